@@ -1,0 +1,1 @@
+"""Treated softwood: the family, found by drylay through its entry point."""

@@ -1,0 +1,1 @@
+"""What is wanted: nouns, reader, and everything that can be wrong with a brief."""

@@ -1,0 +1,1 @@
+"""Order lines, packs, money and proof."""

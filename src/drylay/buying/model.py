@@ -1,0 +1,100 @@
+"""The nouns of buying. Money is Decimal in the catalogue's currency."""
+
+from decimal import Decimal
+
+from attrs import frozen
+
+from drylay.cutting.model import Proof
+from drylay.reasons import because
+
+
+@frozen(kw_only=True)
+class BoughtLength:
+    """One length to buy and saw: the marks of its pieces in the order of the cuts."""
+
+    mark: str
+    length_mm: float = because("buying.objective")
+    price: Decimal = because("buying.objective")
+    pieces: tuple[str, ...]
+    offcut_mm: float = because("buying.kerf_mm")
+
+
+@frozen(kw_only=True)
+class Purchase:
+    """Everything cut from one article, with its proof.
+
+    `objective` = `cost` + `joint_cost` (joint price x joints): that is what `bound` bounds.
+    `gap` = objective - bound, what a cheaper plan could save at most.
+    """
+
+    what: str
+    article: str
+    lengths: tuple[BoughtLength, ...]
+    cost: Decimal = because("buying.objective")
+    joint_cost: Decimal = because("pieces.joint_price")
+    objective: Decimal = because("buying.objective")
+    bound: Decimal = because("buying.objective")
+    gap: Decimal = because("buying.objective")
+    grade: str
+    mode: str
+    proof: Proof = because("buying.objective")
+
+
+@frozen(kw_only=True)
+class PackCount:
+    """So many packs of one size."""
+
+    pack: int = because("buying.packs")
+    packs: int = because("buying.packs")
+    price: Decimal = because("buying.packs")
+
+
+@frozen(kw_only=True)
+class PackPurchase:
+    """Fixings in packs: `need` and `spare` together covered at the least price.
+
+    `bound` is the least price of any choice of packs, found by counting every one.
+    """
+
+    what: str
+    article: str
+    need: int = because("buying.packs")
+    spare: int = because("buying.spare_ratio")
+    packs: tuple[PackCount, ...]
+    cost: Decimal = because("buying.packs")
+    bound: Decimal = because("buying.packs")
+
+
+@frozen(kw_only=True)
+class OrderLine:
+    """One line of the order. `length_mm` for lengths, `pack` for packs, else None."""
+
+    article: str
+    title: str
+    length_mm: float | None = because("buying.objective")
+    pack: int | None = because("buying.packs")
+    quantity: int = because("buying.objective")
+    unit_price: Decimal = because("buying.objective")
+    total: Decimal = because("buying.total")
+
+
+@frozen(kw_only=True)
+class Buying:
+    """The whole purchase: what the plan needs, spares apart, and totals.
+
+    Spare lengths are in `spares` only; spare screws are in the packs, counted in
+    `PackPurchase.spare`.
+    """
+
+    currency: str
+    vat: str
+    kerf_mm: float = because("buying.kerf_mm")
+    end_trim_mm: float = because("buying.end_trim_mm")
+    spare_ratio: float = because("buying.spare_ratio")
+    purchases: tuple[Purchase, ...]
+    packs: tuple[PackPurchase, ...]
+    order: tuple[OrderLine, ...]
+    spares: tuple[OrderLine, ...]
+    order_total: Decimal = because("buying.total")
+    spares_total: Decimal = because("buying.total")
+    total: Decimal = because("buying.total")

@@ -1,0 +1,1 @@
+"""Linear cutting stock and joint patterns: knows pieces, stock, kerf and prices, no deck."""

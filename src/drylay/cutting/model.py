@@ -1,0 +1,150 @@
+"""The nouns of cutting, all in integers: lengths in one unit, money in another.
+
+The engine does not care which units these are. drylay uses 1/320 mm and the
+currency's minor unit (cents, pence).
+"""
+
+from attrs import field, frozen
+
+#: Certificate grades, from the easiest to check to the hardest.
+GRADES = ("one worth vector", "worth vectors and integer search", "resting on the solver")
+
+
+@frozen(kw_only=True)
+class Stock:
+    """One length on sale: `limit` is how many there are, None for as many as wanted."""
+
+    name: str
+    length: int
+    price: int
+    limit: int | None = None
+    trim: int = 0  # lost at each end before the first cut
+
+
+@frozen(kw_only=True)
+class Piece:
+    """A length wanted, and how many of it."""
+
+    length: int
+    count: int
+
+
+@frozen(kw_only=True)
+class Line:
+    """`count` equal lines lying side by side, each made up of pieces end to end.
+
+    Pieces may meet only at a station; a joint takes `joint_gap` centred on it. A piece
+    from the start to station j spans j bays, one between stations i < j spans j - i, one
+    from station j to the end spans (stations - 1) - j; each must span `least_bays`. A line
+    in one piece is always allowed. Joints of side-by-side lines are at least `stagger`
+    bays apart. At most `most_joints` joints in a line, None for no cap.
+    """
+
+    count: int
+    start: int
+    end: int
+    stations: tuple[int, ...]
+    joint_gap: int = 0
+    least_bays: int = 1
+    stagger: int = 0
+    most_joints: int | None = None
+
+
+@frozen(kw_only=True)
+class Task:
+    """What to cut and from what: fixed pieces, lines to be jointed, stock, kerf.
+
+    The objective is purchase + `joint_price` x joints, in money; ties go to fewer joints,
+    then fewer boards.
+    """
+
+    stock: tuple[Stock, ...]
+    kerf: int
+    pieces: tuple[Piece, ...] = ()
+    lines: tuple[Line, ...] = ()
+    joint_price: int = 0
+
+
+@frozen(kw_only=True)
+class Cut:
+    """One way of cutting one stock length, done `boards` times; pieces longest first."""
+
+    stock: str
+    pieces: tuple[int, ...]
+    boards: int
+
+
+@frozen(kw_only=True)
+class WindowPrice:
+    """The price set on joints within `width` stations from `first` on, in line set `line`."""
+
+    line: int
+    first: int
+    width: int
+    price: int
+
+
+@frozen(kw_only=True)
+class WorthVector:
+    """Worths of the wanted lengths, in money x `scale`: no solver needed to check them.
+
+    No board can carry pieces worth more than `most_worth` of its stock; all lines and
+    pieces together are worth at least the `demand`. `lengths` and `worths` run in step.
+    """
+
+    scale: int
+    lengths: tuple[int, ...]
+    worths: tuple[int, ...]
+    windows: tuple[WindowPrice, ...] = ()
+
+
+@frozen(kw_only=True)
+class Certificate:
+    """Why no cheaper plan exists than `bound` (money): grade, worth vectors, search size."""
+
+    grade: str
+    bound: int
+    vectors: tuple[WorthVector, ...]
+    nodes: int = 0
+
+
+@frozen(kw_only=True)
+class Proof:
+    """A task, a plan's objective and the certificate of its bound: all `verify` needs."""
+
+    task: Task
+    objective: int
+    certificate: Certificate
+
+
+@frozen(kw_only=True)
+class Effort:
+    """Work done, in counts that do not depend on the clock."""
+
+    columns: int = 0
+    lp_solves: int = 0
+    search_nodes: int = 0
+
+
+@frozen(kw_only=True)
+class CutPlan:
+    """The answer: cuts, joints, cost, bound and proof.
+
+    `joints` holds, for each line set, the joint stations of each of its lines in order.
+    `objective` = `cost` + joint price x number of joints. `gap` = objective - bound.
+    """
+
+    mode: str
+    cuts: tuple[Cut, ...]
+    joints: tuple[tuple[tuple[int, ...], ...], ...] = field(default=())
+    cost: int
+    joint_count: int
+    objective: int
+    bound: int
+    proof: Proof
+    effort: Effort
+
+    @property
+    def gap(self) -> int:
+        """What the plan may cost over the cheapest there is, at most."""
+        return self.objective - self.bound

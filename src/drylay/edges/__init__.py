@@ -1,0 +1,1 @@
+"""What each side of the deck is: fascia here, walls and guards in later work."""

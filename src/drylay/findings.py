@@ -1,0 +1,37 @@
+"""What is poor, risky or worth knowing about a deck, as data."""
+
+from enum import Enum
+
+from attrs import frozen
+
+from drylay.reasons import Source
+
+
+class Severity(str, Enum):
+    """How much a finding matters: a note, a caution, or a stop."""
+
+    NOTE = "note"
+    CAUTION = "caution"
+    STOP = "stop"
+
+
+@frozen(kw_only=True)
+class Finding:
+    """One finding: what about which subject, measured against which limit of which source."""
+
+    code: str
+    severity: Severity
+    subject: str
+    message: str
+    measured: float | None = None
+    limit: float | None = None
+    unit: str = ""
+    source: Source
+
+    def __str__(self) -> str:
+        figures = ""
+        if self.measured is not None:
+            figures = f" ({self.measured:g}"
+            figures += f" against {self.limit:g}" if self.limit is not None else ""
+            figures += f" {self.unit})" if self.unit else ")"
+        return f"{self.severity.value} {self.code} {self.subject}: {self.message}{figures}"

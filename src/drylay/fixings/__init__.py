@@ -1,0 +1,1 @@
+"""What holds what: how many, how long."""

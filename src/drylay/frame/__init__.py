@@ -1,0 +1,1 @@
+"""Members put under every line, end and joint: rims, joists, noggins, splices."""

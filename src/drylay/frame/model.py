@@ -1,0 +1,77 @@
+"""The nouns of the frame.
+
+`offset_mm` and `start_mm` run along the boards, `near_mm` and `across_mm` across them, all
+from the cover's datum corner.
+"""
+
+from attrs import frozen
+
+from drylay.reasons import because
+
+
+@frozen(kw_only=True)
+class RimPiece:
+    """One length of a rim."""
+
+    mark: str
+    start_mm: float = because("frame.rim_joints")
+    length_mm: float = because("frame.rim_joints")
+
+
+@frozen(kw_only=True)
+class Rim:
+    """A rim: closes the joists' ends along the boards' run; `near_mm` is its near face."""
+
+    mark: str
+    near_mm: float = because("edges.frame_depth_mm")
+    start_mm: float = because("edges.frame_length_mm")
+    length_mm: float = because("edges.frame_length_mm")
+    pieces: tuple[RimPiece, ...]
+
+
+@frozen(kw_only=True)
+class Joist:
+    """A joist between the rims: `offset_mm` is its centre, `near_mm` its near end."""
+
+    mark: str
+    offset_mm: float = because("supports.line_count")
+    near_mm: float = because("edges.frame_depth_mm")
+    length_mm: float = because("edges.frame_depth_mm")
+
+
+@frozen(kw_only=True)
+class Noggin:
+    """A short piece between two neighbouring joists that keeps them upright."""
+
+    mark: str
+    left: str
+    right: str
+    across_mm: float = because("frame.noggin_rows")
+    length_mm: float = because("supports.line_count")
+
+
+@frozen(kw_only=True)
+class Splice:
+    """A plate behind a joint of a rim, in one bay; `offset_mm` is the joint's centre."""
+
+    mark: str
+    rim: str
+    offset_mm: float = because("frame.rim_joints")
+    length_mm: float = because("frame.rim_joints")
+
+
+@frozen(kw_only=True)
+class Frame:
+    """The whole frame. `diagonal_mm` is outer corner to outer corner, both ways."""
+
+    timber_article: str
+    timber_thickness_mm: float = because("supports.joist_thickness_mm")
+    timber_depth_mm: float = because("supports.joist_thickness_mm")
+    diagonal_mm: float = because("edges.frame_length_mm")
+    noggin_spacing_most_mm: float = because("frame.noggin_spacing_most_mm")
+    noggin_rows: int = because("frame.noggin_rows")
+    rim_joints: int = because("frame.rim_joints")
+    rims: tuple[Rim, ...]
+    joists: tuple[Joist, ...]
+    noggins: tuple[Noggin, ...]
+    splices: tuple[Splice, ...]

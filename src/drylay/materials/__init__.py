@@ -1,0 +1,1 @@
+"""Families (rules) and stock catalogues (data): nouns, loader, lookup."""

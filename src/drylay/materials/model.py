@@ -1,0 +1,186 @@
+"""The nouns of materials: what a family of boards rules, what a merchant sells."""
+
+from collections.abc import Callable
+from decimal import Decimal
+
+from attrs import field, frozen
+
+from drylay.reasons import Ruling, Source
+
+
+@frozen(kw_only=True)
+class RuleQuery:
+    """What a family is asked about: the board as it lies, and what it is fixed to."""
+
+    board_width_mm: float
+    board_thickness_mm: float
+    joist_thickness_mm: float
+    board_to_joist_deg: float = 90.0
+    use: str = "dwelling"
+    treatment: str = ""
+    head_sunk_mm: float = 0.0
+
+
+Rule = Callable[[RuleQuery], Ruling]
+
+#: Every rule a family is asked for: its unit and what it answers. A family that leaves one
+#: out does not cover it, which is a stop, never a fallback to another family.
+RULES: dict[str, tuple[str, str]] = {
+    "most_centres_mm": ("mm", "furthest apart the joists may be, centre to centre"),
+    "gap_preferred_mm": ("mm", "gap between rows to aim for when laying"),
+    "gap_least_mm": ("mm", "narrowest gap between rows when laying"),
+    "gap_most_mm": ("mm", "widest gap between rows when laying"),
+    "end_gap_mm": ("mm", "gap between board ends at a butt joint"),
+    "end_bearing_least_mm": ("mm", "least bearing of a board end at a butt joint"),
+    "least_supports": ("count", "fewest joists under one piece of board"),
+    "stagger_bays": ("count", "bays between joints of neighbouring rows"),
+    "sliver_mm": ("mm", "a row narrower than this is a sliver"),
+    "may_rip": ("yes/no", "1 if a board may be ripped to width, else 0"),
+    "least_rip_mm": ("mm", "narrowest a board may be ripped"),
+    "screws_per_crossing": ("count", "screws where a board crosses a joist"),
+    "screw_length_least_mm": ("mm", "shortest deck screw"),
+    "screw_edge_least_mm": ("mm", "least distance of a screw from the board's edge"),
+    "screw_end_least_mm": ("mm", "least distance of a screw from the board's end"),
+    "screw_pilot_ratio": ("ratio", "pilot hole over screw shank, near a board's end"),
+    "coach_screws_per_joist_end": ("count", "coach screws at each end of a joist"),
+    "coach_screw_length_least_mm": ("mm", "shortest coach screw through a rim into a joist end"),
+    "coach_screw_sink_mm": ("mm", "how deep a coach screw's head is sunk under a fascia"),
+    "noggin_spacing_most_mm": ("mm", "furthest apart the rows of noggins may be"),
+    "spare_ratio": ("ratio", "spare bought on top, shown apart"),
+}
+
+
+@frozen(kw_only=True)
+class Family:
+    """A family of boards: an id, and one function for every rule it covers."""
+
+    id: str
+    title: str
+    rules: dict[str, Rule]
+    cautions: tuple[str, ...] = ()
+
+
+@frozen(kw_only=True)
+class StockLength:
+    """One length of an article on sale, its price, and how many there are if limited."""
+
+    length_mm: float
+    price: Decimal
+    limit: int | None = None
+
+
+@frozen(kw_only=True)
+class Pack:
+    """A box of fixings: how many in it, and its price."""
+
+    count: int
+    price: Decimal
+
+
+@frozen(kw_only=True)
+class ArticleRule:
+    """A merchant's own value for a family rule, for one article."""
+
+    rule: str
+    value: float
+    source: Source
+
+
+@frozen(kw_only=True)
+class Board:
+    """A deck board as sold. Sizes are true sizes; `nominal` is only what it is called."""
+
+    code: str
+    title: str
+    family: str
+    width_mm: float
+    thickness_mm: float
+    lengths: tuple[StockLength, ...]
+    nominal: str = ""
+    treatment: str = ""
+    rules: tuple[ArticleRule, ...] = ()
+
+
+@frozen(kw_only=True)
+class Timber:
+    """Frame timber as sold: thickness (the narrow face) and depth, true sizes."""
+
+    code: str
+    title: str
+    thickness_mm: float
+    depth_mm: float
+    lengths: tuple[StockLength, ...]
+    nominal: str = ""
+    strength_class: str = ""
+    treatment: str = ""
+
+
+@frozen(kw_only=True)
+class FasciaBoard:
+    """A fascia board as sold: thickness and depth, true sizes."""
+
+    code: str
+    title: str
+    thickness_mm: float
+    depth_mm: float
+    lengths: tuple[StockLength, ...]
+    treatment: str = ""
+
+
+@frozen(kw_only=True)
+class Screw:
+    """A deck screw as sold."""
+
+    code: str
+    title: str
+    shank_mm: float
+    length_mm: float
+    metal: str
+    packs: tuple[Pack, ...]
+
+
+@frozen(kw_only=True)
+class CoachScrew:
+    """A coach screw as sold; `head_mm` is the height of head and washer."""
+
+    code: str
+    title: str
+    shank_mm: float
+    length_mm: float
+    head_mm: float
+    metal: str
+    packs: tuple[Pack, ...]
+
+
+Article = Board | Timber | FasciaBoard | Screw | CoachScrew
+
+
+@frozen(kw_only=True)
+class Catalogue:
+    """What a merchant sells. `minor_digits` is how many decimals the currency has."""
+
+    name: str
+    currency: str
+    vat: str
+    minor_digits: int = 2
+    boards: tuple[Board, ...] = ()
+    timbers: tuple[Timber, ...] = ()
+    fascias: tuple[FasciaBoard, ...] = ()
+    screws: tuple[Screw, ...] = ()
+    coach_screws: tuple[CoachScrew, ...] = field(default=())
+
+    def without(self, code: str, *, length_mm: float | None = None) -> "Catalogue":
+        """Return this catalogue without an article, or without one length of it.
+
+        Raises:
+            UnknownPathError: No such article, or the article has no such length.
+        """
+        from drylay.materials.lookup import catalogue_without
+
+        return catalogue_without(self, code, length_mm=length_mm)
+
+    def __or__(self, other: "Catalogue") -> "Catalogue":
+        """Return both catalogues as one; CatalogueError where they contradict each other."""
+        from drylay.materials.lookup import catalogue_union
+
+        return catalogue_union(self, other)

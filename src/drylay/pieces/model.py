@@ -1,0 +1,51 @@
+"""The nouns of the pieces. Positions run along the boards from the cover's datum edge."""
+
+from decimal import Decimal
+
+from attrs import frozen
+
+from drylay.reasons import because
+
+
+@frozen(kw_only=True)
+class Joint:
+    """A butt joint: in which row, over which joist, where its centre is."""
+
+    row: str
+    joist: str
+    centre_mm: float = because("pieces.joint_count")
+
+
+@frozen(kw_only=True)
+class Piece:
+    """One piece of board as laid; `cut_mm` is what is sawn before laying.
+
+    `width_mm` is the row's width (less than the board's where it is ripped). `from_joist`
+    and `to_joist` name the joists of the joints at its ends, "" at the deck's own edge.
+    """
+
+    mark: str
+    row: str
+    start_mm: float = because("pieces.joint_count")
+    length_mm: float = because("pieces.joint_count")
+    cut_mm: float = because("pieces.trim_allowance_mm")
+    width_mm: float = because("surface.way_out")
+    from_joist: str
+    to_joist: str
+
+
+@frozen(kw_only=True)
+class Pieces:
+    """All joints and pieces, and the limits they keep."""
+
+    end_gap_mm: float = because("pieces.end_gap_mm")
+    least_supports: int = because("pieces.least_supports")
+    stagger_bays: int = because("pieces.stagger_bays")
+    most_joints_per_row: int | None = because("pieces.most_joints_per_row")
+    joint_price: Decimal = because("pieces.joint_price")
+    trim_allowance_mm: float = because("pieces.trim_allowance_mm")
+    end_bearing_mm: float = because("pieces.end_bearing_mm")
+    end_bearing_least_mm: float = because("pieces.end_bearing_least_mm")
+    joint_count: int = because("pieces.joint_count")
+    joints: tuple[Joint, ...]
+    pieces: tuple[Piece, ...]

@@ -1,0 +1,1 @@
+"""The plan: noun, JSON codec, schema, reasons by path, measures, diff."""

@@ -1,0 +1,82 @@
+"""The plan: the whole deck as one value."""
+
+from attrs import frozen
+
+from drylay.buying.model import Buying
+from drylay.edges.model import Edges
+from drylay.findings import Finding, Severity
+from drylay.fixings.model import Fixings
+from drylay.frame.model import Frame
+from drylay.pieces.model import Pieces
+from drylay.reasons import Decision, Reasons
+from drylay.supports.model import Supports
+from drylay.surface.model import Surface
+
+SCHEMA_VERSION = 1
+
+
+@frozen(kw_only=True)
+class FamilyUsed:
+    """A family that answered for this plan, and the release of the package it came from."""
+
+    id: str
+    title: str
+    package: str
+    version: str
+
+
+@frozen(kw_only=True)
+class Digests:
+    """SHA-256 of what the plan was made from, as 64 hex digits."""
+
+    brief: str
+    stock: str
+
+
+@frozen(kw_only=True)
+class Plan:
+    """A checked, buildable plan, or a blocked one with its findings.
+
+    A blocked plan (a finding of severity stop) carries no cut list and no order: `pieces`,
+    `frame`, `edges`, `supports`, `fixings` and `buying` may be None, and `buying` always is.
+    """
+
+    schema_version: int = SCHEMA_VERSION
+    drylay_version: str
+    title: str
+    units: str
+    use: str
+    digests: Digests
+    families: tuple[FamilyUsed, ...]
+    surface: Surface | None
+    edges: Edges | None
+    supports: Supports | None
+    pieces: Pieces | None
+    frame: Frame | None
+    fixings: Fixings | None
+    buying: Buying | None
+    reasons: Reasons
+    findings: tuple[Finding, ...]
+    cautions: tuple[str, ...]
+    not_checked: tuple[str, ...]
+
+    @property
+    def buildable(self) -> bool:
+        """Whether nothing stops this plan."""
+        return all(finding.severity is not Severity.STOP for finding in self.findings)
+
+    def why(self, path: str) -> Decision:
+        """Return the decision that governs a path such as "frame.joists[3].offset_mm".
+
+        Raises:
+            UnknownPathError: The path names nothing in this plan.
+        """
+        from drylay.plan.why import why
+
+        return why(self, path)
+
+    def measures(self) -> dict[str, object]:
+        """Return the plan's main figures as one flat row, for tables."""
+        from drylay.plan.measures import measures
+
+        return measures(self)

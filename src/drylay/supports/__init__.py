@@ -1,0 +1,1 @@
+"""Joist lines: where a board may be carried, fixed and jointed."""

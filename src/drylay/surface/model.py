@@ -1,0 +1,112 @@
+"""The nouns of the surface.
+
+Rows lie side by side across the boards' run, counted from the datum edge (the house side,
+or the left side where boards run across). `near_mm` is a row's edge nearest the datum.
+"""
+
+from decimal import Decimal
+
+from attrs import frozen
+
+from drylay.reasons import Source, because
+
+
+@frozen(kw_only=True)
+class RuleMet:
+    """Whether a way out meets one rule: measured against limit, and who says so."""
+
+    rule: str
+    met: bool
+    measured: float = because("surface.way_out")
+    limit: float = because("surface.way_out")
+    unit: str
+    source: Source
+
+
+@frozen(kw_only=True)
+class WayOut:
+    """One way to make the rows fill the cover.
+
+    `kind` is one of `drylay.brief.model.WAYS_OUT`, `run` the way the boards then run.
+    `gap_mm` is the mean gap, `cover_change_mm` how far the cover grows (+) or shrinks (-)
+    across the rows, `first_row_mm` and `last_row_mm` the outer rows' widths. `honest`: every
+    rule is met. `cost` is the whole order's price where it was worked out, and `cost_note`
+    says why where it was not.
+    """
+
+    kind: str
+    run: str
+    rows: int = because("surface.way_out")
+    gap_mm: float = because("surface.way_out")
+    cover_change_mm: float = because("surface.way_out")
+    first_row_mm: float = because("surface.way_out")
+    last_row_mm: float = because("surface.way_out")
+    rules: tuple[RuleMet, ...]
+    honest: bool
+    chosen: bool = False
+    cost: Decimal | None = because("surface.way_out", default=None)
+    cost_note: str = ""
+
+
+@frozen(kw_only=True)
+class RowFit:
+    """What `fit_rows` answers: the naive count, the strip it leaves, every way out.
+
+    `whole_rows` rows fit at the preferred gap; `remainder_mm` is what is left beyond the
+    last of them (0 for an exact fit), `strip_mm` that less one gap, never below 0: the row
+    a naive laying would add. `sliver_mm` is the strip where it is a sliver, else 0.
+    """
+
+    depth_mm: float
+    board_mm: float
+    gap_least_mm: float
+    gap_preferred_mm: float
+    gap_most_mm: float
+    sliver_limit_mm: float
+    whole_rows: int
+    remainder_mm: float
+    strip_mm: float
+    sliver_mm: float
+    ways_out: tuple[WayOut, ...]
+
+
+@frozen(kw_only=True)
+class Row:
+    """One row: its near edge, its width, and the gap before it (0 for the first)."""
+
+    mark: str
+    near_mm: float = because("surface.way_out")
+    width_mm: float = because("surface.way_out")
+    gap_mm: float = because("surface.way_out")
+    ripped: bool
+
+
+@frozen(kw_only=True)
+class Surface:
+    """The finished cover and its rows.
+
+    `cover_along_mm` runs along the house, `cover_across_mm` away from it; `row_length_mm`
+    runs along the boards, `rows_depth_mm` across them. All four already hold the change of
+    size the way out asked for, `cover_change_mm`.
+    """
+
+    run: str
+    cover_along_mm: float = because("surface.rows_depth_mm")
+    cover_across_mm: float = because("surface.rows_depth_mm")
+    cover_change_mm: float = because("surface.rows_depth_mm")
+    row_length_mm: float = because("surface.row_length_mm")
+    rows_depth_mm: float = because("surface.rows_depth_mm")
+    board_article: str
+    board_width_mm: float = because("surface.board_width_mm")
+    board_thickness_mm: float = because("surface.board_thickness_mm")
+    gap_preferred_mm: float = because("surface.gap_preferred_mm")
+    gap_least_mm: float = because("surface.gap_least_mm")
+    gap_most_mm: float = because("surface.gap_most_mm")
+    sliver_limit_mm: float = because("surface.sliver_limit_mm")
+    least_rip_mm: float = because("surface.least_rip_mm")
+    whole_rows: int = because("surface.way_out")
+    remainder_mm: float = because("surface.way_out")
+    strip_mm: float = because("surface.way_out")
+    way_out: str = because("surface.way_out")
+    rows: tuple[Row, ...]
+    ways_out: tuple[WayOut, ...]

@@ -1,0 +1,150 @@
+"""The law of imports (DEVELOPERS.md): which file may see which, read with `ast`."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+SRC = Path(__file__).parents[2] / "src" / "drylay"
+
+BASE = {"errors", "findings", "reasons", "units", "marks"}
+ROOMS = (
+    "brief materials site edges surface supports pieces frame strength fixings groundwork "
+    "buying work plan"
+).split()
+OUTER = {
+    "audit",
+    "papers",
+    "planner",
+    "compare",
+    "plugins",
+    "testing",
+    "cli",
+    "__init__",
+    "__main__",
+}
+
+#: Third-party packages and the places that may see them.
+KEEPERS = {
+    "pint": {"units"},
+    "cattrs": {"brief.codec", "brief.reader", "materials.loader", "plan.codec"},
+    "pluggy": {"plugins"},
+    "highspy": {"cutting"},
+    "shapely": {"geometry"},
+    "numpy": {"cutting"},
+}
+
+
+def modules() -> list[str]:
+    found = []
+    for path in sorted(SRC.rglob("*.py")):
+        parts = path.relative_to(SRC).with_suffix("").parts
+        found.append(".".join(parts))
+    return found
+
+
+def imports(source: str) -> set[str]:
+    names = set()
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, "full-path imports only"
+            names.add(node.module or "")
+    return names
+
+
+def room_of(module: str) -> str:
+    return module.split(".")[0]
+
+
+def earlier(room: str) -> set[str]:
+    return set(ROOMS[: ROOMS.index(room)])
+
+
+def noun_sees(seen: str, room: str) -> bool:
+    """Rule 1: a room's nouns see base files and nouns of earlier rooms."""
+    if seen in BASE or (seen == "cutting.model" and room in {"buying", "plan"}):
+        return True
+    return seen.endswith(".model") and room_of(seen) in earlier(room) | {room}
+
+
+def verb_sees(seen: str, room: str) -> bool:
+    """Rule 2: base, own room, nouns of earlier rooms, and cutting where they joint or buy."""
+    if seen in BASE or room_of(seen) == room:
+        return True
+    if room_of(seen) == "cutting":
+        return room in {"pieces", "frame", "buying"} or seen == "cutting.model"
+    return seen.endswith(".model") and room_of(seen) in earlier(room)
+
+
+def allowed(module: str, seen: str) -> bool:
+    """Whether `module` may import `seen` (both without the leading `drylay.`)."""
+    room = room_of(module)
+    if room in BASE:
+        return seen in BASE
+    if room == "geometry":
+        return seen in BASE
+    if room == "cutting":
+        return room_of(seen) == "cutting" or seen == "errors"
+    if room in ROOMS:
+        is_noun = module.endswith(".model")
+        return noun_sees(seen, room) if is_noun else verb_sees(seen, room)
+    if room == "audit":  # nouns only: nothing that computes
+        base = {"errors", "findings", "reasons"}
+        nouns = seen.endswith(".model") and room_of(seen) in ROOMS
+        return seen in base or nouns or room_of(seen) == "audit"
+    if room == "papers":  # formats: nouns, and its own files
+        nouns = seen.endswith(".model") and room_of(seen) in ROOMS
+        return seen in BASE or nouns or room_of(seen) == "papers"
+    if room == "plugins":
+        nouns = seen.endswith(".model") and room_of(seen) in ROOMS
+        return seen in BASE or nouns or room_of(seen) == "plugins"
+    if room == "planner":  # the only caller of other rooms' verbs
+        return room_of(seen) not in {"cli", "compare", "testing"}
+    return room in OUTER  # compare, testing, cli and the root see everything
+
+
+def lazy_noun_verbs(module: str, seen: str) -> bool:
+    """Methods the design names on nouns hand over to a verb of the same room, lazily."""
+    return (module, seen) in {
+        ("brief.model", "brief.codec"),
+        ("materials.model", "materials.lookup"),
+        ("plan.model", "plan.why"),
+        ("plan.model", "plan.measures"),
+    }
+
+
+@pytest.mark.parametrize("module", modules())
+def test_a_module_imports_only_what_the_law_allows(module: str) -> None:
+    source = (SRC / Path(*module.split("."))).with_suffix(".py").read_text(encoding="utf-8")
+    for name in imports(source):
+        if name.split(".")[0] == "drylay" and name != "drylay":
+            seen = name.removeprefix("drylay.")
+            assert allowed(module, seen) or lazy_noun_verbs(module, seen), f"{module} sees {seen}"
+        keepers = KEEPERS.get(name.split(".")[0])
+        if keepers is not None:
+            assert module in keepers or room_of(module) in keepers, f"{module} sees {name}"
+
+
+@pytest.mark.parametrize("module", [m for m in modules() if m.endswith(".model")])
+def test_nouns_hide_no_imports(module: str) -> None:
+    source = (SRC / Path(*module.split("."))).with_suffix(".py").read_text(encoding="utf-8")
+    assert "TYPE_CHECKING" not in source
+
+
+@pytest.mark.parametrize(
+    ("module", "seen"),
+    [
+        ("surface.rows", "supports.lines"),  # a later room
+        ("supports.lines", "surface.rows"),  # another room's verbs
+        ("audit.rows", "marks"),
+        ("audit.rows", "cutting.verify"),
+        ("cutting.engine", "pieces.model"),
+        ("surface.model", "surface.rows"),
+        ("papers.text", "buying.order"),
+        ("plugins.guard", "planner.design"),
+    ],
+)
+def test_the_law_refuses(module: str, seen: str) -> None:
+    assert not allowed(module, seen)
