@@ -1,0 +1,75 @@
+"""Screws counted from the rows, joists and joints they hold."""
+
+from attrs import frozen
+
+from drylay.fixings.model import CoachScrews, DeckScrews
+from drylay.marks import exact, to_mm
+
+
+@frozen(kw_only=True)
+class ScrewRules:
+    """What governs the deck screws."""
+
+    per_crossing: int
+    length_least_mm: float
+    edge_least_mm: float
+    end_least_mm: float
+    pilot_ratio: float
+
+
+def count_deck_screws(
+    *,
+    rows: int,
+    joists: int,
+    joints: int,
+    rules: ScrewRules,
+    article: str,
+    shank_mm: float,
+    length_mm: float,
+) -> DeckScrews:
+    """Return the deck screws: so many at each crossing, as many again at each joint.
+
+    Source: counting; two screws a crossing by common practice, no source.
+    """
+    return DeckScrews(
+        article=article,
+        shank_mm=shank_mm,
+        length_mm=length_mm,
+        length_least_mm=rules.length_least_mm,
+        per_crossing=rules.per_crossing,
+        crossings=rows * joists,
+        joints=joints,
+        count=rules.per_crossing * (rows * joists + joints),
+        edge_least_mm=rules.edge_least_mm,
+        end_least_mm=rules.end_least_mm,
+        pilot_ratio=rules.pilot_ratio,
+        pilot_mm=to_mm(exact(shank_mm * rules.pilot_ratio)),
+    )
+
+
+def count_coach_screws(
+    *,
+    joists: int,
+    per_joist_end: int,
+    length_least_mm: float,
+    sink_mm: float,
+    article: str,
+    shank_mm: float,
+    length_mm: float,
+    head_mm: float,
+) -> CoachScrews:
+    """Return the coach screws through both rims into every joist end, corners among them.
+
+    Source: counting; two a joist end by common practice, no source.
+    """
+    return CoachScrews(
+        article=article,
+        shank_mm=shank_mm,
+        length_mm=length_mm,
+        length_least_mm=length_least_mm,
+        per_joist_end=per_joist_end,
+        joist_ends=2 * joists,
+        count=per_joist_end * 2 * joists,
+        head_mm=head_mm,
+        sink_mm=sink_mm,
+    )

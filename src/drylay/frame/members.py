@@ -1,0 +1,179 @@
+"""Members: rims, joists, noggins and splices, named, placed and measured."""
+
+from attrs import frozen
+
+from drylay.cutting.model import Line
+from drylay.edges.model import Edges
+from drylay.frame.model import Frame, Joist, Noggin, Rim, RimPiece, Splice
+from drylay.marks import MARK_320, exact, floor_mark, to_mm
+from drylay.supports.model import Supports
+
+RIMS = ("RA", "RB")
+
+
+@frozen(kw_only=True)
+class Section:
+    """The frame timber's article and true section."""
+
+    article: str
+    thickness_mm: float
+    depth_mm: float
+
+
+def place_members(
+    edges: Edges,
+    supports: Supports,
+    section: Section,
+    *,
+    noggin_spacing_most_mm: float,
+    rim_stations: tuple[tuple[int, ...], ...] = ((), ()),
+    units: str = "metric",
+) -> Frame:
+    """Return the whole frame: joists between two rims, noggins between joists.
+
+    `rim_stations` names, for either rim, the bays in whose middle it is jointed; each joint
+    is backed by a splice.
+
+    Source: arithmetic; rims over joist ends, noggins and splices by common practice, no
+    source.
+    """
+    joists = _joists(edges, supports, section)
+    noggins = _noggins(edges, supports, section, noggin_spacing_most_mm)
+    rims = tuple(_rim(edges, supports, section, n, rim_stations[n]) for n in (0, 1))
+    length_mm = splice_length_mm(supports, section, units)
+    joints = [(RIMS[n], bay) for n in (0, 1) for bay in rim_stations[n]]
+    splices = tuple(
+        Splice(
+            mark=f"S{number}",
+            rim=rim,
+            offset_mm=to_mm(rim_line(edges, supports).stations[bay]),
+            length_mm=length_mm,
+        )
+        for number, (rim, bay) in enumerate(joints, start=1)
+    )
+    return Frame(
+        timber_article=section.article,
+        timber_thickness_mm=section.thickness_mm,
+        timber_depth_mm=section.depth_mm,
+        diagonal_mm=diagonal_mm(edges.frame_length_mm, edges.frame_depth_mm),
+        noggin_spacing_most_mm=noggin_spacing_most_mm,
+        noggin_rows=_noggin_rows(edges, section, noggin_spacing_most_mm),
+        rim_joints=len(joints),
+        rims=rims,
+        joists=joists,
+        noggins=noggins,
+        splices=splices,
+    )
+
+
+def diagonal_mm(length_mm: float, depth_mm: float) -> float:
+    """Return a rectangle's diagonal. Source: Pythagoras, Euclid I.47."""
+    return (length_mm**2 + depth_mm**2) ** 0.5
+
+
+def rim_line(edges: Edges, supports: Supports, most_joints: int | None = None) -> Line:
+    """Return both rims as lines that may be jointed in the middle of any bay."""
+    start = exact(edges.frame_start_mm)
+    centres = [exact(line.offset_mm) for line in supports.lines]
+    middles = tuple((a + b) // 2 for a, b in zip(centres, centres[1:], strict=False))
+    return Line(
+        count=len(RIMS),
+        start=start,
+        end=start + exact(edges.frame_length_mm),
+        stations=middles,
+        least_bays=1,
+        most_joints=most_joints,
+    )
+
+
+def fewest_rim_joints(line: Line, longest_320: int) -> int | None:
+    """Return the fewest joints a rim needs when no timber is longer than `longest_320`.
+
+    None where no choice of bays will do. Reaching as far as the timber allows at each step
+    is best: a shorter first piece never lets the rest be made of fewer.
+    """
+    at, joints, last = line.start, 0, 0
+    while line.end - at > longest_320:
+        reach = [
+            station
+            for station in range(last + 1, len(line.stations) - 1)
+            if line.stations[station] - at <= longest_320
+        ]
+        if not reach:
+            return None
+        last = reach[-1]
+        at, joints = line.stations[last], joints + 1
+    return joints
+
+
+def splice_length_mm(supports: Supports, section: Section, units: str) -> float:
+    """Return the splice's length: the narrowest clear bay, down to a whole mark."""
+    return to_mm(floor_mark(min(_clear_bays(supports, section)), MARK_320[units]))
+
+
+def _joists(edges: Edges, supports: Supports, section: Section) -> tuple[Joist, ...]:
+    thick = exact(section.thickness_mm)
+    return tuple(
+        Joist(
+            mark=f"J{number}",
+            offset_mm=line.offset_mm,
+            near_mm=to_mm(exact(edges.frame_near_mm) + thick),
+            length_mm=to_mm(exact(edges.frame_depth_mm) - 2 * thick),
+        )
+        for number, line in enumerate(supports.lines, start=1)
+    )
+
+
+def _clear_bays(supports: Supports, section: Section) -> list[int]:
+    centres = [exact(line.offset_mm) for line in supports.lines]
+    thick = exact(section.thickness_mm)
+    return [b - a - thick for a, b in zip(centres, centres[1:], strict=False)]
+
+
+def _noggin_rows(edges: Edges, section: Section, spacing_mm: float) -> int:
+    length = exact(edges.frame_depth_mm) - 2 * exact(section.thickness_mm)
+    return max(0, -(-length // exact(spacing_mm)) - 1)
+
+
+def _noggins(
+    edges: Edges, supports: Supports, section: Section, spacing_mm: float
+) -> tuple[Noggin, ...]:
+    thick = exact(section.thickness_mm)
+    length = exact(edges.frame_depth_mm) - 2 * thick
+    rows = _noggin_rows(edges, section, spacing_mm)
+    clear = _clear_bays(supports, section)
+    found = []
+    for row in range(1, rows + 1):
+        line = exact(edges.frame_near_mm) + thick + length * row // (rows + 1)
+        for bay, width in enumerate(clear):
+            # alternate sides of the line leave room to drive a fixing through the joist
+            side = -1 if bay % 2 == 0 else 1
+            found.append(
+                Noggin(
+                    mark=f"N{len(found) + 1}",
+                    left=f"J{bay + 1}",
+                    right=f"J{bay + 2}",
+                    across_mm=to_mm(line + side * (thick // 2)),
+                    length_mm=to_mm(width),
+                )
+            )
+    return tuple(found)
+
+
+def _rim(
+    edges: Edges, supports: Supports, section: Section, number: int, bays: tuple[int, ...]
+) -> Rim:
+    line = rim_line(edges, supports)
+    cuts = [line.start, *(line.stations[bay] for bay in bays), line.end]
+    far = exact(edges.frame_near_mm) + exact(edges.frame_depth_mm) - exact(section.thickness_mm)
+    mark = RIMS[number]
+    return Rim(
+        mark=mark,
+        near_mm=edges.frame_near_mm if number == 0 else to_mm(far),
+        start_mm=edges.frame_start_mm,
+        length_mm=edges.frame_length_mm,
+        pieces=tuple(
+            RimPiece(mark=f"{mark}.{piece}", start_mm=to_mm(a), length_mm=to_mm(b - a))
+            for piece, (a, b) in enumerate(zip(cuts, cuts[1:], strict=False), start=1)
+        ),
+    )

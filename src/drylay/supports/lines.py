@@ -1,0 +1,115 @@
+"""Joist lines: the fewest within a strict limit, settled on pencil marks."""
+
+from collections.abc import Sequence
+
+from drylay.errors import Fault, InputError
+from drylay.marks import MARK_320, exact, floor_mark, to_mm
+from drylay.supports.model import JoistLine, Supports
+
+
+def place_joists(
+    *,
+    length_mm: float,
+    joist_mm: float,
+    most_centres_mm: float,
+    start_mm: float = 0.0,
+    more_lines: int = 0,
+    units: str = "metric",
+) -> Supports:
+    """Return the joist lines under boards of a frame `length_mm` long.
+
+    The count is the fewest that keeps every bay within the limit, counted exactly and
+    strictly: 350.1 fails a limit of 350. First and last centres are half a joist from the
+    frame's faces. Inner bays are equal and on marks, the lines mirror about the middle.
+
+    Args:
+        length_mm: Frame along the boards, outer face to outer face.
+        joist_mm: Joist thickness.
+        most_centres_mm: Widest bay allowed, centre to centre.
+        start_mm: Where the frame's face lies from the cover's datum (a fascia's thickness).
+        more_lines: Lines beyond the fewest, to try closer centres.
+        units: "metric" or "imperial" pencil marks.
+
+    Raises:
+        InputError: A length is not above 0, or the frame is not longer than two joists.
+
+    Source: arithmetic; even spacing by common practice, no source.
+    """
+    _refuse_bad(length_mm, joist_mm, most_centres_mm, units)
+    joist = exact(joist_mm)
+    span = exact(length_mm) - joist
+    limit = exact(most_centres_mm)
+    bays = max(1, -(-span // limit)) + more_lines
+    mirrored = _mirrored(span, bays, limit, MARK_320[units], joist)
+    offsets = [exact(start_mm) + joist // 2 + along for along in mirrored]
+    # a joist of an odd number of 320ths has no exact middle: carry the half in floats
+    half_mm = 0.5 / 320 if joist % 2 else 0.0
+    widest = max(after - before for before, after in zip(mirrored, mirrored[1:], strict=False))
+    return Supports(
+        most_centres_mm=most_centres_mm,
+        centres_mm=to_mm(widest),
+        line_count=len(offsets),
+        joist_thickness_mm=joist_mm,
+        lines=tuple(JoistLine(offset_mm=to_mm(offset) + half_mm) for offset in offsets),
+    )
+
+
+def _mirrored(span: int, bays: int, limit: int, mark: int, joist: int) -> list[int]:
+    """Return the lines from the first centre on: marked where the limit allows, mirrored."""
+    for first, inner in _marked_bays(span, bays, mark, joist):
+        half = [first + inner * step for step in range((bays - 1) // 2)]
+        lines = _unfold(half, span, bays)
+        if _within(lines, limit):
+            return lines
+    even = [span * step // bays for step in range(1, (bays - 1) // 2 + 1)]
+    return _unfold(even, span, bays)
+
+
+def _marked_bays(span: int, bays: int, mark: int, joist: int) -> list[tuple[int, int]]:
+    """Return (end bay, inner bay) pairs to try, the one that strays least first.
+
+    An end bay is chosen so that the first inner centre stands on a mark of the frame.
+    """
+    tries = []
+    low = floor_mark(span // bays, mark)
+    for inner in (low, low + mark):
+        rest = (span - inner * (bays - 2)) // 2
+        onto_mark = floor_mark(rest + joist // 2, mark) - joist // 2
+        tries += [(end, inner) for end in (onto_mark, onto_mark + mark) if end > 0]
+    return sorted(tries, key=lambda pair: (_stray(span, bays, *pair), -pair[1]))
+
+
+def _stray(span: int, bays: int, end: int, inner: int) -> int:
+    """How far the lines of the first half stray from even spacing, at the most (times bays)."""
+    steps = range((bays - 1) // 2)
+    return max((abs((end + inner * k) * bays - span * (k + 1)) for k in steps), default=0)
+
+
+def _unfold(half: list[int], span: int, bays: int) -> list[int]:
+    """Return all lines from those of the first half: ends, mirror, and a middle line."""
+    middle = [span // 2] if bays % 2 == 0 else []
+    return [0, *half, *middle, *(span - along for along in reversed(half)), span]
+
+
+def _within(lines: Sequence[int], limit: int) -> bool:
+    widths = [after - before for before, after in zip(lines, lines[1:], strict=False)]
+    return min(widths) > 0 and max(widths) <= limit
+
+
+def _refuse_bad(length_mm: float, joist_mm: float, most_centres_mm: float, units: str) -> None:
+    faults = [
+        Fault(path=name, found=repr(value), wanted="a length above 0 mm, not over 1 km")
+        for name, value in (
+            ("length_mm", length_mm),
+            ("joist_mm", joist_mm),
+            ("most_centres_mm", most_centres_mm),
+        )
+        if not 0.0 < value <= 1e6
+    ]
+    if not faults and length_mm < 2 * joist_mm:
+        wanted = f"a frame of two joists at least, {2 * joist_mm:g} mm"
+        faults.append(Fault(path="length_mm", found=f"{length_mm:g}", wanted=wanted))
+    if units not in MARK_320:
+        faults.append(Fault(path="units", found=repr(units), wanted="metric or imperial"))
+    if faults:
+        raise InputError(tuple(faults))
