@@ -16,7 +16,7 @@ SOURCE_KINDS = (
     "arithmetic",
 )
 
-Scalar = float | int | str
+Scalar = float | int | str | None  # money as text; None where there is no cap
 Inputs = tuple[tuple[str, Scalar], ...]
 
 

@@ -13,8 +13,8 @@ class BoughtLength:
     """One length to buy and saw: the marks of its pieces in the order of the cuts."""
 
     mark: str
-    length_mm: float = because("buying.objective")
-    price: Decimal = because("buying.objective")
+    length_mm: float = because("buying.order_total")
+    price: Decimal = because("buying.order_total")
     pieces: tuple[str, ...]
     offcut_mm: float = because("buying.kerf_mm")
 
@@ -30,23 +30,23 @@ class Purchase:
     what: str
     article: str
     lengths: tuple[BoughtLength, ...]
-    cost: Decimal = because("buying.objective")
+    cost: Decimal = because("buying.order_total")
     joint_cost: Decimal = because("pieces.joint_price")
-    objective: Decimal = because("buying.objective")
-    bound: Decimal = because("buying.objective")
-    gap: Decimal = because("buying.objective")
+    objective: Decimal = because("buying.order_total")
+    bound: Decimal = because("buying.order_total")
+    gap: Decimal = because("buying.order_total")
     grade: str
     mode: str
-    proof: Proof = because("buying.objective")
+    proof: Proof = because("buying.order_total")
 
 
 @frozen(kw_only=True)
 class PackCount:
     """So many packs of one size."""
 
-    pack: int = because("buying.packs")
-    packs: int = because("buying.packs")
-    price: Decimal = because("buying.packs")
+    pack: int = because("buying.order_total")
+    packs: int = because("buying.order_total")
+    price: Decimal = because("buying.order_total")
 
 
 @frozen(kw_only=True)
@@ -58,11 +58,11 @@ class PackPurchase:
 
     what: str
     article: str
-    need: int = because("buying.packs")
+    need: int = because("buying.order_total")
     spare: int = because("buying.spare_ratio")
     packs: tuple[PackCount, ...]
-    cost: Decimal = because("buying.packs")
-    bound: Decimal = because("buying.packs")
+    cost: Decimal = because("buying.order_total")
+    bound: Decimal = because("buying.order_total")
 
 
 @frozen(kw_only=True)
@@ -71,10 +71,10 @@ class OrderLine:
 
     article: str
     title: str
-    length_mm: float | None = because("buying.objective")
-    pack: int | None = because("buying.packs")
-    quantity: int = because("buying.objective")
-    unit_price: Decimal = because("buying.objective")
+    length_mm: float | None = because("buying.order_total")
+    pack: int | None = because("buying.order_total")
+    quantity: int = because("buying.order_total")
+    unit_price: Decimal = because("buying.order_total")
     total: Decimal = because("buying.total")
 
 

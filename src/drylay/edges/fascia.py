@@ -1,6 +1,7 @@
 """Fascia: what it takes off the cover, and its faces and pieces."""
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from drylay.edges.model import Edges, FasciaFace, FasciaPiece
 from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
@@ -86,8 +87,7 @@ def _equal_parts(length: int, longest: int, mark: int) -> list[int]:
     for settle in (ceil_mark, floor_mark):
         part = settle(length // count, mark)
         last = length - part * (count - 1)
-        if 0 < last <= longest or count == 1:
-            if part <= longest or count == 1:
-                return [part] * (count - 1) + [last]
+        if count == 1 or (0 < last <= longest and part <= longest):
+            return [part] * (count - 1) + [last]
     step = [length * number // count for number in range(count + 1)]
-    return [after - before for before, after in zip(step, step[1:], strict=False)]
+    return [after - before for before, after in pairwise(step)]

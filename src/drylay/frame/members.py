@@ -1,5 +1,8 @@
 """Members: rims, joists, noggins and splices, named, placed and measured."""
 
+import math
+from itertools import pairwise
+
 from attrs import frozen
 
 from drylay.cutting.model import Line
@@ -68,14 +71,14 @@ def place_members(
 
 def diagonal_mm(length_mm: float, depth_mm: float) -> float:
     """Return a rectangle's diagonal. Source: Pythagoras, Euclid I.47."""
-    return (length_mm**2 + depth_mm**2) ** 0.5
+    return math.hypot(length_mm, depth_mm)
 
 
 def rim_line(edges: Edges, supports: Supports, most_joints: int | None = None) -> Line:
     """Return both rims as lines that may be jointed in the middle of any bay."""
     start = exact(edges.frame_start_mm)
     centres = [exact(line.offset_mm) for line in supports.lines]
-    middles = tuple((a + b) // 2 for a, b in zip(centres, centres[1:], strict=False))
+    middles = tuple((a + b) // 2 for a, b in pairwise(centres))
     return Line(
         count=len(RIMS),
         start=start,
@@ -127,7 +130,7 @@ def _joists(edges: Edges, supports: Supports, section: Section) -> tuple[Joist, 
 def _clear_bays(supports: Supports, section: Section) -> list[int]:
     centres = [exact(line.offset_mm) for line in supports.lines]
     thick = exact(section.thickness_mm)
-    return [b - a - thick for a, b in zip(centres, centres[1:], strict=False)]
+    return [b - a - thick for a, b in pairwise(centres)]
 
 
 def _noggin_rows(edges: Edges, section: Section, spacing_mm: float) -> int:
@@ -142,7 +145,7 @@ def _noggins(
     length = exact(edges.frame_depth_mm) - 2 * thick
     rows = _noggin_rows(edges, section, spacing_mm)
     clear = _clear_bays(supports, section)
-    found = []
+    found: list[Noggin] = []
     for row in range(1, rows + 1):
         line = exact(edges.frame_near_mm) + thick + length * row // (rows + 1)
         for bay, width in enumerate(clear):
@@ -174,6 +177,6 @@ def _rim(
         length_mm=edges.frame_length_mm,
         pieces=tuple(
             RimPiece(mark=f"{mark}.{piece}", start_mm=to_mm(a), length_mm=to_mm(b - a))
-            for piece, (a, b) in enumerate(zip(cuts, cuts[1:], strict=False), start=1)
+            for piece, (a, b) in enumerate(pairwise(cuts), start=1)
         ),
     )

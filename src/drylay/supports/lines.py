@@ -1,6 +1,7 @@
 """Joist lines: the fewest within a strict limit, settled on pencil marks."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from drylay.errors import Fault, InputError
 from drylay.marks import MARK_320, exact, floor_mark, to_mm
@@ -42,15 +43,13 @@ def place_joists(
     bays = max(1, -(-span // limit)) + more_lines
     mirrored = _mirrored(span, bays, limit, MARK_320[units], joist)
     offsets = [exact(start_mm) + joist // 2 + along for along in mirrored]
-    # a joist of an odd number of 320ths has no exact middle: carry the half in floats
-    half_mm = 0.5 / 320 if joist % 2 else 0.0
-    widest = max(after - before for before, after in zip(mirrored, mirrored[1:], strict=False))
+    widest = max(after - before for before, after in pairwise(mirrored))
     return Supports(
         most_centres_mm=most_centres_mm,
         centres_mm=to_mm(widest),
         line_count=len(offsets),
         joist_thickness_mm=joist_mm,
-        lines=tuple(JoistLine(offset_mm=to_mm(offset) + half_mm) for offset in offsets),
+        lines=tuple(JoistLine(offset_mm=to_mm(offset)) for offset in offsets),
     )
 
 
@@ -92,7 +91,7 @@ def _unfold(half: list[int], span: int, bays: int) -> list[int]:
 
 
 def _within(lines: Sequence[int], limit: int) -> bool:
-    widths = [after - before for before, after in zip(lines, lines[1:], strict=False)]
+    widths = [after - before for before, after in pairwise(lines)]
     return min(widths) > 0 and max(widths) <= limit
 
 
