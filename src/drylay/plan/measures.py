@@ -1,0 +1,143 @@
+"""A plan's main figures as one flat row, for tables."""
+
+from collections import Counter
+from decimal import Decimal
+
+from drylay.buying.model import Buying, PackPurchase, Purchase
+from drylay.findings import Severity
+from drylay.pieces.model import Pieces
+from drylay.plan.model import Plan
+
+WHATS = ("boards", "frame", "fascia")
+
+
+def measures(plan: Plan) -> dict[str, object]:
+    """Return the plan's figures by name, units in the names, None where it has none.
+
+    The names are the same for every plan, blocked ones too. Money is Decimal.
+    """
+    severities = Counter(finding.severity for finding in plan.findings)
+    return {
+        "title": plan.title,
+        "units": plan.units,
+        "buildable": plan.buildable,
+        "notes": severities[Severity.NOTE],
+        "cautions": severities[Severity.CAUTION],
+        "stops": severities[Severity.STOP],
+        **_surface(plan),
+        **_frame(plan),
+        **_pieces(plan.pieces),
+        **_fixings(plan),
+        **_money(plan.buying),
+        **_lengths(plan),
+    }
+
+
+def _surface(plan: Plan) -> dict[str, object]:
+    names = ("run", "cover_along_mm", "cover_across_mm", "cover_change_mm", "board_article")
+    surface = plan.surface
+    rows = surface.rows if surface else ()
+    gaps = [row.gap_mm for row in rows[1:]]
+    return {
+        **{name: getattr(surface, name, None) for name in names},
+        "way_out": surface.way_out if surface else None,
+        "rows": len(rows) if surface else None,
+        "ripped_rows": sum(row.ripped for row in rows) if surface else None,
+        "first_row_mm": rows[0].width_mm if rows else None,
+        "last_row_mm": rows[-1].width_mm if rows else None,
+        "gap_least_mm": min(gaps, default=None),
+        "gap_most_mm": max(gaps, default=None),
+    }
+
+
+def _frame(plan: Plan) -> dict[str, object]:
+    supports, edges, frame = plan.supports, plan.edges, plan.frame
+    return {
+        "joists": supports.line_count if supports else None,
+        "centres_mm": supports.centres_mm if supports else None,
+        "most_centres_mm": supports.most_centres_mm if supports else None,
+        "frame_length_mm": edges.frame_length_mm if edges else None,
+        "frame_depth_mm": edges.frame_depth_mm if edges else None,
+        "diagonal_mm": frame.diagonal_mm if frame else None,
+        "noggins": len(frame.noggins) if frame else None,
+        "rim_joints": frame.rim_joints if frame else None,
+        "fascia_faces": len(edges.faces) if edges else None,
+    }
+
+
+def _pieces(pieces: Pieces | None) -> dict[str, object]:
+    return {
+        "pieces": len(pieces.pieces) if pieces else None,
+        "joints": pieces.joint_count if pieces else None,
+        "shortest_piece_mm": min((p.length_mm for p in pieces.pieces), default=None)
+        if pieces
+        else None,
+    }
+
+
+def _fixings(plan: Plan) -> dict[str, object]:
+    fixings = plan.fixings
+    return {
+        "deck_screws": fixings.deck_screws.count if fixings else None,
+        "coach_screws": fixings.coach_screws.count if fixings else None,
+    }
+
+
+def _money(buying: Buying | None) -> dict[str, object]:
+    """Cost is what the plan needs; spares stand apart; bound and gap are of the cost."""
+    proved: list[Purchase | PackPurchase] = []
+    if buying:
+        proved = [*buying.purchases, *buying.packs]
+    return {
+        "currency": buying.currency if buying else None,
+        "cost": buying.order_total if buying else None,
+        "spares_cost": buying.spares_total if buying else None,
+        "total": buying.total if buying else None,
+        "bound": sum((part.bound for part in proved), Decimal(0)) if buying else None,
+        "gap": sum((_gap(part) for part in proved), Decimal(0)) if buying else None,
+        "spare_lengths": sum(line.quantity for line in buying.spares) if buying else None,
+    }
+
+
+def _gap(part: Purchase | PackPurchase) -> Decimal:
+    return part.gap if isinstance(part, Purchase) else part.cost - part.bound
+
+
+def _lengths(plan: Plan) -> dict[str, object]:
+    """Return, for boards, frame and fascia, what is bought and how much of it is waste."""
+    purchases = {part.what: part for part in plan.buying.purchases} if plan.buying else {}
+    figures: dict[str, object] = {}
+    for what in WHATS:
+        part = purchases.get(what)
+        figures[f"{what}_bought"] = len(part.lengths) if part else None
+        figures[f"{what}_bought_m"] = _bought_mm(part) / 1000 if part else None
+        figures[f"{what}_waste_ratio"] = _waste_ratio(part, plan) if part else None
+        figures[f"{what}_cost"] = part.cost if part else None
+        figures[f"{what}_grade"] = part.grade if part else None
+    return figures
+
+
+def _bought_mm(part: Purchase) -> float:
+    return sum(length.length_mm for length in part.lengths)
+
+
+def _waste_ratio(part: Purchase, plan: Plan) -> float | None:
+    """Return the share of the bought length that is in no piece: offcuts, kerfs, trims."""
+    sizes = _sizes(plan)
+    marks = [mark for length in part.lengths for mark in length.pieces]
+    bought_mm = _bought_mm(part)
+    if not bought_mm or not sizes.keys() >= set(marks):
+        return None
+    return 1.0 - sum(sizes[mark] for mark in marks) / bought_mm
+
+
+def _sizes(plan: Plan) -> dict[str, float]:
+    frame, pieces, edges = plan.frame, plan.pieces, plan.edges
+    sizes = {piece.mark: piece.cut_mm for piece in (pieces.pieces if pieces else ())}
+    faces = edges.faces if edges else ()
+    sizes |= {piece.mark: piece.length_mm for face in faces for piece in face.pieces}
+    if frame:
+        sizes |= {piece.mark: piece.length_mm for rim in frame.rims for piece in rim.pieces}
+        sizes |= {joist.mark: joist.length_mm for joist in frame.joists}
+        sizes |= {short.mark: short.length_mm for short in (*frame.noggins, *frame.splices)}
+    return sizes
