@@ -13,7 +13,8 @@ SUFFIXES = ("_mm", "_m2", "_kn_m2", "_n_mm2", "_kg_m3", "_kg", "_deg", "_ratio",
 #: Values whose unit stands in a field of their own beside them.
 BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("ArticleRule", "value"), ("Ruling", "value"), ("Decision", "value"),
-          ("TurnedDown", "value"), ("Finding", "measured"), ("Finding", "limit")}  # fmt: skip
+          ("TurnedDown", "value"), ("Finding", "measured"), ("Finding", "limit"),
+          ("Ruling", "inputs"), ("Decision", "inputs")}  # fmt: skip
 
 
 def nouns() -> list[type]:

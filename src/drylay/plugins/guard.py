@@ -1,0 +1,67 @@
+"""Every call of a family's rule goes through here: a plugin's fault stays a plugin's fault."""
+
+from drylay.materials.model import RULES, Family, RuleQuery
+from drylay.plugins.hooks import NotCoveredError
+from drylay.plugins.model import FamilySet, InstalledFamily, PluginFault, RuleFault
+from drylay.plugins.shapes import ruling_wrongs, told
+from drylay.reasons import Ruling
+
+
+def find_family(families: FamilySet, family_id: str) -> InstalledFamily | None:
+    """Return the family with this id, None where no plugin supplies it."""
+    for installed in families.families:
+        if installed.family.id == family_id:
+            return installed
+    return None
+
+
+def suspects(families: FamilySet, family_id: str) -> tuple[PluginFault, ...]:
+    """Return the plugin faults that may be why a family is missing.
+
+    Those whose entry point or package carries the family's name; if none does, all of them.
+    """
+    named = tuple(
+        fault
+        for fault in families.faults
+        if family_id == fault.origin.plugin or family_id in fault.origin.package.split("-", 1)[1:]
+    )
+    return named or families.faults
+
+
+def ask(families: FamilySet, family_id: str, rule: str, query: RuleQuery) -> Ruling | RuleFault:
+    """Return a family's ruling, or what went wrong where there is none to be believed.
+
+    Args:
+        families: The families to plan with.
+        family_id: The family asked.
+        rule: One of `drylay.materials.model.RULES`.
+        query: The board as it lies and what it is fixed to.
+    """
+    installed = find_family(families, family_id)
+    if installed is None:
+        return RuleFault(
+            family=family_id,
+            rule=rule,
+            kind="not covered",
+            wrong="no plugin supplies this family",
+            plugins=suspects(families, family_id),
+        )
+    answer = _answer(installed.family, rule, query)
+    if isinstance(answer, Ruling):
+        return answer
+    kind, wrong = answer
+    return RuleFault(family=family_id, rule=rule, kind=kind, wrong=wrong, origin=installed.origin)
+
+
+def _answer(family: Family, rule: str, query: RuleQuery) -> Ruling | tuple[str, str]:
+    """Return the ruling, or the kind of fault and its words."""
+    if rule not in RULES or rule not in family.rules:
+        return "not covered", "the family has no such rule"
+    try:
+        ruling = family.rules[rule](query)
+        wrongs = "; ".join(ruling_wrongs(ruling, RULES[rule][0]))
+    except NotCoveredError as error:
+        return "not covered", str(error)
+    except (Exception, SystemExit) as error:
+        return "failed", told(error)
+    return ("bad answer", wrongs) if wrongs else ruling

@@ -1,0 +1,35 @@
+"""The hooks a plugin may offer, and the mark it puts on its own functions.
+
+A plugin is a package with an entry point in the group `drylay.v1` that names a module (or
+another object) whose functions carry `hookimpl`. All hooks collect: each plugin is asked by
+itself, and one that fails spoils only itself.
+"""
+
+from collections.abc import Sequence
+
+import pluggy
+
+from drylay.errors import DrylayError
+from drylay.materials.model import Catalogue, Family
+
+PROJECT = "drylay"
+GROUP = "drylay.v1"
+
+hookspec = pluggy.HookspecMarker(PROJECT)
+hookimpl = pluggy.HookimplMarker(PROJECT)
+
+
+class NotCoveredError(DrylayError, LookupError):
+    """What a rule raises for a question it has no answer to; the plan then stops there."""
+
+
+@hookspec
+def drylay_families() -> Sequence[Family]:
+    """Return the families of boards this plugin has rules for."""
+    raise NotImplementedError
+
+
+@hookspec
+def drylay_catalogues() -> Sequence[Catalogue]:
+    """Return the stock catalogues this plugin brings along."""
+    raise NotImplementedError

@@ -1,0 +1,81 @@
+"""The nouns of plugins: what was found installed, and what was wrong with it."""
+
+from attrs import field, frozen
+
+from drylay.materials.model import Catalogue, Family
+
+
+@frozen(kw_only=True)
+class Origin:
+    """Where something came from: entry point, package and its release ("" if handed in)."""
+
+    plugin: str
+    package: str = ""
+    version: str = ""
+
+
+@frozen(kw_only=True)
+class PluginFault:
+    """A plugin that is not used, and what went wrong with it."""
+
+    origin: Origin
+    wrong: str
+
+    def __str__(self) -> str:
+        package = f" of package {self.origin.package}" if self.origin.package else ""
+        return f"plugin {self.origin.plugin}{package}: {self.wrong}"
+
+
+@frozen(kw_only=True)
+class InstalledFamily:
+    """A family, and the plugin it came from."""
+
+    family: Family
+    origin: Origin
+
+
+@frozen(kw_only=True)
+class FamilySet:
+    """The families to plan with, by id, and the plugins that failed to supply theirs."""
+
+    families: tuple[InstalledFamily, ...] = ()
+    faults: tuple[PluginFault, ...] = ()
+
+
+@frozen(kw_only=True)
+class InstalledCatalogue:
+    """A stock catalogue, and the plugin it came from."""
+
+    catalogue: Catalogue
+    origin: Origin
+
+
+@frozen(kw_only=True)
+class CatalogueSet:
+    """The catalogues that plugins bring along, by name, and the plugins that failed."""
+
+    catalogues: tuple[InstalledCatalogue, ...] = ()
+    faults: tuple[PluginFault, ...] = ()
+
+
+#: How a rule can fail to answer.
+RULE_FAULTS = ("not covered", "failed", "bad answer")
+
+
+@frozen(kw_only=True)
+class RuleFault:
+    """A family's rule that gave no usable answer.
+
+    `kind` is one of `RULE_FAULTS`; `plugins` holds the plugin faults that may be why.
+    """
+
+    family: str
+    rule: str
+    kind: str
+    wrong: str
+    origin: Origin | None = None
+    plugins: tuple[PluginFault, ...] = field(default=())
+
+    def __str__(self) -> str:
+        failed = "".join(f"; {fault}" for fault in self.plugins)
+        return f"{self.family} {self.rule}: {self.kind}: {self.wrong}{failed}"

@@ -1,0 +1,139 @@
+"""What a plugin hands over is looked at before it is believed."""
+
+import re
+from collections.abc import Iterator
+from typing import TypeGuard, TypeVar
+
+from drylay.materials.model import RULES, Catalogue, Family
+from drylay.reasons import SOURCE_KINDS, Ruling, Source
+
+_Noun = TypeVar("_Noun")
+_LARGEST = 1e12
+_ID = re.compile(r"[a-z][a-z0-9-]*")
+
+
+def kind_of(thing: object) -> str:
+    """Return what a thing is, as a message says it, without asking the thing itself."""
+    return type(thing).__name__
+
+
+def told(error: BaseException) -> str:
+    """Return an error as one line, even where the error cannot say it."""
+    try:
+        text = " ".join(str(error).split())
+    except Exception:
+        text = "(its message cannot be read)"
+    return f"{kind_of(error)}: {text}" if text else kind_of(error)
+
+
+def family_wrongs(family: object) -> Iterator[str]:
+    """Yield everything wrong with what a plugin says is a family."""
+    if not _is_exactly(family, Family):
+        yield f"found {kind_of(family)}, wanted Family"
+        return
+    if not _is_text(family.id) or not _ID.fullmatch(family.id):
+        yield f"family id {family.id!r}, wanted small letters, digits and hyphens"
+        return
+    if not _is_text(family.title):
+        yield f"family {family.id}: no title"
+    yield from _rules_wrongs(family)
+    if not isinstance(family.cautions, tuple) or not all(map(_is_text, family.cautions)):
+        yield f"family {family.id}: cautions, wanted a tuple of texts"
+
+
+def _rules_wrongs(family: Family) -> Iterator[str]:
+    if not _is_exactly(family.rules, dict):
+        yield f"family {family.id}: rules are {kind_of(family.rules)}, wanted dict"
+        return
+    for name, rule in family.rules.items():
+        if name not in RULES:
+            yield f"family {family.id}: unknown rule {name!r}"
+        elif not callable(rule):
+            yield f"family {family.id}: rule {name} is {kind_of(rule)}, wanted a function"
+
+
+def catalogue_wrongs(catalogue: object) -> Iterator[str]:
+    """Yield everything wrong with what a plugin says is a catalogue.
+
+    Only its shape: what its articles say is read, not checked, by the catalogue reader.
+    """
+    if not _is_exactly(catalogue, Catalogue):
+        yield f"found {kind_of(catalogue)}, wanted Catalogue"
+    elif not _is_text(catalogue.name):
+        yield "catalogue without a name"
+
+
+def ruling_wrongs(ruling: object, unit: str) -> Iterator[str]:
+    """Yield everything wrong with a rule's answer, which should be in `unit`."""
+    if not _is_exactly(ruling, Ruling):
+        yield f"found {kind_of(ruling)}, wanted Ruling"
+        return
+    if ruling.unit != unit:
+        yield f"unit {ruling.unit!r}, wanted {unit!r}"
+    yield from _value_wrongs(ruling.value, unit)
+    yield from _source_wrongs(ruling.source)
+    if not _is_text(ruling.rule):
+        yield "the rule does not say its name"
+    if not _are_inputs(ruling.inputs):
+        yield "inputs, wanted a tuple of pairs (name, finite number or text)"
+
+
+def _value_wrongs(value: object, unit: str) -> Iterator[str]:
+    if not _is_number(value):
+        yield f"value is {kind_of(value)}, wanted int or float"
+    elif not _is_finite(value):
+        yield f"value {value!r} is not finite"
+    elif not _is_possible(value, unit):
+        yield f"value {value!r} cannot be a {unit} here"
+
+
+def _source_wrongs(source: object) -> Iterator[str]:
+    if not _is_exactly(source, Source):
+        yield f"source is {kind_of(source)}, wanted Source"
+        return
+    if source.kind not in SOURCE_KINDS:
+        yield f"source kind {source.kind!r} is none of {', '.join(SOURCE_KINDS)}"
+    if not _is_text(source.title):
+        yield "the source has no title"
+    if not isinstance(source.clause, str):
+        yield f"source clause is {kind_of(source.clause)}, wanted text"
+
+
+def _is_exactly(thing: object, noun: type[_Noun]) -> TypeGuard[_Noun]:
+    # a subclass may answer differently each time it is asked
+    return type(thing) is noun
+
+
+def _is_number(value: object) -> TypeGuard[int | float]:
+    # exact types: True counts as int, and a text that looks like 400 is no number
+    return type(value) in (int, float)
+
+
+def _is_finite(value: float) -> bool:
+    return abs(value) <= _LARGEST  # nan is not within anything, and no deck is this long
+
+
+def _is_possible(value: float, unit: str) -> bool:
+    match unit:
+        case "count":
+            return value >= 0 and value == int(value)
+        case "yes/no":
+            return value in (0, 1)
+        case "ratio":
+            return 0 <= value <= 1
+    return value >= 0
+
+
+def _is_text(thing: object) -> TypeGuard[str]:
+    return isinstance(thing, str) and bool(thing.strip())
+
+
+def _are_inputs(inputs: object) -> bool:
+    return isinstance(inputs, tuple) and all(map(_is_input, inputs))
+
+
+def _is_input(pair: object) -> bool:
+    if not isinstance(pair, tuple) or len(pair) != 2 or not _is_text(pair[0]):
+        return False
+    value = pair[1]
+    return isinstance(value, str) or (_is_number(value) and _is_finite(value))

@@ -1,0 +1,91 @@
+"""Plugins that misbehave on purpose, and entry points to hand them in by."""
+
+import types
+from collections.abc import Callable
+
+from attrs import frozen
+
+from drylay.materials.model import RULES, Catalogue, Family, RuleQuery
+from drylay.plugins.hooks import hookimpl
+from drylay.reasons import Ruling, Scalar, Source
+
+PRACTICE = Source(kind="common practice", title="common practice, no source")
+QUERY = RuleQuery(board_width_mm=145.0, board_thickness_mm=28.0, joist_thickness_mm=45.0)
+
+
+@frozen
+class FakePackage:
+    """A package that is not installed."""
+
+    name: str
+    version: str = "1.0"
+
+
+@frozen
+class FakeEntryPoint:
+    """An entry point that loads whatever it was given."""
+
+    name: str
+    load: Callable[[], object]
+    dist: FakePackage | None = None
+
+
+def entry(name: str, plugin: object, package: str = "") -> FakeEntryPoint:
+    dist = FakePackage(package) if package else None
+    return FakeEntryPoint(name=name, load=lambda: plugin, dist=dist)
+
+
+def entry_raising(name: str, error: BaseException) -> FakeEntryPoint:
+    def load() -> object:
+        raise error
+
+    return FakeEntryPoint(name=name, load=load)
+
+
+def module(**functions: object) -> types.ModuleType:
+    made = types.ModuleType("liar")
+    vars(made).update(functions)
+    return made
+
+
+def families_plugin(answer: object) -> types.ModuleType:
+    """Return a plugin whose hook answers `answer`, or raises it."""
+
+    @hookimpl
+    def drylay_families() -> object:
+        if isinstance(answer, BaseException):
+            raise answer
+        return answer
+
+    return module(drylay_families=drylay_families)
+
+
+def catalogues_plugin(answer: object) -> types.ModuleType:
+    @hookimpl
+    def drylay_catalogues() -> object:
+        return answer
+
+    return module(drylay_catalogues=drylay_catalogues)
+
+
+def ruling(rule: str, value: Scalar = 1.0) -> Ruling:
+    return Ruling(value=value, unit=RULES[rule][0], rule=f"{rule} of a test", source=PRACTICE)
+
+
+def family(family_id: str = "oak", **rules: object) -> Family:
+    return Family(
+        id=family_id,
+        title=f"{family_id} of a test",
+        rules=rules or {"end_gap_mm": lambda _: ruling("end_gap_mm", 4.0)},  # type: ignore[arg-type]
+    )
+
+
+def catalogue(name: str = "Test yard") -> Catalogue:
+    return Catalogue(name=name, currency="GBP", vat="included")
+
+
+class Unsayable(Exception):  # noqa: N818
+    """An error whose message cannot be had."""
+
+    def __str__(self) -> str:
+        raise RuntimeError("no words")

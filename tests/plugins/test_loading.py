@@ -1,0 +1,251 @@
+"""One bad plugin spoils only itself, and is named."""
+
+import importlib.metadata
+import subprocess
+import sys
+
+import pytest
+
+from drylay.materials.model import Family
+from drylay.plugins.hooks import GROUP, hookimpl
+from drylay.plugins.loading import installed_catalogues, installed_families
+from drylay.plugins.model import FamilySet
+from plugins.liars import (
+    Unsayable,
+    catalogue,
+    catalogues_plugin,
+    entry,
+    entry_raising,
+    families_plugin,
+    family,
+    module,
+)
+
+GOOD = entry("good", families_plugin([family("good")]), "drylay-good")
+
+
+def ids(families: FamilySet) -> list[str]:
+    return [installed.family.id for installed in families.families]
+
+
+@hookimpl
+def misspelt() -> list[Family]:
+    return []
+
+
+@hookimpl
+def wants_more(rules: object) -> list[Family]:  # noqa: ARG001
+    return []
+
+
+class SlyFamily(Family):
+    """A family that could answer otherwise the second time."""
+
+
+class Grumpy:
+    """A plugin that cannot even be looked at."""
+
+    def __dir__(self) -> list[str]:
+        raise RuntimeError("do not look")
+
+
+class RudeId(str):
+    __slots__ = ()
+
+    def __repr__(self) -> str:
+        raise SystemExit(4)
+
+
+LIARS = {
+    "import error": (entry_raising("liar", ImportError("no module oak")), "import failed: ImportE"),
+    "exits at import": (entry_raising("liar", SystemExit(3)), "import failed: SystemExit: 3"),
+    "wordless": (entry_raising("liar", Unsayable()), "its message cannot be read"),
+    "raises": (entry("liar", families_plugin(ValueError("bad day"))), "ValueError: bad day"),
+    "exits": (entry("liar", families_plugin(SystemExit())), "drylay_families failed: SystemExit"),
+    "None": (entry("liar", families_plugin(None)), "answered None"),
+    "no list": (entry("liar", families_plugin(family())), "answered Family, wanted a list"),
+    "no family": (entry("liar", families_plugin([{"id": "oak"}])), "found dict, wanted Family"),
+    "subclass": (
+        entry("liar", families_plugin([SlyFamily(id="oak", title="oak", rules={})])),
+        "found SlyFamily, wanted Family",
+    ),
+    "bad id": (entry("liar", families_plugin([family("Oak!")])), "family id 'Oak!'"),
+    "rude id": (entry("liar", families_plugin([family(RudeId("OAK"))])), "cannot be looked at"),
+    "no title": (
+        entry("liar", families_plugin([Family(id="oak", title=" ", rules={})])),
+        "family oak: no title",
+    ),
+    "rules no dict": (
+        entry("liar", families_plugin([Family(id="oak", title="oak", rules=[])])),  # type: ignore[arg-type]
+        "rules are list, wanted dict",
+    ),
+    "unknown rule": (
+        entry("liar", families_plugin([family(most_centers_mm=print)])),
+        "unknown rule 'most_centers_mm'",
+    ),
+    "rule no function": (
+        entry("liar", families_plugin([family(end_gap_mm=4.0)])),
+        "rule end_gap_mm is float, wanted a function",
+    ),
+    "cautions no tuple": (
+        entry("liar", families_plugin([Family(id="oak", title="oak", rules={}, cautions="x")])),  # type: ignore[arg-type]
+        "cautions, wanted a tuple of texts",
+    ),
+    "same id twice": (
+        entry("liar", families_plugin([family("oak"), family("oak")])),
+        "supplies oak twice",
+    ),
+    "misspelt hook": (entry("liar", module(drylay_familes=misspelt)), "misspelt hook"),
+    "wrong arguments": (
+        entry("liar", module(drylay_families=wants_more)),
+        "registration failed: PluginValidationError",
+    ),
+    "unmarked hook": (
+        entry("liar", module(drylay_families=list)),
+        "drylay_families does not carry hookimpl",
+    ),
+    "no hook": (entry("liar", module(families=list)), "offers no hook"),
+    "unlookable": (entry("liar", Grumpy()), "registration failed: RuntimeError: do not look"),
+}
+
+
+@pytest.mark.parametrize("liar", LIARS)
+def test_a_liar_spoils_only_itself_and_is_named(liar: str) -> None:
+    lying, says = LIARS[liar]
+    for order in ([GOOD, lying], [lying, GOOD]):
+        families = installed_families(entry_points=order)
+        assert ids(families) == ["good"]
+        (fault,) = families.faults
+        assert fault.origin.plugin == "liar"
+        assert says in fault.wrong
+        assert str(fault).startswith("plugin liar: ")
+
+
+def test_all_liars_at_once_spoil_nobody_else() -> None:
+    liars = [lying for lying, _ in LIARS.values()]
+    families = installed_families(entry_points=[*liars, GOOD])
+    assert ids(families) == ["good"]
+    assert len(families.faults) == len(liars)
+
+
+def test_the_keyboard_still_interrupts() -> None:
+    with pytest.raises(KeyboardInterrupt):
+        installed_families(entry_points=[entry_raising("liar", KeyboardInterrupt())])
+
+
+def test_families_come_in_the_order_of_their_ids_with_their_origin() -> None:
+    other = entry("another", families_plugin((family("zebrano"), family("ash"))))
+    families = installed_families(entry_points=[GOOD, other])
+    assert ids(families) == ["ash", "good", "zebrano"]
+    origin = families.families[1].origin
+    assert (origin.plugin, origin.package, origin.version) == ("good", "drylay-good", "1.0")
+    assert families.families[0].origin.package == ""
+    assert families == installed_families(entry_points=[other, GOOD])
+
+
+# ----- one id, two plugins: never the last one, never the first ------------------------
+
+
+def test_the_entry_point_of_that_name_keeps_its_id() -> None:
+    thief = entry("aaa", families_plugin([family("good"), family("oak")]), "drylay-thief")
+    for order in ([GOOD, thief], [thief, GOOD]):
+        families = installed_families(entry_points=order)
+        assert ids(families) == ["good"]
+        (fault,) = families.faults
+        assert str(fault) == (
+            "plugin aaa of package drylay-thief: claims good, which another plugin supplies too"
+        )
+
+
+def test_where_nobody_owns_the_id_neither_is_used() -> None:
+    first = entry("a", families_plugin([family("oak")]))
+    second = entry("b", families_plugin([family("oak")]))
+    families = installed_families(entry_points=[GOOD, first, second])
+    assert ids(families) == ["good"]
+    assert [fault.origin.plugin for fault in families.faults] == ["a", "b"]
+
+
+def test_two_packages_with_an_entry_point_of_that_name_both_lose() -> None:
+    copy = entry("good", families_plugin([family("good")]), "drylay-copy")
+    families = installed_families(entry_points=[GOOD, copy])
+    assert families.families == ()
+    assert len(families.faults) == 2
+
+
+# ----- blocked, handed in --------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", ["good", "drylay-good"])
+def test_a_blocked_plugin_is_not_asked_and_says_so(name: str) -> None:
+    families = installed_families(entry_points=[GOOD], blocked=[name])
+    assert families.families == ()
+    assert families.faults[0].wrong == "blocked by the caller"
+
+
+def test_a_blocked_plugin_is_not_even_imported() -> None:
+    bomb = entry_raising("bomb", KeyboardInterrupt())
+    assert len(installed_families(entry_points=[bomb], blocked=["bomb"]).faults) == 1
+
+
+def test_a_family_handed_in_is_looked_at_like_any_other() -> None:
+    good = installed_families(entry_points=(), extra=[family("oak")])
+    assert ids(good) == ["oak"]
+    assert good.families[0].origin.plugin == "handed in"
+    bad = installed_families(entry_points=(), extra=[family(most_centers_mm=print)])
+    assert bad.families == ()
+    assert "unknown rule" in bad.faults[0].wrong
+
+
+# ----- catalogues ----------------------------------------------------------------------
+
+
+def test_catalogues_are_collected_by_name() -> None:
+    both = entry("yards", catalogues_plugin([catalogue("West"), catalogue("East")]))
+    found = installed_catalogues(entry_points=[both, GOOD])
+    assert [installed.catalogue.name for installed in found.catalogues] == ["East", "West"]
+    assert found.faults == ()
+
+
+@pytest.mark.parametrize(
+    ("answer", "says"),
+    [
+        ([catalogue(""), catalogue("East")], "catalogue without a name"),
+        ([{"name": "East"}], "found dict, wanted Catalogue"),
+        ([catalogue("East"), catalogue("East")], "supplies East twice"),
+    ],
+)
+def test_a_catalogue_that_is_none_spoils_its_plugin(answer: object, says: str) -> None:
+    good = entry("good", catalogues_plugin([catalogue("Good")]))
+    found = installed_catalogues(entry_points=[entry("liar", catalogues_plugin(answer)), good])
+    assert [installed.catalogue.name for installed in found.catalogues] == ["Good"]
+    assert says in found.faults[0].wrong
+
+
+def test_a_plugin_asked_for_what_it_does_not_offer_is_no_fault() -> None:
+    found = installed_families(entry_points=[entry("yards", catalogues_plugin([catalogue()]))])
+    assert found == FamilySet()
+
+
+# ----- the real thing ------------------------------------------------------------------
+
+
+def test_real_entry_points_of_the_standard_library_are_good_enough() -> None:
+    missing = importlib.metadata.EntryPoint(name="gone", value="drylay_gone", group=GROUP)
+    families = installed_families(entry_points=[missing])
+    assert "No module named 'drylay_gone'" in families.faults[0].wrong
+
+
+def test_softwood_is_found_installed() -> None:
+    families = installed_families()
+    (softwood,) = [each for each in families.families if each.family.id == "softwood"]
+    assert softwood.origin.package == "drylay-softwood"
+    assert softwood.origin.version == importlib.metadata.version("drylay-softwood")
+
+
+def test_finding_plugins_imports_none_that_is_blocked() -> None:
+    told = (
+        "import sys; from drylay.plugins.loading import installed_families; "
+        "installed_families(blocked=['softwood']); print('drylay_softwood' in sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", told], check=True, capture_output=True, text=True)
+    assert done.stdout.strip() == "False"
