@@ -5,6 +5,8 @@ equal gaps g = (D - n w)/(n - 1); a changed cover D' = n w + (n - 1) g; the last
 r = D - k (w + g) beside k whole rows; both edges ripped 2 r = D - k w - (k + 1) g.
 """
 
+from fractions import Fraction
+
 from attrs import frozen
 
 from drylay.marks import PER_MM, ceil_mark, exact, floor_mark, to_mm
@@ -199,26 +201,35 @@ def _rip_last(limits: RowLimits) -> list[Trial]:
         return []
     if not limits.whole_rows:
         return [Trial(kind="rip_last", widths_320=(limits.depth_320,))]
-    rips = [
-        (rows, rip)
-        for rows in (limits.whole_rows, limits.whole_rows - 1)
-        if rows >= 1 and (rip := _rip_beside(limits, rows, edges=1)) is not None
-    ]
+    rips = _rips(limits, range(limits.whole_rows - 1, limits.whole_rows + 2), edges=1)
     if not rips:
         return []
-    rows, rip = min(rips, key=lambda found: _off_preferred(limits, found[0], found[1], 1))
+    rows, rip = rips[0]
     return [Trial(kind="rip_last", widths_320=(*(limits.board_320,) * rows, rip))]
 
 
 def _rip_both(limits: RowLimits) -> list[Trial]:
     """Whole rows between two equal rips, in whole marks; the gaps share what that leaves."""
-    rows = limits.whole_rows - 1
-    if not limits.remainder_320 or rows < 0:
+    if not limits.remainder_320:
         return []
-    rip = _rip_beside(limits, rows, edges=2)
-    if rip is None:
+    rips = _rips(limits, range(limits.whole_rows - 2, limits.whole_rows + 1), edges=2)
+    if not rips:
         return []
+    rows, rip = rips[0]
     return [Trial(kind="rip_both", widths_320=(rip, *(limits.board_320,) * rows, rip))]
+
+
+def _rips(limits: RowLimits, counts: range, *, edges: int) -> list[tuple[int, int]]:
+    """Return (whole rows, rip) for each count that allows one, nearest to the wish first."""
+    found = [
+        (rows, rip)
+        for rows in counts
+        if rows + edges >= 2 and rows >= 0  # a rip alone leaves no gap to choose
+        if (rip := _rip_beside(limits, rows, edges=edges)) is not None
+    ]
+    return sorted(
+        found, key=lambda pair: (_off_preferred(limits, pair[0], pair[1], edges), -pair[0])
+    )
 
 
 def _rip_beside(limits: RowLimits, rows: int, *, edges: int) -> int | None:
@@ -238,7 +249,7 @@ def _rip_beside(limits: RowLimits, rows: int, *, edges: int) -> int | None:
     return min(choices, key=lambda rip: (_off_preferred(limits, rows, rip, edges), rip))
 
 
-def _off_preferred(limits: RowLimits, rows: int, rip: int, edges: int) -> float:
+def _off_preferred(limits: RowLimits, rows: int, rip: int, edges: int) -> Fraction:
     gaps = rows + edges - 1
     free = limits.depth_320 - rows * limits.board_320 - edges * rip
-    return abs(free - gaps * limits.preferred_320) / gaps
+    return Fraction(abs(free - gaps * limits.preferred_320), gaps)

@@ -1,0 +1,159 @@
+"""One candidate built through: rows laid, lines set, boards jointed and bought, frame cut."""
+
+from attrs import evolve, frozen
+
+from drylay.buying.model import Buying, Purchase
+from drylay.edges.fascia import lay_out_edges
+from drylay.edges.model import Edges
+from drylay.fixings.model import Fixings
+from drylay.frame.model import Frame
+from drylay.pieces.model import Pieces
+from drylay.planner.buy import (
+    Blocked,
+    Shape,
+    buying,
+    cut_boards,
+    cut_fascia,
+    cut_frame,
+    fixings,
+)
+from drylay.planner.cuts import Cutter
+from drylay.planner.job import Job
+from drylay.supports.lines import place_joists
+from drylay.supports.model import Supports
+from drylay.surface.limits import RowLimits
+from drylay.surface.model import RowFit, Surface, WayOut
+from drylay.surface.rows import lay
+
+
+@frozen(kw_only=True)
+class Candidate:
+    """One way out to build: its limits, the fit it came from, and extra joist lines."""
+
+    way: WayOut
+    fit: RowFit
+    limits: RowLimits
+    more_lines: int = 0
+
+
+@frozen(kw_only=True)
+class Built:
+    """A candidate built through; `spares_missing` could not be had from the stock."""
+
+    surface: Surface
+    edges: Edges
+    supports: Supports
+    pieces: Pieces
+    frame: Frame
+    fixings: Fixings
+    buying: Buying
+    spares_missing: int
+
+
+def shape(job: Job, candidate: Candidate, *, fascia_mm: float | None = None) -> Shape:
+    """Return a candidate's surface, edges and joist lines.
+
+    `fascia_mm`: the longest fascia piece to plan with, by default the longest on sale.
+    """
+    surface = lay_surface(job, candidate)
+    fascia = job.articles.fascia
+    reach = fascia_reach_mm(job)
+    edges = lay_out_edges(
+        run=surface.run,
+        row_length_mm=surface.row_length_mm,
+        rows_depth_mm=surface.rows_depth_mm,
+        sides=job.brief.fascia.sides,
+        article=fascia.code if fascia else "",
+        thickness_mm=fascia.thickness_mm if fascia else 0.0,
+        depth_mm=fascia.depth_mm if fascia else 0.0,
+        longest_mm=fascia_mm if fascia_mm is not None else max(reach, default=0.0),
+        units=job.brief.units,
+    )
+    supports = place_joists(
+        length_mm=edges.frame_length_mm,
+        joist_mm=job.articles.timber.thickness_mm,
+        most_centres_mm=job.rules.value("supports.most_centres_mm"),
+        start_mm=edges.frame_start_mm,
+        more_lines=candidate.more_lines,
+        units=job.brief.units,
+    )
+    return Shape(surface=surface, edges=edges, supports=supports)
+
+
+def fascia_reach_mm(job: Job) -> list[float]:
+    """Return the usable lengths of fascia on sale, longest first."""
+    fascia, trim_mm = job.articles.fascia, job.brief.cutting.end_trim_mm
+    lengths = [] if fascia is None else [e for e in fascia.lengths if e.limit != 0]
+    return sorted((e.length_mm - 2 * trim_mm for e in lengths), reverse=True)
+
+
+def lay_surface(job: Job, candidate: Candidate) -> Surface:
+    """Return the cover as the way out changes it, with its rows on pencil marks."""
+    way, fit = candidate.way, candidate.fit
+    along, across = job.brief.cover.along_mm, job.brief.cover.across_mm
+    changed = fit.depth_mm + way.cover_change_mm
+    along, across = (along, changed) if way.run == "along" else (changed, across)
+    return Surface(
+        run=way.run,
+        cover_along_mm=along,
+        cover_across_mm=across,
+        cover_change_mm=way.cover_change_mm,
+        row_length_mm=along if way.run == "along" else across,
+        rows_depth_mm=changed,
+        board_article=job.articles.board.code,
+        board_width_mm=fit.board_mm,
+        board_thickness_mm=job.articles.board.thickness_mm,
+        gap_preferred_mm=fit.gap_preferred_mm,
+        gap_least_mm=fit.gap_least_mm,
+        gap_most_mm=fit.gap_most_mm,
+        sliver_limit_mm=fit.sliver_limit_mm,
+        least_rip_mm=job.rules.value("surface.least_rip_mm"),
+        whole_rows=fit.whole_rows,
+        remainder_mm=fit.remainder_mm,
+        strip_mm=fit.strip_mm,
+        way_out=way.kind,
+        rows=lay(candidate.limits, way),
+        ways_out=(),
+    )
+
+
+def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
+    """Return the candidate built through, or every stop that keeps it from being built."""
+    job = cutter.job
+    shaped, fascia = _with_fascia(cutter, candidate)
+    boards = cut_boards(cutter, shaped)
+    frame = cut_frame(cutter, shaped)
+    if isinstance(boards, Blocked) or isinstance(frame, Blocked) or isinstance(fascia, Blocked):
+        blocked = [a.findings for a in (boards, frame, fascia) if isinstance(a, Blocked)]
+        return Blocked(findings=tuple(stop for found in blocked for stop in found))
+    fixed = fixings(job, shaped, boards.pieces)
+    bought, missing = buying(job, (boards.purchase, frame.purchase, *fascia), fixed)
+    return Built(
+        surface=shaped.surface,
+        edges=shaped.edges,
+        supports=shaped.supports,
+        pieces=boards.pieces,
+        frame=frame.frame,
+        fixings=fixed,
+        buying=bought,
+        spares_missing=missing,
+    )
+
+
+def _with_fascia(
+    cutter: Cutter, candidate: Candidate
+) -> tuple[Shape, tuple[Purchase, ...] | Blocked]:
+    """Return the shape with its fascia cut: in longer parts, or shorter where those sell out."""
+    shaped = shape(cutter.job, candidate)
+    first = fascia = cut_fascia(cutter, shaped)
+    for reach_mm in fascia_reach_mm(cutter.job)[1:]:
+        if not isinstance(fascia, Blocked):
+            return shaped, fascia
+        shaped = shape(cutter.job, candidate, fascia_mm=reach_mm)
+        fascia = cut_fascia(cutter, shaped)
+    return shaped, first if isinstance(fascia, Blocked) else fascia
+
+
+def with_ways(built: Built, ways: tuple[WayOut, ...]) -> Built:
+    """Return the built deck with all ways out written into its surface."""
+    return evolve(built, surface=evolve(built.surface, ways_out=ways))

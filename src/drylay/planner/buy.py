@@ -1,0 +1,315 @@
+"""What a shape needs, cut and bought: boards with their joints, frame, fascia, fixings."""
+
+from decimal import ROUND_CEILING, Decimal
+
+from attrs import frozen
+
+from drylay.brief.model import Brief
+from drylay.buying.model import Buying, PackPurchase, Purchase
+from drylay.buying.order import (
+    length_lines,
+    pack_lines,
+    place_order,
+    spare_count,
+    spare_lines,
+)
+from drylay.buying.packs import buy_packs
+from drylay.buying.purchase import minor, pieces_of, purchase, stock_of
+from drylay.cutting.model import Stock, Task
+from drylay.edges.fascia import EDGES
+from drylay.edges.model import Edges
+from drylay.findings import Finding, Severity
+from drylay.fixings.model import Fixings
+from drylay.fixings.screws import ScrewRules, count_coach_screws, count_deck_screws
+from drylay.frame.members import (
+    Section,
+    fewest_rim_joints,
+    place_members,
+    rim_line,
+    splice_length_mm,
+)
+from drylay.frame.model import Frame
+from drylay.marks import exact
+from drylay.materials.model import Pack, StockLength
+from drylay.pieces.joints import JointRules, board_line, joint_rows
+from drylay.pieces.model import Pieces
+from drylay.planner.cuts import STOCK_SOURCE, Cutter, cut
+from drylay.planner.job import Job
+from drylay.supports.model import Supports
+from drylay.surface.model import Surface
+
+
+@frozen(kw_only=True)
+class Shape:
+    """A candidate's geometry, before anything is cut."""
+
+    surface: Surface
+    edges: Edges
+    supports: Supports
+
+
+@frozen(kw_only=True)
+class Blocked:
+    """The stops that keep something from being built."""
+
+    findings: tuple[Finding, ...]
+
+
+@frozen(kw_only=True)
+class BoardCut:
+    """The boards: jointed, and bought."""
+
+    pieces: Pieces
+    purchase: Purchase
+
+
+@frozen(kw_only=True)
+class FrameCut:
+    """The frame: its members, and bought."""
+
+    frame: Frame
+    purchase: Purchase
+
+
+def joint_price(job: Job) -> Decimal:
+    """Return what one joint is reckoned to cost: the wish, else 100 mm of the cheapest board.
+
+    Source: assumption; it keeps joints that save nothing out of the plan.
+    """
+    wish = job.brief.joints.price_each
+    digits = job.stock.minor_digits
+    if wish is not None:
+        return wish
+    usable = [e for e in job.articles.board.lengths if e.limit != 0]
+    price = min(
+        e.price * 100 / Decimal(repr(e.length_mm)) for e in usable or job.articles.board.lengths
+    )
+    return price.quantize(Decimal(1).scaleb(-digits), rounding=ROUND_CEILING)
+
+
+def joint_rules(job: Job) -> JointRules:
+    """Return the limits joints keep in this job."""
+    brief, rules = job.brief, job.rules
+    trimmed = brief.board.ends == "trim_in_line"
+    return JointRules(
+        end_gap_mm=rules.value("pieces.end_gap_mm"),
+        end_bearing_least_mm=rules.value("pieces.end_bearing_least_mm"),
+        least_supports=rules.count("pieces.least_supports"),
+        stagger_bays=rules.count("pieces.stagger_bays"),
+        most_joints_per_row=brief.joints.most_per_row,
+        joint_price=joint_price(job),
+        trim_allowance_mm=(brief.board.trim_allowance_mm or 0.0) if trimmed else 0.0,
+    )
+
+
+def longest_mm(lengths: tuple[StockLength, ...], brief: Brief) -> float:
+    """Return the longest usable length on sale, end trims off; 0 where none is to be had."""
+    usable = [entry.length_mm for entry in lengths if entry.limit != 0]
+    return max(usable, default=0.0) - 2 * brief.cutting.end_trim_mm
+
+
+def _stock(job: Job, lengths: tuple[StockLength, ...]) -> tuple[Stock, ...]:
+    return stock_of(
+        lengths,
+        end_trim_mm=job.brief.cutting.end_trim_mm,
+        minor_digits=job.stock.minor_digits,
+    )
+
+
+def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
+    """Return the rows jointed and bought together, or why they cannot be."""
+    job = cutter.job
+    rules = joint_rules(job)
+    task = Task(
+        stock=_stock(job, job.articles.board.lengths),
+        kerf=exact(job.brief.cutting.kerf_mm),
+        lines=(board_line(shaped.surface, shaped.supports, rules),),
+        joint_price=minor(rules.joint_price, job.stock.minor_digits),
+    )
+    plan = cut(cutter, task, what="deck boards")
+    if isinstance(plan, Finding):
+        return Blocked(findings=(plan,))
+    pieces = joint_rows(shaped.surface, shaped.supports, rules, plan.joints[0])
+    bought = purchase(
+        what="boards",
+        article=job.articles.board.code,
+        mark="D",
+        plan=plan,
+        named_mm=[(piece.mark, piece.cut_mm) for piece in pieces.pieces],
+        minor_digits=job.stock.minor_digits,
+    )
+    return BoardCut(pieces=pieces, purchase=bought)
+
+
+def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
+    """Return the frame's members, cut from the stock, or why they cannot be."""
+    job, timber = cutter.job, cutter.job.articles.timber
+    section = Section(
+        article=timber.code, thickness_mm=timber.thickness_mm, depth_mm=timber.depth_mm
+    )
+    noggins_mm = job.rules.value("frame.noggin_spacing_most_mm")
+    reach_mm = longest_mm(timber.lengths, job.brief)
+    fewest = fewest_rim_joints(rim_line(shaped.edges, shaped.supports), exact(reach_mm))
+    bare = place_members(shaped.edges, shaped.supports, section, noggin_spacing_most_mm=noggins_mm)
+    stops = _frame_stops(bare, fewest, reach_mm)
+    if stops or fewest is None:
+        return Blocked(findings=stops)
+    splice_mm = splice_length_mm(shaped.supports, section, job.brief.units)
+    named = [
+        *((joist.mark, joist.length_mm) for joist in bare.joists),
+        *((noggin.mark, noggin.length_mm) for noggin in bare.noggins),
+    ]
+    splices = [(f"S{number}", splice_mm) for number in range(1, 2 * fewest + 1)]
+    task = Task(
+        stock=_stock(job, timber.lengths),
+        kerf=exact(job.brief.cutting.kerf_mm),
+        pieces=pieces_of([*named, *splices]),
+        lines=(rim_line(shaped.edges, shaped.supports, fewest),),
+    )
+    plan = cut(cutter, task, what="frame timber")
+    if isinstance(plan, Finding):
+        return Blocked(findings=(plan,))
+    frame = place_members(
+        shaped.edges,
+        shaped.supports,
+        section,
+        noggin_spacing_most_mm=noggins_mm,
+        rim_stations=plan.joints[0],
+        units=job.brief.units,
+    )
+    rims = [(piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
+    bought = purchase(
+        what="frame",
+        article=timber.code,
+        mark="T",
+        plan=plan,
+        named_mm=[*rims, *named, *splices],
+        minor_digits=job.stock.minor_digits,
+    )
+    return FrameCut(frame=frame, purchase=bought)
+
+
+def _frame_stops(frame: Frame, fewest: int | None, longest_mm: float) -> tuple[Finding, ...]:
+    stops = []
+    joist_mm = frame.joists[0].length_mm
+    if joist_mm > longest_mm:
+        stops.append(
+            Finding(
+                code="FRM-001",
+                severity=Severity.STOP,
+                subject="joists",
+                message="a joist is longer than any timber on sale; turn the boards, make the "
+                "deck shallower, or name a timber sold longer",
+                measured=joist_mm,
+                limit=longest_mm,
+                unit="mm",
+                source=STOCK_SOURCE,
+            )
+        )
+    if fewest is None:
+        stops.append(
+            Finding(
+                code="FRM-002",
+                severity=Severity.STOP,
+                subject="rims",
+                message="no timber on sale is long enough to make a rim that reaches two joists",
+                limit=longest_mm,
+                unit="mm",
+                source=STOCK_SOURCE,
+            )
+        )
+    return tuple(stops)
+
+
+def cut_fascia(cutter: Cutter, shaped: Shape) -> tuple[Purchase, ...] | Blocked:
+    """Return the fascia cut from the stock (nothing if there is none), or why it cannot be."""
+    job, fascia = cutter.job, cutter.job.articles.fascia
+    if fascia is None or not shaped.edges.faces:
+        return ()
+    named = [(piece.mark, piece.length_mm) for face in shaped.edges.faces for piece in face.pieces]
+    task = Task(
+        stock=_stock(job, fascia.lengths),
+        kerf=exact(job.brief.cutting.kerf_mm),
+        pieces=pieces_of(named),
+    )
+    plan = cut(cutter, task, what="fascia")
+    if isinstance(plan, Finding):
+        return Blocked(findings=(plan,))
+    bought = purchase(
+        what="fascia",
+        article=fascia.code,
+        mark="FB",
+        plan=plan,
+        named_mm=named,
+        minor_digits=job.stock.minor_digits,
+    )
+    return (bought,)
+
+
+def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
+    """Return all fixings, counted."""
+    rules, screw, coach = job.rules, job.articles.screw, job.articles.coach_screw
+    rims_faced = set(EDGES[shaped.surface.run]) & {face.side for face in shaped.edges.faces}
+    return Fixings(
+        deck_screws=count_deck_screws(
+            rows=len(shaped.surface.rows),
+            joists=shaped.supports.line_count,
+            joints=pieces.joint_count,
+            rules=ScrewRules(
+                per_crossing=rules.count("fixings.deck_screws.per_crossing"),
+                length_least_mm=rules.value("fixings.deck_screws.length_least_mm"),
+                edge_least_mm=rules.value("fixings.deck_screws.edge_least_mm"),
+                end_least_mm=rules.value("fixings.deck_screws.end_least_mm"),
+                pilot_ratio=rules.value("fixings.deck_screws.pilot_ratio"),
+            ),
+            article=screw.code,
+            shank_mm=screw.shank_mm,
+            length_mm=screw.length_mm,
+        ),
+        coach_screws=count_coach_screws(
+            joists=shaped.supports.line_count,
+            per_joist_end=rules.count("fixings.coach_screws.per_joist_end"),
+            length_least_mm=rules.value("fixings.coach_screws.length_least_mm"),
+            sink_mm=rules.value("fixings.coach_screws.sink_mm") if rims_faced else 0.0,
+            article=coach.code,
+            shank_mm=coach.shank_mm,
+            length_mm=coach.length_mm,
+            head_mm=coach.head_mm,
+        ),
+    )
+
+
+def _packs(job: Job, what: str, article: str, need: int, packs: tuple[Pack, ...]) -> PackPurchase:
+    spare = spare_count(job.rules.value("buying.spare_ratio"), need)
+    return buy_packs(what=what, article=article, need=need, spare=spare, packs=packs)
+
+
+def buying(job: Job, purchases: tuple[Purchase, ...], fixings: Fixings) -> tuple[Buying, int]:
+    """Return the whole order, and how many spare boards could not be had."""
+    articles, brief = job.articles, job.brief
+    screw, coach = articles.screw, articles.coach_screw
+    packs = (
+        _packs(job, "deck screws", screw.code, fixings.deck_screws.count, screw.packs),
+        _packs(job, "coach screws", coach.code, fixings.coach_screws.count, coach.packs),
+    )
+    titles = {
+        articles.board.code: articles.board.title,
+        articles.timber.code: articles.timber.title,
+        **({articles.fascia.code: articles.fascia.title} if articles.fascia else {}),
+    }
+    ratio = job.rules.value("buying.spare_ratio")
+    spares, missing = spare_lines(purchases[0], articles.board.title, articles.board.lengths, ratio)
+    order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
+    order += [*pack_lines(packs[0], screw.title), *pack_lines(packs[1], coach.title)]
+    buying = place_order(
+        currency=job.stock.currency,
+        vat=job.stock.vat,
+        kerf_mm=brief.cutting.kerf_mm,
+        end_trim_mm=brief.cutting.end_trim_mm,
+        spare_ratio=ratio,
+        purchases=purchases,
+        packs=packs,
+        order=order,
+        spares=spares,
+    )
+    return buying, missing

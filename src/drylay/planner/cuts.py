@@ -1,0 +1,51 @@
+"""The cutter as the planner uses it: each task solved once, no plan told as a finding."""
+
+from attrs import Factory, frozen
+
+from drylay.cutting.engine import solve
+from drylay.cutting.errors import NoPlan, Shortfall
+from drylay.cutting.model import CutPlan, Task
+from drylay.findings import Finding, Severity
+from drylay.marks import to_mm
+from drylay.planner.job import Job
+from drylay.reasons import Source
+
+STOCK_SOURCE = Source(kind="merchant record", title="the stock catalogue")
+
+
+@frozen(kw_only=True)
+class Cutter:
+    """Answers already found, kept for one design only: ways out share many tasks."""
+
+    job: Job
+    known: dict[Task, CutPlan | NoPlan] = Factory(dict)
+
+
+def cut(cutter: Cutter, task: Task, *, what: str) -> CutPlan | Finding:
+    """Return the cheapest cuts with their proof, or a stop that says why there are none."""
+    if task not in cutter.known:
+        try:
+            cutter.known[task] = solve(task, cancel=cutter.job.cancel)
+        except NoPlan as none:
+            cutter.known[task] = none
+    answer = cutter.known[task]
+    if isinstance(answer, CutPlan):
+        return answer
+    return Finding(
+        code="BUY-001",
+        severity=Severity.STOP,
+        subject=what,
+        message=f"cannot be cut from this stock: {_why(answer)}",
+        source=STOCK_SOURCE,
+    )
+
+
+def _why(none: NoPlan) -> str:
+    head = "" if none.proven else "no plan found within the work limits; "
+    return head + "; ".join(_told(shortfall) for shortfall in none.shortfalls)
+
+
+def _told(shortfall: Shortfall) -> str:
+    size = "" if shortfall.length is None else f", {to_mm(shortfall.length):g} mm"
+    most = "" if shortfall.longest is None else f", longest usable {to_mm(shortfall.longest):g} mm"
+    return f"{shortfall.kind}{size}{most}"

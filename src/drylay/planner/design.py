@@ -1,0 +1,327 @@
+"""Design: brief in, checked buildable plan out. The one place where rooms meet."""
+
+from collections.abc import Iterable
+
+from attrs import evolve, frozen
+
+from drylay.audit.closed import audit_plan
+from drylay.brief.codec import brief_digest
+from drylay.brief.model import Brief
+from drylay.errors import PlannerFault
+from drylay.findings import Finding, Severity
+from drylay.marks import MARK_320, exact
+from drylay.materials.lookup import catalogue_digest
+from drylay.materials.model import Catalogue
+from drylay.plan.model import Digests, FamilyUsed, Plan
+from drylay.planner.build import Built, Candidate, build, with_ways
+from drylay.planner.buy import Blocked
+from drylay.planner.cuts import Cutter
+from drylay.planner.explain import explain
+from drylay.planner.job import (
+    Articles,
+    CancelToken,
+    Governance,
+    Job,
+    Progress,
+    find_articles,
+    step,
+)
+from drylay.planner.notes import NOT_CHECKED, remarks
+from drylay.planner.rules import GOVERNED, govern
+from drylay.plugins.guard import find_family
+from drylay.plugins.loading import installed_families
+from drylay.plugins.model import FamilySet
+from drylay.reasons import Reasons, TurnedDown
+from drylay.surface.limits import RowLimits
+from drylay.surface.model import WayOut
+from drylay.surface.rows import fit, in_order
+
+#: Closer joists than this are not worth trying. Common practice, no source.
+CLOSEST_CENTRES_MM = 300.0
+
+
+def design(
+    brief: Brief,
+    *,
+    stock: Catalogue,
+    families: FamilySet | None = None,
+    progress: Progress | None = None,
+    cancel: CancelToken | None = None,
+) -> Plan:
+    """Return the plan for a brief: audited, and buildable or blocked with its findings.
+
+    Args:
+        brief: What is wanted.
+        stock: The merchant's stock; the brief names its articles.
+        families: Whose rules to use; by default those of the installed plugins.
+        progress: Called as `progress(step, done, total)`.
+        cancel: Asked `is_set()` between steps.
+
+    Raises:
+        BriefError: The stock does not hold an article the brief names.
+        Cancelled: The cancel token was set.
+        PlannerFault: The audit stopped a plan the planner thought sound.
+    """
+    families = installed_families() if families is None else families
+    articles = find_articles(brief, stock)
+    ask = _Ask(
+        brief=brief,
+        stock=stock,
+        articles=articles,
+        families=families,
+        progress=progress,
+        cancel=cancel,
+    )
+    main, *turned = _jobs(ask)
+    step(main, "dry lay", 1, 4)
+    plan = _planned(main, turned[0] if turned else None, families)
+    step(main, "audit", 3, 4)
+    report = audit_plan(plan)
+    missed = tuple(f for f in report.findings if f.severity is Severity.STOP)
+    if missed and plan.buildable:
+        raise PlannerFault(missed)
+    step(main, "done", 4, 4)
+    return plan
+
+
+@frozen(kw_only=True)
+class Attempt:
+    """A way out with what came of building it."""
+
+    job: Job
+    candidate: Candidate
+    result: Built | Blocked
+
+
+@frozen(kw_only=True)
+class _Ask:
+    brief: Brief
+    stock: Catalogue
+    articles: Articles
+    families: FamilySet
+    progress: Progress | None
+    cancel: CancelToken | None
+
+
+def _jobs(ask: _Ask) -> list[Job]:
+    """Return the job as wished, and with the boards turned where the brief allows that."""
+    runs = [ask.brief.board.run]
+    if ask.brief.board.may_turn:
+        runs.append("across" if runs[0] == "along" else "along")
+    return [_job(ask, run) for run in runs]
+
+
+def _job(ask: _Ask, run: str) -> Job:
+    facing = evolve(ask.brief, board=evolve(ask.brief.board, run=run))
+    return Job(
+        asked=ask.brief,
+        brief=facing,
+        stock=ask.stock,
+        articles=ask.articles,
+        rules=govern(facing, ask.articles, ask.families),
+        progress=ask.progress,
+        cancel=ask.cancel,
+    )
+
+
+def _ruled(rules: Governance) -> bool:
+    return all(governed.path in rules.rulings for governed in GOVERNED)
+
+
+def row_limits(job: Job) -> RowLimits:
+    """Return what limits the rows of a job, in exact units."""
+    brief, rules = job.brief, job.rules
+    cover, along = brief.cover, brief.board.run == "along"
+    return RowLimits(
+        run=brief.board.run,
+        depth_320=exact(cover.across_mm if along else cover.along_mm),
+        board_320=exact(brief.board.measured_width_mm or job.articles.board.width_mm),
+        least_320=exact(rules.value("surface.gap_least_mm")),
+        preferred_320=exact(rules.value("surface.gap_preferred_mm")),
+        most_320=exact(rules.value("surface.gap_most_mm")),
+        grow_320=exact(cover.grow_across_mm if along else cover.grow_along_mm),
+        shrink_320=exact(cover.shrink_across_mm if along else cover.shrink_along_mm),
+        sliver_320=exact(rules.value("surface.sliver_limit_mm")),
+        least_rip_320=exact(rules.value("surface.least_rip_mm")),
+        least_off_320=exact(brief.cutting.kerf_mm),
+        may_rip=brief.rows.may_rip and bool(rules.value("surface.may_rip")),
+        mark_320=MARK_320[brief.units],
+        gap_least_source=rules.source("surface.gap_least_mm"),
+        gap_most_source=rules.source("surface.gap_most_mm"),
+        sliver_source=rules.source("surface.sliver_limit_mm"),
+        rip_source=rules.source("surface.least_rip_mm"),
+    )
+
+
+def _candidates(job: Job) -> list[Candidate]:
+    limits = row_limits(job)
+    fitted = fit(limits)
+    return [Candidate(way=way, fit=fitted, limits=limits) for way in fitted.ways_out]
+
+
+def _turned_candidates(job: Job | None) -> list[Candidate]:
+    """Return the best honest way out with the boards turned, if there is one."""
+    if job is None or not _ruled(job.rules):
+        return []
+    found = _candidates(job)
+    order = tuple(kind for kind in job.brief.rows.prefer if kind != "turn")
+    best = in_order(tuple(c.way for c in found), order, found[0].fit.gap_preferred_mm)
+    if not best:
+        return []
+    way = next(c for c in found if c.way == best[0])
+    return [evolve(way, way=evolve(best[0], kind="turn"))]
+
+
+def _planned(main: Job, turned: Job | None, families: FamilySet) -> Plan:
+    if not _ruled(main.rules):
+        return _plan(main, families, blocked=())
+    candidates = [(main, c) for c in _candidates(main)]
+    candidates += [(turned, c) for c in _turned_candidates(turned) if turned is not None]
+    ways = tuple(candidate.way for _, candidate in candidates)
+    best = in_order(ways, main.brief.rows.prefer, main.rules.value("surface.gap_preferred_mm"))
+    if not best:
+        return _plan(main, families, blocked=(_no_way_out(main, ways),))
+    attempts = _attempts(candidates, best)
+    chosen = next((a for a in attempts if isinstance(a.result, Built)), None)
+    if chosen is None:
+        stops = attempts[0].result
+        return _plan(main, families, blocked=stops.findings if isinstance(stops, Blocked) else ())
+    return _finish(chosen, ways, attempts, families)
+
+
+def _attempts(candidates: list[tuple[Job, Candidate]], best: tuple[WayOut, ...]) -> list[Attempt]:
+    """Return every honest way out built through, in order of preference."""
+    cutters: dict[str, Cutter] = {}
+    attempts = []
+    for number, way in enumerate(best):
+        job, candidate = next(pair for pair in candidates if pair[1].way == way)
+        step(job, f"way out: {way.kind}", number, len(best))
+        cutter = cutters.setdefault(job.brief.board.run, Cutter(job=job))
+        attempts.append(Attempt(job=job, candidate=candidate, result=build(cutter, candidate)))
+    return attempts
+
+
+def _finish(
+    chosen: Attempt,
+    ways: tuple[WayOut, ...],
+    attempts: list[Attempt],
+    families: FamilySet,
+) -> Plan:
+    built, tried = _closer_lines(chosen)
+    priced = tuple(_priced(way, attempts, chosen, built) for way in ways)
+    finished = with_ways(built, priced)
+    job = chosen.job
+    reasons = explain(job, finished, priced, tried)
+    return _plan(job, families, built=finished, reasons=reasons)
+
+
+def _closer_lines(chosen: Attempt) -> tuple[Built, tuple[TurnedDown, ...]]:
+    """Return the built deck, with more joist lines where the brief wants the cheapest count.
+
+    Bounded: closer centres are tried down to CLOSEST_CENTRES_MM.
+    """
+    first = chosen.result
+    assert isinstance(first, Built)
+    if chosen.job.brief.frame.lines == "fewest":
+        return first, ()
+    cutter = Cutter(job=chosen.job)
+    tries = [first]
+    span_mm = first.edges.frame_length_mm - first.supports.joist_thickness_mm
+    for more in range(1, int(span_mm // CLOSEST_CENTRES_MM) + 2 - first.supports.line_count):
+        result = build(cutter, evolve(chosen.candidate, more_lines=more))
+        if isinstance(result, Built):
+            tries.append(result)
+    best = min(tries, key=_reckoned)
+    turned_down = [
+        TurnedDown(value=t.supports.line_count, because=f"dearer: {_reckoned(t)[0]} with joints")
+        for t in tries
+        if t is not best
+    ]
+    return best, tuple(turned_down)
+
+
+def _reckoned(built: Built) -> tuple[object, int]:
+    joints = sum(bought.joint_cost for bought in built.buying.purchases)
+    return built.buying.order_total + joints, built.supports.line_count
+
+
+def _priced(way: WayOut, attempts: list[Attempt], chosen: Attempt, built: Built) -> WayOut:
+    if way == chosen.candidate.way:
+        return evolve(way, chosen=True, cost=built.buying.order_total)
+    attempt = next((a for a in attempts if a.candidate.way == way), None)
+    if attempt is None:
+        return evolve(way, cost_note="not priced: a rule is not met")
+    if isinstance(attempt.result, Blocked):
+        why = "; ".join(finding.message for finding in attempt.result.findings)
+        return evolve(way, cost_note=f"cannot be built: {why}")
+    return evolve(way, cost=attempt.result.buying.order_total)
+
+
+def _no_way_out(job: Job, ways: Iterable[WayOut]) -> Finding:
+    told = "; ".join(
+        f"{way.kind} ({way.rows} rows): {', '.join(r.rule for r in way.rules if not r.met)}"
+        for way in ways
+    )
+    limits = row_limits(job)
+    return Finding(
+        code="ROW-001",
+        severity=Severity.STOP,
+        subject="rows",
+        message=f"no allowed way to fill the cover with rows; each way out breaks: {told}",
+        measured=limits.strip_320 / 320,
+        limit=limits.sliver_320 / 320,
+        unit="mm",
+        source=job.rules.source("surface.sliver_limit_mm"),
+    )
+
+
+def _plan(
+    job: Job,
+    families: FamilySet,
+    *,
+    built: Built | None = None,
+    reasons: Reasons | None = None,
+    blocked: tuple[Finding, ...] = (),
+) -> Plan:
+    """Return the plan; one with a stop in it carries no cut list and no order."""
+    told = (*job.rules.findings, *blocked, *(remarks(job, built) if built else ()))
+    stopped = any(finding.severity is Severity.STOP for finding in told)
+    if stopped:
+        built, reasons = None, None
+    family = find_family(families, job.articles.board.family)
+    return Plan(
+        drylay_version=_version(),
+        title=job.brief.title,
+        units=job.brief.units,
+        use=job.brief.use,
+        digests=Digests(brief=brief_digest(job.asked), stock=catalogue_digest(job.stock)),
+        families=(
+            ()
+            if family is None
+            else (
+                FamilyUsed(
+                    id=family.family.id,
+                    title=family.family.title,
+                    package=family.origin.package,
+                    version=family.origin.version,
+                ),
+            )
+        ),
+        surface=built.surface if built else None,
+        edges=built.edges if built else None,
+        supports=built.supports if built else None,
+        pieces=built.pieces if built else None,
+        frame=built.frame if built else None,
+        fixings=built.fixings if built else None,
+        buying=built.buying if built else None,
+        reasons=reasons or Reasons(),
+        findings=told,
+        cautions=family.family.cautions if family else (),
+        not_checked=NOT_CHECKED,
+    )
+
+
+def _version() -> str:
+    import drylay
+
+    return drylay.__version__

@@ -1,0 +1,224 @@
+"""The reasons of a plan: every decision with its rule, source and inputs, in building order."""
+
+from collections.abc import Iterable
+
+from drylay.planner.build import Built
+from drylay.planner.job import Job
+from drylay.reasons import (
+    Inputs,
+    Reasons,
+    Ruling,
+    Scalar,
+    Source,
+    TurnedDown,
+    adopt,
+)
+from drylay.surface.model import WayOut
+
+ARITHMETIC = Source(kind="arithmetic", title="docs/conventions.md")
+PRACTICE = Source(kind="common practice", title="common practice, no source")
+BRIEF = "the brief"
+
+
+def explain(
+    job: Job, built: Built, ways: tuple[WayOut, ...], lines_tried: tuple[TurnedDown, ...]
+) -> Reasons:
+    """Return all decisions of a built plan."""
+    reasons = Reasons()
+    for path in _governed_paths(job):
+        ruling = job.rules.rulings[path]
+        reasons = adopt(reasons, path, ruling.value, ruling)
+    for path, value, ruling, turned_down in (
+        *_surface(job, built, ways),
+        *_supports(job, built, lines_tried),
+        *_edges(built),
+        *_pieces(job, built),
+        *_frame(built),
+        *_fixings(job, built),
+        *_buying(job, built),
+    ):
+        reasons = adopt(reasons, path, value, ruling, turned_down)
+    return reasons
+
+
+Row = tuple[str, Scalar, Ruling, tuple[TurnedDown, ...]]
+
+#: Governed paths that the plan states in its own way (see the rows below).
+RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm"}
+
+
+def _governed_paths(job: Job) -> list[str]:
+    return [path for path in job.rules.rulings if path not in RESTATED]
+
+
+def _row(  # noqa: PLR0917 - read as the row of a table
+    path: str,
+    value: Scalar,
+    unit: str,
+    rule: str,
+    source: Source,
+    inputs: Inputs = (),
+    turned_down: Iterable[TurnedDown] = (),
+) -> Row:
+    ruling = Ruling(value=value, unit=unit, rule=rule, source=source, inputs=inputs)
+    return path, value, ruling, tuple(turned_down)
+
+
+def _brief(clause: str) -> Source:
+    return Source(kind="brief", title=BRIEF, clause=clause)
+
+
+def _merchant(job: Job, code: str) -> Source:
+    return Source(kind="merchant record", title=job.stock.name, clause=code)
+
+
+def _surface(job: Job, built: Built, ways: tuple[WayOut, ...]) -> list[Row]:
+    surface, brief = built.surface, job.brief
+    along = surface.run == "along"
+    measured = brief.board.measured_width_mm is not None
+    board = job.articles.board
+    width_source = _brief("board.measured_width_mm") if measured else _merchant(job, board.code)
+    cover_key = ("cover.along_mm", "cover.across_mm")
+    return [
+        _row("surface.row_length_mm", surface.row_length_mm, "mm", "the cover along the boards",
+             _brief(cover_key[0 if along else 1])),
+        _row("surface.board_width_mm", surface.board_width_mm, "mm",
+             "mean of ten boards measured" if measured else "true width as sold", width_source),
+        _row("surface.board_thickness_mm", surface.board_thickness_mm, "mm",
+             "true thickness as sold", _merchant(job, board.code)),
+        _row("surface.rows_depth_mm", surface.rows_depth_mm, "mm",
+             "the wished cover across the rows, changed as the way out asks",
+             _brief(cover_key[1 if along else 0]),
+             (("wished_mm", surface.rows_depth_mm - surface.cover_change_mm),
+              ("cover_change_mm", surface.cover_change_mm))),
+        _row("surface.way_out", surface.way_out, "",
+             "first honest way out in the order " + ", ".join(brief.rows.prefer),
+             _brief("rows.prefer"),
+             (("whole_rows", surface.whole_rows), ("remainder_mm", surface.remainder_mm),
+              ("strip_mm", surface.strip_mm)),
+             [_turned_way(way) for way in ways if not way.chosen]),
+    ]  # fmt: skip
+
+
+def _turned_way(way: WayOut) -> TurnedDown:
+    label = f"{way.kind}: {way.rows} rows, gap {way.gap_mm:.2f} mm"
+    if way.cover_change_mm:
+        label += f", cover {way.cover_change_mm:+g} mm"
+    if not way.honest:
+        broken = [rule.rule for rule in way.rules if not rule.met]
+        return TurnedDown(value=label, because="does not hold: " + "; ".join(broken))
+    if way.cost is None:
+        return TurnedDown(value=label, because=way.cost_note)
+    return TurnedDown(value=label, because=f"comes later in the order; would cost {way.cost}")
+
+
+def _supports(job: Job, built: Built, tried: tuple[TurnedDown, ...]) -> list[Row]:
+    supports = built.supports
+    inputs = (("frame_length_mm", built.edges.frame_length_mm),
+              ("joist_thickness_mm", supports.joist_thickness_mm),
+              ("most_centres_mm", supports.most_centres_mm))  # fmt: skip
+    fewest = job.brief.frame.lines == "fewest"
+    rule = "fewest joists within the limit" if fewest else "cheapest count within the limit"
+    return [
+        _row("supports.joist_thickness_mm", supports.joist_thickness_mm, "mm",
+             "true thickness as sold", _merchant(job, job.articles.timber.code)),
+        _row("supports.line_count", supports.line_count, "count", rule, ARITHMETIC, inputs,
+             tried),
+        _row("supports.centres_mm", supports.centres_mm, "mm",
+             "the widest bay: equal inner bays on pencil marks, the rest in the middle",
+             PRACTICE, (*inputs, ("line_count", supports.line_count))),
+    ]  # fmt: skip
+
+
+def _edges(built: Built) -> list[Row]:
+    edges, surface = built.edges, built.surface
+    sides = ", ".join(face.side for face in edges.faces) or "none"
+    inputs = (("fascia_thickness_mm", edges.fascia_thickness_mm), ("sides", sides))
+    return [
+        _row("edges.fascia_thickness_mm", edges.fascia_thickness_mm, "mm",
+             "true thickness as sold; 0 without fascia", _brief("fascia.sides"),
+             (("sides", sides),)),
+        _row("edges.frame_length_mm", edges.frame_length_mm, "mm",
+             "the planted fascia comes off the cover first", ARITHMETIC,
+             (("row_length_mm", surface.row_length_mm), *inputs)),
+        _row("edges.frame_depth_mm", edges.frame_depth_mm, "mm",
+             "the planted fascia comes off the cover first", ARITHMETIC,
+             (("rows_depth_mm", surface.rows_depth_mm), *inputs)),
+    ]  # fmt: skip
+
+
+def _pieces(job: Job, built: Built) -> list[Row]:
+    pieces, brief = built.pieces, job.brief
+    priced = brief.joints.price_each is not None
+    price = _brief("joints.price_each") if priced else Source(
+        kind="assumption", title="a joint is worth 100 mm of the cheapest board"
+    )  # fmt: skip
+    return [
+        _row("pieces.most_joints_per_row", pieces.most_joints_per_row, "count",
+             "most joints in a row, as the brief wishes", _brief("joints.most_per_row")),
+        _row("pieces.joint_price", str(pieces.joint_price), job.stock.currency,
+             "what one joint is reckoned to cost", price),
+        _row("pieces.trim_allowance_mm", pieces.trim_allowance_mm, "mm",
+             "left on at the deck's edge, to be trimmed in one line; 0 if cut first",
+             _brief("board.ends"), (("ends", brief.board.ends),)),
+        _row("pieces.end_bearing_mm", pieces.end_bearing_mm, "mm",
+             "half of what the joist leaves beside the end gap", ARITHMETIC,
+             (("joist_thickness_mm", built.supports.joist_thickness_mm),
+              ("end_gap_mm", pieces.end_gap_mm))),
+        _row("pieces.joint_count", pieces.joint_count, "count",
+             "joints and purchase chosen together: least purchase + joint price x joints",
+             ARITHMETIC, (("rows", len(built.surface.rows)),
+                          ("joint_price", str(pieces.joint_price)))),
+    ]  # fmt: skip
+
+
+def _frame(built: Built) -> list[Row]:
+    frame = built.frame
+    return [
+        _row("frame.noggin_rows", frame.noggin_rows, "count",
+             "fewest rows that keep joists held within the spacing", PRACTICE,
+             (("joist_length_mm", frame.joists[0].length_mm),
+              ("noggin_spacing_most_mm", frame.noggin_spacing_most_mm))),
+        _row("frame.rim_joints", frame.rim_joints, "count",
+             "fewest that the longest timber allows, each in the middle of a bay and spliced",
+             PRACTICE, (("frame_length_mm", built.edges.frame_length_mm),)),
+    ]  # fmt: skip
+
+
+def _fixings(job: Job, built: Built) -> list[Row]:
+    screws, coach = built.fixings.deck_screws, built.fixings.coach_screws
+    sink = job.rules.rulings["fixings.coach_screws.sink_mm"]
+    return [
+        _row("fixings.deck_screws.length_mm", screws.length_mm, "mm", "the screw the brief names",
+             _merchant(job, screws.article), (("length_least_mm", screws.length_least_mm),)),
+        _row("fixings.deck_screws.count", screws.count, "count",
+             "so many at each crossing, as many again at each joint", ARITHMETIC,
+             (("per_crossing", screws.per_crossing), ("crossings", screws.crossings),
+              ("joints", screws.joints))),
+        _row("fixings.coach_screws.length_mm", coach.length_mm, "mm",
+             "the coach screw the brief names", _merchant(job, coach.article),
+             (("length_least_mm", coach.length_least_mm),)),
+        _row("fixings.coach_screws.count", coach.count, "count",
+             "so many at each end of each joist", ARITHMETIC,
+             (("per_joist_end", coach.per_joist_end), ("joist_ends", coach.joist_ends))),
+        _row("fixings.coach_screws.sink_mm", coach.sink_mm, "mm",
+             sink.rule if coach.sink_mm else "no fascia over a rim: heads are not sunk",
+             sink.source, (("family_sink_mm", sink.value),)),
+    ]  # fmt: skip
+
+
+def _buying(job: Job, built: Built) -> list[Row]:
+    buying = built.buying
+    gaps = tuple((f"gap_{bought.what}", str(bought.gap)) for bought in buying.purchases)
+    return [
+        _row("buying.kerf_mm", buying.kerf_mm, "mm", "what the saw takes at each cut",
+             _brief("cutting.kerf_mm")),
+        _row("buying.end_trim_mm", buying.end_trim_mm, "mm", "lost at each end of a length",
+             _brief("cutting.end_trim_mm")),
+        _row("buying.order_total", str(buying.order_total), buying.currency,
+             "least purchase found, with proof; packs rounded up, spares apart",
+             _merchant(job, ""), gaps),
+        _row("buying.total", str(buying.total), buying.currency, "order and spares",
+             ARITHMETIC, (("order_total", str(buying.order_total)),
+                          ("spares_total", str(buying.spares_total)))),
+    ]  # fmt: skip

@@ -1,0 +1,175 @@
+"""What the planner has to say about a deck it built: notes, cautions and stops."""
+
+from drylay.findings import Finding, Severity
+from drylay.planner.build import Built
+from drylay.planner.job import Job
+from drylay.reasons import Source
+
+PRACTICE = Source(kind="common practice", title="common practice, no source")
+ARITHMETIC = Source(kind="arithmetic", title="docs/conventions.md")
+
+NOT_CHECKED = (
+    "strength: the frame must lie on the ground or on packers along its whole length",
+    "ground, drainage, levels beside the house, buried services",
+    "local planning and building rules",
+    "metal of the fixings against the timber's treatment",
+    "fixings of noggins, splices and fascia (not counted in this plan)",
+)
+
+
+def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
+    """Return everything worth telling about a built deck, worst first."""
+    found = [
+        *_fixing_faults(job, built),
+        *_bearing(job, built),
+        *_fascia_depth(built),
+        *_spares(built),
+        *_gaps_to_bound(built),
+        *_joint_notes(job, built),
+    ]
+    order = (Severity.STOP, Severity.CAUTION, Severity.NOTE)
+    return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))
+
+
+def _fixing_faults(job: Job, built: Built) -> list[Finding]:
+    screws, coach = built.fixings.deck_screws, built.fixings.coach_screws
+    through_mm = built.surface.board_thickness_mm + built.frame.timber_depth_mm
+    needs_mm = 2 * screws.edge_least_mm
+    checks = [
+        ("FIX-001", "deck screws", "the deck screw is too short; name a longer one",
+         screws.length_mm, screws.length_least_mm, screws.length_mm < screws.length_least_mm,
+         "fixings.deck_screws.length_least_mm"),
+        ("FIX-002", "coach screws", "the coach screw is too short; name a longer one",
+         coach.length_mm, coach.length_least_mm, coach.length_mm < coach.length_least_mm,
+         "fixings.coach_screws.length_least_mm"),
+        ("FIX-003", "coach screws", "the head stands proud of its hole under the fascia",
+         coach.head_mm, coach.sink_mm, 0 < coach.sink_mm < coach.head_mm,
+         "fixings.coach_screws.sink_mm"),
+        ("FIX-004", "deck screws", "the deck screw comes out below the joist; name a shorter one",
+         screws.length_mm, through_mm, screws.length_mm > through_mm,
+         "fixings.deck_screws.length_least_mm"),
+        ("FIX-005", "deck screws", "the narrowest row has no room for two screws",
+         _narrowest_mm(built), needs_mm, _narrowest_mm(built) < needs_mm,
+         "fixings.deck_screws.edge_least_mm"),
+        ("FIX-006", "coach screws", "sunk so deep, less than half the rim is left under the head",
+         built.frame.timber_thickness_mm - coach.sink_mm, built.frame.timber_thickness_mm / 2,
+         2 * coach.sink_mm > built.frame.timber_thickness_mm, "fixings.coach_screws.sink_mm"),
+    ]  # fmt: skip
+    return [
+        Finding(
+            code=code,
+            severity=Severity.STOP,
+            subject=subject,
+            message=message,
+            measured=measured,
+            limit=limit,
+            unit="mm",
+            source=job.rules.source(path),
+        )
+        for code, subject, message, measured, limit, wrong, path in checks
+        if wrong
+    ]
+
+
+def _narrowest_mm(built: Built) -> float:
+    return min(row.width_mm for row in built.surface.rows)
+
+
+def _bearing(job: Job, built: Built) -> list[Finding]:
+    pieces = built.pieces
+    if not pieces.joint_count or pieces.end_bearing_mm >= pieces.end_bearing_least_mm:
+        return []
+    return [
+        Finding(
+            code="JNT-004",
+            severity=Severity.CAUTION,
+            subject="joints",
+            message="board ends bear on little of the joist: screw a batten to its side under "
+            "each joint",
+            measured=pieces.end_bearing_mm,
+            limit=pieces.end_bearing_least_mm,
+            unit="mm",
+            source=job.rules.source("pieces.end_bearing_least_mm"),
+        )
+    ]
+
+
+def _fascia_depth(built: Built) -> list[Finding]:
+    edges, frame = built.edges, built.frame
+    if not edges.faces or edges.fascia_depth_mm <= frame.timber_depth_mm:
+        return []
+    return [
+        Finding(
+            code="FAS-001",
+            severity=Severity.CAUTION,
+            subject="fascia",
+            message="the fascia hangs below the frame: keep it clear of the ground and leave air",
+            measured=edges.fascia_depth_mm,
+            limit=frame.timber_depth_mm,
+            unit="mm",
+            source=PRACTICE,
+        )
+    ]
+
+
+def _spares(built: Built) -> list[Finding]:
+    if not built.spares_missing:
+        return []
+    return [
+        Finding(
+            code="BUY-002",
+            severity=Severity.CAUTION,
+            subject="spare boards",
+            message="the stock has too few boards for all spares wanted",
+            measured=float(built.spares_missing),
+            unit="boards missing",
+            source=Source(kind="merchant record", title="the stock catalogue"),
+        )
+    ]
+
+
+def _gaps_to_bound(built: Built) -> list[Finding]:
+    return [
+        Finding(
+            code="BUY-003",
+            severity=Severity.NOTE,
+            subject=bought.what,
+            message="not proven cheapest: a cheaper purchase could save at most this much",
+            measured=float(bought.gap),
+            limit=0.0,
+            unit=built.buying.currency,
+            source=ARITHMETIC,
+        )
+        for bought in built.buying.purchases
+        if bought.gap
+    ]
+
+
+def _joint_notes(job: Job, built: Built) -> list[Finding]:
+    if not built.pieces.joint_count:
+        return []
+    longest_mm = max(entry.length_mm for entry in job.articles.board.lengths)
+    short = built.surface.row_length_mm > longest_mm
+    because = "boards are shorter than the deck" if short else "jointed rows cost less to buy"
+    notes = [
+        ("JNT-001", f"{because}, so joints are needed" if short else because,
+         built.surface.row_length_mm, longest_mm, "mm", ARITHMETIC),
+        ("JNT-002", "every joint is centred on a joist", float(built.pieces.joint_count), None,
+         "joints", ARITHMETIC),
+        ("JNT-003", "joints of neighbouring rows are staggered by at least so many bays",
+         float(built.pieces.stagger_bays), None, "bays",
+         job.rules.source("pieces.stagger_bays")),
+    ]  # fmt: skip
+    return [
+        Finding(
+            code=code,
+            severity=Severity.NOTE,
+            subject="joints",
+            message=message,
+            measured=measured,
+            limit=limit,
+            unit=unit,
+            source=source,
+        )
+        for code, message, measured, limit, unit, source in notes
+    ]

@@ -1,0 +1,247 @@
+"""Which rule governs: a named override, then the brief, then the merchant, then the family.
+
+The planner alone asks families, through the guard, and hands the rooms plain numbers. A
+brief may tighten a rule. Where it loosens one, the brief's figure stands and a finding says
+by how much; loosening the joist centres is a stop, since a board that spans too far fails
+under foot: that takes a named person's override.
+"""
+
+from collections.abc import Callable
+
+from attrs import evolve, frozen
+
+from drylay.brief.model import Brief
+from drylay.findings import Finding, Severity
+from drylay.materials.model import RULES, RuleQuery
+from drylay.planner.job import Articles, Governance
+from drylay.plugins.guard import ask
+from drylay.plugins.model import FamilySet, RuleFault
+from drylay.reasons import Ruling, Source
+
+Wish = Callable[[Brief], float | None]
+
+
+def _none(_: Brief) -> float | None:
+    return None
+
+
+@frozen(kw_only=True)
+class GovernedPath:
+    """A path of the plan, the family rule behind it, and what the brief may wish.
+
+    `looser`: +1 where a higher wish loosens the rule, -1 where a lower one does, 0 where the
+    brief is free. `severity` is that of loosening it.
+    """
+
+    path: str
+    rule: str
+    wish: Wish = _none
+    wished_at: str = ""
+    looser: int = 0
+    severity: Severity = Severity.CAUTION
+
+
+GOVERNED = (
+    GovernedPath(path="surface.gap_least_mm", rule="gap_least_mm",
+                 wish=lambda b: b.gap.least_mm, wished_at="gap.least_mm", looser=-1),
+    GovernedPath(path="surface.gap_most_mm", rule="gap_most_mm",
+                 wish=lambda b: b.gap.most_mm, wished_at="gap.most_mm", looser=1),
+    GovernedPath(path="surface.gap_preferred_mm", rule="gap_preferred_mm",
+                 wish=lambda b: b.gap.preferred_mm, wished_at="gap.preferred_mm"),
+    GovernedPath(path="surface.sliver_limit_mm", rule="sliver_mm",
+                 wish=lambda b: b.rows.sliver_mm, wished_at="rows.sliver_mm"),
+    GovernedPath(path="surface.least_rip_mm", rule="least_rip_mm",
+                 wish=lambda b: b.rows.least_rip_mm, wished_at="rows.least_rip_mm", looser=-1),
+    GovernedPath(path="surface.may_rip", rule="may_rip"),
+    GovernedPath(path="supports.most_centres_mm", rule="most_centres_mm",
+                 wish=lambda b: b.frame.most_centres_mm, wished_at="frame.most_centres_mm",
+                 looser=1, severity=Severity.STOP),
+    GovernedPath(path="pieces.end_gap_mm", rule="end_gap_mm",
+                 wish=lambda b: b.joints.end_gap_mm, wished_at="joints.end_gap_mm"),
+    GovernedPath(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm"),
+    GovernedPath(path="pieces.least_supports", rule="least_supports",
+                 wish=lambda b: b.joints.least_supports, wished_at="joints.least_supports",
+                 looser=-1),
+    GovernedPath(path="pieces.stagger_bays", rule="stagger_bays",
+                 wish=lambda b: b.joints.stagger_bays, wished_at="joints.stagger_bays",
+                 looser=-1),
+    GovernedPath(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm"),
+    GovernedPath(path="fixings.deck_screws.per_crossing", rule="screws_per_crossing"),
+    GovernedPath(path="fixings.deck_screws.length_least_mm", rule="screw_length_least_mm"),
+    GovernedPath(path="fixings.deck_screws.edge_least_mm", rule="screw_edge_least_mm"),
+    GovernedPath(path="fixings.deck_screws.end_least_mm", rule="screw_end_least_mm"),
+    GovernedPath(path="fixings.deck_screws.pilot_ratio", rule="screw_pilot_ratio"),
+    GovernedPath(path="fixings.coach_screws.per_joist_end", rule="coach_screws_per_joist_end"),
+    GovernedPath(path="fixings.coach_screws.sink_mm", rule="coach_screw_sink_mm"),
+    GovernedPath(path="fixings.coach_screws.length_least_mm",
+                 rule="coach_screw_length_least_mm"),
+    GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
+)  # fmt: skip
+
+
+def both_rims_faced(brief: Brief) -> bool:
+    """Return whether both rims carry a fascia, so that all coach screw heads are sunk."""
+    rim_sides = {"house", "front"} if brief.board.run == "along" else {"left", "right"}
+    return rim_sides <= set(brief.fascia.sides)
+
+
+def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
+    """Return the question a family is asked for this brief."""
+    return RuleQuery(
+        board_width_mm=brief.board.measured_width_mm or articles.board.width_mm,
+        board_thickness_mm=articles.board.thickness_mm,
+        joist_thickness_mm=articles.timber.thickness_mm,
+        use=brief.use,
+        treatment=articles.board.treatment,
+    )
+
+
+def ask_family(
+    brief: Brief, articles: Articles, families: FamilySet, rule: str
+) -> Ruling | RuleFault:
+    """Return the family's own ruling for this brief, through the guard.
+
+    A coach screw's least length is asked for the rim whose head is not sunk, if there is one.
+    """
+    query = rule_query(brief, articles)
+    if rule == "coach_screw_length_least_mm" and both_rims_faced(brief):
+        sunk = merchant_or_family(brief, articles, families, "coach_screw_sink_mm")
+        if isinstance(sunk, RuleFault):
+            return sunk
+        query = evolve(query, head_sunk_mm=float(sunk.value or 0))
+    return ask(families, articles.board.family, rule, query)
+
+
+def merchant_or_family(
+    brief: Brief, articles: Articles, families: FamilySet, rule: str
+) -> Ruling | RuleFault:
+    """Return the merchant's own rule for the article, else the family's."""
+    for own in articles.board.rules:
+        if own.rule == rule:
+            return Ruling(
+                value=own.value,
+                unit=RULES[rule][0],
+                rule=f"merchant's {rule} for {articles.board.code}",
+                source=own.source,
+                inputs=(("article", articles.board.code),),
+            )
+    return ask_family(brief, articles, families, rule)
+
+
+def govern(brief: Brief, articles: Articles, families: FamilySet) -> Governance:
+    """Return the ruling that governs each path, with findings on every conflict."""
+    rulings: dict[str, Ruling] = {}
+    findings: list[Finding] = []
+    for governed in GOVERNED:
+        found = merchant_or_family(brief, articles, families, governed.rule)
+        override = _override(brief, governed)
+        if override is not None:
+            rulings[governed.path] = override
+            findings.append(_overridden(governed, override, found))
+            continue
+        if isinstance(found, RuleFault):
+            findings.append(not_covered(governed, found))
+            continue
+        wish = governed.wish(brief)
+        if wish is None:
+            rulings[governed.path] = found
+            continue
+        rulings[governed.path] = _wished(governed, wish, found)
+        if (wish - float(found.value or 0)) * governed.looser > 0:
+            findings.append(_loosened(governed, wish, found))
+    return _gap_in_order(Governance(rulings=rulings, findings=tuple(findings)))
+
+
+def not_covered(governed: GovernedPath, fault: RuleFault) -> Finding:
+    """Return the stop for a rule that no family answers."""
+    return Finding(
+        code="MAT-001",
+        severity=Severity.STOP,
+        subject=governed.path,
+        message=f"no rule to build by: {fault}",
+        source=Source(kind="arithmetic", title="a rule not covered is a stop"),
+    )
+
+
+def _override(brief: Brief, governed: GovernedPath) -> Ruling | None:
+    for override in brief.overrides:
+        if override.path == governed.path:
+            whole = override.unit == "count"
+            return Ruling(
+                value=int(override.value) if whole else override.value,
+                unit=override.unit,
+                rule=f"override: {override.reason}",
+                source=Source(kind="named person's override", title=override.by),
+            )
+    return None
+
+
+def _wished(governed: GovernedPath, wish: float, instead_of: Ruling) -> Ruling:
+    return Ruling(
+        value=wish,
+        unit=RULES[governed.rule][0],
+        rule="as the brief wishes",
+        source=Source(kind="brief", title="the brief", clause=governed.wished_at),
+        inputs=(("otherwise", instead_of.value), ("otherwise_by", instead_of.rule)),
+    )
+
+
+def _overridden(governed: GovernedPath, override: Ruling, found: Ruling | RuleFault) -> Finding:
+    instead = "a rule not covered" if isinstance(found, RuleFault) else found.rule
+    return Finding(
+        code="OVR-001",
+        severity=Severity.CAUTION,
+        subject=governed.path,
+        message=f"{override.source.title} overrides {instead}: {override.rule[10:]}",
+        measured=float(override.value or 0),
+        limit=None if isinstance(found, RuleFault) else float(found.value or 0),
+        unit=override.unit,
+        source=override.source,
+    )
+
+
+def _loosened(governed: GovernedPath, wish: float, found: Ruling) -> Finding:
+    stop = governed.severity is Severity.STOP
+    fix = "; keep to it, or give a named override with its reason" if stop else ""
+    return Finding(
+        code="MAT-002",
+        severity=governed.severity,
+        subject=governed.path,
+        message=f"the brief's {governed.wished_at} is looser than {found.rule}{fix}",
+        measured=wish,
+        limit=float(found.value or 0),
+        unit=RULES[governed.rule][0],
+        source=found.source,
+    )
+
+
+def _gap_in_order(rules: Governance) -> Governance:
+    """Return the rules with the preferred gap inside its range, or a stop where it cannot be."""
+    paths = [f"surface.gap_{name}_mm" for name in ("least", "preferred", "most")]
+    if not set(paths) <= set(rules.rulings):
+        return rules
+    least, preferred, most = (rules.value(path) for path in paths)
+    if least <= preferred <= most:
+        return rules
+    ruling = rules.rulings[paths[1]]
+    if least <= most and ruling.source.kind not in {"brief", "named person's override"}:
+        moved = min(max(preferred, least), most)
+        inside = evolve(
+            ruling,
+            value=moved,
+            rule=f"{ruling.rule}, moved into the range the brief allows",
+            inputs=(*ruling.inputs, ("otherwise", preferred)),
+        )
+        return evolve(rules, rulings={**rules.rulings, paths[1]: inside})
+    stop = Finding(
+        code="GAP-001",
+        severity=Severity.STOP,
+        subject="surface.gap_preferred_mm",
+        message=f"the preferred gap lies outside its range of {least:g} to {most:g} mm; "
+        "change the wish, or give a named override for the range",
+        measured=preferred,
+        limit=most if preferred > most else least,
+        unit="mm",
+        source=rules.source(paths[2] if preferred > most else paths[0]),
+    )
+    return evolve(rules, findings=(*rules.findings, stop))
