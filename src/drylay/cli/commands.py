@@ -1,0 +1,107 @@
+"""The commands. Each reads, calls the library once, and says what came of it."""
+
+from argparse import Namespace
+from collections.abc import Callable
+from pathlib import Path
+
+from drylay.cli import codes, texts
+from drylay.cli.files import (
+    read_brief_file,
+    read_inputs,
+    read_plan,
+    read_stock_files,
+    reading,
+    writing,
+)
+from drylay.cli.screen import Screen, answer, progress_of, say
+from drylay.errors import Fault
+
+Command = Callable[[Namespace, Screen], int]
+
+
+def design(arguments: Namespace, screen: Screen) -> int:
+    """Make a plan, write it with its papers if asked, and show its summary."""
+    from drylay.papers.folder import papers, write_papers
+    from drylay.plan.codec import plan_to_json
+    from drylay.planner.design import design as make
+
+    brief, stock = read_inputs(arguments.brief, arguments.stock)
+    plan = make(brief, stock=stock, progress=progress_of(screen))
+    if arguments.out:
+        with writing(arguments.out, "a folder that can be written"):
+            write_papers(plan, arguments.out)
+    if screen.as_json:
+        say(screen.out, plan_to_json(plan))
+    else:
+        say(screen.out, papers(plan, only=[texts.SUMMARY])[texts.SUMMARY].decode("utf-8"))
+        say(screen.out, f"written to {arguments.out}" if arguments.out else "nothing written")
+    return codes.FINE if plan.buildable else codes.STOPPED
+
+
+def audit(arguments: Namespace, screen: Screen) -> int:
+    """Measure a plan again, with whatever witnesses are given."""
+    from drylay.planner.audited import audit as measure
+
+    plan = read_plan(arguments.plan)
+    brief = read_brief_file(arguments.brief) if arguments.brief else None
+    stock = read_stock_files(arguments.stock) if arguments.stock else None
+    report = measure(plan, brief=brief, stock=stock)
+    answer(screen, texts.report_text(report), texts.plain(report))
+    return codes.FINE if report.sound else codes.STOPPED
+
+
+def why(arguments: Namespace, screen: Screen) -> int:
+    """Say which decision governs a path of a plan, and who says so."""
+    decision = read_plan(arguments.plan).why(arguments.path)
+    answer(screen, texts.decision_text(decision), texts.plain(decision))
+    return codes.FINE
+
+
+def check_brief(arguments: Namespace, screen: Screen) -> int:
+    """List everything that is wrong with a brief."""
+    from drylay.brief.reader import check_brief as check
+
+    with reading(arguments.brief):
+        faults = check(Path(arguments.brief))
+    return _checked(screen, arguments.brief, faults)
+
+
+def check_stock(arguments: Namespace, screen: Screen) -> int:
+    """List everything that is wrong with a stock file."""
+    from drylay.materials.loader import check_catalogue
+
+    with reading(arguments.stock):
+        faults = check_catalogue(Path(arguments.stock))
+    return _checked(screen, arguments.stock, faults)
+
+
+def families(_: Namespace, screen: Screen) -> int:
+    """List the installed families and the plugins that failed."""
+    from drylay.plugins.loading import installed_families
+
+    found = installed_families()
+    answer(screen, texts.families_text(found), texts.families_plain(found))
+    return codes.STOPPED if found.faults else codes.FINE
+
+
+def start(arguments: Namespace, screen: Screen) -> int:
+    """Write a commented brief, to a new file or to the screen."""
+    from drylay.brief.starter import starter_brief
+
+    brief = starter_brief(units="imperial" if arguments.imperial else "metric")
+    if not arguments.out:
+        answer(screen, brief, {"brief": brief})
+        return codes.FINE
+    with (
+        writing(arguments.out, "a new file that can be written"),
+        open(arguments.out, "x", encoding="utf-8", newline="\n") as file,
+    ):
+        file.write(brief)
+    answer(screen, f"written to {arguments.out}", {"written": arguments.out})
+    return codes.FINE
+
+
+def _checked(screen: Screen, path: str, faults: tuple[Fault, ...]) -> int:
+    lines = [str(fault) for fault in faults] or [f"{path}: nothing wrong"]
+    answer(screen, "\n".join(lines), {"faults": [fault.to_dict() for fault in faults]})
+    return codes.UNUSABLE if faults else codes.FINE

@@ -1,0 +1,91 @@
+"""What may be typed after `drylay`."""
+
+import argparse
+
+from drylay.cli import commands
+from drylay.cli.codes import MEANINGS
+
+EXAMPLE = "drylay design deck.toml --stock stock.toml --out my-deck"
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of the whole command line."""
+    top = argparse.ArgumentParser(
+        prog="drylay",
+        description="Deck carpentry: brief in, checked buildable plan out.",
+        epilog=_epilog(),
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    top.add_argument("--version", action="store_true", help="show the release and stop")
+    _add_commands(top)
+    return top
+
+
+def _epilog() -> str:
+    codes = "\n".join(f"  {code:>3}  {meaning}" for code, meaning in MEANINGS.items())
+    return f"for example:\n  {EXAMPLE}\n\nexit codes:\n{codes}"
+
+
+def _add_commands(top: argparse.ArgumentParser) -> None:
+    below = top.add_subparsers(title="commands", metavar="COMMAND")
+    _design(_command(below, "design", commands.design, "make a plan from a brief and a stock"))
+    _audit(_command(below, "audit", commands.audit, "measure a finished plan again"))
+    _why(_command(below, "why", commands.why, "say why a number of a plan is what it is"))
+    check = "list everything that is wrong with"
+    brief = _command(below, "check-brief", commands.check_brief, f"{check} a brief")
+    brief.add_argument("brief", metavar="BRIEF", help="brief, a TOML file")
+    stock = _command(below, "check-stock", commands.check_stock, f"{check} a stock file")
+    stock.add_argument("stock", metavar="FILE", help="stock file, TOML")
+    _command(below, "families", commands.families, "list the installed families of boards")
+    _start(_command(below, "start", commands.start, "write a commented brief to begin with"))
+
+
+def _command(
+    below: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    name: str,
+    run: commands.Command,
+    says: str,
+) -> argparse.ArgumentParser:
+    made = below.add_parser(
+        name, help=says, description=says.capitalize() + ".", allow_abbrev=False
+    )
+    made.set_defaults(run=run)
+    made.add_argument("--json", action="store_true", help="answer in JSON and nothing else")
+    return made
+
+
+def _design(made: argparse.ArgumentParser) -> None:
+    made.add_argument("brief", metavar="BRIEF", help="brief, a TOML file")
+    _stock(made, required=True)
+    made.add_argument("--out", metavar="FOLDER", help="write the plan and its papers there")
+    made.add_argument(
+        "--progress", action="store_true", help="show progress where stderr is no terminal too"
+    )
+
+
+def _audit(made: argparse.ArgumentParser) -> None:
+    made.add_argument("plan", metavar="PLAN", help="plan file, JSON")
+    made.add_argument("--brief", metavar="BRIEF", help="witness: the brief it was made from")
+    _stock(made, required=False)
+
+
+def _why(made: argparse.ArgumentParser) -> None:
+    made.add_argument("plan", metavar="PLAN", help="plan file, JSON")
+    made.add_argument("path", metavar="PATH", help="for example frame.joists[3].offset_mm")
+
+
+def _start(made: argparse.ArgumentParser) -> None:
+    made.add_argument("--imperial", action="store_true", help="in feet and inches")
+    made.add_argument("--out", metavar="FILE", help="write it there; an existing file is kept")
+
+
+def _stock(made: argparse.ArgumentParser, *, required: bool) -> None:
+    made.add_argument(
+        "--stock",
+        metavar="FILE",
+        action="append",
+        default=[],
+        required=required,
+        help="stock file, TOML; may be given more than once",
+    )

@@ -1,0 +1,94 @@
+"""What the commands say to people, and the same as plain data."""
+
+from decimal import Decimal
+from enum import Enum
+
+import attrs
+
+from drylay.audit.model import AuditReport
+from drylay.materials.model import RULES
+from drylay.plugins.model import FamilySet
+from drylay.reasons import Decision, Scalar, Source
+
+SUMMARY = "summary.txt"
+
+
+def plain(noun: attrs.AttrsInstance) -> object:
+    """Return a noun as data that JSON can hold; money stays exact, as text."""
+    return attrs.asdict(noun, value_serializer=_plain_value)
+
+
+def decision_text(decision: Decision) -> str:
+    """Return a decision as lines: value, rule, who says so, from what, and what was not taken."""
+    lines = [
+        f"{decision.path} = {_valued(decision.value, decision.unit)}",
+        f"  rule    {decision.rule}",
+        f"  source  {_source_text(decision.source)}",
+    ]
+    lines += [f"  from    {name} = {_shown(value)}" for name, value in decision.inputs]
+    lines += [
+        f"  not     {_valued(other.value, decision.unit)}: {other.because}"
+        for other in decision.turned_down
+    ]
+    return "\n".join(lines)
+
+
+def report_text(report: AuditReport) -> str:
+    """Return an audit's report as lines, its findings first."""
+    lines = [str(finding) for finding in report.findings]
+    given = f" with {', '.join(report.witnesses)}" if report.witnesses else ""
+    lines.append(f"{report.audit} audit{given}: {len(report.checks)} checks ran")
+    lines += [f"  not run: {check.code}, {check.because}" for check in report.not_run]
+    if report.trusted:
+        lines.append(f"  taken on trust: {len(report.trusted)} values, among them")
+        lines += [f"    {item.path} = {item.value}" for item in report.trusted[:10]]
+    lines.append("within the screened limits" if report.sound else "stopped")
+    return "\n".join(lines)
+
+
+def families_text(found: FamilySet) -> str:
+    """Return the families as lines, the failed plugins after them."""
+    lines = [
+        f"{each.family.id}: {each.family.title}, {len(each.family.rules)} of {len(RULES)} rules"
+        f" ({each.origin.package} {each.origin.version})"
+        for each in found.families
+    ]
+    lines = lines or ["no family is installed"]
+    return "\n".join([*lines, *(f"not used: {fault}" for fault in found.faults)])
+
+
+def families_plain(found: FamilySet) -> object:
+    """Return the families and failed plugins as plain data."""
+    return {
+        "families": [
+            {
+                "id": each.family.id,
+                "title": each.family.title,
+                "rules": sorted(each.family.rules),
+                "cautions": list(each.family.cautions),
+                **attrs.asdict(each.origin),
+            }
+            for each in found.families
+        ],
+        "faults": [attrs.asdict(fault.origin) | {"wrong": fault.wrong} for fault in found.faults],
+    }
+
+
+def _plain_value(_: object, __: object, value: object) -> object:
+    if isinstance(value, Decimal):
+        return str(value)
+    return value.value if isinstance(value, Enum) else value
+
+
+def _source_text(source: Source) -> str:
+    return f"{source.kind}: {source.title}" + (f", {source.clause}" if source.clause else "")
+
+
+def _valued(value: Scalar, unit: str) -> str:
+    bare = unit in ("", "count", "yes/no", "ratio", "text")
+    return _shown(value) if bare else f"{_shown(value)} {unit}"
+
+
+def _shown(value: Scalar) -> str:
+    # repr is exact and short; whole floats lose only their ".0"
+    return repr(value).removesuffix(".0") if isinstance(value, float) else str(value)

@@ -1,0 +1,81 @@
+"""What the documents show is run, and what they list is compared with the code."""
+
+import doctest
+import re
+import tomllib
+import types
+from pathlib import Path
+
+import pytest
+
+from drylay.cli.codes import MEANINGS
+from drylay.cli.parser import parser
+from drylay.materials.model import RULES
+from drylay.plugins.guard import ask
+from drylay.plugins.loading import installed_families
+from drylay.plugins.model import RuleFault
+from drylay.reasons import Ruling
+from plugins.liars import QUERY, entry
+
+ROOT = Path(__file__).parents[2]
+PAGES = sorted([ROOT / "README.md", ROOT / "DEVELOPERS.md", *ROOT.glob("docs/**/*.md")])
+
+
+def page(name: str) -> str:
+    return (ROOT / name).read_text(encoding="utf-8")
+
+
+def blocks(text: str, language: str) -> list[str]:
+    return re.findall(rf"^```{language}\n(.*?)^```", text, re.MULTILINE | re.DOTALL)
+
+
+def examples_fail(text: str, name: str) -> list[str]:
+    """Return what is wrong with the examples in a page, each page a session of its own."""
+    shown = "\n\n".join(block for block in blocks(text, "(?:python|pycon)") if ">>>" in block)
+    session = doctest.DocTestParser().get_doctest(shown, {}, name, name, 0)
+    told: list[str] = []
+    doctest.DocTestRunner(optionflags=doctest.ELLIPSIS).run(session, out=told.append)
+    return told
+
+
+@pytest.mark.parametrize("path", PAGES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_examples_in_a_page_run_as_shown(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(ROOT)
+    assert not examples_fail(path.read_text(encoding="utf-8"), path.name)
+
+
+def test_an_example_that_is_wrong_is_seen() -> None:
+    assert examples_fail("```python\n>>> 1 + 1\n3\n```\n", "wrong")
+    assert not examples_fail("```python\n>>> 1 + 1\n2\n```\n", "right")
+
+
+def test_the_readme_begins_with_two_commands_and_then_shows_python() -> None:
+    fences = re.findall(r"^```(\w+)$", page("README.md"), re.MULTILINE)
+    assert fences[:3] == ["sh", "sh", "python"]
+
+
+def test_the_plugin_shown_whole_works() -> None:
+    text = page("docs/plugins.md")
+    shown = types.ModuleType("drylay_oak")
+    exec(blocks(text, "python")[0], vars(shown))
+    (told,) = tomllib.loads(blocks(text, "toml")[0])["project"]["entry-points"].values()
+    assert told == {"oak": "drylay_oak"}
+    families = installed_families(entry_points=[entry("oak", shown)])
+    assert families.faults == ()
+    assert isinstance(ask(families, "oak", "end_gap_mm", QUERY), Ruling)
+    assert isinstance(ask(families, "oak", "gap_most_mm", QUERY), RuleFault)
+
+
+def test_the_table_of_rules_is_the_rules() -> None:
+    rows = re.findall(r"^\| `(\w+)` \| (.+?) \| (.+?) \|$", page("docs/plugins.md"), re.MULTILINE)
+    assert {name: (unit, says) for name, unit, says in rows} == RULES
+
+
+def test_every_command_and_exit_code_is_documented() -> None:
+    text = page("docs/command-line.md")
+    commands = re.findall(r"^    ([a-z-]+)(?: |$)", parser().format_help(), re.MULTILINE)
+    assert len(commands) == 7
+    for command in commands:
+        assert f"`drylay {command}" in text
+    codes = re.findall(r"^\| (\d+) \| (.+?) \|$", text, re.MULTILINE)
+    assert {int(code): says for code, says in codes} == MEANINGS
