@@ -1,0 +1,157 @@
+"""What a brief means: wishes that contradict each other, or that nothing could meet.
+
+Each check looks at what could be read, under paths such as "cover.along_mm", and answers
+with faults. A value given but unreadable is there as UNREADABLE and is not judged twice.
+"""
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+from drylay.brief.model import WAYS_OUT
+
+Read = dict[str, object]
+
+
+class Wrong(NamedTuple):
+    """Something wrong in a brief's meaning, and the path of the value to look at."""
+
+    path: str
+    found: str
+    wanted: str
+    nearest: str = ""
+
+
+def check_meaning(read: Read) -> Iterator[Wrong]:
+    """Yield everything that is wrong with the meaning of the values read."""
+    for check in _CHECKS:
+        yield from check(read)
+
+
+def _number(read: Read, path: str) -> float | None:
+    value = read.get(path)
+    return value if isinstance(value, float) else None
+
+
+def _not_above(read: Read, low: str, high: str) -> Iterator[Wrong]:
+    """Yield a fault where the value at `low` is above the one at `high`."""
+    lower, upper = _number(read, low), _number(read, high)
+    if lower is not None and upper is not None and lower > upper:
+        yield Wrong(
+            high, f"{upper:g} with {low} = {lower:g}", f"{lower:g} or more", f"{high} = {lower:g}"
+        )
+
+
+def _gaps(read: Read) -> Iterator[Wrong]:
+    preferred = _number(read, "gap.preferred_mm")
+    yield from _not_above(read, "gap.least_mm", "gap.most_mm")
+    if preferred is None:
+        return
+    yield from _not_above(read, "gap.preferred_mm", "gap.most_mm")
+    least = _number(read, "gap.least_mm")
+    if least is not None and preferred < least:
+        yield Wrong(
+            "gap.preferred_mm",
+            f"{preferred:g} with gap.least_mm = {least:g}",
+            f"{least:g} or more",
+            f"gap.preferred_mm = {least:g}",
+        )
+
+
+def _change_of_size(read: Read) -> Iterator[Wrong]:
+    for way in ("along", "across"):
+        size = _number(read, f"cover.{way}_mm")
+        shrink = _number(read, f"cover.shrink_{way}_mm")
+        grow = _number(read, f"cover.grow_{way}_mm")
+        if size is None:
+            continue
+        if shrink is not None and size - shrink < 300:
+            yield Wrong(
+                f"cover.shrink_{way}_mm",
+                f"{shrink:g} with cover.{way}_mm = {size:g}",
+                "a deck of at least 300 mm left",
+                f"at most {size - 300:g}",
+            )
+        if grow is not None and grow > size:
+            yield Wrong(
+                f"cover.grow_{way}_mm",
+                f"{grow:g} with cover.{way}_mm = {size:g}",
+                "growth no larger than the deck itself",
+                f"at most {size:g}",
+            )
+
+
+def _ends(read: Read) -> Iterator[Wrong]:
+    ends = read.get("board.ends", "cut_first")
+    allowance = _number(read, "board.trim_allowance_mm")
+    if ends == "trim_in_line" and "board.trim_allowance_mm" not in read:
+        yield Wrong(
+            "board.trim_allowance_mm",
+            "nothing with ends trimmed in line",
+            "how far each outer piece is laid long",
+            "trim_allowance_mm = 20",
+        )
+    if ends == "cut_first" and allowance is not None:
+        yield Wrong(
+            "board.trim_allowance_mm",
+            f"{allowance:g} with ends cut first",
+            "an allowance only where ends are trimmed in line",
+            'ends = "trim_in_line"',
+        )
+
+
+def _fascia(read: Read) -> Iterator[Wrong]:
+    sides = read.get("fascia.sides")
+    if sides and isinstance(sides, tuple) and "fascia.article" not in read:
+        yield Wrong(
+            "fascia.article",
+            f"nothing with fascia on {', '.join(sides)}",
+            "which fascia board these sides carry",
+            "sides = [], if none is wanted",
+        )
+
+
+def _rips(read: Read) -> Iterator[Wrong]:
+    width = _number(read, "board.measured_width_mm")
+    for wish in ("rows.sliver_mm", "rows.least_rip_mm"):
+        value = _number(read, wish)
+        if width is not None and value is not None and value > width:
+            yield Wrong(
+                wish,
+                f"{value:g} with board.measured_width_mm = {width:g}",
+                "no wider than the board",
+                f"at most {width:g}",
+            )
+
+
+def _ways_out(read: Read) -> Iterator[Wrong]:
+    prefer = read.get("rows.prefer", WAYS_OUT)
+    if isinstance(prefer, tuple) and not any(_possible(way, read) for way in prefer):
+        yield Wrong(
+            "rows.prefer",
+            ", ".join(prefer),
+            "at least one way out that this brief allows",
+            'prefer = ["as_wished", "gaps"]',
+        )
+
+
+def _possible(way: str, read: Read) -> bool:
+    """Whether the brief allows a way out; one whose wish could not be read counts as allowed."""
+    match way:
+        case "rip_both" | "rip_last":
+            return read.get("rows.may_rip", True) is not False
+        case "turn":
+            return read.get("board.may_turn", False) is not False
+        case "grow" | "shrink":
+            wishes = [f"cover.{way}_{axis}_mm" for axis in ("along", "across")]
+            return any(read.get(wish, 0.0) != 0.0 for wish in wishes)
+    return True
+
+
+_CHECKS: tuple[Callable[[Read], Iterator[Wrong]], ...] = (
+    _gaps,
+    _change_of_size,
+    _ends,
+    _fascia,
+    _rips,
+    _ways_out,
+)

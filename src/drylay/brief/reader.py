@@ -1,0 +1,97 @@
+"""A brief is read here: TOML file or mapping in, Brief out, or every fault at once."""
+
+import os
+from collections.abc import Mapping
+from typing import Any
+
+from drylay.brief.checks import Read, check_meaning
+from drylay.brief.keys import SECTIONS, TOP
+from drylay.brief.model import (
+    BoardWish,
+    Brief,
+    CoverWish,
+    CuttingWish,
+    FasciaWish,
+    FixingsWish,
+    FrameWish,
+    GapWish,
+    JointsWish,
+    Override,
+    RowsWish,
+)
+from drylay.brief.overrides import read_overrides
+from drylay.errors import BriefError, Fault
+from drylay.intake.document import open_document
+from drylay.intake.places import Keys
+from drylay.intake.tables import Reading, read_table, report
+from drylay.intake.values import fault
+
+MOST_BYTES = 1_000_000
+
+_NOUNS: dict[str, type] = {
+    "cover": CoverWish,
+    "board": BoardWish,
+    "gap": GapWish,
+    "rows": RowsWish,
+    "frame": FrameWish,
+    "fascia": FasciaWish,
+    "joints": JointsWish,
+    "cutting": CuttingWish,
+    "fixings": FixingsWish,
+}
+
+
+def read_brief(source: str | os.PathLike[str] | Mapping[str, object]) -> Brief:
+    """Return the brief in a TOML file or a mapping.
+
+    A text is a path. A mapping has the same keys as the file, and may hold pint quantities.
+
+    Raises:
+        BriefError: With everything that is wrong, each with place, found and wanted.
+    """
+    brief, faults = _read(source)
+    if brief is None:
+        raise BriefError(faults)
+    return brief
+
+
+def check_brief(source: str | os.PathLike[str] | Mapping[str, object]) -> tuple[Fault, ...]:
+    """Return everything that is wrong with a brief, nothing if it can be planned from."""
+    return _read(source)[1]
+
+
+def _read(source: object) -> tuple[Brief | None, tuple[Fault, ...]]:
+    document, faults = open_document(source, what="brief", most_bytes=MOST_BYTES)
+    if document is None:
+        return None, faults
+    reading = Reading(document=document)
+    top = read_table(reading, (), document.tables, TOP)
+    read = _read_sections(reading)
+    overrides = read_overrides(reading, document.tables.get("overrides"))
+    for wrong in check_meaning(read):
+        report(reading, _keys(wrong.path), fault(wrong.found, wrong.wanted, wrong.nearest))
+    if reading.faults:
+        return None, tuple(sorted(reading.faults, key=lambda f: (f.line, f.column)))
+    return _built(top, read, overrides), ()
+
+
+def _keys(path: str) -> Keys:
+    return tuple(path.split("."))
+
+
+def _read_sections(reading: Reading) -> Read:
+    read: Read = {}
+    for name, known in SECTIONS.items():
+        table = reading.document.tables.get(name)
+        if table is not None:
+            answers = read_table(reading, (name,), table, known)
+            read |= {f"{name}.{key}": value for key, value in answers.items()}
+    return read
+
+
+def _built(top: dict[str, Any], read: Read, overrides: tuple[Override, ...]) -> Brief:
+    wishes: dict[str, Any] = {}
+    for name, noun in _NOUNS.items():
+        values = {k.split(".")[1]: v for k, v in read.items() if k.startswith(f"{name}.")}
+        wishes[name] = noun(**values)
+    return Brief(**top, **wishes, overrides=overrides)

@@ -1,0 +1,130 @@
+"""What is read: a TOML file with its places, or a mapping a program hands over."""
+
+import os
+import re
+import tomllib
+from collections.abc import Mapping
+
+from attrs import evolve, field, frozen
+
+from drylay.errors import Fault
+from drylay.intake.places import Keys, Places, line_and_column, places_of
+
+#: tomllib takes time in the square of a dotted key's parts, so a longer one is not begun.
+_ENDLESS_KEY = re.compile(r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){40}")
+_AT_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+
+
+@frozen(kw_only=True)
+class Document:
+    """An input: its tables, and for a file its name, its text and the place of every key."""
+
+    tables: Mapping[str, object]
+    file: str = ""
+    text: str = ""
+    places: Places = field(factory=dict)
+
+
+def open_document(
+    source: object, *, what: str, most_bytes: int
+) -> tuple[Document | None, tuple[Fault, ...]]:
+    """Return the document at a path or in a mapping, or None and what is wrong with it."""
+    if isinstance(source, Mapping):
+        return Document(tables=source), ()
+    if not isinstance(source, str | os.PathLike):
+        return None, (_fault("", what, f"a {type(source).__name__}", "a path or a mapping"),)
+    file = str(source)
+    try:
+        raw = _bytes_of(file, most_bytes)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "no usable path"
+        return None, (_fault(_shown_path(file), what, str(reason).lower(), f"a {what} file"),)
+    return _parsed(_shown_path(file), raw, what, most_bytes)
+
+
+def _fault(
+    file: str, path: str, found: str, wanted: str, *, place: tuple[int, int] = (0, 0)
+) -> Fault:
+    line, column = place
+    return Fault(file=file, path=path, found=found, wanted=wanted, line=line, column=column)
+
+
+def _shown_path(file: str) -> str:
+    return file if len(file) <= 200 and file.isprintable() else ascii(file[:60]) + "..."
+
+
+def _bytes_of(file: str, most_bytes: int) -> bytes:
+    with open(file, "rb") as stream:
+        return stream.read(most_bytes + 1)
+
+
+def _parsed(
+    file: str, raw: bytes, what: str, most_bytes: int
+) -> tuple[Document | None, tuple[Fault, ...]]:
+    if len(raw) > most_bytes:
+        wanted = f"a file of at most {most_bytes // 1000} kB"
+        return None, (_fault(file, what, f"more than {most_bytes // 1000} kB", wanted),)
+    try:
+        text = raw.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        column = error.start - raw.rfind(b"\n", 0, error.start)
+        return None, (
+            _fault(file, what, "bytes that are not text", "UTF-8 text", place=(line, column)),
+        )
+    return _read_toml(file, text, what)
+
+
+def _read_toml(file: str, text: str, what: str) -> tuple[Document | None, tuple[Fault, ...]]:
+    endless = _ENDLESS_KEY.search(text)
+    if endless:
+        place = line_and_column(text, endless.start())
+        return None, (_fault(file, what, "an endless dotted key", f"{what} keys", place=place),)
+    try:
+        tables = tomllib.loads(text)
+        places = places_of(text)
+    except RecursionError:
+        return None, (_fault(file, what, "tables nested too deep", f"a {what} file"),)
+    except ValueError as error:
+        return None, (_syntax_fault(file, text, what, str(error)),)
+    return Document(tables=tables, file=file, text=text, places=places), ()
+
+
+def _syntax_fault(file: str, text: str, what: str, message: str) -> Fault:
+    match = _AT_PLACE.search(message)
+    message = _AT_PLACE.sub("", message)
+    if match is None:
+        place = (1, 1)
+    elif match[1] is None:
+        place = line_and_column(text, len(text))
+    else:
+        place = (int(match[1]), int(match[2]))
+    found = f"TOML that does not parse ({message[:1].lower()}{message[1:200]})"
+    return _fault(file, what, found, "TOML", place=place)
+
+
+def placed(document: Document, keys: Keys, fault: Fault, *, at_key: bool = False) -> Fault:
+    """Return the fault with file, line and column of `keys`, or of the nearest table above."""
+    fault = evolve(fault, path=fault.path or path_text(keys), file=document.file)
+    if not document.file:
+        return fault
+    while keys and keys not in document.places:
+        keys, at_key = keys[:-1], True
+    span = document.places.get(keys)
+    offset = 0 if span is None else span.key if at_key else span.start
+    line, column = line_and_column(document.text, offset)
+    return evolve(fault, line=line, column=column)
+
+
+def path_text(keys: Keys) -> str:
+    """Return keys as a path is written: `boards[0].lengths[2].price`."""
+    text = ""
+    for key in keys:
+        text += f"[{key}]" if isinstance(key, int) else f".{key}" if text else key
+    return text
+
+
+def written(document: Document, keys: Keys) -> str:
+    """Return the value at `keys` as the file has it, "" where there is no file."""
+    span = document.places.get(keys)
+    return document.text[span.start : span.end] if span else ""

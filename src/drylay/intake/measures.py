@@ -1,0 +1,44 @@
+"""A value whose unit stands beside it: a length, a count, a ratio, or yes/no."""
+
+import math
+
+from attrs import evolve
+
+from drylay.errors import Fault
+from drylay.intake.keys import Key
+from drylay.intake.shown import shown
+from drylay.intake.values import fault, number_of, read_count, read_length_text, read_mm
+
+
+def read_measure(value: object, *, unit: str, least: float, most: float) -> float | Fault:
+    """Return a value in `unit`, or a fault. A length may be a text such as "16 in"."""
+    key = Key(name="value", kind="length" if unit == "mm" else "count", least=least, most=most)
+    match unit:
+        case "mm":
+            read = read_length_text if isinstance(value, str) or hasattr(value, "m_as") else read_mm
+            answer: float | Fault = read(key, value)
+        case "count":
+            answer = read_count(key, value)
+        case "yes/no":
+            answer = _yes_no(value)
+        case _:
+            answer = _ratio(value, least, most)
+    return answer if isinstance(answer, Fault) else float(answer)
+
+
+def _ratio(value: object, least: float, most: float) -> float | Fault:
+    number = number_of(value)
+    wanted = f"a number, {least:g} to {most:g}"
+    if number is None:
+        return fault(value, wanted)
+    if not math.isfinite(number) or not least <= number <= most:
+        percent = f"value = {number / 100:.15g}" if least <= number / 100 <= most else ""
+        return evolve(fault(value, wanted), nearest=percent)
+    return number
+
+
+def _yes_no(value: object) -> float | Fault:
+    if isinstance(value, int) and not isinstance(value, bool) and value in (0, 1):
+        return float(value)
+    nearest = f"value = {int(value)}" if isinstance(value, bool) else ""
+    return fault(shown(value), "1 for yes or 0 for no", nearest)

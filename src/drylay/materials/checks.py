@@ -1,0 +1,98 @@
+"""What a catalogue means: sizes that are names, faces the wrong way round, things twice."""
+
+import re
+from collections.abc import Hashable, Iterator
+from fractions import Fraction
+from itertools import pairwise
+from typing import NamedTuple
+
+from drylay.intake.shown import shown_text
+from drylay.marks import exact
+from drylay.units import MM_PER_INCH
+
+Read = dict[str, object]
+
+_NOMINAL = re.compile(r"(\d{1,2}(?:/\d)?) *[xX×] *(\d{1,2})", re.ASCII)
+
+
+class Wrong(NamedTuple):
+    """Something wrong in an article's meaning, and the key to look at."""
+
+    key: str
+    found: str
+    wanted: str
+    nearest: str = ""
+
+
+def check_sizes(kind: str, read: Read) -> Iterator[Wrong]:
+    """Yield what is wrong with an article's sizes."""
+    wide = "width_mm" if kind == "boards" else "depth_mm"
+    thickness, width = read.get("thickness_mm"), read.get(wide)
+    if not isinstance(thickness, float) or not isinstance(width, float):
+        return
+    if thickness > width:
+        yield Wrong(
+            "thickness_mm",
+            f"{thickness:g} with {wide} = {width:g}",
+            "the narrow face as thickness",
+            f"thickness_mm = {width:g}, {wide} = {thickness:g}",
+        )
+    if _is_name(read.get("nominal"), thickness, width):
+        yield Wrong(
+            wide,
+            f"{thickness:g} x {width:g}, which is {read['nominal']} in inches",
+            "true sizes: a nominal size is a name, and dressed timber is smaller",
+            "measure ten pieces; if it is full sawn, leave out nominal",
+        )
+
+
+def _is_name(nominal: object, thickness: float, width: float) -> bool:
+    """Whether the true sizes given are only the nominal size turned into mm.
+
+    Source: American Softwood Lumber Standard PS 20, from memory: dressed is below nominal.
+    """
+    match = _NOMINAL.fullmatch(nominal) if isinstance(nominal, str) else None
+    if match is None:
+        return False
+    named = [_inches_320(part) for part in match.groups()]
+    return exact(width) == named[1] or exact(thickness) == named[0]
+
+
+def _inches_320(text: str) -> int:
+    over, _, under = text.partition("/")
+    return round(Fraction(int(over), int(under or 1) or 1) * MM_PER_INCH * 320)
+
+
+def check_fixing(read: Read) -> Iterator[Wrong]:
+    """Yield what is wrong with a screw's sizes."""
+    shank, size = read.get("shank_mm"), read.get("length_mm")
+    if isinstance(shank, float) and isinstance(size, float) and shank >= size:
+        yield Wrong(
+            "shank_mm",
+            f"{shank:g} with length_mm = {size:g}",
+            "a shank thinner than the screw is long",
+            f"shank_mm = {size:g}, length_mm = {shank:g}",
+        )
+
+
+def check_rules(rules: dict[str, float]) -> Iterator[Wrong]:
+    """Yield what is wrong between the merchant's own rules of one article."""
+    order = ("gap_least_mm", "gap_preferred_mm", "gap_most_mm")
+    given = [(name, rules[name]) for name in order if name in rules]
+    for (low, lower), (high, upper) in pairwise(given):
+        if lower > upper:
+            yield Wrong("rules", f"{low} = {lower:g} above {high} = {upper:g}", f"{low} the less")
+
+
+def repeated(values: list[Hashable]) -> Iterator[int]:
+    """Yield the index of every value that stands earlier in the list too."""
+    seen: set[Hashable] = set()
+    for at, value in enumerate(values):
+        if value in seen:
+            yield at
+        seen.add(value)
+
+
+def shown_code(code: object) -> str:
+    """Return an article's code in quotes."""
+    return shown_text(str(code))

@@ -1,0 +1,22 @@
+"""Currencies and how many decimals each has.
+
+Source: ISO 4217 list one, from memory; a catalogue may state `minor_digits` of its own.
+"""
+
+_TWO = """
+AED AFN ALL AMD AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BRL BSD BTN BWP BYN BZD CAD CDF
+CHF CNY COP CRC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GTQ GYD HKD
+HNL HTG HUF IDR ILS INR IRR JMD KES KGS KHR KPW KYD KZT LAK LBP LKR LRD LSL MAD MDL MGA MKD MMK
+MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR NZD PAB PEN PGK PHP PKR PLN QAR RON RSD
+RUB SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TOP TRY TTD TWD TZS
+UAH USD UYU UZS VED VES WST XCD YER ZAR ZMW ZWG
+"""
+_NONE = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF"
+_THREE = "BHD IQD JOD KWD LYD OMR TND"
+
+#: Currency code to the decimals of its minor unit.
+MINOR_DIGITS: dict[str, int] = {
+    **dict.fromkeys(_TWO.split(), 2),
+    **dict.fromkeys(_NONE.split(), 0),
+    **dict.fromkeys(_THREE.split(), 3),
+}
