@@ -1,0 +1,149 @@
+"""A first brief to fill in: every key, explained, with values that can be planned from."""
+
+from string import Template
+
+from attrs import evolve
+
+from drylay.brief.model import UNITS
+from drylay.errors import BriefError, Fault
+from drylay.intake.keys import choice
+from drylay.intake.values import read_choice
+
+_TEMPLATE = Template("""\
+# A brief for a rectangular deck at ground level. Change what is wrong for your garden.
+# Lengths: a number of millimetres (along_mm = 6000) or a text with its unit under the bare
+# name (along = "6 m", along = "19 ft 8 1/4 in"). Lines that begin with "# " and a key are
+# wishes left out: the board's family or the merchant then decides.
+
+title = "My deck"               # stands on every paper
+use = "dwelling"                # dwelling or public
+units = "$units"              # metric or imperial: the units and pencil marks of the papers
+
+[cover]                         # the finished surface, over the outer faces of any fascia
+along = "$along"               # along the house
+across = "$across"              # from the house into the garden
+grow_along = "$change"            # how far the deck may grow along the house
+shrink_along = "$change"          # how far it may shrink along the house
+grow_across = "$change"           # how far it may grow away from the house
+shrink_across = "$change"         # how far it may shrink away from the house
+
+[board]
+article = "$board"         # the merchant's code of the deck board
+run = "along"                   # which way boards run: along the house, or across
+may_turn = false                # may the boards run the other way if that fits better?
+# measured_width = "$width"      # the mean of ten boards, where you have them already
+ends = "cut_first"              # cut_first, or trim_in_line: laid long, sawn in one line
+# trim_allowance = "$trim"       # how long outer pieces are laid, if trimmed in line
+
+[gap]                           # between rows, when laying
+preferred = "$preferred"              # the gap to aim for
+least = "$least"                  # the narrowest you accept
+most = "$most"                   # the widest you accept
+
+[rows]
+sliver = "$sliver"                # a row narrower than this is a sliver
+# least_rip = "$least_rip"             # the narrowest a board may be ripped
+may_rip = true                  # may boards be ripped lengthwise at all?
+# Ways out of a sliver, the one you like best first.
+prefer = ["as_wished", "gaps", "shrink", "grow", "rip_both", "rip_last", "turn"]
+
+[frame]
+article = "$frame"         # the merchant's code of the frame timber
+most_centres = "$centres"         # joists no further apart than this, centre to centre
+lines = "fewest"                # fewest joists, or cheapest deck
+
+[fascia]
+sides = ["right", "front", "left"]  # of house, right, front, left; [] for none
+article = "$fascia"         # the merchant's code of the fascia board
+
+[joints]                        # where a row is longer than the boards on sale
+end_gap = "$end_gap"                # between board ends at a joint
+# least_supports = 3            # joists under every piece
+# stagger_bays = 2              # bays between joints of neighbouring rows
+# most_per_row = 1              # joints in one row at most
+# price_each = "1.50"           # what it is worth to you to avoid one joint
+
+[cutting]
+kerf = "$kerf"                   # what the saw takes
+end_trim = "$end_trim"               # what is cut off each end of every bought length
+
+[fixings]
+screw = "$screw"            # the merchant's code of the deck screw
+coach_screw = "$coach"      # the merchant's code of the coach screw
+
+# A named person may override a decision; the plan then shows it first.
+# [[overrides]]
+# path = "supports.most_centres_mm"  # which decision
+# value = $override                # the value
+# unit = "mm"                   # mm, count or ratio
+# by = "name and trade"         # who says so
+# reason = "why"                # and why
+""")
+
+_VALUES: dict[str, dict[str, str]] = {
+    "metric": {
+        "along": "6 m",
+        "across": "3 m",
+        "change": "25 mm",
+        "board": "DB-28-145",
+        "width": "144.6 mm",
+        "trim": "20 mm",
+        "preferred": "5 mm",
+        "least": "4 mm",
+        "most": "8 mm",
+        "sliver": "60 mm",
+        "least_rip": "60 mm",
+        "frame": "FT-45-145",
+        "centres": "400 mm",
+        "fascia": "FA-28-145",
+        "end_gap": "4 mm",
+        "kerf": "3 mm",
+        "end_trim": "0 mm",
+        "screw": "DS-45-70",
+        "coach": "CS-8-120",
+        "override": "350",
+    },
+    "imperial": {
+        "along": "20 ft",
+        "across": "10 ft",
+        "change": "1 in",
+        "board": "N54X6",
+        "width": "5 7/16 in",
+        "trim": "3/4 in",
+        "preferred": "3/16 in",
+        "least": "1/8 in",
+        "most": "1/4 in",
+        "sliver": "2 1/2 in",
+        "least_rip": "3 in",
+        "frame": "N2X8",
+        "centres": "16 in",
+        "fascia": "N1X8F",
+        "end_gap": "1/8 in",
+        "kerf": "1/8 in",
+        "end_trim": "0 in",
+        "screw": "NS10-3",
+        "coach": "NC516-5",
+        "override": "355.6",
+    },
+}
+
+
+def starter_brief(units: str = "metric") -> str:
+    """Return a commented brief in TOML that reads back and names articles of the demo stock.
+
+    Raises:
+        BriefError: `units` is neither "metric" nor "imperial".
+    """
+    answer = read_choice(choice("units", UNITS), units)
+    if isinstance(answer, Fault):
+        raise BriefError((evolve(answer, path="units"),))
+    return _aligned(_TEMPLATE.substitute(_VALUES[units], units=units))
+
+
+def _aligned(text: str) -> str:
+    """Return the text with the comments behind keys in one column."""
+    lines = []
+    for line in text.split("\n"):
+        head, mark, comment = line.rpartition("  # ")
+        lines.append(f"{head.rstrip():<37} # {comment}" if mark and head.strip() else line)
+    return "\n".join(lines)
