@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from drylay.errors import Fault, InputError
-from drylay.marks import MARK_320, exact, floor_mark, to_mm
+from drylay.marks import MARK_320, PER_MM, exact, floor_mark, nearest_mark, to_mm
 from drylay.supports.model import JoistLine, Supports
 
 
@@ -21,7 +21,8 @@ def place_joists(
 
     The count is the fewest that keeps every bay within the limit, counted exactly and
     strictly: 350.1 fails a limit of 350. First and last centres are half a joist from the
-    frame's faces. Inner bays are equal and on marks, the lines mirror about the middle.
+    frame's faces. Centres stand on marks, inner bays are equal where that keeps every line
+    within 1 mm (or a mark) of even spacing, and the lines mirror about the middle.
 
     Args:
         length_mm: Frame along the boards, outer face to outer face.
@@ -55,8 +56,7 @@ def place_joists(
 
 def _mirrored(span: int, bays: int, limit: int, mark: int, joist: int) -> list[int]:
     """Return the lines from the first centre on: marked where the limit allows, mirrored."""
-    for first, inner in _marked_bays(span, bays, mark, joist):
-        half = [first + inner * step for step in range((bays - 1) // 2)]
+    for half in (*_equal_inner_bays(span, bays, mark, joist), _nearest(span, bays, mark, joist)):
         lines = _unfold(half, span, bays)
         if _within(lines, limit):
             return lines
@@ -64,24 +64,36 @@ def _mirrored(span: int, bays: int, limit: int, mark: int, joist: int) -> list[i
     return _unfold(even, span, bays)
 
 
-def _marked_bays(span: int, bays: int, mark: int, joist: int) -> list[tuple[int, int]]:
-    """Return (end bay, inner bay) pairs to try, the one that strays least first.
+def _equal_inner_bays(span: int, bays: int, mark: int, joist: int) -> list[list[int]]:
+    """Return first halves with equal inner bays, so that few different cuts are needed.
 
-    An end bay is chosen so that the first inner centre stands on a mark of the frame.
+    Only those in which no line strays from even spacing by more than 1 mm or a mark; the one
+    that strays least comes first. The end bay puts the first inner centre on a mark.
     """
     tries = []
     low = floor_mark(span // bays, mark)
     for inner in (low, low + mark):
         rest = (span - inner * (bays - 2)) // 2
         onto_mark = floor_mark(rest + joist // 2, mark) - joist // 2
-        tries += [(end, inner) for end in (onto_mark, onto_mark + mark) if end > 0]
-    return sorted(tries, key=lambda pair: (_stray(span, bays, *pair), -pair[1]))
+        for end in (onto_mark, onto_mark + mark):
+            half = [end + inner * step for step in range((bays - 1) // 2)]
+            stray = _stray(span, bays, half)
+            if stray <= bays * max(PER_MM, mark):
+                tries.append((stray, -inner, half))
+    return [half for *_, half in sorted(tries)]
 
 
-def _stray(span: int, bays: int, end: int, inner: int) -> int:
-    """How far the lines of the first half stray from even spacing, at the most (times bays)."""
-    steps = range((bays - 1) // 2)
-    return max((abs((end + inner * k) * bays - span * (k + 1)) for k in steps), default=0)
+def _nearest(span: int, bays: int, mark: int, joist: int) -> list[int]:
+    """Return the first half with every centre on the mark nearest to even spacing."""
+    return [
+        nearest_mark(span * step // bays + joist // 2, mark) - joist // 2
+        for step in range(1, (bays - 1) // 2 + 1)
+    ]
+
+
+def _stray(span: int, bays: int, half: list[int]) -> int:
+    """Return how far lines stray from even spacing at the most, times the number of bays."""
+    return max((abs(at * bays - span * n) for n, at in enumerate(half, start=1)), default=0)
 
 
 def _unfold(half: list[int], span: int, bays: int) -> list[int]:
