@@ -14,12 +14,13 @@ SUFFIXES = ("_mm", "_m2", "_kn_m2", "_n_mm2", "_kg_m3", "_kg", "_deg", "_ratio",
 BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("ArticleRule", "value"), ("Ruling", "value"), ("Decision", "value"),
           ("TurnedDown", "value"), ("Finding", "measured"), ("Finding", "limit"),
-          ("Ruling", "inputs"), ("Decision", "inputs")}  # fmt: skip
+          ("Ruling", "inputs"), ("Decision", "inputs"), ("Flaw", "measured"), ("Flaw", "limit"),
+          ("Trusted", "value"), ("Change", "old"), ("Change", "new")}  # fmt: skip
 
 
 def nouns() -> list[type]:
     found = []
-    files = [*SRC.glob("*/model.py"), SRC / "reasons.py", SRC / "findings.py"]
+    files = [*SRC.glob("*/*model.py"), SRC / "reasons.py", SRC / "findings.py"]
     for path in sorted(files):
         parts = path.relative_to(SRC.parent).with_suffix("").parts
         module = importlib.import_module(".".join(parts))
