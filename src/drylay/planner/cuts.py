@@ -15,9 +15,14 @@ STOCK_SOURCE = Source(kind="merchant record", title="the stock catalogue")
 
 @frozen(kw_only=True)
 class Cutter:
-    """Answers already found, kept for one design only: ways out share many tasks."""
+    """Answers already found, kept for one design only: ways out share many tasks.
+
+    What is chosen is proven; a way out that is only priced, to be shown beside it, is cut in
+    the quick mode, which gives a real plan but a looser bound.
+    """
 
     job: Job
+    mode: str = "proven"
     known: dict[Task, CutPlan | NoPlan] = Factory(dict)
 
 
@@ -25,7 +30,7 @@ def cut(cutter: Cutter, task: Task, *, what: str) -> CutPlan | Finding:
     """Return the cheapest cuts with their proof, or a stop that says why there are none."""
     if task not in cutter.known:
         try:
-            cutter.known[task] = solve(task, cancel=cutter.job.cancel)
+            cutter.known[task] = solve(task, mode=cutter.mode, cancel=cutter.job.cancel)
         except NoPlan as none:
             cutter.known[task] = none
     answer = cutter.known[task]

@@ -1,6 +1,7 @@
 """Design: brief in, checked buildable plan out. The one place where rooms meet."""
 
 from collections.abc import Iterable
+from decimal import Decimal
 
 from attrs import evolve, frozen
 
@@ -190,13 +191,15 @@ def _planned(main: Job, turned: Job | None, families: FamilySet) -> Plan:
 
 
 def _attempts(candidates: list[tuple[Job, Candidate]], best: tuple[WayOut, ...]) -> list[Attempt]:
-    """Return every honest way out built through, in order of preference."""
-    cutters: dict[str, Cutter] = {}
-    attempts = []
+    """Return every honest way out built through: the first that can be is proven."""
+    known: dict[str, Cutter] = {}
+    attempts: list[Attempt] = []
     for number, way in enumerate(best):
         job, candidate = next(pair for pair in candidates if pair[1].way == way)
         step(job, f"way out: {way.kind}", number, len(best))
-        cutter = cutters.setdefault(job.brief.board.run, Cutter(job=job))
+        cutter = known.setdefault(job.brief.board.run, Cutter(job=job))
+        if any(isinstance(attempt.result, Built) for attempt in attempts):
+            cutter = evolve(cutter, mode="quick")
         attempts.append(Attempt(job=job, candidate=candidate, result=build(cutter, candidate)))
     return attempts
 
@@ -254,7 +257,13 @@ def _priced(way: WayOut, attempts: list[Attempt], chosen: Attempt, built: Built)
     if isinstance(attempt.result, Blocked):
         why = "; ".join(finding.message for finding in attempt.result.findings)
         return evolve(way, cost_note=f"cannot be built: {why}")
-    return evolve(way, cost=attempt.result.buying.order_total)
+    return evolve(way, cost=attempt.result.buying.order_total, cost_note=_loosely(attempt.result))
+
+
+def _loosely(built: Built) -> str:
+    """Return how far a priced way out may be from the cheapest, "" if it is proven."""
+    gap = sum((bought.gap for bought in built.buying.purchases), Decimal(0))
+    return f"could be up to {gap} cheaper" if gap else ""
 
 
 def _no_way_out(job: Job, ways: Iterable[WayOut]) -> Finding:
