@@ -1,0 +1,160 @@
+"""The boards in plan: every row with its edges, joints on their joists, gaps to scale."""
+
+from itertools import groupby
+
+from drylay.papers.dimensions import all_edges
+from drylay.papers.figures import block, house_side, on_paper, placed, upright
+from drylay.papers.lettering import Bounds, bounds, first_free
+from drylay.papers.model import (
+    FINE_MM,
+    LETTER_MM,
+    MEMBER_MM,
+    OUTLINE_MM,
+    Edge,
+    Lettering,
+    Line,
+    Mark,
+    Shape,
+    Span,
+    View,
+)
+from drylay.papers.sheets import title_block
+from drylay.papers.svg import svg
+from drylay.papers.wording import bare, clean, many, span_of
+from drylay.pieces.model import Joint, Pieces
+from drylay.plan.model import Plan
+from drylay.supports.model import Supports
+from drylay.surface.model import Row, Surface
+
+HIDDEN = "2 1"
+
+
+def boards_svg(plan: Plan) -> bytes:
+    """Return the drawing of a plan's boards; b"" where the plan has none."""
+    surface, supports, pieces = plan.surface, plan.supports, plan.pieces
+    if surface is None or supports is None or pieces is None:
+        return b""
+    around = board_edges(surface, supports, plan.units)
+    size_mm = upright(surface.run, surface.row_length_mm, surface.rows_depth_mm)
+    pitch_mm = min(supports.centres_mm, surface.board_width_mm)
+    sheet, view = placed(surface.run, size_mm, around, units=plan.units, pitch_mm=pitch_mm)
+    extent = (size_mm[0] / view.per_mm, size_mm[1] / view.per_mm)
+    outside = [*all_edges(around, view, extent), *house_side(view, extent)]
+    shapes = [
+        *_rows(view, surface),
+        *_joist_lines(view, surface, supports),
+        *outside,
+        *_joints(view, surface, pieces, outside),
+        *title_block(sheet, title=plan.title, drawing="Boards, seen from above",
+                     units=plan.units, notes=_notes(surface, pieces, plan.units)),
+    ]  # fmt: skip
+    rows = many(len(surface.rows), "row")
+    told = (
+        f"The boards of {clean(plan.title)} in plan: {rows}, {many(len(pieces.joints), 'joint')}."
+    )
+    title = f"Boards of {clean(plan.title)}"
+    return svg(shapes, sheet=sheet, name="boards", title=title, told=told)
+
+
+def board_edges(surface: Surface, supports: Supports, units: str) -> dict[str, Edge]:
+    """Return what stands outside each edge: rows with both edges, joists, the cover's sizes."""
+    rows = Edge(marks=tuple(_row_mark(row, units) for row in surface.rows))
+    joists = Edge(
+        marks=tuple(
+            Mark(at_mm=line.offset_mm, text=f"J{index + 1}: {bare(line.offset_mm, units)}")
+            for index, line in enumerate(supports.lines)
+        )
+    )
+    length, depth = surface.row_length_mm, surface.rows_depth_mm
+    lengths = Edge(spans=(Span(from_mm=0.0, to_mm=length, text=f"cover {bare(length, units)}"),))
+    depths = Edge(spans=(Span(from_mm=0.0, to_mm=depth, text=f"cover {bare(depth, units)}"),))
+    if surface.run == "along":
+        return {"left": rows, "bottom": joists, "top": lengths, "right": depths}
+    return {"bottom": rows, "right": joists, "left": lengths, "top": depths}
+
+
+def _row_mark(row: Row, units: str) -> Mark:
+    far_mm = row.near_mm + row.width_mm
+    text = f"{row.mark}: {bare(row.near_mm, units)} to {bare(far_mm, units)}"
+    return Mark(at_mm=row.near_mm + row.width_mm / 2, text=text)
+
+
+def _rows(view: View, surface: Surface) -> list[Shape]:
+    size_mm = (surface.row_length_mm, surface.rows_depth_mm)
+    cover = block(view, "cover", (0.0, 0.0), size_mm, MEMBER_MM)
+    rows = [
+        block(view, "rows", (0.0, row.near_mm), (surface.row_length_mm, row.width_mm), FINE_MM)
+        for row in surface.rows
+    ]
+    return [cover, *rows]
+
+
+def _joist_lines(view: View, surface: Surface, supports: Supports) -> list[Shape]:
+    """Return the joists' faces as hidden lines."""
+    half = supports.joist_thickness_mm / 2
+    shapes: list[Shape] = []
+    for line in supports.lines:
+        for face in (line.offset_mm - half, line.offset_mm + half):
+            one, other = on_paper(view, face, 0.0), on_paper(view, face, surface.rows_depth_mm)
+            shapes.append(
+                Line(layer="joists", x1_mm=one[0], y1_mm=one[1], x2_mm=other[0], y2_mm=other[1],
+                     pen_mm=FINE_MM, dash=HIDDEN)
+            )  # fmt: skip
+    return shapes
+
+
+def _joints(view: View, surface: Surface, pieces: Pieces, outside: list[Shape]) -> list[Shape]:
+    """Return a bold tick across the row for every joint, with its joist's mark where it fits."""
+    rows = {row.mark: row for row in surface.rows}
+    taken = [bounds(shape) for shape in outside if isinstance(shape, Lettering)]
+    shapes: list[Shape] = []
+    for joint in pieces.joints:
+        if joint.row in rows:
+            shapes += _joint(view, joint, rows[joint.row], taken)
+    return shapes
+
+
+def _joint(view: View, joint: Joint, row: Row, taken: list[Bounds]) -> list[Shape]:
+    one = on_paper(view, joint.centre_mm, row.near_mm)
+    other = on_paper(view, joint.centre_mm, row.near_mm + row.width_mm)
+    tick = Line(layer="joints", x1_mm=one[0], y1_mm=one[1], x2_mm=other[0], y2_mm=other[1],
+                pen_mm=OUTLINE_MM)  # fmt: skip
+    if row.width_mm / view.per_mm < LETTER_MM:
+        return [tick]
+    x, y = (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
+    turned = view.run == "across"
+    spots = [
+        Lettering(layer="joints", x_mm=x + (0.0 if turned else aside),
+                  y_mm=y + (aside if turned else 0.0), text=joint.joist, turned=turned,
+                  knocked=True, anchor=anchor)
+        for aside, anchor in ((1.0, "end" if turned else "start"),
+                              (-1.0, "start" if turned else "end"))
+    ]  # fmt: skip
+    return [tick, *first_free(spots, taken)]
+
+
+def _notes(surface: Surface, pieces: Pieces, units: str) -> tuple[str, ...]:
+    wide, thick = bare(surface.board_width_mm, units), bare(surface.board_thickness_mm, units)
+    notes = [
+        f"Board {clean(surface.board_article, 40)}, {wide} x {thick}. "
+        "Each row: near edge to far edge, from the datum corner.",
+        "Gaps: " + _grouped([(row.mark, bare(row.gap_mm, units)) for row in surface.rows[1:]]),
+    ]
+    if any(row.width_mm != surface.board_width_mm for row in surface.rows):
+        widths = [(row.mark, bare(row.width_mm, units)) for row in surface.rows]
+        notes.append("Widths: " + _grouped(widths))
+    if pieces.joints:
+        notes.append(
+            "Joints (bold ticks) are centred on the joist named, board ends "
+            f"{bare(pieces.end_gap_mm, units)} apart. Joists dashed."
+        )
+    return tuple(notes)
+
+
+def _grouped(pairs: list[tuple[str, str]]) -> str:
+    """Return equal neighbours told once: "B2 to B19 5, B20 6.5"."""
+    groups = [
+        (value, tuple(mark for mark, _ in group))
+        for value, group in groupby(pairs, key=lambda pair: pair[1])
+    ]
+    return ", ".join(f"{span_of(marks)} {value}" for value, marks in groups) + "."

@@ -1,0 +1,113 @@
+"""The nouns of a drawing, all in mm of paper: x to the right, y down, from the sheet's corner."""
+
+from attrs import frozen
+
+#: Pen widths of ISO 128: outlines, members, dimension lines, and edges a gap apart.
+OUTLINE_MM, MEMBER_MM, THIN_MM, FINE_MM = 0.5, 0.35, 0.25, 0.13
+#: The smallest lettering on any sheet.
+LETTER_MM = 2.5
+
+
+@frozen(kw_only=True)
+class Line:
+    """A straight line; `dash` is "" or a dash pattern in mm."""
+
+    layer: str
+    x1_mm: float
+    y1_mm: float
+    x2_mm: float
+    y2_mm: float
+    pen_mm: float = THIN_MM
+    dash: str = ""
+
+
+@frozen(kw_only=True)
+class Box:
+    """A rectangle, its corner nearest the sheet's; `fill` is "none", "white" or "black"."""
+
+    layer: str
+    x_mm: float
+    y_mm: float
+    width_mm: float
+    height_mm: float
+    pen_mm: float = MEMBER_MM
+    fill: str = "none"
+
+
+@frozen(kw_only=True)
+class Ring:
+    """A circle."""
+
+    layer: str
+    x_mm: float
+    y_mm: float
+    radius_mm: float
+    pen_mm: float = MEMBER_MM
+
+
+@frozen(kw_only=True)
+class Lettering:
+    """A line of text, `x_mm`, `y_mm` the middle of its height at its anchor.
+
+    `turned` text reads from the right of the sheet. `knocked` text stands on white.
+    `most_mm`, where it is not 0, is a width the text may not exceed.
+    """
+
+    layer: str
+    x_mm: float
+    y_mm: float
+    text: str
+    size_mm: float = LETTER_MM
+    anchor: str = "middle"
+    turned: bool = False
+    knocked: bool = False
+    most_mm: float = 0.0
+
+
+Shape = Line | Box | Ring | Lettering
+
+
+@frozen(kw_only=True)
+class View:
+    """Where a figure lies on the sheet: its corner, and mm of deck per mm of paper."""
+
+    left_mm: float
+    top_mm: float
+    per_mm: float
+    run: str
+
+
+@frozen(kw_only=True)
+class Mark:
+    """One running dimension: how far from the datum (mm of deck), and what is written there."""
+
+    at_mm: float
+    text: str
+
+
+@frozen(kw_only=True)
+class Span:
+    """One dimension between two points of an edge (mm of deck), and what is written there."""
+
+    from_mm: float
+    to_mm: float
+    text: str
+
+
+@frozen(kw_only=True)
+class Edge:
+    """What stands outside one edge of a figure: running dimensions or plain ones."""
+
+    marks: tuple[Mark, ...] = ()
+    spans: tuple[Span, ...] = ()
+
+
+@frozen(kw_only=True)
+class Sheet:
+    """A paper size and scale: `per_mm` mm of deck to one of paper."""
+
+    paper: str
+    width_mm: float
+    height_mm: float
+    per_mm: float
+    scale: str
