@@ -5,26 +5,21 @@ with faults. A value given but unreadable is there as UNREADABLE and is not judg
 """
 
 from collections.abc import Callable, Iterator
-from typing import NamedTuple
 
 from drylay.brief.model import WAYS_OUT
+from drylay.errors import Fault
 
 Read = dict[str, object]
 
 
-class Wrong(NamedTuple):
-    """Something wrong in a brief's meaning, and the path of the value to look at."""
-
-    path: str
-    found: str
-    wanted: str
-    nearest: str = ""
-
-
-def check_meaning(read: Read) -> Iterator[Wrong]:
+def check_meaning(read: Read) -> Iterator[Fault]:
     """Yield everything that is wrong with the meaning of the values read."""
     for check in _CHECKS:
         yield from check(read)
+
+
+def _fault(path: str, found: str, wanted: str, nearest: str) -> Fault:
+    return Fault(path=path, found=found, wanted=wanted, nearest=nearest)
 
 
 def _number(read: Read, path: str) -> float | None:
@@ -32,16 +27,19 @@ def _number(read: Read, path: str) -> float | None:
     return value if isinstance(value, float) else None
 
 
-def _not_above(read: Read, low: str, high: str) -> Iterator[Wrong]:
+def _not_above(read: Read, low: str, high: str) -> Iterator[Fault]:
     """Yield a fault where the value at `low` is above the one at `high`."""
     lower, upper = _number(read, low), _number(read, high)
     if lower is not None and upper is not None and lower > upper:
-        yield Wrong(
-            high, f"{upper:g} with {low} = {lower:g}", f"{lower:g} or more", f"{high} = {lower:g}"
+        yield _fault(
+            high,
+            f"{upper:g} with {low} = {lower:g}",
+            f"{lower:g} or more",
+            f"{high.split('.')[1]} = {lower:g}",
         )
 
 
-def _gaps(read: Read) -> Iterator[Wrong]:
+def _gaps(read: Read) -> Iterator[Fault]:
     preferred = _number(read, "gap.preferred_mm")
     yield from _not_above(read, "gap.least_mm", "gap.most_mm")
     if preferred is None:
@@ -49,15 +47,15 @@ def _gaps(read: Read) -> Iterator[Wrong]:
     yield from _not_above(read, "gap.preferred_mm", "gap.most_mm")
     least = _number(read, "gap.least_mm")
     if least is not None and preferred < least:
-        yield Wrong(
+        yield _fault(
             "gap.preferred_mm",
             f"{preferred:g} with gap.least_mm = {least:g}",
             f"{least:g} or more",
-            f"gap.preferred_mm = {least:g}",
+            f"preferred_mm = {least:g}",
         )
 
 
-def _change_of_size(read: Read) -> Iterator[Wrong]:
+def _change_of_size(read: Read) -> Iterator[Fault]:
     for way in ("along", "across"):
         size = _number(read, f"cover.{way}_mm")
         shrink = _number(read, f"cover.shrink_{way}_mm")
@@ -65,33 +63,33 @@ def _change_of_size(read: Read) -> Iterator[Wrong]:
         if size is None:
             continue
         if shrink is not None and size - shrink < 300:
-            yield Wrong(
+            yield _fault(
                 f"cover.shrink_{way}_mm",
                 f"{shrink:g} with cover.{way}_mm = {size:g}",
                 "a deck of at least 300 mm left",
-                f"at most {size - 300:g}",
+                f"shrink_{way}_mm = {size - 300:g}",
             )
         if grow is not None and grow > size:
-            yield Wrong(
+            yield _fault(
                 f"cover.grow_{way}_mm",
                 f"{grow:g} with cover.{way}_mm = {size:g}",
                 "growth no larger than the deck itself",
-                f"at most {size:g}",
+                f"grow_{way}_mm = {size:g}",
             )
 
 
-def _ends(read: Read) -> Iterator[Wrong]:
+def _ends(read: Read) -> Iterator[Fault]:
     ends = read.get("board.ends", "cut_first")
     allowance = _number(read, "board.trim_allowance_mm")
     if ends == "trim_in_line" and "board.trim_allowance_mm" not in read:
-        yield Wrong(
+        yield _fault(
             "board.trim_allowance_mm",
             "nothing with ends trimmed in line",
             "how far each outer piece is laid long",
             "trim_allowance_mm = 20",
         )
     if ends == "cut_first" and allowance is not None:
-        yield Wrong(
+        yield _fault(
             "board.trim_allowance_mm",
             f"{allowance:g} with ends cut first",
             "an allowance only where ends are trimmed in line",
@@ -99,10 +97,10 @@ def _ends(read: Read) -> Iterator[Wrong]:
         )
 
 
-def _fascia(read: Read) -> Iterator[Wrong]:
+def _fascia(read: Read) -> Iterator[Fault]:
     sides = read.get("fascia.sides")
     if sides and isinstance(sides, tuple) and "fascia.article" not in read:
-        yield Wrong(
+        yield _fault(
             "fascia.article",
             f"nothing with fascia on {', '.join(sides)}",
             "which fascia board these sides carry",
@@ -110,23 +108,23 @@ def _fascia(read: Read) -> Iterator[Wrong]:
         )
 
 
-def _rips(read: Read) -> Iterator[Wrong]:
+def _rips(read: Read) -> Iterator[Fault]:
     width = _number(read, "board.measured_width_mm")
     for wish in ("rows.sliver_mm", "rows.least_rip_mm"):
         value = _number(read, wish)
         if width is not None and value is not None and value > width:
-            yield Wrong(
+            yield _fault(
                 wish,
                 f"{value:g} with board.measured_width_mm = {width:g}",
                 "no wider than the board",
-                f"at most {width:g}",
+                f"{wish.split('.')[1]} = {width:g}",
             )
 
 
-def _ways_out(read: Read) -> Iterator[Wrong]:
+def _ways_out(read: Read) -> Iterator[Fault]:
     prefer = read.get("rows.prefer", WAYS_OUT)
     if isinstance(prefer, tuple) and not any(_possible(way, read) for way in prefer):
-        yield Wrong(
+        yield _fault(
             "rows.prefer",
             ", ".join(prefer),
             "at least one way out that this brief allows",
@@ -147,7 +145,7 @@ def _possible(way: str, read: Read) -> bool:
     return True
 
 
-_CHECKS: tuple[Callable[[Read], Iterator[Wrong]], ...] = (
+_CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _gaps,
     _change_of_size,
     _ends,

@@ -22,9 +22,7 @@ from drylay.brief.model import (
 from drylay.brief.overrides import read_overrides
 from drylay.errors import BriefError, Fault
 from drylay.intake.document import open_document
-from drylay.intake.places import Keys
 from drylay.intake.tables import Reading, read_table, report
-from drylay.intake.values import fault
 
 MOST_BYTES = 1_000_000
 
@@ -69,14 +67,10 @@ def _read(source: object) -> tuple[Brief | None, tuple[Fault, ...]]:
     read = _read_sections(reading)
     overrides = read_overrides(reading, document.tables.get("overrides"))
     for wrong in check_meaning(read):
-        report(reading, _keys(wrong.path), fault(wrong.found, wrong.wanted, wrong.nearest))
+        report(reading, tuple(wrong.path.split(".")), wrong)
     if reading.faults:
         return None, tuple(sorted(reading.faults, key=lambda f: (f.line, f.column)))
     return _built(top, read, overrides), ()
-
-
-def _keys(path: str) -> Keys:
-    return tuple(path.split("."))
 
 
 def _read_sections(reading: Reading) -> Read:

@@ -14,6 +14,8 @@ from drylay.intake.places import Keys, Places, line_and_column, places_of
 _ENDLESS_KEY = re.compile(r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){40}")
 _AT_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 
+_DIGITS = re.compile(r"[0-9_]{100,}")
+
 
 @frozen(kw_only=True)
 class Document:
@@ -32,7 +34,9 @@ def open_document(
     if isinstance(source, Mapping):
         return Document(tables=source), ()
     if not isinstance(source, str | os.PathLike):
-        return None, (_fault("", what, f"a {type(source).__name__}", "a path or a mapping"),)
+        return None, (
+            _fault("", what, f"a value of type {type(source).__name__}", "a path or a mapping"),
+        )
     file = str(source)
     try:
         raw = _bytes_of(file, most_bytes)
@@ -93,8 +97,10 @@ def _read_toml(file: str, text: str, what: str) -> tuple[Document | None, tuple[
 def _syntax_fault(file: str, text: str, what: str, message: str) -> Fault:
     match = _AT_PLACE.search(message)
     message = _AT_PLACE.sub("", message)
-    if match is None:
-        place = (1, 1)
+    if match is None:  # Python itself refused to make a number of so many digits
+        longest = max(_DIGITS.finditer(text), key=lambda run: len(run[0]), default=None)
+        place = line_and_column(text, longest.start() if longest else 0)
+        message = "a number of thousands of digits"
     elif match[1] is None:
         place = line_and_column(text, len(text))
     else:

@@ -2,21 +2,19 @@
 
 import math
 
-from attrs import evolve
-
 from drylay.errors import Fault
 from drylay.intake.keys import Key
-from drylay.intake.shown import shown
-from drylay.intake.values import fault, number_of, read_count, read_length_text, read_mm
+from drylay.intake.values import number_of, read_count, read_length_text, read_mm, unfit
 
 
 def read_measure(value: object, *, unit: str, least: float, most: float) -> float | Fault:
     """Return a value in `unit`, or a fault. A length may be a text such as "16 in"."""
     key = Key(name="value", kind="length" if unit == "mm" else "count", least=least, most=most)
+    answer: float | Fault
     match unit:
         case "mm":
-            read = read_length_text if isinstance(value, str) or hasattr(value, "m_as") else read_mm
-            answer: float | Fault = read(key, value)
+            as_text = isinstance(value, str) or hasattr(value, "m_as")
+            answer = read_length_text(key, value) if as_text else read_mm(key, value)
         case "count":
             answer = read_count(key, value)
         case "yes/no":
@@ -30,10 +28,10 @@ def _ratio(value: object, least: float, most: float) -> float | Fault:
     number = number_of(value)
     wanted = f"a number, {least:g} to {most:g}"
     if number is None:
-        return fault(value, wanted)
+        return unfit(value, wanted)
     if not math.isfinite(number) or not least <= number <= most:
         percent = f"value = {number / 100:.15g}" if least <= number / 100 <= most else ""
-        return evolve(fault(value, wanted), nearest=percent)
+        return unfit(value, wanted, percent)
     return number
 
 
@@ -41,4 +39,4 @@ def _yes_no(value: object) -> float | Fault:
     if isinstance(value, int) and not isinstance(value, bool) and value in (0, 1):
         return float(value)
     nearest = f"value = {int(value)}" if isinstance(value, bool) else ""
-    return fault(shown(value), "1 for yes or 0 for no", nearest)
+    return unfit(value, "1 for yes or 0 for no", nearest)

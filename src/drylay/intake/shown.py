@@ -24,7 +24,7 @@ def shown(value: object) -> str:
             return _shown_list(value)
         case None:
             return "nothing"
-    return f"a {type(value).__name__}"
+    return f"a value of type {type(value).__name__}"
 
 
 def shown_text(text: str) -> str:

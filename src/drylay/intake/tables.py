@@ -10,7 +10,7 @@ from drylay.intake.document import Document, path_text, placed, written
 from drylay.intake.keys import Key, bare_name
 from drylay.intake.places import Keys
 from drylay.intake.shown import LONGEST, shown
-from drylay.intake.values import READERS, fault, nearest_of, read_length_text
+from drylay.intake.values import READERS, fault, nearest_of, read_length_text, unfit
 
 #: Stands in an answer for a key that was given but could not be read.
 UNREADABLE = object()
@@ -41,7 +41,7 @@ def read_table(
     be read is UNREADABLE.
     """
     if not isinstance(table, Mapping):
-        report(reading, keys, fault(table, f"a table with {_names(known)}"))
+        report(reading, keys, unfit(table, f"a table with {_names(known)}"))
         return {}
     _refuse_unknown(reading, keys, table, known)
     answers: dict[str, object] = {}
@@ -66,7 +66,7 @@ def read_tables(
     if value is None:
         return []
     if not isinstance(value, list | tuple):
-        report(reading, keys, fault(value, f"a list of tables with {_names(known)}"))
+        report(reading, keys, unfit(value, f"a list of tables with {_names(known)}"))
         return []
     return [read_table(reading, (*keys, at), item, known) for at, item in enumerate(value)]
 

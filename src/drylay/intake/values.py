@@ -21,10 +21,14 @@ _MONEY = re.compile(r"\d{1,12}(?:\.(\d{1,6}))?", re.ASCII)
 _PLAIN = re.compile(r"-?\d+(?:\.\d+)?", re.ASCII)
 
 
-def fault(found: object, wanted: str, nearest: str = "") -> Fault:
+def fault(found: str, wanted: str, nearest: str = "") -> Fault:
     """Return a fault that has no place yet."""
-    given = found if isinstance(found, str) else shown(found)
-    return Fault(path="", found=given, wanted=wanted, nearest=nearest)
+    return Fault(path="", found=found, wanted=wanted, nearest=nearest)
+
+
+def unfit(value: object, wanted: str, nearest: str = "") -> Fault:
+    """Return a fault about a value, shown as it was given."""
+    return fault(shown(value), wanted, nearest)
 
 
 def nearest_of(word: object, known: tuple[str, ...]) -> str:
@@ -55,12 +59,12 @@ def read_mm(key: Key, value: object) -> float | Fault:
     """Return a length given as a number of mm."""
     wanted = f"a number of mm, {bounds(key)}"
     if isinstance(value, str):
-        return fault(shown_text(value), wanted, _untexted(key, value))
+        return unfit(value, wanted, _untexted(key, value))
     if hasattr(value, "m_as"):
-        return fault(value, wanted, f"the same quantity under {bare_name(key)}")
+        return unfit(value, wanted, f"the same quantity under {bare_name(key)}")
     number = number_of(value)
     if number is None:
-        return fault(value, wanted)
+        return unfit(value, wanted)
     return _bounded_mm(key, number, shown(value))
 
 
@@ -71,17 +75,24 @@ def read_length_text(key: Key, value: object) -> float | Fault:
         return fault(
             f"{shown(value)} without a unit",
             f"a text with its unit, or {key.name}",
-            _with_unit(key, number) or f"{key.name} = {key.least:g}",
+            _with_unit(key, number),
         )
     if not isinstance(value, str) and not hasattr(value, "m_as"):
-        return fault(value, f'a text with its unit such as "{_example(key)}"')
+        return unfit(value, f'a text with its unit such as "{_example(key)}"')
     try:
         read = length_mm(value, path="")
     except InputError as error:
-        (first,) = error.faults
-        nearest = f"{bare_name(key)} = {first.nearest}" if first.nearest else ""
-        return fault(first.found, first.wanted, nearest)
+        return _unread(key, value, error.faults[0])
     return _bounded_mm(key, read, shown_text(value) if isinstance(value, str) else f"{read:g} mm")
+
+
+def _unread(key: Key, value: object, first: Fault) -> Fault:
+    """Return the fault of a text that was not read, its fix fitted to this key."""
+    number = _plain_number(value) if isinstance(value, str) else None
+    if number is not None:
+        return fault(first.found, first.wanted, _with_unit(key, number))
+    nearest = f"{bare_name(key)} = {first.nearest}" if first.nearest else ""
+    return fault(first.found, first.wanted, nearest)
 
 
 def _bounded_mm(key: Key, number: float, given: str) -> float | Fault:
@@ -133,11 +144,11 @@ def read_count(key: Key, value: object) -> int | Fault:
         if key.least <= count <= key.most:
             return count
         near = key.least if count < key.least else key.most
-        return fault(value, wanted, f"{key.name} = {near:g}")
+        return unfit(value, wanted, f"{key.name} = {near:g}")
     number = _plain_number(value) if isinstance(value, str) else number_of(value)
     if number is None or not key.least <= number <= key.most:
-        return fault(value, wanted)
-    return fault(value, wanted, f"{key.name} = {round(number)}")
+        return unfit(value, wanted)
+    return unfit(value, wanted, f"{key.name} = {round(number)}")
 
 
 def _plain_number(text: str) -> float | None:
@@ -146,17 +157,17 @@ def _plain_number(text: str) -> float | None:
 
 def read_money(key: Key, value: object) -> Decimal | Fault:
     """Return a sum of money, to the last of the currency's digits."""
-    example = f"{14.4:.{key.digits}f}"
+    example = f"{14.4:.{min(key.digits, 2)}f}"
     wanted = f'money as a text such as "{example}", or a whole number'
     if isinstance(value, float):
-        return fault(value, f"{wanted} (a float loses cents)", _money_fix(key, value))
+        return unfit(value, f"{wanted} (a float loses cents)", _money_fix(key, value))
     amount = _amount(value)
     if amount is None:
-        return fault(value, wanted)
+        return unfit(value, wanted)
     if amount.as_tuple().exponent < -key.digits:  # type: ignore[operator] # finite, so a number
-        return fault(value, f"at most {key.digits} decimals")
+        return unfit(value, f"at most {key.digits} decimals")
     if not Decimal(str(key.least)) <= amount <= Decimal(str(key.most)):
-        return fault(value, f"{key.least:g} to {key.most:.0f}")
+        return unfit(value, f"{key.least:g} to {key.most:.0f}")
     return amount
 
 
@@ -173,7 +184,7 @@ def _amount(value: object) -> Decimal | None:
 def _money_fix(key: Key, value: float) -> str:
     if not math.isfinite(value) or not key.least <= value <= key.most:
         return ""
-    return f'{key.name} = "{value:.{key.digits}f}"'
+    return f'{key.name} = "{value:.{min(key.digits, 2)}f}"'
 
 
 def read_text(key: Key, value: object) -> str | Fault:
@@ -181,12 +192,12 @@ def read_text(key: Key, value: object) -> str | Fault:
     wanted = f"a text of {key.least:g} to {key.most:g} characters on one line"
     if not isinstance(value, str):
         nearest = f'{key.name} = "{shown(value)}"' if number_of(value) is not None else ""
-        return fault(value, wanted, nearest)
+        return unfit(value, wanted, nearest)
     if not key.least <= len(value) <= key.most or not all(map(_is_printed, value)):
-        return fault(shown_text(value), wanted)
+        return unfit(value, wanted)
     if value != value.strip():
         wanted = "a text that neither begins nor ends with a space"
-        return fault(shown_text(value), wanted, f"{key.name} = {shown_text(value.strip())}")
+        return unfit(value, wanted, f"{key.name} = {shown_text(value.strip())}")
     return value
 
 
@@ -203,7 +214,7 @@ def read_choice(key: Key, value: object) -> str | Fault:
         return value
     near = nearest_of(value, key.choices)
     wanted = f"one of {', '.join(key.choices)}"
-    return fault(value, wanted, f'{key.name} = "{near}"' if near else "")
+    return unfit(value, wanted, f'{key.name} = "{near}"' if near else "")
 
 
 def read_choices(key: Key, value: object) -> tuple[str, ...] | Fault:
@@ -211,7 +222,7 @@ def read_choices(key: Key, value: object) -> tuple[str, ...] | Fault:
     wanted = f"a list of different words out of {', '.join(key.choices)}"
     if not isinstance(value, list | tuple):
         near = nearest_of(value, key.choices)
-        return fault(value, wanted, f'{key.name} = ["{near}"]' if near else "")
+        return unfit(value, wanted, f'{key.name} = ["{near}"]' if near else "")
     for word in value:
         if not isinstance(word, str) or word not in key.choices:
             near = nearest_of(word, key.choices)
@@ -219,7 +230,7 @@ def read_choices(key: Key, value: object) -> tuple[str, ...] | Fault:
         if value.count(word) > 1:
             return fault(f"{shown(word)} twice", wanted, f"{shown(word)} once")
     if len(value) < key.least:
-        return fault(value, f"at least {key.least:g} of {', '.join(key.choices)}")
+        return unfit(value, f"at least {key.least:g} of {', '.join(key.choices)}")
     return tuple(value)
 
 
@@ -229,7 +240,7 @@ def read_flag(key: Key, value: object) -> bool | Fault:
         return value
     said = {"true": "true", "yes": "true", "1": "true", "false": "false", "no": "false"}
     word = said.get(str(value).lower()[:6]) if isinstance(value, str | int) else None
-    return fault(value, "true or false", f"{key.name} = {word}" if word else "")
+    return unfit(value, "true or false", f"{key.name} = {word}" if word else "")
 
 
 READERS: dict[str, Callable[[Key, object], object]] = {

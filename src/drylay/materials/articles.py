@@ -4,6 +4,8 @@ from collections.abc import Hashable, Mapping
 from decimal import Decimal
 from typing import Any
 
+from attrs import evolve
+
 from drylay.errors import Fault
 from drylay.intake.keys import Key, choice, text
 from drylay.intake.measures import read_measure
@@ -11,7 +13,7 @@ from drylay.intake.places import Keys
 from drylay.intake.shown import shown_text
 from drylay.intake.tables import UNREADABLE, Reading, read_table, read_tables, report
 from drylay.intake.values import fault, nearest_of
-from drylay.materials.checks import Wrong, check_fixing, check_rules, check_sizes, repeated
+from drylay.materials.checks import check_fixing, check_rules, check_sizes, repeated
 from drylay.materials.keys import ARTICLES, RULE, pack_keys, stock_length_keys
 from drylay.materials.model import (
     RULES,
@@ -69,17 +71,13 @@ def _read_inside(
     kind = str(keys[0])
     fixing = kind in {"screws", "coach_screws"}
     for wrong in check_fixing(values) if fixing else check_sizes(kind, values):
-        _report(reading, keys, wrong)
+        report(reading, (*keys, wrong.path), evolve(wrong, path=""))
     if fixing:
         values["packs"] = _packs(reading, (*keys, "packs"), table.get("packs"), digits)
     else:
         values["lengths"] = _lengths(reading, (*keys, "lengths"), table.get("lengths"), digits)
     if kind == "boards":
         values["rules"] = _rules(reading, (*keys, "rules"), table.get("rules"))
-
-
-def _report(reading: Reading, keys: Keys, wrong: Wrong) -> None:
-    report(reading, (*keys, wrong.key), fault(wrong.found, wrong.wanted, wrong.nearest))
 
 
 def _lengths(reading: Reading, keys: Keys, value: object, digits: int) -> tuple[StockLength, ...]:
@@ -132,7 +130,7 @@ def _rules(reading: Reading, keys: Keys, value: object) -> tuple[ArticleRule, ..
         again = f"{shown_text(rules[at].rule)} a second time"
         report(reading, keys, fault(again, "each rule once for an article"))
     for wrong in check_rules({rule.rule: rule.value for rule in rules}):
-        report(reading, keys, fault(wrong.found, wrong.wanted))
+        report(reading, keys, evolve(wrong, path=""))
     return tuple(rules)
 
 

@@ -4,8 +4,8 @@ import re
 from collections.abc import Hashable, Iterator
 from fractions import Fraction
 from itertools import pairwise
-from typing import NamedTuple
 
+from drylay.errors import Fault
 from drylay.intake.shown import shown_text
 from drylay.marks import exact
 from drylay.units import MM_PER_INCH
@@ -15,34 +15,25 @@ Read = dict[str, object]
 _NOMINAL = re.compile(r"(\d{1,2}(?:/\d)?) *[xX×] *(\d{1,2})", re.ASCII)
 
 
-class Wrong(NamedTuple):
-    """Something wrong in an article's meaning, and the key to look at."""
-
-    key: str
-    found: str
-    wanted: str
-    nearest: str = ""
-
-
-def check_sizes(kind: str, read: Read) -> Iterator[Wrong]:
-    """Yield what is wrong with an article's sizes."""
+def check_sizes(kind: str, read: Read) -> Iterator[Fault]:
+    """Yield what is wrong with an article's sizes, under the key to look at."""
     wide = "width_mm" if kind == "boards" else "depth_mm"
     thickness, width = read.get("thickness_mm"), read.get(wide)
     if not isinstance(thickness, float) or not isinstance(width, float):
         return
     if thickness > width:
-        yield Wrong(
-            "thickness_mm",
-            f"{thickness:g} with {wide} = {width:g}",
-            "the narrow face as thickness",
-            f"thickness_mm = {width:g}, {wide} = {thickness:g}",
+        yield Fault(
+            path="thickness_mm",
+            found=f"{thickness:g} with {wide} = {width:g}",
+            wanted="the narrow face as thickness",
+            nearest=f"thickness_mm = {width:g}, {wide} = {thickness:g}",
         )
     if _is_name(read.get("nominal"), thickness, width):
-        yield Wrong(
-            wide,
-            f"{thickness:g} x {width:g}, which is {read['nominal']} in inches",
-            "true sizes: a nominal size is a name, and dressed timber is smaller",
-            "measure ten pieces; if it is full sawn, leave out nominal",
+        yield Fault(
+            path=wide,
+            found=f"{thickness:g} x {width:g}, which is {read['nominal']} in inches",
+            wanted="true sizes: a nominal size is a name, and dressed timber is smaller",
+            nearest="measure ten pieces; if it is full sawn, leave out nominal",
         )
 
 
@@ -63,25 +54,29 @@ def _inches_320(text: str) -> int:
     return round(Fraction(int(over), int(under or 1) or 1) * MM_PER_INCH * 320)
 
 
-def check_fixing(read: Read) -> Iterator[Wrong]:
+def check_fixing(read: Read) -> Iterator[Fault]:
     """Yield what is wrong with a screw's sizes."""
     shank, size = read.get("shank_mm"), read.get("length_mm")
     if isinstance(shank, float) and isinstance(size, float) and shank >= size:
-        yield Wrong(
-            "shank_mm",
-            f"{shank:g} with length_mm = {size:g}",
-            "a shank thinner than the screw is long",
-            f"shank_mm = {size:g}, length_mm = {shank:g}",
+        yield Fault(
+            path="shank_mm",
+            found=f"{shank:g} with length_mm = {size:g}",
+            wanted="a shank thinner than the screw is long",
+            nearest=f"shank_mm = {size:g}, length_mm = {shank:g}",
         )
 
 
-def check_rules(rules: dict[str, float]) -> Iterator[Wrong]:
+def check_rules(rules: dict[str, float]) -> Iterator[Fault]:
     """Yield what is wrong between the merchant's own rules of one article."""
     order = ("gap_least_mm", "gap_preferred_mm", "gap_most_mm")
     given = [(name, rules[name]) for name in order if name in rules]
     for (low, lower), (high, upper) in pairwise(given):
         if lower > upper:
-            yield Wrong("rules", f"{low} = {lower:g} above {high} = {upper:g}", f"{low} the less")
+            yield Fault(
+                path="rules",
+                found=f"{low} = {lower:g} above {high} = {upper:g}",
+                wanted=f"{low} to be the less",
+            )
 
 
 def repeated(values: list[Hashable]) -> Iterator[int]:
