@@ -1,8 +1,11 @@
 """The nouns of cutting, all in integers: lengths in one unit, money in another.
 
 The engine does not care which units these are. drylay uses 1/320 mm and the
-currency's minor unit (cents, pence).
+currency's minor unit (cents, pence). Only `StockCuts`, at the public door, speaks
+millimetres and money as people write them.
 """
+
+from decimal import Decimal
 
 from attrs import field, frozen
 
@@ -148,3 +151,52 @@ class CutPlan:
     def gap(self) -> int:
         """What the plan may cost over the cheapest there is, at most."""
         return self.objective - self.bound
+
+
+@frozen(kw_only=True)
+class Verdict:
+    """What a check of a proof came to: whether it holds, the bound supported, and why."""
+
+    holds: bool
+    bound: int
+    why: str
+
+
+@frozen(kw_only=True)
+class WorkLimits:
+    """How much work a solve may do, in counts: the clock never decides.
+
+    `rounds` of pattern generation for one set of prices, `bound_cuts` on the board counts,
+    `nodes` in one whole-number search of the solver, `proof_nodes` in the integer search
+    that anyone may have to repeat, `fill_nodes` in one depth-first search for a pattern
+    before a table is used instead, `tries` at making a plan of whole boards.
+    """
+
+    rounds: int = 400
+    bound_cuts: int = 60
+    nodes: int = 400
+    proof_nodes: int = 300_000
+    fill_nodes: int = 20_000
+    tries: int = 12
+
+
+@frozen(kw_only=True)
+class SawnLength:
+    """`boards` lengths of one kind, each sawn into the same pieces, longest first."""
+
+    length_mm: float
+    price: Decimal
+    pieces_mm: tuple[float, ...]
+    boards: int
+
+
+@frozen(kw_only=True)
+class StockCuts:
+    """What to buy and how to saw it: `gap` = `cost` - `bound`, and the proof of the bound."""
+
+    lengths: tuple[SawnLength, ...]
+    cost: Decimal
+    bound: Decimal
+    gap: Decimal
+    grade: str
+    proof: Proof

@@ -1,0 +1,299 @@
+"""Check that an order of timber could not have been cheaper.
+
+Run it beside proof.json:  python check_proof.py
+It needs Python 3.11 or later and nothing else. It exits with 0 if every proof holds, with 1
+if one does not.
+
+How it argues. Suppose every piece you need has a worth. Work out the most worth one board of
+each length can carry, whichever way you saw it, and the worth all your pieces must have
+together, whichever way you joint the lines. The boards you buy must carry that worth. If no
+board carries more worth than it costs, the order cannot cost less than the pieces are worth.
+Sometimes one set of worths is not enough: then several are given, and this program goes
+through every count of boards that costs less than the bound and finds that each one carries
+too little of at least one worth.
+
+Lines (rows of a deck) that lie side by side must keep their joints apart. A "window" is a few
+stations in a row (joists, say), so few that one line has one joint there at most and two
+neighbours have one between them. A window's price is charged for each joint in it, and given
+back once for as many joints as neighbours leave room for. With `odd` lines numbered 1, 3, 5 ...
+and `even` lines numbered 2, 4, 6 ... a joint on an odd line counts even / g, on an even line
+odd / g, and together never more than odd x even / g, where g is their greatest common divisor.
+All numbers are whole numbers; nothing is rounded in the order's favour.
+"""
+
+import json
+import sys
+from collections.abc import Callable
+from math import gcd
+from pathlib import Path
+from typing import Any
+
+Record = dict[str, Any]  # an object of the JSON file
+Place = int | str  # a station, or "start" or "end"
+Kind = tuple[int, int | None, list[int]]  # price, limit, worth in each set
+
+
+def most_worth_on_a_board(space: int, kerf: int, worth_of: dict[int, int]) -> int:
+    """Return the most worth that pieces sawn from `space` (the usable length) can have.
+
+    Each piece takes its length and one kerf; the last kerf may fall off the end.
+    """
+    best = {0: 0}  # length used so far -> most worth that uses just that
+    for length, worth in worth_of.items():
+        take = length + kerf
+        if worth == 0 or take > space + kerf:
+            continue
+        for used in sorted(best):
+            at, total = used + take, best[used] + worth
+            while at <= space + kerf and total > best.get(at, -1):
+                best[at] = total
+                at, total = at + take, total + worth
+    return max(best.values())
+
+
+def pieces_of_a_line(line: Record, longest: int) -> dict[tuple[Place, Place], int]:
+    """Return {(from, to): length} of every piece a line may have.
+
+    Joints are counted 0, 1, ... by station; "start" and "end" are the line's own ends.
+    """
+    stations, bays = line["stations"], line["least_bays"]
+    before = line["joint_gap"] // 2  # what the joint takes off the piece before it
+    after = line["joint_gap"] - before
+    last = len(stations) - 1
+    pieces: dict[tuple[Place, Place], int] = {("start", "end"): line["end"] - line["start"]}
+    if line["most_joints"] != 0:
+        for j, here in enumerate(stations):
+            if j >= bays:
+                pieces["start", j] = here - before - line["start"]
+            if last - j >= bays:
+                pieces[j, "end"] = line["end"] - here - after
+            for i in range(max(0, j - max(1, bays)), -1, -1):
+                pieces[i, j] = here - before - stations[i] - after
+    return {ends: length for ends, length in pieces.items() if 0 < length <= longest}
+
+
+def cheapest_line(
+    line: Record,
+    longest: int,
+    piece_cost: Callable[[int], int],
+    joint_cost: list[int],
+) -> int | None:
+    """Return the least a line can cost, or None if no line can be made.
+
+    `piece_cost` is asked for each length, `joint_cost` has an entry for each station.
+    """
+    pieces = pieces_of_a_line(line, longest)
+    most = line["most_joints"]
+    most = len(line["stations"]) if most is None else most
+    ways: dict[Place, int] = {
+        "start": 0
+    }  # where the line has got to -> the least it cost to get there
+    finished = []
+    for _ in range(most + 1):
+        onward: dict[Place, int] = {}
+        for (tail, head), length in pieces.items():
+            if tail in ways:
+                cost = ways[tail] + piece_cost(length)
+                if head == "end":
+                    finished.append(cost)
+                else:
+                    cost += joint_cost[int(head)]
+                    onward[head] = min(cost, onward.get(head, cost))
+        ways = onward
+    return min(finished) if finished else None
+
+
+def worth_needed(task: Record, vector: Record, worth_of: dict[int, int]) -> int:
+    """Return the least worth of everything wanted, whichever way the lines are jointed."""
+    needed: int = sum(p["count"] * worth_of.get(p["length"], 0) for p in task["pieces"])
+    longest = longest_usable(task)
+    for number, line in enumerate(task["lines"]):
+        odd, even = (line["count"] + 1) // 2, line["count"] // 2
+        shared = gcd(odd, even) or 1
+        windows = [w for w in vector["windows"] if w["line"] == number]
+        plain = task["joint_price"] * vector["scale"]
+        for lines, counts in ((odd, even // shared), (even, odd // shared)):
+            joint = [plain + counts * charge for charge in charges(line, windows)]
+            least = cheapest_line(line, longest, lambda n: worth_of.get(n, 0), joint)
+            needed += lines * (least or 0)
+        needed -= sum(w["price"] for w in windows) * odd * even // shared
+    return needed
+
+
+def charges(line: Record, windows: list[Record]) -> list[int]:
+    """Return what the windows charge for a joint at each station."""
+    return [
+        sum(w["price"] for w in windows if w["first"] <= j < w["first"] + w["width"])
+        for j in range(len(line["stations"]))
+    ]
+
+
+def longest_usable(task: Record) -> int:
+    """Return the longest length that can be sawn from a board on sale."""
+    on_sale = [s for s in task["stock"] if s["limit"] != 0]
+    return max((s["length"] - 2 * s["trim"] for s in on_sale), default=0)
+
+
+def fewest_joints(task: Record) -> int | None:
+    """Return the fewest joints all lines can be made with, None if a line cannot be made."""
+    longest, total = longest_usable(task), 0
+    for line in task["lines"]:
+        fewest = cheapest_line(line, longest, lambda _: 0, [1] * len(line["stations"]))
+        if line["count"] and fewest is None:
+            return None
+        total += line["count"] * (fewest or 0)
+    return total
+
+
+def what_is_wrong_with(task: Record, vector: Record) -> str:
+    """Return why a set of worths must not be used, "" if it may."""
+    if vector["scale"] < 1 or min(vector["worths"], default=0) < 0:
+        return "a worth or a scale is negative"
+    if len(vector["lengths"]) != len(vector["worths"]):
+        return "lengths and worths do not match"
+    if len(set(vector["lengths"])) != len(vector["lengths"]):
+        return "a length is named twice"
+    if min(vector["lengths"], default=1) < 1:
+        return "a length is not positive"
+    for window in vector["windows"]:
+        if not 0 <= window["line"] < len(task["lines"]) or window["price"] < 0:
+            return "a window is on no line, or its price is negative"
+        line = task["lines"][window["line"]]
+        widest = min(line["stagger"], max(1, line["least_bays"]))
+        last = window["first"] + window["width"]
+        if line["count"] < 2 or not 1 <= window["width"] <= widest:
+            return "a window is too wide for one joint of two neighbours"
+        if window["first"] < 0 or last > len(line["stations"]):
+            return "a window is beyond the stations"
+    return ""
+
+
+def bound_of_one(task: Record, carries: list[int], needed: int, scale: int) -> int:
+    """Return the bound one set of worths gives by itself."""
+    for stock, carried in zip(task["stock"], carries, strict=True):
+        excess = carried - stock["price"] * scale
+        if excess > 0 and stock["limit"] is None:
+            return 0  # this board carries more worth than it costs: no bound
+        if excess > 0:
+            needed -= stock["limit"] * excess
+    prices = [stock["price"] for stock in task["stock"]]
+    prices += [task["joint_price"]] if any(line["count"] for line in task["lines"]) else []
+    step = gcd(*prices) or 1  # every cost is a multiple of this
+    return -(-needed // (scale * step)) * step
+
+
+def cheaper_counts_exist(kinds: list[Kind], money: int, needs: list[int]) -> bool:
+    """Return whether some counts that cost `money` or less carry every worth needed.
+
+    `kinds` is what can be bought, as (price, limit, [worth in each set]).
+    """
+    if all(need <= 0 for need in needs):
+        return True
+    if not kinds:
+        return False
+    (price, limit, worths), others = kinds[0], kinds[1:]
+    most = max((-(-n // w) for n, w in zip(needs, worths, strict=True) if n > 0 < w), default=0)
+    most = most if limit is None else min(most, limit)
+    most = most if price == 0 else min(most, money // price)
+    least = 0
+    for v, (need, worth) in enumerate(zip(needs, worths, strict=True)):
+        free, gain, cost = best_of(others, v)
+        if need <= 0 or free is None:
+            continue
+        # what is still needed after buying n of these must be within reach of the others:
+        # need - n worth <= free + (money - n price) gain / cost
+        missing = (need - free) * cost - money * gain
+        each = worth * cost - price * gain
+        if each > 0:
+            least = max(least, -(-missing // each))
+        elif each < 0:
+            most = min(most, missing // each)
+        elif missing > 0:
+            return False
+    return any(
+        cheaper_counts_exist(
+            others, money - n * price, [a - n * b for a, b in zip(needs, worths, strict=True)]
+        )
+        for n in range(least, most + 1)
+    )
+
+
+def best_of(kinds: list[Kind], v: int) -> tuple[int | None, int, int]:
+    """Return the worth to be had for nothing (None: no end), and the best (worth, price)."""
+    free: int | None = 0
+    gain, cost = 0, 1
+    for price, limit, worths in kinds:
+        if price == 0 and worths[v] > 0:
+            free = None if limit is None or free is None else free + limit * worths[v]
+        elif price and worths[v] * cost > gain * price:
+            gain, cost = worths[v], price
+    return free, gain, cost
+
+
+def check(proof: Record) -> tuple[bool, str]:
+    """Return (holds, why) for one proof."""
+    task, bound = proof["task"], proof["certificate"]["bound"]
+    if bound > proof["objective"]:
+        return False, "the bound is above the cost"
+    joints = fewest_joints(task)
+    if joints is None:
+        return False, "a line cannot be made from these boards"
+    sets = []
+    for vector in proof["certificate"]["vectors"]:
+        wrong = what_is_wrong_with(task, vector)
+        if wrong:
+            return False, wrong
+        worth_of = dict(zip(vector["lengths"], vector["worths"], strict=True))
+        carries = [
+            most_worth_on_a_board(s["length"] - 2 * s["trim"], task["kerf"], worth_of)
+            for s in task["stock"]
+        ]
+        sets.append((carries, worth_needed(task, vector, worth_of), vector["scale"]))
+    if bound <= max([0, *(bound_of_one(task, *one) for one in sets)]):
+        return True, "one set of worths proves it"
+    kinds = [
+        (stock["price"], stock["limit"], [carries[s] for carries, _, _ in sets])
+        for s, stock in enumerate(task["stock"])
+    ]
+    scale = sets[0][2] if sets else 1  # boards far from worth their price first: fewer branches
+    kinds.sort(key=lambda k: -(k[0] * scale - (k[2] or [0])[0]) * 1000 // max(1, k[0]))
+    price = task["joint_price"] if task["lines"] else 0
+    if price:
+        kinds.append((price, None, [price * scale for _, _, scale in sets]))
+    money = bound - 1 - joints * price
+    needs = [needed - joints * price * scale for _, needed, scale in sets]
+    if money >= 0 and cheaper_counts_exist(kinds, money, needs):
+        return False, "some counts of boards cost less and carry every worth needed"
+    return True, f"no counts of boards that cost less carry all {len(sets)} sets of worths"
+
+
+def main(path: str | Path) -> int:
+    """Print what each proof comes to; return 0 if all hold."""
+    with Path(path).open(encoding="utf-8") as file:
+        slip = json.load(file)
+    unit, all_hold = slip["money"], True
+
+    def money(value: int) -> str:
+        places = unit["places"]
+        sign, digits = ("-" if value < 0 else ""), str(abs(value)).rjust(places + 1, "0")
+        whole, part = digits[: len(digits) - places], digits[len(digits) - places :]
+        return " ".join(filter(None, [sign + whole + ("." + part if places else ""), unit["name"]]))
+
+    for order in slip["orders"]:
+        proof = order["proof"]
+        holds, why = check(proof)
+        all_hold = all_hold and holds
+        cost, bound = proof["objective"], proof["certificate"]["bound"]
+        lines = [
+            f"{order['name']}: {'holds' if holds else 'DOES NOT HOLD'} ({why})",
+            f"  cost with joints   {money(cost)}",
+            f"  no plan is below   {money(bound)}",
+            f"  could save at most {money(cost - bound)}",
+            f"  longest usable     {longest_usable(proof['task']) / slip['units_per_m']:.3f} m",
+        ]
+        sys.stdout.write("\n".join(lines) + "\n")
+    return 0 if all_hold else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1] if len(sys.argv) > 1 else Path(__file__).with_name("proof.json")))

@@ -1,0 +1,198 @@
+"""Finds the least purchase for pieces and lines together, with a proof."""
+
+from collections.abc import Callable
+from typing import Protocol
+
+from attrs import evolve, frozen
+
+from drylay.cutting.counts import cheapest_counts, cut_off
+from drylay.cutting.errors import NoPlan, Shortfall
+from drylay.cutting.master import Master, Prices
+from drylay.cutting.model import (
+    GRADES,
+    Certificate,
+    Cut,
+    CutPlan,
+    Effort,
+    Proof,
+    Task,
+    WorkLimits,
+)
+from drylay.cutting.ready import make_ready
+from drylay.cutting.rounding import Draft, whole_plan
+from drylay.cutting.sides import settle_sides
+from drylay.cutting.verify import search
+from drylay.cutting.worths import Worth, best_direct, worth_of
+from drylay.errors import Cancelled
+
+Progress = Callable[[str, int, int], None]
+
+
+class Token(Protocol):
+    """What can be asked whether to stop: a `threading.Event`, for instance."""
+
+    def is_set(self) -> bool:
+        """Return whether to stop."""
+        ...
+
+
+def solve(
+    task: Task,
+    *,
+    mode: str = "proven",
+    limits: WorkLimits | None = None,
+    progress: Progress | None = None,
+    cancel: Token | None = None,
+) -> CutPlan:
+    """Return the cheapest plan found for a task, with a bound no plan can go below.
+
+    `mode` "quick" leaves out the search over board counts: the plan is as good or nearly,
+    the gap may be wider.
+
+    Raises:
+        CutTaskError: the task makes no sense.
+        NoPlan: there is no plan, or none was found within the work limits.
+        Cancelled: `cancel` was set.
+    """
+    if mode not in ("proven", "quick"):
+        raise ValueError(f"mode is {mode!r}, wanted 'proven' or 'quick'")
+    limits = limits or WorkLimits()
+    tick = _ticker(progress, cancel)
+    ready = make_ready(task)
+    master = Master(ready, limits, tick)
+    root = master.solve()
+    if root is None or root.unmet > 1e-6:
+        raise NoPlan((Shortfall(kind="not enough stock"),), proven=False)
+    worths = [worth_of(master, root)]
+    state = _State(
+        draft=_try(master, root, None, best_direct(master, worths)),
+        worths=worths,
+        bound=best_direct(master, worths),
+    )
+    if mode == "proven":
+        state = _close(master, state)
+    if state.draft is None:
+        raise NoPlan((Shortfall(kind="not enough stock"),), proven=False)
+    return _plan(master, mode, state.draft, state.worths, state.bound)
+
+
+@frozen(kw_only=True)
+class _State:
+    draft: Draft | None
+    worths: list[Worth]
+    bound: int
+
+
+def _ticker(progress: Progress | None, cancel: Token | None) -> Callable[[], None]:
+    done = 0
+
+    def tick() -> None:
+        nonlocal done
+        if cancel is not None and cancel.is_set():
+            raise Cancelled("cutting was cancelled")
+        done += 1
+        if progress is not None:
+            progress("cutting", done, 0)
+
+    return tick
+
+
+def _try(master: Master, prices: Prices, caps: list[float] | None, bound: int) -> Draft | None:
+    """Return a plan of whole boards, from the sides the linear optimum suggests."""
+    sides = settle_sides(master, prices)
+    draft = None
+    if sides is not None:
+        draft = whole_plan(master, barred=set(sides.barred), caps=caps, nodes=master.limits.nodes)
+    master.limit_arcs(set())
+    if master.windows and (draft is None or draft.objective > bound):
+        other = whole_plan(
+            master, barred=set(), caps=caps, free_sides=True, nodes=master.limits.nodes
+        )
+        draft = _better(draft, other)
+    return draft
+
+
+def _better(one: Draft | None, other: Draft | None) -> Draft | None:
+    drafts = [draft for draft in (one, other) if draft is not None]
+    return min(drafts, key=lambda draft: draft.rank, default=None)
+
+
+def _close(master: Master, state: _State) -> _State:
+    """Raise the bound over whole board counts until it meets the plan, or work runs out."""
+    limits = [float("inf") if b.limit is None else float(b.limit) for b in master.ready.boards]
+    tries = 0
+    for _ in range(master.limits.bound_cuts):
+        if state.draft is not None and state.draft.objective <= state.bound:
+            break
+        counts = cheapest_counts(master, state.worths)
+        if counts is None:
+            break
+        state = evolve(state, bound=max(state.bound, counts.cost))
+        if state.draft is not None and state.draft.objective <= state.bound:
+            break
+        worth = cut_off(master, counts)
+        if worth is not None:
+            state = evolve(state, worths=[*state.worths, worth])
+            continue
+        caps = [float(count) for count in counts.boards]
+        prices = master.solve()
+        if prices is None or tries >= master.limits.tries:
+            break
+        tries += 1
+        state = evolve(state, draft=_better(state.draft, _try(master, prices, caps, counts.cost)))
+        break
+    master.cap_boards(limits)
+    return state
+
+
+def _plan(master: Master, mode: str, draft: Draft, worths: list[Worth], bound: int) -> CutPlan:
+    certificate = _certificate(master, worths, min(bound, draft.objective))
+    task = master.ready.task
+    proof = Proof(task=task, objective=draft.objective, certificate=certificate)
+    return CutPlan(
+        mode=mode,
+        cuts=_cuts(master, draft),
+        joints=draft.joints,
+        cost=draft.cost,
+        joint_count=draft.joint_count,
+        objective=draft.objective,
+        bound=certificate.bound,
+        proof=proof,
+        effort=Effort(
+            columns=len(master.fillings),
+            lp_solves=master.lp_solves,
+            search_nodes=certificate.nodes,
+        ),
+    )
+
+
+def _certificate(master: Master, worths: list[Worth], bound: int) -> Certificate:
+    """Return the certificate of the bound, or of the best bound the vectors support."""
+    direct = best_direct(master, worths)
+    if direct < bound:
+        weighed = [worth.weighed for worth in worths]
+        found, nodes = search(master.ready.task, weighed, bound - 1, master.limits.proof_nodes)
+        if found is False:
+            return Certificate(
+                grade=GRADES[1],
+                bound=bound,
+                vectors=tuple(worth.vector for worth in worths),
+                nodes=nodes,
+            )
+    best = max(worths, key=lambda worth: best_direct(master, [worth]))
+    return Certificate(grade=GRADES[0], bound=min(direct, bound), vectors=(best.vector,))
+
+
+def _cuts(master: Master, draft: Draft) -> tuple[Cut, ...]:
+    ready = master.ready
+    counts: dict[tuple[int, tuple[int, ...]], int] = {}
+    for board in draft.boards:
+        counts[board] = counts.get(board, 0) + 1
+    return tuple(
+        Cut(
+            stock=ready.task.stock[stock].name,
+            pieces=tuple(ready.lengths[piece] for piece in pieces),
+            boards=count,
+        )
+        for (stock, pieces), count in sorted(counts.items())
+    )

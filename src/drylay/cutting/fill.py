@@ -1,0 +1,114 @@
+"""The best filling of one board, exactly: depth first, with a table where that takes long."""
+
+from collections.abc import Sequence
+
+Filling = tuple[float, dict[int, int]]  # worth, how many of each piece (by index)
+
+
+def fullest(
+    worths: Sequence[float], sizes: Sequence[int], space: int, *, nodes: int = 20_000
+) -> Filling:
+    """Return the most worth that fits into a space, and the pieces that make it.
+
+    Any number of each piece may be used. Exact for integers; for floats as exact as they
+    are. After `nodes` branches the search gives way to a table over the spaces.
+    """
+    usable = [i for i, size in enumerate(sizes) if size <= space and worths[i] > 1e-9]
+    order = sorted(usable, key=lambda i: (-worths[i] / sizes[i], i))
+    try:
+        return _Depth(order, worths, sizes, nodes).best(space)
+    except OverflowError:
+        return _table(order, worths, sizes, space)
+
+
+class _Depth:
+    """A depth-first search, best worth per length first."""
+
+    def __init__(
+        self, order: list[int], worths: Sequence[float], sizes: Sequence[int], nodes: int
+    ) -> None:
+        self.order, self.nodes = order, nodes
+        self.worths = [worths[i] for i in order]
+        self.sizes = [sizes[i] for i in order]
+        self.least = list(self.sizes)
+        for k in range(len(order) - 2, -1, -1):
+            self.least[k] = min(self.least[k], self.least[k + 1])
+        self.top: float = 0
+        self.chosen: tuple[tuple[int, int], ...] = ()
+
+    def best(self, space: int) -> Filling:
+        """Return the best filling of a space."""
+        self._visit(0, space, 0, ())
+        return self.top, {self.order[k]: count for k, count in self.chosen}
+
+    def _visit(self, k: int, space: int, total: float, chosen: tuple[tuple[int, int], ...]) -> None:
+        self.nodes -= 1
+        if self.nodes < 0:
+            raise OverflowError
+        if total > self.top:
+            self.top, self.chosen = total, chosen
+        for piece in range(k, len(self.sizes)):
+            if space < self.least[piece]:
+                return
+            worth, size = self.worths[piece], self.sizes[piece]
+            if (total - self.top) * size + space * worth <= 0:
+                return
+            for count in range(space // size, 0, -1):
+                self._visit(
+                    piece + 1,
+                    space - count * size,
+                    total + count * worth,
+                    (*chosen, (piece, count)),
+                )
+
+
+Chain = tuple[int, "Chain"] | tuple[()]  # the pieces so far, last first
+
+
+def _table(order: list[int], worths: Sequence[float], sizes: Sequence[int], space: int) -> Filling:
+    """Return the best filling from a table of (space used: worth, pieces), piece by piece."""
+    best: dict[int, tuple[float, Chain]] = {0: (0, ())}
+    for i in order:
+        layer = list(best)
+        while layer:
+            layer = _extend(best, layer, i, worths[i], sizes[i], space)
+        best = _thinned(best)
+    top = max(best.values(), key=lambda entry: entry[0])
+    return top[0], _counted(top[1])
+
+
+def _extend(
+    best: dict[int, tuple[float, Chain]],
+    layer: list[int],
+    i: int,
+    worth: float,
+    size: int,
+    space: int,
+) -> list[int]:
+    """Add one more of a piece to the entries of a layer; return the entries made better."""
+    better = []
+    for used in layer:
+        total, chain = best[used]
+        there = best.get(used + size)
+        if used + size <= space and (there is None or there[0] < total + worth):
+            best[used + size] = (total + worth, (i, chain))
+            better.append(used + size)
+    return better
+
+
+def _thinned(best: dict[int, tuple[float, Chain]]) -> dict[int, tuple[float, Chain]]:
+    """Drop the entries that use more space for no more worth."""
+    kept, top = {}, -1.0
+    for used in sorted(best):
+        if best[used][0] > top:
+            kept[used] = best[used]
+            top = best[used][0]
+    return kept
+
+
+def _counted(chain: Chain) -> dict[int, int]:
+    counts: dict[int, int] = {}
+    while chain:
+        piece, chain = chain
+        counts[piece] = counts.get(piece, 0) + 1
+    return counts

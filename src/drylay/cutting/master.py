@@ -1,0 +1,227 @@
+"""The linear programme over ways of filling boards and ways of jointing lines.
+
+Columns: the arcs of every lane, then elastic columns (a length left unmet, a line left
+unmade), then fillings, generated as their prices ask for them. Rows: every length covered;
+the flow of every lane through its nodes; every window of the stagger; the boards of every
+stock. The prices of the rows are the worths of the certificates.
+"""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from attrs import frozen
+
+from drylay.cutting.fill import fullest
+from drylay.cutting.model import WorkLimits
+from drylay.cutting.ready import Lane, Ready
+from drylay.cutting.solver import INF, Answer, Column, add_columns, open_model, solve_lp
+from drylay.cutting.verify import widest_window
+
+Filling = tuple[int, tuple[tuple[int, int], ...]]  # board, (length, how many) ...
+
+
+@frozen(kw_only=True)
+class Window:
+    """A window row: in which line set, its first station, its width."""
+
+    line: int
+    first: int
+    width: int
+
+
+@frozen(kw_only=True)
+class Prices:
+    """What a linear optimum says: objective, worths, window prices, how much is unmet."""
+
+    objective: float
+    worths: list[float]
+    windows: list[float]
+    boards: list[float]
+    unmet: float
+    values: list[float]
+
+
+class Master:
+    """The programme while it grows: its model, its fillings, the work done on it."""
+
+    def __init__(self, ready: Ready, limits: WorkLimits, tick: Callable[[], None]) -> None:
+        self.ready, self.limits, self.tick = ready, limits, tick
+        self.windows = _windows(ready)
+        self.rows = _rows(ready, self.windows)
+        self.arcs = [
+            (lane, arc) for lane in range(len(ready.lanes)) for arc in ready.lanes[lane].arcs
+        ]
+        self.starts = _lane_starts(ready)
+        self.penalty = 20.0 * (max((b.price for b in ready.boards), default=0) + 1)
+        self.penalty += ready.task.joint_price
+        self.fixed = [*self._arc_columns(), *self._elastic_columns()]
+        self.fillings: list[Filling] = []
+        self.known: set[Filling] = set()
+        self.lp_solves = 0
+        self.model: Any = open_model(*self.rows)
+        add_columns(self.model, self.fixed)
+        self.add(_first_fillings(ready))
+
+    # -- building ------------------------------------------------------------------------
+
+    def _arc_columns(self) -> list[Column]:
+        ready, columns = self.ready, []
+        price = float(ready.task.joint_price)
+        spans = [
+            [w for w, window in enumerate(self.windows) if window.line == lane.line]
+            for lane in ready.lanes
+        ]
+        for number, arc in self.arcs:
+            lane = ready.lanes[number]
+            rows, values = [arc.length], [-1.0]
+            rows.append(self._node_row(number, arc.tail))
+            values.append(1.0)
+            if arc.head != 1:
+                rows.append(self._node_row(number, arc.head))
+                values.append(-1.0)
+            for w in spans[number]:
+                window = self.windows[w]
+                if window.first <= arc.station < window.first + window.width:
+                    rows.append(self.window_row + w)
+                    values.append(float(lane.weight))
+            cost = price if arc.station >= 0 else 0.0
+            columns.append((cost, INF, tuple(rows), tuple(values)))
+        return columns
+
+    def _node_row(self, lane: int, node: int) -> int:
+        return self.starts[lane] + (node if node == 0 else node - 1)
+
+    @property
+    def window_row(self) -> int:
+        """Row of the first window."""
+        return self.starts[-1]
+
+    @property
+    def board_row(self) -> int:
+        """Row of the first stock."""
+        return self.starts[-1] + len(self.windows)
+
+    def _elastic_columns(self) -> list[Column]:
+        rows = [*range(len(self.ready.lengths)), *self.starts[:-1]]
+        return [(self.penalty, INF, (row,), (1.0,)) for row in rows]
+
+    def filling_column(self, filling: Filling) -> Column:
+        """Return the column of a filling."""
+        board, pieces = filling
+        rows = (*(length for length, _ in pieces), self.board_row + board)
+        values = (*(float(count) for _, count in pieces), 1.0)
+        return float(self.ready.boards[board].price), INF, rows, values
+
+    def add(self, fillings: Sequence[Filling]) -> int:
+        """Add the fillings not yet known; return how many there were."""
+        new = [f for f in dict.fromkeys(fillings) if f not in self.known]
+        self.known.update(new)
+        self.fillings += new
+        if new:
+            add_columns(self.model, [self.filling_column(filling) for filling in new])
+        return len(new)
+
+    # -- solving -------------------------------------------------------------------------
+
+    def solve(self) -> Prices | None:
+        """Return the linear optimum over all fillings there are, None at the work limit."""
+        for _ in range(self.limits.rounds):
+            self.tick()
+            self.lp_solves += 1
+            answer = solve_lp(self.model)
+            if answer is None:
+                return None
+            prices = self._prices(answer)
+            if not self.add(self._better(prices)):
+                return prices
+        return None
+
+    def _prices(self, answer: Answer) -> Prices:
+        lengths, first = len(self.ready.lengths), len(self.arcs)
+        board = self.board_row
+        elastic = answer.values[first : first + lengths + len(self.ready.lanes)]
+        return Prices(
+            objective=answer.objective,
+            worths=[max(0.0, price) for price in answer.prices[:lengths]],
+            windows=[max(0.0, -price) for price in answer.prices[self.window_row : board]],
+            boards=[max(0.0, -price) for price in answer.prices[board:]],
+            unmet=sum(elastic),
+            values=answer.values,
+        )
+
+    def _better(self, prices: Prices) -> list[Filling]:
+        """Return the best filling of each board, where it is worth more than the board."""
+        found = []
+        for b, board in enumerate(self.ready.boards):
+            worth, pieces = fullest(
+                prices.worths, self.ready.sizes, board.space, nodes=self.limits.fill_nodes
+            )
+            if worth > board.price + prices.boards[b] + 1e-6:
+                found.append((b, tuple(sorted(pieces.items()))))
+        return found
+
+    def cap_boards(self, counts: Sequence[float]) -> None:
+        """Let no more than so many boards of each stock be bought."""
+        for board, count in enumerate(counts):
+            self.model.changeRowBounds(self.board_row + board, 0.0, count)
+
+    def limit_arcs(self, barred: set[int]) -> None:
+        """Bar these arcs and no others."""
+        for column in range(len(self.arcs)):
+            self.model.changeColBounds(column, 0.0, 0.0 if column in barred else INF)
+
+
+def _lane_starts(ready: Ready) -> list[int]:
+    starts = [len(ready.lengths)]
+    for lane in ready.lanes:
+        starts.append(starts[-1] + lane.nodes - 1)
+    return starts
+
+
+def _windows(ready: Ready) -> list[Window]:
+    """Return every window of the sets whose neighbours mind each other."""
+    found = []
+    for index, line in enumerate(ready.task.lines):
+        if sum(lane.line == index for lane in ready.lanes) == 2:
+            width = min(widest_window(line), len(line.stations))
+            found += [
+                Window(line=index, first=first, width=width)
+                for first in range(len(line.stations) - width + 1)
+                if any(
+                    first <= arc.station < first + width
+                    for lane in ready.lanes
+                    if lane.line == index
+                    for arc in lane.arcs
+                )
+            ]
+    return found
+
+
+def _rows(ready: Ready, windows: list[Window]) -> tuple[list[float], list[float]]:
+    low = [float(count) for count in ready.wanted]
+    high = [INF] * len(low)
+    for lane in ready.lanes:
+        flow = [float(lane.count), *([0.0] * (lane.nodes - 2))]
+        low += flow
+        high += flow
+    for window in windows:
+        low.append(0.0)
+        high.append(_window_most(ready.lanes, window.line))
+    low += [0.0] * len(ready.boards)
+    high += [INF if b.limit is None else float(b.limit) for b in ready.boards]
+    return low, high
+
+
+def _window_most(lanes: Sequence[Lane], line: int) -> float:
+    first = next(lane for lane in lanes if lane.line == line)
+    return float(first.count * first.weight)
+
+
+def _first_fillings(ready: Ready) -> list[Filling]:
+    """Return fillings with one length each, so that every length is covered."""
+    return [
+        (b, ((i, board.space // size),))
+        for i, size in enumerate(ready.sizes)
+        for b, board in enumerate(ready.boards)
+        if size <= board.space
+    ]

@@ -1,0 +1,228 @@
+"""Whole boards and whole lines out of the linear programme's columns."""
+
+from collections.abc import Sequence
+
+from attrs import frozen
+
+from drylay.cutting.master import Filling, Master
+from drylay.cutting.ready import Lane, Ready
+from drylay.cutting.solver import INF, Answer, Column, solve_whole
+from drylay.cutting.verify import price_step
+
+Joints = tuple[tuple[int, ...], ...]  # the joint stations of each line of a set
+
+
+@frozen(kw_only=True)
+class Draft:
+    """A whole plan: (stock, pieces by length index) of every board, joints of every line."""
+
+    boards: tuple[tuple[int, tuple[int, ...]], ...]
+    joints: tuple[Joints, ...]
+    cost: int
+    joint_count: int
+    objective: int
+
+    @property
+    def rank(self) -> tuple[int, int, int]:
+        """Objective, then fewer joints, then fewer boards."""
+        return self.objective, self.joint_count, len(self.boards)
+
+
+def whole_plan(
+    master: Master,
+    *,
+    barred: set[int],
+    caps: Sequence[float] | None = None,
+    free_sides: bool = False,
+    nodes: int,
+    enough: float = -INF,
+) -> Draft | None:
+    """Return the best plan of whole boards the solver finds in the master's columns.
+
+    With `free_sides` it also chooses which joists each lane joints on; else `barred` has
+    settled that. None if it finds none.
+    """
+    arcs = [column for column in range(len(master.arcs)) if column not in barred]
+    columns = [_dearer(master, master.fixed[column], column) for column in arcs]
+    columns += [_dearer(master, master.filling_column(f), -1) for f in master.fillings]
+    low, high = list(master.rows[0]), list(master.rows[1])
+    high[master.window_row : master.board_row] = [INF] * len(master.windows)
+    if caps is not None:
+        high[master.board_row :] = list(caps)
+    if free_sides:
+        columns = _with_sides(master, arcs, columns, low, high)
+    answer = solve_whole((low, high), columns, nodes=nodes, enough=enough)
+    return None if answer is None else _draft(master, arcs, answer)
+
+
+def _dearer(master: Master, column: Column, arc: int) -> Column:
+    """Return a column that costs a trifle more, so that ties go to fewer joints and boards."""
+    ready = master.ready
+    joints = 1 + sum(lane.count * lane.nodes for lane in ready.lanes)
+    boards = 1 + sum(ready.wanted) + joints
+    trifle = 0.4 * price_step(ready.task) / joints
+    cost, most, rows, values = column
+    if arc < 0:
+        return cost + trifle / (2 * boards), most, rows, values
+    return cost + (trifle if master.arcs[arc][1].station >= 0 else 0.0), most, rows, values
+
+
+def _with_sides(
+    master: Master, arcs: list[int], columns: list[Column], low: list[float], high: list[float]
+) -> list[Column]:
+    """Add a yes or no for each lane and station, and the rows that keep lanes apart."""
+    taken: dict[tuple[int, int], int] = {}
+    for place, arc in enumerate(arcs):
+        lane, piece = master.arcs[arc]
+        if piece.station >= 0 and _neighbour(master.ready.lanes, lane) is not None:
+            row = taken.setdefault((lane, piece.station), len(low))
+            if row == len(low):
+                low.append(-INF)
+                high.append(0.0)
+            cost, most, rows, values = columns[place]
+            columns[place] = cost, most, (*rows, row), (*values, 1.0)
+    choices: dict[tuple[int, int], Column] = {
+        key: (0.0, 1.0, (row,), (-float(master.ready.lanes[key[0]].count),))
+        for key, row in taken.items()
+    }
+    for one, other in _clashes(master.ready, list(taken)):
+        for key in (one, other):
+            cost, most, rows, values = choices[key]
+            choices[key] = cost, most, (*rows, len(low)), (*values, 1.0)
+        low.append(-INF)
+        high.append(1.0)
+    return [*columns, *choices.values()]
+
+
+def _neighbour(lanes: Sequence[Lane], lane: int) -> int | None:
+    """Return the lane whose lines lie beside those of a lane."""
+    for other, its in enumerate(lanes):
+        if other != lane and its.line == lanes[lane].line:
+            return other
+    return None
+
+
+def _clashes(
+    ready: Ready, keys: list[tuple[int, int]]
+) -> list[tuple[tuple[int, int], tuple[int, int]]]:
+    found = []
+    for lane, station in keys:
+        other = _neighbour(ready.lanes, lane)
+        stagger = ready.task.lines[ready.lanes[lane].line].stagger
+        found += [
+            ((lane, station), key)
+            for key in keys
+            if key[0] == other and lane < key[0] and abs(key[1] - station) < stagger
+        ]
+    return found
+
+
+def _draft(master: Master, arcs: list[int], answer: Answer) -> Draft | None:
+    counts = [round(value) for value in answer.values]
+    flows = dict(zip(arcs, counts[: len(arcs)], strict=True))
+    lines = [_lines(master, lane, flows) for lane in range(len(master.ready.lanes))]
+    wanted = list(master.ready.wanted)
+    for arc, count in flows.items():
+        wanted[master.arcs[arc][1].length] += count
+    bought = [
+        filling
+        for filling, count in zip(master.fillings, counts[len(arcs) :], strict=False)
+        for _ in range(count)
+    ]
+    boards = trimmed(master.ready, bought, wanted)
+    return None if boards is None else make_draft(master.ready, boards, lines)
+
+
+def _lines(master: Master, lane: int, flows: dict[int, int]) -> list[tuple[int, ...]]:
+    """Return the joints of every line of a lane, taken one by one out of its flow."""
+    leaving: dict[int, list[int]] = {}
+    for column, (number, arc) in enumerate(master.arcs):
+        if number == lane and flows.get(column, 0) > 0:
+            leaving.setdefault(arc.tail, []).append(column)
+    left, lines = dict(flows), []
+    for _ in range(master.ready.lanes[lane].count):
+        node, joints = 0, []
+        while node != 1:
+            column = next(c for c in leaving[node] if left[c] > 0)
+            left[column] -= 1
+            arc = master.arcs[column][1]
+            node = arc.head
+            joints += [arc.station] if arc.station >= 0 else []
+        lines.append(tuple(joints))
+    return sorted(lines)
+
+
+def trimmed(
+    ready: Ready, bought: list[Filling], wanted: list[int]
+) -> list[tuple[int, tuple[int, ...]]] | None:
+    """Return the boards with surplus pieces left out, each then as cheap as will do.
+
+    None if the boards do not hold what is wanted.
+    """
+    boards = []
+    surplus = [-count for count in wanted]
+    for _, pieces in bought:
+        for length, count in pieces:
+            surplus[length] += count
+    if any(count < 0 for count in surplus):
+        return None
+    for board, pieces in bought:
+        kept: list[int] = []
+        for length, count in pieces:
+            drop = min(count, surplus[length])
+            surplus[length] -= drop
+            kept += [length] * (count - drop)
+        if kept:
+            boards.append((board, tuple(kept)))
+    return _downsized(ready, boards)
+
+
+def _downsized(
+    ready: Ready, boards: list[tuple[int, tuple[int, ...]]]
+) -> list[tuple[int, tuple[int, ...]]]:
+    """Return the boards, each changed for a cheaper stock that still holds its pieces."""
+    left = [b.limit for b in ready.boards]
+    for board, _ in boards:
+        left[board] = _less(left[board], 1)
+    smaller = []
+    for board, pieces in boards:
+        need = sum(ready.sizes[length] for length in pieces)
+        fits = [
+            b
+            for b, its in enumerate(ready.boards)
+            if its.space >= need and (b == board or left[b] is None or left[b])
+        ]
+        choice = min(fits, key=lambda b: (ready.boards[b].price, b != board, b))
+        left[board] = _less(left[board], -1)
+        left[choice] = _less(left[choice], 1)
+        smaller.append((choice, pieces))
+    return smaller
+
+
+def _less(count: int | None, taken: int) -> int | None:
+    return None if count is None else count - taken
+
+
+def make_draft(
+    ready: Ready, boards: list[tuple[int, tuple[int, ...]]], lines: list[list[tuple[int, ...]]]
+) -> Draft:
+    """Return a plan of boards and lines, counted in integers."""
+    joints: list[Joints] = []
+    for index, line in enumerate(ready.task.lines):
+        lanes = [lines[n] for n, lane in enumerate(ready.lanes) if lane.line == index]
+        joints.append(_laid(lanes, line.count))
+    cost = sum(ready.boards[board].price for board, _ in boards)
+    count = sum(len(line) for of_set in joints for line in of_set)
+    stocked = tuple(sorted((ready.boards[b].stock, tuple(sorted(p))) for b, p in boards))
+    return Draft(
+        boards=stocked,
+        joints=tuple(joints),
+        cost=cost,
+        joint_count=count,
+        objective=cost + ready.task.joint_price * count,
+    )
+
+
+def _laid(lanes: list[list[tuple[int, ...]]], count: int) -> Joints:
+    """Return the lines of a set in order, its lanes taking turns."""
+    return tuple(lanes[i % len(lanes)][i // len(lanes)] for i in range(count))

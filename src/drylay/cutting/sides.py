@@ -1,0 +1,100 @@
+"""Settles which stations the odd lines of a set joint on, and which the even ones."""
+
+from attrs import frozen
+
+from drylay.cutting.master import Master, Prices
+
+Place = tuple[int, int]  # lane, station
+
+
+@frozen(kw_only=True)
+class Sides:
+    """Arcs barred so that no two lanes side by side joint too near; the linear optimum then."""
+
+    barred: frozenset[int]
+    prices: Prices
+
+
+def settle_sides(master: Master, prices: Prices) -> Sides | None:
+    """Return sides that keep lanes apart, found by following the linear optimum.
+
+    The station most lines joint on takes its place, the neighbours give way, and the
+    optimum is found again. None if that leads nowhere.
+    """
+    barred: set[int] = set()
+    settled: set[Place] = set()
+    while True:
+        place = _clashing(master, prices, settled)
+        if place is None:
+            return Sides(barred=frozenset(_shared_out(master, prices)), prices=prices)
+        settled.add(place)
+        found = _barred_solve(master, barred | _too_near(master, place))
+        if found is None:
+            found = _barred_solve(master, barred | _at(master, place))
+        if found is None:
+            return None
+        barred, prices = found
+
+
+def _shared_out(master: Master, prices: Prices) -> set[int]:
+    """Return the arcs to bar once each station is given to one lane: most used comes first."""
+    shares = _shares(master, prices)
+    places = {(lane, arc.station) for lane, arc in master.arcs if arc.station >= 0}
+    given: list[Place] = []
+    for place in sorted(places, key=lambda place: (-round(shares.get(place, 0.0), 6), place)):
+        if not any(_clash(master, place, other) for other in given):
+            given.append(place)
+    return {
+        column
+        for column, (lane, arc) in enumerate(master.arcs)
+        if arc.station >= 0 and (lane, arc.station) not in given
+    }
+
+
+def _barred_solve(master: Master, barred: set[int]) -> tuple[set[int], Prices] | None:
+    master.limit_arcs(barred)
+    prices = master.solve()
+    return None if prices is None or prices.unmet > 1e-6 else (barred, prices)
+
+
+def _shares(master: Master, prices: Prices) -> dict[Place, float]:
+    """Return the share of each lane's lines that joint at each station."""
+    shares: dict[Place, float] = {}
+    for column, (lane, arc) in enumerate(master.arcs):
+        if arc.station >= 0 and prices.values[column] > 1e-6:
+            share = prices.values[column] / master.ready.lanes[lane].count
+            shares[lane, arc.station] = shares.get((lane, arc.station), 0.0) + share
+    return shares
+
+
+def _clashing(master: Master, prices: Prices, settled: set[Place]) -> Place | None:
+    """Return the place with the largest share among those that clash with another lane."""
+    shares = _shares(master, prices)
+    clashing = [
+        place
+        for place in shares
+        if place not in settled and any(_clash(master, place, other) for other in shares)
+    ]
+    return min(clashing, key=lambda place: (-round(shares[place], 6), place), default=None)
+
+
+def _clash(master: Master, one: Place, other: Place) -> bool:
+    lanes = master.ready.lanes
+    if one[0] == other[0] or lanes[one[0]].line != lanes[other[0]].line:
+        return False
+    return abs(one[1] - other[1]) < master.ready.task.lines[lanes[one[0]].line].stagger
+
+
+def _too_near(master: Master, place: Place) -> set[int]:
+    """Return the arcs of neighbouring lanes that joint too near a place."""
+    return {
+        column
+        for column, (lane, arc) in enumerate(master.arcs)
+        if arc.station >= 0 and _clash(master, place, (lane, arc.station))
+    }
+
+
+def _at(master: Master, place: Place) -> set[int]:
+    return {
+        column for column, (lane, arc) in enumerate(master.arcs) if (lane, arc.station) == place
+    }

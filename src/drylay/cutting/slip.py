@@ -1,0 +1,31 @@
+"""The proof slip: a stand-alone script and the data it checks."""
+
+import json
+from importlib.resources import files
+
+from attrs import asdict
+
+from drylay.cutting.model import Proof
+
+
+def slip(
+    proofs: tuple[tuple[str, Proof], ...],
+    *,
+    currency: str = "",
+    money_places: int = 2,
+    units_per_m: int = 320_000,
+) -> dict[str, bytes]:
+    """Return the two files of a proof slip: "check_proof.py" and "proof.json".
+
+    The script needs the standard library only and checks every proof again with code of
+    its own. `currency`, `money_places` (digits of the minor unit) and `units_per_m` (how
+    many of the proofs' length units make a metre) say how to print the numbers.
+    """
+    content = {
+        "money": {"name": currency, "places": money_places},
+        "orders": [{"name": name, "proof": asdict(proof)} for name, proof in proofs],
+        "units_per_m": units_per_m,
+    }
+    text = json.dumps(content, sort_keys=True, indent=1, ensure_ascii=False) + "\n"
+    script = files("drylay.cutting").joinpath("check_proof.py").read_bytes()
+    return {"check_proof.py": script, "proof.json": text.encode("utf-8")}

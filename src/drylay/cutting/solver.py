@@ -1,0 +1,90 @@
+"""The linear and whole-number solver, behind four verbs. HiGHS, one thread, no clock."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from attrs import frozen
+
+Column = tuple[float, float, tuple[int, ...], tuple[float, ...]]  # cost, most, rows, values
+INF = float("inf")
+
+
+@frozen(kw_only=True)
+class Answer:
+    """What the solver found: the objective, a value for each column, a price for each row."""
+
+    objective: float
+    values: list[float]
+    prices: list[float]
+
+
+def open_model(low: Sequence[float], high: Sequence[float]) -> Any:
+    """Return an empty model with these row bounds."""
+    import highspy
+
+    model = highspy.Highs()
+    for option, value in (("output_flag", False), ("threads", 1), ("parallel", "off")):
+        model.setOptionValue(option, value)
+    model.addRows(len(low), list(low), list(high), 0, [], [], [])
+    return model
+
+
+def add_columns(model: Any, columns: Sequence[Column]) -> None:
+    """Add columns, each from 0 to its most."""
+    starts: list[int] = []
+    rows: list[int] = []
+    values: list[float] = []
+    for _, _, where, what in columns:
+        starts.append(len(rows))
+        rows.extend(where)
+        values.extend(what)
+    costs, most = [c[0] for c in columns], [c[1] for c in columns]
+    count = len(columns)
+    model.addCols(count, costs, [0.0] * count, most, len(rows), starts, rows, values)
+
+
+def solve_lp(model: Any) -> Answer | None:
+    """Return the optimum of a linear model, None if there is none."""
+    import highspy
+
+    model.run()
+    if model.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        return None
+    solution = model.getSolution()
+    return Answer(
+        objective=model.getInfo().objective_function_value,
+        values=list(solution.col_value),
+        prices=list(solution.row_dual),
+    )
+
+
+def solve_whole(
+    rows: tuple[Sequence[float], Sequence[float]],
+    columns: Sequence[Column],
+    *,
+    nodes: int,
+    enough: float = -INF,
+) -> Answer | None:
+    """Return the best whole-number solution found within `nodes`, None if none was.
+
+    The search ends early at an objective of `enough` or less.
+    """
+    import highspy
+
+    model = open_model(*rows)
+    add_columns(model, columns)
+    whole = [highspy.HighsVarType.kInteger] * len(columns)
+    model.changeColsIntegrality(len(columns), list(range(len(columns))), whole)
+    for option, value in (
+        ("mip_max_nodes", nodes),
+        ("mip_rel_gap", 0.0),
+        ("mip_abs_gap", 1e-6),
+        ("objective_target", enough),
+    ):
+        model.setOptionValue(option, value)
+    model.run()
+    info = model.getInfo()
+    if info.primal_solution_status != 2:
+        return None
+    values = list(model.getSolution().col_value)
+    return Answer(objective=info.objective_function_value, values=values, prices=[])

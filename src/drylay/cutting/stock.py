@@ -1,0 +1,158 @@
+"""Cutting for anyone: lengths in millimetres, prices as decimals, a proof with the answer."""
+
+from collections.abc import Iterable, Mapping
+from decimal import ROUND_HALF_EVEN, Decimal, InvalidOperation
+from typing import Any
+
+from drylay.cutting.engine import solve
+from drylay.cutting.errors import CutTaskError
+from drylay.cutting.model import Cut, CutPlan, Piece, SawnLength, Stock, StockCuts, Task, WorkLimits
+from drylay.errors import Fault
+
+PER_MM = 320  # lengths are counted in 1/320 mm: 0.1 mm and 1/64 in are both whole
+MOST_MM = 1_000_000
+
+
+def cut_stock(
+    pieces: Mapping[float, int] | Iterable[float],
+    lengths: Iterable[Any],
+    *,
+    kerf_mm: float,
+    end_trim_mm: float = 0.0,
+    mode: str = "proven",
+    limits: WorkLimits | None = None,
+) -> StockCuts:
+    """Return the cheapest way found to saw pieces from stock lengths, and a proof of its bound.
+
+    Args:
+        pieces: how many of each length in mm, or the lengths themselves one by one.
+        lengths: (length_mm, price) or (length_mm, price, limit) each, or anything with
+            `length_mm`, `price` and `limit`. Prices are Decimal, int or text, never float.
+        kerf_mm: what each cut takes.
+        end_trim_mm: what is sawn off each end of a stock length first.
+        mode: "proven", or "quick" for a plan without the search for a tight bound.
+        limits: how much work to do.
+
+    Raises:
+        CutTaskError: a ValueError that lists everything wrong with the arguments.
+        NoPlan: a piece is longer than every length, or there is not enough stock.
+    """
+    faults: list[Fault] = []
+    wanted = _wanted(pieces, faults)
+    on_sale = _on_sale(lengths, faults)
+    kerf = _exact(kerf_mm, "kerf_mm", faults, least=0)
+    trim = _exact(end_trim_mm, "end_trim_mm", faults, least=0)
+    if faults:
+        raise CutTaskError(tuple(faults))
+    places = max((-_exponent(price) for _, price, _ in on_sale), default=0)
+    task = Task(
+        stock=tuple(
+            Stock(
+                name=f"S{i}", length=length, price=int(price.scaleb(places)), limit=limit, trim=trim
+            )
+            for i, (length, price, limit) in enumerate(on_sale, 1)
+        ),
+        kerf=kerf,
+        pieces=tuple(Piece(length=length, count=n) for length, n in sorted(wanted.items())),
+    )
+    return _told(solve(task, mode=mode, limits=limits), places)
+
+
+def _exponent(price: Decimal) -> int:
+    exponent = price.as_tuple().exponent
+    return min(0, exponent) if isinstance(exponent, int) else 0
+
+
+def _told(plan: CutPlan, places: int) -> StockCuts:
+    """Return a plan in millimetres and decimals."""
+    stock = {s.name: s for s in plan.proof.task.stock}
+    return StockCuts(
+        lengths=tuple(_sawn(cut, stock[cut.stock], places) for cut in plan.cuts),
+        cost=_money(plan.objective, places),
+        bound=_money(plan.bound, places),
+        gap=_money(plan.gap, places),
+        grade=plan.proof.certificate.grade,
+        proof=plan.proof,
+    )
+
+
+def _sawn(cut: Cut, stock: Stock, places: int) -> SawnLength:
+    return SawnLength(
+        length_mm=stock.length / PER_MM,
+        price=_money(stock.price, places),
+        pieces_mm=tuple(piece / PER_MM for piece in cut.pieces),
+        boards=cut.boards,
+    )
+
+
+def _money(value: int, places: int) -> Decimal:
+    return Decimal(value).scaleb(-places)
+
+
+def _wanted(pieces: Mapping[float, int] | Iterable[float], faults: list[Fault]) -> dict[int, int]:
+    """Return how many of each exact length are wanted."""
+    counted = pieces.items() if isinstance(pieces, Mapping) else [(mm, 1) for mm in pieces]
+    wanted: dict[int, int] = {}
+    for i, (mm, count) in enumerate(counted):
+        length = _exact(mm, f"pieces[{i}]", faults, least=1)
+        if isinstance(count, bool) or not isinstance(count, int) or count < 0:
+            faults.append(_fault(f"pieces[{i}]", count, "a whole count, 0 or more"))
+            continue
+        wanted[length] = wanted.get(length, 0) + count
+    return wanted
+
+
+def _on_sale(lengths: Iterable[Any], faults: list[Fault]) -> list[tuple[int, Decimal, int | None]]:
+    """Return (exact length, price, limit) of each stock length."""
+    found = []
+    for i, entry in enumerate(lengths):
+        place = f"lengths[{i}]"
+        try:
+            mm, price, limit = _parts(entry)
+        except (TypeError, ValueError, AttributeError):
+            faults.append(_fault(place, entry, "(length_mm, price) or (length_mm, price, limit)"))
+            continue
+        if limit is not None and (isinstance(limit, bool) or not isinstance(limit, int)):
+            faults.append(_fault(f"{place}.limit", limit, "a whole count, or None"))
+        elif limit is not None and limit < 0:
+            faults.append(_fault(f"{place}.limit", limit, "0 or more"))
+        found.append((_exact(mm, place, faults, least=1), _price(price, place, faults), limit))
+    return found
+
+
+def _parts(entry: Any) -> tuple[Any, Any, Any]:
+    if hasattr(entry, "length_mm"):
+        return entry.length_mm, entry.price, getattr(entry, "limit", None)
+    mm, price, *rest = entry
+    (limit,) = rest or (None,)
+    return mm, price, limit
+
+
+def _price(price: Any, place: str, faults: list[Fault]) -> Decimal:
+    wanted = "a price as Decimal, int or text, 0 or more"
+    if isinstance(price, (bool, float)) or not isinstance(price, (Decimal, int, str)):
+        faults.append(_fault(f"{place}.price", price, wanted))
+        return Decimal(0)
+    try:
+        value = Decimal(price)
+    except InvalidOperation:
+        value = Decimal(-1)
+    if not value.is_finite() or value < 0:
+        faults.append(_fault(f"{place}.price", price, wanted))
+        return Decimal(0)
+    return value
+
+
+def _exact(mm: Any, place: str, faults: list[Fault], *, least: int) -> int:
+    """Return a length in 1/320 mm, the nearest there is."""
+    number = isinstance(mm, (int, float, Decimal)) and not isinstance(mm, bool)
+    if not number or not 0 <= mm <= MOST_MM or (least and mm <= 0):
+        above = "above 0" if least else "0 or more"
+        faults.append(_fault(place, mm, f"a length in mm, {above}, at most {MOST_MM}"))
+        return least
+    scaled = Decimal(str(mm)) * PER_MM
+    return max(least, int(scaled.to_integral_value(rounding=ROUND_HALF_EVEN)))
+
+
+def _fault(path: str, found: object, wanted: str) -> Fault:
+    return Fault(path=path, found=repr(found), wanted=wanted)
