@@ -1,0 +1,130 @@
+"""The audit: measures a finished plan again and says what it found, ran and trusted."""
+
+from collections.abc import Iterator
+
+from drylay.audit import (
+    cutting,
+    edges,
+    fixings,
+    frame,
+    money,
+    packs,
+    pieces,
+    proofs,
+    reasons,
+    rows,
+    supports,
+    tasks,
+    ways,
+    whole,
+    witnessed,
+)
+from drylay.audit.flaws import NothingToMeasure, conventions
+from drylay.audit.model import AuditReport, ClosedCheck, Flaw, NotRun, Witness, WitnessedCheck
+from drylay.audit.trust import trusted
+from drylay.findings import Finding, Severity
+from drylay.plan.model import Plan
+
+#: Runs before all others: where a number is not finite, nothing can be measured.
+FIRST = ("AUD-001", "every number is finite", whole.numbers_are_finite)
+
+#: Every closed check: its code, its title, the function that runs it.
+CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
+    FIRST,
+    *whole.CHECKS,
+    *rows.CHECKS,
+    *ways.CHECKS,
+    *edges.CHECKS,
+    *supports.CHECKS,
+    *pieces.CHECKS,
+    *frame.CHECKS,
+    *fixings.CHECKS,
+    *cutting.CHECKS,
+    *money.CHECKS,
+    *packs.CHECKS,
+    *tasks.CHECKS,
+    *proofs.CHECKS,
+    *reasons.CHECKS,
+)
+
+#: Every check that needs a witness, in the same shape.
+WITNESSED = witnessed.CHECKS
+
+
+def audit_plan(plan: Plan, *, witness: Witness | None = None) -> AuditReport:
+    """Return what measuring a plan again shows; with a witness, its limits and prices too.
+
+    Never raises for a plan of the right types, whatever its numbers: a check that cannot
+    cope is itself reported, as AUD-000.
+    """
+    checks = _checks(plan, witness)
+    findings: list[Finding] = []
+    not_run: list[NotRun] = []
+    for code, title, check in checks:
+        try:
+            findings += [_finding(code, flaw) for flaw in check(plan)]
+        except NothingToMeasure as nothing:
+            not_run.append(NotRun(code=code, because=str(nothing)))
+        except Exception as trouble:
+            findings.append(_broken(code, title, trouble))
+    idle = {check.code for check in not_run}
+    return AuditReport(
+        audit="closed" if witness is None else "witnessed",
+        witnesses=_names(witness),
+        checks=tuple(code for code, _title, _check in checks if code not in idle),
+        not_run=tuple(not_run),
+        findings=tuple(findings),
+        trusted=trusted(plan, witness),
+    )
+
+
+def _checks(plan: Plan, witness: Witness | None) -> list[tuple[str, str, ClosedCheck]]:
+    """Return the checks to run: only the first where a number is not finite."""
+    if any(whole.numbers_are_finite(plan)):
+        return [FIRST]
+    seen = witness or Witness()
+    held = [(code, title, _holding(check, seen)) for code, title, check in WITNESSED]
+    return [*CLOSED, *(held if witness is not None else ())]
+
+
+def _holding(check: WitnessedCheck, witness: Witness) -> ClosedCheck:
+    return lambda plan: check(plan, witness)
+
+
+def _finding(code: str, flaw: Flaw) -> Finding:
+    return Finding(
+        code=code,
+        severity=flaw.severity,
+        subject=flaw.subject,
+        message=flaw.message,
+        measured=flaw.measured,
+        limit=flaw.limit,
+        unit=flaw.unit,
+        source=flaw.source,
+    )
+
+
+def _broken(code: str, title: str, trouble: Exception) -> Finding:
+    """Return what is said of a check that could not cope with the plan."""
+    return Finding(
+        code="AUD-000",
+        severity=Severity.STOP,
+        subject=code,
+        message=f"could not check that {title}: {type(trouble).__name__}: {trouble}",
+        source=conventions("Findings"),
+    )
+
+
+def _names(witness: Witness | None) -> tuple[str, ...]:
+    if witness is None:
+        return ()
+    parts: Iterator[tuple[str, object]] = iter(
+        (
+            ("brief", witness.brief),
+            ("stock", witness.stock),
+            ("families", witness.rulings),
+            ("digest of the brief", witness.brief_digest),
+            ("digest of the stock", witness.stock_digest),
+        )
+    )
+    return tuple(name for name, part in parts if part is not None)

@@ -1,0 +1,165 @@
+"""Fixings: counted again from rows, joists and joints; long enough, and where they fit."""
+
+from collections.abc import Iterator
+
+from drylay.audit.edges import edges_of, ends_of, thickness_at
+from drylay.audit.exact import ticks
+from drylay.audit.flaws import conventions, need, off_by, practice, same_count
+from drylay.audit.frame import frame_of, thickness_of
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.pieces import pieces_of
+from drylay.audit.rows import surface_of
+from drylay.fixings.model import CoachScrews, DeckScrews
+from drylay.plan.model import Plan
+
+FIXINGS = conventions("Fixings")
+GEOMETRY = conventions("Fixings: what fits into what")
+FAMILY = practice("the family's limit, quoted in the plan")
+
+
+def deck_screws(plan: Plan) -> DeckScrews:
+    """Return the plan's deck screws, if it has fixings."""
+    return need(plan.fixings, "fixings").deck_screws
+
+
+def coach_screws(plan: Plan) -> CoachScrews:
+    """Return the plan's coach screws, if it has fixings."""
+    return need(plan.fixings, "fixings").coach_screws
+
+
+def screws_counted(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless crossings, joints and deck screws are those of the deck."""
+    screws, frame = deck_screws(plan), frame_of(plan)
+    crossings = len(surface_of(plan).rows) * len(frame.joists)
+    joints = len(pieces_of(plan).joints)
+    at = "fixings.deck_screws"
+    message = "not rows x joists"
+    yield from same_count(f"{at}.crossings", message, screws.crossings, crossings, FIXINGS)
+    message = "not the butt joints"
+    yield from same_count(f"{at}.joints", message, screws.joints, joints, FIXINGS)
+    message = "not so many at each crossing and joint"
+    count = screws.per_crossing * (crossings + joints)
+    yield from same_count(f"{at}.count", message, screws.count, count, FIXINGS)
+
+
+def screws_long_enough(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where the deck screw is shorter than its limit, or than the board."""
+    screws, board = deck_screws(plan), ticks(surface_of(plan).board_thickness_mm)
+    length, least = ticks(screws.length_mm), ticks(screws.length_least_mm)
+    subject = "fixings.deck_screws.length_mm"
+    if length < least:
+        yield off_by(subject, "the screw is too short", length, least, FAMILY)
+    if length <= board:
+        yield off_by(subject, "the screw does not reach the joist", length, board, GEOMETRY)
+
+
+def screws_end_in_the_joist(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where the deck screw comes out below the joist."""
+    length = ticks(deck_screws(plan).length_mm)
+    wood = ticks(surface_of(plan).board_thickness_mm) + ticks(frame_of(plan).timber_depth_mm)
+    if length > wood:
+        subject = "fixings.deck_screws.length_mm"
+        message = "the screw comes out below the joist"
+        yield off_by(subject, message, length, wood, GEOMETRY)
+
+
+def screws_fit_the_board(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each row too narrow for screws at their edge distance."""
+    screws = deck_screws(plan)
+    edges = 2 * ticks(screws.edge_least_mm)
+    shank = ticks(screws.shank_mm) if screws.per_crossing > 1 else 0
+    for row in surface_of(plan).rows:
+        if ticks(row.width_mm) < edges + shank:
+            message = "too narrow for its screws at their distance from the edge"
+            yield off_by(row.mark, message, ticks(row.width_mm), edges + shank, GEOMETRY)
+
+
+def screws_hit_the_joist(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where screws at their end distance would miss the joist under a joint."""
+    pieces, screws = pieces_of(plan), deck_screws(plan)
+    bearing, end = ticks(pieces.end_bearing_mm), ticks(screws.end_least_mm)
+    if pieces.joints and end >= bearing:
+        message = "so far from the board's end the screw misses the joist"
+        yield off_by("fixings.deck_screws.end_least_mm", message, end, bearing, GEOMETRY)
+
+
+def pilot_is_its_ratio(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the pilot hole is the ratio of the shank, and thinner than it."""
+    screws = deck_screws(plan)
+    wanted = screws.pilot_ratio * screws.shank_mm
+    if abs(screws.pilot_mm - wanted) > 0.051 or not 0 < screws.pilot_mm < screws.shank_mm:
+        yield Flaw(
+            subject="fixings.deck_screws.pilot_mm",
+            message="not the shank times the pilot's ratio",
+            measured=screws.pilot_mm,
+            limit=wanted,
+            unit="mm",
+            source=FIXINGS,
+        )
+
+
+def coach_screws_counted(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless both ends of every joist have their coach screws."""
+    screws, ends = coach_screws(plan), 2 * len(frame_of(plan).joists)
+    at = "fixings.coach_screws"
+    yield from same_count(f"{at}.joist_ends", "not 2 x joists", screws.joist_ends, ends, FIXINGS)
+    message = "not so many at each joist end"
+    yield from same_count(
+        f"{at}.count", message, screws.count, screws.per_joist_end * ends, FIXINGS
+    )
+
+
+def coach_screws_long_enough(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where the coach screw is shorter than its limit, or than the rim."""
+    screws, rim = coach_screws(plan), thickness_of(plan)
+    length, least = ticks(screws.length_mm), ticks(screws.length_least_mm)
+    subject = "fixings.coach_screws.length_mm"
+    if length < least:
+        yield off_by(subject, "the coach screw is too short", length, least, FAMILY)
+    if length <= rim:
+        yield off_by(subject, "the coach screw does not reach the joist", length, rim, GEOMETRY)
+
+
+def heads_below_the_fascia(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a fascia would sit on a coach screw's head, or a head is sunk idly."""
+    screws, edges = coach_screws(plan), edges_of(plan)
+    ends = ends_of(surface_of(plan).run)
+    covered = thickness_at(edges, ends.near) + thickness_at(edges, ends.far) > 0
+    sink, head = ticks(screws.sink_mm), ticks(screws.head_mm)
+    subject = "fixings.coach_screws.sink_mm"
+    if covered and sink < head:
+        yield off_by(subject, "the heads stand proud under the fascia", sink, head, GEOMETRY)
+    if not covered and sink:
+        yield off_by(subject, "sunk where no rim carries a fascia", sink, 0, FIXINGS)
+    if sink >= thickness_of(plan):
+        yield off_by(subject, "sunk through the rim", sink, thickness_of(plan), GEOMETRY)
+
+
+def fixings_have_a_size(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each size or count of a fixing that is not above nothing."""
+    screws, coach = deck_screws(plan), coach_screws(plan)
+    least = {
+        "fixings.deck_screws.shank_mm": screws.shank_mm,
+        "fixings.deck_screws.per_crossing": screws.per_crossing,
+        "fixings.coach_screws.shank_mm": coach.shank_mm,
+        "fixings.coach_screws.per_joist_end": coach.per_joist_end,
+        "fixings.coach_screws.head_mm": coach.head_mm,
+    }
+    for subject, value in least.items():
+        if value <= 0:
+            message = "must be above nothing"
+            yield Flaw(subject=subject, message=message, measured=value, limit=0, source=FIXINGS)
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-601", "deck screws are counted from crossings and joints", screws_counted),
+    ("AUD-602", "deck screws are long enough", screws_long_enough),
+    ("AUD-603", "deck screws end in the joist", screws_end_in_the_joist),
+    ("AUD-604", "rows are wide enough for screws at their edge distance", screws_fit_the_board),
+    ("AUD-605", "screws at their end distance still hit the joist", screws_hit_the_joist),
+    ("AUD-606", "the pilot hole is its ratio of the shank", pilot_is_its_ratio),
+    ("AUD-607", "coach screws are counted from joist ends", coach_screws_counted),
+    ("AUD-608", "coach screws are long enough", coach_screws_long_enough),
+    ("AUD-609", "heads lie below the fascia", heads_below_the_fascia),
+    ("AUD-610", "every fixing has a size and a count", fixings_have_a_size),
+)

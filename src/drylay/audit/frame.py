@@ -1,0 +1,251 @@
+"""The frame: rims, joists and noggins where the lines and the fascia put them."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import hypot
+
+from drylay.audit.edges import edges_of
+from drylay.audit.exact import ceil_div, mark_of, ticks
+from drylay.audit.flaws import (
+    conventions,
+    need,
+    off_by,
+    same_count,
+    same_half,
+    same_length,
+    same_text,
+)
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.supports import bays, offsets, supports_of
+from drylay.frame.model import Frame, Noggin, Rim
+from drylay.plan.model import Plan
+
+FRAME = conventions("Frame")
+PYTHAGORAS = conventions("Frame: the diagonal, by Pythagoras")
+
+
+def frame_of(plan: Plan) -> Frame:
+    """Return the plan's frame, if it has one."""
+    return need(plan.frame, "frame")
+
+
+def thickness_of(plan: Plan) -> int:
+    """Return the frame timber's thickness in 1/320 mm."""
+    return ticks(frame_of(plan).timber_thickness_mm)
+
+
+def clear_bays(plan: Plan) -> tuple[int, ...]:
+    """Return the bays face to face of the joists, in 1/320 mm."""
+    return tuple(bay - thickness_of(plan) for bay in bays(plan))
+
+
+def joists_on_lines(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless one joist stands on every line, marked in order."""
+    frame, lines = frame_of(plan), offsets(plan)
+    message = "not as many joists as joist lines"
+    yield from same_count("frame.joists", message, len(frame.joists), len(lines), FRAME)
+    for index, (joist, line) in enumerate(zip(frame.joists, lines, strict=False)):
+        message = "the joist is off its line"
+        yield from same_length(joist.mark, message, joist.offset_mm, line, FRAME)
+        yield from same_text(joist.mark, "wrong mark", joist.mark, f"J{index + 1}", FRAME)
+
+
+def joists_between_rims(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each joist that does not reach from rim to rim."""
+    edges, thickness = edges_of(plan), thickness_of(plan)
+    near = ticks(edges.frame_near_mm) + thickness
+    length = ticks(edges.frame_depth_mm) - 2 * thickness
+    for joist in frame_of(plan).joists:
+        message = "does not begin at the near rim's inner face"
+        yield from same_length(joist.mark, message, joist.near_mm, near, FRAME)
+        message = "not as long as between the rims"
+        yield from same_length(joist.mark, message, joist.length_mm, length, FRAME)
+
+
+def timber_is_the_joists(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the frame's timber is as thick as the joists the lines count on."""
+    frame = frame_of(plan)
+    wanted = ticks(supports_of(plan).joist_thickness_mm)
+    message = "not the joist thickness the lines count on"
+    subject = "frame.timber_thickness_mm"
+    yield from same_length(subject, message, frame.timber_thickness_mm, wanted, FRAME)
+    if not 0 < wanted <= ticks(frame.timber_depth_mm):
+        message = "timber stands on edge: its depth is not below its thickness"
+        yield off_by(subject, message, ticks(frame.timber_depth_mm), wanted, FRAME)
+
+
+def rims_close_the_frame(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless two rims lie at the frame's edges over its full length."""
+    edges, rims = edges_of(plan), frame_of(plan).rims
+    near = ticks(edges.frame_near_mm)
+    far = near + ticks(edges.frame_depth_mm) - thickness_of(plan)
+    yield from same_count("frame.rims", "a frame has two rims", len(rims), 2, FRAME)
+    for rim, mark, face in zip(rims, ("RA", "RB"), (near, far), strict=False):
+        start, length = ticks(edges.frame_start_mm), ticks(edges.frame_length_mm)
+        yield from same_text(rim.mark, "wrong mark", rim.mark, mark, FRAME)
+        yield from same_length(rim.mark, "not at the frame's edge", rim.near_mm, face, FRAME)
+        message = "does not begin at the frame's end"
+        yield from same_length(rim.mark, message, rim.start_mm, start, FRAME)
+        message = "not as long as the frame"
+        yield from same_length(rim.mark, message, rim.length_mm, length, FRAME)
+
+
+def rim_pieces_butt(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where the pieces of a rim leave a gap, overlap or are marked wrongly."""
+    for rim in frame_of(plan).rims:
+        edge = ticks(rim.start_mm)
+        for index, piece in enumerate(rim.pieces, 1):
+            message = "does not begin where the piece before it ends"
+            yield from same_length(piece.mark, message, piece.start_mm, edge, FRAME)
+            wanted = f"{rim.mark}.{index}"
+            yield from same_text(piece.mark, "wrong mark", piece.mark, wanted, FRAME)
+            edge = ticks(piece.start_mm) + ticks(piece.length_mm)
+        end = ticks(rim.start_mm) + ticks(rim.length_mm)
+        if edge != end:
+            yield off_by(rim.mark, "its pieces do not reach its end", edge, end, FRAME)
+
+
+def _meetings(rim: Rim) -> list[int]:
+    return [ticks(piece.start_mm) for piece in rim.pieces[1:]]
+
+
+def rim_joints_mid_bay(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each rim joint that is not in the middle of a bay."""
+    middles = [before + after for before, after in pairwise(offsets(plan))]
+    for rim in frame_of(plan).rims:
+        for joint in _meetings(rim):
+            if all(abs(2 * joint - middle) > 1 for middle in middles):
+                nearest = min(middles, key=lambda middle: abs(2 * joint - middle), default=0)
+                message = "a joint that is not in the middle of a bay"
+                yield off_by(rim.mark, message, joint, nearest / 2, FRAME)
+
+
+def rim_pieces_reach_two_joists(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each piece of a rim over fewer than two joists."""
+    at = offsets(plan)
+    for rim in frame_of(plan).rims:
+        for piece in rim.pieces if len(rim.pieces) > 1 else ():
+            start = ticks(piece.start_mm)
+            held = sum(start <= centre <= start + ticks(piece.length_mm) for centre in at)
+            if held < 2:
+                message = "the piece reaches too few joists"
+                yield from same_count(piece.mark, message, held, 2, FRAME)
+
+
+def rim_joints_counted(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless `rim_joints` counts the joints of both rims."""
+    frame = frame_of(plan)
+    joints = sum(len(rim.pieces) - 1 for rim in frame.rims)
+    message = "not the joints of both rims"
+    yield from same_count("frame.rim_joints", message, frame.rim_joints, joints, FRAME)
+
+
+def splices_back_the_joints(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless each rim joint has its splice, as long as the clear bay allows."""
+    frame, at, mark = frame_of(plan), offsets(plan), mark_of(plan)
+    joints = [(rim.mark, joint) for rim in frame.rims for joint in _meetings(rim)]
+    told = [(splice.rim, ticks(splice.offset_mm)) for splice in frame.splices]
+    if told != joints:
+        message = "splices are not where the rims' joints are, in order"
+        yield Flaw(subject="frame.splices", message=message, source=FRAME)
+    for index, splice in enumerate(frame.splices, 1):
+        yield from same_text(splice.mark, "wrong mark", splice.mark, f"S{index}", FRAME)
+        centre = ticks(splice.offset_mm)
+        bay = [(a, b) for a, b in pairwise(at) if a < centre < b]
+        clear = bay[0][1] - bay[0][0] - thickness_of(plan) if bay else 0
+        message = "not the clear bay, down to a whole mark"
+        length = clear // mark * mark
+        yield from same_length(splice.mark, message, splice.length_mm, length, FRAME)
+
+
+def noggin_rows_needed(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless there are as many rows of noggins as the joists' length asks for."""
+    frame, edges = frame_of(plan), edges_of(plan)
+    length = ticks(edges.frame_depth_mm) - 2 * thickness_of(plan)
+    spacing = need(ticks(frame.noggin_spacing_most_mm) or None, "noggin spacing")
+    rows = max(ceil_div(length, spacing) - 1, 0)
+    message = "rows of noggins the joists need"
+    yield from same_count("frame.noggin_rows", message, frame.noggin_rows, rows, FRAME)
+    wanted = frame.noggin_rows * len(bays(plan))
+    message = "not one noggin per bay and row"
+    yield from same_count("frame.noggins", message, len(frame.noggins), wanted, FRAME)
+
+
+def _noggins_by_bay(plan: Plan) -> Iterator[tuple[int, int, Noggin]]:
+    """Yield each noggin with its row and its bay, both from 0."""
+    count = need(len(bays(plan)) or None, "bays")
+    for index, noggin in enumerate(frame_of(plan).noggins):
+        yield index // count, index % count, noggin
+
+
+def noggins_fit_their_bay(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each noggin not between its two joists, or not as long as the bay."""
+    clear = clear_bays(plan)
+    for row, bay, noggin in _noggins_by_bay(plan):
+        mark = f"N{row * len(clear) + bay + 1}"
+        yield from same_text(noggin.mark, "wrong mark", noggin.mark, mark, FRAME)
+        between = f"{noggin.left}-{noggin.right}"
+        wanted = f"J{bay + 1}-J{bay + 2}"
+        yield from same_text(noggin.mark, "between other joists", between, wanted, FRAME)
+        message = "not as long as its bay is clear"
+        yield from same_length(noggin.mark, message, noggin.length_mm, clear[bay], FRAME)
+
+
+def noggins_stand_either_side(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each noggin not half a thickness from its row's line, turn about."""
+    thickness = thickness_of(plan)
+    line_640 = 0
+    for _row, bay, noggin in _noggins_by_bay(plan):
+        if bay == 0:
+            line_640 = 2 * ticks(noggin.across_mm) + thickness
+        wanted = line_640 + (thickness if bay % 2 else -thickness)
+        message = "not half a thickness from its row's line"
+        yield from same_half(noggin.mark, message, noggin.across_mm, wanted, FRAME)
+
+
+def noggins_divide_evenly(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a row of noggins does not divide the joists evenly, to a mark."""
+    edges, thickness, mark = edges_of(plan), thickness_of(plan), mark_of(plan)
+    near = ticks(edges.frame_near_mm) + thickness
+    length = ticks(edges.frame_depth_mm) - 2 * thickness
+    parts = frame_of(plan).noggin_rows + 1
+    for row, bay, noggin in _noggins_by_bay(plan):
+        line = near + length * (row + 1) / parts
+        if bay == 0 and abs(ticks(noggin.across_mm) + thickness / 2 - line) > mark / 2 + 1:
+            message = "its row does not divide the joists evenly"
+            measured = ticks(noggin.across_mm) + thickness / 2
+            yield off_by(noggin.mark, message, measured, line, FRAME)
+
+
+def diagonal(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the diagonal is the frame's, outer corner to outer corner."""
+    edges, told = edges_of(plan), frame_of(plan).diagonal_mm
+    wanted = hypot(edges.frame_length_mm, edges.frame_depth_mm)
+    if abs(told - wanted) > 0.05:
+        message = "not the frame's diagonal"
+        yield Flaw(
+            subject="frame.diagonal_mm",
+            message=message,
+            measured=told,
+            limit=wanted,
+            unit="mm",
+            source=PYTHAGORAS,
+        )
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-501", "a joist stands on every joist line", joists_on_lines),
+    ("AUD-502", "joists reach from rim to rim", joists_between_rims),
+    ("AUD-503", "the frame's timber is the joists'", timber_is_the_joists),
+    ("AUD-504", "rims close the frame at both edges", rims_close_the_frame),
+    ("AUD-505", "pieces of a rim butt from end to end", rim_pieces_butt),
+    ("AUD-506", "rims are jointed in the middle of a bay", rim_joints_mid_bay),
+    ("AUD-507", "every piece of a rim reaches two joists", rim_pieces_reach_two_joists),
+    ("AUD-508", "joints of both rims are counted", rim_joints_counted),
+    ("AUD-509", "a splice backs every rim joint", splices_back_the_joints),
+    ("AUD-510", "there are enough rows of noggins", noggin_rows_needed),
+    ("AUD-511", "noggins fit between their joists", noggins_fit_their_bay),
+    ("AUD-512", "noggins stand either side of their line", noggins_stand_either_side),
+    ("AUD-513", "rows of noggins divide the joists evenly", noggins_divide_evenly),
+    ("AUD-514", "the diagonal is the frame's", diagonal),
+)

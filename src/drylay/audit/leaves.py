@@ -1,0 +1,73 @@
+"""Reading a plan by path, and walking all its values, the way the plan file spells them."""
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+import attrs
+
+_STEP = re.compile(r"([A-Za-z_][A-Za-z0-9_]*)|\[(\d+)\]|\.")
+
+
+class NoSuchPath(Exception):  # noqa: N818 - only ever caught within the audit
+    """A path names nothing in this plan."""
+
+
+def _fields(noun: object) -> tuple[Any, ...]:
+    """Return the fields of a noun, none for a value that is no noun."""
+    kind: Any = type(noun)
+    return attrs.fields(kind) if attrs.has(kind) else ()
+
+
+def at(noun: object, path: str) -> object:
+    """Return what a path such as "frame.joists[3].offset_mm" names.
+
+    Raises:
+        NoSuchPath: It names nothing.
+    """
+    found, end = noun, 0
+    for match in _STEP.finditer(path):
+        if match.start() != end:
+            raise NoSuchPath(path)
+        end = match.end()
+        found = _step(found, match.group(1), match.group(2), path)
+    if end != len(path) or not path:
+        raise NoSuchPath(path)
+    return found
+
+
+def _step(found: object, name: str | None, index: str | None, path: str) -> object:
+    if name is not None:
+        if name not in {field.name for field in _fields(found)}:
+            raise NoSuchPath(path)
+        return getattr(found, name)
+    if index is not None:
+        if not isinstance(found, tuple) or int(index) >= len(found):
+            raise NoSuchPath(path)
+        return found[int(index)]
+    return found
+
+
+def leaves(noun: object, path: str = "") -> Iterator[tuple[str, object]]:
+    """Yield every value that holds no other, with its path."""
+    if isinstance(noun, tuple):
+        for index, item in enumerate(noun):
+            yield from leaves(item, f"{path}[{index}]")
+    elif attrs.has(type(noun)):
+        for field in _fields(noun):
+            yield from leaves(getattr(noun, field.name), f"{path}.{field.name}".lstrip("."))
+    else:
+        yield path, noun
+
+
+def governing(noun: object) -> set[str]:
+    """Return the paths of all decisions that govern a value of this noun."""
+    found: set[str] = set()
+    if isinstance(noun, tuple):
+        return found.union(*(governing(item) for item in noun))
+    for field in _fields(noun):
+        value = getattr(noun, field.name)
+        if "why" in field.metadata and value is not None:
+            found.add(str(field.metadata["why"]))
+        found |= governing(value)
+    return found

@@ -1,0 +1,123 @@
+"""Packs: the need counted again, spares within, and no cheaper choice of packs."""
+
+from collections.abc import Iterable, Iterator
+from decimal import Decimal
+from fractions import Fraction
+from math import gcd
+
+from drylay.audit.cutting import BUYING
+from drylay.audit.exact import ceil_div, total
+from drylay.audit.fixings import coach_screws, deck_screws
+from drylay.audit.flaws import need, off_by, same_count, same_money
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.wanted import buying_of
+from drylay.buying.model import PackPurchase
+from drylay.plan.model import Plan
+
+MOST_STEPS = 100_000
+
+
+def _needs(plan: Plan) -> dict[str, int]:
+    """Return how many of each article the fixings ask for."""
+    needs: dict[str, int] = {}
+    for screws in (deck_screws(plan), coach_screws(plan)):
+        needs[screws.article] = needs.get(screws.article, 0) + screws.count
+    return needs
+
+
+def packs_meet_the_need(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless each fixing is bought once, as many as were counted."""
+    needs = _needs(plan)
+    bought = [pack.article for pack in buying_of(plan).packs]
+    for article in {**needs, **dict.fromkeys(bought)}:
+        wanted = int(article in needs)
+        message = "purchases of packs"
+        yield from same_count(article, message, bought.count(article), wanted, BUYING)
+    for pack in buying_of(plan).packs:
+        need_here = needs.get(pack.article, pack.need)
+        message = "not what the fixings count"
+        yield from same_count(f"{pack.article}: need", message, pack.need, need_here, BUYING)
+
+
+def spare_screws(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless spare fixings are the ratio of the need, rounded up."""
+    buying = buying_of(plan)
+    for pack in buying.packs:
+        spare = Fraction(str(buying.spare_ratio)) * pack.need
+        wanted = ceil_div(spare.numerator, spare.denominator)
+        message = "not the ratio of the need, rounded up"
+        yield from same_count(f"{pack.article}: spare", message, pack.spare, wanted, BUYING)
+
+
+def packs_hold_enough(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where the packs hold fewer than need and spares."""
+    for pack in buying_of(plan).packs:
+        held = sum(box.pack * box.packs for box in pack.packs)
+        if held < pack.need + pack.spare:
+            message = "the packs hold too few"
+            yield from same_count(pack.article, message, held, pack.need + pack.spare, BUYING)
+
+
+def packs_add_up(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless a fixing's cost is the sum of its packs, and no less than its bound."""
+    for pack in buying_of(plan).packs:
+        summed = total(box.price * box.packs for box in pack.packs)
+        message = "not the sum of its packs"
+        yield from same_money(f"{pack.article}: cost", message, pack.cost, summed, BUYING)
+        message = "not the least price its packs could cost"
+        yield from same_money(f"{pack.article}: bound", message, pack.bound, pack.cost, BUYING)
+
+
+def packs_are_cheapest(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where the same sizes of pack would do for less."""
+    for pack in buying_of(plan).packs:
+        sizes = [(box.pack, box.price) for box in pack.packs]
+        yield from cheaper_packs(pack, sizes)
+
+
+def cheaper_packs(pack: PackPurchase, sizes: Iterable[tuple[int, Decimal]]) -> Iterator[Flaw]:
+    """Yield a flaw where some choice of these packs covers need and spares for less."""
+    least = least_price(pack.need + pack.spare, tuple(sizes))
+    if least is not None and least < pack.cost:
+        message = "a cheaper choice of packs covers the need"
+        yield from same_money(pack.article, message, pack.cost, least, BUYING)
+
+
+def least_price(needed: int, sizes: tuple[tuple[int, Decimal], ...]) -> Decimal | None:
+    """Return the least price of packs that hold at least so many, None where none can.
+
+    Counted out for every number up to the need, in steps of the packs' common divisor.
+
+    Raises:
+        NothingToMeasure: The need is beyond counting out.
+    """
+    real = [(count, price) for count, price in sizes if count > 0]
+    if not real:
+        return None
+    step = gcd(*(count for count, _price in real))
+    steps = max(ceil_div(needed, step), 0)
+    need(steps if steps <= MOST_STEPS else None, "need that can be counted out")
+    least = [Decimal(0)]
+    for held in range(1, steps + 1):
+        least.append(min(price + least[max(held - count // step, 0)] for count, price in real))
+    return least[steps]
+
+
+def packs_are_whole(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each pack of nothing, bought less than once, or below no price."""
+    for pack in buying_of(plan).packs:
+        need(pack.packs or None, "packs")
+        for box in pack.packs:
+            if box.pack < 1 or box.packs < 1 or box.price < 0:
+                message = "a pack of nothing, or bought less than once"
+                yield off_by(pack.article, message, 320 * box.packs, 320, BUYING)
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-741", "packs are bought for the fixings counted", packs_meet_the_need),
+    ("AUD-742", "spare fixings follow their ratio", spare_screws),
+    ("AUD-743", "packs hold need and spares", packs_hold_enough),
+    ("AUD-744", "packs add up to their cost, and to the least there is", packs_add_up),
+    ("AUD-745", "no cheaper choice of the same packs would do", packs_are_cheapest),
+    ("AUD-746", "packs are whole and hold something", packs_are_whole),
+)

@@ -1,0 +1,251 @@
+"""Joints and pieces: joints on joists, apart from their neighbours', pieces that fill rows."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from drylay.audit.exact import ticks
+from drylay.audit.flaws import (
+    conventions,
+    need,
+    off_by,
+    same_count,
+    same_half,
+    same_length,
+    same_text,
+)
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.rows import surface_of
+from drylay.audit.supports import offsets, supports_of
+from drylay.pieces.model import Joint, Piece, Pieces
+from drylay.plan.model import Plan
+
+JOINTS = conventions("Joints and pieces (pieces)")
+
+
+def pieces_of(plan: Plan) -> Pieces:
+    """Return the plan's joints and pieces, if it has them."""
+    return need(plan.pieces, "pieces")
+
+
+def joints_by_row(plan: Plan) -> dict[str, list[Joint]]:
+    """Return the joints of every row, in the order listed."""
+    rows: dict[str, list[Joint]] = {row.mark: [] for row in surface_of(plan).rows}
+    for joint in pieces_of(plan).joints:
+        rows.setdefault(joint.row, []).append(joint)
+    return rows
+
+
+def pieces_by_row(plan: Plan) -> dict[str, list[Piece]]:
+    """Return the pieces of every row, in the order listed."""
+    rows: dict[str, list[Piece]] = {row.mark: [] for row in surface_of(plan).rows}
+    for piece in pieces_of(plan).pieces:
+        rows.setdefault(piece.row, []).append(piece)
+    return rows
+
+
+def stations(plan: Plan) -> dict[str, int]:
+    """Return the number of each joist line by its mark, counted from 0."""
+    return {f"J{index + 1}": index for index in range(len(supports_of(plan).lines))}
+
+
+def joints_on_joists(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each joint whose centre is not on its joist's centre."""
+    at, number = offsets(plan), stations(plan)
+    for joint in pieces_of(plan).joints:
+        subject = f"{joint.row} at {joint.joist}"
+        if joint.joist not in number:
+            yield Flaw(subject=subject, message="a joint over no joist", source=JOINTS)
+            continue
+        centre = at[number[joint.joist]]
+        yield from same_length(
+            subject, "the joint is off its joist", joint.centre_mm, centre, JOINTS
+        )
+
+
+def joints_keep_apart(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each joint too near a joint of the neighbouring row."""
+    number, rows = stations(plan), joints_by_row(plan)
+    least = pieces_of(plan).stagger_bays
+    marks = [row.mark for row in surface_of(plan).rows]
+    for before, after in pairwise(marks):
+        at = _joint_stations(rows[before], number)
+        for station in _joint_stations(rows[after], number):
+            near = min((abs(station - other) for other in at), default=least)
+            if near < least:
+                message = f"a joint too near one of {before}, in bays"
+                subject = f"{after} at J{station + 1}"
+                yield from same_count(subject, message, near, least, JOINTS)
+
+
+def _joint_stations(joints: list[Joint], number: dict[str, int]) -> list[int]:
+    return [number[joint.joist] for joint in joints if joint.joist in number]
+
+
+def enough_supports(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each piece over too few joists; a row in one piece is always allowed."""
+    at, least = offsets(plan), pieces_of(plan).least_supports
+    for row in pieces_by_row(plan).values():
+        for piece in row if len(row) > 1 else ():
+            held = _supports_under(piece, at, stations(plan))
+            if held < least:
+                message = "the piece rests on too few joists"
+                yield from same_count(piece.mark, message, held, least, JOINTS)
+
+
+def _supports_under(piece: Piece, at: tuple[int, ...], number: dict[str, int]) -> int:
+    """Return how many joists a piece rests on, its joint joists included."""
+    start, end = ticks(piece.start_mm), ticks(piece.start_mm) + ticks(piece.length_mm)
+    under = {index for index, centre in enumerate(at) if start <= centre <= end}
+    joints = {number[mark] for mark in (piece.from_joist, piece.to_joist) if mark in number}
+    return len(under | joints)
+
+
+def joints_within_the_cap(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each row with more joints than the cap."""
+    cap = need(pieces_of(plan).most_joints_per_row, "cap of joints")
+    for row, joints in joints_by_row(plan).items():
+        if len(joints) > cap:
+            yield from same_count(row, "more joints than the cap", len(joints), cap, JOINTS)
+
+
+def pieces_fill_rows(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where pieces and end gaps do not fill a row from edge to edge."""
+    pieces, length = pieces_of(plan), ticks(surface_of(plan).row_length_mm)
+    for row, laid in pieces_by_row(plan).items():
+        gaps = max(len(laid) - 1, 0) * ticks(pieces.end_gap_mm)
+        summed = sum(ticks(piece.length_mm) for piece in laid) + gaps
+        if abs(summed - length) > max(len(laid) - 1, 0) * (ticks(pieces.end_gap_mm) % 2):
+            message = "pieces and end gaps do not add up to the row"
+            yield off_by(row, message, summed, length, JOINTS)
+
+
+def pieces_end_at_joints(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each piece that does not end half a gap before its joint's centre."""
+    gap, length = ticks(pieces_of(plan).end_gap_mm), ticks(surface_of(plan).row_length_mm)
+    at, number = offsets(plan), stations(plan)
+    for piece in pieces_of(plan).pieces:
+        start, end = 0, 2 * length
+        if piece.from_joist in number:
+            start = 2 * at[number[piece.from_joist]] + gap
+        if piece.to_joist in number:
+            end = 2 * at[number[piece.to_joist]] - gap
+        message = "does not begin where its joint or the deck's edge is"
+        yield from same_half(piece.mark, message, piece.start_mm, start, JOINTS)
+        message = "is not as long as from one end to the other"
+        yield from same_half(piece.mark, message, piece.length_mm, end - start, JOINTS)
+
+
+def pieces_meet_at_joints(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where the joints a row's pieces name are not the joints listed for it."""
+    joints = joints_by_row(plan)
+    for row, laid in pieces_by_row(plan).items():
+        inner = [joint.joist for joint in joints.get(row, [])]
+        begins = [piece.from_joist for piece in laid]
+        ends = [piece.to_joist for piece in laid]
+        if begins != ["", *inner] or ends != [*inner, ""]:
+            message = "its pieces do not meet at its joints, in order"
+            yield Flaw(subject=row, message=message, source=JOINTS)
+
+
+def cut_lengths(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless each piece is cut to its length and one allowance per outer end."""
+    allowance = ticks(pieces_of(plan).trim_allowance_mm)
+    for piece in pieces_of(plan).pieces:
+        outer = (piece.from_joist == "") + (piece.to_joist == "")
+        wanted = ticks(piece.length_mm) + outer * allowance
+        message = "not its length and the allowance at the deck's edge"
+        yield from same_length(piece.mark, message, piece.cut_mm, wanted, JOINTS)
+
+
+def pieces_have_their_rows_width(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each piece in no row, or not as wide as its row."""
+    widths = {row.mark: ticks(row.width_mm) for row in surface_of(plan).rows}
+    for piece in pieces_of(plan).pieces:
+        if piece.row not in widths:
+            message = f"no row is {piece.row!r}"
+            yield Flaw(subject=piece.mark, message=message, source=JOINTS)
+            continue
+        message = "not as wide as its row"
+        yield from same_length(piece.mark, message, piece.width_mm, widths[piece.row], JOINTS)
+
+
+def pieces_are_marked(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless pieces are marked B7.1, B7.2, ... row by row from the datum."""
+    wanted = [
+        f"{row}.{index}"
+        for row, laid in pieces_by_row(plan).items()
+        for index in range(1, len(laid) + 1)
+    ]
+    for piece, mark in zip(pieces_of(plan).pieces, wanted, strict=True):
+        yield from same_text(piece.mark, "wrong mark or order", piece.mark, mark, JOINTS)
+
+
+def joints_are_counted(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless `joint_count` is the number of joints, and of meetings of pieces."""
+    pieces = pieces_of(plan)
+    subject = "pieces.joint_count"
+    message = "not the number of joints listed"
+    yield from same_count(subject, message, pieces.joint_count, len(pieces.joints), JOINTS)
+    met = sum(len(laid) - 1 for laid in pieces_by_row(plan).values())
+    message = "not how often pieces meet in a row"
+    yield from same_count(subject, message, pieces.joint_count, met, JOINTS)
+
+
+def joints_have_a_row(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each joint in no row, or listed twice."""
+    rows = {row.mark for row in surface_of(plan).rows}
+    seen: set[tuple[str, str]] = set()
+    for joint in pieces_of(plan).joints:
+        subject = f"{joint.row} at {joint.joist}"
+        if joint.row not in rows:
+            yield Flaw(subject=subject, message="a joint in no row", source=JOINTS)
+        if (joint.row, joint.joist) in seen:
+            yield Flaw(subject=subject, message="the joint is listed twice", source=JOINTS)
+        seen.add((joint.row, joint.joist))
+
+
+def end_bearing(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless board ends bear on half a joist less half the gap, and on enough."""
+    pieces, thickness = pieces_of(plan), ticks(supports_of(plan).joist_thickness_mm)
+    subject = "pieces.end_bearing_mm"
+    wanted = thickness - ticks(pieces.end_gap_mm)
+    message = "not half of joist less gap"
+    yield from same_half(subject, message, pieces.end_bearing_mm, wanted, JOINTS)
+    least = ticks(pieces.end_bearing_least_mm)
+    if pieces.joints and ticks(pieces.end_bearing_mm) < least:
+        message = "board ends bear on too little of the joist"
+        yield off_by(subject, message, ticks(pieces.end_bearing_mm), least, JOINTS)
+
+
+def limits_make_sense(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each limit of the joints that is below nothing."""
+    pieces = pieces_of(plan)
+    floors = {"least_supports": 1, "stagger_bays": 0, "end_gap_mm": 0, "trim_allowance_mm": 0}
+    for name, floor in floors.items():
+        value = getattr(pieces, name)
+        if value < floor:
+            yield Flaw(
+                subject=f"pieces.{name}",
+                message="a limit below nothing",
+                measured=float(value),
+                limit=floor,
+                source=JOINTS,
+            )
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-401", "every joint is centred on its joist exactly", joints_on_joists),
+    ("AUD-402", "joints of neighbouring rows keep apart", joints_keep_apart),
+    ("AUD-403", "every piece rests on enough joists", enough_supports),
+    ("AUD-404", "no row has more joints than the cap", joints_within_the_cap),
+    ("AUD-405", "pieces and end gaps add up to the row", pieces_fill_rows),
+    ("AUD-406", "pieces end half a gap from the joint's centre", pieces_end_at_joints),
+    ("AUD-407", "pieces meet at the joints listed", pieces_meet_at_joints),
+    ("AUD-408", "pieces are cut to length and allowance", cut_lengths),
+    ("AUD-409", "pieces are as wide as their row", pieces_have_their_rows_width),
+    ("AUD-410", "pieces are marked in order, each once", pieces_are_marked),
+    ("AUD-411", "joints are counted", joints_are_counted),
+    ("AUD-412", "every joint is in a row, once", joints_have_a_row),
+    ("AUD-413", "board ends bear on enough of the joist", end_bearing),
+    ("AUD-414", "limits of joints make sense", limits_make_sense),
+)

@@ -1,0 +1,171 @@
+"""Proofs: is the task this plan's own, and does its certificate bear out the bound?"""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from drylay.audit.exact import minor, ticks
+from drylay.audit.flaws import conventions, need, same_count
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.search import choices, none_is_cheaper, proven_by_sums
+from drylay.audit.shapes import ProofShape
+from drylay.audit.wanted import buying_of
+from drylay.audit.worth import (
+    Demand,
+    TooMuchWork,
+    arcs_of,
+    demand_of,
+    longest_piece,
+    vector_is_fair,
+)
+from drylay.buying.model import Purchase
+from drylay.findings import Severity
+from drylay.plan.model import Plan
+
+PROOF = conventions("Buying: objective, bound, proof")
+GRADES = ("one worth vector", "worth vectors and integer search", "resting on the solver")
+BY_SUMS, BY_SEARCH, BY_SOLVER = GRADES
+
+
+def digits_of(purchase: Purchase) -> int:
+    """Return how many decimals the minor unit stands for, from any price the proof shares."""
+    prices = {stock.length: stock.price for stock in purchase.proof.task.stock}
+    for digits in (2, 0, 3, 1, 4):
+        for bought in purchase.lengths:
+            price = prices.get(ticks(bought.length_mm))
+            if price and minor(bought.price, digits) == price:
+                return digits
+    return 2
+
+
+def in_minor(money: Decimal, digits: int) -> int | None:
+    """Return money in the minor unit, None where it is no whole count of it."""
+    return minor(money, digits)
+
+
+def proof_is_of_this_purchase(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless proof and purchase tell the same objective and bound."""
+    for purchase in buying_of(plan).purchases:
+        digits, proof = digits_of(purchase), purchase.proof
+        pairs = {
+            "objective": (purchase.objective, proof.objective),
+            "bound": (purchase.bound, proof.certificate.bound),
+        }
+        for name, (told, proven) in pairs.items():
+            if in_minor(told, digits) != proven:
+                yield Flaw(
+                    subject=f"{purchase.article}: {name}",
+                    message="not the amount in the proof",
+                    measured=float(told),
+                    limit=float(Decimal(proven).scaleb(-digits)),
+                    unit="money",
+                    source=PROOF,
+                )
+
+
+def grades_agree(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where the grade is none, or the certificate has another one."""
+    for purchase in buying_of(plan).purchases:
+        certificate = purchase.proof.certificate
+        if purchase.grade != certificate.grade or purchase.grade not in GRADES:
+            message = f"grade {purchase.grade!r}, but its certificate is {certificate.grade!r}"
+            yield Flaw(subject=purchase.article, message=message, source=PROOF)
+        if purchase.mode not in {"proven", "quick"}:
+            message = f"no mode is {purchase.mode!r}"
+            yield Flaw(subject=purchase.article, message=message, source=PROOF)
+
+
+def demands_of(proof: ProofShape) -> tuple[Demand, ...] | None:
+    """Return all that a certificate's vectors demand; None where a line cannot be made.
+
+    Raises:
+        TooMuchWork: A board's most worth asks for too many steps.
+    """
+    task = proof.task
+    arcs = tuple(arcs_of(line, longest_piece(task)) for line in task.lines)
+    found: list[Demand] = []
+    for vector in proof.certificate.vectors:
+        for joint in {0, task.joint_price * vector.scale} if task.lines else (0,):
+            demand = demand_of(task, vector, arcs, joint=joint)
+            if demand is None:
+                return None
+            found.append(demand)
+    return tuple(found)
+
+
+def bound_holds(proof: ProofShape) -> tuple[str, int]:
+    """Return how a bound is borne out ("" where it is not), and the most that sums prove.
+
+    Raises:
+        TooMuchWork: The certificate asks for too many steps.
+    """
+    task, bound = proof.task, proof.certificate.bound
+    demands = demands_of(proof)
+    if demands is None:
+        return "", 0
+    prices = tuple(stock.price for stock in task.stock)
+    limits = tuple(stock.limit for stock in task.stock)
+    buys = choices(prices, limits, task.joint_price, demands)
+    least = tuple(demand.least for demand in demands)
+    proven = max((proven_by_sums(buys, rest, i) for i, rest in enumerate(least)), default=0)
+    if proven >= bound:
+        return BY_SUMS, proven
+    if proof.certificate.grade == BY_SEARCH and none_is_cheaper(buys, least, bound):
+        return BY_SEARCH, proven
+    return "", proven
+
+
+def bounds_are_borne_out(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each bound its certificate does not support."""
+    for purchase in buying_of(plan).purchases:
+        yield from _borne_out(purchase)
+
+
+def _borne_out(purchase: Purchase) -> Iterator[Flaw]:
+    certificate, subject = purchase.proof.certificate, f"{purchase.article}: bound"
+    if not all(vector_is_fair(vector) for vector in certificate.vectors):
+        yield Flaw(subject=subject, message="a worth vector out of step or below 0", source=PROOF)
+        return
+    try:
+        how, proven = bound_holds(purchase.proof)
+    except TooMuchWork as work:
+        message = f"the audit could not prove it again: {work}"
+        yield Flaw(subject=subject, message=message, severity=Severity.CAUTION, source=PROOF)
+        return
+    if not how and certificate.grade != BY_SOLVER:
+        message = "its certificate does not bear it out"
+        yield from same_count(subject, message, proven, certificate.bound, PROOF)
+
+
+def grades_are_honest(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a grade claims what its certificate does not hold."""
+    for purchase in buying_of(plan).purchases:
+        certificate = purchase.proof.certificate
+        subject = f"{purchase.article}: grade"
+        vectors = len(certificate.vectors)
+        if certificate.grade == BY_SUMS:
+            yield from same_count(subject, "one worth vector is claimed", vectors, 1, PROOF)
+            yield from same_count(subject, "nodes of no search", certificate.nodes, 0, PROOF)
+        if certificate.grade == BY_SEARCH and not vectors:
+            yield from same_count(subject, "worth vectors are claimed", vectors, 1, PROOF)
+        if certificate.nodes < 0:
+            yield from same_count(subject, "nodes below 0", certificate.nodes, 0, PROOF)
+
+
+def bounds_are_not_beaten(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a plan is cheaper than what no plan is said to go below."""
+    need(buying_of(plan).purchases or None, "purchases")
+    for purchase in buying_of(plan).purchases:
+        proof = purchase.proof
+        if not 0 <= proof.certificate.bound <= proof.objective:
+            message = "the bound is beaten by the plan itself"
+            subject = f"{purchase.article}: bound"
+            yield from same_count(subject, message, proof.certificate.bound, proof.objective, PROOF)
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-821", "proof and purchase tell the same objective and bound", proof_is_of_this_purchase),
+    ("AUD-822", "grades are known and agree", grades_agree),
+    ("AUD-823", "every bound is borne out by its certificate", bounds_are_borne_out),
+    ("AUD-824", "a grade claims no more than its certificate holds", grades_are_honest),
+    ("AUD-825", "no plan beats its own bound", bounds_are_not_beaten),
+)

@@ -1,0 +1,124 @@
+"""Who rules each limit: a named person, the brief, the merchant's record, the family.
+
+The ranking is that of docs/conventions.md; the table says where each of them speaks.
+"""
+
+from attrs import frozen
+
+from drylay.audit.leaves import NoSuchPath, at
+from drylay.audit.model import Witness
+from drylay.brief.model import Brief
+from drylay.materials.model import ArticleRule, Board, Catalogue
+from drylay.plan.model import Plan
+from drylay.reasons import Inputs, Scalar, Source
+
+
+@frozen(kw_only=True)
+class Limit:
+    """A limit the plan quotes: its path, the brief's key and the rule that may set it.
+
+    `fallback` is what holds where nobody has said anything.
+    """
+
+    path: str
+    brief: str = ""
+    rule: str = ""
+    fallback: Scalar = None
+    may_be_unset: bool = False
+
+
+DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
+
+LIMITS = (
+    Limit(path="surface.gap_preferred_mm", brief="gap.preferred_mm", rule="gap_preferred_mm"),
+    Limit(path="surface.gap_least_mm", brief="gap.least_mm", rule="gap_least_mm"),
+    Limit(path="surface.gap_most_mm", brief="gap.most_mm", rule="gap_most_mm"),
+    Limit(path="surface.sliver_limit_mm", brief="rows.sliver_mm", rule="sliver_mm"),
+    Limit(path="surface.least_rip_mm", brief="rows.least_rip_mm", rule="least_rip_mm"),
+    Limit(path="supports.most_centres_mm", brief="frame.most_centres_mm", rule="most_centres_mm"),
+    Limit(path="pieces.end_gap_mm", brief="joints.end_gap_mm", rule="end_gap_mm"),
+    Limit(path="pieces.least_supports", brief="joints.least_supports", rule="least_supports"),
+    Limit(path="pieces.stagger_bays", brief="joints.stagger_bays", rule="stagger_bays"),
+    Limit(path="pieces.most_joints_per_row", brief="joints.most_per_row", may_be_unset=True),
+    Limit(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm"),
+    Limit(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm"),
+    Limit(path=f"{DECK}.per_crossing", rule="screws_per_crossing"),
+    Limit(path=f"{DECK}.length_least_mm", rule="screw_length_least_mm"),
+    Limit(path=f"{DECK}.edge_least_mm", rule="screw_edge_least_mm"),
+    Limit(path=f"{DECK}.end_least_mm", rule="screw_end_least_mm"),
+    Limit(path=f"{DECK}.pilot_ratio", rule="screw_pilot_ratio"),
+    Limit(path=f"{COACH}.per_joist_end", rule="coach_screws_per_joist_end"),
+    Limit(path=f"{COACH}.length_least_mm", rule="coach_screw_length_least_mm"),
+    Limit(path=f"{COACH}.sink_mm", rule="coach_screw_sink_mm"),
+    Limit(path="buying.kerf_mm", brief="cutting.kerf_mm"),
+    Limit(path="buying.end_trim_mm", brief="cutting.end_trim_mm"),
+    Limit(path="buying.spare_ratio", rule="spare_ratio"),
+)
+
+
+@frozen(kw_only=True)
+class Given:
+    """What a limit ought to be, who gave it, and with which inputs."""
+
+    value: Scalar
+    source: Source | None
+    inputs: Inputs | None = None
+
+
+def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
+    """Return what a limit ought to be, None where the witnesses cannot tell."""
+    if witness.brief is None:
+        return None
+    named = _from_person(witness.brief, limit.path) or _from_brief(witness.brief, limit)
+    if named is not None or not limit.rule:
+        return named or (Given(value=None, source=None) if limit.may_be_unset else None)
+    if witness.stock is None:
+        return None
+    board = board_of(plan, witness.stock)
+    record = _from_merchant(board, limit.rule) if board is not None else None
+    return record or _from_family(witness, limit.path)
+
+
+def _from_person(brief: Brief, path: str) -> Given | None:
+    for override in brief.overrides:
+        if override.path == path:
+            source = Source(kind="named person's override", title=override.by)
+            return Given(value=override.value, source=source)
+    return None
+
+
+def _from_brief(brief: Brief, limit: Limit) -> Given | None:
+    value = at(brief, limit.brief) if limit.brief else None
+    if isinstance(value, int | float):
+        return Given(value=value, source=Source(kind="brief", title="brief"))
+    return None
+
+
+def board_of(plan: Plan, stock: Catalogue) -> Board | None:
+    """Return the board the plan is made of, as the merchant sells it."""
+    article = plan.surface.board_article if plan.surface is not None else ""
+    return next((board for board in stock.boards if board.code == article), None)
+
+
+def _from_merchant(board: Board, rule: str) -> Given | None:
+    records: list[ArticleRule] = [record for record in board.rules if record.rule == rule]
+    return Given(value=records[0].value, source=records[0].source) if records else None
+
+
+def _from_family(witness: Witness, path: str) -> Given | None:
+    for where, ruling in witness.rulings or ():
+        if where == path:
+            return Given(value=ruling.value, source=ruling.source, inputs=ruling.inputs)
+    return None
+
+
+def quoted(plan: Plan, limit: Limit) -> Scalar:
+    """Return what the plan quotes for a limit.
+
+    Raises:
+        NoSuchPath: The plan has no such part.
+    """
+    value = at(plan, limit.path)
+    if isinstance(value, str | int | float) or (value is None and limit.may_be_unset):
+        return value
+    raise NoSuchPath(limit.path)

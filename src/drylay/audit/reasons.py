@@ -1,0 +1,134 @@
+"""Reasons: every decision tells the plan's own number, has a source, and none is missing."""
+
+from collections import Counter
+from collections.abc import Iterator
+from decimal import Decimal, InvalidOperation
+
+from drylay.audit.flaws import conventions
+from drylay.audit.leaves import NoSuchPath, at, governing
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.plan.model import Plan
+from drylay.reasons import SOURCE_KINDS, Decision
+
+REASONS = conventions("Reasons and paths")
+WHOLES = (str, int, float, Decimal, type(None))
+
+
+def _number(value: object) -> Decimal | None:
+    """Return a value as an exact number, None where it is none."""
+    try:
+        return Decimal(str(value))
+    except InvalidOperation:
+        return None
+
+
+def same_value(told: object, held: object) -> bool:
+    """Return whether a decision's scalar tells a plan's value: by number, or as text."""
+    if held is None or told is None:
+        return told is held
+    if isinstance(held, str) or _number(told) is None:
+        return told == held
+    return _number(told) == _number(held)
+
+
+def decisions_tell_the_plan(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each decision whose value is not the plan's at its path."""
+    for decision in plan.reasons.decisions:
+        try:
+            held = at(plan, decision.path)
+        except NoSuchPath:
+            continue
+        if isinstance(held, WHOLES) and not same_value(decision.value, held):
+            yield _disagrees(decision, decision.value, held)
+
+
+def _disagrees(decision: Decision, told: object, held: object) -> Flaw:
+    first, second = _number(told), _number(held)
+    return Flaw(
+        subject=decision.path,
+        message=f"the reason tells {told!s}, the plan holds {held!s}",
+        measured=None if first is None else float(first),
+        limit=None if second is None else float(second),
+        unit=decision.unit,
+        source=REASONS,
+    )
+
+
+def inputs_tell_the_plan(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each input of a decision that disagrees with the plan."""
+    for decision in plan.reasons.decisions:
+        for name, value in decision.inputs:
+            try:
+                held = at(plan, INPUTS.get(name, name))
+            except NoSuchPath:
+                continue
+            if isinstance(held, WHOLES) and not same_value(value, held):
+                yield _disagrees(decision, f"{name} = {value}", held)
+
+
+#: What rules call their inputs, and where the plan keeps them.
+INPUTS = {
+    "board_width_mm": "surface.board_width_mm",
+    "board_thickness_mm": "surface.board_thickness_mm",
+    "joist_thickness_mm": "supports.joist_thickness_mm",
+}
+
+
+def nothing_undecided(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each number of the plan whose governing decision is missing."""
+    decided = {decision.path for decision in plan.reasons.decisions}
+    parts = (plan.surface, plan.edges, plan.supports, plan.pieces)
+    for path in sorted(governing((*parts, plan.frame, plan.fixings, plan.buying)) - decided):
+        message = "numbers of the plan rest on this decision, and it is missing"
+        yield Flaw(subject=path, message=message, source=REASONS)
+
+
+def decided_once(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each decision taken twice."""
+    for path, count in Counter(decision.path for decision in plan.reasons.decisions).items():
+        if count > 1:
+            message = "decided more than once"
+            yield Flaw(subject=path, message=message, measured=count, limit=1, source=REASONS)
+
+
+def decisions_have_a_place(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each decision that neither is nor governs any value of the plan."""
+    parts = (plan.surface, plan.edges, plan.supports, plan.pieces)
+    governed = governing((*parts, plan.frame, plan.fixings, plan.buying))
+    for decision in plan.reasons.decisions:
+        try:
+            at(plan, decision.path)
+        except NoSuchPath:
+            if decision.path not in governed and _part_is_there(plan, decision.path):
+                message = "the plan has nothing at this path"
+                yield Flaw(subject=decision.path, message=message, source=REASONS)
+
+
+def _part_is_there(plan: Plan, path: str) -> bool:
+    """Whether the part of the plan that a path begins with is there, or no part at all."""
+    try:
+        return at(plan, path.split(".", 1)[0]) is not None
+    except NoSuchPath:
+        return True
+
+
+def sources_are_named(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each decision without a source, or of a kind nobody knows."""
+    for decision in plan.reasons.decisions:
+        source = decision.source
+        if source.kind not in SOURCE_KINDS or not source.title.strip():
+            message = f"its source is {source.kind!r}, {source.title!r}"
+            yield Flaw(subject=decision.path, message=message, source=REASONS)
+        if not decision.rule.strip():
+            message = "no rule is named for it"
+            yield Flaw(subject=decision.path, message=message, source=REASONS)
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-901", "every reason tells the plan's own value", decisions_tell_the_plan),
+    ("AUD-902", "inputs of reasons agree with the plan", inputs_tell_the_plan),
+    ("AUD-903", "no number is without its decision", nothing_undecided),
+    ("AUD-904", "nothing is decided twice", decided_once),
+    ("AUD-905", "every decision has its place in the plan", decisions_have_a_place),
+    ("AUD-906", "every decision names its rule and its source", sources_are_named),
+)

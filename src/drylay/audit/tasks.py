@@ -1,0 +1,188 @@
+"""Tasks: a proof speaks of this plan only if its task is this plan's, to the last station."""
+
+from collections import Counter
+from collections.abc import Iterator
+from itertools import pairwise
+
+from drylay.audit.exact import ticks
+from drylay.audit.flaws import conventions, need, off_by, same_count
+from drylay.audit.frame import frame_of
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.pieces import pieces_of
+from drylay.audit.proofs import digits_of, in_minor
+from drylay.audit.rows import surface_of
+from drylay.audit.shapes import LineShape, TaskShape
+from drylay.audit.supports import offsets
+from drylay.audit.wanted import Wanted, all_wanted, buying_of, wanted_boards, wanted_frame
+from drylay.audit.worth import arcs_of, least_way, longest_piece
+from drylay.plan.model import Plan
+
+TASK = conventions("Buying: in a Proof, lengths are 1/320 mm and money is minor units")
+
+
+def _tasks(plan: Plan) -> Iterator[tuple[Wanted, TaskShape]]:
+    for wanted in all_wanted(plan):
+        if wanted.purchase is not None:
+            yield wanted, wanted.purchase.proof.task
+
+
+def tasks_share_the_saw(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless every task has the plan's kerf and end trim."""
+    buying = buying_of(plan)
+    kerf, trim = ticks(buying.kerf_mm), ticks(buying.end_trim_mm)
+    for wanted, task in _tasks(plan):
+        subject = f"{wanted.article}: task"
+        if task.kerf != kerf:
+            yield off_by(subject, "not the plan's kerf", task.kerf, kerf, TASK)
+        for stock in task.stock:
+            if stock.trim != trim:
+                yield off_by(subject, "not the plan's end trim", stock.trim, trim, TASK)
+
+
+def stock_is_spelt(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each stock length named twice, or named as another length."""
+    for wanted, task in _tasks(plan):
+        lengths = Counter(stock.length for stock in task.stock)
+        for stock in task.stock:
+            subject = f"{wanted.article}: stock {stock.name}"
+            yield from same_count(subject, "lengths alike", lengths[stock.length], 1, TASK)
+            if ticks(_as_mm(stock.name)) != stock.length:
+                message = "its name is another length"
+                yield off_by(subject, message, ticks(_as_mm(stock.name)), stock.length, TASK)
+            if stock.price < 0 or stock.length <= 0 or (stock.limit or 0) < 0:
+                message = "price, length or limit below nothing"
+                yield Flaw(subject=subject, message=message, source=TASK)
+
+
+def _as_mm(name: str) -> float:
+    try:
+        return float(name.removesuffix("mm").strip())
+    except ValueError:
+        return 0.0
+
+
+def fixed_pieces_are_wanted(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless fixed pieces and lines of a task come to the plan's own cut list."""
+    for wanted, task in _tasks(plan):
+        fixed = Counter({piece.length: 0 for piece in task.pieces})
+        for piece in task.pieces:
+            fixed[piece.length] += piece.count
+        cut = Counter(
+            length for mark, length in wanted.pieces if not _in_a_line(mark, wanted, task)
+        )
+        for length in {**fixed, **cut}:
+            message = "fixed pieces of one length in the task"
+            subject = f"{wanted.article}: {length / 320:g} mm"
+            yield from same_count(subject, message, fixed[length], cut[length], TASK)
+
+
+def _in_a_line(mark: str, wanted: Wanted, task: TaskShape) -> bool:
+    """Whether a piece comes from a jointed line of the task, not from its fixed pieces."""
+    if not task.lines:
+        return False
+    return wanted.name == "boards" or mark.startswith("R")
+
+
+def board_lines(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the boards' task has one set of lines: this plan's rows."""
+    surface, pieces = surface_of(plan), pieces_of(plan)
+    task = need(wanted_boards(plan).purchase, "purchase of boards").proof.task
+    yield from same_count("boards: task", "sets of lines", len(task.lines), 1, TASK)
+    outer = ticks(pieces.trim_allowance_mm)
+    wanted = {
+        "count": len(surface.rows),
+        "start": -outer,
+        "end": ticks(surface.row_length_mm) + outer,
+        "joint_gap": ticks(pieces.end_gap_mm),
+        "least_bays": pieces.least_supports - 1,
+        "stagger": pieces.stagger_bays,
+        "most_joints": pieces.most_joints_per_row,
+    }
+    for line in task.lines:
+        yield from _same_line("boards", line, wanted)
+        yield from _same_stations("boards", line, [2 * at for at in offsets(plan)])
+
+
+def _same_line(what: str, line: LineShape, wanted: dict[str, int | None]) -> Iterator[Flaw]:
+    for name, value in wanted.items():
+        found = getattr(line, name)
+        if found != value:
+            yield Flaw(
+                subject=f"{what}: task {name}",
+                message="the task is not this plan's",
+                measured=found,
+                limit=value,
+                source=TASK,
+            )
+
+
+def _same_stations(what: str, line: LineShape, wanted_640: list[int]) -> Iterator[Flaw]:
+    message = "stations where pieces may meet"
+    yield from same_count(f"{what}: task", message, len(line.stations), len(wanted_640), TASK)
+    for index, (station, wanted) in enumerate(zip(line.stations, wanted_640, strict=False)):
+        if abs(2 * station - wanted) > 1:
+            subject = f"{what}: task station {index}"
+            yield off_by(subject, "not where pieces may meet", station, wanted / 2, TASK)
+
+
+def rim_lines(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the frame's task has no lines but one set: this plan's two rims."""
+    rims = need(frame_of(plan).rims or None, "rims")
+    task = need(wanted_frame(plan).purchase, "purchase of frame timber").proof.task
+    start = ticks(rims[0].start_mm)
+    middles = [before + after for before, after in pairwise(offsets(plan))]
+    for line in task.lines:
+        wanted: dict[str, int | None] = {
+            "count": len(rims),
+            "start": start,
+            "end": start + ticks(rims[0].length_mm),
+            "joint_gap": 0,
+            "least_bays": 1,
+            "stagger": 0,
+            "most_joints": fewest_joints(line, longest_piece(task)),
+        }
+        yield from _same_line("rims", line, wanted)
+        yield from _same_stations("rims", line, middles)
+    yield from same_count("rims: task", "sets of lines", max(len(task.lines), 1), 1, TASK)
+
+
+def fewest_joints(line: LineShape, longest: int) -> int | None:
+    """Return the fewest joints a line can do with, whatever cap it names."""
+    arcs = arcs_of(line, longest)
+    pieces = least_way(line, arcs, {arc.length: 1 for arc in arcs}, {}, cap=None)
+    return None if pieces is None else pieces - 1
+
+
+def no_lines_elsewhere(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a fascia is proven as if it could be jointed anywhere."""
+    for wanted, task in _tasks(plan):
+        if wanted.name == "fascia":
+            yield from same_count("fascia: task", "sets of lines", len(task.lines), 0, TASK)
+
+
+def joints_have_the_plans_price(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the boards' task prices joints as the plan does, and no other does."""
+    price = pieces_of(plan).joint_price
+    for wanted, task in _tasks(plan):
+        purchase = need(wanted.purchase, "purchase")
+        told = in_minor(price, digits_of(purchase)) if wanted.name == "boards" else 0
+        if task.joint_price != told:
+            yield Flaw(
+                subject=f"{wanted.article}: task joint price",
+                message="not the plan's joint price",
+                measured=task.joint_price,
+                limit=told,
+                unit="minor units",
+                source=TASK,
+            )
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-801", "tasks have the plan's kerf and end trim", tasks_share_the_saw),
+    ("AUD-802", "stock in a task is named by its length", stock_is_spelt),
+    ("AUD-803", "fixed pieces of a task are the plan's cut list", fixed_pieces_are_wanted),
+    ("AUD-804", "the boards' task is this plan's rows and lines", board_lines),
+    ("AUD-805", "the frame's task is this plan's rims", rim_lines),
+    ("AUD-806", "a fascia is proven as it is cut", no_lines_elsewhere),
+    ("AUD-807", "joints are priced in the proof as in the plan", joints_have_the_plans_price),
+)

@@ -1,0 +1,82 @@
+"""What an audit takes on trust: values that no witness at hand can vouch for."""
+
+from collections.abc import Iterator
+
+from drylay.audit.leaves import NoSuchPath, at
+from drylay.audit.model import Trustable, Trusted, Witness
+from drylay.audit.ranking import LIMITS, given, quoted
+from drylay.plan.model import Plan
+
+#: Sizes and prices that only the stock can vouch for.
+FROM_STOCK = (
+    "surface.board_width_mm",
+    "surface.board_thickness_mm",
+    "edges.fascia_thickness_mm",
+    "edges.fascia_depth_mm",
+    "frame.timber_thickness_mm",
+    "frame.timber_depth_mm",
+    "fixings.deck_screws.shank_mm",
+    "fixings.deck_screws.length_mm",
+    "fixings.coach_screws.shank_mm",
+    "fixings.coach_screws.length_mm",
+    "fixings.coach_screws.head_mm",
+    "buying.order_total",
+    "buying.spares_total",
+)
+
+#: Wishes that only the brief can vouch for.
+FROM_BRIEF = (
+    "surface.cover_along_mm",
+    "surface.cover_across_mm",
+    "surface.cover_change_mm",
+    "pieces.joint_price",
+    "pieces.trim_allowance_mm",
+)
+
+
+def trusted(plan: Plan, witness: Witness | None) -> tuple[Trusted, ...]:
+    """Return every value that stands on the plan's own word in this audit."""
+    seen = witness or Witness()
+    return (
+        *_limits(plan, seen),
+        *_named(plan, () if seen.stock is not None else FROM_STOCK),
+        *_named(plan, () if seen.brief is not None else FROM_BRIEF),
+        *_costs(plan),
+        *_solver_bounds(plan),
+    )
+
+
+def _limits(plan: Plan, witness: Witness) -> Iterator[Trusted]:
+    for limit in LIMITS:
+        try:
+            value = quoted(plan, limit)
+        except NoSuchPath:
+            continue
+        if given(plan, limit, witness) is None:
+            yield Trusted(path=limit.path, value=value)
+
+
+def _named(plan: Plan, paths: tuple[str, ...]) -> Iterator[Trusted]:
+    for path in paths:
+        try:
+            value = at(plan, path)
+        except NoSuchPath:
+            continue
+        yield Trusted(path=path, value=_scalar(value))
+
+
+def _scalar(value: object) -> Trustable:
+    return value if isinstance(value, int | float) else str(value)
+
+
+def _costs(plan: Plan) -> Iterator[Trusted]:
+    """Yield what other ways out are said to cost: to know, they would have to be planned."""
+    for index, way in enumerate(plan.surface.ways_out if plan.surface is not None else ()):
+        if way.cost is not None and not way.chosen:
+            yield Trusted(path=f"surface.ways_out[{index}].cost", value=way.cost)
+
+
+def _solver_bounds(plan: Plan) -> Iterator[Trusted]:
+    for index, purchase in enumerate(plan.buying.purchases if plan.buying is not None else ()):
+        if purchase.grade == "resting on the solver":
+            yield Trusted(path=f"buying.purchases[{index}].bound", value=purchase.bound)

@@ -1,0 +1,100 @@
+"""What each purchase has to yield: every mark that must be sawn from each article."""
+
+from attrs import frozen
+
+from drylay.audit.edges import edges_of
+from drylay.audit.exact import ticks
+from drylay.audit.flaws import need
+from drylay.audit.frame import frame_of
+from drylay.audit.pieces import pieces_of
+from drylay.audit.rows import surface_of
+from drylay.buying.model import Buying, Purchase
+from drylay.plan.model import Plan
+
+
+@frozen(kw_only=True)
+class Wanted:
+    """One article's share of the cut list: marks with their lengths in 1/320 mm.
+
+    `prefix` begins the marks of its bought lengths; `joints` is how many are priced.
+    """
+
+    name: str
+    article: str
+    prefix: str
+    pieces: tuple[tuple[str, int], ...]
+    joints: int = 0
+    purchase: Purchase | None
+
+
+def buying_of(plan: Plan) -> Buying:
+    """Return the plan's purchase, if it has one."""
+    return need(plan.buying, "purchase")
+
+
+def _board_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
+    return tuple((piece.mark, ticks(piece.cut_mm)) for piece in pieces_of(plan).pieces)
+
+
+def _frame_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
+    frame = frame_of(plan)
+    members = [(piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
+    members += [(joist.mark, joist.length_mm) for joist in frame.joists]
+    members += [(noggin.mark, noggin.length_mm) for noggin in frame.noggins]
+    members += [(splice.mark, splice.length_mm) for splice in frame.splices]
+    return tuple((mark, ticks(length)) for mark, length in members)
+
+
+def _fascia_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
+    faces = edges_of(plan).faces
+    return tuple((p.mark, ticks(p.length_mm)) for face in faces for p in face.pieces)
+
+
+def wanted_boards(plan: Plan) -> Wanted:
+    """Return what the boards' purchase has to yield."""
+    article = surface_of(plan).board_article
+    marks, joints = _board_marks(plan), len(pieces_of(plan).joints)
+    return Wanted(
+        name="boards",
+        article=article,
+        prefix="D",
+        pieces=marks,
+        joints=joints,
+        purchase=_bought(plan, article),
+    )
+
+
+def wanted_frame(plan: Plan) -> Wanted:
+    """Return what the frame timber's purchase has to yield."""
+    article = frame_of(plan).timber_article
+    return Wanted(
+        name="frame",
+        article=article,
+        prefix="T",
+        pieces=_frame_marks(plan),
+        purchase=_bought(plan, article),
+    )
+
+
+def wanted_fascia(plan: Plan) -> Wanted:
+    """Return what the fascia's purchase has to yield."""
+    article = edges_of(plan).fascia_article
+    return Wanted(
+        name="fascia",
+        article=article,
+        prefix="FB",
+        pieces=_fascia_marks(plan),
+        purchase=_bought(plan, article),
+    )
+
+
+def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
+    """Return what every purchase has to yield; the fascia's only where there is any."""
+    fascia = wanted_fascia(plan)
+    both = (wanted_boards(plan), wanted_frame(plan))
+    return (*both, fascia) if fascia.pieces else both
+
+
+def _bought(plan: Plan, article: str) -> Purchase | None:
+    purchases = buying_of(plan).purchases
+    return next((bought for bought in purchases if bought.article == article), None)

@@ -1,0 +1,119 @@
+"""The plan as a whole: finite numbers, known words, findings that keep their word."""
+
+import re
+from collections.abc import Iterator
+from decimal import Decimal
+from math import isfinite
+
+from drylay.audit.exact import on_grid
+from drylay.audit.flaws import conventions
+from drylay.audit.leaves import leaves
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.brief.model import UNITS, USES
+from drylay.findings import Severity
+from drylay.plan.model import SCHEMA_VERSION, Plan
+from drylay.reasons import SOURCE_KINDS
+
+LENGTHS = conventions("Lengths, marks, money")
+FINDINGS = conventions("Findings")
+FILE = conventions("The plan file")
+PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
+HEX = re.compile(r"[0-9a-f]{64}")
+
+#: Lengths that need not be whole multiples of 1/320 mm: products, roots and means.
+FREE = re.compile(r"frame\.diagonal_mm|fixings\..*|surface\.ways_out\[\d+\]\.gap_mm")
+
+
+def numbers_are_finite(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each number that is none. Nothing else is measured then."""
+    for path, value in leaves(plan):
+        endless = isinstance(value, float) and not isfinite(value)
+        if endless or (isinstance(value, Decimal) and not value.is_finite()):
+            yield Flaw(subject=path, message="not a finite number", source=LENGTHS)
+
+
+def lengths_are_exact(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each length that is no whole multiple of 1/320 mm."""
+    for part in PARTS[:-1]:
+        for path, value in leaves(getattr(plan, part), part):
+            exact = isinstance(value, float) and path.endswith("_mm") and not FREE.fullmatch(path)
+            if exact and isinstance(value, float) and not on_grid(value):
+                message = "no whole multiple of 1/320 mm"
+                yield Flaw(subject=path, message=message, measured=value, unit="mm", source=LENGTHS)
+
+
+def words_are_known(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where schema, units or use are unknown, or the title is empty."""
+    known = {
+        "schema_version": plan.schema_version == SCHEMA_VERSION,
+        "units": plan.units in UNITS,
+        "use": plan.use in USES,
+        "title": bool(plan.title.strip()),
+        "drylay_version": bool(plan.drylay_version.strip()),
+    }
+    for name, fine in known.items():
+        if not fine:
+            message = f"unknown or empty: {getattr(plan, name)!r}"
+            yield Flaw(subject=name, message=message, source=FILE)
+
+
+def digests_are_digests(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each digest that is not 64 hex digits."""
+    for name, text in (("brief", plan.digests.brief), ("stock", plan.digests.stock)):
+        if not HEX.fullmatch(text):
+            message = "not 64 hex digits"
+            yield Flaw(subject=f"digests.{name}", message=message, source=FILE)
+
+
+def families_are_named(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where no family is named, or one lacks its id, package or release."""
+    if not plan.families:
+        message = "no family answered for this plan"
+        yield Flaw(subject="families", message=message, source=FILE)
+    for index, family in enumerate(plan.families):
+        if not all((family.id, family.title, family.package, family.version)):
+            message = "a family without id, title, package or release"
+            yield Flaw(subject=f"families[{index}]", message=message, source=FILE)
+
+
+def stops(plan: Plan) -> bool:
+    """Return whether the plan itself reports a stop."""
+    return any(finding.severity is Severity.STOP for finding in plan.findings)
+
+
+def blocked_plans_buy_nothing(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a plan with a stop carries an order."""
+    if stops(plan) and plan.buying is not None:
+        message = "a plan with a stop carries an order"
+        yield Flaw(subject="buying", message=message, source=FINDINGS)
+
+
+def buildable_plans_are_whole(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each part that a plan without a stop lacks."""
+    for part in PARTS:
+        if not stops(plan) and getattr(plan, part) is None:
+            message = "nothing stops this plan, yet this part of it is missing"
+            yield Flaw(subject=part, message=message, source=FINDINGS)
+
+
+def findings_have_a_source(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each finding without code, subject, message or known source."""
+    for index, finding in enumerate(plan.findings):
+        said = all((finding.code, finding.subject, finding.message, finding.source.title))
+        if not said or finding.source.kind not in SOURCE_KINDS:
+            message = "a finding without code, subject, message or known source"
+            yield Flaw(subject=f"findings[{index}]", message=message, source=FINDINGS)
+        if finding.code.startswith("AUD-"):
+            message = "codes that begin with AUD- are the audit's own"
+            yield Flaw(subject=f"findings[{index}]", message=message, source=FINDINGS)
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-002", "lengths are whole multiples of 1/320 mm", lengths_are_exact),
+    ("AUD-003", "schema, units, use and title are known", words_are_known),
+    ("AUD-004", "digests are SHA-256", digests_are_digests),
+    ("AUD-005", "families are named with their release", families_are_named),
+    ("AUD-006", "a blocked plan carries no order", blocked_plans_buy_nothing),
+    ("AUD-007", "a buildable plan has all its parts", buildable_plans_are_whole),
+    ("AUD-008", "findings say what, where and who says so", findings_have_a_source),
+)

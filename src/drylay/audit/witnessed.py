@@ -1,0 +1,208 @@
+"""The witnessed audit: what the plan quotes, held against brief, stock and families."""
+
+from collections.abc import Iterator
+
+from drylay.audit.edges import edges_of, ends_of, thickness_at
+from drylay.audit.exact import ticks
+from drylay.audit.flaws import conventions, need, off_by, same_length, same_text
+from drylay.audit.leaves import NoSuchPath
+from drylay.audit.model import Flaw, Witness, WitnessedCheck
+from drylay.audit.pieces import pieces_of
+from drylay.audit.ranking import LIMITS, Given, Limit, given, quoted
+from drylay.audit.reasons import same_value
+from drylay.audit.rows import surface_of
+from drylay.audit.shops import CHECKS as SHOPS
+from drylay.brief.model import Brief
+from drylay.plan.model import Plan
+from drylay.reasons import Decision, Scalar
+
+BRIEF = conventions("Axes and datum; the brief's own wish")
+RANKING = conventions("Reasons and paths: ranking")
+
+
+def brief_of(witness: Witness) -> Brief:
+    """Return the brief the plan was made from, if it is at hand."""
+    return need(witness.brief, "brief as witness")
+
+
+def said_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless title, units and use are the brief's."""
+    brief = brief_of(witness)
+    for name in ("title", "units", "use"):
+        yield from same_text(
+            name, "not the brief's", getattr(plan, name), getattr(brief, name), BRIEF
+        )
+
+
+def boards_run_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw where boards run otherwise than wished, unless the brief lets them turn."""
+    surface, wish = surface_of(plan), brief_of(witness).board
+    if surface.run != wish.run and not wish.may_turn:
+        message = f"boards run {surface.run!r}, the brief wants {wish.run!r} and no turning"
+        yield Flaw(subject="surface.run", message=message, source=BRIEF)
+
+
+def cover_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless the cover is the wished one, changed only as far as allowed."""
+    surface, wish = surface_of(plan), brief_of(witness).cover
+    change = ticks(surface.cover_change_mm)
+    along, across = ticks(wish.along_mm), ticks(wish.across_mm)
+    room = (ticks(wish.shrink_across_mm), ticks(wish.grow_across_mm))
+    if surface.run == "along":
+        across += change
+    else:
+        along += change
+        room = (ticks(wish.shrink_along_mm), ticks(wish.grow_along_mm))
+    message = "not the wished cover and its change"
+    yield from same_length("surface.cover_along_mm", message, surface.cover_along_mm, along, BRIEF)
+    yield from same_length(
+        "surface.cover_across_mm", message, surface.cover_across_mm, across, BRIEF
+    )
+    if not -room[0] <= change <= room[1]:
+        message = "the cover changes further than the brief allows"
+        limit = room[1] if change > 0 else -room[0]
+        yield off_by("surface.cover_change_mm", message, change, limit, BRIEF)
+
+
+def fascia_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless just the wished sides carry a fascia, of the wished article."""
+    edges, wish = edges_of(plan), brief_of(witness).fascia
+    faced, wished = {face.side for face in edges.faces}, set(wish.sides)
+    for side in sorted(faced ^ wished):
+        message = "faced, against the brief" if side in faced else "not faced, against the brief"
+        yield Flaw(subject=f"edges.faces: {side}", message=message, source=BRIEF)
+    if wished:
+        article, wanted = edges.fascia_article, wish.article or ""
+        yield from same_text("edges.fascia_article", "not the brief's", article, wanted, BRIEF)
+
+
+def articles_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless board, timber and screws are the articles of the brief."""
+    brief, fixings = brief_of(witness), plan.fixings
+    pairs = [("surface.board_article", surface_of(plan).board_article, brief.board.article)]
+    if plan.frame is not None:
+        pairs.append(("frame.timber_article", plan.frame.timber_article, brief.frame.article))
+    if fixings is not None:
+        deck, coach = fixings.deck_screws.article, fixings.coach_screws.article
+        pairs.append(("fixings.deck_screws.article", deck, brief.fixings.screw))
+        pairs.append(("fixings.coach_screws.article", coach, brief.fixings.coach_screw))
+    for path, found, wanted in pairs:
+        yield from same_text(path, "not the brief's article", found, wanted, BRIEF)
+
+
+def rips_as_allowed(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for each ripped row where the brief allows no ripping."""
+    if not brief_of(witness).rows.may_rip:
+        for row in surface_of(plan).rows:
+            if row.ripped:
+                message = "ripped, and the brief allows no ripping"
+                yield Flaw(subject=row.mark, message=message, source=BRIEF)
+
+
+def ends_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless boards run long by the brief's allowance, or not at all if cut first."""
+    wish = brief_of(witness).board
+    wanted = 0.0 if wish.ends == "cut_first" else wish.trim_allowance_mm
+    allowance = pieces_of(plan).trim_allowance_mm
+    wanted_320 = ticks(need(wanted, "trim allowance in the brief"))
+    message = "not the brief's trim allowance"
+    yield from same_length("pieces.trim_allowance_mm", message, allowance, wanted_320, BRIEF)
+
+
+def joints_priced_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless a joint has the brief's price, where the brief names one."""
+    wished = need(brief_of(witness).joints.price_each, "joint price in the brief")
+    price = pieces_of(plan).joint_price
+    if price != wished:
+        yield Flaw(
+            subject="pieces.joint_price",
+            message="not the brief's price of a joint",
+            measured=float(price),
+            limit=float(wished),
+            unit="money",
+            source=BRIEF,
+        )
+
+
+def _held(plan: Plan, witness: Witness) -> Iterator[tuple[Limit, Scalar, Given]]:
+    """Yield each limit that the plan quotes and the witnesses can tell."""
+    for limit in LIMITS:
+        try:
+            value = quoted(plan, limit)
+        except NoSuchPath:
+            continue
+        ought = given(plan, limit, witness)
+        if ought is not None:
+            yield limit, value, _where_it_applies(plan, limit, ought)
+
+
+def _where_it_applies(plan: Plan, limit: Limit, ought: Given) -> Given:
+    """Return the limit as it holds here: heads are sunk only into rims under a fascia."""
+    if limit.rule == "coach_screw_sink_mm":
+        edges, ends = edges_of(plan), ends_of(surface_of(plan).run)
+        if thickness_at(edges, ends.near) + thickness_at(edges, ends.far) == 0:
+            return Given(value=0.0, source=None)
+    return ought
+
+
+def limits_as_given(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for each limit that is not what its highest-ranking source gives."""
+    for limit, value, ought in _held(plan, witness):
+        if not same_value(value, ought.value):
+            yield Flaw(
+                subject=limit.path,
+                message=f"the plan quotes {value}, its source gives {ought.value}",
+                measured=_figure(value),
+                limit=_figure(ought.value),
+                source=ought.source or RANKING,
+            )
+
+
+def _figure(value: Scalar) -> float | None:
+    return float(value) if isinstance(value, int | float) else None
+
+
+def sources_as_ranked(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for each limit whose reason names another source, or other inputs."""
+    decisions = {decision.path: decision for decision in plan.reasons.decisions}
+    for limit, _value, ought in _held(plan, witness):
+        decision = decisions.get(limit.path)
+        if decision is not None and ought.source is not None:
+            yield from _same_source(decision, ought)
+
+
+def _same_source(decision: Decision, ought: Given) -> Iterator[Flaw]:
+    wanted = need(ought.source, "source")
+    if decision.source.kind != wanted.kind:
+        message = f"its source is {decision.source.kind!r}, it should be {wanted.kind!r}"
+        yield Flaw(subject=decision.path, message=message, source=RANKING)
+    if ought.inputs is not None and decision.inputs != ought.inputs:
+        message = "its inputs are not those its family was asked with"
+        yield Flaw(subject=decision.path, message=message, source=RANKING)
+
+
+def digests_as_found(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for each digest that is not that of the witness at hand."""
+    pairs = (
+        ("brief", plan.digests.brief, witness.brief_digest),
+        ("stock", plan.digests.stock, witness.stock_digest),
+    )
+    for name, told, found in pairs:
+        if found is not None:
+            yield from same_text(f"digests.{name}", "another digest", told, found, BRIEF)
+
+
+CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
+    ("AUD-W01", "title, units and use are the brief's", said_as_wished),
+    ("AUD-W02", "boards run as the brief wants or allows", boards_run_as_wished),
+    ("AUD-W03", "the cover is the wished one, changed as allowed", cover_as_wished),
+    ("AUD-W04", "the wished sides carry the wished fascia", fascia_as_wished),
+    ("AUD-W05", "articles are the brief's", articles_as_wished),
+    ("AUD-W06", "nothing is ripped against the brief", rips_as_allowed),
+    ("AUD-W07", "boards run long as the brief says", ends_as_wished),
+    ("AUD-W08", "a joint has the brief's price", joints_priced_as_wished),
+    ("AUD-W09", "every limit is what its source gives", limits_as_given),
+    ("AUD-W10", "every limit names the source that outranks", sources_as_ranked),
+    ("AUD-W11", "digests are those of the witnesses", digests_as_found),
+    *SHOPS,
+)

@@ -1,0 +1,215 @@
+"""What a worth vector proves, worked out from the task alone.
+
+Give every length any worth. If no board of a stock can carry more than `K` of it, a purchase
+of `z` such boards carries at most `sum K z`, and it has to carry all that the deck needs: the
+fixed pieces, and for each line at least its cheapest way from end to end. A joint may be
+given a worth too: then the purchase and the joints carry it together. Prices on windows of
+stations are charged to the joints in them and given back once for every joint that the
+stagger lets the line set have there.
+"""
+
+from collections.abc import Iterable, Mapping
+
+from attrs import frozen
+
+from drylay.audit.shapes import LineShape, StockShape, TaskShape, VectorShape
+
+MOST_STEPS = 200_000
+
+
+class TooMuchWork(Exception):  # noqa: N818 - the audit says so and goes on
+    """A certificate asks for more steps than the audit spends."""
+
+
+@frozen(kw_only=True)
+class Demand:
+    """`carried . boards + joint x joints >= least` for every plan of a task.
+
+    `carried` is the most worth one board of each stock holds, in the task's order.
+    """
+
+    carried: tuple[int, ...]
+    joint: int
+    least: int
+
+
+@frozen(kw_only=True)
+class Arc:
+    """A piece of a line: from and to which station (-1 start, `stations` end), how long."""
+
+    tail: int
+    head: int
+    length: int
+
+
+def room(stock: StockShape, kerf: int) -> int:
+    """Return the room on a board, where each piece takes its length and one kerf."""
+    return stock.length - 2 * stock.trim + kerf
+
+
+def longest_piece(task: TaskShape) -> int:
+    """Return the longest piece any stock of the task yields."""
+    return max((stock.length - 2 * stock.trim for stock in task.stock), default=0)
+
+
+def most_worth(room_320: int, items: Iterable[tuple[int, int]]) -> int:
+    """Return the most worth that fits into a room: items are (size, worth), any number of each.
+
+    Raises:
+        TooMuchWork: The items ask for too many steps.
+    """
+    useful = _undominated(
+        [(size, worth) for size, worth in items if worth > 0 and size <= room_320]
+    )
+    if any(size <= 0 for size, _worth in useful):
+        raise TooMuchWork("a piece takes no room")
+    best, steps = 0, 0
+    todo = [(0, room_320, 0)]
+    while todo:
+        first, left, worth = todo.pop()
+        steps += 1
+        best = max(best, worth)
+        if first == len(useful):
+            continue
+        size, gain = useful[first]
+        if worth * size + left * gain <= best * size:  # even the best density falls short
+            continue
+        fits = left // size
+        todo += [(first + 1, left - n * size, worth + n * gain) for n in range(fits + 1)]
+        if steps + len(todo) > MOST_STEPS:
+            raise TooMuchWork("a knapsack of worths")
+    return best
+
+
+def _undominated(items: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Return the items no smaller item is worth as much as, the densest first."""
+    kept: list[tuple[int, int]] = []
+    for size, worth in sorted(items, key=lambda item: (item[0], -item[1])):
+        if not kept or worth > kept[-1][1]:
+            kept.append((size, worth))
+    return sorted(kept, key=lambda item: (-item[1] / item[0] if item[0] else 0.0, item))
+
+
+def arcs_of(line: LineShape, longest: int) -> tuple[Arc, ...]:
+    """Return every piece a line may be made of, none longer than the longest on sale."""
+    last, gap = len(line.stations) - 1, line.joint_gap
+    arcs = [Arc(tail=-1, head=last + 1, length=line.end - line.start)]
+    for index, station in enumerate(line.stations):
+        if index >= line.least_bays:
+            length = station - line.start - gap // 2
+            arcs.append(Arc(tail=-1, head=index, length=length))
+        if last - index >= line.least_bays:
+            length = line.end - station - (gap - gap // 2)
+            arcs.append(Arc(tail=index, head=last + 1, length=length))
+        for other in range(index + max(line.least_bays, 1), last + 1):
+            length = line.stations[other] - station - gap
+            arcs.append(Arc(tail=index, head=other, length=length))
+    return tuple(arc for arc in arcs if 0 < arc.length <= longest)
+
+
+def least_way(
+    line: LineShape,
+    arcs: Iterable[Arc],
+    worth: Mapping[int, int],
+    toll: Mapping[int, int],
+    *,
+    cap: int | None,
+) -> int | None:
+    """Return the least worth of one line, end to end, None where it cannot be made.
+
+    `toll` is what a joint at each station adds, `cap` how many joints there may be.
+    """
+    most = len(line.stations) if cap is None else cap
+    into: dict[int, list[Arc]] = {}
+    for arc in arcs:
+        into.setdefault(arc.head, []).append(arc)
+    if most >= len(line.stations) // max(line.least_bays, 1):
+        return _shortest(line, into, worth, toll)
+    return _shortest_with_cap(line, into, worth, toll, most)
+
+
+def _shortest(
+    line: LineShape,
+    into: Mapping[int, list[Arc]],
+    worth: Mapping[int, int],
+    toll: Mapping[int, int],
+) -> int | None:
+    reached = {-1: 0}
+    for head in range(len(line.stations) + 1):
+        ways = [
+            reached[arc.tail] + worth.get(arc.length, 0)
+            for arc in into.get(head, ())
+            if arc.tail in reached
+        ]
+        if ways:
+            reached[head] = min(ways) + toll.get(head, 0)
+    return reached.get(len(line.stations))
+
+
+def _shortest_with_cap(
+    line: LineShape,
+    into: Mapping[int, list[Arc]],
+    worth: Mapping[int, int],
+    toll: Mapping[int, int],
+    most: int,
+) -> int | None:
+    end = len(line.stations)
+    reached = {-1: 0}
+    best: int | None = None
+    for _pieces in range(most + 1):
+        after: dict[int, int] = {}
+        for head, arcs in into.items():
+            ways = [reached[a.tail] + worth.get(a.length, 0) for a in arcs if a.tail in reached]
+            if ways:
+                after[head] = min(ways) + toll.get(head, 0)
+        if end in after:
+            best = after[end] if best is None else min(best, after[end])
+        reached = after
+    return best
+
+
+def window_holds(line: LineShape, width: int) -> int:
+    """Return the most joints that a line set may have within so many stations side by side."""
+    in_one = (width - 1) // max(line.least_bays, 1) + 1
+    if width > line.stagger:
+        return line.count * in_one
+    return -(-line.count // 2) * in_one
+
+
+def demand_of(
+    task: TaskShape, vector: VectorShape, arcs: tuple[tuple[Arc, ...], ...], *, joint: int
+) -> Demand | None:
+    """Return what a vector demands of every plan, None where a line cannot be made at all.
+
+    `joint` is the worth given to a joint, 0 or more.
+
+    Raises:
+        TooMuchWork: A board's most worth asks for too many steps.
+    """
+    worth = dict(zip(vector.lengths, vector.worths, strict=True))
+    items = [(length + task.kerf, value) for length, value in worth.items()]
+    carried = tuple(most_worth(room(stock, task.kerf), items) for stock in task.stock)
+    least = sum(piece.count * worth.get(piece.length, 0) for piece in task.pieces)
+    for number, line in enumerate(task.lines):
+        toll = dict.fromkeys(range(len(line.stations)), joint)
+        for window in vector.windows:
+            if window.line == number:
+                least -= window.price * window_holds(line, window.width)
+                for station in range(window.first, window.first + window.width):
+                    if station in toll:
+                        toll[station] += window.price
+        way = least_way(line, arcs[number], worth, toll, cap=line.most_joints)
+        if way is None:
+            return None
+        least += line.count * way
+    return Demand(carried=carried, joint=joint, least=least)
+
+
+def vector_is_fair(vector: VectorShape) -> bool:
+    """Return whether a vector is one: a scale, a worth per length, no price below nothing."""
+    prices = [*vector.worths, *(window.price for window in vector.windows)]
+    widths = [window.width for window in vector.windows]
+    in_step = len(vector.lengths) == len(vector.worths) == len(set(vector.lengths))
+    return (
+        in_step and vector.scale > 0 and min(prices, default=0) >= 0 and min(widths, default=1) > 0
+    )
