@@ -14,6 +14,7 @@ from drylay.audit.worth import (
     TooMuchWork,
     arcs_of,
     demand_of,
+    joints_demanded,
     longest_piece,
     vector_is_fair,
 )
@@ -82,13 +83,13 @@ def demands_of(proof: ProofShape) -> tuple[Demand, ...] | None:
     """
     task = proof.task
     arcs = tuple(arcs_of(line, longest_piece(task)) for line in task.lines)
-    found: list[Demand] = []
+    joints = joints_demanded(task, arcs)
+    if joints is None:
+        return None
+    found = [joints]
     for vector in proof.certificate.vectors:
         for joint in {0, task.joint_price * vector.scale} if task.lines else (0,):
-            demand = demand_of(task, vector, arcs, joint=joint)
-            if demand is None:
-                return None
-            found.append(demand)
+            found.append(demand_of(task, vector, arcs, joint=joint))
     return tuple(found)
 
 

@@ -14,7 +14,7 @@ from drylay.audit.rows import surface_of
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.supports import offsets
 from drylay.audit.wanted import Wanted, all_wanted, buying_of, wanted_boards, wanted_frame
-from drylay.audit.worth import arcs_of, least_way, longest_piece
+from drylay.audit.worth import arcs_of, fewest_joints, longest_piece
 from drylay.plan.model import Plan
 
 TASK = conventions("Buying: in a Proof, lengths are 1/320 mm and money is minor units")
@@ -139,18 +139,11 @@ def rim_lines(plan: Plan) -> Iterator[Flaw]:
             "joint_gap": 0,
             "least_bays": 1,
             "stagger": 0,
-            "most_joints": fewest_joints(line, longest_piece(task)),
+            "most_joints": fewest_joints(line, arcs_of(line, longest_piece(task)), cap=None),
         }
         yield from _same_line("rims", line, wanted)
         yield from _same_stations("rims", line, middles)
     yield from same_count("rims: task", "sets of lines", max(len(task.lines), 1), 1, TASK)
-
-
-def fewest_joints(line: LineShape, longest: int) -> int | None:
-    """Return the fewest joints a line can do with, whatever cap it names."""
-    arcs = arcs_of(line, longest)
-    pieces = least_way(line, arcs, {arc.length: 1 for arc in arcs}, {}, cap=None)
-    return None if pieces is None else pieces - 1
 
 
 def no_lines_elsewhere(plan: Plan) -> Iterator[Flaw]:

@@ -178,8 +178,8 @@ def window_holds(line: LineShape, width: int) -> int:
 
 def demand_of(
     task: TaskShape, vector: VectorShape, arcs: tuple[tuple[Arc, ...], ...], *, joint: int
-) -> Demand | None:
-    """Return what a vector demands of every plan, None where a line cannot be made at all.
+) -> Demand:
+    """Return what a vector demands of every plan of a task whose lines can be made.
 
     `joint` is the worth given to a joint, 0 or more.
 
@@ -198,11 +198,28 @@ def demand_of(
                 for station in range(window.first, window.first + window.width):
                     if station in toll:
                         toll[station] += window.price
-        way = least_way(line, arcs[number], worth, toll, cap=line.most_joints)
-        if way is None:
-            return None
-        least += line.count * way
+        least += line.count * (
+            least_way(line, arcs[number], worth, toll, cap=line.most_joints) or 0
+        )
     return Demand(carried=carried, joint=joint, least=least)
+
+
+def fewest_joints(line: LineShape, arcs: Iterable[Arc], *, cap: int | None) -> int | None:
+    """Return the fewest joints a line can do with, None where it cannot be made."""
+    made_of = tuple(arcs)
+    pieces = least_way(line, made_of, {arc.length: 1 for arc in made_of}, {}, cap=cap)
+    return None if pieces is None else pieces - 1
+
+
+def joints_demanded(task: TaskShape, arcs: tuple[tuple[Arc, ...], ...]) -> Demand | None:
+    """Return that every line has its fewest joints, None where a line cannot be made."""
+    least = 0
+    for line, made_of in zip(task.lines, arcs, strict=True):
+        joints = fewest_joints(line, made_of, cap=line.most_joints)
+        if joints is None:
+            return None
+        least += line.count * joints
+    return Demand(carried=(0,) * len(task.stock), joint=1, least=least)
 
 
 def vector_is_fair(vector: VectorShape) -> bool:
