@@ -1,0 +1,68 @@
+"""The public audit: fetches the witnesses afresh, then lets the auditor measure."""
+
+from attrs import evolve
+
+from drylay.audit.closed import audit_plan
+from drylay.audit.model import AuditReport, Witness
+from drylay.brief.codec import brief_digest
+from drylay.brief.model import Brief
+from drylay.errors import BriefError
+from drylay.materials.lookup import catalogue_digest
+from drylay.materials.model import Catalogue
+from drylay.plan.model import Plan
+from drylay.planner.job import find_articles
+from drylay.planner.rules import GOVERNED, ask_family
+from drylay.plugins.model import FamilySet
+from drylay.reasons import Ruling
+
+
+def audit(
+    plan: Plan,
+    *,
+    brief: Brief | None = None,
+    stock: Catalogue | None = None,
+    families: FamilySet | None = None,
+) -> AuditReport:
+    """Return what the auditor finds in a plan, and what it had to take on trust.
+
+    Closed when only the plan is given: everything is measured again from the plan alone.
+    Witnessed by whatever else is handed over: quoted limits, prices and wishes are compared
+    with the brief, the stock and the families' own answers (which need all three).
+
+    Args:
+        plan: Any plan, ours or not.
+        brief: The brief it was made from.
+        stock: The stock it was made from.
+        families: The families whose rules it claims to keep.
+    """
+    if brief is None and stock is None:
+        return audit_plan(plan)
+    return audit_plan(
+        plan,
+        witness=Witness(
+            brief=brief,
+            stock=stock,
+            rulings=_rulings(plan, brief, stock, families),
+            brief_digest=None if brief is None else brief_digest(brief),
+            stock_digest=None if stock is None else catalogue_digest(stock),
+        ),
+    )
+
+
+def _rulings(
+    plan: Plan, brief: Brief | None, stock: Catalogue | None, families: FamilySet | None
+) -> tuple[tuple[str, Ruling], ...] | None:
+    """Return the families' own answers by path, for the boards as this plan runs them."""
+    if brief is None or stock is None or families is None:
+        return None
+    run = brief.board.run if plan.surface is None else plan.surface.run
+    facing = evolve(brief, board=evolve(brief.board, run=run))
+    try:
+        articles = find_articles(brief, stock)
+    except BriefError:
+        return None  # the stock handed over is another one: the audit says so itself
+    answers = [
+        (governed.path, ask_family(facing, articles, families, governed.rule))
+        for governed in GOVERNED
+    ]
+    return tuple((path, answer) for path, answer in answers if isinstance(answer, Ruling))
