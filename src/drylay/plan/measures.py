@@ -139,5 +139,6 @@ def _sizes(plan: Plan) -> dict[str, float]:
     if frame:
         sizes |= {piece.mark: piece.length_mm for rim in frame.rims for piece in rim.pieces}
         sizes |= {joist.mark: joist.length_mm for joist in frame.joists}
-        sizes |= {short.mark: short.length_mm for short in (*frame.noggins, *frame.splices)}
+        sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
+        sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
     return sizes

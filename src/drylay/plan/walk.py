@@ -13,7 +13,7 @@ NAMED_BY = (
     ("mark",),
     ("what",),
     ("path",),
-    ("kind", "run"),
+    ("kind", "run", "rows"),
     ("rule",),
     ("code", "subject"),
     ("row", "joist"),

@@ -1,0 +1,139 @@
+"""The parts of the summary that cost money: cut list, order, proof."""
+
+from itertools import groupby
+
+from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
+from drylay.papers.layout import COLUMNS, heading, para, table
+from drylay.papers.wording import bare, clean, many, money, size
+from drylay.plan.model import Plan
+
+
+def cut_lines(plan: Plan) -> list[str]:
+    """Return the cut list: equal ways of cutting together, every length with its marks."""
+    if plan.buying is None:
+        return []
+    lines = heading("CUT LIST")
+    kerf, trim = size(plan.buying.kerf_mm, plan.units), plan.buying.end_trim_mm
+    trimmed = f", {size(trim, plan.units)} trimmed off each end first" if trim else ""
+    lines += para(f"Reckoned with a saw cut of {kerf}{trimmed}. Longest piece first.")
+    sizes = _sizes(plan)
+    for purchase in plan.buying.purchases:
+        lines += _purchase_lines(purchase, sizes, plan.units)
+    return lines
+
+
+def _purchase_lines(purchase: Purchase, sizes: dict[str, float], units: str) -> list[str]:
+    groups: dict[tuple[str, ...], list[BoughtLength]] = {}
+    for length in purchase.lengths:
+        cuts = [bare(sizes[mark], units) if mark in sizes else "?" for mark in length.pieces]
+        key = (size(length.length_mm, units), _counted(cuts), size(length.offcut_mm, units))
+        groups.setdefault(key, []).append(length)
+    lines = [f"{purchase.what}: {clean(purchase.article, 40)}"]
+    for (bought, cut, left), lengths in groups.items():
+        lines += para(f"{len(lengths)} x {bought}: saw {cut}, left {left}", "  ", "    ")
+        lines += para(_marks(lengths), "    ", "      ")
+    return lines
+
+
+def _counted(cuts: list[str]) -> str:
+    """Return lengths to saw in their order, equal neighbours together: "8 x 348.5 + 300"."""
+    runs = [(cut, len(list(same))) for cut, same in groupby(cuts)]
+    return " + ".join(cut if count == 1 else f"{count} x {cut}" for cut, count in runs)
+
+
+def _marks(lengths: list[BoughtLength]) -> str:
+    """Return which length gives which pieces; lengths of one piece in one breath."""
+    if len(lengths) > 2 and all(len(length.pieces) == 1 for length in lengths):
+        pieces = " ".join(length.pieces[0] for length in lengths)
+        return f"{_run([length.mark for length in lengths])}: {pieces}, in this order"
+    return "; ".join(f"{length.mark}: {' '.join(length.pieces)}" for length in lengths)
+
+
+def _run(marks: list[str]) -> str:
+    """Return "T1 to T16" for marks that follow one another, else every mark."""
+    stem = marks[0].rstrip("0123456789")
+    first = int(marks[0][len(stem) :] or 0)
+    follows = [f"{stem}{first + step}" for step in range(len(marks))]
+    return f"{marks[0]} to {marks[-1]}" if marks == follows else " ".join(marks)
+
+
+def _sizes(plan: Plan) -> dict[str, float]:
+    """Return the length to saw of every piece, by mark."""
+    sizes: dict[str, float] = {}
+    if plan.pieces:
+        sizes |= {piece.mark: piece.cut_mm for piece in plan.pieces.pieces}
+    if plan.edges:
+        sizes |= {part.mark: part.length_mm for face in plan.edges.faces for part in face.pieces}
+    if plan.frame:
+        frame = plan.frame
+        sizes |= {piece.mark: piece.length_mm for rim in frame.rims for piece in rim.pieces}
+        sizes |= {joist.mark: joist.length_mm for joist in frame.joists}
+        sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
+        sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
+    return sizes
+
+
+def order_lines(plan: Plan) -> list[str]:
+    """Return the order: what the plan needs, spares apart, totals."""
+    buying = plan.buying
+    if buying is None:
+        return []
+    currency = clean(buying.currency, 8)
+    lines = [*heading("ORDER"), *_lines(buying.order, plan.units)]
+    for pack in buying.packs:
+        need = f"{clean(pack.what)}: {pack.need} needed, {pack.spare} spare, in the packs above"
+        lines += para(need, "  ")
+    lines += [_total("order", f"{buying.order_total:f} {currency}")]
+    if buying.spares:
+        lines += ["Spares, apart from what the plan needs:", *_lines(buying.spares, plan.units)]
+        lines += [_total("spares", f"{buying.spares_total:f} {currency}")]
+    return [*lines, _total("total", f"{buying.total:f} {currency}"), *_vat(buying)]
+
+
+def _vat(buying: Buying) -> list[str]:
+    return para(f"VAT: {clean(buying.vat)}.") if buying.vat else []
+
+
+def _total(word: str, amount: str) -> str:
+    return f"{word:>{COLUMNS - 20}}{amount:>20}"
+
+
+def _lines(order: tuple[OrderLine, ...], units: str) -> list[str]:
+    rows = [
+        (f"  {line.quantity} x", clean(line.article, 16), _what(line, units),
+         clean(line.title, 24), f"{line.unit_price:f}", f"{line.total:f}")
+        for line in order
+    ]  # fmt: skip
+    return table(rows, "><><>>")
+
+
+def _what(line: OrderLine, units: str) -> str:
+    if line.length_mm is not None:
+        return size(line.length_mm, units)
+    return f"pack of {line.pack}" if line.pack is not None else ""
+
+
+def proof_lines(plan: Plan) -> list[str]:
+    """Return what the purchase costs at least, and how to check that without us."""
+    if plan.buying is None:
+        return []
+    lines = heading("PROOF")
+    for purchase in plan.buying.purchases:
+        lines += para(_proof(purchase, plan), "- ", "  ")
+    packs = ", ".join(clean(pack.what) for pack in plan.buying.packs)
+    if packs:
+        lines += para(f"{packs}: the cheapest packs, found by counting every choice", "- ", "  ")
+    return [*lines, *para("Check it yourself: python check_proof.py")]
+
+
+def _proof(purchase: Purchase, plan: Plan) -> str:
+    currency = plan.buying.currency if plan.buying else ""
+    joints = ""
+    if purchase.joint_cost:
+        joints = f" ({purchase.cost:f} and {purchase.joint_cost:f} reckoned for joints)"
+    return (
+        f"{clean(purchase.what)}: no legal plan can cost less than "
+        f"{money(purchase.bound, currency)}; this one costs {purchase.objective:f}{joints}; "
+        f"gap {purchase.gap:f}; {many(len(purchase.lengths), 'length')}; "
+        f"grade of the proof: {clean(purchase.grade)}"
+    )
