@@ -3,7 +3,53 @@
 The public names are listed once, here, and loaded when first used.
 """
 
+import sys
 from importlib import import_module
+from types import ModuleType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
+    from drylay.brief.model import Brief as Brief
+    from drylay.brief.reader import check_brief as check_brief
+    from drylay.brief.reader import read_brief as read_brief
+    from drylay.brief.starter import starter_brief as starter_brief
+    from drylay.cutting.stock import cut_stock as cut_stock
+    from drylay.cutting.verify import verify as verify
+    from drylay.errors import BriefError as BriefError
+    from drylay.errors import Cancelled as Cancelled
+    from drylay.errors import CatalogueError as CatalogueError
+    from drylay.errors import DrylayError as DrylayError
+    from drylay.errors import Fault as Fault
+    from drylay.errors import PlanFileError as PlanFileError
+    from drylay.errors import PlannerFault as PlannerFault
+    from drylay.errors import UnknownPathError as UnknownPathError
+    from drylay.findings import Finding as Finding
+    from drylay.findings import Severity as Severity
+    from drylay.frame.model import Frame as Frame
+    from drylay.frame.model import Joist as Joist
+    from drylay.materials.loader import check_catalogue as check_catalogue
+    from drylay.materials.loader import load_catalogue as load_catalogue
+    from drylay.materials.model import Catalogue as Catalogue
+    from drylay.materials.model import Family as Family
+    from drylay.materials.model import RuleQuery as RuleQuery
+    from drylay.papers.folder import papers as papers
+    from drylay.papers.folder import show as show
+    from drylay.papers.folder import write_papers as write_papers
+    from drylay.pieces.model import Piece as Piece
+    from drylay.plan.codec import plan_from_json as plan_from_json
+    from drylay.plan.codec import plan_to_json as plan_to_json
+    from drylay.plan.diff import diff as diff
+    from drylay.plan.model import Plan as Plan
+    from drylay.planner.audited import audit as audit
+    from drylay.planner.design import design as design
+    from drylay.plugins.loading import installed_families as installed_families
+    from drylay.reasons import Decision as Decision
+    from drylay.reasons import Ruling as Ruling
+    from drylay.reasons import Source as Source
+    from drylay.supports.lines import place_joists as place_joists
+    from drylay.surface.model import Row as Row
+    from drylay.surface.model import WayOut as WayOut
+    from drylay.surface.rows import fit_rows as fit_rows
 
 _HOME = {
     # verbs
@@ -66,3 +112,32 @@ def __getattr__(name: str) -> object:
 
 def __dir__() -> list[str]:
     return sorted(__all__)
+
+
+class _Root(ModuleType):
+    """Keeps `drylay.papers` and `drylay.audit` the public verbs.
+
+    The rooms `papers/` and `audit/` bear the same names, and importing a room would put it
+    in the verb's place.
+    """
+
+    def __setattr__(self, name: str, value: object) -> None:
+        if not (name in _HOME and isinstance(value, ModuleType)):
+            super().__setattr__(name, value)
+
+
+sys.modules[__name__].__class__ = _Root
+
+
+class _Face(ModuleType):
+    """Two rooms are named like the verbs they are known for: of `drylay`, the verbs are seen.
+
+    Importing `drylay.papers.folder` would otherwise put the room `papers` here.
+    """
+
+    def __setattr__(self, name: str, value: object) -> None:
+        if not (name in _HOME and isinstance(value, ModuleType)):
+            super().__setattr__(name, value)
+
+
+sys.modules[__name__].__class__ = _Face

@@ -1,0 +1,67 @@
+"""Campaign: random valid briefs designed, and audited with all witnesses.
+
+    python tests/campaigns/decks.py --count 2000 --seed 1
+
+Nothing may be raised and no audit may find a stop. Prints one line for each kind of outcome
+and the seeds of whatever went wrong; exit code 1 if anything did.
+"""
+
+import argparse
+import sys
+import time
+import traceback
+from collections import Counter
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+import drylay
+from some_decks import some_case
+
+
+def outcome(seed: int, most_mm: int) -> tuple[str, str, float]:
+    """What came of one case: a word for the count, a longer word if it went wrong."""
+    brief, stock = some_case(seed, most_mm=most_mm)
+    began = time.perf_counter()
+    try:
+        plan = drylay.design(brief, stock=stock)
+    except Exception:
+        return "raised", traceback.format_exc(), time.perf_counter() - began
+    took = time.perf_counter() - began
+    report = drylay.audit(plan, brief=brief, stock=stock, families=drylay.installed_families())
+    stops = [str(f) for f in report.findings if f.severity is drylay.Severity.STOP]
+    if plan.buildable and stops:
+        return "audit stop", "\n".join(stops), took
+    if not plan.buildable:
+        codes = {f.code for f in plan.findings if f.severity is drylay.Severity.STOP}
+        return "blocked " + " ".join(sorted(codes)), "", took
+    proven = all(bought.gap == 0 for bought in plan.buying.purchases)
+    return ("proven" if proven else "planned with a gap"), "", took
+
+
+def main() -> int:
+    asked = argparse.ArgumentParser()
+    asked.add_argument("--count", type=int, default=2_000)
+    asked.add_argument("--seed", type=int, default=1)
+    asked.add_argument("--most-mm", type=int, default=9_000)
+    given = asked.parse_args()
+    counts: Counter[str] = Counter()
+    times: list[float] = []
+    for seed in range(given.seed, given.seed + given.count):
+        word, wrong, took = outcome(seed, given.most_mm)
+        counts[word] += 1
+        times.append(took)
+        if wrong:
+            print(f"seed {seed}: {word}\n{wrong}", flush=True)
+        if seed % 50 == 0:
+            print(f"... {seed}", file=sys.stderr, flush=True)
+    for word, count in counts.most_common():
+        print(f"{count:6d}  {word}")
+    times.sort()
+    print(f"seconds a design: median {times[len(times) // 2]:.3f}, "
+          f"95 in 100 under {times[int(len(times) * 0.95)]:.3f}, most {times[-1]:.3f}")  # fmt: skip
+    return 1 if counts["raised"] or counts["audit stop"] else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
