@@ -99,7 +99,7 @@ _HOME = {
 }
 
 __version__ = "0.1.0"
-__all__ = ["__version__", *_HOME]
+__all__ = ["__version__", *_HOME]  # noqa: PLE0604 - the keys are the names
 
 
 def __getattr__(name: str) -> object:

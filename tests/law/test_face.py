@@ -1,8 +1,11 @@
 """The public face: every name resolves, says what it is, and costs nothing to import."""
 
+import ast
+import importlib
 import inspect
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -38,6 +41,26 @@ def test_the_names_are_about_forty_and_listed_once() -> None:
 def test_an_unknown_name_is_an_attribute_error() -> None:
     with pytest.raises(AttributeError, match="no attribute 'desing'"):
         _ = drylay.desing  # type: ignore[attr-defined]
+
+
+def test_what_type_checkers_read_is_what_is_loaded() -> None:
+    source = Path(inspect.getfile(drylay)).read_text(encoding="utf-8")
+    told = {
+        alias.name: node.module
+        for node in ast.walk(ast.parse(source))
+        if isinstance(node, ast.ImportFrom) and str(node.module).startswith("drylay.")
+        for alias in node.names
+        if alias.asname == alias.name
+    }
+    assert told == drylay._HOME
+
+
+@pytest.mark.parametrize("name", ["audit", "papers"])
+def test_a_room_does_not_hide_the_verb_of_its_name(name: str) -> None:
+    importlib.import_module(drylay._HOME[name])
+    assert f"drylay.{name}" in sys.modules
+    assert inspect.isfunction(getattr(drylay, name))
+    assert getattr(drylay, name) is getattr(drylay, name)
 
 
 def test_importing_drylay_pulls_in_nothing_heavy() -> None:
