@@ -20,6 +20,7 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.errors import CatalogueError as CatalogueError
     from drylay.errors import DrylayError as DrylayError
     from drylay.errors import Fault as Fault
+    from drylay.errors import PapersError as PapersError
     from drylay.errors import PlanFileError as PlanFileError
     from drylay.errors import PlannerFault as PlannerFault
     from drylay.errors import UnknownPathError as UnknownPathError
@@ -32,9 +33,6 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.materials.model import Catalogue as Catalogue
     from drylay.materials.model import Family as Family
     from drylay.materials.model import RuleQuery as RuleQuery
-    from drylay.papers.folder import papers as papers
-    from drylay.papers.folder import show as show
-    from drylay.papers.folder import write_papers as write_papers
     from drylay.pieces.model import Piece as Piece
     from drylay.plan.codec import plan_from_json as plan_from_json
     from drylay.plan.codec import plan_to_json as plan_to_json
@@ -42,6 +40,9 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.plan.model import Plan as Plan
     from drylay.planner.audited import audit as audit
     from drylay.planner.design import design as design
+    from drylay.planner.folder import papers as papers
+    from drylay.planner.folder import show as show
+    from drylay.planner.folder import write_papers as write_papers
     from drylay.plugins.loading import installed_families as installed_families
     from drylay.reasons import Decision as Decision
     from drylay.reasons import Ruling as Ruling
@@ -62,15 +63,15 @@ _HOME = {
     "fit_rows": "drylay.surface.rows",
     "installed_families": "drylay.plugins.loading",
     "load_catalogue": "drylay.materials.loader",
-    "papers": "drylay.papers.folder",
+    "papers": "drylay.planner.folder",
     "place_joists": "drylay.supports.lines",
     "plan_from_json": "drylay.plan.codec",
     "plan_to_json": "drylay.plan.codec",
     "read_brief": "drylay.brief.reader",
-    "show": "drylay.papers.folder",
+    "show": "drylay.planner.folder",
     "starter_brief": "drylay.brief.starter",
     "verify": "drylay.cutting.verify",
-    "write_papers": "drylay.papers.folder",
+    "write_papers": "drylay.planner.folder",
     # nouns
     "Brief": "drylay.brief.model",
     "Catalogue": "drylay.materials.model",
@@ -93,6 +94,7 @@ _HOME = {
     "CatalogueError": "drylay.errors",
     "DrylayError": "drylay.errors",
     "Fault": "drylay.errors",
+    "PapersError": "drylay.errors",
     "PlanFileError": "drylay.errors",
     "PlannerFault": "drylay.errors",
     "UnknownPathError": "drylay.errors",
@@ -132,7 +134,7 @@ sys.modules[__name__].__class__ = _Root
 class _Face(ModuleType):
     """Two rooms are named like the verbs they are known for: of `drylay`, the verbs are seen.
 
-    Importing `drylay.papers.folder` would otherwise put the room `papers` here.
+    Importing `drylay.papers.summary` would otherwise put the room `papers` here.
     """
 
     def __setattr__(self, name: str, value: object) -> None:

@@ -80,6 +80,12 @@ class PlanFileError(InputError):
     noun = "plan file"
 
 
+class PapersError(InputError):
+    """Papers cannot be made or written as asked."""
+
+    noun = "request for papers"
+
+
 class UnknownPathError(DrylayError, KeyError):
     """A path names nothing in this plan or brief; `nearest` names what may be meant."""
 
