@@ -4,7 +4,7 @@ from importlib.metadata import version as installed_version
 
 project = "drylay"
 author = "the drylay authors"
-copyright = "the drylay authors"  # noqa: A001
+copyright = "the drylay authors"
 release = installed_version("drylay")
 version = release
 

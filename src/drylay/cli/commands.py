@@ -10,7 +10,6 @@ from drylay.cli.files import (
     read_inputs,
     read_plan,
     read_stock_files,
-    reading,
     writing,
 )
 from drylay.cli.screen import Screen, answer, progress_of, say
@@ -21,9 +20,9 @@ Command = Callable[[Namespace, Screen], int]
 
 def design(arguments: Namespace, screen: Screen) -> int:
     """Make a plan, write it with its papers if asked, and show its summary."""
-    from drylay.papers.folder import papers, write_papers
     from drylay.plan.codec import plan_to_json
     from drylay.planner.design import design as make
+    from drylay.planner.folder import papers, write_papers
 
     brief, stock = read_inputs(arguments.brief, arguments.stock)
     plan = make(brief, stock=stock, progress=progress_of(screen))
@@ -41,11 +40,12 @@ def design(arguments: Namespace, screen: Screen) -> int:
 def audit(arguments: Namespace, screen: Screen) -> int:
     """Measure a plan again, with whatever witnesses are given."""
     from drylay.planner.audited import audit as measure
+    from drylay.plugins.loading import installed_families
 
     plan = read_plan(arguments.plan)
     brief = read_brief_file(arguments.brief) if arguments.brief else None
     stock = read_stock_files(arguments.stock) if arguments.stock else None
-    report = measure(plan, brief=brief, stock=stock)
+    report = measure(plan, brief=brief, stock=stock, families=installed_families())
     answer(screen, texts.report_text(report), texts.plain(report))
     return codes.FINE if report.sound else codes.STOPPED
 
@@ -61,18 +61,14 @@ def check_brief(arguments: Namespace, screen: Screen) -> int:
     """List everything that is wrong with a brief."""
     from drylay.brief.reader import check_brief as check
 
-    with reading(arguments.brief):
-        faults = check(Path(arguments.brief))
-    return _checked(screen, arguments.brief, faults)
+    return _checked(screen, arguments.brief, check(Path(arguments.brief)))
 
 
 def check_stock(arguments: Namespace, screen: Screen) -> int:
     """List everything that is wrong with a stock file."""
     from drylay.materials.loader import check_catalogue
 
-    with reading(arguments.stock):
-        faults = check_catalogue(Path(arguments.stock))
-    return _checked(screen, arguments.stock, faults)
+    return _checked(screen, arguments.stock, check_catalogue(Path(arguments.stock)))
 
 
 def families(_: Namespace, screen: Screen) -> int:

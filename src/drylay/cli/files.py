@@ -7,11 +7,14 @@ from operator import or_
 from pathlib import Path
 from typing import TypeVar
 
+from attrs import evolve
+
 from drylay.brief.model import Brief
-from drylay.errors import Fault, InputError
+from drylay.errors import Fault, InputError, PlanFileError
 from drylay.materials.model import Catalogue
 from drylay.plan.model import Plan
 
+_Named = TypeVar("_Named")
 _Read = TypeVar("_Read")
 
 
@@ -22,11 +25,11 @@ def read_inputs(brief: str, stock: Sequence[str]) -> tuple[Brief, Catalogue]:
         InputError: Something cannot be used; lists the faults of all files together.
     """
     faults: list[Fault] = []
-    wished = _collected(faults, _brief, brief)
-    shelves = [_collected(faults, _catalogue, path) for path in stock]
-    if faults or wished is None:
+    wished = _collected(faults, read_brief_file, brief)
+    shelves = _collected(faults, read_stock_files, stock)
+    if wished is None or shelves is None:
         raise InputError(tuple(faults))
-    return wished, reduce(or_, [shelf for shelf in shelves if shelf is not None])
+    return wished, shelves
 
 
 def read_brief_file(path: str) -> Brief:
@@ -34,9 +37,10 @@ def read_brief_file(path: str) -> Brief:
 
     Raises:
         BriefError: It cannot be planned from.
-        InputError: The file cannot be read.
     """
-    return _brief(path)
+    from drylay.brief.reader import read_brief
+
+    return read_brief(Path(path))
 
 
 def read_stock_files(paths: Sequence[str]) -> Catalogue:
@@ -45,8 +49,10 @@ def read_stock_files(paths: Sequence[str]) -> Catalogue:
     Raises:
         InputError: Something cannot be used; lists the faults of all files together.
     """
+    from drylay.materials.loader import load_catalogue
+
     faults: list[Fault] = []
-    shelves = [_collected(faults, _catalogue, path) for path in paths]
+    shelves = [_collected(faults, load_catalogue, Path(path)) for path in paths]
     if faults:
         raise InputError(tuple(faults))
     return reduce(or_, [shelf for shelf in shelves if shelf is not None])
@@ -56,26 +62,21 @@ def read_plan(path: str) -> Plan:
     """Return the plan in a file.
 
     Raises:
-        PlanFileError: It is no plan file.
-        InputError: The file cannot be read.
+        PlanFileError: It cannot be read, or is no plan file.
     """
     from drylay.plan.codec import plan_from_json
 
-    with reading(path):
-        text = Path(path).read_text(encoding="utf-8")
-    return plan_from_json(text)
-
-
-@contextmanager
-def reading(path: str) -> Iterator[None]:
-    """Tell what keeps a file from being read as a fault of that file."""
     try:
-        yield
+        text = Path(path).read_text(encoding="utf-8")
     except OSError as error:
-        raise InputError((_file_fault(path, error, "a file that can be read"),)) from None
+        raise PlanFileError((_file_fault(path, error, "a plan file"),)) from None
     except UnicodeDecodeError as error:
         found = f"bytes that are not UTF-8 (at byte {error.start})"
-        raise InputError((Fault(path=path, found=found, wanted="UTF-8 text"),)) from None
+        raise PlanFileError((Fault(path=path, found=found, wanted="a plan file"),)) from None
+    try:
+        return plan_from_json(text)
+    except PlanFileError as error:
+        raise PlanFileError(tuple(evolve(fault, file=path) for fault in error.faults)) from None
 
 
 @contextmanager
@@ -83,29 +84,13 @@ def writing(path: str, wanted: str) -> Iterator[None]:
     """Tell what keeps a file or folder from being written as a fault of it."""
     try:
         yield
-    except BrokenPipeError:
-        raise
     except OSError as error:
         raise InputError((_file_fault(path, error, wanted),)) from None
 
 
-def _brief(path: str) -> Brief:
-    from drylay.brief.reader import read_brief
-
-    with reading(path):
-        return read_brief(Path(path))
-
-
-def _catalogue(path: str) -> Catalogue:
-    from drylay.materials.loader import load_catalogue
-
-    with reading(path):
-        return load_catalogue(Path(path))
-
-
-def _collected(faults: list[Fault], read: Callable[[str], _Read], path: str) -> _Read | None:
+def _collected(faults: list[Fault], read: Callable[[_Named], _Read], named: _Named) -> _Read | None:
     try:
-        return read(path)
+        return read(named)
     except InputError as error:
         faults.extend(error.faults)
         return None
