@@ -169,15 +169,16 @@ def _wanted(text: str) -> tuple[str, str]:
     if _BARE.fullmatch(text):
         return "a length with its unit: which one is meant?", f'"{text} mm" or "{text} in"'
     if "," in text:
-        return "a plain number (a comma may mean thousands or decimals)", '"6.045 m" or "6045 mm"'
+        both = f'"{text.replace(",", ".")}" or "{text.replace(",", "")}"'
+        return "a plain number: does the comma mean thousands or decimals?", both
     half_said = _HALF_SAID.fullmatch(text)
     if half_said:
         return "a unit after the inches too", f'"{half_said[1]} ft {half_said[2]} in"'
     if re.search(r"\d/\d", text):
-        return "a true size, its fraction below one", '"1 1/4 in"'
+        return 'a true size, its fraction below one, such as "1 1/4 in"', ""
     if re.search(rf"{_FEET}.*{_INCHES}", text):
-        return "whole feet and less than 12 inches", '"12 ft 6 1/2 in"'
-    return "a plain number and a unit of length", '"6.045 m" or "12 ft 6 1/2 in"'
+        return "whole feet and less than 12 inches", ""
+    return 'a plain number and a unit of length, such as "6.045 m" or "12 ft 6 1/2 in"', ""
 
 
 def _is_length(text: str) -> bool:

@@ -113,8 +113,6 @@ def _known_paths() -> tuple[str, ...]:
 
 def _nearest_paths(path: str) -> tuple[str, ...]:
     names = _known_paths()
+    same_key = tuple(name for name in names if path and name.endswith(f".{path}"))
     near = nearest_of(path, names)
-    if near:
-        return (near,)
-    last = path.rsplit(".", 1)[-1]
-    return tuple(name for name in names if name.rsplit(".", 1)[-1] == last)[:3]
+    return same_key[:3] or ((near,) if near else ())

@@ -110,14 +110,16 @@ def _with_unit(key: Key, number: float) -> str:
     if key.least <= number <= key.most:
         return f"{key.name} = {number:.15g}"
     if number > key.most:
-        return f"at most {key.most:g} mm"
+        return f"{key.name} = {key.most:.15g}"
     sizes = (("m", 1000.0), ("in", 25.4), ("cm", 10.0))
     sensible = [
         f'{bare_name(key)} = "{number:.15g} {unit}"'
         for unit, size in sizes
         if key.least <= number * size <= key.most
     ]
-    return f"{' or '.join(sensible)}, if that is meant" if sensible else f"{key.least:g} mm"
+    if not sensible:
+        return f"{key.name} = {key.least:g}"
+    return f"{' or '.join(sensible)}, if that is meant"
 
 
 def _untexted(key: Key, value: str) -> str:

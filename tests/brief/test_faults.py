@@ -1,0 +1,367 @@
+"""Everything that can be wrong with a brief, each with its line, path and nearest fix."""
+
+import pickle
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from drylay.brief.model import Brief
+from drylay.brief.reader import check_brief, read_brief
+from drylay.errors import BriefError, Fault
+
+GOOD = """\
+title = "Deck"
+use = "dwelling"
+units = "metric"
+
+[cover]
+along_mm = 6000
+across_mm = 3000
+grow_across_mm = 20
+shrink_across_mm = 50
+
+[board]
+article = "A"
+measured_width_mm = 144.5
+
+[gap]
+preferred_mm = 5
+least_mm = 4
+most_mm = 8
+
+[rows]
+sliver_mm = 60
+may_rip = true
+prefer = ["gaps", "shrink"]
+
+[frame]
+article = "B"
+most_centres_mm = 400
+
+[fascia]
+sides = ["front"]
+article = "C"
+
+[joints]
+least_supports = 3
+price_each = "1.50"
+
+[cutting]
+kerf_mm = 3
+
+[fixings]
+screw = "D"
+coach_screw = "E"
+
+[[overrides]]
+path = "supports.most_centres_mm"
+value = 350
+unit = "mm"
+by = "an engineer"
+reason = "planters"
+"""
+
+
+def faults_of(tmp_path: Path, text: str) -> tuple[Fault, ...]:
+    path = tmp_path / "bad.toml"
+    path.write_text(text, encoding="utf-8")
+    faults = check_brief(path)
+    assert all(fault.file == str(path) for fault in faults)
+    return faults
+
+
+def test_the_brief_the_faults_are_planted_in_is_fine(tmp_path: Path) -> None:
+    assert faults_of(tmp_path, GOOD) == ()
+
+
+#: the line that is replaced, the new line, then of the fault: the line, the path, a part of
+#: what was found, a part of the nearest fix
+PLANTED = [
+    (2, 'uses = "dwelling"', 2, "uses", 'key "uses"', "use"),
+    (6, "along_m = 6", 6, "cover.along_m", 'key "along_m"', 'along = "6 m"'),
+    (41, 'screws = "D"', 41, "fixings.screws", 'key "screws"', "screw"),
+    (38, 'kerf_mm = 3\nkerf = "3 mm"', 39, "cutting.kerf", "both kerf_mm", "leave out kerf"),
+    (45, 'path = "supports.most_centre_mm"', 45, "overrides[0].path", "most_centre_mm", "most_cen"),
+    (6, "along = 6045", 6, "cover.along", "6045 without a unit", "along_mm = 6045"),
+    (6, "along = 3.6", 6, "cover.along", "3.6 without a unit", 'along = "3.6 m", if that'),
+    (6, 'along = "6045"', 6, "cover.along", '"6045"', "along_mm = 6045"),
+    (6, 'along = "3.6"', 6, "cover.along", '"3.6"', 'along = "3.6 m", if that'),
+    (6, 'along_mm = "6 m"', 6, "cover.along_mm", '"6 m"', 'along = "6 m"'),
+    (6, 'along_mm = "6000"', 6, "cover.along_mm", '"6000"', "along_mm = 6000"),
+    (6, 'along_mm = "long"', 6, "cover.along_mm", '"long"', 'along = "6.045 m"'),
+    (6, 'along = "6,045 m"', 6, "cover.along", '"6,045 m"', "6.045 m"),
+    (6, 'along = "19 ft 8"', 6, "cover.along", '"19 ft 8"', 'along = "19 ft 8 in"'),
+    (6, 'along = "9**9**9 mm"', 6, "cover.along", "9**9**9", ""),
+    (6, "along = true", 6, "cover.along", "true", ""),
+    (6, "along_mm = true", 6, "cover.along_mm", "true", ""),
+    (6, "along_mm = [6000]", 6, "cover.along_mm", "[6000]", ""),
+    (13, "measured_width_mm = 2020-01-01", 13, "board.measured_width_mm", "date", ""),
+    (34, "least_supports = 3.0", 34, "joints.least_supports", "3.0", "least_supports = 3"),
+    (34, 'least_supports = "3"', 34, "joints.least_supports", '"3"', "least_supports = 3"),
+    (34, "least_supports = true", 34, "joints.least_supports", "true", ""),
+    (22, "may_rip = 1", 22, "rows.may_rip", "1", "may_rip = true"),
+    (22, 'may_rip = "no"', 22, "rows.may_rip", '"no"', "may_rip = false"),
+    (22, "may_rip = 0.5", 22, "rows.may_rip", "0.5", ""),
+    (35, "price_each = 1.50", 35, "joints.price_each", "1.50", 'price_each = "1.50"'),
+    (35, 'price_each = "1,50"', 35, "joints.price_each", '"1,50"', ""),
+    (35, 'price_each = "1.50001"', 35, "joints.price_each", "1.50001", ""),
+    (35, "price_each = -1", 35, "joints.price_each", "-1", ""),
+    (35, "price_each = nan", 35, "joints.price_each", "nan", ""),
+    (1, "title = 3", 1, "title", "3", 'title = "3"'),
+    (1, 'title = ""', 1, "title", '""', ""),
+    (1, 'title = " Deck"', 1, "title", '" Deck"', 'title = "Deck"'),
+    (1, 'title = "a\\nb"', 1, "title", '"a\\nb"', ""),
+    (
+        1,
+        'title = "' + "x" * 201 + '"',
+        1,
+        "title",
+        "(201 characters)",
+        "",
+    ),
+    (2, 'use = "Public"', 2, "use", '"Public"', 'use = "public"'),
+    (3, "units = true", 3, "units", "true", ""),
+    (30, 'sides = ["frnt"]', 30, "fascia.sides", '"frnt" in the list', '"front"'),
+    (30, 'sides = ["front", "front"]', 30, "fascia.sides", '"front" twice', "once"),
+    (30, 'sides = "front"', 30, "fascia.sides", '"front"', 'sides = ["front"]'),
+    (23, "prefer = []", 23, "rows.prefer", "[]", ""),
+    (23, "prefer = [1, {}]", 23, "rows.prefer", "1 in the list", ""),
+    (6, "along_mm = 3.6", 6, "cover.along_mm", "3.6", 'along = "3.6 m"'),
+    (6, "along_mm = 240", 6, "cover.along_mm", "240", 'along = "240 in" or along = "240 cm"'),
+    (6, "along_mm = 1", 6, "cover.along_mm", "1", 'along = "1 m"'),
+    (6, "along_mm = 0", 6, "cover.along_mm", "0", "along_mm = 300"),
+    (6, "along_mm = 200_000", 6, "cover.along_mm", "200_000", "along_mm = 100000"),
+    (6, 'along = "101 m"', 6, "cover.along", '"101 m"', "along_mm = 100000"),
+    (6, "along_mm = -6000", 6, "cover.along_mm", "-6000", "along_mm = 6000"),
+    (6, "along_mm = nan", 6, "cover.along_mm", "nan", ""),
+    (6, "along_mm = -inf", 6, "cover.along_mm", "-inf", ""),
+    (6, "along_mm = 1e999", 6, "cover.along_mm", "1e999", ""),
+    (
+        6,
+        "along_mm = " + "9" * 400,
+        6,
+        "cover.along_mm",
+        "some 398 digits",
+        "",
+    ),
+    (38, "kerf_mm = 40", 38, "cutting.kerf_mm", "40", "kerf_mm = 10"),
+    (18, "most_mm = 80", 18, "gap.most_mm", "80", "most_mm = 20"),
+    (34, "least_supports = 1", 34, "joints.least_supports", "1", "least_supports = 2"),
+    (34, "least_supports = 60", 34, "joints.least_supports", "60", "least_supports = 50"),
+    (35, "price_each = 20000", 35, "joints.price_each", "20000", ""),
+    (17, "least_mm = 9", 18, "gap.most_mm", "8 with gap.least_mm = 9", "most_mm = 9"),
+    (16, "preferred_mm = 3", 16, "gap.preferred_mm", "3 with gap.least", "preferred_mm = 4"),
+    (16, "preferred_mm = 9", 18, "gap.most_mm", "8 with gap.preferred", "most_mm = 9"),
+    (9, "shrink_across_mm = 3000", 9, "cover.shrink_across_mm", "3000 with", "= 2700"),
+    (8, "grow_across_mm = 4000", 8, "cover.grow_across_mm", "4000 with cover", "= 3000"),
+    (31, "", 29, "fascia.article", "nothing with fascia on front", "sides = []"),
+    (13, 'ends = "trim_in_line"', 11, "board.trim_allowance_mm", "nothing with", "= 20"),
+    (
+        13,
+        "trim_allowance_mm = 20",
+        13,
+        "board.trim_allowance_mm",
+        "20 with ends cut",
+        'ends = "trim_in_line"',
+    ),
+    (21, "sliver_mm = 150", 21, "rows.sliver_mm", "150 with board.measured", "= 144.5"),
+    (23, 'prefer = ["turn"]', 23, "rows.prefer", "turn", "as_wished"),
+    (46, "value = 16", 46, "overrides[0].value", "16", 'value = "16 in"'),
+    (46, 'value = "16 in"', 47, "overrides[0].unit", 'unit = "mm" beside', ""),
+    (47, 'unit = "in"', 47, "overrides[0].unit", 'unit = "in"', 'value = "350 in"'),
+    (47, "", 44, "overrides[0]", "no unit", 'unit = "mm"'),
+    (48, "", 44, "overrides[0].by", "nothing", ""),
+    (46, "", 44, "overrides[0].value", "nothing", ""),
+    (8, 'grow_across = "20"', 8, "cover.grow_across", '"20"', "grow_across_mm = 20"),
+]
+
+
+@pytest.mark.parametrize("planted", PLANTED, ids=lambda planted: f"{planted[3]}-{planted[1][:30]}")
+def test_a_planted_fault_is_found_where_it_is(
+    tmp_path: Path, planted: tuple[int, str, int, str, str, str]
+) -> None:
+    replaced, new, line, path, found, nearest = planted
+    lines = GOOD.split("\n")
+    lines[replaced - 1] = new
+    faults = faults_of(tmp_path, "\n".join(lines))
+    (fault,) = [fault for fault in faults if fault.path == path]
+    assert (fault.line, fault.column >= 1, bool(fault.wanted)) == (line, True, True)
+    assert found in fault.found
+    assert nearest in fault.nearest
+    assert bool(nearest) == bool(fault.nearest)
+
+
+def test_at_least_forty_different_faults_are_planted() -> None:
+    assert len({(path, found) for *_, path, found, _ in PLANTED}) >= 40
+
+
+def test_all_faults_are_told_together_in_the_order_of_the_file(tmp_path: Path) -> None:
+    text = (
+        GOOD.replace("6000", "6")
+        .replace("= 400", "= 4")
+        .replace('"B"', "3")
+        .replace("3\n", "x\n", 0)
+    )
+    with pytest.raises(BriefError) as caught:
+        read_brief(tmp_path / "none.toml")
+    faults = faults_of(tmp_path, text + "colour = 3\n")
+    assert [f.path for f in faults] == [
+        "cover.along_mm",
+        "frame.article",
+        "frame.most_centres_mm",
+        "overrides[0].colour",
+    ]
+    assert [f.line for f in faults] == sorted(f.line for f in faults)
+    assert caught.value.faults[0].found == "no such file or directory"
+
+
+def test_an_empty_brief_hears_of_everything_that_is_needed() -> None:
+    assert [fault.path for fault in check_brief({})] == [
+        "title",
+        "cover",
+        "board",
+        "frame",
+        "fixings",
+    ]
+
+
+@pytest.mark.parametrize("section", ["cover", "board", "frame", "fixings", "gap", "joints"])
+@pytest.mark.parametrize("value", [3, "text", [1], True])
+def test_a_section_that_is_no_table_is_refused(section: str, value: object) -> None:
+    paths = {fault.path: fault for fault in check_brief({section: value})}
+    assert paths[section].wanted.startswith("a table with")
+
+
+@pytest.mark.parametrize("value", [3, {"path": "x"}, "text"])
+def test_overrides_that_are_no_list_are_refused(value: object) -> None:
+    paths = {fault.path: fault for fault in check_brief({"overrides": value})}
+    assert paths["overrides"].wanted.startswith("a list of tables")
+
+
+def test_two_overrides_of_one_decision_contradict_each_other(tmp_path: Path) -> None:
+    again = GOOD[GOOD.index("[[overrides]]") :]
+    (fault,) = faults_of(tmp_path, f"{GOOD}\n{again}")
+    assert fault.path == "overrides[1].path"
+    assert "twice" in fault.found
+
+
+def test_an_override_of_a_count_must_be_whole(tmp_path: Path) -> None:
+    text = GOOD.replace("supports.most_centres_mm", "pieces.least_supports").replace("350", "4.0")
+    text = text.replace('unit = "mm"', 'unit = "count"')
+    (fault,) = faults_of(tmp_path, text)
+    assert (fault.path, fault.nearest) == ("overrides[0].value", "value = 4")
+
+
+@pytest.mark.parametrize(("value", "nearest"), [("10", "value = 0.1"), ("nan", ""), ('"x"', "")])
+def test_an_override_of_a_ratio_is_no_percentage(tmp_path: Path, value: str, nearest: str) -> None:
+    text = GOOD.replace("supports.most_centres_mm", "buying.spare_ratio").replace("350", value)
+    (fault,) = faults_of(tmp_path, text.replace('unit = "mm"', 'unit = "ratio"'))
+    assert (fault.path, fault.nearest) == ("overrides[0].value", nearest)
+
+
+def test_an_override_may_be_a_length_text(tmp_path: Path) -> None:
+    path = tmp_path / "brief.toml"
+    path.write_text(GOOD.replace('350\nunit = "mm"', '"14 in"'), encoding="utf-8")
+    (override,) = read_brief(path).overrides
+    assert (override.value, override.unit) == (355.6, "mm")  # by hand, 14 x 25.4
+
+
+def test_an_override_by_its_last_word_is_led_to_the_whole_path(tmp_path: Path) -> None:
+    (fault,) = faults_of(tmp_path, GOOD.replace("supports.most_centres_mm", "most_centres_mm"))
+    assert fault.nearest == 'path = "supports.most_centres_mm"'
+
+
+def test_a_wish_that_could_not_be_read_is_not_judged_twice(tmp_path: Path) -> None:
+    text = GOOD.replace('sides = ["front"]\narticle = "C"', 'sides = ["front"]\narticle = 3')
+    text = text.replace("measured_width_mm = 144.5", "ends = 3\ntrim_allowance_mm = 20")
+    assert [f.path for f in faults_of(tmp_path, text)] == ["board.ends", "fascia.article"]
+
+
+# files that are no brief at all
+
+
+def test_toml_that_does_not_parse_is_placed(tmp_path: Path) -> None:
+    (fault,) = faults_of(tmp_path, 'title = "x"\n[cover]\nalong_mm = = 3\n')
+    assert (fault.line, fault.column, fault.path) == (3, 12, "brief")
+
+
+def test_toml_that_ends_too_soon_is_placed_at_its_end(tmp_path: Path) -> None:
+    (fault,) = faults_of(tmp_path, 'title = "x"\nuse = [')
+    assert fault.line == 2
+
+
+def test_a_key_given_twice_is_placed(tmp_path: Path) -> None:
+    (fault,) = faults_of(tmp_path, GOOD.replace("across_mm = 3000", "along_mm = 3000"))
+    assert fault.line == 7
+
+
+@pytest.mark.parametrize(
+    ("raw", "found"),
+    [
+        (b"\xff\xfe\x00\x01", "bytes that are not text"),
+        (b"title = '\xe9'", "bytes that are not text"),
+        (b"\x00" * 100, "TOML that does not parse"),
+        (b"x = " + b"[" * 100_000, "tables nested too deep"),
+        (b"x = " + b"[" * 3000 + b"]" * 3000, "tables nested too deep"),
+        (b"a" + b".a" * 400_000 + b" = 1", "an endless dotted key"),
+        (b"a = " + b"9" * 5000, "a number of thousands of digits"),
+        (b"#" * 1_000_001, "more than 1000 kB"),
+        (b"", "nothing"),
+    ],
+)
+def test_a_file_that_is_no_brief_is_refused(tmp_path: Path, raw: bytes, found: str) -> None:
+    path = tmp_path / "bad.toml"
+    path.write_bytes(raw)
+    faults = check_brief(path)
+    assert found in faults[0].found
+
+
+@pytest.mark.parametrize(
+    ("source", "found"),
+    [
+        ("no-such-file.toml", "no such file or directory"),
+        (".", "is a directory"),
+        ("\x00", "no usable path"),
+        ("x" * 5000, "file name too long"),
+        ('title = "x"\n[cover]', "no such file or directory"),
+        (b"bytes", "a value of type bytes"),
+        (3, "a value of type int"),
+        (None, "a value of type NoneType"),
+    ],
+)
+def test_what_is_no_file_is_refused(source: Any, found: str) -> None:
+    (fault,) = check_brief(source)
+    assert fault.found == found
+    with pytest.raises(BriefError):
+        read_brief(source)
+
+
+def test_a_byte_order_mark_and_other_line_ends_do_no_harm(tmp_path: Path) -> None:
+    path = tmp_path / "brief.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + GOOD.replace("\n", "\r\n").encode())
+    assert isinstance(read_brief(path), Brief)
+    path.write_bytes(b"\xef\xbb\xbf" + GOOD.replace("6000", "6").replace("\n", "\r\n").encode())
+    (fault,) = check_brief(path)
+    assert (fault.line, fault.column) == (6, 12)
+
+
+def test_very_many_unknown_keys_are_counted_not_listed() -> None:
+    faults = check_brief({f"key{n}": n for n in range(5000)})
+    assert len(faults) < 70
+    assert any(fault.found == "4950 more unknown keys" for fault in faults)
+
+
+def test_keys_of_a_mapping_that_are_no_text_are_refused() -> None:
+    found: Any = {3: "x", ("a",): 1, None: 2}
+    assert len([f for f in check_brief(found) if f.found.startswith("an unknown key")]) == 3
+
+
+def test_an_error_can_be_shown_sent_and_pickled() -> None:
+    with pytest.raises(BriefError) as caught:
+        read_brief({"title": 3})
+    error = caught.value
+    told = error.to_dict()
+    assert told["error"] == "brief"
+    assert "title: found 3, wanted a text" in str(error)
+    assert pickle.loads(pickle.dumps(error)).faults == error.faults

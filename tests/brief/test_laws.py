@@ -1,0 +1,102 @@
+"""Laws of briefs: they go round, and their spelling does not matter."""
+
+import json
+import tomllib
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from brief.wishes import briefs, respelled
+from drylay.brief.codec import brief_digest, brief_to_dict
+from drylay.brief.model import UNITS, Brief
+from drylay.brief.reader import check_brief, read_brief
+from drylay.brief.starter import starter_brief
+from drylay.errors import BriefError
+
+ROOT = Path(__file__).parents[2]
+EXAMPLES = sorted((ROOT / "docs" / "examples").glob("*.toml"))
+
+
+def quoted(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False)
+
+
+def toml_of(plain: dict[str, Any]) -> str:
+    """Return plain data as TOML: JSON's strings, numbers and lists are TOML's too."""
+    top = {name: value for name, value in plain.items() if not isinstance(value, dict)}
+    overrides = top.pop("overrides", [])
+    lines = [f"{name} = {quoted(value)}" for name, value in top.items()]
+    for name, table in plain.items():
+        if isinstance(table, dict):
+            lines += [f"[{name}]", *(f"{key} = {quoted(v)}" for key, v in table.items())]
+    for table in overrides:
+        lines += ["[[overrides]]", *(f"{key} = {quoted(v)}" for key, v in table.items())]
+    return "\n".join(lines)
+
+
+@given(briefs())
+def test_a_brief_goes_round_through_plain_data(brief: Brief) -> None:
+    plain = brief.to_dict()
+    again = json.loads(json.dumps(plain, allow_nan=False))
+    assert read_brief(plain) == read_brief(again) == brief
+    assert read_brief(again).to_dict() == plain
+
+
+@given(brief=briefs())
+def test_a_brief_goes_round_through_a_file(
+    brief: Brief, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    path = tmp_path_factory.mktemp("brief") / "brief.toml"
+    path.write_text(toml_of(brief_to_dict(brief)), encoding="utf-8")
+    assert read_brief(path) == read_brief(str(path)) == brief
+
+
+@given(brief=briefs(), spell=st.sampled_from(["mm", "m", "in", "ft"]))
+def test_metric_and_imperial_spelling_are_one_brief(brief: Brief, spell: str) -> None:
+    other = read_brief(respelled(brief_to_dict(brief), spell))
+    assert other == brief
+    assert brief_digest(other) == brief_digest(brief)
+
+
+@given(one=briefs(), other=briefs())
+def test_digests_are_equal_for_equal_briefs_only(one: Brief, other: Brief) -> None:
+    assert (brief_digest(one) == brief_digest(other)) == (one == other)
+
+
+@given(brief=briefs(), text=st.sampled_from(["0.5", "0.50", "00.500"]))
+def test_a_digest_does_not_hear_how_money_was_spelled(brief: Brief, text: str) -> None:
+    digests = {
+        brief_digest(brief.replace("joints.price_each", price))
+        for price in (text, Decimal("0.5"), Decimal("0.5000"))
+    }
+    assert len(digests) == 1
+
+
+@given(briefs())
+def test_a_wish_left_out_or_none_is_the_same(brief: Brief) -> None:
+    plain = brief_to_dict(brief)
+    told = {**plain, "gap": {"preferred_mm": None, "least_mm": None, "most_mm": None}}
+    left_out = {name: value for name, value in plain.items() if name != "gap"}
+    assert read_brief(told) == read_brief(left_out)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_every_example_is_a_brief(path: Path) -> None:
+    assert check_brief(path) == ()
+    assert read_brief(path) == read_brief(tomllib.loads(path.read_text(encoding="utf-8")))
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_the_starter_reads_back(units: str) -> None:
+    assert read_brief(tomllib.loads(starter_brief(units))).units == units
+
+
+def test_a_starter_in_other_units_is_refused() -> None:
+    with pytest.raises(BriefError) as caught:
+        starter_brief("metrc")
+    (fault,) = caught.value.faults
+    assert (fault.path, fault.nearest) == ("units", 'units = "metric"')
