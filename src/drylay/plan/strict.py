@@ -17,12 +17,11 @@ from attrs import field, frozen
 
 from drylay.errors import Fault
 from drylay.plan.walk import joined
+from drylay.plan.words import Words
 
 #: Money as text: digits, at most one point, no exponent. Longer than 40 is no price.
 MONEY = re.compile(r"-?(0|[1-9][0-9]{0,30})(\.[0-9]{1,8})?")
 SHOWN = 60
-
-Words = dict[tuple[type, str], tuple[str, ...]]
 
 
 @frozen(kw_only=True)
