@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
+from attrs import evolve
+
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import (
     conventions,
@@ -16,6 +18,7 @@ from drylay.audit.flaws import (
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
 from drylay.audit.supports import offsets, supports_of
+from drylay.findings import Severity
 from drylay.pieces.model import Joint, Piece, Pieces
 from drylay.plan.model import Plan
 
@@ -213,8 +216,9 @@ def end_bearing(plan: Plan) -> Iterator[Flaw]:
     yield from same_half(subject, message, pieces.end_bearing_mm, wanted, JOINTS)
     least = ticks(pieces.end_bearing_least_mm)
     if pieces.joints and ticks(pieces.end_bearing_mm) < least:
-        message = "board ends bear on too little of the joist"
-        yield off_by(subject, message, ticks(pieces.end_bearing_mm), least, JOINTS)
+        message = "board ends bear on little of the joist: a batten beside it carries them"
+        thin = off_by(subject, message, ticks(pieces.end_bearing_mm), least, JOINTS)
+        yield evolve(thin, severity=Severity.CAUTION)
 
 
 def limits_make_sense(plan: Plan) -> Iterator[Flaw]:

@@ -120,13 +120,20 @@ def rows_are_marked(plan: Plan) -> Iterator[Flaw]:
 
 
 def rows_on_pencil_marks(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each near edge off the pencil marks; the last gap takes what is over."""
+    """Yield a flaw for each near edge off the pencil marks where a mark was within reach.
+
+    Within reach is what both gaps beside the row allow; the last gap takes what is over.
+    """
     surface, mark = surface_of(plan), mark_of(plan)
-    for row in surface.rows[:-1]:
-        near = ticks(row.near_mm)
-        if near % mark:
-            nearest = round(near / mark) * mark
-            yield off_by(row.mark, "its near edge is on no pencil mark", near, nearest, MARKS)
+    least, most = ticks(surface.gap_least_mm), ticks(surface.gap_most_mm)
+    for before, row, after in zip(
+        (None, *surface.rows), surface.rows, surface.rows[1:], strict=False
+    ):
+        near, far = ticks(row.near_mm), ticks(after.near_mm) - ticks(row.width_mm)
+        edge = ticks(before.near_mm) + ticks(before.width_mm) if before else -least
+        low, high = max(edge + least, far - most), min(edge + most, far - least)
+        if near % mark and low <= (reached := high // mark * mark):
+            yield off_by(row.mark, "its near edge is on no pencil mark", near, reached, MARKS)
 
 
 def naive_count(plan: Plan) -> Iterator[Flaw]:

@@ -4,11 +4,12 @@ Give every length any worth. If no board of a stock can carry more than `K` of i
 of `z` such boards carries at most `sum K z`, and it has to carry all that the deck needs: the
 fixed pieces, and for each line at least its cheapest way from end to end. A joint may be
 given a worth too: then the purchase and the joints carry it together. Prices on windows of
-stations are charged to the joints in them and given back once for every joint that the
-stagger lets the line set have there.
+stations are charged to the joints in them and given back as far as the stagger lets the line
+set have joints there (see `tolls`).
 """
 
 from collections.abc import Iterable, Mapping
+from math import gcd
 
 from attrs import frozen
 
@@ -168,20 +169,39 @@ def _shortest_with_cap(
     return best
 
 
-def window_holds(line: LineShape, width: int) -> int:
-    """Return the most joints that a line set may have within so many stations side by side."""
-    in_one = (width - 1) // max(line.least_bays, 1) + 1
-    if width > line.stagger:
-        return line.count * in_one
-    return -(-line.count // 2) * in_one
+def tolls(
+    line: LineShape, number: int, vector: VectorShape
+) -> tuple[tuple[dict[int, int], dict[int, int]], int]:
+    """Return what window prices add to joints on odd and on even lines, and what they give back.
+
+    With a odd and b even lines, g their greatest common divisor, a window of price p adds
+    p b/g to a joint on an odd line and p a/g to one on an even line, and gives back p a b/g.
+    No plan pays more than is given back: in a window no wider than stagger and least bays a
+    line has one joint at most and two neighbours have one between them, so each even line
+    with a joint there keeps both its odd neighbours from having one. A wider window proves
+    nothing and is set aside.
+    """
+    odd, even = (line.count + 1) // 2, line.count // 2
+    share = gcd(odd, even) or 1
+    on_odd: dict[int, int] = {}
+    on_even: dict[int, int] = {}
+    back = 0
+    for window in vector.windows:
+        if window.line != number or window.width > min(line.stagger, max(1, line.least_bays)):
+            continue
+        back += window.price * odd * even // share
+        for station in range(window.first, window.first + window.width):
+            on_odd[station] = on_odd.get(station, 0) + window.price * even // share
+            on_even[station] = on_even.get(station, 0) + window.price * odd // share
+    return (on_odd, on_even), back
 
 
-def demand_of(
-    task: TaskShape, vector: VectorShape, arcs: tuple[tuple[Arc, ...], ...], *, joint: int
-) -> Demand:
+def demands_of_vector(
+    task: TaskShape, vector: VectorShape, arcs: tuple[tuple[Arc, ...], ...]
+) -> list[Demand]:
     """Return what a vector demands of every plan of a task whose lines can be made.
 
-    `joint` is the worth given to a joint, 0 or more.
+    Joints are given no worth, and then the worth of their own price.
 
     Raises:
         TooMuchWork: A board's most worth asks for too many steps.
@@ -189,19 +209,30 @@ def demand_of(
     worth = dict(zip(vector.lengths, vector.worths, strict=True))
     items = [(length + task.kerf, value) for length, value in worth.items()]
     carried = tuple(most_worth(room(stock, task.kerf), items) for stock in task.stock)
+    joints = sorted({0, task.joint_price * vector.scale} if task.lines else {0})
+    return [
+        Demand(carried=carried, joint=joint, least=_least(task, vector, worth, arcs, joint))
+        for joint in joints
+    ]
+
+
+def _least(
+    task: TaskShape,
+    vector: VectorShape,
+    worth: Mapping[int, int],
+    arcs: tuple[tuple[Arc, ...], ...],
+    joint: int,
+) -> int:
+    """Return the least worth that all pieces, lines and joints of a task come to."""
     least = sum(piece.count * worth.get(piece.length, 0) for piece in task.pieces)
     for number, line in enumerate(task.lines):
-        toll = dict.fromkeys(range(len(line.stations)), joint)
-        for window in vector.windows:
-            if window.line == number:
-                least -= window.price * window_holds(line, window.width)
-                for station in range(window.first, window.first + window.width):
-                    if station in toll:
-                        toll[station] += window.price
-        least += line.count * (
-            least_way(line, arcs[number], worth, toll, cap=line.most_joints) or 0
-        )
-    return Demand(carried=carried, joint=joint, least=least)
+        added, back = tolls(line, number, vector)
+        least -= back
+        for lines, extra in zip(((line.count + 1) // 2, line.count // 2), added, strict=True):
+            toll = {station: joint + extra.get(station, 0) for station in range(len(line.stations))}
+            way = least_way(line, arcs[number], worth, toll, cap=line.most_joints)
+            least += lines * (way or 0)
+    return least
 
 
 def fewest_joints(line: LineShape, arcs: Iterable[Arc], *, cap: int | None) -> int | None:

@@ -79,7 +79,13 @@ class Cut:
 
 @frozen(kw_only=True)
 class WindowPrice:
-    """The price set on joints within `width` stations from `first` on, in line set `line`."""
+    """The price set on joints within `width` stations from `first` on, in line set `line`.
+
+    With a odd and b even lines (first, third ... and second, fourth ...) and g = gcd(a, b), a
+    joint in the window costs `price` x b/g more on an odd line and `price` x a/g more on an
+    even one; `price` x a b/g is taken off the demand. `width` is at most the stagger and the
+    least bays.
+    """
 
     line: int
     first: int

@@ -203,7 +203,7 @@ def _fixings(job: Job, built: Built) -> list[Row]:
              (("per_joist_end", coach.per_joist_end), ("joist_ends", coach.joist_ends))),
         _row("fixings.coach_screws.sink_mm", coach.sink_mm, "mm",
              sink.rule if coach.sink_mm else "no fascia over a rim: heads are not sunk",
-             sink.source, (("family_sink_mm", sink.value),)),
+             sink.source, sink.inputs),
     ]  # fmt: skip
 
 
