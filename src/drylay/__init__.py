@@ -6,7 +6,8 @@ The public names are listed once, here, and loaded when first used.
 import sys
 from importlib import import_module
 from types import ModuleType
-from typing import TYPE_CHECKING
+
+TYPE_CHECKING = False  # importing `typing` would take longer than all of this
 
 if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.brief.model import Brief as Brief
@@ -129,17 +130,3 @@ class _Root(ModuleType):
 
 
 sys.modules[__name__].__class__ = _Root
-
-
-class _Face(ModuleType):
-    """Two rooms are named like the verbs they are known for: of `drylay`, the verbs are seen.
-
-    Importing `drylay.papers.summary` would otherwise put the room `papers` here.
-    """
-
-    def __setattr__(self, name: str, value: object) -> None:
-        if not (name in _HOME and isinstance(value, ModuleType)):
-            super().__setattr__(name, value)
-
-
-sys.modules[__name__].__class__ = _Face

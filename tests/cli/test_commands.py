@@ -168,8 +168,16 @@ def test_a_folder_that_cannot_be_written(run: Run, tmp_path: Path) -> None:
     target = str(tmp_path / "file" / "deck")
     code, out, err = run("design", BRIEF, "--stock", STOCK, "--out", target)
     assert (code, out) == (codes.UNUSABLE, "")
-    assert err.startswith(f"{target}: found not a directory")
+    assert err.startswith(f"{target}: found ")
     assert "wanted a folder that can be written" in err
+
+
+def test_a_folder_with_something_of_somebody_elses_is_kept(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "notes.txt").write_text("mine", encoding="utf-8")
+    code, out, err = run("design", BRIEF, "--stock", STOCK, "--out", str(tmp_path))
+    assert (code, out) == (codes.UNUSABLE, "")
+    assert "notes.txt: found not ours" in err
+    assert (tmp_path / "notes.txt").read_text(encoding="utf-8") == "mine"
 
 
 # ----- audit ---------------------------------------------------------------------------

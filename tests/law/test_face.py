@@ -11,7 +11,7 @@ import pytest
 
 import drylay
 
-HEAVY = ("pint", "numpy", "highspy", "cattrs", "pluggy", "attrs", "shapely", "importlib.metadata")
+HEAVY = ("pint", "numpy", "highspy", "cattrs", "pluggy", "attrs", "typing", "shapely", "importlib.metadata")
 NAMES = [name for name in drylay.__all__ if name != "__version__"]
 
 
