@@ -20,6 +20,7 @@ from drylay.audit import (
     witnessed,
 )
 from drylay.audit.flaws import NothingToMeasure, conventions
+from drylay.audit.leaves import all_finite
 from drylay.audit.model import AuditReport, ClosedCheck, Flaw, NotRun, Witness, WitnessedCheck
 from drylay.audit.trust import trusted
 from drylay.findings import Finding, Severity
@@ -80,7 +81,7 @@ def audit_plan(plan: Plan, *, witness: Witness | None = None) -> AuditReport:
 
 def _checks(plan: Plan, witness: Witness | None) -> list[tuple[str, str, ClosedCheck]]:
     """Return the checks to run: only the first where a number is not finite."""
-    if any(whole.numbers_are_finite(plan)):
+    if not all_finite(plan):
         return [FIRST]
     seen = witness or Witness()
     held = [(code, title, _holding(check, seen)) for code, title, check in WITNESSED]

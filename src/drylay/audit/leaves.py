@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Iterator
+from decimal import Decimal
+from math import isfinite
 from typing import Any
-
-import attrs
 
 _STEP = re.compile(r"([A-Za-z_][A-Za-z0-9_]*)|\[(\d+)\]|\.")
 
@@ -15,8 +15,7 @@ class NoSuchPath(Exception):  # noqa: N818 - only ever caught within the audit
 
 def _fields(noun: object) -> tuple[Any, ...]:
     """Return the fields of a noun, none for a value that is no noun."""
-    kind: Any = type(noun)
-    return attrs.fields(kind) if attrs.has(kind) else ()
+    return getattr(type(noun), "__attrs_attrs__", ())
 
 
 def at(noun: object, path: str) -> object:
@@ -53,21 +52,36 @@ def leaves(noun: object, path: str = "") -> Iterator[tuple[str, object]]:
     if isinstance(noun, tuple):
         for index, item in enumerate(noun):
             yield from leaves(item, f"{path}[{index}]")
-    elif attrs.has(type(noun)):
-        for field in _fields(noun):
-            yield from leaves(getattr(noun, field.name), f"{path}.{field.name}".lstrip("."))
-    else:
+        return
+    fields = _fields(noun)
+    for field in fields:
+        yield from leaves(getattr(noun, field.name), f"{path}.{field.name}".lstrip("."))
+    if not fields:
         yield path, noun
 
 
-def governing(noun: object) -> set[str]:
-    """Return the paths of all decisions that govern a value of this noun."""
-    found: set[str] = set()
+def all_finite(noun: object) -> bool:
+    """Return whether every number within is finite; quicker than a walk by path."""
+    if isinstance(noun, float):
+        return isfinite(noun)
+    if isinstance(noun, Decimal):
+        return noun.is_finite()
     if isinstance(noun, tuple):
-        return found.union(*(governing(item) for item in noun))
-    for field in _fields(noun):
-        value = getattr(noun, field.name)
-        if "why" in field.metadata and value is not None:
-            found.add(str(field.metadata["why"]))
-        found |= governing(value)
-    return found
+        return all(map(all_finite, noun))
+    return all(all_finite(getattr(noun, field.name)) for field in _fields(noun))
+
+
+def governing(*nouns: object) -> set[str]:
+    """Return the paths of all decisions that govern a value of these nouns."""
+    found: set[str] = set()
+    todo = list(nouns)
+    while todo:
+        noun = todo.pop()
+        if isinstance(noun, tuple):
+            todo.extend(noun)
+        for field in _fields(noun):
+            value = getattr(noun, field.name)
+            if value is not None:
+                found.add(field.metadata.get("why", ""))
+                todo.append(value)
+    return found - {""}

@@ -11,12 +11,11 @@ from drylay.audit.flaws import conventions, need, same_count, same_money
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of
 from drylay.audit.proofs import digits_of, in_minor
-from drylay.audit.wanted import all_wanted, buying_of
+from drylay.audit.wanted import all_wanted, buying_of, wanted_boards
 from drylay.buying.model import Buying, OrderLine, Purchase
 from drylay.plan.model import Plan
 
 SUMS = conventions("Lengths, marks, money: money is exact")
-LimitAt = tuple[int, int | None]
 
 
 def _of(purchase: Purchase, field: str) -> str:
@@ -174,41 +173,42 @@ def money_is_whole(plan: Plan) -> Iterator[Flaw]:
 
 
 def spares_follow_the_rule(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless spares are the ratio of deck boards bought, longest lengths first."""
-    buying = buying_of(plan)
-    ratio = Fraction(str(buying.spare_ratio))
-    for purchase in buying.purchases:
-        needed = len(purchase.lengths) * ratio if purchase.what == "boards" else Fraction(0)
-        wanted = ceil_div(needed.numerator, needed.denominator)
-        lines = [line for line in buying.spares if line.article == purchase.article]
-        yield from _spare_lines(purchase, lines, wanted)
+    """Yield a flaw unless spare boards are the ratio of those bought, the longest used first."""
+    buying, boards = buying_of(plan), need(wanted_boards(plan).purchase, "purchase of boards")
+    needed = len(boards.lengths) * Fraction(str(buying.spare_ratio))
+    wanted = spare_lengths(boards, ceil_div(needed.numerator, needed.denominator))
+    listed: Counter[tuple[str, int]] = Counter()
+    for line in buying.spares:
+        listed[line.article, ticks(line.length_mm or 0.0)] += line.quantity
+    for key in {**wanted, **listed}:
+        subject = f"spares: {key[0]} {key[1] / 320:g}"
+        message = "spare lengths the rule asks for"
+        yield from same_count(subject, message, listed[key], wanted[key], BUYING)
 
 
-def _spare_lines(purchase: Purchase, lines: list[OrderLine], wanted: int) -> Iterator[Flaw]:
-    prices = {ticks(bought.length_mm): bought.price for bought in purchase.lengths}
+def spare_lengths(purchase: Purchase, spares: int) -> Counter[tuple[str, int]]:
+    """Return the spares of each length: the longest used first, as far as the stock reaches."""
+    used = Counter(ticks(bought.length_mm) for bought in purchase.lengths)
     limits = {stock.length: stock.limit for stock in purchase.proof.task.stock}
-    for length in sorted(prices, reverse=True):
-        left = _left(purchase, length, limits.get(length))
-        due = wanted if left is None else max(0, min(wanted, left))
-        wanted -= due
-        of_it = [line for line in lines if ticks(line.length_mm or 0.0) == length]
-        subject = f"{purchase.article} {length / 320:g}: spares"
-        message = "spares against the ratio of deck boards bought"
-        yield from same_count(subject, message, sum(o.quantity for o in of_it), due, BUYING)
-        for line in of_it:
-            message = "not the price of that length"
-            yield from same_money(subject, message, line.unit_price, prices[length], BUYING)
-    for line in lines:
-        if ticks(line.length_mm or 0.0) not in prices:
-            subject = f"{purchase.article}: spares"
-            yield Flaw(subject=subject, message="not of a length used", source=BUYING)
+    wanted: Counter[tuple[str, int]] = Counter()
+    for length in sorted(used, reverse=True):
+        limit = limits.get(length)
+        taken = spares if limit is None else max(min(spares, limit - used[length]), 0)
+        wanted[purchase.article, length] = taken
+        spares -= taken
+    return wanted
 
 
-def _left(purchase: Purchase, length: int, limit: int | None) -> int | None:
-    """Return how many of a length are left for spares, None for as many as wanted."""
-    if limit is None:
-        return None
-    return limit - sum(ticks(bought.length_mm) == length for bought in purchase.lengths)
+def spares_cost_the_same(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each spare length at another price than the length that was bought."""
+    buying = buying_of(plan)
+    prices = {(article, length): price for article, length, price in _bought(plan)}
+    for line in buying.spares:
+        key = (line.article, ticks(line.length_mm or 0.0))
+        message = "not the price of that length"
+        subject = f"spares: {line.article} {key[1] / 320:g}"
+        price = prices.get(key, line.unit_price)
+        yield from same_money(subject, message, line.unit_price, price, BUYING)
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
@@ -221,5 +221,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-727", "every line is quantity x price", order_lines_are_whole),
     ("AUD-728", "totals are exact sums", totals_add_up),
     ("AUD-729", "prices are whole coins", money_is_whole),
-    ("AUD-730", "spare lengths follow their rule", spares_follow_the_rule),
+    ("AUD-730", "spare boards follow their rule", spares_follow_the_rule),
+    ("AUD-731", "spares cost what the same length costs", spares_cost_the_same),
 )

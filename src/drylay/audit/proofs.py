@@ -13,7 +13,7 @@ from drylay.audit.worth import (
     Demand,
     TooMuchWork,
     arcs_of,
-    demand_of,
+    demands_of_vector,
     joints_demanded,
     longest_piece,
     vector_is_fair,
@@ -88,8 +88,7 @@ def demands_of(proof: ProofShape) -> tuple[Demand, ...] | None:
         return None
     found = [joints]
     for vector in proof.certificate.vectors:
-        for joint in {0, task.joint_price * vector.scale} if task.lines else (0,):
-            found.append(demand_of(task, vector, arcs, joint=joint))
+        found += demands_of_vector(task, vector, arcs)
     return tuple(found)
 
 

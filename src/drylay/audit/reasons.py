@@ -24,6 +24,8 @@ def _number(value: object) -> Decimal | None:
 
 def same_value(told: object, held: object) -> bool:
     """Return whether a decision's scalar tells a plan's value: by number, or as text."""
+    if held is UNKNOWN:
+        return True
     if held is None or told is None:
         return told is held
     if isinstance(held, str) or _number(told) is None:
@@ -58,19 +60,41 @@ def inputs_tell_the_plan(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each input of a decision that disagrees with the plan."""
     for decision in plan.reasons.decisions:
         for name, value in decision.inputs:
-            try:
-                held = at(plan, INPUTS.get(name, name))
-            except NoSuchPath:
-                continue
-            if isinstance(held, WHOLES) and not same_value(value, held):
+            held = _input(plan, decision.path, name)
+            if not same_value(value, held):
                 yield _disagrees(decision, f"{name} = {value}", held)
 
 
-#: What rules call their inputs, and where the plan keeps them.
+def _input(plan: Plan, path: str, name: str) -> object:
+    """Return what the plan holds for an input: beside the decision, or where it is kept."""
+    beside = f"{path.rpartition('.')[0]}.{name}"
+    for place in (beside, INPUTS.get(name, "")):
+        try:
+            held = at(plan, place)
+        except NoSuchPath:
+            continue
+        if isinstance(held, WHOLES):
+            return held
+    return UNKNOWN
+
+
+#: An input that the plan itself does not hold: only a witness can tell.
+UNKNOWN = object()
+
+#: Where the plan keeps what rules take as inputs.
 INPUTS = {
     "board_width_mm": "surface.board_width_mm",
     "board_thickness_mm": "surface.board_thickness_mm",
+    "row_length_mm": "surface.row_length_mm",
+    "rows_depth_mm": "surface.rows_depth_mm",
     "joist_thickness_mm": "supports.joist_thickness_mm",
+    "joist_length_mm": "frame.joists[0].length_mm",
+    "frame_length_mm": "edges.frame_length_mm",
+    "frame_depth_mm": "edges.frame_depth_mm",
+    "joint_price": "pieces.joint_price",
+    "gap_boards": "buying.purchases[0].gap",
+    "gap_frame": "buying.purchases[1].gap",
+    "gap_fascia": "buying.purchases[2].gap",
 }
 
 
@@ -78,7 +102,7 @@ def nothing_undecided(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each number of the plan whose governing decision is missing."""
     decided = {decision.path for decision in plan.reasons.decisions}
     parts = (plan.surface, plan.edges, plan.supports, plan.pieces)
-    for path in sorted(governing((*parts, plan.frame, plan.fixings, plan.buying)) - decided):
+    for path in sorted(governing(*parts, plan.frame, plan.fixings, plan.buying) - decided):
         message = "numbers of the plan rest on this decision, and it is missing"
         yield Flaw(subject=path, message=message, source=REASONS)
 
@@ -94,7 +118,7 @@ def decided_once(plan: Plan) -> Iterator[Flaw]:
 def decisions_have_a_place(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each decision that neither is nor governs any value of the plan."""
     parts = (plan.surface, plan.edges, plan.supports, plan.pieces)
-    governed = governing((*parts, plan.frame, plan.fixings, plan.buying))
+    governed = governing(*parts, plan.frame, plan.fixings, plan.buying)
     for decision in plan.reasons.decisions:
         try:
             at(plan, decision.path)

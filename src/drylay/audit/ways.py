@@ -119,6 +119,64 @@ def ways_differ(plan: Plan) -> Iterator[Flaw]:
             yield from same_count(subject, "a way out without rows", way.rows, 1, WAYS)
 
 
+def rules_are_measured(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a rule of a way out is not what the way shows against the plan's limit."""
+    surface = surface_of(plan)
+    kerf = ticks(plan.buying.kerf_mm) if plan.buying is not None else None
+    for subject, way in _ways(surface):
+        figures = _figures(surface, way, kerf)
+        for rule in way.rules:
+            shown, limit = figures.get(rule.rule, (None, None))
+            yield from _same_figure(f"{subject}: {rule.rule}", rule.measured, shown)
+            yield from _same_figure(f"{subject}: limit of {rule.rule}", rule.limit, limit)
+
+
+def _figures(
+    surface: Surface, way: WayOut, kerf: int | None
+) -> dict[str, tuple[float | None, float | None]]:
+    """Return what each rule ought to measure on a way out, and its limit where the plan has it."""
+    first, last, board = way.first_row_mm, way.last_row_mm, surface.board_width_mm
+    ripped = [width for width in (first, last)[: way.rows] if width != board]
+    sawn = None if kerf is None else board - kerf / PER_MM
+    return {
+        "gap not under the least": (way.gap_mm, surface.gap_least_mm),
+        "gap not over the most": (way.gap_mm, surface.gap_most_mm),
+        "no sliver": (min(first, last), surface.sliver_limit_mm),
+        "rip not under the least": (min(ripped, default=board), surface.least_rip_mm),
+        "the saw takes off a whole kerf": (max(ripped, default=board), sawn),
+        "boards may be ripped": (len(ripped), None),
+        "cover may shrink": (-way.cover_change_mm, None),
+        "cover may grow": (way.cover_change_mm, None),
+    }
+
+
+def _same_figure(subject: str, told: float, wanted: float | None) -> Iterator[Flaw]:
+    if wanted is not None and abs(told - wanted) > 1e-6:
+        message = "not the figure the way out or the plan shows"
+        yield Flaw(subject=subject, message=message, measured=told, limit=wanted, source=WAYS)
+
+
+#: Rules met when the figure is no less than the limit; all others when it is no more.
+AT_LEAST = {"gap not under the least", "no sliver", "rip not under the least"}
+
+
+def rules_are_judged(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where `met` is not what a rule's figure and limit say."""
+    for subject, way in _ways(surface_of(plan)):
+        for rule in way.rules:
+            over, under = rule.measured - rule.limit, rule.limit - rule.measured
+            met = (over if rule.rule in AT_LEAST else under) >= -1e-9
+            if rule.met != met:
+                yield Flaw(
+                    subject=f"{subject}: {rule.rule}",
+                    message=f"said to be {'met' if rule.met else 'broken'}, and it is not",
+                    measured=rule.measured,
+                    limit=rule.limit,
+                    unit=rule.unit,
+                    source=WAYS,
+                )
+
+
 def ways_are_honest(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where `honest` is not that every rule is met."""
     for subject, way in _ways(surface_of(plan)):
@@ -159,5 +217,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-125", "ways out differ and have rows", ways_differ),
     ("AUD-126", "a way out is honest when every rule is met", ways_are_honest),
     ("AUD-127", "the chosen way out breaks no rule", chosen_way_is_honest),
+    ("AUD-129", "rules of ways out measure what the way shows", rules_are_measured),
+    ("AUD-130", "rules of ways out are judged by figure and limit", rules_are_judged),
     ("AUD-128", "the chosen way out costs what the order comes to", chosen_cost_is_the_order),
 )

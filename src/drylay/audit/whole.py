@@ -7,7 +7,7 @@ from math import isfinite
 
 from drylay.audit.exact import on_grid
 from drylay.audit.flaws import conventions
-from drylay.audit.leaves import leaves
+from drylay.audit.leaves import all_finite, leaves
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.brief.model import UNITS, USES
 from drylay.findings import Severity
@@ -26,7 +26,7 @@ FREE = re.compile(r"frame\.diagonal_mm|fixings\..*|surface\.ways_out\[\d+\]\.gap
 
 def numbers_are_finite(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each number that is none. Nothing else is measured then."""
-    for path, value in leaves(plan):
+    for path, value in () if all_finite(plan) else leaves(plan):
         endless = isinstance(value, float) and not isfinite(value)
         if endless or (isinstance(value, Decimal) and not value.is_finite()):
             yield Flaw(subject=path, message="not a finite number", source=LENGTHS)
