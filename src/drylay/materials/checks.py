@@ -12,7 +12,7 @@ from drylay.units import MM_PER_INCH
 
 Read = dict[str, object]
 
-_NOMINAL = re.compile(r"(\d{1,2}(?:/\d)?) *[xX×] *(\d{1,2})", re.ASCII)
+_NOMINAL = re.compile(r"(\d{1,2}(?:/[1-9])?) *[xX×] *(\d{1,2})", re.ASCII)
 
 
 def check_sizes(kind: str, read: Read) -> Iterator[Fault]:
@@ -51,7 +51,7 @@ def _is_name(nominal: object, thickness: float, width: float) -> bool:
 
 def _inches_320(text: str) -> int:
     over, _, under = text.partition("/")
-    return round(Fraction(int(over), int(under or 1) or 1) * MM_PER_INCH * 320)
+    return round(Fraction(int(over), int(under or 1)) * MM_PER_INCH * 320)
 
 
 def check_fixing(read: Read) -> Iterator[Fault]:
