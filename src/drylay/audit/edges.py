@@ -123,12 +123,16 @@ def face_pieces_are_fewest(plan: Plan) -> Iterator[Flaw]:
         next((p.proof.task for p in buying.purchases if p.article == edges.fascia_article), None),
         "purchase of fascia",
     )
-    longest = max((stock.length - 2 * stock.trim for stock in task.stock), default=0)
+    usable = {stock.length - 2 * stock.trim: stock.limit for stock in task.stock}
+    endless = max((length for length, limit in usable.items() if limit is None), default=0)
+    reaches = sorted((length for length in usable if length >= max(endless, 1)), reverse=True)
     mark = mark_of(plan)
     for face in edges.faces:
-        fewest = _fewest_parts(ticks(face.length_mm), need(longest or None, "fascia"), mark)
-        message = "not the fewest pieces that the longest length allows"
-        yield from same_count(face.mark, message, len(face.pieces), fewest, FASCIA)
+        # a longer length may have sold out, an unlimited one has not
+        allowed = [_fewest_parts(ticks(face.length_mm), reach, mark) for reach in reaches]
+        if len(face.pieces) not in need(allowed or None, "fascia"):
+            message = "not the fewest pieces that the longest length to be had allows"
+            yield from same_count(face.mark, message, len(face.pieces), allowed[0], FASCIA)
 
 
 def _fewest_parts(length: int, longest: int, mark: int) -> int:
