@@ -11,7 +11,17 @@ import pytest
 
 import drylay
 
-HEAVY = ("pint", "numpy", "highspy", "cattrs", "pluggy", "attrs", "typing", "shapely", "importlib.metadata")
+HEAVY = (
+    "pint",
+    "numpy",
+    "highspy",
+    "cattrs",
+    "pluggy",
+    "attrs",
+    "typing",
+    "shapely",
+    "importlib.metadata",
+)
 NAMES = [name for name in drylay.__all__ if name != "__version__"]
 
 
