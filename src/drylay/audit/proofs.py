@@ -136,6 +136,19 @@ def _borne_out(purchase: Purchase) -> Iterator[Flaw]:
         yield from same_count(subject, message, proven, certificate.bound, PROOF)
 
 
+def vectors_speak_of_the_task(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each worth of a length that no part of the task can have."""
+    for purchase in buying_of(plan).purchases:
+        task = purchase.proof.task
+        lengths = {piece.length for piece in task.pieces}
+        for line in task.lines:
+            lengths |= {arc.length for arc in arcs_of(line, longest_piece(task))}
+        for vector in purchase.proof.certificate.vectors:
+            for length in sorted(set(vector.lengths) - lengths):
+                message = f"a worth for {length / 320:g} mm, which nothing is cut to"
+                yield Flaw(subject=f"{purchase.article}: proof", message=message, source=PROOF)
+
+
 def grades_are_honest(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where a grade claims what its certificate does not hold."""
     for purchase in buying_of(plan).purchases:
@@ -167,5 +180,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-822", "grades are known and agree", grades_agree),
     ("AUD-823", "every bound is borne out by its certificate", bounds_are_borne_out),
     ("AUD-824", "a grade claims no more than its certificate holds", grades_are_honest),
+    ("AUD-826", "worths are of lengths that may be cut", vectors_speak_of_the_task),
     ("AUD-825", "no plan beats its own bound", bounds_are_not_beaten),
 )

@@ -17,13 +17,12 @@ from drylay.reasons import Inputs, Scalar, Source
 class Limit:
     """A limit the plan quotes: its path, the brief's key and the rule that may set it.
 
-    `fallback` is what holds where nobody has said anything.
+    `may_be_unset`: where nobody says anything, there is no such limit.
     """
 
     path: str
     brief: str = ""
     rule: str = ""
-    fallback: Scalar = None
     may_be_unset: bool = False
 
 
@@ -72,6 +71,11 @@ def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     named = _from_person(witness.brief, limit.path) or _from_brief(witness.brief, limit)
     if named is not None or not limit.rule:
         return named or (Given(value=None, source=None) if limit.may_be_unset else None)
+    return below(plan, limit, witness)
+
+
+def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
+    """Return what merchant or family give for a limit, None where the witnesses cannot tell."""
     if witness.stock is None:
         return None
     board = board_of(plan, witness.stock)

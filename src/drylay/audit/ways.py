@@ -144,7 +144,7 @@ def _figures(
         "no sliver": (min(first, last), surface.sliver_limit_mm),
         "rip not under the least": (min(ripped, default=board), surface.least_rip_mm),
         "the saw takes off a whole kerf": (max(ripped, default=board), sawn),
-        "boards may be ripped": (len(ripped), None),
+        "boards may be ripped": (len(ripped), len(ripped) if way.honest else None),
         "cover may shrink": (-way.cover_change_mm, None),
         "cover may grow": (way.cover_change_mm, None),
     }

@@ -8,13 +8,13 @@ from drylay.audit.flaws import conventions, need, off_by, same_length, same_text
 from drylay.audit.leaves import NoSuchPath
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.pieces import pieces_of
-from drylay.audit.ranking import LIMITS, Given, Limit, given, quoted
+from drylay.audit.ranking import LIMITS, Given, Limit, below, given, quoted
 from drylay.audit.reasons import same_value
 from drylay.audit.rows import surface_of
 from drylay.audit.shops import CHECKS as SHOPS
 from drylay.brief.model import Brief
 from drylay.plan.model import Plan
-from drylay.reasons import Decision, Scalar
+from drylay.reasons import Scalar
 
 BRIEF = conventions("Axes and datum; the brief's own wish")
 RANKING = conventions("Reasons and paths: ranking")
@@ -163,22 +163,52 @@ def _figure(value: Scalar) -> float | None:
 
 
 def sources_as_ranked(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw for each limit whose reason names another source, or other inputs."""
+    """Yield a flaw for each limit whose reason names another source than outranks."""
     decisions = {decision.path: decision for decision in plan.reasons.decisions}
     for limit, _value, ought in _held(plan, witness):
         decision = decisions.get(limit.path)
-        if decision is not None and ought.source is not None:
-            yield from _same_source(decision, ought)
+        kind = ought.source.kind if ought.source is not None else None
+        if decision is not None and kind is not None and decision.source.kind != kind:
+            message = f"its source is {decision.source.kind!r}, it should be {kind!r}"
+            yield Flaw(subject=decision.path, message=message, source=RANKING)
 
 
-def _same_source(decision: Decision, ought: Given) -> Iterator[Flaw]:
-    wanted = need(ought.source, "source")
-    if decision.source.kind != wanted.kind:
-        message = f"its source is {decision.source.kind!r}, it should be {wanted.kind!r}"
-        yield Flaw(subject=decision.path, message=message, source=RANKING)
-    if ought.inputs is not None and decision.inputs != ought.inputs:
-        message = "its inputs are not those its family was asked with"
-        yield Flaw(subject=decision.path, message=message, source=RANKING)
+def inputs_as_asked(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for each input of a limit's reason that its family was not asked with.
+
+    Where someone outranks the family, the reason may tell what would hold otherwise.
+    """
+    decisions = {decision.path: decision for decision in plan.reasons.decisions}
+    for limit in LIMITS:
+        decision, ruled = decisions.get(limit.path), below(plan, limit, witness)
+        if decision is None or ruled is None:
+            continue
+        asked = {
+            "otherwise": ruled.value,
+            "family_sink_mm": ruled.value,
+            **dict(ruled.inputs or ()),
+        }
+        for name, value in decision.inputs:
+            if name in asked and not same_value(value, asked[name]):
+                message = f"{name} = {value}, its source was asked with {asked[name]}"
+                yield Flaw(subject=decision.path, message=message, source=RANKING)
+
+
+def ways_as_allowed(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for each way out whose cover may change otherwise than the brief allows."""
+    brief = brief_of(witness)
+    for index, way in enumerate(surface_of(plan).ways_out):
+        side = "across" if way.run == "along" else "along"
+        allowed = {
+            f"cover may {verb}": float(getattr(brief.cover, f"{verb}_{side}_mm"))
+            for verb in ("grow", "shrink")
+        }
+        for rule in way.rules:
+            limit = allowed.get(rule.rule, rule.limit)
+            subject = f"surface.ways_out[{index}]: {rule.rule}"
+            yield from same_length(
+                subject, "not the brief's limit", rule.limit, ticks(limit), BRIEF
+            )
 
 
 def digests_as_found(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -203,6 +233,8 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W08", "a joint has the brief's price", joints_priced_as_wished),
     ("AUD-W09", "every limit is what its source gives", limits_as_given),
     ("AUD-W10", "every limit names the source that outranks", sources_as_ranked),
+    ("AUD-W12", "inputs of reasons are what the families were asked with", inputs_as_asked),
+    ("AUD-W13", "ways out change the cover as the brief allows", ways_as_allowed),
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
 )

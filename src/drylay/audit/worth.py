@@ -13,7 +13,7 @@ from math import gcd
 
 from attrs import frozen
 
-from drylay.audit.shapes import LineShape, StockShape, TaskShape, VectorShape
+from drylay.audit.shapes import LineShape, StockShape, TaskShape, VectorShape, WindowShape
 
 MOST_STEPS = 200_000
 
@@ -175,10 +175,12 @@ def tolls(
     """Return what window prices add to joints on odd and on even lines, and what they give back.
 
     With a odd and b even lines, g their greatest common divisor, a window of price p adds
-    p b/g to a joint on an odd line and p a/g to one on an even line, and gives back p a b/g.
-    No plan pays more than is given back: in a window no wider than stagger and least bays a
-    line has one joint at most and two neighbours have one between them, so each even line
-    with a joint there keeps both its odd neighbours from having one. A wider window proves
+    p b/g to a joint in it on an odd line and p a/g on an even one, and gives back p a b/g.
+    No plan pays more than that: let e of the even lines have their joint in the window. Each
+    of them keeps its odd neighbours from having one, and e lines side by side with odd lines
+    have e + 1 odd neighbours if a > b, else e at least. So at most a - e - (a - b) odd lines
+    have one where 0 < e, and p b/g (b - e) + p a/g e <= p a b/g as b <= a and e <= b; where
+    e = 0 the odd lines pay p b/g a at most. A window that keeps no neighbours apart proves
     nothing and is set aside.
     """
     odd, even = (line.count + 1) // 2, line.count // 2
@@ -187,13 +189,26 @@ def tolls(
     on_even: dict[int, int] = {}
     back = 0
     for window in vector.windows:
-        if window.line != number or window.width > min(line.stagger, max(1, line.least_bays)):
+        if window.line != number or not keeps_apart(line, window):
             continue
         back += window.price * odd * even // share
         for station in range(window.first, window.first + window.width):
             on_odd[station] = on_odd.get(station, 0) + window.price * even // share
+        for station in range(window.even_first, window.even_first + window.even_width):
             on_even[station] = on_even.get(station, 0) + window.price * odd // share
     return (on_odd, on_even), back
+
+
+def keeps_apart(line: LineShape, window: WindowShape) -> bool:
+    """Return whether a line has one joint in a window at most, and two neighbours one in all.
+
+    One: the window is no wider than the bays a piece spans at least. One in all: no station
+    of the odd lines' window is a whole stagger away from one of the even lines' window.
+    """
+    last, even_last = window.first + window.width - 1, window.even_first + window.even_width - 1
+    apart = max(last - window.even_first, even_last - window.first)
+    widest = max(window.width, window.even_width)
+    return apart < line.stagger and widest <= max(line.least_bays, 1)
 
 
 def demands_of_vector(
@@ -256,7 +271,7 @@ def joints_demanded(task: TaskShape, arcs: tuple[tuple[Arc, ...], ...]) -> Deman
 def vector_is_fair(vector: VectorShape) -> bool:
     """Return whether a vector is one: a scale, a worth per length, no price below nothing."""
     prices = [*vector.worths, *(window.price for window in vector.windows)]
-    widths = [window.width for window in vector.windows]
+    widths = [min(window.width, window.even_width) for window in vector.windows]
     in_step = len(vector.lengths) == len(vector.worths) == len(set(vector.lengths))
     return (
         in_step and vector.scale > 0 and min(prices, default=0) >= 0 and min(widths, default=1) > 0
