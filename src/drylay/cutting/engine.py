@@ -63,12 +63,9 @@ def solve(
     root = master.solve()
     if root is None or root.unmet > 1e-6:
         raise NoPlan((Shortfall(kind="not enough stock"),), proven=False)
-    worths = [worth_of(master, root)]
-    state = _State(
-        draft=_try(master, root, None, best_direct(master, worths)),
-        worths=worths,
-        bound=best_direct(master, worths),
-    )
+    worth = worth_of(master, root)
+    state = _State(draft=None, worths=[worth], bound=best_direct(master, [worth]))
+    state = _with_sides(master, state, root)
     if mode == "proven":
         state = _close(master, state)
     if state.draft is None:
@@ -97,19 +94,31 @@ def _ticker(progress: Progress | None, cancel: Token | None) -> Callable[[], Non
     return tick
 
 
-def _try(master: Master, prices: Prices, caps: list[float] | None, bound: int) -> Draft | None:
-    """Return a plan of whole boards, from the sides the linear optimum suggests."""
+def _with_sides(master: Master, state: _State, prices: Prices) -> _State:
+    """Return the state with a plan of whole boards on the sides a linear optimum suggests."""
     sides = settle_sides(master, prices)
-    draft = None
-    if sides is not None:
-        draft = whole_plan(master, barred=set(sides.barred), caps=caps, nodes=master.limits.nodes)
     master.limit_arcs(set())
-    if master.windows and (draft is None or draft.objective > bound):
-        other = whole_plan(
-            master, barred=set(), caps=caps, free_sides=True, nodes=master.limits.nodes
-        )
-        draft = _better(draft, other)
-    return draft
+    if sides is None:
+        return state
+    draft = whole_plan(
+        master,
+        barred=set(sides.barred),
+        nodes=master.limits.nodes,
+        below=state.draft.objective if state.draft else float("inf"),
+    )
+    return evolve(state, draft=_better(state.draft, draft))
+
+
+def _with_free_sides(master: Master, state: _State) -> _State:
+    draft = whole_plan(
+        master,
+        barred=set(),
+        free_sides=True,
+        nodes=master.limits.nodes,
+        below=state.draft.objective if state.draft else float("inf"),
+        enough=state.bound,
+    )
+    return evolve(state, draft=_better(state.draft, draft))
 
 
 def _better(one: Draft | None, other: Draft | None) -> Draft | None:
@@ -117,32 +126,50 @@ def _better(one: Draft | None, other: Draft | None) -> Draft | None:
     return min(drafts, key=lambda draft: draft.rank, default=None)
 
 
+def _met(state: _State) -> bool:
+    return state.draft is not None and state.draft.objective <= state.bound
+
+
 def _close(master: Master, state: _State) -> _State:
-    """Raise the bound over whole board counts until it meets the plan, or work runs out."""
-    limits = [float("inf") if b.limit is None else float(b.limit) for b in master.ready.boards]
-    tries = 0
-    for _ in range(master.limits.bound_cuts):
-        if state.draft is not None and state.draft.objective <= state.bound:
+    """Raise the bound and better the plan until they meet or the work runs out."""
+    for _ in range(master.limits.tries):
+        state, prices = _raised(master, state)
+        if _met(state):
             break
-        counts = cheapest_counts(master, state.worths)
+        before = state.draft
+        if prices is not None:
+            state = _with_sides(master, state, prices)
+        if not _met(state) and state.draft is before and master.staggered:
+            state = _with_free_sides(master, state)
+        if state.draft is before:
+            break
+    return state
+
+
+def _raised(master: Master, state: _State) -> tuple[_State, Prices | None]:
+    """Raise the bound over whole board counts as far as worth vectors can.
+
+    If it does not meet the plan, the linear optimum for the cheapest counts comes along.
+    """
+    uncapped = [float("inf") if b.limit is None else float(b.limit) for b in master.ready.boards]
+    prices = None
+    for _ in range(master.limits.bound_cuts):
+        if _met(state):
+            break
+        most = state.draft.objective if state.draft else 2 * state.bound + 1
+        counts = cheapest_counts(master, state.worths, state.bound, most)
         if counts is None:
             break
-        state = evolve(state, bound=max(state.bound, counts.cost))
-        if state.draft is not None and state.draft.objective <= state.bound:
-            break
-        worth = cut_off(master, counts)
-        if worth is not None:
-            state = evolve(state, worths=[*state.worths, worth])
+        if isinstance(counts, int):
+            state = evolve(state, bound=counts)
             continue
-        caps = [float(count) for count in counts.boards]
-        prices = master.solve()
-        if prices is None or tries >= master.limits.tries:
+        state = evolve(state, bound=max(state.bound, counts.cost))
+        worth, prices = cut_off(master, counts)
+        if worth is None:
             break
-        tries += 1
-        state = evolve(state, draft=_better(state.draft, _try(master, prices, caps, counts.cost)))
-        break
-    master.cap_boards(limits)
-    return state
+        state = evolve(state, worths=[*state.worths, worth])
+    master.cap_boards(uncapped)
+    return state, prices
 
 
 def _plan(master: Master, mode: str, draft: Draft, worths: list[Worth], bound: int) -> CutPlan:
@@ -171,13 +198,13 @@ def _certificate(master: Master, worths: list[Worth], bound: int) -> Certificate
     direct = best_direct(master, worths)
     if direct < bound:
         weighed = [worth.weighed for worth in worths]
-        found, nodes = search(master.ready.task, weighed, bound - 1, master.limits.proof_nodes)
-        if found is False:
+        found = search(master.ready.task, weighed, bound - 1, master.limits.proof_nodes)
+        if found.finished and found.boards is None:
             return Certificate(
                 grade=GRADES[1],
                 bound=bound,
                 vectors=tuple(worth.vector for worth in worths),
-                nodes=nodes,
+                nodes=found.nodes,
             )
     best = max(worths, key=lambda worth: best_direct(master, [worth]))
     return Certificate(grade=GRADES[0], bound=min(direct, bound), vectors=(best.vector,))

@@ -7,26 +7,18 @@ stock. The prices of the rows are the worths of the certificates.
 """
 
 from collections.abc import Callable, Sequence
+from itertools import accumulate, pairwise
 from typing import Any
 
 from attrs import frozen
 
 from drylay.cutting.fill import fullest
-from drylay.cutting.model import WorkLimits
+from drylay.cutting.model import Line, WindowPrice, WorkLimits
 from drylay.cutting.ready import Lane, Ready
 from drylay.cutting.solver import INF, Answer, Column, add_columns, open_model, solve_lp
 from drylay.cutting.verify import widest_window
 
 Filling = tuple[int, tuple[tuple[int, int], ...]]  # board, (length, how many) ...
-
-
-@frozen(kw_only=True)
-class Window:
-    """A window row: in which line set, its first station, its width."""
-
-    line: int
-    first: int
-    width: int
 
 
 @frozen(kw_only=True)
@@ -46,8 +38,8 @@ class Master:
 
     def __init__(self, ready: Ready, limits: WorkLimits, tick: Callable[[], None]) -> None:
         self.ready, self.limits, self.tick = ready, limits, tick
-        self.windows = _windows(ready)
-        self.rows = _rows(ready, self.windows)
+        self.windows: list[WindowPrice] = []
+        self.rows = _rows(ready)
         self.arcs = [
             (lane, arc) for lane in range(len(ready.lanes)) for arc in ready.lanes[lane].arcs
         ]
@@ -57,7 +49,7 @@ class Master:
         self.fixed = [*self._arc_columns(), *self._elastic_columns()]
         self.fillings: list[Filling] = []
         self.known: set[Filling] = set()
-        self.lp_solves = 0
+        self.lp_solves, self.sunk = 0, False
         self.model: Any = open_model(*self.rows)
         add_columns(self.model, self.fixed)
         self.add(_first_fillings(ready))
@@ -67,23 +59,13 @@ class Master:
     def _arc_columns(self) -> list[Column]:
         ready, columns = self.ready, []
         price = float(ready.task.joint_price)
-        spans = [
-            [w for w, window in enumerate(self.windows) if window.line == lane.line]
-            for lane in ready.lanes
-        ]
         for number, arc in self.arcs:
-            lane = ready.lanes[number]
             rows, values = [arc.length], [-1.0]
             rows.append(self._node_row(number, arc.tail))
             values.append(1.0)
             if arc.head != 1:
                 rows.append(self._node_row(number, arc.head))
                 values.append(-1.0)
-            for w in spans[number]:
-                window = self.windows[w]
-                if window.first <= arc.station < window.first + window.width:
-                    rows.append(self.window_row + w)
-                    values.append(float(lane.weight))
             cost = price if arc.station >= 0 else 0.0
             columns.append((cost, INF, tuple(rows), tuple(values)))
         return columns
@@ -92,14 +74,19 @@ class Master:
         return self.starts[lane] + (node if node == 0 else node - 1)
 
     @property
-    def window_row(self) -> int:
-        """Row of the first window."""
+    def board_row(self) -> int:
+        """Row of the first stock."""
         return self.starts[-1]
 
     @property
-    def board_row(self) -> int:
-        """Row of the first stock."""
-        return self.starts[-1] + len(self.windows)
+    def window_row(self) -> int:
+        """Row of the first window."""
+        return self.starts[-1] + len(self.ready.boards)
+
+    @property
+    def staggered(self) -> bool:
+        """Whether some set has lines that mind their neighbours."""
+        return any(not lane.odd for lane in self.ready.lanes)
 
     def _elastic_columns(self) -> list[Column]:
         rows = [*range(len(self.ready.lengths)), *self.starts[:-1]]
@@ -110,7 +97,7 @@ class Master:
         board, pieces = filling
         rows = (*(length for length, _ in pieces), self.board_row + board)
         values = (*(float(count) for _, count in pieces), 1.0)
-        return float(self.ready.boards[board].price), INF, rows, values
+        return self._board_cost(board), INF, rows, values
 
     def add(self, fillings: Sequence[Filling]) -> int:
         """Add the fillings not yet known; return how many there were."""
@@ -120,6 +107,21 @@ class Master:
         if new:
             add_columns(self.model, [self.filling_column(filling) for filling in new])
         return len(new)
+
+    def add_windows(self, windows: Sequence[WindowPrice]) -> int:
+        """Add window rows; return how many there were."""
+        for window in windows:
+            columns, weights = [], []
+            for column, (number, arc) in enumerate(self.arcs):
+                lane = self.ready.lanes[number]
+                last = window.first + window.width
+                if lane.line == window.line and window.first <= arc.station < last:
+                    columns.append(column)
+                    weights.append(float(lane.weight))
+            most = _window_most(self.ready.lanes, window.line)
+            self.model.addRow(0.0, most, len(columns), columns, weights)
+        self.windows += windows
+        return len(windows)
 
     # -- solving -------------------------------------------------------------------------
 
@@ -132,19 +134,20 @@ class Master:
             if answer is None:
                 return None
             prices = self._prices(answer)
-            if not self.add(self._better(prices)):
+            fillings, windows = self._better(prices), too_full(self, prices)
+            if self.add(fillings) + self.add_windows(windows) == 0:
                 return prices
         return None
 
     def _prices(self, answer: Answer) -> Prices:
         lengths, first = len(self.ready.lengths), len(self.arcs)
-        board = self.board_row
+        board, window = self.board_row, self.window_row
         elastic = answer.values[first : first + lengths + len(self.ready.lanes)]
         return Prices(
             objective=answer.objective,
             worths=[max(0.0, price) for price in answer.prices[:lengths]],
-            windows=[max(0.0, -price) for price in answer.prices[self.window_row : board]],
-            boards=[max(0.0, -price) for price in answer.prices[board:]],
+            windows=[max(0.0, -price) for price in answer.prices[window:]],
+            boards=[max(0.0, -price) for price in answer.prices[board:window]],
             unmet=sum(elastic),
             values=answer.values,
         )
@@ -156,9 +159,19 @@ class Master:
             worth, pieces = fullest(
                 prices.worths, self.ready.sizes, board.space, nodes=self.limits.fill_nodes
             )
-            if worth > board.price + prices.boards[b] + 1e-6:
+            if worth > self._board_cost(b) + prices.boards[b] + 1e-6:
                 found.append((b, tuple(sorted(pieces.items()))))
         return found
+
+    def sink_costs(self, sunk: bool) -> None:
+        """Take the boards as paid for, or not: then only joints cost."""
+        self.sunk = sunk
+        first = len(self.fixed)
+        for column, (board, _) in enumerate(self.fillings, first):
+            self.model.changeColCost(column, self._board_cost(board))
+
+    def _board_cost(self, board: int) -> float:
+        return 0.0 if self.sunk else float(self.ready.boards[board].price)
 
     def cap_boards(self, counts: Sequence[float]) -> None:
         """Let no more than so many boards of each stock be bought."""
@@ -178,35 +191,13 @@ def _lane_starts(ready: Ready) -> list[int]:
     return starts
 
 
-def _windows(ready: Ready) -> list[Window]:
-    """Return every window of the sets whose neighbours mind each other."""
-    found = []
-    for index, line in enumerate(ready.task.lines):
-        if sum(lane.line == index for lane in ready.lanes) == 2:
-            width = min(widest_window(line), len(line.stations))
-            found += [
-                Window(line=index, first=first, width=width)
-                for first in range(len(line.stations) - width + 1)
-                if any(
-                    first <= arc.station < first + width
-                    for lane in ready.lanes
-                    if lane.line == index
-                    for arc in lane.arcs
-                )
-            ]
-    return found
-
-
-def _rows(ready: Ready, windows: list[Window]) -> tuple[list[float], list[float]]:
+def _rows(ready: Ready) -> tuple[list[float], list[float]]:
     low = [float(count) for count in ready.wanted]
     high = [INF] * len(low)
     for lane in ready.lanes:
         flow = [float(lane.count), *([0.0] * (lane.nodes - 2))]
         low += flow
         high += flow
-    for window in windows:
-        low.append(0.0)
-        high.append(_window_most(ready.lanes, window.line))
     low += [0.0] * len(ready.boards)
     high += [INF if b.limit is None else float(b.limit) for b in ready.boards]
     return low, high
@@ -224,4 +215,35 @@ def _first_fillings(ready: Ready) -> list[Filling]:
         for i, size in enumerate(ready.sizes)
         for b, board in enumerate(ready.boards)
         if size <= board.space
+    ]
+
+
+def too_full(master: Master, prices: Prices) -> list[WindowPrice]:
+    """Return the windows with more joints in the optimum than neighbours leave room for."""
+    found = []
+    lanes = master.ready.lanes
+    for odd, (lane, beside) in enumerate(pairwise(lanes)):
+        if lane.line == beside.line:
+            line = master.ready.task.lines[lane.line]
+            shares = [_shares(master, prices, number) for number in (odd, odd + 1)]
+            found += _too_full(line, lane.line, shares)
+    return found
+
+
+def _shares(master: Master, prices: Prices, number: int) -> list[float]:
+    """Return, for each station, the share of a lane's lines with a joint before it."""
+    lane = master.ready.lanes[number]
+    shares = [0.0] * (len(master.ready.task.lines[lane.line].stations) + 1)
+    for column, (its, arc) in enumerate(master.arcs):
+        if its == number and arc.station >= 0:
+            shares[arc.station + 1] += prices.values[column] / lane.count
+    return list(accumulate(shares))
+
+
+def _too_full(line: Line, index: int, shares: list[list[float]]) -> list[WindowPrice]:
+    width = min(widest_window(line), len(line.stations))
+    return [
+        WindowPrice(line=index, first=first, width=width, price=0)
+        for first in range(len(line.stations) - width + 1)
+        if sum(share[first + width] - share[first] for share in shares) > 1 + 1e-6
     ]

@@ -7,7 +7,7 @@ from attrs import frozen
 
 from drylay.cutting.errors import CutTaskError, NoPlan, Shortfall
 from drylay.cutting.model import Line, Task
-from drylay.cutting.verify import fewest_joints, legal_pieces, room, widest_window
+from drylay.cutting.verify import fewest_joints, legal_pieces, room
 from drylay.errors import Fault
 
 
@@ -40,6 +40,7 @@ class Lane:
     """
 
     line: int
+    odd: bool
     count: int
     weight: int
     nodes: int
@@ -126,12 +127,12 @@ def _lanes(task: Task, index: int, longest: int, lengths: dict[int, int]) -> lis
     if line.count == 0:
         return []
     nodes, arcs = _graph(line, _useful(line, longest), lengths)
-    if even == 0 or widest_window(line) == 0:
-        return [Lane(line=index, count=line.count, weight=1, nodes=nodes, arcs=arcs)]
+    if even == 0 or line.stagger == 0:
+        return [Lane(line=index, odd=True, count=line.count, weight=1, nodes=nodes, arcs=arcs)]
     share = gcd(odd, even)
     return [
-        Lane(line=index, count=odd, weight=even // share, nodes=nodes, arcs=arcs),
-        Lane(line=index, count=even, weight=odd // share, nodes=nodes, arcs=arcs),
+        Lane(line=index, odd=True, count=odd, weight=even // share, nodes=nodes, arcs=arcs),
+        Lane(line=index, odd=False, count=even, weight=odd // share, nodes=nodes, arcs=arcs),
     ]
 
 

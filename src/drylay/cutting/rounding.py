@@ -35,23 +35,29 @@ def whole_plan(
     caps: Sequence[float] | None = None,
     free_sides: bool = False,
     nodes: int,
+    below: float = INF,
     enough: float = -INF,
 ) -> Draft | None:
     """Return the best plan of whole boards the solver finds in the master's columns.
 
     With `free_sides` it also chooses which joists each lane joints on; else `barred` has
-    settled that. None if it finds none.
+    settled that. The plan costs less than `below`, and at `enough` the search may end. None
+    if it finds none.
     """
     arcs = [column for column in range(len(master.arcs)) if column not in barred]
     columns = [_dearer(master, master.fixed[column], column) for column in arcs]
     columns += [_dearer(master, master.filling_column(f), -1) for f in master.fillings]
     low, high = list(master.rows[0]), list(master.rows[1])
-    high[master.window_row : master.board_row] = [INF] * len(master.windows)
     if caps is not None:
         high[master.board_row :] = list(caps)
+    step = price_step(master.ready.task)
+    if below < INF:
+        columns = [(c, most, (*r, len(low)), (*v, c)) for c, most, r, v in columns]
+        low.append(-INF)
+        high.append(below - step / 2)
     if free_sides:
         columns = _with_sides(master, arcs, columns, low, high)
-    answer = solve_whole((low, high), columns, nodes=nodes, enough=enough)
+    answer = solve_whole((low, high), columns, nodes=nodes, enough=enough + step / 2)
     return None if answer is None else _draft(master, arcs, answer)
 
 

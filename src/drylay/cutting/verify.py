@@ -18,8 +18,8 @@ line. Nothing is assumed about the order of the lines, so (1) holds for every se
 
 **Window prices** bring the stagger in. A window is `width` stations in a row. Because
 `width <= least_bays` a line has at most one joint in it; because `width <= stagger` two
-lines side by side have at most one between them. Number the lines 1, 2, ...; let a be how
-many are odd, b how many are even, so a = b or a = b + 1. The lines that joint in the window
+lines side by side have at most one between them. Let a be how many lines are odd (the 1st,
+3rd, ...) and b how many are even: a = b or a = b + 1. The lines that joint in the window
 are no two neighbours, so if k of the even lines do, each of these blocks the odd lines
 beside it, at least k of them for a = b and k + 1 for a = b + 1 (k > 0). Either way
 `odd joints / a + even joints / b <= 1`, that is, with g = gcd(a, b),
@@ -45,6 +45,8 @@ worth still missing.
 from collections.abc import Sequence
 from math import gcd
 
+from attrs import frozen
+
 from drylay.cutting.model import GRADES, Line, Proof, Stock, Task, Verdict, WorthVector
 
 Weighed = tuple[tuple[int, ...], int, int]  # carries of each stock, demand, scale
@@ -61,12 +63,12 @@ def verify(proof: Proof) -> Verdict:
     if proof.certificate.grade == GRADES[0] or direct >= claimed:
         why = f"one worth vector supports {direct}"
         return Verdict(holds=direct >= claimed, bound=direct, why=why)
-    found, nodes = search(proof.task, weighed, claimed - 1, proof.certificate.nodes)
-    if found is False:
-        why = f"no board counts under {claimed} satisfy the worth vectors, {nodes} nodes"
+    found = search(proof.task, weighed, claimed - 1, proof.certificate.nodes)
+    if found.finished and found.boards is None:
+        why = f"no board counts under {claimed} satisfy the worth vectors, {found.nodes} nodes"
         return Verdict(holds=True, bound=claimed, why=why)
     why = "the search needs more nodes than the certificate says"
-    if found:
+    if found.finished:
         why = f"board counts under {claimed} satisfy every worth vector"
     return Verdict(holds=False, bound=direct, why=why)
 
@@ -99,7 +101,7 @@ def _vector_fault(task: Task, vector: WorthVector) -> str:
         if not 0 <= window.line < len(task.lines) or window.price < 0:
             return "a window price is negative or on no line"
         line = task.lines[window.line]
-        inside = window.first >= 0 and window.first + window.width <= len(line.stations)
+        inside = 0 <= window.first <= len(line.stations) - window.width
         if line.count < 2 or not inside or not 1 <= window.width <= widest_window(line):
             return "a window is wider than stagger or least bays allow, or out of range"
     return ""
@@ -174,15 +176,13 @@ def _lines_worth(task: Task, vector: WorthVector, index: int, worth: dict[int, i
     line = task.lines[index]
     odd, even = (line.count + 1) // 2, line.count // 2
     share = gcd(odd, even) or 1
+    own = [window for window in vector.windows if window.line == index]
     charges = [0] * len(line.stations)
-    refund = 0
-    for window in vector.windows:
-        if window.line == index:
-            refund += window.price * odd * even // share
-            for station in range(window.first, window.first + window.width):
-                charges[station] += window.price
+    for window in own:
+        for station in range(window.first, window.first + window.width):
+            charges[station] += window.price
     arcs = legal_pieces(line, _longest(task))
-    total = -refund
+    total = -sum(window.price for window in own) * odd * even // share
     for count, weight in ((odd, even // share), (even, odd // share)):
         joint = [task.joint_price * vector.scale + weight * charge for charge in charges]
         total += count * _cheapest_line(line, arcs, worth, joint) if count else 0
@@ -263,39 +263,60 @@ def price_step(task: Task) -> int:
     return gcd(joints, *(stock.price for stock in task.stock)) or 1
 
 
-def search(
-    task: Task, weighed: Sequence[Weighed], money: int, most_nodes: int
-) -> tuple[bool | None, int]:
-    """Return whether some board and joint counts within `money` satisfy every vector.
+@frozen(kw_only=True)
+class Searched:
+    """What a search over counts found: boards of each stock and joints, or None.
 
-    None if it would take more than `most_nodes`; and the nodes tried.
+    Not `finished`: it stopped at its most nodes.
     """
+
+    finished: bool
+    boards: tuple[int, ...] | None
+    joints: int
+    nodes: int
+
+
+def search(task: Task, weighed: Sequence[Weighed], money: int, most_nodes: int) -> Searched:
+    """Return board and joint counts within `money` that satisfy every vector, if there are any."""
     fewest = sum(line.count * (fewest_joints(line, _longest(task)) or 0) for line in task.lines)
     left = money - fewest * task.joint_price
-    needs = [demand - fewest * task.joint_price * scale for _, demand, scale in weighed]
     if left < 0:
-        return False, 1
-    counting = _Counting(_kinds(task, weighed), most_nodes)
+        return Searched(finished=True, boards=None, joints=0, nodes=1)
+    kinds = _kinds(task, weighed)
+    counting = _Counting([kind for _, kind in kinds], most_nodes)
+    needs = [demand - fewest * task.joint_price * scale for _, demand, scale in weighed]
     try:
-        return counting.enough(0, left, needs), counting.nodes
+        found = counting.enough(0, left, needs)
     except OverflowError:
-        return None, counting.nodes
+        return Searched(finished=False, boards=None, joints=0, nodes=counting.nodes)
+    if not found:
+        return Searched(finished=True, boards=None, joints=0, nodes=counting.nodes)
+    counts = dict(zip((s for s, _ in kinds), reversed(counting.chosen), strict=False))
+    return Searched(
+        finished=True,
+        boards=tuple(counts.get(s, 0) for s in range(len(task.stock))),
+        joints=fewest + counts.get(-1, 0),
+        nodes=counting.nodes,
+    )
 
 
 Kind = tuple[int, int | None, tuple[int, ...]]  # price, limit, worth in each vector
 
 
-def _kinds(task: Task, weighed: Sequence[Weighed]) -> list[Kind]:
-    """Return what money buys: boards, those the first vector likes least first, then joints."""
+def _kinds(task: Task, weighed: Sequence[Weighed]) -> list[tuple[int, Kind]]:
+    """Return what money buys: boards, those the first vector likes least first, then joints.
+
+    Each with the place of its stock in the task, -1 for joints.
+    """
     kinds = [
-        (stock.price, stock.limit, tuple(carries[s] for carries, _, _ in weighed))
+        (s, (stock.price, stock.limit, tuple(carries[s] for carries, _, _ in weighed)))
         for s, stock in enumerate(task.stock)
     ]
     scale = weighed[0][2] if weighed else 1
-    kinds.sort(key=lambda k: -(k[0] * scale - sum(k[2][:1])) * 1000 // max(1, k[0]))
+    kinds.sort(key=lambda k: -(k[1][0] * scale - sum(k[1][2][:1])) * 1000 // max(1, k[1][0]))
     if task.joint_price and any(line.count for line in task.lines):
         price = task.joint_price
-        kinds.append((price, None, tuple(price * scale for _, _, scale in weighed)))
+        kinds.append((-1, (price, None, tuple(price * scale for _, _, scale in weighed))))
     return kinds
 
 
@@ -304,6 +325,7 @@ class _Counting:
 
     def __init__(self, kinds: list[Kind], most_nodes: int) -> None:
         self.kinds, self.most_nodes, self.nodes = kinds, most_nodes, 0
+        self.chosen: list[int] = []  # once enough: how many of each kind, last kind first
         vectors = range(len(kinds[0][2])) if kinds else range(0)
         self.best = [[_best(kinds[k:], v) for v in vectors] for k in range(len(kinds) + 1)]
 
@@ -321,6 +343,7 @@ class _Counting:
         for count in range(low, high + 1):
             rest = [need - count * worth for need, worth in zip(needs, worths, strict=True)]
             if self.enough(k + 1, money - count * price, rest):
+                self.chosen.append(count)
                 return True
         return False
 

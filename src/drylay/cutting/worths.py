@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.cutting.fill import fullest
 from drylay.cutting.master import Master, Prices
-from drylay.cutting.model import WindowPrice, WorthVector
+from drylay.cutting.model import WorthVector
 from drylay.cutting.verify import Weighed, direct_bound, lines_worth
 
 #: Scales tried first, since small fractions make a certificate a person can follow.
@@ -43,8 +43,8 @@ def _weighed(master: Master, prices: Prices, scale: int, down: float) -> Worth:
         lengths=master.ready.lengths,
         worths=tuple(max(0, round(worth * scale - down)) for worth in prices.worths),
         windows=tuple(
-            WindowPrice(line=w.line, first=w.first, width=w.width, price=round(price * scale))
-            for w, price in zip(master.windows, prices.windows, strict=True)
+            evolve(window, price=round(price * scale))
+            for window, price in zip(master.windows, prices.windows, strict=False)
             if round(price * scale) > 0
         ),
     )
