@@ -186,8 +186,9 @@ def test_a_folder_with_something_of_somebody_elses_is_kept(run: Run, tmp_path: P
 def test_audit_from_the_plan_alone(run: Run, folder: Path) -> None:
     code, out, err = run("audit", str(folder / "plan.json"))
     assert (code, err) == (codes.FINE, "")
-    assert "closed audit: " in out
-    assert "taken on trust" in out
+    assert "closed audit; checks run: " in out
+    assert "taken on trust, " in out
+    assert "--json lists them all" in out
     assert out.endswith("within the screened limits\n")
 
 
@@ -410,7 +411,7 @@ def test_a_report_says_what_did_not_run() -> None:
         not_run=(NotRun(code="AUD-002", because="the plan has no frame"),),
     )
     assert texts.report_text(report).splitlines() == [
-        "closed audit: 1 checks ran",
+        "closed audit; checks run: 1",
         "  not run: AUD-002, the plan has no frame",
         "within the screened limits",
     ]

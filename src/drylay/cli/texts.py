@@ -11,6 +11,8 @@ from drylay.plugins.model import FamilySet
 from drylay.reasons import Decision, Scalar, Source
 
 SUMMARY = "summary.txt"
+#: How many of the values taken on trust are shown to people.
+FEW = 10
 
 
 def plain(noun: attrs.AttrsInstance) -> object:
@@ -37,11 +39,13 @@ def report_text(report: AuditReport) -> str:
     """Return an audit's report as lines, its findings first."""
     lines = [str(finding) for finding in report.findings]
     given = f" with {', '.join(report.witnesses)}" if report.witnesses else ""
-    lines.append(f"{report.audit} audit{given}: {len(report.checks)} checks ran")
+    lines.append(f"{report.audit} audit{given}; checks run: {len(report.checks)}")
     lines += [f"  not run: {check.code}, {check.because}" for check in report.not_run]
     if report.trusted:
-        lines.append(f"  taken on trust: {len(report.trusted)} values, among them")
-        lines += [f"    {item.path} = {item.value}" for item in report.trusted[:10]]
+        lines.append(f"  taken on trust, {len(report.trusted)} in all:")
+        lines += [f"    {item.path} = {item.value}" for item in report.trusted[:FEW]]
+    if len(report.trusted) > FEW:
+        lines.append("    and so on; --json lists them all")
     lines.append("within the screened limits" if report.sound else "stopped")
     return "\n".join(lines)
 
