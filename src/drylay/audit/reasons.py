@@ -1,7 +1,7 @@
 """Reasons: every decision tells the plan's own number, has a source, and none is missing."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from decimal import Decimal, InvalidOperation
 
 from drylay.audit.flaws import conventions
@@ -67,6 +67,8 @@ def inputs_tell_the_plan(plan: Plan) -> Iterator[Flaw]:
 
 def _input(plan: Plan, path: str, name: str) -> object:
     """Return what the plan holds for an input: beside the decision, or where it is kept."""
+    if name in SUMS:
+        return SUMS[name](plan)
     beside = f"{path.rpartition('.')[0]}.{name}"
     for place in (beside, INPUTS.get(name, "")):
         try:
@@ -77,6 +79,21 @@ def _input(plan: Plan, path: str, name: str) -> object:
             return held
     return UNKNOWN
 
+
+def _wished_depth(plan: Plan) -> object:
+    surface = plan.surface
+    return UNKNOWN if surface is None else surface.rows_depth_mm - surface.cover_change_mm
+
+
+def _rows(plan: Plan) -> object:
+    return UNKNOWN if plan.surface is None else len(plan.surface.rows)
+
+
+#: Inputs that are sums over the plan.
+SUMS: dict[str, Callable[[Plan], object]] = {
+    "wished_mm": _wished_depth,
+    "rows": _rows,
+}
 
 #: An input that the plan itself does not hold: only a witness can tell.
 UNKNOWN = object()

@@ -65,7 +65,7 @@ class TaskShape(Protocol):
 
 
 class WindowShape(Protocol):
-    """A price on joints within some stations of odd lines, and some of even lines."""
+    """A price on joints within some stations of a line."""
 
     @property
     def line(self) -> int: ...
@@ -73,10 +73,6 @@ class WindowShape(Protocol):
     def first(self) -> int: ...
     @property
     def width(self) -> int: ...
-    @property
-    def even_first(self) -> int: ...
-    @property
-    def even_width(self) -> int: ...
     @property
     def price(self) -> int: ...
 

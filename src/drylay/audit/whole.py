@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from decimal import Decimal
 from math import isfinite
 
-from drylay.audit.exact import on_grid
-from drylay.audit.flaws import conventions
+from drylay.audit.exact import PER_MM, on_grid
+from drylay.audit.flaws import conventions, need
 from drylay.audit.leaves import all_finite, leaves
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.brief.model import UNITS, USES
@@ -108,6 +108,36 @@ def findings_have_a_source(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(subject=f"findings[{index}]", message=message, source=FINDINGS)
 
 
+def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
+    """Yield a caution for each figure of a finding that the plan holds nowhere else."""
+    need(plan.buying, "purchase")
+    held = _figures(plan)
+    for index, finding in enumerate(plan.findings):
+        for name in ("measured", "limit"):
+            figure = getattr(finding, name)
+            if figure is not None and round(figure, 6) not in held:
+                yield Flaw(
+                    subject=f"findings[{index}].{name}",
+                    message="the plan holds no such figure",
+                    measured=figure,
+                    unit=finding.unit,
+                    source=FINDINGS,
+                    severity=Severity.CAUTION,
+                )
+
+
+def _figures(plan: Plan) -> set[float]:
+    """Return every figure of the plan but those of its findings; lengths on sale in mm."""
+    held = {0.0}
+    for part in (*(getattr(plan, part) for part in PARTS), plan.reasons):
+        for _path, value in leaves(part):
+            if isinstance(value, float | int | Decimal):
+                held.add(round(float(value), 6))
+    for purchase in plan.buying.purchases if plan.buying is not None else ():
+        held |= {round(stock.length / PER_MM, 6) for stock in purchase.proof.task.stock}
+    return held
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-002", "lengths are whole multiples of 1/320 mm", lengths_are_exact),
     ("AUD-003", "schema, units, use and title are known", words_are_known),
@@ -116,4 +146,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-006", "a blocked plan carries no order", blocked_plans_buy_nothing),
     ("AUD-007", "a buildable plan has all its parts", buildable_plans_are_whole),
     ("AUD-008", "findings say what, where and who says so", findings_have_a_source),
+    ("AUD-009", "findings quote the plan's own figures", findings_quote_the_plan),
 )

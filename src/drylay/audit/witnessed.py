@@ -1,6 +1,7 @@
 """The witnessed audit: what the plan quotes, held against brief, stock and families."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ticks
@@ -8,7 +9,7 @@ from drylay.audit.flaws import conventions, need, off_by, same_length, same_text
 from drylay.audit.leaves import NoSuchPath
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.pieces import pieces_of
-from drylay.audit.ranking import LIMITS, Given, Limit, below, given, quoted
+from drylay.audit.ranking import LIMITS, Given, Limit, below, board_of, given, quoted
 from drylay.audit.reasons import same_value
 from drylay.audit.rows import surface_of
 from drylay.audit.shops import CHECKS as SHOPS
@@ -110,13 +111,19 @@ def ends_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 
 def joints_priced_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw unless a joint has the brief's price, where the brief names one."""
-    wished = need(brief_of(witness).joints.price_each, "joint price in the brief")
+    """Yield a flaw unless a joint has the brief's price, else that of 100 mm of board."""
+    wished = brief_of(witness).joints.price_each
     price = pieces_of(plan).joint_price
-    if price != wished:
+    reach = Decimal(0)
+    if wished is None:
+        stock = need(witness.stock, "stock as witness")
+        board = need(board_of(plan, stock), "board in the stock")
+        each = [100 * sold.price / Decimal(str(sold.length_mm)) for sold in board.lengths]
+        wished, reach = min(each), Decimal(1).scaleb(-stock.minor_digits) / 2
+    if abs(price - wished) > reach:
         yield Flaw(
             subject="pieces.joint_price",
-            message="not the brief's price of a joint",
+            message="not the brief's price of a joint, nor that of 100 mm of board",
             measured=float(price),
             limit=float(wished),
             unit="money",
@@ -230,7 +237,11 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W05", "articles are the brief's", articles_as_wished),
     ("AUD-W06", "nothing is ripped against the brief", rips_as_allowed),
     ("AUD-W07", "boards run long as the brief says", ends_as_wished),
-    ("AUD-W08", "a joint has the brief's price", joints_priced_as_wished),
+    (
+        "AUD-W08",
+        "a joint has the brief's price, or that of 100 mm of board",
+        joints_priced_as_wished,
+    ),
     ("AUD-W09", "every limit is what its source gives", limits_as_given),
     ("AUD-W10", "every limit names the source that outranks", sources_as_ranked),
     ("AUD-W12", "inputs of reasons are what the families were asked with", inputs_as_asked),

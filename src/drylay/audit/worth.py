@@ -194,7 +194,6 @@ def tolls(
         back += window.price * odd * even // share
         for station in range(window.first, window.first + window.width):
             on_odd[station] = on_odd.get(station, 0) + window.price * even // share
-        for station in range(window.even_first, window.even_first + window.even_width):
             on_even[station] = on_even.get(station, 0) + window.price * odd // share
     return (on_odd, on_even), back
 
@@ -202,13 +201,10 @@ def tolls(
 def keeps_apart(line: LineShape, window: WindowShape) -> bool:
     """Return whether a line has one joint in a window at most, and two neighbours one in all.
 
-    One: the window is no wider than the bays a piece spans at least. One in all: no station
-    of the odd lines' window is a whole stagger away from one of the even lines' window.
+    So it is where the window is no wider than the bays a piece spans at least, and no two of
+    its stations are a whole stagger apart.
     """
-    last, even_last = window.first + window.width - 1, window.even_first + window.even_width - 1
-    apart = max(last - window.even_first, even_last - window.first)
-    widest = max(window.width, window.even_width)
-    return apart < line.stagger and widest <= max(line.least_bays, 1)
+    return window.width <= min(line.stagger, max(line.least_bays, 1))
 
 
 def demands_of_vector(
@@ -271,7 +267,7 @@ def joints_demanded(task: TaskShape, arcs: tuple[tuple[Arc, ...], ...]) -> Deman
 def vector_is_fair(vector: VectorShape) -> bool:
     """Return whether a vector is one: a scale, a worth per length, no price below nothing."""
     prices = [*vector.worths, *(window.price for window in vector.windows)]
-    widths = [min(window.width, window.even_width) for window in vector.windows]
+    widths = [window.width for window in vector.windows]
     in_step = len(vector.lengths) == len(vector.worths) == len(set(vector.lengths))
     return (
         in_step and vector.scale > 0 and min(prices, default=0) >= 0 and min(widths, default=1) > 0

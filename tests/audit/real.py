@@ -1,0 +1,89 @@
+"""Real plans with their witnesses: the examples of the documents, and small variations."""
+
+from pathlib import Path
+
+from attrs import evolve
+
+from drylay.audit.model import Witness
+from drylay.audit.ranking import LIMITS
+from drylay.brief.model import Brief
+from drylay.brief.reader import read_brief
+from drylay.materials.loader import load_catalogue
+from drylay.materials.model import Board, Catalogue, RuleQuery
+from drylay.planner.design import design
+from drylay.plan.model import Plan
+from drylay.plugins.guard import ask
+from drylay.plugins.loading import installed_families
+from drylay.reasons import Ruling
+
+ROOT = Path(__file__).parents[2]
+
+
+def stock(name: str) -> Catalogue:
+    return load_catalogue(ROOT / "catalogs" / f"{name}.toml")
+
+
+def example(name: str) -> Brief:
+    return read_brief(ROOT / "docs" / "examples" / f"{name}.toml")
+
+
+def witness_of(plan: Plan, brief: Brief, catalogue: Catalogue) -> Witness:
+    """Return a witness put together here, not by the planner."""
+    (board,) = (board for board in catalogue.boards if board.code == brief.board.article)
+    families = installed_families()
+    rulings = []
+    for limit in LIMITS:
+        if limit.rule:
+            sunk = _sunk(plan) if limit.rule == "coach_screw_length_least_mm" else 0.0
+            answer = ask(families, board.family, limit.rule, _query(plan, brief, board, sunk))
+            assert isinstance(answer, Ruling), answer
+            rulings.append((limit.path, answer))
+    return Witness(brief=brief, stock=catalogue, rulings=tuple(rulings))
+
+
+def _query(plan: Plan, brief: Brief, board: Board, sunk_mm: float) -> RuleQuery:
+    assert plan.frame is not None
+    return RuleQuery(
+        board_width_mm=brief.board.measured_width_mm or board.width_mm,
+        board_thickness_mm=board.thickness_mm,
+        joist_thickness_mm=plan.frame.timber_thickness_mm,
+        use=brief.use,
+        treatment=board.treatment,
+        head_sunk_mm=sunk_mm,
+    )
+
+
+def _sunk(plan: Plan) -> float:
+    """Return how deep heads are sunk in the rim where they are sunk least."""
+    assert plan.surface is not None
+    assert plan.edges is not None
+    assert plan.fixings is not None
+    rims = {"house", "front"} if plan.surface.run == "along" else {"left", "right"}
+    both = rims <= {face.side for face in plan.edges.faces}
+    return plan.fixings.coach_screws.sink_mm if both else 0.0
+
+
+def planned(brief: Brief, catalogue: Catalogue) -> tuple[Plan, Witness]:
+    """Return a plan and its witness."""
+    plan = design(brief, stock=catalogue)
+    return plan, witness_of(plan, brief, catalogue)
+
+
+def ten_decks() -> dict[str, tuple[Brief, Catalogue]]:
+    """Return ten different decks: jointed and not, faced and not, turned, ripped, trimmed."""
+    yard = stock("hobbleden")
+    garden, terrace = example("garden"), example("long-terrace")
+    reference = read_brief(ROOT / "tests" / "reference" / "S03.toml")
+    short = garden.replace("cover.along_mm", 3600)
+    return {
+        "garden": (garden, yard),
+        "terrace": (terrace, yard),
+        "S03": (reference, load_catalogue(ROOT / "tests" / "reference" / "S03-stock.toml")),
+        "short": (short, yard),
+        "across": (garden.replace("board.run", "across"), yard),
+        "ripped": (garden.replace("rows.prefer", ["rip_both", "gaps"]), yard),
+        "shrunk": (garden.replace("rows.prefer", ["shrink", "gaps"]), yard),
+        "bare": (short.replace("fascia.sides", []), yard),
+        "trimmed": (evolve(terrace, fascia=garden.fascia), yard),
+        "measured": (garden.replace("board.measured_width_mm", 144.6), yard),
+    }
