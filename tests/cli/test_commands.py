@@ -18,7 +18,7 @@ from drylay.cli.files import writing
 from drylay.cli.screen import Screen, progress_of, say
 from drylay.errors import InputError, PlannerFault
 from drylay.plugins.loading import installed_families
-from plugins.liars import entry_raising
+from liars import entry_raising
 
 ROOT = Path(__file__).parents[2]
 BRIEF = str(ROOT / "docs" / "examples" / "garden.toml")

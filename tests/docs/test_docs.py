@@ -15,7 +15,7 @@ from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import RuleFault
 from drylay.reasons import Ruling
-from plugins.liars import QUERY, entry
+from liars import QUERY, entry
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted([ROOT / "README.md", ROOT / "DEVELOPERS.md", *ROOT.glob("docs/**/*.md")])

@@ -14,7 +14,7 @@ from drylay.plugins.hooks import NotCoveredError
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import RULE_FAULTS, FamilySet, RuleFault
 from drylay.reasons import Ruling, Source
-from plugins.liars import PRACTICE, QUERY, Unsayable, entry, entry_raising, family, ruling
+from liars import PRACTICE, QUERY, Unsayable, entry, entry_raising, family, ruling
 
 GOOD = ruling("end_gap_mm", 4.0)
 

@@ -10,7 +10,7 @@ from drylay.materials.model import Family
 from drylay.plugins.hooks import GROUP, hookimpl
 from drylay.plugins.loading import installed_catalogues, installed_families
 from drylay.plugins.model import FamilySet
-from plugins.liars import (
+from liars import (
     Unsayable,
     catalogue,
     catalogues_plugin,
