@@ -29,7 +29,7 @@ def cheapest_counts(
     found: Counts | None = None
     while low < below:
         money = min(low + (width - 1) * step, below - step)
-        searched = _search(master, worths, money)
+        searched = counts_within(master, worths, money)
         if searched is None:
             return None
         if isinstance(searched, Counts):
@@ -44,8 +44,8 @@ def cheapest_counts(
     return found or below
 
 
-def _search(master: Master, worths: Sequence[Worth], money: int) -> Counts | bool | None:
-    """Return counts within `money`; False if there are none, None if that is not known."""
+def counts_within(master: Master, worths: Sequence[Worth], money: int) -> Counts | bool | None:
+    """Return some counts within `money`; False if there are none, None if that is not known."""
     task = master.ready.task
     weighed = [worth.weighed for worth in worths]
     searched = search(task, weighed, money, master.limits.proof_nodes)

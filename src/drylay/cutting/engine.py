@@ -5,7 +5,7 @@ from typing import Protocol
 
 from attrs import evolve, frozen
 
-from drylay.cutting.counts import cheapest_counts, cut_off
+from drylay.cutting.counts import Counts, cheapest_counts, counts_within, cut_off
 from drylay.cutting.errors import NoPlan, Shortfall
 from drylay.cutting.master import Master, Prices
 from drylay.cutting.model import (
@@ -21,7 +21,7 @@ from drylay.cutting.model import (
 from drylay.cutting.ready import make_ready
 from drylay.cutting.rounding import Draft, whole_plan
 from drylay.cutting.sides import settle_sides
-from drylay.cutting.verify import search
+from drylay.cutting.verify import price_step, search
 from drylay.cutting.worths import Worth, best_direct, worth_of
 from drylay.errors import Cancelled
 
@@ -152,24 +152,35 @@ def _raised(master: Master, state: _State) -> tuple[_State, Prices | None]:
     If it does not meet the plan, the linear optimum for the cheapest counts comes along.
     """
     uncapped = [float("inf") if b.limit is None else float(b.limit) for b in master.ready.boards]
-    prices = None
+    prices, cheapest = None, False
     for _ in range(master.limits.bound_cuts):
         if _met(state):
             break
         most = state.draft.objective if state.draft else 2 * state.bound + 1
-        counts = cheapest_counts(master, state.worths, state.bound, most)
+        counts = _next_counts(master, state, most, cheapest)
         if counts is None:
             break
         if isinstance(counts, int):
             state = evolve(state, bound=counts)
             continue
-        state = evolve(state, bound=max(state.bound, counts.cost))
+        if cheapest:
+            state = evolve(state, bound=max(state.bound, counts.cost))
         worth, prices = cut_off(master, counts)
-        if worth is None:
+        if worth is not None:
+            state = evolve(state, worths=[*state.worths, worth])
+        elif cheapest:
             break
-        state = evolve(state, worths=[*state.worths, worth])
+        cheapest = cheapest or worth is None
     master.cap_boards(uncapped)
     return state, prices
+
+
+def _next_counts(master: Master, state: _State, most: int, cheapest: bool) -> Counts | int | None:
+    """Return counts for less than `most` (the cheapest, if asked); `most` if there are none."""
+    if cheapest:
+        return cheapest_counts(master, state.worths, state.bound, most)
+    found = counts_within(master, state.worths, most - price_step(master.ready.task))
+    return most if found is False else None if found is True else found
 
 
 def _plan(master: Master, mode: str, draft: Draft, worths: list[Worth], bound: int) -> CutPlan:

@@ -79,6 +79,9 @@ def solve_whole(
         ("mip_max_nodes", nodes),
         ("mip_rel_gap", 0.0),
         ("mip_abs_gap", 1e-6),
+        ("mip_heuristic_run_rins", False),
+        ("mip_heuristic_run_rens", False),
+        ("mip_heuristic_run_root_reduced_cost", False),
         ("objective_target", enough),
     ):
         model.setOptionValue(option, value)
