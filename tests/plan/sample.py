@@ -1,7 +1,10 @@
 """A small plan put together by hand: enough of everything, sums done here and nowhere else."""
 
 from decimal import Decimal
+from itertools import pairwise
 from math import ceil, hypot
+
+from attrs import evolve
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, PackCount, PackPurchase, Purchase
 from drylay.cutting.model import Certificate, Proof, Stock, Task, WorthVector
@@ -116,7 +119,7 @@ def pieces_of(surface: Surface, supports: Supports) -> Pieces:
                     width_mm=row.width_mm,
                     from_joist=f"J{at[n - 1] + 1}" if n else "",
                     to_joist=f"J{at[n] + 1}" if n < count else "",
-                )  # fmt: skip
+                )
             )
     return Pieces(
         end_gap_mm=3.0, least_supports=3, stagger_bays=2, most_joints_per_row=None,
@@ -144,7 +147,7 @@ def frame_of(edges: Edges, supports: Supports, noggin_rows: int = 1) -> Frame:
             ),
         )  # fmt: skip
 
-    clear = [b - a - JOIST_MM for a, b in zip(lines, lines[1:], strict=False)]
+    clear = [b - a - JOIST_MM for a, b in pairwise(lines)]
     noggins = [
         Noggin(mark=f"N{r * len(clear) + i + 1}", left=f"J{i + 1}", right=f"J{i + 2}",
                across_mm=near + JOIST_MM + (depth - 2 * JOIST_MM) * (r + 1) / (noggin_rows + 1)
@@ -245,7 +248,8 @@ def buying_of(pieces: Pieces, frame: Frame, edges: Edges, fixings: Fixings) -> B
     return Buying(
         currency="EUR", vat="included", kerf_mm=4.0, end_trim_mm=0.0, spare_ratio=0.1,
         purchases=tuple(purchases), packs=packs, order=tuple(order), spares=spares,
-        order_total=order_total, spares_total=Decimal("28.80"), total=order_total + Decimal("28.80"),
+        order_total=order_total, spares_total=Decimal("28.80"),
+        total=order_total + Decimal("28.80"),
     )  # fmt: skip
 
 
@@ -253,7 +257,7 @@ def reasons_of(plan: Plan, most_mm: float) -> Reasons:
     """A decision for every path that the nouns' fields name."""
     surface, edges, supports, pieces = plan.surface, plan.edges, plan.supports, plan.pieces
     frame, fixings, buying = plan.frame, plan.fixings, plan.buying
-    assert surface and edges and supports and pieces and frame and fixings and buying
+    assert None not in (surface, edges, supports, pieces, frame, fixings, buying)
     rows = [
         (f"surface.{name}", getattr(surface, name), "mm", MEMORY)
         for name in (
@@ -343,7 +347,7 @@ def reasons_of(plan: Plan, most_mm: float) -> Reasons:
     return reasons  # fmt: skip
 
 
-def sample_plan(
+def sample_plan(  # noqa: PLR0917 - a plan by its main figures
     row_length_mm: float = 3600.0, rows: int = 4, run: str = "along", units: str = "metric",
     sides: tuple[str, ...] = ("front",), title: str = "Sample deck", noggin_rows: int = 1,
     most_mm: float = 400.0,
@@ -373,8 +377,6 @@ def sample_plan(
         findings=(note,), cautions=("Wear a mask when sawing treated timber.",),
         not_checked=("loads other than people", "the ground"),
     )  # fmt: skip
-    from attrs import evolve
-
     return evolve(plan, reasons=reasons_of(plan, most_mm))
 
 
@@ -387,8 +389,6 @@ def blocked_plan(title: str = "Sample deck") -> Plan:
         source=SUMS,
     )
     whole = sample_plan(title=title)
-    from attrs import evolve
-
     return evolve(
         whole,
         surface=None,

@@ -3,11 +3,10 @@
 from itertools import groupby
 
 from drylay.papers.dimensions import all_edges
-from drylay.papers.figures import block, house_side, on_paper, placed, upright
+from drylay.papers.figures import LEAST_MM, block, house_side, on_paper, placed, upright
 from drylay.papers.lettering import Bounds, bounds, first_free
 from drylay.papers.model import (
     FINE_MM,
-    LETTER_MM,
     MEMBER_MM,
     OUTLINE_MM,
     Edge,
@@ -27,6 +26,8 @@ from drylay.supports.model import Supports
 from drylay.surface.model import Row, Surface
 
 HIDDEN = "2 1"
+#: So many groups of equal rows are told in the notes; beyond that the edges must do.
+MOST_GROUPS = 12
 
 
 def boards_svg(plan: Plan) -> bytes:
@@ -76,7 +77,8 @@ def board_edges(surface: Surface, supports: Supports, units: str) -> dict[str, E
 def _row_mark(row: Row, units: str) -> Mark:
     far_mm = row.near_mm + row.width_mm
     text = f"{row.mark}: {bare(row.near_mm, units)} to {bare(far_mm, units)}"
-    return Mark(at_mm=row.near_mm + row.width_mm / 2, text=text)
+    ripped = ", ripped" if row.ripped else ""
+    return Mark(at_mm=row.near_mm + row.width_mm / 2, text=f"{text}{ripped}")
 
 
 def _rows(view: View, surface: Surface) -> list[Shape]:
@@ -119,7 +121,7 @@ def _joint(view: View, joint: Joint, row: Row, taken: list[Bounds]) -> list[Shap
     other = on_paper(view, joint.centre_mm, row.near_mm + row.width_mm)
     tick = Line(layer="joints", x1_mm=one[0], y1_mm=one[1], x2_mm=other[0], y2_mm=other[1],
                 pen_mm=OUTLINE_MM)  # fmt: skip
-    if row.width_mm / view.per_mm < LETTER_MM:
+    if row.width_mm / view.per_mm < LEAST_MM:
         return [tick]
     x, y = (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
     turned = view.run == "across"
@@ -138,11 +140,11 @@ def _notes(surface: Surface, pieces: Pieces, units: str) -> tuple[str, ...]:
     notes = [
         f"Board {clean(surface.board_article, 40)}, {wide} x {thick}. "
         "Each row: near edge to far edge, from the datum corner.",
-        "Gaps: " + _grouped([(row.mark, bare(row.gap_mm, units)) for row in surface.rows[1:]]),
+        _grouped("Gap before", [(row.mark, bare(row.gap_mm, units)) for row in surface.rows[1:]]),
     ]
     if any(row.width_mm != surface.board_width_mm for row in surface.rows):
         widths = [(row.mark, bare(row.width_mm, units)) for row in surface.rows]
-        notes.append("Widths: " + _grouped(widths))
+        notes.append(_grouped("Width of", widths))
     if pieces.joints:
         notes.append(
             "Joints (bold ticks) are centred on the joist named, board ends "
@@ -151,10 +153,12 @@ def _notes(surface: Surface, pieces: Pieces, units: str) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _grouped(pairs: list[tuple[str, str]]) -> str:
-    """Return equal neighbours told once: "B2 to B19 5, B20 6.5"."""
+def _grouped(what: str, pairs: list[tuple[str, str]]) -> str:
+    """Return equal neighbours told once: "Gap before B2 to B19: 5, B20: 6.5."."""
     groups = [
         (value, tuple(mark for mark, _ in group))
         for value, group in groupby(pairs, key=lambda pair: pair[1])
     ]
-    return ", ".join(f"{span_of(marks)} {value}" for value, marks in groups) + "."
+    if not groups or len(groups) > MOST_GROUPS:
+        return f"{what} each row: see its edges and its neighbour's." if groups else ""
+    return f"{what} " + ", ".join(f"{span_of(m)}: {value}" for value, m in groups) + "."

@@ -72,6 +72,14 @@ def depth_mm(edge: Edge, per_mm: float) -> float:
     return FIRST_MM + NEXT_MM * len(edge.spans) if edge.spans else AIR_MM
 
 
+def overrun_mm(edge: Edge, per_mm: float, extent_mm: float) -> tuple[float, float]:
+    """Return how far an edge's labels run past its two ends, in mm of paper."""
+    at = laid(edge.marks, per_mm).at_mm
+    if not at:
+        return 0.0, 0.0
+    return PITCH_MM / 2 - min(at), max(at) + PITCH_MM / 2 - extent_mm / per_mm
+
+
 def edge_shapes(side: str, edge: Edge, view: View, extent: tuple[float, float]) -> list[Shape]:
     """Return the dimensions outside one edge; `extent` is the figure's size on paper."""
     shapes = _ruler(side, edge.marks, view, extent) if edge.marks else []

@@ -1,14 +1,18 @@
 """A figure put on the smallest sheet it reads well on, and the points of a plan on it."""
 
 from collections.abc import Mapping
+from math import ceil
 
-from drylay.papers.dimensions import AIR_MM, HOUSE_MM, depth_mm
+from drylay.papers.dimensions import AIR_MM, HOUSE_MM, depth_mm, overrun_mm
 from drylay.papers.model import Box, Edge, Lettering, Line, Ring, Shape, Sheet, View
-from drylay.papers.sheets import INSET_MM, room, rule, sheets
+from drylay.papers.sheets import INSET_MM, STRIP_MM, room, rule, sheets
 
 #: A pitch of rows on paper that reads well, and the least that can be lettered.
-WELL_MM, LEAST_MM = 4.0, 2.6
+WELL_MM, LEAST_MM = 4.0, 1.8
 NONE = Edge()
+#: What is too large for every sheet: its least width and height, its scale.
+SMALLEST_MM = 297
+ROLL = {"metric": (50.0, "1:50"), "imperial": (48.0, "1/4 in = 1 ft")}
 
 
 def upright(run: str, along_boards: float, across_boards: float) -> tuple[float, float]:
@@ -46,28 +50,55 @@ def placed(
     """Return the sheet and view for a figure: the smallest paper on which its rows read well.
 
     `size_mm` is the figure's width and height in mm of deck, `pitch_mm` what must stay legible.
+    A figure too large for every sheet gets a roll as large as it needs.
     """
     fitting = [sheet for sheet in sheets(units) if _fits(sheet, size_mm, edges)]
     handy = [sheet for sheet in fitting if sheet.paper in ("A4", "A3", "Letter", "Tabloid")]
     well = [sheet for sheet in handy if pitch_mm / sheet.per_mm >= WELL_MM]
     legible = [sheet for sheet in fitting if pitch_mm / sheet.per_mm >= LEAST_MM]
-    sheet = [*well, *legible, *fitting][0]
+    best = next(iter([*well, *legible]), None)
+    sheet = _roll(units, size_mm, edges) if best is None else best
     return sheet, _centred(run, sheet, size_mm, edges)
 
 
-def _around(edges: Mapping[str, Edge], per_mm: float) -> dict[str, float]:
-    depths = {
+def _roll(units: str, size_mm: tuple[float, float], edges: Mapping[str, Edge]) -> Sheet:
+    per_mm, scale = ROLL[units]
+    wide, high = _needed(per_mm, size_mm, edges)
+    width = max(SMALLEST_MM, ceil(wide + 2 * INSET_MM))
+    height = max(SMALLEST_MM, ceil(high + 2 * INSET_MM + STRIP_MM))
+    return Sheet(paper=f"{width} x {height} mm", width_mm=float(width), height_mm=float(height),
+                 per_mm=per_mm, scale=scale)  # fmt: skip
+
+
+def _around(
+    edges: Mapping[str, Edge], per_mm: float, size_mm: tuple[float, float]
+) -> dict[str, float]:
+    """Return the paper taken on each side of a figure, labels that run past corners included."""
+    around = {
         side: max(AIR_MM, depth_mm(edges.get(side, NONE), per_mm))
         for side in ("left", "right", "top", "bottom")
     }
-    return depths | {"top": depths["top"] + HOUSE_MM}
+    around["top"] += HOUSE_MM
+    for side, edge in edges.items():
+        ends, extent = ("left", "right"), size_mm[0]
+        if side in ends:
+            ends, extent = ("top", "bottom"), size_mm[1]
+        for end, past in zip(ends, overrun_mm(edge, per_mm, extent), strict=True):
+            around[end] = max(around[end], past)
+    return around
+
+
+def _needed(
+    per_mm: float, size_mm: tuple[float, float], edges: Mapping[str, Edge]
+) -> tuple[float, float]:
+    around = _around(edges, per_mm, size_mm)
+    wide = size_mm[0] / per_mm + around["left"] + around["right"]
+    return wide, size_mm[1] / per_mm + around["top"] + around["bottom"]
 
 
 def _fits(sheet: Sheet, size_mm: tuple[float, float], edges: Mapping[str, Edge]) -> bool:
     width, height = room(sheet)
-    around = _around(edges, sheet.per_mm)
-    wide = size_mm[0] / sheet.per_mm + around["left"] + around["right"]
-    high = size_mm[1] / sheet.per_mm + around["top"] + around["bottom"]
+    wide, high = _needed(sheet.per_mm, size_mm, edges)
     return wide <= width and high <= height
 
 
@@ -75,9 +106,8 @@ def _centred(
     run: str, sheet: Sheet, size_mm: tuple[float, float], edges: Mapping[str, Edge]
 ) -> View:
     width, height = room(sheet)
-    around = _around(edges, sheet.per_mm)
-    wide = size_mm[0] / sheet.per_mm + around["left"] + around["right"]
-    high = size_mm[1] / sheet.per_mm + around["top"] + around["bottom"]
+    around = _around(edges, sheet.per_mm, size_mm)
+    wide, high = _needed(sheet.per_mm, size_mm, edges)
     return View(
         left_mm=INSET_MM + around["left"] + (width - wide) / 2,
         top_mm=INSET_MM + around["top"] + (height - high) / 2,

@@ -174,13 +174,14 @@ def _noggin_bounds(view: View, frame: Frame) -> list[Bounds]:
 
 
 def _diagonal_spots(view: View, edges: Edges, frame: Frame, units: str) -> list[Lettering]:
-    text = f"both diagonals {size(frame.diagonal_mm, units)}"
+    diagonal = size(frame.diagonal_mm, units)
     middle = edges.frame_start_mm + edges.frame_length_mm / 2
     points = [
         on_paper(view, middle, edges.frame_near_mm + edges.frame_depth_mm * share)
         for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2)
     ]
-    return [_text(text, *point, size_mm=3.0) for point in points]
+    texts = (f"both diagonals {diagonal}", f"diagonals {diagonal}")
+    return [_text(text, *point, size_mm=3.0) for text in texts for point in points]
 
 
 def _labels(view: View, frame: Frame) -> list[tuple[str, float, float]]:

@@ -26,6 +26,8 @@ WIDTHS_EM = {
 _EM = {sign: width for width, signs in WIDTHS_EM.items() for sign in signs}
 #: Signs outside the table are taken as this wide and are held to it when drawn.
 OTHER_EM = 1.1
+#: Air between texts that share a line.
+AIR_MM = 0.8
 
 Bounds = tuple[float, float, float, float]
 
@@ -69,7 +71,15 @@ def first_free(candidates: Iterable[Lettering], taken: list[Bounds]) -> tuple[Le
     """Return the first text that collides with nothing taken, and take its place; () if none."""
     for text in candidates:
         place = bounds(text)
-        if not any(collide(place, other) for other in taken):
+        if not any(collide(_with_air(text, place), other) for other in taken):
             taken.append(place)
             return (text,)
     return ()
+
+
+def _with_air(text: Lettering, place: Bounds) -> Bounds:
+    """Return a text's bounds with some air before and behind it."""
+    left, top, right, bottom = place
+    if text.turned:
+        return left, top - AIR_MM, right, bottom + AIR_MM
+    return left - AIR_MM, top, right + AIR_MM, bottom

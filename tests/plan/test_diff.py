@@ -1,0 +1,180 @@
+"""Two plans compared."""
+
+from decimal import Decimal
+from itertools import pairwise
+
+import pytest
+from attrs import evolve, fields
+from hypothesis import given
+from hypothesis import strategies as st
+
+import drylay
+from drylay.plan.diff import diff
+from drylay.plan.diff_model import PlanDiff
+from drylay.plan.model import Plan
+from drylay.reasons import Reasons
+from plan.made import example, plans
+from plan.sample import blocked_plan, sample_plan
+
+A = sample_plan()
+CASES = [
+    A,
+    sample_plan(row_length_mm=6000.0, rows=5),
+    sample_plan(run="across", sides=()),
+    sample_plan(row_length_mm=4000.0, most_mm=350.0, noggin_rows=2),
+    sample_plan(title="Another"),
+    blocked_plan(),
+]
+some = st.sampled_from(CASES)
+
+
+def mirrored(found: PlanDiff) -> PlanDiff:
+    return evolve(
+        found,
+        changes=tuple(
+            evolve(c, old=c.new, new=c.old, old_reason=c.new_reason, new_reason=c.old_reason)
+            for c in found.changes
+        ),
+        added=found.removed,
+        removed=found.added,
+        reasons=tuple(evolve(c, old=c.new, new=c.old) for c in found.reasons),
+        findings_added=found.findings_removed,
+        findings_removed=found.findings_added,
+        cost_old=found.cost_new,
+        cost_new=found.cost_old,
+        cost_change=None if found.cost_change is None else -found.cost_change,
+    )
+
+
+@given(some)
+def test_a_plan_does_not_differ_from_itself(plan: Plan) -> None:
+    assert diff(plan, plan).empty
+    assert str(diff(plan, plan)) == "no difference"
+
+
+@given(some, some)
+def test_the_other_way_round_is_the_mirror(one: Plan, other: Plan) -> None:
+    assert diff(other, one) == mirrored(diff(one, other))
+
+
+@given(some, some)
+def test_nothing_differs_only_where_the_plans_are_equal(one: Plan, other: Plan) -> None:
+    assert diff(one, other).empty == (one == other)
+
+
+def test_designed_plans_obey_the_same_laws() -> None:
+    made = plans()
+    for one, other in pairwise(made):
+        assert diff(one, one).empty
+        assert diff(other, one) == mirrored(diff(one, other))
+        assert str(diff(one, other))
+
+
+def test_parts_are_matched_by_mark_not_by_place() -> None:
+    joists = A.frame.joists
+    fewer = evolve(A, frame=evolve(A.frame, joists=joists[1:]))
+    assert diff(A, fewer).removed == ("frame.joists[J1]",)
+    assert diff(A, fewer).changes == ()
+    assert diff(fewer, A).added == ("frame.joists[J1]",)
+
+
+def test_the_same_parts_in_another_order_are_a_change() -> None:
+    turned = evolve(A, frame=evolve(A.frame, rims=A.frame.rims[::-1]))
+    (change,) = diff(A, turned).changes
+    assert (change.path, change.unit) == ("frame.rims", "order")
+    assert (change.old, change.new) == ("RA, RB", "RB, RA")
+
+
+def test_parts_without_clear_marks_are_matched_by_place() -> None:
+    lines = A.supports.lines
+    moved = evolve(
+        A, supports=evolve(A.supports, lines=(*lines[:-1], evolve(lines[-1], offset_mm=9.0)))
+    )
+    (change,) = diff(A, moved).changes
+    assert change.path == f"supports.lines[{len(lines) - 1}].offset_mm"
+    assert change.unit == "mm"
+    assert change.new == 9.0
+    assert change.new_reason is not None
+    assert change.new_reason.path == "supports.line_count"
+
+
+def test_a_change_carries_unit_and_reasons_of_both_sides() -> None:
+    loose = evolve(A, buying=evolve(A.buying, kerf_mm=3.0, total=Decimal("1.00")))
+    kerf, total = diff(A, loose).changes
+    assert (kerf.path, kerf.unit, kerf.old, kerf.new) == ("buying.kerf_mm", "mm", 4.0, 3.0)
+    assert kerf.old_reason == A.why("buying.kerf_mm")
+    assert (total.unit, total.new) == ("EUR", Decimal("1.00"))
+    assert diff(A, loose).cost_change == Decimal("1.00") - A.buying.total
+
+
+def test_a_rule_that_met_another_limit_tells_the_unit_beside_it() -> None:
+    way = A.surface.ways_out[0]
+    rule = evolve(way.rules[0], limit=9.0)
+    ways = (evolve(way, rules=(rule,)), A.surface.ways_out[1])
+    (change,) = diff(A, evolve(A, surface=evolve(A.surface, ways_out=ways))).changes
+    assert change.path == "surface.ways_out[gaps along 4].rules[gap_most_mm].limit"
+    assert change.unit == "mm"
+
+
+def test_a_changed_proof_is_one_change() -> None:
+    first, *rest = A.buying.purchases
+    proof = evolve(first.proof, objective=7)
+    purchases = (evolve(first, proof=proof), *rest)
+    (change,) = diff(A, evolve(A, buying=evolve(A.buying, purchases=purchases))).changes
+    assert change.path == "buying.purchases[boards].proof"
+    assert str(change.old).startswith("proof ")
+
+
+def test_findings_are_told_apart() -> None:
+    found = diff(A, blocked_plan())
+    assert [f.code for f in found.findings_added] == ["FAM-001"]
+    assert [f.code for f in found.findings_removed] == ["ROW-001"]
+    assert found.cost_new is None
+    assert found.cost_change is None
+    assert "buying" in found.removed
+    assert "total: 4" in str(found)
+    assert "to none EUR" in str(found)
+    assert "not decided any more: buying.end_trim_mm" in str(found)
+
+
+def test_a_rule_that_changed_without_its_number_is_told() -> None:
+    first, *rest = A.reasons.decisions
+    source = evolve(first.source, title="second edition")
+    other = evolve(A, reasons=Reasons(decisions=(evolve(first, source=source), *rest)))
+    found = diff(A, other)
+    assert found.changes == ()
+    (change,) = found.reasons
+    assert change.path == first.path
+    text = str(found)
+    assert "(no change)" in text
+    assert "now 5.0 mm" in text
+    assert "second edition" in text
+
+
+def test_the_text_names_what_is_new_and_counts_what_it_leaves_out() -> None:
+    text = str(diff(A, CASES[1]))
+    assert text.startswith(f"total: {A.buying.total:f} to ")
+    assert "because of supports.line_count:" in text
+    assert "more" in text
+    assert "added: " in text
+    assert "without a decision of its own:" in text
+    assert "newly decided" in str(diff(blocked_plan(), A))
+
+
+def test_a_value_that_is_none_is_told_as_none() -> None:
+    capped = evolve(A, pieces=evolve(A.pieces, most_joints_per_row=1))
+    assert "pieces.most_joints_per_row: none to 1" in str(diff(A, capped))
+
+
+@pytest.mark.parametrize("name", [field.name for field in fields(Plan)])
+def test_no_part_of_a_plan_is_overlooked(name: str) -> None:
+    other = sample_plan(row_length_mm=5000.0, rows=7, run="across", units="imperial", sides=())
+    other = evolve(other, schema_version=2, drylay_version="9", title="B", use="public",
+                   digests=evolve(A.digests, brief="c" * 64), families=(), findings=(),
+                   cautions=(), not_checked=())  # fmt: skip
+    assert not diff(A, evolve(A, **{name: getattr(other, name)})).empty
+
+
+def test_the_public_verb_compares_a_change_of_mind() -> None:
+    plan = example("garden")
+    assert drylay.diff(plan, plan).empty
