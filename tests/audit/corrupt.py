@@ -54,7 +54,11 @@ def numbers(noun: object, path: str = "") -> Iterator[tuple[str, Number]]:
 def changes(value: Number) -> tuple[Number, ...]:
     """Return what a number is changed to: by one unit either way, and by about a tenth."""
     if isinstance(value, Decimal):
-        return (value + Decimal("0.01"), value + 1, (value * Decimal("1.1")).quantize(Decimal("0.1")))
+        return (
+            value + Decimal("0.01"),
+            value + 1,
+            (value * Decimal("1.1")).quantize(Decimal("0.1")),
+        )
     if isinstance(value, int):
         return (value + 1, value - 1)
     return (value + 1.0, value - 1.0, round(value * 1.1 * 2) / 2)
@@ -99,18 +103,11 @@ def said(report: AuditReport) -> set[tuple[str, str, str]]:
     }
 
 
-def campaign(
-    plan: Plan, witness: Witness, *, sample: int | None = None, seed: int = 0
-) -> Tally:
+def campaign(plan: Plan, witness: Witness, *, sample: int | None = None, seed: int = 0) -> Tally:
     """Return how many changed numbers a witnessed audit misses, digest checks off."""
     blind = evolve(witness, brief_digest=None, stock_digest=None)
     clean = said(audit_plan(plan, witness=blind))
-    todo = [
-        (path, old, new)
-        for path, old in numbers(plan)
-        for new in changes(old)
-        if new != old
-    ]
+    todo = [(path, old, new) for path, old in numbers(plan) for new in changes(old) if new != old]
     if sample is not None:
         todo = random.Random(seed).sample(todo, min(sample, len(todo)))
     missed = [

@@ -289,9 +289,7 @@ def fascia_proof() -> Proof:
         kerf=3 * MM,
         pieces=(Fixed(length=2042 * MM + 160, count=2), Fixed(length=575 * MM, count=2)),
     )
-    vector = WorthVector(
-        scale=1, lengths=(2042 * MM + 160, 575 * MM), worths=(600, 150)
-    )
+    vector = WorthVector(scale=1, lengths=(2042 * MM + 160, 575 * MM), worths=(600, 150))
     return Proof(
         task=task,
         objective=1800,
@@ -340,9 +338,7 @@ def purchases() -> tuple[Purchase, ...]:
     return (
         purchase("boards", "QB-28-145", "D", 3000.0, "12.00", "2.00", boards, board_proof()),
         purchase("frame", "QT-45-120", "T", 3000.0, "7.50", "0.00", frame_cuts, frame_proof()),
-        purchase(
-            "fascia", "QF-20-120", "FB", 2400.0, "6.00", "0.00", fascia_cuts, fascia_proof()
-        ),
+        purchase("fascia", "QF-20-120", "FB", 2400.0, "6.00", "0.00", fascia_cuts, fascia_proof()),
     )
 
 

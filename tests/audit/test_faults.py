@@ -1,0 +1,51 @@
+"""Every check has been seen to fail: planted faults, each caught by the check meant."""
+
+import pytest
+
+from audit.faults import CLOSED_FAULTS, WITNESSED_FAULTS, Edit
+from audit.sample import sample_plan, sample_witness
+from drylay.audit.closed import CLOSED, WITNESSED, audit_plan
+
+
+def test_the_hand_made_deck_is_sound() -> None:
+    report = audit_plan(sample_plan())
+    assert report.findings == ()
+    assert report.not_run == ()
+    assert report.audit == "closed"
+    assert report.sound
+
+
+def test_the_hand_made_deck_is_sound_before_witnesses() -> None:
+    report = audit_plan(sample_plan(), witness=sample_witness())
+    assert report.findings == ()
+    assert report.audit == "witnessed"
+
+
+def ids(fault: object) -> str:
+    return fault if isinstance(fault, str) else ""
+
+
+@pytest.mark.parametrize(("code", "name", "edit"), CLOSED_FAULTS, ids=ids)
+def test_a_planted_fault_is_caught(code: str, name: str, edit: Edit) -> None:
+    report = audit_plan(edit(sample_plan()))
+    codes = {finding.code for finding in report.findings}
+    assert code in codes, f"{name}: {sorted(codes)}"
+    assert "AUD-000" not in codes, f"{name}: {report.findings}"
+
+
+@pytest.mark.parametrize(("code", "name", "edit"), WITNESSED_FAULTS, ids=ids)
+def test_a_planted_fault_is_caught_before_witnesses(code: str, name: str, edit: Edit) -> None:
+    report = audit_plan(edit(sample_plan()), witness=sample_witness())
+    codes = {finding.code for finding in report.findings}
+    assert code in codes, f"{name}: {sorted(codes)}"
+    assert "AUD-000" not in codes, f"{name}: {report.findings}"
+
+
+def test_every_closed_check_has_its_fault() -> None:
+    assert {code for code, _name, _edit in CLOSED_FAULTS} == {code for code, *_ in CLOSED}
+
+
+def test_every_check_has_a_code_of_its_own() -> None:
+    codes = [code for code, *_ in (*CLOSED, *WITNESSED)]
+    assert len(codes) == len(set(codes))
+    assert len(codes) >= 25

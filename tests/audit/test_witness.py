@@ -1,0 +1,100 @@
+"""Witnesses that say otherwise than the plan, or that are not all at hand."""
+
+from decimal import Decimal
+
+import pytest
+from attrs import evolve
+
+from audit.edits import put
+from audit.sample import sample_plan, sample_witness
+from drylay.audit.closed import WITNESSED, audit_plan
+from drylay.audit.model import Witness
+from drylay.brief.model import Override
+from drylay.materials.model import ArticleRule, Pack
+from drylay.plan.model import Plan
+from drylay.reasons import Source
+
+def codes(plan: Plan, witness: Witness) -> set[str]:
+    return {finding.code for finding in audit_plan(plan, witness=witness).findings}
+
+
+RIPPED = put(sample_plan(), "surface.rows[3].ripped", True)
+PERSON = Override(
+    path="surface.board_width_mm", value=144.0, unit="mm", by="A. Nobody", reason="measured"
+)
+RECORD = Source(kind="merchant record", title="a card")
+
+def test_ripping_against_the_brief() -> None:
+    witness = put(sample_witness(), "brief.rows.may_rip", False)
+    assert "AUD-W06" in codes(RIPPED, witness)
+    assert "AUD-W06" not in codes(sample_plan(), witness)
+
+
+def test_boards_to_be_trimmed_in_line() -> None:
+    witness = put(sample_witness(), "brief.board.ends", "trim_in_line")
+    long = put(witness, "brief.board.trim_allowance_mm", 20.0)
+    assert "AUD-W07" in codes(sample_plan(), long)
+    unsaid = audit_plan(sample_plan(), witness=witness)
+    assert "AUD-W07" in {check.code for check in unsaid.not_run}
+
+
+def test_a_joint_is_worth_100_mm_of_the_cheapest_board() -> None:
+    """12.00 for 3000: 0.40 for 100 mm, by hand."""
+    witness = put(sample_witness(), "brief.joints.price_each", None)
+    assert "AUD-W08" in codes(sample_plan(), witness)
+    priced = put(sample_plan(), "pieces.joint_price", Decimal("0.40"))
+    assert "AUD-W08" not in codes(priced, witness)
+
+
+def test_the_merchants_record_outranks_the_family() -> None:
+    rules = (ArticleRule(rule="least_supports", value=4.0, source=RECORD),)
+    witness = put(sample_witness(), "stock.boards[0].rules", rules)
+    assert {"AUD-W09", "AUD-W10"} <= codes(sample_plan(), witness)
+
+
+def test_a_measured_board_outranks_its_article_and_a_person_both() -> None:
+    measured = put(sample_witness(), "brief.board.measured_width_mm", 144.5)
+    assert "AUD-W21" in codes(sample_plan(), measured)
+    named = put(measured, "brief.overrides", (PERSON,))
+    plan = put(sample_plan(), "surface.board_width_mm", 144.0)
+    assert "AUD-W21" not in codes(plan, named)
+
+
+def test_a_better_choice_of_packs_on_sale() -> None:
+    packs = (Pack(count=101, price=Decimal("15.00")), Pack(count=100, price=Decimal("12.00")))
+    assert "AUD-W26" in codes(sample_plan(), put(sample_witness(), "stock.screws[0].packs", packs))
+
+
+def test_heads_need_no_sinking_where_no_rim_carries_a_fascia() -> None:
+    plan = put(sample_plan(), "edges.faces", ())
+    held = audit_plan(plan, witness=sample_witness())
+    assert "fixings.coach_screws.sink_mm" in {
+        finding.subject for finding in held.findings if finding.code == "AUD-W09"
+    }
+
+
+@pytest.mark.parametrize("part", ["brief", "stock", "rulings"])
+def test_a_missing_witness_is_told_and_what_it_would_vouch_for_is_trusted(part: str) -> None:
+    plan, whole = sample_plan(), sample_witness()
+    report = audit_plan(plan, witness=evolve(whole, **{part: None}))
+    names = {"brief": "brief", "stock": "stock", "rulings": "families"}
+    assert report.sound
+    assert names[part] not in report.witnesses
+    assert len(report.trusted) > len(audit_plan(plan, witness=whole).trusted)
+
+
+def test_the_closed_audit_trusts_every_limit() -> None:
+    trusted = {value.path for value in audit_plan(sample_plan()).trusted}
+    assert {"supports.most_centres_mm", "surface.board_width_mm", "buying.order_total"} <= trusted
+    assert "surface.ways_out[2].cost" in trusted
+
+
+def test_an_article_gone_from_the_stock_leaves_its_checks_not_run() -> None:
+    witness = put(sample_witness(), "stock.boards", ())
+    report = audit_plan(sample_plan(), witness=witness)
+    assert {"AUD-W21", "AUD-W22", "AUD-W25"} <= {check.code for check in report.not_run}
+
+
+def test_every_witnessed_check_ran() -> None:
+    report = audit_plan(sample_plan(), witness=sample_witness())
+    assert {code for code, *_ in WITNESSED} <= set(report.checks)
