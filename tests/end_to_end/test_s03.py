@@ -3,6 +3,7 @@
 The answers and their proof are in tests/reference/S03-answers.toml with their origin.
 """
 
+import itertools
 import tomllib
 from decimal import Decimal
 from pathlib import Path
@@ -39,7 +40,7 @@ def stagger_mm(plan: Plan) -> float:
         by_row.setdefault(joint.row, []).append(joint.centre_mm)
     rows = [by_row[row.mark] for row in plan.surface.rows]
     return min(
-        abs(a - b) for one, two in zip(rows, rows[1:], strict=False) for a in one for b in two
+        abs(a - b) for one, two in itertools.pairwise(rows) for a in one for b in two
     )
 
 

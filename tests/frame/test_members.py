@@ -136,7 +136,7 @@ def test_fascia_moves_the_frame_off_the_datum() -> None:
 
 
 def test_a_splice_is_never_longer_than_its_bay() -> None:
-    edges, supports = lay(1_001.3, 2_000.0)
+    _edges, supports = lay(1_001.3, 2_000.0)
     length = exact(splice_length_mm(supports, SECTION, "metric"))
     clear = [exact(b.offset_mm) - exact(a.offset_mm) - exact(45.0)
              for a, b in pairwise(supports.lines)]  # fmt: skip

@@ -8,7 +8,7 @@ import pytest
 from attrs import evolve
 
 import drylay
-from drylay.brief.model import WAYS_OUT, BoardWish, CoverWish, FasciaWish, JointsWish, RowsWish
+from drylay.brief.model import WAYS_OUT, BoardWish, CoverWish, FasciaWish, RowsWish
 from drylay.materials.model import Catalogue, StockLength
 from drylay.plan.model import Plan
 from drylay.planner import design as design_module
@@ -125,7 +125,11 @@ def test_fascia_parts_get_shorter_where_the_long_ones_sell_out() -> None:
 
     fascia = FasciaBoard(
         code="FA", title="fascia", thickness_mm=28.0, depth_mm=160.0,
-        lengths=(a_length(6_300.0, "9.00", 0), a_length(3_600.0, "5.00", 1), a_length(2_400.0, "3.00")),
+        lengths=(
+            a_length(6_300.0, "9.00", 0),
+            a_length(3_600.0, "5.00", 1),
+            a_length(2_400.0, "3.00"),
+        ),
     )  # fmt: skip
     stock = evolve(STOCK, fascias=(fascia,), boards=(board,))
     brief = evolve(BRIEF, fascia=FasciaWish(sides=("front",), article="FA"))
@@ -172,7 +176,7 @@ def test_the_joint_price_left_out_is_that_of_100_mm_of_the_cheapest_board() -> N
 def test_progress_is_told_and_cancelling_raises() -> None:
     told: list[tuple[str, int, int]] = []
     drylay.design(BRIEF, stock=STOCK, progress=lambda *step: told.append(step))
-    assert [name for name, *_ in told][0] == "dry lay"
+    assert next(name for name, *_ in told) == "dry lay"
     assert told[-1] == ("done", 4, 4)
     stop = threading.Event()
     stop.set()

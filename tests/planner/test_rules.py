@@ -2,7 +2,6 @@
 
 import pytest
 from attrs import evolve
-from some_decks import some_case
 
 import drylay
 from drylay.brief.model import GapWish, Override
@@ -12,6 +11,7 @@ from drylay.planner.job import find_articles
 from drylay.planner.rules import GOVERNED, govern
 from drylay.plugins.model import FamilySet
 from drylay.reasons import Ruling, Source
+from some_decks import some_case
 
 BRIEF, STOCK = some_case(3)
 BRIEF = evolve(BRIEF, gap=GapWish(), frame=evolve(BRIEF.frame, most_centres_mm=None))
@@ -21,7 +21,7 @@ BOOK = Source(kind="handbook", title="a merchant's sheet (invented)", clause="ta
 def fixed(values: dict[str, float]) -> FamilySet:
     """A family that answers every rule with a number, some of them given."""
 
-    def rule(name: str, value: float):  # noqa: ANN202
+    def rule(name: str, value: float):
         def answer(_: RuleQuery) -> Ruling:
             return Ruling(value=value, unit=RULES[name][0], rule=f"test {name}", source=BOOK)
 
@@ -43,7 +43,7 @@ def fixed(values: dict[str, float]) -> FamilySet:
     return drylay.installed_families(entry_points=(), extra=(family,))
 
 
-def governed(brief: drylay.Brief, stock: Catalogue = STOCK, **values: float):  # noqa: ANN201
+def governed(brief: drylay.Brief, stock: Catalogue = STOCK, **values: float):
     return govern(brief, find_articles(brief, stock), fixed(values))
 
 

@@ -1,7 +1,7 @@
 """The witnessed audit: what the plan quotes, held against brief, stock and families."""
 
 from collections.abc import Iterator
-from decimal import Decimal
+from decimal import ROUND_CEILING, Decimal
 
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ticks
@@ -114,13 +114,14 @@ def joints_priced_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless a joint has the brief's price, else that of 100 mm of board."""
     wished = brief_of(witness).joints.price_each
     price = pieces_of(plan).joint_price
-    reach = Decimal(0)
     if wished is None:
         stock = need(witness.stock, "stock as witness")
         board = need(board_of(plan, stock), "board in the stock")
-        each = [100 * sold.price / Decimal(str(sold.length_mm)) for sold in board.lengths]
-        wished, reach = min(each), Decimal(1).scaleb(-stock.minor_digits) / 2
-    if abs(price - wished) > reach:
+        to_be_had = [sold for sold in board.lengths if sold.limit != 0] or board.lengths
+        each = [100 * sold.price / Decimal(str(sold.length_mm)) for sold in to_be_had]
+        minor_unit = Decimal(1).scaleb(-stock.minor_digits)
+        wished = min(each).quantize(minor_unit, rounding=ROUND_CEILING)
+    if price != wished:
         yield Flaw(
             subject="pieces.joint_price",
             message="not the brief's price of a joint, nor that of 100 mm of board",

@@ -2,7 +2,7 @@
 
 from decimal import ROUND_CEILING, Decimal
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
 from drylay.buying.model import Buying, PackPurchase, Purchase
@@ -144,49 +144,62 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
 def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
     """Return the frame's members, cut from the stock, or why they cannot be."""
     job, timber = cutter.job, cutter.job.articles.timber
-    section = Section(
-        article=timber.code, thickness_mm=timber.thickness_mm, depth_mm=timber.depth_mm
-    )
-    noggins_mm = job.rules.value("frame.noggin_spacing_most_mm")
     reach_mm = longest_mm(timber.lengths, job.brief)
-    fewest = fewest_rim_joints(rim_line(shaped.edges, shaped.supports), exact(reach_mm))
-    bare = place_members(shaped.edges, shaped.supports, section, noggin_spacing_most_mm=noggins_mm)
+    line = rim_line(shaped.edges, shaped.supports)
+    fewest = fewest_rim_joints(line, exact(reach_mm))
+    bare = _members(job, shaped, ((), ()))
     stops = _frame_stops(bare, fewest, reach_mm)
     if stops or fewest is None:
         return Blocked(findings=stops)
-    splice_mm = splice_length_mm(shaped.supports, section, job.brief.units)
-    named = [
-        *((joist.mark, joist.length_mm) for joist in bare.joists),
-        *((noggin.mark, noggin.length_mm) for noggin in bare.noggins),
-    ]
-    splices = [(f"S{number}", splice_mm) for number in range(1, 2 * fewest + 1)]
+    named = _named_members(job, shaped, bare, splices=2 * fewest)
     task = Task(
         stock=_stock(job, timber.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
-        pieces=pieces_of([*named, *splices]),
-        lines=(rim_line(shaped.edges, shaped.supports, fewest),),
+        pieces=pieces_of(named),
+        lines=(evolve(line, most_joints=fewest),),
     )
     plan = cut(cutter, task, what="frame timber")
     if isinstance(plan, Finding):
         return Blocked(findings=(plan,))
-    frame = place_members(
-        shaped.edges,
-        shaped.supports,
-        section,
-        noggin_spacing_most_mm=noggins_mm,
-        rim_stations=plan.joints[0],
-        units=job.brief.units,
-    )
+    frame = _members(job, shaped, plan.joints[0])
     rims = [(piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
     bought = purchase(
         what="frame",
         article=timber.code,
         mark="T",
         plan=plan,
-        named_mm=[*rims, *named, *splices],
+        named_mm=[*rims, *named],
         minor_digits=job.stock.minor_digits,
     )
     return FrameCut(frame=frame, purchase=bought)
+
+
+def _section(job: Job) -> Section:
+    timber = job.articles.timber
+    return Section(article=timber.code, thickness_mm=timber.thickness_mm, depth_mm=timber.depth_mm)
+
+
+def _members(job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...]) -> Frame:
+    return place_members(
+        shaped.edges,
+        shaped.supports,
+        _section(job),
+        noggin_spacing_most_mm=job.rules.value("frame.noggin_spacing_most_mm"),
+        rim_stations=rim_stations,
+        units=job.brief.units,
+    )
+
+
+def _named_members(
+    job: Job, shaped: Shape, bare: Frame, *, splices: int
+) -> list[tuple[str, float]]:
+    """Return every member but the rims by mark and length."""
+    splice_mm = splice_length_mm(shaped.supports, _section(job), job.brief.units)
+    return [
+        *((joist.mark, joist.length_mm) for joist in bare.joists),
+        *((noggin.mark, noggin.length_mm) for noggin in bare.noggins),
+        *((f"S{number}", splice_mm) for number in range(1, splices + 1)),
+    ]
 
 
 def _frame_stops(frame: Frame, fewest: int | None, longest_mm: float) -> tuple[Finding, ...]:
