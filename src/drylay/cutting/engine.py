@@ -19,7 +19,7 @@ from drylay.cutting.model import (
     WorkLimits,
 )
 from drylay.cutting.ready import make_ready
-from drylay.cutting.rounding import Draft, whole_plan
+from drylay.cutting.rounding import Draft, choice_within, whole_plan
 from drylay.cutting.sides import settle_sides
 from drylay.cutting.verify import price_step, search
 from drylay.cutting.worths import Worth, best_direct, worth_of
@@ -100,25 +100,25 @@ def _with_sides(master: Master, state: _State, prices: Prices) -> _State:
     master.limit_arcs(set())
     if sides is None:
         return state
-    draft = whole_plan(
-        master,
-        barred=set(sides.barred),
-        nodes=master.limits.nodes,
-        below=state.draft.objective if state.draft else float("inf"),
-    )
+    choice = choice_within(master, sides.prices, sides.barred, _below(state))
+    draft = whole_plan(master, choice, free_sides=False, nodes=master.limits.nodes)
     return evolve(state, draft=_better(state.draft, draft))
 
 
 def _with_free_sides(master: Master, state: _State) -> _State:
+    """Return the state with the best plan over all sides that the solver finds."""
+    prices = master.solve()
+    if prices is None:
+        return state
+    choice = choice_within(master, prices, frozenset(), _below(state))
     draft = whole_plan(
-        master,
-        barred=set(),
-        free_sides=True,
-        nodes=master.limits.nodes,
-        below=state.draft.objective if state.draft else float("inf"),
-        enough=state.bound,
+        master, choice, free_sides=True, nodes=master.limits.nodes, enough=state.bound
     )
     return evolve(state, draft=_better(state.draft, draft))
+
+
+def _below(state: _State) -> float:
+    return float("inf") if state.draft is None else float(state.draft.objective)
 
 
 def _better(one: Draft | None, other: Draft | None) -> Draft | None:

@@ -31,6 +31,7 @@ class Prices:
     boards: list[float]
     unmet: float
     values: list[float]
+    reduced: list[float]
 
 
 class Master:
@@ -150,6 +151,7 @@ class Master:
             boards=[max(0.0, -price) for price in answer.prices[board:window]],
             unmet=sum(elastic),
             values=answer.values,
+            reduced=answer.reduced,
         )
 
     def _better(self, prices: Prices) -> list[Filling]:

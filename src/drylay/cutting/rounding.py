@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from attrs import frozen
 
-from drylay.cutting.master import Filling, Master
+from drylay.cutting.master import Filling, Master, Prices
 from drylay.cutting.ready import Lane, Ready
 from drylay.cutting.solver import INF, Answer, Column, solve_whole
 from drylay.cutting.verify import price_step
@@ -28,37 +28,51 @@ class Draft:
         return self.objective, self.joint_count, len(self.boards)
 
 
-def whole_plan(
-    master: Master,
-    *,
-    barred: set[int],
-    caps: Sequence[float] | None = None,
-    free_sides: bool = False,
-    nodes: int,
-    below: float = INF,
-    enough: float = -INF,
-) -> Draft | None:
-    """Return the best plan of whole boards the solver finds in the master's columns.
+@frozen(kw_only=True)
+class Choice:
+    """The columns a whole plan may use: arcs and fillings by number, the plan's cost `below`."""
 
-    With `free_sides` it also chooses which joists each lane joints on; else `barred` has
-    settled that. The plan costs less than `below`, and at `enough` the search may end. None
-    if it finds none.
+    arcs: list[int]
+    fillings: list[int]
+    below: float
+
+
+def choice_within(master: Master, prices: Prices, barred: frozenset[int], below: float) -> Choice:
+    """Return the columns a plan that costs less than `below` may use.
+
+    A column whose reduced cost is more than lies between the linear optimum and `below` is in
+    no such plan.
     """
-    arcs = [column for column in range(len(master.arcs)) if column not in barred]
-    columns = [_dearer(master, master.fixed[column], column) for column in arcs]
-    columns += [_dearer(master, master.filling_column(f), -1) for f in master.fillings]
+    spare, first = below - prices.objective, len(master.fixed)
+    useful = [column for column, dear in enumerate(prices.reduced) if dear < spare + 1e-6]
+    return Choice(
+        arcs=[c for c in useful if c < len(master.arcs) and c not in barred],
+        fillings=[c - first for c in useful if c >= first],
+        below=below,
+    )
+
+
+def whole_plan(
+    master: Master, choice: Choice, *, free_sides: bool, nodes: int, enough: float = -INF
+) -> Draft | None:
+    """Return the best plan of whole boards the solver finds among the chosen columns.
+
+    With `free_sides` it also chooses which stations each lane joints on; else the arcs leave
+    no choice. At a cost of `enough` the search may end. None if it finds none.
+    """
+    fillings = [master.fillings[number] for number in choice.fillings]
+    columns = [_dearer(master, master.fixed[arc], arc) for arc in choice.arcs]
+    columns += [_dearer(master, master.filling_column(filling), -1) for filling in fillings]
     low, high = list(master.rows[0]), list(master.rows[1])
-    if caps is not None:
-        high[master.board_row :] = list(caps)
-    step = price_step(master.ready.task)
-    if below < INF:
+    half = price_step(master.ready.task) / 2
+    if choice.below < INF:
         columns = [(c, most, (*r, len(low)), (*v, c)) for c, most, r, v in columns]
         low.append(-INF)
-        high.append(below - step / 2)
+        high.append(choice.below - half)
     if free_sides:
-        columns = _with_sides(master, arcs, columns, low, high)
-    answer = solve_whole((low, high), columns, nodes=nodes, enough=enough + step / 2)
-    return None if answer is None else _draft(master, arcs, answer)
+        columns = _with_sides(master, choice.arcs, columns, low, high)
+    answer = solve_whole((low, high), columns, nodes=nodes, enough=enough + half)
+    return None if answer is None else _draft(master, choice, answer)
 
 
 def _dearer(master: Master, column: Column, arc: int) -> Column:
@@ -123,16 +137,16 @@ def _clashes(
     return found
 
 
-def _draft(master: Master, arcs: list[int], answer: Answer) -> Draft | None:
+def _draft(master: Master, choice: Choice, answer: Answer) -> Draft | None:
     counts = [round(value) for value in answer.values]
-    flows = dict(zip(arcs, counts[: len(arcs)], strict=True))
+    flows = dict(zip(choice.arcs, counts, strict=False))
     lines = [_lines(master, lane, flows) for lane in range(len(master.ready.lanes))]
     wanted = list(master.ready.wanted)
     for arc, count in flows.items():
         wanted[master.arcs[arc][1].length] += count
     bought = [
-        filling
-        for filling, count in zip(master.fillings, counts[len(arcs) :], strict=False)
+        master.fillings[filling]
+        for filling, count in zip(choice.fillings, counts[len(choice.arcs) :], strict=False)
         for _ in range(count)
     ]
     boards = trimmed(master.ready, bought, wanted)

@@ -11,11 +11,15 @@ INF = float("inf")
 
 @frozen(kw_only=True)
 class Answer:
-    """What the solver found: the objective, a value for each column, a price for each row."""
+    """What the solver found: the objective, values of the columns, prices of the rows.
+
+    `reduced` is what each column costs more than its rows' prices say it is worth.
+    """
 
     objective: float
     values: list[float]
     prices: list[float]
+    reduced: list[float]
 
 
 def open_model(low: Sequence[float], high: Sequence[float]) -> Any:
@@ -55,6 +59,7 @@ def solve_lp(model: Any) -> Answer | None:
         objective=model.getInfo().objective_function_value,
         values=list(solution.col_value),
         prices=list(solution.row_dual),
+        reduced=list(solution.col_dual),
     )
 
 
@@ -90,4 +95,4 @@ def solve_whole(
     if info.primal_solution_status != 2:
         return None
     values = list(model.getSolution().col_value)
-    return Answer(objective=info.objective_function_value, values=values, prices=[])
+    return Answer(objective=info.objective_function_value, values=values, prices=[], reduced=[])
