@@ -174,14 +174,27 @@ def _noggin_bounds(view: View, frame: Frame) -> list[Bounds]:
 
 
 def _diagonal_spots(view: View, edges: Edges, frame: Frame, units: str) -> list[Lettering]:
+    """Return where the diagonals' length may stand: inside the frame, upright or turned."""
     diagonal = size(frame.diagonal_mm, units)
     middle = edges.frame_start_mm + edges.frame_length_mm / 2
     points = [
         on_paper(view, middle, edges.frame_near_mm + edges.frame_depth_mm * share)
         for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2)
     ]
-    texts = (f"both diagonals {diagonal}", f"diagonals {diagonal}")
-    return [_text(text, *point, size_mm=3.0) for text in texts for point in points]
+    spots = [
+        _text(text, *point, size_mm=3.0, turned=turned)
+        for text in (f"both diagonals {diagonal}", f"diagonals {diagonal}")
+        for turned in (False, True)
+        for point in points
+    ]
+    corner = (edges.frame_start_mm, edges.frame_near_mm)
+    whole = block(view, "", corner, (edges.frame_length_mm, edges.frame_depth_mm), THIN_MM)
+    return [spot for spot in spots if _inside_of(whole, bounds(spot))]
+
+
+def _inside_of(box: Box, place: Bounds) -> bool:
+    right, bottom = box.x_mm + box.width_mm, box.y_mm + box.height_mm
+    return box.x_mm < place[0] and box.y_mm < place[1] and place[2] < right and place[3] < bottom
 
 
 def _labels(view: View, frame: Frame) -> list[tuple[str, float, float]]:
@@ -218,8 +231,11 @@ def _spots(view: View, mark: str, start: float, near: float) -> list[Lettering]:
     return [_text(mark, x + dx, y + dy) for dy in (0.0, 3.2, -3.2) for dx in (0.0, 6.0, -6.0)]
 
 
-def _text(text: str, x: float, y: float, size_mm: float = LETTER_MM) -> Lettering:
-    return Lettering(layer="marks", x_mm=x, y_mm=y, text=text, size_mm=size_mm, knocked=True)
+def _text(
+    text: str, x: float, y: float, *, size_mm: float = LETTER_MM, turned: bool = False
+) -> Lettering:
+    return Lettering(layer="marks", x_mm=x, y_mm=y, text=text, size_mm=size_mm, turned=turned,
+                     knocked=True)  # fmt: skip
 
 
 def _noggin_labels(view: View, frame: Frame, taken: list[Bounds]) -> list[Shape]:

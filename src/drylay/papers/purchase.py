@@ -7,17 +7,20 @@ from drylay.papers.layout import COLUMNS, heading, para, table
 from drylay.papers.wording import bare, clean, many, money, size
 from drylay.plan.model import Plan
 
+#: Columns of the order: how many, article, size, title, price, total.
+WIDE = "><><>>"
+#: A title is cut off rather than wrapped, but not below this.
+LEAST_TITLE = 8
 
-def cut_lines(plan: Plan) -> list[str]:
+
+def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     """Return the cut list: equal ways of cutting together, every length with its marks."""
-    if plan.buying is None:
-        return []
     lines = heading("CUT LIST")
-    kerf, trim = size(plan.buying.kerf_mm, plan.units), plan.buying.end_trim_mm
+    kerf, trim = size(buying.kerf_mm, plan.units), buying.end_trim_mm
     trimmed = f", {size(trim, plan.units)} trimmed off each end first" if trim else ""
     lines += para(f"Reckoned with a saw cut of {kerf}{trimmed}. Longest piece first.")
     sizes = _sizes(plan)
-    for purchase in plan.buying.purchases:
+    for purchase in buying.purchases:
         lines += _purchase_lines(purchase, sizes, plan.units)
     return lines
 
@@ -73,19 +76,16 @@ def _sizes(plan: Plan) -> dict[str, float]:
     return sizes
 
 
-def order_lines(plan: Plan) -> list[str]:
+def order_lines(buying: Buying, units: str) -> list[str]:
     """Return the order: what the plan needs, spares apart, totals."""
-    buying = plan.buying
-    if buying is None:
-        return []
     currency = clean(buying.currency, 8)
-    lines = [*heading("ORDER"), *_lines(buying.order, plan.units)]
+    lines = [*heading("ORDER"), *_lines(buying.order, units)]
     for pack in buying.packs:
         need = f"{clean(pack.what)}: {pack.need} needed, {pack.spare} spare, in the packs above"
         lines += para(need, "  ")
     lines += [_total("order", f"{buying.order_total:f} {currency}")]
     if buying.spares:
-        lines += ["Spares, apart from what the plan needs:", *_lines(buying.spares, plan.units)]
+        lines += ["Spares, apart from what the plan needs:", *_lines(buying.spares, units)]
         lines += [_total("spares", f"{buying.spares_total:f} {currency}")]
     return [*lines, _total("total", f"{buying.total:f} {currency}"), *_vat(buying)]
 
@@ -100,11 +100,16 @@ def _total(word: str, amount: str) -> str:
 
 def _lines(order: tuple[OrderLine, ...], units: str) -> list[str]:
     rows = [
-        (f"  {line.quantity} x", clean(line.article, 16), _what(line, units),
-         clean(line.title, 24), f"{line.unit_price:f}", f"{line.total:f}")
+        (f"  {line.quantity} x", clean(line.article, 16), _what(line, units), "",
+         f"{line.unit_price:f}", f"{line.total:f}")
         for line in order
     ]  # fmt: skip
-    return table(rows, "><><>>")
+    room = COLUMNS - max((len(line) for line in table(rows, WIDE)), default=0)
+    titled = [
+        (*row[:3], clean(line.title, max(LEAST_TITLE, room)), *row[4:])
+        for row, line in zip(rows, order, strict=True)
+    ]
+    return table(titled, WIDE)
 
 
 def _what(line: OrderLine, units: str) -> str:
@@ -113,21 +118,18 @@ def _what(line: OrderLine, units: str) -> str:
     return f"pack of {line.pack}" if line.pack is not None else ""
 
 
-def proof_lines(plan: Plan) -> list[str]:
+def proof_lines(buying: Buying) -> list[str]:
     """Return what the purchase costs at least, and how to check that without us."""
-    if plan.buying is None:
-        return []
     lines = heading("PROOF")
-    for purchase in plan.buying.purchases:
-        lines += para(_proof(purchase, plan), "- ", "  ")
-    packs = ", ".join(clean(pack.what) for pack in plan.buying.packs)
+    for purchase in buying.purchases:
+        lines += para(_proof(purchase, buying.currency), "- ", "  ")
+    packs = ", ".join(clean(pack.what) for pack in buying.packs)
     if packs:
         lines += para(f"{packs}: the cheapest packs, found by counting every choice", "- ", "  ")
     return [*lines, *para("Check it yourself: python check_proof.py")]
 
 
-def _proof(purchase: Purchase, plan: Plan) -> str:
-    currency = plan.buying.currency if plan.buying else ""
+def _proof(purchase: Purchase, currency: str) -> str:
     joints = ""
     if purchase.joint_cost:
         joints = f" ({purchase.cost:f} and {purchase.joint_cost:f} reckoned for joints)"

@@ -36,7 +36,8 @@ def summary(plan: Plan) -> str:
         lines += _findings(plan)
     lines += [*_cover(plan), *_frame(plan), *_joints(plan), *_screws(plan)]
     if plan.buildable and plan.buying:
-        lines += [*cut_lines(plan), *order_lines(plan), *proof_lines(plan)]
+        lines += cut_lines(plan, plan.buying)
+        lines += [*order_lines(plan.buying, plan.units), *proof_lines(plan.buying)]
     if plan.buildable:
         lines += _findings(plan)
     lines += _section("CAUTIONS", plan.cautions)

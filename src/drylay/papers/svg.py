@@ -56,7 +56,7 @@ def _add(group: ET.Element, shape: Shape) -> None:
             ET.SubElement(group, "rect", _box(shape))
         case Ring():
             ET.SubElement(group, "circle", _ring(shape))
-        case Lettering():
+        case _:
             _add_lettering(group, shape)
 
 

@@ -1,0 +1,97 @@
+"""A drawing measured from its SVG alone, as somebody with a ruler would."""
+
+import re
+from itertools import combinations
+from xml.etree import ElementTree as ET
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+# Advance widths in ems of DejaVu Sans, the widest of the usual fallbacks, by class of sign,
+# rounded up: printed in the font's own metrics (digits 0.636, "W" 0.989, "m" 0.974 ...).
+WIDE, UPPER, LOWER, THIN = 1.0, 0.79, 0.64, 0.41
+
+
+def em(sign: str) -> float:
+    if sign in "WMm@%":
+        return WIDE
+    if sign in "ijlIt.,:;'()[]f/| ":
+        return THIN
+    if sign.isupper() or sign in "w+~<>=&#":
+        return 0.84
+    return LOWER
+
+
+Box = tuple[float, float, float, float]
+
+
+def box_of(text: ET.Element) -> Box:
+    """Left, top, right, bottom: cap height above the base line, a quarter em below it."""
+    size = float(text.get("font-size", "0"))
+    x, y = float(text.get("x", "0")), float(text.get("y", "0"))
+    wide = sum(em(sign) for sign in text.text or "") * size
+    if text.get("textLength"):
+        wide = float(text.get("textLength", "0"))
+    back = {"start": 0.0, "middle": 0.5, "end": 1.0}[text.get("text-anchor", "start")] * wide
+    above, below = 0.73 * size, 0.2 * size
+    if text.get("transform"):
+        assert re.fullmatch(r"rotate\(-90 [-0-9.]+ [-0-9.]+\)", text.get("transform", ""))
+        return x - above, y + back - wide, x + below, y + back
+    return x - back, y - above, x - back + wide, y + below
+
+
+def texts(svg: bytes) -> list[ET.Element]:
+    return list(ET.fromstring(svg).iter(f"{SVG}text"))
+
+
+def overlapping(svg: bytes) -> list[tuple[str, str]]:
+    """Pairs of texts whose boxes overlap by more than a tenth of a millimetre."""
+    boxes = [(text.text or "", box_of(text)) for text in texts(svg)]
+    return [
+        (one, other)
+        for (one, a), (other, b) in combinations(boxes, 2)
+        if min(a[2], b[2]) - max(a[0], b[0]) > 0.1 and min(a[3], b[3]) - max(a[1], b[1]) > 0.1
+    ]
+
+
+def outside(svg: bytes) -> list[str]:
+    """Texts that run out of the border, which is 10 mm inside the sheet."""
+    root = ET.fromstring(svg)
+    _, _, width, height = (float(part) for part in root.get("viewBox", "").split())
+    found = []
+    for text in root.iter(f"{SVG}text"):
+        left, top, right, bottom = box_of(text)
+        if left < 10 or top < 10 or right > width - 10 or bottom > height - 10:
+            found.append(text.text or "")
+    return found
+
+
+def group(svg: bytes, name: str) -> list[ET.Element]:
+    for part in ET.fromstring(svg).iter(f"{SVG}g"):
+        if part.get("id", "").split("-", 1)[1] == name:
+            return list(part)
+    return []
+
+
+def bar_mm(svg: bytes) -> float:
+    """The length on paper of the scale bar, first edge to last."""
+    boxes = group(svg, "scale-bar")
+    ends = [float(box.get("x", "0")) + float(box.get("width", "0")) for box in boxes]
+    return max(ends) - min(float(box.get("x", "0")) for box in boxes)
+
+
+def bar_says_mm(svg: bytes) -> float:
+    """What is written at the far end of the scale bar, in mm of deck."""
+    words = [text.text or "" for text in group(svg, "scale")]
+    far = words[words.index("0") + 1]
+    number, unit = far.split()
+    return float(number) * {"mm": 1.0, "m": 1000.0, "in": 25.4, "ft": 304.8}[unit]
+
+
+def rectangles(svg: bytes, layer: str) -> list[Box]:
+    """x, y, width, height of every rectangle of a layer that is drawn with a pen."""
+    names = ("x", "y", "width", "height")
+    return [
+        tuple(float(part.get(name, "0")) for name in names)  # type: ignore[misc]
+        for part in group(svg, layer)
+        if part.tag == f"{SVG}rect" and part.get("stroke") == "black"
+    ]

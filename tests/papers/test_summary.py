@@ -1,0 +1,203 @@
+"""The summary: everything a builder asks first, and nothing that is not in the plan."""
+
+import re
+from decimal import Decimal
+
+import pytest
+from attrs import evolve
+
+from drylay.papers.layout import COLUMNS, table
+from drylay.papers.summary import summary
+from drylay.plan.model import Plan
+from plan.made import example, plans
+from plan.sample import blocked_plan, sample_plan
+
+JOINTED = sample_plan(row_length_mm=6000.0, rows=4, sides=("front", "left"))
+TEXT = summary(JOINTED)
+
+
+def flat(text: str) -> str:
+    return " ".join(text.split())
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Sample deck",
+        "Cover 6000 mm along the house, 595 mm away from it.",
+        "That is 12 mm more than wished, across the rows",
+        "4 rows of RW28x145, 145 mm wide, 28 mm thick, running along the house.",
+        "Gaps 5 mm before B2 to B4. Allowed: 4 mm to 8 mm.",
+        "Chosen: open or close the gaps. Why: way_out (common practice: softwood family, laying).",
+        "- chosen: open or close the gaps: 4 rows, mean gap 5 mm, 400.00 EUR",
+        "Not possible: - rip the last row: 5 rows",
+        "(limit 400 mm)",
+        "J1 44.5",
+        "F-front 6000 mm in 2 pieces",
+        "The boards bought are shorter than the deck, so there are 4 joints.",
+        "Each is centred on a joist, the ends 3 mm apart, so each bears 21 mm.",
+        "Joints in neighbouring rows are staggered by 2 bays or more.",
+        "136 deck screws DS5x70, 5 mm x 70 mm: 2 at each of 64 crossings and as many again at 4",
+        "64 coach screws CS8x120",
+        "Heads sunk 6 mm where a fascia covers them.",
+        "Reckoned with a saw cut of 4 mm.",
+        "no legal plan can cost less than 115.20 EUR; this one costs 115.20; gap 0.00",
+        "grade of the proof: one worth vector",
+        "Check it yourself: python check_proof.py",
+        "note ROW-001 cover: the cover grows across the rows (12 mm)",
+        "Wear a mask when sawing treated timber.",
+        "VAT: included.",
+        "deck_screws: 136 needed, 10 spare, in the packs above",
+    ],
+)
+def test_what_a_builder_asks_is_told(told: str) -> None:
+    assert told in flat(TEXT)
+
+
+def test_what_rests_on_trust_stands_near_the_top_the_named_person_first() -> None:
+    head = TEXT.split("COVER AND ROWS")[0]
+    first, *rest = [line for line in head.splitlines() if line.startswith("- ")]
+    assert first == "- most_centres_mm: 400 mm (named person's override: A. Person, clay soil)"
+    assert any("from memory: softwood family, spacing" in flat(line) for line in [" ".join(rest)])
+
+
+def test_a_plan_on_nobodys_trust_has_no_such_section() -> None:
+    assert "TAKEN ON TRUST" not in summary(
+        evolve(JOINTED, reasons=evolve(JOINTED.reasons, decisions=()))
+    )
+
+
+def test_what_was_not_checked_stands_at_the_end() -> None:
+    last = TEXT.split("WITHIN THE SCREENED LIMITS; NOT CHECKED")[1]
+    assert last == "\n- loads other than people\n- the ground\n"
+    bare = summary(evolve(JOINTED, not_checked=()))
+    assert bare.endswith("- anything that is not named above\n")
+    assert "safe" not in TEXT
+
+
+def cut_list(plan: Plan) -> str:
+    return summary(plan).split("CUT LIST")[1].split("\nORDER\n")[0]
+
+
+def test_every_piece_stands_once_in_the_cut_list() -> None:
+    for plan in (JOINTED, *plans()):
+        if plan.buildable:
+            words = re.findall(
+                r"\b(?:B\d+\.\d+|J\d+|N\d+|S\d+|R[AB]\.\d+|F-\w+\.\d+)", cut_list(plan)
+            )
+            marks = [mark for part in plan.buying.purchases for length in part.lengths
+                     for mark in length.pieces]  # fmt: skip
+            assert sorted(words) == sorted(marks)
+
+
+def test_pieces_of_one_kind_are_told_once() -> None:
+    text = flat(cut_list(JOINTED))
+    assert "T1 to T16: J1 J2 J3" in text
+    two = JOINTED.buying.purchases[0]
+    length = evolve(two.lengths[0], pieces=("B1.1", "B3.1", "B2.1", "B99.1"))
+    odd = evolve(two, lengths=(length, *two.lengths[1:3], *two.lengths[4:]))
+    plan = evolve(JOINTED, buying=evolve(JOINTED.buying, purchases=(odd,), end_trim_mm=5.0))
+    text = flat(cut_list(plan))
+    assert "+ ?, left" in text
+    assert "5 mm trimmed off each end first" in text
+    assert "D1: B1.1 B3.1 B2.1 B99.1" in text
+
+
+def test_the_order_adds_up_as_printed() -> None:
+    for plan in (JOINTED, *plans()):
+        if plan.buildable:
+            part = summary(plan).split("\nORDER\n")[1].split("\nPROOF\n")[0]
+            lines = re.findall(r"^ +\d+ x .* (\d+\.\d\d)$", part, re.MULTILINE)
+            totals = dict(re.findall(r"^ +(order|spares|total) +(\d+\.\d\d) ", part, re.MULTILINE))
+            assert sum(map(Decimal, lines)) == Decimal(totals["total"])
+            assert Decimal(totals["order"]) + Decimal(totals.get("spares", "0")) == Decimal(
+                totals["total"]
+            )
+
+
+def test_a_blocked_plan_says_so_first_and_offers_nothing_to_buy() -> None:
+    text = summary(blocked_plan())
+    assert text.index("BLOCKED") < text.index("stop FAM-001 RW28x145")
+    for word in ("CUT LIST", "ORDER", "PROOF", "EUR"):
+        assert word not in text
+
+
+def test_a_blocked_plan_with_rooms_has_no_order_either() -> None:
+    plan = evolve(JOINTED, findings=blocked_plan().findings)
+    text = summary(plan)
+    assert "COVER AND ROWS" in text
+    assert "CUT LIST" not in text
+    assert text.index("FINDINGS") < text.index("COVER AND ROWS")
+
+
+def test_findings_come_worst_first() -> None:
+    found = (*JOINTED.findings, *blocked_plan().findings)
+    text = summary(evolve(JOINTED, findings=found))
+    assert text.index("stop FAM-001") < text.index("note ROW-001")
+
+
+def test_lines_fit_the_page_and_the_example_two_pages() -> None:
+    for plan in (JOINTED, blocked_plan(), *plans()):
+        assert max(len(line) for line in summary(plan).splitlines()) <= COLUMNS
+    assert len(summary(example("garden")).splitlines()) <= 160
+
+
+def test_sizes_are_in_the_plans_own_units() -> None:
+    text = summary(sample_plan(row_length_mm=3657.6, units="imperial"))
+    assert "Cover 12 ft along the house" in text
+    assert " mm" not in text.split("COVER AND ROWS")[1].split("CUT LIST")[0]
+
+
+def test_other_turns_of_phrase() -> None:
+    surface = JOINTED.surface
+    rows = tuple(
+        evolve(row, gap_mm=4.0 + n, ripped=n == 3)
+        for n, row in enumerate(sample_plan(rows=8).surface.rows)
+    )
+    ways = tuple(evolve(way, kind="turn", run="across", rows=1, cover_change_mm=change)
+                 for way, change in zip(surface.ways_out, (9.0, -9.0), strict=True))  # fmt: skip
+    shrunk = evolve(surface, cover_change_mm=-7.0, rows=rows, remainder_mm=45.0, ways_out=ways)
+    flush = evolve(JOINTED.fixings.coach_screws, sink_mm=0.0)
+    plan = evolve(
+        JOINTED, surface=shrunk, pieces=evolve(JOINTED.pieces, most_joints_per_row=1), findings=(),
+        fixings=evolve(JOINTED.fixings, coach_screws=flush),
+        edges=evolve(JOINTED.edges, faces=()),
+        buying=evolve(JOINTED.buying, spares=(), vat="", packs=(), order=tuple(
+            evolve(line, pack=None, length_mm=None) for line in JOINTED.buying.order)),
+    )  # fmt: skip
+    text = flat(summary(plan))
+    assert "That is 7 mm less than wished" in text
+    assert "Gaps 5 mm to 11 mm, each on the boards drawing" in text
+    assert "Ripped: B4 to 145 mm." in text
+    assert "which leaves 45 mm" in text
+    assert "turn the boards, boards away from the house: 1 row, cover 9 mm more" in text
+    assert "cover 9 mm less" in text
+    assert "a row has at most 1 joint." in text
+    assert "No fascia." in text
+    assert "Heads sunk" not in text
+    assert "Spares" not in text
+
+
+def test_as_wished_without_joints_or_way_out_reason() -> None:
+    plan = sample_plan(rows=1)
+    surface = evolve(plan.surface, cover_change_mm=0.0)
+    kept = tuple(d for d in plan.reasons.decisions if d.path != "surface.way_out")
+    purchases = tuple(evolve(p, joint_cost=Decimal("3.00")) for p in plan.buying.purchases)
+    plan = evolve(plan, surface=surface, reasons=evolve(plan.reasons, decisions=kept), fixings=None,
+                  buying=evolve(plan.buying, purchases=purchases))  # fmt: skip
+    text = flat(summary(plan))
+    assert "As wished." in text
+    assert "No joints: every row is one board." in text
+    assert "Gaps none." in text
+    assert "Why:" not in text
+    assert "SCREWS" not in text
+    assert "and 3.00 reckoned for joints" in text
+
+
+def test_pieces_that_no_room_holds_are_told_without_a_size() -> None:
+    text = summary(evolve(JOINTED, pieces=None, frame=None, edges=None))
+    assert "4800 mm: saw ?" in text
+
+
+def test_an_empty_table_has_no_lines() -> None:
+    assert table([], "<>") == []
