@@ -249,7 +249,7 @@ def test_designed_decks_are_drawn_clean() -> None:
                 assert measured.outside(drawn) == []
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.lists(st.floats(0, 300), min_size=1, max_size=40).map(sorted))
 def test_labels_keep_their_order_and_their_distance(points: list[float]) -> None:
     at = spread(points, PITCH_MM)

@@ -109,7 +109,7 @@ def test_a_notebook_shows_hostile_text_without_harm(text: str) -> None:
     }
 
 
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 @given(st.text())
 def test_clean_text_is_one_printable_line(text: str) -> None:
     shown = clean(text)

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 from attrs import evolve
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drylay.errors import PlanFileError
@@ -48,6 +48,7 @@ def changed(path: str, value: object) -> str:
     return json.dumps(document)
 
 
+@settings(deadline=None)
 @given(some_plans)
 def test_a_plan_comes_back_and_is_written_the_same(plan: Plan) -> None:
     text = plan_to_json(plan)

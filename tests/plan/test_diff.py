@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pytest
 from attrs import evolve, fields
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import drylay
@@ -46,17 +46,20 @@ def mirrored(found: PlanDiff) -> PlanDiff:
     )
 
 
+@settings(deadline=None)
 @given(some)
 def test_a_plan_does_not_differ_from_itself(plan: Plan) -> None:
     assert diff(plan, plan).empty
     assert str(diff(plan, plan)) == "no difference"
 
 
+@settings(deadline=None)
 @given(some, some)
 def test_the_other_way_round_is_the_mirror(one: Plan, other: Plan) -> None:
     assert diff(other, one) == mirrored(diff(one, other))
 
 
+@settings(deadline=None)
 @given(some, some)
 def test_nothing_differs_only_where_the_plans_are_equal(one: Plan, other: Plan) -> None:
     assert diff(one, other).empty == (one == other)

@@ -102,13 +102,18 @@ def _compare(old: Any, new: Any, place: Place, found: Found) -> None:
 def _compare_fields(old: object, new: object, place: Place, found: Found) -> None:
     for part in fields_of(old):
         if place.path or part.name not in APART:
-            unit = unit_of(old, part.name, "") or unit_of(new, part.name, found.currency)
+            unit = _unit(old, new, part.name, found.currency)
             below = Place(
                 path=joined(place.path, part.name),
                 unit=unit,
                 governed_by=governor(part, place.governed_by),
             )
             _compare(getattr(old, part.name), getattr(new, part.name), below, found)
+
+
+def _unit(old: object, new: object, name: str, currency: str) -> str:
+    """Return a field's unit from the side that tells it: None on one side tells none."""
+    return unit_of(old, name, currency) or unit_of(new, name, currency)
 
 
 def _compare_parts(
