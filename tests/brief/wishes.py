@@ -141,7 +141,19 @@ def briefs() -> st.SearchStrategy[Brief]:
         cutting=st.builds(CuttingWish, kerf_mm=lengths(0, 10), end_trim_mm=lengths(0, 300)),
         fixings=st.builds(FixingsWish, screw=WORDS, coach_screw=WORDS),
         overrides=overrides(),
-    )
+    ).filter(gaps_stand)
+
+
+def gaps_stand(brief: Brief) -> bool:
+    """Whether the gap's wishes, some of them overridden, still stand in order."""
+    said = {override.path: override.value for override in brief.overrides}
+    wished = (brief.gap.least_mm, brief.gap.preferred_mm, brief.gap.most_mm)
+    names = ("least", "preferred", "most")
+    stand = [
+        said.get(f"surface.gap_{name}_mm", wish) for name, wish in zip(names, wished, strict=True)
+    ]
+    told = [gap for gap in stand if gap is not None]
+    return told == sorted(told)
 
 
 def respelled(plain: dict[str, Any], spell: str) -> dict[str, Any]:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drylay.intake.places import line_and_column, places_of
+from drylay.intake.places import line_and_column, line_starts, places_of
 
 
 def quoted(text: str) -> str:
@@ -112,4 +112,13 @@ def test_places_counted_by_eye(keys: tuple[Any, ...], line: int, column: int) ->
             'kind = "x"',
         ]
     )
-    assert line_and_column(text, places_of(text)[keys].start) == (line, column)
+    assert line_and_column(line_starts(text), places_of(text)[keys].start) == (line, column)
+
+
+@given(text=st.text("ab\n", max_size=30), at=st.integers(0, 30))
+def test_a_line_and_a_column_lead_back_to_their_place(text: str, at: int) -> None:
+    at = min(at, len(text))
+    line, column = line_and_column(line_starts(text), at)
+    lines = text.split("\n")
+    assert sum(len(before) + 1 for before in lines[: line - 1]) + column - 1 == at
+    assert column - 1 <= len(lines[line - 1])

@@ -156,6 +156,7 @@ PLANTED = [
     (30, "gtin = 4000000000000", 30, "timbers[0].gtin", 'key "gtin"', "one of code"),
     # the merchant's own rules
     (21, 'rule = "most_centre_mm"', 21, f"{RULE_0}.rule", "most_centre", "most_centres_mm"),
+    (21, "rule = 3", 21, f"{RULE_0}.rule", "3", 'rule = "3"'),
     (22, "value = true", 22, f"{RULE_0}.value", "true", "a number of mm"),
     (22, "value = -400", 22, f"{RULE_0}.value", "-400", "value = 400"),
     (22, "", 20, f"{RULE_0}.value", "nothing", "a value"),

@@ -5,8 +5,9 @@ with faults. A value given but unreadable is there as UNREADABLE and is not judg
 """
 
 from collections.abc import Callable, Iterator
+from itertools import pairwise
 
-from drylay.brief.model import WAYS_OUT
+from drylay.brief.model import WAYS_OUT, Override
 from drylay.errors import Fault
 
 Read = dict[str, object]
@@ -20,6 +21,34 @@ def check_meaning(read: Read) -> Iterator[Fault]:
 
 def _fault(path: str, found: str, wanted: str, nearest: str) -> Fault:
     return Fault(path=path, found=found, wanted=wanted, nearest=nearest)
+
+
+def check_overrides(overrides: tuple[Override, ...], read: Read) -> Iterator[Fault]:
+    """Yield overrides of the gap that leave no gap possible, other wishes standing."""
+    said = {override.path: (at, override.value) for at, override in enumerate(overrides)}
+    for low, high in pairwise(("least", "preferred", "most")):
+        yield from _no_gap_left(low, high, said, read)
+    if "surface.gap_preferred_mm" not in said and "gap.preferred_mm" not in read:
+        yield from _no_gap_left("least", "most", said, read)
+
+
+def _no_gap_left(
+    low: str, high: str, said: dict[str, tuple[int, float]], read: Read
+) -> Iterator[Fault]:
+    """Yield a fault where an override puts the `low` gap above the `high` one."""
+    values, at = {}, -1
+    for name in (low, high):
+        path = f"surface.gap_{name}_mm"
+        values[name] = said[path][1] if path in said else _number(read, f"gap.{name}_mm")
+        at = said[path][0] if path in said else at
+    lower, upper = values[low], values[high]
+    if at >= 0 and lower is not None and upper is not None and lower > upper:
+        yield _fault(
+            f"overrides[{at}].value",
+            f"a {low} gap of {lower:g} with a {high} gap of {upper:g}",
+            f"a {low} gap no wider than the {high} one",
+            "override both, or leave the gap to the brief",
+        )
 
 
 def _number(read: Read, path: str) -> float | None:

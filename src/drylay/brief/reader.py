@@ -4,7 +4,7 @@ import os
 from collections.abc import Mapping
 from typing import Any
 
-from drylay.brief.checks import Read, check_meaning
+from drylay.brief.checks import Read, check_meaning, check_overrides
 from drylay.brief.keys import SECTIONS, TOP
 from drylay.brief.model import (
     BoardWish,
@@ -21,8 +21,8 @@ from drylay.brief.model import (
 )
 from drylay.brief.overrides import read_overrides
 from drylay.errors import BriefError, Fault
-from drylay.intake.document import open_document
-from drylay.intake.tables import Reading, read_table, report
+from drylay.intake.document import keys_of, open_document
+from drylay.intake.tables import Reading, all_faults, read_table, report
 
 MOST_BYTES = 1_000_000
 
@@ -66,10 +66,10 @@ def _read(source: object) -> tuple[Brief | None, tuple[Fault, ...]]:
     top = read_table(reading, (), document.tables, TOP)
     read = _read_sections(reading)
     overrides = read_overrides(reading, document.tables.get("overrides"))
-    for wrong in check_meaning(read):
-        report(reading, tuple(wrong.path.split(".")), wrong)
+    for wrong in (*check_meaning(read), *check_overrides(overrides, read)):
+        report(reading, keys_of(wrong.path), wrong)
     if reading.faults:
-        return None, tuple(sorted(reading.faults, key=lambda f: (f.line, f.column)))
+        return None, all_faults(reading)
     return _built(top, read, overrides), ()
 
 

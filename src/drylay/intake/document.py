@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from attrs import evolve, field, frozen
 
 from drylay.errors import Fault
-from drylay.intake.places import Keys, Places, line_and_column, places_of
+from drylay.intake.places import Keys, Places, line_and_column, line_starts, places_of
 
 #: tomllib takes time in the square of a dotted key's parts, so a longer one is not begun.
 _ENDLESS_KEY = re.compile(r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){40}")
@@ -19,11 +19,12 @@ _DIGITS = re.compile(r"[0-9_]{100,}")
 
 @frozen(kw_only=True)
 class Document:
-    """An input: its tables, and for a file its name, its text and the place of every key."""
+    """An input: its tables, and for a file its name, text, line starts and places of keys."""
 
     tables: Mapping[str, object]
     file: str = ""
     text: str = ""
+    starts: tuple[int, ...] = (0,)
     places: Places = field(factory=dict)
 
 
@@ -82,7 +83,7 @@ def _parsed(
 def _read_toml(file: str, text: str, what: str) -> tuple[Document | None, tuple[Fault, ...]]:
     endless = _ENDLESS_KEY.search(text)
     if endless:
-        place = line_and_column(text, endless.start())
+        place = line_and_column(line_starts(text), endless.start())
         return None, (_fault(file, what, "an endless dotted key", f"{what} keys", place=place),)
     try:
         tables = tomllib.loads(text)
@@ -91,7 +92,9 @@ def _read_toml(file: str, text: str, what: str) -> tuple[Document | None, tuple[
         return None, (_fault(file, what, "tables nested too deep", f"a {what} file"),)
     except ValueError as error:
         return None, (_syntax_fault(file, text, what, str(error)),)
-    return Document(tables=tables, file=file, text=text, places=places), ()
+    return Document(
+        tables=tables, file=file, text=text, starts=line_starts(text), places=places
+    ), ()
 
 
 def _syntax_fault(file: str, text: str, what: str, message: str) -> Fault:
@@ -99,10 +102,10 @@ def _syntax_fault(file: str, text: str, what: str, message: str) -> Fault:
     message = _AT_PLACE.sub("", message)
     if match is None:  # Python itself refused to make a number of so many digits
         longest = max(_DIGITS.finditer(text), key=lambda run: len(run[0]), default=None)
-        place = line_and_column(text, longest.start() if longest else 0)
+        place = line_and_column(line_starts(text), longest.start() if longest else 0)
         message = "a number of thousands of digits"
     elif match[1] is None:
-        place = line_and_column(text, len(text))
+        place = line_and_column(line_starts(text), len(text))
     else:
         place = (int(match[1]), int(match[2]))
     found = f"TOML that does not parse ({message[:1].lower()}{message[1:200]})"
@@ -118,7 +121,7 @@ def placed(document: Document, keys: Keys, fault: Fault, *, at_key: bool = False
         keys, at_key = keys[:-1], True
     span = document.places.get(keys)
     offset = 0 if span is None else span.key if at_key else span.start
-    line, column = line_and_column(document.text, offset)
+    line, column = line_and_column(document.starts, offset)
     return evolve(fault, line=line, column=column)
 
 
@@ -128,6 +131,12 @@ def path_text(keys: Keys) -> str:
     for key in keys:
         text += f"[{key}]" if isinstance(key, int) else f".{key}" if text else key
     return text
+
+
+def keys_of(path: str) -> Keys:
+    """Return the keys a path names: `overrides[0].value`."""
+    parts = re.findall(r"\[(\d+)\]|([^.\[\]]+)", path)
+    return tuple(int(item) if item else name for item, name in parts)
 
 
 def written(document: Document, keys: Keys) -> str:

@@ -6,6 +6,7 @@ known to be TOML, so it looks for ends of keys and values and judges nothing.
 
 import re
 import tomllib
+from bisect import bisect_right
 
 from attrs import frozen
 
@@ -54,9 +55,15 @@ def places_of(text: str) -> Places:
     return places
 
 
-def line_and_column(text: str, offset: int) -> tuple[int, int]:
+def line_starts(text: str) -> tuple[int, ...]:
+    """Return the offset at which each line of a text starts."""
+    return (0, *(match.end() for match in re.finditer("\n", text)))
+
+
+def line_and_column(starts: tuple[int, ...], offset: int) -> tuple[int, int]:
     """Return the line and column of an offset, both counted from 1."""
-    return text.count("\n", 0, offset) + 1, offset - text.rfind("\n", 0, offset)
+    line = bisect_right(starts, offset)
+    return line, offset - starts[line - 1] + 1
 
 
 def _skip(text: str, at: int) -> int:

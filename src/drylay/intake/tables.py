@@ -14,6 +14,8 @@ from drylay.intake.values import READERS, fault, nearest_of, read_length_text, u
 
 #: Stands in an answer for a key that was given but could not be read.
 UNREADABLE = object()
+#: Past this many faults the rest of a file is not looked at: nobody mends them one by one.
+MOST_FAULTS = 2000
 #: Past this many unknown keys in one table the rest are counted, not listed.
 MOST_UNKNOWN = 50
 _OTHER_UNIT = re.compile(r"(\w+)_(m|cm|in|ft)")
@@ -68,7 +70,21 @@ def read_tables(
     if not isinstance(value, list | tuple):
         report(reading, keys, unfit(value, f"a list of tables with {_names(known)}"))
         return []
-    return [read_table(reading, (*keys, at), item, known) for at, item in enumerate(value)]
+    answers = []
+    for at, item in enumerate(value):
+        if len(reading.faults) > MOST_FAULTS:
+            break
+        answers.append(read_table(reading, (*keys, at), item, known))
+    return answers
+
+
+def all_faults(reading: Reading) -> tuple[Fault, ...]:
+    """Return what was found wrong, in the order of the file."""
+    faults = sorted(reading.faults, key=lambda found: (found.line, found.column))
+    if len(faults) > MOST_FAULTS:
+        rest = fault(f"more than {MOST_FAULTS} faults", "these mended first")
+        faults = [*faults[:MOST_FAULTS], placed(reading.document, (), rest)]
+    return tuple(faults)
 
 
 def _names(known: Iterable[Key]) -> str:

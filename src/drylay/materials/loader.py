@@ -7,7 +7,7 @@ from typing import Any
 from drylay.errors import CatalogueError, Fault
 from drylay.intake.document import open_document
 from drylay.intake.places import Keys
-from drylay.intake.tables import Reading, read_table, report
+from drylay.intake.tables import Reading, all_faults, read_table, report
 from drylay.intake.values import fault, nearest_of
 from drylay.materials.articles import NOUNS, Values, build_article, read_articles
 from drylay.materials.checks import repeated, shown_code
@@ -52,7 +52,7 @@ def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
     if not any(articles.values()):
         report(reading, (), fault("no article", f"at least one of {', '.join(NOUNS)}"))
     if reading.faults:
-        return None, tuple(sorted(reading.faults, key=lambda f: (f.line, f.column)))
+        return None, all_faults(reading)
     return _built(head, articles), ()
 
 
