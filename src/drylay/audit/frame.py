@@ -141,7 +141,7 @@ def rim_joints_counted(plan: Plan) -> Iterator[Flaw]:
 
 
 def splices_back_the_joints(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless each rim joint has its splice, as long as the clear bay allows."""
+    """Yield a flaw unless each rim joint has its splice, all as long as the narrowest bay."""
     frame, at, mark = frame_of(plan), offsets(plan), mark_of(plan)
     joints = [(rim.mark, joint) for rim in frame.rims for joint in _meetings(rim)]
     told = [(splice.rim, ticks(splice.offset_mm)) for splice in frame.splices]
@@ -150,10 +150,8 @@ def splices_back_the_joints(plan: Plan) -> Iterator[Flaw]:
         yield Flaw(subject="frame.splices", message=message, source=FRAME)
     for index, splice in enumerate(frame.splices, 1):
         yield from same_text(splice.mark, "wrong mark", splice.mark, f"S{index}", FRAME)
-        centre = ticks(splice.offset_mm)
-        bay = [(a, b) for a, b in pairwise(at) if a < centre < b]
-        clear = bay[0][1] - bay[0][0] - thickness_of(plan) if bay else 0
-        message = "not the clear bay, down to a whole mark"
+        clear = min((b - a for a, b in pairwise(at)), default=0) - thickness_of(plan)
+        message = "not the narrowest clear bay, down to a whole mark"
         length = clear // mark * mark
         yield from same_length(splice.mark, message, splice.length_mm, length, FRAME)
 
@@ -208,7 +206,7 @@ def noggins_divide_evenly(plan: Plan) -> Iterator[Flaw]:
     edges, thickness, mark = edges_of(plan), thickness_of(plan), mark_of(plan)
     near = ticks(edges.frame_near_mm) + thickness
     length = ticks(edges.frame_depth_mm) - 2 * thickness
-    parts = frame_of(plan).noggin_rows + 1
+    parts = need(max(frame_of(plan).noggin_rows, 0), "rows of noggins") + 1
     for row, bay, noggin in _noggins_by_bay(plan):
         line = near + length * (row + 1) / parts
         if bay == 0 and abs(ticks(noggin.across_mm) + thickness / 2 - line) > mark / 2 + 1:
