@@ -127,10 +127,11 @@ WAYS: tuple[Fault, ...] = (
     ("AUD-126", "a dishonest way called honest", to(f"{WAY}[1].honest", True)),
     ("AUD-127", "a chosen way that breaks a rule", to(f"{WAY}[0].rules[0].met", False)),
     ("AUD-128", "a chosen way of another price", by(f"{WAY}[0].cost", Decimal("0.01"))),
-    ("AUD-129", "a rule of another figure", by(f"{WAY}[2].rules[1].measured", 1.0)),
-    ("AUD-129", "a rule of another limit", by(f"{WAY}[2].rules[3].limit", 1.0)),
+    ("AUD-129", "a rule of another figure", by(f"{WAY}[2].rules[2].measured", 1.0)),
+    ("AUD-129", "a rule of another limit", by(f"{WAY}[2].rules[4].limit", 1.0)),
+    ("AUD-129", "rips allowed for other rows", by(f"{WAY}[2].rules[0].limit", 1.0)),
     ("AUD-130", "a broken rule called met", to(f"{WAY}[1].rules[2].met", True)),
-    ("AUD-130", "a met rule called broken", to(f"{WAY}[2].rules[3].met", False)),
+    ("AUD-130", "a met rule called broken", to(f"{WAY}[2].rules[4].met", False)),
 )
 
 EDGES: tuple[Fault, ...] = (
@@ -359,9 +360,7 @@ TASKS: tuple[Fault, ...] = (
     (
         "AUD-806",
         "a fascia jointed anywhere",
-        lambda plan: put(
-            plan, f"{BUY}[2].{PROOF}.lines", at(plan, f"{BUY}[1].{PROOF}.lines")
-        ),
+        lambda plan: put(plan, f"{BUY}[2].{PROOF}.lines", at(plan, f"{BUY}[1].{PROOF}.lines")),
     ),
     ("AUD-807", "a proof of cheaper joints", to(f"{BUY}[0].{PROOF}.joint_price", 0)),
 )
@@ -372,7 +371,11 @@ PROOFS: tuple[Fault, ...] = (
     ("AUD-821", "a proof of another bound", by(f"{BUY}[0].{CERT}.bound", -1)),
     ("AUD-822", "a grade nobody knows", to(f"{BUY}[0].grade", "gold")),
     ("AUD-822", "a mode nobody knows", to(f"{BUY}[0].mode", "lazy")),
-    ("AUD-823", "a bound its worths do not bear out", to(f"{BUY}[0].{CERT}.vectors[0].worths[0]", 0)),
+    (
+        "AUD-823",
+        "a bound its worths do not bear out",
+        to(f"{BUY}[0].{CERT}.vectors[0].worths[0]", 0),
+    ),
     ("AUD-823", "a bound too high", by(f"{BUY}[2].{CERT}.bound", 600)),
     ("AUD-823", "worths out of step", without(f"{BUY}[0].{CERT}.vectors[0].worths", 0)),
     ("AUD-823", "rows no stock can make", to(f"{BUY}[0].{PROOF}.lines[0].most_joints", 0)),
@@ -405,7 +408,11 @@ REASONS: tuple[Fault, ...] = (
     ("AUD-902", "another wish", to(f"{DECISION}[0].inputs", (("wished_mm", 500.0),))),
     ("AUD-903", "a decision left out", without(DECISION, 0)),
     ("AUD-904", "a decision taken twice", twice(DECISION, 0)),
-    ("AUD-905", "a decision about nothing", lambda p: change(p, DECISION, lambda old: (*old, EXTRA))),  # type: ignore[misc]
+    (
+        "AUD-905",
+        "a decision about nothing",
+        lambda p: change(p, DECISION, lambda old: (*old, EXTRA)),
+    ),  # type: ignore[misc]
     ("AUD-905", "a decision on no part", to(f"{DECISION}[0].path", "roof.pitch_deg")),
     ("AUD-906", "a source by hearsay", to(f"{DECISION}[0].source", NO_KIND)),
     ("AUD-906", "a decision by no rule", to(f"{DECISION}[0].rule", " ")),
@@ -455,11 +462,17 @@ WITNESSED_FAULTS: tuple[Fault, ...] = (
     ("AUD-W09", "a limit the merchant never gave", to("pieces.stagger_bays", 1)),
     ("AUD-W09", "a limit the engineer never gave", to("frame.noggin_spacing_most_mm", 400.0)),
     ("AUD-W09", "a cap nobody gave", to("pieces.most_joints_per_row", 2)),
-    ("AUD-W10", "a family's limit in the brief's name", decision_at("buying.spare_ratio", "source", BRIEF)),
+    (
+        "AUD-W10",
+        "a family's limit in the brief's name",
+        decision_at("buying.spare_ratio", "source", BRIEF),
+    ),
     (
         "AUD-W12",
         "a family asked for another board",
-        decision_at("fixings.deck_screws.length_least_mm", "inputs", (("board_thickness_mm", 21.0),)),
+        decision_at(
+            "fixings.deck_screws.length_least_mm", "inputs", (("board_thickness_mm", 21.0),)
+        ),
     ),
     (
         "AUD-W12",

@@ -10,8 +10,8 @@ from drylay.brief.model import Brief
 from drylay.brief.reader import read_brief
 from drylay.materials.loader import load_catalogue
 from drylay.materials.model import Board, Catalogue, RuleQuery
-from drylay.planner.design import design
 from drylay.plan.model import Plan
+from drylay.planner.design import design
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.reasons import Ruling

@@ -7,6 +7,7 @@ and left. Every figure below is a hand sum; where it is not plain, the sum stand
 from decimal import Decimal
 
 from audit.edits import at
+from drylay.audit.model import Witness
 from drylay.brief.model import (
     BoardWish,
     Brief,
@@ -50,7 +51,6 @@ from drylay.materials.model import (
     StockLength,
     Timber,
 )
-from drylay.audit.model import Witness
 from drylay.pieces.model import Joint, Piece, Pieces
 from drylay.plan.model import Digests, FamilyUsed, Plan
 from drylay.reasons import Decision, Reasons, Ruling, Source
@@ -85,6 +85,7 @@ def surface() -> Surface:
         kind="rip_last", run="along", rows=4, gap_mm=20 / 3, cover_change_mm=0.0,
         first_row_mm=145.0, last_row_mm=140.0,
         rules=(
+            rule("boards may be ripped", 1, 1),
             rule("gap not under the least", 20 / 3, 4),
             rule("no sliver", 140, 72.5),
             rule("rip not under the least", 140, 72.5),
@@ -297,7 +298,7 @@ def fascia_proof() -> Proof:
     )
 
 
-def purchase(
+def purchase(  # noqa: PLR0917 - a table of purchases, read by column
     what: str, article: str, prefix: str, length: float, price: str, joints: str,
     cuts: list[tuple[list[str], float]], proof: Proof,
 ) -> Purchase:  # fmt: skip

@@ -14,6 +14,7 @@ from drylay.materials.model import ArticleRule, Pack
 from drylay.plan.model import Plan
 from drylay.reasons import Source
 
+
 def codes(plan: Plan, witness: Witness) -> set[str]:
     return {finding.code for finding in audit_plan(plan, witness=witness).findings}
 
@@ -23,6 +24,7 @@ PERSON = Override(
     path="surface.board_width_mm", value=144.0, unit="mm", by="A. Nobody", reason="measured"
 )
 RECORD = Source(kind="merchant record", title="a card")
+
 
 def test_ripping_against_the_brief() -> None:
     witness = put(sample_witness(), "brief.rows.may_rip", False)
@@ -93,6 +95,29 @@ def test_an_article_gone_from_the_stock_leaves_its_checks_not_run() -> None:
     witness = put(sample_witness(), "stock.boards", ())
     report = audit_plan(sample_plan(), witness=witness)
     assert {"AUD-W21", "AUD-W22", "AUD-W25"} <= {check.code for check in report.not_run}
+
+
+def test_one_digest_at_hand_is_held_against_the_plan() -> None:
+    witness = evolve(sample_witness(), brief_digest=None, stock_digest="c" * 64)
+    found = audit_plan(sample_plan(), witness=witness).findings
+    assert [finding.subject for finding in found] == ["digests.stock"]
+
+
+def test_a_deck_without_fascia_asks_for_none() -> None:
+    plan = put(put(sample_plan(), "edges.faces", ()), "edges.fascia_article", "")
+    witness = put(sample_witness(), "brief.fascia.sides", ())
+    assert not {"AUD-W04", "AUD-W23"} & codes(plan, witness)
+
+
+def test_a_plan_without_frame_and_fixings_is_held_to_its_board() -> None:
+    plan = put(put(sample_plan(), "frame", None), "fixings", None)
+    assert "AUD-W05" not in codes(plan, sample_witness())
+
+
+def test_an_input_that_the_plan_does_not_hold_is_not_judged() -> None:
+    inputs = (("lines", 3), ("moon", "full"))
+    plan = put(sample_plan(), "reasons.decisions[0].inputs", inputs)
+    assert codes(plan, sample_witness()) == set()
 
 
 def test_every_witnessed_check_ran() -> None:

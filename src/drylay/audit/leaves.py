@@ -18,7 +18,7 @@ def _fields(noun: object) -> tuple[Any, ...]:
     return getattr(type(noun), "__attrs_attrs__", ())
 
 
-def at(noun: object, path: str) -> object:
+def at(noun: object, path: str) -> Any:
     """Return what a path such as "frame.joists[3].offset_mm" names.
 
     Raises:

@@ -85,9 +85,10 @@ def none_is_cheaper(buys: tuple[Choice, ...], demands: tuple[int, ...], price: i
         if money >= 0 and all(rest <= 0 for rest in left):
             return False
         if first < len(order) and _may_do(best[first], money, left):
-            todo += _next(order[first], first, money, left)
-        if nodes + len(todo) > MOST_NODES:
-            raise TooMuchWork("a search over whole boards")
+            most = _most(order[first], money, left)
+            if nodes + len(todo) + most > MOST_NODES:
+                raise TooMuchWork("a search over whole boards")
+            todo += _next(order[first], most, (first, money, left))
     return True
 
 
@@ -99,13 +100,18 @@ def _may_do(best: list[tuple[int, int]], money: int, left: tuple[int, ...]) -> b
     return money >= 0
 
 
-def _next(buy: Choice, first: int, money: int, left: tuple[int, ...]) -> list[Node]:
+def _most(buy: Choice, money: int, left: tuple[int, ...]) -> int:
+    """Return how many of a choice are of any use, and can be had and paid for."""
+    useful = [-(-rest // gain) for rest, gain in zip(left, buy.carries, strict=True) if gain > 0]
+    most = max(max(useful, default=0), 0)
+    most = most if buy.limit is None else min(most, max(buy.limit, 0))
+    return min(most, money // buy.price) if buy.price > 0 else most
+
+
+def _next(buy: Choice, most: int, node: Node) -> list[Node]:
     """Return what is left after none, one, two ... of a choice."""
+    first, money, left = node
     carries = tuple(zip(left, buy.carries, strict=True))
-    most = max((-(-rest // gain) for rest, gain in carries if gain > 0), default=0)
-    most = max(most if buy.limit is None else min(most, buy.limit), 0)
-    if buy.price > 0:
-        most = min(most, money // buy.price)
     return [
         (first + 1, money - n * buy.price, tuple(rest - n * gain for rest, gain in carries))
         for n in range(most + 1)

@@ -48,9 +48,8 @@ def _named(articles: tuple[Sold, ...], code: str) -> Sold:
 def _same_sizes(plan: Plan, at_path: str, article: object, names: dict[str, str]) -> Iterator[Flaw]:
     for field, own in names.items():
         told, size = at(plan, f"{at_path}.{field}"), getattr(article, own)
-        if isinstance(told, float | int):
-            message = "not the article's size"
-            yield from same_length(f"{at_path}.{field}", message, told, ticks(size), SALE)
+        message = "not the article's size"
+        yield from same_length(f"{at_path}.{field}", message, told, ticks(size), SALE)
 
 
 def board_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:

@@ -76,9 +76,9 @@ def most_worth(room_320: int, items: Iterable[tuple[int, int]]) -> int:
         if worth * size + left * gain <= best * size:  # even the best density falls short
             continue
         fits = left // size
-        todo += [(first + 1, left - n * size, worth + n * gain) for n in range(fits + 1)]
-        if steps + len(todo) > MOST_STEPS:
+        if steps + len(todo) + fits > MOST_STEPS:
             raise TooMuchWork("a knapsack of worths")
+        todo += [(first + 1, left - n * size, worth + n * gain) for n in range(fits + 1)]
     return best
 
 
@@ -192,7 +192,8 @@ def tolls(
         if window.line != number or not keeps_apart(line, window):
             continue
         back += window.price * odd * even // share
-        for station in range(window.first, window.first + window.width):
+        first, last = max(window.first, 0), min(window.first + window.width, len(line.stations))
+        for station in range(first, last):
             on_odd[station] = on_odd.get(station, 0) + window.price * even // share
             on_even[station] = on_even.get(station, 0) + window.price * odd // share
     return (on_odd, on_even), back
