@@ -130,21 +130,16 @@ def _by_pint(text: str) -> Fraction | None:
 
 def _mm_per(unit: str) -> Fraction | None:
     """Return the mm in one `unit`, or None where pint knows no such unit of length."""
-    registry = _registry()
     try:
-        size = registry.Quantity(Fraction(1), unit).m_as("mm")
+        with _REGISTRY_LOCK:  # a registry fills caches of its own while it converts
+            size = _registry().Quantity(Fraction(1), unit).m_as("mm")
     except Exception:  # pint raises a dozen kinds here, some of which cannot be printed
         return None
     return size if isinstance(size, Fraction) and size > 0 else None
 
 
-def _registry() -> Any:
-    with _REGISTRY_LOCK:
-        return _built_registry()
-
-
 @cache
-def _built_registry() -> Any:
+def _registry() -> Any:
     from pint import UnitRegistry
 
     return UnitRegistry(non_int_type=Fraction, cache_folder=None)

@@ -12,10 +12,8 @@ from hypothesis import strategies as st
 
 from brief.wishes import briefs, respelled
 from drylay.brief.codec import brief_digest, brief_to_dict
-from drylay.brief.model import UNITS, Brief
+from drylay.brief.model import Brief
 from drylay.brief.reader import check_brief, read_brief
-from drylay.brief.starter import starter_brief
-from drylay.errors import BriefError
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted((ROOT / "docs" / "examples").glob("*.toml"))
@@ -88,15 +86,3 @@ def test_a_wish_left_out_or_none_is_the_same(brief: Brief) -> None:
 def test_every_example_is_a_brief(path: Path) -> None:
     assert check_brief(path) == ()
     assert read_brief(path) == read_brief(tomllib.loads(path.read_text(encoding="utf-8")))
-
-
-@pytest.mark.parametrize("units", UNITS)
-def test_the_starter_reads_back(units: str) -> None:
-    assert read_brief(tomllib.loads(starter_brief(units))).units == units
-
-
-def test_a_starter_in_other_units_is_refused() -> None:
-    with pytest.raises(BriefError) as caught:
-        starter_brief("metrc")
-    (fault,) = caught.value.faults
-    assert (fault.path, fault.nearest) == ("units", 'units = "metric"')
