@@ -1,5 +1,7 @@
 """Which rule governs, and what is said when a brief loosens one."""
 
+from decimal import Decimal
+
 import pytest
 from attrs import evolve
 
@@ -183,3 +185,11 @@ def test_every_unknown_article_is_told_at_once() -> None:
     }  # fmt: skip
     nearest = {fault.path: fault.nearest for fault in caught.value.faults}
     assert nearest["board.article"] == "DB"
+
+
+def test_a_joint_price_finer_than_the_currency_is_refused() -> None:
+    brief = evolve(BRIEF, joints=evolve(BRIEF.joints, price_each=Decimal("0.125")))
+    with pytest.raises(
+        drylay.BriefError, match=r"joints\.price_each: found 0\.125, wanted no more"
+    ):
+        drylay.design(brief, stock=STOCK)

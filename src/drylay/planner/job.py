@@ -94,9 +94,10 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
     """Return the articles the brief names.
 
     Raises:
-        BriefError: The stock does not hold an article; all such are told at once.
+        BriefError: The stock does not hold an article, or its currency has no coin as small
+            as the brief's joint price; all such are told at once.
     """
-    faults: list[Fault] = []
+    faults = _too_fine(brief, stock)
 
     def find(finder: Callable[[Catalogue, str], _Article], code: str, path: str) -> _Article | None:
         try:
@@ -117,3 +118,13 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
     if faults or board is None or timber is None or screw is None or coach_screw is None:
         raise BriefError(tuple(faults))
     return Articles(board=board, timber=timber, fascia=fascia, screw=screw, coach_screw=coach_screw)
+
+
+def _too_fine(brief: Brief, stock: Catalogue) -> list[Fault]:
+    """Return the fault of a joint price with more decimals than the stock's currency."""
+    price = brief.joints.price_each
+    if price is None or price == round(price, stock.minor_digits):
+        return []
+    wanted = f"no more than {stock.minor_digits} decimals of {stock.currency}"
+    nearest = str(round(price, stock.minor_digits))
+    return [Fault(path="joints.price_each", found=str(price), wanted=wanted, nearest=nearest)]
