@@ -16,7 +16,7 @@ import attrs
 from attrs import field, frozen
 
 from drylay.brief.model import Brief, Override
-from drylay.materials.model import Catalogue
+from drylay.materials.model import ArticleRule, Catalogue
 from drylay.plan.model import SCHEMA_VERSION, Plan
 from drylay.plan.strict import MONEY
 from drylay.plan.words import INPUT_WORDS, WORDS, Words
@@ -24,6 +24,8 @@ from drylay.plan.words import INPUT_WORDS, WORDS, Words
 Schema = dict[str, Any]
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 TEXT_LENGTH: Schema = {"type": "string", "description": 'a length with its unit, "6.045 m"'}
+#: A value whose unit stands beside it, or a text that brings its own.
+NUMBER_OR_TEXT: Schema = {"type": ["number", "string"]}
 LEAVES: dict[Any, Schema] = {
     float: {"type": "number"},
     int: {"type": "integer"},
@@ -66,7 +68,7 @@ def brief_schema() -> Schema:
     making = Making(typed=True, words=INPUT_WORDS)
     schema = _root("a drylay brief", Brief, making)
     override = making.defs[_name(Override)]
-    override["properties"]["value"] = {"type": ["number", "string"]}
+    override["properties"]["value"] = dict(NUMBER_OR_TEXT)
     override["required"].remove("unit")
     return schema
 
@@ -75,6 +77,7 @@ def catalogue_schema() -> Schema:
     """Return the schema of a stock file: a head and tables of articles."""
     making = Making(typed=True, words=INPUT_WORDS)
     schema = _root("a drylay stock catalogue", Catalogue, making)
+    making.defs[_name(ArticleRule)]["properties"]["value"] = dict(NUMBER_OR_TEXT)
     whole = making.defs[_name(Catalogue)]
     head = {key: whole["properties"].pop(key) for key in [*whole["properties"]]
             if key not in TABLES}  # fmt: skip
