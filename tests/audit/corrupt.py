@@ -49,16 +49,13 @@ class Miss:
     def pattern(self) -> str:
         return re.sub(r"\[\d+\]", "[]", self.path)
 
-    @property
-    def of_a_certificate(self) -> bool:
-        return ".proof.certificate.vectors" in self.path or self.path.endswith(".nodes")
-
 
 @frozen(kw_only=True)
 class Tally:
     """What a campaign came to: changes made, and those not caught."""
 
     changes: int
+    of_certificates: int
     missed: tuple[Miss, ...]
 
 
@@ -72,6 +69,11 @@ def numbers(noun: object, path: str = "") -> Iterator[tuple[str, Number]]:
             yield from numbers(getattr(noun, field.name), f"{path}.{field.name}".lstrip("."))
     elif isinstance(noun, int | float | Decimal) and not isinstance(noun, bool):
         yield path, noun
+
+
+def of_a_certificate(path: str) -> bool:
+    """Return whether a number is one of the worths that bear out a bound, not of the deck."""
+    return ".proof.certificate.vectors" in path or path.endswith(".proof.certificate.nodes")
 
 
 def changes(value: Number) -> tuple[Number, ...]:
@@ -138,4 +140,8 @@ def campaign(plan: Plan, witness: Witness, *, sample: int | None = None, seed: i
         for path, old, new in todo
         if said(audit_plan(corrupted(plan, path, old, new), witness=blind)) <= clean
     ]
-    return Tally(changes=len(todo), missed=tuple(missed))
+    return Tally(
+        changes=len(todo),
+        of_certificates=sum(of_a_certificate(path) for path, _old, _new in todo),
+        missed=tuple(missed),
+    )

@@ -82,8 +82,8 @@ def ten_decks() -> dict[str, tuple[Brief, Catalogue]]:
         "short": (short, yard),
         "across": (garden.replace("board.run", "across"), yard),
         "ripped": (garden.replace("rows.prefer", ["rip_both", "gaps"]), yard),
-        "shrunk": (garden.replace("rows.prefer", ["shrink", "gaps"]), yard),
+        "imperial": (example("imperial"), stock("marrowick")),
         "bare": (short.replace("fascia.sides", []), yard),
-        "trimmed": (evolve(terrace, fascia=garden.fascia), yard),
+        "trimmed": (evolve(short, board=terrace.board), yard),
         "measured": (garden.replace("board.measured_width_mm", 144.6), yard),
     }

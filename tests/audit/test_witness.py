@@ -32,6 +32,14 @@ def test_ripping_against_the_brief() -> None:
     assert "AUD-W06" not in codes(sample_plan(), witness)
 
 
+def test_a_way_out_that_the_brief_prefers() -> None:
+    """Ripping the last row is honest and priced, so a brief that puts it first gets it."""
+    rips = put(sample_witness(), "brief.rows.prefer", ("grow", "rip_last", "as_wished"))
+    assert "AUD-W14" in codes(sample_plan(), rips)
+    grows = put(sample_witness(), "brief.rows.prefer", ("grow", "as_wished", "rip_last"))
+    assert "AUD-W14" not in codes(sample_plan(), grows)
+
+
 def test_boards_to_be_trimmed_in_line() -> None:
     witness = put(sample_witness(), "brief.board.ends", "trim_in_line")
     long = put(witness, "brief.board.trim_allowance_mm", 20.0)

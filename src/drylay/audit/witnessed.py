@@ -219,6 +219,18 @@ def ways_as_allowed(plan: Plan, witness: Witness) -> Iterator[Flaw]:
             )
 
 
+def way_as_preferred(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw where a way out that is honest and priced comes earlier in the brief's order."""
+    surface, order = surface_of(plan), brief_of(witness).rows.prefer
+    rank = {kind: place for place, kind in enumerate(order)}
+    last = len(rank)
+    chosen = rank.get(surface.way_out, last)
+    for way in surface.ways_out:
+        if way.honest and way.cost is not None and rank.get(way.kind, last) < chosen:
+            message = f"{surface.way_out} is chosen, the brief prefers {way.kind}"
+            yield Flaw(subject="surface.way_out", message=message, source=BRIEF)
+
+
 def digests_as_found(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw for each digest that is not that of the witness at hand."""
     pairs = (
@@ -247,6 +259,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W10", "every limit names the source that outranks", sources_as_ranked),
     ("AUD-W12", "inputs of reasons are what the families were asked with", inputs_as_asked),
     ("AUD-W13", "ways out change the cover as the brief allows", ways_as_allowed),
+    ("AUD-W14", "the way out is the first the brief prefers", way_as_preferred),
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
 )
