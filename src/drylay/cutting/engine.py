@@ -6,7 +6,7 @@ from typing import Protocol
 from attrs import evolve, frozen
 
 from drylay.cutting.counts import Counts, cheapest_counts, counts_within, cut_off
-from drylay.cutting.errors import NoPlan, Shortfall
+from drylay.cutting.errors import NoPlan
 from drylay.cutting.master import Master, Prices
 from drylay.cutting.model import (
     GRADES,
@@ -18,6 +18,7 @@ from drylay.cutting.model import (
     Task,
     WorkLimits,
 )
+from drylay.cutting.none import is_proven, why_none
 from drylay.cutting.ready import make_ready
 from drylay.cutting.rounding import Draft, choice_within, whole_plan
 from drylay.cutting.sides import settle_sides
@@ -62,15 +63,15 @@ def solve(
     master = Master(ready, limits, tick)
     root = master.solve()
     if root is None or root.unmet > 1e-6:
-        raise NoPlan((Shortfall(kind="not enough stock"),), proven=False)
+        raise NoPlan(why_none(master), proven=is_proven(master))
     worth = worth_of(master, root)
     state = _State(draft=None, worths=[worth], bound=best_direct(master, [worth]))
-    state = _with_sides(master, state, root)
+    state = _with_some_plan(master, _with_sides(master, state, root))
+    if state.draft is None:
+        raise NoPlan(why_none(master), proven=is_proven(master))
     if mode == "proven":
         state = _close(master, state)
-    if state.draft is None:
-        raise NoPlan((Shortfall(kind="not enough stock"),), proven=False)
-    return _plan(master, mode, state.draft, state.worths, state.bound)
+    return _plan(master, mode, state)
 
 
 @frozen(kw_only=True)
@@ -105,6 +106,16 @@ def _with_sides(master: Master, state: _State, prices: Prices) -> _State:
     return evolve(state, draft=_better(state.draft, draft))
 
 
+def _with_some_plan(master: Master, state: _State) -> _State:
+    """Return the state with a plan if one can be had: over all sides, then all fillings."""
+    if state.draft is None:
+        state = _with_free_sides(master, state)
+    prices = master.solve() if state.draft is None else None
+    if prices is not None and master.add_rich(prices, float("inf")):
+        state = _with_free_sides(master, state)
+    return state
+
+
 def _with_free_sides(master: Master, state: _State) -> _State:
     """Return the state with the best plan over all sides that the solver finds."""
     prices = master.solve()
@@ -115,6 +126,14 @@ def _with_free_sides(master: Master, state: _State) -> _State:
         master, choice, free_sides=True, nodes=master.limits.nodes, enough=state.bound
     )
     return evolve(state, draft=_better(state.draft, draft))
+
+
+def _with_rich_fillings(master: Master, state: _State) -> _State:
+    """Return the state with a plan that any filling good enough to better it may be part of."""
+    prices = master.solve()
+    if prices is not None:
+        master.add_rich(prices, _below(state) - prices.objective)
+    return _with_free_sides(master, state)
 
 
 def _below(state: _State) -> float:
@@ -139,8 +158,8 @@ def _close(master: Master, state: _State) -> _State:
         before = state.draft
         if prices is not None:
             state = _with_sides(master, state, prices)
-        if not _met(state) and state.draft is before and master.staggered:
-            state = _with_free_sides(master, state)
+        if not _met(state) and state.draft is before:
+            state = _with_rich_fillings(master, state)
         if state.draft is before:
             break
     return state
@@ -156,8 +175,7 @@ def _raised(master: Master, state: _State) -> tuple[_State, Prices | None]:
     for _ in range(master.limits.bound_cuts):
         if _met(state):
             break
-        most = state.draft.objective if state.draft else 2 * state.bound + 1
-        counts = _next_counts(master, state, most, cheapest)
+        counts = _next_counts(master, state, cheapest)
         if counts is None:
             break
         if isinstance(counts, int):
@@ -175,17 +193,19 @@ def _raised(master: Master, state: _State) -> tuple[_State, Prices | None]:
     return state, prices
 
 
-def _next_counts(master: Master, state: _State, most: int, cheapest: bool) -> Counts | int | None:
-    """Return counts for less than `most` (the cheapest, if asked); `most` if there are none."""
+def _next_counts(master: Master, state: _State, cheapest: bool) -> Counts | int | None:
+    """Return counts that cost less than the plan (the cheapest, if asked); its cost if none do."""
+    most = int(_below(state))
     if cheapest:
         return cheapest_counts(master, state.worths, state.bound, most)
     found = counts_within(master, state.worths, most - price_step(master.ready.task))
     return most if found is False else None if found is True else found
 
 
-def _plan(master: Master, mode: str, draft: Draft, worths: list[Worth], bound: int) -> CutPlan:
-    certificate = _certificate(master, worths, min(bound, draft.objective))
-    task = master.ready.task
+def _plan(master: Master, mode: str, state: _State) -> CutPlan:
+    draft, task = state.draft, master.ready.task
+    assert draft is not None
+    certificate = _certificate(master, state.worths, min(state.bound, draft.objective))
     proof = Proof(task=task, objective=draft.objective, certificate=certificate)
     return CutPlan(
         mode=mode,

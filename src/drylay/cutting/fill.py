@@ -6,19 +6,34 @@ Filling = tuple[float, dict[int, int]]  # worth, how many of each piece (by inde
 
 
 def fullest(
-    worths: Sequence[float], sizes: Sequence[int], space: int, *, nodes: int = 20_000
+    worths: Sequence[float],
+    sizes: Sequence[int],
+    space: int,
+    *,
+    least: float = 0,
+    nodes: int = 20_000,
 ) -> Filling:
     """Return the most worth that fits into a space, and the pieces that make it.
 
-    Any number of each piece may be used. Exact for integers; for floats as exact as they
-    are. After `nodes` branches the search gives way to a table over the spaces.
+    Any number of each piece may be used. If nothing is worth more than `least`, `least` and
+    no pieces. Exact for integers; for floats as exact as they are. After `nodes` branches
+    the search gives way to a table over the spaces.
     """
-    usable = [i for i, size in enumerate(sizes) if size <= space and worths[i] > 1e-9]
-    order = sorted(usable, key=lambda i: (-worths[i] / sizes[i], i))
+    order = _worth_using(worths, sizes, space)
     try:
-        return _Depth(order, worths, sizes, nodes).best(space)
+        return _Depth(order, worths, sizes, nodes).best(space, least)
     except OverflowError:
-        return _table(order, worths, sizes, space)
+        return _table(order, worths, sizes, space, least)
+
+
+def _worth_using(worths: Sequence[float], sizes: Sequence[int], space: int) -> list[int]:
+    """Return the pieces no smaller piece is worth as much as, the best per length first."""
+    fits = [i for i, size in enumerate(sizes) if size <= space and worths[i] > 1e-9]
+    kept: list[int] = []
+    for i in sorted(fits, key=lambda i: (sizes[i], -worths[i])):
+        if not kept or worths[i] > worths[kept[-1]]:
+            kept.append(i)
+    return sorted(kept, key=lambda i: (-worths[i] / sizes[i], i))
 
 
 class _Depth:
@@ -36,8 +51,9 @@ class _Depth:
         self.top: float = 0
         self.chosen: tuple[tuple[int, int], ...] = ()
 
-    def best(self, space: int) -> Filling:
-        """Return the best filling of a space."""
+    def best(self, space: int, least: float) -> Filling:
+        """Return the best filling of a space, if it is worth more than `least`."""
+        self.top = least
         self._visit(0, space, 0, ())
         return self.top, {self.order[k]: count for k, count in self.chosen}
 
@@ -47,46 +63,51 @@ class _Depth:
             raise OverflowError
         if total > self.top:
             self.top, self.chosen = total, chosen
-        for piece in range(k, len(self.sizes)):
+        last = len(self.sizes) - 1
+        for piece in range(k, last + 1):
             if space < self.least[piece]:
                 return
             worth, size = self.worths[piece], self.sizes[piece]
             if (total - self.top) * size + space * worth <= 0:
                 return
             for count in range(space // size, 0, -1):
-                self._visit(
-                    piece + 1,
-                    space - count * size,
-                    total + count * worth,
-                    (*chosen, (piece, count)),
-                )
+                more, left = total + count * worth, space - count * size
+                if piece == last or left < self.least[piece + 1]:
+                    if more > self.top:
+                        self.top, self.chosen = more, (*chosen, (piece, count))
+                    continue
+                following = self.sizes[piece + 1]
+                if (more - self.top) * following + left * self.worths[piece + 1] <= 0:
+                    break
+                self._visit(piece + 1, left, more, (*chosen, (piece, count)))
 
 
 Chain = tuple[int, "Chain"] | tuple[()]  # the pieces so far, last first
 
 
-def _table(order: list[int], worths: Sequence[float], sizes: Sequence[int], space: int) -> Filling:
+def _table(
+    order: list[int], worths: Sequence[float], sizes: Sequence[int], space: int, least: float
+) -> Filling:
     """Return the best filling from a table of (space used: worth, pieces), piece by piece."""
     best: dict[int, tuple[float, Chain]] = {0: (0, ())}
     for i in order:
         layer = list(best)
         while layer:
-            layer = _extend(best, layer, i, worths[i], sizes[i], space)
+            layer = _extend(best, layer, (i, worths[i], sizes[i]), space)
         best = _thinned(best)
     top = max(best.values(), key=lambda entry: entry[0])
-    return top[0], _counted(top[1])
+    return (top[0], _counted(top[1])) if top[0] > least else (least, {})
 
 
 def _extend(
     best: dict[int, tuple[float, Chain]],
     layer: list[int],
-    i: int,
-    worth: float,
-    size: int,
+    piece: tuple[int, float, int],
     space: int,
 ) -> list[int]:
     """Add one more of a piece to the entries of a layer; return the entries made better."""
     better = []
+    i, worth, size = piece
     for used in layer:
         total, chain = best[used]
         there = best.get(used + size)
@@ -112,3 +133,36 @@ def _counted(chain: Chain) -> dict[int, int]:
         piece, chain = chain
         counts[piece] = counts.get(piece, 0) + 1
     return counts
+
+
+def rich_fillings(
+    worths: Sequence[float], sizes: Sequence[int], space: int, *, least: float, most: int
+) -> list[dict[int, int]] | None:
+    """Return every full filling worth at least `least`; None if there are more than `most`.
+
+    Full: no further piece fits.
+    """
+    order = sorted(
+        (i for i, size in enumerate(sizes) if size <= space),
+        key=lambda i: (-worths[i] / sizes[i], i),
+    )
+    smallest = min((sizes[i] for i in order), default=0)
+    found: list[dict[int, int]] = []
+    todo: list[tuple[int, int, float, dict[int, int]]] = [(0, space, 0, {})]
+    tried = 0
+    while todo:
+        k, left, total, counts = todo.pop()
+        tried += 1
+        if len(found) > most or tried > 50 * most:
+            return None
+        if left < smallest or k == len(order):
+            if left < smallest and counts and total >= least:
+                found.append(counts)
+            continue
+        piece = order[k]
+        if total + left * worths[piece] / sizes[piece] < least:
+            continue
+        for count in range(left // sizes[piece] + 1):
+            more = {**counts, piece: count} if count else counts
+            todo.append((k + 1, left - count * sizes[piece], total + count * worths[piece], more))
+    return found

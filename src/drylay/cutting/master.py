@@ -12,7 +12,7 @@ from typing import Any
 
 from attrs import frozen
 
-from drylay.cutting.fill import fullest
+from drylay.cutting.fill import fullest, rich_fillings
 from drylay.cutting.model import Line, WindowPrice, WorkLimits
 from drylay.cutting.ready import Lane, Ready
 from drylay.cutting.solver import INF, Answer, Column, add_columns, open_model, solve_lp
@@ -124,6 +124,22 @@ class Master:
         self.windows += windows
         return len(windows)
 
+    def add_rich(self, prices: Prices, spare: float) -> bool:
+        """Add every filling whose reduced cost is at most `spare`; False if there are too many."""
+        found: list[Filling] = []
+        for b, board in enumerate(self.ready.boards):
+            rich = rich_fillings(
+                prices.worths,
+                self.ready.sizes,
+                board.space,
+                least=board.price + prices.boards[b] - spare - 1e-6,
+                most=self.limits.fillings,
+            )
+            if rich is None:
+                return False
+            found += [(b, tuple(sorted(filling.items()))) for filling in rich]
+        return self.add(found) >= 0
+
     # -- solving -------------------------------------------------------------------------
 
     def solve(self) -> Prices | None:
@@ -158,10 +174,15 @@ class Master:
         """Return the best filling of each board, where it is worth more than the board."""
         found = []
         for b, board in enumerate(self.ready.boards):
-            worth, pieces = fullest(
-                prices.worths, self.ready.sizes, board.space, nodes=self.limits.fill_nodes
+            least = self._board_cost(b) + prices.boards[b] + 1e-6
+            _, pieces = fullest(
+                prices.worths,
+                self.ready.sizes,
+                board.space,
+                least=least,
+                nodes=self.limits.fill_nodes,
             )
-            if worth > self._board_cost(b) + prices.boards[b] + 1e-6:
+            if pieces:
                 found.append((b, tuple(sorted(pieces.items()))))
         return found
 

@@ -175,7 +175,8 @@ class WorkLimits:
     `rounds` of pattern generation for one set of prices, `bound_cuts` on the board counts,
     `nodes` in one whole-number search of the solver, `proof_nodes` in the integer search
     that anyone may have to repeat, `fill_nodes` in one depth-first search for a pattern
-    before a table is used instead, `tries` at making a plan of whole boards.
+    before a table is used instead, `fillings` of one board listed for the whole-number
+    search, `tries` at making a plan of whole boards.
     """
 
     rounds: int = 400
@@ -183,6 +184,7 @@ class WorkLimits:
     nodes: int = 400
     proof_nodes: int = 300_000
     fill_nodes: int = 20_000
+    fillings: int = 2000
     tries: int = 12
 
 

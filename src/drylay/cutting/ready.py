@@ -49,9 +49,10 @@ class Lane:
 
 @frozen(kw_only=True)
 class Ready:
-    """A task made ready: `lengths` longest first, `sizes` and spaces in their gcd."""
+    """A task made ready: `lengths` longest first, `sizes` and spaces counted in `unit`."""
 
     task: Task
+    unit: int
     lengths: tuple[int, ...]
     sizes: tuple[int, ...]
     wanted: tuple[int, ...]
@@ -81,6 +82,7 @@ def make_ready(task: Task) -> Ready:
             wanted[index[piece.length]] += piece.count
     return Ready(
         task=task,
+        unit=unit,
         lengths=lengths,
         sizes=tuple((length + task.kerf) // unit for length in lengths),
         wanted=tuple(wanted),

@@ -79,7 +79,7 @@ def _fault(proof: Proof) -> str:
         return f"no such grade: {proof.certificate.grade}"
     if proof.certificate.bound > proof.objective:
         return "the bound is above the objective"
-    longest = _longest(proof.task)
+    longest = longest_usable(proof.task)
     if any(line.count and fewest_joints(line, longest) is None for line in proof.task.lines):
         return "a line of the task cannot be made from this stock"
     faults = (_vector_fault(proof.task, vector) for vector in proof.certificate.vectors)
@@ -166,7 +166,8 @@ def room(stock: Stock, kerf: int) -> int:
     return stock.length - 2 * stock.trim + kerf
 
 
-def _longest(task: Task) -> int:
+def longest_usable(task: Task) -> int:
+    """Return the longest piece any board on sale can give."""
     usable = [s.length - 2 * s.trim for s in task.stock if s.limit is None or s.limit > 0]
     return max(usable, default=0)
 
@@ -181,7 +182,7 @@ def _lines_worth(task: Task, vector: WorthVector, index: int, worth: dict[int, i
     for window in own:
         for station in range(window.first, window.first + window.width):
             charges[station] += window.price
-    arcs = legal_pieces(line, _longest(task))
+    arcs = legal_pieces(line, longest_usable(task))
     total = -sum(window.price for window in own) * odd * even // share
     for count, weight in ((odd, even // share), (even, odd // share)):
         joint = [task.joint_price * vector.scale + weight * charge for charge in charges]
@@ -278,7 +279,9 @@ class Searched:
 
 def search(task: Task, weighed: Sequence[Weighed], money: int, most_nodes: int) -> Searched:
     """Return board and joint counts within `money` that satisfy every vector, if there are any."""
-    fewest = sum(line.count * (fewest_joints(line, _longest(task)) or 0) for line in task.lines)
+    fewest = sum(
+        line.count * (fewest_joints(line, longest_usable(task)) or 0) for line in task.lines
+    )
     left = money - fewest * task.joint_price
     if left < 0:
         return Searched(finished=True, boards=None, joints=0, nodes=1)

@@ -7,7 +7,7 @@ from attrs import evolve, frozen
 from drylay.cutting.fill import fullest
 from drylay.cutting.master import Master, Prices
 from drylay.cutting.model import WorthVector
-from drylay.cutting.verify import Weighed, direct_bound, lines_worth
+from drylay.cutting.verify import Weighed, direct_bound, lines_worth, room
 
 #: Scales tried first, since small fractions make a certificate a person can follow.
 SMALL_SCALES = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 14, 15, 16, 18, 20, 21, 24, 28, 30, 36, 42, 60)
@@ -54,10 +54,9 @@ def _weighed(master: Master, prices: Prices, scale: int, down: float) -> Worth:
 def weigh_fast(master: Master, vector: WorthVector) -> Weighed:
     """Return what `verify.weigh` returns, with a depth-first filling in place of its table."""
     ready = master.ready
-    carries = [0] * len(ready.task.stock)
-    for board in ready.boards:
-        most, _ = fullest(vector.worths, ready.sizes, board.space, nodes=master.limits.fill_nodes)
-        carries[board.stock] = int(most)
+    spaces = [max(0, room(stock, ready.task.kerf)) // ready.unit for stock in ready.task.stock]
+    nodes = master.limits.fill_nodes
+    carries = [int(fullest(vector.worths, ready.sizes, space, nodes=nodes)[0]) for space in spaces]
     worth = dict(zip(vector.lengths, vector.worths, strict=True))
     demand = sum(n * w for n, w in zip(ready.wanted, vector.worths, strict=True))
     demand += lines_worth(ready.task, vector, worth)
