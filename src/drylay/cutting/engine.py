@@ -98,8 +98,8 @@ def _ticker(progress: Progress | None, cancel: Token | None) -> Callable[[], Non
 def _with_sides(master: Master, state: _State, prices: Prices) -> _State:
     """Return the state with a plan of whole boards on the sides a linear optimum suggests."""
     sides = settle_sides(master, prices)
-    master.limit_arcs(set())
     if sides is None:
+        master.limit_arcs(set())
         return state
     choice = choice_within(master, sides.prices, sides.barred, _below(state))
     draft = whole_plan(master, choice, free_sides=False, nodes=master.limits.nodes)
@@ -122,9 +122,9 @@ def _with_free_sides(master: Master, state: _State) -> _State:
     if prices is None:
         return state
     choice = choice_within(master, prices, frozenset(), _below(state))
-    draft = whole_plan(
-        master, choice, free_sides=True, nodes=master.limits.nodes, enough=state.bound
-    )
+    limits = master.limits
+    nodes = limits.wide_nodes if master.staggered else limits.nodes
+    draft = whole_plan(master, choice, free_sides=True, nodes=nodes, enough=state.bound)
     return evolve(state, draft=_better(state.draft, draft))
 
 

@@ -173,7 +173,8 @@ class WorkLimits:
     """How much work a solve may do, in counts: the clock never decides.
 
     `rounds` of pattern generation for one set of prices, `bound_cuts` on the board counts,
-    `nodes` in one whole-number search of the solver, `proof_nodes` in the integer search
+    `nodes` in one whole-number search of the solver, `wide_nodes` in one that also chooses
+    the stations of odd and even lines, `proof_nodes` in the integer search
     that anyone may have to repeat, `fill_nodes` in one depth-first search for a pattern
     before a table is used instead, `fillings` of one board listed for the whole-number
     search, `tries` at making a plan of whole boards.
@@ -181,11 +182,12 @@ class WorkLimits:
 
     rounds: int = 400
     bound_cuts: int = 60
-    nodes: int = 400
+    nodes: int = 200
+    wide_nodes: int = 20
     proof_nodes: int = 300_000
     fill_nodes: int = 20_000
     fillings: int = 2000
-    tries: int = 12
+    tries: int = 4
 
 
 @frozen(kw_only=True)

@@ -26,7 +26,7 @@ def settle_sides(master: Master, prices: Prices) -> Sides | None:
     while True:
         place = _clashing(master, prices, settled)
         if place is None:
-            return Sides(barred=frozenset(_shared_out(master, prices)), prices=prices)
+            return _final(master, _shared_out(master, prices))
         settled.add(place)
         found = _barred_solve(master, barred | _too_near(master, place))
         if found is None:
@@ -36,19 +36,43 @@ def settle_sides(master: Master, prices: Prices) -> Sides | None:
         barred, prices = found
 
 
+def _final(master: Master, barred: set[int]) -> Sides | None:
+    master.limit_arcs(barred)
+    prices = master.solve()
+    master.limit_arcs(set())
+    return None if prices is None else Sides(barred=frozenset(barred), prices=prices)
+
+
 def _shared_out(master: Master, prices: Prices) -> set[int]:
-    """Return the arcs to bar once each station is given to one lane: most used comes first."""
+    """Return the arcs to bar once each station is given to one lane.
+
+    The most used places come first, then those that would cost least to use.
+    """
     shares = _shares(master, prices)
-    places = {(lane, arc.station) for lane, arc in master.arcs if arc.station >= 0}
     given: list[Place] = []
-    for place in sorted(places, key=lambda place: (-round(shares.get(place, 0.0), 6), place)):
-        if not any(_clash(master, place, other) for other in given):
-            given.append(place)
+    for place in sorted(_dear(master, prices).items(), key=lambda item: _order(item, shares)):
+        if not any(_clash(master, place[0], other) for other in given):
+            given.append(place[0])
     return {
         column
         for column, (lane, arc) in enumerate(master.arcs)
         if arc.station >= 0 and (lane, arc.station) not in given
     }
+
+
+def _order(item: tuple[Place, float], shares: dict[Place, float]) -> tuple[float, float, Place]:
+    place, dear = item
+    return -round(shares.get(place, 0.0), 6), round(dear, 6), place
+
+
+def _dear(master: Master, prices: Prices) -> dict[Place, float]:
+    """Return, for each place, the least reduced cost of a piece that ends in a joint there."""
+    dear: dict[Place, float] = {}
+    for column, (lane, arc) in enumerate(master.arcs):
+        if arc.station >= 0:
+            place = (lane, arc.station)
+            dear[place] = min(prices.reduced[column], dear.get(place, prices.reduced[column]))
+    return dear
 
 
 def _barred_solve(master: Master, barred: set[int]) -> tuple[set[int], Prices] | None:
