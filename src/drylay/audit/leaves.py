@@ -60,15 +60,28 @@ def leaves(noun: object, path: str = "") -> Iterator[tuple[str, object]]:
         yield path, noun
 
 
+def values(*nouns: object) -> Iterator[object]:
+    """Yield every value that holds no other, in no order: quicker than a walk by path."""
+    todo = list(nouns)
+    while todo:
+        noun = todo.pop()
+        fields = _fields(noun)
+        if isinstance(noun, tuple):
+            todo.extend(noun)
+        elif fields:
+            todo.extend(getattr(noun, field.name) for field in fields)
+        else:
+            yield noun
+
+
 def all_finite(noun: object) -> bool:
-    """Return whether every number within is finite; quicker than a walk by path."""
-    if isinstance(noun, float):
-        return isfinite(noun)
-    if isinstance(noun, Decimal):
-        return noun.is_finite()
-    if isinstance(noun, tuple):
-        return all(map(all_finite, noun))
-    return all(all_finite(getattr(noun, field.name)) for field in _fields(noun))
+    """Return whether every number within is finite."""
+    for value in values(noun):
+        if isinstance(value, float) and not isfinite(value):
+            return False
+        if isinstance(value, Decimal) and not value.is_finite():
+            return False
+    return True
 
 
 def governing(*nouns: object) -> set[str]:

@@ -7,7 +7,7 @@ from math import isfinite
 
 from drylay.audit.exact import PER_MM, on_grid
 from drylay.audit.flaws import conventions, need
-from drylay.audit.leaves import all_finite, leaves
+from drylay.audit.leaves import all_finite, leaves, values
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.brief.model import UNITS, USES
 from drylay.findings import Severity
@@ -111,11 +111,11 @@ def findings_have_a_source(plan: Plan) -> Iterator[Flaw]:
 def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
     """Yield a caution for each figure of a finding that the plan holds nowhere else."""
     need(plan.buying, "purchase")
-    held = _figures(plan)
+    held = _figures(plan) if plan.findings else set()
     for index, finding in enumerate(plan.findings):
         for name in ("measured", "limit"):
             figure = getattr(finding, name)
-            if figure is not None and round(figure, 6) not in held:
+            if figure is not None and figure not in held:
                 yield Flaw(
                     subject=f"findings[{index}].{name}",
                     message="the plan holds no such figure",
@@ -128,13 +128,13 @@ def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
 
 def _figures(plan: Plan) -> set[float]:
     """Return every figure of the plan but those of its findings; lengths on sale in mm."""
+    parts = (getattr(plan, part) for part in PARTS)
     held = {0.0}
-    for part in (*(getattr(plan, part) for part in PARTS), plan.reasons):
-        for _path, value in leaves(part):
-            if isinstance(value, float | int | Decimal):
-                held.add(round(float(value), 6))
+    for value in values(*parts, plan.reasons):
+        if isinstance(value, float | int | Decimal):
+            held.add(float(value))
     for purchase in plan.buying.purchases if plan.buying is not None else ():
-        held |= {round(stock.length / PER_MM, 6) for stock in purchase.proof.task.stock}
+        held |= {stock.length / PER_MM for stock in purchase.proof.task.stock}
     return held
 
 

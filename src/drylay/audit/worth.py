@@ -9,6 +9,7 @@ set have joints there (see `tolls`).
 """
 
 from collections.abc import Iterable, Mapping
+from fractions import Fraction
 from math import gcd
 
 from attrs import frozen
@@ -53,42 +54,59 @@ def longest_piece(task: TaskShape) -> int:
     return max((stock.length - 2 * stock.trim for stock in task.stock), default=0)
 
 
-def most_worth(room_320: int, items: Iterable[tuple[int, int]]) -> int:
-    """Return the most worth that fits into a room: items are (size, worth), any number of each.
+def densest_first(items: Iterable[tuple[int, int]]) -> tuple[tuple[int, int], ...]:
+    """Return (size, worth) items by worth per size, without those a smaller one is worth as much.
+
+    Raises:
+        TooMuchWork: An item takes no room, so any number of it fits.
+    """
+    kept: list[tuple[int, int]] = []
+    for size, worth in sorted(items, key=lambda item: (item[0], -item[1])):
+        if worth > (kept[-1][1] if kept else 0):
+            kept.append((size, worth))
+    if kept and kept[0][0] <= 0:
+        raise TooMuchWork("a piece takes no room")
+    return tuple(sorted(kept, key=lambda item: Fraction(item[1], item[0]), reverse=True))
+
+
+def most_worth(room_320: int, densest: tuple[tuple[int, int], ...]) -> int:
+    """Return the most worth that fits into a room: any number of each item, the densest first.
 
     Raises:
         TooMuchWork: The items ask for too many steps.
     """
-    useful = _undominated(
-        [(size, worth) for size, worth in items if worth > 0 and size <= room_320]
-    )
-    if any(size <= 0 for size, _worth in useful):
-        raise TooMuchWork("a piece takes no room")
+    useful = (*(item for item in densest if item[0] <= room_320), (1, 0))
     best, steps = 0, 0
     todo = [(0, room_320, 0)]
     while todo:
         first, left, worth = todo.pop()
-        steps += 1
         best = max(best, worth)
-        if first == len(useful):
-            continue
         size, gain = useful[first]
-        if worth * size + left * gain <= best * size:  # even the best density falls short
+        if first == len(useful) - 1 or worth * size + left * gain <= best * size:
             continue
-        fits = left // size
-        if steps + len(todo) + fits > MOST_STEPS:
+        steps += left // size + 1
+        if steps > MOST_STEPS:
             raise TooMuchWork("a knapsack of worths")
-        todo += [(first + 1, left - n * size, worth + n * gain) for n in range(fits + 1)]
+        todo += _worth_trying(useful[first], useful[first + 1], (first, left, worth), best)
     return best
 
 
-def _undominated(items: list[tuple[int, int]]) -> list[tuple[int, int]]:
-    """Return the items no smaller item is worth as much as, the densest first."""
-    kept: list[tuple[int, int]] = []
-    for size, worth in sorted(items, key=lambda item: (item[0], -item[1])):
-        if not kept or worth > kept[-1][1]:
-            kept.append((size, worth))
-    return sorted(kept, key=lambda item: (-item[1] / item[0] if item[0] else 0.0, item))
+def _worth_trying(
+    item: tuple[int, int], after: tuple[int, int], node: tuple[int, int, int], best: int
+) -> list[tuple[int, int, int]]:
+    """Return what is left after so many of an item, the most last, as far as the next may do.
+
+    The fewer of it, the less room filled as densely: once too few, fewer are no use either.
+    """
+    (size, gain), (size_after, gain_after), (first, left, worth) = item, after, node
+    found = []
+    for number in range(left // size, -1, -1):
+        spare, held = left - number * size, worth + number * gain
+        best = max(best, held)
+        if held * size_after + spare * gain_after < best * size_after:
+            break
+        found.append((first + 1, spare, held))
+    return found[::-1]
 
 
 def arcs_of(line: LineShape, longest: int) -> tuple[Arc, ...]:
@@ -219,7 +237,7 @@ def demands_of_vector(
         TooMuchWork: A board's most worth asks for too many steps.
     """
     worth = dict(zip(vector.lengths, vector.worths, strict=True))
-    items = [(length + task.kerf, value) for length, value in worth.items()]
+    items = densest_first((length + task.kerf, value) for length, value in worth.items())
     carried = tuple(most_worth(room(stock, task.kerf), items) for stock in task.stock)
     joints = sorted({0, task.joint_price * vector.scale} if task.lines else {0})
     return [
