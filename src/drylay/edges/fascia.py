@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from drylay.edges.model import Edges, FasciaFace, FasciaPiece
-from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
+from drylay.marks import MARK_320, exact, nearest_mark, to_mm
 
 #: The sides at the start and end of the boards, and at the near and far edge of the rows.
 ENDS = {"along": ("left", "right"), "across": ("house", "front")}
@@ -78,16 +78,14 @@ def _face(side: str, length: int, long_face: bool, longest: int, units: str) -> 
 
 
 def _equal_parts(length: int, longest: int, mark: int) -> list[int]:
-    """Return the fewest equal parts no longer than the longest on sale, on marks.
+    """Return the fewest equal parts no longer than the longest on sale, butted on marks.
 
-    The last part takes what is left; where rounding up to a mark would not fit the longest,
-    the parts are rounded down and the last may be the longer one.
+    Where a part rounded to marks would not fit the longest, the parts are left as they are.
     """
     count = max(1, -(-length // longest)) if longest else 1
-    for settle in (ceil_mark, floor_mark):
-        part = settle(length // count, mark)
-        last = length - part * (count - 1)
-        if count == 1 or (0 < last <= longest and part <= longest):
-            return [part] * (count - 1) + [last]
-    step = [length * number // count for number in range(count + 1)]
-    return [after - before for before, after in pairwise(step)]
+    exactly = [length * number // count for number in range(count + 1)]
+    marked = [0, *(nearest_mark(at, mark) for at in exactly[1:-1]), length]
+    parts = [after - before for before, after in pairwise(marked)]
+    if count == 1 or max(parts) <= longest:
+        return parts
+    return [after - before for before, after in pairwise(exactly)]
