@@ -20,7 +20,7 @@ from drylay.cutting.model import (
 )
 from drylay.cutting.none import is_proven, why_none
 from drylay.cutting.ready import make_ready
-from drylay.cutting.rounding import Draft, choice_within, whole_plan
+from drylay.cutting.rounding import Draft, choice_within, make_draft, whole_plan
 from drylay.cutting.sides import settle_sides
 from drylay.cutting.verify import price_step, search
 from drylay.cutting.worths import Worth, best_direct, worth_of
@@ -61,6 +61,8 @@ def solve(
     tick = _ticker(progress, cancel)
     ready = make_ready(task)
     master = Master(ready, limits, tick)
+    if not ready.lengths:
+        return _plan(master, mode, _State(draft=make_draft(ready, [], []), worths=[], bound=0))
     root = master.solve()
     if root is None or root.unmet > 1e-6:
         raise NoPlan(why_none(master), proven=is_proven(master))
@@ -237,20 +239,21 @@ def _certificate(master: Master, worths: list[Worth], bound: int) -> Certificate
                 vectors=tuple(worth.vector for worth in worths),
                 nodes=found.nodes,
             )
-    best = max(worths, key=lambda worth: best_direct(master, [worth]))
-    return Certificate(grade=GRADES[0], bound=min(direct, bound), vectors=(best.vector,))
+    best = max(worths, key=lambda worth: best_direct(master, [worth]), default=None)
+    vectors = () if best is None else (best.vector,)
+    return Certificate(grade=GRADES[0], bound=min(direct, bound), vectors=vectors)
 
 
 def _cuts(master: Master, draft: Draft) -> tuple[Cut, ...]:
     ready = master.ready
     counts: dict[tuple[int, tuple[int, ...]], int] = {}
-    for board in draft.boards:
-        counts[board] = counts.get(board, 0) + 1
+    for sawn in draft.boards:
+        counts[sawn] = counts.get(sawn, 0) + 1
     return tuple(
         Cut(
-            stock=ready.task.stock[stock].name,
+            stock=ready.task.stock[ready.boards[board].stock].name,
             pieces=tuple(ready.lengths[piece] for piece in pieces),
             boards=count,
         )
-        for (stock, pieces), count in sorted(counts.items())
+        for (board, pieces), count in sorted(counts.items())
     )

@@ -6,7 +6,7 @@ from math import gcd
 from attrs import frozen
 
 from drylay.cutting.errors import CutTaskError, NoPlan, Shortfall
-from drylay.cutting.model import Line, Task
+from drylay.cutting.model import Line, Stock, Task
 from drylay.cutting.verify import fewest_joints, legal_pieces, room
 from drylay.errors import Fault
 
@@ -88,7 +88,7 @@ def make_ready(task: Task) -> Ready:
         wanted=tuple(wanted),
         boards=tuple(
             Board(stock=i, space=room(s, task.kerf) // unit, price=s.price, limit=s.limit)
-            for i, s in enumerate(task.stock)
+            for i, s in sorted(enumerate(task.stock), key=lambda item: _rank(item[1]))
             if s in usable
         ),
         lanes=tuple(
@@ -98,6 +98,11 @@ def make_ready(task: Task) -> Ready:
             line.count * (joints or 0) for line, joints in zip(task.lines, fewest, strict=True)
         ),
     )
+
+
+def _rank(stock: Stock) -> tuple[int, int, int, str]:
+    """Return what boards are put in order by, so that their order in the task does not count."""
+    return stock.length, stock.trim, stock.price, stock.name
 
 
 def _lengths(task: Task, longest: int) -> tuple[int, ...]:

@@ -14,7 +14,7 @@ Joints = tuple[tuple[int, ...], ...]  # the joint stations of each line of a set
 
 @frozen(kw_only=True)
 class Draft:
-    """A whole plan: (stock, pieces by length index) of every board, joints of every line."""
+    """A whole plan: (board, pieces by length index) of every board, joints of every line."""
 
     boards: tuple[tuple[int, tuple[int, ...]], ...]
     joints: tuple[Joints, ...]
@@ -233,9 +233,8 @@ def make_draft(
         joints.append(_laid(lanes, line.count))
     cost = sum(ready.boards[board].price for board, _ in boards)
     count = sum(len(line) for of_set in joints for line in of_set)
-    stocked = tuple(sorted((ready.boards[b].stock, tuple(sorted(p))) for b, p in boards))
     return Draft(
-        boards=stocked,
+        boards=tuple(sorted((board, tuple(sorted(pieces))) for board, pieces in boards)),
         joints=tuple(joints),
         cost=cost,
         joint_count=count,

@@ -39,7 +39,7 @@ def cut_stock(
     """
     faults: list[Fault] = []
     wanted = _wanted(pieces, faults)
-    on_sale = _on_sale(lengths, faults)
+    on_sale = sorted(_on_sale(lengths, faults), key=_rank)
     kerf = _exact(kerf_mm, "kerf_mm", faults, least=0)
     trim = _exact(end_trim_mm, "end_trim_mm", faults, least=0)
     if faults:
@@ -156,3 +156,8 @@ def _exact(mm: Any, place: str, faults: list[Fault], *, least: int) -> int:
 
 def _fault(path: str, found: object, wanted: str) -> Fault:
     return Fault(path=path, found=repr(found), wanted=wanted)
+
+
+def _rank(entry: tuple[int, Decimal, int | None]) -> tuple[int, Decimal, int]:
+    length, price, limit = entry
+    return length, price, -1 if limit is None else limit
