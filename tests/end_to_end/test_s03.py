@@ -39,9 +39,7 @@ def stagger_mm(plan: Plan) -> float:
     for joint in plan.pieces.joints:
         by_row.setdefault(joint.row, []).append(joint.centre_mm)
     rows = [by_row[row.mark] for row in plan.surface.rows]
-    return min(
-        abs(a - b) for one, two in itertools.pairwise(rows) for a in one for b in two
-    )
+    return min(abs(a - b) for one, two in itertools.pairwise(rows) for a in one for b in two)
 
 
 def test_rows(plan: Plan, answers: dict) -> None:
