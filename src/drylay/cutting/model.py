@@ -182,11 +182,11 @@ class WorkLimits:
 
     rounds: int = 400
     bound_cuts: int = 60
-    nodes: int = 200
-    wide_nodes: int = 20
+    nodes: int = 40
+    wide_nodes: int = 5
     proof_nodes: int = 300_000
     fill_nodes: int = 20_000
-    fillings: int = 2000
+    fillings: int = 300
     tries: int = 4
 
 

@@ -12,6 +12,8 @@ from drylay.errors import Fault
 PER_MM = 320  # lengths are counted in 1/320 mm: 0.1 mm and 1/64 in are both whole
 MOST_MM = 1_000_000
 
+OnSale = tuple[int, Decimal, int | None]  # exact length, price, limit
+
 
 def cut_stock(
     pieces: Mapping[float, int] | Iterable[float],
@@ -46,16 +48,17 @@ def cut_stock(
         raise CutTaskError(tuple(faults))
     places = max((-_exponent(price) for _, price, _ in on_sale), default=0)
     task = Task(
-        stock=tuple(
-            Stock(
-                name=f"S{i}", length=length, price=int(price.scaleb(places)), limit=limit, trim=trim
-            )
-            for i, (length, price, limit) in enumerate(on_sale, 1)
-        ),
+        stock=tuple(_stock(entry, f"S{i}", trim, places) for i, entry in enumerate(on_sale, 1)),
         kerf=kerf,
         pieces=tuple(Piece(length=length, count=n) for length, n in sorted(wanted.items())),
     )
     return _told(solve(task, mode=mode, limits=limits), places)
+
+
+def _stock(entry: OnSale, name: str, trim: int, places: int) -> Stock:
+    length, price, limit = entry
+    money = int(price.scaleb(places))
+    return Stock(name=name, length=length, price=money, limit=limit, trim=trim)
 
 
 def _exponent(price: Decimal) -> int:
@@ -102,7 +105,7 @@ def _wanted(pieces: Mapping[float, int] | Iterable[float], faults: list[Fault]) 
     return wanted
 
 
-def _on_sale(lengths: Iterable[Any], faults: list[Fault]) -> list[tuple[int, Decimal, int | None]]:
+def _on_sale(lengths: Iterable[Any], faults: list[Fault]) -> list[OnSale]:
     """Return (exact length, price, limit) of each stock length."""
     found = []
     for i, entry in enumerate(lengths):
@@ -158,6 +161,6 @@ def _fault(path: str, found: object, wanted: str) -> Fault:
     return Fault(path=path, found=repr(found), wanted=wanted)
 
 
-def _rank(entry: tuple[int, Decimal, int | None]) -> tuple[int, Decimal, int]:
+def _rank(entry: OnSale) -> tuple[int, Decimal, int]:
     length, price, limit = entry
     return length, price, -1 if limit is None else limit
