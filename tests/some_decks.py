@@ -102,8 +102,9 @@ def some_stock(dice: random.Random) -> Catalogue:
 
 def some_brief(dice: random.Random, stock: Catalogue, *, most_mm: int = 9_000) -> Brief:
     run = dice.choice(["along", "across"])
-    row_mm = dice.randint(1_200, most_mm)
-    rows_mm = dice.randint(700, 5_400)
+    small = dice.random() < 0.1
+    row_mm = dice.randint(120, 1_200) if small else dice.randint(1_200, most_mm)
+    rows_mm = dice.randint(120, 700) if small else dice.randint(700, 5_400)
     along, across = (row_mm, rows_mm) if run == "along" else (rows_mm, row_mm)
     trim = dice.random() < 0.2
     sides = tuple(side for side in SIDES if dice.random() < 0.4)
@@ -117,9 +118,9 @@ def some_brief(dice: random.Random, stock: Catalogue, *, most_mm: int = 9_000) -
             along_mm=float(along),
             across_mm=across + dice.choice([0.0, 0.5, 0.3]),
             grow_along_mm=float(dice.choice([0, 0, 60])),
-            shrink_along_mm=float(dice.choice([0, 0, 60])),
+            shrink_along_mm=0.0 if small else float(dice.choice([0, 0, 60])),
             grow_across_mm=float(dice.choice([0, 0, 80])),
-            shrink_across_mm=float(dice.choice([0, 0, 80])),
+            shrink_across_mm=0.0 if small else float(dice.choice([0, 0, 80])),
         ),
         board=BoardWish(
             article="DB", run=run, may_turn=dice.random() < 0.2,
@@ -139,7 +140,7 @@ def some_brief(dice: random.Random, stock: Catalogue, *, most_mm: int = 9_000) -
             most_per_row=dice.choice([None, None, 3]),
             price_each=dice.choice([None, Decimal("0.00"), Decimal("1.50")]),
         ),
-        cutting=CuttingWish(kerf_mm=dice.choice([2.0, 3.0, 4.0]),
+        cutting=CuttingWish(kerf_mm=dice.choice([0.0, 2.0, 3.0, 4.0]),
                             end_trim_mm=dice.choice([0.0, 0.0, 10.0])),
     )  # fmt: skip
 

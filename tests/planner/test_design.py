@@ -222,3 +222,42 @@ def test_a_step_of_a_deck_with_one_row_and_two_joists() -> None:
     assert len(plan.surface.rows) == 1
     assert plan.supports.line_count == 2
     assert plan.buildable
+
+
+@pytest.mark.parametrize(("along_mm", "across_mm"), [(120.0, 2_995.0), (2_995.0, 120.0)])
+def test_a_cover_with_no_room_for_a_frame_is_a_stop(along_mm: float, across_mm: float) -> None:
+    """Two 45 joists need 90 between fascia of 28 each side: 146."""
+    fascia = drylay.load_catalogue(REFERENCE.parents[1] / "catalogs" / "hobbleden.toml").fascias
+    brief = evolve(
+        sized(along_mm, across_mm, grow_across_mm=100.0),
+        fascia=FasciaWish(sides=("house", "right", "front", "left"), article=fascia[0].code),
+        rows=RowsWish(sliver_mm=30.0, least_rip_mm=30.0),
+    )
+    plan = drylay.design(brief, stock=evolve(STOCK, fascias=fascia))
+    stop = next(f for f in plan.findings if f.code in {"FRM-003"})
+    assert stop.limit == 90.0
+
+
+def test_turning_alone_may_be_preferred() -> None:
+    brief = evolve(
+        sized(4_030.0, 3_012.0),
+        rows=RowsWish(prefer=("turn",)),
+        board=BoardWish(article="S03-board", may_turn=True),
+    )
+    assert drylay.design(brief, stock=STOCK).surface.way_out == "turn"
+
+
+def test_a_saw_without_kerf_still_takes_something_off_a_rip() -> None:
+    brief = evolve(sized(4_030.0, 3_040.0), cutting=evolve(BRIEF.cutting, kerf_mm=0.0))
+    plan = drylay.design(brief, stock=STOCK)
+    (rip,) = [way for way in plan.surface.ways_out if way.kind == "rip_last"]
+    assert rip.last_row_mm < 145.0
+
+
+@pytest.mark.parametrize("across_mm", [110.0, 130.0])
+def test_a_cover_narrower_than_a_board_is_one_ripped_row(across_mm: float) -> None:
+    brief = evolve(sized(2_000.0, across_mm), rows=RowsWish(sliver_mm=60.0, least_rip_mm=72.5))
+    plan = drylay.design(brief, stock=STOCK)
+    (row,) = plan.surface.rows
+    assert (row.width_mm, row.ripped) == (across_mm, True)
+    assert plan.buildable

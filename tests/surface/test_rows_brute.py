@@ -59,7 +59,7 @@ def brute_rips(limits: RowLimits, edges: int) -> dict[tuple[int, int], Fraction]
     least = max(limits.sliver_320, limits.least_rip_320)
     for rows in range(limits.depth_320 // limits.board_320 + 2):
         gaps = rows + edges - 1
-        for rip in range(least, limits.board_320 - limits.least_off_320 + 1):
+        for rip in range(least, limits.board_320 - max(limits.least_off_320, limits.mark_320) + 1):
             free = limits.depth_320 - rows * limits.board_320 - edges * rip
             if rip % limits.mark_320 or gaps < 1 or not fits(free, gaps, limits):
                 continue
@@ -82,7 +82,7 @@ def some_limits(dice: random.Random) -> RowLimits:
         shrink_320=dice.choice((0, dice.randint(0, 40))),
         sliver_320=sliver,
         least_rip_320=max(1, dice.choice((sliver, dice.randint(1, board)))),
-        least_off_320=dice.randint(1, 3),
+        least_off_320=dice.randint(0, 3),
         mark_320=dice.choice((1, 1, 2, 3)),
     )
 

@@ -146,7 +146,7 @@ def naive_count(plan: Plan) -> Iterator[Flaw]:
     wanted = "not what the wished cover and the preferred gap give"
     yield from same_count("surface.whole_rows", wanted, surface.whole_rows, rows, ROWS)
     yield from same_length("surface.remainder_mm", wanted, surface.remainder_mm, left, ROWS)
-    strip = max(left - gap, 0)
+    strip = max(left - gap, 0) if rows else left  # no row yet, so no gap before it
     yield from same_length("surface.strip_mm", wanted, surface.strip_mm, strip, ROWS)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.exact import PER_MM, mark_of, ticks
 from drylay.audit.flaws import (
     conventions,
     need,
@@ -93,12 +93,13 @@ def ways_keep_their_kind(plan: Plan) -> Iterator[Flaw]:
 def _is_kind(way: WayOut, first: int, last: int, change: int) -> bool:
     """Whether a way is its kind; `first`, `last`: how much wider than a board those rows are."""
     whole = first == last == 0
+    alone = way.rows == 1  # a cover narrower than a board: its one row is first and last
     kinds = {
-        "as_wished": first == 0 and last <= 0 and change == 0,
+        "as_wished": (first == 0 or alone) and last <= 0 and change == 0,
         "gaps": whole and change == 0,
         "shrink": whole and change < 0,
         "grow": whole and change > 0,
-        "rip_last": first == 0 and last < 0 and change == 0,
+        "rip_last": (first == 0 or alone) and last < 0 and change == 0,
         "rip_both": first < 0 and last < 0 and 0 <= first - last <= PER_MM and change == 0,
         "turn": first <= 0 and last <= 0,
     }
@@ -123,8 +124,9 @@ def rules_are_measured(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where a rule of a way out is not what the way shows against the plan's limit."""
     surface = surface_of(plan)
     kerf = ticks(plan.buying.kerf_mm) if plan.buying is not None else None
+    least_off = None if kerf is None else max(kerf, mark_of(plan))
     for subject, way in _ways(surface):
-        figures = _figures(surface, way, kerf)
+        figures = _figures(surface, way, least_off)
         for rule in way.rules:
             shown, limit = figures.get(rule.rule, (None, None))
             if rule.rule == "boards may be ripped":  # allowed as many as it takes, or none
@@ -134,12 +136,12 @@ def rules_are_measured(plan: Plan) -> Iterator[Flaw]:
 
 
 def _figures(
-    surface: Surface, way: WayOut, kerf: int | None
+    surface: Surface, way: WayOut, least_off: int | None
 ) -> dict[str, tuple[float | None, float | None]]:
     """Return what each rule ought to measure on a way out, and its limit where the plan has it."""
     first, last, board = way.first_row_mm, way.last_row_mm, surface.board_width_mm
     ripped = [width for width in (first, last)[: way.rows] if width != board]
-    sawn = None if kerf is None else board - kerf / PER_MM
+    sawn = None if least_off is None else board - least_off / PER_MM
     return {
         "gap not under the least": (way.gap_mm, surface.gap_least_mm),
         "gap not over the most": (way.gap_mm, surface.gap_most_mm),

@@ -91,12 +91,12 @@ def _change_of_size(read: Read) -> Iterator[Fault]:
         grow = _number(read, f"cover.grow_{way}_mm")
         if size is None:
             continue
-        if shrink is not None and size - shrink < 300:
+        if shrink is not None and size - shrink < 100:
             yield _fault(
                 f"cover.shrink_{way}_mm",
                 f"{shrink:g} with cover.{way}_mm = {size:g}",
-                "a deck of at least 300 mm left",
-                f"shrink_{way}_mm = {size - 300:g}",
+                "a deck of at least 100 mm left",
+                f"shrink_{way}_mm = {size - 100:g}",
             )
         if grow is not None and grow > size:
             yield _fault(

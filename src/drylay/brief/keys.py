@@ -25,8 +25,8 @@ PRICE_DIGITS = 4
 
 SECTIONS: dict[str, tuple[Key, ...]] = {
     "cover": (
-        length("along_mm", 300, 100_000, required=True),
-        length("across_mm", 300, 100_000, required=True),
+        length("along_mm", 100, 100_000, required=True),
+        length("across_mm", 100, 100_000, required=True),
         length("grow_along_mm", 0, 10_000),
         length("shrink_along_mm", 0, 10_000),
         length("grow_across_mm", 0, 10_000),

@@ -5,6 +5,7 @@ from attrs import evolve, frozen
 from drylay.buying.model import Buying, Purchase
 from drylay.edges.fascia import lay_out_edges
 from drylay.edges.model import Edges
+from drylay.findings import Finding, Severity
 from drylay.fixings.model import Fixings
 from drylay.frame.model import Frame
 from drylay.pieces.model import Pieces
@@ -19,6 +20,7 @@ from drylay.planner.buy import (
 )
 from drylay.planner.cuts import Cutter
 from drylay.planner.job import Job
+from drylay.reasons import Source
 from drylay.supports.lines import place_joists
 from drylay.supports.model import Supports
 from drylay.surface.limits import RowLimits
@@ -50,14 +52,13 @@ class Built:
     spares_missing: int
 
 
-def shape(job: Job, candidate: Candidate, *, fascia_mm: float | None = None) -> Shape:
-    """Return a candidate's surface, edges and joist lines.
+def shape(job: Job, candidate: Candidate, *, fascia_mm: float) -> Shape | Blocked:
+    """Return a candidate's surface, edges and joist lines; blocked if no frame fits inside.
 
-    `fascia_mm`: the longest fascia piece to plan with, by default the longest on sale.
+    `fascia_mm`: the longest fascia piece to plan with.
     """
     surface = lay_surface(job, candidate)
     fascia = job.articles.fascia
-    reach = fascia_reach_mm(job)
     edges = lay_out_edges(
         run=surface.run,
         row_length_mm=surface.row_length_mm,
@@ -66,9 +67,12 @@ def shape(job: Job, candidate: Candidate, *, fascia_mm: float | None = None) -> 
         article=fascia.code if fascia else "",
         thickness_mm=fascia.thickness_mm if fascia else 0.0,
         depth_mm=fascia.depth_mm if fascia else 0.0,
-        longest_mm=fascia_mm if fascia_mm is not None else max(reach, default=0.0),
+        longest_mm=fascia_mm,
         units=job.brief.units,
     )
+    stop = _no_room(job, edges)
+    if stop is not None:
+        return Blocked(findings=(stop,))
     supports = place_joists(
         length_mm=edges.frame_length_mm,
         joist_mm=job.articles.timber.thickness_mm,
@@ -78,6 +82,25 @@ def shape(job: Job, candidate: Candidate, *, fascia_mm: float | None = None) -> 
         units=job.brief.units,
     )
     return Shape(surface=surface, edges=edges, supports=supports)
+
+
+def _no_room(job: Job, edges: Edges) -> Finding | None:
+    """Return the stop for a frame that has no room for two joists between its rims."""
+    least_mm = 2 * job.articles.timber.thickness_mm
+    tight_mm = min(edges.frame_length_mm, edges.frame_depth_mm)
+    if edges.frame_length_mm >= least_mm and edges.frame_depth_mm > least_mm:
+        return None
+    return Finding(
+        code="FRM-003",
+        severity=Severity.STOP,
+        subject="frame",
+        message="no room for two joists between two rims: make the cover larger, leave off "
+        "fascia, or name thinner timber",
+        measured=tight_mm,
+        limit=least_mm,
+        unit="mm",
+        source=Source(kind="arithmetic", title="docs/conventions.md", clause="Frame"),
+    )
 
 
 def fascia_reach_mm(job: Job) -> list[float]:
@@ -121,6 +144,8 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     """Return the candidate built through, or every stop that keeps it from being built."""
     job = cutter.job
     shaped, fascia = _with_fascia(cutter, candidate)
+    if isinstance(shaped, Blocked):
+        return shaped
     boards = cut_boards(cutter, shaped)
     frame = cut_frame(cutter, shaped)
     if isinstance(boards, Blocked) or isinstance(frame, Blocked) or isinstance(fascia, Blocked):
@@ -142,16 +167,19 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
 
 def _with_fascia(
     cutter: Cutter, candidate: Candidate
-) -> tuple[Shape, tuple[Purchase, ...] | Blocked]:
+) -> tuple[Shape | Blocked, tuple[Purchase, ...] | Blocked]:
     """Return the shape with its fascia cut: in longer parts, or shorter where those sell out."""
-    shaped = shape(cutter.job, candidate)
-    first = fascia = cut_fascia(cutter, shaped)
-    for reach_mm in fascia_reach_mm(cutter.job)[1:]:
+    first: Blocked | None = None
+    shaped: Shape | Blocked
+    for reach_mm in fascia_reach_mm(cutter.job) or [0.0]:
+        shaped = shape(cutter.job, candidate, fascia_mm=reach_mm)
+        if isinstance(shaped, Blocked):
+            return shaped, ()
+        fascia = cut_fascia(cutter, shaped)
         if not isinstance(fascia, Blocked):
             return shaped, fascia
-        shaped = shape(cutter.job, candidate, fascia_mm=reach_mm)
-        fascia = cut_fascia(cutter, shaped)
-    return shaped, first if isinstance(fascia, Blocked) else fascia
+        first = first or fascia
+    return shaped, first or ()
 
 
 def with_ways(built: Built, ways: tuple[WayOut, ...]) -> Built:

@@ -7,7 +7,7 @@ from attrs import evolve, frozen
 
 from drylay.audit.closed import audit_plan
 from drylay.brief.codec import brief_digest
-from drylay.brief.model import Brief
+from drylay.brief.model import WAYS_OUT, Brief
 from drylay.errors import PlannerFault
 from drylay.findings import Finding, Severity
 from drylay.marks import MARK_320, exact
@@ -36,6 +36,9 @@ from drylay.reasons import Reasons, TurnedDown
 from drylay.surface.limits import RowLimits
 from drylay.surface.model import WayOut
 from drylay.surface.rows import fit, in_order
+
+#: How a turned deck may be filled where the brief prefers nothing but turning.
+NO_TURN = tuple(kind for kind in WAYS_OUT if kind != "turn")
 
 #: Closer joists than this are not worth trying. Common practice, no source.
 CLOSEST_CENTRES_MM = 300.0
@@ -165,7 +168,7 @@ def _turned_candidates(job: Job | None) -> list[Candidate]:
     if job is None or not _ruled(job.rules):
         return []
     found = _candidates(job)
-    order = tuple(kind for kind in job.brief.rows.prefer if kind != "turn")
+    order = tuple(kind for kind in job.brief.rows.prefer if kind != "turn") or NO_TURN
     best = in_order(tuple(c.way for c in found), order, found[0].fit.gap_preferred_mm)
     if not best:
         return []

@@ -58,5 +58,5 @@ class RowLimits:
 
     @property
     def most_rip_320(self) -> int:
-        """The widest row a saw can still rip from a board."""
-        return self.board_320 - self.least_off_320
+        """The widest row a saw can still rip from a board: a kerf less, a mark at least."""
+        return self.board_320 - max(self.least_off_320, self.mark_320)

@@ -172,13 +172,14 @@ def _gaps(limits: RowLimits) -> list[Trial]:
 
 
 def _changes(limits: RowLimits, rows: int, gaps: tuple[int, ...], kind: str) -> list[Trial]:
-    found = []
-    for gap in dict.fromkeys(gaps):
-        change = rows * limits.board_320 + (rows - 1) * gap - limits.depth_320
-        if rows and (change < 0 if kind == "shrink" else change > 0):
-            widths = (limits.board_320,) * rows
-            found.append(Trial(kind=kind, widths_320=widths, change_320=change))
-    return found
+    widths = (limits.board_320,) * rows
+    covers = [rows * limits.board_320 + (rows - 1) * gap for gap in gaps] if rows else []
+    changes = dict.fromkeys(cover - limits.depth_320 for cover in covers)
+    return [
+        Trial(kind=kind, widths_320=widths, change_320=change)
+        for change in changes
+        if (change < 0 if kind == "shrink" else change > 0)
+    ]
 
 
 def _shrink(limits: RowLimits) -> list[Trial]:
