@@ -212,16 +212,23 @@ def test_three_ways_to_fill_a_board_agree(seed: int) -> None:
     assert sum(worths[i] * n for i, n in chosen.items()) == worth
     assert sum(sizes[i] * n for i, n in chosen.items()) <= space + kerf
     assert fullest(worths, sizes, space + kerf, nodes=0)[0] == table
-    every = rich_fillings(worths, sizes, space + kerf, least=0, most=10_000)
+    items = [(worth, size, 99) for worth, size in zip(worths, sizes, strict=True)]
+    every = rich_fillings(items, space + kerf, least=0, most=10_000)
     assert every is not None
     assert max([sum(worths[i] * n for i, n in f.items()) for f in every], default=0) == table
     assert fullest(worths, sizes, space + kerf, least=table) == (table, {})
     assert fullest(worths, sizes, space + kerf, least=table, nodes=0) == (table, {})
 
 
-def test_too_many_fillings_are_not_listed() -> None:
-    assert rich_fillings([1, 1], [2, 3], 60, least=0, most=3) is None
-    assert rich_fillings([1], [2], 1, least=0, most=3) == []
+def test_fillings_listed_by_hand() -> None:
+    items = [(1, 20, 9), (1, 30, 1)]
+    # 60 long: three 20s; or the one 30 and a 20, for another 20 does not fit
+    every = rich_fillings(items, 60, least=0, most=9)
+    assert every is not None
+    assert sorted(sorted(f.items()) for f in every) == [[(0, 1), (1, 1)], [(0, 3)]]
+    assert rich_fillings(items, 60, least=2.5, most=9) == [{0: 3}]
+    assert rich_fillings(items, 60, least=0, most=1) is None
+    assert rich_fillings(items, 19, least=0, most=9) == []
 
 
 def test_a_joint_price_counts_in_the_demand() -> None:

@@ -26,6 +26,8 @@ from drylay.cutting.verify import price_step, search
 from drylay.cutting.worths import Worth, best_direct, worth_of
 from drylay.errors import Cancelled
 
+SMALL = 2000  # columns: a search over fewer may take more nodes for the same work
+
 Progress = Callable[[str, int, int], None]
 
 
@@ -125,7 +127,8 @@ def _with_free_sides(master: Master, state: _State) -> _State:
         return state
     choice = choice_within(master, prices, frozenset(), _below(state))
     limits = master.limits
-    nodes = limits.wide_nodes if master.staggered else limits.nodes
+    size = 1 + len(choice.arcs) + len(choice.fillings)
+    nodes = limits.wide_nodes * max(1, SMALL // size) if master.staggered else limits.nodes
     draft = whole_plan(master, choice, free_sides=True, nodes=nodes, enough=state.bound)
     return evolve(state, draft=_better(state.draft, draft))
 
@@ -134,7 +137,10 @@ def _with_rich_fillings(master: Master, state: _State) -> _State:
     """Return the state with a plan that any filling good enough to better it may be part of."""
     prices = master.solve()
     if prices is not None:
-        master.add_rich(prices, _below(state) - prices.objective)
+        spare = _below(state) - prices.objective
+        for part in (1, 2, 4, 8):
+            if master.add_rich(prices, spare / part):
+                break
     return _with_free_sides(master, state)
 
 

@@ -136,33 +136,38 @@ def _counted(chain: Chain) -> dict[int, int]:
 
 
 def rich_fillings(
-    worths: Sequence[float], sizes: Sequence[int], space: int, *, least: float, most: int
+    items: Sequence[tuple[float, int, int]], space: int, *, least: float, most: int
 ) -> list[dict[int, int]] | None:
     """Return every full filling worth at least `least`; None if there are more than `most`.
 
-    Full: no further piece fits.
+    Items are (worth, size, how many there may be). Full: no further piece fits.
     """
     order = sorted(
-        (i for i, size in enumerate(sizes) if size <= space),
-        key=lambda i: (-worths[i] / sizes[i], i),
+        (i for i, (_, size, _) in enumerate(items) if size <= space),
+        key=lambda i: (-items[i][0] / items[i][1], i),
     )
-    smallest = min((sizes[i] for i in order), default=0)
     found: list[dict[int, int]] = []
     todo: list[tuple[int, int, float, dict[int, int]]] = [(0, space, 0, {})]
     tried = 0
     while todo:
         k, left, total, counts = todo.pop()
         tried += 1
-        if len(found) > most or tried > 50 * most:
+        if len(found) > most or tried > 20 * most:
             return None
-        if left < smallest or k == len(order):
-            if left < smallest and counts and total >= least:
+        if k == len(order):
+            if counts and total >= least and _is_full(items, order, left, counts):
                 found.append(counts)
             continue
-        piece = order[k]
-        if total + left * worths[piece] / sizes[piece] < least:
+        worth, size, cap = items[order[k]]
+        if total + left * worth / size < least:
             continue
-        for count in range(left // sizes[piece] + 1):
-            more = {**counts, piece: count} if count else counts
-            todo.append((k + 1, left - count * sizes[piece], total + count * worths[piece], more))
+        for count in range(min(cap, left // size) + 1):
+            more = {**counts, order[k]: count} if count else counts
+            todo.append((k + 1, left - count * size, total + count * worth, more))
     return found
+
+
+def _is_full(
+    items: Sequence[tuple[float, int, int]], order: list[int], left: int, counts: dict[int, int]
+) -> bool:
+    return all(items[i][1] > left or counts.get(i, 0) == items[i][2] for i in order)

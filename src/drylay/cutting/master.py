@@ -126,11 +126,11 @@ class Master:
 
     def add_rich(self, prices: Prices, spare: float) -> bool:
         """Add every filling whose reduced cost is at most `spare`; False if there are too many."""
+        items = list(zip(prices.worths, self.ready.sizes, self.ready.most, strict=True))
         found: list[Filling] = []
         for b, board in enumerate(self.ready.boards):
             rich = rich_fillings(
-                prices.worths,
-                self.ready.sizes,
+                items,
                 board.space,
                 least=board.price + prices.boards[b] - spare - 1e-6,
                 most=self.limits.fillings,
@@ -138,7 +138,8 @@ class Master:
             if rich is None:
                 return False
             found += [(b, tuple(sorted(filling.items()))) for filling in rich]
-        return self.add(found) >= 0
+        self.add(found)
+        return True
 
     # -- solving -------------------------------------------------------------------------
 

@@ -186,7 +186,7 @@ class WorkLimits:
     wide_nodes: int = 5
     proof_nodes: int = 300_000
     fill_nodes: int = 20_000
-    fillings: int = 300
+    fillings: int = 1000
     tries: int = 4
 
 

@@ -49,13 +49,17 @@ class Lane:
 
 @frozen(kw_only=True)
 class Ready:
-    """A task made ready: `lengths` longest first, `sizes` and spaces counted in `unit`."""
+    """A task made ready: `lengths` longest first, `sizes` and spaces counted in `unit`.
+
+    Of each length so many are `wanted` in any case, and no plan has more than the `most`.
+    """
 
     task: Task
     unit: int
     lengths: tuple[int, ...]
     sizes: tuple[int, ...]
     wanted: tuple[int, ...]
+    most: tuple[int, ...]
     boards: tuple[Board, ...]
     lanes: tuple[Lane, ...]
     fewest_joints: int
@@ -76,28 +80,46 @@ def make_ready(task: Task) -> Ready:
     lengths = _lengths(task, longest)
     unit = gcd(*(length + task.kerf for length in lengths)) or 1
     index = {length: i for i, length in enumerate(lengths)}
-    wanted = [0] * len(lengths)
-    for piece in task.pieces:
-        if piece.count:
-            wanted[index[piece.length]] += piece.count
+    wanted = _wanted(task, index)
+    lanes = [lane for i in range(len(task.lines)) for lane in _lanes(task, i, longest, index)]
     return Ready(
         task=task,
         unit=unit,
         lengths=lengths,
         sizes=tuple((length + task.kerf) // unit for length in lengths),
-        wanted=tuple(wanted),
+        wanted=wanted,
+        most=_most(task, wanted, lengths, lanes),
         boards=tuple(
             Board(stock=i, space=room(s, task.kerf) // unit, price=s.price, limit=s.limit)
             for i, s in sorted(enumerate(task.stock), key=lambda item: _rank(item[1]))
             if s in usable
         ),
-        lanes=tuple(
-            lane for i in range(len(task.lines)) for lane in _lanes(task, i, longest, index)
-        ),
+        lanes=tuple(lanes),
         fewest_joints=sum(
             line.count * (joints or 0) for line, joints in zip(task.lines, fewest, strict=True)
         ),
     )
+
+
+def _wanted(task: Task, index: dict[int, int]) -> tuple[int, ...]:
+    """Return how many fixed pieces there are of each length."""
+    wanted = [0] * len(index)
+    for piece in task.pieces:
+        if piece.count:
+            wanted[index[piece.length]] += piece.count
+    return tuple(wanted)
+
+
+def _most(
+    task: Task, wanted: tuple[int, ...], lengths: tuple[int, ...], lanes: list[Lane]
+) -> tuple[int, ...]:
+    """Return how many pieces of each length a plan can have: as many as lines can hold."""
+    most = list(wanted)
+    for lane in lanes:
+        line = task.lines[lane.line]
+        for length in {arc.length for arc in lane.arcs}:
+            most[length] += lane.count * ((line.end - line.start) // lengths[length])
+    return tuple(most)
 
 
 def _rank(stock: Stock) -> tuple[int, int, int, str]:
