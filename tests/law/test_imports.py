@@ -31,7 +31,7 @@ OUTER = {
 #: Third-party packages and the places that may see them.
 KEEPERS = {
     "pint": {"units"},
-    "cattrs": {"brief.codec", "brief.reader", "materials.loader", "plan.codec"},
+    "cattrs": {"plan.reader"},
     "pluggy": {"plugins"},
     "highspy": {"cutting"},
     "shapely": {"geometry"},

@@ -6,10 +6,10 @@ from typing import cast
 
 from drylay.errors import Fault, PlanFileError
 from drylay.plan.model import Plan
-from drylay.plan.strict import Reading, Twice, read, shown
+from drylay.plan.reader import read_plan
 from drylay.plan.upgrade import Document, upgraded, version_fault
+from drylay.plan.values import Twice, shown
 from drylay.plan.walk import plain
-from drylay.plan.words import WORDS
 
 #: A plan file longer than this is no plan of a deck: refused before it is parsed.
 LONGEST = 64_000_000
@@ -21,7 +21,7 @@ def plan_to_json(plan: Plan) -> str:
     Raises:
         PlanFileError: The plan holds what no plan file may hold, such as nan.
     """
-    checked = _read(plain(plan))
+    checked = read_plan(plain(plan))
     return json.dumps(plain(checked), sort_keys=True, indent=1, allow_nan=False) + "\n"
 
 
@@ -37,7 +37,7 @@ def plan_from_json(text: str) -> Plan:
     fault = version_fault(document.get("schema_version"))
     if fault is not None:
         raise PlanFileError((fault,))
-    return _read(upgraded(cast(Document, document)))
+    return read_plan(upgraded(cast(Document, document)))
 
 
 def digest(plan: Plan) -> str:
@@ -47,14 +47,6 @@ def digest(plan: Plan) -> str:
         PlanFileError: The plan holds what no plan file may hold.
     """
     return hashlib.sha256(plan_to_json(plan).encode("ascii")).hexdigest()
-
-
-def _read(document: object) -> Plan:
-    reading = Reading(words=WORDS)
-    plan = read(document, Plan, "", reading)
-    if reading.faults:
-        raise PlanFileError(tuple(reading.faults))
-    return cast(Plan, plan)
 
 
 def _parsed(text: str) -> object:

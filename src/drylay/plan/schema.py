@@ -18,7 +18,7 @@ from attrs import field, frozen
 from drylay.brief.model import Brief, Override
 from drylay.materials.model import ArticleRule, Catalogue
 from drylay.plan.model import SCHEMA_VERSION, Plan
-from drylay.plan.strict import MONEY
+from drylay.plan.values import MONEY
 from drylay.plan.words import INPUT_WORDS, WORDS, Words
 
 Schema = dict[str, Any]

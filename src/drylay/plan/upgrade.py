@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 
 from drylay.errors import Fault
 from drylay.plan.model import SCHEMA_VERSION
-from drylay.plan.strict import shown
+from drylay.plan.values import shown
 
 Document = dict[str, object]
 Step = Callable[[Document], Document]
