@@ -224,31 +224,41 @@ def _finish(
 def _closer_lines(chosen: Attempt) -> tuple[Built, tuple[TurnedDown, ...]]:
     """Return the built deck, with more joist lines where the brief wants the cheapest count.
 
-    Bounded: closer centres are tried down to CLOSEST_CENTRES_MM.
+    Bounded: closer centres are tried down to CLOSEST_CENTRES_MM. Each is built in the quick
+    mode first; one is proven only if its own bound leaves it a chance.
     """
-    first = chosen.result
-    assert isinstance(first, Built)
+    best = chosen.result
+    assert isinstance(best, Built)
     if chosen.job.brief.frame.lines == "fewest":
-        return first, ()
-    cutter = Cutter(job=chosen.job)
-    tries = [first]
-    span_mm = first.edges.frame_length_mm - first.supports.joist_thickness_mm
-    for more in range(1, int(span_mm // CLOSEST_CENTRES_MM) + 2 - first.supports.line_count):
-        result = build(cutter, evolve(chosen.candidate, more_lines=more))
-        if isinstance(result, Built):
-            tries.append(result)
-    best = min(tries, key=_reckoned)
+        return best, ()
+    quick = Cutter(job=chosen.job, mode="quick")
+    proven = Cutter(job=chosen.job)
+    tries = {best.supports.line_count: best}
+    span_mm = best.edges.frame_length_mm - best.supports.joist_thickness_mm
+    for more in range(1, int(span_mm // CLOSEST_CENTRES_MM) + 2 - best.supports.line_count):
+        candidate = evolve(chosen.candidate, more_lines=more)
+        built = build(quick, candidate)
+        if isinstance(built, Built) and _reckoned(built) - _gap(built) < _reckoned(best):
+            built = build(proven, candidate)
+        if isinstance(built, Built):
+            tries[built.supports.line_count] = built
+            best = min(best, built, key=_reckoned)
     turned_down = [
-        TurnedDown(value=t.supports.line_count, because=f"dearer: {_reckoned(t)[0]} with joints")
-        for t in tries
-        if t is not best
+        TurnedDown(value=count, because=f"dearer: {_reckoned(built)} with its joints")
+        for count, built in tries.items()
+        if built is not best
     ]
     return best, tuple(turned_down)
 
 
-def _reckoned(built: Built) -> tuple[object, int]:
-    joints = sum(bought.joint_cost for bought in built.buying.purchases)
-    return built.buying.order_total + joints, built.supports.line_count
+def _reckoned(built: Built) -> Decimal:
+    """Return the order with its joints at their price."""
+    joints = sum((bought.joint_cost for bought in built.buying.purchases), Decimal(0))
+    return built.buying.order_total + joints
+
+
+def _gap(built: Built) -> Decimal:
+    return sum((bought.gap for bought in built.buying.purchases), Decimal(0))
 
 
 def _priced(way: WayOut, attempts: list[Attempt], chosen: Attempt, built: Built) -> WayOut:
@@ -265,7 +275,7 @@ def _priced(way: WayOut, attempts: list[Attempt], chosen: Attempt, built: Built)
 
 def _loosely(built: Built) -> str:
     """Return how far a priced way out may be from the cheapest, "" if it is proven."""
-    gap = sum((bought.gap for bought in built.buying.purchases), Decimal(0))
+    gap = _gap(built)
     return f"could be up to {gap} cheaper" if gap else ""
 
 
