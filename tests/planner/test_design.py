@@ -261,3 +261,13 @@ def test_a_cover_narrower_than_a_board_is_one_ripped_row(across_mm: float) -> No
     (row,) = plan.surface.rows
     assert (row.width_mm, row.ripped) == (across_mm, True)
     assert plan.buildable
+
+
+def test_an_honest_way_out_the_brief_does_not_ask_for_is_priced_but_never_chosen() -> None:
+    brief = evolve(sized(4_030.0, 3_012.0, shrink_across_mm=30.0), rows=RowsWish(prefer=("gaps",)))
+    plan = drylay.design(brief, stock=STOCK)
+    honest = [way for way in plan.surface.ways_out if way.honest]
+    assert {way.kind for way in honest} == {"gaps", "shrink", "rip_both", "rip_last"}
+    assert all(way.cost is not None for way in honest)
+    blocked = drylay.design(evolve(brief, rows=RowsWish(prefer=("grow",))), stock=STOCK)
+    assert not blocked.buildable

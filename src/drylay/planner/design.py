@@ -182,15 +182,21 @@ def _planned(main: Job, turned: Job | None, families: FamilySet) -> Plan:
     candidates = [(main, c) for c in _candidates(main)]
     candidates += [(turned, c) for c in _turned_candidates(turned) if turned is not None]
     ways = tuple(candidate.way for _, candidate in candidates)
-    best = in_order(ways, main.brief.rows.prefer, main.rules.value("surface.gap_preferred_mm"))
-    if not best:
+    prefer, gap_mm = main.brief.rows.prefer, main.rules.value("surface.gap_preferred_mm")
+    if not in_order(ways, prefer, gap_mm):
         return _plan(main, families, blocked=(_no_way_out(main, ways),))
-    attempts = _attempts(candidates, best)
-    chosen = next((a for a in attempts if isinstance(a.result, Built)), None)
+    unasked = tuple(kind for kind in WAYS_OUT if kind not in prefer)
+    attempts = _attempts(candidates, in_order(ways, (*prefer, *unasked), gap_mm))
+    chosen = next((a for a in attempts if _may_be_chosen(a, prefer)), None)
     if chosen is None:
         stops = attempts[0].result
         return _plan(main, families, blocked=stops.findings if isinstance(stops, Blocked) else ())
     return _finish(chosen, ways, attempts, families)
+
+
+def _may_be_chosen(attempt: Attempt, prefer: tuple[str, ...]) -> bool:
+    """Whether a way out was built and is of a kind the brief asks for; others are only priced."""
+    return isinstance(attempt.result, Built) and attempt.candidate.way.kind in prefer
 
 
 def _attempts(candidates: list[tuple[Job, Candidate]], best: tuple[WayOut, ...]) -> list[Attempt]:
