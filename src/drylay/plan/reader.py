@@ -14,6 +14,7 @@ from typing import Any, get_args, get_origin
 
 import attrs
 from cattrs import (
+    AttributeValidationNote,
     BaseValidationError,
     ClassValidationError,
     Converter,
@@ -132,28 +133,35 @@ def _checked_list(value: object) -> list[object]:
 
 
 def _faults(error: Exception, path: str) -> Iterator[Fault]:
-    """Yield every fault that cattrs gathered, each with the path its notes lead to."""
-    if isinstance(error, ClassValidationError):
+    """Yield every fault that cattrs gathered, each with the path its notes lead to.
+
+    Raises:
+        Exception: The error tells of nothing in the file, so the fault is ours.
+    """
+    if isinstance(error, ClassValidationError | IterableValidationError):
         inside, others = error.group_exceptions()
         for other in others:
-            yield from _unknown_keys(other, path)
+            yield from _faults(other, path)
         for part, note in inside:
-            yield from _faults(part, joined(path, note.name))
-    elif isinstance(error, IterableValidationError):
-        for part, at in error.group_exceptions()[0]:
-            yield from _faults(part, f"{path}[{at.index}]")
+            yield from _faults(part, _below(path, note))
+    elif isinstance(error, ForbiddenExtraKeysError):
+        yield from (_unknown(key, error.cl, path) for key in sorted(error.extra_fields))
     elif isinstance(error, UnfitError):
         place = path or "(whole file)"
         yield Fault(path=place, found=error.found, wanted=error.wanted, nearest=error.nearest)
-    else:  # cattrs found no such key
+    elif isinstance(error, KeyError):
         yield Fault(path=path, found="nothing", wanted="this key")
-
-
-def _unknown_keys(error: Exception, path: str) -> Iterator[Fault]:
-    if not isinstance(error, ForbiddenExtraKeysError):
+    else:
         raise error
-    names = [field.name for field in attrs.fields(error.cl)]
-    for key in sorted(error.extra_fields, key=str):
-        near = get_close_matches(key, names, n=1)
-        place = joined(path, key[:SHOWN])
-        yield Fault(path=place, found="an unknown key", wanted="no such key", nearest="".join(near))
+
+
+def _below(path: str, note: AttributeValidationNote | IterableValidationNote) -> str:
+    if isinstance(note, AttributeValidationNote):
+        return joined(path, note.name)
+    return f"{path}[{note.index}]"
+
+
+def _unknown(key: str, noun: type, path: str) -> Fault:
+    near = get_close_matches(key, [field.name for field in attrs.fields(noun)], n=1)
+    place = joined(path, key[:SHOWN])
+    return Fault(path=place, found="an unknown key", wanted="no such key", nearest="".join(near))
