@@ -4,7 +4,7 @@ import pytest
 
 from audit.corrupt import SEED, Tally, campaign, of_a_certificate, said, why_missed
 from audit.edits import double, drop, swap
-from audit.faults import Edit
+from audit.planting import Edit
 from audit.real import example, planned, stock
 from audit.sample import sample_plan, sample_witness
 from drylay.audit.closed import audit_plan

@@ -2,7 +2,8 @@
 
 import pytest
 
-from audit.faults import CLOSED_FAULTS, WITNESSED_FAULTS, Edit
+from audit.faults import CLOSED_FAULTS, WITNESSED_FAULTS
+from audit.planting import Edit
 from audit.sample import sample_plan, sample_witness
 from drylay.audit.closed import CLOSED, WITNESSED, audit_plan
 

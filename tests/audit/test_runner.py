@@ -8,7 +8,7 @@ import pytest
 from attrs import evolve
 
 from audit.edits import put
-from audit.faults import finding
+from audit.planting import finding
 from audit.sample import sample_plan, sample_witness
 from audit.wreck import PARTS, wrecks
 from drylay.audit import closed, proofs

@@ -7,7 +7,7 @@ from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from audit.sample import board_proof, fascia_proof
+from audit.sample_buying import board_proof, fascia_proof
 from drylay.audit import search, worth
 from drylay.audit.proofs import BY_SEARCH, BY_SUMS, bound_holds
 from drylay.audit.search import Choice, none_is_cheaper, proven_by_sums

@@ -1,0 +1,101 @@
+"""What the hand-made deck was made from: its brief and its stock."""
+
+from decimal import Decimal
+
+from audit.sample_deck import (
+    RECORD,
+)
+from drylay.brief.model import (
+    BoardWish,
+    Brief,
+    CoverWish,
+    CuttingWish,
+    FasciaWish,
+    FixingsWish,
+    FrameWish,
+    GapWish,
+    JointsWish,
+    Override,
+)
+from drylay.materials.model import (
+    ArticleRule,
+    Board,
+    Catalogue,
+    CoachScrew,
+    FasciaBoard,
+    Pack,
+    Screw,
+    StockLength,
+    Timber,
+)
+
+
+def sample_brief() -> Brief:
+    return Brief(
+        title="Hand-made deck",
+        cover=CoverWish(along_mm=4085.0, across_mm=595.0),
+        board=BoardWish(article="QB-28-145"),
+        frame=FrameWish(article="QT-45-120", most_centres_mm=400.0),
+        fixings=FixingsWish(screw="QS-45-70", coach_screw="QC-8-110"),
+        gap=GapWish(preferred_mm=5.0, least_mm=4.0, most_mm=8.0),
+        fascia=FasciaWish(sides=("right", "front", "left"), article="QF-20-120"),
+        joints=JointsWish(end_gap_mm=4.0, most_per_row=1, price_each=Decimal("0.50")),
+        cutting=CuttingWish(kerf_mm=3.0),
+        overrides=(
+            Override(
+                path="frame.noggin_spacing_most_mm", value=300.0, unit="mm",
+                by="A. Nobody, engineer (invented)", reason="a sample",
+            ),
+        ),
+    )  # fmt: skip
+
+
+def sold(length: float, price: str, limit: int | None = None) -> tuple[StockLength, ...]:
+    return (StockLength(length_mm=length, price=Decimal(price), limit=limit),)
+
+
+def sample_stock() -> Catalogue:
+    def titled(code: str) -> dict[str, str]:
+        return {"code": code, "title": f"{code} (invented)"}
+
+    return Catalogue(
+        name="Quillhaven Yard (invented)", currency="EUR", vat="included",
+        boards=(
+            Board(
+                **titled("QB-28-145"), family="softwood", width_mm=145.0, thickness_mm=28.0,
+                lengths=sold(3000.0, "12.00"),
+                rules=(ArticleRule(rule="stagger_bays", value=2.0, source=RECORD),),
+            ),
+        ),
+        timbers=(
+            Timber(
+                **titled("QT-45-120"), thickness_mm=45.0, depth_mm=120.0,
+                lengths=sold(3000.0, "7.50"),
+            ),
+        ),
+        fascias=(
+            FasciaBoard(
+                **titled("QF-20-120"), thickness_mm=20.0, depth_mm=120.0,
+                lengths=sold(2400.0, "6.00", 5),
+            ),
+        ),
+        screws=(
+            Screw(
+                **titled("QS-45-70"), shank_mm=4.5, length_mm=70.0, metal="coated",
+                packs=(
+                    Pack(count=100, price=Decimal("12.00")),
+                    Pack(count=50, price=Decimal("7.00")),
+                ),
+            ),
+        ),
+        coach_screws=(
+            CoachScrew(
+                **titled("QC-8-110"), shank_mm=8.0, length_mm=110.0, head_mm=7.5,
+                metal="galvanised",
+                packs=(
+                    Pack(count=50, price=Decimal("28.00")),
+                    Pack(count=25, price=Decimal("15.00")),
+                ),
+            ),
+        ),
+    )  # fmt: skip
