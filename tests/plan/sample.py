@@ -389,15 +389,5 @@ def blocked_plan(title: str = "Sample deck") -> Plan:
         source=SUMS,
     )
     whole = sample_plan(title=title)
-    return evolve(
-        whole,
-        surface=None,
-        edges=None,
-        supports=None,
-        pieces=None,
-        frame=None,
-        fixings=None,
-        buying=None,
-        reasons=Reasons(),
-        findings=(stop,),
-    )
+    rooms = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
+    return evolve(whole, **dict.fromkeys(rooms), reasons=Reasons(), findings=(stop,))
