@@ -125,7 +125,7 @@ def _supports(job: Job, built: Built, tried: tuple[TurnedDown, ...]) -> list[Row
         _row("supports.line_count", supports.line_count, "count", rule, ARITHMETIC, inputs,
              tried),
         _row("supports.centres_mm", supports.centres_mm, "mm",
-             "the widest bay: equal inner bays on pencil marks, the rest in the middle",
+             "the widest bay: lines on pencil marks, within 1 mm or a mark of even spacing",
              PRACTICE, (*inputs, ("line_count", supports.line_count))),
     ]  # fmt: skip
 

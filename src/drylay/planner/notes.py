@@ -150,9 +150,13 @@ def _joint_notes(job: Job, built: Built) -> list[Finding]:
         return []
     longest_mm = max(entry.length_mm for entry in job.articles.board.lengths)
     short = built.surface.row_length_mm > longest_mm
-    because = "boards are shorter than the deck" if short else "jointed rows cost less to buy"
+    because = (
+        "boards are shorter than the deck, so joints are needed"
+        if short
+        else "jointed rows cost less to buy; joints.most_per_row = 0 asks for whole boards"
+    )
     notes = [
-        ("JNT-001", f"{because}, so joints are needed" if short else because,
+        ("JNT-001", because,
          built.surface.row_length_mm, longest_mm, "mm", ARITHMETIC),
         ("JNT-002", "every joint is centred on a joist", float(built.pieces.joint_count), None,
          "joints", ARITHMETIC),
