@@ -271,3 +271,20 @@ def test_an_honest_way_out_the_brief_does_not_ask_for_is_priced_but_never_chosen
     assert all(way.cost is not None for way in honest)
     blocked = drylay.design(evolve(brief, rows=RowsWish(prefer=("grow",))), stock=STOCK)
     assert not blocked.buildable
+
+
+def test_a_joint_that_leaves_its_screws_no_joist_is_a_stop() -> None:
+    """45 joist, end gap 18: 13.5 of bearing, screws 15 from the end."""
+    plan = drylay.design(evolve(BRIEF, joints=evolve(BRIEF.joints, end_gap_mm=18.0)), stock=STOCK)
+    stop = next(f for f in plan.findings if f.code == "FIX-007")
+    assert (stop.measured, stop.limit) == (13.5, 15.0)
+    whole = evolve(sized(3_600.0, 2_995.0), joints=evolve(BRIEF.joints, end_gap_mm=18.0))
+    assert drylay.design(whole, stock=STOCK).buildable
+
+
+def test_a_whole_board_is_no_sliver_however_narrow() -> None:
+    (board,) = STOCK.boards
+    stock = evolve(STOCK, boards=(evolve(board, width_mm=45.0),))
+    plan = drylay.design(sized(3_600.0, 20 * 45.0 + 19 * 5.0), stock=stock)
+    assert plan.buildable
+    assert len(plan.surface.rows) == 20

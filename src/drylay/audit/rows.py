@@ -103,9 +103,9 @@ def rips_at_the_edges(plan: Plan) -> Iterator[Flaw]:
 
 
 def no_sliver_left(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each row that is a sliver."""
+    """Yield a flaw for each row that is a sliver; a whole board is none, however narrow."""
     surface = surface_of(plan)
-    limit = ticks(surface.sliver_limit_mm)
+    limit = min(ticks(surface.sliver_limit_mm), ticks(surface.board_width_mm))
     for row in surface.rows:
         if ticks(row.width_mm) < limit:
             yield off_by(row.mark, "this row is a sliver", ticks(row.width_mm), limit, SLIVER)

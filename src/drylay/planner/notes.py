@@ -34,7 +34,7 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
 def _fixing_faults(job: Job, built: Built) -> list[Finding]:
     screws, coach = built.fixings.deck_screws, built.fixings.coach_screws
     through_mm = built.surface.board_thickness_mm + built.frame.timber_depth_mm
-    needs_mm = 2 * screws.edge_least_mm
+    needs_mm = 2 * screws.edge_least_mm + (screws.shank_mm if screws.per_crossing > 1 else 0.0)
     checks = [
         ("FIX-001", "deck screws", "the deck screw is too short; name a longer one",
          screws.length_mm, screws.length_least_mm, screws.length_mm < screws.length_least_mm,
@@ -48,9 +48,14 @@ def _fixing_faults(job: Job, built: Built) -> list[Finding]:
         ("FIX-004", "deck screws", "the deck screw comes out below the joist; name a shorter one",
          screws.length_mm, through_mm, screws.length_mm > through_mm,
          "fixings.deck_screws.length_least_mm"),
-        ("FIX-005", "deck screws", "the narrowest row has no room for two screws",
+        ("FIX-005", "deck screws", "the narrowest row has no room for its screws",
          _narrowest_mm(built), needs_mm, _narrowest_mm(built) < needs_mm,
          "fixings.deck_screws.edge_least_mm"),
+        ("FIX-007", "deck screws", "at a joint, so far from the board's end the screw misses the "
+         "joist: name thicker joists or a smaller end gap", built.pieces.end_bearing_mm,
+         screws.end_least_mm,
+         bool(built.pieces.joint_count) and built.pieces.end_bearing_mm < screws.end_least_mm,
+         "fixings.deck_screws.end_least_mm"),
         ("FIX-006", "coach screws", "sunk so deep, less than half the rim is left under the head",
          built.frame.timber_thickness_mm - coach.sink_mm, built.frame.timber_thickness_mm / 2,
          2 * coach.sink_mm > built.frame.timber_thickness_mm, "fixings.coach_screws.sink_mm"),
