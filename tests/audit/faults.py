@@ -29,6 +29,9 @@ from audit.planting import (
 )
 from audit.sample_deck import BRIEF
 from drylay.plan.model import Plan
+from drylay.reasons import TurnedDown
+
+MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
     *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *CUTTING, *MONEY,
@@ -92,6 +95,7 @@ WITNESSED_FAULTS: tuple[Fault, ...] = (
         decision_at("buying.spare_ratio", "inputs", (("otherwise", 0.1),)),
     ),
     ("AUD-W13", "a way out that may grow unasked", to("surface.ways_out[1].rules[2].limit", 200.0)),
+    ("AUD-W15", "joists nobody asked for", decision_at("supports.line_count", "turned_down", MORE)),
     ("AUD-W11", "another brief", to("digests.brief", "c" * 64)),
     ("AUD-W11", "another stock", to("digests.stock", "c" * 64)),
     ("AUD-W21", "another board width", to("surface.board_width_mm", 144.0)),

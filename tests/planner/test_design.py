@@ -8,7 +8,7 @@ import pytest
 from attrs import evolve
 
 import drylay
-from drylay.brief.model import WAYS_OUT, BoardWish, CoverWish, FasciaWish, RowsWish
+from drylay.brief.model import WAYS_OUT, BoardWish, CoverWish, FasciaWish, Override, RowsWish
 from drylay.materials.model import Catalogue, StockLength
 from drylay.plan.model import Plan
 from drylay.planner import design as design_module
@@ -288,3 +288,30 @@ def test_a_whole_board_is_no_sliver_however_narrow() -> None:
     plan = drylay.design(sized(3_600.0, 20 * 45.0 + 19 * 5.0), stock=stock)
     assert plan.buildable
     assert len(plan.surface.rows) == 20
+
+
+def test_timber_that_cannot_stand_on_edge_is_a_stop() -> None:
+    (timber,) = STOCK.timbers
+    stock = evolve(STOCK, timbers=(evolve(timber, depth_mm=45.0),))
+    assert "FRM-004" in codes(drylay.design(BRIEF, stock=stock))
+
+
+def test_the_cheapest_count_may_be_more_than_the_fewest_and_the_audit_agrees() -> None:
+    """At 436 apart joints fall so that 1800 boards fit the rows; at 480 they do not."""
+    boards = (a_length(1_800.0, "1.80"), a_length(2_400.0, "2.90"))
+    wide = with_lengths("boards", boards)
+    brief = evolve(
+        sized(4_845.0, 2_995.0),
+        frame=evolve(BRIEF.frame, most_centres_mm=None, lines="cheapest"),
+        joints=evolve(BRIEF.joints, least_supports=3, most_per_row=None),
+        overrides=(
+            Override(path="supports.most_centres_mm", value=480.0, unit="mm", by="A. Person",
+                     reason="thicker boards (invented)"),
+        ),
+    )  # fmt: skip
+    plan = drylay.design(brief, stock=wide)
+    fewest = 11  # ceil((4845 - 45) / 480) + 1
+    assert plan.supports.line_count > fewest
+    assert fewest in [other.value for other in plan.why("supports.line_count").turned_down]
+    report = drylay.audit(plan, brief=brief, stock=wide, families=drylay.installed_families())
+    assert report.findings == ()

@@ -40,14 +40,29 @@ def bays_within_the_limit(plan: Plan) -> Iterator[Flaw]:
             yield off_by(subject, "the joists are out of order", bay, 1, LINES)
 
 
+def counts_turned_down(plan: Plan) -> list[object]:
+    """Return the numbers of joist lines that the plan says were weighed and turned down."""
+    return [
+        other.value
+        for decision in plan.reasons.decisions
+        if decision.path == "supports.line_count"
+        for other in decision.turned_down
+    ]
+
+
 def as_many_lines_as_needed(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless there are exactly as many lines as the formula asks for."""
+    """Yield a flaw unless there are as many lines as the formula asks for.
+
+    More are fair only where closer joists made the whole deck cheaper: then the decision
+    lists the formula's count among what was turned down.
+    """
     supports, edges = supports_of(plan), edges_of(plan)
     limit = need(ticks(supports.most_centres_mm) or None, "limit of centres")
     clear = ticks(edges.frame_length_mm) - ticks(supports.joist_thickness_mm)
     needed = ceil_div(clear, limit) + 1
     subject = "supports.line_count"
-    yield from same_count(subject, "lines the frame needs", supports.line_count, needed, LINES)
+    if supports.line_count <= needed or needed not in counts_turned_down(plan):
+        yield from same_count(subject, "lines the frame needs", supports.line_count, needed, LINES)
     message = "not the number of lines listed"
     yield from same_count(subject, message, supports.line_count, len(supports.lines), LINES)
 

@@ -13,6 +13,7 @@ from drylay.audit.ranking import LIMITS, Given, Limit, below, board_of, given, q
 from drylay.audit.reasons import same_value
 from drylay.audit.rows import surface_of
 from drylay.audit.shops import CHECKS as SHOPS
+from drylay.audit.supports import counts_turned_down
 from drylay.brief.model import Brief
 from drylay.plan.model import Plan
 from drylay.reasons import Scalar
@@ -108,6 +109,13 @@ def ends_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     wanted_320 = ticks(need(wanted, "trim allowance in the brief"))
     message = "not the brief's trim allowance"
     yield from same_length("pieces.trim_allowance_mm", message, allowance, wanted_320, BRIEF)
+
+
+def lines_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw where counts of lines were weighed though the brief wants the fewest."""
+    if brief_of(witness).frame.lines == "fewest" and counts_turned_down(plan):
+        message = "other counts were weighed, but the brief wants the fewest joists"
+        yield Flaw(subject="supports.line_count", message=message, source=BRIEF)
 
 
 def joints_priced_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -260,6 +268,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W12", "inputs of reasons are what the families were asked with", inputs_as_asked),
     ("AUD-W13", "ways out change the cover as the brief allows", ways_as_allowed),
     ("AUD-W14", "the way out is the first the brief prefers", way_as_preferred),
+    ("AUD-W15", "joists are the fewest unless the brief asks for the cheapest", lines_as_wished),
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
 )

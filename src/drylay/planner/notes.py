@@ -21,6 +21,7 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
     """Return everything worth telling about a built deck, worst first."""
     found = [
         *_fixing_faults(job, built),
+        *_on_edge(built),
         *_bearing(job, built),
         *_fascia_depth(built),
         *_spares(built),
@@ -73,6 +74,24 @@ def _fixing_faults(job: Job, built: Built) -> list[Finding]:
         )
         for code, subject, message, measured, limit, wrong, path in checks
         if wrong
+    ]
+
+
+def _on_edge(built: Built) -> list[Finding]:
+    frame = built.frame
+    if frame.timber_depth_mm > frame.timber_thickness_mm:
+        return []
+    return [
+        Finding(
+            code="FRM-004",
+            severity=Severity.STOP,
+            subject="frame timber",
+            message="the timber cannot stand on edge: its depth is not above its thickness",
+            measured=frame.timber_depth_mm,
+            limit=frame.timber_thickness_mm,
+            unit="mm",
+            source=PRACTICE,
+        )
     ]
 
 
