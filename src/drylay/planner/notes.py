@@ -32,35 +32,48 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
     return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))
 
 
-def _fixing_faults(job: Job, built: Built) -> list[Finding]:
-    screws, coach = built.fixings.deck_screws, built.fixings.coach_screws
+#: Code, subject, message, measured, limit, whether it is wrong, path of the governing rule.
+_Check = tuple[str, str, str, float, float, bool, str]
+
+
+def _deck_screw_checks(built: Built) -> list[_Check]:
+    screws, pieces = built.fixings.deck_screws, built.pieces
     through_mm = built.surface.board_thickness_mm + built.frame.timber_depth_mm
     needs_mm = 2 * screws.edge_least_mm + (screws.shank_mm if screws.per_crossing > 1 else 0.0)
-    checks = [
+    narrowest_mm = min(row.width_mm for row in built.surface.rows)
+    return [
         ("FIX-001", "deck screws", "the deck screw is too short; name a longer one",
          screws.length_mm, screws.length_least_mm, screws.length_mm < screws.length_least_mm,
          "fixings.deck_screws.length_least_mm"),
+        ("FIX-004", "deck screws", "the deck screw comes out below the joist; name a shorter one",
+         screws.length_mm, through_mm, screws.length_mm > through_mm,
+         "fixings.deck_screws.length_least_mm"),
+        ("FIX-005", "deck screws", "the narrowest row has no room for its screws",
+         narrowest_mm, needs_mm, narrowest_mm < needs_mm, "fixings.deck_screws.edge_least_mm"),
+        ("FIX-007", "deck screws", "at a joint, so far from the board's end the screw misses the "
+         "joist: name thicker joists or a smaller end gap", pieces.end_bearing_mm,
+         screws.end_least_mm,
+         bool(pieces.joint_count) and pieces.end_bearing_mm < screws.end_least_mm,
+         "fixings.deck_screws.end_least_mm"),
+    ]  # fmt: skip
+
+
+def _coach_screw_checks(built: Built) -> list[_Check]:
+    coach, thickness_mm = built.fixings.coach_screws, built.frame.timber_thickness_mm
+    return [
         ("FIX-002", "coach screws", "the coach screw is too short; name a longer one",
          coach.length_mm, coach.length_least_mm, coach.length_mm < coach.length_least_mm,
          "fixings.coach_screws.length_least_mm"),
         ("FIX-003", "coach screws", "the head stands proud of its hole under the fascia",
          coach.head_mm, coach.sink_mm, 0 < coach.sink_mm < coach.head_mm,
          "fixings.coach_screws.sink_mm"),
-        ("FIX-004", "deck screws", "the deck screw comes out below the joist; name a shorter one",
-         screws.length_mm, through_mm, screws.length_mm > through_mm,
-         "fixings.deck_screws.length_least_mm"),
-        ("FIX-005", "deck screws", "the narrowest row has no room for its screws",
-         _narrowest_mm(built), needs_mm, _narrowest_mm(built) < needs_mm,
-         "fixings.deck_screws.edge_least_mm"),
-        ("FIX-007", "deck screws", "at a joint, so far from the board's end the screw misses the "
-         "joist: name thicker joists or a smaller end gap", built.pieces.end_bearing_mm,
-         screws.end_least_mm,
-         bool(built.pieces.joint_count) and built.pieces.end_bearing_mm < screws.end_least_mm,
-         "fixings.deck_screws.end_least_mm"),
         ("FIX-006", "coach screws", "sunk so deep, less than half the rim is left under the head",
-         built.frame.timber_thickness_mm - coach.sink_mm, built.frame.timber_thickness_mm / 2,
-         2 * coach.sink_mm > built.frame.timber_thickness_mm, "fixings.coach_screws.sink_mm"),
+         thickness_mm - coach.sink_mm, thickness_mm / 2, 2 * coach.sink_mm > thickness_mm,
+         "fixings.coach_screws.sink_mm"),
     ]  # fmt: skip
+
+
+def _fixing_faults(job: Job, built: Built) -> list[Finding]:
     return [
         Finding(
             code=code,
@@ -72,7 +85,10 @@ def _fixing_faults(job: Job, built: Built) -> list[Finding]:
             unit="mm",
             source=job.rules.source(path),
         )
-        for code, subject, message, measured, limit, wrong, path in checks
+        for code, subject, message, measured, limit, wrong, path in (
+            *_deck_screw_checks(built),
+            *_coach_screw_checks(built),
+        )
         if wrong
     ]
 
@@ -93,10 +109,6 @@ def _on_edge(built: Built) -> list[Finding]:
             source=PRACTICE,
         )
     ]
-
-
-def _narrowest_mm(built: Built) -> float:
-    return min(row.width_mm for row in built.surface.rows)
 
 
 def _bearing(job: Job, built: Built) -> list[Finding]:
