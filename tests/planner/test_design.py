@@ -315,3 +315,25 @@ def test_the_cheapest_count_may_be_more_than_the_fewest_and_the_audit_agrees() -
     assert fewest in [other.value for other in plan.why("supports.line_count").turned_down]
     report = drylay.audit(plan, brief=brief, stock=wide, families=drylay.installed_families())
     assert not [f for f in report.findings if f.severity is drylay.Severity.STOP]
+
+
+def test_fascia_parts_that_fit_only_off_the_marks_are_still_the_fewest() -> None:
+    """7200 in two of 3600 exactly: 1/16 in marks would make one of them longer."""
+    from drylay.materials.model import FasciaBoard
+
+    lengths = (a_length(3_600.0, "5.00"), a_length(2_400.0, "3.00"))
+    fascia = FasciaBoard(
+        code="FA", title="fascia", thickness_mm=28.0, depth_mm=120.0, lengths=lengths
+    )
+    brief = evolve(
+        sized(7_200.0, 2_995.0), units="imperial", fascia=FasciaWish(sides=("front",), article="FA")
+    )
+    plan = drylay.design(brief, stock=evolve(STOCK, fascias=(fascia,)))
+    assert [piece.length_mm for piece in plan.edges.faces[0].pieces] == [3_600.0, 3_600.0]
+
+
+def test_a_length_that_is_sold_out_is_no_length_for_the_proof_either() -> None:
+    """Found by the wild campaign: the audit reckoned with joints only the sold-out board allows."""
+    lengths = (a_length(3_600.0, "3.60"), a_length(4_800.0, "4.80"), a_length(6_300.0, "6.00", 0))
+    plan = drylay.design(BRIEF, stock=with_lengths("boards", lengths))
+    assert plan.buying.purchases[0].bound == Decimal("132.00")

@@ -126,21 +126,12 @@ def face_pieces_are_fewest(plan: Plan) -> Iterator[Flaw]:
     usable = {stock.length - 2 * stock.trim: stock.limit for stock in task.stock}
     endless = max((length for length, limit in usable.items() if limit is None), default=0)
     reaches = sorted((length for length in usable if length >= max(endless, 1)), reverse=True)
-    mark = mark_of(plan)
     for face in edges.faces:
         # a longer length may have sold out, an unlimited one has not
-        allowed = [_fewest_parts(ticks(face.length_mm), reach, mark) for reach in reaches]
+        allowed = [max(ceil_div(ticks(face.length_mm), reach), 1) for reach in reaches]
         if len(face.pieces) not in need(allowed or None, "fascia"):
             message = "not the fewest pieces that the longest length to be had allows"
             yield from same_count(face.mark, message, len(face.pieces), allowed[0], FASCIA)
-
-
-def _fewest_parts(length: int, longest: int, mark: int) -> int:
-    """Return the fewest equal parts, settled on marks, that the longest length holds."""
-    parts = max(ceil_div(length, longest), 1)
-    on_marks = ceil_div(ceil_div(length, parts), mark) * mark
-    spare = length - (parts - 1) * (length // parts // mark * mark)
-    return parts if parts == 1 or min(on_marks, spare) <= longest else parts + 1
 
 
 def faces_are_marked(plan: Plan) -> Iterator[Flaw]:

@@ -50,8 +50,9 @@ def room(stock: StockShape, kerf: int) -> int:
 
 
 def longest_piece(task: TaskShape) -> int:
-    """Return the longest piece any stock of the task yields."""
-    return max((stock.length - 2 * stock.trim for stock in task.stock), default=0)
+    """Return the longest piece that any stock of the task yields, what is sold out left aside."""
+    to_be_had = [stock for stock in task.stock if stock.limit != 0]
+    return max((stock.length - 2 * stock.trim for stock in to_be_had), default=0)
 
 
 def densest_first(items: Iterable[tuple[int, int]]) -> tuple[tuple[int, int], ...]:
