@@ -6,14 +6,21 @@ metric and imperial sizes are both exact. A *mark* is what a carpenter's pencil 
 """
 
 from decimal import ROUND_HALF_EVEN, Decimal
+from numbers import Real
+from typing import TypeGuard
 
 PER_MM = 320
 MARK_320: dict[str, int] = {"metric": 160, "imperial": 508}
 
 
+def is_number(value: object) -> TypeGuard[float]:
+    """Return whether a value is a number; True and False are none."""
+    return isinstance(value, Real) and not isinstance(value, bool)
+
+
 def exact(length_mm: float) -> int:
     """Return a length as a count of 1/320 mm, the nearest there is."""
-    scaled = Decimal(repr(length_mm)) * PER_MM
+    scaled = Decimal(repr(float(length_mm))) * PER_MM
     return int(scaled.to_integral_value(rounding=ROUND_HALF_EVEN))
 
 

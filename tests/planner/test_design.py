@@ -270,7 +270,8 @@ def test_an_honest_way_out_the_brief_does_not_ask_for_is_priced_but_never_chosen
     assert {way.kind for way in honest} == {"gaps", "shrink", "rip_both", "rip_last"}
     assert all(way.cost is not None for way in honest)
     blocked = drylay.design(evolve(brief, rows=RowsWish(prefer=("grow",))), stock=STOCK)
-    assert not blocked.buildable
+    (stop,) = [f for f in blocked.findings if f.severity is drylay.Severity.STOP]
+    assert "if added to rows.prefer: gaps, rip_both, rip_last, shrink" in stop.message
 
 
 def test_a_joint_that_leaves_its_screws_no_joist_is_a_stop() -> None:
@@ -337,3 +338,9 @@ def test_a_length_that_is_sold_out_is_no_length_for_the_proof_either() -> None:
     lengths = (a_length(3_600.0, "3.60"), a_length(4_800.0, "4.80"), a_length(6_300.0, "6.00", 0))
     plan = drylay.design(BRIEF, stock=with_lengths("boards", lengths))
     assert plan.buying.purchases[0].bound == Decimal("132.00")
+
+
+def test_rows_that_cannot_be_made_up_name_the_rules_that_forbid_it() -> None:
+    brief = evolve(BRIEF, joints=evolve(BRIEF.joints, most_per_row=0))
+    stop = next(f for f in drylay.design(brief, stock=STOCK).findings if f.code == "BUY-001")
+    assert "at most 0 joints a row (joints.most_per_row)" in stop.message

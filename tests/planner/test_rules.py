@@ -193,3 +193,11 @@ def test_a_joint_price_finer_than_the_currency_is_refused() -> None:
         drylay.BriefError, match=r"joints\.price_each: found 0\.125, wanted no more"
     ):
         drylay.design(brief, stock=STOCK)
+
+
+@pytest.mark.parametrize("rule", ["most_centres_mm", "noggin_spacing_most_mm"])
+def test_a_figure_nobody_builds_to_stops_at_once(rule: str) -> None:
+    plan = drylay.design(BRIEF, stock=STOCK, families=fixed({rule: 3.0}))
+    stop = next(f for f in plan.findings if f.code == "MAT-003")
+    assert (stop.measured, stop.limit) == (3.0, 100.0)
+    assert not plan.buildable

@@ -123,3 +123,15 @@ def test_bad_numbers_are_refused_together() -> None:
     assert len(caught.value.faults) == 4
     with pytest.raises(InputError, match="two joists"):
         drylay.place_joists(length_mm=80, joist_mm=45, most_centres_mm=400)
+
+
+def test_lines_that_cannot_be_are_refused() -> None:
+    """Fewer lines than the limit needs, joists that overlap, centres inside a joist."""
+    with pytest.raises(InputError, match="more_lines"):
+        drylay.place_joists(length_mm=6045, joist_mm=45, most_centres_mm=400, more_lines=-5)
+    with pytest.raises(InputError, match="most_centres_mm"):
+        drylay.place_joists(length_mm=1000, joist_mm=45, most_centres_mm=20)
+    with pytest.raises(InputError, match="overlap"):
+        drylay.place_joists(length_mm=1000, joist_mm=45, most_centres_mm=400, more_lines=30)
+    with pytest.raises(InputError, match="length_mm"):
+        drylay.place_joists(length_mm="6 m", joist_mm=True, most_centres_mm=400)

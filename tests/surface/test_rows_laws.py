@@ -166,3 +166,25 @@ def test_a_single_row_is_laid() -> None:
     (way,) = in_order(fit(one).ways_out, ("as_wished",), 5.0)
     (row,) = lay(one, way)
     assert (row.near_mm, row.width_mm, row.gap_mm, row.ripped) == (0.0, 145.0, 0.0, False)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [{"depth_mm": "3 m"}, {"board_mm": True}, {"gap_mm": (4, 5)}, {"gap_mm": (4, "5", 8)},
+     {"gap_mm": 5}, {"sliver_mm": -1}, {"least_rip_mm": "x"}],
+)  # fmt: skip
+def test_what_is_no_number_is_refused_like_any_other_fault(change: dict) -> None:
+    given = {"depth_mm": 3012, "board_mm": 145, "gap_mm": (4, 5, 8), **change}
+    with pytest.raises(InputError) as caught:
+        drylay.fit_rows(**given)
+    assert [fault.path for fault in caught.value.faults] == list(change)
+
+
+def test_numbers_of_other_libraries_are_numbers() -> None:
+    import numpy
+
+    ours = drylay.fit_rows(depth_mm=3012, board_mm=145, gap_mm=(4, 5, 8))
+    theirs = drylay.fit_rows(
+        depth_mm=numpy.float64(3012), board_mm=numpy.int64(145), gap_mm=(4, numpy.float32(5), 8)
+    )
+    assert ours == theirs

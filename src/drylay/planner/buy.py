@@ -102,6 +102,15 @@ def joint_rules(job: Job) -> JointRules:
     )
 
 
+def _joint_rules_told(rules: JointRules) -> str:
+    cap = rules.most_joints_per_row
+    capped = "" if cap is None else f", at most {cap} joints a row (joints.most_per_row)"
+    return (
+        f"; rows must keep {rules.least_supports} supports a piece and joints "
+        f"{rules.stagger_bays} bays apart{capped}"
+    )
+
+
 def longest_mm(lengths: tuple[StockLength, ...], brief: Brief) -> float:
     """Return the longest usable length on sale, end trims off; 0 where none is to be had."""
     usable = [entry.length_mm for entry in lengths if entry.limit != 0]
@@ -128,7 +137,8 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     )
     plan = cut(cutter, task, what="deck boards")
     if isinstance(plan, Finding):
-        return Blocked(findings=(plan,))
+        message = plan.message + _joint_rules_told(rules)
+        return Blocked(findings=(evolve(plan, message=message),))
     pieces = joint_rows(shaped.surface, shaped.supports, rules, plan.joints[0])
     bought = purchase(
         what="boards",

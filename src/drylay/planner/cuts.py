@@ -13,6 +13,13 @@ from drylay.reasons import Source
 STOCK_SOURCE = Source(kind="merchant record", title="the stock catalogue")
 
 
+#: The cutter speaks of lines; a builder has rows and rims.
+_KINDS = {
+    "line cannot be made": "a row cannot be made up of these lengths",
+    "lines cannot be staggered": "rows side by side cannot keep their joints apart",
+}
+
+
 @frozen(kw_only=True)
 class Cutter:
     """Answers already found, kept for one design only: ways out share many tasks.
@@ -53,4 +60,4 @@ def _why(none: NoPlan) -> str:
 def _told(shortfall: Shortfall) -> str:
     size = "" if shortfall.length is None else f", {to_mm(shortfall.length):g} mm"
     most = "" if shortfall.longest is None else f", longest usable {to_mm(shortfall.longest):g} mm"
-    return f"{shortfall.kind}{size}{most}"
+    return f"{_KINDS.get(shortfall.kind, shortfall.kind)}{size}{most}"

@@ -10,7 +10,7 @@ from drylay.brief.codec import brief_digest
 from drylay.brief.model import WAYS_OUT, Brief
 from drylay.errors import PlannerFault
 from drylay.findings import Finding, Severity
-from drylay.marks import MARK_320, exact
+from drylay.marks import MARK_320, exact, to_mm
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.model import Catalogue
 from drylay.plan.model import Digests, FamilyUsed, Plan
@@ -286,18 +286,25 @@ def _loosely(built: Built) -> str:
 
 
 def _no_way_out(job: Job, ways: Iterable[WayOut]) -> Finding:
-    told = "; ".join(
+    limits = row_limits(job)
+    unasked = sorted({way.kind for way in ways if way.honest})
+    broken = "; ".join(
         f"{way.kind} ({way.rows} rows): {', '.join(r.rule for r in way.rules if not r.met)}"
         for way in ways
+        if not way.honest
     )
-    limits = row_limits(job)
+    message = "nothing the brief asks for fills the cover with rows"
+    if unasked:
+        message += f"; these would, if added to rows.prefer: {', '.join(unasked)}"
+    if broken:
+        message += f"; not kept by the others: {broken}"
     return Finding(
         code="ROW-001",
         severity=Severity.STOP,
         subject="rows",
-        message=f"no allowed way to fill the cover with rows; each way out breaks: {told}",
-        measured=limits.strip_320 / 320,
-        limit=limits.sliver_320 / 320,
+        message=message,
+        measured=to_mm(limits.strip_320),
+        limit=to_mm(limits.sliver_320),
         unit="mm",
         source=job.rules.source("surface.sliver_limit_mm"),
     )

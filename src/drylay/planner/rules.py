@@ -85,6 +85,11 @@ def both_rims_faced(brief: Brief) -> bool:
     return rim_sides <= set(brief.fascia.sides)
 
 
+#: Closer than this nobody builds: such a figure is a slip, and takes for ever to lay out.
+#: Assumption; the reader holds briefs and stock files to the same.
+LEAST_BUILT_MM = {"supports.most_centres_mm": 100.0, "frame.noggin_spacing_most_mm": 100.0}
+
+
 def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
     """Return the question a family is asked for this brief."""
     return RuleQuery(
@@ -142,6 +147,9 @@ def govern(brief: Brief, articles: Articles, families: FamilySet) -> Governance:
         if isinstance(found, RuleFault):
             findings.append(not_covered(governed, found))
             continue
+        if float(found.value or 0) < LEAST_BUILT_MM.get(governed.path, 0.0):
+            findings.append(_not_to_be_built(governed, found))
+            continue
         wish = governed.wish(brief)
         if wish is None:
             rulings[governed.path] = found
@@ -160,6 +168,19 @@ def not_covered(governed: GovernedPath, fault: RuleFault) -> Finding:
         subject=governed.path,
         message=f"no rule to build by: {fault}",
         source=Source(kind="arithmetic", title="a rule not covered is a stop"),
+    )
+
+
+def _not_to_be_built(governed: GovernedPath, found: Ruling) -> Finding:
+    return Finding(
+        code="MAT-003",
+        severity=Severity.STOP,
+        subject=governed.path,
+        message=f"{found.rule} gives a figure that nobody builds to: look for a slip in it",
+        measured=float(found.value or 0),
+        limit=LEAST_BUILT_MM[governed.path],
+        unit=found.unit,
+        source=found.source,
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from drylay.errors import Fault, InputError
-from drylay.marks import MARK_320, PER_MM, exact, floor_mark, nearest_mark, to_mm
+from drylay.marks import MARK_320, PER_MM, exact, floor_mark, is_number, nearest_mark, to_mm
 from drylay.supports.model import JoistLine, Supports
 
 
@@ -33,15 +33,19 @@ def place_joists(
         units: "metric" or "imperial" pencil marks.
 
     Raises:
-        InputError: A length is not above 0, or the frame is not longer than two joists.
+        InputError: A length is not above 0, the centres are within a joist's thickness, lines
+            are to be left out, or the frame is not longer than two joists.
 
     Source: arithmetic; even spacing by common practice, no source.
     """
-    _refuse_bad(length_mm, joist_mm, most_centres_mm, units)
+    _refuse_bad(length_mm, joist_mm, most_centres_mm, more_lines, units)
     joist = exact(joist_mm)
     span = exact(length_mm) - joist
     limit = exact(most_centres_mm)
     bays = max(1, -(-span // limit)) + more_lines
+    if bays * joist > span:
+        wanted = "fewer lines: the joists would overlap"
+        raise InputError((Fault(path="more_lines", found=repr(more_lines), wanted=wanted),))
     mirrored = _mirrored(span, bays, limit, MARK_320[units], joist)
     offsets = [exact(start_mm) + joist // 2 + along for along in mirrored]
     widest = max(after - before for before, after in pairwise(mirrored))
@@ -107,7 +111,9 @@ def _within(lines: Sequence[int], limit: int) -> bool:
     return min(widths) > 0 and max(widths) <= limit
 
 
-def _refuse_bad(length_mm: float, joist_mm: float, most_centres_mm: float, units: str) -> None:
+def _refuse_bad(
+    length_mm: float, joist_mm: float, most_centres_mm: float, more_lines: int, units: str
+) -> None:
     faults = [
         Fault(path=name, found=repr(value), wanted="a length above 0 mm, not over 1 km")
         for name, value in (
@@ -115,8 +121,14 @@ def _refuse_bad(length_mm: float, joist_mm: float, most_centres_mm: float, units
             ("joist_mm", joist_mm),
             ("most_centres_mm", most_centres_mm),
         )
-        if not 0.0 < value <= 1e6
+        if not is_number(value) or not 0.0 < value <= 1e6
     ]
+    if not faults and most_centres_mm <= joist_mm:
+        wanted = f"more than one joist's thickness, {joist_mm:g} mm"
+        faults.append(Fault(path="most_centres_mm", found=f"{most_centres_mm:g}", wanted=wanted))
+    if type(more_lines) is not int or more_lines < 0:
+        wanted = "a whole number of lines beyond the fewest, 0 or more"
+        faults.append(Fault(path="more_lines", found=repr(more_lines), wanted=wanted))
     if not faults and length_mm < 2 * joist_mm:
         wanted = f"a frame of two joists at least, {2 * joist_mm:g} mm"
         faults.append(Fault(path="length_mm", found=f"{length_mm:g}", wanted=wanted))

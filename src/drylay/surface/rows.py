@@ -1,7 +1,7 @@
 """The dry lay: how many rows, what the naive count leaves, and the ways out of it."""
 
 from drylay.errors import Fault, InputError
-from drylay.marks import MARK_320, exact, to_mm
+from drylay.marks import MARK_320, exact, is_number, to_mm
 from drylay.surface.limits import RowLimits
 from drylay.surface.model import Row, RowFit, WayOut
 from drylay.surface.settle import settle
@@ -48,6 +48,8 @@ def fit_rows(
             "grow_mm": grow_mm,
             "shrink_mm": shrink_mm,
             "kerf_mm": kerf_mm,
+            "sliver_mm": 0.0 if sliver_mm is None else sliver_mm,
+            "least_rip_mm": 0.0 if least_rip_mm is None else least_rip_mm,
         },
         gap_mm,
         units,
@@ -136,14 +138,22 @@ def _refuse_bad(
     faults = [
         Fault(path=name, found=repr(value), wanted="a length of 0 mm or more, not over 1 km")
         for name, value in lengths_mm.items()
-        if not 0.0 <= value <= 1e6
+        if not is_number(value) or not 0.0 <= value <= 1e6
     ]
-    if lengths_mm["board_mm"] == 0.0:
+    if lengths_mm["board_mm"] == 0:
         faults.append(Fault(path="board_mm", found="0", wanted="a width above 0 mm"))
-    if not 0.0 <= gap_mm[0] <= gap_mm[1] <= gap_mm[2] <= 1e6:
+    if not _in_order(gap_mm):
         wanted = "least, preferred and most gap in mm, in rising order"
         faults.append(Fault(path="gap_mm", found=repr(gap_mm), wanted=wanted))
     if units not in MARK_320:
         faults.append(Fault(path="units", found=repr(units), wanted="metric or imperial"))
     if faults:
         raise InputError(tuple(faults))
+
+
+def _in_order(gap_mm: object) -> bool:
+    if not isinstance(gap_mm, tuple | list) or len(gap_mm) != 3:
+        return False
+    if not all(is_number(gap) for gap in gap_mm):
+        return False
+    return bool(0.0 <= gap_mm[0] <= gap_mm[1] <= gap_mm[2] <= 1e6)
