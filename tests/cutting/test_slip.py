@@ -1,8 +1,10 @@
 """The proof slip runs with nothing but the standard library, and sees what is wrong."""
 
 import json
+import re
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +15,7 @@ from cutting.test_engine import boards, pieces, s03
 from cutting.test_verify import TAMPERED, s03_proof, s03_vector, searched
 from drylay.cutting import check_proof
 from drylay.cutting.engine import solve
-from drylay.cutting.model import Stock, Task
+from drylay.cutting.model import CutPlan, ProvenOrder, Stock, Task
 from drylay.cutting.slip import slip
 from drylay.cutting.verify import verify
 
@@ -29,11 +31,19 @@ def written(folder: Path, files: dict[str, bytes]) -> Path:
     return folder
 
 
+def as_read(noun: Any) -> Any:
+    return json.loads(json.dumps(asdict(noun)))
+
+
+def ordered(name: str, plan: CutPlan) -> ProvenOrder:
+    return ProvenOrder(name=name, proof=plan.proof, cuts=plan.cuts, joints=plan.joints)
+
+
 def test_the_slip_runs_alone_and_speaks_money_and_metres(tmp_path: Path) -> None:
     plan = solve(s03())
     pieces_plan = solve(Task(stock=boards((2100, 1005)), kerf=4, pieces=pieces(_1000=3)))
     files = slip(
-        (("deck boards", plan.proof), ("frame", pieces_plan.proof)),
+        (ordered("deck boards", plan), ordered("frame", pieces_plan)),
         currency="EUR",
         units_per_m=2000,
     )
@@ -41,23 +51,133 @@ def test_the_slip_runs_alone_and_speaks_money_and_metres(tmp_path: Path) -> None
     done = run(written(tmp_path, files))
     assert (done.returncode, done.stderr) == (0, "")
     assert "deck boards: holds" in done.stdout
-    assert "no plan is below   13.20 EUR" in done.stdout  # 1320 in minor units
-    assert "cost with joints   20.10 EUR" in done.stdout
-    assert "4.800 m" in done.stdout
+    assert "none can cost less than    13.20 EUR" in done.stdout  # 1320 in minor units
+    assert "2 x 1.050 m at 10.05 EUR: 20.10 EUR" in done.stdout
+    assert "cost in all                20.10 EUR" in done.stdout
 
 
 def test_the_slip_sees_a_bound_one_too_high(tmp_path: Path) -> None:
-    done = run(written(tmp_path, slip((("boards", s03_proof(bound=1321, objective=1332)),))))
+    plan = solve(s03())
+    higher = evolve(plan.proof.certificate, bound=plan.bound + 1)
+    order = evolve(ordered("boards", plan), proof=evolve(plan.proof, certificate=higher))
+    done = run(written(tmp_path, slip((order,))))
     assert done.returncode == 1
     assert "DOES NOT HOLD" in done.stdout
 
 
 def test_the_same_proof_makes_the_same_bytes() -> None:
-    assert slip((("boards", solve(s03()).proof),)) == slip((("boards", solve(s03()).proof),))
+    assert slip((ordered("boards", solve(s03())),)) == slip((ordered("boards", solve(s03())),))
 
 
-def as_read(proof: Any) -> Any:
-    return json.loads(json.dumps(asdict(proof)))
+@pytest.mark.parametrize(
+    "content", [None, b"", b"{", b"[]", b'{"orders": [{}]}', b"\xff", b"[" * 9999]
+)
+def test_a_missing_or_damaged_slip_is_told_in_one_line(
+    tmp_path: Path, content: bytes | None
+) -> None:
+    files = {"check_proof.py": slip(())["check_proof.py"]}
+    done = run(written(tmp_path, files if content is None else files | {"proof.json": content}))
+    assert done.returncode == 2
+    assert done.stdout == ""
+    assert done.stderr.count("\n") == 1
+    assert "is missing or damaged" in done.stderr
+
+
+def test_a_slip_without_an_order_proves_nothing(tmp_path: Path) -> None:
+    assert run(written(tmp_path, slip(()))).returncode == 1
+
+
+def an_order() -> Any:
+    """Return S03's boards and a few fixed pieces, bought from a limited stock, as read back."""
+    task = s03(pieces=pieces(_1000=2), joint_price=3)
+    first = evolve(task.stock[0], limit=100)
+    return as_read(ordered("boards", solve(evolve(task, stock=(first, *task.stock[1:])))))
+
+
+def _dearer(order: Any) -> None:
+    order["proof"]["task"]["stock"][0]["price"] += 1
+
+
+def _one_board_less(order: Any) -> None:
+    order["cuts"][0]["boards"] -= 1
+    order["cuts"] = [cut for cut in order["cuts"] if cut["boards"]]
+
+
+def _not_on_sale(order: Any) -> None:
+    order["cuts"][0]["stock"] = "none such"
+
+
+def _kerf_forgotten(order: Any) -> None:
+    order["proof"]["task"]["kerf"] += 1_000
+
+
+def _longer_piece(order: Any) -> None:
+    order["cuts"][0]["pieces"][0] += 1
+
+
+def _shorter_piece(order: Any) -> None:
+    order["cuts"][0]["pieces"][0] -= 1
+
+
+def _too_many(order: Any) -> None:
+    for stock in order["proof"]["task"]["stock"]:
+        stock["limit"] = 1
+
+
+def _row_missing(order: Any) -> None:
+    order["joints"][0].pop()
+
+
+def _rows_missing(order: Any) -> None:
+    order["joints"].pop()
+
+
+def _joint_moved(order: Any) -> None:
+    order["joints"][0][0][0] += 1
+
+
+def _joints_in_line(order: Any) -> None:
+    order["joints"][0][1] = order["joints"][0][0]
+
+
+def _joint_nowhere(order: Any) -> None:
+    order["joints"][0][0] = [10_000]
+
+
+def _cap_lowered(order: Any) -> None:
+    order["proof"]["task"]["lines"][0]["most_joints"] = 0
+
+
+def _joints_cheaper(order: Any) -> None:
+    order["proof"]["task"]["joint_price"] -= 1
+
+
+TOUCHED = {
+    _dearer: "do not add up",
+    _one_board_less: "not the pieces wanted",
+    _not_on_sale: "not on sale",
+    _kerf_forgotten: "do not fit",
+    _longer_piece: "do not fit|not the pieces wanted",
+    _shorter_piece: "not the pieces wanted",
+    _too_many: "more boards",
+    _row_missing: "more or fewer rows",
+    _rows_missing: "other lines",
+    _joint_moved: "too near|not the pieces wanted|forbid",
+    _joints_in_line: "too near",
+    _joint_nowhere: "forbid",
+    _cap_lowered: "forbid",
+    _joints_cheaper: "do not add up",
+}
+
+
+@pytest.mark.parametrize("touch", TOUCHED, ids=lambda touch: touch.__name__)
+def test_the_script_sees_every_order_that_is_not_the_plan(touch: Callable[[Any], None]) -> None:
+    order = an_order()
+    assert check_proof.check_order(order)[0]
+    touch(order)
+    holds, why = check_proof.check_order(order)
+    assert not holds
+    assert re.search(TOUCHED[touch], why)
 
 
 @pytest.mark.parametrize("how", TAMPERED)
@@ -99,6 +219,6 @@ def test_free_boards_and_joint_prices_in_the_script() -> None:
 
 
 def test_money_without_places(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    folder = written(tmp_path, slip((("boards", s03_proof()),), money_places=0))
+    folder = written(tmp_path, slip((ordered("boards", solve(s03())),), money_places=0))
     assert check_proof.main(folder / "proof.json") == 0
-    assert "no plan is below   1320\n" in capsys.readouterr().out
+    assert "none can cost less than    1320\n" in capsys.readouterr().out

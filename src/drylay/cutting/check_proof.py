@@ -1,10 +1,15 @@
-"""Check that an order of timber could not have been cheaper.
+"""Check an order of timber: that it gives every piece wanted, and could not have been cheaper.
 
 Run it beside proof.json:  python check_proof.py
-It needs Python 3.11 or later and nothing else. It exits with 0 if every proof holds, with 1
-if one does not.
+It needs Python 3.11 or later and nothing else. It exits with 0 if every order holds, with 1
+if one does not, with 2 if proof.json is missing or damaged.
 
-How it argues. Suppose every piece you need has a worth. Work out the most worth one board of
+What it checks first. The boards bought are sawn into exactly the pieces wanted, with every saw
+cut and trim counted; the joints keep the rules written beside them; prices and joints add up to
+the cost. Prices, lengths wanted and joint rules are what the proof is about: compare them with
+the merchant's list and with the plan.
+
+How it argues then. Suppose every piece you need has a worth. Work out the most worth one board of
 each length can carry, whichever way you saw it, and the worth all your pieces must have
 together, whichever way you joint the lines. The boards you buy must carry that worth. If no
 board carries more worth than it costs, the order cannot cost less than the pieces are worth.
@@ -23,7 +28,9 @@ All numbers are whole numbers; nothing is rounded in the order's favour.
 
 import json
 import sys
+from collections import Counter
 from collections.abc import Callable
+from itertools import pairwise
 from math import gcd
 from pathlib import Path
 from typing import Any
@@ -267,32 +274,119 @@ def check(proof: Record) -> tuple[bool, str]:
     return True, f"no counts of boards that cost less carry all {len(sets)} sets of worths"
 
 
+def pieces_of_a_row(line: Record, joints: list[int], longest: int) -> list[int] | None:
+    """Return the lengths a row with these joints is made of, None if it may not be."""
+    possible = pieces_of_a_line(line, longest)
+    most = line["most_joints"]
+    ends: list[Place] = ["start", *joints, "end"]
+    if most is not None and len(joints) > most:
+        return None
+    lengths = [possible.get(both) for both in pairwise(ends)]
+    return [n for n in lengths if n is not None] if None not in lengths else None
+
+
+def pieces_wanted(task: Record, joints: list[list[list[int]]]) -> Counter[int] | str:
+    """Return how many of each length the rows and fixed pieces ask for, or what is wrong."""
+    wanted: Counter[int] = Counter()
+    for piece in task["pieces"]:
+        wanted[piece["length"]] += piece["count"]
+    longest = longest_usable(task)
+    if len(joints) != len(task["lines"]):
+        return "joints are given for other lines than those wanted"
+    for line, rows in zip(task["lines"], joints, strict=True):
+        if len(rows) != line["count"]:
+            return "joints are given for more or fewer rows than there are"
+        for number, row in enumerate(rows, 1):
+            lengths = pieces_of_a_row(line, row, longest)
+            if lengths is None:
+                return f"row {number} has a piece or joint that the rules forbid"
+            wanted.update(lengths)
+        for number, (row, other) in enumerate(pairwise(rows), 1):
+            if any(abs(a - b) < line["stagger"] for a in row for b in other):
+                return f"joints of rows {number} and {number + 1} are too near each other"
+    return wanted
+
+
+def what_is_wrong_with_the_order(order: Record) -> str:
+    """Return why the boards bought do not make the pieces wanted at the cost told, "" if so."""
+    proof, task = order["proof"], order["proof"]["task"]
+    on_sale = {stock["name"]: stock for stock in task["stock"]}
+    sawn: Counter[int] = Counter()
+    bought: Counter[str] = Counter()
+    for cut in order["cuts"]:
+        stock, pieces = on_sale.get(cut["stock"]), cut["pieces"]
+        if stock is None or cut["boards"] < 1:
+            return f"{cut['stock']} is not on sale"
+        room = stock["length"] - 2 * stock["trim"]
+        if not pieces or min(pieces) < 1 or sum(pieces) + task["kerf"] * (len(pieces) - 1) > room:
+            return f"the pieces sawn from a board of {cut['stock']} do not fit it"
+        bought[cut["stock"]] += cut["boards"]
+        sawn.update({n: cut["boards"] * pieces.count(n) for n in set(pieces)})
+    for name, boards in bought.items():
+        if on_sale[name]["limit"] is not None and boards > on_sale[name]["limit"]:
+            return f"more boards of {name} than there are"
+    wanted = pieces_wanted(task, order["joints"])
+    if isinstance(wanted, str):
+        return wanted
+    if sawn != wanted:
+        return "the pieces sawn are not the pieces wanted"
+    joints = sum(len(row) for rows in order["joints"] for row in rows)
+    cost = sum(boards * on_sale[name]["price"] for name, boards in bought.items())
+    if cost + joints * task["joint_price"] != proof["objective"]:
+        return "prices and joints do not add up to the cost"
+    return ""
+
+
+def check_order(order: Record) -> tuple[bool, str]:
+    """Return (holds, why) for an order: what is bought, and that it could not cost less."""
+    wrong = what_is_wrong_with_the_order(order)
+    return (False, wrong) if wrong else check(order["proof"])
+
+
+def told(order: Record, money: Callable[[int], str], metre: int) -> tuple[bool, list[str]]:
+    """Return whether an order holds, and the lines that say so."""
+    proof, task = order["proof"], order["proof"]["task"]
+    holds, why = check_order(order)
+    cost, bound = proof["objective"], proof["certificate"]["bound"]
+    joints = sum(len(row) for rows in order["joints"] for row in rows)
+    lines = [f"{order['name']}: {'holds' if holds else 'DOES NOT HOLD'} ({why})"]
+    for stock in task["stock"]:
+        boards = sum(cut["boards"] for cut in order["cuts"] if cut["stock"] == stock["name"])
+        if boards:
+            one = f"{stock['length'] / metre:.3f} m at {money(stock['price'])}"
+            lines.append(f"  {boards:>4} x {one}: {money(boards * stock['price'])}")
+    if joints and task["joint_price"]:
+        joint = money(task["joint_price"])
+        lines.append(f"  {joints:>4} x joint reckoned at {joint}: "
+                     f"{money(joints * task['joint_price'])}")  # fmt: skip
+    return holds, [
+        *lines,
+        f"  cost in all                {money(cost)}",
+        f"  none can cost less than    {money(bound)}",
+        f"  could save at most         {money(cost - bound)}",
+    ]
+
+
 def main(path: str | Path) -> int:
-    """Print what each proof comes to; return 0 if all hold."""
-    with Path(path).open(encoding="utf-8") as file:
-        slip = json.load(file)
-    unit, all_hold = slip["money"], True
+    """Print what each order comes to; return 0 if all hold, 1 if not, 2 if unreadable."""
+    try:
+        slip = json.loads(Path(path).read_text(encoding="utf-8"))
+        unit, metre = slip["money"], slip["units_per_m"]
 
-    def money(value: int) -> str:
-        places = unit["places"]
-        sign, digits = ("-" if value < 0 else ""), str(abs(value)).rjust(places + 1, "0")
-        whole, part = digits[: len(digits) - places], digits[len(digits) - places :]
-        return " ".join(filter(None, [sign + whole + ("." + part if places else ""), unit["name"]]))
+        def money(value: int) -> str:
+            places = unit["places"]
+            sign, digits = ("-" if value < 0 else ""), str(abs(value)).rjust(places + 1, "0")
+            whole, part = digits[: len(digits) - places], digits[len(digits) - places :]
+            amount = sign + whole + ("." + part if places else "")
+            return " ".join(filter(None, [amount, unit["name"]]))
 
-    for order in slip["orders"]:
-        proof = order["proof"]
-        holds, why = check(proof)
-        all_hold = all_hold and holds
-        cost, bound = proof["objective"], proof["certificate"]["bound"]
-        lines = [
-            f"{order['name']}: {'holds' if holds else 'DOES NOT HOLD'} ({why})",
-            f"  cost with joints   {money(cost)}",
-            f"  no plan is below   {money(bound)}",
-            f"  could save at most {money(cost - bound)}",
-            f"  longest usable     {longest_usable(proof['task']) / slip['units_per_m']:.3f} m",
-        ]
+        outcomes = [told(order, money, metre) for order in slip["orders"]]
+    except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError) as wrong:
+        print(f"{path} is missing or damaged: {wrong!r}", file=sys.stderr)  # noqa: T201
+        return 2
+    for _, lines in outcomes:
         sys.stdout.write("\n".join(lines) + "\n")
-    return 0 if all_hold else 1
+    return 0 if outcomes and all(holds for holds, _ in outcomes) else 1
 
 
 if __name__ == "__main__":

@@ -127,6 +127,20 @@ class Proof:
 
 
 @frozen(kw_only=True)
+class ProvenOrder:
+    """What a proof slip checks: boards bought, how each is sawn, joints by row, the proof.
+
+    `joints` holds, for each line set of the proof's task, the joint stations of each of its
+    lines in order.
+    """
+
+    name: str
+    proof: Proof
+    cuts: tuple[Cut, ...]
+    joints: tuple[tuple[tuple[int, ...], ...], ...] = ()
+
+
+@frozen(kw_only=True)
 class Effort:
     """Work done, in counts that do not depend on the clock."""
 

@@ -5,11 +5,11 @@ from importlib.resources import files
 
 from attrs import asdict
 
-from drylay.cutting.model import Proof
+from drylay.cutting.model import ProvenOrder
 
 
 def slip(
-    proofs: tuple[tuple[str, Proof], ...],
+    orders: tuple[ProvenOrder, ...],
     *,
     currency: str = "",
     money_places: int = 2,
@@ -17,13 +17,14 @@ def slip(
 ) -> dict[str, bytes]:
     """Return the two files of a proof slip: "check_proof.py" and "proof.json".
 
-    The script needs the standard library only and checks every proof again with code of
-    its own. `currency`, `money_places` (digits of the minor unit) and `units_per_m` (how
-    many of the proofs' length units make a metre) say how to print the numbers.
+    The script needs the standard library only. With code of its own it checks that every
+    order gives the pieces wanted at the cost told, and every proof again. `currency`,
+    `money_places` (digits of the minor unit) and `units_per_m` (how many of the proofs'
+    length units make a metre) say how to print the numbers.
     """
     content = {
         "money": {"name": currency, "places": money_places},
-        "orders": [{"name": name, "proof": asdict(proof)} for name, proof in proofs],
+        "orders": [asdict(order) for order in orders],
         "units_per_m": units_per_m,
     }
     text = json.dumps(content, sort_keys=True, indent=1, ensure_ascii=False) + "\n"

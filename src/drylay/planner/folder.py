@@ -18,6 +18,7 @@ from drylay.papers.summary import summary
 from drylay.papers.writing import write_folder
 from drylay.plan.codec import plan_to_json
 from drylay.plan.model import Plan
+from drylay.planner.orders import proven_orders
 
 #: How many of a proof's units (1/320 mm) make a metre.
 UNITS_PER_M = 320_000
@@ -100,7 +101,7 @@ def _slip(plan: Plan) -> dict[str, bytes]:
     buying = plan.buying
     purchases = buying.purchases if buying else ()
     return slip(
-        tuple((purchase.what, purchase.proof) for purchase in purchases),
+        proven_orders(plan),
         currency=buying.currency if buying else "",
         money_places=_money_places(purchases),
         units_per_m=UNITS_PER_M,

@@ -1,0 +1,79 @@
+"""A plan's purchases as the proof slip checks them: boards sawn, joints by row, proofs."""
+
+from collections import Counter
+from itertools import groupby
+
+from drylay.buying.model import Purchase
+from drylay.cutting.model import Cut, Line, ProvenOrder
+from drylay.marks import exact
+from drylay.plan.model import Plan
+
+Rows = tuple[tuple[float, ...], ...]
+
+
+def proven_orders(plan: Plan) -> tuple[ProvenOrder, ...]:
+    """Return every purchase of a plan with what is bought, sawn and jointed, and its proof."""
+    sizes = _board_sizes(plan) | _other_sizes(plan)
+    rows = {"boards": _board_rows(plan), "frame": _rim_rows(plan)}
+    purchases = plan.buying.purchases if plan.buying else ()
+    return tuple(
+        ProvenOrder(
+            name=purchase.what,
+            proof=purchase.proof,
+            cuts=_cuts(purchase, sizes),
+            joints=tuple(
+                tuple(_stations(line, row) for row in rows.get(purchase.what, ()))
+                for line in purchase.proof.task.lines
+            ),
+        )
+        for purchase in purchases
+    )
+
+
+def _board_sizes(plan: Plan) -> dict[str, float]:
+    return {piece.mark: piece.cut_mm for piece in plan.pieces.pieces} if plan.pieces else {}
+
+
+def _other_sizes(plan: Plan) -> dict[str, float]:
+    """Return the length to saw of every member and piece of fascia, by mark."""
+    faces, frame = (plan.edges.faces if plan.edges else ()), plan.frame
+    sizes = {part.mark: part.length_mm for face in faces for part in face.pieces}
+    if frame is not None:
+        sizes |= {piece.mark: piece.length_mm for rim in frame.rims for piece in rim.pieces}
+        sizes |= {joist.mark: joist.length_mm for joist in frame.joists}
+        sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
+        sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
+    return sizes
+
+
+def _board_rows(plan: Plan) -> Rows:
+    pieces = plan.pieces.pieces if plan.pieces else ()
+    by_row = groupby(pieces, key=lambda piece: piece.row)
+    return tuple(tuple(piece.cut_mm for piece in row) for _, row in by_row)
+
+
+def _rim_rows(plan: Plan) -> Rows:
+    rims = plan.frame.rims if plan.frame else ()
+    return tuple(tuple(piece.length_mm for piece in rim.pieces) for rim in rims)
+
+
+def _stations(line: Line, row_mm: tuple[float, ...]) -> tuple[int, ...]:
+    """Return the stations a row's pieces meet at: those nearest to where they end."""
+    met, end = [], line.start
+    for length_mm in row_mm[:-1]:
+        middle = end + exact(length_mm) + line.joint_gap // 2
+        met.append(min(range(len(line.stations)), key=lambda j: abs(line.stations[j] - middle)))
+        end += exact(length_mm) + line.joint_gap
+    return tuple(met)
+
+
+def _cuts(purchase: Purchase, sizes: dict[str, float]) -> tuple[Cut, ...]:
+    """Return the lengths bought, those sawn alike together."""
+    names = {stock.length: stock.name for stock in purchase.proof.task.stock}
+    alike = Counter(
+        (names[exact(bought.length_mm)], tuple(exact(sizes[mark]) for mark in bought.pieces))
+        for bought in purchase.lengths
+    )
+    return tuple(
+        Cut(stock=name, pieces=pieces, boards=boards) for (name, pieces), boards in alike.items()
+    )
