@@ -155,7 +155,7 @@ def frame() -> Frame:
         ),
         noggins=noggins,
         splices=tuple(
-            Splice(mark=f"S{n}", rim=rim, offset_mm=2642.5, length_mm=355.0)
+            Splice(mark=f"S{n}", rim=rim, offset_mm=2642.5, length_mm=354.5)
             for n, rim in ((1, "RA"), (2, "RB"))
         ),
     )  # fmt: skip

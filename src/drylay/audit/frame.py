@@ -110,14 +110,24 @@ def _meetings(rim: Rim) -> list[int]:
 
 
 def rim_joints_mid_bay(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each rim joint that is not in the middle of a bay."""
-    middles = [before + after for before, after in pairwise(offsets(plan))]
+    """Yield a flaw for each rim joint that is not at the mark nearest the middle of a bay."""
+    middles = middle_marks(plan)
     for rim in frame_of(plan).rims:
         for joint in _meetings(rim):
-            if all(abs(2 * joint - middle) > 1 for middle in middles):
-                nearest = min(middles, key=lambda middle: abs(2 * joint - middle), default=0)
-                message = "a joint that is not in the middle of a bay"
-                yield off_by(rim.mark, message, joint, nearest / 2, FRAME)
+            if joint not in middles:
+                nearest = min(middles, key=lambda middle: abs(joint - middle), default=0)
+                message = "a joint that is not at the mark nearest the middle of a bay"
+                yield off_by(rim.mark, message, joint, nearest, FRAME)
+
+
+def middle_marks(plan: Plan) -> list[int]:
+    """Return the mark nearest the middle of each bay, the lower of two."""
+    mark, found = mark_of(plan), []
+    for before, after in pairwise(offsets(plan)):
+        below = (before + after) // 2 // mark * mark
+        beyond = before + after - 2 * below > mark
+        found.append(below + mark if beyond else below)
+    return found
 
 
 def rim_pieces_reach_two_joists(plan: Plan) -> Iterator[Flaw]:
@@ -141,7 +151,7 @@ def rim_joints_counted(plan: Plan) -> Iterator[Flaw]:
 
 
 def splices_back_the_joints(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless each rim joint has its splice, all as long as the narrowest bay."""
+    """Yield a flaw unless each rim joint has its splice, all a mark short of the least bay."""
     frame, at, mark = frame_of(plan), offsets(plan), mark_of(plan)
     joints = [(rim.mark, joint) for rim in frame.rims for joint in _meetings(rim)]
     told = [(splice.rim, ticks(splice.offset_mm)) for splice in frame.splices]
@@ -151,8 +161,8 @@ def splices_back_the_joints(plan: Plan) -> Iterator[Flaw]:
     for index, splice in enumerate(frame.splices, 1):
         yield from same_text(splice.mark, "wrong mark", splice.mark, f"S{index}", FRAME)
         clear = min((b - a for a, b in pairwise(at)), default=0) - thickness_of(plan)
-        message = "not the narrowest clear bay, down to a whole mark"
-        length = clear // mark * mark
+        message = "not the narrowest clear bay less a mark, down to a whole mark"
+        length = clear // mark * mark - mark
         yield from same_length(splice.mark, message, splice.length_mm, length, FRAME)
 
 
@@ -237,7 +247,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-503", "the frame's timber is the joists'", timber_is_the_joists),
     ("AUD-504", "rims close the frame at both edges", rims_close_the_frame),
     ("AUD-505", "pieces of a rim butt from end to end", rim_pieces_butt),
-    ("AUD-506", "rims are jointed in the middle of a bay", rim_joints_mid_bay),
+    ("AUD-506", "rims are jointed at the mark nearest a bay's middle", rim_joints_mid_bay),
     ("AUD-507", "every piece of a rim reaches two joists", rim_pieces_reach_two_joists),
     ("AUD-508", "joints of both rims are counted", rim_joints_counted),
     ("AUD-509", "a splice backs every rim joint", splices_back_the_joints),

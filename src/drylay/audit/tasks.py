@@ -2,11 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from itertools import pairwise
 
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_count
-from drylay.audit.frame import frame_of
+from drylay.audit.frame import frame_of, middle_marks
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of
 from drylay.audit.proofs import digits_of, in_minor
@@ -130,7 +129,7 @@ def rim_lines(plan: Plan) -> Iterator[Flaw]:
     rims = need(frame_of(plan).rims or None, "rims")
     task = need(wanted_frame(plan).purchase, "purchase of frame timber").proof.task
     start = ticks(rims[0].start_mm)
-    middles = [before + after for before, after in pairwise(offsets(plan))]
+    middles = [2 * middle for middle in middle_marks(plan)]
     for line in task.lines:
         wanted: dict[str, int | None] = {
             "count": len(rims),

@@ -8,7 +8,7 @@ from attrs import frozen
 from drylay.cutting.model import Line
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame, Joist, Noggin, Rim, RimPiece, Splice
-from drylay.marks import MARK_320, exact, floor_mark, to_mm
+from drylay.marks import MARK_320, exact, floor_mark, nearest_mark, to_mm
 from drylay.supports.model import Supports
 
 RIMS = ("RA", "RB")
@@ -40,16 +40,18 @@ def place_members(
     Source: arithmetic; rims over joist ends, noggins and splices by common practice, no
     source.
     """
+    mark = MARK_320[units]
     joists = _joists(edges, supports, section)
-    noggins = _noggins(edges, supports, section, noggin_spacing_most_mm)
-    rims = tuple(_rim(edges, supports, section, n, rim_stations[n]) for n in (0, 1))
+    noggins = _noggins(edges, supports, section, noggin_spacing_most_mm, mark)
+    line = rim_line(edges, supports, units=units)
+    rims = tuple(_rim(edges, line, section, n, rim_stations[n]) for n in (0, 1))
     length_mm = splice_length_mm(supports, section, units)
     joints = [(RIMS[n], bay) for n in (0, 1) for bay in rim_stations[n]]
     splices = tuple(
         Splice(
             mark=f"S{number}",
             rim=rim,
-            offset_mm=to_mm(rim_line(edges, supports).stations[bay]),
+            offset_mm=to_mm(line.stations[bay]),
             length_mm=length_mm,
         )
         for number, (rim, bay) in enumerate(joints, start=1)
@@ -74,11 +76,13 @@ def diagonal_mm(length_mm: float, depth_mm: float) -> float:
     return math.hypot(length_mm, depth_mm)
 
 
-def rim_line(edges: Edges, supports: Supports, most_joints: int | None = None) -> Line:
-    """Return both rims as lines that may be jointed in the middle of any bay."""
-    start = exact(edges.frame_start_mm)
+def rim_line(
+    edges: Edges, supports: Supports, *, units: str, most_joints: int | None = None
+) -> Line:
+    """Return both rims as lines that may be jointed at the mark nearest any bay's middle."""
+    start, mark = exact(edges.frame_start_mm), MARK_320[units]
     centres = [exact(line.offset_mm) for line in supports.lines]
-    middles = tuple((a + b) // 2 for a, b in pairwise(centres))
+    middles = tuple(_middle_mark(a + b, mark) for a, b in pairwise(centres))
     return Line(
         count=len(RIMS),
         start=start,
@@ -87,6 +91,11 @@ def rim_line(edges: Edges, supports: Supports, most_joints: int | None = None) -
         least_bays=1,
         most_joints=most_joints,
     )
+
+
+def _middle_mark(sum_320: int, mark_320: int) -> int:
+    """Return the mark nearest to half of a sum, the lower one if there are two."""
+    return -(-(sum_320 - mark_320) // (2 * mark_320)) * mark_320
 
 
 def fewest_rim_joints(line: Line, longest_320: int) -> int | None:
@@ -110,8 +119,12 @@ def fewest_rim_joints(line: Line, longest_320: int) -> int | None:
 
 
 def splice_length_mm(supports: Supports, section: Section, units: str) -> float:
-    """Return the splice's length: the narrowest clear bay, down to a whole mark."""
-    return to_mm(floor_mark(min(_clear_bays(supports, section)), MARK_320[units]))
+    """Return the splice's length: the narrowest clear bay less a mark, down to a whole mark.
+
+    A joint is at most half a mark off its bay's middle, so a splice centred on it has room.
+    """
+    mark = MARK_320[units]
+    return to_mm(floor_mark(min(_clear_bays(supports, section)) - mark, mark))
 
 
 def _joists(edges: Edges, supports: Supports, section: Section) -> tuple[Joist, ...]:
@@ -139,7 +152,7 @@ def _noggin_rows(edges: Edges, section: Section, spacing_mm: float) -> int:
 
 
 def _noggins(
-    edges: Edges, supports: Supports, section: Section, spacing_mm: float
+    edges: Edges, supports: Supports, section: Section, spacing_mm: float, mark_320: int
 ) -> tuple[Noggin, ...]:
     thick = exact(section.thickness_mm)
     length = exact(edges.frame_depth_mm) - 2 * thick
@@ -147,26 +160,24 @@ def _noggins(
     clear = _clear_bays(supports, section)
     found: list[Noggin] = []
     for row in range(1, rows + 1):
-        line = exact(edges.frame_near_mm) + thick + length * row // (rows + 1)
+        even = exact(edges.frame_near_mm) + thick + length * row // (rows + 1)
+        first = nearest_mark(even - thick // 2, mark_320)
         for bay, width in enumerate(clear):
             # alternate sides of the line leave room to drive a fixing through the joist
-            side = -1 if bay % 2 == 0 else 1
+            across = first + (thick if bay % 2 else 0)
             found.append(
                 Noggin(
                     mark=f"N{len(found) + 1}",
                     left=f"J{bay + 1}",
                     right=f"J{bay + 2}",
-                    across_mm=to_mm(line + side * (thick // 2)),
+                    across_mm=to_mm(across),
                     length_mm=to_mm(width),
                 )
             )
     return tuple(found)
 
 
-def _rim(
-    edges: Edges, supports: Supports, section: Section, number: int, bays: tuple[int, ...]
-) -> Rim:
-    line = rim_line(edges, supports)
+def _rim(edges: Edges, line: Line, section: Section, number: int, bays: tuple[int, ...]) -> Rim:
     cuts = [line.start, *(line.stations[bay] for bay in bays), line.end]
     far = exact(edges.frame_near_mm) + exact(edges.frame_depth_mm) - exact(section.thickness_mm)
     mark = RIMS[number]

@@ -155,7 +155,7 @@ def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
     """Return the frame's members, cut from the stock, or why they cannot be."""
     job, timber = cutter.job, cutter.job.articles.timber
     reach_mm = longest_mm(timber.lengths, job.brief)
-    line = rim_line(shaped.edges, shaped.supports)
+    line = rim_line(shaped.edges, shaped.supports, units=job.brief.units)
     fewest = fewest_rim_joints(line, exact(reach_mm))
     bare = _members(job, shaped, ((), ()))
     stops = _frame_stops(bare, fewest, reach_mm)

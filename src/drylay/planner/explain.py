@@ -180,7 +180,7 @@ def _frame(built: Built) -> list[Row]:
              (("joist_length_mm", frame.joists[0].length_mm),
               ("noggin_spacing_most_mm", frame.noggin_spacing_most_mm))),
         _row("frame.rim_joints", frame.rim_joints, "count",
-             "fewest that the longest timber allows, each in the middle of a bay and spliced",
+             "fewest that the longest timber allows, each spliced, at the mark nearest mid bay",
              PRACTICE, (("frame_length_mm", built.edges.frame_length_mm),)),
     ]  # fmt: skip
 
