@@ -14,7 +14,7 @@ from threading import Lock
 from typing import Any
 
 from drylay.errors import Fault, InputError
-from drylay.marks import MARK_320, PER_MM, nearest_mark, to_mm
+from drylay.marks import MARK_320, PER_MM, ceil_mark, floor_mark, nearest_mark, to_mm
 
 #: The international inch, exactly. Source: international yard and pound agreement, 1959.
 MM_PER_INCH = Fraction(254, 10)
@@ -186,12 +186,32 @@ def length_text(length_mm: float, units: str) -> str:
     A leading "~" says that the figure is the nearest 0.1 mm or 1/16 in, not the length itself.
     """
     sign = "-" if length_mm < 0 else ""
-    length_320 = round(Fraction(Decimal(repr(abs(float(length_mm))))) * PER_MM)
-    step_320 = MARK_320["imperial"] if units == "imperial" else PER_MM // 10
-    shown_320 = nearest_mark(length_320, step_320)
+    length_320 = _counted(abs(length_mm))
+    shown_320 = nearest_mark(length_320, _step(units))
     near = "" if shown_320 == length_320 else "~"
-    written = _inch_text(shown_320) if units == "imperial" else _mm_text(shown_320)
-    return f"{near}{sign}{written}"
+    return f"{near}{sign}{_written(shown_320, units)}"
+
+
+def length_at_least(length_mm: float, units: str) -> str:
+    """Return a least length for papers, up to the next 0.1 mm or 1/16 in."""
+    return _written(ceil_mark(_counted(length_mm), _step(units)), units)
+
+
+def length_at_most(length_mm: float, units: str) -> str:
+    """Return a most length for papers, down to the last 0.1 mm or 1/16 in."""
+    return _written(floor_mark(_counted(length_mm), _step(units)), units)
+
+
+def _counted(length_mm: float) -> int:
+    return round(Fraction(Decimal(repr(float(length_mm)))) * PER_MM)
+
+
+def _step(units: str) -> int:
+    return MARK_320["imperial"] if units == "imperial" else PER_MM // 10
+
+
+def _written(length_320: int, units: str) -> str:
+    return _inch_text(length_320) if units == "imperial" else _mm_text(length_320)
 
 
 def _mm_text(length_320: int) -> str:

@@ -195,7 +195,7 @@ def test_a_ripped_row_and_unequal_gaps_are_told() -> None:
     svg = boards_svg(evolve(plan, surface=evolve(plan.surface, rows=(*rows, ripped))))
     told = " ".join(text.text or "" for text in measured.texts(svg))
     assert "ripped" in told
-    assert "Gap before B2 to B3: 5, B4: 6.5." in told
+    assert "Gap before B2 B3: 5, B4: 6.5." in told
     assert "Width of B1 to B3: 145, B4: 97." in told
 
 

@@ -76,8 +76,8 @@ coach_screw = "$coach"      # the merchant's code of the coach screw
 # path = "supports.most_centres_mm"  # which decision
 # value = $override                # the value
 # unit = "mm"                   # mm, count or ratio
-# by = "name and trade"         # who says so
-# reason = "why"                # and why
+# by = ""                       # who says so: name and trade
+# reason = ""                   # and why
 """)
 
 _VALUES: dict[str, dict[str, str]] = {

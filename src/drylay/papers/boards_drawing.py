@@ -19,7 +19,7 @@ from drylay.papers.model import (
 )
 from drylay.papers.sheets import title_block
 from drylay.papers.svg import svg
-from drylay.papers.wording import bare, clean, many, span_of
+from drylay.papers.wording import bare, clean, many, marks_told
 from drylay.pieces.model import Joint, Pieces
 from drylay.plan.model import Plan
 from drylay.supports.model import Supports
@@ -145,10 +145,17 @@ def _notes(surface: Surface, pieces: Pieces, units: str) -> tuple[str, ...]:
     if any(row.width_mm != surface.board_width_mm for row in surface.rows):
         widths = [(row.mark, bare(row.width_mm, units)) for row in surface.rows]
         notes.append(_grouped("Width of", widths))
+    if pieces.trim_allowance_mm:
+        over = bare(pieces.trim_allowance_mm, units)
+        notes.append(
+            f"Outer pieces are sawn {over} long at the deck's edge: lay them over it, then saw "
+            "each edge in one line."
+        )
     if pieces.joints:
         notes.append(
             "Joints (bold ticks) are centred on the joist named, board ends "
-            f"{bare(pieces.end_gap_mm, units)} apart. Joists dashed."
+            f"{bare(pieces.end_gap_mm, units)} apart. Joists dashed. Pieces of row B1 are B1.1, "
+            "B1.2 ... from the datum end."
         )
     return tuple(notes)
 
@@ -161,4 +168,4 @@ def _grouped(what: str, pairs: list[tuple[str, str]]) -> str:
     ]
     if not groups or len(groups) > MOST_GROUPS:
         return f"{what} each row: see its edges and its neighbour's." if groups else ""
-    return f"{what} " + ", ".join(f"{span_of(m)}: {value}" for value, m in groups) + "."
+    return f"{what} " + ", ".join(f"{marks_told(m)}: {value}" for value, m in groups) + "."

@@ -23,7 +23,7 @@ from drylay.papers.model import (
 )
 from drylay.papers.sheets import title_block
 from drylay.papers.svg import svg
-from drylay.papers.wording import bare, clean, size, span_of
+from drylay.papers.wording import bare, clean, marks_told, size
 from drylay.plan.model import Plan
 from drylay.surface.model import Surface
 
@@ -80,12 +80,22 @@ def _sizes(sizes: tuple[float, float, float], units: str) -> tuple[Span, ...]:
 
 def _member_marks(frame: Frame, units: str) -> tuple[Mark, ...]:
     """Return the rims' near faces and the noggins' centres, from the datum."""
-    levels: dict[float, list[Noggin]] = {}
-    for noggin in frame.noggins:
-        levels.setdefault(noggin.across_mm, []).append(noggin)
     marks = [(rim.near_mm, f"{rim.mark} face") for rim in frame.rims]
-    marks += [(at, span_of(tuple(n.mark for n in level))) for at, level in levels.items()]
+    for row in _noggin_rows(frame):
+        first, *other = dict.fromkeys(noggin.across_mm for noggin in row)
+        marks.append((first, marks_told([noggin.mark for noggin in row])))
+        marks += [(across, "and in turn") for across in other]
     return tuple(Mark(at_mm=at, text=f"{text}: {bare(at, units)}") for at, text in sorted(marks))
+
+
+def _noggin_rows(frame: Frame) -> list[list[Noggin]]:
+    """Return the noggins row by row: a new row begins at the first bay."""
+    rows: list[list[Noggin]] = []
+    for noggin in frame.noggins:
+        if not rows or noggin.left == rows[-1][0].left:
+            rows.append([])
+        rows[-1].append(noggin)
+    return rows
 
 
 def _members(view: View, surface: Surface, edges: Edges, frame: Frame) -> list[Shape]:
@@ -261,9 +271,13 @@ def _notes(frame: Frame, edges: Edges, units: str) -> tuple[str, ...]:
     thick, deep = bare(frame.timber_thickness_mm, units), bare(frame.timber_depth_mm, units)
     notes = [
         f"Frame timber {clean(frame.timber_article, 40)}, {thick} x {deep}, on edge.",
-        "Joists: centre from the datum corner. Rims: near face. Noggins: centre.",
+        "Joists: centre from the datum corner. Rims: near face. Noggins: centre, "
+        "turn about either side of their line.",
         f"Square when both diagonals are {size(frame.diagonal_mm, units)}.",
     ]
+    if edges.frame_start_mm:
+        less = bare(edges.frame_start_mm, units)
+        notes.insert(2, f"On the rims, counted from their own end: joists {less} less.")
     if edges.faces:
         thin = bare(edges.fascia_thickness_mm, units)
         sides = ", ".join(face.side for face in edges.faces)

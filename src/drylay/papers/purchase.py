@@ -4,13 +4,22 @@ from itertools import groupby
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
 from drylay.papers.layout import COLUMNS, heading, para, table
-from drylay.papers.wording import bare, clean, many, money, size
+from drylay.papers.wording import GRADES_TOLD, bare, clean, many, marks_told, money, size
 from drylay.plan.model import Plan
 
 #: Columns of the order: how many, article, size, title, price, total.
 WIDE = "><><>>"
 #: A title is cut off rather than wrapped, but not below this.
 LEAST_TITLE = 8
+TERMS = (
+    "Each holds for this cover, these rows, joist lines and rules of jointing, at these prices. "
+    "Another cover, other joists or other rules may cost less: see the ways out above."
+)
+NO_TRIM = (
+    "Nothing is reckoned for squaring the ends of what you buy: look for splits and for ends "
+    "out of square before the first cut. cutting.end_trim in the brief reckons it in."
+)
+SAWN_LONG = "Outer pieces of the boards are listed with what is sawn off in one line after laying."
 
 
 def cut_lines(plan: Plan, buying: Buying) -> list[str]:
@@ -19,6 +28,8 @@ def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     kerf, trim = size(buying.kerf_mm, plan.units), buying.end_trim_mm
     trimmed = f", {size(trim, plan.units)} trimmed off each end first" if trim else ""
     lines += para(f"Reckoned with a saw cut of {kerf}{trimmed}. Longest piece first.")
+    lines += para("" if trim else NO_TRIM)
+    lines += para(SAWN_LONG if plan.pieces and plan.pieces.trim_allowance_mm else "")
     sizes = _sizes(plan)
     for purchase in buying.purchases:
         lines += _purchase_lines(purchase, sizes, plan.units)
@@ -48,16 +59,8 @@ def _marks(lengths: list[BoughtLength]) -> str:
     """Return which length gives which pieces; lengths of one piece in one breath."""
     if len(lengths) > 2 and all(len(length.pieces) == 1 for length in lengths):
         pieces = " ".join(length.pieces[0] for length in lengths)
-        return f"{_run([length.mark for length in lengths])}: {pieces}, in this order"
+        return f"{marks_told([length.mark for length in lengths])}: {pieces}, in this order"
     return "; ".join(f"{length.mark}: {' '.join(length.pieces)}" for length in lengths)
-
-
-def _run(marks: list[str]) -> str:
-    """Return "T1 to T16" for marks that follow one another, else every mark."""
-    stem = marks[0].rstrip("0123456789")
-    first = int(marks[0][len(stem) :] or 0)
-    follows = [f"{stem}{first + step}" for step in range(len(marks))]
-    return f"{marks[0]} to {marks[-1]}" if marks == follows else " ".join(marks)
 
 
 def _sizes(plan: Plan) -> dict[str, float]:
@@ -126,7 +129,7 @@ def proof_lines(buying: Buying) -> list[str]:
     packs = ", ".join(clean(pack.what) for pack in buying.packs)
     if packs:
         lines += para(f"{packs}: the cheapest packs, found by counting every choice", "- ", "  ")
-    return [*lines, *para("Check it yourself: python check_proof.py")]
+    return [*lines, *para(TERMS), *para("Check it yourself: python check_proof.py")]
 
 
 def _proof(purchase: Purchase, currency: str) -> str:
@@ -134,8 +137,8 @@ def _proof(purchase: Purchase, currency: str) -> str:
     if purchase.joint_cost:
         joints = f" ({purchase.cost:f} and {purchase.joint_cost:f} reckoned for joints)"
     return (
-        f"{clean(purchase.what)}: no legal plan can cost less than "
+        f"{clean(purchase.what)}: no order can cost less than "
         f"{money(purchase.bound, currency)}; this one costs {purchase.objective:f}{joints}; "
-        f"gap {purchase.gap:f}; {many(len(purchase.lengths), 'length')}; "
-        f"grade of the proof: {clean(purchase.grade)}"
+        f"gap {purchase.gap:f}; {many(len(purchase.lengths), 'length')}; proven "
+        f"{GRADES_TOLD.get(purchase.grade, clean(purchase.grade))}"
     )

@@ -1,11 +1,12 @@
 """How papers put things: lengths and money as they are, other people's text made harmless."""
 
 import unicodedata
+from collections.abc import Sequence
 from decimal import Decimal
 
 from drylay.plan.model import Plan
 from drylay.reasons import Decision
-from drylay.units import length_text
+from drylay.units import length_at_least, length_at_most, length_text
 
 #: Kinds of signs that no paper prints: control, format (also those that turn the direction of
 #: writing), surrogate, private and unassigned ones.
@@ -20,6 +21,11 @@ WAYS = {
     "rip_both": "rip both outer rows",
     "rip_last": "rip the last row",
     "turn": "turn the boards",
+}
+GRADES_TOLD = {
+    "one worth vector": "by one set of worths",
+    "worth vectors and integer search": "by several sets of worths and a count of every "
+    "cheaper order",
 }
 RUNS = {"along": "along the house", "across": "away from the house"}
 
@@ -37,6 +43,21 @@ def size(length_mm: float, units: str) -> str:
     return length_text(length_mm, units)
 
 
+def size_least(length_mm: float, units: str) -> str:
+    """Return a length that must not be gone below: never printed shorter than it is."""
+    return length_at_least(length_mm, units)
+
+
+def size_most(length_mm: float, units: str) -> str:
+    """Return a length that must not be gone beyond: never printed longer than it is."""
+    return length_at_most(length_mm, units)
+
+
+def fine(length_mm: float, units: str) -> str:
+    """Return a length in decimals, for figures that nobody measures but that must differ."""
+    return f"{length_mm / 25.4:.4g} in" if units == "imperial" else f"{length_mm:.5g} mm"
+
+
 def bare(length_mm: float, units: str) -> str:
     """Return a length for drawings, where a note says that sizes are in mm."""
     return length_text(length_mm, units).removesuffix(" mm")
@@ -52,9 +73,24 @@ def many(count: int, one: str, more: str = "") -> str:
     return f"{count} {one if count == 1 else more or f'{one}s'}"
 
 
-def span_of(marks: tuple[str, ...]) -> str:
-    """Return a list of marks in one breath: "B1", "B1 to B9"."""
-    return marks[0] if len(marks) == 1 else f"{marks[0]} to {marks[-1]}"
+def marks_told(marks: Sequence[str]) -> str:
+    """Return marks with none left out and none added: "B1", "N2 N4 N6", "J1 to J16, S1"."""
+    runs: list[list[str]] = []
+    for mark in marks:
+        if runs and mark == _next(runs[-1][-1]):
+            runs[-1].append(mark)
+        else:
+            runs.append([mark])
+    told = [f"{run[0]} to {run[-1]}" if len(run) > 2 else " ".join(run) for run in runs]
+    apart = ", " if any(" to " in part for part in told) else " "
+    return apart.join(told)
+
+
+def _next(mark: str) -> str:
+    """Return the mark that follows: B10 after B9; "" after one without a number."""
+    stem = mark.rstrip("0123456789")
+    number = mark[len(stem) :]
+    return f"{stem}{int(number) + 1}" if number else ""
 
 
 def decision_at(plan: Plan, path: str) -> Decision | None:

@@ -11,9 +11,12 @@ ARITHMETIC = Source(kind="arithmetic", title="docs/conventions.md")
 NOT_CHECKED = (
     "strength: the frame must lie on the ground or on packers along its whole length",
     "ground, drainage, levels beside the house, buried services",
+    "the house: damp course, air bricks, doors, and the gap to the wall, which is yours to leave "
+    "outside the cover (10 to 12 mm: common practice, no source)",
     "local planning and building rules",
     "metal of the fixings against the timber's treatment",
     "fixings of noggins, splices and fascia (not counted in this plan)",
+    "not in this order: end-grain preserver, packers, ground cover and gravel",
 )
 
 

@@ -16,7 +16,7 @@ from drylay.materials.model import RULES, RuleQuery
 from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
-from drylay.reasons import Ruling, Source
+from drylay.reasons import Inputs, Ruling, Source
 
 Wish = Callable[[Brief], float | None]
 
@@ -139,7 +139,7 @@ def govern(brief: Brief, articles: Articles, families: FamilySet) -> Governance:
     findings: list[Finding] = []
     for governed in GOVERNED:
         found = merchant_or_family(brief, articles, families, governed.rule)
-        override = _override(brief, governed)
+        override = _override(brief, governed, found)
         if override is not None:
             rulings[governed.path] = override
             findings.append(_overridden(governed, override, found))
@@ -184,7 +184,9 @@ def _not_to_be_built(governed: GovernedPath, found: Ruling) -> Finding:
     )
 
 
-def _override(brief: Brief, governed: GovernedPath) -> Ruling | None:
+def _override(
+    brief: Brief, governed: GovernedPath, instead_of: Ruling | RuleFault
+) -> Ruling | None:
     for override in brief.overrides:
         if override.path == governed.path:
             whole = override.unit == "count"
@@ -193,8 +195,16 @@ def _override(brief: Brief, governed: GovernedPath) -> Ruling | None:
                 unit=override.unit,
                 rule=f"override: {override.reason}",
                 source=Source(kind="named person's override", title=override.by),
+                inputs=_otherwise(instead_of),
             )
     return None
+
+
+def _otherwise(instead_of: Ruling | RuleFault) -> Inputs:
+    """Return what would hold if nobody outranked it, and who says so."""
+    if isinstance(instead_of, RuleFault):
+        return (("otherwise", None), ("otherwise_by", "a rule not covered"))
+    return (("otherwise", instead_of.value), ("otherwise_by", instead_of.rule))
 
 
 def _wished(governed: GovernedPath, wish: float, instead_of: Ruling) -> Ruling:
@@ -203,7 +213,7 @@ def _wished(governed: GovernedPath, wish: float, instead_of: Ruling) -> Ruling:
         unit=RULES[governed.rule][0],
         rule="as the brief wishes",
         source=Source(kind="brief", title="the brief", clause=governed.wished_at),
-        inputs=(("otherwise", instead_of.value), ("otherwise_by", instead_of.rule)),
+        inputs=_otherwise(instead_of),
     )
 
 

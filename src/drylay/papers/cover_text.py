@@ -1,0 +1,110 @@
+"""The summary's part on the cover: its size, the rows, their gaps, and every way out."""
+
+from drylay.papers.layout import heading, para, points
+from drylay.papers.wording import (
+    RUNS,
+    WAYS,
+    clean,
+    decision_at,
+    fine,
+    many,
+    marks_told,
+    money,
+    said_by,
+    size,
+    size_least,
+    size_most,
+)
+from drylay.plan.model import Plan
+from drylay.surface.model import RuleMet, Surface, WayOut
+
+
+def cover_lines(plan: Plan) -> list[str]:
+    """Return what the summary says of the cover; nothing where the plan has none."""
+    surface, units = plan.surface, plan.units
+    if surface is None:
+        return []
+    along, across = size(surface.cover_along_mm, units), size(surface.cover_across_mm, units)
+    text = f"Cover {along} along the house, {across} away from it. {_changed(surface, units)}"
+    board = (
+        f"{many(len(surface.rows), 'row')} of {clean(surface.board_article, 40)}, "
+        f"{size(surface.board_width_mm, units)} wide, {size(surface.board_thickness_mm, units)} "
+        f"thick, running {RUNS[surface.run]}."
+    )
+    return [
+        *heading("COVER AND ROWS"),
+        *para(text), *para(board), *para(_gaps(surface, units)), *_widths(surface, units),
+        *_ways_out(plan, surface),
+    ]  # fmt: skip
+
+
+def _changed(surface: Surface, units: str) -> str:
+    if not surface.cover_change_mm:
+        return "As wished."
+    word = "more" if surface.cover_change_mm > 0 else "less"
+    by = size(abs(surface.cover_change_mm), units)
+    return f"That is {by} {word} than wished, across the rows, so that the rows come out."
+
+
+def _gaps(surface: Surface, units: str) -> str:
+    """Return every gap by its value, with the rows it stands before."""
+    before: dict[float, list[str]] = {}
+    for row in surface.rows[1:]:
+        before.setdefault(row.gap_mm, []).append(row.mark)
+    told = "; ".join(f"{size(gap, units)} before {marks_told(before[gap])}" for gap in before)
+    least, most = size_least(surface.gap_least_mm, units), size_most(surface.gap_most_mm, units)
+    return f"Gaps {told or 'none'}. Allowed: {least} to {most}."
+
+
+def _widths(surface: Surface, units: str) -> list[str]:
+    ripped = [row for row in surface.rows if row.ripped]
+    told = ", ".join(f"{row.mark} to {size(row.width_mm, units)}" for row in ripped)
+    return para(f"Ripped: {told}. Factory edge outwards, ripped edge sealed.") if ripped else []
+
+
+def _ways_out(plan: Plan, surface: Surface) -> list[str]:
+    decision = decision_at(plan, "surface.way_out")
+    why = f" Why: {clean(decision.rule, 200)} ({said_by(decision)})." if decision else ""
+    left = ""
+    if surface.remainder_mm:
+        left = f", which leaves {size(surface.remainder_mm, plan.units)}"
+    text = (
+        f"{many(surface.whole_rows, 'whole row')} fit at the gap wished{left}. "
+        f"Chosen: {WAYS[surface.way_out]}.{why}"
+    )
+    currency = plan.buying.currency if plan.buying else ""
+    honest = [_way(way, plan.units, currency) for way in surface.ways_out if way.honest]
+    other = [_way(way, plan.units, currency) for way in surface.ways_out if not way.honest]
+    costs = "What each way costs, the whole order:" if currency else "Every way out:"
+    return [
+        *para(text), costs, *points(honest),
+        *(["Not possible:", *points(other)] if other else []),
+    ]  # fmt: skip
+
+
+def _way(way: WayOut, units: str, currency: str) -> str:
+    turned = f", boards {RUNS[way.run]}" if way.kind == "turn" else ""
+    chosen = "chosen: " if way.chosen else ""
+    parts = [f"{chosen}{WAYS[way.kind]}{turned}: {many(way.rows, 'row')}"]
+    if way.rows > 1:
+        parts.append(f"mean gap {size(way.gap_mm, units)}" if way.gap_mm >= 0 else "no gaps left")
+    if way.cover_change_mm:
+        word = "more" if way.cover_change_mm > 0 else "less"
+        parts.append(f"cover {size(abs(way.cover_change_mm), units)} {word}")
+    if way.first_row_mm != way.last_row_mm:
+        parts.append(f"first row {size(way.first_row_mm, units)}")
+        parts.append(f"last row {size(way.last_row_mm, units)}")
+    parts += [money(way.cost, currency)] if way.cost is not None else []
+    parts += [clean(way.cost_note, 200)] if way.cost_note and way.honest else []
+    parts += [_broken(rule, units) for rule in way.rules if not rule.met]
+    return ", ".join(parts)
+
+
+def _broken(rule: RuleMet, units: str) -> str:
+    """Return a rule that is not kept, with both its figures."""
+    found, limit = f"{rule.measured:g}", f"{rule.limit:g}"
+    if rule.unit == "mm":
+        found, limit = size(rule.measured, units), size(rule.limit, units)
+        if found.removeprefix("~") == limit.removeprefix("~"):
+            found, limit = fine(rule.measured, units), fine(rule.limit, units)
+    return f"not kept: {clean(rule.rule)} (would be {found}, limit {limit})"

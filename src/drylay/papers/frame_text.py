@@ -1,0 +1,162 @@
+"""The summary's part on the frame: its size, where joists are marked, members, fascia, screws."""
+
+from drylay.edges.model import Edges
+from drylay.fixings.model import CoachScrews, DeckScrews
+from drylay.frame.model import Frame
+from drylay.papers.layout import heading, para, points, table
+from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
+from drylay.pieces.model import Pieces
+from drylay.plan.model import Plan
+from drylay.supports.model import Supports
+
+#: The sides of the cover that rims lie along, near and far, by the boards' run.
+RIM_SIDES = {"along": ("house", "front"), "across": ("left", "right")}
+#: Which end of the frame is its near end, by the boards' run.
+NEAR_END = {"along": "left", "across": "house"}
+
+
+def frame_lines(plan: Plan) -> list[str]:
+    """Return what the summary says of the frame; nothing where the plan has none."""
+    frame, edges, supports, units = plan.frame, plan.edges, plan.supports, plan.units
+    if frame is None or edges is None or supports is None:
+        return []
+    run = plan.surface.run if plan.surface else "along"
+    return [
+        *heading("FRAME"),
+        *para(_frame_size(frame, edges, units)),
+        *para(_joists(supports, units)),
+        *_marking(frame, edges, units, NEAR_END[run]),
+        *_members(frame, units),
+        *_rim_joints(frame, edges, units, NEAR_END[run]),
+        *para(_fascia(edges, units)),
+    ]
+
+
+def _frame_size(frame: Frame, edges: Edges, units: str) -> str:
+    length, depth = size(edges.frame_length_mm, units), size(edges.frame_depth_mm, units)
+    return (
+        f"{length} along the boards, {depth} across them, of {clean(frame.timber_article, 40)} "
+        f"({size(frame.timber_thickness_mm, units)} x {size(frame.timber_depth_mm, units)}, on "
+        f"edge). Square when both diagonals are {size(frame.diagonal_mm, units)}."
+    )
+
+
+def _joists(supports: Supports, units: str) -> str:
+    return (
+        f"{many(supports.line_count, 'joist')}, at most {size(supports.centres_mm, units)} centre "
+        f"to centre (limit {size_most(supports.most_centres_mm, units)})."
+    )
+
+
+def _marking(frame: Frame, edges: Edges, units: str, end: str) -> list[str]:
+    """Return the joists' centres from the rims' own end, and from the cover's corner if else."""
+    start_mm, half_mm = edges.frame_start_mm, frame.timber_thickness_mm / 2
+    rims = ", ".join(f"{j.mark} {bare(j.offset_mm - start_mm, units)}" for j in frame.joists)
+    half = f"centres; the near face is {size(half_mm, units)} before"
+    lines = para(f"Mark both rims from their {end} end ({half}): {rims}.")
+    if start_mm:
+        cover = ", ".join(f"{j.mark} {bare(j.offset_mm, units)}" for j in frame.joists)
+        lines += para(f"The same from the cover's datum corner, as drawn: {cover}.")
+    return lines
+
+
+def _members(frame: Frame, units: str) -> list[str]:
+    """Return every frame member: name, how many, length, marks; equal ones together."""
+    members = [("rim", piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
+    members += [("joist", joist.mark, joist.length_mm) for joist in frame.joists]
+    members += [("noggin", noggin.mark, noggin.length_mm) for noggin in frame.noggins]
+    members += [("splice", splice.mark, splice.length_mm) for splice in frame.splices]
+    groups: dict[tuple[str, float], list[str]] = {}
+    for name, mark, length_mm in members:
+        groups.setdefault((name, length_mm), []).append(mark)
+    columns = table(
+        [
+            (f"  {name}", f"{len(marks)} x", size(length_mm, units))
+            for (name, length_mm), marks in groups.items()
+        ],
+        "<><",
+    )
+    width = max(map(len, columns), default=0) + 2
+    return [
+        line
+        for column, marks in zip(columns, groups.values(), strict=True)
+        for line in para(marks_told(marks), column.ljust(width), " " * width)
+    ]
+
+
+def _rim_joints(frame: Frame, edges: Edges, units: str, end: str) -> list[str]:
+    if not frame.splices:
+        return []
+    told = ", ".join(
+        f"{splice.rim} {bare(splice.offset_mm - edges.frame_start_mm, units)} ({splice.mark} "
+        "centred behind it)"
+        for splice in frame.splices
+    )
+    return para(f"Rims are jointed, from their {end} end, at: {told}.")
+
+
+def _fascia(edges: Edges, units: str) -> str:
+    if not edges.faces:
+        return "No fascia."
+    told = "; ".join(
+        f"{face.mark} {size(face.length_mm, units)} in {many(len(face.pieces), 'piece')}"
+        for face in edges.faces
+    )
+    thick, deep = edges.fascia_thickness_mm, edges.fascia_depth_mm
+    return (
+        f"Fascia {clean(edges.fascia_article, 40)} ({size(thick, units)} x {size(deep, units)}): "
+        f"{told}. Its thickness is already off the frame; the boards lie over it."
+    )
+
+
+def screw_lines(plan: Plan) -> list[str]:
+    """Return what the summary says of the screws; nothing where the plan has none."""
+    fixings, edges = plan.fixings, plan.edges
+    if fixings is None or edges is None:
+        return []
+    sides = RIM_SIDES[plan.surface.run if plan.surface else "along"]
+    faced = {face.side for face in edges.faces}
+    open_sides = [side for side in sides if side not in faced]
+    texts = (
+        _deck_screws(fixings.deck_screws, plan.pieces, plan.units),
+        _coach_screws(fixings.coach_screws, open_sides, plan.units),
+    )
+    return [*heading("SCREWS"), *points(texts)]
+
+
+def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str) -> str:
+    joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
+    text = (
+        f"{deck.count} deck screws {clean(deck.article, 40)}, {size(deck.shank_mm, units)} x "
+        f"{size(deck.length_mm, units)}: {deck.per_crossing} at each of "
+        f"{many(deck.crossings, 'crossing')}{joints}. "
+        f"{size_least(deck.edge_least_mm, units)} or more from the edge, "
+        f"{size_least(deck.end_least_mm, units)} or more from the end; near ends a pilot hole of "
+        f"{size(deck.pilot_mm, units)}."
+    )
+    if deck.joints and pieces is not None:
+        inside_mm = pieces.end_bearing_mm - deck.end_least_mm
+        text += (
+            f" At a joint each end has {size(pieces.end_bearing_mm, units)} of the joist: a screw "
+            f"{size_least(deck.end_least_mm, units)} from the end stands "
+            f"{size_most(max(0.0, inside_mm), units)} inside the joist's face."
+        )
+    return text
+
+
+def _coach_screws(coach: CoachScrews, open_sides: list[str], units: str) -> str:
+    text = (
+        f"{coach.count} coach screws {clean(coach.article, 40)}, {size(coach.shank_mm, units)} x "
+        f"{size(coach.length_mm, units)}: {coach.per_joist_end} through the rim into each of "
+        f"{many(coach.joist_ends, 'joist end')}, the frame's corners among them."
+    )
+    if coach.sink_mm:
+        text += f" Heads sunk {size(coach.sink_mm, units)} where a fascia covers them."
+    if open_sides:
+        text += (
+            f" On the {' and the '.join(open_sides)} side no fascia covers the rim: heads stand "
+            f"{size(coach.head_mm, units)} proud of it and are driven from outside. Where a wall "
+            "is in the way, drive them before the frame is moved into its place, and keep the "
+            "heads off the wall."
+        )
+    return text

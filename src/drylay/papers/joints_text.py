@@ -1,0 +1,66 @@
+"""The summary's part on the joints: the rules they keep, and every row piece by piece."""
+
+from drylay.papers.layout import heading, para
+from drylay.papers.wording import bare, many, marks_told, size, size_least
+from drylay.pieces.model import Piece, Pieces
+from drylay.plan.model import Plan
+
+
+def joint_lines(plan: Plan) -> list[str]:
+    """Return what the summary says of joints and pieces; nothing where the plan has none."""
+    pieces = plan.pieces
+    if pieces is None:
+        return []
+    rule = _rules(pieces, plan) if pieces.joints else "No joints: every row is one board."
+    return [
+        *heading("JOINTS"),
+        *para(rule),
+        *_sawn_long(pieces, plan.units),
+        *(_by_row(pieces, plan.units) if pieces.joints else []),
+    ]
+
+
+def _rules(pieces: Pieces, plan: Plan) -> str:
+    units, cap = plan.units, pieces.most_joints_per_row
+    return (
+        f"There {'is' if pieces.joint_count == 1 else 'are'} "
+        f"{many(pieces.joint_count, 'joint')}. Each is centred on a joist, the ends "
+        f"{size(pieces.end_gap_mm, units)} apart, so each bears "
+        f"{size(pieces.end_bearing_mm, units)}. Joints in neighbouring rows are staggered by "
+        f"{many(pieces.stagger_bays, 'bay')} or more. A piece rests on "
+        f"{many(pieces.least_supports, 'joist')} or more"
+        + (f", a row has at most {many(cap, 'joint')}." if cap is not None else ".")
+    )
+
+
+def _sawn_long(pieces: Pieces, units: str) -> list[str]:
+    """Return what to do where boards run long, so that nobody saws them to the cover's size."""
+    if not pieces.trim_allowance_mm:
+        return []
+    over = size_least(pieces.trim_allowance_mm, units)
+    return para(
+        f"TRIM IN LINE: outer pieces are sawn {over} too long at the deck's edge, and the cut "
+        f"list has them so. Lay them {over} over the edge, fix, then saw each edge in one line."
+    )
+
+
+def _by_row(pieces: Pieces, units: str) -> list[str]:
+    """Return every row as laid: lengths as sawn, between them the joists they meet on."""
+    rows: dict[str, list[Piece]] = {}
+    for piece in pieces.pieces:
+        rows.setdefault(piece.row, []).append(piece)
+    alike: dict[str, list[str]] = {}
+    for mark, row in rows.items():
+        alike.setdefault(_row(row, units), []).append(mark)
+    lines = para("Rows from the datum end, lengths as sawn, joints on the joist named:")
+    for told, marks in alike.items():
+        lines += para(f"{marks_told(marks)}: {told}", "  ", "    ")
+    return lines
+
+
+def _row(row: list[Piece], units: str) -> str:
+    parts = []
+    for piece in row:
+        parts.append(bare(piece.cut_mm, units))
+        parts += [f"| {piece.to_joist} |"] if piece.to_joist else []
+    return " ".join(parts)
