@@ -181,3 +181,30 @@ def test_no_part_of_a_plan_is_overlooked(name: str) -> None:
 def test_the_public_verb_compares_a_change_of_mind() -> None:
     plan = example("garden")
     assert drylay.diff(plan, plan).empty
+
+
+def test_a_decision_is_told_once_where_only_its_value_or_its_figures_differ() -> None:
+    """Two joint prices: the same rule, another value; and a decision with other inputs only."""
+    path = A.reasons.decisions[0].path
+    dearer = _decided(A, path, value="2.50")
+    told = str(diff(_decided(A, path, value="1.50"), dearer)).splitlines()
+    assert [line for line in told if line.startswith(f"{path}: 1.50 to 2.50")]
+    assert not [line for line in told if line.startswith("  was ")]
+    other = _decided(A, path, value="1.50", inputs=(("rows", 7),))
+    told = str(diff(_decided(A, path, value="1.50"), other)).splitlines()
+    assert f"same answer from other figures: {path}" in told
+
+
+def test_a_decision_by_another_rule_is_told_on_both_sides() -> None:
+    path = A.reasons.decisions[0].path
+    told = str(diff(A, _decided(A, path, rule="another rule"))).splitlines()
+    assert f"{path}:" in told
+    assert [line for line in told if line.startswith("  now ") and "another rule" in line]
+
+
+def _decided(plan: Plan, path: str, **changed: object) -> Plan:
+    decisions = tuple(
+        evolve(decision, **changed) if decision.path == path else decision
+        for decision in plan.reasons.decisions
+    )
+    return evolve(plan, reasons=evolve(plan.reasons, decisions=decisions))

@@ -22,8 +22,8 @@ SUFFIXES = ("_mm", "_m", "_ratio")
         ("joists", 16, "ceil((6000 - 45) / 400) + 1"),
         ("pieces", 8, "4 rows in 2 pieces"),
         ("joints", 4, "one in each row"),
-        ("gap_least_mm", 5.0, "all gaps are 5"),
-        ("gap_most_mm", 5.0, "all gaps are 5"),
+        ("narrowest_gap_mm", 5.0, "all gaps are 5"),
+        ("widest_gap_mm", 5.0, "all gaps are 5"),
         ("boards_bought", 8, "one length for each piece"),
         ("boards_bought_m", 38.4, "8 x 4.8"),
         ("fascia_bought", 2, "6000 in two pieces"),
@@ -87,3 +87,16 @@ def test_cost_is_bound_and_gap_together_less_what_joints_are_reckoned() -> None:
             row = plan.measures()
             reckoned = sum((p.joint_cost for p in plan.buying.purchases), Decimal(0))
             assert row["bound"] + row["gap"] == row["cost"] + reckoned
+
+
+def test_money_adds_up_with_joints_reckoned_in() -> None:
+    for plan in plans():
+        row = measures(plan)
+        if plan.buildable:
+            assert row["objective"] == row["cost"] + row["joint_cost"]  # type: ignore[operator]
+            assert row["gap"] == row["objective"] - row["bound"]  # type: ignore[operator]
+
+
+def test_a_blocked_row_says_what_stopped_it() -> None:
+    assert blocked_plan().measures()["stop_codes"] == "FAM-001"
+    assert sample_plan().measures()["stop_codes"] == ""

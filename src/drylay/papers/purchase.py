@@ -6,6 +6,7 @@ from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
 from drylay.papers.layout import COLUMNS, heading, para, table
 from drylay.papers.wording import GRADES_TOLD, bare, clean, many, marks_told, money, size
 from drylay.plan.model import Plan
+from drylay.plan.sizes import sizes_to_saw
 
 #: Columns of the order: how many, article, size, title, price, total.
 WIDE = "><><>>"
@@ -30,7 +31,7 @@ def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     lines += para(f"Reckoned with a saw cut of {kerf}{trimmed}. Longest piece first.")
     lines += para("" if trim else NO_TRIM)
     lines += para(SAWN_LONG if plan.pieces and plan.pieces.trim_allowance_mm else "")
-    sizes = _sizes(plan)
+    sizes = sizes_to_saw(plan)
     for purchase in buying.purchases:
         lines += _purchase_lines(purchase, sizes, plan.units)
     return lines
@@ -61,22 +62,6 @@ def _marks(lengths: list[BoughtLength]) -> str:
         pieces = " ".join(length.pieces[0] for length in lengths)
         return f"{marks_told([length.mark for length in lengths])}: {pieces}, in this order"
     return "; ".join(f"{length.mark}: {' '.join(length.pieces)}" for length in lengths)
-
-
-def _sizes(plan: Plan) -> dict[str, float]:
-    """Return the length to saw of every piece, by mark."""
-    sizes: dict[str, float] = {}
-    if plan.pieces:
-        sizes |= {piece.mark: piece.cut_mm for piece in plan.pieces.pieces}
-    if plan.edges:
-        sizes |= {part.mark: part.length_mm for face in plan.edges.faces for part in face.pieces}
-    if plan.frame:
-        frame = plan.frame
-        sizes |= {piece.mark: piece.length_mm for rim in frame.rims for piece in rim.pieces}
-        sizes |= {joist.mark: joist.length_mm for joist in frame.joists}
-        sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
-        sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
-    return sizes
 
 
 def order_lines(buying: Buying, units: str) -> list[str]:

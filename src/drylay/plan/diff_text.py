@@ -18,6 +18,8 @@ def diff_text(found: PlanDiff) -> str:
     lines += [f"gone finding: {finding}" for finding in found.findings_removed]
     both = [change for change in found.reasons if change.old and change.new]
     lines += [line for change in both for line in _reason_lines(change)]
+    same = tuple(change.path for change in both if _same_answer(change))
+    lines += _listed("same answer from other figures", same)
     lines += _listed("newly decided", _paths(found.reasons, "old"))
     lines += _listed("not decided any more", _paths(found.reasons, "new"))
     lines += _listed("added", found.added) + _listed("removed", found.removed)
@@ -41,16 +43,39 @@ def _paths(changes: tuple[ReasonChange, ...], missing: str) -> tuple[str, ...]:
     return tuple(change.path for change in changes if getattr(change, missing) is None)
 
 
+def _same_answer(change: ReasonChange) -> bool:
+    """Whether both sides decided alike by the same rule: only what they were given differs."""
+    return (
+        change.old is not None and change.new is not None and _said(change.old) == _said(change.new)
+    )
+
+
+def _said(decision: Decision) -> tuple[object, ...]:
+    return decision.value, decision.unit, decision.rule, decision.source
+
+
 def _reason_lines(change: ReasonChange) -> list[str]:
-    sides = (("was", change.old), ("now", change.new))
-    return [f"{change.path}:", *(f"  {word} {_reason(side)}" for word, side in sides if side)]
+    old, new = change.old, change.new
+    if old is None or new is None or _same_answer(change):
+        return []
+    if (old.rule, old.source) == (new.rule, new.source):
+        return [f"{change.path}: {old.value} to {_answer(new)}, {_why(new)}"]
+    return [
+        f"{change.path}:",
+        f"  was {_answer(old)}, {_why(old)}",
+        f"  now {_answer(new)}, {_why(new)}",
+    ]
 
 
-def _reason(decision: Decision) -> str:
+def _answer(decision: Decision) -> str:
+    unit = "" if decision.unit in ("", "count") else f" {decision.unit}"
+    return f"{decision.value}{unit}"
+
+
+def _why(decision: Decision) -> str:
     source = decision.source
-    place = f"{source.title} {source.clause}".strip()
-    unit = f" {decision.unit}" if decision.unit else ""
-    return f"{decision.value}{unit}, {decision.rule} ({source.kind}: {place})"
+    place = ", ".join(part for part in (source.title, source.clause) if part)
+    return f"{decision.rule} ({source.kind}: {place})"
 
 
 def _listed(word: str, paths: tuple[str, ...]) -> list[str]:

@@ -4,9 +4,10 @@ from collections import Counter
 from decimal import Decimal
 
 from drylay.buying.model import Buying, PackPurchase, Purchase
-from drylay.findings import Severity
+from drylay.findings import Finding, Severity
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
+from drylay.plan.sizes import sizes_to_saw
 
 WHATS = ("boards", "frame", "fascia")
 
@@ -24,6 +25,7 @@ def measures(plan: Plan) -> dict[str, object]:
         "notes": severities[Severity.NOTE],
         "cautions": severities[Severity.CAUTION],
         "stops": severities[Severity.STOP],
+        "stop_codes": " ".join(sorted({f.code for f in plan.findings if _stops(f)})),
         **_surface(plan),
         **_frame(plan),
         **_pieces(plan.pieces),
@@ -31,6 +33,10 @@ def measures(plan: Plan) -> dict[str, object]:
         **_money(plan.buying),
         **_lengths(plan),
     }
+
+
+def _stops(finding: Finding) -> bool:
+    return finding.severity is Severity.STOP
 
 
 def _surface(plan: Plan) -> dict[str, object]:
@@ -45,8 +51,8 @@ def _surface(plan: Plan) -> dict[str, object]:
         "ripped_rows": sum(row.ripped for row in rows) if surface else None,
         "first_row_mm": rows[0].width_mm if rows else None,
         "last_row_mm": rows[-1].width_mm if rows else None,
-        "gap_least_mm": min(gaps, default=None),
-        "gap_most_mm": max(gaps, default=None),
+        "narrowest_gap_mm": min(gaps, default=None),
+        "widest_gap_mm": max(gaps, default=None),
     }
 
 
@@ -84,15 +90,18 @@ def _fixings(plan: Plan) -> dict[str, object]:
 
 
 def _money(buying: Buying | None) -> dict[str, object]:
-    """Cost is what the plan needs; spares stand apart; bound and gap are of the cost."""
+    """Return money: `objective` is the cost with joints reckoned in, `gap` that less `bound`."""
     proved: list[Purchase | PackPurchase] = []
     if buying:
         proved = [*buying.purchases, *buying.packs]
+    joint_cost = sum((p.joint_cost for p in buying.purchases), Decimal(0)) if buying else None
     return {
         "currency": buying.currency if buying else None,
         "cost": buying.order_total if buying else None,
         "spares_cost": buying.spares_total if buying else None,
         "total": buying.total if buying else None,
+        "joint_cost": joint_cost,
+        "objective": buying.order_total + joint_cost if buying and joint_cost is not None else None,
         "bound": sum((part.bound for part in proved), Decimal(0)) if buying else None,
         "gap": sum((_gap(part) for part in proved), Decimal(0)) if buying else None,
         "spare_lengths": sum(line.quantity for line in buying.spares) if buying else None,
@@ -123,22 +132,9 @@ def _bought_mm(part: Purchase) -> float:
 
 def _waste_ratio(part: Purchase, plan: Plan) -> float | None:
     """Return the share of the bought length that is in no piece: offcuts, kerfs, trims."""
-    sizes = _sizes(plan)
+    sizes = sizes_to_saw(plan)
     marks = [mark for length in part.lengths for mark in length.pieces]
     bought_mm = _bought_mm(part)
     if not bought_mm or not sizes.keys() >= set(marks):
         return None
     return 1.0 - sum(sizes[mark] for mark in marks) / bought_mm
-
-
-def _sizes(plan: Plan) -> dict[str, float]:
-    frame, pieces, edges = plan.frame, plan.pieces, plan.edges
-    sizes = {piece.mark: piece.cut_mm for piece in (pieces.pieces if pieces else ())}
-    faces = edges.faces if edges else ()
-    sizes |= {piece.mark: piece.length_mm for face in faces for piece in face.pieces}
-    if frame:
-        sizes |= {piece.mark: piece.length_mm for rim in frame.rims for piece in rim.pieces}
-        sizes |= {joist.mark: joist.length_mm for joist in frame.joists}
-        sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
-        sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
-    return sizes

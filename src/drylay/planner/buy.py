@@ -78,13 +78,14 @@ def joint_price(job: Job) -> Decimal:
     """
     wish = job.brief.joints.price_each
     digits = job.stock.minor_digits
+    cent = Decimal(1).scaleb(-digits)
     if wish is not None:
-        return wish
+        return wish.quantize(cent)  # the reader refused any wish finer than a coin
     usable = [e for e in job.articles.board.lengths if e.limit != 0]
     price = min(
         e.price * 100 / Decimal(repr(e.length_mm)) for e in usable or job.articles.board.lengths
     )
-    return price.quantize(Decimal(1).scaleb(-digits), rounding=ROUND_CEILING)
+    return price.quantize(cent, rounding=ROUND_CEILING)
 
 
 def joint_rules(job: Job) -> JointRules:

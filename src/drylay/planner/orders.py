@@ -7,13 +7,14 @@ from drylay.buying.model import Purchase
 from drylay.cutting.model import Cut, Line, ProvenOrder
 from drylay.marks import exact
 from drylay.plan.model import Plan
+from drylay.plan.sizes import sizes_to_saw
 
 Rows = tuple[tuple[float, ...], ...]
 
 
 def proven_orders(plan: Plan) -> tuple[ProvenOrder, ...]:
     """Return every purchase of a plan with what is bought, sawn and jointed, and its proof."""
-    sizes = _board_sizes(plan) | _other_sizes(plan)
+    sizes = sizes_to_saw(plan)
     rows = {"boards": _board_rows(plan), "frame": _rim_rows(plan)}
     purchases = plan.buying.purchases if plan.buying else ()
     return tuple(
@@ -28,22 +29,6 @@ def proven_orders(plan: Plan) -> tuple[ProvenOrder, ...]:
         )
         for purchase in purchases
     )
-
-
-def _board_sizes(plan: Plan) -> dict[str, float]:
-    return {piece.mark: piece.cut_mm for piece in plan.pieces.pieces} if plan.pieces else {}
-
-
-def _other_sizes(plan: Plan) -> dict[str, float]:
-    """Return the length to saw of every member and piece of fascia, by mark."""
-    faces, frame = (plan.edges.faces if plan.edges else ()), plan.frame
-    sizes = {part.mark: part.length_mm for face in faces for part in face.pieces}
-    if frame is not None:
-        sizes |= {piece.mark: piece.length_mm for rim in frame.rims for piece in rim.pieces}
-        sizes |= {joist.mark: joist.length_mm for joist in frame.joists}
-        sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
-        sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
-    return sizes
 
 
 def _board_rows(plan: Plan) -> Rows:
