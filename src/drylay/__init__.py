@@ -14,6 +14,8 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.brief.reader import check_brief as check_brief
     from drylay.brief.reader import read_brief as read_brief
     from drylay.brief.starter import starter_brief as starter_brief
+    from drylay.cutting.errors import CutTaskError as CutTaskError
+    from drylay.cutting.errors import NoPlan as NoPlan
     from drylay.cutting.stock import cut_stock as cut_stock
     from drylay.cutting.verify import verify as verify
     from drylay.errors import BriefError as BriefError
@@ -21,6 +23,7 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.errors import CatalogueError as CatalogueError
     from drylay.errors import DrylayError as DrylayError
     from drylay.errors import Fault as Fault
+    from drylay.errors import InputError as InputError
     from drylay.errors import PapersError as PapersError
     from drylay.errors import PlanFileError as PlanFileError
     from drylay.errors import PlannerFault as PlannerFault
@@ -93,8 +96,11 @@ _HOME = {
     "BriefError": "drylay.errors",
     "Cancelled": "drylay.errors",
     "CatalogueError": "drylay.errors",
+    "CutTaskError": "drylay.cutting.errors",
     "DrylayError": "drylay.errors",
     "Fault": "drylay.errors",
+    "InputError": "drylay.errors",
+    "NoPlan": "drylay.cutting.errors",
     "PapersError": "drylay.errors",
     "PlanFileError": "drylay.errors",
     "PlannerFault": "drylay.errors",

@@ -88,3 +88,16 @@ def test_a_piece_too_long_is_no_plan() -> None:
 def test_nothing_wanted_costs_nothing() -> None:
     cuts = cut_stock({}, [(2400, 9)], kerf_mm=3)
     assert (cuts.cost, cuts.bound, cuts.lengths) == (0, 0, ())
+
+
+def test_what_cannot_be_cut_is_told_in_millimetres() -> None:
+    """2500 mm out of 2400 mm with 10 mm off each end: 2380 mm is the longest usable."""
+    with pytest.raises(drylay.NoPlan, match=r"2500 mm.*longest usable board 2380 mm"):
+        drylay.cut_stock([2500], [(2400, "5.00")], kerf_mm=4, end_trim_mm=10)
+
+
+def test_a_mode_nobody_knows_is_a_fault_with_the_others() -> None:
+    with pytest.raises(drylay.CutTaskError) as caught:
+        drylay.cut_stock([100], [(2400, 5.0)], kerf_mm=4, mode="slow")
+    assert [fault.path for fault in caught.value.faults] == ["lengths[0].price", "mode"]
+    assert isinstance(caught.value, drylay.InputError)

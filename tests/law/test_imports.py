@@ -135,6 +135,7 @@ def lazy_noun_verbs(module: str, seen: str) -> bool:
         ("materials.model", "materials.lookup"),
         ("plan.model", "plan.why"),
         ("plan.model", "plan.measures"),
+        ("plan.model", "plan.sizes"),
         ("plan.diff_model", "plan.diff_text"),
     }
 

@@ -91,7 +91,7 @@ def test_cost_is_bound_and_gap_together_less_what_joints_are_reckoned() -> None:
 
 def test_money_adds_up_with_joints_reckoned_in() -> None:
     for plan in plans():
-        row = measures(plan)
+        row = plan.measures()
         if plan.buildable:
             assert row["objective"] == row["cost"] + row["joint_cost"]  # type: ignore[operator]
             assert row["gap"] == row["objective"] - row["bound"]  # type: ignore[operator]

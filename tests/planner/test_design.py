@@ -177,11 +177,42 @@ def test_progress_is_told_and_cancelling_raises() -> None:
     told: list[tuple[str, int, int]] = []
     drylay.design(BRIEF, stock=STOCK, progress=lambda *step: told.append(step))
     assert next(name for name, *_ in told) == "dry lay"
-    assert told[-1] == ("done", 4, 4)
+    (total,) = {total for *_, total in told}
+    done = [done for _, done, _ in told]
+    assert done == sorted(done)
+    assert told[-1] == ("done", total, total)
     stop = threading.Event()
     stop.set()
     with pytest.raises(drylay.Cancelled):
         drylay.design(BRIEF, stock=STOCK, cancel=stop)
+
+
+class After:
+    """A cancel token that is set once it has been asked so many times."""
+
+    def __init__(self, asked: int) -> None:
+        self.left, self.asked = asked, 0
+
+    def is_set(self) -> bool:
+        self.asked += 1
+        return self.asked > self.left
+
+
+def test_cancelling_ends_a_design_wherever_it_stands_and_never_spoils_a_finished_one() -> None:
+    """The token is asked often; set at any of those times, no plan comes out but an error."""
+    never = After(10**9)
+    plan = drylay.design(BRIEF, stock=STOCK, cancel=never)
+    assert plan == drylay.design(BRIEF, stock=STOCK)
+    assert never.asked > 10
+    for asked in range(0, never.asked, max(1, never.asked // 25)):
+        with pytest.raises(drylay.Cancelled):
+            drylay.design(BRIEF, stock=STOCK, cancel=After(asked))
+    stop = threading.Event()
+    late = drylay.design(
+        BRIEF, stock=STOCK, cancel=stop,
+        progress=lambda name, *_: stop.set() if name == "audit" else None,
+    )  # fmt: skip
+    assert late == plan
 
 
 def test_an_audit_stop_the_planner_did_not_see_is_a_planner_fault(

@@ -195,9 +195,79 @@ def test_a_joint_price_finer_than_the_currency_is_refused() -> None:
         drylay.design(brief, stock=STOCK)
 
 
-@pytest.mark.parametrize("rule", ["most_centres_mm", "noggin_spacing_most_mm"])
-def test_a_figure_nobody_builds_to_stops_at_once(rule: str) -> None:
+@pytest.mark.parametrize(
+    ("rule", "least"), [("most_centres_mm", 100.0), ("noggin_spacing_most_mm", 300.0)]
+)
+def test_a_figure_nobody_builds_to_stops_at_once(rule: str, least: float) -> None:
     plan = drylay.design(BRIEF, stock=STOCK, families=fixed({rule: 3.0}))
     stop = next(f for f in plan.findings if f.code == "MAT-003")
-    assert (stop.measured, stop.limit) == (3.0, 100.0)
+    assert (stop.measured, stop.limit) == (3.0, least)
     assert not plan.buildable
+
+
+@pytest.mark.parametrize("rule", [rule for rule in RULES if rule != "may_rip"])
+def test_a_merchants_record_of_any_rule_makes_a_plan_that_passes_its_audit(rule: str) -> None:
+    """Each rule recorded with the family's own figure: nothing changes but who says so."""
+    families = fixed({})
+    brief, stock = some_case(3)
+    plain = drylay.design(brief, stock=stock, families=families)
+    value = {entry.rule: entry for entry in GOVERNED}[rule]
+    figure = governed(brief, stock).value(value.path)
+    plan = drylay.design(brief, stock=with_rule(stock, rule, figure), families=families)
+    assert plan.buildable == plain.buildable
+    assert not [f for f in plan.findings if f.code == "MAT-004"]
+    assert drylay.audit(plan).sound
+
+
+@pytest.mark.parametrize(
+    ("rule", "value", "looser"),
+    [
+        ("most_centres_mm", 500.0, True),
+        ("most_centres_mm", 350.0, False),
+        ("least_supports", 2, True),
+        ("stagger_bays", 3, False),
+        ("screw_edge_least_mm", 10.0, True),
+        ("gap_preferred_mm", 6.0, False),
+        ("noggin_spacing_most_mm", 2_000.0, True),
+    ],
+)
+def test_a_record_looser_than_the_family_is_told(rule: str, value: float, looser: bool) -> None:
+    """The record outranks the family, and the two contradict each other: both are shown."""
+    rules = governed(BRIEF, with_rule(STOCK, rule, value))
+    told = [f for f in rules.findings if f.code == "MAT-004"]
+    assert bool(told) == looser
+    for finding in told:
+        assert finding.severity is Severity.CAUTION
+        assert finding.measured == value
+        assert finding.limit == governed(BRIEF).value(finding.subject)
+        assert rules.value(finding.subject) == value
+
+
+@pytest.mark.parametrize(
+    ("rule", "value"),
+    [("least_supports", 1), ("screws_per_crossing", 0), ("gap_most_mm", 300.0),
+     ("most_centres_mm", 10_000.0), ("coach_screw_sink_mm", 100.0)],
+)  # fmt: skip
+def test_a_figure_beyond_sense_stops_whoever_gives_it(rule: str, value: float) -> None:
+    brief, stock = some_case(3)
+    brief = evolve(brief, gap=GapWish(), joints=evolve(brief.joints, least_supports=None))
+    by_merchant = drylay.design(brief, stock=with_rule(stock, rule, value), families=fixed({}))
+    by_family = drylay.design(brief, stock=stock, families=fixed({rule: value}))
+    for plan in (by_merchant, by_family):
+        assert not plan.buildable
+        assert "MAT-003" in {finding.code for finding in plan.findings}
+
+
+def test_a_gap_moved_into_its_range_is_told() -> None:
+    """The merchant aims for 10 mm where the family allows 8 at most: 8 it is, and a note."""
+    rules = governed(BRIEF, with_rule(STOCK, "gap_preferred_mm", 10.0))
+    assert rules.value("surface.gap_preferred_mm") == 8.0
+    (note,) = [f for f in rules.findings if f.code == "GAP-002"]
+    assert (note.measured, note.limit, note.severity) == (10.0, 8.0, Severity.NOTE)
+
+
+def test_a_range_of_gaps_that_cannot_be_is_told_once() -> None:
+    """At least 10 says the merchant, at most 8 the family: no rows are laid on that."""
+    plan = drylay.design(BRIEF, stock=with_rule(STOCK, "gap_least_mm", 10.0), families=fixed({}))
+    assert [f.code for f in plan.findings if f.severity is Severity.STOP] == ["GAP-001"]
+    assert "contradict each other" in str(plan.findings)

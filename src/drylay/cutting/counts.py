@@ -48,7 +48,7 @@ def counts_within(master: Master, worths: Sequence[Worth], money: int) -> Counts
     """Return some counts within `money`; False if there are none, None if that is not known."""
     task = master.ready.task
     weighed = [worth.weighed for worth in worths]
-    searched = search(task, weighed, money, master.limits.proof_nodes)
+    searched = search(task, weighed, money, master.limits.proof_nodes, master.tick)
     if not searched.finished:
         return None
     if searched.boards is None:

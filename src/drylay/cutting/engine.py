@@ -62,7 +62,7 @@ def solve(
     limits = limits or WorkLimits()
     tick = _ticker(progress, cancel)
     ready = make_ready(task)
-    master = Master(ready, limits, tick)
+    master = Master(ready, limits, tick, None if cancel is None else cancel.is_set)
     if not ready.lengths:
         return _plan(master, mode, _State(draft=make_draft(ready, [], []), worths=[], bound=0))
     root = master.solve()
@@ -237,7 +237,8 @@ def _certificate(master: Master, worths: list[Worth], bound: int) -> Certificate
     direct = best_direct(master, worths)
     if direct < bound:
         weighed = [worth.weighed for worth in worths]
-        found = search(master.ready.task, weighed, bound - 1, master.limits.proof_nodes)
+        nodes, tick = master.limits.proof_nodes, master.tick
+        found = search(master.ready.task, weighed, bound - 1, nodes, tick)
         if found.finished and found.boards is None:
             return Certificate(
                 grade=GRADES[1],

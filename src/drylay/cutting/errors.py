@@ -18,18 +18,21 @@ class Shortfall:
     `kind` is "piece too long" (`length` against `longest`, the longest usable board),
     "line cannot be made" (`line` is the index of the set: no legal joints give pieces the
     boards hold), "lines cannot be staggered" (one line can be made, two side by side cannot)
-    or "not enough stock".
+    or "not enough stock". Lengths are in the task's unit; where `unit` says so, in another.
     """
 
     kind: str
-    length: int | None = None
-    longest: int | None = None
+    length: float | None = None
+    longest: float | None = None
     line: int | None = None
+    unit: str = ""
 
     def __str__(self) -> str:
         place = "" if self.line is None else f" (line set {self.line})"
-        size = "" if self.length is None else f" ({self.length})"
-        most = "" if self.longest is None else f", longest usable board {self.longest}"
+        size = "" if self.length is None else f" ({self.length:.10g}{self.unit})"
+        most = ""
+        if self.longest is not None:
+            most = f", longest usable board {self.longest:.10g}{self.unit}"
         return f"{self.kind}{place}{size}{most}"
 
 

@@ -37,8 +37,14 @@ class Prices:
 class Master:
     """The programme while it grows: its model, its fillings, the work done on it."""
 
-    def __init__(self, ready: Ready, limits: WorkLimits, tick: Callable[[], None]) -> None:
-        self.ready, self.limits, self.tick = ready, limits, tick
+    def __init__(
+        self,
+        ready: Ready,
+        limits: WorkLimits,
+        tick: Callable[[], None],
+        stopped: Callable[[], bool] | None = None,
+    ) -> None:
+        self.ready, self.limits, self.tick, self.stopped = ready, limits, tick, stopped
         self.windows: list[WindowPrice] = []
         self.rows = _rows(ready)
         self.arcs = [

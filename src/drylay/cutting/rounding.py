@@ -71,7 +71,10 @@ def whole_plan(
         high.append(choice.below - half)
     if free_sides:
         columns = _with_sides(master, choice.arcs, columns, low, high)
-    answer = solve_whole((low, high), columns, nodes=nodes, enough=enough + half)
+    answer = solve_whole(
+        (low, high), columns, nodes=nodes, enough=enough + half, stopped=master.stopped
+    )
+    master.tick()
     return None if answer is None else _draft(master, choice, answer)
 
 

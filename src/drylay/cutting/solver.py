@@ -1,6 +1,6 @@
 """The linear and whole-number solver, behind four verbs. HiGHS, one thread, no clock."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from attrs import frozen
@@ -63,16 +63,25 @@ def solve_lp(model: Any) -> Answer | None:
     )
 
 
+def _ask_while_running(model: Any, stopped: Callable[[], bool]) -> None:
+    def ask(event: Any) -> None:
+        event.interrupt(stopped())
+
+    model.cbMipInterrupt.subscribe(ask)
+    model.cbSimplexInterrupt.subscribe(ask)
+
+
 def solve_whole(
     rows: tuple[Sequence[float], Sequence[float]],
     columns: Sequence[Column],
     *,
     nodes: int,
     enough: float = -INF,
+    stopped: Callable[[], bool] | None = None,
 ) -> Answer | None:
     """Return the best whole-number solution found within `nodes`, None if none was.
 
-    The search ends early at an objective of `enough` or less.
+    The search ends early at an objective of `enough` or less, or when `stopped()` says so.
     """
     import highspy
 
@@ -90,6 +99,8 @@ def solve_whole(
         ("objective_target", enough),
     ):
         model.setOptionValue(option, value)
+    if stopped is not None:
+        _ask_while_running(model, stopped)
     model.run()
     info = model.getInfo()
     if info.primal_solution_status != 2:

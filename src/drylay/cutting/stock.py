@@ -4,13 +4,16 @@ from collections.abc import Iterable, Mapping
 from decimal import ROUND_HALF_EVEN, Decimal, InvalidOperation
 from typing import Any
 
+from attrs import evolve
+
 from drylay.cutting.engine import solve
-from drylay.cutting.errors import CutTaskError
+from drylay.cutting.errors import CutTaskError, NoPlan, Shortfall
 from drylay.cutting.model import Cut, CutPlan, Piece, SawnLength, Stock, StockCuts, Task, WorkLimits
 from drylay.errors import Fault
 
 PER_MM = 320  # lengths are counted in 1/320 mm: 0.1 mm and 1/64 in are both whole
 MOST_MM = 1_000_000
+MODES = ("proven", "quick")
 
 OnSale = tuple[int, Decimal, int | None]  # exact length, price, limit
 
@@ -32,7 +35,8 @@ def cut_stock(
             `length_mm`, `price` and `limit`. Prices are Decimal, int or text, never float.
         kerf_mm: what each cut takes.
         end_trim_mm: what is sawn off each end of a stock length first.
-        mode: "proven", or "quick" for a plan without the search for a tight bound.
+        mode: "proven", or "quick" for a plan without the search for a tight bound; anything
+            else is a fault.
         limits: how much work to do.
 
     Raises:
@@ -44,6 +48,8 @@ def cut_stock(
     on_sale = sorted(_on_sale(lengths, faults), key=_rank)
     kerf = _exact(kerf_mm, "kerf_mm", faults, least=0)
     trim = _exact(end_trim_mm, "end_trim_mm", faults, least=0)
+    if mode not in MODES:
+        faults.append(_fault("mode", mode, f"one of {', '.join(MODES)}"))
     if faults:
         raise CutTaskError(tuple(faults))
     places = max((-_exponent(price) for _, price, _ in on_sale), default=0)
@@ -52,7 +58,21 @@ def cut_stock(
         kerf=kerf,
         pieces=tuple(Piece(length=length, count=n) for length, n in sorted(wanted.items())),
     )
-    return _told(solve(task, mode=mode, limits=limits), places)
+    try:
+        return _told(solve(task, mode=mode, limits=limits), places)
+    except NoPlan as none:
+        raise NoPlan(tuple(map(_in_mm, none.shortfalls)), proven=none.proven) from None
+
+
+def _in_mm(shortfall: Shortfall) -> Shortfall:
+    """Return a shortfall that speaks of millimetres."""
+    length, longest = shortfall.length, shortfall.longest
+    return evolve(
+        shortfall,
+        length=None if length is None else length / PER_MM,
+        longest=None if longest is None else longest / PER_MM,
+        unit=" mm",
+    )
 
 
 def _stock(entry: OnSale, name: str, trim: int, places: int) -> Stock:

@@ -42,12 +42,15 @@ vector. `search` tries them all, dropping a branch only where the money left can
 worth still missing.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import gcd
 
 from attrs import frozen
 
 from drylay.cutting.model import GRADES, Line, Proof, Stock, Task, Verdict, WorthVector
+
+#: So many nodes of the search are gone through between two ticks.
+TICK_NODES = 10_000
 
 Weighed = tuple[tuple[int, ...], int, int]  # carries of each stock, demand, scale
 Arc = tuple[int, int, int]  # from station (-1 the start), to station (-2 the end), length
@@ -277,8 +280,17 @@ class Searched:
     nodes: int
 
 
-def search(task: Task, weighed: Sequence[Weighed], money: int, most_nodes: int) -> Searched:
-    """Return board and joint counts within `money` that satisfy every vector, if there are any."""
+def search(
+    task: Task,
+    weighed: Sequence[Weighed],
+    money: int,
+    most_nodes: int,
+    tick: Callable[[], None] | None = None,
+) -> Searched:
+    """Return board and joint counts within `money` that satisfy every vector, if there are any.
+
+    `tick` is called now and then; what it raises ends the search.
+    """
     fewest = sum(
         line.count * (fewest_joints(line, longest_usable(task)) or 0) for line in task.lines
     )
@@ -286,7 +298,7 @@ def search(task: Task, weighed: Sequence[Weighed], money: int, most_nodes: int) 
     if left < 0:
         return Searched(finished=True, boards=None, joints=0, nodes=1)
     kinds = _kinds(task, weighed)
-    counting = _Counting([kind for _, kind in kinds], most_nodes)
+    counting = _Counting([kind for _, kind in kinds], most_nodes, tick)
     needs = [demand - fewest * task.joint_price * scale for _, demand, scale in weighed]
     try:
         found = counting.enough(0, left, needs)
@@ -326,8 +338,8 @@ def _kinds(task: Task, weighed: Sequence[Weighed]) -> list[tuple[int, Kind]]:
 class _Counting:
     """The counts tried so far, and what the kinds still to come can bring at best."""
 
-    def __init__(self, kinds: list[Kind], most_nodes: int) -> None:
-        self.kinds, self.most_nodes, self.nodes = kinds, most_nodes, 0
+    def __init__(self, kinds: list[Kind], most_nodes: int, tick: Callable[[], None] | None) -> None:
+        self.kinds, self.most_nodes, self.nodes, self.tick = kinds, most_nodes, 0, tick
         self.chosen: list[int] = []  # once enough: how many of each kind, last kind first
         vectors = range(len(kinds[0][2])) if kinds else range(0)
         self.best = [[_best(kinds[k:], v) for v in vectors] for k in range(len(kinds) + 1)]
@@ -337,6 +349,8 @@ class _Counting:
         self.nodes += 1
         if self.nodes > self.most_nodes:
             raise OverflowError
+        if self.tick is not None and self.nodes % TICK_NODES == 0:
+            self.tick()
         if all(need <= 0 for need in needs):
             return True
         if k == len(self.kinds):

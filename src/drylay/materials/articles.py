@@ -16,6 +16,7 @@ from drylay.intake.values import fault, nearest_of
 from drylay.materials.checks import check_fixing, check_rules, check_sizes, repeated
 from drylay.materials.keys import ARTICLES, RULE, pack_keys, stock_length_keys
 from drylay.materials.model import (
+    RULE_BOUNDS,
     RULES,
     Article,
     ArticleRule,
@@ -38,13 +39,15 @@ NOUNS: dict[str, type] = {
     "screws": Screw,
     "coach_screws": CoachScrew,
 }
+#: Who may say so in a merchant's record: neither the brief nor a person overriding it.
+RECORD_KINDS = tuple(
+    kind for kind in SOURCE_KINDS if kind not in {"brief", "named person's override"}
+)
 _SOURCE = (
-    choice("kind", SOURCE_KINDS, required=True),
+    choice("kind", RECORD_KINDS, required=True),
     text("title", 120, required=True),
     text("clause", 120, empty=True),
 )
-#: The most a rule's value can sensibly be, by its unit. Source: assumption.
-_MOST = {"mm": 10_000.0, "count": 100.0, "ratio": 1.0, "yes/no": 1.0}
 
 
 def read_articles(reading: Reading, kind: str, *, digits: int) -> list[Values]:
@@ -145,16 +148,17 @@ def _rule(reading: Reading, keys: Keys, read: Values, table: object) -> ArticleR
         wanted = f"one of {', '.join(RULES)}"
         report(reading, (*keys, "rule"), fault(shown_text(name), wanted, nearest))
         return None
-    value = _rule_value(reading, keys, read, RULES[name][0])
+    value = _rule_value(reading, keys, read, name)
     if value is None or source is None:
         return None
     return ArticleRule(rule=name, value=value, source=source)
 
 
-def _rule_value(reading: Reading, keys: Keys, read: Values, unit: str) -> float | None:
+def _rule_value(reading: Reading, keys: Keys, read: Values, name: str) -> float | None:
     if "value" not in read:
         return None
-    answer = read_measure(read["value"], unit=unit, least=0, most=_MOST[unit])
+    least, most = RULE_BOUNDS[name]
+    answer = read_measure(read["value"], unit=RULES[name][0], least=least, most=most)
     if isinstance(answer, Fault):
         report(reading, (*keys, "value"), answer)
         return None

@@ -77,11 +77,6 @@ def check_rules(rules: dict[str, float]) -> Iterator[Fault]:
                 found=f"{low} = {lower:g} above {high} = {upper:g}",
                 wanted=f"{low} to be the less",
             )
-    for name in ("most_centres_mm", "noggin_spacing_most_mm"):
-        if name in rules and rules[name] < 100:  # the least a brief may wish, too
-            yield Fault(
-                path="rules", found=f"{name} = {rules[name]:g}", wanted=f"{name} of 100 mm or more"
-            )
 
 
 def repeated(values: list[Hashable]) -> Iterator[int]:

@@ -49,6 +49,32 @@ RULES: dict[str, tuple[str, str]] = {
     "spare_ratio": ("ratio", "spare bought on top, shown apart"),
 }
 
+#: Least and most a rule's answer can sensibly be, whoever gives it: beyond lies a slip.
+#: Assumption; a brief's wishes and overrides have the same bounds where they speak of the same.
+RULE_BOUNDS: dict[str, tuple[float, float]] = {
+    "most_centres_mm": (100, 1500),
+    "gap_preferred_mm": (0, 20),
+    "gap_least_mm": (0, 20),
+    "gap_most_mm": (0, 20),
+    "end_gap_mm": (0, 20),
+    "end_bearing_least_mm": (0, 100),
+    "least_supports": (2, 50),
+    "stagger_bays": (0, 50),
+    "sliver_mm": (0, 300),
+    "may_rip": (0, 1),
+    "least_rip_mm": (0, 300),
+    "screws_per_crossing": (1, 10),
+    "screw_length_least_mm": (10, 300),
+    "screw_edge_least_mm": (0, 100),
+    "screw_end_least_mm": (0, 100),
+    "screw_pilot_ratio": (0, 1),
+    "coach_screws_per_joist_end": (1, 10),
+    "coach_screw_length_least_mm": (20, 500),
+    "coach_screw_sink_mm": (0, 50),
+    "noggin_spacing_most_mm": (300, 10_000),
+    "spare_ratio": (0, 1),
+}
+
 
 @frozen(kw_only=True)
 class Family:

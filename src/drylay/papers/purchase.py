@@ -6,7 +6,6 @@ from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
 from drylay.papers.layout import COLUMNS, heading, para, table
 from drylay.papers.wording import GRADES_TOLD, bare, clean, many, marks_told, money, size
 from drylay.plan.model import Plan
-from drylay.plan.sizes import sizes_to_saw
 
 #: Columns of the order: how many, article, size, title, price, total.
 WIDE = "><><>>"
@@ -31,7 +30,7 @@ def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     lines += para(f"Reckoned with a saw cut of {kerf}{trimmed}. Longest piece first.")
     lines += para("" if trim else NO_TRIM)
     lines += para(SAWN_LONG if plan.pieces and plan.pieces.trim_allowance_mm else "")
-    sizes = sizes_to_saw(plan)
+    sizes = plan.sizes_mm()
     for purchase in buying.purchases:
         lines += _purchase_lines(purchase, sizes, plan.units)
     return lines

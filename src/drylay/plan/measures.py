@@ -7,7 +7,6 @@ from drylay.buying.model import Buying, PackPurchase, Purchase
 from drylay.findings import Finding, Severity
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
-from drylay.plan.sizes import sizes_to_saw
 
 WHATS = ("boards", "frame", "fascia")
 
@@ -132,7 +131,7 @@ def _bought_mm(part: Purchase) -> float:
 
 def _waste_ratio(part: Purchase, plan: Plan) -> float | None:
     """Return the share of the bought length that is in no piece: offcuts, kerfs, trims."""
-    sizes = sizes_to_saw(plan)
+    sizes = plan.sizes_mm()
     marks = [mark for length in part.lengths for mark in length.pieces]
     bought_mm = _bought_mm(part)
     if not bought_mm or not sizes.keys() >= set(marks):

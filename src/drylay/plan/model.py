@@ -75,6 +75,12 @@ class Plan:
 
         return why(self, path)
 
+    def sizes_mm(self) -> dict[str, float]:
+        """Return the mm to saw of every board piece, fascia piece and frame member, by mark."""
+        from drylay.plan.sizes import sizes_to_saw
+
+        return sizes_to_saw(self)
+
     def measures(self) -> dict[str, object]:
         """Return the plan's main figures as one flat row, for tables."""
         from drylay.plan.measures import measures

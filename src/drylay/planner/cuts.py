@@ -6,7 +6,7 @@ from drylay.cutting.engine import solve
 from drylay.cutting.errors import NoPlan, Shortfall
 from drylay.cutting.model import CutPlan, Task
 from drylay.findings import Finding, Severity
-from drylay.marks import to_mm
+from drylay.marks import PER_MM
 from drylay.planner.job import Job
 from drylay.reasons import Source
 
@@ -58,6 +58,9 @@ def _why(none: NoPlan) -> str:
 
 
 def _told(shortfall: Shortfall) -> str:
-    size = "" if shortfall.length is None else f", {to_mm(shortfall.length):g} mm"
-    most = "" if shortfall.longest is None else f", longest usable {to_mm(shortfall.longest):g} mm"
-    return f"{_KINDS.get(shortfall.kind, shortfall.kind)}{size}{most}"
+    text = _KINDS.get(shortfall.kind, shortfall.kind)
+    if shortfall.length is not None:
+        text += f", {shortfall.length / PER_MM:g} mm"
+    if shortfall.longest is not None:
+        text += f", longest usable {shortfall.longest / PER_MM:g} mm"
+    return text

@@ -26,6 +26,7 @@ from drylay.planner.job import (
     Progress,
     find_articles,
     step,
+    tell,
 )
 from drylay.planner.notes import NOT_CHECKED, remarks
 from drylay.planner.rules import GOVERNED, govern
@@ -39,6 +40,9 @@ from drylay.surface.rows import fit, in_order
 
 #: How a turned deck may be filled where the brief prefers nothing but turning.
 NO_TURN = tuple(kind for kind in WAYS_OUT if kind != "turn")
+
+#: What stands for the release of a family that the caller handed in himself.
+NO_RELEASE = "no release"
 
 #: Closer joists than this are not worth trying. Common practice, no source.
 CLOSEST_CENTRES_MM = 300.0
@@ -58,8 +62,9 @@ def design(
         brief: What is wanted.
         stock: The merchant's stock; the brief names its articles.
         families: Whose rules to use; by default those of the installed plugins.
-        progress: Called as `progress(step, done, total)`.
-        cancel: Asked `is_set()` between steps.
+        progress: Called as `progress(step, done, total)`; `total` stays the same, `done` rises
+            to it.
+        cancel: Asked `is_set()` between steps and while cutting; a finished plan is kept.
 
     Raises:
         BriefError: The stock does not hold an article the brief names.
@@ -77,14 +82,16 @@ def design(
         cancel=cancel,
     )
     main, *turned = _jobs(ask)
-    step(main, "dry lay", 1, 4)
-    plan = _planned(main, turned[0] if turned else None, families)
-    step(main, "audit", 3, 4)
+    laid = _lay(main, turned[0] if turned else None)
+    steps = len(laid.best) + 3
+    step(main, "dry lay", 1, steps)
+    plan = _planned(laid, families, steps)
+    step(main, "audit", steps - 1, steps)
     report = audit_plan(plan)
     missed = tuple(f for f in report.findings if f.severity is Severity.STOP)
     if missed and plan.buildable:
         raise PlannerFault(missed)
-    step(main, "done", 4, 4)
+    tell(main, "done", steps, steps)
     return plan
 
 
@@ -176,22 +183,44 @@ def _turned_candidates(job: Job | None) -> list[Candidate]:
     return [evolve(way, way=evolve(best[0], kind="turn"))]
 
 
-def _planned(main: Job, turned: Job | None, families: FamilySet) -> Plan:
+@frozen(kw_only=True)
+class Laid:
+    """A job laid out dry: every way out, and those to be built through, the best first.
+
+    `best` is empty where rules are missing, or where no way out that is asked for is honest.
+    """
+
+    main: Job
+    candidates: tuple[tuple[Job, Candidate], ...] = ()
+    ways: tuple[WayOut, ...] = ()
+    best: tuple[WayOut, ...] = ()
+
+
+def _lay(main: Job, turned: Job | None) -> Laid:
     if not _ruled(main.rules):
-        return _plan(main, families, blocked=())
+        return Laid(main=main)
     candidates = [(main, c) for c in _candidates(main)]
     candidates += [(turned, c) for c in _turned_candidates(turned) if turned is not None]
     ways = tuple(candidate.way for _, candidate in candidates)
     prefer, gap_mm = main.brief.rows.prefer, main.rules.value("surface.gap_preferred_mm")
-    if not in_order(ways, prefer, gap_mm):
-        return _plan(main, families, blocked=(_no_way_out(main, ways),))
     unasked = tuple(kind for kind in WAYS_OUT if kind not in prefer)
-    attempts = _attempts(candidates, in_order(ways, (*prefer, *unasked), gap_mm))
+    asked = in_order(ways, prefer, gap_mm)
+    best = in_order(ways, (*prefer, *unasked), gap_mm) if asked else ()
+    return Laid(main=main, candidates=tuple(candidates), ways=ways, best=best)
+
+
+def _planned(laid: Laid, families: FamilySet, steps: int) -> Plan:
+    main = laid.main
+    if not laid.best:
+        blocked = (_no_way_out(main, laid.ways),) if laid.ways else ()
+        return _plan(main, families, blocked=blocked)
+    attempts = _attempts(laid, steps)
+    prefer = main.brief.rows.prefer
     chosen = next((a for a in attempts if _may_be_chosen(a, prefer)), None)
     if chosen is None:
         stops = attempts[0].result
         return _plan(main, families, blocked=stops.findings if isinstance(stops, Blocked) else ())
-    return _finish(chosen, ways, attempts, families)
+    return _finish(chosen, laid.ways, attempts, families)
 
 
 def _may_be_chosen(attempt: Attempt, prefer: tuple[str, ...]) -> bool:
@@ -199,13 +228,13 @@ def _may_be_chosen(attempt: Attempt, prefer: tuple[str, ...]) -> bool:
     return isinstance(attempt.result, Built) and attempt.candidate.way.kind in prefer
 
 
-def _attempts(candidates: list[tuple[Job, Candidate]], best: tuple[WayOut, ...]) -> list[Attempt]:
+def _attempts(laid: Laid, steps: int) -> list[Attempt]:
     """Return every honest way out built through: the first that can be is proven."""
     known: dict[str, Cutter] = {}
     attempts: list[Attempt] = []
-    for number, way in enumerate(best):
-        job, candidate = next(pair for pair in candidates if pair[1].way == way)
-        step(job, f"way out: {way.kind}", number, len(best))
+    for number, way in enumerate(laid.best, start=1):
+        job, candidate = next(pair for pair in laid.candidates if pair[1].way == way)
+        step(job, f"way out: {way.kind}", number, steps)
         cutter = known.setdefault(job.brief.board.run, Cutter(job=job))
         if any(isinstance(attempt.result, Built) for attempt in attempts):
             cutter = evolve(cutter, mode="quick")
@@ -337,8 +366,8 @@ def _plan(
                 FamilyUsed(
                     id=family.family.id,
                     title=family.family.title,
-                    package=family.origin.package,
-                    version=family.origin.version,
+                    package=family.origin.package or family.origin.plugin,
+                    version=family.origin.version or NO_RELEASE,
                 ),
             )
         ),

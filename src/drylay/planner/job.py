@@ -86,6 +86,11 @@ def step(job: Job, name: str, done: int, total: int) -> None:
     """
     if job.cancel is not None and job.cancel.is_set():
         raise Cancelled(f"cancelled at: {name}")
+    tell(job, name, done, total)
+
+
+def tell(job: Job, name: str, done: int, total: int) -> None:
+    """Tell the caller where the work stands."""
     if job.progress is not None:
         job.progress(name, done, total)
 

@@ -7,14 +7,13 @@ from drylay.buying.model import Purchase
 from drylay.cutting.model import Cut, Line, ProvenOrder
 from drylay.marks import exact
 from drylay.plan.model import Plan
-from drylay.plan.sizes import sizes_to_saw
 
 Rows = tuple[tuple[float, ...], ...]
 
 
 def proven_orders(plan: Plan) -> tuple[ProvenOrder, ...]:
     """Return every purchase of a plan with what is bought, sawn and jointed, and its proof."""
-    sizes = sizes_to_saw(plan)
+    sizes = plan.sizes_mm()
     rows = {"boards": _board_rows(plan), "frame": _rim_rows(plan)}
     purchases = plan.buying.purchases if plan.buying else ()
     return tuple(

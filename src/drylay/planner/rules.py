@@ -12,7 +12,7 @@ from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
-from drylay.materials.model import RULES, RuleQuery
+from drylay.materials.model import RULE_BOUNDS, RULES, RuleQuery
 from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
@@ -29,8 +29,8 @@ def _none(_: Brief) -> float | None:
 class GovernedPath:
     """A path of the plan, the family rule behind it, and what the brief may wish.
 
-    `looser`: +1 where a higher wish loosens the rule, -1 where a lower one does, 0 where the
-    brief is free. `severity` is that of loosening it.
+    `looser`: +1 where a higher figure loosens the rule, -1 where a lower one does, 0 where
+    brief and merchant are free. `severity` is that of a brief loosening it.
     """
 
     path: str
@@ -58,23 +58,26 @@ GOVERNED = (
                  looser=1, severity=Severity.STOP),
     GovernedPath(path="pieces.end_gap_mm", rule="end_gap_mm",
                  wish=lambda b: b.joints.end_gap_mm, wished_at="joints.end_gap_mm"),
-    GovernedPath(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm"),
+    GovernedPath(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm", looser=-1),
     GovernedPath(path="pieces.least_supports", rule="least_supports",
                  wish=lambda b: b.joints.least_supports, wished_at="joints.least_supports",
                  looser=-1),
     GovernedPath(path="pieces.stagger_bays", rule="stagger_bays",
                  wish=lambda b: b.joints.stagger_bays, wished_at="joints.stagger_bays",
                  looser=-1),
-    GovernedPath(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm"),
-    GovernedPath(path="fixings.deck_screws.per_crossing", rule="screws_per_crossing"),
-    GovernedPath(path="fixings.deck_screws.length_least_mm", rule="screw_length_least_mm"),
-    GovernedPath(path="fixings.deck_screws.edge_least_mm", rule="screw_edge_least_mm"),
-    GovernedPath(path="fixings.deck_screws.end_least_mm", rule="screw_end_least_mm"),
+    GovernedPath(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm", looser=1),
+    GovernedPath(path="fixings.deck_screws.per_crossing", rule="screws_per_crossing", looser=-1),
+    GovernedPath(path="fixings.deck_screws.length_least_mm", rule="screw_length_least_mm",
+                 looser=-1),
+    GovernedPath(path="fixings.deck_screws.edge_least_mm", rule="screw_edge_least_mm",
+                 looser=-1),
+    GovernedPath(path="fixings.deck_screws.end_least_mm", rule="screw_end_least_mm", looser=-1),
     GovernedPath(path="fixings.deck_screws.pilot_ratio", rule="screw_pilot_ratio"),
-    GovernedPath(path="fixings.coach_screws.per_joist_end", rule="coach_screws_per_joist_end"),
+    GovernedPath(path="fixings.coach_screws.per_joist_end", rule="coach_screws_per_joist_end",
+                 looser=-1),
     GovernedPath(path="fixings.coach_screws.sink_mm", rule="coach_screw_sink_mm"),
     GovernedPath(path="fixings.coach_screws.length_least_mm",
-                 rule="coach_screw_length_least_mm"),
+                 rule="coach_screw_length_least_mm", looser=-1),
     GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
 )  # fmt: skip
 
@@ -83,11 +86,6 @@ def both_rims_faced(brief: Brief) -> bool:
     """Return whether both rims carry a fascia, so that all coach screw heads are sunk."""
     rim_sides = {"house", "front"} if brief.board.run == "along" else {"left", "right"}
     return rim_sides <= set(brief.fascia.sides)
-
-
-#: Closer than this nobody builds: such a figure is a slip, and takes for ever to lay out.
-#: Assumption; the reader holds briefs and stock files to the same.
-LEAST_BUILT_MM = {"supports.most_centres_mm": 100.0, "frame.noggin_spacing_most_mm": 100.0}
 
 
 def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
@@ -128,7 +126,7 @@ def merchant_or_family(
                 unit=RULES[rule][0],
                 rule=f"merchant's {rule} for {articles.board.code}",
                 source=own.source,
-                inputs=(("article", articles.board.code),),
+                inputs=(("board", articles.board.code),),
             )
     return ask_family(brief, articles, families, rule)
 
@@ -147,9 +145,10 @@ def govern(brief: Brief, articles: Articles, families: FamilySet) -> Governance:
         if isinstance(found, RuleFault):
             findings.append(not_covered(governed, found))
             continue
-        if float(found.value or 0) < LEAST_BUILT_MM.get(governed.path, 0.0):
+        if _beyond(governed, found) is not None:
             findings.append(_not_to_be_built(governed, found))
             continue
+        findings += _looser_than_family(governed, found, brief, articles, families)
         wish = governed.wish(brief)
         if wish is None:
             rulings[governed.path] = found
@@ -171,6 +170,41 @@ def not_covered(governed: GovernedPath, fault: RuleFault) -> Finding:
     )
 
 
+def _beyond(governed: GovernedPath, found: Ruling) -> float | None:
+    """Return the bound of sense that a rule's answer is beyond, None where it keeps both."""
+    least, most = RULE_BOUNDS[governed.rule]
+    value = float(found.value or 0)
+    return least if value < least else most if value > most else None
+
+
+def _looser_than_family(
+    governed: GovernedPath, found: Ruling, brief: Brief, articles: Articles, families: FamilySet
+) -> list[Finding]:
+    """Return what is to be told where the merchant's record asks less than the family does."""
+    recorded = any(own.rule == governed.rule for own in articles.board.rules)
+    if not governed.looser or not recorded:
+        return []
+    family = ask_family(brief, articles, families, governed.rule)
+    if isinstance(family, RuleFault):
+        return []
+    value, limit = float(found.value or 0), float(family.value or 0)
+    if (value - limit) * governed.looser <= 0:
+        return []
+    return [
+        Finding(
+            code="MAT-004",
+            severity=Severity.CAUTION,
+            subject=governed.path,
+            message=f"{found.rule} is looser than the family's {family.rule}, which it outranks: "
+            "make sure the maker says so",
+            measured=value,
+            limit=limit,
+            unit=found.unit,
+            source=family.source,
+        )
+    ]
+
+
 def _not_to_be_built(governed: GovernedPath, found: Ruling) -> Finding:
     return Finding(
         code="MAT-003",
@@ -178,7 +212,7 @@ def _not_to_be_built(governed: GovernedPath, found: Ruling) -> Finding:
         subject=governed.path,
         message=f"{found.rule} gives a figure that nobody builds to: look for a slip in it",
         measured=float(found.value or 0),
-        limit=LEAST_BUILT_MM[governed.path],
+        limit=_beyond(governed, found),
         unit=found.unit,
         source=found.source,
     )
@@ -256,23 +290,53 @@ def _gap_in_order(rules: Governance) -> Governance:
         return rules
     ruling = rules.rulings[paths[1]]
     if least <= most and ruling.source.kind not in {"brief", "named person's override"}:
-        moved = min(max(preferred, least), most)
-        inside = evolve(
-            ruling,
-            value=moved,
-            rule=f"{ruling.rule}, moved into the range the brief allows",
-            inputs=(*ruling.inputs, ("otherwise", preferred)),
-        )
-        return evolve(rules, rulings={**rules.rulings, paths[1]: inside})
+        return _gap_moved(rules, paths[1], min(max(preferred, least), most))
     stop = Finding(
         code="GAP-001",
         severity=Severity.STOP,
         subject="surface.gap_preferred_mm",
-        message=f"the preferred gap lies outside its range of {least:g} to {most:g} mm; "
-        "change the wish, or give a named override for the range",
+        message=_no_gap_told(least, most),
         measured=preferred,
         limit=most if preferred > most else least,
         unit="mm",
         source=rules.source(paths[2] if preferred > most else paths[0]),
     )
-    return evolve(rules, findings=(*rules.findings, stop))
+    kept = dict(rules.rulings)
+    if least > most:  # with no gap at all there are no rows to lay out
+        del kept[paths[1]]
+    return evolve(rules, rulings=kept, findings=(*rules.findings, stop))
+
+
+def _gap_moved(rules: Governance, path: str, moved_mm: float) -> Governance:
+    """Return the rules with a gap that nobody wished moved into its range, and told."""
+    ruling = rules.rulings[path]
+    inside = evolve(
+        ruling,
+        value=moved_mm,
+        rule=f"{ruling.rule}, moved into the range of gaps that governs",
+        inputs=(*ruling.inputs, ("otherwise", ruling.value)),
+    )
+    note = Finding(
+        code="GAP-002",
+        severity=Severity.NOTE,
+        subject=path,
+        message=f"the gap to aim for, {ruling.rule}, was moved into the range that governs",
+        measured=float(ruling.value or 0),
+        limit=moved_mm,
+        unit="mm",
+        source=ruling.source,
+    )
+    rulings = {**rules.rulings, path: inside}
+    return evolve(rules, rulings=rulings, findings=(*rules.findings, note))
+
+
+def _no_gap_told(least: float, most: float) -> str:
+    if least > most:
+        return (
+            f"no gap can be {least:g} mm or more and {most:g} mm or less: brief, merchant and "
+            "family contradict each other; say both ends of the range, or name an override"
+        )
+    return (
+        f"the preferred gap lies outside its range of {least:g} to {most:g} mm; "
+        "change the wish, or give a named override for the range"
+    )
