@@ -40,6 +40,7 @@ _BARE = re.compile(rf"-?{_MIXED}", re.ASCII)
 _IMPERIAL = re.compile(
     rf"(?:(?P<feet>{_MIXED}) *{_FEET})?(?: *-? *(?P<inches>{_MIXED}) *{_INCHES})?", re.ASCII
 )
+_METRIC_FRACTION = re.compile(r"[0-9 ]+/[0-9]+ ?(mm|cm|m)", re.ASCII)
 _HALF_SAID = re.compile(rf"(\d+) *{_FEET} *-? *({_MIXED})", re.ASCII)
 
 _REGISTRY_LOCK = Lock()
@@ -169,6 +170,8 @@ def _wanted(text: str) -> tuple[str, str]:
     half_said = _HALF_SAID.fullmatch(text)
     if half_said:
         return "a unit after the inches too", f'"{half_said[1]} ft {half_said[2]} in"'
+    if _METRIC_FRACTION.fullmatch(text):
+        return "a decimal with a metric unit, such as 0.5 m; fractions are for inches", ""
     if re.search(r"\d/\d", text):
         return 'a true size, its fraction below one, such as "1 1/4 in"', ""
     if re.search(rf"{_FEET}.*{_INCHES}", text):

@@ -168,7 +168,7 @@ PLANTED = [
     (23, 'prefer = ["turn"]', 23, "rows.prefer", "turn", "as_wished"),
     (46, "value = 16", 46, "overrides[0].value", "16", 'value = "16 in"'),
     (46, 'value = "16 in"', 47, "overrides[0].unit", 'unit = "mm" beside', ""),
-    (47, 'unit = "in"', 47, "overrides[0].unit", 'unit = "in"', 'value = "350 in"'),
+    (47, 'unit = "in"', 47, "overrides[0].unit", 'unit = "in"', 'unit = "mm"'),
     (47, "", 44, "overrides[0]", "no unit", 'unit = "mm"'),
     (48, "", 44, "overrides[0].by", "nothing", ""),
     (46, "", 44, "overrides[0].value", "nothing", ""),

@@ -238,7 +238,50 @@ def test_what_is_no_plan_file(run: Run, tmp_path: Path, content: bytes, says: st
 
 def test_a_good_brief_and_a_good_stock_file(run: Run) -> None:
     assert run("check-brief", BRIEF) == (codes.FINE, f"{BRIEF}: nothing wrong\n", "")
-    assert run("check-stock", STOCK, "--json") == (codes.FINE, '{\n "faults": []\n}\n', "")
+    assert run("check-stock", STOCK, "--json") == (
+        codes.FINE, '{\n "faults": [],\n "notes": []\n}\n', ""
+    )  # fmt: skip
+
+
+def test_a_family_that_no_plugin_supplies_is_told_of_a_good_stock_file(
+    run: Run, tmp_path: Path
+) -> None:
+    text = Path(STOCK).read_text(encoding="utf-8")
+    file = tmp_path / "stock.toml"
+    file.write_text(text.replace('family = "softwood"', 'family = "bogoak"'), encoding="utf-8")
+    code, out, err = run("check-stock", str(file))
+    assert (code, err) == (codes.FINE, "")
+    assert "DB-28-145: no plugin here supplies the family 'bogoak'" in out
+
+
+def test_brief_and_stock_the_wrong_way_round_are_told_in_one_line_each(run: Run) -> None:
+    code, out, err = run("design", STOCK, "--stock", BRIEF)
+    assert (code, out) == (codes.UNUSABLE, "")
+    first, second = err.splitlines()
+    assert first.startswith(f"{STOCK}:")
+    assert "found a stock file" in first
+    assert second.startswith(f"{BRIEF}:")
+    assert "found a brief" in second
+
+
+def test_an_article_that_is_not_in_stock_is_told_with_its_line(run: Run, tmp_path: Path) -> None:
+    text = Path(BRIEF).read_text(encoding="utf-8")
+    file = tmp_path / "deck.toml"
+    file.write_text(text.replace('"DB-28-145"', '"DB-28-144"'), encoding="utf-8")
+    line = text[: text.index('"DB-28-145"')].count("\n") + 1
+    code, out, err = run("design", str(file), "--stock", STOCK)
+    assert (code, out) == (codes.UNUSABLE, "")
+    assert err.startswith(f"{file}:{line}:")
+    assert "nearest fix: DB-28-145" in err
+
+
+def test_a_folder_of_papers_stands_for_its_plan(run: Run, tmp_path: Path) -> None:
+    folder = tmp_path / "deck"
+    assert run("design", BRIEF, "--stock", STOCK, "--out", str(folder))[0] == codes.FINE
+    assert run("audit", str(folder)) == run("audit", str(folder / "plan.json"))
+    code, _, err = run("audit", str(tmp_path))
+    assert code == codes.UNUSABLE
+    assert "plan.json" in err
 
 
 def test_a_bad_brief_is_listed_whole(run: Run, bad_brief: str) -> None:

@@ -118,7 +118,8 @@ PLANTED = [
     (28, "thickness_mm = 200", 28, "timbers[0].thickness_mm", "200", "15 to"),
     (28, "thickness_mm = 150", 28, "timbers[0].thickness_mm", "150 with", "depth_mm = 150"),
     (43, "shank_mm = 45", 43, "screws[0].shank_mm", "45", "2 to 12"),
-    (44, "length_mm = 7", 44, "screws[0].length_mm", "7", 'length = "7 in"'),
+    (44, "length_mm = 2", 44, "screws[0].length_mm", "2", 'length = "2 in"'),
+    (44, "length_mm = 7", 44, "screws[0].length_mm", "7", "length_mm = 10"),
     (53, "head_mm = 75", 53, "coach_screws[0].head_mm", "75", "head_mm = 50"),
     # prices
     (16, "{ length_mm = 3600, price = 14.40 },", 16, PRICE, "14.40", 'price = "14.40"'),
@@ -160,7 +161,7 @@ PLANTED = [
     (22, "value = true", 22, f"{RULE_0}.value", "true", "a number of mm"),
     (22, "value = -400", 22, f"{RULE_0}.value", "-400", "value = 400"),
     (22, "", 20, f"{RULE_0}.value", "nothing", "a value"),
-    (23, "", 20, f"{RULE_0}.source", "nothing", "[source]"),
+    (23, "", 20, f"{RULE_0}.source", "nothing", "source = {"),
     (23, 'source = { kind = "hearsay", title = "x" }', 23, f"{RULE_0}.source.kind",
      '"hearsay"', "one of standard"),
     (23, 'source = { kind = "standard" }', 23, f"{RULE_0}.source.title", "nothing", "text"),

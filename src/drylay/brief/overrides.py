@@ -1,6 +1,6 @@
 """Named persons' overrides: which decisions may be overridden, and how the values are read."""
 
-from drylay.brief.keys import OVERRIDABLE, OVERRIDE
+from drylay.brief.keys import OVERRIDABLE, OVERRIDE, Overridable
 from drylay.brief.model import Override
 from drylay.errors import Fault
 from drylay.intake.measures import read_measure
@@ -9,7 +9,7 @@ from drylay.intake.shown import shown, shown_text
 from drylay.intake.tables import UNREADABLE, Reading, read_tables, report
 from drylay.intake.values import fault, nearest_of, number_of
 
-_LENGTH_UNITS = ("cm", "m", "in", "ft")
+_LENGTH_UNITS = {"cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8}
 
 
 def read_overrides(reading: Reading, value: object) -> tuple[Override, ...]:
@@ -57,7 +57,7 @@ def _value(reading: Reading, keys: Keys, table: dict[str, object], unit: str) ->
     if "value" not in table:
         return None
     given = table["value"]
-    wrong = _unit_fault(given, table.get("unit"), unit)
+    wrong = _unit_fault(given, table.get("unit"), OVERRIDABLE[str(table["path"])])
     if wrong is not None:
         at = (*keys, "unit") if "unit" in table else keys
         report(reading, at, wrong, at_key="unit" not in table)
@@ -70,8 +70,9 @@ def _value(reading: Reading, keys: Keys, table: dict[str, object], unit: str) ->
     return answer
 
 
-def _unit_fault(value: object, given: object, unit: str) -> Fault | None:
+def _unit_fault(value: object, given: object, decision: Overridable) -> Fault | None:
     """Return what is wrong with the unit beside a value; a text brings its own."""
+    unit = decision.unit
     if isinstance(value, str) and unit == "mm":
         wanted = "a text with its unit, or a number and a unit, not both"
         return None if given is None else fault(f"unit = {shown(given)} beside a text", wanted)
@@ -80,8 +81,11 @@ def _unit_fault(value: object, given: object, unit: str) -> Fault | None:
     if given is UNREADABLE or given == unit:
         return None
     nearest = f'unit = "{unit}"'
-    if unit == "mm" and given in _LENGTH_UNITS and number_of(value) is not None:
-        nearest = f'value = "{shown(value)} {given}" and no unit'
+    number = number_of(value)
+    if unit == "mm" and given in _LENGTH_UNITS and number is not None:
+        size_mm = number * _LENGTH_UNITS[str(given)]
+        if decision.least <= size_mm <= decision.most:
+            nearest = f'value = "{shown(value)} {given}" and no unit'
     return fault(f"unit = {shown(given)}", f'unit = "{unit}"', nearest)
 
 

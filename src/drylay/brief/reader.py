@@ -4,6 +4,8 @@ import os
 from collections.abc import Mapping
 from typing import Any
 
+from attrs import evolve
+
 from drylay.brief.checks import Read, check_meaning, check_overrides
 from drylay.brief.keys import SECTIONS, TOP
 from drylay.brief.model import (
@@ -21,8 +23,9 @@ from drylay.brief.model import (
 )
 from drylay.brief.overrides import read_overrides
 from drylay.errors import BriefError, Fault
-from drylay.intake.document import keys_of, open_document
+from drylay.intake.document import Document, keys_of, open_document, placed
 from drylay.intake.tables import Reading, all_faults, read_table, report
+from drylay.intake.values import fault
 
 MOST_BYTES = 1_000_000
 
@@ -62,6 +65,8 @@ def _read(source: object) -> tuple[Brief | None, tuple[Fault, ...]]:
     document, faults = open_document(source, what="brief", most_bytes=MOST_BYTES)
     if document is None:
         return None, faults
+    if "catalogue" in document.tables and "cover" not in document.tables:
+        return None, (_a_stock_file(document),)
     reading = Reading(document=document)
     top = read_table(reading, (), document.tables, TOP)
     read = _read_sections(reading)
@@ -71,6 +76,11 @@ def _read(source: object) -> tuple[Brief | None, tuple[Fault, ...]]:
     if reading.faults:
         return None, all_faults(reading)
     return _built(top, read, overrides), ()
+
+
+def _a_stock_file(document: Document) -> Fault:
+    found = fault("a stock file, [catalogue]", "a brief, with its [cover]", "give it as stock")
+    return placed(document, ("catalogue",), evolve(found, path="brief"), at_key=True)
 
 
 def _read_sections(reading: Reading) -> Read:

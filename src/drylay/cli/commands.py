@@ -1,11 +1,12 @@
 """The commands. Each reads, calls the library once, and says what came of it."""
 
 from argparse import Namespace
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from drylay.cli import codes, texts
 from drylay.cli.files import (
+    named_in,
     read_brief_file,
     read_inputs,
     read_plan,
@@ -25,7 +26,8 @@ def design(arguments: Namespace, screen: Screen) -> int:
     from drylay.planner.folder import papers, write_papers
 
     brief, stock = read_inputs(arguments.brief, arguments.stock)
-    plan = make(brief, stock=stock, progress=progress_of(screen))
+    with named_in(arguments.brief):
+        plan = make(brief, stock=stock, progress=progress_of(screen))
     if arguments.out:
         with writing(arguments.out, "a folder that can be written"):
             write_papers(plan, arguments.out)
@@ -66,9 +68,20 @@ def check_brief(arguments: Namespace, screen: Screen) -> int:
 
 def check_stock(arguments: Namespace, screen: Screen) -> int:
     """List everything that is wrong with a stock file."""
-    from drylay.materials.loader import check_catalogue
+    from drylay.materials.loader import check_catalogue, load_catalogue
+    from drylay.plugins.loading import installed_families
 
-    return _checked(screen, arguments.stock, check_catalogue(Path(arguments.stock)))
+    faults = check_catalogue(Path(arguments.stock))
+    notes: list[str] = []
+    if not faults:
+        known = {each.family.id for each in installed_families().families}
+        notes = [
+            f"{board.code}: no plugin here supplies the family {board.family!r}, it cannot be "
+            "planned with until one is installed"
+            for board in load_catalogue(Path(arguments.stock)).boards
+            if board.family not in known
+        ]
+    return _checked(screen, arguments.stock, faults, notes)
 
 
 def families(_: Namespace, screen: Screen) -> int:
@@ -97,7 +110,10 @@ def start(arguments: Namespace, screen: Screen) -> int:
     return codes.FINE
 
 
-def _checked(screen: Screen, path: str, faults: tuple[Fault, ...]) -> int:
-    lines = [str(fault) for fault in faults] or [f"{path}: nothing wrong"]
-    answer(screen, "\n".join(lines), {"faults": [fault.to_dict() for fault in faults]})
+def _checked(
+    screen: Screen, path: str, faults: tuple[Fault, ...], notes: Sequence[str] = ()
+) -> int:
+    lines = [str(fault) for fault in faults] or [f"{path}: nothing wrong", *notes]
+    plain = {"faults": [fault.to_dict() for fault in faults], "notes": list(notes)}
+    answer(screen, "\n".join(lines), plain)
     return codes.UNUSABLE if faults else codes.FINE

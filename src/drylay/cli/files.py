@@ -10,10 +10,12 @@ from typing import TypeVar
 from attrs import evolve
 
 from drylay.brief.model import Brief
-from drylay.errors import Fault, InputError, PlanFileError
+from drylay.errors import BriefError, Fault, InputError, PlanFileError
 from drylay.materials.model import Catalogue
 from drylay.plan.model import Plan
 
+PLAN_FILE = "plan.json"
+MOST_BYTES = 1_000_000
 _Named = TypeVar("_Named")
 _Read = TypeVar("_Read")
 
@@ -59,15 +61,18 @@ def read_stock_files(paths: Sequence[str]) -> Catalogue:
 
 
 def read_plan(path: str) -> Plan:
-    """Return the plan in a file.
+    """Return the plan in a file, or in a folder of papers.
 
     Raises:
         PlanFileError: It cannot be read, or is no plan file.
     """
     from drylay.plan.codec import plan_from_json
 
+    file = Path(path)
+    if file.is_dir():  # a folder of papers holds its plan
+        file /= PLAN_FILE
     try:
-        text = Path(path).read_text(encoding="utf-8")
+        text = file.read_text(encoding="utf-8")
     except OSError as error:
         raise PlanFileError((_file_fault(path, error, "a plan file"),)) from None
     except UnicodeDecodeError as error:
@@ -77,6 +82,21 @@ def read_plan(path: str) -> Plan:
         return plan_from_json(text)
     except PlanFileError as error:
         raise PlanFileError(tuple(evolve(fault, file=path) for fault in error.faults)) from None
+
+
+@contextmanager
+def named_in(brief: str) -> Iterator[None]:
+    """Give the faults of a brief that only the planner could see their place in the file."""
+    from drylay.intake.document import keys_of, open_document, placed
+
+    try:
+        yield
+    except BriefError as error:
+        document, _ = open_document(brief, what="brief", most_bytes=MOST_BYTES)
+        if document is None:
+            raise
+        found = [placed(document, keys_of(fault.path), fault) for fault in error.faults]
+        raise BriefError(tuple(found)) from None
 
 
 @contextmanager

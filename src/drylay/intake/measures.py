@@ -30,9 +30,17 @@ def _ratio(value: object, least: float, most: float) -> float | Fault:
     if number is None:
         return unfit(value, wanted)
     if not math.isfinite(number) or not least <= number <= most:
-        percent = f"value = {number / 100:.15g}" if least <= number / 100 <= most else ""
-        return unfit(value, wanted, percent)
+        return unfit(value, wanted, _ratio_fix(number, least, most))
     return number
+
+
+def _ratio_fix(number: float, least: float, most: float) -> str:
+    """Return the nearest ratio: a number of 2 or more is read as a percentage."""
+    if not math.isfinite(number):
+        return ""
+    if number >= 2 and least <= number / 100 <= most:
+        return f"value = {number / 100:.15g}"
+    return f"value = {min(max(number, least), most):g}"
 
 
 def _yes_no(value: object) -> float | Fault:

@@ -118,15 +118,17 @@ def _as_written(reading: Reading, keys: Keys, value: object, found: Fault) -> Fa
 def _miss(reading: Reading, keys: Keys, key: Key, given: list[str]) -> None:
     if key.required and not given:
         nearest = f"{key.name}, or {bare_name(key)} as text" if key.kind == "length" else ""
-        report(reading, (*keys, key.name), fault("nothing", _kind_text(key), nearest), at_key=True)
+        wanted = _kind_text(key, inside=bool(keys))
+        report(reading, (*keys, key.name), fault("nothing", wanted, nearest), at_key=True)
 
 
-def _kind_text(key: Key) -> str:
+def _kind_text(key: Key, *, inside: bool) -> str:
+    table = f"a table {key.name} = {{ ... }}" if inside else f"a section [{key.name}]"
     return {
         "length": "a length",
         "text": "a text",
         "choice": f"one of {', '.join(key.choices)}",
-        "table": f"a section [{key.name}]",
+        "table": table,
         "money": "a price",
         "count": "a whole number",
     }.get(key.kind, "a value")

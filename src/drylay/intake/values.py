@@ -17,6 +17,8 @@ from drylay.intake.shown import shown, shown_text
 from drylay.marks import exact, to_mm
 from drylay.units import length_mm
 
+#: Only a number so many times too small looks like one in another unit.
+SLIP = 4.0
 _MONEY = re.compile(r"\d{1,12}(?:\.(\d{1,6}))?", re.ASCII)
 _PLAIN = re.compile(r"-?\d+(?:\.\d+)?", re.ASCII)
 
@@ -115,7 +117,7 @@ def _with_unit(key: Key, number: float) -> str:
     sensible = [
         f'{bare_name(key)} = "{number:.15g} {unit}"'
         for unit, size in sizes
-        if key.least <= number * size <= key.most
+        if key.least <= number * size <= key.most and number * SLIP <= key.least
     ]
     if not sensible:
         return f"{key.name} = {key.least:g}"
@@ -140,7 +142,7 @@ def _example(key: Key) -> str:
 
 def read_count(key: Key, value: object) -> int | Fault:
     """Return a whole number."""
-    wanted = f"a whole number, {key.least:g} to {key.most:g}"
+    wanted = f"a whole number, {key.least:.0f} to {key.most:.0f}"
     if isinstance(value, Integral) and not isinstance(value, bool):
         count = int(value)
         if key.least <= count <= key.most:

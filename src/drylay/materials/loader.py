@@ -4,8 +4,10 @@ import os
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from attrs import evolve
+
 from drylay.errors import CatalogueError, Fault
-from drylay.intake.document import open_document
+from drylay.intake.document import Document, open_document, placed
 from drylay.intake.places import Keys
 from drylay.intake.tables import Reading, all_faults, read_table, report
 from drylay.intake.values import fault, nearest_of
@@ -41,6 +43,8 @@ def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
     document, faults = open_document(source, what="catalogue", most_bytes=MOST_BYTES)
     if document is None:
         return None, faults
+    if "cover" in document.tables and "catalogue" not in document.tables:
+        return None, (_a_brief(document),)
     reading = Reading(document=document)
     read_table(reading, (), document.tables, TOP)
     head = _read_head(reading)
@@ -50,10 +54,16 @@ def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
     }
     _refuse_repeated_codes(reading)
     if not any(articles.values()):
-        report(reading, (), fault("no article", f"at least one of {', '.join(NOUNS)}"))
+        report(reading, ("boards",), fault("no article", f"at least one of {', '.join(NOUNS)}"))
     if reading.faults:
         return None, all_faults(reading)
     return _built(head, articles), ()
+
+
+def _a_brief(document: Document) -> Fault:
+    wanted = "a stock file, with its [catalogue]"
+    found = fault("a brief, [cover]", wanted, "give it as the brief")
+    return placed(document, ("cover",), evolve(found, path="catalogue"), at_key=True)
 
 
 def _built(head: Values, articles: dict[str, list[Values]]) -> Catalogue:

@@ -146,7 +146,15 @@ def catalogue_union(first: Catalogue, second: Catalogue) -> Catalogue:
 
 
 def _contradiction(path: str, here: object, there: object) -> Fault:
-    return Fault(path=path, found=f"{here} and {there}", wanted="the same in both catalogues")
+    found = f"{_told(here)} and {_told(there)}"
+    return Fault(path=path, found=found, wanted="the same in both catalogues")
+
+
+def _told(value: object) -> str:
+    """Return a value of an article in words; its rules by name and figure."""
+    if not isinstance(value, tuple):
+        return str(value)
+    return ", ".join(f"{rule.rule} = {rule.value:g}" for rule in value) or "no rules"
 
 
 def _heads_disagree(first: Catalogue, second: Catalogue) -> list[Fault]:

@@ -1,6 +1,7 @@
 """What a design runs on: the brief, the articles it names, the stock, the rules that govern."""
 
 from collections.abc import Callable
+from decimal import ROUND_CEILING, Decimal
 from typing import Protocol, TypeVar
 
 from attrs import frozen
@@ -131,5 +132,5 @@ def _too_fine(brief: Brief, stock: Catalogue) -> list[Fault]:
     if price is None or price == round(price, stock.minor_digits):
         return []
     wanted = f"no more than {stock.minor_digits} decimals of {stock.currency}"
-    nearest = str(round(price, stock.minor_digits))
+    nearest = str(price.quantize(Decimal(1).scaleb(-stock.minor_digits), ROUND_CEILING))
     return [Fault(path="joints.price_each", found=str(price), wanted=wanted, nearest=nearest)]

@@ -1,0 +1,80 @@
+"""A nearest fix must be one: it reads, it lies within the bounds, and it is what was meant."""
+
+from decimal import Decimal
+
+import pytest
+from attrs import evolve
+
+import drylay
+from drylay.brief.model import JointsWish
+from drylay.errors import BriefError, CatalogueError, InputError
+from drylay.intake.keys import count, length
+from drylay.intake.measures import read_measure
+from drylay.intake.values import read_count, read_mm
+from drylay.materials.model import ArticleRule
+from drylay.reasons import Source
+from drylay.units import length_mm
+from some_decks import some_case
+
+
+def nearest(answer: object) -> str:
+    return answer.nearest  # type: ignore[attr-defined]
+
+
+def test_large_bounds_are_written_out() -> None:
+    wrong = read_count(count("limit", 0, 1_000_000), -1)
+    assert wrong.wanted == "a whole number, 0 to 1000000"  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize(
+    ("found", "fix"),
+    [
+        (28, "width_mm = 30"),  # 2 mm short of the least is no other unit
+        (5.7, 'width = "5.7 in" or width = "5.7 cm", if that is meant'),
+        (500, "width_mm = 400"),
+    ],
+)
+def test_another_unit_is_suggested_only_where_a_number_is_far_too_small(
+    found: float, fix: str
+) -> None:
+    assert nearest(read_mm(length("width_mm", 30, 400), found)) == fix
+
+
+@pytest.mark.parametrize(("found", "fix"), [(5, "value = 0.05"), (1.2, "value = 1"),
+                                            (-0.5, "value = 0"), (float("nan"), "")])  # fmt: skip
+def test_a_ratio_is_read_as_a_percentage_only_where_it_looks_like_one(
+    found: float, fix: str
+) -> None:
+    assert nearest(read_measure(found, unit="ratio", least=0, most=1)) == fix
+
+
+def test_a_metric_fraction_is_told_what_fractions_are_for() -> None:
+    with pytest.raises(InputError, match="fractions are for inches"):
+        length_mm("1/2 m", path="x")
+
+
+def test_a_joint_price_finer_than_a_coin_is_rounded_up_to_one() -> None:
+    brief, stock = some_case(3)
+    brief = brief.replace("joints.price_each", "0.005")
+    with pytest.raises(BriefError) as caught:
+        drylay.design(brief, stock=stock)
+    assert caught.value.faults[0].nearest == "0.01"
+    assert JointsWish().price_each is None
+    assert Decimal(caught.value.faults[0].nearest) > 0
+
+
+def test_rules_that_contradict_are_told_by_name() -> None:
+
+    _, stock = some_case(3)
+    source = Source(kind="merchant record", title="a sheet")
+    own = ArticleRule(rule="most_centres_mm", value=380.0, source=source)
+    other = evolve(stock, boards=(evolve(stock.boards[0], rules=(own,)),))
+    with pytest.raises(CatalogueError) as caught:
+        stock | other
+    assert caught.value.faults[0].found == "no rules and most_centres_mm = 380"
+
+
+def test_a_stock_file_without_articles_says_where() -> None:
+    head = {"name": "Yard", "currency": "GBP", "vat": "included"}
+    (fault,) = drylay.check_catalogue({"catalogue": head})
+    assert (fault.path, fault.found) == ("boards", "no article")
