@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+import drylay
 from drylay.cli.codes import MEANINGS
 from drylay.cli.parser import parser
 from drylay.materials.model import RULES
@@ -79,3 +80,25 @@ def test_every_command_and_exit_code_is_documented() -> None:
         assert f"`drylay {command}" in text
     codes = re.findall(r"^\| (\d+) \| (.+?) \|$", text, re.MULTILINE)
     assert {int(code): says for code, says in codes} == MEANINGS
+
+
+def test_every_public_name_stands_on_the_python_page() -> None:
+    text = page("docs/python.md")
+    told = set(re.findall(r"`(\w+)", text)) | set(re.findall(r"`[\w.]+\(", text))
+    assert {name for name in drylay.__all__ if name not in told} == {"__version__"}
+
+
+def test_every_measure_stands_on_the_python_page() -> None:
+    brief = drylay.read_brief(ROOT / "docs/examples/garden.toml")
+    stock = drylay.load_catalogue(ROOT / "catalogs/hobbleden.toml")
+    table = page("docs/python.md").split("## One row for a table")[1].split("## Papers")[0]
+    told = [name for row in re.findall(r"^\| (`.+?`) \|", table, re.MULTILINE)
+            for name in re.findall(r"`(\w+)`", row)]  # fmt: skip
+    assert sorted(told) == sorted(drylay.design(brief, stock=stock).measures())
+
+
+def test_every_error_stands_in_the_table_of_errors() -> None:
+    table = page("docs/python.md").split("## What may be raised")[1]
+    errors = [name for name in drylay.__all__ if isinstance(getattr(drylay, name), type)
+              and issubclass(getattr(drylay, name), drylay.DrylayError)]  # fmt: skip
+    assert {name for name in errors if f"`{name}`" not in table} == set()
