@@ -4,6 +4,7 @@ The engine's gap is told with every plan, so "never dearer" is held against what
 looser brief's bound may not lie above a tighter brief's plan.
 """
 
+import json
 from decimal import Decimal
 from itertools import pairwise
 
@@ -15,6 +16,7 @@ from hypothesis import strategies as st
 import drylay
 from drylay.brief.codec import brief_to_dict
 from drylay.brief.model import Brief, GapWish
+from drylay.cutting.check_proof import what_is_wrong_with_the_order
 from drylay.marks import exact
 from drylay.materials.model import Catalogue, StockLength
 from drylay.plan.model import Plan
@@ -42,6 +44,19 @@ def boards(plan: Plan) -> tuple[Decimal, Decimal]:
     """What the boards are proven not to go below, and what they cost, joints reckoned in."""
     bought = plan.buying.purchases[0]
     return bought.bound, bought.objective
+
+
+@few
+@given(seeds)
+def test_every_order_makes_the_pieces_wanted_as_the_slip_counts_them(seed: int) -> None:
+    """And a board left out of an order is seen by that count."""
+    plan = plan_of(*some_case(seed, most_mm=3_600))
+    if not plan.buildable:
+        return
+    for order in json.loads(drylay.papers(plan, only="proof.json")["proof.json"])["orders"]:
+        assert not what_is_wrong_with_the_order(order)
+        order["cuts"][0]["boards"] -= 1
+        assert what_is_wrong_with_the_order(order)
 
 
 @few
