@@ -31,7 +31,14 @@ class Finding:
     def __str__(self) -> str:
         figures = ""
         if self.measured is not None:
-            figures = f" ({self.measured:g}"
-            figures += f" against {self.limit:g}" if self.limit is not None else ""
+            figures = f" ({_told(self.measured)}"
+            figures += f" against {_told(self.limit)}" if self.limit is not None else ""
             figures += f" {self.unit})" if self.unit else ")"
         return f"{self.severity.value} {self.code} {self.subject}: {self.message}{figures}"
+
+
+def _told(figure: float) -> str:
+    try:
+        return f"{figure:g}"
+    except OverflowError:  # a whole number beyond any float, in a plan made by hand
+        return "a number beyond all measure"

@@ -31,6 +31,9 @@ WHOLE: tuple[Fault, ...] = (
     ("AUD-007", "a frame left out", to("frame", None)),
     ("AUD-008", "a finding by hearsay", to("findings", (finding(source=NO_KIND),))),
     ("AUD-008", "a finding in the audit's name", to("findings", (finding(code="AUD-1"),))),
+    ("AUD-010", "nothing said of what was not checked", to("not_checked", ())),
+    ("AUD-011", "an override hushed up", to("findings", ())),
+    ("AUD-010", "an empty line of what was not checked", to("not_checked", (" ",))),
     ("AUD-009", "a finding of no figure", to("findings", (finding(measured=123.25, limit=5.0),))),
 )
 
@@ -69,6 +72,7 @@ ROWS: tuple[Fault, ...] = (
 
 WAY = "surface.ways_out"
 WAYS: tuple[Fault, ...] = (
+    ("AUD-131", "no way out where rows leave something", to("surface.remainder_mm", 5.0)),
     ("AUD-121", "two ways out chosen", to(f"{WAY}[2].chosen", True)),
     ("AUD-121", "no way out chosen", to(f"{WAY}[0].chosen", False)),
     ("AUD-122", "another way out than is laid", to("surface.way_out", "grow")),
@@ -229,5 +233,7 @@ FIXINGS: tuple[Fault, ...] = (
     ("AUD-609", "heads proud under the fascia", to(f"{COACH}.sink_mm", 5.0)),
     ("AUD-609", "heads sunk through the rim", to(f"{COACH}.sink_mm", 45.0)),
     ("AUD-609", "heads sunk under no fascia", to("edges.faces", ())),
+    ("AUD-611", "an outer row over the fascia only", to("surface.rows[3].width_mm", 30.0)),
+    ("AUD-612", "coach screws that meet", to("fixings.coach_screws.length_mm", 300.0)),
     ("AUD-610", "a coach screw without a head", to(f"{COACH}.head_mm", 0.0)),
 )

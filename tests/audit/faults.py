@@ -54,6 +54,8 @@ def decision_at(path: str, field: str, value: object) -> Edit:
 
 WITNESSED_FAULTS: tuple[Fault, ...] = (
     ("AUD-W01", "another title", to("title", "Another deck")),
+    ("AUD-W17", "a line of what was not checked left out", to("not_checked", ("the sky",))),
+    ("AUD-W16", "another caution", to("cautions", ("Burn the offcuts.",))),
     ("AUD-W01", "another use", to("use", "public")),
     ("AUD-W02", "boards turned against the brief", to("surface.run", "across")),
     ("AUD-W03", "a cover nobody wished", by("surface.cover_along_mm", 1.0)),

@@ -12,6 +12,7 @@ from drylay.materials.loader import load_catalogue
 from drylay.materials.model import Board, Catalogue, RuleQuery
 from drylay.plan.model import Plan
 from drylay.planner.design import design
+from drylay.planner.notes import NOT_CHECKED
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.reasons import Ruling
@@ -38,7 +39,14 @@ def witness_of(plan: Plan, brief: Brief, catalogue: Catalogue) -> Witness:
             answer = ask(families, board.family, limit.rule, _query(plan, brief, board, sunk))
             assert isinstance(answer, Ruling), answer
             rulings.append((limit.path, answer))
-    return Witness(brief=brief, stock=catalogue, rulings=tuple(rulings))
+    installed = next(f for f in families.families if f.family.id == board.family)
+    return Witness(
+        brief=brief,
+        stock=catalogue,
+        rulings=tuple(rulings),
+        cautions=installed.family.cautions,
+        not_checked=NOT_CHECKED,
+    )
 
 
 def _query(plan: Plan, brief: Brief, board: Board, sunk_mm: float) -> RuleQuery:

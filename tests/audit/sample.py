@@ -28,6 +28,7 @@ from audit.sample_witness import (
     sample_stock,
 )
 from drylay.audit.model import Witness
+from drylay.findings import Finding, Severity
 from drylay.plan.model import Digests, FamilyUsed, Plan
 from drylay.reasons import Decision, Reasons, Ruling, Source
 
@@ -85,14 +86,23 @@ def reasons(plan: Plan) -> Reasons:
     )  # fmt: skip
 
 
+def _told() -> Finding:
+    """Return the finding that tells of the one override, 300 instead of 1800."""
+    return Finding(
+        code="OVR-001", severity=Severity.CAUTION, subject="frame.noggin_spacing_most_mm",
+        message="A. Nobody, engineer (invented) overrides noggin spacing: a sample",
+        measured=300.0, unit="mm", source=PERSON,
+    )  # fmt: skip
+
+
 def blank() -> Plan:
     return Plan(
         drylay_version="0", title="Hand-made deck", units="metric", use="dwelling",
         digests=Digests(brief="a" * 64, stock="b" * 64),
         families=(FamilyUsed(id="softwood", title="softwood", package="none", version="0"),),
         surface=surface(), edges=edges(), supports=supports(), pieces=pieces(), frame=frame(),
-        fixings=fixings(), buying=buying(), reasons=Reasons(), findings=(), cautions=(),
-        not_checked=(),
+        fixings=fixings(), buying=buying(), reasons=Reasons(), findings=(_told(),),
+        cautions=("Wear gloves.",), not_checked=("the ground",),
     )  # fmt: skip
 
 
@@ -121,5 +131,6 @@ def sample_witness() -> Witness:
     """Return brief, stock and rulings of the deck, worked out by hand like the deck."""
     return Witness(
         brief=sample_brief(), stock=sample_stock(), rulings=sample_rulings(blank()),
-        brief_digest="a" * 64, stock_digest="b" * 64,
+        brief_digest="a" * 64, stock_digest="b" * 64, cautions=("Wear gloves.",),
+        not_checked=("the ground",),
     )  # fmt: skip

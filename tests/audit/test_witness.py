@@ -131,3 +131,13 @@ def test_an_input_that_the_plan_does_not_hold_is_not_judged() -> None:
 def test_every_witnessed_check_ran() -> None:
     report = audit_plan(sample_plan(), witness=sample_witness())
     assert {code for code, *_ in WITNESSED} <= set(report.checks)
+
+
+def test_a_wish_looser_than_its_rule_that_no_finding_tells() -> None:
+    """The brief asks for 650, more than any rule below it: MAT-002 has to stand in the plan."""
+    witness = put(sample_witness(), "brief.frame.most_centres_mm", 650.0)
+    assert "AUD-W18" in codes(sample_plan(), witness)
+    tighter = put(sample_witness(), "brief.frame.most_centres_mm", 350.0)
+    assert "AUD-W18" not in codes(sample_plan(), tighter)
+    fewer = put(sample_witness(), "brief.joints.stagger_bays", 0)
+    assert "AUD-W18" in codes(sample_plan(), fewer)

@@ -222,3 +222,33 @@ def test_money_without_places(tmp_path: Path, capsys: pytest.CaptureFixture[str]
     folder = written(tmp_path, slip((ordered("boards", solve(s03())),), money_places=0))
     assert check_proof.main(folder / "proof.json") == 0
     assert "none can cost less than    1320\n" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("field", ["limit", "price", "trim", "length"])
+def test_a_stock_below_nothing_proves_nothing(field: str) -> None:
+    """A length that can be bought less than no times would carry any bound."""
+    plan = solve(s03())
+    first = plan.proof.task.stock[0]
+    odd = evolve(first, name="odd", price=1)
+    task = evolve(plan.proof.task, stock=(first, evolve(odd, **{field: -100_000})))
+    forged = evolve(plan.proof, task=task)
+    assert not verify(forged).holds
+    assert not check_proof.check(as_read(forged))[0]
+
+
+def test_a_name_that_stands_twice_proves_nothing() -> None:
+    plan = solve(s03())
+    first, *_ = plan.proof.task.stock
+    forged = evolve(plan.proof, task=evolve(plan.proof.task, stock=(first, first)))
+    assert not verify(forged).holds
+    assert not check_proof.check(as_read(forged))[0]
+
+
+@pytest.mark.parametrize("number", [b"NaN", b"Infinity", b"1.5"])
+def test_numbers_that_are_not_whole_are_a_damaged_slip(tmp_path: Path, number: bytes) -> None:
+    files = slip((ordered("boards", solve(s03())),))
+    proof = re.sub(rb'"bound": \d+', b'"bound": ' + number, files["proof.json"])
+    assert proof != files["proof.json"]
+    done = run(written(tmp_path, files | {"proof.json": proof}))
+    assert done.returncode == 2
+    assert "is no whole number" in done.stderr

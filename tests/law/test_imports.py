@@ -172,7 +172,8 @@ def test_the_proof_slip_needs_nothing_but_python() -> None:
 
 
 def test_the_checker_of_proofs_sees_nothing_of_the_engine() -> None:
-    assert drylay_imports("cutting.verify") <= {"cutting.model"}
+    assert drylay_imports("cutting.verify") <= {"cutting.model", "cutting.sound"}
+    assert drylay_imports("cutting.sound") <= {"cutting.model"}
 
 
 @pytest.mark.parametrize(

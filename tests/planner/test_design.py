@@ -249,15 +249,23 @@ def test_the_audit_runs_closed_and_witnessed() -> None:
 
 
 def test_a_step_of_a_deck_with_one_row_and_two_joists() -> None:
-    plan = drylay.design(sized(400.0, 145.0), stock=STOCK)
+    """145 deep: joists of 55 between 45 rims, so coach screws of 70 reach 25 in from each end."""
+    (coach,) = STOCK.coach_screws
+    short = evolve(STOCK, coach_screws=(evolve(coach, length_mm=70.0),))
+    person = Override(path="fixings.coach_screws.length_least_mm", value=70.0, unit="mm",
+                      by="a person", reason="a step of one board")  # fmt: skip
+    brief = evolve(sized(400.0, 145.0), overrides=(person,))
+    plan = drylay.design(brief, stock=short)
     assert len(plan.surface.rows) == 1
     assert plan.supports.line_count == 2
     assert plan.buildable
+    blocked = drylay.design(sized(400.0, 145.0), stock=STOCK)
+    assert "FIX-008" in {f.code for f in blocked.findings if f.severity is drylay.Severity.STOP}
 
 
 @pytest.mark.parametrize(("along_mm", "across_mm"), [(120.0, 2_995.0), (2_995.0, 120.0)])
 def test_a_cover_with_no_room_for_a_frame_is_a_stop(along_mm: float, across_mm: float) -> None:
-    """Two 45 joists need 90 between fascia of 28 each side: 146."""
+    """Two 45 joists and as much between them need 135, which fascia of 28 each side leave not."""
     fascia = drylay.load_catalogue(REFERENCE.parents[1] / "catalogs" / "hobbleden.toml").fascias
     brief = evolve(
         sized(along_mm, across_mm, grow_across_mm=100.0),
@@ -266,7 +274,7 @@ def test_a_cover_with_no_room_for_a_frame_is_a_stop(along_mm: float, across_mm: 
     )
     plan = drylay.design(brief, stock=evolve(STOCK, fascias=fascia))
     stop = next(f for f in plan.findings if f.code in {"FRM-003"})
-    assert stop.limit == 90.0
+    assert stop.limit == 135.0
 
 
 def test_turning_alone_may_be_preferred() -> None:
@@ -287,11 +295,10 @@ def test_a_saw_without_kerf_still_takes_something_off_a_rip() -> None:
 
 @pytest.mark.parametrize("across_mm", [110.0, 130.0])
 def test_a_cover_narrower_than_a_board_is_one_ripped_row(across_mm: float) -> None:
-    brief = evolve(sized(2_000.0, across_mm), rows=RowsWish(sliver_mm=60.0, least_rip_mm=72.5))
-    plan = drylay.design(brief, stock=STOCK)
-    (row,) = plan.surface.rows
-    assert (row.width_mm, row.ripped) == (across_mm, True)
-    assert plan.buildable
+    """The row alone: a frame under so narrow a cover has no room for two joists."""
+    fit = drylay.fit_rows(depth_mm=across_mm, board_mm=145.0, gap_mm=(4, 5, 8))
+    (way,) = [way for way in fit.ways_out if way.honest]
+    assert (way.kind, way.rows, way.first_row_mm) == ("rip_last", 1, across_mm)
 
 
 def test_an_honest_way_out_the_brief_does_not_ask_for_is_priced_but_never_chosen() -> None:

@@ -48,7 +48,25 @@ def fault_of(rule: object, name: str = "end_gap_mm") -> RuleFault:
 
 
 def test_a_good_ruling_comes_through_unchanged() -> None:
-    assert ask(with_rule(lambda _: GOOD), "oak", "end_gap_mm", QUERY) is GOOD
+    assert ask(with_rule(lambda _: GOOD), "oak", "end_gap_mm", QUERY) == GOOD
+
+
+@pytest.mark.parametrize(
+    ("rule", "value", "held"),
+    [
+        # 1/320 mm is 0.003125: a most is rounded down to it, a least up, so neither is loosened
+        ("most_centres_mm", 400.001, 400.0),
+        ("gap_most_mm", 7.999, 7.996875),
+        ("end_bearing_least_mm", 20.001, 20.003125),
+        ("sliver_mm", 69.6515625, 69.653125),
+        ("end_gap_mm", 3.0, 3.0),
+    ],
+)
+def test_a_length_is_held_in_whole_ticks_never_looser(rule: str, value: float, held: float) -> None:
+    families = with_rule(lambda _: evolve(GOOD, value=value), rule)
+    answer = ask(families, "oak", rule, QUERY)
+    assert isinstance(answer, Ruling)
+    assert answer.value == held
 
 
 def test_the_rule_is_asked_about_the_board_as_it_lies() -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.audit.edges import edges_of, ends_of, thickness_at
-from drylay.audit.exact import ticks
+from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.flaws import conventions, need, off_by, practice, same_count
 from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
@@ -135,6 +135,43 @@ def heads_below_the_fascia(plan: Plan) -> Iterator[Flaw]:
         yield off_by(subject, "sunk through the rim", sink, thickness_of(plan), GEOMETRY)
 
 
+#: How far inside the frame's face a screw stands at least, by the conventions: 10 mm.
+INSIDE_FACE = 10 * PER_MM
+
+
+def outer_rows_over_the_frame(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each outer row beside a fascia without room for its screws over timber."""
+    surface, edges, screws = surface_of(plan), edges_of(plan), deck_screws(plan)
+    ends = ends_of(surface.run)
+    if not thickness_at(edges, ends.near) + thickness_at(edges, ends.far):
+        return
+    near = ticks(edges.frame_near_mm)
+    far = near + ticks(edges.frame_depth_mm)
+    shank = ticks(screws.shank_mm) if screws.per_crossing > 1 else 0
+    room = INSIDE_FACE + ticks(screws.edge_least_mm) + shank
+    for row in need(surface.rows or None, "rows")[:: max(len(surface.rows) - 1, 1)]:
+        start = ticks(row.near_mm)
+        over = min(start + ticks(row.width_mm), far) - max(start, near)
+        if over < room:
+            message = "lies too little over the frame for its screws"
+            yield off_by(row.mark, message, over, room, GEOMETRY)
+
+
+def coach_screws_do_not_meet(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where coach screws from both ends of a joist reach each other."""
+    screws, edges, rim = coach_screws(plan), edges_of(plan), thickness_of(plan)
+    ends = ends_of(surface_of(plan).run)
+    reach = 0
+    for side in (ends.near, ends.far):
+        sunk = ticks(screws.sink_mm) if thickness_at(edges, side) else 0
+        reach += max(ticks(screws.length_mm) - rim + sunk, 0)
+    joists = need(frame_of(plan).joists or None, "joists")
+    shortest = min(ticks(joist.length_mm) for joist in joists)
+    if reach > shortest:
+        message = "those from both ends meet in the joist"
+        yield off_by("fixings.coach_screws.length_mm", message, reach, shortest, GEOMETRY)
+
+
 def fixings_have_a_size(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each size or count of a fixing that is not above nothing."""
     screws, coach = deck_screws(plan), coach_screws(plan)
@@ -161,5 +198,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-607", "coach screws are counted from joist ends", coach_screws_counted),
     ("AUD-608", "coach screws are long enough", coach_screws_long_enough),
     ("AUD-609", "heads lie below the fascia", heads_below_the_fascia),
+    ("AUD-611", "outer rows have room for their screws over the frame", outer_rows_over_the_frame),
+    ("AUD-612", "coach screws from both ends do not meet", coach_screws_do_not_meet),
     ("AUD-610", "every fixing has a size and a count", fixings_have_a_size),
 )

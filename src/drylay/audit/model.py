@@ -19,7 +19,9 @@ class Witness:
     """What a plan was made from, fetched afresh. What is None is taken on trust.
 
     `rulings` are the families' own answers by decision path, for the plan's board and frame.
-    The digests are worked out again from `brief` and `stock` by the caller.
+    `cautions` are those of the board's family, `not_checked` what every plan says it did not
+    check. The digests are worked out again from `brief`
+    and `stock` by the caller.
     """
 
     brief: Brief | None = None
@@ -27,6 +29,8 @@ class Witness:
     rulings: tuple[tuple[str, Ruling], ...] | None = None
     brief_digest: str | None = None
     stock_digest: str | None = None
+    cautions: tuple[str, ...] | None = None
+    not_checked: tuple[str, ...] | None = None
 
 
 @frozen(kw_only=True)

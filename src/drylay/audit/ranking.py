@@ -3,7 +3,7 @@
 The ranking is that of docs/conventions.md; the table says where each of them speaks.
 """
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.audit.leaves import at
 from drylay.audit.model import Witness
@@ -71,7 +71,17 @@ def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     named = _from_person(witness.brief, limit.path) or _from_brief(witness.brief, limit)
     if named is not None or not limit.rule:
         return named or (Given(value=None, source=None) if limit.may_be_unset else None)
-    return below(plan, limit, witness)
+    return _within_its_range(plan, limit, below(plan, limit, witness))
+
+
+def _within_its_range(plan: Plan, limit: Limit, ought: Given | None) -> Given | None:
+    """Return a preferred gap that nobody wished, moved into the range that governs."""
+    if ought is None or limit.path != "surface.gap_preferred_mm" or plan.surface is None:
+        return ought
+    least_mm, most_mm = plan.surface.gap_least_mm, plan.surface.gap_most_mm
+    if not isinstance(ought.value, int | float) or least_mm > most_mm:
+        return ought
+    return evolve(ought, value=min(max(ought.value, least_mm), most_mm))
 
 
 def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:

@@ -213,6 +213,37 @@ def chosen_cost_is_the_order(plan: Plan) -> Iterator[Flaw]:
     yield from same_money("surface.way_out", message, cost, buying.order_total, WAYS)
 
 
+def no_way_left_out(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each way out of whole boards that the figures allow and nobody lists.
+
+    Of a deck whose boards were turned only the chosen way's own figures are at hand.
+    """
+    surface = surface_of(plan)
+    if surface.way_out == "turn" or not ticks(surface.remainder_mm):
+        return
+    listed = {(way.kind, way.rows) for way in surface.ways_out if way.run == surface.run}
+    whole = surface.whole_rows
+    wanted = {("gaps", rows) for rows in _row_counts(surface)}
+    wanted |= {("shrink", whole)} if whole else set()
+    wanted |= {("grow", whole + 1)}
+    for kind, rows in sorted(wanted - listed):
+        message = f"{kind} with {rows} rows is possible to judge, and is not listed"
+        yield Flaw(subject="surface.ways_out", message=message, source=WAYS)
+
+
+def _row_counts(surface: Surface) -> set[int]:
+    """Return how many whole boards, two or more, fill the wished depth with gaps in range."""
+    depth, board = (
+        ticks(surface.rows_depth_mm - surface.cover_change_mm),
+        ticks(surface.board_width_mm),
+    )
+    least, most = ticks(surface.gap_least_mm), ticks(surface.gap_most_mm)
+    near = {surface.whole_rows, surface.whole_rows + 1}
+    fitting = range(2, depth // max(board, 1) + 2)
+    kept = {n for n in fitting if (n - 1) * least <= depth - n * board <= (n - 1) * most}
+    return kept | {n for n in near if n > 1}
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-121", "exactly one way out is chosen", one_way_chosen),
     ("AUD-122", "the chosen way out is what is laid", chosen_way_is_laid),
@@ -223,5 +254,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-127", "the chosen way out breaks no rule", chosen_way_is_honest),
     ("AUD-129", "rules of ways out measure what the way shows", rules_are_measured),
     ("AUD-130", "rules of ways out are judged by figure and limit", rules_are_judged),
+    ("AUD-131", "no way out of whole boards is left out", no_way_left_out),
     ("AUD-128", "the chosen way out costs what the order comes to", chosen_cost_is_the_order),
 )

@@ -138,6 +138,22 @@ def _figures(plan: Plan) -> set[float]:
     return held
 
 
+def not_checked_is_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a plan says nothing of what was not checked."""
+    if not plan.not_checked or not all(text.strip() for text in plan.not_checked):
+        message = "a plan says what was not checked"
+        yield Flaw(subject="not_checked", message=message, source=FINDINGS)
+
+
+def overrides_are_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each override that stands in the reasons, but not among the findings."""
+    told = {finding.subject for finding in plan.findings if finding.code == "OVR-001"}
+    for decision in plan.reasons.decisions:
+        if decision.source.kind == "named person's override" and decision.path not in told:
+            message = "an override that no finding tells"
+            yield Flaw(subject=decision.path, message=message, source=FINDINGS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-002", "lengths are whole multiples of 1/320 mm", lengths_are_exact),
     ("AUD-003", "schema, units, use and title are known", words_are_known),
@@ -147,4 +163,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-007", "a buildable plan has all its parts", buildable_plans_are_whole),
     ("AUD-008", "findings say what, where and who says so", findings_have_a_source),
     ("AUD-009", "findings quote the plan's own figures", findings_quote_the_plan),
+    ("AUD-010", "a plan says what was not checked", not_checked_is_told),
+    ("AUD-011", "every override stands among the findings", overrides_are_told),
 )

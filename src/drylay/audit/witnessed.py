@@ -6,7 +6,7 @@ from decimal import ROUND_CEILING, Decimal
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_length, same_text
-from drylay.audit.leaves import NoSuchPath
+from drylay.audit.leaves import NoSuchPath, at
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.pieces import pieces_of
 from drylay.audit.ranking import LIMITS, Given, Limit, below, board_of, given, quoted
@@ -239,6 +239,53 @@ def way_as_preferred(plan: Plan, witness: Witness) -> Iterator[Flaw]:
             yield Flaw(subject="surface.way_out", message=message, source=BRIEF)
 
 
+def cautions_as_given(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for each caution of the family that the plan leaves out, and each other one."""
+    given = need(witness.cautions, "the family's cautions")
+    yield from _same_lines("cautions", plan.cautions, given)
+
+
+def not_checked_as_given(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for each thing that nobody checks and the plan does not say so."""
+    given = need(witness.not_checked, "what every plan does not check")
+    yield from _same_lines("not_checked", plan.not_checked, given)
+
+
+def _same_lines(part: str, told: tuple[str, ...], given: tuple[str, ...]) -> Iterator[Flaw]:
+    for text in dict.fromkeys((*given, *told)):
+        if (text in given) != (text in told):
+            message = "left out" if text in given else "put in by somebody else"
+            yield Flaw(subject=f"{part}: {text[:60]}", message=message, source=BRIEF)
+
+
+#: Limits that a lower wish loosens, besides those whose name says `least`.
+LOWER_IS_LOOSER = ("pieces.stagger_bays",)
+
+
+def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for each wish of the brief looser than the rule below it, and untold."""
+    brief = brief_of(witness)
+    told = {finding.subject for finding in plan.findings if finding.code == "MAT-002"}
+    overridden = {override.path for override in brief.overrides}
+    for limit in LIMITS:
+        wish, ought = at(brief, limit.brief) if limit.brief else None, below(plan, limit, witness)
+        ruled = None if ought is None else ought.value
+        if limit.path in overridden | told or not isinstance(wish, int | float):
+            continue
+        if isinstance(ruled, int | float) and _looser(limit.path, wish, ruled):
+            message = "a wish looser than its rule, and no finding tells it"
+            yield Flaw(
+                subject=limit.path, message=message, measured=wish, limit=ruled, source=RANKING
+            )
+
+
+def _looser(path: str, wish: float, ruled: float) -> bool:
+    name = path.rsplit(".", 1)[-1]
+    if path in LOWER_IS_LOOSER or "least" in name:
+        return wish < ruled
+    return "most" in name and wish > ruled
+
+
 def digests_as_found(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw for each digest that is not that of the witness at hand."""
     pairs = (
@@ -269,6 +316,9 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W13", "ways out change the cover as the brief allows", ways_as_allowed),
     ("AUD-W14", "the way out is the first the brief prefers", way_as_preferred),
     ("AUD-W15", "joists are the fewest unless the brief asks for the cheapest", lines_as_wished),
+    ("AUD-W16", "cautions are the family's own", cautions_as_given),
+    ("AUD-W17", "what was not checked is told in full", not_checked_as_given),
+    ("AUD-W18", "a wish looser than its rule stands among the findings", loosened_is_told),
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
 )

@@ -1,13 +1,12 @@
 """Check an order of timber: that it gives every piece wanted, and could not have been cheaper.
 
 Run it beside proof.json:  python check_proof.py
-It needs Python 3.11 or later and nothing else. It exits with 0 if every order holds, with 1
-if one does not, with 2 if proof.json is missing or damaged.
+It needs Python 3.11 or later and nothing else. Exit code 0: every order holds; 1: one does not;
+2: proof.json is missing or damaged.
 
-What it checks first. The boards bought are sawn into exactly the pieces wanted, with every saw
-cut and trim counted; the joints keep the rules written beside them; prices and joints add up to
-the cost. Prices, lengths wanted and joint rules are what the proof is about: compare them with
-the merchant's list and with the plan.
+What it checks first. The boards bought are sawn into exactly the pieces wanted, saw cuts and
+trims counted; joints keep the rules beside them; prices and joints add up to the cost. Prices,
+lengths and joint rules are what the proof is about: compare them with merchant and plan.
 
 How it argues then. Suppose every piece you need has a worth. Work out the most worth one board of
 each length can carry, whichever way you saw it, and the worth all your pieces must have
@@ -17,13 +16,12 @@ Sometimes one set of worths is not enough: then several are given, and this prog
 through every count of boards that costs less than the bound and finds that each one carries
 too little of at least one worth.
 
-Lines (rows of a deck) that lie side by side must keep their joints apart. A "window" is a few
-stations in a row (joists, say), so few that one line has one joint there at most and two
-neighbours have one between them. A window's price is charged for each joint in it, and given
-back once for as many joints as neighbours leave room for. With `odd` lines numbered 1, 3, 5 ...
-and `even` lines numbered 2, 4, 6 ... a joint on an odd line counts even / g, on an even line
-odd / g, and together never more than odd x even / g, where g is their greatest common divisor.
-All numbers are whole numbers; nothing is rounded in the order's favour.
+Lines (rows of a deck) side by side must keep their joints apart. A "window" is a few stations
+in a row (joists, say), so few that two neighbours have one joint there between them. A window's
+price is charged for each joint in it, and given back once for as many as neighbours leave room
+for. With `odd` lines numbered 1, 3, 5 ... and `even` lines numbered 2, 4, 6 ... a joint on an
+odd line counts even / g, on an even line odd / g, and together never more than odd x even / g,
+where g is their greatest common divisor. All numbers are whole; none is rounded to please.
 """
 
 import json
@@ -38,6 +36,7 @@ from typing import Any
 Record = dict[str, Any]  # an object of the JSON file
 Place = int | str  # a station, or "start" or "end"
 Kind = tuple[int, int | None, list[int]]  # price, limit, worth in each set
+LEAST_OF_A_LINE = ("count", "joint_gap", "least_bays", "stagger")  # none of these below 0
 
 
 def most_worth_on_a_board(space: int, kerf: int, worth_of: dict[int, int]) -> int:
@@ -80,10 +79,7 @@ def pieces_of_a_line(line: Record, longest: int) -> dict[tuple[Place, Place], in
 
 
 def cheapest_line(
-    line: Record,
-    longest: int,
-    piece_cost: Callable[[int], int],
-    joint_cost: list[int],
+    line: Record, longest: int, piece_cost: Callable[[int], int], joint_cost: list[int]
 ) -> int | None:
     """Return the least a line can cost, or None if no line can be made.
 
@@ -92,9 +88,7 @@ def cheapest_line(
     pieces = pieces_of_a_line(line, longest)
     most = line["most_joints"]
     most = len(line["stations"]) if most is None else most
-    ways: dict[Place, int] = {
-        "start": 0
-    }  # where the line has got to -> the least it cost to get there
+    ways: dict[Place, int] = {"start": 0}  # where a line has got to -> the least that cost
     finished = []
     for _ in range(most + 1):
         onward: dict[Place, int] = {}
@@ -190,10 +184,7 @@ def bound_of_one(task: Record, carries: list[int], needed: int, scale: int) -> i
 
 
 def cheaper_counts_exist(kinds: list[Kind], money: int, needs: list[int]) -> bool:
-    """Return whether some counts that cost `money` or less carry every worth needed.
-
-    `kinds` is what can be bought, as (price, limit, [worth in each set]).
-    """
+    """Return whether some counts that cost `money` or less carry every worth needed."""
     if all(need <= 0 for need in needs):
         return True
     if not kinds:
@@ -237,9 +228,21 @@ def best_of(kinds: list[Kind], v: int) -> tuple[int | None, int, int]:
     return free, gain, cost
 
 
+def is_nonsense(task: Record) -> bool:
+    """Return whether a number of a task is below what it can be, or a name stands twice."""
+    sold, names = task["stock"], {stock["name"] for stock in task["stock"]}
+    least = [task["kerf"], task["joint_price"], *(p["length"] - 1 for p in task["pieces"])]
+    least += [piece["count"] for piece in task["pieces"]] + [s["length"] - 1 for s in sold]
+    least += [number for s in sold for number in (s["price"], s["trim"], s["limit"] or 0)]
+    least += [line[name] for line in task["lines"] for name in LEAST_OF_A_LINE]
+    return min(least) < 0 or len(names) != len(sold)
+
+
 def check(proof: Record) -> tuple[bool, str]:
     """Return (holds, why) for one proof."""
     task, bound = proof["task"], proof["certificate"]["bound"]
+    if is_nonsense(task):
+        return False, "a price, length, count or limit is below nothing, or a name stands twice"
     if bound > proof["objective"]:
         return False, "the bound is above the cost"
     joints = fewest_joints(task)
@@ -355,10 +358,8 @@ def told(order: Record, money: Callable[[int], str], metre: int) -> tuple[bool, 
         if boards:
             one = f"{stock['length'] / metre:.3f} m at {money(stock['price'])}"
             lines.append(f"  {boards:>4} x {one}: {money(boards * stock['price'])}")
-    if joints and task["joint_price"]:
-        joint = money(task["joint_price"])
-        lines.append(f"  {joints:>4} x joint reckoned at {joint}: "
-                     f"{money(joints * task['joint_price'])}")  # fmt: skip
+    if joints and (price := task["joint_price"]):
+        lines.append(f"  {joints:>4} x joint at {money(price)}: {money(joints * price)}")
     return holds, [
         *lines,
         f"  cost in all                {money(cost)}",
@@ -367,10 +368,16 @@ def told(order: Record, money: Callable[[int], str], metre: int) -> tuple[bool, 
     ]
 
 
+def whole_only(text: str) -> int:
+    """Refuse a number of the file that is not whole."""
+    raise ValueError(f"{text} is no whole number")
+
+
 def main(path: str | Path) -> int:
     """Print what each order comes to; return 0 if all hold, 1 if not, 2 if unreadable."""
     try:
-        slip = json.loads(Path(path).read_text(encoding="utf-8"))
+        text = Path(path).read_text(encoding="utf-8")
+        slip = json.loads(text, parse_float=whole_only, parse_constant=whole_only)
         unit, metre = slip["money"], slip["units_per_m"]
 
         def money(value: int) -> str:

@@ -1,7 +1,7 @@
 """Cutting for anyone: lengths in millimetres, prices as decimals, a proof with the answer."""
 
 from collections.abc import Iterable, Mapping
-from decimal import ROUND_HALF_EVEN, Decimal, InvalidOperation
+from decimal import ROUND_HALF_EVEN, Decimal
 from typing import Any
 
 from attrs import evolve
@@ -13,6 +13,8 @@ from drylay.errors import Fault
 
 PER_MM = 320  # lengths are counted in 1/320 mm: 0.1 mm and 1/64 in are both whole
 MOST_MM = 1_000_000
+#: Dearer prices, finer coins and more pieces than these are slips. Assumption.
+MOST_PRICE, MOST_PLACES, MOST_PIECES = Decimal(10) ** 9, 4, 100_000
 MODES = ("proven", "quick")
 
 OnSale = tuple[int, Decimal, int | None]  # exact length, price, limit
@@ -114,6 +116,10 @@ def _money(value: int, places: int) -> Decimal:
 
 def _wanted(pieces: Mapping[float, int] | Iterable[float], faults: list[Fault]) -> dict[int, int]:
     """Return how many of each exact length are wanted."""
+    listed = isinstance(pieces, Iterable) and not isinstance(pieces, str | bytes)
+    if not listed:
+        faults.append(_fault("pieces", pieces, "lengths in mm, or a mapping of length to count"))
+        return {}
     counted = pieces.items() if isinstance(pieces, Mapping) else [(mm, 1) for mm in pieces]
     wanted: dict[int, int] = {}
     for i, (mm, count) in enumerate(counted):
@@ -122,12 +128,17 @@ def _wanted(pieces: Mapping[float, int] | Iterable[float], faults: list[Fault]) 
             faults.append(_fault(f"pieces[{i}]", count, "a whole count, 0 or more"))
             continue
         wanted[length] = wanted.get(length, 0) + count
+    if sum(wanted.values()) > MOST_PIECES:
+        faults.append(_fault("pieces", sum(wanted.values()), f"at most {MOST_PIECES} pieces"))
     return wanted
 
 
 def _on_sale(lengths: Iterable[Any], faults: list[Fault]) -> list[OnSale]:
     """Return (exact length, price, limit) of each stock length."""
-    found = []
+    found: list[OnSale] = []
+    if not isinstance(lengths, Iterable) or isinstance(lengths, str | bytes):
+        faults.append(_fault("lengths", lengths, "a list of (length_mm, price)"))
+        return found
     for i, entry in enumerate(lengths):
         place = f"lengths[{i}]"
         try:
@@ -152,15 +163,17 @@ def _parts(entry: Any) -> tuple[Any, Any, Any]:
 
 
 def _price(price: Any, place: str, faults: list[Fault]) -> Decimal:
-    wanted = "a price as Decimal, int or text, 0 or more"
+    wanted = (
+        f"a price as Decimal, int or text, 0 to {MOST_PRICE}, of at most {MOST_PLACES} decimals"
+    )
     if isinstance(price, (bool, float)) or not isinstance(price, (Decimal, int, str)):
         faults.append(_fault(f"{place}.price", price, wanted))
         return Decimal(0)
     try:
         value = Decimal(price)
-    except InvalidOperation:
+    except (ArithmeticError, ValueError):  # ValueError: more digits than Python reads
         value = Decimal(-1)
-    if not value.is_finite() or value < 0:
+    if not value.is_finite() or not 0 <= value <= MOST_PRICE or _exponent(value) < -MOST_PLACES:
         faults.append(_fault(f"{place}.price", price, wanted))
         return Decimal(0)
     return value
@@ -169,7 +182,8 @@ def _price(price: Any, place: str, faults: list[Fault]) -> Decimal:
 def _exact(mm: Any, place: str, faults: list[Fault], *, least: int) -> int:
     """Return a length in 1/320 mm, the nearest there is."""
     number = isinstance(mm, (int, float, Decimal)) and not isinstance(mm, bool)
-    if not number or not 0 <= mm <= MOST_MM or (least and mm <= 0):
+    finite = number and (not isinstance(mm, Decimal) or mm.is_finite())
+    if not finite or not 0 <= mm <= MOST_MM or (least and mm <= 0):
         above = "above 0" if least else "0 or more"
         faults.append(_fault(place, mm, f"a length in mm, {above}, at most {MOST_MM}"))
         return least
@@ -178,7 +192,16 @@ def _exact(mm: Any, place: str, faults: list[Fault], *, least: int) -> int:
 
 
 def _fault(path: str, found: object, wanted: str) -> Fault:
-    return Fault(path=path, found=repr(found), wanted=wanted)
+    return Fault(path=path, found=_shown(found), wanted=wanted)
+
+
+def _shown(found: object) -> str:
+    """Return a value as it was handed over, cut short where it is endless."""
+    try:
+        text = repr(found)
+    except Exception:  # a number of thousands of digits, or an object that cannot be shown
+        return f"a value of type {type(found).__name__}"
+    return text if len(text) <= 80 else f"{text[:60]}..."
 
 
 def _rank(entry: OnSale) -> tuple[int, Decimal, int]:

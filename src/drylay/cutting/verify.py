@@ -48,6 +48,7 @@ from math import gcd
 from attrs import frozen
 
 from drylay.cutting.model import GRADES, Line, Proof, Stock, Task, Verdict, WorthVector
+from drylay.cutting.sound import task_fault
 
 #: So many nodes of the search are gone through between two ticks.
 TICK_NODES = 10_000
@@ -78,6 +79,8 @@ def verify(proof: Proof) -> Verdict:
 
 def _fault(proof: Proof) -> str:
     """Return what makes a proof unfit to be checked, "" if nothing."""
+    if wrong := task_fault(proof.task):
+        return wrong
     if proof.certificate.grade not in GRADES:
         return f"no such grade: {proof.certificate.grade}"
     if proof.certificate.bound > proof.objective:
@@ -287,10 +290,7 @@ def search(
     most_nodes: int,
     tick: Callable[[], None] | None = None,
 ) -> Searched:
-    """Return board and joint counts within `money` that satisfy every vector, if there are any.
-
-    `tick` is called now and then; what it raises ends the search.
-    """
+    """Return counts within `money` that satisfy every vector, if any; `tick` may end it."""
     fewest = sum(
         line.count * (fewest_joints(line, longest_usable(task)) or 0) for line in task.lines
     )

@@ -118,13 +118,23 @@ def screw_lines(plan: Plan) -> list[str]:
     faced = {face.side for face in edges.faces}
     open_sides = [side for side in sides if side not in faced]
     texts = (
-        _deck_screws(fixings.deck_screws, plan.pieces, plan.units),
+        _deck_screws(
+            fixings.deck_screws,
+            plan.pieces,
+            plan.units,
+            fascia_mm=0.0 if len(open_sides) == len(sides) else edges.fascia_thickness_mm,
+        ),
         _coach_screws(fixings.coach_screws, open_sides, plan.units),
     )
     return [*heading("SCREWS"), *points(texts)]
 
 
-def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str) -> str:
+#: How far inside the frame's face a screw stands at least: docs/conventions.md, Fixings.
+INSIDE_FACE_MM = 10.0
+
+
+def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_mm: float) -> str:
+    beside_mm = max(fascia_mm + INSIDE_FACE_MM, deck.edge_least_mm) if fascia_mm else 0.0
     joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
     text = (
         f"{deck.count} deck screws {clean(deck.article, 40)}, {size(deck.shank_mm, units)} x "
@@ -134,6 +144,11 @@ def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str) -> str:
         f"{size_least(deck.end_least_mm, units)} or more from the end; near ends a pilot hole of "
         f"{size(deck.pilot_mm, units)}."
     )
+    if beside_mm:
+        text += (
+            f" In a row beside a fascia the outer screw stands {size_least(beside_mm, units)} or "
+            "more from the outer edge: it has to hit the rim, not the fascia."
+        )
     if deck.joints and pieces is not None:
         inside_mm = pieces.end_bearing_mm - deck.end_least_mm
         text += (

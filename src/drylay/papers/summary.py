@@ -42,6 +42,8 @@ def _head(plan: Plan) -> list[str]:
     title = clean(plan.title, 78)
     if not plan.buildable:
         state = "BLOCKED. Do not buy or saw anything from this plan: see the findings."
+    elif plan.buying is None:
+        state = "INCOMPLETE. This is no whole plan: audit it. Do not buy or saw anything from it."
     elif count := len(_by_person(plan)):
         places = many(count, "limit that a named person", "limits that named persons")
         state = (

@@ -62,7 +62,7 @@ def joint_rows(
         most_joints_per_row=rules.most_joints_per_row,
         joint_price=rules.joint_price,
         trim_allowance_mm=rules.trim_allowance_mm,
-        end_bearing_mm=(supports.joist_thickness_mm - rules.end_gap_mm) / 2,
+        end_bearing_mm=to_mm((exact(supports.joist_thickness_mm) - exact(rules.end_gap_mm)) // 2),
         end_bearing_least_mm=rules.end_bearing_least_mm,
         joint_count=len(joints),
         joints=tuple(joints),

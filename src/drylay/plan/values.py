@@ -15,6 +15,8 @@ from attrs import NOTHING, frozen
 #: Money as text: digits, at most one point, no exponent. Longer than 40 is no price.
 MONEY = re.compile(r"-?(0|[1-9][0-9]{0,30})(\.[0-9]{1,8})?")
 SHOWN = 60
+#: Beyond this a whole number is no longer exact everywhere (JSON readers, floats).
+MOST_COUNT = 2**53
 
 #: Returns a value as a noun holds it, NOTHING where it does not fit.
 Taker = Callable[[object], object]
@@ -111,12 +113,12 @@ def _take_bool(value: object) -> object:
 
 
 def _take_int(value: object) -> object:
-    return value if type(value) is int else NOTHING
+    return value if type(value) is int and abs(value) <= MOST_COUNT else NOTHING
 
 
 def _take_float(value: object) -> object:
     """Return a finite JSON number; a whole one only if a float holds it exactly."""
-    if type(value) is int and abs(value) <= 2**53:
+    if type(value) is int and abs(value) <= MOST_COUNT:
         return float(value)
     return value if type(value) is float and math.isfinite(value) else NOTHING
 

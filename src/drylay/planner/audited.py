@@ -11,7 +11,9 @@ from drylay.materials.lookup import catalogue_digest
 from drylay.materials.model import Catalogue
 from drylay.plan.model import Plan
 from drylay.planner.job import find_articles
+from drylay.planner.notes import NOT_CHECKED
 from drylay.planner.rules import GOVERNED, ask_family
+from drylay.plugins.guard import find_family
 from drylay.plugins.model import FamilySet
 from drylay.reasons import Ruling
 
@@ -45,8 +47,21 @@ def audit(
             rulings=_rulings(plan, brief, stock, families),
             brief_digest=None if brief is None else brief_digest(brief),
             stock_digest=None if stock is None else catalogue_digest(stock),
+            cautions=_cautions(brief, stock, families),
+            not_checked=NOT_CHECKED,
         ),
     )
+
+
+def _cautions(
+    brief: Brief | None, stock: Catalogue | None, families: FamilySet | None
+) -> tuple[str, ...] | None:
+    """Return the cautions of the family that the brief's board belongs to."""
+    if brief is None or stock is None or families is None:
+        return None
+    board = next((b for b in stock.boards if b.code == brief.board.article), None)
+    family = None if board is None else find_family(families, board.family)
+    return None if family is None else family.family.cautions
 
 
 def _rulings(

@@ -85,10 +85,14 @@ def shape(job: Job, candidate: Candidate, *, fascia_mm: float) -> Shape | Blocke
 
 
 def _no_room(job: Job, edges: Edges) -> Finding | None:
-    """Return the stop for a frame that has no room for two joists between its rims."""
-    least_mm = 2 * job.articles.timber.thickness_mm
+    """Return the stop for a frame without room for two joists, and a joist between its rims.
+
+    What is left between must be as wide as a timber is thick: assumption, nobody can drive a
+    screw in less.
+    """
+    least_mm = 3 * job.articles.timber.thickness_mm
     tight_mm = min(edges.frame_length_mm, edges.frame_depth_mm)
-    if edges.frame_length_mm >= least_mm and edges.frame_depth_mm > least_mm:
+    if tight_mm >= least_mm:
         return None
     return Finding(
         code="FRM-003",

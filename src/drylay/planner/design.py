@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from decimal import Decimal
+from importlib import import_module
 
 from attrs import evolve, frozen
 
@@ -28,7 +29,7 @@ from drylay.planner.job import (
     step,
     tell,
 )
-from drylay.planner.notes import NOT_CHECKED, remarks
+from drylay.planner.notes import NOT_CHECKED, remarks, stops_of
 from drylay.planner.rules import GOVERNED, govern
 from drylay.plugins.guard import find_family
 from drylay.plugins.loading import installed_families
@@ -97,11 +98,12 @@ def design(
 
 @frozen(kw_only=True)
 class Attempt:
-    """A way out with what came of building it."""
+    """A way out with what came of building it, and what stops that though it was built."""
 
     job: Job
     candidate: Candidate
     result: Built | Blocked
+    stops: tuple[Finding, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -216,7 +218,8 @@ def _planned(laid: Laid, families: FamilySet, steps: int) -> Plan:
         return _plan(main, families, blocked=blocked)
     attempts = _attempts(laid, steps)
     prefer = main.brief.rows.prefer
-    chosen = next((a for a in attempts if _may_be_chosen(a, prefer)), None)
+    eligible = [attempt for attempt in attempts if _may_be_chosen(attempt, prefer)]
+    chosen = next((a for a in eligible if not a.stops), next(iter(eligible), None))
     if chosen is None:
         stops = attempts[0].result
         return _plan(main, families, blocked=stops.findings if isinstance(stops, Blocked) else ())
@@ -236,9 +239,11 @@ def _attempts(laid: Laid, steps: int) -> list[Attempt]:
         job, candidate = next(pair for pair in laid.candidates if pair[1].way == way)
         step(job, f"way out: {way.kind}", number, steps)
         cutter = known.setdefault(job.brief.board.run, Cutter(job=job))
-        if any(isinstance(attempt.result, Built) for attempt in attempts):
+        if any(isinstance(a.result, Built) and not a.stops for a in attempts):
             cutter = evolve(cutter, mode="quick")
-        attempts.append(Attempt(job=job, candidate=candidate, result=build(cutter, candidate)))
+        result = build(cutter, candidate)
+        stops = stops_of(job, result) if isinstance(result, Built) else ()
+        attempts.append(Attempt(job=job, candidate=candidate, result=result, stops=stops))
     return attempts
 
 
@@ -303,9 +308,15 @@ def _priced(way: WayOut, attempts: list[Attempt], chosen: Attempt, built: Built)
     if attempt is None:
         return evolve(way, cost_note="not priced: a rule is not met")
     if isinstance(attempt.result, Blocked):
-        why = "; ".join(finding.message for finding in attempt.result.findings)
-        return evolve(way, cost_note=f"cannot be built: {why}")
+        return _cannot(way, attempt.result.findings)
+    if attempt.stops:
+        return _cannot(way, attempt.stops)
     return evolve(way, cost=attempt.result.buying.order_total, cost_note=_loosely(attempt.result))
+
+
+def _cannot(way: WayOut, stops: tuple[Finding, ...]) -> WayOut:
+    why = "; ".join(finding.message for finding in stops)
+    return evolve(way, cost_note=f"cannot be built: {why}")
 
 
 def _loosely(built: Built) -> str:
@@ -386,6 +397,4 @@ def _plan(
 
 
 def _version() -> str:
-    import drylay
-
-    return drylay.__version__
+    return str(import_module("drylay").__version__)

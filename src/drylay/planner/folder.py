@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from html import escape
 from pathlib import Path
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.buying.model import Purchase
 from drylay.cutting.slip import slip
@@ -30,11 +30,22 @@ def papers(plan: Plan, *, only: Iterable[str] | None = None) -> dict[str, bytes]
     A blocked plan has its summary and its plan file: no drawing, no order, no proof.
 
     Raises:
-        PapersError: `only` names a paper that there is not; lists every such name.
+        PapersError: `only` names a paper that there is not; lists every such name. Or the plan
+            was edited by hand and contradicts itself.
     """
     made = MAKERS if _is_whole(plan) else {name: MAKERS[name] for name in WHEN_BLOCKED}
     names = sorted(made) if only is None else _asked(only, made)
-    return {name: made[name](plan) for name in names}
+    return {name: _made(name, made[name], plan) for name in names}
+
+
+def _made(name: str, make: Callable[[Plan], bytes], plan: Plan) -> bytes:
+    """Return a paper; a plan edited by hand may contradict itself too much for one."""
+    try:
+        return make(plan)
+    except (LookupError, ValueError, ArithmeticError) as wrong:
+        found = f"a plan that contradicts itself ({type(wrong).__name__}: {wrong})"
+        fault = Fault(path=name, found=found, wanted="a plan that its audit finds sound")
+        raise PapersError((evolve(fault, nearest="see drylay.audit(plan)"),)) from wrong
 
 
 def write_papers(

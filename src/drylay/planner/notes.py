@@ -1,5 +1,6 @@
 """What the planner has to say about a deck it built: notes, cautions and stops."""
 
+from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
 from drylay.planner.build import Built
 from drylay.planner.job import Job
@@ -35,14 +36,33 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
     return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))
 
 
+def stops_of(job: Job, built: Built) -> tuple[Finding, ...]:
+    """Return what stops a deck although it could be cut and bought."""
+    return tuple(found for found in remarks(job, built) if found.severity is Severity.STOP)
+
+
 #: Code, subject, message, measured, limit, whether it is wrong, path of the governing rule.
 _Check = tuple[str, str, str, float, float, bool, str]
 
 
+#: How far inside the frame's face a screw stands at least. Assumption, in docs/conventions.md.
+INSIDE_FACE_MM = 10.0
+
+
+def _over_the_frame_mm(built: Built) -> float:
+    """Return how wide the narrower of the outer rows lies over the frame, not over fascia."""
+    near_mm = built.edges.frame_near_mm
+    far_mm = near_mm + built.edges.frame_depth_mm
+    outer = (built.surface.rows[0], built.surface.rows[-1])
+    return min(min(r.near_mm + r.width_mm, far_mm) - max(r.near_mm, near_mm) for r in outer)
+
+
 def _deck_screw_checks(built: Built) -> list[_Check]:
     screws, pieces = built.fixings.deck_screws, built.pieces
+    shank_mm = screws.shank_mm if screws.per_crossing > 1 else 0.0
+    over_mm, room_mm = _over_the_frame_mm(built), INSIDE_FACE_MM + screws.edge_least_mm + shank_mm
     through_mm = built.surface.board_thickness_mm + built.frame.timber_depth_mm
-    needs_mm = 2 * screws.edge_least_mm + (screws.shank_mm if screws.per_crossing > 1 else 0.0)
+    needs_mm = 2 * screws.edge_least_mm + shank_mm
     narrowest_mm = min(row.width_mm for row in built.surface.rows)
     return [
         ("FIX-001", "deck screws", "the deck screw is too short; name a longer one",
@@ -53,6 +73,9 @@ def _deck_screw_checks(built: Built) -> list[_Check]:
          "fixings.deck_screws.length_least_mm"),
         ("FIX-005", "deck screws", "the narrowest row has no room for its screws",
          narrowest_mm, needs_mm, narrowest_mm < needs_mm, "fixings.deck_screws.edge_least_mm"),
+        ("FIX-009", "deck screws", "an outer row lies too little over the frame for its screws: "
+         "rip less off it, or name a thinner fascia", over_mm, room_mm,
+         _rims_faced(built) and over_mm < room_mm, "fixings.deck_screws.edge_least_mm"),
         ("FIX-007", "deck screws", "at a joint, so far from the board's end the screw misses the "
          "joist: name thicker joists or a smaller end gap", pieces.end_bearing_mm,
          screws.end_least_mm,
@@ -63,17 +86,37 @@ def _deck_screw_checks(built: Built) -> list[_Check]:
 
 def _coach_screw_checks(built: Built) -> list[_Check]:
     coach, thickness_mm = built.fixings.coach_screws, built.frame.timber_thickness_mm
+    joist_mm, reach_mm = built.frame.joists[0].length_mm, _reach_of_both_mm(built)
     return [
+        ("FIX-008", "coach screws", "those from both ends meet in the joist: name shorter ones, or "
+         "make the frame deeper", reach_mm, joist_mm, reach_mm > joist_mm,
+         "fixings.coach_screws.length_least_mm"),
         ("FIX-002", "coach screws", "the coach screw is too short; name a longer one",
          coach.length_mm, coach.length_least_mm, coach.length_mm < coach.length_least_mm,
          "fixings.coach_screws.length_least_mm"),
         ("FIX-003", "coach screws", "the head stands proud of its hole under the fascia",
-         coach.head_mm, coach.sink_mm, 0 < coach.sink_mm < coach.head_mm,
+         coach.head_mm, coach.sink_mm, _rims_faced(built) and coach.sink_mm < coach.head_mm,
          "fixings.coach_screws.sink_mm"),
         ("FIX-006", "coach screws", "sunk so deep, less than half the rim is left under the head",
          thickness_mm - coach.sink_mm, thickness_mm / 2, 2 * coach.sink_mm > thickness_mm,
          "fixings.coach_screws.sink_mm"),
     ]  # fmt: skip
+
+
+def _rims_faced(built: Built) -> bool:
+    """Whether a fascia lies on a rim: rims run along the boards."""
+    return bool(set(EDGES[built.surface.run]) & {face.side for face in built.edges.faces})
+
+
+def _reach_of_both_mm(built: Built) -> float:
+    """Return how far coach screws reach into a joist from both ends together."""
+    coach, thickness_mm = built.fixings.coach_screws, built.frame.timber_thickness_mm
+    faced = {face.side for face in built.edges.faces}
+    rims_mm = [
+        thickness_mm - (coach.sink_mm if side in faced else 0.0)
+        for side in EDGES[built.surface.run]
+    ]
+    return sum(max(0.0, coach.length_mm - rim_mm) for rim_mm in rims_mm)
 
 
 def _fixing_faults(job: Job, built: Built) -> list[Finding]:
@@ -187,10 +230,12 @@ def _gaps_to_bound(built: Built) -> list[Finding]:
 def _joint_notes(job: Job, built: Built) -> list[Finding]:
     if not built.pieces.joint_count:
         return []
-    longest_mm = max(entry.length_mm for entry in job.articles.board.lengths)
-    short = built.surface.row_length_mm > longest_mm
+    on_sale = [entry for entry in job.articles.board.lengths if entry.limit != 0]
+    longest_mm = max(entry.length_mm for entry in on_sale)
+    whole_mm = built.surface.row_length_mm + 2 * built.pieces.trim_allowance_mm
+    short = whole_mm > longest_mm - 2 * job.brief.cutting.end_trim_mm
     because = (
-        "boards are shorter than the deck, so joints are needed"
+        "boards are shorter than the deck, trims reckoned in, so joints are needed"
         if short
         else "jointed rows cost less to buy; joints.most_per_row = 0 asks for whole boards"
     )

@@ -1,5 +1,10 @@
 """Every call of a family's rule goes through here: a plugin's fault stays a plugin's fault."""
 
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+
+from attrs import evolve
+
+from drylay.marks import PER_MM, to_mm
 from drylay.materials.model import RULES, Family, RuleQuery
 from drylay.plugins.hooks import NotCoveredError
 from drylay.plugins.model import FamilySet, InstalledFamily, PluginFault, RuleFault
@@ -48,9 +53,19 @@ def ask(families: FamilySet, family_id: str, rule: str, query: RuleQuery) -> Rul
         )
     answer = _answer(installed.family, rule, query)
     if isinstance(answer, Ruling):
-        return answer
+        return _on_the_grid(answer, rule)
     kind, wrong = answer
     return RuleFault(family=family_id, rule=rule, kind=kind, wrong=wrong, origin=installed.origin)
+
+
+def _on_the_grid(ruling: Ruling, rule: str) -> Ruling:
+    """Return a length in whole 1/320 mm: a most rounded down, any other limit rounded up."""
+    if ruling.unit != "mm":
+        return ruling
+    finest = Decimal(repr(float(ruling.value or 0))) * PER_MM
+    most = rule.endswith("most_mm") or rule.startswith("most_")
+    rounding = ROUND_FLOOR if most else ROUND_CEILING
+    return evolve(ruling, value=to_mm(int(finest.to_integral_value(rounding=rounding))))
 
 
 def _answer(family: Family, rule: str, query: RuleQuery) -> Ruling | tuple[str, str]:

@@ -1,6 +1,7 @@
 """What a plugin hands over is looked at before it is believed."""
 
 import re
+import unicodedata
 from collections.abc import Iterator
 from typing import TypeGuard, TypeVar
 
@@ -9,6 +10,9 @@ from drylay.reasons import SOURCE_KINDS, Ruling, Source
 
 _Noun = TypeVar("_Noun")
 _LARGEST = 1e12
+#: The longest text of a plugin, and kinds of signs that none may hold: control, halves of pairs.
+MOST_TEXT = 1_000
+MUTE = {"Cc", "Cs"}
 _ID = re.compile(r"[a-z][a-z0-9-]*")
 
 
@@ -95,8 +99,8 @@ def _source_wrongs(source: object) -> Iterator[str]:
         yield f"source kind {source.kind!r} is none of {', '.join(SOURCE_KINDS)}"
     if not _is_text(source.title):
         yield "the source has no title"
-    if not isinstance(source.clause, str):
-        yield f"source clause is {kind_of(source.clause)}, wanted text"
+    if not _is_exactly(source.clause, str) or not _can_be_told(source.clause):
+        yield f"source clause is {kind_of(source.clause)}, wanted a line of text"
 
 
 def _is_exactly(thing: object, noun: type[_Noun]) -> TypeGuard[_Noun]:
@@ -125,7 +129,12 @@ def _is_possible(value: float, unit: str) -> bool:
 
 
 def _is_text(thing: object) -> TypeGuard[str]:
-    return isinstance(thing, str) and bool(thing.strip())
+    """Whether something is a text that papers and plan files can hold: one printable line."""
+    return _is_exactly(thing, str) and bool(thing.strip()) and _can_be_told(thing)
+
+
+def _can_be_told(text: str) -> bool:
+    return len(text) <= MOST_TEXT and all(unicodedata.category(s) not in MUTE for s in text)
 
 
 def _are_inputs(inputs: object) -> bool:
@@ -136,4 +145,6 @@ def _is_input(pair: object) -> bool:
     if not isinstance(pair, tuple) or len(pair) != 2 or not _is_text(pair[0]):
         return False
     value = pair[1]
-    return isinstance(value, str) or (_is_number(value) and _is_finite(value))
+    if _is_exactly(value, str):
+        return _can_be_told(value)
+    return _is_number(value) and _is_finite(value)

@@ -7,6 +7,9 @@ from drylay.errors import Fault, InputError
 from drylay.marks import MARK_320, PER_MM, exact, floor_mark, is_number, nearest_mark, to_mm
 from drylay.supports.model import JoistLine, Supports
 
+#: Thinner joists and more lines than these are slips, and take for ever. Assumption.
+LEAST_MM, MOST_LINES = 1.0, 10_000
+
 
 def place_joists(
     *,
@@ -39,6 +42,7 @@ def place_joists(
     Source: arithmetic; even spacing by common practice, no source.
     """
     _refuse_bad(length_mm, joist_mm, most_centres_mm, more_lines, units)
+    _refuse_start(start_mm)
     joist = exact(joist_mm)
     span = exact(length_mm) - joist
     limit = exact(most_centres_mm)
@@ -111,17 +115,23 @@ def _within(lines: Sequence[int], limit: int) -> bool:
     return min(widths) > 0 and max(widths) <= limit
 
 
+def _refuse_start(start_mm: float) -> None:
+    if not is_number(start_mm) or not 0.0 <= start_mm <= 1e6:
+        wanted = "a length of 0 mm or more, not over 1 km"
+        raise InputError((Fault(path="start_mm", found=repr(start_mm), wanted=wanted),))
+
+
 def _refuse_bad(
     length_mm: float, joist_mm: float, most_centres_mm: float, more_lines: int, units: str
 ) -> None:
     faults = [
-        Fault(path=name, found=repr(value), wanted="a length above 0 mm, not over 1 km")
+        Fault(path=name, found=repr(value), wanted="a length of 1 mm or more, not over 1 km")
         for name, value in (
             ("length_mm", length_mm),
             ("joist_mm", joist_mm),
             ("most_centres_mm", most_centres_mm),
         )
-        if not is_number(value) or not 0.0 < value <= 1e6
+        if not is_number(value) or not LEAST_MM <= value <= 1e6
     ]
     if not faults and most_centres_mm <= joist_mm:
         wanted = f"more than one joist's thickness, {joist_mm:g} mm"
@@ -132,7 +142,10 @@ def _refuse_bad(
     if not faults and length_mm < 2 * joist_mm:
         wanted = f"a frame of two joists at least, {2 * joist_mm:g} mm"
         faults.append(Fault(path="length_mm", found=f"{length_mm:g}", wanted=wanted))
-    if units not in MARK_320:
+    if not faults and length_mm / most_centres_mm + more_lines > MOST_LINES:
+        wanted = f"no more than {MOST_LINES} lines"
+        faults.append(Fault(path="length_mm", found=f"{length_mm:g}", wanted=wanted))
+    if not isinstance(units, str) or units not in MARK_320:
         faults.append(Fault(path="units", found=repr(units), wanted="metric or imperial"))
     if faults:
         raise InputError(tuple(faults))

@@ -7,6 +7,9 @@ from drylay.surface.model import Row, RowFit, WayOut
 from drylay.surface.settle import settle
 from drylay.surface.ways import ways_out, widths_of
 
+#: Narrower boards and more rows than these are slips, and take for ever. Assumption.
+LEAST_MM, MOST_ROWS = 1.0, 10_000
+
 
 def fit_rows(
     *,
@@ -53,6 +56,7 @@ def fit_rows(
         },
         gap_mm,
         units,
+        may_rip,
     )
     sliver = max(60.0, board_mm / 2) if sliver_mm is None else sliver_mm
     return fit(
@@ -133,19 +137,28 @@ def lay(limits: RowLimits, way: WayOut) -> tuple[Row, ...]:
 
 
 def _refuse_bad(
-    lengths_mm: dict[str, float], gap_mm: tuple[float, float, float], units: str
+    lengths_mm: dict[str, float],
+    gap_mm: tuple[float, float, float],
+    units: str,
+    may_rip: bool,
 ) -> None:
     faults = [
         Fault(path=name, found=repr(value), wanted="a length of 0 mm or more, not over 1 km")
         for name, value in lengths_mm.items()
         if not is_number(value) or not 0.0 <= value <= 1e6
     ]
-    if lengths_mm["board_mm"] == 0:
-        faults.append(Fault(path="board_mm", found="0", wanted="a width above 0 mm"))
+    if not faults and lengths_mm["board_mm"] < LEAST_MM:
+        found = repr(lengths_mm["board_mm"])
+        faults.append(Fault(path="board_mm", found=found, wanted="a width of 1 mm or more"))
+    if not faults and lengths_mm["depth_mm"] > MOST_ROWS * lengths_mm["board_mm"]:
+        wanted = f"no more than {MOST_ROWS} rows of boards"
+        faults.append(Fault(path="depth_mm", found=repr(lengths_mm["depth_mm"]), wanted=wanted))
     if not _in_order(gap_mm):
         wanted = "least, preferred and most gap in mm, in rising order"
         faults.append(Fault(path="gap_mm", found=repr(gap_mm), wanted=wanted))
-    if units not in MARK_320:
+    if not isinstance(may_rip, bool):
+        faults.append(Fault(path="may_rip", found=repr(may_rip), wanted="True or False"))
+    if not isinstance(units, str) or units not in MARK_320:
         faults.append(Fault(path="units", found=repr(units), wanted="metric or imperial"))
     if faults:
         raise InputError(tuple(faults))
