@@ -134,10 +134,10 @@ def test_every_witnessed_check_ran() -> None:
 
 
 def test_a_wish_looser_than_its_rule_that_no_finding_tells() -> None:
-    """The brief asks for 650, more than any rule below it: MAT-002 has to stand in the plan."""
-    witness = put(sample_witness(), "brief.frame.most_centres_mm", 650.0)
-    assert "AUD-W18" in codes(sample_plan(), witness)
-    tighter = put(sample_witness(), "brief.frame.most_centres_mm", 350.0)
+    """The family wants 3 supports and 2 bays of stagger; MAT-002 has to tell of fewer."""
+    looser = put(sample_witness(), "brief.joints.least_supports", 2)
+    assert "AUD-W18" in codes(sample_plan(), looser)
+    tighter = put(sample_witness(), "brief.joints.least_supports", 4)
     assert "AUD-W18" not in codes(sample_plan(), tighter)
     fewer = put(sample_witness(), "brief.joints.stagger_bays", 0)
     assert "AUD-W18" in codes(sample_plan(), fewer)

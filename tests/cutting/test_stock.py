@@ -101,3 +101,27 @@ def test_a_mode_nobody_knows_is_a_fault_with_the_others() -> None:
         drylay.cut_stock([100], [(2400, 5.0)], kerf_mm=4, mode="slow")
     assert [fault.path for fault in caught.value.faults] == ["lengths[0].price", "mode"]
     assert isinstance(caught.value, drylay.InputError)
+
+
+@pytest.mark.parametrize(
+    ("path", "wrong"),
+    [
+        ("pieces", {"pieces": 5}),
+        ("pieces", {"pieces": b"ab"}),
+        ("pieces", {"pieces": {2300: 10**9}}),
+        ("pieces[0]", {"pieces": [Decimal("sNaN")]}),
+        ("pieces", {"pieces": {2300: 10**5000}}),
+        ("lengths", {"lengths": None}),
+        ("lengths[0].price", {"lengths": [(2400, "1e999")]}),
+        ("lengths[0].price", {"lengths": [(2400, 10**20)]}),
+        ("lengths[0].price", {"lengths": [(2400, "0.000001")]}),
+        ("lengths[0].price", {"lengths": [(2400, "1e-999999999")]}),
+        ("kerf_mm", {"kerf_mm": Decimal("NaN")}),
+        ("end_trim_mm", {"end_trim_mm": 10**5000}),
+    ],
+)
+def test_arguments_beyond_all_measure_are_faults(path: str, wrong: dict[str, Any]) -> None:
+    asked = {"pieces": {2300: 4}, "lengths": [(2400, "5.20")], "kerf_mm": 4, **wrong}
+    with pytest.raises(CutTaskError) as caught:
+        cut_stock(asked.pop("pieces"), asked.pop("lengths"), **asked)
+    assert path in {fault.path for fault in caught.value.faults}

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 import pytest
 from attrs import evolve
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 import drylay
@@ -168,6 +168,7 @@ def _same_rows(one: Plan, two: Plan) -> bool:
 
 @settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(seeds, st.integers(1, 4))
+@example(seed=76_062, steps=3)  # boards across: the fewest lines for 320 stand 291 apart
 def test_the_cheapest_lines_are_never_dearer_for_a_looser_limit(seed: int, steps: int) -> None:
     """With `lines = "cheapest"` the whole optimum follows the limit."""
     brief, stock = simple(seed)

@@ -135,3 +135,16 @@ def test_lines_that_cannot_be_are_refused() -> None:
         drylay.place_joists(length_mm=1000, joist_mm=45, most_centres_mm=400, more_lines=30)
     with pytest.raises(InputError, match="length_mm"):
         drylay.place_joists(length_mm="6 m", joist_mm=True, most_centres_mm=400)
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"start_mm": float("nan")}, {"start_mm": None}, {"start_mm": -1}, {"start_mm": True},
+        {"units": []}, {"joist_mm": 0.0001}, {"length_mm": 1e6, "most_centres_mm": 46},
+    ],
+)  # fmt: skip
+def test_arguments_that_nobody_can_mean_are_refused(wrong: dict[str, object]) -> None:
+    asked = {"length_mm": 6_045, "joist_mm": 45, "most_centres_mm": 400, **wrong}
+    with pytest.raises(drylay.InputError):
+        drylay.place_joists(**asked)

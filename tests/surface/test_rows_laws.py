@@ -188,3 +188,12 @@ def test_numbers_of_other_libraries_are_numbers() -> None:
         depth_mm=numpy.float64(3012), board_mm=numpy.int64(145), gap_mm=(4, numpy.float32(5), 8)
     )
     assert ours == theirs
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [{"units": []}, {"may_rip": 3}, {"board_mm": 0.001}, {"depth_mm": 1e6, "board_mm": 3}],
+)
+def test_arguments_that_nobody_can_mean_are_refused(wrong: dict[str, object]) -> None:
+    with pytest.raises(InputError):
+        drylay.fit_rows(**{"depth_mm": 3_012, "board_mm": 145, "gap_mm": (4, 5, 8), **wrong})

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from decimal import Decimal
-from importlib import import_module
+from math import ceil
 
 from attrs import evolve, frozen
 
@@ -14,7 +14,7 @@ from drylay.findings import Finding, Severity
 from drylay.marks import MARK_320, exact, to_mm
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.model import Catalogue
-from drylay.plan.model import Digests, FamilyUsed, Plan
+from drylay.plan.model import Digests, Plan
 from drylay.planner.build import Built, Candidate, build, with_ways
 from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
@@ -31,6 +31,7 @@ from drylay.planner.job import (
 )
 from drylay.planner.notes import NOT_CHECKED, remarks, stops_of
 from drylay.planner.rules import GOVERNED, govern
+from drylay.planner.used import families_used, own_version
 from drylay.plugins.guard import find_family
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import FamilySet
@@ -41,9 +42,6 @@ from drylay.surface.rows import fit, in_order
 
 #: How a turned deck may be filled where the brief prefers nothing but turning.
 NO_TURN = tuple(kind for kind in WAYS_OUT if kind != "turn")
-
-#: What stands for the release of a family that the caller handed in himself.
-NO_RELEASE = "no release"
 
 #: Closer joists than this are not worth trying. Common practice, no source.
 CLOSEST_CENTRES_MM = 300.0
@@ -264,7 +262,7 @@ def _finish(
 def _closer_lines(chosen: Attempt) -> tuple[Built, tuple[TurnedDown, ...]]:
     """Return the built deck, with more joist lines where the brief wants the cheapest count.
 
-    Bounded: closer centres are tried down to CLOSEST_CENTRES_MM. Each is built in the quick
+    Bounded: counts are tried up to the fewest for CLOSEST_CENTRES_MM. Each is built in the quick
     mode first; one is proven only if its own bound leaves it a chance.
     """
     best = chosen.result
@@ -275,7 +273,8 @@ def _closer_lines(chosen: Attempt) -> tuple[Built, tuple[TurnedDown, ...]]:
     proven = Cutter(job=chosen.job)
     tries = {best.supports.line_count: best}
     span_mm = best.edges.frame_length_mm - best.supports.joist_thickness_mm
-    for more in range(1, int(span_mm // CLOSEST_CENTRES_MM) + 2 - best.supports.line_count):
+    most_lines = ceil(span_mm / CLOSEST_CENTRES_MM) + 1
+    for more in range(1, most_lines - best.supports.line_count + 1):
         candidate = evolve(chosen.candidate, more_lines=more)
         built = build(quick, candidate)
         if isinstance(built, Built) and _reckoned(built) - _gap(built) < _reckoned(best):
@@ -365,23 +364,12 @@ def _plan(
         built, reasons = None, None
     family = find_family(families, job.articles.board.family)
     return Plan(
-        drylay_version=_version(),
+        drylay_version=own_version(),
         title=job.brief.title,
         units=job.brief.units,
         use=job.brief.use,
         digests=Digests(brief=brief_digest(job.asked), stock=catalogue_digest(job.stock)),
-        families=(
-            ()
-            if family is None
-            else (
-                FamilyUsed(
-                    id=family.family.id,
-                    title=family.family.title,
-                    package=family.origin.package or family.origin.plugin,
-                    version=family.origin.version or NO_RELEASE,
-                ),
-            )
-        ),
+        families=families_used(family),
         surface=built.surface if built else None,
         edges=built.edges if built else None,
         supports=built.supports if built else None,
@@ -394,7 +382,3 @@ def _plan(
         cautions=family.family.cautions if family else (),
         not_checked=NOT_CHECKED,
     )
-
-
-def _version() -> str:
-    return str(import_module("drylay").__version__)

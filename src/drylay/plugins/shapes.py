@@ -100,7 +100,7 @@ def _source_wrongs(source: object) -> Iterator[str]:
     if not _is_text(source.title):
         yield "the source has no title"
     if not _is_exactly(source.clause, str) or not _can_be_told(source.clause):
-        yield f"source clause is {kind_of(source.clause)}, wanted a line of text"
+        yield f"source clause is {kind_of(source.clause)}, wanted text on one line"
 
 
 def _is_exactly(thing: object, noun: type[_Noun]) -> TypeGuard[_Noun]:

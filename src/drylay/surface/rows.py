@@ -147,10 +147,11 @@ def _refuse_bad(
         for name, value in lengths_mm.items()
         if not is_number(value) or not 0.0 <= value <= 1e6
     ]
-    if not faults and lengths_mm["board_mm"] < LEAST_MM:
-        found = repr(lengths_mm["board_mm"])
-        faults.append(Fault(path="board_mm", found=found, wanted="a width of 1 mm or more"))
-    if not faults and lengths_mm["depth_mm"] > MOST_ROWS * lengths_mm["board_mm"]:
+    board_mm = lengths_mm["board_mm"]
+    if is_number(board_mm) and 0 <= board_mm < LEAST_MM:
+        wanted = "a width of 1 mm or more"
+        faults.append(Fault(path="board_mm", found=repr(board_mm), wanted=wanted))
+    if not faults and lengths_mm["depth_mm"] > MOST_ROWS * board_mm:
         wanted = f"no more than {MOST_ROWS} rows of boards"
         faults.append(Fault(path="depth_mm", found=repr(lengths_mm["depth_mm"]), wanted=wanted))
     if not _in_order(gap_mm):
