@@ -15,6 +15,7 @@ from drylay.errors import Fault, PapersError
 from drylay.papers.boards_drawing import boards_svg
 from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.summary import summary
+from drylay.papers.tables import cuts_csv, labels_csv, order_csv
 from drylay.papers.writing import write_folder
 from drylay.plan.codec import plan_to_json
 from drylay.plan.model import Plan
@@ -120,7 +121,10 @@ def _money_places(purchases: tuple[Purchase, ...]) -> int:
 MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "boards.svg": boards_svg,
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
+    "cuts.csv": cuts_csv,
     "frame.svg": frame_svg,
+    "labels.csv": labels_csv,
+    "order.csv": order_csv,
     "plan.json": lambda plan: plan_to_json(plan).encode("ascii"),
     "proof.json": lambda plan: _slip(plan)["proof.json"],
     "summary.txt": lambda plan: summary(plan).encode("utf-8"),
