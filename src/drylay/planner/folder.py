@@ -14,6 +14,7 @@ from drylay.cutting.slip import slip
 from drylay.errors import Fault, PapersError
 from drylay.papers.boards_drawing import boards_svg
 from drylay.papers.frame_drawing import frame_svg
+from drylay.papers.jobsheet import jobsheet
 from drylay.papers.summary import summary
 from drylay.papers.tables import cuts_csv, labels_csv, order_csv
 from drylay.papers.writing import write_folder
@@ -123,6 +124,7 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
     "cuts.csv": cuts_csv,
     "frame.svg": frame_svg,
+    "jobsheet.html": jobsheet,
     "labels.csv": labels_csv,
     "order.csv": order_csv,
     "plan.json": lambda plan: plan_to_json(plan).encode("ascii"),
