@@ -101,6 +101,14 @@ def test_where_pieces_go_in_words() -> None:
     assert across["J1"] == "between RA and RB, centre 22.5 mm from their house end"
 
 
+def test_a_noggin_is_measured_from_the_rim_where_a_fascia_lies_before_it() -> None:
+    """A fascia of 22 on the house side moves rim and noggins by 22: the same 264 between them."""
+    plan = sample_plan(row_length_mm=6000.0, rows=4, sides=("house", "left"))
+    where = {row["mark"]: row["where"] for row in rows_of(plan, "labels.csv")}
+    assert plan.frame.rims[0].near_mm == 22.0
+    assert where["N1"] == "between J1 and J2, centre 264 mm from the outer face of RA"
+
+
 def test_a_splice_is_labelled_from_the_end_of_its_rim() -> None:
     plan = example("long-terrace")
     where = {row["mark"]: row["where"] for row in rows_of(plan, "labels.csv")}
