@@ -68,6 +68,18 @@ def catalogues_plugin(answer: object) -> types.ModuleType:
     return module(drylay_catalogues=drylay_catalogues)
 
 
+def papers_plugin(answer: object) -> types.ModuleType:
+    """Return a plugin whose hook answers `answer`, or raises it."""
+
+    @hookimpl
+    def drylay_papers() -> object:
+        if isinstance(answer, BaseException):
+            raise answer
+        return answer
+
+    return module(drylay_papers=drylay_papers)
+
+
 def ruling(rule: str, value: Scalar = 1.0) -> Ruling:
     return Ruling(value=value, unit=RULES[rule][0], rule=f"{rule} of a test", source=PRACTICE)
 

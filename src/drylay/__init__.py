@@ -44,6 +44,7 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.plan.model import Plan as Plan
     from drylay.planner.audited import audit as audit
     from drylay.planner.design import design as design
+    from drylay.planner.folder import installed_papers as installed_papers
     from drylay.planner.folder import papers as papers
     from drylay.planner.folder import show as show
     from drylay.planner.folder import write_papers as write_papers
@@ -66,6 +67,7 @@ _HOME = {
     "diff": "drylay.plan.diff",
     "fit_rows": "drylay.surface.rows",
     "installed_families": "drylay.plugins.loading",
+    "installed_papers": "drylay.planner.folder",
     "load_catalogue": "drylay.materials.loader",
     "papers": "drylay.planner.folder",
     "place_joists": "drylay.supports.lines",

@@ -12,11 +12,14 @@ import drylay
 from drylay.cli.codes import MEANINGS
 from drylay.cli.parser import parser
 from drylay.materials.model import RULES
+from drylay.papers.tables import CUTS, LABELS, ORDER
+from drylay.planner.folder import LEFT_OUT, MAKERS
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import RuleFault
 from drylay.reasons import Ruling
 from liars import QUERY, entry
+from plan.sample import sample_plan
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted([ROOT / "README.md", ROOT / "DEVELOPERS.md", *ROOT.glob("docs/**/*.md")])
@@ -65,6 +68,20 @@ def test_the_plugin_shown_whole_works() -> None:
     assert families.faults == ()
     assert isinstance(ask(families, "oak", "end_gap_mm", QUERY), Ruling)
     assert isinstance(ask(families, "oak", "gap_most_mm", QUERY), RuleFault)
+
+
+def test_the_paper_shown_works() -> None:
+    shown = types.ModuleType("drylay_joists")
+    exec(blocks(page("docs/plugins.md"), "python")[1], vars(shown))
+    papers = drylay.installed_papers(entry_points=[entry("joists", shown)])
+    assert papers.faults == ()
+    made = drylay.papers(sample_plan(), only="joists.txt", plugins=papers)["joists.txt"]
+    assert made.startswith(b"J1 483.0 mm\n")
+
+
+def test_every_paper_and_column_stands_on_the_python_page() -> None:
+    told = set(re.findall(r"`([\w.-]+)`", page("docs/python.md").split("## Papers")[1]))
+    assert set(MAKERS) | {LEFT_OUT} | {*CUTS, *LABELS, *ORDER} <= told
 
 
 def test_the_table_of_rules_is_the_rules() -> None:

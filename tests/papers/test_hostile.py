@@ -50,6 +50,7 @@ def poisoned(text: str) -> Plan:
     buying = evolve(
         plan.buying, currency=text[:12], vat=text,
         order=tuple(evolve(line, article=text, title=text) for line in plan.buying.order),
+        spares=tuple(evolve(line, article=text, title=text) for line in plan.buying.spares),
         packs=tuple(evolve(pack, article=text, what=text) for pack in plan.buying.packs),
         purchases=tuple(evolve(part, article=text, grade=text) for part in plan.buying.purchases),
     )  # fmt: skip
@@ -76,14 +77,15 @@ class Tags(HTMLParser):
 def test_every_paper_holds_hostile_text_without_harm(text: str) -> None:
     papers = drylay.papers(poisoned(text))
     assert set(papers) == {
-        "boards.svg", "check_proof.py", "frame.svg", "plan.json", "proof.json", "summary.txt",
+        "boards.svg", "check_proof.py", "cuts.csv", "frame.svg", "jobsheet.html",
+        "labels.csv", "order.csv", "plan.json", "proof.json", "summary.txt",
     }  # fmt: skip
     for name in ("frame.svg", "boards.svg"):
         tags = {part.tag.removeprefix(measured.SVG) for part in ET.fromstring(papers[name]).iter()}
         assert tags <= {"svg", "title", "desc", "g", "rect", "line", "circle", "text"}
         assert measured.overlapping(papers[name]) == []
         assert measured.outside(papers[name]) == []
-    for name in ("frame.svg", "boards.svg", "summary.txt"):
+    for name in ("frame.svg", "boards.svg", "jobsheet.html", "summary.txt"):
         shown = papers[name].decode("utf-8")
         assert not [s for s in shown if unicodedata.category(s) in ("Cc", "Cf", "Co") and s != "\n"]
     lines = papers["summary.txt"].decode("utf-8").splitlines()

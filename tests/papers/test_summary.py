@@ -7,7 +7,8 @@ import pytest
 from attrs import evolve
 
 from drylay.papers.layout import COLUMNS, table
-from drylay.papers.summary import PERSON, summary
+from drylay.papers.summary import summary
+from drylay.papers.trust_text import PERSON
 from drylay.plan.model import Plan
 from drylay.reasons import Inputs
 from papers.test_wording import read_back

@@ -14,7 +14,7 @@ HOOKS = sorted(
 
 
 def test_there_are_hooks() -> None:
-    assert HOOKS == ["drylay_catalogues", "drylay_families"]
+    assert HOOKS == ["drylay_catalogues", "drylay_families", "drylay_papers"]
 
 
 @pytest.mark.parametrize("hook", HOOKS)

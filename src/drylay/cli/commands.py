@@ -23,14 +23,16 @@ def design(arguments: Namespace, screen: Screen) -> int:
     """Make a plan, write it with its papers if asked, and show its summary."""
     from drylay.plan.codec import plan_to_json
     from drylay.planner.design import design as make
-    from drylay.planner.folder import papers, write_papers
+    from drylay.planner.folder import LEFT_OUT, installed_papers, papers, write_papers
 
     brief, stock = read_inputs(arguments.brief, arguments.stock)
     with named_in(arguments.brief):
         plan = make(brief, stock=stock, progress=progress_of(screen))
     if arguments.out:
         with writing(arguments.out, "a folder that can be written"):
-            write_papers(plan, arguments.out)
+            folder = write_papers(plan, arguments.out, plugins=installed_papers())
+        if (folder / LEFT_OUT).is_file():
+            say(screen.err, (folder / LEFT_OUT).read_text(encoding="utf-8"))
     if screen.as_json:
         say(screen.out, plan_to_json(plan))
     else:

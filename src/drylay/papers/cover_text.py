@@ -24,18 +24,24 @@ def cover_lines(plan: Plan) -> list[str]:
     surface, units = plan.surface, plan.units
     if surface is None:
         return []
+    told = (cover_told, rows_told, gaps_told, ripped_told)
+    lines = [line for tell in told for line in para(tell(surface, units))]
+    return [*heading("COVER AND ROWS"), *lines, *_ways_out(plan, surface)]
+
+
+def cover_told(surface: Surface, units: str) -> str:
+    """Return the cover's size, and whether it is as wished."""
     along, across = size(surface.cover_along_mm, units), size(surface.cover_across_mm, units)
-    text = f"Cover {along} along the house, {across} away from it. {_changed(surface, units)}"
-    board = (
+    return f"Cover {along} along the house, {across} away from it. {_changed(surface, units)}"
+
+
+def rows_told(surface: Surface, units: str) -> str:
+    """Return how many rows of which board there are, and which way they run."""
+    return (
         f"{many(len(surface.rows), 'row')} of {clean(surface.board_article, 40)}, "
         f"{size(surface.board_width_mm, units)} wide, {size(surface.board_thickness_mm, units)} "
         f"thick, running {RUNS[surface.run]}."
     )
-    return [
-        *heading("COVER AND ROWS"),
-        *para(text), *para(board), *para(_gaps(surface, units)), *_widths(surface, units),
-        *_ways_out(plan, surface),
-    ]  # fmt: skip
 
 
 def _changed(surface: Surface, units: str) -> str:
@@ -46,7 +52,7 @@ def _changed(surface: Surface, units: str) -> str:
     return f"That is {by} {word} than wished, across the rows, so that the rows come out."
 
 
-def _gaps(surface: Surface, units: str) -> str:
+def gaps_told(surface: Surface, units: str) -> str:
     """Return every gap by its value, with the rows it stands before."""
     before: dict[float, list[str]] = {}
     for row in surface.rows[1:]:
@@ -56,10 +62,11 @@ def _gaps(surface: Surface, units: str) -> str:
     return f"Gaps {told or 'none'}. Allowed: {least} to {most}."
 
 
-def _widths(surface: Surface, units: str) -> list[str]:
+def ripped_told(surface: Surface, units: str) -> str:
+    """Return which rows are ripped to which width; "" where none is."""
     ripped = [row for row in surface.rows if row.ripped]
     told = ", ".join(f"{row.mark} to {size(row.width_mm, units)}" for row in ripped)
-    return para(f"Ripped: {told}. Factory edge outwards, ripped edge sealed.") if ripped else []
+    return f"Ripped: {told}. Factory edge outwards, ripped edge sealed." if ripped else ""
 
 
 def _ways_out(plan: Plan, surface: Surface) -> list[str]:

@@ -23,16 +23,17 @@ def frame_lines(plan: Plan) -> list[str]:
     run = plan.surface.run if plan.surface else "along"
     return [
         *heading("FRAME"),
-        *para(_frame_size(frame, edges, units)),
-        *para(_joists(supports, units)),
+        *para(frame_told(frame, edges, units)),
+        *para(joists_told(supports, units)),
         *_marking(frame, edges, units, NEAR_END[run]),
         *_members(frame, units),
-        *_rim_joints(frame, edges, units, NEAR_END[run]),
-        *para(_fascia(edges, units)),
+        *para(rim_joints_told(frame, edges, units, NEAR_END[run])),
+        *para(fascia_told(edges, units)),
     ]
 
 
-def _frame_size(frame: Frame, edges: Edges, units: str) -> str:
+def frame_told(frame: Frame, edges: Edges, units: str) -> str:
+    """Return the frame's size, its timber, and when it is square."""
     length, depth = size(edges.frame_length_mm, units), size(edges.frame_depth_mm, units)
     return (
         f"{length} along the boards, {depth} across them, of {clean(frame.timber_article, 40)} "
@@ -41,7 +42,8 @@ def _frame_size(frame: Frame, edges: Edges, units: str) -> str:
     )
 
 
-def _joists(supports: Supports, units: str) -> str:
+def joists_told(supports: Supports, units: str) -> str:
+    """Return how many joists there are and how far apart, against the limit."""
     return (
         f"{many(supports.line_count, 'joist')}, at most {size(supports.centres_mm, units)} centre "
         f"to centre (limit {size_most(supports.most_centres_mm, units)})."
@@ -62,6 +64,24 @@ def _marking(frame: Frame, edges: Edges, units: str, end: str) -> list[str]:
 
 def _members(frame: Frame, units: str) -> list[str]:
     """Return every frame member: name, how many, length, marks; equal ones together."""
+    groups = member_groups(frame)
+    columns = table(
+        [
+            (f"  {name}", f"{len(marks)} x", size(length_mm, units))
+            for name, length_mm, marks in groups
+        ],
+        "<><",
+    )
+    width = max(map(len, columns), default=0) + 2
+    return [
+        line
+        for column, (_, _, marks) in zip(columns, groups, strict=True)
+        for line in para(marks_told(marks), column.ljust(width), " " * width)
+    ]
+
+
+def member_groups(frame: Frame) -> list[tuple[str, float, list[str]]]:
+    """Return name, length and marks of the frame's members, equal ones together."""
     members = [("rim", piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
     members += [("joist", joist.mark, joist.length_mm) for joist in frame.joists]
     members += [("noggin", noggin.mark, noggin.length_mm) for noggin in frame.noggins]
@@ -69,33 +89,23 @@ def _members(frame: Frame, units: str) -> list[str]:
     groups: dict[tuple[str, float], list[str]] = {}
     for name, mark, length_mm in members:
         groups.setdefault((name, length_mm), []).append(mark)
-    columns = table(
-        [
-            (f"  {name}", f"{len(marks)} x", size(length_mm, units))
-            for (name, length_mm), marks in groups.items()
-        ],
-        "<><",
-    )
-    width = max(map(len, columns), default=0) + 2
-    return [
-        line
-        for column, marks in zip(columns, groups.values(), strict=True)
-        for line in para(marks_told(marks), column.ljust(width), " " * width)
-    ]
+    return [(name, length_mm, marks) for (name, length_mm), marks in groups.items()]
 
 
-def _rim_joints(frame: Frame, edges: Edges, units: str, end: str) -> list[str]:
+def rim_joints_told(frame: Frame, edges: Edges, units: str, end: str) -> str:
+    """Return where the rims are jointed, from their own end; "" where neither is."""
     if not frame.splices:
-        return []
+        return ""
     told = ", ".join(
         f"{splice.rim} {bare(splice.offset_mm - edges.frame_start_mm, units)} ({splice.mark} "
         "centred behind it)"
         for splice in frame.splices
     )
-    return para(f"Rims are jointed, from their {end} end, at: {told}.")
+    return f"Rims are jointed, from their {end} end, at: {told}."
 
 
-def _fascia(edges: Edges, units: str) -> str:
+def fascia_told(edges: Edges, units: str) -> str:
+    """Return the fascia, face by face."""
     if not edges.faces:
         return "No fascia."
     told = "; ".join(
@@ -111,13 +121,19 @@ def _fascia(edges: Edges, units: str) -> str:
 
 def screw_lines(plan: Plan) -> list[str]:
     """Return what the summary says of the screws; nothing where the plan has none."""
+    texts = screws_told(plan)
+    return [*heading("SCREWS"), *points(texts)] if texts else []
+
+
+def screws_told(plan: Plan) -> tuple[str, ...]:
+    """Return the deck screws and the coach screws; nothing where the plan has none."""
     fixings, edges = plan.fixings, plan.edges
     if fixings is None or edges is None:
-        return []
+        return ()
     sides = RIM_SIDES[plan.surface.run if plan.surface else "along"]
     faced = {face.side for face in edges.faces}
     open_sides = [side for side in sides if side not in faced]
-    texts = (
+    return (
         _deck_screws(
             fixings.deck_screws,
             plan.pieces,
@@ -126,7 +142,6 @@ def screw_lines(plan: Plan) -> list[str]:
         ),
         _coach_screws(fixings.coach_screws, open_sides, plan.units),
     )
-    return [*heading("SCREWS"), *points(texts)]
 
 
 #: How far inside the frame's face a screw stands at least: docs/conventions.md, Fixings.

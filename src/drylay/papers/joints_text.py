@@ -11,17 +11,19 @@ def joint_lines(plan: Plan) -> list[str]:
     pieces = plan.pieces
     if pieces is None:
         return []
-    rule = _rules(pieces, plan) if pieces.joints else "No joints: every row is one board."
     return [
         *heading("JOINTS"),
-        *para(rule),
-        *_sawn_long(pieces, plan.units),
+        *para(joints_told(pieces, plan.units)),
+        *para(sawn_long_told(pieces, plan.units)),
         *(_by_row(pieces, plan.units) if pieces.joints else []),
     ]
 
 
-def _rules(pieces: Pieces, plan: Plan) -> str:
-    units, cap = plan.units, pieces.most_joints_per_row
+def joints_told(pieces: Pieces, units: str) -> str:
+    """Return the rules that the joints keep."""
+    if not pieces.joints:
+        return "No joints: every row is one board."
+    cap = pieces.most_joints_per_row
     return (
         f"There {'is' if pieces.joint_count == 1 else 'are'} "
         f"{many(pieces.joint_count, 'joint')}. Each is centred on a joist, the ends "
@@ -33,12 +35,12 @@ def _rules(pieces: Pieces, plan: Plan) -> str:
     )
 
 
-def _sawn_long(pieces: Pieces, units: str) -> list[str]:
+def sawn_long_told(pieces: Pieces, units: str) -> str:
     """Return what to do where boards run long, so that nobody saws them to the cover's size."""
     if not pieces.trim_allowance_mm:
-        return []
+        return ""
     over = size_least(pieces.trim_allowance_mm, units)
-    return para(
+    return (
         f"TRIM IN LINE: outer pieces are sawn {over} too long at the deck's edge, and the cut "
         f"list has them so. Lay them {over} over the edge, fix, then saw each edge in one line."
     )

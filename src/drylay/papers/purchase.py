@@ -3,7 +3,7 @@
 from itertools import groupby
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
-from drylay.papers.layout import COLUMNS, heading, para, table
+from drylay.papers.layout import COLUMNS, heading, para, points, table
 from drylay.papers.wording import GRADES_TOLD, bare, clean, many, marks_told, money, size
 from drylay.plan.model import Plan
 
@@ -13,8 +13,9 @@ WIDE = "><><>>"
 LEAST_TITLE = 8
 TERMS = (
     "Each holds for this cover, these rows, joist lines and rules of jointing, at these prices. "
-    "Another cover, other joists or other rules may cost less: see the ways out above."
+    "Another cover, other joists or other rules may cost less: see the ways out {where}."
 )
+CHECK = "Check it yourself: python check_proof.py"
 NO_TRIM = (
     "Nothing is reckoned for squaring the ends of what you buy: look for splits and for ends "
     "out of square before the first cut. cutting.end_trim in the brief reckons it in."
@@ -25,15 +26,20 @@ SAWN_LONG = "Outer pieces of the boards are listed with what is sawn off in one 
 def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     """Return the cut list: equal ways of cutting together, every length with its marks."""
     lines = heading("CUT LIST")
-    kerf, trim = size(buying.kerf_mm, plan.units), buying.end_trim_mm
-    trimmed = f", {size(trim, plan.units)} trimmed off each end first" if trim else ""
-    lines += para(f"Reckoned with a saw cut of {kerf}{trimmed}. Longest piece first.")
-    lines += para("" if trim else NO_TRIM)
-    lines += para(SAWN_LONG if plan.pieces and plan.pieces.trim_allowance_mm else "")
+    lines += [line for text in sawing_told(plan, buying) for line in para(text)]
     sizes = plan.sizes_mm()
     for purchase in buying.purchases:
         lines += _purchase_lines(purchase, sizes, plan.units)
     return lines
+
+
+def sawing_told(plan: Plan, buying: Buying) -> list[str]:
+    """Return what the cut list reckons with."""
+    kerf, trim = size(buying.kerf_mm, plan.units), buying.end_trim_mm
+    trimmed = f", {size(trim, plan.units)} trimmed off each end first" if trim else ""
+    texts = [f"Reckoned with a saw cut of {kerf}{trimmed}. Longest piece first."]
+    texts += [] if trim else [NO_TRIM]
+    return texts + ([SAWN_LONG] if plan.pieces and plan.pieces.trim_allowance_mm else [])
 
 
 def _purchase_lines(purchase: Purchase, sizes: dict[str, float], units: str) -> list[str]:
@@ -67,18 +73,25 @@ def order_lines(buying: Buying, units: str) -> list[str]:
     """Return the order: what the plan needs, spares apart, totals."""
     currency = clean(buying.currency, 8)
     lines = [*heading("ORDER"), *_lines(buying.order, units)]
-    for pack in buying.packs:
-        need = f"{clean(pack.what)}: {pack.need} needed, {pack.spare} spare, in the packs above"
-        lines += para(need, "  ")
+    lines += [line for text in packs_told(buying) for line in para(text, "  ")]
     lines += [_total("order", f"{buying.order_total:f} {currency}")]
     if buying.spares:
         lines += ["Spares, apart from what the plan needs:", *_lines(buying.spares, units)]
         lines += [_total("spares", f"{buying.spares_total:f} {currency}")]
-    return [*lines, _total("total", f"{buying.total:f} {currency}"), *_vat(buying)]
+    return [*lines, _total("total", f"{buying.total:f} {currency}"), *para(vat_told(buying))]
 
 
-def _vat(buying: Buying) -> list[str]:
-    return para(f"VAT: {clean(buying.vat)}.") if buying.vat else []
+def packs_told(buying: Buying) -> list[str]:
+    """Return how many of each fixing are needed, and how many are spare."""
+    return [
+        f"{clean(pack.what)}: {pack.need} needed, {pack.spare} spare, in the packs above"
+        for pack in buying.packs
+    ]
+
+
+def vat_told(buying: Buying) -> str:
+    """Return whether prices hold VAT; "" where the stock does not say."""
+    return f"VAT: {clean(buying.vat)}." if buying.vat else ""
 
 
 def _total(word: str, amount: str) -> str:
@@ -87,7 +100,7 @@ def _total(word: str, amount: str) -> str:
 
 def _lines(order: tuple[OrderLine, ...], units: str) -> list[str]:
     rows = [
-        (f"  {line.quantity} x", clean(line.article, 16), _what(line, units), "",
+        (f"  {line.quantity} x", clean(line.article, 16), line_size(line, units), "",
          f"{line.unit_price:f}", f"{line.total:f}")
         for line in order
     ]  # fmt: skip
@@ -99,7 +112,8 @@ def _lines(order: tuple[OrderLine, ...], units: str) -> list[str]:
     return table(titled, WIDE)
 
 
-def _what(line: OrderLine, units: str) -> str:
+def line_size(line: OrderLine, units: str) -> str:
+    """Return the size of what an order line buys: a length, or a pack."""
     if line.length_mm is not None:
         return size(line.length_mm, units)
     return f"pack of {line.pack}" if line.pack is not None else ""
@@ -107,13 +121,16 @@ def _what(line: OrderLine, units: str) -> str:
 
 def proof_lines(buying: Buying) -> list[str]:
     """Return what the purchase costs at least, and how to check that without us."""
-    lines = heading("PROOF")
-    for purchase in buying.purchases:
-        lines += para(_proof(purchase, buying.currency), "- ", "  ")
+    terms = para(TERMS.format(where="above"))
+    return [*heading("PROOF"), *points(proofs_told(buying)), *terms, *para(CHECK)]
+
+
+def proofs_told(buying: Buying) -> list[str]:
+    """Return what each purchase costs at least, and how that is known."""
+    texts = [_proof(purchase, buying.currency) for purchase in buying.purchases]
     packs = ", ".join(clean(pack.what) for pack in buying.packs)
-    if packs:
-        lines += para(f"{packs}: the cheapest packs, found by counting every choice", "- ", "  ")
-    return [*lines, *para(TERMS), *para("Check it yourself: python check_proof.py")]
+    counted = f"{packs}: the cheapest packs, found by counting every choice"
+    return texts + ([counted] if packs else [])
 
 
 def _proof(purchase: Purchase, currency: str) -> str:

@@ -1,7 +1,7 @@
 """A plan's papers: as bytes by name, as a folder, or shown in a notebook."""
 
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 from difflib import get_close_matches
 from html import escape
@@ -14,28 +14,101 @@ from drylay.cutting.slip import slip
 from drylay.errors import Fault, PapersError
 from drylay.papers.boards_drawing import boards_svg
 from drylay.papers.frame_drawing import frame_svg
+from drylay.papers.jobsheet import jobsheet
+from drylay.papers.layout import heading, points
 from drylay.papers.summary import summary
-from drylay.papers.writing import write_folder
+from drylay.papers.tables import cuts_csv, labels_csv, order_csv
+from drylay.papers.wording import clean
+from drylay.papers.writing import CONTENTS, write_folder
 from drylay.plan.codec import plan_to_json
 from drylay.plan.model import Plan
 from drylay.planner.orders import proven_orders
+from drylay.plugins.guard import make_paper
+from drylay.plugins.loading import BLOCKED, offered_papers
+from drylay.plugins.model import InstalledPaper, Paper, PaperSet, PluginFault
+from drylay.plugins.single import EntryPoint
 
 #: How many of a proof's units (1/320 mm) make a metre.
 UNITS_PER_M = 320_000
+#: The file that tells which papers of plugins are not in a folder; there only if any are not.
+LEFT_OUT = "left-out.txt"
+NO_PLUGINS = PaperSet()
 
 
-def papers(plan: Plan, *, only: Iterable[str] | None = None) -> dict[str, bytes]:
+def installed_papers(
+    *,
+    blocked: Iterable[str] = (),
+    extra: Iterable[Paper] = (),
+    entry_points: Iterable[EntryPoint] | None = None,
+) -> PaperSet:
+    """Return the papers that plugins make, and the plugins that failed: for `papers`.
+
+    A plugin with anything wrong in what it offers makes nothing. None may claim a name of
+    drylay's own; where two claim one name, neither makes it.
+
+    Args:
+        blocked: Names of entry points or packages that are not to be asked.
+        extra: Papers handed in by the caller, each a file name and a function of one plan.
+        entry_points: What to ask instead of everything installed.
+    """
+    ours = (*MAKERS, CONTENTS, LEFT_OUT)
+    return offered_papers(ours=ours, blocked=blocked, extra=extra, entry_points=entry_points)
+
+
+def papers(
+    plan: Plan, *, only: Iterable[str] | None = None, plugins: PaperSet = NO_PLUGINS
+) -> dict[str, bytes]:
     """Return a plan's papers by file name, all of them or `only` those named.
 
-    A blocked plan has its summary and its plan file: no drawing, no order, no proof.
+    A blocked plan has its summary and its plan file: no drawing, no order, no proof. Those of
+    `plugins` are made for a whole plan; what fails is left out and told in `left-out.txt`.
 
     Raises:
-        PapersError: `only` names a paper that there is not; lists every such name. Or the plan
-            was edited by hand and contradicts itself.
+        PapersError: `only` names a paper that there is not or that a plugin did not make;
+            lists every such name. Or the plan was edited by hand and contradicts itself.
     """
-    made = MAKERS if _is_whole(plan) else {name: MAKERS[name] for name in WHEN_BLOCKED}
-    names = sorted(made) if only is None else _asked(only, made)
-    return {name: _made(name, made[name], plan) for name in names}
+    whole = _is_whole(plan)
+    made = MAKERS if whole else {name: MAKERS[name] for name in WHEN_BLOCKED}
+    if only is None:
+        return _everything(plan, made, plugins if whole else NO_PLUGINS)
+    names = _asked(only, plugins, whole=whole)
+    ours = {name: _made(name, made[name], plan) for name in names if name in made}
+    theirs, failed = _theirs(plan, [paper for paper in plugins.papers if paper.name in names])
+    if failed:
+        wanted = "a paper that its plugin makes"
+        raise PapersError(
+            tuple(Fault(path="only", found=_told(fault), wanted=wanted) for fault in failed)
+        )
+    files = theirs | ours
+    return {name: files[name] for name in names}
+
+
+def _everything(
+    plan: Plan, made: dict[str, Callable[[Plan], bytes]], plugins: PaperSet
+) -> dict[str, bytes]:
+    """Return our own papers and those of plugins, and which of theirs were left out."""
+    theirs, failed = _theirs(plan, plugins.papers)
+    faults = [fault for fault in (*plugins.faults, *failed) if fault.wrong != BLOCKED]
+    files = theirs | {name: _made(name, make, plan) for name, make in made.items()}
+    files |= {LEFT_OUT: _left_out(faults)} if faults else {}
+    return dict(sorted(files.items()))
+
+
+def _theirs(
+    plan: Plan, papers: Iterable[InstalledPaper]
+) -> tuple[dict[str, bytes], list[PluginFault]]:
+    answers = {paper.name: make_paper(paper, plan) for paper in papers}
+    files = {name: made for name, made in answers.items() if isinstance(made, bytes)}
+    return files, [made for made in answers.values() if isinstance(made, PluginFault)]
+
+
+def _left_out(faults: Iterable[PluginFault]) -> bytes:
+    lines = [*heading("Papers of plugins that are not here:"), *points(_told(f) for f in faults)]
+    return ("\n".join(lines).strip("\n") + "\n").encode("utf-8")
+
+
+def _told(fault: PluginFault) -> str:
+    return clean(str(fault), 400)
 
 
 def _made(name: str, make: Callable[[Plan], bytes], plan: Plan) -> bytes:
@@ -49,15 +122,19 @@ def _made(name: str, make: Callable[[Plan], bytes], plan: Plan) -> bytes:
 
 
 def write_papers(
-    plan: Plan, folder: str | os.PathLike[str], *, only: Iterable[str] | None = None
+    plan: Plan,
+    folder: str | os.PathLike[str],
+    *,
+    only: Iterable[str] | None = None,
+    plugins: PaperSet = NO_PLUGINS,
 ) -> Path:
     """Return the folder with a plan's papers, written whole: a killed run changes nothing.
 
     Raises:
-        PapersError: `only` names a paper that there is not, or the folder holds files that
-            were not written here.
+        PapersError: `only` names a paper that there is not or that a plugin did not make, or
+            the folder holds files that were not written here.
     """
-    return write_folder(papers(plan, only=only), folder)
+    return write_folder(papers(plan, only=only, plugins=plugins), folder)
 
 
 @frozen(kw_only=True)
@@ -80,7 +157,7 @@ class Shown:
 
 def show(plan: Plan) -> Shown:
     """Return a plan as something that notebooks display: drawing and summary."""
-    made = papers(plan)
+    made = papers(plan, only=("boards.svg", "summary.txt") if _is_whole(plan) else "summary.txt")
     drawing = made.get("boards.svg", b"").decode("utf-8")
     return Shown(
         drawing=drawing[drawing.find("<svg") :] if drawing else "",
@@ -93,18 +170,25 @@ def _is_whole(plan: Plan) -> bool:
     return plan.buildable and None not in rooms
 
 
-def _asked(only: Iterable[str], made: dict[str, Callable[[Plan], bytes]]) -> list[str]:
+def _asked(only: Iterable[str], plugins: PaperSet, *, whole: bool) -> list[str]:
     names = [only] if isinstance(only, str) else list(dict.fromkeys(only))
-    faults = tuple(_fault(name, made) for name in names if name not in made)
+    known = [*MAKERS, *(paper.name for paper in plugins.papers)]
+    there = known if whole else WHEN_BLOCKED
+    faults = [
+        _fault(name, there, plugins, is_known=name in known) for name in names if name not in there
+    ]
     if faults:
-        raise PapersError(faults)
+        raise PapersError(tuple(faults))
     return names
 
 
-def _fault(name: str, made: dict[str, Callable[[Plan], bytes]]) -> Fault:
-    near = get_close_matches(name, made, n=1)
-    found = f"{name!r}, which a blocked plan has not" if name in MAKERS else repr(name)
-    wanted = "one of " + ", ".join(sorted(made))
+def _fault(name: str, there: Sequence[str], plugins: PaperSet, *, is_known: bool) -> Fault:
+    """Return what is wrong with a name asked for, and the plugins that may be why."""
+    near = get_close_matches(name, there, n=1)
+    found = f"{name!r}, which a blocked plan has not" if is_known else repr(name)
+    failed = [] if is_known else [_told(fault) for fault in plugins.faults]
+    wanted = "one of " + ", ".join(sorted(there))
+    found = "; ".join([found, *failed])
     return Fault(path="only", found=found, wanted=wanted, nearest="".join(near))
 
 
@@ -131,7 +215,11 @@ def _money_places(purchases: tuple[Purchase, ...]) -> int:
 MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "boards.svg": boards_svg,
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
+    "cuts.csv": cuts_csv,
     "frame.svg": frame_svg,
+    "jobsheet.html": jobsheet,
+    "labels.csv": labels_csv,
+    "order.csv": order_csv,
     "plan.json": lambda plan: plan_to_json(plan).encode("ascii"),
     "proof.json": lambda plan: _slip(plan)["proof.json"],
     "summary.txt": lambda plan: summary(plan).encode("utf-8"),

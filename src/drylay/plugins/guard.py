@@ -1,4 +1,4 @@
-"""Every call of a family's rule goes through here: a plugin's fault stays a plugin's fault."""
+"""Every call of a plugin's rules and papers: a plugin's fault stays a plugin's fault."""
 
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
@@ -6,9 +6,16 @@ from attrs import evolve
 
 from drylay.marks import PER_MM, to_mm
 from drylay.materials.model import RULES, Family, RuleQuery
+from drylay.plan.model import Plan
 from drylay.plugins.hooks import NotCoveredError
-from drylay.plugins.model import FamilySet, InstalledFamily, PluginFault, RuleFault
-from drylay.plugins.shapes import ruling_wrongs, told
+from drylay.plugins.model import (
+    FamilySet,
+    InstalledFamily,
+    InstalledPaper,
+    PluginFault,
+    RuleFault,
+)
+from drylay.plugins.shapes import kind_of, ruling_wrongs, told
 from drylay.reasons import Ruling
 
 
@@ -80,3 +87,16 @@ def _answer(family: Family, rule: str, query: RuleQuery) -> Ruling | tuple[str, 
     except (Exception, SystemExit) as error:
         return "failed", told(error)
     return ("bad answer", wrongs) if wrongs else ruling
+
+
+def make_paper(paper: InstalledPaper, plan: Plan) -> bytes | PluginFault:
+    """Return the bytes of a plugin's paper, or what went wrong where it made none."""
+    try:
+        made: object = paper.make(plan)
+    except (Exception, SystemExit) as error:
+        wrong = f"{paper.name} failed: {told(error)}"
+    else:
+        if type(made) is bytes:
+            return made
+        wrong = f"{paper.name} answered {kind_of(made)}, wanted bytes"
+    return PluginFault(origin=paper.origin, wrong=wrong)

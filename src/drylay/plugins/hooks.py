@@ -11,6 +11,7 @@ import pluggy
 
 from drylay.errors import DrylayError
 from drylay.materials.model import Catalogue, Family
+from drylay.plugins.model import Paper
 
 PROJECT = "drylay"
 GROUP = "drylay.v1"
@@ -32,4 +33,10 @@ def drylay_families() -> Sequence[Family]:
 @hookspec
 def drylay_catalogues() -> Sequence[Catalogue]:
     """Return the stock catalogues this plugin brings along."""
+    return ()
+
+
+@hookspec
+def drylay_papers() -> Sequence[Paper]:
+    """Return the papers this plugin makes: each a file name, and a function of one plan."""
     return ()

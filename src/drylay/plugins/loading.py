@@ -1,7 +1,7 @@
 """What is installed: families and catalogues, each with the plugin it came from."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from importlib import metadata
 
 from attrs import frozen
@@ -13,13 +13,17 @@ from drylay.plugins.model import (
     FamilySet,
     InstalledCatalogue,
     InstalledFamily,
+    InstalledPaper,
     Origin,
+    Paper,
+    PaperSet,
     PluginFault,
 )
-from drylay.plugins.shapes import catalogue_wrongs, family_wrongs, told
+from drylay.plugins.shapes import catalogue_wrongs, family_wrongs, paper_wrongs, told
 from drylay.plugins.single import EntryPoint, origin_of, supplied
 
 HANDED_IN = "handed in"
+BLOCKED = "blocked by the caller"
 
 
 @frozen(kw_only=True)
@@ -47,11 +51,8 @@ def installed_families(
         extra: Families handed in by the caller, looked at like any other.
         entry_points: What to ask instead of everything installed.
     """
-    handed = tuple(extra)
     supplies = _ask_all("drylay_families", _family_looked, blocked, entry_points)
-    if handed:
-        supplies.append(_looked_at(Origin(plugin=HANDED_IN), handed, _family_looked))
-    kept, faults = _settle(supplies)
+    kept, faults = _settle([*supplies, *_handed(extra, _family_looked)])
     found = [
         InstalledFamily(family=thing, origin=origin)
         for thing, origin in kept
@@ -81,6 +82,39 @@ def installed_catalogues(
     return CatalogueSet(catalogues=tuple(found), faults=faults)
 
 
+def offered_papers(
+    *,
+    ours: Collection[str],
+    blocked: Iterable[str] = (),
+    extra: Iterable[Paper] = (),
+    entry_points: Iterable[EntryPoint] | None = None,
+) -> PaperSet:
+    """Return all papers that plugins make, and the plugins that failed.
+
+    Names count as one where they differ in capitals only: some file systems cannot tell them
+    apart.
+
+    Args:
+        ours: File names that no plugin may claim.
+        blocked: Names of entry points or packages that are not to be asked.
+        extra: Papers handed in by the caller, looked at like any other.
+        entry_points: What to ask instead of everything installed.
+    """
+    taken = frozenset(name.lower() for name in ours)
+
+    def look(thing: object) -> tuple[str, tuple[str, ...]]:
+        return _paper_looked(thing, taken)
+
+    supplies = _ask_all("drylay_papers", look, blocked, entry_points)
+    kept, faults = _settle([*supplies, *_handed(extra, look)])
+    found = [
+        InstalledPaper(name=thing[0], make=thing[1], origin=origin)
+        for thing, origin in kept
+        if isinstance(thing, tuple)
+    ]
+    return PaperSet(papers=tuple(found), faults=faults)
+
+
 #: Gives a supplied thing's id and everything wrong with it.
 _Look = Callable[[object], tuple[str, tuple[str, ...]]]
 
@@ -93,6 +127,20 @@ def _family_looked(thing: object) -> tuple[str, tuple[str, ...]]:
 def _catalogue_looked(thing: object) -> tuple[str, tuple[str, ...]]:
     wrongs = tuple(catalogue_wrongs(thing))
     return thing.name if isinstance(thing, Catalogue) else "", wrongs
+
+
+def _paper_looked(thing: object, taken: Collection[str]) -> tuple[str, tuple[str, ...]]:
+    wrongs = tuple(paper_wrongs(thing))
+    if wrongs or not isinstance(thing, tuple):
+        return "", wrongs
+    name = str(thing[0]).lower()
+    return name, (f"claims {thing[0]}, which is drylay's own",) if name in taken else ()
+
+
+def _handed(extra: Iterable[object], look: _Look) -> list[_Supply | PluginFault]:
+    """Return what the caller hands in, looked at as one plugin; nothing for nothing."""
+    things = tuple(extra)
+    return [_looked_at(Origin(plugin=HANDED_IN), things, look)] if things else []
 
 
 def _ask_all(
@@ -112,7 +160,7 @@ def _ask_one(
 ) -> _Supply | PluginFault:
     origin = origin_of(entry_point)
     if barred & {origin.plugin, origin.package}:
-        return PluginFault(origin=origin, wrong="blocked by the caller")
+        return PluginFault(origin=origin, wrong=BLOCKED)
     answer = supplied(entry_point, hook)
     if isinstance(answer, PluginFault):
         return answer

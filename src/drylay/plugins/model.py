@@ -1,8 +1,14 @@
 """The nouns of plugins: what was found installed, and what was wrong with it."""
 
+from collections.abc import Callable
+
 from attrs import field, frozen
 
 from drylay.materials.model import Catalogue, Family
+from drylay.plan.model import Plan
+
+#: A paper as a plugin offers it: its file name, and what makes its bytes from a plan.
+Paper = tuple[str, Callable[[Plan], bytes]]
 
 
 @frozen(kw_only=True)
@@ -55,6 +61,23 @@ class CatalogueSet:
     """The catalogues that plugins bring along, by name, and the plugins that failed."""
 
     catalogues: tuple[InstalledCatalogue, ...] = ()
+    faults: tuple[PluginFault, ...] = ()
+
+
+@frozen(kw_only=True)
+class InstalledPaper:
+    """A paper that a plugin makes, and the plugin."""
+
+    name: str
+    make: Callable[[Plan], bytes]
+    origin: Origin
+
+
+@frozen(kw_only=True)
+class PaperSet:
+    """The papers that plugins make, by name, and the plugins that failed to offer theirs."""
+
+    papers: tuple[InstalledPaper, ...] = ()
     faults: tuple[PluginFault, ...] = ()
 
 

@@ -14,6 +14,17 @@ _LARGEST = 1e12
 MOST_TEXT = 1_000
 MUTE = {"Cc", "Cs"}
 _ID = re.compile(r"[a-z][a-z0-9-]*")
+#: File names that every file system keeps as they are, and that no shell takes for an option.
+_FILE = re.compile(r"[A-Za-z0-9_][A-Za-z0-9._-]*", re.ASCII)
+_LONGEST_FILE = 80
+#: Names that Windows keeps for devices, whatever follows their first dot. From memory.
+_DEVICES = {
+    "con",
+    "prn",
+    "aux",
+    "nul",
+    *(f"{port}{n}" for port in ("com", "lpt") for n in range(10)),
+}
 
 
 def kind_of(thing: object) -> str:
@@ -65,6 +76,29 @@ def catalogue_wrongs(catalogue: object) -> Iterator[str]:
         yield f"found {kind_of(catalogue)}, wanted Catalogue"
     elif not _is_text(catalogue.name):
         yield "catalogue without a name"
+
+
+def paper_wrongs(paper: object) -> Iterator[str]:
+    """Yield everything wrong with what a plugin says is a paper."""
+    if not _is_exactly(paper, tuple) or len(paper) != 2:
+        yield f"found {kind_of(paper)}, wanted a pair (file name, function)"
+        return
+    name, make = paper
+    yield from _file_wrongs(name)
+    if not callable(make):
+        yield f"paper {name!r} is {kind_of(make)}, wanted a function"
+
+
+def _file_wrongs(name: object) -> Iterator[str]:
+    if not _is_exactly(name, str):
+        yield f"file name is {kind_of(name)}, wanted text"
+    elif len(name) > _LONGEST_FILE:
+        yield f"file name of {len(name)} signs, wanted at most {_LONGEST_FILE}"
+    elif not _FILE.fullmatch(name) or name.endswith("."):
+        signs = "ASCII letters, digits and . - _, neither dot nor hyphen first, no dot last"
+        yield f"file name {name!r}, wanted {signs}"
+    elif name.split(".")[0].lower() in _DEVICES:
+        yield f"file name {name!r}, which some systems keep for a device"
 
 
 def ruling_wrongs(ruling: object, unit: str) -> Iterator[str]:

@@ -1,0 +1,92 @@
+"""The job sheet: one file for a whole deck, in the order of the job, to print and tick off."""
+
+from drylay.buying.model import Buying
+from drylay.papers.html import Html, block, joined, para, points, tag, words
+from drylay.papers.purchase import CHECK, TERMS, proofs_told
+from drylay.papers.sheet_build import boards_part, fixings_part, frame_part, setting_out_part
+from drylay.papers.sheet_buy import buying_part, cutting_part
+from drylay.papers.sheet_parts import cautions_told, part
+from drylay.papers.sheet_style import style
+from drylay.papers.summary import NOT_CHECKED
+from drylay.papers.trust_text import findings_told, state_told, trust_told
+from drylay.papers.wording import clean
+from drylay.plan.model import Plan
+
+WHAT = (
+    "Job sheet for one deck, in the order of the job. Everything here is in the plan it was made "
+    "from; drawings are not to scale here."
+)
+UNITS = {
+    "metric": "Sizes are in mm.",
+    "imperial": "Sizes are in feet and inches, on marks of 1/16 in.",
+}
+NEAREST = {
+    "metric": "A figure after ~ is the nearest 0.1 mm, not the length itself.",
+    "imperial": "A figure after ~ is the nearest 1/16 in, not the length itself.",
+}
+#: Nothing is fetched and nothing runs, whatever a text in the plan may hold.
+POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
+
+
+def jobsheet(plan: Plan) -> bytes:
+    """Return the job sheet; b"" where the plan buys nothing."""
+    if plan.buying is None:
+        return b""
+    parts = _parts(plan, plan.buying)
+    body = [_front(plan, joined(parts)), *parts]
+    page = [
+        Html("<!DOCTYPE html>"),
+        Html('<html lang="en">'),
+        block("head", _head(plan)),
+        block("body", [block("main", body)]),
+        Html("</html>\n"),
+    ]
+    return joined(page).encode("utf-8")
+
+
+def _head(plan: Plan) -> list[Html]:
+    return [
+        tag("meta", charset="utf-8"),
+        tag("meta", http_equiv="Content-Security-Policy", content=POLICY),
+        tag("meta", name="viewport", content="width=device-width, initial-scale=1"),
+        tag("title", words(f"Job sheet: {clean(plan.title)}")),
+        block("style", [Html(style(plan.units))]),  # of our own words only
+    ]
+
+
+def _front(plan: Plan, rest: Html) -> Html:
+    """Return what this is, whether anything stops it, and from what it was made."""
+    made = (
+        f"Made by drylay {plan.drylay_version} from brief {plan.digests.brief[:12]} and stock "
+        f"{plan.digests.stock[:12]}."
+    )
+    nearest = NEAREST[plan.units] if "~" in rest else ""
+    return block("header", [
+        tag("h1", words(clean(plan.title))),
+        tag("p", words(state_told(plan)), class_="state"),
+        para(WHAT),
+        para(f"{UNITS[plan.units]} {nearest}"),
+        para(made),
+    ])  # fmt: skip
+
+
+def _parts(plan: Plan, buying: Buying) -> list[Html]:
+    not_checked = [clean(text, 400) for text in plan.not_checked or NOT_CHECKED]
+    return [
+        part("trust", "Taken on trust: check before you buy", [points(trust_told(plan))]),
+        part("care", "What to wear, and what can hurt", [points(cautions_told(plan))]),
+        buying_part(plan, buying),
+        cutting_part(plan, buying),
+        setting_out_part(plan),
+        frame_part(plan),
+        boards_part(plan),
+        fixings_part(plan),
+        part("findings", "Findings", [points(clean(text, 400) for text in findings_told(plan))]),
+        _proof(buying),
+        part("not-checked", "Within the screened limits; not checked", [points(not_checked)]),
+    ]
+
+
+def _proof(buying: Buying) -> Html:
+    terms = TERMS.format(where="in the summary")
+    return part("proof", "Proof", [points(proofs_told(buying)), para(terms), para(CHECK)])

@@ -1,0 +1,112 @@
+"""Where each piece goes: what a label says, and who else needs to find a piece."""
+
+from collections.abc import Iterator
+
+from attrs import frozen
+
+from drylay.edges.model import Edges
+from drylay.frame.model import Frame, Noggin, Rim
+from drylay.papers.wording import size
+from drylay.pieces.model import Piece, Pieces
+from drylay.plan.model import Plan
+
+#: The near and the far end of rows and rims, by the boards' run.
+ENDS = {"along": ("left", "right"), "across": ("house", "front")}
+
+
+@frozen(kw_only=True)
+class Placed:
+    """One piece with its mark, what it is, and where it goes in words.
+
+    `width_mm` of a board is what it covers; frame timber and fascia stand on edge, and theirs
+    is their depth.
+    """
+
+    mark: str
+    kind: str
+    saw_mm: float
+    width_mm: float
+    where: str
+
+
+def all_placed(plan: Plan) -> Iterator[Placed]:
+    """Yield every piece of a plan: boards row by row, the frame, the fascia."""
+    run = plan.surface.run if plan.surface else "along"
+    if plan.pieces:
+        yield from _boards(plan.pieces, run)
+    if plan.frame:
+        yield from _frame(plan.frame, ENDS[run][0], plan.units)
+    if plan.edges:
+        yield from _fascia(plan.edges)
+
+
+def _boards(pieces: Pieces, run: str) -> Iterator[Placed]:
+    for piece in pieces.pieces:
+        yield Placed(
+            mark=piece.mark,
+            kind="board",
+            saw_mm=piece.cut_mm,
+            width_mm=piece.width_mm,
+            where=f"row {piece.row}, {between(piece, run)}",
+        )
+
+
+def between(piece: Piece, run: str) -> str:
+    """Return what a piece of board lies between: "from the left end to J4"."""
+    near, far = ENDS[run]
+    start = piece.from_joist or f"the {near} end"
+    return f"from {start} to {piece.to_joist or f'the {far} end'}"
+
+
+def _frame(frame: Frame, end: str, units: str) -> Iterator[Placed]:
+    deep_mm = frame.timber_depth_mm
+    for mark, kind, saw_mm, where in _members(frame, end, units):
+        yield Placed(mark=mark, kind=kind, saw_mm=saw_mm, width_mm=deep_mm, where=where)
+
+
+def _members(frame: Frame, end: str, units: str) -> Iterator[tuple[str, str, float, str]]:
+    start_mm = min((rim.start_mm for rim in frame.rims), default=0.0)
+    for rim in frame.rims:
+        yield from _rim(rim, end, units)
+    marks = " and ".join(rim.mark for rim in frame.rims)
+    for joist in frame.joists:
+        at = size(joist.offset_mm - start_mm, units)
+        where = f"between {marks}, centre {at} from their {end} end"
+        yield joist.mark, "joist", joist.length_mm, where
+    for noggin in frame.noggins:
+        yield noggin.mark, "noggin", noggin.length_mm, _bay(noggin, frame, units)
+    for splice in frame.splices:
+        at = size(splice.offset_mm - start_mm, units)
+        where = f"behind {splice.rim}, centre {at} from its {end} end"
+        yield splice.mark, "splice", splice.length_mm, where
+
+
+def _rim(rim: Rim, end: str, units: str) -> Iterator[tuple[str, str, float, str]]:
+    for piece in rim.pieces:
+        at = size(piece.start_mm - rim.start_mm, units)
+        yield piece.mark, "rim", piece.length_mm, f"{rim.mark}, from its {end} end {at}"
+
+
+def _bay(noggin: Noggin, frame: Frame, units: str) -> str:
+    where = f"between {noggin.left} and {noggin.right}"
+    if not frame.rims:
+        return where
+    at = size(from_rim_mm(noggin, frame), units)
+    return f"{where}, centre {at} from the outer face of {frame.rims[0].mark}"
+
+
+def from_rim_mm(noggin: Noggin, frame: Frame) -> float:
+    """Return how far a noggin's centre is from the near rim's outer face, where a tape hooks."""
+    return noggin.across_mm - (frame.rims[0].near_mm if frame.rims else 0.0)
+
+
+def _fascia(edges: Edges) -> Iterator[Placed]:
+    for face in edges.faces:
+        for part in face.pieces:
+            yield Placed(
+                mark=part.mark,
+                kind="fascia",
+                saw_mm=part.length_mm,
+                width_mm=edges.fascia_depth_mm,
+                where=f"{face.side} side",
+            )

@@ -1,0 +1,74 @@
+"""The parts of the job sheet done before anything is built: buying and sawing."""
+
+from collections.abc import Sequence
+
+from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
+from drylay.papers.html import FIGURE, TEXT, Html, para, points, separated, table, tag, words
+from drylay.papers.purchase import line_size, packs_told, sawing_told, vat_told
+from drylay.papers.sheet_parts import BUY, CUT, below, care, drawings, part
+from drylay.papers.tables import ripped_mm
+from drylay.papers.wording import bare, clean, money, size
+from drylay.plan.model import Plan
+
+ORDER = (("Article", TEXT), ("What", TEXT), ("How many", FIGURE), ("Each", FIGURE),
+         ("Together", FIGURE))  # fmt: skip
+
+
+def buying_part(plan: Plan, buying: Buying) -> Html:
+    """Return what to buy: needed, spare, totals."""
+    needed, spare = money(buying.order_total, buying.currency), buying.spares_total
+    told = f"Needed: {needed}."
+    if buying.spares:
+        told += f" Spares: {money(spare, buying.currency)}."
+    told += f" Together: {money(buying.total, buying.currency)}. {vat_told(buying)}"
+    return part(BUY, "What to buy", [
+        care(plan, BUY),
+        _order("What the plan needs", buying.order, plan.units),
+        points(packs_told(buying)),
+        _order("Spares, apart from what the plan needs", buying.spares, plan.units),
+        tag("p", words(told), class_="sum"),
+    ])  # fmt: skip
+
+
+def _order(caption: str, lines: Sequence[OrderLine], units: str) -> Html:
+    rows = [
+        (clean(line.article), clean(line.title), f"{line.quantity} x {line_size(line, units)}",
+         f"{line.unit_price:f}", f"{line.total:f}")
+        for line in lines
+    ]  # fmt: skip
+    return table(caption, ORDER, rows)
+
+
+def cutting_part(plan: Plan, buying: Buying) -> Html:
+    """Return what to saw from each bought length, in the order of the cuts."""
+    return part(CUT, "What to cut", [
+        care(plan, CUT),
+        *(para(text) for text in sawing_told(plan, buying)),
+        *(_purchase(purchase, plan) for purchase in buying.purchases),
+        *drawings(plan, CUT),
+    ])  # fmt: skip
+
+
+def _purchase(purchase: Purchase, plan: Plan) -> Html:
+    saw = "Saw, in this order" + (" (mm)" if plan.units == "metric" else "")
+    columns = (("Length", TEXT), ("Bought", FIGURE), (saw, TEXT), ("Left", FIGURE))
+    sizes, ripped = plan.sizes_mm(), ripped_mm(plan)
+    rows = [
+        (length.mark, size(length.length_mm, plan.units),
+         _cuts(length, sizes, ripped, plan.units), size(length.offcut_mm, plan.units))
+        for length in purchase.lengths
+    ]  # fmt: skip
+    title = f"{clean(purchase.what)}: {clean(purchase.article, 40)}"
+    caption = "Write each piece's mark on it as it leaves the saw"
+    return below(title, table(caption, columns, rows))
+
+
+def _cuts(
+    length: BoughtLength, sizes: dict[str, float], ripped: dict[str, float], units: str
+) -> tuple[str, ...]:
+    """Return each piece with the length to saw, and the width where it is ripped."""
+    cuts = []
+    for mark in length.pieces:
+        cut = f"{mark}: {bare(sizes[mark], units) if mark in sizes else '?'}"
+        cuts.append(f"{cut}, rip to {bare(ripped[mark], units)}" if mark in ripped else cut)
+    return separated(cuts)

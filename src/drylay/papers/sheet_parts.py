@@ -1,0 +1,79 @@
+"""What every part of the job sheet shares: headings, drawings, and cautions where they bite."""
+
+import re
+from collections.abc import Callable, Iterable
+
+from drylay.papers.boards_drawing import boards_svg
+from drylay.papers.frame_drawing import frame_svg
+from drylay.papers.html import Html, block, joined, para, points, tag, words
+from drylay.papers.wording import clean
+from drylay.plan.model import Plan
+
+#: The parts of the job that a caution or a drawing can belong to.
+BUY, CUT, SET_OUT, FRAME, BOARDS, FIXINGS = (
+    "buy", "cut", "setting-out", "frame", "boards", "fixings",
+)  # fmt: skip
+
+#: Drawings in the sheet: the part each stands in, the file that is to scale, what it shows.
+DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
+    (FRAME, "frame.svg", "The frame, seen from above", frame_svg),
+    (BOARDS, "boards.svg", "The boards, seen from above", boards_svg),
+)
+NOT_TO_SCALE = "Not to scale here: take no size off it. To scale on its own sheet: {file}."
+
+#: Words in a caution that say at which part of the job it bites. Families write cautions as
+#: sentences, so this finds as much as their words allow; all of them stand at the front anyway.
+#: Common practice, no source.
+BITES = {
+    BUY: r"zinc|galvanised|galvanized|stainless",
+    CUT: r"saw|sawing|sawn|sanding|dust|rip|ripped|preserver|offcuts?|notch|clamp|blade",
+    SET_OUT: r"take out|taken out|old timber|dig|digging|buried|services",
+    FRAME: r"lift|lifting|heavy|notch|wall|ground",
+    BOARDS: r"slippery|joints?|gaps?|kneel|walk",
+    FIXINGS: r"screws?|nails?|drill|drilling|pilot|zinc|galvanised|galvanized|stainless",
+}
+
+
+def part(key: str, title: str, inside: Iterable[Html]) -> Html:
+    """Return one part of the sheet under its heading; nothing where there is nothing to say."""
+    parts = [each for each in inside if each]
+    if not parts:
+        return Html("")
+    heading = tag("h2", words(title), id=f"sheet-{key}")
+    return block("section", [heading, *parts], aria_labelledby=f"sheet-{key}")
+
+
+def below(title: str, *inside: Html) -> Html:
+    """Return something under a heading of the third rank; nothing where it is empty."""
+    return joined([tag("h3", words(title)), *inside]) if any(inside) else Html("")
+
+
+def cautions_told(plan: Plan) -> list[str]:
+    """Return every caution, cut off where the summary cuts it off."""
+    return [clean(text, 400) for text in plan.cautions]
+
+
+def care(plan: Plan, key: str) -> Html:
+    """Return the cautions that bite at one part of the job; nothing where none does."""
+    bites = re.compile(rf"\b(?:{BITES[key]})\b", re.IGNORECASE)
+    found = [text for text in cautions_told(plan) if bites.search(text)]
+    if not found:
+        return Html("")
+    return block("div", [para("Take care here:"), points(found)], class_="care", role="note")
+
+
+def drawings(plan: Plan, key: str) -> list[Html]:
+    """Return the drawings of one part of the job, each with what must be known of it."""
+    return [
+        _drawing(file, told, drawn)
+        for where, file, told, draw in DRAWINGS
+        if where == key and (drawn := draw(plan))
+    ]
+
+
+def _drawing(file: str, told: str, drawn: bytes) -> Html:
+    text = drawn.decode("utf-8")
+    inline = Html(text[text.index("<svg") :].strip())  # written and escaped by papers/svg.py
+    caption = tag("figcaption", words(f"{told}. {NOT_TO_SCALE.format(file=file)}"))
+    slide = block("div", [inline], class_="drawn", tabindex="0", role="group", aria_label=told)
+    return block("figure", [caption, slide])

@@ -1,0 +1,101 @@
+"""The tables of a plan for spreadsheets, label printers and merchants: cuts, labels, order."""
+
+from collections.abc import Iterator
+
+from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
+from drylay.papers.places import all_placed
+from drylay.papers.spreadsheet import Row, table_file
+from drylay.plan.model import Plan
+
+CUTS = (
+    "bought_mark", "article", "bought_length_mm", "cut_number", "piece_mark", "saw_length_mm",
+    "rip_to_mm", "bought_offcut_mm",
+)  # fmt: skip
+LABELS = ("mark", "kind", "saw_length_mm", "width_mm", "where")
+ORDER = (
+    "kind", "quantity", "article", "title", "length_mm", "pack_count", "unit_price", "total",
+    "currency", "vat",
+)  # fmt: skip
+NEEDED, SPARE = "needed", "spare"
+#: What the last rows of the order are called, with the field of `Buying` each holds.
+TOTALS = (("total needed", "order_total"), ("total spare", "spares_total"), ("total", "total"))
+
+
+def cuts_csv(plan: Plan) -> bytes:
+    """Return the cut list, a row for each piece; b"" where the plan buys nothing."""
+    if plan.buying is None:
+        return b""
+    rows = (row for part in plan.buying.purchases for row in _cuts(part, plan))
+    return table_file(CUTS, rows, plan.units)
+
+
+def _cuts(purchase: Purchase, plan: Plan) -> Iterator[Row]:
+    sizes, ripped = plan.sizes_mm(), ripped_mm(plan)
+    for length in purchase.lengths:
+        for number, mark in enumerate(length.pieces, 1):
+            yield {
+                **_bought(length, purchase.article),
+                "cut_number": number,
+                "piece_mark": mark,
+                "saw_length_mm": sizes.get(mark),
+                "rip_to_mm": ripped.get(mark),
+            }
+
+
+def _bought(length: BoughtLength, article: str) -> Row:
+    return {
+        "bought_mark": length.mark,
+        "article": article,
+        "bought_length_mm": length.length_mm,
+        "bought_offcut_mm": length.offcut_mm,
+    }
+
+
+def ripped_mm(plan: Plan) -> dict[str, float]:
+    """Return the width that each piece of a ripped row is sawn to, by mark."""
+    rows = {row.mark for row in (plan.surface.rows if plan.surface else ()) if row.ripped}
+    pieces = plan.pieces.pieces if plan.pieces else ()
+    return {piece.mark: piece.width_mm for piece in pieces if piece.row in rows}
+
+
+def labels_csv(plan: Plan) -> bytes:
+    """Return a row for each piece: what to stick on it."""
+    rows: Iterator[Row] = (
+        {
+            "mark": piece.mark,
+            "kind": piece.kind,
+            "saw_length_mm": piece.saw_mm,
+            "width_mm": piece.width_mm,
+            "where": piece.where,
+        }
+        for piece in all_placed(plan)
+    )
+    return table_file(LABELS, rows, plan.units)
+
+
+def order_csv(plan: Plan) -> bytes:
+    """Return the order, needed and spare, and its totals; b"" where the plan buys nothing."""
+    if plan.buying is None:
+        return b""
+    return table_file(ORDER, _order(plan.buying), plan.units)
+
+
+def _order(buying: Buying) -> Iterator[Row]:
+    money = {"currency": buying.currency, "vat": buying.vat}
+    for kind, lines in ((NEEDED, buying.order), (SPARE, buying.spares)):
+        for line in lines:
+            yield {**_line(line), **money, "kind": kind}
+    for name, field in TOTALS:
+        yield {"kind": name, "total": getattr(buying, field), **money}
+
+
+def _line(line: OrderLine) -> Row:
+    return {
+        "quantity": line.quantity,
+        "article": line.article,
+        "title": line.title,
+        "length_mm": line.length_mm,
+        "pack_count": line.pack,
+        "unit_price": line.unit_price,
+        "total": line.total,
+    }

@@ -1,0 +1,84 @@
+"""What a plan stands on: whether anything stops it, who overrode what, what is from memory."""
+
+from drylay.findings import Finding, Severity
+from drylay.papers.wording import clean, many, said_by, size
+from drylay.plan.model import Plan
+from drylay.reasons import Decision, Scalar
+
+#: Kinds of sources that somebody should check before money is spent.
+UNSURE = ("assumption", "from memory")
+PERSON = "named person's override"
+
+
+def state_told(plan: Plan) -> str:
+    """Return whether anything stops the plan."""
+    if not plan.buildable:
+        return "BLOCKED. Do not buy or saw anything from this plan: see the findings."
+    if plan.buying is None:
+        return "INCOMPLETE. This is no whole plan: audit it. Do not buy or saw anything from it."
+    if count := len(_by_person(plan)):
+        places = many(count, "limit that a named person", "limits that named persons")
+        return (
+            f"Nothing stops this plan within the screened limits BUT FOR {places} overrode: "
+            "see below. Local rules come first."
+        )
+    return "Nothing stops this plan within the screened limits. Local rules come first."
+
+
+def _by_person(plan: Plan) -> list[Decision]:
+    return [d for d in plan.reasons.decisions if d.source.kind == PERSON]
+
+
+def trust_told(plan: Plan) -> list[str]:
+    """Return what rests on a named person, on memory or on an assumption."""
+    unsure = [d for d in plan.reasons.decisions if d.source.kind in UNSURE and _bears(plan, d)]
+    texts = [_overridden(decision, plan.units) for decision in _by_person(plan)]
+    return texts + [_taken(decision, plan.units) for decision in unsure]
+
+
+def _bears(plan: Plan, decision: Decision) -> bool:
+    """Whether a decision bears on this plan: a joint's price does not where none is made."""
+    return decision.path != "pieces.joint_price" or bool(plan.pieces and plan.pieces.joints)
+
+
+def _overridden(decision: Decision, units: str) -> str:
+    """Return a named person's override, with what it replaces and who says that."""
+    inputs = dict(decision.inputs)
+    text = f"{decision.path}: {_figure(decision.value, decision.unit, units)}"
+    if inputs.get("otherwise") is not None:
+        replaced = _figure(inputs["otherwise"], decision.unit, units)
+        text += f" instead of {replaced} ({clean(str(inputs.get('otherwise_by', '')))})"
+    elif "otherwise" in inputs:
+        text += f" instead of {clean(str(inputs.get('otherwise_by', '')))}"
+    reason = clean(decision.rule.removeprefix("override: "))
+    return f"{text}: {reason} ({said_by(decision)})"
+
+
+def _taken(decision: Decision, units: str) -> str:
+    value = _figure(decision.value, decision.unit, units)
+    return f"{clean(decision.rule)}: {value} ({said_by(decision)})"
+
+
+def _figure(value: Scalar, unit: str, units: str) -> str:
+    if unit == "mm" and isinstance(value, float):
+        return size(value, units)
+    return clean(f"{value:g} {unit}".strip() if isinstance(value, float) else f"{value} {unit}")
+
+
+def findings_told(plan: Plan) -> list[str]:
+    """Return the findings, the worst first."""
+    order = (Severity.STOP, Severity.CAUTION, Severity.NOTE)
+    found = sorted(plan.findings, key=lambda finding: order.index(finding.severity))
+    return [_finding(finding, plan.units) for finding in found]
+
+
+def _finding(finding: Finding, units: str) -> str:
+    """Return a finding with its figures in the plan's own units."""
+    if finding.unit != "mm" or finding.measured is None:
+        return str(finding)
+    figures = size(finding.measured, units)
+    if finding.limit is not None:
+        figures += f" against {size(finding.limit, units)}"
+    return (
+        f"{finding.severity.value} {finding.code} {finding.subject}: {finding.message} ({figures})"
+    )
