@@ -217,7 +217,7 @@ def test_a_written_length_reads_back_or_says_that_it_is_near(length_320: int, un
         (152.4, "imperial", "6 in"),
         (0.0, "imperial", "0 in"),
         (4.7625, "imperial", "3/16 in"),
-        (3060.7, "imperial", "10 ft 1/2 in"),  # 120.5 in
+        (3060.7, "imperial", "10 ft 0 1/2 in"),  # 120.5 in
         (5.0, "imperial", "~3/16 in"),  # 0.19685 in, 3/16 is 0.1875
         (-5.0, "imperial", "~-3/16 in"),
     ],

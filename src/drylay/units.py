@@ -227,6 +227,7 @@ def _inch_text(length_320: int) -> str:
     feet, inches = divmod(inches, 12)
     part = Fraction(sixteenths, 16)
     parts = [f"{feet} ft"] if feet else []
-    figures = [str(inches)] if inches or not (feet or part) else []
+    # "5 ft 11/16 in" would be read as 5 ft 11 in, so the nought is written
+    figures = [str(inches)] if inches or (feet and part) or not (feet or part) else []
     figures += [f"{part.numerator}/{part.denominator}"] if part else []
     return " ".join([*parts, *figures, *(["in"] if figures else [])])

@@ -2,6 +2,7 @@
 
 import re
 from decimal import Decimal
+from itertools import pairwise
 
 import pytest
 from attrs import evolve
@@ -43,15 +44,15 @@ def flat(text: str) -> str:
         "Joints in neighbouring rows are staggered by 2 bays or more.",
         "136 deck screws DS5x70, 5 mm x 70 mm: 2 at each of 64 crossings and as many again at 4",
         "64 coach screws CS8x120",
-        "Heads sunk 6 mm where a fascia covers them.",
+        "Where a fascia covers them the heads are sunk 6 mm, in a hole wide enough for the washer.",
         "Reckoned with a saw cut of 4 mm.",
         "no order can cost less than 115.20 EUR; this one costs 115.20; gap 0.00",
         "proven by one set of worths",
         "Check it yourself: python check_proof.py",
         "note ROW-001 cover: the cover grows across the rows (12 mm)",
         "Wear a mask when sawing treated timber.",
-        "VAT: included.",
-        "deck_screws: 136 needed, 10 spare, in the packs above",
+        "VAT or sales tax: included.",
+        "deck_screws: 136 needed, 10 wanted spare,",
     ],
 )
 def test_what_a_builder_asks_is_told(told: str) -> None:
@@ -71,7 +72,7 @@ def test_what_rests_on_trust_stands_near_the_top_the_named_person_first() -> Non
 @pytest.mark.parametrize(
     ("inputs", "told"),
     [
-        ((("otherwise", 600.0), ("otherwise_by", "a rule")), "400 mm instead of 600 mm (a rule):"),
+        ((("otherwise", 300.0), ("otherwise_by", "a rule")), "400 mm instead of 300 mm (a rule):"),
         ((("otherwise", None), ("otherwise_by", "a rule not covered")),
          "400 mm instead of a rule not covered:"),
     ],
@@ -87,6 +88,37 @@ def test_an_override_names_what_it_replaces_and_qualifies_the_first_line(
     head = flat(summary(plan).split("COVER AND ROWS")[0])
     assert told in head
     assert "within the screened limits BUT FOR 1 limit that a named person overrode" in head
+
+
+def test_an_override_that_only_tightens_does_not_qualify_the_first_line() -> None:
+    """1200 between noggins instead of 1800: told as taken on trust, and nothing is looser."""
+    text = flat(summary(example("long-terrace")))
+    assert "BUT FOR" not in text
+    assert "frame.noggin_spacing_most_mm: 1200 mm instead of 1800 mm (noggin spacing):" in text
+
+
+def test_ripped_rows_are_told_where_they_are_sawn() -> None:
+    text = flat(summary(example("imperial")))
+    assert "Then rip: B1.1 to 4 7/16 in; B26.1 to 4 7/16 in; factory edge outwards" in text
+    assert "26 x 16 ft: use whole" in text
+    assert "Then rip" not in summary(example("garden"))
+
+
+def test_a_size_is_never_broken_over_two_lines() -> None:
+    """Neither "11 ft" over "5 1/2 in", nor a mark over its size, nor a number over its unit."""
+    for name in ("garden", "long-terrace", "imperial"):
+        frame = summary(example(name)).split("\nFRAME\n")[1].split("\nCUT LIST\n")[0]
+        for line, after in pairwise(frame.splitlines()):
+            assert not re.match(r" *(ft|in|mm)\b", after)
+            assert not (re.search(r"\d ft$", line) and re.match(r" *\d", after))
+            assert not (re.search(r"\bJ\d+$", line) and re.match(r" *[\d.]+,", after))
+        assert "\N{NO-BREAK SPACE}" not in frame
+
+
+def test_a_jointed_rim_is_marked_piece_by_piece() -> None:
+    """J15 at 5563.5 from the rim's end, the joint at 5365.5: 198 on the second piece."""
+    text = flat(summary(example("long-terrace")))
+    assert "On RA.2 RB.2 alone, from its own left end: J15 198, J16 594," in text
 
 
 def test_the_first_line_is_unqualified_where_nobody_overrode() -> None:
@@ -108,7 +140,8 @@ def test_what_was_not_checked_stands_at_the_end() -> None:
 
 
 def cut_list(plan: Plan) -> str:
-    return summary(plan).split("CUT LIST")[1].split("\nORDER\n")[0]
+    text = summary(plan).split("CUT LIST")[1].split("\nORDER\n")[0]
+    return re.sub(r"  Then rip: .*?(?=\n\S)", "", text, flags=re.DOTALL)
 
 
 def test_every_piece_stands_once_in_the_cut_list() -> None:

@@ -32,7 +32,10 @@ def cover_lines(plan: Plan) -> list[str]:
 def cover_told(surface: Surface, units: str) -> str:
     """Return the cover's size, and whether it is as wished."""
     along, across = size(surface.cover_along_mm, units), size(surface.cover_across_mm, units)
-    return f"Cover {along} along the house, {across} away from it. {_changed(surface, units)}"
+    return (
+        f"Cover {along} along the house, {across} away from it. {_changed(surface, units)} Left "
+        "and right: as you stand in the garden facing the house."
+    )
 
 
 def rows_told(surface: Surface, units: str) -> str:

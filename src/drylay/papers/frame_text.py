@@ -38,7 +38,8 @@ def frame_told(frame: Frame, edges: Edges, units: str) -> str:
     return (
         f"{length} along the boards, {depth} across them, of {clean(frame.timber_article, 40)} "
         f"({size(frame.timber_thickness_mm, units)} x {size(frame.timber_depth_mm, units)}, on "
-        f"edge). Square when both diagonals are {size(frame.diagonal_mm, units)}."
+        f"edge). Square when both diagonals, outer corner to outer corner, are "
+        f"{size(frame.diagonal_mm, units)}."
     )
 
 
@@ -59,6 +60,20 @@ def _marking(frame: Frame, edges: Edges, units: str, end: str) -> list[str]:
     if start_mm:
         cover = ", ".join(f"{j.mark} {bare(j.offset_mm, units)}" for j in frame.joists)
         lines += para(f"The same from the cover's datum corner, as drawn: {cover}.")
+    return [*lines, *_marking_pieces(frame, units, end)]
+
+
+def _marking_pieces(frame: Frame, units: str, end: str) -> list[str]:
+    """Return the joists' centres on each further piece of a jointed rim, from its own end."""
+    lines: list[str] = []
+    starts = dict.fromkeys(piece.start_mm for rim in frame.rims for piece in rim.pieces[1:])
+    for start_mm in starts:
+        pieces = [p for rim in frame.rims for p in rim.pieces[1:] if p.start_mm == start_mm]
+        stop_mm = start_mm + pieces[0].length_mm
+        on_it = [j for j in frame.joists if start_mm <= j.offset_mm <= stop_mm]
+        told = ", ".join(f"{j.mark} {bare(j.offset_mm - start_mm, units)}" for j in on_it)
+        marks = marks_told([piece.mark for piece in pieces])
+        lines += para(f"On {marks} alone, from its own {end} end: {told}.")
     return lines
 
 
@@ -140,7 +155,13 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
             plan.units,
             fascia_mm=0.0 if len(open_sides) == len(sides) else edges.fascia_thickness_mm,
         ),
-        _coach_screws(fixings.coach_screws, open_sides, plan.units),
+        _coach_screws(
+            fixings.coach_screws,
+            open_sides,
+            plan.units,
+            deck_reach_mm=fixings.deck_screws.length_mm
+            - (plan.surface.board_thickness_mm if plan.surface else 0.0),
+        ),
     )
 
 
@@ -169,24 +190,41 @@ def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_
         text += (
             f" At a joint each end has {size(pieces.end_bearing_mm, units)} of the joist: a screw "
             f"{size_least(deck.end_least_mm, units)} from the end stands "
-            f"{size_most(max(0.0, inside_mm), units)} inside the joist's face."
+            f"{size_most(max(0.0, inside_mm), units)} inside the joist's face: drill "
+            "through board and joist, and lean it to the joist's middle."
         )
     return text
 
 
-def _coach_screws(coach: CoachScrews, open_sides: list[str], units: str) -> str:
+#: Pilot in end grain over the coach screw's shank. Common practice, no source.
+COACH_PILOT = 0.7
+
+
+def _coach_screws(
+    coach: CoachScrews, open_sides: list[str], units: str, *, deck_reach_mm: float
+) -> str:
     text = (
         f"{coach.count} coach screws {clean(coach.article, 40)}, {size(coach.shank_mm, units)} x "
         f"{size(coach.length_mm, units)}: {coach.per_joist_end} through the rim into each of "
         f"{many(coach.joist_ends, 'joist end')}, the frame's corners among them."
     )
+    text += (
+        f" Drill the rim {size(coach.shank_mm, units)} and the joist's end about "
+        f"{size(coach.shank_mm * COACH_PILOT, units)} (common practice, no source). Heights: one "
+        f"in the upper and one in the lower third, all of it more than "
+        f"{size_least(deck_reach_mm + coach.shank_mm, units)} below the rim's top, which the deck "
+        f"screws reach {size_least(deck_reach_mm, units)} into."
+    )
     if coach.sink_mm:
-        text += f" Heads sunk {size(coach.sink_mm, units)} where a fascia covers them."
+        text += (
+            f" Where a fascia covers them the heads are sunk {size(coach.sink_mm, units)}, in a "
+            "hole wide enough for the washer."
+        )
     if open_sides:
         text += (
             f" On the {' and the '.join(open_sides)} side no fascia covers the rim: heads stand "
             f"{size(coach.head_mm, units)} proud of it and are driven from outside. Where a wall "
-            "is in the way, drive them before the frame is moved into its place, and keep the "
-            "heads off the wall."
+            "is in the way, build the frame a driver's length off it and ease it in with enough "
+            "people, or build outwards from that rim; keep the heads off the wall."
         )
     return text

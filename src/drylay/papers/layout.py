@@ -1,9 +1,15 @@
 """Plain text laid out for a page of 78 columns."""
 
+import re
 import textwrap
 from collections.abc import Iterable, Sequence
 
 COLUMNS = 78
+#: Spaces inside a size, and between a mark and its size: a line never breaks there.
+_GLUED = re.compile(r"(?<=\d) (?=(?:mm|ft|in)\b)|(?<=ft) (?=\d)|(?<=\d) (?=\d+/\d)|"
+                    r"(?<=\b[A-Z]\d) (?=\d)|(?<=\b[A-Z]\d\d) (?=\d)")  # fmt: skip
+#: Stands for such a space while lines are broken: no paper prints it.
+GLUE = "\N{NO-BREAK SPACE}"
 
 
 def heading(text: str, under: str = "") -> list[str]:
@@ -13,10 +19,11 @@ def heading(text: str, under: str = "") -> list[str]:
 
 def para(text: str, first: str = "", rest: str | None = None) -> list[str]:
     """Return a paragraph wrapped to the page, its first line and the rest indented."""
-    return textwrap.wrap(
-        text, COLUMNS, initial_indent=first, subsequent_indent=first if rest is None else rest,
-        break_on_hyphens=False,
+    lines = textwrap.wrap(
+        _GLUED.sub(GLUE, text), COLUMNS, initial_indent=first,
+        subsequent_indent=first if rest is None else rest, break_on_hyphens=False,
     )  # fmt: skip
+    return [line.replace(GLUE, " ") for line in lines]
 
 
 def points(texts: Iterable[str]) -> list[str]:

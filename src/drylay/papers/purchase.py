@@ -7,10 +7,8 @@ from drylay.papers.layout import COLUMNS, heading, para, points, table
 from drylay.papers.wording import GRADES_TOLD, bare, clean, many, marks_told, money, size
 from drylay.plan.model import Plan
 
-#: Columns of the order: how many, article, size, title, price, total.
-WIDE = "><><>>"
-#: A title is cut off rather than wrapped, but not below this.
-LEAST_TITLE = 8
+#: Columns of the order: how many, size, price each, total.
+WIDE = "><>>"
 TERMS = (
     "Each holds for this cover, these rows, joist lines and rules of jointing, at these prices. "
     "Another cover, other joists or other rules may cost less: see the ways out {where}."
@@ -30,6 +28,7 @@ def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     sizes = plan.sizes_mm()
     for purchase in buying.purchases:
         lines += _purchase_lines(purchase, sizes, plan.units)
+        lines += para(ripping_told(plan) if purchase.what == "boards" else "", "  ", "    ")
     return lines
 
 
@@ -46,13 +45,35 @@ def _purchase_lines(purchase: Purchase, sizes: dict[str, float], units: str) -> 
     groups: dict[tuple[str, ...], list[BoughtLength]] = {}
     for length in purchase.lengths:
         cuts = [bare(sizes[mark], units) if mark in sizes else "?" for mark in length.pieces]
-        key = (size(length.length_mm, units), _counted(cuts), size(length.offcut_mm, units))
+        key = (size(length.length_mm, units), _counted(cuts), left_told(length, units))
         groups.setdefault(key, []).append(length)
     lines = [f"{purchase.what}: {clean(purchase.article, 40)}"]
     for (bought, cut, left), lengths in groups.items():
-        lines += para(f"{len(lengths)} x {bought}: saw {cut}, left {left}", "  ", "    ")
+        how = "use whole" if cut == bought.removesuffix(" mm") else f"saw {cut}, {left}"
+        lines += para(f"{len(lengths)} x {bought}: {how}", "  ", "    ")
         lines += para(_marks(lengths), "    ", "      ")
     return lines
+
+
+def left_told(length: BoughtLength, units: str) -> str:
+    """Return what is left of a length; nothing may still mean a last cut to waste."""
+    if not length.offcut_mm:
+        return "nothing left over but sawdust"
+    return f"left {size(length.offcut_mm, units)}"
+
+
+def ripping_told(plan: Plan) -> str:
+    """Return which pieces are ripped and to what width; "" where none is."""
+    surface, pieces = plan.surface, plan.pieces
+    rows = [row for row in surface.rows if row.ripped] if surface else []
+    if not rows or pieces is None:
+        return ""
+    told = "; ".join(
+        f"{marks_told([p.mark for p in pieces.pieces if p.row == row.mark])} to "
+        f"{size(row.width_mm, plan.units)}"
+        for row in rows
+    )
+    return f"Then rip: {told}; factory edge outwards, ripped edge sealed."
 
 
 def _counted(cuts: list[str]) -> str:
@@ -84,14 +105,15 @@ def order_lines(buying: Buying, units: str) -> list[str]:
 def packs_told(buying: Buying) -> list[str]:
     """Return how many of each fixing are needed, and how many are spare."""
     return [
-        f"{clean(pack.what)}: {pack.need} needed, {pack.spare} spare, in the packs above"
+        f"{clean(pack.what)}: {pack.need} needed, {pack.spare} wanted spare, "
+        f"{sum(box.pack * box.packs for box in pack.packs)} in the packs above"
         for pack in buying.packs
     ]
 
 
 def vat_told(buying: Buying) -> str:
-    """Return whether prices hold VAT; "" where the stock does not say."""
-    return f"VAT: {clean(buying.vat)}." if buying.vat else ""
+    """Return whether prices hold value added or sales tax; "" where the stock does not say."""
+    return f"VAT or sales tax: {clean(buying.vat)}." if buying.vat else ""
 
 
 def _total(word: str, amount: str) -> str:
@@ -99,17 +121,19 @@ def _total(word: str, amount: str) -> str:
 
 
 def _lines(order: tuple[OrderLine, ...], units: str) -> list[str]:
+    """Return an order, each article with its whole title above its lines."""
     rows = [
-        (f"  {line.quantity} x", clean(line.article, 16), line_size(line, units), "",
-         f"{line.unit_price:f}", f"{line.total:f}")
+        (f"    {line.quantity} x", line_size(line, units), f"{line.unit_price:f}",
+         f"{line.total:f}")
         for line in order
     ]  # fmt: skip
-    room = COLUMNS - max((len(line) for line in table(rows, WIDE)), default=0)
-    titled = [
-        (*row[:3], clean(line.title, max(LEAST_TITLE, room)), *row[4:])
-        for row, line in zip(rows, order, strict=True)
-    ]
-    return table(titled, WIDE)
+    lines, before = [], ""
+    for line, row in zip(order, table(rows, WIDE), strict=True):
+        if line.article != before:
+            lines += para(f"{clean(line.article, 40)}: {clean(line.title)}", "  ", "    ")
+        lines.append(row)
+        before = line.article
+    return lines
 
 
 def line_size(line: OrderLine, units: str) -> str:

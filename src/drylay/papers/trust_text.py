@@ -16,7 +16,7 @@ def state_told(plan: Plan) -> str:
         return "BLOCKED. Do not buy or saw anything from this plan: see the findings."
     if plan.buying is None:
         return "INCOMPLETE. This is no whole plan: audit it. Do not buy or saw anything from it."
-    if count := len(_by_person(plan)):
+    if count := sum(not _tightens(decision) for decision in _by_person(plan)):
         places = many(count, "limit that a named person", "limits that named persons")
         return (
             f"Nothing stops this plan within the screened limits BUT FOR {places} overrode: "
@@ -27,6 +27,15 @@ def state_told(plan: Plan) -> str:
 
 def _by_person(plan: Plan) -> list[Decision]:
     return [d for d in plan.reasons.decisions if d.source.kind == PERSON]
+
+
+def _tightens(decision: Decision) -> bool:
+    """Whether an override asks for more than what it replaces: less of a most, more of a least."""
+    value, before = decision.value, dict(decision.inputs).get("otherwise")
+    if not isinstance(value, int | float) or not isinstance(before, int | float):
+        return False
+    name = decision.path.rsplit(".", 1)[-1]
+    return value <= before if "most" in name else "least" in name and value >= before
 
 
 def trust_told(plan: Plan) -> list[str]:
