@@ -12,8 +12,12 @@ from attrs import frozen
 from drylay.buying.model import Purchase
 from drylay.cutting.slip import slip
 from drylay.errors import Fault, PapersError
+from drylay.papers.bars import bars_svg
 from drylay.papers.boards_drawing import boards_svg
 from drylay.papers.frame_drawing import frame_svg
+from drylay.papers.rod import rod_svg
+from drylay.papers.section import section_svg
+from drylay.papers.setting_out import setting_out_svg
 from drylay.papers.summary import summary
 from drylay.papers.writing import write_folder
 from drylay.plan.codec import plan_to_json
@@ -118,11 +122,15 @@ def _money_places(purchases: tuple[Purchase, ...]) -> int:
 
 
 MAKERS: dict[str, Callable[[Plan], bytes]] = {
+    "bars.svg": bars_svg,
     "boards.svg": boards_svg,
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
     "frame.svg": frame_svg,
     "plan.json": lambda plan: plan_to_json(plan).encode("ascii"),
     "proof.json": lambda plan: _slip(plan)["proof.json"],
+    "rod.svg": rod_svg,
+    "section.svg": section_svg,
+    "setting-out.svg": setting_out_svg,
     "summary.txt": lambda plan: summary(plan).encode("utf-8"),
 }
 WHEN_BLOCKED = ("plan.json", "summary.txt")
