@@ -102,12 +102,12 @@ def _ruler(
         out_mm = GAP_MM + TICK_MM + LEADER_MM + (index % ruler.columns) * ruler.column_mm
         knees = [(GAP_MM, mark.at_mm / view.per_mm), (GAP_MM + TICK_MM, mark.at_mm / view.per_mm)]
         knees += [(GAP_MM + TICK_MM + LEADER_MM - 0.5, label_mm), (out_mm, label_mm)]
-        shapes += _polyline([_outside(side, *knee, view, extent) for knee in knees])
-        shapes.append(_label(side, mark.text, _outside(side, out_mm + 0.5, label_mm, view, extent)))
+        shapes += _polyline([outside(side, *knee, view, extent) for knee in knees])
+        shapes.append(_label(side, mark.text, outside(side, out_mm + 0.5, label_mm, view, extent)))
     return shapes
 
 
-def _outside(
+def outside(
     side: str, out_mm: float, along_mm: float, view: View, extent: tuple[float, float]
 ) -> tuple[float, float]:
     """Return the point of the sheet that is so far outside an edge, so far along it."""
@@ -122,8 +122,8 @@ def _outside(
 
 def _label(side: str, text: str, at: tuple[float, float]) -> Lettering:
     return Lettering(
-        layer="dimensions", x_mm=at[0], y_mm=at[1], text=text, turned=side == "bottom",
-        anchor="start" if side == "right" else "end",
+        layer="dimensions", x_mm=at[0], y_mm=at[1], text=text, turned=side in ("top", "bottom"),
+        anchor="start" if side in ("top", "right") else "end",
     )  # fmt: skip
 
 
@@ -139,16 +139,39 @@ def _span(
     out_mm = house_mm + FIRST_MM + NEXT_MM * level - 1.0
     shapes: list[Shape] = []
     for end in ends:
-        inner = _outside(side, house_mm + GAP_MM, end, view, extent)
-        outer = _outside(side, out_mm + 1.0, end, view, extent)
+        inner = outside(side, house_mm + GAP_MM, end, view, extent)
+        outer = outside(side, out_mm + 1.0, end, view, extent)
         shapes.append(rule("dimensions", *inner, *outer))
-        shapes.append(_stroke(_outside(side, out_mm, end, view, extent)))
-    line = [_outside(side, out_mm, end, view, extent) for end in ends]
-    middle = _outside(side, out_mm, sum(ends) / 2, view, extent)
+        shapes.append(stroke(outside(side, out_mm, end, view, extent)))
+    line = [outside(side, out_mm, end, view, extent) for end in ends]
+    middle = outside(side, out_mm, sum(ends) / 2, view, extent)
     return [*shapes, *_polyline(line), _over(side, span.text, middle)]
 
 
-def _stroke(at: tuple[float, float]) -> Line:
+def thick_edge(spans: tuple[Span, ...]) -> Edge:
+    """Return thicknesses as an edge: each told at its middle, for texts may be wider than it."""
+    return Edge(
+        marks=tuple(Mark(at_mm=(s.from_mm + s.to_mm) / 2, text=s.text) for s in spans)
+    )  # fmt: skip
+
+
+def thick_lines(
+    side: str, spans: tuple[Span, ...], view: View, extent: tuple[float, float]
+) -> list[Shape]:
+    """Return the dimension lines of a `thick_edge`, face to face, close to the figure."""
+    shapes: list[Shape] = []
+    for span in spans:
+        ends = [end / view.per_mm for end in (span.from_mm, span.to_mm)]
+        line = [outside(side, GAP_MM + 1.0, end, view, extent) for end in ends]
+        for end, at in zip(ends, line, strict=True):
+            inner = outside(side, GAP_MM, end, view, extent)
+            outer = outside(side, GAP_MM + TICK_MM, end, view, extent)
+            shapes += [rule("dimensions", *inner, *outer), stroke(at)]
+        shapes += _polyline(line)
+    return shapes
+
+
+def stroke(at: tuple[float, float]) -> Line:
     """Return the oblique stroke that ends a dimension line."""
     return rule("dimensions", at[0] - 0.9, at[1] + 0.9, at[0] + 0.9, at[1] - 0.9)
 

@@ -1,18 +1,16 @@
 """A figure put on the smallest sheet it reads well on, and the points of a plan on it."""
 
 from collections.abc import Mapping
-from math import ceil
 
 from drylay.papers.dimensions import AIR_MM, HOUSE_MM, depth_mm, overrun_mm
 from drylay.papers.model import Box, Edge, Lettering, Line, Ring, Shape, Sheet, View
-from drylay.papers.sheets import INSET_MM, STRIP_MM, room, rule, sheets
+from drylay.papers.sheets import INSET_MM, ROLL, roll, room, rule, sheets
 
 #: A pitch of rows on paper that reads well, and the least that can be lettered.
 WELL_MM, LEAST_MM = 4.0, 1.8
 NONE = Edge()
-#: What is too large for every sheet: its least width and height, its scale.
-SMALLEST_MM = 297
-ROLL = {"metric": (50.0, "1:50"), "imperial": (48.0, "1/4 in = 1 ft")}
+#: No room is kept beside a figure.
+NOTHING = (0.0, 0.0)
 
 
 def upright(run: str, along_boards: float, across_boards: float) -> tuple[float, float]:
@@ -46,28 +44,23 @@ def placed(
     *,
     units: str,
     pitch_mm: float,
+    aside_mm: tuple[float, float] = NOTHING,
 ) -> tuple[Sheet, View]:
     """Return the sheet and view for a figure: the smallest paper on which its rows read well.
 
-    `size_mm` is the figure's width and height in mm of deck, `pitch_mm` what must stay legible.
+    `size_mm` is the figure's width and height in mm of deck, `pitch_mm` what must stay legible,
+    `aside_mm` the width and height in mm of paper that are kept free at the sheet's right.
     A figure too large for every sheet gets a roll as large as it needs.
     """
-    fitting = [sheet for sheet in sheets(units) if _fits(sheet, size_mm, edges)]
+    fitting = [sheet for sheet in sheets(units) if _fits(sheet, size_mm, edges, aside_mm)]
     handy = [sheet for sheet in fitting if sheet.paper in ("A4", "A3", "Letter", "Tabloid")]
     well = [sheet for sheet in handy if pitch_mm / sheet.per_mm >= WELL_MM]
     legible = [sheet for sheet in fitting if pitch_mm / sheet.per_mm >= LEAST_MM]
     best = next(iter([*well, *legible]), None)
-    sheet = _roll(units, size_mm, edges) if best is None else best
-    return sheet, _centred(run, sheet, size_mm, edges)
-
-
-def _roll(units: str, size_mm: tuple[float, float], edges: Mapping[str, Edge]) -> Sheet:
-    per_mm, scale = ROLL[units]
-    wide, high = _needed(per_mm, size_mm, edges)
-    width = max(SMALLEST_MM, ceil(wide + 2 * INSET_MM))
-    height = max(SMALLEST_MM, ceil(high + 2 * INSET_MM + STRIP_MM))
-    return Sheet(paper=f"{width} x {height} mm", width_mm=float(width), height_mm=float(height),
-                 per_mm=per_mm, scale=scale)  # fmt: skip
+    if best is None:
+        wide, high = _needed(ROLL[units][0], size_mm, edges)
+        best = roll(units, wide + aside_mm[0], max(high, aside_mm[1]))
+    return best, _centred(run, best, size_mm, edges, aside_mm)
 
 
 def _around(
@@ -96,20 +89,24 @@ def _needed(
     return wide, size_mm[1] / per_mm + around["top"] + around["bottom"]
 
 
-def _fits(sheet: Sheet, size_mm: tuple[float, float], edges: Mapping[str, Edge]) -> bool:
+def _fits(
+    sheet: Sheet, size_mm: tuple[float, float], edges: Mapping[str, Edge],
+    aside_mm: tuple[float, float],
+) -> bool:  # fmt: skip
     width, height = room(sheet)
     wide, high = _needed(sheet.per_mm, size_mm, edges)
-    return wide <= width and high <= height
+    return wide + aside_mm[0] <= width and max(high, aside_mm[1]) <= height
 
 
 def _centred(
-    run: str, sheet: Sheet, size_mm: tuple[float, float], edges: Mapping[str, Edge]
-) -> View:
+    run: str, sheet: Sheet, size_mm: tuple[float, float], edges: Mapping[str, Edge],
+    aside_mm: tuple[float, float],
+) -> View:  # fmt: skip
     width, height = room(sheet)
     around = _around(edges, sheet.per_mm, size_mm)
     wide, high = _needed(sheet.per_mm, size_mm, edges)
     return View(
-        left_mm=INSET_MM + around["left"] + (width - wide) / 2,
+        left_mm=INSET_MM + around["left"] + (width - aside_mm[0] - wide) / 2,
         top_mm=INSET_MM + around["top"] + (height - high) / 2,
         per_mm=sheet.per_mm,
         run=run,

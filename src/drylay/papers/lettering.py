@@ -8,7 +8,7 @@ from drylay.papers.model import Lettering
 #: sign (measured from the fonts): whatever sans-serif a viewer has is hardly wider.
 WIDTHS_EM = {
     0.3: "'Iijl",
-    0.35: " ,./:;\\|",
+    0.35: " \u00a0,./:;\\|",
     0.4: "()-[]ft",
     0.45: "!r",
     0.5: '"*J`',

@@ -111,3 +111,35 @@ class Sheet:
     height_mm: float
     per_mm: float
     scale: str
+
+
+@frozen(kw_only=True)
+class Table:
+    """Rows of cells under a title; `heads` holds the lines of each column's heading.
+
+    `aligned` holds "<" or ">" for each column. A column without any text is there to be
+    written in.
+    """
+
+    layer: str
+    title: str
+    heads: tuple[tuple[str, ...], ...]
+    aligned: str
+    rows: tuple[tuple[str, ...], ...]
+
+
+@frozen(kw_only=True)
+class Bar:
+    """One way of cutting: a bought length, its cuts in order, and all that is sawn like it.
+
+    `heading` names the purchase where this is its first bar, `label` stands at the left,
+    `saw` tells the cuts, `marks` which length gives which pieces.
+    """
+
+    heading: str
+    label: str
+    saw: str
+    marks: tuple[str, ...]
+    length_mm: float
+    cuts_mm: tuple[float, ...]
+    offcut_mm: float

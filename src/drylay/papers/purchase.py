@@ -45,7 +45,7 @@ def _purchase_lines(purchase: Purchase, sizes: dict[str, float], units: str) -> 
     groups: dict[tuple[str, ...], list[BoughtLength]] = {}
     for length in purchase.lengths:
         cuts = [bare(sizes[mark], units) if mark in sizes else "?" for mark in length.pieces]
-        key = (size(length.length_mm, units), _counted(cuts), left_told(length, units))
+        key = (size(length.length_mm, units), counted(cuts), left_told(length, units))
         groups.setdefault(key, []).append(length)
     lines = [f"{purchase.what}: {clean(purchase.article, 40)}"]
     for (bought, cut, left), lengths in groups.items():
@@ -76,7 +76,7 @@ def ripping_told(plan: Plan) -> str:
     return f"Then rip: {told}; factory edge outwards, ripped edge sealed."
 
 
-def _counted(cuts: list[str]) -> str:
+def counted(cuts: list[str]) -> str:
     """Return lengths to saw in their order, equal neighbours together: "8 x 348.5 + 300"."""
     runs = [(cut, len(list(same))) for cut, same in groupby(cuts)]
     return " + ".join(cut if count == 1 else f"{count} x {cut}" for cut, count in runs)

@@ -1,5 +1,7 @@
 """Which paper and scale a figure gets, and what frames every sheet: title block, scale bar."""
 
+from math import ceil
+
 from drylay.papers.lettering import fitted, width_mm
 from drylay.papers.model import FINE_MM, OUTLINE_MM, THIN_MM, Box, Lettering, Line, Shape, Sheet
 from drylay.papers.wording import clean
@@ -7,6 +9,12 @@ from drylay.papers.wording import clean
 MARGIN_MM, STRIP_MM, AIR_MM = 10.0, 25.0, 3.0
 INSET_MM = MARGIN_MM + AIR_MM
 TITLE_MM, BAR_MM = 92.0, 62.0
+#: A viewer's letters may be a little wider than ours.
+SLACK_RATIO = 0.94
+#: A space at which no line ends.
+HELD = "\u00a0"
+#: So many lines of notes find room in the strip at a sheet's foot.
+MOST_LINES = 7
 MM_PER_FOOT = 304.8
 
 #: ISO 216 and ANSI/ASME Y14.1 sheets, landscape. Sizes from memory.
@@ -30,6 +38,9 @@ BARS = {
     "imperial": ((MM_PER_FOOT / 4, "3 in"), (MM_PER_FOOT / 2, "6 in"),
                  *((feet * MM_PER_FOOT, f"{feet} ft") for feet in (1, 2, 5, 10, 20, 50, 100))),
 }  # fmt: skip
+#: What is too large for every sheet is drawn on a roll: its least sides, its scale.
+SMALLEST_MM = 297
+ROLL = {"metric": (50.0, "1:50"), "imperial": (48.0, "1/4 in = 1 ft")}
 #: The bar is as long as fits into this much paper.
 BAR_MOST_MM = 50.0
 
@@ -43,14 +54,24 @@ def sheets(units: str) -> tuple[Sheet, ...]:
     )
 
 
+def roll(units: str, wide_mm: float, high_mm: float) -> Sheet:
+    """Return a sheet as large as a figure of this size on paper needs."""
+    per_mm, scale = ROLL[units]
+    width = max(SMALLEST_MM, ceil(wide_mm + 2 * INSET_MM))
+    height = max(SMALLEST_MM, ceil(high_mm + 2 * INSET_MM + STRIP_MM))
+    return Sheet(paper=f"{width} x {height} mm", width_mm=float(width), height_mm=float(height),
+                 per_mm=per_mm, scale=scale)  # fmt: skip
+
+
 def room(sheet: Sheet) -> tuple[float, float]:
     """Return the width and height that a sheet leaves for a figure with its dimensions."""
     return sheet.width_mm - 2 * INSET_MM, sheet.height_mm - 2 * INSET_MM - STRIP_MM
 
 
 def title_block(
-    sheet: Sheet, *, title: str, drawing: str, units: str, notes: tuple[str, ...]
-) -> list[Shape]:
+    sheet: Sheet, *, title: str, drawing: str, units: str, notes: tuple[str, ...],
+    counted: str = "; counted from the datum corner",
+) -> list[Shape]:  # fmt: skip
     """Return what frames a sheet: border, notes, scale bar, title."""
     left, right = MARGIN_MM, sheet.width_mm - MARGIN_MM
     top, bottom = sheet.height_mm - MARGIN_MM - STRIP_MM, sheet.height_mm - MARGIN_MM
@@ -63,9 +84,9 @@ def title_block(
     ]
     return [
         border, strip, *posts,
-        *_notes(notes, left + AIR_MM, top, first - left - 2 * AIR_MM),
+        *_notes(notes, left + AIR_MM, top, notes_width(sheet)),
         *_scale_bar(sheet, units, first + AIR_MM, top),
-        *_title(sheet, title, drawing, units),
+        *_title(sheet, title, drawing, units, counted),
     ]  # fmt: skip
 
 
@@ -73,20 +94,36 @@ def _notes(notes: tuple[str, ...], x: float, top: float, most_mm: float) -> list
     lines = [line for note in notes for line in wrapped(note, 2.5, most_mm)]
     return [
         Lettering(layer="notes", x_mm=x, y_mm=top + 3.0 + 3.2 * index, text=line, anchor="start")
-        for index, line in enumerate(lines[:7])
+        for index, line in enumerate(lines[:MOST_LINES])
     ]
+
+
+def notes_width(sheet: Sheet) -> float:
+    """Return how wide a line of notes beside the scale bar may be."""
+    return (sheet.width_mm - 2 * MARGIN_MM - TITLE_MM - BAR_MM - 2 * AIR_MM) * SLACK_RATIO
+
+
+def body_notes(sheet: Sheet, notes: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the notes that must stand in the figure: all, where the foot has no room for all."""
+    lines = sum(len(wrapped(note, 2.5, notes_width(sheet))) for note in notes)
+    return notes if lines > MOST_LINES else ()
 
 
 def wrapped(text: str, size_mm: float, most_mm: float) -> list[str]:
     """Return a text as lines no wider than `most_mm`; longer words are cut off."""
     lines: list[str] = []
-    for word in text.split():
+    for word in filter(None, text.split(" ")):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width_mm(longer, size_mm) <= most_mm:
             lines[-1] = longer
         else:
             lines.append(fitted(word, size_mm, most_mm))
-    return lines
+    return [line.replace(HELD, " ") for line in lines]
+
+
+def held(text: str) -> str:
+    """Return a text that `wrapped` keeps on one line: a length torn in two is misread."""
+    return text.replace(" ", HELD)
 
 
 def _scale_bar(sheet: Sheet, units: str, x: float, top: float) -> list[Shape]:
@@ -110,14 +147,14 @@ def _scale_bar(sheet: Sheet, units: str, x: float, top: float) -> list[Shape]:
     return [*fields, *words]
 
 
-def _title(sheet: Sheet, title: str, drawing: str, units: str) -> list[Shape]:
+def _title(sheet: Sheet, title: str, drawing: str, units: str, counted: str) -> list[Shape]:
     left = sheet.width_mm - MARGIN_MM - TITLE_MM + AIR_MM
     top = sheet.height_mm - MARGIN_MM - STRIP_MM
     unit = "sizes in mm" if units == "metric" else "sizes in feet and inches"
     lines = (
         (5.5, 4.0, clean(title)),
         (11.5, 3.5, drawing),
-        (16.5, 2.5, f"{unit}; counted from the datum corner"),
+        (16.5, 2.5, f"{unit}{counted}"),
         (20.5, 2.5, f"{sheet.paper}, {sheet.scale}; take no size off the paper"),
     )
     return [

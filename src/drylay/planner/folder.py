@@ -12,10 +12,14 @@ from attrs import evolve, frozen
 from drylay.buying.model import Purchase
 from drylay.cutting.slip import slip
 from drylay.errors import Fault, PapersError
+from drylay.papers.bars import bars_svg
 from drylay.papers.boards_drawing import boards_svg
 from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.jobsheet import jobsheet
 from drylay.papers.layout import heading, points
+from drylay.papers.rod import rod_svg
+from drylay.papers.section import section_svg
+from drylay.papers.setting_out import setting_out_svg
 from drylay.papers.summary import summary
 from drylay.papers.tables import cuts_csv, labels_csv, order_csv
 from drylay.papers.wording import clean
@@ -213,6 +217,7 @@ def _money_places(purchases: tuple[Purchase, ...]) -> int:
 
 
 MAKERS: dict[str, Callable[[Plan], bytes]] = {
+    "bars.svg": bars_svg,
     "boards.svg": boards_svg,
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
     "cuts.csv": cuts_csv,
@@ -222,6 +227,9 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "order.csv": order_csv,
     "plan.json": lambda plan: plan_to_json(plan).encode("ascii"),
     "proof.json": lambda plan: _slip(plan)["proof.json"],
+    "rod.svg": rod_svg,
+    "section.svg": section_svg,
+    "setting-out.svg": setting_out_svg,
     "summary.txt": lambda plan: summary(plan).encode("utf-8"),
 }
 WHEN_BLOCKED = ("plan.json", "summary.txt")

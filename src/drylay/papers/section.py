@@ -1,0 +1,311 @@
+"""A section through the edge: boards, rim, joist, fascia and their screws, true to scale.
+
+Square to the rim at the front, or at the right where boards run across. The figure is told by
+how far inwards from the cover's edge, and how far down from the top of the boards.
+"""
+
+from collections.abc import Callable
+from itertools import pairwise
+
+from attrs import frozen
+
+from drylay.edges.model import Edges
+from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
+from drylay.frame.model import Frame
+from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
+from drylay.papers.figures import placed
+from drylay.papers.frame_text import RIM_SIDES
+from drylay.papers.hatching import hatch
+from drylay.papers.model import (
+    FINE_MM,
+    MEMBER_MM,
+    OUTLINE_MM,
+    THIN_MM,
+    Box,
+    Edge,
+    Line,
+    Mark,
+    Ring,
+    Shape,
+    Span,
+    View,
+)
+from drylay.papers.sheets import rule, title_block
+from drylay.papers.svg import svg
+from drylay.papers.wording import bare, clean, size_least
+from drylay.plan.model import Plan
+from drylay.surface.model import Surface
+
+#: How much is shown beyond the second row and beyond a coach screw's point; how much of a short
+#: joist is left out at least; how far below the wood the ground is drawn.
+BEYOND_MM, PAST_POINT_MM, LEFT_OUT_MM, DOWN_MM = 40.0, 25.0, 10.0, 25.0
+DASH = "4 1.5"
+GROUND = "ground or packers: not part of this plan"
+
+#: From how far inwards and how far down, to how far inwards and how far down.
+Extent = tuple[float, float, float, float]
+
+
+@frozen(kw_only=True)
+class Cut:
+    """What the section cuts; `rows` holds each row's outer and inner edge, the outermost first.
+
+    `shown_mm` is how far inwards the figure reaches, `proud_mm` how far heads stand out of it.
+    """
+
+    side: str
+    rows: tuple[tuple[float, float], ...]
+    board_mm: float
+    fascia_mm: float
+    fascia_depth_mm: float
+    rim_mm: float
+    depth_mm: float
+    sink_mm: float
+    shown_mm: float
+    proud_mm: float
+
+
+def section_svg(plan: Plan) -> bytes:
+    """Return the section through a plan's far edge; b"" where the plan lacks what it shows."""
+    surface, edges, frame, fixings = plan.surface, plan.edges, plan.frame, plan.fixings
+    if surface is None or edges is None or frame is None or fixings is None:
+        return b""
+    if not surface.rows:
+        return b""
+    cut = cut_of(surface, edges, frame, fixings.coach_screws)
+    spans = _spans(cut, plan.units)
+    codes = (frame.timber_article, edges.fascia_article)
+    names = _names(cut, surface, codes, fixings, plan.units)
+    around = {side: thick_edge(found) for side, found in spans.items()}
+    around["right"] = Edge(marks=tuple(Mark(at_mm=y, text=text) for y, _, text in names))
+    size_mm = (cut.shown_mm + cut.proud_mm, low_mm(cut) + DOWN_MM)
+    thin_mm = min(span.to_mm - span.from_mm for found in spans.values() for span in found)
+    sheet, view = placed("along", size_mm, around, units=plan.units, pitch_mm=max(thin_mm, 15.0))
+    extent = (size_mm[0] / view.per_mm, size_mm[1] / view.per_mm)
+    shapes = [
+        *_wood(view, cut), *_screws(view, cut, fixings), *_leaders(view, cut, extent, names),
+        *_ground(view, cut, extent), *all_edges(around, view, extent),
+        *(line for side in spans for line in thick_lines(side, spans[side], view, extent)),
+        *title_block(sheet, title=plan.title, drawing=f"Section through the {cut.side} edge",
+                     units=plan.units, notes=_notes(cut, frame, fixings, plan.units), counted=""),
+    ]  # fmt: skip
+    told = f"A section through the {cut.side} edge of {clean(plan.title)}, square to the rim."
+    return svg(shapes, sheet=sheet, name="section", title=f"Section of {clean(plan.title)}",
+               told=told)  # fmt: skip
+
+
+def cut_of(surface: Surface, edges: Edges, frame: Frame, coach: CoachScrews) -> Cut:
+    """Return what a section through the far rim shows, counted from the cover's edge there."""
+    side = RIM_SIDES[surface.run][1]
+    faced = side in {face.side for face in edges.faces}
+    depth_mm = surface.rows_depth_mm
+    fascia_mm = depth_mm - edges.frame_near_mm - edges.frame_depth_mm if faced else 0.0
+    rows = tuple(
+        (depth_mm - row.near_mm - row.width_mm, depth_mm - row.near_mm)
+        for row in reversed(surface.rows)
+    )
+    sink_mm = coach.sink_mm if faced else 0.0
+    return Cut(
+        side=side, rows=rows, board_mm=surface.board_thickness_mm, fascia_mm=fascia_mm,
+        fascia_depth_mm=edges.fascia_depth_mm if faced else 0.0,
+        rim_mm=frame.timber_thickness_mm, depth_mm=frame.timber_depth_mm, sink_mm=sink_mm,
+        shown_mm=_shown(rows, edges, frame, fascia_mm + sink_mm + coach.length_mm),
+        proud_mm=0.0 if faced else coach.head_mm,
+    )  # fmt: skip
+
+
+def low_mm(cut: Cut) -> float:
+    """Return how far down the lowest wood ends."""
+    return cut.board_mm + max(cut.depth_mm, cut.fascia_depth_mm)
+
+
+def _shown(
+    rows: tuple[tuple[float, float], ...], edges: Edges, frame: Frame, point_mm: float
+) -> float:
+    """Return how far inwards to draw: two rows and the screws, and never up to the other rim."""
+    thick_mm = frame.timber_thickness_mm
+    joist_mm = edges.frame_depth_mm - 2 * thick_mm
+    most_mm = rows[-1][1] - edges.frame_near_mm - thick_mm - min(LEFT_OUT_MM, joist_mm / 2)
+    return min(max(rows[:2][-1][1] + BEYOND_MM, point_mm + PAST_POINT_MM), most_mm)
+
+
+def _spans(cut: Cut, units: str) -> dict[str, tuple[Span, ...]]:
+    """Return the thicknesses to dimension: at the left by height, at the top by breadth."""
+
+    def span(one: float, other: float, text: str) -> Span:
+        return Span(from_mm=one, to_mm=other, text=f"{text} {bare(other - one, units)}")
+
+    edge, frame = cut.shown_mm, cut.shown_mm - cut.fascia_mm
+    heights = (
+        span(0.0, cut.board_mm, "board"),
+        span(cut.board_mm, cut.board_mm + cut.depth_mm, "rim, joist"),
+    )
+    breadths = [span(frame - cut.rim_mm, frame, "rim")]
+    breadths += [span(frame, edge, "fascia")] if cut.fascia_mm else []
+    if len(cut.rows) > 1 and cut.rows[1][0] < cut.shown_mm:
+        gap = span(edge - cut.rows[1][0], edge - cut.rows[0][1], "gap")
+        breadths.insert(0, gap)
+    return {"left": heights, "top": tuple(breadths)}
+
+
+def _names(
+    cut: Cut, surface: Surface, codes: tuple[str, str], fixings: Fixings, units: str
+) -> list[tuple[float, float, str]]:
+    """Return every part's name with its sizes: how far down and inwards its leader begins."""
+    deck, coach = fixings.deck_screws, fixings.coach_screws
+    heights = _coach_heights(cut, fixings)
+    timber = f"{clean(codes[0], 24)}, {_by(cut.rim_mm, cut.depth_mm, units)}"
+    inner = cut.fascia_mm + cut.rim_mm
+    top, down = cut.board_mm, cut.depth_mm
+    board = _by(surface.board_width_mm, cut.board_mm, units)
+    names = [
+        (top / 2, cut.rows[0][1] * 0.6, f"board {clean(surface.board_article, 24)}, {board}"),
+        ((top + deck.length_mm) / 2, _deck_places(cut, deck, cut.rows[0])[0],
+         f"deck screw {_by(deck.shank_mm, deck.length_mm, units)}, {deck.per_crossing} to a "
+         "crossing"),
+        (heights[0], cut.fascia_mm + cut.sink_mm,
+         f"coach screw {_by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to a "
+         "joist's end"),
+        (top + down * 0.84, inner + (cut.shown_mm - inner) / 2, f"joist behind, {timber}"),
+        (top + down * 0.92, cut.fascia_mm + cut.rim_mm / 2, f"rim, {timber}"),
+        (low_mm(cut) + DOWN_MM, cut.shown_mm / 2, GROUND),
+    ]  # fmt: skip
+    if cut.fascia_mm:
+        fascia = _by(cut.fascia_mm, cut.fascia_depth_mm, units)
+        names.append((top + cut.fascia_depth_mm * 0.97, cut.fascia_mm / 2,
+                      f"fascia {clean(codes[1], 24)}, {fascia}"))  # fmt: skip
+    return sorted(names)
+
+
+def _by(one_mm: float, other_mm: float, units: str) -> str:
+    return f"{bare(one_mm, units)} x {bare(other_mm, units)}"
+
+
+def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
+    """Return where coach screws are drawn: evenly down the rim, for the plan does not set it.
+
+    Where deck screws would then run into them, evenly down what is left beneath their points.
+    """
+    deck, coach = fixings.deck_screws, fixings.coach_screws
+    count = max(1, coach.per_joist_end)
+    top, low = cut.board_mm, cut.board_mm + cut.depth_mm
+    if top + cut.depth_mm / (count + 1) - coach.shank_mm / 2 < deck.length_mm < low:
+        top = deck.length_mm
+    return [top + (low - top) * (n + 1) / (count + 1) for n in range(count)]
+
+
+def _deck_places(cut: Cut, deck: DeckScrews, row: tuple[float, float]) -> list[float]:
+    """Return where a row's screws are drawn: at their least distance from its edges.
+
+    Nothing holds a screw in a fascia or between it and the rim, so the outermost row's outer
+    screw is drawn in the rim's middle.
+    """
+    outer, inner = row[0] + deck.edge_least_mm, row[1] - deck.edge_least_mm
+    if row == cut.rows[0]:
+        outer = max(outer, cut.fascia_mm + cut.rim_mm / 2)
+    count = deck.per_crossing
+    if count < 2 or outer >= inner:
+        return [min(outer, inner) if outer >= inner else (outer + inner) / 2]
+    return [outer + (inner - outer) * n / (count - 1) for n in range(count)]
+
+
+def _boxes(view: View, cut: Cut) -> Callable[[str, Extent, float], Box]:
+    """Return how a rectangle of the section becomes one of the sheet, cut off at the break."""
+
+    def box(layer: str, at: Extent, pen_mm: float) -> Box:
+        near, top, far, low = at
+        far = min(far, cut.shown_mm)
+        return Box(layer=layer, x_mm=view.left_mm + (cut.shown_mm - far) / view.per_mm,
+                   y_mm=view.top_mm + top / view.per_mm, width_mm=(far - near) / view.per_mm,
+                   height_mm=(low - top) / view.per_mm, pen_mm=pen_mm, fill="white")  # fmt: skip
+
+    return box
+
+
+def _wood(view: View, cut: Cut) -> list[Shape]:
+    """Return joist, rim, fascia and boards; what is cut across is hatched."""
+    box = _boxes(view, cut)
+    top, inner = cut.board_mm, cut.fascia_mm + cut.rim_mm
+    low = top + cut.depth_mm
+    joist = box("joists", (inner, top, cut.shown_mm, low), THIN_MM)
+    rim = box("rims", (cut.fascia_mm, top, inner, low), OUTLINE_MM)
+    boards = [
+        box("boards", (outer, 0.0, far, top), OUTLINE_MM)
+        for outer, far in cut.rows if outer < cut.shown_mm
+    ]  # fmt: skip
+    shapes: list[Shape] = [joist, rim, *hatch(rim, 3.0), *boards]
+    shapes += [line for board in boards for line in hatch(board, 3.0, rising=False)]
+    if cut.fascia_mm:
+        bottom = top + cut.fascia_depth_mm
+        fascia = box("fascia", (0.0, top, cut.fascia_mm, bottom), OUTLINE_MM)
+        shapes += [fascia, *hatch(fascia, 2.0, rising=False)]
+    return [*shapes, *_break(view, cut)]
+
+
+def _break(view: View, cut: Cut) -> list[Shape]:
+    """Return the broken line where the deck goes on."""
+    x, top = view.left_mm, view.top_mm - 0.5
+    low = view.top_mm + (cut.board_mm + cut.depth_mm) / view.per_mm + 3.0
+    middle = (view.top_mm + low) / 2
+    points = [(x, top), (x, middle - 2.0), (x - 0.9, middle - 1.0), (x + 0.9, middle + 1.0),
+              (x, middle + 2.0), (x, low)]  # fmt: skip
+    return [
+        rule("break", *one, *other) for one, other in pairwise(points)
+    ]  # fmt: skip
+
+
+def _screws(view: View, cut: Cut, fixings: Fixings) -> list[Shape]:
+    """Return the deck screws and coach screws, as if seen through the wood."""
+    box = _boxes(view, cut)
+    deck, coach = fixings.deck_screws, fixings.coach_screws
+    half = deck.shank_mm / 2
+    shapes: list[Shape] = [
+        box("deck-screws", (at - half, 0.0, at + half, deck.length_mm), FINE_MM)
+        for row in cut.rows for at in _deck_places(cut, deck, row) if at + half < cut.shown_mm
+    ]  # fmt: skip
+    start, half = cut.fascia_mm + cut.sink_mm, coach.shank_mm / 2
+    for y in _coach_heights(cut, fixings):
+        shank = (start, y - half, start + coach.length_mm, y + half)
+        hole = (cut.fascia_mm, y - 2 * half, start, y + 2 * half)
+        head = (start - coach.head_mm, y - 2 * half, start, y + 2 * half)
+        shapes += [box("holes", hole, FINE_MM)] if cut.sink_mm else []
+        shapes += [box("coach-screws", shank, FINE_MM), box("coach-heads", head, THIN_MM)]
+    return shapes
+
+
+def _leaders(
+    view: View, cut: Cut, extent: tuple[float, float], names: list[tuple[float, float, str]]
+) -> list[Shape]:
+    """Return a dot in every part and a line from it to where its name's own leader begins."""
+    shapes: list[Shape] = []
+    for down_mm, inwards_mm, _ in names:
+        x = view.left_mm + (cut.shown_mm - inwards_mm) / view.per_mm
+        y = view.top_mm + down_mm / view.per_mm
+        if down_mm <= low_mm(cut):
+            shapes.append(Ring(layer="leaders", x_mm=x, y_mm=y, radius_mm=0.5, pen_mm=MEMBER_MM))
+            shapes.append(rule("leaders", x, y, view.left_mm + extent[0] + GAP_MM, y))
+    return shapes
+
+
+def _ground(view: View, cut: Cut, extent: tuple[float, float]) -> list[Shape]:
+    y = view.top_mm + (low_mm(cut) + DOWN_MM) / view.per_mm
+    return [Line(layer="ground", x1_mm=view.left_mm, y1_mm=y, x2_mm=view.left_mm + extent[0],
+                 y2_mm=y, pen_mm=MEMBER_MM, dash=DASH)]  # fmt: skip
+
+
+def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, ...]:
+    deck, coach = fixings.deck_screws, fixings.coach_screws
+    rim = f"{frame.rims[-1].mark} " if frame.rims else ""
+    least = size_least(deck.edge_least_mm, units)
+    heads = f"Coach screws' heads stand {bare(coach.head_mm, units)} proud: no fascia covers them."
+    if cut.fascia_mm:
+        heads = f"Coach screws' heads are sunk {bare(cut.sink_mm, units)} into the rim."
+    notes = [
+        f"Square to the rim {rim}at the {cut.side} side. Screws are seen through the wood.",
+        f"{heads} Their height is not set by the plan: keep them clear of the deck screws.",
+        f"Deck screws: {least} or more from a board's edge. Widths of heads are not true.",
+    ]
+    if cut.fascia_depth_mm > cut.depth_mm:
+        below = bare(cut.fascia_depth_mm - cut.depth_mm, units)
+        notes.append(f"The fascia reaches {below} below the frame.")
+    return tuple(notes)
