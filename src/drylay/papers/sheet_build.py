@@ -166,4 +166,7 @@ def _laid(row: list[Piece], units: str) -> Iterator[str]:
 def fixings_part(plan: Plan) -> Html:
     """Return the screws: how many, where, how far from edges and ends."""
     texts = screws_told(plan)
-    return part(FIXINGS, "Fixings", [care(plan, FIXINGS), points(texts)]) if texts else Html("")
+    if not texts:
+        return Html("")
+    inside = [care(plan, FIXINGS), points(texts), *drawings(plan, FIXINGS)]
+    return part(FIXINGS, "Fixings", inside)

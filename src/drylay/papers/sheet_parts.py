@@ -3,9 +3,13 @@
 import re
 from collections.abc import Callable, Iterable
 
+from drylay.papers.bars import bars_svg
 from drylay.papers.boards_drawing import boards_svg
 from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.html import Html, block, joined, para, points, tag, words
+from drylay.papers.rod import rod_svg
+from drylay.papers.section import section_svg
+from drylay.papers.setting_out import setting_out_svg
 from drylay.papers.wording import clean
 from drylay.plan.model import Plan
 
@@ -16,8 +20,12 @@ BUY, CUT, SET_OUT, FRAME, BOARDS, FIXINGS = (
 
 #: Drawings in the sheet: the part each stands in, the file that is to scale, what it shows.
 DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
+    (CUT, "bars.svg", "Every length bought, with its cuts in order", bars_svg),
+    (SET_OUT, "setting-out.svg", "Setting out: pegs, diagonals, a 3-4-5", setting_out_svg),
     (FRAME, "frame.svg", "The frame, seen from above", frame_svg),
     (BOARDS, "boards.svg", "The boards, seen from above", boards_svg),
+    (BOARDS, "rod.svg", "The rod: joists and rows from one datum, with cells to write in", rod_svg),
+    (FIXINGS, "section.svg", "A section through the edge", section_svg),
 )
 NOT_TO_SCALE = "Not to scale here: take no size off it. To scale on its own sheet: {file}."
 
