@@ -4,6 +4,8 @@ import re
 from itertools import combinations
 from xml.etree import ElementTree as ET
 
+from drylay.units import length_mm as read_mm
+
 SVG = "{http://www.w3.org/2000/svg}"
 
 # Advance widths in ems of DejaVu Sans, the widest of the usual fallbacks, by class of sign,
@@ -95,3 +97,26 @@ def rectangles(svg: bytes, layer: str) -> list[Box]:
         for part in group(svg, layer)
         if part.tag == f"{SVG}rect" and part.get("stroke") == "black"
     ]
+
+
+def words(svg: bytes, layer: str) -> list[str]:
+    """The texts of a layer, in order."""
+    return [part.text or "" for part in group(svg, layer) if part.tag == f"{SVG}text"]
+
+
+def cells(svg: bytes, layer: str) -> list[list[str]]:
+    """A table read back line by line, blank cells left out."""
+    lines: list[list[str]] = []
+    at = ""
+    for part in group(svg, layer):
+        if part.get("y") != at:
+            lines.append([])
+            at = part.get("y", "")
+        lines[-1].append(part.text or "")
+    return lines
+
+
+def told_mm(text: str, units: str) -> float:
+    """A printed length in mm; "~" says that it is only near, which a comparison must allow."""
+    bare = text.removeprefix("~")
+    return read_mm(bare if units == "imperial" else f"{bare} mm", path="")

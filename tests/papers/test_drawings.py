@@ -1,5 +1,7 @@
 """Drawings measured from the SVG alone: scale, places, texts that do not touch."""
 
+import sys
+from collections.abc import Callable
 from itertools import pairwise
 from xml.etree import ElementTree as ET
 
@@ -8,11 +10,15 @@ from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from drylay.papers.bars import bars_svg
 from drylay.papers.boards_drawing import boards_svg
 from drylay.papers.dimensions import PITCH_MM, spread
 from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.lettering import fitted, width_mm
-from drylay.papers.sheets import sheets, wrapped
+from drylay.papers.rod import rod_svg
+from drylay.papers.section import section_svg
+from drylay.papers.setting_out import setting_out_svg
+from drylay.papers.sheets import held, sheets, wrapped
 from drylay.plan.model import Plan
 from papers import measured
 from plan.made import plans
@@ -33,7 +39,8 @@ CASES = {
     "beyond every sheet": sample_plan(row_length_mm=60000.0, rows=12, run="across", sides=()),
     "beyond every sheet too": sample_plan(row_length_mm=60000.0, rows=12, units="imperial"),
 }
-DRAWINGS = {"frame": frame_svg, "boards": boards_svg}
+IN_PLAN = {"frame": frame_svg, "boards": boards_svg, "setting out": setting_out_svg}
+DRAWINGS = {**IN_PLAN, "rod": rod_svg, "bars": bars_svg, "section": section_svg}
 
 
 @pytest.fixture(params=CASES, scope="module")
@@ -69,10 +76,13 @@ def test_the_scale_bar_is_as_long_as_it_says(svg: bytes) -> None:
     assert 15 < measured.bar_mm(svg) <= 50.001
 
 
-def test_the_cover_is_drawn_to_that_scale(plan: Plan, svg: bytes) -> None:
+@pytest.mark.parametrize("draw", IN_PLAN.values(), ids=IN_PLAN)
+def test_the_cover_is_drawn_to_that_scale(plan: Plan, draw: Callable[[Plan], bytes]) -> None:
+    svg = draw(plan)
     ((_, _, width, height),) = measured.rectangles(svg, "cover")
-    assert width * scale_of(svg) == pytest.approx(plan.surface.cover_along_mm, rel=1e-4, abs=0.1)
-    assert height * scale_of(svg) == pytest.approx(plan.surface.cover_across_mm, rel=1e-4, abs=0.1)
+    near = max(0.1, scale_of(svg) * 0.001)
+    assert width * scale_of(svg) == pytest.approx(plan.surface.cover_along_mm, abs=near)
+    assert height * scale_of(svg) == pytest.approx(plan.surface.cover_across_mm, abs=near)
 
 
 def test_lettering_is_never_below_two_and_a_half_millimetres(svg: bytes) -> None:
@@ -218,8 +228,7 @@ def test_rows_too_thin_for_a_text_keep_their_ticks() -> None:
 
 
 def test_a_plan_without_a_frame_has_no_drawings() -> None:
-    assert frame_svg(blocked_plan()) == b""
-    assert boards_svg(blocked_plan()) == b""
+    assert [draw(blocked_plan()) for draw in DRAWINGS.values()] == [b""] * len(DRAWINGS)
 
 
 def test_a_hand_edited_plan_with_stray_marks_is_drawn_all_the_same() -> None:
@@ -249,6 +258,26 @@ def test_designed_decks_are_drawn_clean() -> None:
                 assert measured.outside(drawn) == []
 
 
+def test_no_drawing_loses_a_note_for_want_of_room(monkeypatch: pytest.MonkeyPatch) -> None:
+    room = sys.modules["drylay.papers.sheets"]
+    whole = room._notes
+    lost: list[str] = []
+
+    def watched(notes: tuple[str, ...], x: float, top: float, most_mm: float) -> object:
+        drawn = " ".join(text.text for text in whole(notes, x, top, most_mm))
+        lost.extend(note for note in notes if note.replace("\u00a0", " ") not in drawn)
+        return whole(notes, x, top, most_mm)
+
+    monkeypatch.setattr(room, "_notes", watched)
+    for plan in [*CASES.values(), *plans()]:
+        for draw in DRAWINGS.values():
+            draw(plan)
+    assert lost == []
+    monkeypatch.setattr(room, "MOST_LINES", 1)
+    boards_svg(CASES["small"])
+    assert lost
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.lists(st.floats(0, 300), min_size=1, max_size=40).map(sorted))
 def test_labels_keep_their_order_and_their_distance(points: list[float]) -> None:
@@ -265,6 +294,9 @@ def test_text_is_fitted_and_wrapped_to_its_room() -> None:
     lines = wrapped("one two three " + "W" * 60, 2.5, 30)
     assert all(width_mm(line, 2.5) <= 30 for line in lines)
     assert fitted("W", 2.5, 1.0) == "..."
+    length = "12 ft 6 1/2 in"
+    assert not any(length in line for line in wrapped(f"as long as {length} is", 2.5, 30))
+    assert any(length in line for line in wrapped(f"as long as {held(length)} is", 2.5, 30))
 
 
 def test_sheets_are_landscape_and_come_smallest_first() -> None:

@@ -96,6 +96,26 @@ def test_every_paper_holds_hostile_text_without_harm(text: str) -> None:
     assert drylay.plan_from_json(papers["plan.json"].decode("ascii")) == poisoned(text)
 
 
+@pytest.mark.parametrize("text", NASTY[:7], ids=range(7))
+def test_marks_of_an_edited_plan_do_no_harm_in_a_drawing(text: str) -> None:
+    plan = sample_plan(row_length_mm=6000.0)
+    first, *rows = plan.surface.rows
+    joist, *joists = plan.frame.joists
+    length, *lengths = plan.buying.purchases[0].lengths
+    bought = evolve(plan.buying.purchases[0],
+                    lengths=(evolve(length, mark=text, pieces=(text,)), *lengths))  # fmt: skip
+    edited = evolve(
+        plan,
+        surface=evolve(plan.surface, rows=(evolve(first, mark=text), *rows)),
+        frame=evolve(plan.frame, joists=(evolve(joist, mark=text), *joists)),
+        buying=evolve(plan.buying, purchases=(bought,)),
+    )
+    names = [name for name in drylay.papers(edited) if name.endswith(".svg")]
+    for name, drawing in drylay.papers(edited, only=names).items():
+        tags = {part.tag.removeprefix(measured.SVG) for part in ET.fromstring(drawing).iter()}
+        assert tags <= {"svg", "title", "desc", "g", "rect", "line", "circle", "text"}, name
+
+
 @pytest.mark.parametrize("text", NASTY, ids=range(len(NASTY)))
 def test_a_notebook_shows_hostile_text_without_harm(text: str) -> None:
     tags = Tags()

@@ -25,6 +25,7 @@ from drylay.papers.sheets import (
     AIR_MM,
     INSET_MM,
     ROLL,
+    SLACK_RATIO,
     body_notes,
     roll,
     room,
@@ -206,20 +207,17 @@ def _in_columns(bars: list[Bar], wide: float, high: float) -> Columns | None:
 
 
 def _height(bar: Bar, wide: float) -> float:
-    lines = len(_saw_lines(bar, wide)) + len(_mark_lines(bar, wide))
-    return (HEADING_MM if bar.heading else 0.0) + BAR_MM + 1.0 + LINE_MM * lines + UNDER_MM
-
-
-def _saw_lines(bar: Bar, wide: float) -> list[str]:
-    return wrapped(bar.saw, LETTER_MM, wide)
+    text_mm = paragraphs_height((bar.saw,), wide) + LINE_MM * len(_mark_lines(bar, wide))
+    return (HEADING_MM if bar.heading else 0.0) + BAR_MM + 1.0 + text_mm + UNDER_MM
 
 
 def _mark_lines(bar: Bar, wide: float) -> list[list[tuple[float, str]]]:
     """Return the lengths with their pieces as a grid: lines of texts, each with its place."""
     step = max((width_mm(text, LETTER_MM) for text in bar.marks), default=0.0) + AIR_MM
-    if step > wide:
-        return [[(0.0, line)] for text in bar.marks for line in wrapped(text, LETTER_MM, wide)]
-    each = int(wide // step)
+    most_mm = wide * SLACK_RATIO
+    if step > most_mm:
+        return [[(0.0, line)] for text in bar.marks for line in wrapped(text, LETTER_MM, most_mm)]
+    each = int(most_mm // step)
     return [
         [(at * step, text) for at, text in enumerate(bar.marks[first : first + each])]
         for first in range(0, len(bar.marks), each)
@@ -237,9 +235,8 @@ def _block(drawn: Drawn, bar: Bar, x: float, y: float) -> list[Shape]:
     x += drawn.left_mm
     shapes += _bar(drawn, bar, x, y)
     y += BAR_MM + 1.0
-    lines = _saw_lines(bar, wide)
-    shapes += paragraphs(tuple(lines), "saw", x, y, wide)
-    y += LINE_MM * (len(lines) + 0.5)
+    shapes += paragraphs((bar.saw,), "saw", x, y, wide)
+    y += paragraphs_height((bar.saw,), wide) + LINE_MM / 2
     grid = _mark_lines(bar, wide)
     return [*shapes, *(
         _text("marks", x + aside, y + LINE_MM * down, text)

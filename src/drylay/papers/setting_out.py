@@ -46,6 +46,11 @@ ACCEPTED_MM, UP_TO_MM = 5.0, 6000.0
 #: Width of the text beside the figure, and air before it.
 TEXT_MM, BESIDE_MM = 96.0, 6.0
 PEG_MM = 1.8
+#: The cover is so many times as wide as the smallest thing that must be legible: the words at the
+#: house side fit above it.
+PARTS = 13
+#: A smaller 3-4-5 than this is told in words alone.
+LETTERED_MM = 15.0
 #: The text along a shorter side than this runs past its corners.
 LONG_TEXT_MM = 42.0
 
@@ -71,7 +76,7 @@ def setting_out_svg(plan: Plan) -> bytes:
     high = head_height(table) + CELL_MM * len(table.rows) + AIR_MM + paragraphs_height(texts, wide)
     around = _edges(surface, corners, plan.units)
     size_mm = (surface.cover_along_mm, surface.cover_across_mm)
-    sheet, view = placed("along", size_mm, around, units=plan.units, pitch_mm=max(size_mm),
+    sheet, view = placed("along", size_mm, around, units=plan.units, pitch_mm=size_mm[0] / PARTS,
                          aside_mm=(wide + BESIDE_MM, high))  # fmt: skip
     extent = (size_mm[0] / view.per_mm, size_mm[1] / view.per_mm)
     outside = [*all_edges(around, view, extent), *house_side(view, extent)]
@@ -288,15 +293,16 @@ def _labels(
 
 
 def _names(view: View, surface: Surface) -> list[Shape]:
-    """Return each peg's name off the cover's corner, beyond the dimensions of a short side."""
+    """Return each peg's name off the cover's corner, out of the way of a short side's texts."""
     right, front = _at(view, surface.cover_along_mm, surface.cover_across_mm)
     left, top = view.left_mm, view.top_mm
     aside = right + 2.5 if front - top > LONG_TEXT_MM else right + FIRST_MM + NEXT_MM * 1.5
+    below = front + 2.6 if right - left > LONG_TEXT_MM else front - 2.2
     return [
         _text("P1", left - 2.5, top + 0.8, "end"),
         _text("P2", aside, top - 2.6, "start"),
-        _text("P3", aside, front + 2.6, "start"),
-        _text("P4", left - 2.5, front + 2.6, "end"),
+        _text("P3", aside, below, "start"),
+        _text("P4", left - 2.5, below, "end"),
     ]
 
 
@@ -304,7 +310,7 @@ def _triangle_labels(
     view: View, corners: Corners, units: str, taken: list[Bounds]
 ) -> list[Shape]:  # fmt: skip
     found = three_four_five(corners, units)
-    if found is None:
+    if found is None or min(found) / view.per_mm < LETTERED_MM:
         return []
     (x1, y1), (x2, y2) = (_at(view, *end) for end in _legs(corners, found))
     along, across, slant = (bare(mm, units) for mm in found)

@@ -5,6 +5,7 @@ from xml.etree import ElementTree as ET
 
 from drylay.papers.lettering import bounds, is_measured, width_mm
 from drylay.papers.model import Box, Lettering, Line, Ring, Shape, Sheet
+from drylay.papers.wording import printable
 
 FONTS = "Liberation Sans, Arial, Helvetica, DejaVu Sans, sans-serif"
 #: How far below the middle of its height a text's base line lies, in ems.
@@ -87,7 +88,8 @@ def _add_lettering(group: ET.Element, text: Lettering) -> None:
         size = {"x": left, "y": top, "width": right - left, "height": bottom - top}
         ground = {key: _mm(value) for key, value in size.items()}
         ET.SubElement(group, "rect", {**ground, "fill": "white"})
-    ET.SubElement(group, "text", _lettering(text)).text = text.text
+    # marks come from the plan file as they are, and XML has no place for a null
+    ET.SubElement(group, "text", _lettering(text)).text = printable(text.text)
 
 
 def _lettering(text: Lettering) -> dict[str, str]:

@@ -33,9 +33,13 @@ RUNS = {"along": "along the house", "across": "away from the house"}
 def clean(text: str, most: int = LONGEST) -> str:
     """Return somebody else's text as one line of printable signs, cut off at `most`."""
     spaced = "".join(" " if sign.isspace() else sign for sign in text)
-    kept = "".join(sign for sign in spaced if unicodedata.category(sign) not in MUTE)
-    line = " ".join(kept.split())
+    line = " ".join(printable(spaced).split())
     return line if len(line) <= most else f"{line[: most - 3].rstrip()}..."
+
+
+def printable(text: str) -> str:
+    """Return a text without the signs that no paper prints."""
+    return "".join(sign for sign in text if unicodedata.category(sign) not in MUTE)
 
 
 def size(length_mm: float, units: str) -> str:
