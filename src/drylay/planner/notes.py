@@ -176,16 +176,21 @@ def _bearing(job: Job, built: Built) -> list[Finding]:
     ]
 
 
+#: How far a fascia stays clear of the ground. Common practice, no source.
+CLEAR_MM = 10.0
+
+
 def _fascia_depth(built: Built) -> list[Finding]:
     edges, frame = built.edges, built.frame
-    if not edges.faces or edges.fascia_depth_mm <= frame.timber_depth_mm:
+    if not edges.faces or edges.fascia_depth_mm + CLEAR_MM <= frame.timber_depth_mm:
         return []
     return [
         Finding(
             code="FAS-001",
             severity=Severity.CAUTION,
             subject="fascia",
-            message="the fascia hangs below the frame: keep it clear of the ground and leave air",
+            message="it reaches the frame's underside: pack the frame up, so that the fascia "
+            "stands clear of the ground and air gets in",
             measured=edges.fascia_depth_mm,
             limit=frame.timber_depth_mm,
             unit="mm",
