@@ -189,8 +189,7 @@ def _fascia_depth(built: Built) -> list[Finding]:
             code="FAS-001",
             severity=Severity.CAUTION,
             subject="fascia",
-            message="it reaches the frame's underside: pack the frame up, so that the fascia "
-            "stands clear of the ground and air gets in",
+            message="it reaches the frame's underside: pack it up off the ground, for air",
             measured=edges.fascia_depth_mm,
             limit=frame.timber_depth_mm,
             unit="mm",
