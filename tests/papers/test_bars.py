@@ -152,7 +152,7 @@ def test_lengths_to_saw_stand_under_the_bar_in_their_order() -> None:
     svg = bars_svg(example("imperial"))
     assert "saw 6 x 1 ft 2 3/8 in; offcut 9 in" in measured.words(svg, "saw")
     assert "6 x 1 ft 2 3/8 in" in measured.words(svg, "cuts")
-    assert "saw 16 ft; no offcut" in measured.words(svg, "saw")
+    assert "use whole" in measured.words(svg, "saw")  # 16 ft boards on a deck of 16 ft
 
 
 def test_ripped_rows_and_boards_sawn_long_are_said() -> None:
@@ -162,7 +162,7 @@ def test_ripped_rows_and_boards_sawn_long_are_said() -> None:
     svg = bars_svg(evolve(plan, surface=surface,
                           pieces=evolve(plan.pieces, trim_allowance_mm=15.0)))  # fmt: skip
     told = " ".join(text.text or "" for text in measured.texts(svg))
-    assert "Pieces of these rows are ripped after sawing: B4 to 97." in told
+    assert "Then rip: B4.1 to 97 mm; factory edge outwards, ripped edge sealed." in told
     assert "sawn off in one line after laying" in told
 
 

@@ -19,7 +19,7 @@ from drylay.papers.model import (
     Shape,
     Sheet,
 )
-from drylay.papers.purchase import NO_TRIM, SAWN_LONG, counted
+from drylay.papers.purchase import NO_TRIM, SAWN_LONG, counted, ripping_told
 from drylay.papers.ruled import FIGURE_MM, LINE_MM, paragraphs, paragraphs_height
 from drylay.papers.sheets import (
     AIR_MM,
@@ -36,7 +36,6 @@ from drylay.papers.sheets import (
 from drylay.papers.svg import svg
 from drylay.papers.wording import bare, clean, many, size
 from drylay.plan.model import Plan
-from drylay.surface.model import Surface
 
 #: A bar's height; air under a bar's texts; a purchase's heading; air between columns.
 BAR_MM, UNDER_MM, HEADING_MM, BETWEEN_MM = 9.0, 4.0, 8.0, 8.0
@@ -114,13 +113,19 @@ def _bars(purchase: Purchase, sizes: dict[str, float], units: str) -> list[Bar]:
     return [
         Bar(
             heading="", label=f"{len(lengths)} x {bare(length_mm, units)}",
-            saw=f"saw {counted([bare(cut, units) for cut in cuts])}; "
-                + (f"offcut {bare(offcut_mm, units)}" if offcut_mm else "no offcut"),
+            saw=_saw([bare(cut, units) for cut in cuts], bare(length_mm, units),
+                     bare(offcut_mm, units) if offcut_mm else ""),
             marks=tuple(f"{length.mark}: {' '.join(length.pieces)}" for length in lengths),
             length_mm=length_mm, cuts_mm=cuts, offcut_mm=offcut_mm,
         )
         for (length_mm, cuts, offcut_mm), lengths in groups.items()
     ]  # fmt: skip
+
+
+def _saw(cuts: list[str], length: str, offcut: str) -> str:
+    if cuts == [length]:
+        return "use whole"
+    return f"saw {counted(cuts)}; {f'offcut {offcut}' if offcut else 'no offcut'}"
 
 
 def _notes(plan: Plan, buying: Buying) -> tuple[str, ...]:
@@ -132,13 +137,8 @@ def _notes(plan: Plan, buying: Buying) -> tuple[str, ...]:
     ]
     if plan.pieces and plan.pieces.trim_allowance_mm:
         notes.append(SAWN_LONG)
-    return (*notes, *_ripped(plan.surface, plan.units))
-
-
-def _ripped(surface: Surface | None, units: str) -> list[str]:
-    rows = [row for row in surface.rows if row.ripped] if surface else []
-    told = ", ".join(f"{row.mark} to {bare(row.width_mm, units)}" for row in rows)
-    return [f"Pieces of these rows are ripped after sawing: {told}."] if rows else []
+    ripped = ripping_told(plan)
+    return (*notes, ripped) if ripped else tuple(notes)
 
 
 def _placed(

@@ -14,7 +14,7 @@ from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
 from drylay.papers.figures import placed
-from drylay.papers.frame_text import RIM_SIDES
+from drylay.papers.frame_text import INSIDE_FACE_MM, RIM_SIDES
 from drylay.papers.hatching import hatch
 from drylay.papers.model import (
     FINE_MM,
@@ -184,25 +184,28 @@ def _by(one_mm: float, other_mm: float, units: str) -> str:
 def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
     """Return where coach screws are drawn: evenly down the rim, for the plan does not set it.
 
-    Where deck screws would then run into them, evenly down what is left beneath their points.
+    Where deck screws would come nearer than a shank, evenly down what is left beneath that.
     """
     deck, coach = fixings.deck_screws, fixings.coach_screws
     count = max(1, coach.per_joist_end)
     top, low = cut.board_mm, cut.board_mm + cut.depth_mm
-    if top + cut.depth_mm / (count + 1) - coach.shank_mm / 2 < deck.length_mm < low:
-        top = deck.length_mm
+    clear_mm = deck.length_mm + coach.shank_mm
+    if top + cut.depth_mm / (count + 1) - coach.shank_mm / 2 < clear_mm < low:
+        top = clear_mm
     return [top + (low - top) * (n + 1) / (count + 1) for n in range(count)]
 
 
 def _deck_places(cut: Cut, deck: DeckScrews, row: tuple[float, float]) -> list[float]:
     """Return where a row's screws are drawn: at their least distance from its edges.
 
-    Nothing holds a screw in a fascia or between it and the rim, so the outermost row's outer
-    screw is drawn in the rim's middle.
+    The outermost row's outer screw has to hit the rim, not a fascia: it is drawn in the rim's
+    middle, or where the row is narrow as far inside the rim's face as the summary tells.
     """
     outer, inner = row[0] + deck.edge_least_mm, row[1] - deck.edge_least_mm
     if row == cut.rows[0]:
-        outer = max(outer, cut.fascia_mm + cut.rim_mm / 2)
+        rim_mm = cut.fascia_mm + cut.rim_mm / 2
+        face_mm = cut.fascia_mm + INSIDE_FACE_MM if cut.fascia_mm else 0.0
+        outer = max(outer, min(rim_mm, max(face_mm, inner - deck.shank_mm)))
     count = deck.per_crossing
     if count < 2 or outer >= inner:
         return [min(outer, inner) if outer >= inner else (outer + inner) / 2]
@@ -300,9 +303,11 @@ def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, .
     heads = f"Coach screws' heads stand {bare(coach.head_mm, units)} proud: no fascia covers them."
     if cut.fascia_mm:
         heads = f"Coach screws' heads are sunk {bare(cut.sink_mm, units)} into the rim."
+    reach_mm = deck.length_mm - cut.board_mm + coach.shank_mm
     notes = [
         f"Square to the rim {rim}at the {cut.side} side. Screws are seen through the wood.",
-        f"{heads} Their height is not set by the plan: keep them clear of the deck screws.",
+        f"{heads} Keep all of them more than {size_least(reach_mm, units)} below the rim's top, "
+        "clear of the deck screws.",
         f"Deck screws: {least} or more from a board's edge. Widths of heads are not true.",
     ]
     if cut.fascia_depth_mm > cut.depth_mm:
