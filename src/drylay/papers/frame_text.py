@@ -210,10 +210,9 @@ def _coach_screws(
     )
     text += (
         f" Drill the rim {size(coach.shank_mm, units)} and the joist's end about "
-        f"{size(coach.shank_mm * COACH_PILOT, units)} (common practice, no source). Heights: one "
-        f"in the upper and one in the lower third, all of it more than "
-        f"{size_least(deck_reach_mm + coach.shank_mm, units)} below the rim's top, which the deck "
-        f"screws reach {size_least(deck_reach_mm, units)} into."
+        f"{size(coach.shank_mm * COACH_PILOT, units)} (common practice, no source). Heights: well "
+        f"apart, the upper one {size_least(deck_reach_mm + coach.shank_mm, units)} or more below "
+        f"the rim's top, which the deck screws reach {size_least(deck_reach_mm, units)} into."
     )
     if coach.sink_mm:
         text += (
