@@ -6,6 +6,7 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drylay.cutting.model import Line
 from drylay.edges.fascia import lay_out_edges
 from drylay.edges.model import Edges
 from drylay.frame.members import (
@@ -14,6 +15,7 @@ from drylay.frame.members import (
     place_members,
     rim_line,
     splice_length_mm,
+    turned_about,
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact
@@ -136,6 +138,36 @@ def test_fascia_moves_the_frame_off_the_datum() -> None:
     assert frame.joists[0].offset_mm == 28.0 + 22.5
     assert frame.rims[0].near_mm == 28.0
     assert frame.rims[0].start_mm == 28.0
+
+
+@given(sizes, st.integers(0, 40), st.sampled_from(["metric", "imperial"]))
+def test_a_rim_laid_the_other_way_round_has_the_same_pieces(
+    length_mm: float, at: int, units: str
+) -> None:
+    """Lines mirror and so do the marks of their middles, wherever frame ends are on marks."""
+    edges, supports = lay(length_mm, 2_000.0)
+    line = rim_line(edges, supports, units=units)
+    joints = (at % len(line.stations),)
+    turned = turned_about(line, joints)
+    assert sorted(pieces(line, turned)) == sorted(pieces(line, joints))
+    if units == "metric" and exact(length_mm) % 160 == 0 and turned == joints:
+        assert 2 * joints[0] == len(line.stations) - 1 or pieces(line, joints) != pieces(
+            line, (len(line.stations) - 1 - joints[0],)
+        )
+
+
+def pieces(line: Line, joints: tuple[int, ...]) -> list[int]:
+    ends = [line.start, *(line.stations[joint] for joint in joints), line.end]
+    return [after - before for before, after in pairwise(ends)]
+
+
+def test_two_rims_of_a_long_frame_are_not_jointed_in_one_bay() -> None:
+    """9544 at 25 lines: 5365.5 + 4178.5, and the other rim 4178.5 + 5365.5. By hand."""
+    edges, supports = lay(9_544.0, 2_367.0)
+    line = rim_line(edges, supports, units="metric")
+    joint = min(range(len(line.stations)), key=lambda j: abs(line.stations[j] - exact(5_365.5)))
+    assert pieces(line, (joint,)) == [exact(5_365.5), exact(4_178.5)]
+    assert pieces(line, turned_about(line, (joint,))) == [exact(4_178.5), exact(5_365.5)]
 
 
 @given(sizes, st.sampled_from(["metric", "imperial"]))

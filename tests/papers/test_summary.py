@@ -118,7 +118,7 @@ def test_a_size_is_never_broken_over_two_lines() -> None:
 def test_a_jointed_rim_is_marked_piece_by_piece() -> None:
     """J15 at 5563.5 from the rim's end, the joint at 5365.5: 198 on the second piece."""
     text = flat(summary(example("long-terrace")))
-    assert "On RA.2 RB.2 alone, from its own left end: J15 198, J16 594," in text
+    assert "On RA.2 alone, from its own left end: J15 198, J16 594," in text
 
 
 def test_the_first_line_is_unqualified_where_nobody_overrode() -> None:

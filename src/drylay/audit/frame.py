@@ -121,12 +121,14 @@ def rim_joints_mid_bay(plan: Plan) -> Iterator[Flaw]:
 
 
 def middle_marks(plan: Plan) -> list[int]:
-    """Return the mark nearest the middle of each bay, the lower of two."""
-    mark, found = mark_of(plan), []
-    for before, after in pairwise(offsets(plan)):
-        below = (before + after) // 2 // mark * mark
-        beyond = before + after - 2 * below > mark
-        found.append(below + mark if beyond else below)
+    """Return the mark nearest the middle of each bay, of two the one nearer mid frame."""
+    mark, at, found = mark_of(plan), offsets(plan), []
+    for before, after in pairwise(at):
+        doubled = before + after
+        below = doubled // 2 // mark * mark
+        over = doubled - 2 * below
+        rises = over > mark or (over == mark and doubled < (at[0] + at[-1]) // 2 * 2)
+        found.append(below + mark if rises else below)
     return found
 
 

@@ -82,7 +82,8 @@ def rim_line(
     """Return both rims as lines that may be jointed at the mark nearest any bay's middle."""
     start, mark = exact(edges.frame_start_mm), MARK_320[units]
     centres = [exact(line.offset_mm) for line in supports.lines]
-    middles = tuple(_middle_mark(a + b, mark) for a, b in pairwise(centres))
+    half = (centres[0] + centres[-1]) // 2
+    middles = tuple(_middle_mark(a + b, mark, half) for a, b in pairwise(centres))
     return Line(
         count=len(RIMS),
         start=start,
@@ -93,9 +94,26 @@ def rim_line(
     )
 
 
-def _middle_mark(sum_320: int, mark_320: int) -> int:
-    """Return the mark nearest to half of a sum, the lower one if there are two."""
-    return -(-(sum_320 - mark_320) // (2 * mark_320)) * mark_320
+def _middle_mark(sum_320: int, mark_320: int, inwards_320: int) -> int:
+    """Return the mark nearest to half of a sum; of two, the one nearer to `inwards_320`.
+
+    So the marks of a frame mirror as its lines do, and a rim may be laid either way round.
+    """
+    lower = -(-(sum_320 - mark_320) // (2 * mark_320)) * mark_320
+    tied = sum_320 - 2 * lower == mark_320
+    return lower + mark_320 if tied and 2 * inwards_320 > sum_320 else lower
+
+
+def turned_about(line: Line, joints: tuple[int, ...]) -> tuple[int, ...]:
+    """Return the joints of a rim laid the other way round; as they were if its pieces change."""
+    turned = tuple(len(line.stations) - 1 - joint for joint in reversed(joints))
+    same = sorted(_piece_lengths(line, joints)) == sorted(_piece_lengths(line, turned))
+    return turned if same else joints
+
+
+def _piece_lengths(line: Line, joints: tuple[int, ...]) -> list[int]:
+    ends = [line.start, *(line.stations[joint] for joint in joints), line.end]
+    return [after - before for before, after in pairwise(ends)]
 
 
 def fewest_rim_joints(line: Line, longest_320: int) -> int | None:

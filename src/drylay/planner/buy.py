@@ -27,6 +27,7 @@ from drylay.frame.members import (
     place_members,
     rim_line,
     splice_length_mm,
+    turned_about,
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact
@@ -172,7 +173,10 @@ def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
     plan = cut(cutter, task, what="frame timber")
     if isinstance(plan, Finding):
         return Blocked(findings=(plan,))
-    frame = _members(job, shaped, plan.joints[0])
+    first, second = plan.joints[0]
+    if first == second:  # joints of both rims in one bay would be a hinge across the deck
+        second = turned_about(line, second)
+    frame = _members(job, shaped, (first, second))
     rims = [(piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
     bought = purchase(
         what="frame",
