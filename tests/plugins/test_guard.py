@@ -85,6 +85,7 @@ def test_the_rule_is_asked_about_the_board_as_it_lies() -> None:
     [
         (ValueError("bad\n  day"), "ValueError: bad day"),
         (SystemExit(2), "SystemExit: 2"),
+        (GeneratorExit("gone"), "GeneratorExit: gone"),
         (KeyError("thickness"), "KeyError: 'thickness'"),
         (Unsayable(), "Unsayable: (its message cannot be read)"),
         (AssertionError(), "AssertionError"),

@@ -84,7 +84,9 @@ def _answer(family: Family, rule: str, query: RuleQuery) -> Ruling | tuple[str, 
         wrongs = "; ".join(ruling_wrongs(ruling, RULES[rule][0]))
     except NotCoveredError as error:
         return "not covered", str(error)
-    except (Exception, SystemExit) as error:
+    except KeyboardInterrupt:
+        raise
+    except BaseException as error:  # a plugin may raise what it likes: it spoils only itself
         return "failed", told(error)
     return ("bad answer", wrongs) if wrongs else ruling
 
@@ -93,7 +95,9 @@ def make_paper(paper: InstalledPaper, plan: Plan) -> bytes | PluginFault:
     """Return the bytes of a plugin's paper, or what went wrong where it made none."""
     try:
         made: object = paper.make(plan)
-    except (Exception, SystemExit) as error:
+    except KeyboardInterrupt:
+        raise
+    except BaseException as error:  # as above
         wrong = f"{paper.name} failed: {told(error)}"
     else:
         if type(made) is bytes:
