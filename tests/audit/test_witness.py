@@ -141,3 +141,15 @@ def test_a_wish_looser_than_its_rule_that_no_finding_tells() -> None:
     assert "AUD-W18" not in codes(sample_plan(), tighter)
     fewer = put(sample_witness(), "brief.joints.stagger_bays", 0)
     assert "AUD-W18" in codes(sample_plan(), fewer)
+
+
+def test_an_input_that_names_a_whole_part_is_not_measured() -> None:
+    """The noggins' reason may say how many joists it took: the plan holds them as a list."""
+    plan = sample_plan()
+    decisions = tuple(
+        evolve(d, inputs=(*d.inputs, ("joists", 3))) if d.path == "frame.noggin_rows" else d
+        for d in plan.reasons.decisions
+    )
+    told = evolve(plan, reasons=evolve(plan.reasons, decisions=decisions))
+    assert "joists" in str(told.reasons)
+    assert "AUD-902" not in {finding.code for finding in audit_plan(told).findings}

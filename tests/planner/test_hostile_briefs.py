@@ -123,3 +123,8 @@ def test_a_count_beyond_all_measure_is_no_plan_file() -> None:
 def test_a_joint_price_keeps_its_digits_however_it_is_written() -> None:
     plan = drylay.design(GARDEN.replace("joints.price_each", "1.5"), stock=YARD)
     assert plan.why("pieces.joint_price").value == "1.50"
+
+
+def test_a_finding_beyond_all_measure_can_still_be_told() -> None:
+    (first, *_) = drylay.design(GARDEN, stock=YARD).findings
+    assert "a number beyond all measure" in str(evolve(first, measured=10**400, unit="count"))

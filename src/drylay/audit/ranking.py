@@ -76,12 +76,12 @@ def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
 
 def _within_its_range(plan: Plan, limit: Limit, ought: Given | None) -> Given | None:
     """Return a preferred gap that nobody wished, moved into the range that governs."""
-    if ought is None or limit.path != "surface.gap_preferred_mm" or plan.surface is None:
+    surface, value = plan.surface, None if ought is None else ought.value
+    moves = limit.path == "surface.gap_preferred_mm" and surface is not None
+    if ought is None or surface is None or not moves or not isinstance(value, int | float):
         return ought
-    least_mm, most_mm = plan.surface.gap_least_mm, plan.surface.gap_most_mm
-    if not isinstance(ought.value, int | float) or least_mm > most_mm:
-        return ought
-    return evolve(ought, value=min(max(ought.value, least_mm), most_mm))
+    inside = min(max(value, surface.gap_least_mm), surface.gap_most_mm)
+    return evolve(ought, value=inside)
 
 
 def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
