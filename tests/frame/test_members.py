@@ -162,7 +162,11 @@ def pieces(line: Line, joints: tuple[int, ...]) -> list[int]:
 
 
 def test_two_rims_of_a_long_frame_are_not_jointed_in_one_bay() -> None:
-    """9544 at 25 lines: 5365.5 + 4178.5, and the other rim 4178.5 + 5365.5. By hand."""
+    """9544 less 45 over 24 bays: J14 and J15 on 5168 and 5563.5, their middle 5365.75.
+
+    Of the marks 5365.5 and 5366 the first is nearer mid frame; 9544 less that is 4178.5. The
+    other rim has them the other way round. By hand.
+    """
     edges, supports = lay(9_544.0, 2_367.0)
     line = rim_line(edges, supports, units="metric")
     joint = min(range(len(line.stations)), key=lambda j: abs(line.stations[j] - exact(5_365.5)))

@@ -20,8 +20,7 @@ class Witness:
 
     `rulings` are the families' own answers by decision path, for the plan's board and frame.
     `cautions` are those of the board's family, `not_checked` what every plan says it did not
-    check. The digests are worked out again from `brief`
-    and `stock` by the caller.
+    check. The digests are worked out again from `brief` and `stock` by the caller.
     """
 
     brief: Brief | None = None

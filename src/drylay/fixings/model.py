@@ -4,6 +4,10 @@ from attrs import frozen
 
 from drylay.reasons import because
 
+#: How far inside the frame's face a deck screw stands at least, beside a fascia. Assumption, in
+#: docs/conventions.md, from which the auditor has its own.
+INSIDE_FACE_MM = 10.0
+
 
 @frozen(kw_only=True)
 class DeckScrews:

@@ -23,7 +23,7 @@ from drylay.papers.model import (
 )
 from drylay.papers.sheets import title_block
 from drylay.papers.svg import svg
-from drylay.papers.wording import bare, clean, marks_told, size
+from drylay.papers.wording import RIM_SIDES, bare, clean, marks_told, size
 from drylay.plan.model import Plan
 from drylay.surface.model import Surface
 
@@ -130,7 +130,7 @@ def _noggins(view: View, frame: Frame) -> list[Box]:
 def _fascia(view: View, surface: Surface, edges: Edges, face: FasciaFace) -> Shape:
     """Return one face of fascia, from its side's outer edge inwards."""
     thick = edges.fascia_thickness_mm
-    flanks = ("house", "front") if surface.run == "along" else ("left", "right")
+    flanks = RIM_SIDES[surface.run]
     far = face.side in ("front", "right")
     if face.side in flanks:  # lies along the boards
         near = surface.rows_depth_mm - thick if far else 0.0

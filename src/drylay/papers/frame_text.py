@@ -1,18 +1,23 @@
 """The summary's part on the frame: its size, where joists are marked, members, fascia, screws."""
 
 from drylay.edges.model import Edges
-from drylay.fixings.model import CoachScrews, DeckScrews
+from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, DeckScrews
 from drylay.frame.model import Frame
 from drylay.papers.layout import heading, para, points, table
-from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
+from drylay.papers.wording import (
+    ENDS,
+    RIM_SIDES,
+    bare,
+    clean,
+    many,
+    marks_told,
+    size,
+    size_least,
+    size_most,
+)
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
 from drylay.supports.model import Supports
-
-#: The sides of the cover that rims lie along, near and far, by the boards' run.
-RIM_SIDES = {"along": ("house", "front"), "across": ("left", "right")}
-#: Which end of the frame is its near end, by the boards' run.
-NEAR_END = {"along": "left", "across": "house"}
 
 
 def frame_lines(plan: Plan) -> list[str]:
@@ -25,9 +30,9 @@ def frame_lines(plan: Plan) -> list[str]:
         *heading("FRAME"),
         *para(frame_told(frame, edges, units)),
         *para(joists_told(supports, units)),
-        *_marking(frame, edges, units, NEAR_END[run]),
+        *_marking(frame, edges, units, ENDS[run][0]),
         *_members(frame, units),
-        *para(rim_joints_told(frame, edges, units, NEAR_END[run])),
+        *para(rim_joints_told(frame, edges, units, ENDS[run][0])),
         *para(fascia_told(edges, units)),
     ]
 
@@ -165,10 +170,6 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
     )
 
 
-#: How far inside the frame's face a screw stands at least: docs/conventions.md, Fixings.
-INSIDE_FACE_MM = 10.0
-
-
 def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_mm: float) -> str:
     beside_mm = max(fascia_mm + INSIDE_FACE_MM, deck.edge_least_mm) if fascia_mm else 0.0
     joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
@@ -196,10 +197,6 @@ def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_
     return text
 
 
-#: Pilot in end grain over the coach screw's shank. Common practice, no source.
-COACH_PILOT = 0.7
-
-
 def _coach_screws(
     coach: CoachScrews, open_sides: list[str], units: str, *, deck_reach_mm: float
 ) -> str:
@@ -209,8 +206,8 @@ def _coach_screws(
         f"{many(coach.joist_ends, 'joist end')}, the frame's corners among them."
     )
     text += (
-        f" Drill the rim {size(coach.shank_mm, units)} and the joist's end about "
-        f"{size(coach.shank_mm * COACH_PILOT, units)} (common practice, no source). Heights: well "
+        f" Drill the rim {size(coach.shank_mm, units)}, and a pilot into the joist's end as the "
+        "screws' maker says: this plan sets no size for it. Heights: well "
         f"apart, the upper one {size_least(deck_reach_mm + coach.shank_mm, units)} or more below "
         f"the rim's top, which the deck screws reach {size_least(deck_reach_mm, units)} into."
     )

@@ -6,12 +6,9 @@ from attrs import frozen
 
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame, Noggin, Rim
-from drylay.papers.wording import size
+from drylay.papers.wording import ENDS, size
 from drylay.pieces.model import Piece, Pieces
 from drylay.plan.model import Plan
-
-#: The near and the far end of rows and rims, by the boards' run.
-ENDS = {"along": ("left", "right"), "across": ("house", "front")}
 
 
 @frozen(kw_only=True)

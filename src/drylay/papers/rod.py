@@ -7,7 +7,6 @@ strips to scale.
 
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
-from drylay.papers.frame_text import NEAR_END, RIM_SIDES
 from drylay.papers.lettering import Bounds, first_free
 from drylay.papers.model import (
     FINE_MM,
@@ -38,7 +37,7 @@ from drylay.papers.sheets import (
     title_block,
 )
 from drylay.papers.svg import svg
-from drylay.papers.wording import bare, clean, many, size_least, size_most
+from drylay.papers.wording import ENDS, RIM_SIDES, bare, clean, many, size_least, size_most
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
 from drylay.surface.model import Surface
@@ -78,7 +77,7 @@ def rod_svg(plan: Plan) -> bytes:
 
 def joist_table(frame: Frame, edges: Edges, run: str, units: str) -> Table:
     """Return every joist's centre from the rims' own end, and from the datum corner if else."""
-    start_mm, end = edges.frame_start_mm, NEAR_END[run]
+    start_mm, end = edges.frame_start_mm, ENDS[run][0]
     heads: list[tuple[str, ...]] = [("", "", "joist"), ("centre", "from the", "rims' end")]
     rows = [[joist.mark, bare(joist.offset_mm - start_mm, units)] for joist in frame.joists]
     if start_mm:
@@ -144,7 +143,7 @@ def _piece_notes(pieces: Pieces, surface: Surface, units: str) -> list[str]:
     notes = []
     if pieces.joints:
         notes.append(
-            f"Pieces B1.1, B1.2 ... lie from the {NEAR_END[surface.run]} end, "
+            f"Pieces B1.1, B1.2 ... lie from the {ENDS[surface.run][0]} end, "
             f"{bare(pieces.end_gap_mm, units)} apart, centred on the joist named."
         )
     if pieces.trim_allowance_mm:
@@ -200,7 +199,7 @@ def _joist_strip(sheet: Sheet, edges: Edges, frame: Frame, surface: Surface) -> 
     thick = frame.timber_thickness_mm
     members = [("", edges.frame_start_mm, edges.frame_length_mm)]
     members += [(joist.mark, joist.offset_mm - thick / 2, thick) for joist in frame.joists]
-    end = NEAR_END[surface.run]
+    end = ENDS[surface.run][0]
     title = f"Rims with their joists, from the {end} end; the ring is the datum corner"
     return _strip(sheet, "joist", title, INSET_MM, members)
 

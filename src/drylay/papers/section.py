@@ -10,11 +10,10 @@ from itertools import pairwise
 from attrs import frozen
 
 from drylay.edges.model import Edges
-from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
+from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, DeckScrews, Fixings
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
 from drylay.papers.figures import placed
-from drylay.papers.frame_text import INSIDE_FACE_MM, RIM_SIDES
 from drylay.papers.hatching import hatch
 from drylay.papers.model import (
     FINE_MM,
@@ -32,7 +31,7 @@ from drylay.papers.model import (
 )
 from drylay.papers.sheets import rule, title_block
 from drylay.papers.svg import svg
-from drylay.papers.wording import bare, clean, size_least
+from drylay.papers.wording import RIM_SIDES, bare, clean, size_least
 from drylay.plan.model import Plan
 from drylay.surface.model import Surface
 

@@ -6,7 +6,6 @@ from drylay.edges.model import Edges
 from drylay.frame.model import Frame
 from drylay.papers.cover_text import cover_told, gaps_told, ripped_told, rows_told
 from drylay.papers.frame_text import (
-    NEAR_END,
     fascia_told,
     frame_told,
     joists_told,
@@ -27,7 +26,7 @@ from drylay.papers.sheet_parts import (
     drawings,
     part,
 )
-from drylay.papers.wording import bare, marks_told, size
+from drylay.papers.wording import ENDS, bare, marks_told, size
 from drylay.pieces.model import Piece
 from drylay.plan.model import Plan
 from drylay.surface.model import Row, Surface
@@ -77,7 +76,7 @@ def frame_part(plan: Plan) -> Html:
     frame, edges, supports, units = plan.frame, plan.edges, plan.supports, plan.units
     if frame is None or edges is None or supports is None:
         return Html("")
-    end = NEAR_END[plan.surface.run if plan.surface else "along"]
+    end = ENDS[plan.surface.run if plan.surface else "along"][0]
     return part(FRAME, "Frame", [
         care(plan, FRAME),
         para(frame_told(frame, edges, units)),

@@ -27,6 +27,9 @@ GRADES_TOLD = {
     "worth vectors and integer search": "by several sets of worths and a count of every "
     "cheaper order",
 }
+#: Sides that rims lie along, near and far, and the ends of rows and rims, by the boards' run.
+RIM_SIDES = {"along": ("house", "front"), "across": ("left", "right")}
+ENDS = {"along": ("left", "right"), "across": ("house", "front")}
 RUNS = {"along": "along the house", "across": "away from the house"}
 
 

@@ -103,7 +103,7 @@ def _no_room(job: Job, edges: Edges) -> Finding | None:
         measured=tight_mm,
         limit=least_mm,
         unit="mm",
-        source=Source(kind="arithmetic", title="docs/conventions.md", clause="Frame"),
+        source=Source(kind="assumption", title="docs/conventions.md", clause="Frame"),
     )
 
 

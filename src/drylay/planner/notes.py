@@ -2,6 +2,7 @@
 
 from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
+from drylay.fixings.model import INSIDE_FACE_MM
 from drylay.planner.build import Built
 from drylay.planner.job import Job
 from drylay.reasons import Source
@@ -43,10 +44,6 @@ def stops_of(job: Job, built: Built) -> tuple[Finding, ...]:
 
 #: Code, subject, message, measured, limit, whether it is wrong, path of the governing rule.
 _Check = tuple[str, str, str, float, float, bool, str]
-
-
-#: How far inside the frame's face a screw stands at least. Assumption, in docs/conventions.md.
-INSIDE_FACE_MM = 10.0
 
 
 def _over_the_frame_mm(built: Built) -> float:
