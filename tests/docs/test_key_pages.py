@@ -310,6 +310,7 @@ RECORDS = {
     "screw_length_least_mm": 65, "screw_edge_least_mm": 25, "screw_end_least_mm": 18,
     "screw_pilot_ratio": 0.6, "coach_screws_per_joist_end": 2,
     "coach_screw_length_least_mm": 110, "coach_screw_sink_mm": 10,
+    "coach_screw_pilot_ratio": 0.6,
     "noggin_spacing_most_mm": 1500, "spare_ratio": 0.1,
 }  # fmt: skip
 

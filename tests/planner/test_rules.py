@@ -36,6 +36,7 @@ def fixed(values: dict[str, float]) -> FamilySet:
         "screws_per_crossing": 2, "screw_length_least_mm": 70.0, "screw_edge_least_mm": 20.0,
         "screw_end_least_mm": 15.0, "screw_pilot_ratio": 0.7, "coach_screws_per_joist_end": 2,
         "coach_screw_length_least_mm": 100.0, "coach_screw_sink_mm": 12.0,
+        "coach_screw_pilot_ratio": 0.7,
         "noggin_spacing_most_mm": 1800.0, "spare_ratio": 0.05,
     }  # fmt: skip
     rules = {

@@ -218,6 +218,7 @@ def test_diagonal_centres_beside_irc_r507_7(thick_mm: float, printed_in: float) 
         ("coach_screws_per_joist_end", 2, f"{CP}: hanger or 2 coach screws"),
         ("coach_screw_length_least_mm", 105, f"{CP}: 45 rim and 60 into the joist"),
         ("coach_screw_sink_mm", 12, "by hand: head 7 + washer 2 + 3"),
+        ("coach_screw_pilot_ratio", 0.7, "EN 1995-1-1, 10.4.5, from memory: 70 % of the shank"),
         ("noggin_spacing_most_mm", 1800, f"{CP}: noggins 1800 or less"),
         ("spare_ratio", 0.05, f"{CP}: 5 % straight"),
     ],

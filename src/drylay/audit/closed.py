@@ -3,21 +3,26 @@
 from collections.abc import Iterator
 
 from drylay.audit import (
+    coats,
     cutting,
     edges,
     fixings,
     frame,
+    ground,
+    holding,
     money,
     packs,
     pieces,
     proofs,
     reasons,
     rows,
+    site,
     supports,
     tasks,
     ways,
     whole,
     witnessed,
+    work,
 )
 from drylay.audit.flaws import NothingToMeasure, conventions
 from drylay.audit.leaves import all_finite
@@ -40,6 +45,11 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *pieces.CHECKS,
     *frame.CHECKS,
     *fixings.CHECKS,
+    *holding.CHECKS,
+    *coats.CHECKS,
+    *site.CHECKS,
+    *ground.CHECKS,
+    *work.CHECKS,
     *cutting.CHECKS,
     *money.CHECKS,
     *packs.CHECKS,

@@ -9,12 +9,17 @@ from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of
 from drylay.audit.rows import surface_of
-from drylay.fixings.model import CoachScrews, DeckScrews
+from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
 from drylay.plan.model import Plan
 
 FIXINGS = conventions("Fixings")
 GEOMETRY = conventions("Fixings: what fits into what")
 FAMILY = practice("the family's limit, quoted in the plan")
+
+
+def fixings_of(plan: Plan) -> Fixings:
+    """Return the plan's fixings, if it has any."""
+    return need(plan.fixings, "fixings")
 
 
 def deck_screws(plan: Plan) -> DeckScrews:

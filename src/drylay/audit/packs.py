@@ -3,26 +3,64 @@
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from fractions import Fraction
-from math import gcd
+from math import ceil, gcd
 
 from drylay.audit.cutting import BUYING
 from drylay.audit.exact import ceil_div, total
-from drylay.audit.fixings import coach_screws, deck_screws
-from drylay.audit.flaws import need, off_by, same_count, same_money
+from drylay.audit.fixings import coach_screws, deck_screws, fixings_of
+from drylay.audit.flaws import need, off_by, same_count, same_money, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.wanted import buying_of
 from drylay.buying.model import PackPurchase
 from drylay.plan.model import Plan
 
 MOST_STEPS = 100_000
+PIECES = "pieces"
 
 
 def _needs(plan: Plan) -> dict[str, int]:
-    """Return how many of each article the fixings ask for."""
+    """Return how many of each article the plan asks for: pieces, ml or kg."""
     needs: dict[str, int] = {}
-    for screws in (deck_screws(plan), coach_screws(plan)):
-        needs[screws.article] = needs.get(screws.article, 0) + screws.count
+    for article, count, _unit in (*_in_pieces(plan), *_in_ml(plan), *_in_kg(plan)):
+        needs[article] = needs.get(article, 0) + count
     return needs
+
+
+def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
+    """Yield the article and the count of all that is sold by the piece."""
+    yield from ((s.article, s.count, PIECES) for s in (deck_screws(plan), coach_screws(plan)))
+    fixings, groundwork = fixings_of(plan), plan.groundwork
+    for more in (fixings.frame_screws, fixings.fascia_screws, fixings.hangers):
+        if more is not None:
+            yield more.article, more.count, PIECES
+    if fixings.hangers is not None:
+        yield fixings.hangers.screw, fixings.hangers.screw_count, PIECES
+    if groundwork is not None and groundwork.packing is not None:
+        yield groundwork.packing.article, groundwork.packing.count, PIECES
+
+
+def _in_ml(plan: Plan) -> Iterator[tuple[str, int, str]]:
+    fixings = fixings_of(plan)
+    for coating in (fixings.preserver, fixings.finish):
+        if coating is not None:
+            yield coating.article, coating.need_ml, "ml"
+
+
+def _in_kg(plan: Plan) -> Iterator[tuple[str, int, str]]:
+    gravel = plan.groundwork.gravel if plan.groundwork is not None else None
+    if gravel is not None:
+        yield gravel.article, ceil(Fraction(repr(gravel.mass_kg))), "kg"
+
+
+def units_are_right(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where packs or their lines of the order count in another unit than the need."""
+    units = {a: unit for a, _, unit in (*_in_pieces(plan), *_in_ml(plan), *_in_kg(plan))}
+    buying = buying_of(plan)
+    sold = [(pack.article, pack.unit) for pack in buying.packs]
+    sold += [(line.article, line.unit) for line in (*buying.order, *buying.spares)]
+    for article, unit in sold:
+        wanted = units.get(article, PIECES)
+        yield from same_text(article, "counted in another unit", unit, wanted, BUYING)
 
 
 def packs_meet_the_need(plan: Plan) -> Iterator[Flaw]:
@@ -40,10 +78,11 @@ def packs_meet_the_need(plan: Plan) -> Iterator[Flaw]:
 
 
 def spare_screws(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless spare fixings are the ratio of the need, rounded up."""
+    """Yield a flaw unless spares of what is sold by the piece are their ratio, rounded up."""
     buying = buying_of(plan)
     for pack in buying.packs:
-        spare = Fraction(str(buying.spare_ratio)) * pack.need
+        ratio = Fraction(str(buying.spare_ratio)) if pack.unit == PIECES else Fraction(0)
+        spare = ratio * pack.need
         wanted = ceil_div(spare.numerator, spare.denominator)
         message = "not the ratio of the need, rounded up"
         yield from same_count(f"{pack.article}: spare", message, pack.spare, wanted, BUYING)
@@ -120,4 +159,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-744", "packs add up to their cost, and to the least there is", packs_add_up),
     ("AUD-745", "no cheaper choice of the same packs would do", packs_are_cheapest),
     ("AUD-746", "packs are whole and hold something", packs_are_whole),
+    ("AUD-747", "packs count in the unit of what they are for", units_are_right),
 )

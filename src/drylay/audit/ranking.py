@@ -49,6 +49,7 @@ LIMITS = (
     Limit(path=f"{COACH}.per_joist_end", rule="coach_screws_per_joist_end"),
     Limit(path=f"{COACH}.length_least_mm", rule="coach_screw_length_least_mm"),
     Limit(path=f"{COACH}.sink_mm", rule="coach_screw_sink_mm"),
+    Limit(path=f"{COACH}.pilot_ratio", rule="coach_screw_pilot_ratio"),
     Limit(path="buying.kerf_mm", brief="cutting.kerf_mm"),
     Limit(path="buying.end_trim_mm", brief="cutting.end_trim_mm"),
     Limit(path="buying.spare_ratio", rule="spare_ratio"),

@@ -1,6 +1,7 @@
 """The witnessed audit at the merchant's: sizes, prices, limits and packs as in the stock."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
 from typing import TypeVar
 
 from drylay.audit.exact import ticks
@@ -13,20 +14,27 @@ from drylay.audit.rows import surface_of
 from drylay.audit.wanted import buying_of
 from drylay.buying.model import PackPurchase, Purchase
 from drylay.materials.model import (
+    Bag,
     Board,
     Catalogue,
     CoachScrew,
+    Coating,
+    Fabric,
     FasciaBoard,
+    Gravel,
+    Hanger,
     Pack,
+    Packer,
     Screw,
     StockLength,
     Timber,
+    Tin,
 )
 from drylay.plan.model import Plan
 from drylay.reasons import Source
 
-Sawn = Board | Timber | FasciaBoard
-Screwed = Screw | CoachScrew
+Sawn = Board | Timber | FasciaBoard | Fabric
+Packed = Screw | CoachScrew | Hanger | Packer | Coating | Gravel
 Sold = TypeVar("Sold", Board, Timber, FasciaBoard, Screw, CoachScrew)
 SALE = conventions("Buying; what is on sale")
 
@@ -98,11 +106,12 @@ def screws_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 
 def _sawn(stock: Catalogue) -> list[Sawn]:
-    return [*stock.boards, *stock.timbers, *stock.fascias]
+    return [*stock.boards, *stock.timbers, *stock.fascias, *stock.fabrics]
 
 
-def _screwed(stock: Catalogue) -> list[Screwed]:
-    return [*stock.screws, *stock.coach_screws]
+def _packed(stock: Catalogue) -> list[Packed]:
+    pieces: list[Packed] = [*stock.screws, *stock.coach_screws, *stock.hangers, *stock.packers]
+    return [*pieces, *stock.coatings, *stock.gravels]
 
 
 def _lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:
@@ -132,9 +141,21 @@ def _lengths_as_sold(stock: Catalogue, purchase: Purchase) -> Iterator[Flaw]:
             yield Flaw(subject=subject, message=f"{message} (price, limit)", source=source)
 
 
-def _packs_of(stock: Catalogue, code: str) -> tuple[Pack, ...]:
-    found = [article.packs for article in _screwed(stock) if article.code == code]
-    return need(found[0] if found else None, f"article {code!r} in the stock")
+def _packs_of(stock: Catalogue, code: str) -> dict[int, Decimal]:
+    """Return the packs of an article on sale, what each holds with its price."""
+    found = [article.packs for article in _packed(stock) if article.code == code]
+    packs: Sequence[Pack | Tin | Bag]
+    packs = need(found[0] if found else None, f"article {code!r} in the stock")
+    return {_holds(pack): pack.price for pack in packs}
+
+
+def _holds(pack: Pack | Tin | Bag) -> int:
+    match pack:
+        case Tin():
+            return pack.ml
+        case Bag():
+            return pack.kg
+    return pack.count
 
 
 def packs_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -145,7 +166,7 @@ def packs_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 
 def _packs_as_sold(stock: Catalogue, pack: PackPurchase) -> Iterator[Flaw]:
-    on_sale = {sold.count: sold.price for sold in _packs_of(stock, pack.article)}
+    on_sale = _packs_of(stock, pack.article)
     for box in pack.packs:
         subject = f"{pack.article} pack of {box.pack}"
         if box.pack not in on_sale:
@@ -166,7 +187,7 @@ def order_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         "buying.currency", "another currency", buying.currency, stock.currency, source
     )
     yield from same_text("buying.vat", "other terms of tax", buying.vat, stock.vat, source)
-    sold: tuple[Sawn | Screwed, ...] = (*_sawn(stock), *_screwed(stock))
+    sold: tuple[Sawn | Packed, ...] = (*_sawn(stock), *_packed(stock))
     titles = {article.code: article.title for article in sold}
     for line in (*buying.order, *buying.spares):
         wanted = titles.get(line.article, "")

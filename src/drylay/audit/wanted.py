@@ -88,11 +88,26 @@ def wanted_fascia(plan: Plan) -> Wanted:
     )
 
 
+def wanted_fabric(plan: Plan) -> tuple[Wanted, ...]:
+    """Return the strips that the rolls of ground fabric have to yield, if there is any."""
+    fabric = plan.groundwork.fabric if plan.groundwork is not None else None
+    if fabric is None:
+        return ()
+    wanted = Wanted(
+        name="fabric",
+        article=fabric.article,
+        prefix="GF",
+        pieces=tuple((strip.mark, ticks(strip.length_mm)) for strip in fabric.strips),
+        purchase=_bought(plan, fabric.article),
+    )
+    return (wanted,)
+
+
 def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
-    """Return what every purchase has to yield; the fascia's only where there is any."""
+    """Return what every purchase has to yield; of fascia and fabric only where there is any."""
     fascia = wanted_fascia(plan)
-    both = (wanted_boards(plan), wanted_frame(plan))
-    return (*both, fascia) if fascia.pieces else both
+    faced = (fascia,) if fascia.pieces else ()
+    return (wanted_boards(plan), wanted_frame(plan), *faced, *wanted_fabric(plan))
 
 
 def _bought(plan: Plan, article: str) -> Purchase | None:

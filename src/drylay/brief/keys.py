@@ -6,7 +6,19 @@ trade: what the trade allows, families and merchants say later. Source: assumpti
 
 from attrs import frozen
 
-from drylay.brief.model import ENDS, LINE_CHOICES, RUNS, SIDES, UNITS, USES, WAYS_OUT
+from drylay.brief.model import (
+    DOORS,
+    ENDS,
+    EXPOSURES,
+    FACES_UP,
+    LINE_CHOICES,
+    RUNS,
+    SIDES,
+    SPOIL,
+    UNITS,
+    USES,
+    WAYS_OUT,
+)
 from drylay.intake.keys import (
     Key,
     choice,
@@ -22,6 +34,17 @@ from drylay.intake.keys import (
 
 #: A joint's price may have as many decimals as any currency has. Source: ISO 4217.
 PRICE_DIGITS = 4
+
+
+def level(name: str, *, required: bool = False) -> Key:
+    """Return the key of a height above the datum, or below it."""
+    return length(name, -5000, 5000, required=required)
+
+
+def place(name: str, *, required: bool = False) -> Key:
+    """Return the key of a distance from the datum corner, on either side of it."""
+    return length(name, -100_000, 100_000, required=required)
+
 
 SECTIONS: dict[str, tuple[Key, ...]] = {
     "cover": (
@@ -39,6 +62,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         length("measured_width_mm", 30, 400),
         choice("ends", ENDS),
         length("trim_allowance_mm", 1, 300),
+        choice("face_up", FACES_UP),
     ),
     "gap": (
         length("preferred_mm", 0, 20),
@@ -65,7 +89,62 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         money("price_each", 0, 10_000, digits=PRICE_DIGITS),
     ),
     "cutting": (length("kerf_mm", 0, 10), length("end_trim_mm", 0, 300)),
-    "fixings": (text("screw", required=True), text("coach_screw", required=True)),
+    "fixings": (
+        text("screw", required=True),
+        text("coach_screw", required=True),
+        text("frame_screw"),
+        text("fascia_screw"),
+        text("hanger"),
+    ),
+    "site": (choice("exposure", EXPOSURES),),
+    "house": (
+        length("wall_gap_mm", 0, 100),
+        level("dpc_mm"),
+        level("floor_mm"),
+        count("steps_down", 1, 20),
+        choice("door_opens", DOORS),
+        level("door_leaf_mm"),
+        tables("air_bricks"),
+    ),
+    "levels": (
+        text("datum", 80, empty=True),
+        level("deck_top_mm"),
+        level("lowest_mm"),
+        flag("outfall"),
+        tables("points"),
+    ),
+    "groundwork": (
+        length("margin_mm", 0, 2000),
+        length("strip_mm", 10, 500),
+        length("below_lawn_mm", 0, 200),
+        length("lap_mm", 0, 1000),
+        choice("spoil", SPOIL),
+        text("fabric"),
+        text("gravel"),
+        text("packer"),
+        length("packer_spacing_mm", 100, 2000),
+    ),
+    "finish": (text("preserver"), text("article"), count("coats", 1, 10)),
+    "lights": (
+        count("count", 0, 200),
+        choice("side", SIDES),
+        length("hole_mm", 5, 200),
+        length("depth_mm", 5, 200),
+    ),
+    "crew": (count("people", 1, 2),),
+}
+
+#: Tables inside a section: one air brick, one point of the ground.
+INSIDE: dict[tuple[str, str], tuple[Key, ...]] = {
+    ("house", "air_bricks"): (
+        length("along_mm", 0, 100_000, required=True),
+        level("under_mm", required=True),
+    ),
+    ("levels", "points"): (
+        place("along_mm", required=True),
+        place("across_mm", required=True),
+        level("level_mm", required=True),
+    ),
 }
 
 TOP: tuple[Key, ...] = (

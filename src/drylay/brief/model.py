@@ -10,6 +10,10 @@ ENDS = ("cut_first", "trim_in_line")
 USES = ("dwelling", "public")
 UNITS = ("metric", "imperial")
 LINE_CHOICES = ("fewest", "cheapest")
+FACES_UP = ("smooth", "grooved")
+DOORS = ("outward", "inward", "sliding")
+EXPOSURES = ("inland", "coast", "pool")
+SPOIL = ("skip", "bags", "kept")
 WAYS_OUT = ("as_wished", "gaps", "shrink", "grow", "rip_both", "rip_last", "turn")
 
 
@@ -39,6 +43,7 @@ class BoardWish:
     measured_width_mm: float | None = None
     ends: str = "cut_first"
     trim_allowance_mm: float | None = None
+    face_up: str | None = None
 
 
 @frozen(kw_only=True)
@@ -98,10 +103,112 @@ class CuttingWish:
 
 @frozen(kw_only=True)
 class FixingsWish:
-    """Which screws and coach screws."""
+    """Which screws and coach screws; what is left out is not counted.
+
+    `hanger` carries the joists between the outer two, which stay on coach screws.
+    """
 
     screw: str
     coach_screw: str
+    frame_screw: str | None = None
+    fascia_screw: str | None = None
+    hanger: str | None = None
+
+
+@frozen(kw_only=True)
+class AirBrick:
+    """An air brick in the house wall: where along it, and its lower edge's level."""
+
+    along_mm: float
+    under_mm: float
+
+
+@frozen(kw_only=True)
+class HouseWish:
+    """The house wall beside the deck. Levels are from the datum of `LevelsWish`.
+
+    `steps_down` is how many equal rises lead from the floor to the deck.
+    """
+
+    wall_gap_mm: float | None = None
+    dpc_mm: float | None = None
+    floor_mm: float | None = None
+    steps_down: int = 1
+    door_opens: str | None = None
+    door_leaf_mm: float | None = None
+    air_bricks: tuple[AirBrick, ...] = ()
+
+
+@frozen(kw_only=True)
+class GroundPoint:
+    """A level of the ground at a place measured from the cover's datum corner."""
+
+    along_mm: float
+    across_mm: float
+    level_mm: float
+
+
+@frozen(kw_only=True)
+class LevelsWish:
+    """Heights, all from one datum: the deck's top, the ground, the garden's lowest spot.
+
+    `lowest_mm` is the lowest ground of the garden outside the deck, `outfall` whether water
+    that gathers under the deck can run away.
+    """
+
+    datum: str = ""
+    deck_top_mm: float | None = None
+    lowest_mm: float | None = None
+    outfall: bool | None = None
+    points: tuple[GroundPoint, ...] = ()
+
+
+@frozen(kw_only=True)
+class SiteWish:
+    """Where the deck stands: inland, within reach of salt spray, or beside a pool."""
+
+    exposure: str = "inland"
+
+
+@frozen(kw_only=True)
+class GroundworkWish:
+    """The ground under the deck; what is left out is neither counted nor bought."""
+
+    margin_mm: float | None = None
+    strip_mm: float | None = None
+    below_lawn_mm: float | None = None
+    lap_mm: float | None = None
+    spoil: str | None = None
+    fabric: str | None = None
+    gravel: str | None = None
+    packer: str | None = None
+    packer_spacing_mm: float | None = None
+
+
+@frozen(kw_only=True)
+class FinishWish:
+    """Which preserver for sawn ends, which oil, stain or paint, and how many coats."""
+
+    preserver: str | None = None
+    article: str | None = None
+    coats: int | None = None
+
+
+@frozen(kw_only=True)
+class LightsWish:
+    """Lights let into the boards along one side; none unless `count` is above 0."""
+
+    count: int = 0
+    side: str = "front"
+    hole_mm: float | None = None
+    depth_mm: float | None = None
+
+
+@frozen(kw_only=True)
+class CrewWish:
+    """How many people build."""
+
+    people: int = 2
 
 
 @frozen(kw_only=True)
@@ -129,6 +236,13 @@ class Brief:
     fascia: FasciaWish = field(factory=FasciaWish)
     joints: JointsWish = field(factory=JointsWish)
     cutting: CuttingWish = field(factory=CuttingWish)
+    site: SiteWish = field(factory=SiteWish)
+    house: HouseWish = field(factory=HouseWish)
+    levels: LevelsWish = field(factory=LevelsWish)
+    groundwork: GroundworkWish = field(factory=GroundworkWish)
+    finish: FinishWish = field(factory=FinishWish)
+    lights: LightsWish = field(factory=LightsWish)
+    crew: CrewWish = field(factory=CrewWish)
     use: str = "dwelling"
     units: str = "metric"
     overrides: tuple[Override, ...] = ()

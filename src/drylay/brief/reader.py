@@ -7,24 +7,40 @@ from typing import Any
 from attrs import evolve
 
 from drylay.brief.checks import Read, check_meaning, check_overrides
-from drylay.brief.keys import SECTIONS, TOP
+from drylay.brief.keys import INSIDE, SECTIONS, TOP
 from drylay.brief.model import (
+    AirBrick,
     BoardWish,
     Brief,
     CoverWish,
+    CrewWish,
     CuttingWish,
     FasciaWish,
+    FinishWish,
     FixingsWish,
     FrameWish,
     GapWish,
+    GroundPoint,
+    GroundworkWish,
+    HouseWish,
     JointsWish,
+    LevelsWish,
+    LightsWish,
     Override,
     RowsWish,
+    SiteWish,
 )
 from drylay.brief.overrides import read_overrides
 from drylay.errors import BriefError, Fault
 from drylay.intake.document import Document, keys_of, open_document, placed
-from drylay.intake.tables import Reading, all_faults, read_table, report
+from drylay.intake.tables import (
+    UNREADABLE,
+    Reading,
+    all_faults,
+    read_table,
+    read_tables,
+    report,
+)
 from drylay.intake.values import fault
 
 MOST_BYTES = 1_000_000
@@ -39,7 +55,15 @@ _NOUNS: dict[str, type] = {
     "joints": JointsWish,
     "cutting": CuttingWish,
     "fixings": FixingsWish,
+    "site": SiteWish,
+    "house": HouseWish,
+    "levels": LevelsWish,
+    "groundwork": GroundworkWish,
+    "finish": FinishWish,
+    "lights": LightsWish,
+    "crew": CrewWish,
 }
+_INSIDE_NOUNS: dict[str, type] = {"air_bricks": AirBrick, "points": GroundPoint}
 
 
 def read_brief(source: str | os.PathLike[str] | Mapping[str, object]) -> Brief:
@@ -90,6 +114,20 @@ def _read_sections(reading: Reading) -> Read:
         if table is not None:
             answers = read_table(reading, (name,), table, known)
             read |= {f"{name}.{key}": value for key, value in answers.items()}
+            read |= _read_inside(reading, name, table)
+    return read
+
+
+def _read_inside(reading: Reading, section: str, table: object) -> Read:
+    """Return the tables inside a section, those that could be read whole."""
+    read: Read = {}
+    for (name, key), known in INSIDE.items():
+        if name != section or not isinstance(table, Mapping) or key not in table:
+            continue
+        found = read_tables(reading, (section, key), table[key], known)
+        needed = {k.name for k in known if k.required}
+        whole = [one for one in found if needed <= set(one) and UNREADABLE not in one.values()]
+        read[f"{section}.{key}"] = tuple(_INSIDE_NOUNS[key](**one) for one in whole)
     return read
 
 

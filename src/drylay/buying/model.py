@@ -51,13 +51,15 @@ class PackCount:
 
 @frozen(kw_only=True)
 class PackPurchase:
-    """Fixings in packs: `need` and `spare` together covered at the least price.
+    """What is sold in packs: `need` and `spare` together covered at the least price.
 
+    `unit` says what is counted: "pieces", "ml" or "kg".
     `bound` is the least price of any choice of packs, found by counting every one.
     """
 
     what: str
     article: str
+    unit: str = "pieces"
     need: int = because("buying.order_total")
     spare: int = because("buying.spare_ratio")
     packs: tuple[PackCount, ...]
@@ -67,15 +69,36 @@ class PackPurchase:
 
 @frozen(kw_only=True)
 class OrderLine:
-    """One line of the order. `length_mm` for lengths, `pack` for packs, else None."""
+    """One line of the order. `length_mm` for lengths, `pack` for packs of so many `unit`."""
 
     article: str
     title: str
     length_mm: float | None = because("buying.order_total")
     pack: int | None = because("buying.order_total")
+    unit: str = "pieces"
     quantity: int = because("buying.order_total")
     unit_price: Decimal = because("buying.order_total")
     total: Decimal = because("buying.total")
+
+
+@frozen(kw_only=True)
+class MassPart:
+    """What one part of the order weighs at most, as delivered."""
+
+    what: str
+    mass_kg: float = because("buying.delivery.total_kg")
+
+
+@frozen(kw_only=True)
+class Delivery:
+    """What the order weighs, spares with it, and the heaviest single thing to lift."""
+
+    density_kg_m3: float = because("buying.delivery.density_kg_m3")
+    parts: tuple[MassPart, ...]
+    total_kg: float = because("buying.delivery.total_kg")
+    lift_what: str
+    lift_kg: float = because("buying.delivery.lift_kg")
+    lift_most_kg: float = because("buying.delivery.lift_most_kg")
 
 
 @frozen(kw_only=True)
@@ -98,3 +121,4 @@ class Buying:
     order_total: Decimal = because("buying.total")
     spares_total: Decimal = because("buying.total")
     total: Decimal = because("buying.total")
+    delivery: Delivery | None = None

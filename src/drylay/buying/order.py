@@ -22,7 +22,14 @@ def length_lines(purchase: Purchase, title: str) -> list[OrderLine]:
 def pack_lines(packs: PackPurchase, title: str) -> list[OrderLine]:
     """Return a pack purchase as order lines, largest pack first."""
     return [
-        _line(packs.article, title, pack=choice.pack, count=choice.packs, price=choice.price)
+        _line(
+            packs.article,
+            title,
+            pack=choice.pack,
+            unit=packs.unit,
+            count=choice.packs,
+            price=choice.price,
+        )
         for choice in packs.packs
     ]
 
@@ -102,12 +109,14 @@ def _line(
     price: Decimal,
     length_mm: float | None = None,
     pack: int | None = None,
+    unit: str = "pieces",
 ) -> OrderLine:
     return OrderLine(
         article=article,
         title=title,
         length_mm=length_mm,
         pack=pack,
+        unit=unit,
         quantity=count,
         unit_price=price,
         total=price * count,

@@ -8,7 +8,13 @@ from drylay.materials.model import Pack
 
 
 def buy_packs(
-    *, what: str, article: str, need: int, spare: int, packs: tuple[Pack, ...]
+    *,
+    what: str,
+    article: str,
+    need: int,
+    spare: int,
+    packs: tuple[Pack, ...],
+    unit: str = "pieces",
 ) -> PackPurchase:
     """Return the cheapest packs that hold need + spare; fewer packs break ties.
 
@@ -20,6 +26,7 @@ def buy_packs(
     return PackPurchase(
         what=what,
         article=article,
+        unit=unit,
         need=need,
         spare=spare,
         packs=tuple(

@@ -21,6 +21,7 @@ class DeckScrews:
     crossings: int = because("fixings.deck_screws.count")
     joints: int = because("fixings.deck_screws.count")
     count: int = because("fixings.deck_screws.count")
+    driver: str = ""
     edge_least_mm: float = because("fixings.deck_screws.edge_least_mm")
     end_least_mm: float = because("fixings.deck_screws.end_least_mm")
     pilot_ratio: float = because("fixings.deck_screws.pilot_ratio")
@@ -41,13 +42,127 @@ class CoachScrews:
     per_joist_end: int = because("fixings.coach_screws.per_joist_end")
     joist_ends: int = because("fixings.coach_screws.count")
     count: int = because("fixings.coach_screws.count")
+    pilot_ratio: float = because("fixings.coach_screws.pilot_ratio")
+    pilot_mm: float = because("fixings.coach_screws.pilot_ratio")
+    driver: str = ""
     head_mm: float = because("fixings.coach_screws.sink_mm")
     sink_mm: float = because("fixings.coach_screws.sink_mm")
 
 
 @frozen(kw_only=True)
+class FrameScrews:
+    """Screws of noggins, so many at each end, and of splice plates, so many on each side."""
+
+    article: str
+    driver: str = ""
+    shank_mm: float = because("fixings.frame_screws.length_mm")
+    length_mm: float = because("fixings.frame_screws.length_mm")
+    length_least_mm: float = because("fixings.frame_screws.length_least_mm")
+    per_noggin_end: int = because("fixings.frame_screws.per_noggin_end")
+    noggin_ends: int = because("fixings.frame_screws.count")
+    per_splice_side: int = because("fixings.frame_screws.per_splice_side")
+    splice_sides: int = because("fixings.frame_screws.count")
+    count: int = because("fixings.frame_screws.count")
+    pilot_ratio: float = because("fixings.frame_screws.pilot_ratio")
+    pilot_mm: float = because("fixings.frame_screws.pilot_ratio")
+
+
+@frozen(kw_only=True)
+class FasciaScrewPlace:
+    """Where a fascia piece is screwed: so far from its end nearest the datum corner."""
+
+    fascia: str
+    offset_mm: float = because("fixings.fascia_screws.count")
+
+
+@frozen(kw_only=True)
+class FasciaScrews:
+    """Screws of the fascia into the frame, `per_place` one above the other at each place."""
+
+    article: str
+    driver: str = ""
+    shank_mm: float = because("fixings.fascia_screws.length_mm")
+    length_mm: float = because("fixings.fascia_screws.length_mm")
+    length_least_mm: float = because("fixings.fascia_screws.length_least_mm")
+    per_place: int = because("fixings.fascia_screws.per_place")
+    spacing_most_mm: float = because("fixings.fascia_screws.spacing_most_mm")
+    end_least_mm: float = because("fixings.fascia_screws.end_least_mm")
+    places: tuple[FasciaScrewPlace, ...]
+    count: int = because("fixings.fascia_screws.count")
+    pilot_ratio: float = because("fixings.fascia_screws.pilot_ratio")
+    pilot_mm: float = because("fixings.fascia_screws.pilot_ratio")
+
+
+@frozen(kw_only=True)
+class Hangers:
+    """Hangers at both ends of every joist but the outer two, and the screws that hold them."""
+
+    article: str
+    joist_mm: float = because("fixings.hangers.depth_mm")
+    depth_mm: float = because("fixings.hangers.depth_mm")
+    depth_least_mm: float = because("fixings.hangers.depth_least_mm")
+    count: int = because("fixings.hangers.count")
+    screw: str
+    screws_each: int = because("fixings.hangers.screw_count")
+    screw_count: int = because("fixings.hangers.screw_count")
+
+
+@frozen(kw_only=True)
+class FixingMetal:
+    """The metal of one kind of fixing; whether the family allows it here, in this timber."""
+
+    what: str
+    article: str
+    metal: str
+    allowed: bool
+
+
+@frozen(kw_only=True)
+class CoatedEnds:
+    """The sawn ends of one kind of piece: how many, and the area of all of them."""
+
+    what: str
+    ends: int = because("fixings.preserver.ends")
+    area_m2: float = because("fixings.preserver.ends")
+
+
+@frozen(kw_only=True)
+class Preserver:
+    """End-grain preserver for every sawn end and ripped edge, in ml."""
+
+    article: str
+    coats: int = because("fixings.preserver.coats")
+    covers_m2_per_l: float = because("fixings.preserver.covers_m2_per_l")
+    parts: tuple[CoatedEnds, ...]
+    ends: int = because("fixings.preserver.ends")
+    ripped_m2: float = because("fixings.preserver.ripped_m2")
+    area_m2: float = because("fixings.preserver.ends")
+    need_ml: int = because("fixings.preserver.need_ml")
+
+
+@frozen(kw_only=True)
+class Finish:
+    """Oil, stain or paint for the top of the boards and the face of the fascia, in ml."""
+
+    article: str
+    coats: int = because("fixings.finish.coats")
+    covers_m2_per_l: float = because("fixings.finish.covers_m2_per_l")
+    groove_ratio: float = because("fixings.finish.groove_ratio")
+    boards_m2: float = because("fixings.finish.area_m2")
+    fascia_m2: float = because("fixings.finish.area_m2")
+    area_m2: float = because("fixings.finish.area_m2")
+    need_ml: int = because("fixings.finish.need_ml")
+
+
+@frozen(kw_only=True)
 class Fixings:
-    """All fixings of the deck."""
+    """All fixings of the deck, and what is brushed on; None where the brief names nothing."""
 
     deck_screws: DeckScrews
     coach_screws: CoachScrews
+    frame_screws: FrameScrews | None = None
+    fascia_screws: FasciaScrews | None = None
+    hangers: Hangers | None = None
+    metals: tuple[FixingMetal, ...] = ()
+    preserver: Preserver | None = None
+    finish: Finish | None = None

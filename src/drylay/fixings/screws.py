@@ -53,6 +53,7 @@ def count_coach_screws(
     per_joist_end: int,
     length_least_mm: float,
     sink_mm: float,
+    pilot_ratio: float,
     article: str,
     shank_mm: float,
     length_mm: float,
@@ -70,6 +71,8 @@ def count_coach_screws(
         per_joist_end=per_joist_end,
         joist_ends=2 * joists,
         count=per_joist_end * 2 * joists,
+        pilot_ratio=pilot_ratio,
+        pilot_mm=to_mm(exact(shank_mm * pilot_ratio)),
         head_mm=head_mm,
         sink_mm=sink_mm,
     )

@@ -32,6 +32,11 @@ def length(name: str, least: float, most: float, *, required: bool = False) -> K
     return Key(name=name, kind="length", least=least, most=most, required=required)
 
 
+def number(name: str, least: float, most: float, *, required: bool = False) -> Key:
+    """Return the key of a number whose unit stands in its name."""
+    return Key(name=name, kind="number", least=least, most=most, required=required)
+
+
 def count(name: str, least: int, most: int, *, required: bool = False) -> Key:
     """Return the key of a whole number."""
     return Key(name=name, kind="count", least=least, most=most, required=required)
@@ -57,9 +62,9 @@ def choices(name: str, words: tuple[str, ...], *, least: int = 0) -> Key:
     return Key(name=name, kind="choices", choices=words, least=least)
 
 
-def flag(name: str) -> Key:
+def flag(name: str, *, required: bool = False) -> Key:
     """Return the key of a yes or no."""
-    return Key(name=name, kind="flag")
+    return Key(name=name, kind="flag", required=required)
 
 
 def table(name: str, *, required: bool = False) -> Key:

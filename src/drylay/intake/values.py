@@ -19,6 +19,7 @@ from drylay.units import length_mm
 
 #: Only a number so many times too small looks like one in another unit.
 SLIP = 4.0
+MINUS = "\N{MINUS SIGN}"
 _MONEY = re.compile(r"\d{1,12}(?:\.(\d{1,6}))?", re.ASCII)
 _PLAIN = re.compile(r"-?\d+(?:\.\d+)?", re.ASCII)
 
@@ -82,10 +83,21 @@ def read_length_text(key: Key, value: object) -> float | Fault:
     if not isinstance(value, str) and not hasattr(value, "m_as"):
         return unfit(value, f'a text with its unit such as "{_example(key)}"')
     try:
-        read = length_mm(value, path="")
+        read = _signed_mm(key, value)
     except InputError as error:
         return _unread(key, value, error.faults[0])
     return _bounded_mm(key, read, shown_text(value) if isinstance(value, str) else f"{read:g} mm")
+
+
+def _signed_mm(key: Key, value: object) -> float:
+    """Return a length, below nothing too where the key's bounds reach there."""
+    if key.least >= 0:
+        return length_mm(value, path="")
+    if isinstance(value, str) and value.strip().startswith(("-", MINUS)):
+        return -length_mm(value.strip()[1:], path="")
+    if hasattr(value, "m_as") and value.m_as("mm") < 0:
+        return -length_mm(-value, path="")  # type: ignore[operator] # a quantity has a sign
+    return length_mm(value, path="")
 
 
 def _unread(key: Key, value: object, first: Fault) -> Fault:
@@ -107,8 +119,10 @@ def _with_unit(key: Key, number: float) -> str:
     """Return the nearest fix for a bare number: the units that would make sense of it."""
     if not math.isfinite(number):
         return ""
-    if number < 0:
+    if number < 0 <= key.least:
         return _with_unit(key, -number)
+    if number < key.least:
+        return f"{key.name} = {key.least:.15g}"
     if key.least <= number <= key.most:
         return f"{key.name} = {number:.15g}"
     if number > key.most:
@@ -138,6 +152,20 @@ def _untexted(key: Key, value: str) -> str:
 
 def _example(key: Key) -> str:
     return "6.045 m" if key.most > 5000 else "5 mm"
+
+
+def read_number(key: Key, value: object) -> float | Fault:
+    """Return a number whose unit stands in its key."""
+    wanted = f"a number, {bounds(key)}"
+    number = number_of(value)
+    if number is None:
+        plain = _plain_number(value) if isinstance(value, str) else None
+        fits = plain is not None and key.least <= plain <= key.most
+        return unfit(value, wanted, f"{key.name} = {plain:.15g}" if fits else "")
+    if math.isfinite(number) and key.least <= number <= key.most:
+        return number
+    near = key.least if number < key.least else key.most
+    return unfit(value, wanted, f"{key.name} = {near:g}")
 
 
 def read_count(key: Key, value: object) -> int | Fault:
@@ -249,6 +277,7 @@ def read_flag(key: Key, value: object) -> bool | Fault:
 
 READERS: dict[str, Callable[[Key, object], object]] = {
     "length": read_mm,
+    "number": read_number,
     "count": read_count,
     "money": read_money,
     "text": read_text,

@@ -13,20 +13,27 @@ from drylay.intake.places import Keys
 from drylay.intake.shown import shown_text
 from drylay.intake.tables import UNREADABLE, Reading, read_table, read_tables, report
 from drylay.intake.values import fault, nearest_of
-from drylay.materials.checks import check_fixing, check_rules, check_sizes, repeated
-from drylay.materials.keys import ARTICLES, RULE, pack_keys, stock_length_keys
+from drylay.materials.checks import check_article, check_rules, repeated
+from drylay.materials.keys import ARTICLES, PACK_SIZES, RULE, pack_keys, stock_length_keys
 from drylay.materials.model import (
     RULE_BOUNDS,
     RULES,
     Article,
     ArticleRule,
+    Bag,
     Board,
     CoachScrew,
+    Coating,
+    Fabric,
     FasciaBoard,
+    Gravel,
+    Hanger,
     Pack,
+    Packer,
     Screw,
     StockLength,
     Timber,
+    Tin,
 )
 from drylay.reasons import SOURCE_KINDS, Source
 
@@ -38,7 +45,16 @@ NOUNS: dict[str, type] = {
     "fascias": FasciaBoard,
     "screws": Screw,
     "coach_screws": CoachScrew,
+    "hangers": Hanger,
+    "coatings": Coating,
+    "fabrics": Fabric,
+    "gravels": Gravel,
+    "packers": Packer,
 }
+#: What a pack of a kind is, where it is no box.
+PACK_NOUNS: dict[str, type] = {"coatings": Tin, "gravels": Bag}
+#: Kinds sold by length; all others are sold in packs.
+BY_LENGTH = ("boards", "timbers", "fascias", "fabrics")
 #: Who may say so in a merchant's record: neither the brief nor a person overriding it.
 RECORD_KINDS = tuple(
     kind for kind in SOURCE_KINDS if kind not in {"brief", "named person's override"}
@@ -72,28 +88,31 @@ def _read_inside(
 ) -> None:
     """Read an article's lengths, packs and rules, and check its sizes."""
     kind = str(keys[0])
-    fixing = kind in {"screws", "coach_screws"}
-    for wrong in check_fixing(values) if fixing else check_sizes(kind, values):
+    for wrong in check_article(kind, values):
         report(reading, (*keys, wrong.path), evolve(wrong, path=""))
-    if fixing:
-        values["packs"] = _packs(reading, (*keys, "packs"), table.get("packs"), digits)
-    else:
+    if kind in BY_LENGTH:
         values["lengths"] = _lengths(reading, (*keys, "lengths"), table.get("lengths"), digits)
+    else:
+        values["packs"] = _packs(reading, (*keys, "packs"), table.get("packs"), digits)
     if kind == "boards":
         values["rules"] = _rules(reading, (*keys, "rules"), table.get("rules"))
 
 
 def _lengths(reading: Reading, keys: Keys, value: object, digits: int) -> tuple[StockLength, ...]:
     """Return the lengths on sale, shortest first."""
-    found = _on_sale(reading, keys, value, stock_length_keys(digits), "length_mm")
+    found = _on_sale(reading, keys, value, stock_length_keys(str(keys[0]), digits), "length_mm")
     whole = [StockLength(**_priced(read, digits)) for read in found]
     return tuple(sorted(whole, key=lambda stock: stock.length_mm))
 
 
-def _packs(reading: Reading, keys: Keys, value: object, digits: int) -> tuple[Pack, ...]:
+def _packs(reading: Reading, keys: Keys, value: object, digits: int) -> tuple[Any, ...]:
     """Return the packs on sale, smallest first."""
-    found = _on_sale(reading, keys, value, pack_keys(digits), "count")
-    return tuple(sorted((Pack(**_priced(read, digits)) for read in found), key=lambda p: p.count))
+    kind = str(keys[0])
+    size = PACK_SIZES.get(kind, "count")
+    found = _on_sale(reading, keys, value, pack_keys(kind, digits), size)
+    noun = PACK_NOUNS.get(kind, Pack)
+    packs = [noun(**_priced(read, digits)) for read in found]
+    return tuple(sorted(packs, key=lambda pack: int(getattr(pack, size))))
 
 
 def _on_sale(

@@ -66,6 +66,27 @@ def check_fixing(read: Read) -> Iterator[Fault]:
         )
 
 
+def check_article(kind: str, read: Read) -> Iterator[Fault]:
+    """Yield what is wrong inside one article, under the key to look at."""
+    if kind in {"boards", "timbers", "fascias"}:
+        yield from check_sizes(kind, read)
+    elif kind in {"screws", "coach_screws"}:
+        yield from check_fixing(read)
+    elif kind == "packers":
+        yield from _check_packer(read)
+
+
+def _check_packer(read: Read) -> Iterator[Fault]:
+    least, most = read.get("least_mm"), read.get("most_mm")
+    if isinstance(least, float) and isinstance(most, float) and least > most:
+        yield Fault(
+            path="least_mm",
+            found=f"{least:g} with most_mm = {most:g}",
+            wanted="the lowest it reaches, and the highest",
+            nearest=f"least_mm = {most:g}, most_mm = {least:g}",
+        )
+
+
 def check_rules(rules: dict[str, float]) -> Iterator[Fault]:
     """Yield what is wrong between the merchant's own rules of one article."""
     order = ("gap_least_mm", "gap_preferred_mm", "gap_most_mm")

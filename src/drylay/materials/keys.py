@@ -1,13 +1,22 @@
 """Every key of a stock catalogue, with bounds of sense (source: assumption, not the trade)."""
 
-from drylay.intake.keys import Key, choice, count, length, money, table, tables, text
+from drylay.intake.keys import (
+    Key,
+    choice,
+    count,
+    flag,
+    length,
+    money,
+    number,
+    table,
+    tables,
+    text,
+)
+from drylay.materials.model import COATING_USES, FACES, KINDS, METALS
 
 VAT = ("included", "excluded")
 
-TOP: tuple[Key, ...] = (
-    table("catalogue", required=True),
-    *(tables(name) for name in ("boards", "timbers", "fascias", "screws", "coach_screws")),
-)
+TOP: tuple[Key, ...] = (table("catalogue", required=True), *(tables(name) for name in KINDS))
 
 CATALOGUE: tuple[Key, ...] = (
     text("name", required=True),
@@ -21,6 +30,9 @@ _TREATMENT = text("treatment", 60, empty=True)
 _NOMINAL = text("nominal", 30, empty=True)
 _LENGTHS = tables("lengths")
 _PACKS = tables("packs")
+_USE_CLASS = count("use_class", 1, 5)
+_METAL = choice("metal", METALS, required=True)
+_DRIVER = text("driver", 40, empty=True)
 
 ARTICLES: dict[str, tuple[Key, ...]] = {
     "boards": (
@@ -30,6 +42,8 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         length("thickness_mm", 10, 100, required=True),
         _NOMINAL,
         _TREATMENT,
+        _USE_CLASS,
+        choice("faces", FACES),
         _LENGTHS,
         tables("rules"),
     ),
@@ -40,6 +54,7 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         _NOMINAL,
         text("strength_class", 60, empty=True),
         _TREATMENT,
+        _USE_CLASS,
         _LENGTHS,
     ),
     "fascias": (
@@ -47,13 +62,15 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         length("thickness_mm", 8, 100, required=True),
         length("depth_mm", 30, 500, required=True),
         _TREATMENT,
+        _USE_CLASS,
         _LENGTHS,
     ),
     "screws": (
         *_NAMED,
         length("shank_mm", 2, 12, required=True),
         length("length_mm", 10, 400, required=True),
-        text("metal", 60, required=True),
+        _METAL,
+        _DRIVER,
         _PACKS,
     ),
     "coach_screws": (
@@ -61,24 +78,57 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         length("shank_mm", 4, 25, required=True),
         length("length_mm", 20, 500, required=True),
         length("head_mm", 1, 50, required=True),
-        text("metal", 60, required=True),
+        _METAL,
+        _DRIVER,
+        _PACKS,
+    ),
+    "hangers": (
+        *_NAMED,
+        length("joist_mm", 15, 150, required=True),
+        length("depth_mm", 30, 500, required=True),
+        _METAL,
+        text("screw", required=True),
+        count("screws_each", 1, 100, required=True),
+        _PACKS,
+    ),
+    "coatings": (
+        *_NAMED,
+        choice("use", COATING_USES, required=True),
+        number("covers_m2_per_l", 0.5, 30, required=True),
+        _PACKS,
+    ),
+    "fabrics": (
+        *_NAMED,
+        length("width_mm", 300, 10_000, required=True),
+        flag("permeable", required=True),
+        _LENGTHS,
+    ),
+    "gravels": (*_NAMED, number("density_kg_m3", 800, 2500), _PACKS),
+    "packers": (
+        *_NAMED,
+        length("least_mm", 1, 1000, required=True),
+        length("most_mm", 1, 1000, required=True),
         _PACKS,
     ),
 }
+#: What packs of an article hold, and how it is keyed: a count, ml or kg.
+PACK_SIZES = {"coatings": "ml", "gravels": "kg"}
+#: Longest that an article is sold: timber that a lorry carries, a roll of fabric.
+LONGEST_MM = {"fabrics": 200_000.0}
 
 
-def stock_length_keys(digits: int) -> tuple[Key, ...]:
+def stock_length_keys(kind: str, digits: int) -> tuple[Key, ...]:
     """Return the keys of one length on sale, its price with a currency's decimals."""
     return (
-        length("length_mm", 300, 13_500, required=True),
+        length("length_mm", 300, LONGEST_MM.get(kind, 13_500.0), required=True),
         _price(digits),
         count("limit", 0, 1_000_000),
     )
 
 
-def pack_keys(digits: int) -> tuple[Key, ...]:
+def pack_keys(kind: str, digits: int) -> tuple[Key, ...]:
     """Return the keys of one pack, its price with a currency's decimals."""
-    return (count("count", 1, 100_000, required=True), _price(digits))
+    return (count(PACK_SIZES.get(kind, "count"), 1, 100_000, required=True), _price(digits))
 
 
 def _price(digits: int) -> Key:

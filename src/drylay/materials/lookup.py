@@ -11,18 +11,26 @@ from attrs import evolve
 from drylay.errors import CatalogueError, Fault, UnknownPathError
 from drylay.intake.values import nearest_of
 from drylay.marks import exact
+from drylay.materials.keys import PACK_SIZES
 from drylay.materials.model import (
+    KINDS,
     Article,
     Board,
     Catalogue,
     CoachScrew,
+    Coating,
+    Fabric,
     FasciaBoard,
+    Gravel,
+    Hanger,
+    Packer,
     Screw,
     Timber,
 )
 
-KINDS = ("boards", "timbers", "fascias", "screws", "coach_screws")
-_A = TypeVar("_A", Board, Timber, FasciaBoard, Screw, CoachScrew)
+_A = TypeVar(
+    "_A", Board, Timber, FasciaBoard, Screw, CoachScrew, Hanger, Coating, Fabric, Gravel, Packer
+)
 
 
 def find_board(catalogue: Catalogue, code: str) -> Board:
@@ -53,10 +61,10 @@ def find_fascia(catalogue: Catalogue, code: str) -> FasciaBoard:
 
 
 def find_screw(catalogue: Catalogue, code: str) -> Screw:
-    """Return the deck screw of this code.
+    """Return the screw of this code.
 
     Raises:
-        UnknownPathError: No deck screw has this code; it names the nearest.
+        UnknownPathError: No screw has this code; it names the nearest.
     """
     return _find(catalogue.screws, code)
 
@@ -68,6 +76,51 @@ def find_coach_screw(catalogue: Catalogue, code: str) -> CoachScrew:
         UnknownPathError: No coach screw has this code; it names the nearest.
     """
     return _find(catalogue.coach_screws, code)
+
+
+def find_hanger(catalogue: Catalogue, code: str) -> Hanger:
+    """Return the joist hanger of this code.
+
+    Raises:
+        UnknownPathError: No hanger has this code; it names the nearest.
+    """
+    return _find(catalogue.hangers, code)
+
+
+def find_coating(catalogue: Catalogue, code: str) -> Coating:
+    """Return the preserver, oil, stain or paint of this code.
+
+    Raises:
+        UnknownPathError: No coating has this code; it names the nearest.
+    """
+    return _find(catalogue.coatings, code)
+
+
+def find_fabric(catalogue: Catalogue, code: str) -> Fabric:
+    """Return the ground fabric of this code.
+
+    Raises:
+        UnknownPathError: No fabric has this code; it names the nearest.
+    """
+    return _find(catalogue.fabrics, code)
+
+
+def find_gravel(catalogue: Catalogue, code: str) -> Gravel:
+    """Return the gravel of this code.
+
+    Raises:
+        UnknownPathError: No gravel has this code; it names the nearest.
+    """
+    return _find(catalogue.gravels, code)
+
+
+def find_packer(catalogue: Catalogue, code: str) -> Packer:
+    """Return the packer or pedestal of this code.
+
+    Raises:
+        UnknownPathError: No packer has this code; it names the nearest.
+    """
+    return _find(catalogue.packers, code)
 
 
 def _find(articles: tuple[_A, ...], code: str) -> _A:
@@ -133,9 +186,10 @@ def catalogue_union(first: Catalogue, second: Catalogue) -> Catalogue:
     merged: dict[str, dict[str, Article]] = {}
     for kind in KINDS:
         merged[kind] = {article.code: article for article in getattr(first, kind)}
+        size = PACK_SIZES.get(kind, "count")
         for article in getattr(second, kind):
             here = merged[kind].get(article.code, article)
-            merged[kind][article.code], wrong = _merged(here, article)
+            merged[kind][article.code], wrong = _merged(here, article, pack_size=size)
             faults += wrong
     faults += _codes_of_two_kinds(merged)
     if faults:
@@ -165,10 +219,10 @@ def _heads_disagree(first: Catalogue, second: Catalogue) -> list[Fault]:
     ]
 
 
-def _merged(here: Article, there: Article) -> tuple[Article, list[Fault]]:
+def _merged(here: Article, there: Article, *, pack_size: str) -> tuple[Article, list[Fault]]:
     """Return one article with the lengths or packs of both, and what contradicts."""
-    on_sale = "packs" if isinstance(here, Screw | CoachScrew) else "lengths"
-    size = "count" if on_sale == "packs" else "length_mm"
+    on_sale = "packs" if hasattr(here, "packs") else "lengths"
+    size = pack_size if on_sale == "packs" else "length_mm"
     faults = [
         _contradiction(f"{here.code}.{name}", getattr(here, name), getattr(there, name))
         for name in (field.name for field in attrs.fields(type(here)))

@@ -23,6 +23,21 @@ class RuleQuery:
 
 Rule = Callable[[RuleQuery], Ruling]
 
+#: Metals and coatings of fixings that a stock file may name. Common practice, no source.
+METALS = (
+    "plain steel",
+    "bright zinc",
+    "coated for treated timber",
+    "hot-dip galvanised",
+    "aluminium",
+    "stainless A2",
+    "stainless A4",
+)
+#: How a board's two faces are worked.
+FACES = ("smooth", "grooved", "one grooved")
+#: What a coating is for.
+COATING_USES = ("end grain", "finish")
+
 #: Every rule a family is asked for: its unit and what it answers. A family that leaves one
 #: out does not cover it, which is a stop, never a fallback to another family.
 RULES: dict[str, tuple[str, str]] = {
@@ -45,6 +60,7 @@ RULES: dict[str, tuple[str, str]] = {
     "coach_screws_per_joist_end": ("count", "coach screws at each end of a joist"),
     "coach_screw_length_least_mm": ("mm", "shortest coach screw through a rim into a joist end"),
     "coach_screw_sink_mm": ("mm", "how deep a coach screw's head is sunk under a fascia"),
+    "coach_screw_pilot_ratio": ("ratio", "pilot hole over coach screw shank, in the joist's end"),
     "noggin_spacing_most_mm": ("mm", "furthest apart the rows of noggins may be"),
     "spare_ratio": ("ratio", "spare bought on top, shown apart"),
 }
@@ -71,6 +87,7 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "coach_screws_per_joist_end": (1, 10),
     "coach_screw_length_least_mm": (20, 500),
     "coach_screw_sink_mm": (0, 50),
+    "coach_screw_pilot_ratio": (0, 1),
     "noggin_spacing_most_mm": (300, 10_000),
     "spare_ratio": (0, 1),
 }
@@ -104,6 +121,22 @@ class Pack:
 
 
 @frozen(kw_only=True)
+class Tin:
+    """A tin of a coating: how many ml in it, and its price."""
+
+    ml: int
+    price: Decimal
+
+
+@frozen(kw_only=True)
+class Bag:
+    """A bag of gravel: how many kg in it, and its price."""
+
+    kg: int
+    price: Decimal
+
+
+@frozen(kw_only=True)
 class ArticleRule:
     """A merchant's own value for a family rule, for one article."""
 
@@ -124,6 +157,8 @@ class Board:
     lengths: tuple[StockLength, ...]
     nominal: str = ""
     treatment: str = ""
+    use_class: int | None = None
+    faces: str | None = None
     rules: tuple[ArticleRule, ...] = ()
 
 
@@ -139,6 +174,7 @@ class Timber:
     nominal: str = ""
     strength_class: str = ""
     treatment: str = ""
+    use_class: int | None = None
 
 
 @frozen(kw_only=True)
@@ -151,11 +187,12 @@ class FasciaBoard:
     depth_mm: float
     lengths: tuple[StockLength, ...]
     treatment: str = ""
+    use_class: int | None = None
 
 
 @frozen(kw_only=True)
 class Screw:
-    """A deck screw as sold."""
+    """A screw as sold, for boards, frame or fascia; `driver` is the bit it takes."""
 
     code: str
     title: str
@@ -163,6 +200,7 @@ class Screw:
     length_mm: float
     metal: str
     packs: tuple[Pack, ...]
+    driver: str = ""
 
 
 @frozen(kw_only=True)
@@ -176,9 +214,73 @@ class CoachScrew:
     head_mm: float
     metal: str
     packs: tuple[Pack, ...]
+    driver: str = ""
 
 
-Article = Board | Timber | FasciaBoard | Screw | CoachScrew
+@frozen(kw_only=True)
+class Hanger:
+    """A joist hanger as sold: the joist it takes, and the screws that hold it."""
+
+    code: str
+    title: str
+    joist_mm: float
+    depth_mm: float
+    metal: str
+    screw: str
+    screws_each: int
+    packs: tuple[Pack, ...]
+
+
+@frozen(kw_only=True)
+class Coating:
+    """A preserver, oil, stain or paint as sold; `covers_m2_per_l` is that of one coat."""
+
+    code: str
+    title: str
+    use: str
+    covers_m2_per_l: float
+    packs: tuple[Tin, ...]
+
+
+@frozen(kw_only=True)
+class Fabric:
+    """A ground fabric as sold, by the roll; `permeable` is whether water passes."""
+
+    code: str
+    title: str
+    width_mm: float
+    permeable: bool
+    lengths: tuple[StockLength, ...]
+
+
+@frozen(kw_only=True)
+class Gravel:
+    """Gravel or other fill as sold; `density_kg_m3` is as it lies when spread."""
+
+    code: str
+    title: str
+    packs: tuple[Bag, ...]
+    density_kg_m3: float | None = None
+
+
+@frozen(kw_only=True)
+class Packer:
+    """A packer or pedestal as sold: the heights it reaches, alike for a plain packer."""
+
+    code: str
+    title: str
+    least_mm: float
+    most_mm: float
+    packs: tuple[Pack, ...]
+
+
+#: Every kind of article, as its tables are called in a stock file.
+KINDS = ("boards", "timbers", "fascias", "screws", "coach_screws", "hangers", "coatings",
+         "fabrics", "gravels", "packers")  # fmt: skip
+
+Article = (
+    Board | Timber | FasciaBoard | Screw | CoachScrew | Hanger | Coating | Fabric | Gravel | Packer
+)
 
 
 @frozen(kw_only=True)
@@ -194,6 +296,11 @@ class Catalogue:
     fascias: tuple[FasciaBoard, ...] = ()
     screws: tuple[Screw, ...] = ()
     coach_screws: tuple[CoachScrew, ...] = field(default=())
+    hangers: tuple[Hanger, ...] = ()
+    coatings: tuple[Coating, ...] = ()
+    fabrics: tuple[Fabric, ...] = ()
+    gravels: tuple[Gravel, ...] = ()
+    packers: tuple[Packer, ...] = ()
 
     def without(self, code: str, *, length_mm: float | None = None) -> "Catalogue":
         """Return this catalogue without an article, or without one length of it.

@@ -5,8 +5,12 @@ from drylay.papers.html import Html, block, joined, para, points, tag, words
 from drylay.papers.purchase import CHECK, TERMS, proofs_told
 from drylay.papers.sheet_build import boards_part, fixings_part, frame_part, setting_out_part
 from drylay.papers.sheet_buy import buying_part, cutting_part
+from drylay.papers.sheet_coats import coats_part
+from drylay.papers.sheet_ground import ground_part
 from drylay.papers.sheet_parts import cautions_told, part
+from drylay.papers.sheet_site import site_part
 from drylay.papers.sheet_style import style
+from drylay.papers.sheet_work import work_part
 from drylay.papers.summary import NOT_CHECKED
 from drylay.papers.trust_text import findings_told, state_told, trust_told
 from drylay.papers.wording import clean
@@ -77,10 +81,14 @@ def _parts(plan: Plan, buying: Buying) -> list[Html]:
         part("care", "What to wear, and what can hurt", [points(cautions_told(plan))]),
         buying_part(plan, buying),
         cutting_part(plan, buying),
+        site_part(plan),
+        work_part(plan),
+        ground_part(plan),
         setting_out_part(plan),
         frame_part(plan),
         boards_part(plan),
         fixings_part(plan),
+        coats_part(plan),
         part("findings", "Findings", [points(clean(text, 400) for text in findings_told(plan))]),
         _proof(buying),
         part("not-checked", "Within the screened limits; not checked", [points(not_checked)]),

@@ -2,13 +2,17 @@
 
 from collections.abc import Sequence
 
+from drylay.papers.coats_text import coats_told
 from drylay.papers.cover_text import cover_lines
 from drylay.papers.frame_text import frame_lines, screw_lines
+from drylay.papers.ground_text import ground_told
 from drylay.papers.joints_text import joint_lines
 from drylay.papers.layout import heading, para, points
 from drylay.papers.purchase import cut_lines, order_lines, proof_lines
+from drylay.papers.site_text import site_told
 from drylay.papers.trust_text import findings_told, state_told, trust_told
 from drylay.papers.wording import clean
+from drylay.papers.work_text import work_told
 from drylay.plan.model import Plan
 
 #: What is said where a plan names nothing that was not checked.
@@ -18,6 +22,8 @@ NOT_CHECKED = ("anything that is not named above",)
 def summary(plan: Plan) -> str:
     """Return the summary of a plan; a blocked plan has findings and no cut list, no order."""
     built = [*cover_lines(plan), *frame_lines(plan), *joint_lines(plan), *screw_lines(plan)]
+    built += [*_section("SITE", site_told(plan)), *_section("GROUND", ground_told(plan))]
+    built += _section("PRESERVER AND FINISH", coats_told(plan))
     head = [*heading(clean(plan.title, 78), "="), *para(state_told(plan))]
     trust, findings = _trust(plan), _section("FINDINGS", findings_told(plan))
     if plan.buildable:
@@ -28,6 +34,7 @@ def summary(plan: Plan) -> str:
         lines += findings
     else:
         lines = [*head, *findings, *trust, *built]
+    lines += _section("WORK", work_told(plan)) if plan.buildable else []
     lines += _section("CAUTIONS", plan.cautions)
     not_checked = "WITHIN THE SCREENED LIMITS; NOT CHECKED"
     lines += _section(not_checked, plan.not_checked or NOT_CHECKED)

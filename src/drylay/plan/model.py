@@ -7,12 +7,15 @@ from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.fixings.model import Fixings
 from drylay.frame.model import Frame
+from drylay.groundwork.model import Groundwork
 from drylay.pieces.model import Pieces
 from drylay.reasons import Decision, Reasons
+from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
+from drylay.work.model import Work
 
-SCHEMA_VERSION = 1
+SCHEMA_VERSION = 2
 
 
 @frozen(kw_only=True)
@@ -38,7 +41,8 @@ class Plan:
     """A checked, buildable plan, or a blocked one with its findings.
 
     A blocked plan (a finding of severity stop) carries no cut list and no order: `pieces`,
-    `frame`, `edges`, `supports`, `fixings` and `buying` may be None, and `buying` always is.
+    `frame`, `edges`, `supports`, `fixings`, `groundwork` and `work` may be None, and `buying`
+    always is.
     """
 
     schema_version: int = SCHEMA_VERSION
@@ -55,6 +59,9 @@ class Plan:
     frame: Frame | None
     fixings: Fixings | None
     buying: Buying | None
+    site: Site | None = None
+    groundwork: Groundwork | None = None
+    work: Work | None = None
     reasons: Reasons
     findings: tuple[Finding, ...]
     cautions: tuple[str, ...]

@@ -16,7 +16,7 @@ import attrs
 from attrs import field, frozen
 
 from drylay.brief.model import Brief, Override
-from drylay.materials.model import ArticleRule, Catalogue
+from drylay.materials.model import KINDS, ArticleRule, Catalogue
 from drylay.plan.model import SCHEMA_VERSION, Plan
 from drylay.plan.values import MONEY
 from drylay.plan.words import INPUT_WORDS, WORDS, Words
@@ -33,8 +33,6 @@ LEAVES: dict[Any, Schema] = {
     str: {"type": "string"},
     types.NoneType: {"type": "null"},
 }
-#: The tables of a stock file; what else the noun holds stands under `[catalogue]`.
-TABLES = ("boards", "timbers", "fascias", "screws", "coach_screws")
 
 
 @frozen(kw_only=True)
@@ -80,7 +78,7 @@ def catalogue_schema() -> Schema:
     making.defs[_name(ArticleRule)]["properties"]["value"] = dict(NUMBER_OR_TEXT)
     whole = making.defs[_name(Catalogue)]
     head = {key: whole["properties"].pop(key) for key in [*whole["properties"]]
-            if key not in TABLES}  # fmt: skip
+            if key not in KINDS}  # fmt: skip
     whole["properties"]["catalogue"] = {
         "type": "object",
         "properties": head,

@@ -9,8 +9,43 @@ from drylay.plan.values import shown
 Document = dict[str, object]
 Step = Callable[[Document], Document]
 
-#: The step from each schema version to the next. Version 1 is the first: there are none yet.
-STEPS: dict[int, Step] = {}
+
+def _with_site_and_work(document: Document) -> Document:
+    """Return a plan of version 1 with what version 2 counts besides: nothing, it counted none.
+
+    Faults of a damaged file are for the reader to tell: what is no object stays as it is.
+    """
+    document = {"site": None, "groundwork": None, "work": None, **document}
+    fixings, buying = document.get("fixings"), document.get("buying")
+    if isinstance(fixings, dict):
+        document["fixings"] = _with_more_fixings(fixings)
+    if isinstance(buying, dict):
+        packs, order, spares = (_counted(buying.get(key)) for key in ("packs", "order", "spares"))
+        more = {"packs": packs, "order": order, "spares": spares}
+        document["buying"] = {"delivery": None, **buying, **more}
+    return document
+
+
+def _with_more_fixings(fixings: Document) -> Document:
+    none = ("frame_screws", "fascia_screws", "hangers", "preserver", "finish")
+    deck, coach = fixings.get("deck_screws"), fixings.get("coach_screws")
+    if isinstance(deck, dict):
+        fixings = {**fixings, "deck_screws": {"driver": "", **deck}}
+    if isinstance(coach, dict):
+        unknown = {"driver": "", "pilot_ratio": 0.0, "pilot_mm": 0.0}
+        fixings = {**fixings, "coach_screws": {**unknown, **coach}}
+    return {**dict.fromkeys(none), "metals": [], **fixings}
+
+
+def _counted(lines: object) -> object:
+    """Return lines of an order with their unit, which was always pieces."""
+    if not isinstance(lines, list):
+        return lines
+    return [{"unit": "pieces", **line} if isinstance(line, dict) else line for line in lines]
+
+
+#: The step from each schema version to the next.
+STEPS: dict[int, Step] = {1: _with_site_and_work}
 
 
 def version_fault(

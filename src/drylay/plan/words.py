@@ -1,10 +1,14 @@
 """The words that certain texts of a plan, a brief or a catalogue must be one of."""
 
 from drylay.brief.model import (
+    DOORS,
     ENDS,
+    EXPOSURES,
+    FACES_UP,
     LINE_CHOICES,
     RUNS,
     SIDES,
+    SPOIL,
     UNITS,
     USES,
     WAYS_OUT,
@@ -12,10 +16,25 @@ from drylay.brief.model import (
     Brief,
     FasciaWish,
     FrameWish,
+    GroundworkWish,
+    HouseWish,
+    LightsWish,
     RowsWish,
+    SiteWish,
 )
 from drylay.edges.model import FasciaFace
-from drylay.materials.model import RULES, ArticleRule
+from drylay.materials.model import (
+    COATING_USES,
+    FACES,
+    METALS,
+    RULES,
+    ArticleRule,
+    Board,
+    CoachScrew,
+    Coating,
+    Hanger,
+    Screw,
+)
 from drylay.plan.model import Plan
 from drylay.reasons import SOURCE_KINDS, Source
 from drylay.surface.model import Surface, WayOut
@@ -42,6 +61,16 @@ INPUT_WORDS: Words = {
     (FrameWish, "lines"): LINE_CHOICES,
     (FasciaWish, "sides"): SIDES,
     (RowsWish, "prefer"): WAYS_OUT,
+    (BoardWish, "face_up"): FACES_UP,
+    (SiteWish, "exposure"): EXPOSURES,
+    (HouseWish, "door_opens"): DOORS,
+    (GroundworkWish, "spoil"): SPOIL,
+    (LightsWish, "side"): SIDES,
+    (Board, "faces"): FACES,
+    (Screw, "metal"): METALS,
+    (CoachScrew, "metal"): METALS,
+    (Hanger, "metal"): METALS,
+    (Coating, "use"): COATING_USES,
     (ArticleRule, "rule"): tuple(RULES),
     (Source, "kind"): SOURCE_KINDS,
 }

@@ -2,13 +2,12 @@
 
 from attrs import evolve, frozen
 
-from drylay.buying.model import Buying, Purchase
+from drylay.buying.model import Purchase
 from drylay.edges.fascia import lay_out_edges
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
-from drylay.fixings.model import Fixings
-from drylay.frame.model import Frame
-from drylay.pieces.model import Pieces
+from drylay.planner import coats, ground, holding, siting, working
+from drylay.planner.built import Built
 from drylay.planner.buy import (
     Blocked,
     Shape,
@@ -17,12 +16,12 @@ from drylay.planner.buy import (
     cut_fascia,
     cut_frame,
     fixings,
+    screws_wanted,
 )
 from drylay.planner.cuts import Cutter
 from drylay.planner.job import Job
 from drylay.reasons import Source
 from drylay.supports.lines import place_joists
-from drylay.supports.model import Supports
 from drylay.surface.limits import RowLimits
 from drylay.surface.model import RowFit, Surface, WayOut
 from drylay.surface.rows import lay
@@ -36,20 +35,6 @@ class Candidate:
     fit: RowFit
     limits: RowLimits
     more_lines: int = 0
-
-
-@frozen(kw_only=True)
-class Built:
-    """A candidate built through; `spares_missing` could not be had from the stock."""
-
-    surface: Surface
-    edges: Edges
-    supports: Supports
-    pieces: Pieces
-    frame: Frame
-    fixings: Fixings
-    buying: Buying
-    spares_missing: int
 
 
 def shape(job: Job, candidate: Candidate, *, fascia_mm: float) -> Shape | Blocked:
@@ -155,18 +140,36 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     if isinstance(boards, Blocked) or isinstance(frame, Blocked) or isinstance(fascia, Blocked):
         blocked = [a.findings for a in (boards, frame, fascia) if isinstance(a, Blocked)]
         return Blocked(findings=tuple(stop for found in blocked for stop in found))
-    fixed = fixings(job, shaped, boards.pieces)
-    bought, missing = buying(job, (boards.purchase, frame.purchase, *fascia), fixed)
-    return Built(
+    site = siting.site_of(job, shaped)
+    beneath = ground.lay_ground(cutter, shaped, frame.frame, site)
+    if isinstance(beneath, Blocked):
+        return beneath
+    purchases = (boards.purchase, frame.purchase, *fascia, *beneath.purchases)
+    fixed = evolve(
+        fixings(job, shaped, boards.pieces),
+        **holding.held(job, shaped, frame.frame),
+        **coats.coated(job, shaped, purchases),
+    )
+    wanted = (
+        *screws_wanted(job, fixed),
+        *holding.wanted(job, fixed),
+        *coats.wanted(job, fixed),
+        *ground.wanted(job, beneath.groundwork),
+    )
+    bought, missing = buying(job, purchases, wanted)
+    built = Built(
         surface=shaped.surface,
         edges=shaped.edges,
         supports=shaped.supports,
         pieces=boards.pieces,
         frame=frame.frame,
         fixings=fixed,
-        buying=bought,
+        buying=evolve(bought, delivery=ground.delivery(job, bought)),
+        site=site,
+        groundwork=beneath.groundwork,
         spares_missing=missing,
     )
+    return evolve(built, work=working.plan_work(job, built))
 
 
 def _with_fascia(

@@ -31,9 +31,10 @@ from drylay.frame.members import (
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact
-from drylay.materials.model import Pack, StockLength
+from drylay.materials.model import CoachScrew, Hanger, Packer, Screw, StockLength
 from drylay.pieces.joints import JointRules, board_line, joint_rows
 from drylay.pieces.model import Pieces
+from drylay.planner.built import Wanted
 from drylay.planner.cuts import STOCK_SOURCE, Cutter, cut
 from drylay.planner.job import Job
 from drylay.supports.model import Supports
@@ -299,6 +300,7 @@ def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
             per_joist_end=rules.count("fixings.coach_screws.per_joist_end"),
             length_least_mm=rules.value("fixings.coach_screws.length_least_mm"),
             sink_mm=rules.value("fixings.coach_screws.sink_mm") if rims_faced else 0.0,
+            pilot_ratio=rules.value("fixings.coach_screws.pilot_ratio"),
             article=coach.code,
             shank_mm=coach.shank_mm,
             length_mm=coach.length_mm,
@@ -307,28 +309,43 @@ def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
     )
 
 
-def _packs(job: Job, what: str, article: str, need: int, packs: tuple[Pack, ...]) -> PackPurchase:
-    spare = spare_count(job.rules.value("buying.spare_ratio"), need)
-    return buy_packs(what=what, article=article, need=need, spare=spare, packs=packs)
+def screws_wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
+    """Return the deck screws and coach screws to buy."""
+    articles = job.articles
+    return (
+        in_boxes("deck screws", articles.screw, fixings.deck_screws.count),
+        in_boxes("coach screws", articles.coach_screw, fixings.coach_screws.count),
+    )
 
 
-def buying(job: Job, purchases: tuple[Purchase, ...], fixings: Fixings) -> tuple[Buying, int]:
+def in_boxes(what: str, article: Screw | CoachScrew | Hanger | Packer, need: int) -> Wanted:
+    """Return so many pieces of an article, to be bought by the box."""
+    return Wanted(
+        what=what,
+        article=article.code,
+        title=article.title,
+        need=need,
+        packs=article.packs,
+    )
+
+
+def buying(
+    job: Job, purchases: tuple[Purchase, ...], wanted: tuple[Wanted, ...]
+) -> tuple[Buying, int]:
     """Return the whole order, and how many spare boards could not be had."""
     articles, brief = job.articles, job.brief
-    screw, coach = articles.screw, articles.coach_screw
-    packs = (
-        _packs(job, "deck screws", screw.code, fixings.deck_screws.count, screw.packs),
-        _packs(job, "coach screws", coach.code, fixings.coach_screws.count, coach.packs),
-    )
+    wanted = _by_article(wanted)
+    ratio = job.rules.value("buying.spare_ratio")
+    packs = tuple(_packs(each, ratio) for each in wanted)
     titles = {
         articles.board.code: articles.board.title,
         articles.timber.code: articles.timber.title,
-        **({articles.fascia.code: articles.fascia.title} if articles.fascia else {}),
+        **{each.code: each.title for each in (articles.fascia, articles.fabric) if each},
     }
-    ratio = job.rules.value("buying.spare_ratio")
     spares, missing = spare_lines(purchases[0], articles.board.title, articles.board.lengths, ratio)
     order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
-    order += [*pack_lines(packs[0], screw.title), *pack_lines(packs[1], coach.title)]
+    for bought_packs, each in zip(packs, wanted, strict=True):
+        order += pack_lines(bought_packs, each.title)
     buying = place_order(
         currency=job.stock.currency,
         vat=job.stock.vat,
@@ -341,3 +358,28 @@ def buying(job: Job, purchases: tuple[Purchase, ...], fixings: Fixings) -> tuple
         spares=spares,
     )
     return buying, missing
+
+
+def _by_article(wanted: tuple[Wanted, ...]) -> tuple[Wanted, ...]:
+    """Return what is wanted with one article's uses together: they come out of the same boxes."""
+    merged: dict[str, Wanted] = {}
+    for each in wanted:
+        before = merged.get(each.article)
+        merged[each.article] = each if before is None else evolve(
+            before,
+            what=f"{before.what}, {each.what}",
+            need=before.need + each.need,
+        )  # fmt: skip
+    return tuple(merged.values())
+
+
+def _packs(wanted: Wanted, ratio: float) -> PackPurchase:
+    """Return the packs to buy: pieces drop and snap and get spares, ml and kg do not."""
+    return buy_packs(
+        what=wanted.what,
+        article=wanted.article,
+        unit=wanted.unit,
+        need=wanted.need,
+        spare=spare_count(ratio, wanted.need) if wanted.unit == "pieces" else 0,
+        packs=wanted.packs,
+    )

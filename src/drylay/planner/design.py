@@ -15,7 +15,8 @@ from drylay.marks import MARK_320, exact, to_mm
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.model import Catalogue
 from drylay.plan.model import Digests, Plan
-from drylay.planner.build import Built, Candidate, build, with_ways
+from drylay.planner.build import Candidate, build, with_ways
+from drylay.planner.built import Built
 from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
 from drylay.planner.explain import explain
@@ -377,6 +378,9 @@ def _plan(
         frame=built.frame if built else None,
         fixings=built.fixings if built else None,
         buying=built.buying if built else None,
+        site=built.site if built else None,
+        groundwork=built.groundwork if built else None,
+        work=built.work if built else None,
         reasons=reasons or Reasons(),
         findings=told,
         cautions=family.family.cautions if family else (),

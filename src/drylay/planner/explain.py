@@ -1,23 +1,11 @@
 """The reasons of a plan: every decision with its rule, source and inputs, in building order."""
 
-from collections.abc import Iterable
-
-from drylay.planner.build import Built
+from drylay.planner import coats, ground, holding, siting, working
+from drylay.planner.built import Built
 from drylay.planner.job import Job
-from drylay.reasons import (
-    Inputs,
-    Reasons,
-    Ruling,
-    Scalar,
-    Source,
-    TurnedDown,
-    adopt,
-)
+from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
+from drylay.reasons import Reasons, Source, TurnedDown, adopt
 from drylay.surface.model import WayOut
-
-ARITHMETIC = Source(kind="arithmetic", title="docs/conventions.md")
-PRACTICE = Source(kind="common practice", title="common practice, no source")
-BRIEF = "the brief"
 
 
 def explain(
@@ -36,12 +24,15 @@ def explain(
         *_frame(built),
         *_fixings(job, built),
         *_buying(job, built),
+        *holding.rows(job, built),
+        *coats.rows(job, built),
+        *siting.rows(job, built),
+        *ground.rows(job, built),
+        *working.rows(job, built),
     ):
         reasons = adopt(reasons, path, value, ruling, turned_down)
     return reasons
 
-
-Row = tuple[str, Scalar, Ruling, tuple[TurnedDown, ...]]
 
 #: Governed paths that the plan states in its own way (see the rows below).
 RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm"}
@@ -51,49 +42,30 @@ def _governed_paths(job: Job) -> list[str]:
     return [path for path in job.rules.rulings if path not in RESTATED]
 
 
-def _row(  # noqa: PLR0917 - read as the row of a table
-    path: str,
-    value: Scalar,
-    unit: str,
-    rule: str,
-    source: Source,
-    inputs: Inputs = (),
-    turned_down: Iterable[TurnedDown] = (),
-) -> Row:
-    ruling = Ruling(value=value, unit=unit, rule=rule, source=source, inputs=inputs)
-    return path, value, ruling, tuple(turned_down)
-
-
-def _brief(clause: str) -> Source:
-    return Source(kind="brief", title=BRIEF, clause=clause)
-
-
-def _merchant(job: Job, code: str) -> Source:
-    return Source(kind="merchant record", title=job.stock.name, clause=code)
-
-
 def _surface(job: Job, built: Built, ways: tuple[WayOut, ...]) -> list[Row]:
     surface, brief = built.surface, job.brief
     along = surface.run == "along"
     measured = brief.board.measured_width_mm is not None
     board = job.articles.board
-    width_source = _brief("board.measured_width_mm") if measured else _merchant(job, board.code)
+    width_source = (
+        brief_says("board.measured_width_mm") if measured else merchant_says(job, board.code)
+    )
     cover_key = ("cover.along_mm", "cover.across_mm")
     return [
-        _row("surface.row_length_mm", surface.row_length_mm, "mm", "the cover along the boards",
-             _brief(cover_key[0 if along else 1])),
-        _row("surface.board_width_mm", surface.board_width_mm, "mm",
+        row("surface.row_length_mm", surface.row_length_mm, "mm", "the cover along the boards",
+             brief_says(cover_key[0 if along else 1])),
+        row("surface.board_width_mm", surface.board_width_mm, "mm",
              "mean of ten boards measured" if measured else "true width as sold", width_source),
-        _row("surface.board_thickness_mm", surface.board_thickness_mm, "mm",
-             "true thickness as sold", _merchant(job, board.code)),
-        _row("surface.rows_depth_mm", surface.rows_depth_mm, "mm",
+        row("surface.board_thickness_mm", surface.board_thickness_mm, "mm",
+             "true thickness as sold", merchant_says(job, board.code)),
+        row("surface.rows_depth_mm", surface.rows_depth_mm, "mm",
              "the wished cover across the rows, changed as the way out asks",
-             _brief(cover_key[1 if along else 0]),
+             brief_says(cover_key[1 if along else 0]),
              (("wished_mm", surface.rows_depth_mm - surface.cover_change_mm),
               ("cover_change_mm", surface.cover_change_mm))),
-        _row("surface.way_out", surface.way_out, "",
+        row("surface.way_out", surface.way_out, "",
              "first honest way out in the order " + ", ".join(brief.rows.prefer),
-             _brief("rows.prefer"),
+             brief_says("rows.prefer"),
              (("whole_rows", surface.whole_rows), ("remainder_mm", surface.remainder_mm),
               ("strip_mm", surface.strip_mm)),
              [_turned_way(way) for way in ways if not way.chosen]),
@@ -120,11 +92,11 @@ def _supports(job: Job, built: Built, tried: tuple[TurnedDown, ...]) -> list[Row
     fewest = job.brief.frame.lines == "fewest"
     rule = "fewest joists within the limit" if fewest else "cheapest count within the limit"
     return [
-        _row("supports.joist_thickness_mm", supports.joist_thickness_mm, "mm",
-             "true thickness as sold", _merchant(job, job.articles.timber.code)),
-        _row("supports.line_count", supports.line_count, "count", rule, ARITHMETIC, inputs,
+        row("supports.joist_thickness_mm", supports.joist_thickness_mm, "mm",
+             "true thickness as sold", merchant_says(job, job.articles.timber.code)),
+        row("supports.line_count", supports.line_count, "count", rule, ARITHMETIC, inputs,
              tried),
-        _row("supports.centres_mm", supports.centres_mm, "mm",
+        row("supports.centres_mm", supports.centres_mm, "mm",
              "the widest bay: lines on pencil marks, within 1 mm or a mark of even spacing",
              PRACTICE, (*inputs, ("line_count", supports.line_count))),
     ]  # fmt: skip
@@ -135,13 +107,13 @@ def _edges(built: Built) -> list[Row]:
     sides = ", ".join(face.side for face in edges.faces) or "none"
     inputs = (("fascia_thickness_mm", edges.fascia_thickness_mm), ("sides", sides))
     return [
-        _row("edges.fascia_thickness_mm", edges.fascia_thickness_mm, "mm",
-             "true thickness as sold; 0 without fascia", _brief("fascia.sides"),
+        row("edges.fascia_thickness_mm", edges.fascia_thickness_mm, "mm",
+             "true thickness as sold; 0 without fascia", brief_says("fascia.sides"),
              (("sides", sides),)),
-        _row("edges.frame_length_mm", edges.frame_length_mm, "mm",
+        row("edges.frame_length_mm", edges.frame_length_mm, "mm",
              "the planted fascia comes off the cover first", ARITHMETIC,
              (("row_length_mm", surface.row_length_mm), *inputs)),
-        _row("edges.frame_depth_mm", edges.frame_depth_mm, "mm",
+        row("edges.frame_depth_mm", edges.frame_depth_mm, "mm",
              "the planted fascia comes off the cover first", ARITHMETIC,
              (("rows_depth_mm", surface.rows_depth_mm), *inputs)),
     ]  # fmt: skip
@@ -150,22 +122,22 @@ def _edges(built: Built) -> list[Row]:
 def _pieces(job: Job, built: Built) -> list[Row]:
     pieces, brief = built.pieces, job.brief
     priced = brief.joints.price_each is not None
-    price = _brief("joints.price_each") if priced else Source(
+    price = brief_says("joints.price_each") if priced else Source(
         kind="assumption", title="a joint is worth 100 mm of the cheapest board"
     )  # fmt: skip
     return [
-        _row("pieces.most_joints_per_row", pieces.most_joints_per_row, "count",
-             "most joints in a row, as the brief wishes", _brief("joints.most_per_row")),
-        _row("pieces.joint_price", str(pieces.joint_price), job.stock.currency,
+        row("pieces.most_joints_per_row", pieces.most_joints_per_row, "count",
+             "most joints in a row, as the brief wishes", brief_says("joints.most_per_row")),
+        row("pieces.joint_price", str(pieces.joint_price), job.stock.currency,
              "what one joint is reckoned to cost", price),
-        _row("pieces.trim_allowance_mm", pieces.trim_allowance_mm, "mm",
+        row("pieces.trim_allowance_mm", pieces.trim_allowance_mm, "mm",
              "left on at the deck's edge, to be trimmed in one line; 0 if cut first",
-             _brief("board.ends"), (("ends", brief.board.ends),)),
-        _row("pieces.end_bearing_mm", pieces.end_bearing_mm, "mm",
+             brief_says("board.ends"), (("ends", brief.board.ends),)),
+        row("pieces.end_bearing_mm", pieces.end_bearing_mm, "mm",
              "half of what the joist leaves beside the end gap", ARITHMETIC,
              (("joist_thickness_mm", built.supports.joist_thickness_mm),
               ("end_gap_mm", pieces.end_gap_mm))),
-        _row("pieces.joint_count", pieces.joint_count, "count",
+        row("pieces.joint_count", pieces.joint_count, "count",
              "joints and purchase chosen together: least purchase + joint price x joints",
              ARITHMETIC, (("rows", len(built.surface.rows)),
                           ("joint_price", str(pieces.joint_price)))),
@@ -175,11 +147,11 @@ def _pieces(job: Job, built: Built) -> list[Row]:
 def _frame(built: Built) -> list[Row]:
     frame = built.frame
     return [
-        _row("frame.noggin_rows", frame.noggin_rows, "count",
+        row("frame.noggin_rows", frame.noggin_rows, "count",
              "fewest rows that keep joists held within the spacing", PRACTICE,
              (("joist_length_mm", frame.joists[0].length_mm),
               ("noggin_spacing_most_mm", frame.noggin_spacing_most_mm))),
-        _row("frame.rim_joints", frame.rim_joints, "count",
+        row("frame.rim_joints", frame.rim_joints, "count",
              "fewest that the longest timber allows, each spliced, at the mark nearest mid bay",
              PRACTICE, (("frame_length_mm", built.edges.frame_length_mm),)),
     ]  # fmt: skip
@@ -189,19 +161,19 @@ def _fixings(job: Job, built: Built) -> list[Row]:
     screws, coach = built.fixings.deck_screws, built.fixings.coach_screws
     sink = job.rules.rulings["fixings.coach_screws.sink_mm"]
     return [
-        _row("fixings.deck_screws.length_mm", screws.length_mm, "mm", "the screw the brief names",
-             _merchant(job, screws.article), (("length_least_mm", screws.length_least_mm),)),
-        _row("fixings.deck_screws.count", screws.count, "count",
+        row("fixings.deck_screws.length_mm", screws.length_mm, "mm", "the screw the brief names",
+             merchant_says(job, screws.article), (("length_least_mm", screws.length_least_mm),)),
+        row("fixings.deck_screws.count", screws.count, "count",
              "so many at each crossing, as many again at each joint", ARITHMETIC,
              (("per_crossing", screws.per_crossing), ("crossings", screws.crossings),
               ("joints", screws.joints))),
-        _row("fixings.coach_screws.length_mm", coach.length_mm, "mm",
-             "the coach screw the brief names", _merchant(job, coach.article),
+        row("fixings.coach_screws.length_mm", coach.length_mm, "mm",
+             "the coach screw the brief names", merchant_says(job, coach.article),
              (("length_least_mm", coach.length_least_mm),)),
-        _row("fixings.coach_screws.count", coach.count, "count",
+        row("fixings.coach_screws.count", coach.count, "count",
              "so many at each end of each joist", ARITHMETIC,
              (("per_joist_end", coach.per_joist_end), ("joist_ends", coach.joist_ends))),
-        _row("fixings.coach_screws.sink_mm", coach.sink_mm, "mm",
+        row("fixings.coach_screws.sink_mm", coach.sink_mm, "mm",
              sink.rule if coach.sink_mm else "no fascia over a rim: heads are not sunk",
              sink.source, sink.inputs),
     ]  # fmt: skip
@@ -211,14 +183,14 @@ def _buying(job: Job, built: Built) -> list[Row]:
     buying = built.buying
     gaps = tuple((f"gap_{bought.what}", str(bought.gap)) for bought in buying.purchases)
     return [
-        _row("buying.kerf_mm", buying.kerf_mm, "mm", "what the saw takes at each cut",
-             _brief("cutting.kerf_mm")),
-        _row("buying.end_trim_mm", buying.end_trim_mm, "mm", "lost at each end of a length",
-             _brief("cutting.end_trim_mm")),
-        _row("buying.order_total", str(buying.order_total), buying.currency,
+        row("buying.kerf_mm", buying.kerf_mm, "mm", "what the saw takes at each cut",
+             brief_says("cutting.kerf_mm")),
+        row("buying.end_trim_mm", buying.end_trim_mm, "mm", "lost at each end of a length",
+             brief_says("cutting.end_trim_mm")),
+        row("buying.order_total", str(buying.order_total), buying.currency,
              "least purchase found, with proof; packs rounded up, spares apart",
-             _merchant(job, ""), gaps),
-        _row("buying.total", str(buying.total), buying.currency, "order and spares",
+             merchant_says(job, ""), gaps),
+        row("buying.total", str(buying.total), buying.currency, "order and spares",
              ARITHMETIC, (("order_total", str(buying.order_total)),
                           ("spares_total", str(buying.spares_total)))),
     ]  # fmt: skip

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from decimal import ROUND_CEILING, Decimal
-from typing import Protocol, TypeVar
+from typing import Any, Protocol
 
 from attrs import frozen
 
@@ -12,14 +12,30 @@ from drylay.findings import Finding
 from drylay.materials.lookup import (
     find_board,
     find_coach_screw,
+    find_coating,
+    find_fabric,
     find_fascia,
+    find_gravel,
+    find_hanger,
+    find_packer,
     find_screw,
     find_timber,
 )
-from drylay.materials.model import Board, Catalogue, CoachScrew, FasciaBoard, Screw, Timber
+from drylay.materials.model import (
+    Article,
+    Board,
+    Catalogue,
+    CoachScrew,
+    Coating,
+    Fabric,
+    FasciaBoard,
+    Gravel,
+    Hanger,
+    Packer,
+    Screw,
+    Timber,
+)
 from drylay.reasons import Ruling, Source
-
-_Article = TypeVar("_Article", Board, Timber, FasciaBoard, Screw, CoachScrew)
 
 Progress = Callable[[str, int, int], None]
 
@@ -34,13 +50,42 @@ class CancelToken(Protocol):
 
 @frozen(kw_only=True)
 class Articles:
-    """The articles a brief names, as the merchant sells them."""
+    """The articles a brief names, as the merchant sells them; None where it names none."""
 
     board: Board
     timber: Timber
-    fascia: FasciaBoard | None
     screw: Screw
     coach_screw: CoachScrew
+    fascia: FasciaBoard | None = None
+    frame_screw: Screw | None = None
+    fascia_screw: Screw | None = None
+    hanger: Hanger | None = None
+    hanger_screw: Screw | None = None
+    preserver: Coating | None = None
+    finish: Coating | None = None
+    fabric: Fabric | None = None
+    gravel: Gravel | None = None
+    packer: Packer | None = None
+
+
+#: Each article of a design: the key of the brief that names it, and how it is found.
+NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
+    "board": ("board.article", find_board),
+    "timber": ("frame.article", find_timber),
+    "fascia": ("fascia.article", find_fascia),
+    "screw": ("fixings.screw", find_screw),
+    "coach_screw": ("fixings.coach_screw", find_coach_screw),
+    "frame_screw": ("fixings.frame_screw", find_screw),
+    "fascia_screw": ("fixings.fascia_screw", find_screw),
+    "hanger": ("fixings.hanger", find_hanger),
+    "preserver": ("finish.preserver", find_coating),
+    "finish": ("finish.article", find_coating),
+    "fabric": ("groundwork.fabric", find_fabric),
+    "gravel": ("groundwork.gravel", find_gravel),
+    "packer": ("groundwork.packer", find_packer),
+}
+#: What a coating that a brief names under a key must be for.
+COATING_FOR = {"preserver": "end grain", "finish": "finish"}
 
 
 @frozen(kw_only=True)
@@ -104,26 +149,55 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
             as the brief's joint price; all such are told at once.
     """
     faults = _too_fine(brief, stock)
-
-    def find(finder: Callable[[Catalogue, str], _Article], code: str, path: str) -> _Article | None:
+    found: dict[str, Any] = {}
+    for name, (path, finder) in NAMED_AT.items():
+        code = _code_at(brief, path)
+        if code is None or (name == "fascia" and not brief.fascia.sides):
+            continue
         try:
-            return finder(stock, code)
+            found[name] = finder(stock, code)
         except UnknownPathError as error:
-            nearest = ", ".join(error.nearest)
-            wanted = f"an article of {stock.name} of the right kind"
-            faults.append(Fault(path=path, found=repr(code), wanted=wanted, nearest=nearest))
-            return None
-
-    board = find(find_board, brief.board.article, "board.article")
-    timber = find(find_timber, brief.frame.article, "frame.article")
-    screw = find(find_screw, brief.fixings.screw, "fixings.screw")
-    coach_screw = find(find_coach_screw, brief.fixings.coach_screw, "fixings.coach_screw")
-    fascia = None
-    if brief.fascia.sides and brief.fascia.article is not None:
-        fascia = find(find_fascia, brief.fascia.article, "fascia.article")
-    if faults or board is None or timber is None or screw is None or coach_screw is None:
+            faults.append(_not_found(path, code, stock, error.nearest))
+    faults += _wrong_coatings(found)
+    found |= _hanger_screw(found.get("hanger"), stock, faults)
+    if faults:
         raise BriefError(tuple(faults))
-    return Articles(board=board, timber=timber, fascia=fascia, screw=screw, coach_screw=coach_screw)
+    return Articles(**found)
+
+
+def _code_at(brief: Brief, path: str) -> str | None:
+    section, name = path.split(".")
+    code: str | None = getattr(getattr(brief, section), name)
+    return code
+
+
+def _not_found(path: str, code: str, stock: Catalogue, nearest: tuple[str, ...]) -> Fault:
+    wanted = f"an article of {stock.name} of the right kind"
+    return Fault(path=path, found=repr(code), wanted=wanted, nearest=", ".join(nearest))
+
+
+def _wrong_coatings(found: dict[str, Any]) -> list[Fault]:
+    return [
+        Fault(
+            path=NAMED_AT[name][0],
+            found=f"{found[name].code}, which is for {found[name].use}",
+            wanted=f"a coating for {use}",
+        )
+        for name, use in COATING_FOR.items()
+        if name in found and found[name].use != use
+    ]
+
+
+def _hanger_screw(hanger: Hanger | None, stock: Catalogue, faults: list[Fault]) -> dict[str, Screw]:
+    """Return the screw that holds the hanger, if there is a hanger."""
+    if hanger is None:
+        return {}
+    try:
+        return {"hanger_screw": find_screw(stock, hanger.screw)}
+    except UnknownPathError as error:
+        path = f"{NAMED_AT['hanger'][0]}: screw of {hanger.code}"
+        faults.append(_not_found(path, hanger.screw, stock, error.nearest))
+        return {}
 
 
 def _too_fine(brief: Brief, stock: Catalogue) -> list[Fault]:

@@ -3,12 +3,11 @@
 from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
 from drylay.fixings.model import INSIDE_FACE_MM
-from drylay.planner.build import Built
+from drylay.planner import coats, ground, holding, siting, working
+from drylay.planner.built import Built
 from drylay.planner.job import Job
+from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.reasons import Source
-
-PRACTICE = Source(kind="common practice", title="common practice, no source")
-ARITHMETIC = Source(kind="arithmetic", title="docs/conventions.md")
 
 NOT_CHECKED = (
     "strength: the frame must lie on the ground or on packers along its whole length",
@@ -32,6 +31,11 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *_spares(built),
         *_gaps_to_bound(built),
         *_joint_notes(job, built),
+        *holding.remarks(job, built),
+        *coats.remarks(job, built),
+        *siting.remarks(job, built),
+        *ground.remarks(job, built),
+        *working.remarks(job, built),
     ]
     order = (Severity.STOP, Severity.CAUTION, Severity.NOTE)
     return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))

@@ -78,6 +78,7 @@ GOVERNED = (
     GovernedPath(path="fixings.coach_screws.sink_mm", rule="coach_screw_sink_mm"),
     GovernedPath(path="fixings.coach_screws.length_least_mm",
                  rule="coach_screw_length_least_mm", looser=-1),
+    GovernedPath(path="fixings.coach_screws.pilot_ratio", rule="coach_screw_pilot_ratio"),
     GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
 )  # fmt: skip
 

@@ -33,6 +33,7 @@ _ONE_NUMBER = {
     "screw_pilot_ratio": "pilot near an end",
     "coach_screws_per_joist_end": "coach screws at a joist end",
     "coach_screw_sink_mm": "coach screw heads under a fascia",
+    "coach_screw_pilot_ratio": "lead hole of a coach screw's thread",
     "noggin_spacing_most_mm": "noggin spacing",
 }
 

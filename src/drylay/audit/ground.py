@@ -1,0 +1,5 @@
+"""TODO"""
+
+from drylay.audit.model import ClosedCheck
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = ()

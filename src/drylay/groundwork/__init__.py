@@ -1,0 +1,1 @@
+"""What lies under the deck: dig, fabric, gravel, packers."""

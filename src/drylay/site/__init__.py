@@ -1,0 +1,1 @@
+"""Where the deck stands: levels beside the house, the ground, the hollow."""

@@ -1,0 +1,1 @@
+"""How the deck is built: setting out, tasks with hold points, tools, lights."""
