@@ -8,7 +8,7 @@ from math import ceil, floor
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import mm, ticks
 from drylay.audit.fixings import fixings_of
-from drylay.audit.flaws import conventions, need, same_length, same_text
+from drylay.audit.flaws import conventions, need, same_count, same_length, same_text
 from drylay.audit.frame import frame_of
 from drylay.audit.leaves import NoSuchPath, at
 from drylay.audit.lights import CHECKS as LIGHTS
@@ -38,6 +38,8 @@ HOLDS = {
     "cable": {"cable"}, "boards": {"first_row", "fifth_row", "last_rows"}, "lights": {"cable"},
     "finish": {"dry"}, "hand_over": {"hand_over"},
 }  # fmt: skip
+#: Kinds of task that two people do together.
+TWO_HANDED = {"set_out", "fabric", "frame", "fascia"}
 #: Hours of one person, in hundredths: whatever the deck, least and most.
 FIXED = {
     "check": (100, 300), "delivery": (50, 100), "set_out": (100, 200), "dig": (0, 0),
@@ -143,11 +145,20 @@ def tasks_are_in_order(plan: Plan) -> Iterator[Flaw]:
             if mark not in before:
                 message = f"waits for {mark}, which is not before it"
                 yield Flaw(subject=task.mark, message=message, source=WORK)
-        if not task.steps or not task.title or not 1 <= task.people <= 2:
-            yield Flaw(subject=task.mark, message="no steps, title or people", source=WORK)
+        if not task.steps or not task.title:
+            yield Flaw(subject=task.mark, message="no steps or no title", source=WORK)
+        message = "not so many hands"
+        yield from same_count(task.mark, message, task.people, _hands(plan, task.kind), WORK)
         if number > 1 and not task.after:
             yield Flaw(subject=task.mark, message="waits for nothing", source=WORK)
         before.append(task.mark)
+
+
+def _hands(plan: Plan, kind: str) -> int:
+    """Return how many people a task takes."""
+    delivery = buying_of(plan).delivery
+    heavy = delivery is not None and delivery.lift_kg > delivery.lift_most_kg
+    return 2 if kind in TWO_HANDED or (kind == "delivery" and heavy) else 1
 
 
 def named_figures_are_there(plan: Plan) -> Iterator[Flaw]:
@@ -174,6 +185,8 @@ def _value(plan: Plan, path: str) -> object:
 
 def holds_are_kept(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each task without its hold points, and each limit that is not theirs."""
+    count = sum(len(task.holds) for task in work_of(plan).tasks)
+    yield from same_count("work.holds", "not so many", work_of(plan).holds, count, WORK)
     services = plan.groundwork is not None and plan.groundwork.dig is not None
     coated = fixings_of(plan).preserver is not None
     for task in work_of(plan).tasks:

@@ -34,6 +34,7 @@ may_turn = false                # may the boards run the other way if that fits 
 # measured_width = "$width"      # the mean of ten boards, where you have them already
 ends = "cut_first"              # cut_first, or trim_in_line: laid long, sawn in one line
 # trim_allowance = "$trim"       # how long outer pieces are laid, if trimmed in line
+# face_up = "smooth"            # smooth or grooved, where the board has both
 
 [gap]                           # between rows, when laying
 preferred = "$preferred"              # the gap to aim for
@@ -71,6 +72,15 @@ end_trim = "$end_trim"               # what is cut off each end of every bought 
 screw = "$screw"            # the merchant's code of the deck screw
 coach_screw = "$coach"      # the merchant's code of the coach screw
 
+[lights]                        # lights let into the boards; none unless count is above 0
+count = 0                       # how many
+side = "front"                  # along which side
+# hole = "$hole"                 # the hole each takes, by its own instructions
+# depth = "$deep"                # how deep it reaches below the boards' top
+
+[crew]
+people = 2                      # how many build: 1 or 2
+
 # A named person may override a decision; the plan then shows it first.
 # [[overrides]]
 # path = "supports.most_centres_mm"  # which decision
@@ -101,6 +111,8 @@ _VALUES: dict[str, dict[str, str]] = {
         "end_trim": "0 mm",
         "screw": "DS-45-70",
         "coach": "CS-8-120",
+        "hole": "55 mm",
+        "deep": "60 mm",
         "override": "350",
     },
     "imperial": {
@@ -123,6 +135,8 @@ _VALUES: dict[str, dict[str, str]] = {
         "end_trim": "0 in",
         "screw": "NS10-3",
         "coach": "NC516-5",
+        "hole": "2 1/8 in",
+        "deep": "2 3/8 in",
         "override": "355.6",
     },
 }

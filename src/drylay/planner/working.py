@@ -75,6 +75,8 @@ def rows(job: Job, built: Built) -> list[Row]:
              ("frame_depth_mm", built.edges.frame_depth_mm))),
         row("work.setting_out.accepted_mm", ACCEPTED_MM, "mm",
             "how far the diagonals may differ", PRACTICE),
+        row("work.holds", work.holds, "count", "what must be right before going on; each says who "
+            "says so", PRACTICE, (("tasks", len(work.tasks)),)),
         row("work.most_h", work.most_h, "h", "hours a piece, for a careful amateur", OURS,
             (("least_h", work.least_h), ("people", work.people))),
     ]  # fmt: skip

@@ -43,7 +43,7 @@ class HoldPoint:
 
     mark: str
     check: str
-    limit: float | None
+    limit: float | None = because("work.holds")
     unit: str
     source: Source
     signed_by: str
@@ -115,13 +115,17 @@ class Lighting:
 
 @frozen(kw_only=True)
 class Work:
-    """The whole work, in order. `least_h` and `most_h` are hours by the clock for `people`."""
+    """The whole work, in order. `least_h` and `most_h` are hours by the clock for `people`.
+
+    `holds` is how many hold points there are in all tasks.
+    """
 
     face_up: str = because("work.face_up")
     people: int = because("work.people")
     setting_out: SettingOut
     tasks: tuple[Task, ...]
     tools: tuple[Tool, ...]
+    holds: int = because("work.holds")
     lighting: Lighting | None
     least_h: float = because("work.most_h")
     most_h: float = because("work.most_h")

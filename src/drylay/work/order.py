@@ -26,6 +26,7 @@ def order_work(deck: Deck, *, people: int, of_family: tuple[str, ...]) -> Work:
         setting_out=deck.setting_out,
         tasks=tasks,
         tools=tool_list(deck, keys),
+        holds=sum(len(task.holds) for task in tasks),
         lighting=deck.lighting,
         least_h=sum(task.least_h for task in tasks),
         most_h=sum(task.most_h for task in tasks),
