@@ -267,7 +267,7 @@ def test_it_prints_on_the_paper_of_its_units(units: str, page: str) -> None:
     style = Sheet(jobsheet(sample_plan(units=units))).style
     assert f"@page {{ size: {page} portrait;" in style
     assert f"@page drawing {{ size: {page} landscape;" in style
-    for told in ("tr, li, p, .care, .state, figure { break-inside: avoid; }", "@media print",
+    for told in ("tr, li, p, .care, .state, .task, figure { break-inside: avoid; }", "@media print",
                  "h1, h2, h3, caption { break-after: avoid; }", "width=device-width"):  # fmt: skip
         assert told in jobsheet(sample_plan(units=units)).decode("utf-8")
 

@@ -12,8 +12,8 @@ Cell = str | tuple[str, ...]
 
 #: Elements that have no end tag.
 VOID = frozenset({"input", "meta"})
-#: How a column is set: text from its left edge, or figures to its right edge.
-TEXT, FIGURE = "text", "figure"
+#: How a column is set: text from its left edge, figures to its right edge, or left to write in.
+TEXT, FIGURE, BLANK = "text", "figure", "blank"
 Columns = Sequence[tuple[str, str]]
 #: A table of more columns than this turns into cards on a phone.
 NARROW = 4
@@ -66,8 +66,10 @@ def table(caption: str, columns: Columns, rows: Iterable[Sequence[Cell]]) -> Htm
     head = [tag("th", words("Done"), scope="col")]
     head += [tag("th", words(title), scope="col", class_=kind) for title, kind in columns]
     parts = [
-        tag("caption", words(caption)), block("thead", [tag("tr", *head)]), block("tbody", body)
-    ]  # fmt: skip
+        tag("caption", words(caption)) if caption else Html(""),
+        block("thead", [tag("tr", *head)]),
+        block("tbody", body),
+    ]
     return block("table", parts, class_="wide" if len(columns) > NARROW else "narrow")
 
 

@@ -44,6 +44,7 @@ thead th { border-bottom-width: 3px; overflow-wrap: normal; }
 th:first-child, td:first-child { width: 3.4rem; text-align: center; }
 .figure { text-align: right; font-variant-numeric: tabular-nums; }
 tbody .figure { white-space: nowrap; }
+.blank { width: 8rem; min-width: 6rem; }
 td span { display: inline-block; }
 input { width: 1.35rem; height: 1.35rem; margin: 0; }
 svg { display: block; width: 100%; height: auto; }
@@ -79,7 +80,7 @@ PRINT = f"""\
   h1, h2, h3, caption {{ break-after: avoid; }}
   thead, thead tr, tbody tr:first-child {{ break-after: avoid; }}
   tbody tr:first-child, tbody tr:last-child {{ break-before: avoid; }}
-  tr, li, p, .care, .state, figure {{ break-inside: avoid; }}
+  tr, li, p, .care, .state, .task, figure {{ break-inside: avoid; }}
   p {{ orphans: 3; widows: 3; }}
   thead {{ display: table-header-group; }}
   input {{ width: 5mm; height: 5mm; }}

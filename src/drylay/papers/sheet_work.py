@@ -1,7 +1,19 @@
 """The part of the job sheet on how the deck is built: tasks with hold points, tools, lights."""
 
 from drylay.papers.amounts import filled, hours
-from drylay.papers.html import FIGURE, TEXT, Html, block, joined, para, points, table, tag, words
+from drylay.papers.html import (
+    BLANK,
+    FIGURE,
+    TEXT,
+    Html,
+    block,
+    joined,
+    para,
+    points,
+    table,
+    tag,
+    words,
+)
 from drylay.papers.sheet_parts import below, part
 from drylay.papers.wording import many, size
 from drylay.papers.work_text import crew_told, limit_told, tool_told
@@ -47,9 +59,14 @@ def _holds(task: Task, plan: Plan) -> Html:
     if not task.holds:
         return Html("")
     columns = (("Hold: check before going on", TEXT), ("Off by at most", FIGURE),
-               ("Measured", TEXT), ("Signed", TEXT))  # fmt: skip
+               ("Measured", BLANK), ("Signed", BLANK))  # fmt: skip
     rows = [
-        (filled(hold.check, plan), limit_told(hold, plan.units) or "-", "", f"{hold.signed_by}:")
+        (
+            filled(hold.check, plan),
+            limit_told(hold, plan.units) or "yes or no",
+            "",
+            f"{hold.signed_by}:",
+        )
         for hold in task.holds
     ]
     return table("", columns, rows)
