@@ -312,6 +312,7 @@ RECORDS = {
     "coach_screw_length_least_mm": 110, "coach_screw_sink_mm": 10,
     "coach_screw_pilot_ratio": 0.6,
     "noggin_spacing_most_mm": 1500, "spare_ratio": 0.1,
+    "preserver_coats": 3, "finish_coats": 1, "groove_ratio": 0.4,
 }  # fmt: skip
 
 

@@ -137,6 +137,16 @@ def _fascia(read: Read) -> Iterator[Fault]:
         )
 
 
+def _finish(read: Read) -> Iterator[Fault]:
+    if "finish.coats" in read and "finish.article" not in read:
+        yield _fault(
+            "finish.article",
+            "nothing with finish.coats",
+            "which oil, stain or paint so many coats are of",
+            "leave coats out, if none is wanted",
+        )
+
+
 def _rips(read: Read) -> Iterator[Fault]:
     width = _number(read, "board.measured_width_mm")
     for wish in ("rows.sliver_mm", "rows.least_rip_mm"):
@@ -179,6 +189,7 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _change_of_size,
     _ends,
     _fascia,
+    _finish,
     _rips,
     _ways_out,
 )
