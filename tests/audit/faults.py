@@ -17,6 +17,7 @@ from audit.buying_faults import (
     REASONS,
     TASKS,
 )
+from audit.coats_faults import COATS, COATS_HELD
 from audit.deck_faults import EDGES, FIXINGS, FRAME, PIECES, ROWS, SUPPORTS, WAYS, WHOLE
 from audit.edits import put
 from audit.planting import (
@@ -35,7 +36,7 @@ MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
     *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *CUTTING, *MONEY,
-    *PACKS, *TASKS, *PROOFS, *REASONS,
+    *COATS, *PACKS, *TASKS, *PROOFS, *REASONS,
 )  # fmt: skip
 
 
@@ -112,5 +113,6 @@ WITNESSED_FAULTS: tuple[Fault, ...] = (
     ("AUD-W26", "a pack not on sale", to("buying.packs[0].packs[0].pack", 120)),
     ("AUD-W26", "another price of a pack", to("buying.packs[0].packs[0].price", Decimal(11))),
     ("AUD-W27", "another currency", to("buying.currency", "GBP")),
+    *COATS_HELD,
     ("AUD-W27", "another title of an article", to("buying.order[0].title", "Oak")),
 )

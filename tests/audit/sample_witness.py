@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from audit.sample_coats import sample_coatings
 from audit.sample_deck import (
     RECORD,
 )
@@ -11,6 +12,7 @@ from drylay.brief.model import (
     CoverWish,
     CuttingWish,
     FasciaWish,
+    FinishWish,
     FixingsWish,
     FrameWish,
     GapWish,
@@ -34,7 +36,8 @@ def sample_brief() -> Brief:
     return Brief(
         title="Hand-made deck",
         cover=CoverWish(along_mm=4085.0, across_mm=595.0),
-        board=BoardWish(article="QB-28-145"),
+        board=BoardWish(article="QB-28-145", face_up="grooved"),
+        finish=FinishWish(preserver="QP-1", article="QO-1"),
         frame=FrameWish(article="QT-45-120", most_centres_mm=400.0),
         fixings=FixingsWish(screw="QS-45-70", coach_screw="QC-8-110"),
         gap=GapWish(preferred_mm=5.0, least_mm=4.0, most_mm=8.0),
@@ -63,6 +66,7 @@ def sample_stock() -> Catalogue:
         boards=(
             Board(
                 **titled("QB-28-145"), family="softwood", width_mm=145.0, thickness_mm=28.0,
+                faces="one grooved",
                 lengths=sold(3000.0, "12.00"),
                 rules=(ArticleRule(rule="stagger_bays", value=2.0, source=RECORD),),
             ),
@@ -88,6 +92,7 @@ def sample_stock() -> Catalogue:
                 ),
             ),
         ),
+        coatings=sample_coatings(),
         coach_screws=(
             CoachScrew(
                 **titled("QC-8-110"), shank_mm=8.0, length_mm=110.0, head_mm=7.5,
