@@ -14,8 +14,8 @@ CUTS = (
 )  # fmt: skip
 LABELS = ("mark", "kind", "saw_length_mm", "width_mm", "where")
 ORDER = (
-    "kind", "quantity", "article", "title", "length_mm", "pack_count", "pack_unit", "pack", "unit_price", "total",
-    "currency", "vat",
+    "kind", "quantity", "article", "title", "length_mm", "pack_count", "pack_unit", "pack",
+    "unit_price", "total", "currency", "vat",
 )  # fmt: skip
 NEEDED, SPARE = "needed", "spare"
 #: What the last rows of the order are called, with the field of `Buying` each holds.
