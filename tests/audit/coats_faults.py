@@ -21,7 +21,6 @@ COATS: tuple[Fault, ...] = (
     ("AUD-656", "grooves on a smooth face", to(f"{F}.face_up", "smooth")),
     ("AUD-657", "a ml too much", by(f"{F}.need_ml", 1)),
     ("AUD-658", "no coats", to(f"{F}.coats", 0)),
-    ("AUD-747", "ml taken for pieces", to("buying.packs[2].unit", "pieces")),
 )
 COATS_HELD: tuple[Fault, ...] = (
     ("AUD-W09", "a coat too few", to(f"{P}.coats", 1)),
