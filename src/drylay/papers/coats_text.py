@@ -26,6 +26,26 @@ def coats_told(plan: Plan) -> list[str]:
         return []
     preserver, finish = plan.fixings.preserver, plan.fixings.finish
     return [
+        *((parts_told(preserver, plan.units),) if preserver is not None else ()),
+        *brushed_told(plan),
+    ]
+
+
+def parts_told(preserver: Preserver, units: str) -> str:
+    """Return how many ends of each kind of piece are sawn, and their area."""
+    told = (
+        f"{clean(part.what, 40)} {part.ends}, {area(part.area_m2, units)}"
+        for part in preserver.parts
+    )
+    return f"Sawn ends: {'; '.join(told)}."
+
+
+def brushed_told(plan: Plan) -> list[str]:
+    """Return how much of what is brushed on in all, and when."""
+    if plan.fixings is None:
+        return []
+    preserver, finish = plan.fixings.preserver, plan.fixings.finish
+    return [
         *(preserver_told(plan, preserver) if preserver is not None else ()),
         *(finish_told(plan, finish) if finish is not None else ()),
     ]

@@ -2,7 +2,7 @@
 
 from drylay.fixings.model import Preserver
 from drylay.papers.amounts import area
-from drylay.papers.coats_text import coats_told
+from drylay.papers.coats_text import brushed_told
 from drylay.papers.html import FIGURE, TEXT, Html, points, table
 from drylay.papers.sheet_parts import COATS, care, part
 from drylay.papers.wording import clean
@@ -13,7 +13,7 @@ COLUMNS = (("What", TEXT), ("Sawn ends", FIGURE), ("Area", FIGURE))
 
 def coats_part(plan: Plan) -> Html:
     """Return what is brushed on: the ends of each kind of piece, litres, tins."""
-    texts = coats_told(plan)
+    texts = brushed_told(plan)
     if not texts or plan.fixings is None:
         return Html("")
     preserver = plan.fixings.preserver
