@@ -1,11 +1,15 @@
 """Preserver and finish in whole plans: what is told, refused and bought."""
 
+import random
 from pathlib import Path
 
 import pytest
+from attrs import evolve
 
 import drylay
+from drylay.brief.model import FinishWish
 from drylay.findings import Finding, Severity
+from some_decks import some_case
 
 ROOT = Path(__file__).parents[2]
 YARD = drylay.load_catalogue(ROOT / "catalogs/hobbleden.toml")
@@ -126,11 +130,40 @@ def test_what_cannot_be_brushed_is_refused(
 
 
 def test_a_board_whose_faces_nobody_tells_is_reckoned_as_grooved() -> None:
-    from attrs import evolve
-
     boards = tuple(evolve(board, faces=None) for board in YARD.boards)
     brief = drylay.read_brief({**SMALL, "finish": {"article": "DO-NATURAL"}})
     plan = drylay.design(brief, stock=evolve(YARD, boards=boards))
     assert plan.fixings.finish.face_up == "grooved"
     assert told(plan, "COT-003")
     assert plan.why("fixings.finish.area_m2").source.kind == "assumption"
+
+
+def some_coated_case(seed: int) -> tuple[drylay.Brief, drylay.Catalogue]:
+    """A random deck with coatings, boards of any faces, and either face up that they have."""
+    dice = random.Random(seed)
+    brief, stock = some_case(seed, most_mm=4_000)
+    (board,) = stock.boards
+    faces = dice.choice([None, "smooth", "grooved", "one grooved"])
+    up = {None: ("smooth", "grooved"), "one grooved": ("smooth", "grooved")}.get(faces, (faces,))
+    stock = evolve(
+        stock, boards=(evolve(board, faces=faces),), coatings=YARD.coatings, minor_digits=2
+    )
+    wish = FinishWish(
+        preserver=dice.choice([None, "EP-CLEAR"]), article="DO-NATURAL",
+        coats=dice.choice([None, 1, 3]),
+    )  # fmt: skip
+    board_wish = evolve(brief.board, face_up=dice.choice([None, *up]))
+    return evolve(brief, finish=wish, board=board_wish), stock
+
+
+@pytest.mark.parametrize("seed", range(900, 912))
+def test_random_decks_are_brushed_as_the_audit_counts(seed: int) -> None:
+    brief, stock = some_coated_case(seed)
+    families = drylay.installed_families()
+    plan = drylay.design(brief, stock=stock, families=families)
+    report = drylay.audit(plan, brief=brief, stock=stock, families=families)
+    assert [f for f in report.findings if f.severity is Severity.STOP] == []
+    if plan.buildable:
+        named = brief.finish.preserver is not None
+        assert named == (plan.fixings.preserver is not None)
+        assert bool(told(plan, "COT-001")) != named
