@@ -17,8 +17,9 @@ COATS: tuple[Fault, ...] = (
     ("AUD-654", "a ml too little", by(f"{P}.need_ml", -1)),
     ("AUD-655", "boards too small", to(f"{F}.boards_m2", 2.0)),
     ("AUD-655", "a fascia left out", to(f"{F}.fascia_m2", 0.0)),
-    ("AUD-656", "grooves left out", to(f"{F}.area_m2", 2.9975)),
-    ("AUD-656", "grooves on a smooth face", to(f"{F}.face_up", "smooth")),
+    ("AUD-656", "an area of its own", to(f"{F}.area_m2", 3.0)),
+    ("AUD-656", "grooves on a smooth face", to(f"{F}.groove_ratio", 0.3)),
+    ("AUD-656", "a third face", to(f"{F}.face_up", "rough")),
     ("AUD-657", "a ml too much", by(f"{F}.need_ml", 1)),
     ("AUD-658", "no coats", to(f"{F}.coats", 0)),
 )
@@ -28,5 +29,5 @@ COATS_HELD: tuple[Fault, ...] = (
     ("AUD-W36", "no preserver", to(P, None)),
     ("AUD-W37", "a litre that covers more", to(f"{P}.covers_m2_per_l", 5.0)),
     ("AUD-W37", "a preserver for a finish", to(f"{F}.article", "QP-1")),
-    ("AUD-W38", "the other face up", to(f"{F}.face_up", "smooth")),
+    ("AUD-W38", "the other face up", to(f"{F}.face_up", "grooved")),
 )

@@ -29,6 +29,7 @@ from audit.planting import (
     without,
 )
 from audit.sample_deck import BRIEF
+from audit.work_faults import WORK
 from drylay.plan.model import Plan
 from drylay.reasons import TurnedDown
 
@@ -36,7 +37,7 @@ MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
     *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *CUTTING, *MONEY,
-    *COATS, *PACKS, *TASKS, *PROOFS, *REASONS,
+    *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK,
 )  # fmt: skip
 
 
@@ -112,6 +113,11 @@ WITNESSED_FAULTS: tuple[Fault, ...] = (
     ("AUD-W25", "a length not on sale", to(f"{BUY}[0].proof.task.stock[0].length", 1)),
     ("AUD-W26", "a pack not on sale", to("buying.packs[0].packs[0].pack", 120)),
     ("AUD-W26", "another price of a pack", to("buying.packs[0].packs[0].price", Decimal(11))),
+    ("AUD-W61", "another crew", to("work.people", 1)),
+    ("AUD-W61", "lights nobody wished", to("work.lighting.count", 3)),
+    ("AUD-W61", "lights along another side", to("work.lighting.side", "front")),
+    ("AUD-W61", "another hole", to("work.lighting.hole_mm", 35.0)),
+    ("AUD-W61", "another face up", to("work.face_up", "grooved")),
     ("AUD-W27", "another currency", to("buying.currency", "GBP")),
     *COATS_HELD,
     ("AUD-W27", "another title of an article", to("buying.order[0].title", "Oak")),

@@ -28,6 +28,7 @@ from audit.sample_witness import (
     sample_brief,
     sample_stock,
 )
+from audit.sample_work import work
 from drylay.audit.model import Witness
 from drylay.findings import Finding, Severity
 from drylay.plan.model import Digests, FamilyUsed, Plan
@@ -58,6 +59,10 @@ BY_SUM = {
     "fixings.deck_screws.length_mm", "fixings.deck_screws.count",
     "fixings.coach_screws.length_mm", "fixings.coach_screws.count", "buying.order_total",
     "buying.total", *COATS_BY_SUM,
+    "work.people", "work.face_up", "work.holds", "work.most_h",
+    "work.setting_out.slant_mm",
+    "work.setting_out.accepted_mm", "work.lighting.count", "work.lighting.hole_mm",
+    "work.lighting.depth_mm", "work.lighting.clear_least_mm", "work.lighting.cable_mm",
 }  # fmt: skip
 
 
@@ -103,7 +108,7 @@ def blank() -> Plan:
         digests=Digests(brief="a" * 64, stock="b" * 64),
         families=(FamilyUsed(id="softwood", title="softwood", package="none", version="0"),),
         surface=surface(), edges=edges(), supports=supports(), pieces=pieces(), frame=frame(),
-        fixings=fixings(), buying=buying(), reasons=Reasons(), findings=(_told(),),
+        fixings=fixings(), buying=buying(), work=work(), reasons=Reasons(), findings=(_told(),),
         cautions=("Wear gloves.",), not_checked=("the ground",),
     )  # fmt: skip
 

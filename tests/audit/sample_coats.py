@@ -33,11 +33,11 @@ def sample_preserver() -> Preserver:
 
 def sample_finish() -> Finish:
     return Finish(
-        article="QO-1", coats=2, covers_m2_per_l=8.0, face_up="grooved", groove_ratio=0.3,
+        article="QO-1", coats=2, covers_m2_per_l=8.0, face_up="smooth", groove_ratio=0.0,
         boards_m2=2.3693,  # 4 x 145 x 4085
         fascia_m2=0.6282,  # (4085 + 575 + 575) x 120
-        area_m2=3.70829,  # 2.3693 x 1.3 + 0.6282
-        need_ml=928,  # 3.70829 x 2 / 8 = 0.9270725 l
+        area_m2=2.9975,  # 2.3693 + 0.6282: a smooth face
+        need_ml=750,  # 2.9975 x 2 / 8 = 0.749375 l
     )  # fmt: skip
 
 
@@ -51,7 +51,7 @@ def coating_packs() -> tuple[PackPurchase, ...]:
         )
         for what, article, need, ml, price in (
             ("end-grain preserver", "QP-1", 156, 250, "5.00"),
-            ("finish", "QO-1", 928, 1000, "20.00"),
+            ("finish", "QO-1", 750, 1000, "20.00"),
         )
     )  # fmt: skip
 

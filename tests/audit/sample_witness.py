@@ -17,6 +17,7 @@ from drylay.brief.model import (
     FrameWish,
     GapWish,
     JointsWish,
+    LightsWish,
     Override,
 )
 from drylay.materials.model import (
@@ -36,14 +37,15 @@ def sample_brief() -> Brief:
     return Brief(
         title="Hand-made deck",
         cover=CoverWish(along_mm=4085.0, across_mm=595.0),
-        board=BoardWish(article="QB-28-145", face_up="grooved"),
         finish=FinishWish(preserver="QP-1", article="QO-1"),
+        board=BoardWish(article="QB-28-145", face_up="smooth"),
         frame=FrameWish(article="QT-45-120", most_centres_mm=400.0),
         fixings=FixingsWish(screw="QS-45-70", coach_screw="QC-8-110"),
         gap=GapWish(preferred_mm=5.0, least_mm=4.0, most_mm=8.0),
         fascia=FasciaWish(sides=("right", "front", "left"), article="QF-20-120"),
         joints=JointsWish(end_gap_mm=4.0, most_per_row=1, price_each=Decimal("0.50")),
         cutting=CuttingWish(kerf_mm=3.0),
+        lights=LightsWish(count=2, side="house", hole_mm=40.0, depth_mm=60.0),
         overrides=(
             Override(
                 path="frame.noggin_spacing_most_mm", value=300.0, unit="mm",

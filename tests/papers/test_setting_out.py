@@ -8,10 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drylay.papers.setting_out import (
-    Corners,
     off_square_mm,
     setting_out_svg,
-    three_four_five,
 )
 from drylay.plan.model import Plan
 from papers import measured
@@ -24,10 +22,6 @@ sides = st.integers(100, 30_000).map(float)
 
 def told(plan: Plan) -> str:
     return " ".join(text.text or "" for text in measured.texts(setting_out_svg(plan)))
-
-
-def corners(along_mm: float, across_mm: float) -> Corners:
-    return Corners(left_mm=0.0, house_mm=0.0, along_mm=along_mm, across_mm=across_mm)
 
 
 def test_the_garden_decks_pegs_by_hand() -> None:
@@ -63,42 +57,6 @@ def test_the_imperial_deck_is_a_triangle_in_whole_feet() -> None:
     assert "marks are 20 ft apart" in text
     # 5 mm is 3.15 sixteenths, never told as more; 6 m is 236.22 in
     assert "difference of 3/16 in at most, for diagonals up to 19 ft 8 3/16 in" in text
-
-
-@pytest.mark.parametrize(
-    ("along_mm", "across_mm", "units", "legs_mm"),
-    [
-        (2500.0, 1850.0, "metric", (2400.0, 1800.0, 3000.0)),  # 1850 / 3 = 616, 2500 / 4 = 625
-        (1850.0, 2500.0, "metric", (1800.0, 2400.0, 3000.0)),
-        (400.0, 300.0, "metric", (400.0, 300.0, 500.0)),
-        (399.9, 300.0, "metric", None),
-        (1219.2, 914.4, "imperial", (1219.2, 914.4, 1524.0)),  # 4 ft, 3 ft, 5 ft
-        (1219.2, 914.0, "imperial", None),
-    ],
-)
-def test_three_four_five_by_hand(
-    along_mm: float, across_mm: float, units: str, legs_mm: tuple[float, float, float] | None
-) -> None:
-    assert three_four_five(corners(along_mm, across_mm), units) == legs_mm
-
-
-@given(sides, sides, st.sampled_from(["metric", "imperial"]))
-def test_three_four_five_is_square_fits_and_none_larger_does(
-    along_mm: float, across_mm: float, units: str
-) -> None:
-    unit = {"metric": 100.0, "imperial": 304.8}[units]
-    found = three_four_five(corners(along_mm, across_mm), units)
-    times = 0
-    if found is not None:
-        along, across, slant = found
-        assert along**2 + across**2 == pytest.approx(slant**2)
-        assert along <= along_mm
-        assert across <= across_mm
-        times = round(slant / unit / 5)
-        assert slant == pytest.approx(5 * times * unit)
-    for one, other in ((3, 4), (4, 3)):
-        larger = (one * (times + 1) * unit, other * (times + 1) * unit)
-        assert larger[0] > along_mm + 1e-6 or larger[1] > across_mm + 1e-6
 
 
 @given(sides, sides, st.floats(0.0001, 0.005))

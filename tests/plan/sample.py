@@ -18,6 +18,8 @@ from drylay.plan.model import Digests, FamilyUsed, Plan
 from drylay.reasons import Reasons, Ruling, Source, TurnedDown, adopt
 from drylay.supports.model import JoistLine, Supports
 from drylay.surface.model import Row, RuleMet, Surface, WayOut
+from drylay.work.model import HoldPoint, Peg, SettingOut, Tool, Work
+from drylay.work.model import Task as WorkTask
 
 MEMORY = Source(kind="from memory", title="softwood family", clause="spacing")
 PRACTICE = Source(kind="common practice", title="softwood family", clause="laying")
@@ -335,6 +337,14 @@ def reasons_of(plan: Plan, most_mm: float) -> Reasons:
         ("buying.order_total", str(buying.order_total), "EUR", SUMS),
         ("buying.total", str(buying.total), "EUR", SUMS),
     ]
+    rows += [
+        ("work.people", 2, "count", BRIEF),
+        ("work.face_up", "smooth", "", PRACTICE),
+        ("work.holds", 1, "count", PRACTICE),
+        ("work.most_h", 5.0, "h", PRACTICE),
+        ("work.setting_out.slant_mm", plan.work.setting_out.slant_mm, "mm", SUMS),
+        ("work.setting_out.accepted_mm", 5.0, "mm", PRACTICE),
+    ]
     reasons = Reasons()
     for path, value, unit, source in rows:
         down = (TurnedDown(value="rip_last", because="a sliver"),) if "way" in path else ()
@@ -347,6 +357,40 @@ def reasons_of(plan: Plan, most_mm: float) -> Reasons:
         )
         reasons = adopt(reasons, path, value, ruling, down)
     return reasons  # fmt: skip
+
+
+def work_of(edges: Edges, run: str, units: str) -> Work:
+    """Pegs at the corners, the largest 3-4-5, and two tasks."""
+    start, near = edges.frame_start_mm, edges.frame_near_mm
+    along, across = edges.frame_length_mm, edges.frame_depth_mm
+    if run == "across":
+        start, near, along, across = near, start, across, along
+    unit = 304.8 if units == "imperial" else 100.0
+    times = int(min(min(along, across) / 3, max(along, across) / 4) / unit)
+    legs = (4, 3, 5) if along >= across else (3, 4, 5)
+    told = tuple(leg * times * unit if times else None for leg in legs)
+    corners = ((start, near), (start + along, near), (start + along, near + across),
+               (start, near + across))  # fmt: skip
+    hold = HoldPoint(mark="square", check="the diagonals, {frame.diagonal_mm} each", limit=5.0,
+                     unit="mm", source=PRACTICE, signed_by="builder")  # fmt: skip
+    plain = {"tools": ("tape",), "cautions": (), "people": 2, "least_h": 1.0, "most_h": 2.5}
+    return Work(
+        face_up="smooth", people=2, lighting=None, holds=1, least_h=2.0, most_h=5.0,
+        tasks=(
+            WorkTask(mark="W1", kind="set_out", title="Set out", steps=("Drive four pegs.",),
+                     after=(), holds=(hold,), **plain),
+            WorkTask(mark="W2", kind="frame", title="Put the frame together",
+                 steps=("Drill {fixings.coach_screws.pilot_mm}.",), after=("W1",), holds=(),
+                 **{**plain, "cautions": ("Wear gloves.",)}),
+        ),
+        tools=(Tool(mark="tape", what="tape measure", purpose="setting out", size_at=""),
+               Tool(mark="saw", what="saw of kerf", purpose="cuts", size_at="buying.kerf_mm")),
+        setting_out=SettingOut(
+            pegs=tuple(Peg(mark=f"P{i + 1}", along_mm=x, across_mm=y)
+                       for i, (x, y) in enumerate(corners)),
+            leg_along_mm=told[0], leg_across_mm=told[1], slant_mm=told[2], accepted_mm=5.0,
+        ),
+    )  # fmt: skip
 
 
 def sample_plan(  # noqa: PLR0917 - a plan by its main figures
@@ -377,7 +421,7 @@ def sample_plan(  # noqa: PLR0917 - a plan by its main figures
         surface=surface, edges=edges, supports=supports, pieces=pieces, frame=frame,
         fixings=fixings, buying=buying_of(pieces, frame, edges, fixings), reasons=Reasons(),
         findings=(note,), cautions=("Wear a mask when sawing treated timber.",),
-        not_checked=("loads other than people", "the ground"),
+        not_checked=("loads other than people", "the ground"), work=work_of(edges, run, units),
     )  # fmt: skip
     return evolve(plan, reasons=reasons_of(plan, most_mm))
 
@@ -391,5 +435,5 @@ def blocked_plan(title: str = "Sample deck") -> Plan:
         source=SUMS,
     )
     whole = sample_plan(title=title)
-    rooms = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
+    rooms = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying", "work")
     return evolve(whole, **dict.fromkeys(rooms), reasons=Reasons(), findings=(stop,))

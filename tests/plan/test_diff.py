@@ -174,8 +174,9 @@ def test_a_value_that_is_none_is_told_as_none() -> None:
 
 SITE = Site(exposure="coast", wall_gap_mm=10.0, levels=None)
 WORK = Work(
-    face_up="smooth", people=1, tasks=(), tools=(), lighting=None, least_h=1.0, most_h=2.0,
-    setting_out=SettingOut(pegs=(), side_along_mm=3.0, side_across_mm=4.0, across_corner_mm=5.0),
+    face_up="smooth", people=1, tasks=(), tools=(), holds=0, lighting=None, least_h=1.0, most_h=2.0,
+    setting_out=SettingOut(pegs=(), leg_along_mm=3.0, leg_across_mm=4.0, slant_mm=5.0,
+                           accepted_mm=5.0),
 )  # fmt: skip
 
 

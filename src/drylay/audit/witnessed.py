@@ -15,6 +15,7 @@ from drylay.audit.reasons import same_value
 from drylay.audit.rows import surface_of
 from drylay.audit.shops import CHECKS as SHOPS
 from drylay.audit.supports import counts_turned_down
+from drylay.audit.wishes import CHECKS as WISHES
 from drylay.brief.model import Brief
 from drylay.plan.model import Plan
 from drylay.reasons import Scalar
@@ -329,4 +330,5 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
     *COATS,
+    *WISHES,
 )

@@ -147,6 +147,19 @@ def _finish(read: Read) -> Iterator[Fault]:
         )
 
 
+def _lights(read: Read) -> Iterator[Fault]:
+    if not read.get("lights.count"):
+        return
+    for key, example in (("hole_mm", "55"), ("depth_mm", "60")):
+        if f"lights.{key}" not in read:
+            yield _fault(
+                f"lights.{key}",
+                f"nothing with lights.count = {read['lights.count']}",
+                "the size that stands in the light's own instructions",
+                f"{key} = {example}",
+            )
+
+
 def _rips(read: Read) -> Iterator[Fault]:
     width = _number(read, "board.measured_width_mm")
     for wish in ("rows.sliver_mm", "rows.least_rip_mm"):
@@ -190,6 +203,7 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _ends,
     _fascia,
     _finish,
+    _lights,
     _rips,
     _ways_out,
 )

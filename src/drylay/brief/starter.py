@@ -77,6 +77,15 @@ preserver = "$preserver"         # for sawn ends: the merchant's code; left out:
 article = "$finish"        # oil, stain or paint for boards and fascia; left out: none
 # coats = 2                     # of the finish; what the tin says comes first
 
+[lights]                        # lights let into the boards; none unless count is above 0
+count = 0                       # how many
+side = "front"                  # along which side
+# hole = "$hole"                 # the hole each takes, by its own instructions
+# depth = "$deep"                # how deep it reaches below the boards' top
+
+[crew]
+people = 2                      # how many build: 1 or 2
+
 # A named person may override a decision; the plan then shows it first.
 # [[overrides]]
 # path = "supports.most_centres_mm"  # which decision
@@ -109,6 +118,8 @@ _VALUES: dict[str, dict[str, str]] = {
         "coach": "CS-8-120",
         "preserver": "EP-CLEAR",
         "finish": "DO-NATURAL",
+        "hole": "55 mm",
+        "deep": "60 mm",
         "override": "350",
     },
     "imperial": {
@@ -133,6 +144,8 @@ _VALUES: dict[str, dict[str, str]] = {
         "coach": "NC516-5",
         "preserver": "NEP",
         "finish": "NSTAIN",
+        "hole": "2 1/8 in",
+        "deep": "2 3/8 in",
         "override": "355.6",
     },
 }

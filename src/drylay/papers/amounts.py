@@ -1,64 +1,74 @@
-"""How papers put areas, liquids, weights and packs: metric, with US measures beside them."""
+"""Volumes, masses and hours in words, and texts with the plan's figures filled in."""
 
-from decimal import ROUND_CEILING, ROUND_HALF_EVEN, Context, Decimal
+import re
+from math import ceil
+from typing import Any
 
-#: Litres in a US gallon, 231 cubic inches; kg in a pound; m2 in a square foot: exactly so by the
-#: international yard and pound agreement of 1959.
-L_PER_GAL = Decimal("3.785411784")
-KG_PER_LB = Decimal("0.45359237")
-M2_PER_SQ_FT = Decimal("0.09290304")
-#: A bag from this weight on is set down by the lorry's crane. Assumption.
-BULK_KG = 100
-#: Room for whatever figure an edited plan holds.
-WIDE = Context(prec=5000)
-HUNDREDTH, TENTH = Decimal("0.01"), Decimal("0.1")
+from drylay.papers.wording import RUNS, clean, size
+from drylay.plan.model import Plan
 
-
-def litres(ml: int, units: str) -> str:
-    """Return so many ml in litres, digit for digit: "2.5 l", "2.5 l (~0.66 US gal)"."""
-    told = f"{_plain(Decimal(ml) / 1000)} l"
-    return told if units != "imperial" else f"{told} ({_near(ml / (1000 * L_PER_GAL))} US gal)"
+#: Exactly: 1 yd = 0.9144 m and 1 lb = 0.45359237 kg (agreement of 1959).
+M3_PER_YD3, KG_PER_LB = 0.9144**3, 0.45359237
+_PATH = re.compile(r"\{([a-z_0-9.\[\]]+)\}")
+_STEP = re.compile(r"([a-z_0-9]+)(?:\[(\d+)\])?")
 
 
-def kilos(kg: int, units: str) -> str:
-    """Return so many kg: "25 kg", "25 kg (~55.1 lb)"."""
-    return f"{kg} kg" if units != "imperial" else f"{kg} kg ({_near(kg / KG_PER_LB, TENTH)} lb)"
+def volume(volume_m3: float, units: str) -> str:
+    """Return a volume, up to the next hundredth: "0.91 m3", "1.19 cu yd"."""
+    if units == "imperial":
+        return f"{_up(volume_m3 / M3_PER_YD3, 100):.2f} cu yd"
+    return f"{_up(volume_m3, 100):.2f} m3"
 
 
-def area(m2: float, units: str) -> str:
-    """Return an area up to the next hundredth, so that it is never printed smaller than it is."""
-    exact_m2 = Decimal(repr(m2))
-    told = f"{_up(exact_m2)} m2"
-    return told if units != "imperial" else f"{told} ({_up(exact_m2 / M2_PER_SQ_FT)} sq ft)"
+def area(area_m2: float, units: str) -> str:
+    """Return an area, up to the next hundredth: "18.1 m2", "194.83 sq ft"."""
+    if units == "imperial":
+        return f"{_up(area_m2 / 0.3048**2, 100):.2f} sq ft"
+    return f"{_up(area_m2, 100):.2f} m2"
 
 
-def amount(count: int, unit: str, units: str) -> str:
-    """Return what packs hold: "250", "2.5 l", "25 kg"."""
-    if unit == "ml":
-        return litres(count, units)
-    return kilos(count, units) if unit == "kg" else str(count)
+def mass(mass_kg: float, units: str) -> str:
+    """Return a mass, up to the next kg or lb; tonnes from one tonne on."""
+    if units == "imperial":
+        return f"{ceil(mass_kg / KG_PER_LB)} lb"
+    return f"{_up(mass_kg / 1000, 100):.2f} t" if mass_kg >= 1000 else f"{ceil(mass_kg)} kg"
 
 
-def pack_told(count: int, unit: str, units: str) -> str:
-    """Return what a pack is called: "pack of 250", "tin of 2.5 l", "bag of 25 kg"."""
-    called = {"ml": "tin", "kg": "bulk bag" if count >= BULK_KG else "bag"}.get(unit, "pack")
-    return f"{called} of {amount(count, unit, units)}"
+def hours(least_h: float, most_h: float) -> str:
+    """Return a range of hours: "2 to 5 3/4 h"."""
+    return f"{_quarters(least_h)} to {_quarters(most_h)} h"
 
 
-def _plain(figure: Decimal) -> str:
-    """Return a figure without noughts at its end."""
-    text = f"{figure:f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+def _up(value: float, parts: int) -> float:
+    """Return a value up to the next of so many parts of one, but for the dust of a float."""
+    return ceil(round(value * parts, 6)) / parts
 
 
-def _near(figure: Decimal, step: Decimal = HUNDREDTH) -> str:
-    return _shown(figure, figure.quantize(step, ROUND_HALF_EVEN, WIDE))
+def _quarters(value_h: float) -> str:
+    whole, part = divmod(round(value_h * 4), 4)
+    fraction = {0: "", 1: "1/4", 2: "1/2", 3: "3/4"}[part]
+    return f"{whole} {fraction}".strip() if whole or not fraction else fraction
 
 
-def _up(figure: Decimal) -> str:
-    return _shown(figure, figure.quantize(HUNDREDTH, ROUND_CEILING, WIDE))
+def filled(text: str, plan: Plan) -> str:
+    """Return a text with each "{path}" replaced by the plan's own figure, in its units."""
+    return _PATH.sub(lambda match: told_at(plan, match[1]), clean(text, 2000))
 
 
-def _shown(figure: Decimal, shown: Decimal) -> str:
-    """Return a rounded figure, marked where it is not the figure itself."""
-    return _plain(shown) if shown == figure else f"~{shown:f}"
+def told_at(plan: Plan, path: str) -> str:
+    """Return the figure at a path in the plan's units; "?" where there is none."""
+    found: Any = plan
+    for name, index in _STEP.findall(path):
+        found = getattr(found, name, None)
+        if index and isinstance(found, tuple):
+            found = found[int(index)] if int(index) < len(found) else None
+    return "?" if found is None else _written(found, path, plan.units)
+
+
+def _written(value: Any, path: str, units: str) -> str:
+    for ending, write in (("_mm", size), ("_m3", volume), ("_m2", area), ("_kg", mass)):
+        if path.endswith(ending) and isinstance(value, float):
+            return write(value, units)
+    if isinstance(value, float):
+        return f"{value:g}"
+    return RUNS.get(str(value), clean(str(value)))

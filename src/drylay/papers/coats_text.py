@@ -2,7 +2,7 @@
 
 from drylay.buying.model import PackPurchase
 from drylay.fixings.model import Finish, Preserver
-from drylay.papers.amounts import area, litres, pack_told
+from drylay.papers.quantities import area, litres, pack_told
 from drylay.papers.wording import clean, many
 from drylay.plan.model import Plan
 
@@ -24,7 +24,7 @@ def coats_told(plan: Plan) -> list[str]:
     """Return what is brushed on, a line each."""
     if plan.fixings is None:
         return []
-    preserver, finish = plan.fixings.preserver, plan.fixings.finish
+    preserver = plan.fixings.preserver
     return [
         *((parts_told(preserver, plan.units),) if preserver is not None else ()),
         *brushed_told(plan),

@@ -80,9 +80,9 @@ def _parts(plan: Plan, buying: Buying) -> list[Html]:
     return [
         part("trust", "Taken on trust: check before you buy", [points(trust_told(plan))]),
         part("care", "What to wear, and what can hurt", [points(cautions_told(plan))]),
+        site_part(plan),
         buying_part(plan, buying),
         cutting_part(plan, buying),
-        site_part(plan),
         work_part(plan),
         ground_part(plan),
         setting_out_part(plan),

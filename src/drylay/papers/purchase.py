@@ -3,8 +3,8 @@
 from itertools import groupby
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, PackPurchase, Purchase
-from drylay.papers.amounts import amount, pack_told
 from drylay.papers.layout import COLUMNS, heading, para, points, table
+from drylay.papers.quantities import amount, pack_told
 from drylay.papers.wording import GRADES_TOLD, bare, clean, many, marks_told, money, size
 from drylay.plan.model import Plan
 

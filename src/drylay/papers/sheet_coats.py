@@ -1,9 +1,9 @@
 """The part of the job sheet on what is brushed on."""
 
 from drylay.fixings.model import Preserver
-from drylay.papers.amounts import area
 from drylay.papers.coats_text import brushed_told
 from drylay.papers.html import FIGURE, TEXT, Html, points, table
+from drylay.papers.quantities import area
 from drylay.papers.sheet_parts import COATS, care, part
 from drylay.papers.wording import clean
 from drylay.plan.model import Plan

@@ -7,8 +7,8 @@ from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drylay.papers.amounts import area, kilos, litres, pack_told
 from drylay.papers.purchase import order_lines, packs_told
+from drylay.papers.quantities import area, kilos, litres, pack_told
 from drylay.papers.summary import summary
 from drylay.papers.tables import order_csv
 from plan.made import example
