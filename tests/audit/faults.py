@@ -17,6 +17,7 @@ from audit.buying_faults import (
     REASONS,
     TASKS,
 )
+from audit.coats_faults import COATS, COATS_HELD
 from audit.deck_faults import EDGES, FIXINGS, FRAME, PIECES, ROWS, SUPPORTS, WAYS, WHOLE
 from audit.edits import put
 from audit.planting import (
@@ -36,7 +37,7 @@ MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
     *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *CUTTING, *MONEY,
-    *PACKS, *TASKS, *PROOFS, *REASONS, *WORK,
+    *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK,
 )  # fmt: skip
 
 
@@ -118,5 +119,6 @@ WITNESSED_FAULTS: tuple[Fault, ...] = (
     ("AUD-W61", "another hole", to("work.lighting.hole_mm", 35.0)),
     ("AUD-W61", "another face up", to("work.face_up", "grooved")),
     ("AUD-W27", "another currency", to("buying.currency", "GBP")),
+    *COATS_HELD,
     ("AUD-W27", "another title of an article", to("buying.order[0].title", "Oak")),
 )

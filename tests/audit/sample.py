@@ -10,6 +10,7 @@ from audit.edits import at
 from audit.sample_buying import (
     buying,
 )
+from audit.sample_coats import COATS_BY_SUM, COATS_FROM_FAMILY
 from audit.sample_deck import (
     BRIEF,
     PERSON,
@@ -47,6 +48,7 @@ FROM_FAMILY = {
     "fixings.deck_screws.end_least_mm", "fixings.deck_screws.pilot_ratio",
     "fixings.coach_screws.per_joist_end", "fixings.coach_screws.length_least_mm",
     "fixings.coach_screws.sink_mm", "fixings.coach_screws.pilot_ratio", "buying.spare_ratio",
+    *COATS_FROM_FAMILY,
 }  # fmt: skip
 BY_SUM = {
     "surface.row_length_mm", "surface.rows_depth_mm", "surface.board_width_mm",
@@ -56,7 +58,8 @@ BY_SUM = {
     "pieces.end_bearing_mm", "pieces.joint_count", "frame.noggin_rows", "frame.rim_joints",
     "fixings.deck_screws.length_mm", "fixings.deck_screws.count",
     "fixings.coach_screws.length_mm", "fixings.coach_screws.count", "buying.order_total",
-    "buying.total", "work.people", "work.face_up", "work.holds", "work.most_h",
+    "buying.total", *COATS_BY_SUM,
+    "work.people", "work.face_up", "work.holds", "work.most_h",
     "work.setting_out.slant_mm",
     "work.setting_out.accepted_mm", "work.lighting.count", "work.lighting.hole_mm",
     "work.lighting.depth_mm", "work.lighting.clear_least_mm", "work.lighting.cable_mm",

@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from audit.sample_coats import COATS_COST, coating_packs
 from audit.sample_deck import (
     LINES,
     MM,
@@ -153,10 +154,10 @@ def purchases() -> tuple[Purchase, ...]:
 
 def line(
     article: str, quantity: int, price: str, *, length: float | None = None,
-    pack: int | None = None,
+    pack: int | None = None, unit: str = "pieces",
 ) -> OrderLine:  # fmt: skip
     return OrderLine(
-        article=article, title=f"{article} (invented)", length_mm=length, pack=pack,
+        article=article, title=f"{article} (invented)", length_mm=length, pack=pack, unit=unit,
         quantity=quantity, unit_price=Decimal(price), total=quantity * Decimal(price),
     )  # fmt: skip
 
@@ -177,7 +178,7 @@ def buying() -> Buying:
     )  # fmt: skip
     return Buying(
         currency="EUR", vat="included", kerf_mm=3.0, end_trim_mm=0.0, spare_ratio=0.05,
-        purchases=purchases(), packs=(screws, coach),
+        purchases=purchases(), packs=(screws, coach, *coating_packs()),
         order=(
             line("QB-28-145", 6, "12.00", length=3000.0),
             line("QT-45-120", 6, "7.50", length=3000.0),
@@ -185,10 +186,12 @@ def buying() -> Buying:
             line("QS-45-70", 1, "12.00", pack=100),
             line("QS-45-70", 1, "7.00", pack=50),
             line("QC-8-110", 1, "28.00", pack=50),
+            line("QP-1", 1, "5.00", pack=250, unit="ml"),
+            line("QO-1", 1, "20.00", pack=1000, unit="ml"),
         ),
         spares=(line("QB-28-145", 1, "12.00", length=3000.0),),  # 5 % of 6, rounded up
-        order_total=Decimal("182.00"),  # 72 + 45 + 18 + 19 + 28
-        spares_total=Decimal("12.00"), total=Decimal("194.00"),
+        order_total=Decimal("182.00") + COATS_COST,  # 72 + 45 + 18 + 19 + 28
+        spares_total=Decimal("12.00"), total=Decimal("194.00") + COATS_COST,
     )  # fmt: skip
 
 

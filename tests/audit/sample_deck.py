@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from audit.sample_coats import COATS_COST, sample_finish, sample_preserver
 from drylay.edges.model import Edges, FasciaFace, FasciaPiece
 from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
 from drylay.frame.model import Frame, Joist, Noggin, Rim, RimPiece, Splice
@@ -27,7 +28,7 @@ def surface() -> Surface:
     laid = WayOut(
         kind="as_wished", run="along", rows=4, gap_mm=5.0, cover_change_mm=0.0,
         first_row_mm=145.0, last_row_mm=145.0, rules=gaps, honest=True, chosen=True,
-        cost=Decimal("182.00"),
+        cost=Decimal("182.00") + COATS_COST,
     )  # fmt: skip
     grown = WayOut(  # 5 x 145 + 4 x 5 = 745 = 595 + 150
         kind="grow", run="along", rows=5, gap_mm=5.0, cover_change_mm=150.0,
@@ -44,7 +45,7 @@ def surface() -> Surface:
             rule("rip not under the least", 140, 72.5),
             rule("the saw takes off a whole kerf", 140, 142),
         ),
-        honest=True, cost=Decimal("182.00"),
+        honest=True, cost=Decimal("182.00") + COATS_COST,
     )  # fmt: skip
     return Surface(
         run="along", cover_along_mm=4085.0, cover_across_mm=595.0, cover_change_mm=0.0,
@@ -173,4 +174,5 @@ def fixings() -> Fixings:
             per_joist_end=2, joist_ends=22, count=44, head_mm=7.5, sink_mm=12.0,
             pilot_ratio=0.7, pilot_mm=5.6,  # 0.7 x 8
         ),
+        preserver=sample_preserver(), finish=sample_finish(),
     )  # fmt: skip

@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from audit.sample_coats import sample_coatings
 from audit.sample_deck import (
     RECORD,
 )
@@ -11,6 +12,7 @@ from drylay.brief.model import (
     CoverWish,
     CuttingWish,
     FasciaWish,
+    FinishWish,
     FixingsWish,
     FrameWish,
     GapWish,
@@ -35,6 +37,7 @@ def sample_brief() -> Brief:
     return Brief(
         title="Hand-made deck",
         cover=CoverWish(along_mm=4085.0, across_mm=595.0),
+        finish=FinishWish(preserver="QP-1", article="QO-1"),
         board=BoardWish(article="QB-28-145", face_up="smooth"),
         frame=FrameWish(article="QT-45-120", most_centres_mm=400.0),
         fixings=FixingsWish(screw="QS-45-70", coach_screw="QC-8-110"),
@@ -65,6 +68,7 @@ def sample_stock() -> Catalogue:
         boards=(
             Board(
                 **titled("QB-28-145"), family="softwood", width_mm=145.0, thickness_mm=28.0,
+                faces="one grooved",
                 lengths=sold(3000.0, "12.00"),
                 rules=(ArticleRule(rule="stagger_bays", value=2.0, source=RECORD),),
             ),
@@ -90,6 +94,7 @@ def sample_stock() -> Catalogue:
                 ),
             ),
         ),
+        coatings=sample_coatings(),
         coach_screws=(
             CoachScrew(
                 **titled("QC-8-110"), shank_mm=8.0, length_mm=110.0, head_mm=7.5,

@@ -86,6 +86,7 @@ def may_be_written(key: Key, table: str) -> str:
         "text": f"text of {'1' if key.least else 'up'} to {high} characters",
         "choice": " or ".join([", ".join(words[:-1]), *words[-1:]]),
         "choices": f"list of {f'at least {low} of ' if key.least else ''}{', '.join(words)}",
+        "number": f"{key.least:g} to {key.most:g}",
         "flag": "`true` or `false`",
         "table": "section",
         "tables": "list of sections",
@@ -216,7 +217,8 @@ def test_what_holds_when_a_word_at_the_top_is_left_out(key: str) -> None:
 
 
 def test_what_a_rule_answers_when_a_wish_is_left_out_is_what_a_plan_says() -> None:
-    plan = drylay.design(drylay.read_brief(first_toml(BRIEF)), stock=YARD)
+    coated = {**first_toml(BRIEF), "finish": {"article": "DO-NATURAL"}}
+    plan = drylay.design(drylay.read_brief(coated), stock=YARD)
     told = rows_of(BRIEF, HEAD)
     wished = [governed for governed in GOVERNED if governed.wished_at]
     for governed in wished:
@@ -312,6 +314,7 @@ RECORDS = {
     "coach_screw_length_least_mm": 110, "coach_screw_sink_mm": 10,
     "coach_screw_pilot_ratio": 0.6,
     "noggin_spacing_most_mm": 1500, "spare_ratio": 0.1,
+    "preserver_coats": 3, "finish_coats": 1, "groove_ratio": 0.4,
 }  # fmt: skip
 
 

@@ -9,7 +9,7 @@ from drylay.papers.bars import bars_svg
 from drylay.plan.model import Plan
 from papers import measured
 from papers.test_drawings import CASES, scale_of
-from plan.made import example, plans
+from plan.made import example, plans, sawn_only
 from plan.sample import purchase_of, sample_plan
 
 PLANS = {
@@ -30,7 +30,7 @@ class Found:
 
 @pytest.fixture(params=PLANS, scope="module")
 def plan(request: pytest.FixtureRequest) -> Plan:
-    return PLANS[request.param]
+    return sawn_only(PLANS[request.param])
 
 
 def found_bars(svg: bytes) -> list[Found]:
@@ -124,7 +124,7 @@ def test_equal_ways_of_cutting_are_drawn_once(plan: Plan) -> None:
 
 def test_what_is_left_lies_at_the_end_and_is_hatched() -> None:
     # docs/conventions.md: pieces, a saw cut for each, the offcut and both trims fill the length
-    plan = example("long-terrace")
+    plan = sawn_only(example("long-terrace"))
     svg = bars_svg(plan)
     near = scale_of(svg) * 0.003
     offcuts = measured.rectangles(svg, "offcuts")
@@ -138,7 +138,7 @@ def test_what_is_left_lies_at_the_end_and_is_hatched() -> None:
 
 
 def test_both_trimmed_ends_are_black() -> None:
-    svg = bars_svg(example("long-terrace"))
+    svg = bars_svg(sawn_only(example("long-terrace")))
     trims = measured.group(svg, "trims")
     assert len(trims) == 2 * len(found_bars(svg))
     assert {part.get("fill") for part in trims} == {"black"}

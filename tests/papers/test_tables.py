@@ -16,7 +16,7 @@ from drylay.papers.tables import CUTS, LABELS, ORDER, cuts_csv, labels_csv, orde
 from drylay.plan.model import Plan
 from drylay.units import length_mm as read_mm
 from papers.test_hostile import NASTY, poisoned
-from plan.made import example, plans
+from plan.made import example, plans, sawn_only
 from plan.sample import blocked_plan, sample_plan
 
 TABLES = ("cuts.csv", "labels.csv", "order.csv")
@@ -66,7 +66,7 @@ def test_only_pieces_of_ripped_rows_have_a_width_to_rip_to() -> None:
 @pytest.mark.parametrize("plan", WHOLE, ids=lambda plan: plan.title)
 def test_every_piece_has_one_label(plan: Plan) -> None:
     rows = {row["mark"]: row for row in rows_of(plan, "labels.csv")}
-    sizes = plan.sizes_mm()
+    sizes = sawn_only(plan).sizes_mm()  # fabric is cut where it is laid: no label sticks on it
     assert set(rows) == set(sizes)
     assert len(rows_of(plan, "labels.csv")) == len(sizes)
     for mark, row in rows.items():

@@ -3,6 +3,8 @@
 from functools import cache
 from pathlib import Path
 
+from attrs import evolve
+
 import drylay
 from drylay.plan.model import Plan
 from some_decks import some_case
@@ -32,3 +34,11 @@ def random_plan(seed: int) -> Plan:
 
 def plans() -> list[Plan]:
     return [*(example(name) for name in EXAMPLES), *(random_plan(seed) for seed in SEEDS)]
+
+
+def sawn_only(plan: Plan) -> Plan:
+    """Return a plan without ground fabric: what is left is sawn."""
+    if plan.buying is None:
+        return plan
+    sawn = tuple(part for part in plan.buying.purchases if part.what != "fabric")
+    return evolve(plan, groundwork=None, buying=evolve(plan.buying, purchases=sawn))

@@ -220,6 +220,9 @@ def test_diagonal_centres_beside_irc_r507_7(thick_mm: float, printed_in: float) 
         ("coach_screw_sink_mm", 12, "by hand: head 7 + washer 2 + 3"),
         ("coach_screw_pilot_ratio", 0.7, "EN 1995-1-1, 10.4.5, from memory: 70 % of the shank"),
         ("noggin_spacing_most_mm", 1800, f"{CP}: noggins 1800 or less"),
+        ("preserver_coats", 2, "trade guidance on BS 8417: two flood coats"),
+        ("finish_coats", 2, f"{CP}: two coats, tin rules first"),
+        ("groove_ratio", 0.3, f"{CP}: grooved 1.3 times a smooth face"),
         ("spare_ratio", 0.05, f"{CP}: 5 % straight"),
     ],
 )
@@ -293,7 +296,7 @@ def test_a_rule_called_alone_raises() -> None:
 def test_the_table_holds_what_it_held() -> None:
     """A changed number should be a decision: row count and column sums by hand."""
     rows = read_table().rows
-    assert len(rows) == 28
+    assert len(rows) == 31
     assert sum(row.value for row in rows if row.name == "most_centres_mm") == 1900
     assert sum(row.value for row in rows if row.name.startswith("gap_")) == 17
 

@@ -1,5 +1,272 @@
-"""TODO"""
+"""What is brushed on: ends counted again from lengths, areas from sections, ml from areas."""
 
-from drylay.audit.model import ClosedCheck
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil
 
-CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = ()
+from drylay.audit.edges import edges_of
+from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.fixings import fixings_of
+from drylay.audit.flaws import conventions, need, same_count, same_text
+from drylay.audit.frame import frame_of
+from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
+from drylay.audit.pieces import pieces_of
+from drylay.audit.rows import surface_of
+from drylay.audit.wanted import all_wanted, buying_of
+from drylay.fixings.model import Finish, Preserver
+from drylay.materials.model import Coating
+from drylay.plan.model import Plan
+
+COATS = conventions("Preserver and finish")
+#: Square 1/320 mm in a square metre.
+PER_M2 = (1000 * PER_MM) ** 2
+IN_LINE = "board ends trimmed in line"
+#: What the conventions call the pieces, in their order.
+KINDS = ("boards", IN_LINE, "rims", "joists", "noggins", "splices", "fascia")
+FABRIC = "fabric"
+
+
+def preserver_of(plan: Plan) -> Preserver:
+    """Return the plan's preserver, if it has any."""
+    return need(fixings_of(plan).preserver, "preserver")
+
+
+def finish_of(plan: Plan) -> Finish:
+    """Return the plan's finish, if it has any."""
+    return need(fixings_of(plan).finish, "finish")
+
+
+def _kinds(plan: Plan) -> dict[str, str]:
+    """Return what every mark that is sawn belongs to."""
+    frame = frame_of(plan)
+    kinds = {piece.mark: "boards" for piece in pieces_of(plan).pieces}
+    kinds |= {piece.mark: "rims" for rim in frame.rims for piece in rim.pieces}
+    kinds |= {joist.mark: "joists" for joist in frame.joists}
+    kinds |= {noggin.mark: "noggins" for noggin in frame.noggins}
+    kinds |= {splice.mark: "splices" for splice in frame.splices}
+    faces = edges_of(plan).faces
+    return kinds | {piece.mark: "fascia" for face in faces for piece in face.pieces}
+
+
+def sawn_ends(plan: Plan) -> Counter[str]:
+    """Return the sawn ends of each kind of piece: two each, less what is left as bought."""
+    buying, kinds = buying_of(plan), _kinds(plan)
+    sizes = {mark: size for wanted in all_wanted(plan) for mark, size in wanted.pieces}
+    kerf, ends = ticks(buying.kerf_mm), Counter[str]()
+    for purchase in buying.purchases:
+        for length in () if purchase.what == FABRIC else purchase.lengths:
+            marks = [mark for mark in length.pieces if mark in kinds]
+            ends.update(2 * [kinds[mark] for mark in marks])
+            if not marks or ticks(buying.end_trim_mm) > 0:
+                continue
+            ends[kinds[marks[0]]] -= 1
+            left = ticks(length.length_mm) - sum(sizes[mark] + kerf for mark in marks) + kerf
+            ends[kinds[marks[-1]]] -= left == 0
+    if ticks(pieces_of(plan).trim_allowance_mm):
+        ends[IN_LINE] = 2 * len(surface_of(plan).rows)
+    return ends
+
+
+def _section(plan: Plan, kind: str) -> Fraction:
+    """Return the section of a kind of piece, in m2."""
+    surface, edges, frame = surface_of(plan), edges_of(plan), frame_of(plan)
+    if kind in {"boards", IN_LINE}:
+        return _m2(surface.board_width_mm, surface.board_thickness_mm)
+    if kind == "fascia":
+        return _m2(edges.fascia_depth_mm, edges.fascia_thickness_mm)
+    return _m2(frame.timber_depth_mm, frame.timber_thickness_mm)
+
+
+def _m2(one_mm: float, other_mm: float) -> Fraction:
+    return Fraction(ticks(one_mm) * ticks(other_mm), PER_M2)
+
+
+def _ripped(plan: Plan) -> Fraction:
+    surface = surface_of(plan)
+    long_mm = surface.row_length_mm + 2 * pieces_of(plan).trim_allowance_mm
+    rips = sum(row.ripped for row in surface.rows)
+    return rips * _m2(long_mm, surface.board_thickness_mm)
+
+
+def _to_preserve(plan: Plan) -> Fraction:
+    ends = sawn_ends(plan)
+    return sum((ends[kind] * _section(plan, kind) for kind in KINDS), _ripped(plan))
+
+
+def _tops(plan: Plan) -> Fraction:
+    surface = surface_of(plan)
+    return sum((_m2(surface.row_length_mm, row.width_mm) for row in surface.rows), Fraction(0))
+
+
+def _faces(plan: Plan) -> Fraction:
+    edges = edges_of(plan)
+    return sum((_m2(f.length_mm, edges.fascia_depth_mm) for f in edges.faces), Fraction(0))
+
+
+def _to_finish(plan: Plan) -> Fraction:
+    ratio = Fraction(repr(finish_of(plan).groove_ratio))
+    return _tops(plan) * (1 + ratio) + _faces(plan)
+
+
+def same_area(subject: str, message: str, found_m2: float, wanted: Fraction) -> Iterator[Flaw]:
+    """Yield a flaw unless an area is the nearest float to what it ought to be."""
+    if found_m2 != float(wanted):
+        yield Flaw(
+            subject=subject,
+            message=message,
+            measured=found_m2,
+            limit=float(wanted),
+            unit="m2",
+            source=COATS,
+        )
+
+
+def ends_counted(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless every kind of piece tells its sawn ends, in order, and their sum."""
+    preserver, ends = preserver_of(plan), sawn_ends(plan)
+    told = ", ".join(part.what for part in preserver.parts)
+    wanted = ", ".join(kind for kind in KINDS if ends[kind])
+    at = "fixings.preserver"
+    yield from same_text(f"{at}.parts", "not the kinds of piece sawn", told, wanted, COATS)
+    for index, part in enumerate(preserver.parts):
+        message = "not the ends sawn"
+        subject = f"{at}.parts[{index}].ends"
+        yield from same_count(subject, message, part.ends, ends[part.what], COATS)
+    message = "not all ends sawn"
+    yield from same_count(f"{at}.ends", message, preserver.ends, sum(ends.values()), COATS)
+
+
+def ends_have_their_sections(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless each part's area is its ends by their section, and the whole the sum."""
+    preserver, at = preserver_of(plan), "fixings.preserver"
+    for index, part in enumerate(preserver.parts):
+        wanted = part.ends * _section(plan, part.what)
+        subject = f"{at}.parts[{index}].area_m2"
+        yield from same_area(subject, "not ends by section", part.area_m2, wanted)
+    message = "not all ends and ripped edges"
+    yield from same_area(f"{at}.area_m2", message, preserver.area_m2, _to_preserve(plan))
+
+
+def ripped_edges(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless ripped edges are ripped rows' length by the board's thickness."""
+    message = "not the ripped rows' edges"
+    found = preserver_of(plan).ripped_m2
+    yield from same_area("fixings.preserver.ripped_m2", message, found, _ripped(plan))
+
+
+def _enough(at: str, coat: Preserver | Finish, area: Fraction) -> Iterator[Flaw]:
+    covers = Fraction(repr(coat.covers_m2_per_l))
+    need(covers if covers > 0 else None, "area that a litre covers")
+    wanted = ceil(1000 * area * coat.coats / covers)
+    message = "not area x coats over what a litre covers, rounded up"
+    yield from same_count(f"{at}.need_ml", message, coat.need_ml, wanted, COATS)
+
+
+def preserver_is_enough(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the preserver does for its coats, to the ml."""
+    yield from _enough("fixings.preserver", preserver_of(plan), _to_preserve(plan))
+
+
+def finish_is_enough(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the finish does for its coats, to the ml."""
+    yield from _enough("fixings.finish", finish_of(plan), _to_finish(plan))
+
+
+def finish_measured(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the areas are those of rows and fascia."""
+    finish, at = finish_of(plan), "fixings.finish"
+    yield from same_area(f"{at}.boards_m2", "not the rows' tops", finish.boards_m2, _tops(plan))
+    message = "not the fascia's outer faces"
+    yield from same_area(f"{at}.fascia_m2", message, finish.fascia_m2, _faces(plan))
+
+
+def grooves_reckoned(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless grooves make the area larger just where a grooved face is up."""
+    finish, at = finish_of(plan), "fixings.finish"
+    message = "not the boards with their grooves, and the fascia"
+    yield from same_area(f"{at}.area_m2", message, finish.area_m2, _to_finish(plan))
+    ratio, up = finish.groove_ratio, finish.face_up
+    if up not in {"smooth", "grooved"} or ratio < 0 or (up == "smooth" and ratio):
+        message = f"no ratio for a board {up!r} face up"
+        yield Flaw(subject=f"{at}.groove_ratio", message=message, measured=ratio, source=COATS)
+
+
+def coatings_have_a_size(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each coating without coats, or of which a litre covers nothing."""
+    fixings = fixings_of(plan)
+    coats: dict[str, Preserver | Finish | None] = {
+        "preserver": fixings.preserver, "finish": fixings.finish,
+    }  # fmt: skip
+    need(fixings.preserver or fixings.finish, "coating")
+    for name, coat in coats.items():
+        if coat is not None and (coat.coats < 1 or coat.covers_m2_per_l <= 0):
+            message = "no coats, or a litre that covers nothing"
+            yield Flaw(subject=f"fixings.{name}", message=message, source=COATS)
+
+
+def coatings_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless the coatings are those of the brief, no more and no less."""
+    wish, fixings = need(witness.brief, "brief as witness").finish, fixings_of(plan)
+    found = fixings.finish.article if fixings.finish is not None else ""
+    message = "not the brief's article"
+    yield from same_text("fixings.finish.article", message, found, wish.article or "", COATS)
+    found = fixings.preserver.article if fixings.preserver is not None else ""
+    wanted = wish.preserver if wish.preserver and _to_preserve(plan) else ""
+    yield from same_text("fixings.preserver.article", message, found, wanted, COATS)
+
+
+def coatings_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless a litre covers what the stock says, and the coating is for that."""
+    stock, fixings = need(witness.stock, "stock as witness"), fixings_of(plan)
+    sold: dict[str, Coating] = {coating.code: coating for coating in stock.coatings}
+    for name, coat, use in (
+        ("preserver", fixings.preserver, "end grain"),
+        ("finish", fixings.finish, "finish"),
+    ):
+        if coat is None:
+            continue
+        article = need(sold.get(coat.article), f"article {coat.article!r} in the stock")
+        yield from same_text(f"fixings.{name}", "for another use", article.use, use, COATS)
+        if coat.covers_m2_per_l != article.covers_m2_per_l:
+            yield Flaw(
+                subject=f"fixings.{name}.covers_m2_per_l",
+                message="not what the stock says",
+                measured=coat.covers_m2_per_l,
+                limit=article.covers_m2_per_l,
+                unit="m2 per l",
+                source=COATS,
+            )
+
+
+def face_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless the face up is the brief's, else the board's, else grooved."""
+    finish = finish_of(plan)
+    wish = need(witness.brief, "brief as witness").board.face_up
+    stock, code = need(witness.stock, "stock as witness"), surface_of(plan).board_article
+    faces = [board.faces for board in stock.boards if board.code == code]
+    has = need(faces or None, f"article {code!r} in the stock")[0]
+    wanted = wish or {"one grooved": "smooth", None: "grooved"}.get(has, has or "")
+    subject = "fixings.finish.face_up"
+    yield from same_text(subject, "not the face that lies up", finish.face_up, wanted, COATS)
+    if has not in {finish.face_up, "one grooved", None}:
+        message = f"the board has both faces {has}"
+        yield Flaw(subject=subject, message=message, source=COATS)
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-651", "sawn ends are counted from the bought lengths", ends_counted),
+    ("AUD-652", "sawn ends have the area of their sections", ends_have_their_sections),
+    ("AUD-653", "ripped edges are as long and thick as their rows", ripped_edges),
+    ("AUD-654", "the preserver is enough for its coats", preserver_is_enough),
+    ("AUD-655", "the finish covers the boards' tops and the fascia's faces", finish_measured),
+    ("AUD-656", "grooves are reckoned in where they lie up", grooves_reckoned),
+    ("AUD-657", "the finish is enough for its coats", finish_is_enough),
+    ("AUD-658", "coatings have coats and cover something", coatings_have_a_size),
+)
+#: The same with brief and stock at hand.
+HELD: tuple[tuple[str, str, WitnessedCheck], ...] = (
+    ("AUD-W36", "coatings are the brief's articles", coatings_as_wished),
+    ("AUD-W37", "coatings cover what the stock says, and are for that use", coatings_as_sold),
+    ("AUD-W38", "the face up is the brief's, or one the board has", face_as_wished),
+)

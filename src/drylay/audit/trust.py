@@ -20,6 +20,8 @@ FROM_STOCK = (
     "fixings.coach_screws.shank_mm",
     "fixings.coach_screws.length_mm",
     "fixings.coach_screws.head_mm",
+    "fixings.preserver.covers_m2_per_l",
+    "fixings.finish.covers_m2_per_l",
     "buying.order_total",
     "buying.spares_total",
 )
@@ -31,6 +33,7 @@ FROM_BRIEF = (
     "surface.cover_change_mm",
     "pieces.joint_price",
     "pieces.trim_allowance_mm",
+    "fixings.finish.face_up",
 )
 
 

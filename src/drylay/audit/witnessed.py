@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
 
+from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_length, same_text
@@ -154,7 +155,13 @@ def _held(plan: Plan, witness: Witness) -> Iterator[tuple[Limit, Scalar, Given]]
 
 
 def _where_it_applies(plan: Plan, limit: Limit, ought: Given) -> Given:
-    """Return the limit as it holds here: heads are sunk only into rims under a fascia."""
+    """Return the limit as it holds here.
+
+    Heads are sunk only into rims under a fascia; a smooth face has no grooves.
+    """
+    finish = plan.fixings.finish if plan.fixings is not None else None
+    if limit.rule == "groove_ratio" and finish is not None and finish.face_up == "smooth":
+        return Given(value=0.0, source=None)
     if limit.rule == "coach_screw_sink_mm":
         edges, ends = edges_of(plan), ends_of(surface_of(plan).run)
         if thickness_at(edges, ends.near) + thickness_at(edges, ends.far) == 0:
@@ -260,7 +267,7 @@ def _same_lines(part: str, told: tuple[str, ...], given: tuple[str, ...]) -> Ite
 
 
 #: Limits that a lower wish loosens, besides those whose name says `least`.
-LOWER_IS_LOOSER = ("pieces.stagger_bays",)
+LOWER_IS_LOOSER = ("pieces.stagger_bays", "fixings.finish.coats")
 
 
 def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -322,5 +329,6 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W18", "a wish looser than its rule stands among the findings", loosened_is_told),
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
+    *COATS,
     *WISHES,
 )

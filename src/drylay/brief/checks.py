@@ -137,6 +137,16 @@ def _fascia(read: Read) -> Iterator[Fault]:
         )
 
 
+def _finish(read: Read) -> Iterator[Fault]:
+    if "finish.coats" in read and "finish.article" not in read:
+        yield _fault(
+            "finish.article",
+            "nothing with finish.coats",
+            "which oil, stain or paint so many coats are of",
+            "leave coats out, if none is wanted",
+        )
+
+
 def _lights(read: Read) -> Iterator[Fault]:
     if not read.get("lights.count"):
         return
@@ -192,6 +202,7 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _change_of_size,
     _ends,
     _fascia,
+    _finish,
     _lights,
     _rips,
     _ways_out,

@@ -34,7 +34,7 @@ may_turn = false                # may the boards run the other way if that fits 
 # measured_width = "$width"      # the mean of ten boards, where you have them already
 ends = "cut_first"              # cut_first, or trim_in_line: laid long, sawn in one line
 # trim_allowance = "$trim"       # how long outer pieces are laid, if trimmed in line
-# face_up = "smooth"            # smooth or grooved, where the board has both
+# face_up = "smooth"            # smooth or grooved, where the board has such a face
 
 [gap]                           # between rows, when laying
 preferred = "$preferred"              # the gap to aim for
@@ -71,6 +71,11 @@ end_trim = "$end_trim"               # what is cut off each end of every bought 
 [fixings]
 screw = "$screw"            # the merchant's code of the deck screw
 coach_screw = "$coach"      # the merchant's code of the coach screw
+
+[finish]                        # what is brushed on
+preserver = "$preserver"         # for sawn ends: the merchant's code; left out: not bought
+article = "$finish"        # oil, stain or paint for boards and fascia; left out: none
+# coats = 2                     # of the finish; what the tin says comes first
 
 [lights]                        # lights let into the boards; none unless count is above 0
 count = 0                       # how many
@@ -111,6 +116,8 @@ _VALUES: dict[str, dict[str, str]] = {
         "end_trim": "0 mm",
         "screw": "DS-45-70",
         "coach": "CS-8-120",
+        "preserver": "EP-CLEAR",
+        "finish": "DO-NATURAL",
         "hole": "55 mm",
         "deep": "60 mm",
         "override": "350",
@@ -135,6 +142,8 @@ _VALUES: dict[str, dict[str, str]] = {
         "end_trim": "0 in",
         "screw": "NS10-3",
         "coach": "NC516-5",
+        "preserver": "NEP",
+        "finish": "NSTAIN",
         "hole": "2 1/8 in",
         "deep": "2 3/8 in",
         "override": "355.6",

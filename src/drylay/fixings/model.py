@@ -119,7 +119,10 @@ class FixingMetal:
 
 @frozen(kw_only=True)
 class CoatedEnds:
-    """The sawn ends of one kind of piece: how many, and the area of all of them."""
+    """The sawn ends of one kind of piece: how many, and the area of all of them.
+
+    `what`: boards, board ends trimmed in line, rims, joists, noggins, splices or fascia.
+    """
 
     what: str
     ends: int = because("fixings.preserver.ends")
@@ -128,7 +131,7 @@ class CoatedEnds:
 
 @frozen(kw_only=True)
 class Preserver:
-    """End-grain preserver for every sawn end and ripped edge, in ml."""
+    """End-grain preserver for every sawn end and ripped edge, in ml; `area_m2` is all of it."""
 
     article: str
     coats: int = because("fixings.preserver.coats")
@@ -142,9 +145,14 @@ class Preserver:
 
 @frozen(kw_only=True)
 class Finish:
-    """Oil, stain or paint for the top of the boards and the face of the fascia, in ml."""
+    """Oil, stain or paint for the top of the boards and the face of the fascia, in ml.
+
+    `boards_m2` is as seen from above; `area_m2` reckons the boards `groove_ratio` larger, 0
+    where `face_up` is smooth.
+    """
 
     article: str
+    face_up: str
     coats: int = because("fixings.finish.coats")
     covers_m2_per_l: float = because("fixings.finish.covers_m2_per_l")
     groove_ratio: float = because("fixings.finish.groove_ratio")

@@ -62,6 +62,9 @@ RULES: dict[str, tuple[str, str]] = {
     "coach_screw_sink_mm": ("mm", "how deep a coach screw's head is sunk under a fascia"),
     "coach_screw_pilot_ratio": ("ratio", "pilot hole over coach screw shank, in the joist's end"),
     "noggin_spacing_most_mm": ("mm", "furthest apart the rows of noggins may be"),
+    "preserver_coats": ("count", "coats of end-grain preserver on a sawn end"),
+    "finish_coats": ("count", "coats of finish on boards and fascia"),
+    "groove_ratio": ("ratio", "how much more surface a grooved face has than a smooth one"),
     "spare_ratio": ("ratio", "spare bought on top, shown apart"),
 }
 
@@ -89,6 +92,9 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "coach_screw_sink_mm": (0, 50),
     "coach_screw_pilot_ratio": (0, 1),
     "noggin_spacing_most_mm": (300, 10_000),
+    "preserver_coats": (1, 10),
+    "finish_coats": (1, 10),
+    "groove_ratio": (0, 1),
     "spare_ratio": (0, 1),
 }
 

@@ -19,7 +19,14 @@ from drylay.papers.model import (
     Shape,
     Sheet,
 )
-from drylay.papers.purchase import NO_TRIM, SAWN_LONG, counted, ripping_told
+from drylay.papers.purchase import (
+    NO_TRIM,
+    SAWN_LONG,
+    by_knife,
+    counted,
+    purchase_told,
+    ripping_told,
+)
 from drylay.papers.ruled import FIGURE_MM, LINE_MM, paragraphs, paragraphs_height
 from drylay.papers.sheets import (
     AIR_MM,
@@ -93,19 +100,35 @@ def bars_svg(plan: Plan) -> bytes:
 def all_bars(plan: Plan, buying: Buying) -> list[Bar]:
     """Return one bar for each way of cutting of each purchase, in the order bought."""
     sizes = plan.sizes_mm()
-    return [
+    return _rolls_shrunk([
         bar
         for purchase in buying.purchases
         for bar in _headed(purchase, _bars(purchase, sizes, plan.units))
+    ])  # fmt: skip
+
+
+def _rolls_shrunk(bars: list[Bar]) -> list[Bar]:
+    """Return the bars, those of rolls drawn no longer than the longest timber."""
+    timber_mm = max((bar.length_mm for bar in bars if not bar.knife), default=0.0)
+    rolls_mm = max((bar.length_mm for bar in bars if bar.knife), default=0.0)
+    if not timber_mm or rolls_mm <= timber_mm:
+        return bars
+    ratio = rolls_mm / timber_mm
+    return [
+        evolve(bar, shown_ratio=ratio, heading=bar.heading and f"{bar.heading}, not to scale")
+        if bar.knife
+        else bar
+        for bar in bars
     ]
 
 
 def _headed(purchase: Purchase, bars: list[Bar]) -> list[Bar]:
-    heading = f"{clean(purchase.what, 40)}: {clean(purchase.article, 40)}"
+    heading = purchase_told(purchase)
     return [evolve(bar, heading="" if index else heading) for index, bar in enumerate(bars)]
 
 
 def _bars(purchase: Purchase, sizes: dict[str, float], units: str) -> list[Bar]:
+    knife = by_knife(purchase)
     groups: dict[tuple[float, tuple[float, ...], float], list[BoughtLength]] = {}
     for length in purchase.lengths:
         cuts = tuple(sizes.get(mark, 0.0) for mark in length.pieces)
@@ -114,18 +137,18 @@ def _bars(purchase: Purchase, sizes: dict[str, float], units: str) -> list[Bar]:
         Bar(
             heading="", label=f"{len(lengths)} x {bare(length_mm, units)}",
             saw=_saw([bare(cut, units) for cut in cuts], bare(length_mm, units),
-                     bare(offcut_mm, units) if offcut_mm else ""),
+                     bare(offcut_mm, units) if offcut_mm else "", "cut" if knife else "saw"),
             marks=tuple(f"{length.mark}: {' '.join(length.pieces)}" for length in lengths),
-            length_mm=length_mm, cuts_mm=cuts, offcut_mm=offcut_mm,
+            length_mm=length_mm, cuts_mm=cuts, offcut_mm=offcut_mm, knife=knife,
         )
         for (length_mm, cuts, offcut_mm), lengths in groups.items()
     ]  # fmt: skip
 
 
-def _saw(cuts: list[str], length: str, offcut: str) -> str:
+def _saw(cuts: list[str], length: str, offcut: str, verb: str) -> str:
     if cuts == [length]:
         return "use whole"
-    return f"saw {counted(cuts)}; {f'offcut {offcut}' if offcut else 'no offcut'}"
+    return f"{verb} {counted(cuts)}; {f'offcut {offcut}' if offcut else 'no offcut'}"
 
 
 def _notes(plan: Plan, buying: Buying) -> tuple[str, ...]:
@@ -158,7 +181,8 @@ def _placed(
 
 def _reach(bar: Bar, buying: Buying) -> float:
     """Return how far a bar is drawn: its length, or its pieces where an edited plan has more."""
-    return max(bar.length_mm, sum(bar.cuts_mm) + buying.kerf_mm * len(bar.cuts_mm))
+    kerf_mm = 0.0 if bar.knife else buying.kerf_mm
+    return max(bar.length_mm, sum(bar.cuts_mm) + kerf_mm * len(bar.cuts_mm)) / bar.shown_ratio
 
 
 def _left(sheet: Sheet, notes: tuple[str, ...]) -> float:
@@ -252,10 +276,11 @@ def _bar(drawn: Drawn, bar: Bar, x: float, y: float) -> list[Shape]:
     """Return the length as bought, its pieces a saw cut apart, what is trimmed and left over."""
 
     def box(layer: str, at_mm: float, long_mm: float, pen_mm: float) -> Box:
-        return Box(layer=layer, x_mm=x + at_mm / drawn.per_mm, y_mm=y, height_mm=BAR_MM,
-                   width_mm=long_mm / drawn.per_mm, pen_mm=pen_mm)  # fmt: skip
+        return Box(layer=layer, x_mm=x + at_mm / per_mm, y_mm=y, height_mm=BAR_MM,
+                   width_mm=long_mm / per_mm, pen_mm=pen_mm)  # fmt: skip
 
-    trim_mm, kerf_mm, units = drawn.trim_mm, drawn.kerf_mm, drawn.units
+    per_mm, units = drawn.per_mm * bar.shown_ratio, drawn.units
+    trim_mm, kerf_mm = (0.0, 0.0) if bar.knife else (drawn.trim_mm, drawn.kerf_mm)
     *starts, end_mm = accumulate((cut + kerf_mm for cut in bar.cuts_mm), initial=trim_mm)
     pieces = [box("pieces", at, cut, THIN_MM) for at, cut in zip(starts, bar.cuts_mm, strict=True)]
     shapes: list[Shape] = [box("lengths", 0.0, bar.length_mm, MEMBER_MM), *pieces]

@@ -1,8 +1,92 @@
 """In words: what is brushed on."""
 
+from drylay.buying.model import PackPurchase
+from drylay.fixings.model import Finish, Preserver
+from drylay.papers.quantities import area, litres, pack_told
+from drylay.papers.wording import clean, many
 from drylay.plan.model import Plan
+
+HOLES = (
+    "Holes of coach screws, notches and other holes are not counted: give them preserver as well, "
+    "before anything goes in."
+)
+BRUSHED_FIRST = (
+    "Preserver goes on each end after sawing and before it is hidden, and between its coats dries "
+    "as the tin says."
+)
+LATER = (
+    "Finish goes on dry timber: wait until it is under 20 % moisture (common practice, no "
+    "source). What the tin says comes first."
+)
 
 
 def coats_told(plan: Plan) -> list[str]:
     """Return what is brushed on, a line each."""
-    return []
+    if plan.fixings is None:
+        return []
+    preserver = plan.fixings.preserver
+    return [
+        *((parts_told(preserver, plan.units),) if preserver is not None else ()),
+        *brushed_told(plan),
+    ]
+
+
+def parts_told(preserver: Preserver, units: str) -> str:
+    """Return how many ends of each kind of piece are sawn, and their area."""
+    told = (
+        f"{clean(part.what, 40)} {part.ends}, {area(part.area_m2, units)}"
+        for part in preserver.parts
+    )
+    return f"Sawn ends: {'; '.join(told)}."
+
+
+def brushed_told(plan: Plan) -> list[str]:
+    """Return how much of what is brushed on in all, and when."""
+    if plan.fixings is None:
+        return []
+    preserver, finish = plan.fixings.preserver, plan.fixings.finish
+    return [
+        *(preserver_told(plan, preserver) if preserver is not None else ()),
+        *(finish_told(plan, finish) if finish is not None else ()),
+    ]
+
+
+def preserver_told(plan: Plan, preserver: Preserver) -> list[str]:
+    """Return how much preserver is for how many ends."""
+    units = plan.units
+    ripped = preserver.ripped_m2
+    edges = f", {area(ripped, units)} of it ripped edges" if ripped else ""
+    return [
+        f"End-grain preserver {clean(preserver.article, 40)}: "
+        f"{many(preserver.ends, 'sawn end')}, {area(preserver.area_m2, units)}{edges}; "
+        f"{many(preserver.coats, 'coat')}: {litres(preserver.need_ml, units)}"
+        f"{tins_told(plan, preserver.article)}.",
+        BRUSHED_FIRST,
+        HOLES,
+    ]
+
+
+def finish_told(plan: Plan, finish: Finish) -> list[str]:
+    """Return how much finish is for what."""
+    units = plan.units
+    faces = f" and fascia's outer faces {area(finish.fascia_m2, units)}"
+    more = ", grooves reckoned in" if finish.groove_ratio else ""
+    return [
+        f"Finish {clean(finish.article, 40)}: boards' tops {area(finish.boards_m2, units)}"
+        f"{faces if finish.fascia_m2 else ''}, {clean(finish.face_up, 20)} face up; "
+        f"{many(finish.coats, 'coat')} on {area(finish.area_m2, units)}{more}: "
+        f"{litres(finish.need_ml, units)}{tins_told(plan, finish.article)}.",
+        LATER,
+    ]
+
+
+def tins_told(plan: Plan, article: str) -> str:
+    """Return which tins are bought of a coating; "" where none is."""
+    packs: tuple[PackPurchase, ...] = plan.buying.packs if plan.buying else ()
+    tins = [
+        f"{box.packs} x {pack_told(box.pack, pack.unit, plan.units)}"
+        for pack in packs
+        if pack.article == article
+        for box in pack.packs
+    ]
+    return f"; bought: {', '.join(tins)}" if tins else ""

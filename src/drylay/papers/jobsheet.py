@@ -25,8 +25,9 @@ UNITS = {
     "imperial": "Sizes are in feet and inches, on marks of 1/16 in.",
 }
 NEAREST = {
-    "metric": "A figure after ~ is the nearest 0.1 mm, not the length itself.",
-    "imperial": "A figure after ~ is the nearest 1/16 in, not the length itself.",
+    "metric": "A figure after ~ is rounded: a length to the nearest 0.1 mm, an area up.",
+    "imperial": "A figure after ~ is rounded: a length to the nearest 1/16 in, an area up, "
+    "gallons and pounds to the last figure.",
 }
 #: Nothing is fetched and nothing runs, whatever a text in the plan may hold.
 POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"

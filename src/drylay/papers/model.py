@@ -133,7 +133,8 @@ class Bar:
     """One way of cutting: a bought length, its cuts in order, and all that is sawn like it.
 
     `heading` names the purchase where this is its first bar, `label` stands at the left,
-    `saw` tells the cuts, `marks` which length gives which pieces.
+    `saw` tells the cuts, `marks` which length gives which pieces. `knife`: no saw takes a kerf or
+    an end trim. `shown_ratio`: drawn so much smaller than the sheet's scale, rolls alone.
     """
 
     heading: str
@@ -143,3 +144,5 @@ class Bar:
     length_mm: float
     cuts_mm: tuple[float, ...]
     offcut_mm: float
+    knife: bool = False
+    shown_ratio: float = 1.0

@@ -2,8 +2,9 @@
 
 from itertools import groupby
 
-from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
+from drylay.buying.model import BoughtLength, Buying, OrderLine, PackPurchase, Purchase
 from drylay.papers.layout import COLUMNS, heading, para, points, table
+from drylay.papers.quantities import amount, pack_told
 from drylay.papers.wording import GRADES_TOLD, bare, clean, many, marks_told, money, size
 from drylay.plan.model import Plan
 
@@ -45,20 +46,33 @@ def _purchase_lines(purchase: Purchase, sizes: dict[str, float], units: str) -> 
     groups: dict[tuple[str, ...], list[BoughtLength]] = {}
     for length in purchase.lengths:
         cuts = [bare(sizes[mark], units) if mark in sizes else "?" for mark in length.pieces]
-        key = (size(length.length_mm, units), counted(cuts), left_told(length, units))
+        left = left_told(length, units, sawn=not by_knife(purchase))
+        key = (size(length.length_mm, units), counted(cuts), left)
         groups.setdefault(key, []).append(length)
-    lines = [f"{purchase.what}: {clean(purchase.article, 40)}"]
+    lines = para(purchase_told(purchase))
     for (bought, cut, left), lengths in groups.items():
-        how = "use whole" if cut == bought.removesuffix(" mm") else f"saw {cut}, {left}"
+        how = f"{'cut' if by_knife(purchase) else 'saw'} {cut}, {left}"
+        how = "use whole" if cut == bought.removesuffix(" mm") else how
         lines += para(f"{len(lengths)} x {bought}: {how}", "  ", "    ")
         lines += para(_marks(lengths), "    ", "      ")
     return lines
 
 
-def left_told(length: BoughtLength, units: str) -> str:
+def by_knife(purchase: Purchase) -> bool:
+    """Whether what is bought is cut with a knife: ground fabric, from rolls."""
+    return purchase.what == "fabric"
+
+
+def purchase_told(purchase: Purchase) -> str:
+    """Return what heads a purchase's cuts: what it is, its article, and how it is cut if unsawn."""
+    told = f"{clean(purchase.what, 40)}: {clean(purchase.article, 40)}"
+    return f"{told}, cut with a knife" if by_knife(purchase) else told
+
+
+def left_told(length: BoughtLength, units: str, *, sawn: bool = True) -> str:
     """Return what is left of a length; nothing may still mean a last cut to waste."""
     if not length.offcut_mm:
-        return "nothing left over but sawdust"
+        return "nothing left over but sawdust" if sawn else "nothing left over"
     return f"left {size(length.offcut_mm, units)}"
 
 
@@ -94,7 +108,7 @@ def order_lines(buying: Buying, units: str) -> list[str]:
     """Return the order: what the plan needs, spares apart, totals."""
     currency = clean(buying.currency, 8)
     lines = [*heading("ORDER"), *_lines(buying.order, units)]
-    lines += [line for text in packs_told(buying) for line in para(text, "  ")]
+    lines += [line for text in packs_told(buying, units) for line in para(text, "  ")]
     lines += [_total("order", f"{buying.order_total:f} {currency}")]
     if buying.spares:
         lines += ["Spares, apart from what the plan needs:", *_lines(buying.spares, units)]
@@ -102,13 +116,22 @@ def order_lines(buying: Buying, units: str) -> list[str]:
     return [*lines, _total("total", f"{buying.total:f} {currency}"), *para(vat_told(buying))]
 
 
-def packs_told(buying: Buying) -> list[str]:
-    """Return how many of each fixing are needed, and how many are spare."""
+def packs_told(buying: Buying, units: str) -> list[str]:
+    """Return how much is needed of what comes in packs, and of pieces how many are spare."""
     return [
-        f"{clean(pack.what)}: {pack.need} needed, {pack.spare} wanted spare, "
-        f"{sum(box.pack * box.packs for box in pack.packs)} in the packs above"
+        f"{clean(pack.what, 400)}: {amount(pack.need, pack.unit, units)} needed, "
+        f"{f'{pack.spare} wanted spare, ' if pack.unit == 'pieces' else ''}"
+        f"{amount(_held(pack), pack.unit, units)} in the {_called(pack)} above"
         for pack in buying.packs
     ]
+
+
+def _held(pack: PackPurchase) -> int:
+    return sum(box.pack * box.packs for box in pack.packs)
+
+
+def _called(pack: PackPurchase) -> str:
+    return {"ml": "tins", "kg": "bags"}.get(pack.unit, "packs")
 
 
 def vat_told(buying: Buying) -> str:
@@ -140,7 +163,7 @@ def line_size(line: OrderLine, units: str) -> str:
     """Return the size of what an order line buys: a length, or a pack."""
     if line.length_mm is not None:
         return size(line.length_mm, units)
-    return f"pack of {line.pack}" if line.pack is not None else ""
+    return pack_told(line.pack, line.unit, units) if line.pack is not None else ""
 
 
 def proof_lines(buying: Buying) -> list[str]:
@@ -152,7 +175,7 @@ def proof_lines(buying: Buying) -> list[str]:
 def proofs_told(buying: Buying) -> list[str]:
     """Return what each purchase costs at least, and how that is known."""
     texts = [_proof(purchase, buying.currency) for purchase in buying.purchases]
-    packs = ", ".join(clean(pack.what) for pack in buying.packs)
+    packs = "; ".join(clean(pack.what, 400) for pack in buying.packs)
     counted = f"{packs}: the cheapest packs, found by counting every choice"
     return texts + ([counted] if packs else [])
 

@@ -4,7 +4,14 @@ from collections.abc import Sequence
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
 from drylay.papers.html import FIGURE, TEXT, Html, para, points, separated, table, tag, words
-from drylay.papers.purchase import line_size, packs_told, sawing_told, vat_told
+from drylay.papers.purchase import (
+    by_knife,
+    line_size,
+    packs_told,
+    purchase_told,
+    sawing_told,
+    vat_told,
+)
 from drylay.papers.sheet_parts import BUY, CUT, below, care, drawings, part
 from drylay.papers.tables import ripped_mm
 from drylay.papers.wording import bare, clean, money, size
@@ -12,6 +19,7 @@ from drylay.plan.model import Plan
 
 ORDER = (("Article", TEXT), ("What", TEXT), ("How many", FIGURE), ("Each", FIGURE),
          ("Together", FIGURE))  # fmt: skip
+SAWN = "Write each piece's mark on it as it leaves the saw"
 
 
 def buying_part(plan: Plan, buying: Buying) -> Html:
@@ -24,7 +32,7 @@ def buying_part(plan: Plan, buying: Buying) -> Html:
     return part(BUY, "What to buy", [
         care(plan, BUY),
         _order("What the plan needs", buying.order, plan.units),
-        points(packs_told(buying)),
+        points(packs_told(buying, plan.units)),
         _order("Spares, apart from what the plan needs", buying.spares, plan.units),
         tag("p", words(told), class_="sum"),
     ])  # fmt: skip
@@ -50,7 +58,10 @@ def cutting_part(plan: Plan, buying: Buying) -> Html:
 
 
 def _purchase(purchase: Purchase, plan: Plan) -> Html:
-    saw = "Saw, in this order" + (" (mm)" if plan.units == "metric" else "")
+    knife = by_knife(purchase)
+    saw = f"{'Cut' if knife else 'Saw'}, in this order" + (
+        " (mm)" if plan.units == "metric" else ""
+    )
     columns = (("Length", TEXT), ("Bought", FIGURE), (saw, TEXT), ("Left", FIGURE))
     sizes, ripped = plan.sizes_mm(), ripped_mm(plan)
     rows = [
@@ -58,9 +69,8 @@ def _purchase(purchase: Purchase, plan: Plan) -> Html:
          _cuts(length, sizes, ripped, plan.units), size(length.offcut_mm, plan.units))
         for length in purchase.lengths
     ]  # fmt: skip
-    title = f"{clean(purchase.what)}: {clean(purchase.article, 40)}"
-    caption = "Write each piece's mark on it as it leaves the saw"
-    return below(title, table(caption, columns, rows))
+    caption = "Roll each strip up and write its mark on it" if knife else SAWN
+    return below(purchase_told(purchase), table(caption, columns, rows))
 
 
 def _cuts(

@@ -14,8 +14,8 @@ from drylay.papers.wording import clean
 from drylay.plan.model import Plan
 
 #: The parts of the job that a caution or a drawing can belong to.
-BUY, CUT, SET_OUT, FRAME, BOARDS, FIXINGS = (
-    "buy", "cut", "setting-out", "frame", "boards", "fixings",
+BUY, CUT, SET_OUT, FRAME, BOARDS, FIXINGS, COATS = (
+    "buy", "cut", "setting-out", "frame", "boards", "fixings", "coats",
 )  # fmt: skip
 
 #: Drawings in the sheet: the part each stands in, the file that is to scale, what it shows.
@@ -38,6 +38,7 @@ BITES = {
     SET_OUT: r"take out|taken out|old timber|dig|digging|buried|services",
     FRAME: r"lift|lifting|heavy|notch|wall|ground",
     BOARDS: r"slippery|joints?|gaps?|kneel|walk",
+    COATS: r"preserver|ripped|sawn|oil|stain|paint|finish|brush",
     FIXINGS: r"screws?|nails?|drill|drilling|pilot|zinc|galvanised|galvanized|stainless",
 }
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
 from drylay.papers.places import all_placed
+from drylay.papers.purchase import line_size
 from drylay.papers.spreadsheet import Row, table_file
 from drylay.plan.model import Plan
 
@@ -13,8 +14,8 @@ CUTS = (
 )  # fmt: skip
 LABELS = ("mark", "kind", "saw_length_mm", "width_mm", "where")
 ORDER = (
-    "kind", "quantity", "article", "title", "length_mm", "pack_count", "unit_price", "total",
-    "currency", "vat",
+    "kind", "quantity", "article", "title", "length_mm", "pack_count", "pack_unit", "pack",
+    "unit_price", "total", "currency", "vat",
 )  # fmt: skip
 NEEDED, SPARE = "needed", "spare"
 #: What the last rows of the order are called, with the field of `Buying` each holds.
@@ -77,25 +78,28 @@ def order_csv(plan: Plan) -> bytes:
     """Return the order, needed and spare, and its totals; b"" where the plan buys nothing."""
     if plan.buying is None:
         return b""
-    return table_file(ORDER, _order(plan.buying), plan.units)
+    return table_file(ORDER, _order(plan.buying, plan.units), plan.units)
 
 
-def _order(buying: Buying) -> Iterator[Row]:
+def _order(buying: Buying, units: str) -> Iterator[Row]:
     money = {"currency": buying.currency, "vat": buying.vat}
     for kind, lines in ((NEEDED, buying.order), (SPARE, buying.spares)):
         for line in lines:
-            yield {**_line(line), **money, "kind": kind}
+            yield {**_line(line, units), **money, "kind": kind}
     for name, field in TOTALS:
         yield {"kind": name, "total": getattr(buying, field), **money}
 
 
-def _line(line: OrderLine) -> Row:
+def _line(line: OrderLine, units: str) -> Row:
+    packed = line.pack is not None
     return {
         "quantity": line.quantity,
         "article": line.article,
         "title": line.title,
         "length_mm": line.length_mm,
         "pack_count": line.pack,
+        "pack_unit": line.unit if packed else None,
+        "pack": line_size(line, units) if packed else None,
         "unit_price": line.unit_price,
         "total": line.total,
     }

@@ -82,9 +82,15 @@ def _pieces(pieces: Pieces | None) -> dict[str, object]:
 
 def _fixings(plan: Plan) -> dict[str, object]:
     fixings = plan.fixings
+    preserver, finish = (fixings.preserver, fixings.finish) if fixings else (None, None)
     return {
         "deck_screws": fixings.deck_screws.count if fixings else None,
         "coach_screws": fixings.coach_screws.count if fixings else None,
+        "sawn_ends": preserver.ends if preserver else None,
+        "preserver_m2": preserver.area_m2 if preserver else None,
+        "preserver_ml": preserver.need_ml if preserver else None,
+        "finish_m2": finish.area_m2 if finish else None,
+        "finish_ml": finish.need_ml if finish else None,
     }
 
 

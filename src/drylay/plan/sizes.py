@@ -1,10 +1,10 @@
-"""The length to saw of every piece of a plan, by its mark."""
+"""The length to saw of every piece of a plan, by its mark; of fabric, to cut."""
 
 from drylay.plan.model import Plan
 
 
 def sizes_to_saw(plan: Plan) -> dict[str, float]:
-    """Return the mm to saw of every board piece, fascia piece and frame member, by mark."""
+    """Return the mm to saw of every piece of board, fascia and frame, to cut of fabric, by mark."""
     pieces, edges, frame = plan.pieces, plan.edges, plan.frame
     sizes = {piece.mark: piece.cut_mm for piece in (pieces.pieces if pieces else ())}
     faces = edges.faces if edges else ()
@@ -14,4 +14,5 @@ def sizes_to_saw(plan: Plan) -> dict[str, float]:
         sizes |= {joist.mark: joist.length_mm for joist in frame.joists}
         sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
         sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
-    return sizes
+    fabric = plan.groundwork.fabric if plan.groundwork is not None else None
+    return sizes | {strip.mark: strip.length_mm for strip in (fabric.strips if fabric else ())}

@@ -23,6 +23,7 @@ from drylay.brief.model import (
     SiteWish,
 )
 from drylay.edges.model import FasciaFace
+from drylay.fixings.model import Finish
 from drylay.materials.model import (
     COATING_USES,
     FACES,
@@ -50,6 +51,7 @@ WORDS: Words = {
     (WayOut, "run"): RUNS,
     (FasciaFace, "side"): SIDES,
     (Source, "kind"): SOURCE_KINDS,
+    (Finish, "face_up"): FACES_UP,
 }
 
 #: What a brief and a catalogue may say; of a list, what each of its words may be.

@@ -148,7 +148,7 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     fixed = evolve(
         fixings(job, shaped, boards.pieces),
         **holding.held(job, shaped, frame.frame),
-        **coats.coated(job, shaped, purchases),
+        **coats.coated(job, coats.sawn(shaped, boards.pieces, frame.frame, purchases)),
     )
     wanted = (
         *screws_wanted(job, fixed),

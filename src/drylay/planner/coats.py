@@ -1,31 +1,276 @@
 """What is brushed on: preserver on sawn ends, finish on boards and fascia."""
 
+from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil
 from typing import Any
 
+from attrs import frozen
+
 from drylay.buying.model import Purchase
-from drylay.findings import Finding
-from drylay.fixings.model import Fixings
+from drylay.edges.model import Edges
+from drylay.findings import Finding, Severity
+from drylay.fixings.coats import (
+    IN_LINE,
+    Coat,
+    Face,
+    SawnLength,
+    coat_ends,
+    coat_faces,
+    count_ends,
+    face_up,
+)
+from drylay.fixings.model import Finish, Fixings, Preserver
+from drylay.frame.model import Frame
+from drylay.marks import exact
+from drylay.materials.model import Coating, Pack
+from drylay.pieces.model import Pieces
 from drylay.planner.built import Built, Wanted
 from drylay.planner.buy import Shape
 from drylay.planner.job import Job
-from drylay.planner.rows import Row
+from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
+from drylay.reasons import Inputs, Ruling, Source
+from drylay.surface.model import Surface
+
+#: Governed paths that a plan only has where something is brushed on.
+GOVERNED = ("fixings.preserver.coats", "fixings.finish.coats", "fixings.finish.groove_ratio")
+#: Purchases that are cut with a knife, and have no ends to seal.
+NOT_SAWN = "fabric"
+UNTOLD = Source(kind="assumption", title="docs/conventions.md", clause="Preserver and finish")
 
 
-def coated(job: Job, shaped: Shape, purchases: tuple[Purchase, ...]) -> dict[str, Any]:
+@frozen(kw_only=True)
+class Sawn:
+    """What is sawn of a deck, and from what."""
+
+    surface: Surface
+    edges: Edges
+    pieces: Pieces
+    frame: Frame
+    purchases: tuple[Purchase, ...]
+
+
+def sawn(shaped: Shape, pieces: Pieces, frame: Frame, purchases: tuple[Purchase, ...]) -> Sawn:
+    """Return what is sawn of a shape."""
+    return Sawn(surface=shaped.surface, edges=shaped.edges, pieces=pieces, frame=frame,
+                purchases=purchases)  # fmt: skip
+
+
+def coated(job: Job, deck: Sawn) -> dict[str, Any]:
     """Return the preserver and the finish, as fields of the fixings."""
-    return {}
+    preserver, finish = job.articles.preserver, job.articles.finish
+    return {
+        "preserver": None if preserver is None else _preserver(job, deck, preserver),
+        "finish": None if finish is None else _finish(job, deck, finish),
+    }
+
+
+def _preserver(job: Job, deck: Sawn, article: Coating | None) -> Preserver | None:
+    """Return the preserver for all that is sawn, counted also where no article is named."""
+    coat = Coat(
+        article=article.code if article else "",
+        coats=job.rules.count("fixings.preserver.coats"),
+        covers_m2_per_l=article.covers_m2_per_l if article else 1.0,
+    )
+    ends = count_ends(_lengths(job, deck))
+    if deck.pieces.trim_allowance_mm:
+        ends[IN_LINE] = 2 * len(deck.surface.rows)
+    return coat_ends(coat, ends, _sections(deck), _ripped(deck))
+
+
+def _lengths(job: Job, deck: Sawn) -> Iterator[SawnLength]:
+    """Yield every bought length as it is sawn."""
+    known = dict(_members(deck))
+    kerf, trim = exact(job.brief.cutting.kerf_mm), exact(job.brief.cutting.end_trim_mm)
+    for purchase in deck.purchases:
+        for length in () if purchase.what == NOT_SAWN else purchase.lengths:
+            sizes = [exact(known[mark][1]) for mark in length.pieces]
+            used = sum(sizes) + kerf * (len(sizes) - 1)
+            yield SawnLength(
+                kinds=tuple(known[mark][0] for mark in length.pieces),
+                trimmed=trim > 0,
+                filled=used == exact(length.length_mm),
+            )
+
+
+def _members(deck: Sawn) -> Iterator[tuple[str, tuple[str, float]]]:
+    """Yield the kind and the mm to saw of every piece, by mark."""
+    frame = deck.frame
+    yield from ((p.mark, ("boards", p.cut_mm)) for p in deck.pieces.pieces)
+    yield from ((p.mark, ("rims", p.length_mm)) for rim in frame.rims for p in rim.pieces)
+    yield from ((joist.mark, ("joists", joist.length_mm)) for joist in frame.joists)
+    yield from ((noggin.mark, ("noggins", noggin.length_mm)) for noggin in frame.noggins)
+    yield from ((splice.mark, ("splices", splice.length_mm)) for splice in frame.splices)
+    for face in deck.edges.faces:
+        yield from ((piece.mark, ("fascia", piece.length_mm)) for piece in face.pieces)
+
+
+def _sections(deck: Sawn) -> dict[str, Face]:
+    """Return the section of every kind; of ripped boards the whole board's, which is more."""
+    surface, edges, frame = deck.surface, deck.edges, deck.frame
+    board = Face(length_mm=surface.board_width_mm, width_mm=surface.board_thickness_mm)
+    timber = Face(length_mm=frame.timber_depth_mm, width_mm=frame.timber_thickness_mm)
+    fascia = Face(length_mm=edges.fascia_depth_mm, width_mm=edges.fascia_thickness_mm)
+    return {
+        "boards": board,
+        IN_LINE: board,
+        **dict.fromkeys(("rims", "joists", "noggins", "splices"), timber),
+        "fascia": fascia,
+    }
+
+
+def _ripped(deck: Sawn) -> list[Face]:
+    """Return every ripped edge, as long as its row is laid before any trim."""
+    long_mm = deck.surface.row_length_mm + 2 * deck.pieces.trim_allowance_mm
+    edge = Face(length_mm=long_mm, width_mm=deck.surface.board_thickness_mm)
+    return [edge for row in deck.surface.rows if row.ripped]
+
+
+def _finish(job: Job, deck: Sawn, article: Coating) -> Finish:
+    surface, edges = deck.surface, deck.edges
+    return coat_faces(
+        Coat(
+            article=article.code,
+            coats=job.rules.count("fixings.finish.coats"),
+            covers_m2_per_l=article.covers_m2_per_l,
+        ),
+        up=face_up(job.articles.board.faces, job.brief.board.face_up),
+        groove_ratio=job.rules.value("fixings.finish.groove_ratio"),
+        rows=[Face(length_mm=surface.row_length_mm, width_mm=r.width_mm) for r in surface.rows],
+        fascia=[Face(length_mm=f.length_mm, width_mm=edges.fascia_depth_mm) for f in edges.faces],
+    )
 
 
 def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     """Return what of them is to be bought."""
-    return ()
+    named = (
+        ("end-grain preserver", job.articles.preserver, fixings.preserver),
+        ("finish", job.articles.finish, fixings.finish),
+    )
+    return tuple(
+        Wanted(
+            what=what,
+            article=article.code,
+            title=article.title,
+            need=coat.need_ml,
+            packs=tuple(Pack(count=tin.ml, price=tin.price) for tin in article.packs),
+            unit="ml",
+        )
+        for what, article, coat in named
+        if article is not None and coat is not None
+    )
 
 
 def rows(job: Job, built: Built) -> list[Row]:
     """Return the decisions taken here."""
-    return []
+    preserver, finish = built.fixings.preserver, built.fixings.finish
+    return [
+        *(_preserver_rows(job, preserver) if preserver is not None else ()),
+        *(_finish_rows(job, finish) if finish is not None else ()),
+    ]
+
+
+def _governed(job: Job, path: str) -> Row:
+    ruling = job.rules.rulings[path]
+    return path, ruling.value, ruling, ()
+
+
+def _coat_rows(job: Job, at: str, coat: Preserver | Finish) -> list[Row]:
+    inputs: Inputs = (("area_m2", coat.area_m2), ("coats", coat.coats),
+                      ("covers_m2_per_l", coat.covers_m2_per_l))  # fmt: skip
+    return [
+        _governed(job, f"{at}.coats"),
+        row(f"{at}.covers_m2_per_l", coat.covers_m2_per_l, "m2 per l",
+            "what a litre covers once, as sold", merchant_says(job, coat.article)),
+        row(f"{at}.need_ml", coat.need_ml, "ml",
+            "area x coats over what a litre covers, rounded up", ARITHMETIC, inputs),
+    ]  # fmt: skip
+
+
+def _preserver_rows(job: Job, preserver: Preserver) -> list[Row]:
+    at = "fixings.preserver"
+    return [
+        *_coat_rows(job, at, preserver),
+        row(f"{at}.ends", preserver.ends, "count",
+            "every bought length sawn piece by piece from one end", ARITHMETIC,
+            (("area_m2", preserver.area_m2),)),
+        row(f"{at}.ripped_m2", preserver.ripped_m2, "m2",
+            "ripped rows' length by the board's thickness", ARITHMETIC),
+    ]  # fmt: skip
+
+
+def _finish_rows(job: Job, finish: Finish) -> list[Row]:
+    at = "fixings.finish"
+    path = f"{at}.groove_ratio"
+    smooth = Ruling(value=0.0, unit="ratio", rule="smooth face up: it has no grooves",
+                    source=_says_up(job))  # fmt: skip
+    grooved = job.rules.rulings[path]
+    ruling = smooth if finish.face_up == "smooth" else grooved
+    return [
+        *_coat_rows(job, at, finish),
+        (path, ruling.value, ruling, ()),
+        row(f"{at}.area_m2", finish.area_m2, "m2",
+            f"tops of the boards, {finish.face_up} face up, and outer faces of the fascia",
+            _says_up(job), (("boards_m2", finish.boards_m2), ("fascia_m2", finish.fascia_m2))),
+    ]  # fmt: skip
+
+
+def _says_up(job: Job) -> Source:
+    """Return who says which face of the boards lies up."""
+    board = job.articles.board
+    if job.brief.board.face_up is not None:
+        return brief_says("board.face_up")
+    if board.faces is None:
+        return UNTOLD
+    return PRACTICE if board.faces == "one grooved" else merchant_says(job, board.code)
 
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
-    return []
+    return [*_no_preserver(job, built), *_finish_notes(job, built)]
+
+
+def _no_preserver(job: Job, built: Built) -> list[Finding]:
+    """Return that sawn ends want preserver, where none is named: how many, and how much."""
+    deck = Sawn(surface=built.surface, edges=built.edges, pieces=built.pieces, frame=built.frame,
+                purchases=built.buying.purchases)  # fmt: skip
+    need = None if job.articles.preserver else _preserver(job, deck, None)
+    if need is None:
+        return []
+    told = f"{need.ends} sawn ends, {_up(need.area_m2)} m2 with all ripped edges"
+    message = f"{told}, want {need.coats} coats of end-grain preserver, which is not in the order"
+    return [
+        Finding(
+            code="COT-001",
+            severity=Severity.CAUTION,
+            subject="preserver",
+            message=f"{message}: name one in the brief's finish.preserver",
+            source=job.rules.source("fixings.preserver.coats"),
+        )
+    ]
+
+
+def _up(area_m2: float) -> str:
+    """Return an area to the next hundredth up."""
+    return f"{ceil(Fraction(repr(area_m2)) * 100) / 100:.2f}"
+
+
+def _finish_notes(job: Job, built: Built) -> list[Finding]:
+    finish, board = built.fixings.finish, job.articles.board
+    if finish is None:
+        return []
+    notes = [
+        ("COT-002", "wait until the timber is under 20 % moisture: on wet timber a finish peels",
+         PRACTICE),
+    ]  # fmt: skip
+    if board.faces is None and job.brief.board.face_up is None:
+        notes.append(("COT-003", "the stock does not say how the board's faces are worked: "
+                      "reckoned as grooved, which takes more", UNTOLD))  # fmt: skip
+    if board.faces == "one grooved" and job.brief.board.face_up is None:
+        notes.append(("COT-004", "the board is grooved on one face, and the brief leaves open "
+                      "which: smooth face up, kinder to feet", PRACTICE))  # fmt: skip
+    return [
+        Finding(code=code, severity=Severity.NOTE, subject="finish", message=message,
+                source=source)
+        for code, message, source in notes
+    ]  # fmt: skip

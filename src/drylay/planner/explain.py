@@ -35,7 +35,7 @@ def explain(
 
 
 #: Governed paths that the plan states in its own way (see the rows below).
-RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm"}
+RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm", *coats.GOVERNED}
 
 
 def _governed_paths(job: Job) -> list[str]:

@@ -161,6 +161,7 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
         except UnknownPathError as error:
             faults.append(_not_found(path, code, stock, error.nearest))
     faults += _wrong_coatings(found)
+    faults += _no_such_face(brief, found.get("board"))
     found |= _hanger_screw(found.get("hanger"), stock, faults)
     if faults:
         raise BriefError(tuple(faults))
@@ -187,6 +188,21 @@ def _wrong_coatings(found: dict[str, Any]) -> list[Fault]:
         )
         for name, use in COATING_FOR.items()
         if name in found and found[name].use != use
+    ]
+
+
+def _no_such_face(brief: Brief, board: Board | None) -> list[Fault]:
+    """Return the fault of a face wished up that the board does not have, as far as told."""
+    wished = brief.board.face_up
+    if wished is None or board is None or board.faces in {None, wished, "one grooved"}:
+        return []
+    return [
+        Fault(
+            path="board.face_up",
+            found=f"{wished}, and {board.code} has both faces {board.faces}",
+            wanted="a face that the board has",
+            nearest=f'face_up = "{board.faces}"',
+        )
     ]
 
 

@@ -79,6 +79,10 @@ GOVERNED = (
     GovernedPath(path="fixings.coach_screws.length_least_mm",
                  rule="coach_screw_length_least_mm", looser=-1),
     GovernedPath(path="fixings.coach_screws.pilot_ratio", rule="coach_screw_pilot_ratio"),
+    GovernedPath(path="fixings.preserver.coats", rule="preserver_coats", looser=-1),
+    GovernedPath(path="fixings.finish.coats", rule="finish_coats",
+                 wish=lambda b: b.finish.coats, wished_at="finish.coats", looser=-1),
+    GovernedPath(path="fixings.finish.groove_ratio", rule="groove_ratio", looser=-1),
     GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
 )  # fmt: skip
 

@@ -35,6 +35,9 @@ _ONE_NUMBER = {
     "coach_screw_sink_mm": "coach screw heads under a fascia",
     "coach_screw_pilot_ratio": "lead hole of a coach screw's thread",
     "noggin_spacing_most_mm": "noggin spacing",
+    "preserver_coats": "coats of preserver on sawn ends",
+    "finish_coats": "coats of finish",
+    "groove_ratio": "surface of a grooved face",
 }
 
 

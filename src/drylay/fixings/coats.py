@@ -1,0 +1,134 @@
+"""What is brushed on: preserver on sawn ends and ripped edges, finish on boards and fascia.
+
+Areas are exact fractions of a square metre until they are told.
+"""
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+from math import ceil
+
+from attrs import frozen
+
+from drylay.fixings.model import CoatedEnds, Finish, Preserver
+from drylay.marks import PER_MM, exact
+
+#: Counts of 1/320 mm by counts of 1/320 mm in one square metre.
+PER_M2 = (1000 * PER_MM) ** 2
+#: What the ends are called that are sawn once the boards are laid.
+IN_LINE = "board ends trimmed in line"
+#: The face that lies up where the brief leaves it open, by the board's two faces. Common
+#: practice, no source: of one grooved and one smooth, smooth is kinder to feet.
+FACE_UP = {"smooth": "smooth", "grooved": "grooved", "one grooved": "smooth"}
+#: What a board is taken for whose faces the stock does not tell. Assumption: it takes more.
+FACE_UNTOLD = "grooved"
+
+
+@frozen(kw_only=True)
+class SawnLength:
+    """A bought length as it is sawn: the kinds of its pieces in order.
+
+    `trimmed`: both its own ends are sawn off first; `filled`: nothing at all is left over, so
+    that the last piece keeps the other end as it was bought.
+    """
+
+    kinds: tuple[str, ...]
+    trimmed: bool
+    filled: bool
+
+
+@frozen(kw_only=True)
+class Coat:
+    """A coating to brush on: the article, how many coats, and what a litre covers once."""
+
+    article: str
+    coats: int
+    covers_m2_per_l: float
+
+
+@frozen(kw_only=True)
+class Face:
+    """One rectangle that is seen, by its sides."""
+
+    length_mm: float
+    width_mm: float
+
+
+def count_ends(lengths: Iterable[SawnLength]) -> dict[str, int]:
+    """Return how many ends of each kind of piece are sawn."""
+    ends: dict[str, int] = {}
+    for length in lengths:
+        last = len(length.kinds) - 1
+        for at, kind in enumerate(length.kinds):
+            bought = 0 if length.trimmed else (at == 0) + (at == last and length.filled)
+            ends[kind] = ends.get(kind, 0) + 2 - bought
+    return ends
+
+
+def m2(length_mm: float, width_mm: float) -> Fraction:
+    """Return the area of a rectangle, exactly."""
+    return Fraction(exact(length_mm) * exact(width_mm), PER_M2)
+
+
+def needed_ml(area: Fraction, coat: Coat) -> int:
+    """Return how many ml so many coats on an area take, rounded up."""
+    return ceil(area * coat.coats / Fraction(repr(coat.covers_m2_per_l)) * 1000)
+
+
+def coat_ends(
+    coat: Coat, ends: Mapping[str, int], sections: Mapping[str, Face], ripped: Iterable[Face]
+) -> Preserver | None:
+    """Return the preserver for the ends of every kind and all ripped edges; None without any.
+
+    Args:
+        coat: The preserver.
+        ends: How many ends of each kind are sawn.
+        sections: The section of each kind, by kind: parts come in this order.
+        ripped: Every ripped edge: its length by the board's thickness.
+    """
+    kinds = [kind for kind in sections if ends.get(kind)]
+    areas = {k: ends[k] * m2(sections[k].length_mm, sections[k].width_mm) for k in kinds}
+    along = sum((m2(edge.length_mm, edge.width_mm) for edge in ripped), Fraction(0))
+    area = sum(areas.values(), along)
+    if not area:
+        return None
+    return Preserver(
+        article=coat.article,
+        coats=coat.coats,
+        covers_m2_per_l=coat.covers_m2_per_l,
+        parts=tuple(
+            CoatedEnds(what=kind, ends=ends[kind], area_m2=float(areas[kind])) for kind in kinds
+        ),
+        ends=sum(ends[kind] for kind in kinds),
+        ripped_m2=float(along),
+        area_m2=float(area),
+        need_ml=needed_ml(area, coat),
+    )
+
+
+def face_up(faces: str | None, wished: str | None) -> str:
+    """Return which face of the boards lies up: as wished, else as the board's faces have it."""
+    return wished or FACE_UP.get(faces or "", FACE_UNTOLD)
+
+
+def coat_faces(
+    coat: Coat, *, up: str, groove_ratio: float, rows: Iterable[Face], fascia: Iterable[Face]
+) -> Finish:
+    """Return the finish for the boards' tops and the fascia's outer faces.
+
+    `groove_ratio` is by how much grooves make a face larger; a smooth face is as large as it is.
+    """
+    more = groove_ratio if up == "grooved" else 0.0
+    tops = sum((m2(row.length_mm, row.width_mm) for row in rows), Fraction(0))
+    faces = sum((m2(face.length_mm, face.width_mm) for face in fascia), Fraction(0))
+    area = tops * (1 + Fraction(repr(more))) + faces
+    return Finish(
+        article=coat.article,
+        coats=coat.coats,
+        covers_m2_per_l=coat.covers_m2_per_l,
+        face_up=up,
+        groove_ratio=more,
+        boards_m2=float(tops),
+        fascia_m2=float(faces),
+        area_m2=float(area),
+        need_ml=needed_ml(area, coat),
+    )
