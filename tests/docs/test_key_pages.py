@@ -183,7 +183,7 @@ def test_a_rule_is_read_up_to_its_bounds_and_no_further(rule: str) -> None:
     bounds = told_rules()[rule][1]
     low, high = map(int, re.findall(r"\d+", bounds))
     assert re.sub(r"\d+", "", bounds).replace(" or ", " to ").strip(" ,") in {
-        {"mm": "to  mm", "count": "count,  to", "ratio": "ratio,  to", "yes/no": "to"}[
+        {"mm": "to  mm", "count": "count,  to", "ratio": "ratio,  to", "kg/m3": "kg/m3,  to", "yes/no": "to"}[
             RULES[rule][0]
         ]
     }
@@ -312,6 +312,7 @@ RECORDS = {
     "coach_screw_length_least_mm": 110, "coach_screw_sink_mm": 10,
     "coach_screw_pilot_ratio": 0.6,
     "noggin_spacing_most_mm": 1500, "spare_ratio": 0.1,
+    "density_most_kg_m3": 650,
 }  # fmt: skip
 
 

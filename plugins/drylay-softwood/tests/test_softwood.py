@@ -221,6 +221,7 @@ def test_diagonal_centres_beside_irc_r507_7(thick_mm: float, printed_in: float) 
         ("coach_screw_pilot_ratio", 0.7, "EN 1995-1-1, 10.4.5, from memory: 70 % of the shank"),
         ("noggin_spacing_most_mm", 1800, f"{CP}: noggins 1800 or less"),
         ("spare_ratio", 0.05, f"{CP}: 5 % straight"),
+        ("density_most_kg_m3", 700, "from memory: up to 700 fresh from treatment"),
     ],
 )
 def test_a_28_by_145_board_square_on_45_joists(rule: str, expected: float, row: str) -> None:

@@ -63,6 +63,7 @@ RULES: dict[str, tuple[str, str]] = {
     "coach_screw_pilot_ratio": ("ratio", "pilot hole over coach screw shank, in the joist's end"),
     "noggin_spacing_most_mm": ("mm", "furthest apart the rows of noggins may be"),
     "spare_ratio": ("ratio", "spare bought on top, shown apart"),
+    "density_most_kg_m3": ("kg/m3", "heaviest the timber may be as delivered"),
 }
 
 #: Least and most a rule's answer can sensibly be, whoever gives it: beyond lies a slip.
@@ -90,6 +91,7 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "coach_screw_pilot_ratio": (0, 1),
     "noggin_spacing_most_mm": (300, 10_000),
     "spare_ratio": (0, 1),
+    "density_most_kg_m3": (200, 1500),
 }
 
 

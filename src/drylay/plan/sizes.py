@@ -4,7 +4,7 @@ from drylay.plan.model import Plan
 
 
 def sizes_to_saw(plan: Plan) -> dict[str, float]:
-    """Return the mm to saw of every board piece, fascia piece and frame member, by mark."""
+    """Return the mm to saw of every board piece, fascia piece, frame member and strip of fabric, by mark."""
     pieces, edges, frame = plan.pieces, plan.edges, plan.frame
     sizes = {piece.mark: piece.cut_mm for piece in (pieces.pieces if pieces else ())}
     faces = edges.faces if edges else ()
@@ -14,4 +14,6 @@ def sizes_to_saw(plan: Plan) -> dict[str, float]:
         sizes |= {joist.mark: joist.length_mm for joist in frame.joists}
         sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
         sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
+    fabric = plan.groundwork.fabric if plan.groundwork else None
+    sizes |= {strip.mark: strip.length_mm for strip in (fabric.strips if fabric else ())}
     return sizes

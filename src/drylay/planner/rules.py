@@ -80,6 +80,7 @@ GOVERNED = (
                  rule="coach_screw_length_least_mm", looser=-1),
     GovernedPath(path="fixings.coach_screws.pilot_ratio", rule="coach_screw_pilot_ratio"),
     GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
+    GovernedPath(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3", looser=-1),
 )  # fmt: skip
 
 

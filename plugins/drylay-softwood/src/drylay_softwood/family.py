@@ -35,6 +35,7 @@ _ONE_NUMBER = {
     "coach_screw_sink_mm": "coach screw heads under a fascia",
     "coach_screw_pilot_ratio": "lead hole of a coach screw's thread",
     "noggin_spacing_most_mm": "noggin spacing",
+    "density_most_kg_m3": "mass fresh from treatment",
 }
 
 
