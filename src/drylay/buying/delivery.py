@@ -70,7 +70,8 @@ def _parts(buying: Buying, each: Iterable[tuple[OrderLine, Fraction]]) -> tuple[
     masses: dict[str, Fraction] = {}
     for line, mass in each:
         masses[line.article] = masses.get(line.article, Fraction(0)) + mass * line.quantity
-    bought = {part.article: part.what for part in (*buying.purchases, *buying.packs)}
+    bought = {part.article: part.what for part in buying.purchases}
+    bought |= {part.article: part.what for part in buying.packs}
     return tuple(
         MassPart(what=bought[article], article=article, mass_kg=_told(mass))
         for article, mass in masses.items()

@@ -14,7 +14,7 @@ BAG_M3 = 0.7
 SKIP_M3 = 4.587
 
 
-def lay_dig(  # noqa: PLR0913 - a dig has so many sizes
+def lay_dig(
     *,
     cover_along_mm: float,
     cover_across_mm: float,

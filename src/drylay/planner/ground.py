@@ -14,8 +14,8 @@ from drylay.groundwork.model import Dig, Fabric, GravelBed, Groundwork, Packing
 from drylay.groundwork.packing import SPACING_MOST_MM, clearance, place_packers, sunk_mm
 from drylay.groundwork.strips import Strips, both_ways, named
 from drylay.marks import exact
-from drylay.materials.model import Pack
 from drylay.materials.model import Fabric as Roll
+from drylay.materials.model import Pack
 from drylay.planner import ground_faults, ground_rows, lorry
 from drylay.planner.built import Built, Wanted
 from drylay.planner.buy import Blocked, Shape, in_boxes, stock_for
@@ -58,21 +58,19 @@ def lay_ground(cutter: Cutter, shaped: Shape, frame: Frame, site: Site) -> Benea
     dig = _dig(job, shaped, site)
     gravel = _gravel(job, dig) if dig else None
     packing = _packing(job, frame, site, dig, gravel)
-    stops = ground_faults.stops(job, site, dig=dig, gravel=gravel, packing=packing)
-    fabric, bought = None, ()
-    if dig and job.articles.fabric and not ground_faults.unfit_fabric(job, lap_mm(job)):
-        laid = _fabric(cutter, dig, job.articles.fabric)
-        if isinstance(laid, Blocked):
-            stops += laid.findings
-        else:
-            fabric, bought = laid[0], (laid[1],)
-    stops += ground_faults.unfit_fabric(job, lap_mm(job))
-    if stops:
+    stops = (
+        *ground_faults.unfit_fabric(job, lap_mm(job)),
+        *ground_faults.stops(job, site, dig=dig, gravel=gravel, packing=packing),
+    )
+    laid = None if stops or dig is None else _fabric(cutter, dig)
+    stops += laid.findings if isinstance(laid, Blocked) else ()
+    if stops or isinstance(laid, Blocked):
         return Blocked(findings=stops)
     if dig is None and packing is None:
         return Beneath(groundwork=None)
+    fabric, bought = laid or (None, None)
     laid_out = Groundwork(dig=dig, fabric=fabric, gravel=gravel, packing=packing)
-    return Beneath(groundwork=laid_out, purchases=bought)
+    return Beneath(groundwork=laid_out, purchases=(bought,) if bought else ())
 
 
 def dig_is_wished(wish: GroundworkWish) -> bool:
@@ -134,8 +132,11 @@ def _packing(
     )
 
 
-def _fabric(cutter: Cutter, dig: Dig, roll: Roll) -> tuple[Fabric, Purchase] | Blocked:
+def _fabric(cutter: Cutter, dig: Dig) -> tuple[Fabric, Purchase] | Blocked | None:
     """Return the strips that cost less, of either way; of like price the fewer, then along."""
+    roll = cutter.job.articles.fabric
+    if roll is None:
+        return None
     ways = both_ways(dig, roll_mm=roll.width_mm, lap_mm=lap_mm(cutter.job))
     tried = [_Laid(strips=strips, bought=_strips_bought(cutter, roll, strips)) for strips in ways]
     priced = [(laid, laid.bought) for laid in tried if isinstance(laid.bought, Purchase)]
