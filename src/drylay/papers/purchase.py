@@ -105,8 +105,9 @@ def order_lines(buying: Buying, units: str) -> list[str]:
 def packs_told(buying: Buying) -> list[str]:
     """Return how many of each fixing are needed, and how many are spare."""
     return [
-        f"{clean(pack.what)}: {pack.need} needed, {pack.spare} wanted spare, "
-        f"{sum(box.pack * box.packs for box in pack.packs)} in the packs above"
+        f"{clean(pack.what)}: {pack.need}{unit_told(pack.unit)} needed, {pack.spare} wanted "
+        f"spare, {sum(box.pack * box.packs for box in pack.packs)}{unit_told(pack.unit)} in the "
+        "packs above"
         for pack in buying.packs
     ]
 
@@ -140,7 +141,12 @@ def line_size(line: OrderLine, units: str) -> str:
     """Return the size of what an order line buys: a length, or a pack."""
     if line.length_mm is not None:
         return size(line.length_mm, units)
-    return f"pack of {line.pack}" if line.pack is not None else ""
+    return f"pack of {line.pack}{unit_told(line.unit)}" if line.pack is not None else ""
+
+
+def unit_told(unit: str) -> str:
+    """Return the unit behind a figure of packs; "" for what is counted by the piece."""
+    return "" if unit == "pieces" else f" {clean(unit, 8)}"
 
 
 def proof_lines(buying: Buying) -> list[str]:

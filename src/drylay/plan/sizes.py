@@ -4,7 +4,7 @@ from drylay.plan.model import Plan
 
 
 def sizes_to_saw(plan: Plan) -> dict[str, float]:
-    """Return the mm to saw of every board piece, fascia piece, frame member and strip of fabric, by mark."""
+    """Return the mm to cut of every piece of board, fascia, frame and ground fabric, by mark."""
     pieces, edges, frame = plan.pieces, plan.edges, plan.frame
     sizes = {piece.mark: piece.cut_mm for piece in (pieces.pieces if pieces else ())}
     faces = edges.faces if edges else ()

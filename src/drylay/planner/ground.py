@@ -163,7 +163,7 @@ def _why_not(other: Purchase | Finding, taken: Purchase) -> str:
         return other.message
     if other.cost > taken.cost:
         return f"dearer: {other.cost}"
-    return f"costs no less: {other.cost}"
+    return f"costs as much: {other.cost}"
 
 
 def _strips_bought(cutter: Cutter, roll: Roll, strips: Strips) -> Purchase | Finding:

@@ -157,12 +157,14 @@ def remarks(job: Job, built: Built) -> list[Finding]:
     if packing is not None:
         found += _of_packers(packing)
     elif dig is not None and room is not None and room.most_mm > 0:
-        found.append(_told("GND-011", Severity.CAUTION, "frame", "it lies on nothing where the "
-                           "ground is lower than its underside: name packers, or make the bed up "
-                           "to it", ARITHMETIC))  # fmt: skip
+        message = (
+            "it lies on nothing where the ground is lower than its underside: name packers, or "
+            "make the bed up to it"
+        )
+        found.append(_told("GND-011", Severity.CAUTION, "frame", message, ARITHMETIC))
     if ground is None and room is not None and room.least_mm < 0:
-        found.append(_told("GND-012", Severity.CAUTION, "frame", "its underside lies in the "
-                           "ground, and the brief asks for no dig: give strip_mm", ARITHMETIC))  # fmt: skip
+        message = "its underside lies in the ground, and the brief asks for no dig: give strip_mm"
+        found.append(_told("GND-012", Severity.CAUTION, "frame", message, ARITHMETIC))
     return found
 
 
