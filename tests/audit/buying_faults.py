@@ -75,6 +75,7 @@ PACKS: tuple[Fault, ...] = (
             to(f"{PACK}[0].cost", Decimal("25.00")),
         ),
     ),
+    ("AUD-747", "screws by the kg", to(f"{PACK}[0].unit", "kg")),
     ("AUD-746", "a pack bought not once", to(f"{PACK}[0].packs[0].packs", 0)),
 )
 

@@ -45,7 +45,7 @@ FROM_FAMILY = {
     "fixings.deck_screws.length_least_mm", "fixings.deck_screws.edge_least_mm",
     "fixings.deck_screws.end_least_mm", "fixings.deck_screws.pilot_ratio",
     "fixings.coach_screws.per_joist_end", "fixings.coach_screws.length_least_mm",
-    "fixings.coach_screws.sink_mm", "buying.spare_ratio",
+    "fixings.coach_screws.sink_mm", "fixings.coach_screws.pilot_ratio", "buying.spare_ratio",
 }  # fmt: skip
 BY_SUM = {
     "surface.row_length_mm", "surface.rows_depth_mm", "surface.board_width_mm",

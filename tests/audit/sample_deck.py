@@ -171,5 +171,6 @@ def fixings() -> Fixings:
         coach_screws=CoachScrews(
             article="QC-8-110", shank_mm=8.0, length_mm=110.0, length_least_mm=105.0,
             per_joist_end=2, joist_ends=22, count=44, head_mm=7.5, sink_mm=12.0,
+            pilot_ratio=0.7, pilot_mm=5.6,  # 0.7 x 8
         ),
     )  # fmt: skip

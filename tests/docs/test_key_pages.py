@@ -31,8 +31,8 @@ STOCK_TABLES = {
     "Top-level keys": stock_keys.TOP,
     "catalogue": stock_keys.CATALOGUE,
     **stock_keys.ARTICLES,
-    "lengths": stock_keys.stock_length_keys(PENCE),
-    "packs": stock_keys.pack_keys(PENCE),
+    "lengths": stock_keys.stock_length_keys("boards", PENCE),
+    "packs": stock_keys.pack_keys("screws", PENCE),
     "The merchant's own rules": stock_keys.RULE,
 }
 #: What the page says where a key's bounds depend on something else than the key.

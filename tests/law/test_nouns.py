@@ -9,13 +9,27 @@ import attrs
 import pytest
 
 SRC = Path(__file__).parents[2] / "src" / "drylay"
-SUFFIXES = ("_mm", "_m2", "_kn_m2", "_n_mm2", "_kg_m3", "_m3", "_kg", "_deg", "_ratio", "_m")
+SUFFIXES = (
+    "_mm",
+    "_m2",
+    "_kn_m2",
+    "_n_mm2",
+    "_kg_m3",
+    "_kg",
+    "_deg",
+    "_ratio",
+    "_m",
+    "_m3",
+    "_h",
+    "_m2_per_l",
+)
 #: Values whose unit stands in a field of their own beside them.
 BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("ArticleRule", "value"), ("Ruling", "value"), ("Decision", "value"),
           ("TurnedDown", "value"), ("Finding", "measured"), ("Finding", "limit"),
           ("Ruling", "inputs"), ("Decision", "inputs"), ("Flaw", "measured"), ("Flaw", "limit"),
-          ("Trusted", "value"), ("Change", "old"), ("Change", "new")}  # fmt: skip
+          ("Trusted", "value"), ("HoldPoint", "limit"),
+          ("Change", "old"), ("Change", "new")}  # fmt: skip
 
 
 def nouns() -> list[type]:

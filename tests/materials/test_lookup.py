@@ -11,15 +11,19 @@ from hypothesis import strategies as st
 from drylay.errors import CatalogueError, UnknownPathError
 from drylay.materials.loader import load_catalogue
 from drylay.materials.lookup import (
-    KINDS,
     catalogue_digest,
     find_board,
     find_coach_screw,
+    find_coating,
+    find_fabric,
     find_fascia,
+    find_gravel,
+    find_hanger,
+    find_packer,
     find_screw,
     find_timber,
 )
-from drylay.materials.model import Board, Catalogue, Pack, Screw, StockLength
+from drylay.materials.model import KINDS, Board, Catalogue, Pack, Screw, StockLength
 
 CATALOGS = Path(__file__).parents[2] / "catalogs"
 
@@ -92,7 +96,8 @@ def test_digests_are_equal_for_equal_stock_only(one: Catalogue, other: Catalogue
 
 def test_every_kind_of_article_is_found_by_its_code() -> None:
     stock = yard()
-    finders = (find_board, find_timber, find_fascia, find_screw, find_coach_screw)
+    finders = (find_board, find_timber, find_fascia, find_screw, find_coach_screw, find_hanger,
+               find_coating, find_fabric, find_gravel, find_packer)  # fmt: skip
     for kind, find in zip(KINDS, finders, strict=True):
         for article in getattr(stock, kind):
             assert find(stock, article.code) is article

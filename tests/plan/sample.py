@@ -184,6 +184,7 @@ def fixings_of(pieces: Pieces, rows: int, joists: int) -> Fixings:
         coach_screws=CoachScrews(
             article="CS8x120", shank_mm=8.0, length_mm=120.0, length_least_mm=110.0,
             per_joist_end=2, joist_ends=2 * joists, count=4 * joists, head_mm=6.0, sink_mm=6.0,
+            pilot_ratio=0.7, pilot_mm=5.6,
         ),
     )  # fmt: skip
 
@@ -324,6 +325,7 @@ def reasons_of(plan: Plan, most_mm: float) -> Reasons:
             ("per_joist_end", "count"),
             ("count", "count"),
             ("sink_mm", "mm"),
+            ("pilot_ratio", "ratio"),
         )
     ]
     rows += [

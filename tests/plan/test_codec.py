@@ -210,7 +210,7 @@ def test_other_versions_are_refused_clearly(version: object, word: str) -> None:
         plan_from_json(changed("schema_version", version))
     (fault,) = caught.value.faults
     assert fault.path == "schema_version"
-    assert fault.wanted == str(SCHEMA_VERSION)
+    assert fault.wanted == f"1 to {SCHEMA_VERSION}"
     assert word in fault.nearest
 
 

@@ -9,10 +9,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import drylay
+from drylay.groundwork.model import Groundwork
 from drylay.plan.diff import diff
 from drylay.plan.diff_model import PlanDiff
 from drylay.plan.model import Plan
 from drylay.reasons import Reasons
+from drylay.site.model import Site
+from drylay.work.model import SettingOut, Work
 from plan.made import example, plans
 from plan.sample import blocked_plan, sample_plan
 
@@ -169,12 +172,21 @@ def test_a_value_that_is_none_is_told_as_none() -> None:
     assert "pieces.most_joints_per_row: none to 1" in str(diff(A, capped))
 
 
+SITE = Site(exposure="coast", wall_gap_mm=10.0, levels=None)
+WORK = Work(
+    face_up="smooth", people=1, tasks=(), tools=(), lighting=None, least_h=1.0, most_h=2.0,
+    setting_out=SettingOut(pegs=(), side_along_mm=3.0, side_across_mm=4.0, across_corner_mm=5.0),
+)  # fmt: skip
+
+
 @pytest.mark.parametrize("name", [field.name for field in fields(Plan)])
 def test_no_part_of_a_plan_is_overlooked(name: str) -> None:
     other = sample_plan(row_length_mm=5000.0, rows=7, run="across", units="imperial", sides=())
-    other = evolve(other, schema_version=2, drylay_version="9", title="B", use="public",
+    other = evolve(other, schema_version=3, drylay_version="9", title="B", use="public",
                    digests=evolve(A.digests, brief="c" * 64), families=(), findings=(),
-                   cautions=(), not_checked=())  # fmt: skip
+                   cautions=(), not_checked=(), site=SITE, work=WORK,
+                   groundwork=Groundwork(dig=None, fabric=None, gravel=None, packing=None),
+                   )  # fmt: skip
     assert not diff(A, evolve(A, **{name: getattr(other, name)})).empty
 
 

@@ -10,6 +10,7 @@ from jsonschema import Draft202012Validator
 
 import drylay
 from drylay.plan.codec import plan_to_json
+from drylay.plan.model import SCHEMA_VERSION
 from drylay.plan.schema import schemas, write
 from plan.made import EXAMPLES, plans
 from plan.sample import blocked_plan, sample_plan
@@ -41,7 +42,7 @@ def test_plan_files_meet_the_schema() -> None:
     ("above", "key", "value"),
     [
         ((), "colour", "red"),
-        ((), "schema_version", 2),
+        ((), "schema_version", SCHEMA_VERSION + 1),
         ((), "units", "metrics"),
         (("surface",), "cover_along_mm", "3600"),
         (("surface", "rows", 0), "near_mm", None),

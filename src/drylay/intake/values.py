@@ -121,7 +121,7 @@ def _with_unit(key: Key, number: float) -> str:
         return ""
     if number < 0 <= key.least:
         return _with_unit(key, -number)
-    if number < key.least:
+    if number < min(0, key.least):
         return f"{key.name} = {key.least:.15g}"
     if key.least <= number <= key.most:
         return f"{key.name} = {number:.15g}"
