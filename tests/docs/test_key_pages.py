@@ -183,9 +183,13 @@ def test_a_rule_is_read_up_to_its_bounds_and_no_further(rule: str) -> None:
     bounds = told_rules()[rule][1]
     low, high = map(int, re.findall(r"\d+", bounds))
     assert re.sub(r"\d+", "", bounds).replace(" or ", " to ").strip(" ,") in {
-        {"mm": "to  mm", "count": "count,  to", "ratio": "ratio,  to", "kg/m3": "kg/m3,  to", "yes/no": "to"}[
-            RULES[rule][0]
-        ]
+        {
+            "mm": "to  mm",
+            "count": "count,  to",
+            "ratio": "ratio,  to",
+            "kg/m3": "kg/m3,  to",
+            "yes/no": "to",
+        }[RULES[rule][0]]
     }
     assert [drylay.check_catalogue(with_rule(rule, value)) for value in (low, high)] == [(), ()]
     assert all(drylay.check_catalogue(with_rule(rule, value)) for value in (low - 1, high + 1))

@@ -29,7 +29,9 @@ ORDER_OF_THE_JOB = [
     "Taken on trust: check before you buy",
     "What to wear, and what can hurt",
     "What to buy",
+    "What comes, and what it weighs",
     "What to cut",
+    "The ground, before setting out",
     "Setting out",
     "Frame",
     "Boards and joints, row by row",
@@ -66,7 +68,9 @@ def test_a_sheet_is_whole_and_well_nested(sheet: Sheet) -> None:
 def test_headings_come_in_the_order_of_the_job(sheet: Sheet) -> None:
     told = [text for rank, text in sheet.headings if rank == 2]
     assert told == [title for title in ORDER_OF_THE_JOB if title in told]
-    assert set(ORDER_OF_THE_JOB) - set(told) <= {ORDER_OF_THE_JOB[0], "Findings"}
+    unless_told = {ORDER_OF_THE_JOB[0], "Findings", "The ground, before setting out",
+                   "What comes, and what it weighs"}  # fmt: skip
+    assert set(ORDER_OF_THE_JOB) - set(told) <= unless_told
 
 
 def test_nothing_is_fetched_and_nothing_runs(plan: Plan) -> None:

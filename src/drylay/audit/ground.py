@@ -174,10 +174,11 @@ def cheaper_way_is_taken(plan: Plan) -> Iterator[Flaw]:
     other way costs is not told by that, and nothing is said.
     """
     fabric = _fabric(plan)
+    each = need(fabric.strips or None, "strips of fabric")[0].length_mm
     bought = need(next((w.purchase for w in wanted_fabric(plan)), None), "purchase of fabric")
     if any(roll.limit is not None for roll in bought.proof.task.stock):
         return
-    here = least_price(len(fabric.strips), _packs_of_strips(bought, fabric.strips[0].length_mm))
+    here = least_price(len(fabric.strips), _packs_of_strips(bought, each))
     there = least_price(fabric.other_strips, _packs_of_strips(bought, fabric.other_length_mm))
     if here is None or there is None:
         return
@@ -261,7 +262,8 @@ def packers_fill_the_room(plan: Plan) -> Iterator[Flaw]:
 
 def frame_stands_on_the_ground(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where the frame would lie in the ground, or needs legs."""
-    low, high = need(room_under_the_frame(plan), "levels of the ground")
+    ground_of(plan)
+    low, high = room_under_the_frame(plan) or (0, 0)  # nothing to say where nobody gave levels
     if low < 0:
         yield off_by("frame", "its underside lies in the ground", low, 0, GROUND)
     if high > HIGHEST_MM * PER_MM:
