@@ -71,6 +71,17 @@ end_trim = "$end_trim"               # what is cut off each end of every bought 
 screw = "$screw"            # the merchant's code of the deck screw
 coach_screw = "$coach"      # the merchant's code of the coach screw
 
+[groundwork]                    # under the deck; what is left out is neither counted nor bought
+# margin = "$margin"             # how far the dig reaches beyond the cover on every side
+# strip = "$strip"               # how deep the turf is stripped
+# below_lawn = "$below"          # how far the gravel ends under the lawn
+# lap = "$lap"                # how far strips of fabric lap
+# spoil = "skip"                # where the earth goes: skip, bags or kept
+# fabric = "$fabric"            # the merchant's code of the ground fabric
+# gravel = "$gravel"            # the merchant's code of the gravel
+# packer = "$packer"            # the merchant's code of the packer under the joists
+# packer_spacing = "$packing"   # how far apart packers stand at most
+
 # A named person may override a decision; the plan then shows it first.
 # [[overrides]]
 # path = "supports.most_centres_mm"  # which decision
@@ -101,6 +112,14 @@ _VALUES: dict[str, dict[str, str]] = {
         "end_trim": "0 mm",
         "screw": "DS-45-70",
         "coach": "CS-8-120",
+        "margin": "100 mm",
+        "strip": "50 mm",
+        "below": "10 mm",
+        "lap": "100 mm",
+        "fabric": "GF-2",
+        "gravel": "GR-20",
+        "packer": "PK-10",
+        "packing": "600 mm",
         "override": "350",
     },
     "imperial": {
@@ -123,6 +142,14 @@ _VALUES: dict[str, dict[str, str]] = {
         "end_trim": "0 in",
         "screw": "NS10-3",
         "coach": "NC516-5",
+        "margin": "4 in",
+        "strip": "2 in",
+        "below": "1/2 in",
+        "lap": "4 in",
+        "fabric": "NGF4",
+        "gravel": "NGR34",
+        "packer": "NPK12",
+        "packing": "2 ft",
         "override": "355.6",
     },
 }
