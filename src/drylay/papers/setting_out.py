@@ -4,7 +4,6 @@ from attrs import frozen
 
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
-from drylay.marks import exact, to_mm
 from drylay.papers.dimensions import FIRST_MM, NEXT_MM, all_edges
 from drylay.papers.figures import house_side, placed
 from drylay.papers.lettering import Bounds, bounds, first_free
@@ -38,11 +37,8 @@ from drylay.plan.model import Plan
 from drylay.surface.model import Surface
 
 DASH = "4 1.5"
-#: What 3, 4 and 5 are whole multiples of: 100 mm, or a foot.
-UNIT_MM = {"metric": 100.0, "imperial": 304.8}
-#: How far apart the diagonals of a frame may be, and up to what length of diagonal that is said:
-#: common practice, no source.
-ACCEPTED_MM, UP_TO_MM = 5.0, 6000.0
+#: Up to what length of diagonal the accepted difference is said: common practice, no source.
+UP_TO_MM = 6000.0
 #: Width of the text beside the figure, and air before it.
 TEXT_MM, BESIDE_MM = 96.0, 6.0
 PEG_MM = 1.8
@@ -70,8 +66,8 @@ def setting_out_svg(plan: Plan) -> bytes:
     surface, edges, frame = plan.surface, plan.edges, plan.frame
     if surface is None or edges is None or frame is None:
         return b""
-    corners = corners_of(surface, edges)
-    table, texts = peg_table(corners, plan.units), _texts(corners, frame, plan.units)
+    corners, legs = corners_of(surface, edges), legs_of(plan)
+    table, texts = peg_table(plan), _texts(corners, frame, legs, plan)
     wide = max(TEXT_MM, table_width(table))
     high = head_height(table) + CELL_MM * len(table.rows) + AIR_MM + paragraphs_height(texts, wide)
     around = _edges(surface, corners, plan.units)
@@ -81,8 +77,8 @@ def setting_out_svg(plan: Plan) -> bytes:
     extent = (size_mm[0] / view.per_mm, size_mm[1] / view.per_mm)
     outside = [*all_edges(around, view, extent), *house_side(view, extent)]
     shapes = [
-        *_figure(view, surface, corners, plan.units), *outside,
-        *_labels(view, surface, corners, bare(frame.diagonal_mm, plan.units), plan.units,
+        *_figure(view, surface, corners, legs), *outside,
+        *_labels(view, surface, corners, bare(frame.diagonal_mm, plan.units), legs, plan.units,
                  outside=outside),
         *_beside(sheet, table, texts, wide),
         *title_block(sheet, title=plan.title, drawing="Setting out the frame", units=plan.units,
@@ -102,28 +98,15 @@ def corners_of(surface: Surface, edges: Edges) -> Corners:
     return Corners(left_mm=near[0], house_mm=near[1], along_mm=sides[0], across_mm=sides[1])
 
 
-def pegs_of(corners: Corners) -> tuple[tuple[str, float, float], ...]:
-    """Return every peg's name and place: P1 nearest the datum, then right along the house."""
-    left, house = corners.left_mm, corners.house_mm
-    right, front = left + corners.along_mm, house + corners.across_mm
-    places = ((left, house), (right, house), (right, front), (left, front))
-    return tuple((f"P{index + 1}", *place) for index, place in enumerate(places))
+Legs = tuple[float, float, float]
 
 
-def three_four_five(corners: Corners, units: str) -> tuple[float, float, float] | None:
-    """Return how far to measure from P1 along and across, and then corner to corner.
-
-    The largest 3-4-5 in whole hundreds of mm, or whole feet, that the frame's sides can carry.
-    Its leg of 4 lies along the longer side: the other way round none is larger. None where even
-    the smallest does not fit.
-    """
-    unit = exact(UNIT_MM[units])
-    along, across = exact(corners.along_mm), exact(corners.across_mm)
-    times = min(min(along, across) // (3 * unit), max(along, across) // (4 * unit))
-    if not times:
+def legs_of(plan: Plan) -> Legs | None:
+    """Return the 3-4-5 of the plan: along, across, slant; None where it has none."""
+    out = plan.work.setting_out if plan.work else None
+    if out is None or None in (out.leg_along_mm, out.leg_across_mm, out.slant_mm):
         return None
-    three, four, five = (to_mm(part * times * unit) for part in (3, 4, 5))
-    return (four, three, five) if along >= across else (three, four, five)
+    return (out.leg_along_mm or 0.0, out.leg_across_mm or 0.0, out.slant_mm or 0.0)
 
 
 def off_square_mm(difference_mm: float, side_mm: float, diagonal_mm: float) -> float:
@@ -137,66 +120,72 @@ def off_square_mm(difference_mm: float, side_mm: float, diagonal_mm: float) -> f
     return difference_mm * diagonal_mm / (2 * side_mm)
 
 
-def peg_table(corners: Corners, units: str) -> Table:
+def peg_table(plan: Plan) -> Table:
     """Return every peg's place from the cover's datum corner and from P1."""
-    left, house = corners.left_mm, corners.house_mm
+    pegs, units = plan.work.setting_out.pegs if plan.work else (), plan.units
+    first = next(iter(pegs), None)
     return Table(
         layer="pegs", title="Pegs: the frame's outer corners",
         heads=(("", "peg"), ("from datum,", "along"), ("from datum,", "across"),
                ("from P1,", "along"), ("from P1,", "across")),
         aligned="<>>>>",
         rows=tuple(
-            (mark, *(bare(mm, units) for mm in (x, y, x - left, y - house)))
-            for mark, x, y in pegs_of(corners)
+            (peg.mark, *(bare(mm, units) for mm in (
+                peg.along_mm, peg.across_mm, peg.along_mm - first.along_mm,
+                peg.across_mm - first.across_mm)))
+            for peg in pegs if first is not None
         ),
     )  # fmt: skip
 
 
-def _texts(corners: Corners, frame: Frame, units: str) -> tuple[str, ...]:
+def _texts(corners: Corners, frame: Frame, legs: Legs | None, plan: Plan) -> tuple[str, ...]:
+    units = plan.units
     along, across = _size(corners.along_mm, units), _size(corners.across_mm, units)
-    return (
+    texts = (
         "Along: along the house, left to right. Across: away from the house.",
         f"Sides: P1 to P2 and P4 to P3 {along}; P1 to P4 and P2 to P3 {across}.",
         f"Diagonals: P1 to P3 and P2 to P4, both {_size(frame.diagonal_mm, units)}.",
-        _triangle_told(corners, units),
-        _off_told(corners, frame, units),
-        _accepted_told(frame, units),
+        _triangle_told(legs, units),
+    )
+    if plan.work is None:
+        return texts
+    most_mm = plan.work.setting_out.accepted_mm
+    accepted = held(size_most(most_mm, units))
+    return (
+        *texts,
+        _off_told(corners, frame, most_mm, units),
+        _accepted_told(frame, accepted, units),
     )
 
 
-def _triangle_told(corners: Corners, units: str) -> str:
-    found = three_four_five(corners, units)
-    if found is None:
+def _triangle_told(legs: Legs | None, units: str) -> str:
+    if legs is None:
         return "3-4-5: the frame is too small for one; its diagonals do."
-    along, across, slant = (_size(mm, units) for mm in found)
+    along, across, slant = (_size(mm, units) for mm in legs)
     return (
         f"3-4-5: from P1 mark {along} towards P2 and {across} towards P4. Square when the two "
         f"marks are {slant} apart. Then the diagonals: they are the finer check."
     )
 
 
-def _off_told(corners: Corners, frame: Frame, units: str) -> str:
+def _off_told(corners: Corners, frame: Frame, most_mm: float, units: str) -> str:
     """Return what a difference means: rounded up, for nobody is to think it smaller."""
-    off = off_square_mm(ACCEPTED_MM, corners.along_mm, frame.diagonal_mm)
+    off = off_square_mm(most_mm, corners.along_mm, frame.diagonal_mm)
     return (
         f"Where the diagonals differ, the front side has slid along the house by difference x "
         f"diagonal / (2 x side): {held(size_least(off, units))} where they differ by "
-        f"{_accepted(units)}. Slide it back from the longer diagonal's end."
+        f"{held(size_most(most_mm, units))}. Slide it back from the longer diagonal's end."
     )
 
 
-def _accepted_told(frame: Frame, units: str) -> str:
+def _accepted_told(frame: Frame, accepted: str, units: str) -> str:
     told = (
-        f"Accept a difference of {_accepted(units)} at most, for diagonals up to "
+        f"Accept a difference of {accepted} at most, for diagonals up to "
         f"{held(size_most(UP_TO_MM, units))}: common practice, no source."
     )
     if frame.diagonal_mm > UP_TO_MM:
         told += " These are longer: keep to it all the same."
     return told
-
-
-def _accepted(units: str) -> str:
-    return held(size_most(ACCEPTED_MM, units))
 
 
 def _size(length_mm: float, units: str) -> str:
@@ -233,9 +222,9 @@ def _at(view: View, x_mm: float, y_mm: float) -> tuple[float, float]:
     return view.left_mm + x_mm / view.per_mm, view.top_mm + y_mm / view.per_mm
 
 
-def _figure(view: View, surface: Surface, corners: Corners, units: str) -> list[Shape]:
+def _figure(view: View, surface: Surface, corners: Corners, legs: Legs | None) -> list[Shape]:
     """Return cover, frame, diagonals, the 3-4-5 and the pegs."""
-    pegs = [(x, y) for _, x, y in pegs_of(corners)]
+    pegs = _corner_points(corners)
     cover = (surface.cover_along_mm, surface.cover_across_mm)
     shapes: list[Shape] = [
         _box(view, "cover", (0.0, 0.0), cover, THIN_MM),
@@ -243,16 +232,19 @@ def _figure(view: View, surface: Surface, corners: Corners, units: str) -> list[
         _line(view, "diagonals", pegs[0], pegs[2], FINE_MM),
         _line(view, "diagonals", pegs[1], pegs[3], FINE_MM),
     ]
-    found = three_four_five(corners, units)
-    if found:
-        ends = _legs(corners, found)
+    if legs:
+        ends = _legs(corners, legs)
         shapes.append(_line(view, "triangle", *ends, MEMBER_MM))
     return [*shapes, *(_peg(view, *peg) for peg in pegs)]
 
 
-def _legs(
-    corners: Corners, found: tuple[float, float, float]
-) -> tuple[tuple[float, float], tuple[float, float]]:
+def _corner_points(corners: Corners) -> list[tuple[float, float]]:
+    left, house = corners.left_mm, corners.house_mm
+    right, front = left + corners.along_mm, house + corners.across_mm
+    return [(left, house), (right, house), (right, front), (left, front)]
+
+
+def _legs(corners: Corners, found: Legs) -> tuple[tuple[float, float], tuple[float, float]]:
     """Return the two points that a 3-4-5 marks on the frame's sides."""
     left, house = corners.left_mm, corners.house_mm
     return (left + found[0], house), (left, house + found[1])
@@ -280,16 +272,16 @@ def _peg(view: View, x_mm: float, y_mm: float) -> Box:
                height_mm=PEG_MM, pen_mm=MEMBER_MM, fill="white")  # fmt: skip
 
 
-def _labels(
-    view: View, surface: Surface, corners: Corners, diagonal: str, units: str, *,
-    outside: list[Shape],
+def _labels(  # noqa: PLR0917 - what is drawn, and where
+    view: View, surface: Surface, corners: Corners, diagonal: str, legs: Legs | None,
+    units: str, *, outside: list[Shape],
 ) -> list[Shape]:  # fmt: skip
     """Return the pegs' names at the cover's corners, and the figures inside where they fit."""
     names = _names(view, surface)
     taken = [bounds(shape) for shape in [*outside, *names] if isinstance(shape, Lettering)]
     middle = (corners.left_mm + corners.along_mm / 2, corners.house_mm + corners.across_mm / 2)
     spots = [_text(f"both diagonals {diagonal}", *_at(view, *middle))]
-    return [*names, *first_free(spots, taken), *_triangle_labels(view, corners, units, taken)]
+    return [*names, *first_free(spots, taken), *_triangle_labels(view, corners, legs, units, taken)]
 
 
 def _names(view: View, surface: Surface) -> list[Shape]:
@@ -307,9 +299,8 @@ def _names(view: View, surface: Surface) -> list[Shape]:
 
 
 def _triangle_labels(
-    view: View, corners: Corners, units: str, taken: list[Bounds]
+    view: View, corners: Corners, found: Legs | None, units: str, taken: list[Bounds]
 ) -> list[Shape]:  # fmt: skip
-    found = three_four_five(corners, units)
     if found is None or min(found) / view.per_mm < LETTERED_MM:
         return []
     (x1, y1), (x2, y2) = (_at(view, *end) for end in _legs(corners, found))

@@ -62,7 +62,12 @@ def cautions_told(plan: Plan) -> list[str]:
 
 
 def care(plan: Plan, key: str) -> Html:
-    """Return the cautions that bite at one part of the job; nothing where none does."""
+    """Return the cautions that bite at one part of the job; nothing where none does.
+
+    Nothing either where the plan has its tasks: there each caution stands at its task.
+    """
+    if plan.work is not None and key != BUY:
+        return Html("")
     bites = re.compile(rf"\b(?:{BITES[key]})\b", re.IGNORECASE)
     found = [text for text in cautions_told(plan) if bites.search(text)]
     if not found:

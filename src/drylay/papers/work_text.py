@@ -1,8 +1,70 @@
 """In words: how the deck is built."""
 
+from drylay.papers.amounts import filled, hours, told_at
+from drylay.papers.wording import clean, many, size, size_most
 from drylay.plan.model import Plan
+from drylay.work.model import HoldPoint, Lighting, Task, Tool, Work
+
+RECKONED = "for a careful amateur with power tools; nobody's promise"
+SIGN = "sign"
 
 
 def work_told(plan: Plan) -> list[str]:
-    """Return how the deck is built, a line each."""
-    return []
+    """Return how the deck is built, a line each: tasks in order, tools, lights."""
+    work = plan.work
+    if work is None:
+        return []
+    return [
+        crew_told(work),
+        *(_task_told(task, plan) for task in work.tasks),
+        "Bits and spacers: " + "; ".join(tool_told(t, plan) for t in work.tools if t.size_at),
+        *([lights_told(work.lighting, plan.units)] if work.lighting else []),
+    ]
+
+
+def crew_told(work: Work) -> str:
+    """Return how many build, and how long it may take."""
+    crew = many(work.people, "person", "people")
+    return f"{crew}: {hours(work.least_h, work.most_h)} by the clock, {RECKONED}."
+
+
+def _task_told(task: Task, plan: Plan) -> str:
+    holds = "; ".join(hold_told(hold, plan) for hold in task.holds)
+    after = f" (after {' '.join(task.after)})" if task.after else ""
+    time = hours(task.least_h, task.most_h)
+    return f"{task.mark} {clean(task.title)}{after}, {time}." + (
+        f" Hold: {holds}." if holds else ""
+    )
+
+
+def hold_told(hold: HoldPoint, plan: Plan) -> str:
+    """Return a hold point: what is checked, how far off at most."""
+    most = limit_told(hold, plan.units)
+    return filled(hold.check, plan) + (f": {most} at most" if most else "")
+
+
+def limit_told(hold: HoldPoint, units: str) -> str:
+    """Return a hold point's limit; "" where there is nothing to measure."""
+    if hold.limit is None:
+        return ""
+    if hold.unit == "mm":
+        return size_most(hold.limit, units)
+    return f"{hold.limit:g} {clean(hold.unit)}"
+
+
+def tool_told(tool: Tool, plan: Plan) -> str:
+    """Return a tool with the size that matters."""
+    at = f" {told_at(plan, tool.size_at)}" if tool.size_at else ""
+    return f"{clean(tool.what)}{at}"
+
+
+def lights_told(lighting: Lighting, units: str) -> str:
+    """Return the lights and their cable in one line."""
+    places = "; ".join(
+        f"{light.mark} in {light.row} at {size(light.along_mm, units)}" for light in lighting.lights
+    )
+    return (
+        f"Lights along the {lighting.side} side, holes of {size(lighting.hole_mm, units)}: "
+        f"{places}, measured along the row from the datum end. "
+        f"Cable {size(lighting.cable_mm, units)}."
+    )

@@ -125,12 +125,14 @@ def _jobs(ask: _Ask) -> list[Job]:
 
 def _job(ask: _Ask, run: str) -> Job:
     facing = evolve(ask.brief, board=evolve(ask.brief.board, run=run))
+    family = find_family(ask.families, ask.articles.board.family)
     return Job(
         asked=ask.brief,
         brief=facing,
         stock=ask.stock,
         articles=ask.articles,
         rules=govern(facing, ask.articles, ask.families),
+        cautions=family.family.cautions if family else (),
         progress=ask.progress,
         cancel=ask.cancel,
     )
@@ -383,6 +385,6 @@ def _plan(
         work=built.work if built else None,
         reasons=reasons or Reasons(),
         findings=told,
-        cautions=family.family.cautions if family else (),
+        cautions=job.cautions,
         not_checked=NOT_CHECKED,
     )

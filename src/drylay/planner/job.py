@@ -112,7 +112,8 @@ class Governance:
 class Job:
     """One design: everything the rooms' inputs are drawn from.
 
-    `asked` is the brief as handed in, `brief` the same with the boards' run of this job.
+    `asked` is the brief as handed in, `brief` the same with the boards' run of this job;
+    `cautions` are those of the boards' family.
     """
 
     asked: Brief
@@ -120,6 +121,7 @@ class Job:
     stock: Catalogue
     articles: Articles
     rules: Governance
+    cautions: tuple[str, ...] = ()
     progress: Progress | None = None
     cancel: CancelToken | None = None
 

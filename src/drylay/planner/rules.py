@@ -150,7 +150,10 @@ def govern(brief: Brief, articles: Articles, families: FamilySet) -> Governance:
         if _beyond(governed, found) is not None:
             findings.append(_not_to_be_built(governed, found))
             continue
-        findings += _looser_than_family(governed, found, brief, articles, families)
+        looser = _looser_than_family(governed, found, brief, articles, families)
+        if looser:  # what the record outranks stands beside it, as with wishes and overrides
+            found = evolve(found, inputs=(*found.inputs, ("family", looser[0].limit)))
+        findings += looser
         wish = governed.wish(brief)
         if wish is None:
             rulings[governed.path] = found
@@ -240,7 +243,8 @@ def _otherwise(instead_of: Ruling | RuleFault) -> Inputs:
     """Return what would hold if nobody outranked it, and who says so."""
     if isinstance(instead_of, RuleFault):
         return (("otherwise", None), ("otherwise_by", "a rule not covered"))
-    return (("otherwise", instead_of.value), ("otherwise_by", instead_of.rule))
+    family = tuple(given for given in instead_of.inputs if given[0] == "family")
+    return (("otherwise", instead_of.value), ("otherwise_by", instead_of.rule), *family)
 
 
 def _wished(governed: GovernedPath, wish: float, instead_of: Ruling) -> Ruling:

@@ -1,22 +1,151 @@
-"""How the deck is built: setting out, tasks with hold points, tools, lights."""
+"""How the deck is built: setting out, tasks with hold points, tools, hours, lights."""
 
-from drylay.findings import Finding
+from drylay.findings import Finding, Severity
+from drylay.materials.model import Board
 from drylay.planner.built import Built
 from drylay.planner.job import Job
-from drylay.planner.rows import Row
-from drylay.work.model import Work
+from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
+from drylay.reasons import Source
+from drylay.work.drafts import Deck
+from drylay.work.lighting import place_lights
+from drylay.work.model import Lighting, Work
+from drylay.work.order import order_work
+from drylay.work.setting_out import ACCEPTED_MM, set_out
+
+OURS = Source(kind="assumption", title="docs/conventions.md", clause="Work")
 
 
-def plan_work(job: Job, built: Built) -> Work | None:
+def plan_work(job: Job, built: Built) -> Work:
     """Return how the deck is built."""
-    return None
+    deck = Deck(
+        surface=built.surface,
+        edges=built.edges,
+        supports=built.supports,
+        pieces=built.pieces,
+        frame=built.frame,
+        fixings=built.fixings,
+        buying=built.buying,
+        site=built.site,
+        groundwork=built.groundwork,
+        setting_out=set_out(built.edges, run=built.surface.run, units=job.brief.units),
+        lighting=_lighting(job, built),
+        face_up=face_up(job.brief.board.face_up, job.articles.board),
+    )
+    return order_work(deck, people=job.brief.crew.people, of_family=job.cautions)
+
+
+def face_up(wished: str | None, board: Board) -> str:
+    """Return which face lies up: the wish, else the smooth one where there is one.
+
+    Smooth is kinder to feet, and neither is grip. Source: common practice, no source.
+    """
+    return wished or ("grooved" if board.faces == "grooved" else "smooth")
+
+
+def _lighting(job: Job, built: Built) -> Lighting | None:
+    wish = job.brief.lights
+    if not wish.count or wish.hole_mm is None or wish.depth_mm is None:
+        return None
+    return place_lights(
+        built.surface,
+        built.frame,
+        side=wish.side,
+        count=wish.count,
+        hole_mm=wish.hole_mm,
+        depth_mm=wish.depth_mm,
+        units=job.brief.units,
+    )
 
 
 def rows(job: Job, built: Built) -> list[Row]:
     """Return the decisions taken here."""
-    return []
+    work = built.work
+    if work is None:
+        return []
+    out, wish = work.setting_out, job.brief.board.face_up
+    board = job.articles.board
+    found = [
+        row("work.face_up", work.face_up, "", "as the brief wishes" if wish else
+            "the smooth face, kinder to feet, where there is one",
+            brief_says("board.face_up") if wish else PRACTICE, (("faces", board.faces),)),
+        row("work.people", work.people, "count", "how many build", brief_says("crew.people")),
+        row("work.setting_out.slant_mm", out.slant_mm, "mm",
+            "the largest 3-4-5 the frame's sides carry", ARITHMETIC,
+            (("frame_length_mm", built.edges.frame_length_mm),
+             ("frame_depth_mm", built.edges.frame_depth_mm))),
+        row("work.setting_out.accepted_mm", ACCEPTED_MM, "mm",
+            "how far the diagonals may differ", PRACTICE),
+        row("work.most_h", work.most_h, "h", "hours a piece, for a careful amateur", OURS,
+            (("least_h", work.least_h), ("people", work.people))),
+    ]  # fmt: skip
+    return found + _lighting_rows(work.lighting)
+
+
+def _lighting_rows(lighting: Lighting | None) -> list[Row]:
+    if lighting is None:
+        return []
+    return [
+        row("work.lighting.count", lighting.count, "count", "as the brief wishes",
+            brief_says("lights.count"), (("side", lighting.side),)),
+        row("work.lighting.hole_mm", lighting.hole_mm, "mm", "as the brief wishes",
+            brief_says("lights.hole_mm")),
+        row("work.lighting.depth_mm", lighting.depth_mm, "mm", "as the brief wishes",
+            brief_says("lights.depth_mm")),
+        row("work.lighting.clear_least_mm", lighting.clear_least_mm, "mm",
+            "how far a hole stays from timber below", OURS),
+        row("work.lighting.cable_mm", lighting.cable_mm, "mm",
+            "from the datum corner, there and back to each light, a loop at each", OURS),
+    ]  # fmt: skip
 
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
-    return []
+    return [*_lights_told(job, built), *_lift_told(job, built)]
+
+
+def _lights_told(job: Job, built: Built) -> list[Finding]:
+    wish, work = job.brief.lights, built.work
+    if not wish.count or wish.hole_mm is None or wish.depth_mm is None or work is None:
+        return []
+    below_mm = built.surface.board_thickness_mm + built.frame.timber_depth_mm
+    found: list[tuple[str, str, float, float | None, str]] = []
+    if work.lighting is None:
+        found.append(
+            (
+                "LIT-001",
+                "so many lights do not fit clear of joists, rims and noggins: "
+                "fewer, a smaller hole, or another side",
+                float(wish.count),
+                None,
+                "lights",
+            )
+        )
+    if wish.depth_mm > below_mm:
+        found.append(("LIT-002", "the lights reach below the frame: name shallower ones",
+                      wish.depth_mm, below_mm, "mm"))  # fmt: skip
+    return [
+        Finding(
+            code=code, severity=Severity.STOP, subject="lights", message=message,
+            measured=measured, limit=limit, unit=unit, source=OURS,
+        )
+        for code, message, measured, limit, unit in found
+    ]  # fmt: skip
+
+
+def _lift_told(job: Job, built: Built) -> list[Finding]:
+    work, alone = built.work, job.brief.crew.people == 1
+    hard = [task.title.lower() for task in work.tasks if task.people > 1] if work else []
+    if not alone or not hard:
+        return []
+    return [
+        Finding(
+            code="WRK-001",
+            severity=Severity.CAUTION,
+            subject="work",
+            message=f"these take a second pair of hands: {', '.join(hard)}",
+            measured=1.0,
+            limit=2.0,
+            unit="people",
+            source=PRACTICE,
+        )
+    ]

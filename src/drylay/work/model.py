@@ -1,7 +1,7 @@
 """The nouns of the work.
 
-Texts of tasks name figures of the plan by their path in braces, "{groundwork.dig.depth_mm}",
-so that no figure stands twice; papers write them in the plan's units.
+Texts name figures of the plan by their path in braces, "{groundwork.dig.depth_mm}", so that no
+figure stands twice; papers write them in the plan's units.
 """
 
 from attrs import frozen
@@ -11,7 +11,7 @@ from drylay.reasons import Source, because
 
 @frozen(kw_only=True)
 class Peg:
-    """A peg, in the cover's own axes; outside the cover figures may be below nothing."""
+    """A peg at a corner of the frame, in the cover's own axes."""
 
     mark: str
     along_mm: float = because("edges.frame_length_mm")
@@ -20,18 +20,28 @@ class Peg:
 
 @frozen(kw_only=True)
 class SettingOut:
-    """Pegs at the frame's corners, and the triangle of 3, 4 and 5 that proves a corner square."""
+    """Pegs at the frame's outer corners, and the 3-4-5 that proves the corner at P1 square.
+
+    `leg_along_mm` and `leg_across_mm` are measured from P1 along its two sides, `slant_mm` is
+    between their ends; None where the frame is too small for one. `accepted_mm` is how far
+    the diagonals may differ.
+    """
 
     pegs: tuple[Peg, ...]
-    side_along_mm: float = because("work.setting_out.side_along_mm")
-    side_across_mm: float = because("work.setting_out.side_along_mm")
-    across_corner_mm: float = because("work.setting_out.side_along_mm")
+    leg_along_mm: float | None = because("work.setting_out.slant_mm")
+    leg_across_mm: float | None = because("work.setting_out.slant_mm")
+    slant_mm: float | None = because("work.setting_out.slant_mm")
+    accepted_mm: float = because("work.setting_out.accepted_mm")
 
 
 @frozen(kw_only=True)
 class HoldPoint:
-    """A check to pass before going on: what, how far off at most, who says so, who may sign."""
+    """A check to pass before going on: what is checked, how far off at most, who may sign.
 
+    `limit` is None where there is nothing to measure: it is so or it is not.
+    """
+
+    mark: str
     check: str
     limit: float | None
     unit: str
@@ -41,9 +51,16 @@ class HoldPoint:
 
 @frozen(kw_only=True)
 class Task:
-    """One task: what to do, after which others, what must then be right, with what, how long."""
+    """One task: what to do, after which others, what must then be right, with what, how long.
+
+    `kind` is one of "check", "delivery", "set_out", "dig", "fabric", "gravel", "packing",
+    "cut_frame", "frame", "cable", "boards", "trim", "fascia", "lights", "finish", "hand_over".
+    `people` are needed for it; hours are by the clock for the crew that there is. `tools` are
+    marks of tools.
+    """
 
     mark: str
+    kind: str
     title: str
     steps: tuple[str, ...]
     after: tuple[str, ...]
@@ -57,17 +74,20 @@ class Task:
 
 @frozen(kw_only=True)
 class Tool:
-    """A tool, the size that matters (a bit's diameter, a spacer's thickness), what it is for."""
+    """A tool, what it is for, and where in the plan its size stands ("" where none matters)."""
 
     mark: str
     what: str
-    size_mm: float | None = because("work.tools", default=None)
-    fits: str = ""
+    purpose: str
+    size_at: str
 
 
 @frozen(kw_only=True)
 class Light:
-    """A light let into a row of boards, its centre in the cover's axes."""
+    """A light let into a row of boards, its centre in the axes of the boards.
+
+    `along_mm` runs along the boards, `across_mm` across the rows, from the datum corner.
+    """
 
     mark: str
     row: str
@@ -77,14 +97,19 @@ class Light:
 
 @frozen(kw_only=True)
 class Lighting:
-    """The lights, and the cable from the datum corner's side to the last of them."""
+    """Lights along one side, holes clear of all timber below by `clear_least_mm`.
+
+    `trunk_mm` is where the cable crosses the joists, measured across the rows, None where it
+    need not cross any; `cable_mm` is its length with a loop at every light.
+    """
 
     side: str
     count: int = because("work.lighting.count")
     hole_mm: float = because("work.lighting.hole_mm")
     depth_mm: float = because("work.lighting.depth_mm")
     clear_least_mm: float = because("work.lighting.clear_least_mm")
-    cable_mm: float = because("work.lighting.count")
+    trunk_mm: float | None = because("work.lighting.cable_mm")
+    cable_mm: float = because("work.lighting.cable_mm")
     lights: tuple[Light, ...]
 
 

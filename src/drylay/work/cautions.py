@@ -1,0 +1,67 @@
+"""Cautions, chosen by what a task of this very deck does, and the family's own where they bite."""
+
+import re
+
+#: Cautions of ours by what a task does. Common practice unless a source stands in the words.
+OF_A_KIND: dict[str, tuple[str, ...]] = {
+    "dig": (
+        "Scan for buried cables and pipes before every dig; dig by hand near them, and stop at "
+        "any that nobody knows.",
+        "Wear boots; keep a straight back and small loads on the spade.",
+    ),
+    "saw": (
+        "Mains tools outdoors only behind a residual-current device; none in the rain.",
+        "Wear ear and eye protection and a dust mask at the saw, clamp what you saw, and keep "
+        "hands and cable behind the blade.",
+        "Sweep up the dust of treated wood; never burn or compost it or the offcuts.",
+    ),
+    "preserver": (
+        "Wear gloves and goggles with preserver, read its label, keep it off soil, drains, ponds "
+        "and animals, and wash before eating.",
+    ),
+    "lift": (
+        "Lift with two where a piece is over 25 kg or longer than you can hold level (25 kg: HSE "
+        "guidance, from memory).",
+    ),
+    "drill": (
+        "Wear eye protection when drilling and driving; keep the other hand off the line of the "
+        "bit.",
+    ),
+    "tips": ("Screw tips may stand out on the far side: feel for none with bare hands.",),
+    "kneel": ("Wear knee pads; walk on joists only, never between them, until boards are down.",),
+    "electric": (
+        "Fixed wiring, its supply and its test are a licensed electrician's work; extra-low "
+        "voltage alone does not change that near a pool.",
+    ),
+    "coat": (
+        "Rags with oil heat themselves and can catch fire: soak them in water or lay them flat "
+        "outdoors to dry.",
+        "Wear gloves, read the tin, keep it off drains and ponds.",
+    ),
+    "use": (
+        "Keep barbecues and heaters 1 m or more clear and on a mat; hot coals burn through boards.",
+        "Wet or green boards are slippery: sweep them, wash them, and keep the gaps open.",
+    ),
+}  # fmt: skip
+
+#: Words in a family's sentences that say at which task they bite. Families write sentences, so
+#: this finds as much as their words allow; all of them stand in the plan's cautions anyway.
+BITES = {
+    "delivery": r"zinc|galvanised|galvanized|stainless",
+    "check": r"local|rules|before 2006|take out|taken out|old timber",
+    "dig": r"dig|digging|buried|services",
+    "cut_frame": r"saw|sawing|sawn|sanding|dust|preserver|offcuts?|notch|blade",
+    "frame": r"lift|lifting|heavy|notch",
+    "boards": r"rip|ripped|slippery|kneel|nails?",
+    "finish": r"coat|oil|stain|paint",
+    "hand_over": r"slippery|sweep|burn|salt|pools?",
+}
+
+
+def cautions_at(key: str, kinds: tuple[str, ...], of_family: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what to take care of at one task: ours, then the family's that bite here."""
+    ours = tuple(text for kind in kinds for text in OF_A_KIND[kind])
+    if key not in BITES:
+        return ours
+    bites = re.compile(rf"\b(?:{BITES[key]})\b", re.IGNORECASE)
+    return (*ours, *(text for text in of_family if bites.search(text)))

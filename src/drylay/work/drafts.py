@@ -1,0 +1,57 @@
+"""What a task is drafted from: the whole deck as nouns, and a task before it has its mark."""
+
+from attrs import frozen
+
+from drylay.buying.model import Buying
+from drylay.edges.model import Edges
+from drylay.fixings.model import Fixings
+from drylay.frame.model import Frame
+from drylay.groundwork.model import Groundwork
+from drylay.pieces.model import Pieces
+from drylay.site.model import Site
+from drylay.supports.model import Supports
+from drylay.surface.model import Surface
+from drylay.work.model import Lighting, SettingOut
+
+
+@frozen(kw_only=True)
+class Deck:
+    """Everything that tasks are made of."""
+
+    surface: Surface
+    edges: Edges
+    supports: Supports
+    pieces: Pieces
+    frame: Frame
+    fixings: Fixings
+    buying: Buying
+    site: Site
+    groundwork: Groundwork | None
+    setting_out: SettingOut
+    lighting: Lighting | None
+    face_up: str
+
+
+@frozen(kw_only=True)
+class Draft:
+    """A task by its key: steps, keys of holds and tools, and the key of the tasks before it.
+
+    `care` are the kinds of caution that bite here, `hands` how many people it takes.
+    """
+
+    key: str
+    title: str
+    steps: tuple[str, ...]
+    after: tuple[str, ...] = ()
+    holds: tuple[str, ...] = ()
+    tools: tuple[str, ...] = ()
+    care: tuple[str, ...] = ()
+    hands: int = 1
+
+
+def told(*steps: tuple[bool, str] | str) -> tuple[str, ...]:
+    """Return the steps that apply: a text alone always does."""
+    return tuple(
+        step if isinstance(step, str) else step[1] for step in steps
+        if isinstance(step, str) or step[0]
+    )  # fmt: skip

@@ -1,0 +1,72 @@
+"""Hold points: what must be right before the next task, how far off at most, who says so.
+
+All limits are common practice, no source, but where another source stands beside them.
+"""
+
+from attrs import frozen
+
+from drylay.reasons import Source
+from drylay.work.model import HoldPoint
+
+PRACTICE = Source(kind="common practice", title="common practice, no source")
+OURS = Source(kind="assumption", title="docs/conventions.md", clause="Work")
+CODES = Source(kind="common practice", title="local rules come first")
+BUILDER = "builder"
+
+
+@frozen(kw_only=True)
+class _Hold:
+    check: str
+    limit: float | None = None
+    unit: str = ""
+    source: Source = PRACTICE
+    signed_by: str = BUILDER
+
+
+HOLDS: dict[str, _Hold] = {
+    "rules": _Hold(check="the local authority's rules on heights, boundaries and use are known",
+                   source=CODES, signed_by="owner"),
+    "services": _Hold(check="buried cables, pipes and drains are looked for and marked; one that "
+                      "nobody knows stops the digging", signed_by="whoever digs"),
+    "delivered": _Hold(check="what was delivered is what the order says, nothing split or bowed"),
+    "board_width": _Hold(check="mean width of ten boards against {surface.board_width_mm}: off by "
+                         "more, plan again with board.measured_width", limit=0.5, unit="mm",
+                         source=OURS),
+    "square": _Hold(check="the two diagonals against each other",
+                    limit=5.0, unit="mm"),
+    "dig_level": _Hold(check="bottom of the dig against a level line", limit=10.0, unit="mm"),
+    "laps": _Hold(check="no lap of the fabric under {groundwork.fabric.lap_mm}"),
+    "gravel_level": _Hold(check="top of the gravel against a level line", limit=10.0, unit="mm"),
+    "pack_level": _Hold(check="tops of the packers against a level line", limit=3.0, unit="mm"),
+    "lengths": _Hold(check="every piece against the cut list", limit=1.0, unit="mm"),
+    "ends": _Hold(check="every sawn end has had its coats of preserver, and is dry"),
+    "frame_level": _Hold(check="top of the frame against a straightedge of 3 m (10 ft), every way",
+                         limit=3.0, unit="mm"),
+    "cable": _Hold(check="cable and fittings tested before boards hide them", source=CODES,
+                   signed_by="licensed electrician"),
+    "first_row": _Hold(check="edge of the first row against a string line", limit=2.0, unit="mm"),
+    "fifth_row": _Hold(check="every fifth row's far edge against the rod, at both ends; share "
+                       "a difference out over the gaps left, no more than 1.5 mm a row",
+                       limit=2.0, unit="mm"),
+    "last_rows": _Hold(check="with eight rows left, their edge against the rod, at both ends",
+                       limit=2.0, unit="mm"),
+    "dry": _Hold(check="moisture of the boards before a coat goes on, at most", limit=20.0,
+                 unit="%"),
+    "hand_over": _Hold(check="no screw proud, no sharp edge, every gap open, water runs off",
+                       signed_by="builder and owner"),
+}  # fmt: skip
+
+
+def hold_points(keys: tuple[str, ...]) -> tuple[HoldPoint, ...]:
+    """Return the hold points of these keys. Source: each names its own."""
+    return tuple(
+        HoldPoint(
+            mark=key,
+            check=HOLDS[key].check,
+            limit=HOLDS[key].limit,
+            unit=HOLDS[key].unit,
+            source=HOLDS[key].source,
+            signed_by=HOLDS[key].signed_by,
+        )
+        for key in keys
+    )

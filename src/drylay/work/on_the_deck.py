@@ -1,0 +1,165 @@
+"""Tasks from the first cut to the last coat: frame, boards, fascia, lights, finish, hand-over."""
+
+from drylay.work.drafts import Deck, Draft, told
+
+
+def drafts_on_the_deck(deck: Deck) -> list[Draft]:
+    """Return the tasks from the cut frame to the hand-over."""
+    lit, trimmed = deck.lighting is not None, deck.pieces.trim_allowance_mm > 0
+    drafts = [_cut_frame(deck), _frame(deck)]
+    drafts += [_cable(deck)] if lit else []
+    drafts += [_boards(deck)]
+    drafts += [_trim()] if trimmed else []
+    drafts += [_fascia(deck)] if deck.edges.faces else []
+    drafts += [_lights()] if lit else []
+    drafts += [_finish()] if deck.fixings.finish else []
+    return [*drafts, _hand_over()]
+
+
+def _cut_frame(deck: Deck) -> Draft:
+    coated = deck.fixings.preserver is not None
+    return Draft(
+        key="cut_frame", title="Cut the frame",
+        steps=told(
+            "Saw rims, joists, noggins and splice plates in the order of the cut list, longest "
+            "first, and write its mark on every piece.",
+            (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
+            (not coated, "Give every sawn end its coats of preserver, which is not in the order."),
+        ),
+        after=("delivery",), holds=("lengths", "ends") if coated else ("lengths",),
+        tools=("gloves", "rcd", "tape", "pencil", "clamps", "saw", "brush"),
+        care=("saw", "preserver"),
+    )  # fmt: skip
+
+
+def _frame(deck: Deck) -> Draft:
+    fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
+    screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
+    spliced = bool(deck.frame.splices)
+    return Draft(
+        key="frame", title="Put the frame together",
+        steps=told(
+            "Mark the joists' centres on both rims together, from the same end.",
+            "Drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
+            "{fixings.coach_screws.pilot_mm}, and drive {fixings.coach_screws.per_joist_end} "
+            "coach screws at each end that has no hanger.",
+            (sunk, "Sink their heads {fixings.coach_screws.sink_mm} into rims under fascia first."),
+            (fixings.hangers is not None, "Hang the joists between the outer two: "
+             "{fixings.hangers.screws_each} screws in each hanger."),
+            (spliced and screwed, "Back every joint of a rim with its plate, "
+             "{fixings.frame_screws.per_splice_side} screws on each side of the joint."),
+            (spliced and not screwed, "Back every joint of a rim with its plate; its screws are "
+             "not in the order."),
+            (screwed, "Set the noggins by the frame drawing, "
+             "{fixings.frame_screws.per_noggin_end} screws at each end."),
+            (not screwed, "Set the noggins by the frame drawing; their screws are not in the "
+             "order."),
+            (bool(packed), "Set it on the packers, every joist bearing on each of its own."),
+            "Measure both diagonals, {frame.diagonal_mm} each, and stay the frame before it moves.",
+        ),
+        after=("cut_frame", "packing", "gravel", "set_out"), holds=("square", "frame_level"),
+        tools=("gloves", "driver", "spanner", "coach_bit", "clear_bit",
+               *(("sink_bit",) if sunk else ()), *(("frame_bit",) if screwed else ()), "level",
+               "tape"),
+        care=("lift", "drill", *(("tips",) if screwed else ())), hands=2,
+    )  # fmt: skip
+
+
+def _cable(deck: Deck) -> Draft:
+    crosses = deck.lighting is not None and deck.lighting.trunk_mm is not None
+    return Draft(
+        key="cable", title="Run the cable",
+        steps=told(
+            "A licensed electrician settles supply, protection and cable.",
+            (crosses, "Cross the joists {work.lighting.trunk_mm} from the datum edge, by holes on "
+             "their middle line, no larger than a quarter of their depth."),
+            "Clip the cable to the sides of the joists, clear of every screw to come, with a loop "
+            "at each light: {work.lighting.cable_mm} in all.",
+        ),
+        after=("frame",), holds=("cable",), tools=("driver",), care=("electric",),
+    )  # fmt: skip
+
+
+def _boards(deck: Deck) -> Draft:
+    joints, ripped = bool(deck.pieces.joints), any(row.ripped for row in deck.surface.rows)
+    return Draft(
+        key="boards", title="Lay the boards",
+        steps=told(
+            "Lay every row out loose first, {work.face_up} face up, by the boards drawing; change "
+            "boards about until the best stand where the eye falls.",
+            (ripped, "Rip the outer rows to their widths, factory edge outwards."),
+            "Saw in the order of the cut list; give sawn ends and ripped edges their preserver and "
+            "let it dry.",
+            "Fix the first row to a string line, then row after row with the spacers, drawing "
+            "bowed boards in.",
+            "Drill {fixings.deck_screws.pilot_mm} near ends; {fixings.deck_screws.per_crossing} "
+            "screws at every joist, {fixings.deck_screws.edge_least_mm} or more from the edge and "
+            "{fixings.deck_screws.end_least_mm} from the end, heads flush.",
+            (joints, "At a joint leave {pieces.end_gap_mm} between the ends, its middle over the "
+             "joist's."),
+            "Write on the rod where every fifth row came to lie.",
+        ),
+        after=("frame", "cable"), holds=("first_row", "fifth_row", "last_rows"),
+        tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()), "driver", "deck_bit",
+               "gap_spacer", *(("end_spacer",) if joints else ()), "pegs", "hammer", "tape",
+               "brush"),
+        care=("saw", "drill", "preserver", "kneel"),
+    )  # fmt: skip
+
+
+def _trim() -> Draft:
+    return Draft(
+        key="trim", title="Trim the edge",
+        steps=("Snap a line at the cover's edge, fix a straightedge, and saw the overhang of "
+               "{pieces.trim_allowance_mm} off in one go; then preserver on every end.",),
+        after=("boards",), tools=("gloves", "rcd", "saw", "brush"), care=("saw", "preserver"),
+    )  # fmt: skip
+
+
+def _fascia(deck: Deck) -> Draft:
+    fixed = deck.fixings.fascia_screws is not None
+    return Draft(
+        key="fascia", title="Fix the fascia",
+        steps=told(
+            "Short faces first, then the long ones over their ends, tops level with the joists.",
+            (fixed, "{fixings.fascia_screws.per_place} screws at each place the list gives, "
+             "pilots {fixings.fascia_screws.pilot_mm}."),
+            (not fixed, "Its screws are not in the order."),
+        ),
+        after=("frame",), holds=("ends",),
+        tools=("gloves", "rcd", "saw", "driver", *(("fascia_bit",) if fixed else ()), "brush"),
+        care=("saw", "drill"), hands=2,
+    )  # fmt: skip
+
+
+def _lights() -> Draft:
+    return Draft(
+        key="lights", title="Let the lights in",
+        steps=("Drill {work.lighting.hole_mm} where the list of lights says, each in the middle of "
+               "its row and clear of all timber below by {work.lighting.clear_least_mm} or more.",
+               "A licensed electrician connects and tests them."),
+        after=("boards", "cable"), holds=("cable",), tools=("driver", "hole_saw"),
+        care=("drill", "electric"),
+    )  # fmt: skip
+
+
+def _finish() -> Draft:
+    return Draft(
+        key="finish", title="Brush the finish on",
+        steps=("Wait for dry boards and dry weather; sweep, and do a trial on an offcut.",
+               "{fixings.finish.coats} coats, each dry before the next, along the grain."),
+        after=("boards", "trim", "fascia", "lights"), holds=("dry",),
+        tools=("gloves", "meter", "brush"), care=("coat",),
+    )  # fmt: skip
+
+
+def _hand_over() -> Draft:
+    return Draft(
+        key="hand_over", title="Hand over",
+        steps=("Walk every row; sink what stands proud, ease sharp edges, sweep.",
+               "Keep this plan, the rod as laid, and the tins' and boxes' labels together.",
+               "In three months drive every screw home again; then look at gaps, ends, fixings and "
+               "algae every spring and autumn."),
+        after=("boards", "trim", "fascia", "lights", "finish"), holds=("hand_over",),
+        tools=("driver",), care=("use",),
+    )  # fmt: skip

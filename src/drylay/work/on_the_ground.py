@@ -1,0 +1,124 @@
+"""Tasks before any timber is cut: checks, delivery, setting out, dig, fabric, gravel, packers."""
+
+from drylay.work.drafts import Deck, Draft, told
+
+
+def drafts_on_the_ground(deck: Deck) -> list[Draft]:
+    """Return the tasks from the first check to a bed that a frame can lie on."""
+    drafts = [_check(deck), _delivery(deck), _set_out(deck)]
+    ground = deck.groundwork
+    drafts += [_dig(deck)] if ground and ground.dig else []
+    drafts += [_fabric()] if ground and ground.fabric else []
+    drafts += [_gravel()] if ground and ground.gravel else []
+    drafts += [_packing()] if ground and ground.packing else []
+    return drafts
+
+
+def _digs(deck: Deck) -> bool:
+    return deck.groundwork is not None and deck.groundwork.dig is not None
+
+
+def _check(deck: Deck) -> Draft:
+    levels, digs = deck.site.levels, _digs(deck)
+    return Draft(
+        key="check", title="Check the place",
+        steps=told(
+            "Read the findings and what was taken on trust, and settle each before money is spent.",
+            "Ask the local authority about height, boundaries, trees and drains.",
+            (digs, "Ask for the plans of buried services, and go over the ground with a locator."),
+            (levels is not None, "Measure again from the datum: the deck's top is to be at "
+             "{site.levels.deck_top_mm}, the frame's underside at {site.levels.underside_mm}."),
+        ),
+        holds=("rules", "services") if digs else ("rules",),
+        tools=("tape", "locator") if digs else ("tape",),
+    )  # fmt: skip
+
+
+def _delivery(deck: Deck) -> Draft:
+    delivery = deck.buying.delivery
+    lifted = delivery is not None and delivery.lift_kg > delivery.lift_most_kg
+    return Draft(
+        key="delivery", title="Take the delivery in",
+        steps=told(
+            (delivery is not None, "The order weighs {buying.delivery.total_kg} at most; the "
+             "heaviest single lift is {buying.delivery.lift_what}, "
+             "{buying.delivery.lift_kg}."),
+            "Count it against the order, lengths and boxes.",
+            "Stack timber off the ground on level bearers, covered on top and open at the sides.",
+            "Measure ten boards across, and take the mean.",
+        ),
+        after=("check",), holds=("delivered", "board_width"), tools=("gloves", "tape"),
+        care=("lift",), hands=2 if lifted else 1,
+    )  # fmt: skip
+
+
+def _set_out(deck: Deck) -> Draft:
+    triangle = deck.setting_out.slant_mm is not None
+    return Draft(
+        key="set_out", title="Set out",
+        steps=told(
+            "Drive pegs for the frame's outer corners by the setting-out drawing, and strings "
+            "from profile boards outside the dig, so that they can be put back.",
+            (triangle, "At P1 mark {work.setting_out.leg_along_mm} along the house and "
+             "{work.setting_out.leg_across_mm} away from it: square when the marks are "
+             "{work.setting_out.slant_mm} apart."),
+            "Measure both diagonals: {frame.diagonal_mm} each.",
+        ),
+        after=("check",), holds=("square",), tools=("pegs", "tape", "hammer"),
+        hands=2,
+    )  # fmt: skip
+
+
+def _dig(deck: Deck) -> Draft:
+    dig = deck.groundwork.dig if deck.groundwork else None
+    kept = dig is not None and dig.spoil == "kept"
+    away = "{groundwork.dig.skips} skips" if dig and dig.spoil == "skip" else (
+        "{groundwork.dig.bags} bulk bags"
+    )  # fmt: skip
+    return Draft(
+        key="dig", title="Strip the turf",
+        steps=told(
+            "Strip {groundwork.dig.along_mm} along the house by {groundwork.dig.across_mm} away "
+            "from it, {groundwork.dig.depth_mm} deep: {groundwork.dig.solid_m3} in the ground.",
+            (not kept, "It heaps up to {groundwork.dig.loose_m3}: " + away + "."),
+            (kept, "It heaps up to {groundwork.dig.loose_m3}: spread it where it cannot "
+             "wash back."),
+            "Take out roots, and soft spots down to firm ground, filled with gravel.",
+        ),
+        after=("set_out",), holds=("dig_level",), tools=("gloves", "spade", "level"),
+        care=("dig",),
+    )  # fmt: skip
+
+
+def _fabric() -> Draft:
+    return Draft(
+        key="fabric", title="Lay the fabric",
+        steps=(
+            "Cut the strips as the cut list says, and lay them {groundwork.fabric.run}, "
+            "each over the one before by {groundwork.fabric.lap_mm} or more.",
+            "Weigh the edges down; cut no holes but for drains.",
+        ),
+        after=("dig",), holds=("laps",), tools=("knife",), hands=2,
+    )  # fmt: skip
+
+
+def _gravel() -> Draft:
+    return Draft(
+        key="gravel", title="Spread the gravel",
+        steps=(
+            "Spread {groundwork.gravel.mass_kg} of gravel {groundwork.gravel.depth_mm} deep, its "
+            "top {groundwork.gravel.below_lawn_mm} under the lawn, and tamp it.",
+        ),
+        after=("fabric", "dig"), holds=("gravel_level",), tools=("rake", "level"), care=("lift",),
+    )  # fmt: skip
+
+
+def _packing() -> Draft:
+    return Draft(
+        key="packing", title="Set the packers",
+        steps=(
+            "Set {groundwork.packing.per_joist} packers under each joist's line, no further apart "
+            "than {groundwork.packing.spacing_most_mm}, {groundwork.packing.height_mm} high.",
+        ),
+        after=("gravel", "fabric", "dig", "set_out"), holds=("pack_level",), tools=("level",),
+    )  # fmt: skip

@@ -1,0 +1,82 @@
+"""Tools: what this very deck takes, with the bits and spacers by the sizes that stand in it."""
+
+from collections.abc import Iterable
+
+from drylay.work.drafts import Deck
+from drylay.work.model import Tool
+
+#: What, and what it is for, of tools whose size does not matter or stands in their name.
+PLAIN: dict[str, tuple[str, str]] = {
+    "gloves": ("gloves, goggles, ear protection, dust mask, knee pads, boots", "you"),
+    "rcd": ("residual-current device for every mains tool", "you"),
+    "locator": ("cable and pipe locator, hired", "before digging"),
+    "tape": ("tape measure, longer than the diagonal", "setting out, checking"),
+    "pegs": ("pegs, nails and string line", "setting out"),
+    "level": ("spirit level of 1.2 m or more, straightedge of 3 m", "dig, frame"),
+    "spade": ("spade or turf cutter, wheelbarrow", "dig"),
+    "knife": ("knife", "fabric"),
+    "rake": ("rake, tamper or plate compactor", "gravel"),
+    "pencil": ("pencil, try square, story rod to copy the rod onto", "marking out"),
+    "clamps": ("two clamps, saw horses", "sawing"),
+    "driver": ("drill driver, two batteries, bits as the boxes of screws say", "drilling, driving"),
+    "spanner": ("socket for the heads of the coach screws", "joist ends"),
+    "rip_saw": ("saw with a fence or guide, for ripping", "outer rows"),
+    "brush": ("brush, small pot, lint-free rags", "preserver, finish"),
+    "meter": ("moisture meter", "before coating"),
+    "hammer": ("hammer, pry bar or wedge to draw bowed boards in", "boards"),
+}
+#: The same for tools whose size stands in the plan: and where.
+SIZED: dict[str, tuple[str, str, str]] = {
+    "saw": ("mitre or circular saw; the cuts reckon with a kerf of", "all cuts",
+            "buying.kerf_mm"),
+    "deck_bit": ("bit for the pilots of the deck screws", "near ends of boards",
+                 "fixings.deck_screws.pilot_mm"),
+    "coach_bit": ("bit for the coach screws' thread", "joist ends",
+                  "fixings.coach_screws.pilot_mm"),
+    "clear_bit": ("bit for the coach screws' shank, through the rim", "rims",
+                  "fixings.coach_screws.shank_mm"),
+    "sink_bit": ("flat bit wider than the washers, to sink heads by", "rims under fascia",
+                 "fixings.coach_screws.sink_mm"),
+    "frame_bit": ("bit for the pilots of the frame screws", "noggins, splices",
+                  "fixings.frame_screws.pilot_mm"),
+    "fascia_bit": ("bit for the pilots of the fascia screws", "fascia",
+                   "fixings.fascia_screws.pilot_mm"),
+    "end_spacer": ("spacer for the gap at butt joints", "boards", "pieces.end_gap_mm"),
+    "hole_saw": ("hole saw for the lights", "boards", "work.lighting.hole_mm"),
+}  # fmt: skip
+
+
+def tool_list(deck: Deck, keys: Iterable[str]) -> tuple[Tool, ...]:
+    """Return the tools of these keys, each once, in the order in which they are first needed.
+
+    "gap_spacer" stands for one spacer for every width of gap that is laid.
+    """
+    tools: dict[str, Tool] = {}
+    for key in keys:
+        for tool in _gap_spacers(deck) if key == "gap_spacer" else (_tool(key),):
+            tools.setdefault(tool.mark, tool)
+    return tuple(tools.values())
+
+
+def _tool(key: str) -> Tool:
+    if key in PLAIN:
+        what, purpose = PLAIN[key]
+        return Tool(mark=key, what=what, purpose=purpose, size_at="")
+    what, purpose, path = SIZED[key]
+    return Tool(mark=key, what=what, purpose=purpose, size_at=path)
+
+
+def _gap_spacers(deck: Deck) -> tuple[Tool, ...]:
+    """Return a spacer for each width of gap, by the first row it stands before."""
+    first: dict[float, int] = {}
+    for index, row in enumerate(deck.surface.rows[1:], start=1):
+        first.setdefault(row.gap_mm, index)
+    return tuple(
+        Tool(
+            mark="gap_spacer" if len(first) == 1 else f"gap_spacer_{number}",
+            what="two spacers for gaps between rows of",
+            purpose="boards",
+            size_at=f"surface.rows[{index}].gap_mm",
+        )
+        for number, index in enumerate(first.values(), start=1)
+    )
