@@ -87,6 +87,7 @@ def may_be_written(key: Key, table: str) -> str:
         "choice": " or ".join([", ".join(words[:-1]), *words[-1:]]),
         "choices": f"list of {f'at least {low} of ' if key.least else ''}{', '.join(words)}",
         "flag": "`true` or `false`",
+        "number": f"{key.least:g} to {key.most:g}",
         "table": "section",
         "tables": "list of sections",
         "measure": MEASURES.get(table, ""),
@@ -181,8 +182,8 @@ def test_every_rule_is_told_as_families_are_asked_it() -> None:
 @pytest.mark.parametrize("rule", RULES)
 def test_a_rule_is_read_up_to_its_bounds_and_no_further(rule: str) -> None:
     bounds = told_rules()[rule][1]
-    low, high = map(int, re.findall(r"\d+", bounds))
-    assert re.sub(r"\d+", "", bounds).replace(" or ", " to ").strip(" ,") in {
+    low, high = map(int, re.findall(r"\b\d+", bounds))
+    assert re.sub(r"\b\d+", "", bounds).replace(" or ", " to ").strip(" ,") in {
         {
             "mm": "to  mm",
             "count": "count,  to",
