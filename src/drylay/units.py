@@ -231,3 +231,61 @@ def _inch_text(length_320: int) -> str:
     figures = [str(inches)] if inches or (feet and part) or not (feet or part) else []
     figures += [f"{part.numerator}/{part.denominator}"] if part else []
     return " ".join([*parts, *figures, *(["in"] if figures else [])])
+
+
+#: The international pound in kg, exactly. Source: as the inch above.
+KG_PER_LB = Fraction(45_359_237, 100_000_000)
+_M3_PER_CUBIC_YARD = (36 * MM_PER_INCH / 1000) ** 3
+
+
+def volume_text(volume_m3: float, units: str) -> str:
+    """Return a volume for papers, as it is in m3 or up to the next 1/100 of a cubic yard."""
+    if units != "imperial":
+        return f"{_plain(volume_m3)} m3"
+    return f"{_up(_as_written(volume_m3) / _M3_PER_CUBIC_YARD, 100)} cubic yards"
+
+
+def volume_held_text(volume_m3: float, units: str) -> str:
+    """Return what a bag or skip holds, down to the last 1/100 of a cubic yard."""
+    if units != "imperial":
+        return f"{_plain(volume_m3)} m3"
+    hundredths = _as_written(volume_m3) / _M3_PER_CUBIC_YARD * 100 // 1
+    return f"{_plain(hundredths / 100)} cubic yards"
+
+
+def mass_text(mass_kg: float, units: str) -> str:
+    """Return a mass for papers: kg as they are, tonnes up to 10 kg, or up to the next pound."""
+    mass = _as_written(mass_kg)
+    if units == "imperial":
+        return f"{_up(mass / KG_PER_LB, 1)} lb"
+    tonnes = f" ({_up(mass / 1000, 100)} t)" if mass >= 1000 else ""
+    return f"{_plain(mass_kg)} kg{tonnes}"
+
+
+def mass_most_text(mass_kg: float, units: str) -> str:
+    """Return a mass that must not be gone beyond: kg as they are, or down to the last pound."""
+    if units == "imperial":
+        return f"{_as_written(mass_kg) / KG_PER_LB // 1} lb"
+    return f"{_plain(mass_kg)} kg"
+
+
+def density_text(density_kg_m3: float, units: str) -> str:
+    """Return a density: kg/m3 as they are, or up to the next pound in a cubic foot."""
+    if units == "imperial":
+        cubic_foot_m3 = _M3_PER_CUBIC_YARD / 27
+        return f"{_up(_as_written(density_kg_m3) * cubic_foot_m3 / KG_PER_LB, 1)} lb a cubic foot"
+    return f"{_plain(density_kg_m3)} kg/m3"
+
+
+def _as_written(figure: float) -> Fraction:
+    return Fraction(Decimal(repr(float(figure))))
+
+
+def _up(figure: Fraction, parts: int) -> str:
+    return _plain(-(-figure * parts // 1) / parts)
+
+
+def _plain(figure: float) -> str:
+    """Return a figure in plain decimals, without zeros at its end."""
+    text = f"{Decimal(repr(float(figure))):f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

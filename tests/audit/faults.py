@@ -20,6 +20,7 @@ from audit.buying_faults import (
 from audit.coats_faults import COATS, COATS_HELD
 from audit.deck_faults import EDGES, FIXINGS, FRAME, PIECES, ROWS, SUPPORTS, WAYS, WHOLE
 from audit.edits import put
+from audit.ground_faults import GROUND, GROUND_SEEN
 from audit.planting import (
     Edit,
     Fault,
@@ -37,7 +38,7 @@ MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
     *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *CUTTING, *MONEY,
-    *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK,
+    *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK, *GROUND,
 )  # fmt: skip
 
 
@@ -55,6 +56,7 @@ def decision_at(path: str, field: str, value: object) -> Edit:
 
 
 WITNESSED_FAULTS: tuple[Fault, ...] = (
+    *GROUND_SEEN,
     ("AUD-W01", "another title", to("title", "Another deck")),
     ("AUD-W17", "a line of what was not checked left out", to("not_checked", ("the sky",))),
     ("AUD-W16", "another caution", to("cautions", ("Burn the offcuts.",))),

@@ -6,6 +6,7 @@ and left. Every figure below is a hand sum; where it is not plain, the sum stand
 
 from decimal import Decimal
 
+from audit import sample_ground as ground
 from audit.edits import at
 from audit.sample_buying import (
     buying,
@@ -34,14 +35,14 @@ from drylay.findings import Finding, Severity
 from drylay.plan.model import Digests, FamilyUsed, Plan
 from drylay.reasons import Decision, Reasons, Ruling, Source
 
-FROM_BRIEF = {
+FROM_BRIEF = ground.FROM_BRIEF | {
     "surface.gap_preferred_mm", "surface.gap_least_mm", "surface.gap_most_mm",
     "supports.most_centres_mm", "pieces.end_gap_mm", "pieces.most_joints_per_row",
     "pieces.joint_price", "buying.kerf_mm", "buying.end_trim_mm",
 }  # fmt: skip
 FROM_MERCHANT = {"pieces.stagger_bays"}
 FROM_PERSON = {"frame.noggin_spacing_most_mm"}
-FROM_FAMILY = {
+FROM_FAMILY = ground.FROM_FAMILY | {
     "surface.sliver_limit_mm", "surface.least_rip_mm", "pieces.least_supports",
     "pieces.end_bearing_least_mm", "fixings.deck_screws.per_crossing",
     "fixings.deck_screws.length_least_mm", "fixings.deck_screws.edge_least_mm",
@@ -50,7 +51,7 @@ FROM_FAMILY = {
     "fixings.coach_screws.sink_mm", "fixings.coach_screws.pilot_ratio", "buying.spare_ratio",
     *COATS_FROM_FAMILY,
 }  # fmt: skip
-BY_SUM = {
+BY_SUM = ground.BY_SUM | {
     "surface.row_length_mm", "surface.rows_depth_mm", "surface.board_width_mm",
     "surface.board_thickness_mm", "surface.way_out", "supports.line_count",
     "supports.centres_mm", "supports.joist_thickness_mm", "edges.fascia_thickness_mm",
@@ -103,14 +104,14 @@ def _told() -> Finding:
 
 
 def blank() -> Plan:
-    return Plan(
+    return ground.with_ground(Plan(
         drylay_version="0", title="Hand-made deck", units="metric", use="dwelling",
         digests=Digests(brief="a" * 64, stock="b" * 64),
         families=(FamilyUsed(id="softwood", title="softwood", package="none", version="0"),),
         surface=surface(), edges=edges(), supports=supports(), pieces=pieces(), frame=frame(),
         fixings=fixings(), buying=buying(), work=work(), reasons=Reasons(), findings=(_told(),),
         cautions=("Wear gloves.",), not_checked=("the ground",),
-    )  # fmt: skip
+    ))  # fmt: skip
 
 
 def sample_rulings(plan: Plan) -> tuple[tuple[str, Ruling], ...]:
@@ -137,7 +138,8 @@ def sample_plan() -> Plan:
 def sample_witness() -> Witness:
     """Return brief, stock and rulings of the deck, worked out by hand like the deck."""
     return Witness(
-        brief=sample_brief(), stock=sample_stock(), rulings=sample_rulings(blank()),
+        brief=ground.with_ground_wished(sample_brief()),
+        stock=ground.with_ground_sold(sample_stock()), rulings=sample_rulings(blank()),
         brief_digest="a" * 64, stock_digest="b" * 64, cautions=("Wear gloves.",),
         not_checked=("the ground",),
     )  # fmt: skip

@@ -182,11 +182,15 @@ def test_every_rule_is_told_as_families_are_asked_it() -> None:
 @pytest.mark.parametrize("rule", RULES)
 def test_a_rule_is_read_up_to_its_bounds_and_no_further(rule: str) -> None:
     bounds = told_rules()[rule][1]
-    low, high = map(int, re.findall(r"\d+", bounds))
-    assert re.sub(r"\d+", "", bounds).replace(" or ", " to ").strip(" ,") in {
-        {"mm": "to  mm", "count": "count,  to", "ratio": "ratio,  to", "yes/no": "to"}[
-            RULES[rule][0]
-        ]
+    low, high = map(int, re.findall(r"\b\d+", bounds))
+    assert re.sub(r"\b\d+", "", bounds).replace(" or ", " to ").strip(" ,") in {
+        {
+            "mm": "to  mm",
+            "count": "count,  to",
+            "ratio": "ratio,  to",
+            "kg/m3": "kg/m3,  to",
+            "yes/no": "to",
+        }[RULES[rule][0]]
     }
     assert [drylay.check_catalogue(with_rule(rule, value)) for value in (low, high)] == [(), ()]
     assert all(drylay.check_catalogue(with_rule(rule, value)) for value in (low - 1, high + 1))
@@ -315,6 +319,7 @@ RECORDS = {
     "coach_screw_pilot_ratio": 0.6,
     "noggin_spacing_most_mm": 1500, "spare_ratio": 0.1,
     "preserver_coats": 3, "finish_coats": 1, "groove_ratio": 0.4,
+    "density_most_kg_m3": 650,
 }  # fmt: skip
 
 

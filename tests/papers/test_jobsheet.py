@@ -31,8 +31,10 @@ ORDER_OF_THE_JOB = [
     "Taken on trust: check before you buy",
     "What to wear, and what can hurt",
     "What to buy",
+    "What comes, and what it weighs",
     "What to cut",
     WORK,
+    "The ground, before setting out",
     "Setting out",
     "Frame",
     "Boards and joints, row by row",
@@ -70,8 +72,9 @@ def test_a_sheet_is_whole_and_well_nested(sheet: Sheet) -> None:
 def test_headings_come_in_the_order_of_the_job(sheet: Sheet) -> None:
     told = [text for rank, text in sheet.headings if rank == 2]
     assert told == [title for title in ORDER_OF_THE_JOB if title in told]
-    maybe = {ORDER_OF_THE_JOB[0], "Findings", "Preserver and finish"}
-    assert set(ORDER_OF_THE_JOB) - set(told) <= maybe
+    unless_told = {ORDER_OF_THE_JOB[0], "Findings", "The ground, before setting out",
+                   "What comes, and what it weighs", "Preserver and finish"}  # fmt: skip
+    assert set(ORDER_OF_THE_JOB) - set(told) <= unless_told
 
 
 def test_nothing_is_fetched_and_nothing_runs(plan: Plan) -> None:

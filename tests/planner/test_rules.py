@@ -39,6 +39,7 @@ def fixed(values: dict[str, float]) -> FamilySet:
         "coach_screw_pilot_ratio": 0.7,
         "noggin_spacing_most_mm": 1800.0, "spare_ratio": 0.05,
         "preserver_coats": 2, "finish_coats": 2, "groove_ratio": 0.3,
+        "density_most_kg_m3": 700.0,
     }  # fmt: skip
     rules = {
         name: rule(name, value) for name, value in {**plain, **values}.items() if value is not None

@@ -56,6 +56,7 @@ LIMITS = (
     Limit(path="buying.kerf_mm", brief="cutting.kerf_mm"),
     Limit(path="buying.end_trim_mm", brief="cutting.end_trim_mm"),
     Limit(path="buying.spare_ratio", rule="spare_ratio"),
+    Limit(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3"),
 )
 
 

@@ -118,7 +118,7 @@ INPUTS = {
 def nothing_undecided(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each number of the plan whose governing decision is missing."""
     decided = {decision.path for decision in plan.reasons.decisions}
-    parts = (plan.surface, plan.edges, plan.supports, plan.pieces)
+    parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork)
     for path in sorted(governing(*parts, plan.frame, plan.fixings, plan.buying) - decided):
         message = "numbers of the plan rest on this decision, and it is missing"
         yield Flaw(subject=path, message=message, source=REASONS)
@@ -134,7 +134,7 @@ def decided_once(plan: Plan) -> Iterator[Flaw]:
 
 def decisions_have_a_place(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each decision that neither is nor governs any value of the plan."""
-    parts = (plan.surface, plan.edges, plan.supports, plan.pieces)
+    parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork)
     governed = governing(*parts, plan.frame, plan.fixings, plan.buying)
     for decision in plan.reasons.decisions:
         try:

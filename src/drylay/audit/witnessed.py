@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
 
+from drylay.audit import ground_seen
 from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ticks
@@ -330,5 +331,6 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
     *COATS,
+    *ground_seen.CHECKS,
     *WISHES,
 )

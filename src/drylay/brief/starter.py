@@ -86,6 +86,17 @@ side = "front"                  # along which side
 [crew]
 people = 2                      # how many build: 1 or 2
 
+[groundwork]                    # under the deck; what is left out is neither counted nor bought
+# margin = "$margin"             # how far the dig reaches beyond the cover on every side
+# strip = "$strip"               # how deep the turf is stripped
+# below_lawn = "$below"          # how far the gravel ends under the lawn
+# lap = "$lap"                # how far strips of fabric lap
+# spoil = "skip"                # where the earth goes: skip, bags or kept
+# fabric = "$fabric"            # the merchant's code of the ground fabric
+# gravel = "$gravel"            # the merchant's code of the gravel
+# packer = "$packer"            # the merchant's code of the packer under the joists
+# packer_spacing = "$packing"   # how far apart packers stand at most
+
 # A named person may override a decision; the plan then shows it first.
 # [[overrides]]
 # path = "supports.most_centres_mm"  # which decision
@@ -120,6 +131,14 @@ _VALUES: dict[str, dict[str, str]] = {
         "finish": "DO-NATURAL",
         "hole": "55 mm",
         "deep": "60 mm",
+        "margin": "100 mm",
+        "strip": "50 mm",
+        "below": "10 mm",
+        "lap": "100 mm",
+        "fabric": "GF-2",
+        "gravel": "GR-20",
+        "packer": "PK-10",
+        "packing": "600 mm",
         "override": "350",
     },
     "imperial": {
@@ -146,6 +165,14 @@ _VALUES: dict[str, dict[str, str]] = {
         "finish": "NSTAIN",
         "hole": "2 1/8 in",
         "deep": "2 3/8 in",
+        "margin": "4 in",
+        "strip": "2 in",
+        "below": "1/2 in",
+        "lap": "4 in",
+        "fabric": "NGF4",
+        "gravel": "NGR34",
+        "packer": "NPK12",
+        "packing": "2 ft",
         "override": "355.6",
     },
 }

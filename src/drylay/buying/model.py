@@ -83,22 +83,30 @@ class OrderLine:
 
 @frozen(kw_only=True)
 class MassPart:
-    """What one part of the order weighs at most, as delivered."""
+    """What one purchase weighs at most as delivered, its spares with it."""
 
     what: str
+    article: str
     mass_kg: float = because("buying.delivery.total_kg")
 
 
 @frozen(kw_only=True)
 class Delivery:
-    """What the order weighs, spares with it, and the heaviest single thing to lift."""
+    """What the order weighs, spares with it, and the heaviest single thing to lift.
+
+    That is one of `lift_article`: a length of `lift_length_mm`, or a pack of `lift_pack`.
+    `lorry_packs` are the packs too heavy for anybody, which the lorry sets down.
+    """
 
     density_kg_m3: float = because("buying.delivery.density_kg_m3")
     parts: tuple[MassPart, ...]
     total_kg: float = because("buying.delivery.total_kg")
-    lift_what: str
+    lift_article: str
+    lift_length_mm: float | None = because("buying.delivery.lift_kg")
+    lift_pack: int | None = because("buying.delivery.lift_kg")
     lift_kg: float = because("buying.delivery.lift_kg")
     lift_most_kg: float = because("buying.delivery.lift_most_kg")
+    lorry_packs: int = because("buying.delivery.lift_kg")
 
 
 @frozen(kw_only=True)

@@ -9,10 +9,12 @@ from drylay.reasons import because
 class Dig:
     """The turf strip: the cover and a margin all round, so deep; what it gives, and how it goes.
 
-    `bags` and `skips` are how many it fills, whichever way it goes.
+    `house_margin_mm` is that on the house side. `bags` and `skips` are how many the loose earth
+    fills, whichever way it goes.
     """
 
     margin_mm: float = because("groundwork.dig.margin_mm")
+    house_margin_mm: float = because("groundwork.dig.house_margin_mm")
     along_mm: float = because("groundwork.dig.margin_mm")
     across_mm: float = because("groundwork.dig.margin_mm")
     depth_mm: float = because("groundwork.dig.depth_mm")
@@ -36,9 +38,10 @@ class FabricStrip:
 
 @frozen(kw_only=True)
 class Fabric:
-    """The ground fabric in strips that run one way, each lapping the next by `lap_mm`.
+    """The ground fabric in strips that run one way, each lapping the next by `lap_mm` at least.
 
-    `other_strips` and `other_length_mm` are what the other way would take.
+    `other_strips`, each `other_length_mm` long, are what the other way would take; `other_note`
+    says why it was not taken.
     """
 
     article: str
@@ -48,6 +51,7 @@ class Fabric:
     strips: tuple[FabricStrip, ...]
     other_strips: int = because("groundwork.fabric.run")
     other_length_mm: float = because("groundwork.fabric.run")
+    other_note: str
 
 
 @frozen(kw_only=True)
@@ -64,13 +68,22 @@ class GravelBed:
 
 @frozen(kw_only=True)
 class Packing:
-    """Packers under the joists: how high, how far apart at most, how many under each."""
+    """Packers under the joists: how high, how far apart at most, how many under each.
+
+    `height_least_mm` and `height_most_mm` are what lies between the bed and the frame, where it
+    is least and where it is most. They are the packer's own least height, and `levels_known` is
+    not so, where the brief gives no levels.
+    """
 
     article: str
-    height_mm: float = because("groundwork.packing.height_mm")
+    reach_least_mm: float = because("groundwork.packing.reach_least_mm")
+    reach_most_mm: float = because("groundwork.packing.reach_most_mm")
+    levels_known: bool
+    height_least_mm: float = because("groundwork.packing.height_least_mm")
+    height_most_mm: float = because("groundwork.packing.height_most_mm")
     spacing_most_mm: float = because("groundwork.packing.spacing_most_mm")
-    per_joist: int = because("groundwork.packing.spacing_most_mm")
-    count: int = because("groundwork.packing.spacing_most_mm")
+    per_joist: int = because("groundwork.packing.per_joist")
+    count: int = because("groundwork.packing.per_joist")
 
 
 @frozen(kw_only=True)

@@ -66,6 +66,7 @@ RULES: dict[str, tuple[str, str]] = {
     "finish_coats": ("count", "coats of finish on boards and fascia"),
     "groove_ratio": ("ratio", "how much more surface a grooved face has than a smooth one"),
     "spare_ratio": ("ratio", "spare bought on top, shown apart"),
+    "density_most_kg_m3": ("kg/m3", "heaviest the timber may be as delivered"),
 }
 
 #: Least and most a rule's answer can sensibly be, whoever gives it: beyond lies a slip.
@@ -96,6 +97,7 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "finish_coats": (1, 10),
     "groove_ratio": (0, 1),
     "spare_ratio": (0, 1),
+    "density_most_kg_m3": (200, 1500),
 }
 
 

@@ -6,7 +6,7 @@ from drylay.papers.purchase import CHECK, TERMS, proofs_told
 from drylay.papers.sheet_build import boards_part, fixings_part, frame_part, setting_out_part
 from drylay.papers.sheet_buy import buying_part, cutting_part
 from drylay.papers.sheet_coats import coats_part
-from drylay.papers.sheet_ground import ground_part
+from drylay.papers.sheet_ground import delivery_part, ground_part
 from drylay.papers.sheet_parts import cautions_told, part
 from drylay.papers.sheet_site import site_part
 from drylay.papers.sheet_style import style
@@ -82,6 +82,7 @@ def _parts(plan: Plan, buying: Buying) -> list[Html]:
         part("care", "What to wear, and what can hurt", [points(cautions_told(plan))]),
         site_part(plan),
         buying_part(plan, buying),
+        delivery_part(plan),
         cutting_part(plan, buying),
         work_part(plan),
         ground_part(plan),

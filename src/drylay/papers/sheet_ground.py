@@ -1,9 +1,17 @@
-"""The part of the job sheet on the ground under the deck."""
+"""The parts of the job sheet on the delivery, and on the ground under the deck."""
 
-from drylay.papers.html import Html
+from drylay.papers.delivery_text import delivery_told
+from drylay.papers.ground_text import ground_told
+from drylay.papers.html import Html, points
+from drylay.papers.sheet_parts import part
 from drylay.plan.model import Plan
 
 
 def ground_part(plan: Plan) -> Html:
-    """Return the ground under the deck."""
-    return Html("")
+    """Return the ground under the deck, in the order of the work."""
+    return part("ground", "The ground, before setting out", [points(ground_told(plan))])
+
+
+def delivery_part(plan: Plan) -> Html:
+    """Return what comes with the lorry, and what is lifted from it."""
+    return part("delivery", "What comes, and what it weighs", [points(delivery_told(plan))])

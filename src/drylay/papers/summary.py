@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from drylay.papers.coats_text import coats_told
 from drylay.papers.cover_text import cover_lines
+from drylay.papers.delivery_text import delivery_told
 from drylay.papers.frame_text import frame_lines, screw_lines
 from drylay.papers.ground_text import ground_told
 from drylay.papers.joints_text import joint_lines
@@ -30,7 +31,9 @@ def summary(plan: Plan) -> str:
         lines = [*head, *trust, *built]
         if plan.buying:
             lines += cut_lines(plan, plan.buying)
-            lines += [*order_lines(plan.buying, plan.units), *proof_lines(plan.buying)]
+            lines += order_lines(plan.buying, plan.units)
+            lines += _section("DELIVERY", delivery_told(plan))
+            lines += proof_lines(plan.buying)
         lines += findings
     else:
         lines = [*head, *findings, *trust, *built]

@@ -8,7 +8,7 @@ from drylay.findings import Finding, Severity
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
 
-WHATS = ("boards", "frame", "fascia")
+WHATS = ("boards", "frame", "fascia", "fabric")
 
 
 def measures(plan: Plan) -> dict[str, object]:
@@ -31,6 +31,24 @@ def measures(plan: Plan) -> dict[str, object]:
         **_fixings(plan),
         **_money(plan.buying),
         **_lengths(plan),
+        **_ground(plan),
+    }
+
+
+def _ground(plan: Plan) -> dict[str, object]:
+    """Return the earth, the gravel and the packers, and what the order weighs."""
+    ground = plan.groundwork
+    dig, fabric = (ground.dig, ground.fabric) if ground else (None, None)
+    gravel, packing = (ground.gravel, ground.packing) if ground else (None, None)
+    brought = plan.buying.delivery if plan.buying else None
+    return {
+        "dig_m3": dig.solid_m3 if dig else None,
+        "loose_m3": dig.loose_m3 if dig else None,
+        "fabric_strips": len(fabric.strips) if fabric else None,
+        "gravel_kg": gravel.mass_kg if gravel else None,
+        "packers": packing.count if packing else None,
+        "delivery_kg": brought.total_kg if brought else None,
+        "lift_kg": brought.lift_kg if brought else None,
     }
 
 

@@ -120,7 +120,8 @@ def longest_mm(lengths: tuple[StockLength, ...], brief: Brief) -> float:
     return max(usable, default=0.0) - 2 * brief.cutting.end_trim_mm
 
 
-def _stock(job: Job, lengths: tuple[StockLength, ...]) -> tuple[Stock, ...]:
+def stock_for(job: Job, lengths: tuple[StockLength, ...]) -> tuple[Stock, ...]:
+    """Return lengths on sale as the cutter's stock, the saw's end trims off."""
     return stock_of(
         lengths,
         end_trim_mm=job.brief.cutting.end_trim_mm,
@@ -133,7 +134,7 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     job = cutter.job
     rules = joint_rules(job)
     task = Task(
-        stock=_stock(job, job.articles.board.lengths),
+        stock=stock_for(job, job.articles.board.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
         lines=(board_line(shaped.surface, shaped.supports, rules),),
         joint_price=minor(rules.joint_price, job.stock.minor_digits),
@@ -166,7 +167,7 @@ def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
         return Blocked(findings=stops)
     named = _named_members(job, shaped, bare, splices=2 * fewest)
     task = Task(
-        stock=_stock(job, timber.lengths),
+        stock=stock_for(job, timber.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
         pieces=pieces_of(named),
         lines=(evolve(line, most_joints=fewest),),
@@ -257,7 +258,7 @@ def cut_fascia(cutter: Cutter, shaped: Shape) -> tuple[Purchase, ...] | Blocked:
         return ()
     named = [(piece.mark, piece.length_mm) for face in shaped.edges.faces for piece in face.pieces]
     task = Task(
-        stock=_stock(job, fascia.lengths),
+        stock=stock_for(job, fascia.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
         pieces=pieces_of(named),
     )

@@ -1,17 +1,39 @@
-"""The ground under the deck: dig, fabric, gravel, packers; and what the order weighs."""
+"""The ground under the deck: dig, fabric, gravel, packers."""
 
-from attrs import frozen
+from attrs import evolve, fields, frozen
 
-from drylay.buying.model import Buying, Delivery, Purchase
+from drylay.brief.model import GroundworkWish, HouseWish
+from drylay.buying.model import Purchase
+from drylay.buying.purchase import pieces_of, purchase
+from drylay.cutting.model import Task
 from drylay.findings import Finding
 from drylay.frame.model import Frame
-from drylay.groundwork.model import Groundwork
+from drylay.groundwork.dig import lay_dig
+from drylay.groundwork.gravel import BELOW_LAWN_MM, DENSITY_KG_M3, lay_gravel
+from drylay.groundwork.model import Dig, Fabric, GravelBed, Groundwork, Packing
+from drylay.groundwork.packing import SPACING_MOST_MM, clearance, place_packers, sunk_mm
+from drylay.groundwork.strips import Strips, both_ways, named
+from drylay.marks import exact
+from drylay.materials.model import Fabric as Roll
+from drylay.materials.model import Pack
+from drylay.planner import ground_faults, ground_rows, lorry
 from drylay.planner.built import Built, Wanted
-from drylay.planner.buy import Blocked, Shape
-from drylay.planner.cuts import Cutter
+from drylay.planner.buy import Blocked, Shape, in_boxes, stock_for
+from drylay.planner.cuts import Cutter, cut
 from drylay.planner.job import Job
 from drylay.planner.rows import Row
 from drylay.site.model import Site
+
+#: How far the dig reaches beyond the cover, how deep turf is taken up, how far strips of fabric
+#: lap, where earth goes. Common practice, no source.
+MARGIN_MM = 100.0
+STRIP_MM = 50.0
+LAP_MM = 100.0
+SPOIL = "skip"
+#: Keys of a brief's groundwork that speak of packers alone: they ask for no dig.
+PACKER_KEYS = ("packer", "packer_spacing_mm")
+
+delivery = lorry.delivery
 
 
 @frozen(kw_only=True)
@@ -22,26 +44,176 @@ class Beneath:
     purchases: tuple[Purchase, ...] = ()
 
 
+@frozen(kw_only=True)
+class _Laid:
+    """Strips one way with their purchase, or why these cannot be had."""
+
+    strips: Strips
+    bought: Purchase | Finding
+
+
 def lay_ground(cutter: Cutter, shaped: Shape, frame: Frame, site: Site) -> Beneath | Blocked:
-    """Return what lies under the deck, or why it cannot be had."""
-    return Beneath(groundwork=None)
+    """Return what lies under the deck, or every reason why it cannot be had."""
+    job = cutter.job
+    dig = _dig(job, shaped, site)
+    gravel = _gravel(job, dig) if dig else None
+    packing = _packing(job, frame, site, dig, gravel)
+    stops = (
+        *ground_faults.unfit_fabric(job, lap_mm(job)),
+        *ground_faults.stops(job, site, dig=dig, gravel=gravel, packing=packing),
+    )
+    laid = None if stops or dig is None else _fabric(cutter, dig)
+    stops += laid.findings if isinstance(laid, Blocked) else ()
+    if stops or isinstance(laid, Blocked):
+        return Blocked(findings=stops)
+    if dig is None and packing is None:
+        return Beneath(groundwork=None)
+    fabric, bought = laid or (None, None)
+    laid_out = Groundwork(dig=dig, fabric=fabric, gravel=gravel, packing=packing)
+    return Beneath(groundwork=laid_out, purchases=(bought,) if bought else ())
+
+
+def dig_is_wished(wish: GroundworkWish) -> bool:
+    """Return whether a brief says anything of the ground that needs a dig."""
+    names = [field.name for field in fields(GroundworkWish) if field.name not in PACKER_KEYS]
+    return any(getattr(wish, name) is not None for name in names)
+
+
+def house_is_told(house: HouseWish) -> bool:
+    """Return whether a brief says anything of a house: its wall then stands beside the deck."""
+    return house != HouseWish()
+
+
+def lap_mm(job: Job) -> float:
+    """Return how far strips of fabric lap."""
+    wish = job.brief.groundwork.lap_mm
+    return LAP_MM if wish is None else wish
+
+
+def _dig(job: Job, shaped: Shape, site: Site) -> Dig | None:
+    wish, surface = job.brief.groundwork, shaped.surface
+    if not dig_is_wished(wish):
+        return None
+    margin_mm = MARGIN_MM if wish.margin_mm is None else wish.margin_mm
+    at_wall_mm = min(margin_mm, site.wall_gap_mm)
+    return lay_dig(
+        cover_along_mm=surface.cover_along_mm,
+        cover_across_mm=surface.cover_across_mm,
+        margin_mm=margin_mm,
+        house_margin_mm=at_wall_mm if house_is_told(job.brief.house) else margin_mm,
+        depth_mm=STRIP_MM if wish.strip_mm is None else wish.strip_mm,
+        spoil=wish.spoil or SPOIL,
+    )
+
+
+def _gravel(job: Job, dig: Dig) -> GravelBed | None:
+    gravel, wish = job.articles.gravel, job.brief.groundwork.below_lawn_mm
+    if gravel is None:
+        return None
+    return lay_gravel(
+        dig,
+        article=gravel.code,
+        below_lawn_mm=BELOW_LAWN_MM if wish is None else wish,
+        density_kg_m3=gravel.density_kg_m3 or DENSITY_KG_M3,
+    )
+
+
+def _packing(
+    job: Job, frame: Frame, site: Site, dig: Dig | None, gravel: GravelBed | None
+) -> Packing | None:
+    packer, wish = job.articles.packer, job.brief.groundwork.packer_spacing_mm
+    if packer is None:
+        return None
+    return place_packers(
+        frame,
+        packer,
+        spacing_most_mm=SPACING_MOST_MM if wish is None else wish,
+        room=clearance(site.levels, sunk_mm(dig, gravel)),
+    )
+
+
+def _fabric(cutter: Cutter, dig: Dig) -> tuple[Fabric, Purchase] | Blocked | None:
+    """Return the strips that cost less, of either way; of like price the fewer, then along."""
+    roll = cutter.job.articles.fabric
+    if roll is None:
+        return None
+    ways = both_ways(dig, roll_mm=roll.width_mm, lap_mm=lap_mm(cutter.job))
+    tried = [_Laid(strips=strips, bought=_strips_bought(cutter, roll, strips)) for strips in ways]
+    priced = [(laid, laid.bought) for laid in tried if isinstance(laid.bought, Purchase)]
+    if not priced:
+        refused = [laid.bought for laid in tried if isinstance(laid.bought, Finding)]
+        return Blocked(findings=(ground_faults.no_roll(cutter.job, dig, roll, refused),))
+    best, bought = min(priced, key=lambda pair: (pair[1].cost, pair[0].strips.count))
+    other = next(laid for laid in tried if laid is not best)
+    fabric = Fabric(
+        article=roll.code,
+        width_mm=roll.width_mm,
+        lap_mm=lap_mm(cutter.job),
+        run=best.strips.run,
+        strips=named(best.strips),
+        other_strips=other.strips.count,
+        other_length_mm=other.strips.length_mm,
+        other_note=_why_not(other.bought, bought),
+    )
+    return fabric, bought
+
+
+def _why_not(other: Purchase | Finding, taken: Purchase) -> str:
+    if isinstance(other, Finding):
+        return other.message
+    if other.cost > taken.cost:
+        return f"dearer: {other.cost}"
+    return f"costs as much: {other.cost}"
+
+
+def _strips_bought(cutter: Cutter, roll: Roll, strips: Strips) -> Purchase | Finding:
+    job = cutter.job
+    strip_names = [(strip.mark, strip.length_mm) for strip in named(strips)]
+    task = Task(
+        stock=stock_for(job, roll.lengths),
+        kerf=exact(job.brief.cutting.kerf_mm),
+        pieces=pieces_of(strip_names),
+    )
+    plan = cut(cutter, task, what="ground fabric")
+    if isinstance(plan, Finding):
+        return evolve(plan, subject=f"ground fabric, strips {strips.run}")
+    return purchase(
+        what="fabric",
+        article=roll.code,
+        mark="GF",
+        plan=plan,
+        named_mm=strip_names,
+        minor_digits=job.stock.minor_digits,
+    )
 
 
 def wanted(job: Job, groundwork: Groundwork | None) -> tuple[Wanted, ...]:
     """Return what of it is to be bought in packs."""
-    return ()
-
-
-def delivery(job: Job, buying: Buying) -> Delivery | None:
-    """Return what the order weighs, and the heaviest single thing to lift."""
-    return None
+    if groundwork is None:
+        return ()
+    needs = []
+    gravel, packer = job.articles.gravel, job.articles.packer
+    if groundwork.gravel is not None and gravel is not None:
+        needs.append(
+            Wanted(
+                what="gravel",
+                article=gravel.code,
+                title=gravel.title,
+                need=lorry.kg_up(groundwork.gravel.mass_kg),
+                packs=tuple(Pack(count=bag.kg, price=bag.price) for bag in gravel.packs),
+                unit="kg",
+            )
+        )
+    if groundwork.packing is not None and packer is not None:
+        needs.append(in_boxes("packers", packer, groundwork.packing.count))
+    return tuple(needs)
 
 
 def rows(job: Job, built: Built) -> list[Row]:
     """Return the decisions taken here."""
-    return []
+    return [*ground_rows.rows(job, built), *lorry.rows(job, built)]
 
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
-    return []
+    return [*ground_faults.remarks(job, built), *lorry.remarks(built)]

@@ -17,7 +17,7 @@ NOT_CHECKED = (
     "local planning and building rules",
     "metal of the fixings against the timber's treatment",
     "fixings of noggins, splices and fascia (not counted in this plan)",
-    "not in this order: packers, ground cover and gravel",
+    "not in this order unless the brief names an article for it: packers, ground fabric and gravel",
 )
 
 

@@ -41,7 +41,7 @@ def _delivery(deck: Deck) -> Draft:
         key="delivery", title="Take the delivery in",
         steps=told(
             (delivery is not None, "The order weighs {buying.delivery.total_kg} at most; the "
-             "heaviest single lift is {buying.delivery.lift_what}, "
+             "heaviest single lift is {buying.delivery.lift_article}, "
              "{buying.delivery.lift_kg}."),
             "Count it against the order, lengths and boxes.",
             "Stack timber off the ground on level bearers, covered on top and open at the sides.",
@@ -118,7 +118,9 @@ def _packing() -> Draft:
         key="packing", title="Set the packers",
         steps=(
             "Set {groundwork.packing.per_joist} packers under each joist's line, no further apart "
-            "than {groundwork.packing.spacing_most_mm}, {groundwork.packing.height_mm} high.",
+            "than {groundwork.packing.spacing_most_mm}, {groundwork.packing.height_least_mm} high "
+            "where the ground is highest and {groundwork.packing.height_most_mm} where it is "
+            "lowest.",
         ),
         after=("gravel", "fabric", "dig", "set_out"), holds=("pack_level",), tools=("level",),
     )  # fmt: skip

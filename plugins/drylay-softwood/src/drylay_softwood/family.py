@@ -38,6 +38,7 @@ _ONE_NUMBER = {
     "preserver_coats": "coats of preserver on sawn ends",
     "finish_coats": "coats of finish",
     "groove_ratio": "surface of a grooved face",
+    "density_most_kg_m3": "mass fresh from treatment",
 }
 
 

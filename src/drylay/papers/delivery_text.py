@@ -1,0 +1,39 @@
+"""In words: what comes with the lorry, and what is lifted from it."""
+
+from drylay.buying.model import Delivery
+from drylay.papers.wording import clean, many, size
+from drylay.plan.model import Plan
+from drylay.units import density_text, mass_most_text, mass_text
+
+
+def delivery_told(plan: Plan) -> list[str]:
+    """Return what the order weighs, and the heaviest single thing to lift, a line each."""
+    brought = plan.buying.delivery if plan.buying else None
+    if brought is None:
+        return []
+    units = plan.units
+    parts = ", ".join(
+        f"{clean(part.what, 40)} {mass_text(part.mass_kg, units)}" for part in brought.parts
+    )
+    told = [
+        f"The order weighs up to {mass_text(brought.total_kg, units)}, spares with it: {parts}. "
+        f"Timber is reckoned at {density_text(brought.density_kg_m3, units)}, heavy with water "
+        "as it may come; screws, hangers and packers are left out. Masses are rounded up.",
+        _lift_told(brought, units),
+    ]
+    if brought.lorry_packs:
+        told.append(
+            f"{many(brought.lorry_packs, 'pack')} too heavy to lift, set down by the lorry: keep a "
+            "firm place within its reach."
+        )
+    return told
+
+
+def _lift_told(brought: Delivery, units: str) -> str:
+    what = f"a pack of {clean(brought.lift_article, 40)}"
+    if brought.lift_length_mm is not None:
+        what = f"{clean(brought.lift_article, 40)} of {size(brought.lift_length_mm, units)}"
+    heavy = brought.lift_kg > brought.lift_most_kg
+    limit = f"one person lifts {mass_most_text(brought.lift_most_kg, units)} at most"
+    by = f": two people, since {limit}" if heavy else f"; {limit}"
+    return f"Heaviest to lift: {what}, {mass_text(brought.lift_kg, units)}{by}."

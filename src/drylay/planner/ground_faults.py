@@ -1,0 +1,210 @@
+"""What is wrong or worth telling about the ground under the deck."""
+
+from collections.abc import Iterable
+
+from drylay.findings import Finding, Severity
+from drylay.groundwork.gravel import LEAST_MM
+from drylay.groundwork.model import Dig, GravelBed, Packing
+from drylay.groundwork.packing import HEIGHT_MOST_MM, Clearance, clearance, sunk_mm
+from drylay.materials.model import Fabric
+from drylay.planner.built import Built
+from drylay.planner.cuts import STOCK_SOURCE
+from drylay.planner.job import Job
+from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
+from drylay.reasons import Source
+from drylay.site.model import Site
+
+ASSUMED = Source(kind="assumption", title="docs/conventions.md", clause="Ground")
+#: Code, subject, message, measured, limit, source.
+_Stop = tuple[str, str, str, float, float, Source]
+
+
+def _stop(code: str, subject: str, message: str, figures: tuple[float, float | None],
+          source: Source) -> Finding:  # fmt: skip
+    measured, limit = figures
+    return Finding(
+        code=code,
+        severity=Severity.STOP,
+        subject=subject,
+        message=message,
+        measured=measured,
+        limit=limit,
+        unit="mm",
+        source=source,
+    )
+
+
+def unfit_fabric(job: Job, lap_mm: float) -> tuple[Finding, ...]:
+    """Return why the fabric named is none to lay under a deck, whatever its lengths."""
+    fabric = job.articles.fabric
+    if fabric is None:
+        return ()
+    record, found = merchant_says(job, fabric.code), []
+    if not fabric.permeable:
+        found.append(
+            Finding(
+                code="GND-001",
+                severity=Severity.STOP,
+                subject="ground fabric",
+                message=f"{fabric.code} is a sealed sheet, which holds water under the deck: name "
+                "a fabric that lets water through",
+                source=record,
+            )
+        )
+    if lap_mm >= fabric.width_mm:
+        message = "strips that lap by their whole width cover nothing: lap them less"
+        figures = (lap_mm, fabric.width_mm)
+        found.append(_stop("GND-003", "ground fabric", message, figures, record))
+    return tuple(found)
+
+
+def no_roll(job: Job, dig: Dig, roll: Fabric, refused: Iterable[Finding]) -> Finding:
+    """Return the stop for a dig that no roll on sale covers, either way."""
+    longest_mm = max((e.length_mm for e in roll.lengths if e.limit != 0), default=0.0)
+    trimmed_mm = longest_mm - 2 * job.brief.cutting.end_trim_mm
+    if min(dig.along_mm, dig.across_mm) > trimmed_mm:
+        message = (
+            "no roll is as long as a strip, along the house or away from it: name a fabric sold "
+            f"in rolls of {min(dig.along_mm, dig.across_mm):g} mm or longer, or a smaller margin"
+        )
+        figures = (min(dig.along_mm, dig.across_mm), trimmed_mm)
+        return _stop("GND-002", "ground fabric", message, figures, merchant_says(job, roll.code))
+    return Finding(
+        code="GND-002",
+        severity=Severity.STOP,
+        subject="ground fabric",
+        message="; ".join(f"{finding.subject}: {finding.message}" for finding in refused),
+        source=STOCK_SOURCE,
+    )
+
+
+def stops(
+    job: Job, site: Site, *, dig: Dig | None, gravel: GravelBed | None, packing: Packing | None
+) -> tuple[Finding, ...]:
+    """Return everything of gravel, packers and levels that keeps the deck from being built."""
+    found = [] if gravel is None or dig is None else _thin(dig, gravel)
+    if found:  # the bed has no height to reckon from
+        return tuple(found)
+    room = clearance(site.levels, sunk_mm(dig, gravel))
+    if room is not None and (dig is not None or packing is not None):
+        found += _in_the_ground(room)
+    found += _out_of_reach(job, packing, room) if packing is not None else _hanging(dig, room)
+    return tuple(found)
+
+
+def _thin(dig: Dig, gravel: GravelBed) -> list[Finding]:
+    if gravel.depth_mm >= LEAST_MM:
+        return []
+    message = (
+        "so thin a bed of gravel is no bed: dig deeper, "
+        f"strip_mm = {LEAST_MM + gravel.below_lawn_mm:g} or more, or leave it less far under "
+        f"the lawn than {gravel.below_lawn_mm:g} mm"
+    )
+    return [_stop("GND-004", "gravel", message, (gravel.depth_mm, LEAST_MM), ASSUMED)]
+
+
+def _in_the_ground(room: Clearance) -> list[Finding]:
+    if room.least_mm >= 0:
+        return []
+    message = (
+        f"its underside would lie {-room.least_mm:g} mm in the ground: dig that much deeper, or "
+        "raise the deck"
+    )
+    return [_stop("GND-007", "frame", message, (room.least_mm, 0.0), ARITHMETIC)]
+
+
+def _too_high(height_mm: float) -> list[Finding]:
+    message = "so high over the ground it needs legs or bearers, which are not planned here"
+    return [_stop("GND-006", "frame", message, (height_mm, HEIGHT_MOST_MM), ASSUMED)]
+
+
+def _hanging(dig: Dig | None, room: Clearance | None) -> list[Finding]:
+    """Return the stop for a frame far over the ground, on nothing that this plan has."""
+    if dig is None or room is None or room.most_mm <= HEIGHT_MOST_MM:
+        return []
+    return _too_high(room.most_mm)
+
+
+def _out_of_reach(job: Job, packing: Packing, room: Clearance | None) -> list[Finding]:
+    """Return the stop for packers that do not fill the room between bed and frame."""
+    if packing.height_most_mm > HEIGHT_MOST_MM:
+        return _too_high(packing.height_most_mm)
+    if room is None or room.least_mm < 0:
+        return []
+    least, most = packing.reach_least_mm, packing.reach_most_mm
+    fix = f"name packers that reach from {room.least_mm:g} to {room.most_mm:g} mm"
+    record = merchant_says(job, packing.article)
+    found = []
+    if room.most_mm > most:
+        message = f"too low for where the ground is lowest: {fix}, or raise the ground there"
+        found.append(_stop("GND-005", "packers", message, (room.most_mm, most), record))
+    if room.least_mm < least:
+        message = (
+            f"too high for where the ground is highest: {fix}, or dig {least - room.least_mm:g} "
+            "mm deeper there"
+        )
+        found.append(_stop("GND-005", "packers", message, (room.least_mm, least), record))
+    return found
+
+
+def remarks(job: Job, built: Built) -> list[Finding]:
+    """Return what is worth telling about the ground."""
+    ground = built.groundwork
+    dig = ground.dig if ground else None
+    packing = ground.packing if ground else None
+    room = clearance(built.site.levels, sunk_mm(dig, ground.gravel if ground else None))
+    found = _of_the_dig() if dig is not None else []
+    if packing is not None:
+        found += _of_packers(packing)
+    elif dig is not None and room is not None and room.most_mm > 0:
+        message = (
+            "it lies on nothing where the ground is lower than its underside: name packers, or "
+            "make the bed up to it"
+        )
+        found.append(_told("GND-011", Severity.CAUTION, "frame", message, ARITHMETIC))
+    if ground is None and room is not None and room.least_mm < 0:
+        message = "its underside lies in the ground, and the brief asks for no dig: give strip_mm"
+        found.append(_told("GND-012", Severity.CAUTION, "frame", message, ARITHMETIC))
+    return found
+
+
+def _told(code: str, severity: Severity, subject: str, message: str, source: Source) -> Finding:
+    return Finding(code=code, severity=severity, subject=subject, message=message, source=source)
+
+
+def _of_the_dig() -> list[Finding]:
+    return [
+        _told("GND-013", Severity.CAUTION, "dig", "have buried cables, pipes and drains found "
+              "before the first spade; stop at anything unknown", PRACTICE),
+        _told("GND-008", Severity.NOTE, "ground", "gravel drains only where the ground beneath it "
+              "does; no sealed sheet under the deck", PRACTICE),
+    ]  # fmt: skip
+
+
+def _of_packers(packing: Packing) -> list[Finding]:
+    found = [
+        Finding(
+            code="GND-009",
+            severity=Severity.NOTE,
+            subject="packers",
+            message="they stand under the joists, which carry; so far apart at most they are taken "
+            "as lying on the ground, strength is not checked",
+            measured=packing.spacing_most_mm,
+            unit="mm",
+            source=ASSUMED,
+        )
+    ]
+    if not packing.levels_known:
+        found.append(
+            Finding(
+                code="GND-010",
+                severity=Severity.CAUTION,
+                subject="packers",
+                message="without levels nobody knows how high they stand: counted at their least "
+                "height; give the levels of deck and ground",
+                measured=packing.height_least_mm,
+                unit="mm",
+                source=ASSUMED,
+            )
+        )
+    return found

@@ -1,0 +1,112 @@
+"""What the lorry brings: the mass of the order, and the heaviest thing that anybody lifts."""
+
+from fractions import Fraction
+from math import ceil
+
+from drylay.buying.delivery import (
+    COATING_KG_PER_ML,
+    FABRIC_KG_PER_MM2,
+    LORRY_KG,
+    Weights,
+    kg_per_mm,
+    weigh,
+)
+from drylay.buying.model import Buying, Delivery
+from drylay.findings import Finding, Severity
+from drylay.marks import PER_MM, exact
+from drylay.planner.built import Built
+from drylay.planner.job import Job
+from drylay.planner.rows import ARITHMETIC, Row, row
+from drylay.reasons import Source
+
+DENSITY = "buying.delivery.density_kg_m3"
+HSE = Source(kind="from memory", title="HSE, manual handling", clause="25 kg near the body")
+ASSUMED = Source(kind="assumption", title="docs/conventions.md", clause="Delivery")
+
+
+def kg_up(mass_kg: float) -> int:
+    """Return whole kg that hold a mass."""
+    return ceil(Fraction(repr(mass_kg)))
+
+
+def delivery(job: Job, buying: Buying) -> Delivery | None:
+    """Return what the order weighs, and the heaviest single thing to lift."""
+    density = job.rules.value(DENSITY)
+    return weigh(buying, _weights(job, density), density_kg_m3=density)
+
+
+def _weights(job: Job, density_kg_m3: float) -> Weights:
+    articles = job.articles
+    width_mm = job.brief.board.measured_width_mm or articles.board.width_mm
+    sections = {articles.board.code: (articles.board.thickness_mm, width_mm)}
+    for timber in (articles.timber, articles.fascia):
+        if timber is not None:
+            sections[timber.code] = (timber.thickness_mm, timber.depth_mm)
+    per_mm = {code: kg_per_mm(*section, density_kg_m3) for code, section in sections.items()}
+    if articles.fabric is not None:
+        width = Fraction(exact(articles.fabric.width_mm), PER_MM)
+        per_mm[articles.fabric.code] = width * FABRIC_KG_PER_MM2
+    coats = [each for each in (articles.preserver, articles.finish) if each is not None]
+    per_unit = {coat.code: COATING_KG_PER_ML for coat in coats}
+    if articles.gravel is not None:
+        per_unit[articles.gravel.code] = Fraction(1)
+    return Weights(per_mm=per_mm, per_unit=per_unit)
+
+
+def rows(job: Job, built: Built) -> list[Row]:
+    """Return the decisions taken on the delivery; its density is the family's rule."""
+    brought = built.buying.delivery
+    if brought is None:
+        return []
+    return [
+        row("buying.delivery.total_kg", brought.total_kg, "kg",
+            "timber by section, length and density, gravel by its packs, coatings at 1.3 kg a "
+            "litre, fabric at 0.2 kg a m2; screws, hangers and packers left out", ASSUMED,
+            (("density_kg_m3", brought.density_kg_m3),)),
+        row("buying.delivery.lift_kg", brought.lift_kg, "kg",
+            f"the heaviest of {brought.lift_article}: packs over {LORRY_KG} kg are set down by "
+            "the lorry", ARITHMETIC, (("density_kg_m3", brought.density_kg_m3),)),
+        row("buying.delivery.lift_most_kg", brought.lift_most_kg, "kg",
+            "what one person lifts at most", HSE),
+    ]  # fmt: skip
+
+
+def remarks(built: Built) -> list[Finding]:
+    """Return what is worth telling about lifting."""
+    brought = built.buying.delivery
+    if brought is None:
+        return []
+    found = []
+    if brought.lift_kg > brought.lift_most_kg:
+        found.append(
+            Finding(
+                code="BUY-004",
+                severity=Severity.CAUTION,
+                subject="lifting",
+                message=f"two people to carry {_lifted(brought)}",
+                measured=brought.lift_kg,
+                limit=brought.lift_most_kg,
+                unit="kg",
+                source=HSE,
+            )
+        )
+    if brought.lorry_packs:
+        found.append(
+            Finding(
+                code="BUY-005",
+                severity=Severity.NOTE,
+                subject="delivery",
+                message=f"packs over {LORRY_KG} kg are set down by the lorry: keep a firm place "
+                "within its reach",
+                measured=float(brought.lorry_packs),
+                unit="packs",
+                source=ASSUMED,
+            )
+        )
+    return found
+
+
+def _lifted(brought: Delivery) -> str:
+    if brought.lift_length_mm is not None:
+        return f"{brought.lift_article} of {brought.lift_length_mm:g} mm"
+    return f"a pack of {brought.lift_article}"
