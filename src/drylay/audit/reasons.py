@@ -105,6 +105,8 @@ INPUTS = {
     "row_length_mm": "surface.row_length_mm",
     "rows_depth_mm": "surface.rows_depth_mm",
     "joist_thickness_mm": "supports.joist_thickness_mm",
+    "fascia_thickness_mm": "edges.fascia_thickness_mm",
+    "timber_depth_mm": "frame.timber_depth_mm",
     "joist_length_mm": "frame.joists[0].length_mm",
     "frame_length_mm": "edges.frame_length_mm",
     "frame_depth_mm": "edges.frame_depth_mm",

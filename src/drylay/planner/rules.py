@@ -79,6 +79,24 @@ GOVERNED = (
     GovernedPath(path="fixings.coach_screws.length_least_mm",
                  rule="coach_screw_length_least_mm", looser=-1),
     GovernedPath(path="fixings.coach_screws.pilot_ratio", rule="coach_screw_pilot_ratio"),
+    GovernedPath(path="fixings.frame_screws.per_noggin_end", rule="frame_screws_per_noggin_end",
+                 looser=-1),
+    GovernedPath(path="fixings.frame_screws.per_splice_side",
+                 rule="frame_screws_per_splice_side", looser=-1),
+    GovernedPath(path="fixings.frame_screws.length_least_mm",
+                 rule="frame_screw_length_least_mm", looser=-1),
+    GovernedPath(path="fixings.frame_screws.pilot_ratio", rule="screw_pilot_ratio"),
+    GovernedPath(path="fixings.fascia_screws.per_place", rule="fascia_screws_per_place",
+                 looser=-1),
+    GovernedPath(path="fixings.fascia_screws.spacing_most_mm",
+                 rule="fascia_screw_spacing_most_mm", looser=1),
+    GovernedPath(path="fixings.fascia_screws.end_least_mm", rule="fascia_screw_end_least_mm",
+                 looser=-1),
+    GovernedPath(path="fixings.fascia_screws.length_least_mm",
+                 rule="fascia_screw_length_least_mm", looser=-1),
+    GovernedPath(path="fixings.fascia_screws.pilot_ratio", rule="screw_pilot_ratio"),
+    GovernedPath(path="fixings.board_use_class_least", rule="board_use_class_least", looser=-1),
+    GovernedPath(path="fixings.frame_use_class_least", rule="frame_use_class_least", looser=-1),
     GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
 )  # fmt: skip
 
@@ -97,6 +115,8 @@ def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
         joist_thickness_mm=articles.timber.thickness_mm,
         use=brief.use,
         treatment=articles.board.treatment,
+        fascia_thickness_mm=articles.fascia.thickness_mm if articles.fascia else 0.0,
+        exposure=brief.site.exposure,
     )
 
 
