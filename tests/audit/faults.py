@@ -19,6 +19,7 @@ from audit.buying_faults import (
 )
 from audit.deck_faults import EDGES, FIXINGS, FRAME, PIECES, ROWS, SUPPORTS, WAYS, WHOLE
 from audit.edits import put
+from audit.holding_faults import HOLDING, WITNESSED_HOLDING
 from audit.planting import (
     Edit,
     Fault,
@@ -34,7 +35,7 @@ from drylay.reasons import TurnedDown
 MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
-    *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *CUTTING, *MONEY,
+    *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *HOLDING, *CUTTING, *MONEY,
     *PACKS, *TASKS, *PROOFS, *REASONS,
 )  # fmt: skip
 
@@ -113,4 +114,5 @@ WITNESSED_FAULTS: tuple[Fault, ...] = (
     ("AUD-W26", "another price of a pack", to("buying.packs[0].packs[0].price", Decimal(11))),
     ("AUD-W27", "another currency", to("buying.currency", "GBP")),
     ("AUD-W27", "another title of an article", to("buying.order[0].title", "Oak")),
+    *WITNESSED_HOLDING,
 )

@@ -20,6 +20,13 @@ FROM_STOCK = (
     "fixings.coach_screws.shank_mm",
     "fixings.coach_screws.length_mm",
     "fixings.coach_screws.head_mm",
+    "fixings.frame_screws.shank_mm",
+    "fixings.frame_screws.length_mm",
+    "fixings.fascia_screws.shank_mm",
+    "fixings.fascia_screws.length_mm",
+    "fixings.hangers.joist_mm",
+    "fixings.hangers.depth_mm",
+    "fixings.hangers.screws_each",
     "buying.order_total",
     "buying.spares_total",
 )
