@@ -81,6 +81,7 @@ def metals_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless each fixing's metal is that of its article in the stock."""
     sold = _sold(stock_of(witness))
     for index, metal in enumerate(fixings_of(plan).metals):
+        article: Screw | CoachScrew | Hanger
         article = need(sold.get(metal.article), f"article {metal.article!r} in the stock")
         subject = f"fixings.metals[{index}].metal"
         yield from same_text(subject, "not its metal", metal.metal, article.metal, SOLD)
