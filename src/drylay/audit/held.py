@@ -71,20 +71,22 @@ def _hanger_as_sold(
     message, each = "not as many as the hanger takes", hanger.screws_each
     yield from same_count(f"{path}.screws_each", message, hung.screws_each, each, SOLD)
     screw = need(sold.get(hung.screw), f"article {hung.screw!r} in the stock")
-    timber = ticks(need(plan.frame, "frame").timber_thickness_mm)
-    if not isinstance(screw, Screw) or ticks(screw.length_mm) > timber:
-        message = "the hanger's screws come out of rim and joist"
-        yield Flaw(subject=f"{path}.screw", message=message, source=METALS)
+    for field in ("shank_mm", "length_mm"):
+        told, size = getattr(hung, f"screw_{field}"), ticks(getattr(screw, field))
+        message = "not the article's size"
+        yield from same_length(f"{path}.screw_{field}", message, told, size, SOLD)
+    wanted = getattr(screw, "driver", "")
+    yield from same_text(f"{path}.driver", "not the article's driver", hung.driver, wanted, SOLD)
 
 
 def metals_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless each fixing's metal is that of its article in the stock."""
     sold = _sold(stock_of(witness))
     for index, metal in enumerate(fixings_of(plan).metals):
-        article: Screw | CoachScrew | Hanger
-        article = need(sold.get(metal.article), f"article {metal.article!r} in the stock")
+        article = sold.get(metal.article)
+        wanted = "" if article is None else article.metal
         subject = f"fixings.metals[{index}].metal"
-        yield from same_text(subject, "not its metal", metal.metal, article.metal, SOLD)
+        yield from same_text(subject, "not its metal", metal.metal, wanted, SOLD)
 
 
 def metals_as_ruled(plan: Plan, witness: Witness) -> Iterator[Flaw]:

@@ -144,6 +144,10 @@ def hangers_take_the_joist(plan: Plan) -> Iterator[Flaw]:
     if not least <= depth <= timber:
         message = "holds too little of the joist, or is deeper than it"
         yield off_by(f"{HUNG}.depth_mm", message, depth, least, HANGERS)
+    if not 0 < ticks(hung.screw_length_mm) <= thickness:
+        message = "its screws come out of rim and joist"
+        length = ticks(hung.screw_length_mm)
+        yield off_by(f"{HUNG}.screw_length_mm", message, length, thickness, HANGERS)
 
 
 def metals_of_all_fixings(plan: Plan) -> Iterator[Flaw]:
@@ -217,8 +221,8 @@ def articles_are_named(plan: Plan) -> Iterator[Flaw]:
     for name in ("frame_screws", "fascia_screws", "hangers"):
         part = getattr(fixings, name)
         if part is not None:
-            yield from same_text(f"fixings.{name}", "no article", bool(part.article) * "x", "x",
-                                 FIXINGS)  # fmt: skip
+            if not part.article.strip():
+                yield Flaw(subject=f"fixings.{name}", message="no article", source=FIXINGS)
     sizes: list[tuple[str, float]] = []
     if (frame := fixings.frame_screws) is not None:
         sizes += [(f"{TIMBERS}.per_noggin_end", frame.per_noggin_end)]

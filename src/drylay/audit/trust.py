@@ -27,6 +27,8 @@ FROM_STOCK = (
     "fixings.hangers.joist_mm",
     "fixings.hangers.depth_mm",
     "fixings.hangers.screws_each",
+    "fixings.hangers.screw_shank_mm",
+    "fixings.hangers.screw_length_mm",
     "buying.order_total",
     "buying.spares_total",
 )

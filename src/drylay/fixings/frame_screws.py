@@ -68,7 +68,10 @@ def count_hangers(
     joist_mm: float,
     depth_mm: float,
     screw: str,
+    screw_shank_mm: float,
+    screw_length_mm: float,
     screws_each: int,
+    driver: str = "",
 ) -> Hangers | None:
     """Return a hanger at both ends of every joist but the outer two; None where there is none.
 
@@ -86,6 +89,9 @@ def count_hangers(
         depth_least_mm=hanger_depth_least_mm(frame.timber_depth_mm),
         count=count,
         screw=screw,
+        screw_shank_mm=screw_shank_mm,
+        screw_length_mm=screw_length_mm,
+        driver=driver,
         screws_each=screws_each,
         screw_count=count * screws_each,
     )

@@ -107,6 +107,9 @@ class Hangers:
     depth_least_mm: float = because("fixings.hangers.depth_least_mm")
     count: int = because("fixings.hangers.count")
     screw: str
+    screw_shank_mm: float = because("fixings.hangers.screw_count")
+    screw_length_mm: float = because("fixings.hangers.screw_count")
+    driver: str = ""
     screws_each: int = because("fixings.hangers.screw_count")
     screw_count: int = because("fixings.hangers.screw_count")
 

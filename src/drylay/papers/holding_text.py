@@ -50,7 +50,9 @@ def _rows(fixings: Fixings, units: str) -> Iterator[tuple[str, str, str, int, st
         where = "both ends of every joist but the outer two"
         yield ("hangers", hung.article, where, hung.count, sized, "", "")
         where = f"{hung.screws_each} in each of {many(hung.count, 'hanger')}"
-        yield ("hanger screws", hung.screw, where, hung.screw_count, "", "", NO_DRIVER)
+        sized = f"{size(hung.screw_shank_mm, units)} x {size(hung.screw_length_mm, units)}"
+        driver = clean(hung.driver) or NO_DRIVER
+        yield ("hanger screws", hung.screw, where, hung.screw_count, sized, "", driver)
 
 
 def _screw(screws: object, units: str) -> tuple[str, str, str]:
@@ -101,9 +103,8 @@ def frame_screws_told(plan: Plan) -> str:
     splices = ""
     if screws.splice_sides:
         splices = (
-            " Splices through the rim into the plate, or from the plate into the rim, spread over "
-            "height and length on each side of the joint, none of them nearer the joint than to "
-            "the plate's end."
+            " Splices through the rim into the plate, spread over height and length on each side "
+            "of the joint."
         )
     return (
         f"{screws.count} frame screws {clean(screws.article, 40)}, {size(screws.shank_mm, units)} x "

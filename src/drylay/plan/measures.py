@@ -9,6 +9,8 @@ from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
 
 WHATS = ("boards", "frame", "fascia")
+#: Fixings that a plan need not have.
+MORE_FIXINGS = ("frame_screws", "fascia_screws", "hangers")
 
 
 def measures(plan: Plan) -> dict[str, object]:
@@ -85,6 +87,7 @@ def _fixings(plan: Plan) -> dict[str, object]:
     return {
         "deck_screws": fixings.deck_screws.count if fixings else None,
         "coach_screws": fixings.coach_screws.count if fixings else None,
+        **{name: getattr(getattr(fixings, name, None), "count", None) for name in MORE_FIXINGS},
     }
 
 

@@ -23,10 +23,12 @@ from drylay.brief.model import (
     SiteWish,
 )
 from drylay.edges.model import FasciaFace
+from drylay.fixings.model import FixingMetal
 from drylay.materials.model import (
     COATING_USES,
     FACES,
     METALS,
+    NO_RECORD,
     RULES,
     ArticleRule,
     Board,
@@ -50,6 +52,7 @@ WORDS: Words = {
     (WayOut, "run"): RUNS,
     (FasciaFace, "side"): SIDES,
     (Source, "kind"): SOURCE_KINDS,
+    (FixingMetal, "metal"): METALS,
 }
 
 #: What a brief and a catalogue may say; of a list, what each of its words may be.
@@ -71,6 +74,6 @@ INPUT_WORDS: Words = {
     (CoachScrew, "metal"): METALS,
     (Hanger, "metal"): METALS,
     (Coating, "use"): COATING_USES,
-    (ArticleRule, "rule"): tuple(RULES),
+    (ArticleRule, "rule"): tuple(rule for rule in RULES if rule not in NO_RECORD),
     (Source, "kind"): SOURCE_KINDS,
 }

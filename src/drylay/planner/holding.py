@@ -103,15 +103,18 @@ def _fascia_screws(job: Job, shaped: Shape, frame: Frame, screwed: Fixings) -> F
 
 
 def _hangers(job: Job, frame: Frame) -> Hangers | None:
-    hanger = job.articles.hanger
-    if hanger is None:
+    hanger, screw = job.articles.hanger, job.articles.hanger_screw
+    if hanger is None or screw is None:
         return None
     return count_hangers(
         frame,
         article=hanger.code,
         joist_mm=hanger.joist_mm,
         depth_mm=hanger.depth_mm,
-        screw=hanger.screw,
+        screw=screw.code,
+        screw_shank_mm=screw.shank_mm,
+        screw_length_mm=screw.length_mm,
+        driver=screw.driver,
         screws_each=hanger.screws_each,
     )
 

@@ -69,7 +69,7 @@ def _fascia_checks(job: Job, built: Built, screws: FasciaScrews) -> Iterator[_Ch
 
 
 def _hanger_checks(job: Job, built: Built, hangers: Hangers) -> Iterator[_Check]:
-    frame, screw = built.frame, job.articles.hanger_screw
+    frame = built.frame
     thick_mm, deep_mm = frame.timber_thickness_mm, frame.timber_depth_mm
     record = merchant_says(job, hangers.article)
     decided = "fixings.hangers.depth_least_mm"
@@ -82,10 +82,9 @@ def _hanger_checks(job: Job, built: Built, hangers: Hangers) -> Iterator[_Check]
            hangers.depth_mm < hangers.depth_least_mm, least)  # fmt: skip
     yield ("FIX-019", "hangers", "the hanger is deeper than the joist; name a lower one",
            hangers.depth_mm, deep_mm, hangers.depth_mm > deep_mm, record)  # fmt: skip
-    if screw is not None:
-        yield ("FIX-020", "hanger screws", "the hanger's screws come out of rim and joist; name a "
-               "hanger that takes shorter ones, or thicker timber", screw.length_mm, thick_mm,
-               screw.length_mm > thick_mm, record)  # fmt: skip
+    yield ("FIX-020", "hanger screws", "the hanger's screws come out of rim and joist; name a hanger "
+           "that takes shorter ones, or thicker timber", hangers.screw_length_mm, thick_mm,
+           hangers.screw_length_mm > thick_mm, record)  # fmt: skip
 
 
 def _pieces_without_room(built: Built) -> Iterator[Finding]:
@@ -99,8 +98,8 @@ def _pieces_without_room(built: Built) -> Iterator[Finding]:
             if piece.mark not in placed:
                 yield _stop((
                     "FIX-016", piece.mark, "no place for its screws: too short between ends, "
-                    "coach screws and joints behind it; name shorter coach screws, or leave this "
-                    "side without fascia", piece.length_mm, screws.spacing_most_mm, True, ARITHMETIC,
+                    "coach screws and joints behind it; name shorter coach screws, or leave "
+                    "this side without fascia", piece.length_mm, screws.spacing_most_mm, True, ARITHMETIC,
                 ))  # fmt: skip
 
 
