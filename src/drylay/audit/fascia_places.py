@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 from itertools import pairwise
+from math import floor
 
 from attrs import frozen
 
@@ -15,8 +16,8 @@ from drylay.edges.model import FasciaFace
 from drylay.fixings.model import FasciaScrews
 from drylay.plan.model import Plan
 
-#: More places on one piece than anybody drives: there the search ends.
-MOST_PLACES = 2_000
+#: More places on one piece than anybody drives: such a plan is not measured here.
+MOST_PLACES = 200
 
 
 @frozen(kw_only=True)
@@ -29,11 +30,6 @@ class Open:
     start: int
     end: int
     shut: tuple[tuple[int, int], ...]
-
-    def allows(self, at: int) -> bool:
-        """Whether a screw may stand at a place."""
-        clear = all(abs(at - centre) >= apart for centre, apart in self.shut)
-        return self.start <= at <= self.end and clear
 
 
 def places_of(plan: Plan, screws: FasciaScrews) -> dict[str, list[int]]:
@@ -106,35 +102,45 @@ def _on_a_joist(plan: Plan, screws: FasciaScrews, *, last: bool) -> Open:
 
 
 def _spots(plan: Plan, screws: FasciaScrews, allowed: Open, begins: int, length: int) -> list[int]:
-    """Return the places on one piece: every mark on it is looked at."""
+    """Return the places on one piece, from its own end."""
     mark, apart = mark_of(plan), ticks(screws.end_least_mm)
-    spacing = need(ticks(screws.spacing_most_mm) or None, "spacing of fascia screws")
-    marks = [
-        at for at in range(ceil_div(max(apart, 0), mark) * mark, length - apart + 1, mark)
-        if allowed.allows(begins + at)
-    ]  # fmt: skip
-    if len(marks) < 2:
-        return marks
-    first, last = marks[0], marks[-1]
-    for spaces in range(max(ceil_div(last - first, spacing), 1), MOST_PLACES):
+    spacing = need(max(ticks(screws.spacing_most_mm), 0) or None, "spacing of fascia screws")
+    runs = _runs(allowed, begins, max(apart, 0), length - apart, mark)
+    if not runs:
+        return []
+    first, last = runs[0][0], runs[-1][1]
+    if first == last:
+        return [first]
+    fewest = ceil_div(last - first, spacing)
+    need(fewest if fewest <= MOST_PLACES else None, "fascia that can be screwed")
+    for spaces in range(fewest, 2 * fewest + 1):
         step = Fraction(last - first, spaces)
-        spots = [_nearest(marks, first + n * step, mark) for n in range(spaces + 1)]
-        widest = [after - before for before, after in pairwise(spots)]
-        if min(widest) <= 0:
+        spots = [_nearest(runs, first + n * step, mark) for n in range(spaces + 1)]
+        widths = [after - before for before, after in pairwise(spots)]
+        if min(widths) <= 0:
             return []
-        if max(widest) <= spacing:
+        if max(widths) <= spacing:
             return spots
     return []
 
 
-def _nearest(marks: list[int], share: Fraction, mark: int) -> int:
+def _runs(allowed: Open, begins: int, low: int, high: int, mark: int) -> list[tuple[int, int]]:
+    """Return the first and last mark of every open stretch of a piece, from its own end."""
+    low, high = max(low, allowed.start - begins), min(high, allowed.end - begins)
+    stretches, at = [], low
+    for shut, opens in sorted(
+        (c - apart - begins, c + apart - begins) for c, apart in allowed.shut
+    ):
+        if shut < opens and opens > at:
+            stretches.append((at, min(shut, high)))
+            at = opens
+    stretches.append((at, high))
+    marks = ((ceil_div(a, mark) * mark, b // mark * mark) for a, b in stretches)
+    return [(a, b) for a, b in marks if a <= b]
+
+
+def _nearest(runs: list[tuple[int, int]], share: Fraction, mark: int) -> int:
     """Return the open mark nearest a share, the lower of two."""
-    low, high = 0, len(marks) - 1
-    while low < high:
-        middle = (low + high) // 2
-        if marks[middle] < share:
-            low = middle + 1
-        else:
-            high = middle
-    before, after = marks[max(low - 1, 0)], marks[low]
-    return before if before < share and share - before <= after - share else after
+    below = floor(share / mark) * mark
+    near = [min(max(at, a), b) for a, b in runs for at in (below, below + mark)]
+    return min(near, key=lambda at: (abs(at - share), at))

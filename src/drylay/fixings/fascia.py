@@ -86,15 +86,15 @@ def spread(room: Span, shut: Iterable[Span], *, spacing_most: int, mark: int) ->
         return ()
     if first == last:
         return (first,)
-    count = max(-(-(last - first) // spacing_most), 1)
-    while True:
+    fewest = -(-(last - first) // spacing_most)
+    for count in range(fewest, 2 * fewest + 1):
         shares = [first + Fraction((last - first) * n, count) for n in range(count + 1)]
         spots = tuple(_nearest(share, holes, mark) for share in shares)
         if any(b <= a for a, b in pairwise(spots)):
             return ()
         if all(b - a <= spacing_most for a, b in pairwise(spots)):
             return spots
-        count += 1
+    return ()
 
 
 def _nearest(share: Fraction, holes: list[Span], mark: int) -> int:
