@@ -94,8 +94,9 @@ def test_the_hand_made_deck() -> None:
 def test_without_hangers_every_joist_has_its_heads() -> None:
     """J4 of the hand-made deck stands at 1242.5, so 1228 to 1257 is shut on F-front.1.
 
-    The limit 485 asks for five of 388.5 on 1942.5: 448.5, 837, 1225.5 and 1614; J3 (842.5) keeps
-    828 to 857 shut: 837 goes to 828, 1225.5 is open; J5 (1642.5) keeps 1628 off.
+    The limit 485 asks for five of 388.5 on 1942.5: 448.5, 837, 1225.5 and 1614. J2 (442.5) keeps
+    428 to 457 shut: 448.5 goes to 457. J3 (842.5) keeps 828 to 857 shut: 837 goes to 828. 1225.5
+    and 1614 are open (J5 keeps 1628 to 1657 shut).
     """
     behind = Behind(run="along", edges=edges(), frame=frame(), coach=fixings().coach_screws)
     rules = FasciaRules(spacing_most_mm=485.0, end_least_mm=40.0, clear_mm=14.5, shank_mm=5.0)

@@ -62,7 +62,7 @@ title = "Coach screw"
 shank_mm = 8
 length_mm = 120
 head_mm = 7.5
-metal = "galvanised"
+metal = "hot-dip galvanised"
 packs = [{ count = 10, price = "7.80" }, { count = 50, price = "33.60" }]
 """
 

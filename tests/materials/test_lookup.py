@@ -15,6 +15,11 @@ from drylay.materials.lookup import (
     catalogue_digest,
     find_board,
     find_coach_screw,
+    find_coating,
+    find_fabric,
+    find_gravel,
+    find_hanger,
+    find_packer,
     find_fascia,
     find_screw,
     find_timber,
@@ -92,7 +97,10 @@ def test_digests_are_equal_for_equal_stock_only(one: Catalogue, other: Catalogue
 
 def test_every_kind_of_article_is_found_by_its_code() -> None:
     stock = yard()
-    finders = (find_board, find_timber, find_fascia, find_screw, find_coach_screw)
+    finders = (
+        find_board, find_timber, find_fascia, find_screw, find_coach_screw, find_hanger,
+        find_coating, find_fabric, find_gravel, find_packer,
+    )  # fmt: skip
     for kind, find in zip(KINDS, finders, strict=True):
         for article in getattr(stock, kind):
             assert find(stock, article.code) is article
