@@ -193,7 +193,8 @@ def fixings() -> Fixings:
         hangers=Hangers(
             article="QH-45-90", joist_mm=45.0, depth_mm=90.0,
             depth_least_mm=72.0,  # 3 x 120 / 5
-            count=18, screw="QS-5-40", screw_shank_mm=5.0, screw_length_mm=40.0, screws_each=8, screw_count=144,  # 2 x (11 - 2); 18 x 8
+            count=18, screw="QS-5-40",  # 2 x (11 - 2)
+            screw_shank_mm=5.0, screw_length_mm=40.0, screws_each=8, screw_count=144,  # 18 x 8
         ),
         metals=tuple(
             FixingMetal(what=what, article=article, metal=metal, allowed=True)

@@ -17,10 +17,10 @@ from drylay.materials.lookup import (
     find_coach_screw,
     find_coating,
     find_fabric,
+    find_fascia,
     find_gravel,
     find_hanger,
     find_packer,
-    find_fascia,
     find_screw,
     find_timber,
 )

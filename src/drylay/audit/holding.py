@@ -6,7 +6,7 @@ from drylay.audit.edges import edges_of
 from drylay.audit.exact import ceil_div, ticks
 from drylay.audit.fascia_places import places_of
 from drylay.audit.fixings import FAMILY, FIXINGS, GEOMETRY, fixings_of, pilot
-from drylay.audit.flaws import conventions, need, off_by, same_count, same_length, same_text
+from drylay.audit.flaws import conventions, need, off_by, same_count, same_length
 from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.fixings.model import FasciaScrews, FrameScrews, Hangers
@@ -220,9 +220,8 @@ def articles_are_named(plan: Plan) -> Iterator[Flaw]:
     fixings = fixings_of(plan)
     for name in ("frame_screws", "fascia_screws", "hangers"):
         part = getattr(fixings, name)
-        if part is not None:
-            if not part.article.strip():
-                yield Flaw(subject=f"fixings.{name}", message="no article", source=FIXINGS)
+        if part is not None and not part.article.strip():
+            yield Flaw(subject=f"fixings.{name}", message="no article", source=FIXINGS)
     sizes: list[tuple[str, float]] = []
     if (frame := fixings.frame_screws) is not None:
         sizes += [(f"{TIMBERS}.per_noggin_end", frame.per_noggin_end)]

@@ -16,8 +16,8 @@ from drylay.intake.values import fault, nearest_of
 from drylay.materials.checks import check_article, check_rules, repeated
 from drylay.materials.keys import ARTICLES, PACK_SIZES, RULE, pack_keys, stock_length_keys
 from drylay.materials.model import (
-    RULE_BOUNDS,
     NO_RECORD,
+    RULE_BOUNDS,
     RULES,
     Article,
     ArticleRule,

@@ -107,8 +107,8 @@ def frame_screws_told(plan: Plan) -> str:
             "of the joint."
         )
     return (
-        f"{screws.count} frame screws {clean(screws.article, 40)}, {size(screws.shank_mm, units)} x "
-        f"{size(screws.length_mm, units)}: {_where(screws)}; near ends "
+        f"{screws.count} frame screws {clean(screws.article, 40)}, {size(screws.shank_mm, units)} "
+        f"x {size(screws.length_mm, units)}: {_where(screws)}; near ends "
         f"a pilot of {size(screws.pilot_mm, units)}.{noggins}{splices}"
     )
 

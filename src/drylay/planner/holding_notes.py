@@ -23,7 +23,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *_refused_metals(job, built),
         *_use_classes(job, built),
         *_long_frame_screws(built),
-        *_uncounted(job, built),
+        *_uncounted(built),
     ]
 
 
@@ -82,8 +82,8 @@ def _hanger_checks(job: Job, built: Built, hangers: Hangers) -> Iterator[_Check]
            hangers.depth_mm < hangers.depth_least_mm, least)  # fmt: skip
     yield ("FIX-019", "hangers", "the hanger is deeper than the joist; name a lower one",
            hangers.depth_mm, deep_mm, hangers.depth_mm > deep_mm, record)  # fmt: skip
-    yield ("FIX-020", "hanger screws", "the hanger's screws come out of rim and joist; name a hanger "
-           "that takes shorter ones, or thicker timber", hangers.screw_length_mm, thick_mm,
+    yield ("FIX-020", "hanger screws", "the hanger's screws come out of rim and joist; name a "
+           "hanger that takes shorter ones, or thicker timber", hangers.screw_length_mm, thick_mm,
            hangers.screw_length_mm > thick_mm, record)  # fmt: skip
 
 
@@ -96,11 +96,17 @@ def _pieces_without_room(built: Built) -> Iterator[Finding]:
     for face in built.edges.faces:
         for piece in face.pieces:
             if piece.mark not in placed:
-                yield _stop((
-                    "FIX-016", piece.mark, "no place for its screws: too short between ends, "
-                    "coach screws and joints behind it; name shorter coach screws, or leave "
-                    "this side without fascia", piece.length_mm, screws.spacing_most_mm, True, ARITHMETIC,
-                ))  # fmt: skip
+                yield Finding(
+                    code="FIX-016",
+                    severity=Severity.STOP,
+                    subject=piece.mark,
+                    message="no place for its screws: too little of it is clear of ends, coach "
+                    "screws and joints; name shorter coach screws, or leave its side without "
+                    "fascia",
+                    measured=piece.length_mm,
+                    unit="mm",
+                    source=ARITHMETIC,
+                )
 
 
 def _refused_metals(job: Job, built: Built) -> Iterator[Finding]:
@@ -166,7 +172,7 @@ def _long_frame_screws(built: Built) -> Iterator[Finding]:
     )
 
 
-def _uncounted(job: Job, built: Built) -> Iterator[Finding]:
+def _uncounted(built: Built) -> Iterator[Finding]:
     fixings = built.fixings
     parts = (
         ("FIX-011", "noggins and splices", "frame_screw",

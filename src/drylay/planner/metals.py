@@ -11,7 +11,6 @@ from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Ruling, Source
 
-
 Fixing = Screw | CoachScrew | Hanger
 
 
