@@ -89,7 +89,6 @@ def test_places_keep_the_limits() -> None:
 @pytest.mark.parametrize(
     ("key", "article", "code", "why"),
     [
-        ("fixings.frame_screw", "DS-50-80", "FIX-013", "80 is under 2 x 45"),
         ("fixings.fascia_screw", "HS-50-40", "FIX-014", "40 is under 2 x 28"),
         ("fixings.fascia_screw", "DS-50-80", "FIX-015", "80 is over 28 + 45"),
         ("fixings.hanger", "JH-45-75", "FIX-018", "75 is under 0.6 x 145 = 87"),
@@ -132,8 +131,8 @@ def test_by_salt_water_and_pools_only_a4(exposure: str) -> None:
     by_water = brief().replace("site.exposure", exposure)
     built = drylay.design(by_water, stock=yard())
     stops = [finding for finding in built.findings if finding.code == "FIX-021"]
-    # deck, coach, frame and fascia screws, hangers and their screws: none of them A4
-    assert len(stops) == 6
+    # deck, coach and fascia screws, hangers and their screws: none of them A4
+    assert len(stops) == 5
     assert all("allowed here: stainless A4" in stop.message for stop in stops)
     a4 = yard()
     for kind in ("screws", "coach_screws", "hangers"):
@@ -148,6 +147,16 @@ def test_an_unknown_use_class_is_a_caution() -> None:
     assert (told.subject, told.severity) == ("frame timber", Severity.CAUTION)
     assert "ask before you buy" in told.message
     assert drylay.audit(built).sound
+
+
+def test_a_frame_screw_too_short_stops() -> None:
+    """2095 deep needs a row of noggins: 2067 - 90 = 1977, over 1800; 80 is under 2 x 45."""
+    deep = brief().replace("cover.across_mm", 2095)
+    built = drylay.design(deep, stock=yard())
+    joists = len(built.frame.joists)
+    assert built.fixings.frame_screws.count == 2 * 2 * (joists - 1)
+    short = drylay.design(deep.replace("fixings.frame_screw", "DS-50-80"), stock=yard())
+    assert codes(short) == {"FIX-013"}
 
 
 def test_what_is_not_named_is_not_counted_and_told() -> None:

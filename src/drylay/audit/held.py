@@ -20,8 +20,12 @@ NAMED = {"frame_screw": "frame_screws", "fascia_screw": "fascia_screws", "hanger
 def holding_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless frame screws, fascia screws and hangers are those the brief names."""
     brief, fixings = need(witness.brief, "brief as witness"), fixings_of(plan)
-    joists = len(need(plan.frame, "frame").joists)
-    idle = {"fascia_screw": not brief.fascia.sides, "hanger": joists <= 2}
+    frame = need(plan.frame, "frame")
+    idle = {
+        "frame_screw": not frame.noggins and not frame.splices,
+        "fascia_screw": not brief.fascia.sides,
+        "hanger": len(frame.joists) <= 2,
+    }
     for key, name in NAMED.items():
         part, wish = getattr(fixings, name), getattr(brief.fixings, key)
         found = "" if part is None else part.article

@@ -31,12 +31,16 @@ def count_frame_screws(
     shank_mm: float,
     length_mm: float,
     driver: str = "",
-) -> FrameScrews:
+) -> FrameScrews | None:
     """Return the screws at both ends of every noggin and on both sides of every splice's joint.
+
+    None for a frame that has neither.
 
     Source: counting; two a noggin end and four a splice side by common practice, no source.
     """
     ends, sides = 2 * len(frame.noggins), 2 * len(frame.splices)
+    if not ends + sides:
+        return None
     return FrameScrews(
         article=article,
         driver=driver,

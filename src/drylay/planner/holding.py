@@ -33,12 +33,14 @@ GUIDANCE = Source(
 
 def held(job: Job, shaped: Shape, frame: Frame, screwed: Fixings) -> dict[str, Any]:
     """Return the fields of the fixings that are counted here, beside those screwed already."""
-    hangers = _hangers(job, frame)
+    hangers, frame_screws = _hangers(job, frame), _frame_screws(job, frame)
+    idle = {"frame screws"} if frame_screws is None else set()
+    idle |= {"hangers", "hanger screws"} if hangers is None else set()
     return {
-        "frame_screws": _frame_screws(job, frame),
+        "frame_screws": frame_screws,
         "fascia_screws": _fascia_screws(job, shaped, frame, screwed),
         "hangers": hangers,
-        "metals": _metals(job, hung=hangers is not None),
+        "metals": _metals(job, idle),
         "board_use_class_least": job.rules.count("fixings.board_use_class_least"),
         "frame_use_class_least": job.rules.count("fixings.frame_use_class_least"),
         "use_classes": _use_classes(job.articles),
@@ -119,7 +121,7 @@ def _hangers(job: Job, frame: Frame) -> Hangers | None:
     )
 
 
-def _metals(job: Job, *, hung: bool) -> tuple[FixingMetal, ...]:
+def _metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
     """Return the metal of each fixing counted, and whether the family allows it here."""
     rulings = job.rules.metals
     return tuple(
@@ -130,7 +132,7 @@ def _metals(job: Job, *, hung: bool) -> tuple[FixingMetal, ...]:
             allowed=article.metal in rulings and rulings[article.metal].value == 1,
         )
         for what, article in metal_fixings(job.articles)
-        if hung or not what.startswith("hanger")
+        if what not in idle
     )
 
 
@@ -147,7 +149,7 @@ def _use_classes(articles: Articles) -> tuple[TimberClass, ...]:
 def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     """Return what of them is to be bought."""
     articles, found = job.articles, []
-    if articles.frame_screw and fixings.frame_screws and fixings.frame_screws.count:
+    if articles.frame_screw and fixings.frame_screws:
         found.append(in_boxes("frame screws", articles.frame_screw, fixings.frame_screws.count))
     if articles.fascia_screw and fixings.fascia_screws:
         found.append(in_boxes("fascia screws", articles.fascia_screw, fixings.fascia_screws.count))
