@@ -35,7 +35,7 @@ def fixing_rows(plan: Plan) -> list[FixingRow]:
 
 def _rows(fixings: Fixings, units: str) -> Iterator[tuple[str, str, str, int, str, str, str]]:
     deck, coach = fixings.deck_screws, fixings.coach_screws
-    joints = f", as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
+    joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
     where = f"{deck.per_crossing} at each of {many(deck.crossings, 'crossing')}{joints}"
     yield ("deck screws", deck.article, where, deck.count, *_screw(deck, units))
     where = f"{coach.per_joist_end} in each of {many(coach.joist_ends, 'joist end')}"
@@ -71,12 +71,6 @@ def _where(frame: FrameScrews) -> str:
     return "; ".join(parts) or "nothing to hold"
 
 
-def drivers_told(plan: Plan) -> str:
-    """Return which driver each screw takes; "" where the plan has none."""
-    rows = [row for row in fixing_rows(plan) if row[5]]
-    return "Drivers: " + "; ".join(f"{row[0]}, {row[5]}" for row in rows) + "." if rows else ""
-
-
 def holding_told(plan: Plan) -> tuple[str, ...]:
     """Return what holds noggins, splices, fascia and joists, and of which metal all is."""
     fixings, units = plan.fixings, plan.units
@@ -87,7 +81,7 @@ def holding_told(plan: Plan) -> tuple[str, ...]:
         texts += [_fascia(fixings.fascia_screws, units), fascia_places_told(plan)]
     if fixings.hangers is not None:
         texts.append(_hangers(fixings.hangers, units))
-    return tuple(text for text in (*texts, drivers_told(plan), metals_told(plan)) if text)
+    return tuple(text for text in (*texts, metals_told(plan)) if text)
 
 
 def frame_screws_told(plan: Plan) -> str:
@@ -155,11 +149,12 @@ def _hangers(hung: Hangers, units: str) -> str:
 
 
 def metals_told(plan: Plan) -> str:
-    """Return for which place the metals were judged, and of what they are."""
+    """Return the driver and the metal of each fixing, and for which place they were judged."""
     fixings = plan.fixings
     if fixings is None or not fixings.metals:
         return ""
-    told = "; ".join(f"{row.what} {clean(row.metal)}" for row in fixings.metals)
+    rows = fixing_rows(plan)
+    told = "; ".join(f"{row[0]}, {row[6]}{f', driver {row[5]}' if row[5] else ''}" for row in rows)
     exposure = plan.site.exposure if plan.site is not None else "inland"
     where = PLACES.get(exposure, clean(exposure))
     return f"Metals, held against copper-treated timber for a deck {where}: {told}."
