@@ -331,6 +331,7 @@ def reasons_of(plan: Plan, most_mm: float) -> Reasons:
             ("per_joist_end", "count"),
             ("count", "count"),
             ("sink_mm", "mm"),
+            ("pilot_ratio", "ratio"),
         )
     ]
     rows += [

@@ -168,6 +168,7 @@ def rows(job: Job, built: Built) -> list[Row]:
         *(_fascia_screw_rows(job, built, fixings.fascia_screws) if fixings.fascia_screws else ()),
         *(_hanger_rows(job, built, fixings.hangers) if fixings.hangers else ()),
         *_metal_rows(job, fixings),
+        *_class_rows(job, fixings),
     ]
 
 
@@ -228,6 +229,15 @@ def _metal_rows(job: Job, fixings: Fixings) -> list[Row]:
             rulings[held_by.metal].inputs)
         for at, held_by in enumerate(fixings.metals)
         if held_by.metal in rulings
+    ]  # fmt: skip
+
+
+def _class_rows(job: Job, fixings: Fixings) -> list[Row]:
+    return [
+        row(f"fixings.use_classes[{at}].use_class", timber.use_class, "use class",
+            f"{timber.what}: the use class it is sold as; empty where the stock does not tell",
+            merchant_says(job, timber.article))
+        for at, timber in enumerate(fixings.use_classes)
     ]  # fmt: skip
 
 
