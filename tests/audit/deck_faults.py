@@ -222,6 +222,7 @@ FIXINGS: tuple[Fault, ...] = (
     ("AUD-605", "a screw beside the joist", to(f"{DECK}.end_least_mm", 20.5)),
     ("AUD-606", "a pilot of another ratio", to(f"{DECK}.pilot_mm", 4.0)),
     ("AUD-606", "a pilot as thick as the screw", to(f"{DECK}.pilot_ratio", 1.2)),
+    ("AUD-606", "a coach screw's pilot of another ratio", to(f"{COACH}.pilot_mm", 7.0)),
     ("AUD-607", "coach screws miscounted", by(f"{COACH}.count", 1)),
     ("AUD-607", "joist ends miscounted", by(f"{COACH}.joist_ends", 1)),
     ("AUD-608", "a coach screw too short", to(f"{COACH}.length_mm", 100.0)),

@@ -21,6 +21,7 @@ from audit.coats_faults import COATS, COATS_HELD
 from audit.deck_faults import EDGES, FIXINGS, FRAME, PIECES, ROWS, SUPPORTS, WAYS, WHOLE
 from audit.edits import put
 from audit.ground_faults import GROUND, GROUND_SEEN
+from audit.holding_faults import HOLDING, WITNESSED_HOLDING
 from audit.planting import (
     Edit,
     Fault,
@@ -37,7 +38,7 @@ from drylay.reasons import TurnedDown
 MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
-    *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *CUTTING, *MONEY,
+    *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *HOLDING, *CUTTING, *MONEY,
     *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK, *GROUND,
 )  # fmt: skip
 
@@ -123,4 +124,5 @@ WITNESSED_FAULTS: tuple[Fault, ...] = (
     ("AUD-W27", "another currency", to("buying.currency", "GBP")),
     *COATS_HELD,
     ("AUD-W27", "another title of an article", to("buying.order[0].title", "Oak")),
+    *WITNESSED_HOLDING,
 )

@@ -9,10 +9,10 @@ from drylay.audit.ranking import LIMITS
 from drylay.brief.model import Brief
 from drylay.brief.reader import read_brief
 from drylay.materials.loader import load_catalogue
-from drylay.materials.model import Board, Catalogue, RuleQuery
+from drylay.materials.model import METALS, Board, Catalogue, RuleQuery
 from drylay.plan.model import Plan
 from drylay.planner.design import design
-from drylay.planner.notes import NOT_CHECKED
+from drylay.planner.notes import not_checked
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.reasons import Ruling
@@ -39,13 +39,18 @@ def witness_of(plan: Plan, brief: Brief, catalogue: Catalogue) -> Witness:
             answer = ask(families, board.family, limit.rule, _query(plan, brief, board, sunk))
             assert isinstance(answer, Ruling), answer
             rulings.append((limit.path, answer))
+    asked = _query(plan, brief, board, 0.0)
+    for metal in METALS:
+        answer = ask(families, board.family, "metal_allowed", evolve(asked, metal=metal))
+        assert isinstance(answer, Ruling), answer
+        rulings.append((f"metal: {metal}", answer))
     installed = next(f for f in families.families if f.family.id == board.family)
     return Witness(
         brief=brief,
         stock=catalogue,
         rulings=tuple(rulings),
         cautions=installed.family.cautions,
-        not_checked=NOT_CHECKED,
+        not_checked=not_checked(brief),
     )
 
 
@@ -58,6 +63,8 @@ def _query(plan: Plan, brief: Brief, board: Board, sunk_mm: float) -> RuleQuery:
         use=brief.use,
         treatment=board.treatment,
         head_sunk_mm=sunk_mm,
+        fascia_thickness_mm=plan.edges.fascia_thickness_mm if plan.edges else 0.0,
+        exposure=brief.site.exposure,
     )
 
 

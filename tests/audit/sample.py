@@ -49,6 +49,12 @@ FROM_FAMILY = ground.FROM_FAMILY | {
     "fixings.deck_screws.end_least_mm", "fixings.deck_screws.pilot_ratio",
     "fixings.coach_screws.per_joist_end", "fixings.coach_screws.length_least_mm",
     "fixings.coach_screws.sink_mm", "fixings.coach_screws.pilot_ratio", "buying.spare_ratio",
+    "fixings.frame_screws.per_noggin_end", "fixings.frame_screws.per_splice_side",
+    "fixings.frame_screws.length_least_mm", "fixings.frame_screws.pilot_ratio",
+    "fixings.fascia_screws.per_place", "fixings.fascia_screws.spacing_most_mm",
+    "fixings.fascia_screws.end_least_mm", "fixings.fascia_screws.length_least_mm",
+    "fixings.fascia_screws.pilot_ratio", "fixings.board_use_class_least",
+    "fixings.frame_use_class_least",
     *COATS_FROM_FAMILY,
 }  # fmt: skip
 BY_SUM = ground.BY_SUM | {
@@ -59,7 +65,11 @@ BY_SUM = ground.BY_SUM | {
     "pieces.end_bearing_mm", "pieces.joint_count", "frame.noggin_rows", "frame.rim_joints",
     "fixings.deck_screws.length_mm", "fixings.deck_screws.count",
     "fixings.coach_screws.length_mm", "fixings.coach_screws.count", "buying.order_total",
-    "buying.total", *COATS_BY_SUM,
+    "buying.total", "fixings.frame_screws.length_mm", "fixings.frame_screws.count",
+    "fixings.fascia_screws.length_mm", "fixings.fascia_screws.clear_mm",
+    "fixings.fascia_screws.count", "fixings.hangers.depth_mm", "fixings.hangers.depth_least_mm",
+    "fixings.hangers.count", "fixings.hangers.screw_count",
+    *COATS_BY_SUM,
     "work.people", "work.face_up", "work.holds", "work.most_h",
     "work.setting_out.slant_mm",
     "work.setting_out.accepted_mm", "work.lighting.count", "work.lighting.hole_mm",
@@ -114,8 +124,21 @@ def blank() -> Plan:
     ))  # fmt: skip
 
 
-def sample_rulings(plan: Plan) -> tuple[tuple[str, Ruling], ...]:
+def metal_rulings() -> tuple[tuple[str, Ruling], ...]:
     return tuple(
+        (
+            f"metal: {metal}",
+            Ruling(value=int(fine), unit="yes/no", rule="a rule", source=PRACTICE),
+        )
+        for metal, fine in (
+            ("stainless A2", True), ("hot-dip galvanised", True), ("bright zinc", False),
+            ("coated for treated timber", True),
+        )
+    )  # fmt: skip
+
+
+def sample_rulings(plan: Plan) -> tuple[tuple[str, Ruling], ...]:
+    return metal_rulings() + tuple(
         (
             path,
             Ruling(

@@ -162,6 +162,27 @@ def line(
     )  # fmt: skip
 
 
+def boxed(what: str, article: str, need: int, spare: int, box: PackCount) -> PackPurchase:
+    cost = box.price * box.packs
+    return PackPurchase(
+        what=what, article=article, need=need, spare=spare, packs=(box,), cost=cost, bound=cost
+    )
+
+
+def holding() -> tuple[PackPurchase, ...]:
+    """Spares are 5 %, rounded up: 2.8, 1.4, 0.9 and 7.2."""
+
+    def of(pack: int, packs: int, price: str) -> PackCount:
+        return PackCount(pack=pack, packs=packs, price=Decimal(price))
+
+    return (
+        boxed("frame screws", "QN-6-90", 56, 3, of(100, 1, "22.00")),
+        boxed("fascia screws", "QF-5-50", 28, 2, of(50, 1, "8.00")),
+        boxed("hangers", "QH-45-90", 18, 1, of(10, 2, "18.00")),
+        boxed("hanger screws", "QS-5-40", 144, 8, of(200, 1, "15.00")),
+    )
+
+
 def buying() -> Buying:
     screws = PackPurchase(  # 101 screws: 100 + 50 for 19.00, 3 x 50 for 21.00, 2 x 100 for 24.00
         what="deck screws", article="QS-45-70", need=96, spare=5,
@@ -171,27 +192,32 @@ def buying() -> Buying:
         ),
         cost=Decimal("19.00"), bound=Decimal("19.00"),
     )  # fmt: skip
-    coach = PackPurchase(  # 47: one of 50 for 28.00, two of 25 for 30.00
-        what="coach screws", article="QC-8-110", need=44, spare=3,
-        packs=(PackCount(pack=50, packs=1, price=Decimal("28.00")),),
-        cost=Decimal("28.00"), bound=Decimal("28.00"),
+    coach = PackPurchase(  # 9: one of 25 for 15.00, one of 50 for 28.00
+        what="coach screws", article="QC-8-110", need=8, spare=1,
+        packs=(PackCount(pack=25, packs=1, price=Decimal("15.00")),),
+        cost=Decimal("15.00"), bound=Decimal("15.00"),
     )  # fmt: skip
     return Buying(
         currency="EUR", vat="included", kerf_mm=3.0, end_trim_mm=0.0, spare_ratio=0.05,
-        purchases=purchases(), packs=(screws, coach, *coating_packs()),
+        purchases=purchases(), packs=(screws, coach, *holding(), *coating_packs()),
         order=(
             line("QB-28-145", 6, "12.00", length=3000.0),
             line("QT-45-120", 6, "7.50", length=3000.0),
             line("QF-20-120", 3, "6.00", length=2400.0),
             line("QS-45-70", 1, "12.00", pack=100),
             line("QS-45-70", 1, "7.00", pack=50),
-            line("QC-8-110", 1, "28.00", pack=50),
+            line("QC-8-110", 1, "15.00", pack=25),
+            line("QN-6-90", 1, "22.00", pack=100),
+            line("QF-5-50", 1, "8.00", pack=50),
+            line("QH-45-90", 2, "18.00", pack=10),
+            line("QS-5-40", 1, "15.00", pack=200),
             line("QP-1", 1, "5.00", pack=250, unit="ml"),
             line("QO-1", 1, "20.00", pack=1000, unit="ml"),
         ),
         spares=(line("QB-28-145", 1, "12.00", length=3000.0),),  # 5 % of 6, rounded up
-        order_total=Decimal("182.00") + COATS_COST,  # 72 + 45 + 18 + 19 + 28
-        spares_total=Decimal("12.00"), total=Decimal("194.00") + COATS_COST,
+        # 72 + 45 + 18 + 19 + 15 + 22 + 8 + 36 + 15
+        order_total=Decimal("250.00") + COATS_COST,
+        spares_total=Decimal("12.00"), total=Decimal("262.00") + COATS_COST,
     )  # fmt: skip
 
 

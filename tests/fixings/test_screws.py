@@ -20,7 +20,7 @@ def test_coach_screws_by_hand() -> None:
     """16 joists x 2 ends x 2 screws = 64, eight of them at the four corners."""
     found = count_coach_screws(
         joists=16, per_joist_end=2, length_least_mm=93.0, sink_mm=12.0, article="CS",
-        shank_mm=8.0, length_mm=100.0, head_mm=8.0, pilot_ratio=0.7,
+        shank_mm=8.0, length_mm=100.0, head_mm=8.0, pilot_ratio=0.7, driver="hex 13 mm",
     )  # fmt: skip
     assert (found.joist_ends, found.count) == (32, 64)
-    assert found.pilot_mm == 5.6  # 0.7 x 8
+    assert (found.pilot_mm, found.driver) == (5.6, "hex 13 mm")  # 0.7 x 8

@@ -255,7 +255,7 @@ def test_as_wished_without_joints_or_way_out_reason() -> None:
     assert "No joints: every row is one board." in text
     assert "Gaps none." in text
     assert "Why:" not in text
-    assert "SCREWS" not in text
+    assert "FIXINGS" not in text
     assert "and 3.00 reckoned for joints" in text
 
 
@@ -282,7 +282,7 @@ def test_boards_that_run_long_are_told_where_lengths_are_told() -> None:
 
 def rows_told(plan: Plan) -> dict[str, str]:
     """Return what the summary tells of each row, by mark."""
-    told = flat(summary(plan).split("joints on the joist named:")[1].split("\nSCREWS")[0])
+    told = flat(summary(plan).split("joints on the joist named:")[1].split("\nFIXINGS")[0])
     parts = re.findall(r"((?:B\d+[ ,]*(?:to )?)+): ([\d.]+(?: \| J\d+ \| [\d.]+)*)", told)
     return {mark: row for marks, row in parts for mark in read_back(marks)}
 

@@ -11,7 +11,7 @@ from drylay.cutting.model import Certificate, Proof, Stock, Task, WorthVector
 from drylay.cutting.model import Piece as Wanted
 from drylay.edges.model import Edges, FasciaFace, FasciaPiece
 from drylay.findings import Finding, Severity
-from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
+from drylay.fixings.model import CoachScrews, DeckScrews, FixingMetal, Fixings
 from drylay.frame.model import Frame, Joist, Noggin, Rim, RimPiece, Splice
 from drylay.pieces.model import Joint, Piece, Pieces
 from drylay.plan.model import Digests, FamilyUsed, Plan
@@ -185,8 +185,14 @@ def fixings_of(pieces: Pieces, rows: int, joists: int) -> Fixings:
         ),
         coach_screws=CoachScrews(
             article="CS8x120", shank_mm=8.0, length_mm=120.0, length_least_mm=110.0,
-            per_joist_end=2, joist_ends=2 * joists, count=4 * joists, head_mm=6.0, sink_mm=6.0,
-            pilot_ratio=0.7, pilot_mm=5.6,
+            per_joist_end=2, joist_ends=2 * joists, count=4 * joists, pilot_ratio=0.7,
+            pilot_mm=5.6, head_mm=6.0, sink_mm=6.0,
+        ),
+        metals=(
+            FixingMetal(what="deck screws", article="DS5x70", metal="stainless A2", allowed=True),
+            FixingMetal(
+                what="coach screws", article="CS8x120", metal="hot-dip galvanised", allowed=True
+            ),
         ),
     )  # fmt: skip
 

@@ -16,8 +16,9 @@ from plan.sample import blocked_plan, sample_plan
 
 PLAN = sample_plan(row_length_mm=6000.0, rows=4)
 
-#: Numbers that nobody decides: the file's own version, and what reasons and findings quote.
-UNDECIDED = ("schema_version", "reasons", "findings")
+#: Numbers that nobody decides: the file's own version, and what reasons and findings quote. Use
+#: classes answer each for itself: the decision stands under its own path.
+UNDECIDED = ("schema_version", "reasons", "findings", "fixings.use_classes")
 
 
 def test_a_decision_answers_for_its_own_path() -> None:

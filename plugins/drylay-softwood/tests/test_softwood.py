@@ -36,6 +36,8 @@ def query(**changes: float | str) -> RuleQuery:
         "board_width_mm": 145.0,
         "board_thickness_mm": 28.0,
         "joist_thickness_mm": 45.0,
+        "fascia_thickness_mm": 28.0,
+        "metal": "stainless A2",
     }
     return RuleQuery(**usual | changes)  # type: ignore[arg-type]
 
@@ -219,6 +221,15 @@ def test_diagonal_centres_beside_irc_r507_7(thick_mm: float, printed_in: float) 
         ("coach_screw_length_least_mm", 105, f"{CP}: 45 rim and 60 into the joist"),
         ("coach_screw_sink_mm", 12, "by hand: head 7 + washer 2 + 3"),
         ("coach_screw_pilot_ratio", 0.7, "EN 1995-1-1, 10.4.5, from memory: 70 % of the shank"),
+        ("frame_screws_per_noggin_end", 2, f"{CP}: 2 a noggin end"),
+        ("frame_screws_per_splice_side", 4, f"{CP}: 4 each side of the joint"),
+        ("frame_screw_length_least_mm", 90, "by hand: 2 x 45"),
+        ("fascia_screws_per_place", 2, f"{CP}: 2, one above the other"),
+        ("fascia_screw_spacing_most_mm", 600, f"{CP}: every 600"),
+        ("fascia_screw_end_least_mm", 40, f"{CP}: 40-50 from an end"),
+        ("fascia_screw_length_least_mm", 56, "by hand: 2 x 28"),
+        ("board_use_class_least", 3, "BS 8417:2024 as trade text states it: class 3"),
+        ("frame_use_class_least", 4, "BS 8417:2024 as trade text states it: class 4"),
         ("noggin_spacing_most_mm", 1800, f"{CP}: noggins 1800 or less"),
         ("preserver_coats", 2, "trade guidance on BS 8417: two flood coats"),
         ("finish_coats", 2, f"{CP}: two coats, tin rules first"),
@@ -229,6 +240,24 @@ def test_diagonal_centres_beside_irc_r507_7(thick_mm: float, printed_in: float) 
 )
 def test_a_28_by_145_board_square_on_45_joists(rule: str, expected: float, row: str) -> None:
     assert value(rule) == expected, row
+
+
+@pytest.mark.parametrize(
+    ("metal", "inland", "salted"),
+    [  # trade guidance on copper-treated timber, from memory; by salt water or a pool only A4
+        ("plain steel", 0, 0),
+        ("bright zinc", 0, 0),
+        ("aluminium", 0, 0),
+        ("coated for treated timber", 1, 0),
+        ("hot-dip galvanised", 1, 0),
+        ("stainless A2", 1, 0),
+        ("stainless A4", 1, 1),
+    ],
+)
+def test_metals_by_place(metal: str, inland: int, salted: int) -> None:
+    assert value("metal_allowed", metal=metal) == inland
+    for exposure in ("coast", "pool"):
+        assert value("metal_allowed", metal=metal, exposure=exposure) == salted
 
 
 @pytest.mark.parametrize(
@@ -270,6 +299,9 @@ def test_the_least_gap_stays_open_when_wet() -> None:
 @pytest.mark.parametrize(
     ("rule", "changes", "says"),
     [
+        ("metal_allowed", {"metal": "brass"}, "brass"),
+        ("metal_allowed", {"metal": ""}, "unnamed metal"),
+        ("metal_allowed", {"exposure": "at sea"}, "'at sea'"),
         ("most_centres_mm", {"board_thickness_mm": 19.9}, "19.9 mm thick"),
         ("most_centres_mm", {"board_thickness_mm": math.nan}, "nan mm thick"),
         ("most_centres_mm", {"board_to_joist_deg": 29.0}, "29 degrees"),
@@ -297,7 +329,8 @@ def test_a_rule_called_alone_raises() -> None:
 def test_the_table_holds_what_it_held() -> None:
     """A changed number should be a decision: row count and column sums by hand."""
     rows = read_table().rows
-    assert len(rows) == 32
+    # 28, 3 of noggins, 4 of fascia, 2 of treatment, 11 of metals, 3 of coatings, 1 of mass
+    assert len(rows) == 52
     assert sum(row.value for row in rows if row.name == "most_centres_mm") == 1900
     assert sum(row.value for row in rows if row.name.startswith("gap_")) == 17
 

@@ -9,7 +9,7 @@ from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of
 from drylay.audit.rows import surface_of
-from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
+from drylay.fixings.model import CoachScrews, DeckScrews, FasciaScrews, Fixings, FrameScrews
 from drylay.plan.model import Plan
 
 FIXINGS = conventions("Fixings")
@@ -89,12 +89,20 @@ def screws_hit_the_joist(plan: Plan) -> Iterator[Flaw]:
 
 
 def pilot_is_its_ratio(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless the pilot hole is the ratio of the shank, and thinner than it."""
-    screws = deck_screws(plan)
+    """Yield a flaw unless each pilot hole is the ratio of its shank, and thinner than it."""
+    fixings = fixings_of(plan)
+    yield from pilot("deck_screws", fixings.deck_screws)
+    yield from pilot("coach_screws", fixings.coach_screws)
+
+
+def pilot(
+    name: str, screws: DeckScrews | CoachScrews | FrameScrews | FasciaScrews
+) -> Iterator[Flaw]:
+    """Yield a flaw unless a pilot hole is the ratio of the shank, and thinner than it."""
     wanted = screws.pilot_ratio * screws.shank_mm
     if abs(screws.pilot_mm - wanted) > 0.051 or not 0 < screws.pilot_mm < screws.shank_mm:
         yield Flaw(
-            subject="fixings.deck_screws.pilot_mm",
+            subject=f"fixings.{name}.pilot_mm",
             message="not the shank times the pilot's ratio",
             measured=screws.pilot_mm,
             limit=wanted,
@@ -104,10 +112,11 @@ def pilot_is_its_ratio(plan: Plan) -> Iterator[Flaw]:
 
 
 def coach_screws_counted(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless both ends of every joist have their coach screws."""
-    screws, ends = coach_screws(plan), 2 * len(frame_of(plan).joists)
-    at = "fixings.coach_screws"
-    yield from same_count(f"{at}.joist_ends", "not 2 x joists", screws.joist_ends, ends, FIXINGS)
+    """Yield a flaw unless every joist's end has coach screws; the outer two's, if others hang."""
+    screws, joists = coach_screws(plan), len(frame_of(plan).joists)
+    ends = 2 * joists if fixings_of(plan).hangers is None else 4
+    at, message = "fixings.coach_screws", "not both ends of every joist that does not hang"
+    yield from same_count(f"{at}.joist_ends", message, screws.joist_ends, ends, FIXINGS)
     message = "not so many at each joist end"
     yield from same_count(
         f"{at}.count", message, screws.count, screws.per_joist_end * ends, FIXINGS
@@ -199,7 +208,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-603", "deck screws end in the joist", screws_end_in_the_joist),
     ("AUD-604", "rows are wide enough for screws at their edge distance", screws_fit_the_board),
     ("AUD-605", "screws at their end distance still hit the joist", screws_hit_the_joist),
-    ("AUD-606", "the pilot hole is its ratio of the shank", pilot_is_its_ratio),
+    ("AUD-606", "pilots of deck and coach screws are their ratio of the shank", pilot_is_its_ratio),
     ("AUD-607", "coach screws are counted from joist ends", coach_screws_counted),
     ("AUD-608", "coach screws are long enough", coach_screws_long_enough),
     ("AUD-609", "heads lie below the fascia", heads_below_the_fascia),

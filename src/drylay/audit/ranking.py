@@ -27,6 +27,7 @@ class Limit:
 
 
 DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
+TIMBERS, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
 
 LIMITS = (
     Limit(path="surface.gap_preferred_mm", brief="gap.preferred_mm", rule="gap_preferred_mm"),
@@ -50,6 +51,17 @@ LIMITS = (
     Limit(path=f"{COACH}.length_least_mm", rule="coach_screw_length_least_mm"),
     Limit(path=f"{COACH}.sink_mm", rule="coach_screw_sink_mm"),
     Limit(path=f"{COACH}.pilot_ratio", rule="coach_screw_pilot_ratio"),
+    Limit(path=f"{TIMBERS}.per_noggin_end", rule="frame_screws_per_noggin_end"),
+    Limit(path=f"{TIMBERS}.per_splice_side", rule="frame_screws_per_splice_side"),
+    Limit(path=f"{TIMBERS}.length_least_mm", rule="frame_screw_length_least_mm"),
+    Limit(path=f"{TIMBERS}.pilot_ratio", rule="screw_pilot_ratio"),
+    Limit(path=f"{FASCIA}.per_place", rule="fascia_screws_per_place"),
+    Limit(path=f"{FASCIA}.spacing_most_mm", rule="fascia_screw_spacing_most_mm"),
+    Limit(path=f"{FASCIA}.end_least_mm", rule="fascia_screw_end_least_mm"),
+    Limit(path=f"{FASCIA}.length_least_mm", rule="fascia_screw_length_least_mm"),
+    Limit(path=f"{FASCIA}.pilot_ratio", rule="screw_pilot_ratio"),
+    Limit(path="fixings.board_use_class_least", rule="board_use_class_least"),
+    Limit(path="fixings.frame_use_class_least", rule="frame_use_class_least"),
     Limit(path="fixings.preserver.coats", rule="preserver_coats"),
     Limit(path="fixings.finish.coats", brief="finish.coats", rule="finish_coats"),
     Limit(path="fixings.finish.groove_ratio", rule="groove_ratio"),

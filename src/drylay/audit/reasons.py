@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from decimal import Decimal, InvalidOperation
 
+from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions
 from drylay.audit.leaves import NoSuchPath, at, governing
 from drylay.audit.model import ClosedCheck, Flaw
@@ -89,8 +90,26 @@ def _rows(plan: Plan) -> object:
     return UNKNOWN if plan.surface is None else len(plan.surface.rows)
 
 
+def _both_timbers(plan: Plan) -> object:
+    return UNKNOWN if plan.frame is None else 2 * plan.frame.timber_thickness_mm
+
+
+def _fascia_and_timber(plan: Plan) -> object:
+    if plan.frame is None or plan.edges is None:
+        return UNKNOWN
+    return (ticks(plan.edges.fascia_thickness_mm) + ticks(plan.frame.timber_thickness_mm)) / 320
+
+
+def _places(plan: Plan) -> object:
+    screws = plan.fixings.fascia_screws if plan.fixings is not None else None
+    return UNKNOWN if screws is None else len(screws.places)
+
+
 #: Inputs that are sums over the plan.
 SUMS: dict[str, Callable[[Plan], object]] = {
+    "both_timbers_mm": _both_timbers,
+    "through_mm": _fascia_and_timber,
+    "places": _places,
     "wished_mm": _wished_depth,
     "rows": _rows,
 }
@@ -105,6 +124,10 @@ INPUTS = {
     "row_length_mm": "surface.row_length_mm",
     "rows_depth_mm": "surface.rows_depth_mm",
     "joist_thickness_mm": "supports.joist_thickness_mm",
+    "fascia_thickness_mm": "edges.fascia_thickness_mm",
+    "timber_depth_mm": "frame.timber_depth_mm",
+    "coach_shank_mm": "fixings.coach_screws.shank_mm",
+    "line_count": "supports.line_count",
     "joist_length_mm": "frame.joists[0].length_mm",
     "frame_length_mm": "edges.frame_length_mm",
     "frame_depth_mm": "edges.frame_depth_mm",

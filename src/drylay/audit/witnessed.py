@@ -8,6 +8,7 @@ from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_length, same_text
+from drylay.audit.held import CHECKS as HELD
 from drylay.audit.leaves import NoSuchPath, at
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.pieces import pieces_of
@@ -330,6 +331,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W18", "a wish looser than its rule stands among the findings", loosened_is_told),
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
+    *HELD,
     *COATS,
     *ground_seen.CHECKS,
     *WISHES,

@@ -71,6 +71,9 @@ end_trim = "$end_trim"               # what is cut off each end of every bought 
 [fixings]
 screw = "$screw"            # the merchant's code of the deck screw
 coach_screw = "$coach"      # the merchant's code of the coach screw
+frame_screw = "$frame_screw"   # screw of noggins and splices; left out, it is not counted
+fascia_screw = "$fascia_screw"  # screw of the fascia; left out, it is not counted
+# hanger = "$hanger"        # joist hangers instead of coach screws, but for the outer two joists
 
 [finish]                        # what is brushed on
 preserver = "$preserver"         # for sawn ends: the merchant's code; left out: not bought
@@ -127,6 +130,9 @@ _VALUES: dict[str, dict[str, str]] = {
         "end_trim": "0 mm",
         "screw": "DS-45-70",
         "coach": "CS-8-120",
+        "frame_screw": "FS-60-90",
+        "fascia_screw": "WS-50-60",
+        "hanger": "JH-45-108",
         "preserver": "EP-CLEAR",
         "finish": "DO-NATURAL",
         "hole": "55 mm",
@@ -161,6 +167,9 @@ _VALUES: dict[str, dict[str, str]] = {
         "end_trim": "0 in",
         "screw": "NS10-3",
         "coach": "NC516-5",
+        "frame_screw": "NF14-3",
+        "fascia_screw": "NT8-2",
+        "hanger": "NJH-28",
         "preserver": "NEP",
         "finish": "NSTAIN",
         "hole": "2 1/8 in",

@@ -77,7 +77,10 @@ class FasciaScrewPlace:
 
 @frozen(kw_only=True)
 class FasciaScrews:
-    """Screws of the fascia into the frame, `per_place` one above the other at each place."""
+    """Screws of the fascia into the frame, `per_place` one above the other at each place.
+
+    `clear_mm` is how far a place keeps from the centre of a coach screw's head behind it.
+    """
 
     article: str
     driver: str = ""
@@ -87,6 +90,7 @@ class FasciaScrews:
     per_place: int = because("fixings.fascia_screws.per_place")
     spacing_most_mm: float = because("fixings.fascia_screws.spacing_most_mm")
     end_least_mm: float = because("fixings.fascia_screws.end_least_mm")
+    clear_mm: float = because("fixings.fascia_screws.clear_mm")
     places: tuple[FasciaScrewPlace, ...]
     count: int = because("fixings.fascia_screws.count")
     pilot_ratio: float = because("fixings.fascia_screws.pilot_ratio")
@@ -103,8 +107,20 @@ class Hangers:
     depth_least_mm: float = because("fixings.hangers.depth_least_mm")
     count: int = because("fixings.hangers.count")
     screw: str
+    screw_shank_mm: float = because("fixings.hangers.screw_count")
+    screw_length_mm: float = because("fixings.hangers.screw_count")
+    driver: str = ""
     screws_each: int = because("fixings.hangers.screw_count")
     screw_count: int = because("fixings.hangers.screw_count")
+
+
+@frozen(kw_only=True)
+class TimberClass:
+    """The use class that boards, frame timber or fascia are treated to, None if unknown."""
+
+    what: str
+    article: str
+    use_class: int | None
 
 
 @frozen(kw_only=True)
@@ -172,5 +188,8 @@ class Fixings:
     fascia_screws: FasciaScrews | None = None
     hangers: Hangers | None = None
     metals: tuple[FixingMetal, ...] = ()
+    board_use_class_least: int | None = because("fixings.board_use_class_least", default=None)
+    frame_use_class_least: int | None = because("fixings.frame_use_class_least", default=None)
+    use_classes: tuple[TimberClass, ...] = ()
     preserver: Preserver | None = None
     finish: Finish | None = None

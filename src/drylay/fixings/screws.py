@@ -26,6 +26,7 @@ def count_deck_screws(
     article: str,
     shank_mm: float,
     length_mm: float,
+    driver: str = "",
 ) -> DeckScrews:
     """Return the deck screws: so many at each crossing, as many again at each joint.
 
@@ -40,6 +41,7 @@ def count_deck_screws(
         crossings=rows * joists,
         joints=joints,
         count=rules.per_crossing * (rows * joists + joints),
+        driver=driver,
         edge_least_mm=rules.edge_least_mm,
         end_least_mm=rules.end_least_mm,
         pilot_ratio=rules.pilot_ratio,
@@ -58,21 +60,27 @@ def count_coach_screws(
     shank_mm: float,
     length_mm: float,
     head_mm: float,
+    driver: str = "",
+    on_hangers: bool = False,
 ) -> CoachScrews:
     """Return the coach screws through both rims into every joist end, corners among them.
 
+    Where the inner joists hang (`on_hangers`), only the outer two are screwed.
+
     Source: counting; two a joist end by common practice, no source.
     """
+    joist_ends = 2 * min(joists, 2) if on_hangers else 2 * joists
     return CoachScrews(
         article=article,
         shank_mm=shank_mm,
         length_mm=length_mm,
         length_least_mm=length_least_mm,
         per_joist_end=per_joist_end,
-        joist_ends=2 * joists,
-        count=per_joist_end * 2 * joists,
+        joist_ends=joist_ends,
+        count=per_joist_end * joist_ends,
         pilot_ratio=pilot_ratio,
         pilot_mm=to_mm(exact(shank_mm * pilot_ratio)),
+        driver=driver,
         head_mm=head_mm,
         sink_mm=sink_mm,
     )

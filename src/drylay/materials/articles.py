@@ -16,6 +16,7 @@ from drylay.intake.values import fault, nearest_of
 from drylay.materials.checks import check_article, check_rules, repeated
 from drylay.materials.keys import ARTICLES, PACK_SIZES, RULE, pack_keys, stock_length_keys
 from drylay.materials.model import (
+    NO_RECORD,
     RULE_BOUNDS,
     RULES,
     Article,
@@ -161,10 +162,11 @@ def _rule(reading: Reading, keys: Keys, read: Values, table: object) -> ArticleR
     name = read.get("rule")
     if not isinstance(name, str):
         return None
-    if name not in RULES:
-        near = nearest_of(name, tuple(RULES))
+    known = tuple(rule for rule in RULES if rule not in NO_RECORD)
+    if name not in known:
+        near = nearest_of(name, known)
         nearest = f'rule = "{near}"' if near else ""
-        wanted = f"one of {', '.join(RULES)}"
+        wanted = f"one of {', '.join(known)}"
         report(reading, (*keys, "rule"), fault(shown_text(name), wanted, nearest))
         return None
     value = _rule_value(reading, keys, read, name)

@@ -10,7 +10,10 @@ from drylay.reasons import Ruling, Source
 
 @frozen(kw_only=True)
 class RuleQuery:
-    """What a family is asked about: the board as it lies, and what it is fixed to."""
+    """What a family is asked about: the board as it lies, and what it is fixed to.
+
+    `metal` is that of a fixing, `exposure` where the deck stands: inland, coast or pool.
+    """
 
     board_width_mm: float
     board_thickness_mm: float
@@ -19,6 +22,9 @@ class RuleQuery:
     use: str = "dwelling"
     treatment: str = ""
     head_sunk_mm: float = 0.0
+    fascia_thickness_mm: float = 0.0
+    metal: str = ""
+    exposure: str = "inland"
 
 
 Rule = Callable[[RuleQuery], Ruling]
@@ -61,6 +67,16 @@ RULES: dict[str, tuple[str, str]] = {
     "coach_screw_length_least_mm": ("mm", "shortest coach screw through a rim into a joist end"),
     "coach_screw_sink_mm": ("mm", "how deep a coach screw's head is sunk under a fascia"),
     "coach_screw_pilot_ratio": ("ratio", "pilot hole over coach screw shank, in the joist's end"),
+    "frame_screws_per_noggin_end": ("count", "screws at each end of a noggin"),
+    "frame_screws_per_splice_side": ("count", "screws of a splice plate each side of its joint"),
+    "frame_screw_length_least_mm": ("mm", "shortest screw of noggins and splices"),
+    "fascia_screws_per_place": ("count", "screws one above the other where a fascia is held"),
+    "fascia_screw_spacing_most_mm": ("mm", "furthest apart the places where a fascia is held"),
+    "fascia_screw_end_least_mm": ("mm", "least distance of a fascia screw from an end"),
+    "fascia_screw_length_least_mm": ("mm", "shortest screw of a fascia"),
+    "metal_allowed": ("yes/no", "1 if a fixing of this metal may be used here, else 0"),
+    "board_use_class_least": ("count", "lowest use class of boards and fascia"),
+    "frame_use_class_least": ("count", "lowest use class of frame timber"),
     "noggin_spacing_most_mm": ("mm", "furthest apart the rows of noggins may be"),
     "preserver_coats": ("count", "coats of end-grain preserver on a sawn end"),
     "finish_coats": ("count", "coats of finish on boards and fascia"),
@@ -68,6 +84,9 @@ RULES: dict[str, tuple[str, str]] = {
     "spare_ratio": ("ratio", "spare bought on top, shown apart"),
     "density_most_kg_m3": ("kg/m3", "heaviest the timber may be as delivered"),
 }
+
+#: Rules that a merchant's record of a board cannot answer: they are asked of each fixing.
+NO_RECORD = ("metal_allowed",)
 
 #: Least and most a rule's answer can sensibly be, whoever gives it: beyond lies a slip.
 #: Assumption; a brief's wishes and overrides have the same bounds where they speak of the same.
@@ -92,6 +111,16 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "coach_screw_length_least_mm": (20, 500),
     "coach_screw_sink_mm": (0, 50),
     "coach_screw_pilot_ratio": (0, 1),
+    "frame_screws_per_noggin_end": (1, 10),
+    "frame_screws_per_splice_side": (1, 20),
+    "frame_screw_length_least_mm": (10, 500),
+    "fascia_screws_per_place": (1, 10),
+    "fascia_screw_spacing_most_mm": (100, 3000),
+    "fascia_screw_end_least_mm": (0, 300),
+    "fascia_screw_length_least_mm": (0, 500),
+    "metal_allowed": (0, 1),
+    "board_use_class_least": (1, 5),
+    "frame_use_class_least": (1, 5),
     "noggin_spacing_most_mm": (300, 10_000),
     "preserver_coats": (1, 10),
     "finish_coats": (1, 10),

@@ -3,6 +3,7 @@
 from drylay.edges.model import Edges
 from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, DeckScrews
 from drylay.frame.model import Frame
+from drylay.papers.holding_text import holding_told
 from drylay.papers.layout import heading, para, points, table
 from drylay.papers.wording import (
     ENDS,
@@ -142,7 +143,7 @@ def fascia_told(edges: Edges, units: str) -> str:
 def screw_lines(plan: Plan) -> list[str]:
     """Return what the summary says of the screws; nothing where the plan has none."""
     texts = screws_told(plan)
-    return [*heading("SCREWS"), *points(texts)] if texts else []
+    return [*heading("FIXINGS"), *points([*texts, *holding_told(plan)])] if texts else []
 
 
 def screws_told(plan: Plan) -> tuple[str, ...]:
@@ -206,8 +207,8 @@ def _coach_screws(
         f"{many(coach.joist_ends, 'joist end')}, the frame's corners among them."
     )
     text += (
-        f" Drill the rim {size(coach.shank_mm, units)}, and a pilot into the joist's end as the "
-        "screws' maker says: this plan sets no size for it. Heights: well "
+        f" Drill the rim {size(coach.shank_mm, units)}, and {size(coach.pilot_mm, units)} into "
+        "the joist's end for the thread. Heights: well "
         f"apart, the upper one {size_least(deck_reach_mm + coach.shank_mm, units)} or more below "
         f"the rim's top, which the deck screws reach {size_least(deck_reach_mm, units)} into."
     )

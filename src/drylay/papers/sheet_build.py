@@ -13,6 +13,12 @@ from drylay.papers.frame_text import (
     rim_joints_told,
     screws_told,
 )
+from drylay.papers.holding_text import (
+    fascia_places_told,
+    fixing_rows,
+    frame_screws_told,
+    holding_told,
+)
 from drylay.papers.html import FIGURE, TEXT, Cell, Html, para, points, separated, table
 from drylay.papers.joints_text import joints_told, sawn_long_told
 from drylay.papers.places import from_rim_mm
@@ -85,7 +91,8 @@ def frame_part(plan: Plan) -> Html:
         below("Mark both rims", _marking(frame, edges, units, end),
               para(rim_joints_told(frame, edges, units, end))),
         below("Noggins", _noggins(frame, units)),
-        below("Fascia", para(fascia_told(edges, units))),
+        below("What holds noggins and splices", para(frame_screws_told(plan))),
+        below("Fascia", para(fascia_told(edges, units)), para(fascia_places_told(plan))),
         *drawings(plan, FRAME),
     ])  # fmt: skip
 
@@ -163,9 +170,15 @@ def _laid(row: list[Piece], units: str) -> Iterator[str]:
 
 
 def fixings_part(plan: Plan) -> Html:
-    """Return the screws: how many, where, how far from edges and ends."""
+    """Return the fixings: how many, where, how far from edges and ends, of which metal."""
     texts = screws_told(plan)
     if not texts:
         return Html("")
-    inside = [care(plan, FIXINGS), points(texts), *drawings(plan, FIXINGS)]
-    return part(FIXINGS, "Fixings", inside)
+    columns = (("Fixing", TEXT), ("Where", TEXT), ("How many", FIGURE), ("Size", FIGURE),
+               ("Pilot", FIGURE), ("Driver", TEXT), ("Metal", TEXT))  # fmt: skip
+    return part(FIXINGS, "Fixings", [
+        care(plan, FIXINGS),
+        table("All fixings; spares are in the order", columns, fixing_rows(plan)),
+        points((*texts, *holding_told(plan))),
+        *drawings(plan, FIXINGS),
+    ])  # fmt: skip

@@ -42,7 +42,19 @@ def trust_told(plan: Plan) -> list[str]:
     """Return what rests on a named person, on memory or on an assumption."""
     unsure = [d for d in plan.reasons.decisions if d.source.kind in UNSURE and _bears(plan, d)]
     texts = [_overridden(decision, plan.units) for decision in _by_person(plan)]
-    return texts + [_taken(decision, plan.units) for decision in unsure]
+    metals = [d for d in unsure if d.path.startswith("fixings.metals[")]
+    texts += [_taken(decision, plan.units) for decision in unsure if decision not in metals]
+    return texts + ([_metals(metals)] if metals else [])
+
+
+def _metals(decisions: list[Decision]) -> str:
+    """Return in one breath which metals are taken to last, and who says so."""
+    metals = ", ".join(dict.fromkeys(clean(str(decision.value)) for decision in decisions))
+    source = decisions[0].source
+    return (
+        f"metals that last in this timber and place: {metals} "
+        f"({source.kind}: {clean(source.title)})"
+    )
 
 
 def _bears(plan: Plan, decision: Decision) -> bool:
@@ -71,6 +83,7 @@ def _taken(decision: Decision, units: str) -> str:
 def _figure(value: Scalar, unit: str, units: str) -> str:
     if unit == "mm" and isinstance(value, float):
         return size(value, units)
+    unit = "" if unit == "count" else unit
     return clean(f"{value:g} {unit}".strip() if isinstance(value, float) else f"{value} {unit}")
 
 

@@ -9,6 +9,8 @@ from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
 
 WHATS = ("boards", "frame", "fascia", "fabric")
+#: Fixings that a plan need not have.
+MORE_FIXINGS = ("frame_screws", "fascia_screws", "hangers")
 
 
 def measures(plan: Plan) -> dict[str, object]:
@@ -104,6 +106,7 @@ def _fixings(plan: Plan) -> dict[str, object]:
     return {
         "deck_screws": fixings.deck_screws.count if fixings else None,
         "coach_screws": fixings.coach_screws.count if fixings else None,
+        **{name: getattr(getattr(fixings, name, None), "count", None) for name in MORE_FIXINGS},
         "sawn_ends": preserver.ends if preserver else None,
         "preserver_m2": preserver.area_m2 if preserver else None,
         "preserver_ml": preserver.need_ml if preserver else None,

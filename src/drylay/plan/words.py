@@ -23,11 +23,12 @@ from drylay.brief.model import (
     SiteWish,
 )
 from drylay.edges.model import FasciaFace
-from drylay.fixings.model import Finish
+from drylay.fixings.model import Finish, FixingMetal
 from drylay.materials.model import (
     COATING_USES,
     FACES,
     METALS,
+    NO_RECORD,
     RULES,
     ArticleRule,
     Board,
@@ -52,6 +53,7 @@ WORDS: Words = {
     (FasciaFace, "side"): SIDES,
     (Source, "kind"): SOURCE_KINDS,
     (Finish, "face_up"): FACES_UP,
+    (FixingMetal, "metal"): METALS,
 }
 
 #: What a brief and a catalogue may say; of a list, what each of its words may be.
@@ -73,6 +75,6 @@ INPUT_WORDS: Words = {
     (CoachScrew, "metal"): METALS,
     (Hanger, "metal"): METALS,
     (Coating, "use"): COATING_USES,
-    (ArticleRule, "rule"): tuple(RULES),
+    (ArticleRule, "rule"): tuple(rule for rule in RULES if rule not in NO_RECORD),
     (Source, "kind"): SOURCE_KINDS,
 }

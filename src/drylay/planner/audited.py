@@ -11,7 +11,8 @@ from drylay.materials.lookup import catalogue_digest
 from drylay.materials.model import Catalogue
 from drylay.plan.model import Plan
 from drylay.planner.job import find_articles
-from drylay.planner.notes import NOT_CHECKED
+from drylay.planner.metals import ask_metals
+from drylay.planner.notes import not_checked
 from drylay.planner.rules import GOVERNED, ask_family
 from drylay.plugins.guard import find_family
 from drylay.plugins.model import FamilySet
@@ -48,7 +49,7 @@ def audit(
             brief_digest=None if brief is None else brief_digest(brief),
             stock_digest=None if stock is None else catalogue_digest(stock),
             cautions=_cautions(brief, stock, families),
-            not_checked=NOT_CHECKED,
+            not_checked=None if brief is None else not_checked(brief),
         ),
     )
 
@@ -80,4 +81,8 @@ def _rulings(
         (governed.path, ask_family(facing, articles, families, governed.rule))
         for governed in GOVERNED
     ]
-    return tuple((path, answer) for path, answer in answers if isinstance(answer, Ruling))
+    held = ask_metals(facing, articles, families)
+    return (
+        *((path, answer) for path, answer in answers if isinstance(answer, Ruling)),
+        *((f"metal: {metal}", a) for metal, a in held.items() if isinstance(a, Ruling)),
+    )

@@ -145,9 +145,10 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     if isinstance(beneath, Blocked):
         return beneath
     purchases = (boards.purchase, frame.purchase, *fascia, *beneath.purchases)
+    screwed = fixings(job, shaped, boards.pieces)
     fixed = evolve(
-        fixings(job, shaped, boards.pieces),
-        **holding.held(job, shaped, frame.frame),
+        screwed,
+        **holding.held(job, shaped, frame.frame, screwed),
         **coats.coated(job, coats.sawn(shaped, boards.pieces, frame.frame, purchases)),
     )
     wanted = (

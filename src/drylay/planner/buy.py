@@ -295,6 +295,7 @@ def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
             article=screw.code,
             shank_mm=screw.shank_mm,
             length_mm=screw.length_mm,
+            driver=screw.driver,
         ),
         coach_screws=count_coach_screws(
             joists=shaped.supports.line_count,
@@ -306,6 +307,8 @@ def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
             shank_mm=coach.shank_mm,
             length_mm=coach.length_mm,
             head_mm=coach.head_mm,
+            driver=coach.driver,
+            on_hangers=job.articles.hanger is not None,
         ),
     )
 

@@ -30,7 +30,8 @@ from drylay.planner.job import (
     step,
     tell,
 )
-from drylay.planner.notes import NOT_CHECKED, remarks, stops_of
+from drylay.planner.metals import with_metals
+from drylay.planner.notes import not_checked, remarks, stops_of
 from drylay.planner.rules import GOVERNED, govern
 from drylay.planner.used import families_used, own_version
 from drylay.plugins.guard import find_family
@@ -131,7 +132,9 @@ def _job(ask: _Ask, run: str) -> Job:
         brief=facing,
         stock=ask.stock,
         articles=ask.articles,
-        rules=govern(facing, ask.articles, ask.families),
+        rules=with_metals(
+            govern(facing, ask.articles, ask.families), facing, ask.articles, ask.families
+        ),
         cautions=family.family.cautions if family else (),
         progress=ask.progress,
         cancel=ask.cancel,
@@ -386,5 +389,5 @@ def _plan(
         reasons=reasons or Reasons(),
         findings=told,
         cautions=job.cautions,
-        not_checked=NOT_CHECKED,
+        not_checked=not_checked(job.asked),
     )

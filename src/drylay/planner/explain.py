@@ -13,7 +13,7 @@ def explain(
 ) -> Reasons:
     """Return all decisions of a built plan."""
     reasons = Reasons()
-    for path in _governed_paths(job):
+    for path in _governed_paths(job, built):
         ruling = job.rules.rulings[path]
         reasons = adopt(reasons, path, ruling.value, ruling)
     for path, value, ruling, turned_down in (
@@ -38,8 +38,16 @@ def explain(
 RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm", *coats.GOVERNED}
 
 
-def _governed_paths(job: Job) -> list[str]:
-    return [path for path in job.rules.rulings if path not in RESTATED]
+def _governed_paths(job: Job, built: Built) -> list[str]:
+    """Return the governed paths that this plan has: no fascia screws, no rule on them."""
+    return [path for path in job.rules.rulings if path not in RESTATED and _stands(built, path)]
+
+
+def _stands(built: Built, path: str) -> bool:
+    part: object = built
+    for name in path.split(".")[:-1]:
+        part = getattr(part, name)
+    return part is not None
 
 
 def _surface(job: Job, built: Built, ways: tuple[WayOut, ...]) -> list[Row]:

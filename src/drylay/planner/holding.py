@@ -3,29 +3,244 @@
 from typing import Any
 
 from drylay.findings import Finding
-from drylay.fixings.model import Fixings
+from drylay.fixings.fascia import Behind, FasciaRules, clear_of_heads_mm, place_fascia_screws
+from drylay.fixings.frame_screws import FrameScrewRules, count_frame_screws, count_hangers
+from drylay.fixings.model import (
+    FasciaScrews,
+    FixingMetal,
+    Fixings,
+    FrameScrews,
+    Hangers,
+    TimberClass,
+)
 from drylay.frame.model import Frame
+from drylay.marks import exact, to_mm
+from drylay.materials.model import Board, FasciaBoard, Timber
+from drylay.planner import holding_notes
 from drylay.planner.built import Built, Wanted
-from drylay.planner.buy import Shape
-from drylay.planner.job import Job
-from drylay.planner.rows import Row
+from drylay.planner.buy import Shape, in_boxes
+from drylay.planner.job import Articles, Job
+from drylay.planner.metals import metal_fixings
+from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
+from drylay.reasons import Source
+
+FRAME, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
+WASHER = Source(kind="from memory", title="ISO 7093", clause="washers three shanks across")
+GUIDANCE = Source(
+    kind="from memory", title="US residential deck guidance", clause="hangers 60 % of the joist"
+)
 
 
-def held(job: Job, shaped: Shape, frame: Frame) -> dict[str, Any]:
-    """Return the fields of the fixings that are counted here."""
-    return {}
+def held(job: Job, shaped: Shape, frame: Frame, screwed: Fixings) -> dict[str, Any]:
+    """Return the fields of the fixings that are counted here, beside those screwed already."""
+    hangers, frame_screws = _hangers(job, frame), _frame_screws(job, frame)
+    idle = {"frame screws"} if frame_screws is None else set()
+    idle |= {"hangers", "hanger screws"} if hangers is None else set()
+    return {
+        "frame_screws": frame_screws,
+        "fascia_screws": _fascia_screws(job, shaped, frame, screwed),
+        "hangers": hangers,
+        "metals": _metals(job, idle),
+        "board_use_class_least": job.rules.count("fixings.board_use_class_least"),
+        "frame_use_class_least": job.rules.count("fixings.frame_use_class_least"),
+        "use_classes": _use_classes(job.articles),
+    }
+
+
+def _frame_screws(job: Job, frame: Frame) -> FrameScrews | None:
+    screw, rules = job.articles.frame_screw, job.rules
+    if screw is None:
+        return None
+    return count_frame_screws(
+        frame,
+        FrameScrewRules(
+            per_noggin_end=rules.count(f"{FRAME}.per_noggin_end"),
+            per_splice_side=rules.count(f"{FRAME}.per_splice_side"),
+            length_least_mm=rules.value(f"{FRAME}.length_least_mm"),
+            pilot_ratio=rules.value(f"{FRAME}.pilot_ratio"),
+        ),
+        article=screw.code,
+        shank_mm=screw.shank_mm,
+        length_mm=screw.length_mm,
+        driver=screw.driver,
+    )
+
+
+def _fascia_screws(job: Job, shaped: Shape, frame: Frame, screwed: Fixings) -> FasciaScrews | None:
+    screw, rules = job.articles.fascia_screw, job.rules
+    if screw is None or not shaped.edges.faces:
+        return None
+    coach, per_place = screwed.coach_screws, rules.count(f"{FASCIA}.per_place")
+    limits = FasciaRules(
+        spacing_most_mm=rules.value(f"{FASCIA}.spacing_most_mm"),
+        end_least_mm=rules.value(f"{FASCIA}.end_least_mm"),
+        clear_mm=clear_of_heads_mm(coach.shank_mm, screw.shank_mm),
+        shank_mm=screw.shank_mm,
+    )
+    behind = Behind(
+        run=shaped.surface.run,
+        edges=shaped.edges,
+        frame=frame,
+        coach=coach,
+        on_hangers=job.articles.hanger is not None,
+        units=job.brief.units,
+    )
+    places = place_fascia_screws(behind, limits)
+    ratio = rules.value(f"{FASCIA}.pilot_ratio")
+    return FasciaScrews(
+        article=screw.code,
+        driver=screw.driver,
+        shank_mm=screw.shank_mm,
+        length_mm=screw.length_mm,
+        length_least_mm=rules.value(f"{FASCIA}.length_least_mm"),
+        per_place=per_place,
+        spacing_most_mm=limits.spacing_most_mm,
+        end_least_mm=limits.end_least_mm,
+        clear_mm=limits.clear_mm,
+        places=places,
+        count=per_place * len(places),
+        pilot_ratio=ratio,
+        pilot_mm=to_mm(exact(screw.shank_mm * ratio)),
+    )
+
+
+def _hangers(job: Job, frame: Frame) -> Hangers | None:
+    hanger, screw = job.articles.hanger, job.articles.hanger_screw
+    if hanger is None or screw is None:
+        return None
+    return count_hangers(
+        frame,
+        article=hanger.code,
+        joist_mm=hanger.joist_mm,
+        depth_mm=hanger.depth_mm,
+        screw=screw.code,
+        screw_shank_mm=screw.shank_mm,
+        screw_length_mm=screw.length_mm,
+        driver=screw.driver,
+        screws_each=hanger.screws_each,
+    )
+
+
+def _metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
+    """Return the metal of each fixing counted, and whether the family allows it here."""
+    rulings = job.rules.metals
+    return tuple(
+        FixingMetal(
+            what=what,
+            article=article.code,
+            metal=article.metal,
+            allowed=article.metal in rulings and rulings[article.metal].value == 1,
+        )
+        for what, article in metal_fixings(job.articles)
+        if what not in idle
+    )
+
+
+def _use_classes(articles: Articles) -> tuple[TimberClass, ...]:
+    timbers: list[tuple[str, Board | Timber | FasciaBoard]]
+    timbers = [("deck boards", articles.board), ("frame timber", articles.timber)]
+    timbers += [("fascia", articles.fascia)] if articles.fascia else []
+    return tuple(
+        TimberClass(what=what, article=timber.code, use_class=timber.use_class)
+        for what, timber in timbers
+    )
 
 
 def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     """Return what of them is to be bought."""
-    return ()
+    articles, found = job.articles, []
+    if articles.frame_screw and fixings.frame_screws:
+        found.append(in_boxes("frame screws", articles.frame_screw, fixings.frame_screws.count))
+    if articles.fascia_screw and fixings.fascia_screws:
+        found.append(in_boxes("fascia screws", articles.fascia_screw, fixings.fascia_screws.count))
+    if articles.hanger and articles.hanger_screw and fixings.hangers:
+        hangers = fixings.hangers
+        found.append(in_boxes("hangers", articles.hanger, hangers.count))
+        found.append(in_boxes("hanger screws", articles.hanger_screw, hangers.screw_count))
+    return tuple(found)
 
 
 def rows(job: Job, built: Built) -> list[Row]:
     """Return the decisions taken here."""
-    return []
+    fixings = built.fixings
+    return [
+        *(_frame_screw_rows(job, built, fixings.frame_screws) if fixings.frame_screws else ()),
+        *(_fascia_screw_rows(job, built, fixings.fascia_screws) if fixings.fascia_screws else ()),
+        *(_hanger_rows(job, built, fixings.hangers) if fixings.hangers else ()),
+        *_metal_rows(job, fixings),
+        *_class_rows(job, fixings),
+    ]
+
+
+def _frame_screw_rows(job: Job, built: Built, screws: FrameScrews) -> list[Row]:
+    both_mm = to_mm(2 * exact(built.frame.timber_thickness_mm))
+    return [
+        row(f"{FRAME}.length_mm", screws.length_mm, "mm", "the screw the brief names",
+            merchant_says(job, screws.article), (("length_least_mm", screws.length_least_mm),
+                                                 ("both_timbers_mm", both_mm))),
+        row(f"{FRAME}.count", screws.count, "count",
+            "so many at each end of each noggin, and each side of each joint of a rim", ARITHMETIC,
+            (("per_noggin_end", screws.per_noggin_end), ("noggin_ends", screws.noggin_ends),
+             ("per_splice_side", screws.per_splice_side),
+             ("splice_sides", screws.splice_sides))),
+    ]  # fmt: skip
+
+
+def _fascia_screw_rows(job: Job, built: Built, screws: FasciaScrews) -> list[Row]:
+    behind_mm = built.edges.fascia_thickness_mm, built.frame.timber_thickness_mm
+    through_mm = to_mm(sum(map(exact, behind_mm)))
+    return [
+        row(f"{FASCIA}.length_mm", screws.length_mm, "mm", "the screw the brief names",
+            merchant_says(job, screws.article), (("length_least_mm", screws.length_least_mm),
+                                                 ("through_mm", through_mm))),
+        row(f"{FASCIA}.clear_mm", screws.clear_mm, "mm",
+            "half a washer of three shanks and half the fascia screw's own", WASHER,
+            (("coach_shank_mm", built.fixings.coach_screws.shank_mm),
+             ("shank_mm", screws.shank_mm))),
+        row(f"{FASCIA}.count", screws.count, "count",
+            "so many at each place; the fewest places within the spacing, evenly, clear of what "
+            "is behind", ARITHMETIC, (("per_place", screws.per_place),
+                                      ("places", len(screws.places)))),
+    ]  # fmt: skip
+
+
+def _hanger_rows(job: Job, built: Built, hangers: Hangers) -> list[Row]:
+    path = "fixings.hangers"
+    return [
+        row(f"{path}.depth_mm", hangers.depth_mm, "mm", "the hanger the brief names",
+            merchant_says(job, hangers.article), (("joist_mm", hangers.joist_mm),)),
+        row(f"{path}.depth_least_mm", hangers.depth_least_mm, "mm",
+            "a hanger holds at least 60 % of the joist's depth", GUIDANCE,
+            (("timber_depth_mm", built.frame.timber_depth_mm),)),
+        row(f"{path}.count", hangers.count, "count",
+            "both ends of every joist but the outer two, which stay on coach screws", ARITHMETIC,
+            (("line_count", built.supports.line_count),)),
+        row(f"{path}.screw_count", hangers.screw_count, "count",
+            "as many for each hanger as its record says", merchant_says(job, hangers.article),
+            (("count", hangers.count), ("screws_each", hangers.screws_each))),
+    ]  # fmt: skip
+
+
+def _metal_rows(job: Job, fixings: Fixings) -> list[Row]:
+    rulings = job.rules.metals
+    return [
+        row(f"fixings.metals[{at}].metal", held_by.metal, "",
+            f"{held_by.what}: {rulings[held_by.metal].rule}", rulings[held_by.metal].source,
+            rulings[held_by.metal].inputs)
+        for at, held_by in enumerate(fixings.metals)
+        if held_by.metal in rulings
+    ]  # fmt: skip
+
+
+def _class_rows(job: Job, fixings: Fixings) -> list[Row]:
+    return [
+        row(f"fixings.use_classes[{at}].use_class", timber.use_class, "use class",
+            f"{timber.what}: the use class it is sold as; empty where the stock does not tell",
+            merchant_says(job, timber.article))
+        for at, timber in enumerate(fixings.use_classes)
+    ]  # fmt: skip
 
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
-    return []
+    return holding_notes.remarks(job, built)

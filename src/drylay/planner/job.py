@@ -4,7 +4,7 @@ from collections.abc import Callable
 from decimal import ROUND_CEILING, Decimal
 from typing import Any, Protocol
 
-from attrs import frozen
+from attrs import field, frozen
 
 from drylay.brief.model import Brief
 from drylay.errors import BriefError, Cancelled, Fault, UnknownPathError
@@ -90,10 +90,14 @@ COATING_FOR = {"preserver": "end grain", "finish": "finish"}
 
 @frozen(kw_only=True)
 class Governance:
-    """The ruling that governs each path, and what is wrong or notable about them."""
+    """The ruling that governs each path, and what is wrong or notable about them.
+
+    `metals`: what the family says to a fixing of each metal, as far as it covers them.
+    """
 
     rulings: dict[str, Ruling]
     findings: tuple[Finding, ...]
+    metals: dict[str, Ruling] = field(factory=dict)
 
     def value(self, path: str) -> float:
         """Return the value that governs a path."""

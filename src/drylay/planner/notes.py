@@ -1,5 +1,6 @@
 """What the planner has to say about a deck it built: notes, cautions and stops."""
 
+from drylay.brief.model import Brief
 from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
 from drylay.fixings.model import INSIDE_FACE_MM
@@ -15,10 +16,25 @@ NOT_CHECKED = (
     "the house: damp course, air bricks, doors, and the gap to the wall, which is yours to leave "
     "outside the cover (10 to 12 mm: common practice, no source)",
     "local planning and building rules",
-    "metal of the fixings against the timber's treatment",
-    "fixings of noggins, splices and fascia (not counted in this plan)",
     "not in this order unless the brief names an article for it: packers, ground fabric and gravel",
 )
+
+
+#: What a brief leaves uncounted by naming no screw for it.
+UNCOUNTED = {
+    "frame_screw": "fixings of noggins and splices (fixings.frame_screw names none)",
+    "fascia_screw": "fixings of the fascia (fixings.fascia_screw names none)",
+}
+
+
+def not_checked(brief: Brief) -> tuple[str, ...]:
+    """Return what a plan for this brief does not check."""
+    wished = {"frame_screw": True, "fascia_screw": bool(brief.fascia.sides)}
+    open_ = [
+        told for name, told in UNCOUNTED.items()
+        if wished[name] and getattr(brief.fixings, name) is None
+    ]  # fmt: skip
+    return (*NOT_CHECKED, *open_)
 
 
 def remarks(job: Job, built: Built) -> tuple[Finding, ...]:

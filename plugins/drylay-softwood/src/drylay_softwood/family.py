@@ -15,6 +15,9 @@ _CODED: dict[str, rules.TableRule] = {
     "screw_length_least_mm": rules.screw_length_least_mm,
     "coach_screw_length_least_mm": rules.coach_screw_length_least_mm,
     "spare_ratio": rules.spare_ratio,
+    "frame_screw_length_least_mm": rules.frame_screw_length_least_mm,
+    "fascia_screw_length_least_mm": rules.fascia_screw_length_least_mm,
+    "metal_allowed": rules.metal_allowed,
 }
 _GAPS = {
     "gap_least_mm": "narrowest gap by width",
@@ -35,6 +38,13 @@ _ONE_NUMBER = {
     "coach_screw_sink_mm": "coach screw heads under a fascia",
     "coach_screw_pilot_ratio": "lead hole of a coach screw's thread",
     "noggin_spacing_most_mm": "noggin spacing",
+    "frame_screws_per_noggin_end": "screws at a noggin's end",
+    "frame_screws_per_splice_side": "screws of a splice, each side of the joint",
+    "fascia_screws_per_place": "screws of a fascia, one above the other",
+    "fascia_screw_spacing_most_mm": "spacing of fascia screws",
+    "fascia_screw_end_least_mm": "fascia screw from an end",
+    "board_use_class_least": "use class of boards and fascia",
+    "frame_use_class_least": "use class of frame timber",
     "preserver_coats": "coats of preserver on sawn ends",
     "finish_coats": "coats of finish",
     "groove_ratio": "surface of a grooved face",

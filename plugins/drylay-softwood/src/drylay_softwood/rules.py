@@ -6,7 +6,7 @@ from collections.abc import Callable
 from drylay.materials.model import RuleQuery
 from drylay.plugins.hooks import NotCoveredError
 from drylay.reasons import Inputs, Ruling
-from drylay_softwood.table import Row, Table, row_for
+from drylay_softwood.table import Row, Table, metal_row, row_for
 
 TableRule = Callable[[Table, RuleQuery], Ruling]
 
@@ -109,6 +109,53 @@ def coach_screw_length_least_mm(table: Table, query: RuleQuery) -> Ruling:
     )
     rule = "rim under the head, and 60 mm into the joist's end"
     return _ruling(rim_left_mm + row.value, "mm", rule, row, inputs)
+
+
+def frame_screw_length_least_mm(table: Table, query: RuleQuery) -> Ruling:
+    """Return the shortest screw of noggins and splices, which join timbers of one thickness.
+
+    Source: common practice, as deep into the second timber as the first is thick.
+    """
+    ratio = row_for(table, "frame_screw_length_ratio")
+    inputs: Inputs = (
+        ("joist_thickness_mm", query.joist_thickness_mm),
+        ("frame_screw_length_ratio", ratio.value),
+    )
+    length_mm = ratio.value * query.joist_thickness_mm
+    return _ruling(length_mm, "mm", "frame screw length twice the timber", ratio, inputs)
+
+
+def fascia_screw_length_least_mm(table: Table, query: RuleQuery) -> Ruling:
+    """Return the shortest screw of a fascia.
+
+    Source: common practice, twice the fascia's thickness.
+    """
+    ratio = row_for(table, "fascia_screw_length_ratio")
+    inputs: Inputs = (
+        ("fascia_thickness_mm", query.fascia_thickness_mm),
+        ("fascia_screw_length_ratio", ratio.value),
+    )
+    length_mm = ratio.value * query.fascia_thickness_mm
+    return _ruling(length_mm, "mm", "fascia screw length twice the fascia", ratio, inputs)
+
+
+def metal_allowed(table: Table, query: RuleQuery) -> Ruling:
+    """Return 1 if a fixing of this metal may be used in this timber and exposure, else 0.
+
+    All timber of this family is taken for treated with copper, whatever its record says.
+
+    Raises:
+        NotCoveredError: The metal or the exposure is none the table speaks of.
+
+    Source: the rows of softwood.toml, from memory.
+    """
+    row = metal_row(table, query.metal, query.exposure)
+    inputs: Inputs = (
+        ("metal", query.metal),
+        ("exposure", query.exposure),
+        ("treatment", query.treatment or "not told, taken for copper"),
+    )
+    return _ruling(int(row.value), "yes/no", "metal against copper treatment", row, inputs)
 
 
 def spare_ratio(table: Table, query: RuleQuery) -> Ruling:

@@ -20,6 +20,8 @@ class Row:
     source: Source
     thickness_from_mm: float = 0.0
     width_to_mm: float = inf
+    metal: str = ""
+    exposure: str = ""
 
 
 @frozen(kw_only=True)
@@ -57,6 +59,19 @@ def row_for(table: Table, name: str, *, thickness_mm: float = inf, width_mm: flo
     if not held:
         raise NotCoveredError(_not_covered(table, name, thickness_mm, width_mm))
     return max(held, key=lambda row: row.thickness_from_mm)
+
+
+def metal_row(table: Table, metal: str, exposure: str) -> Row:
+    """Return the row on a metal in an exposure: its own, else that of all other metals.
+
+    Raises:
+        NotCoveredError: No row speaks of such a metal, or of such an exposure.
+    """
+    rows = [row for row in table.rows if row.name == "metal_allowed"]
+    named = [row for row in rows if row.exposure == exposure and row.metal in {metal, ""}]
+    if metal not in {row.metal for row in rows if row.metal} or not named:
+        raise NotCoveredError(f"fixings of {metal or 'an unnamed metal'}, exposure {exposure!r}")
+    return max(named, key=lambda row: row.metal)
 
 
 def _row(content: dict[str, Any]) -> Row:

@@ -1,0 +1,160 @@
+"""What holds the frame, the fascia and the joists, in words and as the rows of one table."""
+
+from collections.abc import Iterator
+
+from drylay.fixings.model import FasciaScrews, Fixings, FrameScrews, Hangers
+from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
+from drylay.plan.model import Plan
+
+#: What is said where the stock names no driver.
+NO_DRIVER = "as marked on the box"
+#: Where a deck stands, in words.
+PLACES = {
+    "inland": "inland (assumed, where the brief does not say)",
+    "coast": "within reach of salt spray",
+    "pool": "beside a pool",
+}
+#: The end of a piece of fascia that is nearest the datum corner, by its side.
+FROM_END = {"house": "left", "front": "left", "left": "house", "right": "house"}
+
+FixingRow = tuple[str, str, str, str, str, str, str]
+
+
+def fixing_rows(plan: Plan) -> list[FixingRow]:
+    """Return each fixing: name and article, where, how many, size, pilot, driver, metal."""
+    fixings, units = plan.fixings, plan.units
+    if fixings is None:
+        return []
+    metals = {row.what: clean(row.metal) for row in fixings.metals}
+    return [
+        (f"{what} {clean(article, 40)}", where, str(count), sized, pilot, driver,
+         metals.get(what, "not told"))
+        for what, article, where, count, sized, pilot, driver in _rows(fixings, units)
+    ]  # fmt: skip
+
+
+def _rows(fixings: Fixings, units: str) -> Iterator[tuple[str, str, str, int, str, str, str]]:
+    deck, coach = fixings.deck_screws, fixings.coach_screws
+    joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
+    where = f"{deck.per_crossing} at each of {many(deck.crossings, 'crossing')}{joints}"
+    yield ("deck screws", deck.article, where, deck.count, *_screw(deck, units))
+    where = f"{coach.per_joist_end} in each of {many(coach.joist_ends, 'joist end')}"
+    yield ("coach screws", coach.article, where, coach.count, *_screw(coach, units))
+    if (frame := fixings.frame_screws) is not None:
+        yield ("frame screws", frame.article, _where(frame), frame.count, *_screw(frame, units))
+    if (fascia := fixings.fascia_screws) is not None:
+        where = f"{fascia.per_place} at each of {many(len(fascia.places), 'place')}"
+        yield ("fascia screws", fascia.article, where, fascia.count, *_screw(fascia, units))
+    if (hung := fixings.hangers) is not None:
+        sized = f"for {size(hung.joist_mm, units)}, {size(hung.depth_mm, units)} deep"
+        where = "both ends of every joist but the outer two"
+        yield ("hangers", hung.article, where, hung.count, sized, "", "")
+        where = f"{hung.screws_each} in each of {many(hung.count, 'hanger')}"
+        sized = f"{size(hung.screw_shank_mm, units)} x {size(hung.screw_length_mm, units)}"
+        driver = clean(hung.driver) or NO_DRIVER
+        yield ("hanger screws", hung.screw, where, hung.screw_count, sized, "", driver)
+
+
+def _screw(screws: object, units: str) -> tuple[str, str, str]:
+    """Return a screw's size, pilot and driver."""
+    shank_mm, length_mm, pilot_mm, driver = (
+        getattr(screws, name) for name in ("shank_mm", "length_mm", "pilot_mm", "driver")
+    )
+    sized = f"{size(shank_mm, units)} x {size(length_mm, units)}"
+    return sized, size(pilot_mm, units), clean(driver) or NO_DRIVER
+
+
+def _where(frame: FrameScrews) -> str:
+    noggins = f"{frame.per_noggin_end} at each of {many(frame.noggin_ends, 'noggin end')}"
+    splices = f"{frame.per_splice_side} on each of {many(frame.splice_sides, 'splice side')}"
+    parts = [noggins] * bool(frame.noggin_ends) + [splices] * bool(frame.splice_sides)
+    return "; ".join(parts) or "nothing to hold"
+
+
+def holding_told(plan: Plan) -> tuple[str, ...]:
+    """Return what holds noggins, splices, fascia and joists, and of which metal all is."""
+    fixings, units = plan.fixings, plan.units
+    if fixings is None:
+        return ()
+    texts = [frame_screws_told(plan)]
+    if fixings.fascia_screws is not None:
+        texts += [_fascia(fixings.fascia_screws, units), fascia_places_told(plan)]
+    if fixings.hangers is not None:
+        texts.append(_hangers(fixings.hangers, units))
+    return tuple(text for text in (*texts, metals_told(plan)) if text)
+
+
+def frame_screws_told(plan: Plan) -> str:
+    """Return how noggins and splices are held; "" where there are neither."""
+    screws = plan.fixings.frame_screws if plan.fixings is not None else None
+    if screws is None:
+        loose = plan.frame is not None and bool(plan.frame.noggins or plan.frame.splices)
+        return "Screws of noggins and splices are not counted in this plan." * loose
+    if not screws.count:
+        return ""
+    units = plan.units
+    noggins = " Noggins through the joist into their ends." if screws.noggin_ends else ""
+    splices = ""
+    if screws.splice_sides:
+        splices = (
+            " Splices through the rim into the plate, spread over height and length on each side "
+            "of the joint."
+        )
+    return (
+        f"{screws.count} frame screws {clean(screws.article, 40)}, {size(screws.shank_mm, units)} "
+        f"x {size(screws.length_mm, units)}: {_where(screws)}; near ends "
+        f"a pilot of {size(screws.pilot_mm, units)}.{noggins}{splices}"
+    )
+
+
+def _fascia(screws: FasciaScrews, units: str) -> str:
+    return (
+        f"{screws.count} fascia screws {clean(screws.article, 40)}, {size(screws.shank_mm, units)} "
+        f"x {size(screws.length_mm, units)}: {screws.per_place} one above the other at each of "
+        f"{many(len(screws.places), 'place')}, a quarter of the fascia's depth in from its upper "
+        f"and lower edge and into the frame; pilot {size(screws.pilot_mm, units)}. Places lie "
+        f"{size_most(screws.spacing_most_mm, units)} or less apart, "
+        f"{size_least(screws.end_least_mm, units)} or more from ends, and "
+        f"{size_least(screws.clear_mm, units)} or more from the middle of a coach screw's head."
+    )
+
+
+def fascia_places_told(plan: Plan) -> str:
+    """Return where each piece of fascia is screwed, pieces that are alike together."""
+    screws = plan.fixings.fascia_screws if plan.fixings is not None else None
+    if screws is None or plan.edges is None:
+        return ""
+    spots: dict[str, list[str]] = {}
+    for place in screws.places:
+        spots.setdefault(place.fascia, []).append(bare(place.offset_mm, plan.units))
+    alike: dict[tuple[str, str], list[str]] = {}
+    for face in plan.edges.faces:
+        for piece in face.pieces:
+            at = ", ".join(spots.get(piece.mark, []))
+            alike.setdefault((FROM_END.get(face.side, "near"), at), []).append(piece.mark)
+    told = "; ".join(
+        f"{marks_told(marks)} from the {end} end: {at}" for (end, at), marks in alike.items() if at
+    )
+    return f"Fascia is screwed, on each piece from its own end, at: {told}."
+
+
+def _hangers(hung: Hangers, units: str) -> str:
+    return (
+        f"{hung.count} hangers {clean(hung.article, 40)}, for joists of "
+        f"{size(hung.joist_mm, units)}, {size(hung.depth_mm, units)} deep: at both ends of every "
+        f"joist but the outer two, which the coach screws hold. {hung.screw_count} hanger screws "
+        f"{clean(hung.screw, 40)}: {hung.screws_each} in each, every hole that its maker marks for "
+        "them."
+    )
+
+
+def metals_told(plan: Plan) -> str:
+    """Return the driver and the metal of each fixing, and for which place they were judged."""
+    fixings = plan.fixings
+    if fixings is None or not fixings.metals:
+        return ""
+    rows = fixing_rows(plan)
+    told = "; ".join(f"{row[0]}, {row[6]}{f', driver {row[5]}' if row[5] else ''}" for row in rows)
+    exposure = plan.site.exposure if plan.site is not None else "inland"
+    where = PLACES.get(exposure, clean(exposure))
+    return f"Metals, held against copper-treated timber for a deck {where}: {told}."

@@ -1,0 +1,64 @@
+"""Metals of the fixings: what the family says to each, in this timber and this place."""
+
+from attrs import evolve
+
+from drylay.brief.model import Brief
+from drylay.findings import Finding, Severity
+from drylay.materials.model import METALS, CoachScrew, Hanger, Screw
+from drylay.planner.job import Articles, Governance
+from drylay.planner.rules import rule_query
+from drylay.plugins.guard import ask
+from drylay.plugins.model import FamilySet, RuleFault
+from drylay.reasons import Ruling, Source
+
+Fixing = Screw | CoachScrew | Hanger
+
+
+def metal_fixings(articles: Articles) -> list[tuple[str, Fixing]]:
+    """Return what each fixing is for, and its article; a fascia screw only with a fascia."""
+    counted: list[tuple[str, Fixing | None]] = [
+        ("deck screws", articles.screw),
+        ("coach screws", articles.coach_screw),
+        ("frame screws", articles.frame_screw),
+        ("fascia screws", articles.fascia_screw if articles.fascia else None),
+        ("hangers", articles.hanger),
+        ("hanger screws", articles.hanger_screw),
+    ]
+    return [(what, article) for what, article in counted if article is not None]
+
+
+def ask_metals(
+    brief: Brief, articles: Articles, families: FamilySet
+) -> dict[str, Ruling | RuleFault]:
+    """Return what the boards' family answers to a fixing of each metal there is."""
+    query = rule_query(brief, articles)
+    family = articles.board.family
+    return {
+        metal: ask(families, family, "metal_allowed", evolve(query, metal=metal))
+        for metal in METALS
+    }
+
+
+def with_metals(
+    rules: Governance, brief: Brief, articles: Articles, families: FamilySet
+) -> Governance:
+    """Return the rules with those on metals; a used metal that nobody rules on is a stop."""
+    answers = ask_metals(brief, articles, families)
+    used = dict.fromkeys(article.metal for _, article in metal_fixings(articles))
+    stops = [
+        _not_ruled(metal, fault)
+        for metal in used
+        if isinstance(fault := answers.get(metal), RuleFault)
+    ]
+    rulings = {metal: ruling for metal, ruling in answers.items() if isinstance(ruling, Ruling)}
+    return evolve(rules, metals=rulings, findings=(*rules.findings, *stops))
+
+
+def _not_ruled(metal: str, fault: RuleFault) -> Finding:
+    return Finding(
+        code="MAT-001",
+        severity=Severity.STOP,
+        subject=f"fixings of {metal}",
+        message=f"no rule to build by: {fault}",
+        source=Source(kind="arithmetic", title="a rule not covered is a stop"),
+    )

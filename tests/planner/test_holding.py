@@ -1,0 +1,196 @@
+"""What holds the frame, as whole plans tell it: counted, bought, and stopped where it fails."""
+
+import functools
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from attrs import evolve
+
+import drylay
+from drylay.brief.model import Brief
+from drylay.findings import Severity
+from drylay.materials.model import Catalogue
+from drylay.plan.model import Plan
+
+ROOT = Path(__file__).parents[2]
+KINDS = ("boards", "timbers", "fascias", "screws", "coach_screws", "hangers")
+
+
+@functools.cache
+def yard() -> Catalogue:
+    return drylay.load_catalogue(ROOT / "catalogs/hobbleden.toml")
+
+
+def changed(code: str, **values: object) -> Catalogue:
+    """Return the yard with one article changed."""
+    kinds = {
+        kind: tuple(
+            evolve(each, **values) if each.code == code else each  # type: ignore[arg-type]
+            for each in getattr(yard(), kind)
+        )
+        for kind in KINDS
+    }
+    return evolve(yard(), **kinds)
+
+
+@functools.cache
+def brief() -> Brief:
+    """2400 x 1195: eight rows of 145 at 5, fascia on three sides, frame 2344 x 1167."""
+    return drylay.read_brief({
+        "title": "Step", "cover": {"along_mm": 2400, "across_mm": 1195},
+        "board": {"article": "DB-28-145"}, "frame": {"article": "FT-45-145"},
+        "fascia": {"sides": ["right", "front", "left"], "article": "FA-28-145"},
+        "fixings": {"screw": "DS-45-70", "coach_screw": "CS-8-120", "frame_screw": "FS-60-90",
+                    "fascia_screw": "WS-50-60", "hanger": "JH-45-108"},
+    })  # fmt: skip
+
+
+@functools.cache
+def plan() -> Plan:
+    return drylay.design(brief(), stock=yard())
+
+
+def codes(built: Plan, severity: Severity = Severity.STOP) -> set[str]:
+    return {finding.code for finding in built.findings if finding.severity is severity}
+
+
+def test_all_is_counted_and_bought() -> None:
+    """(2344 - 45) / 400 = 5.7, so 7 joists, 5 of them hung; 1167 - 90 = 1077 needs no noggins."""
+    fixings = plan().fixings
+    assert plan().buildable
+    assert fixings is not None
+    assert fixings.hangers is not None
+    assert (fixings.hangers.count, fixings.hangers.screw_count) == (10, 120)
+    assert (fixings.coach_screws.joist_ends, fixings.coach_screws.count) == (4, 8)
+    assert plan().buying is not None
+    bought = {pack.what: pack.need for pack in plan().buying.packs}
+    assert bought["hangers"] == 10
+    assert bought["hanger screws"] == 120
+    assert "frame screws" not in bought  # neither noggins nor splices in so small a deck
+    assert bought["fascia screws"] == 2 * len(fixings.fascia_screws.places)
+
+
+def test_places_keep_the_limits() -> None:
+    screws = plan().fixings.fascia_screws
+    spots: dict[str, list[float]] = {}
+    for place in screws.places:
+        spots.setdefault(place.fascia, []).append(place.offset_mm)
+    lengths = {p.mark: p.length_mm for face in plan().edges.faces for p in face.pieces}
+    assert spots.keys() == lengths.keys()
+    for mark, row in spots.items():
+        assert all(0 < b - a <= 600 for a, b in pairwise(row))
+        assert min(row[0], lengths[mark] - row[-1]) >= 40
+    # by hand: 120 long, sunk 0 on the house side, half of 5: 122.5; 12 deeper at the front, on a
+    # piece of 1167: 1167 - 134.5
+    assert (spots["F-left.1"][0], spots["F-left.1"][-1]) == (122.5, 1032.5)
+
+
+@pytest.mark.parametrize(
+    ("key", "article", "code", "why"),
+    [
+        ("fixings.fascia_screw", "HS-50-40", "FIX-014", "40 is under 2 x 28"),
+        ("fixings.fascia_screw", "DS-50-80", "FIX-015", "80 is over 28 + 45"),
+        ("fixings.hanger", "JH-45-75", "FIX-018", "75 is under 0.6 x 145 = 87"),
+    ],
+)
+def test_what_does_not_fit_stops(key: str, article: str, code: str, why: str) -> None:
+    built = drylay.design(brief().replace(key, article), stock=yard())
+    assert codes(built) == {code}, why
+    assert not built.buildable
+
+
+@pytest.mark.parametrize(
+    ("article", "values", "code", "why"),
+    [
+        ("JH-45-108", {"joist_mm": 47.0}, "FIX-017", "2 over 45"),
+        ("JH-45-108", {"joist_mm": 43.5}, "FIX-017", "1.5 under 45"),
+        ("JH-45-108", {"depth_mm": 146.0}, "FIX-019", "146 is over 145"),
+        ("JH-45-108", {"screw": "DS-45-60"}, "FIX-020", "60 is over 45"),
+        ("WS-50-60", {"metal": "bright zinc"}, "FIX-021", "copper attacks zinc"),
+        ("JH-45-108", {"metal": "plain steel"}, "FIX-021", "copper attacks steel"),
+        ("DS-45-70", {"metal": "aluminium"}, "FIX-021", "no bare aluminium"),
+        ("DB-28-145", {"use_class": 2}, "MAT-005", "boards of class 2"),
+        ("FT-45-145", {"use_class": 3}, "MAT-005", "a frame of class 3"),
+        ("FA-28-145", {"use_class": 2}, "MAT-005", "a fascia of class 2"),
+    ],
+)
+def test_what_does_not_last_stops(
+    article: str, values: dict[str, object], code: str, why: str
+) -> None:
+    built = drylay.design(brief(), stock=changed(article, **values))
+    assert codes(built) == {code}, why
+
+
+def test_a_hanger_a_millimetre_off_still_takes_the_joist() -> None:
+    assert drylay.design(brief(), stock=changed("JH-45-108", joist_mm=46.0)).buildable
+
+
+@pytest.mark.parametrize("exposure", ["coast", "pool"])
+def test_by_salt_water_and_pools_only_a4(exposure: str) -> None:
+    by_water = brief().replace("site.exposure", exposure)
+    built = drylay.design(by_water, stock=yard())
+    stops = [finding for finding in built.findings if finding.code == "FIX-021"]
+    # deck, coach and fascia screws, hangers and their screws: none of them A4
+    assert len(stops) == 5
+    assert all("allowed here: stainless A4" in stop.message for stop in stops)
+    a4 = yard()
+    for kind in ("screws", "coach_screws", "hangers"):
+        a4 = evolve(a4, **{kind: tuple(evolve(s, metal="stainless A4") for s in getattr(a4, kind))})
+    assert drylay.design(by_water, stock=a4).buildable
+
+
+def test_an_unknown_use_class_is_a_caution() -> None:
+    built = drylay.design(brief(), stock=changed("FT-45-145", use_class=None))
+    assert built.buildable
+    (told,) = (finding for finding in built.findings if finding.code == "MAT-006")
+    assert (told.subject, told.severity) == ("frame timber", Severity.CAUTION)
+    assert "ask before you buy" in told.message
+    assert drylay.audit(built).sound
+
+
+def test_a_frame_screw_too_short_stops() -> None:
+    """2095 deep needs a row of noggins: 2067 - 90 = 1977, over 1800; 80 is under 2 x 45."""
+    deep = brief().replace("cover.across_mm", 2095)
+    built = drylay.design(deep, stock=yard())
+    joists = len(built.frame.joists)
+    assert built.fixings.frame_screws.count == 2 * 2 * (joists - 1)
+    short = drylay.design(deep.replace("fixings.frame_screw", "DS-50-80"), stock=yard())
+    assert codes(short) == {"FIX-013"}
+
+
+def test_what_is_not_named_is_not_counted_and_told() -> None:
+    bare = brief()
+    for key in ("frame_screw", "fascia_screw", "hanger"):
+        bare = bare.replace(f"fixings.{key}", None)
+    built = drylay.design(bare, stock=yard())
+    fixings = built.fixings
+    assert (fixings.frame_screws, fixings.fascia_screws, fixings.hangers) == (None, None, None)
+    assert "FIX-012" in codes(built, Severity.NOTE)
+    assert [line for line in built.not_checked if "fascia_screw" in line]
+    assert [line for line in built.not_checked if "frame_screw" in line]
+    assert not [line for line in plan().not_checked if "fixings." in line]
+    assert fixings.coach_screws.joist_ends == 2 * len(built.frame.joists)
+
+
+def test_a_fascia_with_no_room_for_screws_stops() -> None:
+    """Three rows: 445 deep, the frame 417: 122.5 and 134.5 leave 160; from 200 screws none."""
+    small = brief().replace("cover.across_mm", 445)
+    assert drylay.design(small, stock=yard()).buildable
+    built = drylay.design(small, stock=changed("CS-8-120", length_mm=210.0))
+    assert "FIX-016" in codes(built)
+
+
+def test_one_box_for_two_uses_says_both() -> None:
+    shared = brief().replace("fixings.hanger", None)
+    built = drylay.design(shared.replace("fixings.fascia_screw", "DS-45-70"), stock=yard())
+    (box,) = (pack for pack in built.buying.packs if pack.article == "DS-45-70")
+    fixings = built.fixings
+    assert box.what == "deck screws, fascia screws"
+    assert box.need == fixings.deck_screws.count + fixings.fascia_screws.count
+
+
+def test_the_audit_agrees() -> None:
+    families = drylay.installed_families()
+    report = drylay.audit(plan(), brief=brief(), stock=yard(), families=families)
+    assert not [finding for finding in report.findings if finding.severity is Severity.STOP]
