@@ -38,7 +38,7 @@ WORK: tuple[Fault, ...] = (
     ("AUD-912", "diagonals let go", to(f"{OUT}.accepted_mm", 50.0)),
     ("AUD-913", "a task left out", numbered(without(TASKS, 4))),
     ("AUD-913", "a task twice", numbered(twice(TASKS, 4))),
-    ("AUD-913", "a finish that nobody bought", to(f"{TASKS}[9].kind", "finish")),
+    ("AUD-913", "a finish that nobody brushes on", to(f"{TASKS}[9].kind", "trim")),
     ("AUD-914", "a task out of its number", to(f"{TASKS}[3].mark", "W9")),
     ("AUD-914", "a frame before it is cut", to(f"{TASKS}[4].after", ("W7",))),
     ("AUD-914", "boards that wait for nothing", to(f"{TASKS}[6].after", ())),
