@@ -12,7 +12,7 @@ from drylay.materials.loader import load_catalogue
 from drylay.materials.model import Board, Catalogue, RuleQuery
 from drylay.plan.model import Plan
 from drylay.planner.design import design
-from drylay.planner.notes import NOT_CHECKED
+from drylay.planner.notes import not_checked
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.reasons import Ruling
@@ -45,7 +45,7 @@ def witness_of(plan: Plan, brief: Brief, catalogue: Catalogue) -> Witness:
         stock=catalogue,
         rulings=tuple(rulings),
         cautions=installed.family.cautions,
-        not_checked=NOT_CHECKED,
+        not_checked=not_checked(brief),
     )
 
 

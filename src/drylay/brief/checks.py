@@ -7,6 +7,7 @@ with faults. A value given but unreadable is there as UNREADABLE and is not judg
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
+from drylay.brief.levels import levels_make_sense
 from drylay.brief.model import WAYS_OUT, Override
 from drylay.errors import Fault
 
@@ -181,4 +182,5 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _fascia,
     _rips,
     _ways_out,
+    levels_make_sense,
 )

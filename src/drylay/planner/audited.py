@@ -11,7 +11,7 @@ from drylay.materials.lookup import catalogue_digest
 from drylay.materials.model import Catalogue
 from drylay.plan.model import Plan
 from drylay.planner.job import find_articles
-from drylay.planner.notes import NOT_CHECKED
+from drylay.planner.notes import not_checked
 from drylay.planner.rules import GOVERNED, ask_family
 from drylay.plugins.guard import find_family
 from drylay.plugins.model import FamilySet
@@ -48,7 +48,7 @@ def audit(
             brief_digest=None if brief is None else brief_digest(brief),
             stock_digest=None if stock is None else catalogue_digest(stock),
             cautions=_cautions(brief, stock, families),
-            not_checked=NOT_CHECKED,
+            not_checked=None if brief is None else not_checked(brief),
         ),
     )
 

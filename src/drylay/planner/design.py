@@ -30,7 +30,7 @@ from drylay.planner.job import (
     step,
     tell,
 )
-from drylay.planner.notes import NOT_CHECKED, remarks, stops_of
+from drylay.planner.notes import not_checked, remarks, stops_of
 from drylay.planner.rules import GOVERNED, govern
 from drylay.planner.used import families_used, own_version
 from drylay.plugins.guard import find_family
@@ -384,5 +384,5 @@ def _plan(
         reasons=reasons or Reasons(),
         findings=told,
         cautions=family.family.cautions if family else (),
-        not_checked=NOT_CHECKED,
+        not_checked=not_checked(job.brief),
     )
