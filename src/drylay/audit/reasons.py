@@ -106,6 +106,7 @@ INPUTS = {
     "rows_depth_mm": "surface.rows_depth_mm",
     "joist_thickness_mm": "supports.joist_thickness_mm",
     "joist_length_mm": "frame.joists[0].length_mm",
+    "timber_depth_mm": "frame.timber_depth_mm",
     "frame_length_mm": "edges.frame_length_mm",
     "frame_depth_mm": "edges.frame_depth_mm",
     "joint_price": "pieces.joint_price",
@@ -119,7 +120,9 @@ def nothing_undecided(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each number of the plan whose governing decision is missing."""
     decided = {decision.path for decision in plan.reasons.decisions}
     parts = (plan.surface, plan.edges, plan.supports, plan.pieces)
-    for path in sorted(governing(*parts, plan.frame, plan.fixings, plan.buying) - decided):
+    for path in sorted(
+        governing(*parts, plan.frame, plan.fixings, plan.buying, plan.site) - decided
+    ):
         message = "numbers of the plan rest on this decision, and it is missing"
         yield Flaw(subject=path, message=message, source=REASONS)
 
@@ -135,7 +138,7 @@ def decided_once(plan: Plan) -> Iterator[Flaw]:
 def decisions_have_a_place(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each decision that neither is nor governs any value of the plan."""
     parts = (plan.surface, plan.edges, plan.supports, plan.pieces)
-    governed = governing(*parts, plan.frame, plan.fixings, plan.buying)
+    governed = governing(*parts, plan.frame, plan.fixings, plan.buying, plan.site)
     for decision in plan.reasons.decisions:
         try:
             at(plan, decision.path)

@@ -13,6 +13,7 @@ from drylay.audit.ranking import LIMITS, Given, Limit, below, board_of, given, q
 from drylay.audit.reasons import same_value
 from drylay.audit.rows import surface_of
 from drylay.audit.shops import CHECKS as SHOPS
+from drylay.audit.site_witnessed import CHECKS as SITE
 from drylay.audit.supports import counts_turned_down
 from drylay.brief.model import Brief
 from drylay.plan.model import Plan
@@ -321,4 +322,5 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W18", "a wish looser than its rule stands among the findings", loosened_is_told),
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
+    *SITE,
 )

@@ -89,6 +89,6 @@ class Site:
     """
 
     exposure: str
-    beside_house: bool
+    beside_house: bool = False
     wall_gap_mm: float = because("site.wall_gap_mm")
     levels: Levels | None
