@@ -32,6 +32,7 @@ from drylay.papers.ruled import (
     table_width,
 )
 from drylay.papers.sheets import AIR_MM, INSET_MM, held, title_block
+from drylay.papers.site_text import wall_told
 from drylay.papers.svg import svg
 from drylay.papers.wording import bare, clean, size, size_least, size_most
 from drylay.plan.model import Plan
@@ -71,7 +72,7 @@ def setting_out_svg(plan: Plan) -> bytes:
     if surface is None or edges is None or frame is None:
         return b""
     corners = corners_of(surface, edges)
-    table, texts = peg_table(corners, plan.units), _texts(corners, frame, plan.units)
+    table, texts = peg_table(corners, plan.units), _texts(plan, corners, frame)
     wide = max(TEXT_MM, table_width(table))
     high = head_height(table) + CELL_MM * len(table.rows) + AIR_MM + paragraphs_height(texts, wide)
     around = _edges(surface, corners, plan.units)
@@ -152,16 +153,26 @@ def peg_table(corners: Corners, units: str) -> Table:
     )  # fmt: skip
 
 
-def _texts(corners: Corners, frame: Frame, units: str) -> tuple[str, ...]:
+def _texts(plan: Plan, corners: Corners, frame: Frame) -> tuple[str, ...]:
+    units = plan.units
     along, across = _size(corners.along_mm, units), _size(corners.across_mm, units)
     return (
         "Along: along the house, left to right. Across: away from the house.",
+        *_wall_told(plan),
         f"Sides: P1 to P2 and P4 to P3 {along}; P1 to P4 and P2 to P3 {across}.",
         f"Diagonals: P1 to P3 and P2 to P4, both {_size(frame.diagonal_mm, units)}.",
         _triangle_told(corners, units),
         _off_told(corners, frame, units),
         _accepted_told(frame, units),
     )
+
+
+def _wall_told(plan: Plan) -> list[str]:
+    told, site = wall_told(plan), plan.site
+    if not told or site is None:
+        return []
+    gap = size(site.wall_gap_mm, plan.units)
+    return [told.replace(gap, held(gap))]
 
 
 def _triangle_told(corners: Corners, units: str) -> str:
