@@ -28,6 +28,7 @@ from audit.planting import (
     without,
 )
 from audit.sample_deck import BRIEF
+from audit.site_faults import SITE, SITE_WITNESSED
 from drylay.plan.model import Plan
 from drylay.reasons import TurnedDown
 
@@ -35,7 +36,7 @@ MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
     *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *CUTTING, *MONEY,
-    *PACKS, *TASKS, *PROOFS, *REASONS,
+    *PACKS, *TASKS, *PROOFS, *REASONS, *SITE,
 )  # fmt: skip
 
 
@@ -53,6 +54,7 @@ def decision_at(path: str, field: str, value: object) -> Edit:
 
 
 WITNESSED_FAULTS: tuple[Fault, ...] = (
+    *SITE_WITNESSED,
     ("AUD-W01", "another title", to("title", "Another deck")),
     ("AUD-W17", "a line of what was not checked left out", to("not_checked", ("the sky",))),
     ("AUD-W16", "another caution", to("cautions", ("Burn the offcuts.",))),

@@ -23,6 +23,7 @@ from audit.sample_deck import (
     supports,
     surface,
 )
+from audit.sample_site import site
 from audit.sample_witness import (
     sample_brief,
     sample_stock,
@@ -36,6 +37,7 @@ FROM_BRIEF = {
     "surface.gap_preferred_mm", "surface.gap_least_mm", "surface.gap_most_mm",
     "supports.most_centres_mm", "pieces.end_gap_mm", "pieces.most_joints_per_row",
     "pieces.joint_price", "buying.kerf_mm", "buying.end_trim_mm",
+    "site.wall_gap_mm",
 }  # fmt: skip
 FROM_MERCHANT = {"pieces.stagger_bays"}
 FROM_PERSON = {"frame.noggin_spacing_most_mm"}
@@ -55,7 +57,7 @@ BY_SUM = {
     "pieces.end_bearing_mm", "pieces.joint_count", "frame.noggin_rows", "frame.rim_joints",
     "fixings.deck_screws.length_mm", "fixings.deck_screws.count",
     "fixings.coach_screws.length_mm", "fixings.coach_screws.count", "buying.order_total",
-    "buying.total",
+    "buying.total", "site.levels.deck_top_mm", "site.levels.ground_least_mm",
 }  # fmt: skip
 
 
@@ -101,7 +103,7 @@ def blank() -> Plan:
         digests=Digests(brief="a" * 64, stock="b" * 64),
         families=(FamilyUsed(id="softwood", title="softwood", package="none", version="0"),),
         surface=surface(), edges=edges(), supports=supports(), pieces=pieces(), frame=frame(),
-        fixings=fixings(), buying=buying(), reasons=Reasons(), findings=(_told(),),
+        fixings=fixings(), buying=buying(), site=site(), reasons=Reasons(), findings=(_told(),),
         cautions=("Wear gloves.",), not_checked=("the ground",),
     )  # fmt: skip
 

@@ -5,6 +5,7 @@ from decimal import Decimal
 from audit.sample_deck import (
     RECORD,
 )
+from audit.sample_site import house, levels_wish
 from drylay.brief.model import (
     BoardWish,
     Brief,
@@ -35,6 +36,8 @@ def sample_brief() -> Brief:
         title="Hand-made deck",
         cover=CoverWish(along_mm=4085.0, across_mm=595.0),
         board=BoardWish(article="QB-28-145"),
+        house=house(),
+        levels=levels_wish(),
         frame=FrameWish(article="QT-45-120", most_centres_mm=400.0),
         fixings=FixingsWish(screw="QS-45-70", coach_screw="QC-8-110"),
         gap=GapWish(preferred_mm=5.0, least_mm=4.0, most_mm=8.0),

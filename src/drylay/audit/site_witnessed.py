@@ -7,6 +7,7 @@ from drylay.audit.flaws import (
     NothingToMeasure,
     conventions,
     need,
+    off_by,
     same_count,
     same_length,
     same_text,
@@ -21,6 +22,8 @@ from drylay.site.model import Levels
 
 BRIEF = conventions("Levels and ground (site); the brief's own wish")
 WALL_GAP = 10
+#: What two levels may differ by measuring alone, in mm.
+SLACK = 10
 
 #: A mark's level, by name, in 1/320 mm.
 Marks = dict[str, int]
@@ -124,6 +127,11 @@ def the_ground_lies_as_measured(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         message = "not the corners that lie beyond the brief's points"
         yield Flaw(subject="site.levels.beyond", message=message, source=BRIEF)
     yield from _hollow(levels, brief, ground)
+    towards = ground.fall_to_house > ticks(SLACK) and brief.house != HouseWish()
+    if towards and brief.levels.outfall is not True:
+        message = "the ground falls towards the house, and nothing leads the water away"
+        yield off_by("site.levels.fall_to_house_mm", message, ground.fall_to_house, ticks(SLACK),
+                     BRIEF)  # fmt: skip
 
 
 def _hollow(levels: Levels, brief: Brief, ground: Terrain) -> Iterator[Flaw]:
