@@ -99,7 +99,7 @@ exposure = "inland"             # inland, coast or pool
 # unit = "mm"                   # mm, count or ratio
 # by = ""                       # who says so: name and trade
 # reason = ""                   # and why
-""")
+""")  # noqa: E501 - a commented key stands on one line
 
 _VALUES: dict[str, dict[str, str]] = {
     "metric": {
