@@ -31,7 +31,7 @@ from audit.sample_witness import (
 from drylay.audit.model import Witness
 from drylay.findings import Finding, Severity
 from drylay.plan.model import Digests, FamilyUsed, Plan
-from drylay.reasons import Decision, Reasons, Ruling, Source
+from drylay.reasons import Decision, Reasons, Ruling, Source, TurnedDown
 
 FROM_BRIEF = {
     "surface.gap_preferred_mm", "surface.gap_least_mm", "surface.gap_most_mm",
@@ -70,6 +70,14 @@ def source_of(path: str) -> Source:
 INPUTS = {
     "fixings.deck_screws.length_least_mm": (("board_thickness_mm", 28.0),),
     "supports.line_count": (("frame_length_mm", 4045.0), ("most_centres_mm", 400.0)),
+    "site.wall_gap_mm": (("least_mm", 10.0),),
+    "site.levels.ground_least_mm": (("points", 4), ("level_slack_mm", 10.0)),
+}
+#: The limits at which the deck's top is not, in their order.
+TURNED_DOWN = {
+    "site.levels.deck_top_mm": tuple(
+        TurnedDown(value=level, because="does not govern") for level in (-75.0, 105.0, -290.0)
+    ),
 }
 
 
@@ -82,6 +90,7 @@ def reasons(plan: Plan) -> Reasons:
                 path=path,
                 value=str(value) if isinstance(value, Decimal) else value,  # type: ignore[arg-type]
                 unit="", rule="a rule", source=source_of(path), inputs=INPUTS.get(path, ()),
+                turned_down=TURNED_DOWN.get(path, ()),
             )
             for path, value in values.items()
         )

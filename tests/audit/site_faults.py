@@ -1,8 +1,25 @@
 """Planted faults of the site: levels, limits, ground, heights."""
 
-from audit.planting import Fault, both, by, to, without
+from attrs import evolve
+
+from audit.planting import Edit, Fault, both, by, to, without
+from drylay.plan.model import Plan
 
 L = "site.levels"
+
+
+def in_reason(path: str, field: str, value: object) -> Edit:
+    """Return an edit of the reason that stands under a path."""
+
+    def run(plan: Plan) -> Plan:
+        decisions = tuple(
+            evolve(decision, **{field: value}) if decision.path == path else decision
+            for decision in plan.reasons.decisions
+        )
+        return evolve(plan, reasons=evolve(plan.reasons, decisions=decisions))
+
+    return run
+
 
 SITE: tuple[Fault, ...] = (
     ("AUD-871", "a limit nearer the damp course", by(f"{L}.limits[0].off_mm", -10.0)),
@@ -51,6 +68,10 @@ SITE: tuple[Fault, ...] = (
     ("AUD-881", "a verdict of nobody", to(f"{L}.hollow", "dry")),
     ("AUD-881", "a verdict on nothing", to(f"{L}.garden_lowest_mm", None)),
     ("AUD-881", "water that cannot run away", to(f"{L}.hollow", "no outfall")),
+    ("AUD-882", "another gap said to be practice", in_reason("site.wall_gap_mm", "inputs",
+                                                             (("least_mm", 5.0),))),
+    ("AUD-882", "a limit not turned down", in_reason("site.levels.deck_top_mm", "turned_down",
+                                                     ())),
     ("AUD-002", "a level between the 1/320 mm", by(f"{L}.lowest_mm", 0.001)),
 )  # fmt: skip
 
@@ -70,6 +91,11 @@ SITE_WITNESSED: tuple[Fault, ...] = (
     ("AUD-W53", "another lowest garden", by(f"{L}.garden_lowest_mm", -1.0)),
     ("AUD-W53", "another verdict on the hollow", to(f"{L}.hollow", "with outfall")),
     ("AUD-W53", "no ground", to(f"{L}.ground_least_mm", None)),
+    (
+        "AUD-W53",
+        "points nobody gave",
+        in_reason("site.levels.ground_least_mm", "inputs", (("points", 5),)),
+    ),
     ("AUD-W54", "a top nobody ruled", by(f"{L}.deck_top_mm", -1.0)),
     ("AUD-W54", "no levels", to(L, None)),
 )

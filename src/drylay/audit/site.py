@@ -15,6 +15,7 @@ from drylay.audit.flaws import (
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
 from drylay.plan.model import Plan
+from drylay.reasons import Decision
 from drylay.site.model import HOLLOWS, LevelLimit, LevelMark, Levels, Site
 
 LEVELS = conventions("Levels and ground (site)")
@@ -250,6 +251,33 @@ def the_hollow_is_judged(plan: Plan) -> Iterator[Flaw]:
         yield off_by("site.levels.hollow", message, ticks(least_mm), ticks(garden_mm), LEVELS)
 
 
+#: Figures of common practice that the site's reasons quote, in mm.
+QUOTED = {"least_mm": 10, "clear_least_mm": 50, "level_slack_mm": 10}
+
+
+def reasons_tell_the_limits(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a reason of the site quotes another practice, or another limit."""
+    site_of(plan)
+    for decision in plan.reasons.decisions:
+        if decision.path.startswith("site."):
+            for name, value in decision.inputs:
+                if name in QUOTED and isinstance(value, int | float):
+                    message = f"not the figure of common practice: {name}"
+                    wanted = ticks(QUOTED[name])
+                    yield from same_length(decision.path, message, value, wanted, LEVELS)
+        if decision.path == "site.levels.deck_top_mm":
+            yield from _turned_down(levels_of(plan), decision)
+
+
+def _turned_down(levels: Levels, decision: Decision) -> Iterator[Flaw]:
+    """Yield a flaw unless what was turned down is every limit at which the top is not."""
+    told = [other.value for other in decision.turned_down]
+    wanted = [x.level_mm for x in levels.limits if x.level_mm != levels.deck_top_mm]
+    if told != wanted:
+        message = "what was turned down is not the limits at which the top is not"
+        yield Flaw(subject=decision.path, message=message, source=LEVELS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-871", "limits of the deck's top lie where their marks put them",
      limits_lie_by_their_marks),
@@ -264,4 +292,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-879", "heights that rules name are judged", heights_are_judged),
     ("AUD-880", "no deck is planned that needs a guard or legs", no_deck_needs_more),
     ("AUD-881", "the verdict on the hollow follows from the levels", the_hollow_is_judged),
+    ("AUD-882", "reasons of the site tell its limits", reasons_tell_the_limits),
 )  # fmt: skip

@@ -126,12 +126,22 @@ def the_ground_lies_as_measured(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     if levels.beyond != ground.beyond:
         message = "not the corners that lie beyond the brief's points"
         yield Flaw(subject="site.levels.beyond", message=message, source=BRIEF)
+    yield from _points_told(plan, brief)
     yield from _hollow(levels, brief, ground)
     towards = ground.fall_to_house > ticks(SLACK) and brief.house != HouseWish()
     if towards and brief.levels.outfall is not True:
         message = "the ground falls towards the house, and nothing leads the water away"
         yield off_by("site.levels.fall_to_house_mm", message, ground.fall_to_house, ticks(SLACK),
                      BRIEF)  # fmt: skip
+
+
+def _points_told(plan: Plan, brief: Brief) -> Iterator[Flaw]:
+    """Yield a flaw unless the ground's reason counts the brief's points."""
+    for decision in plan.reasons.decisions:
+        told = dict(decision.inputs).get("points")
+        if decision.path == "site.levels.ground_least_mm" and isinstance(told, int):
+            count = len(brief.levels.points)
+            yield from same_count(decision.path, "not the brief's points", told, count, BRIEF)
 
 
 def _hollow(levels: Levels, brief: Brief, ground: Terrain) -> Iterator[Flaw]:
