@@ -103,7 +103,10 @@ def limit_name(limit: LevelLimit) -> str:
 def limit_told(limit: LevelLimit, levels: Levels, units: str) -> str:
     """Return what a limit asks, whether it governs, and who says so."""
     mark = mark_name(limit.mark, levels.datum)
-    asked = f"the top {BOUNDS.get(limit.bound, limit.bound)} {_away(limit.off_mm, units)} {mark}"
+    bound = BOUNDS.get(limit.bound, limit.bound)
+    told = size_least if limit.bound == "most" else size_most
+    away = f"{told(limit.off_mm, units)} below" if limit.off_mm > 0 else "level with"
+    asked = f"the top {bound} {away} {mark}"
     governs = "; governs" if limit.name in {levels.highest_by, levels.lowest_by} else ""
     title = ", ".join(clean(x) for x in (limit.source.title, limit.source.clause) if x)
     return f"{asked}{governs} ({limit.source.kind}: {title})."
@@ -117,18 +120,27 @@ def level_told(level_mm: float, levels: Levels, units: str) -> str:
     return f"{away} {mark_name('datum', levels.datum)}"
 
 
+def _held_level(level_mm: float, levels: Levels, units: str, *, most: bool) -> str:
+    """Return a limit's level, rounded away from what it forbids."""
+    if not level_mm:
+        return level_told(level_mm, levels, units)
+    told = size_most if most == (level_mm > 0) else size_least
+    away = "above" if level_mm > 0 else "below"
+    return f"{told(abs(level_mm), units)} {away} {mark_name('datum', levels.datum)}"
+
+
 def between_told(levels: Levels, units: str) -> str:
     """Return how much room the limits leave."""
     highest, lowest = levels.highest_mm, levels.lowest_mm
     if highest is not None and lowest is not None:
         return (
-            f"The top may lie anywhere from {level_told(lowest, levels, units)} to "
-            f"{level_told(highest, levels, units)}."
+            f"The top may lie anywhere from {_held_level(lowest, levels, units, most=False)} to "
+            f"{_held_level(highest, levels, units, most=True)}."
         )
     if highest is not None:
-        return f"Nothing keeps the top up; at most {level_told(highest, levels, units)}."
+        return f"Nothing given keeps the top up; at most {_held_level(highest, levels, units, most=True)}."
     if lowest is not None:
-        return f"Nothing keeps the top down; at least {level_told(lowest, levels, units)}."
+        return f"Nothing given keeps the top down; at least {_held_level(lowest, levels, units, most=False)}."
     return (
         "Nothing in the brief limits the top: damp course, air bricks and door are yours to check."
     )
@@ -149,11 +161,11 @@ def rises_told(levels: Levels, units: str) -> list[str]:
     """Return the steps down from the floor, nothing where none is told of."""
     if levels.steps_down is None or levels.rise_mm is None:
         return []
-    rises = many(levels.steps_down, "rise")
-    equal = "equal " if levels.steps_down > 1 else ""
+    rises = many(levels.steps_down, "rise", "equal rises")
+    lead = "leads" if levels.steps_down == 1 else "lead"
     return [
-        f"From the house floor {levels.steps_down} {equal}{rises.split(' ')[1]} of "
-        f"{size(levels.rise_mm, units)} lead down to the deck; steps between are not planned here."
+        f"From the house floor {rises} of {size(levels.rise_mm, units)} {lead} down to the deck; "
+        "steps between are not planned here."
     ]
 
 
