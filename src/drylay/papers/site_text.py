@@ -1,6 +1,6 @@
 """In words: where the deck stands: levels, wall gap, hollow."""
 
-from drylay.papers.wording import clean, decision_at, many, said_by, size, size_most
+from drylay.papers.wording import clean, decision_at, many, said_by, size, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.site.model import LevelLimit, LevelMark, Levels
 
@@ -132,18 +132,15 @@ def _held_level(level_mm: float, levels: Levels, units: str, *, most: bool) -> s
 def between_told(levels: Levels, units: str) -> str:
     """Return how much room the limits leave."""
     highest, lowest = levels.highest_mm, levels.lowest_mm
-    if highest is not None and lowest is not None:
-        return (
-            f"The top may lie anywhere from {_held_level(lowest, levels, units, most=False)} to "
-            f"{_held_level(highest, levels, units, most=True)}."
-        )
-    if highest is not None:
-        return f"Nothing given keeps the top up; at most {_held_level(highest, levels, units, most=True)}."
-    if lowest is not None:
-        return f"Nothing given keeps the top down; at least {_held_level(lowest, levels, units, most=False)}."
-    return (
-        "Nothing in the brief limits the top: damp course, air bricks and door are yours to check."
-    )
+    most = "" if highest is None else _held_level(highest, levels, units, most=True)
+    least = "" if lowest is None else _held_level(lowest, levels, units, most=False)
+    if most and least:
+        return f"The top may lie anywhere from {least} to {most}."
+    if most:
+        return f"Nothing given keeps the top up; at most {most}."
+    if least:
+        return f"Nothing given keeps the top down; at least {least}."
+    return "Nothing given limits the top: damp course, air bricks and door are yours to check."
 
 
 def transfer_told(levels: Levels, units: str) -> str:
