@@ -31,6 +31,7 @@ from audit.planting import (
     without,
 )
 from audit.sample_deck import BRIEF
+from audit.site_faults import SITE, SITE_WITNESSED
 from audit.work_faults import WORK
 from drylay.plan.model import Plan
 from drylay.reasons import TurnedDown
@@ -39,7 +40,7 @@ MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
     *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *HOLDING, *CUTTING, *MONEY,
-    *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK, *GROUND,
+    *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK, *GROUND, *SITE,
 )  # fmt: skip
 
 
@@ -58,6 +59,7 @@ def decision_at(path: str, field: str, value: object) -> Edit:
 
 WITNESSED_FAULTS: tuple[Fault, ...] = (
     *GROUND_SEEN,
+    *SITE_WITNESSED,
     ("AUD-W01", "another title", to("title", "Another deck")),
     ("AUD-W17", "a line of what was not checked left out", to("not_checked", ("the sky",))),
     ("AUD-W16", "another caution", to("cautions", ("Burn the offcuts.",))),

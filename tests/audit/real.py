@@ -84,6 +84,18 @@ def planned(brief: Brief, catalogue: Catalogue) -> tuple[Plan, Witness]:
     return plan, witness_of(plan, brief, catalogue)
 
 
+def levelled(brief: Brief) -> Brief:
+    """Return a brief with a house, levels and ground of six points, a hollow among them."""
+    places = ((0, 0, -330), (6000, 0, -335), (6000, 3100, -345), (0, 3100, -350),
+              (2500, 1500, -360), (4100, 700, -341.5))  # fmt: skip
+    points = [{"along_mm": x, "across_mm": y, "level_mm": z} for x, y, z in places]
+    house = {"wall_gap_mm": 12, "dpc_mm": 0, "floor_mm": 155, "steps_down": 2,
+             "door_opens": "outward", "door_leaf_mm": 120,
+             "air_bricks": [{"along_mm": 1200, "under_mm": -75}]}  # fmt: skip
+    levels = {"datum": "damp course", "lowest_mm": -355, "outfall": True, "points": points}
+    return brief.replace("house", house).replace("levels", levels)
+
+
 def ten_decks() -> dict[str, tuple[Brief, Catalogue]]:
     """Return ten different decks: jointed and not, faced and not, turned, ripped, trimmed."""
     yard = stock("hobbleden")
@@ -100,5 +112,5 @@ def ten_decks() -> dict[str, tuple[Brief, Catalogue]]:
         "imperial": (example("imperial"), stock("marrowick")),
         "bare": (short.replace("fascia.sides", []), yard),
         "trimmed": (evolve(short, board=terrace.board), yard),
-        "measured": (garden.replace("board.measured_width_mm", 144.6), yard),
+        "measured": (levelled(garden.replace("board.measured_width_mm", 144.6)), yard),
     }

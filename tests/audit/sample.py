@@ -25,6 +25,7 @@ from audit.sample_deck import (
     supports,
     surface,
 )
+from audit.sample_site import site
 from audit.sample_witness import (
     sample_brief,
     sample_stock,
@@ -33,12 +34,13 @@ from audit.sample_work import work
 from drylay.audit.model import Witness
 from drylay.findings import Finding, Severity
 from drylay.plan.model import Digests, FamilyUsed, Plan
-from drylay.reasons import Decision, Reasons, Ruling, Source
+from drylay.reasons import Decision, Reasons, Ruling, Source, TurnedDown
 
 FROM_BRIEF = ground.FROM_BRIEF | {
     "surface.gap_preferred_mm", "surface.gap_least_mm", "surface.gap_most_mm",
     "supports.most_centres_mm", "pieces.end_gap_mm", "pieces.most_joints_per_row",
     "pieces.joint_price", "buying.kerf_mm", "buying.end_trim_mm",
+    "site.wall_gap_mm",
 }  # fmt: skip
 FROM_MERCHANT = {"pieces.stagger_bays"}
 FROM_PERSON = {"frame.noggin_spacing_most_mm"}
@@ -74,6 +76,7 @@ BY_SUM = ground.BY_SUM | {
     "work.setting_out.slant_mm",
     "work.setting_out.accepted_mm", "work.lighting.count", "work.lighting.hole_mm",
     "work.lighting.depth_mm", "work.lighting.clear_least_mm", "work.lighting.cable_mm",
+    "site.levels.deck_top_mm", "site.levels.ground_least_mm",
 }  # fmt: skip
 
 
@@ -86,6 +89,14 @@ def source_of(path: str) -> Source:
 INPUTS = {
     "fixings.deck_screws.length_least_mm": (("board_thickness_mm", 28.0),),
     "supports.line_count": (("frame_length_mm", 4045.0), ("most_centres_mm", 400.0)),
+    "site.wall_gap_mm": (("least_mm", 10.0),),
+    "site.levels.ground_least_mm": (("points", 4), ("level_slack_mm", 10.0)),
+}
+#: The limits at which the deck's top is not, in their order.
+TURNED_DOWN = {
+    "site.levels.deck_top_mm": tuple(
+        TurnedDown(value=level, because="does not govern") for level in (-75.0, 105.0, -290.0)
+    ),
 }
 
 
@@ -98,6 +109,7 @@ def reasons(plan: Plan) -> Reasons:
                 path=path,
                 value=str(value) if isinstance(value, Decimal) else value,  # type: ignore[arg-type]
                 unit="", rule="a rule", source=source_of(path), inputs=INPUTS.get(path, ()),
+                turned_down=TURNED_DOWN.get(path, ()),
             )
             for path, value in values.items()
         )
@@ -119,7 +131,8 @@ def blank() -> Plan:
         digests=Digests(brief="a" * 64, stock="b" * 64),
         families=(FamilyUsed(id="softwood", title="softwood", package="none", version="0"),),
         surface=surface(), edges=edges(), supports=supports(), pieces=pieces(), frame=frame(),
-        fixings=fixings(), buying=buying(), work=work(), reasons=Reasons(), findings=(_told(),),
+        fixings=fixings(), buying=buying(), site=site(), work=work(), reasons=Reasons(),
+        findings=(_told(),),
         cautions=("Wear gloves.",), not_checked=("the ground",),
     ))  # fmt: skip
 

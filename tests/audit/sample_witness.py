@@ -6,6 +6,7 @@ from audit.sample_coats import sample_coatings
 from audit.sample_deck import (
     RECORD,
 )
+from audit.sample_site import house, levels_wish
 from drylay.brief.model import (
     BoardWish,
     Brief,
@@ -40,6 +41,8 @@ def sample_brief() -> Brief:
         cover=CoverWish(along_mm=4085.0, across_mm=595.0),
         finish=FinishWish(preserver="QP-1", article="QO-1"),
         board=BoardWish(article="QB-28-145", face_up="smooth"),
+        house=house(),
+        levels=levels_wish(),
         frame=FrameWish(article="QT-45-120", most_centres_mm=400.0),
         fixings=FixingsWish(
             screw="QS-45-70", coach_screw="QC-8-110", frame_screw="QN-6-90",

@@ -39,7 +39,7 @@ def beyond_belief(value: object) -> tuple[object, ...]:
     return ()
 
 
-PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
+PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying", "site")
 
 
 def wrecks(plan: Plan) -> Iterator[tuple[str, object, Plan]]:

@@ -9,7 +9,7 @@ import attrs
 import pytest
 
 import drylay
-from drylay.brief.keys import OVERRIDABLE, OVERRIDE, SECTIONS, TOP
+from drylay.brief.keys import INSIDE, OVERRIDABLE, OVERRIDE, SECTIONS, TOP
 from drylay.brief.model import Brief
 from drylay.intake.keys import Key, bare_name
 from drylay.materials import articles
@@ -27,7 +27,12 @@ YARD = drylay.load_catalogue(ROOT / "catalogs/hobbleden.toml")
 PENCE = 2
 HEAD = ["key", "what it is", "what may be written", "left out"]
 
-BRIEF_TABLES = {"Top-level keys": TOP, **SECTIONS, "overrides": OVERRIDE}
+BRIEF_TABLES = {
+    "Top-level keys": TOP,
+    **SECTIONS,
+    **{f"`[[{section}.{key}]]`": keys for (section, key), keys in INSIDE.items()},
+    "overrides": OVERRIDE,
+}
 STOCK_TABLES = {
     "Top-level keys": stock_keys.TOP,
     "catalogue": stock_keys.CATALOGUE,
@@ -201,6 +206,8 @@ def test_a_rule_is_read_up_to_its_bounds_and_no_further(rule: str) -> None:
 def default_told(value: object) -> str:
     if isinstance(value, tuple):
         return ", ".join(f"`{word}`" for word in value) or "`[]`"
+    if value == "":
+        return "empty"
     return f"`{str(value).lower() if isinstance(value, bool) else value}`"
 
 

@@ -129,6 +129,7 @@ INPUTS = {
     "coach_shank_mm": "fixings.coach_screws.shank_mm",
     "line_count": "supports.line_count",
     "joist_length_mm": "frame.joists[0].length_mm",
+    "timber_depth_mm": "frame.timber_depth_mm",
     "frame_length_mm": "edges.frame_length_mm",
     "frame_depth_mm": "edges.frame_depth_mm",
     "joint_price": "pieces.joint_price",
@@ -141,8 +142,10 @@ INPUTS = {
 def nothing_undecided(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each number of the plan whose governing decision is missing."""
     decided = {decision.path for decision in plan.reasons.decisions}
-    parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork)
-    for path in sorted(governing(*parts, plan.frame, plan.fixings, plan.buying) - decided):
+    parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork, plan.site)
+    for path in sorted(
+        governing(*parts, plan.frame, plan.fixings, plan.buying, plan.work) - decided
+    ):
         message = "numbers of the plan rest on this decision, and it is missing"
         yield Flaw(subject=path, message=message, source=REASONS)
 
@@ -157,8 +160,8 @@ def decided_once(plan: Plan) -> Iterator[Flaw]:
 
 def decisions_have_a_place(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each decision that neither is nor governs any value of the plan."""
-    parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork)
-    governed = governing(*parts, plan.frame, plan.fixings, plan.buying)
+    parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork, plan.site)
+    governed = governing(*parts, plan.frame, plan.fixings, plan.buying, plan.work)
     for decision in plan.reasons.decisions:
         try:
             at(plan, decision.path)

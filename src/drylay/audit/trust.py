@@ -42,6 +42,14 @@ FROM_BRIEF = (
     "surface.cover_change_mm",
     "pieces.joint_price",
     "pieces.trim_allowance_mm",
+    "site.exposure",
+    "site.wall_gap_mm",
+    "site.levels.deck_top_mm",
+    "site.levels.ground_most_mm",
+    "site.levels.ground_least_mm",
+    "site.levels.edge_least_mm",
+    "site.levels.fall_to_house_mm",
+    "site.levels.garden_lowest_mm",
     "fixings.finish.face_up",
 )
 
@@ -74,7 +82,8 @@ def _named(plan: Plan, paths: tuple[str, ...]) -> Iterator[Trusted]:
             value = at(plan, path)
         except NoSuchPath:
             continue
-        yield Trusted(path=path, value=_scalar(value))
+        if value is not None:
+            yield Trusted(path=path, value=_scalar(value))
 
 
 def _scalar(value: object) -> Trustable:

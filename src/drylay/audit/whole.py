@@ -20,6 +20,9 @@ FILE = conventions("The plan file")
 PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
 HEX = re.compile(r"[0-9a-f]{64}")
 
+#: Parts that a plan may do without.
+MORE = ("site", "groundwork", "work")
+
 #: Lengths that need not be whole multiples of 1/320 mm: products, roots and means.
 FREE = re.compile(r"frame\.diagonal_mm|fixings\..*|surface\.ways_out\[\d+\]\.gap_mm")
 
@@ -34,7 +37,7 @@ def numbers_are_finite(plan: Plan) -> Iterator[Flaw]:
 
 def lengths_are_exact(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each length that is no whole multiple of 1/320 mm."""
-    for part in PARTS[:-1]:
+    for part in (*PARTS[:-1], "site"):
         for path, value in leaves(getattr(plan, part), part):
             exact = isinstance(value, float) and path.endswith("_mm") and not FREE.fullmatch(path)
             if exact and isinstance(value, float) and not on_grid(value):
@@ -128,7 +131,7 @@ def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
 
 def _figures(plan: Plan) -> set[float]:
     """Return every figure of the plan but those of its findings; lengths on sale in mm."""
-    parts = (getattr(plan, part) for part in PARTS)
+    parts = (getattr(plan, part) for part in (*PARTS, *MORE))
     held = {0.0}
     for value in values(*parts, plan.reasons):
         if isinstance(value, float | int | Decimal):

@@ -16,6 +16,7 @@ from drylay.audit.ranking import LIMITS, Given, Limit, below, board_of, given, q
 from drylay.audit.reasons import same_value
 from drylay.audit.rows import surface_of
 from drylay.audit.shops import CHECKS as SHOPS
+from drylay.audit.site_witnessed import CHECKS as SITE
 from drylay.audit.supports import counts_turned_down
 from drylay.audit.wishes import CHECKS as WISHES
 from drylay.brief.model import Brief
@@ -334,5 +335,6 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     *HELD,
     *COATS,
     *ground_seen.CHECKS,
+    *SITE,
     *WISHES,
 )

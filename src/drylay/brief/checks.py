@@ -7,6 +7,7 @@ with faults. A value given but unreadable is there as UNREADABLE and is not judg
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
+from drylay.brief.levels import levels_make_sense
 from drylay.brief.model import WAYS_OUT, Override
 from drylay.errors import Fault
 
@@ -206,4 +207,5 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _lights,
     _rips,
     _ways_out,
+    levels_make_sense,
 )

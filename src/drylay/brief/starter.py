@@ -100,6 +100,27 @@ people = 2                      # how many build: 1 or 2
 # packer = "$packer"            # the merchant's code of the packer under the joists
 # packer_spacing = "$packing"   # how far apart packers stand at most
 
+[site]
+exposure = "inland"             # inland, coast or pool
+
+# Levels below are heights from one datum of your own, such as the damp course; below it with a
+# minus. Leave out what you have not measured: the plan then says that it was not checked.
+[house]                         # the wall beside the deck
+# wall_gap = "$wall_gap"             # left between wall and cover
+# dpc = "$dpc"                  # the damp course
+# floor = "$floor"              # the floor inside the door
+# steps_down = 2                # equal rises from that floor down to the deck
+# door_opens = "inward"         # outward, inward or sliding
+# door_leaf = "$leaf"          # the lower edge of the door's leaf
+# air_bricks = [{ along = "$brick", under = "$under" }]  # from the left, and the lower edge
+
+[levels]
+# datum = "damp course"         # what all levels are told from
+# deck_top = "$top"          # the finished level, if it is settled
+# lowest = "$lowest"            # the lowest ground of the garden outside the deck
+# outfall = true                # can water that gathers under the deck run away?
+# points = [{ along = "$nought", across = "$nought", level = "$near" }, { along = "$along", across = "$nought", level = "$near" }, { along = "$along", across = "$across", level = "$far" }, { along = "$nought", across = "$across", level = "$far" }]  # ground heights, four or more
+
 # A named person may override a decision; the plan then shows it first.
 # [[overrides]]
 # path = "supports.most_centres_mm"  # which decision
@@ -107,7 +128,7 @@ people = 2                      # how many build: 1 or 2
 # unit = "mm"                   # mm, count or ratio
 # by = ""                       # who says so: name and trade
 # reason = ""                   # and why
-""")
+""")  # noqa: E501 - a commented key stands on one line
 
 _VALUES: dict[str, dict[str, str]] = {
     "metric": {
@@ -146,6 +167,17 @@ _VALUES: dict[str, dict[str, str]] = {
         "packer": "PK-10",
         "packing": "600 mm",
         "override": "350",
+        "wall_gap": "10 mm",
+        "dpc": "0 mm",
+        "floor": "150 mm",
+        "leaf": "120 mm",
+        "brick": "1.2 m",
+        "under": "-75 mm",
+        "top": "-150 mm",
+        "lowest": "-400 mm",
+        "nought": "0 mm",
+        "near": "-320 mm",
+        "far": "-340 mm",
     },
     "imperial": {
         "along": "20 ft",
@@ -183,6 +215,17 @@ _VALUES: dict[str, dict[str, str]] = {
         "packer": "NPK12",
         "packing": "2 ft",
         "override": "355.6",
+        "wall_gap": "1/2 in",
+        "dpc": "0 in",
+        "floor": "6 in",
+        "leaf": "5 in",
+        "brick": "4 ft",
+        "under": "-3 in",
+        "top": "-6 in",
+        "lowest": "-16 in",
+        "nought": "0 in",
+        "near": "-13 in",
+        "far": "-13 1/2 in",
     },
 }
 

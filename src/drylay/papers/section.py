@@ -30,9 +30,11 @@ from drylay.papers.model import (
     View,
 )
 from drylay.papers.sheets import rule, title_block
+from drylay.papers.site_text import marks_of, top_from
 from drylay.papers.svg import svg
 from drylay.papers.wording import RIM_SIDES, bare, clean, size_least
 from drylay.plan.model import Plan
+from drylay.site.model import Levels
 from drylay.surface.model import Surface
 
 #: How much is shown beyond the second row and beyond a coach screw's point; how much of a short
@@ -74,7 +76,9 @@ def section_svg(plan: Plan) -> bytes:
     cut = cut_of(surface, edges, frame, fixings.coach_screws)
     spans = _spans(cut, plan.units)
     codes = (frame.timber_article, edges.fascia_article)
-    names = _names(cut, surface, codes, fixings, plan.units)
+    names = _names(
+        cut, surface, codes, fixings, plan.units, levels=plan.site.levels if plan.site else None
+    )
     around = {side: thick_edge(found) for side, found in spans.items()}
     around["right"] = Edge(marks=tuple(Mark(at_mm=y, text=text) for y, _, text in names))
     size_mm = (cut.shown_mm + cut.proud_mm, low_mm(cut) + DOWN_MM)
@@ -148,7 +152,13 @@ def _spans(cut: Cut, units: str) -> dict[str, tuple[Span, ...]]:
 
 
 def _names(
-    cut: Cut, surface: Surface, codes: tuple[str, str], fixings: Fixings, units: str
+    cut: Cut,
+    surface: Surface,
+    codes: tuple[str, str],
+    fixings: Fixings,
+    units: str,
+    *,
+    levels: Levels | None,
 ) -> list[tuple[float, float, str]]:
     """Return every part's name with its sizes: how far down and inwards its leader begins."""
     deck, coach = fixings.deck_screws, fixings.coach_screws
@@ -167,13 +177,29 @@ def _names(
          "joist's end"),
         (top + down * 0.84, inner + (cut.shown_mm - inner) / 2, f"joist behind, {timber}"),
         (top + down * 0.92, cut.fascia_mm + cut.rim_mm / 2, f"rim, {timber}"),
-        (low_mm(cut) + DOWN_MM, cut.shown_mm / 2, GROUND),
+        (low_mm(cut) + DOWN_MM, cut.shown_mm / 2, _ground_name(levels, units)),
     ]  # fmt: skip
+    names += _finished(cut, levels, units)
     if cut.fascia_mm:
         fascia = _by(cut.fascia_mm, cut.fascia_depth_mm, units)
         names.append((top + cut.fascia_depth_mm * 0.97, cut.fascia_mm / 2,
                       f"fascia {clean(codes[1], 24)}, {fascia}"))  # fmt: skip
     return sorted(names)
+
+
+def _ground_name(levels: Levels | None, units: str) -> str:
+    if levels is None or levels.drop_mm is None:
+        return GROUND
+    drop = bare(levels.drop_mm, units)
+    return f"ground, not to scale: down to {drop} below the finished level at the edges"
+
+
+def _finished(cut: Cut, levels: Levels | None, units: str) -> list[tuple[float, float, str]]:
+    """Return the finished level as a name, told from the house's marks."""
+    if levels is None:
+        return []
+    told = "; ".join(top_from(levels, mark, units) for mark in marks_of(levels)[:2])
+    return [(0.0, cut.rows[0][1] * 0.3, f"finished level: {told}")]
 
 
 def _by(one_mm: float, other_mm: float, units: str) -> str:

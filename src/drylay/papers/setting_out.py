@@ -31,6 +31,7 @@ from drylay.papers.ruled import (
     table_width,
 )
 from drylay.papers.sheets import AIR_MM, INSET_MM, held, title_block
+from drylay.papers.site_text import wall_told
 from drylay.papers.svg import svg
 from drylay.papers.wording import bare, clean, size, size_least, size_most
 from drylay.plan.model import Plan
@@ -143,6 +144,7 @@ def _texts(corners: Corners, frame: Frame, legs: Legs | None, plan: Plan) -> tup
     along, across = _size(corners.along_mm, units), _size(corners.across_mm, units)
     texts = (
         "Along: along the house, left to right. Across: away from the house.",
+        *_wall_told(plan),
         f"Sides: P1 to P2 and P4 to P3 {along}; P1 to P4 and P2 to P3 {across}.",
         f"Diagonals: P1 to P3 and P2 to P4, both {_size(frame.diagonal_mm, units)}.",
         _triangle_told(legs, units),
@@ -156,6 +158,14 @@ def _texts(corners: Corners, frame: Frame, legs: Legs | None, plan: Plan) -> tup
         _off_told(corners, frame, most_mm, units),
         _accepted_told(frame, accepted, units),
     )
+
+
+def _wall_told(plan: Plan) -> list[str]:
+    told, site = wall_told(plan), plan.site
+    if not told or site is None:
+        return []
+    gap = size(site.wall_gap_mm, plan.units)
+    return [told.replace(gap, held(gap))]
 
 
 def _triangle_told(legs: Legs | None, units: str) -> str:

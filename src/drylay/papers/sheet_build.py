@@ -32,6 +32,7 @@ from drylay.papers.sheet_parts import (
     drawings,
     part,
 )
+from drylay.papers.site_text import wall_told
 from drylay.papers.wording import ENDS, bare, marks_told, size
 from drylay.pieces.model import Piece
 from drylay.plan.model import Plan
@@ -57,6 +58,7 @@ def setting_out_part(plan: Plan) -> Html:
     return part(SET_OUT, "Setting out", [
         care(plan, SET_OUT),
         para(DATUM),
+        para(wall_told(plan)),
         para(cover_told(surface, plan.units)),
         table("Sizes to set out", (("What", TEXT), ("Size", FIGURE)), rows),
         *drawings(plan, SET_OUT),

@@ -30,6 +30,7 @@ def measures(plan: Plan) -> dict[str, object]:
         **_surface(plan),
         **_frame(plan),
         **_pieces(plan.pieces),
+        **_site(plan),
         **_fixings(plan),
         **_money(plan.buying),
         **_lengths(plan),
@@ -97,6 +98,16 @@ def _pieces(pieces: Pieces | None) -> dict[str, object]:
         "shortest_piece_mm": min((p.length_mm for p in pieces.pieces), default=None)
         if pieces
         else None,
+    }
+
+
+def _site(plan: Plan) -> dict[str, object]:
+    """Return levels from the brief's datum, and heights above the ground."""
+    names = ("deck_top_mm", "highest_mm", "highest_by", "lowest_mm", "lowest_by", "drop_mm")
+    levels = plan.site.levels if plan.site else None
+    return {
+        "wall_gap_mm": plan.site.wall_gap_mm if plan.site else None,
+        **{name: getattr(levels, name, None) for name in names},
     }
 
 

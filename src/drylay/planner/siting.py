@@ -1,24 +1,194 @@
 """Where the deck stands: levels beside the house, the ground under it, the hollow."""
 
+from typing import Any
+
+from attrs import frozen
+
+from drylay.brief.model import Brief, HouseWish
 from drylay.findings import Finding
+from drylay.marks import exact, to_mm
+from drylay.planner import site_notes
 from drylay.planner.built import Built
 from drylay.planner.buy import Shape
 from drylay.planner.job import Job
-from drylay.planner.rows import PRACTICE, Row, row
-from drylay.site.model import Site
+from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
+from drylay.reasons import Source, TurnedDown
+from drylay.site.heights import triggers_at
+from drylay.site.limits import highest, limits_of, lowest, marks_at, marks_from, rise_of
+from drylay.site.model import LevelLimit, Levels, Site
+from drylay.site.terrain import Ground, ground_under
+
+#: Left between house wall and cover where the brief says nothing.
+WALL_GAP_MM = 10.0
+#: What levels hold of the ground: nothing where it is not known.
+OF_GROUND = (
+    "ground_most_mm", "ground_least_mm", "edge_least_mm", "drop_mm", "under_most_mm",
+    "under_least_mm", "fall_to_house_mm", "garden_lowest_mm",
+)  # fmt: skip
+
+
+@frozen(kw_only=True)
+class Top:
+    """The deck's top, by what rule, and who says so."""
+
+    level_mm: float
+    rule: str
+    source: Source
 
 
 def site_of(job: Job, shaped: Shape) -> Site:
     """Return where the deck stands."""
-    return Site(exposure=job.brief.site.exposure, wall_gap_mm=10.0, levels=None)
+    brief, gap_mm = job.brief, job.brief.house.wall_gap_mm
+    return Site(
+        exposure=brief.site.exposure,
+        beside_house=brief.house != HouseWish(),
+        wall_gap_mm=WALL_GAP_MM if gap_mm is None else gap_mm,
+        levels=_levels(job, shaped),
+    )
+
+
+def _levels(job: Job, shaped: Shape) -> Levels | None:
+    """Return the deck's heights; None where nothing sets its top."""
+    brief, surface = job.brief, shaped.surface
+    along_mm = surface.cover_along_mm
+    ground = ground_under(brief.levels.points, along_mm, surface.cover_across_mm)
+    limits = limits_of(brief.house, along_mm)
+    top = top_of(job, limits, ground)
+    if top is None:
+        return None
+    most, least = highest(limits), lowest(limits)
+    floor_mm, steps = brief.house.floor_mm, brief.house.steps_down
+    return Levels(
+        datum=brief.levels.datum,
+        marks=marks_from(marks_at(brief.house, along_mm), top.level_mm),
+        limits=limits,
+        highest_mm=most.level_mm if most else None,
+        lowest_mm=least.level_mm if least else None,
+        highest_by=most.name if most else "",
+        lowest_by=least.name if least else "",
+        deck_top_mm=top.level_mm,
+        underside_mm=_underside_mm(job, top),
+        steps_down=None if floor_mm is None else steps,
+        rise_mm=None if floor_mm is None else rise_of(floor_mm, top.level_mm, steps),
+        **_grounded(brief, top, ground, _underside_mm(job, top)),
+    )
+
+
+def _underside_mm(job: Job, top: Top) -> float:
+    return to_mm(exact(top.level_mm) - exact(_thick_mm(job)))
+
+
+def _thick_mm(job: Job) -> float:
+    """Return the height of boards and frame together."""
+    return job.articles.board.thickness_mm + job.articles.timber.depth_mm
+
+
+def _grounded(brief: Brief, top: Top, ground: Ground | None, underside_mm: float) -> dict[str, Any]:
+    """Return the fields of the levels that tell of the ground."""
+    if ground is None:
+        return dict.fromkeys(OF_GROUND)
+    drop_mm = to_mm(exact(top.level_mm) - exact(ground.edge_least_mm))
+    return {
+        "ground_most_mm": ground.most_mm,
+        "ground_least_mm": ground.least_mm,
+        "edge_least_mm": ground.edge_least_mm,
+        "drop_mm": drop_mm,
+        "under_most_mm": to_mm(exact(underside_mm) - exact(ground.least_mm)),
+        "under_least_mm": to_mm(exact(underside_mm) - exact(ground.most_mm)),
+        "fall_to_house_mm": ground.fall_to_house_mm,
+        "garden_lowest_mm": brief.levels.lowest_mm,
+        "beyond": ground.beyond,
+        "hollow": _hollow(brief, ground),
+        "triggers": triggers_at(drop_mm),
+    }
+
+
+def _hollow(brief: Brief, ground: Ground) -> str:
+    """Return whether the deck stands over the garden's lowest spot, and whether that drains."""
+    garden_mm = brief.levels.lowest_mm
+    if garden_mm is None:
+        return "not known"
+    if ground.least_mm >= garden_mm:
+        return "elsewhere"
+    drained = {True: "with outfall", False: "no outfall", None: "outfall not known"}
+    return drained[brief.levels.outfall]
+
+
+def top_of(job: Job, limits: tuple[LevelLimit, ...], ground: Ground | None) -> Top | None:
+    """Return the deck's top: the brief's, else the highest allowed, else lying on the ground."""
+    given, most = job.brief.levels.deck_top_mm, highest(limits)
+    if given is not None:
+        return Top(level_mm=given, rule="as the brief gives it",
+                   source=brief_says("levels.deck_top_mm"))  # fmt: skip
+    if most is not None:
+        return Top(level_mm=most.level_mm, rule=f"the highest allowed: {most.name}",
+                   source=most.source)  # fmt: skip
+    if ground is None:
+        return None
+    packer, sunk_mm = job.articles.packer, job.brief.groundwork.below_lawn_mm or 0.0
+    packed_mm = packer.least_mm if packer else 0.0
+    top_320 = exact(ground.most_mm) - exact(sunk_mm) + exact(packed_mm) + exact(_thick_mm(job))
+    rule = "the frame lies on its bed at the highest ground under the cover"
+    return Top(level_mm=to_mm(top_320), rule=rule, source=PRACTICE)
 
 
 def rows(job: Job, built: Built) -> list[Row]:
     """Return the decisions taken here."""
-    gap_mm = built.site.wall_gap_mm
-    return [row("site.wall_gap_mm", gap_mm, "mm", "left between house wall and cover", PRACTICE)]
+    gap_mm, levels = built.site.wall_gap_mm, built.site.levels
+    given = job.brief.house.wall_gap_mm is not None
+    told = [
+        row("site.wall_gap_mm", gap_mm, "mm", "left between house wall and cover",
+            brief_says("house.wall_gap_mm") if given else PRACTICE,
+            (("least_mm", site_notes.WALL_GAP_LEAST_MM),)),
+    ]  # fmt: skip
+    return told if levels is None else [*told, *_level_rows(job, levels)]
+
+
+def _level_rows(job: Job, levels: Levels) -> list[Row]:
+    ground = _ground_again(levels)
+    top = top_of(job, levels.limits, ground)
+    assert top is not None
+    inputs = (("highest_mm", levels.highest_mm), ("lowest_mm", levels.lowest_mm),
+              ("board_thickness_mm", job.articles.board.thickness_mm),
+              ("timber_depth_mm", job.articles.timber.depth_mm),
+              ("clear_least_mm", site_notes.CLEAR_MM))  # fmt: skip
+    found = [row("site.levels.deck_top_mm", levels.deck_top_mm, "mm", top.rule, top.source,
+                 inputs, _turned_down(levels))]  # fmt: skip
+    if levels.ground_least_mm is not None:
+        found.append(row("site.levels.ground_least_mm", levels.ground_least_mm, "mm",
+                         "straight between the points measured; of two ways to fold it the "
+                         "lower", ARITHMETIC,
+                         (("points", len(job.brief.levels.points)),
+                          ("level_slack_mm", site_notes.SLACK_MM))))  # fmt: skip
+    return found
+
+
+def _ground_again(levels: Levels) -> Ground | None:
+    """Return the ground as the levels hold it."""
+    if levels.ground_most_mm is None or levels.ground_least_mm is None:
+        return None
+    return Ground(
+        most_mm=levels.ground_most_mm,
+        least_mm=levels.ground_least_mm,
+        edge_least_mm=levels.edge_least_mm or 0.0,
+        fall_to_house_mm=levels.fall_to_house_mm or 0.0,
+        beyond=levels.beyond,
+    )
+
+
+def _turned_down(levels: Levels) -> list[TurnedDown]:
+    """Return every other limit, and why the top is not there."""
+    because = {
+        "most": "higher than the top: does not govern",
+        "least": "lower than the top: rises are smaller than they may be",
+    }
+    return [
+        TurnedDown(value=limit.level_mm, because=f"{limit.name}: {because[limit.bound]}")
+        for limit in levels.limits
+        if limit.level_mm != levels.deck_top_mm
+    ]
 
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
-    return []
+    return site_notes.remarks(job, built)

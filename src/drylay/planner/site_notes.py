@@ -1,0 +1,260 @@
+"""What is worth telling about where the deck stands, with the nearest change that helps."""
+
+from collections.abc import Iterator
+
+from drylay.brief.model import HouseWish, LevelsWish
+from drylay.findings import Finding, Severity
+from drylay.marks import exact, to_mm
+from drylay.planner.built import Built
+from drylay.planner.job import Job
+from drylay.planner.rows import ARITHMETIC, PRACTICE
+from drylay.reasons import Source
+from drylay.site.limits import VENT_SOURCE, bricks_beside, highest, lowest, steps_for
+from drylay.site.model import LevelLimit, Levels
+from drylay.units import length_text
+
+#: Least gap to the house wall; least air under low joists; highest that ground-level framing
+#: lies above the ground; what two levels may differ by measuring alone. Common practice.
+WALL_GAP_LEAST_MM, CLEAR_MM, REACH_MM, SLACK_MM = 10.0, 50.0, 150.0, 10.0
+
+STOP, CAUTION, NOTE = Severity.STOP, Severity.CAUTION, Severity.NOTE
+FOUR = "give at least four ground heights in [[levels.points]], one near each corner"
+
+
+def remarks(job: Job, built: Built) -> list[Finding]:
+    """Return everything worth telling about wall, levels and ground."""
+    levels = built.site.levels
+    found = [*_wall(job, built), *_door(job)]
+    if levels is None:
+        return [*found, *_no_levels(job, built)]
+    return [
+        *found,
+        *_conflict(job, levels),
+        *_limits_broken(job, levels),
+        *_above_floor(job, levels),
+        *_ground(job, levels),
+    ]
+
+
+def _told(  # noqa: PLR0917 - read as the row of a table
+    code: str,
+    severity: Severity,
+    subject: str,
+    message: str,
+    measured: float | None = None,
+    limit: float | None = None,
+    source: Source = PRACTICE,
+) -> Finding:
+    unit = "mm" if measured is not None else ""
+    return Finding(code=code, severity=severity, subject=subject, message=message,
+                   measured=measured, limit=limit, unit=unit, source=source)  # fmt: skip
+
+
+def _wall(job: Job, built: Built) -> Iterator[Finding]:
+    site = built.site
+    if site.beside_house and site.wall_gap_mm < WALL_GAP_LEAST_MM:
+        yield _told("LVL-016", CAUTION, "gap to the wall",
+                    "too narrow to stay clear of leaves and to dry: leave more",
+                    site.wall_gap_mm, WALL_GAP_LEAST_MM)  # fmt: skip
+    if any(True for _ in bricks_beside(job.brief.house, built.surface.cover_along_mm)):
+        yield _told("LVL-017", CAUTION, "air bricks",
+                    "1500 mm2 of vent to each metre of wall must stay free: leave the way for "
+                    "air open from under or beside the deck to every air brick",
+                    source=VENT_SOURCE)  # fmt: skip
+
+
+def _door(job: Job) -> Iterator[Finding]:
+    house = job.brief.house
+    if house.door_leaf_mm is not None and house.door_opens is None:
+        yield _told("LVL-005", CAUTION, "door",
+                    "which way does it open? Say house.door_opens; until then the deck stays "
+                    "under its leaf as if it opened outwards")  # fmt: skip
+    if house.door_opens == "outward" and house.door_leaf_mm is None:
+        yield _told("LVL-023", CAUTION, "door",
+                    "it opens outwards over the deck, and nothing says how low its leaf is: give "
+                    "house.door_leaf")  # fmt: skip
+
+
+def _no_levels(job: Job, built: Built) -> Iterator[Finding]:
+    if built.site.beside_house or job.brief.levels != LevelsWish():
+        yield _told("LVL-004", NOTE, "levels",
+                    "nothing sets the deck's top: give levels.deck_top, or house.dpc and "
+                    f"house.floor, and {FOUR}")  # fmt: skip
+
+
+def _size(job: Job, length_mm: float) -> str:
+    return length_text(length_mm, job.brief.units)
+
+
+def _apart(one_mm: float, other_mm: float) -> float:
+    """Return how far apart two levels are."""
+    return to_mm(abs(exact(one_mm) - exact(other_mm)))
+
+
+def _conflict(job: Job, levels: Levels) -> Iterator[Finding]:
+    """Yield the stop where one limit asks for a higher top than another allows."""
+    most, least, floor_mm = highest(levels.limits), lowest(levels.limits), job.brief.house.floor_mm
+    if most is None or least is None or floor_mm is None or least.level_mm <= most.level_mm:
+        return
+    short, steps = _apart(least.level_mm, most.level_mm), steps_for(floor_mm, most.level_mm)
+    yield _told(
+        "LVL-001", STOP, "deck top",
+        f"the limit {least.name} ({_size(job, least.level_mm)}) lies above the limit {most.name} "
+        f"({_size(job, most.level_mm)}), {_size(job, short)} short of room; nearest change: "
+        f"steps_down = {steps} instead of {job.brief.house.steps_down}, with the top at "
+        f"{_size(job, most.level_mm)} or lower",
+        least.level_mm, most.level_mm, least.source,
+    )  # fmt: skip
+
+
+def _limits_broken(job: Job, levels: Levels) -> Iterator[Finding]:
+    """Yield a stop for each limit that the deck's top breaks."""
+    conflict = bool([*_conflict(job, levels)])
+    top_mm = levels.deck_top_mm
+    for limit in levels.limits:
+        over = top_mm > limit.level_mm if limit.bound == "most" else top_mm < limit.level_mm
+        chosen = job.brief.levels.deck_top_mm is None
+        if over and not (conflict and chosen):
+            yield _broken(job, levels, limit)
+
+
+def _broken(job: Job, levels: Levels, limit: LevelLimit) -> Finding:
+    top_mm, by_mm = levels.deck_top_mm, _apart(levels.deck_top_mm, limit.level_mm)
+    if limit.bound == "most":
+        mark = next(mark for mark in levels.marks if mark.name == limit.mark)
+        side = "below" if mark.down_mm >= 0 else "above"
+        message = (
+            f"the deck's top stands {_size(job, by_mm)} too high for the limit {limit.name}: it "
+            f"lies {_size(job, abs(mark.down_mm))} {side} the {limit.mark}; {_lower(job, levels)}"
+        )
+        return _told("LVL-002", STOP, "deck top", message, top_mm, limit.level_mm, limit.source)
+    floor_mm = job.brief.house.floor_mm or 0.0
+    message = (
+        f"the deck's top lies {_size(job, by_mm)} too low for the limit {limit.name}; nearest "
+        f"change: steps_down = {steps_for(floor_mm, top_mm)} instead of "
+        f"{job.brief.house.steps_down}, or a top of {_size(job, limit.level_mm)}"
+    )
+    return _told("LVL-003", STOP, "deck top", message, top_mm, limit.level_mm, limit.source)
+
+
+def _lower(job: Job, levels: Levels) -> str:
+    """Return the nearest top that is low enough, with the steps that it takes."""
+    floor_mm, highest_mm = job.brief.house.floor_mm, levels.highest_mm
+    assert highest_mm is not None
+    told = f"nearest change: a top of {_size(job, highest_mm)}"
+    steps = 0 if floor_mm is None else steps_for(floor_mm, highest_mm)
+    return f"{told}, with steps_down = {steps}" if steps > job.brief.house.steps_down else told
+
+
+def _above_floor(job: Job, levels: Levels) -> Iterator[Finding]:
+    floor_mm = job.brief.house.floor_mm
+    if floor_mm is not None and levels.deck_top_mm > floor_mm:
+        yield _told("LVL-022", CAUTION, "deck top",
+                    "it stands above the house floor: water can run in at the door",
+                    levels.deck_top_mm, floor_mm)  # fmt: skip
+
+
+def _ground(job: Job, levels: Levels) -> Iterator[Finding]:
+    if levels.ground_least_mm is None:
+        yield _told("LVL-006", NOTE, "ground",
+                    "its levels are not known, nor the drop from the deck: reckon that a guard is "
+                    f"needed until they are; {FOUR}")  # fmt: skip
+        return
+    yield from _beyond(levels)
+    yield from _frame_and_ground(job, levels)
+    yield from _hollow(job, levels)
+    yield from _fall(job, levels)
+    for trigger in levels.triggers:
+        if trigger.reached:
+            code, severity = TOLD_AT[trigger.limit_mm]
+            yield _told(code, severity, "height above the ground", trigger.rule, levels.drop_mm,
+                        trigger.limit_mm, trigger.source)  # fmt: skip
+
+
+#: The finding for each height that a rule names. A deck that needs a guard is not planned whole.
+TOLD_AT = {
+    300.0: ("LVL-018", CAUTION),
+    600.0: ("LVL-019", STOP),
+    762.0: ("LVL-020", CAUTION),
+    1000.0: ("LVL-021", CAUTION),
+}
+
+
+def _beyond(levels: Levels) -> Iterator[Finding]:
+    if levels.beyond:
+        yield _told("LVL-007", CAUTION, "ground",
+                    f"nothing was measured out to the corner {', '.join(levels.beyond)}: the "
+                    "nearest point's level stands in; measure a point at or beyond it")  # fmt: skip
+
+
+def _frame_and_ground(job: Job, levels: Levels) -> Iterator[Finding]:
+    """Yield what is wrong between the frame's underside and the ground."""
+    over_mm, under_mm = levels.under_most_mm or 0.0, levels.under_least_mm or 0.0
+    dug_mm, named = job.brief.groundwork.strip_mm or 0.0, job.articles
+    if -under_mm > dug_mm:
+        yield _told("LVL-008", CAUTION, "ground",
+                    f"it stands {_size(job, -under_mm)} above the frame's underside: dig it away "
+                    "there, or raise the deck's top", under_mm, 0.0, ARITHMETIC)  # fmt: skip
+    elif under_mm < CLEAR_MM and named.gravel is None and named.packer is None:
+        yield _told("LVL-009", NOTE, "ground",
+                    "little air under the joists: lay the frame on gravel, or leave more",
+                    under_mm, CLEAR_MM)  # fmt: skip
+    if over_mm > REACH_MM and named.packer is None:
+        yield _told("LVL-010", STOP, "frame",
+                    "its underside stands so high above the lowest ground that it needs legs or "
+                    f"bearers, which are not planned here; {_reach(job, levels)}",
+                    over_mm, REACH_MM)  # fmt: skip
+
+
+def _reach(job: Job, levels: Levels) -> str:
+    """Return what would bring the frame within reach of the ground."""
+    less_mm = _apart(levels.under_most_mm or 0.0, REACH_MM)
+    top_mm = to_mm(exact(levels.deck_top_mm) - exact(less_mm))
+    told = f"nearest change: a top of {_size(job, top_mm)} ({_size(job, less_mm)} lower)"
+    floor_mm = job.brief.house.floor_mm
+    if floor_mm is not None and levels.lowest_mm is not None and top_mm < levels.lowest_mm:
+        told += f", with steps_down = {steps_for(floor_mm, top_mm)}"
+    return f"{told}, ground made up by as much, or packers that reach"
+
+
+def _hollow(job: Job, levels: Levels) -> Iterator[Finding]:
+    """Yield what is wrong where water gathers under the deck."""
+    least_mm, garden_mm = levels.ground_least_mm or 0.0, levels.garden_lowest_mm
+    edge_mm, outfall = levels.edge_least_mm or 0.0, job.brief.levels.outfall
+    lower = _size(job, _apart(least_mm, garden_mm or 0.0))
+    if levels.hollow == "no outfall":
+        yield _told("LVL-011", STOP, "ground",
+                    f"the deck stands in the garden's lowest spot, {lower} below all else, with "
+                    f"no outfall: make the ground under it up by {lower}, lead the water away, or "
+                    "stand the deck elsewhere", least_mm, garden_mm)  # fmt: skip
+    if levels.hollow == "outfall not known":
+        yield _told("LVL-012", CAUTION, "ground",
+                    f"the deck stands in the garden's lowest spot, {lower} below all else: can "
+                    "water run away from there? Say levels.outfall",
+                    least_mm, garden_mm)  # fmt: skip
+    if levels.hollow == "not known":
+        yield _told("LVL-013", NOTE, "ground",
+                    "whether the deck stands in the garden's lowest spot is not known: give "
+                    "levels.lowest, the lowest ground outside it")  # fmt: skip
+    if least_mm < edge_mm and outfall is not True:
+        yield _told("LVL-014", CAUTION, "ground",
+                    f"a hollow under the deck, {_size(job, _apart(least_mm, edge_mm))} below the "
+                    "lowest of its edges: fill it, or lead the water away",
+                    least_mm, edge_mm)  # fmt: skip
+
+
+def _fall(job: Job, levels: Levels) -> Iterator[Finding]:
+    """Yield the ground that falls towards the house: water has to run away from it."""
+    fall_mm = levels.fall_to_house_mm or 0.0
+    if fall_mm <= 0:
+        return
+    severity = STOP if job.brief.levels.outfall is not True else CAUTION
+    if fall_mm <= SLACK_MM or job.brief.house == HouseWish():
+        severity = CAUTION
+    told = (
+        f"it falls {_size(job, fall_mm)} towards the house, and water must run away from the "
+        "house: regrade it"
+    )
+    if severity is STOP:
+        told += ", or lead the water away and say levels.outfall = true"
+    yield _told("LVL-015", severity, "ground", told, fall_mm, SLACK_MM)

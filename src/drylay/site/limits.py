@@ -1,0 +1,119 @@
+"""What keeps the deck's top down or up beside the house, and which of it governs."""
+
+from collections.abc import Iterator
+
+from drylay.brief.model import HouseWish
+from drylay.marks import exact, to_mm
+from drylay.reasons import Source
+from drylay.site.model import LevelLimit, LevelMark
+
+#: The top of the deck stays so far below the damp course.
+BELOW_DPC_MM = 150.0
+#: The highest rise of a private stair.
+RISE_MOST_MM = 220.0
+#: Air under the leaf of a door that opens outwards.
+UNDER_LEAF_MM = 15.0
+
+DPC_SOURCE = Source(
+    kind="standard",
+    title="Approved Document C (England)",
+    clause="ground beside a wall; decks alike by common practice",
+)
+STAIR_SOURCE = Source(
+    kind="standard", title="Approved Document K (England)", clause="private stair, rise"
+)
+PRACTICE = Source(kind="common practice", title="common practice, no source")
+VENT_SOURCE = Source(
+    kind="from memory", title="Approved Document C (England)", clause="ventilation under floors"
+)
+
+
+def bricks_beside(house: HouseWish, cover_along_mm: float) -> Iterator[tuple[str, float]]:
+    """Yield name and underside of each air brick that the cover lies along, ends included."""
+    for number, brick in enumerate(house.air_bricks, 1):
+        if exact(brick.along_mm) <= exact(cover_along_mm):
+            yield f"air brick {number}", brick.under_mm
+
+
+def marks_at(house: HouseWish, cover_along_mm: float) -> tuple[tuple[str, float], ...]:
+    """Return everything at the house that the brief gives a level of, the datum first."""
+    given = (
+        ("damp course", house.dpc_mm),
+        ("floor", house.floor_mm),
+        ("door leaf", house.door_leaf_mm),
+    )
+    known = tuple((name, level) for name, level in given if level is not None)
+    return (("datum", 0.0), *known, *bricks_beside(house, cover_along_mm))
+
+
+def marks_from(marks: tuple[tuple[str, float], ...], top_mm: float) -> tuple[LevelMark, ...]:
+    """Return the marks with how far the deck's top lies below each."""
+    return tuple(
+        LevelMark(name=name, level_mm=level, down_mm=to_mm(exact(level) - exact(top_mm)))
+        for name, level in marks
+    )
+
+
+def limits_of(house: HouseWish, cover_along_mm: float) -> tuple[LevelLimit, ...]:
+    """Return every limit of the deck's top that the house sets."""
+    found: list[LevelLimit] = []
+    if house.dpc_mm is not None:
+        rule = "the deck's top stays well below the damp course"
+        found.append(_most("damp course", house.dpc_mm, BELOW_DPC_MM, rule, DPC_SOURCE))
+    for name, under_mm in bricks_beside(house, cover_along_mm):
+        rule = "an air brick stays open: the deck's top no higher than its underside"
+        found.append(_most(name, under_mm, 0.0, rule, PRACTICE))
+    if house.door_leaf_mm is not None and house.door_opens in {None, "outward"}:
+        rule = "a leaf that opens outwards swings over the deck"
+        found.append(_most("door leaf", house.door_leaf_mm, UNDER_LEAF_MM, rule, PRACTICE))
+    if house.floor_mm is not None:
+        down_mm = house.steps_down * RISE_MOST_MM
+        rule = "equal rises from the floor, none higher than a private stair may have"
+        found.append(_limit("floor", "least", house.floor_mm, down_mm, rule, STAIR_SOURCE))
+    return tuple(found)
+
+
+def _most(mark: str, level_mm: float, off_mm: float, rule: str, source: Source) -> LevelLimit:
+    return _limit(mark, "most", level_mm, off_mm, rule, source)
+
+
+def _limit(  # noqa: PLR0917 - read as the row of a table
+    mark: str, bound: str, level_mm: float, off_mm: float, rule: str, source: Source
+) -> LevelLimit:
+    names = {
+        "damp course": "below the damp course",
+        "door leaf": "under the door leaf",
+        "floor": "steps down from the floor",
+    }
+    return LevelLimit(
+        name=names.get(mark, f"underside of {mark}"),
+        bound=bound,
+        level_mm=to_mm(exact(level_mm) - exact(off_mm)),
+        mark=mark,
+        off_mm=off_mm,
+        rule=rule,
+        source=source,
+    )
+
+
+def highest(limits: tuple[LevelLimit, ...]) -> LevelLimit | None:
+    """Return the limit that keeps the top down furthest, the first of equal ones."""
+    most = [limit for limit in limits if limit.bound == "most"]
+    return min(most, key=lambda limit: limit.level_mm, default=None)
+
+
+def lowest(limits: tuple[LevelLimit, ...]) -> LevelLimit | None:
+    """Return the limit that keeps the top up most, the first of equal ones."""
+    least = [limit for limit in limits if limit.bound == "least"]
+    return max(least, key=lambda limit: limit.level_mm, default=None)
+
+
+def steps_for(floor_mm: float, top_mm: float) -> int:
+    """Return the fewest equal rises from a floor down to a top, one at least."""
+    down_320, rise_320 = exact(floor_mm) - exact(top_mm), exact(RISE_MOST_MM)
+    return max(1, -(-down_320 // rise_320))
+
+
+def rise_of(floor_mm: float, top_mm: float, steps: int) -> float:
+    """Return how high each of so many equal rises is, up to the next 1/320 mm."""
+    return to_mm(-((exact(top_mm) - exact(floor_mm)) // steps))

@@ -1,0 +1,127 @@
+"""The ground between the points measured: straight between them, and nothing invented.
+
+Three points make a triangle when no fourth lies inside the circle through them; the ground is
+flat on each. Four points on one circle (a square) make two such pairs of triangles, and nobody
+knows which way the ground folds: the lower fold answers for the lowest ground, the higher for
+the highest. Beyond the points nothing is known, and the nearest point's level stands in; that
+is told of a corner where it lies further away than a stride's half.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import combinations
+from math import ceil, floor
+
+from attrs import frozen
+
+from drylay.brief.model import GroundPoint
+from drylay.marks import exact, to_mm
+
+CORNERS = ("house left", "house right", "front right", "front left")
+#: A point within this of a corner is taken as measured at it. Common practice, no source.
+NEAR_MM = 300.0
+Spot = tuple[Fraction, Fraction, Fraction]
+Place = tuple[int, int, int]
+
+
+@frozen(kw_only=True)
+class Ground:
+    """The ground under a cover; `beyond` names corners outside the points measured."""
+
+    most_mm: float
+    least_mm: float
+    edge_least_mm: float
+    fall_to_house_mm: float
+    beyond: tuple[str, ...]
+
+
+def ground_under(
+    points: tuple[GroundPoint, ...], along_mm: float, across_mm: float
+) -> Ground | None:
+    """Return the ground under a cover; None with fewer than three points out of line."""
+    places = [(exact(p.along_mm), exact(p.across_mm), exact(p.level_mm)) for p in points]
+    triangles = _triangles(places)
+    if not triangles:
+        return None
+    size = (exact(along_mm), exact(across_mm))
+    spots = {spot for triangle in triangles for spot in _clipped(triangle, size)}
+    corners = [(0, 0), (size[0], 0), size, (0, size[1])]
+    levels = [sorted(z for x, y, z in spots if x == at and y == out) for at, out in corners]
+    beyond = tuple(
+        name
+        for name, corner, found in zip(CORNERS, corners, levels, strict=True)
+        if not found and _far_320(places, corner) > exact(NEAR_MM) ** 2
+    )
+    known = [
+        found or _nearest(places, corner) for found, corner in zip(levels, corners, strict=True)
+    ]
+    edge = [z for x, y, z in spots if x in {0, size[0]} or y in {0, size[1]}]
+    edge += [z for found in known for z in found]
+    inside = [*edge, *(z for _, _, z in spots)]
+    falls = (known[3][-1] - known[0][0], known[2][-1] - known[1][0])
+    return Ground(
+        most_mm=to_mm(ceil(max(inside))),
+        least_mm=to_mm(floor(min(inside))),
+        edge_least_mm=to_mm(floor(min(edge))),
+        fall_to_house_mm=to_mm(ceil(max(falls))),
+        beyond=beyond,
+    )
+
+
+def _far_320(places: list[Place], corner: tuple[int, int]) -> int:
+    """Return how far the nearest point is from a corner, squared."""
+    return min((x - corner[0]) ** 2 + (y - corner[1]) ** 2 for x, y, _ in places)
+
+
+def _nearest(places: list[Place], corner: tuple[int, int]) -> list[Fraction]:
+    """Return the levels of the points nearest to a corner, lowest first."""
+    far = _far_320(places, corner)
+    return sorted(Fraction(p[2]) for p in places if _far_320([p], corner) == far)
+
+
+def _triangles(places: list[Place]) -> list[tuple[Place, Place, Place]]:
+    return [
+        (a, b, c) if _turn(a, b, c) > 0 else (a, c, b)
+        for a, b, c in combinations(places, 3)
+        if _turn(a, b, c) and _empty(a, b, c, places)
+    ]
+
+
+def _turn(a: Place, b: Place, c: Place) -> int:
+    """Return twice the area of a triangle, below 0 where it runs the other way round."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])
+
+
+def _empty(a: Place, b: Place, c: Place, places: list[Place]) -> bool:
+    """Whether no point lies inside the circle through three."""
+    sign = 1 if _turn(a, b, c) > 0 else -1
+    return all(sign * _within(a, b, c, d) <= 0 for d in places)
+
+
+def _within(a: Place, b: Place, c: Place, d: Place) -> int:
+    """Return the determinant that is above 0 where d lies inside the circle a, b, c."""
+    rows = [(p[0] - d[0], p[1] - d[1]) for p in (a, b, c)]
+    (ax, ay, aa), (bx, by, bb), (cx, cy, cc) = ((x, y, x * x + y * y) for x, y in rows)
+    return ax * (by * cc - bb * cy) - ay * (bx * cc - bb * cx) + aa * (bx * cy - by * cx)
+
+
+def _clipped(triangle: tuple[Place, Place, Place], size: tuple[int, int]) -> list[Spot]:
+    """Return the corners of what of a triangle lies over the cover, with their levels."""
+    spots: list[Spot] = [(Fraction(x), Fraction(y), Fraction(z)) for x, y, z in triangle]
+    for axis in (0, 1):
+        for limit, sign in ((0, 1), (size[axis], -1)):
+            spots = list(_kept(spots, axis, limit, sign))
+    return spots
+
+
+def _kept(spots: list[Spot], axis: int, limit: int, sign: int) -> Iterator[Spot]:
+    """Yield the corners of a figure cut off straight along one side of the cover."""
+    for at, spot in enumerate(spots):
+        before = spots[at - 1]
+        over, was = sign * (spot[axis] - limit), sign * (before[axis] - limit)
+        if over * was < 0:
+            share = was / (was - over)
+            x, y, z = (one + (other - one) * share for one, other in zip(before, spot, strict=True))
+            yield x, y, z
+        if over >= 0:
+            yield spot
