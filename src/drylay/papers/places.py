@@ -6,7 +6,8 @@ from attrs import frozen
 
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame, Noggin, Rim
-from drylay.papers.wording import ENDS, size
+from drylay.groundwork.model import Fabric
+from drylay.papers.wording import ENDS, RUNS, size
 from drylay.pieces.model import Piece, Pieces
 from drylay.plan.model import Plan
 
@@ -27,7 +28,7 @@ class Placed:
 
 
 def all_placed(plan: Plan) -> Iterator[Placed]:
-    """Yield every piece of a plan: boards row by row, the frame, the fascia."""
+    """Yield every piece of a plan: boards row by row, the frame, the fascia, the fabric."""
     run = plan.surface.run if plan.surface else "along"
     if plan.pieces:
         yield from _boards(plan.pieces, run)
@@ -35,6 +36,19 @@ def all_placed(plan: Plan) -> Iterator[Placed]:
         yield from _frame(plan.frame, ENDS[run][0], plan.units)
     if plan.edges:
         yield from _fascia(plan.edges)
+    if plan.groundwork and plan.groundwork.fabric:
+        yield from _fabric(plan.groundwork.fabric)
+
+
+def _fabric(fabric: Fabric) -> Iterator[Placed]:
+    for strip in fabric.strips:
+        yield Placed(
+            mark=strip.mark,
+            kind="fabric",
+            saw_mm=strip.length_mm,
+            width_mm=fabric.width_mm,
+            where=f"on the ground, {RUNS.get(fabric.run, fabric.run)}",
+        )
 
 
 def _boards(pieces: Pieces, run: str) -> Iterator[Placed]:
