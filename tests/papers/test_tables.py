@@ -79,7 +79,7 @@ def test_every_piece_has_one_label(plan: Plan) -> None:
         assert (piece.to_joist or "end") in where
         assert rows[piece.mark]["kind"] == "board"
     kinds = {row["kind"] for row in rows.values()}
-    assert kinds <= {"board", "rim", "joist", "noggin", "splice", "fascia"}
+    assert kinds <= {"board", "rim", "joist", "noggin", "splice", "fascia", "fabric"}
 
 
 def test_where_pieces_go_in_words() -> None:
