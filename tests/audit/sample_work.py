@@ -38,7 +38,8 @@ TOOLS = {
 def hold(mark: str) -> HoldPoint:
     limit = LIMITS.get(mark)
     return HoldPoint(
-        mark=mark, check=f"{mark} holds", limit=limit, unit="" if limit is None else "%" if mark == "dry" else "mm",
+        mark=mark, check=f"{mark} holds", limit=limit,
+        unit="" if limit is None else "%" if mark == "dry" else "mm",
         source=PRACTICE, signed_by="builder",
     )  # fmt: skip
 

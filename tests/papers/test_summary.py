@@ -148,7 +148,7 @@ def test_every_piece_stands_once_in_the_cut_list() -> None:
     for plan in (JOINTED, *plans()):
         if plan.buildable:
             words = re.findall(
-                r"\b(?:B\d+\.\d+|J\d+|N\d+|S\d+|R[AB]\.\d+|F-\w+\.\d+)(?!\w)", cut_list(plan)
+                r"\b(?:B\d+\.\d+|J\d+|N\d+|S\d+|G\d+|R[AB]\.\d+|F-\w+\.\d+)(?!\w)", cut_list(plan)
             )
             marks = [mark for part in plan.buying.purchases for length in part.lengths
                      for mark in length.pieces]  # fmt: skip

@@ -129,7 +129,6 @@ INPUTS = {
     "coach_shank_mm": "fixings.coach_screws.shank_mm",
     "line_count": "supports.line_count",
     "joist_length_mm": "frame.joists[0].length_mm",
-    "timber_depth_mm": "frame.timber_depth_mm",
     "frame_length_mm": "edges.frame_length_mm",
     "frame_depth_mm": "edges.frame_depth_mm",
     "joint_price": "pieces.joint_price",
