@@ -25,7 +25,9 @@ def levels(*, underside: float, least: float, most: float) -> Edit:
     known = Levels(
         datum="a peg", limits=(), highest_mm=None, lowest_mm=None, highest_by="", lowest_by="",
         deck_top_mm=underside + 148.0, underside_mm=underside, ground_most_mm=most,
-        ground_least_mm=least, drop_mm=None,
+        ground_least_mm=least, marks=(), steps_down=None, rise_mm=None,
+        edge_least_mm=least, drop_mm=None, under_most_mm=None, under_least_mm=None,
+        fall_to_house_mm=None, garden_lowest_mm=None,
     )  # fmt: skip
     return to("site", Site(exposure="inland", wall_gap_mm=10.0, levels=known))
 
@@ -72,7 +74,7 @@ GROUND: tuple[Fault, ...] = (
     ("AUD-848", "a packer left out under each joist", to(f"{PACKING}.per_joist", 2)),
     ("AUD-848", "packers of one joist left out", to(f"{PACKING}.count", 30)),
     ("AUD-849", "packers of another height", to(f"{PACKING}.height_least_mm", 25.0)),
-    ("AUD-849", "levels nobody gave", to(f"{PACKING}.levels_known", True)),
+    ("AUD-849", "levels nobody looked at", to(f"{PACKING}.levels_known", False)),
     ("AUD-849", "packers too low for the ground", both(
         levels(underside=30.0, least=-20.0, most=0.0),  # 40 to 60 over gravel 10 under
         to(f"{PACKING}.levels_known", True), to(f"{PACKING}.height_least_mm", 40.0),
@@ -82,7 +84,8 @@ GROUND: tuple[Fault, ...] = (
     ("AUD-851", "packers as high as stilts", to(f"{PACKING}.height_most_mm", 151.0)),
     ("AUD-852", "gravel on the lawn", to(DIG, None)),
     ("AUD-853", "buried cables untold", not_told("GND-013")),
-    ("AUD-853", "unknown levels untold", not_told("GND-010")),
+    ("AUD-853", "unknown levels untold",
+     both(to(f"{PACKING}.levels_known", False), not_told("GND-010"))),
     ("AUD-861", "boards weighed dry", to(f"{LORRY}.parts[0].mass_kg", 47.8)),
     ("AUD-861", "gravel not weighed", without(f"{LORRY}.parts", 4)),
     ("AUD-861", "a part of another name", to(f"{LORRY}.parts[0].what", "planks")),

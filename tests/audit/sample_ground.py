@@ -1,6 +1,7 @@
 """The ground under the hand-made deck, and what its order weighs: every figure a hand sum.
 
-The dig: 4085 + 2 x 100 = 4285 along, 595 + 2 x 100 = 795 across, 60 deep. It adds to the order
+The dig: 4085 + 2 x 100 = 4285 along, 595 + 100 + 12 = 707 across (the house wall stands 12 from
+the cover), 60 deep. It adds to the order
 9.00 of fabric, 40.00 of gravel and 12.00 of packers: 61.00.
 """
 
@@ -44,28 +45,30 @@ BY_SUM = {
 def groundwork() -> Groundwork:
     return Groundwork(
         dig=Dig(
-            margin_mm=100.0, house_margin_mm=100.0, along_mm=4285.0, across_mm=795.0,
+            margin_mm=100.0, house_margin_mm=12.0, along_mm=4285.0, across_mm=707.0,
             depth_mm=60.0,
-            solid_m3=0.205,  # 4.285 x 0.795 x 0.060 = 0.2043945
+            solid_m3=0.182,  # 4.285 x 0.707 x 0.060 = 0.1817697
             bulking_ratio=1.25,
-            loose_m3=0.256,  # 0.2043945 x 1.25 = 0.255493
+            loose_m3=0.228,  # 0.1817697 x 1.25 = 0.2272121
             spoil="skip", bag_m3=0.7, bags=1, skip_m3=4.587, skips=1,
         ),
         fabric=Fabric(
             article="QG-1", width_mm=1000.0, lap_mm=100.0, run="along",
-            strips=(FabricStrip(mark="G1", length_mm=4285.0),),  # 795 is less than a roll's width
+            strips=(FabricStrip(mark="G1", length_mm=4285.0),),  # 707 is less than a roll's width
             other_strips=5,  # (4285 - 100) / (1000 - 100) = 4.65
-            other_length_mm=795.0, other_note="costs as much: 9.00",
+            other_length_mm=707.0, other_note="costs as much: 9.00",
         ),
         gravel=GravelBed(
             article="QS-20", below_lawn_mm=10.0, depth_mm=50.0,
-            volume_m3=0.171,  # 4.285 x 0.795 x 0.050 = 0.170329
+            volume_m3=0.152,  # 4.285 x 0.707 x 0.050 = 0.15147475
             density_kg_m3=1600.0,
-            mass_kg=272.6,  # 0.17032875 x 1600 = 272.526
+            mass_kg=242.4,  # 0.15147475 x 1600 = 242.3596
         ),
         packing=Packing(
-            article="QP-20-50", reach_least_mm=20.0, reach_most_mm=50.0, levels_known=False,
-            height_least_mm=20.0, height_most_mm=20.0, spacing_most_mm=300.0,
+            article="QP-20-50", reach_least_mm=10.0, reach_most_mm=50.0, levels_known=True,
+            height_least_mm=12.0,  # the underside at -298, the bed 10 under the lawn: -298 + 310
+            height_most_mm=22.0,  # and -298 + 320 where the ground is lowest
+            spacing_most_mm=300.0,
             per_joist=3,  # 485 / 300 = 1.6, so 2 fields and 3 packers
             count=33,  # 11 joists
         ),
@@ -95,12 +98,14 @@ def delivery() -> Delivery:
         ("frame", "QT-45-120", 68.1),  # 0.045 x 0.120 x 3 x 700 = 11.34; x 6 = 68.04
         ("fascia", "QF-20-120", 12.1),  # 0.020 x 0.120 x 2.4 x 700 = 4.032; x 3 = 12.096
         ("fabric", "QG-1", 2.0),  # 10 x 1 x 0.2
+        ("end-grain preserver", "QP-1", 0.4),  # 0.25 x 1.3 = 0.325
+        ("finish", "QO-1", 1.3),
         ("gravel", "QS-20", 300.0),
     )
     return Delivery(
         density_kg_m3=700.0,
         parts=tuple(MassPart(what=w, article=a, mass_kg=kg) for w, a, kg in masses),
-        total_kg=441.9, lift_article="QT-45-120", lift_length_mm=3000.0, lift_pack=None,
+        total_kg=443.6, lift_article="QT-45-120", lift_length_mm=3000.0, lift_pack=None,
         lift_kg=11.4, lift_most_kg=25.0, lorry_packs=1,
     )  # fmt: skip
 
@@ -124,7 +129,7 @@ def with_ground_bought(buying: Buying) -> Buying:
         "fabric", "QG-1", "GF", 10_000.0, "9.00", "0.00", [(["G1"], 5712.0)], fabric_proof()
     )
     rolls = evolve(rolls, grade="worth vectors and integer search")
-    stones = PackCount(pack=300, packs=1, price=Decimal("40.00"))  # 11 x 25 kg cost 44.00
+    stones = PackCount(pack=300, packs=1, price=Decimal("40.00"))  # as much as 10 x 25 kg
     packers = PackCount(pack=20, packs=2, price=Decimal("6.00"))  # 33 and 5 %, 1.65: 35
     lengths = sum(bought.length_mm is not None for bought in buying.order)
     return evolve(
@@ -132,7 +137,7 @@ def with_ground_bought(buying: Buying) -> Buying:
         purchases=(*buying.purchases, rolls),
         packs=(
             *buying.packs,
-            _packs(("gravel", "QS-20", "kg"), 273, 0, stones),
+            _packs(("gravel", "QS-20", "kg"), 243, 0, stones),
             _packs(("packers", "QP-20-50", "pieces"), 33, 2, packers),
         ),
         order=(
@@ -205,7 +210,7 @@ def with_ground_sold(stock: Catalogue) -> Catalogue:
         ),
         packers=(
             Packer(
-                **titled("QP-20-50"), least_mm=20.0, most_mm=50.0,
+                **titled("QP-20-50"), least_mm=10.0, most_mm=50.0,
                 packs=(Pack(count=20, price=Decimal("6.00")),),
             ),
         ),

@@ -6,10 +6,15 @@ from drylay.work.model import HoldPoint, Light, Lighting, Peg, SettingOut, Task,
 #: Kind, what it waits for, least and most hours for two people, in quarters outwards.
 TASKS = (
     ("check", (), 0.5, 1.5),  # 1 and 3, halved
-    ("delivery", ("check",), 0.25, 1.0),  # 0.5 + 18 x 0.02 = 0.86 and 1 + 18 x 0.05 = 1.9
+    # 16 lengths and 13 packs: 0.5 + 29 x 0.02 = 1.08 and 1 + 29 x 0.05 = 2.45
+    ("delivery", ("check",), 0.5, 1.25),
     ("set_out", ("check",), 0.5, 1.0),
+    ("dig", ("set_out",), 0.0, 0.5),  # 0.182 m3: 0.364 and 0.728
+    ("fabric", ("dig",), 0.0, 0.5),  # 1 strip: 0.35 and 0.75
+    ("gravel", ("fabric", "dig"), 0.0, 0.5),  # 0.2424 t: 0.3712 and 0.7424
+    ("packing", ("gravel", "fabric", "dig"), 0.5, 1.75),  # 33: 0.25 + 0.99 and 0.5 + 2.64
     ("cut_frame", ("delivery",), 0.75, 2.0),  # 27 pieces: 0.5 + 1.35 and 1 + 2.7
-    ("frame", ("cut_frame", "set_out"), 1.75, 4.5),
+    ("frame", ("cut_frame", "packing", "gravel", "set_out"), 1.75, 4.5),
     # 22 ends, 10 noggins, 2 splices: 0.5 + 2.2 + 0.8 + 0.3 = 3.8; 1 + 5.5 + 1.5 + 0.6 = 8.6
     ("cable", ("frame",), 0.25, 1.0),  # 2 lights: 0.5 + 0.4 and 1 + 0.8
     ("boards", ("frame", "cable"), 1.0, 2.5),  # 8 pieces, 44 crossings: 2.18; 1 + 1.6 + 2.2
@@ -20,17 +25,21 @@ TASKS = (
     ("hand_over", ("boards", "fascia", "lights", "finish"), 0.25, 0.5),
 )
 HOLDS = {
-    "check": ("rules",), "delivery": ("delivered", "board_width"), "set_out": ("square",),
+    "check": ("rules", "services"), "dig": ("dig_level",), "fabric": ("laps",),
+    "gravel": ("gravel_level",), "packing": ("pack_level",),
+    "delivery": ("delivered", "board_width"), "set_out": ("square",),
     "cut_frame": ("lengths", "ends"), "frame": ("square", "frame_level"), "cable": ("cable",),
     "boards": ("first_row", "fifth_row", "last_rows"), "fascia": ("ends",),
     "lights": ("cable",), "finish": ("dry",), "hand_over": ("hand_over",),
 }  # fmt: skip
 LIMITS = {
-    "square": 5.0, "lengths": 1.0, "frame_level": 3.0, "first_row": 2.0, "fifth_row": 2.0,
+    "dig_level": 10.0, "gravel_level": 10.0, "pack_level": 3.0, "square": 5.0, "lengths": 1.0,
+    "frame_level": 3.0, "first_row": 2.0, "fifth_row": 2.0,
     "last_rows": 2.0, "board_width": 0.5, "dry": 20.0,
 }  # fmt: skip
 TOOLS = {
     "saw": "buying.kerf_mm", "deck_bit": "fixings.deck_screws.pilot_mm",
+    "frame_bit": "fixings.frame_screws.pilot_mm", "fascia_bit": "fixings.fascia_screws.pilot_mm",
     "coach_bit": "fixings.coach_screws.pilot_mm", "gap_spacer": "surface.rows[1].gap_mm",
 }  # fmt: skip
 
@@ -52,7 +61,7 @@ def tasks() -> tuple[Task, ...]:
             after=tuple(marks[before] for before in after),
             holds=tuple(hold(mark) for mark in HOLDS[kind]), tools=tuple(TOOLS),
             cautions=("Wear gloves.",), least_h=least, most_h=most,
-            people=2 if kind in {"set_out", "frame", "fascia"} else 1,
+            people=2 if kind in {"set_out", "fabric", "frame", "fascia"} else 1,
         )
         for kind, after, least, most in TASKS
     )  # fmt: skip
@@ -80,7 +89,7 @@ def lighting() -> Lighting:
 def work() -> Work:
     corners = ((20.0, 0.0), (4065.0, 0.0), (4065.0, 575.0), (20.0, 575.0))
     return Work(
-        face_up="smooth", people=2, holds=16, tasks=tasks(), lighting=lighting(),
+        face_up="smooth", people=2, holds=21, tasks=tasks(), lighting=lighting(),
         tools=tuple(
             Tool(mark=mark, what=mark, purpose="boards", size_at=path)
             for mark, path in TOOLS.items()

@@ -42,7 +42,7 @@ def test_nothing_else_is_measured_where_a_number_is_none() -> None:
 
 def test_a_blocked_plan_without_parts_is_sound() -> None:
     plan = sample_plan()
-    for part in (*PARTS, "groundwork"):
+    for part in PARTS:
         plan = put(plan, part, None)
     plan = evolve(
         plan,

@@ -39,7 +39,18 @@ def beyond_belief(value: object) -> tuple[object, ...]:
     return ()
 
 
-PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying", "site")
+PARTS = (
+    "surface",
+    "edges",
+    "supports",
+    "pieces",
+    "frame",
+    "fixings",
+    "buying",
+    "site",
+    "groundwork",
+    "work",
+)
 
 
 def wrecks(plan: Plan) -> Iterator[tuple[str, object, Plan]]:

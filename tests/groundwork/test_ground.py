@@ -145,7 +145,9 @@ def levels(underside: float, low: float | None, high: float | None) -> Levels:
     return Levels(
         datum="a peg", limits=(), highest_mm=None, lowest_mm=None, highest_by="", lowest_by="",
         deck_top_mm=underside + 173.0, underside_mm=underside, ground_most_mm=high,
-        ground_least_mm=low, drop_mm=None,
+        ground_least_mm=low, marks=(), steps_down=None, rise_mm=None,
+        edge_least_mm=low, drop_mm=None, under_most_mm=None, under_least_mm=None,
+        fall_to_house_mm=None, garden_lowest_mm=None,
     )  # fmt: skip
 
 

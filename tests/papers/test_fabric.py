@@ -31,7 +31,7 @@ def covered(plan: Plan) -> Plan:
     """Return a plan with ground fabric added by hand."""
     fabric = Fabric(
         article="WF-1000", width_mm=1000.0, lap_mm=100.0, run="along", strips=STRIPS,
-        other_strips=6, other_length_mm=20000.0,
+        other_strips=6, other_length_mm=20000.0, other_note="",
     )  # fmt: skip
     bought: Purchase = evolve(
         purchase_of("fabric", "WF-1000", [], "GF"),

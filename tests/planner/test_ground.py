@@ -23,6 +23,9 @@ SMALL = evolve(
     GARDEN,
     cover=evolve(GARDEN.cover, along_mm=3000.0, across_mm=2395.0),
     groundwork=type(GARDEN.groundwork)(),
+    house=type(GARDEN.house)(),
+    levels=type(GARDEN.levels)(),
+    lights=type(GARDEN.lights)(),
 )
 WHOLE = {"fabric": "GF-2", "gravel": "GR-20", "packer": "PD-28-60"}
 
@@ -146,7 +149,9 @@ def levelled(monkeypatch: pytest.MonkeyPatch) -> Any:
         known = Levels(
             datum="a peg", limits=(), highest_mm=None, lowest_mm=None, highest_by="",
             lowest_by="", deck_top_mm=underside + 173.0, underside_mm=underside,
-            ground_most_mm=high, ground_least_mm=low, drop_mm=None,
+            ground_most_mm=high, ground_least_mm=low, marks=(), steps_down=None, rise_mm=None,
+        edge_least_mm=low, drop_mm=None, under_most_mm=None, under_least_mm=None,
+        fall_to_house_mm=None, garden_lowest_mm=None,
         )  # fmt: skip
         site = Site(exposure="inland", wall_gap_mm=10.0, levels=known)
         monkeypatch.setattr(siting, "site_of", lambda *_: site)
