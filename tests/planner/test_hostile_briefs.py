@@ -59,7 +59,7 @@ def test_a_preferred_gap_left_out_is_moved_and_passes_the_witnessed_audit(
 def test_a_deck_with_hardly_room_for_two_joists(along_mm: float) -> None:
     """One fascia of 28 on the left: below 28 + 3 x 45 = 163 there is no room. By hand."""
     cover = {"along_mm": along_mm, "across_mm": 2995}
-    wish = {**GARDEN.to_dict(), "cover": cover}
+    wish = {**GARDEN.to_dict(), "cover": cover, "lights": {}}
     brief = drylay.read_brief({**wish, "fascia": {"sides": ["left"], "article": "FA-28-145"}})
     plan = sound(brief)
     assert plan.buildable == (along_mm >= 163)

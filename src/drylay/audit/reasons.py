@@ -105,8 +105,13 @@ def _places(plan: Plan) -> object:
     return UNKNOWN if screws is None else len(screws.places)
 
 
+def _tasks(plan: Plan) -> object:
+    return UNKNOWN if plan.work is None else len(plan.work.tasks)
+
+
 #: Inputs that are sums over the plan.
 SUMS: dict[str, Callable[[Plan], object]] = {
+    "tasks": _tasks,
     "both_timbers_mm": _both_timbers,
     "through_mm": _fascia_and_timber,
     "places": _places,

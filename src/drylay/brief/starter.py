@@ -247,5 +247,5 @@ def _aligned(text: str) -> str:
     lines = []
     for line in text.split("\n"):
         head, mark, comment = line.rpartition("  # ")
-        lines.append(f"{head.rstrip():<37} # {comment}" if mark and head.strip() else line)
+        lines.append(f"{head.rstrip():<36}  # {comment}" if mark and head.strip() else line)
     return "\n".join(lines)
