@@ -1,6 +1,8 @@
 """Campaign: random valid briefs designed, and audited with all witnesses.
 
-    python tests/campaigns/decks.py --count 2000 --seed 1
+    python tests/campaigns/decks.py --count 2000 --seed 1 [--whole]
+
+With `--whole` briefs ask for ground, levels, coatings, hangers and lights too.
 
 Nothing may be raised, no audit may find a stop, and every order must hold as the proof slip
 counts it. Prints one line for each kind of outcome
@@ -20,13 +22,14 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 import drylay
 from drylay.cutting.check_proof import what_is_wrong_with_the_order
 from some_decks import some_case
+from whole_decks import whole_case
 
 WRONG = ("raised", "audit stop", "proof slip")
 
 
-def outcome(seed: int, most_mm: int) -> tuple[str, str, float]:
+def outcome(seed: int, most_mm: int, *, whole: bool = False) -> tuple[str, str, float]:
     """What came of one case: a word for the count, a longer word if it went wrong."""
-    brief, stock = some_case(seed, most_mm=most_mm)
+    brief, stock = (whole_case if whole else some_case)(seed, most_mm=most_mm)
     began = time.perf_counter()
     try:
         plan = drylay.design(brief, stock=stock)
@@ -57,11 +60,12 @@ def main() -> int:
     asked.add_argument("--count", type=int, default=2_000)
     asked.add_argument("--seed", type=int, default=1)
     asked.add_argument("--most-mm", type=int, default=9_000)
+    asked.add_argument("--whole", action="store_true")
     given = asked.parse_args()
     counts: Counter[str] = Counter()
     times: list[float] = []
     for seed in range(given.seed, given.seed + given.count):
-        word, wrong, took = outcome(seed, given.most_mm)
+        word, wrong, took = outcome(seed, given.most_mm, whole=given.whole)
         counts[word] += 1
         times.append(took)
         if wrong:

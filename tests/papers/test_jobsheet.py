@@ -222,8 +222,11 @@ def test_it_says_only_what_the_plan_says() -> None:
             known |= figures(" ".join(filled(text, plan) for text in texts))
         known |= figures(" ".join(tool.what for tool in plan.work.tools))
         lights = plan.work.lighting.lights if plan.work.lighting else ()
-        known |= figures(" ".join(f"{at:.1f}" for light in lights
-                                  for at in (light.along_mm, light.across_mm)).replace(".0", ""))
+        known |= figures(
+            " ".join(
+                f"{at:.1f}" for light in lights for at in (light.along_mm, light.across_mm)
+            ).replace(".0", "")
+        )
         known |= {"0", "0.1"}  # the gap before the first row; how near a figure after ~ is
         sheet = Sheet(jobsheet(plan))
         told = figures(" ".join(sheet.part(part) for part in sheet.parts if part))

@@ -13,6 +13,7 @@ from drylay.papers.model import (
     Lettering,
     Line,
     Mark,
+    Ring,
     Shape,
     Span,
     View,
@@ -46,8 +47,9 @@ def boards_svg(plan: Plan) -> bytes:
         *_joist_lines(view, surface, supports),
         *outside,
         *_joints(view, surface, pieces, outside),
+        *_lights(view, plan, outside),
         *title_block(sheet, title=plan.title, drawing="Boards, seen from above",
-                     units=plan.units, notes=_notes(surface, pieces, plan.units)),
+                     units=plan.units, notes=(*_notes(surface, pieces, plan.units), *_lights_told(plan))),
     ]  # fmt: skip
     rows = many(len(surface.rows), "row")
     told = (
@@ -133,6 +135,34 @@ def _joint(view: View, joint: Joint, row: Row, taken: list[Bounds]) -> list[Shap
                               (-1.0, "start" if turned else "end"))
     ]  # fmt: skip
     return [tick, *first_free(spots, taken)]
+
+
+def _lights(view: View, plan: Plan, outside: list[Shape]) -> list[Shape]:
+    """Return a ring for every light's hole, with its mark where it fits."""
+    lighting = plan.work.lighting if plan.work else None
+    taken = [bounds(shape) for shape in outside if isinstance(shape, Lettering)]
+    shapes: list[Shape] = []
+    for light in lighting.lights if lighting else ():
+        x, y = on_paper(view, light.along_mm, light.across_mm)
+        radius = lighting.hole_mm / 2 / view.per_mm if lighting else 0.0
+        shapes.append(Ring(layer="lights", x_mm=x, y_mm=y, radius_mm=radius, pen_mm=OUTLINE_MM))
+        aside = radius + 1.0
+        spots = [Lettering(layer="lights", x_mm=x + aside, y_mm=y, text=light.mark, knocked=True,
+                           anchor="start")]  # fmt: skip
+        shapes += first_free(spots, taken)
+    return shapes
+
+
+def _lights_told(plan: Plan) -> tuple[str, ...]:
+    lighting, units = plan.work.lighting if plan.work else None, plan.units
+    if lighting is None:
+        return ()
+    places = ", ".join(f"{one.mark}: {bare(one.along_mm, units)}" for one in lighting.lights)
+    rows = marks_told(sorted({light.row for light in lighting.lights}))
+    return (
+        f"Lights (rings), holes of {bare(lighting.hole_mm, units)}, in the middle of {rows}, from "
+        f"the datum end: {places}.",
+    )
 
 
 def _notes(surface: Surface, pieces: Pieces, units: str) -> tuple[str, ...]:

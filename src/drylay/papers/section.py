@@ -79,6 +79,7 @@ def section_svg(plan: Plan) -> bytes:
     names = _names(
         cut, surface, codes, fixings, plan.units, levels=plan.site.levels if plan.site else None
     )
+    names = sorted([*names, (low_mm(cut) + DOWN_MM, cut.shown_mm / 2, _ground_name(plan))])
     around = {side: thick_edge(found) for side, found in spans.items()}
     around["right"] = Edge(marks=tuple(Mark(at_mm=y, text=text) for y, _, text in names))
     size_mm = (cut.shown_mm + cut.proud_mm, low_mm(cut) + DOWN_MM)
@@ -162,7 +163,9 @@ def _names(
 ) -> list[tuple[float, float, str]]:
     """Return every part's name with its sizes: how far down and inwards its leader begins."""
     deck, coach = fixings.deck_screws, fixings.coach_screws
-    heights = _coach_heights(cut, fixings)
+    heights, hangers = _coach_heights(cut, fixings), fixings.hangers
+    ends = "each end of the outer two joists" if hangers else "a joist's end"
+    hung = f"; the inner ones hang in {clean(hangers.article, 24)}" if hangers else ""
     timber = f"{clean(codes[0], 24)}, {_by(cut.rim_mm, cut.depth_mm, units)}"
     inner = cut.fascia_mm + cut.rim_mm
     top, down = cut.board_mm, cut.depth_mm
@@ -173,11 +176,10 @@ def _names(
          f"deck screw {_by(deck.shank_mm, deck.length_mm, units)}, {deck.per_crossing} to a "
          "crossing"),
         (heights[0], cut.fascia_mm + cut.sink_mm,
-         f"coach screw {_by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to a "
-         "joist's end"),
-        (top + down * 0.84, inner + (cut.shown_mm - inner) / 2, f"joist behind, {timber}"),
+         f"coach screw {_by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
+         f"{ends}"),
+        (top + down * 0.84, inner + (cut.shown_mm - inner) / 2, f"joist behind, {timber}{hung}"),
         (top + down * 0.92, cut.fascia_mm + cut.rim_mm / 2, f"rim, {timber}"),
-        (low_mm(cut) + DOWN_MM, cut.shown_mm / 2, _ground_name(levels, units)),
     ]  # fmt: skip
     names += _finished(cut, levels, units)
     if cut.fascia_mm:
@@ -187,11 +189,28 @@ def _names(
     return sorted(names)
 
 
-def _ground_name(levels: Levels | None, units: str) -> str:
+def _ground_name(plan: Plan) -> str:
+    """Return what lies below the wood, and how far down the ground is where that is known."""
+    levels, units = plan.site.levels if plan.site else None, plan.units
+    bed = _bed_name(plan)
     if levels is None or levels.drop_mm is None:
-        return GROUND
+        return f"{bed}, not to scale" if bed else GROUND
     drop = bare(levels.drop_mm, units)
-    return f"ground, not to scale: down to {drop} below the finished level at the edges"
+    below = f"ground, not to scale: down to {drop} below the finished level at the edges"
+    return f"{bed}; {below}" if bed else below
+
+
+def _bed_name(plan: Plan) -> str:
+    """Return packers and gravel as they lie, "" where there are none."""
+    ground, units = plan.groundwork, plan.units
+    packing, gravel = (ground.packing, ground.gravel) if ground else (None, None)
+    parts = []
+    if packing is not None:
+        low, high = bare(packing.height_least_mm, units), bare(packing.height_most_mm, units)
+        parts.append(f"packers {low if low == high else f'{low} to {high}'} high")
+    if gravel is not None:
+        parts.append(f"gravel {bare(gravel.depth_mm, units)} deep")
+    return " on ".join(parts)
 
 
 def _finished(cut: Cut, levels: Levels | None, units: str) -> list[tuple[float, float, str]]:
