@@ -40,8 +40,9 @@ def with_more(dice: random.Random, stock: Catalogue) -> Catalogue:
         Screw(code="WS", title="fascia screw", shank_mm=dice.choice([4.0, 5.0]),
               length_mm=2 * fascia.thickness_mm + dice.choice([-4.0, 0.0, 5.0, 60.0]),
               metal="stainless A2", packs=some_packs(dice)),
-        Screw(code="HS", title="hanger screw", shank_mm=5.0, length_mm=dice.choice([35.0, 35.0, 60.0]),
-              metal="hot-dip galvanised", packs=some_packs(dice)),
+        Screw(code="HS", title="hanger screw", shank_mm=5.0,
+              length_mm=dice.choice([35.0, 35.0, 60.0]), metal="hot-dip galvanised",
+              packs=some_packs(dice)),
     )  # fmt: skip
     hanger = Hanger(
         code="JH", title="hanger", joist_mm=timber.thickness_mm + dice.choice([0.0, 0.0, 0.5, 4.0]),
@@ -50,7 +51,8 @@ def with_more(dice: random.Random, stock: Catalogue) -> Catalogue:
     )  # fmt: skip
     coatings = tuple(
         Coating(code=code, title=code, use=use, covers_m2_per_l=dice.choice([3.0, 4.5, 8.0]),
-                packs=(Tin(ml=750, price=price(dice, 8, 12)), Tin(ml=2500, price=price(dice, 20, 34))))
+                packs=(Tin(ml=750, price=price(dice, 8, 12)),
+                       Tin(ml=2500, price=price(dice, 20, 34))))
         for code, use in (("EP", "end grain"), ("FN", "finish"))
     )  # fmt: skip
     fabric = Fabric(
@@ -67,8 +69,8 @@ def with_more(dice: random.Random, stock: Catalogue) -> Catalogue:
         packs=(Bag(kg=25, price=price(dice, 3, 5)), Bag(kg=850, price=price(dice, 50, 80))),
     )  # fmt: skip
     packer = Packer(
-        code="PK", title="packer", least_mm=dice.choice([10.0, 30.0]), most_mm=dice.choice([30.0, 140.0]),
-        packs=(Pack(count=20, price=price(dice, 6, 9)),),
+        code="PK", title="packer", least_mm=dice.choice([10.0, 30.0]),
+        most_mm=dice.choice([30.0, 140.0]), packs=(Pack(count=20, price=price(dice, 6, 9)),),
     )  # fmt: skip
     classes: dict[str, Any] = {"use_class": dice.choice([None, 4, 4, 4, 3])}
     return evolve(

@@ -25,15 +25,15 @@ TASKS = (
     ("hand_over", ("boards", "fascia", "lights", "finish"), 0.25, 0.5),
 )
 HOLDS = {
-    "check": ("rules", "services"), "dig": ("dig_level",), "fabric": ("laps",),
-    "gravel": ("gravel_level",), "packing": ("pack_level",),
+    "check": ("rules", "services"), "dig": ("dig_depth",), "fabric": ("laps",),
+    "gravel": ("gravel_depth",), "packing": ("pack_level",),
     "delivery": ("delivered", "board_width"), "set_out": ("square",),
     "cut_frame": ("lengths", "ends"), "frame": ("square", "frame_level"), "cable": ("cable",),
     "boards": ("first_row", "fifth_row", "last_rows"), "fascia": ("ends",),
-    "lights": ("cable",), "finish": ("dry",), "hand_over": ("hand_over",),
+    "lights": ("lit",), "finish": ("dry",), "hand_over": ("hand_over",),
 }  # fmt: skip
 LIMITS = {
-    "dig_level": 10.0, "gravel_level": 10.0, "pack_level": 3.0, "square": 5.0, "lengths": 1.0,
+    "dig_depth": 10.0, "gravel_depth": 10.0, "pack_level": 3.0, "square": 5.0, "lengths": 1.0,
     "frame_level": 3.0, "first_row": 2.0, "fifth_row": 2.0,
     "last_rows": 2.0, "board_width": 0.5, "dry": 20.0,
 }  # fmt: skip

@@ -50,7 +50,7 @@ def test_what_two_carry_is_said() -> None:
 def test_a_plan_without_groundwork_says_nothing_of_it() -> None:
     plan = evolve(sample_plan(), groundwork=None)
     assert ground_told(plan) == []
-    assert "The ground, before setting out" not in jobsheet(plan).decode("utf-8")
+    assert "The ground under the deck" not in jobsheet(plan).decode("utf-8")
 
 
 def test_summary_and_job_sheet_tell_both() -> None:
@@ -58,8 +58,8 @@ def test_summary_and_job_sheet_tell_both() -> None:
     assert "GROUND" in summary(plan)
     assert "DELIVERY" in summary(plan)
     sheet = jobsheet(plan).decode("utf-8")
-    assert sheet.index("What comes, and what it weighs") < sheet.index("The ground, before setting")
-    assert sheet.index("The ground, before setting out") < sheet.index(">Setting out<")
+    assert sheet.index("What comes, and what it weighs") < sheet.index("The ground under the deck")
+    assert sheet.index("The ground under the deck") < sheet.index(">Setting out<")
     assert "bulk bag of 300 kg" in sheet
     assert "243 kg needed" in sheet
 

@@ -194,8 +194,11 @@ def test_packers_between_bed_and_frame(  # noqa: PLR0917 - a row of the table
 
 
 def test_a_frame_on_nothing_is_told(levelled: Any) -> None:
-    levelled(20.0, -20.0, 0.0)
+    """Gravel 10 under the lawn: 5 + 10 = 15 over its bed can be made up, 20 + 20 + 10 = 50 not."""
+    levelled(5.0, 0.0, 0.0)
     assert "GND-011" in codes(planned({"gravel": "GR-20"}))
+    levelled(20.0, -20.0, 0.0)
+    assert stops(planned({"gravel": "GR-20"}))["GND-014"].startswith("it lies on nothing")
 
 
 def test_a_frame_in_the_ground_is_told_though_no_dig_is_asked_for(levelled: Any) -> None:

@@ -91,7 +91,9 @@ def test_without_limits_the_frame_lies_on_the_highest_ground() -> None:
     levels = levels_of(planned(None, ground(-20, -35, lowest_mm=-60)))
     assert levels.deck_top_mm == 153.0  # -20 + 145 + 28
     assert levels.under_least_mm == 0.0
-    sunk = levels_of(planned(None, ground(-20, -35), groundwork={"below_lawn_mm": 15}))
+    sunk = levels_of(
+        planned(None, ground(-20, -35), groundwork={"below_lawn_mm": 15, "gravel": "GR-20"})
+    )
     assert sunk.deck_top_mm == 138.0
 
 

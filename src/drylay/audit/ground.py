@@ -22,7 +22,7 @@ GROUND = conventions("Ground")
 #: What conventions have said once for every plan: bulking, a bulk bag, a skip.
 BULKING, BAG_M3, SKIP_M3 = Fraction("1.25"), Fraction("0.7"), Fraction("4.587")
 #: The thinnest bed of gravel, and how high a frame stands on packers at most.
-THINNEST_MM, HIGHEST_MM = 20, 150
+THINNEST_MM, HIGHEST_MM, MADE_UP_MM = 20, 150, 25
 
 
 def ground_of(plan: Plan) -> Groundwork:
@@ -269,6 +269,9 @@ def frame_stands_on_the_ground(plan: Plan) -> Iterator[Flaw]:
     if high > HIGHEST_MM * PER_MM:
         message = "so high over the ground it needs legs or bearers"
         yield off_by("frame", message, high, HIGHEST_MM * PER_MM, GROUND)
+    elif high > MADE_UP_MM * PER_MM and ground_of(plan).packing is None:
+        message = "lies over its bed, on nothing"
+        yield off_by("frame", message, high, MADE_UP_MM * PER_MM, GROUND)
 
 
 def highest_packer(plan: Plan) -> Iterator[Flaw]:

@@ -16,7 +16,7 @@ from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.rows import surface_of
 from drylay.audit.site import OFF, RISE, site_of
 from drylay.audit.terrain import Terrain, terrain
-from drylay.brief.model import Brief, HouseWish
+from drylay.brief.model import Brief, GroundworkWish, HouseWish
 from drylay.plan.model import Plan
 from drylay.site.model import Levels
 
@@ -184,8 +184,18 @@ def _top(plan: Plan, witness: Witness) -> int | None:
     if ground is None:
         return None
     thick = ticks(surface.board_thickness_mm) + ticks(need(plan.frame, "frame").timber_depth_mm)
-    sunk = ticks(brief.groundwork.below_lawn_mm or 0.0)
+    sunk = ticks(_bed_sunk_mm(brief.groundwork))
     return ground.most - sunk + _packed(witness, brief) + thick
+
+
+def _bed_sunk_mm(wish: GroundworkWish) -> float:
+    """Return how far the bed lies under the lawn: 10 to the gravel's top unless told, else 50."""
+    if wish.gravel is not None:
+        return 10.0 if wish.below_lawn_mm is None else wish.below_lawn_mm
+    said = (wish.margin_mm, wish.strip_mm, wish.below_lawn_mm, wish.lap_mm, wish.spoil, wish.fabric)
+    if all(each is None for each in said):
+        return 0.0
+    return 50.0 if wish.strip_mm is None else wish.strip_mm
 
 
 def _packed(witness: Witness, brief: Brief) -> int:

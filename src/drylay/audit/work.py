@@ -25,7 +25,7 @@ _NAMED = re.compile(r"\{([^{}]*)\}")
 UNITS = {"metric": 32_000, "imperial": 97_536}
 #: Limits of the hold points that have one.
 LIMITS = {
-    "square": (5.0, "mm"), "dig_level": (10.0, "mm"), "gravel_level": (10.0, "mm"),
+    "square": (5.0, "mm"), "dig_depth": (10.0, "mm"), "gravel_depth": (10.0, "mm"),
     "pack_level": (3.0, "mm"), "lengths": (1.0, "mm"), "frame_level": (3.0, "mm"),
     "first_row": (2.0, "mm"), "fifth_row": (2.0, "mm"), "last_rows": (2.0, "mm"),
     "board_width": (0.5, "mm"), "dry": (20.0, "%"),
@@ -33,9 +33,9 @@ LIMITS = {
 #: Hold points of each kind of task; "ends" only where the plan has preserver.
 HOLDS = {
     "check": {"rules"}, "delivery": {"delivered", "board_width"}, "set_out": {"square"},
-    "dig": {"dig_level"}, "fabric": {"laps"}, "gravel": {"gravel_level"},
+    "dig": {"dig_depth"}, "fabric": {"laps"}, "gravel": {"gravel_depth"},
     "packing": {"pack_level"}, "cut_frame": {"lengths"}, "frame": {"square", "frame_level"},
-    "cable": {"cable"}, "boards": {"first_row", "fifth_row", "last_rows"}, "lights": {"cable"},
+    "cable": {"cable"}, "boards": {"first_row", "fifth_row", "last_rows"}, "lights": {"lit"},
     "finish": {"dry"}, "hand_over": {"hand_over"},
 }  # fmt: skip
 #: Kinds of task that two people do together.

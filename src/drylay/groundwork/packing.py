@@ -12,6 +12,9 @@ from drylay.site.model import Levels
 SPACING_MOST_MM = 600.0
 #: Higher than this a frame stands on legs or bearers, not on packers. Assumption.
 HEIGHT_MOST_MM = 150.0
+#: How far over its bed a frame may lie where there are no packers: the bed is made up to it.
+#: Assumption.
+MADE_UP_MOST_MM = 25.0
 
 
 @frozen(kw_only=True)

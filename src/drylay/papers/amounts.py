@@ -1,9 +1,10 @@
 """Hours in words, and texts with the plan's figures filled in."""
 
 import re
+from collections.abc import Callable
 from typing import Any
 
-from drylay.papers.wording import RUNS, clean, size
+from drylay.papers.wording import RUNS, bit, clean, size, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.units import mass_text, volume_text
 
@@ -37,8 +38,20 @@ def told_at(plan: Plan, path: str) -> str:
     return "?" if found is None else _written(found, path, plan.units)
 
 
+#: How a figure is written, by how its path ends; limits are never rounded past themselves.
+WRITTEN: tuple[tuple[str, Callable[[float, str], str]], ...] = (
+    ("least_mm", size_least),
+    ("most_mm", size_most),
+    ("pilot_mm", bit),
+    ("shank_mm", bit),
+    ("_mm", size),
+    ("_m3", volume_text),
+    ("_kg", mass_text),
+)
+
+
 def _written(value: Any, path: str, units: str) -> str:
-    for ending, write in (("_mm", size), ("_m3", volume_text), ("_kg", mass_text)):
+    for ending, write in WRITTEN:
         if path.endswith(ending) and isinstance(value, float):
             return write(value, units)
     if isinstance(value, float):

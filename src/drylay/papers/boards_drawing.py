@@ -49,7 +49,8 @@ def boards_svg(plan: Plan) -> bytes:
         *_joints(view, surface, pieces, outside),
         *_lights(view, plan, outside),
         *title_block(sheet, title=plan.title, drawing="Boards, seen from above",
-                     units=plan.units, notes=(*_notes(surface, pieces, plan.units), *_lights_told(plan))),
+                     units=plan.units,
+                     notes=(*_notes(surface, pieces, plan.units), *_lights_told(plan))),
     ]  # fmt: skip
     rows = many(len(surface.rows), "row")
     told = (

@@ -221,7 +221,8 @@ def _coach_screws(
         text += (
             f" On the {' and the '.join(open_sides)} side no fascia covers the rim: heads stand "
             f"{size(coach.head_mm, units)} proud of it and are driven from outside. Where a wall "
-            "is in the way, build the frame a driver's length off it and ease it in with enough "
-            "people, or build outwards from that rim; keep the heads off the wall."
+            "is in the way, drive those of that rim first, into each joist as it lies a driver's "
+            "length off the wall, or build outwards from that rim, where the frame is to lie. A "
+            "whole frame is too heavy to lift or push. Keep the heads off the wall."
         )
     return text

@@ -49,7 +49,7 @@ def _rows(fixings: Fixings, units: str) -> Iterator[tuple[str, str, str, int, st
         sized = f"for {size(hung.joist_mm, units)}, {size(hung.depth_mm, units)} deep"
         where = "both ends of every joist but the outer two"
         yield ("hangers", hung.article, where, hung.count, sized, "", "")
-        where = f"{hung.screws_each} in each of {many(hung.count, 'hanger')}"
+        where = f"{many(hung.screws_each, 'screw')} in each of {many(hung.count, 'hanger')}"
         sized = f"{size(hung.screw_shank_mm, units)} x {size(hung.screw_length_mm, units)}"
         driver = clean(hung.driver) or NO_DRIVER
         yield ("hanger screws", hung.screw, where, hung.screw_count, sized, "", driver)

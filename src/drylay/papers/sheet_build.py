@@ -40,7 +40,7 @@ from drylay.surface.model import Row, Surface
 
 DATUM = (
     "Everything is measured from the datum corner: where the house side of the cover meets its "
-    "left side, as seen from the house."
+    "left side. Left and right are those of somebody who stands in the garden and faces the house."
 )
 
 ROWS = (

@@ -9,7 +9,7 @@ from drylay.plan.model import Plan
 
 def ground_part(plan: Plan) -> Html:
     """Return the ground under the deck, in the order of the work."""
-    return part("ground", "The ground, before setting out", [points(ground_told(plan))])
+    return part("ground", "The ground under the deck", [points(ground_told(plan))])
 
 
 def delivery_part(plan: Plan) -> Html:

@@ -107,7 +107,9 @@ def limit_told(limit: LevelLimit, levels: Levels, units: str) -> str:
     told = size_least if limit.bound == "most" else size_most
     away = f"{told(limit.off_mm, units)} below" if limit.off_mm > 0 else "level with"
     asked = f"the top {bound} {away} {mark}"
-    governs = "; governs" if limit.name in {levels.highest_by, levels.lowest_by} else ""
+    tightest = limit.name in {levels.highest_by, levels.lowest_by}
+    met = limit.level_mm == levels.deck_top_mm
+    governs = "; governs" if tightest and met else "; the tightest of its kind" if tightest else ""
     title = ", ".join(clean(x) for x in (limit.source.title, limit.source.clause) if x)
     return f"{asked}{governs} ({limit.source.kind}: {title})."
 
@@ -137,9 +139,9 @@ def between_told(levels: Levels, units: str) -> str:
     if most and least:
         return f"The top may lie anywhere from {least} to {most}."
     if most:
-        return f"Nothing given keeps the top up; at most {most}."
+        return f"Nothing given keeps the top up; no higher than {most}."
     if least:
-        return f"Nothing given keeps the top down; at least {least}."
+        return f"Nothing given keeps the top down; no lower than {least}."
     return "Nothing given limits the top: damp course, air bricks and door are yours to check."
 
 

@@ -3,6 +3,7 @@
 import unicodedata
 from collections.abc import Sequence
 from decimal import Decimal
+from fractions import Fraction
 
 from drylay.plan.model import Plan
 from drylay.reasons import Decision
@@ -58,6 +59,28 @@ def size_least(length_mm: float, units: str) -> str:
 def size_most(length_mm: float, units: str) -> str:
     """Return a length that must not be gone beyond: never printed longer than it is."""
     return length_at_most(length_mm, units)
+
+
+def bit(width_mm: float, units: str) -> str:
+    """Return the bit for a hole: to 0.1 mm, or to 1/64 in as bits are sold; "~" where rounded."""
+    if units != "imperial":
+        return length_text(width_mm, units)
+    parts = Fraction(width_mm) * 64 / Fraction(254, 10)
+    near = Fraction(round(parts), 64)
+    about = "" if abs(parts - round(parts)) < Fraction(1, 100) else "~"
+    whole, rest = divmod(near, 1)
+    return f"{about}{f'{whole} ' if whole else ''}{rest if rest else ''}".rstrip() + " in"
+
+
+def tight(length_mm: float, units: str) -> str:
+    """Return a small limit, down to 1/64 in where 1/16 in would leave nothing of it."""
+    if units != "imperial":
+        return size_most(length_mm, units)
+    for part in (16, 32, 64):
+        count = int(Fraction(length_mm) * part / Fraction(254, 10))
+        if count:
+            return f"{Fraction(count, part)} in"
+    return "0 in"
 
 
 def fine(length_mm: float, units: str) -> str:

@@ -1,7 +1,7 @@
 """In words: how the deck is built."""
 
 from drylay.papers.amounts import filled, hours, told_at
-from drylay.papers.wording import clean, many, size, size_most
+from drylay.papers.wording import clean, many, size, tight
 from drylay.plan.model import Plan
 from drylay.work.model import HoldPoint, Lighting, Task, Tool, Work
 
@@ -17,9 +17,16 @@ def work_told(plan: Plan) -> list[str]:
     return [
         crew_told(work),
         *(_task_told(task, plan) for task in work.tasks),
-        "Bits and spacers: " + "; ".join(tool_told(t, plan) for t in work.tools if t.size_at),
+        *_sized_told(work, plan),
         *([lights_told(work.lighting, plan.units)] if work.lighting else []),
     ]
+
+
+def _sized_told(work: Work, plan: Plan) -> list[str]:
+    """Return bits and spacers, four to a line: a longer one would be cut off."""
+    sized = [tool_told(tool, plan) for tool in work.tools if tool.size_at]
+    lines = [sized[at : at + 4] for at in range(0, len(sized), 4)]
+    return [f"Bits and spacers: {'; '.join(line)}" for line in lines]
 
 
 def crew_told(work: Work) -> str:
@@ -48,7 +55,7 @@ def limit_told(hold: HoldPoint, units: str) -> str:
     if hold.limit is None:
         return ""
     if hold.unit == "mm":
-        return size_most(hold.limit, units)
+        return tight(hold.limit, units)
     return f"{hold.limit:g} {clean(hold.unit)}"
 
 

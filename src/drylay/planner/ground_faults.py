@@ -5,7 +5,13 @@ from collections.abc import Iterable
 from drylay.findings import Finding, Severity
 from drylay.groundwork.gravel import LEAST_MM
 from drylay.groundwork.model import Dig, GravelBed, Packing
-from drylay.groundwork.packing import HEIGHT_MOST_MM, Clearance, clearance, sunk_mm
+from drylay.groundwork.packing import (
+    HEIGHT_MOST_MM,
+    MADE_UP_MOST_MM,
+    Clearance,
+    clearance,
+    sunk_mm,
+)
 from drylay.materials.model import Fabric
 from drylay.planner.built import Built
 from drylay.planner.cuts import STOCK_SOURCE
@@ -119,10 +125,19 @@ def _too_high(height_mm: float) -> list[Finding]:
 
 
 def _hanging(dig: Dig | None, room: Clearance | None) -> list[Finding]:
-    """Return the stop for a frame far over the ground, on nothing that this plan has."""
-    if dig is None or room is None or room.most_mm <= HEIGHT_MOST_MM:
+    """Return the stop for a frame over its bed, on nothing that this plan has.
+
+    A bed can be made up by so much more gravel; assumption.
+    """
+    if dig is None or room is None or room.most_mm <= MADE_UP_MOST_MM:
         return []
-    return _too_high(room.most_mm)
+    if room.most_mm > HEIGHT_MOST_MM:
+        return _too_high(room.most_mm)
+    message = (
+        f"it lies on nothing where the ground is lowest: name packers that reach from "
+        f"{room.least_mm:g} to {room.most_mm:g} mm, or lower the deck"
+    )
+    return [_stop("GND-014", "frame", message, (room.most_mm, MADE_UP_MOST_MM), ASSUMED)]
 
 
 def _out_of_reach(job: Job, packing: Packing, room: Clearance | None) -> list[Finding]:
@@ -158,8 +173,8 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         found += _of_packers(packing)
     elif dig is not None and room is not None and room.most_mm > 0:
         message = (
-            "it lies on nothing where the ground is lower than its underside: name packers, or "
-            "make the bed up to it"
+            "where the ground is lower than its underside make the bed up to it: gravel for that "
+            "is not counted"
         )
         found.append(_told("GND-011", Severity.CAUTION, "frame", message, ARITHMETIC))
     if ground is None and room is not None and room.least_mm < 0:

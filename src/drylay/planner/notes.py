@@ -48,6 +48,7 @@ def _not_ordered(brief: Brief) -> tuple[str, ...]:
     articles = (("end-grain preserver", brief.finish.preserver), ("ground fabric", ground.fabric),
                 ("gravel", ground.gravel), ("packers", ground.packer))  # fmt: skip
     left = [name for name, article in articles if article is None]
+    left += ["lights, their cable and supply"] if brief.lights.count else []
     return (f"not in this order: {', '.join(left)}",) if left else ()
 
 
@@ -238,8 +239,10 @@ CLEAR_MM = 10.0
 
 
 def _fascia_depth(built: Built) -> list[Finding]:
-    edges, frame = built.edges, built.frame
-    if not edges.faces or edges.fascia_depth_mm + CLEAR_MM <= frame.timber_depth_mm:
+    edges, frame, ground = built.edges, built.frame, built.groundwork
+    packing = ground.packing if ground else None
+    raised_mm = packing.height_least_mm if packing else 0.0
+    if not edges.faces or edges.fascia_depth_mm + CLEAR_MM <= frame.timber_depth_mm + raised_mm:
         return []
     return [
         Finding(
@@ -295,8 +298,10 @@ def _joint_notes(job: Job, built: Built) -> list[Finding]:
     longest_mm = max(entry.length_mm for entry in on_sale)
     whole_mm = built.surface.row_length_mm + 2 * built.pieces.trim_allowance_mm
     short = whole_mm > longest_mm - 2 * job.brief.cutting.end_trim_mm
+    trimmed = job.brief.cutting.end_trim_mm > 0 or built.pieces.trim_allowance_mm > 0
+    trims = ", trims reckoned in" if trimmed else ""
     because = (
-        "boards are shorter than the deck, trims reckoned in, so joints are needed"
+        f"boards are shorter than the deck{trims}, so joints are needed"
         if short
         else "jointed rows cost less to buy; joints.most_per_row = 0 asks for whole boards"
     )

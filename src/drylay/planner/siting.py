@@ -4,12 +4,14 @@ from typing import Any
 
 from attrs import frozen
 
-from drylay.brief.model import Brief, HouseWish
+from drylay.brief.model import Brief, GroundworkWish, HouseWish
 from drylay.findings import Finding
+from drylay.groundwork.gravel import BELOW_LAWN_MM
 from drylay.marks import exact, to_mm
 from drylay.planner import site_notes
 from drylay.planner.built import Built
 from drylay.planner.buy import Shape
+from drylay.planner.ground import STRIP_MM, dig_is_wished
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
 from drylay.reasons import Source, TurnedDown
@@ -125,11 +127,20 @@ def top_of(job: Job, limits: tuple[LevelLimit, ...], ground: Ground | None) -> T
                    source=most.source)  # fmt: skip
     if ground is None:
         return None
-    packer, sunk_mm = job.articles.packer, job.brief.groundwork.below_lawn_mm or 0.0
+    packer, sunk_mm = job.articles.packer, bed_sunk_mm(job.brief.groundwork)
     packed_mm = packer.least_mm if packer else 0.0
     top_320 = exact(ground.most_mm) - exact(sunk_mm) + exact(packed_mm) + exact(_thick_mm(job))
     rule = "the frame lies on its bed at the highest ground under the cover"
     return Top(level_mm=to_mm(top_320), rule=rule, source=PRACTICE)
+
+
+def bed_sunk_mm(wish: GroundworkWish) -> float:
+    """Return how far under the lawn the bed will lie: the gravel's top, else the dig's bottom."""
+    if wish.gravel is not None:
+        return BELOW_LAWN_MM if wish.below_lawn_mm is None else wish.below_lawn_mm
+    if not dig_is_wished(wish):
+        return 0.0
+    return STRIP_MM if wish.strip_mm is None else wish.strip_mm
 
 
 def rows(job: Job, built: Built) -> list[Row]:

@@ -77,7 +77,7 @@ def rows(job: Job, built: Built) -> list[Row]:
             "how far the diagonals may differ", PRACTICE),
         row("work.holds", work.holds, "count", "what must be right before going on; each says who "
             "says so", PRACTICE, (("tasks", len(work.tasks)),)),
-        row("work.most_h", work.most_h, "h", "hours a piece, for a careful amateur", OURS,
+        row("work.most_h", work.most_h, "h", "hours by our own rates, for a careful amateur", OURS,
             (("least_h", work.least_h), ("people", work.people))),
     ]  # fmt: skip
     return found + _lighting_rows(work.lighting)

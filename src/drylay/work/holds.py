@@ -34,9 +34,11 @@ HOLDS: dict[str, _Hold] = {
                          source=OURS),
     "square": _Hold(check="the two diagonals against each other",
                     limit=5.0, unit="mm"),
-    "dig_level": _Hold(check="bottom of the dig against a level line", limit=10.0, unit="mm"),
+    "dig_depth": _Hold(check="depth of the dig under the turf, anywhere, against "
+                       "{groundwork.dig.depth_mm}", limit=10.0, unit="mm"),
     "laps": _Hold(check="no lap of the fabric under {groundwork.fabric.lap_mm}"),
-    "gravel_level": _Hold(check="top of the gravel against a level line", limit=10.0, unit="mm"),
+    "gravel_depth": _Hold(check="top of the gravel under the lawn's edge, all round, against "
+                          "{groundwork.gravel.below_lawn_mm}", limit=10.0, unit="mm"),
     "pack_level": _Hold(check="tops of the packers against a level line", limit=3.0, unit="mm"),
     "lengths": _Hold(check="every piece against the cut list", limit=1.0, unit="mm"),
     "ends": _Hold(check="every sawn end has had its coats of preserver, and is dry"),
@@ -44,6 +46,8 @@ HOLDS: dict[str, _Hold] = {
                          limit=3.0, unit="mm"),
     "cable": _Hold(check="cable and fittings tested before boards hide them", source=CODES,
                    signed_by="licensed electrician"),
+    "lit": _Hold(check="every light lights, and its supply switches off when tested", source=CODES,
+                 signed_by="licensed electrician"),
     "first_row": _Hold(check="edge of the first row against a string line", limit=2.0, unit="mm"),
     "fifth_row": _Hold(check="every fifth row's far edge against the rod, at both ends; share "
                        "a difference out over the gaps left, no more than 1.5 mm a row",

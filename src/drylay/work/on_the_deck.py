@@ -21,8 +21,8 @@ def _cut_frame(deck: Deck) -> Draft:
     return Draft(
         key="cut_frame", title="Cut the frame",
         steps=told(
-            "Saw rims, joists, noggins and splice plates in the order of the cut list, longest "
-            "first, and write its mark on every piece.",
+            f"Saw {' and '.join(_members(deck))} length by length as the cut list says, and write "
+            "its mark on every piece.",
             (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
             (not coated, "Give every sawn end its coats of preserver, which is not in the order."),
         ),
@@ -32,28 +32,38 @@ def _cut_frame(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
+def _members(deck: Deck) -> list[str]:
+    """Return what the frame is made of."""
+    frame = deck.frame
+    more = (("noggins", frame.noggins), ("splice plates", frame.splices))
+    return ["rims, joists", *(name for name, parts in more if parts)]
+
+
 def _frame(deck: Deck) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
-    spliced = bool(deck.frame.splices)
+    spliced, noggins, weight = bool(deck.frame.splices), bool(deck.frame.noggins), _weight(deck)
     return Draft(
         key="frame", title="Put the frame together",
         steps=told(
+            (bool(weight), "Put it together where it is to lie: its timber weighs up to " + weight +
+             " as bought, too much to lift or push whole."),
             "Mark the joists' centres on both rims together, from the same end.",
-            "Drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
+            (sunk, "First sink holes for the heads, {fixings.coach_screws.sink_mm} deep, into rims "
+             "under fascia."),
+            "Then drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
             "{fixings.coach_screws.pilot_mm}, and drive {fixings.coach_screws.per_joist_end} "
             "coach screws at each end that has no hanger.",
-            (sunk, "Sink their heads {fixings.coach_screws.sink_mm} into rims under fascia first."),
             (fixings.hangers is not None, "Hang the joists between the outer two: "
              "{fixings.hangers.screws_each} screws in each hanger."),
             (spliced and screwed, "Back every joint of a rim with its plate, "
              "{fixings.frame_screws.per_splice_side} screws on each side of the joint."),
             (spliced and not screwed, "Back every joint of a rim with its plate; its screws are "
              "not in the order."),
-            (screwed, "Set the noggins by the frame drawing, "
+            (noggins and screwed, "Set the noggins by the frame drawing, "
              "{fixings.frame_screws.per_noggin_end} screws at each end."),
-            (not screwed, "Set the noggins by the frame drawing; their screws are not in the "
-             "order."),
+            (noggins and not screwed, "Set the noggins by the frame drawing; their screws are not "
+             "in the order."),
             (bool(packed), "Set it on the packers, every joist bearing on each of its own."),
             "Measure both diagonals, {frame.diagonal_mm} each, and stay the frame before it moves.",
         ),
@@ -63,6 +73,13 @@ def _frame(deck: Deck) -> Draft:
                "tape"),
         care=("lift", "drill", *(("tips",) if screwed else ())), hands=2,
     )  # fmt: skip
+
+
+def _weight(deck: Deck) -> str:
+    """Return where the plan tells what the frame's timber weighs, "" where it does not."""
+    parts = deck.buying.delivery.parts if deck.buying.delivery else ()
+    at = next((index for index, part in enumerate(parts) if part.what == "frame"), None)
+    return "" if at is None else f"{{buying.delivery.parts[{at}].mass_kg}}"
 
 
 def _cable(deck: Deck) -> Draft:
@@ -76,7 +93,7 @@ def _cable(deck: Deck) -> Draft:
             "Clip the cable to the sides of the joists, clear of every screw to come, with a loop "
             "at each light: {work.lighting.cable_mm} in all.",
         ),
-        after=("frame",), holds=("cable",), tools=("driver",), care=("electric",),
+        after=("frame",), holds=("cable",), tools=("gloves", "driver"), care=("drill", "electric"),
     )  # fmt: skip
 
 
@@ -85,11 +102,11 @@ def _boards(deck: Deck) -> Draft:
     return Draft(
         key="boards", title="Lay the boards",
         steps=told(
-            "Lay every row out loose first, {work.face_up} face up, by the boards drawing; change "
-            "boards about until the best stand where the eye falls.",
+            "Saw length by length as the cut list says, and write its mark on every piece.",
             (ripped, "Rip the outer rows to their widths, factory edge outwards."),
-            "Saw in the order of the cut list; give sawn ends and ripped edges their preserver and "
-            "let it dry.",
+            f"Give sawn ends{' and ripped edges' if ripped else ''} their preserver, let it dry.",
+            "Lay every row out loose, {work.face_up} face up, by the boards drawing; swap pieces "
+            "of one length until the best stand where the eye falls.",
             "Fix the first row to a string line, then row after row with the spacers, drawing "
             "bowed boards in.",
             "Drill {fixings.deck_screws.pilot_mm} near ends; {fixings.deck_screws.per_crossing} "
@@ -138,7 +155,7 @@ def _lights() -> Draft:
         steps=("Drill {work.lighting.hole_mm} where the list of lights says, each in the middle of "
                "its row and clear of all timber below by {work.lighting.clear_least_mm} or more.",
                "A licensed electrician connects and tests them."),
-        after=("boards", "cable"), holds=("cable",), tools=("driver", "hole_saw"),
+        after=("boards", "cable"), holds=("lit",), tools=("gloves", "driver", "hole_saw"),
         care=("drill", "electric"),
     )  # fmt: skip
 

@@ -72,8 +72,8 @@ def _set_out(deck: Deck) -> Draft:
 def _dig(deck: Deck) -> Draft:
     dig = deck.groundwork.dig if deck.groundwork else None
     kept = dig is not None and dig.spoil == "kept"
-    away = "{groundwork.dig.skips} skips" if dig and dig.spoil == "skip" else (
-        "{groundwork.dig.bags} bulk bags"
+    away = "skips to fill: {groundwork.dig.skips}" if dig and dig.spoil == "skip" else (
+        "bulk bags to fill: {groundwork.dig.bags}"
     )  # fmt: skip
     return Draft(
         key="dig", title="Strip the turf",
@@ -85,7 +85,7 @@ def _dig(deck: Deck) -> Draft:
              "wash back."),
             "Take out roots, and soft spots down to firm ground, filled with gravel.",
         ),
-        after=("set_out",), holds=("dig_level",), tools=("gloves", "spade", "level"),
+        after=("set_out",), holds=("dig_depth",), tools=("gloves", "spade", "tape"),
         care=("dig",),
     )  # fmt: skip
 
@@ -98,7 +98,7 @@ def _fabric() -> Draft:
             "each over the one before by {groundwork.fabric.lap_mm} or more.",
             "Weigh the edges down; cut no holes but for drains.",
         ),
-        after=("dig",), holds=("laps",), tools=("knife",), hands=2,
+        after=("dig",), holds=("laps",), tools=("gloves", "knife"), hands=2,
     )  # fmt: skip
 
 
@@ -109,7 +109,7 @@ def _gravel() -> Draft:
             "Spread {groundwork.gravel.mass_kg} of gravel {groundwork.gravel.depth_mm} deep, its "
             "top {groundwork.gravel.below_lawn_mm} under the lawn, and tamp it.",
         ),
-        after=("fabric", "dig"), holds=("gravel_level",), tools=("rake", "level"), care=("lift",),
+        after=("fabric", "dig"), holds=("gravel_depth",), tools=("gloves", "rake"), care=("lift",),
     )  # fmt: skip
 
 
@@ -117,10 +117,12 @@ def _packing() -> Draft:
     return Draft(
         key="packing", title="Set the packers",
         steps=(
-            "Set {groundwork.packing.per_joist} packers under each joist's line, no further apart "
-            "than {groundwork.packing.spacing_most_mm}, {groundwork.packing.height_least_mm} high "
+            "Set {groundwork.packing.per_joist} packers under each joist's line, one at each end, "
+            "the others evenly between, no further apart than "
+            "{groundwork.packing.spacing_most_mm}: {groundwork.packing.height_least_mm} high "
             "where the ground is highest and {groundwork.packing.height_most_mm} where it is "
             "lowest.",
         ),
-        after=("gravel", "fabric", "dig", "set_out"), holds=("pack_level",), tools=("level",),
+        after=("gravel", "fabric", "dig", "set_out"), holds=("pack_level",),
+        tools=("gloves", "level"),
     )  # fmt: skip
