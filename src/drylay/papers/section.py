@@ -91,7 +91,7 @@ def section_svg(plan: Plan) -> bytes:
         *_ground(view, cut, extent), *all_edges(around, view, extent),
         *(line for side in spans for line in thick_lines(side, spans[side], view, extent)),
         *title_block(sheet, title=plan.title, drawing=f"Section through the {cut.side} edge",
-                     units=plan.units, notes=_all_notes(plan, cut, frame, fixings), counted=""),
+                     units=plan.units, notes=_notes(cut, frame, fixings, plan.units), counted=""),
     ]  # fmt: skip
     told = f"A section through the {cut.side} edge of {clean(plan.title)}, square to the rim."
     return svg(shapes, sheet=sheet, name="section", title=f"Section of {clean(plan.title)}",
@@ -197,7 +197,7 @@ def _ground_name(plan: Plan) -> str:
         return f"{bed}, not to scale" if bed else GROUND
     drop = bare(levels.drop_mm, units)
     if bed:
-        return f"{bed}, not to scale"  # the drop stands in the notes: one line holds no more
+        return f"{bed}, not to scale"  # the drop stands in the job sheet: a line holds no more
     return f"ground, not to scale: down to {drop} below the finished level at the edges"
 
 
@@ -339,15 +339,6 @@ def _ground(view: View, cut: Cut, extent: tuple[float, float]) -> list[Shape]:
     y = view.top_mm + (low_mm(cut) + DOWN_MM) / view.per_mm
     return [Line(layer="ground", x1_mm=view.left_mm, y1_mm=y, x2_mm=view.left_mm + extent[0],
                  y2_mm=y, pen_mm=MEMBER_MM, dash=DASH)]  # fmt: skip
-
-
-def _all_notes(plan: Plan, cut: Cut, frame: Frame, fixings: Fixings) -> tuple[str, ...]:
-    """Return the notes, with how far down the ground is where the bed's name leaves no room."""
-    levels, notes = plan.site.levels if plan.site else None, _notes(cut, frame, fixings, plan.units)
-    if levels is None or levels.drop_mm is None or not _bed_name(plan):
-        return notes
-    drop = bare(levels.drop_mm, plan.units)
-    return (*notes, f"The ground at the edges lies down to {drop} below the finished level.")
 
 
 def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, ...]:

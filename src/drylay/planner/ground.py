@@ -211,9 +211,9 @@ def wanted(job: Job, groundwork: Groundwork | None) -> tuple[Wanted, ...]:
 
 def rows(job: Job, built: Built) -> list[Row]:
     """Return the decisions taken here."""
-    return [*ground_rows.rows(job, built), *lorry.rows(job, built)]
+    return [*ground_rows.rows(job, built), *lorry.rows(built)]
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
-    return [*ground_faults.remarks(job, built), *lorry.remarks(built)]
+    return [*ground_faults.remarks(built), *lorry.remarks(built)]

@@ -88,7 +88,7 @@ def stops(
     job: Job, site: Site, *, dig: Dig | None, gravel: GravelBed | None, packing: Packing | None
 ) -> tuple[Finding, ...]:
     """Return everything of gravel, packers and levels that keeps the deck from being built."""
-    found = [] if gravel is None or dig is None else _thin(dig, gravel)
+    found = [] if gravel is None or dig is None else _thin(gravel)
     if found:  # the bed has no height to reckon from
         return tuple(found)
     room = clearance(site.levels, sunk_mm(dig, gravel))
@@ -98,7 +98,7 @@ def stops(
     return tuple(found)
 
 
-def _thin(dig: Dig, gravel: GravelBed) -> list[Finding]:
+def _thin(gravel: GravelBed) -> list[Finding]:
     if gravel.depth_mm >= LEAST_MM:
         return []
     message = (
@@ -162,7 +162,7 @@ def _out_of_reach(job: Job, packing: Packing, room: Clearance | None) -> list[Fi
     return found
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(built: Built) -> list[Finding]:
     """Return what is worth telling about the ground."""
     ground = built.groundwork
     dig = ground.dig if ground else None

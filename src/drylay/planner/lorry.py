@@ -53,7 +53,7 @@ def _weights(job: Job, density_kg_m3: float) -> Weights:
     return Weights(per_mm=per_mm, per_unit=per_unit)
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(built: Built) -> list[Row]:
     """Return the decisions taken on the delivery; its density is the family's rule."""
     brought = built.buying.delivery
     if brought is None:

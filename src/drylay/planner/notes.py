@@ -91,7 +91,7 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *holding.remarks(job, built),
         *coats.remarks(job, built),
         *siting.remarks(job, built),
-        *ground.remarks(job, built),
+        *ground.remarks(built),
         *working.remarks(job, built),
     ]
     order = (Severity.STOP, Severity.CAUTION, Severity.NOTE)
