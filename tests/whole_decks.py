@@ -32,21 +32,22 @@ def price(dice: random.Random, low: float, high: float) -> Decimal:
 def with_more(dice: random.Random, stock: Catalogue) -> Catalogue:
     """Return a stock that sells the rest too, now and then of a kind that will not do."""
     timber, fascia = stock.timbers[0], stock.fascias[0]
-    long_mm = 2 * timber.thickness_mm + dice.choice([-10.0, 0.0, 0.0, 12.0])
-    metal = dice.choice(["hot-dip galvanised"] * 8 + ["bright zinc"])
+    long_mm = 2 * timber.thickness_mm + dice.choice([0.0] * 14 + [-10.0, 12.0])
+    metal = dice.choice(["hot-dip galvanised"] * 25 + ["bright zinc"])
     screws = (
         Screw(code="FS", title="frame screw", shank_mm=6.0, length_mm=long_mm, metal=metal,
               packs=some_packs(dice), driver=dice.choice(["", "star 30"])),
         Screw(code="WS", title="fascia screw", shank_mm=dice.choice([4.0, 5.0]),
-              length_mm=2 * fascia.thickness_mm + dice.choice([-4.0, 0.0, 5.0, 60.0]),
+              length_mm=2 * fascia.thickness_mm + dice.choice([0.0, 5.0] * 8 + [-4.0, 60.0]),
               metal="stainless A2", packs=some_packs(dice)),
         Screw(code="HS", title="hanger screw", shank_mm=5.0,
-              length_mm=dice.choice([35.0, 35.0, 60.0]), metal="hot-dip galvanised",
+              length_mm=dice.choice([35.0] * 15 + [60.0]), metal="hot-dip galvanised",
               packs=some_packs(dice)),
     )  # fmt: skip
     hanger = Hanger(
-        code="JH", title="hanger", joist_mm=timber.thickness_mm + dice.choice([0.0, 0.0, 0.5, 4.0]),
-        depth_mm=dice.choice([90.0, 100.0, 120.0, 70.0]), metal="hot-dip galvanised", screw="HS",
+        code="JH", title="hanger", metal="hot-dip galvanised", screw="HS",
+        joist_mm=timber.thickness_mm + dice.choice([0.0, 0.0, 0.5] * 6 + [4.0]),
+        depth_mm=dice.choice([90.0, 100.0, 120.0] * 6 + [70.0]),
         screws_each=dice.choice([6, 8, 12]), packs=some_packs(dice),
     )  # fmt: skip
     coatings = tuple(
@@ -69,14 +70,14 @@ def with_more(dice: random.Random, stock: Catalogue) -> Catalogue:
         packs=(Bag(kg=25, price=price(dice, 3, 5)), Bag(kg=850, price=price(dice, 50, 80))),
     )  # fmt: skip
     packer = Packer(
-        code="PK", title="packer", least_mm=dice.choice([10.0, 30.0]),
-        most_mm=dice.choice([30.0, 140.0]), packs=(Pack(count=20, price=price(dice, 6, 9)),),
+        code="PK", title="packer", least_mm=dice.choice([5.0, 5.0, 30.0]),
+        most_mm=dice.choice([30.0, 140.0, 140.0]), packs=(Pack(count=20, price=price(dice, 6, 9)),),
     )  # fmt: skip
-    classes: dict[str, Any] = {"use_class": dice.choice([None, 4, 4, 4, 3])}
+    classes: dict[str, Any] = {"use_class": dice.choice([None, 4, 4, 4] * 6 + [3])}
     return evolve(
         stock, screws=(*stock.screws, *screws), hangers=(hanger,), coatings=coatings,
         fabrics=(fabric,), gravels=(gravel,), packers=(packer,),
-        boards=(evolve(stock.boards[0], use_class=dice.choice([None, 3, 3, 3, 2]),
+        boards=(evolve(stock.boards[0], use_class=dice.choice([None, 3, 3, 3] * 6 + [2]),
                        faces=dice.choice([None, "smooth", "grooved", "one grooved"])),),
         timbers=(evolve(timber, **classes),),
     )  # fmt: skip
@@ -101,7 +102,7 @@ def wishes(dice: random.Random, brief: Brief) -> dict[str, Any]:
         more["lights"] = {"count": dice.randint(1, 6), "side": dice.choice(SIDES),
                           "hole_mm": dice.choice([20, 45, 60]), "depth_mm": 50}  # fmt: skip
     more["crew"] = {"people": dice.choice([1, 2])}
-    more["site"] = {"exposure": dice.choice(["inland"] * 9 + ["coast"])}
+    more["site"] = {"exposure": dice.choice(["inland"] * 30 + ["coast"])}
     return more
 
 
@@ -116,15 +117,16 @@ def _ground(dice: random.Random) -> dict[str, Any]:
 def _levels(dice: random.Random, brief: Brief) -> dict[str, Any]:
     """Return levels a few of which cannot be had together; ground near the frame's underside."""
     along, across = brief.cover.along_mm, brief.cover.across_mm
-    low = -150.0 - 173.0 - dice.choice([0.0, 20.0, 60.0, 120.0, 200.0])
+    low = -150.0 - 173.0 - dice.choice([0.0, 0.0, 20.0, 60.0, 90.0, 200.0])
     points = [
         {"along_mm": x, "across_mm": y, "level_mm": low - dice.choice([0.0, 5.0, 12.0])}
         for x in (0.0, along) for y in (0.0, across)
     ]  # fmt: skip
-    house = {"dpc_mm": 0.0, "floor_mm": dice.choice([100.0, 150.0, 300.0]),
-             "steps_down": dice.choice([1, 2, 3]), "wall_gap_mm": dice.choice([8.0, 10.0, 12.0]),
+    house = {"dpc_mm": 0.0, "floor_mm": dice.choice([0.0, 50.0, 150.0]),
+             "steps_down": dice.choice([1, 2, 2, 3, 3]),
+             "wall_gap_mm": dice.choice([8.0, 10.0, 12.0]),
              "door_opens": dice.choice(["inward", "outward", "sliding"])}  # fmt: skip
-    levels = {"lowest_mm": low - dice.choice([-30.0, 60.0]), "points": points,
+    levels = {"lowest_mm": low - dice.choice([-30.0, 60.0, 60.0, 60.0]), "points": points,
               "outfall": dice.choice([True, False])}  # fmt: skip
     return {
         "house": {key: value for key, value in house.items() if dice.random() < 0.8},
