@@ -118,6 +118,7 @@ WITNESSED_FAULTS: tuple[Fault, ...] = (
     ("AUD-W25", "a length not on sale", to(f"{BUY}[0].proof.task.stock[0].length", 1)),
     ("AUD-W26", "a pack not on sale", to("buying.packs[0].packs[0].pack", 120)),
     ("AUD-W26", "another price of a pack", to("buying.packs[0].packs[0].price", Decimal(11))),
+    ("AUD-W61", "no work at all", to("work", None)),
     ("AUD-W61", "another crew", to("work.people", 1)),
     ("AUD-W61", "lights nobody wished", to("work.lighting.count", 3)),
     ("AUD-W61", "lights along another side", to("work.lighting.side", "front")),

@@ -12,7 +12,12 @@ TASKS = (
     ("dig", ("set_out",), 0.0, 0.5),  # 0.182 m3: 0.364 and 0.728
     ("fabric", ("dig",), 0.0, 0.5),  # 1 strip: 0.35 and 0.75
     ("gravel", ("fabric", "dig"), 0.0, 0.5),  # 0.2424 t: 0.3712 and 0.7424
-    ("packing", ("gravel", "fabric", "dig"), 0.5, 1.75),  # 33: 0.25 + 0.99 and 0.5 + 2.64
+    (
+        "packing",
+        ("gravel", "fabric", "dig", "set_out"),
+        0.5,
+        1.75,
+    ),  # 33: 0.25 + 0.99 and 0.5 + 2.64
     ("cut_frame", ("delivery",), 0.75, 2.0),  # 27 pieces: 0.5 + 1.35 and 1 + 2.7
     ("frame", ("cut_frame", "packing", "gravel", "set_out"), 1.75, 4.5),
     # 22 ends, 10 noggins, 2 splices: 0.5 + 2.2 + 0.8 + 0.3 = 3.8; 1 + 5.5 + 1.5 + 0.6 = 8.6

@@ -42,6 +42,7 @@ WORK: tuple[Fault, ...] = (
     ("AUD-914", "a task out of its number", to(f"{TASKS}[3].mark", "W9")),
     ("AUD-914", "a frame before it is cut", to(f"{TASKS}[8].after", ("W12",))),
     ("AUD-914", "boards that wait for nothing", to(f"{TASKS}[10].after", ())),
+    ("AUD-914", "boards before the cable is tested", to(f"{TASKS}[10].after", ("W9",))),
     ("AUD-914", "a task of no steps", to(f"{TASKS}[10].steps", ())),
     ("AUD-914", "a task for a dozen", to(f"{TASKS}[10].people", 12)),
     ("AUD-915", "a figure that is nowhere", to(f"{TASKS}[0].steps", ("Dig {the.dig_mm}.",))),
@@ -64,6 +65,7 @@ WORK: tuple[Fault, ...] = (
     ("AUD-921", "lights miscounted", to(f"{LIGHTS}.count", 3)),
     ("AUD-921", "two lights in one hole", both(
         to(f"{LIGHTS}.lights[1].along_mm", 1042.5), to(f"{LIGHTS}.lights[1].mark", "L2"))),
+    ("AUD-921", "two lights of one mark", to(f"{LIGHTS}.lights[1].mark", "L1")),
     ("AUD-921", "lights in two rows", to(f"{LIGHTS}.lights[1].row", "B2")),
     ("AUD-921", "a side there is not", to(f"{LIGHTS}.side", "top")),
     ("AUD-921", "a fitting as deep as a well", to(f"{LIGHTS}.depth_mm", 500.0)),

@@ -89,22 +89,42 @@ def screws_hit_the_joist(plan: Plan) -> Iterator[Flaw]:
 
 
 def pilot_is_its_ratio(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless each pilot hole is the ratio of its shank, and thinner than it."""
+    """Yield a flaw unless each pilot hole is the ratio of its shank, and no thicker than it."""
     fixings = fixings_of(plan)
     yield from pilot("deck_screws", fixings.deck_screws)
-    yield from pilot("coach_screws", fixings.coach_screws)
+    yield from pilot("coach_screws", fixings.coach_screws, older=of_the_first_schema(plan))
+
+
+def of_the_first_schema(plan: Plan) -> bool:
+    """Return whether a plan tells nothing of metals, classes and coach pilots: it knew none."""
+    fixings = fixings_of(plan)
+    told = (*fixings.metals, *fixings.use_classes)
+    least = (fixings.board_use_class_least, fixings.frame_use_class_least)
+    return not told and least == (None, None) and fixings.coach_screws.pilot_ratio is None
+
+
+def _unless_older(
+    name: str, ratio: float | None, told: float | None, *, older: bool
+) -> Iterator[Flaw]:
+    if not older or ratio is not None or told is not None:
+        message = "no pilot is told"
+        yield Flaw(subject=f"fixings.{name}.pilot_mm", message=message, source=FIXINGS)
 
 
 def pilot(
-    name: str, screws: DeckScrews | CoachScrews | FrameScrews | FasciaScrews
+    name: str, screws: DeckScrews | CoachScrews | FrameScrews | FasciaScrews, *, older: bool = False
 ) -> Iterator[Flaw]:
-    """Yield a flaw unless a pilot hole is the ratio of the shank, and thinner than it."""
-    wanted = screws.pilot_ratio * screws.shank_mm
-    if abs(screws.pilot_mm - wanted) > 0.051 or not 0 < screws.pilot_mm < screws.shank_mm:
+    """Yield a flaw unless a pilot hole is the ratio of the shank, and no thicker than it."""
+    ratio, told = screws.pilot_ratio, screws.pilot_mm
+    if ratio is None or told is None:
+        yield from _unless_older(name, ratio, told, older=older)
+        return
+    wanted = ratio * screws.shank_mm
+    if abs(told - wanted) > 0.051 or not 0 <= told <= screws.shank_mm:
         yield Flaw(
             subject=f"fixings.{name}.pilot_mm",
             message="not the shank times the pilot's ratio",
-            measured=screws.pilot_mm,
+            measured=told,
             limit=wanted,
             unit="mm",
             source=FIXINGS,

@@ -5,7 +5,14 @@ from collections.abc import Iterator
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import ceil_div, ticks
 from drylay.audit.fascia_places import places_of
-from drylay.audit.fixings import FAMILY, FIXINGS, GEOMETRY, fixings_of, pilot
+from drylay.audit.fixings import (
+    FAMILY,
+    FIXINGS,
+    GEOMETRY,
+    fixings_of,
+    of_the_first_schema,
+    pilot,
+)
 from drylay.audit.flaws import conventions, need, off_by, same_count, same_length
 from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
@@ -153,6 +160,7 @@ def hangers_take_the_joist(plan: Plan) -> Iterator[Flaw]:
 def metals_of_all_fixings(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless each fixing has its row of metals, and none that is not allowed."""
     fixings = fixings_of(plan)
+    need(None if of_the_first_schema(plan) else True, "metals, as plans of the first schema")
     told = [(metal.what, metal.article) for metal in fixings.metals]
     if told != _articles(plan):
         message = "not one row for each fixing, in order"
@@ -186,6 +194,7 @@ def _articles(plan: Plan) -> list[tuple[str, str]]:
 def timber_is_treated(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless boards, frame timber and fascia have their row, of class enough."""
     fixings, edges = fixings_of(plan), edges_of(plan)
+    need(None if of_the_first_schema(plan) else True, "use classes, as plans of the first schema")
     boards = need(plan.surface, "surface").board_article
     wanted = [("deck boards", boards), ("frame timber", frame_of(plan).timber_article)]
     wanted += [("fascia", edges.fascia_article)] if edges.faces else []

@@ -4,7 +4,14 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from drylay.audit.exact import mark_of, mm, ticks
-from drylay.audit.flaws import conventions, need, off_by, same_count, same_length
+from drylay.audit.flaws import (
+    conventions,
+    need,
+    off_by,
+    same_count,
+    same_length,
+    same_text,
+)
 from drylay.audit.frame import frame_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
@@ -106,6 +113,9 @@ def lights_are_along_their_side(plan: Plan) -> Iterator[Flaw]:
     lighting, lights = lighting_of(plan), lighting_of(plan).lights
     message = "not so many lights"
     yield from same_count("work.lighting.count", message, lighting.count, len(lights), WORK)
+    for number, light in enumerate(lights, start=1):
+        subject = f"work.lighting.lights[{number - 1}].mark"
+        yield from same_text(subject, "out of order", light.mark, f"L{number}", WORK)
     places = {(light.along_mm, light.across_mm) for light in lights}
     message = "lights at one place"
     yield from same_count("work.lighting.lights", message, len(places), len(lights), WORK)

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, same_count, same_length, same_text
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
+from drylay.findings import Severity
 from drylay.plan.model import Plan
 
 BRIEF = conventions("Axes and datum; the brief's own wish")
@@ -12,7 +13,12 @@ BRIEF = conventions("Axes and datum; the brief's own wish")
 
 def work_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless crew, lights and the face that lies up are those of the brief."""
-    brief, work = need(witness.brief, "brief as witness"), need(plan.work, "work")
+    brief = need(witness.brief, "brief as witness")
+    if plan.work is None and plan.buying is not None:
+        message = "no work is told, as plans of the first schema: design it again"
+        yield Flaw(subject="work", message=message, severity=Severity.CAUTION, source=BRIEF)
+        return
+    work = need(plan.work, "work")
     yield from same_count("work.people", "not the crew", work.people, brief.crew.people, BRIEF)
     if brief.board.face_up is not None:
         message = "not the face wished"

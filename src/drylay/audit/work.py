@@ -38,6 +38,16 @@ HOLDS = {
     "cable": {"cable"}, "boards": {"first_row", "fifth_row", "last_rows"}, "lights": {"lit"},
     "finish": {"dry"}, "hand_over": {"hand_over"},
 }  # fmt: skip
+#: What each kind of task waits for, where the plan has it.
+WAITS = {
+    "delivery": ("check",), "set_out": ("check",), "dig": ("set_out",), "fabric": ("dig",),
+    "gravel": ("fabric", "dig"), "packing": ("gravel", "fabric", "dig", "set_out"),
+    "cut_frame": ("delivery",), "frame": ("cut_frame", "packing", "gravel", "set_out"),
+    "cable": ("frame",), "boards": ("frame", "cable"), "trim": ("boards",),
+    "fascia": ("frame",), "lights": ("boards", "cable"),
+    "finish": ("boards", "trim", "fascia", "lights"),
+    "hand_over": ("boards", "trim", "fascia", "lights", "finish"),
+}  # fmt: skip
 #: Kinds of task that two people do together.
 TWO_HANDED = {"set_out", "fabric", "frame", "fascia"}
 #: Hours of one person, in hundredths: whatever the deck, least and most.
@@ -149,9 +159,16 @@ def tasks_are_in_order(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(subject=task.mark, message="no steps or no title", source=WORK)
         message = "not so many hands"
         yield from same_count(task.mark, message, task.people, _hands(plan, task.kind), WORK)
-        if number > 1 and not task.after:
-            yield Flaw(subject=task.mark, message="waits for nothing", source=WORK)
+        for kind in sorted(_unwaited(work_of(plan), task)):
+            yield Flaw(subject=task.mark, message=f"does not wait for {kind}", source=WORK)
         before.append(task.mark)
+
+
+def _unwaited(work: Work, task: Task) -> set[str]:
+    """Return the kinds of task in this plan that a task has to wait for, and does not."""
+    kinds = {other.mark: other.kind for other in work.tasks}
+    wanted = set(WAITS.get(task.kind, ())) & set(kinds.values())
+    return wanted - {kinds.get(mark, "") for mark in task.after}
 
 
 def _hands(plan: Plan, kind: str) -> int:

@@ -32,7 +32,8 @@ class DeckScrews:
 class CoachScrews:
     """Coach screws through the rims into the joists' ends, frame corners among them.
 
-    `sink_mm` is how deep the heads go into rims that carry a fascia, 0 where none does.
+    `sink_mm` is how deep the heads go into rims that carry a fascia, 0 where none does. The pilot
+    is None only in plans of the first schema, which knew none.
     """
 
     article: str
@@ -42,8 +43,8 @@ class CoachScrews:
     per_joist_end: int = because("fixings.coach_screws.per_joist_end")
     joist_ends: int = because("fixings.coach_screws.count")
     count: int = because("fixings.coach_screws.count")
-    pilot_ratio: float = because("fixings.coach_screws.pilot_ratio")
-    pilot_mm: float = because("fixings.coach_screws.pilot_ratio")
+    pilot_ratio: float | None = because("fixings.coach_screws.pilot_ratio")
+    pilot_mm: float | None = because("fixings.coach_screws.pilot_ratio")
     driver: str = ""
     head_mm: float = because("fixings.coach_screws.sink_mm")
     sink_mm: float = because("fixings.coach_screws.sink_mm")

@@ -9,6 +9,7 @@ from drylay.papers.wording import (
     ENDS,
     RIM_SIDES,
     bare,
+    bit,
     clean,
     many,
     marks_told,
@@ -180,7 +181,7 @@ def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_
         f"{many(deck.crossings, 'crossing')}{joints}. "
         f"{size_least(deck.edge_least_mm, units)} or more from the edge, "
         f"{size_least(deck.end_least_mm, units)} or more from the end; near ends a pilot hole of "
-        f"{size(deck.pilot_mm, units)}."
+        f"{bit(deck.pilot_mm, units)}."
     )
     if beside_mm:
         text += (
@@ -206,9 +207,10 @@ def _coach_screws(
         f"{size(coach.length_mm, units)}: {coach.per_joist_end} through the rim into each of "
         f"{many(coach.joist_ends, 'joist end')}, the frame's corners among them."
     )
+    lead = "a pilot as their maker says" if coach.pilot_mm is None else bit(coach.pilot_mm, units)
     text += (
-        f" Drill the rim {size(coach.shank_mm, units)}, and {size(coach.pilot_mm, units)} into "
-        "the joist's end for the thread. Heights: well "
+        f" Drill the rim {bit(coach.shank_mm, units)}, and {lead} into the joist's end for the "
+        "thread. Heights: well "
         f"apart, the upper one {size_least(deck_reach_mm + coach.shank_mm, units)} or more below "
         f"the rim's top, which the deck screws reach {size_least(deck_reach_mm, units)} into."
     )

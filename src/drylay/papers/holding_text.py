@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.fixings.model import FasciaScrews, Fixings, FrameScrews, Hangers
-from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
+from drylay.papers.wording import bare, bit, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
 
 #: What is said where the stock names no driver.
@@ -61,7 +61,8 @@ def _screw(screws: object, units: str) -> tuple[str, str, str]:
         getattr(screws, name) for name in ("shank_mm", "length_mm", "pilot_mm", "driver")
     )
     sized = f"{size(shank_mm, units)} x {size(length_mm, units)}"
-    return sized, size(pilot_mm, units), clean(driver) or NO_DRIVER
+    pilot = "as its maker says" if pilot_mm is None else bit(pilot_mm, units)
+    return sized, pilot, clean(driver) or NO_DRIVER
 
 
 def _where(frame: FrameScrews) -> str:
@@ -103,7 +104,7 @@ def frame_screws_told(plan: Plan) -> str:
     return (
         f"{screws.count} frame screws {clean(screws.article, 40)}, {size(screws.shank_mm, units)} "
         f"x {size(screws.length_mm, units)}: {_where(screws)}; near ends "
-        f"a pilot of {size(screws.pilot_mm, units)}.{noggins}{splices}"
+        f"a pilot of {bit(screws.pilot_mm, units)}.{noggins}{splices}"
     )
 
 
@@ -112,7 +113,7 @@ def _fascia(screws: FasciaScrews, units: str) -> str:
         f"{screws.count} fascia screws {clean(screws.article, 40)}, {size(screws.shank_mm, units)} "
         f"x {size(screws.length_mm, units)}: {screws.per_place} one above the other at each of "
         f"{many(len(screws.places), 'place')}, a quarter of the fascia's depth in from its upper "
-        f"and lower edge and into the frame; pilot {size(screws.pilot_mm, units)}. Places lie "
+        f"and lower edge and into the frame; pilot {bit(screws.pilot_mm, units)}. Places lie "
         f"{size_most(screws.spacing_most_mm, units)} or less apart, "
         f"{size_least(screws.end_least_mm, units)} or more from ends, and "
         f"{size_least(screws.clear_mm, units)} or more from the middle of a coach screw's head."

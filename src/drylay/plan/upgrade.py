@@ -32,9 +32,14 @@ def _with_more_fixings(fixings: Document) -> Document:
     if isinstance(deck, dict):
         fixings = {**fixings, "deck_screws": {"driver": "", **deck}}
     if isinstance(coach, dict):
-        unknown = {"driver": "", "pilot_ratio": 0.0, "pilot_mm": 0.0}
+        unknown = {"driver": "", "pilot_ratio": None, "pilot_mm": None}
         fixings = {**fixings, "coach_screws": {**unknown, **coach}}
-    return {**dict.fromkeys(none), "metals": [], **fixings}
+    classes: Document = {
+        "board_use_class_least": None,
+        "frame_use_class_least": None,
+        "use_classes": [],
+    }
+    return {**dict.fromkeys(none), **classes, "metals": [], **fixings}
 
 
 def _counted(lines: object) -> object:

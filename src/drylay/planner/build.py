@@ -6,6 +6,7 @@ from drylay.buying.model import Purchase
 from drylay.edges.fascia import lay_out_edges
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
+from drylay.frame.model import Frame
 from drylay.planner import coats, ground, holding, siting, working
 from drylay.planner.built import Built
 from drylay.planner.buy import (
@@ -21,6 +22,7 @@ from drylay.planner.buy import (
 from drylay.planner.cuts import Cutter
 from drylay.planner.job import Job
 from drylay.reasons import Source
+from drylay.site.model import Site
 from drylay.supports.lines import place_joists
 from drylay.surface.limits import RowLimits
 from drylay.surface.model import RowFit, Surface, WayOut
@@ -141,9 +143,7 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
         blocked = [a.findings for a in (boards, frame, fascia) if isinstance(a, Blocked)]
         return Blocked(findings=tuple(stop for found in blocked for stop in found))
     site = siting.site_of(job, shaped)
-    beneath = ground.lay_ground(cutter, shaped, frame.frame, site)
-    if isinstance(beneath, Blocked):
-        return beneath
+    beneath, stops = _beneath(cutter, shaped, frame.frame, site)
     purchases = (boards.purchase, frame.purchase, *fascia, *beneath.purchases)
     screwed = fixings(job, shaped, boards.pieces)
     fixed = evolve(
@@ -169,8 +169,19 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
         site=site,
         groundwork=beneath.groundwork,
         spares_missing=missing,
+        stops=stops,
     )
     return evolve(built, work=working.plan_work(job, built))
+
+
+def _beneath(
+    cutter: Cutter, shaped: Shape, frame: Frame, site: Site
+) -> tuple[ground.Beneath, tuple[Finding, ...]]:
+    """Return what lies under the deck; nothing and the stops where that cannot be had."""
+    laid = ground.lay_ground(cutter, shaped, frame, site)
+    if isinstance(laid, Blocked):
+        return ground.Beneath(groundwork=None), laid.findings
+    return laid, ()
 
 
 def _with_fascia(

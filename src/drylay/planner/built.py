@@ -4,6 +4,7 @@ from attrs import frozen
 
 from drylay.buying.model import Buying
 from drylay.edges.model import Edges
+from drylay.findings import Finding
 from drylay.fixings.model import Fixings
 from drylay.frame.model import Frame
 from drylay.groundwork.model import Groundwork
@@ -17,7 +18,10 @@ from drylay.work.model import Work
 
 @frozen(kw_only=True)
 class Built:
-    """A candidate built through; `spares_missing` could not be had from the stock."""
+    """A candidate built through; `spares_missing` could not be had from the stock.
+
+    `stops` are those of the ground, told beside all others rather than before them.
+    """
 
     surface: Surface
     edges: Edges
@@ -30,6 +34,7 @@ class Built:
     groundwork: Groundwork | None = None
     work: Work | None = None
     spares_missing: int = 0
+    stops: tuple[Finding, ...] = ()
 
 
 @frozen(kw_only=True)

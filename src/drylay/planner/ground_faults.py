@@ -177,7 +177,8 @@ def remarks(built: Built) -> list[Finding]:
             "is not counted"
         )
         found.append(_told("GND-011", Severity.CAUTION, "frame", message, ARITHMETIC))
-    if ground is None and room is not None and room.least_mm < 0:
+    asked = bool(built.stops)  # the ground was asked for, and cannot be had
+    if ground is None and not asked and room is not None and room.least_mm < 0:
         message = "its underside lies in the ground, and the brief asks for no dig: give strip_mm"
         found.append(_told("GND-012", Severity.CAUTION, "frame", message, ARITHMETIC))
     return found

@@ -81,6 +81,7 @@ def _house_not_checked(brief: Brief) -> tuple[str, ...]:
 def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
     """Return everything worth telling about a built deck, worst first."""
     found = [
+        *built.stops,
         *_fixing_faults(job, built),
         *_on_edge(built),
         *_bearing(job, built),
