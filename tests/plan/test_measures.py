@@ -9,7 +9,7 @@ from plan.made import plans
 from plan.sample import blocked_plan, sample_plan
 
 PLAN = sample_plan(row_length_mm=6000.0, rows=4, sides=("front",))
-SUFFIXES = ("_mm", "_m", "_ratio")
+SUFFIXES = ("_mm", "_m", "_ratio", "_m2", "_m3", "_kg", "_h")
 
 
 @pytest.mark.parametrize(

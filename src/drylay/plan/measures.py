@@ -35,6 +35,20 @@ def measures(plan: Plan) -> dict[str, object]:
         **_money(plan.buying),
         **_lengths(plan),
         **_ground(plan),
+        **_work(plan),
+    }
+
+
+def _work(plan: Plan) -> dict[str, object]:
+    """Return who builds and how long it may take."""
+    work = plan.work
+    return {
+        "people": work.people if work else None,
+        "least_h": work.least_h if work else None,
+        "most_h": work.most_h if work else None,
+        "tasks": len(work.tasks) if work else None,
+        "hold_points": work.holds if work else None,
+        "lights": work.lighting.count if work and work.lighting else None,
     }
 
 
