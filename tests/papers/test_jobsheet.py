@@ -111,8 +111,7 @@ def test_every_caution_stands_before_the_job(plan: Plan, sheet: Sheet) -> None:
     ("part", "told"),
     [
         ("What to buy", "use coated outdoor screws"),
-        (WORK, "Wear ear and eye protection at the saw"),
-        (WORK, "Wear a dust mask when sawing or sanding"),
+        (WORK, "Wear ear and eye protection and a dust mask at the saw"),
         (WORK, "two flood coats of end-grain preserver"),
         (WORK, "Never burn treated offcuts"),
         (WORK, "Treated timber from before 2006 that you take out"),

@@ -46,7 +46,7 @@ def test_it_may_be_compared_with_a_plan_of_today(plan: Plan) -> None:
     assert not drylay.diff(plan, today).empty
 
 
-def test_a_damaged_file_of_the_first_schema_tells_its_faults(plan: Plan) -> None:
+def test_a_damaged_file_of_the_first_schema_tells_its_faults() -> None:
     text = OLD.read_text(encoding="utf-8").replace('"deck_screws":', '"dek_screws":', 1)
     with pytest.raises(PlanFileError) as caught:
         drylay.plan_from_json(text)

@@ -84,6 +84,7 @@ PRINT = f"""\
   p {{ orphans: 3; widows: 3; }}
   thead {{ display: table-header-group; }}
   input {{ width: 5mm; height: 5mm; }}
+  .wide th, .wide td {{ font-size: 9.5pt; padding: .25rem .3rem; }}
   figure {{ page: drawing; margin: 0; }}
   svg {{ max-height: {DRAWN_MOST_MM}mm; }}
 }}

@@ -58,10 +58,20 @@ BITES = {
 }
 
 
+#: Words of a family's sentences that ours of a kind have said already.
+SAID = {
+    "saw": r"ear and eye protection|dust mask|burn treated",
+    "preserver": r"gloves and goggles",
+    "use": r"slippery",
+}
+
+
 def cautions_at(key: str, kinds: tuple[str, ...], of_family: tuple[str, ...]) -> tuple[str, ...]:
     """Return what to take care of at one task: ours, then the family's that bite here."""
     ours = tuple(text for kind in kinds for text in OF_A_KIND[kind])
     if key not in BITES:
         return ours
     bites = re.compile(rf"\b(?:{BITES[key]})\b", re.IGNORECASE)
-    return (*ours, *(text for text in of_family if bites.search(text)))
+    said = [re.compile(SAID[kind], re.IGNORECASE) for kind in kinds if kind in SAID]
+    theirs = [text for text in of_family if bites.search(text)]
+    return (*ours, *(text for text in theirs if not any(s.search(text) for s in said)))
