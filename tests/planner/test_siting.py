@@ -23,6 +23,7 @@ DECK: dict[str, Any] = {
     "frame": {"article": "FT-45-145"},
     "fixings": {"screw": "DS-45-70", "coach_screw": "CS-8-120"},
 }
+TOP = "site.levels.deck_top_mm"
 HOUSE: dict[str, Any] = {"dpc_mm": 0, "floor_mm": 150, "steps_down": 2, "door_opens": "inward"}
 
 
@@ -85,6 +86,40 @@ def test_the_highest_allowed_by_hand() -> None:
     why = plan.why("site.levels.deck_top_mm")
     assert why.rule == "the highest allowed: below the damp course"
     assert [other.value for other in why.turned_down] == [-290.0]
+
+
+def test_in_inches_the_top_chosen_is_a_pencil_mark() -> None:
+    plan = planned(HOUSE, ground(-330, -340, lowest_mm=-400), units="imperial")
+    levels = levels_of(plan)
+    # 150 mm = 94.49 sixteenths of an inch: 95 of them below the damp course, 5 15/16 in
+    assert levels.deck_top_mm == -150.8125  # 95 x 1.5875
+    assert levels.highest_mm == -150.0
+    (turned,) = (x for x in plan.why(TOP).turned_down if x.value == -150.0)
+    assert "governs" in turned.because
+    papers = drylay.papers(plan)
+    for name in ("summary.txt", "jobsheet.html", "section.svg"):
+        text = " ".join(papers[name].decode().split())
+        assert "5 15/16 in below" in text, name
+        assert "5 7/8 in below" not in text, name
+    assert "5 15/16 in below the damp course; governs" in " ".join(
+        papers["summary.txt"].decode().split()
+    )
+    stop = found(planned({**HOUSE, "floor_mm": 300}, units="imperial"), "LVL-001")
+    assert "the top at -5 15/16 in or lower" in stop.message
+    stop = found(planned(HOUSE, {"deck_top_mm": -100}, units="imperial"), "LVL-002")
+    assert "a top of -5 15/16 in" in stop.message
+
+
+def test_a_top_on_the_ground_is_marked_above_it_and_one_without_room_is_exact() -> None:
+    # -20 + 145 + 28 = 153 mm = 96.38 sixteenths: up to 97, 153.9875 mm
+    levels = levels_of(planned(None, ground(-20, -35, lowest_mm=-60), units="imperial"))
+    assert levels.deck_top_mm == 153.9875
+    assert levels.under_least_mm == 0.9875
+    # highest 0 - 150; lowest 290 - 2 x 220 = -150: no pencil mark between them
+    tight = {**HOUSE, "floor_mm": 290}
+    assert levels_of(planned(tight, units="imperial")).deck_top_mm == -150.0
+    half = levels_of(planned({"dpc_mm": 1.2, "floor_mm": 150, "steps_down": 2}))
+    assert half.deck_top_mm == -149.0  # 1.2 - 150 = -148.8, down to -149
 
 
 def test_without_limits_the_frame_lies_on_the_highest_ground() -> None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import MARKS, ceil_div, ticks
 from drylay.audit.flaws import (
     NothingToMeasure,
     conventions,
@@ -178,14 +178,17 @@ def _top(plan: Plan, witness: Witness) -> int | None:
         return ticks(brief.levels.deck_top_mm)
     limits = limits_given(brief, surface.cover_along_mm)
     most = [level for _, bound, _, level in limits if bound == "most"]
+    mark = MARKS[brief.units]
     if most:
-        return min(most)
+        marked = min(most) // mark * mark
+        least = [level for _, bound, _, level in limits if bound == "least"]
+        return min(most) if least and marked < max(least) else marked
     ground = _terrain(plan, brief)
     if ground is None:
         return None
     thick = ticks(surface.board_thickness_mm) + ticks(need(plan.frame, "frame").timber_depth_mm)
     sunk = ticks(_bed_sunk_mm(brief.groundwork))
-    return ground.most - sunk + _packed(witness, brief) + thick
+    return ceil_div(ground.most - sunk + _packed(witness, brief) + thick, mark) * mark
 
 
 def _bed_sunk_mm(wish: GroundworkWish) -> float:

@@ -4,12 +4,19 @@ from collections.abc import Iterator
 
 from drylay.brief.model import HouseWish, LevelsWish
 from drylay.findings import Finding, Severity
-from drylay.marks import exact, to_mm
+from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.reasons import Source
-from drylay.site.limits import VENT_SOURCE, bricks_beside, highest, lowest, steps_for
+from drylay.site.limits import (
+    VENT_SOURCE,
+    bricks_beside,
+    highest,
+    lowest,
+    settled_below,
+    steps_for,
+)
 from drylay.site.model import LevelLimit, Levels
 from drylay.units import length_text
 
@@ -86,6 +93,16 @@ def _size(job: Job, length_mm: float) -> str:
     return length_text(length_mm, job.brief.units)
 
 
+def _down(job: Job, level_mm: float) -> float:
+    """Return the pencil mark at or below a level."""
+    return to_mm(floor_mark(exact(level_mm), MARK_320[job.brief.units]))
+
+
+def _up(job: Job, level_mm: float) -> float:
+    """Return the pencil mark at or above a level."""
+    return to_mm(ceil_mark(exact(level_mm), MARK_320[job.brief.units]))
+
+
 def _apart(one_mm: float, other_mm: float) -> float:
     """Return how far apart two levels are."""
     return to_mm(abs(exact(one_mm) - exact(other_mm)))
@@ -96,13 +113,14 @@ def _conflict(job: Job, levels: Levels) -> Iterator[Finding]:
     most, least, floor_mm = highest(levels.limits), lowest(levels.limits), job.brief.house.floor_mm
     if most is None or least is None or floor_mm is None or least.level_mm <= most.level_mm:
         return
-    short, steps = _apart(least.level_mm, most.level_mm), steps_for(floor_mm, most.level_mm)
+    short, top_mm = _apart(least.level_mm, most.level_mm), _down(job, most.level_mm)
+    steps = steps_for(floor_mm, top_mm)
     yield _told(
         "LVL-001", STOP, "deck top",
         f"the limit {least.name} ({_size(job, least.level_mm)}) lies above the limit {most.name} "
         f"({_size(job, most.level_mm)}), {_size(job, short)} short of room; nearest change: "
         f"steps_down = {steps} instead of {job.brief.house.steps_down}, with the top at "
-        f"{_size(job, most.level_mm)} or lower",
+        f"{_size(job, top_mm)} or lower",
         least.level_mm, most.level_mm, least.source,
     )  # fmt: skip
 
@@ -132,14 +150,14 @@ def _broken(job: Job, levels: Levels, limit: LevelLimit) -> Finding:
     message = (
         f"the deck's top lies {_size(job, by_mm)} too low for the limit {limit.name}; nearest "
         f"change: steps_down = {steps_for(floor_mm, top_mm)} instead of "
-        f"{job.brief.house.steps_down}, or a top of {_size(job, limit.level_mm)}"
+        f"{job.brief.house.steps_down}, or a top of {_size(job, _up(job, limit.level_mm))}"
     )
     return _told("LVL-003", STOP, "deck top", message, top_mm, limit.level_mm, limit.source)
 
 
 def _lower(job: Job, levels: Levels) -> str:
     """Return the nearest top that is low enough, with the steps that it takes."""
-    floor_mm, highest_mm = job.brief.house.floor_mm, levels.highest_mm
+    floor_mm, highest_mm = job.brief.house.floor_mm, settled_below(levels.limits, job.brief.units)
     assert highest_mm is not None
     told = f"nearest change: a top of {_size(job, highest_mm)}"
     steps = 0 if floor_mm is None else steps_for(floor_mm, highest_mm)
@@ -209,7 +227,8 @@ def _frame_and_ground(job: Job, levels: Levels) -> Iterator[Finding]:
 def _reach(job: Job, levels: Levels) -> str:
     """Return what would bring the frame within reach of the ground."""
     less_mm = _apart(levels.under_most_mm or 0.0, REACH_MM)
-    top_mm = to_mm(exact(levels.deck_top_mm) - exact(less_mm))
+    top_mm = _down(job, to_mm(exact(levels.deck_top_mm) - exact(less_mm)))
+    less_mm = _apart(levels.deck_top_mm, top_mm)
     told = f"nearest change: a top of {_size(job, top_mm)} ({_size(job, less_mm)} lower)"
     floor_mm = job.brief.house.floor_mm
     if floor_mm is not None and levels.lowest_mm is not None and top_mm < levels.lowest_mm:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.brief.model import HouseWish
-from drylay.marks import exact, to_mm
+from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 from drylay.reasons import Source
 from drylay.site.model import LevelLimit, LevelMark
 
@@ -106,6 +106,23 @@ def lowest(limits: tuple[LevelLimit, ...]) -> LevelLimit | None:
     """Return the limit that keeps the top up most, the first of equal ones."""
     least = [limit for limit in limits if limit.bound == "least"]
     return max(least, key=lambda limit: limit.level_mm, default=None)
+
+
+def settled_below(limits: tuple[LevelLimit, ...], units: str) -> float | None:
+    """Return the highest top allowed that a pencil can mark; None where nothing limits it.
+
+    The limit itself, where the mark below it would be lower than the lowest allowed.
+    """
+    most, least = highest(limits), lowest(limits)
+    if most is None:
+        return None
+    marked = to_mm(floor_mark(exact(most.level_mm), MARK_320[units]))
+    return most.level_mm if least is not None and marked < least.level_mm else marked
+
+
+def settled_above(level_mm: float, units: str) -> float:
+    """Return the first pencil mark at or above a level."""
+    return to_mm(ceil_mark(exact(level_mm), MARK_320[units]))
 
 
 def steps_for(floor_mm: float, top_mm: float) -> int:
