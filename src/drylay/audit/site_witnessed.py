@@ -22,6 +22,8 @@ from drylay.site.model import Levels
 
 BRIEF = conventions("Levels and ground (site); the brief's own wish")
 WALL_GAP = 10
+#: How far beyond the cover's ends an air brick counts as beside the deck, in mm.
+BESIDE = 150
 #: What two levels may differ by measuring alone, in mm.
 SLACK = 10
 
@@ -45,7 +47,7 @@ def marks_given(brief: Brief, along_mm: float) -> Marks:
     told = {"datum": 0.0, "damp course": house.dpc_mm, "floor": house.floor_mm,
             "door leaf": house.door_leaf_mm}  # fmt: skip
     for index, brick in enumerate(house.air_bricks):
-        if ticks(brick.along_mm) <= ticks(along_mm):
+        if ticks(-BESIDE) <= ticks(brick.along_mm) <= ticks(along_mm + BESIDE):
             told[f"air brick {index + 1}"] = brick.under_mm
     return {name: ticks(level) for name, level in told.items() if level is not None}
 

@@ -10,6 +10,8 @@ from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.reasons import Source
 from drylay.site.limits import (
+    BRICK_BESIDE_MM,
+    BRICK_SOURCE,
     VENT_SOURCE,
     bricks_beside,
     highest,
@@ -18,6 +20,7 @@ from drylay.site.limits import (
     steps_for,
 )
 from drylay.site.model import LevelLimit, Levels
+from drylay.site.terrain import CORNERS, NEAR_MM, nearest_mm
 from drylay.units import length_text
 
 #: Least gap to the house wall; least air under low joists; highest that ground-level framing
@@ -39,6 +42,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *_conflict(job, levels),
         *_limits_broken(job, levels),
         *_above_floor(job, levels),
+        *_beyond(job, built, levels),
         *_ground(job, levels),
     ]
 
@@ -63,7 +67,14 @@ def _wall(job: Job, built: Built) -> Iterator[Finding]:
         yield _told("LVL-016", CAUTION, "gap to the wall",
                     "too narrow to stay clear of leaves and to dry: leave more",
                     site.wall_gap_mm, WALL_GAP_LEAST_MM)  # fmt: skip
-    if any(True for _ in bricks_beside(job.brief.house, built.surface.cover_along_mm)):
+    beside = dict(bricks_beside(job.brief.house, built.surface.cover_along_mm))
+    for number, brick in enumerate(job.brief.house.air_bricks, 1):
+        if f"air brick {number}" not in beside:
+            yield _told("LVL-024", NOTE, f"air brick {number}",
+                        f"its middle, {_size(job, brick.along_mm)} along the wall from the datum "
+                        f"corner, lies more than {_size(job, BRICK_BESIDE_MM)} beyond the cover: "
+                        "not beside the deck, not reckoned", source=BRICK_SOURCE)  # fmt: skip
+    if beside:
         yield _told("LVL-017", CAUTION, "air bricks",
                     "1500 mm2 of vent to each metre of wall must stay free: leave the way for "
                     "air open from under or beside the deck to every air brick",
@@ -178,7 +189,6 @@ def _ground(job: Job, levels: Levels) -> Iterator[Finding]:
                     "its levels are not known, nor the drop from the deck: reckon that a guard is "
                     f"needed until they are; {FOUR}")  # fmt: skip
         return
-    yield from _beyond(levels)
     yield from _frame_and_ground(job, levels)
     yield from _hollow(job, levels)
     yield from _fall(job, levels)
@@ -198,8 +208,19 @@ TOLD_AT = {
 }
 
 
-def _beyond(levels: Levels) -> Iterator[Finding]:
-    if levels.beyond:
+def _beyond(job: Job, built: Built, levels: Levels) -> Iterator[Finding]:
+    """Yield corners that nothing was measured near; with all of them nothing is known at all."""
+    if len(levels.beyond) == len(CORNERS):
+        cover = built.surface
+        corner, off_mm = nearest_mm(
+            job.brief.levels.points, cover.cover_along_mm, cover.cover_across_mm
+        )
+        yield _told("LVL-007", STOP, "ground",
+                    "nothing was measured out to any corner of the cover, so nothing is known of "
+                    f"the ground there: the nearest point lies {_size(job, off_mm)} from the "
+                    f"corner {corner}; measure a point at or beyond each corner",
+                    off_mm, NEAR_MM)  # fmt: skip
+    elif levels.beyond:
         yield _told("LVL-007", CAUTION, "ground",
                     f"nothing was measured out to the corner {', '.join(levels.beyond)}: the "
                     "nearest point's level stands in; measure a point at or beyond it")  # fmt: skip

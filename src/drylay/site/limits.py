@@ -13,6 +13,9 @@ BELOW_DPC_MM = 150.0
 RISE_MOST_MM = 220.0
 #: Air under the leaf of a door that opens outwards.
 UNDER_LEAF_MM = 15.0
+#: An air brick with its middle so far beyond an end of the cover is beside the deck all the same:
+#: half a brick, and room for the air to get to it.
+BRICK_BESIDE_MM = 150.0
 
 DPC_SOURCE = Source(
     kind="standard",
@@ -23,15 +26,19 @@ STAIR_SOURCE = Source(
     kind="standard", title="Approved Document K (England)", clause="private stair, rise"
 )
 PRACTICE = Source(kind="common practice", title="common practice, no source")
+BRICK_SOURCE = Source(
+    kind="assumption", title="docs/conventions.md", clause="Levels and ground (site)"
+)
 VENT_SOURCE = Source(
     kind="from memory", title="Approved Document C (England)", clause="ventilation under floors"
 )
 
 
 def bricks_beside(house: HouseWish, cover_along_mm: float) -> Iterator[tuple[str, float]]:
-    """Yield name and underside of each air brick that the cover lies along, ends included."""
+    """Yield name and underside of each air brick that the cover lies along, or as good as."""
+    beyond = exact(BRICK_BESIDE_MM)
     for number, brick in enumerate(house.air_bricks, 1):
-        if exact(brick.along_mm) <= exact(cover_along_mm):
+        if -beyond <= exact(brick.along_mm) <= exact(cover_along_mm) + beyond:
             yield f"air brick {number}", brick.under_mm
 
 
