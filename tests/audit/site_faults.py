@@ -53,6 +53,8 @@ SITE: tuple[Fault, ...] = (
             "under_least_mm", "fall_to_house_mm",
         ))),
     ),
+    ("AUD-877", "ground that nobody measured", to(f"{L}.beyond", (
+        "house left", "house right", "front right", "front left"))),
     ("AUD-878", "a smaller drop", by(f"{L}.drop_mm", -10.0)),
     ("AUD-878", "more air under the frame", by(f"{L}.under_least_mm", 10.0)),
     ("AUD-878", "a frame nearer the ground", by(f"{L}.under_most_mm", -10.0)),

@@ -115,3 +115,65 @@ def test_a_slip_in_a_point_is_placed() -> None:
     slip = [*SQUARE[:3], {**SQUARE[3], "level_mm": -0.33}]
     (fault,) = faults(points=slip)
     assert fault.path == "levels.points[3].level_mm"
+
+
+def test_levels_that_all_look_like_metres_are_asked_about_each() -> None:
+    metres = points((0, 0, -0.32), (2400, 0, -0.325), (2400, 2400, -0.345), (0, 2400, 0))
+    asked = faults({"dpc_mm": 0, "floor_mm": 0.15}, points=metres)
+    assert [fault.path for fault in asked] == [
+        "house.floor_mm",
+        *(f"levels.points[{at}].level_mm" for at in range(3)),
+    ]
+    assert all("levels look like metres" in fault.wanted for fault in asked)
+    assert asked[-1].nearest.startswith("level_mm = -345, if metres are meant")
+    assert faults({"dpc_mm": 0, "floor_mm": 0}, deck_top_mm=0) == []
+    assert faults({"dpc_mm": 0, "floor_mm": 0.15}) == []  # two are too few to tell
+    assert faults({"dpc_mm": 0, "floor_mm": 0}, deck_top_mm=-5.1) == []
+
+
+def test_places_that_look_like_metres_are_asked_about_and_not_called_in_line() -> None:
+    asked = faults(points=points((0, 0, -300), (2.4, 0, -310), (2.4, 2.4, -320), (0, 2.4, -330)))
+    assert [fault.path for fault in asked] == [
+        f"levels.points[{at}].{key}"
+        for at, key in ((1, "along_mm"), (2, "along_mm"), (2, "across_mm"), (3, "across_mm"))
+    ]
+    assert all("look like metres" in fault.wanted for fault in asked)
+    assert asked[0].nearest == "along_mm = 2400, if metres are meant"
+
+
+def test_a_point_refused_is_not_also_called_in_line_and_places_stay() -> None:
+    refused = points((0, 0, -300), (2400, 0, -310), (1200, 2400, -9000))
+    assert [fault.path for fault in faults(points=refused)] == ["levels.points[2].level_mm"]
+    first = [{"along_mm": 0, "across_mm": 0, "level_mm": -9000}, *SQUARE[1:], SQUARE[3]]
+    assert [fault.path for fault in faults(points=first)] == [
+        "levels.points[0].level_mm", "levels.points[4].along_mm",
+    ]  # fmt: skip
+    assert "levels.points[3]" in faults(points=first)[1].found
+
+
+@pytest.mark.parametrize(
+    ("flat", "fine"),
+    [
+        # 299 and 300 mm high over the longest side
+        (points((0, 0, 0), (2400, 0, -10), (1200, 299, -20)),
+         points((0, 0, 0), (2400, 0, -10), (1200, 300, -20))),
+        # sine of the sharpest corner about 400 / 23000 = 1 / 57.5, and 410 / 23000 = 1 / 56.1
+        (points((0, 0, 0), (23000, 0, -10), (22995, 400, -20)),
+         points((0, 0, 0), (23000, 0, -10), (22995, 410, -20))),
+    ],
+)  # fmt: skip
+def test_a_flat_triangle_is_in_line(
+    flat: list[dict[str, float]], fine: list[dict[str, float]]
+) -> None:
+    (fault,) = faults(points=flat)
+    assert "in line" in fault.found
+    assert faults(points=fine) == []
+
+
+@pytest.mark.parametrize(("gap", "nearest"), [(0.01, "10"), (0.1, "100"), (0.5, "1")])
+def test_a_gap_in_metres_is_asked_about(gap: float, nearest: str) -> None:
+    (fault,) = faults({"wall_gap_mm": gap})
+    assert fault.path == "house.wall_gap_mm"
+    assert "metres" in fault.wanted
+    assert fault.nearest == f"wall_gap_mm = {nearest}"
+    assert faults({"wall_gap_mm": 0}) == faults({"wall_gap_mm": 1}) == []

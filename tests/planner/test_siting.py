@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -23,6 +24,7 @@ DECK: dict[str, Any] = {
     "frame": {"article": "FT-45-145"},
     "fixings": {"screw": "DS-45-70", "coach_screw": "CS-8-120"},
 }
+TOP = "site.levels.deck_top_mm"
 HOUSE: dict[str, Any] = {"dpc_mm": 0, "floor_mm": 150, "steps_down": 2, "door_opens": "inward"}
 
 
@@ -85,6 +87,53 @@ def test_the_highest_allowed_by_hand() -> None:
     why = plan.why("site.levels.deck_top_mm")
     assert why.rule == "the highest allowed: below the damp course"
     assert [other.value for other in why.turned_down] == [-290.0]
+
+
+def test_in_inches_the_top_chosen_is_a_pencil_mark() -> None:
+    plan = planned(HOUSE, ground(-330, -340, lowest_mm=-400), units="imperial")
+    levels = levels_of(plan)
+    # 150 mm = 94.49 sixteenths of an inch: 95 of them below the damp course, 5 15/16 in
+    assert levels.deck_top_mm == -150.8125  # 95 x 1.5875
+    assert levels.highest_mm == -150.0
+    (turned,) = (x for x in plan.why(TOP).turned_down if x.value == -150.0)
+    assert "governs" in turned.because
+    papers = drylay.papers(plan)
+    for name in ("summary.txt", "jobsheet.html", "section.svg"):
+        text = " ".join(papers[name].decode().split())
+        assert "5 15/16 in below" in text, name
+        assert "5 7/8 in below" not in text, name
+    assert "5 15/16 in below the damp course; governs" in " ".join(
+        papers["summary.txt"].decode().split()
+    )
+    stop = found(planned({**HOUSE, "floor_mm": 300}, units="imperial"), "LVL-001")
+    assert "the top at -5 15/16 in or lower" in stop.message
+    stop = found(planned(HOUSE, {"deck_top_mm": -100}, units="imperial"), "LVL-002")
+    assert "a top of -5 15/16 in" in stop.message
+
+
+def test_the_auditor_wants_the_pencil_mark() -> None:
+    brief = drylay.read_brief({**DECK, "house": HOUSE, "units": "imperial"})
+    plan = drylay.design(brief, stock=YARD)
+    levels = levels_of(plan)
+    assert plan.site is not None
+    unmarked = evolve(levels, deck_top_mm=-150.0)
+    report = drylay.audit(
+        evolve(plan, site=evolve(plan.site, levels=unmarked)), brief=brief, stock=YARD,
+        families=drylay.installed_families(),
+    )  # fmt: skip
+    assert "AUD-W54" in {finding.code for finding in report.findings}
+
+
+def test_a_top_on_the_ground_is_marked_above_it_and_one_without_room_is_exact() -> None:
+    # -20 + 145 + 28 = 153 mm = 96.38 sixteenths: up to 97, 153.9875 mm
+    levels = levels_of(planned(None, ground(-20, -35, lowest_mm=-60), units="imperial"))
+    assert levels.deck_top_mm == 153.9875
+    assert levels.under_least_mm == 0.9875
+    # highest 0 - 150; lowest 290 - 2 x 220 = -150: no pencil mark between them
+    tight = {**HOUSE, "floor_mm": 290}
+    assert levels_of(planned(tight, units="imperial")).deck_top_mm == -150.0
+    half = levels_of(planned({"dpc_mm": 1.2, "floor_mm": 150, "steps_down": 2}))
+    assert half.deck_top_mm == -149.0  # 1.2 - 150 = -148.8, down to -149
 
 
 def test_without_limits_the_frame_lies_on_the_highest_ground() -> None:
@@ -198,6 +247,35 @@ def test_what_is_checked_is_not_told_as_unchecked() -> None:
     assert "ground, drainage, levels beside the house, buried services" in bare.not_checked
     assert "the house: air bricks" in told.not_checked
     assert not any("levels beside the house" in line for line in told.not_checked)
+
+
+def spread(*places: tuple[float, float, float]) -> dict[str, Any]:
+    return {"points": [{"along_mm": x, "across_mm": y, "level_mm": z} for x, y, z in places]}
+
+
+def test_ground_measured_near_no_corner_stops() -> None:
+    # the nearest to a corner: (300, 400) from the house left, 500 mm off
+    plan = planned(HOUSE, spread((300, 400, -330), (1900, 400, -330), (1200, 1800, -340)))
+    assert not plan.buildable
+    stop = found(plan, "LVL-007")
+    assert stop.severity is Severity.STOP
+    assert (stop.measured, stop.limit) == (500.0, 300.0)
+    assert "500 mm from the corner house left" in stop.message
+    near = planned(HOUSE, spread((100, 100, -330), (1900, 400, -330), (1200, 1800, -340)))
+    assert near.buildable
+    assert found(near, "LVL-007").severity is Severity.CAUTION
+
+
+def test_an_air_brick_off_the_deck_is_named_and_not_reckoned() -> None:
+    bricks = [{"along_mm": -150, "under_mm": -160}, {"along_mm": 2550.5, "under_mm": -500},
+              {"along_mm": -1000, "under_mm": -500}]  # fmt: skip
+    plan = planned({**HOUSE, "air_bricks": bricks}, ground(-330, -340, lowest_mm=-400))
+    levels = levels_of(plan)
+    assert levels.deck_top_mm == -160.0  # the first, 150 left of the corner
+    notes = [f for f in plan.findings if f.code == "LVL-024"]
+    assert [note.subject for note in notes] == ["air brick 2", "air brick 3"]
+    assert all("not beside the deck, not reckoned" in note.message for note in notes)
+    assert {note.severity for note in notes} == {Severity.NOTE}
 
 
 def test_s05_must_be_stopped_with_its_reasons() -> None:

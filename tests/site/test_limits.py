@@ -51,8 +51,11 @@ def test_only_an_outward_door_or_one_unknown_limits() -> None:
 
 
 def test_an_air_brick_beyond_the_deck_does_not_limit() -> None:
-    assert "underside of air brick 1" in {x.name for x in limits_of(HOUSE, 1200.0)}
-    assert "underside of air brick 1" not in {x.name for x in limits_of(HOUSE, 1199.9)}
+    assert "underside of air brick 1" in {x.name for x in limits_of(HOUSE, 1050.0)}  # 1200 - 150
+    assert "underside of air brick 1" not in {x.name for x in limits_of(HOUSE, 1049.9)}
+    for along_mm, limits in ((-150.0, True), (-150.1, False)):
+        left = evolve(HOUSE, air_bricks=(AirBrick(along_mm=along_mm, under_mm=-140.0),))
+        assert ("underside of air brick 1" in told(left)) is limits
 
 
 def test_steps_and_rises_worked_by_hand() -> None:

@@ -68,6 +68,29 @@ def test_points_in_line_tell_nothing() -> None:
     assert ground_under(points((0, 0, 0), (1000, 0, 5)), 4000, 2000) is None
 
 
+def test_points_that_are_as_good_as_in_line_tell_nothing() -> None:
+    # 299 and 300 mm high; then a sine of about 400 / 23000 = 1 / 57.5, and of 410: 1 / 56.1
+    for flat, fine in (
+        (points((0, 0, 0), (2400, 0, 5), (1200, 299, 9)),
+         points((0, 0, 0), (2400, 0, 5), (1200, 300, 9))),
+        (points((0, 0, 0), (23000, 0, 5), (22995, 400, 9)),
+         points((0, 0, 0), (23000, 0, 5), (22995, 410, 9))),
+    ):  # fmt: skip
+        assert ground_under(flat, 2400, 2400) is terrain(flat, 2400, 2400) is None
+        assert ground_under(fine, 2400, 2400) is not None
+        assert terrain(fine, 2400, 2400) is not None
+
+
+PLACE = st.tuples(st.integers(-9000, 9000), st.integers(-700, 700), st.just(0))
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(PLACE, min_size=3, max_size=4, unique_by=lambda place: place[:2]))
+def test_the_auditor_knows_the_same_lines(places: list[tuple[float, float, float]]) -> None:
+    found, again = (each(points(*places), 4000, 2000) for each in (ground_under, terrain))
+    assert (found is None) is (again is None)
+
+
 STEP = st.integers(-12, 40).map(lambda n: n * 250.0)
 PLACES = st.lists(
     st.tuples(STEP, STEP, st.integers(-8000, 8000).map(lambda z: z / 16)),

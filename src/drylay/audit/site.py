@@ -165,12 +165,15 @@ def _ground(levels: Levels) -> dict[str, int]:
 
 
 def ground_is_known_or_not(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw where half of what is to be told of the ground is told."""
+    """Yield a flaw where half of the ground is told, or all of it beyond what was measured."""
     levels = levels_of(plan)
     told = {name: getattr(levels, name) is not None for name in GROUND}
     if len(set(told.values())) > 1:
         message = "half of what is to be told of the ground is told"
         yield Flaw(subject="site.levels.ground_least_mm", message=message, source=LEVELS)
+    if len(set(levels.beyond)) > 3:
+        message = "no corner of the cover was measured near: nothing is known of the ground"
+        yield Flaw(subject="site.levels.beyond", message=message, source=LEVELS)
     more = levels.triggers or levels.beyond or levels.garden_lowest_mm is not None
     if not any(told.values()) and (more or levels.hollow != "not known"):
         message = "told of the ground, and no ground is known"

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import MARKS, ceil_div, ticks
 from drylay.audit.flaws import (
     NothingToMeasure,
     conventions,
@@ -22,6 +22,8 @@ from drylay.site.model import Levels
 
 BRIEF = conventions("Levels and ground (site); the brief's own wish")
 WALL_GAP = 10
+#: How far beyond the cover's ends an air brick counts as beside the deck, in mm.
+BESIDE = 150
 #: What two levels may differ by measuring alone, in mm.
 SLACK = 10
 
@@ -45,7 +47,7 @@ def marks_given(brief: Brief, along_mm: float) -> Marks:
     told = {"datum": 0.0, "damp course": house.dpc_mm, "floor": house.floor_mm,
             "door leaf": house.door_leaf_mm}  # fmt: skip
     for index, brick in enumerate(house.air_bricks):
-        if ticks(brick.along_mm) <= ticks(along_mm):
+        if ticks(-BESIDE) <= ticks(brick.along_mm) <= ticks(along_mm + BESIDE):
             told[f"air brick {index + 1}"] = brick.under_mm
     return {name: ticks(level) for name, level in told.items() if level is not None}
 
@@ -178,14 +180,17 @@ def _top(plan: Plan, witness: Witness) -> int | None:
         return ticks(brief.levels.deck_top_mm)
     limits = limits_given(brief, surface.cover_along_mm)
     most = [level for _, bound, _, level in limits if bound == "most"]
+    mark = MARKS[brief.units]
     if most:
-        return min(most)
+        marked = min(most) // mark * mark
+        least = [level for _, bound, _, level in limits if bound == "least"]
+        return min(most) if least and marked < max(least) else marked
     ground = _terrain(plan, brief)
     if ground is None:
         return None
     thick = ticks(surface.board_thickness_mm) + ticks(need(plan.frame, "frame").timber_depth_mm)
     sunk = ticks(_bed_sunk_mm(brief.groundwork))
-    return ground.most - sunk + _packed(witness, brief) + thick
+    return ceil_div(ground.most - sunk + _packed(witness, brief) + thick, mark) * mark
 
 
 def _bed_sunk_mm(wish: GroundworkWish) -> float:

@@ -18,6 +18,8 @@ Point = tuple[Fraction, Fraction, Fraction]
 Triangle = tuple[Point, Point, Point]
 NAMES = ("house left", "house right", "front right", "front left")
 NEAR = 300
+#: Least height of a triangle that is out of line; the sine of its sharpest corner: 1 in so many.
+HIGH, SLENDER = 300, 57
 
 
 @frozen(kw_only=True)
@@ -32,13 +34,13 @@ class Terrain:
 
 
 def terrain(points: tuple[GroundPoint, ...], along_mm: float, across_mm: float) -> Terrain | None:
-    """Return the ground under a cover, None where the points make no triangle."""
+    """Return the ground under a cover, None where the points are as good as in line."""
     places = [
         (Fraction(ticks(p.along_mm)), Fraction(ticks(p.across_mm)), Fraction(ticks(p.level_mm)))
         for p in points
     ]
     found = [three for three in combinations(places, 3) if _counts(three, places)]
-    if not found:
+    if not found or not any(_out_of_line(three) for three in combinations(places, 3)):
         return None
     wide, deep = Fraction(ticks(along_mm)), Fraction(ticks(across_mm))
     corners = ((Fraction(0), Fraction(0)), (wide, Fraction(0)), (wide, deep), (Fraction(0), deep))
@@ -73,6 +75,18 @@ def _counts(three: Triangle, places: list[Point]) -> bool:
     y = (a * (cx - bx) + b * (ax - cx) + c * (bx - ax)) / twice
     round_it = (ax - x) ** 2 + (ay - y) ** 2
     return all((px - x) ** 2 + (py - y) ** 2 >= round_it for px, py, _ in places)
+
+
+def _out_of_line(three: Triangle) -> bool:
+    """Whether a triangle is high enough over each side, and none of its corners too sharp."""
+    for at, (x, y, _) in enumerate(three):
+        (ax, ay, _), (bx, by, _) = three[at - 2], three[at - 1]
+        area = abs((ax - x) * (by - y) - (bx - x) * (ay - y))
+        across = (bx - ax) ** 2 + (by - ay) ** 2
+        beside = ((ax - x) ** 2 + (ay - y) ** 2) * ((bx - x) ** 2 + (by - y) ** 2)
+        if area**2 < ticks(HIGH) ** 2 * across or area**2 * SLENDER**2 < beside:
+            return False
+    return True
 
 
 def _shares(three: Triangle, x: Fraction, y: Fraction) -> tuple[Fraction, Fraction, Fraction]:

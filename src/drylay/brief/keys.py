@@ -137,7 +137,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
 #: Tables inside a section: one air brick, one point of the ground.
 INSIDE: dict[tuple[str, str], tuple[Key, ...]] = {
     ("house", "air_bricks"): (
-        length("along_mm", 0, 100_000, required=True),
+        place("along_mm", required=True),
         level("under_mm", required=True),
     ),
     ("levels", "points"): (

@@ -117,7 +117,10 @@ class FixingsWish:
 
 @frozen(kw_only=True)
 class AirBrick:
-    """An air brick in the house wall: where along it, and its lower edge's level."""
+    """An air brick in the house wall: its middle from the datum corner, its lower edge's level.
+
+    Left of the datum corner `along_mm` is below 0.
+    """
 
     along_mm: float
     under_mm: float

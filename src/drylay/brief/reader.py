@@ -63,6 +63,8 @@ _NOUNS: dict[str, type] = {
     "lights": LightsWish,
     "crew": CrewWish,
 }
+#: No number beyond this is one of those that look like metres.
+MOST = 1e6
 _INSIDE_NOUNS: dict[str, type] = {"air_bricks": AirBrick, "points": GroundPoint}
 
 
@@ -114,6 +116,7 @@ def _read_sections(reading: Reading) -> Read:
         if table is not None:
             answers = read_table(reading, (name,), table, known)
             read |= {f"{name}.{key}": value for key, value in answers.items()}
+            read |= _written(name, table)
             read |= _read_inside(reading, name, table)
     return read
 
@@ -126,9 +129,31 @@ def _read_inside(reading: Reading, section: str, table: object) -> Read:
             continue
         found = read_tables(reading, (section, key), table[key], known)
         needed = {k.name for k in known if k.required}
-        whole = [one for one in found if needed <= set(one) and UNREADABLE not in one.values()]
-        read[f"{section}.{key}"] = tuple(_INSIDE_NOUNS[key](**one) for one in whole)
+        whole = {
+            at: one
+            for at, one in enumerate(found)
+            if needed <= set(one) and UNREADABLE not in one.values()
+        }
+        read[f"{section}.{key}"] = tuple(_INSIDE_NOUNS[key](**one) for one in whole.values())
+        given = table[key]
+        every = len(given) if isinstance(given, list | tuple) else 0
+        # not under the section's name: what is read there becomes the wish
+        read[f"read of {section}.{key}"] = tuple(whole)
+        read[f"refused of {section}.{key}"] = every - len(whole)
+        for at in whole:
+            read |= _written(f"{section}.{key}[{at}]", given[at])
     return read
+
+
+def _written(place: str, table: object) -> Read:
+    """Return a table's bare numbers as they stand in the brief, before they were made exact."""
+    if not isinstance(table, Mapping):
+        return {}
+    return {
+        f"written at {place}.{key}": float(value)
+        for key, value in table.items()
+        if isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < MOST
+    }
 
 
 def _built(top: dict[str, Any], read: Read, overrides: tuple[Override, ...]) -> Brief:

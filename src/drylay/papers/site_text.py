@@ -1,5 +1,6 @@
 """In words: where the deck stands: levels, wall gap, hollow."""
 
+from drylay.marks import MARK_320, exact, floor_mark, to_mm
 from drylay.papers.wording import clean, decision_at, many, said_by, size, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.site.model import LevelLimit, LevelMark, Levels
@@ -56,11 +57,18 @@ def wall_told(plan: Plan) -> str:
     )
 
 
-def _away(down_mm: float, units: str) -> str:
-    """Return how far the top lies below a mark, or above it."""
-    if not down_mm:
+def _away(levels: Levels, mark: LevelMark, units: str) -> str:
+    """Return how far the top lies below a mark, or above it, never beyond the mark's own limit."""
+    if not mark.down_mm:
         return "level with"
-    return f"{size(abs(down_mm), units)} {'below' if down_mm > 0 else 'above'}"
+    below = mark.down_mm > 0
+    bounds = {limit.bound for limit in levels.limits if limit.mark == mark.name}
+    told = size
+    if bounds == {"most"}:
+        told = size_least if below else size_most
+    elif bounds == {"least"}:
+        told = size_most if below else size_least
+    return f"{told(abs(mark.down_mm), units)} {'below' if below else 'above'}"
 
 
 def mark_name(mark: str, datum: str = "") -> str:
@@ -82,7 +90,7 @@ def marks_of(levels: Levels) -> list[LevelMark]:
 
 def top_from(levels: Levels, mark: LevelMark, units: str) -> str:
     """Return where the top lies from a mark: "150 mm below the damp course"."""
-    return f"{_away(mark.down_mm, units)} {mark_name(mark.name, levels.datum)}"
+    return f"{_away(levels, mark, units)} {mark_name(mark.name, levels.datum)}"
 
 
 def top_told(plan: Plan, levels: Levels) -> str:
@@ -108,10 +116,15 @@ def limit_told(limit: LevelLimit, levels: Levels, units: str) -> str:
     away = f"{told(limit.off_mm, units)} below" if limit.off_mm > 0 else "level with"
     asked = f"the top {bound} {away} {mark}"
     tightest = limit.name in {levels.highest_by, levels.lowest_by}
-    met = limit.level_mm == levels.deck_top_mm
+    met = levels.deck_top_mm in {limit.level_mm, _marked_below(limit.level_mm, units)}
     governs = "; governs" if tightest and met else "; the tightest of its kind" if tightest else ""
     title = ", ".join(clean(x) for x in (limit.source.title, limit.source.clause) if x)
     return f"{asked}{governs} ({limit.source.kind}: {title})."
+
+
+def _marked_below(level_mm: float, units: str) -> float:
+    """Return the pencil mark at or below a level: there the top stands where a limit governs."""
+    return to_mm(floor_mark(exact(level_mm), MARK_320[units]))
 
 
 def level_told(level_mm: float, levels: Levels, units: str) -> str:

@@ -4,13 +4,23 @@ from collections.abc import Iterator
 
 from drylay.brief.model import HouseWish, LevelsWish
 from drylay.findings import Finding, Severity
-from drylay.marks import exact, to_mm
+from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.reasons import Source
-from drylay.site.limits import VENT_SOURCE, bricks_beside, highest, lowest, steps_for
+from drylay.site.limits import (
+    BRICK_BESIDE_MM,
+    BRICK_SOURCE,
+    VENT_SOURCE,
+    bricks_beside,
+    highest,
+    lowest,
+    settled_below,
+    steps_for,
+)
 from drylay.site.model import LevelLimit, Levels
+from drylay.site.terrain import CORNERS, NEAR_MM, nearest_mm
 from drylay.units import length_text
 
 #: Least gap to the house wall; least air under low joists; highest that ground-level framing
@@ -32,6 +42,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *_conflict(job, levels),
         *_limits_broken(job, levels),
         *_above_floor(job, levels),
+        *_beyond(job, built, levels),
         *_ground(job, levels),
     ]
 
@@ -56,7 +67,14 @@ def _wall(job: Job, built: Built) -> Iterator[Finding]:
         yield _told("LVL-016", CAUTION, "gap to the wall",
                     "too narrow to stay clear of leaves and to dry: leave more",
                     site.wall_gap_mm, WALL_GAP_LEAST_MM)  # fmt: skip
-    if any(True for _ in bricks_beside(job.brief.house, built.surface.cover_along_mm)):
+    beside = dict(bricks_beside(job.brief.house, built.surface.cover_along_mm))
+    for number, brick in enumerate(job.brief.house.air_bricks, 1):
+        if f"air brick {number}" not in beside:
+            yield _told("LVL-024", NOTE, f"air brick {number}",
+                        f"its middle, {_size(job, brick.along_mm)} along the wall from the datum "
+                        f"corner, lies more than {_size(job, BRICK_BESIDE_MM)} beyond the cover: "
+                        "not beside the deck, not reckoned", source=BRICK_SOURCE)  # fmt: skip
+    if beside:
         yield _told("LVL-017", CAUTION, "air bricks",
                     "1500 mm2 of vent to each metre of wall must stay free: leave the way for "
                     "air open from under or beside the deck to every air brick",
@@ -86,6 +104,16 @@ def _size(job: Job, length_mm: float) -> str:
     return length_text(length_mm, job.brief.units)
 
 
+def _down(job: Job, level_mm: float) -> float:
+    """Return the pencil mark at or below a level."""
+    return to_mm(floor_mark(exact(level_mm), MARK_320[job.brief.units]))
+
+
+def _up(job: Job, level_mm: float) -> float:
+    """Return the pencil mark at or above a level."""
+    return to_mm(ceil_mark(exact(level_mm), MARK_320[job.brief.units]))
+
+
 def _apart(one_mm: float, other_mm: float) -> float:
     """Return how far apart two levels are."""
     return to_mm(abs(exact(one_mm) - exact(other_mm)))
@@ -96,13 +124,14 @@ def _conflict(job: Job, levels: Levels) -> Iterator[Finding]:
     most, least, floor_mm = highest(levels.limits), lowest(levels.limits), job.brief.house.floor_mm
     if most is None or least is None or floor_mm is None or least.level_mm <= most.level_mm:
         return
-    short, steps = _apart(least.level_mm, most.level_mm), steps_for(floor_mm, most.level_mm)
+    short, top_mm = _apart(least.level_mm, most.level_mm), _down(job, most.level_mm)
+    steps = steps_for(floor_mm, top_mm)
     yield _told(
         "LVL-001", STOP, "deck top",
         f"the limit {least.name} ({_size(job, least.level_mm)}) lies above the limit {most.name} "
         f"({_size(job, most.level_mm)}), {_size(job, short)} short of room; nearest change: "
         f"steps_down = {steps} instead of {job.brief.house.steps_down}, with the top at "
-        f"{_size(job, most.level_mm)} or lower",
+        f"{_size(job, top_mm)} or lower",
         least.level_mm, most.level_mm, least.source,
     )  # fmt: skip
 
@@ -132,14 +161,14 @@ def _broken(job: Job, levels: Levels, limit: LevelLimit) -> Finding:
     message = (
         f"the deck's top lies {_size(job, by_mm)} too low for the limit {limit.name}; nearest "
         f"change: steps_down = {steps_for(floor_mm, top_mm)} instead of "
-        f"{job.brief.house.steps_down}, or a top of {_size(job, limit.level_mm)}"
+        f"{job.brief.house.steps_down}, or a top of {_size(job, _up(job, limit.level_mm))}"
     )
     return _told("LVL-003", STOP, "deck top", message, top_mm, limit.level_mm, limit.source)
 
 
 def _lower(job: Job, levels: Levels) -> str:
     """Return the nearest top that is low enough, with the steps that it takes."""
-    floor_mm, highest_mm = job.brief.house.floor_mm, levels.highest_mm
+    floor_mm, highest_mm = job.brief.house.floor_mm, settled_below(levels.limits, job.brief.units)
     assert highest_mm is not None
     told = f"nearest change: a top of {_size(job, highest_mm)}"
     steps = 0 if floor_mm is None else steps_for(floor_mm, highest_mm)
@@ -160,7 +189,6 @@ def _ground(job: Job, levels: Levels) -> Iterator[Finding]:
                     "its levels are not known, nor the drop from the deck: reckon that a guard is "
                     f"needed until they are; {FOUR}")  # fmt: skip
         return
-    yield from _beyond(levels)
     yield from _frame_and_ground(job, levels)
     yield from _hollow(job, levels)
     yield from _fall(job, levels)
@@ -180,8 +208,19 @@ TOLD_AT = {
 }
 
 
-def _beyond(levels: Levels) -> Iterator[Finding]:
-    if levels.beyond:
+def _beyond(job: Job, built: Built, levels: Levels) -> Iterator[Finding]:
+    """Yield corners that nothing was measured near; with all of them nothing is known at all."""
+    if len(levels.beyond) == len(CORNERS):
+        cover = built.surface
+        corner, off_mm = nearest_mm(
+            job.brief.levels.points, cover.cover_along_mm, cover.cover_across_mm
+        )
+        yield _told("LVL-007", STOP, "ground",
+                    "nothing was measured out to any corner of the cover, so nothing is known of "
+                    f"the ground there: the nearest point lies {_size(job, off_mm)} from the "
+                    f"corner {corner}; measure a point at or beyond each corner",
+                    off_mm, NEAR_MM)  # fmt: skip
+    elif levels.beyond:
         yield _told("LVL-007", CAUTION, "ground",
                     f"nothing was measured out to the corner {', '.join(levels.beyond)}: the "
                     "nearest point's level stands in; measure a point at or beyond it")  # fmt: skip
@@ -209,7 +248,8 @@ def _frame_and_ground(job: Job, levels: Levels) -> Iterator[Finding]:
 def _reach(job: Job, levels: Levels) -> str:
     """Return what would bring the frame within reach of the ground."""
     less_mm = _apart(levels.under_most_mm or 0.0, REACH_MM)
-    top_mm = to_mm(exact(levels.deck_top_mm) - exact(less_mm))
+    top_mm = _down(job, to_mm(exact(levels.deck_top_mm) - exact(less_mm)))
+    less_mm = _apart(levels.deck_top_mm, top_mm)
     told = f"nearest change: a top of {_size(job, top_mm)} ({_size(job, less_mm)} lower)"
     floor_mm = job.brief.house.floor_mm
     if floor_mm is not None and levels.lowest_mm is not None and top_mm < levels.lowest_mm:

@@ -16,7 +16,16 @@ from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
 from drylay.reasons import Source, TurnedDown
 from drylay.site.heights import triggers_at
-from drylay.site.limits import highest, limits_of, lowest, marks_at, marks_from, rise_of
+from drylay.site.limits import (
+    highest,
+    limits_of,
+    lowest,
+    marks_at,
+    marks_from,
+    rise_of,
+    settled_above,
+    settled_below,
+)
 from drylay.site.model import LevelLimit, Levels, Site
 from drylay.site.terrain import Ground, ground_under
 
@@ -117,13 +126,17 @@ def _hollow(brief: Brief, ground: Ground) -> str:
 
 
 def top_of(job: Job, limits: tuple[LevelLimit, ...], ground: Ground | None) -> Top | None:
-    """Return the deck's top: the brief's, else the highest allowed, else lying on the ground."""
-    given, most = job.brief.levels.deck_top_mm, highest(limits)
+    """Return the deck's top: the brief's, else the highest allowed, else lying on the ground.
+
+    What is not the brief's own lies on a pencil mark, so that papers can tell it as it is.
+    """
+    given, units = job.brief.levels.deck_top_mm, job.brief.units
+    most, settled_mm = highest(limits), settled_below(limits, units)
     if given is not None:
         return Top(level_mm=given, rule="as the brief gives it",
                    source=brief_says("levels.deck_top_mm"))  # fmt: skip
-    if most is not None:
-        return Top(level_mm=most.level_mm, rule=f"the highest allowed: {most.name}",
+    if most is not None and settled_mm is not None:
+        return Top(level_mm=settled_mm, rule=f"the highest allowed: {most.name}",
                    source=most.source)  # fmt: skip
     if ground is None:
         return None
@@ -131,7 +144,7 @@ def top_of(job: Job, limits: tuple[LevelLimit, ...], ground: Ground | None) -> T
     packed_mm = packer.least_mm if packer else 0.0
     top_320 = exact(ground.most_mm) - exact(sunk_mm) + exact(packed_mm) + exact(_thick_mm(job))
     rule = "the frame lies on its bed at the highest ground under the cover"
-    return Top(level_mm=to_mm(top_320), rule=rule, source=PRACTICE)
+    return Top(level_mm=settled_above(to_mm(top_320), units), rule=rule, source=PRACTICE)
 
 
 def bed_sunk_mm(wish: GroundworkWish) -> float:
@@ -164,7 +177,7 @@ def _level_rows(job: Job, levels: Levels) -> list[Row]:
               ("timber_depth_mm", job.articles.timber.depth_mm),
               ("clear_least_mm", site_notes.CLEAR_MM))  # fmt: skip
     found = [row("site.levels.deck_top_mm", levels.deck_top_mm, "mm", top.rule, top.source,
-                 inputs, _turned_down(levels))]  # fmt: skip
+                 inputs, _turned_down(job, levels))]  # fmt: skip
     if levels.ground_least_mm is not None:
         found.append(row("site.levels.ground_least_mm", levels.ground_least_mm, "mm",
                          "straight between the points measured; of two ways to fold it the "
@@ -187,14 +200,21 @@ def _ground_again(levels: Levels) -> Ground | None:
     )
 
 
-def _turned_down(levels: Levels) -> list[TurnedDown]:
+def _turned_down(job: Job, levels: Levels) -> list[TurnedDown]:
     """Return every other limit, and why the top is not there."""
     because = {
         "most": "higher than the top: does not govern",
         "least": "lower than the top: rises are smaller than they may be",
     }
+    chosen = settled_below(levels.limits, job.brief.units) == levels.deck_top_mm
+
+    def why(limit: LevelLimit) -> str:
+        if chosen and limit.name == levels.highest_by:
+            return "governs: the top is the first pencil mark below it"
+        return because[limit.bound]
+
     return [
-        TurnedDown(value=limit.level_mm, because=f"{limit.name}: {because[limit.bound]}")
+        TurnedDown(value=limit.level_mm, because=f"{limit.name}: {why(limit)}")
         for limit in levels.limits
         if limit.level_mm != levels.deck_top_mm
     ]

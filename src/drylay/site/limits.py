@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.brief.model import HouseWish
-from drylay.marks import exact, to_mm
+from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 from drylay.reasons import Source
 from drylay.site.model import LevelLimit, LevelMark
 
@@ -13,6 +13,9 @@ BELOW_DPC_MM = 150.0
 RISE_MOST_MM = 220.0
 #: Air under the leaf of a door that opens outwards.
 UNDER_LEAF_MM = 15.0
+#: An air brick with its middle so far beyond an end of the cover is beside the deck all the same:
+#: half a brick, and room for the air to get to it.
+BRICK_BESIDE_MM = 150.0
 
 DPC_SOURCE = Source(
     kind="standard",
@@ -23,15 +26,19 @@ STAIR_SOURCE = Source(
     kind="standard", title="Approved Document K (England)", clause="private stair, rise"
 )
 PRACTICE = Source(kind="common practice", title="common practice, no source")
+BRICK_SOURCE = Source(
+    kind="assumption", title="docs/conventions.md", clause="Levels and ground (site)"
+)
 VENT_SOURCE = Source(
     kind="from memory", title="Approved Document C (England)", clause="ventilation under floors"
 )
 
 
 def bricks_beside(house: HouseWish, cover_along_mm: float) -> Iterator[tuple[str, float]]:
-    """Yield name and underside of each air brick that the cover lies along, ends included."""
+    """Yield name and underside of each air brick that the cover lies along, or as good as."""
+    beyond = exact(BRICK_BESIDE_MM)
     for number, brick in enumerate(house.air_bricks, 1):
-        if exact(brick.along_mm) <= exact(cover_along_mm):
+        if -beyond <= exact(brick.along_mm) <= exact(cover_along_mm) + beyond:
             yield f"air brick {number}", brick.under_mm
 
 
@@ -106,6 +113,23 @@ def lowest(limits: tuple[LevelLimit, ...]) -> LevelLimit | None:
     """Return the limit that keeps the top up most, the first of equal ones."""
     least = [limit for limit in limits if limit.bound == "least"]
     return max(least, key=lambda limit: limit.level_mm, default=None)
+
+
+def settled_below(limits: tuple[LevelLimit, ...], units: str) -> float | None:
+    """Return the highest top allowed that a pencil can mark; None where nothing limits it.
+
+    The limit itself, where the mark below it would be lower than the lowest allowed.
+    """
+    most, least = highest(limits), lowest(limits)
+    if most is None:
+        return None
+    marked = to_mm(floor_mark(exact(most.level_mm), MARK_320[units]))
+    return most.level_mm if least is not None and marked < least.level_mm else marked
+
+
+def settled_above(level_mm: float, units: str) -> float:
+    """Return the first pencil mark at or above a level."""
+    return to_mm(ceil_mark(exact(level_mm), MARK_320[units]))
 
 
 def steps_for(floor_mm: float, top_mm: float) -> int:

@@ -4,13 +4,14 @@ Three points make a triangle when no fourth lies inside the circle through them;
 flat on each. Four points on one circle (a square) make two such pairs of triangles, and nobody
 knows which way the ground folds: the lower fold answers for the lowest ground, the higher for
 the highest. Beyond the points nothing is known, and the nearest point's level stands in; that
-is told of a corner where it lies further away than a stride's half.
+is told of a corner where it lies further away than a stride's half. Points that make no triangle
+of some height and width tell nothing: what they measured across their line is chance.
 """
 
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations
-from math import ceil, floor
+from math import ceil, floor, isqrt
 
 from attrs import frozen
 
@@ -20,6 +21,9 @@ from drylay.marks import exact, to_mm
 CORNERS = ("house left", "house right", "front right", "front left")
 #: A point within this of a corner is taken as measured at it. Common practice, no source.
 NEAR_MM = 300.0
+#: Three points are out of line when their triangle is so high over its longest side, and the sine
+#: of its sharpest corner is not below 1 in 57, which is 1 degree. Assumption.
+HIGH_MM, SLENDER = 300.0, 57
 Spot = tuple[Fraction, Fraction, Fraction]
 Place = tuple[int, int, int]
 
@@ -38,10 +42,10 @@ class Ground:
 def ground_under(
     points: tuple[GroundPoint, ...], along_mm: float, across_mm: float
 ) -> Ground | None:
-    """Return the ground under a cover; None with fewer than three points out of line."""
+    """Return the ground under a cover; None unless three points lie well out of line."""
     places = [(exact(p.along_mm), exact(p.across_mm), exact(p.level_mm)) for p in points]
     triangles = _triangles(places)
-    if not triangles:
+    if not any(_is_wide(*three) for three in combinations(places, 3)):
         return None
     size = (exact(along_mm), exact(across_mm))
     spots = {spot for triangle in triangles for spot in _clipped(triangle, size)}
@@ -85,6 +89,26 @@ def _triangles(places: list[Place]) -> list[tuple[Place, Place, Place]]:
         for a, b, c in combinations(places, 3)
         if _turn(a, b, c) and _empty(a, b, c, places)
     ]
+
+
+def _is_wide(a: Place, b: Place, c: Place) -> bool:
+    """Whether three points lie well out of line."""
+    pairs = ((a, b), (b, c), (c, a))
+    _, longer, longest = sorted((p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2 for p, q in pairs)
+    twice = abs(_turn(a, b, c))
+    high = twice**2 >= exact(HIGH_MM) ** 2 * longest
+    return high and (SLENDER * twice) ** 2 >= longer * longest
+
+
+def nearest_mm(
+    points: tuple[GroundPoint, ...], along_mm: float, across_mm: float
+) -> tuple[str, float]:
+    """Return the corner that a point was measured nearest to, and how far off, rounded up."""
+    places = [(exact(p.along_mm), exact(p.across_mm), exact(p.level_mm)) for p in points]
+    wide, deep = exact(along_mm), exact(across_mm)
+    corners = zip(CORNERS, ((0, 0), (wide, 0), (wide, deep), (0, deep)), strict=True)
+    far, name = min((_far_320(places, corner), name) for name, corner in corners)
+    return name, to_mm(isqrt(far - 1) + 1 if far else 0)
 
 
 def _turn(a: Place, b: Place, c: Place) -> int:
