@@ -112,8 +112,11 @@ def narrow(width_mm: float, longest_mm: float) -> Catalogue:
     return evolve(YARD, fabrics=rolls)
 
 
-def test_a_lap_as_wide_as_the_roll_covers_nothing() -> None:
-    assert "GND-003" in stops(planned({"fabric": "GF-2", "lap_mm": 900}, narrow(900.0, 50_000.0)))
+@pytest.mark.parametrize(("lap_mm", "stopped"), [(450, False), (450.5, True), (900, True)])
+def test_a_lap_over_half_the_roll_is_no_lap(lap_mm: float, stopped: bool) -> None:
+    plan = planned({"fabric": "GF-2", "lap_mm": lap_mm}, narrow(900.0, 50_000.0))
+    found = [(f.measured, f.limit) for f in plan.findings if f.code == "GND-003"]
+    assert found == ([(lap_mm, 450.0)] if stopped else [])
 
 
 def test_rolls_too_short_one_way_are_laid_the_other() -> None:
