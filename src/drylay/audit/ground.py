@@ -239,7 +239,7 @@ def room_under_the_frame(plan: Plan) -> tuple[int, int] | None:
     levels = plan.site.levels if plan.site is not None else None
     if levels is None or levels.ground_most_mm is None or levels.ground_least_mm is None:
         return None
-    over = ticks(levels.underside_mm) + _bed_sunk(ground_of(plan))
+    over = ticks(levels.underside_mm) + (_bed_sunk(plan.groundwork) if plan.groundwork else 0)
     return over - ticks(levels.ground_most_mm), over - ticks(levels.ground_least_mm)
 
 
