@@ -111,7 +111,9 @@ def _ground(dice: random.Random) -> dict[str, Any]:
             "strip_mm": dice.choice([50, 60, 100]), "lap_mm": dice.choice([50, 100, 150]),
             "below_lawn_mm": dice.choice([0, 10, 25]), "packer_spacing_mm": dice.choice([400, 600]),
             "spoil": dice.choice(["skip", "bags", "kept"])}  # fmt: skip
-    return {key: value for key, value in keys.items() if dice.random() < 0.7}
+    drawn = {key: value for key, value in keys.items() if dice.random() < 0.7}
+    needs = {"lap_mm": "fabric", "below_lawn_mm": "gravel", "packer_spacing_mm": "packer"}
+    return {key: value for key, value in drawn.items() if needs.get(key, key) in drawn}
 
 
 def _levels(dice: random.Random, brief: Brief) -> dict[str, Any]:

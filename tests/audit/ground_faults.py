@@ -60,6 +60,7 @@ GROUND: tuple[Fault, ...] = (
     ("AUD-844", "a strip of another mark", to(f"{FABRIC}.strips[0].mark", "G2")),
     ("AUD-844", "strips askew", to(f"{FABRIC}.run", "askew")),
     ("AUD-844", "a lap below nothing", to(f"{FABRIC}.lap_mm", -1.0)),
+    ("AUD-844", "a lap over half the roll", to(f"{FABRIC}.lap_mm", 500.5)),
     ("AUD-844", "a roll narrower than the dig", to(f"{FABRIC}.width_mm", 500.0)),
     ("AUD-845", "the other way miscounted", by(f"{FABRIC}.other_strips", -1)),
     ("AUD-845", "the other way too short", by(f"{FABRIC}.other_length_mm", -100.0)),

@@ -36,6 +36,8 @@ HOLDING: tuple[Fault, ...] = (
     ),
     ("AUD-627", "a fascia screw out behind", to(f"{FASCIA}.length_mm", 66.0)),
     ("AUD-627", "a fascia screw's pilot of another ratio", to(f"{FASCIA}.pilot_mm", 4.5)),
+    # by hand: 3/4 of 154 is 115.5, and a shank of 5: 120.5 of 120
+    ("AUD-627", "the lower fascia screws in the air", to("edges.fascia_depth_mm", 154.0)),
     ("AUD-628", "a hanger at a corner", by(f"{HUNG}.count", 2)),
     ("AUD-628", "hanger screws miscounted", by(f"{HUNG}.screw_count", -8)),
     ("AUD-629", "a hanger too wide", to(f"{HUNG}.joist_mm", 46.5)),
@@ -62,6 +64,20 @@ HOLDING: tuple[Fault, ...] = (
     ("AUD-633", "frame screws of no article", to(f"{TIMBERS}.article", "")),
     ("AUD-633", "no screw at a place", to(f"{FASCIA}.per_place", 0)),
     ("AUD-633", "hangers on no screw", to(f"{HUNG}.screws_each", 0)),
+    # by hand: 120 of timber and 12 of room less 10: 122 at most
+    ("AUD-634", "a fascia near the ground", to("edges.fascia_depth_mm", 122.5)),
+    (
+        "AUD-634",
+        "a fascia by packers near the ground",
+        both(to("site", None), to("edges.fascia_depth_mm", 122.5)),
+    ),
+    (
+        "AUD-635",
+        "a fascia on nobody knows what, untold",
+        both(to("site", None), to("groundwork", None)),
+    ),
+    # by hand: 70 - 28 = 42 of screw, a shank of 8, a washer of 24 and half of one: 86
+    ("AUD-635", "bare heads untold", to("edges.fascia_depth_mm", 85.5)),
 )
 
 WITNESSED_HOLDING: tuple[Fault, ...] = (

@@ -364,3 +364,24 @@ def test_an_error_can_be_shown_sent_and_pickled() -> None:
     assert told["error"] == "brief"
     assert "title: found 3, wanted a text" in str(error)
     assert pickle.loads(pickle.dumps(error)).faults == error.faults
+
+
+@pytest.mark.parametrize(
+    ("key", "article"),
+    [("lap_mm", "fabric"), ("packer_spacing_mm", "packer"), ("below_lawn_mm", "gravel")],
+)
+def test_a_size_of_the_ground_without_its_article_is_asked_about(key: str, article: str) -> None:
+    faults = {f.path: f for f in check_brief({"groundwork": {key: 100}})}
+    fault = faults[f"groundwork.{article}"]
+    assert fault.found == f"nothing with groundwork.{key}"
+    assert fault.wanted.startswith(f"which {article}")
+    assert fault.nearest == f"leave {key.removesuffix('_mm')} out, if none is wanted"
+    fine = check_brief({"groundwork": {key: 100, article: "X"}})
+    assert not [f for f in fine if f.path.startswith("groundwork")]
+
+
+def test_no_size_of_a_light_is_invented() -> None:
+    faults = {f.path: f for f in check_brief({"lights": {"count": 4}})}
+    for key in ("hole_mm", "depth_mm"):
+        assert not any(sign.isdigit() for sign in faults[f"lights.{key}"].wanted)
+        assert faults[f"lights.{key}"].nearest == "count = 0, if no lights are wanted yet"

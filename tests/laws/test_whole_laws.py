@@ -5,8 +5,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import drylay
+from drylay.audit.leaves import leaves
+from drylay.audit.whole import FREE
+from drylay.brief.codec import brief_to_dict
 from drylay.brief.model import CrewWish, LightsWish
 from drylay.findings import Severity
+from drylay.marks import exact, to_mm
 from whole_decks import whole_case
 
 FAMILIES = drylay.installed_families()
@@ -76,3 +80,26 @@ def test_screws_bought_are_those_counted(seed: int) -> None:
         if pack.article in needs and (fixings.hangers is None or pack.article != "HS"):
             assert pack.need == needs[pack.article]
             assert sum(box.pack * box.packs for box in pack.packs) >= pack.need + pack.spare
+
+
+def in_sixteenths(section: dict[str, object]) -> dict[str, object]:
+    """Return a section whose lengths are whole sixteenths of an inch, each the nearest."""
+    return {
+        key: round(value / 25.4 * 16) / 16 * 25.4
+        if key.endswith("_mm") and isinstance(value, int | float)
+        else value
+        for key, value in section.items()
+    }
+
+
+@few
+@given(seeds)
+def test_no_length_of_a_plan_in_inches_shows_the_noise_of_sums(seed: int) -> None:
+    """Every length is a whole count of 1/320 mm, but roots and means, as the conventions say."""
+    brief, stock = whole_case(seed, most_mm=3_600)
+    wish = {**brief_to_dict(brief), "units": "imperial"}
+    wish |= {name: in_sixteenths(wish[name]) for name in ("cover", "groundwork") if name in wish}
+    plan = drylay.design(drylay.read_brief(wish), stock=stock, families=FAMILIES)
+    for path, value in leaves(plan):
+        if path.endswith("_mm") and isinstance(value, float) and not FREE.fullmatch(path):
+            assert value == to_mm(exact(value)), path

@@ -305,3 +305,25 @@ def test_minor_digits_follow_from_the_currency(
     assert str(catalogue.boards[0].lengths[0].price) == str(amount)
     path.write_text(text.replace(f'"{price}"', f'"{too_fine}"'), encoding="utf-8")
     assert "decimals" in check_catalogue(path)[0].wanted
+
+
+@pytest.mark.parametrize(
+    ("treatment", "known", "nearest"),
+    [
+        ("use class 3", 4, "use_class = 3"),
+        ("Use  Class 4, brown", 3, "use_class = 4"),
+        ("use class 3 or use class 4", 3, "one use class in treatment"),
+        ("use class 3", 3, ""),
+        ("ground contact", 4, ""),
+        ("", 4, ""),
+    ],
+)
+def test_a_use_class_that_the_treatment_contradicts_is_asked_about(
+    tmp_path: Path, treatment: str, known: int, nearest: str
+) -> None:
+    line = f'treatment = "{treatment}"\nuse_class = {known}'
+    found = faults_of(tmp_path, GOOD.replace('treatment = "use class 3"', line))
+    assert [(fault.path, fault.nearest) for fault in found] == (
+        [("boards[0].use_class", nearest)] if nearest else []
+    )
+    assert all("treatment" in fault.found and "merchant" in fault.wanted for fault in found)

@@ -112,8 +112,11 @@ def narrow(width_mm: float, longest_mm: float) -> Catalogue:
     return evolve(YARD, fabrics=rolls)
 
 
-def test_a_lap_as_wide_as_the_roll_covers_nothing() -> None:
-    assert "GND-003" in stops(planned({"fabric": "GF-2", "lap_mm": 900}, narrow(900.0, 50_000.0)))
+@pytest.mark.parametrize(("lap_mm", "stopped"), [(450, False), (450.5, True), (900, True)])
+def test_a_lap_over_half_the_roll_is_no_lap(lap_mm: float, stopped: bool) -> None:
+    plan = planned({"fabric": "GF-2", "lap_mm": lap_mm}, narrow(900.0, 50_000.0))
+    found = [(f.measured, f.limit) for f in plan.findings if f.code == "GND-003"]
+    assert found == ([(lap_mm, 450.0)] if stopped else [])
 
 
 def test_rolls_too_short_one_way_are_laid_the_other() -> None:
@@ -203,9 +206,47 @@ def test_a_frame_on_nothing_is_told(levelled: Any) -> None:
 
 def test_a_frame_in_the_ground_is_told_though_no_dig_is_asked_for(levelled: Any) -> None:
     levelled(-20.0, -20.0, 0.0)
-    plan = planned({})
+    plan = planned({}, fascia={})
     assert plan.buildable
     assert "GND-012" in codes(plan)
+
+
+@pytest.mark.parametrize(
+    ("underside", "ground", "depth_mm", "limit"),
+    [
+        # by hand: 145 of timber and the room over the highest ground, less 10
+        (28.0, {}, 163.0, None),  # 145 + 28 - 10 = 163
+        (28.0, {}, 163.5, 163.0),
+        (0.0, {}, 145.0, 135.0),
+        (-20.0, {"strip_mm": 40}, 155.0, None),  # the bed 40 down: 145 + 20 - 10 = 155
+        (-20.0, {"strip_mm": 40}, 155.5, 155.0),
+        (20.0, {"packer": "PD-28-60", "gravel": "GR-20"}, 165.0, None),  # 145 + 30 - 10
+        (20.0, {"packer": "PD-28-60", "gravel": "GR-20"}, 165.5, 165.0),
+    ],
+)
+def test_a_fascia_stays_clear_of_the_ground(
+    levelled: Any, underside: float, ground: dict[str, Any], depth_mm: float, limit: float | None
+) -> None:
+    levelled(underside, 0.0, 0.0)
+    plan = planned(ground, deep(depth_mm))
+    found = [(f.severity, f.measured, f.limit) for f in plan.findings if f.code == "FAS-002"]
+    assert found == ([(Severity.STOP, depth_mm, limit)] if limit else [])
+    assert plan.buildable == (limit is None)
+    assert "FAS-001" not in codes(plan)  # where the room is known nothing is taken for it
+
+
+def test_packers_tell_the_room_where_levels_do_not() -> None:
+    """The pedestals are 28 at least: 145 + 28 - 10 = 163. Without them nobody knows."""
+    packed = {"packer": "PD-28-60"}
+    assert not {"FAS-001", "FAS-002"} & codes(planned(packed, deep(163.0)))
+    assert "FAS-002" in stops(planned(packed, deep(163.5)))
+    assert "FAS-001" not in codes(planned({}, deep(135.0)))
+    assert "FAS-001" in codes(planned({}, deep(135.5)))
+
+
+def deep(depth_mm: float) -> Catalogue:
+    """Return the yard with every fascia board so deep."""
+    return evolve(YARD, fascias=tuple(evolve(each, depth_mm=depth_mm) for each in YARD.fascias))
 
 
 def test_levels_unknown_are_told() -> None:

@@ -181,6 +181,29 @@ def test_a_fascia_with_no_room_for_screws_stops() -> None:
     assert "FIX-016" in codes(built)
 
 
+@pytest.mark.parametrize(("depth_mm", "missed"), [(186.5, False), (187.0, True), (225.0, True)])
+def test_a_fascia_whose_lower_screws_miss_the_frame_stops(depth_mm: float, missed: bool) -> None:
+    """Screws a quarter in, of 5: 3/4 of 186.5 is 139.875, of 187 is 140.25; 145 - 5 is 140."""
+    built = drylay.design(brief(), stock=changed("FA-28-145", depth_mm=depth_mm))
+    found = [(f.measured, f.limit) for f in built.findings if f.code == "FIX-022"]
+    assert found == ([(0.75 * depth_mm, 140.0)] if missed else [])
+    unscrewed = brief().replace("fixings.fascia_screw", None)
+    bare = drylay.design(unscrewed, stock=changed("FA-28-145", depth_mm=depth_mm))
+    assert "FIX-022" not in codes(bare)
+
+
+@pytest.mark.parametrize(("depth_mm", "bare"), [(86.0, False), (85.5, True), (60.0, True)])
+def test_a_fascia_too_shallow_for_the_heads_behind_it_is_told(depth_mm: float, bare: bool) -> None:
+    """Deck screws of 70 reach 42 into the rim, a shank of 8: 50; a washer of 24 and half: 86."""
+    built = drylay.design(brief(), stock=changed("FA-28-145", depth_mm=depth_mm))
+    found = [(f.severity, f.measured, f.limit) for f in built.findings if f.code == "FAS-003"]
+    assert found == ([(Severity.CAUTION, depth_mm, 86.0)] if bare else [])
+    assert not bare or drylay.audit(built).sound
+    sides = brief().replace("fascia.sides", ["left", "right"])  # none on a rim: no head behind it
+    beside = drylay.design(sides, stock=changed("FA-28-145", depth_mm=depth_mm))
+    assert "FAS-003" not in codes(beside, Severity.CAUTION)
+
+
 def test_one_box_for_two_uses_says_both() -> None:
     shared = brief().replace("fixings.hanger", None)
     built = drylay.design(shared.replace("fixings.fascia_screw", "DS-45-70"), stock=yard())

@@ -143,9 +143,9 @@ def strips_cover_the_dig(plan: Plan) -> Iterator[Flaw]:
     if fabric.run not in {"along", "across"}:
         yield from same_text("groundwork.fabric.run", "unknown", fabric.run, "along", GROUND)
     width, lap = ticks(fabric.width_mm), ticks(fabric.lap_mm)
-    if lap < 0 or lap >= width:
-        message = "a lap below nothing, or as wide as the roll"
-        yield off_by("groundwork.fabric.lap_mm", message, lap, width, GROUND)
+    if lap < 0 or 2 * lap > width:
+        message = "a lap below nothing, or over half the roll's width"
+        yield off_by("groundwork.fabric.lap_mm", message, lap, width // 2, GROUND)
     wanted = _strips(dig, fabric, fabric.run)
     message = "not the fewest strips that cover the dig"
     yield from same_count("groundwork.fabric.strips", message, len(fabric.strips), wanted, GROUND)
@@ -239,7 +239,7 @@ def room_under_the_frame(plan: Plan) -> tuple[int, int] | None:
     levels = plan.site.levels if plan.site is not None else None
     if levels is None or levels.ground_most_mm is None or levels.ground_least_mm is None:
         return None
-    over = ticks(levels.underside_mm) + _bed_sunk(ground_of(plan))
+    over = ticks(levels.underside_mm) + (_bed_sunk(plan.groundwork) if plan.groundwork else 0)
     return over - ticks(levels.ground_most_mm), over - ticks(levels.ground_least_mm)
 
 

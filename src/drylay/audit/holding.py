@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from drylay.audit.edges import edges_of
+from drylay.audit.edges import edges_of, ends_of
 from drylay.audit.exact import ceil_div, ticks
 from drylay.audit.fascia_places import places_of
 from drylay.audit.fixings import (
@@ -15,15 +15,19 @@ from drylay.audit.fixings import (
 )
 from drylay.audit.flaws import conventions, need, off_by, same_count, same_length
 from drylay.audit.frame import frame_of, thickness_of
+from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.fixings.model import FasciaScrews, FrameScrews, Hangers
 from drylay.plan.model import Plan
 
 HANGERS = conventions("Hangers")
+DEPTH = conventions("Fascia and frame (edges)")
 METALS = conventions("Metals and treatment")
 TIMBERS, FASCIA, HUNG = "fixings.frame_screws", "fixings.fascia_screws", "fixings.hangers"
 #: A hanger may be so far off its joist's thickness: 1 mm, by the conventions.
 OFF = 320
+#: How far a fascia stays clear of the ground: 10 mm, by the conventions.
+CLEAR = 3200
 
 
 def frame_screws(plan: Plan) -> FrameScrews:
@@ -125,7 +129,55 @@ def fascia_screws_fit(plan: Plan) -> Iterator[Flaw]:
         yield off_by(subject, "the screw does not reach the frame", length, fascia, GEOMETRY)
     if length > wood:
         yield off_by(subject, "the screw comes out behind the frame", length, wood, GEOMETRY)
+    lower, timber = ceil_div(3 * ticks(edges_of(plan).fascia_depth_mm), 4), _timber_depth(plan)
+    if lower + ticks(screws.shank_mm) > timber:
+        message = "the lower screws miss the frame"
+        yield off_by("edges.fascia_depth_mm", message, lower, timber, FIXINGS)
     yield from pilot("fascia_screws", screws)
+
+
+def _timber_depth(plan: Plan) -> int:
+    return ticks(frame_of(plan).timber_depth_mm)
+
+
+def _room(plan: Plan) -> int | None:
+    """Return the least room under the frame: by levels, else by packers; None if unknown."""
+    room = room_under_the_frame(plan)
+    if room is not None:
+        return room[0]
+    packing = plan.groundwork.packing if plan.groundwork is not None else None
+    return ticks(packing.height_least_mm) if packing is not None else None
+
+
+def fascia_clears_the_ground(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a fascia reaches too near a ground that is known."""
+    edges = edges_of(plan)
+    room = need(_room(plan) if edges.faces else 0, "levels nor packers")
+    depth = ticks(edges.fascia_depth_mm)
+    most = _timber_depth(plan) + room - CLEAR
+    if edges.faces and depth > most:
+        message = "too near the ground, or in it"
+        yield off_by("edges.fascia_depth_mm", message, depth, most, DEPTH)
+
+
+def fascia_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each caution on a fascia's depth that the findings leave out."""
+    edges, fixings = edges_of(plan), fixings_of(plan)
+    surface = need(plan.surface, "surface")
+    coach, depth = fixings.coach_screws, ticks(edges.fascia_depth_mm)
+    reach = max(0, ticks(fixings.deck_screws.length_mm) - ticks(surface.board_thickness_mm))
+    # shanks below the deck screws' points: one to the first centre, 3 to each next, 1.5 of washer
+    halves = 2 + 6 * (coach.per_joist_end - 1) + 3
+    heads = reach + ceil_div(halves * ticks(coach.shank_mm), 2)
+    ends = ends_of(surface.run)
+    sides = {face.side for face in edges.faces}
+    wanted = {
+        "FAS-001": sides and _room(plan) is None and depth > _timber_depth(plan) - CLEAR,
+        "FAS-003": sides & {ends.near, ends.far} and depth < heads,
+    }
+    told = {finding.code for finding in plan.findings}
+    for code in (code for code, holds in wanted.items() if holds and code not in told):
+        yield Flaw(subject=code, message="not among the findings", source=DEPTH)
 
 
 def hangers_counted(plan: Plan) -> Iterator[Flaw]:
@@ -261,4 +313,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-632", "an unknown use class is told", unknown_treatment_is_told),
     ("AUD-633", "fixings of frame, fascia and joists have an article and a count",
      articles_are_named),
+    ("AUD-634", "a fascia stays clear of the ground", fascia_clears_the_ground),
+    ("AUD-635", "cautions on a fascia's depth stand among the findings", fascia_cautions_are_told),
 )  # fmt: skip

@@ -148,16 +148,36 @@ def _finish(read: Read) -> Iterator[Fault]:
         )
 
 
+#: Keys of the groundwork that mean nothing without an article: key, its article's key, what it is.
+_GROUNDWORK = (
+    ("lap_mm", "fabric", "which fabric is laid with this lap"),
+    ("packer_spacing_mm", "packer", "which packers stand so far apart"),
+    ("below_lawn_mm", "gravel", "which gravel ends so far under the lawn"),
+)
+
+
+def _groundwork(read: Read) -> Iterator[Fault]:
+    for key, article, wanted in _GROUNDWORK:
+        if f"groundwork.{key}" in read and f"groundwork.{article}" not in read:
+            yield _fault(
+                f"groundwork.{article}",
+                f"nothing with groundwork.{key}",
+                wanted,
+                f"leave {key.removesuffix('_mm')} out, if none is wanted",
+            )
+
+
 def _lights(read: Read) -> Iterator[Fault]:
+    """Yield sizes of lights left out: no figure is offered, for each light has its own."""
     if not read.get("lights.count"):
         return
-    for key, example in (("hole_mm", "55"), ("depth_mm", "60")):
+    for key in ("hole_mm", "depth_mm"):
         if f"lights.{key}" not in read:
             yield _fault(
                 f"lights.{key}",
                 f"nothing with lights.count = {read['lights.count']}",
                 "the size that stands in the light's own instructions",
-                f"{key} = {example}",
+                "count = 0, if no lights are wanted yet",
             )
 
 
@@ -204,6 +224,7 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _ends,
     _fascia,
     _finish,
+    _groundwork,
     _lights,
     _rips,
     _ways_out,

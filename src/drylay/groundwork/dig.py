@@ -5,6 +5,7 @@ from math import ceil
 
 from drylay.groundwork.model import Dig
 from drylay.groundwork.rounding import MM3_PER_M3, litres_up, said, whole_mm
+from drylay.marks import exact, to_mm
 
 #: How much more room earth takes once it is dug. Common practice, no source.
 BULKING_RATIO = 1.25
@@ -27,16 +28,17 @@ def lay_dig(
 
     `house_margin_mm` is the margin on the house side: what a wall leaves of it.
     """
-    along_mm = cover_along_mm + 2 * margin_mm
-    across_mm = cover_across_mm + margin_mm + house_margin_mm
+    margin, at_house = exact(margin_mm), exact(house_margin_mm)
+    along_mm = to_mm(exact(cover_along_mm) + 2 * margin)
+    across_mm = to_mm(exact(cover_across_mm) + margin + at_house)
     solid = volume_m3(along_mm, across_mm, depth_mm)
     loose = solid * said(BULKING_RATIO)
     return Dig(
-        margin_mm=margin_mm,
-        house_margin_mm=house_margin_mm,
+        margin_mm=to_mm(margin),
+        house_margin_mm=to_mm(at_house),
         along_mm=along_mm,
         across_mm=across_mm,
-        depth_mm=depth_mm,
+        depth_mm=to_mm(exact(depth_mm)),
         solid_m3=litres_up(solid),
         bulking_ratio=BULKING_RATIO,
         loose_m3=litres_up(loose),

@@ -3,6 +3,7 @@
 from drylay.groundwork.dig import volume_m3
 from drylay.groundwork.model import Dig, GravelBed
 from drylay.groundwork.rounding import litres_up, said, tenths_up
+from drylay.marks import exact, to_mm
 
 #: How far gravel stays under the lawn beside it. Common practice, no source.
 BELOW_LAWN_MM = 10.0
@@ -14,11 +15,11 @@ DENSITY_KG_M3 = 1600.0
 
 def lay_gravel(dig: Dig, *, article: str, below_lawn_mm: float, density_kg_m3: float) -> GravelBed:
     """Return the gravel over the whole dig, up to `below_lawn_mm` under the lawn."""
-    depth_mm = dig.depth_mm - below_lawn_mm
+    depth_mm = to_mm(exact(dig.depth_mm) - exact(below_lawn_mm))
     volume = volume_m3(dig.along_mm, dig.across_mm, depth_mm)
     return GravelBed(
         article=article,
-        below_lawn_mm=below_lawn_mm,
+        below_lawn_mm=to_mm(exact(below_lawn_mm)),
         depth_mm=depth_mm,
         volume_m3=litres_up(volume),
         density_kg_m3=density_kg_m3,

@@ -4,7 +4,7 @@ from attrs import frozen
 
 from drylay.frame.model import Frame
 from drylay.groundwork.model import Dig, GravelBed, Packing
-from drylay.marks import exact
+from drylay.marks import exact, to_mm
 from drylay.materials.model import Packer
 from drylay.site.model import Levels
 
@@ -36,9 +36,10 @@ def clearance(levels: Levels | None, bed_sunk_mm: float) -> Clearance | None:
     """Return the room between bed and frame; None where levels or ground are not known."""
     if levels is None or levels.ground_least_mm is None or levels.ground_most_mm is None:
         return None
+    over = exact(levels.underside_mm) + exact(bed_sunk_mm)
     return Clearance(
-        least_mm=levels.underside_mm - levels.ground_most_mm + bed_sunk_mm,
-        most_mm=levels.underside_mm - levels.ground_least_mm + bed_sunk_mm,
+        least_mm=to_mm(over - exact(levels.ground_most_mm)),
+        most_mm=to_mm(over - exact(levels.ground_least_mm)),
     )
 
 

@@ -13,6 +13,7 @@ from drylay.units import MM_PER_INCH
 Read = dict[str, object]
 
 _NOMINAL = re.compile(r"(\d{1,2}(?:/[1-9])?) *[xX×] *(\d{1,2})", re.ASCII)
+_USE_CLASS = re.compile(r"\buse\s+class\s+([1-5])", re.ASCII | re.IGNORECASE)
 
 
 def check_sizes(kind: str, read: Read) -> Iterator[Fault]:
@@ -70,6 +71,7 @@ def check_article(kind: str, read: Read) -> Iterator[Fault]:
     """Yield what is wrong inside one article, under the key to look at."""
     if kind in {"boards", "timbers", "fascias"}:
         yield from check_sizes(kind, read)
+        yield from _check_use_class(read)
     elif kind in {"screws", "coach_screws"}:
         yield from check_fixing(read)
     elif kind == "packers":
@@ -84,6 +86,21 @@ def _check_packer(read: Read) -> Iterator[Fault]:
             found=f"{least:g} with most_mm = {most:g}",
             wanted="the lowest it reaches, and the highest",
             nearest=f"least_mm = {most:g}, most_mm = {least:g}",
+        )
+
+
+def _check_use_class(read: Read) -> Iterator[Fault]:
+    """Yield a use class that contradicts what the treatment says of it: neither is guessed."""
+    known, treatment = read.get("use_class"), read.get("treatment")
+    if not isinstance(known, int) or not isinstance(treatment, str):
+        return
+    said = sorted({int(found) for found in _USE_CLASS.findall(treatment)})
+    if said and said != [known]:
+        yield Fault(
+            path="use_class",
+            found=f"{known} with treatment = {shown_text(treatment)}",
+            wanted="the same use class as the treatment names: ask the merchant which is true",
+            nearest=f"use_class = {said[0]}" if len(said) == 1 else "one use class in treatment",
         )
 
 

@@ -12,6 +12,7 @@ from drylay.groundwork.packing import (
     clearance,
     sunk_mm,
 )
+from drylay.marks import exact, to_mm
 from drylay.materials.model import Fabric
 from drylay.planner.built import Built
 from drylay.planner.cuts import STOCK_SOURCE
@@ -21,6 +22,8 @@ from drylay.reasons import Source
 from drylay.site.model import Site
 
 ASSUMED = Source(kind="assumption", title="docs/conventions.md", clause="Ground")
+#: A roll's width holds the widest lap so many times. Assumption.
+LAPS_TO_WIDTH = 2
 #: Code, subject, message, measured, limit, source.
 _Stop = tuple[str, str, str, float, float, Source]
 
@@ -57,10 +60,14 @@ def unfit_fabric(job: Job, lap_mm: float) -> tuple[Finding, ...]:
                 source=record,
             )
         )
-    if lap_mm >= fabric.width_mm:
-        message = "strips that lap by their whole width cover nothing: lap them less"
-        figures = (lap_mm, fabric.width_mm)
-        found.append(_stop("GND-003", "ground fabric", message, figures, record))
+    most_mm = to_mm(exact(fabric.width_mm) // LAPS_TO_WIDTH)
+    if lap_mm > most_mm:
+        message = (
+            "strips that lap by more than half their width lie threefold and buy fabric for "
+            "nothing: lap them less, or name a wider roll"
+        )
+        figures = (lap_mm, most_mm)
+        found.append(_stop("GND-003", "ground fabric", message, figures, ASSUMED))
     return tuple(found)
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from drylay.findings import Finding, Severity
 from drylay.fixings.frame_screws import HANGER_OFF_MM
 from drylay.fixings.model import FasciaScrews, Hangers, TimberClass
+from drylay.marks import exact, to_mm
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
@@ -66,6 +67,10 @@ def _fascia_checks(job: Job, built: Built, screws: FasciaScrews) -> Iterator[_Ch
     yield ("FIX-015", "fascia screws", "the fascia screw comes out behind the frame timber; name "
            "a shorter one", screws.length_mm, through_mm, screws.length_mm > through_mm,
            ARITHMETIC)  # fmt: skip
+    lower = -(-3 * exact(built.edges.fascia_depth_mm) // 4)  # a quarter in from the lower edge
+    most = exact(built.frame.timber_depth_mm) - exact(screws.shank_mm)
+    yield ("FIX-022", "fascia screws", "the lower screws miss the frame: name a shallower fascia",
+           to_mm(lower), to_mm(most), lower > most, ARITHMETIC)  # fmt: skip
 
 
 def _hanger_checks(job: Job, built: Built, hangers: Hangers) -> Iterator[_Check]:

@@ -4,7 +4,7 @@ from drylay.brief.model import Brief, HouseWish
 from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
 from drylay.fixings.model import INSIDE_FACE_MM
-from drylay.planner import coats, ground, holding, siting, working
+from drylay.planner import coats, fascia_notes, ground, holding, siting, working
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
@@ -85,7 +85,7 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *_fixing_faults(job, built),
         *_on_edge(built),
         *_bearing(job, built),
-        *_fascia_depth(built),
+        *fascia_notes.remarks(built),
         *_spares(built),
         *_gaps_to_bound(built),
         *_joint_notes(job, built),
@@ -134,7 +134,7 @@ def _deck_screw_checks(built: Built) -> list[_Check]:
          narrowest_mm, needs_mm, narrowest_mm < needs_mm, "fixings.deck_screws.edge_least_mm"),
         ("FIX-009", "deck screws", "an outer row lies too little over the frame for its screws: "
          "rip less off it, or name a thinner fascia", over_mm, room_mm,
-         _rims_faced(built) and over_mm < room_mm, "fixings.deck_screws.edge_least_mm"),
+         fascia_notes.rims_faced(built) and over_mm < room_mm, "fixings.deck_screws.edge_least_mm"),
         ("FIX-007", "deck screws", "at a joint, so far from the board's end the screw misses the "
          "joist: name thicker joists or a smaller end gap", pieces.end_bearing_mm,
          screws.end_least_mm,
@@ -154,17 +154,13 @@ def _coach_screw_checks(built: Built) -> list[_Check]:
          coach.length_mm, coach.length_least_mm, coach.length_mm < coach.length_least_mm,
          "fixings.coach_screws.length_least_mm"),
         ("FIX-003", "coach screws", "the head stands proud of its hole under the fascia",
-         coach.head_mm, coach.sink_mm, _rims_faced(built) and coach.sink_mm < coach.head_mm,
+         coach.head_mm, coach.sink_mm,
+         fascia_notes.rims_faced(built) and coach.sink_mm < coach.head_mm,
          "fixings.coach_screws.sink_mm"),
         ("FIX-006", "coach screws", "sunk so deep, less than half the rim is left under the head",
          thickness_mm - coach.sink_mm, thickness_mm / 2, 2 * coach.sink_mm > thickness_mm,
          "fixings.coach_screws.sink_mm"),
     ]  # fmt: skip
-
-
-def _rims_faced(built: Built) -> bool:
-    """Whether a fascia lies on a rim: rims run along the boards."""
-    return bool(set(EDGES[built.surface.run]) & {face.side for face in built.edges.faces})
 
 
 def _reach_of_both_mm(built: Built) -> float:
@@ -231,30 +227,6 @@ def _bearing(job: Job, built: Built) -> list[Finding]:
             limit=pieces.end_bearing_least_mm,
             unit="mm",
             source=job.rules.source("pieces.end_bearing_least_mm"),
-        )
-    ]
-
-
-#: How far a fascia stays clear of the ground. Common practice, no source.
-CLEAR_MM = 10.0
-
-
-def _fascia_depth(built: Built) -> list[Finding]:
-    edges, frame, ground = built.edges, built.frame, built.groundwork
-    packing = ground.packing if ground else None
-    raised_mm = packing.height_least_mm if packing else 0.0
-    if not edges.faces or edges.fascia_depth_mm + CLEAR_MM <= frame.timber_depth_mm + raised_mm:
-        return []
-    return [
-        Finding(
-            code="FAS-001",
-            severity=Severity.CAUTION,
-            subject="fascia",
-            message="it reaches the frame's underside: pack it up off the ground, for air",
-            measured=edges.fascia_depth_mm,
-            limit=frame.timber_depth_mm,
-            unit="mm",
-            source=PRACTICE,
         )
     ]
 

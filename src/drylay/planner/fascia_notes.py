@@ -1,0 +1,91 @@
+"""What is to be said of the fascia's depth: the ground below it, the heads behind it."""
+
+from collections.abc import Iterator
+
+from drylay.edges.fascia import EDGES
+from drylay.findings import Finding, Severity
+from drylay.fixings.fascia import WASHER_SHANKS
+from drylay.groundwork.packing import clearance, sunk_mm
+from drylay.marks import exact, to_mm
+from drylay.planner.built import Built
+from drylay.planner.rows import PRACTICE
+from drylay.reasons import Source
+
+#: How far a fascia stays clear of the ground. Common practice, no source.
+CLEAR_MM = 10.0
+HEADS = Source(kind="assumption", title="docs/conventions.md", clause="Fascia and frame (edges)")
+
+
+def remarks(built: Built) -> Iterator[Finding]:
+    """Yield what is worth telling about the depth of a fascia."""
+    if built.edges.faces:
+        yield from _over_the_ground(built)
+        yield from _over_the_heads(built)
+
+
+def rims_faced(built: Built) -> bool:
+    """Whether a fascia lies on a rim: rims run along the boards."""
+    return bool(set(EDGES[built.surface.run]) & {face.side for face in built.edges.faces})
+
+
+def _told(
+    code: str, severity: Severity, message: str, figures: tuple[float, float], source: Source
+) -> Finding:
+    measured_mm, limit_mm = figures
+    return Finding(
+        code=code,
+        severity=severity,
+        subject="fascia",
+        message=message,
+        measured=measured_mm,
+        limit=limit_mm,
+        unit="mm",
+        source=source,
+    )
+
+
+def _room_mm(built: Built) -> float | None:
+    """Return the least room between frame and bed; None where neither levels nor packers tell."""
+    ground = built.groundwork
+    sunk = sunk_mm(ground.dig, ground.gravel) if ground else 0.0
+    room = clearance(built.site.levels, sunk)
+    if room is not None:
+        return room.least_mm
+    packing = ground.packing if ground else None
+    return packing.height_least_mm if packing else None
+
+
+def _over_the_ground(built: Built) -> Iterator[Finding]:
+    """Yield the stop for a fascia too near a known ground, the caution where none is known."""
+    room_mm, depth_mm = _room_mm(built), built.edges.fascia_depth_mm
+    frame = exact(built.frame.timber_depth_mm)
+    least = frame + exact(room_mm or 0.0) - exact(CLEAR_MM)
+    if exact(depth_mm) <= least:
+        return
+    if room_mm is None:
+        message = "it reaches the frame's underside: pack it up off the ground, for air"
+        yield _told("FAS-001", Severity.CAUTION, message, (depth_mm, to_mm(frame)), PRACTICE)
+        return
+    message = (
+        f"it reaches to within {CLEAR_MM:g} mm of the ground, or into it ({room_mm:g} mm lie "
+        "between frame and ground): name a shallower fascia, dig deeper, or raise the deck on "
+        "packers"
+    )
+    yield _told("FAS-002", Severity.STOP, message, (depth_mm, to_mm(least)), PRACTICE)
+
+
+def _over_the_heads(built: Built) -> Iterator[Finding]:
+    """Yield the caution for a fascia that ends above the lower edge of heads it should cover."""
+    coach, deck = built.fixings.coach_screws, built.fixings.deck_screws
+    reach = max(0, exact(deck.length_mm) - exact(built.surface.board_thickness_mm))
+    shank, below = exact(coach.shank_mm), coach.per_joist_end - 1
+    washer = WASHER_SHANKS * shank
+    needs_mm = to_mm(reach + shank + below * washer - -washer // 2)
+    depth_mm = built.edges.fascia_depth_mm
+    if rims_faced(built) and depth_mm < needs_mm:
+        message = (
+            f"it does not cover the coach screws' heads: the upper ones start "
+            f"{to_mm(reach + shank):g} mm below the rim's top, clear of the deck screws; name a "
+            "deeper fascia, or shorter deck screws"
+        )
+        yield _told("FAS-003", Severity.CAUTION, message, (depth_mm, needs_mm), HEADS)
