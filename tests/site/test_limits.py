@@ -107,3 +107,15 @@ def test_heights_are_reached_beyond_them_and_one_metre_at_it() -> None:
     assert reached(750.0) == [True, True, False, False]
     assert reached(762.0) == [True, True, False, False]  # 30 in exactly: not more
     assert reached(1000.0) == [True] * 4
+
+
+def test_a_sill_keeps_rain_out() -> None:
+    """The top 15 below the sill (assumption): 90 - 15 = 75, which governs over the leaf's 105."""
+    house = HouseWish(sill_mm=90.0, door_opens="outward", door_leaf_mm=120.0)
+    found = limits_of(house, 3000.0)
+    assert [(limit.name, limit.level_mm) for limit in found] == [
+        ("under the door leaf", 105.0), ("below the door sill", 75.0),
+    ]  # fmt: skip
+    governs = highest(found)
+    assert governs is not None
+    assert governs.name == "below the door sill"

@@ -21,7 +21,7 @@ from drylay.site.model import HOLLOWS, LevelLimit, LevelMark, Levels, Site
 LEVELS = conventions("Levels and ground (site)")
 
 #: How far below its mark a limit lies, in mm; a step of the floor's limit.
-OFF = {"damp course": 150, "door leaf": 15}
+OFF = {"damp course": 150, "door leaf": 15, "sill": 15}
 RISE = 220
 #: Name of each height that a rule names, in mm, and whether reaching it is enough.
 HEIGHTS = {

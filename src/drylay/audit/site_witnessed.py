@@ -45,7 +45,7 @@ def marks_given(brief: Brief, along_mm: float) -> Marks:
     """Return everything at the house that the brief gives a level of."""
     house = brief.house
     told = {"datum": 0.0, "damp course": house.dpc_mm, "floor": house.floor_mm,
-            "door leaf": house.door_leaf_mm}  # fmt: skip
+            "door leaf": house.door_leaf_mm, "sill": house.sill_mm}  # fmt: skip
     for index, brick in enumerate(house.air_bricks):
         if ticks(-BESIDE) <= ticks(brick.along_mm) <= ticks(along_mm + BESIDE):
             told[f"air brick {index + 1}"] = brick.under_mm
@@ -61,6 +61,8 @@ def limits_given(brief: Brief, along_mm: float) -> list[Limit]:
             found.append(("below the damp course", "most", name, level - ticks(OFF[name])))
         elif name == "door leaf" and brief.house.door_opens not in {"inward", "sliding"}:
             found.append(("under the door leaf", "most", name, level - ticks(OFF[name])))
+        elif name == "sill":
+            found.append(("below the door sill", "most", name, level - ticks(OFF[name])))
         elif name == "floor":
             down = ticks(brief.house.steps_down * RISE)
             found.append(("steps down from the floor", "least", name, level - down))

@@ -104,6 +104,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         count("steps_down", 1, 20),
         choice("door_opens", DOORS),
         level("door_leaf_mm"),
+        level("sill_mm"),
         tables("air_bricks"),
     ),
     "levels": (

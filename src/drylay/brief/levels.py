@@ -171,7 +171,8 @@ def _places_in_metres(read: Read) -> Iterator[Fault]:
 
 def _all_levels(read: Read) -> Iterator[tuple[str, float]]:
     """Yield every level given, with its path."""
-    for path in ("house.dpc_mm", "house.floor_mm", "house.door_leaf_mm", "levels.deck_top_mm",
+    for path in ("house.dpc_mm", "house.floor_mm", "house.door_leaf_mm", "house.sill_mm",
+                 "levels.deck_top_mm",
                  "levels.lowest_mm"):  # fmt: skip
         value = _number(read, path)
         if value is not None:

@@ -139,6 +139,7 @@ class HouseWish:
     steps_down: int = 1
     door_opens: str | None = None
     door_leaf_mm: float | None = None
+    sill_mm: float | None = None
     air_bricks: tuple[AirBrick, ...] = ()
 
 

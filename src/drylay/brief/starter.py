@@ -112,6 +112,7 @@ exposure = "inland"             # inland, coast or pool
 # steps_down = 2                # equal rises from that floor down to the deck
 # door_opens = "inward"         # outward, inward or sliding
 # door_leaf = "$leaf"          # the lower edge of the door's leaf
+# sill = "$leaf"               # the door's sill, which rain must not run over
 # air_bricks = [{ along = "$brick", under = "$under" }]  # from the left, and the lower edge
 
 [levels]

@@ -77,6 +77,7 @@ def mark_name(mark: str, datum: str = "") -> str:
         "damp course": "the damp course",
         "floor": "the house floor",
         "door leaf": "the door leaf's lower edge",
+        "sill": "the door sill",
         "datum": f"the datum of levels ({clean(datum)})" if datum else "the datum of levels",
     }
     return told.get(mark, f"the underside of {clean(mark)}")

@@ -55,7 +55,7 @@ def _not_ordered(brief: Brief) -> tuple[str, ...]:
 def _ground_not_checked(brief: Brief) -> tuple[str, ...]:
     """Return what of the ground is not checked: its levels are where the brief gives points."""
     house, levels = brief.house, brief.levels
-    beside = (house.dpc_mm, house.floor_mm, house.door_leaf_mm, *house.air_bricks)
+    beside = (house.dpc_mm, house.floor_mm, house.door_leaf_mm, house.sill_mm, *house.air_bricks)
     if not levels.points:
         by_house = "" if any(found is not None for found in beside) else "levels beside the house, "
         return (f"ground, drainage, {by_house}buried services",)

@@ -17,6 +17,9 @@ UNDER_LEAF_MM = 15.0
 #: half a brick, and room for the air to get to it.
 BRICK_BESIDE_MM = 150.0
 
+#: The top of the deck stays so far below a door's sill. Assumption.
+BELOW_SILL_MM = 15.0
+
 DPC_SOURCE = Source(
     kind="standard",
     title="Approved Document C (England)",
@@ -27,6 +30,9 @@ STAIR_SOURCE = Source(
 )
 PRACTICE = Source(kind="common practice", title="common practice, no source")
 BRICK_SOURCE = Source(
+    kind="assumption", title="docs/conventions.md", clause="Levels and ground (site)"
+)
+SILL_SOURCE = Source(
     kind="assumption", title="docs/conventions.md", clause="Levels and ground (site)"
 )
 VENT_SOURCE = Source(
@@ -48,6 +54,7 @@ def marks_at(house: HouseWish, cover_along_mm: float) -> tuple[tuple[str, float]
         ("damp course", house.dpc_mm),
         ("floor", house.floor_mm),
         ("door leaf", house.door_leaf_mm),
+        ("sill", house.sill_mm),
     )
     known = tuple((name, level) for name, level in given if level is not None)
     return (("datum", 0.0), *known, *bricks_beside(house, cover_along_mm))
@@ -73,6 +80,9 @@ def limits_of(house: HouseWish, cover_along_mm: float) -> tuple[LevelLimit, ...]
     if house.door_leaf_mm is not None and house.door_opens in {None, "outward"}:
         rule = "a leaf that opens outwards swings over the deck"
         found.append(_most("door leaf", house.door_leaf_mm, UNDER_LEAF_MM, rule, PRACTICE))
+    if house.sill_mm is not None:
+        rule = "rain that stands or splashes on the deck must not run over the sill"
+        found.append(_most("sill", house.sill_mm, BELOW_SILL_MM, rule, SILL_SOURCE))
     if house.floor_mm is not None:
         down_mm = house.steps_down * RISE_MOST_MM
         rule = "equal rises from the floor, none higher than a private stair may have"
@@ -90,6 +100,7 @@ def _limit(  # noqa: PLR0917 - read as the row of a table
     names = {
         "damp course": "below the damp course",
         "door leaf": "under the door leaf",
+        "sill": "below the door sill",
         "floor": "steps down from the floor",
     }
     return LevelLimit(
