@@ -65,11 +65,11 @@ HOLDING: tuple[Fault, ...] = (
     ("AUD-633", "no screw at a place", to(f"{FASCIA}.per_place", 0)),
     ("AUD-633", "hangers on no screw", to(f"{HUNG}.screws_each", 0)),
     # by hand: 120 of timber and 12 of room less 10: 122 at most
-    ("AUD-634", "a fascia near the ground", to("edges.fascia_depth_mm", 122.5)),
+    ("AUD-634", "a fascia in the ground", to("edges.fascia_depth_mm", 133.0)),
     (
         "AUD-634",
-        "a fascia by packers near the ground",
-        both(to("site", None), to("edges.fascia_depth_mm", 122.5)),
+        "a fascia in the ground by its packers",
+        both(to("site", None), to("edges.fascia_depth_mm", 133.0)),
     ),
     (
         "AUD-635",

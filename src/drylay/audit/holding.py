@@ -150,13 +150,13 @@ def _room(plan: Plan) -> int | None:
 
 
 def fascia_clears_the_ground(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw where a fascia reaches too near a ground that is known."""
+    """Yield a flaw where a fascia reaches into a ground that is known."""
     edges = edges_of(plan)
     room = need(_room(plan) if edges.faces else 0, "levels nor packers")
     depth = ticks(edges.fascia_depth_mm)
-    most = _timber_depth(plan) + room - CLEAR
+    most = _timber_depth(plan) + room
     if edges.faces and depth > most:
-        message = "too near the ground, or in it"
+        message = "in the ground"
         yield off_by("edges.fascia_depth_mm", message, depth, most, DEPTH)
 
 
@@ -172,7 +172,7 @@ def fascia_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     ends = ends_of(surface.run)
     sides = {face.side for face in edges.faces}
     wanted = {
-        "FAS-001": sides and _room(plan) is None and depth > _timber_depth(plan) - CLEAR,
+        "FAS-001": sides and depth > _timber_depth(plan) + (_room(plan) or 0) - CLEAR,
         "FAS-003": sides & {ends.near, ends.far} and depth < heads,
     }
     told = {finding.code for finding in plan.findings}
@@ -313,6 +313,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-632", "an unknown use class is told", unknown_treatment_is_told),
     ("AUD-633", "fixings of frame, fascia and joists have an article and a count",
      articles_are_named),
-    ("AUD-634", "a fascia stays clear of the ground", fascia_clears_the_ground),
+    ("AUD-634", "a fascia does not reach into the ground", fascia_clears_the_ground),
     ("AUD-635", "cautions on a fascia's depth stand among the findings", fascia_cautions_are_told),
 )  # fmt: skip

@@ -56,22 +56,20 @@ def _room_mm(built: Built) -> float | None:
 
 
 def _over_the_ground(built: Built) -> Iterator[Finding]:
-    """Yield the stop for a fascia too near a known ground, the caution where none is known."""
+    """Yield the stop for a fascia in a known ground, the caution for one that near it."""
     room_mm, depth_mm = _room_mm(built), built.edges.fascia_depth_mm
-    frame = exact(built.frame.timber_depth_mm)
-    least = frame + exact(room_mm or 0.0) - exact(CLEAR_MM)
-    if exact(depth_mm) <= least:
+    floor = exact(built.frame.timber_depth_mm) + exact(room_mm or 0.0)
+    if exact(depth_mm) <= floor - exact(CLEAR_MM):
         return
-    if room_mm is None:
-        message = "it reaches the frame's underside: pack it up off the ground, for air"
-        yield _told("FAS-001", Severity.CAUTION, message, (depth_mm, to_mm(frame)), PRACTICE)
+    if room_mm is None or exact(depth_mm) <= floor:
+        message = f"it reaches to within {CLEAR_MM:g} mm of the ground: keep it clear, for air"
+        yield _told("FAS-001", Severity.CAUTION, message, (depth_mm, to_mm(floor)), PRACTICE)
         return
     message = (
-        f"it reaches to within {CLEAR_MM:g} mm of the ground, or into it ({room_mm:g} mm lie "
-        "between frame and ground): name a shallower fascia, dig deeper, or raise the deck on "
-        "packers"
+        f"it reaches into the ground ({room_mm:g} mm lie between frame and bed): name a shallower "
+        "fascia, dig deeper, or raise the deck on packers"
     )
-    yield _told("FAS-002", Severity.STOP, message, (depth_mm, to_mm(least)), PRACTICE)
+    yield _told("FAS-002", Severity.STOP, message, (depth_mm, to_mm(floor)), PRACTICE)
 
 
 def _over_the_heads(built: Built) -> Iterator[Finding]:
