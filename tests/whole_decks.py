@@ -119,7 +119,7 @@ def _ground(dice: random.Random) -> dict[str, Any]:
 def _levels(dice: random.Random, brief: Brief) -> dict[str, Any]:
     """Return levels a few of which cannot be had together; ground near the frame's underside."""
     # a heap of points close together says nothing of the ground, and is asked about
-    along, across = max(brief.cover.along_mm, 400.0), max(brief.cover.across_mm, 400.0)
+    along, across = max(brief.cover.along_mm, 600.0), max(brief.cover.across_mm, 600.0)
     low = -150.0 - 173.0 - dice.choice([0.0, 0.0, 20.0, 60.0, 90.0, 200.0])
     points = [
         {"along_mm": x, "across_mm": y, "level_mm": low - dice.choice([0.0, 5.0, 12.0])}

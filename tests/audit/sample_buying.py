@@ -56,12 +56,12 @@ def board_proof() -> Proof:
 
 
 def frame_proof() -> Proof:
-    """Each length is worth its share of 7.50 a board of 3000: 17684 of 3000, so six boards.
+    """Each length is worth its share of 7.50 a board of 3000: 17484 of 3000, so six boards.
 
-    2 x 4045 + 11 x 485 + 10 x 355 + 2 x 354.5 = 17684.
+    2 x 4045 + 11 x 485 + 10 x 355 + 2 x 254.5 = 17484.
     """
     middles = tuple(int((x + 200.0) * MM) for x in LINES[:-1])
-    splice = 354 * MM + MM // 2
+    splice = 254 * MM + MM // 2
     pieces = (
         Fixed(length=485 * MM, count=11),
         Fixed(length=355 * MM, count=10),
@@ -70,7 +70,7 @@ def frame_proof() -> Proof:
     # a rim's first or last piece reaches two joists at least; one between joints, any number
     ends = {222.5 + 400 * n for n in range(1, 7)}
     between = {400.0 * n for n in range(1, 8)}
-    lengths = tuple(sorted(int(x * MM) for x in {485.0, 355.0, 354.5, *ends, *between}))
+    lengths = tuple(sorted(int(x * MM) for x in {485.0, 355.0, 254.5, *ends, *between}))
     task = Task(
         stock=(Stock(name="3000", length=3000 * MM, price=750),),
         kerf=3 * MM,
@@ -133,8 +133,8 @@ def purchases() -> tuple[Purchase, ...]:
     boards = [(marks, 156.5) for marks in long_pieces]  # 3000 - 2840.5 - 3
     boards += [(["B1.1", "B2.2"], 513.0), (["B3.1", "B4.2"], 513.0)]  # 3000 - 2481 - 6
     frame_cuts = [
-        (["RA.1", "S1"], 17.0),  # 3000 - 2622.5 - 354.5 - 6
-        (["RB.1", "S2"], 17.0),
+        (["RA.1", "S1"], 117.0),  # 3000 - 2622.5 - 254.5 - 6
+        (["RB.1", "S2"], 117.0),
         (["RA.2", "J1", "N1", "N2", "N3"], 12.5),  # 3000 - 1422.5 - 485 - 1065 - 15
         (["RB.2", "J2", "N4", "N5", "N6"], 12.5),
         (["J3", "J4", "J5", "J6", "J7", "J8"], 72.0),  # 3000 - 2910 - 18

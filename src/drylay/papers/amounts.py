@@ -40,8 +40,8 @@ def told_at(plan: Plan, path: str) -> str:
 
 #: How a figure is written, by how its path ends; limits are never rounded past themselves.
 WRITTEN: tuple[tuple[str, Callable[[float, str], str]], ...] = (
-    ("least_mm", size_least),
-    ("most_mm", size_most),
+    *((limit, size_least) for limit in ("edge_least_mm", "end_least_mm", "clear_least_mm")),
+    ("spacing_most_mm", size_most),
     ("pilot_mm", bit),
     ("shank_mm", bit),
     ("_mm", size),

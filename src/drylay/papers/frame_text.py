@@ -223,8 +223,9 @@ def _coach_screws(
         text += (
             f" On the {' and the '.join(open_sides)} side no fascia covers the rim: heads stand "
             f"{size(coach.head_mm, units)} proud of it and are driven from outside. Where a wall "
-            "is in the way, drive those of that rim first, into each joist as it lies a driver's "
-            "length off the wall, or build outwards from that rim, where the frame is to lie. A "
-            "whole frame is too heavy to lift or push. Keep the heads off the wall."
+            "is in the way, screw that rim to its joists, and splice it, a driver's length off the "
+            "wall, lever rim and joists into place on runners, a little at each joist, and put the "
+            "rest on there; or name hangers, which are fixed from inside. Do not carry it. Keep "
+            "the heads off the wall."
         )
     return text

@@ -30,7 +30,9 @@ def ground_told(plan: Plan) -> list[str]:
 def dig_told(dig: Dig, units: str) -> list[str]:
     """Return what to strip, and what comes of it."""
     beyond = f"{size(dig.margin_mm, units)} beyond it on every side"
-    if dig.house_margin_mm != dig.margin_mm:
+    if dig.house_margin_mm == dig.margin_mm:
+        beyond += ", but to the wall only where one stands"
+    else:
         beyond += f", but {size(dig.house_margin_mm, units)} on the house side, to the wall"
     bags = f"{many(dig.bags, 'bulk bag')} of {volume_held_text(dig.bag_m3, units)}"
     held = "" if units == "imperial" else f" ({volume_held_text(dig.skip_m3, units)})"

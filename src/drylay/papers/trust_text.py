@@ -1,7 +1,7 @@
 """What a plan stands on: whether anything stops it, who overrode what, what is from memory."""
 
 from drylay.findings import Finding, Severity
-from drylay.papers.wording import clean, many, said_by, size
+from drylay.papers.wording import clean, many, said_by, size, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.reasons import Decision, Scalar
 
@@ -77,6 +77,10 @@ def _overridden(decision: Decision, units: str) -> str:
 
 def _taken(decision: Decision, units: str) -> str:
     value = _figure(decision.value, decision.unit, units)
+    if decision.unit == "mm" and isinstance(decision.value, float):  # never beyond a limit
+        ending = decision.path.removesuffix("_mm").rsplit("_", 1)[-1]
+        told = {"least": size_least, "most": size_most}.get(ending, size)
+        value = told(decision.value, units)
     return f"{clean(decision.rule)}: {value} ({said_by(decision)})"
 
 

@@ -22,6 +22,7 @@ from drylay.findings import Finding, Severity
 from drylay.fixings.model import Fixings
 from drylay.fixings.screws import ScrewRules, count_coach_screws, count_deck_screws
 from drylay.frame.members import (
+    FLANGES_MM,
     Section,
     fewest_rim_joints,
     place_members,
@@ -204,14 +205,22 @@ def _members(job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...])
         noggin_spacing_most_mm=job.rules.value("frame.noggin_spacing_most_mm"),
         rim_stations=rim_stations,
         units=job.brief.units,
+        beside_mm=_beside_mm(job, shaped),
     )
+
+
+def _beside_mm(job: Job, shaped: Shape) -> float:
+    hung = job.articles.hanger is not None and shaped.supports.line_count > 2
+    return FLANGES_MM if hung else 0.0
 
 
 def _named_members(
     job: Job, shaped: Shape, bare: Frame, *, splices: int
 ) -> list[tuple[str, float]]:
     """Return every member but the rims by mark and length."""
-    splice_mm = splice_length_mm(shaped.supports, _section(job), job.brief.units)
+    splice_mm = splice_length_mm(
+        shaped.supports, _section(job), job.brief.units, _beside_mm(job, shaped)
+    )
     return [
         *((joist.mark, joist.length_mm) for joist in bare.joists),
         *((noggin.mark, noggin.length_mm) for noggin in bare.noggins),

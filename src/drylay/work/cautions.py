@@ -20,7 +20,7 @@ OF_A_KIND: dict[str, tuple[str, ...]] = {
         "and animals, and wash before eating.",
     ),
     "lift": (
-        "Lift with two where a piece is over 25 kg or longer than you can hold level (25 kg: HSE "
+        "Lift with two where a piece is over 25 kg (55 lb) or longer than you can hold level (HSE "
         "guidance, from memory).",
     ),
     "drill": (

@@ -50,7 +50,7 @@ HOLDS: dict[str, _Hold] = {
                  signed_by="licensed electrician"),
     "first_row": _Hold(check="edge of the first row against a string line", limit=2.0, unit="mm"),
     "fifth_row": _Hold(check="every fifth row's far edge against the rod, at both ends; share "
-                       "a difference out over the gaps left, no more than 1.5 mm a row",
+                       "a difference out over the gaps left, no more than 1.5 mm (1/16 in) a row",
                        limit=2.0, unit="mm"),
     "last_rows": _Hold(check="with eight rows left, their edge against the rod, at both ends",
                        limit=2.0, unit="mm"),

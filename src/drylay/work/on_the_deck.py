@@ -46,26 +46,28 @@ def _frame(deck: Deck) -> Draft:
     return Draft(
         key="frame", title="Put the frame together",
         steps=told(
-            (bool(weight), "Put it together where it is to lie: its timber weighs up to " + weight +
-             " as bought, too much to lift or push whole."),
+            (bool(packed), "Put it together on the packers, every joist over its own."),
+            (not packed, "Put it together on its bed, where it is to lie."),
+            (bool(weight), "Its timber weighs up to " + weight + " as bought: do not carry it "
+             "whole. Where a wall is in the way of a rim's screws, see Fixings first."),
             "Mark the joists' centres on both rims together, from the same end.",
             (sunk, "First sink holes for the heads, {fixings.coach_screws.sink_mm} deep, into rims "
              "under fascia."),
             "Then drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
             "{fixings.coach_screws.pilot_mm}, and drive {fixings.coach_screws.per_joist_end} "
             "coach screws at each end that has no hanger.",
-            (fixings.hangers is not None, "Hang the joists between the outer two: "
-             "{fixings.hangers.screws_each} screws in each hanger."),
             (spliced and screwed, "Back every joint of a rim with its plate, "
              "{fixings.frame_screws.per_splice_side} screws on each side of the joint."),
             (spliced and not screwed, "Back every joint of a rim with its plate; its screws are "
              "not in the order."),
+            (fixings.hangers is not None, "Hang the joists between the outer two: "
+             "{fixings.hangers.screws_each} screws in each hanger."),
+            "Measure both diagonals, {frame.diagonal_mm} each, and stay the frame before it moves.",
             (noggins and screwed, "Set the noggins by the frame drawing, "
              "{fixings.frame_screws.per_noggin_end} screws at each end."),
             (noggins and not screwed, "Set the noggins by the frame drawing; their screws are not "
              "in the order."),
-            (bool(packed), "Set it on the packers, every joist bearing on each of its own."),
-            "Measure both diagonals, {frame.diagonal_mm} each, and stay the frame before it moves.",
+            "Measure both diagonals once more, and look that every joist bears.",
         ),
         after=("cut_frame", "packing", "gravel", "set_out"), holds=("square", "frame_level"),
         tools=("gloves", "driver", "spanner", "coach_bit", "clear_bit",
@@ -111,7 +113,8 @@ def _boards(deck: Deck) -> Draft:
             "bowed boards in.",
             "Drill {fixings.deck_screws.pilot_mm} near ends; {fixings.deck_screws.per_crossing} "
             "screws at every joist, {fixings.deck_screws.edge_least_mm} or more from the edge and "
-            "{fixings.deck_screws.end_least_mm} from the end, heads flush.",
+            "{fixings.deck_screws.end_least_mm} from the end, heads flush"
+            + ("; further in over a fascia, see Fixings." if deck.edges.faces else "."),
             (joints, "At a joint leave {pieces.end_gap_mm} between the ends, its middle over the "
              "joist's."),
             "Write on the rod where every fifth row came to lie.",

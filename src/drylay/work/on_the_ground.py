@@ -10,7 +10,7 @@ def drafts_on_the_ground(deck: Deck) -> list[Draft]:
     drafts += [_dig(deck)] if ground and ground.dig else []
     drafts += [_fabric()] if ground and ground.fabric else []
     drafts += [_gravel()] if ground and ground.gravel else []
-    drafts += [_packing()] if ground and ground.packing else []
+    drafts += [_packing(deck)] if ground and ground.packing else []
     return drafts
 
 
@@ -58,7 +58,8 @@ def _set_out(deck: Deck) -> Draft:
         key="set_out", title="Set out",
         steps=told(
             "Drive pegs for the frame's outer corners by the setting-out drawing, and strings "
-            "from profile boards outside the dig, so that they can be put back.",
+            "from profile boards outside the dig, so that they can be put back; at a house wall "
+            "mark the line on the wall.",
             (triangle, "At P1 mark {work.setting_out.leg_along_mm} along the house and "
              "{work.setting_out.leg_across_mm} away from it: square when the marks are "
              "{work.setting_out.slant_mm} apart."),
@@ -113,15 +114,19 @@ def _gravel() -> Draft:
     )  # fmt: skip
 
 
-def _packing() -> Draft:
+def _packing(deck: Deck) -> Draft:
     return Draft(
         key="packing", title="Set the packers",
-        steps=(
+        steps=told(
             "Set {groundwork.packing.per_joist} packers under each joist's line, one at each end, "
             "the others evenly between, no further apart than "
             "{groundwork.packing.spacing_most_mm}: {groundwork.packing.height_least_mm} high "
             "where the ground is highest and {groundwork.packing.height_most_mm} where it is "
             "lowest.",
+            (deck.site.levels is None, "These heights are not known without levels: take levels "
+             "first, and change the packers where they will not do."),
+            "They reach from {groundwork.packing.reach_least_mm} to "
+            "{groundwork.packing.reach_most_mm}: where that will not do, add or take gravel.",
         ),
         after=("gravel", "fabric", "dig", "set_out"), holds=("pack_level",),
         tools=("gloves", "level"),
