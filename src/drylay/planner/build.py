@@ -7,6 +7,7 @@ from drylay.edges.fascia import lay_out_edges
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.frame.model import Frame
+from drylay.marks import exact, to_mm
 from drylay.planner import coats, ground, holding, siting, working
 from drylay.planner.built import Built
 from drylay.planner.buy import (
@@ -105,7 +106,7 @@ def lay_surface(job: Job, candidate: Candidate) -> Surface:
     """Return the cover as the way out changes it, with its rows on pencil marks."""
     way, fit = candidate.way, candidate.fit
     along, across = job.brief.cover.along_mm, job.brief.cover.across_mm
-    changed = fit.depth_mm + way.cover_change_mm
+    changed = to_mm(exact(fit.depth_mm) + exact(way.cover_change_mm))
     along, across = (along, changed) if way.run == "along" else (changed, across)
     return Surface(
         run=way.run,
