@@ -42,19 +42,39 @@ vector. `search` tries them all, dropping a branch only where the money left can
 worth still missing.
 """
 
-from collections.abc import Callable, Sequence
-from math import gcd
-
-from attrs import frozen
-
-from drylay.cutting.model import GRADES, Line, Proof, Stock, Task, Verdict, WorthVector
+from drylay.cutting.counting import Searched, search
+from drylay.cutting.model import GRADES, Proof, Task, Verdict, WorthVector
 from drylay.cutting.sound import task_fault
+from drylay.cutting.weighing import (
+    Weighed,
+    carried,
+    direct_bound,
+    fewest_joints,
+    legal_pieces,
+    lines_worth,
+    longest_usable,
+    price_step,
+    room,
+    weigh,
+    widest_window,
+)
 
-#: So many nodes of the search are gone through between two ticks.
-TICK_NODES = 10_000
-
-Weighed = tuple[tuple[int, ...], int, int]  # carries of each stock, demand, scale
-Arc = tuple[int, int, int]  # from station (-1 the start), to station (-2 the end), length
+__all__ = [
+    "Searched",
+    "Weighed",
+    "carried",
+    "direct_bound",
+    "fewest_joints",
+    "legal_pieces",
+    "lines_worth",
+    "longest_usable",
+    "price_step",
+    "room",
+    "search",
+    "verify",
+    "weigh",
+    "widest_window",
+]
 
 
 def verify(proof: Proof) -> Verdict:
@@ -111,289 +131,3 @@ def _vector_fault(task: Task, vector: WorthVector) -> str:
         if line.count < 2 or not inside or not 1 <= window.width <= widest_window(line):
             return "a window is wider than stagger or least bays allow, or out of range"
     return ""
-
-
-def widest_window(line: Line) -> int:
-    """Return how many stations a window may span: at most one joint of two neighbours in it."""
-    return min(line.stagger, max(1, line.least_bays))
-
-
-def weigh(task: Task, vector: WorthVector) -> Weighed:
-    """Return what a worth vector says of a task: what each board carries, and the demand."""
-    worth = dict(zip(vector.lengths, vector.worths, strict=True))
-    carries = carried(task, worth)
-    demand = sum(piece.count * worth.get(piece.length, 0) for piece in task.pieces)
-    return carries, demand + lines_worth(task, vector, worth), vector.scale
-
-
-def lines_worth(task: Task, vector: WorthVector, worth: dict[int, int]) -> int:
-    """Return the least worth of all lines of a task, refunds of the windows taken off."""
-    sets = [index for index, line in enumerate(task.lines) if line.count]
-    return sum(_lines_worth(task, vector, index, worth) for index in sets)
-
-
-def carried(task: Task, worth: dict[int, int]) -> tuple[int, ...]:
-    """Return the most worth one board of each stock can carry.
-
-    A table of (space used, worth) grows length by length; an entry that uses more space
-    for no more worth is dropped.
-    """
-    rooms = [room(stock, task.kerf) for stock in task.stock]
-    most = max(rooms, default=0)
-    table = [(0, 0)]
-    for length, value in sorted(worth.items(), reverse=True):
-        if value > 0 and length + task.kerf <= most:
-            table = _with_length(table, length + task.kerf, value, most)
-    return tuple(max((v for used, v in table if used <= space), default=0) for space in rooms)
-
-
-def _with_length(
-    table: list[tuple[int, int]], size: int, value: int, most: int
-) -> list[tuple[int, int]]:
-    best = dict(table)
-    layer = table
-    while layer:
-        layer = [
-            (used + size, total + value)
-            for used, total in layer
-            if used + size <= most and best.get(used + size, -1) < total + value
-        ]
-        best.update(layer)
-    kept, top = [], -1
-    for used, total in sorted(best.items()):
-        if total > top:
-            kept.append((used, total))
-            top = total
-    return kept
-
-
-def room(stock: Stock, kerf: int) -> int:
-    """Return the space of a board, where each piece takes its length and one kerf."""
-    return stock.length - 2 * stock.trim + kerf
-
-
-def longest_usable(task: Task) -> int:
-    """Return the longest piece any board on sale can give."""
-    usable = [s.length - 2 * s.trim for s in task.stock if s.limit is None or s.limit > 0]
-    return max(usable, default=0)
-
-
-def _lines_worth(task: Task, vector: WorthVector, index: int, worth: dict[int, int]) -> int:
-    """Return the least worth of the lines of one set, refunds of its windows taken off."""
-    line = task.lines[index]
-    odd, even = (line.count + 1) // 2, line.count // 2
-    share = gcd(odd, even) or 1
-    own = [window for window in vector.windows if window.line == index]
-    charges = [0] * len(line.stations)
-    for window in own:
-        for station in range(window.first, window.first + window.width):
-            charges[station] += window.price
-    arcs = legal_pieces(line, longest_usable(task))
-    total = -sum(window.price for window in own) * odd * even // share
-    for count, weight in ((odd, even // share), (even, odd // share)):
-        joint = [task.joint_price * vector.scale + weight * charge for charge in charges]
-        total += count * _cheapest_line(line, arcs, worth, joint) if count else 0
-    return total
-
-
-def legal_pieces(line: Line, longest: int) -> list[Arc]:
-    """Return every piece a line may hold, as (from station, to station, length)."""
-    left, right, last = line.joint_gap // 2, line.joint_gap - line.joint_gap // 2, -2
-    stations, bays, joints = line.stations, len(line.stations) - 1, line.most_joints
-    arcs = [(-1, last, line.end - line.start)]
-    if joints != 0:
-        for j, at in enumerate(stations):
-            if j >= line.least_bays:
-                arcs.append((-1, j, at - left - line.start))
-            if bays - j >= line.least_bays:
-                arcs.append((j, last, line.end - at - right))
-            arcs += [
-                (i, j, at - left - stations[i] - right)
-                for i in range(j)
-                if j - i >= line.least_bays
-            ]
-    return [arc for arc in arcs if 0 < arc[2] <= longest]
-
-
-def _layers(line: Line) -> int:
-    most = len(line.stations)
-    return most if line.most_joints is None else min(most, line.most_joints)
-
-
-def _cheapest_line(line: Line, arcs: list[Arc], worth: dict[int, int], joint: list[int]) -> int:
-    """Return the least cost of one legal line, joint by joint up to the most allowed."""
-    first = {head: worth.get(length, 0) for tail, head, length in arcs if tail == -1}
-    inner = [(t, h, worth.get(n, 0) + joint[h]) for t, h, n in arcs if t >= 0 and h >= 0]
-    final = {tail: worth.get(length, 0) for tail, head, length in arcs if tail >= 0 > head}
-    ends = [first[-2]] if -2 in first else []
-    at = {station: cost + joint[station] for station, cost in first.items() if station >= 0}
-    for _ in range(_layers(line)):
-        ends += [at[station] + final[station] for station in at if station in final]
-        following: dict[int, int] = {}
-        for tail, head, cost in inner:
-            if tail in at and at[tail] + cost < following.get(head, at[tail] + cost + 1):
-                following[head] = at[tail] + cost
-        at = following
-    return min(ends)
-
-
-def fewest_joints(line: Line, longest: int) -> int | None:
-    """Return the fewest joints one line can be made with, None if it cannot be made."""
-    arcs = legal_pieces(line, longest)
-    at, ends = {-1}, {tail for tail, head, _ in arcs if head == -2}
-    for joints in range(_layers(line) + 1):
-        if at & ends:
-            return joints
-        at = {head for tail, head, _ in arcs if tail in at and head >= 0}
-    return None
-
-
-def direct_bound(task: Task, weighed: Sequence[Weighed]) -> int:
-    """Return the best bound one worth vector gives by itself, rounded to the prices' gcd."""
-    return max([0, *(_direct(task, *vector) for vector in weighed)])
-
-
-def _direct(task: Task, carries: tuple[int, ...], demand: int, scale: int) -> int:
-    for stock, most in zip(task.stock, carries, strict=True):
-        excess = most - stock.price * scale
-        if excess > 0 and stock.limit is None:
-            return 0
-        if excess > 0:
-            demand -= stock.limit * excess if stock.limit else 0
-    step = price_step(task)
-    return -(-demand // (scale * step)) * step
-
-
-def price_step(task: Task) -> int:
-    """Return the gcd of all prices: every cost is a multiple of it."""
-    joints = task.joint_price if any(line.count for line in task.lines) else 0
-    return gcd(joints, *(stock.price for stock in task.stock)) or 1
-
-
-@frozen(kw_only=True)
-class Searched:
-    """What a search over counts found: boards of each stock and joints, or None.
-
-    Not `finished`: it stopped at its most nodes.
-    """
-
-    finished: bool
-    boards: tuple[int, ...] | None
-    joints: int
-    nodes: int
-
-
-def search(
-    task: Task,
-    weighed: Sequence[Weighed],
-    money: int,
-    most_nodes: int,
-    tick: Callable[[], None] | None = None,
-) -> Searched:
-    """Return counts within `money` that satisfy every vector, if any; `tick` may end it."""
-    fewest = sum(
-        line.count * (fewest_joints(line, longest_usable(task)) or 0) for line in task.lines
-    )
-    left = money - fewest * task.joint_price
-    if left < 0:
-        return Searched(finished=True, boards=None, joints=0, nodes=1)
-    kinds = _kinds(task, weighed)
-    counting = _Counting([kind for _, kind in kinds], most_nodes, tick)
-    needs = [demand - fewest * task.joint_price * scale for _, demand, scale in weighed]
-    try:
-        found = counting.enough(0, left, needs)
-    except OverflowError:
-        return Searched(finished=False, boards=None, joints=0, nodes=counting.nodes)
-    if not found:
-        return Searched(finished=True, boards=None, joints=0, nodes=counting.nodes)
-    counts = dict(zip((s for s, _ in kinds), reversed(counting.chosen), strict=False))
-    return Searched(
-        finished=True,
-        boards=tuple(counts.get(s, 0) for s in range(len(task.stock))),
-        joints=fewest + counts.get(-1, 0),
-        nodes=counting.nodes,
-    )
-
-
-Kind = tuple[int, int | None, tuple[int, ...]]  # price, limit, worth in each vector
-
-
-def _kinds(task: Task, weighed: Sequence[Weighed]) -> list[tuple[int, Kind]]:
-    """Return what money buys: boards, those the first vector likes least first, then joints.
-
-    Each with the place of its stock in the task, -1 for joints.
-    """
-    kinds = [
-        (s, (stock.price, stock.limit, tuple(carries[s] for carries, _, _ in weighed)))
-        for s, stock in enumerate(task.stock)
-    ]
-    scale = weighed[0][2] if weighed else 1
-    kinds.sort(key=lambda k: -(k[1][0] * scale - sum(k[1][2][:1])) * 1000 // max(1, k[1][0]))
-    if task.joint_price and any(line.count for line in task.lines):
-        price = task.joint_price
-        kinds.append((-1, (price, None, tuple(price * scale for _, _, scale in weighed))))
-    return kinds
-
-
-class _Counting:
-    """The counts tried so far, and what the kinds still to come can bring at best."""
-
-    def __init__(self, kinds: list[Kind], most_nodes: int, tick: Callable[[], None] | None) -> None:
-        self.kinds, self.most_nodes, self.nodes, self.tick = kinds, most_nodes, 0, tick
-        self.chosen: list[int] = []  # once enough: how many of each kind, last kind first
-        vectors = range(len(kinds[0][2])) if kinds else range(0)
-        self.best = [[_best(kinds[k:], v) for v in vectors] for k in range(len(kinds) + 1)]
-
-    def enough(self, k: int, money: int, needs: list[int]) -> bool:
-        """Return whether `money` spent on kinds k, k+1, ... can meet the needs."""
-        self.nodes += 1
-        if self.nodes > self.most_nodes:
-            raise OverflowError
-        if self.tick is not None and self.nodes % TICK_NODES == 0:
-            self.tick()
-        if all(need <= 0 for need in needs):
-            return True
-        if k == len(self.kinds):
-            return False
-        price, _, worths = self.kinds[k]
-        low, high = self._range(k, money, needs)
-        for count in range(low, high + 1):
-            rest = [need - count * worth for need, worth in zip(needs, worths, strict=True)]
-            if self.enough(k + 1, money - count * price, rest):
-                self.chosen.append(count)
-                return True
-        return False
-
-    def _range(self, k: int, money: int, needs: list[int]) -> tuple[int, int]:
-        """Return which counts of kind k leave the later kinds a chance."""
-        price, limit, worths = self.kinds[k]
-        useful = [-(-n // w) for n, w in zip(needs, worths, strict=True) if n > 0 and w > 0]
-        low, high = 0, max(useful, default=0)
-        high = high if limit is None else min(high, limit)
-        high = min(high, money // price) if price else high
-        for need, worth, best in zip(needs, worths, self.best[k + 1], strict=True):
-            free, most, cost = best
-            if need <= 0 or free is None:
-                continue
-            # count x worth + free + (money - count x price) x most / cost >= need
-            slope, short = worth * cost - price * most, (need - free) * cost - money * most
-            if slope > 0:
-                low = max(low, -(-short // slope))
-            elif slope < 0:
-                high = min(high, short // slope)
-            elif short > 0:
-                return 1, 0
-        return low, high
-
-
-def _best(kinds: list[Kind], vector: int) -> tuple[int | None, int, int]:
-    """Return the worth to be had for nothing (None: no end), and the best worth per price."""
-    free: int | None = 0
-    most, cost = 0, 1
-    for price, limit, worths in kinds:
-        worth = worths[vector]
-        if price == 0 and worth > 0:
-            free = None if limit is None or free is None else free + limit * worth
-        elif price and worth * cost > most * price:
-            most, cost = worth, price
-    return free, most, cost
