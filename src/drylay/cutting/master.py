@@ -273,7 +273,15 @@ def _shares(master: Master, prices: Prices, number: int) -> list[float]:
 def _too_full(line: Line, index: int, shares: list[list[float]]) -> list[WindowPrice]:
     width = min(widest_window(line), len(line.stations))
     return [
-        WindowPrice(line=index, first=first, width=width, price=0)
+        WindowPrice(
+            line=index,
+            first=first,
+            width=width,
+            beside=index,
+            beside_first=first,
+            beside_width=width,
+            price=0,
+        )
         for first in range(len(line.stations) - width + 1)
         if sum(share[first + width] - share[first] for share in shares) > 1 + 1e-6
     ]

@@ -40,7 +40,8 @@ class Line:
     from the start to station j spans j bays, one between stations i < j spans j - i, one
     from station j to the end spans (stations - 1) - j; each must span `least_bays`. A line
     in one piece is always allowed. Joints of side-by-side lines are at least `stagger`
-    bays apart. At most `most_joints` joints in a line, None for no cap.
+    bays apart. At most `most_joints` joints in a line, None for no cap. `first_station` is
+    the number of its first station where all sets of a task count their stations in one.
     """
 
     count: int
@@ -51,20 +52,34 @@ class Line:
     least_bays: int = 1
     stagger: int = 0
     most_joints: int | None = None
+    first_station: int = 0
+
+
+@frozen(kw_only=True)
+class Beside:
+    """The last line of set `one` lies beside the first line of set `other`.
+
+    Their joints, counted in the stations all sets share, are as many bays apart as the
+    greater of both staggers.
+    """
+
+    one: int
+    other: int
 
 
 @frozen(kw_only=True)
 class Task:
     """What to cut and from what: fixed pieces, lines to be jointed, stock, kerf.
 
-    The objective is purchase + `joint_price` x joints, in money; ties go to fewer joints,
-    then fewer boards.
+    The objective is purchase + `joint_price` x joints, in money; ties go to fewer boards,
+    then fewer different cuts, then fewer joints.
     """
 
     stock: tuple[Stock, ...]
     kerf: int
     pieces: tuple[Piece, ...] = ()
     lines: tuple[Line, ...] = ()
+    beside: tuple[Beside, ...] = ()
     joint_price: int = 0
 
 
@@ -79,17 +94,27 @@ class Cut:
 
 @frozen(kw_only=True)
 class WindowPrice:
-    """The price set on joints within `width` stations from `first` on, in line set `line`.
+    """The price set on joints in two stretches of stations that neighbours share one joint of.
 
-    With a odd and b even lines (first, third ... and second, fourth ...) and g = gcd(a, b), a
-    joint in the window costs `price` x b/g more on an odd line and `price` x a/g more on an
-    even one; `price` x a b/g is taken off the demand. `width` is at most the stagger and the
-    least bays.
+    The stretches are `width` stations of set `line` from its own station `first` on, and
+    `beside_width` stations of set `beside` from its own `beside_first` on. Neither is wider
+    than its set's least bays, so a line has at most one joint there; no station of the one is
+    as far as the stagger from a station of the other, so two neighbours have one in all.
+
+    Where `beside` is `line`, the stretches are of the odd (first, third ...) and the even
+    lines of the set: with a odd and b even lines and g = gcd(a, b), a joint costs `price` x
+    b/g more on an odd line, `price` x a/g more on an even one, and `price` x a b/g is taken
+    off the demand. Else they are of the last line of `line` and the first of `beside`, which
+    have to be told beside one another by the task: a joint costs `price` more on either, and
+    `price` is taken off the demand.
     """
 
     line: int
     first: int
     width: int
+    beside: int
+    beside_first: int
+    beside_width: int
     price: int
 
 
