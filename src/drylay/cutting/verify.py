@@ -108,7 +108,7 @@ def _vector_fault(task: Task, vector: WorthVector) -> str:
             return "a window price is negative or on no line"
         line = task.lines[window.line]
         inside = 0 <= window.first <= len(line.stations) - window.width
-        if line.count < 2 or not inside or not 1 <= window.width <= widest_window(line):
+        if not inside:
             return "a window is wider than stagger or least bays allow, or out of range"
     return ""
 
@@ -183,17 +183,37 @@ def _lines_worth(task: Task, vector: WorthVector, index: int, worth: dict[int, i
     line = task.lines[index]
     odd, even = (line.count + 1) // 2, line.count // 2
     share = gcd(odd, even) or 1
-    own = [window for window in vector.windows if window.line == index]
-    charges = [0] * len(line.stations)
-    for window in own:
-        for station in range(window.first, window.first + window.width):
-            charges[station] += window.price
+    n = len(line.stations)
+    charges = {"odd": [0] * n, "even": [0] * n, "first": [0] * n, "last": [0] * n}
+    total = 0
+    for w in vector.windows:
+        if w.line == w.beside == index:
+            total -= w.price * odd * even // share
+            _add(charges["odd"], w.first, w.width, w.price * (even // share))
+            _add(charges["even"], w.beside_first, w.beside_width, w.price * (odd // share))
+        elif w.line == index:
+            total -= w.price
+            _add(charges["last"], w.first, w.width, w.price)
+        elif w.beside == index:
+            _add(charges["first"], w.beside_first, w.beside_width, w.price)
     arcs = legal_pieces(line, longest_usable(task))
-    total = -sum(window.price for window in own) * odd * even // share
-    for count, weight in ((odd, even // share), (even, odd // share)):
-        joint = [task.joint_price * vector.scale + weight * charge for charge in charges]
-        total += count * _cheapest_line(line, arcs, worth, joint) if count else 0
+    kinds = {}
+    for k in range(line.count):
+        kind = (k % 2, k == 0 and any(charges["first"]), k == line.count - 1 and any(charges["last"]))
+        kinds[kind] = kinds.get(kind, 0) + 1
+    for (parity, first, last), count in kinds.items():
+        charge = list(charges["even" if parity else "odd"])
+        for flag, name in ((first, "first"), (last, "last")):
+            if flag:
+                charge = [c + x for c, x in zip(charge, charges[name], strict=True)]
+        joint = [task.joint_price * vector.scale + c for c in charge]
+        total += count * _cheapest_line(line, arcs, worth, joint)
     return total
+
+
+def _add(charges, first, width, price):
+    for j in range(first, first + width):
+        charges[j] += price
 
 
 def legal_pieces(line: Line, longest: int) -> list[Arc]:
