@@ -198,16 +198,32 @@ class Master:
     def solve(self) -> Prices | None:
         """Return the linear optimum over all fillings there are, None at the work limit."""
         for _ in range(self.limits.rounds):
-            self.tick()
-            self.lp_solves += 1
-            answer = solve_lp(self.model)
-            if answer is None:
+            prices = self.solve_once()
+            if prices is None:
                 return None
-            prices = self._prices(answer)
             fillings, windows = self._better(prices), self.too_full(prices)
             if self.add(fillings) + self.add_windows(windows) == 0:
                 return prices
         return None
+
+    def solve_once(self) -> Prices | None:
+        """Return the linear optimum over the fillings known, None if there is none."""
+        self.tick()
+        self.lp_solves += 1
+        answer = solve_lp(self.model)
+        return None if answer is None else self._prices(answer)
+
+    def bar_fillings(self, left: Sequence[int] | None) -> None:
+        """Bar the fillings that hold more of a piece than is left; none, if left is None."""
+        first, count = len(self.fixed), len(self.fillings)
+        if not count:
+            return
+        most = [
+            INF if left is None or all(n <= left[i] for i, n in pieces) else 0.0
+            for _, pieces in self.fillings
+        ]
+        columns = list(range(first, first + count))
+        self.model.changeColsBounds(count, columns, [0.0] * count, most)
 
     def _prices(self, answer: Answer) -> Prices:
         lengths, first = len(self.ready.lengths), len(self.arcs)
