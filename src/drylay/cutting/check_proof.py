@@ -204,6 +204,20 @@ def what_is_wrong_with_a_window(task: Record, window: Record) -> str:
     return ""
 
 
+def bound_of_one(task: Record, carries: list[int], needed: int, scale: int) -> int:
+    """Return the bound one set of worths gives by itself."""
+    for stock, carried in zip(task["stock"], carries, strict=True):
+        excess = carried - stock["price"] * scale
+        if excess > 0 and stock["limit"] is None:
+            return 0  # this board carries more worth than it costs: no bound
+        if excess > 0:
+            needed -= stock["limit"] * excess
+    prices = [stock["price"] for stock in task["stock"]]
+    prices += [task["joint_price"]] if any(line["count"] for line in task["lines"]) else []
+    step = gcd(*prices) or 1  # every cost is a multiple of this
+    return -(-needed // (scale * step)) * step
+
+
 def cheaper_counts_exist(kinds: list[Kind], money: int, needs: list[int]) -> bool:
     """Return whether some counts that cost `money` or less carry every worth needed.
 
