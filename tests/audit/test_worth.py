@@ -1,6 +1,6 @@
 """What worth vectors prove, held against counting everything out."""
 
-from itertools import combinations, pairwise, product
+from itertools import product
 
 import pytest
 from attrs import evolve
@@ -14,16 +14,12 @@ from drylay.audit.search import Choice, none_is_cheaper, proven_by_sums
 from drylay.audit.worth import (
     TooMuchWork,
     arcs_of,
-    demands_of_vector,
     densest_first,
     fewest_joints,
-    joints_demanded,
     least_way,
-    longest_piece,
     most_worth,
-    tolls,
 )
-from drylay.cutting.model import Certificate, Line, Proof, Stock, Task, WindowPrice, WorthVector
+from drylay.cutting.model import Certificate, Line, Proof, Stock, Task, WorthVector
 from drylay.cutting.model import Piece as Fixed
 
 ITEMS = st.lists(st.tuples(st.integers(1, 20), st.integers(0, 30)), max_size=5)
@@ -98,83 +94,6 @@ def test_a_search_without_end_is_too_much_work(monkeypatch: pytest.MonkeyPatch) 
         none_is_cheaper(buys, (9,), 6)
 
 
-def ways_of(line: Line, longest: int) -> list[tuple[int, ...]]:
-    """Return every set of stations that one line may be jointed at."""
-    last = len(line.stations) - 1
-    most = last if line.most_joints is None else line.most_joints
-    ways = []
-    for joints in (c for n in range(most + 1) for c in combinations(range(last + 1), n)):
-        ends = (0, *joints, last) if joints else ()
-        bays = [b - a for a, b in pairwise(ends)]
-        fine = all(bay >= line.least_bays for bay in bays)
-        if fine and all(0 < length <= longest for length in cut(line, joints)):
-            ways.append(joints)
-    return ways
-
-
-def cut(line: Line, joints: tuple[int, ...]) -> list[int]:
-    """Return the pieces of one line jointed at these stations."""
-    half = line.joint_gap // 2
-    at = [line.start - half, *(line.stations[j] for j in joints), line.end + half]
-    return [b - a - 2 * half for a, b in pairwise(at)]
-
-
-def apart(line: Line, one: tuple[int, ...], other: tuple[int, ...]) -> bool:
-    return all(abs(a - b) >= line.stagger for a in one for b in other)
-
-
-LINES = st.builds(
-    Line,
-    count=st.integers(1, 4),
-    start=st.just(0),
-    end=st.just(62),
-    stations=st.just((1, 13, 25, 37, 49, 61)),
-    joint_gap=st.sampled_from([0, 2]),
-    least_bays=st.integers(1, 2),
-    stagger=st.integers(0, 3),
-    most_joints=st.none() | st.integers(0, 2),
-)
-WINDOWS = st.lists(
-    st.builds(
-        WindowPrice,
-        line=st.integers(0, 1), first=st.integers(-1, 5), width=st.integers(1, 4),
-        price=st.integers(0, 9),
-    ),
-    max_size=3,
-)  # fmt: skip
-
-
-@given(LINES, WINDOWS, st.integers(20, 62), st.lists(st.integers(0, 20), min_size=1, max_size=9))
-@settings(max_examples=150, deadline=None)
-def test_no_layout_of_lines_is_worth_less_than_the_demand(
-    line: Line, windows: list[WindowPrice], longest: int, worths: list[int]
-) -> None:
-    task = Task(
-        stock=(Stock(name="b", length=longest, price=5),), kerf=1, lines=(line,), joint_price=3
-    )
-    lengths = sorted({length for way in ways_of(line, longest) for length in cut(line, way)})
-    vector = WorthVector(
-        scale=2,
-        lengths=tuple(lengths),
-        worths=tuple(worths[n % len(worths)] for n in range(len(lengths))),
-        windows=tuple(windows),
-    )
-    arcs = (arcs_of(line, longest_piece(task)),)
-    ways = ways_of(line, longest)
-    joints = joints_demanded(task, arcs)
-    assert (joints is None) == (not ways)
-    if joints is None:
-        return
-    worth_of = dict(zip(vector.lengths, vector.worths, strict=True))
-    for demand in (joints, *demands_of_vector(task, vector, arcs)):
-        own = {} if demand is joints else worth_of
-        for laid in product(ways, repeat=line.count):
-            if all(apart(line, a, b) for a, b in pairwise(laid)):
-                carried = sum(own.get(length, 0) for way in laid for length in cut(line, way))
-                carried += demand.joint * sum(len(way) for way in laid)
-                assert carried >= demand.least
-
-
 def test_a_line_that_no_stock_can_make_proves_nothing() -> None:
     proof = fascia_proof()
     line = Line(count=1, start=0, end=900, stations=(1, 899), least_bays=1)
@@ -191,23 +110,6 @@ def test_a_cap_costs_what_it_forbids() -> None:
     assert least_way(line, arcs, worth_of, {}, cap=None) == 3
     assert least_way(line, arcs, worth_of, {}, cap=1) == 6
     assert least_way(line, arcs, worth_of, {}, cap=0) == 9
-
-
-def test_window_prices_by_hand() -> None:
-    """Three lines: two odd, one even, so a price of 5 adds 5 on odd lines, 10 on the even one.
-
-    Given back: 5 x 2 x 1 = 10, as either both odd lines have a joint there or the even one.
-    """
-    line = Line(count=3, start=0, end=9, stations=tuple(range(10)), least_bays=2, stagger=2)
-    vector = WorthVector(
-        scale=1, lengths=(), worths=(),
-        windows=(
-            WindowPrice(line=0, first=3, width=2, price=5),
-            WindowPrice(line=0, first=3, width=3, price=5),  # wider than the stagger: no use
-            WindowPrice(line=1, first=3, width=2, price=5),  # of another set of lines
-        ),
-    )  # fmt: skip
-    assert tolls(line, 0, vector) == (({3: 5, 4: 5}, {3: 10, 4: 10}), 10)
 
 
 def test_a_bound_that_only_a_search_bears_out() -> None:
