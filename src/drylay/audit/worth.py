@@ -78,9 +78,12 @@ def most_worth(room_320: int, densest: tuple[tuple[int, int], ...]) -> int:
     """
     useful = (*(item for item in densest if item[0] <= room_320), (1, 0))
     best, steps = 0, 0
-    todo = [(0, room_320, 0)]
+    todo, seen = [(0, room_320, 0)], dict[tuple[int, int], int]()
     while todo:
         first, left, worth = todo.pop()
+        if seen.get((first, left), -1) >= worth:
+            continue  # as much room was left for the same items before, with as much worth
+        seen[first, left] = worth
         best = max(best, worth)
         size, gain = useful[first]
         if first == len(useful) - 1 or worth * size + left * gain <= best * size:
