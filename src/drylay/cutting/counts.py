@@ -11,7 +11,7 @@ from drylay.cutting.verify import Searched, price_step, search
 from drylay.cutting.worths import Worth, worth_of
 
 
-FEW_NODES = 1500  # beyond these the solver is quicker
+FEW_NODES = 20_000  # beyond these the solver is asked
 
 
 @frozen(kw_only=True)

@@ -108,7 +108,7 @@ def _with_plan(
         return _dived(master, state, counts)
     sides = settle_sides(master, prices)
     if sides is None:
-        master.limit_arcs(set())
+        master.hold_arcs(set())
         return state
     choice = choice_within(master, sides.prices, sides.barred, _below(state))
     draft = whole_plan(master, choice, free_sides=False, nodes=master.limits.nodes)

@@ -37,9 +37,9 @@ def settle_sides(master: Master, prices: Prices) -> Sides | None:
 
 
 def _final(master: Master, barred: set[int]) -> Sides | None:
-    master.limit_arcs(barred)
+    master.hold_arcs(barred)
     prices = master.solve()
-    master.limit_arcs(set())
+    master.hold_arcs(set())
     return None if prices is None else Sides(barred=frozenset(barred), prices=prices)
 
 
@@ -76,7 +76,7 @@ def _dear(master: Master, prices: Prices) -> dict[Place, float]:
 
 
 def _barred_solve(master: Master, barred: set[int]) -> tuple[set[int], Prices] | None:
-    master.limit_arcs(barred)
+    master.hold_arcs(barred)
     prices = master.solve()
     return None if prices is None or prices.unmet > 1e-6 else (barred, prices)
 
