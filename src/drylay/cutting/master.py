@@ -271,6 +271,13 @@ class Master:
         for board, count in enumerate(counts):
             self.model.changeRowBounds(self.board_row + board, 0.0, count)
 
+    def lean_arcs(self, lean: int) -> None:
+        """Let arcs cost a trifle more or less, otherwise for each lean; at 0 what they do."""
+        lines = 1 + sum(lane.count * lane.nodes for lane in self.ready.lanes)
+        for column in range(len(self.arcs)):
+            share = (column * lean * 0.6180339887498949) % 1.0
+            self.model.changeColCost(column, self.fixed[column][0] + 0.4 * share / lines)
+
     def hold_arcs(
         self, barred: AbstractSet[int], held: Sequence[int] | None = None, *, fast: bool = False
     ) -> None:
