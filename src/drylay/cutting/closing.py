@@ -9,6 +9,7 @@ from drylay.cutting.making import Within, make_plan, search_plan, uncapped
 from drylay.cutting.master import Master
 from drylay.cutting.model import WorkLimits
 from drylay.cutting.rounding import Draft
+from drylay.cutting.verify import price_step
 from drylay.cutting.worths import Worth
 
 Limits = tuple[int | None, ...]  # of each usable board, how many there may be
@@ -66,6 +67,7 @@ class _Closing:
     def __init__(self, master: Master, state: State, aim: Aim) -> None:
         self.master, self.state, self.aim = master, state, aim
         self.cuts_left, self.number = aim.bound_cuts, 0
+        self.step = price_step(master.ready.task)
         self.tally = Tally(master, aim.nodes, ask_solver=aim.ask_solver)
         for worth in state.worths:
             self.tally.add(worth)
@@ -129,7 +131,7 @@ class _Closing:
     def _search_for_one(self) -> None:
         """Better the plan by one the solver finds, whatever the counts."""
         draft = self.state.draft
-        within = Within(caps=uncapped(self.master), below=draft.objective)
+        within = Within(caps=uncapped(self.master), most=draft.objective - self.step)
         found = search_plan(self.master, within, float(self.state.bound))
         if found is not None:
             self.state = evolve(self.state, draft=min(draft, found, key=lambda one: one.rank))
@@ -138,8 +140,8 @@ class _Closing:
         """Better the plan by one within the counts, as cheap as they, or dearer."""
         draft, leans = self.state.draft, self.aim.leans
         caps = [float(count) for count in counts.boards]
-        found = make_plan(self.master, Within(caps=caps, below=counts.cost + 1), leans)
-        if found is None and draft.objective > counts.cost + 1:
-            found = make_plan(self.master, Within(caps=caps, below=draft.objective))
+        found = make_plan(self.master, Within(caps=caps, most=counts.cost), leans)
+        if found is None and draft.objective - self.step > counts.cost:
+            found = make_plan(self.master, Within(caps=caps, most=draft.objective - self.step))
         if found is not None:
             self.state = evolve(self.state, draft=min(draft, found, key=lambda one: one.rank))

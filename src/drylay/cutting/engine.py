@@ -95,7 +95,7 @@ def _ticker(progress: Progress | None, cancel: Token | None) -> Callable[[], Non
 
 def _some_plan(master: Master) -> Draft | None:
     """Return a plan if one can be had: by diving, over all sides, then with all fillings."""
-    free = Within(caps=uncapped(master), below=INF)
+    free = Within(caps=uncapped(master), most=INF)
     draft = make_plan(master, free)
     if draft is None:
         draft = over_all_sides(master, INF, -INF)
