@@ -7,11 +7,11 @@ from attrs import frozen
 
 from drylay.cutting.master import Master, Prices
 from drylay.cutting.solver import INF, Column, add_columns, best_whole, open_whole
-from drylay.cutting.verify import Searched, price_step, search
+from drylay.cutting.splitting import Searched, search
+from drylay.cutting.verify import price_step
 from drylay.cutting.worths import Worth, worth_of
 
-
-FEW_NODES = 1500  # beyond these the solver is quicker
+FEW_SPLITS = 200  # beyond these the solver is quicker
 
 
 @frozen(kw_only=True)
@@ -26,9 +26,9 @@ class Counts:
 class Tally:
     """The whole-number programme over board counts and joints that worth vectors leave open.
 
-    Asked by a search of few nodes first, since most answers are near; else by the solver. Its
+    Asked by a search of few splits first, since most answers are near; else by the solver. Its
     answers are the engine's next guess and its claim; what is told to others is proven by
-    `verify.search`, in integers.
+    `splitting.search`, in integers.
     """
 
     def __init__(self, master: Master) -> None:
@@ -68,7 +68,7 @@ class Tally:
 
     def _within(self, money: int) -> Searched:
         weighed = [worth.weighed for worth in self.worths]
-        return search(self.master.ready.task, weighed, money, FEW_NODES, self.master.tick)
+        return search(self.master.ready.task, weighed, money, FEW_SPLITS, self.master.tick)
 
     def _counts(self, searched: Searched) -> Counts:
         task = self.master.ready.task
