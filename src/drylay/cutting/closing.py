@@ -36,8 +36,7 @@ class Aim:
 
     gap: float
     bound_cuts: int
-    nodes: int
-    ask_solver: bool
+    splits: int
     tries: int
     leans: int
 
@@ -45,12 +44,11 @@ class Aim:
 def aim(mode: str, limits: WorkLimits) -> Aim:
     """Return how far to go in a mode."""
     if mode == "quick":
-        return Aim(gap=0.001, bound_cuts=6, nodes=500, ask_solver=False, tries=2, leans=1)
+        return Aim(gap=0.001, bound_cuts=6, splits=30, tries=2, leans=1)
     return Aim(
         gap=0.0,
         bound_cuts=limits.bound_cuts,
-        nodes=limits.search_nodes,
-        ask_solver=True,
+        splits=limits.splits,
         tries=limits.tries,
         leans=limits.leans,
     )
@@ -68,7 +66,7 @@ class _Closing:
         self.master, self.state, self.aim = master, state, aim
         self.cuts_left, self.number = aim.bound_cuts, 0
         self.step = price_step(master.ready.task)
-        self.tally = Tally(master, aim.nodes, ask_solver=aim.ask_solver)
+        self.tally = Tally(master, aim.splits)
         for worth in state.worths:
             self.tally.add(worth)
 
