@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from attrs import evolve, frozen
 
 from drylay.cutting.master import Master, Prices
-from drylay.cutting.splitting import Searched, search
+from drylay.cutting.model import Task
+from drylay.cutting.splitting import Forms, Searched, least_money, search
 from drylay.cutting.verify import price_step
 from drylay.cutting.worths import Worth, worth_of
 
@@ -25,6 +26,7 @@ class Tally:
     def __init__(self, master: Master, splits: int) -> None:
         self.master, self.splits = master, splits
         self.worths: list[Worth] = []
+        self.forms: Forms | None = None
 
     def add(self, worth: Worth) -> None:
         """Add what a worth vector demands."""
@@ -38,11 +40,15 @@ class Tally:
         No counts if there are none under `below` or none were found within the most splits.
         With `limits` there are no more boards of each stock than those.
         """
-        step, width = price_step(self.master.ready.task), 1
+        task = self._limited(limits)
+        step, width = price_step(task), 1
         found: Counts | None = None
+        weighed = [worth.weighed for worth in self.worths]
+        low = max(low, -(-least_money(task, weighed) // step) * step)
         while low < below:
             money = min(low + (width - 1) * step, below - step)
-            searched = self._within(money, limits)
+            searched = search(task, weighed, money, self.splits, self.master.tick, forms=self.forms)
+            self.forms = searched.forms or self.forms
             if not searched.finished:
                 return found, low
             if searched.boards is None:
@@ -52,15 +58,14 @@ class Tally:
                 below, width = found.cost, max(1, (found.cost - low) // step // 2)
         return found, below
 
-    def _within(self, money: int, limits: Sequence[int | None] | None) -> Searched:
+    def _limited(self, limits: Sequence[int | None] | None) -> Task:
         task = self.master.ready.task
-        if limits is not None:
-            stock = list(task.stock)
-            for board, limit in zip(self.master.ready.boards, limits, strict=True):
-                stock[board.stock] = evolve(stock[board.stock], limit=limit)
-            task = evolve(task, stock=tuple(stock))
-        weighed = [worth.weighed for worth in self.worths]
-        return search(task, weighed, money, self.splits, self.master.tick)
+        if limits is None:
+            return task
+        stock = list(task.stock)
+        for board, limit in zip(self.master.ready.boards, limits, strict=True):
+            stock[board.stock] = evolve(stock[board.stock], limit=limit)
+        return evolve(task, stock=tuple(stock))
 
     def _counts(self, searched: Searched) -> Counts:
         task = self.master.ready.task
