@@ -189,7 +189,7 @@ def rectangle(seed: int) -> Job:
     """Return a rectangle up to 12 x 8 m."""
     rng = Random(f"rectangle {seed}")
     shape, count = rng.choice(SHARES), rng.choice([2, 3, 3, 4, 4, 5, 5, 6])
-    stagger = rng.choice([1, 1, 1, 2])
+    stagger = rng.choice([1, 1, 1, 1, 1, 2])
     return _rows(rng, f"rectangle-{seed:04}", _rectangle, shape=shape, count=count, stagger=stagger)
 
 
