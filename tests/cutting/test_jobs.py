@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from cutting.jobs import Job, JobError, job_of, jobs_in
-from cutting.rules import assert_a_line_is_legal, assert_neighbours_keep_apart, pieces_of
+from cutting.rules import assert_a_line_is_legal, assert_sets_keep_apart, pieces_of
 from drylay.cutting.model import Beside, Line
 
 JOBS = jobs_in(Path(__file__).parents[1] / "reference" / "cutting")
@@ -50,8 +50,7 @@ def test_the_plan_a_file_tells_is_legal_and_costs_what_it_says(job: Job) -> None
             wanted.update(pieces_of(line, joints))
         for one, other in pairwise(lines):
             assert all(abs(a - b) >= line.stagger for a in one for b in other)
-    for beside in task.beside:
-        assert_neighbours_keep_apart(task, beside, told)
+    assert_sets_keep_apart(task, told)
     joint_count = sum(len(joints) for lines in told for joints in lines)
     cost = assert_boards_hold(job, job.document["plan"]["buy"], wanted)
     assert cost + task.joint_price * joint_count == job.best_known
