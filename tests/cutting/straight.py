@@ -20,11 +20,15 @@ Arc = tuple[int, int, int, int]  # from node, to node, length, station (-1: the 
 
 @frozen(kw_only=True)
 class Straight:
-    """What HiGHS made of it: objective (None: no plan), fillings given, whether these are all."""
+    """What HiGHS made of it: objective (None: no plan), fillings given, whether these are all.
+
+    `stopped` where the clock, not the nodes, ended it.
+    """
 
     objective: int | None
     fillings: int
     all_fillings: bool
+    stopped: bool
 
 
 @frozen(kw_only=True)
@@ -50,6 +54,7 @@ def straight(task: Task, *, nodes: int, seconds: float, most_fillings: int = 300
         objective=objective,
         fillings=len(programme.fillings),
         all_fillings=fillings is not None,
+        stopped=programme.stopped,
     )
 
 
@@ -81,6 +86,7 @@ class _Programme:
                 wanted[piece.length] += piece.count
         self.wanted = [wanted[length] for length in self.lengths]
         self.fillings: list[Filling] = []
+        self.stopped = False
         self.columns: list[tuple[float, float, list[int], list[float]]] = []
         self._build()
 
@@ -191,6 +197,7 @@ class _Programme:
         ):
             model.setOptionValue(option, value)
         model.run()
+        self.stopped = model.getModelStatus() == highspy.HighsModelStatus.kTimeLimit
         if model.getInfo().primal_solution_status != 2:
             return None
         return self._objective([round(value) for value in model.getSolution().col_value])

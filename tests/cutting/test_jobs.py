@@ -147,14 +147,17 @@ def test_every_fault_of_a_file_is_told() -> None:
         "stagger_bays": True,
         "best_known": 1.5,
         "lower_bound": "none",
+        "name": "two\nlines",
+        "objective": "purchase",
+        "baselines": {"by hand": "70", "none": None},
     }
     del bad["joint_cost"]
     with pytest.raises(JobError) as told:
         job_of(bad, file="bad.json")
     assert [fault.path for fault in told.value.faults] == [
         "joist_centres", "stagger_bays", "rows[1]", "rows[2]", "rows[3]", "joint_cost",
-        "stocks[0].length", "stocks[0].available", "stocks[1]", "kerf", "best_known",
-        "lower_bound",
+        "stocks[0].length", "stocks[0].available", "stocks[1]", "kerf", "name", "objective",
+        "best_known", "baselines.by hand", "lower_bound",
     ]  # fmt: skip
     assert "bad.json: kerf: found '3', wanted a whole number of at least 0" in str(told.value)
 
