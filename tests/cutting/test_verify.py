@@ -25,6 +25,19 @@ from drylay.cutting.verify import carried, search, verify, weigh
 S03_WORTHS = {4: 18, 5: 18, 6: 18, 7: 30, 8: 36, 9: 48, 10: 48, 11: 48}
 
 
+def alike(line: int, first: int, width: int, price: int) -> WindowPrice:
+    """Return a window within a set whose stretches are the same stations."""
+    return WindowPrice(
+        line=line,
+        first=first,
+        width=width,
+        beside=line,
+        beside_first=first,
+        beside_width=width,
+        price=price,
+    )
+
+
 def s03_vector() -> WorthVector:
     lengths = tuple(800 * bays + 41 for bays in S03_WORTHS)
     return WorthVector(scale=1, lengths=lengths, worths=tuple(S03_WORTHS.values()))
@@ -65,7 +78,7 @@ def window_task(count: int) -> Task:
 
 def window_vector(price: int) -> WorthVector:
     # a 30 is worth 4, a 20 2, a 10 1
-    window = WindowPrice(line=0, first=2, width=1, price=price)
+    window = alike(0, 2, 1, price)
     return WorthVector(scale=1, lengths=(30, 20, 10), worths=(4, 2, 1), windows=(window,))
 
 
@@ -111,12 +124,18 @@ TAMPERED = {
     "worths short": {"worths": (18,)},
     "a length twice": {"lengths": (3241, 3241, 4841, 5641, 6441, 7241, 8041, 8841)},
     "a length below nothing": {"lengths": (-3241, 4041, 4841, 5641, 6441, 7241, 8041, 8841)},
-    "a window too wide": {"windows": (WindowPrice(line=0, first=4, width=3, price=1),)},
-    "a window of no width": {"windows": (WindowPrice(line=0, first=4, width=0, price=1),)},
-    "a window before the start": {"windows": (WindowPrice(line=0, first=-1, width=2, price=1),)},
-    "a window past the end": {"windows": (WindowPrice(line=0, first=15, width=2, price=1),)},
-    "a window on no line": {"windows": (WindowPrice(line=1, first=4, width=2, price=1),)},
-    "a window price below nothing": {"windows": (WindowPrice(line=0, first=4, width=2, price=-9),)},
+    "a window too wide": {"windows": (alike(0, 4, 3, 1),)},
+    "a window of no width": {"windows": (alike(0, 4, 0, 1),)},
+    "a window before the start": {"windows": (alike(0, -1, 2, 1),)},
+    "a window past the end": {"windows": (alike(0, 15, 2, 1),)},
+    "a window on no line": {"windows": (alike(1, 4, 2, 1),)},
+    "a window price below nothing": {"windows": (alike(0, 4, 2, -9),)},
+    "a stretch too wide": {"windows": (evolve(alike(0, 4, 2, 1), beside_width=3),)},
+    "a stretch past the end": {"windows": (evolve(alike(0, 14, 2, 1), beside_first=15),)},
+    "a stretch of no width": {"windows": (evolve(alike(0, 4, 2, 1), beside_width=0),)},
+    "stretches too far apart": {"windows": (evolve(alike(0, 4, 2, 1), beside_first=5),)},
+    "stretches too far apart the other way": {"windows": (evolve(alike(0, 4, 2, 1), first=5),)},
+    "a stretch on no line": {"windows": (evolve(alike(0, 4, 2, 1), beside=1),)},
     "a length left out": {
         "lengths": (3241, 4041, 4841, 5641, 6441, 7241, 8041),
         "worths": (18, 18, 18, 30, 36, 48, 48),
@@ -146,7 +165,7 @@ def test_a_task_that_cannot_be_made_supports_nothing() -> None:
 
 def test_a_single_line_has_no_windows() -> None:
     task = evolve(s03(1))
-    vector = evolve(s03_vector(), windows=(WindowPrice(line=0, first=4, width=2, price=0),))
+    vector = evolve(s03_vector(), windows=(alike(0, 4, 2, 0),))
     certificate = Certificate(grade=GRADES[0], bound=0, vectors=(vector,))
     assert not verify(Proof(task=task, objective=66, certificate=certificate)).holds
 
@@ -172,7 +191,7 @@ def test_integer_search_by_hand() -> None:
     assert not verify(searched(19)).holds
     assert verify(searched(20, limit=0)).holds  # without 150s: 4 boards, 15 carry only 30 of 35
     assert not verify(searched(21, limit=0)).holds
-    assert not verify(searched(20, limit=0, nodes=1)).holds
+    assert not verify(searched(20, limit=0, nodes=0)).holds
 
 
 def test_search_finds_counts_where_there_are_any() -> None:

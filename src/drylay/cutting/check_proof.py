@@ -16,18 +16,23 @@ Sometimes one set of worths is not enough: then several are given, and this prog
 through every count of boards that costs less than the bound and finds that each one carries
 too little of at least one worth.
 
-Lines (rows of a deck) side by side must keep their joints apart. A "window" is a few stations
-in a row (joists, say), so few that two neighbours have one joint there between them. A window's
-price is charged for each joint in it, and given back once for as many as neighbours leave room
-for. With `odd` lines numbered 1, 3, 5 ... and `even` lines numbered 2, 4, 6 ... a joint on an
-odd line counts even / g, on an even line odd / g, and together never more than odd x even / g,
-where g is their greatest common divisor. All numbers are whole; none is rounded to please.
+Lines (rows of a deck) side by side must keep their joints apart. A "window" is two stretches of
+stations (joists, say), one for each of two neighbours, so short and so near each other that the
+neighbours have one joint in both together. Its price is charged for each joint there, and given
+back once for as many as neighbours leave room for. Within a set of lines the first stretch is for
+the `odd` lines numbered 1, 3, 5 ..., the second for the `even` ones numbered 2, 4, 6 ... A joint
+counts even / g on an odd line and odd / g on an even one, and together never more than
+odd x even / g, where g is their greatest common divisor. Sets may lie beside one another, the
+last line of one by the first of the other: there a window is of these two lines only. All
+numbers are whole; none is rounded to please.
 """
 
 import json
 import sys
 from collections import Counter
 from collections.abc import Callable
+from fractions import Fraction
+from functools import cache
 from itertools import pairwise
 from math import gcd
 from pathlib import Path
@@ -36,7 +41,8 @@ from typing import Any
 Record = dict[str, Any]  # an object of the JSON file
 Place = int | str  # a station, or "start" or "end"
 Kind = tuple[int, int | None, list[int]]  # price, limit, worth in each set
-LEAST_OF_A_LINE = ("count", "joint_gap", "least_bays", "stagger")  # none of these below 0
+STRETCHES = (("line", "first", "width"), ("beside", "beside_first", "beside_width"))
+NOT_BELOW_0 = ("count", "joint_gap", "least_bays", "stagger", "first_station")
 
 
 def most_worth_on_a_board(space: int, kerf: int, worth_of: dict[int, int]) -> int:
@@ -101,32 +107,46 @@ def cheapest_line(
                     cost += joint_cost[int(head)]
                     onward[head] = min(cost, onward.get(head, cost))
         ways = onward
+        if not ways:
+            break
     return min(finished) if finished else None
 
 
 def worth_needed(task: Record, vector: Record, worth_of: dict[int, int]) -> int:
     """Return the least worth of everything wanted, whichever way the lines are jointed."""
     needed: int = sum(p["count"] * worth_of.get(p["length"], 0) for p in task["pieces"])
-    longest = longest_usable(task)
+    longest, plain = longest_usable(task), task["joint_price"] * vector["scale"]
     for number, line in enumerate(task["lines"]):
-        odd, even = (line["count"] + 1) // 2, line["count"] // 2
-        shared = gcd(odd, even) or 1
-        windows = [w for w in vector["windows"] if w["line"] == number]
-        plain = task["joint_price"] * vector["scale"]
-        for lines, counts in ((odd, even // shared), (even, odd // shared)):
-            joint = [plain + counts * charge for charge in charges(line, windows)]
-            least = cheapest_line(line, longest, lambda n: worth_of.get(n, 0), joint)
-            needed += lines * (least or 0)
-        needed -= sum(w["price"] for w in windows) * odd * even // shared
-    return needed
+        rows = range(line["count"])
+        alike = Counter(tuple(charges(task, vector["windows"], number, row)) for row in rows)
+        for charged, count in alike.items():
+            joint = [plain + charge for charge in charged]
+            cheapest = cheapest_line(line, longest, lambda n: worth_of.get(n, 0), joint)
+            needed += count * (cheapest or 0)
+    return needed - sum(w["price"] * what_joints_count(task, w)[2] for w in vector["windows"])
 
 
-def charges(line: Record, windows: list[Record]) -> list[int]:
-    """Return what the windows charge for a joint at each station."""
-    return [
-        sum(w["price"] for w in windows if w["first"] <= j < w["first"] + w["width"])
-        for j in range(len(line["stations"]))
-    ]
+def what_joints_count(task: Record, window: Record) -> tuple[int, int, int]:
+    """Return what a joint in either stretch of a window counts, and what all may come to."""
+    count = task["lines"][window["line"]]["count"]
+    odd, even = ((count + 1) // 2, count // 2) if window["line"] == window["beside"] else (1, 1)
+    shared = gcd(odd, even) or 1
+    return even // shared, odd // shared, odd * even // shared
+
+
+def charges(task: Record, windows: list[Record], number: int, row: int) -> list[int]:
+    """Return what the windows charge for a joint at each station of a row (0, 1 ...) of a set."""
+    line = task["lines"][number]
+    charged = [0] * len(line["stations"])
+    for window in windows:
+        counts = what_joints_count(task, window)
+        for side, (name, first, width) in enumerate(STRETCHES):
+            within = window["line"] == window["beside"]
+            meant = row % 2 == side if within else row == (line["count"] - 1, 0)[side]
+            if meant and window[name] == number:
+                for station in range(window[first], window[first] + window[width]):
+                    charged[station] += window["price"] * counts[side]
+    return charged
 
 
 def longest_usable(task: Record) -> int:
@@ -156,16 +176,31 @@ def what_is_wrong_with(task: Record, vector: Record) -> str:
         return "a length is named twice"
     if min(vector["lengths"], default=1) < 1:
         return "a length is not positive"
-    for window in vector["windows"]:
-        if not 0 <= window["line"] < len(task["lines"]) or window["price"] < 0:
-            return "a window is on no line, or its price is negative"
-        line = task["lines"][window["line"]]
-        widest = min(line["stagger"], max(1, line["least_bays"]))
-        last = window["first"] + window["width"]
-        if line["count"] < 2 or not 1 <= window["width"] <= widest:
-            return "a window is too wide for one joint of two neighbours"
-        if window["first"] < 0 or last > len(line["stations"]):
+    wrongs = (what_is_wrong_with_a_window(task, window) for window in vector["windows"])
+    return next(filter(None, wrongs), "")
+
+
+def what_is_wrong_with_a_window(task: Record, window: Record) -> str:
+    """Return why two neighbours might have more than one joint in a window, "" if not."""
+    lines, number, beside = task["lines"], window["line"], window["beside"]
+    if number not in range(len(lines)) or beside not in range(len(lines)) or window["price"] < 0:
+        return "a window is on no line, or its price is negative"
+    if number != beside and {"one": number, "other": beside} not in task["beside"]:
+        return "a window is across sets that do not lie beside one another"
+    if min(lines[number]["count"], lines[beside]["count"]) < (2 if number == beside else 1):
+        return "a window is on a line without a neighbour"
+    places = []
+    for name, first, width in STRETCHES:
+        line = lines[window[name]]
+        if not 1 <= window[width] <= max(1, line["least_bays"]):
+            return "a window is too wide for one joint of a line"
+        if not 0 <= window[first] <= len(line["stations"]) - window[width]:
             return "a window is beyond the stations"
+        start = line["first_station"] + window[first]
+        places.append(range(start, start + window[width]))
+    stagger = max(lines[number]["stagger"], lines[beside]["stagger"])
+    if any(abs(a - b) >= stagger for a in places[0] for b in places[1]):
+        return "a window is too wide for one joint of two neighbours"
     return ""
 
 
@@ -184,48 +219,73 @@ def bound_of_one(task: Record, carries: list[int], needed: int, scale: int) -> i
 
 
 def cheaper_counts_exist(kinds: list[Kind], money: int, needs: list[int]) -> bool:
-    """Return whether some counts that cost `money` or less carry every worth needed."""
-    if all(need <= 0 for need in needs):
-        return True
-    if not kinds:
-        return False
-    (price, limit, worths), others = kinds[0], kinds[1:]
-    most = max((-(-n // w) for n, w in zip(needs, worths, strict=True) if n > 0 < w), default=0)
-    most = most if limit is None else min(most, limit)
-    most = most if price == 0 else min(most, money // price)
-    least = 0
-    for v, (need, worth) in enumerate(zip(needs, worths, strict=True)):
-        free, gain, cost = best_of(others, v)
-        if need <= 0 or free is None:
-            continue
-        # what is still needed after buying n of these must be within reach of the others:
-        # need - n worth <= free + (money - n price) gain / cost
-        missing = (need - free) * cost - money * gain
-        each = worth * cost - price * gain
+    """Return whether some counts that cost `money` or less carry every worth needed.
+
+    All boards that cost nothing are taken. Then one kind after the other is counted, the one
+    with the fewest possible counts first; of the last, as many as there is money for.
+    """
+    for _, limit, worths in (kind for kind in kinds if kind[0] == 0):
+        plenty = max([0, *needs]) if limit is None else limit
+        needs = [need - plenty * worth for need, worth in zip(needs, worths, strict=True)]
+    kinds = [kind for kind in kinds if kind[0] > 0]
+
+    @cache
+    def reach(left: tuple[int, ...]) -> list[tuple[int, int, int, int]]:
+        return [way for v in range(len(needs)) for way in most([kinds[k] for k in left], v)]
+
+    def exist(left: tuple[int, ...], money: int, needs: list[int]) -> bool:
+        if all(need <= 0 for need in needs):
+            return True
+        ways = [(k, tuple(other for other in left if other != k)) for k in left]
+        options = [
+            (possible_counts(kinds[k], reach(others), money, needs), k, others)
+            for k, others in ways
+        ]
+        counts, k, others = min(options, key=lambda o: len(o[0]), default=(range(0), 0, ()))
+        price, _, worths = kinds[k] if left else (0, 0, [])
+        return any(
+            exist(
+                others, money - n * price, [a - n * b for a, b in zip(needs, worths, strict=True)]
+            )
+            for n in (counts if others else counts[-1:])
+        )
+
+    return exist(tuple(range(len(kinds))), money, needs)
+
+
+def possible_counts(
+    kind: Kind, reach: list[tuple[int, int, int, int]], money: int, needs: list[int]
+) -> range:
+    """Return how many of a kind may be bought so that the others can carry the rest."""
+    price, limit, worths = kind
+    least, most = 0, money // price if limit is None else min(limit, money // price)
+    for v, gain, cost, extra in reach:
+        # need - n worth <= ((money - n price) gain + extra) / cost
+        missing = needs[v] * cost - money * gain - extra
+        each = worths[v] * cost - price * gain
         if each > 0:
             least = max(least, -(-missing // each))
         elif each < 0:
             most = min(most, missing // each)
         elif missing > 0:
-            return False
-    return any(
-        cheaper_counts_exist(
-            others, money - n * price, [a - n * b for a, b in zip(needs, worths, strict=True)]
-        )
-        for n in range(least, most + 1)
-    )
+            return range(0)
+    return range(least, most + 1)
 
 
-def best_of(kinds: list[Kind], v: int) -> tuple[int | None, int, int]:
-    """Return the worth to be had for nothing (None: no end), and the best (worth, price)."""
-    free: int | None = 0
-    gain, cost = 0, 1
-    for price, limit, worths in kinds:
-        if price == 0 and worths[v] > 0:
-            free = None if limit is None or free is None else free + limit * worths[v]
-        elif price and worths[v] * cost > gain * price:
-            gain, cost = worths[v], price
-    return free, gain, cost
+def most(kinds: list[Kind], v: int) -> list[tuple[int, int, int, int]]:
+    """Return (v, gain, cost, extra): m money brings no more than (m gain + extra) / cost of v.
+
+    gain / cost is the best rate of the kinds without a limit, or a better one of a kind with
+    one; extra is what those with a limit add to it.
+    """
+    rates = [(worths[v], price) for price, limit, worths in kinds if limit is None]
+    best = max([(0, 1), *rates], key=lambda rate: Fraction(*rate))
+    rates = [(worths[v], price) for price, limit, worths in kinds if limit is not None]
+    found = []
+    for gain, cost in [best, *(rate for rate in rates if Fraction(*rate) > Fraction(*best))]:
+        limited = [(limit, w[v] * cost - price * gain) for price, limit, w in kinds if limit]
+        found.append((v, gain, cost, sum(limit * max(0, more) for limit, more in limited)))
+    return found
 
 
 def is_nonsense(task: Record) -> bool:
@@ -234,8 +294,15 @@ def is_nonsense(task: Record) -> bool:
     least = [task["kerf"], task["joint_price"], *(p["length"] - 1 for p in task["pieces"])]
     least += [piece["count"] for piece in task["pieces"]] + [s["length"] - 1 for s in sold]
     least += [number for s in sold for number in (s["price"], s["trim"], s["limit"] or 0)]
-    least += [line[name] for line in task["lines"] for name in LEAST_OF_A_LINE]
-    return min(least) < 0 or len(names) != len(sold)
+    least += [line[name] for line in task["lines"] for name in NOT_BELOW_0]
+    pairs, sets = (
+        [(pair["one"], pair["other"]) for pair in task["beside"]],
+        range(len(task["lines"])),
+    )
+    unlike = all(one in sets and other in sets and one != other for one, other in pairs)
+    ordered = all(line["stations"] == sorted(set(line["stations"])) for line in task["lines"])
+    twice = len(names) != len(sold) or len(set(pairs)) != len(pairs)
+    return min(least) < 0 or twice or not unlike or not ordered
 
 
 def check(proof: Record) -> tuple[bool, str]:
@@ -265,8 +332,6 @@ def check(proof: Record) -> tuple[bool, str]:
         (stock["price"], stock["limit"], [carries[s] for carries, _, _ in sets])
         for s, stock in enumerate(task["stock"])
     ]
-    scale = sets[0][2] if sets else 1  # boards far from worth their price first: fewer branches
-    kinds.sort(key=lambda k: -(k[0] * scale - (k[2] or [0])[0]) * 1000 // max(1, k[0]))
     price = task["joint_price"] if task["lines"] else 0
     if price:
         kinds.append((price, None, [price * scale for _, _, scale in sets]))
@@ -307,6 +372,15 @@ def pieces_wanted(task: Record, joints: list[list[list[int]]]) -> Counter[int] |
         for number, (row, other) in enumerate(pairwise(rows), 1):
             if any(abs(a - b) < line["stagger"] for a in row for b in other):
                 return f"joints of rows {number} and {number + 1} are too near each other"
+    for pair in task["beside"]:
+        one, other = task["lines"][pair["one"]], task["lines"][pair["other"]]
+        stagger, shift = (
+            max(one["stagger"], other["stagger"]),
+            other["first_station"] - one["first_station"],
+        )
+        for row, near in zip(joints[pair["one"]][-1:], joints[pair["other"]][:1], strict=False):
+            if any(abs(a - b - shift) < stagger for a in row for b in near):
+                return f"joints of set {pair['one']} are too near those of set {pair['other']}"
     return wanted
 
 
