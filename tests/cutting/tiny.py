@@ -1,20 +1,28 @@
 """Decks so tiny that every sequence of lines and every way of cutting can be gone through."""
 
+from collections.abc import Callable, Iterator
+from itertools import count, islice
 from random import Random
 
 from cutting.brute import least_cost
 from cutting.rules import assert_keeps_the_rules
 from drylay.cutting.engine import solve
 from drylay.cutting.errors import NoPlan
-from drylay.cutting.model import Beside, Line, Piece, Stock, Task
+from drylay.cutting.model import Beside, CutPlan, Line, Piece, Stock, Task
 from drylay.cutting.verify import verify
 
 FEW_PIECES = 16  # going through all cuttings of more takes too long
 
 
+def tiny_decks(many: int, first_seed: int = 0) -> Iterator[tuple[int, Task]]:
+    """Yield so many tiny decks with their seeds, from the first seed on."""
+    made = ((seed, tiny(seed)) for seed in count(first_seed))
+    return islice(((s, task) for s, task in made if most_pieces(task) <= FEW_PIECES), many)
+
+
 def tiny(seed: int) -> Task:
-    """Return a tiny deck: by turns one set of lines, several beside one another, pieces only."""
-    make = (one_set, several_sets, parted_sets, one_set, several_sets, loose_pieces)[seed % 6]
+    """Return a tiny deck: by turns one set of lines, sets beside one another, parted lines."""
+    make = (one_set, several_sets, parted_sets, several_sets)[seed % 4]
     return make(Random(f"tiny {seed}"))
 
 
@@ -118,22 +126,48 @@ def most_pieces(task: Task) -> int:
     return total
 
 
-def wrong_with(task: Task) -> str:
+def wrong_with(task: Task, solve: Callable[..., CutPlan] = solve) -> str:
     """Return what is wrong with what the cutter makes of a tiny task, "" if nothing is."""
     least = least_cost(task)
+    return _wrong_in_mode(task, least, "proven", solve) or _wrong_in_mode(
+        task, least, "quick", solve
+    )
+
+
+def _wrong_in_mode(task: Task, least: int | None, mode: str, solve: Callable[..., CutPlan]) -> str:
     try:
-        plan = solve(task)
+        plan = solve(task, mode=mode)
     except NoPlan as none:
-        return "" if least is None else f"no plan ({none}), but there is one at {least}"
+        return "" if least is None else f"{mode}: no plan ({none}), but there is one at {least}"
     if least is None:
-        return f"a plan at {plan.objective}, but there is none"
+        return f"{mode}: a plan at {plan.objective}, but there is none"
     try:
         assert_keeps_the_rules(task, plan)
     except AssertionError as error:
-        return f"the plan breaks a rule: {error}"
+        return f"{mode}: the plan breaks a rule: {error}"
     verdict = verify(plan.proof)
-    if not verdict.holds:
-        return f"the proof does not hold: {verdict.why}"
-    if not plan.bound <= least:
-        return f"a bound of {plan.bound}, but there is a plan at {least}"
-    return "" if plan.objective == least else f"a plan at {plan.objective}, but there is {least}"
+    if not verdict.holds or verdict.bound < plan.bound:
+        return f"{mode}: the proof does not hold: {verdict.why}"
+    if plan.bound > least:
+        return f"{mode}: a bound of {plan.bound}, but there is a plan at {least}"
+    if plan.objective < least or (mode == "proven" and plan.objective > least):
+        return f"{mode}: a plan at {plan.objective}, but the least is {least}"
+    return ""
+
+
+def traits(task: Task, plan: CutPlan | None) -> Iterator[str]:
+    """Yield what is notable about a task and its plan, so that a campaign tells what it met."""
+    lines = task.lines
+    told = {
+        "several sets": len(lines) > 1,
+        "three lines or more side by side": any(line.count > 2 for line in lines),
+        "a stagger larger than the least bays": any(n.stagger > n.least_bays for n in lines),
+        "a cap of joints": any(line.most_joints is not None for line in lines),
+        "a limited length": any(s.limit is not None for s in task.stock),
+        "a length at no price": any(s.price == 0 for s in task.stock),
+        "a fixed piece": bool(task.pieces),
+        "no plan": plan is None,
+        "joints in the plan": plan is not None and plan.joint_count > 0,
+        "proven": plan is not None and plan.gap == 0,
+    }
+    return (name for name, holds in told.items() if holds)
