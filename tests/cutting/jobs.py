@@ -62,7 +62,7 @@ def jobs_in(folder: Path) -> list[Job]:
         except JobError as error:
             faults += error.faults
     if not jobs and not faults:
-        faults = [Fault(path="", file=str(folder), found="no *.json", wanted="job files")]
+        faults = [Fault(path=str(folder), found="no *.json", wanted="job files")]
     if faults:
         raise JobError(tuple(faults))
     return jobs
@@ -73,7 +73,7 @@ def read_job(path: Path) -> Job:
     try:
         document = json.loads(path.read_text("utf-8"))
     except (OSError, ValueError, RecursionError) as error:
-        fault = Fault(path="", file=path.name, found=str(error), wanted="a JSON file")
+        fault = Fault(path=path.name, found=str(error), wanted="a JSON file")
         raise JobError((fault,)) from None
     return job_of(document, file=path.name)
 
@@ -82,7 +82,7 @@ def job_of(document: Any, *, file: str = "") -> Job:
     """Return the job that a file's content tells."""
     reader = _Reader(file)
     if not isinstance(document, dict):
-        reader.fault("", document, "a table")
+        reader.fault("whole file", document, "a table")
         raise JobError(tuple(reader.faults))
     task = _task(reader, document)
     name, kind = document.get("name", Path(file).stem), document.get("kind")

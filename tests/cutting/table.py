@@ -54,7 +54,9 @@ def lines_of(row: Row) -> Iterator[str]:
     if len(name) > NAME:
         yield name
         name = ""
-    yield _line(name, _own(row), _beside(row))
+    own, beside = _cells(_own(row), COLUMNS), _cells(_beside(row), BESIDE)
+    line = f"{name:{NAME}} {own} | {beside}"
+    yield from [line] if len(line) <= WIDE else [f"{name:{NAME}} {own} |", f"{beside:>{WIDE}}"]
     for wrong in row.wrong:
         yield from _wrapped(f"WRONG: {wrong}")
 
@@ -124,7 +126,7 @@ def per_cent_told(value: float | None) -> str:
     """Return a per cent with three places; what is not nought never looks like it."""
     if value is None:
         return "-"
-    told = f"{value:.3f}"
+    told = f"{value:.3f}" if abs(value) < 1000 else f"{value:.2g}"
     if value and not float(told):
         return "<.001" if value > 0 else ">-.001"
     return told
@@ -135,6 +137,11 @@ def per_cent_told(value: float | None) -> str:
 
 def summary(rows: list[Row]) -> Iterator[str]:
     """Yield what the rows of one group and mode come to."""
+    for line in _facts(rows):
+        yield from textwrap.wrap(line, WIDE, subsequent_indent=" " * 22, break_on_hyphens=False)
+
+
+def _facts(rows: list[Row]) -> Iterator[str]:
     title = f"{rows[0].group}, {rows[0].mode} mode"
     yield title
     yield "-" * len(title)
@@ -148,9 +155,7 @@ def summary(rows: list[Row]) -> Iterator[str]:
     if planned:
         yield from _over_baselines(planned)
     wrong = [row.name for row in rows if row.wrong]
-    yield from textwrap.wrap(
-        _fact("wrong", f"{len(wrong)} {' '.join(wrong)}".rstrip()), WIDE, subsequent_indent=" " * 22
-    )
+    yield _fact("wrong", f"{len(wrong)} {' '.join(wrong)}")
 
 
 def _plans(planned: list[Row]) -> Iterator[str]:

@@ -174,7 +174,7 @@ def test_a_folder_tells_the_faults_of_all_its_files(tmp_path: Path) -> None:
     (tmp_path / "c.json").write_text(json.dumps(SMALL), "utf-8")
     with pytest.raises(JobError) as told:
         jobs_in(tmp_path)
-    assert [fault.file for fault in told.value.faults] == ["a.json", "b.json"]
+    assert [str(f).split(":")[0] for f in told.value.faults] == ["a.json", "b.json"]
 
 
 def test_a_folder_without_jobs_is_a_fault(tmp_path: Path) -> None:
