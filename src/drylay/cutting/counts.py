@@ -1,17 +1,15 @@
 """Raises the bound over whole board counts, one worth vector at a time."""
 
+from collections.abc import Sequence
 from math import ceil
 from typing import Any
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.cutting.master import Master, Prices
 from drylay.cutting.solver import INF, Column, add_columns, best_whole, open_whole
 from drylay.cutting.verify import Searched, price_step, search
 from drylay.cutting.worths import Worth, worth_of
-
-
-FEW_NODES = 1500  # beyond these the solver is quicker
 
 
 @frozen(kw_only=True)
@@ -31,7 +29,8 @@ class Tally:
     `verify.search`, in integers.
     """
 
-    def __init__(self, master: Master) -> None:
+    def __init__(self, master: Master, nodes: int, *, ask_solver: bool) -> None:
+        self.nodes, self.ask_solver = nodes, ask_solver
         ready, task = master.ready, master.ready.task
         self.master = master
         self.joint_price = task.joint_price if task.lines else 0
@@ -45,17 +44,21 @@ class Tally:
         if self.model is not None:
             self._add_row(worth)
 
-    def cheapest(self, low: int, below: int) -> tuple[Counts | None, int]:
+    def cheapest(
+        self, low: int, below: int, limits: Sequence[int | None] | None = None
+    ) -> tuple[Counts | None, int]:
         """Return the cheapest counts found, and what counts cost at least.
 
         No counts if there are none under `below` or none were found. Counts that cost less than
-        `low` are left out.
+        `low` are left out. With `limits` on the boards only the own search is asked.
         """
         step, width = price_step(self.master.ready.task), 1
         found: Counts | None = None
         while low < below:
             money = min(low + (width - 1) * step, below - step)
-            searched = self._within(money)
+            searched = self._within(money, limits)
+            if not searched.finished and (limits is not None or not self.ask_solver):
+                return found, low
             if not searched.finished:
                 guess, least = self._solved(low, below)
                 return guess or found, least
@@ -66,9 +69,15 @@ class Tally:
                 below, width = found.cost, max(1, (found.cost - low) // step // 2)
         return found, below
 
-    def _within(self, money: int) -> Searched:
+    def _within(self, money: int, limits: Sequence[int | None] | None) -> Searched:
+        task = self.master.ready.task
+        if limits is not None:
+            stock = list(task.stock)
+            for board, limit in zip(self.master.ready.boards, limits, strict=True):
+                stock[board.stock] = evolve(stock[board.stock], limit=limit)
+            task = evolve(task, stock=tuple(stock))
         weighed = [worth.weighed for worth in self.worths]
-        return search(self.master.ready.task, weighed, money, FEW_NODES, self.master.tick)
+        return search(task, weighed, money, self.nodes, self.master.tick)
 
     def _counts(self, searched: Searched) -> Counts:
         task = self.master.ready.task
@@ -121,8 +130,8 @@ class Tally:
         self.model.addRow(demand / scale, INF, len(places), places, found)
 
 
-def cut_off(master: Master, counts: Counts) -> tuple[Worth | None, Prices | None]:
-    """Return a worth vector these counts do not satisfy, and the linear optimum within them.
+def cut_off(master: Master, counts: Counts) -> tuple[Worth | None, bool]:
+    """Return a worth vector these counts do not satisfy, and whether a linear optimum is known.
 
     The optimum is found with no more boards than these: where it costs more, its prices
     say so for any other counts as well. If it does not, the boards are taken as paid for
@@ -137,7 +146,7 @@ def cut_off(master: Master, counts: Counts) -> tuple[Worth | None, Prices | None
         joints = master.ready.task.joint_price * counts.joints
         worth = None if sunk is None else _cutting(master, sunk, counts, joints)
         master.sink_costs(False)
-    return worth, prices
+    return worth, prices is not None
 
 
 def _cutting(master: Master, prices: Prices, counts: Counts, cost: int) -> Worth | None:

@@ -216,7 +216,9 @@ class WorkLimits:
     the stations of odd and even lines, `proof_nodes` in the integer search
     that anyone may have to repeat, `fill_nodes` in one depth-first search for a pattern
     before a table is used instead, `fillings` of one board listed for the whole-number
-    search, `tries` at making a plan of whole boards.
+    search, `tries` at making a plan within whole board counts, each with up to `leans` to
+    unlike lines, `sides` of linear programmes solved to settle which stations lanes joint on,
+    `search_nodes` of one integer search for board counts before the solver is asked.
     """
 
     rounds: int = 400
@@ -227,6 +229,9 @@ class WorkLimits:
     fill_nodes: int = 20_000
     fillings: int = 1000
     tries: int = 4
+    sides: int = 60
+    leans: int = 3
+    search_nodes: int = 20_000
 
 
 @frozen(kw_only=True)

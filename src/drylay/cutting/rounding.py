@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from attrs import frozen
 
-from drylay.cutting.master import Filling, Master, Prices
 from drylay.cutting.lanes import Lane
+from drylay.cutting.master import Filling, Master, Prices
 from drylay.cutting.ready import Ready
 from drylay.cutting.solver import INF, Answer, Column, solve_whole
 from drylay.cutting.verify import price_step
@@ -54,17 +54,25 @@ def choice_within(master: Master, prices: Prices, barred: frozenset[int], below:
 
 
 def whole_plan(
-    master: Master, choice: Choice, *, free_sides: bool, nodes: int, enough: float = -INF
+    master: Master,
+    choice: Choice,
+    caps: Sequence[float],
+    *,
+    free_sides: bool,
+    nodes: int,
+    enough: float = -INF,
 ) -> Draft | None:
     """Return the best plan of whole boards the solver finds among the chosen columns.
 
-    With `free_sides` it also chooses which stations each lane joints on; else the arcs leave
-    no choice. At a cost of `enough` the search may end. None if it finds none.
+    No more boards of each stock are bought than the `caps`. With `free_sides` it also chooses
+    which stations each lane joints on; else the arcs leave no choice. At a cost of `enough` the
+    search may end. None if it finds none.
     """
     fillings = [master.fillings[number] for number in choice.fillings]
     columns = [_dearer(master, master.fixed[arc], arc) for arc in choice.arcs]
     columns += [_dearer(master, master.filling_column(filling), -1) for filling in fillings]
     low, high = list(master.rows[0]), list(master.rows[1])
+    high[master.board_row : master.board_row + len(caps)] = caps
     half = price_step(master.ready.task) / 2
     if choice.below < INF:
         columns = [(c, most, (*r, len(low)), (*v, c)) for c, most, r, v in columns]
@@ -141,7 +149,7 @@ def _clashes(
 def _draft(master: Master, choice: Choice, answer: Answer) -> Draft | None:
     counts = [round(value) for value in answer.values]
     flows = dict(zip(choice.arcs, counts, strict=False))
-    lines = [_lines(master, lane, flows) for lane in range(len(master.ready.lanes))]
+    lines = [lines_of(master, lane, flows) for lane in range(len(master.ready.lanes))]
     wanted = list(master.ready.wanted)
     for arc, count in flows.items():
         wanted[master.arcs[arc][1].length] += count
@@ -154,7 +162,7 @@ def _draft(master: Master, choice: Choice, answer: Answer) -> Draft | None:
     return None if boards is None else make_draft(master.ready, boards, lines)
 
 
-def _lines(master: Master, lane: int, flows: dict[int, int]) -> list[tuple[int, ...]]:
+def lines_of(master: Master, lane: int, flows: dict[int, int]) -> list[tuple[int, ...]]:
     """Return the joints of every line of a lane, taken one by one out of its flow."""
     leaving: dict[int, list[int]] = {}
     for column, (number, arc) in enumerate(master.arcs):
