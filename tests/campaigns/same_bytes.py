@@ -24,7 +24,8 @@ def main() -> int:
     runs = []
     for turn in range(given.repeats):
         runs.append(in_a_fresh_process(given.set, turn))
-        print(f"... process {turn + 1}", file=sys.stderr, flush=True)
+        so_far = "" if runs[-1] == runs[0] else f", not alike: {differences(runs)}"
+        print(f"... process {turn + 1}{so_far}", file=sys.stderr, flush=True)
     runs += in_threads(SETS[given.set](), given.repeats)
     differing = differences(runs)
     size = sum(map(len, runs[0]))
