@@ -68,7 +68,10 @@ class Plan:
 
 @frozen(kw_only=True)
 class Row:
-    """One job in one mode: the plan (None: there is none), baselines, and all that is wrong."""
+    """One job in one mode: the plan (None: there is none), baselines, and all that is wrong.
+
+    `cpu_seconds` are the processor's, which other work on the machine does not stretch.
+    """
 
     name: str
     group: str
@@ -77,6 +80,7 @@ class Row:
     known_bound: float | None
     plan: Plan | None
     seconds: float
+    cpu_seconds: float
     none_proven: bool = False  # without a plan: whether it is certain that there is none
     baselines: dict[str, Baseline]
     wrong: tuple[str, ...] = ()
@@ -116,20 +120,20 @@ def _row(job: Job, group: str, mode: str, effort: Effort, baselines: dict[str, B
         known_bound=job.lower_bound,
         plan=None,
         seconds=0.0,
+        cpu_seconds=0.0,
         baselines=baselines,
     )
-    began = time.perf_counter()
+    began, cpu_began = time.perf_counter(), time.process_time()
     try:
         found = effort.solve(job.task, mode=mode, limits=WorkLimits(nodes=effort.nodes))
     except NoPlan as none:
         wrong = () if none.proven else (f"no plan was found: {none}",)
-        took = time.perf_counter() - began
-        return evolve(row, seconds=took, none_proven=none.proven, wrong=wrong)
+        return evolve(row, none_proven=none.proven, wrong=wrong)
     except Exception as error:  # whatever it is, the other jobs are measured too
         return evolve(row, wrong=(f"raised {type(error).__name__}: {error}",))
-    took = time.perf_counter() - began
+    took, cpu_took = time.perf_counter() - began, time.process_time() - cpu_began
     plan, wrong = _checked(job.task, found)
-    return evolve(row, seconds=took, plan=plan, wrong=wrong)
+    return evolve(row, seconds=took, cpu_seconds=cpu_took, plan=plan, wrong=wrong)
 
 
 def _checked(task: Task, found: CutPlan) -> tuple[Plan, tuple[str, ...]]:

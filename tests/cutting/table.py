@@ -151,7 +151,8 @@ def _facts(rows: list[Row]) -> Iterator[str]:
     yield _fact("with a plan", told + (f", certain that there is none: {none}" if none else ""))
     if planned:
         yield from _plans(planned)
-    yield _fact("time", f"{spread([1000 * row.seconds for row in rows], 'ms')}")
+    yield _fact("time", spread([1000 * row.seconds for row in planned or rows], "ms"))
+    yield _fact("  processor's", spread([1000 * row.cpu_seconds for row in planned or rows], "ms"))
     if planned:
         yield from _over_baselines(planned)
     wrong = [row.name for row in rows if row.wrong]

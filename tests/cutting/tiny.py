@@ -35,7 +35,7 @@ def stock(rng: Random, i: int) -> Stock:
         length=length,
         price=0 if shed else length * rng.randint(8, 12) // 10 + rng.randint(0, 9),
         trim=rng.choice([0, 0, 2]),
-        limit=rng.randint(1, 2) if shed else rng.choice([None, None, None, 0, 1, 3]),
+        limit=rng.randint(1, 2) if shed else rng.choice([None, None, None, None, 0, 1, 2, 4]),
     )
 
 
@@ -77,7 +77,7 @@ def several_sets(rng: Random) -> Task:
         last = rng.randint(first + 2, len(grid) - 1)
         ends = grid[first] - rng.randint(0, 9), grid[last] + rng.randint(0, 9)
         stations = (ends[0], *grid[first + 1 : last], ends[1])
-        count = rng.choice([1, 1, 2])
+        count = rng.choice([1, 1, 2, 3])
         lines.append(_line(rng, stations, first=first, least=least, count=count))
     beside = tuple(Beside(one=i, other=i + 1) for i in range(len(lines) - 1))
     return task(rng, tuple(lines), beside)
