@@ -44,9 +44,14 @@ def test_a_pipe_closed_early_is_no_traceback() -> None:
 
 
 def test_an_interrupt_is_one_word() -> None:
-    """The process interrupts itself at its first step, so that no clock decides."""
+    """The process interrupts itself at its first step, so that no clock decides.
+
+    A process started in the background of a shell ignores interrupts and hands that on, so the
+    handler is set back first.
+    """
     told = (
         "import os, signal, sys\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"
         "from drylay.cli import main, screen\n"
         "from drylay.cli import commands\n"
         "commands.progress_of = lambda _: lambda *_: os.kill(os.getpid(), signal.SIGINT)\n"

@@ -1,12 +1,17 @@
 """Raises the bound over whole board counts, one worth vector at a time."""
 
-from collections.abc import Sequence
+from math import ceil
+from typing import Any
 
 from attrs import frozen
 
 from drylay.cutting.master import Master, Prices
-from drylay.cutting.verify import price_step, search
+from drylay.cutting.solver import INF, Column, add_columns, best_whole, open_whole
+from drylay.cutting.verify import Searched, price_step, search
 from drylay.cutting.worths import Worth, worth_of
+
+
+FEW_NODES = 1500  # beyond these the solver is quicker
 
 
 @frozen(kw_only=True)
@@ -18,47 +23,102 @@ class Counts:
     cost: int
 
 
-def cheapest_counts(
-    master: Master, worths: Sequence[Worth], low: int, below: int
-) -> Counts | int | None:
-    """Return the cheapest counts that cost at least `low` and less than `below`.
+class Tally:
+    """The whole-number programme over board counts and joints that worth vectors leave open.
 
-    If there are none, `below`: a bound. None if the search would take too many nodes.
+    Asked by a search of few nodes first, since most answers are near; else by the solver. Its
+    answers are the engine's next guess and its claim; what is told to others is proven by
+    `verify.search`, in integers.
     """
-    step, width = price_step(master.ready.task), 1
-    found: Counts | None = None
-    while low < below:
-        money = min(low + (width - 1) * step, below - step)
-        searched = counts_within(master, worths, money)
-        if searched is None:
-            return None
-        if isinstance(searched, Counts):
-            found = searched
-            if searched.cost <= low:
-                return found
-            below, width = searched.cost, max(1, (searched.cost - low) // step // 2)
-        else:
-            low, width = money + step, 2 * width
-            if found and low >= found.cost:
-                return found
-    return found or below
 
+    def __init__(self, master: Master) -> None:
+        ready, task = master.ready, master.ready.task
+        self.master = master
+        self.joint_price = task.joint_price if task.lines else 0
+        self.fewest = ready.fewest_joints
+        self.worths: list[Worth] = []
+        self.model: Any = None
 
-def counts_within(master: Master, worths: Sequence[Worth], money: int) -> Counts | bool | None:
-    """Return some counts within `money`; False if there are none, None if that is not known."""
-    task = master.ready.task
-    weighed = [worth.weighed for worth in worths]
-    searched = search(task, weighed, money, master.limits.proof_nodes, master.tick)
-    if not searched.finished:
-        return None
-    if searched.boards is None:
-        return False
-    cost = sum(n * s.price for n, s in zip(searched.boards, task.stock, strict=True))
-    return Counts(
-        boards=tuple(searched.boards[board.stock] for board in master.ready.boards),
-        joints=searched.joints,
-        cost=cost + task.joint_price * searched.joints,
-    )
+    def add(self, worth: Worth) -> None:
+        """Add what a worth vector demands."""
+        self.worths.append(worth)
+        if self.model is not None:
+            self._add_row(worth)
+
+    def cheapest(self, low: int, below: int) -> tuple[Counts | None, int]:
+        """Return the cheapest counts found, and what counts cost at least.
+
+        No counts if there are none under `below` or none were found. Counts that cost less than
+        `low` are left out.
+        """
+        step, width = price_step(self.master.ready.task), 1
+        found: Counts | None = None
+        while low < below:
+            money = min(low + (width - 1) * step, below - step)
+            searched = self._within(money)
+            if not searched.finished:
+                guess, least = self._solved(low, below)
+                return guess or found, least
+            if searched.boards is None:
+                low, width = money + step, 2 * width
+            else:
+                found = self._counts(searched)
+                below, width = found.cost, max(1, (found.cost - low) // step // 2)
+        return found, below
+
+    def _within(self, money: int) -> Searched:
+        weighed = [worth.weighed for worth in self.worths]
+        return search(self.master.ready.task, weighed, money, FEW_NODES, self.master.tick)
+
+    def _counts(self, searched: Searched) -> Counts:
+        task = self.master.ready.task
+        assert searched.boards is not None
+        cost = sum(n * s.price for n, s in zip(searched.boards, task.stock, strict=True))
+        return Counts(
+            boards=tuple(searched.boards[board.stock] for board in self.master.ready.boards),
+            joints=searched.joints,
+            cost=cost + self.joint_price * searched.joints,
+        )
+
+    # -- by the solver -------------------------------------------------------------------
+
+    def _solved(self, low: int, below: int) -> tuple[Counts | None, int]:
+        self.master.tick()
+        if self.model is None:
+            self._open()
+        step = price_step(self.master.ready.task)
+        self.model.changeRowBounds(0, low - step / 4, below - step / 2)
+        values, least = best_whole(self.model)
+        least = below if least >= below else max(low, -(-ceil(least - 1e-6) // step) * step)
+        if values is None:
+            return None, least
+        counts = [round(value) for value in values]
+        boards, joints = tuple(counts[:-1]), counts[-1]
+        prices = [board.price for board in self.master.ready.boards]
+        cost = sum(n * price for n, price in zip(boards, prices, strict=True))
+        cost += self.joint_price * joints
+        return Counts(boards=boards, joints=joints, cost=cost), least
+
+    def _open(self) -> None:
+        boards = self.master.ready.boards
+        prices = [float(board.price) for board in boards] + [float(self.joint_price)]
+        most = [INF if b.limit is None else float(b.limit) for b in boards] + [INF]
+        self.model = open_whole([0.0], [INF])
+        columns: list[Column] = [
+            (price, cap, (0,), (price,)) for price, cap in zip(prices, most, strict=True)
+        ]
+        add_columns(self.model, columns, whole=True)
+        self.model.changeColBounds(len(boards), float(self.fewest), INF)
+        for worth in self.worths:
+            self._add_row(worth)
+
+    def _add_row(self, worth: Worth) -> None:
+        carries, demand, scale = worth.weighed
+        values = [carries[board.stock] / scale for board in self.master.ready.boards]
+        values.append(float(self.joint_price))
+        places = [place for place, value in enumerate(values) if value]
+        found = [values[place] for place in places]
+        self.model.addRow(demand / scale, INF, len(places), places, found)
 
 
 def cut_off(master: Master, counts: Counts) -> tuple[Worth | None, Prices | None]:
@@ -71,7 +131,7 @@ def cut_off(master: Master, counts: Counts) -> tuple[Worth | None, Prices | None
     master.cap_boards([float(count) for count in counts.boards])
     prices = master.solve()
     worth = None if prices is None else _cutting(master, prices, counts, counts.cost)
-    if prices is not None and worth is None:
+    if prices is not None and worth is None and master.ready.lanes:
         master.sink_costs(True)
         sunk = master.solve()
         joints = master.ready.task.joint_price * counts.joints

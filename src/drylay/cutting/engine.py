@@ -5,7 +5,8 @@ from typing import Protocol
 
 from attrs import evolve, frozen
 
-from drylay.cutting.counts import Counts, cheapest_counts, counts_within, cut_off
+from drylay.cutting.counts import Counts, Tally, cut_off
+from drylay.cutting.dive import dive
 from drylay.cutting.errors import NoPlan
 from drylay.cutting.master import Master, Prices
 from drylay.cutting.model import (
@@ -22,7 +23,7 @@ from drylay.cutting.none import is_proven, why_none
 from drylay.cutting.ready import make_ready
 from drylay.cutting.rounding import Draft, choice_within, make_draft, whole_plan
 from drylay.cutting.sides import settle_sides
-from drylay.cutting.verify import price_step, search
+from drylay.cutting.verify import search
 from drylay.cutting.worths import Worth, best_direct, worth_of
 from drylay.errors import Cancelled
 
@@ -70,7 +71,7 @@ def solve(
         raise NoPlan(why_none(master), proven=is_proven(master))
     worth = worth_of(master, root)
     state = _State(draft=None, worths=[worth], bound=best_direct(master, [worth]))
-    state = _with_some_plan(master, _with_sides(master, state, root))
+    state = _with_some_plan(master, _with_plan(master, state, root))
     if state.draft is None:
         raise NoPlan(why_none(master), proven=is_proven(master))
     if mode == "proven":
@@ -99,8 +100,12 @@ def _ticker(progress: Progress | None, cancel: Token | None) -> Callable[[], Non
     return tick
 
 
-def _with_sides(master: Master, state: _State, prices: Prices) -> _State:
-    """Return the state with a plan of whole boards on the sides a linear optimum suggests."""
+def _with_plan(
+    master: Master, state: _State, prices: Prices, counts: Counts | None = None
+) -> _State:
+    """Return the state with a plan near a linear optimum, within the counts it was found for."""
+    if not master.ready.lanes:
+        return _dived(master, state, counts)
     sides = settle_sides(master, prices)
     if sides is None:
         master.limit_arcs(set())
@@ -108,6 +113,18 @@ def _with_sides(master: Master, state: _State, prices: Prices) -> _State:
     choice = choice_within(master, sides.prices, sides.barred, _below(state))
     draft = whole_plan(master, choice, free_sides=False, nodes=master.limits.nodes)
     return evolve(state, draft=_better(state.draft, draft))
+
+
+def _dived(master: Master, state: _State, counts: Counts | None) -> _State:
+    ready = master.ready
+    caps = _uncapped(master) if counts is None else [float(n) for n in counts.boards]
+    boards = dive(master, ready.wanted, caps, _below(state))
+    draft = None if boards is None else make_draft(ready, boards, [])
+    return evolve(state, draft=_better(state.draft, draft))
+
+
+def _uncapped(master: Master) -> list[float]:
+    return [float("inf") if b.limit is None else float(b.limit) for b in master.ready.boards]
 
 
 def _with_some_plan(master: Master, state: _State) -> _State:
@@ -159,55 +176,43 @@ def _met(state: _State) -> bool:
 
 def _close(master: Master, state: _State) -> _State:
     """Raise the bound and better the plan until they meet or the work runs out."""
+    tally = Tally(master)
+    for worth in state.worths:
+        tally.add(worth)
     for _ in range(master.limits.tries):
-        state, prices = _raised(master, state)
-        if _met(state):
-            break
         before = state.draft
-        if prices is not None:
-            state = _with_sides(master, state, prices)
-        if not _met(state) and state.draft is before:
-            state = _with_rich_fillings(master, state)
+        state, left = _raised(master, state, tally)
+        if left is None or _met(state):
+            break
         if state.draft is before:
+            state = _with_rich_fillings(master, state)
+        if _met(state) or state.draft is before:
             break
     return state
 
 
-def _raised(master: Master, state: _State) -> tuple[_State, Prices | None]:
+def _raised(master: Master, state: _State, tally: Tally) -> tuple[_State, Counts | None]:
     """Raise the bound over whole board counts as far as worth vectors can.
 
-    If it does not meet the plan, the linear optimum for the cheapest counts comes along.
+    If it does not meet the plan, the counts that no worth vector cuts off come along; a plan
+    was looked for within them.
     """
-    uncapped = [float("inf") if b.limit is None else float(b.limit) for b in master.ready.boards]
-    prices, cheapest = None, False
     for _ in range(master.limits.bound_cuts):
-        if _met(state):
+        most = int(_below(state))
+        counts, least = tally.cheapest(state.bound, most)
+        state = evolve(state, bound=max(state.bound, least))
+        if counts is None or _met(state):
             break
-        counts = _next_counts(master, state, cheapest)
-        if counts is None:
-            break
-        if isinstance(counts, int):
-            state = evolve(state, bound=counts)
-            continue
-        if cheapest:
-            state = evolve(state, bound=max(state.bound, counts.cost))
         worth, prices = cut_off(master, counts)
-        if worth is not None:
-            state = evolve(state, worths=[*state.worths, worth])
-        elif cheapest:
-            break
-        cheapest = cheapest or worth is None
-    master.cap_boards(uncapped)
-    return state, prices
-
-
-def _next_counts(master: Master, state: _State, cheapest: bool) -> Counts | int | None:
-    """Return counts that cost less than the plan (the cheapest, if asked); its cost if none do."""
-    most = int(_below(state))
-    if cheapest:
-        return cheapest_counts(master, state.worths, state.bound, most)
-    found = counts_within(master, state.worths, most - price_step(master.ready.task))
-    return most if found is False else None if found is True else found
+        if worth is None:
+            if prices is not None:
+                state = _with_plan(master, state, prices, counts)
+            master.cap_boards(_uncapped(master))
+            return state, counts
+        tally.add(worth)
+        state = evolve(state, worths=[*state.worths, worth])
+    master.cap_boards(_uncapped(master))
+    return state, None
 
 
 def _plan(master: Master, mode: str, state: _State) -> CutPlan:

@@ -40,11 +40,17 @@ class _Depth:
     """A depth-first search, best worth per length first."""
 
     def __init__(
-        self, order: list[int], worths: Sequence[float], sizes: Sequence[int], nodes: int
+        self,
+        order: list[int],
+        worths: Sequence[float],
+        sizes: Sequence[int],
+        nodes: int,
+        most: Sequence[int] | None = None,
     ) -> None:
         self.order, self.nodes = order, nodes
         self.worths = [worths[i] for i in order]
         self.sizes = [sizes[i] for i in order]
+        self.most = [1_000_000_000] * len(order) if most is None else [most[i] for i in order]
         self.least = list(self.sizes)
         for k in range(len(order) - 2, -1, -1):
             self.least[k] = min(self.least[k], self.least[k + 1])
@@ -70,7 +76,7 @@ class _Depth:
             worth, size = self.worths[piece], self.sizes[piece]
             if (total - self.top) * size + space * worth <= 0:
                 return
-            for count in range(space // size, 0, -1):
+            for count in range(min(space // size, self.most[piece]), 0, -1):
                 more, left = total + count * worth, space - count * size
                 if piece == last or left < self.least[piece + 1]:
                     if more > self.top:
@@ -80,6 +86,30 @@ class _Depth:
                 if (more - self.top) * following + left * self.worths[piece + 1] <= 0:
                     break
                 self._visit(piece + 1, left, more, (*chosen, (piece, count)))
+
+
+def fullest_within(
+    worths: Sequence[float],
+    sizes: Sequence[int],
+    most: Sequence[int],
+    space: int,
+    *,
+    least: float,
+    nodes: int,
+) -> dict[int, int]:
+    """Return the pieces, so many of each at most, worth most of all that fit into a space.
+
+    None of them if nothing is worth more than `least`. After `nodes` branches the best found
+    so far is returned.
+    """
+    fits = [i for i, size in enumerate(sizes) if size <= space and most[i] and worths[i] > 1e-9]
+    order = sorted(fits, key=lambda i: (-worths[i] / sizes[i], i))
+    search = _Depth(order, worths, sizes, nodes, most)
+    try:
+        search.best(space, least)
+    except OverflowError:
+        pass
+    return {search.order[k]: count for k, count in search.chosen}
 
 
 Chain = tuple[int, "Chain"] | tuple[()]  # the pieces so far, last first

@@ -7,16 +7,17 @@ stock. The prices of the rows are the worths of the certificates.
 """
 
 from collections.abc import Callable, Sequence
-from itertools import accumulate, pairwise
+from math import gcd
 from typing import Any
 
 from attrs import frozen
 
 from drylay.cutting.fill import fullest, rich_fillings
-from drylay.cutting.model import Line, WindowPrice, WorkLimits
-from drylay.cutting.ready import Lane, Ready
+from drylay.cutting.lanes import Arc
+from drylay.cutting.model import Task, WindowPrice, WorkLimits
+from drylay.cutting.ready import Ready
 from drylay.cutting.solver import INF, Answer, Column, add_columns, open_model, solve_lp
-from drylay.cutting.verify import widest_window
+from drylay.cutting.windows import Group, groups_beside, too_full
 
 Filling = tuple[int, tuple[tuple[int, int], ...]]  # board, (length, how many) ...
 
@@ -51,6 +52,8 @@ class Master:
             (lane, arc) for lane in range(len(ready.lanes)) for arc in ready.lanes[lane].arcs
         ]
         self.starts = _lane_starts(ready)
+        self.pairs = list(groups_beside(ready.task, ready.lanes))
+        self.jointed = _jointed(self.arcs)
         self.penalty = 20.0 * (max((b.price for b in ready.boards), default=0) + 1)
         self.penalty += ready.task.joint_price
         self.fixed = [*self._arc_columns(), *self._elastic_columns()]
@@ -93,7 +96,7 @@ class Master:
     @property
     def staggered(self) -> bool:
         """Whether some set has lines that mind their neighbours."""
-        return any(not lane.odd for lane in self.ready.lanes)
+        return bool(self.ready.near)
 
     def _elastic_columns(self) -> list[Column]:
         rows = [*range(len(self.ready.lengths)), *self.starts[:-1]]
@@ -118,17 +121,60 @@ class Master:
     def add_windows(self, windows: Sequence[WindowPrice]) -> int:
         """Add window rows; return how many there were."""
         for window in windows:
-            columns, weights = [], []
-            for column, (number, arc) in enumerate(self.arcs):
-                lane = self.ready.lanes[number]
-                last = window.first + window.width
-                if lane.line == window.line and window.first <= arc.station < last:
-                    columns.append(column)
-                    weights.append(float(lane.weight))
-            most = _window_most(self.ready.lanes, window.line)
+            columns: list[int] = []
+            weights: list[float] = []
+            for group, first, width in self._stretches(window):
+                for number in group.lanes:
+                    lane = self.ready.lanes[number]
+                    weight = float(lane.weight) if window.line == window.beside else 1.0
+                    for station in range(first, first + width):
+                        here = self.jointed.get((number, station), ())
+                        columns += here
+                        weights += [weight] * len(here)
+            most = float(_window_most(self.ready.task, window))
             self.model.addRow(0.0, most, len(columns), columns, weights)
         self.windows += windows
         return len(windows)
+
+    def _stretches(self, window: WindowPrice) -> list[tuple[Group, int, int]]:
+        one, other = next(
+            (one, other)
+            for one, other, _ in self.pairs
+            if (one.line, other.line) == (window.line, window.beside)
+        )
+        return [
+            (one, window.first, window.width),
+            (other, window.beside_first, window.beside_width),
+        ]
+
+    def shares(self, prices: Prices) -> list[list[float]]:
+        """Return, lane by lane, what share of its lines joint at each station."""
+        lanes, lines = self.ready.lanes, self.ready.task.lines
+        shares = [[0.0] * len(lines[lane.line].stations) for lane in lanes]
+        for (number, arc), value in zip(self.arcs, prices.values, strict=False):
+            if value > 1e-9 and arc.station >= 0:
+                shares[number][arc.station] += value / lanes[number].count
+        return shares
+
+    def too_full(self, prices: Prices) -> list[WindowPrice]:
+        """Return the windows with more joints in the optimum than neighbours leave room for."""
+        if not self.pairs:
+            return []
+        shares, task = self.shares(prices), self.ready.task
+        found: list[WindowPrice] = []
+        for pair in self.pairs:
+            both = (self._together(group, shares) for group in pair[:2])
+            found += too_full(task, pair, *both)
+        return found
+
+    def _together(self, group: Group, shares: list[list[float]]) -> list[float]:
+        """Return the share of a group's lines that joint at each station."""
+        lanes = self.ready.lanes
+        parts = [(shares[number], lanes[number].count / group.count) for number in group.lanes]
+        if len(parts) == 1:
+            return parts[0][0]
+        stations = range(len(parts[0][0]))
+        return [sum(share[j] * part for share, part in parts) for j in stations]
 
     def add_rich(self, prices: Prices, spare: float) -> bool:
         """Add every filling whose reduced cost is at most `spare`; False if there are too many."""
@@ -152,16 +198,32 @@ class Master:
     def solve(self) -> Prices | None:
         """Return the linear optimum over all fillings there are, None at the work limit."""
         for _ in range(self.limits.rounds):
-            self.tick()
-            self.lp_solves += 1
-            answer = solve_lp(self.model)
-            if answer is None:
+            prices = self.solve_once()
+            if prices is None:
                 return None
-            prices = self._prices(answer)
-            fillings, windows = self._better(prices), too_full(self, prices)
+            fillings, windows = self._better(prices), self.too_full(prices)
             if self.add(fillings) + self.add_windows(windows) == 0:
                 return prices
         return None
+
+    def solve_once(self) -> Prices | None:
+        """Return the linear optimum over the fillings known, None if there is none."""
+        self.tick()
+        self.lp_solves += 1
+        answer = solve_lp(self.model)
+        return None if answer is None else self._prices(answer)
+
+    def bar_fillings(self, left: Sequence[int] | None) -> None:
+        """Bar the fillings that hold more of a piece than is left; none, if left is None."""
+        first, count = len(self.fixed), len(self.fillings)
+        if not count:
+            return
+        most = [
+            INF if left is None or all(n <= left[i] for i, n in pieces) else 0.0
+            for _, pieces in self.fillings
+        ]
+        columns = list(range(first, first + count))
+        self.model.changeColsBounds(count, columns, [0.0] * count, most)
 
     def _prices(self, answer: Answer) -> Prices:
         lengths, first = len(self.ready.lengths), len(self.arcs)
@@ -233,11 +295,6 @@ def _rows(ready: Ready) -> tuple[list[float], list[float]]:
     return low, high
 
 
-def _window_most(lanes: Sequence[Lane], line: int) -> float:
-    first = next(lane for lane in lanes if lane.line == line)
-    return float(first.count * first.weight)
-
-
 def _first_fillings(ready: Ready) -> list[Filling]:
     """Return fillings with one length each, so that every length is covered."""
     return [
@@ -248,40 +305,18 @@ def _first_fillings(ready: Ready) -> list[Filling]:
     ]
 
 
-def too_full(master: Master, prices: Prices) -> list[WindowPrice]:
-    """Return the windows with more joints in the optimum than neighbours leave room for."""
-    found = []
-    lanes = master.ready.lanes
-    for odd, (lane, beside) in enumerate(pairwise(lanes)):
-        if lane.line == beside.line:
-            line = master.ready.task.lines[lane.line]
-            shares = [_shares(master, prices, number) for number in (odd, odd + 1)]
-            found += _too_full(line, lane.line, shares)
-    return found
+def _jointed(arcs: Sequence[tuple[int, Arc]]) -> dict[tuple[int, int], list[int]]:
+    """Return the columns that joint at each station of each lane."""
+    jointed: dict[tuple[int, int], list[int]] = {}
+    for column, (lane, arc) in enumerate(arcs):
+        if arc.station >= 0:
+            jointed.setdefault((lane, arc.station), []).append(column)
+    return jointed
 
 
-def _shares(master: Master, prices: Prices, number: int) -> list[float]:
-    """Return, for each station, the share of a lane's lines with a joint before it."""
-    lane = master.ready.lanes[number]
-    shares = [0.0] * (len(master.ready.task.lines[lane.line].stations) + 1)
-    for column, (its, arc) in enumerate(master.arcs):
-        if its == number and arc.station >= 0:
-            shares[arc.station + 1] += prices.values[column] / lane.count
-    return list(accumulate(shares))
-
-
-def _too_full(line: Line, index: int, shares: list[list[float]]) -> list[WindowPrice]:
-    width = min(widest_window(line), len(line.stations))
-    return [
-        WindowPrice(
-            line=index,
-            first=first,
-            width=width,
-            beside=index,
-            beside_first=first,
-            beside_width=width,
-            price=0,
-        )
-        for first in range(len(line.stations) - width + 1)
-        if sum(share[first + width] - share[first] for share in shares) > 1 + 1e-6
-    ]
+def _window_most(task: Task, window: WindowPrice) -> int:
+    if window.line != window.beside:
+        return 1
+    lines = task.lines[window.line].count
+    odd, even = (lines + 1) // 2, lines // 2
+    return odd * even // gcd(odd, even)

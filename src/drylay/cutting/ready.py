@@ -6,8 +6,9 @@ from math import gcd
 from attrs import frozen
 
 from drylay.cutting.errors import CutTaskError, NoPlan, Shortfall
-from drylay.cutting.model import Line, Stock, Task
-from drylay.cutting.verify import fewest_joints, legal_pieces, room
+from drylay.cutting.lanes import Lane, Near, lanes_near, lanes_of, useful_pieces
+from drylay.cutting.model import Stock, Task
+from drylay.cutting.verify import fewest_joints, room
 from drylay.errors import Fault
 
 
@@ -19,32 +20,6 @@ class Board:
     space: int
     price: int
     limit: int | None
-
-
-@frozen(kw_only=True)
-class Arc:
-    """A piece a line may hold: from node, to node, which length, the joint at its end (or -1)."""
-
-    tail: int
-    head: int
-    length: int
-    station: int
-
-
-@frozen(kw_only=True)
-class Lane:
-    """Every other line of a set (or all, where neighbours do not mind each other).
-
-    `weight` is what a joint counts for in a window. Node 0 is the start of a line, node 1
-    its end.
-    """
-
-    line: int
-    odd: bool
-    count: int
-    weight: int
-    nodes: int
-    arcs: tuple[Arc, ...]
 
 
 @frozen(kw_only=True)
@@ -62,6 +37,7 @@ class Ready:
     most: tuple[int, ...]
     boards: tuple[Board, ...]
     lanes: tuple[Lane, ...]
+    near: Near
     fewest_joints: int
 
 
@@ -81,7 +57,8 @@ def make_ready(task: Task) -> Ready:
     unit = gcd(*(length + task.kerf for length in lengths)) or 1
     index = {length: i for i, length in enumerate(lengths)}
     wanted = _wanted(task, index)
-    lanes = [lane for i in range(len(task.lines)) for lane in _lanes(task, i, longest, index)]
+    sets = range(len(task.lines))
+    lanes = tuple(lane for i in sets for lane in lanes_of(task, i, longest, index))
     return Ready(
         task=task,
         unit=unit,
@@ -94,7 +71,8 @@ def make_ready(task: Task) -> Ready:
             for i, s in sorted(enumerate(task.stock), key=lambda item: _rank(item[1]))
             if s in usable
         ),
-        lanes=tuple(lanes),
+        lanes=lanes,
+        near=lanes_near(task, lanes),
         fewest_joints=sum(
             line.count * (joints or 0) for line, joints in zip(task.lines, fewest, strict=True)
         ),
@@ -111,7 +89,7 @@ def _wanted(task: Task, index: dict[int, int]) -> tuple[int, ...]:
 
 
 def _most(
-    task: Task, wanted: tuple[int, ...], lengths: tuple[int, ...], lanes: list[Lane]
+    task: Task, wanted: tuple[int, ...], lengths: tuple[int, ...], lanes: tuple[Lane, ...]
 ) -> tuple[int, ...]:
     """Return how many pieces of each length a plan can have: as many as lines can hold."""
     most = list(wanted)
@@ -131,69 +109,8 @@ def _lengths(task: Task, longest: int) -> tuple[int, ...]:
     found = {piece.length for piece in task.pieces if piece.count}
     for line in task.lines:
         if line.count:
-            found |= {length for _, _, length in _useful(line, longest)}
+            found |= {length for _, _, length in useful_pieces(line, longest)}
     return tuple(sorted(found, reverse=True))
-
-
-def _useful(line: Line, longest: int) -> list[tuple[int, int, int]]:
-    """Return the legal pieces that some legal line really holds."""
-    arcs = legal_pieces(line, longest)
-    ahead, behind = _reached(arcs, -1, 0, 1), _reached(arcs, -2, 1, 0)
-    return [arc for arc in arcs if arc[0] in ahead and arc[1] in behind]
-
-
-def _reached(arcs: list[tuple[int, int, int]], start: int, tail: int, head: int) -> set[int]:
-    seen, layer = {start}, {start}
-    while layer:
-        layer = {arc[head] for arc in arcs if arc[tail] in layer} - seen
-        seen |= layer
-    return seen
-
-
-def _lanes(task: Task, index: int, longest: int, lengths: dict[int, int]) -> list[Lane]:
-    line = task.lines[index]
-    odd, even = (line.count + 1) // 2, line.count // 2
-    if line.count == 0:
-        return []
-    nodes, arcs = _graph(line, _useful(line, longest), lengths)
-    if even == 0 or line.stagger == 0:
-        return [Lane(line=index, odd=True, count=line.count, weight=1, nodes=nodes, arcs=arcs)]
-    share = gcd(odd, even)
-    return [
-        Lane(line=index, odd=True, count=odd, weight=even // share, nodes=nodes, arcs=arcs),
-        Lane(line=index, odd=False, count=even, weight=odd // share, nodes=nodes, arcs=arcs),
-    ]
-
-
-def _graph(
-    line: Line, pieces: list[tuple[int, int, int]], lengths: dict[int, int]
-) -> tuple[int, tuple[Arc, ...]]:
-    """Return the nodes and arcs of a line; a cap on joints takes a layer of nodes for each."""
-    inner = {h for _, h, _ in pieces if h >= 0}
-    bays = max(1, line.least_bays)
-    natural = len(line.stations) // bays + 1
-    capped = line.most_joints is not None and line.most_joints < natural
-    layers = line.most_joints if capped and line.most_joints is not None else 1
-    number = {
-        (layer, j): 2 + layer * len(inner) + i
-        for layer in range(layers)
-        for i, j in enumerate(sorted(inner))
-    }
-    arcs = []
-    for tail, head, length in pieces:
-        piece = lengths[length]
-        if tail < 0:
-            node = 1 if head < 0 else number[0, head]
-            arcs.append(Arc(tail=0, head=node, length=piece, station=max(head, -1)))
-            continue
-        for layer in range(layers):
-            following = min(layer + 1, layers - 1) if not capped else layer + 1
-            if head < 0:
-                arcs.append(Arc(tail=number[layer, tail], head=1, length=piece, station=-1))
-            elif following < layers:
-                node = number[following, head]
-                arcs.append(Arc(tail=number[layer, tail], head=node, length=piece, station=head))
-    return 2 + layers * len(inner), tuple(arcs)
 
 
 def _refuse(task: Task, longest: int, fewest: list[int | None]) -> None:

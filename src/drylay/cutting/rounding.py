@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from attrs import frozen
 
 from drylay.cutting.master import Filling, Master, Prices
-from drylay.cutting.ready import Lane, Ready
+from drylay.cutting.lanes import Lane
+from drylay.cutting.ready import Ready
 from drylay.cutting.solver import INF, Answer, Column, solve_whole
 from drylay.cutting.verify import price_step
 
@@ -95,9 +96,10 @@ def _with_sides(
 ) -> list[Column]:
     """Add a yes or no for each lane and station, and the rows that keep lanes apart."""
     taken: dict[tuple[int, int], int] = {}
+    minding = {lane for pair in master.ready.near for lane in pair}
     for place, arc in enumerate(arcs):
         lane, piece = master.arcs[arc]
-        if piece.station >= 0 and _neighbour(master.ready.lanes, lane) is not None:
+        if piece.station >= 0 and lane in minding:
             row = taken.setdefault((lane, piece.station), len(low))
             if row == len(low):
                 low.append(-INF)
@@ -117,25 +119,21 @@ def _with_sides(
     return [*columns, *choices.values()]
 
 
-def _neighbour(lanes: Sequence[Lane], lane: int) -> int | None:
-    """Return the lane whose lines lie beside those of a lane."""
-    for other, its in enumerate(lanes):
-        if other != lane and its.line == lanes[lane].line:
-            return other
-    return None
-
-
 def _clashes(
     ready: Ready, keys: list[tuple[int, int]]
 ) -> list[tuple[tuple[int, int], tuple[int, int]]]:
-    found = []
+    """Return the places (lane, station) of lanes beside one another that are too near."""
+    by_lane: dict[int, list[int]] = {}
     for lane, station in keys:
-        other = _neighbour(ready.lanes, lane)
-        stagger = ready.task.lines[ready.lanes[lane].line].stagger
+        by_lane.setdefault(lane, []).append(station)
+    found = []
+    for (one, other), bays in ready.near.items():
+        ahead = ready.lanes[one].first_station - ready.lanes[other].first_station
         found += [
-            ((lane, station), key)
-            for key in keys
-            if key[0] == other and lane < key[0] and abs(key[1] - station) < stagger
+            ((one, station), (other, beside))
+            for station in by_lane.get(one, ())
+            for beside in by_lane.get(other, ())
+            if abs(station + ahead - beside) < bays
         ]
     return found
 
@@ -232,7 +230,7 @@ def make_draft(
     """Return a plan of boards and lines, counted in integers."""
     joints: list[Joints] = []
     for index, line in enumerate(ready.task.lines):
-        lanes = [lines[n] for n, lane in enumerate(ready.lanes) if lane.line == index]
+        lanes = [(lane, lines[n]) for n, lane in enumerate(ready.lanes) if lane.line == index]
         joints.append(_laid(lanes, line.count))
     cost = sum(ready.boards[board].price for board, _ in boards)
     count = sum(len(line) for of_set in joints for line in of_set)
@@ -245,6 +243,9 @@ def make_draft(
     )
 
 
-def _laid(lanes: list[list[tuple[int, ...]]], count: int) -> Joints:
-    """Return the lines of a set in order, its lanes taking turns."""
-    return tuple(lanes[i % len(lanes)][i // len(lanes)] for i in range(count))
+def _laid(lanes: list[tuple[Lane, list[tuple[int, ...]]]], count: int) -> Joints:
+    """Return the lines of a set in order, each lane's in their places."""
+    laid: dict[int, tuple[int, ...]] = {}
+    for lane, lines in lanes:
+        laid.update(zip(lane.places, lines, strict=True))
+    return tuple(laid[place] for place in range(count))

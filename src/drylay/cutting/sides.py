@@ -103,10 +103,14 @@ def _clashing(master: Master, prices: Prices, settled: set[Place]) -> Place | No
 
 
 def _clash(master: Master, one: Place, other: Place) -> bool:
-    lanes = master.ready.lanes
-    if one[0] == other[0] or lanes[one[0]].line != lanes[other[0]].line:
-        return False
-    return abs(one[1] - other[1]) < master.ready.task.lines[lanes[one[0]].line].stagger
+    pair = min(one[0], other[0]), max(one[0], other[0])
+    bays = master.ready.near.get(pair, 0)
+    return bays > 0 and abs(_number(master, one) - _number(master, other)) < bays
+
+
+def _number(master: Master, place: Place) -> int:
+    """Return the number of a place's station where all sets count in one."""
+    return master.ready.lanes[place[0]].first_station + place[1]
 
 
 def _too_near(master: Master, place: Place) -> set[int]:

@@ -33,8 +33,20 @@ def open_model(low: Sequence[float], high: Sequence[float]) -> Any:
     return model
 
 
-def add_columns(model: Any, columns: Sequence[Column]) -> None:
-    """Add columns, each from 0 to its most."""
+def open_whole(low: Sequence[float], high: Sequence[float], *, nodes: int = 20_000) -> Any:
+    """Return an empty model whose columns may have to be whole, to be solved to the end."""
+    model = open_model(low, high)
+    options = (("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-6), ("mip_max_nodes", nodes))
+    for option, value in options:
+        model.setOptionValue(option, value)
+    return model
+
+
+def add_columns(model: Any, columns: Sequence[Column], *, whole: bool = False) -> None:
+    """Add columns, each from 0 to its most; in whole numbers, if asked."""
+    import highspy
+
+    first = model.getNumCol()
     starts: list[int] = []
     rows: list[int] = []
     values: list[float] = []
@@ -45,6 +57,9 @@ def add_columns(model: Any, columns: Sequence[Column]) -> None:
     costs, most = [c[0] for c in columns], [c[1] for c in columns]
     count = len(columns)
     model.addCols(count, costs, [0.0] * count, most, len(rows), starts, rows, values)
+    if whole:
+        kinds = [highspy.HighsVarType.kInteger] * count
+        model.changeColsIntegrality(count, list(range(first, first + count)), kinds)
 
 
 def solve_lp(model: Any) -> Answer | None:
@@ -61,6 +76,19 @@ def solve_lp(model: Any) -> Answer | None:
         prices=list(solution.row_dual),
         reduced=list(solution.col_dual),
     )
+
+
+def best_whole(model: Any) -> tuple[list[float] | None, float]:
+    """Return the best whole-number solution found, if any, and what none can be less than."""
+    import highspy
+
+    model.run()
+    info = model.getInfo()
+    if model.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
+        return None, INF
+    if info.primal_solution_status != 2:
+        return None, info.mip_dual_bound
+    return list(model.getSolution().col_value), info.mip_dual_bound
 
 
 def _ask_while_running(model: Any, stopped: Callable[[], bool]) -> None:

@@ -13,7 +13,15 @@ def task_fault(task: Task) -> str:
         return "a length, price, trim or limit of the stock is below nothing"
     if not all(_whole((p.length, p.count)) and p.length > 0 <= p.count for p in task.pieces):
         return "a piece wanted has no length, or is wanted less than no times"
-    return "" if all(_is_a_line(line) for line in task.lines) else "a line of the task is nonsense"
+    if not all(_is_a_line(line) for line in task.lines):
+        return "a line of the task is nonsense"
+    pairs = [(pair.one, pair.other) for pair in task.beside]
+    if not all(_whole(pair) for pair in pairs) or len(set(pairs)) != len(pairs):
+        return "two sets of lines are told to lie beside one another twice, or not by number"
+    sets = range(len(task.lines))
+    if not all(one in sets and other in sets and one != other for one, other in pairs):
+        return "a set of lines lies beside itself or beside none"
+    return ""
 
 
 def _whole(numbers: tuple[object, ...]) -> bool:
@@ -28,7 +36,7 @@ def _is_sold(stock: Stock) -> bool:
 
 def _is_a_line(line: Line) -> bool:
     cap = 0 if line.most_joints is None else line.most_joints
-    counts = (line.count, line.joint_gap, line.least_bays, line.stagger, cap)
+    counts = (line.count, line.joint_gap, line.least_bays, line.stagger, cap, line.first_station)
     if not _whole((*counts, line.start, line.end, *line.stations)) or min(counts) < 0:
         return False
     return line.start < line.end and list(line.stations) == sorted(set(line.stations))

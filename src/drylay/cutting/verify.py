@@ -16,21 +16,46 @@ Add up any plan: with z boards bought and J joints made,
 since boards carry all pieces, and each line's pieces and joints cost at least the cheapest
 line. Nothing is assumed about the order of the lines, so (1) holds for every sequence.
 
-**Window prices** bring the stagger in. A window is `width` stations in a row. Because
-`width <= least_bays` a line has at most one joint in it; because `width <= stagger` two
-lines side by side have at most one between them. Let a be how many lines are odd (the 1st,
-3rd, ...) and b how many are even: a = b or a = b + 1. The lines that joint in the window
-are no two neighbours, so if k of the even lines do, each of these blocks the odd lines
-beside it, at least k of them for a = b and k + 1 for a = b + 1 (k > 0). Either way
-`odd joints / a + even joints / b <= 1`, that is, with g = gcd(a, b),
+**Window prices** bring the stagger in. A window is two stretches of stations, one for each of
+two neighbours. A stretch is no wider than the `least_bays` of its set (or than 1, where those
+are 0), so a line has at most one joint in it: joints of a line are at least so many bays
+apart. And each station of the one stretch is less than the stagger away from each station of
+the other, so two neighbours have at most one joint in both stretches together.
 
-    (b/g) x odd joints + (a/g) x even joints <= a b / g.                               (2)
+*Across sets* the neighbours are the last line of one set and the first of another, which the
+task tells to lie beside one another; stations are counted in the numbers all sets share, and
+the stagger is the greater of both. With U and V for the joints that the two have in their
+stretches,
 
-A window price p charges p b/g for a joint in it on an odd line, p a/g on an even line, and
-gives back p a b / g: by (2) never less than was charged. So (1) holds with the charges put
-into the lines' joints and the refund taken off the demand. Windows may overlap, as each
-inequality (2) holds by itself. A single line has no neighbour (b = 0) and no windows. A
-stagger wider than `least_bays` only makes (2) weaker than it could be, never wrong.
+    U + V <= 1.                                                                        (2)
+
+A window price p charges p for each of these joints and gives back p: by (2) never less than
+was charged.
+
+*Within a set* the first stretch is for the odd lines (the 1st, 3rd, ...), the second for the
+even ones. Let a be how many are odd and b how many are even: a = b or a = b + 1. Of the lines
+that joint in their stretch no two are neighbours. Say k of them are even. If k = 0, at most a
+odd ones do, and a / a = 1. If k > 0, the odd lines that come just before these k even ones do
+not, nor, where a = b + 1, does the one that comes after the last of them: that leaves b - k
+odd lines in either case, and (b - k) / a + k / b <= (b - k) / b + k / b = 1. Always, then,
+
+    odd joints / a + even joints / b <= 1,
+
+that is, with g = gcd(a, b),
+
+    (b/g) x odd joints + (a/g) x even joints <= a b / g.                               (3)
+
+A window price p charges p b/g for a joint of an odd line in the first stretch, p a/g for one
+of an even line in the second, and gives back p a b / g: by (3) never less than was charged. A
+single line has no neighbour (b = 0) and no windows.
+
+Where the stagger is no wider than the least bays, both stretches may be the same. A wider one
+is told by several windows, their stretches shifted against one another.
+
+So (1) holds with the charges put into the lines' joints and the refunds taken off the demand.
+It does so for any windows together, as (2) and (3) hold each by itself: they may overlap, and a
+line may be charged by many. That leaves four kinds of lines in a set, each with charges of its
+own: the first, the last, the other odd and the other even lines.
 
 **From (1) to a bound.** *One worth vector*: if `carries[s] <= price[s] x scale` for every
 stock without a limit, (1) bounds the cost: `scale x cost >= demand - sum(limit[s] x
@@ -38,23 +63,44 @@ max(0, carries[s] - price[s] x scale))`; for a limited stock the excess can be h
 limit times. The cost is a sum of prices, so it is rounded up to a multiple of their gcd.
 *Worth vectors and integer search*: no whole board counts z (within the limits) and joint
 count J (no fewer than the lines' fewest) cost less than the bound and satisfy (1) for every
-vector. `search` tries them all, dropping a branch only where the money left cannot buy the
-worth still missing.
+vector. `search` goes through them all; `counting` says what it may leave out.
 """
 
-from collections.abc import Callable, Sequence
-from math import gcd
+from attrs import astuple
 
-from attrs import frozen
-
-from drylay.cutting.model import GRADES, Line, Proof, Stock, Task, Verdict, WorthVector
+from drylay.cutting.counting import Searched, search
+from drylay.cutting.model import GRADES, Line, Proof, Task, Verdict, WindowPrice, WorthVector
 from drylay.cutting.sound import task_fault
+from drylay.cutting.weighing import (
+    Weighed,
+    carried,
+    direct_bound,
+    fewest_joints,
+    legal_pieces,
+    lines_worth,
+    longest_usable,
+    price_step,
+    room,
+    weigh,
+    widest_window,
+)
 
-#: So many nodes of the search are gone through between two ticks.
-TICK_NODES = 10_000
-
-Weighed = tuple[tuple[int, ...], int, int]  # carries of each stock, demand, scale
-Arc = tuple[int, int, int]  # from station (-1 the start), to station (-2 the end), length
+__all__ = [
+    "Searched",
+    "Weighed",
+    "carried",
+    "direct_bound",
+    "fewest_joints",
+    "legal_pieces",
+    "lines_worth",
+    "longest_usable",
+    "price_step",
+    "room",
+    "search",
+    "verify",
+    "weigh",
+    "widest_window",
+]
 
 
 def verify(proof: Proof) -> Verdict:
@@ -93,6 +139,10 @@ def _fault(proof: Proof) -> str:
 
 
 def _vector_fault(task: Task, vector: WorthVector) -> str:
+    windows = (number for window in vector.windows for number in astuple(window))
+    numbers = (vector.scale, *vector.lengths, *vector.worths, *windows)
+    if not all(type(number) is int for number in numbers):
+        return "a number of a worth vector is not whole"
     if vector.scale <= 0:
         return "a worth vector's scale is not positive"
     if len(vector.lengths) != len(vector.worths):
@@ -103,297 +153,41 @@ def _vector_fault(task: Task, vector: WorthVector) -> str:
         return "a worth is negative"
     if any(length <= 0 for length in vector.lengths):
         return "a worth vector names a length that is not positive"
-    for window in vector.windows:
-        if not 0 <= window.line < len(task.lines) or window.price < 0:
-            return "a window price is negative or on no line"
-        line = task.lines[window.line]
-        inside = 0 <= window.first <= len(line.stations) - window.width
-        if line.count < 2 or not inside or not 1 <= window.width <= widest_window(line):
-            return "a window is wider than stagger or least bays allow, or out of range"
-    return ""
+    faults = (_window_fault(task, window) for window in vector.windows)
+    return next((fault for fault in faults if fault), "")
 
 
-def widest_window(line: Line) -> int:
-    """Return how many stations a window may span: at most one joint of two neighbours in it."""
-    return min(line.stagger, max(1, line.least_bays))
-
-
-def weigh(task: Task, vector: WorthVector) -> Weighed:
-    """Return what a worth vector says of a task: what each board carries, and the demand."""
-    worth = dict(zip(vector.lengths, vector.worths, strict=True))
-    carries = carried(task, worth)
-    demand = sum(piece.count * worth.get(piece.length, 0) for piece in task.pieces)
-    return carries, demand + lines_worth(task, vector, worth), vector.scale
-
-
-def lines_worth(task: Task, vector: WorthVector, worth: dict[int, int]) -> int:
-    """Return the least worth of all lines of a task, refunds of the windows taken off."""
-    sets = [index for index, line in enumerate(task.lines) if line.count]
-    return sum(_lines_worth(task, vector, index, worth) for index in sets)
-
-
-def carried(task: Task, worth: dict[int, int]) -> tuple[int, ...]:
-    """Return the most worth one board of each stock can carry.
-
-    A table of (space used, worth) grows length by length; an entry that uses more space
-    for no more worth is dropped.
-    """
-    rooms = [room(stock, task.kerf) for stock in task.stock]
-    most = max(rooms, default=0)
-    table = [(0, 0)]
-    for length, value in sorted(worth.items(), reverse=True):
-        if value > 0 and length + task.kerf <= most:
-            table = _with_length(table, length + task.kerf, value, most)
-    return tuple(max((v for used, v in table if used <= space), default=0) for space in rooms)
-
-
-def _with_length(
-    table: list[tuple[int, int]], size: int, value: int, most: int
-) -> list[tuple[int, int]]:
-    best = dict(table)
-    layer = table
-    while layer:
-        layer = [
-            (used + size, total + value)
-            for used, total in layer
-            if used + size <= most and best.get(used + size, -1) < total + value
-        ]
-        best.update(layer)
-    kept, top = [], -1
-    for used, total in sorted(best.items()):
-        if total > top:
-            kept.append((used, total))
-            top = total
-    return kept
-
-
-def room(stock: Stock, kerf: int) -> int:
-    """Return the space of a board, where each piece takes its length and one kerf."""
-    return stock.length - 2 * stock.trim + kerf
-
-
-def longest_usable(task: Task) -> int:
-    """Return the longest piece any board on sale can give."""
-    usable = [s.length - 2 * s.trim for s in task.stock if s.limit is None or s.limit > 0]
-    return max(usable, default=0)
-
-
-def _lines_worth(task: Task, vector: WorthVector, index: int, worth: dict[int, int]) -> int:
-    """Return the least worth of the lines of one set, refunds of its windows taken off."""
-    line = task.lines[index]
-    odd, even = (line.count + 1) // 2, line.count // 2
-    share = gcd(odd, even) or 1
-    own = [window for window in vector.windows if window.line == index]
-    charges = [0] * len(line.stations)
-    for window in own:
-        for station in range(window.first, window.first + window.width):
-            charges[station] += window.price
-    arcs = legal_pieces(line, longest_usable(task))
-    total = -sum(window.price for window in own) * odd * even // share
-    for count, weight in ((odd, even // share), (even, odd // share)):
-        joint = [task.joint_price * vector.scale + weight * charge for charge in charges]
-        total += count * _cheapest_line(line, arcs, worth, joint) if count else 0
-    return total
-
-
-def legal_pieces(line: Line, longest: int) -> list[Arc]:
-    """Return every piece a line may hold, as (from station, to station, length)."""
-    left, right, last = line.joint_gap // 2, line.joint_gap - line.joint_gap // 2, -2
-    stations, bays, joints = line.stations, len(line.stations) - 1, line.most_joints
-    arcs = [(-1, last, line.end - line.start)]
-    if joints != 0:
-        for j, at in enumerate(stations):
-            if j >= line.least_bays:
-                arcs.append((-1, j, at - left - line.start))
-            if bays - j >= line.least_bays:
-                arcs.append((j, last, line.end - at - right))
-            arcs += [
-                (i, j, at - left - stations[i] - right)
-                for i in range(j)
-                if j - i >= line.least_bays
-            ]
-    return [arc for arc in arcs if 0 < arc[2] <= longest]
-
-
-def _layers(line: Line) -> int:
-    most = len(line.stations)
-    return most if line.most_joints is None else min(most, line.most_joints)
-
-
-def _cheapest_line(line: Line, arcs: list[Arc], worth: dict[int, int], joint: list[int]) -> int:
-    """Return the least cost of one legal line, joint by joint up to the most allowed."""
-    first = {head: worth.get(length, 0) for tail, head, length in arcs if tail == -1}
-    inner = [(t, h, worth.get(n, 0) + joint[h]) for t, h, n in arcs if t >= 0 and h >= 0]
-    final = {tail: worth.get(length, 0) for tail, head, length in arcs if tail >= 0 > head}
-    ends = [first[-2]] if -2 in first else []
-    at = {station: cost + joint[station] for station, cost in first.items() if station >= 0}
-    for _ in range(_layers(line)):
-        ends += [at[station] + final[station] for station in at if station in final]
-        following: dict[int, int] = {}
-        for tail, head, cost in inner:
-            if tail in at and at[tail] + cost < following.get(head, at[tail] + cost + 1):
-                following[head] = at[tail] + cost
-        at = following
-    return min(ends)
-
-
-def fewest_joints(line: Line, longest: int) -> int | None:
-    """Return the fewest joints one line can be made with, None if it cannot be made."""
-    arcs = legal_pieces(line, longest)
-    at, ends = {-1}, {tail for tail, head, _ in arcs if head == -2}
-    for joints in range(_layers(line) + 1):
-        if at & ends:
-            return joints
-        at = {head for tail, head, _ in arcs if tail in at and head >= 0}
-    return None
-
-
-def direct_bound(task: Task, weighed: Sequence[Weighed]) -> int:
-    """Return the best bound one worth vector gives by itself, rounded to the prices' gcd."""
-    return max([0, *(_direct(task, *vector) for vector in weighed)])
-
-
-def _direct(task: Task, carries: tuple[int, ...], demand: int, scale: int) -> int:
-    for stock, most in zip(task.stock, carries, strict=True):
-        excess = most - stock.price * scale
-        if excess > 0 and stock.limit is None:
-            return 0
-        if excess > 0:
-            demand -= stock.limit * excess if stock.limit else 0
-    step = price_step(task)
-    return -(-demand // (scale * step)) * step
-
-
-def price_step(task: Task) -> int:
-    """Return the gcd of all prices: every cost is a multiple of it."""
-    joints = task.joint_price if any(line.count for line in task.lines) else 0
-    return gcd(joints, *(stock.price for stock in task.stock)) or 1
-
-
-@frozen(kw_only=True)
-class Searched:
-    """What a search over counts found: boards of each stock and joints, or None.
-
-    Not `finished`: it stopped at its most nodes.
-    """
-
-    finished: bool
-    boards: tuple[int, ...] | None
-    joints: int
-    nodes: int
-
-
-def search(
-    task: Task,
-    weighed: Sequence[Weighed],
-    money: int,
-    most_nodes: int,
-    tick: Callable[[], None] | None = None,
-) -> Searched:
-    """Return counts within `money` that satisfy every vector, if any; `tick` may end it."""
-    fewest = sum(
-        line.count * (fewest_joints(line, longest_usable(task)) or 0) for line in task.lines
+def _window_fault(task: Task, window: WindowPrice) -> str:
+    """Return why neighbours may have more than one joint in a window, "" if they cannot."""
+    sets = range(len(task.lines))
+    if window.line not in sets or window.beside not in sets or window.price < 0:
+        return "a window price is negative or on no line"
+    one, other = task.lines[window.line], task.lines[window.beside]
+    within = window.line == window.beside
+    if within and one.count < 2:
+        return "a window is within a set of one line"
+    if not within and not _lie_beside(task, window):
+        return "a window is across sets that do not lie beside one another"
+    stagger = one.stagger if within else max(one.stagger, other.stagger)
+    if not _is_stretch(one, window.first, window.width):
+        return "a window is wider than least bays allow, or out of range"
+    if not _is_stretch(other, window.beside_first, window.beside_width):
+        return "a window is wider than least bays allow, or out of range"
+    first, beside_first = (
+        one.first_station + window.first,
+        other.first_station + window.beside_first,
     )
-    left = money - fewest * task.joint_price
-    if left < 0:
-        return Searched(finished=True, boards=None, joints=0, nodes=1)
-    kinds = _kinds(task, weighed)
-    counting = _Counting([kind for _, kind in kinds], most_nodes, tick)
-    needs = [demand - fewest * task.joint_price * scale for _, demand, scale in weighed]
-    try:
-        found = counting.enough(0, left, needs)
-    except OverflowError:
-        return Searched(finished=False, boards=None, joints=0, nodes=counting.nodes)
-    if not found:
-        return Searched(finished=True, boards=None, joints=0, nodes=counting.nodes)
-    counts = dict(zip((s for s, _ in kinds), reversed(counting.chosen), strict=False))
-    return Searched(
-        finished=True,
-        boards=tuple(counts.get(s, 0) for s in range(len(task.stock))),
-        joints=fewest + counts.get(-1, 0),
-        nodes=counting.nodes,
+    reach = max(
+        first + window.width - 1 - beside_first, beside_first + window.beside_width - 1 - first
     )
+    return "" if reach < stagger else "a window is wider than the stagger allows"
 
 
-Kind = tuple[int, int | None, tuple[int, ...]]  # price, limit, worth in each vector
+def _lie_beside(task: Task, window: WindowPrice) -> bool:
+    pairs = {(pair.one, pair.other) for pair in task.beside}
+    counts = (task.lines[window.line].count, task.lines[window.beside].count)
+    return (window.line, window.beside) in pairs and min(counts) > 0
 
 
-def _kinds(task: Task, weighed: Sequence[Weighed]) -> list[tuple[int, Kind]]:
-    """Return what money buys: boards, those the first vector likes least first, then joints.
-
-    Each with the place of its stock in the task, -1 for joints.
-    """
-    kinds = [
-        (s, (stock.price, stock.limit, tuple(carries[s] for carries, _, _ in weighed)))
-        for s, stock in enumerate(task.stock)
-    ]
-    scale = weighed[0][2] if weighed else 1
-    kinds.sort(key=lambda k: -(k[1][0] * scale - sum(k[1][2][:1])) * 1000 // max(1, k[1][0]))
-    if task.joint_price and any(line.count for line in task.lines):
-        price = task.joint_price
-        kinds.append((-1, (price, None, tuple(price * scale for _, _, scale in weighed))))
-    return kinds
-
-
-class _Counting:
-    """The counts tried so far, and what the kinds still to come can bring at best."""
-
-    def __init__(self, kinds: list[Kind], most_nodes: int, tick: Callable[[], None] | None) -> None:
-        self.kinds, self.most_nodes, self.nodes, self.tick = kinds, most_nodes, 0, tick
-        self.chosen: list[int] = []  # once enough: how many of each kind, last kind first
-        vectors = range(len(kinds[0][2])) if kinds else range(0)
-        self.best = [[_best(kinds[k:], v) for v in vectors] for k in range(len(kinds) + 1)]
-
-    def enough(self, k: int, money: int, needs: list[int]) -> bool:
-        """Return whether `money` spent on kinds k, k+1, ... can meet the needs."""
-        self.nodes += 1
-        if self.nodes > self.most_nodes:
-            raise OverflowError
-        if self.tick is not None and self.nodes % TICK_NODES == 0:
-            self.tick()
-        if all(need <= 0 for need in needs):
-            return True
-        if k == len(self.kinds):
-            return False
-        price, _, worths = self.kinds[k]
-        low, high = self._range(k, money, needs)
-        for count in range(low, high + 1):
-            rest = [need - count * worth for need, worth in zip(needs, worths, strict=True)]
-            if self.enough(k + 1, money - count * price, rest):
-                self.chosen.append(count)
-                return True
-        return False
-
-    def _range(self, k: int, money: int, needs: list[int]) -> tuple[int, int]:
-        """Return which counts of kind k leave the later kinds a chance."""
-        price, limit, worths = self.kinds[k]
-        useful = [-(-n // w) for n, w in zip(needs, worths, strict=True) if n > 0 and w > 0]
-        low, high = 0, max(useful, default=0)
-        high = high if limit is None else min(high, limit)
-        high = min(high, money // price) if price else high
-        for need, worth, best in zip(needs, worths, self.best[k + 1], strict=True):
-            free, most, cost = best
-            if need <= 0 or free is None:
-                continue
-            # count x worth + free + (money - count x price) x most / cost >= need
-            slope, short = worth * cost - price * most, (need - free) * cost - money * most
-            if slope > 0:
-                low = max(low, -(-short // slope))
-            elif slope < 0:
-                high = min(high, short // slope)
-            elif short > 0:
-                return 1, 0
-        return low, high
-
-
-def _best(kinds: list[Kind], vector: int) -> tuple[int | None, int, int]:
-    """Return the worth to be had for nothing (None: no end), and the best worth per price."""
-    free: int | None = 0
-    most, cost = 0, 1
-    for price, limit, worths in kinds:
-        worth = worths[vector]
-        if price == 0 and worth > 0:
-            free = None if limit is None or free is None else free + limit * worth
-        elif price and worth * cost > most * price:
-            most, cost = worth, price
-    return free, most, cost
+def _is_stretch(line: Line, first: int, width: int) -> bool:
+    return 1 <= width <= max(1, line.least_bays) and 0 <= first <= len(line.stations) - width
