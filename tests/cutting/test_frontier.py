@@ -25,11 +25,9 @@ def purchases(task: Task) -> dict[int, int]:
     stock = tuple((s.length - 2 * s.trim, s.price) for s in task.stock)
     limits = tuple(-1 if s.limit is None else s.limit for s in task.stock)
     cut = brute._cutter(stock, task.kerf)
-    fixed = tuple(p.length for p in task.pieces for _ in range(p.count))
-    (line,) = task.lines
     least: dict[int, int] = {}
-    for pieces, joints in brute._layings(line):
-        cost = cut(tuple(sorted((*fixed, *pieces))), limits)
+    for pieces, joints in brute.layings(task):
+        cost = cut(pieces, limits)
         if cost is not None:
             least[joints] = min(cost, least.get(joints, cost))
     return least
