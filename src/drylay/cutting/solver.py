@@ -78,10 +78,14 @@ def solve_lp(model: Any) -> Answer | None:
     )
 
 
-def best_whole(model: Any) -> tuple[list[float] | None, float]:
+def best_whole(
+    model: Any, stopped: Callable[[], bool] | None = None
+) -> tuple[list[float] | None, float]:
     """Return the best whole-number solution found, if any, and what none can be less than."""
     import highspy
 
+    if stopped is not None:
+        _ask_while_running(model, stopped)
     model.run()
     info = model.getInfo()
     if model.getModelStatus() == highspy.HighsModelStatus.kInfeasible:

@@ -133,12 +133,15 @@ class FrontierPoint:
 
 @frozen(kw_only=True)
 class RepeatedCuts:
-    """Lines that repeat two by two, and what that costs against the free choice.
+    """A plan whose lines repeat after `period` lines, and what that costs against free lines.
 
-    `plan.bound` is the free plan's: fewer ways are allowed, so what no free plan goes below
-    no repeated one does. `dearer` is `plan.objective` less `free.objective`.
+    `dearer` is `plan.objective` less `free.objective`. `plan.bound` is the free task's, with
+    its proof. No plan that repeats costs less than `least`; where that is above `plan.bound`,
+    it rests on the solver, which looked at all of them, and has no certificate.
     """
 
     plan: CutPlan
     free: CutPlan
+    period: int
     dearer: int
+    least: int
