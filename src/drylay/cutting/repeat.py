@@ -20,9 +20,9 @@ from drylay.cutting.uses_model import RepeatedCuts
 from drylay.cutting.verify import longest_usable, price_step
 from drylay.errors import Cancelled
 
-#: A search over turns has far fewer columns that count than one over free lines, and may take
-#: so many times their nodes.
-MORE_NODES = 50
+#: A proof over turns has far fewer columns than one over free lines, and may take so many times
+#: their nodes.
+PROOF_NODES = 25
 
 Solve = Callable[..., CutPlan]
 Stopped = Callable[[], bool] | None
@@ -67,7 +67,7 @@ def solve_repeated(
     stopped = None if cancel is None else cancel.is_set
     master = Master(make_ready(task), limits, partial(_ask, stopped), stopped)
     search = _Search(free, master, solving, period)
-    search.run()
+    search.run(limits.tries if mode == "proven" else 0)
     if search.best is None:
         raise _none(search)
     return _told(search.best, free, period, int(search.least))
@@ -130,18 +130,20 @@ class _Search:
         self.least: float = free.bound
         self.programme = TurnProgramme(master, turns_of(master, period))
 
-    def run(self) -> None:
+    def run(self, tries: int) -> None:
         """Look for better plans until there is none, or the work is done.
 
         First among the fillings of free plans; then among those that better plans may hold,
         and that is the last word where the solver looked at all of them to the end.
         """
         self.learn(self.free)
-        self.look(complete=False)
-        for _ in range(self.master.limits.tries):
+        self.look(first=True, complete=False)
+        for _ in range(max(tries, self.best is None)):
             before = self.below
-            self.look(complete=self.enrich())
-            if self.below <= self.least or self.below == before:
+            if before <= self.least:
+                return
+            self.look(first=False, complete=self.enrich())
+            if self.below == before:
                 return
 
     @property
@@ -173,9 +175,9 @@ class _Search:
                 return part == 1
         return False
 
-    def look(self, *, complete: bool) -> None:
+    def look(self, *, first: bool, complete: bool) -> None:
         """Let the solver choose; with `complete` fillings its bound is one of all repeats."""
-        answer = self.answer()
+        answer = self.answer(first=first)
         if answer is None:
             return
         if complete:
@@ -185,18 +187,18 @@ class _Search:
             self.learn(plan)
             self.best = plan if self.best is None else min(self.best, plan, key=_rank)
 
-    def answer(self) -> _Answer | None:
+    def answer(self, *, first: bool) -> _Answer | None:
         """Return what the solver finds among the turns and fillings that may better the plan."""
         prices, programme = self.master.solve(), self.programme
         if prices is None:
             return None
-        first, spare = len(self.master.fixed), self.below - prices.objective + 1e-6
+        start, spare = len(self.master.fixed), self.below - prices.objective + 1e-6
         arcs = [n for n, dear in enumerate(programme.reduced(prices)) if dear < spare]
         known = enumerate(self.master.fillings)
-        fillings = [filling for n, filling in known if prices.reduced[first + n] < spare]
+        fillings = [filling for n, filling in known if prices.reduced[start + n] < spare]
         columns = [programme.columns[n] for n in arcs]
         columns += [programme.filling(filling) for filling in fillings]
-        values, least = self._solved(columns)
+        values, least = self._solved(columns, first=first)
         _ask(self.master.stopped)
         if values is None:
             return _Answer(joints=None, bought=[], least=self._up(least))
@@ -209,13 +211,15 @@ class _Search:
             least=self._up(least),
         )
 
-    def _solved(self, columns: list[Column]) -> tuple[list[float] | None, float]:
+    def _solved(self, columns: list[Column], *, first: bool) -> tuple[list[float] | None, float]:
         low, high = list(self.programme.low), list(self.programme.high)
         if self.below < INF:
             columns = [(c, most, (*r, len(low)), (*v, c)) for c, most, r, v in columns]
             low.append(-INF)
             high.append(self.below - price_step(self.task) / 2)
-        model = open_whole(low, high, nodes=self.master.limits.nodes * MORE_NODES)
+        half, limits = price_step(self.task) / 2, self.master.limits
+        nodes = limits.nodes * (1 if first else PROOF_NODES)
+        model = open_whole(low, high, nodes=nodes, enough=self.free.bound + half, inner=first)
         add_columns(model, columns, whole=True)
         return best_whole(model, self.master.stopped)
 
