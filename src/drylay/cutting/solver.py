@@ -33,9 +33,40 @@ def open_model(low: Sequence[float], high: Sequence[float]) -> Any:
     return model
 
 
-def add_columns(model: Any, columns: Sequence[Column]) -> None:
-    """Add columns, each from 0 to its most."""
+#: Searches within the search: they find plans, and take long over proofs.
+INNER = ("rins", "rens", "root_reduced_cost")
 
+
+def open_whole(
+    low: Sequence[float],
+    high: Sequence[float],
+    *,
+    nodes: int = 20_000,
+    enough: float = -INF,
+    inner: bool = True,
+) -> Any:
+    """Return an empty model whose columns may have to be whole, to be solved to the end.
+
+    The search ends early at an objective of `enough` or less; without `inner` searches it
+    spends its time on the proof.
+    """
+    model = open_model(low, high)
+    for option, value in (
+        ("mip_rel_gap", 0.0),
+        ("mip_abs_gap", 1e-6),
+        ("mip_max_nodes", nodes),
+        ("objective_target", enough),
+        *((f"mip_heuristic_run_{name}", inner) for name in INNER),
+    ):
+        model.setOptionValue(option, value)
+    return model
+
+
+def add_columns(model: Any, columns: Sequence[Column], *, whole: bool = False) -> None:
+    """Add columns, each from 0 to its most; in whole numbers, if asked."""
+    import highspy
+
+    first = model.getNumCol()
     starts: list[int] = []
     rows: list[int] = []
     values: list[float] = []
@@ -46,6 +77,9 @@ def add_columns(model: Any, columns: Sequence[Column]) -> None:
     costs, most = [c[0] for c in columns], [c[1] for c in columns]
     count = len(columns)
     model.addCols(count, costs, [0.0] * count, most, len(rows), starts, rows, values)
+    if whole:
+        kinds = [highspy.HighsVarType.kInteger] * count
+        model.changeColsIntegrality(count, list(range(first, first + count)), kinds)
 
 
 def solve_lp(model: Any) -> Answer | None:
@@ -62,6 +96,23 @@ def solve_lp(model: Any) -> Answer | None:
         prices=list(solution.row_dual),
         reduced=list(solution.col_dual),
     )
+
+
+def best_whole(
+    model: Any, stopped: Callable[[], bool] | None = None
+) -> tuple[list[float] | None, float]:
+    """Return the best whole-number solution found, if any, and what none can be less than."""
+    import highspy
+
+    if stopped is not None:
+        _ask_while_running(model, stopped)
+    model.run()
+    info = model.getInfo()
+    if model.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
+        return None, INF
+    if info.primal_solution_status != 2:
+        return None, info.mip_dual_bound
+    return list(model.getSolution().col_value), info.mip_dual_bound
 
 
 def _ask_while_running(model: Any, stopped: Callable[[], bool]) -> None:
@@ -94,10 +145,8 @@ def solve_whole(
         ("mip_max_nodes", nodes),
         ("mip_rel_gap", 0.0),
         ("mip_abs_gap", 1e-6),
-        ("mip_heuristic_run_rins", False),
-        ("mip_heuristic_run_rens", False),
-        ("mip_heuristic_run_root_reduced_cost", False),
         ("objective_target", enough),
+        *((f"mip_heuristic_run_{name}", False) for name in INNER),
     ):
         model.setOptionValue(option, value)
     if stopped is not None:
