@@ -198,20 +198,25 @@ class Master:
 
     def solve(self) -> Prices | None:
         """Return the linear optimum over all fillings there are, None at the work limit."""
+        grown = False
         for _ in range(self.limits.rounds):
-            prices = self.solve_once()
+            prices = self.solve_once(grown=grown)
             if prices is None:
                 return None
-            fillings, windows = self._better(prices), self.too_full(prices)
-            if self.add(fillings) + self.add_windows(windows) == 0:
+            windows = self.add_windows(self.too_full(prices))
+            if self.add(self._better(prices)) + windows == 0:
                 return prices
+            grown = windows == 0
         return None
 
-    def solve_once(self) -> Prices | None:
-        """Return the linear optimum over the fillings known, None if there is none."""
+    def solve_once(self, *, grown: bool = False) -> Prices | None:
+        """Return the linear optimum over the fillings known, None if there is none.
+
+        Has the programme only `grown` by fillings since the last time, it goes on from there.
+        """
         self.tick()
         self.lp_solves += 1
-        answer = solve_lp(self.model)
+        answer = solve_lp(self.model, grown=grown)
         return None if answer is None else self._prices(answer)
 
     def bar_fillings(self, left: Sequence[int] | None) -> None:

@@ -82,10 +82,17 @@ def add_columns(model: Any, columns: Sequence[Column], *, whole: bool = False) -
         model.changeColsIntegrality(count, list(range(first, first + count)), kinds)
 
 
-def solve_lp(model: Any) -> Answer | None:
-    """Return the optimum of a linear model, None if there is none."""
+PRIMAL, DUAL = 4, 1  # ways of the simplex method
+
+
+def solve_lp(model: Any, *, grown: bool = False) -> Answer | None:
+    """Return the optimum of a linear model, None if there is none.
+
+    Where it has only `grown` by columns since the last time, that optimum is gone on from.
+    """
     import highspy
 
+    model.setOptionValue("simplex_strategy", PRIMAL if grown else DUAL)
     model.run()
     if model.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         return None
