@@ -25,7 +25,7 @@ from collections.abc import Iterator, Sequence
 from attrs import frozen
 
 from drylay.cutting.model import Blend, Split, Task
-from drylay.cutting.weighing import Weighed, fewest_in_all
+from drylay.cutting.weighing import Weighed, fewest_in_all, price_step
 
 Row = tuple[tuple[int, ...], int]  # factors of the counts; what they come to at least
 
@@ -59,7 +59,7 @@ class Open:
 
 def what_is_open(task: Task, weighed: Sequence[Weighed], money: int) -> Open:
     """Return what `money` is open to buy: after all that costs nothing and the fewest joints."""
-    fewest, jointed = fewest_in_all(task), any(line.count for line in task.lines)
+    fewest, step = fewest_in_all(task), price_step(task)  # a sum of prices is of such steps
     needs = [demand - fewest * task.joint_price * scale for _, demand, scale in weighed]
     kinds = [
         Kind(
@@ -75,14 +75,14 @@ def what_is_open(task: Task, weighed: Sequence[Weighed], money: int) -> Open:
         if kind.price == 0:
             free[kind.number] = taken = _useful(kind, needs)
             needs = [need - taken * worth for need, worth in zip(needs, kind.worths, strict=True)]
-    if jointed and task.joint_price:
+    if task.joint_price and any(line.count for line in task.lines):
         worths = tuple(task.joint_price * scale for _, _, scale in weighed)
         number = len(task.stock)
         kinds.append(Kind(number=number, price=task.joint_price, limit=None, worths=worths))
     return Open(
         kinds=tuple(kind for kind in kinds if kind.price),
         needs=tuple(needs),
-        money=money - fewest * task.joint_price,
+        money=money // step * step - fewest * task.joint_price,
         free=free,
         fewest=fewest,
     )

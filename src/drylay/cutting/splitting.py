@@ -148,7 +148,7 @@ class _Splitting:
         weights = [0] * (len(self.task.stock) + 1)
         for kind, weight in zip(self.kinds, form, strict=True):
             weights[kind.number] = weight
-        for number, (other, copies) in self.outdone.items():
+        for number, (other, copies) in reversed(self.outdone.items()):  # one may outdo another
             weights[number] = copies * weights[other.number]
         self.splits.append(
             Split(
