@@ -76,7 +76,7 @@ class Corner:
                 often = {self.on[i]: self.over}
                 often |= {e: -line[1 + j] for j, e in enumerate(self.off) if line[1 + j]}
                 return self._sum(0, often, -line[0])
-            j = min(edges, key=lambda j: (Fraction(self.goal[1 + j], line[1 + j]), self.off[j]))
+            j = _least_share([(self.goal[1 + j], line[1 + j], self.off[j], j) for j in edges])
             self._turn(i, j)
 
     def least(self, form: Sequence[int]) -> Sum:
@@ -88,11 +88,13 @@ class Corner:
                 often = {e: self.goal[1 + j] for j, e in enumerate(self.off) if self.goal[1 + j]}
                 return self._sum(self.over, often, self.goal[0])
             j = min(edges, key=self.off.__getitem__)
-            ends = [i for i, line in enumerate(self.lines) if line[1 + j] < 0]
-            i = min(
-                ends, key=lambda i: (Fraction(self.lines[i][0], -self.lines[i][1 + j]), self.on[i])
-            )
-            self._turn(i, j)
+            column = 1 + j
+            ends = [
+                (line[0], -line[column], self.on[i], i)
+                for i, line in enumerate(self.lines)
+                if line[column] < 0
+            ]
+            self._turn(_least_share(ends), j)
 
     def _sum(self, times: int, often: dict[int, int], value: int) -> Sum:
         rows = {entry - self.count: n for entry, n in often.items() if entry >= self.count}
@@ -136,3 +138,16 @@ class Corner:
         lines = zip(self.on, self.lines, strict=True)
         here = {entry: Fraction(line[0], self.over) for entry, line in lines}
         return [here.get(entry, Fraction(0)) for entry in range(len(self.on) + self.count)]
+
+
+def _least_share(shares: Sequence[tuple[int, int, int, int]]) -> int:
+    """Return the last of that (part, whole, entry, number) whose part is the least of its whole.
+
+    Of equals the first entry is taken.
+    """
+    best = shares[0]
+    for share in shares[1:]:
+        one, other = share[0] * best[1], best[0] * share[1]
+        if one < other or (one == other and share[2] < best[2]):
+            best = share
+    return best[3]

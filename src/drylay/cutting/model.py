@@ -252,7 +252,9 @@ class WorkLimits:
     `nodes` in one whole-number search of the solver, `wide_nodes` in one that also chooses
     the stations of odd and even lines, `splits` in a certificate, `fill_nodes` in one
     depth-first search for a pattern before a table is used instead, `fillings` of one board
-    listed for the whole-number search, `tries` at making a plan of whole boards.
+    listed for the whole-number search, `tries` at making a plan within whole board counts,
+    each with up to `leans` to unlike lines, `sides` of linear programmes solved to settle
+    which stations lanes joint on.
     """
 
     rounds: int = 400
@@ -263,6 +265,8 @@ class WorkLimits:
     fill_nodes: int = 20_000
     fillings: int = 1000
     tries: int = 4
+    sides: int = 60
+    leans: int = 3
 
 
 @frozen(kw_only=True)

@@ -18,6 +18,9 @@ from drylay.cutting.forms import thin_forms
 from drylay.cutting.model import Blend, Split, Task
 from drylay.cutting.weighing import Weighed
 
+FEW = 24  # splits by forms of an earlier search, before new ones are found
+
+Forms = tuple[tuple[int, ...], list[list[int]]]  # numbers of the kinds, forms of their counts
 Outdone = dict[int, tuple[Kind, int]]  # by number of a kind: the one that outdoes it, how many
 
 
@@ -25,13 +28,15 @@ Outdone = dict[int, tuple[Kind, int]]  # by number of a kind: the one that outdo
 class Searched:
     """What a search came to: boards of each stock and joints, or the splits that leave none.
 
-    Not `finished`: it stopped at its most splits, having come to nothing.
+    Not `finished`: it stopped at its most splits, having come to nothing. `forms` are those it
+    split by.
     """
 
     finished: bool
     boards: tuple[int, ...] | None
     joints: int
     splits: tuple[Split, ...] = ()
+    forms: Forms | None = None
 
 
 def search(
@@ -40,25 +45,48 @@ def search(
     money: int,
     most: int,
     tick: Callable[[], None] | None = None,
+    *,
+    forms: Forms | None = None,
 ) -> Searched:
     """Return counts within `money` that satisfy every vector, or at most so many splits.
 
-    `tick` may end it.
+    `tick` may end it. Forms of an earlier search are tried first: to find new ones takes longer
+    than a few splits.
     """
     found = what_is_open(task, weighed, money)
-    splitting = _Splitting(task, found, most, tick)
+    splitting = _Splitting(task, found, most if forms is None else min(most, FEW), tick, forms)
     try:
         counts = splitting.counts()
     except OverflowError:
+        if forms is not None:
+            return search(task, weighed, money, most, tick)
         return Searched(finished=False, boards=None, joints=0)
+    used = splitting.numbers, splitting.forms
     if counts is None:
-        return Searched(finished=True, boards=None, joints=0, splits=tuple(splitting.splits))
+        splits = tuple(splitting.splits)
+        return Searched(finished=True, boards=None, joints=0, splits=splits, forms=used)
     counts |= found.free
     return Searched(
         finished=True,
         boards=tuple(counts.get(number, 0) for number in range(len(task.stock))),
         joints=found.fewest + counts.get(len(task.stock), 0),
+        forms=used,
     )
+
+
+def least_money(task: Task, weighed: Sequence[Weighed]) -> int:
+    """Return what counts cost at least that satisfy every vector and need not be whole."""
+    found = what_is_open(task, weighed, 0)
+    kinds = found.kinds
+    corner = Corner([kind.price for kind in kinds])
+    for vector, need in enumerate(found.needs):
+        if need > 0:
+            corner.add([kind.worths[vector] for kind in kinds], need)
+    for one in kinds:
+        if one.limit is not None:
+            corner.add([-int(kind is one) for kind in kinds], -one.limit)
+    cost = 0 if corner.mend() is not None else -(-corner.goal[0] // corner.over)
+    return cost + found.fewest * task.joint_price
 
 
 def _outdone(kinds: Sequence[Kind]) -> Outdone:
@@ -85,14 +113,22 @@ def _outdoes(one: Kind, other: Kind) -> bool:
 class _Splitting:
     """The splits found so far, of one slice after the other."""
 
-    def __init__(self, task: Task, found: Open, most: int, tick: Callable[[], None] | None) -> None:
+    def __init__(
+        self,
+        task: Task,
+        found: Open,
+        most: int,
+        tick: Callable[[], None] | None,
+        known: Forms | None,
+    ) -> None:
         self.task, self.money, self.most, self.tick = task, found.money, most, tick
         self.outdone = _outdone(found.kinds)
         self.kinds = [k for k in found.kinds if k.number not in self.outdone]
         self.needs = found.needs
         self.wanting = [v for v, need in enumerate(found.needs) if need > 0]
         self.limited = [k for k in self.kinds if k.limit is not None]
-        self.forms: list[list[int]] = []
+        self.numbers = tuple(kind.number for kind in self.kinds)
+        self.forms = known[1] if known is not None and known[0] == self.numbers else []
         self.splits: list[Split] = []
 
     def counts(self) -> dict[int, int] | None:
@@ -110,9 +146,10 @@ class _Splitting:
             nothing = Sum(times=1, rows={}, value=0)
             self._keep([0] * len(self.kinds), broken, nothing, 0)
             return None
-        if self.kinds:
-            self.forms = thin_forms([factors for factors, _ in rows], corner)
-        counts = self._split(corner, 0)
+        counts = corner.whole_counts()
+        if counts is None:
+            self.forms = self.forms or thin_forms([factors for factors, _ in rows], corner)
+            counts = self._split(corner, 0)
         if counts is None:
             return None
         return {kind.number: n for kind, n in zip(self.kinds, counts, strict=True)}
