@@ -11,10 +11,10 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from cutting.brute import least_cost
+from cutting.made_up import made_up_vector, tiny_sets
 from cutting.test_engine import boards
 from cutting.test_slip import script_holds
 from cutting.test_verify import window_task, window_vector
-from cutting.made_up import made_up_vector, tiny_sets
 from drylay.cutting import weighing
 from drylay.cutting.engine import solve
 from drylay.cutting.errors import NoPlan

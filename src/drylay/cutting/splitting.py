@@ -12,7 +12,7 @@ from collections.abc import Callable, Sequence
 
 from attrs import frozen
 
-from drylay.cutting.corner import Corner, Sum
+from drylay.cutting.corner import Corner, Row, Sum, shortened
 from drylay.cutting.counting import Kind, Open, what_is_open
 from drylay.cutting.forms import thin_forms
 from drylay.cutting.model import Blend, Split, Task
@@ -129,6 +129,7 @@ class _Splitting:
         self.limited = [k for k in self.kinds if k.limit is not None]
         self.numbers = tuple(kind.number for kind in self.kinds)
         self.forms = known[1] if known is not None and known[0] == self.numbers else []
+        self.rows: list[Row] = []
         self.splits: list[Split] = []
 
     def counts(self) -> dict[int, int] | None:
@@ -138,13 +139,12 @@ class _Splitting:
             OverflowError: they are more than the most.
         """
         corner = Corner([kind.price for kind in self.kinds])
-        rows = self._rows()
+        self.rows = rows = self._rows()
         for factors, least in rows:
             corner.add(factors, least)
         broken = corner.mend()
         if broken is not None:
-            nothing = Sum(times=1, rows={}, value=0)
-            self._keep([0] * len(self.kinds), broken, nothing, 0)
+            self._keep([0] * len(self.kinds), broken, Sum(times=1, rows={}, value=0), 0)
             return None
         counts = corner.whole_counts()
         if counts is None:
@@ -154,9 +154,9 @@ class _Splitting:
             return None
         return {kind.number: n for kind, n in zip(self.kinds, counts, strict=True)}
 
-    def _rows(self) -> list[tuple[list[int], int]]:
+    def _rows(self) -> list[Row]:
         """Return what counts have to satisfy: factors, and what they come to at least."""
-        rows = [([k.worths[v] for k in self.kinds], self.needs[v]) for v in self.wanting]
+        rows: list[Row] = [([k.worths[v] for k in self.kinds], self.needs[v]) for v in self.wanting]
         rows.append(([-kind.price for kind in self.kinds], -self.money))
         for one in self.limited:
             rows.append(([-int(kind is one) for kind in self.kinds], -(one.limit or 0)))
@@ -173,10 +173,13 @@ class _Splitting:
         self._keep(form, least, most, depth)
         for value in range(least.least, 1 - most.least):
             thinner = corner.copy()
-            thinner.add(form, value)
-            thinner.add(turned, -value)
+            around: list[Row] = [(form, value), (turned, -value)]
+            for factors, at_least in around:
+                thinner.add(factors, at_least)
             thinner.mend()
+            self.rows += around
             counts = self._split(thinner, depth + 1)
+            del self.rows[-2:]
             if counts is not None:
                 return counts
         return None
@@ -187,6 +190,9 @@ class _Splitting:
             weights[kind.number] = weight
         for number, (other, copies) in reversed(self.outdone.items()):  # one may outdo another
             weights[number] = copies * weights[other.number]
+        prices, money = [kind.price for kind in self.kinds], len(self.wanting)
+        least = shortened(least, form, self.rows, prices, money)
+        most = shortened(most, [-weight for weight in form], self.rows, prices, money)
         self.splits.append(
             Split(
                 weights=tuple(weights),
