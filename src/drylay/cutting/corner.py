@@ -8,7 +8,7 @@ again (J. Edmonds, Systems of distinct representatives and linear algebra, 1967)
 
 from collections.abc import Sequence
 from fractions import Fraction
-from math import gcd
+from math import ceil, floor, gcd
 
 from attrs import frozen
 
@@ -30,8 +30,17 @@ class Sum:
         return -(-self.value // self.times)
 
 
+def is_long(shown: Sum) -> bool:
+    """Return whether a sum has a number that is not exact wherever a file may be read."""
+    return max(shown.times, *shown.rows.values(), 0) > GREATEST
+
+
 def shortened(
-    shown: Sum, form: Sequence[int], rows: Sequence[Row], prices: Sequence[int], money: int
+    shown: Sum,
+    form: Sequence[int],
+    rows: Sequence[tuple[Sequence[Fraction], Fraction]],
+    prices: Sequence[int],
+    money: int,
 ) -> Sum:
     """Return a sum that shows the same of a form in numbers that a file can hold.
 
@@ -42,18 +51,17 @@ def shortened(
     Raises:
         OverflowError: what is rounded off is too much.
     """
-    greatest = max(shown.times, *shown.rows.values(), 1)
-    if greatest <= GREATEST:
-        return shown
+    greatest = max(shown.times, *shown.rows.values())
     times = max(1, shown.times * GREATEST // (2 * greatest))
     often = {row: n * GREATEST // (2 * greatest) for row, n in shown.rows.items()}
     over = [
         sum(n * rows[row][0][k] for row, n in often.items()) - times * weight
         for k, weight in enumerate(form)
     ]
-    mends = [-(-more // price) for more, price in zip(over, prices, strict=True)]
+    mends = [ceil(more / price) for more, price in zip(over, prices, strict=True)]
     often[money] = often.get(money, 0) + max(0, *mends)
-    short = Sum(times=times, rows=often, value=sum(n * rows[row][1] for row, n in often.items()))
+    value = sum((n * rows[row][1] for row, n in often.items()), Fraction(0))
+    short = Sum(times=times, rows=often, value=floor(value))
     if short.least < (shown.least if any(form) else 1):
         raise OverflowError
     return short

@@ -9,10 +9,11 @@ to be believed: `verify` adds the blends up again.
 """
 
 from collections.abc import Callable, Sequence
+from fractions import Fraction
 
-from attrs import frozen
+from attrs import evolve, frozen
 
-from drylay.cutting.corner import Corner, Row, Sum, shortened
+from drylay.cutting.corner import Corner, Row, Sum, is_long, shortened
 from drylay.cutting.counting import Kind, Open, what_is_open
 from drylay.cutting.forms import thin_forms
 from drylay.cutting.model import Blend, Split, Task
@@ -121,10 +122,9 @@ class _Splitting:
         tick: Callable[[], None] | None,
         known: Forms | None,
     ) -> None:
-        self.task, self.money, self.most, self.tick = task, found.money, most, tick
+        self.task, self.found, self.most, self.tick = task, found, most, tick
         self.outdone = _outdone(found.kinds)
         self.kinds = [k for k in found.kinds if k.number not in self.outdone]
-        self.needs = found.needs
         self.wanting = [v for v, need in enumerate(found.needs) if need > 0]
         self.limited = [k for k in self.kinds if k.limit is not None]
         self.numbers = tuple(kind.number for kind in self.kinds)
@@ -156,8 +156,9 @@ class _Splitting:
 
     def _rows(self) -> list[Row]:
         """Return what counts have to satisfy: factors, and what they come to at least."""
-        rows: list[Row] = [([k.worths[v] for k in self.kinds], self.needs[v]) for v in self.wanting]
-        rows.append(([-kind.price for kind in self.kinds], -self.money))
+        needs = self.found.needs
+        rows: list[Row] = [([k.worths[v] for k in self.kinds], needs[v]) for v in self.wanting]
+        rows.append(([-kind.price for kind in self.kinds], -self.found.money))
         for one in self.limited:
             rows.append(([-int(kind is one) for kind in self.kinds], -(one.limit or 0)))
         return rows
@@ -190,14 +191,12 @@ class _Splitting:
             weights[kind.number] = weight
         for number, (other, copies) in reversed(self.outdone.items()):  # one may outdo another
             weights[number] = copies * weights[other.number]
-        prices, money = [kind.price for kind in self.kinds], len(self.wanting)
-        least = shortened(least, form, self.rows, prices, money)
-        most = shortened(most, [-weight for weight in form], self.rows, prices, money)
+        turned = [-weight for weight in form]
         self.splits.append(
             Split(
                 weights=tuple(weights),
-                least=self._blend(least, depth),
-                most=self._blend(most, depth),
+                least=self._blend(self._in_money(least, form), depth),
+                most=self._blend(self._in_money(most, turned), depth),
             )
         )
         if len(self.splits) > self.most:
@@ -205,9 +204,23 @@ class _Splitting:
         if self.tick is not None:
             self.tick()
 
+    def _in_money(self, shown: Sum, form: Sequence[int]) -> Sum:
+        """Return a sum of rows that are told in money, those of vectors as often as their scale."""
+        scales = [self.found.scales[v] for v in self.wanting]
+        scales += [1] * (len(self.rows) - len(scales))
+        shown = evolve(shown, rows={row: n * scales[row] for row, n in shown.rows.items()})
+        if not is_long(shown):
+            return shown
+        rows = [
+            ([Fraction(n, scale) for n in factors], Fraction(least, scale))
+            for scale, (factors, least) in zip(scales, self.rows, strict=True)
+        ]
+        prices = [kind.price for kind in self.kinds]
+        return shortened(shown, form, rows, prices, len(self.wanting))
+
     def _blend(self, shown: Sum, depth: int) -> Blend:
         often = shown.rows.get
-        vectors, limits = [0] * len(self.needs), [0] * len(self.task.stock)
+        vectors, limits = [0] * len(self.found.needs), [0] * len(self.task.stock)
         for row, v in enumerate(self.wanting):
             vectors[v] = often(row, 0)
         money = len(self.wanting)
