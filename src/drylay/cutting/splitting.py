@@ -16,8 +16,8 @@ from attrs import evolve, frozen
 from drylay.cutting.corner import Corner, Row, Sum, is_long, shortened
 from drylay.cutting.counting import Kind, Open, what_is_open
 from drylay.cutting.forms import thin_forms
-from drylay.cutting.model import Blend, Split, Task
-from drylay.cutting.weighing import Weighed
+from drylay.cutting.model import GRADES, Blend, Proof, Split, Task
+from drylay.cutting.weighing import Weighed, direct_bound, weigh
 
 FEW = 24  # splits by forms of an earlier search, before new ones are found
 
@@ -88,6 +88,18 @@ def least_money(task: Task, weighed: Sequence[Weighed]) -> int:
             corner.add([-int(kind is one) for kind in kinds], -one.limit)
     cost = 0 if corner.mend() is not None else -(-corner.goal[0] // corner.over)
     return cost + found.fewest * task.joint_price
+
+
+def with_splits(proof: Proof, most: int = 1_000) -> Proof:
+    """Return a proof with the splits that show its bound, where these are needed and not told."""
+    certificate = proof.certificate
+    if certificate.grade != GRADES[1] or certificate.splits:
+        return proof
+    weighed = [weigh(proof.task, vector) for vector in certificate.vectors]
+    if direct_bound(proof.task, weighed) >= certificate.bound:
+        return proof
+    splits = search(proof.task, weighed, certificate.bound - 1, most).splits
+    return evolve(proof, certificate=evolve(certificate, splits=splits))
 
 
 def _outdone(kinds: Sequence[Kind]) -> Outdone:
