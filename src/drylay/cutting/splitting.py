@@ -201,7 +201,8 @@ class _Splitting:
         weights = [0] * (len(self.task.stock) + 1)
         for kind, weight in zip(self.kinds, form, strict=True):
             weights[kind.number] = weight
-        for number, (other, copies) in reversed(self.outdone.items()):  # one may outdo another
+        # what outdoes a kind may be outdone itself, by one found later
+        for number, (other, copies) in reversed(self.outdone.items()):
             weights[number] = copies * weights[other.number]
         turned = [-weight for weight in form]
         self.splits.append(
