@@ -3,6 +3,7 @@
 The certificates are made up, or the engine's, or damaged; the truth is by brute force.
 """
 
+from fractions import Fraction
 from random import Random
 
 import pytest
@@ -16,6 +17,7 @@ from cutting.test_engine import boards
 from cutting.test_slip import script_holds
 from cutting.test_verify import window_task, window_vector
 from drylay.cutting import weighing
+from drylay.cutting.corner import Sum, is_long, shortened
 from drylay.cutting.engine import solve
 from drylay.cutting.errors import NoPlan
 from drylay.cutting.model import (
@@ -127,6 +129,22 @@ def test_script_and_checker_agree_with_the_engine_and_the_truth(seed: int) -> No
     forged = evolve(proof, objective=least + 1, certificate=higher)
     assert not verify(forged).holds
     assert not script_holds(forged)
+
+
+def test_long_numbers_of_a_sum_are_shortened_by_hand() -> None:
+    """Boards for 3: 7 z >= 1 and -3 z >= -100. A form 1 z >= 1/7, told 10^20 times over."""
+    rows = [([Fraction(7)], Fraction(1)), ([Fraction(-3)], Fraction(-100))]
+    long = Sum(times=7 * 10**20, rows={0: 10**20}, value=10**20)
+    assert is_long(long)
+    short = shortened(long, [1], rows, [3], 1)
+    assert not is_long(short)
+    assert short.least == long.least == 1
+    total = sum(n * rows[row][0][0] for row, n in short.rows.items())
+    assert total <= short.times
+    # a form that is all but whole: 1/7 less a hair may be rounded below what it shows
+    hair = Sum(times=7 * 10**40, rows={0: 10**40}, value=1)
+    with pytest.raises(OverflowError):
+        shortened(hair, [1], [([Fraction(7)], Fraction(1, 10**40)), rows[1]], [3], 1)
 
 
 # -- faults that would prove too much, were they not refused -----------------------------
