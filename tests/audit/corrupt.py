@@ -20,8 +20,8 @@ SEED = 20261125
 
 #: Numbers that get through, and why.
 BLIND = {
-    r"buying.purchases\[\].proof.certificate.(vectors.*|nodes)": (
-        "any worths that bear out the bound are as good; nodes tell how long a search took"
+    r"buying.purchases\[\].proof.certificate.(vectors.*|splits.*|nodes)": (
+        "any worths and splits that bear out the bound are as good; nodes tell how many there are"
     ),
     r"surface.ways_out\[\].cost": "to know another way's cost, it would have to be planned",
     r"reasons.decisions\[\].turned_down\[\].value": (
@@ -73,7 +73,8 @@ def numbers(noun: object, path: str = "") -> Iterator[tuple[str, Number]]:
 
 def of_a_certificate(path: str) -> bool:
     """Return whether a number is one of the worths that bear out a bound, not of the deck."""
-    return ".proof.certificate.vectors" in path or path.endswith(".proof.certificate.nodes")
+    parts = (".proof.certificate.vectors", ".proof.certificate.splits")
+    return any(part in path for part in parts) or path.endswith(".proof.certificate.nodes")
 
 
 def changes(value: Number) -> tuple[Number, ...]:

@@ -24,7 +24,7 @@ from cutting.test_verify import (
 )
 from drylay.cutting import check_proof
 from drylay.cutting.engine import solve
-from drylay.cutting.model import CutPlan, Proof, ProvenOrder, Stock, Task
+from drylay.cutting.model import Cut, CutPlan, Proof, ProvenOrder, Stock, Task
 from drylay.cutting.slip import slip
 from drylay.cutting.verify import verify
 
@@ -79,6 +79,18 @@ def test_the_slip_sees_a_bound_one_too_high(tmp_path: Path) -> None:
     done = run(written(tmp_path, slip((order,))))
     assert done.returncode == 1
     assert "DOES NOT HOLD" in done.stdout
+
+
+def test_the_slip_finds_splits_that_an_older_file_does_not_tell(tmp_path: Path) -> None:
+    proof = searched(20, limit=0)
+    cuts = (
+        Cut(stock="short", pieces=(40, 40), boards=3),
+        Cut(stock="short", pieces=(40,), boards=1),
+    )
+    untold = evolve(proof, objective=20, certificate=evolve(proof.certificate, splits=()))
+    assert not script_holds(untold)
+    order = ProvenOrder(name="old", proof=untold, cuts=cuts)
+    assert "old: holds" in run(written(tmp_path, slip((order,)))).stdout
 
 
 def test_the_same_proof_makes_the_same_bytes() -> None:

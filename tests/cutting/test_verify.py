@@ -201,9 +201,10 @@ def test_integer_search_by_hand() -> None:
 def a_split(**changes: object) -> Split:
     """Return why no boards within 19 carry 35, where boards of 100 carry 10 and cost 5.
 
-    With no 150s: 10 n >= 35, so n >= 3.5, so 4; and 5 n <= 19, so n <= 3.8, so 3.
+    With no 150s: in money, at a scale of 2, 5 n >= 35/2 by the vector; twice that 10 n >= 35, so
+    n >= 3.5, so 4; and 5 n <= 19, so n <= 3.8, so 3.
     """
-    least = Blend(times=10, vectors=(1,), money=0, limits=(0, 15))
+    least = Blend(times=10, vectors=(2,), money=0, limits=(0, 15))
     most = Blend(times=5, vectors=(0,), money=1, limits=(0, 0))
     return evolve(Split(weights=(1, 0, 0), least=least, most=most), **changes)
 
@@ -221,9 +222,9 @@ def test_a_split_by_hand() -> None:
 
 
 def test_a_split_within_a_split_by_hand() -> None:
-    # the whole length in fifties, 2 n + 3 m, is 7 at least by 10 n + 15 m >= 35; n and m are not
-    # told apart, as m <= 0: 2 n + 3 m <= 7.6 by 5 n <= 19. Where it is 7, with m = 0, 2 n = 7.
-    least = Blend(times=5, vectors=(1,), money=0, limits=(0, 0))
+    # the whole length in fifties, 2 n + 3 m, is 7 at least by twice 5 n + 15/2 m >= 35/2; it is
+    # 7.6 at most by twice 5 n + 8 m <= 19. Where it is 7, with m = 0, 2 n = 7.
+    least = Blend(times=5, vectors=(2,), money=0, limits=(0, 0))
     most = Blend(times=5, vectors=(0,), money=2, limits=(0, 0))
     outer = Split(weights=(2, 3, 0), least=least, most=most)
     assert not verify(by_hand(outer)).holds  # 7 is left
@@ -245,7 +246,7 @@ SPLITS_TAMPERED = {
     "a blend times too few": {"least": {"times": 9}},
     "a blend times too many": {"most": {"times": 4}},
     "a vector less than no times": {"least": {"vectors": (-1,)}},
-    "a vector too often": {"least": {"vectors": (2,)}},
+    "a vector too often": {"least": {"vectors": (3,)}},
     "money less than no times": {"most": {"money": -1}},
     "money too often": {"least": {"money": 1}},
     "a limit less than no times": {"most": {"limits": (0, -1)}},

@@ -61,6 +61,7 @@ def without_sets_beside(document: dict[str, Any]) -> dict[str, Any]:
     for purchase in document["buying"]["purchases"]:
         task, certificate = purchase["proof"]["task"], purchase["proof"]["certificate"]
         assert task.pop("beside") == []
+        assert certificate.pop("splits") == []
         assert [line.pop("first_station") for line in task["lines"]] == [0] * len(task["lines"])
         for window in (w for vector in certificate["vectors"] for w in vector["windows"]):
             told = {name: window.pop(name) for name in ("beside", "beside_first", "beside_width")}

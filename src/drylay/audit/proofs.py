@@ -8,6 +8,7 @@ from drylay.audit.flaws import conventions, need, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.search import choices, none_is_cheaper, proven_by_sums
 from drylay.audit.shapes import ProofShape
+from drylay.audit.splits import splits_leave_none
 from drylay.audit.tolls import keeps_apart
 from drylay.audit.wanted import buying_of
 from drylay.audit.worth import (
@@ -110,9 +111,26 @@ def bound_holds(proof: ProofShape) -> tuple[str, int]:
     proven = max((proven_by_sums(buys, rest, i) for i, rest in enumerate(least)), default=0)
     if proven >= bound:
         return BY_SUMS, proven
-    if proof.certificate.grade == BY_SEARCH and none_is_cheaper(buys, least, bound):
-        return BY_SEARCH, proven
-    return "", proven
+    if proof.certificate.grade != BY_SEARCH:
+        return "", proven
+    by_splits = _splits_hold(proof, demands)
+    return (BY_SEARCH if by_splits or none_is_cheaper(buys, least, bound) else ""), proven
+
+
+def _splits_hold(proof: ProofShape, demands: tuple[Demand, ...]) -> bool:
+    """Return whether the certificate's splits bear out the bound, joints at the joint price."""
+    task, certificate = proof.task, proof.certificate
+    jointed = any(line.count for line in task.lines)
+    joint_price = task.joint_price if jointed else 0
+    fewest, *others = demands
+    priced = [demand for demand in others if demand.joint or not (task.lines and task.joint_price)]
+    scales = [vector.scale for vector in certificate.vectors]
+    prices = tuple(stock.price for stock in task.stock)
+    limits = tuple(stock.limit for stock in task.stock)
+    buys = choices(prices, limits, joint_price, tuple(priced))
+    told = tuple((demand.least, scale) for demand, scale in zip(priced, scales, strict=True))
+    bound = certificate.bound
+    return splits_leave_none(buys, told, fewest.least, bound, certificate.splits)
 
 
 def bounds_are_borne_out(plan: Plan) -> Iterator[Flaw]:

@@ -109,6 +109,32 @@ class VectorShape(Protocol):
     def windows(self) -> tuple[WindowShape, ...]: ...
 
 
+class BlendShape(Protocol):
+    """Conditions added up: what a form comes to at least, `times` over."""
+
+    @property
+    def times(self) -> int: ...
+    @property
+    def vectors(self) -> tuple[int, ...]: ...
+    @property
+    def money(self) -> int: ...
+    @property
+    def limits(self) -> tuple[int, ...]: ...
+    @property
+    def splits(self) -> tuple[int, ...]: ...
+
+
+class SplitShape(Protocol):
+    """A form of counts, and what shows between which whole numbers it stays."""
+
+    @property
+    def weights(self) -> tuple[int, ...]: ...
+    @property
+    def least(self) -> BlendShape: ...
+    @property
+    def most(self) -> BlendShape: ...
+
+
 class CertificateShape(Protocol):
     """Why nothing is cheaper than the bound."""
 
@@ -120,6 +146,8 @@ class CertificateShape(Protocol):
     def vectors(self) -> tuple[VectorShape, ...]: ...
     @property
     def nodes(self) -> int: ...
+    @property
+    def splits(self) -> tuple[SplitShape, ...]: ...
 
 
 class ProofShape(Protocol):

@@ -32,12 +32,14 @@ import sys
 from collections import Counter
 from collections.abc import Callable, Iterator
 from decimal import Decimal
+from fractions import Fraction
 from itertools import pairwise
 from math import gcd
 from pathlib import Path
 from typing import Any
 
 Record = dict[str, Any]  # an object of the JSON file
+Number = int | Fraction
 STRETCHES = (("first", "width"), ("beside_first", "beside_width"))
 NOT_BELOW_0 = ("count", "joint_gap", "least_bays", "stagger", "first_station")
 
@@ -181,25 +183,25 @@ def ensure_one_joint(task: Record, window: Record) -> None:
     ensure(near, "a window is too wide for one joint of two neighbours")
 
 
-def worths_carried(task: Record, vector: Record, joints: int) -> list[int]:
-    """Return [factors ..., least] by a set of worths: of each stock, of joints beyond the fewest.
+def worths_carried(task: Record, vector: Record, joints: int) -> list[Number]:
+    """Return [factors ..., least] by a set of worths, in money: each stock, then further joints.
 
     The counts, each times its factor, come to `least` or more. Boards that cost nothing are all
     taken beforehand: their factor is 0.
     """
     worth_of = dict(zip(vector["lengths"], vector["worths"], strict=True))
-    joint, factors = task["joint_price"] * vector["scale"], []
-    least = worth_needed(task, vector, worth_of) - joints * joint
+    joint, scale, factors = task["joint_price"], vector["scale"], []
+    least = Fraction(worth_needed(task, vector, worth_of), scale) - joints * joint
     for one in task["stock"]:
         space = one["length"] - 2 * one["trim"]
-        most = most_worth_on_a_board(space, task["kerf"], worth_of)
+        most = Fraction(most_worth_on_a_board(space, task["kerf"], worth_of), scale)
         if one["price"] == 0 and most:
             least -= most * (max(0, least) if one["limit"] is None else one["limit"])
         factors.append(most if one["price"] else 0)
     return [*factors, joint, least]
 
 
-def money_and_limits(task: Record, money: int) -> list[list[int]]:
+def money_and_limits(task: Record, money: int) -> list[list[Number]]:
     """Return [factors ..., least] by the money there is, then by the limit of each stock."""
     stock = task["stock"]
     sums = [[*(-one["price"] for one in stock), -task["joint_price"], -money]]
@@ -210,17 +212,17 @@ def money_and_limits(task: Record, money: int) -> list[list[int]]:
     return sums
 
 
-def is_enough(sums: list[list[int]], v: int, scale: int, prices: list[int]) -> bool:
+def is_enough(sums: list[list[Number]], v: int, prices: list[int]) -> bool:
     """Return whether one set of worths shows that no boards for this money carry what is needed."""
     # what boards with a limit carry beyond their price, they carry as often as the limit
-    limits = [max(0, sums[v][k] - price * scale) for k, price in enumerate(prices)]
+    limits = [max(0, sums[v][k] - price) for k, price in enumerate(prices)]
     once = [int(k == v) for k in range(len(sums) - 1 - len(prices))]
-    blend = {"times": 1, "vectors": once, "money": scale, "limits": limits, "splits": []}
+    blend = {"times": 1, "vectors": once, "money": 1, "limits": limits, "splits": []}
     return (comes_to([0] * (len(prices) + 1), blend, sums, []) or 0) > 0
 
 
 def no_counts_are_left(
-    sums: list[list[int]], splits: Iterator[Record], given: list[list[int]]
+    sums: list[list[Number]], splits: Iterator[Record], given: list[list[Number]]
 ) -> bool:
     """Return whether the next splits leave no counts, the sums split before being as `given`."""
     split = next(splits, None)
@@ -237,7 +239,7 @@ def no_counts_are_left(
 
 
 def comes_to(
-    form: list[int], blend: Record, sums: list[list[int]], given: list[list[int]]
+    form: list[int], blend: Record, sums: list[list[Number]], given: list[list[Number]]
 ) -> int | None:
     """Return the least a split sum can come to, None if what is blended does not show it."""
     often, times = [*blend["vectors"], blend["money"], *blend["limits"]], blend["times"]
@@ -282,7 +284,7 @@ def why_it_holds(proof: Record) -> str:
     money = (certificate["bound"] - 1) // step * step  # all that costs less costs no more than this
     sums = [worths_carried(task, vector, joints) for vector in vectors]
     sums += money_and_limits(task, money - joints * task["joint_price"])
-    if money < 0 or any(is_enough(sums, v, one["scale"], prices) for v, one in enumerate(vectors)):
+    if money < 0 or any(is_enough(sums, v, prices) for v in range(len(vectors))):
         return "one set of worths proves it"
     none_left = no_counts_are_left(sums, iter(splits), [])
     ensure(none_left, "the worths do not rule out that some counts of boards cost less")

@@ -8,9 +8,12 @@ again (J. Edmonds, Systems of distinct representatives and linear algebra, 1967)
 
 from collections.abc import Sequence
 from fractions import Fraction
-from math import gcd
+from math import ceil, floor, gcd
 
 from attrs import frozen
+
+Row = tuple[Sequence[int], int]  # factors of the counts; what they come to at least
+GREATEST = (1 << 53) - 1  # the greatest number that is exact wherever a file may be read
 
 
 @frozen(kw_only=True)
@@ -25,6 +28,43 @@ class Sum:
     def least(self) -> int:
         """Return what the form comes to at least, the counts being whole."""
         return -(-self.value // self.times)
+
+
+def is_long(shown: Sum) -> bool:
+    """Return whether a sum has a number that is not exact wherever a file may be read."""
+    return max(shown.times, *shown.rows.values(), 0) > GREATEST
+
+
+def shortened(
+    shown: Sum,
+    form: Sequence[int],
+    rows: Sequence[tuple[Sequence[Fraction], Fraction]],
+    prices: Sequence[int],
+    money: int,
+) -> Sum:
+    """Return a sum that shows the same of a form in numbers that a file can hold.
+
+    All are told in as many parts of the greatest as a file can hold, and rounded down. Where that
+    leaves a factor above the form's, the row of this number, which takes the price of every count
+    off, is added as often as mends it.
+
+    Raises:
+        OverflowError: what is rounded off is too much.
+    """
+    greatest = max(shown.times, *shown.rows.values())
+    times = max(1, shown.times * GREATEST // (2 * greatest))
+    often = {row: n * GREATEST // (2 * greatest) for row, n in shown.rows.items()}
+    over = [
+        sum(n * rows[row][0][k] for row, n in often.items()) - times * weight
+        for k, weight in enumerate(form)
+    ]
+    mends = [ceil(more / price) for more, price in zip(over, prices, strict=True)]
+    often[money] = often.get(money, 0) + max(0, *mends)
+    value = sum((n * rows[row][1] for row, n in often.items()), Fraction(0))
+    short = Sum(times=times, rows=often, value=floor(value))
+    if short.least < (shown.least if any(form) else 1):
+        raise OverflowError
+    return short
 
 
 class Corner:

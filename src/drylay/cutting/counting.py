@@ -4,7 +4,7 @@ What counts are open: of boards of each stock, and of joints beyond the fewest t
 made with, none below nothing. They obey *rows*, each of which says what a sum of counts, each
 times a factor, comes to at least:
 
-- by each worth vector, boards and joints carry the demand;
+- by each worth vector, boards and joints carry the demand, both told in money;
 - what they cost, with a minus, is at least minus the money;
 - of each stock with a limit, the boards, with a minus, are at least minus the limit.
 
@@ -21,13 +21,15 @@ than no times as well, being an equation.
 """
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from attrs import frozen
 
 from drylay.cutting.model import Blend, Split, Task
-from drylay.cutting.weighing import Weighed, fewest_in_all
+from drylay.cutting.weighing import Weighed, fewest_in_all, price_step
 
-Row = tuple[tuple[int, ...], int]  # factors of the counts; what they come to at least
+Number = int | Fraction
+Row = tuple[Sequence[Number], Number]  # factors of the counts; what they come to at least
 
 
 @frozen(kw_only=True)
@@ -52,6 +54,7 @@ class Open:
 
     kinds: tuple[Kind, ...]
     needs: tuple[int, ...]
+    scales: tuple[int, ...]
     money: int
     free: dict[int, int]
     fewest: int
@@ -59,7 +62,7 @@ class Open:
 
 def what_is_open(task: Task, weighed: Sequence[Weighed], money: int) -> Open:
     """Return what `money` is open to buy: after all that costs nothing and the fewest joints."""
-    fewest, jointed = fewest_in_all(task), any(line.count for line in task.lines)
+    fewest, step = fewest_in_all(task), price_step(task)  # a sum of prices is of such steps
     needs = [demand - fewest * task.joint_price * scale for _, demand, scale in weighed]
     kinds = [
         Kind(
@@ -75,14 +78,15 @@ def what_is_open(task: Task, weighed: Sequence[Weighed], money: int) -> Open:
         if kind.price == 0:
             free[kind.number] = taken = _useful(kind, needs)
             needs = [need - taken * worth for need, worth in zip(needs, kind.worths, strict=True)]
-    if jointed and task.joint_price:
+    if task.joint_price and any(line.count for line in task.lines):
         worths = tuple(task.joint_price * scale for _, _, scale in weighed)
         number = len(task.stock)
         kinds.append(Kind(number=number, price=task.joint_price, limit=None, worths=worths))
     return Open(
         kinds=tuple(kind for kind in kinds if kind.price),
         needs=tuple(needs),
-        money=money - fewest * task.joint_price,
+        scales=tuple(scale for _, _, scale in weighed),
+        money=money // step * step - fewest * task.joint_price,
         free=free,
         fewest=fewest,
     )
@@ -111,8 +115,9 @@ def rows_of(task: Task, found: Open) -> list[Row]:
 
     For each stock without a limit there is an empty one.
     """
-    rows = [
-        (tuple(kind.worths[v] for kind in found.kinds), need) for v, need in enumerate(found.needs)
+    rows: list[Row] = [
+        ([Fraction(kind.worths[v], scale) for kind in found.kinds], Fraction(need, scale))
+        for v, (need, scale) in enumerate(zip(found.needs, found.scales, strict=True))
     ]
     rows.append((tuple(-kind.price for kind in found.kinds), -found.money))
     for number, stock in enumerate(task.stock):

@@ -136,10 +136,10 @@ class WorthVector:
 class Blend:
     """Inequalities added up, each so many times: what a form comes to at least, `times` over.
 
-    `vectors` says how often what each worth vector demands is taken, `money` how often that all
-    costs no more than the money, `limits` how often the limit of each stock in order (0 where
-    there is none): none is below nothing. `splits` says how often the values given to the forms
-    of the splits around are taken, the outermost first; these may be.
+    `vectors` says how often what each worth vector demands is taken, told in money, `money` how
+    often that all costs no more than the money, `limits` how often the limit of each stock in
+    order (0 where there is none): none is below nothing. `splits` says how often the values given
+    to the forms of the splits around are taken, the outermost first; these may be.
     """
 
     times: int

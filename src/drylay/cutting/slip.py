@@ -3,9 +3,10 @@
 import json
 from importlib.resources import files
 
-from attrs import asdict
+from attrs import asdict, evolve
 
 from drylay.cutting.model import ProvenOrder
+from drylay.cutting.splitting import with_splits
 
 
 def slip(
@@ -20,11 +21,12 @@ def slip(
     The script needs the standard library only. With code of its own it checks that every
     order gives the pieces wanted at the cost told, and every proof again. `currency`,
     `money_places` (digits of the minor unit) and `units_per_m` (how many of the proofs'
-    length units make a metre) say how to print the numbers.
+    length units make a metre) say how to print the numbers. Splits that a proof of an older plan
+    file does not tell are found.
     """
     content = {
         "money": {"name": currency, "places": money_places},
-        "orders": [asdict(order) for order in orders],
+        "orders": [asdict(evolve(order, proof=with_splits(order.proof))) for order in orders],
         "units_per_m": units_per_m,
     }
     text = json.dumps(content, sort_keys=True, indent=1, ensure_ascii=False) + "\n"

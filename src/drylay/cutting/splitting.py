@@ -9,14 +9,15 @@ to be believed: `verify` adds the blends up again.
 """
 
 from collections.abc import Callable, Sequence
+from fractions import Fraction
 
-from attrs import frozen
+from attrs import evolve, frozen
 
-from drylay.cutting.corner import Corner, Sum
+from drylay.cutting.corner import Corner, Row, Sum, is_long, shortened
 from drylay.cutting.counting import Kind, Open, what_is_open
 from drylay.cutting.forms import thin_forms
-from drylay.cutting.model import Blend, Split, Task
-from drylay.cutting.weighing import Weighed
+from drylay.cutting.model import GRADES, Blend, Proof, Split, Task
+from drylay.cutting.weighing import Weighed, direct_bound, weigh
 
 FEW = 24  # splits by forms of an earlier search, before new ones are found
 
@@ -89,6 +90,18 @@ def least_money(task: Task, weighed: Sequence[Weighed]) -> int:
     return cost + found.fewest * task.joint_price
 
 
+def with_splits(proof: Proof, most: int = 1_000) -> Proof:
+    """Return a proof with the splits that show its bound, where these are needed and not told."""
+    certificate = proof.certificate
+    if certificate.grade != GRADES[1] or certificate.splits:
+        return proof
+    weighed = [weigh(proof.task, vector) for vector in certificate.vectors]
+    if direct_bound(proof.task, weighed) >= certificate.bound:
+        return proof
+    splits = search(proof.task, weighed, certificate.bound - 1, most).splits
+    return evolve(proof, certificate=evolve(certificate, splits=splits))
+
+
 def _outdone(kinds: Sequence[Kind]) -> Outdone:
     """Return the kinds that others outdo, any number of which may be bought.
 
@@ -121,14 +134,14 @@ class _Splitting:
         tick: Callable[[], None] | None,
         known: Forms | None,
     ) -> None:
-        self.task, self.money, self.most, self.tick = task, found.money, most, tick
+        self.task, self.found, self.most, self.tick = task, found, most, tick
         self.outdone = _outdone(found.kinds)
         self.kinds = [k for k in found.kinds if k.number not in self.outdone]
-        self.needs = found.needs
         self.wanting = [v for v, need in enumerate(found.needs) if need > 0]
         self.limited = [k for k in self.kinds if k.limit is not None]
         self.numbers = tuple(kind.number for kind in self.kinds)
         self.forms = known[1] if known is not None and known[0] == self.numbers else []
+        self.rows: list[Row] = []
         self.splits: list[Split] = []
 
     def counts(self) -> dict[int, int] | None:
@@ -138,13 +151,12 @@ class _Splitting:
             OverflowError: they are more than the most.
         """
         corner = Corner([kind.price for kind in self.kinds])
-        rows = self._rows()
+        self.rows = rows = self._rows()
         for factors, least in rows:
             corner.add(factors, least)
         broken = corner.mend()
         if broken is not None:
-            nothing = Sum(times=1, rows={}, value=0)
-            self._keep([0] * len(self.kinds), broken, nothing, 0)
+            self._keep([0] * len(self.kinds), broken, Sum(times=1, rows={}, value=0), 0)
             return None
         counts = corner.whole_counts()
         if counts is None:
@@ -154,10 +166,11 @@ class _Splitting:
             return None
         return {kind.number: n for kind, n in zip(self.kinds, counts, strict=True)}
 
-    def _rows(self) -> list[tuple[list[int], int]]:
+    def _rows(self) -> list[Row]:
         """Return what counts have to satisfy: factors, and what they come to at least."""
-        rows = [([k.worths[v] for k in self.kinds], self.needs[v]) for v in self.wanting]
-        rows.append(([-kind.price for kind in self.kinds], -self.money))
+        needs = self.found.needs
+        rows: list[Row] = [([k.worths[v] for k in self.kinds], needs[v]) for v in self.wanting]
+        rows.append(([-kind.price for kind in self.kinds], -self.found.money))
         for one in self.limited:
             rows.append(([-int(kind is one) for kind in self.kinds], -(one.limit or 0)))
         return rows
@@ -173,10 +186,13 @@ class _Splitting:
         self._keep(form, least, most, depth)
         for value in range(least.least, 1 - most.least):
             thinner = corner.copy()
-            thinner.add(form, value)
-            thinner.add(turned, -value)
+            around: list[Row] = [(form, value), (turned, -value)]
+            for factors, at_least in around:
+                thinner.add(factors, at_least)
             thinner.mend()
+            self.rows += around
             counts = self._split(thinner, depth + 1)
+            del self.rows[-2:]
             if counts is not None:
                 return counts
         return None
@@ -188,11 +204,12 @@ class _Splitting:
         # what outdoes a kind may be outdone itself, by one found later
         for number, (other, copies) in reversed(self.outdone.items()):
             weights[number] = copies * weights[other.number]
+        turned = [-weight for weight in form]
         self.splits.append(
             Split(
                 weights=tuple(weights),
-                least=self._blend(least, depth),
-                most=self._blend(most, depth),
+                least=self._blend(self._in_money(least, form), depth),
+                most=self._blend(self._in_money(most, turned), depth),
             )
         )
         if len(self.splits) > self.most:
@@ -200,9 +217,23 @@ class _Splitting:
         if self.tick is not None:
             self.tick()
 
+    def _in_money(self, shown: Sum, form: Sequence[int]) -> Sum:
+        """Return a sum of rows that are told in money, those of vectors as often as their scale."""
+        scales = [self.found.scales[v] for v in self.wanting]
+        scales += [1] * (len(self.rows) - len(scales))
+        shown = evolve(shown, rows={row: n * scales[row] for row, n in shown.rows.items()})
+        if not is_long(shown):
+            return shown
+        rows = [
+            ([Fraction(n, scale) for n in factors], Fraction(least, scale))
+            for scale, (factors, least) in zip(scales, self.rows, strict=True)
+        ]
+        prices = [kind.price for kind in self.kinds]
+        return shortened(shown, form, rows, prices, len(self.wanting))
+
     def _blend(self, shown: Sum, depth: int) -> Blend:
         often = shown.rows.get
-        vectors, limits = [0] * len(self.needs), [0] * len(self.task.stock)
+        vectors, limits = [0] * len(self.found.needs), [0] * len(self.task.stock)
         for row, v in enumerate(self.wanting):
             vectors[v] = often(row, 0)
         money = len(self.wanting)

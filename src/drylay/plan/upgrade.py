@@ -53,7 +53,7 @@ def _with_sets_beside(document: Document) -> Document:
     """Return a plan of version 2 with what version 3 tells of proofs besides.
 
     No set of lines lay beside another then, and all counted their stations from 0. A price on
-    a window was on the same stations of either neighbour.
+    a window was on the same stations of either neighbour. Certificates told no splits.
     """
     return _within(document, ("buying", "purchases", "proof"), _with_sets_of_a_proof)
 
@@ -61,6 +61,7 @@ def _with_sets_beside(document: Document) -> Document:
 def _with_sets_of_a_proof(proof: Document) -> Document:
     proof = _within(proof, ("task",), lambda task: {"beside": [], **task})
     proof = _within(proof, ("task", "lines"), lambda line: {"first_station": 0, **line})
+    proof = _within(proof, ("certificate",), lambda certificate: {"splits": [], **certificate})
     return _within(proof, ("certificate", "vectors", "windows"), _with_two_stretches)
 
 
