@@ -9,6 +9,7 @@ from drylay.cutting.making import Within, make_plan, search_plan, uncapped
 from drylay.cutting.master import Master
 from drylay.cutting.model import WorkLimits
 from drylay.cutting.rounding import Draft
+from drylay.cutting.verify import price_step
 from drylay.cutting.worths import Worth
 
 Limits = tuple[int | None, ...]  # of each usable board, how many there may be
@@ -35,8 +36,7 @@ class Aim:
 
     gap: float
     bound_cuts: int
-    nodes: int
-    ask_solver: bool
+    splits: int
     tries: int
     leans: int
 
@@ -44,12 +44,11 @@ class Aim:
 def aim(mode: str, limits: WorkLimits) -> Aim:
     """Return how far to go in a mode."""
     if mode == "quick":
-        return Aim(gap=0.001, bound_cuts=6, nodes=500, ask_solver=False, tries=2, leans=1)
+        return Aim(gap=0.001, bound_cuts=6, splits=30, tries=2, leans=1)
     return Aim(
         gap=0.0,
         bound_cuts=limits.bound_cuts,
-        nodes=limits.search_nodes,
-        ask_solver=True,
+        splits=limits.splits,
         tries=limits.tries,
         leans=limits.leans,
     )
@@ -66,7 +65,8 @@ class _Closing:
     def __init__(self, master: Master, state: State, aim: Aim) -> None:
         self.master, self.state, self.aim = master, state, aim
         self.cuts_left, self.number = aim.bound_cuts, 0
-        self.tally = Tally(master, aim.nodes, ask_solver=aim.ask_solver)
+        self.step = price_step(master.ready.task)
+        self.tally = Tally(master, aim.splits)
         for worth in state.worths:
             self.tally.add(worth)
 
@@ -129,7 +129,7 @@ class _Closing:
     def _search_for_one(self) -> None:
         """Better the plan by one the solver finds, whatever the counts."""
         draft = self.state.draft
-        within = Within(caps=uncapped(self.master), below=draft.objective)
+        within = Within(caps=uncapped(self.master), most=draft.objective - self.step)
         found = search_plan(self.master, within, float(self.state.bound))
         if found is not None:
             self.state = evolve(self.state, draft=min(draft, found, key=lambda one: one.rank))
@@ -138,8 +138,8 @@ class _Closing:
         """Better the plan by one within the counts, as cheap as they, or dearer."""
         draft, leans = self.state.draft, self.aim.leans
         caps = [float(count) for count in counts.boards]
-        found = make_plan(self.master, Within(caps=caps, below=counts.cost + 1), leans)
-        if found is None and draft.objective > counts.cost + 1:
-            found = make_plan(self.master, Within(caps=caps, below=draft.objective))
+        found = make_plan(self.master, Within(caps=caps, most=counts.cost), leans)
+        if found is None and draft.objective - self.step > counts.cost:
+            found = make_plan(self.master, Within(caps=caps, most=draft.objective - self.step))
         if found is not None:
             self.state = evolve(self.state, draft=min(draft, found, key=lambda one: one.rank))

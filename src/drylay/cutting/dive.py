@@ -19,10 +19,10 @@ EDGE = 1e-6
 def dive(
     master: Master,
     caps: Sequence[float],
-    below: float,
+    most: float,
     held: Sequence[int] | None = None,
 ) -> Boards | None:
-    """Return boards for all pieces, within the board caps and for less than `below` in all.
+    """Return boards for all pieces, within the board caps and for `most` at most in all.
 
     `held` tells how often each arc is laid, where there are lines. None if the dive leads
     nowhere. The master's programme is left as it was, with more fillings.
@@ -37,7 +37,7 @@ def dive(
     try:
         while any(left):
             prices = _within(master, left, offset, boards)
-            if prices is None or prices.unmet > EDGE or spent + prices.objective > below - 0.5:
+            if prices is None or prices.unmet > EDGE or spent + prices.objective > most + 0.5:
                 return None
             for filling, copies in _picked(master, prices):
                 for _ in range(copies):

@@ -27,7 +27,7 @@ from drylay.cutting.none import is_proven, why_none
 from drylay.cutting.ready import make_ready
 from drylay.cutting.rounding import Draft, make_draft
 from drylay.cutting.solver import INF
-from drylay.cutting.verify import search
+from drylay.cutting.splitting import search
 from drylay.cutting.worths import Worth, best_direct, worth_of
 from drylay.errors import Cancelled
 
@@ -95,7 +95,7 @@ def _ticker(progress: Progress | None, cancel: Token | None) -> Callable[[], Non
 
 def _some_plan(master: Master) -> Draft | None:
     """Return a plan if one can be had: by diving, over all sides, then with all fillings."""
-    free = Within(caps=uncapped(master), below=INF)
+    free = Within(caps=uncapped(master), most=INF)
     draft = make_plan(master, free)
     if draft is None:
         draft = over_all_sides(master, INF, -INF)
@@ -130,14 +130,15 @@ def _certificate(master: Master, worths: list[Worth], bound: int) -> Certificate
     direct = best_direct(master, worths)
     if direct < bound:
         weighed = [worth.weighed for worth in worths]
-        nodes, tick = master.limits.proof_nodes, master.tick
-        found = search(master.ready.task, weighed, bound - 1, nodes, tick)
+        most, tick = master.limits.splits, master.tick
+        found = search(master.ready.task, weighed, bound - 1, most, tick)
         if found.finished and found.boards is None:
             return Certificate(
                 grade=GRADES[1],
                 bound=bound,
                 vectors=tuple(worth.vector for worth in worths),
-                nodes=found.nodes,
+                nodes=len(found.splits),
+                splits=found.splits,
             )
     best = max(worths, key=lambda worth: best_direct(master, [worth]), default=None)
     vectors = () if best is None else (best.vector,)

@@ -22,8 +22,8 @@ class Path:
     lines: float
 
 
-def lay(master: Master, barred: frozenset[int], below: float) -> list[int] | None:
-    """Return how often each arc is laid by whole lines, in a plan for less than `below`.
+def lay(master: Master, barred: frozenset[int], most: float) -> list[int] | None:
+    """Return how often each arc is laid by whole lines, in a plan for `most` at most.
 
     None if the dive leads nowhere. The arcs are left held at what is returned, or free.
     """
@@ -31,7 +31,7 @@ def lay(master: Master, barred: frozenset[int], below: float) -> list[int] | Non
     while True:
         master.hold_arcs(barred, held, fast=not any(left))
         prices = master.solve()
-        if prices is None or prices.unmet > EDGE or prices.objective > below - 0.5:
+        if prices is None or prices.unmet > EDGE or prices.objective > most + 0.5:
             master.hold_arcs(frozenset(), None)
             return None
         if not any(left):

@@ -17,10 +17,10 @@ SMALL = 2000  # columns: a search over fewer may take more nodes for the same wo
 
 @frozen(kw_only=True)
 class Within:
-    """What a plan must keep to: boards of each stock at most, a cost of less than `below`."""
+    """What a plan must keep to: boards of each stock at most, a cost of `most`."""
 
     caps: Sequence[float]
-    below: float
+    most: float
 
 
 def uncapped(master: Master) -> list[float]:
@@ -36,7 +36,7 @@ def make_plan(master: Master, within: Within, leans: int = 1) -> Draft | None:
     if not master.ready.lanes:
         return _with_boards(master, within, None, [])
     master.cap_boards(within.caps)
-    sides = settle_sides(master, within.below)
+    sides = settle_sides(master, within.most)
     ways = [frozenset[int]()] if sides is None else [sides.barred, frozenset[int]()]
     if not master.staggered:
         ways = ways[:1]
@@ -58,7 +58,7 @@ def search_plan(master: Master, within: Within, enough: float) -> Draft | None:
     if not master.ready.lanes:
         return _searched(master, frozenset(), within, enough)
     master.cap_boards(within.caps)
-    sides = settle_sides(master, within.below)
+    sides = settle_sides(master, within.most)
     return None if sides is None else _searched(master, sides.barred, within, enough)
 
 
@@ -70,12 +70,12 @@ def _searched(
     master.hold_arcs(barred)
     prices = master.solve()
     if prices is not None:
-        master.add_rich(prices, within.below - prices.objective)
+        master.add_rich(prices, within.most - prices.objective)
         prices = master.solve_once()
     master.hold_arcs(frozenset())
     if prices is None:
         return None
-    choice = choice_within(master, prices, barred, within.below)
+    choice = choice_within(master, prices, barred, within.most)
     nodes = master.limits.nodes
     return whole_plan(master, choice, within.caps, free_sides=False, nodes=nodes, enough=enough)
 
@@ -83,7 +83,7 @@ def _searched(
 def _laid_out(master: Master, within: Within, barred: frozenset[int], lean: int) -> Draft | None:
     master.cap_boards(within.caps)
     master.lean_arcs(lean)
-    held = lay(master, barred, within.below)
+    held = lay(master, barred, within.most)
     master.lean_arcs(0)
     master.hold_arcs(frozenset())
     if held is None:
@@ -97,28 +97,28 @@ def _laid_out(master: Master, within: Within, barred: frozenset[int], lean: int)
 def _with_boards(
     master: Master, within: Within, held: list[int] | None, lines: list[list[tuple[int, ...]]]
 ) -> Draft | None:
-    boards = dive(master, within.caps, within.below, held)
+    boards = dive(master, within.caps, within.most, held)
     return None if boards is None else make_draft(master.ready, boards, lines)
 
 
-def over_all_sides(master: Master, below: float, enough: float) -> Draft | None:
+def over_all_sides(master: Master, most: float, enough: float) -> Draft | None:
     """Return the best plan over all sides that the solver finds among the fillings known."""
     prices = master.solve()
     if prices is None:
         return None
-    choice = choice_within(master, prices, frozenset(), below)
+    choice = choice_within(master, prices, frozenset(), most)
     limits = master.limits
     size = 1 + len(choice.arcs) + len(choice.fillings)
     nodes = limits.wide_nodes * max(1, SMALL // size) if master.staggered else limits.nodes
     return whole_plan(master, choice, uncapped(master), free_sides=True, nodes=nodes, enough=enough)
 
 
-def with_rich_fillings(master: Master, below: float, enough: float) -> Draft | None:
+def with_rich_fillings(master: Master, most: float, enough: float) -> Draft | None:
     """Return a plan that any filling good enough to better it may be part of."""
     prices = master.solve()
     if prices is None:
         return None
     for part in (1, 2, 4, 8):
-        if master.add_rich(prices, (below - prices.objective) / part):
+        if master.add_rich(prices, (most - prices.objective) / part):
             break
-    return over_all_sides(master, below, enough)
+    return over_all_sides(master, most, enough)

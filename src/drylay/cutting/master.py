@@ -63,7 +63,7 @@ class Master:
         self.lp_solves, self.sunk = 0, False
         self.model: Any = open_model(*self.rows)
         add_columns(self.model, self.fixed)
-        self.add(_first_fillings(ready))
+        self.add([*_first_fillings(ready), *_by_turns(ready)])
 
     # -- building ------------------------------------------------------------------------
 
@@ -315,6 +315,25 @@ def _first_fillings(ready: Ready) -> list[Filling]:
         for b, board in enumerate(ready.boards)
         if size <= board.space
     ]
+
+
+def _by_turns(ready: Ready) -> list[Filling]:
+    """Return the fillings of boards filled one after the other, longest pieces first."""
+    found = []
+    for b, board in enumerate(ready.boards):
+        left = list(ready.wanted)
+        while any(n and size <= board.space for n, size in zip(left, ready.sizes, strict=True)):
+            space, pieces = board.space, []
+            for i, size in enumerate(ready.sizes):
+                count = min(left[i], space // size)
+                if count:
+                    pieces.append((i, count))
+                    space -= count * size
+            copies = min(left[i] // count for i, count in pieces)
+            for i, count in pieces:
+                left[i] -= copies * count
+            found.append((b, tuple(pieces)))
+    return found
 
 
 def _jointed(arcs: Sequence[tuple[int, Arc]]) -> dict[tuple[int, int], list[int]]:

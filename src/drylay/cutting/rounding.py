@@ -31,25 +31,25 @@ class Draft:
 
 @frozen(kw_only=True)
 class Choice:
-    """The columns a whole plan may use: arcs and fillings by number, the plan's cost `below`."""
+    """The columns a whole plan may use: arcs and fillings by number, the `most` it may cost."""
 
     arcs: list[int]
     fillings: list[int]
-    below: float
+    most: float
 
 
-def choice_within(master: Master, prices: Prices, barred: frozenset[int], below: float) -> Choice:
-    """Return the columns a plan that costs less than `below` may use.
+def choice_within(master: Master, prices: Prices, barred: frozenset[int], most: float) -> Choice:
+    """Return the columns a plan that costs `most` at most may use.
 
-    A column whose reduced cost is more than lies between the linear optimum and `below` is in
+    A column whose reduced cost is more than lies between the linear optimum and `most` is in
     no such plan.
     """
-    spare, first = below - prices.objective, len(master.fixed)
+    spare, first = most - prices.objective, len(master.fixed)
     useful = [column for column, dear in enumerate(prices.reduced) if dear < spare + 1e-6]
     return Choice(
         arcs=[c for c in useful if c < len(master.arcs) and c not in barred],
         fillings=[c - first for c in useful if c >= first],
-        below=below,
+        most=most,
     )
 
 
@@ -74,10 +74,10 @@ def whole_plan(
     low, high = list(master.rows[0]), list(master.rows[1])
     high[master.board_row : master.board_row + len(caps)] = caps
     half = price_step(master.ready.task) / 2
-    if choice.below < INF:
+    if choice.most < INF:
         columns = [(c, most, (*r, len(low)), (*v, c)) for c, most, r, v in columns]
         low.append(-INF)
-        high.append(choice.below - half)
+        high.append(choice.most + half)
     if free_sides:
         columns = _with_sides(master, choice.arcs, columns, low, high)
     answer = solve_whole(

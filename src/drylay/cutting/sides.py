@@ -16,8 +16,8 @@ class Sides:
     prices: Prices
 
 
-def settle_sides(master: Master, below: float = INF) -> Sides | None:
-    """Return sides that keep lanes apart and leave a linear optimum of less than `below`.
+def settle_sides(master: Master, most: float = INF) -> Sides | None:
+    """Return sides that keep lanes apart and leave a linear optimum of `most` at most.
 
     Found depth first: the station most lines joint on takes its place and the neighbours give
     way, or it is barred itself. None if none are found within the limit of the work.
@@ -26,7 +26,7 @@ def settle_sides(master: Master, below: float = INF) -> Sides | None:
     open_ends: list[tuple[frozenset[int], frozenset[Place]]] = []
     barred: frozenset[int] = frozenset()
     settled: frozenset[Place] = frozenset()
-    at = _barred_solve(master, barred, below)
+    at = _barred_solve(master, barred, most)
     while True:
         place = None if at is None else _clashing(master, at, settled)
         if at is not None and place is None:
@@ -41,7 +41,7 @@ def settle_sides(master: Master, below: float = INF) -> Sides | None:
         if tries == 0:
             return None
         tries -= 1
-        at = _barred_solve(master, barred, below)
+        at = _barred_solve(master, barred, most)
     return _final(master, barred | _shared_out(master, at))
 
 
@@ -84,10 +84,10 @@ def _dear(master: Master, prices: Prices) -> dict[Place, float]:
     return dear
 
 
-def _barred_solve(master: Master, barred: frozenset[int], below: float) -> Prices | None:
+def _barred_solve(master: Master, barred: frozenset[int], most: float) -> Prices | None:
     master.hold_arcs(barred)
     prices = master.solve()
-    if prices is None or prices.unmet > 1e-6 or prices.objective > below - 0.5:
+    if prices is None or prices.unmet > 1e-6 or prices.objective > most + 0.5:
         return None
     return prices
 
