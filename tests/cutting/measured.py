@@ -5,7 +5,7 @@ import time
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
-from attrs import evolve, frozen
+from attrs import asdict, evolve, frozen
 
 from cutting.habits import (
     best_multi,
@@ -33,6 +33,7 @@ BASELINES = {
     "HiGHS": "fillings and joints as one programme given straight to HiGHS",
 }
 SEARCH_NOTHING = ("longest", "single", "multi")
+EXACT = 2**53  # the most whole number that every reader of JSON reads as it is
 
 
 @frozen(kw_only=True)
@@ -144,6 +145,8 @@ def _checked(task: Task, found: CutPlan) -> tuple[Plan, tuple[str, ...]]:
     took = time.process_time() - began
     if not verdict.holds or verdict.bound < found.bound:
         wrong.append(f"the proof does not verify: {verdict.why}")
+    if (most := max(map(abs, _numbers(asdict(found.proof))))) > EXACT:
+        wrong.append(f"the proof holds {most}: more than a plan file may")
     try:
         assert_keeps_the_rules(task, found)
     except AssertionError as error:
@@ -160,6 +163,15 @@ def _checked(task: Task, found: CutPlan) -> tuple[Plan, tuple[str, ...]]:
         verify_seconds=took,
     )
     return plan, tuple(wrong)
+
+
+def _numbers(value: Any) -> Iterator[int]:
+    """Yield every number within a proof."""
+    if isinstance(value, dict | list | tuple):
+        for inner in value.values() if isinstance(value, dict) else value:
+            yield from _numbers(inner)
+    elif isinstance(value, int):
+        yield value
 
 
 # -- baselines ---------------------------------------------------------------------------
