@@ -126,7 +126,8 @@ def per_cent_told(value: float | None) -> str:
     """Return a per cent with three places; what is not nought never looks like it."""
     if value is None:
         return "-"
-    told = f"{value:.3f}" if abs(value) < 1000 else f"{value:.2g}"
+    places = 3 if abs(value) < 100 else 0
+    told = f"{value:.{places}f}" if abs(value) < 100_000 else f"{value:.2g}"
     if value and not float(told):
         return "<.001" if value > 0 else ">-.001"
     return told

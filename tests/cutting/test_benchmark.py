@@ -282,6 +282,7 @@ def test_what_is_not_nought_never_looks_like_it() -> None:
     assert per_cent_told(0.0001) == "<.001"
     assert per_cent_told(-0.0001) == ">-.001"
     assert per_cent_told(None) == "-"
+    assert [per_cent_told(n) for n in (99.9, 101.4, 2.4e12)] == ["99.900", "101", "2.4e+12"]
     assert over(110, 100) == pytest.approx(10)
     assert over(0, 0) == 0
     assert over(1, 0) == float("inf")
