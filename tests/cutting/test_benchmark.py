@@ -128,6 +128,13 @@ def boastful(task: Task, **options: Any) -> CutPlan:
     return evolve(plan, bound=plan.objective, proof=evolve(plan.proof, certificate=certificate))
 
 
+def sprawling(task: Task, **options: Any) -> CutPlan:
+    """Certify with numbers beyond what every JSON reader can tell apart."""
+    plan = solve(task, **options)
+    certificate = evolve(plan.proof.certificate, nodes=2**53 + 1)
+    return evolve(plan, proof=evolve(plan.proof, certificate=certificate))
+
+
 def raising(task: Task, **options: Any) -> CutPlan:
     if options:
         raise ZeroDivisionError("planted")
@@ -149,6 +156,7 @@ def refusing(task: Task, **options: Any) -> CutPlan:
         (dearer, "dearer than the best known: 30 > 24"),
         (overdrawn, "the plan breaks a rule"),
         (boastful, "the proof does not verify"),
+        (sprawling, "the proof holds 9007199254740993: more than a plan file may"),
         (raising, "raised ZeroDivisionError: planted"),
         (refusing, "no plan, but multi has one"),
     ],
@@ -274,6 +282,7 @@ def test_what_is_not_nought_never_looks_like_it() -> None:
     assert per_cent_told(0.0001) == "<.001"
     assert per_cent_told(-0.0001) == ">-.001"
     assert per_cent_told(None) == "-"
+    assert [per_cent_told(n) for n in (99.9, 101.4, 2.4e12)] == ["99.900", "101", "2.4e+12"]
     assert over(110, 100) == pytest.approx(10)
     assert over(0, 0) == 0
     assert over(1, 0) == float("inf")

@@ -10,7 +10,7 @@ from attrs import evolve
 from cutting.brute import least_cost
 from cutting.tiny import loose_pieces, tiny_decks, traits, wrong_with
 from drylay.cutting.engine import solve
-from drylay.cutting.model import CutPlan, Line, Stock, Task
+from drylay.cutting.model import Beside, CutPlan, Line, Piece, Stock, Task
 
 DECKS = tuple(tiny_decks(100))
 
@@ -40,6 +40,59 @@ def test_the_decks_have_all_that_is_hard() -> None:
         assert met.count(name) >= least, name
     plans = [least_cost(task) for _, task in DECKS]
     assert 5 <= plans.count(None) <= 50
+
+
+# -- found by the campaign ---------------------------------------------------------------
+
+
+def test_three_pieces_share_a_board_beside_a_line_in_one_piece() -> None:
+    """A campaign's find: 602 was had, 1204 taken.
+
+    By hand: the line of 242 from one board; 122 + 85 + 84 and two kerfs are 295 of another; both
+    together are 533, more than one holds.
+    """
+    stations = (2, 42, 82, 122, 162, 202, 242)
+    lines = (
+        Line(count=1, start=0, end=242, stations=stations, joint_gap=3, stagger=1),
+        Line(count=1, start=2, end=124, stations=stations[:4], joint_gap=1, stagger=2),
+        Line(count=1, start=160, end=244, stations=stations[4:], joint_gap=3, stagger=2,
+             first_station=4),
+    )  # fmt: skip
+    task = Task(
+        stock=(Stock(name="S", length=300, price=301),),
+        kerf=2,
+        pieces=(Piece(length=85, count=1),),
+        lines=lines,
+        beside=(Beside(one=0, other=1), Beside(one=0, other=2)),
+    )
+    assert solve(task).objective == 602
+    assert wrong_with(task) == ""
+
+
+def test_all_comes_from_the_two_boards_that_cost_nothing() -> None:
+    """A campaign's find: 0 was had, 198 taken.
+
+    By hand: 242 from one board of 296; 122 + 80 + 44 and two kerfs are 250 of the other.
+    """
+    stations = (2, 42, 82, 122, 162, 202, 242)
+    lines = (
+        Line(count=1, start=2, end=244, stations=stations, joint_gap=3, stagger=3),
+        Line(count=1, start=0, end=122, stations=stations[:4], joint_gap=3, stagger=1),
+        Line(count=1, start=162, end=242, stations=stations[4:], stagger=3, most_joints=1,
+             first_station=4),
+    )  # fmt: skip
+    task = Task(
+        stock=(
+            Stock(name="sold", length=120, price=99, trim=2),
+            Stock(name="shed", length=300, price=0, trim=2, limit=2),
+        ),
+        kerf=2,
+        pieces=(Piece(length=44, count=1),),
+        lines=lines,
+        beside=(Beside(one=0, other=1), Beside(one=0, other=2)),
+    )
+    assert solve(task).objective == 0
+    assert wrong_with(task) == ""
 
 
 # -- planted faults ----------------------------------------------------------------------
