@@ -244,16 +244,13 @@ class _Counts:
         return span.broken()
 
     def _tried(self, span: "_Span") -> Iterator[int]:
-        """Yield the counts to be tried next, as far as the span is open when it comes to them."""
+        """Yield the counts to be tried, one after the other, as far as the span is open then."""
         if self.last_two is None or len(self.counts) + 2 != len(self.known):
             while span.is_open():
                 yield span.count
                 span.count += 1
         elif span.is_open():
-            for count in self.last_two.worth_trying(self.counts, span.count, span.last()):
-                span.count = max(span.count, count)
-                if span.is_open() and span.count == count:
-                    yield count
+            yield from self.last_two.worth_trying(self.counts, span.count, span.last())
 
 
 class _Span:
