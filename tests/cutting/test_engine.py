@@ -240,7 +240,7 @@ def test_quick_mode_gives_a_plan_and_an_honest_gap() -> None:
     "limits",
     [
         WorkLimits(bound_cuts=0),
-        WorkLimits(proof_nodes=1),
+        WorkLimits(splits=0),
         WorkLimits(fill_nodes=1),
         WorkLimits(tries=0),
         WorkLimits(fillings=0),

@@ -1,6 +1,7 @@
 """The best filling of one board, exactly: depth first, with a table where that takes long."""
 
 from collections.abc import Sequence
+from contextlib import suppress
 
 Filling = tuple[float, dict[int, int]]  # worth, how many of each piece (by index)
 
@@ -105,10 +106,8 @@ def fullest_within(
     fits = [i for i, size in enumerate(sizes) if size <= space and most[i] and worths[i] > 1e-9]
     order = sorted(fits, key=lambda i: (-worths[i] / sizes[i], i))
     search = _Depth(order, worths, sizes, nodes, most)
-    try:
+    with suppress(OverflowError):
         search.best(space, least)
-    except OverflowError:
-        pass
     return {search.order[k]: count for k, count in search.chosen}
 
 

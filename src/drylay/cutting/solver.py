@@ -33,11 +33,31 @@ def open_model(low: Sequence[float], high: Sequence[float]) -> Any:
     return model
 
 
-def open_whole(low: Sequence[float], high: Sequence[float], *, nodes: int = 20_000) -> Any:
-    """Return an empty model whose columns may have to be whole, to be solved to the end."""
+#: Searches within the search: they find plans, and take long over proofs.
+INNER = ("rins", "rens", "root_reduced_cost")
+
+
+def open_whole(
+    low: Sequence[float],
+    high: Sequence[float],
+    *,
+    nodes: int = 20_000,
+    enough: float = -INF,
+    inner: bool = True,
+) -> Any:
+    """Return an empty model whose columns may have to be whole, to be solved to the end.
+
+    The search ends early at an objective of `enough` or less; without `inner` searches it
+    spends its time on the proof.
+    """
     model = open_model(low, high)
-    options = (("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-6), ("mip_max_nodes", nodes))
-    for option, value in options:
+    for option, value in (
+        ("mip_rel_gap", 0.0),
+        ("mip_abs_gap", 1e-6),
+        ("mip_max_nodes", nodes),
+        ("objective_target", enough),
+        *((f"mip_heuristic_run_{name}", inner) for name in INNER),
+    ):
         model.setOptionValue(option, value)
     return model
 
@@ -78,10 +98,14 @@ def solve_lp(model: Any) -> Answer | None:
     )
 
 
-def best_whole(model: Any) -> tuple[list[float] | None, float]:
+def best_whole(
+    model: Any, stopped: Callable[[], bool] | None = None
+) -> tuple[list[float] | None, float]:
     """Return the best whole-number solution found, if any, and what none can be less than."""
     import highspy
 
+    if stopped is not None:
+        _ask_while_running(model, stopped)
     model.run()
     info = model.getInfo()
     if model.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
@@ -121,10 +145,8 @@ def solve_whole(
         ("mip_max_nodes", nodes),
         ("mip_rel_gap", 0.0),
         ("mip_abs_gap", 1e-6),
-        ("mip_heuristic_run_rins", False),
-        ("mip_heuristic_run_rens", False),
-        ("mip_heuristic_run_root_reduced_cost", False),
         ("objective_target", enough),
+        *((f"mip_heuristic_run_{name}", False) for name in INNER),
     ):
         model.setOptionValue(option, value)
     if stopped is not None:
