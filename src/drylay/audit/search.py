@@ -10,7 +10,7 @@ from attrs import frozen
 from drylay.audit.remainders import LastTwo
 from drylay.audit.worth import Demand, TooMuchWork
 
-MOST_NODES = 300_000
+MOST_NODES = 1_000_000
 MOST_KINDS = 100
 #: So many ceilings are kept of those found, of so many binary digits: more slow the search.
 MOST_FOUND, MOST_BITS = 60, 4096
