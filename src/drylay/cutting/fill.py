@@ -3,6 +3,10 @@
 from collections.abc import Sequence
 from contextlib import suppress
 
+from drylay.cutting.halves import fullest_of_halves
+
+LOOKS = 12_000  # looks at a piece that take about as long as the search for halves
+
 Filling = tuple[float, dict[int, int]]  # worth, how many of each piece (by index)
 
 
@@ -17,14 +21,20 @@ def fullest(
     """Return the most worth that fits into a space, and the pieces that make it.
 
     Any number of each piece may be used. If nothing is worth more than `least`, `least` and
-    no pieces. Exact for integers; for floats as exact as they are. After `nodes` branches
-    the search gives way to a table over the spaces.
+    no pieces. Exact for integers; for floats as exact as they are. After a few branches the
+    search gives way to one for halves, or after `nodes` of them to a table over the spaces.
     """
     order = _worth_using(worths, sizes, space)
-    try:
+    with suppress(OverflowError):
+        few = min(nodes, LOOKS // max(1, len(order)))
+        return _Depth(order, worths, sizes, few).best(space, least)
+    pieces = fullest_of_halves(order, worths, sizes, space)
+    if pieces is not None:
+        worth = sum(count * worths[i] for i, count in pieces.items())
+        return (worth, pieces) if worth > least else (least, {})
+    with suppress(OverflowError):
         return _Depth(order, worths, sizes, nodes).best(space, least)
-    except OverflowError:
-        return _table(order, worths, sizes, space, least)
+    return _table(order, worths, sizes, space, least)
 
 
 def _worth_using(worths: Sequence[float], sizes: Sequence[int], space: int) -> list[int]:

@@ -33,21 +33,18 @@ def make_plan(master: Master, within: Within, leans: int = 1) -> Draft | None:
 
     Up to `leans` times, with the programme leaning to other lines each time.
     """
-    if not master.ready.lanes:
-        return _with_boards(master, within, None, [])
     master.cap_boards(within.caps)
-    sides = settle_sides(master, within.most)
+    sides = settle_sides(master, within.most) if master.staggered else None
     ways = [frozenset[int]()] if sides is None else [sides.barred, frozenset[int]()]
-    if not master.staggered:
-        ways = ways[:1]
     for lean in range(leans):
         for barred in ways:
             draft = _laid_out(master, within, barred, lean)
             if draft is not None:
                 return draft
-    if sides is None or leans < 2:
+    if leans < 2 or (master.staggered and sides is None):
         return None
-    return _searched(master, sides.barred, within, -INF)
+    barred = frozenset[int]() if sides is None else sides.barred
+    return _searched(master, barred, within, -INF)
 
 
 def search_plan(master: Master, within: Within, enough: float) -> Draft | None:
@@ -55,7 +52,7 @@ def search_plan(master: Master, within: Within, enough: float) -> Draft | None:
 
     At a cost of `enough` it may stop.
     """
-    if not master.ready.lanes:
+    if not master.staggered:
         return _searched(master, frozenset(), within, enough)
     master.cap_boards(within.caps)
     sides = settle_sides(master, within.most)
@@ -82,10 +79,18 @@ def _searched(
 
 def _laid_out(master: Master, within: Within, barred: frozenset[int], lean: int) -> Draft | None:
     master.cap_boards(within.caps)
-    master.lean_arcs(lean)
+    master.lean(lean)
+    try:
+        return _dived(master, within, barred)
+    finally:
+        master.lean(0)
+        master.hold_arcs(frozenset())
+
+
+def _dived(master: Master, within: Within, barred: frozenset[int]) -> Draft | None:
+    if not master.ready.lanes:
+        return _with_boards(master, within, None, [])
     held = lay(master, barred, within.most)
-    master.lean_arcs(0)
-    master.hold_arcs(frozenset())
     if held is None:
         return None
     flows = dict(enumerate(held))

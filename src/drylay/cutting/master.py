@@ -271,12 +271,16 @@ class Master:
         for board, count in enumerate(counts):
             self.model.changeRowBounds(self.board_row + board, 0.0, count)
 
-    def lean_arcs(self, lean: int) -> None:
-        """Let arcs cost a trifle more or less, otherwise for each lean; at 0 what they do."""
-        lines = 1 + sum(lane.count * lane.nodes for lane in self.ready.lanes)
-        for column in range(len(self.arcs)):
+    def lean(self, lean: int) -> None:
+        """Let arcs and fillings cost a trifle more, otherwise for each lean; at 0 what they do."""
+        ready, first = self.ready, len(self.fixed)
+        many = 1 + sum(ready.wanted) + sum(lane.count * lane.nodes for lane in ready.lanes)
+        columns = [*range(len(self.arcs)), *range(first, first + len(self.fillings))]
+        costs = [self.fixed[c][0] for c in range(len(self.arcs))]
+        costs += [self._board_cost(board) for board, _ in self.fillings]
+        for column, cost in zip(columns, costs, strict=True):
             share = (column * lean * 0.6180339887498949) % 1.0
-            self.model.changeColCost(column, self.fixed[column][0] + 0.4 * share / lines)
+            self.model.changeColCost(column, cost + 0.4 * share / many)
 
     def hold_arcs(
         self, barred: AbstractSet[int], held: Sequence[int] | None = None, *, fast: bool = False

@@ -185,7 +185,8 @@ class _Splitting:
         weights = [0] * (len(self.task.stock) + 1)
         for kind, weight in zip(self.kinds, form, strict=True):
             weights[kind.number] = weight
-        for number, (other, copies) in self.outdone.items():
+        # what outdoes a kind may be outdone itself, by one found later
+        for number, (other, copies) in reversed(self.outdone.items()):
             weights[number] = copies * weights[other.number]
         self.splits.append(
             Split(
