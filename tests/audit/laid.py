@@ -1,6 +1,6 @@
 """Lines laid out in every lawful way, to hold against what a proof says of all of them."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from itertools import combinations, pairwise
 
 from drylay.cutting.model import Line, Task
@@ -35,24 +35,34 @@ def apart(stagger: int, one: Way, other: Way) -> bool:
 
 
 def least_laid(task: Task, worth: Mapping[int, int], joint: int, longest: int) -> int | None:
-    """Return the least worth of all lines, pieces and joints, of every lawful layout.
+    """Return the least worth of all lines, pieces and joints, of every lawful layout."""
+
+    def worth_of(number: int, _index: int, way: Way) -> int:
+        pieces = cut(task.lines[number], way)
+        return sum(worth.get(length, 0) for length in pieces) + joint * len(way)
+
+    return least_of_all(task, longest, worth_of)
+
+
+def least_of_all(task: Task, longest: int, cost: Callable[[int, int, Way], int]) -> int | None:
+    """Return the least cost of every lawful layout, None where nothing can be laid.
 
     Lines are laid one after the other, each way after each way of the line before it. Sets
-    lie beside one another in their order at most. None where nothing can be laid.
+    lie beside one another in their order at most. `cost` is of a line, by set and place.
     """
     least: dict[Way, int] = {(): 0}
     stagger = 0
     for number, line in enumerate(task.lines):
         told = any((p.one, p.other) == (number - 1, number) for p in task.beside)
         stagger = max(stagger, line.stagger) if told else 0
-        for _line in range(line.count):
+        for index in range(line.count):
             after: dict[Way, int] = {}
             for way in ways_of(line, longest):
                 at = tuple(line.first_station + j for j in way)
-                own = sum(worth.get(n, 0) for n in cut(line, way)) + joint * len(way)
                 before = [held for other, held in least.items() if apart(stagger, at, other)]
                 if before:
-                    after[at] = min(after.get(at, own + min(before)), own + min(before))
+                    own = cost(number, index, way) + min(before)
+                    after[at] = min(after.get(at, own), own)
             least, stagger = after, line.stagger
         stagger = line.stagger
     return min(least.values(), default=None)

@@ -1,14 +1,16 @@
 """Whether any purchase below a price meets a set of demands: by sums, else by full search."""
 
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import gcd
 from operator import mul
 
 from attrs import frozen
 
+from drylay.audit.remainders import LastTwo
 from drylay.audit.worth import Demand, TooMuchWork
 
-MOST_NODES = 300_000
+MOST_NODES = 1_000_000
 MOST_KINDS = 100
 #: So many ceilings are kept of those found, of so many binary digits: more slow the search.
 MOST_FOUND, MOST_BITS = 60, 4096
@@ -74,9 +76,11 @@ def none_is_cheaper(buys: tuple[Choice, ...], demands: tuple[int, ...], price: i
     """
     step = step_of(buys)
     money = (price - 1) // step * step
-    wanted = {index: demand for index, demand in enumerate(demands) if demand > 0}
-    if money < 0 or not wanted:
-        return money < 0
+    if money < 0:
+        return True
+    wanted = _wanted_for_money(buys, demands)
+    if not wanted:
+        return False
     kinds = _kinds(buys, wanted, money)
     for index, demand in wanted.items():
         if sum(most * buy.carries[index] for buy, most in kinds) < demand:
@@ -84,29 +88,66 @@ def none_is_cheaper(buys: tuple[Choice, ...], demands: tuple[int, ...], price: i
     if len(kinds) > MOST_KINDS:
         raise TooMuchWork("a search over so many lengths")
     try:
-        _Counts(_known(kinds, wanted, money)).end()
+        _Counts(_known(kinds, wanted, money), _last_two(kinds, wanted, money)).end()
     except _Met:
         return False
     return True
 
 
-def _kinds(
-    buys: tuple[Choice, ...], wanted: dict[int, int], money: int
-) -> list[tuple[Choice, int]]:
-    """Return what may be bought, the dearest first, each with the most of it that is of use.
+def _most_of_use(buy: Choice, wanted: Mapping[int, int]) -> int:
+    """Return how many can be had, and no more than meet every demand by themselves."""
+    gains = [(demand, buy.carries[index]) for index, demand in wanted.items()]
+    most = max((-(-demand // gain) for demand, gain in gains if gain > 0), default=0)
+    return most if buy.limit is None else min(most, buy.limit)
 
-    That is what can be had and paid for, and no more than meet every demand by themselves: any
-    that are left over can be left out.
+
+def _wanted_for_money(buys: tuple[Choice, ...], demands: tuple[int, ...]) -> dict[int, int]:
+    """Return the demands that are left once all that costs nothing is taken."""
+    wanted = {index: demand for index, demand in enumerate(demands) if demand > 0}
+    for buy in buys:
+        if buy.price == 0:
+            most = _most_of_use(buy, wanted)
+            left = {index: demand - most * buy.carries[index] for index, demand in wanted.items()}
+            wanted = {index: demand for index, demand in left.items() if demand > 0}
+    return wanted
+
+
+def _kinds(
+    buys: tuple[Choice, ...], wanted: Mapping[int, int], money: int
+) -> list[tuple[Choice, int]]:
+    """Return what may be bought for money, each with the most of it that is of use.
+
+    What there is an end of comes first, then what few counts are open to: later ones are
+    mostly settled by those before.
     """
     kinds = []
-    for buy in sorted(buys, key=lambda buy: -buy.price):
-        gains = [(demand, buy.carries[index]) for index, demand in wanted.items()]
-        most = max((-(-demand // gain) for demand, gain in gains if gain > 0), default=0)
-        most = most if buy.limit is None else min(most, buy.limit)
-        most = min(most, money // buy.price) if buy.price > 0 else most
+    for buy in buys:
+        most = min(_most_of_use(buy, wanted), money // buy.price) if buy.price > 0 else 0
         if most > 0:
             kinds.append((buy, most))
-    return kinds
+    few_first = {buy: _open_counts(buy, kinds, wanted, money) for buy, _ in kinds}
+    return sorted(
+        kinds, key=lambda kind: (kind[0].limit is None, few_first[kind[0]], -kind[0].price)
+    )
+
+
+def _open_counts(
+    buy: Choice, kinds: list[tuple[Choice, int]], wanted: Mapping[int, int], money: int
+) -> int:
+    """Return how many of a kind may be bought while others, without end, meet each demand."""
+    most = money // buy.price
+    for index, demand in wanted.items():
+        carried, price = _best_rate([one for one, _ in kinds if one is not buy], index)
+        lost = carried * buy.price - buy.carries[index] * price
+        if lost > 0:
+            most = min(most, (carried * money - demand * price) // lost)
+    return most
+
+
+def _best_rate(buys: Sequence[Choice], index: int) -> tuple[int, int]:
+    """Return what carries most of a demand for its price, as (carried, price)."""
+    rates = [(buy.carries[index], buy.price) for buy in buys]
+    return max(rates, key=lambda rate: Fraction(*rate), default=(0, 1))
 
 
 @frozen(kw_only=True)
@@ -118,28 +159,43 @@ class Ceiling:
 
 
 def _known(
-    kinds: list[tuple[Choice, int]], wanted: dict[int, int], money: int
+    kinds: list[tuple[Choice, int]], wanted: Mapping[int, int], money: int
 ) -> list[list[Ceiling]]:
     """Return ceilings of the first count, the first two ... to begin with.
 
-    For each: the most and the least of the last count, then what all may cost. With all counts
-    the demands too, which are ceilings with a minus.
+    For each: the most and the least of the last count, then what all may cost, then for each
+    demand what they may leave to the others. With all counts these are the demands.
     """
-    prices = tuple(buy.price for buy, _ in kinds)
     known = []
     for number, (_, most) in enumerate(kinds):
         nought = (0,) * number
-        known.append(
-            [
-                Ceiling(times=(*nought, 1), most=most),
-                Ceiling(times=(*nought, -1), most=0),
-                Ceiling(times=prices[: number + 1], most=money),
-            ]
-        )
-    for index, demand in wanted.items():
-        carried = tuple(-buy.carries[index] for buy, _ in kinds)
-        known[-1].append(Ceiling(times=carried, most=-demand))
+        before, after = kinds[: number + 1], [buy for buy, _ in kinds[number + 1 :]]
+        ceilings = [
+            Ceiling(times=(*nought, 1), most=most),
+            Ceiling(times=(*nought, -1), most=0),
+            Ceiling(times=tuple(buy.price for buy, _ in before), most=money),
+        ]
+        for index, demand in wanted.items():
+            # of money x carried / price at most, what is spent on these counts is not spent
+            carried, price = _best_rate(after, index)
+            lost = tuple(carried * buy.price - price * buy.carries[index] for buy, _ in before)
+            ceilings.append(Ceiling(times=lost, most=carried * money - price * demand))
+        known.append(ceilings)
     return known
+
+
+def _last_two(
+    kinds: list[tuple[Choice, int]], wanted: Mapping[int, int], money: int
+) -> LastTwo | None:
+    """Return the last two kinds, None where there is an end of the last or it is the only one."""
+    if len(kinds) < 2 or kinds[-1][0].limit is not None:
+        return None
+    return LastTwo(
+        prices=tuple(buy.price for buy, _ in kinds),
+        carried=tuple(tuple(buy.carries[index] for buy, _ in kinds) for index in wanted),
+        demands=tuple(wanted.values()),
+        money=money,
+    )
 
 
 class _Met(Exception):  # noqa: N818 - no error: it ends the search
@@ -156,8 +212,9 @@ class _Counts:
     that would meet the demands.
     """
 
-    def __init__(self, known: list[list[Ceiling]]) -> None:
-        self.known, self.counts, self.nodes = known, list[int](), 0
+    def __init__(self, known: list[list[Ceiling]], last_two: LastTwo | None) -> None:
+        self.known, self.last_two = known, last_two
+        self.counts, self.nodes = list[int](), 0
         self.given = [len(ceilings) for ceilings in known]
 
     def end(self) -> Ceiling | None:
@@ -175,17 +232,25 @@ class _Counts:
             raise _Met
         ceilings = self.known[number]
         span = _Span(self.counts, ceilings)
-        while span.is_open():
-            self.counts.append(span.count)
+        for count in self._tried(span):
+            self.counts.append(count)
             found = self.end()
             self.counts.pop()
-            span.count += 1
             if found is not None:
                 span.heed(found)
                 ceilings.append(found)
                 if len(ceilings) > self.given[number] + MOST_FOUND:
                     del ceilings[self.given[number]]
         return span.broken()
+
+    def _tried(self, span: "_Span") -> Iterator[int]:
+        """Yield the counts to be tried, one after the other, as far as the span is open then."""
+        if self.last_two is None or len(self.counts) + 2 != len(self.known):
+            while span.is_open():
+                yield span.count
+                span.count += 1
+        elif span.is_open():
+            yield from self.last_two.worth_trying(self.counts, span.count, span.last())
 
 
 class _Span:
@@ -218,7 +283,11 @@ class _Span:
     def is_open(self) -> bool:
         """Return whether a count is left to be tried, and move on to the next that is."""
         self.count = max(self.count, -(self.up[1] // self.up[0]))
-        return self.never is None and self.count <= self.down[1] // self.down[0]
+        return self.never is None and self.count <= self.last()
+
+    def last(self) -> int:
+        """Return the last count that is open, if any is."""
+        return self.down[1] // self.down[0]
 
     def broken(self) -> Ceiling | None:
         """Return a ceiling of the counts before that they break, None where none was found.

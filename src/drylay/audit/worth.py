@@ -16,7 +16,7 @@ from attrs import frozen
 from drylay.audit.shapes import LineShape, StockShape, TaskShape, VectorShape
 from drylay.audit.tolls import given_back, tolls
 
-MOST_STEPS = 200_000
+MOST_STEPS = 400_000
 
 
 class TooMuchWork(Exception):  # noqa: N818 - the audit says so and goes on
@@ -76,41 +76,28 @@ def most_worth(room_320: int, densest: tuple[tuple[int, int], ...]) -> int:
     Raises:
         TooMuchWork: The items ask for too many steps.
     """
-    useful = (*(item for item in densest if item[0] <= room_320), (1, 0))
+    items = tuple(item for item in densest if item[0] <= room_320)
+    least_sizes = tuple(min(size for size, _ in items[first:]) for first in range(len(items)))
     best, steps = 0, 0
     todo, seen = [(0, room_320, 0)], dict[tuple[int, int], int]()
     while todo:
         first, left, worth = todo.pop()
-        if seen.get((first, left), -1) >= worth:
-            continue  # as much room was left for the same items before, with as much worth
-        seen[first, left] = worth
-        best = max(best, worth)
-        size, gain = useful[first]
-        if first == len(useful) - 1 or worth * size + left * gain <= best * size:
-            continue
-        steps += left // size + 1
+        added = []
+        for index in range(first, len(items)):
+            size, gain = items[index]
+            if left < least_sizes[index] or worth * size + left * gain <= best * size:
+                break  # nothing more fits, or what is left, filled as densely, is worth no more
+            steps += 1
+            spare, held = left - size, worth + gain
+            # as much room may have been left for the same items before, with as much worth
+            if spare >= 0 and seen.get((index, spare), -1) < held:
+                best = max(best, held)
+                seen[index, spare] = held
+                added.append((index, spare, held))
         if steps > MOST_STEPS:
             raise TooMuchWork("a knapsack of worths")
-        todo += _worth_trying(useful[first], useful[first + 1], (first, left, worth), best)
+        todo += added[::-1]
     return best
-
-
-def _worth_trying(
-    item: tuple[int, int], after: tuple[int, int], node: tuple[int, int, int], best: int
-) -> list[tuple[int, int, int]]:
-    """Return what is left after so many of an item, the most last, as far as the next may do.
-
-    The fewer of it, the less room filled as densely: once too few, fewer are no use either.
-    """
-    (size, gain), (size_after, gain_after), (first, left, worth) = item, after, node
-    found = []
-    for number in range(left // size, -1, -1):
-        spare, held = left - number * size, worth + number * gain
-        best = max(best, held)
-        if held * size_after + spare * gain_after < best * size_after:
-            break
-        found.append((first + 1, spare, held))
-    return found[::-1]
 
 
 def arcs_of(line: LineShape, longest: int) -> tuple[Arc, ...]:
