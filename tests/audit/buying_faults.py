@@ -6,6 +6,7 @@ from audit.edits import at, change, put
 from audit.planting import (
     EXTRA,
     NO_KIND,
+    Edit,
     Fault,
     both,
     by,
@@ -13,6 +14,7 @@ from audit.planting import (
     twice,
     without,
 )
+from drylay.cutting.model import Beside, WindowPrice
 
 BUY = "buying.purchases"
 CUTTING: tuple[Fault, ...] = (
@@ -105,10 +107,40 @@ TASKS: tuple[Fault, ...] = (
         "a fascia jointed anywhere",
         lambda plan: put(plan, f"{BUY}[2].{PROOF}.lines", at(plan, f"{BUY}[1].{PROOF}.lines")),
     ),
+    (
+        "AUD-806",
+        "a fabric jointed anywhere",
+        lambda plan: put(plan, f"{BUY}[3].{PROOF}.lines", at(plan, f"{BUY}[1].{PROOF}.lines")),
+    ),
+    (
+        "AUD-804",
+        "rows counted from another joist",
+        to(f"{BUY}[0].{PROOF}.lines[0].first_station", 1),
+    ),
+    ("AUD-805", "rims counted from another bay", to(f"{BUY}[1].{PROOF}.lines[0].first_station", 1)),
     ("AUD-807", "a proof of cheaper joints", to(f"{BUY}[0].{PROOF}.joint_price", 0)),
+    (
+        "AUD-808",
+        "rows beside other rows",
+        to(f"{BUY}[0].{PROOF}.beside", (Beside(one=0, other=1),)),
+    ),
+    (
+        "AUD-808",
+        "rims beside other rims",
+        to(f"{BUY}[1].{PROOF}.beside", (Beside(one=0, other=0),)),
+    ),
+    ("AUD-808", "fascia beside others", to(f"{BUY}[2].{PROOF}.beside", (Beside(one=0, other=0),))),
 )
 
 CERT = "proof.certificate"
+
+
+def window(**more: int) -> Edit:
+    """Put a price on a window of the boards' proof; without more said it holds."""
+    held = {"line": 0, "first": 3, "width": 2, "beside": 0, "beside_first": 3, "beside_width": 2}
+    return to(f"{BUY}[0].{CERT}.vectors[0].windows", (WindowPrice(price=0, **{**held, **more}),))
+
+
 PROOFS: tuple[Fault, ...] = (
     ("AUD-821", "a proof of another objective", by(f"{BUY}[0].proof.objective", 1)),
     ("AUD-821", "a proof of another bound", by(f"{BUY}[0].{CERT}.bound", -1)),
@@ -135,6 +167,11 @@ PROOFS: tuple[Fault, ...] = (
     ("AUD-824", "nodes below nothing", to(f"{BUY}[0].{CERT}.nodes", -1)),
     ("AUD-825", "a bound above the plan", to(f"{BUY}[0].{CERT}.bound", 7401)),
     ("AUD-826", "a worth for another length", by(f"{BUY}[0].{CERT}.vectors[0].lengths[0]", 1)),
+    ("AUD-827", "a window wider than a piece is long", window(width=3)),
+    ("AUD-827", "a window wider than the stagger", window(beside_first=4)),
+    ("AUD-827", "a window beyond the last joist", window(first=11, beside_first=11)),
+    ("AUD-827", "a window of rows there are not", window(line=1, beside=1)),
+    ("AUD-827", "a window of rows not side by side", window(beside=1)),
 )
 
 DECISION = "reasons.decisions"

@@ -1,30 +1,22 @@
 """What worth vectors prove, held against counting everything out."""
 
-from itertools import combinations, pairwise, product
-
 import pytest
 from attrs import evolve
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from audit.sample_buying import board_proof, fascia_proof
-from drylay.audit import search, worth
-from drylay.audit.proofs import BY_SEARCH, BY_SUMS, bound_holds
-from drylay.audit.search import Choice, none_is_cheaper, proven_by_sums
+from drylay.audit.proofs import bound_holds
 from drylay.audit.worth import (
     TooMuchWork,
     arcs_of,
-    demands_of_vector,
     densest_first,
     fewest_joints,
-    joints_demanded,
     least_way,
     longest_piece,
     most_worth,
-    tolls,
 )
-from drylay.cutting.model import Certificate, Line, Proof, Stock, Task, WindowPrice, WorthVector
-from drylay.cutting.model import Piece as Fixed
+from drylay.cutting.model import Line, Stock
 
 ITEMS = st.lists(st.tuples(st.integers(1, 20), st.integers(0, 30)), max_size=5)
 
@@ -54,127 +46,6 @@ def test_a_board_of_too_many_pieces_is_too_much_work() -> None:
         most_worth(10**9, ((1, 1),))
 
 
-CHOICES = st.lists(
-    st.builds(
-        Choice,
-        price=st.integers(0, 12),
-        limit=st.none() | st.integers(0, 3),
-        carries=st.tuples(st.integers(0, 6), st.integers(0, 6)),
-    ),
-    min_size=1,
-    max_size=3,
-)
-
-
-def least_price(buys: list[Choice], demands: tuple[int, int]) -> int | None:
-    """Return the least price that meets both demands, by trying every number of each."""
-    best = None
-    for numbers in product(*(range((8 if b.limit is None else b.limit) + 1) for b in buys)):
-        held = [sum(n * b.carries[i] for n, b in zip(numbers, buys, strict=True)) for i in (0, 1)]
-        price = sum(n * b.price for n, b in zip(numbers, buys, strict=True))
-        if held[0] >= demands[0] and held[1] >= demands[1] and (best is None or price < best):
-            best = price
-    return best
-
-
-@given(CHOICES, st.tuples(st.integers(-2, 8), st.integers(-2, 8)))
-@settings(max_examples=300)
-def test_search_and_sums_against_trying_everything(
-    buys: list[Choice], demands: tuple[int, int]
-) -> None:
-    least = least_price(buys, demands)
-    if least is None:
-        return
-    assert none_is_cheaper(tuple(buys), demands, least)
-    assert not none_is_cheaper(tuple(buys), demands, least + search.step_of(tuple(buys)))
-    for index, demand in enumerate(demands):
-        assert proven_by_sums(tuple(buys), demand, index) <= least
-
-
-def test_a_search_without_end_is_too_much_work(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(search, "MOST_NODES", 3)
-    buys = (Choice(price=1, limit=None, carries=(1,)), Choice(price=1, limit=None, carries=(2,)))
-    with pytest.raises(TooMuchWork):
-        none_is_cheaper(buys, (9,), 6)
-
-
-def ways_of(line: Line, longest: int) -> list[tuple[int, ...]]:
-    """Return every set of stations that one line may be jointed at."""
-    last = len(line.stations) - 1
-    most = last if line.most_joints is None else line.most_joints
-    ways = []
-    for joints in (c for n in range(most + 1) for c in combinations(range(last + 1), n)):
-        ends = (0, *joints, last) if joints else ()
-        bays = [b - a for a, b in pairwise(ends)]
-        fine = all(bay >= line.least_bays for bay in bays)
-        if fine and all(0 < length <= longest for length in cut(line, joints)):
-            ways.append(joints)
-    return ways
-
-
-def cut(line: Line, joints: tuple[int, ...]) -> list[int]:
-    """Return the pieces of one line jointed at these stations."""
-    half = line.joint_gap // 2
-    at = [line.start - half, *(line.stations[j] for j in joints), line.end + half]
-    return [b - a - 2 * half for a, b in pairwise(at)]
-
-
-def apart(line: Line, one: tuple[int, ...], other: tuple[int, ...]) -> bool:
-    return all(abs(a - b) >= line.stagger for a in one for b in other)
-
-
-LINES = st.builds(
-    Line,
-    count=st.integers(1, 4),
-    start=st.just(0),
-    end=st.just(62),
-    stations=st.just((1, 13, 25, 37, 49, 61)),
-    joint_gap=st.sampled_from([0, 2]),
-    least_bays=st.integers(1, 2),
-    stagger=st.integers(0, 3),
-    most_joints=st.none() | st.integers(0, 2),
-)
-WINDOWS = st.lists(
-    st.builds(
-        WindowPrice,
-        line=st.integers(0, 1), first=st.integers(-1, 5), width=st.integers(1, 4),
-        price=st.integers(0, 9),
-    ),
-    max_size=3,
-)  # fmt: skip
-
-
-@given(LINES, WINDOWS, st.integers(20, 62), st.lists(st.integers(0, 20), min_size=1, max_size=9))
-@settings(max_examples=150, deadline=None)
-def test_no_layout_of_lines_is_worth_less_than_the_demand(
-    line: Line, windows: list[WindowPrice], longest: int, worths: list[int]
-) -> None:
-    task = Task(
-        stock=(Stock(name="b", length=longest, price=5),), kerf=1, lines=(line,), joint_price=3
-    )
-    lengths = sorted({length for way in ways_of(line, longest) for length in cut(line, way)})
-    vector = WorthVector(
-        scale=2,
-        lengths=tuple(lengths),
-        worths=tuple(worths[n % len(worths)] for n in range(len(lengths))),
-        windows=tuple(windows),
-    )
-    arcs = (arcs_of(line, longest_piece(task)),)
-    ways = ways_of(line, longest)
-    joints = joints_demanded(task, arcs)
-    assert (joints is None) == (not ways)
-    if joints is None:
-        return
-    worth_of = dict(zip(vector.lengths, vector.worths, strict=True))
-    for demand in (joints, *demands_of_vector(task, vector, arcs)):
-        own = {} if demand is joints else worth_of
-        for laid in product(ways, repeat=line.count):
-            if all(apart(line, a, b) for a, b in pairwise(laid)):
-                carried = sum(own.get(length, 0) for way in laid for length in cut(line, way))
-                carried += demand.joint * sum(len(way) for way in laid)
-                assert carried >= demand.least
-
-
 def test_a_line_that_no_stock_can_make_proves_nothing() -> None:
     proof = fascia_proof()
     line = Line(count=1, start=0, end=900, stations=(1, 899), least_bays=1)
@@ -193,60 +64,5 @@ def test_a_cap_costs_what_it_forbids() -> None:
     assert least_way(line, arcs, worth_of, {}, cap=0) == 9
 
 
-def test_window_prices_by_hand() -> None:
-    """Three lines: two odd, one even, so a price of 5 adds 5 on odd lines, 10 on the even one.
-
-    Given back: 5 x 2 x 1 = 10, as either both odd lines have a joint there or the even one.
-    """
-    line = Line(count=3, start=0, end=9, stations=tuple(range(10)), least_bays=2, stagger=2)
-    vector = WorthVector(
-        scale=1, lengths=(), worths=(),
-        windows=(
-            WindowPrice(line=0, first=3, width=2, price=5),
-            WindowPrice(line=0, first=3, width=3, price=5),  # wider than the stagger: no use
-            WindowPrice(line=1, first=3, width=2, price=5),  # of another set of lines
-        ),
-    )  # fmt: skip
-    assert tolls(line, 0, vector) == (({3: 5, 4: 5}, {3: 10, 4: 10}), 10)
-
-
-def test_a_bound_that_only_a_search_bears_out() -> None:
-    """Seven pieces, two to a board of 10.00: 3.5 boards by sums, four in whole ones.
-
-    With boards of 9.00 too, of which there are just two and which hold one piece, sums mix
-    them; a search finds 10 x 4 = 40.00 against 10 x 3 + 9 = 39.00.
-    """
-    task = Task(
-        stock=(
-            Stock(name="10", length=10, price=1000),
-            Stock(name="5", length=5, price=900, limit=2),
-        ),
-        kerf=0,
-        pieces=(Fixed(length=5, count=7),),
-    )
-    vector = WorthVector(scale=1, lengths=(5,), worths=(1,))
-
-    def proof(bound: int, grade: str) -> Proof:
-        certificate = Certificate(grade=grade, bound=bound, vectors=(vector,), nodes=1)
-        return Proof(task=task, objective=3900, certificate=certificate)
-
-    assert bound_holds(proof(3500, BY_SUMS)) == (BY_SUMS, 3500)
-    assert bound_holds(proof(3900, BY_SUMS)) == ("", 3500)
-    assert bound_holds(proof(3900, BY_SEARCH)) == (BY_SEARCH, 3500)
-    assert bound_holds(proof(4000, BY_SEARCH)) == ("", 3500)
-
-
-def test_limited_and_free_stock_in_sums() -> None:
-    """A shed with two free boards of worth 3 leaves 10 - 6 = 4 to buy, at 2 a worth of 1."""
-    buys = (
-        Choice(price=0, limit=2, carries=(3,)),
-        Choice(price=2, limit=None, carries=(1,)),
-        Choice(price=9, limit=None, carries=(0,)),
-    )
-    assert proven_by_sums(buys, 10, 0) == 8
-    assert proven_by_sums(buys, 5, 0) == 0
-
-
-def test_the_hand_made_proof_holds_and_a_dearer_one_does_not() -> None:
-    assert bound_holds(board_proof()) == (BY_SUMS, 7400)
-    assert worth.longest_piece(board_proof().task) == 3000 * 320
+def test_the_longest_piece_is_that_of_the_longest_board_to_be_had() -> None:
+    assert longest_piece(board_proof().task) == 3000 * 320

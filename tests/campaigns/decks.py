@@ -20,7 +20,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 import drylay
-from drylay.cutting.check_proof import what_is_wrong_with_the_order
+from drylay.cutting.check_proof import check_order
 from some_decks import some_case
 from whole_decks import whole_case
 
@@ -52,7 +52,7 @@ def outcome(seed: int, most_mm: int, *, whole: bool = False) -> tuple[str, str, 
 def slip_faults(plan: drylay.Plan) -> list[str]:
     """What the plan's own proof slip has against its orders."""
     orders = json.loads(drylay.papers(plan, only="proof.json")["proof.json"])["orders"]
-    return list(filter(None, map(what_is_wrong_with_the_order, orders)))
+    return [why for holds, why in map(check_order, orders) if not holds]
 
 
 def main() -> int:

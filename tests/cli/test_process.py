@@ -18,7 +18,7 @@ def test_json_is_all_there_is_on_standard_output() -> None:
         [*DESIGN, "--json", "--progress"], cwd=ROOT, capture_output=True, text=True, check=False
     )
     assert done.returncode == codes.FINE, done.stderr
-    assert json.loads(done.stdout)["schema_version"] == 2
+    assert json.loads(done.stdout)["schema_version"] == 3
     assert done.stderr
 
 

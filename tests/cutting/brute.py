@@ -28,6 +28,7 @@ def ways_of(line: Line) -> list[tuple[tuple[int, ...], tuple[int, ...]]]:
     return found
 
 
+@cache
 def least_cost(task: Task) -> int | None:
     """Return the least objective of a task over all sequences of lines and all cuttings."""
     costs = []

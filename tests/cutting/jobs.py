@@ -6,7 +6,8 @@ wanted). Kind "cut1d" tells `pieces` (`length`, `count`); kind "joint" tells `ro
 `joist_centres`, `joint_gap`, `min_bays_per_piece`, `stagger_bays`, `min_edge_to_joist`,
 `joint_cost`, and may tell `pieces` and `most_joints_per_row` too. `rows` are equal ones,
 `{count, x0, x1}`, or a list from the first row to the last; each is `[x0, x1]`, or a list of
-those where an opening parts it. `best_known`, `lower_bound` and `plan` are what others found.
+those where an opening parts it. `best_known`, `lower_bound`, `baselines` (costs by name) and
+`plan` are what others found; an `objective`, where told, is the one every job of its kind has.
 Further keys say nothing to this reader.
 
 Lengths stay in the file's own unit, money too.
@@ -19,12 +20,13 @@ from itertools import groupby, pairwise
 from pathlib import Path
 from typing import Any
 
-from attrs import frozen
+from attrs import field, frozen
 
 from drylay.cutting.model import Beside, Line, Piece, Stock, Task
 from drylay.errors import Fault, InputError
 
 KINDS = ("cut1d", "joint")
+OBJECTIVE = "purchase + joint_cost * joints"
 Parts = tuple[tuple[int, int], ...]  # the stretches of one row
 
 
@@ -43,6 +45,7 @@ class Job:
     task: Task
     best_known: int | None = None
     lower_bound: float | None = None
+    baselines: dict[str, int] = field(factory=dict)
     document: dict[str, Any]
 
 
@@ -59,7 +62,7 @@ def jobs_in(folder: Path) -> list[Job]:
         except JobError as error:
             faults += error.faults
     if not jobs and not faults:
-        faults = [Fault(path="", file=str(folder), found="no *.json", wanted="job files")]
+        faults = [Fault(path=str(folder), found="no *.json", wanted="job files")]
     if faults:
         raise JobError(tuple(faults))
     return jobs
@@ -70,7 +73,7 @@ def read_job(path: Path) -> Job:
     try:
         document = json.loads(path.read_text("utf-8"))
     except (OSError, ValueError, RecursionError) as error:
-        fault = Fault(path="", file=path.name, found=str(error), wanted="a JSON file")
+        fault = Fault(path=path.name, found=str(error), wanted="a JSON file")
         raise JobError((fault,)) from None
     return job_of(document, file=path.name)
 
@@ -79,23 +82,43 @@ def job_of(document: Any, *, file: str = "") -> Job:
     """Return the job that a file's content tells."""
     reader = _Reader(file)
     if not isinstance(document, dict):
-        reader.fault("", document, "a table")
+        reader.fault("whole file", document, "a table")
         raise JobError(tuple(reader.faults))
     task = _task(reader, document)
     name, kind = document.get("name", Path(file).stem), document.get("kind")
-    if not isinstance(name, str):
-        reader.fault("name", name, "a text")
+    if not isinstance(name, str) or not name.isprintable() or not name.strip():
+        reader.fault("name", name, "a text in one line")
     if kind not in KINDS:
         reader.fault("kind", kind, f"one of {', '.join(KINDS)}")
+    if document.get("objective", OBJECTIVE) != OBJECTIVE:
+        reader.fault("objective", document["objective"], f"{OBJECTIVE!r}, or nothing")
     known = reader.whole(document, "best_known", "", 0, other=None)
+    baselines = _baselines(reader, document.get("baselines"))
     bound = document.get("lower_bound")
     if bound is not None and (isinstance(bound, bool) or not isinstance(bound, int | float)):
         reader.fault("lower_bound", bound, "a number, or null")
     if reader.faults:
         raise JobError(tuple(reader.faults))
     return Job(
-        name=name, kind=kind, task=task, best_known=known, lower_bound=bound, document=document
+        name=name,
+        kind=kind,
+        task=task,
+        best_known=known,
+        lower_bound=bound,
+        baselines=baselines,
+        document=document,
     )
+
+
+def _baselines(reader: "_Reader", told: Any) -> dict[str, int]:
+    """Return the costs of plans that others made by simpler means; null where they had none."""
+    if told is None:
+        return {}
+    if not isinstance(told, dict):
+        reader.fault("baselines", told, "a table of costs")
+        return {}
+    costs = {name: reader.whole(told, name, "baselines.", 0, other=None) for name in told}
+    return {name: cost for name, cost in costs.items() if cost is not None}
 
 
 # -- reading -----------------------------------------------------------------------------

@@ -1,13 +1,10 @@
 """Cutting jobs made up with fixed seeds: pieces of frames, decks of rows on joists.
 
-    python tests/cutting/made.py shape --count 20 --seed 1 --into folder
-
 Each kind takes a seed and returns a `Job`; the same seed is the same job. Sizes, prices and
 shapes follow what the open files in `tests/reference/cutting` hold: lengths in 0.1 mm, money
 in cents. Everything here has a plan: the longest length is on sale without limit.
 """
 
-import argparse
 import json
 from collections.abc import Callable
 from pathlib import Path
@@ -189,7 +186,7 @@ def rectangle(seed: int) -> Job:
     """Return a rectangle up to 12 x 8 m."""
     rng = Random(f"rectangle {seed}")
     shape, count = rng.choice(SHARES), rng.choice([2, 3, 3, 4, 4, 5, 5, 6])
-    stagger = rng.choice([1, 1, 1, 2])
+    stagger = rng.choice([1, 1, 1, 1, 1, 2])
     return _rows(rng, f"rectangle-{seed:04}", _rectangle, shape=shape, count=count, stagger=stagger)
 
 
@@ -376,18 +373,9 @@ def made(kind: str, count: int, first_seed: int = 0) -> list[Job]:
     return [KINDS[kind](seed) for seed in range(first_seed, first_seed + count)]
 
 
-def main() -> None:
-    asked = argparse.ArgumentParser()
-    asked.add_argument("kind", choices=KINDS)
-    asked.add_argument("--count", type=int, default=10)
-    asked.add_argument("--seed", type=int, default=0)
-    asked.add_argument("--into", type=Path, required=True)
-    given = asked.parse_args()
-    given.into.mkdir(parents=True, exist_ok=True)
-    for job in made(given.kind, given.count, given.seed):
+def write(kind: str, count: int, first_seed: int, folder: Path) -> None:
+    """Write so many jobs of a kind into a folder, as files like the open ones."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for job in made(kind, count, first_seed):
         text = json.dumps(job.document, separators=(",", ":"))
-        (given.into / f"{job.name}.json").write_text(text, "utf-8")
-
-
-if __name__ == "__main__":
-    main()
+        (folder / f"{job.name}.json").write_text(text + "\n", "utf-8")

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 
-from drylay.cutting.model import Beside, CutPlan, Line, Task
+from drylay.cutting.model import CutPlan, Line, Task
 
 
 def pieces_of(line: Line, joints: tuple[int, ...]) -> list[int]:
@@ -26,8 +26,7 @@ def assert_keeps_the_rules(task: Task, plan: CutPlan) -> None:
             assert_a_line_is_legal(line, joints)
         for one, other in pairwise(lines):
             assert all(abs(a - b) >= line.stagger for a in one for b in other)
-    for beside in task.beside:
-        assert_neighbours_keep_apart(task, beside, plan.joints)
+    assert_sets_keep_apart(task, plan.joints)
     sawn = Counter()
     bought = Counter()
     stock = {s.name: s for s in task.stock}
@@ -63,13 +62,12 @@ def assert_a_line_is_legal(line: Line, joints: tuple[int, ...]) -> None:
         assert min(pieces_of(line, joints)) > 0
 
 
-def assert_neighbours_keep_apart(
-    task: Task, beside: Beside, joints: Sequence[Sequence[tuple[int, ...]]]
-) -> None:
-    one, other = task.lines[beside.one], task.lines[beside.other]
-    if one.count == 0 or other.count == 0:
-        return
-    for a in joints[beside.one][-1]:
-        for b in joints[beside.other][0]:
-            apart = abs(one.first_station + a - other.first_station - b)
-            assert apart >= max(one.stagger, other.stagger)
+def assert_sets_keep_apart(task: Task, joints: Sequence[Sequence[tuple[int, ...]]]) -> None:
+    """Hold the joints of sets beside one another apart, counted in the stations all share."""
+    for pair in task.beside:
+        one, other = task.lines[pair.one], task.lines[pair.other]
+        for last, first in zip(joints[pair.one][-1:], joints[pair.other][:1], strict=False):
+            ones = {a + one.first_station for a in last}
+            others = {b + other.first_station for b in first}
+            stagger = max(one.stagger, other.stagger)
+            assert all(abs(a - b) >= stagger for a in ones for b in others)

@@ -9,7 +9,7 @@ from attrs import evolve
 
 from cutting import brute
 from cutting.rules import assert_keeps_the_rules
-from cutting.test_every_way import tiny_deck
+from cutting.tiny import one_set
 from drylay.cutting import frontier as frontier_of
 from drylay.cutting.engine import solve
 from drylay.cutting.errors import CutTaskError, NoPlan
@@ -36,7 +36,7 @@ def purchases(task: Task) -> dict[int, int]:
 def tiny(seed: int) -> tuple[Task, dict[int, int]]:
     rng = Random(seed)
     while True:
-        task = tiny_deck(rng)
+        task = one_set(rng)
         if len(found := purchases(task)) > 1:
             return task, found
 

@@ -9,7 +9,7 @@ import pytest
 from attrs import evolve
 
 from cutting.rules import pieces_of
-from cutting.test_every_way import tiny_cuts, tiny_deck
+from cutting.tiny import loose_pieces, one_set
 from drylay.cutting.engine import solve
 from drylay.cutting.errors import CutTaskError, NoPlan
 from drylay.cutting.model import CutPlan, Line, Piece, Stock, Task
@@ -20,7 +20,7 @@ from drylay.cutting.uses_model import SawnBoard
 def tiny_plan(seed: int) -> CutPlan:
     rng = Random(seed)
     while True:
-        task = tiny_deck(rng) if seed % 3 else tiny_cuts(rng)
+        task = one_set(rng) if seed % 3 else loose_pieces(rng)
         lines = tuple(evolve(line, count=line.count + 3) for line in task.lines)
         stock = tuple(evolve(its, limit=None) for its in task.stock)
         with suppress(NoPlan):

@@ -8,8 +8,8 @@ from attrs import evolve
 
 from cutting.brute import least_cost
 from cutting.rules import assert_keeps_the_rules
-from cutting.test_every_way import tiny_deck
 from cutting.test_saw_list import places_wanted
+from cutting.tiny import one_set
 from drylay.cutting import together
 from drylay.cutting.engine import solve
 from drylay.cutting.errors import CutTaskError, NoPlan
@@ -27,7 +27,7 @@ def pieces(**counts: int) -> tuple[Piece, ...]:
 
 def tiny_jobs(seed: int) -> dict[str, Task]:
     rng = Random(seed)
-    first = tiny_deck(rng)
+    first = one_set(rng)
     few = tuple(evolve(line, count=min(line.count, 2)) for line in first.lines)
     other = Task(
         stock=first.stock,

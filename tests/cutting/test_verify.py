@@ -10,19 +10,35 @@ from drylay.cutting.engine import solve
 from drylay.cutting.fill import fullest, rich_fillings
 from drylay.cutting.model import (
     GRADES,
+    Blend,
     Certificate,
     Line,
     Proof,
+    Split,
     Stock,
     Task,
     WindowPrice,
     WorthVector,
 )
-from drylay.cutting.verify import carried, search, verify, weigh
+from drylay.cutting.splitting import search
+from drylay.cutting.verify import carried, verify, weigh
 
 #: Deck S03 by hand (its own answers, worked separately): an end piece of N bays is 400 N + 20.5
 #: mm, here 800 N + 41, and its worth in decimetres of board, prices being 36 and 48.
 S03_WORTHS = {4: 18, 5: 18, 6: 18, 7: 30, 8: 36, 9: 48, 10: 48, 11: 48}
+
+
+def alike(line: int, first: int, width: int, price: int) -> WindowPrice:
+    """Return a window within a set whose stretches are the same stations."""
+    return WindowPrice(
+        line=line,
+        first=first,
+        width=width,
+        beside=line,
+        beside_first=first,
+        beside_width=width,
+        price=price,
+    )
 
 
 def s03_vector() -> WorthVector:
@@ -65,7 +81,7 @@ def window_task(count: int) -> Task:
 
 def window_vector(price: int) -> WorthVector:
     # a 30 is worth 4, a 20 2, a 10 1
-    window = WindowPrice(line=0, first=2, width=1, price=price)
+    window = alike(0, 2, 1, price)
     return WorthVector(scale=1, lengths=(30, 20, 10), worths=(4, 2, 1), windows=(window,))
 
 
@@ -111,12 +127,18 @@ TAMPERED = {
     "worths short": {"worths": (18,)},
     "a length twice": {"lengths": (3241, 3241, 4841, 5641, 6441, 7241, 8041, 8841)},
     "a length below nothing": {"lengths": (-3241, 4041, 4841, 5641, 6441, 7241, 8041, 8841)},
-    "a window too wide": {"windows": (WindowPrice(line=0, first=4, width=3, price=1),)},
-    "a window of no width": {"windows": (WindowPrice(line=0, first=4, width=0, price=1),)},
-    "a window before the start": {"windows": (WindowPrice(line=0, first=-1, width=2, price=1),)},
-    "a window past the end": {"windows": (WindowPrice(line=0, first=15, width=2, price=1),)},
-    "a window on no line": {"windows": (WindowPrice(line=1, first=4, width=2, price=1),)},
-    "a window price below nothing": {"windows": (WindowPrice(line=0, first=4, width=2, price=-9),)},
+    "a window too wide": {"windows": (alike(0, 4, 3, 1),)},
+    "a window of no width": {"windows": (alike(0, 4, 0, 1),)},
+    "a window before the start": {"windows": (alike(0, -1, 2, 1),)},
+    "a window past the end": {"windows": (alike(0, 15, 2, 1),)},
+    "a window on no line": {"windows": (alike(1, 4, 2, 1),)},
+    "a window price below nothing": {"windows": (alike(0, 4, 2, -9),)},
+    "a stretch too wide": {"windows": (evolve(alike(0, 4, 2, 1), beside_width=3),)},
+    "a stretch past the end": {"windows": (evolve(alike(0, 14, 2, 1), beside_first=15),)},
+    "a stretch of no width": {"windows": (evolve(alike(0, 4, 2, 1), beside_width=0),)},
+    "stretches too far apart": {"windows": (evolve(alike(0, 4, 2, 1), beside_first=5),)},
+    "stretches too far apart the other way": {"windows": (evolve(alike(0, 4, 2, 1), first=5),)},
+    "a stretch on no line": {"windows": (evolve(alike(0, 4, 2, 1), beside=1),)},
     "a length left out": {
         "lengths": (3241, 4041, 4841, 5641, 6441, 7241, 8041),
         "worths": (18, 18, 18, 30, 36, 48, 48),
@@ -146,16 +168,17 @@ def test_a_task_that_cannot_be_made_supports_nothing() -> None:
 
 def test_a_single_line_has_no_windows() -> None:
     task = evolve(s03(1))
-    vector = evolve(s03_vector(), windows=(WindowPrice(line=0, first=4, width=2, price=0),))
+    vector = evolve(s03_vector(), windows=(alike(0, 4, 2, 0),))
     certificate = Certificate(grade=GRADES[0], bound=0, vectors=(vector,))
     assert not verify(Proof(task=task, objective=66, certificate=certificate)).holds
 
 
-def searched(bound: int, nodes: int = 1000, limit: int | None = None) -> Proof:
+def searched(bound: int, limit: int | None = None) -> Proof:
     """Seven pieces of 40 from boards of 100 (two to a board, price 5) and 150 (three, price 8).
 
     In worths a 40 is 5/2 or 8/3 at most. With worth 5 and scale 2: 7 x 5 = 35 half money, 17.5.
     By hand: 100s for six (15) and one more (5) is 20; two 100s and a 150 hold seven: 18.
+    Splits are those found for the bound, if there are any.
     """
     stock = (
         Stock(name="short", length=100, price=5),
@@ -163,7 +186,8 @@ def searched(bound: int, nodes: int = 1000, limit: int | None = None) -> Proof:
     )
     task = Task(stock=stock, kerf=0, pieces=pieces(_40=7))
     vector = WorthVector(scale=2, lengths=(40,), worths=(5,))
-    certificate = Certificate(grade=GRADES[1], bound=bound, vectors=(vector,), nodes=nodes)
+    splits = search(task, [weigh(task, vector)], bound - 1, 99).splits
+    certificate = Certificate(grade=GRADES[1], bound=bound, vectors=(vector,), splits=splits)
     return Proof(task=task, objective=max(18, bound), certificate=certificate)
 
 
@@ -172,7 +196,77 @@ def test_integer_search_by_hand() -> None:
     assert not verify(searched(19)).holds
     assert verify(searched(20, limit=0)).holds  # without 150s: 4 boards, 15 carry only 30 of 35
     assert not verify(searched(21, limit=0)).holds
-    assert not verify(searched(20, limit=0, nodes=1)).holds
+
+
+def a_split(**changes: object) -> Split:
+    """Return why no boards within 19 carry 35, where boards of 100 carry 10 and cost 5.
+
+    With no 150s: 10 n >= 35, so n >= 3.5, so 4; and 5 n <= 19, so n <= 3.8, so 3.
+    """
+    least = Blend(times=10, vectors=(1,), money=0, limits=(0, 15))
+    most = Blend(times=5, vectors=(0,), money=1, limits=(0, 0))
+    return evolve(Split(weights=(1, 0, 0), least=least, most=most), **changes)
+
+
+def by_hand(*splits: Split, bound: int = 20) -> Proof:
+    proof = searched(20, limit=0)
+    certificate = evolve(proof.certificate, bound=bound, splits=splits)
+    return evolve(proof, objective=max(20, bound), certificate=certificate)
+
+
+def test_a_split_by_hand() -> None:
+    assert verify(by_hand(a_split())).holds
+    assert not verify(by_hand(a_split(), bound=21)).holds  # within 20: n <= 4
+    assert not verify(by_hand()).holds
+
+
+def test_a_split_within_a_split_by_hand() -> None:
+    # the whole length in fifties, 2 n + 3 m, is 7 at least by 10 n + 15 m >= 35; n and m are not
+    # told apart, as m <= 0: 2 n + 3 m <= 7.6 by 5 n <= 19. Where it is 7, with m = 0, 2 n = 7.
+    least = Blend(times=5, vectors=(1,), money=0, limits=(0, 0))
+    most = Blend(times=5, vectors=(0,), money=2, limits=(0, 0))
+    outer = Split(weights=(2, 3, 0), least=least, most=most)
+    assert not verify(by_hand(outer)).holds  # 7 is left
+    least = Blend(times=2, vectors=(0,), money=0, limits=(0, 3), splits=(1,))
+    most = Blend(times=2, vectors=(0,), money=0, limits=(0, 0), splits=(-1,))
+    inner = Split(weights=(1, 0, 0), least=least, most=most)
+    assert verify(by_hand(outer, inner)).holds
+    assert not verify(by_hand(inner, outer)).holds
+    assert not verify(by_hand(outer, evolve(inner, weights=(2, 0, 0)))).holds
+
+
+SPLITS_TAMPERED = {
+    "no weight": {"weights": (0, 0, 0)},
+    "another weight": {"weights": (2, 0, 0)},
+    "a weight short": {"weights": (1, 0)},
+    "half a weight": {"weights": (1.0, 0, 0)},
+    "a blend less than once": {"least": {"times": 0}},
+    "a blend times less than nothing": {"least": {"times": -10}},
+    "a blend times too few": {"least": {"times": 9}},
+    "a blend times too many": {"most": {"times": 4}},
+    "a vector less than no times": {"least": {"vectors": (-1,)}},
+    "a vector too often": {"least": {"vectors": (2,)}},
+    "money less than no times": {"most": {"money": -1}},
+    "money too often": {"least": {"money": 1}},
+    "a limit less than no times": {"most": {"limits": (0, -1)}},
+    "a limit left out": {"least": {"limits": (0, 0)}},
+    "a split around that is none": {"least": {"splits": (1,)}},
+    "half a time": {"least": {"limits": (0, 15.5)}},
+}
+
+
+def tampered(how: str) -> Proof:
+    split = a_split()
+    changes = {
+        name: evolve(getattr(split, name), **change) if isinstance(change, dict) else change
+        for name, change in SPLITS_TAMPERED[how].items()
+    }
+    return by_hand(evolve(split, **changes))
+
+
+@pytest.mark.parametrize("how", SPLITS_TAMPERED)
+def test_a_split_tampered_with_shows_nothing(how: str) -> None:
+    assert not verify(tampered(how)).holds
 
 
 def test_search_finds_counts_where_there_are_any() -> None:

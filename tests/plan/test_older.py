@@ -1,6 +1,8 @@
-"""A plan file of the first schema, as its release wrote it, is read, audited and papered today."""
+"""Plan files of older schemas, as their releases wrote them, are read, audited, papered today."""
 
+import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -9,6 +11,7 @@ from drylay.errors import PlanFileError
 from drylay.plan.model import SCHEMA_VERSION, Plan
 
 OLD = Path(__file__).parent / "older" / "schema-1.json"
+SECOND = OLD.with_name("schema-2.json")
 
 
 @pytest.fixture(scope="module")
@@ -51,3 +54,56 @@ def test_a_damaged_file_of_the_first_schema_tells_its_faults() -> None:
     with pytest.raises(PlanFileError) as caught:
         drylay.plan_from_json(text)
     assert "fixings.deck_screws" in {fault.path for fault in caught.value.faults}
+
+
+def without_sets_beside(document: dict[str, Any]) -> dict[str, Any]:
+    """Return a plan of today as the second schema told it: one set of lines, windows alike."""
+    for purchase in document["buying"]["purchases"]:
+        task, certificate = purchase["proof"]["task"], purchase["proof"]["certificate"]
+        assert task.pop("beside") == []
+        assert [line.pop("first_station") for line in task["lines"]] == [0] * len(task["lines"])
+        for window in (w for vector in certificate["vectors"] for w in vector["windows"]):
+            told = {name: window.pop(name) for name in ("beside", "beside_first", "beside_width")}
+            assert list(told.values()) == [window[n] for n in ("line", "first", "width")]
+    return {**document, "schema_version": 2}
+
+
+def test_proofs_of_the_second_schema_tell_what_they_told() -> None:
+    """The file is long-terrace.toml's plan with hobbleden.toml, from the release of schema 2."""
+    text = SECOND.read_text(encoding="utf-8")
+    plan = drylay.plan_from_json(text)
+    assert plan.schema_version == SCHEMA_VERSION
+    windows = [
+        window
+        for bought in plan.buying.purchases
+        for vector in bought.proof.certificate.vectors
+        for window in vector.windows
+    ]
+    assert windows
+    assert without_sets_beside(json.loads(drylay.plan_to_json(plan))) == json.loads(text)
+    assert plan == drylay.plan_from_json(drylay.plan_to_json(plan))
+
+
+def test_a_plan_of_the_second_schema_stands_before_the_audit_and_gives_its_papers() -> None:
+    plan = drylay.plan_from_json(SECOND.read_text(encoding="utf-8"))
+    report = drylay.audit(plan)
+    assert report.findings == ()
+    assert {"AUD-808", "AUD-823", "AUD-827"} <= set(report.checks)
+    assert "proof.json" in drylay.papers(plan)
+
+
+@pytest.mark.parametrize("name", ["line", "first", "width", "price"])
+def test_a_damaged_window_of_the_second_schema_tells_its_faults(name: str) -> None:
+    document = json.loads(SECOND.read_text(encoding="utf-8"))
+    path = "buying.purchases[0].proof.certificate.vectors[0].windows[0]"
+    del document["buying"]["purchases"][0]["proof"]["certificate"]["vectors"][0]["windows"][0][name]
+    with pytest.raises(PlanFileError) as caught:
+        drylay.plan_from_json(json.dumps(document))
+    assert f"{path}.{name}" in {fault.path for fault in caught.value.faults}
+
+
+@pytest.mark.parametrize("part", [None, 3, "x", [], {}, [3], {"purchases": 3}, {"purchases": [{}]}])
+def test_a_part_that_is_none_is_told_not_raised(part: object) -> None:
+    document = json.loads(SECOND.read_text(encoding="utf-8"))
+    with pytest.raises(PlanFileError):
+        drylay.plan_from_json(json.dumps({**document, "fixings": 3, "buying": part}))

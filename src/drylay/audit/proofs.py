@@ -8,6 +8,7 @@ from drylay.audit.flaws import conventions, need, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.search import choices, none_is_cheaper, proven_by_sums
 from drylay.audit.shapes import ProofShape
+from drylay.audit.tolls import keeps_apart
 from drylay.audit.wanted import buying_of
 from drylay.audit.worth import (
     Demand,
@@ -149,6 +150,18 @@ def vectors_speak_of_the_task(plan: Plan) -> Iterator[Flaw]:
                 yield Flaw(subject=f"{purchase.article}: proof", message=message, source=PROOF)
 
 
+def windows_keep_joints_apart(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each price on a window that does not hold: the proof goes without it."""
+    for purchase in buying_of(plan).purchases:
+        task = purchase.proof.task
+        for number, vector in enumerate(purchase.proof.certificate.vectors):
+            for index, window in enumerate(vector.windows):
+                if not keeps_apart(task, window):
+                    subject = f"{purchase.article}: worth vector {number}, window {index}"
+                    message = "a price on joints that nothing keeps apart"
+                    yield Flaw(subject=subject, message=message, source=PROOF)
+
+
 def grades_are_honest(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where a grade claims what its certificate does not hold."""
     for purchase in buying_of(plan).purchases:
@@ -182,4 +195,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-824", "a grade claims no more than its certificate holds", grades_are_honest),
     ("AUD-826", "worths are of lengths that may be cut", vectors_speak_of_the_task),
     ("AUD-825", "no plan beats its own bound", bounds_are_not_beaten),
+    ("AUD-827", "prices on windows are of joints kept apart", windows_keep_joints_apart),
 )

@@ -2,15 +2,16 @@
 
 from fractions import Fraction
 from math import gcd
+from operator import mul
 
 from attrs import frozen
 
 from drylay.audit.worth import Demand, TooMuchWork
 
-MOST_NODES = 1_000_000
-
-#: Which choice comes next, the money left, what each demand still lacks.
-Node = tuple[int, int, tuple[int, ...]]
+MOST_NODES = 300_000
+MOST_KINDS = 100
+#: So many ceilings are kept of those found, of so many binary digits: more slow the search.
+MOST_FOUND, MOST_BITS = 60, 4096
 
 
 @frozen(kw_only=True)
@@ -71,54 +72,168 @@ def none_is_cheaper(buys: tuple[Choice, ...], demands: tuple[int, ...], price: i
     Raises:
         TooMuchWork: The search asks for more nodes than the audit spends.
     """
-    order = tuple(sorted(buys, key=lambda buy: (-max(buy.carries, default=0), buy.price)))
-    best = [
-        [_cheapest(order[first:], index) for index in range(len(demands))]
-        for first in range(len(order))
-    ]
     step = step_of(buys)
-    todo: list[Node] = [(0, (price - 1) // step * step, demands)]
-    nodes = 0
-    while todo:
-        first, money, left = todo.pop()
-        nodes += 1
-        if money >= 0 and all(rest <= 0 for rest in left):
-            return False
-        if first < len(order) and _may_do(best[first], money, left):
-            most = _most(order[first], money, left)
-            if nodes + len(todo) + most > MOST_NODES:
-                raise TooMuchWork("a search over whole boards")
-            todo += _next(order[first], most, (first, money, left))
+    money = (price - 1) // step * step
+    wanted = {index: demand for index, demand in enumerate(demands) if demand > 0}
+    if money < 0 or not wanted:
+        return money < 0
+    kinds = _kinds(buys, wanted, money)
+    for index, demand in wanted.items():
+        if sum(most * buy.carries[index] for buy, most in kinds) < demand:
+            return True
+    if len(kinds) > MOST_KINDS:
+        raise TooMuchWork("a search over so many lengths")
+    try:
+        _Counts(_known(kinds, wanted, money)).end()
+    except _Met:
+        return False
     return True
 
 
-def _may_do(best: list[tuple[int, int]], money: int, left: tuple[int, ...]) -> bool:
-    """Whether the money could do for each demand alone, at its best price per worth."""
-    for rest, (price, worth) in zip(left, best, strict=True):
-        if rest > 0 and (worth == 0 or rest * price > money * worth):
-            return False
-    return money >= 0
+def _kinds(
+    buys: tuple[Choice, ...], wanted: dict[int, int], money: int
+) -> list[tuple[Choice, int]]:
+    """Return what may be bought, the dearest first, each with the most of it that is of use.
+
+    That is what can be had and paid for, and no more than meet every demand by themselves: any
+    that are left over can be left out.
+    """
+    kinds = []
+    for buy in sorted(buys, key=lambda buy: -buy.price):
+        gains = [(demand, buy.carries[index]) for index, demand in wanted.items()]
+        most = max((-(-demand // gain) for demand, gain in gains if gain > 0), default=0)
+        most = most if buy.limit is None else min(most, buy.limit)
+        most = min(most, money // buy.price) if buy.price > 0 else most
+        if most > 0:
+            kinds.append((buy, most))
+    return kinds
 
 
-def _most(buy: Choice, money: int, left: tuple[int, ...]) -> int:
-    """Return how many of a choice are of any use, and can be had and paid for."""
-    useful = [-(-rest // gain) for rest, gain in zip(left, buy.carries, strict=True) if gain > 0]
-    most = max(max(useful, default=0), 0)
-    most = most if buy.limit is None else min(most, max(buy.limit, 0))
-    return min(most, money // buy.price) if buy.price > 0 else most
+@frozen(kw_only=True)
+class Ceiling:
+    """The first few counts, each so many times, add up to so much at most."""
+
+    times: tuple[int, ...]
+    most: int
 
 
-def _next(buy: Choice, most: int, node: Node) -> list[Node]:
-    """Return what is left after none, one, two ... of a choice."""
-    first, money, left = node
-    carries = tuple(zip(left, buy.carries, strict=True))
-    return [
-        (first + 1, money - n * buy.price, tuple(rest - n * gain for rest, gain in carries))
-        for n in range(most + 1)
-    ]
+def _known(
+    kinds: list[tuple[Choice, int]], wanted: dict[int, int], money: int
+) -> list[list[Ceiling]]:
+    """Return ceilings of the first count, the first two ... to begin with.
+
+    For each: the most and the least of the last count, then what all may cost. With all counts
+    the demands too, which are ceilings with a minus.
+    """
+    prices = tuple(buy.price for buy, _ in kinds)
+    known = []
+    for number, (_, most) in enumerate(kinds):
+        nought = (0,) * number
+        known.append(
+            [
+                Ceiling(times=(*nought, 1), most=most),
+                Ceiling(times=(*nought, -1), most=0),
+                Ceiling(times=prices[: number + 1], most=money),
+            ]
+        )
+    for index, demand in wanted.items():
+        carried = tuple(-buy.carries[index] for buy, _ in kinds)
+        known[-1].append(Ceiling(times=carried, most=-demand))
+    return known
 
 
-def _cheapest(buys: tuple[Choice, ...], index: int) -> tuple[int, int]:
-    """Return price and worth of the choice that carries most for its price, (0, 0) if none."""
-    useful = [(buy.price, buy.carries[index]) for buy in buys if buy.carries[index] > 0]
-    return min(useful, key=lambda pair: Fraction(*pair), default=(0, 0))
+class _Met(Exception):  # noqa: N818 - no error: it ends the search
+    """Counts were found that meet every demand within the money."""
+
+
+class _Counts:
+    """How many of each kind, settled kind by kind, and the ceilings known of them.
+
+    Where the counts settled so far leave the next one no room, the ceiling that keeps it up
+    and the one that keeps it down are added up so often that it falls out. What is left is a
+    ceiling of the counts before, which these break, and mostly many others too: they are not
+    gone through again. All that is known follows from the task, so nothing is passed over
+    that would meet the demands.
+    """
+
+    def __init__(self, known: list[list[Ceiling]]) -> None:
+        self.known, self.counts, self.nodes = known, list[int](), 0
+        self.given = [len(ceilings) for ceilings in known]
+
+    def end(self) -> Ceiling | None:
+        """Return when no later counts do: a ceiling that these counts break, if one is found.
+
+        Raises:
+            _Met: Counts of all kinds do.
+            TooMuchWork: The search asks for more nodes than the audit spends.
+        """
+        self.nodes += 1
+        if self.nodes > MOST_NODES:
+            raise TooMuchWork("a search over whole boards")
+        number = len(self.counts)
+        if number == len(self.known):
+            raise _Met
+        ceilings = self.known[number]
+        span = _Span(self.counts, ceilings)
+        while span.is_open():
+            self.counts.append(span.count)
+            found = self.end()
+            self.counts.pop()
+            span.count += 1
+            if found is not None:
+                span.heed(found)
+                ceilings.append(found)
+                if len(ceilings) > self.given[number] + MOST_FOUND:
+                    del ceilings[self.given[number]]
+        return span.broken()
+
+
+class _Span:
+    """What is open to the next count: kept up by one ceiling and down by another.
+
+    Each is held as how often the count stands in it and what the counts before leave.
+    """
+
+    def __init__(self, counts: list[int], ceilings: list[Ceiling]) -> None:
+        self.counts, self.count = counts, 0
+        self.never: Ceiling | None = None
+        most, least, *others = ceilings
+        self.down, self.up = (1, most.most, most), (1, least.most, least)
+        for ceiling in others:
+            self.heed(ceiling)
+
+    def heed(self, ceiling: Ceiling) -> None:
+        """Take a ceiling into account: the tightest on either side counts."""
+        times = ceiling.times[-1]
+        left = ceiling.most - sum(map(mul, ceiling.times, self.counts))
+        if times > 0:
+            if left * self.down[0] < self.down[1] * times:
+                self.down = (times, left, ceiling)
+        elif times < 0:
+            if left * self.up[0] < self.up[1] * -times:
+                self.up = (-times, left, ceiling)
+        elif left < 0:
+            self.never = ceiling
+
+    def is_open(self) -> bool:
+        """Return whether a count is left to be tried, and move on to the next that is."""
+        self.count = max(self.count, -(self.up[1] // self.up[0]))
+        return self.never is None and self.count <= self.down[1] // self.down[0]
+
+    def broken(self) -> Ceiling | None:
+        """Return a ceiling of the counts before that they break, None where none was found.
+
+        A common factor is divided out and what is left over rounded down, as counts are whole.
+        """
+        if self.never is not None:
+            times, most = self.never.times[:-1], self.never.most
+        else:
+            (ups, _, up), (downs, _, down) = self.up, self.down
+            pairs = zip(up.times[:-1], down.times[:-1], strict=True)
+            times = tuple(downs * one + ups * other for one, other in pairs)
+            most = downs * up.most + ups * down.most
+        share = gcd(*times) or 1
+        times, most = tuple(number // share for number in times), most // share
+        if most.bit_length() > MOST_BITS or sum(map(mul, times, self.counts)) <= most:
+            return None
+        return Ceiling(times=times, most=most)

@@ -96,6 +96,7 @@ def board_lines(plan: Plan) -> Iterator[Flaw]:
         "least_bays": pieces.least_supports - 1,
         "stagger": pieces.stagger_bays,
         "most_joints": pieces.most_joints_per_row,
+        "first_station": 0,
     }
     for line in task.lines:
         yield from _same_line("boards", line, wanted)
@@ -139,6 +140,7 @@ def rim_lines(plan: Plan) -> Iterator[Flaw]:
             "least_bays": 1,
             "stagger": 0,
             "most_joints": fewest_joints(line, arcs_of(line, longest_piece(task)), cap=None),
+            "first_station": 0,
         }
         yield from _same_line("rims", line, wanted)
         yield from _same_stations("rims", line, middles)
@@ -146,10 +148,18 @@ def rim_lines(plan: Plan) -> Iterator[Flaw]:
 
 
 def no_lines_elsewhere(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw where a fascia is proven as if it could be jointed anywhere."""
+    """Yield a flaw where fascia or fabric is proven as if it could be jointed anywhere."""
     for wanted, task in _tasks(plan):
-        if wanted.name == "fascia":
-            yield from same_count("fascia: task", "sets of lines", len(task.lines), 0, TASK)
+        if wanted.name in {"fascia", "fabric"}:
+            subject = f"{wanted.name}: task"
+            yield from same_count(subject, "sets of lines", len(task.lines), 0, TASK)
+
+
+def sets_lie_beside_one_another(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where sets are told beside one another: a plan's rows, or rims, are one set."""
+    for wanted, task in _tasks(plan):
+        message = "pairs of sets beside one another"
+        yield from same_count(f"{wanted.article}: task", message, len(task.beside), 0, TASK)
 
 
 def joints_have_the_plans_price(plan: Plan) -> Iterator[Flaw]:
@@ -175,6 +185,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-803", "fixed pieces of a task are the plan's cut list", fixed_pieces_are_wanted),
     ("AUD-804", "the boards' task is this plan's rows and lines", board_lines),
     ("AUD-805", "the frame's task is this plan's rims", rim_lines),
-    ("AUD-806", "a fascia is proven as it is cut", no_lines_elsewhere),
+    ("AUD-806", "fascia and fabric are proven as they are cut", no_lines_elsewhere),
     ("AUD-807", "joints are priced in the proof as in the plan", joints_have_the_plans_price),
+    ("AUD-808", "sets of lines lie beside one another as rows do", sets_lie_beside_one_another),
 )

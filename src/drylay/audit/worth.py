@@ -4,17 +4,17 @@ Give every length any worth. If no board of a stock can carry more than `K` of i
 of `z` such boards carries at most `sum K z`, and it has to carry all that the deck needs: the
 fixed pieces, and for each line at least its cheapest way from end to end. A joint may be
 given a worth too: then the purchase and the joints carry it together. Prices on windows of
-stations are charged to the joints in them and given back as far as the stagger lets the line
-set have joints there (see `tolls`).
+stations are charged to the joints in them and given back as far as the stagger lets neighbours
+have joints there (see `drylay.audit.tolls`).
 """
 
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
-from math import gcd
 
 from attrs import frozen
 
-from drylay.audit.shapes import LineShape, StockShape, TaskShape, VectorShape, WindowShape
+from drylay.audit.shapes import LineShape, StockShape, TaskShape, VectorShape
+from drylay.audit.tolls import given_back, tolls
 
 MOST_STEPS = 200_000
 
@@ -78,9 +78,12 @@ def most_worth(room_320: int, densest: tuple[tuple[int, int], ...]) -> int:
     """
     useful = (*(item for item in densest if item[0] <= room_320), (1, 0))
     best, steps = 0, 0
-    todo = [(0, room_320, 0)]
+    todo, seen = [(0, room_320, 0)], dict[tuple[int, int], int]()
     while todo:
         first, left, worth = todo.pop()
+        if seen.get((first, left), -1) >= worth:
+            continue  # as much room was left for the same items before, with as much worth
+        seen[first, left] = worth
         best = max(best, worth)
         size, gain = useful[first]
         if first == len(useful) - 1 or worth * size + left * gain <= best * size:
@@ -188,45 +191,6 @@ def _shortest_with_cap(
     return best
 
 
-def tolls(
-    line: LineShape, number: int, vector: VectorShape
-) -> tuple[tuple[dict[int, int], dict[int, int]], int]:
-    """Return what window prices add to joints on odd and on even lines, and what they give back.
-
-    With a odd and b even lines, g their greatest common divisor, a window of price p adds
-    p b/g to a joint in it on an odd line and p a/g on an even one, and gives back p a b/g.
-    No plan pays more than that: let e of the even lines have their joint in the window. Each
-    of them keeps its odd neighbours from having one, and e lines side by side with odd lines
-    have e + 1 odd neighbours if a > b, else e at least. So at most a - e - (a - b) odd lines
-    have one where 0 < e, and p b/g (b - e) + p a/g e <= p a b/g as b <= a and e <= b; where
-    e = 0 the odd lines pay p b/g a at most. A window that keeps no neighbours apart proves
-    nothing and is set aside.
-    """
-    odd, even = (line.count + 1) // 2, line.count // 2
-    share = gcd(odd, even) or 1
-    on_odd: dict[int, int] = {}
-    on_even: dict[int, int] = {}
-    back = 0
-    for window in vector.windows:
-        if window.line != number or not keeps_apart(line, window):
-            continue
-        back += window.price * odd * even // share
-        first, last = max(window.first, 0), min(window.first + window.width, len(line.stations))
-        for station in range(first, last):
-            on_odd[station] = on_odd.get(station, 0) + window.price * even // share
-            on_even[station] = on_even.get(station, 0) + window.price * odd // share
-    return (on_odd, on_even), back
-
-
-def keeps_apart(line: LineShape, window: WindowShape) -> bool:
-    """Return whether a line has one joint in a window at most, and two neighbours one in all.
-
-    So it is where the window is no wider than the bays a piece spans at least, and no two of
-    its stations are a whole stagger apart.
-    """
-    return window.width <= min(line.stagger, max(line.least_bays, 1))
-
-
 def demands_of_vector(
     task: TaskShape, vector: VectorShape, arcs: tuple[tuple[Arc, ...], ...]
 ) -> list[Demand]:
@@ -257,13 +221,11 @@ def _least(
     """Return the least worth that all pieces, lines and joints of a task come to."""
     least = sum(piece.count * worth.get(piece.length, 0) for piece in task.pieces)
     for number, line in enumerate(task.lines):
-        added, back = tolls(line, number, vector)
-        least -= back
-        for lines, extra in zip(((line.count + 1) // 2, line.count // 2), added, strict=True):
+        for lines, extra in tolls(task, number, vector):
             toll = {station: joint + extra.get(station, 0) for station in range(len(line.stations))}
-            way = least_way(line, arcs[number], worth, toll, cap=line.most_joints)
+            way = least_way(line, arcs[number], worth, toll, cap=line.most_joints) if lines else 0
             least += lines * (way or 0)
-    return least
+    return least - given_back(task, vector)
 
 
 def fewest_joints(line: LineShape, arcs: Iterable[Arc], *, cap: int | None) -> int | None:
@@ -287,8 +249,5 @@ def joints_demanded(task: TaskShape, arcs: tuple[tuple[Arc, ...], ...]) -> Deman
 def vector_is_fair(vector: VectorShape) -> bool:
     """Return whether a vector is one: a scale, a worth per length, no price below nothing."""
     prices = [*vector.worths, *(window.price for window in vector.windows)]
-    widths = [window.width for window in vector.windows]
     in_step = len(vector.lengths) == len(vector.worths) == len(set(vector.lengths))
-    return (
-        in_step and vector.scale > 0 and min(prices, default=0) >= 0 and min(widths, default=1) > 0
-    )
+    return in_step and vector.scale > 0 and min(prices, default=0) >= 0

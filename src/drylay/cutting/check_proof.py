@@ -12,31 +12,44 @@ How it argues then. Suppose every piece you need has a worth. Work out the most 
 each length can carry, whichever way you saw it, and the worth all your pieces must have
 together, whichever way you joint the lines. The boards you buy must carry that worth. If no
 board carries more worth than it costs, the order cannot cost less than the pieces are worth.
-Sometimes one set of worths is not enough: then several are given, and this program goes
-through every count of boards that costs less than the bound and finds that each one carries
-too little of at least one worth.
+Sometimes one set of worths is not enough. Then several are given, and a "split": a sum of all
+counts of boards and joints, each times a whole number (say, the length of all boards in some
+unit). Such a sum is whole; but for less money, add up worths needed and money at hand, each so
+many times, and it lies between two whole numbers. For any whole number left, another split follows.
 
-Lines (rows of a deck) side by side must keep their joints apart. A "window" is a few stations
-in a row (joists, say), so few that two neighbours have one joint there between them. A window's
-price is charged for each joint in it, and given back once for as many as neighbours leave room
-for. With `odd` lines numbered 1, 3, 5 ... and `even` lines numbered 2, 4, 6 ... a joint on an
-odd line counts even / g, on an even line odd / g, and together never more than odd x even / g,
-where g is their greatest common divisor. All numbers are whole; none is rounded to please.
+Lines (rows of a deck) side by side must keep their joints apart. A "window" is two stretches of
+stations (joists, say), one for each of two neighbours, so short and so near each other that the
+neighbours have one joint in both together. Its price is charged for each joint there, and given
+back once for as many as neighbours leave room for. Within a set of lines the first stretch is for
+the `rows` numbered 1, 3, 5 ..., the second for the `others`; a joint on a row counts others / g, on
+another rows / g, and together never more than rows x others / g, where g is their greatest common
+divisor. Across sets it is for the last line of one and the first of another that lies beside it.
+All numbers are whole; none is rounded to please.
 """
 
 import json
 import sys
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from decimal import Decimal
 from itertools import pairwise
 from math import gcd
 from pathlib import Path
 from typing import Any
 
 Record = dict[str, Any]  # an object of the JSON file
-Place = int | str  # a station, or "start" or "end"
-Kind = tuple[int, int | None, list[int]]  # price, limit, worth in each set
-LEAST_OF_A_LINE = ("count", "joint_gap", "least_bays", "stagger")  # none of these below 0
+STRETCHES = (("first", "width"), ("beside_first", "beside_width"))
+NOT_BELOW_0 = ("count", "joint_gap", "least_bays", "stagger", "first_station")
+
+
+class NotProven(Exception):  # noqa: N818 - the answer, no error
+    """An order or its proof is wrong; the text says why."""
+
+
+def ensure(holds: bool, otherwise: str) -> None:
+    """Go on only if something holds."""
+    if not holds:
+        raise NotProven(otherwise)
 
 
 def most_worth_on_a_board(space: int, kerf: int, worth_of: dict[int, int]) -> int:
@@ -57,76 +70,69 @@ def most_worth_on_a_board(space: int, kerf: int, worth_of: dict[int, int]) -> in
     return max(best.values())
 
 
-def pieces_of_a_line(line: Record, longest: int) -> dict[tuple[Place, Place], int]:
+def pieces_of_a_line(line: Record, longest: int) -> dict[tuple[int, int], int]:
     """Return {(from, to): length} of every piece a line may have.
 
-    Joints are counted 0, 1, ... by station; "start" and "end" are the line's own ends.
+    Stations count 0, 1, ...; the line's own start is -1, its end as many as there are stations.
     """
-    stations, bays = line["stations"], line["least_bays"]
+    stations, last = line["stations"], len(line["stations"]) - 1
     before = line["joint_gap"] // 2  # what the joint takes off the piece before it
     after = line["joint_gap"] - before
-    last = len(stations) - 1
-    pieces: dict[tuple[Place, Place], int] = {("start", "end"): line["end"] - line["start"]}
-    if line["most_joints"] != 0:
-        for j, here in enumerate(stations):
-            if j >= bays:
-                pieces["start", j] = here - before - line["start"]
-            if last - j >= bays:
-                pieces[j, "end"] = line["end"] - here - after
-            for i in range(max(0, j - max(1, bays)), -1, -1):
-                pieces[i, j] = here - before - stations[i] - after
+    pieces = {(-1, last + 1): line["end"] - line["start"]}
+    starts = [(-1, 0, line["start"]), *((j, j, at + after) for j, at in enumerate(stations))]
+    ends = [(last + 1, last, line["end"]), *((j, j, at - before) for j, at in enumerate(stations))]
+    for i, bay, start in starts:
+        for j, other_bay, end in ends:
+            if line["most_joints"] != 0 and other_bay - bay >= line["least_bays"]:
+                pieces[i, j] = end - start
     return {ends: length for ends, length in pieces.items() if 0 < length <= longest}
 
 
 def cheapest_line(
-    line: Record, longest: int, piece_cost: Callable[[int], int], joint_cost: list[int]
+    line: Record, longest: int, worth_of: dict[int, int], joint_cost: list[int]
 ) -> int | None:
-    """Return the least a line can cost, or None if no line can be made.
-
-    `piece_cost` is asked for each length, `joint_cost` has an entry for each station.
-    """
-    pieces = pieces_of_a_line(line, longest)
-    most = line["most_joints"]
-    most = len(line["stations"]) if most is None else most
-    ways: dict[Place, int] = {"start": 0}  # where a line has got to -> the least that cost
-    finished = []
-    for _ in range(most + 1):
-        onward: dict[Place, int] = {}
+    """Return the least a line comes to in worths and in joints, by station; None if none can."""
+    pieces, end, costs = pieces_of_a_line(line, longest), len(joint_cost), [*joint_cost, 0]
+    ways, finished = {-1: 0}, []  # where a line has got to -> the least that cost
+    for _ in range(1 + (end if line["most_joints"] is None else line["most_joints"])):
+        onward: dict[int, int] = {}
         for (tail, head), length in pieces.items():
             if tail in ways:
-                cost = ways[tail] + piece_cost(length)
-                if head == "end":
-                    finished.append(cost)
-                else:
-                    cost += joint_cost[int(head)]
-                    onward[head] = min(cost, onward.get(head, cost))
+                cost = ways[tail] + worth_of.get(length, 0) + costs[head]
+                onward[head] = min(cost, onward.get(head, cost))
+        finished += [onward.pop(end)] if end in onward else []
         ways = onward
-    return min(finished) if finished else None
+    return min(finished, default=None)
 
 
 def worth_needed(task: Record, vector: Record, worth_of: dict[int, int]) -> int:
     """Return the least worth of everything wanted, whichever way the lines are jointed."""
-    needed: int = sum(p["count"] * worth_of.get(p["length"], 0) for p in task["pieces"])
-    longest = longest_usable(task)
-    for number, line in enumerate(task["lines"]):
-        odd, even = (line["count"] + 1) // 2, line["count"] // 2
-        shared = gcd(odd, even) or 1
-        windows = [w for w in vector["windows"] if w["line"] == number]
-        plain = task["joint_price"] * vector["scale"]
-        for lines, counts in ((odd, even // shared), (even, odd // shared)):
-            joint = [plain + counts * charge for charge in charges(line, windows)]
-            least = cheapest_line(line, longest, lambda n: worth_of.get(n, 0), joint)
-            needed += lines * (least or 0)
-        needed -= sum(w["price"] for w in windows) * odd * even // shared
-    return needed
+    charged, given_back = charges(task, vector["windows"])
+    needed = sum(p["count"] * worth_of.get(p["length"], 0) for p in task["pieces"]) - given_back
+    longest, plain = longest_usable(task), task["joint_price"] * vector["scale"]
+    for line, rows in zip(task["lines"], charged, strict=True):
+        for joints, count in Counter(map(tuple, rows)).items():
+            joint = [plain + charge for charge in joints]
+            needed += count * (cheapest_line(line, longest, worth_of, joint) or 0)
+    return int(needed)
 
 
-def charges(line: Record, windows: list[Record]) -> list[int]:
-    """Return what the windows charge for a joint at each station."""
-    return [
-        sum(w["price"] for w in windows if w["first"] <= j < w["first"] + w["width"])
-        for j in range(len(line["stations"]))
-    ]
+def charges(task: Record, windows: list[Record]) -> tuple[list[list[list[int]]], int]:
+    """Return what windows charge for a joint, by set, row and station, and give back in all."""
+    lines, given_back = task["lines"], 0
+    charged = [[[0] * len(line["stations"]) for _ in range(line["count"])] for line in lines]
+    for window in windows:
+        rows, others = charged[window["line"]][::2], charged[window["beside"]][1::2]
+        if window["line"] != window["beside"]:
+            rows, others = charged[window["line"]][-1:], charged[window["beside"]][:1]
+        shared = gcd(len(rows), len(others))
+        sides = zip((rows, others), (others, rows), STRETCHES, strict=True)
+        for side, across, (first, width) in sides:
+            for row in side:
+                for station in range(window[first], window[first] + window[width]):
+                    row[station] += window["price"] * len(across) // shared
+        given_back += window["price"] * len(rows) * len(others) // shared
+    return charged, given_back
 
 
 def longest_usable(task: Record) -> int:
@@ -135,215 +141,212 @@ def longest_usable(task: Record) -> int:
     return max((s["length"] - 2 * s["trim"] for s in on_sale), default=0)
 
 
-def fewest_joints(task: Record) -> int | None:
-    """Return the fewest joints all lines can be made with, None if a line cannot be made."""
+def fewest_joints(task: Record) -> int:
+    """Return the fewest joints all lines can be made with; NotProven if a line cannot be made."""
     longest, total = longest_usable(task), 0
     for line in task["lines"]:
-        fewest = cheapest_line(line, longest, lambda _: 0, [1] * len(line["stations"]))
-        if line["count"] and fewest is None:
-            return None
+        fewest = cheapest_line(line, longest, {}, [1] * len(line["stations"]))
+        ensure(fewest is not None or not line["count"], "a line cannot be made from these boards")
         total += line["count"] * (fewest or 0)
     return total
 
 
-def what_is_wrong_with(task: Record, vector: Record) -> str:
-    """Return why a set of worths must not be used, "" if it may."""
-    if vector["scale"] < 1 or min(vector["worths"], default=0) < 0:
-        return "a worth or a scale is negative"
-    if len(vector["lengths"]) != len(vector["worths"]):
-        return "lengths and worths do not match"
-    if len(set(vector["lengths"])) != len(vector["lengths"]):
-        return "a length is named twice"
-    if min(vector["lengths"], default=1) < 1:
-        return "a length is not positive"
+def ensure_worths_may_be_used(task: Record, vector: Record) -> None:
+    """Refuse a set of worths that makes no sense, or whose windows may hold two joints."""
+    lengths, worths = vector["lengths"], vector["worths"]
+    ensure(vector["scale"] > 0 <= min(worths, default=0), "a worth or a scale is negative")
+    ensure(len(set(lengths)) == len(lengths) == len(worths), "a length has no worth, or two")
+    ensure(min(lengths, default=1) > 0, "a length is not positive")
     for window in vector["windows"]:
-        if not 0 <= window["line"] < len(task["lines"]) or window["price"] < 0:
-            return "a window is on no line, or its price is negative"
-        line = task["lines"][window["line"]]
-        widest = min(line["stagger"], max(1, line["least_bays"]))
-        last = window["first"] + window["width"]
-        if line["count"] < 2 or not 1 <= window["width"] <= widest:
-            return "a window is too wide for one joint of two neighbours"
-        if window["first"] < 0 or last > len(line["stations"]):
-            return "a window is beyond the stations"
-    return ""
+        ensure_one_joint(task, window)
 
 
-def bound_of_one(task: Record, carries: list[int], needed: int, scale: int) -> int:
-    """Return the bound one set of worths gives by itself."""
-    for stock, carried in zip(task["stock"], carries, strict=True):
-        excess = carried - stock["price"] * scale
-        if excess > 0 and stock["limit"] is None:
-            return 0  # this board carries more worth than it costs: no bound
-        if excess > 0:
-            needed -= stock["limit"] * excess
-    prices = [stock["price"] for stock in task["stock"]]
-    prices += [task["joint_price"]] if any(line["count"] for line in task["lines"]) else []
-    step = gcd(*prices) or 1  # every cost is a multiple of this
-    return -(-needed // (scale * step)) * step
+def ensure_one_joint(task: Record, window: Record) -> None:
+    """Refuse a window in which two neighbours might have more than one joint."""
+    one, other, sets = window["line"], window["beside"], range(len(task["lines"]))
+    ensure(one in sets and other in sets, "a window is on no line")
+    ensure(window["price"] >= 0, "the price of a window is negative")
+    told = one == other or {"one": one, "other": other} in task["beside"]
+    ensure(told, "a window is across sets that do not lie beside one another")
+    lines, places = [task["lines"][one], task["lines"][other]], []
+    fewest = min(line["count"] for line in lines)
+    ensure(fewest > (one == other), "a window is on a line without a neighbour")
+    for line, (first, width) in zip(lines, STRETCHES, strict=True):
+        start, end = window[first], window[first] + window[width]
+        ensure(0 <= start < end <= len(line["stations"]), "a window is beyond the stations")
+        ensure(end - start <= max(1, line["least_bays"]), "a window is too wide for one joint")
+        places.append(range(line["first_station"] + start, line["first_station"] + end))
+    stagger = max(line["stagger"] for line in lines)
+    near = all(abs(a - b) < stagger for a in places[0] for b in places[1])
+    ensure(near, "a window is too wide for one joint of two neighbours")
 
 
-def cheaper_counts_exist(kinds: list[Kind], money: int, needs: list[int]) -> bool:
-    """Return whether some counts that cost `money` or less carry every worth needed."""
-    if all(need <= 0 for need in needs):
-        return True
-    if not kinds:
+def worths_carried(task: Record, vector: Record, joints: int) -> list[int]:
+    """Return [factors ..., least] by a set of worths: of each stock, of joints beyond the fewest.
+
+    The counts, each times its factor, come to `least` or more. Boards that cost nothing are all
+    taken beforehand: their factor is 0.
+    """
+    worth_of = dict(zip(vector["lengths"], vector["worths"], strict=True))
+    joint, factors = task["joint_price"] * vector["scale"], []
+    least = worth_needed(task, vector, worth_of) - joints * joint
+    for one in task["stock"]:
+        space = one["length"] - 2 * one["trim"]
+        most = most_worth_on_a_board(space, task["kerf"], worth_of)
+        if one["price"] == 0 and most:
+            least -= most * (max(0, least) if one["limit"] is None else one["limit"])
+        factors.append(most if one["price"] else 0)
+    return [*factors, joint, least]
+
+
+def money_and_limits(task: Record, money: int) -> list[list[int]]:
+    """Return [factors ..., least] by the money there is, then by the limit of each stock."""
+    stock = task["stock"]
+    sums = [[*(-one["price"] for one in stock), -task["joint_price"], -money]]
+    for number, one in enumerate(stock):
+        sums.append([0] * (len(stock) + 2))
+        if one["price"] > 0 and one["limit"] is not None:
+            sums[-1][number], sums[-1][-1] = -1, -one["limit"]
+    return sums
+
+
+def is_enough(sums: list[list[int]], v: int, scale: int, prices: list[int]) -> bool:
+    """Return whether one set of worths shows that no boards for this money carry what is needed."""
+    # what boards with a limit carry beyond their price, they carry as often as the limit
+    limits = [max(0, sums[v][k] - price * scale) for k, price in enumerate(prices)]
+    once = [int(k == v) for k in range(len(sums) - 1 - len(prices))]
+    blend = {"times": 1, "vectors": once, "money": scale, "limits": limits, "splits": []}
+    return (comes_to([0] * (len(prices) + 1), blend, sums, []) or 0) > 0
+
+
+def no_counts_are_left(
+    sums: list[list[int]], splits: Iterator[Record], given: list[list[int]]
+) -> bool:
+    """Return whether the next splits leave no counts, the sums split before being as `given`."""
+    split = next(splits, None)
+    if split is None or len(given) > len(sums[0]):
         return False
-    (price, limit, worths), others = kinds[0], kinds[1:]
-    most = max((-(-n // w) for n, w in zip(needs, worths, strict=True) if n > 0 < w), default=0)
-    most = most if limit is None else min(most, limit)
-    most = most if price == 0 else min(most, money // price)
-    least = 0
-    for v, (need, worth) in enumerate(zip(needs, worths, strict=True)):
-        free, gain, cost = best_of(others, v)
-        if need <= 0 or free is None:
-            continue
-        # what is still needed after buying n of these must be within reach of the others:
-        # need - n worth <= free + (money - n price) gain / cost
-        missing = (need - free) * cost - money * gain
-        each = worth * cost - price * gain
-        if each > 0:
-            least = max(least, -(-missing // each))
-        elif each < 0:
-            most = min(most, missing // each)
-        elif missing > 0:
-            return False
-    return any(
-        cheaper_counts_exist(
-            others, money - n * price, [a - n * b for a, b in zip(needs, worths, strict=True)]
-        )
-        for n in range(least, most + 1)
+    form = split["weights"]
+    least = comes_to(form, split["least"], sums, given)
+    most = comes_to([-weight for weight in form], split["most"], sums, given)
+    if least is None or most is None:
+        return False
+    return all(
+        no_counts_are_left(sums, splits, [*given, [*form, n]]) for n in range(least, 1 - most)
     )
 
 
-def best_of(kinds: list[Kind], v: int) -> tuple[int | None, int, int]:
-    """Return the worth to be had for nothing (None: no end), and the best (worth, price)."""
-    free: int | None = 0
-    gain, cost = 0, 1
-    for price, limit, worths in kinds:
-        if price == 0 and worths[v] > 0:
-            free = None if limit is None or free is None else free + limit * worths[v]
-        elif price and worths[v] * cost > gain * price:
-            gain, cost = worths[v], price
-    return free, gain, cost
+def comes_to(
+    form: list[int], blend: Record, sums: list[list[int]], given: list[list[int]]
+) -> int | None:
+    """Return the least a split sum can come to, None if what is blended does not show it."""
+    often, times = [*blend["vectors"], blend["money"], *blend["limits"]], blend["times"]
+    in_step = (len(often), len(blend["splits"])) == (len(sums), len(given))
+    if not in_step or len(form) + 1 != len(sums[0]) or times < 1 or min(often) < 0:
+        return None
+    taken = list(zip([*often, *blend["splits"]], [*sums, *given], strict=True))
+    *total, least = [sum(n * one[k] for n, one in taken) for k in range(len(sums[0]))]
+    # no count is below 0, so where no factor is above the form's, the form comes to as much
+    short = all(factor <= times * weight for factor, weight in zip(total, form, strict=True))
+    return -(-least // times) if short else None
 
 
-def is_nonsense(task: Record) -> bool:
-    """Return whether a number of a task is below what it can be, or a name stands twice."""
+def ensure_sense(task: Record) -> None:
+    """Refuse a task with a number below what it can be, or with a name that stands twice."""
     sold, names = task["stock"], {stock["name"] for stock in task["stock"]}
     least = [task["kerf"], task["joint_price"], *(p["length"] - 1 for p in task["pieces"])]
     least += [piece["count"] for piece in task["pieces"]] + [s["length"] - 1 for s in sold]
     least += [number for s in sold for number in (s["price"], s["trim"], s["limit"] or 0)]
-    least += [line[name] for line in task["lines"] for name in LEAST_OF_A_LINE]
-    return min(least) < 0 or len(names) != len(sold)
+    least += [line[name] for line in task["lines"] for name in NOT_BELOW_0]
+    ensure(min(least) >= 0, "a price, length, count or limit is below nothing")
+    ensure(len(names) == len(sold), "a name stands twice")
+    ordered = all(line["stations"] == sorted(set(line["stations"])) for line in task["lines"])
+    ensure(ordered, "the stations of a line are out of order")
+    pairs, sets = [(p["one"], p["other"]) for p in task["beside"]], range(len(task["lines"]))
+    lie = all({one, other} <= {*sets} and one != other for one, other in pairs)
+    ensure(lie and len(set(pairs)) == len(pairs), "sets lie beside themselves, none, or twice")
 
 
-def check(proof: Record) -> tuple[bool, str]:
-    """Return (holds, why) for one proof."""
-    task, bound = proof["task"], proof["certificate"]["bound"]
-    if is_nonsense(task):
-        return False, "a price, length, count or limit is below nothing, or a name stands twice"
-    if bound > proof["objective"]:
-        return False, "the bound is above the cost"
-    joints = fewest_joints(task)
-    if joints is None:
-        return False, "a line cannot be made from these boards"
-    sets = []
-    for vector in proof["certificate"]["vectors"]:
-        wrong = what_is_wrong_with(task, vector)
-        if wrong:
-            return False, wrong
-        worth_of = dict(zip(vector["lengths"], vector["worths"], strict=True))
-        carries = [
-            most_worth_on_a_board(s["length"] - 2 * s["trim"], task["kerf"], worth_of)
-            for s in task["stock"]
-        ]
-        sets.append((carries, worth_needed(task, vector, worth_of), vector["scale"]))
-    if bound <= max([0, *(bound_of_one(task, *one) for one in sets)]):
-        return True, "one set of worths proves it"
-    kinds = [
-        (stock["price"], stock["limit"], [carries[s] for carries, _, _ in sets])
-        for s, stock in enumerate(task["stock"])
-    ]
-    scale = sets[0][2] if sets else 1  # boards far from worth their price first: fewer branches
-    kinds.sort(key=lambda k: -(k[0] * scale - (k[2] or [0])[0]) * 1000 // max(1, k[0]))
-    price = task["joint_price"] if task["lines"] else 0
-    if price:
-        kinds.append((price, None, [price * scale for _, _, scale in sets]))
-    money = bound - 1 - joints * price
-    needs = [needed - joints * price * scale for _, needed, scale in sets]
-    if money >= 0 and cheaper_counts_exist(kinds, money, needs):
-        return False, "some counts of boards cost less and carry every worth needed"
-    return True, f"no counts of boards that cost less carry all {len(sets)} sets of worths"
+def why_it_holds(proof: Record) -> str:
+    """Return why a proof holds; NotProven if it does not."""
+    task, certificate = proof["task"], proof["certificate"]
+    ensure_sense(task)
+    ensure(certificate["bound"] <= proof["objective"], "the bound is above the cost")
+    if not any(line["count"] for line in task["lines"]):
+        task = task | {"joint_price": 0}  # there are none
+    joints, vectors, splits = fewest_joints(task), certificate["vectors"], certificate["splits"]
+    for vector in vectors:
+        ensure_worths_may_be_used(task, vector)
+    prices = [stock["price"] for stock in task["stock"]]
+    step = gcd(task["joint_price"], *prices) or 1
+    money = (certificate["bound"] - 1) // step * step  # all that costs less costs no more than this
+    sums = [worths_carried(task, vector, joints) for vector in vectors]
+    sums += money_and_limits(task, money - joints * task["joint_price"])
+    if money < 0 or any(is_enough(sums, v, one["scale"], prices) for v, one in enumerate(vectors)):
+        return "one set of worths proves it"
+    none_left = no_counts_are_left(sums, iter(splits), [])
+    ensure(none_left, "the worths do not rule out that some counts of boards cost less")
+    return f"{len(vectors)} sets of worths prove it, with {len(splits)} splits of the counts"
 
 
-def pieces_of_a_row(line: Record, joints: list[int], longest: int) -> list[int] | None:
-    """Return the lengths a row with these joints is made of, None if it may not be."""
-    possible = pieces_of_a_line(line, longest)
-    most = line["most_joints"]
-    ends: list[Place] = ["start", *joints, "end"]
-    if most is not None and len(joints) > most:
-        return None
-    lengths = [possible.get(both) for both in pairwise(ends)]
-    return [n for n in lengths if n is not None] if None not in lengths else None
-
-
-def pieces_wanted(task: Record, joints: list[list[list[int]]]) -> Counter[int] | str:
-    """Return how many of each length the rows and fixed pieces ask for, or what is wrong."""
+def pieces_wanted(task: Record, joints: list[list[list[int]]]) -> Counter[int]:
+    """Return how many of each length the rows and fixed pieces ask for."""
     wanted: Counter[int] = Counter()
     for piece in task["pieces"]:
         wanted[piece["length"]] += piece["count"]
-    longest = longest_usable(task)
-    if len(joints) != len(task["lines"]):
-        return "joints are given for other lines than those wanted"
-    for line, rows in zip(task["lines"], joints, strict=True):
-        if len(rows) != line["count"]:
-            return "joints are given for more or fewer rows than there are"
+    lines, longest, near = task["lines"], longest_usable(task), list[Any]()
+    ensure(len(joints) == len(lines), "joints are given for other lines than those wanted")
+    for line, rows in zip(lines, joints, strict=True):
+        ensure(len(rows) == line["count"], "joints are given for more or fewer rows than there are")
+        possible, most = pieces_of_a_line(line, longest), line["most_joints"]
         for number, row in enumerate(rows, 1):
-            lengths = pieces_of_a_row(line, row, longest)
-            if lengths is None:
-                return f"row {number} has a piece or joint that the rules forbid"
-            wanted.update(lengths)
-        for number, (row, other) in enumerate(pairwise(rows), 1):
-            if any(abs(a - b) < line["stagger"] for a in row for b in other):
-                return f"joints of rows {number} and {number + 1} are too near each other"
+            ends = list(pairwise([-1, *row, len(line["stations"])]))
+            legal = possible.keys() >= set(ends) and (most is None or len(row) <= most)
+            ensure(legal, f"row {number} has a piece or joint that the rules forbid")
+            wanted.update(possible[both] for both in ends)
+        near += [(row, other, line["stagger"]) for row, other in pairwise(rows)]
+    for pair in task["beside"]:
+        one, other = lines[pair["one"]], lines[pair["other"]]
+        stagger, shift = max(one["stagger"], other["stagger"]), one["first_station"]
+        for row, beside in zip(joints[pair["one"]][-1:], joints[pair["other"]][:1], strict=False):
+            near.append((row, [b + other["first_station"] - shift for b in beside], stagger))
+    for row, other, stagger in near:
+        apart = all(abs(a - b) >= stagger for a in row for b in other)
+        ensure(apart, "joints of neighbouring rows are too near each other")
     return wanted
 
 
-def what_is_wrong_with_the_order(order: Record) -> str:
-    """Return why the boards bought do not make the pieces wanted at the cost told, "" if so."""
+def ensure_sawn(order: Record) -> None:
+    """Refuse an order whose boards do not make the pieces wanted at the cost told."""
     proof, task = order["proof"], order["proof"]["task"]
     on_sale = {stock["name"]: stock for stock in task["stock"]}
     sawn: Counter[int] = Counter()
     bought: Counter[str] = Counter()
     for cut in order["cuts"]:
-        stock, pieces = on_sale.get(cut["stock"]), cut["pieces"]
-        if stock is None or cut["boards"] < 1:
-            return f"{cut['stock']} is not on sale"
-        room = stock["length"] - 2 * stock["trim"]
-        if not pieces or min(pieces) < 1 or sum(pieces) + task["kerf"] * (len(pieces) - 1) > room:
-            return f"the pieces sawn from a board of {cut['stock']} do not fit it"
-        bought[cut["stock"]] += cut["boards"]
-        sawn.update({n: cut["boards"] * pieces.count(n) for n in set(pieces)})
+        name, pieces, boards = cut["stock"], cut["pieces"], cut["boards"]
+        ensure(name in on_sale and boards > 0, f"{name} is not on sale")
+        room = on_sale[name]["length"] - 2 * on_sale[name]["trim"]
+        fits = pieces and sum(pieces) + task["kerf"] * (len(pieces) - 1) <= room
+        ensure(fits and min(pieces) > 0, f"the pieces sawn from a board of {name} do not fit it")
+        bought[name] += boards
+        sawn.update({n: boards * pieces.count(n) for n in set(pieces)})
     for name, boards in bought.items():
-        if on_sale[name]["limit"] is not None and boards > on_sale[name]["limit"]:
-            return f"more boards of {name} than there are"
-    wanted = pieces_wanted(task, order["joints"])
-    if isinstance(wanted, str):
-        return wanted
-    if sawn != wanted:
-        return "the pieces sawn are not the pieces wanted"
+        limit = on_sale[name]["limit"]
+        ensure(limit is None or boards <= limit, f"more boards of {name} than there are")
+    ensure(sawn == pieces_wanted(task, order["joints"]), "the pieces sawn are not those wanted")
     joints = sum(len(row) for rows in order["joints"] for row in rows)
     cost = sum(boards * on_sale[name]["price"] for name, boards in bought.items())
-    if cost + joints * task["joint_price"] != proof["objective"]:
-        return "prices and joints do not add up to the cost"
-    return ""
+    cost += joints * task["joint_price"]
+    ensure(cost == proof["objective"], "prices and joints do not add up to the cost")
 
 
 def check_order(order: Record) -> tuple[bool, str]:
     """Return (holds, why) for an order: what is bought, and that it could not cost less."""
-    wrong = what_is_wrong_with_the_order(order)
-    return (False, wrong) if wrong else check(order["proof"])
+    try:
+        ensure_sawn(order)
+        return True, why_it_holds(order["proof"])
+    except NotProven as wrong:
+        return False, str(wrong)
 
 
 def told(order: Record, money: Callable[[int], str], metre: int) -> tuple[bool, list[str]]:
@@ -360,12 +363,10 @@ def told(order: Record, money: Callable[[int], str], metre: int) -> tuple[bool, 
             lines.append(f"  {boards:>4} x {one}: {money(boards * stock['price'])}")
     if joints and (price := task["joint_price"]):
         lines.append(f"  {joints:>4} x joint at {money(price)}: {money(joints * price)}")
-    return holds, [
-        *lines,
-        f"  cost in all                {money(cost)}",
-        f"  none can cost less than    {money(bound)}",
-        f"  could save at most         {money(cost - bound)}",
-    ]
+    lines.append(f"  cost in all                {money(cost)}")
+    lines.append(f"  none can cost less than    {money(bound)}")
+    lines.append(f"  could save at most         {money(cost - bound)}")
+    return holds, lines
 
 
 def whole_only(text: str) -> int:
@@ -381,11 +382,7 @@ def main(path: str | Path) -> int:
         unit, metre = slip["money"], slip["units_per_m"]
 
         def money(value: int) -> str:
-            places = unit["places"]
-            sign, digits = ("-" if value < 0 else ""), str(abs(value)).rjust(places + 1, "0")
-            whole, part = digits[: len(digits) - places], digits[len(digits) - places :]
-            amount = sign + whole + ("." + part if places else "")
-            return " ".join(filter(None, [amount, unit["name"]]))
+            return f"{Decimal(value).scaleb(-unit['places']):f} {unit['name']}".rstrip()
 
         outcomes = [told(order, money, metre) for order in slip["orders"]]
     except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError) as wrong:

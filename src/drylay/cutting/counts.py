@@ -1,17 +1,14 @@
 """Raises the bound over whole board counts, one worth vector at a time."""
 
-from math import ceil
-from typing import Any
+from collections.abc import Sequence
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.cutting.master import Master, Prices
-from drylay.cutting.solver import INF, Column, add_columns, best_whole, open_whole
-from drylay.cutting.verify import Searched, price_step, search
+from drylay.cutting.model import Task
+from drylay.cutting.splitting import Forms, Searched, least_money, search
+from drylay.cutting.verify import price_step
 from drylay.cutting.worths import Worth, worth_of
-
-
-FEW_NODES = 1500  # beyond these the solver is quicker
 
 
 @frozen(kw_only=True)
@@ -24,41 +21,36 @@ class Counts:
 
 
 class Tally:
-    """The whole-number programme over board counts and joints that worth vectors leave open.
+    """The board counts and joints that worth vectors leave open, in whole numbers."""
 
-    Asked by a search of few nodes first, since most answers are near; else by the solver. Its
-    answers are the engine's next guess and its claim; what is told to others is proven by
-    `verify.search`, in integers.
-    """
-
-    def __init__(self, master: Master) -> None:
-        ready, task = master.ready, master.ready.task
-        self.master = master
-        self.joint_price = task.joint_price if task.lines else 0
-        self.fewest = ready.fewest_joints
+    def __init__(self, master: Master, splits: int) -> None:
+        self.master, self.splits = master, splits
         self.worths: list[Worth] = []
-        self.model: Any = None
+        self.forms: Forms | None = None
 
     def add(self, worth: Worth) -> None:
         """Add what a worth vector demands."""
         self.worths.append(worth)
-        if self.model is not None:
-            self._add_row(worth)
 
-    def cheapest(self, low: int, below: int) -> tuple[Counts | None, int]:
-        """Return the cheapest counts found, and what counts cost at least.
+    def cheapest(
+        self, low: int, below: int, limits: Sequence[int | None] | None = None
+    ) -> tuple[Counts | None, int]:
+        """Return the cheapest counts found from `low` on, and what counts cost at least.
 
-        No counts if there are none under `below` or none were found. Counts that cost less than
-        `low` are left out.
+        No counts if there are none under `below` or none were found within the most splits.
+        With `limits` there are no more boards of each stock than those.
         """
-        step, width = price_step(self.master.ready.task), 1
+        task = self._limited(limits)
+        step, width = price_step(task), 1
         found: Counts | None = None
+        weighed = [worth.weighed for worth in self.worths]
+        low = max(low, -(-least_money(task, weighed) // step) * step)
         while low < below:
             money = min(low + (width - 1) * step, below - step)
-            searched = self._within(money)
+            searched = search(task, weighed, money, self.splits, self.master.tick, forms=self.forms)
+            self.forms = searched.forms or self.forms
             if not searched.finished:
-                guess, least = self._solved(low, below)
-                return guess or found, least
+                return found, low
             if searched.boards is None:
                 low, width = money + step, 2 * width
             else:
@@ -66,9 +58,14 @@ class Tally:
                 below, width = found.cost, max(1, (found.cost - low) // step // 2)
         return found, below
 
-    def _within(self, money: int) -> Searched:
-        weighed = [worth.weighed for worth in self.worths]
-        return search(self.master.ready.task, weighed, money, FEW_NODES, self.master.tick)
+    def _limited(self, limits: Sequence[int | None] | None) -> Task:
+        task = self.master.ready.task
+        if limits is None:
+            return task
+        stock = list(task.stock)
+        for board, limit in zip(self.master.ready.boards, limits, strict=True):
+            stock[board.stock] = evolve(stock[board.stock], limit=limit)
+        return evolve(task, stock=tuple(stock))
 
     def _counts(self, searched: Searched) -> Counts:
         task = self.master.ready.task
@@ -77,52 +74,12 @@ class Tally:
         return Counts(
             boards=tuple(searched.boards[board.stock] for board in self.master.ready.boards),
             joints=searched.joints,
-            cost=cost + self.joint_price * searched.joints,
+            cost=cost + task.joint_price * searched.joints,
         )
 
-    # -- by the solver -------------------------------------------------------------------
 
-    def _solved(self, low: int, below: int) -> tuple[Counts | None, int]:
-        self.master.tick()
-        if self.model is None:
-            self._open()
-        step = price_step(self.master.ready.task)
-        self.model.changeRowBounds(0, low - step / 4, below - step / 2)
-        values, least = best_whole(self.model)
-        least = below if least >= below else max(low, -(-ceil(least - 1e-6) // step) * step)
-        if values is None:
-            return None, least
-        counts = [round(value) for value in values]
-        boards, joints = tuple(counts[:-1]), counts[-1]
-        prices = [board.price for board in self.master.ready.boards]
-        cost = sum(n * price for n, price in zip(boards, prices, strict=True))
-        cost += self.joint_price * joints
-        return Counts(boards=boards, joints=joints, cost=cost), least
-
-    def _open(self) -> None:
-        boards = self.master.ready.boards
-        prices = [float(board.price) for board in boards] + [float(self.joint_price)]
-        most = [INF if b.limit is None else float(b.limit) for b in boards] + [INF]
-        self.model = open_whole([0.0], [INF])
-        columns: list[Column] = [
-            (price, cap, (0,), (price,)) for price, cap in zip(prices, most, strict=True)
-        ]
-        add_columns(self.model, columns, whole=True)
-        self.model.changeColBounds(len(boards), float(self.fewest), INF)
-        for worth in self.worths:
-            self._add_row(worth)
-
-    def _add_row(self, worth: Worth) -> None:
-        carries, demand, scale = worth.weighed
-        values = [carries[board.stock] / scale for board in self.master.ready.boards]
-        values.append(float(self.joint_price))
-        places = [place for place, value in enumerate(values) if value]
-        found = [values[place] for place in places]
-        self.model.addRow(demand / scale, INF, len(places), places, found)
-
-
-def cut_off(master: Master, counts: Counts) -> tuple[Worth | None, Prices | None]:
-    """Return a worth vector these counts do not satisfy, and the linear optimum within them.
+def cut_off(master: Master, counts: Counts) -> tuple[Worth | None, bool]:
+    """Return a worth vector these counts do not satisfy, and whether a linear optimum is known.
 
     The optimum is found with no more boards than these: where it costs more, its prices
     say so for any other counts as well. If it does not, the boards are taken as paid for
@@ -137,7 +94,7 @@ def cut_off(master: Master, counts: Counts) -> tuple[Worth | None, Prices | None
         joints = master.ready.task.joint_price * counts.joints
         worth = None if sunk is None else _cutting(master, sunk, counts, joints)
         master.sink_costs(False)
-    return worth, prices
+    return worth, prices is not None
 
 
 def _cutting(master: Master, prices: Prices, counts: Counts, cost: int) -> Worth | None:

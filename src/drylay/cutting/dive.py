@@ -1,6 +1,6 @@
 """Whole boards by diving: the linear optimum rounded a filling at a time, and found again.
 
-For fixed pieces only: where lines are still to be jointed, their joints are chosen first.
+Where there are lines, they are laid first.
 """
 
 from collections.abc import Sequence
@@ -8,7 +8,6 @@ from math import floor
 
 from drylay.cutting.fill import fullest_within
 from drylay.cutting.master import Filling, Master, Prices
-from drylay.cutting.ready import Ready
 from drylay.cutting.rounding import trimmed
 from drylay.cutting.solver import INF
 
@@ -17,38 +16,50 @@ Boards = list[tuple[int, tuple[int, ...]]]  # (board, pieces by length index)
 EDGE = 1e-6
 
 
-def dive(master: Master, wanted: Sequence[int], caps: Sequence[float], below: float) -> Boards | None:
-    """Return boards for the pieces wanted, within the board caps and for less than `below`.
+def dive(
+    master: Master,
+    caps: Sequence[float],
+    most: float,
+    held: Sequence[int] | None = None,
+) -> Boards | None:
+    """Return boards for all pieces, within the board caps and for `most` at most in all.
 
-    None if the dive leads nowhere. The master's programme is left as it was, with more
-    fillings.
+    `held` tells how often each arc is laid, where there are lines. None if the dive leads
+    nowhere. The master's programme is left as it was, with more fillings.
     """
+    offset = _in_lines(master, held)
+    wanted = [count + more for count, more in zip(master.ready.wanted, offset, strict=True)]
     left, boards = list(wanted), [floor(cap) if cap < INF else -1 for cap in caps]
     taken: list[Filling] = []
     spent = 0
+    if held is not None:
+        master.hold_arcs(frozenset(), held, fast=True)
     try:
         while any(left):
-            prices = _within(master, left, boards)
-            if prices is None or prices.unmet > EDGE or spent + prices.objective > below - 0.5:
+            prices = _within(master, left, offset, boards)
+            if prices is None or prices.unmet > EDGE or spent + prices.objective > most + 0.5:
                 return None
             for filling, copies in _picked(master, prices):
                 for _ in range(copies):
-                    filling = _trimmed(filling, left)
-                    if not filling[1] or not boards[filling[0]]:
+                    board, pieces = _trimmed(filling, left)
+                    if not pieces or not boards[board]:
                         break
-                    taken.append(filling)
-                    spent += master.ready.boards[filling[0]].price
-                    boards[filling[0]] -= 1 if boards[filling[0]] > 0 else 0
-                    for length, count in filling[1]:
+                    taken.append((board, pieces))
+                    spent += master.ready.boards[board].price
+                    boards[board] -= 1 if boards[board] > 0 else 0
+                    for length, count in pieces:
                         left[length] -= count
     finally:
         _restore(master)
-    found = trimmed(master.ready, taken, list(wanted))
-    return found if found is not None and _cost(master.ready, found) < below - 0.5 else None
+    return trimmed(master.ready, taken, wanted)
 
 
-def _cost(ready: Ready, boards: Boards) -> int:
-    return sum(ready.boards[board].price for board, _ in boards)
+def _in_lines(master: Master, held: Sequence[int] | None) -> list[int]:
+    """Return how many pieces of each length the lines laid hold."""
+    pieces = [0] * len(master.ready.lengths)
+    for (_, arc), lines in zip(master.arcs, held or (), strict=False):
+        pieces[arc.length] += lines
+    return pieces
 
 
 def _picked(master: Master, prices: Prices) -> list[tuple[Filling, int]]:
@@ -68,11 +79,13 @@ def _trimmed(filling: Filling, left: Sequence[int]) -> Filling:
     return board, kept
 
 
-def _within(master: Master, left: Sequence[int], boards: Sequence[int]) -> Prices | None:
+def _within(
+    master: Master, left: Sequence[int], offset: Sequence[int], boards: Sequence[int]
+) -> Prices | None:
     """Return the linear optimum for the pieces left, no filling holding more of any than that."""
-    model, ready = master.model, master.ready
-    for row, count in enumerate(left):
-        model.changeRowBounds(row, float(count), INF)
+    model = master.model
+    for row, (count, laid) in enumerate(zip(left, offset, strict=True)):
+        model.changeRowBounds(row, float(count - laid), INF)
     for board, count in enumerate(boards):
         model.changeRowBounds(master.board_row + board, 0.0, INF if count < 0 else float(count))
     master.bar_fillings(left)
@@ -112,3 +125,4 @@ def _restore(master: Master) -> None:
         master.model.changeRowBounds(row, float(count), INF)
     master.cap_boards([INF if b.limit is None else float(b.limit) for b in ready.boards])
     master.bar_fillings(None)
+    master.hold_arcs(frozenset())

@@ -1,6 +1,11 @@
 """The best filling of one board, exactly: depth first, with a table where that takes long."""
 
 from collections.abc import Sequence
+from contextlib import suppress
+
+from drylay.cutting.halves import fullest_of_halves
+
+LOOKS = 12_000  # looks at a piece that take about as long as the search for halves
 
 Filling = tuple[float, dict[int, int]]  # worth, how many of each piece (by index)
 
@@ -16,14 +21,20 @@ def fullest(
     """Return the most worth that fits into a space, and the pieces that make it.
 
     Any number of each piece may be used. If nothing is worth more than `least`, `least` and
-    no pieces. Exact for integers; for floats as exact as they are. After `nodes` branches
-    the search gives way to a table over the spaces.
+    no pieces. Exact for integers; for floats as exact as they are. After a few branches the
+    search gives way to one for halves, or after `nodes` of them to a table over the spaces.
     """
     order = _worth_using(worths, sizes, space)
-    try:
+    with suppress(OverflowError):
+        few = min(nodes, LOOKS // max(1, len(order)))
+        return _Depth(order, worths, sizes, few).best(space, least)
+    pieces = fullest_of_halves(order, worths, sizes, space)
+    if pieces is not None:
+        worth = sum(count * worths[i] for i, count in pieces.items())
+        return (worth, pieces) if worth > least else (least, {})
+    with suppress(OverflowError):
         return _Depth(order, worths, sizes, nodes).best(space, least)
-    except OverflowError:
-        return _table(order, worths, sizes, space, least)
+    return _table(order, worths, sizes, space, least)
 
 
 def _worth_using(worths: Sequence[float], sizes: Sequence[int], space: int) -> list[int]:
@@ -105,10 +116,8 @@ def fullest_within(
     fits = [i for i, size in enumerate(sizes) if size <= space and most[i] and worths[i] > 1e-9]
     order = sorted(fits, key=lambda i: (-worths[i] / sizes[i], i))
     search = _Depth(order, worths, sizes, nodes, most)
-    try:
+    with suppress(OverflowError):
         search.best(space, least)
-    except OverflowError:
-        pass
     return {search.order[k]: count for k, count in search.chosen}
 
 

@@ -90,7 +90,9 @@ def bays_apart(task: Task, one: int, other: int) -> int:
 
 def lanes_near(task: Task, lanes: tuple[Lane, ...]) -> Near:
     """Return which lanes have lines beside one another, and how far apart their joints are."""
-    owner = {(lane.line, place): number for number, lane in enumerate(lanes) for place in lane.places}
+    owner = {
+        (lane.line, place): number for number, lane in enumerate(lanes) for place in lane.places
+    }
     near: Near = {}
     for one, other, bays in _lines_beside(task):
         if bays and one in owner and other in owner:

@@ -7,6 +7,7 @@ stock. The prices of the rows are the worths of the certificates.
 """
 
 from collections.abc import Callable, Sequence
+from collections.abc import Set as AbstractSet
 from math import gcd
 from typing import Any
 
@@ -62,7 +63,7 @@ class Master:
         self.lp_solves, self.sunk = 0, False
         self.model: Any = open_model(*self.rows)
         add_columns(self.model, self.fixed)
-        self.add(_first_fillings(ready))
+        self.add([*_first_fillings(ready), *_by_turns(ready)])
 
     # -- building ------------------------------------------------------------------------
 
@@ -270,10 +271,25 @@ class Master:
         for board, count in enumerate(counts):
             self.model.changeRowBounds(self.board_row + board, 0.0, count)
 
-    def limit_arcs(self, barred: set[int]) -> None:
-        """Bar these arcs and no others."""
-        for column in range(len(self.arcs)):
-            self.model.changeColBounds(column, 0.0, 0.0 if column in barred else INF)
+    def lean(self, lean: int) -> None:
+        """Let arcs and fillings cost a trifle more, otherwise for each lean; at 0 what they do."""
+        ready, first = self.ready, len(self.fixed)
+        many = 1 + sum(ready.wanted) + sum(lane.count * lane.nodes for lane in ready.lanes)
+        columns = [*range(len(self.arcs)), *range(first, first + len(self.fillings))]
+        costs = [self.fixed[c][0] for c in range(len(self.arcs))]
+        costs += [self._board_cost(board) for board, _ in self.fillings]
+        for column, cost in zip(columns, costs, strict=True):
+            share = (column * lean * 0.6180339887498949) % 1.0
+            self.model.changeColCost(column, cost + 0.4 * share / many)
+
+    def hold_arcs(
+        self, barred: AbstractSet[int], held: Sequence[int] | None = None, *, fast: bool = False
+    ) -> None:
+        """Bar these arcs and no others; hold each at least as often as told, or just so often."""
+        count = len(self.arcs)
+        low = [0.0] * count if held is None else [float(lines) for lines in held]
+        most = [low[arc] if fast or arc in barred else INF for arc in range(count)]
+        self.model.changeColsBounds(count, list(range(count)), low, most)
 
 
 def _lane_starts(ready: Ready) -> list[int]:
@@ -303,6 +319,25 @@ def _first_fillings(ready: Ready) -> list[Filling]:
         for b, board in enumerate(ready.boards)
         if size <= board.space
     ]
+
+
+def _by_turns(ready: Ready) -> list[Filling]:
+    """Return the fillings of boards filled one after the other, longest pieces first."""
+    found = []
+    for b, board in enumerate(ready.boards):
+        left = list(ready.wanted)
+        while any(n and size <= board.space for n, size in zip(left, ready.sizes, strict=True)):
+            space, pieces = board.space, []
+            for i, size in enumerate(ready.sizes):
+                count = min(left[i], space // size)
+                if count:
+                    pieces.append((i, count))
+                    space -= count * size
+            copies = min(left[i] // count for i, count in pieces)
+            for i, count in pieces:
+                left[i] -= copies * count
+            found.append((b, tuple(pieces)))
+    return found
 
 
 def _jointed(arcs: Sequence[tuple[int, Arc]]) -> dict[tuple[int, int], list[int]]:

@@ -133,13 +133,50 @@ class WorthVector:
 
 
 @frozen(kw_only=True)
+class Blend:
+    """Inequalities added up, each so many times: what a form comes to at least, `times` over.
+
+    `vectors` says how often what each worth vector demands is taken, `money` how often that all
+    costs no more than the money, `limits` how often the limit of each stock in order (0 where
+    there is none): none is below nothing. `splits` says how often the values given to the forms
+    of the splits around are taken, the outermost first; these may be.
+    """
+
+    times: int
+    vectors: tuple[int, ...]
+    money: int
+    limits: tuple[int, ...]
+    splits: tuple[int, ...] = ()
+
+
+@frozen(kw_only=True)
+class Split:
+    """A form with whole weights, and blends that show between which whole values it stays.
+
+    The form is the sum of the boards of each stock in order, and last the joints beyond the
+    fewest, each times its weight. `least` shows what it comes to at least, `most` what the form
+    with all weights turned about does. Any whole values between are split further by the splits
+    that follow, those of the least value first.
+    """
+
+    weights: tuple[int, ...]
+    least: Blend
+    most: Blend
+
+
+@frozen(kw_only=True)
 class Certificate:
-    """Why no cheaper plan exists than `bound` (money): grade, worth vectors, search size."""
+    """Why no cheaper plan exists than `bound` (money): grade, worth vectors, search size.
+
+    The search is over board counts; `splits` show that none is left that costs less, and `nodes`
+    is how many splits there are.
+    """
 
     grade: str
     bound: int
     vectors: tuple[WorthVector, ...]
     nodes: int = 0
+    splits: tuple[Split, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -213,20 +250,23 @@ class WorkLimits:
 
     `rounds` of pattern generation for one set of prices, `bound_cuts` on the board counts,
     `nodes` in one whole-number search of the solver, `wide_nodes` in one that also chooses
-    the stations of odd and even lines, `proof_nodes` in the integer search
-    that anyone may have to repeat, `fill_nodes` in one depth-first search for a pattern
-    before a table is used instead, `fillings` of one board listed for the whole-number
-    search, `tries` at making a plan of whole boards.
+    the stations of odd and even lines, `splits` in a certificate, `fill_nodes` in one
+    depth-first search for a pattern before a table is used instead, `fillings` of one board
+    listed for the whole-number search, `tries` at making a plan within whole board counts,
+    each with up to `leans` to unlike lines, `sides` of linear programmes solved to settle
+    which stations lanes joint on.
     """
 
     rounds: int = 400
     bound_cuts: int = 60
     nodes: int = 40
     wide_nodes: int = 5
-    proof_nodes: int = 300_000
+    splits: int = 1_000
     fill_nodes: int = 20_000
     fillings: int = 1000
     tries: int = 4
+    sides: int = 60
+    leans: int = 3
 
 
 @frozen(kw_only=True)

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from attrs import frozen
 
-from drylay.cutting.master import Filling, Master, Prices
 from drylay.cutting.lanes import Lane
+from drylay.cutting.master import Filling, Master, Prices
 from drylay.cutting.ready import Ready
 from drylay.cutting.solver import INF, Answer, Column, solve_whole
 from drylay.cutting.verify import price_step
@@ -31,45 +31,53 @@ class Draft:
 
 @frozen(kw_only=True)
 class Choice:
-    """The columns a whole plan may use: arcs and fillings by number, the plan's cost `below`."""
+    """The columns a whole plan may use: arcs and fillings by number, the `most` it may cost."""
 
     arcs: list[int]
     fillings: list[int]
-    below: float
+    most: float
 
 
-def choice_within(master: Master, prices: Prices, barred: frozenset[int], below: float) -> Choice:
-    """Return the columns a plan that costs less than `below` may use.
+def choice_within(master: Master, prices: Prices, barred: frozenset[int], most: float) -> Choice:
+    """Return the columns a plan that costs `most` at most may use.
 
-    A column whose reduced cost is more than lies between the linear optimum and `below` is in
+    A column whose reduced cost is more than lies between the linear optimum and `most` is in
     no such plan.
     """
-    spare, first = below - prices.objective, len(master.fixed)
+    spare, first = most - prices.objective, len(master.fixed)
     useful = [column for column, dear in enumerate(prices.reduced) if dear < spare + 1e-6]
     return Choice(
         arcs=[c for c in useful if c < len(master.arcs) and c not in barred],
         fillings=[c - first for c in useful if c >= first],
-        below=below,
+        most=most,
     )
 
 
 def whole_plan(
-    master: Master, choice: Choice, *, free_sides: bool, nodes: int, enough: float = -INF
+    master: Master,
+    choice: Choice,
+    caps: Sequence[float],
+    *,
+    free_sides: bool,
+    nodes: int,
+    enough: float = -INF,
 ) -> Draft | None:
     """Return the best plan of whole boards the solver finds among the chosen columns.
 
-    With `free_sides` it also chooses which stations each lane joints on; else the arcs leave
-    no choice. At a cost of `enough` the search may end. None if it finds none.
+    No more boards of each stock are bought than the `caps`. With `free_sides` it also chooses
+    which stations each lane joints on; else the arcs leave no choice. At a cost of `enough` the
+    search may end. None if it finds none.
     """
     fillings = [master.fillings[number] for number in choice.fillings]
     columns = [_dearer(master, master.fixed[arc], arc) for arc in choice.arcs]
     columns += [_dearer(master, master.filling_column(filling), -1) for filling in fillings]
     low, high = list(master.rows[0]), list(master.rows[1])
+    high[master.board_row : master.board_row + len(caps)] = caps
     half = price_step(master.ready.task) / 2
-    if choice.below < INF:
+    if choice.most < INF:
         columns = [(c, most, (*r, len(low)), (*v, c)) for c, most, r, v in columns]
         low.append(-INF)
-        high.append(choice.below - half)
+        high.append(choice.most + half)
     if free_sides:
         columns = _with_sides(master, choice.arcs, columns, low, high)
     answer = solve_whole(
@@ -141,7 +149,7 @@ def _clashes(
 def _draft(master: Master, choice: Choice, answer: Answer) -> Draft | None:
     counts = [round(value) for value in answer.values]
     flows = dict(zip(choice.arcs, counts, strict=False))
-    lines = [_lines(master, lane, flows) for lane in range(len(master.ready.lanes))]
+    lines = [lines_of(master, lane, flows) for lane in range(len(master.ready.lanes))]
     wanted = list(master.ready.wanted)
     for arc, count in flows.items():
         wanted[master.arcs[arc][1].length] += count
@@ -154,7 +162,7 @@ def _draft(master: Master, choice: Choice, answer: Answer) -> Draft | None:
     return None if boards is None else make_draft(master.ready, boards, lines)
 
 
-def _lines(master: Master, lane: int, flows: dict[int, int]) -> list[tuple[int, ...]]:
+def lines_of(master: Master, lane: int, flows: dict[int, int]) -> list[tuple[int, ...]]:
     """Return the joints of every line of a lane, taken one by one out of its flow."""
     leaving: dict[int, list[int]] = {}
     for column, (number, arc) in enumerate(master.arcs):

@@ -3,6 +3,7 @@
 from attrs import frozen
 
 from drylay.cutting.master import Master, Prices
+from drylay.cutting.solver import INF
 
 Place = tuple[int, int]  # lane, station
 
@@ -15,32 +16,40 @@ class Sides:
     prices: Prices
 
 
-def settle_sides(master: Master, prices: Prices) -> Sides | None:
-    """Return sides that keep lanes apart, found by following the linear optimum.
+def settle_sides(master: Master, most: float = INF) -> Sides | None:
+    """Return sides that keep lanes apart and leave a linear optimum of `most` at most.
 
-    The station most lines joint on takes its place, the neighbours give way, and the
-    optimum is found again. None if that leads nowhere.
+    Found depth first: the station most lines joint on takes its place and the neighbours give
+    way, or it is barred itself. None if none are found within the limit of the work.
     """
-    barred: set[int] = set()
-    settled: set[Place] = set()
+    tries = master.limits.sides
+    open_ends: list[tuple[frozenset[int], frozenset[Place]]] = []
+    barred: frozenset[int] = frozenset()
+    settled: frozenset[Place] = frozenset()
+    at = _barred_solve(master, barred, most)
     while True:
-        place = _clashing(master, prices, settled)
-        if place is None:
-            return _final(master, _shared_out(master, prices))
-        settled.add(place)
-        found = _barred_solve(master, barred | _too_near(master, place))
-        if found is None:
-            found = _barred_solve(master, barred | _at(master, place))
-        if found is None:
+        place = None if at is None else _clashing(master, at, settled)
+        if at is not None and place is None:
+            break
+        if at is not None and place is not None:
+            open_ends.append((barred | _at(master, place), settled))
+            barred, settled = barred | _too_near(master, place), settled | {place}
+        elif open_ends:
+            barred, settled = open_ends.pop()
+        else:
             return None
-        barred, prices = found
+        if tries == 0:
+            return None
+        tries -= 1
+        at = _barred_solve(master, barred, most)
+    return _final(master, barred | _shared_out(master, at))
 
 
-def _final(master: Master, barred: set[int]) -> Sides | None:
-    master.limit_arcs(barred)
+def _final(master: Master, barred: frozenset[int]) -> Sides | None:
+    master.hold_arcs(barred)
     prices = master.solve()
-    master.limit_arcs(set())
-    return None if prices is None else Sides(barred=frozenset(barred), prices=prices)
+    master.hold_arcs(set())
+    return None if prices is None else Sides(barred=barred, prices=prices)
 
 
 def _shared_out(master: Master, prices: Prices) -> set[int]:
@@ -75,10 +84,12 @@ def _dear(master: Master, prices: Prices) -> dict[Place, float]:
     return dear
 
 
-def _barred_solve(master: Master, barred: set[int]) -> tuple[set[int], Prices] | None:
-    master.limit_arcs(barred)
+def _barred_solve(master: Master, barred: frozenset[int], most: float) -> Prices | None:
+    master.hold_arcs(barred)
     prices = master.solve()
-    return None if prices is None or prices.unmet > 1e-6 else (barred, prices)
+    if prices is None or prices.unmet > 1e-6 or prices.objective > most + 0.5:
+        return None
+    return prices
 
 
 def _shares(master: Master, prices: Prices) -> dict[Place, float]:
@@ -91,7 +102,7 @@ def _shares(master: Master, prices: Prices) -> dict[Place, float]:
     return shares
 
 
-def _clashing(master: Master, prices: Prices, settled: set[Place]) -> Place | None:
+def _clashing(master: Master, prices: Prices, settled: frozenset[Place]) -> Place | None:
     """Return the place with the largest share among those that clash with another lane."""
     shares = _shares(master, prices)
     clashing = [

@@ -63,13 +63,13 @@ max(0, carries[s] - price[s] x scale))`; for a limited stock the excess can be h
 limit times. The cost is a sum of prices, so it is rounded up to a multiple of their gcd.
 *Worth vectors and integer search*: no whole board counts z (within the limits) and joint
 count J (no fewer than the lines' fewest) cost less than the bound and satisfy (1) for every
-vector. `search` goes through them all; `counting` says what it may leave out.
+vector. The certificate's splits show it; `counting` says how.
 """
 
 from attrs import astuple
 
-from drylay.cutting.counting import Searched, search
-from drylay.cutting.model import GRADES, Line, Proof, Task, Verdict, WindowPrice, WorthVector
+from drylay.cutting.counting import splits_leave_none
+from drylay.cutting.model import GRADES, Line, Proof, Split, Task, Verdict, WindowPrice, WorthVector
 from drylay.cutting.sound import task_fault
 from drylay.cutting.weighing import (
     Weighed,
@@ -86,7 +86,6 @@ from drylay.cutting.weighing import (
 )
 
 __all__ = [
-    "Searched",
     "Weighed",
     "carried",
     "direct_bound",
@@ -96,7 +95,6 @@ __all__ = [
     "longest_usable",
     "price_step",
     "room",
-    "search",
     "verify",
     "weigh",
     "widest_window",
@@ -113,13 +111,11 @@ def verify(proof: Proof) -> Verdict:
     if proof.certificate.grade == GRADES[0] or direct >= claimed:
         why = f"one worth vector supports {direct}"
         return Verdict(holds=direct >= claimed, bound=direct, why=why)
-    found = search(proof.task, weighed, claimed - 1, proof.certificate.nodes)
-    if found.finished and found.boards is None:
-        why = f"no board counts under {claimed} satisfy the worth vectors, {found.nodes} nodes"
+    splits = proof.certificate.splits
+    if splits_leave_none(proof.task, weighed, claimed - 1, splits):
+        why = f"no board counts under {claimed} satisfy the worth vectors: {len(splits)} splits"
         return Verdict(holds=True, bound=claimed, why=why)
-    why = "the search needs more nodes than the certificate says"
-    if found.finished:
-        why = f"board counts under {claimed} satisfy every worth vector"
+    why = f"the splits do not show that no board counts under {claimed} satisfy the worth vectors"
     return Verdict(holds=False, bound=direct, why=why)
 
 
@@ -134,8 +130,17 @@ def _fault(proof: Proof) -> str:
     longest = longest_usable(proof.task)
     if any(line.count and fewest_joints(line, longest) is None for line in proof.task.lines):
         return "a line of the task cannot be made from this stock"
+    if not all(map(_is_whole, proof.certificate.splits)):
+        return "a number of a split is not whole"
     faults = (_vector_fault(proof.task, vector) for vector in proof.certificate.vectors)
     return next((fault for fault in faults if fault), "")
+
+
+def _is_whole(split: Split) -> bool:
+    numbers = [*split.weights]
+    for blend in (split.least, split.most):
+        numbers += [blend.times, *blend.vectors, blend.money, *blend.limits, *blend.splits]
+    return all(type(number) is int for number in numbers)
 
 
 def _vector_fault(task: Task, vector: WorthVector) -> str:

@@ -15,7 +15,7 @@ from drylay.supports.model import Supports
 from drylay.surface.model import Surface
 from drylay.work.model import Work
 
-SCHEMA_VERSION = 2
+SCHEMA_VERSION = 3
 
 
 @frozen(kw_only=True)

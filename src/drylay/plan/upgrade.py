@@ -49,8 +49,46 @@ def _counted(lines: object) -> object:
     return [{"unit": "pieces", **line} if isinstance(line, dict) else line for line in lines]
 
 
+def _with_sets_beside(document: Document) -> Document:
+    """Return a plan of version 2 with what version 3 tells of proofs besides.
+
+    No set of lines lay beside another then, and all counted their stations from 0. A price on
+    a window was on the same stations of either neighbour.
+    """
+    return _within(document, ("buying", "purchases", "proof"), _with_sets_of_a_proof)
+
+
+def _with_sets_of_a_proof(proof: Document) -> Document:
+    proof = _within(proof, ("task",), lambda task: {"beside": [], **task})
+    proof = _within(proof, ("task", "lines"), lambda line: {"first_station": 0, **line})
+    return _within(proof, ("certificate", "vectors", "windows"), _with_two_stretches)
+
+
+def _with_two_stretches(window: Document) -> Document:
+    alike = {"beside": "line", "beside_first": "first", "beside_width": "width"}
+    known = {new: window[old] for new, old in alike.items() if old in window}
+    return {**known, **window}
+
+
+def _within(holder: Document, path: tuple[str, ...], change: Step) -> Document:
+    """Return an object with what lies at a path below it changed, in lists each item of it.
+
+    Faults of a damaged file are for the reader to tell: what is no object stays as it is.
+    """
+    key, *rest = path
+
+    def changed(found: object) -> object:
+        if isinstance(found, list):
+            return [changed(item) for item in found]
+        if not isinstance(found, dict):
+            return found
+        return _within(found, tuple(rest), change) if rest else change(found)
+
+    return {**holder, key: changed(holder[key])} if key in holder else holder
+
+
 #: The step from each schema version to the next.
-STEPS: dict[int, Step] = {1: _with_site_and_work}
+STEPS: dict[int, Step] = {1: _with_site_and_work, 2: _with_sets_beside}
 
 
 def version_fault(

@@ -1,0 +1,129 @@
+"""Makes a whole plan near a linear optimum: sides settled, lines laid, boards filled."""
+
+from collections.abc import Sequence
+
+from attrs import frozen
+
+from drylay.cutting.dive import dive
+from drylay.cutting.laying import lay
+from drylay.cutting.master import Master
+from drylay.cutting.order import ordered
+from drylay.cutting.rounding import Draft, choice_within, lines_of, make_draft, whole_plan
+from drylay.cutting.sides import settle_sides
+from drylay.cutting.solver import INF
+
+SMALL = 2000  # columns: a search over fewer may take more nodes for the same work
+
+
+@frozen(kw_only=True)
+class Within:
+    """What a plan must keep to: boards of each stock at most, a cost of `most`."""
+
+    caps: Sequence[float]
+    most: float
+
+
+def uncapped(master: Master) -> list[float]:
+    """Return how many boards of each stock there are."""
+    return [INF if b.limit is None else float(b.limit) for b in master.ready.boards]
+
+
+def make_plan(master: Master, within: Within, leans: int = 1) -> Draft | None:
+    """Return a plan near the linear optimum, None if none was found.
+
+    Up to `leans` times, with the programme leaning to other lines each time.
+    """
+    master.cap_boards(within.caps)
+    sides = settle_sides(master, within.most) if master.staggered else None
+    ways = [frozenset[int]()] if sides is None else [sides.barred, frozenset[int]()]
+    for lean in range(leans):
+        for barred in ways:
+            draft = _laid_out(master, within, barred, lean)
+            if draft is not None:
+                return draft
+    if leans < 2 or (master.staggered and sides is None):
+        return None
+    barred = frozenset[int]() if sides is None else sides.barred
+    return _searched(master, barred, within, -INF)
+
+
+def search_plan(master: Master, within: Within, enough: float) -> Draft | None:
+    """Return the best plan on settled sides that the solver finds, None if it finds none.
+
+    At a cost of `enough` it may stop.
+    """
+    if not master.staggered:
+        return _searched(master, frozenset(), within, enough)
+    master.cap_boards(within.caps)
+    sides = settle_sides(master, within.most)
+    return None if sides is None else _searched(master, sides.barred, within, enough)
+
+
+def _searched(
+    master: Master, barred: frozenset[int], within: Within, enough: float
+) -> Draft | None:
+    """All fillings that may be in such a plan are offered, if they are not too many."""
+    master.cap_boards(within.caps)
+    master.hold_arcs(barred)
+    prices = master.solve()
+    if prices is not None:
+        master.add_rich(prices, within.most - prices.objective)
+        prices = master.solve_once()
+    master.hold_arcs(frozenset())
+    if prices is None:
+        return None
+    choice = choice_within(master, prices, barred, within.most)
+    nodes = master.limits.nodes
+    return whole_plan(master, choice, within.caps, free_sides=False, nodes=nodes, enough=enough)
+
+
+def _laid_out(master: Master, within: Within, barred: frozenset[int], lean: int) -> Draft | None:
+    master.cap_boards(within.caps)
+    master.lean(lean)
+    try:
+        return _dived(master, within, barred)
+    finally:
+        master.lean(0)
+        master.hold_arcs(frozenset())
+
+
+def _dived(master: Master, within: Within, barred: frozenset[int]) -> Draft | None:
+    if not master.ready.lanes:
+        return _with_boards(master, within, None, [])
+    held = lay(master, barred, within.most)
+    if held is None:
+        return None
+    flows = dict(enumerate(held))
+    lines = [lines_of(master, n, flows) for n in range(len(master.ready.lanes))]
+    found = ordered(master.ready, lines)
+    return None if found is None else _with_boards(master, within, held, found)
+
+
+def _with_boards(
+    master: Master, within: Within, held: list[int] | None, lines: list[list[tuple[int, ...]]]
+) -> Draft | None:
+    boards = dive(master, within.caps, within.most, held)
+    return None if boards is None else make_draft(master.ready, boards, lines)
+
+
+def over_all_sides(master: Master, most: float, enough: float) -> Draft | None:
+    """Return the best plan over all sides that the solver finds among the fillings known."""
+    prices = master.solve()
+    if prices is None:
+        return None
+    choice = choice_within(master, prices, frozenset(), most)
+    limits = master.limits
+    size = 1 + len(choice.arcs) + len(choice.fillings)
+    nodes = limits.wide_nodes * max(1, SMALL // size) if master.staggered else limits.nodes
+    return whole_plan(master, choice, uncapped(master), free_sides=True, nodes=nodes, enough=enough)
+
+
+def with_rich_fillings(master: Master, most: float, enough: float) -> Draft | None:
+    """Return a plan that any filling good enough to better it may be part of."""
+    prices = master.solve()
+    if prices is None:
+        return None
+    for part in (1, 2, 4, 8):
+        if master.add_rich(prices, (most - prices.objective) / part):
+            break
+    return over_all_sides(master, most, enough)

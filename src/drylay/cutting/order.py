@@ -1,0 +1,93 @@
+"""Puts the lines of a set in an order in which neighbours' joints are far enough apart."""
+
+from collections import Counter
+
+from drylay.cutting.lanes import bays_apart
+from drylay.cutting.ready import Ready
+
+Way = tuple[int, ...]  # the joint stations of a line
+NODES = 5000  # of the search for an order
+
+
+def ordered(ready: Ready, lines: list[list[Way]]) -> list[list[Way]] | None:
+    """Return the lines of each lane in an order that keeps neighbours' joints apart.
+
+    None if there is no such order, or none was found.
+    """
+    found: list[list[Way]] = [[] for _ in lines]
+    rows: list[list[Way]] = []
+    for index, line in enumerate(ready.task.lines):
+        owners = _owners(ready, index)
+        row = _Search(owners, lines, line.stagger).order()
+        if row is None:
+            return None
+        rows.append(row)
+        for lane, way in zip(owners, row, strict=True):
+            found[lane].append(way)
+    return found if _sets_apart(ready, rows) else None
+
+
+def _owners(ready: Ready, index: int) -> list[int]:
+    """Return the lane of each line of a set, in order."""
+    owner = {
+        place: number
+        for number, lane in enumerate(ready.lanes)
+        if lane.line == index
+        for place in lane.places
+    }
+    return [owner[place] for place in range(ready.task.lines[index].count)]
+
+
+def _sets_apart(ready: Ready, rows: list[list[Way]]) -> bool:
+    lines = ready.task.lines
+    for pair in ready.task.beside:
+        if rows[pair.one] and rows[pair.other]:
+            ahead = lines[pair.one].first_station - lines[pair.other].first_station
+            shifted = tuple(station + ahead for station in rows[pair.one][-1])
+            bays = bays_apart(ready.task, pair.one, pair.other)
+            if not _apart(shifted, rows[pair.other][0], bays):
+                return False
+    return True
+
+
+def _apart(one: Way, other: Way, bays: int) -> bool:
+    return all(abs(a - b) >= bays for a in one for b in other)
+
+
+class _Search:
+    """A depth-first search that goes on with what lay two lines before as long as it can."""
+
+    def __init__(self, owners: list[int], lines: list[list[Way]], bays: int) -> None:
+        self.owners, self.bays, self.nodes = owners, bays, NODES
+        self.left = {lane: Counter(lines[lane]) for lane in set(owners)}
+        self.row: list[Way] = []
+        self.failed: set[tuple[Way, ...]] = set()
+
+    def order(self) -> list[Way] | None:
+        """Return an order, None if none was found."""
+        return self.row if self._fill() else None
+
+    def _fill(self) -> bool:
+        place = len(self.row)
+        if place == len(self.owners):
+            return True
+        self.nodes -= 1
+        key = (tuple(n for ways in self.left.values() for n in ways.values()), *self.row[-1:])
+        if self.nodes < 0 or key in self.failed:
+            return False
+        left = self.left[self.owners[place]]
+        ways = [way for way, count in left.items() if count]
+        for way in sorted(ways, key=lambda way: self._liking(way, left)):
+            if not self.row or _apart(self.row[-1], way, self.bays):
+                left[way] -= 1
+                self.row.append(way)
+                if self._fill():
+                    return True
+                self.row.pop()
+                left[way] += 1
+        self.failed.add(key)
+        return False
+
+    def _liking(self, way: Way, left: Counter[Way]) -> tuple[bool, int, Way]:
+        """Return what the next line is chosen by, least first."""
+        return len(self.row) < 2 or way != self.row[-2], -left[way], way
