@@ -17,8 +17,9 @@ class Shortfall:
 
     `kind` is "piece too long" (`length` against `longest`, the longest usable board),
     "line cannot be made" (`line` is the index of the set: no legal joints give pieces the
-    boards hold), "lines cannot be staggered" (one line can be made, two side by side cannot)
-    or "not enough stock". Lengths are in the task's unit; where `unit` says so, in another.
+    boards hold), "lines cannot be staggered" (one line can be made, two side by side cannot),
+    "lines cannot repeat" (they can be made, but not so many alike) or "not enough stock".
+    Lengths are in the task's unit; where `unit` says so, in another.
     """
 
     kind: str

@@ -1,5 +1,6 @@
 """A cutting task made ready for the engine: distinct lengths, spaces, the pieces of lines."""
 
+from collections import Counter
 from itertools import pairwise
 from math import gcd
 
@@ -91,12 +92,19 @@ def _wanted(task: Task, index: dict[int, int]) -> tuple[int, ...]:
 def _most(
     task: Task, wanted: tuple[int, ...], lengths: tuple[int, ...], lanes: tuple[Lane, ...]
 ) -> tuple[int, ...]:
-    """Return how many pieces of each length a plan can have: as many as lines can hold."""
+    """Return how many pieces of each length a plan can have: as many as lines can hold.
+
+    A line holds what lies between two stations once, and one piece more than it has joints.
+    Too high a count brings in question fillings that no plan has, in such numbers that the
+    search for plans gives up.
+    """
     most = list(wanted)
     for lane in lanes:
         line = task.lines[lane.line]
-        for length in {arc.length for arc in lane.arcs}:
-            most[length] += lane.count * ((line.end - line.start) // lengths[length])
+        pieces = len(line.stations) + 1 if line.most_joints is None else line.most_joints + 1
+        for length, places in Counter(arc.length for arc in lane.arcs).items():
+            fits = (line.end - line.start) // lengths[length]
+            most[length] += lane.count * min(fits, places, pieces)
     return tuple(most)
 
 

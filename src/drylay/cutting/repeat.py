@@ -170,7 +170,7 @@ class _Search:
         if prices is None:
             return False
         spare = self.below - prices.objective
-        for part in (1, 2, 4, 8):
+        for part in (1, 2, 4, 8, 16, 32):
             if self.master.add_rich(prices, spare / part):
                 return part == 1
         return False

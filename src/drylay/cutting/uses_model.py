@@ -1,4 +1,4 @@
-"""The nouns of what cut plans are put to: jobs together, a saw list, a frontier, a repeat.
+"""The nouns of what cut plans are put to: jobs together, a saw list, a frontier, a repeat, a shed.
 
 Lengths and money are the integers of the task, whatever their units.
 """
@@ -145,3 +145,49 @@ class RepeatedCuts:
     period: int
     dearer: int
     least: int
+
+
+@frozen(kw_only=True)
+class Offcut:
+    """A length that lies in the shed: what it is called, how long, how many there are.
+
+    `trim` is lost at each end before the first cut; ends already sawn need none.
+    """
+
+    name: str
+    length: int
+    count: int = 1
+    trim: int = 0
+
+
+@frozen(kw_only=True)
+class ShedUse:
+    """What a plan takes of one offcut: so many `used`, so many `left` as they lie.
+
+    `sawn` has the pieces of each one used, longest first, and `rests` in step what is left of
+    it beyond the last cut.
+    """
+
+    offcut: str
+    length: int
+    used: int
+    left: int
+    sawn: tuple[tuple[int, ...], ...]
+    rests: tuple[int, ...]
+
+
+@frozen(kw_only=True)
+class ShedPlan:
+    """A plan that takes from the shed first, what it takes, and what that spares.
+
+    `bought` is the plan without the shed, None where the stock is then too little; `saving` is
+    what it costs more, and then None too. What the shed spares truly lies between
+    `least_saving` and `most_saving`.
+    """
+
+    plan: CutPlan
+    uses: tuple[ShedUse, ...]
+    bought: CutPlan | None
+    saving: int | None
+    least_saving: int | None
+    most_saving: int | None
