@@ -5,9 +5,9 @@ from random import Random
 import pytest
 from attrs import evolve
 
+from cutting.bare import tiny_deck, tiny_stock
 from cutting.brute import least_cost
 from cutting.rules import assert_keeps_the_rules
-from cutting.test_every_way import tiny_deck, tiny_stock
 from drylay.cutting.engine import solve
 from drylay.cutting.errors import NoPlan
 from drylay.cutting.model import Beside, CutPlan, Line, Piece, Task
@@ -105,18 +105,14 @@ def test_no_sequence_of_lines_is_cheaper(kind: str, seed: int) -> None:
     ("kind", "seed"),
     [
         ("few_joints", 128),
-        ("sets_beside", 186),
-        *(("all_at_once", seed) for seed in (22, 107, 414, 549, 610)),
+        ("wide_stagger", 952),
+        *(("sets_beside", seed) for seed in (186, 962, 1203)),
+        *(("all_at_once", seed) for seed in (22, 107, 414, 495, 549, 610)),
     ],
 )
 def test_lengths_that_a_line_holds_once_come_into_question_once(kind: str, seed: int) -> None:
     """Once dearer than need be, or without a plan: short pieces, counted as often as they fit."""
     assert_least(KINDS[kind](Random(f"{kind} {seed}")))
-
-
-@pytest.mark.xfail(strict=True, reason="fillings in question are too many to list, none is")
-def test_what_is_left_dearer() -> None:
-    assert_least(all_at_once(Random("all_at_once 495")))
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cutting import brute
+from cutting.bare import tiny_deck
 from cutting.rules import assert_keeps_the_rules
-from cutting.test_every_way import tiny_deck
 from drylay.cutting import repeat
 from drylay.cutting.engine import solve
 from drylay.cutting.errors import NoPlan

@@ -8,9 +8,9 @@ from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cutting.bare import tiny_cuts, tiny_deck
 from cutting.brute import least_cost
 from cutting.rules import assert_keeps_the_rules
-from cutting.test_every_way import tiny_cuts, tiny_deck
 from drylay.cutting import shed
 from drylay.cutting.engine import solve
 from drylay.cutting.errors import CutTaskError, NoPlan
