@@ -14,7 +14,7 @@ from audit.planting import (
     twice,
     without,
 )
-from drylay.cutting.model import Beside, WindowPrice
+from drylay.cutting.model import Beside, Blend, Split, WindowPrice
 
 BUY = "buying.purchases"
 CUTTING: tuple[Fault, ...] = (
@@ -172,6 +172,20 @@ PROOFS: tuple[Fault, ...] = (
     ("AUD-827", "a window beyond the last joist", window(first=11, beside_first=11)),
     ("AUD-827", "a window of rows there are not", window(line=1, beside=1)),
     ("AUD-827", "a window of rows not side by side", window(beside=1)),
+)
+
+NOTHING_SHOWN = Blend(times=1, vectors=(0,), money=0, limits=(0,))
+SPLIT = Split(weights=(1, 0), least=NOTHING_SHOWN, most=NOTHING_SHOWN)
+PROOFS += (
+    ("AUD-824", "a split that is not counted", to(f"{BUY}[0].{CERT}.splits", (SPLIT,))),
+    ("AUD-828", "a split that shows nothing", to(f"{BUY}[0].{CERT}.splits", (SPLIT,))),
+    (
+        "AUD-828",
+        "a split in a proof of rows no stock can make",
+        both(
+            to(f"{BUY}[0].{CERT}.splits", (SPLIT,)), to(f"{BUY}[0].{PROOF}.lines[0].most_joints", 0)
+        ),
+    ),
 )
 
 DECISION = "reasons.decisions"

@@ -113,11 +113,11 @@ def bound_holds(proof: ProofShape) -> tuple[str, int]:
         return BY_SUMS, proven
     if proof.certificate.grade != BY_SEARCH:
         return "", proven
-    by_splits = _splits_hold(proof, demands)
+    by_splits = splits_hold(proof, demands)
     return (BY_SEARCH if by_splits or none_is_cheaper(buys, least, bound) else ""), proven
 
 
-def _splits_hold(proof: ProofShape, demands: tuple[Demand, ...]) -> bool:
+def splits_hold(proof: ProofShape, demands: tuple[Demand, ...]) -> bool:
     """Return whether the certificate's splits bear out the bound, joints at the joint price."""
     task, certificate = proof.task, proof.certificate
     jointed = any(line.count for line in task.lines)
@@ -180,6 +180,20 @@ def windows_keep_joints_apart(plan: Plan) -> Iterator[Flaw]:
                     yield Flaw(subject=subject, message=message, source=PROOF)
 
 
+def splits_leave_nothing_cheaper(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where splits are told and do not show the bound, whatever else may show it."""
+    for purchase in buying_of(plan).purchases:
+        certificate = purchase.proof.certificate
+        if certificate.splits and all(vector_is_fair(vector) for vector in certificate.vectors):
+            try:
+                demands = demands_of(purchase.proof)
+            except TooMuchWork:
+                continue  # AUD-823 says so
+            if demands is None or not splits_hold(purchase.proof, demands):
+                message = "the splits told do not show that nothing is cheaper"
+                yield Flaw(subject=f"{purchase.article}: splits", message=message, source=PROOF)
+
+
 def grades_are_honest(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where a grade claims what its certificate does not hold."""
     for purchase in buying_of(plan).purchases:
@@ -191,6 +205,9 @@ def grades_are_honest(plan: Plan) -> Iterator[Flaw]:
             yield from same_count(subject, "nodes of no search", certificate.nodes, 0, PROOF)
         if certificate.grade == BY_SEARCH and not vectors:
             yield from same_count(subject, "worth vectors are claimed", vectors, 1, PROOF)
+        if certificate.splits:
+            splits = len(certificate.splits)
+            yield from same_count(subject, "nodes of splits", certificate.nodes, splits, PROOF)
         if certificate.nodes < 0:
             yield from same_count(subject, "nodes below 0", certificate.nodes, 0, PROOF)
 
@@ -214,4 +231,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-826", "worths are of lengths that may be cut", vectors_speak_of_the_task),
     ("AUD-825", "no plan beats its own bound", bounds_are_not_beaten),
     ("AUD-827", "prices on windows are of joints kept apart", windows_keep_joints_apart),
+    ("AUD-828", "splits leave nothing cheaper than the bound", splits_leave_nothing_cheaper),
 )

@@ -94,7 +94,7 @@ def none_is_cheaper(buys: tuple[Choice, ...], demands: tuple[int, ...], price: i
     return True
 
 
-def _most_of_use(buy: Choice, wanted: Mapping[int, int]) -> int:
+def most_of_use(buy: Choice, wanted: Mapping[int, int]) -> int:
     """Return how many can be had, and no more than meet every demand by themselves."""
     gains = [(demand, buy.carries[index]) for index, demand in wanted.items()]
     most = max((-(-demand // gain) for demand, gain in gains if gain > 0), default=0)
@@ -106,7 +106,7 @@ def _wanted_for_money(buys: tuple[Choice, ...], demands: tuple[int, ...]) -> dic
     wanted = {index: demand for index, demand in enumerate(demands) if demand > 0}
     for buy in buys:
         if buy.price == 0:
-            most = _most_of_use(buy, wanted)
+            most = most_of_use(buy, wanted)
             left = {index: demand - most * buy.carries[index] for index, demand in wanted.items()}
             wanted = {index: demand for index, demand in left.items() if demand > 0}
     return wanted
@@ -122,7 +122,7 @@ def _kinds(
     """
     kinds = []
     for buy in buys:
-        most = min(_most_of_use(buy, wanted), money // buy.price) if buy.price > 0 else 0
+        most = min(most_of_use(buy, wanted), money // buy.price) if buy.price > 0 else 0
         if most > 0:
             kinds.append((buy, most))
     few_first = {buy: _open_counts(buy, kinds, wanted, money) for buy, _ in kinds}

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from drylay.audit.search import Choice, step_of
+from drylay.audit.search import Choice, most_of_use, step_of
 from drylay.audit.shapes import BlendShape, SplitShape
 
 #: A count's factor each, and what counts times factors come to at least.
@@ -37,12 +37,12 @@ def _rows(
     """
     *boards, joint = buys
     rows: list[Row] = []
-    for index, (demand, scale) in enumerate(demands):
-        least = demand - fewest * joint.carries[index]
-        for board in boards:
-            if board.price == 0 and board.carries[index] > 0:
-                taken = max(0, least) if board.limit is None else board.limit
-                least -= taken * board.carries[index]
+    left = [demand - fewest * joint.carries[index] for index, (demand, _) in enumerate(demands)]
+    for board in boards:
+        if board.price == 0:
+            taken = most_of_use(board, {i: rest for i, rest in enumerate(left) if rest > 0})
+            left = [rest - taken * held for rest, held in zip(left, board.carries, strict=True)]
+    for index, (least, (_, scale)) in enumerate(zip(left, demands, strict=True)):
         factors = (Fraction(b.carries[index], scale) if b.price else Fraction(0) for b in buys)
         rows.append((tuple(factors), Fraction(least, scale)))
     money = (price - 1) // step_of(buys) * step_of(buys) - fewest * joint.price
