@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 from attrs import evolve
 
+from audit.buying_faults import SPLIT
 from audit.edits import put
 from audit.planting import finding
 from audit.sample import sample_plan, sample_witness
@@ -90,6 +91,15 @@ def test_a_proof_beyond_the_audits_means_is_a_caution(monkeypatch: pytest.Monkey
     report = closed.audit_plan(sample_plan())
     assert report.sound
     assert {finding.code for finding in report.findings} == {"AUD-823"}
+
+
+def test_splits_beyond_the_audits_means_are_a_caution_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(proofs, "demands_of", too_much)
+    path = "buying.purchases[0].proof.certificate"
+    plan = put(put(sample_plan(), f"{path}.splits", (SPLIT,)), f"{path}.nodes", 1)
+    report = closed.audit_plan(plan)
+    # one vector is claimed to show it alone, so the split is counted as none too
+    assert {finding.code for finding in report.findings} == {"AUD-823", "AUD-824"}
 
 
 def test_a_bound_on_the_solvers_word_is_trusted() -> None:
