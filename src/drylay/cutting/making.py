@@ -33,18 +33,22 @@ def make_plan(master: Master, within: Within, leans: int = 1) -> Draft | None:
 
     Up to `leans` times, with the programme leaning to other lines each time.
     """
+    nothing = frozenset[int]()
+    draft = _laid_out(master, within, nothing, 0)
+    if draft is not None:
+        return draft
     master.cap_boards(within.caps)
     sides = settle_sides(master, within.most) if master.staggered else None
-    ways = [frozenset[int]()] if sides is None else [sides.barred, frozenset[int]()]
+    settled = nothing if sides is None else sides.barred
     for lean in range(leans):
-        for barred in ways:
-            draft = _laid_out(master, within, barred, lean)
+        for barred in (settled, nothing):
+            if barred or lean:
+                draft = _laid_out(master, within, barred, lean)
             if draft is not None:
                 return draft
     if leans < 2 or (master.staggered and sides is None):
         return None
-    barred = frozenset[int]() if sides is None else sides.barred
-    return _searched(master, barred, within, -INF)
+    return _searched(master, settled, within, -INF)
 
 
 def search_plan(master: Master, within: Within, enough: float) -> Draft | None:

@@ -6,7 +6,7 @@ the flow of every lane through its nodes; every window of the stagger; the board
 stock. The prices of the rows are the worths of the certificates.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from math import gcd
 from typing import Any
@@ -21,6 +21,7 @@ from drylay.cutting.solver import INF, Answer, Column, add_columns, open_model, 
 from drylay.cutting.windows import Group, groups_beside, too_full
 
 Filling = tuple[int, tuple[tuple[int, int], ...]]  # board, (length, how many) ...
+Place = tuple[int, int]  # lane, station
 
 
 @frozen(kw_only=True)
@@ -55,6 +56,7 @@ class Master:
         self.starts = _lane_starts(ready)
         self.pairs = list(groups_beside(ready.task, ready.lanes))
         self.jointed = _jointed(self.arcs)
+        self.clashes = _clashes(ready, self.jointed)
         self.penalty = 20.0 * (max((b.price for b in ready.boards), default=0) + 1)
         self.penalty += ready.task.joint_price
         self.fixed = [*self._arc_columns(), *self._elastic_columns()]
@@ -352,6 +354,20 @@ def _jointed(arcs: Sequence[tuple[int, Arc]]) -> dict[tuple[int, int], list[int]
         if arc.station >= 0:
             jointed.setdefault((lane, arc.station), []).append(column)
     return jointed
+
+
+def _clashes(ready: Ready, jointed: Mapping[Place, object]) -> dict[Place, tuple[Place, ...]]:
+    """Return, for each place that may be jointed on, those of lanes beside that are too near."""
+    found: dict[Place, list[Place]] = {place: [] for place in jointed}
+    for (one, other), bays in ready.near.items():
+        ahead = ready.lanes[one].first_station - ready.lanes[other].first_station
+        for lane, station in jointed:
+            if lane == one:
+                for number in range(station + ahead - bays + 1, station + ahead + bays):
+                    if (other, number) in found:
+                        found[one, station].append((other, number))
+                        found[other, number].append((one, station))
+    return {place: tuple(others) for place, others in found.items()}
 
 
 def _window_most(task: Task, window: WindowPrice) -> int:

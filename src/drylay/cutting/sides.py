@@ -2,10 +2,10 @@
 
 from attrs import frozen
 
-from drylay.cutting.master import Master, Prices
+from drylay.cutting.master import Master, Place, Prices
 from drylay.cutting.solver import INF
 
-Place = tuple[int, int]  # lane, station
+SURE = 0.7  # the share of its lines from which on a lane is thought to keep a station
 
 
 @frozen(kw_only=True)
@@ -23,26 +23,31 @@ def settle_sides(master: Master, most: float = INF) -> Sides | None:
     way, or it is barred itself. None if none are found within the limit of the work.
     """
     tries = master.limits.sides
-    open_ends: list[tuple[frozenset[int], frozenset[Place]]] = []
     barred: frozenset[int] = frozenset()
     settled: frozenset[Place] = frozenset()
-    at = _barred_solve(master, barred, most)
-    while True:
-        place = None if at is None else _clashing(master, at, settled)
-        if at is not None and place is None:
-            break
-        if at is not None and place is not None:
-            open_ends.append((barred | _at(master, place), settled))
-            barred, settled = barred | _too_near(master, place), settled | {place}
-        elif open_ends:
-            barred, settled = open_ends.pop()
-        else:
-            return None
-        if tries == 0:
-            return None
+    open_ends = [(barred, settled)]
+    while open_ends and tries > 0:
         tries -= 1
+        barred, settled = open_ends.pop()
         at = _barred_solve(master, barred, most)
-    return _final(master, barred | _shared_out(master, at))
+        places = [] if at is None else _clashing(master, at, settled)
+        if at is not None and not places:
+            return _final(master, barred | _shared_out(master, at))
+        # tried from the end: all that are all but settled, the first alone, all but the first
+        if places:
+            open_ends.append((barred | _at(master, places[0]), settled))
+            open_ends.append(_settled(master, barred, settled, places[:1]))
+        if len(places) > 1:
+            open_ends.append(_settled(master, barred, settled, places))
+    return None
+
+
+def _settled(
+    master: Master, barred: frozenset[int], settled: frozenset[Place], places: list[Place]
+) -> tuple[frozenset[int], frozenset[Place]]:
+    """Return what is barred and settled once these places are given to their lanes."""
+    near = (_too_near(master, place) for place in places)
+    return barred.union(*near), settled | set(places)
 
 
 def _final(master: Master, barred: frozenset[int]) -> Sides | None:
@@ -58,10 +63,10 @@ def _shared_out(master: Master, prices: Prices) -> set[int]:
     The most used places come first, then those that would cost least to use.
     """
     shares = _shares(master, prices)
-    given: list[Place] = []
-    for place in sorted(_dear(master, prices).items(), key=lambda item: _order(item, shares)):
-        if not any(_clash(master, place[0], other) for other in given):
-            given.append(place[0])
+    given: set[Place] = set()
+    for place, _ in sorted(_dear(master, prices).items(), key=lambda item: _order(item, shares)):
+        if given.isdisjoint(master.clashes[place]):
+            given.add(place)
     return {
         column
         for column, (lane, arc) in enumerate(master.arcs)
@@ -102,38 +107,29 @@ def _shares(master: Master, prices: Prices) -> dict[Place, float]:
     return shares
 
 
-def _clashing(master: Master, prices: Prices, settled: frozenset[Place]) -> Place | None:
-    """Return the place with the largest share among those that clash with another lane."""
+def _clashing(master: Master, prices: Prices, settled: frozenset[Place]) -> list[Place]:
+    """Return places that clash with another lane's: the one with the largest share first.
+
+    Others follow that most lines joint on, if they do not clash with those before.
+    """
     shares = _shares(master, prices)
     clashing = [
         place
         for place in shares
-        if place not in settled and any(_clash(master, place, other) for other in shares)
+        if place not in settled and any(other in shares for other in master.clashes[place])
     ]
-    return min(clashing, key=lambda place: (-round(shares[place], 6), place), default=None)
-
-
-def _clash(master: Master, one: Place, other: Place) -> bool:
-    pair = min(one[0], other[0]), max(one[0], other[0])
-    bays = master.ready.near.get(pair, 0)
-    return bays > 0 and abs(_number(master, one) - _number(master, other)) < bays
-
-
-def _number(master: Master, place: Place) -> int:
-    """Return the number of a place's station where all sets count in one."""
-    return master.ready.lanes[place[0]].first_station + place[1]
+    found: list[Place] = []
+    for place in sorted(clashing, key=lambda place: (-round(shares[place], 6), place)):
+        sure = not found or shares[place] > SURE
+        if sure and not any(other in found for other in master.clashes[place]):
+            found.append(place)
+    return found
 
 
 def _too_near(master: Master, place: Place) -> set[int]:
     """Return the arcs of neighbouring lanes that joint too near a place."""
-    return {
-        column
-        for column, (lane, arc) in enumerate(master.arcs)
-        if arc.station >= 0 and _clash(master, place, (lane, arc.station))
-    }
+    return {column for other in master.clashes[place] for column in master.jointed[other]}
 
 
 def _at(master: Master, place: Place) -> set[int]:
-    return {
-        column for column, (lane, arc) in enumerate(master.arcs) if (lane, arc.station) == place
-    }
+    return set(master.jointed[place])
