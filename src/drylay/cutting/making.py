@@ -12,6 +12,7 @@ from drylay.cutting.rounding import Draft, choice_within, lines_of, make_draft, 
 from drylay.cutting.sides import settle_sides
 from drylay.cutting.solver import INF
 
+WIDE = 1200  # columns: a search over more takes very long for what it finds
 SMALL = 2000  # columns: a search over fewer may take more nodes for the same work
 
 
@@ -31,24 +32,35 @@ def uncapped(master: Master) -> list[float]:
 def make_plan(master: Master, within: Within, leans: int = 1) -> Draft | None:
     """Return a plan near the linear optimum, None if none was found.
 
-    Up to `leans` times, with the programme leaning to other lines each time.
+    Lines are laid freely first; for sets of lines whose lines then have no order, it is settled
+    which stations the lanes joint on. Up to `leans` times, the programme leaning to other lines
+    and boards each time.
     """
-    nothing = frozenset[int]()
-    draft = _laid_out(master, within, nothing, 0)
-    if draft is not None:
-        return draft
-    master.cap_boards(within.caps)
-    sides = settle_sides(master, within.most) if master.staggered else None
-    settled = nothing if sides is None else sides.barred
-    for lean in range(leans):
-        for barred in (settled, nothing):
-            if barred or lean:
-                draft = _laid_out(master, within, barred, lean)
-            if draft is not None:
-                return draft
-    if leans < 2 or (master.staggered and sides is None):
+    sets: set[int] = set()
+    barred: frozenset[int] | None = frozenset()
+    while barred is not None:
+        draft, without = _laid_out(master, within, barred, 0)
+        if draft is not None or without <= sets:
+            break
+        sets |= without
+        barred = _settled(master, within, sets)
+    else:
         return None
-    return _searched(master, settled, within, -INF)
+    for lean in range(1, leans):
+        if draft is None:
+            draft, _ = _laid_out(master, within, barred, lean)
+    if draft is not None or leans < 2:
+        return draft
+    barred = _settled(master, within, set(range(len(master.ready.task.lines))))
+    return None if barred is None else _searched(master, barred, within, -INF)
+
+
+def _settled(master: Master, within: Within, sets: set[int]) -> frozenset[int] | None:
+    if not master.staggered:
+        return frozenset()
+    master.cap_boards(within.caps)
+    sides = settle_sides(master, within.most, sets)
+    return None if sides is None else sides.barred
 
 
 def search_plan(master: Master, within: Within, enough: float) -> Draft | None:
@@ -56,11 +68,8 @@ def search_plan(master: Master, within: Within, enough: float) -> Draft | None:
 
     At a cost of `enough` it may stop.
     """
-    if not master.staggered:
-        return _searched(master, frozenset(), within, enough)
-    master.cap_boards(within.caps)
-    sides = settle_sides(master, within.most)
-    return None if sides is None else _searched(master, sides.barred, within, enough)
+    barred = _settled(master, within, set(range(len(master.ready.task.lines))))
+    return None if barred is None else _searched(master, barred, within, enough)
 
 
 def _searched(
@@ -77,30 +86,35 @@ def _searched(
     if prices is None:
         return None
     choice = choice_within(master, prices, barred, within.most)
+    if len(choice.arcs) + len(choice.fillings) > WIDE:
+        return None
     nodes = master.limits.nodes
     return whole_plan(master, choice, within.caps, free_sides=False, nodes=nodes, enough=enough)
 
 
-def _laid_out(master: Master, within: Within, barred: frozenset[int], lean: int) -> Draft | None:
+def _laid_out(
+    master: Master, within: Within, barred: frozenset[int], lean: int
+) -> tuple[Draft | None, set[int]]:
+    """Return a plan if one was found, and the sets of lines that were in the way."""
     master.cap_boards(within.caps)
     master.lean(lean)
     try:
         return _dived(master, within, barred)
     finally:
-        master.lean(0)
+        master.lean(None)
         master.hold_arcs(frozenset())
 
 
-def _dived(master: Master, within: Within, barred: frozenset[int]) -> Draft | None:
+def _dived(master: Master, within: Within, barred: frozenset[int]) -> tuple[Draft | None, set[int]]:
     if not master.ready.lanes:
-        return _with_boards(master, within, None, [])
+        return _with_boards(master, within, None, []), set()
     held = lay(master, barred, within.most)
     if held is None:
-        return None
+        return None, set(range(len(master.ready.task.lines)))
     flows = dict(enumerate(held))
     lines = [lines_of(master, n, flows) for n in range(len(master.ready.lanes))]
-    found = ordered(master.ready, lines)
-    return None if found is None else _with_boards(master, within, held, found)
+    found, without = ordered(master.ready, lines)
+    return (None if without else _with_boards(master, within, held, found)), without
 
 
 def _with_boards(

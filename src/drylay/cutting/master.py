@@ -62,7 +62,7 @@ class Master:
         self.fixed = [*self._arc_columns(), *self._elastic_columns()]
         self.fillings: list[Filling] = []
         self.known: set[Filling] = set()
-        self.lp_solves, self.sunk = 0, False
+        self.lp_solves, self.sunk, self.trifle = 0, False, 0.0
         self.model: Any = open_model(*self.rows)
         add_columns(self.model, self.fixed)
         self.add([*_first_fillings(ready), *_by_turns(ready)])
@@ -271,23 +271,30 @@ class Master:
             self.model.changeColCost(column, self._board_cost(board))
 
     def _board_cost(self, board: int) -> float:
-        return 0.0 if self.sunk else float(self.ready.boards[board].price)
+        return self.trifle + (0.0 if self.sunk else float(self.ready.boards[board].price))
 
     def cap_boards(self, counts: Sequence[float]) -> None:
         """Let no more than so many boards of each stock be bought."""
         for board, count in enumerate(counts):
             self.model.changeRowBounds(self.board_row + board, 0.0, count)
 
-    def lean(self, lean: int) -> None:
-        """Let arcs and fillings cost a trifle more, otherwise for each lean; at 0 what they do."""
+    def lean(self, lean: int | None) -> None:
+        """Let joints and boards cost a trifle more than they do, so that ties go to fewer.
+
+        And all arcs and fillings another trifle, otherwise for each lean but 0. None: as they are.
+        """
         ready, first = self.ready, len(self.fixed)
         many = 1 + sum(ready.wanted) + sum(lane.count * lane.nodes for lane in ready.lanes)
-        columns = [*range(len(self.arcs)), *range(first, first + len(self.fillings))]
-        costs = [self.fixed[c][0] for c in range(len(self.arcs))]
+        self.trifle = 0.0 if lean is None else 0.1 / many
+        costs = [
+            cost[0] + self.trifle * (arc.station >= 0)
+            for cost, (_, arc) in zip(self.fixed, self.arcs, strict=False)
+        ]
         costs += [self._board_cost(board) for board, _ in self.fillings]
+        columns = [*range(len(self.arcs)), *range(first, first + len(self.fillings))]
         for column, cost in zip(columns, costs, strict=True):
-            share = (column * lean * 0.6180339887498949) % 1.0
-            self.model.changeColCost(column, cost + 0.4 * share / many)
+            share = (column * (lean or 0) * 0.6180339887498949) % 1.0
+            self.model.changeColCost(column, cost + 0.3 * share / many)
 
     def hold_arcs(
         self, barred: AbstractSet[int], held: Sequence[int] | None = None, *, fast: bool = False
@@ -357,13 +364,15 @@ def _jointed(arcs: Sequence[tuple[int, Arc]]) -> dict[tuple[int, int], list[int]
 
 
 def _clashes(ready: Ready, jointed: Mapping[Place, object]) -> dict[Place, tuple[Place, ...]]:
-    """Return, for each place that may be jointed on, those of lanes beside that are too near."""
+    """Return, for each place that may be jointed on, those of its set too near beside it."""
     found: dict[Place, list[Place]] = {place: [] for place in jointed}
     for (one, other), bays in ready.near.items():
-        ahead = ready.lanes[one].first_station - ready.lanes[other].first_station
+        # lines of unlike sets are alone in their lanes: windows alone keep them apart
+        if ready.lanes[one].line != ready.lanes[other].line:
+            continue
         for lane, station in jointed:
             if lane == one:
-                for number in range(station + ahead - bays + 1, station + ahead + bays):
+                for number in range(station - bays + 1, station + bays):
                     if (other, number) in found:
                         found[one, station].append((other, number))
                         found[other, number].append((one, station))

@@ -254,7 +254,7 @@ class WorkLimits:
     depth-first search for a pattern before a table is used instead, `fillings` of one board
     listed for the whole-number search, `tries` at making a plan within whole board counts,
     each with up to `leans` to unlike lines, `sides` of linear programmes solved to settle
-    which stations lanes joint on.
+    which stations lanes joint on, `retries` in laying the lines of one plan.
     """
 
     rounds: int = 400
@@ -266,6 +266,7 @@ class WorkLimits:
     fillings: int = 1000
     tries: int = 4
     sides: int = 60
+    retries: int = 6
     leans: int = 3
 
 

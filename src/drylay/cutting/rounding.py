@@ -24,9 +24,9 @@ class Draft:
     objective: int
 
     @property
-    def rank(self) -> tuple[int, int, int]:
-        """Objective, then fewer joints, then fewer boards."""
-        return self.objective, self.joint_count, len(self.boards)
+    def rank(self) -> tuple[int, int, int, int]:
+        """Objective, then fewer boards, then fewer different cuts, then fewer joints."""
+        return self.objective, len(self.boards), len(set(self.boards)), self.joint_count
 
 
 @frozen(kw_only=True)
@@ -240,11 +240,18 @@ def make_draft(
     for index, line in enumerate(ready.task.lines):
         lanes = [(lane, lines[n]) for n, lane in enumerate(ready.lanes) if lane.line == index]
         joints.append(_laid(lanes, line.count))
+    return redrafted(ready, boards, tuple(joints))
+
+
+def redrafted(
+    ready: Ready, boards: list[tuple[int, tuple[int, ...]]], joints: tuple[Joints, ...]
+) -> Draft:
+    """Return a plan of boards and of lines in order, counted in integers."""
     cost = sum(ready.boards[board].price for board, _ in boards)
     count = sum(len(line) for of_set in joints for line in of_set)
     return Draft(
         boards=tuple(sorted((board, tuple(sorted(pieces))) for board, pieces in boards)),
-        joints=tuple(joints),
+        joints=joints,
         cost=cost,
         joint_count=count,
         objective=cost + ready.task.joint_price * count,
