@@ -44,7 +44,13 @@ class Aim:
 def aim(mode: str, limits: WorkLimits) -> Aim:
     """Return how far to go in a mode."""
     if mode == "quick":
-        return Aim(gap=0.001, bound_cuts=6, splits=30, tries=2, leans=1)
+        return Aim(
+            gap=0.001,
+            bound_cuts=min(6, limits.bound_cuts),
+            splits=min(30, limits.splits),
+            tries=min(2, limits.tries),
+            leans=1,
+        )
     return Aim(
         gap=0.0,
         bound_cuts=limits.bound_cuts,
@@ -91,7 +97,7 @@ class _Closing:
                 break
             if counts.boards not in tried:
                 tried.add(counts.boards)
-                self._make(counts, in_parts=self.aim.leans > 1 and len(tried) <= 2)
+                self._make(counts, in_parts=self.aim.leans > 1 and len(tried) == 1)
                 if len(tried) == 1 and not self.done and self.aim.leans > 1:
                     self._search_for_one()
             for board, count in enumerate(counts.boards):

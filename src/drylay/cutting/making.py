@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from attrs import frozen
 
 from drylay.cutting.dive import dive
+from drylay.cutting.lanes import EACH
 from drylay.cutting.laying import lay
 from drylay.cutting.master import Master
 from drylay.cutting.order import ordered
@@ -74,7 +75,10 @@ def _in_parts(master: Master, within: Within, sets: set[int]) -> Draft | None:
     for index in sorted(sets):
         for place in places_to_part(master, prices, index):
             other = parted(master, index, place)
-            draft, _, _ = _on_sides(other, within)
+            if place == EACH:  # windows alone keep lines apart that are alone in their lanes
+                draft, _ = _laid_out(other, within, frozenset(), 0)
+            else:
+                draft, _, _ = _on_sides(other, within)
             master.lp_solves += other.lp_solves
             master.add(other.fillings)
             if draft is not None:

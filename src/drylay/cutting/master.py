@@ -54,7 +54,7 @@ class Master:
             (lane, arc) for lane in range(len(ready.lanes)) for arc in ready.lanes[lane].arcs
         ]
         self.starts = _lane_starts(ready)
-        self.pairs = list(groups_beside(ready.task, ready.lanes))
+        self.pairs = list(groups_beside(ready.task, ready.lanes, ready.each))
         self.jointed = _jointed(self.arcs)
         self.clashes = _clashes(ready, self.jointed)
         self.penalty = 20.0 * (max((b.price for b in ready.boards), default=0) + 1)

@@ -11,7 +11,7 @@ from drylay.cutting.master import Master, Prices
 from drylay.cutting.ready import make_ready
 
 FEW = 2  # places tried
-MOST_ARCS = 7000  # of a programme with a lane for every line
+MOST_ARCS = 6000  # of a programme with a lane for every line
 
 
 def places_to_part(master: Master, prices: Prices, index: int) -> list[int]:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from attrs import frozen
 
 from drylay.cutting.errors import CutTaskError, NoPlan, Shortfall
-from drylay.cutting.lanes import Lane, Near, lanes_near, lanes_of, useful_pieces
+from drylay.cutting.lanes import EACH, Lane, Near, lanes_near, lanes_of, useful_pieces
 from drylay.cutting.model import Stock, Task
 from drylay.cutting.verify import fewest_joints, room
 from drylay.errors import Fault
@@ -44,6 +44,7 @@ class Ready:
     lanes: tuple[Lane, ...]
     near: Near
     fewest_joints: int
+    each: frozenset[int] = frozenset()  # sets in which every line has been parted from the others
 
 
 def make_ready(task: Task, parted: Mapping[int, int] = NOTHING) -> Ready:
@@ -83,6 +84,7 @@ def make_ready(task: Task, parted: Mapping[int, int] = NOTHING) -> Ready:
         fewest_joints=sum(
             line.count * (joints or 0) for line, joints in zip(task.lines, fewest, strict=True)
         ),
+        each=frozenset(index for index, place in parted.items() if place == EACH),
     )
 
 
