@@ -71,8 +71,8 @@ class Beside:
 class Task:
     """What to cut and from what: fixed pieces, lines to be jointed, stock, kerf.
 
-    The objective is purchase + `joint_price` x joints, in money; ties go to fewer boards,
-    then fewer different cuts, then fewer joints.
+    The objective is purchase + `joint_price` x joints, in money; of equals one with fewer
+    boards is looked for, then fewer different cuts, then fewer joints.
     """
 
     stock: tuple[Stock, ...]
