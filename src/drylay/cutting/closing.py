@@ -91,7 +91,7 @@ class _Closing:
                 break
             if counts.boards not in tried:
                 tried.add(counts.boards)
-                self._make(counts)
+                self._make(counts, in_parts=self.aim.leans > 1 and len(tried) <= 2)
                 if len(tried) == 1 and not self.done and self.aim.leans > 1:
                     self._search_for_one()
             for board, count in enumerate(counts.boards):
@@ -134,11 +134,13 @@ class _Closing:
         if found is not None:
             self.state = evolve(self.state, draft=min(draft, found, key=lambda one: one.rank))
 
-    def _make(self, counts: Counts) -> None:
+    def _make(self, counts: Counts, *, in_parts: bool) -> None:
         """Better the plan by one within the counts, as cheap as they, or dearer."""
         draft, leans = self.state.draft, self.aim.leans
         caps = [float(count) for count in counts.boards]
-        found = make_plan(self.master, Within(caps=caps, most=counts.cost), leans)
+        found = make_plan(
+            self.master, Within(caps=caps, most=counts.cost), leans, in_parts=in_parts
+        )
         if found is None and draft.objective - self.step > counts.cost:
             found = make_plan(self.master, Within(caps=caps, most=draft.objective - self.step))
         if found is not None:

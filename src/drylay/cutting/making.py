@@ -8,6 +8,7 @@ from drylay.cutting.dive import dive
 from drylay.cutting.laying import lay
 from drylay.cutting.master import Master
 from drylay.cutting.order import ordered
+from drylay.cutting.parting import parted, places_to_part
 from drylay.cutting.rounding import Draft, choice_within, lines_of, make_draft, whole_plan
 from drylay.cutting.sides import settle_sides
 from drylay.cutting.solver import INF
@@ -29,30 +30,56 @@ def uncapped(master: Master) -> list[float]:
     return [INF if b.limit is None else float(b.limit) for b in master.ready.boards]
 
 
-def make_plan(master: Master, within: Within, leans: int = 1) -> Draft | None:
+def make_plan(
+    master: Master, within: Within, leans: int = 1, *, in_parts: bool = False
+) -> Draft | None:
     """Return a plan near the linear optimum, None if none was found.
 
     Lines are laid freely first; for sets of lines whose lines then have no order, it is settled
     which stations the lanes joint on. Up to `leans` times, the programme leaning to other lines
-    and boards each time.
+    and boards each time. At last a set of lines may joint otherwise `in_parts`.
     """
+    draft, barred, sets = _on_sides(master, within)
+    for lean in range(1, leans):
+        if draft is None and barred is not None:
+            draft, _ = _laid_out(master, within, barred, lean)
+    if draft is None and in_parts:
+        draft = _in_parts(master, within, sets)
+    if draft is not None or leans < 2:
+        return draft
+    return search_plan(master, within, -INF)
+
+
+def _on_sides(
+    master: Master, within: Within
+) -> tuple[Draft | None, frozenset[int] | None, set[int]]:
+    """Return a plan if there is one, the arcs barred for it, the sets of lines in the way."""
     sets: set[int] = set()
     barred: frozenset[int] | None = frozenset()
     while barred is not None:
         draft, without = _laid_out(master, within, barred, 0)
         if draft is not None or without <= sets:
-            break
+            return draft, barred, sets | without
         sets |= without
         barred = _settled(master, within, sets)
-    else:
+    return None, None, sets
+
+
+def _in_parts(master: Master, within: Within, sets: set[int]) -> Draft | None:
+    """Return a plan in which a set of lines joints otherwise from some place on."""
+    master.cap_boards(within.caps)
+    prices = master.solve()
+    if prices is None or len(master.arcs) > WIDE:
         return None
-    for lean in range(1, leans):
-        if draft is None:
-            draft, _ = _laid_out(master, within, barred, lean)
-    if draft is not None or leans < 2:
-        return draft
-    barred = _settled(master, within, set(range(len(master.ready.task.lines))))
-    return None if barred is None else _searched(master, barred, within, -INF)
+    for index in sorted(sets):
+        for place in places_to_part(master, prices, index):
+            other = parted(master, index, place)
+            draft, _, _ = _on_sides(other, within)
+            master.lp_solves += other.lp_solves
+            master.add(other.fillings)
+            if draft is not None:
+                return draft
+    return None
 
 
 def _settled(master: Master, within: Within, sets: set[int]) -> frozenset[int] | None:

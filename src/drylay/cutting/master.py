@@ -121,34 +121,27 @@ class Master:
             add_columns(self.model, [self.filling_column(filling) for filling in new])
         return len(new)
 
-    def add_windows(self, windows: Sequence[WindowPrice]) -> int:
-        """Add window rows; return how many there were."""
-        for window in windows:
+    def add_windows(self, found: Sequence[tuple[int, WindowPrice]]) -> int:
+        """Add window rows, each with the number of its pair; return how many there were."""
+        for pair, window in found:
+            one, other, _ = self.pairs[pair]
+            together = window.line == window.beside and one.count + other.count > 2
             columns: list[int] = []
             weights: list[float] = []
-            for group, first, width in self._stretches(window):
+            for group, first, width in (
+                (one, window.first, window.width),
+                (other, window.beside_first, window.beside_width),
+            ):
                 for number in group.lanes:
-                    lane = self.ready.lanes[number]
-                    weight = float(lane.weight) if window.line == window.beside else 1.0
+                    weight = float(self.ready.lanes[number].weight) if together else 1.0
                     for station in range(first, first + width):
                         here = self.jointed.get((number, station), ())
                         columns += here
                         weights += [weight] * len(here)
-            most = float(_window_most(self.ready.task, window))
+            most = float(_window_most(self.ready.task, window)) if together else 1.0
             self.model.addRow(0.0, most, len(columns), columns, weights)
-        self.windows += windows
-        return len(windows)
-
-    def _stretches(self, window: WindowPrice) -> list[tuple[Group, int, int]]:
-        one, other = next(
-            (one, other)
-            for one, other, _ in self.pairs
-            if (one.line, other.line) == (window.line, window.beside)
-        )
-        return [
-            (one, window.first, window.width),
-            (other, window.beside_first, window.beside_width),
-        ]
+        self.windows += [window for _, window in found]
+        return len(found)
 
     def shares(self, prices: Prices) -> list[list[float]]:
         """Return, lane by lane, what share of its lines joint at each station."""
@@ -159,15 +152,18 @@ class Master:
                 shares[number][arc.station] += value / lanes[number].count
         return shares
 
-    def too_full(self, prices: Prices) -> list[WindowPrice]:
-        """Return the windows with more joints in the optimum than neighbours leave room for."""
+    def too_full(self, prices: Prices) -> list[tuple[int, WindowPrice]]:
+        """Return the windows with more joints in the optimum than neighbours leave room for.
+
+        Each with the number of its pair of groups.
+        """
         if not self.pairs:
             return []
         shares, task = self.shares(prices), self.ready.task
-        found: list[WindowPrice] = []
-        for pair in self.pairs:
+        found: list[tuple[int, WindowPrice]] = []
+        for number, pair in enumerate(self.pairs):
             both = (self._together(group, shares) for group in pair[:2])
-            found += too_full(task, pair, *both)
+            found += [(number, window) for window in too_full(task, pair, *both)]
         return found
 
     def _together(self, group: Group, shares: list[list[float]]) -> list[float]:

@@ -1,8 +1,10 @@
 """A cutting task made ready for the engine: distinct lengths, spaces, the pieces of lines."""
 
 from collections import Counter
+from collections.abc import Mapping
 from itertools import pairwise
 from math import gcd
+from types import MappingProxyType
 
 from attrs import frozen
 
@@ -11,6 +13,8 @@ from drylay.cutting.lanes import Lane, Near, lanes_near, lanes_of, useful_pieces
 from drylay.cutting.model import Stock, Task
 from drylay.cutting.verify import fewest_joints, room
 from drylay.errors import Fault
+
+NOTHING: Mapping[int, int] = MappingProxyType({})
 
 
 @frozen(kw_only=True)
@@ -42,8 +46,8 @@ class Ready:
     fewest_joints: int
 
 
-def make_ready(task: Task) -> Ready:
-    """Return a task made ready.
+def make_ready(task: Task, parted: Mapping[int, int] = NOTHING) -> Ready:
+    """Return a task made ready; `parted` tells of sets whose lines are apart from a place on.
 
     Raises:
         CutTaskError: the task makes no sense; every reason is listed.
@@ -59,7 +63,9 @@ def make_ready(task: Task) -> Ready:
     index = {length: i for i, length in enumerate(lengths)}
     wanted = _wanted(task, index)
     sets = range(len(task.lines))
-    lanes = tuple(lane for i in sets for lane in lanes_of(task, i, longest, index))
+    lanes = tuple(
+        lane for i in sets for lane in lanes_of(task, i, longest, index, parted.get(i, 0))
+    )
     return Ready(
         task=task,
         unit=unit,

@@ -6,7 +6,7 @@ leave the linear programme the least room; the ones its optimum breaks are added
 """
 
 from collections.abc import Iterator, Sequence
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 from attrs import frozen
 
@@ -29,7 +29,10 @@ def groups_beside(task: Task, lanes: Sequence[Lane]) -> Iterator[tuple[Group, Gr
     """Yield every two groups of lines that lie beside one another, and how far apart they joint."""
     for index, line in enumerate(task.lines):
         own = [number for number, lane in enumerate(lanes) if lane.line == index]
-        if line.stagger and line.count > 1:
+        if line.stagger and len(own) == line.count:
+            alone = [Group(line=index, lanes=(number,), count=1) for number in own]
+            yield from ((one, other, line.stagger) for one, other in pairwise(alone))
+        elif line.stagger and line.count > 1:
             odd = Group(
                 line=index,
                 lanes=tuple(n for n in own if lanes[n].odd),
