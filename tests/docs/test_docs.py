@@ -106,6 +106,18 @@ def test_the_limits_of_quick_mode_are_told() -> None:
     assert quick.gap == 0.001  # "a thousandth"
 
 
+def test_every_room_and_every_file_of_cutting_stands_on_the_developers_page() -> None:
+    tables = page("DEVELOPERS.md").split("## The house")[1].split("## What is held")[0]
+    first = re.findall(r"^\| (`.+?`) \|", tables, re.MULTILINE)
+    told = [name for cell in first for name in re.findall(r"`(\w+)`", cell)]
+    house = ROOT / "src" / "drylay"
+    rooms = {
+        path.stem for path in house.iterdir() if path.stem[0] != "_" and path.suffix != ".typed"
+    }
+    files = {path.stem for path in (house / "cutting").glob("[!_]*.py")}
+    assert sorted(told) == sorted([*rooms, *files])
+
+
 def test_every_command_and_exit_code_is_documented() -> None:
     text = page("docs/command-line.md")
     commands = re.findall(r"^    ([a-z-]+)(?: |$)", parser().format_help(), re.MULTILINE)
