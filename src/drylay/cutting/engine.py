@@ -53,8 +53,8 @@ def solve(
 ) -> CutPlan:
     """Return the cheapest plan found for a task, with a bound no plan can go below.
 
-    `mode` "quick" leaves out the search over board counts: the plan is as good or nearly,
-    the gap may be wider.
+    `mode` "quick" stops at a gap of a thousandth, or after a few bound cuts: the plan is as
+    good or nearly, the gap may be wider.
 
     Raises:
         CutTaskError: the task makes no sense.

@@ -10,7 +10,7 @@ from decimal import Decimal
 from attrs import field, frozen
 
 #: Certificate grades, from the easiest to check to the hardest.
-GRADES = ("one worth vector", "worth vectors and integer search", "resting on the solver")
+GRADES = ("one worth vector", "worth vectors and splits", "resting on the solver")
 
 
 @frozen(kw_only=True)
@@ -71,8 +71,8 @@ class Beside:
 class Task:
     """What to cut and from what: fixed pieces, lines to be jointed, stock, kerf.
 
-    The objective is purchase + `joint_price` x joints, in money; ties go to fewer boards,
-    then fewer different cuts, then fewer joints.
+    The objective is purchase + `joint_price` x joints, in money; of equals one with fewer
+    boards is looked for, then fewer different cuts, then fewer joints.
     """
 
     stock: tuple[Stock, ...]
@@ -166,10 +166,9 @@ class Split:
 
 @frozen(kw_only=True)
 class Certificate:
-    """Why no cheaper plan exists than `bound` (money): grade, worth vectors, search size.
+    """Why no cheaper plan exists than `bound` (money): grade, worth vectors, splits.
 
-    The search is over board counts; `splits` show that none is left that costs less, and `nodes`
-    is how many splits there are.
+    `splits` show that no board counts are left that cost less; `nodes` is how many there are.
     """
 
     grade: str
