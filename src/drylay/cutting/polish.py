@@ -18,7 +18,7 @@ def polished(ready: Ready, draft: Draft) -> Draft:
     boards: list[Sawn] = [(board, list(pieces)) for board, pieces in draft.boards]
     joints = [[list(line) for line in lines] for lines in draft.joints]
     for index, lines in enumerate(joints):
-        lengths = _lengths(ready, index)
+        lengths = _lengths(ready, index) if lines else {}
         for line in lines:
             _join(ready, boards, line, lengths)
     while _emptied(ready, boards) or _merged(ready, boards):
