@@ -153,12 +153,29 @@ def _check(task: Task) -> None:
         faults.append(Fault(path="stock", found="a name used twice", wanted="unlike names"))
     for i, line in enumerate(task.lines):
         order = (line.start, *line.stations, line.end)
-        if any(a > b for a, b in pairwise(order)):
+        twice = len(set(line.stations)) < len(line.stations)
+        if twice or any(a > b for a, b in pairwise(order)):
             faults.append(
                 Fault(path=f"lines[{i}]", found="stations out of order", wanted="start to end")
             )
+    faults += _beside_faults(task)
     if faults:
         raise CutTaskError(tuple(faults))
+
+
+def _beside_faults(task: Task) -> list[Fault]:
+    """Return what makes no sense of sets told to lie beside one another."""
+    sets, faults = range(len(task.lines)), []
+    pairs = [(pair.one, pair.other) for pair in task.beside]
+    for i, (one, other) in enumerate(pairs):
+        if one not in sets or other not in sets or one == other:
+            wanted = f"two sets of lines of {len(sets)}, counted from 0"
+        elif (one, other) in pairs[:i]:
+            wanted = "each pair once"
+        else:
+            continue
+        faults.append(Fault(path=f"beside[{i}]", found=f"{one} and {other}", wanted=wanted))
+    return faults
 
 
 def _figures(task: Task) -> list[tuple[str, int, int]]:
@@ -179,4 +196,5 @@ def _figures(task: Task) -> list[tuple[str, int, int]]:
         figures += [(f"{place}.least_bays", line.least_bays, 0)]
         figures += [(f"{place}.stagger", line.stagger, 0)]
         figures += [(f"{place}.most_joints", line.most_joints or 0, 0)]
+        figures += [(f"{place}.first_station", line.first_station, 0)]
     return figures

@@ -78,8 +78,8 @@ def whole_plan(
         columns = [(c, most, (*r, len(low)), (*v, c)) for c, most, r, v in columns]
         low.append(-INF)
         high.append(choice.most + half)
-    if free_sides:
-        columns = _with_sides(master, choice.arcs, columns, low, high)
+    sided = _with_sides if free_sides else _sets_apart
+    columns = sided(master, choice.arcs, columns, low, high)
     answer = solve_whole(
         (low, high), columns, nodes=nodes, enough=enough + half, stopped=master.stopped
     )
@@ -125,6 +125,26 @@ def _with_sides(
         low.append(-INF)
         high.append(1.0)
     return [*columns, *choices.values()]
+
+
+def _sets_apart(
+    master: Master, arcs: list[int], columns: list[Column], low: list[float], high: list[float]
+) -> list[Column]:
+    """Add the rows that keep lines of unlike sets apart, of which settled sides know nothing."""
+    lanes, places = master.ready.lanes, dict[tuple[int, int], list[int]]()
+    for place, arc in enumerate(arcs):
+        lane, piece = master.arcs[arc]
+        if piece.station >= 0:
+            places.setdefault((lane, piece.station), []).append(place)
+    for one, other in _clashes(master.ready, list(places)):
+        if lanes[one[0]].line == lanes[other[0]].line:
+            continue
+        for place in (*places[one], *places[other]):
+            cost, most, rows, values = columns[place]
+            columns[place] = cost, most, (*rows, len(low)), (*values, 1.0)
+        low.append(-INF)
+        high.append(1.0)
+    return columns
 
 
 def _clashes(
