@@ -154,14 +154,14 @@ PROOFS: tuple[Fault, ...] = (
     ("AUD-823", "a bound too high", by(f"{BUY}[2].{CERT}.bound", 600)),
     ("AUD-823", "worths out of step", without(f"{BUY}[0].{CERT}.vectors[0].worths", 0)),
     ("AUD-823", "rows no stock can make", to(f"{BUY}[0].{PROOF}.lines[0].most_joints", 0)),
-    ("AUD-824", "a search called one vector", to(f"{BUY}[0].{CERT}.nodes", 7)),
+    ("AUD-824", "splits called one vector", to(f"{BUY}[0].{CERT}.nodes", 7)),
     ("AUD-824", "two vectors called one", twice(f"{BUY}[0].{CERT}.vectors", 0)),
     (
         "AUD-824",
-        "a search without a vector",
+        "splits without a vector",
         both(
             to(f"{BUY}[0].{CERT}.vectors", ()),
-            to(f"{BUY}[0].{CERT}.grade", "worth vectors and integer search"),
+            to(f"{BUY}[0].{CERT}.grade", "worth vectors and splits"),
         ),
     ),
     ("AUD-824", "nodes below nothing", to(f"{BUY}[0].{CERT}.nodes", -1)),

@@ -86,7 +86,7 @@ def fabric_proof() -> Proof:
     return Proof(
         task=task, objective=900,
         certificate=Certificate(
-            grade="worth vectors and integer search", bound=900, vectors=(vector,), nodes=1
+            grade="worth vectors and splits", bound=900, vectors=(vector,), nodes=1
         ),
     )  # fmt: skip
 
@@ -128,7 +128,7 @@ def with_ground_bought(buying: Buying) -> Buying:
     rolls = purchase(  # 10 000 - 4285 - 3 = 5712
         "fabric", "QG-1", "GF", 10_000.0, "9.00", "0.00", [(["G1"], 5712.0)], fabric_proof()
     )
-    rolls = evolve(rolls, grade="worth vectors and integer search")
+    rolls = evolve(rolls, grade="worth vectors and splits")
     stones = PackCount(pack=300, packs=1, price=Decimal("40.00"))  # as much as 10 x 25 kg
     packers = PackCount(pack=20, packs=2, price=Decimal("6.00"))  # 33 and 5 %, 1.65: 35
     lengths = sum(bought.length_mm is not None for bought in buying.order)

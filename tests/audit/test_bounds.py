@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from cutting.brute import least_cost
 from cutting.tiny import tiny_decks
 from drylay.audit import search, tolls, worth
-from drylay.audit.proofs import BY_SEARCH, BY_SUMS, GRADES, bound_holds
+from drylay.audit.proofs import BY_SPLITS, BY_SUMS, GRADES, bound_holds
 from drylay.cutting.engine import solve
 from drylay.cutting.model import (
     Beside,
@@ -62,7 +62,7 @@ def window(first: int, price: int, width: int = 1, **more: int) -> WindowPrice:
     return WindowPrice(first=first, width=width, price=price, **{**alike, **more})
 
 
-def borne_out(task: Task, bound: int, told: WorthVector, grade: str = BY_SEARCH) -> str:
+def borne_out(task: Task, bound: int, told: WorthVector, grade: str = BY_SPLITS) -> str:
     certificate = Certificate(grade=grade, bound=bound, vectors=(told,), nodes=300_000)
     return bound_holds(Proof(task=task, objective=bound, certificate=certificate))[0]
 
@@ -186,7 +186,7 @@ def test_a_bound_of_the_engine_and_one_above_the_least(number: int) -> None:
             continue
         proof = solve(task).proof
         assert bound_holds(proof)[0] in GRADES
-        certificate = evolve(proof.certificate, bound=least + 1, grade=BY_SEARCH)
+        certificate = evolve(proof.certificate, bound=least + 1, grade=BY_SPLITS)
         assert bound_holds(evolve(proof, certificate=certificate, objective=least + 1))[0] == ""
 
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from audit.sample_buying import board_proof
 from drylay.audit import search
-from drylay.audit.proofs import BY_SEARCH, BY_SUMS, bound_holds
+from drylay.audit.proofs import BY_SPLITS, BY_SUMS, bound_holds
 from drylay.audit.search import Ceiling, Choice, none_is_cheaper, proven_by_sums
 from drylay.audit.worth import TooMuchWork
 from drylay.cutting.model import Certificate, Piece, Proof, Stock, Task, WorthVector
@@ -152,8 +152,8 @@ def test_a_bound_that_only_a_search_bears_out() -> None:
 
     assert bound_holds(proof(3500, BY_SUMS)) == (BY_SUMS, 3500)
     assert bound_holds(proof(3900, BY_SUMS)) == ("", 3500)
-    assert bound_holds(proof(3900, BY_SEARCH)) == (BY_SEARCH, 3500)
-    assert bound_holds(proof(4000, BY_SEARCH)) == ("", 3500)
+    assert bound_holds(proof(3900, BY_SPLITS)) == (BY_SPLITS, 3500)
+    assert bound_holds(proof(4000, BY_SPLITS)) == ("", 3500)
 
 
 def test_limited_and_free_stock_in_sums() -> None:
@@ -170,5 +170,5 @@ def test_limited_and_free_stock_in_sums() -> None:
 def test_the_hand_made_proof_holds_and_a_dearer_one_does_not() -> None:
     proof = board_proof()
     assert bound_holds(proof) == (BY_SUMS, 7400)
-    dearer = evolve(proof.certificate, bound=7450, grade=BY_SEARCH)
+    dearer = evolve(proof.certificate, bound=7450, grade=BY_SPLITS)
     assert bound_holds(evolve(proof, objective=7450, certificate=dearer)) == ("", 7400)

@@ -23,7 +23,7 @@ COLUMNS = (
     ("over %", 6),
     ("gr", 2),
     ("LPs", 4),
-    ("nodes", 6),
+    ("splits", 6),
     ("ms", 6),
 )
 #: Columns right of it: baselines in per cent over the plan, and HiGHS's time.
@@ -32,10 +32,10 @@ BESIDE = (("longest", 7), ("single", 6), ("multi", 5), ("exact", 5), ("HiGHS", 7
 LEGEND = """\
 m: mode, proven or quick. proven: yes, no, none (certain that there is no plan), - (no plan found).
 gap %: what the plan may cost over the cheapest, at most. over %: over the best known, of the file
-or proven in this run. gr: grade of the certificate (1 one worth vector, 2 these and an integer
-search, 3 resting on the solver). LPs, nodes: work, as the cutter counts it. Right of the bar: per
-cent dearer than the plan, then HiGHS's time; ~ given what column generation finds, not all
-fillings; ! stopped by the clock."""
+or proven in this run. gr: grade of the certificate (1 one worth vector, 2 these and splits,
+3 resting on the solver). LPs, splits: linear programmes solved, splits in the certificate. Right of
+the bar: per cent dearer than the plan, then HiGHS's time; ~ given what column generation finds, not
+all fillings; ! stopped by the clock."""
 
 
 def head() -> Iterator[str]:
@@ -176,7 +176,7 @@ def _plans(planned: list[Row]) -> Iterator[str]:
     for name, work in (
         ("columns", [plan.columns for plan in plans]),
         ("LPs", [plan.lp_solves for plan in plans]),
-        ("nodes", [plan.nodes for plan in plans]),
+        ("splits", [plan.nodes for plan in plans]),
     ):
         yield _fact(f"work: {name}", spread(work, "", 0))
     for number, grade in enumerate(GRADES, 1):

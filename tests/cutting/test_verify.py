@@ -191,7 +191,7 @@ def searched(bound: int, limit: int | None = None) -> Proof:
     return Proof(task=task, objective=max(18, bound), certificate=certificate)
 
 
-def test_integer_search_by_hand() -> None:
+def test_splits_found_by_hand() -> None:
     assert verify(searched(18)).holds  # 17.5 rounded up, by the vector alone
     assert not verify(searched(19)).holds
     assert verify(searched(20, limit=0)).holds  # without 150s: 4 boards, 15 carry only 30 of 35

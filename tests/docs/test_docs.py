@@ -7,10 +7,13 @@ import types
 from pathlib import Path
 
 import pytest
+from attrs import asdict
 
 import drylay
 from drylay.cli.codes import MEANINGS
 from drylay.cli.parser import parser
+from drylay.cutting.closing import aim
+from drylay.cutting.model import WorkLimits
 from drylay.materials.model import RULES
 from drylay.papers.tables import CUTS, LABELS, ORDER
 from drylay.planner.folder import LEFT_OUT, MAKERS
@@ -87,6 +90,32 @@ def test_every_paper_and_column_stands_on_the_python_page() -> None:
 def test_the_table_of_rules_is_the_rules() -> None:
     rows = re.findall(r"^\| `(\w+)` \| (.+?) \| (.+?) \|$", page("docs/plugins.md"), re.MULTILINE)
     assert {name: (unit, says) for name, unit, says in rows} == RULES
+
+
+def test_the_table_of_work_limits_is_the_limits() -> None:
+    rows = re.findall(r"^\| `(\w+)` \| (\d+) \| .+ \|$", page("docs/cutting.md"), re.MULTILINE)
+    assert {name: int(most) for name, most in rows} == asdict(WorkLimits())
+
+
+def test_the_limits_of_quick_mode_are_told() -> None:
+    quick = aim("quick", WorkLimits())
+    row = r"^\| `(\w+)` .*?(\d+)[^|\d]* in quick mode \|$"
+    rows = re.findall(row, page("docs/cutting.md"), re.MULTILINE)
+    told = {name: int(most) for name, most in rows}
+    assert told == {name: most for name, most in asdict(quick).items() if name != "gap"}
+    assert quick.gap == 0.001  # "a thousandth"
+
+
+def test_every_room_and_every_file_of_cutting_stands_on_the_developers_page() -> None:
+    tables = page("DEVELOPERS.md").split("## The house")[1].split("## What is held")[0]
+    first = re.findall(r"^\| (`.+?`) \|", tables, re.MULTILINE)
+    told = [name for cell in first for name in re.findall(r"`(\w+)`", cell)]
+    house = ROOT / "src" / "drylay"
+    rooms = {
+        path.stem for path in house.iterdir() if path.stem[0] != "_" and path.suffix != ".typed"
+    }
+    files = {path.stem for path in (house / "cutting").glob("[!_]*.py")}
+    assert sorted(told) == sorted([*rooms, *files])
 
 
 def test_every_command_and_exit_code_is_documented() -> None:

@@ -116,9 +116,16 @@ def test_a_size_is_never_broken_over_two_lines() -> None:
 
 
 def test_a_jointed_rim_is_marked_piece_by_piece() -> None:
-    """J15 at 5563.5 from the rim's end, the joint at 5365.5: 198 on the second piece."""
-    text = flat(summary(example("long-terrace")))
-    assert "On RA.2 alone, from its own left end: J15 198, J16 594," in text
+    """J15 at 5563.5 from the rim's end, the joint at 5365.5: 198 on the second piece.
+
+    9544 of timber comes cheapest as 5.4 m and 4.2 m, 5390 and 4190 without their ends, hence
+    5365.5 and 4178.5 (J12 at 4376: 197.5); which rim begins with the long piece is all one.
+    """
+    plan = example("long-terrace")
+    text = flat(summary(plan))
+    long, short = sorted(plan.frame.rims, key=lambda rim: -rim.pieces[0].length_mm)
+    assert f"On {long.mark}.2 alone, from its own left end: J15 198, J16 594," in text
+    assert f"On {short.mark}.2 alone, from its own left end: J12 197.5, J13 593.5," in text
 
 
 def test_the_first_line_is_unqualified_where_nobody_overrode() -> None:

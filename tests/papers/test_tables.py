@@ -110,10 +110,14 @@ def test_a_noggin_is_measured_from_the_rim_where_a_fascia_lies_before_it() -> No
 
 
 def test_a_splice_is_labelled_from_the_end_of_its_rim() -> None:
+    """9544 in pieces of 5365.5 and 4178.5; which rim begins with the long piece is all one."""
     plan = example("long-terrace")
     where = {row["mark"]: row["where"] for row in rows_of(plan, "labels.csv")}
-    assert where["S1"] == "behind RA, centre 5365.5 mm from its left end"
-    assert where["RA.2"] == "RA, from its left end 5365.5 mm"
+    long, short = sorted(plan.frame.rims, key=lambda rim: -rim.pieces[0].length_mm)
+    splices = {splice.rim: splice.mark for splice in plan.frame.splices}
+    for rim, at in ((long, "5365.5"), (short, "4178.5")):
+        assert where[splices[rim.mark]] == f"behind {rim.mark}, centre {at} mm from its left end"
+        assert where[f"{rim.mark}.2"] == f"{rim.mark}, from its left end {at} mm"
 
 
 @pytest.mark.parametrize("plan", WHOLE, ids=lambda plan: plan.title)

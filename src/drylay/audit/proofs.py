@@ -25,8 +25,8 @@ from drylay.findings import Severity
 from drylay.plan.model import Plan
 
 PROOF = conventions("Buying: objective, bound, proof")
-GRADES = ("one worth vector", "worth vectors and integer search", "resting on the solver")
-BY_SUMS, BY_SEARCH, BY_SOLVER = GRADES
+GRADES = ("one worth vector", "worth vectors and splits", "resting on the solver")
+BY_SUMS, BY_SPLITS, BY_SOLVER = GRADES
 
 
 def digits_of(purchase: Purchase) -> int:
@@ -111,10 +111,10 @@ def bound_holds(proof: ProofShape) -> tuple[str, int]:
     proven = max((proven_by_sums(buys, rest, i) for i, rest in enumerate(least)), default=0)
     if proven >= bound:
         return BY_SUMS, proven
-    if proof.certificate.grade != BY_SEARCH:
+    if proof.certificate.grade != BY_SPLITS:
         return "", proven
     by_splits = splits_hold(proof, demands)
-    return (BY_SEARCH if by_splits or none_is_cheaper(buys, least, bound) else ""), proven
+    return (BY_SPLITS if by_splits or none_is_cheaper(buys, least, bound) else ""), proven
 
 
 def splits_hold(proof: ProofShape, demands: tuple[Demand, ...]) -> bool:
@@ -202,8 +202,8 @@ def grades_are_honest(plan: Plan) -> Iterator[Flaw]:
         vectors = len(certificate.vectors)
         if certificate.grade == BY_SUMS:
             yield from same_count(subject, "one worth vector is claimed", vectors, 1, PROOF)
-            yield from same_count(subject, "nodes of no search", certificate.nodes, 0, PROOF)
-        if certificate.grade == BY_SEARCH and not vectors:
+            yield from same_count(subject, "nodes without splits", certificate.nodes, 0, PROOF)
+        if certificate.grade == BY_SPLITS and not vectors:
             yield from same_count(subject, "worth vectors are claimed", vectors, 1, PROOF)
         if certificate.splits:
             splits = len(certificate.splits)

@@ -57,19 +57,21 @@ def ensure(holds: bool, otherwise: str) -> None:
 def most_worth_on_a_board(space: int, kerf: int, worth_of: dict[int, int]) -> int:
     """Return the most worth that pieces sawn from `space` (the usable length) can have.
 
-    Each piece takes its length and one kerf; the last kerf may fall off the end.
+    Each piece takes its length and one kerf; the last kerf may fall off the end. Of as many pieces
+    as the densest takes units, some take a multiple of that, and it could be had in their place.
     """
+    takes = {size + kerf: worth for size, worth in worth_of.items() if worth and size <= space}
+    densest = max(takes, key=lambda take: Fraction(takes[take], take), default=1)
+    sure = max(0, (space + kerf) // densest - max(takes, default=0))  # so many of it
+    space -= sure * densest
     best = {0: 0}  # length used so far -> most worth that uses just that
-    for length, worth in worth_of.items():
-        take = length + kerf
-        if worth == 0 or take > space + kerf:
-            continue
+    for take, worth in takes.items():
         for used in sorted(best):
             at, total = used + take, best[used] + worth
             while at <= space + kerf and total > best.get(at, -1):
                 best[at] = total
                 at, total = at + take, total + worth
-    return max(best.values())
+    return sure * takes.get(densest, 0) + max(best.values())
 
 
 def pieces_of_a_line(line: Record, longest: int) -> dict[tuple[int, int], int]:
@@ -187,7 +189,7 @@ def worths_carried(task: Record, vector: Record, joints: int) -> list[Number]:
     """Return [factors ..., least] by a set of worths, in money: each stock, then further joints.
 
     The counts, each times its factor, come to `least` or more. Boards that cost nothing are all
-    taken beforehand: their factor is 0.
+    taken beforehand, or as many as carry it: their factor is 0.
     """
     worth_of = dict(zip(vector["lengths"], vector["worths"], strict=True))
     joint, scale, factors = task["joint_price"], vector["scale"], []
@@ -196,7 +198,7 @@ def worths_carried(task: Record, vector: Record, joints: int) -> list[Number]:
         space = one["length"] - 2 * one["trim"]
         most = Fraction(most_worth_on_a_board(space, task["kerf"], worth_of), scale)
         if one["price"] == 0 and most:
-            least -= most * (max(0, least) if one["limit"] is None else one["limit"])
+            least -= most * (-(-max(0, least) // most) if one["limit"] is None else one["limit"])
         factors.append(most if one["price"] else 0)
     return [*factors, joint, least]
 
@@ -367,8 +369,7 @@ def told(order: Record, money: Callable[[int], str], metre: int) -> tuple[bool, 
         lines.append(f"  {joints:>4} x joint at {money(price)}: {money(joints * price)}")
     lines.append(f"  cost in all                {money(cost)}")
     lines.append(f"  none can cost less than    {money(bound)}")
-    lines.append(f"  could save at most         {money(cost - bound)}")
-    return holds, lines
+    return holds, [*lines, f"  could save at most         {money(cost - bound)}"]
 
 
 def whole_only(text: str) -> int:

@@ -44,7 +44,13 @@ class Aim:
 def aim(mode: str, limits: WorkLimits) -> Aim:
     """Return how far to go in a mode."""
     if mode == "quick":
-        return Aim(gap=0.001, bound_cuts=6, splits=30, tries=2, leans=1)
+        return Aim(
+            gap=0.001,
+            bound_cuts=min(6, limits.bound_cuts),
+            splits=min(30, limits.splits),
+            tries=min(2, limits.tries),
+            leans=1,
+        )
     return Aim(
         gap=0.0,
         bound_cuts=limits.bound_cuts,
@@ -91,7 +97,7 @@ class _Closing:
                 break
             if counts.boards not in tried:
                 tried.add(counts.boards)
-                self._make(counts)
+                self._make(counts, in_parts=self.aim.leans > 1 and len(tried) == 1)
                 if len(tried) == 1 and not self.done and self.aim.leans > 1:
                     self._search_for_one()
             for board, count in enumerate(counts.boards):
@@ -134,11 +140,13 @@ class _Closing:
         if found is not None:
             self.state = evolve(self.state, draft=min(draft, found, key=lambda one: one.rank))
 
-    def _make(self, counts: Counts) -> None:
+    def _make(self, counts: Counts, *, in_parts: bool) -> None:
         """Better the plan by one within the counts, as cheap as they, or dearer."""
         draft, leans = self.state.draft, self.aim.leans
         caps = [float(count) for count in counts.boards]
-        found = make_plan(self.master, Within(caps=caps, most=counts.cost), leans)
+        found = make_plan(
+            self.master, Within(caps=caps, most=counts.cost), leans, in_parts=in_parts
+        )
         if found is None and draft.objective - self.step > counts.cost:
             found = make_plan(self.master, Within(caps=caps, most=draft.objective - self.step))
         if found is not None:

@@ -24,6 +24,7 @@ from drylay.cutting.model import (
     WorkLimits,
 )
 from drylay.cutting.none import is_proven, why_none
+from drylay.cutting.polish import polished
 from drylay.cutting.ready import make_ready
 from drylay.cutting.rounding import Draft, make_draft
 from drylay.cutting.solver import INF
@@ -52,8 +53,8 @@ def solve(
 ) -> CutPlan:
     """Return the cheapest plan found for a task, with a bound no plan can go below.
 
-    `mode` "quick" leaves out the search over board counts: the plan is as good or nearly,
-    the gap may be wider.
+    `mode` "quick" stops at a gap of a thousandth, or after a few bound cuts: the plan is as
+    good or nearly, the gap may be wider.
 
     Raises:
         CutTaskError: the task makes no sense.
@@ -105,7 +106,7 @@ def _some_plan(master: Master) -> Draft | None:
 
 
 def _plan(master: Master, mode: str, state: State) -> CutPlan:
-    draft, task = state.draft, master.ready.task
+    draft, task = polished(master.ready, state.draft), master.ready.task
     certificate = _certificate(master, state.worths, min(state.bound, draft.objective))
     proof = Proof(task=task, objective=draft.objective, certificate=certificate)
     return CutPlan(

@@ -87,12 +87,15 @@ class _Depth:
             worth, size = self.worths[piece], self.sizes[piece]
             if (total - self.top) * size + space * worth <= 0:
                 return
-            for count in range(min(space // size, self.most[piece]), 0, -1):
+            most = min(space // size, self.most[piece])
+            least = space + 1 if piece == last else self.least[piece + 1]
+            if space - most * size < least:  # then nothing else fits, and fewer are worth less
+                more = total + most * worth
+                if more > self.top:
+                    self.top, self.chosen = more, (*chosen, (piece, most))
+                most = (space - least) // size
+            for count in range(most, 0, -1):
                 more, left = total + count * worth, space - count * size
-                if piece == last or left < self.least[piece + 1]:
-                    if more > self.top:
-                        self.top, self.chosen = more, (*chosen, (piece, count))
-                    continue
                 following = self.sizes[piece + 1]
                 if (more - self.top) * following + left * self.worths[piece + 1] <= 0:
                     break

@@ -36,9 +36,10 @@ def thin_forms(factors: Sequence[Sequence[int]], corner: Corner) -> list[list[in
 
 
 def _measured(row: Sequence[int], spare: Fraction) -> list[int]:
-    """Return each factor of a row in parts of what it has to spare."""
+    """Return each factor of a row in parts of what it has to spare, a part at least if any."""
     spare = max(spare, Fraction(max(map(abs, row)), THIN))
-    return [int(FINE * factor / spare) for factor in row]
+    # a step of a count that is no part of any row would be told from no step at all
+    return [int(FINE * n / spare) or (n > 0) - (n < 0) for n in row]
 
 
 class _Basis:

@@ -1,12 +1,15 @@
 """Lanes: the lines of a set that the engine may treat alike, and the pieces they may hold."""
 
 from collections.abc import Iterator
+from itertools import product
 from math import gcd
 
 from attrs import frozen
 
 from drylay.cutting.model import Line, Task
 from drylay.cutting.verify import legal_pieces
+
+EACH = -1  # parted so that every line is in a lane of its own
 
 
 @frozen(kw_only=True)
@@ -49,8 +52,14 @@ class Lane:
 Near = dict[tuple[int, int], int]  # lanes beside one another, the smaller first: bays apart
 
 
-def lanes_of(task: Task, index: int, longest: int, lengths: dict[int, int]) -> list[Lane]:
-    """Return the lanes of one set of a task; `lengths` tells each length's place."""
+def lanes_of(
+    task: Task, index: int, longest: int, lengths: dict[int, int], parted: int = 0
+) -> list[Lane]:
+    """Return the lanes of one set of a task; `lengths` tells each length's place.
+
+    Where it is `parted`, the lines from that place on, and the one before them, are apart; at
+    `EACH` all lines are.
+    """
     line = task.lines[index]
     if line.count == 0:
         return []
@@ -66,20 +75,25 @@ def lanes_of(task: Task, index: int, longest: int, lengths: dict[int, int]) -> l
             nodes=nodes,
             arcs=arcs,
         )
-        for places in _places(task, index)
+        for places in _places(task, index, parted)
     ]
 
 
-def _places(task: Task, index: int) -> list[tuple[int, ...]]:
+def _places(task: Task, index: int, parted: int) -> list[tuple[int, ...]]:
     """Return which lines of a set go together, those with the same neighbours."""
     line = task.lines[index]
-    alone = set()
+    if parted == EACH:
+        return [(k,) for k in range(line.count)]
+    alone = {parted - 1} if parted else set()
     if any(bays_apart(task, pair.one, pair.other) for pair in task.beside if pair.other == index):
         alone.add(0)
     if any(bays_apart(task, pair.one, pair.other) for pair in task.beside if pair.one == index):
         alone.add(line.count - 1)
     steps = 1 if line.stagger == 0 else 2
-    groups = [tuple(k for k in range(p, line.count, steps) if k not in alone) for p in range(steps)]
+    groups = [
+        tuple(k for k in range(line.count) if k not in alone and (k % steps, k < parted) == which)
+        for which in product(range(steps), (True, False))
+    ]
     return sorted([*(group for group in groups if group), *((k,) for k in alone)])
 
 

@@ -11,6 +11,7 @@ from attrs import frozen
 from drylay.cutting.master import Master, Prices
 
 EDGE = 1e-6
+WAYS = 3  # on from a linear optimum
 
 
 @frozen(kw_only=True)
@@ -22,33 +23,51 @@ class Path:
     lines: float
 
 
+Laid = list[tuple[Path, int]]  # paths, and how many lines of each
+
+
 def lay(master: Master, barred: frozenset[int], most: float) -> list[int] | None:
     """Return how often each arc is laid by whole lines, in a plan for `most` at most.
 
-    None if the dive leads nowhere. The arcs are left held at what is returned, or free.
+    Where what was laid last makes it dearer, something else is laid instead, a few times. None
+    if the dive leads nowhere. The arcs are left held at what is returned, or free.
     """
     held, left = [0] * len(master.arcs), [lane.count for lane in master.ready.lanes]
+    others: list[tuple[list[int], list[int], Laid]] = []
+    retries = master.limits.retries
     while True:
         master.hold_arcs(barred, held, fast=not any(left))
         prices = master.solve()
-        if prices is None or prices.unmet > EDGE or prices.objective > most + 0.5:
-            master.hold_arcs(frozenset(), None)
-            return None
-        if not any(left):
-            return held
-        for path, lines in _picked(paths(master, prices, held)):
-            left[path.lane] -= lines
-            for arc in path.arcs:
-                held[arc] += lines
+        if prices is not None and prices.unmet <= EDGE and prices.objective <= most + 0.5:
+            if not any(left):
+                return held
+            ways = _ways_on(paths(master, prices, held))
+            others += [(held, left, way) for way in reversed(ways)]
+        elif retries == 0 or not others:
+            break
+        else:
+            retries -= 1
+        held, left, way = others.pop()
+        held, left = _laid(held, left, way)
+    master.hold_arcs(frozenset())
+    return None
 
 
-def _picked(found: Sequence[Path]) -> list[tuple[Path, int]]:
-    """Return the paths to lay: whole parts of the optimum, else the largest part of one."""
+def _laid(held: list[int], left: list[int], way: Laid) -> tuple[list[int], list[int]]:
+    held, left = list(held), list(left)
+    for path, lines in way:
+        left[path.lane] -= lines
+        for arc in path.arcs:
+            held[arc] += lines
+    return held, left
+
+
+def _ways_on(found: Sequence[Path]) -> list[Laid]:
+    """Return what may be laid next, the likeliest first: whole parts, else parts of one line."""
     whole = [(path, floor(path.lines + EDGE)) for path in found if path.lines > 1 - EDGE]
-    if whole:
-        return whole
-    best = max(found, key=lambda path: (round(path.lines, 6), [-arc for arc in path.arcs]))
-    return [(best, 1)]
+    parts = sorted(found, key=lambda path: (round(-path.lines, 6), path.arcs))
+    ways: list[Laid] = [whole] if whole else []
+    return [*ways, *([(path, 1)] for path in parts)][:WAYS]
 
 
 def paths(master: Master, prices: Prices, held: Sequence[int]) -> list[Path]:

@@ -5,13 +5,16 @@ from collections.abc import Sequence
 from attrs import frozen
 
 from drylay.cutting.dive import dive
+from drylay.cutting.lanes import EACH
 from drylay.cutting.laying import lay
 from drylay.cutting.master import Master
 from drylay.cutting.order import ordered
+from drylay.cutting.parting import parted, places_to_part
 from drylay.cutting.rounding import Draft, choice_within, lines_of, make_draft, whole_plan
 from drylay.cutting.sides import settle_sides
 from drylay.cutting.solver import INF
 
+WIDE = 1200  # columns: a search over more takes very long for what it finds
 SMALL = 2000  # columns: a search over fewer may take more nodes for the same work
 
 
@@ -28,27 +31,67 @@ def uncapped(master: Master) -> list[float]:
     return [INF if b.limit is None else float(b.limit) for b in master.ready.boards]
 
 
-def make_plan(master: Master, within: Within, leans: int = 1) -> Draft | None:
+def make_plan(
+    master: Master, within: Within, leans: int = 1, *, in_parts: bool = False
+) -> Draft | None:
     """Return a plan near the linear optimum, None if none was found.
 
-    Up to `leans` times, with the programme leaning to other lines each time.
+    Lines are laid freely first; for sets of lines whose lines then have no order, it is settled
+    which stations the lanes joint on. Up to `leans` times, the programme leaning to other lines
+    and boards each time. At last a set of lines may joint otherwise `in_parts`.
     """
-    nothing = frozenset[int]()
-    draft = _laid_out(master, within, nothing, 0)
-    if draft is not None:
+    draft, barred, sets = _on_sides(master, within)
+    for lean in range(1, leans):
+        if draft is None and barred is not None:
+            draft, _ = _laid_out(master, within, barred, lean)
+    if draft is None and in_parts:
+        draft = _in_parts(master, within, sets)
+    if draft is not None or leans < 2:
         return draft
+    return search_plan(master, within, -INF)
+
+
+def _on_sides(
+    master: Master, within: Within
+) -> tuple[Draft | None, frozenset[int] | None, set[int]]:
+    """Return a plan if there is one, the arcs barred for it, the sets of lines in the way."""
+    sets: set[int] = set()
+    barred: frozenset[int] | None = frozenset()
+    while barred is not None:
+        draft, without = _laid_out(master, within, barred, 0)
+        if draft is not None or without <= sets:
+            return draft, barred, sets | without
+        sets |= without
+        barred = _settled(master, within, sets)
+    return None, None, sets
+
+
+def _in_parts(master: Master, within: Within, sets: set[int]) -> Draft | None:
+    """Return a plan in which a set of lines joints otherwise from some place on."""
     master.cap_boards(within.caps)
-    sides = settle_sides(master, within.most) if master.staggered else None
-    settled = nothing if sides is None else sides.barred
-    for lean in range(leans):
-        for barred in (settled, nothing):
-            if barred or lean:
-                draft = _laid_out(master, within, barred, lean)
+    prices = master.solve()
+    if prices is None or len(master.arcs) > WIDE:
+        return None
+    for index in sorted(sets):
+        for place in places_to_part(master, prices, index):
+            other = parted(master, index, place)
+            if place == EACH:  # windows alone keep lines apart that are alone in their lanes
+                draft, _ = _laid_out(other, within, frozenset(), 0)
+            else:
+                draft, _, _ = _on_sides(other, within)
+            master.lp_solves += other.lp_solves
+            master.add(other.fillings)
             if draft is not None:
                 return draft
-    if leans < 2 or (master.staggered and sides is None):
-        return None
-    return _searched(master, settled, within, -INF)
+    return None
+
+
+def _settled(master: Master, within: Within, sets: set[int]) -> frozenset[int] | None:
+    if not master.staggered:
+        return frozenset()
+    master.cap_boards(within.caps)
+    sides = settle_sides(master, within.most, sets)
+    return None if sides is None else sides.barred
 
 
 def search_plan(master: Master, within: Within, enough: float) -> Draft | None:
@@ -56,11 +99,8 @@ def search_plan(master: Master, within: Within, enough: float) -> Draft | None:
 
     At a cost of `enough` it may stop.
     """
-    if not master.staggered:
-        return _searched(master, frozenset(), within, enough)
-    master.cap_boards(within.caps)
-    sides = settle_sides(master, within.most)
-    return None if sides is None else _searched(master, sides.barred, within, enough)
+    barred = _settled(master, within, set(range(len(master.ready.task.lines))))
+    return None if barred is None else _searched(master, barred, within, enough)
 
 
 def _searched(
@@ -77,30 +117,35 @@ def _searched(
     if prices is None:
         return None
     choice = choice_within(master, prices, barred, within.most)
+    if len(choice.arcs) + len(choice.fillings) > WIDE:
+        return None
     nodes = master.limits.nodes
     return whole_plan(master, choice, within.caps, free_sides=False, nodes=nodes, enough=enough)
 
 
-def _laid_out(master: Master, within: Within, barred: frozenset[int], lean: int) -> Draft | None:
+def _laid_out(
+    master: Master, within: Within, barred: frozenset[int], lean: int
+) -> tuple[Draft | None, set[int]]:
+    """Return a plan if one was found, and the sets of lines that were in the way."""
     master.cap_boards(within.caps)
     master.lean(lean)
     try:
         return _dived(master, within, barred)
     finally:
-        master.lean(0)
+        master.lean(None)
         master.hold_arcs(frozenset())
 
 
-def _dived(master: Master, within: Within, barred: frozenset[int]) -> Draft | None:
+def _dived(master: Master, within: Within, barred: frozenset[int]) -> tuple[Draft | None, set[int]]:
     if not master.ready.lanes:
-        return _with_boards(master, within, None, [])
+        return _with_boards(master, within, None, []), set()
     held = lay(master, barred, within.most)
     if held is None:
-        return None
+        return None, set(range(len(master.ready.task.lines)))
     flows = dict(enumerate(held))
     lines = [lines_of(master, n, flows) for n in range(len(master.ready.lanes))]
-    found = ordered(master.ready, lines)
-    return None if found is None else _with_boards(master, within, held, found)
+    found, without = ordered(master.ready, lines)
+    return (None if without else _with_boards(master, within, held, found)), without
 
 
 def _with_boards(

@@ -54,7 +54,7 @@ class Master:
             (lane, arc) for lane in range(len(ready.lanes)) for arc in ready.lanes[lane].arcs
         ]
         self.starts = _lane_starts(ready)
-        self.pairs = list(groups_beside(ready.task, ready.lanes))
+        self.pairs = list(groups_beside(ready.task, ready.lanes, ready.each))
         self.jointed = _jointed(self.arcs)
         self.clashes = _clashes(ready, self.jointed)
         self.penalty = 20.0 * (max((b.price for b in ready.boards), default=0) + 1)
@@ -62,7 +62,7 @@ class Master:
         self.fixed = [*self._arc_columns(), *self._elastic_columns()]
         self.fillings: list[Filling] = []
         self.known: set[Filling] = set()
-        self.lp_solves, self.sunk = 0, False
+        self.lp_solves, self.sunk, self.trifle = 0, False, 0.0
         self.model: Any = open_model(*self.rows)
         add_columns(self.model, self.fixed)
         self.add([*_first_fillings(ready), *_by_turns(ready)])
@@ -121,34 +121,27 @@ class Master:
             add_columns(self.model, [self.filling_column(filling) for filling in new])
         return len(new)
 
-    def add_windows(self, windows: Sequence[WindowPrice]) -> int:
-        """Add window rows; return how many there were."""
-        for window in windows:
+    def add_windows(self, found: Sequence[tuple[int, WindowPrice]]) -> int:
+        """Add window rows, each with the number of its pair; return how many there were."""
+        for pair, window in found:
+            one, other, _ = self.pairs[pair]
+            together = window.line == window.beside and one.count + other.count > 2
             columns: list[int] = []
             weights: list[float] = []
-            for group, first, width in self._stretches(window):
+            for group, first, width in (
+                (one, window.first, window.width),
+                (other, window.beside_first, window.beside_width),
+            ):
                 for number in group.lanes:
-                    lane = self.ready.lanes[number]
-                    weight = float(lane.weight) if window.line == window.beside else 1.0
+                    weight = float(self.ready.lanes[number].weight) if together else 1.0
                     for station in range(first, first + width):
                         here = self.jointed.get((number, station), ())
                         columns += here
                         weights += [weight] * len(here)
-            most = float(_window_most(self.ready.task, window))
+            most = float(_window_most(self.ready.task, window)) if together else 1.0
             self.model.addRow(0.0, most, len(columns), columns, weights)
-        self.windows += windows
-        return len(windows)
-
-    def _stretches(self, window: WindowPrice) -> list[tuple[Group, int, int]]:
-        one, other = next(
-            (one, other)
-            for one, other, _ in self.pairs
-            if (one.line, other.line) == (window.line, window.beside)
-        )
-        return [
-            (one, window.first, window.width),
-            (other, window.beside_first, window.beside_width),
-        ]
+        self.windows += [window for _, window in found]
+        return len(found)
 
     def shares(self, prices: Prices) -> list[list[float]]:
         """Return, lane by lane, what share of its lines joint at each station."""
@@ -159,15 +152,18 @@ class Master:
                 shares[number][arc.station] += value / lanes[number].count
         return shares
 
-    def too_full(self, prices: Prices) -> list[WindowPrice]:
-        """Return the windows with more joints in the optimum than neighbours leave room for."""
+    def too_full(self, prices: Prices) -> list[tuple[int, WindowPrice]]:
+        """Return the windows with more joints in the optimum than neighbours leave room for.
+
+        Each with the number of its pair of groups.
+        """
         if not self.pairs:
             return []
         shares, task = self.shares(prices), self.ready.task
-        found: list[WindowPrice] = []
-        for pair in self.pairs:
+        found: list[tuple[int, WindowPrice]] = []
+        for number, pair in enumerate(self.pairs):
             both = (self._together(group, shares) for group in pair[:2])
-            found += too_full(task, pair, *both)
+            found += [(number, window) for window in too_full(task, pair, *both)]
         return found
 
     def _together(self, group: Group, shares: list[list[float]]) -> list[float]:
@@ -271,23 +267,30 @@ class Master:
             self.model.changeColCost(column, self._board_cost(board))
 
     def _board_cost(self, board: int) -> float:
-        return 0.0 if self.sunk else float(self.ready.boards[board].price)
+        return self.trifle + (0.0 if self.sunk else float(self.ready.boards[board].price))
 
     def cap_boards(self, counts: Sequence[float]) -> None:
         """Let no more than so many boards of each stock be bought."""
         for board, count in enumerate(counts):
             self.model.changeRowBounds(self.board_row + board, 0.0, count)
 
-    def lean(self, lean: int) -> None:
-        """Let arcs and fillings cost a trifle more, otherwise for each lean; at 0 what they do."""
+    def lean(self, lean: int | None) -> None:
+        """Let joints and boards cost a trifle more than they do, so that ties go to fewer.
+
+        And all arcs and fillings another trifle, otherwise for each lean but 0. None: as they are.
+        """
         ready, first = self.ready, len(self.fixed)
         many = 1 + sum(ready.wanted) + sum(lane.count * lane.nodes for lane in ready.lanes)
-        columns = [*range(len(self.arcs)), *range(first, first + len(self.fillings))]
-        costs = [self.fixed[c][0] for c in range(len(self.arcs))]
+        self.trifle = 0.0 if lean is None else 0.1 / many
+        costs = [
+            cost[0] + self.trifle * (arc.station >= 0)
+            for cost, (_, arc) in zip(self.fixed, self.arcs, strict=False)
+        ]
         costs += [self._board_cost(board) for board, _ in self.fillings]
+        columns = [*range(len(self.arcs)), *range(first, first + len(self.fillings))]
         for column, cost in zip(columns, costs, strict=True):
-            share = (column * lean * 0.6180339887498949) % 1.0
-            self.model.changeColCost(column, cost + 0.4 * share / many)
+            share = (column * (lean or 0) * 0.6180339887498949) % 1.0
+            self.model.changeColCost(column, cost + 0.3 * share / many)
 
     def hold_arcs(
         self, barred: AbstractSet[int], held: Sequence[int] | None = None, *, fast: bool = False
@@ -357,13 +360,15 @@ def _jointed(arcs: Sequence[tuple[int, Arc]]) -> dict[tuple[int, int], list[int]
 
 
 def _clashes(ready: Ready, jointed: Mapping[Place, object]) -> dict[Place, tuple[Place, ...]]:
-    """Return, for each place that may be jointed on, those of lanes beside that are too near."""
+    """Return, for each place that may be jointed on, those of its set too near beside it."""
     found: dict[Place, list[Place]] = {place: [] for place in jointed}
     for (one, other), bays in ready.near.items():
-        ahead = ready.lanes[one].first_station - ready.lanes[other].first_station
+        # lines of unlike sets are alone in their lanes: windows alone keep them apart
+        if ready.lanes[one].line != ready.lanes[other].line:
+            continue
         for lane, station in jointed:
             if lane == one:
-                for number in range(station + ahead - bays + 1, station + ahead + bays):
+                for number in range(station - bays + 1, station + bays):
                     if (other, number) in found:
                         found[one, station].append((other, number))
                         found[other, number].append((one, station))

@@ -10,7 +10,7 @@ from decimal import Decimal
 from attrs import field, frozen
 
 #: Certificate grades, from the easiest to check to the hardest.
-GRADES = ("one worth vector", "worth vectors and integer search", "resting on the solver")
+GRADES = ("one worth vector", "worth vectors and splits", "resting on the solver")
 
 
 @frozen(kw_only=True)
@@ -71,8 +71,8 @@ class Beside:
 class Task:
     """What to cut and from what: fixed pieces, lines to be jointed, stock, kerf.
 
-    The objective is purchase + `joint_price` x joints, in money; ties go to fewer boards,
-    then fewer different cuts, then fewer joints.
+    The objective is purchase + `joint_price` x joints, in money; of equals one with fewer
+    boards is looked for, then fewer different cuts, then fewer joints.
     """
 
     stock: tuple[Stock, ...]
@@ -166,10 +166,9 @@ class Split:
 
 @frozen(kw_only=True)
 class Certificate:
-    """Why no cheaper plan exists than `bound` (money): grade, worth vectors, search size.
+    """Why no cheaper plan exists than `bound` (money): grade, worth vectors, splits.
 
-    The search is over board counts; `splits` show that none is left that costs less, and `nodes`
-    is how many splits there are.
+    `splits` show that no board counts are left that cost less; `nodes` is how many there are.
     """
 
     grade: str
@@ -254,7 +253,7 @@ class WorkLimits:
     depth-first search for a pattern before a table is used instead, `fillings` of one board
     listed for the whole-number search, `tries` at making a plan within whole board counts,
     each with up to `leans` to unlike lines, `sides` of linear programmes solved to settle
-    which stations lanes joint on.
+    which stations lanes joint on, `retries` in laying the lines of one plan.
     """
 
     rounds: int = 400
@@ -266,6 +265,7 @@ class WorkLimits:
     fillings: int = 1000
     tries: int = 4
     sides: int = 60
+    retries: int = 6
     leans: int = 3
 
 

@@ -9,22 +9,23 @@ Way = tuple[int, ...]  # the joint stations of a line
 NODES = 5000  # of the search for an order
 
 
-def ordered(ready: Ready, lines: list[list[Way]]) -> list[list[Way]] | None:
+def ordered(ready: Ready, lines: list[list[Way]]) -> tuple[list[list[Way]], set[int]]:
     """Return the lines of each lane in an order that keeps neighbours' joints apart.
 
-    None if there is no such order, or none was found.
+    And the sets of lines for which there is no such order, or none was found.
     """
     found: list[list[Way]] = [[] for _ in lines]
     rows: list[list[Way]] = []
+    without: set[int] = set()
     for index, line in enumerate(ready.task.lines):
         owners = _owners(ready, index)
         row = _Search(owners, lines, line.stagger).order()
         if row is None:
-            return None
-        rows.append(row)
-        for lane, way in zip(owners, row, strict=True):
+            without.add(index)
+        rows.append(row or [])
+        for lane, way in zip(owners, row or [], strict=False):
             found[lane].append(way)
-    return found if _sets_apart(ready, rows) else None
+    return found, without or _too_near(ready, rows)
 
 
 def _owners(ready: Ready, index: int) -> list[int]:
@@ -38,16 +39,17 @@ def _owners(ready: Ready, index: int) -> list[int]:
     return [owner[place] for place in range(ready.task.lines[index].count)]
 
 
-def _sets_apart(ready: Ready, rows: list[list[Way]]) -> bool:
-    lines = ready.task.lines
+def _too_near(ready: Ready, rows: list[list[Way]]) -> set[int]:
+    """Return the sets whose last or first line joints too near the one beside it."""
+    lines, near = ready.task.lines, set[int]()
     for pair in ready.task.beside:
         if rows[pair.one] and rows[pair.other]:
             ahead = lines[pair.one].first_station - lines[pair.other].first_station
             shifted = tuple(station + ahead for station in rows[pair.one][-1])
             bays = bays_apart(ready.task, pair.one, pair.other)
             if not _apart(shifted, rows[pair.other][0], bays):
-                return False
-    return True
+                near |= {pair.one, pair.other}
+    return near
 
 
 def _apart(one: Way, other: Way, bays: int) -> bool:

@@ -1,16 +1,20 @@
 """A cutting task made ready for the engine: distinct lengths, spaces, the pieces of lines."""
 
 from collections import Counter
+from collections.abc import Mapping
 from itertools import pairwise
 from math import gcd
+from types import MappingProxyType
 
 from attrs import frozen
 
 from drylay.cutting.errors import CutTaskError, NoPlan, Shortfall
-from drylay.cutting.lanes import Lane, Near, lanes_near, lanes_of, useful_pieces
+from drylay.cutting.lanes import EACH, Lane, Near, lanes_near, lanes_of, useful_pieces
 from drylay.cutting.model import Stock, Task
 from drylay.cutting.verify import fewest_joints, room
 from drylay.errors import Fault
+
+NOTHING: Mapping[int, int] = MappingProxyType({})
 
 
 @frozen(kw_only=True)
@@ -40,10 +44,11 @@ class Ready:
     lanes: tuple[Lane, ...]
     near: Near
     fewest_joints: int
+    each: frozenset[int] = frozenset()  # sets in which every line has been parted from the others
 
 
-def make_ready(task: Task) -> Ready:
-    """Return a task made ready.
+def make_ready(task: Task, parted: Mapping[int, int] = NOTHING) -> Ready:
+    """Return a task made ready; `parted` tells of sets whose lines are apart from a place on.
 
     Raises:
         CutTaskError: the task makes no sense; every reason is listed.
@@ -59,7 +64,9 @@ def make_ready(task: Task) -> Ready:
     index = {length: i for i, length in enumerate(lengths)}
     wanted = _wanted(task, index)
     sets = range(len(task.lines))
-    lanes = tuple(lane for i in sets for lane in lanes_of(task, i, longest, index))
+    lanes = tuple(
+        lane for i in sets for lane in lanes_of(task, i, longest, index, parted.get(i, 0))
+    )
     return Ready(
         task=task,
         unit=unit,
@@ -77,6 +84,7 @@ def make_ready(task: Task) -> Ready:
         fewest_joints=sum(
             line.count * (joints or 0) for line, joints in zip(task.lines, fewest, strict=True)
         ),
+        each=frozenset(index for index, place in parted.items() if place == EACH),
     )
 
 
@@ -145,12 +153,29 @@ def _check(task: Task) -> None:
         faults.append(Fault(path="stock", found="a name used twice", wanted="unlike names"))
     for i, line in enumerate(task.lines):
         order = (line.start, *line.stations, line.end)
-        if any(a > b for a, b in pairwise(order)):
+        twice = len(set(line.stations)) < len(line.stations)
+        if twice or any(a > b for a, b in pairwise(order)):
             faults.append(
                 Fault(path=f"lines[{i}]", found="stations out of order", wanted="start to end")
             )
+    faults += _beside_faults(task)
     if faults:
         raise CutTaskError(tuple(faults))
+
+
+def _beside_faults(task: Task) -> list[Fault]:
+    """Return what makes no sense of sets told to lie beside one another."""
+    sets, faults = range(len(task.lines)), []
+    pairs = [(pair.one, pair.other) for pair in task.beside]
+    for i, (one, other) in enumerate(pairs):
+        if one not in sets or other not in sets or one == other:
+            wanted = f"two sets of lines of {len(sets)}, counted from 0"
+        elif (one, other) in pairs[:i]:
+            wanted = "each pair once"
+        else:
+            continue
+        faults.append(Fault(path=f"beside[{i}]", found=f"{one} and {other}", wanted=wanted))
+    return faults
 
 
 def _figures(task: Task) -> list[tuple[str, int, int]]:
@@ -171,4 +196,5 @@ def _figures(task: Task) -> list[tuple[str, int, int]]:
         figures += [(f"{place}.least_bays", line.least_bays, 0)]
         figures += [(f"{place}.stagger", line.stagger, 0)]
         figures += [(f"{place}.most_joints", line.most_joints or 0, 0)]
+        figures += [(f"{place}.first_station", line.first_station, 0)]
     return figures

@@ -24,9 +24,9 @@ class Draft:
     objective: int
 
     @property
-    def rank(self) -> tuple[int, int, int]:
-        """Objective, then fewer joints, then fewer boards."""
-        return self.objective, self.joint_count, len(self.boards)
+    def rank(self) -> tuple[int, int, int, int]:
+        """Objective, then fewer boards, then fewer different cuts, then fewer joints."""
+        return self.objective, len(self.boards), len(set(self.boards)), self.joint_count
 
 
 @frozen(kw_only=True)
@@ -78,8 +78,8 @@ def whole_plan(
         columns = [(c, most, (*r, len(low)), (*v, c)) for c, most, r, v in columns]
         low.append(-INF)
         high.append(choice.most + half)
-    if free_sides:
-        columns = _with_sides(master, choice.arcs, columns, low, high)
+    sided = _with_sides if free_sides else _sets_apart
+    columns = sided(master, choice.arcs, columns, low, high)
     answer = solve_whole(
         (low, high), columns, nodes=nodes, enough=enough + half, stopped=master.stopped
     )
@@ -125,6 +125,26 @@ def _with_sides(
         low.append(-INF)
         high.append(1.0)
     return [*columns, *choices.values()]
+
+
+def _sets_apart(
+    master: Master, arcs: list[int], columns: list[Column], low: list[float], high: list[float]
+) -> list[Column]:
+    """Add the rows that keep lines of unlike sets apart, of which settled sides know nothing."""
+    lanes, places = master.ready.lanes, dict[tuple[int, int], list[int]]()
+    for place, arc in enumerate(arcs):
+        lane, piece = master.arcs[arc]
+        if piece.station >= 0:
+            places.setdefault((lane, piece.station), []).append(place)
+    for one, other in _clashes(master.ready, list(places)):
+        if lanes[one[0]].line == lanes[other[0]].line:
+            continue
+        for place in (*places[one], *places[other]):
+            cost, most, rows, values = columns[place]
+            columns[place] = cost, most, (*rows, len(low)), (*values, 1.0)
+        low.append(-INF)
+        high.append(1.0)
+    return columns
 
 
 def _clashes(
@@ -240,11 +260,18 @@ def make_draft(
     for index, line in enumerate(ready.task.lines):
         lanes = [(lane, lines[n]) for n, lane in enumerate(ready.lanes) if lane.line == index]
         joints.append(_laid(lanes, line.count))
+    return redrafted(ready, boards, tuple(joints))
+
+
+def redrafted(
+    ready: Ready, boards: list[tuple[int, tuple[int, ...]]], joints: tuple[Joints, ...]
+) -> Draft:
+    """Return a plan of boards and of lines in order, counted in integers."""
     cost = sum(ready.boards[board].price for board, _ in boards)
     count = sum(len(line) for of_set in joints for line in of_set)
     return Draft(
         boards=tuple(sorted((board, tuple(sorted(pieces))) for board, pieces in boards)),
-        joints=tuple(joints),
+        joints=joints,
         cost=cost,
         joint_count=count,
         objective=cost + ready.task.joint_price * count,

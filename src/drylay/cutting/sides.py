@@ -1,10 +1,12 @@
 """Settles which stations the odd lines of a set joint on, and which the even ones."""
 
+from collections.abc import Set as AbstractSet
+
 from attrs import frozen
 
 from drylay.cutting.master import Master, Place, Prices
-from drylay.cutting.solver import INF
 
+SMALL = 1500  # arcs: a linear programme with more takes longer
 SURE = 0.7  # the share of its lines from which on a lane is thought to keep a station
 
 
@@ -16,13 +18,13 @@ class Sides:
     prices: Prices
 
 
-def settle_sides(master: Master, most: float = INF) -> Sides | None:
-    """Return sides that keep lanes apart and leave a linear optimum of `most` at most.
+def settle_sides(master: Master, most: float, sets: AbstractSet[int]) -> Sides | None:
+    """Return sides that keep the lanes of some sets of lines apart, at `most` in money.
 
     Found depth first: the station most lines joint on takes its place and the neighbours give
     way, or it is barred itself. None if none are found within the limit of the work.
     """
-    tries = master.limits.sides
+    tries = master.limits.sides * SMALL // max(SMALL, len(master.arcs))
     barred: frozenset[int] = frozenset()
     settled: frozenset[Place] = frozenset()
     open_ends = [(barred, settled)]
@@ -30,9 +32,9 @@ def settle_sides(master: Master, most: float = INF) -> Sides | None:
         tries -= 1
         barred, settled = open_ends.pop()
         at = _barred_solve(master, barred, most)
-        places = [] if at is None else _clashing(master, at, settled)
+        places = [] if at is None else _clashing(master, at, settled, sets)
         if at is not None and not places:
-            return _final(master, barred | _shared_out(master, at))
+            return _final(master, barred | _shared_out(master, at, sets))
         # tried from the end: all that are all but settled, the first alone, all but the first
         if places:
             open_ends.append((barred | _at(master, places[0]), settled))
@@ -57,7 +59,7 @@ def _final(master: Master, barred: frozenset[int]) -> Sides | None:
     return None if prices is None else Sides(barred=barred, prices=prices)
 
 
-def _shared_out(master: Master, prices: Prices) -> set[int]:
+def _shared_out(master: Master, prices: Prices, sets: AbstractSet[int]) -> set[int]:
     """Return the arcs to bar once each station is given to one lane.
 
     The most used places come first, then those that would cost least to use.
@@ -70,7 +72,9 @@ def _shared_out(master: Master, prices: Prices) -> set[int]:
     return {
         column
         for column, (lane, arc) in enumerate(master.arcs)
-        if arc.station >= 0 and (lane, arc.station) not in given
+        if arc.station >= 0
+        and (lane, arc.station) not in given
+        and master.ready.lanes[lane].line in sets
     }
 
 
@@ -107,7 +111,9 @@ def _shares(master: Master, prices: Prices) -> dict[Place, float]:
     return shares
 
 
-def _clashing(master: Master, prices: Prices, settled: frozenset[Place]) -> list[Place]:
+def _clashing(
+    master: Master, prices: Prices, settled: frozenset[Place], sets: AbstractSet[int]
+) -> list[Place]:
     """Return places that clash with another lane's: the one with the largest share first.
 
     Others follow that most lines joint on, if they do not clash with those before.
@@ -116,7 +122,9 @@ def _clashing(master: Master, prices: Prices, settled: frozenset[Place]) -> list
     clashing = [
         place
         for place in shares
-        if place not in settled and any(other in shares for other in master.clashes[place])
+        if place not in settled
+        and master.ready.lanes[place[0]].line in sets
+        and any(other in shares for other in master.clashes[place])
     ]
     found: list[Place] = []
     for place in sorted(clashing, key=lambda place: (-round(shares[place], 6), place)):

@@ -37,8 +37,8 @@ def cut_stock(
             `length_mm`, `price` and `limit`. Prices are Decimal, int or text, never float.
         kerf_mm: what each cut takes.
         end_trim_mm: what is sawn off each end of a stock length first.
-        mode: "proven", or "quick" for a plan without the search for a tight bound; anything
-            else is a fault.
+        mode: "proven", or "quick", which stops at a gap of a thousandth or after a few bound
+            cuts; anything else is a fault.
         limits: how much work to do.
 
     Raises:

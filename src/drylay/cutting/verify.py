@@ -61,7 +61,7 @@ own: the first, the last, the other odd and the other even lines.
 stock without a limit, (1) bounds the cost: `scale x cost >= demand - sum(limit[s] x
 max(0, carries[s] - price[s] x scale))`; for a limited stock the excess can be had at most
 limit times. The cost is a sum of prices, so it is rounded up to a multiple of their gcd.
-*Worth vectors and integer search*: no whole board counts z (within the limits) and joint
+*Worth vectors and splits*: no whole board counts z (within the limits) and joint
 count J (no fewer than the lines' fewest) cost less than the bound and satisfy (1) for every
 vector. The certificate's splits show it; `counting` says how.
 """

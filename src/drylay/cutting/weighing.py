@@ -1,6 +1,7 @@
 """What a worth vector says of a task: what each board carries, what the lines are worth."""
 
 from collections.abc import Sequence
+from fractions import Fraction
 from math import gcd
 
 from drylay.cutting.model import Line, Stock, Task, WindowPrice, WorthVector
@@ -87,15 +88,23 @@ def carried(task: Task, worth: dict[int, int]) -> tuple[int, ...]:
     """Return the most worth one board of each stock can carry.
 
     A table of (space used, worth) grows length by length; an entry that uses more space
-    for no more worth is dropped.
+    for no more worth is dropped. Of a space that holds very many pieces the table need not see
+    all: of any `size` pieces some take a multiple of `size` together, and the densest piece, of
+    that size, is worth as much there. So fewer than `size` others do, and the rest is densest.
     """
     rooms = [room(stock, task.kerf) for stock in task.stock]
-    most = max(rooms, default=0)
+    items = [(n + task.kerf, value) for n, value in sorted(worth.items(), reverse=True) if value]
+    items = [item for item in items if item[0] <= max(rooms, default=0)]
+    if not items:
+        return tuple(0 for _ in rooms)
+    size, value = max(items, key=lambda item: (Fraction(item[1], item[0]), -item[0]))
+    sure = [max(0, space // size - max(items)[0]) for space in rooms]
+    seen = [space - count * size for space, count in zip(rooms, sure, strict=True)]
     table = [(0, 0)]
-    for length, value in sorted(worth.items(), reverse=True):
-        if value > 0 and length + task.kerf <= most:
-            table = _with_length(table, length + task.kerf, value, most)
-    return tuple(max((v for used, v in table if used <= space), default=0) for space in rooms)
+    for item in items:
+        table = _with_length(table, *item, max(seen))
+    tops = (max((v for used, v in table if used <= space), default=0) for space in seen)
+    return tuple(count * value + top for count, top in zip(sure, tops, strict=True))
 
 
 def _with_length(

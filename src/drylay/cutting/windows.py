@@ -5,8 +5,8 @@ the stagger, if neither stretch is wider than the least bays of its line. The wi
 leave the linear programme the least room; the ones its optimum breaks are added as it goes.
 """
 
-from collections.abc import Iterator, Sequence
-from itertools import accumulate
+from collections.abc import Container, Iterator, Sequence
+from itertools import accumulate, pairwise
 
 from attrs import frozen
 
@@ -25,11 +25,19 @@ class Group:
     count: int
 
 
-def groups_beside(task: Task, lanes: Sequence[Lane]) -> Iterator[tuple[Group, Group, int]]:
-    """Yield every two groups of lines that lie beside one another, and how far apart they joint."""
+def groups_beside(
+    task: Task, lanes: Sequence[Lane], each: Container[int] = ()
+) -> Iterator[tuple[Group, Group, int]]:
+    """Yield every two groups of lines that lie beside one another, and how far apart they joint.
+
+    All odd lines of a set are one group, and all even ones; in some sets `each` line is one.
+    """
     for index, line in enumerate(task.lines):
         own = [number for number, lane in enumerate(lanes) if lane.line == index]
-        if line.stagger and line.count > 1:
+        if line.stagger and index in each:
+            alone = [Group(line=index, lanes=(number,), count=1) for number in own]
+            yield from ((one, other, line.stagger) for one, other in pairwise(alone))
+        elif line.stagger and line.count > 1:
             odd = Group(
                 line=index,
                 lanes=tuple(n for n in own if lanes[n].odd),

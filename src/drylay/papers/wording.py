@@ -25,8 +25,7 @@ WAYS = {
 }
 GRADES_TOLD = {
     "one worth vector": "by one set of worths",
-    "worth vectors and integer search": "by several sets of worths and a count of every "
-    "cheaper order",
+    "worth vectors and splits": "by sets of worths, and splits that leave no cheaper order",
 }
 #: Sides that rims lie along, near and far, and the ends of rows and rims, by the boards' run.
 RIM_SIDES = {"along": ("house", "front"), "across": ("left", "right")}

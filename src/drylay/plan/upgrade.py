@@ -53,15 +53,24 @@ def _with_sets_beside(document: Document) -> Document:
     """Return a plan of version 2 with what version 3 tells of proofs besides.
 
     No set of lines lay beside another then, and all counted their stations from 0. A price on
-    a window was on the same stations of either neighbour. Certificates told no splits.
+    a window was on the same stations of either neighbour. Certificates told no splits, and named
+    the grade that now has them for the search that found as much.
     """
+    document = _within(document, ("buying", "purchases"), _with_grade_of_splits)
     return _within(document, ("buying", "purchases", "proof"), _with_sets_of_a_proof)
+
+
+def _with_grade_of_splits(graded: Document) -> Document:
+    if graded.get("grade") != "worth vectors and integer search":
+        return graded
+    return {**graded, "grade": "worth vectors and splits"}
 
 
 def _with_sets_of_a_proof(proof: Document) -> Document:
     proof = _within(proof, ("task",), lambda task: {"beside": [], **task})
     proof = _within(proof, ("task", "lines"), lambda line: {"first_station": 0, **line})
     proof = _within(proof, ("certificate",), lambda certificate: {"splits": [], **certificate})
+    proof = _within(proof, ("certificate",), _with_grade_of_splits)
     return _within(proof, ("certificate", "vectors", "windows"), _with_two_stretches)
 
 
