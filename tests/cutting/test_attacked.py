@@ -138,6 +138,23 @@ def faults(**changes: Any) -> set[str]:
     return {fault.path for fault in caught.value.faults}
 
 
+@pytest.mark.parametrize("pieces", [19, 30, 60])
+def test_a_line_of_very_many_boards_is_made_all_the_same(pieces: int) -> None:
+    """By hand: no board holds two of 100, and to leave the line out is never cheaper."""
+    stations = tuple(range(0, 100 * pieces + 1, 100))
+    line = Line(count=1, start=0, end=100 * pieces, stations=stations)
+    task = Task(stock=(Stock(name="S", length=120, price=10),), kerf=0, lines=(line,))
+    assert holding(task).objective == 10 * pieces
+
+
+def test_a_line_is_made_however_dear_its_joints() -> None:
+    """By hand: three joints at the least make four pieces of 10 out of a length of 40."""
+    line = Line(count=1, start=0, end=40, stations=(0, 10, 20, 30, 40))
+    stock = (Stock(name="S", length=13, price=15),)
+    task = Task(stock=stock, kerf=0, lines=(line,), joint_price=10**9)
+    assert holding(task).objective == 3 * 10**9 + 4 * 15
+
+
 @pytest.mark.parametrize("odd", [1.5, True, None, "2"])
 def test_what_is_not_whole_is_a_fault(odd: Any) -> None:
     assert faults(kerf=odd, pieces=(Piece(length=odd, count=1),)) == {"kerf", "pieces[0].length"}

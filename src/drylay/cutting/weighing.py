@@ -161,7 +161,7 @@ def legal_pieces(line: Line, longest: int) -> list[Arc]:
     return [arc for arc in arcs if 0 < arc[2] <= longest]
 
 
-def _most_joints(line: Line) -> int:
+def most_joints(line: Line) -> int:
     """Return the most joints a line may have: by its cap, or as far as its bays reach."""
     natural = len(line.stations) // max(1, line.least_bays)
     return natural if line.most_joints is None else min(natural, line.most_joints)
@@ -172,7 +172,7 @@ def _cheapest_line(line: Line, pieces: Sequence[Arc], joint: Sequence[int]) -> i
 
     Station by station; where a cap is on the joints, joint by joint and station by station.
     """
-    most = _most_joints(line)
+    most = most_joints(line)
     if most < len(line.stations) // max(1, line.least_bays):
         return _cheapest_capped(pieces, joint, most)
     extra = [*joint, 0, 0]  # the last for the end, which is counted as station -2
@@ -203,7 +203,7 @@ def fewest_joints(line: Line, longest: int) -> int | None:
     """Return the fewest joints one line can be made with, None if it cannot be made."""
     arcs = legal_pieces(line, longest)
     at, ends = {-1}, {tail for tail, head, _ in arcs if head == -2}
-    for joints in range(_most_joints(line) + 1):
+    for joints in range(most_joints(line) + 1):
         if at & ends:
             return joints
         at = {head for tail, head, _ in arcs if tail in at and head >= 0}
