@@ -138,6 +138,19 @@ def faults(**changes: Any) -> set[str]:
     return {fault.path for fault in caught.value.faults}
 
 
+@pytest.mark.parametrize("more", [0.5, float("inf"), float("nan")])
+def test_a_bound_that_is_not_whole_is_refused(more: float) -> None:
+    """The splits of the page's example show that under 82 there is nothing: 82.5 is a claim."""
+    stock = (Stock(name="long", length=300, price=30), Stock(name="short", length=190, price=22))
+    wanted = (Piece(length=140, count=2), Piece(length=90, count=3), Piece(length=60, count=3))
+    proof = solve(Task(stock=stock, kerf=5, pieces=wanted)).proof
+    certificate = evolve(proof.certificate, bound=proof.certificate.bound + more)
+    assert proof.objective == 82
+    assert verify(proof).holds
+    assert not verify(evolve(proof, objective=10**9, certificate=certificate)).holds
+    assert not verify(evolve(proof, objective=float("inf"), certificate=certificate)).holds
+
+
 @pytest.mark.parametrize("pieces", [19, 30, 60])
 def test_a_line_of_very_many_boards_is_made_all_the_same(pieces: int) -> None:
     """By hand: no board holds two of 100, and to leave the line out is never cheaper."""
