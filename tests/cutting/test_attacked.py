@@ -12,7 +12,7 @@ from cutting.tiny import wrong_with
 from drylay.cutting import check_proof
 from drylay.cutting.engine import solve
 from drylay.cutting.errors import CutTaskError
-from drylay.cutting.fill import fullest
+from drylay.cutting.fill import _table, fullest
 from drylay.cutting.model import (
     GRADES,
     Beside,
@@ -26,6 +26,8 @@ from drylay.cutting.model import (
     Task,
     WorthVector,
 )
+from drylay.cutting.shed import solve_with_shed
+from drylay.cutting.uses_model import Offcut
 from drylay.cutting.verify import carried, verify
 
 
@@ -134,6 +136,80 @@ def faults(**changes: Any) -> set[str]:
     with pytest.raises(CutTaskError) as caught:
         solve(evolve(task, lines=(line, *task.lines[1:]), **changes))
     return {fault.path for fault in caught.value.faults}
+
+
+@pytest.mark.parametrize("more", [0.5, float("inf"), float("nan")])
+def test_a_bound_that_is_not_whole_is_refused(more: float) -> None:
+    """The splits of the page's example show that under 82 there is nothing: 82.5 is a claim."""
+    stock = (Stock(name="long", length=300, price=30), Stock(name="short", length=190, price=22))
+    wanted = (Piece(length=140, count=2), Piece(length=90, count=3), Piece(length=60, count=3))
+    proof = solve(Task(stock=stock, kerf=5, pieces=wanted)).proof
+    certificate = evolve(proof.certificate, bound=proof.certificate.bound + more)
+    assert proof.objective == 82
+    assert verify(proof).holds
+    assert not verify(evolve(proof, objective=10**9, certificate=certificate)).holds
+    assert not verify(evolve(proof, objective=float("inf"), certificate=certificate)).holds
+
+
+@pytest.mark.parametrize("pieces", [19, 30, 60])
+def test_a_line_of_very_many_boards_is_made_all_the_same(pieces: int) -> None:
+    """By hand: no board holds two of 100, and to leave the line out is never cheaper."""
+    stations = tuple(range(0, 100 * pieces + 1, 100))
+    line = Line(count=1, start=0, end=100 * pieces, stations=stations)
+    task = Task(stock=(Stock(name="S", length=120, price=10),), kerf=0, lines=(line,))
+    assert holding(task).objective == 10 * pieces
+
+
+def test_a_line_is_made_however_dear_its_joints() -> None:
+    """By hand: three joints at the least make four pieces of 10 out of a length of 40."""
+    line = Line(count=1, start=0, end=40, stations=(0, 10, 20, 30, 40))
+    stock = (Stock(name="S", length=13, price=15),)
+    task = Task(stock=stock, kerf=0, lines=(line,), joint_price=10**9)
+    assert holding(task).objective == 3 * 10**9 + 4 * 15
+
+
+@pytest.mark.parametrize("odd", [1.5, True, None, "2"])
+def test_what_is_not_whole_is_a_fault(odd: Any) -> None:
+    assert faults(kerf=odd, pieces=(Piece(length=odd, count=1),)) == {"kerf", "pieces[0].length"}
+    assert faults(line={"stations": (0, odd, 10)}) == {"lines[0]"}
+
+
+def test_more_lines_than_calls_may_be_nested() -> None:
+    """By hand: a line of 500 is 300 and 195, or the other way about, for 52 and a joint."""
+    stock = (Stock(name="long", length=300, price=30), Stock(name="short", length=210, price=22))
+    stations = (0, 100, 200, 300, 400, 500)
+    line = Line(count=1500, start=0, end=500, stations=stations, stagger=1)
+    task = Task(stock=stock, kerf=5, lines=(line,), joint_price=5)
+    assert holding(task, "quick").objective == 1500 * 57
+
+
+def test_more_boards_than_can_be_gone_through_in_pairs() -> None:
+    """By hand: two of 140 with a kerf of 5 in each board of 300."""
+    task = Task(stock=(Stock(name="S", length=300, price=30),), kerf=5,
+                pieces=(Piece(length=140, count=60_000),))  # fmt: skip
+    assert holding(task).objective == 30_000 * 30
+
+
+def test_more_offcuts_than_there_are_pieces() -> None:
+    stock = (Stock(name="S", length=300, price=30),)
+    task = Task(stock=stock, kerf=5, pieces=(Piece(length=140, count=2),))
+    found = solve_with_shed(task, [Offcut(name="end", length=150, count=10**9)])
+    assert (found.plan.objective, found.uses[0].used) == (0, 2)
+
+
+@pytest.mark.parametrize("space", [0, 5, 40, 41, 42, 1_000])
+def test_the_last_resort_of_a_filling_is_exact(space: int) -> None:
+    """With no branch to look at, the table is all there is; the truth is space by space."""
+    worths, sizes = (4.5, 11, 12.25, 0), (3, 7, 8, 1)
+    table = [0.0]
+    for used in range(1, space + 1):
+        fits = (table[used - n] + its for n, its in zip(sizes, worths, strict=True) if n <= used)
+        table.append(max((*fits, table[-1])))
+    worth, pieces = _table([1, 2, 0], worths, sizes, space, 0)
+    assert worth == table[-1]
+    assert sum(worths[i] * count for i, count in pieces.items()) == worth
+    assert sum(sizes[i] * count for i, count in pieces.items()) <= space
+    assert _table([1, 2, 0], worths, sizes, space, worth) == (worth, {})
 
 
 def test_what_no_proof_can_be_of_is_a_fault() -> None:

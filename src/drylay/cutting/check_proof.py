@@ -1,8 +1,7 @@
 """Check an order of timber: that it gives every piece wanted, and could not have been cheaper.
 
-Run it beside proof.json:  python check_proof.py
-It needs Python 3.11 or later and nothing else. Exit code 0: every order holds; 1: one does not;
-2: proof.json is missing or damaged.
+Run it beside proof.json:  python check_proof.py   (Python 3.11 or later and nothing else)
+Exit code 0: every order holds; 1: one does not; 2: proof.json is missing or damaged.
 
 What it checks first. The boards bought are sawn into exactly the pieces wanted, saw cuts and
 trims counted; joints keep the rules beside them; prices and joints add up to the cost. Prices,
@@ -60,18 +59,21 @@ def most_worth_on_a_board(space: int, kerf: int, worth_of: dict[int, int]) -> in
     Each piece takes its length and one kerf; the last kerf may fall off the end. Of as many pieces
     as the densest takes units, some take a multiple of that, and it could be had in their place.
     """
-    takes = {size + kerf: worth for size, worth in worth_of.items() if worth and size <= space}
-    densest = max(takes, key=lambda take: Fraction(takes[take], take), default=1)
-    sure = max(0, (space + kerf) // densest - max(takes, default=0))  # so many of it
-    space -= sure * densest
-    best = {0: 0}  # length used so far -> most worth that uses just that
-    for take, worth in takes.items():
-        for used in sorted(best):
-            at, total = used + take, best[used] + worth
-            while at <= space + kerf and total > best.get(at, -1):
-                best[at] = total
-                at, total = at + take, total + worth
-    return sure * takes.get(densest, 0) + max(best.values())
+    fit = [(size + kerf, worth) for size, worth in worth_of.items() if worth and size <= space]
+    pieces = sorted(fit, key=lambda piece: Fraction(-piece[1], piece[0])) or [(1, 0)]
+    sure = max(0, (space + kerf) // pieces[0][0] - max(pieces)[0])  # so many of the densest
+    space, best, ways = space + kerf - sure * pieces[0][0], 0, {0: 0}  # length used -> most worth
+    for piece, after in pairwise([*pieces, (1, 0)]):
+        onward: dict[int, int] = {}
+        for used, had in ways.items():
+            for count in range((space - used) // piece[0], -1, -1):
+                at, total = used + count * piece[0], had + count * piece[1]
+                best = max(best, total)
+                if (total - best) * after[0] + (space - at) * after[1] <= 0:
+                    break  # nor do fewer come to more than the best, as densely as may follow
+                onward[at] = max(total, onward.get(at, 0))
+        ways = onward
+    return best + sure * pieces[0][1]
 
 
 def pieces_of_a_line(line: Record, longest: int) -> dict[tuple[int, int], int]:
@@ -80,8 +82,7 @@ def pieces_of_a_line(line: Record, longest: int) -> dict[tuple[int, int], int]:
     Stations count 0, 1, ...; the line's own start is -1, its end as many as there are stations.
     """
     stations, last = line["stations"], len(line["stations"]) - 1
-    before = line["joint_gap"] // 2  # what the joint takes off the piece before it
-    after = line["joint_gap"] - before
+    before, after = line["joint_gap"] // 2, -(-line["joint_gap"] // 2)  # off the pieces there
     pieces = {(-1, last + 1): line["end"] - line["start"]}
     starts = [(-1, 0, line["start"]), *((j, j, at + after) for j, at in enumerate(stations))]
     ends = [(last + 1, last, line["end"]), *((j, j, at - before) for j, at in enumerate(stations))]
@@ -338,9 +339,8 @@ def ensure_sawn(order: Record) -> None:
         limit = on_sale[name]["limit"]
         ensure(limit is None or boards <= limit, f"more boards of {name} than there are")
     ensure(sawn == pieces_wanted(task, order["joints"]), "the pieces sawn are not those wanted")
-    joints = sum(len(row) for rows in order["joints"] for row in rows)
     cost = sum(boards * on_sale[name]["price"] for name, boards in bought.items())
-    cost += joints * task["joint_price"]
+    cost += sum(len(row) for rows in order["joints"] for row in rows) * task["joint_price"]
     ensure(cost == proof["objective"], "prices and joints do not add up to the cost")
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from contextlib import suppress
+from itertools import pairwise
 
 from drylay.cutting.halves import fullest_of_halves
 
@@ -124,42 +125,44 @@ def fullest_within(
     return {search.order[k]: count for k, count in search.chosen}
 
 
-Chain = tuple[int, "Chain"] | tuple[()]  # the pieces so far, last first
+Chain = tuple[int, int, "Chain"] | tuple[()]  # a piece, how many of it, those before
+Table = dict[int, tuple[float, Chain]]  # space used: worth, pieces
 
 
 def _table(
     order: list[int], worths: Sequence[float], sizes: Sequence[int], space: int, least: float
 ) -> Filling:
-    """Return the best filling from a table of (space used: worth, pieces), piece by piece."""
-    best: dict[int, tuple[float, Chain]] = {0: (0, ())}
-    for i in order:
-        layer = list(best)
-        while layer:
-            layer = _extend(best, layer, (i, worths[i], sizes[i]), space)
-        best = _thinned(best)
-    top = max(best.values(), key=lambda entry: entry[0])
-    return (top[0], _counted(top[1])) if top[0] > least else (least, {})
+    """Return the best filling from a table of the space used, piece by piece, densest first.
+
+    As `verify.carried` does it: the densest fills what a very long board has beyond the table,
+    and what cannot come to more than was reached is dropped.
+    """
+    if not order:
+        return least, {}
+    sure = max(0, space // sizes[order[0]] - max(sizes[i] for i in order))
+    space -= sure * sizes[order[0]]
+    top = least - sure * worths[order[0]]
+    chosen: Chain = ()
+    table: Table = {0: (0, ())}
+    for i, after in pairwise([*order, -1]):
+        size, worth = (1, 0.0) if after < 0 else (sizes[after], worths[after])
+        grown: Table = {}
+        for used, (total, chain) in table.items():
+            for count in range((space - used) // sizes[i], -1, -1):
+                at, more = used + count * sizes[i], total + count * worths[i]
+                if more > top:
+                    top, chosen = more, (i, count, chain)
+                if (more - top) * size + (space - at) * worth <= 0:
+                    break
+                if at not in grown or grown[at][0] < more:
+                    grown[at] = (more, (i, count, chain))
+        table = _thinned(grown)
+    if not chosen:
+        return least, {}
+    return top + sure * worths[order[0]], _counted((order[0], sure, chosen))
 
 
-def _extend(
-    best: dict[int, tuple[float, Chain]],
-    layer: list[int],
-    piece: tuple[int, float, int],
-    space: int,
-) -> list[int]:
-    """Add one more of a piece to the entries of a layer; return the entries made better."""
-    better = []
-    i, worth, size = piece
-    for used in layer:
-        total, chain = best[used]
-        there = best.get(used + size)
-        if used + size <= space and (there is None or there[0] < total + worth):
-            best[used + size] = (total + worth, (i, chain))
-            better.append(used + size)
-    return better
-
-
-def _thinned(best: dict[int, tuple[float, Chain]]) -> dict[int, tuple[float, Chain]]:
+def _thinned(best: Table) -> Table:
     """Drop the entries that use more space for no more worth."""
     kept, top = {}, -1.0
     for used in sorted(best):
@@ -172,8 +175,9 @@ def _thinned(best: dict[int, tuple[float, Chain]]) -> dict[int, tuple[float, Cha
 def _counted(chain: Chain) -> dict[int, int]:
     counts: dict[int, int] = {}
     while chain:
-        piece, chain = chain
-        counts[piece] = counts.get(piece, 0) + 1
+        piece, count, chain = chain
+        if count:
+            counts[piece] = counts.get(piece, 0) + count
     return counts
 
 

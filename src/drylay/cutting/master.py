@@ -18,6 +18,7 @@ from drylay.cutting.lanes import Arc
 from drylay.cutting.model import Task, WindowPrice, WorkLimits
 from drylay.cutting.ready import Ready
 from drylay.cutting.solver import INF, Answer, Column, add_columns, open_model, solve_lp
+from drylay.cutting.weighing import most_joints
 from drylay.cutting.windows import Group, groups_beside, too_full
 
 Filling = tuple[int, tuple[tuple[int, int], ...]]  # board, (length, how many) ...
@@ -57,8 +58,7 @@ class Master:
         self.pairs = list(groups_beside(ready.task, ready.lanes, ready.each))
         self.jointed = _jointed(self.arcs)
         self.clashes = _clashes(ready, self.jointed)
-        self.penalty = 20.0 * (max((b.price for b in ready.boards), default=0) + 1)
-        self.penalty += ready.task.joint_price
+        self.penalty = _penalty(ready)
         self.fixed = [*self._arc_columns(), *self._elastic_columns()]
         self.fillings: list[Filling] = []
         self.known: set[Filling] = set()
@@ -300,6 +300,13 @@ class Master:
         low = [0.0] * count if held is None else [float(lines) for lines in held]
         most = [low[arc] if fast or arc in barred else INF for arc in range(count)]
         self.model.changeColsBounds(count, list(range(count)), low, most)
+
+
+def _penalty(ready: Ready) -> float:
+    """Return what a piece or line that is left out costs: more than any way to make it."""
+    joints = max((most_joints(line) for line in ready.task.lines if line.count), default=0)
+    dearest = max((board.price for board in ready.boards), default=0)
+    return max(20.0, joints + 2.0) * (dearest + 1) + ready.task.joint_price * max(1, joints)
 
 
 def _lane_starts(ready: Ready) -> list[int]:

@@ -1,11 +1,13 @@
 """Puts the lines of a set in an order in which neighbours' joints are far enough apart."""
 
 from collections import Counter
+from collections.abc import Iterator
 
 from drylay.cutting.lanes import bays_apart
 from drylay.cutting.ready import Ready
 
 Way = tuple[int, ...]  # the joint stations of a line
+Key = tuple[Way, ...]  # how many lines of each way are left, the last line laid
 NODES = 5000  # of the search for an order
 
 
@@ -63,32 +65,40 @@ class _Search:
         self.owners, self.bays, self.nodes = owners, bays, NODES
         self.left = {lane: Counter(lines[lane]) for lane in set(owners)}
         self.row: list[Way] = []
-        self.failed: set[tuple[Way, ...]] = set()
+        self.failed: set[Key] = set()
 
     def order(self) -> list[Way] | None:
         """Return an order, None if none was found."""
-        return self.row if self._fill() else None
-
-    def _fill(self) -> bool:
-        place = len(self.row)
-        if place == len(self.owners):
-            return True
-        self.nodes -= 1
-        key = (tuple(n for ways in self.left.values() for n in ways.values()), *self.row[-1:])
-        if self.nodes < 0 or key in self.failed:
-            return False
-        left = self.left[self.owners[place]]
-        ways = [way for way, count in left.items() if count]
-        for way in sorted(ways, key=lambda way: self._liking(way, left)):
-            if not self.row or _apart(self.row[-1], way, self.bays):
-                left[way] -= 1
+        todo: list[Iterator[Way]] = []  # what may lie in each place: deeper than calls may go
+        while len(self.row) < len(self.owners):
+            if len(todo) == len(self.row):
+                todo.append(self._ways())
+            way = next(todo[-1], None)
+            if way is not None:
+                self.left[self.owners[len(self.row)]][way] -= 1
                 self.row.append(way)
-                if self._fill():
-                    return True
-                self.row.pop()
-                left[way] += 1
-        self.failed.add(key)
-        return False
+                continue
+            self.failed.add(self._key())
+            todo.pop()
+            if not self.row:
+                return None
+            way = self.row.pop()
+            self.left[self.owners[len(self.row)]][way] += 1
+        return self.row
+
+    def _key(self) -> Key:
+        return (tuple(n for ways in self.left.values() for n in ways.values()), *self.row[-1:])
+
+    def _ways(self) -> Iterator[Way]:
+        """Return what may lie next, the likeliest first: nothing where that is known to fail."""
+        self.nodes -= 1
+        if self.nodes < 0 or self._key() in self.failed:
+            return iter(())
+        left = self.left[self.owners[len(self.row)]]
+        ways = [way for way, count in left.items() if count]
+        if self.row:
+            ways = [way for way in ways if _apart(self.row[-1], way, self.bays)]
+        return iter(sorted(ways, key=lambda way: self._liking(way, left)))
 
     def _liking(self, way: Way, left: Counter[Way]) -> tuple[bool, int, Way]:
         """Return what the next line is chosen by, least first."""

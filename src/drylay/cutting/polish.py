@@ -82,8 +82,10 @@ def _room(ready: Ready, sawn: Sawn) -> int:
 
 def _emptied(ready: Ready, boards: list[Sawn]) -> bool:
     """Empty a board onto the others, the dearest first; return whether one could be."""
+    numbered = reversed(list(enumerate(boards)))
+    firsts = {(board, tuple(sorted(pieces))): n for n, (board, pieces) in numbered}
     order = sorted(
-        range(len(boards)),
+        firsts.values(),
         key=lambda n: (-ready.boards[boards[n][0]].price, len(boards[n][1]), n),
     )
     for number in order:

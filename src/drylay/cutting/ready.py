@@ -146,13 +146,19 @@ def _refuse(task: Task, longest: int, fewest: list[int | None]) -> None:
 def _check(task: Task) -> None:
     faults = []
     for where, value, least in _figures(task):
-        if value < least:
+        if type(value) is not int:
+            faults.append(Fault(path=where, found=repr(value), wanted="a whole number"))
+        elif value < least:
             faults.append(Fault(path=where, found=str(value), wanted=f"{least} or more"))
     names = [stock.name for stock in task.stock]
     if len(set(names)) != len(names):
         faults.append(Fault(path="stock", found="a name used twice", wanted="unlike names"))
     for i, line in enumerate(task.lines):
         order = (line.start, *line.stations, line.end)
+        if any(type(at) is not int for at in order):
+            wanted = "a start, stations and an end in whole numbers"
+            faults.append(Fault(path=f"lines[{i}]", found=str(order), wanted=wanted))
+            continue
         twice = len(set(line.stations)) < len(line.stations)
         if twice or any(a > b for a, b in pairwise(order)):
             faults.append(
@@ -178,23 +184,28 @@ def _beside_faults(task: Task) -> list[Fault]:
     return faults
 
 
+def _or_none(limit: int | None) -> int:
+    return 0 if limit is None else limit
+
+
 def _figures(task: Task) -> list[tuple[str, int, int]]:
     """Return every figure of a task with its place and the least it may be."""
     figures = [("kerf", task.kerf, 0), ("joint_price", task.joint_price, 0)]
     for i, stock in enumerate(task.stock):
         place = f"stock[{i}]"
         figures += [(f"{place}.length", stock.length, 1), (f"{place}.price", stock.price, 0)]
-        figures += [(f"{place}.trim", stock.trim, 0), (f"{place}.limit", stock.limit or 0, 0)]
+        figures += [(f"{place}.trim", stock.trim, 0), (f"{place}.limit", _or_none(stock.limit), 0)]
     for i, piece in enumerate(task.pieces):
         figures += [(f"pieces[{i}].length", piece.length, 1)]
         figures += [(f"pieces[{i}].count", piece.count, 0)]
     for i, line in enumerate(task.lines):
         place = f"lines[{i}]"
         figures += [(f"{place}.count", line.count, 0)]
-        figures += [(f"{place}.length", line.end - line.start, 1)]
+        if type(line.end) is type(line.start) is int:
+            figures += [(f"{place}.length", line.end - line.start, 1)]
         figures += [(f"{place}.joint_gap", line.joint_gap, 0)]
         figures += [(f"{place}.least_bays", line.least_bays, 0)]
         figures += [(f"{place}.stagger", line.stagger, 0)]
-        figures += [(f"{place}.most_joints", line.most_joints or 0, 0)]
+        figures += [(f"{place}.most_joints", _or_none(line.most_joints), 0)]
         figures += [(f"{place}.first_station", line.first_station, 0)]
     return figures

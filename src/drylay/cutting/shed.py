@@ -168,11 +168,12 @@ class _Boards:
     def in_shed(self) -> list[tuple[Stock, list[int]]]:
         """Return the shed's boards: those already opened, then the others, longest first."""
         opened = Counter(stock.name for stock, _ in self.shed)
+        useful = sum(len(pieces) for _, pieces in self.bought)  # no more can take in a piece
         closed = [
             (stock, list[int]())
             for stock in sorted(self.task.stock, key=lambda its: (-its.length, its.name))
             if is_shed(stock)
-            for _ in range((stock.limit or 0) - opened[stock.name])
+            for _ in range(min(useful, (stock.limit or 0) - opened[stock.name]))
         ]
         self.shed += closed
         return self.shed

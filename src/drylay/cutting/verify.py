@@ -125,6 +125,8 @@ def _fault(proof: Proof) -> str:
         return wrong
     if proof.certificate.grade not in GRADES:
         return f"no such grade: {proof.certificate.grade}"
+    if not type(proof.certificate.bound) is type(proof.objective) is int:
+        return "the bound or the objective is not whole"
     if proof.certificate.bound > proof.objective:
         return "the bound is above the objective"
     longest = longest_usable(proof.task)

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 from math import gcd
 
 from drylay.cutting.model import Line, Stock, Task, WindowPrice, WorthVector
@@ -85,45 +86,48 @@ def _charge(charges: list[int], stretch: tuple[int, int], price: int) -> None:
 
 
 def carried(task: Task, worth: dict[int, int]) -> tuple[int, ...]:
-    """Return the most worth one board of each stock can carry.
-
-    A table of (space used, worth) grows length by length; an entry that uses more space
-    for no more worth is dropped. Of a space that holds very many pieces the table need not see
-    all: of any `size` pieces some take a multiple of `size` together, and the densest piece, of
-    that size, is worth as much there. So fewer than `size` others do, and the rest is densest.
-    """
+    """Return the most worth one board of each stock can carry."""
+    items = [(length + task.kerf, value) for length, value in worth.items() if value > 0]
+    items.sort(key=lambda item: (-Fraction(item[1], item[0]), item[0]))
     rooms = [room(stock, task.kerf) for stock in task.stock]
-    items = [(n + task.kerf, value) for n, value in sorted(worth.items(), reverse=True) if value]
-    items = [item for item in items if item[0] <= max(rooms, default=0)]
+    most = {space: _most_worth(items, space) for space in set(rooms)}
+    return tuple(most[space] for space in rooms)
+
+
+def _most_worth(items: list[tuple[int, int]], space: int) -> int:
+    """Return the most worth that fits into a space, of items (size, worth), the densest first.
+
+    Of any `size` items some take a multiple of `size` together, and copies of the densest, of
+    that size, are worth as much there: fewer than `size` others do, and the rest is the densest.
+    A table of {space used: worth} takes in item by item; what could not come to more than was
+    reached, were all space left as dense as the next item, is dropped, and so is what uses more
+    space for no more worth.
+    """
+    items = [item for item in items if item[0] <= space]
     if not items:
-        return tuple(0 for _ in rooms)
-    size, value = max(items, key=lambda item: (Fraction(item[1], item[0]), -item[0]))
-    sure = [max(0, space // size - max(items)[0]) for space in rooms]
-    seen = [space - count * size for space, count in zip(rooms, sure, strict=True)]
-    table = [(0, 0)]
-    for item in items:
-        table = _with_length(table, *item, max(seen))
-    tops = (max((v for used, v in table if used <= space), default=0) for space in seen)
-    return tuple(count * value + top for count, top in zip(sure, tops, strict=True))
+        return 0
+    size, value = items[0]
+    sure = max(0, space // size - max(items)[0])
+    space -= sure * size
+    top, table = 0, {0: 0}
+    for item, following in pairwise([*items, (1, 0)]):
+        grown: dict[int, int] = {}
+        for used, total in table.items():
+            for count in range((space - used) // item[0], -1, -1):
+                at, more = used + count * item[0], total + count * item[1]
+                top = max(top, more)
+                if (more - top) * following[0] + (space - at) * following[1] <= 0:
+                    break
+                grown[at] = max(more, grown.get(at, 0))
+        table = _thinned(grown)
+    return sure * value + top
 
 
-def _with_length(
-    table: list[tuple[int, int]], size: int, value: int, most: int
-) -> list[tuple[int, int]]:
-    best = dict(table)
-    layer = table
-    while layer:
-        layer = [
-            (used + size, total + value)
-            for used, total in layer
-            if used + size <= most and best.get(used + size, -1) < total + value
-        ]
-        best.update(layer)
-    kept, top = [], -1
-    for used, total in sorted(best.items()):
+def _thinned(table: dict[int, int]) -> dict[int, int]:
+    kept, top = {}, -1
+    for used, total in sorted(table.items()):
         if total > top:
-            kept.append((used, total))
-            top = total
+            kept[used] = top = total
     return kept
 
 
@@ -157,7 +161,7 @@ def legal_pieces(line: Line, longest: int) -> list[Arc]:
     return [arc for arc in arcs if 0 < arc[2] <= longest]
 
 
-def _most_joints(line: Line) -> int:
+def most_joints(line: Line) -> int:
     """Return the most joints a line may have: by its cap, or as far as its bays reach."""
     natural = len(line.stations) // max(1, line.least_bays)
     return natural if line.most_joints is None else min(natural, line.most_joints)
@@ -168,7 +172,7 @@ def _cheapest_line(line: Line, pieces: Sequence[Arc], joint: Sequence[int]) -> i
 
     Station by station; where a cap is on the joints, joint by joint and station by station.
     """
-    most = _most_joints(line)
+    most = most_joints(line)
     if most < len(line.stations) // max(1, line.least_bays):
         return _cheapest_capped(pieces, joint, most)
     extra = [*joint, 0, 0]  # the last for the end, which is counted as station -2
@@ -199,7 +203,7 @@ def fewest_joints(line: Line, longest: int) -> int | None:
     """Return the fewest joints one line can be made with, None if it cannot be made."""
     arcs = legal_pieces(line, longest)
     at, ends = {-1}, {tail for tail, head, _ in arcs if head == -2}
-    for joints in range(_most_joints(line) + 1):
+    for joints in range(most_joints(line) + 1):
         if at & ends:
             return joints
         at = {head for tail, head, _ in arcs if tail in at and head >= 0}
