@@ -91,14 +91,14 @@ class _Closing:
         waiting: list[Waiting] = []
         tried: set[tuple[int, ...]] = set()
         self._wait(waiting, limits, self.state.bound, sure=True)
-        while waiting and len(tried) < self.aim.tries and not self.done:
+        while waiting and len(tried) < self.aim.tries and not self.done and not self.master.tired:
             cost, _, limits, counts = heappop(waiting)
             if cost >= self.state.draft.objective:
                 break
             if counts.boards not in tried:
                 tried.add(counts.boards)
                 self._make(counts, in_parts=self.aim.leans > 1 and len(tried) == 1)
-                if len(tried) == 1 and not self.done and self.aim.leans > 1:
+                if len(tried) == 1 and self.aim.leans > 1 and not (self.done or self.master.tired):
                     self._search_for_one()
             for board, count in enumerate(counts.boards):
                 if count and not self.done:

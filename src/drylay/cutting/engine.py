@@ -121,6 +121,7 @@ def _plan(master: Master, mode: str, state: State) -> CutPlan:
         effort=Effort(
             columns=len(master.fillings),
             lp_solves=master.lp_solves,
+            pivots=master.pivots,
             search_nodes=certificate.nodes,
         ),
     )

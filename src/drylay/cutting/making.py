@@ -42,11 +42,11 @@ def make_plan(
     """
     draft, barred, sets = _on_sides(master, within)
     for lean in range(1, leans):
-        if draft is None and barred is not None:
+        if draft is None and barred is not None and not master.tired:
             draft, _ = _laid_out(master, within, barred, lean)
-    if draft is None and in_parts:
+    if draft is None and in_parts and not master.tired:
         draft = _in_parts(master, within, sets)
-    if draft is not None or leans < 2:
+    if draft is not None or leans < 2 or master.tired:
         return draft
     return search_plan(master, within, -INF)
 
@@ -80,6 +80,7 @@ def _in_parts(master: Master, within: Within, sets: set[int]) -> Draft | None:
             else:
                 draft, _, _ = _on_sides(other, within)
             master.lp_solves += other.lp_solves
+            master.pivots += other.pivots
             master.add(other.fillings)
             if draft is not None:
                 return draft

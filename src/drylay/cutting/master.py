@@ -62,7 +62,7 @@ class Master:
         self.fixed = [*self._arc_columns(), *self._elastic_columns()]
         self.fillings: list[Filling] = []
         self.known: set[Filling] = set()
-        self.lp_solves, self.sunk, self.trifle = 0, False, 0.0
+        self.lp_solves, self.pivots, self.sunk, self.trifle = 0, 0, False, 0.0
         self.model: Any = open_model(*self.rows)
         add_columns(self.model, self.fixed)
         self.add([*_first_fillings(ready), *_by_turns(ready)])
@@ -95,6 +95,11 @@ class Master:
     def window_row(self) -> int:
         """Row of the first window."""
         return self.starts[-1] + len(self.ready.boards)
+
+    @property
+    def tired(self) -> bool:
+        """Whether so much work has gone into plans that no other is tried."""
+        return self.pivots > self.limits.pivots
 
     @property
     def staggered(self) -> bool:
@@ -215,7 +220,10 @@ class Master:
         self.tick()
         self.lp_solves += 1
         answer = solve_lp(self.model, grown=grown)
-        return None if answer is None else self._prices(answer)
+        if answer is None:
+            return None
+        self.pivots += answer.pivots
+        return self._prices(answer)
 
     def bar_fillings(self, left: Sequence[int] | None) -> None:
         """Bar the fillings that hold more of a piece than is left; none, if left is None."""

@@ -207,6 +207,7 @@ class Effort:
 
     columns: int = 0
     lp_solves: int = 0
+    pivots: int = 0
     search_nodes: int = 0
 
 
@@ -253,7 +254,8 @@ class WorkLimits:
     depth-first search for a pattern before a table is used instead, `fillings` of one board
     listed for the whole-number search, `tries` at making a plan within whole board counts,
     each with up to `leans` to unlike lines, `sides` of linear programmes solved to settle
-    which stations lanes joint on, `retries` in laying the lines of one plan.
+    which stations lanes joint on, `retries` in laying the lines of one plan. After
+    so many `pivots` of the simplex method no further plan is tried.
     """
 
     rounds: int = 400
@@ -266,6 +268,7 @@ class WorkLimits:
     tries: int = 4
     sides: int = 60
     retries: int = 6
+    pivots: int = 150_000
     leans: int = 3
 
 

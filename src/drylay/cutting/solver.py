@@ -13,13 +13,15 @@ INF = float("inf")
 class Answer:
     """What the solver found: the objective, values of the columns, prices of the rows.
 
-    `reduced` is what each column costs more than its rows' prices say it is worth.
+    `reduced` is what each column costs more than its rows' prices say it is worth. `pivots` is
+    how many steps of the simplex method it took.
     """
 
     objective: float
     values: list[float]
     prices: list[float]
     reduced: list[float]
+    pivots: int = 0
 
 
 def open_model(low: Sequence[float], high: Sequence[float]) -> Any:
@@ -96,12 +98,13 @@ def solve_lp(model: Any, *, grown: bool = False) -> Answer | None:
     model.run()
     if model.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         return None
-    solution = model.getSolution()
+    solution, info = model.getSolution(), model.getInfo()
     return Answer(
-        objective=model.getInfo().objective_function_value,
+        objective=info.objective_function_value,
         values=list(solution.col_value),
         prices=list(solution.row_dual),
         reduced=list(solution.col_dual),
+        pivots=info.simplex_iteration_count,
     )
 
 
