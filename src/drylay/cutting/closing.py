@@ -5,7 +5,7 @@ from heapq import heappop, heappush
 from attrs import evolve, frozen
 
 from drylay.cutting.counts import Counts, Tally, cut_off
-from drylay.cutting.making import Within, make_plan, search_plan, uncapped
+from drylay.cutting.making import Within, make_plan, search_plan, uncapped, with_rich_fillings
 from drylay.cutting.master import Master
 from drylay.cutting.model import WorkLimits
 from drylay.cutting.rounding import Draft
@@ -104,6 +104,8 @@ class _Closing:
                 if count and not self.done:
                     fewer = (*limits[:board], count - 1, *limits[board + 1 :])
                     self._wait(waiting, fewer, cost, sure=False)
+        if self.aim.leans > 1 and tried and not (self.done or self.master.tired):
+            self._search_all_sides()
         return self.state
 
     def _wait(self, waiting: list[Waiting], limits: Limits, low: int, *, sure: bool) -> None:
@@ -139,6 +141,14 @@ class _Closing:
         found = search_plan(self.master, within, float(self.state.bound))
         if found is not None:
             self.state = evolve(self.state, draft=min(draft, found, key=lambda one: one.rank))
+
+    def _search_all_sides(self) -> None:
+        """Better the plan by one the solver finds over all sides and fillings, if not too many."""
+        most, bound = self.state.draft.objective - self.step, self.state.bound
+        found = with_rich_fillings(self.master, most, bound)
+        if found is not None:
+            draft = min(self.state.draft, found, key=lambda one: one.rank)
+            self.state = evolve(self.state, draft=draft)
 
     def _make(self, counts: Counts, *, in_parts: bool) -> None:
         """Better the plan by one within the counts, as cheap as they, or dearer."""

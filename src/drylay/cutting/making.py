@@ -117,8 +117,8 @@ def _searched(
     master.hold_arcs(frozenset())
     if prices is None:
         return None
-    choice = choice_within(master, prices, barred, within.most)
-    if len(choice.arcs) + len(choice.fillings) > WIDE:
+    choice = choice_within(master, prices, barred, within.most, WIDE)
+    if len(choice.arcs) > WIDE // 2:
         return None
     nodes = master.limits.nodes
     return whole_plan(master, choice, within.caps, free_sides=False, nodes=nodes, enough=enough)
@@ -161,7 +161,9 @@ def over_all_sides(master: Master, most: float, enough: float) -> Draft | None:
     prices = master.solve()
     if prices is None:
         return None
-    choice = choice_within(master, prices, frozenset(), most)
+    choice = choice_within(master, prices, frozenset(), most, WIDE if most < INF else INF)
+    if len(choice.arcs) > WIDE // 2 and most < INF:
+        return None
     limits = master.limits
     size = 1 + len(choice.arcs) + len(choice.fillings)
     nodes = limits.wide_nodes * max(1, SMALL // size) if master.staggered else limits.nodes

@@ -38,19 +38,22 @@ class Choice:
     most: float
 
 
-def choice_within(master: Master, prices: Prices, barred: frozenset[int], most: float) -> Choice:
+def choice_within(
+    master: Master, prices: Prices, barred: frozenset[int], most: float, columns: float = INF
+) -> Choice:
     """Return the columns a plan that costs `most` at most may use.
 
     A column whose reduced cost is more than lies between the linear optimum and `most` is in
-    no such plan.
+    no such plan. Of fillings so many `columns` are left in all, those that cost least so.
     """
     spare, first = most - prices.objective, len(master.fixed)
     useful = [column for column, dear in enumerate(prices.reduced) if dear < spare + 1e-6]
-    return Choice(
-        arcs=[c for c in useful if c < len(master.arcs) and c not in barred],
-        fillings=[c - first for c in useful if c >= first],
-        most=most,
-    )
+    arcs = [c for c in useful if c < len(master.arcs) and c not in barred]
+    fillings = [c for c in useful if c >= first]
+    if len(arcs) + len(fillings) > columns:
+        fillings.sort(key=lambda c: (round(prices.reduced[c], 6), c))
+        fillings = sorted(fillings[: max(0, int(columns) - len(arcs))])
+    return Choice(arcs=arcs, fillings=[c - first for c in fillings], most=most)
 
 
 def whole_plan(
