@@ -25,9 +25,26 @@ SMALL = {
 }
 
 
-def planned(**more: dict[str, object]) -> drylay.Plan:
+#: The yard with frame timber of 2400 and 2700 only: no rim and joist come out of one length.
+SHORT = evolve(
+    YARD,
+    timbers=tuple(
+        evolve(
+            timber,
+            lengths=tuple(
+                evolve(sold, length_mm=2700.0) if sold.length_mm == 3000.0 else sold
+                for sold in timber.lengths
+                if sold.length_mm <= 3000.0
+            ),
+        )
+        for timber in YARD.timbers
+    ),
+)
+
+
+def planned(*, stock: drylay.Catalogue = YARD, **more: dict[str, object]) -> drylay.Plan:
     brief = {**SMALL, **{name: {**SMALL.get(name, {}), **keys} for name, keys in more.items()}}
-    plan = drylay.design(drylay.read_brief(brief), stock=YARD)
+    plan = drylay.design(drylay.read_brief(brief), stock=stock)
     assert plan.buildable, plan.findings
     assert drylay.audit(plan).sound
     return plan
@@ -41,10 +58,11 @@ def test_a_small_deck_by_hand() -> None:
     """Boards and rims of 2400 are used whole, so only joists are sawn.
 
     (2400 - 45) / 400 = 5.9: seven joists, 445 - 2 x 45 = 355 long, no noggins. One length of
-    3000 holds them: 7 x 355 + 6 x 3 = 2503. It has 2 x 7 - 1 = 13 sawn ends of 45 x 95 =
-    4275 mm2: 0.055575 m2; x 2 coats / 4 m2 a litre = 0.0277875 l: 28 ml.
+    2700 holds them: 7 x 355 + 6 x 3 = 2503; a rim and a joist, 2758, it does not.
+    It has 2 x 7 - 1 = 13 sawn ends of 45 x 95 = 4275 mm2: 0.055575 m2;
+    x 2 coats / 4 m2 a litre = 0.0277875 l: 28 ml.
     """
-    preserver = planned(finish={"preserver": "EP-CLEAR"}).fixings.preserver
+    preserver = planned(stock=SHORT, finish={"preserver": "EP-CLEAR"}).fixings.preserver
     assert [(part.what, part.ends) for part in preserver.parts] == [("joists", 13)]
     assert (preserver.ends, preserver.area_m2, preserver.need_ml) == (13, 0.055575, 28)
 
