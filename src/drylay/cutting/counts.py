@@ -47,7 +47,9 @@ class Tally:
         low = max(low, -(-least_money(task, weighed) // step) * step)
         while low < below:
             money = min(low + (width - 1) * step, below - step)
-            searched = search(task, weighed, money, self.splits, self.master.tick, forms=self.forms)
+            searched = search(
+                task, weighed, money, self.splits, self.master.tick, forms=self.forms, told=False
+            )
             self.forms = searched.forms or self.forms
             if not searched.finished:
                 return found, low

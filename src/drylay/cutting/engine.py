@@ -28,7 +28,7 @@ from drylay.cutting.polish import polished
 from drylay.cutting.ready import make_ready
 from drylay.cutting.rounding import Draft, make_draft
 from drylay.cutting.solver import INF
-from drylay.cutting.splitting import search
+from drylay.cutting.splitting import Searched, search
 from drylay.cutting.worths import Worth, best_direct, worth_of
 from drylay.errors import Cancelled
 
@@ -131,20 +131,38 @@ def _certificate(master: Master, worths: list[Worth], bound: int) -> Certificate
     """Return the certificate of the bound, or of the best bound the vectors support."""
     direct = best_direct(master, worths)
     if direct < bound:
-        weighed = [worth.weighed for worth in worths]
-        most, tick = master.limits.splits, master.tick
-        found = search(master.ready.task, weighed, bound - 1, most, tick)
+        kept, found = worths, _searched(master, worths, bound, told=True)
+        if not found.finished:
+            kept = _needed(master, worths, bound)
+            found = _searched(master, kept, bound, told=True)
         if found.finished and found.boards is None:
             return Certificate(
                 grade=GRADES[1],
                 bound=bound,
-                vectors=tuple(worth.vector for worth in worths),
+                vectors=tuple(worth.vector for worth in kept),
                 nodes=len(found.splits),
                 splits=found.splits,
             )
     best = max(worths, key=lambda worth: best_direct(master, [worth]), default=None)
     vectors = () if best is None else (best.vector,)
     return Certificate(grade=GRADES[0], bound=min(direct, bound), vectors=vectors)
+
+
+def _searched(master: Master, worths: list[Worth], bound: int, *, told: bool) -> Searched:
+    weighed = [worth.weighed for worth in worths]
+    most, tick = master.limits.splits, master.tick
+    return search(master.ready.task, weighed, bound - 1, most, tick, told=told)
+
+
+def _needed(master: Master, worths: list[Worth], bound: int) -> list[Worth]:
+    """Return worth vectors of which none can be left out: fewer are told in shorter numbers."""
+    kept = list(worths)
+    for worth in worths:
+        fewer = [one for one in kept if one is not worth]
+        found = _searched(master, fewer, bound, told=False)
+        if found.finished and found.boards is None:
+            kept = fewer
+    return kept
 
 
 def _cuts(master: Master, draft: Draft) -> tuple[Cut, ...]:

@@ -48,19 +48,22 @@ def search(
     tick: Callable[[], None] | None = None,
     *,
     forms: Forms | None = None,
+    told: bool = True,
 ) -> Searched:
     """Return counts within `money` that satisfy every vector, or at most so many splits.
 
     `tick` may end it. Forms of an earlier search are tried first: to find new ones takes longer
-    than a few splits.
+    than a few splits. Where they are not to be `told`, no splits are returned, only whether there
+    are counts; they are not told either where no numbers would hold them.
     """
     found = what_is_open(task, weighed, money)
-    splitting = _Splitting(task, found, most if forms is None else min(most, FEW), tick, forms)
+    few = most if forms is None else min(most, FEW)
+    splitting = _Splitting(task, found, few, tick, forms, told=told)
     try:
         counts = splitting.counts()
     except OverflowError:
         if forms is not None:
-            return search(task, weighed, money, most, tick)
+            return search(task, weighed, money, most, tick, told=told)
         return Searched(finished=False, boards=None, joints=0)
     used = splitting.numbers, splitting.forms
     if counts is None:
@@ -133,8 +136,10 @@ class _Splitting:
         most: int,
         tick: Callable[[], None] | None,
         known: Forms | None,
+        *,
+        told: bool,
     ) -> None:
-        self.task, self.found, self.most, self.tick = task, found, most, tick
+        self.task, self.found, self.left, self.tick, self.told = task, found, most, tick, told
         self.outdone = _outdone(found.kinds)
         self.kinds = [k for k in found.kinds if k.number not in self.outdone]
         self.wanting = [v for v, need in enumerate(found.needs) if need > 0]
@@ -198,6 +203,13 @@ class _Splitting:
         return None
 
     def _keep(self, form: Sequence[int], least: Sum, most: Sum, depth: int) -> None:
+        self.left -= 1
+        if self.left < 0:
+            raise OverflowError
+        if self.tick is not None:
+            self.tick()
+        if not self.told:
+            return
         weights = [0] * (len(self.task.stock) + 1)
         for kind, weight in zip(self.kinds, form, strict=True):
             weights[kind.number] = weight
@@ -212,10 +224,6 @@ class _Splitting:
                 most=self._blend(self._in_money(most, turned), depth),
             )
         )
-        if len(self.splits) > self.most:
-            raise OverflowError
-        if self.tick is not None:
-            self.tick()
 
     def _in_money(self, shown: Sum, form: Sequence[int]) -> Sum:
         """Return a sum of rows that are told in money, those of vectors as often as their scale."""
