@@ -3,8 +3,11 @@
 from collections.abc import Callable
 from typing import Protocol
 
+from attrs import evolve
+
 from drylay.cutting.closing import State, aim, close
 from drylay.cutting.errors import NoPlan
+from drylay.cutting.first_fit import packed
 from drylay.cutting.making import (
     Within,
     make_plan,
@@ -77,7 +80,11 @@ def solve(
     if draft is None:
         raise NoPlan(why_none(master), proven=is_proven(master))
     state = State(draft=draft, worths=[worth], bound=best_direct(master, [worth]))
-    return _plan(master, mode, close(master, state, aim(mode, limits)))
+    goal = aim(mode, limits)
+    state = close(master, state, goal)
+    if state.gap > goal.gap * state.draft.objective:
+        state = evolve(state, draft=packed(ready, state.draft))
+    return _plan(master, mode, state)
 
 
 def _ticker(progress: Progress | None, cancel: Token | None) -> Callable[[], None]:
