@@ -15,6 +15,7 @@ from drylay.cutting.sides import settle_sides
 from drylay.cutting.solver import INF
 
 WIDE = 1200  # columns: a search over more takes very long for what it finds
+FEW_LEANS = 3  # of a programme with more arcs than that
 SMALL = 2000  # columns: a search over fewer may take more nodes for the same work
 
 
@@ -41,7 +42,8 @@ def make_plan(
     and boards each time. At last a set of lines may joint otherwise `in_parts`.
     """
     draft, barred, sets = _on_sides(master, within)
-    for lean in range(1, leans):
+    few = leans if len(master.arcs) <= WIDE else min(leans, FEW_LEANS)
+    for lean in range(1, few):
         if draft is None and barred is not None and not master.tired:
             draft, _ = _laid_out(master, within, barred, lean)
     if draft is None and in_parts and not master.tired:

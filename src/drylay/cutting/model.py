@@ -269,7 +269,7 @@ class WorkLimits:
     sides: int = 60
     retries: int = 6
     pivots: int = 150_000
-    leans: int = 3
+    leans: int = 6
 
 
 @frozen(kw_only=True)
