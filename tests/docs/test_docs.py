@@ -103,7 +103,7 @@ def test_the_limits_of_quick_mode_are_told() -> None:
     rows = re.findall(row, page("docs/cutting.md"), re.MULTILINE)
     told = {name: int(most) for name, most in rows}
     assert told == {name: most for name, most in asdict(quick).items() if name != "gap"}
-    assert quick.gap == 0.001  # "a thousandth"
+    assert quick.gap == 0.002  # "two thousandths"
 
 
 def test_every_room_and_every_file_of_cutting_stands_on_the_developers_page() -> None:

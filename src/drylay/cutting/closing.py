@@ -45,7 +45,7 @@ def aim(mode: str, limits: WorkLimits) -> Aim:
     """Return how far to go in a mode."""
     if mode == "quick":
         return Aim(
-            gap=0.001,
+            gap=0.002,
             bound_cuts=min(6, limits.bound_cuts),
             splits=min(30, limits.splits),
             tries=min(2, limits.tries),

@@ -56,7 +56,7 @@ def solve(
 ) -> CutPlan:
     """Return the cheapest plan found for a task, with a bound no plan can go below.
 
-    `mode` "quick" stops at a gap of a thousandth, or after a few bound cuts: the plan is as
+    `mode` "quick" stops at a gap of two thousandths, or after a few bound cuts: the plan is as
     good or nearly, the gap may be wider.
 
     Raises:
