@@ -258,7 +258,7 @@ class WorkLimits:
     so many `pivots` of the simplex method no further plan is tried.
     """
 
-    rounds: int = 400
+    rounds: int = 2_000
     bound_cuts: int = 60
     nodes: int = 40
     wide_nodes: int = 5
