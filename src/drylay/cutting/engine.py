@@ -19,7 +19,6 @@ from drylay.cutting.master import Master
 from drylay.cutting.model import (
     GRADES,
     Certificate,
-    Cut,
     CutPlan,
     Effort,
     Proof,
@@ -29,7 +28,7 @@ from drylay.cutting.model import (
 from drylay.cutting.none import is_proven, why_none
 from drylay.cutting.polish import polished
 from drylay.cutting.ready import make_ready
-from drylay.cutting.rounding import Draft, make_draft
+from drylay.cutting.rounding import Draft, cuts_of, make_draft
 from drylay.cutting.solver import INF
 from drylay.cutting.splitting import Searched, search
 from drylay.cutting.worths import Worth, best_direct, worth_of
@@ -118,7 +117,7 @@ def _plan(master: Master, mode: str, state: State) -> CutPlan:
     proof = Proof(task=task, objective=draft.objective, certificate=certificate)
     return CutPlan(
         mode=mode,
-        cuts=_cuts(master, draft),
+        cuts=cuts_of(master.ready, draft.boards),
         joints=draft.joints,
         cost=draft.cost,
         joint_count=draft.joint_count,
@@ -170,18 +169,3 @@ def _needed(master: Master, worths: list[Worth], bound: int) -> list[Worth]:
         if found.finished and found.boards is None:
             kept = fewer
     return kept
-
-
-def _cuts(master: Master, draft: Draft) -> tuple[Cut, ...]:
-    ready = master.ready
-    counts: dict[tuple[int, tuple[int, ...]], int] = {}
-    for sawn in draft.boards:
-        counts[sawn] = counts.get(sawn, 0) + 1
-    return tuple(
-        Cut(
-            stock=ready.task.stock[ready.boards[board].stock].name,
-            pieces=tuple(ready.lengths[piece] for piece in pieces),
-            boards=count,
-        )
-        for (board, pieces), count in sorted(counts.items())
-    )

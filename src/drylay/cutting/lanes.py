@@ -1,6 +1,6 @@
 """Lanes: the lines of a set that the engine may treat alike, and the pieces they may hold."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
 from math import gcd
 
@@ -49,6 +49,7 @@ class Lane:
         return len(self.places)
 
 
+Place = tuple[int, int]  # lane, station
 Near = dict[tuple[int, int], int]  # lanes beside one another, the smaller first: bays apart
 
 
@@ -122,6 +123,22 @@ def _lines_beside(task: Task) -> Iterator[tuple[tuple[int, int], tuple[int, int]
     for pair in task.beside:
         last = task.lines[pair.one].count - 1
         yield (pair.one, last), (pair.other, 0), bays_apart(task, pair.one, pair.other)
+
+
+def places_clashing(
+    lanes: Sequence[Lane], near: Near, places: Iterable[Place]
+) -> list[tuple[Place, Place]]:
+    """Return which of these places are too near one another for lanes side by side."""
+    by_lane: dict[int, list[int]] = {}
+    for lane, station in places:
+        by_lane.setdefault(lane, []).append(station)
+    return [
+        ((one, station), (other, beside))
+        for (one, other), bays in near.items()
+        for station in by_lane.get(one, ())
+        for beside in by_lane.get(other, ())
+        if abs(station + lanes[one].first_station - beside - lanes[other].first_station) < bays
+    ]
 
 
 def useful_pieces(line: Line, longest: int) -> list[tuple[int, int, int]]:

@@ -14,7 +14,7 @@ from typing import Any
 from attrs import frozen
 
 from drylay.cutting.fill import fullest, rich_fillings
-from drylay.cutting.lanes import Arc
+from drylay.cutting.lanes import Arc, Place, places_clashing
 from drylay.cutting.model import Task, WindowPrice, WorkLimits
 from drylay.cutting.ready import Ready
 from drylay.cutting.solver import INF, Answer, Column, add_columns, open_model, solve_lp
@@ -22,7 +22,6 @@ from drylay.cutting.weighing import most_joints
 from drylay.cutting.windows import Group, groups_beside, too_full
 
 Filling = tuple[int, tuple[tuple[int, int], ...]]  # board, (length, how many) ...
-Place = tuple[int, int]  # lane, station
 
 
 @frozen(kw_only=True)
@@ -375,18 +374,15 @@ def _jointed(arcs: Sequence[tuple[int, Arc]]) -> dict[tuple[int, int], list[int]
 
 
 def _clashes(ready: Ready, jointed: Mapping[Place, object]) -> dict[Place, tuple[Place, ...]]:
-    """Return, for each place that may be jointed on, those of its set too near beside it."""
+    """Return, for each place that may be jointed on, those of its set too near beside it.
+
+    Lines of unlike sets are alone in their lanes: windows alone keep them apart.
+    """
     found: dict[Place, list[Place]] = {place: [] for place in jointed}
-    for (one, other), bays in ready.near.items():
-        # lines of unlike sets are alone in their lanes: windows alone keep them apart
-        if ready.lanes[one].line != ready.lanes[other].line:
-            continue
-        for lane, station in jointed:
-            if lane == one:
-                for number in range(station - bays + 1, station + bays):
-                    if (other, number) in found:
-                        found[one, station].append((other, number))
-                        found[other, number].append((one, station))
+    for one, other in places_clashing(ready.lanes, ready.near, jointed):
+        if ready.lanes[one[0]].line == ready.lanes[other[0]].line:
+            found[one].append(other)
+            found[other].append(one)
     return {place: tuple(others) for place, others in found.items()}
 
 

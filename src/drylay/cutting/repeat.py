@@ -12,7 +12,7 @@ from drylay.cutting.errors import NoPlan, Shortfall
 from drylay.cutting.master import Filling, Master
 from drylay.cutting.model import Cut, CutPlan, Piece, Proof, Task, WorkLimits
 from drylay.cutting.ready import make_ready
-from drylay.cutting.rounding import trimmed
+from drylay.cutting.rounding import cuts_of, trimmed
 from drylay.cutting.sharing import line_pieces
 from drylay.cutting.solver import INF, Column, add_columns, best_whole, open_whole
 from drylay.cutting.turns import Laid, TurnProgramme, turns_of
@@ -250,15 +250,7 @@ class _Search:
         ready = self.master.ready
         boards = trimmed(ready, bought, [wanted[length] for length in ready.lengths])
         assert boards is not None
-        counts = Counter((board, tuple(sorted(pieces))) for board, pieces in boards)
-        return tuple(
-            Cut(
-                stock=self.task.stock[ready.boards[board].stock].name,
-                pieces=tuple(ready.lengths[piece] for piece in pieces),
-                boards=count,
-            )
-            for (board, pieces), count in sorted(counts.items())
-        )
+        return cuts_of(ready, [(board, tuple(sorted(pieces))) for board, pieces in boards])
 
     def _plan(self, joints: Laid, cuts: tuple[Cut, ...]) -> CutPlan:
         prices = {stock.name: stock.price for stock in self.task.stock}

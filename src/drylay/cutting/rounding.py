@@ -1,13 +1,15 @@
 """Whole boards and whole lines out of the linear programme's columns."""
 
+from collections import Counter
 from collections.abc import Sequence
 
 from attrs import frozen
 
-from drylay.cutting.lanes import Lane
+from drylay.cutting.lanes import Lane, places_clashing
 from drylay.cutting.master import Filling, Master, Prices
+from drylay.cutting.model import Cut
 from drylay.cutting.ready import Ready
-from drylay.cutting.solver import INF, Answer, Column, solve_whole
+from drylay.cutting.solver import INF, Column, add_columns, best_whole, open_whole
 from drylay.cutting.verify import price_step
 
 Joints = tuple[tuple[int, ...], ...]  # the joint stations of each line of a set
@@ -83,11 +85,11 @@ def whole_plan(
         high.append(choice.most + half)
     sided = _with_sides if free_sides else _sets_apart
     columns = sided(master, choice.arcs, columns, low, high)
-    answer = solve_whole(
-        (low, high), columns, nodes=nodes, enough=enough + half, stopped=master.stopped
-    )
+    model = open_whole(low, high, nodes=nodes, enough=enough + half, inner=False)
+    add_columns(model, columns, whole=True)
+    values, _ = best_whole(model, master.stopped)
     master.tick()
-    return None if answer is None else _draft(master, choice, answer)
+    return None if values is None else _draft(master, choice, values)
 
 
 def _dearer(master: Master, column: Column, arc: int) -> Column:
@@ -121,7 +123,7 @@ def _with_sides(
         key: (0.0, 1.0, (row,), (-float(master.ready.lanes[key[0]].count),))
         for key, row in taken.items()
     }
-    for one, other in _clashes(master.ready, list(taken)):
+    for one, other in places_clashing(master.ready.lanes, master.ready.near, taken):
         for key in (one, other):
             cost, most, rows, values = choices[key]
             choices[key] = cost, most, (*rows, len(low)), (*values, 1.0)
@@ -139,7 +141,7 @@ def _sets_apart(
         lane, piece = master.arcs[arc]
         if piece.station >= 0:
             places.setdefault((lane, piece.station), []).append(place)
-    for one, other in _clashes(master.ready, list(places)):
+    for one, other in places_clashing(lanes, master.ready.near, places):
         if lanes[one[0]].line == lanes[other[0]].line:
             continue
         for place in (*places[one], *places[other]):
@@ -150,27 +152,8 @@ def _sets_apart(
     return columns
 
 
-def _clashes(
-    ready: Ready, keys: list[tuple[int, int]]
-) -> list[tuple[tuple[int, int], tuple[int, int]]]:
-    """Return the places (lane, station) of lanes beside one another that are too near."""
-    by_lane: dict[int, list[int]] = {}
-    for lane, station in keys:
-        by_lane.setdefault(lane, []).append(station)
-    found = []
-    for (one, other), bays in ready.near.items():
-        ahead = ready.lanes[one].first_station - ready.lanes[other].first_station
-        found += [
-            ((one, station), (other, beside))
-            for station in by_lane.get(one, ())
-            for beside in by_lane.get(other, ())
-            if abs(station + ahead - beside) < bays
-        ]
-    return found
-
-
-def _draft(master: Master, choice: Choice, answer: Answer) -> Draft | None:
-    counts = [round(value) for value in answer.values]
+def _draft(master: Master, choice: Choice, values: list[float]) -> Draft | None:
+    counts = [round(value) for value in values]
     flows = dict(zip(choice.arcs, counts, strict=False))
     lines = [lines_of(master, lane, flows) for lane in range(len(master.ready.lanes))]
     wanted = list(master.ready.wanted)
@@ -278,6 +261,18 @@ def redrafted(
         cost=cost,
         joint_count=count,
         objective=cost + ready.task.joint_price * count,
+    )
+
+
+def cuts_of(ready: Ready, boards: Sequence[tuple[int, tuple[int, ...]]]) -> tuple[Cut, ...]:
+    """Return the boards of a plan as cuts, those alike together."""
+    return tuple(
+        Cut(
+            stock=ready.task.stock[ready.boards[board].stock].name,
+            pieces=tuple(ready.lengths[piece] for piece in pieces),
+            boards=count,
+        )
+        for (board, pieces), count in sorted(Counter(boards).items())
     )
 
 

@@ -4,7 +4,8 @@ from collections.abc import Set as AbstractSet
 
 from attrs import frozen
 
-from drylay.cutting.master import Master, Place, Prices
+from drylay.cutting.lanes import Place
+from drylay.cutting.master import Master, Prices
 
 SMALL = 1500  # arcs: a linear programme with more takes longer
 SURE = 0.7  # the share of its lines from which on a lane is thought to keep a station

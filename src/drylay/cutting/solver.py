@@ -1,4 +1,4 @@
-"""The linear and whole-number solver, behind four verbs. HiGHS, one thread, no clock."""
+"""The linear and whole-number solver, behind a few verbs. HiGHS, one thread, no clock."""
 
 from collections.abc import Callable, Sequence
 from typing import Any
@@ -11,7 +11,7 @@ INF = float("inf")
 
 @frozen(kw_only=True)
 class Answer:
-    """What the solver found: the objective, values of the columns, prices of the rows.
+    """A linear optimum: the objective, values of the columns, prices of the rows.
 
     `reduced` is what each column costs more than its rows' prices say it is worth. `pivots` is
     how many steps of the simplex method it took.
@@ -21,7 +21,7 @@ class Answer:
     values: list[float]
     prices: list[float]
     reduced: list[float]
-    pivots: int = 0
+    pivots: int
 
 
 def open_model(low: Sequence[float], high: Sequence[float]) -> Any:
@@ -131,39 +131,3 @@ def _ask_while_running(model: Any, stopped: Callable[[], bool]) -> None:
 
     model.cbMipInterrupt.subscribe(ask)
     model.cbSimplexInterrupt.subscribe(ask)
-
-
-def solve_whole(
-    rows: tuple[Sequence[float], Sequence[float]],
-    columns: Sequence[Column],
-    *,
-    nodes: int,
-    enough: float = -INF,
-    stopped: Callable[[], bool] | None = None,
-) -> Answer | None:
-    """Return the best whole-number solution found within `nodes`, None if none was.
-
-    The search ends early at an objective of `enough` or less, or when `stopped()` says so.
-    """
-    import highspy
-
-    model = open_model(*rows)
-    add_columns(model, columns)
-    whole = [highspy.HighsVarType.kInteger] * len(columns)
-    model.changeColsIntegrality(len(columns), list(range(len(columns))), whole)
-    for option, value in (
-        ("mip_max_nodes", nodes),
-        ("mip_rel_gap", 0.0),
-        ("mip_abs_gap", 1e-6),
-        ("objective_target", enough),
-        *((f"mip_heuristic_run_{name}", False) for name in INNER),
-    ):
-        model.setOptionValue(option, value)
-    if stopped is not None:
-        _ask_while_running(model, stopped)
-    model.run()
-    info = model.getInfo()
-    if info.primal_solution_status != 2:
-        return None
-    values = list(model.getSolution().col_value)
-    return Answer(objective=info.objective_function_value, values=values, prices=[], reduced=[])
