@@ -225,3 +225,13 @@ def test_sets_beside_none_or_themselves_are_a_fault(pairs: list[tuple[int, int]]
 
 def test_sets_beside_one_another_twice_are_a_fault() -> None:
     assert faults(beside=(Beside(one=0, other=1),) * 2) == {"beside[1]"}
+
+
+@pytest.mark.parametrize("great", [10**15 + 1, 10**400])
+def test_numbers_beyond_what_the_solver_holds_are_faults(great: int) -> None:
+    """10**400 once raised OverflowError, a length of 10**30 did not end."""
+    stock = (Stock(name="S", length=300, price=great),)
+    task = Task(stock=stock, kerf=5, pieces=(Piece(length=great, count=2),))
+    with pytest.raises(CutTaskError) as caught:
+        solve(task)
+    assert {fault.path for fault in caught.value.faults} == {"stock[0].price", "pieces[0].length"}

@@ -291,7 +291,7 @@ def why_it_holds(proof: Record) -> str:
         return "one set of worths proves it"
     none_left = no_counts_are_left(sums, iter(splits), [])
     ensure(none_left, "the worths do not rule out that some counts of boards cost less")
-    return f"{len(vectors)} sets of worths prove it, with {len(splits)} splits of the counts"
+    return f"proven by sets of worths: {len(vectors)}, and splits of the counts: {len(splits)}"
 
 
 def pieces_wanted(task: Record, joints: list[list[list[int]]]) -> Counter[int]:

@@ -14,6 +14,7 @@ from drylay.cutting.model import Stock, Task
 from drylay.cutting.verify import fewest_joints, room
 from drylay.errors import Fault
 
+GREATEST = 10**15  # what the solver's numbers hold exactly, with room for a share of it
 NOTHING: Mapping[int, int] = MappingProxyType({})
 
 
@@ -150,6 +151,9 @@ def _check(task: Task) -> None:
             faults.append(Fault(path=where, found=repr(value), wanted="a whole number"))
         elif value < least:
             faults.append(Fault(path=where, found=str(value), wanted=f"{least} or more"))
+        elif value > GREATEST:
+            found = f"a number of {value.bit_length()} bits"
+            faults.append(Fault(path=where, found=found, wanted=f"{GREATEST} or less"))
     names = [stock.name for stock in task.stock]
     if len(set(names)) != len(names):
         faults.append(Fault(path="stock", found="a name used twice", wanted="unlike names"))
