@@ -169,6 +169,7 @@ def _same_rows(one: Plan, two: Plan) -> bool:
 @settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(seeds, st.integers(1, 4))
 @example(seed=76_062, steps=3)  # boards across: the fewest lines for 320 stand 291 apart
+@example(seed=32_612, steps=2)  # a joint less spares a box of screws: quick plans cannot tell
 def test_the_cheapest_lines_are_never_dearer_for_a_looser_limit(seed: int, steps: int) -> None:
     """With `lines = "cheapest"` the whole optimum follows the limit."""
     brief, stock = simple(seed)

@@ -283,7 +283,7 @@ def _closer_lines(chosen: Attempt) -> tuple[Built, tuple[TurnedDown, ...]]:
     for more in range(1, most_lines - best.supports.line_count + 1):
         candidate = evolve(chosen.candidate, more_lines=more)
         built = build(quick, candidate)
-        if isinstance(built, Built) and _reckoned(built) - _gap(built) < _reckoned(best):
+        if isinstance(built, Built) and _least(built) < _reckoned(best):
             built = build(proven, candidate)
         if isinstance(built, Built):
             tries[built.supports.line_count] = built
@@ -300,6 +300,14 @@ def _reckoned(built: Built) -> Decimal:
     """Return the order with its joints at their price."""
     joints = sum((bought.joint_cost for bought in built.buying.purchases), Decimal(0))
     return built.buying.order_total + joints
+
+
+def _least(built: Built) -> Decimal:
+    """Return what boards and timber cost at least, with their joints.
+
+    Nothing else is in it: with other joints there are other screws and sawn ends to buy for.
+    """
+    return sum((bought.bound for bought in built.buying.purchases), Decimal(0))
 
 
 def _gap(built: Built) -> Decimal:
