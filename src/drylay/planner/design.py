@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 from decimal import Decimal
-from math import ceil
 
 from attrs import evolve, frozen
 
@@ -18,6 +17,7 @@ from drylay.plan.model import Digests, Plan
 from drylay.planner.build import Candidate, build, with_ways
 from drylay.planner.built import Built
 from drylay.planner.buy import Blocked
+from drylay.planner.closer import closer_lines
 from drylay.planner.cuts import Cutter
 from drylay.planner.explain import explain
 from drylay.planner.job import (
@@ -37,16 +37,13 @@ from drylay.planner.used import families_used, own_version
 from drylay.plugins.guard import find_family
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import FamilySet
-from drylay.reasons import Reasons, TurnedDown
+from drylay.reasons import Reasons
 from drylay.surface.limits import RowLimits
 from drylay.surface.model import WayOut
 from drylay.surface.rows import fit, in_order
 
 #: How a turned deck may be filled where the brief prefers nothing but turning.
 NO_TURN = tuple(kind for kind in WAYS_OUT if kind != "turn")
-
-#: Closer joists than this are not worth trying. Common practice, no source.
-CLOSEST_CENTRES_MM = 300.0
 
 
 def design(
@@ -257,57 +254,13 @@ def _finish(
     attempts: list[Attempt],
     families: FamilySet,
 ) -> Plan:
-    built, tried = _closer_lines(chosen)
+    assert isinstance(chosen.result, Built)
+    built, tried = closer_lines(chosen.job, chosen.candidate, chosen.result)
     priced = tuple(_priced(way, attempts, chosen, built) for way in ways)
     finished = with_ways(built, priced)
     job = chosen.job
     reasons = explain(job, finished, priced, tried)
     return _plan(job, families, built=finished, reasons=reasons)
-
-
-def _closer_lines(chosen: Attempt) -> tuple[Built, tuple[TurnedDown, ...]]:
-    """Return the built deck, with more joist lines where the brief wants the cheapest count.
-
-    Bounded: counts are tried up to the fewest for CLOSEST_CENTRES_MM. Each is built in the quick
-    mode first; one is proven only if its own bound leaves it a chance.
-    """
-    best = chosen.result
-    assert isinstance(best, Built)
-    if chosen.job.brief.frame.lines == "fewest":
-        return best, ()
-    quick = Cutter(job=chosen.job, mode="quick")
-    proven = Cutter(job=chosen.job)
-    tries = {best.supports.line_count: best}
-    span_mm = best.edges.frame_length_mm - best.supports.joist_thickness_mm
-    most_lines = ceil(span_mm / CLOSEST_CENTRES_MM) + 1
-    for more in range(1, most_lines - best.supports.line_count + 1):
-        candidate = evolve(chosen.candidate, more_lines=more)
-        built = build(quick, candidate)
-        if isinstance(built, Built) and _least(built) < _reckoned(best):
-            built = build(proven, candidate)
-        if isinstance(built, Built):
-            tries[built.supports.line_count] = built
-            best = min(best, built, key=_reckoned)
-    turned_down = [
-        TurnedDown(value=count, because=f"dearer: {_reckoned(built)} with its joints")
-        for count, built in tries.items()
-        if built is not best
-    ]
-    return best, tuple(turned_down)
-
-
-def _reckoned(built: Built) -> Decimal:
-    """Return the order with its joints at their price."""
-    joints = sum((bought.joint_cost for bought in built.buying.purchases), Decimal(0))
-    return built.buying.order_total + joints
-
-
-def _least(built: Built) -> Decimal:
-    """Return what boards and timber cost at least, with their joints.
-
-    Nothing else is in it: with other joints there are other screws and sawn ends to buy for.
-    """
-    return sum((bought.bound for bought in built.buying.purchases), Decimal(0))
 
 
 def _gap(built: Built) -> Decimal:
