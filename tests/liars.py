@@ -5,7 +5,8 @@ from collections.abc import Callable
 
 from attrs import frozen
 
-from drylay.materials.model import RULES, Catalogue, Family, RuleQuery
+from drylay.materials.model import RULES, Family, RuleQuery
+from drylay.materials.stock_model import Catalogue
 from drylay.plugins.hooks import hookimpl
 from drylay.reasons import Ruling, Scalar, Source
 

@@ -18,7 +18,7 @@ from drylay.brief.model import (
     RowsWish,
 )
 from drylay.brief.reader import read_brief
-from drylay.materials.model import (
+from drylay.materials.stock_model import (
     Board,
     Catalogue,
     CoachScrew,

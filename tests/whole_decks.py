@@ -9,7 +9,7 @@ from attrs import evolve
 from drylay.brief.codec import brief_to_dict
 from drylay.brief.model import Brief
 from drylay.brief.reader import read_brief
-from drylay.materials.model import (
+from drylay.materials.stock_model import (
     Bag,
     Catalogue,
     Coating,

@@ -34,9 +34,9 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.frame.model import Joist as Joist
     from drylay.materials.loader import check_catalogue as check_catalogue
     from drylay.materials.loader import load_catalogue as load_catalogue
-    from drylay.materials.model import Catalogue as Catalogue
     from drylay.materials.model import Family as Family
     from drylay.materials.model import RuleQuery as RuleQuery
+    from drylay.materials.stock_model import Catalogue as Catalogue
     from drylay.pieces.model import Piece as Piece
     from drylay.plan.codec import plan_from_json as plan_from_json
     from drylay.plan.codec import plan_to_json as plan_to_json
@@ -80,7 +80,7 @@ _HOME = {
     "write_papers": "drylay.planner.folder",
     # nouns
     "Brief": "drylay.brief.model",
-    "Catalogue": "drylay.materials.model",
+    "Catalogue": "drylay.materials.stock_model",
     "Decision": "drylay.reasons",
     "Family": "drylay.materials.model",
     "Finding": "drylay.findings",

@@ -9,7 +9,8 @@ from drylay.audit.ranking import LIMITS
 from drylay.brief.model import Brief
 from drylay.brief.reader import read_brief
 from drylay.materials.loader import load_catalogue
-from drylay.materials.model import METALS, Board, Catalogue, RuleQuery
+from drylay.materials.model import RuleQuery
+from drylay.materials.stock_model import METALS, Board, Catalogue
 from drylay.plan.model import Plan
 from drylay.planner.design import design
 from drylay.planner.notes import not_checked

@@ -14,7 +14,7 @@ from decimal import Decimal
 
 from drylay.buying.model import PackCount, PackPurchase
 from drylay.fixings.model import CoatedEnds, Finish, Preserver
-from drylay.materials.model import Coating, Tin
+from drylay.materials.stock_model import Coating, Tin
 
 PARTS = (
     ("boards", 10, 0.0406), ("rims", 4, 0.0216), ("joists", 20, 0.108), ("noggins", 20, 0.108),

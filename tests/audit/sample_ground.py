@@ -17,15 +17,8 @@ from drylay.cutting.model import Certificate, Proof, Stock, Task, WorthVector
 from drylay.cutting.model import Piece as Fixed
 from drylay.findings import Finding, Severity
 from drylay.groundwork.model import Dig, Fabric, FabricStrip, GravelBed, Groundwork, Packing
-from drylay.materials.model import (
-    Bag,
-    Catalogue,
-    Gravel,
-    Pack,
-    Packer,
-    StockLength,
-)
-from drylay.materials.model import Fabric as Roll
+from drylay.materials.stock_model import Bag, Catalogue, Gravel, Pack, Packer, StockLength
+from drylay.materials.stock_model import Fabric as Roll
 from drylay.plan.model import Plan
 
 ADDED = Decimal("61.00")

@@ -21,7 +21,7 @@ from drylay.brief.model import (
     LightsWish,
     Override,
 )
-from drylay.materials.model import (
+from drylay.materials.stock_model import (
     ArticleRule,
     Board,
     Catalogue,

@@ -10,7 +10,7 @@ from audit.sample import sample_plan, sample_witness
 from drylay.audit.closed import WITNESSED, audit_plan
 from drylay.audit.model import Witness
 from drylay.brief.model import Override
-from drylay.materials.model import ArticleRule, Pack
+from drylay.materials.stock_model import ArticleRule, Pack
 from drylay.plan.model import Plan
 from drylay.reasons import Source
 

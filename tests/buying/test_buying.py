@@ -12,7 +12,7 @@ from drylay.buying.packs import buy_packs
 from drylay.buying.purchase import minor, money, offcut, pieces_of, purchase, stock_of
 from drylay.cutting.engine import solve
 from drylay.cutting.model import Stock, Task
-from drylay.materials.model import Pack, StockLength
+from drylay.materials.stock_model import Pack, StockLength
 
 packs = st.lists(
     st.tuples(st.integers(1, 60), st.integers(1, 5_000)),

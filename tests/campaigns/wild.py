@@ -22,7 +22,7 @@ from attrs import evolve
 import drylay
 from drylay.brief.codec import brief_to_dict
 from drylay.brief.model import Brief, Override
-from drylay.materials.model import Catalogue
+from drylay.materials.stock_model import Catalogue
 from some_decks import some_brief, some_stock
 
 OVERRIDES = (

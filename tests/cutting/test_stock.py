@@ -11,7 +11,7 @@ from drylay.cutting.errors import CutTaskError, NoPlan
 from drylay.cutting.model import StockCuts
 from drylay.cutting.stock import cut_stock
 from drylay.cutting.verify import verify
-from drylay.materials.model import StockLength
+from drylay.materials.stock_model import StockLength
 
 
 def test_a_purchase_by_hand() -> None:

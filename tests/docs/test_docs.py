@@ -14,7 +14,7 @@ from drylay.cli.codes import MEANINGS
 from drylay.cli.parser import parser
 from drylay.cutting.closing import aim
 from drylay.cutting.model import WorkLimits
-from drylay.materials.model import RULES
+from drylay.materials.model import PLAIN, QUESTIONS, TRAITS
 from drylay.papers.tables import CUTS, LABELS, ORDER
 from drylay.planner.folder import LEFT_OUT, MAKERS
 from drylay.plugins.guard import ask
@@ -88,8 +88,11 @@ def test_every_paper_and_column_stands_on_the_python_page() -> None:
 
 
 def test_the_table_of_rules_is_the_rules() -> None:
-    rows = re.findall(r"^\| `(\w+)` \| (.+?) \| (.+?) \|$", page("docs/plugins.md"), re.MULTILINE)
-    assert {name: (unit, says) for name, unit, says in rows} == RULES
+    row = r"^\| `(\w+)` \| (.+?) \| (.+?) \|(?: ([\d.]+) \|)?$"
+    rows = re.findall(row, page("docs/plugins.md"), re.MULTILINE)
+    assert {name: (unit, says) for name, unit, says, _ in rows} == QUESTIONS
+    assert {name: float(plain) for name, _, _, plain in rows if plain} == PLAIN
+    assert set(PLAIN) == set(TRAITS)
 
 
 def test_the_table_of_work_limits_is_the_limits() -> None:

@@ -1,5 +1,6 @@
 """The pages on the brief and the stock file name every key, with the code's own bounds."""
 
+import json
 import re
 import tomllib
 from pathlib import Path
@@ -14,10 +15,10 @@ from drylay.brief.model import Brief
 from drylay.intake.keys import Key, bare_name
 from drylay.materials import articles
 from drylay.materials import keys as stock_keys
-from drylay.materials.model import NO_RECORD, RULE_BOUNDS, RULES
+from drylay.materials.model import NO_RECORD, PLAIN, QUESTIONS, RULE_BOUNDS
 from drylay.planner.rules import GOVERNED
 
-RECORDED = [rule for rule in RULES if rule not in NO_RECORD]
+RECORDED = [rule for rule in QUESTIONS if rule not in NO_RECORD]
 ROOT = Path(__file__).parents[2]
 BRIEF = (ROOT / "docs/brief.md").read_text(encoding="utf-8")
 STOCK = (ROOT / "docs/stock.md").read_text(encoding="utf-8")
@@ -153,7 +154,7 @@ def test_every_override_path_is_told_with_unit_bounds_and_rule() -> None:
     ((_, rows),) = (table for table in tables(BRIEF) if table[1][0][0] == "path")
     rule = {governed.path: governed.rule for governed in GOVERNED}
     assert rows[1:] == [
-        [f"`{path}`", f"{what.unit}, {what.least:.0f} to {what.most:.0f}", RULES[rule[path]][1]]
+        [f"`{path}`", f"{what.unit}, {what.least:.0f} to {what.most:.0f}", QUESTIONS[rule[path]][1]]
         for path, what in OVERRIDABLE.items()
     ]
 
@@ -181,22 +182,22 @@ def told_rules() -> dict[str, list[str]]:
 
 def test_every_rule_is_told_as_families_are_asked_it() -> None:
     assert {name: says for name, (says, _) in told_rules().items()} == {
-        name: RULES[name][1] for name in RECORDED
+        name: QUESTIONS[name][1] for name in RECORDED
     }
 
 
 @pytest.mark.parametrize("rule", RECORDED)
 def test_a_rule_is_read_up_to_its_bounds_and_no_further(rule: str) -> None:
     bounds = told_rules()[rule][1]
-    low, high = map(int, re.findall(r"\b\d+", bounds))
-    assert re.sub(r"\b\d+", "", bounds).replace(" or ", " to ").strip(" ,") in {
+    number = r"(?<![\w/])\d+(?:\.\d+)?"  # the 3 of kg/m3 is none
+    low, high = map(json.loads, re.findall(number, bounds))
+    assert re.sub(number, "", bounds).replace(" or ", " to ").strip(" ,") in {
         {
             "mm": "to  mm",
             "count": "count,  to",
             "ratio": "ratio,  to",
-            "kg/m3": "kg/m3,  to",
             "yes/no": "to",
-        }[RULES[rule][0]]
+        }.get(QUESTIONS[rule][0], f"{QUESTIONS[rule][0]},  to")
     }
     assert [drylay.check_catalogue(with_rule(rule, value)) for value in (low, high)] == [(), ()]
     assert all(drylay.check_catalogue(with_rule(rule, value)) for value in (low - 1, high + 1))
@@ -247,7 +248,7 @@ def names_known() -> set[str]:
     keys = [(table, key) for table, found in known.items() for key in found]
     names = {key.name for _, key in keys} | {bare_name(key) for _, key in keys}
     words = {word for _, key in keys for word in key.choices}
-    return names | words | set(OVERRIDABLE) | set(RULES) | set(drylay.__all__)
+    return names | words | set(OVERRIDABLE) | set(QUESTIONS) | set(drylay.__all__)
 
 
 @pytest.mark.parametrize("text", [BRIEF, STOCK], ids=["brief", "stock"])
@@ -317,7 +318,8 @@ def test_the_fault_shown_is_that_of_the_price_without_quotes(
 
 
 #: A sensible record of each rule for the page's board; trade values, common practice, no source.
-RECORDS = {
+RECORDS: dict[str, float] = {
+    **PLAIN,
     "most_centres_mm": 380, "gap_preferred_mm": 6, "gap_least_mm": 4.5, "gap_most_mm": 7.5,
     "end_gap_mm": 3, "end_bearing_least_mm": 20, "least_supports": 4, "stagger_bays": 3,
     "sliver_mm": 70, "may_rip": 0, "least_rip_mm": 80, "screws_per_crossing": 2,
@@ -330,6 +332,9 @@ RECORDS = {
     "fascia_screw_spacing_most_mm": 500, "fascia_screw_end_least_mm": 50,
     "fascia_screw_length_least_mm": 60, "board_use_class_least": 3, "frame_use_class_least": 4,
     "noggin_spacing_most_mm": 1500, "spare_ratio": 0.1,
+    "movement_per_pct": 0.0025, "growth_per_k": 5e-6, "wet_slip_least": 36, "hottest_board_c": 60,
+    "upkeep_h_m2_year": 0.1, "life_least_years": 10, "life_most_years": 15,
+    "frame_life_least_years": 15, "frame_life_most_years": 30,
     "preserver_coats": 3, "finish_coats": 1, "groove_ratio": 0.4,
     "density_most_kg_m3": 650,
 }  # fmt: skip

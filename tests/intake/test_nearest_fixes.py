@@ -8,7 +8,7 @@ from drylay.errors import BriefError, CatalogueError, InputError
 from drylay.intake.keys import count, length
 from drylay.intake.measures import read_measure
 from drylay.intake.values import read_count, read_mm
-from drylay.materials.model import ArticleRule
+from drylay.materials.stock_model import ArticleRule
 from drylay.reasons import Source
 from drylay.units import length_mm
 from some_decks import some_case

@@ -22,6 +22,12 @@ SUFFIXES = (
     "_m3",
     "_h",
     "_m2_per_l",
+    "_kg_m",
+    "_kg_m2",
+    "_c",
+    "_per_k",
+    "_pct",
+    "_per_pct",
 )
 #: Values whose unit stands in a field of their own beside them.
 BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),

@@ -18,7 +18,7 @@ from drylay.brief.codec import brief_to_dict
 from drylay.brief.model import Brief, GapWish
 from drylay.cutting.check_proof import check_order
 from drylay.marks import exact
-from drylay.materials.model import Catalogue, StockLength
+from drylay.materials.stock_model import Catalogue, StockLength
 from drylay.plan.model import Plan
 from some_decks import some_case
 

@@ -13,6 +13,7 @@ from drylay.materials.loader import load_catalogue
 from drylay.materials.lookup import (
     catalogue_digest,
     find_board,
+    find_clip,
     find_coach_screw,
     find_coating,
     find_fabric,
@@ -21,9 +22,10 @@ from drylay.materials.lookup import (
     find_hanger,
     find_packer,
     find_screw,
+    find_tile,
     find_timber,
 )
-from drylay.materials.model import KINDS, Board, Catalogue, Pack, Screw, StockLength
+from drylay.materials.stock_model import KINDS, Board, Catalogue, Pack, Screw, StockLength
 
 CATALOGS = Path(__file__).parents[2] / "catalogs"
 
@@ -96,7 +98,8 @@ def test_digests_are_equal_for_equal_stock_only(one: Catalogue, other: Catalogue
 
 def test_every_kind_of_article_is_found_by_its_code() -> None:
     stock = yard()
-    finders = (find_board, find_timber, find_fascia, find_screw, find_coach_screw, find_hanger,
+    finders = (find_board, find_tile, find_timber, find_fascia, find_screw, find_coach_screw,
+               find_clip, find_hanger,
                find_coating, find_fabric, find_gravel, find_packer)  # fmt: skip
     for kind, find in zip(KINDS, finders, strict=True):
         for article in getattr(stock, kind):

@@ -9,7 +9,7 @@ from attrs import evolve
 
 import drylay
 from drylay.brief.model import WAYS_OUT, BoardWish, CoverWish, FasciaWish, Override, RowsWish
-from drylay.materials.model import Catalogue, StockLength
+from drylay.materials.stock_model import Catalogue, StockLength
 from drylay.plan.model import Plan
 from drylay.planner import design as design_module
 
@@ -121,7 +121,7 @@ def test_a_fixing_that_does_not_suit_is_a_stop(kind: str, change: dict, code: st
 
 def test_fascia_parts_get_shorter_where_the_long_ones_sell_out() -> None:
     (board,) = STOCK.boards
-    from drylay.materials.model import FasciaBoard
+    from drylay.materials.stock_model import FasciaBoard
 
     fascia = FasciaBoard(
         code="FA", title="fascia", thickness_mm=28.0, depth_mm=160.0,
@@ -358,7 +358,7 @@ def test_the_cheapest_count_may_be_more_than_the_fewest_and_the_audit_agrees() -
 
 def test_fascia_parts_that_fit_only_off_the_marks_are_still_the_fewest() -> None:
     """7200 in two of 3600 exactly: 1/16 in marks would make one of them longer."""
-    from drylay.materials.model import FasciaBoard
+    from drylay.materials.stock_model import FasciaBoard
 
     lengths = (a_length(3_600.0, "5.00"), a_length(2_400.0, "3.00"))
     fascia = FasciaBoard(

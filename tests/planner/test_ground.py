@@ -10,7 +10,7 @@ import drylay
 from drylay.brief.model import Brief
 from drylay.findings import Severity
 from drylay.groundwork.model import Groundwork
-from drylay.materials.model import Catalogue
+from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
 from drylay.planner import siting
 from drylay.site.model import Levels, Site

@@ -10,7 +10,7 @@ from attrs import evolve
 import drylay
 from drylay.brief.model import Brief
 from drylay.findings import Severity
-from drylay.materials.model import Catalogue
+from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
 
 ROOT = Path(__file__).parents[2]

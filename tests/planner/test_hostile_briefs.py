@@ -8,7 +8,7 @@ from attrs import evolve
 
 import drylay
 from drylay.findings import Severity
-from drylay.materials.model import ArticleRule, Catalogue
+from drylay.materials.stock_model import ArticleRule, Catalogue
 from drylay.reasons import Source
 
 ROOT = Path(__file__).parents[2]

@@ -8,7 +8,8 @@ from attrs import evolve
 import drylay
 from drylay.brief.model import GapWish, Override
 from drylay.findings import Severity
-from drylay.materials.model import NO_RECORD, RULES, ArticleRule, Catalogue, Family, RuleQuery
+from drylay.materials.model import NO_RECORD, RULES, Family, RuleQuery
+from drylay.materials.stock_model import ArticleRule, Catalogue
 from drylay.planner.job import find_articles
 from drylay.planner.rules import GOVERNED, govern
 from drylay.plugins.model import FamilySet

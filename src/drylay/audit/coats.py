@@ -15,7 +15,7 @@ from drylay.audit.pieces import pieces_of
 from drylay.audit.rows import surface_of
 from drylay.audit.wanted import all_wanted, buying_of
 from drylay.fixings.model import Finish, Preserver
-from drylay.materials.model import Coating
+from drylay.materials.stock_model import Coating
 from drylay.plan.model import Plan
 
 COATS = conventions("Preserver and finish")

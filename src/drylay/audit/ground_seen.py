@@ -8,7 +8,7 @@ from drylay.audit.flaws import conventions, need, same_length, same_text
 from drylay.audit.ground import dig_of, ground_of
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.brief.model import GroundworkWish, HouseWish
-from drylay.materials.model import Catalogue, Fabric, Gravel, Packer
+from drylay.materials.stock_model import Catalogue, Fabric, Gravel, Packer
 from drylay.plan.model import Plan
 
 WISHED = conventions("Ground; the brief's own wish")

@@ -7,7 +7,15 @@ from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need, same_count, same_length, same_text
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.shops import stock_of
-from drylay.materials.model import Board, Catalogue, CoachScrew, FasciaBoard, Hanger, Screw, Timber
+from drylay.materials.stock_model import (
+    Board,
+    Catalogue,
+    CoachScrew,
+    FasciaBoard,
+    Hanger,
+    Screw,
+    Timber,
+)
 from drylay.plan.model import Plan
 
 BRIEF = conventions("The brief's own wish")

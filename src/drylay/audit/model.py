@@ -7,7 +7,7 @@ from attrs import field, frozen
 
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
-from drylay.materials.model import Catalogue
+from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
 from drylay.reasons import Ruling, Source
 

@@ -8,7 +8,7 @@ from attrs import evolve, frozen
 from drylay.audit.leaves import at
 from drylay.audit.model import Witness
 from drylay.brief.model import Brief
-from drylay.materials.model import ArticleRule, Board, Catalogue
+from drylay.materials.stock_model import ArticleRule, Board, Catalogue
 from drylay.plan.model import Plan
 from drylay.reasons import Inputs, Scalar, Source
 

@@ -13,7 +13,7 @@ from drylay.audit.proofs import in_minor
 from drylay.audit.rows import surface_of
 from drylay.audit.wanted import buying_of
 from drylay.buying.model import PackPurchase, Purchase
-from drylay.materials.model import (
+from drylay.materials.stock_model import (
     Bag,
     Board,
     Catalogue,

@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import ceil
 
 from drylay.buying.model import Buying, OrderLine, PackPurchase, Purchase
-from drylay.materials.model import StockLength
+from drylay.materials.stock_model import StockLength
 
 
 def length_lines(purchase: Purchase, title: str) -> list[OrderLine]:

@@ -4,7 +4,7 @@ from decimal import Decimal
 from math import gcd
 
 from drylay.buying.model import PackCount, PackPurchase
-from drylay.materials.model import Pack
+from drylay.materials.stock_model import Pack
 
 
 def buy_packs(

@@ -7,7 +7,7 @@ from decimal import Decimal
 from drylay.buying.model import BoughtLength, Purchase
 from drylay.cutting.model import CutPlan, Piece, Stock
 from drylay.marks import exact, to_mm
-from drylay.materials.model import StockLength
+from drylay.materials.stock_model import StockLength
 
 
 def minor(price: Decimal, minor_digits: int) -> int:

@@ -11,7 +11,7 @@ from attrs import evolve
 
 from drylay.brief.model import Brief
 from drylay.errors import BriefError, Fault, InputError, PlanFileError
-from drylay.materials.model import Catalogue
+from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
 
 PLAN_FILE = "plan.json"

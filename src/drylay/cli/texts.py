@@ -53,7 +53,8 @@ def report_text(report: AuditReport) -> str:
 def families_text(found: FamilySet) -> str:
     """Return the families as lines, the failed plugins after them."""
     lines = [
-        f"{each.family.id}: {each.family.title}, {len(each.family.rules)} of {len(RULES)} rules"
+        f"{each.family.id}: {each.family.title},"
+        f" {len(RULES.keys() & each.family.rules.keys())} of {len(RULES)} rules"
         f" ({each.origin.package} {each.origin.version})"
         for each in found.families
     ]

@@ -5,7 +5,7 @@ from attrs import frozen
 from drylay.frame.model import Frame
 from drylay.groundwork.model import Dig, GravelBed, Packing
 from drylay.marks import exact, to_mm
-from drylay.materials.model import Packer
+from drylay.materials.stock_model import Packer
 from drylay.site.model import Levels
 
 #: How far apart packers stand at most under a joist. Assumption: strength is not checked.

@@ -15,14 +15,13 @@ from drylay.intake.tables import UNREADABLE, Reading, read_table, read_tables, r
 from drylay.intake.values import fault, nearest_of
 from drylay.materials.checks import check_article, check_rules, repeated
 from drylay.materials.keys import ARTICLES, PACK_SIZES, RULE, pack_keys, stock_length_keys
-from drylay.materials.model import (
-    NO_RECORD,
-    RULE_BOUNDS,
-    RULES,
+from drylay.materials.model import NO_RECORD, QUESTIONS, RULE_BOUNDS
+from drylay.materials.stock_model import (
     Article,
     ArticleRule,
     Bag,
     Board,
+    Clip,
     CoachScrew,
     Coating,
     Fabric,
@@ -33,6 +32,7 @@ from drylay.materials.model import (
     Packer,
     Screw,
     StockLength,
+    Tile,
     Timber,
     Tin,
 )
@@ -42,10 +42,12 @@ Values = dict[str, Any]
 
 NOUNS: dict[str, type] = {
     "boards": Board,
+    "tiles": Tile,
     "timbers": Timber,
     "fascias": FasciaBoard,
     "screws": Screw,
     "coach_screws": CoachScrew,
+    "clips": Clip,
     "hangers": Hanger,
     "coatings": Coating,
     "fabrics": Fabric,
@@ -54,6 +56,8 @@ NOUNS: dict[str, type] = {
 }
 #: What a pack of a kind is, where it is no box.
 PACK_NOUNS: dict[str, type] = {"coatings": Tin, "gravels": Bag}
+#: Kinds whose record may hold the merchant's own rules.
+RULED = ("boards", "tiles")
 #: Kinds sold by length; all others are sold in packs.
 BY_LENGTH = ("boards", "timbers", "fascias", "fabrics")
 #: Who may say so in a merchant's record: neither the brief nor a person overriding it.
@@ -95,7 +99,7 @@ def _read_inside(
         values["lengths"] = _lengths(reading, (*keys, "lengths"), table.get("lengths"), digits)
     else:
         values["packs"] = _packs(reading, (*keys, "packs"), table.get("packs"), digits)
-    if kind == "boards":
+    if kind in RULED:
         values["rules"] = _rules(reading, (*keys, "rules"), table.get("rules"))
 
 
@@ -162,7 +166,7 @@ def _rule(reading: Reading, keys: Keys, read: Values, table: object) -> ArticleR
     name = read.get("rule")
     if not isinstance(name, str):
         return None
-    known = tuple(rule for rule in RULES if rule not in NO_RECORD)
+    known = tuple(rule for rule in QUESTIONS if rule not in NO_RECORD)
     if name not in known:
         near = nearest_of(name, known)
         nearest = f'rule = "{near}"' if near else ""
@@ -179,7 +183,7 @@ def _rule_value(reading: Reading, keys: Keys, read: Values, name: str) -> float 
     if "value" not in read:
         return None
     least, most = RULE_BOUNDS[name]
-    answer = read_measure(read["value"], unit=RULES[name][0], least=least, most=most)
+    answer = read_measure(read["value"], unit=QUESTIONS[name][0], least=least, most=most)
     if isinstance(answer, Fault):
         report(reading, (*keys, "value"), answer)
         return None

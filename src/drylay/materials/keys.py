@@ -12,7 +12,7 @@ from drylay.intake.keys import (
     tables,
     text,
 )
-from drylay.materials.model import COATING_USES, FACES, KINDS, METALS
+from drylay.materials.stock_model import CLIP_ROLES, COATING_USES, FACES, KINDS, METALS
 
 VAT = ("included", "excluded")
 
@@ -44,7 +44,22 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         _TREATMENT,
         _USE_CLASS,
         choice("faces", FACES),
+        text("species", 60, empty=True),
+        number("mass_kg_m", 0.1, 50),
+        flag("hollow"),
+        flag("turnable"),
+        length("groove_mm", 0, 60),
         _LENGTHS,
+        tables("rules"),
+    ),
+    "tiles": (
+        *_NAMED,
+        text("family", 40, required=True),
+        length("length_mm", 100, 3000, required=True),
+        length("width_mm", 100, 1500, required=True),
+        length("thickness_mm", 10, 100, required=True),
+        number("mass_kg", 0.1, 200),
+        _PACKS,
         tables("rules"),
     ),
     "timbers": (
@@ -80,6 +95,13 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         length("head_mm", 1, 50, required=True),
         _METAL,
         _DRIVER,
+        _PACKS,
+    ),
+    "clips": (
+        *_NAMED,
+        choice("role", CLIP_ROLES, required=True),
+        length("gap_mm", 0, 20),
+        _METAL,
         _PACKS,
     ),
     "hangers": (

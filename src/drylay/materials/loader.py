@@ -15,7 +15,7 @@ from drylay.materials.articles import NOUNS, Values, build_article, read_article
 from drylay.materials.checks import repeated, shown_code
 from drylay.materials.currencies import MINOR_DIGITS
 from drylay.materials.keys import CATALOGUE, TOP
-from drylay.materials.model import Catalogue
+from drylay.materials.stock_model import Catalogue
 
 MOST_BYTES = 8_000_000
 

@@ -12,11 +12,12 @@ from drylay.errors import CatalogueError, Fault, UnknownPathError
 from drylay.intake.values import nearest_of
 from drylay.marks import exact
 from drylay.materials.keys import PACK_SIZES
-from drylay.materials.model import (
+from drylay.materials.stock_model import (
     KINDS,
     Article,
     Board,
     Catalogue,
+    Clip,
     CoachScrew,
     Coating,
     Fabric,
@@ -25,12 +26,14 @@ from drylay.materials.model import (
     Hanger,
     Packer,
     Screw,
+    Tile,
     Timber,
 )
 
 _A = TypeVar(
-    "_A", Board, Timber, FasciaBoard, Screw, CoachScrew, Hanger, Coating, Fabric, Gravel, Packer
-)
+    "_A", Board, Tile, Timber, FasciaBoard, Screw, CoachScrew, Clip, Hanger, Coating, Fabric,
+    Gravel, Packer,
+)  # fmt: skip
 
 
 def find_board(catalogue: Catalogue, code: str) -> Board:
@@ -40,6 +43,24 @@ def find_board(catalogue: Catalogue, code: str) -> Board:
         UnknownPathError: No board has this code; it names the nearest.
     """
     return _find(catalogue.boards, code)
+
+
+def find_tile(catalogue: Catalogue, code: str) -> Tile:
+    """Return the tile of this code.
+
+    Raises:
+        UnknownPathError: No tile has this code; it names the nearest.
+    """
+    return _find(catalogue.tiles, code)
+
+
+def find_clip(catalogue: Catalogue, code: str) -> Clip:
+    """Return the clip or end cap of this code.
+
+    Raises:
+        UnknownPathError: No clip has this code; it names the nearest.
+    """
+    return _find(catalogue.clips, code)
 
 
 def find_timber(catalogue: Catalogue, code: str) -> Timber:

@@ -1,11 +1,10 @@
-"""The nouns of materials: what a family of boards rules, what a merchant sells."""
+"""What a family of boards rules: every question it may be asked, and their bounds of sense."""
 
 from collections.abc import Callable
-from decimal import Decimal
 
-from attrs import field, frozen
+from attrs import frozen
 
-from drylay.reasons import Ruling, Source
+from drylay.reasons import Ruling
 
 
 @frozen(kw_only=True)
@@ -13,6 +12,9 @@ class RuleQuery:
     """What a family is asked about: the board as it lies, and what it is fixed to.
 
     `metal` is that of a fixing, `exposure` where the deck stands: inland, coast or pool.
+    `board_length_mm` is the longest a piece may be, `groove_mm` what an insert takes out of the
+    board's thickness, `clip_gap_mm` the gap its clip leaves. Temperatures are those of the boards;
+    moistures are theirs too, in per cent of dry mass. What nobody told is None.
     """
 
     board_width_mm: float
@@ -25,26 +27,26 @@ class RuleQuery:
     fascia_thickness_mm: float = 0.0
     metal: str = ""
     exposure: str = "inland"
+    species: str = ""
+    board_length_mm: float = 0.0
+    groove_mm: float = 0.0
+    hollow: bool = False
+    turnable: bool | None = None
+    support: str = "frame"
+    clip_gap_mm: float | None = None
+    growth_per_k: float | None = None
+    movement_per_pct: float | None = None
+    laying_c: float | None = None
+    hottest_c: float | None = None
+    coldest_c: float | None = None
+    laying_pct: float | None = None
+    wettest_pct: float | None = None
+    driest_pct: float | None = None
 
 
 Rule = Callable[[RuleQuery], Ruling]
 
-#: Metals and coatings of fixings that a stock file may name. Common practice, no source.
-METALS = (
-    "plain steel",
-    "bright zinc",
-    "coated for treated timber",
-    "hot-dip galvanised",
-    "aluminium",
-    "stainless A2",
-    "stainless A4",
-)
-#: How a board's two faces are worked.
-FACES = ("smooth", "grooved", "one grooved")
-#: What a coating is for.
-COATING_USES = ("end grain", "finish")
-
-#: Every rule a family is asked for: its unit and what it answers. A family that leaves one
+#: Every rule a family must answer: its unit and what it answers. A family that leaves one
 #: out does not cover it, which is a stop, never a fallback to another family.
 RULES: dict[str, tuple[str, str]] = {
     "most_centres_mm": ("mm", "furthest apart the joists may be, centre to centre"),
@@ -84,6 +86,66 @@ RULES: dict[str, tuple[str, str]] = {
     "spare_ratio": ("ratio", "spare bought on top, shown apart"),
     "density_most_kg_m3": ("kg/m3", "heaviest the timber may be as delivered"),
 }
+
+#: Traits that not every family has: unit and meaning. Leaving one out is no gap: the family has it
+#: at its plain value, and the reasons say so.
+TRAITS: dict[str, tuple[str, str]] = {
+    "joists_under_joint": ("count", "joists side by side under a butt joint: 1, or 2 for a pair"),
+    "battens_per_joint": ("count", "battens on a joist's side under a butt joint, 0 or 1"),
+    "hidden_clips": ("yes/no", "1 if boards are held by clips between rows, 0 if by screws"),
+    "clips_per_crossing": ("count", "clips where a gap between rows crosses a joist"),
+    "starter_clips_per_joist": ("count", "clips that hold the first row's outer edge on a joist"),
+    "end_row_screws_per_joist": ("count", "screws that hold the last row's outer edge on a joist"),
+    "overhang_most_mm": ("mm", "furthest a board may reach past its last joist"),
+    "wall_gap_least_mm": ("mm", "least gap between boards and a wall or post"),
+    "least_piece_mm": ("mm", "shortest piece that may be laid"),
+    "handed": ("yes/no", "1 if a piece may not be turned end for end, else 0"),
+    "end_caps": ("count", "caps on a sawn end of a board"),
+    "seal_board_ends": ("yes/no", "1 if boards' sawn ends get end-grain preserver, else 0"),
+    "wax_board_ends": ("yes/no", "1 if boards' sawn ends get end-grain wax, else 0"),
+    "predrill_all": ("yes/no", "1 if every screw is pre-drilled and countersunk, else 0"),
+    "extra_mass_kg_m2": ("kg/m2", "what inserts add to the mass of boards when wet"),
+    "fall_least_ratio": ("ratio", "least fall of the surface, 0 where it may lie level"),
+    "pads_at_edges_most_mm": ("mm", "furthest apart pads may be along a tile's edge"),
+    "pads_at_centre": ("count", "pads under the middle of a tile"),
+    "bays_per_piece": ("count", "bays that each piece spans where joints stand at fixed lines"),
+}
+#: A trait's plain value.
+PLAIN: dict[str, float] = {
+    "joists_under_joint": 1,
+    "battens_per_joint": 0,
+    "hidden_clips": 0,
+    "clips_per_crossing": 1,
+    "starter_clips_per_joist": 1,
+    "end_row_screws_per_joist": 1,
+    "overhang_most_mm": 100,
+    "wall_gap_least_mm": 0,
+    "least_piece_mm": 0,
+    "handed": 0,
+    "end_caps": 0,
+    "seal_board_ends": 1,
+    "wax_board_ends": 0,
+    "predrill_all": 0,
+    "extra_mass_kg_m2": 0,
+    "fall_least_ratio": 0,
+    "pads_at_edges_most_mm": 600,
+    "pads_at_centre": 0,
+    "bays_per_piece": 0,
+}
+#: What no plan needs: asked of a family where movement, or figures over years, are wanted.
+YEARLY: dict[str, tuple[str, str]] = {
+    "movement_per_pct": ("per %", "change of width for 1 % of moisture, as a share of the width"),
+    "growth_per_k": ("per K", "change of length for 1 K, as a share of the length"),
+    "wet_slip_least": ("count", "wet pendulum value to ask the merchant for"),
+    "hottest_board_c": ("C", "hottest a board is likely to be in full sun"),
+    "upkeep_h_m2_year": ("h/m2", "upkeep of a square metre in a year"),
+    "life_least_years": ("years", "shortest likely service life of the boards"),
+    "life_most_years": ("years", "longest likely service life of the boards"),
+    "frame_life_least_years": ("years", "shortest likely service life of the frame under them"),
+    "frame_life_most_years": ("years", "longest likely service life of the frame under them"),
+}
+#: Every question a family may answer.
+QUESTIONS = {**RULES, **TRAITS, **YEARLY}
 
 #: Rules that a merchant's record of a board cannot answer: they are asked of each fixing.
 NO_RECORD = ("metal_allowed",)
@@ -126,7 +188,35 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "finish_coats": (1, 10),
     "groove_ratio": (0, 1),
     "spare_ratio": (0, 1),
-    "density_most_kg_m3": (200, 1500),
+    "density_most_kg_m3": (200, 3500),
+    "joists_under_joint": (1, 2),
+    "battens_per_joint": (0, 1),
+    "hidden_clips": (0, 1),
+    "clips_per_crossing": (1, 4),
+    "starter_clips_per_joist": (0, 4),
+    "end_row_screws_per_joist": (0, 10),
+    "overhang_most_mm": (0, 300),
+    "wall_gap_least_mm": (0, 100),
+    "least_piece_mm": (0, 3000),
+    "handed": (0, 1),
+    "end_caps": (0, 1),
+    "seal_board_ends": (0, 1),
+    "wax_board_ends": (0, 1),
+    "predrill_all": (0, 1),
+    "extra_mass_kg_m2": (0, 50),
+    "fall_least_ratio": (0, 0.1),
+    "pads_at_edges_most_mm": (100, 3000),
+    "pads_at_centre": (0, 4),
+    "bays_per_piece": (0, 10),
+    "movement_per_pct": (0, 0.01),
+    "growth_per_k": (0, 0.0005),
+    "wet_slip_least": (0, 100),
+    "hottest_board_c": (20, 120),
+    "upkeep_h_m2_year": (0, 10),
+    "life_least_years": (1, 200),
+    "life_most_years": (1, 200),
+    "frame_life_least_years": (1, 200),
+    "frame_life_most_years": (1, 200),
 }
 
 
@@ -138,219 +228,3 @@ class Family:
     title: str
     rules: dict[str, Rule]
     cautions: tuple[str, ...] = ()
-
-
-@frozen(kw_only=True)
-class StockLength:
-    """One length of an article on sale, its price, and how many there are if limited."""
-
-    length_mm: float
-    price: Decimal
-    limit: int | None = None
-
-
-@frozen(kw_only=True)
-class Pack:
-    """A box of fixings: how many in it, and its price."""
-
-    count: int
-    price: Decimal
-
-
-@frozen(kw_only=True)
-class Tin:
-    """A tin of a coating: how many ml in it, and its price."""
-
-    ml: int
-    price: Decimal
-
-
-@frozen(kw_only=True)
-class Bag:
-    """A bag of gravel: how many kg in it, and its price."""
-
-    kg: int
-    price: Decimal
-
-
-@frozen(kw_only=True)
-class ArticleRule:
-    """A merchant's own value for a family rule, for one article."""
-
-    rule: str
-    value: float
-    source: Source
-
-
-@frozen(kw_only=True)
-class Board:
-    """A deck board as sold. Sizes are true sizes; `nominal` is only what it is called."""
-
-    code: str
-    title: str
-    family: str
-    width_mm: float
-    thickness_mm: float
-    lengths: tuple[StockLength, ...]
-    nominal: str = ""
-    treatment: str = ""
-    use_class: int | None = None
-    faces: str | None = None
-    rules: tuple[ArticleRule, ...] = ()
-
-
-@frozen(kw_only=True)
-class Timber:
-    """Frame timber as sold: thickness (the narrow face) and depth, true sizes."""
-
-    code: str
-    title: str
-    thickness_mm: float
-    depth_mm: float
-    lengths: tuple[StockLength, ...]
-    nominal: str = ""
-    strength_class: str = ""
-    treatment: str = ""
-    use_class: int | None = None
-
-
-@frozen(kw_only=True)
-class FasciaBoard:
-    """A fascia board as sold: thickness and depth, true sizes."""
-
-    code: str
-    title: str
-    thickness_mm: float
-    depth_mm: float
-    lengths: tuple[StockLength, ...]
-    treatment: str = ""
-    use_class: int | None = None
-
-
-@frozen(kw_only=True)
-class Screw:
-    """A screw as sold, for boards, frame or fascia; `driver` is the bit it takes."""
-
-    code: str
-    title: str
-    shank_mm: float
-    length_mm: float
-    metal: str
-    packs: tuple[Pack, ...]
-    driver: str = ""
-
-
-@frozen(kw_only=True)
-class CoachScrew:
-    """A coach screw as sold; `head_mm` is the height of head and washer."""
-
-    code: str
-    title: str
-    shank_mm: float
-    length_mm: float
-    head_mm: float
-    metal: str
-    packs: tuple[Pack, ...]
-    driver: str = ""
-
-
-@frozen(kw_only=True)
-class Hanger:
-    """A joist hanger as sold: the joist it takes, and the screws that hold it."""
-
-    code: str
-    title: str
-    joist_mm: float
-    depth_mm: float
-    metal: str
-    screw: str
-    screws_each: int
-    packs: tuple[Pack, ...]
-
-
-@frozen(kw_only=True)
-class Coating:
-    """A preserver, oil, stain or paint as sold; `covers_m2_per_l` is that of one coat."""
-
-    code: str
-    title: str
-    use: str
-    covers_m2_per_l: float
-    packs: tuple[Tin, ...]
-
-
-@frozen(kw_only=True)
-class Fabric:
-    """A ground fabric as sold, by the roll; `permeable` is whether water passes."""
-
-    code: str
-    title: str
-    width_mm: float
-    permeable: bool
-    lengths: tuple[StockLength, ...]
-
-
-@frozen(kw_only=True)
-class Gravel:
-    """Gravel or other fill as sold; `density_kg_m3` is as it lies when spread."""
-
-    code: str
-    title: str
-    packs: tuple[Bag, ...]
-    density_kg_m3: float | None = None
-
-
-@frozen(kw_only=True)
-class Packer:
-    """A packer or pedestal as sold: the heights it reaches, alike for a plain packer."""
-
-    code: str
-    title: str
-    least_mm: float
-    most_mm: float
-    packs: tuple[Pack, ...]
-
-
-#: Every kind of article, as its tables are called in a stock file.
-KINDS = ("boards", "timbers", "fascias", "screws", "coach_screws", "hangers", "coatings",
-         "fabrics", "gravels", "packers")  # fmt: skip
-
-Article = (
-    Board | Timber | FasciaBoard | Screw | CoachScrew | Hanger | Coating | Fabric | Gravel | Packer
-)
-
-
-@frozen(kw_only=True)
-class Catalogue:
-    """What a merchant sells. `minor_digits` is how many decimals the currency has."""
-
-    name: str
-    currency: str
-    vat: str
-    minor_digits: int = 2
-    boards: tuple[Board, ...] = ()
-    timbers: tuple[Timber, ...] = ()
-    fascias: tuple[FasciaBoard, ...] = ()
-    screws: tuple[Screw, ...] = ()
-    coach_screws: tuple[CoachScrew, ...] = field(default=())
-    hangers: tuple[Hanger, ...] = ()
-    coatings: tuple[Coating, ...] = ()
-    fabrics: tuple[Fabric, ...] = ()
-    gravels: tuple[Gravel, ...] = ()
-    packers: tuple[Packer, ...] = ()
-
-    def without(self, code: str, *, length_mm: float | None = None) -> "Catalogue":
-        """Return this catalogue without an article, or without one length of it.
-
-        Raises:
-            UnknownPathError: No such article, or the article has no such length.
-        """
-        from drylay.materials.lookup import catalogue_without
-
-        return catalogue_without(self, code, length_mm=length_mm)
-
-    def __or__(self, other: "Catalogue") -> "Catalogue":
-        """Return both catalogues as one; CatalogueError where they contradict each other."""
-        from drylay.materials.lookup import catalogue_union
-
-        return catalogue_union(self, other)

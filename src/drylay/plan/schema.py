@@ -16,7 +16,7 @@ import attrs
 from attrs import field, frozen
 
 from drylay.brief.model import Brief, Override
-from drylay.materials.model import KINDS, ArticleRule, Catalogue
+from drylay.materials.stock_model import KINDS, ArticleRule, Catalogue
 from drylay.plan.model import SCHEMA_VERSION, Plan
 from drylay.plan.values import MONEY
 from drylay.plan.words import INPUT_WORDS, WORDS, Words

@@ -24,12 +24,11 @@ from drylay.brief.model import (
 )
 from drylay.edges.model import FasciaFace
 from drylay.fixings.model import Finish, FixingMetal
-from drylay.materials.model import (
+from drylay.materials.model import NO_RECORD, QUESTIONS
+from drylay.materials.stock_model import (
     COATING_USES,
     FACES,
     METALS,
-    NO_RECORD,
-    RULES,
     ArticleRule,
     Board,
     CoachScrew,
@@ -75,6 +74,6 @@ INPUT_WORDS: Words = {
     (CoachScrew, "metal"): METALS,
     (Hanger, "metal"): METALS,
     (Coating, "use"): COATING_USES,
-    (ArticleRule, "rule"): tuple(rule for rule in RULES if rule not in NO_RECORD),
+    (ArticleRule, "rule"): tuple(rule for rule in QUESTIONS if rule not in NO_RECORD),
     (Source, "kind"): SOURCE_KINDS,
 }

@@ -8,7 +8,7 @@ from drylay.brief.codec import brief_digest
 from drylay.brief.model import Brief
 from drylay.errors import BriefError
 from drylay.materials.lookup import catalogue_digest
-from drylay.materials.model import Catalogue
+from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
 from drylay.planner.job import find_articles
 from drylay.planner.metals import ask_metals

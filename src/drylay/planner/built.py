@@ -8,7 +8,7 @@ from drylay.findings import Finding
 from drylay.fixings.model import Fixings
 from drylay.frame.model import Frame
 from drylay.groundwork.model import Groundwork
-from drylay.materials.model import Pack
+from drylay.materials.stock_model import Pack
 from drylay.pieces.model import Pieces
 from drylay.site.model import Site
 from drylay.supports.model import Supports

@@ -32,7 +32,7 @@ from drylay.frame.members import (
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact
-from drylay.materials.model import CoachScrew, Hanger, Packer, Screw, StockLength
+from drylay.materials.stock_model import CoachScrew, Hanger, Packer, Screw, StockLength
 from drylay.pieces.joints import JointRules, board_line, joint_rows
 from drylay.pieces.model import Pieces
 from drylay.planner.built import Wanted

@@ -23,7 +23,7 @@ from drylay.fixings.coats import (
 from drylay.fixings.model import Finish, Fixings, Preserver
 from drylay.frame.model import Frame
 from drylay.marks import exact
-from drylay.materials.model import Coating, Pack
+from drylay.materials.stock_model import Coating, Pack
 from drylay.pieces.model import Pieces
 from drylay.planner.built import Built, Wanted
 from drylay.planner.buy import Shape

@@ -12,7 +12,7 @@ from drylay.errors import PlannerFault
 from drylay.findings import Finding, Severity
 from drylay.marks import MARK_320, exact, to_mm
 from drylay.materials.lookup import catalogue_digest
-from drylay.materials.model import Catalogue
+from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Digests, Plan
 from drylay.planner.build import Candidate, build, with_ways
 from drylay.planner.built import Built

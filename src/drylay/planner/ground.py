@@ -14,8 +14,8 @@ from drylay.groundwork.model import Dig, Fabric, GravelBed, Groundwork, Packing
 from drylay.groundwork.packing import SPACING_MOST_MM, clearance, place_packers, sunk_mm
 from drylay.groundwork.strips import Strips, both_ways, named
 from drylay.marks import exact
-from drylay.materials.model import Fabric as Roll
-from drylay.materials.model import Pack
+from drylay.materials.stock_model import Fabric as Roll
+from drylay.materials.stock_model import Pack
 from drylay.planner import ground_faults, ground_rows, lorry
 from drylay.planner.built import Built, Wanted
 from drylay.planner.buy import Blocked, Shape, in_boxes, stock_for

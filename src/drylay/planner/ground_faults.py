@@ -13,7 +13,7 @@ from drylay.groundwork.packing import (
     sunk_mm,
 )
 from drylay.marks import exact, to_mm
-from drylay.materials.model import Fabric
+from drylay.materials.stock_model import Fabric
 from drylay.planner.built import Built
 from drylay.planner.cuts import STOCK_SOURCE
 from drylay.planner.job import Job

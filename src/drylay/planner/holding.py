@@ -15,7 +15,7 @@ from drylay.fixings.model import (
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
-from drylay.materials.model import Board, FasciaBoard, Timber
+from drylay.materials.stock_model import Board, FasciaBoard, Timber
 from drylay.planner import holding_notes
 from drylay.planner.built import Built, Wanted
 from drylay.planner.buy import Shape, in_boxes

@@ -21,7 +21,7 @@ from drylay.materials.lookup import (
     find_screw,
     find_timber,
 )
-from drylay.materials.model import (
+from drylay.materials.stock_model import (
     Article,
     Board,
     Catalogue,

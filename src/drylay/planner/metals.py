@@ -4,7 +4,7 @@ from attrs import evolve
 
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
-from drylay.materials.model import METALS, CoachScrew, Hanger, Screw
+from drylay.materials.stock_model import METALS, CoachScrew, Hanger, Screw
 from drylay.planner.job import Articles, Governance
 from drylay.planner.rules import rule_query
 from drylay.plugins.guard import ask

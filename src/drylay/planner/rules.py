@@ -12,7 +12,7 @@ from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
-from drylay.materials.model import RULE_BOUNDS, RULES, RuleQuery
+from drylay.materials.model import QUESTIONS, RULE_BOUNDS, RuleQuery
 from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
@@ -149,7 +149,7 @@ def merchant_or_family(
         if own.rule == rule:
             return Ruling(
                 value=own.value,
-                unit=RULES[rule][0],
+                unit=QUESTIONS[rule][0],
                 rule=f"merchant's {rule} for {articles.board.code}",
                 source=own.source,
                 inputs=(("board", articles.board.code),),
@@ -274,7 +274,7 @@ def _otherwise(instead_of: Ruling | RuleFault) -> Inputs:
 def _wished(governed: GovernedPath, wish: float, instead_of: Ruling) -> Ruling:
     return Ruling(
         value=wish,
-        unit=RULES[governed.rule][0],
+        unit=QUESTIONS[governed.rule][0],
         rule="as the brief wishes",
         source=Source(kind="brief", title="the brief", clause=governed.wished_at),
         inputs=_otherwise(instead_of),
@@ -305,7 +305,7 @@ def _loosened(governed: GovernedPath, wish: float, found: Ruling) -> Finding:
         message=f"the brief's {governed.wished_at} is looser than {found.rule}{fix}",
         measured=wish,
         limit=float(found.value or 0),
-        unit=RULES[governed.rule][0],
+        unit=QUESTIONS[governed.rule][0],
         source=found.source,
     )
 

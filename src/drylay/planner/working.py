@@ -1,7 +1,7 @@
 """How the deck is built: setting out, tasks with hold points, tools, hours, lights."""
 
 from drylay.findings import Finding, Severity
-from drylay.materials.model import Board
+from drylay.materials.stock_model import Board
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row

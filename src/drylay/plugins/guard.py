@@ -5,7 +5,7 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from attrs import evolve
 
 from drylay.marks import PER_MM, to_mm
-from drylay.materials.model import RULES, Family, RuleQuery
+from drylay.materials.model import PLAIN, QUESTIONS, TRAITS, Family, RuleQuery
 from drylay.plan.model import Plan
 from drylay.plugins.hooks import NotCoveredError
 from drylay.plugins.model import (
@@ -16,7 +16,7 @@ from drylay.plugins.model import (
     RuleFault,
 )
 from drylay.plugins.shapes import kind_of, ruling_wrongs, told
-from drylay.reasons import Ruling
+from drylay.reasons import Ruling, Source
 
 
 def find_family(families: FamilySet, family_id: str) -> InstalledFamily | None:
@@ -46,7 +46,8 @@ def ask(families: FamilySet, family_id: str, rule: str, query: RuleQuery) -> Rul
     Args:
         families: The families to plan with.
         family_id: The family asked.
-        rule: One of `drylay.materials.model.RULES`.
+        rule: One of `drylay.materials.model.QUESTIONS`; a trait that the family leaves out has its
+            plain value.
         query: The board as it lies and what it is fixed to.
     """
     installed = find_family(families, family_id)
@@ -77,11 +78,13 @@ def _on_the_grid(ruling: Ruling, rule: str) -> Ruling:
 
 def _answer(family: Family, rule: str, query: RuleQuery) -> Ruling | tuple[str, str]:
     """Return the ruling, or the kind of fault and its words."""
-    if rule not in RULES or rule not in family.rules:
+    if rule in TRAITS and rule not in family.rules:
+        return _plain(family, rule)
+    if rule not in QUESTIONS or rule not in family.rules:
         return "not covered", "the family has no such rule"
     try:
         ruling = family.rules[rule](query)
-        wrongs = "; ".join(ruling_wrongs(ruling, RULES[rule][0]))
+        wrongs = "; ".join(ruling_wrongs(ruling, QUESTIONS[rule][0]))
     except NotCoveredError as error:
         return "not covered", str(error)
     except KeyboardInterrupt:
@@ -89,6 +92,18 @@ def _answer(family: Family, rule: str, query: RuleQuery) -> Ruling | tuple[str, 
     except BaseException as error:  # a plugin may raise what it likes: it spoils only itself
         return "failed", told(error)
     return ("bad answer", wrongs) if wrongs else ruling
+
+
+def _plain(family: Family, rule: str) -> Ruling:
+    """Return the ruling on a trait that a family leaves out: its plain value, said to be that."""
+    return Ruling(
+        value=PLAIN[rule],
+        unit=QUESTIONS[rule][0],
+        rule=f"{rule} at its plain value",
+        source=Source(
+            kind="assumption", title="a trait left out has its plain value", clause=family.id
+        ),
+    )
 
 
 def make_paper(paper: InstalledPaper, plan: Plan) -> bytes | PluginFault:

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 import pluggy
 
 from drylay.errors import DrylayError
-from drylay.materials.model import Catalogue, Family
+from drylay.materials.model import Family
+from drylay.materials.stock_model import Catalogue
 from drylay.plugins.model import Paper
 
 PROJECT = "drylay"

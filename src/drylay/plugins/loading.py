@@ -6,7 +6,8 @@ from importlib import metadata
 
 from attrs import frozen
 
-from drylay.materials.model import Catalogue, Family
+from drylay.materials.model import Family
+from drylay.materials.stock_model import Catalogue
 from drylay.plugins.hooks import GROUP
 from drylay.plugins.model import (
     CatalogueSet,

@@ -4,7 +4,8 @@ from collections.abc import Callable
 
 from attrs import field, frozen
 
-from drylay.materials.model import Catalogue, Family
+from drylay.materials.model import Family
+from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
 
 #: A paper as a plugin offers it: its file name, and what makes its bytes from a plan.

@@ -5,7 +5,8 @@ import unicodedata
 from collections.abc import Iterator
 from typing import TypeGuard, TypeVar
 
-from drylay.materials.model import RULES, Catalogue, Family
+from drylay.materials.model import QUESTIONS, Family
+from drylay.materials.stock_model import Catalogue
 from drylay.reasons import SOURCE_KINDS, Ruling, Source
 
 _Noun = TypeVar("_Noun")
@@ -61,7 +62,7 @@ def _rules_wrongs(family: Family) -> Iterator[str]:
         yield f"family {family.id}: rules are {kind_of(family.rules)}, wanted dict"
         return
     for name, rule in family.rules.items():
-        if name not in RULES:
+        if name not in QUESTIONS:
             yield f"family {family.id}: unknown rule {name!r}"
         elif not callable(rule):
             yield f"family {family.id}: rule {name} is {kind_of(rule)}, wanted a function"

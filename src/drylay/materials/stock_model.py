@@ -1,0 +1,279 @@
+"""What a merchant sells: articles in true sizes, the lengths and packs they come in, prices."""
+
+from decimal import Decimal
+
+from attrs import field, frozen
+
+from drylay.reasons import Source
+
+#: Metals and coatings of fixings that a stock file may name. Common practice, no source.
+METALS = (
+    "plain steel",
+    "bright zinc",
+    "coated for treated timber",
+    "hot-dip galvanised",
+    "aluminium",
+    "stainless A2",
+    "stainless A4",
+)
+#: How a board's two faces are worked.
+FACES = ("smooth", "grooved", "one grooved")
+#: What a coating is for.
+COATING_USES = ("end grain", "finish", "end wax")
+#: What holds boards without a screw through their face, and what closes a hollow board's end.
+CLIP_ROLES = ("row", "starter", "end cap")
+
+
+@frozen(kw_only=True)
+class StockLength:
+    """One length of an article on sale, its price, and how many there are if limited."""
+
+    length_mm: float
+    price: Decimal
+    limit: int | None = None
+
+
+@frozen(kw_only=True)
+class Pack:
+    """A box of fixings: how many in it, and its price."""
+
+    count: int
+    price: Decimal
+
+
+@frozen(kw_only=True)
+class Tin:
+    """A tin of a coating: how many ml in it, and its price."""
+
+    ml: int
+    price: Decimal
+
+
+@frozen(kw_only=True)
+class Bag:
+    """A bag of gravel: how many kg in it, and its price."""
+
+    kg: int
+    price: Decimal
+
+
+@frozen(kw_only=True)
+class ArticleRule:
+    """A merchant's own value for a family rule, for one article."""
+
+    rule: str
+    value: float
+    source: Source
+
+
+@frozen(kw_only=True)
+class Board:
+    """A deck board as sold. Sizes are true sizes; `nominal` is only what it is called.
+
+    `groove_mm` is the depth of the groove that an insert lies in, `turnable` whether a piece may be
+    turned end for end (None: its family says), `mass_kg_m` that of a metre as delivered.
+    """
+
+    code: str
+    title: str
+    family: str
+    width_mm: float
+    thickness_mm: float
+    lengths: tuple[StockLength, ...]
+    nominal: str = ""
+    treatment: str = ""
+    use_class: int | None = None
+    faces: str | None = None
+    species: str = ""
+    mass_kg_m: float | None = None
+    hollow: bool = False
+    turnable: bool | None = None
+    groove_mm: float = 0.0
+    rules: tuple[ArticleRule, ...] = ()
+
+
+@frozen(kw_only=True)
+class Tile:
+    """A tile or timber square as sold, in true sizes; `length_mm` is its longer side."""
+
+    code: str
+    title: str
+    family: str
+    length_mm: float
+    width_mm: float
+    thickness_mm: float
+    packs: tuple[Pack, ...]
+    mass_kg: float | None = None
+    rules: tuple[ArticleRule, ...] = ()
+
+
+@frozen(kw_only=True)
+class Clip:
+    """A hidden clip or an end cap as sold; `gap_mm` is what a row clip leaves between boards."""
+
+    code: str
+    title: str
+    role: str
+    metal: str
+    packs: tuple[Pack, ...]
+    gap_mm: float | None = None
+
+
+@frozen(kw_only=True)
+class Timber:
+    """Frame timber as sold: thickness (the narrow face) and depth, true sizes."""
+
+    code: str
+    title: str
+    thickness_mm: float
+    depth_mm: float
+    lengths: tuple[StockLength, ...]
+    nominal: str = ""
+    strength_class: str = ""
+    treatment: str = ""
+    use_class: int | None = None
+
+
+@frozen(kw_only=True)
+class FasciaBoard:
+    """A fascia board as sold: thickness and depth, true sizes."""
+
+    code: str
+    title: str
+    thickness_mm: float
+    depth_mm: float
+    lengths: tuple[StockLength, ...]
+    treatment: str = ""
+    use_class: int | None = None
+
+
+@frozen(kw_only=True)
+class Screw:
+    """A screw as sold, for boards, frame or fascia; `driver` is the bit it takes."""
+
+    code: str
+    title: str
+    shank_mm: float
+    length_mm: float
+    metal: str
+    packs: tuple[Pack, ...]
+    driver: str = ""
+
+
+@frozen(kw_only=True)
+class CoachScrew:
+    """A coach screw as sold; `head_mm` is the height of head and washer."""
+
+    code: str
+    title: str
+    shank_mm: float
+    length_mm: float
+    head_mm: float
+    metal: str
+    packs: tuple[Pack, ...]
+    driver: str = ""
+
+
+@frozen(kw_only=True)
+class Hanger:
+    """A joist hanger as sold: the joist it takes, and the screws that hold it."""
+
+    code: str
+    title: str
+    joist_mm: float
+    depth_mm: float
+    metal: str
+    screw: str
+    screws_each: int
+    packs: tuple[Pack, ...]
+
+
+@frozen(kw_only=True)
+class Coating:
+    """A preserver, oil, stain or paint as sold; `covers_m2_per_l` is that of one coat."""
+
+    code: str
+    title: str
+    use: str
+    covers_m2_per_l: float
+    packs: tuple[Tin, ...]
+
+
+@frozen(kw_only=True)
+class Fabric:
+    """A ground fabric as sold, by the roll; `permeable` is whether water passes."""
+
+    code: str
+    title: str
+    width_mm: float
+    permeable: bool
+    lengths: tuple[StockLength, ...]
+
+
+@frozen(kw_only=True)
+class Gravel:
+    """Gravel or other fill as sold; `density_kg_m3` is as it lies when spread."""
+
+    code: str
+    title: str
+    packs: tuple[Bag, ...]
+    density_kg_m3: float | None = None
+
+
+@frozen(kw_only=True)
+class Packer:
+    """A packer or pedestal as sold: the heights it reaches, alike for a plain packer."""
+
+    code: str
+    title: str
+    least_mm: float
+    most_mm: float
+    packs: tuple[Pack, ...]
+
+
+#: Every kind of article, as its tables are called in a stock file.
+KINDS = ("boards", "tiles", "timbers", "fascias", "screws", "coach_screws", "clips", "hangers",
+         "coatings", "fabrics", "gravels", "packers")  # fmt: skip
+
+Article = (
+    Board | Tile | Timber | FasciaBoard | Screw | CoachScrew | Clip | Hanger | Coating | Fabric
+    | Gravel | Packer
+)  # fmt: skip
+
+
+@frozen(kw_only=True)
+class Catalogue:
+    """What a merchant sells. `minor_digits` is how many decimals the currency has."""
+
+    name: str
+    currency: str
+    vat: str
+    minor_digits: int = 2
+    boards: tuple[Board, ...] = ()
+    tiles: tuple[Tile, ...] = ()
+    timbers: tuple[Timber, ...] = ()
+    fascias: tuple[FasciaBoard, ...] = ()
+    screws: tuple[Screw, ...] = ()
+    coach_screws: tuple[CoachScrew, ...] = field(default=())
+    clips: tuple[Clip, ...] = ()
+    hangers: tuple[Hanger, ...] = ()
+    coatings: tuple[Coating, ...] = ()
+    fabrics: tuple[Fabric, ...] = ()
+    gravels: tuple[Gravel, ...] = ()
+    packers: tuple[Packer, ...] = ()
+
+    def without(self, code: str, *, length_mm: float | None = None) -> "Catalogue":
+        """Return this catalogue without an article, or without one length of it.
+
+        Raises:
+            UnknownPathError: No such article, or the article has no such length.
+        """
+        from drylay.materials.lookup import catalogue_without
+
+        return catalogue_without(self, code, length_mm=length_mm)
+
+    def __or__(self, other: "Catalogue") -> "Catalogue":
+        """Return both catalogues as one; CatalogueError where they contradict each other."""
+        from drylay.materials.lookup import catalogue_union
+
+        return catalogue_union(self, other)
