@@ -297,7 +297,7 @@ def test_moisture_outside_what_a_coefficient_is_made_for_is_told(
 
 @pytest.mark.parametrize(
     ("from_pct", "to_pct", "limits"),
-    [(40, 15, []), (19, 8, []), (20, 7, [8, 19]), (40, 30, []), (28, 19.5, [19])],
+    [(40, 15, []), (28, 15, []), (19, 8, []), (20, 7, [8, 19]), (40, 30, []), (28, 19.5, [19])],
 )
 def test_framing_outside_its_form_is_told_but_green_is_where_it_starts(
     from_pct: float, to_pct: float, limits: list[float]
