@@ -34,7 +34,7 @@ def test_every_number_has_a_source(wood: Species) -> None:
 def test_flat_sawn_boards_move_more(wood: Species) -> None:
     flat, quarter = (drylay.wood_movement(wood.name, sawn=sawn) for sawn in ("flat", "quarter"))
     assert 0 < quarter.value < flat.value < 0.01
-    assert flat.unit == "1/%"
+    assert flat.unit == "per %"
 
 
 def test_a_wood_without_a_coefficient_has_one_from_its_shrinkage() -> None:

@@ -66,8 +66,8 @@ _KINDS = {
     ),
     "growth": _Kind(
         least=0.0,
-        most=0.001,
-        wanted="a share of the length for each kelvin, 0 to 0.001",
+        most=0.0005,
+        wanted="a share of the length for each kelvin, 0 to 0.0005",
         slip_ratio=1e-6,
         slip="mm for each km",
     ),

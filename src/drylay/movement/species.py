@@ -81,7 +81,7 @@ def _from_shrinkage(wood: Species, shrinkage_pct: float | None, inputs: Inputs) 
 
 
 def _ruling(value: float, rule: str, source: Source, inputs: Inputs) -> Ruling:
-    return Ruling(value=value, unit="1/%", rule=rule, source=source, inputs=inputs)
+    return Ruling(value=value, unit="per %", rule=rule, source=source, inputs=inputs)
 
 
 def _species(row: dict[str, Any], sources: dict[str, Source]) -> Species:
