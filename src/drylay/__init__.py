@@ -37,6 +37,14 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.materials.model import Family as Family
     from drylay.materials.model import RuleQuery as RuleQuery
     from drylay.materials.stock_model import Catalogue as Catalogue
+    from drylay.movement.air import equilibrium_moisture as equilibrium_moisture
+    from drylay.movement.gaps import gap_range as gap_range
+    from drylay.movement.gaps import gaps_through_year as gaps_through_year
+    from drylay.movement.heat import end_gap as end_gap
+    from drylay.movement.heat import thermal_growth_mm as thermal_growth_mm
+    from drylay.movement.model import YearOfGaps as YearOfGaps
+    from drylay.movement.species import wood_movement as wood_movement
+    from drylay.movement.width import moisture_change as moisture_change
     from drylay.pieces.model import Piece as Piece
     from drylay.plan.codec import plan_from_json as plan_from_json
     from drylay.plan.codec import plan_to_json as plan_to_json
@@ -65,10 +73,15 @@ _HOME = {
     "cut_stock": "drylay.cutting.stock",
     "design": "drylay.planner.design",
     "diff": "drylay.plan.diff",
+    "end_gap": "drylay.movement.heat",
+    "equilibrium_moisture": "drylay.movement.air",
     "fit_rows": "drylay.surface.rows",
+    "gap_range": "drylay.movement.gaps",
+    "gaps_through_year": "drylay.movement.gaps",
     "installed_families": "drylay.plugins.loading",
     "installed_papers": "drylay.planner.folder",
     "load_catalogue": "drylay.materials.loader",
+    "moisture_change": "drylay.movement.width",
     "papers": "drylay.planner.folder",
     "place_joists": "drylay.supports.lines",
     "plan_from_json": "drylay.plan.codec",
@@ -76,7 +89,9 @@ _HOME = {
     "read_brief": "drylay.brief.reader",
     "show": "drylay.planner.folder",
     "starter_brief": "drylay.brief.starter",
+    "thermal_growth_mm": "drylay.movement.heat",
     "verify": "drylay.cutting.verify",
+    "wood_movement": "drylay.movement.species",
     "write_papers": "drylay.planner.folder",
     # nouns
     "Brief": "drylay.brief.model",
@@ -94,6 +109,7 @@ _HOME = {
     "Severity": "drylay.findings",
     "Source": "drylay.reasons",
     "WayOut": "drylay.surface.model",
+    "YearOfGaps": "drylay.movement.model",
     # errors
     "BriefError": "drylay.errors",
     "Cancelled": "drylay.errors",

@@ -11,8 +11,8 @@ SRC = Path(__file__).parents[2] / "src" / "drylay"
 
 BASE = {"errors", "findings", "reasons", "units", "marks"}
 ROOMS = (
-    "brief materials site edges surface supports pieces frame strength fixings groundwork "
-    "buying work plan"
+    "brief materials movement site edges surface supports pieces frame strength fixings "
+    "groundwork buying work plan"
 ).split()
 #: Rooms whose verbs read files that people write.
 READERS = {"brief", "materials", "site"}

@@ -1,0 +1,1 @@
+"""Movement: how boards grow and shrink with damp and heat, and what gaps come of it."""
