@@ -16,7 +16,7 @@ from drylay.intake.keys import Key, bare_name
 from drylay.materials import articles
 from drylay.materials import keys as stock_keys
 from drylay.materials.model import NO_RECORD, PLAIN, QUESTIONS, RULE_BOUNDS
-from drylay.planner.rules import GOVERNED
+from drylay.planner.governed import GOVERNED
 
 RECORDED = [rule for rule in QUESTIONS if rule not in NO_RECORD]
 ROOT = Path(__file__).parents[2]

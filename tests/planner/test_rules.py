@@ -10,8 +10,9 @@ from drylay.brief.model import GapWish, Override
 from drylay.findings import Severity
 from drylay.materials.model import NO_RECORD, RULES, Family, RuleQuery
 from drylay.materials.stock_model import ArticleRule, Catalogue
+from drylay.planner.governed import GOVERNED
 from drylay.planner.job import find_articles
-from drylay.planner.rules import GOVERNED, govern
+from drylay.planner.rules import govern
 from drylay.plugins.model import FamilySet
 from drylay.reasons import Ruling, Source
 from some_decks import some_case

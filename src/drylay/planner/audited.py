@@ -10,10 +10,11 @@ from drylay.errors import BriefError
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
+from drylay.planner.governed import GOVERNED
 from drylay.planner.job import find_articles
 from drylay.planner.metals import ask_metals
 from drylay.planner.notes import not_checked
-from drylay.planner.rules import GOVERNED, ask_family
+from drylay.planner.rules import ask_family
 from drylay.plugins.guard import find_family
 from drylay.plugins.model import FamilySet
 from drylay.reasons import Ruling

@@ -20,6 +20,7 @@ from drylay.planner.buy import Blocked
 from drylay.planner.closer import closer_lines
 from drylay.planner.cuts import Cutter
 from drylay.planner.explain import explain
+from drylay.planner.governed import GOVERNED
 from drylay.planner.job import (
     Articles,
     CancelToken,
@@ -32,7 +33,7 @@ from drylay.planner.job import (
 )
 from drylay.planner.metals import with_metals
 from drylay.planner.notes import not_checked, remarks, stops_of
-from drylay.planner.rules import GOVERNED, govern
+from drylay.planner.rules import govern
 from drylay.planner.used import families_used, own_version
 from drylay.plugins.guard import find_family
 from drylay.plugins.loading import installed_families

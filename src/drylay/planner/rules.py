@@ -6,104 +6,16 @@ by how much; loosening the joist centres is a stop, since a board that spans too
 under foot: that takes a named person's override.
 """
 
-from collections.abc import Callable
-
-from attrs import evolve, frozen
+from attrs import evolve
 
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
 from drylay.materials.model import QUESTIONS, RULE_BOUNDS, RuleQuery
+from drylay.planner.governed import GOVERNED, GovernedPath
 from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Inputs, Ruling, Source
-
-Wish = Callable[[Brief], float | None]
-
-
-def _none(_: Brief) -> float | None:
-    return None
-
-
-@frozen(kw_only=True)
-class GovernedPath:
-    """A path of the plan, the family rule behind it, and what the brief may wish.
-
-    `looser`: +1 where a higher figure loosens the rule, -1 where a lower one does, 0 where
-    brief and merchant are free. `severity` is that of a brief loosening it.
-    """
-
-    path: str
-    rule: str
-    wish: Wish = _none
-    wished_at: str = ""
-    looser: int = 0
-    severity: Severity = Severity.CAUTION
-
-
-GOVERNED = (
-    GovernedPath(path="surface.gap_least_mm", rule="gap_least_mm",
-                 wish=lambda b: b.gap.least_mm, wished_at="gap.least_mm", looser=-1),
-    GovernedPath(path="surface.gap_most_mm", rule="gap_most_mm",
-                 wish=lambda b: b.gap.most_mm, wished_at="gap.most_mm", looser=1),
-    GovernedPath(path="surface.gap_preferred_mm", rule="gap_preferred_mm",
-                 wish=lambda b: b.gap.preferred_mm, wished_at="gap.preferred_mm"),
-    GovernedPath(path="surface.sliver_limit_mm", rule="sliver_mm",
-                 wish=lambda b: b.rows.sliver_mm, wished_at="rows.sliver_mm"),
-    GovernedPath(path="surface.least_rip_mm", rule="least_rip_mm",
-                 wish=lambda b: b.rows.least_rip_mm, wished_at="rows.least_rip_mm", looser=-1),
-    GovernedPath(path="surface.may_rip", rule="may_rip"),
-    GovernedPath(path="supports.most_centres_mm", rule="most_centres_mm",
-                 wish=lambda b: b.frame.most_centres_mm, wished_at="frame.most_centres_mm",
-                 looser=1, severity=Severity.STOP),
-    GovernedPath(path="pieces.end_gap_mm", rule="end_gap_mm",
-                 wish=lambda b: b.joints.end_gap_mm, wished_at="joints.end_gap_mm"),
-    GovernedPath(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm", looser=-1),
-    GovernedPath(path="pieces.least_supports", rule="least_supports",
-                 wish=lambda b: b.joints.least_supports, wished_at="joints.least_supports",
-                 looser=-1),
-    GovernedPath(path="pieces.stagger_bays", rule="stagger_bays",
-                 wish=lambda b: b.joints.stagger_bays, wished_at="joints.stagger_bays",
-                 looser=-1),
-    GovernedPath(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm", looser=1),
-    GovernedPath(path="fixings.deck_screws.per_crossing", rule="screws_per_crossing", looser=-1),
-    GovernedPath(path="fixings.deck_screws.length_least_mm", rule="screw_length_least_mm",
-                 looser=-1),
-    GovernedPath(path="fixings.deck_screws.edge_least_mm", rule="screw_edge_least_mm",
-                 looser=-1),
-    GovernedPath(path="fixings.deck_screws.end_least_mm", rule="screw_end_least_mm", looser=-1),
-    GovernedPath(path="fixings.deck_screws.pilot_ratio", rule="screw_pilot_ratio"),
-    GovernedPath(path="fixings.coach_screws.per_joist_end", rule="coach_screws_per_joist_end",
-                 looser=-1),
-    GovernedPath(path="fixings.coach_screws.sink_mm", rule="coach_screw_sink_mm"),
-    GovernedPath(path="fixings.coach_screws.length_least_mm",
-                 rule="coach_screw_length_least_mm", looser=-1),
-    GovernedPath(path="fixings.coach_screws.pilot_ratio", rule="coach_screw_pilot_ratio"),
-    GovernedPath(path="fixings.frame_screws.per_noggin_end", rule="frame_screws_per_noggin_end",
-                 looser=-1),
-    GovernedPath(path="fixings.frame_screws.per_splice_side",
-                 rule="frame_screws_per_splice_side", looser=-1),
-    GovernedPath(path="fixings.frame_screws.length_least_mm",
-                 rule="frame_screw_length_least_mm", looser=-1),
-    GovernedPath(path="fixings.frame_screws.pilot_ratio", rule="screw_pilot_ratio"),
-    GovernedPath(path="fixings.fascia_screws.per_place", rule="fascia_screws_per_place",
-                 looser=-1),
-    GovernedPath(path="fixings.fascia_screws.spacing_most_mm",
-                 rule="fascia_screw_spacing_most_mm", looser=1),
-    GovernedPath(path="fixings.fascia_screws.end_least_mm", rule="fascia_screw_end_least_mm",
-                 looser=-1),
-    GovernedPath(path="fixings.fascia_screws.length_least_mm",
-                 rule="fascia_screw_length_least_mm", looser=-1),
-    GovernedPath(path="fixings.fascia_screws.pilot_ratio", rule="screw_pilot_ratio"),
-    GovernedPath(path="fixings.board_use_class_least", rule="board_use_class_least", looser=-1),
-    GovernedPath(path="fixings.frame_use_class_least", rule="frame_use_class_least", looser=-1),
-    GovernedPath(path="fixings.preserver.coats", rule="preserver_coats", looser=-1),
-    GovernedPath(path="fixings.finish.coats", rule="finish_coats",
-                 wish=lambda b: b.finish.coats, wished_at="finish.coats", looser=-1),
-    GovernedPath(path="fixings.finish.groove_ratio", rule="groove_ratio", looser=-1),
-    GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
-    GovernedPath(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3", looser=-1),
-)  # fmt: skip
 
 
 def both_rims_faced(brief: Brief) -> bool:
@@ -122,6 +34,10 @@ def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
         treatment=articles.board.treatment,
         fascia_thickness_mm=articles.fascia.thickness_mm if articles.fascia else 0.0,
         exposure=brief.site.exposure,
+        species=articles.board.species,
+        groove_mm=articles.board.groove_mm,
+        hollow=articles.board.hollow,
+        turnable=articles.board.turnable,
     )
 
 
