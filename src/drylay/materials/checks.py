@@ -8,6 +8,7 @@ from itertools import pairwise
 from drylay.errors import Fault
 from drylay.intake.shown import shown_text
 from drylay.marks import exact
+from drylay.materials.stock_model import METALS
 from drylay.units import MM_PER_INCH
 
 Read = dict[str, object]
@@ -76,6 +77,19 @@ def check_article(kind: str, read: Read) -> Iterator[Fault]:
         yield from check_fixing(read)
     elif kind == "packers":
         yield from _check_packer(read)
+    elif kind == "clips":
+        yield from _check_clip(read)
+
+
+def _check_clip(read: Read) -> Iterator[Fault]:
+    """Yield a clip that is of no metal: only an end cap may be of none."""
+    role = read.get("role")
+    if isinstance(role, str) and role != "end cap" and "metal" not in read:
+        yield Fault(
+            path="metal",
+            found=f"nothing with role = {shown_text(role)}",
+            wanted=f"the metal of the clip, one of {', '.join(METALS)}",
+        )
 
 
 def _check_packer(read: Read) -> Iterator[Fault]:

@@ -58,6 +58,7 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         length("length_mm", 100, 3000, required=True),
         length("width_mm", 100, 1500, required=True),
         length("thickness_mm", 10, 100, required=True),
+        text("species", 60, empty=True),
         number("mass_kg", 0.1, 200),
         _PACKS,
         tables("rules"),
@@ -101,7 +102,7 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         *_NAMED,
         choice("role", CLIP_ROLES, required=True),
         length("gap_mm", 0, 20),
-        _METAL,
+        choice("metal", METALS),
         _PACKS,
     ),
     "hangers": (

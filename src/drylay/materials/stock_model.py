@@ -94,7 +94,10 @@ class Board:
 
 @frozen(kw_only=True)
 class Tile:
-    """A tile or timber square as sold, in true sizes; `length_mm` is its longer side."""
+    """A tile or timber square as sold, in true sizes; `length_mm` is its longer side.
+
+    `species` is the stuff it is made of: porcelain, a stone, or a wood.
+    """
 
     code: str
     title: str
@@ -103,19 +106,23 @@ class Tile:
     width_mm: float
     thickness_mm: float
     packs: tuple[Pack, ...]
+    species: str = ""
     mass_kg: float | None = None
     rules: tuple[ArticleRule, ...] = ()
 
 
 @frozen(kw_only=True)
 class Clip:
-    """A hidden clip or an end cap as sold; `gap_mm` is what a row clip leaves between boards."""
+    """A hidden clip or an end cap as sold; `gap_mm` is what a row clip leaves between boards.
+
+    Every clip is of a metal; an end cap may be of none.
+    """
 
     code: str
     title: str
     role: str
-    metal: str
     packs: tuple[Pack, ...]
+    metal: str = ""
     gap_mm: float | None = None
 
 
