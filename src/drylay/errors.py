@@ -74,6 +74,12 @@ class CatalogueError(InputError):
     noun = "catalogue"
 
 
+class FamilyError(InputError):
+    """A family's table cannot be used."""
+
+    noun = "family table"
+
+
 class PlanFileError(InputError):
     """A plan file cannot be read back."""
 

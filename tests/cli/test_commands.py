@@ -192,7 +192,7 @@ def test_why_names_value_rule_source_and_inputs(run: Run, folder: Path) -> None:
         "  source  common practice: common practice, no source, screw length 2.5 times the board"
         " or more",
         "  from    board_thickness_mm = 28",
-        "  from    screw_length_ratio = 2.5",
+        "  from    table_value = 2.5",
     ]
 
 

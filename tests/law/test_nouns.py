@@ -35,7 +35,8 @@ BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("TurnedDown", "value"), ("Finding", "measured"), ("Finding", "limit"),
           ("Ruling", "inputs"), ("Decision", "inputs"), ("Flaw", "measured"), ("Flaw", "limit"),
           ("Trusted", "value"), ("HoldPoint", "limit"),
-          ("Change", "old"), ("Change", "new")}  # fmt: skip
+          ("Change", "old"), ("Change", "new"), ("Entry", "value"), ("Entry", "at_least"),
+          ("Reach", "least"), ("Reach", "most")}  # fmt: skip
 
 
 def nouns() -> list[type]:
