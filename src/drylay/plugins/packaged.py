@@ -8,7 +8,7 @@ from typing import TypeVar
 from attrs import evolve
 
 from drylay.errors import InputError
-from drylay.materials.model import Catalogue
+from drylay.materials.stock_model import Catalogue
 
 _Read = TypeVar("_Read")
 

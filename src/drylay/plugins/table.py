@@ -15,7 +15,7 @@ and `larch.toml` beside it:
     source = { kind = "common practice", title = "common practice, no source" }
 
     [[rules]]
-    rule = "most_centres_mm"        # one of drylay.materials.model.RULES
+    rule = "most_centres_mm"        # one of drylay.materials.model.QUESTIONS
     thickness_from_mm = 25          # for boards so thick and thicker
     angle_from_deg = 30             # and turned no further from square
     value = 400

@@ -7,7 +7,8 @@ from attrs import fields, frozen
 
 from drylay.brief.model import EXPOSURES, USES
 from drylay.intake.keys import Key, choice, flag, length, number, table, tables, text
-from drylay.materials.model import METALS, RuleQuery
+from drylay.materials.model import RuleQuery
+from drylay.materials.stock_model import METALS
 from drylay.reasons import SOURCE_KINDS
 
 #: Who may say so in a family's table: neither the brief nor a person overriding it.

@@ -16,7 +16,7 @@ from drylay.intake.places import Keys
 from drylay.intake.shown import shown, shown_text
 from drylay.intake.tables import UNREADABLE, Reading, all_faults, read_table, read_tables, report
 from drylay.intake.values import fault, nearest_of, number_of, unfit
-from drylay.materials.model import RULE_BOUNDS, RULES
+from drylay.materials.model import QUESTIONS, RULE_BOUNDS
 from drylay.plugins.table_keys import (
     FAMILY,
     KNOWN_WORDS,
@@ -126,9 +126,9 @@ def _is_known(reading: Reading, keys: Keys, name: object, *, rule: bool) -> bool
     """Return whether an entry's name is one that can be asked for."""
     if not isinstance(name, str):
         return False
-    if not rule or name in RULES:
+    if not rule or name in QUESTIONS:
         return True
-    near = nearest_of(name, tuple(RULES))
+    near = nearest_of(name, tuple(QUESTIONS))
     nearest = f'rule = "{near}"' if near else "under [[numbers]], if only code asks for it"
     report(reading, (*keys, "rule"), fault(shown_text(name), "a rule of drylay", nearest))
     return False
@@ -145,7 +145,7 @@ def _value(reading: Reading, keys: Keys, read: _Values, *, free: bool) -> float 
         answer = number if finite and number is not None else unfit(read["value"], "a number")
     else:
         least, most = RULE_BOUNDS[read["rule"]]
-        unit = RULES[read["rule"]][0]
+        unit = QUESTIONS[read["rule"]][0]
         answer = read_measure(read["value"], unit=unit, least=least, most=most)
     if isinstance(answer, Fault):
         report(reading, (*keys, "value"), answer)

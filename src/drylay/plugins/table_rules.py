@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable
 
-from drylay.materials.model import RULES, RuleQuery
+from drylay.materials.model import QUESTIONS, RuleQuery
 from drylay.plugins.hooks import NotCoveredError
 from drylay.plugins.table_model import Entry, FamilyTable
 from drylay.reasons import Inputs, Ruling, Scalar
@@ -32,11 +32,11 @@ def table_rule(table: FamilyTable, query: RuleQuery, *, rule: str) -> Ruling:
     entries = tuple(entry for entry in table.rules if entry.name == rule)
     entry = entry_for(entries, query)
     value = _reckoned(entry, query)
-    whole = RULES[rule][0] in ("count", "yes/no")
+    whole = QUESTIONS[rule][0] in ("count", "yes/no")
     return Ruling(
         value=int(value) if whole else value,
-        unit=RULES[rule][0],
-        rule=entry.says or RULES[rule][1],
+        unit=QUESTIONS[rule][0],
+        rule=entry.says or QUESTIONS[rule][1],
         source=entry.source,
         inputs=_inputs(entries, entry, query),
     )
@@ -113,9 +113,14 @@ def _inputs(entries: Iterable[Entry], entry: Entry, query: RuleQuery) -> Inputs:
     reckoned = [part for part in (entry.times, entry.plus, entry.minus) if part]
     reckoned += ["board_to_joist_deg"] if entry.sine else []
     names = [*sorted(spoken - set(reckoned)), *reckoned]
-    told: list[tuple[str, Scalar]] = [(name, getattr(query, name)) for name in names]
+    told: list[tuple[str, Scalar]] = [(name, _as_input(getattr(query, name))) for name in names]
     told += [("table_value", entry.value)] if reckoned or entry.at_least is not None else []
     return tuple(told)
+
+
+def _as_input(value: float | str | bool | None) -> Scalar:
+    """Return a part of the question as an input of a ruling, which is a number or a text."""
+    return value if isinstance(value, float) else "not told" if value is None else spelt(value)
 
 
 def _parts(entry: Entry) -> list[str]:
