@@ -103,11 +103,31 @@ def test_words_in_a_list_and_all_others() -> None:
         answer("metal_allowed", *both, metal="aluminium")
 
 
+def test_a_species_holds_where_the_word_is_in_it() -> None:
+    woods = ({"value": 0, "species": ["oak", "larch"]}, {"value": 1})
+    told = [value("may_rip", *woods, species=s) for s in ("White Oak", "larch", "ipe", "")]
+    assert told == [0, 0, 1, 1]
+
+
+def test_what_is_not_told_is_not_covered_and_what_is_may_be_reckoned_with() -> None:
+    clip = {"value": 1, "times": "clip_gap_mm", "clip_gap_from_mm": 3, "clip_gap_to_mm": 6}
+    assert value("gap_most_mm", clip, clip_gap_mm=5.0) == 5
+    with pytest.raises(NotCoveredError, match="a gap left by clips, not told"):
+        answer("gap_most_mm", clip)
+
+
+def test_inputs_are_numbers_and_words_whatever_was_asked() -> None:
+    entries = ({"value": 0, "turnable": [True]}, {"value": 1, "laying_from_c": 5}, {"value": 1})
+    told = answer("handed", *entries, turnable=True)
+    assert told.inputs == (("laying_c", "not told"), ("turnable", "true"))
+
+
 def test_every_part_of_a_question_can_be_a_condition() -> None:
     told = {condition.part for condition in conditions()}
     assert told == {field.name for field in fields(RuleQuery)}
     names = {condition.key.name for condition in conditions()}
     assert {"thickness_from_mm", "width_to_mm", "angle_from_deg", "use", "metal"} <= names
+    assert {"laying_from_c", "growth_from_per_k", "wettest_to_pct"} <= names
 
 
 # ----- what is reckoned ----------------------------------------------------------------
@@ -290,6 +310,10 @@ def faults(tmp_path: Path) -> Faults:
         ),
         (
             f"{HEAD}{ENTRY}value = 3\nwidth_to_mm = 9\n{ENTRY}value = 4\nthickness_to_mm = 9\n",
+            "9:1: rules[1]: found end_gap_mm for boards that rules[0] answers for",
+        ),
+        (
+            f'{HEAD}{ENTRY}value = 3\nspecies = "oak"\n{ENTRY}value = 4\nspecies = "white oak"\n',
             "9:1: rules[1]: found end_gap_mm for boards that rules[0] answers for",
         ),
         (

@@ -34,7 +34,8 @@ Each entry is one number. Who says so stands in its own `source`, or in that of 
 For which boards: any part of the question (`RuleQuery`) may be a condition. A length or angle is
 kept within `..._from_mm`, `..._to_mm`, both ends counting: `thickness_from_mm`, `width_to_mm`,
 `angle_from_deg`, `joist_thickness_to_mm`, ...; a word must be one of those told: `use = "public"`,
-`metal = ["stainless A2", "stainless A4"]`, `exposure = "coast"`. Of several entries that hold the
+`metal = ["stainless A2", "stainless A4"]`, `exposure = "coast"`; a `species` must have one of
+them in it, so that "oak" holds for white oak. Of several entries that hold the
 one that says most about the board counts: the one with most words, then with most lengths and
 angles, then the one that begins nearest below, then the one that ends nearest above. Where none
 holds the family does not cover the board: nothing is interpolated. Two entries of which none of

@@ -233,10 +233,18 @@ def _are_rivals(first: Entry, second: Entry) -> bool:
     """Return whether no rule says which of two entries holds for some board."""
     one = {words.part: set(words.words) for words in first.words}
     other = {words.part: set(words.words) for words in second.words}
-    if len(one) != len(other) or not all(one[part] & other[part] for part in one.keys() & other):
+    both = one.keys() & other
+    if len(one) != len(other) or not all(_meet(part, one[part], other[part]) for part in both):
         return False
     ours = {reach.part for reach in first.reaches}
     theirs = {reach.part for reach in second.reaches}
     if one.keys() != other.keys() or not (ours <= theirs or theirs <= ours):
         return True
     return set(first.reaches) == set(second.reaches)
+
+
+def _meet(part: str, one: set[str], other: set[str]) -> bool:
+    """Return whether some part of a question can be one of these words and one of those."""
+    if part == "species":  # "oak" holds for "white oak" too
+        return any(word in wider or wider in word for word in one for wider in other)
+    return bool(one & other)

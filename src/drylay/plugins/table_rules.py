@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from drylay.materials.model import QUESTIONS, RuleQuery
 from drylay.plugins.hooks import NotCoveredError
-from drylay.plugins.table_model import Entry, FamilyTable
+from drylay.plugins.table_model import Entry, FamilyTable, Words
 from drylay.reasons import Inputs, Ruling, Scalar
 
 #: A whole number of these is lost to binary fractions: 400 x sin 30 is 199.99999999999997.
@@ -18,6 +18,7 @@ _TOLD = {
     "joist_thickness_mm": "timber {} mm thick",
     "metal": "fixings of {}",
     "exposure": "exposure {}",
+    "clip_gap_mm": "a gap left by clips, {}",
 }
 
 
@@ -76,11 +77,18 @@ def _nearness(entry: Entry) -> tuple[int, int, tuple[float, ...], tuple[float, .
 def _holds(entry: Entry, query: RuleQuery) -> bool:
     return all(
         _lies_within(getattr(query, reach.part), reach.least, reach.most) for reach in entry.reaches
-    ) and all(spelt(getattr(query, words.part)) in words.words for words in entry.words)
+    ) and all(_is_told(getattr(query, words.part), words) for words in entry.words)
 
 
 def _lies_within(value: float | None, least: float, most: float) -> bool:
     return value is not None and least <= value <= most
+
+
+def _is_told(value: object, words: Words) -> bool:
+    """Return whether a part of the question is one of these words, a species whether it has one."""
+    if words.part == "species":
+        return any(word in spelt(value).casefold() for word in words.words)
+    return spelt(value) in words.words
 
 
 def spelt(value: object) -> str:
@@ -141,10 +149,14 @@ def _holds_for(entry: Entry, part: str, query: RuleQuery) -> bool:
         _lies_within(value, reach.least, reach.most)
         for reach in entry.reaches
         if reach.part == part
-    ) and all(spelt(value) in words.words for words in entry.words if words.part == part)
+    ) and all(_is_told(value, words) for words in entry.words if words.part == part)
 
 
 def _told(part: str, query: RuleQuery) -> str:
     value = getattr(query, part)
-    shown = f"{value:g}" if isinstance(value, float) else repr(value)
+    shown = f"{value:g}" if isinstance(value, float) else _word_told(value)
     return _TOLD.get(part, f"{part} {{}}").format(shown)
+
+
+def _word_told(value: object) -> str:
+    return "not told" if value is None else repr(value)
