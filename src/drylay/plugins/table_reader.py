@@ -27,7 +27,7 @@ from drylay.plugins.table_keys import (
     parts,
 )
 from drylay.plugins.table_model import Entry, FamilyTable, Reach, Words
-from drylay.plugins.table_rules import spelt
+from drylay.plugins.table_rules import has_word, spelt
 from drylay.reasons import Source
 
 MOST_BYTES = 1_000_000
@@ -246,5 +246,5 @@ def _are_rivals(first: Entry, second: Entry) -> bool:
 def _meet(part: str, one: set[str], other: set[str]) -> bool:
     """Return whether some part of a question can be one of these words and one of those."""
     if part == "species":  # "oak" holds for "white oak" too
-        return any(word in wider or wider in word for word in one for wider in other)
+        return any(has_word(a, b) or has_word(b, a) for a in one for b in other)
     return bool(one & other)

@@ -1,6 +1,7 @@
 """What a family's table answers: the entry for a board, and what is reckoned with it."""
 
 import math
+import re
 from collections.abc import Iterable
 
 from drylay.materials.model import QUESTIONS, RuleQuery
@@ -30,7 +31,23 @@ def table_rule(table: FamilyTable, query: RuleQuery, *, rule: str) -> Ruling:
 
     Source: the entry's own.
     """
-    entries = tuple(entry for entry in table.rules if entry.name == rule)
+    return _ruled(tuple(entry for entry in table.rules if entry.name == rule), query, rule)
+
+
+def number_ruled(table: FamilyTable, rule: str, query: RuleQuery) -> Ruling:
+    """Return what a family's table answers to a rule whose numbers stand under its code's.
+
+    For code that has an answer of its own only at times: the numbers bear the rule's name.
+
+    Raises:
+        NotCoveredError: No entry of this name holds for this board.
+
+    Source: the entry's own.
+    """
+    return _ruled(tuple(entry for entry in table.numbers if entry.name == rule), query, rule)
+
+
+def _ruled(entries: tuple[Entry, ...], query: RuleQuery, rule: str) -> Ruling:
     entry = entry_for(entries, query)
     value = _reckoned(entry, query)
     whole = QUESTIONS[rule][0] in ("count", "yes/no")
@@ -87,8 +104,13 @@ def _lies_within(value: float | None, least: float, most: float) -> bool:
 def _is_told(value: object, words: Words) -> bool:
     """Return whether a part of the question is one of these words, a species whether it has one."""
     if words.part == "species":
-        return any(word in spelt(value).casefold() for word in words.words)
+        return any(has_word(spelt(value), word) for word in words.words)
     return spelt(value) in words.words
+
+
+def has_word(text: str, word: str) -> bool:
+    """Return whether a word, or some in a row, stand in a text: "oak" in "white oak"."""
+    return re.search(rf"\b{re.escape(word.casefold())}\b", text.casefold()) is not None
 
 
 def spelt(value: object) -> str:
