@@ -6,7 +6,7 @@ from drylay.materials.model import Family, RuleQuery
 from drylay.plugins.hooks import NotCoveredError
 from drylay.plugins.table import table_family
 from drylay.plugins.table_model import FamilyTable
-from drylay.plugins.table_rules import number_for, number_ruled
+from drylay.plugins.table_rules import number_for, number_ruled, table_rule
 from drylay.plugins.table_upkeep import upkeep_h_m2_year
 from drylay.reasons import Inputs, Ruling, Source
 from drylay_softwood.family import frame
@@ -132,15 +132,12 @@ def _module(table: FamilyTable, query: RuleQuery) -> tuple[float, int, Inputs]:
     if not 0 < query.board_length_mm < math.inf:
         raise NotCoveredError("the tile's length is not told, which sets the joists under it")
     joint_mm = float(_joint(table, query, "gap_preferred_mm").value or 0.0)
-    most_mm = number_for(table, "support_most_mm", query).value
+    held_mm = float(table_rule(table, query, rule="pads_at_edges_most_mm").value or 0.0)
     least = int(number_for(table, "bays_least", query).value)
-    module_mm = query.board_length_mm + joint_mm
-    return (
-        module_mm,
-        max(least, math.ceil(module_mm / most_mm)),
-        (
-            ("board_length_mm", query.board_length_mm),
-            ("joint_mm", joint_mm),
-            ("support_most_mm", most_mm),
-        ),
+    inputs: Inputs = (
+        ("board_length_mm", query.board_length_mm),
+        ("joint_mm", joint_mm),
+        ("pads_at_edges_most_mm", held_mm),
     )
+    bays = max(least, math.ceil(query.board_length_mm / held_mm))
+    return query.board_length_mm + joint_mm, bays, inputs
