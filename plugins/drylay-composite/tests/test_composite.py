@@ -5,7 +5,6 @@ import math
 from fractions import Fraction
 
 import pytest
-from drylay_composite.family import composite
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -14,6 +13,7 @@ from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Ruling
+from drylay_composite.family import composite
 
 CP = "common practice, no source"
 

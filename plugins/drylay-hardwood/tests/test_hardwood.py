@@ -3,13 +3,13 @@
 import functools
 
 import pytest
-from drylay_hardwood.family import hardwood
 
 from drylay.materials.model import RuleQuery
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Ruling
+from drylay_hardwood.family import hardwood
 
 CP = "common practice, no source"
 

@@ -3,7 +3,6 @@
 import functools
 
 import pytest
-from drylay_tiles.family import tiles
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -12,6 +11,7 @@ from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Ruling
+from drylay_tiles.family import tiles
 
 CP = "common practice, no source"
 
