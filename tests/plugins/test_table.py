@@ -115,7 +115,7 @@ def test_a_species_holds_where_the_word_is_in_it() -> None:
 def test_what_is_not_told_is_not_covered_and_what_is_may_be_reckoned_with() -> None:
     clip = {"value": 1, "times": "clip_gap_mm", "clip_gap_from_mm": 3, "clip_gap_to_mm": 6}
     assert value("gap_most_mm", clip, clip_gap_mm=5.0) == 5
-    with pytest.raises(NotCoveredError, match="a gap left by clips, not told"):
+    with pytest.raises(NotCoveredError, match="gap fixed by clips, of which none is named"):
         answer("gap_most_mm", clip)
 
 

@@ -87,7 +87,7 @@ def test_the_end_gap_is_never_less_than_the_growth(
 @pytest.mark.parametrize(
     ("changes", "says"),
     [
-        ({"laying_c": None}, "laying_c"),
+        ({"laying_c": None}, "tell it as climate.laying_c, with climate.hottest_board_c"),
         ({"laying_c": 51.0}, "above the hottest"),
         ({"laying_c": math.nan}, "laid at nan C"),
         ({"hottest_c": math.inf}, "inf C"),
@@ -111,9 +111,9 @@ def test_the_clip_fixes_the_gap(rule: str) -> None:
     """Common practice, no source: fixed by the clip, 3 to 6."""
     for gap_mm in (3.0, 4.5, 6.0):
         assert value(rule, clip_gap_mm=gap_mm) == gap_mm
-    assert "a gap left by clips, not told" in not_covered(rule, clip_gap_mm=None)
+    assert "a gap fixed by clips, of which none is named" in not_covered(rule, clip_gap_mm=None)
     for gap_mm in (2.9, 6.1):
-        assert f"a gap left by clips, {gap_mm:g}" in not_covered(rule, clip_gap_mm=gap_mm)
+        assert f"a gap of {gap_mm:g} mm left by clips" in not_covered(rule, clip_gap_mm=gap_mm)
 
 
 @pytest.mark.parametrize(

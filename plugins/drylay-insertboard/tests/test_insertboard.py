@@ -59,7 +59,12 @@ def test_centres_go_by_the_net_section(
     thick_mm: float, groove_mm: float, centres_mm: float, row: str
 ) -> None:
     told = {"board_thickness_mm": thick_mm, "groove_mm": groove_mm}
-    assert value("most_centres_mm", **told) == centres_mm, row
+    found = answer("most_centres_mm", **told)
+    assert isinstance(found, Ruling)
+    assert found.value == centres_mm, row
+    inputs = dict(found.inputs)
+    assert inputs["board_thickness_mm"] == thick_mm
+    assert inputs["net_thickness_mm"] == thick_mm - groove_mm
 
 
 @given(st.floats(20, 60), st.floats(0.5, 19))

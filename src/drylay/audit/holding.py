@@ -269,8 +269,12 @@ def timber_is_treated(plan: Plan) -> Iterator[Flaw]:
 def unknown_treatment_is_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each timber of unknown use class that no finding tells of."""
     told = {finding.subject for finding in plan.findings if finding.code == "MAT-006"}
-    for row in fixings_of(plan).use_classes:
-        if (row.use_class is None) != (row.what in told):
+    fixings = fixings_of(plan)
+    for row in fixings.use_classes:
+        frame = row.what == "frame timber"
+        least = fixings.frame_use_class_least if frame else fixings.board_use_class_least
+        asked = least is None or least > 1  # class 1 asks for no treatment
+        if (asked and row.use_class is None) != (row.what in told):
             message = "its use class is unknown, and no finding tells" if row.what not in told \
                 else "its use class is known, and a finding says otherwise"  # fmt: skip
             yield Flaw(subject=f"fixings.use_classes: {row.what}", message=message, source=METALS)

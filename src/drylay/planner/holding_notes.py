@@ -13,6 +13,8 @@ from drylay.reasons import Source
 
 OFF = Source(kind="assumption", title="docs/conventions.md", clause="Hangers")
 #: Code, subject, message, measured, limit, whether it is wrong, who says so.
+#: The lowest use class there is: what asks for no more asks for no treatment.
+ANY_CLASS = 1
 _Check = tuple[str, str, str, float, float, bool, Source]
 
 
@@ -137,7 +139,8 @@ def _use_classes(job: Job, built: Built) -> Iterator[Finding]:
         part = "frame" if timber.what == "frame timber" else "board"
         path = f"fixings.{part}_use_class_least"
         least, source = job.rules.count(path), job.rules.source(path)
-        if timber.use_class is None or timber.use_class < least:
+        known = timber.use_class is not None or least <= ANY_CLASS
+        if not known or (timber.use_class or least) < least:
             yield _untreated(timber, least, source)
 
 

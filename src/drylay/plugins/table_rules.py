@@ -19,8 +19,11 @@ _TOLD = {
     "joist_thickness_mm": "timber {} mm thick",
     "metal": "fixings of {}",
     "exposure": "exposure {}",
-    "clip_gap_mm": "a gap left by clips, {}",
+    "clip_gap_mm": "a gap of {} mm left by clips",
 }
+
+#: The same where nobody told it.
+_UNTOLD = {"clip_gap_mm": "a gap fixed by clips, of which none is named that tells it"}
 
 
 def table_rule(table: FamilyTable, query: RuleQuery, *, rule: str) -> Ruling:
@@ -150,7 +153,9 @@ def _inputs(entries: Iterable[Entry], entry: Entry, query: RuleQuery) -> Inputs:
 
 def _as_input(value: float | str | bool | None) -> Scalar:
     """Return a part of the question as an input of a ruling, which is a number or a text."""
-    return value if isinstance(value, float) else "not told" if value is None else spelt(value)
+    if value is None:
+        return "not told"
+    return spelt(value) if isinstance(value, bool) else value
 
 
 def _parts(entry: Entry) -> list[str]:
@@ -176,9 +181,7 @@ def _holds_for(entry: Entry, part: str, query: RuleQuery) -> bool:
 
 def _told(part: str, query: RuleQuery) -> str:
     value = getattr(query, part)
-    shown = f"{value:g}" if isinstance(value, float) else _word_told(value)
+    if value is None:
+        return _UNTOLD.get(part, f"{part} not told")
+    shown = f"{value:g}" if isinstance(value, float) else repr(value)
     return _TOLD.get(part, f"{part} {{}}").format(shown)
-
-
-def _word_told(value: object) -> str:
-    return "not told" if value is None else repr(value)

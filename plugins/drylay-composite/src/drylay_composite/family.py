@@ -81,9 +81,9 @@ def _laying_and_hottest_c(table: FamilyTable, query: RuleQuery) -> tuple[float, 
         hottest_c = float(table_rule(table, query, rule="hottest_board_c").value or 0.0)
     if query.laying_c is None:
         raise NotCoveredError(
-            "the temperature of laying day (laying_c) is not told, and it sets the end gap: "
-            "measure it at the boards, and tell with it the hottest they get (hottest_c), or "
-            f"{hottest_c:g} is taken"
+            "the temperature of the boards on laying day is not told, and it sets the end gap: "
+            "measure it, and tell it as climate.laying_c, with climate.hottest_board_c, the "
+            f"hottest they get, where that is not {hottest_c:g}"
         )
     if not -math.inf < query.laying_c <= hottest_c < math.inf:
         raise NotCoveredError(

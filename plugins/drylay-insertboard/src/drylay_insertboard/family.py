@@ -47,10 +47,16 @@ def net_centres_mm(base: Rule, _: FamilyTable, query: RuleQuery) -> Ruling:
         )
     net_mm = query.board_thickness_mm - query.groove_mm
     ruling = base(evolve(query, board_thickness_mm=net_mm))
+    # the base was asked of the net section: its thickness is not the board's
+    named = {"board_thickness_mm": "net_thickness_mm"}
     return evolve(
         ruling,
         rule=f"{ruling.rule}, by the net section under the insert",
-        inputs=(*ruling.inputs, ("groove_mm", query.groove_mm)),
+        inputs=(
+            ("board_thickness_mm", query.board_thickness_mm),
+            ("groove_mm", query.groove_mm),
+            *((named.get(name, name), value) for name, value in ruling.inputs),
+        ),
     )
 
 
