@@ -70,13 +70,11 @@ def brief_of(
         except UnknownPathError as error:
             unknown = fault(f"an unknown path {path!r}", "a path of a brief", _first(error))
             wrong.append(_placed_in(document, alternative.name, _at(path, unknown)))
-    if len(wrong) > known:
-        return None
     try:
-        return read_brief(plain)
+        changed = read_brief(plain)
     except BriefError as error:
         wrong += faults_in(document, alternative.name, error)
-        return None
+    return changed if len(wrong) == known else None
 
 
 def faults_in(document: Document, name: str, error: BriefError) -> list[Fault]:
