@@ -88,7 +88,7 @@ def _not_known(rule: str, answer: Ruling | RuleFault) -> Finding | None:
             code="LIF-002",
             severity=Severity.NOTE,
             subject=rule,
-            message=f"not known: {answer}",
+            message=f"not known: {answer.kind}: {answer.wrong}",
             source=UNTOLD,
         )
     least, most = RULE_BOUNDS[rule]

@@ -4,8 +4,10 @@ from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
 from math import ceil
 
+from attrs import evolve
+
 from drylay.compare.model import ComparedDeck, Comparison, YearlyCost
-from drylay.findings import Severity
+from drylay.findings import Finding, Severity
 from drylay.papers.amounts import hours
 from drylay.papers.layout import COLUMNS, heading, para, points, table
 from drylay.papers.wording import clean
@@ -65,11 +67,15 @@ def reckoned_told(comparison: Comparison) -> Iterator[str]:
 
 
 def remarks_told(comparison: Comparison) -> Iterator[str]:
-    """Yield what is to be told of each alternative, its stops first."""
+    """Yield what is to be told of each alternative, its stops first; what is alike as one."""
     for deck in comparison.decks:
         stops = [f for f in deck.plan.findings if f.severity is Severity.STOP]
+        alike: dict[Finding, list[str]] = {}
         for finding in (*stops, *deck.remarks):
-            yield f"{clean(deck.name, MOST_NAME)}: {clean(str(finding), 400)}"
+            alike.setdefault(evolve(finding, subject=""), []).append(finding.subject)
+        for finding, subjects in alike.items():
+            told = evolve(finding, subject=", ".join(dict.fromkeys(subjects)))
+            yield f"{clean(deck.name, MOST_NAME)}: {clean(str(told), 400)}"
 
 
 def _blocks(comparison: Comparison) -> Iterator[Sequence[ComparedDeck]]:
