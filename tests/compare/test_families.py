@@ -125,6 +125,14 @@ def test_a_frame_that_dies_before_its_boards_is_told_with_the_years(two: Compari
     assert lasting.short.laid_again < lasting.short.total  # type: ignore[operator]
 
 
+def test_a_frame_that_ends_with_its_boards_is_nothing_to_tell() -> None:
+    even = YEARS | {"life_least_years": 15, "life_most_years": 30}
+    deck = one_deck(families=families(soft=even))
+    assert deck.remarks == ()
+    assert deck.short is not None
+    assert deck.short.governs == "both"
+
+
 def test_answers_keep_their_source(two: Comparison) -> None:
     found = {decision.path: decision for decision in two.decks[0].reasons.decisions}
     assert set(found) == {*YEARS, "capital_least", "capital_most"}
@@ -134,14 +142,14 @@ def test_answers_keep_their_source(two: Comparison) -> None:
 
 
 def test_the_merchants_record_comes_before_the_family() -> None:
-    own = stock(life_least_years=25, life_most_years=30.5)
+    own = stock(life_least_years=25, life_most_years=30.7)
     deck = across_families(
         brief(), {"lasting": TWO["lasting"]}, stock=own, families=families()
     ).decks[0]
     assert (deck.lives.surface_least_years, deck.lives.surface_most_years) == (25, 30)
     decision = next(d for d in deck.reasons.decisions if d.path == "life_most_years")
     assert decision.source.kind == "merchant record"
-    assert decision.inputs[-1] == ("answered", 30.5)  # half a year is left off
+    assert decision.inputs[-1] == ("answered", 30.7)  # a part of a year is left off
 
 
 # ----- what is not known ---------------------------------------------------------------

@@ -181,6 +181,14 @@ def test_money_is_rounded_up() -> None:
     assert str(yen.total) == "8"
 
 
+def test_upkeep_is_the_same_for_boards_laid_again() -> None:
+    """100 / 20 + 50 / 10 + 2 x 3."""
+    told = yearly_cost(
+        surface=100, frame=50, surface_years=20, frame_years=10, upkeep_h=2, hour_price=3
+    )
+    assert (told.total, told.laid_again) == (21, 16)
+
+
 def test_hours_without_a_price_stand_apart() -> None:
     told = yearly_cost(surface=10, frame=10, surface_years=2, frame_years=2, upkeep_h=3)
     assert (told.upkeep_h, told.upkeep, told.total) == (3, None, 10)

@@ -34,6 +34,14 @@ LEGEND = (
     "Black: what a year costs at least, with every life at its most. Hatched: on to the most, with "
     "every life at its least."
 )
+#: What is said of a figure that is not known.
+UNKNOWN = {
+    "upkeep_h": "upkeep",
+    "life_least_years": "life of boards",
+    "life_most_years": "life of boards",
+    "frame_life_least_years": "life of frame",
+    "frame_life_most_years": "life of frame",
+}
 #: Steps that people count in.
 STEPS = (1, 2, 5)
 MOST_STEPS = 6
@@ -89,7 +97,7 @@ def _figures(deck: ComparedDeck) -> str:
         return f"{money[0]:f} to {money[1]:f}"
     if not deck.plan.buildable:
         return "cannot be built"
-    return f"not known: {' '.join(deck.not_known)}"
+    return f"not known: {', '.join(dict.fromkeys(UNKNOWN[name] for name in deck.not_known))}"
 
 
 def _range(deck: ComparedDeck) -> tuple[Decimal, Decimal] | None:
