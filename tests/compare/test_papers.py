@@ -56,6 +56,14 @@ def test_a_stop_and_a_short_lived_frame_are_told(three: Comparison) -> None:
     assert "lasting: caution LIF-001 least lives: the frame's life ends before" in text
 
 
+def test_several_stops_are_counted() -> None:
+    """Joists too far apart, and a screw too short for its board."""
+    poor = {"frame.most_centres_mm": 600, "fixings.screw": "DS-45-60"}
+    compared = across_families(brief(), {"a": poor}, stock=stock(), families=families())
+    assert compared.measures()[0]["stop_codes"] == "FIX-001 MAT-002"
+    assert line(str(compared), "can be built")[1] == "no: 2 stops"
+
+
 def test_what_is_not_known_is_told_so_and_left_empty_in_the_table() -> None:
     silent = {rule: value for rule, value in YEARS.items() if "life" not in rule}
     compared = across_families(

@@ -144,7 +144,9 @@ def _measure(deck: ComparedDeck, name: str) -> object:
 
 
 def _stops(deck: ComparedDeck) -> str:
-    return f"no: {clean(str(_measure(deck, 'stop_codes')), 12)}"
+    """Return why a deck cannot be built, short: its remarks tell all of it."""
+    codes = str(_measure(deck, "stop_codes")).split()
+    return f"no: {codes[0]}" if len(codes) == 1 else f"no: {len(codes)} stops"
 
 
 def _told(deck: ComparedDeck, figure: object) -> str:
