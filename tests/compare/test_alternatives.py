@@ -82,7 +82,7 @@ def test_a_brief_may_be_wrong_halfway_if_it_is_right_in_the_end() -> None:
         ({"a": {5: 6}}, "a", "a path of a brief"),
         ({" a ": {}}, " a ", "neither begins nor ends"),
         ({"a" * 41: {}}, "a" * 41, "1 to 40 characters"),
-        (7, "alternatives", "a path or a mapping"),
+        (7, "alternatives", "a value of type int"),
         ("no-such.toml", "alternatives", "no such file"),
     ],
 )

@@ -50,7 +50,7 @@ def compared_deck(
         mass_kg=plan.buying.delivery.total_kg if plan.buying.delivery else None,
         cuts=saw_cuts(plan),
         sawn_pieces=sawn_pieces(plan),
-        joints=plan.pieces.joint_count if plan.pieces else None,
+        joints=plan.pieces.joint_count if plan.pieces else 0,
         upkeep_h=hours,
         upkeep=_upkeep(hours, terms),
         short=short,

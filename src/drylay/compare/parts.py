@@ -21,6 +21,7 @@ FRAME = frozenset(
         "hanger screws",
         "gravel",
         "packers",
+        "pads",
     }
 )
 #: Purchases that are cut with a knife.
