@@ -14,6 +14,9 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.brief.reader import check_brief as check_brief
     from drylay.brief.reader import read_brief as read_brief
     from drylay.brief.starter import starter_brief as starter_brief
+    from drylay.compare.families import across_families as across_families
+    from drylay.compare.model import Comparison as Comparison
+    from drylay.compare.years import yearly_cost as yearly_cost
     from drylay.cutting.errors import CutTaskError as CutTaskError
     from drylay.cutting.errors import NoPlan as NoPlan
     from drylay.cutting.stock import cut_stock as cut_stock
@@ -67,6 +70,7 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
 
 _HOME = {
     # verbs
+    "across_families": "drylay.compare.families",
     "audit": "drylay.planner.audited",
     "check_brief": "drylay.brief.reader",
     "check_catalogue": "drylay.materials.loader",
@@ -93,9 +97,11 @@ _HOME = {
     "verify": "drylay.cutting.verify",
     "wood_movement": "drylay.movement.species",
     "write_papers": "drylay.planner.folder",
+    "yearly_cost": "drylay.compare.years",
     # nouns
     "Brief": "drylay.brief.model",
     "Catalogue": "drylay.materials.stock_model",
+    "Comparison": "drylay.compare.model",
     "Decision": "drylay.reasons",
     "Family": "drylay.materials.model",
     "Finding": "drylay.findings",

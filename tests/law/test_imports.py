@@ -141,6 +141,9 @@ def lazy_noun_verbs(module: str, seen: str) -> bool:
         ("plan.model", "plan.measures"),
         ("plan.model", "plan.sizes"),
         ("plan.diff_model", "plan.diff_text"),
+        ("compare.model", "compare.row"),
+        ("compare.model", "compare.papers"),
+        ("compare.model", "compare.table"),
     }
 
 

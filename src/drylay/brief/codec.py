@@ -63,17 +63,28 @@ def brief_replace(brief: Brief, path: str, value: object) -> Brief:
         UnknownPathError: The path names no key of a brief.
         BriefError: The changed brief cannot be planned from.
     """
-    changed: dict[str, Any] = brief_to_dict(brief)
+    changed = brief_to_dict(brief)
+    put_at(changed, path, value)
+    return read_brief(changed)
+
+
+def put_at(plain: dict[str, Any], path: str, value: object) -> None:
+    """Change the value at a path of a brief's plain data, None to leave a wish out.
+
+    Raises:
+        UnknownPathError: The path names no key of a brief.
+    """
     override = _OVERRIDE_PATH.fullmatch(path)
     if override:
-        _put_override(changed["overrides"], int(override[1]), override[2], value, path)
+        _put_override(plain["overrides"], int(override[1]), override[2], value, path)
     elif path in _known_paths():
         *section, name = path.split(".")
-        table = changed[section[0]] if section else changed
+        table = plain
+        if section:
+            table = plain[section[0]] = plain.get(section[0]) or {}
         _put(table, name, _plain_value(value))
     else:
         raise UnknownPathError(path, _nearest_paths(path))
-    return read_brief(changed)
 
 
 def _plain_value(value: object) -> object:

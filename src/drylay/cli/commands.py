@@ -11,6 +11,7 @@ from drylay.cli.files import (
     read_inputs,
     read_plan,
     read_stock_files,
+    read_to_compare,
     writing,
 )
 from drylay.cli.screen import Screen, answer, progress_of, say
@@ -39,6 +40,32 @@ def design(arguments: Namespace, screen: Screen) -> int:
         say(screen.out, papers(plan, only=[texts.SUMMARY])[texts.SUMMARY].decode("utf-8"))
         say(screen.out, f"written to {arguments.out}" if arguments.out else "nothing written")
     return codes.FINE if plan.buildable else codes.STOPPED
+
+
+def compare(arguments: Namespace, screen: Screen) -> int:
+    """Plan one brief in several families, and say what each costs a year."""
+    from drylay.compare.families import across_families
+    from drylay.compare.papers import comparison_csv
+    from drylay.papers.writing import write_folder
+
+    brief, stock = read_to_compare(arguments.brief, arguments.stock, arguments.alternatives)
+    comparison = across_families(
+        brief,
+        arguments.alternatives,
+        stock=stock,
+        rate_ratio=arguments.rate,
+        hour_price=arguments.hour_price,
+        progress=progress_of(screen),
+    )
+    if arguments.out:
+        with writing(arguments.out, "a folder that can be written"):
+            write_folder(comparison.papers(), arguments.out)
+    if arguments.csv:
+        say(screen.out, comparison_csv(comparison).decode("utf-8").replace("\r\n", "\n"))
+    else:
+        answer(screen, str(comparison), texts.comparison_plain(comparison))
+    blocked = any(not deck.plan.buildable for deck in comparison.decks)
+    return codes.STOPPED if blocked else codes.FINE
 
 
 def audit(arguments: Namespace, screen: Screen) -> int:

@@ -34,6 +34,20 @@ def read_inputs(brief: str, stock: Sequence[str]) -> tuple[Brief, Catalogue]:
     return wished, shelves
 
 
+def read_to_compare(brief: str, stock: Sequence[str], alternatives: str) -> tuple[Brief, Catalogue]:
+    """Return the brief and the stock that alternatives are for.
+
+    Raises:
+        InputError: One of them cannot be used; lists what is wrong with the alternatives as well.
+    """
+    from drylay.compare.alternatives import check_alternatives
+
+    try:
+        return read_inputs(brief, stock)
+    except InputError as error:
+        raise InputError((*error.faults, *check_alternatives(alternatives))) from None
+
+
 def read_brief_file(path: str) -> Brief:
     """Return the brief in a file.
 

@@ -37,6 +37,8 @@ def _add_commands(top: argparse.ArgumentParser) -> None:
     brief.add_argument("brief", metavar="BRIEF", help="brief, a TOML file")
     stock = _command(below, "check-stock", commands.check_stock, f"{check} a stock file")
     stock.add_argument("stock", metavar="FILE", help="stock file, TOML")
+    says = "plan one brief in several families and compare them over the years"
+    _compare(_command(below, "compare", commands.compare, says, csv=True))
     _command(below, "families", commands.families, "list the installed families of boards")
     _start(_command(below, "start", commands.start, "write a commented brief to begin with"))
 
@@ -46,12 +48,17 @@ def _command(
     name: str,
     run: commands.Command,
     says: str,
+    *,
+    csv: bool = False,
 ) -> argparse.ArgumentParser:
     made = below.add_parser(
         name, help=says, description=says.capitalize() + ".", allow_abbrev=False
     )
     made.set_defaults(run=run)
-    made.add_argument("--json", action="store_true", help="answer in JSON and nothing else")
+    answers = made.add_mutually_exclusive_group()
+    answers.add_argument("--json", action="store_true", help="answer in JSON and nothing else")
+    if csv:
+        answers.add_argument("--csv", action="store_true", help="answer as a table of CSV")
     return made
 
 
@@ -59,9 +66,31 @@ def _design(made: argparse.ArgumentParser) -> None:
     made.add_argument("brief", metavar="BRIEF", help="brief, a TOML file")
     _stock(made, required=True)
     made.add_argument("--out", metavar="FOLDER", help="write the plan and its papers there")
+    _progress(made)
+
+
+def _progress(made: argparse.ArgumentParser) -> None:
     made.add_argument(
         "--progress", action="store_true", help="show progress where stderr is no terminal too"
     )
+
+
+def _compare(made: argparse.ArgumentParser) -> None:
+    made.add_argument("brief", metavar="BRIEF", help="brief, a TOML file")
+    _stock(made, required=True)
+    made.add_argument(
+        "--with",
+        dest="alternatives",
+        metavar="FILE",
+        required=True,
+        help="alternatives, TOML: a table for each, with what it puts into the brief",
+    )
+    made.add_argument(
+        "--rate", type=float, default=0.0, metavar="RATIO", help="interest a year, 0.04 for 4 %%"
+    )
+    made.add_argument("--hour-price", metavar="MONEY", help="what an hour of upkeep is worth")
+    made.add_argument("--out", metavar="FOLDER", help="write text, table and chart there")
+    _progress(made)
 
 
 def _audit(made: argparse.ArgumentParser) -> None:

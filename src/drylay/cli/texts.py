@@ -6,6 +6,7 @@ from enum import Enum
 import attrs
 
 from drylay.audit.model import AuditReport
+from drylay.compare.model import Comparison
 from drylay.materials.model import RULES
 from drylay.plugins.model import FamilySet
 from drylay.reasons import Decision, Scalar, Source
@@ -48,6 +49,26 @@ def report_text(report: AuditReport) -> str:
         lines.append("    and so on; --json lists them all")
     lines.append("within the screened limits" if report.sound else "stopped")
     return "\n".join(lines)
+
+
+def comparison_plain(comparison: Comparison) -> object:
+    """Return a comparison as plain data: a row for each alternative, its remarks and reasons."""
+    price = comparison.hour_price
+    return {
+        "title": comparison.title,
+        "currency": comparison.currency,
+        "vat": comparison.vat,
+        "rate_ratio": comparison.rate_ratio,
+        "hour_price": None if price is None else str(price),
+        "rows": [
+            {name: _plain_value(None, None, figure) for name, figure in row.items()}
+            for row in comparison.measures()
+        ],
+        "remarks": {deck.name: list(map(plain, deck.remarks)) for deck in comparison.decks},
+        "reasons": {
+            deck.name: list(map(plain, deck.reasons.decisions)) for deck in comparison.decks
+        },
+    }
 
 
 def families_text(found: FamilySet) -> str:
