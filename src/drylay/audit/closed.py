@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.audit import (
+    clips,
     coats,
     cutting,
     edges,
@@ -10,6 +11,7 @@ from drylay.audit import (
     frame,
     ground,
     holding,
+    joint_support,
     money,
     packs,
     pieces,
@@ -44,7 +46,9 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *supports.CHECKS,
     *pieces.CHECKS,
     *frame.CHECKS,
+    *joint_support.CHECKS,
     *fixings.CHECKS,
+    *clips.CHECKS,
     *holding.CHECKS,
     *coats.CHECKS,
     *site.CHECKS,

@@ -23,7 +23,7 @@ COATS = conventions("Preserver and finish")
 PER_M2 = (1000 * PER_MM) ** 2
 IN_LINE = "board ends trimmed in line"
 #: What the conventions call the pieces, in their order.
-KINDS = ("boards", IN_LINE, "rims", "joists", "noggins", "splices", "fascia")
+KINDS = ("boards", IN_LINE, "rims", "joists", "noggins", "splices", "battens", "fascia")
 FABRIC = "fabric"
 
 
@@ -45,6 +45,7 @@ def _kinds(plan: Plan) -> dict[str, str]:
     kinds |= {joist.mark: "joists" for joist in frame.joists}
     kinds |= {noggin.mark: "noggins" for noggin in frame.noggins}
     kinds |= {splice.mark: "splices" for splice in frame.splices}
+    kinds |= {batten.mark: "battens" for batten in frame.battens}
     faces = edges_of(plan).faces
     return kinds | {piece.mark: "fascia" for face in faces for piece in face.pieces}
 
@@ -65,7 +66,14 @@ def sawn_ends(plan: Plan) -> Counter[str]:
             ends[kinds[marks[-1]]] -= left == 0
     if ticks(pieces_of(plan).trim_allowance_mm):
         ends[IN_LINE] = 2 * len(surface_of(plan).rows)
+    for kind in () if boards_are_sealed(plan) else ("boards", IN_LINE):
+        ends[kind] = 0
     return ends
+
+
+def boards_are_sealed(plan: Plan) -> bool:
+    """Return whether boards take preserver: those of older plans all do."""
+    return fixings_of(plan).seal_board_ends != 0
 
 
 def _section(plan: Plan, kind: str) -> Fraction:
@@ -85,7 +93,7 @@ def _m2(one_mm: float, other_mm: float) -> Fraction:
 def _ripped(plan: Plan) -> Fraction:
     surface = surface_of(plan)
     long_mm = surface.row_length_mm + 2 * pieces_of(plan).trim_allowance_mm
-    rips = sum(row.ripped for row in surface.rows)
+    rips = sum(row.ripped for row in surface.rows) if boards_are_sealed(plan) else 0
     return rips * _m2(long_mm, surface.board_thickness_mm)
 
 

@@ -12,6 +12,7 @@ from drylay.audit.flaws import need, off_by, same_count, same_money, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.wanted import buying_of
 from drylay.buying.model import PackPurchase
+from drylay.fixings.model import Fixings
 from drylay.plan.model import Plan
 
 MOST_STEPS = 100_000
@@ -28,8 +29,10 @@ def _needs(plan: Plan) -> dict[str, int]:
 
 def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
     """Yield the article and the count of all that is sold by the piece."""
-    yield from ((s.article, s.count, PIECES) for s in (deck_screws(plan), coach_screws(plan)))
+    screws = (deck_screws(plan), coach_screws(plan))
+    yield from ((each.article, each.count, PIECES) for each in screws if each.count)
     fixings, groundwork = fixings_of(plan), plan.groundwork
+    yield from _clips_in_pieces(fixings)
     for more in (fixings.frame_screws, fixings.fascia_screws, fixings.hangers):
         if more is not None:
             yield more.article, more.count, PIECES
@@ -37,6 +40,17 @@ def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
         yield fixings.hangers.screw, fixings.hangers.screw_count, PIECES
     if groundwork is not None and groundwork.packing is not None:
         yield groundwork.packing.article, groundwork.packing.count, PIECES
+
+
+def _clips_in_pieces(fixings: Fixings) -> Iterator[tuple[str, int, str]]:
+    clips, caps = fixings.clips, fixings.end_caps
+    if clips is not None:
+        if clips.count:
+            yield clips.article, clips.count, PIECES
+        if clips.starter_article and clips.starter_count:
+            yield clips.starter_article, clips.starter_count, PIECES
+    if caps is not None and caps.count:
+        yield caps.article, caps.count, PIECES
 
 
 def _in_ml(plan: Plan) -> Iterator[tuple[str, int, str]]:

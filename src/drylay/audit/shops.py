@@ -17,6 +17,7 @@ from drylay.materials.stock_model import (
     Bag,
     Board,
     Catalogue,
+    Clip,
     CoachScrew,
     Coating,
     Fabric,
@@ -34,7 +35,7 @@ from drylay.plan.model import Plan
 from drylay.reasons import Source
 
 Sawn = Board | Timber | FasciaBoard | Fabric
-Packed = Screw | CoachScrew | Hanger | Packer | Coating | Gravel
+Packed = Screw | CoachScrew | Hanger | Packer | Clip | Coating | Gravel
 Sold = TypeVar("Sold", Board, Timber, FasciaBoard, Screw, CoachScrew)
 SALE = conventions("Buying; what is on sale")
 
@@ -111,7 +112,7 @@ def _sawn(stock: Catalogue) -> list[Sawn]:
 
 def _packed(stock: Catalogue) -> list[Packed]:
     pieces: list[Packed] = [*stock.screws, *stock.coach_screws, *stock.hangers, *stock.packers]
-    return [*pieces, *stock.coatings, *stock.gravels]
+    return [*pieces, *stock.clips, *stock.coatings, *stock.gravels]
 
 
 def _lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:

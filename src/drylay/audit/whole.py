@@ -24,7 +24,10 @@ HEX = re.compile(r"[0-9a-f]{64}")
 MORE = ("site", "groundwork", "work")
 
 #: Lengths that need not be whole multiples of 1/320 mm: products, roots and means.
-FREE = re.compile(r"frame\.diagonal_mm|fixings\..*|surface\.ways_out\[\d+\]\.gap_mm")
+FREE = re.compile(
+    r"frame\.diagonal_mm|fixings\..*|surface\.ways_out\[\d+\]\.gap_mm"
+    r"|pieces\.movement\.(growth|narrowest|widest)_mm"
+)
 
 
 def numbers_are_finite(plan: Plan) -> Iterator[Flaw]:

@@ -237,7 +237,8 @@ def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
     wanted |= {"fixings.fascia_screws.pilot_mm"} if fixings.fascia_screws else set()
     for path in sorted(wanted - sized):
         yield Flaw(subject="work.tools", message=f"no tool of the size at {path}", source=WORK)
-    gaps = {ticks(row.gap_mm) for row in surface_of(plan).rows[1:]}
+    clipped = fixings.clips is not None
+    gaps = {ticks(row.gap_mm) for row in surface_of(plan).rows[1:] if not clipped}
     spacers = {_value(plan, path) for path in sized if path.startswith("surface.rows[")}
     laid = {ticks(gap) for gap in spacers if isinstance(gap, float)}
     for gap in sorted(gaps - laid):
@@ -283,7 +284,7 @@ def _quantities(plan: Plan, kind: str) -> list[tuple[tuple[int, int], Fraction]]
         "packing": [((3, 8), under.packing.count if under and under.packing else 0)],
         "cut_frame": [((5, 10), _members(plan))],
         "frame": [((10, 25), 2 * len(frame.joists)), ((8, 15), len(frame.noggins)),
-                  ((15, 30), len(frame.splices))],
+                  ((15, 30), len(frame.splices)), ((10, 20), len(frame.battens))],
         "cable": [((20, 40), len(lights.lights) if lights else 0)],
         "boards": [((10, 20), len(pieces_of(plan).pieces)),
                    ((2, 5), len(surface_of(plan).rows) * len(frame.joists))],
@@ -302,7 +303,8 @@ def _tonnes(plan: Plan) -> Fraction:
 def _members(plan: Plan) -> int:
     frame = frame_of(plan)
     rims = sum(len(rim.pieces) for rim in frame.rims)
-    return rims + len(frame.joists) + len(frame.noggins) + len(frame.splices)
+    battens = len(frame.battens)
+    return rims + len(frame.joists) + len(frame.noggins) + len(frame.splices) + battens
 
 
 def _bought(plan: Plan) -> int:

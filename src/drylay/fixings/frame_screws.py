@@ -19,7 +19,7 @@ class FrameScrewRules:
 
     per_noggin_end: int
     per_splice_side: int
-    per_batten_joint: int = 0
+    per_batten_joint: int | None = None
     length_least_mm: float
     pilot_ratio: float
 
@@ -32,7 +32,7 @@ def count_frame_screws(
     shank_mm: float,
     length_mm: float,
     driver: str = "",
-    batten_joints: int = 0,
+    batten_joints: int | None = None,
 ) -> FrameScrews | None:
     """Return the screws at both ends of every noggin and on both sides of every splice's joint.
 
@@ -42,9 +42,9 @@ def count_frame_screws(
     Source: counting; two a noggin end and four a splice side by common practice, no source.
     """
     ends, sides = 2 * len(frame.noggins), 2 * len(frame.splices)
-    if not ends + sides + batten_joints:
+    held = (rules.per_batten_joint or 0) * (batten_joints or 0)
+    if not ends + sides + held:
         return None
-    held = rules.per_batten_joint * batten_joints
     return FrameScrews(
         article=article,
         driver=driver,
@@ -58,7 +58,7 @@ def count_frame_screws(
         count=rules.per_noggin_end * ends + rules.per_splice_side * sides + held,
         pilot_ratio=rules.pilot_ratio,
         pilot_mm=to_mm(exact(shank_mm * rules.pilot_ratio)),
-        per_batten_joint=rules.per_batten_joint if batten_joints else 0,
+        per_batten_joint=None if batten_joints is None else rules.per_batten_joint,
         batten_joints=batten_joints,
     )
 

@@ -57,7 +57,7 @@ class CoachScrews:
 class FrameScrews:
     """Screws of noggins, so many at each end, and of splice plates, so many on each side.
 
-    Of battens so many for each of the `batten_joints` they lie under.
+    Of battens so many for each of the `batten_joints` they lie under; None without battens.
     """
 
     article: str
@@ -72,8 +72,8 @@ class FrameScrews:
     count: int = because("fixings.frame_screws.count")
     pilot_ratio: float = because("fixings.frame_screws.pilot_ratio")
     pilot_mm: float = because("fixings.frame_screws.pilot_ratio")
-    per_batten_joint: int = because("fixings.frame_screws.per_batten_joint", default=0)
-    batten_joints: int = because("fixings.frame_screws.count", default=0)
+    per_batten_joint: int | None = because("fixings.frame_screws.per_batten_joint", default=None)
+    batten_joints: int | None = because("fixings.frame_screws.count", default=None)
 
 
 @frozen(kw_only=True)

@@ -39,7 +39,7 @@ def place_members(
     rim_stations: tuple[tuple[int, ...], ...] = ((), ()),
     units: str = "metric",
     beside_mm: float = 0.0,
-    battens: tuple[Batten, ...] = (),
+    battens: tuple[Batten, ...] | None = None,
 ) -> Frame:
     """Return the whole frame: joists between two rims, noggins between joists.
 
@@ -54,7 +54,7 @@ def place_members(
     """
     mark = MARK_320[units]
     joists = _joists(edges, supports, section)
-    noggins = _noggins(edges, supports, section, noggin_spacing_most_mm, mark, battens)
+    noggins = _noggins(edges, supports, section, noggin_spacing_most_mm, mark, battens or ())
     line = rim_line(edges, supports, units=units)
     rims = tuple(_rim(edges, line, section, n, rim_stations[n]) for n in (0, 1))
     length_mm = splice_length_mm(supports, section, units, beside_mm)
@@ -80,8 +80,8 @@ def place_members(
         joists=joists,
         noggins=noggins,
         splices=splices,
-        batten_count=len(battens),
-        battens=battens,
+        batten_count=None if battens is None else len(battens),
+        battens=battens or (),
     )
 
 

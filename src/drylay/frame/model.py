@@ -76,7 +76,10 @@ class Batten:
 
 @frozen(kw_only=True)
 class Frame:
-    """The whole frame. `diagonal_mm` is outer corner to outer corner, both ways."""
+    """The whole frame. `diagonal_mm` is outer corner to outer corner, both ways.
+
+    `batten_count` is None where joints do not lie on battens.
+    """
 
     timber_article: str
     timber_thickness_mm: float = because("supports.joist_thickness_mm")
@@ -89,5 +92,5 @@ class Frame:
     joists: tuple[Joist, ...]
     noggins: tuple[Noggin, ...]
     splices: tuple[Splice, ...]
-    batten_count: int = because("frame.batten_count", default=0)
+    batten_count: int | None = because("frame.batten_count", default=None)
     battens: tuple[Batten, ...] = ()

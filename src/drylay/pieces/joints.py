@@ -38,7 +38,7 @@ def board_line(surface: Surface, supports: Supports, rules: JointRules) -> Line:
     Source: butt joints on joist centres, by common practice, no source.
     """
     allowance = exact(rules.trim_allowance_mm)
-    paired = supports.joists_under_joint > 1
+    paired = _paired(supports)
     return Line(
         count=len(surface.rows),
         start=-allowance,
@@ -51,9 +51,13 @@ def board_line(surface: Surface, supports: Supports, rules: JointRules) -> Line:
     )
 
 
+def _paired(supports: Supports) -> bool:
+    return (supports.joists_under_joint or 1) > 1
+
+
 def joint_stations(supports: Supports) -> tuple[int, ...]:
     """Return where joints may be centred, in 1/320 mm: seams, far faces of joists, or centres."""
-    if supports.joists_under_joint > 1:
+    if _paired(supports):
         return tuple(exact(seam.offset_mm) for seam in supports.seams)
     centres = tuple(exact(line.offset_mm) for line in supports.lines)
     if not supports.battens_per_joint:
@@ -68,7 +72,7 @@ def end_bearing_mm(supports: Supports, end_gap_mm: float) -> float:
     A joist of its own, or a batten as thick, gives an end twice as much. Source: geometry.
     """
     thick = exact(supports.joist_thickness_mm)
-    own = supports.joists_under_joint > 1 or supports.battens_per_joint > 0
+    own = _paired(supports) or bool(supports.battens_per_joint)
     return to_mm(((2 if own else 1) * thick - exact(end_gap_mm)) // 2)
 
 
@@ -121,7 +125,7 @@ def joist_mark(station: int) -> str:
 
 def _rests(supports: Supports, station: int) -> tuple[str, str]:
     """Return what the two ends at a station's joint rest on: the nearer the datum first."""
-    if supports.joists_under_joint > 1:
+    if _paired(supports):
         return supports.seams[station].left, supports.seams[station].right
     return joist_mark(station), joist_mark(station)
 

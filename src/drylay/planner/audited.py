@@ -10,7 +10,8 @@ from drylay.errors import BriefError
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
-from drylay.planner.governed import GOVERNED
+from drylay.planner.asking import asking
+from drylay.planner.governed import DAILY, GOVERNED
 from drylay.planner.job import find_articles
 from drylay.planner.metals import ask_metals
 from drylay.planner.notes import not_checked
@@ -78,9 +79,9 @@ def _rulings(
         articles = find_articles(brief, stock)
     except BriefError:
         return None  # the stock handed over is another one: the audit says so itself
+    asked = asking(facing, articles, families)
     answers = [
-        (governed.path, ask_family(facing, articles, families, governed.rule))
-        for governed in GOVERNED
+        (governed.path, ask_family(asked, governed.rule)) for governed in (*GOVERNED, *DAILY)
     ]
     held = ask_metals(facing, articles, families)
     return (

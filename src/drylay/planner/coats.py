@@ -34,6 +34,8 @@ from drylay.surface.model import Surface
 
 #: Governed paths that a plan only has where something is brushed on.
 GOVERNED = ("fixings.preserver.coats", "fixings.finish.coats", "fixings.finish.groove_ratio")
+#: Whether boards take preserver on what is sawn of them, and what that is.
+SEAL_BOARDS, OF_BOARDS = "fixings.seal_board_ends", {"boards", IN_LINE}
 #: Purchases that are cut with a knife, and have no ends to seal.
 NOT_SAWN = "fabric"
 UNTOLD = Source(kind="assumption", title="docs/conventions.md", clause="Preserver and finish")
@@ -62,6 +64,7 @@ def coated(job: Job, deck: Sawn) -> dict[str, Any]:
     return {
         "preserver": None if preserver is None else _preserver(job, deck, preserver),
         "finish": None if finish is None else _finish(job, deck, finish),
+        "seal_board_ends": job.rules.count(SEAL_BOARDS),
     }
 
 
@@ -75,7 +78,10 @@ def _preserver(job: Job, deck: Sawn, article: Coating | None) -> Preserver | Non
     ends = count_ends(_lengths(job, deck))
     if deck.pieces.trim_allowance_mm:
         ends[IN_LINE] = 2 * len(deck.surface.rows)
-    return coat_ends(coat, ends, _sections(deck), _ripped(deck))
+    sealed = job.rules.count(SEAL_BOARDS) > 0
+    if not sealed:
+        ends = {kind: count for kind, count in ends.items() if kind not in OF_BOARDS}
+    return coat_ends(coat, ends, _sections(deck), _ripped(deck) if sealed else [])
 
 
 def _lengths(job: Job, deck: Sawn) -> Iterator[SawnLength]:
@@ -101,6 +107,7 @@ def _members(deck: Sawn) -> Iterator[tuple[str, tuple[str, float]]]:
     yield from ((joist.mark, ("joists", joist.length_mm)) for joist in frame.joists)
     yield from ((noggin.mark, ("noggins", noggin.length_mm)) for noggin in frame.noggins)
     yield from ((splice.mark, ("splices", splice.length_mm)) for splice in frame.splices)
+    yield from ((batten.mark, ("battens", batten.length_mm)) for batten in frame.battens)
     for face in deck.edges.faces:
         yield from ((piece.mark, ("fascia", piece.length_mm)) for piece in face.pieces)
 
@@ -114,7 +121,7 @@ def _sections(deck: Sawn) -> dict[str, Face]:
     return {
         "boards": board,
         IN_LINE: board,
-        **dict.fromkeys(("rims", "joists", "noggins", "splices"), timber),
+        **dict.fromkeys(("rims", "joists", "noggins", "splices", "battens"), timber),
         "fascia": fascia,
     }
 
@@ -238,6 +245,8 @@ def _no_preserver(job: Job, built: Built) -> list[Finding]:
     if need is None:
         return []
     told = f"{need.ends} sawn ends, {_up(need.area_m2)} m2 with all ripped edges"
+    if not job.rules.count(SEAL_BOARDS):
+        told = f"{need.ends} sawn ends of the frame, {_up(need.area_m2)} m2"
     message = f"{told}, want {need.coats} coats of end-grain preserver, which is not in the order"
     return [
         Finding(

@@ -1,6 +1,6 @@
 """The reasons of a plan: every decision with its rule, source and inputs, in building order."""
 
-from drylay.planner import coats, ground, holding, siting, working
+from drylay.planner import clips, coats, ground, growing, holding, pairs, siting, working
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
@@ -9,7 +9,11 @@ from drylay.surface.model import WayOut
 
 
 def explain(
-    job: Job, built: Built, ways: tuple[WayOut, ...], lines_tried: tuple[TurnedDown, ...]
+    job: Job,
+    built: Built,
+    ways: tuple[WayOut, ...],
+    lines_tried: tuple[TurnedDown, ...],
+    seams_tried: tuple[TurnedDown, ...] = (),
 ) -> Reasons:
     """Return all decisions of a built plan."""
     reasons = Reasons()
@@ -24,6 +28,9 @@ def explain(
         *_frame(built),
         *_fixings(job, built),
         *_buying(job, built),
+        *pairs.rows(job, built, seams_tried),
+        *clips.rows(job, built),
+        *growing.rows(job, built),
         *holding.rows(job, built),
         *coats.rows(job, built),
         *siting.rows(job, built),
@@ -35,7 +42,8 @@ def explain(
 
 
 #: Governed paths that the plan states in its own way (see the rows below).
-RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm", *coats.GOVERNED}
+RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm", *coats.GOVERNED,
+            pairs.BATTENS, clips.PER_CROSSING}  # fmt: skip
 
 
 def _governed_paths(job: Job, built: Built) -> list[str]:
@@ -142,7 +150,7 @@ def _pieces(job: Job, built: Built) -> list[Row]:
              "left on at the deck's edge, to be trimmed in one line; 0 if cut first",
              brief_says("board.ends"), (("ends", brief.board.ends),)),
         row("pieces.end_bearing_mm", pieces.end_bearing_mm, "mm",
-             "half of what the joist leaves beside the end gap", ARITHMETIC,
+             _bearing_rule(built), ARITHMETIC,
              (("joist_thickness_mm", built.supports.joist_thickness_mm),
               ("end_gap_mm", pieces.end_gap_mm))),
         row("pieces.joint_count", pieces.joint_count, "count",
@@ -150,6 +158,13 @@ def _pieces(job: Job, built: Built) -> list[Row]:
              ARITHMETIC, (("rows", len(built.surface.rows)),
                           ("joint_price", str(pieces.joint_price)))),
     ]  # fmt: skip
+
+
+def _bearing_rule(built: Built) -> str:
+    supports = built.supports
+    if (supports.joists_under_joint or 1) > 1 or supports.battens_per_joint:
+        return "a joist or batten of its own, less half the end gap"
+    return "half of what the joist leaves beside the end gap"
 
 
 def _frame(built: Built) -> list[Row]:

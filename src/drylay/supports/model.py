@@ -31,7 +31,7 @@ class Supports:
     `joists_under_joint` is 2 where butt joints lie over pairs of joists: `seams` then are all
     joint lines. With `battens_per_joint` 1 each joint lies over a joist's far face and a batten
     beside it. `overhang_mm` is how far boards reach past the outer joists' faces, at the end where
-    they do more so.
+    they do more so. What older plans do not tell is None, and there is no `seam_count` without pairs.
     """
 
     most_centres_mm: float = because("supports.most_centres_mm")
@@ -39,9 +39,9 @@ class Supports:
     line_count: int = because("supports.line_count")
     joist_thickness_mm: float = because("supports.joist_thickness_mm")
     lines: tuple[JoistLine, ...]
-    joists_under_joint: int = because("supports.joists_under_joint", default=1)
-    battens_per_joint: int = because("supports.battens_per_joint", default=0)
-    seam_count: int = because("supports.seam_count", default=0)
+    joists_under_joint: int | None = because("supports.joists_under_joint", default=None)
+    battens_per_joint: int | None = because("supports.battens_per_joint", default=None)
+    seam_count: int | None = because("supports.seam_count", default=None)
     seams: tuple[Seam, ...] = ()
     overhang_mm: float | None = because("supports.overhang_mm", default=None)
     overhang_most_mm: float | None = because("supports.overhang_most_mm", default=None)

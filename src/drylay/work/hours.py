@@ -22,7 +22,12 @@ def _loads(deck: Deck) -> int:
 def _members(deck: Deck) -> int:
     frame = deck.frame
     rims = sum(len(rim.pieces) for rim in frame.rims)
-    return rims + len(frame.joists) + len(frame.noggins) + len(frame.splices)
+    plates = len(frame.splices) + len(frame.battens)
+    return rims + len(frame.joists) + len(frame.noggins) + plates
+
+
+def _crossings(deck: Deck) -> int:
+    return len(deck.surface.rows) * len(deck.frame.joists)
 
 
 def _fascia_pieces(deck: Deck) -> int:
@@ -66,12 +71,12 @@ RATES: dict[str, tuple[Rate, tuple[tuple[Callable[[Deck], int | Fraction], Rate]
     "cut_frame": (("0.5", "1"), ((_members, ("0.05", "0.1")),)),
     "frame": (("0.5", "1"), ((lambda deck: 2 * len(deck.frame.joists), ("0.1", "0.25")),
                             (lambda deck: len(deck.frame.noggins), ("0.08", "0.15")),
-                            (lambda deck: len(deck.frame.splices), ("0.15", "0.3")))),
+                            (lambda deck: len(deck.frame.splices), ("0.15", "0.3")),
+                            (lambda deck: len(deck.frame.battens), ("0.1", "0.2")))),
     "cable": (("0.5", "1"), ((lambda deck: deck.lighting.count if deck.lighting else 0,
                               ("0.2", "0.4")),)),
     "boards": (("0.5", "1"), ((lambda deck: len(deck.pieces.pieces), ("0.1", "0.2")),
-                             (lambda deck: deck.fixings.deck_screws.crossings,
-                              ("0.02", "0.05")))),
+                             (_crossings, ("0.02", "0.05")))),
     "trim": (("0.5", "1"), ()),
     "fascia": (("0.25", "0.5"), ((_fascia_pieces, ("0.3", "0.6")),)),
     "lights": (("0.25", "0.5"), ((lambda deck: deck.lighting.count if deck.lighting else 0,
