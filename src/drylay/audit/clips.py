@@ -77,15 +77,15 @@ def boards_are_fixed_once(plan: Plan) -> Iterator[Flaw]:
     wanted = []
     for piece in pieces_of(plan).pieces:
         middle = 2 * ticks(piece.start_mm) + ticks(piece.length_mm)
-        nearest = min(range(len(at)), key=lambda line: (abs(2 * at[line] - middle), line))  # noqa: B023
+        nearest = min(range(len(at)), key=lambda line: (abs(2 * at[line] - middle), line))
         wanted.append((piece.mark, f"J{nearest + 1}"))
     told = [(point.piece, point.joist) for point in clips.fixed_points]
     message = "pieces with a fixed point"
     subject = "fixings.clips.fixed_points"
     yield from same_count(subject, message, len(told), len(wanted), CLIPS)
-    for (piece, joist), (mark, nearest_mark) in zip(told, wanted, strict=False):
+    for found, ought in zip(told, wanted, strict=False):
         message = "not fixed at the joist nearest its middle"
-        yield from same_text(mark, message, f"{piece} {joist}", f"{mark} {nearest_mark}", CLIPS)
+        yield from same_text(ought[0], message, " ".join(found), " ".join(ought), CLIPS)
 
 
 def end_caps_are_counted(plan: Plan) -> Iterator[Flaw]:

@@ -16,7 +16,7 @@ from drylay.audit.flaws import (
     same_text,
 )
 from drylay.audit.model import ClosedCheck, Flaw
-from drylay.audit.supports import bays, offsets, supports_of
+from drylay.audit.supports import offsets, supports_of
 from drylay.frame.model import Frame, Noggin, Rim
 from drylay.plan.model import Plan
 

@@ -138,13 +138,13 @@ def _wanted_battens(plan: Plan) -> list[tuple[str, int, int]]:
     found: list[tuple[str, int, int]] = []
     for joist in frame_of(plan).joists:
         ends = sorted(_ends(plan, joint) for joint in joints if joint.joist == joist.mark)
-        open_until: int | None = None
+        merged: list[tuple[str, int, int]] = []
         for near, far in ends:
-            if open_until is not None and near <= open_until:
-                before = found.pop()
-                near, far = before[1], max(far, before[2])
-            found.append((joist.mark, near, far))
-            open_until = far
+            if merged and near <= merged[-1][2]:
+                merged[-1] = (joist.mark, merged[-1][1], max(far, merged[-1][2]))
+            else:
+                merged.append((joist.mark, near, far))
+        found += merged
     return found
 
 

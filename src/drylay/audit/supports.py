@@ -137,7 +137,11 @@ def lines_are_even(plan: Plan) -> Iterator[Flaw]:
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-301", "no two joists are further apart than the strict limit", bays_within_the_limit),
     ("AUD-302", "there are exactly as many joist lines as needed", as_many_lines_as_needed),
-    ("AUD-303", "outer joists lie flush with the frame's faces, or seams", outer_lines_at_the_faces),
+    (
+        "AUD-303",
+        "outer joists lie flush with frame faces and seams",
+        outer_lines_at_the_faces,
+    ),
     ("AUD-304", "the centres told are the widest bay", widest_bay_is_told),
     ("AUD-305", "joist lines mirror about the middle", lines_mirror),
     ("AUD-306", "joist lines are evenly spaced, to a pencil mark", lines_are_even),

@@ -92,11 +92,12 @@ def _stretch(
 def _merged(stretches: Sequence[_Stretch]) -> list[_Stretch]:
     merged: list[_Stretch] = []
     for stretch in sorted(stretches, key=lambda each: each.near):
-        if merged and stretch.near <= merged[-1].far:
-            before = merged.pop()
-            far = max(before.far, stretch.far)
-            stretch = _Stretch(near=before.near, far=far, rows=(*before.rows, *stretch.rows))
-        merged.append(stretch)
+        before = merged[-1] if merged else None
+        if before is None or stretch.near > before.far:
+            merged.append(stretch)
+            continue
+        rows = (*before.rows, *stretch.rows)
+        merged[-1] = _Stretch(near=before.near, far=max(before.far, stretch.far), rows=rows)
     return merged
 
 
@@ -105,16 +106,18 @@ def clear_of(
 ) -> int:
     """Return the place nearest to `across` where a noggin lies clear of a bay's battens.
 
-    All in 1/320 mm: `half` a noggin's thickness, `between` the rims' inner faces; on a mark where it
-    moves. Of two as near, the one nearer the datum; where there is none, as it was.
+    All in 1/320 mm: `half` a noggin's thickness, `between` the rims' inner faces; on a mark where
+    it moves. Of two as near, the one nearer the datum; where there is none, as it was.
     """
     lo, hi = between[0] + half, between[1] - half
     shut = [
         (exact(batten.near_mm) - half, exact(batten.near_mm) + exact(batten.length_mm) + half)
         for batten in battens
     ]
-    spots = [across, *(floor_mark(a, mark) for a, _ in shut), *(ceil_mark(b, mark) for _, b in shut)]
-    free = [
-        spot for spot in spots if lo <= spot <= hi and all(not a < spot < b for a, b in shut)
+    spots = [
+        across,
+        *(floor_mark(a, mark) for a, _ in shut),
+        *(ceil_mark(b, mark) for _, b in shut),
     ]
+    free = [spot for spot in spots if lo <= spot <= hi and all(not a < spot < b for a, b in shut)]
     return min(free, key=lambda spot: (abs(spot - across), spot), default=across)

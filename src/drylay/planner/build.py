@@ -6,6 +6,7 @@ from drylay.buying.model import Purchase
 from drylay.edges.fascia import lay_out_edges
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
+from drylay.fixings.model import Fixings
 from drylay.frame.battens import Battens
 from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
@@ -157,13 +158,7 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     beneath, stops = _beneath(cutter, shaped, frame.frame, site)
     purchases = (boards.purchase, frame.purchase, *fascia, *beneath.purchases)
     pieces = growing.with_movement(job, _on_battens(boards.pieces, frame.battens))
-    screws = screwed.screws(job, shaped, pieces)
-    fixed = evolve(
-        screws,
-        **holding.held(job, shaped, frame.frame, screws, pieces),
-        **clips.clipped(job, shaped, pieces),
-        **coats.coated(job, coats.sawn(shaped, pieces, frame.frame, purchases)),
-    )
+    fixed = _fixed(job, shaped, frame.frame, pieces, purchases)
     wanted = (
         *screwed.wanted(job, fixed),
         *clips.wanted(job, fixed),
@@ -186,6 +181,19 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
         stops=stops,
     )
     return evolve(built, work=working.plan_work(job, built))
+
+
+def _fixed(
+    job: Job, shaped: Shape, frame: Frame, pieces: Pieces, purchases: tuple[Purchase, ...]
+) -> Fixings:
+    """Return all fixings counted, and what is brushed on."""
+    screws = screwed.screws(job, shaped, pieces)
+    return evolve(
+        screws,
+        **holding.held(job, shaped, frame, screws, pieces),
+        **clips.clipped(job, shaped, pieces),
+        **coats.coated(job, coats.sawn(shaped, pieces, frame, purchases)),
+    )
 
 
 def _on_battens(pieces: Pieces, battens: Battens | None) -> Pieces:

@@ -295,9 +295,7 @@ def cut_fascia(cutter: Cutter, shaped: Shape) -> tuple[Purchase, ...] | Blocked:
     return (bought,)
 
 
-def in_boxes(
-    what: str, article: Screw | CoachScrew | Hanger | Packer | Clip, need: int
-) -> Wanted:
+def in_boxes(what: str, article: Screw | CoachScrew | Hanger | Packer | Clip, need: int) -> Wanted:
     """Return so many pieces of an article, to be bought by the box."""
     return Wanted(
         what=what,

@@ -55,7 +55,7 @@ def _clips(job: Job, shaped: Shape, pieces: Pieces) -> Clips | None:
         lines=shaped.supports.lines,
         article=clip.code,
         gap_mm=clip.gap_mm or 0.0,
-        starter=starter.code if starter else "",
+        starter=starter.code if starter and "starter clips" not in idle(job) else "",
     )
 
 
@@ -96,7 +96,7 @@ def rows(job: Job, built: Built) -> list[Row]:
     return [
         _per_crossing_row(job, built),
         *(_clip_rows(job, built, clips) if clips is not None else ()),
-        *(_cap_rows(built, caps) if caps is not None else ()),
+        *(_cap_rows(caps) if caps is not None else ()),
     ]
 
 
@@ -123,7 +123,7 @@ def _clip_rows(job: Job, built: Built, clips: Clips) -> list[Row]:
     ]  # fmt: skip
 
 
-def _cap_rows(built: Built, caps: EndCaps) -> list[Row]:
+def _cap_rows(caps: EndCaps) -> list[Row]:
     return [
         row(f"{CAPS}.count", caps.count, "count", "both ends of every piece of a hollow board",
             ARITHMETIC, (("per_end", caps.per_end), ("ends", caps.ends))),
@@ -185,9 +185,7 @@ def _other_gap(job: Job, built: Built) -> list[Finding]:
         return []
     message = "a clip leaves its own gap: rows cannot be laid at another; change the cover instead"
     ruling = job.rules.rulings["surface.gap_preferred_mm"]
-    return [
-        _finding("CLP-003", Severity.STOP, "gaps", message, ruling, off[0], clips.gap_mm, "mm")
-    ]
+    return [_finding("CLP-003", Severity.STOP, "gaps", message, ruling, off[0], clips.gap_mm, "mm")]
 
 
 def _no_starter(job: Job, built: Built) -> list[Finding]:

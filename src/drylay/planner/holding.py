@@ -33,9 +33,7 @@ GUIDANCE = Source(
 )
 
 
-def held(
-    job: Job, shaped: Shape, frame: Frame, screwed: Fixings, pieces: Pieces
-) -> dict[str, Any]:
+def held(job: Job, shaped: Shape, frame: Frame, screwed: Fixings, pieces: Pieces) -> dict[str, Any]:
     """Return the fields of the fixings that are counted here, beside those screwed already."""
     paired = paired_joists(shaped.supports)
     hangers, frame_screws = _hangers(job, frame, len(paired)), _frame_screws(job, frame, pieces)

@@ -5,8 +5,8 @@ from attrs import evolve
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import METALS, Clip, CoachScrew, Hanger, Screw
-from drylay.planner.job import Articles, Governance
 from drylay.planner.asking import rule_query
+from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Ruling, Source

@@ -7,6 +7,7 @@ from attrs import evolve
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.frame.battens import Battens, place_battens
+from drylay.frame.model import Batten, Frame, Noggin
 from drylay.marks import exact
 from drylay.pieces.model import Pieces
 from drylay.planner.built import Built
@@ -38,7 +39,10 @@ def place_lines(
     Raises:
         InputError: A seam leaves no room for two joists.
     """
-    thick_mm, most_mm = job.articles.timber.thickness_mm, job.rules.value("supports.most_centres_mm")
+    thick_mm, most_mm = (
+        job.articles.timber.thickness_mm,
+        job.rules.value("supports.most_centres_mm"),
+    )
     if on_pairs(job):
         placed = place_pairs(
             length_mm=edges.frame_length_mm,
@@ -173,24 +177,28 @@ def _overhang(job: Job, built: Built) -> list[Finding]:
 
 
 def _noggins_behind_battens(built: Built) -> list[Finding]:
-    """Return the stop for a noggin that found no place clear of the battens in its bay."""
-    frame = built.frame
-    half = exact(frame.timber_thickness_mm) - exact(frame.timber_thickness_mm) // 2
-    for noggin in frame.noggins:
-        at = exact(noggin.across_mm)
-        for batten in frame.battens:
-            near = exact(batten.near_mm) - half
-            if batten.joist == noggin.left and near < at < near + exact(batten.length_mm) + 2 * half:
-                return [
-                    Finding(
-                        code="SUP-002",
-                        severity=Severity.STOP,
-                        subject=noggin.mark,
-                        message="no room for a noggin beside the battens in its bay: ask for pairs "
-                        "of joists, joints.support = \"pair\"",
-                        measured=noggin.across_mm,
-                        unit="mm",
-                        source=OURS,
-                    )
-                ]
-    return []
+    """Return the stop for noggins that found no place clear of the battens in their bay."""
+    shut = [
+        noggin
+        for noggin in built.frame.noggins
+        if any(_in_the_way(built.frame, noggin, batten) for batten in built.frame.battens)
+    ]
+    return [
+        Finding(
+            code="SUP-002",
+            severity=Severity.STOP,
+            subject=noggin.mark,
+            message="no room for a noggin beside the battens in its bay: ask for pairs of joists, "
+            'joints.support = "pair"',
+            measured=noggin.across_mm,
+            unit="mm",
+            source=OURS,
+        )
+        for noggin in shut[:1]
+    ]
+
+
+def _in_the_way(frame: Frame, noggin: Noggin, batten: Batten) -> bool:
+    half = exact(frame.timber_thickness_mm) // 2
+    near, far = exact(batten.near_mm), exact(batten.near_mm) + exact(batten.length_mm)
+    return batten.joist == noggin.left and near - half < exact(noggin.across_mm) < far + half

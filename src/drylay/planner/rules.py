@@ -55,9 +55,7 @@ def govern(brief: Brief, articles: Articles, families: FamilySet) -> Governance:
         told += [_govern_one(asked, governed, optional=True) for governed in DAILY]
     paths = [governed.path for governed in (*GOVERNED, *DAILY)]
     rulings = {
-        path: ruling
-        for path, (ruling, _) in zip(paths, told, strict=False)
-        if ruling is not None
+        path: ruling for path, (ruling, _) in zip(paths, told, strict=False) if ruling is not None
     }
     findings = tuple(finding for _, found in told for finding in found)
     return _gap_in_order(Governance(rulings=rulings, findings=findings))
@@ -169,7 +167,7 @@ def _otherwise(instead_of: Ruling | RuleFault) -> Inputs:
     return (("otherwise", instead_of.value), ("otherwise_by", instead_of.rule), *family)
 
 
-def _wished(governed: GovernedPath, wish: float, instead_of: Ruling) -> Ruling:
+def _wished(governed: GovernedPath, wish: float, instead_of: Ruling | RuleFault) -> Ruling:
     return Ruling(
         value=wish,
         unit=QUESTIONS[governed.rule][0],

@@ -1,6 +1,7 @@
 """Chooses the joint lines that pairs of joists stand under: boards and joists priced together."""
 
 from decimal import Decimal
+from itertools import pairwise
 
 from attrs import evolve, frozen
 
@@ -37,7 +38,7 @@ def settle_seams(job: Job, candidate: Candidate) -> Seamed | Blocked:
     """
     fixed = job.brief.joints.lines_mm
     if not on_pairs(job):
-        return Seamed(candidate=candidate) if fixed is None else _blocked(_no_pairs(job))
+        return Seamed(candidate=candidate) if fixed is None else _blocked(_no_pairs())
     if fixed is not None and job.brief.board.run == job.asked.board.run:
         return _on_fixed_lines(job, evolve(candidate, seams_mm=fixed))
     return _cheapest(job, candidate)
@@ -47,7 +48,7 @@ def _blocked(*stops: Finding) -> Blocked:
     return Blocked(findings=stops)
 
 
-def _no_pairs(job: Job) -> Finding:
+def _no_pairs() -> Finding:
     return Finding(
         code="SUP-004",
         severity=Severity.STOP,
@@ -107,7 +108,7 @@ def _least_bays(job: Job) -> int:
 def _bays(supports: Supports) -> list[int]:
     """Return how many bays each section between frame faces and seams has."""
     ends = [0, *(int(seam.left[1:]) for seam in supports.seams), supports.line_count]
-    return [far - near - 1 for near, far in zip(ends, ends[1:], strict=False)]
+    return [far - near - 1 for near, far in pairwise(ends)]
 
 
 def _sets(job: Job, shaped: Shape) -> tuple[Lines, ...]:

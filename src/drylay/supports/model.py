@@ -31,7 +31,8 @@ class Supports:
     `joists_under_joint` is 2 where butt joints lie over pairs of joists: `seams` then are all
     joint lines. With `battens_per_joint` 1 each joint lies over a joist's far face and a batten
     beside it. `overhang_mm` is how far boards reach past the outer joists' faces, at the end where
-    they do more so. What older plans do not tell is None, and there is no `seam_count` without pairs.
+    they do more so. What older plans do not tell is None; so is `seam_count` without
+    pairs.
     """
 
     most_centres_mm: float = because("supports.most_centres_mm")
