@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from drylay.errors import Fault
+from drylay.plan.added import with_added
 from drylay.plan.model import SCHEMA_VERSION
 from drylay.plan.values import shown
 
@@ -57,7 +58,8 @@ def _with_sets_beside(document: Document) -> Document:
     the grade that now has them for the search that found as much.
     """
     document = _within(document, ("buying", "purchases"), _with_grade_of_splits)
-    return _within(document, ("buying", "purchases", "proof"), _with_sets_of_a_proof)
+    document = _within(document, ("buying", "purchases", "proof"), _with_sets_of_a_proof)
+    return with_added(document)
 
 
 def _with_grade_of_splits(graded: Document) -> Document:
