@@ -19,6 +19,7 @@ from drylay.papers.model import (
     View,
 )
 from drylay.papers.sheets import title_block
+from drylay.papers.support_text import centred_on, joint_told
 from drylay.papers.svg import svg
 from drylay.papers.wording import bare, clean, many, marks_told
 from drylay.pieces.model import Joint, Pieces
@@ -50,7 +51,7 @@ def boards_svg(plan: Plan) -> bytes:
         *_lights(view, plan, outside),
         *title_block(sheet, title=plan.title, drawing="Boards, seen from above",
                      units=plan.units,
-                     notes=(*_notes(surface, pieces, plan.units), *_lights_told(plan))),
+                     notes=(*_notes(surface, supports, pieces, plan.units), *_lights_told(plan))),
     ]  # fmt: skip
     rows = many(len(surface.rows), "row")
     told = (
@@ -130,7 +131,7 @@ def _joint(view: View, joint: Joint, row: Row, taken: list[Bounds]) -> list[Shap
     turned = view.run == "across"
     spots = [
         Lettering(layer="joints", x_mm=x + (0.0 if turned else aside),
-                  y_mm=y + (aside if turned else 0.0), text=joint.joist, turned=turned,
+                  y_mm=y + (aside if turned else 0.0), text=joint_told(joint), turned=turned,
                   knocked=True, anchor=anchor)
         for aside, anchor in ((1.0, "end" if turned else "start"),
                               (-1.0, "start" if turned else "end"))
@@ -166,7 +167,7 @@ def _lights_told(plan: Plan) -> tuple[str, ...]:
     )
 
 
-def _notes(surface: Surface, pieces: Pieces, units: str) -> tuple[str, ...]:
+def _notes(surface: Surface, supports: Supports, pieces: Pieces, units: str) -> tuple[str, ...]:
     wide, thick = bare(surface.board_width_mm, units), bare(surface.board_thickness_mm, units)
     notes = [
         f"Board {clean(surface.board_article, 40)}, {wide} x {thick}. "
@@ -184,7 +185,7 @@ def _notes(surface: Surface, pieces: Pieces, units: str) -> tuple[str, ...]:
         )
     if pieces.joints:
         notes.append(
-            "Joints (bold ticks) are centred on the joist named, board ends "
+            f"Joints (bold ticks) are centred on {centred_on(supports)}, named beside, board ends "
             f"{bare(pieces.end_gap_mm, units)} apart. Joists dashed. Pieces of row B1 are B1.1, "
             "B1.2 ... from the datum end."
         )

@@ -1,6 +1,7 @@
 """Tasks from the first cut to the last coat: frame, boards, fascia, lights, finish, hand-over."""
 
 from drylay.work.drafts import Deck, Draft, told
+from drylay.work.laying import boards_draft
 
 
 def drafts_on_the_deck(deck: Deck) -> list[Draft]:
@@ -8,7 +9,7 @@ def drafts_on_the_deck(deck: Deck) -> list[Draft]:
     lit, trimmed = deck.lighting is not None, deck.pieces.trim_allowance_mm > 0
     drafts = [_cut_frame(deck), _frame(deck)]
     drafts += [_cable(deck)] if lit else []
-    drafts += [_boards(deck)]
+    drafts += [boards_draft(deck)]
     drafts += [_trim()] if trimmed else []
     drafts += [_fascia(deck)] if deck.edges.faces else []
     drafts += [_lights()] if lit else []
@@ -35,7 +36,8 @@ def _cut_frame(deck: Deck) -> Draft:
 def _members(deck: Deck) -> list[str]:
     """Return what the frame is made of."""
     frame = deck.frame
-    more = (("noggins", frame.noggins), ("splice plates", frame.splices))
+    more = (("noggins", frame.noggins), ("splice plates", frame.splices),
+            ("battens", frame.battens))  # fmt: skip
     return ["rims, joists", *(name for name, parts in more if parts)]
 
 
@@ -43,6 +45,7 @@ def _frame(deck: Deck) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
     spliced, noggins, weight = bool(deck.frame.splices), bool(deck.frame.noggins), _weight(deck)
+    paired, battened = bool(deck.supports.seams), bool(deck.frame.battens)
     return Draft(
         key="frame", title="Put the frame together",
         steps=told(
@@ -51,6 +54,8 @@ def _frame(deck: Deck) -> Draft:
             (bool(weight), "Its timber weighs up to " + weight + " as bought: do not carry it "
              "whole. Where a wall is in the way of a rim's screws, see Fixings first."),
             "Mark the joists' centres on both rims together, from the same end.",
+            (paired, "The two joists of a pair touch: set their seam on the joint line, and screw "
+             "noggins to either before they come together."),
             (sunk, "First sink holes for the heads, {fixings.coach_screws.sink_mm} deep, into rims "
              "under fascia."),
             "Then drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
@@ -67,6 +72,10 @@ def _frame(deck: Deck) -> Draft:
              "{fixings.frame_screws.per_noggin_end} screws at each end."),
             (noggins and not screwed, "Set the noggins by the frame drawing; their screws are not "
              "in the order."),
+            (battened and screwed, "Screw the battens to their joists by the frame drawing, tops "
+             "level, {fixings.frame_screws.per_batten_joint} screws for each joint."),
+            (battened and not screwed, "Screw the battens to their joists by the frame drawing, "
+             "tops level; their screws are not in the order."),
             "Measure both diagonals once more, and look that every joist bears.",
         ),
         after=("cut_frame", "packing", "gravel", "set_out"), holds=("square", "frame_level"),
@@ -96,34 +105,6 @@ def _cable(deck: Deck) -> Draft:
             "at each light: {work.lighting.cable_mm} in all.",
         ),
         after=("frame",), holds=("cable",), tools=("gloves", "driver"), care=("drill", "electric"),
-    )  # fmt: skip
-
-
-def _boards(deck: Deck) -> Draft:
-    joints, ripped = bool(deck.pieces.joints), any(row.ripped for row in deck.surface.rows)
-    return Draft(
-        key="boards", title="Lay the boards",
-        steps=told(
-            "Saw length by length as the cut list says, and write its mark on every piece.",
-            (ripped, "Rip the outer rows to their widths, factory edge outwards."),
-            f"Give sawn ends{' and ripped edges' if ripped else ''} their preserver, let it dry.",
-            "Lay every row out loose, {work.face_up} face up, by the boards drawing; swap pieces "
-            "of one length until the best stand where the eye falls.",
-            "Fix the first row to a string line, then row after row with the spacers, drawing "
-            "bowed boards in.",
-            "Drill {fixings.deck_screws.pilot_mm} near ends; {fixings.deck_screws.per_crossing} "
-            "screws at every joist, {fixings.deck_screws.edge_least_mm} or more from the edge and "
-            "{fixings.deck_screws.end_least_mm} from the end, heads flush"
-            + ("; further in over a fascia, see Fixings." if deck.edges.faces else "."),
-            (joints, "At a joint leave {pieces.end_gap_mm} between the ends, its middle over the "
-             "joist's."),
-            "Write on the rod where every fifth row came to lie.",
-        ),
-        after=("frame", "cable"), holds=("first_row", "fifth_row", "last_rows"),
-        tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()), "driver", "deck_bit",
-               "gap_spacer", *(("end_spacer",) if joints else ()), "pegs", "hammer", "tape",
-               "brush"),
-        care=("saw", "drill", "preserver", "kneel"),
     )  # fmt: skip
 
 
