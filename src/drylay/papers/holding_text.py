@@ -30,7 +30,7 @@ def fixing_rows(plan: Plan) -> list[FixingRow]:
     stays = stays_told(plan)
     return [
         (f"{what} {clean(article, 40)}", where, str(count), sized, pilot, driver,
-         metals.get(what, "not told"))
+         metals.get(what, "no metal" if what == "end caps" else "not told"))
         for what, article, where, count, sized, pilot, driver in _rows(fixings, units, stays)
     ]  # fmt: skip
 

@@ -10,7 +10,7 @@ from itertools import pairwise
 from attrs import frozen
 
 from drylay.edges.model import Edges
-from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, DeckScrews, Fixings
+from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, Fixings
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
 from drylay.papers.figures import placed
@@ -29,6 +29,7 @@ from drylay.papers.model import (
     Span,
     View,
 )
+from drylay.papers.section_clips import SIGN, clip_name, clip_shapes
 from drylay.papers.sheets import rule, title_block
 from drylay.papers.site_text import marks_of, top_from
 from drylay.papers.svg import svg
@@ -162,7 +163,7 @@ def _names(
     levels: Levels | None,
 ) -> list[tuple[float, float, str]]:
     """Return every part's name with its sizes: how far down and inwards its leader begins."""
-    deck, coach = fixings.deck_screws, fixings.coach_screws
+    coach = fixings.coach_screws
     heights, hangers = _coach_heights(cut, fixings), fixings.hangers
     ends = "each end of the outer two joists" if hangers else "a joist's end"
     hung = f"; the inner ones hang in {clean(hangers.article, 24)}" if hangers else ""
@@ -172,21 +173,33 @@ def _names(
     board = _by(surface.board_width_mm, cut.board_mm, units)
     names = [
         (top / 2, cut.rows[0][1] * 0.6, f"board {clean(surface.board_article, 24)}, {board}"),
-        ((top + deck.length_mm) / 2, _deck_places(cut, deck, cut.rows[0])[0],
-         f"deck screw {_by(deck.shank_mm, deck.length_mm, units)}, {deck.per_crossing} to a "
-         "crossing"),
         (heights[0], cut.fascia_mm + cut.sink_mm,
          f"coach screw {_by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
          f"{ends}"),
         (top + down * 0.84, inner + (cut.shown_mm - inner) / 2, f"joist behind, {timber}{hung}"),
         (top + down * 0.92, cut.fascia_mm + cut.rim_mm / 2, f"rim, {timber}"),
     ]  # fmt: skip
-    names += _finished(cut, levels, units)
+    names += [*_finished(cut, levels, units), *_deck_name(cut, fixings, units)]
     if cut.fascia_mm:
         fascia = _by(cut.fascia_mm, cut.fascia_depth_mm, units)
         names.append((top + cut.fascia_depth_mm * 0.97, cut.fascia_mm / 2,
                       f"fascia {clean(codes[1], 24)}, {fascia}"))  # fmt: skip
     return sorted(names)
+
+
+def _deck_name(cut: Cut, fixings: Fixings, units: str) -> list[tuple[float, float, str]]:
+    """Return the deck screw's name, and the clip's where clips hold all rows but the last."""
+    deck, clips = fixings.deck_screws, fixings.clips
+    if not deck.per_crossing:
+        names = []
+    else:
+        where = "a joist, in the last row" if clips else "a crossing"
+        told = f"{_by(deck.shank_mm, deck.length_mm, units)}, {deck.per_crossing} to {where}"
+        place = _deck_places(cut, fixings, cut.rows[0])[0]
+        names = [((cut.board_mm + deck.length_mm) / 2, place, f"deck screw {told}")]
+    if clips is not None:
+        names += clip_name(clips, cut.rows, cut.board_mm, cut.shown_mm, units)
+    return names
 
 
 def _ground_name(plan: Plan) -> str:
@@ -240,18 +253,25 @@ def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
     return [top + (low - top) * (n + 1) / (count + 1) for n in range(count)]
 
 
-def _deck_places(cut: Cut, deck: DeckScrews, row: tuple[float, float]) -> list[float]:
+def _deck_places(cut: Cut, fixings: Fixings, row: tuple[float, float]) -> list[float]:
     """Return where a row's screws are drawn: at their least distance from its edges.
+
+    Where clips hold the boards: of the outermost row those at its outer edge, of others none.
 
     The outermost row's outer screw has to hit the rim, not a fascia: it is drawn in the rim's
     middle, or where the row is narrow as far inside the rim's face as the summary tells.
     """
+    deck, clipped = fixings.deck_screws, fixings.clips is not None
     outer, inner = row[0] + deck.edge_least_mm, row[1] - deck.edge_least_mm
+    if clipped and (row != cut.rows[0] or not deck.per_crossing):
+        return []
     if row == cut.rows[0]:
         rim_mm = cut.fascia_mm + cut.rim_mm / 2
         face_mm = cut.fascia_mm + INSIDE_FACE_MM if cut.fascia_mm else 0.0
         outer = max(outer, min(rim_mm, max(face_mm, inner - deck.shank_mm)))
     count = deck.per_crossing
+    if clipped:
+        return [min(outer, inner)]
     if count < 2 or outer >= inner:
         return [min(outer, inner) if outer >= inner else (outer + inner) / 2]
     return [outer + (inner - outer) * n / (count - 1) for n in range(count)]
@@ -309,8 +329,10 @@ def _screws(view: View, cut: Cut, fixings: Fixings) -> list[Shape]:
     half = deck.shank_mm / 2
     shapes: list[Shape] = [
         box("deck-screws", (at - half, 0.0, at + half, deck.length_mm), FINE_MM)
-        for row in cut.rows for at in _deck_places(cut, deck, row) if at + half < cut.shown_mm
+        for row in cut.rows for at in _deck_places(cut, fixings, row) if at + half < cut.shown_mm
     ]  # fmt: skip
+    if fixings.clips is not None:
+        shapes += clip_shapes(cut.rows, cut.board_mm, cut.shown_mm, box)
     start, half = cut.fascia_mm + cut.sink_mm, coach.shank_mm / 2
     for y in _coach_heights(cut, fixings):
         shank = (start, y - half, start + coach.length_mm, y + half)
@@ -355,6 +377,7 @@ def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, .
         "clear of the deck screws.",
         f"Deck screws: {least} or more from a board's edge. Widths of heads are not true.",
     ]
+    notes += [SIGN] if fixings.clips is not None else []
     if cut.fascia_depth_mm > cut.depth_mm:
         below = bare(cut.fascia_depth_mm - cut.depth_mm, units)
         notes.append(f"The fascia reaches {below} below the frame.")

@@ -126,7 +126,7 @@ def _growth_told(movement: Movement, units: str) -> str:
     return (
         f"A board of {size(movement.board_mm, units)} grows by "
         f"{size_least(movement.growth_mm or 0.0, units)} from laying to hottest "
-        f"({movement.growth_per_k:g} of its length for each K)."
+        f"({movement.growth_per_k * 1e6:.4g} millionths of its length for each K)."
     )
 
 
@@ -151,8 +151,7 @@ def _clips(clips: Clips, plan: Plan) -> Iterable[str]:
     yield (
         f"{clips.count} clips {clean(clips.article, 40)}, which leave a gap of "
         f"{size(clips.gap_mm, units)}: {clips.per_crossing} at each of "
-        f"{many(clips.crossings, 'crossing')} of a gap between rows, at every joist, both joists "
-        "of a pair, and at the batten beside a joint."
+        f"{many(clips.crossings, 'crossing')} of a gap between rows, at every joist{_also(plan)}."
     )
     named = f" {clean(clips.starter_article, 40)}" if clips.starter_article else ""
     missing = "" if clips.starter_article else ", which are not in the order"
@@ -162,6 +161,13 @@ def _clips(clips: Clips, plan: Plan) -> Iterable[str]:
             f"{clips.starter_per_joist} on each joist under the first row's outer edge."
         )
     yield "Every board is fixed at one joist, its fixed point, and slides in all other clips."
+
+
+def _also(plan: Plan) -> str:
+    """Return what else clips stand on, besides a joist alone."""
+    paired = plan.supports is not None and bool(plan.supports.seams)
+    battened = plan.frame is not None and bool(plan.frame.battens)
+    return ", both joists of a pair" * paired + ", and the batten beside a joint" * battened
 
 
 def fixed_told(clips: Clips) -> str:
