@@ -215,8 +215,8 @@ def clips_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         yield from same_text("fixings.end_caps.article", message, caps.article, cap, BRIEF)
     stock = need(witness.stock, "stock as witness")
     sold = {clip.code: clip.gap_mm for clip in stock.clips}
-    if clips is not None:
-        gap_mm = need(sold.get(clips.article), f"gap of {clips.article!r} in the stock")
+    gap_mm = None if clips is None else sold.get(clips.article)
+    if clips is not None and gap_mm is not None:
         message = "not the gap it is sold with"
         yield from same_length("fixings.clips.gap_mm", message, clips.gap_mm, ticks(gap_mm), CLIPS)
 

@@ -45,7 +45,7 @@ def _frame(deck: Deck) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
     spliced, noggins, weight = bool(deck.frame.splices), bool(deck.frame.noggins), _weight(deck)
-    paired, battened = bool(deck.supports.seams), bool(deck.frame.battens)
+    paired = bool(deck.supports.seams)
     return Draft(
         key="frame", title="Put the frame together",
         steps=told(
@@ -72,10 +72,7 @@ def _frame(deck: Deck) -> Draft:
              "{fixings.frame_screws.per_noggin_end} screws at each end."),
             (noggins and not screwed, "Set the noggins by the frame drawing; their screws are not "
              "in the order."),
-            (battened and screwed, "Screw the battens to their joists by the frame drawing, tops "
-             "level, {fixings.frame_screws.per_batten_joint} screws for each joint."),
-            (battened and not screwed, "Screw the battens to their joists by the frame drawing, "
-             "tops level; their screws are not in the order."),
+            *_battens(deck),
             "Measure both diagonals once more, and look that every joist bears.",
         ),
         after=("cut_frame", "packing", "gravel", "set_out"), holds=("square", "frame_level"),
@@ -84,6 +81,16 @@ def _frame(deck: Deck) -> Draft:
                "tape"),
         care=("lift", "drill", *(("tips",) if screwed else ())), hands=2,
     )  # fmt: skip
+
+
+def _battens(deck: Deck) -> tuple[str, ...]:
+    """Return the step on battens; none without any."""
+    if not deck.frame.battens:
+        return ()
+    screws = "{fixings.frame_screws.per_batten_joint} screws for each joint"
+    if deck.fixings.frame_screws is None:
+        screws = "their screws are not in the order"
+    return (f"Screw the battens to their joists by the frame drawing, tops level: {screws}.",)
 
 
 def _weight(deck: Deck) -> str:
