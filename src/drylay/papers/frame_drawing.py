@@ -82,11 +82,20 @@ def _sizes(sizes: tuple[float, float, float], units: str) -> tuple[Span, ...]:
 def _member_marks(frame: Frame, units: str) -> tuple[Mark, ...]:
     """Return the rims' near faces and the noggins' centres, from the datum."""
     marks = [(rim.near_mm, f"{rim.mark} face") for rim in frame.rims]
-    for row in _noggin_rows(frame):
+    for row in () if frame.battens else _noggin_rows(frame):
         first, *other = dict.fromkeys(noggin.across_mm for noggin in row)
         marks.append((first, marks_told([noggin.mark for noggin in row])))
         marks += [(across, "and in turn") for across in other]
+    marks += _noggins_apart(frame) if frame.battens else []
     return tuple(Mark(at_mm=at, text=f"{text}: {bare(at, units)}") for at, text in sorted(marks))
+
+
+def _noggins_apart(frame: Frame) -> list[tuple[float, str]]:
+    """Return the noggins place by place: battens have moved some off their row's line."""
+    at: dict[float, list[str]] = {}
+    for noggin in frame.noggins:
+        at.setdefault(noggin.across_mm, []).append(noggin.mark)
+    return [(across, marks_told(marks)) for across, marks in at.items()]
 
 
 def _noggin_rows(frame: Frame) -> list[list[Noggin]]:
@@ -179,7 +188,7 @@ def _inside(
 ) -> list[Shape]:
     """Return the texts inside the figure, each where it collides with no other."""
     taken = [bounds(shape) for shape in outside if isinstance(shape, Lettering)]
-    crowded = [*taken, *_noggin_bounds(view, frame)]
+    crowded = [*taken, *_member_bounds(view, frame)]
     diagonal = first_free(_diagonal_spots(view, edges, frame, units), crowded)
     taken += [bounds(text) for text in diagonal]
     shapes: list[Shape] = [*diagonal]
@@ -188,8 +197,9 @@ def _inside(
     return [*shapes, *_noggin_labels(view, frame, taken), *_batten_labels(view, frame, taken)]
 
 
-def _noggin_bounds(view: View, frame: Frame) -> list[Bounds]:
-    boxes = _noggins(view, frame)
+def _member_bounds(view: View, frame: Frame) -> list[Bounds]:
+    """Return the places of noggins and battens, which no text is to hide."""
+    boxes = [*_noggins(view, frame), *_battens(view, frame)]
     return [(b.x_mm, b.y_mm, b.x_mm + b.width_mm, b.y_mm + b.height_mm) for b in boxes]
 
 

@@ -123,19 +123,32 @@ def _notes(surface: Surface, edges: Edges, frame: Frame, plan: Plan) -> tuple[st
     pieces, units = plan.pieces, plan.units
     half_mm = frame.timber_thickness_mm / 2
     wide, thick = bare(surface.board_width_mm, units), bare(surface.board_thickness_mm, units)
-    least, most = size_least(surface.gap_least_mm, units), size_most(surface.gap_most_mm, units)
     notes = [
         f"Joists: centres; the near face is {bare(half_mm, units)} before.",
         f"Board {clean(surface.board_article, 40)}, {wide} x {thick}. Rows are counted from "
         f"{_outer_face(edges, surface.run, units)}.",
-        f"Lay to the edges, not by spacers alone; gaps from {least} to {most}.",
+        *_laying_notes(surface, plan, units),
         *_pair_notes(plan.supports, edges, units),
-        "Measure at both ends of a row, write what you find, make up for it in the gaps to come "
-        "(common practice, no source).",
     ]
     if any(row.ripped for row in surface.rows):
         notes.append("Ripped rows: factory edge outwards, ripped edge sealed.")
     return (*notes, *(_piece_notes(pieces, surface, plan.supports, units) if pieces else ()))
+
+
+def _laying_notes(surface: Surface, plan: Plan, units: str) -> tuple[str, ...]:
+    """Return how rows are laid to the rod: clips leave no gap to make up for anything in."""
+    if plan.fixings is not None and plan.fixings.clips is not None:
+        gap = bare(plan.fixings.clips.gap_mm, units)
+        return (
+            f"Clips leave gaps of {gap}: measure at both ends of a row, and where it is off find "
+            "which row is not home before you go on.",
+        )
+    least, most = size_least(surface.gap_least_mm, units), size_most(surface.gap_most_mm, units)
+    return (
+        f"Lay to the edges, not by spacers alone; gaps from {least} to {most}.",
+        "Measure at both ends of a row, write what you find, make up for it in the gaps to come "
+        "(common practice, no source).",
+    )
 
 
 def _outer_face(edges: Edges, run: str, units: str) -> str:

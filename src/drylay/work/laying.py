@@ -51,20 +51,22 @@ def _into_clips(deck: Deck) -> tuple[str, ...]:
     clips = deck.fixings.clips
     starters = clips is not None and bool(clips.starter_article)
     last = deck.fixings.deck_screws.per_crossing > 0
+    also = ", both joists of a pair" if deck.supports.seams else ""
+    also += ", and at the batten beside a joint" if deck.frame.battens else ""
     return told(
-        (starters, "By a string line screw {fixings.clips.starter_per_joist} starter clips to "
-         "every joist under the first row's outer edge, {fixings.clips.starter_count} in all, and "
-         "push the first row home."),
+        (starters, "By a string line screw starter clips down under the first row's outer edge, "
+         "{fixings.clips.starter_per_joist} to every joist, {fixings.clips.starter_count} in all, "
+         "and push the first row home."),
         (not starters, "Fix the first row's outer edge to a string line; its starter clips are "
          "not in the order."),
-        "Set a clip in the row's other edge at every joist, both joists of a pair, "
+        f"Set clips in the row's other edge at every joist{also}, "
         "{fixings.clips.count} in all; push the next row home before their screws are driven "
         "tight, and so on row after row: the clips leave {fixings.clips.gap_mm}.",
         "Fix every board at one joist, its fixed point, by the list under Fixings; in all other "
         "clips it must slide.",
-        (last, "The last row's outer edge: {fixings.deck_screws.per_crossing} face screws at every "
-         "joist, drilled {fixings.deck_screws.pilot_mm}, {fixings.deck_screws.end_least_mm} or "
-         "more from ends."),
+        (last, "Screw the last row's outer edge from above, {fixings.deck_screws.per_crossing} to "
+         "every joist, drilled {fixings.deck_screws.pilot_mm} and "
+         "{fixings.deck_screws.end_least_mm} or more from ends."),
     )  # fmt: skip
 
 

@@ -22,7 +22,7 @@ def _cut_frame(deck: Deck) -> Draft:
     return Draft(
         key="cut_frame", title="Cut the frame",
         steps=told(
-            f"Saw {' and '.join(_members(deck))} length by length as the cut list says, and write "
+            f"Saw {_listed(_members(deck))} length by length as the cut list says, and write "
             "its mark on every piece.",
             (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
             (not coated, "Give every sawn end its coats of preserver, which is not in the order."),
@@ -38,7 +38,13 @@ def _members(deck: Deck) -> list[str]:
     frame = deck.frame
     more = (("noggins", frame.noggins), ("splice plates", frame.splices),
             ("battens", frame.battens))  # fmt: skip
-    return ["rims, joists", *(name for name, parts in more if parts)]
+    return ["rims", "joists", *(name for name, parts in more if parts)]
+
+
+def _listed(names: list[str]) -> str:
+    """Return names as a sentence lists them: "rims, joists and noggins"."""
+    *first, last = names
+    return f"{', '.join(first)} and {last}"
 
 
 def _frame(deck: Deck) -> Draft:
