@@ -51,7 +51,8 @@ def turf() -> Family:
 
     def centres(query: RuleQuery) -> Ruling:
         net_mm = query.board_thickness_mm - query.groove_mm
-        return softwood().rules["most_centres_mm"](evolve(query, board_thickness_mm=net_mm))
+        ruling = softwood().rules["most_centres_mm"](evolve(query, board_thickness_mm=net_mm))
+        return evolve(ruling, inputs=(("net_thickness_mm", net_mm),))
 
     return like_softwood(
         "turf", "Keep barbecues 2 m clear.", handed=handed, most_centres_mm=centres, may_rip=0,

@@ -111,6 +111,11 @@ def test_another_top_is_seen_by_the_witnessed_audit(plan: Plan) -> None:
     assert "AUD-W54" in {finding.code for finding in report.findings}
 
 
+def packed() -> drylay.Catalogue:
+    """The stock with packers that reach under a higher frame."""
+    return evolve(STOCK, packers=(evolve(STOCK.packers[0], most_mm=140.0),))
+
+
 @pytest.mark.parametrize(
     ("ground_mm", "steps", "rises", "top_mm"),
     # by hand: 300 / 3 = 100; 601 / 3 = 200.33 of which two are 400.67, to the half mm -400.5;
@@ -122,15 +127,14 @@ def test_other_flights(ground_mm: int, steps: int, rises: int, top_mm: float) ->
     corners = itertools.product((0, 1150), (0, 600))
     points = [{"along_mm": x, "across_mm": y, "level_mm": ground_mm} for x, y in corners]
     brief = BRIEF.replace("house", house).replace("levels", {"points": points})
-    packed = evolve(STOCK, packers=(evolve(STOCK.packers[0], most_mm=140.0),))
-    plan = drylay.design(brief, stock=packed, families=FAMILIES)
+    plan = drylay.design(brief, stock=packed(), families=FAMILIES)
     if top_mm == -225.0:
         stop = next(f for f in plan.findings if f.code == "LVL-003")
         assert (stop.measured, stop.limit) == (-225.0, -220.0)
         assert "rises_to_ground = 3 instead of 2" in stop.message
     else:
         assert plan.site.levels.deck_top_mm == top_mm
-        assert drylay.audit(plan, brief=brief, stock=packed, families=FAMILIES).sound
+        assert drylay.audit(plan, brief=brief, stock=packed(), families=FAMILIES).sound
 
 
 @pytest.mark.parametrize(
@@ -139,7 +143,6 @@ def test_other_flights(ground_mm: int, steps: int, rises: int, top_mm: float) ->
         ({"floor_mm": 0, "rises_to_ground": 2, "steps_down": 2}, {}, "rises_to_ground = 3"),
         ({"rises_to_ground": 2}, {}, "give house.floor"),
         ({"floor_mm": 0, "rises_to_ground": 2}, {"points": None}, "four levels.points"),
-        ({"floor_mm": 0, "rises_to_ground": 2}, {"deck_top_mm": -100}, "leave levels.deck_top"),
     ],
 )
 def test_rises_that_cannot_be_settled_are_refused(house: dict, levels: dict, says: str) -> None:
@@ -149,3 +152,14 @@ def test_rises_that_cannot_be_settled_are_refused(house: dict, levels: dict, say
     (fault,) = drylay.check_brief(told)
     assert fault.path == "house.rises_to_ground"
     assert says in fault.nearest
+
+
+def test_a_top_of_its_own_is_held_against_equal_rises() -> None:
+    """100 down to the deck and 200 on to the ground: unlike by more than 5."""
+    brief = BRIEF.replace("levels.deck_top_mm", -100)
+    plan = drylay.design(brief, stock=packed(), families=FAMILIES)
+    told = next(f for f in plan.findings if f.code == "LVL-026")
+    assert (told.measured, told.limit) == (100.0, 200.0)
+    assert drylay.audit(plan, brief=brief, stock=packed(), families=FAMILIES).sound
+    untold = evolve(plan, findings=tuple(f for f in plan.findings if f != told))
+    assert "AUD-883" in {f.code for f in drylay.audit(untold).findings}

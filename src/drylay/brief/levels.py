@@ -85,13 +85,6 @@ def _rises(read: Read) -> Iterator[Fault]:
                 wanted="the floor and the ground, between which the rises are equal",
                 nearest="give house.floor and at least four levels.points",
             )
-    if "levels.deck_top_mm" in read:
-        yield Fault(
-            path="house.rises_to_ground",
-            found=f"{rises} beside levels.deck_top",
-            wanted="one of them: equal rises settle the top",
-            nearest="leave levels.deck_top out",
-        )
 
 
 def _beside_the_house(read: Read) -> Iterator[Fault]:

@@ -131,7 +131,7 @@ class HouseWish:
     """The house wall beside the deck. Levels are from the datum of `LevelsWish`.
 
     `steps_down` is how many equal rises lead from the floor to the deck, `rises_to_ground` how many
-    to the ground, those among them: then the deck's top follows from both.
+    to the ground, those among them: the deck's top follows from both where levels do not give it.
     """
 
     wall_gap_mm: float | None = None

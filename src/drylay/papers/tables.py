@@ -11,7 +11,7 @@ from drylay.plan.model import Plan
 
 CUTS = (
     "bought_mark", "article", "bought_length_mm", "cut_number", "piece_mark", "saw_length_mm",
-    "rip_to_mm", "arrow_to", "bought_offcut_mm",
+    "rip_to_mm", "bought_offcut_mm", "arrow_to",
 )  # fmt: skip
 LABELS = ("mark", "kind", "saw_length_mm", "width_mm", "where", "arrow_to")
 ORDER = (

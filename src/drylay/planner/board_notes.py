@@ -17,6 +17,8 @@ STAINS = Source(kind="from memory", title="tannin washes out of fresh boards for
 BESIDE_INSERT_MM = 10.0
 #: Boards more than so many times as wide as thick cup.
 CUPS_FROM = 6
+#: Words of what stands for a species where a board is no timber.
+PLASTIC = ("poly", "plastic", "composite", "vinyl", "pvc")
 #: Species rich in tannin, by words of a species' name. From memory.
 TANNIN_RICH = ("oak", "chestnut", "iroko", "cedar", "larch")
 
@@ -108,9 +110,10 @@ def _fall(job: Job, built: Built) -> Iterator[Finding]:
 def cups(board: Board, what: str, width_mm: float) -> Iterator[Finding]:
     """Yield that a timber board is so wide for its thickness that it cups.
 
-    Timber is told by its species: other boards have none.
+    Timber is told by its species, and boards of plastic by theirs.
     """
-    if board.species and exact(width_mm) > CUPS_FROM * exact(board.thickness_mm):
+    timber = board.species and not any(word in board.species.lower() for word in PLASTIC)
+    if timber and exact(width_mm) > CUPS_FROM * exact(board.thickness_mm):
         yield _note("BRD-008", what,
                     f"more than {CUPS_FROM} times as wide as thick: such boards cup; narrower or "
                     "thicker ones stay flatter", PRACTICE, width_mm, "mm")  # fmt: skip

@@ -27,6 +27,9 @@ from drylay.units import length_text
 #: lies above the ground; what two levels may differ by measuring alone. Common practice.
 WALL_GAP_LEAST_MM, CLEAR_MM, REACH_MM, SLACK_MM = 10.0, 50.0, 150.0, 10.0
 
+#: What the rises of one flight may differ by. Common practice, no source.
+UNEQUAL_MM = 5.0
+
 STOP, CAUTION, NOTE = Severity.STOP, Severity.CAUTION, Severity.NOTE
 FOUR = "give at least four ground heights in [[levels.points]], one near each corner"
 
@@ -197,11 +200,18 @@ def _above_floor(job: Job, levels: Levels) -> Iterator[Finding]:
 
 def _rises(levels: Levels) -> Iterator[Finding]:
     """Yield that the first and the last rise are equal, where the brief asks for such rises."""
-    if levels.rises_to_ground is not None and levels.rise_mm is not None:
+    rises, first_mm, last_mm = levels.rises_to_ground, levels.rise_mm, levels.last_rise_mm
+    if rises is None or first_mm is None or last_mm is None:
+        return
+    if _apart(first_mm, last_mm) <= UNEQUAL_MM:
         yield _told("LVL-025", NOTE, "rises",
-                    f"first and last rise equal: {levels.rises_to_ground} rises from the floor to "
-                    "the lowest ground at the deck's edges; make the ground up to it where people "
-                    "step down", levels.rise_mm, levels.last_rise_mm)  # fmt: skip
+                    f"first and last rise equal: {rises} rises from the floor to the lowest ground "
+                    "at the deck's edges; make the ground up to it where people step down",
+                    first_mm, last_mm)  # fmt: skip
+    else:
+        yield _told("LVL-026", CAUTION, "rises",
+                    f"first and last rise differ, and people stumble: {rises} are equal where "
+                    "levels.deck_top is left out", first_mm, last_mm)  # fmt: skip
 
 
 def _ground(job: Job, levels: Levels) -> Iterator[Finding]:
