@@ -212,6 +212,7 @@ def buying() -> Buying:
             line("QH-45-90", 2, "18.00", pack=10),
             line("QS-5-40", 1, "15.00", pack=200),
             line("QP-1", 1, "5.00", pack=250, unit="ml"),
+            line("QW-1", 1, "4.00", pack=100, unit="ml"),
             line("QO-1", 1, "20.00", pack=1000, unit="ml"),
         ),
         spares=(line("QB-28-145", 1, "12.00", length=3000.0),),  # 5 % of 6, rounded up

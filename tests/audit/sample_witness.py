@@ -39,7 +39,7 @@ def sample_brief() -> Brief:
     return Brief(
         title="Hand-made deck",
         cover=CoverWish(along_mm=4085.0, across_mm=595.0),
-        finish=FinishWish(preserver="QP-1", article="QO-1"),
+        finish=FinishWish(preserver="QP-1", end_wax="QW-1", article="QO-1"),
         board=BoardWish(article="QB-28-145", face_up="smooth"),
         house=house(),
         levels=levels_wish(),

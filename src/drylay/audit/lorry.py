@@ -41,11 +41,21 @@ def _sections(plan: Plan) -> dict[str, Fraction]:
 def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
     density = Fraction(repr(float(delivery_of(plan).density_kg_m3)))
     known = {code: section * density for code, section in _sections(plan).items()}
+    surface = surface_of(plan)
+    known[surface.board_article] = _board_kg_per_m(plan, known[surface.board_article])
     fabric = plan.groundwork.fabric if plan.groundwork is not None else None
     if fabric is not None:
         width = Fraction(ticks(fabric.width_mm), 1000 * PER_MM)
         known[fabric.article] = width * FABRIC_KG_PER_M2
     return known
+
+
+def _board_kg_per_m(plan: Plan, by_section: Fraction) -> Fraction:
+    """Return what a metre of board weighs: as sold, else by section, and its wet inserts."""
+    brought = delivery_of(plan)
+    sold, wet = brought.board_kg_m, brought.extra_mass_kg_m2 or 0.0
+    width = Fraction(ticks(surface_of(plan).board_width_mm), 1000 * PER_MM)
+    return (by_section if sold is None else Fraction(repr(sold))) + Fraction(repr(wet)) * width
 
 
 def _each(line: OrderLine, kg_per_m: dict[str, Fraction]) -> Fraction:

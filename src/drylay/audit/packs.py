@@ -41,7 +41,7 @@ def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
 
 def _in_ml(plan: Plan) -> Iterator[tuple[str, int, str]]:
     fixings = fixings_of(plan)
-    for coating in (fixings.preserver, fixings.finish):
+    for coating in (fixings.preserver, fixings.wax, fixings.finish):
         if coating is not None:
             yield coating.article, coating.need_ml, "ml"
 

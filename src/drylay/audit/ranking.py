@@ -26,6 +26,7 @@ class Limit:
     may_be_unset: bool = False
 
 
+TURNABLE = Source(kind="merchant record", title="the stock", clause="turnable")
 DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
 TIMBERS, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
 
@@ -35,18 +36,21 @@ LIMITS = (
     Limit(path="surface.gap_most_mm", brief="gap.most_mm", rule="gap_most_mm"),
     Limit(path="surface.sliver_limit_mm", brief="rows.sliver_mm", rule="sliver_mm"),
     Limit(path="surface.least_rip_mm", brief="rows.least_rip_mm", rule="least_rip_mm"),
+    Limit(path="surface.fall_least_ratio", rule="fall_least_ratio"),
     Limit(path="supports.most_centres_mm", brief="frame.most_centres_mm", rule="most_centres_mm"),
     Limit(path="pieces.end_gap_mm", brief="joints.end_gap_mm", rule="end_gap_mm"),
     Limit(path="pieces.least_supports", brief="joints.least_supports", rule="least_supports"),
     Limit(path="pieces.stagger_bays", brief="joints.stagger_bays", rule="stagger_bays"),
     Limit(path="pieces.most_joints_per_row", brief="joints.most_per_row", may_be_unset=True),
     Limit(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm"),
+    Limit(path="pieces.handed", rule="handed"),
     Limit(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm"),
     Limit(path=f"{DECK}.per_crossing", rule="screws_per_crossing"),
     Limit(path=f"{DECK}.length_least_mm", rule="screw_length_least_mm"),
     Limit(path=f"{DECK}.edge_least_mm", rule="screw_edge_least_mm"),
     Limit(path=f"{DECK}.end_least_mm", rule="screw_end_least_mm"),
     Limit(path=f"{DECK}.pilot_ratio", rule="screw_pilot_ratio"),
+    Limit(path=f"{DECK}.predrill_all", rule="predrill_all"),
     Limit(path=f"{COACH}.per_joist_end", rule="coach_screws_per_joist_end"),
     Limit(path=f"{COACH}.length_least_mm", rule="coach_screw_length_least_mm"),
     Limit(path=f"{COACH}.sink_mm", rule="coach_screw_sink_mm"),
@@ -62,6 +66,8 @@ LIMITS = (
     Limit(path=f"{FASCIA}.pilot_ratio", rule="screw_pilot_ratio"),
     Limit(path="fixings.board_use_class_least", rule="board_use_class_least"),
     Limit(path="fixings.frame_use_class_least", rule="frame_use_class_least"),
+    Limit(path="fixings.seal_board_ends", rule="seal_board_ends"),
+    Limit(path="fixings.wax_board_ends", rule="wax_board_ends"),
     Limit(path="fixings.preserver.coats", rule="preserver_coats"),
     Limit(path="fixings.finish.coats", brief="finish.coats", rule="finish_coats"),
     Limit(path="fixings.finish.groove_ratio", rule="groove_ratio"),
@@ -69,6 +75,7 @@ LIMITS = (
     Limit(path="buying.end_trim_mm", brief="cutting.end_trim_mm"),
     Limit(path="buying.spare_ratio", rule="spare_ratio"),
     Limit(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3"),
+    Limit(path="buying.delivery.extra_mass_kg_m2", rule="extra_mass_kg_m2"),
 )
 
 
@@ -133,6 +140,8 @@ def board_of(plan: Plan, stock: Catalogue) -> Board | None:
 
 def _from_merchant(board: Board, rule: str) -> Given | None:
     records: list[ArticleRule] = [record for record in board.rules if record.rule == rule]
+    if not records and rule == "handed" and board.turnable is not None:
+        return Given(value=int(not board.turnable), source=TURNABLE)
     return Given(value=records[0].value, source=records[0].source) if records else None
 
 

@@ -16,9 +16,9 @@ WHOLES = (str, int, float, Decimal, type(None))
 
 
 def _number(value: object) -> Decimal | None:
-    """Return a value as an exact number, None where it is none."""
+    """Return a value as an exact number (yes is 1, no is 0), None where it is none."""
     try:
-        return Decimal(str(value))
+        return Decimal(int(value)) if isinstance(value, bool) else Decimal(str(value))
     except InvalidOperation:
         return None
 

@@ -146,6 +146,37 @@ def rises_are_equal(plan: Plan) -> Iterator[Flaw]:
     yield from same_length("site.levels.rise_mm", message, levels.rise_mm or 0.0, rise, LEVELS)
 
 
+#: By how much the rises of one flight may differ, in mm: common practice.
+UNEQUAL = 5
+
+
+def rises_reach_the_ground(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless rises told to the ground are equal, those below the deck among them."""
+    levels, at = levels_of(plan), "site.levels.last_rise_mm"
+    rises, told = levels.rises_to_ground, levels.last_rise_mm
+    known = (levels.rise_mm, levels.edge_least_mm, levels.steps_down)
+    if rises is None or told is None or None in known:
+        if (rises, told) != (None, None):
+            yield Flaw(subject=at, message="rises without floor or ground", source=LEVELS)
+        return
+    left = rises - (levels.steps_down or 0)
+    if left < 1:
+        message = "no rise is left below the deck"
+        yield from same_count("site.levels.rises_to_ground", message, left, 1, LEVELS)
+        return
+    down = ticks(levels.deck_top_mm) - ticks(levels.edge_least_mm or 0.0)
+    message = "not an equal part of the way to the ground"
+    yield from same_length(at, message, told, ceil_div(down, left), LEVELS)
+    first = ticks(levels.rise_mm or 0.0)
+    if abs(first - ticks(told)) > ticks(UNEQUAL) and "LVL-026" not in _codes(plan):
+        message = "first and last rise are not equal, and no finding tells it"
+        yield off_by(at, message, ticks(told), first, LEVELS)
+
+
+def _codes(plan: Plan) -> set[str]:
+    return {finding.code for finding in plan.findings}
+
+
 GROUND = (
     "ground_most_mm", "ground_least_mm", "edge_least_mm", "drop_mm", "under_most_mm",
     "under_least_mm", "fall_to_house_mm",
@@ -295,5 +326,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-879", "heights that rules name are judged", heights_are_judged),
     ("AUD-880", "no deck is planned that needs a guard or legs", no_deck_needs_more),
     ("AUD-881", "the verdict on the hollow follows from the levels", the_hollow_is_judged),
+    ("AUD-883", "rises to the ground are equal", rises_reach_the_ground),
     ("AUD-882", "reasons of the site tell its limits", reasons_tell_the_limits),
 )  # fmt: skip

@@ -11,6 +11,7 @@ from drylay.plan.model import Plan
 FROM_STOCK = (
     "surface.board_width_mm",
     "surface.board_thickness_mm",
+    "surface.groove_mm",
     "edges.fascia_thickness_mm",
     "edges.fascia_depth_mm",
     "frame.timber_thickness_mm",
@@ -31,6 +32,8 @@ FROM_STOCK = (
     "fixings.hangers.screw_length_mm",
     "fixings.preserver.covers_m2_per_l",
     "fixings.finish.covers_m2_per_l",
+    "fixings.wax.covers_m2_per_l",
+    "buying.delivery.board_kg_m",
     "buying.order_total",
     "buying.spares_total",
 )

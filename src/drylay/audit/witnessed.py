@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
 
-from drylay.audit import ground_seen
+from drylay.audit import board_record, ground_seen
 from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ticks
@@ -332,6 +332,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W18", "a wish looser than its rule stands among the findings", loosened_is_told),
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
+    *board_record.CHECKS,
     *HELD,
     *COATS,
     *ground_seen.CHECKS,

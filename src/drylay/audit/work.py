@@ -233,6 +233,7 @@ def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
                 yield Flaw(subject=task.mark, message=f"no such tool: {mark}", source=WORK)
     sized = {tool.size_at for tool in work.tools}
     wanted = {"buying.kerf_mm", "fixings.deck_screws.pilot_mm", "fixings.coach_screws.pilot_mm"}
+    wanted |= {"fixings.deck_screws.shank_mm"} if fixings.deck_screws.predrill_all else set()
     wanted |= {"fixings.frame_screws.pilot_mm"} if fixings.frame_screws else set()
     wanted |= {"fixings.fascia_screws.pilot_mm"} if fixings.fascia_screws else set()
     for path in sorted(wanted - sized):
@@ -286,12 +287,24 @@ def _quantities(plan: Plan, kind: str) -> list[tuple[tuple[int, int], Fraction]]
                   ((15, 30), len(frame.splices))],
         "cable": [((20, 40), len(lights.lights) if lights else 0)],
         "boards": [((10, 20), len(pieces_of(plan).pieces)),
-                   ((2, 5), len(surface_of(plan).rows) * len(frame.joists))],
+                   ((2, 5), len(surface_of(plan).rows) * len(frame.joists)),
+                   *_of_the_boards(plan)],
         "fascia": [((30, 60), sum(len(face.pieces) for face in edges_of(plan).faces))],
         "lights": [((25, 50), len(lights.lights) if lights else 0)],
         "finish": [((6, 15), Fraction(str(finish.area_m2)) * finish.coats if finish else 0)],
     }  # fmt: skip
     return [(rates, Fraction(str(count))) for rates, count in counts.get(kind, [])]
+
+
+def _of_the_boards(plan: Plan) -> list[tuple[tuple[int, int], object]]:
+    """Return what the boards' own make adds: holes for every screw, waxed ends, strips."""
+    fixings, pieces = fixings_of(plan), pieces_of(plan)
+    screws, wax = fixings.deck_screws, fixings.wax
+    return [
+        ((1, 2), screws.count if screws.predrill_all else 0),
+        ((2, 5), wax.ends if wax else 0),
+        ((10, 20), len(pieces.pieces) if surface_of(plan).groove_mm is not None else 0),
+    ]
 
 
 def _tonnes(plan: Plan) -> Fraction:

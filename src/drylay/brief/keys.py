@@ -102,6 +102,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         level("dpc_mm"),
         level("floor_mm"),
         count("steps_down", 1, 20),
+        count("rises_to_ground", 2, 40),
         choice("door_opens", DOORS),
         level("door_leaf_mm"),
         level("sill_mm"),
@@ -125,7 +126,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         text("packer"),
         length("packer_spacing_mm", 100, 2000),
     ),
-    "finish": (text("preserver"), text("article"), count("coats", 1, 10)),
+    "finish": (text("preserver"), text("end_wax"), text("article"), count("coats", 1, 10)),
     "lights": (
         count("count", 0, 200),
         choice("side", SIDES),

@@ -130,13 +130,15 @@ class AirBrick:
 class HouseWish:
     """The house wall beside the deck. Levels are from the datum of `LevelsWish`.
 
-    `steps_down` is how many equal rises lead from the floor to the deck.
+    `steps_down` is how many equal rises lead from the floor to the deck, `rises_to_ground` how many
+    to the ground, those among them: the deck's top follows from both where levels do not give it.
     """
 
     wall_gap_mm: float | None = None
     dpc_mm: float | None = None
     floor_mm: float | None = None
     steps_down: int = 1
+    rises_to_ground: int | None = None
     door_opens: str | None = None
     door_leaf_mm: float | None = None
     sill_mm: float | None = None
@@ -191,9 +193,10 @@ class GroundworkWish:
 
 @frozen(kw_only=True)
 class FinishWish:
-    """Which preserver for sawn ends, which oil, stain or paint, and how many coats."""
+    """Which preserver and wax for sawn ends, which oil, stain or paint, and how many coats."""
 
     preserver: str | None = None
+    end_wax: str | None = None
     article: str | None = None
     coats: int | None = None
 

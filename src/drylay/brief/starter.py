@@ -77,6 +77,7 @@ fascia_screw = "$fascia_screw"  # screw of the fascia; left out, it is not count
 
 [finish]                        # what is brushed on
 preserver = "$preserver"         # for sawn ends: the merchant's code; left out: not bought
+# end_wax = "$wax"         # wax for boards' sawn ends, where their family wants some
 article = "$finish"        # oil, stain or paint for boards and fascia; left out: none
 # coats = 2                     # of the finish; what the tin says comes first
 
@@ -110,6 +111,7 @@ exposure = "inland"             # inland, coast or pool
 # dpc = "$dpc"                  # the damp course
 # floor = "$floor"              # the floor inside the door
 # steps_down = 2                # equal rises from that floor down to the deck
+# rises_to_ground = 3           # equal rises from it to the ground, those among them
 # door_opens = "inward"         # outward, inward or sliding
 # door_leaf = "$leaf"          # the lower edge of the door's leaf
 # sill = "$leaf"               # the door's sill, which rain must not run over
@@ -156,6 +158,7 @@ _VALUES: dict[str, dict[str, str]] = {
         "fascia_screw": "WS-50-60",
         "hanger": "JH-45-108",
         "preserver": "EP-CLEAR",
+        "wax": "EW-CLEAR",
         "finish": "DO-NATURAL",
         "hole": "55 mm",
         "deep": "60 mm",
@@ -204,6 +207,7 @@ _VALUES: dict[str, dict[str, str]] = {
         "fascia_screw": "NT8-2",
         "hanger": "NJH-28",
         "preserver": "NEP",
+        "wax": "NWAX",
         "finish": "NSTAIN",
         "hole": "2 1/8 in",
         "deep": "2 3/8 in",

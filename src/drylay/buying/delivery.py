@@ -36,6 +36,15 @@ def kg_per_mm(thickness_mm: float, breadth_mm: float, density_kg_m3: float) -> F
     return section_mm2 * Fraction(repr(float(density_kg_m3))) / 10**9
 
 
+def board_kg_per_mm(
+    sold_kg_m: float | None, section_kg: Fraction, extra_kg_m2: float, width_mm: float
+) -> Fraction:
+    """Return what a mm of board weighs: as sold, else by its section; wet inserts on top."""
+    dry = section_kg if sold_kg_m is None else Fraction(repr(float(sold_kg_m))) / 1000
+    width_m = Fraction(exact(width_mm), 1000 * PER_MM)
+    return dry + Fraction(repr(float(extra_kg_m2))) * width_m / 1000
+
+
 def weigh(buying: Buying, weights: Weights, *, density_kg_m3: float) -> Delivery:
     """Return what an order weighs with its spares; the first of the heaviest is the lift."""
     lines = [*buying.order, *buying.spares]

@@ -11,7 +11,10 @@ INSIDE_FACE_MM = 10.0
 
 @frozen(kw_only=True)
 class DeckScrews:
-    """Screws of boards into joists: `per_crossing` at each, as many again at each joint."""
+    """Screws of boards into joists: `per_crossing` at each, as many again at each joint.
+
+    `predrill_all`: every screw has its hole through the board, its pilot and its countersink.
+    """
 
     article: str
     shank_mm: float = because("fixings.deck_screws.length_mm")
@@ -24,6 +27,7 @@ class DeckScrews:
     driver: str = ""
     edge_least_mm: float = because("fixings.deck_screws.edge_least_mm")
     end_least_mm: float = because("fixings.deck_screws.end_least_mm")
+    predrill_all: bool | None = because("fixings.deck_screws.predrill_all", default=None)
     pilot_ratio: float = because("fixings.deck_screws.pilot_ratio")
     pilot_mm: float = because("fixings.deck_screws.pilot_ratio")
 
@@ -161,6 +165,27 @@ class Preserver:
 
 
 @frozen(kw_only=True)
+class WaxedEnds:
+    """The sawn ends of boards that are waxed: how many, and the area of all of them."""
+
+    what: str
+    ends: int = because("fixings.wax.ends")
+    area_m2: float = because("fixings.wax.ends")
+
+
+@frozen(kw_only=True)
+class EndWax:
+    """End-grain wax for the boards' sawn ends, brushed on once, in ml."""
+
+    article: str
+    covers_m2_per_l: float = because("fixings.wax.covers_m2_per_l")
+    parts: tuple[WaxedEnds, ...]
+    ends: int = because("fixings.wax.ends")
+    area_m2: float = because("fixings.wax.ends")
+    need_ml: int = because("fixings.wax.need_ml")
+
+
+@frozen(kw_only=True)
 class Finish:
     """Oil, stain or paint for the top of the boards and the face of the fascia, in ml.
 
@@ -181,7 +206,10 @@ class Finish:
 
 @frozen(kw_only=True)
 class Fixings:
-    """All fixings of the deck, and what is brushed on; None where the brief names nothing."""
+    """All fixings of the deck, and what is brushed on; None where the brief names nothing.
+
+    `seal_board_ends`, `wax_board_ends`: whether boards' sawn ends ask for preserver, for wax.
+    """
 
     deck_screws: DeckScrews
     coach_screws: CoachScrews
@@ -192,5 +220,8 @@ class Fixings:
     board_use_class_least: int | None = because("fixings.board_use_class_least", default=None)
     frame_use_class_least: int | None = because("fixings.frame_use_class_least", default=None)
     use_classes: tuple[TimberClass, ...] = ()
+    seal_board_ends: bool | None = because("fixings.seal_board_ends", default=None)
+    wax_board_ends: bool | None = because("fixings.wax_board_ends", default=None)
     preserver: Preserver | None = None
+    wax: EndWax | None = None
     finish: Finish | None = None

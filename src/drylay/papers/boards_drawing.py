@@ -2,6 +2,7 @@
 
 from itertools import groupby
 
+from drylay.papers.arrows import arrow_told, piece_arrow
 from drylay.papers.dimensions import all_edges
 from drylay.papers.figures import LEAST_MM, block, house_side, on_paper, placed, upright
 from drylay.papers.lettering import Bounds, bounds, first_free
@@ -47,10 +48,12 @@ def boards_svg(plan: Plan) -> bytes:
         *_joist_lines(view, surface, supports),
         *outside,
         *_joints(view, surface, pieces, outside),
+        *_arrows(view, surface, pieces),
         *_lights(view, plan, outside),
         *title_block(sheet, title=plan.title, drawing="Boards, seen from above",
                      units=plan.units,
-                     notes=(*_notes(surface, pieces, plan.units), *_lights_told(plan))),
+                     notes=(*_notes(surface, pieces, plan.units), *_lights_told(plan),
+                            *((arrow_told(plan),) if arrow_told(plan) else ()))),
     ]  # fmt: skip
     rows = many(len(surface.rows), "row")
     told = (
@@ -136,6 +139,16 @@ def _joint(view: View, joint: Joint, row: Row, taken: list[Bounds]) -> list[Shap
                               (-1.0, "start" if turned else "end"))
     ]  # fmt: skip
     return [tick, *first_free(spots, taken)]
+
+
+def _arrows(view: View, surface: Surface, pieces: Pieces) -> list[Shape]:
+    """Return the arrow of every handed piece."""
+    near = {row.mark: row.near_mm for row in surface.rows}
+    return [
+        shape
+        for piece in pieces.pieces if piece.row in near
+        for shape in piece_arrow(view, piece, near[piece.row])
+    ]  # fmt: skip
 
 
 def _lights(view: View, plan: Plan, outside: list[Shape]) -> list[Shape]:

@@ -1,5 +1,6 @@
 """The summary's part on the joints: the rules they keep, and every row piece by piece."""
 
+from drylay.papers.arrows import SIGN, arrow_told
 from drylay.papers.layout import heading, para
 from drylay.papers.wording import bare, many, marks_told, size, size_least
 from drylay.pieces.model import Piece, Pieces
@@ -15,6 +16,7 @@ def joint_lines(plan: Plan) -> list[str]:
         *heading("JOINTS"),
         *para(joints_told(pieces, plan.units)),
         *para(sawn_long_told(pieces, plan.units)),
+        *para(arrow_told(plan)),
         *(_by_row(pieces, plan.units) if pieces.joints else []),
     ]
 
@@ -63,6 +65,6 @@ def _by_row(pieces: Pieces, units: str) -> list[str]:
 def _row(row: list[Piece], units: str) -> str:
     parts = []
     for piece in row:
-        parts.append(bare(piece.cut_mm, units))
+        parts.append(f"{bare(piece.cut_mm, units)}{SIGN if piece.arrow else ''}")
         parts += [f"| {piece.to_joist} |"] if piece.to_joist else []
     return " ".join(parts)

@@ -3,6 +3,7 @@
 from itertools import groupby
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, PackPurchase, Purchase
+from drylay.papers.arrows import arrow_told, arrows_of, with_arrow
 from drylay.papers.layout import COLUMNS, heading, para, points, table
 from drylay.papers.quantities import amount, pack_told
 from drylay.papers.wording import GRADES_TOLD, bare, clean, many, marks_told, money, size
@@ -26,9 +27,9 @@ def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     """Return the cut list: equal ways of cutting together, every length with its marks."""
     lines = heading("CUT LIST")
     lines += [line for text in sawing_told(plan, buying) for line in para(text)]
-    sizes = plan.sizes_mm()
+    sizes, arrows = plan.sizes_mm(), arrows_of(plan)
     for purchase in buying.purchases:
-        lines += _purchase_lines(purchase, sizes, plan.units)
+        lines += _purchase_lines(purchase, sizes, arrows, plan.units)
         lines += para(ripping_told(plan) if purchase.what == "boards" else "", "  ", "    ")
     return lines
 
@@ -39,10 +40,13 @@ def sawing_told(plan: Plan, buying: Buying) -> list[str]:
     trimmed = f", {size(trim, plan.units)} trimmed off each end first" if trim else ""
     texts = [f"Reckoned with a saw cut of {kerf}{trimmed}. Longest piece first."]
     texts += [] if trim else [NO_TRIM]
-    return texts + ([SAWN_LONG] if plan.pieces and plan.pieces.trim_allowance_mm else [])
+    texts += [SAWN_LONG] if plan.pieces and plan.pieces.trim_allowance_mm else []
+    return texts + ([arrow_told(plan)] if arrow_told(plan) else [])
 
 
-def _purchase_lines(purchase: Purchase, sizes: dict[str, float], units: str) -> list[str]:
+def _purchase_lines(
+    purchase: Purchase, sizes: dict[str, float], arrows: dict[str, str], units: str
+) -> list[str]:
     groups: dict[tuple[str, ...], list[BoughtLength]] = {}
     for length in purchase.lengths:
         cuts = [bare(sizes[mark], units) if mark in sizes else "?" for mark in length.pieces]
@@ -54,7 +58,7 @@ def _purchase_lines(purchase: Purchase, sizes: dict[str, float], units: str) -> 
         how = f"{'cut' if by_knife(purchase) else 'saw'} {cut}, {left}"
         how = "use whole" if cut == bought.removesuffix(" mm") else how
         lines += para(f"{len(lengths)} x {bought}: {how}", "  ", "    ")
-        lines += para(_marks(lengths), "    ", "      ")
+        lines += para(_marks(lengths, arrows), "    ", "      ")
     return lines
 
 
@@ -96,12 +100,17 @@ def counted(cuts: list[str]) -> str:
     return " + ".join(cut if count == 1 else f"{count} x {cut}" for cut, count in runs)
 
 
-def _marks(lengths: list[BoughtLength]) -> str:
+def _marks(lengths: list[BoughtLength], arrows: dict[str, str]) -> str:
     """Return which length gives which pieces; lengths of one piece in one breath."""
     if len(lengths) > 2 and all(len(length.pieces) == 1 for length in lengths):
-        pieces = " ".join(length.pieces[0] for length in lengths)
+        pieces = " ".join(with_arrow(length.pieces[0], arrows) for length in lengths)
         return f"{marks_told([length.mark for length in lengths])}: {pieces}, in this order"
-    return "; ".join(f"{length.mark}: {' '.join(length.pieces)}" for length in lengths)
+    return "; ".join(pieces_told(length, arrows) for length in lengths)
+
+
+def pieces_told(length: BoughtLength, arrows: dict[str, str]) -> str:
+    """Return a length with the pieces that it gives, in the order of the cuts."""
+    return f"{length.mark}: {' '.join(with_arrow(mark, arrows) for mark in length.pieces)}"
 
 
 def order_lines(buying: Buying, units: str) -> list[str]:

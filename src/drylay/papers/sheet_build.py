@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
+from drylay.papers.arrows import SIGN, arrow_told
 from drylay.papers.cover_text import cover_told, gaps_told, ripped_told, rows_told
 from drylay.papers.frame_text import (
     fascia_told,
@@ -152,6 +153,7 @@ def boards_part(plan: Plan) -> Html:
         *(para(tell(surface, units)) for tell in told),
         para(joints_told(pieces, units)),
         para(sawn_long_told(pieces, units)),
+        para(arrow_told(plan)),
         table(ROWS, columns, lines),
         *drawings(plan, BOARDS),
     ])  # fmt: skip
@@ -166,7 +168,7 @@ def _row(row: Row, laid: tuple[str, ...], units: str) -> tuple[Cell, ...]:
 
 def _laid(row: list[Piece], units: str) -> Iterator[str]:
     for piece in row:
-        yield f"{piece.mark}: {bare(piece.cut_mm, units)}"
+        yield f"{piece.mark}{SIGN if piece.arrow else ''}: {bare(piece.cut_mm, units)}"
         if piece.to_joist:
             yield f"| {piece.to_joist} |"
 

@@ -178,7 +178,17 @@ def rises_told(levels: Levels, units: str) -> list[str]:
     lead = "leads" if levels.steps_down == 1 else "lead"
     return [
         f"From the house floor {rises} of {size(levels.rise_mm, units)} {lead} down to the deck; "
-        "steps between are not planned here."
+        "steps between are not planned here.",
+        *_rises_to_ground(levels, units),
+    ]
+
+
+def _rises_to_ground(levels: Levels, units: str) -> list[str]:
+    if levels.rises_to_ground is None or levels.last_rise_mm is None:
+        return []
+    last = size(levels.last_rise_mm, units)
+    return [
+        f"{many(levels.rises_to_ground, 'rise')} in all, from floor to ground; the last {last}."
     ]
 
 

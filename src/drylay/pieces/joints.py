@@ -10,10 +10,13 @@ from drylay.pieces.model import Joint, Piece, Pieces
 from drylay.supports.model import Supports
 from drylay.surface.model import Row, Surface
 
+#: The side of the cover that arrows of handed boards point at, by the way boards run.
+ARROW_TO = {"along": "right", "across": "front"}
+
 
 @frozen(kw_only=True)
 class JointRules:
-    """The limits joints keep, and what one is reckoned to cost."""
+    """The limits joints keep, what one is reckoned to cost, and whether pieces are handed."""
 
     end_gap_mm: float
     end_bearing_least_mm: float
@@ -22,6 +25,7 @@ class JointRules:
     most_joints_per_row: int | None
     joint_price: Decimal
     trim_allowance_mm: float = 0.0
+    handed: bool = False
 
 
 def board_line(surface: Surface, supports: Supports, rules: JointRules) -> Line:
@@ -65,6 +69,7 @@ def joint_rows(
         end_bearing_mm=to_mm((exact(supports.joist_thickness_mm) - exact(rules.end_gap_mm)) // 2),
         end_bearing_least_mm=rules.end_bearing_least_mm,
         joint_count=len(joints),
+        handed=rules.handed,
         joints=tuple(joints),
         pieces=tuple(pieces),
     )
@@ -103,6 +108,7 @@ def _pieces(
             width_mm=row.width_mm,
             from_joist=marks[number],
             to_joist=marks[number + 1],
+            arrow=ARROW_TO[surface.run] if rules.handed else "",
         )
         found.append(piece)
     return found

@@ -21,7 +21,8 @@ class Piece:
     """One piece of board as laid; `cut_mm` is what is sawn before laying.
 
     `width_mm` is the row's width (less than the board's where it is ripped). `from_joist`
-    and `to_joist` name the joists of the joints at its ends, "" at the deck's own edge.
+    and `to_joist` name the joists of the joints at its ends, "" at the deck's own edge. `arrow`
+    is the side of the cover that the arrow of a handed piece points at, "" where none is handed.
     """
 
     mark: str
@@ -32,11 +33,15 @@ class Piece:
     width_mm: float = because("surface.way_out")
     from_joist: str
     to_joist: str
+    arrow: str = ""
 
 
 @frozen(kw_only=True)
 class Pieces:
-    """All joints and pieces, and the limits they keep."""
+    """All joints and pieces, and the limits they keep.
+
+    `handed`: no piece may be turned end for end.
+    """
 
     end_gap_mm: float = because("pieces.end_gap_mm")
     least_supports: int = because("pieces.least_supports")
@@ -47,5 +52,6 @@ class Pieces:
     end_bearing_mm: float = because("pieces.end_bearing_mm")
     end_bearing_least_mm: float = because("pieces.end_bearing_least_mm")
     joint_count: int = because("pieces.joint_count")
+    handed: bool | None = because("pieces.handed", default=None)
     joints: tuple[Joint, ...]
     pieces: tuple[Piece, ...]

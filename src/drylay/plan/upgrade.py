@@ -1,6 +1,7 @@
 """Old plan files brought up to the present schema, one function per step."""
 
 from collections.abc import Callable, Mapping
+from functools import partial
 
 from drylay.errors import Fault
 from drylay.plan.model import SCHEMA_VERSION
@@ -97,8 +98,32 @@ def _within(holder: Document, path: tuple[str, ...], change: Step) -> Document:
     return {**holder, key: changed(holder[key])} if key in holder else holder
 
 
+def _with_makes_of_boards(document: Document) -> Document:
+    """Return a plan with what is told since of the boards' make: nothing, for none was asked."""
+    told: tuple[tuple[tuple[str, ...], Document], ...] = (
+        (("surface",), {"groove_mm": None, "fall_least_ratio": None}),
+        (("pieces",), {"handed": None}),
+        (("pieces", "pieces"), {"arrow": ""}),
+        (("fixings",), {"seal_board_ends": None, "wax_board_ends": None, "wax": None}),
+        (("fixings", "deck_screws"), {"predrill_all": None}),
+        (("site", "levels"), {"rises_to_ground": None, "last_rise_mm": None}),
+        (("buying", "delivery"), {"board_kg_m": None, "extra_mass_kg_m2": None}),
+    )
+    for path, unknown in told:
+        document = _within(document, path, partial(_with, unknown))
+    return document
+
+
+def _with(unknown: Document, found: Document) -> Document:
+    return {**unknown, **found}
+
+
+def _to_the_third(document: Document) -> Document:
+    return _with_makes_of_boards(_with_sets_beside(document))
+
+
 #: The step from each schema version to the next.
-STEPS: dict[int, Step] = {1: _with_site_and_work, 2: _with_sets_beside}
+STEPS: dict[int, Step] = {1: _with_site_and_work, 2: _to_the_third}
 
 
 def version_fault(

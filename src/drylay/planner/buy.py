@@ -103,6 +103,7 @@ def joint_rules(job: Job) -> JointRules:
         most_joints_per_row=brief.joints.most_per_row,
         joint_price=joint_price(job),
         trim_allowance_mm=(brief.board.trim_allowance_mm or 0.0) if trimmed else 0.0,
+        handed=rules.count("pieces.handed") == 1,
     )
 
 
@@ -300,6 +301,7 @@ def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
                 edge_least_mm=rules.value("fixings.deck_screws.edge_least_mm"),
                 end_least_mm=rules.value("fixings.deck_screws.end_least_mm"),
                 pilot_ratio=rules.value("fixings.deck_screws.pilot_ratio"),
+                predrill_all=rules.count("fixings.deck_screws.predrill_all") == 1,
             ),
             article=screw.code,
             shank_mm=screw.shank_mm,

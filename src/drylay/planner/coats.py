@@ -1,8 +1,6 @@
-"""What is brushed on: preserver on sawn ends, finish on boards and fascia."""
+"""What is brushed on: preserver and wax on sawn ends, finish on boards and fascia."""
 
 from collections.abc import Iterator
-from fractions import Fraction
-from math import ceil
 from typing import Any
 
 from attrs import frozen
@@ -12,6 +10,7 @@ from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.fixings.coats import (
     IN_LINE,
+    OF_BOARDS,
     Coat,
     Face,
     SawnLength,
@@ -19,12 +18,14 @@ from drylay.fixings.coats import (
     coat_faces,
     count_ends,
     face_up,
+    wax_ends,
 )
-from drylay.fixings.model import Finish, Fixings, Preserver
+from drylay.fixings.model import EndWax, Finish, Fixings, Preserver
 from drylay.frame.model import Frame
 from drylay.marks import exact
 from drylay.materials.stock_model import Coating, Pack
 from drylay.pieces.model import Pieces
+from drylay.planner import waxing
 from drylay.planner.built import Built, Wanted
 from drylay.planner.buy import Shape
 from drylay.planner.job import Job
@@ -57,25 +58,55 @@ def sawn(shaped: Shape, pieces: Pieces, frame: Frame, purchases: tuple[Purchase,
 
 
 def coated(job: Job, deck: Sawn) -> dict[str, Any]:
-    """Return the preserver and the finish, as fields of the fixings."""
+    """Return preserver, wax and finish, as fields of the fixings."""
     preserver, finish = job.articles.preserver, job.articles.finish
     return {
+        "seal_board_ends": _ruled(job, "fixings.seal_board_ends"),
+        "wax_board_ends": _ruled(job, "fixings.wax_board_ends"),
+        "wax": wax(job, deck, job.articles.end_wax) if job.articles.end_wax else None,
         "preserver": None if preserver is None else _preserver(job, deck, preserver),
         "finish": None if finish is None else _finish(job, deck, finish),
     }
 
 
+def _ruled(job: Job, path: str) -> bool:
+    return job.rules.count(path) == 1
+
+
+def wax(job: Job, deck: Sawn, article: Coating | None) -> EndWax | None:
+    """Return the wax for the boards' sawn ends, counted also where no article is named."""
+    coat = Coat(
+        article=article.code if article else "",
+        coats=1,
+        covers_m2_per_l=article.covers_m2_per_l if article else 1.0,
+    )
+    sections = _sections(deck)
+    return wax_ends(coat, _ends(job, deck), {kind: sections[kind] for kind in OF_BOARDS})
+
+
+def _ends(job: Job, deck: Sawn) -> dict[str, int]:
+    """Return how many ends of each kind of piece are sawn."""
+    ends = count_ends(_lengths(job, deck))
+    if deck.pieces.trim_allowance_mm:
+        ends[IN_LINE] = 2 * len(deck.surface.rows)
+    return ends
+
+
 def _preserver(job: Job, deck: Sawn, article: Coating | None) -> Preserver | None:
-    """Return the preserver for all that is sawn, counted also where no article is named."""
+    """Return the preserver for all that is sawn, counted also where no article is named.
+
+    Boards take none, neither on ends nor on ripped edges, where their family wants none there.
+    """
     coat = Coat(
         article=article.code if article else "",
         coats=job.rules.count("fixings.preserver.coats"),
         covers_m2_per_l=article.covers_m2_per_l if article else 1.0,
     )
-    ends = count_ends(_lengths(job, deck))
-    if deck.pieces.trim_allowance_mm:
-        ends[IN_LINE] = 2 * len(deck.surface.rows)
-    return coat_ends(coat, ends, _sections(deck), _ripped(deck))
+    sections, ripped = _sections(deck), _ripped(deck)
+    if not _ruled(job, "fixings.seal_board_ends"):
+        sections = {kind: face for kind, face in sections.items() if kind not in OF_BOARDS}
+        ripped = []
+    return coat_ends(coat, _ends(job, deck), sections, ripped)
 
 
 def _lengths(job: Job, deck: Sawn) -> Iterator[SawnLength]:
@@ -145,6 +176,7 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     """Return what of them is to be bought."""
     named = (
         ("end-grain preserver", job.articles.preserver, fixings.preserver),
+        ("end-grain wax", job.articles.end_wax, fixings.wax),
         ("finish", job.articles.finish, fixings.finish),
     )
     return tuple(
@@ -166,6 +198,7 @@ def rows(job: Job, built: Built) -> list[Row]:
     preserver, finish = built.fixings.preserver, built.fixings.finish
     return [
         *(_preserver_rows(job, preserver) if preserver is not None else ()),
+        *waxing.rows(job, built.fixings.wax),
         *(_finish_rows(job, finish) if finish is not None else ()),
     ]
 
@@ -227,17 +260,22 @@ def _says_up(job: Job) -> Source:
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
-    return [*_no_preserver(job, built), *_finish_notes(job, built)]
-
-
-def _no_preserver(job: Job, built: Built) -> list[Finding]:
-    """Return that sawn ends want preserver, where none is named: how many, and how much."""
     deck = Sawn(surface=built.surface, edges=built.edges, pieces=built.pieces, frame=built.frame,
                 purchases=built.buying.purchases)  # fmt: skip
+    unnamed = wax(job, deck, None) if job.articles.end_wax is None else None
+    return [
+        *_no_preserver(job, deck),
+        *waxing.remarks(job, unnamed),
+        *_finish_notes(job, built),
+    ]
+
+
+def _no_preserver(job: Job, deck: Sawn) -> list[Finding]:
+    """Return that sawn ends want preserver, where none is named: how many, and how much."""
     need = None if job.articles.preserver else _preserver(job, deck, None)
     if need is None:
         return []
-    told = f"{need.ends} sawn ends, {_up(need.area_m2)} m2 with all ripped edges"
+    told = f"{need.ends} sawn ends, {waxing.area_up(need.area_m2)} m2 with all ripped edges"
     message = f"{told}, want {need.coats} coats of end-grain preserver, which is not in the order"
     return [
         Finding(
@@ -248,11 +286,6 @@ def _no_preserver(job: Job, built: Built) -> list[Finding]:
             source=job.rules.source("fixings.preserver.coats"),
         )
     ]
-
-
-def _up(area_m2: float) -> str:
-    """Return an area to the next hundredth up."""
-    return f"{ceil(Fraction(repr(area_m2)) * 100) / 100:.2f}"
 
 
 def _finish_notes(job: Job, built: Built) -> list[Finding]:

@@ -1,6 +1,6 @@
 """The reasons of a plan: every decision with its rule, source and inputs, in building order."""
 
-from drylay.planner import coats, ground, holding, siting, working
+from drylay.planner import board_notes, coats, ground, holding, siting, working
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
@@ -18,6 +18,7 @@ def explain(
         reasons = adopt(reasons, path, ruling.value, ruling)
     for path, value, ruling, turned_down in (
         *_surface(job, built, ways),
+        *board_notes.rows(job, built),
         *_supports(job, built, lines_tried),
         *_edges(built),
         *_pieces(job, built),

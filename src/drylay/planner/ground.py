@@ -211,7 +211,7 @@ def wanted(job: Job, groundwork: Groundwork | None) -> tuple[Wanted, ...]:
 
 def rows(job: Job, built: Built) -> list[Row]:
     """Return the decisions taken here."""
-    return [*ground_rows.rows(job, built), *lorry.rows(built)]
+    return [*ground_rows.rows(job, built), *lorry.rows(job, built)]
 
 
 def remarks(built: Built) -> list[Finding]:

@@ -62,6 +62,7 @@ class Articles:
     hanger: Hanger | None = None
     hanger_screw: Screw | None = None
     preserver: Coating | None = None
+    end_wax: Coating | None = None
     finish: Coating | None = None
     fabric: Fabric | None = None
     gravel: Gravel | None = None
@@ -79,13 +80,14 @@ NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
     "fascia_screw": ("fixings.fascia_screw", find_screw),
     "hanger": ("fixings.hanger", find_hanger),
     "preserver": ("finish.preserver", find_coating),
+    "end_wax": ("finish.end_wax", find_coating),
     "finish": ("finish.article", find_coating),
     "fabric": ("groundwork.fabric", find_fabric),
     "gravel": ("groundwork.gravel", find_gravel),
     "packer": ("groundwork.packer", find_packer),
 }
 #: What a coating that a brief names under a key must be for.
-COATING_FOR = {"preserver": "end grain", "finish": "finish"}
+COATING_FOR = {"preserver": "end grain", "end_wax": "end wax", "finish": "finish"}
 
 
 @frozen(kw_only=True)

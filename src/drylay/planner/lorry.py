@@ -3,11 +3,14 @@
 from fractions import Fraction
 from math import ceil
 
+from attrs import evolve
+
 from drylay.buying.delivery import (
     COATING_KG_PER_ML,
     FABRIC_KG_PER_MM2,
     LORRY_KG,
     Weights,
+    board_kg_per_mm,
     kg_per_mm,
     weigh,
 )
@@ -16,10 +19,11 @@ from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM, exact
 from drylay.planner.built import Built
 from drylay.planner.job import Job
-from drylay.planner.rows import ARITHMETIC, Row, row
+from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
 from drylay.reasons import Source
 
 DENSITY = "buying.delivery.density_kg_m3"
+EXTRA = "buying.delivery.extra_mass_kg_m2"
 HSE = Source(kind="from memory", title="HSE, manual handling", clause="25 kg near the body")
 ASSUMED = Source(kind="assumption", title="docs/conventions.md", clause="Delivery")
 
@@ -32,33 +36,46 @@ def kg_up(mass_kg: float) -> int:
 def delivery(job: Job, buying: Buying) -> Delivery | None:
     """Return what the order weighs, and the heaviest single thing to lift."""
     density = job.rules.value(DENSITY)
-    return weigh(buying, _weights(job, density), density_kg_m3=density)
+    return evolve(
+        weigh(buying, _weights(job, density), density_kg_m3=density),
+        board_kg_m=job.articles.board.mass_kg_m,
+        extra_mass_kg_m2=job.rules.value(EXTRA),
+    )
 
 
 def _weights(job: Job, density_kg_m3: float) -> Weights:
     articles = job.articles
     width_mm = job.brief.board.measured_width_mm or articles.board.width_mm
-    sections = {articles.board.code: (articles.board.thickness_mm, width_mm)}
+    board, extra_kg_m2 = articles.board, job.rules.value(EXTRA)
+    sections = {board.code: (board.thickness_mm, width_mm)}
     for timber in (articles.timber, articles.fascia):
         if timber is not None:
             sections[timber.code] = (timber.thickness_mm, timber.depth_mm)
     per_mm = {code: kg_per_mm(*section, density_kg_m3) for code, section in sections.items()}
+    by_section = per_mm[board.code]
+    per_mm[board.code] = board_kg_per_mm(board.mass_kg_m, by_section, extra_kg_m2, width_mm)
     if articles.fabric is not None:
         width = Fraction(exact(articles.fabric.width_mm), PER_MM)
         per_mm[articles.fabric.code] = width * FABRIC_KG_PER_MM2
-    coats = [each for each in (articles.preserver, articles.finish) if each is not None]
+    brushed = (articles.preserver, articles.end_wax, articles.finish)
+    coats = [each for each in brushed if each is not None]
     per_unit = {coat.code: COATING_KG_PER_ML for coat in coats}
     if articles.gravel is not None:
         per_unit[articles.gravel.code] = Fraction(1)
     return Weights(per_mm=per_mm, per_unit=per_unit)
 
 
-def rows(built: Built) -> list[Row]:
+def rows(job: Job, built: Built) -> list[Row]:
     """Return the decisions taken on the delivery; its density is the family's rule."""
     brought = built.buying.delivery
     if brought is None:
         return []
+    sold = [
+        row("buying.delivery.board_kg_m", brought.board_kg_m, "kg/m", "a metre of board as sold",
+            merchant_says(job, job.articles.board.code)),
+    ]  # fmt: skip
     return [
+        *(sold if brought.board_kg_m is not None else ()),
         row("buying.delivery.total_kg", brought.total_kg, "kg",
             "timber by section, length and density, gravel by its packs, coatings at 1.3 kg a "
             "litre, fabric at 0.2 kg a m2; screws, hangers and packers left out", ASSUMED,

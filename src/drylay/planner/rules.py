@@ -11,6 +11,7 @@ from attrs import evolve
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
 from drylay.materials.model import QUESTIONS, RULE_BOUNDS, RuleQuery
+from drylay.materials.stock_model import ArticleRule, Board
 from drylay.planner.governed import GOVERNED, GovernedPath
 from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
@@ -61,7 +62,7 @@ def merchant_or_family(
     brief: Brief, articles: Articles, families: FamilySet, rule: str
 ) -> Ruling | RuleFault:
     """Return the merchant's own rule for the article, else the family's."""
-    for own in articles.board.rules:
+    for own in recorded(articles.board):
         if own.rule == rule:
             return Ruling(
                 value=own.value,
@@ -71,6 +72,17 @@ def merchant_or_family(
                 inputs=(("board", articles.board.code),),
             )
     return ask_family(brief, articles, families, rule)
+
+
+def recorded(board: Board) -> tuple[ArticleRule, ...]:
+    """Return a board's own rules; whether a piece may be turned end for end is one of them."""
+    if board.turnable is None:
+        return board.rules
+    source = Source(kind="merchant record", title="the stock catalogue", clause="turnable")
+    return (
+        *board.rules,
+        ArticleRule(rule="handed", value=float(not board.turnable), source=source),
+    )
 
 
 def govern(brief: Brief, articles: Articles, families: FamilySet) -> Governance:
@@ -126,8 +138,7 @@ def _looser_than_family(
     governed: GovernedPath, found: Ruling, brief: Brief, articles: Articles, families: FamilySet
 ) -> list[Finding]:
     """Return what is to be told where the merchant's record asks less than the family does."""
-    recorded = any(own.rule == governed.rule for own in articles.board.rules)
-    if not governed.looser or not recorded:
+    if not any(own.rule == governed.rule for own in articles.board.rules) or not governed.looser:
         return []
     family = ask_family(brief, articles, families, governed.rule)
     if isinstance(family, RuleFault):

@@ -25,6 +25,7 @@ from drylay.site.limits import (
     rise_of,
     settled_above,
     settled_below,
+    top_of_equal_rises,
 )
 from drylay.site.model import LevelLimit, Levels, Site
 from drylay.site.terrain import Ground, ground_under
@@ -81,8 +82,18 @@ def _levels(job: Job, shaped: Shape) -> Levels | None:
         underside_mm=_underside_mm(job, top),
         steps_down=None if floor_mm is None else steps,
         rise_mm=None if floor_mm is None else rise_of(floor_mm, top.level_mm, steps),
+        rises_to_ground=brief.house.rises_to_ground,
+        last_rise_mm=_last_rise_mm(brief, top, ground),
         **_grounded(brief, top, ground, _underside_mm(job, top)),
     )
+
+
+def _last_rise_mm(brief: Brief, top: Top, ground: Ground | None) -> float | None:
+    """Return how high each rise below the deck is; None where no equal ones are asked for."""
+    rises = brief.house.rises_to_ground
+    if rises is None or ground is None:
+        return None
+    return rise_of(top.level_mm, ground.edge_least_mm, rises - brief.house.steps_down)
 
 
 def _underside_mm(job: Job, top: Top) -> float:
@@ -130,11 +141,22 @@ def top_of(job: Job, limits: tuple[LevelLimit, ...], ground: Ground | None) -> T
 
     What is not the brief's own lies on a pencil mark, so that papers can tell it as it is.
     """
-    given, units = job.brief.levels.deck_top_mm, job.brief.units
+    given, units, house = job.brief.levels.deck_top_mm, job.brief.units, job.brief.house
     most, settled_mm = highest(limits), settled_below(limits, units)
     if given is not None:
         return Top(level_mm=given, rule="as the brief gives it",
                    source=brief_says("levels.deck_top_mm"))  # fmt: skip
+    if house.rises_to_ground is not None and house.floor_mm is not None and ground is not None:
+        level_mm = top_of_equal_rises(
+            house.floor_mm,
+            ground.edge_least_mm,
+            units=units,
+            steps=house.steps_down,
+            rises=house.rises_to_ground,
+        )
+        return Top(level_mm=level_mm, source=brief_says("house.rises_to_ground"),
+                   rule=f"equal rises from floor to ground: {house.steps_down} of "
+                   f"{house.rises_to_ground} down")  # fmt: skip
     if most is not None and settled_mm is not None:
         return Top(level_mm=settled_mm, rule=f"the highest allowed: {most.name}",
                    source=most.source)  # fmt: skip

@@ -38,6 +38,11 @@ OF_A_KIND: dict[str, tuple[str, ...]] = {
         "outdoors to dry.",
         "Wear gloves, read the tin, keep it off drains and ponds.",
     ),
+    "use_turf": (
+        "Keep barbecues, fire pits and glass that throws the sun's glare 2 m or more clear: strips "
+        "of turf melt.",
+        "Wet or green boards are slippery: sweep them, wash them, and keep the gaps open.",
+    ),
     "use": (
         "Keep barbecues and heaters 1 m or more clear and on a mat; hot coals burn through boards.",
         "Wet or green boards are slippery: sweep them, wash them, and keep the gaps open.",
@@ -52,9 +57,9 @@ BITES = {
     "dig": r"dig|digging|buried|services",
     "cut_frame": r"saw|sawing|sawn|sanding|dust|preserver|offcuts?|notch|blade",
     "frame": r"lift|lifting|heavy|notch",
-    "boards": r"rip|ripped|slippery|kneel|nails?",
+    "boards": r"rip|ripped|slippery|kneel|nails?|strips?|inserts?|tannin",
     "finish": r"coat|oil|stain|paint",
-    "hand_over": r"slippery|sweep|burn|salt|pools?",
+    "hand_over": r"slippery|sweep|burn|salt|pools?|barbecue",
 }
 
 
@@ -63,6 +68,7 @@ SAID = {
     "saw": r"ear and eye protection|dust mask|burn treated",
     "preserver": r"gloves and goggles",
     "use": r"slippery",
+    "use_turf": r"slippery|barbecue",
 }
 
 

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from math import ceil, floor
 
+from drylay.work.board_steps import inserted, predrilled
 from drylay.work.drafts import Deck
 
 #: Least and most hours of one person: so many whatever the deck, and so many for each unit.
@@ -54,6 +55,18 @@ def _coated_m2(deck: Deck) -> Fraction:
     return Fraction(repr(finish.area_m2)) * finish.coats if finish else Fraction(0)
 
 
+def _predrilled(deck: Deck) -> int:
+    return deck.fixings.deck_screws.count if predrilled(deck) else 0
+
+
+def _waxed(deck: Deck) -> int:
+    return deck.fixings.wax.ends if deck.fixings.wax else 0
+
+
+def _with_strips(deck: Deck) -> int:
+    return len(deck.pieces.pieces) if inserted(deck) else 0
+
+
 #: For each task: fixed hours, then (quantity, hours each).
 RATES: dict[str, tuple[Rate, tuple[tuple[Callable[[Deck], int | Fraction], Rate], ...]]] = {
     "check": (("1", "3"), ()),
@@ -71,7 +84,9 @@ RATES: dict[str, tuple[Rate, tuple[tuple[Callable[[Deck], int | Fraction], Rate]
                               ("0.2", "0.4")),)),
     "boards": (("0.5", "1"), ((lambda deck: len(deck.pieces.pieces), ("0.1", "0.2")),
                              (lambda deck: deck.fixings.deck_screws.crossings,
-                              ("0.02", "0.05")))),
+                              ("0.02", "0.05")),
+                             (_predrilled, ("0.01", "0.02")), (_waxed, ("0.02", "0.05")),
+                             (_with_strips, ("0.1", "0.2")))),
     "trim": (("0.5", "1"), ()),
     "fascia": (("0.25", "0.5"), ((_fascia_pieces, ("0.3", "0.6")),)),
     "lights": (("0.25", "0.5"), ((lambda deck: deck.lighting.count if deck.lighting else 0,

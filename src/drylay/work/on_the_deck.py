@@ -1,5 +1,6 @@
 """Tasks from the first cut to the last coat: frame, boards, fascia, lights, finish, hand-over."""
 
+from drylay.work import board_steps
 from drylay.work.drafts import Deck, Draft, told
 
 
@@ -9,11 +10,11 @@ def drafts_on_the_deck(deck: Deck) -> list[Draft]:
     drafts = [_cut_frame(deck), _frame(deck)]
     drafts += [_cable(deck)] if lit else []
     drafts += [_boards(deck)]
-    drafts += [_trim()] if trimmed else []
+    drafts += [_trim(deck)] if trimmed else []
     drafts += [_fascia(deck)] if deck.edges.faces else []
     drafts += [_lights()] if lit else []
     drafts += [_finish()] if deck.fixings.finish else []
-    return [*drafts, _hand_over()]
+    return [*drafts, _hand_over(deck)]
 
 
 def _cut_frame(deck: Deck) -> Draft:
@@ -104,34 +105,38 @@ def _boards(deck: Deck) -> Draft:
     return Draft(
         key="boards", title="Lay the boards",
         steps=told(
+            *board_steps.before_sawing(deck),
             "Saw length by length as the cut list says, and write its mark on every piece.",
             (ripped, "Rip the outer rows to their widths, factory edge outwards."),
-            f"Give sawn ends{' and ripped edges' if ripped else ''} their preserver, let it dry.",
+            *board_steps.on_ends(deck),
             "Lay every row out loose, {work.face_up} face up, by the boards drawing; swap pieces "
-            "of one length until the best stand where the eye falls.",
+            "of one length until the best stand where the eye falls."
+            + board_steps.swapping(deck),
             "Fix the first row to a string line, then row after row with the spacers, drawing "
             "bowed boards in.",
-            "Drill {fixings.deck_screws.pilot_mm} near ends; {fixings.deck_screws.per_crossing} "
+            board_steps.driving(deck) + "{fixings.deck_screws.per_crossing} "
             "screws at every joist, {fixings.deck_screws.edge_least_mm} or more from the edge and "
             "{fixings.deck_screws.end_least_mm} from the end, heads flush"
             + ("; further in over a fascia, see Fixings." if deck.edges.faces else "."),
+            *board_steps.beside_strips(deck),
             (joints, "At a joint leave {pieces.end_gap_mm} between the ends, its middle over the "
              "joist's."),
             "Write on the rod where every fifth row came to lie.",
         ),
         after=("frame", "cable"), holds=("first_row", "fifth_row", "last_rows"),
         tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()), "driver", "deck_bit",
+               *board_steps.tools(deck),
                "gap_spacer", *(("end_spacer",) if joints else ()), "pegs", "hammer", "tape",
                "brush"),
         care=("saw", "drill", "preserver", "kneel"),
     )  # fmt: skip
 
 
-def _trim() -> Draft:
+def _trim(deck: Deck) -> Draft:
     return Draft(
         key="trim", title="Trim the edge",
         steps=("Snap a line at the cover's edge, fix a straightedge, and saw the overhang of "
-               "{pieces.trim_allowance_mm} off in one go; then preserver on every end.",),
+               "{pieces.trim_allowance_mm} off in one go.", *board_steps.on_ends(deck)),
         after=("boards",), tools=("gloves", "rcd", "saw", "brush"), care=("saw", "preserver"),
     )  # fmt: skip
 
@@ -173,7 +178,7 @@ def _finish() -> Draft:
     )  # fmt: skip
 
 
-def _hand_over() -> Draft:
+def _hand_over(deck: Deck) -> Draft:
     return Draft(
         key="hand_over", title="Hand over",
         steps=("Walk every row; sink what stands proud, ease sharp edges, sweep.",
@@ -181,5 +186,5 @@ def _hand_over() -> Draft:
                "In three months drive every screw home again; then look at gaps, ends, fixings and "
                "algae every spring and autumn."),
         after=("boards", "trim", "fascia", "lights", "finish"), holds=("hand_over",),
-        tools=("driver",), care=("use",),
+        tools=("driver",), care=("use_turf" if board_steps.inserted(deck) else "use",),
     )  # fmt: skip

@@ -23,6 +23,8 @@ PLAIN: dict[str, tuple[str, str]] = {
     "rip_saw": ("saw with a fence or guide, for ripping", "outer rows"),
     "brush": ("brush, small pot, lint-free rags", "preserver, finish"),
     "meter": ("moisture meter", "before coating"),
+    "countersink": ("countersink bit", "heads of deck screws"),
+    "strip_knife": ("sharp knife, glue for strips outdoors", "ends of boards with strips"),
     "hammer": ("hammer, pry bar or wedge to draw bowed boards in", "boards"),
 }
 #: The same for tools whose size stands in the plan: and where.
@@ -31,6 +33,8 @@ SIZED: dict[str, tuple[str, str, str]] = {
             "buying.kerf_mm"),
     "deck_bit": ("bit for the pilots of the deck screws", "near ends of boards",
                  "fixings.deck_screws.pilot_mm"),
+    "deck_clear_bit": ("bit for the deck screws' shank, through the board", "every deck screw",
+                       "fixings.deck_screws.shank_mm"),
     "coach_bit": ("bit for the coach screws' thread", "joist ends",
                   "fixings.coach_screws.pilot_mm"),
     "clear_bit": ("bit for the coach screws' shank, through the rim", "rims",
