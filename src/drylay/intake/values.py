@@ -12,6 +12,8 @@ from difflib import get_close_matches
 from numbers import Integral, Real
 
 from drylay.errors import Fault, InputError
+from drylay.intake.days import read_day
+from drylay.intake.gtin import read_gtin
 from drylay.intake.keys import Key, bare_name
 from drylay.intake.shown import shown, shown_text
 from drylay.marks import exact, to_mm
@@ -164,6 +166,8 @@ def read_number(key: Key, value: object) -> float | Fault:
         return unfit(value, wanted, f"{key.name} = {plain:.15g}" if fits else "")
     if math.isfinite(number) and key.least <= number <= key.most:
         return number
+    if key.name.endswith("_ratio") and number >= 2 and number / 100 <= key.most:
+        return unfit(value, wanted, f"{key.name} = {number / 100:.15g}")
     near = key.least if number < key.least else key.most
     return unfit(value, wanted, f"{key.name} = {near:g}")
 
@@ -284,5 +288,7 @@ READERS: dict[str, Callable[[Key, object], object]] = {
     "choice": read_choice,
     "choices": read_choices,
     "flag": read_flag,
+    "day": read_day,
+    "gtin": read_gtin,
     "measure": lambda _key, value: value,
 }

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Hashable, Iterator
+from datetime import date
 from fractions import Fraction
 from itertools import pairwise
 
@@ -68,8 +69,21 @@ def check_fixing(read: Read) -> Iterator[Fault]:
         )
 
 
+def check_days(read: Read, first: str, last: str) -> Iterator[Fault]:
+    """Yield a span of days that ends before it begins."""
+    since, until = read.get(first), read.get(last)
+    if isinstance(since, date) and isinstance(until, date) and since > until:
+        yield Fault(
+            path=last,
+            found=f"{until} with {first} = {since}",
+            wanted=f"a day no earlier than {first}",
+            nearest=f"{first} = {until}, {last} = {since}",
+        )
+
+
 def check_article(kind: str, read: Read) -> Iterator[Fault]:
     """Yield what is wrong inside one article, under the key to look at."""
+    yield from check_days(read, "sold_from", "sold_until")
     if kind in {"boards", "timbers", "fascias"}:
         yield from check_sizes(kind, read)
         yield from _check_use_class(read)
