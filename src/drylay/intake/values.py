@@ -229,12 +229,16 @@ def read_text(key: Key, value: object) -> str | Fault:
     if not isinstance(value, str):
         nearest = f'{key.name} = "{shown(value)}"' if number_of(value) is not None else ""
         return unfit(value, wanted, nearest)
-    if not key.least <= len(value) <= key.most or not all(map(_is_printed, value)):
+    if not key.least <= len(value) <= key.most or not _all_printed(value):
         return unfit(value, wanted)
     if value != value.strip():
         wanted = "a text that neither begins nor ends with a space"
         return unfit(value, wanted, f"{key.name} = {shown_text(value.strip())}")
     return value
+
+
+def _all_printed(text: str) -> bool:
+    return text.isprintable() or all(map(_is_printed, text))
 
 
 def _is_printed(glyph: str) -> bool:

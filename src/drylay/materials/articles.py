@@ -210,21 +210,27 @@ def _rules(reading: Reading, keys: Keys, value: object) -> tuple[ArticleRule, ..
 
 
 def _rule(reading: Reading, keys: Keys, read: Values, table: object) -> ArticleRule | None:
-    source = _source(reading, (*keys, "source"), table)
+    source = read_source(reading, (*keys, "source"), table)
+    name = rule_named(reading, keys, read)
+    value = None if name is None else _rule_value(reading, keys, read, name)
+    if name is None or value is None or source is None:
+        return None
+    return ArticleRule(rule=name, value=value, source=source)
+
+
+def rule_named(reading: Reading, keys: Keys, read: Values) -> str | None:
+    """Return the rule that a record answers, None if it names none that can be recorded."""
     name = read.get("rule")
+    known = tuple(rule for rule in QUESTIONS if rule not in NO_RECORD)
     if not isinstance(name, str):
         return None
-    known = tuple(rule for rule in QUESTIONS if rule not in NO_RECORD)
     if name not in known:
         near = nearest_of(name, known)
         nearest = f'rule = "{near}"' if near else ""
         wanted = f"one of {', '.join(known)}"
         report(reading, (*keys, "rule"), fault(shown_text(name), wanted, nearest))
         return None
-    value = _rule_value(reading, keys, read, name)
-    if value is None or source is None:
-        return None
-    return ArticleRule(rule=name, value=value, source=source)
+    return name
 
 
 def _rule_value(reading: Reading, keys: Keys, read: Values, name: str) -> float | None:
@@ -238,7 +244,7 @@ def _rule_value(reading: Reading, keys: Keys, read: Values, name: str) -> float 
     return answer
 
 
-def _source(reading: Reading, keys: Keys, table: object) -> Source | None:
+def read_source(reading: Reading, keys: Keys, table: object) -> Source | None:
     """Return who says so; a rule without a source is no rule."""
     given = table.get("source") if isinstance(table, Mapping) else None
     if given is None:

@@ -1,23 +1,23 @@
 """Stock catalogues: a file in, a Catalogue out, or every fault at once."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 from importlib.resources.abc import Traversable
-from typing import Any
 
 from attrs import evolve
 
 from drylay.errors import CatalogueError, Fault
 from drylay.intake.document import Document, open_document, placed
+from drylay.intake.sources import file_given
 from drylay.intake.tables import Reading, all_faults, read_table, report
-from drylay.intake.values import fault, nearest_of
-from drylay.materials.articles import NOUNS, Values, build_article, read_articles
-from drylay.materials.checks import check_days, shown_code
-from drylay.materials.currencies import MINOR_DIGITS
+from drylay.intake.values import fault
+from drylay.materials.articles import NOUNS, read_articles
 from drylay.materials.days import within_list
-from drylay.materials.keys import CATALOGUE, TOP
+from drylay.materials.head import built_catalogue, read_head
+from drylay.materials.keys import TOP
 from drylay.materials.lookup import catalogue_on
+from drylay.materials.sheets import in_order, load_sheet, sheet_faults
 from drylay.materials.stock_model import Catalogue
 from drylay.materials.twice import refuse_twice
 
@@ -26,31 +26,43 @@ MOST_BYTES = 8_000_000
 #: A stock file: a path, its bytes, a package's own file, or a mapping with its keys.
 StockFile = str | os.PathLike[str] | bytes | Traversable | Mapping[str, object]
 
-_NO_CURRENCY = "a currency code of ISO 4217 in capital letters"
 
-
-def load_catalogue(source: StockFile, *, on: date | str | None = None) -> Catalogue:
-    """Return the stock catalogue in a TOML file (or in a mapping with the same keys).
+def load_catalogue(
+    source: StockFile, *, mapping: StockFile | None = None, on: date | str | None = None
+) -> Catalogue:
+    """Return the stock catalogue in a TOML file, or in a CSV file with a mapping beside it.
 
     Args:
-        source: The file: its path, its bytes, or a file inside a package.
+        source: The file: its path, its bytes, or a file inside a package; or a mapping with
+            the keys of a stock file.
+        mapping: What the columns of a CSV file mean: a TOML file, given likewise.
         on: Only what is on sale on this day; else everything, whatever days it tells.
 
     Raises:
         CatalogueError: With everything that is wrong; nothing is half-loaded.
     """
-    catalogue, faults = _load(source)
+    catalogue, faults = _load(source) if mapping is None else load_sheet(source, mapping)
     if catalogue is None:
         raise CatalogueError(faults)
     return catalogue if on is None else catalogue_on(catalogue, on)
 
 
-def check_catalogue(source: StockFile) -> tuple[Fault, ...]:
+def check_catalogue(source: StockFile, *, mapping: StockFile | None = None) -> tuple[Fault, ...]:
     """Return everything that is wrong with a stock catalogue, nothing if it can be used."""
-    return _load(source)[1]
+    return _load(source)[1] if mapping is None else in_order(list(sheet_faults(source, mapping)))
+
+
+def each_fault(source: StockFile, *, mapping: StockFile | None = None) -> Iterator[Fault]:
+    """Yield what is wrong with a stock catalogue as it is met, for files of any length."""
+    if mapping is None:
+        yield from _load(source)[1]
+    else:
+        yield from sheet_faults(source, mapping)
 
 
 def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
+    if str(getattr(source, "name", source))[-4:].lower() == ".csv":
+        return None, (_no_mapping(source),)
     document, faults = open_document(source, what="catalogue", most_bytes=MOST_BYTES)
     if document is None:
         return None, faults
@@ -72,34 +84,13 @@ def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
     return built_catalogue(head, articles), ()
 
 
+def _no_mapping(source: object) -> Fault:
+    file = file_given(source, what="catalogue")
+    found = fault("a CSV file alone", "a mapping that says what its columns mean", "mapping=...")
+    return evolve(found, path="catalogue", file=file.name if file else "")
+
+
 def _a_brief(document: Document) -> Fault:
     wanted = "a stock file, with its [catalogue]"
     found = fault("a brief, [cover]", wanted, "give it as the brief")
     return placed(document, ("cover",), evolve(found, path="catalogue"), at_key=True)
-
-
-def built_catalogue(head: Values, articles: Mapping[str, list[Values]]) -> Catalogue:
-    """Return the noun of a catalogue in which nothing is wrong."""
-    built: dict[str, Any] = {
-        kind: tuple(build_article(kind, values) for values in found)
-        for kind, found in articles.items()
-    }
-    return Catalogue(**head, **built)
-
-
-def read_head(reading: Reading) -> Values:
-    """Return the head of a catalogue, its minor digits settled by its currency if unsaid."""
-    table = reading.document.tables.get("catalogue")
-    if table is None:
-        return {}
-    head: Values = read_table(reading, ("catalogue",), table, CATALOGUE)
-    currency = head.get("currency")
-    if isinstance(currency, str) and currency not in MINOR_DIGITS:
-        near = nearest_of(currency.lower(), tuple(code.lower() for code in MINOR_DIGITS)).upper()
-        found = fault(shown_code(currency), _NO_CURRENCY, f'currency = "{near}"' if near else "")
-        report(reading, ("catalogue", "currency"), found)
-    for wrong in check_days(head, "valid_from", "valid_until"):
-        report(reading, ("catalogue", wrong.path), evolve(wrong, path=""))
-    if not isinstance(head.get("minor_digits"), int):
-        head["minor_digits"] = MINOR_DIGITS.get(str(currency), 2)
-    return head

@@ -38,9 +38,10 @@ class Substitute:
 
     def __str__(self) -> str:
         changes = [str(change) for change in self.changes]
-        if self.price_old != self.price_new:
-            changes.append(f"price {_shown(self.price_old)} -> {_shown(self.price_new)}")
-            changes[-1] += f" a {self.unit}"
+        old, new = self.price_old, self.price_new
+        if old != new:
+            by = "" if old is None or new is None else f" ({new - old:+f})"
+            changes.append(f"price a {self.unit} {_shown(old)} -> {_shown(new)}{by}")
         return f"{self.article.code}: {'; '.join(changes) or 'nothing changes'}"
 
 
