@@ -37,7 +37,8 @@ BRIEF_TABLES = {
 STOCK_TABLES = {
     "Top-level keys": stock_keys.TOP,
     "catalogue": stock_keys.CATALOGUE,
-    **stock_keys.ARTICLES,
+    **{kind: stock_keys.article_keys(kind, PENCE) for kind in stock_keys.ARTICLES},
+    "What a list may tell of any article": stock_keys.RECORD,
     "lengths": stock_keys.stock_length_keys("boards", PENCE),
     "packs": stock_keys.pack_keys("screws", PENCE),
     "The merchant's own rules": stock_keys.RULE,
@@ -95,6 +96,8 @@ def may_be_written(key: Key, table: str) -> str:
         "choices": f"list of {f'at least {low} of ' if key.least else ''}{', '.join(words)}",
         "number": f"{key.least:g} to {key.most:g}",
         "flag": "`true` or `false`",
+        "day": "day",
+        "gtin": "GTIN",
         "table": "section",
         "tables": "list of sections",
         "measure": MEASURES.get(table, ""),
@@ -121,8 +124,11 @@ def wrong_rows(text: str, known: dict[str, tuple[Key, ...]]) -> list[str]:
 
 def price_as_told(text: str) -> str:
     """Return the stock page with a price's bounds as the keys have them in pence."""
-    assert text.count("money, one smallest coin to 1000000") == 2
-    return text.replace("one smallest coin to 1000000", f"0 to 1000000, at most {PENCE} decimals")
+    finer = PENCE + stock_keys.FINER
+    coin = "one smallest coin to 1000000"
+    assert text.count(f"money, {coin}") == 2 + len(stock_keys.BY_METRE + stock_keys.BY_PIECE)
+    text = text.replace(f"{coin}, 2 decimals finer", f"0 to 1000000, at most {finer} decimals")
+    return text.replace(coin, f"0 to 1000000, at most {PENCE} decimals")
 
 
 def test_every_key_of_a_brief_is_told_with_its_bounds() -> None:

@@ -137,6 +137,8 @@ def lazy_noun_verbs(module: str, seen: str) -> bool:
     return (module, seen) in {
         ("brief.model", "brief.codec"),
         ("materials.stock_model", "materials.lookup"),
+        ("materials.stock_model", "materials.nearest"),
+        ("materials.stock_model", "materials.union"),
         ("plan.model", "plan.why"),
         ("plan.model", "plan.measures"),
         ("plan.model", "plan.sizes"),

@@ -2,10 +2,12 @@
 
 from argparse import Namespace
 from collections.abc import Callable, Sequence
+from itertools import chain
 from pathlib import Path
 
 from drylay.cli import codes, texts
 from drylay.cli.files import (
+    mapping_file,
     named_in,
     read_brief_file,
     read_inputs,
@@ -18,6 +20,8 @@ from drylay.cli.screen import Screen, answer, progress_of, say
 from drylay.errors import Fault
 
 Command = Callable[[Namespace, Screen], int]
+#: From so many faults on, how many there are is told behind them.
+MANY = 10
 
 
 def design(arguments: Namespace, screen: Screen) -> int:
@@ -26,7 +30,9 @@ def design(arguments: Namespace, screen: Screen) -> int:
     from drylay.planner.design import design as make
     from drylay.planner.folder import LEFT_OUT, installed_papers, papers, write_papers
 
-    brief, stock = read_inputs(arguments.brief, arguments.stock)
+    brief, stock = read_inputs(
+        arguments.brief, arguments.stock, mappings=arguments.mapping, on=arguments.on
+    )
     with named_in(arguments.brief):
         plan = make(brief, stock=stock, progress=progress_of(screen))
     if arguments.out:
@@ -75,7 +81,9 @@ def audit(arguments: Namespace, screen: Screen) -> int:
 
     plan = read_plan(arguments.plan)
     brief = read_brief_file(arguments.brief) if arguments.brief else None
-    stock = read_stock_files(arguments.stock) if arguments.stock else None
+    stock = None
+    if arguments.stock:
+        stock = read_stock_files(arguments.stock, mappings=arguments.mapping, on=arguments.on)
     report = measure(plan, brief=brief, stock=stock, families=installed_families())
     answer(screen, texts.report_text(report), texts.plain(report))
     return codes.FINE if report.sound else codes.STOPPED
@@ -96,21 +104,55 @@ def check_brief(arguments: Namespace, screen: Screen) -> int:
 
 
 def check_stock(arguments: Namespace, screen: Screen) -> int:
-    """List everything that is wrong with a stock file."""
-    from drylay.materials.loader import check_catalogue, load_catalogue
+    """List everything that is wrong with a stock file, each fault as it is met."""
+    from drylay.materials.loader import each_fault
+
+    path, mapping = Path(arguments.stock), mapping_file(arguments.mapping)
+    found = each_fault(path, mapping=mapping)
+    first = next(found, None)
+    if first is None:
+        return _checked(screen, arguments.stock, (), _stock_notes(path, mapping))
+    if screen.as_json:
+        return _checked(screen, arguments.stock, (first, *found))
+    count = 0
+    for fault in chain([first], found):
+        say(screen.out, str(fault))
+        count += 1
+    if count >= MANY:
+        say(screen.out, f"{arguments.stock}: {count} faults")
+    return codes.UNUSABLE
+
+
+def _stock_notes(path: Path, mapping: Path | None) -> list[str]:
+    """Return what is not wrong with a stock file and should be known."""
+    from drylay.materials.survey import survey_stock
     from drylay.plugins.loading import installed_families
 
-    faults = check_catalogue(Path(arguments.stock))
-    notes: list[str] = []
-    if not faults:
-        known = {each.family.id for each in installed_families().families}
-        notes = [
-            f"{board.code}: no plugin here supplies the family {board.family!r}, it cannot be "
-            "planned with until one is installed"
-            for board in load_catalogue(Path(arguments.stock)).boards
-            if board.family not in known
-        ]
-    return _checked(screen, arguments.stock, faults, notes)
+    known = {each.family.id for each in installed_families().families}
+    survey = survey_stock(path, mapping=mapping)
+    notes = [
+        f"{code}: no plugin here supplies the family {family!r}, it cannot be planned with "
+        "until one is installed"
+        for family, code in survey.families.items()
+        if family not in known
+    ]
+    if survey.rounded:
+        notes.append(
+            f"{survey.first_rounded}: at so much a metre the prices of {survey.rounded} lengths "
+            "come to no whole coin and are rounded up"
+        )
+    return notes
+
+
+def nearest(arguments: Namespace, screen: Screen) -> int:
+    """List what may stand in for an article that is out, best first, with all that changes."""
+    stock = read_stock_files(arguments.stock, mappings=arguments.mapping, on=arguments.on)
+    found = stock.nearest(arguments.code)
+    lines = [str(each) for each in found] or [
+        f"nothing in this stock stands in for {arguments.code}"
+    ]
+    answer(screen, "\n".join(lines), [texts.substitute_plain(each) for each in found])
+    return codes.FINE
 
 
 def families(_: Namespace, screen: Screen) -> int:

@@ -36,7 +36,11 @@ def _add_commands(top: argparse.ArgumentParser) -> None:
     brief = _command(below, "check-brief", commands.check_brief, f"{check} a brief")
     brief.add_argument("brief", metavar="BRIEF", help="brief, a TOML file")
     stock = _command(below, "check-stock", commands.check_stock, f"{check} a stock file")
-    stock.add_argument("stock", metavar="FILE", help="stock file, TOML")
+    stock.add_argument("stock", metavar="FILE", help="stock file, TOML or CSV")
+    stock.add_argument("--mapping", metavar="MAP", help="what a CSV file's columns mean, TOML")
+    near = _command(below, "nearest", commands.nearest, "list what may stand in for an article")
+    near.add_argument("code", metavar="CODE", help="the article that is out")
+    _stock(near, required=True)
     says = "plan one brief in several families and compare them over the years"
     _compare(_command(below, "compare", commands.compare, says, csv=True))
     _command(below, "families", commands.families, "list the installed families of boards")
@@ -116,5 +120,13 @@ def _stock(made: argparse.ArgumentParser, *, required: bool) -> None:
         action="append",
         default=[],
         required=required,
-        help="stock file, TOML; may be given more than once",
+        help="stock file, TOML or CSV; may be given more than once",
     )
+    made.add_argument(
+        "--mapping",
+        metavar="MAP",
+        action="append",
+        default=[],
+        help="what a CSV file's columns mean, TOML; one for all, or one for each in their order",
+    )
+    made.add_argument("--on", metavar="DAY", help="only what is on sale on this day, 2027-03-31")

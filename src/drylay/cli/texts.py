@@ -8,6 +8,7 @@ import attrs
 from drylay.audit.model import AuditReport
 from drylay.compare.model import Comparison
 from drylay.materials.model import RULES
+from drylay.materials.nearest_model import Substitute
 from drylay.plugins.model import FamilySet
 from drylay.reasons import Decision, Scalar, Source
 
@@ -97,6 +98,19 @@ def families_plain(found: FamilySet) -> object:
             for each in found.families
         ],
         "faults": [attrs.asdict(fault.origin) | {"wrong": fault.wrong} for fault in found.faults],
+    }
+
+
+def substitute_plain(found: Substitute) -> object:
+    """Return a substitute as plain data; of the article its code and title."""
+    article = found.article
+    prices = {"old": found.price_old, "new": found.price_new}
+    return {
+        "code": article.code,
+        "title": article.title,
+        "changes": [plain(change) for change in found.changes],
+        "unit": found.unit,
+        "price": {name: None if price is None else str(price) for name, price in prices.items()},
     }
 
 

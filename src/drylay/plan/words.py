@@ -26,11 +26,13 @@ from drylay.edges.model import FasciaFace
 from drylay.fixings.model import Finish, FixingMetal
 from drylay.materials.model import NO_RECORD, QUESTIONS
 from drylay.materials.stock_model import (
+    CLIP_ROLES,
     COATING_USES,
     FACES,
     METALS,
     ArticleRule,
     Board,
+    Clip,
     CoachScrew,
     Coating,
     Hanger,
@@ -72,6 +74,8 @@ INPUT_WORDS: Words = {
     (Board, "faces"): FACES,
     (Screw, "metal"): METALS,
     (CoachScrew, "metal"): METALS,
+    (Clip, "role"): CLIP_ROLES,
+    (Clip, "metal"): METALS,
     (Hanger, "metal"): METALS,
     (Coating, "use"): COATING_USES,
     (ArticleRule, "rule"): tuple(rule for rule in QUESTIONS if rule not in NO_RECORD),
