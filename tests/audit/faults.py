@@ -107,6 +107,8 @@ WITNESSED_FAULTS: tuple[Fault, ...] = (
     ("AUD-W15", "joists nobody asked for", decision_at("supports.line_count", "turned_down", MORE)),
     ("AUD-W11", "another brief", to("digests.brief", "c" * 64)),
     ("AUD-W11", "another stock", to("digests.stock", "c" * 64)),
+    ("AUD-W19", "a local finding hushed up", without("findings", 1)),
+    ("AUD-W19", "a local finding made milder", to("findings[1].limit", 20.0)),
     ("AUD-W21", "another board width", to("surface.board_width_mm", 144.0)),
     ("AUD-W21", "another board thickness", to("surface.board_thickness_mm", 27.0)),
     ("AUD-W22", "another family", to("families[0].id", "hardwood")),

@@ -63,7 +63,7 @@ def test_reports_name_what_ran() -> None:
     assert report.witnesses == ()
     report = closed.audit_plan(sample_plan(), witness=sample_witness())
     assert report.witnesses == (
-        "brief", "stock", "families", "digest of the brief", "digest of the stock",
+        "brief", "stock", "families", "local rules", "digest of the brief", "digest of the stock",
     )  # fmt: skip
 
 

@@ -11,7 +11,7 @@ from drylay.cli import main
 from drylay.papers.writing import CONTENTS
 from drylay.plan.model import Plan
 from drylay.planner.folder import LEFT_OUT, MAKERS
-from drylay.plugins.hooks import GROUP
+from drylay.plugins import found
 from drylay.plugins.model import PaperSet
 from liars import Unsayable, entry, entry_raising, families_plugin, family, papers_plugin
 from plan.made import ROOT
@@ -207,8 +207,8 @@ DESIGN = ["design", str(ROOT / "docs/examples/garden.toml"), "--stock",
 
 def install(monkeypatch: pytest.MonkeyPatch, *more: object) -> None:
     """Let the installed entry points be the real ones and some more."""
-    real = tuple(importlib.metadata.entry_points(group=GROUP))
-    monkeypatch.setattr(importlib.metadata, "entry_points", lambda group: (*real, *more))  # noqa: ARG005
+    real, faults = found.read_entry_points()
+    monkeypatch.setattr(found, "read_entry_points", lambda: ((*real, *more), [*faults]))
 
 
 def test_the_command_line_writes_the_papers_of_installed_plugins(

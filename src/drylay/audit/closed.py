@@ -10,6 +10,7 @@ from drylay.audit import (
     frame,
     ground,
     holding,
+    local,
     money,
     packs,
     pieces,
@@ -39,6 +40,7 @@ FIRST = ("AUD-001", "every number is finite", whole.numbers_are_finite)
 CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     FIRST,
     *whole.CHECKS,
+    *local.CHECKS,
     *rows.CHECKS,
     *ways.CHECKS,
     *edges.CHECKS,
@@ -136,6 +138,7 @@ def _names(witness: Witness | None) -> tuple[str, ...]:
             ("brief", witness.brief),
             ("stock", witness.stock),
             ("families", witness.rulings),
+            ("local rules", witness.local_findings),
             ("digest of the brief", witness.brief_digest),
             ("digest of the stock", witness.stock_digest),
         )

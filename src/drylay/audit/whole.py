@@ -8,6 +8,7 @@ from math import isfinite
 from drylay.audit.exact import PER_MM, on_grid
 from drylay.audit.flaws import conventions, need
 from drylay.audit.leaves import all_finite, leaves, values
+from drylay.audit.local import is_local
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.brief.model import UNITS, USES
 from drylay.findings import Severity
@@ -116,7 +117,8 @@ def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
     need(plan.buying, "purchase")
     held = _figures(plan) if plan.findings else set()
     for index, finding in enumerate(plan.findings):
-        for name in ("measured", "limit"):
+        # a local rule works out figures of its own, and its own limit is no number of the plan
+        for name in () if is_local(finding) else ("measured", "limit"):
             figure = getattr(finding, name)
             if figure is not None and figure not in held:
                 yield Flaw(

@@ -10,6 +10,7 @@ from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_length, same_text
 from drylay.audit.held import CHECKS as HELD
 from drylay.audit.leaves import NoSuchPath, at
+from drylay.audit.local import HELD as LOCAL
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.pieces import pieces_of
 from drylay.audit.ranking import LIMITS, Given, Limit, below, board_of, given, quoted
@@ -331,6 +332,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W17", "what was not checked is told in full", not_checked_as_given),
     ("AUD-W18", "a wish looser than its rule stands among the findings", loosened_is_told),
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
+    *LOCAL,
     *SHOPS,
     *board_record.CHECKS,
     *HELD,

@@ -18,26 +18,27 @@ PLAN_FILE = "plan.json"
 MOST_BYTES = 1_000_000
 _Named = TypeVar("_Named")
 _Read = TypeVar("_Read")
+#: Reads the stock that was named, wherever it lies.
+StockReader = Callable[[], Catalogue]
 
 
-def read_inputs(
-    brief: str, stock: Sequence[str], *, mappings: Sequence[str] = (), on: str | None = None
-) -> tuple[Brief, Catalogue]:
-    """Return the brief and all stock files as one catalogue.
+def read_inputs(brief: str, read_stock: StockReader) -> tuple[Brief, Catalogue]:
+    """Return the brief in a file, and the stock that is read for it.
 
     Raises:
         InputError: Something cannot be used; lists the faults of all files together.
     """
     faults: list[Fault] = []
     wished = _collected(faults, read_brief_file, brief)
-    read_stock = partial(read_stock_files, mappings=mappings, on=on)
-    shelves = _collected(faults, read_stock, stock)
+    shelves = _collected(faults, lambda read: read(), read_stock)
     if wished is None or shelves is None:
         raise InputError(tuple(faults))
     return wished, shelves
 
 
-def read_to_compare(brief: str, stock: Sequence[str], alternatives: str) -> tuple[Brief, Catalogue]:
+def read_to_compare(
+    brief: str, read_stock: StockReader, alternatives: str
+) -> tuple[Brief, Catalogue]:
     """Return the brief and the stock that alternatives are for.
 
     Raises:
@@ -46,7 +47,7 @@ def read_to_compare(brief: str, stock: Sequence[str], alternatives: str) -> tupl
     from drylay.compare.alternatives import check_alternatives
 
     try:
-        return read_inputs(brief, stock)
+        return read_inputs(brief, read_stock)
     except InputError as error:
         raise InputError((*error.faults, *check_alternatives(alternatives))) from None
 

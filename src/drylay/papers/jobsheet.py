@@ -12,7 +12,7 @@ from drylay.papers.sheet_site import site_part
 from drylay.papers.sheet_style import style
 from drylay.papers.sheet_work import work_part
 from drylay.papers.summary import NOT_CHECKED
-from drylay.papers.trust_text import findings_told, state_told, trust_told
+from drylay.papers.trust_text import findings_told, local_rules_told, state_told, trust_told
 from drylay.papers.wording import clean
 from drylay.plan.model import Plan
 
@@ -92,6 +92,7 @@ def _parts(plan: Plan, buying: Buying) -> list[Html]:
         fixings_part(plan),
         coats_part(plan),
         part("findings", "Findings", [points(clean(text, 400) for text in findings_told(plan))]),
+        part("local", "Held against local rules", [points(local_rules_told(plan))]),
         _proof(buying),
         part("not-checked", "Within the screened limits; not checked", [points(not_checked)]),
     ]

@@ -11,7 +11,7 @@ from drylay.papers.joints_text import joint_lines
 from drylay.papers.layout import heading, para, points
 from drylay.papers.purchase import cut_lines, order_lines, proof_lines
 from drylay.papers.site_text import site_told
-from drylay.papers.trust_text import findings_told, state_told, trust_told
+from drylay.papers.trust_text import findings_told, local_rules_told, state_told, trust_told
 from drylay.papers.wording import clean
 from drylay.papers.work_text import work_told
 from drylay.plan.model import Plan
@@ -37,6 +37,7 @@ def summary(plan: Plan) -> str:
         lines += findings
     else:
         lines = [*head, *findings, *trust, *built]
+    lines += _section("HELD AGAINST LOCAL RULES", local_rules_told(plan))
     lines += _section("WORK", work_told(plan)) if plan.buildable else []
     lines += _section("CAUTIONS", plan.cautions)
     not_checked = "WITHIN THE SCREENED LIMITS; NOT CHECKED"

@@ -99,6 +99,11 @@ def _figure(value: Scalar, unit: str, units: str) -> str:
     return clean(f"{value:g} {unit}".strip() if isinstance(value, float) else f"{value} {unit}")
 
 
+def local_rules_told(plan: Plan) -> list[str]:
+    """Return the local rules a plan was held against, each with its package and release."""
+    return [clean(f"{rule.name} ({rule.package} {rule.version})") for rule in plan.local_rules]
+
+
 def findings_told(plan: Plan) -> list[str]:
     """Return the findings, the worst first."""
     order = (Severity.STOP, Severity.CAUTION, Severity.NOTE)

@@ -29,6 +29,15 @@ class FamilyUsed:
 
 
 @frozen(kw_only=True)
+class LocalRuleUsed:
+    """A local rule that this plan was held against, and the release of the package it came from."""
+
+    name: str
+    package: str
+    version: str
+
+
+@frozen(kw_only=True)
 class Digests:
     """SHA-256 of what the plan was made from, as 64 hex digits."""
 
@@ -62,6 +71,7 @@ class Plan:
     site: Site | None = None
     groundwork: Groundwork | None = None
     work: Work | None = None
+    local_rules: tuple[LocalRuleUsed, ...] = ()
     reasons: Reasons
     findings: tuple[Finding, ...]
     cautions: tuple[str, ...]

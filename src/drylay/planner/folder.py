@@ -1,7 +1,7 @@
 """A plan's papers: as bytes by name, as a folder, or shown in a notebook."""
 
 import os
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from decimal import Decimal
 from difflib import get_close_matches
 from html import escape
@@ -28,7 +28,7 @@ from drylay.plan.codec import plan_to_json
 from drylay.plan.model import Plan
 from drylay.planner.orders import proven_orders
 from drylay.plugins.guard import make_paper
-from drylay.plugins.loading import BLOCKED, offered_papers
+from drylay.plugins.loading import offered_papers
 from drylay.plugins.model import InstalledPaper, Paper, PaperSet, PluginFault
 from drylay.plugins.single import EntryPoint
 
@@ -43,7 +43,9 @@ def installed_papers(
     *,
     blocked: Iterable[str] = (),
     extra: Iterable[Paper] = (),
+    more: Mapping[str, object] | None = None,
     entry_points: Iterable[EntryPoint] | None = None,
+    strict: bool = False,
 ) -> PaperSet:
     """Return the papers that plugins make, and the plugins that failed: for `papers`.
 
@@ -53,10 +55,21 @@ def installed_papers(
     Args:
         blocked: Names of entry points or packages that are not to be asked.
         extra: Papers handed in by the caller, each a file name and a function of one plan.
+        more: Plugins handed in by name: modules, or objects with hooks.
         entry_points: What to ask instead of everything installed.
+        strict: Raise where any plugin is faulty.
+
+    Raises:
+        PluginsError: `strict`, and a plugin is faulty; lists every fault.
     """
-    ours = (*MAKERS, CONTENTS, LEFT_OUT)
-    return offered_papers(ours=ours, blocked=blocked, extra=extra, entry_points=entry_points)
+    return offered_papers(
+        ours=(*MAKERS, CONTENTS, LEFT_OUT),
+        blocked=blocked,
+        extra=extra,
+        more=more,
+        entry_points=entry_points,
+        strict=strict,
+    )
 
 
 def papers(
@@ -92,7 +105,7 @@ def _everything(
 ) -> dict[str, bytes]:
     """Return our own papers and those of plugins, and which of theirs were left out."""
     theirs, failed = _theirs(plan, plugins.papers)
-    faults = [fault for fault in (*plugins.faults, *failed) if fault.wrong != BLOCKED]
+    faults = [fault for fault in (*plugins.faults, *failed) if fault.kind != "blocked"]
     files = theirs | {name: _made(name, make, plan) for name, make in made.items()}
     files |= {LEFT_OUT: _left_out(faults)} if faults else {}
     return dict(sorted(files.items()))
