@@ -70,7 +70,7 @@ def _board_section(job: Job) -> tuple[float, float]:
 
 
 def tile_kg(job: Job) -> Fraction:
-    """Return what one tile weighs: as sold, else its volume at the family's density; 0 of boards."""
+    """Return what one tile weighs, as sold or by its volume and density; 0 for boards."""
     tile = job.articles.tile
     if tile is None:
         return Fraction(0)

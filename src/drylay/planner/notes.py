@@ -272,6 +272,7 @@ def _spares(built: Built) -> list[Finding]:
 
 
 def gaps_to_bound(built: Standing) -> list[Finding]:
+    """Return the note on each purchase that is not proven to be the cheapest."""
     return [
         Finding(
             code="BUY-003",

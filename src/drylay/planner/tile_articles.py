@@ -1,7 +1,7 @@
-"""Tiles among the articles of a design: how they are found, and what stands in where they need none.
+"""Tiles among the articles of a design: how they are found, and what stands in for what they lack.
 
-Rules are asked of a family by the board that lies on the joists. A tile is asked about as a board of
-its width, with its length beside it.
+Rules are asked of a family by the board that lies on the joists. A tile is asked about as a board
+of its width, with its length beside it.
 """
 
 from typing import Any

@@ -27,7 +27,7 @@ def tile_remarks(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:
     found = [
         *built.stops,
         *_roof(job),
-        *(_of_pads(job, built, pads) if pads else ()),
+        *(_of_pads(job, pads) if pads else ()),
         *(_of_the_frame(job, built, framed) if framed else ()),
         *_of_tiles(job, built),
         *gaps_to_bound(built),
@@ -60,12 +60,12 @@ def _told(  # noqa: PLR0917 - read as the row of a table
 
 def _roof(job: Job) -> Iterator[Finding]:
     if job.brief.site.roof:
-        yield _told("TIL-004", STOP, "roof", "on a roof wind lifts tiles at its edge and pads press "
-                    "on what keeps the rain out: wind, load and waterproofing are an engineer's, "
-                    "and not planned here")  # fmt: skip
+        yield _told("TIL-004", STOP, "roof", "on a roof wind lifts tiles at its edge and pads "
+                    "press on what keeps the rain out: wind, load and waterproofing are an "
+                    "engineer's, and not planned here")  # fmt: skip
 
 
-def _of_pads(job: Job, built: BuiltTiles, pads: Pads) -> Iterator[Finding]:
+def _of_pads(job: Job, pads: Pads) -> Iterator[Finding]:
     yield from _out_of_reach(job, pads)
     if not pads.levels_known:
         yield _told("TIL-007", CAUTION, "pads", "without levels nobody knows how high they stand: "
@@ -144,7 +144,8 @@ def _of_the_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> Iterator[F
         "rests",
         ARITHMETIC,
     )
-    yield _raised(framed.frame.timber_depth_mm)
+    if framed.frame.timber_depth_mm > RAISED_MM:
+        yield _raised(framed.frame.timber_depth_mm)
     yield from fascia_notes.remarks(framed)
     yield from holding.remarks(job, framed)
     yield from coats.remarks(job, framed)

@@ -39,9 +39,20 @@ def explain_tiles(job: Job, built: BuiltTiles) -> Reasons:
         *ground.rows(job, built),
         *tile_work.rows(job, built),
         *buying_rows(job, built),
+        *_no_joints(job, built),
     ):
         reasons = adopt(reasons, path, value, ruling, turned_down)
     return reasons
+
+
+def _no_joints(job: Job, built: BuiltTiles) -> list[Row]:
+    """Return what a joint of boards costs, where lengths are bought: there are none."""
+    if not built.buying.purchases:
+        return []
+    return [
+        row("pieces.joint_price", "0", job.stock.currency, "no boards, so none is jointed",
+            ARITHMETIC)
+    ]  # fmt: skip
 
 
 def _surface(job: Job, built: BuiltTiles) -> list[Row]:

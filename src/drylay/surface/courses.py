@@ -65,9 +65,9 @@ def _cut_both(limits: RowLimits, whole: int) -> Trial | None:
     if whole < 0:
         return None
     left = limits.depth_320 - whole * limits.board_320 - (whole + 1) * limits.preferred_320
-    first = left // 2
-    last = left - first  # an odd 1/320 mm has to lie at one edge
-    if first <= 0 or last >= limits.board_320:
+    last = left // 2
+    first = left - last  # an odd 1/320 mm has to lie at one edge
+    if last <= 0 or first >= limits.board_320:
         return None
     widths = (first, *(limits.board_320,) * whole, last)
     return Trial(kind="rip_both", widths_320=widths)

@@ -12,6 +12,9 @@ from attrs import frozen
 from drylay.reasons import because
 from drylay.surface.model import WayOut
 
+#: Where pads stand under a tile.
+PAD_KINDS = ("corner", "edge", "centre")
+
 
 @frozen(kw_only=True)
 class TileColumn:

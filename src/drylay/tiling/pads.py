@@ -44,10 +44,7 @@ def place_pads(
 
 def _lines(courses: Sequence[tuple[int, int]]) -> list[int]:
     """Return the lines of a grid in one direction: both edges, and the middle of every joint."""
-    inner = [
-        (near + width + after) // 2
-        for (near, width), (after, _) in pairwise(courses)
-    ]
+    inner = [(near + width + after) // 2 for (near, width), (after, _) in pairwise(courses)]
     last, width = courses[-1]
     return [courses[0][0], *inner, last + width]
 
