@@ -74,7 +74,7 @@ class Drawn:
 def bars_svg(plan: Plan) -> bytes:
     """Return the drawing of how everything bought is sawn; b"" where nothing is bought."""
     buying = plan.buying
-    if buying is None:
+    if buying is None or not buying.purchases:
         return b""
     bars = all_bars(plan, buying)
     notes = _notes(plan, buying)

@@ -1,5 +1,7 @@
 """A grid of tiles built through: laid, sawn, put on a frame or on pads, bought."""
 
+from typing import Any
+
 from attrs import evolve, frozen
 
 from drylay.buying.model import Purchase
@@ -38,7 +40,7 @@ from drylay.tiling.grid import cut_tiles, lay_columns, lay_rows
 from drylay.tiling.load import dead_load_kn_m2, mass_per_m2
 from drylay.tiling.model import Bedding, Pads, Tiling
 from drylay.tiling.pads import PadRules, place_pads
-from drylay.tiling.sawing import saw
+from drylay.tiling.sawing import Sawing, saw
 
 PADS = "tiling.pads"
 
@@ -143,11 +145,7 @@ def _tiling(grid: Grid, surface: Surface) -> Tiling:
         whole=places - len(cut),
         cut=len(cut),
         cut_tiles=cut,
-        along_each=sawing.along_each,
-        across_each=sawing.across_each,
-        sawn=sawing.sawn,
-        need=places - len(cut) + len(sawing.sawn),
-        least=places - len(cut) + sawing.least,
+        **_sawn(sawing, places - len(cut)),
         density_kg_m3=job.rules.value("tiling.density_kg_m3"),
         tile_mass_kg=float(kg),
         mass_kg_m2=mass,
@@ -155,6 +153,17 @@ def _tiling(grid: Grid, surface: Surface) -> Tiling:
         bedding=None,
         pads=None,
     )
+
+
+def _sawn(sawing: Sawing, whole: int) -> dict[str, Any]:
+    """Return the fields of a tiling that tell what is sawn, and how many tiles that takes."""
+    return {
+        "along_each": sawing.along_each,
+        "across_each": sawing.across_each,
+        "sawn": sawing.sawn,
+        "need": whole + len(sawing.sawn),
+        "least": whole + sawing.least,
+    }
 
 
 def _tiles_wanted(job: Job, tiling: Tiling) -> tuple[Wanted, ...]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.findings import Finding, Severity
+from drylay.marks import exact, to_mm
 from drylay.planner import coats, fascia_notes, ground, holding, siting, tile_work, working
 from drylay.planner.job import Job
 from drylay.planner.lorry import HSE
@@ -12,6 +13,7 @@ from drylay.planner.tile_built import BuiltTiles, TiledFrame
 from drylay.planner.tile_stops import ASSUMED, SPLICE_LEAST_MM
 from drylay.reasons import Source
 from drylay.tiling.model import Pads
+from drylay.units import length_text
 
 STOP, CAUTION, NOTE = Severity.STOP, Severity.CAUTION, Severity.NOTE
 #: Tiles that lie higher than this over what is below are to be held together when they break.
@@ -160,12 +162,30 @@ def _splices(framed: TiledFrame) -> Iterator[Finding]:
                     shortest, "mm", ASSUMED, SPLICE_LEAST_MM)  # fmt: skip
 
 
+def _uncut(job: Job, built: BuiltTiles) -> str:
+    """Return the nearest cover that takes whole tiles alone, so that nothing is cut."""
+    surface, tiling, units = built.surface, built.tiling, job.brief.units
+    long = _whole_mm(surface.row_length_mm, tiling.tile_length_mm, surface.gap_preferred_mm)
+    deep = _whole_mm(surface.rows_depth_mm, surface.board_width_mm, surface.gap_preferred_mm)
+    along, across = (long, deep) if surface.run == "along" else (deep, long)
+    told = f"{length_text(along, units)} along the house by {length_text(across, units)}"
+    return f"a cover of {told} takes whole tiles alone"
+
+
+def _whole_mm(depth_mm: float, side_mm: float, joint_mm: float) -> float:
+    """Return the size nearest to a cover's that whole tiles fill."""
+    side, joint, depth = exact(side_mm), exact(joint_mm), exact(depth_mm)
+    count = max(1, (depth + joint) // (side + joint))
+    fills = [n * (side + joint) - joint for n in (count, count + 1)]
+    return to_mm(min(fills, key=lambda size: abs(size - depth)))
+
+
 def _of_tiles(job: Job, built: BuiltTiles) -> Iterator[Finding]:
     tiling, brought = built.tiling, built.buying.delivery
     if tiling.cut and tile_work.makes_silica(job):
         yield _told("TIL-010", CAUTION, "cut tiles", "cutting them makes crystalline silica, limit "
                     "0.1 mg/m3 over 8 hours, which one dry cut can pass: water or M-class "
-                    "extraction, and a P3 mask; a cover that takes whole tiles needs no cut",
+                    f"extraction, and a P3 mask; {_uncut(job, built)}",
                     float(tiling.cut), "cut tiles", SILICA)  # fmt: skip
     if brought is not None and tiling.tile_mass_kg > brought.lift_most_kg:
         yield _told("TIL-011", CAUTION, "tiles", "two people to lift each", tiling.tile_mass_kg,

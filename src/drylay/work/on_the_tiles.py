@@ -86,7 +86,7 @@ def _set_out(deck: TiledDeck) -> Draft:
             (framed, "Measure both diagonals: {frame.diagonal_mm} each."),
             (not framed, "Measure both diagonals: {tiling.diagonal_mm} each."),
         ),
-        after=("check",), holds=("square",), tools=("pegs", "tape", "hammer"), hands=2,
+        after=("check",), holds=("square",), tools=("pegs", "tape", "mallet"), hands=2,
     )  # fmt: skip
 
 
@@ -122,15 +122,16 @@ def _first_whole(deck: TiledDeck) -> tuple[int, int]:
 
 def _tiles(deck: TiledDeck) -> Draft:
     row, column = _first_whole(deck)
+    near, start = ("house", "left") if deck.surface.run == "along" else ("left", "house")
     bedded, cut = deck.tiling.bedding is not None, deck.tiling.cut > 0
     return Draft(
         key="tiles", title="Lay the tiles",
         steps=told(
             (cut, "Whole tiles first."),
             f"Stretch two lines at right angles: along row {deck.surface.rows[row].mark}, "
-            f"{{surface.rows[{row}].near_mm}} from the cover's datum edge, and along column "
-            f"{deck.tiling.columns[column].mark}, {{tiling.columns[{column}].start_mm}} from the "
-            "other.",
+            f"{{surface.rows[{row}].near_mm}} from the cover's {near} edge, and along column "
+            f"{deck.tiling.columns[column].mark}, {{tiling.columns[{column}].start_mm}} from its "
+            f"{start} edge.",
             (bedded, "Bed every tile where joists cross its edges, {tiling.bedding.rests} places "
              "in all, on thin pads or dabs of adhesive; these are not in the order."),
             "Lay tile by tile from where the lines cross, spacers of {surface.gap_preferred_mm} in "
