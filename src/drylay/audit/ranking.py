@@ -154,7 +154,7 @@ def tile_of(plan: Plan, stock: Catalogue) -> Tile | None:
 
 def _from_merchant(board: Board | Tile, rule: str) -> Given | None:
     records: list[ArticleRule] = [record for record in board.rules if record.rule == rule]
-    if not records and rule == "handed" and board.turnable is not None:
+    if isinstance(board, Board) and not records and rule == "handed" and board.turnable is not None:
         return Given(value=int(not board.turnable), source=TURNABLE)
     return Given(value=records[0].value, source=records[0].source) if records else None
 

@@ -41,9 +41,7 @@ def delivery(job: Job, buying: Buying) -> Delivery | None:
     weighed = weigh(buying, _weights(job, density or 0.0), density_kg_m3=density)
     if job.articles.tile is not None:
         return weighed
-    return evolve(
-        weighed, board_kg_m=board.mass_kg_m, extra_mass_kg_m2=job.rules.value(EXTRA)
-    )
+    return evolve(weighed, board_kg_m=board.mass_kg_m, extra_mass_kg_m2=job.rules.value(EXTRA))
 
 
 def _timber_kg_m3(job: Job) -> float | None:
