@@ -32,7 +32,7 @@ NUMBERS: dict[str, float] = {
     "fascia_screw_end_least_mm": 40, "fascia_screw_length_least_mm": 45, "metal_allowed": 1,
     "board_use_class_least": 3, "frame_use_class_least": 4, "noggin_spacing_most_mm": 1800,
     "preserver_coats": 2, "spare_ratio": 0.05, "bays_per_piece": 2, "pads_at_edges_most_mm": 600,
-    "pads_at_centre": 1, "fall_least_ratio": 0.0125,
+    "pads_at_centre": 1,
 }  # fmt: skip
 
 

@@ -81,6 +81,7 @@ def without_sets_beside(document: dict[str, Any]) -> dict[str, Any]:
         for window in (w for vector in certificate["vectors"] for w in vector["windows"]):
             told = {name: window.pop(name) for name in ("beside", "beside_first", "beside_width")}
             assert list(told.values()) == [window[n] for n in ("line", "first", "width")]
+    assert document.pop("tiling") is None
     return {**without_makes_of_boards(document), "schema_version": 2}
 
 

@@ -26,6 +26,8 @@ from drylay.tiling.model import Bedding, Pads
 
 FRAME = conventions("Tiles (tiling): on a frame")
 PADS = conventions("Tiles (tiling): on pads")
+#: A slab below tiles falls 1 in 80.
+BASE_FALL = 1 / 80
 #: A splice holds nothing that is shorter, in mm.
 SPLICE_LEAST_MM = 150
 
@@ -213,6 +215,10 @@ def pads_fill_the_room(plan: Plan) -> Iterator[Flaw]:
     for name, found, wanted in zip(("least", "most"), told, heights, strict=True):
         message = "not what lies between base and tiles"
         yield from same_length(f"tiling.pads.height_{name}_mm", message, found, wanted, PADS)
+    if pads.base_fall_ratio != BASE_FALL:
+        yield Flaw(subject="tiling.pads.base_fall_ratio", message="not the base's fall",
+                   measured=pads.base_fall_ratio, limit=BASE_FALL, unit="ratio",
+                   source=PADS)  # fmt: skip
     if not least <= heights[0] <= heights[1] <= most:
         beyond = heights[1] if heights[1] > most else heights[0]
         yield off_by("tiling.pads", "out of the pads' reach", beyond, most, PADS)

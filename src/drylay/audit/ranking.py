@@ -83,7 +83,6 @@ LIMITS = (
     Limit(path="tiling.bedding.bearing_least_mm", rule="end_bearing_least_mm"),
     Limit(path="tiling.pads.at_edges_most_mm", rule="pads_at_edges_most_mm"),
     Limit(path="tiling.pads.at_centre", rule="pads_at_centre"),
-    Limit(path="tiling.pads.fall_least_ratio", rule="fall_least_ratio"),
 )
 
 

@@ -269,7 +269,7 @@ def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
         "TIL-016": bedding is not None and bedding.bearing_mm < bedding.bearing_least_mm,
         "TIL-017": pads is not None,
         "TIL-018": pads is not None and tiling.density_kg_m3 < MINERAL_KG_M3,
-        "TIL-019": pads is not None and pads.fall_least_ratio > 0,
+        "TIL-019": pads is not None,
         "TIL-020": bedding is not None,
     }
     told = {finding.code for finding in plan.findings}

@@ -39,7 +39,7 @@ from drylay.surface.model import Surface
 from drylay.tiling.grid import cut_tiles, lay_columns, lay_rows
 from drylay.tiling.load import dead_load_kn_m2, mass_per_m2
 from drylay.tiling.model import Bedding, Pads, Tiling
-from drylay.tiling.pads import PadRules, place_pads
+from drylay.tiling.pads import BASE_FALL_RATIO, PadRules, place_pads
 from drylay.tiling.sawing import Sawing, saw
 
 PADS = "tiling.pads"
@@ -104,6 +104,7 @@ def _surface(grid: Grid) -> Surface:
         gap_preferred_mm=fit.gap_preferred_mm,
         gap_least_mm=fit.gap_least_mm,
         gap_most_mm=fit.gap_most_mm,
+        fall_least_ratio=job.rules.value("surface.fall_least_ratio"),
         sliver_limit_mm=fit.sliver_limit_mm,
         least_rip_mm=job.rules.value("surface.least_rip_mm"),
         whole_rows=fit.whole_rows,
@@ -221,7 +222,7 @@ def _pads(job: Job, laid: Laid, site: Site, beneath: Beneath) -> Pads:
         height_most_mm=room.most_mm if room else pad.least_mm,
         at_edges_most_mm=rules.at_edges_most_mm,
         at_centre=rules.at_centre,
-        fall_least_ratio=job.rules.value(f"{PADS}.fall_least_ratio"),
+        base_fall_ratio=BASE_FALL_RATIO,
         corners=kinds.count("corner"),
         edges=kinds.count("edge"),
         centres=kinds.count("centre"),
@@ -244,13 +245,8 @@ def _on_a_frame(cutter: Cutter, grid: Grid) -> BuiltTiles | Blocked:
     purchases = (cut.purchase, *fascia, *beneath.purchases)
     fixed = _fixed(job, shaped, cut, purchases)
     tiling = evolve(laid.tiling, bedding=_bedding(job, laid, shaped.supports))
-    wanted = (
-        *_tiles_wanted(job, tiling),
-        *screws_wanted(job, fixed),
-        *holding.wanted(job, fixed),
-        *coats.wanted(job, fixed),
-        *ground.wanted(job, beneath.groundwork),
-    )
+    on_frame = _wanted_on_a_frame(job, fixed)
+    wanted = (*_tiles_wanted(job, tiling), *on_frame, *ground.wanted(job, beneath.groundwork))
     bought, _ = buying(job, purchases, wanted)
     framed = TiledFrame(
         surface=laid.surface,
@@ -272,6 +268,14 @@ def _on_a_frame(cutter: Cutter, grid: Grid) -> BuiltTiles | Blocked:
         groundwork=beneath.groundwork,
         framed=framed,
         stops=stops,
+    )
+
+
+def _wanted_on_a_frame(job: Job, fixed: Fixings) -> tuple[Wanted, ...]:
+    return (
+        *screws_wanted(job, fixed),
+        *holding.wanted(job, fixed),
+        *coats.wanted(job, fixed),
     )
 
 

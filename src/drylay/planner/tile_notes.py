@@ -4,7 +4,16 @@ from collections.abc import Iterator
 
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
-from drylay.planner import coats, fascia_notes, ground, holding, siting, tile_work, working
+from drylay.planner import (
+    board_notes,
+    coats,
+    fascia_notes,
+    ground,
+    holding,
+    siting,
+    tile_work,
+    working,
+)
 from drylay.planner.job import Job
 from drylay.planner.lorry import HSE
 from drylay.planner.notes import frame_faults, gaps_to_bound
@@ -33,6 +42,7 @@ def tile_remarks(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:
         *(_of_the_frame(job, built, framed) if framed else ()),
         *_of_tiles(job, built),
         *gaps_to_bound(built),
+        *board_notes.fall(job, built.surface, "tiles"),
         *siting.remarks(job, built),
         *ground.remarks(built),
         *working.lift_told(job, built),
@@ -81,11 +91,9 @@ def _of_pads(job: Job, pads: Pads) -> Iterator[Finding]:
             "for a slab or a prepared base on the ground: on "
             "a roof or balcony wind uplift, load and waterproofing are an engineer's",
         )
-    if pads.fall_least_ratio:
-        yield _told("TIL-019", NOTE, "base", "water runs below the tiles: slab or membrane is to "
-                    f"fall away from the house by 1 in {1 / pads.fall_least_ratio:g}; the tiles "
-                    "themselves may lie level", pads.fall_least_ratio, "ratio",
-                    job.rules.source("tiling.pads.fall_least_ratio"))  # fmt: skip
+    yield _told("TIL-019", NOTE, "base", "water runs below the tiles: slab or membrane is to fall "
+                f"away from the house by 1 in {1 / pads.base_fall_ratio:g}", pads.base_fall_ratio,
+                "ratio", PRACTICE)  # fmt: skip
     if pads.levels_known and pads.height_most_mm > RAISED_MM:
         yield _raised(pads.height_most_mm)
     if not tile_work.makes_silica(job):

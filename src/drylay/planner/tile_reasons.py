@@ -129,6 +129,8 @@ def _on_pads(job: Job, built: BuiltTiles, pads: Pads) -> list[Row]:
             record),
         row(f"{at}.height_least_mm", pads.height_least_mm, "mm", f"{told}, least", source),
         row(f"{at}.height_most_mm", pads.height_most_mm, "mm", f"{told}, most", source),
+        row(f"{at}.base_fall_ratio", pads.base_fall_ratio, "ratio",
+            "slab or membrane falls below tiles, which may lie level", PRACTICE),
         row(f"{at}.count", pads.count, "count", "one under every corner of the grid, more under "
             "long edges and tiles' middles", PRACTICE,
             (("corners", pads.corners), ("edges", pads.edges), ("centres", pads.centres))),

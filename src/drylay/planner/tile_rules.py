@@ -4,7 +4,7 @@ from drylay.brief.model import Brief
 from drylay.planner.governed import GOVERNED, GovernedPath
 
 #: Paths of boards that a deck of tiles has too, by how they begin: on pads, and more on a frame.
-ANYWHERE = ("surface.", "buying.spare_ratio")
+ANYWHERE = ("surface.", "site.", "buying.spare_ratio")
 ON_A_FRAME = (
     "supports.", "frame.", "fixings.coach_screws.", "fixings.frame_screws.",
     "fixings.fascia_screws.", "fixings.board_use_class", "fixings.frame_use_class",
@@ -22,7 +22,6 @@ BEDDED = (
 PADDED = (
     GovernedPath(path="tiling.pads.at_edges_most_mm", rule="pads_at_edges_most_mm", looser=1),
     GovernedPath(path="tiling.pads.at_centre", rule="pads_at_centre", looser=-1),
-    GovernedPath(path="tiling.pads.fall_least_ratio", rule="fall_least_ratio", looser=-1),
 )
 
 

@@ -74,7 +74,7 @@ class Pads:
 
     `height_least_mm` and `height_most_mm` are what lies between base and tiles; they are the pad's
     own least height, and `levels_known` is not so, where the brief gives no levels. The base falls
-    by `fall_least_ratio` at least.
+    by `base_fall_ratio` at least.
     """
 
     article: str
@@ -85,7 +85,7 @@ class Pads:
     height_most_mm: float = because("tiling.pads.height_most_mm")
     at_edges_most_mm: float = because("tiling.pads.at_edges_most_mm")
     at_centre: int = because("tiling.pads.at_centre")
-    fall_least_ratio: float = because("tiling.pads.fall_least_ratio")
+    base_fall_ratio: float = because("tiling.pads.base_fall_ratio")
     corners: int = because("tiling.pads.count")
     edges: int = because("tiling.pads.count")
     centres: int = because("tiling.pads.count")

@@ -9,6 +9,9 @@ from drylay.marks import exact, to_mm
 from drylay.surface.model import Row
 from drylay.tiling.model import Pad, TileColumn
 
+#: How slab or membrane falls below tiles, which may lie level themselves. Common practice.
+BASE_FALL_RATIO = 0.0125
+
 
 @frozen(kw_only=True)
 class PadRules:
