@@ -11,7 +11,7 @@ SRC = Path(__file__).parents[2] / "src" / "drylay"
 
 BASE = {"errors", "findings", "reasons", "units", "marks"}
 ROOMS = (
-    "brief materials movement site edges surface supports pieces frame strength fixings "
+    "brief materials movement site edges surface tiling supports pieces frame strength fixings "
     "groundwork buying work plan"
 ).split()
 #: Rooms whose verbs read files that people write.

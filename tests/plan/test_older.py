@@ -82,6 +82,7 @@ def without_sets_beside(document: dict[str, Any]) -> dict[str, Any]:
             told = {name: window.pop(name) for name in ("beside", "beside_first", "beside_width")}
             assert list(told.values()) == [window[n] for n in ("line", "first", "width")]
     assert document.pop("local_rules") == []
+    assert document.pop("tiling") is None
     return {**without_makes_of_boards(document), "schema_version": 2}
 
 

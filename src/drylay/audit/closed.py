@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.audit import (
+    carried,
     coats,
     cutting,
     edges,
@@ -20,6 +21,8 @@ from drylay.audit import (
     site,
     supports,
     tasks,
+    tile_ways,
+    tiles,
     wax,
     ways,
     whole,
@@ -54,6 +57,9 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *site.CHECKS,
     *ground.CHECKS,
     *work.CHECKS,
+    *tiles.CHECKS,
+    *tile_ways.CHECKS,
+    *carried.CHECKS,
     *cutting.CHECKS,
     *money.CHECKS,
     *packs.CHECKS,

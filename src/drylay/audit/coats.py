@@ -41,7 +41,8 @@ def finish_of(plan: Plan) -> Finish:
 def _kinds(plan: Plan) -> dict[str, str]:
     """Return what every mark that is sawn belongs to."""
     frame = frame_of(plan)
-    kinds = {piece.mark: "boards" for piece in pieces_of(plan).pieces}
+    boards = () if plan.tiling is not None else pieces_of(plan).pieces
+    kinds = {piece.mark: "boards" for piece in boards}
     kinds |= {piece.mark: "rims" for rim in frame.rims for piece in rim.pieces}
     kinds |= {joist.mark: "joists" for joist in frame.joists}
     kinds |= {noggin.mark: "noggins" for noggin in frame.noggins}
@@ -64,7 +65,7 @@ def sawn_ends(plan: Plan) -> Counter[str]:
             ends[kinds[marks[0]]] -= 1
             left = ticks(length.length_mm) - sum(sizes[mark] + kerf for mark in marks) + kerf
             ends[kinds[marks[-1]]] -= left == 0
-    if ticks(pieces_of(plan).trim_allowance_mm):
+    if plan.tiling is None and ticks(pieces_of(plan).trim_allowance_mm):
         ends[IN_LINE] = 2 * len(surface_of(plan).rows)
     return ends
 
@@ -87,6 +88,8 @@ def _ripped(plan: Plan) -> Fraction:
     if fixings_of(plan).seal_board_ends is False:
         return Fraction(0)
     surface = surface_of(plan)
+    if plan.tiling is not None:
+        return Fraction(0)
     long_mm = surface.row_length_mm + 2 * pieces_of(plan).trim_allowance_mm
     rips = sum(row.ripped for row in surface.rows)
     return rips * _m2(long_mm, surface.board_thickness_mm)

@@ -32,7 +32,7 @@ def costs_add_up(plan: Plan) -> Iterator[Flaw]:
 
 def joints_are_priced(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the boards carry joint price x joints, and others nothing."""
-    price = pieces_of(plan).joint_price
+    price = Decimal(0) if plan.tiling is not None else pieces_of(plan).joint_price
     for wanted in all_wanted(plan):
         purchase = wanted.purchase
         if purchase is not None:

@@ -8,7 +8,7 @@ from attrs import evolve, frozen
 from drylay.audit.leaves import at
 from drylay.audit.model import Witness
 from drylay.brief.model import Brief
-from drylay.materials.stock_model import ArticleRule, Board, Catalogue
+from drylay.materials.stock_model import ArticleRule, Board, Catalogue, Tile
 from drylay.plan.model import Plan
 from drylay.reasons import Inputs, Scalar, Source
 
@@ -29,6 +29,7 @@ class Limit:
 TURNABLE = Source(kind="merchant record", title="the stock", clause="turnable")
 DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
 TIMBERS, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
+DENSITY = "buying.delivery.density_kg_m3"
 
 LIMITS = (
     Limit(path="surface.gap_preferred_mm", brief="gap.preferred_mm", rule="gap_preferred_mm"),
@@ -74,8 +75,14 @@ LIMITS = (
     Limit(path="buying.kerf_mm", brief="cutting.kerf_mm"),
     Limit(path="buying.end_trim_mm", brief="cutting.end_trim_mm"),
     Limit(path="buying.spare_ratio", rule="spare_ratio"),
-    Limit(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3"),
+    Limit(path=DENSITY, rule="density_most_kg_m3"),
     Limit(path="buying.delivery.extra_mass_kg_m2", rule="extra_mass_kg_m2"),
+    Limit(path="tiling.least_cut_mm", rule="least_piece_mm"),
+    Limit(path="tiling.density_kg_m3", rule="density_most_kg_m3"),
+    Limit(path="tiling.bedding.bays_per_tile", rule="bays_per_piece"),
+    Limit(path="tiling.bedding.bearing_least_mm", rule="end_bearing_least_mm"),
+    Limit(path="tiling.pads.at_edges_most_mm", rule="pads_at_edges_most_mm"),
+    Limit(path="tiling.pads.at_centre", rule="pads_at_centre"),
 )
 
 
@@ -90,8 +97,8 @@ class Given:
 
 def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     """Return what a limit ought to be, None where the witnesses cannot tell."""
-    if witness.brief is None:
-        return None
+    if witness.brief is None or (limit.path == DENSITY and plan.tiling is not None):
+        return None  # the family of tiles says nothing of the timber under them
     named = _from_person(witness.brief, limit.path) or _from_brief(witness.brief, limit)
     if named is not None or not limit.rule:
         return named or (Given(value=None, source=None) if limit.may_be_unset else None)
@@ -110,9 +117,9 @@ def _within_its_range(plan: Plan, limit: Limit, ought: Given | None) -> Given | 
 
 def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     """Return what merchant or family give for a limit, None where the witnesses cannot tell."""
-    if witness.stock is None:
+    if witness.stock is None or (limit.path == DENSITY and plan.tiling is not None):
         return None
-    board = board_of(plan, witness.stock)
+    board = board_of(plan, witness.stock) or tile_of(plan, witness.stock)
     record = _from_merchant(board, limit.rule) if board is not None else None
     return record or _from_family(witness, limit.path)
 
@@ -138,9 +145,15 @@ def board_of(plan: Plan, stock: Catalogue) -> Board | None:
     return next((board for board in stock.boards if board.code == article), None)
 
 
-def _from_merchant(board: Board, rule: str) -> Given | None:
+def tile_of(plan: Plan, stock: Catalogue) -> Tile | None:
+    """Return the tile the plan is made of, as the merchant sells it."""
+    article = plan.surface.board_article if plan.surface is not None else ""
+    return next((tile for tile in stock.tiles if tile.code == article), None)
+
+
+def _from_merchant(board: Board | Tile, rule: str) -> Given | None:
     records: list[ArticleRule] = [record for record in board.rules if record.rule == rule]
-    if not records and rule == "handed" and board.turnable is not None:
+    if isinstance(board, Board) and not records and rule == "handed" and board.turnable is not None:
         return Given(value=int(not board.turnable), source=TURNABLE)
     return Given(value=records[0].value, source=records[0].source) if records else None
 

@@ -5,7 +5,14 @@ from decimal import Decimal
 from typing import TypeVar
 
 from drylay.audit.exact import ticks
-from drylay.audit.flaws import conventions, need, same_length, same_money, same_text
+from drylay.audit.flaws import (
+    conventions,
+    need,
+    of_boards,
+    same_length,
+    same_money,
+    same_text,
+)
 from drylay.audit.leaves import at
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.packs import cheaper_packs
@@ -27,6 +34,7 @@ from drylay.materials.stock_model import (
     Packer,
     Screw,
     StockLength,
+    Tile,
     Timber,
     Tin,
 )
@@ -34,7 +42,7 @@ from drylay.plan.model import Plan
 from drylay.reasons import Source
 
 Sawn = Board | Timber | FasciaBoard | Fabric
-Packed = Screw | CoachScrew | Hanger | Packer | Coating | Gravel
+Packed = Screw | CoachScrew | Hanger | Packer | Coating | Gravel | Tile
 Sold = TypeVar("Sold", Board, Timber, FasciaBoard, Screw, CoachScrew)
 SALE = conventions("Buying; what is on sale")
 
@@ -62,6 +70,7 @@ def _same_sizes(plan: Plan, at_path: str, article: object, names: dict[str, str]
 
 def board_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless the board has its article's thickness, and its or the measured width."""
+    of_boards(plan)
     board = _named(stock_of(witness).boards, surface_of(plan).board_article)
     yield from _same_sizes(plan, "surface", board, {"board_thickness_mm": "thickness_mm"})
     brief = need(witness.brief, "brief as witness")
@@ -75,6 +84,7 @@ def board_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 def family_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw where the board's family is not among those that answered."""
+    of_boards(plan)
     board = _named(stock_of(witness).boards, surface_of(plan).board_article)
     if board.family not in {family.id for family in plan.families}:
         message = f"the board's family, {board.family!r}, is not among them"
@@ -98,8 +108,9 @@ def screws_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless screws have their articles' sizes."""
     stock, fixings = stock_of(witness), need(plan.fixings, "fixings")
     sizes = {"shank_mm": "shank_mm", "length_mm": "length_mm"}
-    screw = _named(stock.screws, fixings.deck_screws.article)
-    yield from _same_sizes(plan, "fixings.deck_screws", screw, sizes)
+    if fixings.deck_screws is not None:
+        screw = _named(stock.screws, fixings.deck_screws.article)
+        yield from _same_sizes(plan, "fixings.deck_screws", screw, sizes)
     coach = _named(stock.coach_screws, fixings.coach_screws.article)
     sizes = {**sizes, "head_mm": "head_mm"}
     yield from _same_sizes(plan, "fixings.coach_screws", coach, sizes)
@@ -111,7 +122,7 @@ def _sawn(stock: Catalogue) -> list[Sawn]:
 
 def _packed(stock: Catalogue) -> list[Packed]:
     pieces: list[Packed] = [*stock.screws, *stock.coach_screws, *stock.hangers, *stock.packers]
-    return [*pieces, *stock.coatings, *stock.gravels]
+    return [*pieces, *stock.coatings, *stock.gravels, *stock.tiles]
 
 
 def _lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:

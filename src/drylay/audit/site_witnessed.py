@@ -195,7 +195,9 @@ def _top(plan: Plan, witness: Witness) -> int | None:
     ground = _terrain(plan, brief)
     if ground is None:
         return None
-    thick = ticks(surface.board_thickness_mm) + ticks(need(plan.frame, "frame").timber_depth_mm)
+    thick = ticks(surface.board_thickness_mm)
+    if plan.tiling is None or plan.tiling.pads is None:
+        thick += ticks(need(plan.frame, "frame").timber_depth_mm)
     sunk = ticks(_bed_sunk_mm(brief.groundwork))
     return ceil_div(ground.most - sunk + _packed(witness, brief) + thick, mark) * mark
 

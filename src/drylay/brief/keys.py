@@ -15,6 +15,7 @@ from drylay.brief.model import (
     RUNS,
     SIDES,
     SPOIL,
+    SUPPORTS,
     UNITS,
     USES,
     WAYS_OUT,
@@ -57,6 +58,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
     ),
     "board": (
         text("article", required=True),
+        choice("support", SUPPORTS),
         choice("run", RUNS),
         flag("may_turn"),
         length("measured_width_mm", 30, 400),
@@ -96,7 +98,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         text("fascia_screw"),
         text("hanger"),
     ),
-    "site": (choice("exposure", EXPOSURES),),
+    "site": (choice("exposure", EXPOSURES), flag("roof")),
     "house": (
         length("wall_gap_mm", 0, 100),
         level("dpc_mm"),

@@ -14,6 +14,8 @@ FACES_UP = ("smooth", "grooved")
 DOORS = ("outward", "inward", "sliding")
 EXPOSURES = ("inland", "coast", "pool")
 SPOIL = ("skip", "bags", "kept")
+#: What tiles lie on: joists, or pads over a slab or a prepared base.
+SUPPORTS = ("frame", "pads")
 WAYS_OUT = ("as_wished", "gaps", "shrink", "grow", "rip_both", "rip_last", "turn")
 
 
@@ -34,10 +36,12 @@ class BoardWish:
     """Which board, which way it runs, and how its ends are finished.
 
     `ends`: "cut_first" cuts every piece to length before it is laid; "trim_in_line" lays
-    outer pieces long by `trim_allowance_mm` and saws the whole edge in one line.
+    outer pieces long by `trim_allowance_mm` and saws the whole edge in one line. `article` may
+    be a tile's: then `support` says what tiles lie on, and `run` which way their longer side.
     """
 
     article: str
+    support: str | None = None
     run: str = "along"
     may_turn: bool = False
     measured_width_mm: float | None = None
@@ -67,9 +71,12 @@ class RowsWish:
 
 @frozen(kw_only=True)
 class FrameWish:
-    """Which frame timber, how far apart its joists at most, and how to choose their number."""
+    """Which frame timber, how far apart its joists at most, and how to choose their number.
 
-    article: str
+    `article` is None only where tiles stand on pads.
+    """
+
+    article: str | None = None
     most_centres_mm: float | None = None
     lines: str = "fewest"
 
@@ -105,11 +112,12 @@ class CuttingWish:
 class FixingsWish:
     """Which screws and coach screws; what is left out is not counted.
 
-    `hanger` carries the joists between the outer two, which stay on coach screws.
+    `hanger` carries the joists between the outer two, which stay on coach screws. `screw` is None
+    only under tiles, `coach_screw` only where these stand on pads.
     """
 
-    screw: str
-    coach_screw: str
+    screw: str | None = None
+    coach_screw: str | None = None
     frame_screw: str | None = None
     fascia_screw: str | None = None
     hanger: str | None = None
@@ -171,9 +179,10 @@ class LevelsWish:
 
 @frozen(kw_only=True)
 class SiteWish:
-    """Where the deck stands: inland, within reach of salt spray, or beside a pool."""
+    """Where the deck stands: inland, within reach of salt spray, or beside a pool; on a roof?"""
 
     exposure: str = "inland"
+    roof: bool = False
 
 
 @frozen(kw_only=True)
@@ -236,8 +245,8 @@ class Brief:
     title: str
     cover: CoverWish
     board: BoardWish
-    frame: FrameWish
-    fixings: FixingsWish
+    frame: FrameWish = field(factory=FrameWish)
+    fixings: FixingsWish = field(factory=FixingsWish)
     gap: GapWish = field(factory=GapWish)
     rows: RowsWish = field(factory=RowsWish)
     fascia: FasciaWish = field(factory=FasciaWish)

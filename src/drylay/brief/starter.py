@@ -28,7 +28,8 @@ grow_across = "$change"           # how far it may grow away from the house
 shrink_across = "$change"         # how far it may shrink away from the house
 
 [board]
-article = "$board"         # the merchant's code of the deck board
+article = "$board"         # the merchant's code of the deck board, or of a tile
+# support = "pads"              # tiles only: what they lie on, frame or pads
 run = "along"                   # which way boards run: along the house, or across
 may_turn = false                # may the boards run the other way if that fits better?
 # measured_width = "$width"      # the mean of ten boards, where you have them already
@@ -103,6 +104,7 @@ people = 2                      # how many build: 1 or 2
 
 [site]
 exposure = "inland"             # inland, coast or pool
+roof = false                    # does the deck lie on a roof, over rooms?
 
 # Levels below are heights from one datum of your own, such as the damp course; below it with a
 # minus. Leave out what you have not measured: the plan then says that it was not checked.

@@ -209,9 +209,11 @@ class Fixings:
     """All fixings of the deck, and what is brushed on; None where the brief names nothing.
 
     `seal_board_ends`, `wax_board_ends`: whether boards' sawn ends ask for preserver, for wax.
+
+    `deck_screws` are None where no board is screwed: tiles lie loose.
     """
 
-    deck_screws: DeckScrews
+    deck_screws: DeckScrews | None
     coach_screws: CoachScrews
     frame_screws: FrameScrews | None = None
     fascia_screws: FasciaScrews | None = None

@@ -31,7 +31,7 @@ def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     for purchase in buying.purchases:
         lines += _purchase_lines(purchase, sizes, arrows, plan.units)
         lines += para(ripping_told(plan) if purchase.what == "boards" else "", "  ", "    ")
-    return lines
+    return lines if buying.purchases else []
 
 
 def sawing_told(plan: Plan, buying: Buying) -> list[str]:
@@ -175,10 +175,22 @@ def line_size(line: OrderLine, units: str) -> str:
     return pack_told(line.pack, line.unit, units) if line.pack is not None else ""
 
 
-def proof_lines(buying: Buying) -> list[str]:
+def proof_lines(plan: Plan, buying: Buying) -> list[str]:
     """Return what the purchase costs at least, and how to check that without us."""
     terms = para(TERMS.format(where="above"))
-    return [*heading("PROOF"), *points(proofs_told(buying)), *terms, *para(CHECK)]
+    told = [*proofs_told(buying), *tiles_proof_told(plan)]
+    return [*heading("PROOF"), *points(told), *terms, *para(CHECK if buying.purchases else "")]
+
+
+def tiles_proof_told(plan: Plan) -> list[str]:
+    """Return how it is known that no fewer tiles would do; nothing where there are none."""
+    tiling = plan.tiling
+    if tiling is None:
+        return []
+    return [
+        f"tiles: no way of cutting needs fewer than {tiling.least}, by the weights of cut lengths, "
+        f"cut widths and corner pieces (docs/conventions.md, Tiles); this plan needs {tiling.need}"
+    ]
 
 
 def proofs_told(buying: Buying) -> list[str]:

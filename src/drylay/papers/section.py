@@ -41,6 +41,9 @@ from drylay.surface.model import Surface
 #: joist is left out at least; how far below the wood the ground is drawn.
 BEYOND_MM, PAST_POINT_MM, LEFT_OUT_MM, DOWN_MM = 40.0, 25.0, 10.0, 25.0
 DASH = "4 1.5"
+#: Of rows wider than this, which are tiles, one is shown and where the next begins.
+WIDE_MM = 250.0
+HELD = "The outer tiles are to be held at their edge, by what is not part of this plan."
 GROUND = "ground or packers: not part of this plan"
 
 #: From how far inwards and how far down, to how far inwards and how far down.
@@ -74,7 +77,7 @@ def section_svg(plan: Plan) -> bytes:
     if not surface.rows:
         return b""
     cut = cut_of(surface, edges, frame, fixings.coach_screws)
-    spans = _spans(cut, plan.units)
+    spans = _spans(cut, plan.units, "board" if plan.tiling is None else "tile")
     codes = (frame.timber_article, edges.fascia_article)
     names = _names(
         cut, surface, codes, fixings, plan.units, levels=plan.site.levels if plan.site else None
@@ -126,14 +129,16 @@ def low_mm(cut: Cut) -> float:
 def _shown(
     rows: tuple[tuple[float, float], ...], edges: Edges, frame: Frame, point_mm: float
 ) -> float:
-    """Return how far inwards to draw: two rows and the screws, and never up to the other rim."""
+    """Return how far inwards to draw: two rows (of tiles one) and the screws, not the other rim."""
     thick_mm = frame.timber_thickness_mm
     joist_mm = edges.frame_depth_mm - 2 * thick_mm
     most_mm = rows[-1][1] - edges.frame_near_mm - thick_mm - min(LEFT_OUT_MM, joist_mm / 2)
-    return min(max(rows[:2][-1][1] + BEYOND_MM, point_mm + PAST_POINT_MM), most_mm)
+    wide = rows[0][1] - rows[0][0] > WIDE_MM
+    inner_mm = rows[0 if wide else min(1, len(rows) - 1)][1]
+    return min(max(inner_mm + BEYOND_MM, point_mm + PAST_POINT_MM), most_mm)
 
 
-def _spans(cut: Cut, units: str) -> dict[str, tuple[Span, ...]]:
+def _spans(cut: Cut, units: str, what: str) -> dict[str, tuple[Span, ...]]:
     """Return the thicknesses to dimension: at the left by height, at the top by breadth."""
 
     def span(one: float, other: float, text: str) -> Span:
@@ -141,7 +146,7 @@ def _spans(cut: Cut, units: str) -> dict[str, tuple[Span, ...]]:
 
     edge, frame = cut.shown_mm, cut.shown_mm - cut.fascia_mm
     heights = (
-        span(0.0, cut.board_mm, "board"),
+        span(0.0, cut.board_mm, what),
         span(cut.board_mm, cut.board_mm + cut.depth_mm, "rim, joist"),
     )
     breadths = [span(frame - cut.rim_mm, frame, "rim")]
@@ -171,10 +176,9 @@ def _names(
     top, down = cut.board_mm, cut.depth_mm
     board = _by(surface.board_width_mm, cut.board_mm, units)
     names = [
-        (top / 2, cut.rows[0][1] * 0.6, f"board {clean(surface.board_article, 24)}, {board}"),
-        ((top + deck.length_mm) / 2, _deck_places(cut, deck, cut.rows[0])[0],
-         f"deck screw {_by(deck.shank_mm, deck.length_mm, units)}, {deck.per_crossing} to a "
-         "crossing"),
+        (top / 2, cut.rows[0][1] * 0.6,
+         f"{'board' if deck else 'tile'} {clean(surface.board_article, 24)}, {board}"),
+        *(_deck_screw_named(cut, deck, units) if deck else ()),
         (heights[0], cut.fascia_mm + cut.sink_mm,
          f"coach screw {_by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
          f"{ends}"),
@@ -226,6 +230,20 @@ def _by(one_mm: float, other_mm: float, units: str) -> str:
     return f"{bare(one_mm, units)} x {bare(other_mm, units)}"
 
 
+def _deck_shanks(cut: Cut, deck: DeckScrews) -> list[tuple[float, float, float]]:
+    """Return half the width, the length and the place of each deck screw that is shown."""
+    half = deck.shank_mm / 2
+    places = [at for row in cut.rows for at in _deck_places(cut, deck, row)]
+    return [(half, deck.length_mm, at) for at in places if at + half < cut.shown_mm]
+
+
+def _deck_screw_named(cut: Cut, deck: DeckScrews, units: str) -> list[tuple[float, float, str]]:
+    """Return the name of a deck screw with its size, and where its leader begins."""
+    told = f"deck screw {_by(deck.shank_mm, deck.length_mm, units)}, {deck.per_crossing} to a"
+    at = _deck_places(cut, deck, cut.rows[0])[0]
+    return [((cut.board_mm + deck.length_mm) / 2, at, f"{told} crossing")]
+
+
 def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
     """Return where coach screws are drawn: evenly down the rim, for the plan does not set it.
 
@@ -234,7 +252,7 @@ def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
     deck, coach = fixings.deck_screws, fixings.coach_screws
     count = max(1, coach.per_joist_end)
     top, low = cut.board_mm, cut.board_mm + cut.depth_mm
-    clear_mm = deck.length_mm + coach.shank_mm
+    clear_mm = (deck.length_mm if deck else cut.board_mm) + coach.shank_mm
     if top + cut.depth_mm / (count + 1) - coach.shank_mm / 2 < clear_mm < low:
         top = clear_mm
     return [top + (low - top) * (n + 1) / (count + 1) for n in range(count)]
@@ -306,11 +324,9 @@ def _screws(view: View, cut: Cut, fixings: Fixings) -> list[Shape]:
     """Return the deck screws and coach screws, as if seen through the wood."""
     box = _boxes(view, cut)
     deck, coach = fixings.deck_screws, fixings.coach_screws
-    half = deck.shank_mm / 2
-    shapes: list[Shape] = [
-        box("deck-screws", (at - half, 0.0, at + half, deck.length_mm), FINE_MM)
-        for row in cut.rows for at in _deck_places(cut, deck, row) if at + half < cut.shown_mm
-    ]  # fmt: skip
+    shapes: list[Shape] = []
+    for half, deep, at in _deck_shanks(cut, deck) if deck else ():
+        shapes.append(box("deck-screws", (at - half, 0.0, at + half, deep), FINE_MM))
     start, half = cut.fascia_mm + cut.sink_mm, coach.shank_mm / 2
     for y in _coach_heights(cut, fixings):
         shank = (start, y - half, start + coach.length_mm, y + half)
@@ -341,19 +357,27 @@ def _ground(view: View, cut: Cut, extent: tuple[float, float]) -> list[Shape]:
                  y2_mm=y, pen_mm=MEMBER_MM, dash=DASH)]  # fmt: skip
 
 
+def _deck_notes(
+    cut: Cut, deck: DeckScrews, coach: CoachScrews, heads: str, units: str
+) -> tuple[str, str]:  # fmt: skip
+    reach_mm, least = deck.length_mm - cut.board_mm + coach.shank_mm, deck.edge_least_mm
+    return (
+        f"{heads} Keep all of them more than {size_least(reach_mm, units)} below the rim's top, "
+        "clear of the deck screws.",
+        f"Deck screws: {size_least(least, units)} or more from a board's edge. Widths of heads are "
+        "not true.",
+    )
+
+
 def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, ...]:
     deck, coach = fixings.deck_screws, fixings.coach_screws
     rim = f"{frame.rims[-1].mark} " if frame.rims else ""
-    least = size_least(deck.edge_least_mm, units)
     heads = f"Coach screws' heads stand {bare(coach.head_mm, units)} proud: no fascia covers them."
     if cut.fascia_mm:
         heads = f"Coach screws' heads are sunk {bare(cut.sink_mm, units)} into the rim."
-    reach_mm = deck.length_mm - cut.board_mm + coach.shank_mm
     notes = [
         f"Square to the rim {rim}at the {cut.side} side. Screws are seen through the wood.",
-        f"{heads} Keep all of them more than {size_least(reach_mm, units)} below the rim's top, "
-        "clear of the deck screws.",
-        f"Deck screws: {least} or more from a board's edge. Widths of heads are not true.",
+        *(_deck_notes(cut, deck, coach, heads, units) if deck else (heads, HELD)),
     ]
     if cut.fascia_depth_mm > cut.depth_mm:
         below = bare(cut.fascia_depth_mm - cut.depth_mm, units)

@@ -1,6 +1,7 @@
 """The tables of a plan for spreadsheets, label printers and merchants: cuts, labels, order."""
 
 from collections.abc import Iterator
+from itertools import chain
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
 from drylay.papers.arrows import arrows_of
@@ -28,7 +29,27 @@ def cuts_csv(plan: Plan) -> bytes:
     if plan.buying is None:
         return b""
     rows = (row for part in plan.buying.purchases for row in _cuts(part, plan))
-    return table_file(CUTS, rows, plan.units)
+    return table_file(CUTS, chain(rows, _cut_tiles(plan)), plan.units)
+
+
+def _cut_tiles(plan: Plan) -> Iterator[Row]:
+    """Yield a row for each cut tile, cut to length and ripped to what it covers across the rows."""
+    tiling, surface = plan.tiling, plan.surface
+    if tiling is None or surface is None:
+        return
+    left = {piece.mark: piece for piece in tiling.cut_tiles}
+    for tile in tiling.sawn:
+        for number, mark in enumerate(tile.pieces, 1):
+            piece = left.get(mark)
+            yield {
+                "bought_mark": tile.mark,
+                "article": surface.board_article,
+                "bought_length_mm": tiling.tile_length_mm,
+                "cut_number": number,
+                "piece_mark": mark,
+                "saw_length_mm": piece.length_mm if piece else None,
+                "rip_to_mm": piece.width_mm if piece else None,
+            }
 
 
 def _cuts(purchase: Purchase, plan: Plan) -> Iterator[Row]:

@@ -129,7 +129,7 @@ def _fixings(plan: Plan) -> dict[str, object]:
     fixings = plan.fixings
     preserver, finish = (fixings.preserver, fixings.finish) if fixings else (None, None)
     return {
-        "deck_screws": fixings.deck_screws.count if fixings else None,
+        "deck_screws": fixings.deck_screws.count if fixings and fixings.deck_screws else None,
         "coach_screws": fixings.coach_screws.count if fixings else None,
         **{name: getattr(getattr(fixings, name, None), "count", None) for name in MORE_FIXINGS},
         "sawn_ends": preserver.ends if preserver else None,

@@ -57,6 +57,7 @@ def _with_sets_beside(document: Document) -> Document:
     a window was on the same stations of either neighbour. Certificates told no splits, and named
     the grade that now has them for the search that found as much.
     """
+    document = {"tiling": None, **document}
     document = _within(document, ("buying", "purchases"), _with_grade_of_splits)
     return _within(document, ("buying", "purchases", "proof"), _with_sets_of_a_proof)
 

@@ -9,6 +9,7 @@ from drylay.brief.model import (
     RUNS,
     SIDES,
     SPOIL,
+    SUPPORTS,
     UNITS,
     USES,
     WAYS_OUT,
@@ -41,6 +42,7 @@ from drylay.materials.stock_model import (
 from drylay.plan.model import Plan
 from drylay.reasons import SOURCE_KINDS, Source
 from drylay.surface.model import Surface, WayOut
+from drylay.tiling.model import PAD_KINDS, OtherLay, Pad, Tiling
 
 Words = dict[tuple[type, str], tuple[str, ...]]
 
@@ -55,6 +57,11 @@ WORDS: Words = {
     (Source, "kind"): SOURCE_KINDS,
     (Finish, "face_up"): FACES_UP,
     (FixingMetal, "metal"): METALS,
+    (Tiling, "support"): SUPPORTS,
+    (Tiling, "run"): RUNS,
+    (Tiling, "way_out"): WAYS_OUT,
+    (OtherLay, "run"): RUNS,
+    (Pad, "kind"): PAD_KINDS,
 }
 
 #: What a brief and a catalogue may say; of a list, what each of its words may be.
@@ -63,6 +70,7 @@ INPUT_WORDS: Words = {
     (Brief, "use"): USES,
     (BoardWish, "run"): RUNS,
     (BoardWish, "ends"): ENDS,
+    (BoardWish, "support"): SUPPORTS,
     (FrameWish, "lines"): LINE_CHOICES,
     (FasciaWish, "sides"): SIDES,
     (RowsWish, "prefer"): WAYS_OUT,

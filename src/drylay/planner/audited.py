@@ -10,14 +10,14 @@ from drylay.brief.model import Brief
 from drylay.errors import BriefError
 from drylay.findings import Finding
 from drylay.materials.lookup import catalogue_digest
-from drylay.materials.stock_model import Catalogue
+from drylay.materials.stock_model import Board, Catalogue, Tile
 from drylay.plan.model import Plan
-from drylay.planner.governed import GOVERNED
 from drylay.planner.job import find_articles
 from drylay.planner.local import local_findings
 from drylay.planner.metals import ask_metals
 from drylay.planner.notes import not_checked
 from drylay.planner.rules import ask_family
+from drylay.planner.tile_rules import paths_of
 from drylay.plugins.guard import asked_once, find_family
 from drylay.plugins.model import FamilySet, LocalRuleSet
 from drylay.reasons import Ruling
@@ -80,7 +80,8 @@ def _cautions(
     """Return the cautions of the family that the brief's board belongs to."""
     if brief is None or stock is None or families is None:
         return None
-    board = next((b for b in stock.boards if b.code == brief.board.article), None)
+    sold: tuple[Board | Tile, ...] = (*stock.boards, *stock.tiles)
+    board = next((b for b in sold if b.code == brief.board.article), None)
     family = None if board is None else find_family(families, board.family)
     return None if family is None else family.family.cautions
 
@@ -99,7 +100,7 @@ def _rulings(
         return None  # the stock handed over is another one: the audit says so itself
     answers = [
         (governed.path, ask_family(facing, articles, families, governed.rule))
-        for governed in GOVERNED
+        for governed in paths_of(facing)
     ]
     held = ask_metals(facing, articles, families)
     return (

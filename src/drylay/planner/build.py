@@ -13,7 +13,6 @@ from drylay.planner.built import Built
 from drylay.planner.buy import (
     Blocked,
     Shape,
-    buying,
     cut_boards,
     cut_fascia,
     cut_frame,
@@ -22,6 +21,7 @@ from drylay.planner.buy import (
 )
 from drylay.planner.cuts import Cutter
 from drylay.planner.job import Job
+from drylay.planner.shopping import buying
 from drylay.reasons import Source
 from drylay.site.model import Site
 from drylay.supports.lines import place_joists
@@ -58,7 +58,7 @@ def shape(job: Job, candidate: Candidate, *, fascia_mm: float) -> Shape | Blocke
         longest_mm=fascia_mm,
         units=job.brief.units,
     )
-    stop = _no_room(job, edges)
+    stop = no_room(job, edges)
     if stop is not None:
         return Blocked(findings=(stop,))
     supports = place_joists(
@@ -72,7 +72,7 @@ def shape(job: Job, candidate: Candidate, *, fascia_mm: float) -> Shape | Blocke
     return Shape(surface=surface, edges=edges, supports=supports)
 
 
-def _no_room(job: Job, edges: Edges) -> Finding | None:
+def no_room(job: Job, edges: Edges) -> Finding | None:
     """Return the stop for a frame without room for two joists, and a joist between its rims.
 
     What is left between must be as wide as a timber is thick: assumption, nobody can drive a

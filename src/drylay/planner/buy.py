@@ -5,21 +5,13 @@ from decimal import ROUND_CEILING, Decimal
 from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
-from drylay.buying.model import Buying, PackPurchase, Purchase
-from drylay.buying.order import (
-    length_lines,
-    pack_lines,
-    place_order,
-    spare_count,
-    spare_lines,
-)
-from drylay.buying.packs import buy_packs
+from drylay.buying.model import Purchase
 from drylay.buying.purchase import minor, pieces_of, purchase, stock_of
 from drylay.cutting.model import Stock, Task
 from drylay.edges.fascia import EDGES
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
-from drylay.fixings.model import Fixings
+from drylay.fixings.model import CoachScrews, Fixings
 from drylay.fixings.screws import ScrewRules, count_coach_screws, count_deck_screws
 from drylay.frame.members import (
     FLANGES_MM,
@@ -32,7 +24,7 @@ from drylay.frame.members import (
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact
-from drylay.materials.stock_model import CoachScrew, Hanger, Packer, Screw, StockLength
+from drylay.materials.stock_model import CoachScrew, Hanger, Packer, Screw, StockLength, Tile
 from drylay.pieces.joints import JointRules, board_line, joint_rows
 from drylay.pieces.model import Pieces
 from drylay.planner.built import Wanted
@@ -288,8 +280,7 @@ def cut_fascia(cutter: Cutter, shaped: Shape) -> tuple[Purchase, ...] | Blocked:
 
 def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
     """Return all fixings, counted."""
-    rules, screw, coach = job.rules, job.articles.screw, job.articles.coach_screw
-    rims_faced = set(EDGES[shaped.surface.run]) & {face.side for face in shaped.edges.faces}
+    rules, screw = job.rules, job.articles.screw
     return Fixings(
         deck_screws=count_deck_screws(
             rows=len(shaped.surface.rows),
@@ -308,32 +299,39 @@ def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
             length_mm=screw.length_mm,
             driver=screw.driver,
         ),
-        coach_screws=count_coach_screws(
-            joists=shaped.supports.line_count,
-            per_joist_end=rules.count("fixings.coach_screws.per_joist_end"),
-            length_least_mm=rules.value("fixings.coach_screws.length_least_mm"),
-            sink_mm=rules.value("fixings.coach_screws.sink_mm") if rims_faced else 0.0,
-            pilot_ratio=rules.value("fixings.coach_screws.pilot_ratio"),
-            article=coach.code,
-            shank_mm=coach.shank_mm,
-            length_mm=coach.length_mm,
-            head_mm=coach.head_mm,
-            driver=coach.driver,
-            on_hangers=job.articles.hanger is not None,
-        ),
+        coach_screws=coach_screws(job, shaped),
+    )
+
+
+def coach_screws(job: Job, shaped: Shape) -> CoachScrews:
+    """Return the coach screws of a frame, counted."""
+    rules, coach = job.rules, job.articles.coach_screw
+    rims_faced = set(EDGES[shaped.surface.run]) & {face.side for face in shaped.edges.faces}
+    return count_coach_screws(
+        joists=shaped.supports.line_count,
+        per_joist_end=rules.count("fixings.coach_screws.per_joist_end"),
+        length_least_mm=rules.value("fixings.coach_screws.length_least_mm"),
+        sink_mm=rules.value("fixings.coach_screws.sink_mm") if rims_faced else 0.0,
+        pilot_ratio=rules.value("fixings.coach_screws.pilot_ratio"),
+        article=coach.code,
+        shank_mm=coach.shank_mm,
+        length_mm=coach.length_mm,
+        head_mm=coach.head_mm,
+        driver=coach.driver,
+        on_hangers=job.articles.hanger is not None,
     )
 
 
 def screws_wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
-    """Return the deck screws and coach screws to buy."""
-    articles = job.articles
+    """Return the deck screws, where there are any, and the coach screws to buy."""
+    articles, deck = job.articles, fixings.deck_screws
     return (
-        in_boxes("deck screws", articles.screw, fixings.deck_screws.count),
+        *((in_boxes("deck screws", articles.screw, deck.count),) if deck else ()),
         in_boxes("coach screws", articles.coach_screw, fixings.coach_screws.count),
     )
 
 
-def in_boxes(what: str, article: Screw | CoachScrew | Hanger | Packer, need: int) -> Wanted:
+def in_boxes(what: str, article: Screw | CoachScrew | Hanger | Packer | Tile, need: int) -> Wanted:
     """Return so many pieces of an article, to be bought by the box."""
     return Wanted(
         what=what,
@@ -341,60 +339,4 @@ def in_boxes(what: str, article: Screw | CoachScrew | Hanger | Packer, need: int
         title=article.title,
         need=need,
         packs=article.packs,
-    )
-
-
-def buying(
-    job: Job, purchases: tuple[Purchase, ...], wanted: tuple[Wanted, ...]
-) -> tuple[Buying, int]:
-    """Return the whole order, and how many spare boards could not be had."""
-    articles, brief = job.articles, job.brief
-    wanted = _by_article(wanted)
-    ratio = job.rules.value("buying.spare_ratio")
-    packs = tuple(_packs(each, ratio) for each in wanted)
-    titles = {
-        articles.board.code: articles.board.title,
-        articles.timber.code: articles.timber.title,
-        **{each.code: each.title for each in (articles.fascia, articles.fabric) if each},
-    }
-    spares, missing = spare_lines(purchases[0], articles.board.title, articles.board.lengths, ratio)
-    order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
-    for bought_packs, each in zip(packs, wanted, strict=True):
-        order += pack_lines(bought_packs, each.title)
-    buying = place_order(
-        currency=job.stock.currency,
-        vat=job.stock.vat,
-        kerf_mm=brief.cutting.kerf_mm,
-        end_trim_mm=brief.cutting.end_trim_mm,
-        spare_ratio=ratio,
-        purchases=purchases,
-        packs=packs,
-        order=order,
-        spares=spares,
-    )
-    return buying, missing
-
-
-def _by_article(wanted: tuple[Wanted, ...]) -> tuple[Wanted, ...]:
-    """Return what is wanted with one article's uses together: they come out of the same boxes."""
-    merged: dict[str, Wanted] = {}
-    for each in wanted:
-        before = merged.get(each.article)
-        merged[each.article] = each if before is None else evolve(
-            before,
-            what=f"{before.what}, {each.what}",
-            need=before.need + each.need,
-        )  # fmt: skip
-    return tuple(merged.values())
-
-
-def _packs(wanted: Wanted, ratio: float) -> PackPurchase:
-    """Return the packs to buy: pieces drop and snap and get spares, ml and kg do not."""
-    return buy_packs(
-        what=wanted.what,
-        article=wanted.article,
-        unit=wanted.unit,
-        need=wanted.need,
-        spare=spare_count(ratio, wanted.need) if wanted.unit == "pieces" else 0,
-        packs=wanted.packs,
     )

@@ -35,6 +35,8 @@ from drylay.planner.local import with_local_rules
 from drylay.planner.metals import with_metals
 from drylay.planner.notes import not_checked, remarks, stops_of
 from drylay.planner.rules import govern
+from drylay.planner.tile_rules import paths_of
+from drylay.planner.tiled import STEPS, plan_tiles
 from drylay.planner.used import families_used, own_version
 from drylay.plugins.guard import asked_once, find_family
 from drylay.plugins.loading import installed_families, installed_local_rules
@@ -86,10 +88,8 @@ def design(
         cancel=cancel,
     )
     main, *turned = _jobs(ask)
-    laid = _lay(main, turned[0] if turned else None)
-    steps = len(laid.best) + 3
-    step(main, "dry lay", 1, steps)
-    plan = with_local_rules(_planned(laid, families, steps), local_rules)
+    plan, steps = _plan_of(main, turned[0] if turned else None, families)
+    plan = with_local_rules(plan, local_rules)
     step(main, "audit", steps - 1, steps)
     report = audit_plan(plan)
     missed = tuple(f for f in report.findings if f.severity is Severity.STOP)
@@ -97,6 +97,16 @@ def design(
         raise PlannerFault(missed)
     tell(main, "done", steps, steps)
     return plan
+
+
+def _plan_of(main: Job, turned: Job | None, families: FamilySet) -> tuple[Plan, int]:
+    """Return the plan of boards or of tiles, and how many steps are told with the audit."""
+    if main.articles.tile is not None:
+        return plan_tiles(main, turned, families), len(STEPS) + 2
+    laid = _lay(main, turned)
+    steps = len(laid.best) + 3
+    step(main, "dry lay", 1, steps)
+    return _planned(laid, families, steps), steps
 
 
 @frozen(kw_only=True)
@@ -136,7 +146,10 @@ def _job(ask: _Ask, run: str) -> Job:
         stock=ask.stock,
         articles=ask.articles,
         rules=with_metals(
-            govern(facing, ask.articles, ask.families), facing, ask.articles, ask.families
+            govern(facing, ask.articles, ask.families, paths_of(facing)),
+            facing,
+            ask.articles,
+            ask.families,
         ),
         cautions=family.family.cautions if family else (),
         progress=ask.progress,

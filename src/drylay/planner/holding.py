@@ -17,7 +17,7 @@ from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import Board, FasciaBoard, Timber
 from drylay.planner import holding_notes
-from drylay.planner.built import Built, Wanted
+from drylay.planner.built import Framed, Wanted
 from drylay.planner.buy import Shape, in_boxes
 from drylay.planner.job import Articles, Job
 from drylay.planner.metals import metal_fixings
@@ -138,7 +138,8 @@ def _metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
 
 def _use_classes(articles: Articles) -> tuple[TimberClass, ...]:
     timbers: list[tuple[str, Board | Timber | FasciaBoard]]
-    timbers = [("deck boards", articles.board), ("frame timber", articles.timber)]
+    timbers = [] if articles.tile else [("deck boards", articles.board)]
+    timbers.append(("frame timber", articles.timber))
     timbers += [("fascia", articles.fascia)] if articles.fascia else []
     return tuple(
         TimberClass(what=what, article=timber.code, use_class=timber.use_class)
@@ -160,7 +161,7 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     return tuple(found)
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Framed) -> list[Row]:
     """Return the decisions taken here."""
     fixings = built.fixings
     return [
@@ -172,7 +173,7 @@ def rows(job: Job, built: Built) -> list[Row]:
     ]
 
 
-def _frame_screw_rows(job: Job, built: Built, screws: FrameScrews) -> list[Row]:
+def _frame_screw_rows(job: Job, built: Framed, screws: FrameScrews) -> list[Row]:
     both_mm = to_mm(2 * exact(built.frame.timber_thickness_mm))
     return [
         row(f"{FRAME}.length_mm", screws.length_mm, "mm", "the screw the brief names",
@@ -186,7 +187,7 @@ def _frame_screw_rows(job: Job, built: Built, screws: FrameScrews) -> list[Row]:
     ]  # fmt: skip
 
 
-def _fascia_screw_rows(job: Job, built: Built, screws: FasciaScrews) -> list[Row]:
+def _fascia_screw_rows(job: Job, built: Framed, screws: FasciaScrews) -> list[Row]:
     behind_mm = built.edges.fascia_thickness_mm, built.frame.timber_thickness_mm
     through_mm = to_mm(sum(map(exact, behind_mm)))
     return [
@@ -204,7 +205,7 @@ def _fascia_screw_rows(job: Job, built: Built, screws: FasciaScrews) -> list[Row
     ]  # fmt: skip
 
 
-def _hanger_rows(job: Job, built: Built, hangers: Hangers) -> list[Row]:
+def _hanger_rows(job: Job, built: Framed, hangers: Hangers) -> list[Row]:
     path = "fixings.hangers"
     return [
         row(f"{path}.depth_mm", hangers.depth_mm, "mm", "the hanger the brief names",
@@ -241,6 +242,6 @@ def _class_rows(job: Job, fixings: Fixings) -> list[Row]:
     ]  # fmt: skip
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Framed) -> list[Finding]:
     """Return what is worth telling about them."""
     return holding_notes.remarks(job, built)

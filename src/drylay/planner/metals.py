@@ -24,7 +24,7 @@ def metal_fixings(articles: Articles) -> list[tuple[str, Fixing]]:
         ("hangers", articles.hanger),
         ("hanger screws", articles.hanger_screw),
     ]
-    return [(what, article) for what, article in counted if article is not None]
+    return [(what, article) for what, article in counted if article is not None and article.code]
 
 
 def ask_metals(

@@ -39,6 +39,8 @@ def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
         groove_mm=articles.board.groove_mm,
         hollow=articles.board.hollow,
         turnable=articles.board.turnable,
+        board_length_mm=articles.tile.length_mm if articles.tile else 0.0,
+        support=brief.board.support or "frame",
     )
 
 
@@ -85,11 +87,16 @@ def recorded(board: Board) -> tuple[ArticleRule, ...]:
     )
 
 
-def govern(brief: Brief, articles: Articles, families: FamilySet) -> Governance:
+def govern(
+    brief: Brief,
+    articles: Articles,
+    families: FamilySet,
+    paths: tuple[GovernedPath, ...] = GOVERNED,
+) -> Governance:
     """Return the ruling that governs each path, with findings on every conflict."""
     rulings: dict[str, Ruling] = {}
     findings: list[Finding] = []
-    for governed in GOVERNED:
+    for governed in paths:
         found = merchant_or_family(brief, articles, families, governed.rule)
         override = _override(brief, governed, found)
         if override is not None:

@@ -9,8 +9,7 @@ from drylay.findings import Finding
 from drylay.groundwork.gravel import BELOW_LAWN_MM
 from drylay.marks import exact, to_mm
 from drylay.planner import site_notes
-from drylay.planner.built import Built
-from drylay.planner.buy import Shape
+from drylay.planner.built import Covered, Standing
 from drylay.planner.ground import STRIP_MM, dig_is_wished
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
@@ -48,7 +47,7 @@ class Top:
     source: Source
 
 
-def site_of(job: Job, shaped: Shape) -> Site:
+def site_of(job: Job, shaped: Covered) -> Site:
     """Return where the deck stands."""
     brief, gap_mm = job.brief, job.brief.house.wall_gap_mm
     return Site(
@@ -59,7 +58,7 @@ def site_of(job: Job, shaped: Shape) -> Site:
     )
 
 
-def _levels(job: Job, shaped: Shape) -> Levels | None:
+def _levels(job: Job, shaped: Covered) -> Levels | None:
     """Return the deck's heights; None where nothing sets its top."""
     brief, surface = job.brief, shaped.surface
     along_mm = surface.cover_along_mm
@@ -101,7 +100,7 @@ def _underside_mm(job: Job, top: Top) -> float:
 
 
 def _thick_mm(job: Job) -> float:
-    """Return the height of boards and frame together."""
+    """Return the height of boards and frame together; on pads that of the tiles alone."""
     return job.articles.board.thickness_mm + job.articles.timber.depth_mm
 
 
@@ -178,7 +177,7 @@ def bed_sunk_mm(wish: GroundworkWish) -> float:
     return STRIP_MM if wish.strip_mm is None else wish.strip_mm
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Standing) -> list[Row]:
     """Return the decisions taken here."""
     gap_mm, levels = built.site.wall_gap_mm, built.site.levels
     given = job.brief.house.wall_gap_mm is not None
@@ -242,6 +241,6 @@ def _turned_down(job: Job, levels: Levels) -> list[TurnedDown]:
     ]
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Standing) -> list[Finding]:
     """Return what is worth telling about them."""
     return site_notes.remarks(job, built)

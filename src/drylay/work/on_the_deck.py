@@ -1,23 +1,33 @@
 """Tasks from the first cut to the last coat: frame, boards, fascia, lights, finish, hand-over."""
 
 from drylay.work import board_steps
-from drylay.work.drafts import Deck, Draft, told
+from drylay.work.drafts import Deck, Draft, OnFrame, told
 
 
 def drafts_on_the_deck(deck: Deck) -> list[Draft]:
     """Return the tasks from the cut frame to the hand-over."""
     lit, trimmed = deck.lighting is not None, deck.pieces.trim_allowance_mm > 0
-    drafts = [_cut_frame(deck), _frame(deck)]
+    drafts = frame_drafts(deck)
     drafts += [_cable(deck)] if lit else []
     drafts += [_boards(deck)]
     drafts += [_trim(deck)] if trimmed else []
-    drafts += [_fascia(deck)] if deck.edges.faces else []
+    drafts += fascia_drafts(deck)
     drafts += [_lights()] if lit else []
     drafts += [_finish()] if deck.fixings.finish else []
     return [*drafts, _hand_over(deck)]
 
 
-def _cut_frame(deck: Deck) -> Draft:
+def frame_drafts(deck: OnFrame) -> list[Draft]:
+    """Return the tasks on a frame, whatever lies on it."""
+    return [_cut_frame(deck), _frame(deck)]
+
+
+def fascia_drafts(deck: OnFrame) -> list[Draft]:
+    """Return the task on the fascia, if there is any."""
+    return [_fascia(deck)] if deck.edges.faces else []
+
+
+def _cut_frame(deck: OnFrame) -> Draft:
     coated = deck.fixings.preserver is not None
     return Draft(
         key="cut_frame", title="Cut the frame",
@@ -33,14 +43,14 @@ def _cut_frame(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _members(deck: Deck) -> list[str]:
+def _members(deck: OnFrame) -> list[str]:
     """Return what the frame is made of."""
     frame = deck.frame
     more = (("noggins", frame.noggins), ("splice plates", frame.splices))
     return ["rims, joists", *(name for name, parts in more if parts)]
 
 
-def _frame(deck: Deck) -> Draft:
+def _frame(deck: OnFrame) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
     spliced, noggins, weight = bool(deck.frame.splices), bool(deck.frame.noggins), _weight(deck)
@@ -78,7 +88,7 @@ def _frame(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _weight(deck: Deck) -> str:
+def _weight(deck: OnFrame) -> str:
     """Return where the plan tells what the frame's timber weighs, "" where it does not."""
     parts = deck.buying.delivery.parts if deck.buying.delivery else ()
     at = next((index for index, part in enumerate(parts) if part.what == "frame"), None)
@@ -141,7 +151,7 @@ def _trim(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _fascia(deck: Deck) -> Draft:
+def _fascia(deck: OnFrame) -> Draft:
     fixed = deck.fixings.fascia_screws is not None
     return Draft(
         key="fascia", title="Fix the fascia",
