@@ -10,7 +10,7 @@ from drylay.intake.sheet import Row, sheet_rows
 from drylay.intake.shown import shown_text
 from drylay.intake.sources import FileGiven
 from drylay.intake.values import fault, nearest_of
-from drylay.materials.checks import check_article, check_rules
+from drylay.materials.checks import check_article, check_rules, check_sold
 from drylay.materials.days import clashing_days, take_from_head
 from drylay.materials.mapping_model import SheetMapping
 from drylay.materials.seen import MOST_GATHERED, shelf
@@ -210,6 +210,10 @@ def _sold(reading: Reading, run: Run, row: Row) -> tuple[dict[str, Any] | None, 
     if not plain or "each" in values:
         for name, found in _priced(values, reckoning.size, per_m, whole=not faults):
             faults.append(at_name(reading, row, reckoning, name, found))
+    if "pack" in values:
+        for found in check_sold(values):
+            fix = found.nearest.removeprefix("limit = ")
+            faults.append(at_name(reading, row, reckoning, "limit", evolve(found, nearest=fix)))
     size = values.get(reckoning.size)
     if size is not None:
         earlier = run.sizes.setdefault(size, row)

@@ -11,10 +11,9 @@ from drylay.buying.order import (
     pack_lines,
     place_order,
     spare_count,
-    spare_lines,
 )
 from drylay.buying.packs import buy_packs
-from drylay.buying.purchase import minor, pieces_of, purchase, stock_of
+from drylay.buying.purchase import in_whole_packs, minor, pieces_of, purchase, stock_of
 from drylay.cutting.model import Stock, Task
 from drylay.edges.fascia import EDGES
 from drylay.edges.model import Edges
@@ -38,6 +37,7 @@ from drylay.pieces.model import Pieces
 from drylay.planner.built import Wanted
 from drylay.planner.cuts import STOCK_SOURCE, Cutter, cut
 from drylay.planner.job import Job
+from drylay.planner.whole_packs import spares_of
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
 
@@ -84,7 +84,7 @@ def joint_price(job: Job) -> Decimal:
     cent = Decimal(1).scaleb(-digits)
     if wish is not None:
         return wish.quantize(cent)  # the reader refused any wish finer than a coin
-    usable = [e for e in job.articles.board.lengths if e.limit != 0]
+    usable = [e for e in job.articles.board.lengths if in_whole_packs(e) != 0]
     price = min(
         e.price * 100 / Decimal(repr(e.length_mm)) for e in usable or job.articles.board.lengths
     )
@@ -118,7 +118,7 @@ def _joint_rules_told(rules: JointRules) -> str:
 
 def longest_mm(lengths: tuple[StockLength, ...], brief: Brief) -> float:
     """Return the longest usable length on sale, end trims off; 0 where none is to be had."""
-    usable = [entry.length_mm for entry in lengths if entry.limit != 0]
+    usable = [entry.length_mm for entry in lengths if in_whole_packs(entry) != 0]
     return max(usable, default=0.0) - 2 * brief.cutting.end_trim_mm
 
 
@@ -357,7 +357,7 @@ def buying(
         articles.timber.code: articles.timber.title,
         **{each.code: each.title for each in (articles.fascia, articles.fabric) if each},
     }
-    spares, missing = spare_lines(purchases[0], articles.board.title, articles.board.lengths, ratio)
+    spared, missing = spares_of(job, purchases, titles, ratio)
     order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
     for bought_packs, each in zip(packs, wanted, strict=True):
         order += pack_lines(bought_packs, each.title)
@@ -370,7 +370,7 @@ def buying(
         purchases=purchases,
         packs=packs,
         order=order,
-        spares=spares,
+        **spared,
     )
     return buying, missing
 
