@@ -87,7 +87,7 @@ def test_a_liar_spoils_only_itself_and_is_named(liar: str) -> None:
         made = drylay.papers(PLAN, plugins=papers)
         assert made["site.txt"] == b"Sample deck"
         assert "plugin liar: " in made[LEFT_OUT].decode()
-        assert {name: made[name] for name in MAKERS} == drylay.papers(PLAN)
+        assert made.items() >= drylay.papers(PLAN).items()
 
 
 @pytest.mark.parametrize("name", UNSAFE)

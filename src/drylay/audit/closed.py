@@ -26,6 +26,7 @@ from drylay.audit import (
     wax,
     ways,
     whole,
+    whole_packs,
     witnessed,
     work,
 )
@@ -62,6 +63,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *carried.CHECKS,
     *cutting.CHECKS,
     *money.CHECKS,
+    *whole_packs.CHECKS,
     *packs.CHECKS,
     *tasks.CHECKS,
     *proofs.CHECKS,
@@ -69,7 +71,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
 )
 
 #: Every check that needs a witness, in the same shape.
-WITNESSED = witnessed.CHECKS
+WITNESSED = (*witnessed.CHECKS, *whole_packs.WITNESSED)
 
 
 def audit_plan(plan: Plan, *, witness: Witness | None = None) -> AuditReport:

@@ -125,7 +125,8 @@ def _packed(stock: Catalogue) -> list[Packed]:
     return [*pieces, *stock.coatings, *stock.gravels, *stock.tiles]
 
 
-def _lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:
+def lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:
+    """Return the lengths of an article on sale."""
     found = [article.lengths for article in _sawn(stock) if article.code == code]
     return need(found[0] if found else None, f"article {code!r} in the stock")
 
@@ -140,8 +141,8 @@ def lengths_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 def _lengths_as_sold(stock: Catalogue, purchase: Purchase) -> Iterator[Flaw]:
     digits = stock.minor_digits
     on_sale = {
-        ticks(sold.length_mm): (in_minor(sold.price, digits), sold.limit)
-        for sold in _lengths_of(stock, purchase.article)
+        ticks(sold.length_mm): (in_minor(sold.price, digits), _can_be_had(sold))
+        for sold in lengths_of(stock, purchase.article)
     }
     told = {sold.length: (sold.price, sold.limit) for sold in purchase.proof.task.stock}
     for length in sorted(on_sale.keys() | told.keys()):
@@ -150,6 +151,11 @@ def _lengths_as_sold(stock: Catalogue, purchase: Purchase) -> Iterator[Flaw]:
             message = f"the proof tells {told.get(length)}, the stock {on_sale.get(length)}"
             source = _record(stock, purchase.article)
             yield Flaw(subject=subject, message=f"{message} (price, limit)", source=source)
+
+
+def _can_be_had(sold: StockLength) -> int | None:
+    """Return how many of a length there are in whole packs."""
+    return None if sold.limit is None else sold.limit // sold.pack * sold.pack
 
 
 def _packs_of(stock: Catalogue, code: str) -> dict[int, Decimal]:

@@ -82,6 +82,22 @@ class OrderLine:
 
 
 @frozen(kw_only=True)
+class WholePacks:
+    """A length that is sold in whole packs only: so many `packs` of `pack` lengths are bought.
+
+    `sawn` are in the order and `spare` are wanted as spares; the rest fills the last pack, and is
+    bought among the spares.
+    """
+
+    article: str
+    length_mm: float = because("buying.order_total")
+    pack: int = because("buying.order_total")
+    packs: int = because("buying.order_total")
+    sawn: int = because("buying.order_total")
+    spare: int = because("buying.spare_ratio")
+
+
+@frozen(kw_only=True)
 class MassPart:
     """What one purchase weighs at most as delivered, its spares with it."""
 
@@ -118,8 +134,8 @@ class Delivery:
 class Buying:
     """The whole purchase: what the plan needs, spares apart, and totals.
 
-    Spare lengths are in `spares` only; spare screws are in the packs, counted in
-    `PackPurchase.spare`.
+    Spare lengths are in `spares` only, what fills whole packs with them; spare screws are in the
+    packs, counted in `PackPurchase.spare`.
     """
 
     currency: str
@@ -135,3 +151,4 @@ class Buying:
     spares_total: Decimal = because("buying.total")
     total: Decimal = because("buying.total")
     delivery: Delivery | None = None
+    whole_packs: tuple[WholePacks, ...] = ()

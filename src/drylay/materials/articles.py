@@ -13,7 +13,7 @@ from drylay.intake.places import Keys
 from drylay.intake.shown import shown_text
 from drylay.intake.tables import UNREADABLE, Reading, read_table, read_tables, report
 from drylay.intake.values import fault, nearest_of
-from drylay.materials.checks import check_article, check_rules, repeated
+from drylay.materials.checks import check_article, check_rules, check_sold, repeated
 from drylay.materials.keys import (
     BY_LENGTH,
     PACK_SIZES,
@@ -186,6 +186,9 @@ def _on_sale(
         if isinstance(sizes[at], int | float):
             again = fault(f"{sizes[at]:g} a second time", f"each {size} once")
             report(reading, (*keys, at, size), again)
+    for at, read in enumerate(found):
+        for wrong in check_sold(read):
+            report(reading, (*keys, at, wrong.path), evolve(wrong, path=""))
     needed = [key.name for key in known if key.required]
     return [read for read in found if _whole(read, needed)]
 

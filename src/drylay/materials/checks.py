@@ -1,7 +1,7 @@
 """What a catalogue means: sizes that are names, faces the wrong way round, things twice."""
 
 import re
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterator, Mapping
 from datetime import date
 from fractions import Fraction
 from functools import lru_cache
@@ -67,6 +67,18 @@ def check_fixing(read: Read) -> Iterator[Fault]:
             found=f"{shank:g} with length_mm = {size:g}",
             wanted="a shank thinner than the screw is long",
             nearest=f"shank_mm = {size:g}, length_mm = {shank:g}",
+        )
+
+
+def check_sold(read: Mapping[str, object]) -> Iterator[Fault]:
+    """Yield a limit that whole packs do not come to: a part of a pack cannot be had."""
+    pack, limit = read.get("pack"), read.get("limit")
+    if isinstance(pack, int) and isinstance(limit, int) and limit % pack:
+        yield Fault(
+            path="limit",
+            found=f"{limit} with pack = {pack}",
+            wanted=f"whole packs of {pack}, which alone are sold",
+            nearest=f"limit = {limit - limit % pack}",
         )
 
 

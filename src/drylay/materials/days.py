@@ -3,9 +3,10 @@
 from collections.abc import Iterator, Mapping
 from datetime import date
 
+from attrs import evolve
+
 from drylay.errors import Fault
 from drylay.intake.tables import Reading, report
-from drylay.intake.values import fault
 from drylay.materials.articles import Values
 
 OPEN = (date.min, date.max)
@@ -16,7 +17,7 @@ def within_list(reading: Reading, head: Values, articles: Mapping[str, list[Valu
     for kind, found in articles.items():
         for at, values in enumerate(found):
             for wrong in clashing_days(head, values):
-                report(reading, (kind, at, "sold_from"), wrong)
+                report(reading, (kind, at, wrong.path), evolve(wrong, path=""))
             take_from_head(head, values)
 
 
@@ -24,10 +25,11 @@ def clashing_days(head: Values, values: Values) -> Iterator[Fault]:
     """Yield the fault of an article that is never on sale while the list's prices hold."""
     own, lists = _span(values, "sold"), _span(head, "valid")
     if own[0] <= own[1] and (own[0] > lists[1] or own[1] < lists[0]):
-        yield fault(
-            f"on sale {_told(own)}, in a list valid {_told(lists)}",
-            "a day on which both hold",
-            "the list's days or the article's put right",
+        yield Fault(
+            path="sold_from" if own[0] > lists[1] else "sold_until",
+            found=f"on sale {_told(own)}, in a list valid {_told(lists)}",
+            wanted="a day on which both hold",
+            nearest="the list's days or the article's put right",
         )
 
 

@@ -22,6 +22,8 @@ from drylay.materials.stock_model import Catalogue
 from drylay.materials.twice import refuse_twice
 
 MOST_BYTES = 8_000_000
+#: A long list with one slip in every line is told whole; past this its file is no list.
+MOST_FAULTS = 100_000
 
 #: A stock file: a path, its bytes, a package's own file, or a mapping with its keys.
 StockFile = str | os.PathLike[str] | bytes | Traversable | Mapping[str, object]
@@ -68,7 +70,7 @@ def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
         return None, faults
     if "cover" in document.tables and "catalogue" not in document.tables:
         return None, (_a_brief(document),)
-    reading = Reading(document=document)
+    reading = Reading(document=document, most_faults=MOST_FAULTS)
     read_table(reading, (), document.tables, TOP)
     head = read_head(reading)
     articles = {

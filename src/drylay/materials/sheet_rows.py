@@ -9,8 +9,9 @@ from drylay.errors import Fault
 from drylay.intake.sheet import Row, sheet_rows
 from drylay.intake.shown import shown_text
 from drylay.intake.sources import FileGiven
+from drylay.intake.tables import UNREADABLE
 from drylay.intake.values import fault, nearest_of
-from drylay.materials.checks import check_article, check_rules
+from drylay.materials.checks import check_article, check_rules, check_sold
 from drylay.materials.days import clashing_days, take_from_head
 from drylay.materials.mapping_model import SheetMapping
 from drylay.materials.seen import MOST_GATHERED, shelf
@@ -31,15 +32,17 @@ def sheet_events(file: FileGiven, mapping: SheetMapping) -> Iterator[Fault | Sol
     """Yield every fault of a file as it is met, and what every sound row sells, with its run."""
     rows = sheet_rows(file, mapping.sheet, what="catalogue")
     header: list[str] | None = None
+    heard = False
     for row in rows:
-        if isinstance(row, Fault):
-            yield row
-        else:
+        if not isinstance(row, Fault):
             header = row[1]
             break
-    if header is None:
+        heard = True
+        yield row
+    if header is None and not heard:
         found = fault("nothing", "a first row that names the columns, and rows of articles")
         yield evolve(found, path="catalogue", file=file.name)
+    if header is None:
         return
     columns, faults = find_columns(mapping, header)
     if columns is None:
@@ -138,11 +141,12 @@ def _common(reading: Reading, reckoning: Reckoning, row: Row) -> Common:
     """Return the facts of an article that others may have alike, and what is wrong with them."""
     facts = dict(reckoning.constants)
     wrong = [(cell.name, found) for cell, found in _read(reckoning.common, row[1], facts)]
+    facts.update(dict.fromkeys((name for name, _ in wrong), UNREADABLE))
     wrong += [(found.path, found) for found in check_article(reckoning.kind, facts)]
     rules = _rules(reckoning, row, wrong) if reckoning.rules else ()
     head: Any = reading.mapping.head
     if reckoning.dated:
-        wrong += [("sold_from", found) for found in clashing_days(head, facts)]
+        wrong += [(found.path, found) for found in clashing_days(head, facts)]
         take_from_head(head, facts)
     elif "batch" in head:
         facts.setdefault("batch", head["batch"])
@@ -210,6 +214,10 @@ def _sold(reading: Reading, run: Run, row: Row) -> tuple[dict[str, Any] | None, 
     if not plain or "each" in values:
         for name, found in _priced(values, reckoning.size, per_m, whole=not faults):
             faults.append(at_name(reading, row, reckoning, name, found))
+    if "pack" in values:
+        for found in check_sold(values):
+            fix = found.nearest.removeprefix("limit = ")
+            faults.append(at_name(reading, row, reckoning, "limit", evolve(found, nearest=fix)))
     size = values.get(reckoning.size)
     if size is not None:
         earlier = run.sizes.setdefault(size, row)

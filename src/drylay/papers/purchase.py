@@ -2,7 +2,14 @@
 
 from itertools import groupby
 
-from drylay.buying.model import BoughtLength, Buying, OrderLine, PackPurchase, Purchase
+from drylay.buying.model import (
+    BoughtLength,
+    Buying,
+    OrderLine,
+    PackPurchase,
+    Purchase,
+    WholePacks,
+)
 from drylay.papers.arrows import arrow_told, arrows_of, with_arrow
 from drylay.papers.layout import COLUMNS, heading, para, points, table
 from drylay.papers.quantities import amount, pack_told
@@ -126,13 +133,23 @@ def order_lines(buying: Buying, units: str) -> list[str]:
 
 
 def packs_told(buying: Buying, units: str) -> list[str]:
-    """Return how much is needed of what comes in packs, and of pieces how many are spare."""
+    """Return how much is needed of what comes in packs, and how many are spare."""
     return [
         f"{clean(pack.what, 400)}: {amount(pack.need, pack.unit, units)} needed, "
         f"{f'{pack.spare} wanted spare, ' if pack.unit == 'pieces' else ''}"
         f"{amount(_held(pack), pack.unit, units)} in the {_called(pack)} above"
         for pack in buying.packs
-    ]
+    ] + [_whole_packs_told(whole, units) for whole in buying.whole_packs]
+
+
+def _whole_packs_told(whole: WholePacks, units: str) -> str:
+    """Return how many packs of a length are bought, and what is in them."""
+    spare = f", {whole.spare} spare" if whole.spare else ""
+    return (
+        f"{clean(whole.article, 40)} {size(whole.length_mm, units)}, sold in whole packs of "
+        f"{whole.pack}: {many(whole.packs, 'pack')}, {whole.sawn} of them sawn{spare}; what fills "
+        "the packs is among the spares"
+    )
 
 
 def _held(pack: PackPurchase) -> int:

@@ -6,7 +6,7 @@ from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
 from drylay.buying.model import Purchase
-from drylay.buying.purchase import minor, pieces_of, purchase, stock_of
+from drylay.buying.purchase import in_whole_packs, minor, pieces_of, purchase, stock_of
 from drylay.cutting.model import Stock, Task
 from drylay.edges.fascia import EDGES
 from drylay.edges.model import Edges
@@ -76,7 +76,7 @@ def joint_price(job: Job) -> Decimal:
     cent = Decimal(1).scaleb(-digits)
     if wish is not None:
         return wish.quantize(cent)  # the reader refused any wish finer than a coin
-    usable = [e for e in job.articles.board.lengths if e.limit != 0]
+    usable = [e for e in job.articles.board.lengths if in_whole_packs(e) != 0]
     price = min(
         e.price * 100 / Decimal(repr(e.length_mm)) for e in usable or job.articles.board.lengths
     )
@@ -110,7 +110,7 @@ def _joint_rules_told(rules: JointRules) -> str:
 
 def longest_mm(lengths: tuple[StockLength, ...], brief: Brief) -> float:
     """Return the longest usable length on sale, end trims off; 0 where none is to be had."""
-    usable = [entry.length_mm for entry in lengths if entry.limit != 0]
+    usable = [entry.length_mm for entry in lengths if in_whole_packs(entry) != 0]
     return max(usable, default=0.0) - 2 * brief.cutting.end_trim_mm
 
 

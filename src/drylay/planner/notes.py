@@ -4,7 +4,16 @@ from drylay.brief.model import Brief, HouseWish
 from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
 from drylay.fixings.model import INSIDE_FACE_MM
-from drylay.planner import board_notes, coats, fascia_notes, ground, holding, siting, working
+from drylay.planner import (
+    board_notes,
+    coats,
+    fascia_notes,
+    ground,
+    holding,
+    siting,
+    stock_notes,
+    working,
+)
 from drylay.planner.built import Built, Framed, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
@@ -104,6 +113,7 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *fascia_notes.remarks(built),
         *_spares(built),
         *gaps_to_bound(built),
+        *stock_notes.remarks(job, built),
         *_joint_notes(job, built),
         *board_notes.remarks(job, built),
         *holding.remarks(job, built),

@@ -2,17 +2,17 @@
 
 from attrs import evolve
 
-from drylay.buying.model import Buying, OrderLine, PackPurchase, Purchase
+from drylay.buying.model import Buying, PackPurchase, Purchase
 from drylay.buying.order import (
     length_lines,
     pack_lines,
     place_order,
     spare_count,
-    spare_lines,
 )
 from drylay.buying.packs import buy_packs
 from drylay.planner.built import Wanted
 from drylay.planner.job import Job
+from drylay.planner.whole_packs import spares_of
 
 
 def buying(
@@ -28,7 +28,7 @@ def buying(
         articles.timber.code: articles.timber.title,
         **{each.code: each.title for each in (articles.fascia, articles.fabric) if each},
     }
-    spares, missing = _spare_boards(job, purchases, ratio)
+    spared, missing = spares_of(job, purchases, titles, ratio)
     order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
     for bought_packs, each in zip(packs, wanted, strict=True):
         order += pack_lines(bought_packs, each.title)
@@ -41,19 +41,9 @@ def buying(
         purchases=purchases,
         packs=packs,
         order=order,
-        spares=spares,
+        **spared,
     )
     return buying, missing
-
-
-def _spare_boards(
-    job: Job, purchases: tuple[Purchase, ...], ratio: float
-) -> tuple[list[OrderLine], int]:
-    """Return the spare boards, and how many could not be had; tiles are spare in their packs."""
-    board = job.articles.board
-    if job.articles.tile is not None:
-        return [], 0
-    return spare_lines(purchases[0], board.title, board.lengths, ratio)
 
 
 def _by_article(wanted: tuple[Wanted, ...]) -> tuple[Wanted, ...]:
