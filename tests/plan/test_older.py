@@ -93,6 +93,7 @@ MAKES: dict[str, dict[str, object]] = {
     "fixings": {"seal_board_ends": None, "wax_board_ends": None, "wax": None},
     "fixings.deck_screws": {"predrill_all": None},
     "site.levels": {"rises_to_ground": None, "last_rise_mm": None},
+    "buying": {"whole_packs": []},
     "buying.delivery": {"board_kg_m": None, "extra_mass_kg_m2": None},
 }
 

@@ -1,6 +1,8 @@
 """Stock as a package with nothing in it but data, and as one with a single line of code."""
 
 import json
+import sys
+from importlib.metadata import EntryPoint
 from pathlib import Path
 
 import pytest
@@ -9,7 +11,8 @@ from drylay.brief.reader import read_brief
 from drylay.materials.loader import load_catalogue
 from drylay.plan.codec import plan_to_json
 from drylay.planner.design import design
-from real_packages import BRIEF, STOCK, drylay, install
+from drylay.plugins.loading import installed_catalogues, installed_families
+from real_packages import BRIEF, ROOT, STOCK, drylay, install
 
 TEXT = STOCK.read_text(encoding="utf-8")
 LINE = """
@@ -43,6 +46,40 @@ def test_what_each_supplies_is_told(site: Path) -> None:
     assert plugins["hobbleden"]["catalogues"] == ["Hobbleden Timber Yard, Upper Quarl"]
     assert plugins["line"]["catalogues"] == ["Other Timber Yard, Upper Quarl"]
     assert [fault["kind"] for fault in plugins["branches"]["faults"]] == ["blocked"]
+
+
+def test_a_sheet_with_its_mapping_beside_it_is_stock_too(tmp_path: Path) -> None:
+    files = {
+        name: (ROOT / "catalogs" / name).read_text(encoding="utf-8")
+        for name in ("tarnbeck.csv", "tarnbeck.map.toml")
+    }
+    install(tmp_path, "drylay-tarnbeck", {"__init__.py": "", **files}, plugin="tarnbeck")
+    done = drylay(tmp_path, "plugins", "--json")
+    assert done.returncode == 0, done.stdout
+    plugins = {each["plugin"]: each for each in json.loads(done.stdout)["plugins"]}
+    assert plugins["tarnbeck"]["catalogues"] == ["Tarnbeck Sawmill, Low Quarl"]
+
+
+@pytest.mark.parametrize(
+    ("left_out", "says"),
+    [
+        ("tarnbeck.map.toml", "drylay_tarnbeck/tarnbeck.csv without tarnbeck.map.toml"),
+        ("tarnbeck.csv", "drylay_tarnbeck/tarnbeck.map.toml without its CSV file"),
+    ],
+)
+def test_half_of_a_sheet_is_told(
+    left_out: str, says: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "drylay_tarnbeck"
+    folder.mkdir()
+    for name in {"tarnbeck.csv", "tarnbeck.map.toml"} - {left_out}:
+        (folder / name).write_bytes((ROOT / "catalogs" / name).read_bytes())
+    monkeypatch.syspath_prepend(tmp_path)
+    point = EntryPoint(name="tarnbeck", value="drylay_tarnbeck", group="drylay.v1")
+    for found in (installed_catalogues, installed_families):
+        (fault,) = found(entry_points=[point]).faults
+        assert says in fault.wrong
+    monkeypatch.delitem(sys.modules, "drylay_tarnbeck")
 
 
 def test_two_plugins_with_stock_of_one_name_lose_it_both(site: Path) -> None:

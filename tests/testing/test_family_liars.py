@@ -227,10 +227,6 @@ def test_the_keyboard_still_interrupts() -> None:
 # ----- as pytest runs it ---------------------------------------------------------------
 
 
-class TestSoftwood(FamilyContract):
-    family = "softwood"
-
-
 class Liar(FamilyContract):
     family = valued(GAP, 80.0)
     boards = FEW

@@ -108,6 +108,7 @@ def _with_makes_of_boards(document: Document) -> Document:
         (("fixings",), {"seal_board_ends": None, "wax_board_ends": None, "wax": None}),
         (("fixings", "deck_screws"), {"predrill_all": None}),
         (("site", "levels"), {"rises_to_ground": None, "last_rise_mm": None}),
+        (("buying",), {"whole_packs": []}),
         (("buying", "delivery"), {"board_kg_m": None, "extra_mass_kg_m2": None}),
     )
     for path, unknown in told:
