@@ -23,6 +23,7 @@ ROOT = Path(__file__).parents[2]
 BRIEF = (ROOT / "docs/brief.md").read_text(encoding="utf-8")
 STOCK = (ROOT / "docs/stock.md").read_text(encoding="utf-8")
 YARD = drylay.load_catalogue(ROOT / "catalogs/hobbleden.toml")
+TILE_YARD = drylay.load_catalogue(ROOT / "catalogs/sallowby.toml")
 
 #: Decimals of the demo currency, which the keys of a price depend on. Source: ISO 4217.
 PENCE = 2
@@ -254,7 +255,8 @@ def names_known() -> set[str]:
     keys = [(table, key) for table, found in known.items() for key in found]
     names = {key.name for _, key in keys} | {bare_name(key) for _, key in keys}
     words = {word for _, key in keys for word in key.choices}
-    return names | words | set(OVERRIDABLE) | set(QUESTIONS) | set(drylay.__all__)
+    paths = {f"{table}.{key.name}" for table, key in keys}
+    return names | paths | words | set(OVERRIDABLE) | set(QUESTIONS) | set(drylay.__all__)
 
 
 @pytest.mark.parametrize("text", [BRIEF, STOCK], ids=["brief", "stock"])
@@ -277,7 +279,8 @@ def refused(block: str) -> bool:
 @pytest.mark.parametrize("block", [b for b in blocks(BRIEF, "toml") if not refused(b)])
 def test_a_brief_on_the_page_is_read_and_designs_a_plan(block: str) -> None:
     brief = drylay.read_brief(tomllib.loads(whole(block)))
-    assert drylay.design(brief, stock=YARD).buildable
+    tiled = brief.board.support is not None
+    assert drylay.design(brief, stock=TILE_YARD if tiled else YARD).buildable
 
 
 def test_the_plan_of_the_first_brief_is_as_the_page_says() -> None:

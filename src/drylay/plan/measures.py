@@ -7,6 +7,7 @@ from drylay.buying.model import Buying, PackPurchase, Purchase
 from drylay.findings import Finding, Severity
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
+from drylay.tiling.model import Tiling
 
 WHATS = ("boards", "frame", "fascia", "fabric")
 #: Fixings that a plan need not have.
@@ -30,6 +31,7 @@ def measures(plan: Plan) -> dict[str, object]:
         **_surface(plan),
         **_frame(plan),
         **_pieces(plan.pieces),
+        **_tiles(plan.tiling),
         **_site(plan),
         **_fixings(plan),
         **_money(plan.buying),
@@ -112,6 +114,18 @@ def _pieces(pieces: Pieces | None) -> dict[str, object]:
         "shortest_piece_mm": min((p.length_mm for p in pieces.pieces), default=None)
         if pieces
         else None,
+    }
+
+
+def _tiles(tiling: Tiling | None) -> dict[str, object]:
+    """Return how many places there are for tiles, and what they take."""
+    pads = tiling.pads if tiling else None
+    return {
+        "tiles": tiling.places if tiling else None,
+        "cut_tiles": tiling.cut if tiling else None,
+        "tiles_needed": tiling.need if tiling else None,
+        "tiles_kg_m2": tiling.mass_kg_m2 if tiling else None,
+        "pads": pads.count if pads else None,
     }
 
 
