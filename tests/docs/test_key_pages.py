@@ -13,7 +13,7 @@ import drylay
 from drylay.brief.keys import INSIDE, OVERRIDABLE, OVERRIDE, SECTIONS, TOP
 from drylay.brief.model import Brief
 from drylay.intake.keys import Key, bare_name
-from drylay.materials import articles
+from drylay.materials import articles, mapping_keys
 from drylay.materials import keys as stock_keys
 from drylay.materials.model import NO_RECORD, PLAIN, QUESTIONS, RULE_BOUNDS
 from drylay.planner.governed import GOVERNED
@@ -22,6 +22,7 @@ RECORDED = [rule for rule in QUESTIONS if rule not in NO_RECORD]
 ROOT = Path(__file__).parents[2]
 BRIEF = (ROOT / "docs/brief.md").read_text(encoding="utf-8")
 STOCK = (ROOT / "docs/stock.md").read_text(encoding="utf-8")
+SHEET = (ROOT / "docs/stock-csv.md").read_text(encoding="utf-8")
 YARD = drylay.load_catalogue(ROOT / "catalogs/hobbleden.toml")
 TILE_YARD = drylay.load_catalogue(ROOT / "catalogs/sallowby.toml")
 
@@ -44,6 +45,13 @@ STOCK_TABLES = {
     "packs": stock_keys.pack_keys("screws", PENCE),
     "The merchant's own rules": stock_keys.RULE,
 }
+SHEET_TABLES = {
+    "Top-level keys": mapping_keys.TOP,
+    "file": mapping_keys.FILE,
+    "rows": mapping_keys.ROWS,
+    "A column": mapping_keys.COLUMN,
+    "a column of rules": mapping_keys.RULE,
+}
 #: What the page says where a key's bounds depend on something else than the key.
 SAID_APART = {
     "currency": "a code of ISO 4217 in capitals, such as `GBP`",
@@ -57,7 +65,10 @@ SAID_APART = {
 MEASURES = {
     "overrides": "a number within the path's bounds; a length may be a text with its unit",
     "The merchant's own rules": "within the rule's bounds below",
+    "file": "list of texts",
 }
+#: Keys of a mapping that are told like others, though keys of their name elsewhere are not.
+PLAINLY = {("A column", "unit"), ("a column of rules", "unit"), ("a column of rules", "rule")}
 #: Words in code letters that look like keys and are names in Python.
 NO_KEYS = {"overrides[0].value", "section.key"}
 
@@ -103,6 +114,8 @@ def may_be_written(key: Key, table: str) -> str:
         "tables": "list of sections",
         "measure": MEASURES.get(table, ""),
     }
+    if (table, key.name) in PLAINLY:
+        return by_kind[key.kind]
     return SAID_APART.get(key.name, by_kind[key.kind])
 
 
@@ -138,6 +151,13 @@ def test_every_key_of_a_brief_is_told_with_its_bounds() -> None:
 
 def test_every_key_of_a_stock_file_is_told_with_its_bounds() -> None:
     assert wrong_rows(price_as_told(STOCK), STOCK_TABLES) == []
+
+
+def test_every_key_of_a_mapping_is_told_with_its_bounds() -> None:
+    told = SHEET.replace("### `[[rows.rules]]`: a column of rules", "### a column of rules")
+    told = told.replace("`\\|`", "`|`")  # a bar would end the cell of a table
+    assert wrong_rows(told, SHEET_TABLES) == []
+    assert wrong_rows(told.replace("0 to 100 |", "0 to 10 |"), SHEET_TABLES)
 
 
 def test_a_key_or_bound_that_a_page_has_wrong_is_seen() -> None:

@@ -12,7 +12,7 @@ from drylay.errors import Fault, InputError
 from drylay.intake.days import FIRST_YEAR, LAST_YEAR, made
 from drylay.intake.gtin import is_gtin, read_gtin
 from drylay.intake.keys import Key
-from drylay.intake.shown import shown_text
+from drylay.intake.shown import shown_text, shown_word
 from drylay.intake.values import SLIP, bounds, fault, nearest_of, read_text
 from drylay.marks import PER_MM, to_mm
 from drylay.units import length_mm
@@ -79,7 +79,7 @@ def _unfit(text: str, wanted: str, nearest: str = "") -> Fault:
 def _word(words: Mapping[str, object], text: str) -> object:
     if text in words:
         return words[text]
-    told = ", ".join(list(words)[:12])
+    told = ", ".join(map(shown_word, list(words)[:12]))
     return _unfit(text, f"one of the mapping's words: {told}", nearest_of(text, tuple(words)))
 
 

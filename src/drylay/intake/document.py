@@ -8,6 +8,7 @@ from attrs import evolve, field, frozen
 
 from drylay.errors import Fault
 from drylay.intake.places import Keys, Places, line_and_column, line_starts, places_of
+from drylay.intake.shown import shown_word
 from drylay.intake.sources import UNOPENED, file_given, no_file, unopened
 
 #: tomllib takes time in the square of a dotted key's parts, so a longer one is not begun.
@@ -118,7 +119,8 @@ def path_text(keys: Keys) -> str:
     """Return keys as a path is written: `boards[0].lengths[2].price`."""
     text = ""
     for key in keys:
-        text += f"[{key}]" if isinstance(key, int) else f".{key}" if text else key
+        word = f"[{key}]" if isinstance(key, int) else shown_word(key)
+        text += word if isinstance(key, int) or not text else f".{word}"
     return text
 
 

@@ -36,8 +36,8 @@ _MORE_IS_WORSE = ("durability_class", "least_mm", "hollow")
 #: What is not compared: names, what has its own words, and what holds all the rest.
 _UNCOMPARED = ("code", "title", "nominal", "lengths", "packs", "price_per_m", "rules", "record")
 #: Which facts count most when substitutes are ranked; a difference in sizes counts by its size.
-_FIRST = ("family", "species", "width_mm", "thickness_mm", "depth_mm", "length_mm", "shank_mm",
-          "metal", "least_mm", "most_mm", "treatment", "use_class", "strength_class")  # fmt: skip
+_FIRST = ("family", "width_mm", "thickness_mm", "depth_mm", "length_mm", "shank_mm", "metal",
+          "least_mm", "most_mm", "treatment", "use_class", "strength_class", "species")  # fmt: skip
 #: Strength classes of EN 338: the figure is the bending strength in N/mm2.
 _CLASS = re.compile(r"\b([CD])(\d\d)\b", re.ASCII)
 _UNITS = {"lengths": ("m", 1000), "ml": ("l", 1000), "kg": ("kg", 1), "count": ("piece", 1)}

@@ -9,7 +9,7 @@ from drylay.errors import Fault
 from drylay.intake.cells import Cell, CellForm, cell_reader
 from drylay.intake.document import placed
 from drylay.intake.places import Keys
-from drylay.intake.shown import shown_text
+from drylay.intake.shown import shown_text, shown_word
 from drylay.intake.values import fault, nearest_of
 from drylay.materials.keys import BY_LENGTH, PACK_SIZES
 from drylay.materials.mapping_keys import shared_keys
@@ -95,7 +95,7 @@ def _missing(mapping: SheetMapping, header: list[str]) -> Iterator[Fault]:
             continue
         told = "a column that is not in the first row" if name not in header else "two columns"
         near = nearest_of(name, tuple(header)) or _nearest_case(name, header)
-        names = ", ".join(cell for cell in header[:30] if cell)
+        names = ", ".join(shown_word(cell) for cell in header[:30] if cell)
         nearest = shown_text(near) if near and name not in header else ""
         found = fault(f"{shown_text(name)}, {told}", f"one column of {names}", nearest)
         yield placed(mapping.document, there, found)
