@@ -34,6 +34,8 @@ WHOLE: tuple[Fault, ...] = (
     ("AUD-010", "nothing said of what was not checked", to("not_checked", ())),
     ("AUD-011", "an override hushed up", to("findings", ())),
     ("AUD-010", "an empty line of what was not checked", to("not_checked", (" ",))),
+    ("AUD-012", "a local rule of no release", to("local_rules[0].version", "")),
+    ("AUD-012", "a speaker that was not asked", to("local_rules", ())),
     ("AUD-009", "a finding of no figure", to("findings", (finding(measured=123.25, limit=5.0),))),
 )
 
@@ -163,6 +165,8 @@ PIECES: tuple[Fault, ...] = (
     ("AUD-413", "a bearing that is not half the joist", by("pieces.end_bearing_mm", 1.0)),
     ("AUD-413", "a bearing below its least", to("pieces.end_bearing_least_mm", 25.0)),
     ("AUD-414", "a stagger below nothing", to("pieces.stagger_bays", -1)),
+    ("AUD-415", "a piece turned end for end", to(f"{P}[0].arrow", "left")),
+    ("AUD-415", "handed boards without arrows", to("pieces.handed", True)),
 )
 
 FRAME: tuple[Fault, ...] = (

@@ -14,6 +14,7 @@ from drylay.buying.model import (
     PackCount,
     PackPurchase,
     Purchase,
+    WholePacks,
 )
 from drylay.cutting.model import (
     Certificate,
@@ -212,12 +213,18 @@ def buying() -> Buying:
             line("QH-45-90", 2, "18.00", pack=10),
             line("QS-5-40", 1, "15.00", pack=200),
             line("QP-1", 1, "5.00", pack=250, unit="ml"),
+            line("QW-1", 1, "4.00", pack=100, unit="ml"),
             line("QO-1", 1, "20.00", pack=1000, unit="ml"),
         ),
         spares=(line("QB-28-145", 1, "12.00", length=3000.0),),  # 5 % of 6, rounded up
         # 72 + 45 + 18 + 19 + 15 + 22 + 8 + 36 + 15
         order_total=Decimal("250.00") + COATS_COST,
         spares_total=Decimal("12.00"), total=Decimal("262.00") + COATS_COST,
+        whole_packs=(  # 6 sawn and 1 spare fill one pack of 7
+            WholePacks(
+                article="QB-28-145", length_mm=3000.0, pack=7, packs=1, sawn=6, spare=1
+            ),
+        ),
     )  # fmt: skip
 
 

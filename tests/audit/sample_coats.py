@@ -13,7 +13,7 @@ Sections: board 145 x 28 = 4060 mm2, timber 45 x 120 = 5400, fascia 20 x 120 = 2
 from decimal import Decimal
 
 from drylay.buying.model import PackCount, PackPurchase
-from drylay.fixings.model import CoatedEnds, Finish, Preserver
+from drylay.fixings.model import CoatedEnds, EndWax, Finish, Preserver, WaxedEnds
 from drylay.materials.stock_model import Coating, Tin
 
 PARTS = (
@@ -41,8 +41,16 @@ def sample_finish() -> Finish:
     )  # fmt: skip
 
 
+def sample_wax() -> EndWax:
+    return EndWax(
+        article="QW-1", covers_m2_per_l=5.0,
+        parts=(WaxedEnds(what="boards", ends=10, area_m2=0.0406),), ends=10, area_m2=0.0406,
+        need_ml=9,  # 0.0406 / 5 = 0.00812 l
+    )  # fmt: skip
+
+
 def coating_packs() -> tuple[PackPurchase, ...]:
-    """Return the tins: 250 ml for 5.00 (500 for 9.00), and 1000 ml for 20.00."""
+    """Return the tins: 250 ml for 5.00 (500 for 9.00), 100 ml for 4.00, 1000 ml for 20.00."""
     return tuple(
         PackPurchase(
             what=what, article=article, unit="ml", need=need, spare=0,
@@ -51,13 +59,14 @@ def coating_packs() -> tuple[PackPurchase, ...]:
         )
         for what, article, need, ml, price in (
             ("end-grain preserver", "QP-1", 156, 250, "5.00"),
+            ("end-grain wax", "QW-1", 9, 100, "4.00"),
             ("finish", "QO-1", 750, 1000, "20.00"),
         )
     )  # fmt: skip
 
 
-#: 5.00 + 20.00
-COATS_COST = Decimal("25.00")
+#: 5.00 + 4.00 + 20.00
+COATS_COST = Decimal("29.00")
 
 
 def sample_coatings() -> tuple[Coating, ...]:
@@ -67,6 +76,10 @@ def sample_coatings() -> tuple[Coating, ...]:
             packs=(Tin(ml=250, price=Decimal("5.00")), Tin(ml=500, price=Decimal("9.00"))),
         ),
         Coating(
+            code="QW-1", title="QW-1 (invented)", use="end wax", covers_m2_per_l=5.0,
+            packs=(Tin(ml=100, price=Decimal("4.00")),),
+        ),
+        Coating(
             code="QO-1", title="QO-1 (invented)", use="finish", covers_m2_per_l=8.0,
             packs=(Tin(ml=1000, price=Decimal("20.00")),),
         ),
@@ -74,10 +87,12 @@ def sample_coatings() -> tuple[Coating, ...]:
 
 
 COATS_FROM_FAMILY = {
+    "fixings.seal_board_ends", "fixings.wax_board_ends",
     "fixings.preserver.coats", "fixings.finish.coats", "fixings.finish.groove_ratio",
 }  # fmt: skip
 COATS_BY_SUM = {
     "fixings.preserver.covers_m2_per_l", "fixings.preserver.ends", "fixings.preserver.ripped_m2",
     "fixings.preserver.need_ml", "fixings.finish.covers_m2_per_l", "fixings.finish.area_m2",
-    "fixings.finish.need_ml",
+    "fixings.finish.need_ml", "fixings.wax.covers_m2_per_l", "fixings.wax.ends",
+    "fixings.wax.need_ml",
 }  # fmt: skip

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from audit.sample_coats import COATS_COST, sample_finish, sample_preserver
+from audit.sample_coats import COATS_COST, sample_finish, sample_preserver, sample_wax
 from drylay.edges.model import Edges, FasciaFace, FasciaPiece
 from drylay.fixings.model import (
     CoachScrews,
@@ -61,7 +61,7 @@ def surface() -> Surface:
         run="along", cover_along_mm=4085.0, cover_across_mm=595.0, cover_change_mm=0.0,
         row_length_mm=4085.0, rows_depth_mm=595.0, board_article="QB-28-145",
         board_width_mm=145.0, board_thickness_mm=28.0, gap_preferred_mm=5.0, gap_least_mm=4.0,
-        gap_most_mm=8.0, sliver_limit_mm=72.5, least_rip_mm=72.5,
+        gap_most_mm=8.0, fall_least_ratio=0.0, sliver_limit_mm=72.5, least_rip_mm=72.5,
         whole_rows=4, remainder_mm=0.0, strip_mm=0.0,  # (595 + 5) / (145 + 5) = 4 exactly
         way_out="as_wished",
         rows=tuple(
@@ -132,7 +132,8 @@ def pieces() -> Pieces:
         end_gap_mm=4.0, least_supports=3, stagger_bays=2, most_joints_per_row=1,
         joint_price=Decimal("0.50"), trim_allowance_mm=0.0,
         end_bearing_mm=20.5,  # (45 - 4) / 2
-        end_bearing_least_mm=20.0, joint_count=4, joints=tuple(joints), pieces=tuple(laid),
+        end_bearing_least_mm=20.0, joint_count=4, handed=False,
+        joints=tuple(joints), pieces=tuple(laid),
     )  # fmt: skip
 
 
@@ -177,7 +178,8 @@ def fixings() -> Fixings:
         deck_screws=DeckScrews(
             article="QS-45-70", shank_mm=4.5, length_mm=70.0, length_least_mm=70.0,
             per_crossing=2, crossings=44, joints=4, count=96,  # 4 x 11; 2 x (44 + 4)
-            edge_least_mm=20.0, end_least_mm=15.0, pilot_ratio=0.7, pilot_mm=3.15,
+            edge_least_mm=20.0, end_least_mm=15.0, predrill_all=False,
+            pilot_ratio=0.7, pilot_mm=3.15,
         ),
         coach_screws=CoachScrews(
             article="QC-8-110", shank_mm=8.0, length_mm=110.0, length_least_mm=105.0,
@@ -214,7 +216,8 @@ def fixings() -> Fixings:
             TimberClass(what="frame timber", article="QT-45-120", use_class=4),
             TimberClass(what="fascia", article="QF-20-120", use_class=3),
         ),
-        preserver=sample_preserver(), finish=sample_finish(),
+        preserver=sample_preserver(), wax=sample_wax(), finish=sample_finish(),
+        seal_board_ends=True, wax_board_ends=True,
     )  # fmt: skip
 
 

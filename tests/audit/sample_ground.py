@@ -92,13 +92,14 @@ def delivery() -> Delivery:
         ("fascia", "QF-20-120", 12.1),  # 0.020 x 0.120 x 2.4 x 700 = 4.032; x 3 = 12.096
         ("fabric", "QG-1", 2.0),  # 10 x 1 x 0.2
         ("end-grain preserver", "QP-1", 0.4),  # 0.25 x 1.3 = 0.325
+        ("end-grain wax", "QW-1", 0.2),  # 0.1 x 1.3 = 0.13
         ("finish", "QO-1", 1.3),
         ("gravel", "QS-20", 300.0),
     )
     return Delivery(
-        density_kg_m3=700.0,
+        density_kg_m3=700.0, extra_mass_kg_m2=0.0,
         parts=tuple(MassPart(what=w, article=a, mass_kg=kg) for w, a, kg in masses),
-        total_kg=443.6, lift_article="QT-45-120", lift_length_mm=3000.0, lift_pack=None,
+        total_kg=443.8, lift_article="QT-45-120", lift_length_mm=3000.0, lift_pack=None,
         lift_kg=11.4, lift_most_kg=25.0, lorry_packs=1,
     )  # fmt: skip
 

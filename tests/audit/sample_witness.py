@@ -39,7 +39,7 @@ def sample_brief() -> Brief:
     return Brief(
         title="Hand-made deck",
         cover=CoverWish(along_mm=4085.0, across_mm=595.0),
-        finish=FinishWish(preserver="QP-1", article="QO-1"),
+        finish=FinishWish(preserver="QP-1", end_wax="QW-1", article="QO-1"),
         board=BoardWish(article="QB-28-145", face_up="smooth"),
         house=house(),
         levels=levels_wish(),
@@ -62,8 +62,10 @@ def sample_brief() -> Brief:
     )  # fmt: skip
 
 
-def sold(length: float, price: str, limit: int | None = None) -> tuple[StockLength, ...]:
-    return (StockLength(length_mm=length, price=Decimal(price), limit=limit),)
+def sold(
+    length: float, price: str, limit: int | None = None, pack: int = 1
+) -> tuple[StockLength, ...]:
+    return (StockLength(length_mm=length, price=Decimal(price), limit=limit, pack=pack),)
 
 
 def boxes(count: int, price: str) -> tuple[Pack, ...]:
@@ -80,7 +82,7 @@ def sample_stock() -> Catalogue:
             Board(
                 **titled("QB-28-145"), family="softwood", width_mm=145.0, thickness_mm=28.0,
                 faces="one grooved",
-                lengths=sold(3000.0, "12.00"), use_class=3,
+                lengths=sold(3000.0, "12.00", pack=7), use_class=3,
                 rules=(ArticleRule(rule="stagger_bays", value=2.0, source=RECORD),),
             ),
         ),

@@ -71,6 +71,14 @@ SITE: tuple[Fault, ...] = (
     ("AUD-881", "a verdict of nobody", to(f"{L}.hollow", "dry")),
     ("AUD-881", "a verdict on nothing", to(f"{L}.garden_lowest_mm", None)),
     ("AUD-881", "water that cannot run away", to(f"{L}.hollow", "no outfall")),
+    ("AUD-883", "a last rise of no rises", to(f"{L}.last_rise_mm", 160.0)),
+    ("AUD-883", "no rise left below the deck", both(
+        to(f"{L}.rises_to_ground", 2), to(f"{L}.last_rise_mm", 160.0))),
+    ("AUD-883", "a last rise of another height", both(
+        to(f"{L}.rises_to_ground", 3), to(f"{L}.last_rise_mm", 155.0))),
+    # from the top at -150 to the ground at -310
+    ("AUD-883", "rises that are not equal", both(
+        to(f"{L}.rises_to_ground", 3), to(f"{L}.last_rise_mm", 160.0))),
     ("AUD-882", "another gap said to be practice", in_reason("site.wall_gap_mm", "inputs",
                                                              (("least_mm", 5.0),))),
     ("AUD-882", "a limit not turned down", in_reason("site.levels.deck_top_mm", "turned_down",

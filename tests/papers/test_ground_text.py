@@ -33,7 +33,7 @@ def test_the_ground_of_the_hand_made_deck() -> None:
 
 def test_the_delivery_of_the_hand_made_deck() -> None:
     told = " ".join(delivery_told(sample_plan()))
-    assert "up to 443.6 kg, spares with it: boards 59.7 kg, frame 68.1 kg" in told
+    assert "up to 443.8 kg, spares with it: boards 59.7 kg, frame 68.1 kg" in told
     assert "QT-45-120 of 3000 mm, 11.4 kg; one person lifts 25 kg at most" in told
     assert "1 pack too heavy to lift" in told
 

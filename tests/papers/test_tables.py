@@ -238,4 +238,4 @@ def test_a_plan_that_buys_nothing_has_no_cuts_and_no_order() -> None:
     plan = evolve(SAMPLE, buying=None)
     assert cuts_csv(plan) == order_csv(plan) == b""
     empty = evolve(plan, surface=None, pieces=None, frame=None, edges=None)
-    assert labels_csv(empty) == b"mark,kind,saw_length_mm,width_mm,where\r\n"
+    assert labels_csv(empty) == b"mark,kind,saw_length_mm,width_mm,where,arrow_to\r\n"

@@ -83,7 +83,10 @@ def without_sets_beside(document: dict[str, Any]) -> dict[str, Any]:
         for window in (w for vector in certificate["vectors"] for w in vector["windows"]):
             told = {name: window.pop(name) for name in ("beside", "beside_first", "beside_width")}
             assert list(told.values()) == [window[n] for n in ("line", "first", "width")]
-    return without_added({**document, "schema_version": 2}, Plan)
+    assert document.pop("local_rules") == []
+    assert document.pop("tiling") is None
+    told = without_added(without_makes_of_boards(document), Plan)
+    return {**told, "schema_version": 2}
 
 
 def without_added(value: Any, noun: Any) -> Any:
@@ -99,6 +102,29 @@ def without_added(value: Any, noun: Any) -> Any:
         for key, part in value.items()
         if key not in ADDED.get(nouns[0], ())
     }
+
+
+#: What is told of the boards' make since: by the part of a plan, nothing in plans of before.
+MAKES: dict[str, dict[str, object]] = {
+    "surface": {"groove_mm": None, "fall_least_ratio": None},
+    "pieces": {"handed": None},
+    "fixings": {"seal_board_ends": None, "wax_board_ends": None, "wax": None},
+    "fixings.deck_screws": {"predrill_all": None},
+    "site.levels": {"rises_to_ground": None, "last_rise_mm": None},
+    "buying": {"whole_packs": []},
+    "buying.delivery": {"board_kg_m": None, "extra_mass_kg_m2": None},
+}
+
+
+def without_makes_of_boards(document: dict[str, Any]) -> dict[str, Any]:
+    for path, unknown in MAKES.items():
+        part: Any = document
+        for name in path.split("."):
+            part = part[name] if part is not None else None
+        told = {name: part.pop(name) for name in unknown} if part is not None else unknown
+        assert told == unknown
+    assert {piece.pop("arrow") for piece in document["pieces"]["pieces"]} == {""}
+    return document
 
 
 def test_proofs_of_the_second_schema_tell_what_they_told() -> None:

@@ -8,7 +8,7 @@ from attrs import evolve
 import drylay
 from drylay.brief.model import GapWish, Override
 from drylay.findings import Severity
-from drylay.materials.model import NO_RECORD, RULES, TRAITS, Family, RuleQuery
+from drylay.materials.model import NO_RECORD, QUESTIONS, RULES, TRAITS, Family, RuleQuery
 from drylay.materials.stock_model import ArticleRule, Catalogue
 from drylay.planner.governed import GOVERNED
 from drylay.planner.job import find_articles
@@ -27,7 +27,7 @@ def fixed(values: dict[str, float]) -> FamilySet:
 
     def rule(name: str, value: float):
         def answer(_: RuleQuery) -> Ruling:
-            return Ruling(value=value, unit=RULES[name][0], rule=f"test {name}", source=BOOK)
+            return Ruling(value=value, unit=QUESTIONS[name][0], rule=f"test {name}", source=BOOK)
 
         return answer
 
@@ -66,7 +66,7 @@ def with_rule(stock: Catalogue, rule: str, value: float) -> Catalogue:
 
 def test_every_governed_path_asks_a_rule_that_exists() -> None:
     asked = {entry.rule for entry in GOVERNED}
-    assert set(RULES) - set(NO_RECORD) <= asked <= set(RULES) | set(TRAITS)
+    assert set(RULES) - set(NO_RECORD) <= asked <= {*RULES, *TRAITS}
     assert len({entry.path for entry in GOVERNED}) == len(GOVERNED)
 
 

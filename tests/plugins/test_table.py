@@ -177,6 +177,13 @@ def test_what_is_reckoned(
     assert value(rule, entry, **changes) == expected, by_hand
 
 
+def test_what_nobody_told_is_not_reckoned_with() -> None:
+    entry = {"value": 2, "times": "laying_pct"}
+    assert value("end_gap_mm", entry, laying_pct=3.0) == 6
+    with pytest.raises(NotCoveredError, match="laying_pct, which nobody told"):
+        answer("end_gap_mm", entry)
+
+
 @pytest.mark.parametrize("sunk_mm", [45.0, 60.0, -1.0, math.nan])
 def test_where_nothing_is_left_nothing_is_covered(sunk_mm: float) -> None:
     with pytest.raises(NotCoveredError, match="head_sunk_mm"):

@@ -240,8 +240,8 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
      boards_are_fixed_once),
     ("AUD-616", "end caps are counted from pieces", end_caps_are_counted),
     ("AUD-617", "what clips want besides stands among the findings", clip_cautions_are_told),
-    ("AUD-416", "boards move as their growth and temperatures say", boards_move_as_told),
-    ("AUD-417", "boards that press, and laying day, stand among the findings",
+    ("AUD-417", "boards move as their growth and temperatures say", boards_move_as_told),
+    ("AUD-418", "boards that press, and laying day, stand among the findings",
      pressing_boards_are_told),
 )  # fmt: skip
 #: The same with brief and stock at hand.

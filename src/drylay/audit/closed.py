@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.audit import (
+    carried,
     clips,
     coats,
     cutting,
@@ -12,6 +13,7 @@ from drylay.audit import (
     ground,
     holding,
     joint_support,
+    local,
     money,
     packs,
     pieces,
@@ -21,8 +23,12 @@ from drylay.audit import (
     site,
     supports,
     tasks,
+    tile_ways,
+    tiles,
+    wax,
     ways,
     whole,
+    whole_packs,
     witnessed,
     work,
 )
@@ -40,6 +46,7 @@ FIRST = ("AUD-001", "every number is finite", whole.numbers_are_finite)
 CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     FIRST,
     *whole.CHECKS,
+    *local.CHECKS,
     *rows.CHECKS,
     *ways.CHECKS,
     *edges.CHECKS,
@@ -51,11 +58,16 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *clips.CHECKS,
     *holding.CHECKS,
     *coats.CHECKS,
+    *wax.CHECKS,
     *site.CHECKS,
     *ground.CHECKS,
     *work.CHECKS,
+    *tiles.CHECKS,
+    *tile_ways.CHECKS,
+    *carried.CHECKS,
     *cutting.CHECKS,
     *money.CHECKS,
+    *whole_packs.CHECKS,
     *packs.CHECKS,
     *tasks.CHECKS,
     *proofs.CHECKS,
@@ -63,7 +75,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
 )
 
 #: Every check that needs a witness, in the same shape.
-WITNESSED = witnessed.CHECKS
+WITNESSED = (*witnessed.CHECKS, *whole_packs.WITNESSED)
 
 
 def audit_plan(plan: Plan, *, witness: Witness | None = None) -> AuditReport:
@@ -138,6 +150,7 @@ def _names(witness: Witness | None) -> tuple[str, ...]:
             ("brief", witness.brief),
             ("stock", witness.stock),
             ("families", witness.rulings),
+            ("local rules", witness.local_findings),
             ("digest of the brief", witness.brief_digest),
             ("digest of the stock", witness.stock_digest),
         )

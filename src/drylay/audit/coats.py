@@ -24,6 +24,7 @@ PER_M2 = (1000 * PER_MM) ** 2
 IN_LINE = "board ends trimmed in line"
 #: What the conventions call the pieces, in their order.
 KINDS = ("boards", IN_LINE, "rims", "joists", "noggins", "splices", "battens", "fascia")
+OF_BOARDS = ("boards", IN_LINE)
 FABRIC = "fabric"
 
 
@@ -40,7 +41,8 @@ def finish_of(plan: Plan) -> Finish:
 def _kinds(plan: Plan) -> dict[str, str]:
     """Return what every mark that is sawn belongs to."""
     frame = frame_of(plan)
-    kinds = {piece.mark: "boards" for piece in pieces_of(plan).pieces}
+    boards = () if plan.tiling is not None else pieces_of(plan).pieces
+    kinds = {piece.mark: "boards" for piece in boards}
     kinds |= {piece.mark: "rims" for rim in frame.rims for piece in rim.pieces}
     kinds |= {joist.mark: "joists" for joist in frame.joists}
     kinds |= {noggin.mark: "noggins" for noggin in frame.noggins}
@@ -64,19 +66,12 @@ def sawn_ends(plan: Plan) -> Counter[str]:
             ends[kinds[marks[0]]] -= 1
             left = ticks(length.length_mm) - sum(sizes[mark] + kerf for mark in marks) + kerf
             ends[kinds[marks[-1]]] -= left == 0
-    if ticks(pieces_of(plan).trim_allowance_mm):
+    if plan.tiling is None and ticks(pieces_of(plan).trim_allowance_mm):
         ends[IN_LINE] = 2 * len(surface_of(plan).rows)
-    for kind in () if boards_are_sealed(plan) else ("boards", IN_LINE):
-        ends[kind] = 0
     return ends
 
 
-def boards_are_sealed(plan: Plan) -> bool:
-    """Return whether boards take preserver: those of older plans all do."""
-    return fixings_of(plan).seal_board_ends != 0
-
-
-def _section(plan: Plan, kind: str) -> Fraction:
+def section_m2(plan: Plan, kind: str) -> Fraction:
     """Return the section of a kind of piece, in m2."""
     surface, edges, frame = surface_of(plan), edges_of(plan), frame_of(plan)
     if kind in {"boards", IN_LINE}:
@@ -91,15 +86,25 @@ def _m2(one_mm: float, other_mm: float) -> Fraction:
 
 
 def _ripped(plan: Plan) -> Fraction:
+    if fixings_of(plan).seal_board_ends is False:
+        return Fraction(0)
     surface = surface_of(plan)
+    if plan.tiling is not None:
+        return Fraction(0)
     long_mm = surface.row_length_mm + 2 * pieces_of(plan).trim_allowance_mm
-    rips = sum(row.ripped for row in surface.rows) if boards_are_sealed(plan) else 0
+    rips = sum(row.ripped for row in surface.rows)
     return rips * _m2(long_mm, surface.board_thickness_mm)
+
+
+def _sealed(plan: Plan) -> tuple[str, ...]:
+    """Return the kinds of piece whose ends get preserver: not boards where these want none."""
+    bare = fixings_of(plan).seal_board_ends is False
+    return tuple(kind for kind in KINDS if not (bare and kind in OF_BOARDS))
 
 
 def _to_preserve(plan: Plan) -> Fraction:
     ends = sawn_ends(plan)
-    return sum((ends[kind] * _section(plan, kind) for kind in KINDS), _ripped(plan))
+    return sum((ends[kind] * section_m2(plan, kind) for kind in _sealed(plan)), _ripped(plan))
 
 
 def _tops(plan: Plan) -> Fraction:
@@ -134,22 +139,23 @@ def ends_counted(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless every kind of piece tells its sawn ends, in order, and their sum."""
     preserver, ends = preserver_of(plan), sawn_ends(plan)
     told = ", ".join(part.what for part in preserver.parts)
-    wanted = ", ".join(kind for kind in KINDS if ends[kind])
+    sealed = [kind for kind in _sealed(plan) if ends[kind]]
+    wanted = ", ".join(sealed)
     at = "fixings.preserver"
     yield from same_text(f"{at}.parts", "not the kinds of piece sawn", told, wanted, COATS)
     for index, part in enumerate(preserver.parts):
         message = "not the ends sawn"
         subject = f"{at}.parts[{index}].ends"
         yield from same_count(subject, message, part.ends, ends[part.what], COATS)
-    message = "not all ends sawn"
-    yield from same_count(f"{at}.ends", message, preserver.ends, sum(ends.values()), COATS)
+    message, count = "not all ends sawn", sum(ends[kind] for kind in sealed)
+    yield from same_count(f"{at}.ends", message, preserver.ends, count, COATS)
 
 
 def ends_have_their_sections(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless each part's area is its ends by their section, and the whole the sum."""
     preserver, at = preserver_of(plan), "fixings.preserver"
     for index, part in enumerate(preserver.parts):
-        wanted = part.ends * _section(plan, part.what)
+        wanted = part.ends * section_m2(plan, part.what)
         subject = f"{at}.parts[{index}].area_m2"
         yield from same_area(subject, "not ends by section", part.area_m2, wanted)
     message = "not all ends and ripped edges"
@@ -222,6 +228,10 @@ def coatings_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     found = fixings.preserver.article if fixings.preserver is not None else ""
     wanted = wish.preserver if wish.preserver and _to_preserve(plan) else ""
     yield from same_text("fixings.preserver.article", message, found, wanted, COATS)
+    found = fixings.wax.article if fixings.wax is not None else ""
+    ends = sawn_ends(plan)
+    wanted = wish.end_wax if wish.end_wax and any(ends[kind] for kind in OF_BOARDS) else ""
+    yield from same_text("fixings.wax.article", message, found, wanted, COATS)
 
 
 def coatings_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -230,6 +240,7 @@ def coatings_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     sold: dict[str, Coating] = {coating.code: coating for coating in stock.coatings}
     for name, coat, use in (
         ("preserver", fixings.preserver, "end grain"),
+        ("wax", fixings.wax, "end wax"),
         ("finish", fixings.finish, "finish"),
     ):
         if coat is None:

@@ -25,7 +25,7 @@ def fixings_of(plan: Plan) -> Fixings:
 
 def deck_screws(plan: Plan) -> DeckScrews:
     """Return the plan's deck screws, if it has fixings."""
-    return need(plan.fixings, "fixings").deck_screws
+    return need(need(plan.fixings, "fixings").deck_screws, "deck screws")
 
 
 def coach_screws(plan: Plan) -> CoachScrews:
@@ -99,7 +99,8 @@ def screws_hit_the_joist(plan: Plan) -> Iterator[Flaw]:
 def pilot_is_its_ratio(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless each pilot hole is the ratio of its shank, and no thicker than it."""
     fixings = fixings_of(plan)
-    yield from pilot("deck_screws", fixings.deck_screws)
+    if fixings.deck_screws is not None:
+        yield from pilot("deck_screws", fixings.deck_screws)
     yield from pilot("coach_screws", fixings.coach_screws, older=of_the_first_schema(plan))
 
 
@@ -224,10 +225,12 @@ def coach_screws_do_not_meet(plan: Plan) -> Iterator[Flaw]:
 
 def fixings_have_a_size(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each size or count of a fixing that is not above nothing."""
-    screws, coach = deck_screws(plan), coach_screws(plan)
-    least = {
+    screws, coach = fixings_of(plan).deck_screws, coach_screws(plan)
+    least = {} if screws is None else {
         "fixings.deck_screws.shank_mm": screws.shank_mm,
         "fixings.deck_screws.per_crossing": screws.per_crossing,
+    }  # fmt: skip
+    least |= {
         "fixings.coach_screws.shank_mm": coach.shank_mm,
         "fixings.coach_screws.per_joist_end": coach.per_joist_end,
         "fixings.coach_screws.head_mm": coach.head_mm,

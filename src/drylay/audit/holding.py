@@ -178,7 +178,8 @@ def fascia_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     edges, fixings = edges_of(plan), fixings_of(plan)
     surface = need(plan.surface, "surface")
     coach, depth = fixings.coach_screws, ticks(edges.fascia_depth_mm)
-    reach = max(0, ticks(fixings.deck_screws.length_mm) - ticks(surface.board_thickness_mm))
+    longest = ticks(fixings.deck_screws.length_mm) if fixings.deck_screws else 0
+    reach = max(0, longest - ticks(surface.board_thickness_mm))
     # shanks below the deck screws' points: one to the first centre, 3 to each next, 1.5 of washer
     halves = 2 + 6 * (coach.per_joist_end - 1) + 3
     heads = reach + ceil_div(halves * ticks(coach.shank_mm), 2)
@@ -245,10 +246,10 @@ def metals_of_all_fixings(plan: Plan) -> Iterator[Flaw]:
 def _articles(plan: Plan) -> list[tuple[str, str]]:
     """Return what each fixing is for, and its article, in the order of the conventions."""
     fixings = fixings_of(plan)
-    found = [
-        ("deck screws", fixings.deck_screws.article),
-        ("coach screws", fixings.coach_screws.article),
-    ]
+    found = []
+    if fixings.deck_screws is not None:
+        found.append(("deck screws", fixings.deck_screws.article))
+    found.append(("coach screws", fixings.coach_screws.article))
     if fixings.frame_screws is not None:
         found.append(("frame screws", fixings.frame_screws.article))
     if fixings.fascia_screws is not None:
@@ -268,7 +269,8 @@ def timber_is_treated(plan: Plan) -> Iterator[Flaw]:
     fixings, edges = fixings_of(plan), edges_of(plan)
     need(None if of_the_first_schema(plan) else True, "use classes, as plans of the first schema")
     boards = need(plan.surface, "surface").board_article
-    wanted = [("deck boards", boards), ("frame timber", frame_of(plan).timber_article)]
+    wanted = [] if plan.tiling is not None else [("deck boards", boards)]
+    wanted.append(("frame timber", frame_of(plan).timber_article))
     wanted += [("fascia", edges.fascia_article)] if edges.faces else []
     if [(row.what, row.article) for row in fixings.use_classes] != wanted:
         message = "not one row for boards, frame timber and fascia, in order"

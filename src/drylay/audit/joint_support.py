@@ -184,7 +184,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-307", "every seam lies between two joists that touch", seams_part_touching_joists),
     ("AUD-308", "sections between seams hold bays enough", sections_hold_bays),
     ("AUD-309", "the overhang is told, and cautioned where it is too much", overhang_is_told),
-    ("AUD-415", "both ends at a joint rest on what joints lie over", joints_rest_on_their_support),
+    ("AUD-416", "both ends at a joint rest on what joints lie over", joints_rest_on_their_support),
     ("AUD-515", "battens lie under just the joints there are", battens_lie_under_joints),
     ("AUD-516", "noggins are clear of battens", noggins_clear_of_battens),
 )

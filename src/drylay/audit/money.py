@@ -32,7 +32,7 @@ def costs_add_up(plan: Plan) -> Iterator[Flaw]:
 
 def joints_are_priced(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the boards carry joint price x joints, and others nothing."""
-    price = pieces_of(plan).joint_price
+    price = Decimal(0) if plan.tiling is not None else pieces_of(plan).joint_price
     for wanted in all_wanted(plan):
         purchase = wanted.purchase
         if purchase is not None:
@@ -173,10 +173,18 @@ def money_is_whole(plan: Plan) -> Iterator[Flaw]:
 
 
 def spares_follow_the_rule(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless spare boards are the ratio of those bought, the longest used first."""
+    """Yield a flaw unless spare boards are the ratio of those bought, the longest used first.
+
+    Of a length sold in whole packs only, what is sawn and spare is filled up to them.
+    """
     buying, boards = buying_of(plan), need(wanted_boards(plan).purchase, "purchase of boards")
     needed = len(boards.lengths) * Fraction(str(buying.spare_ratio))
     wanted = spare_lengths(boards, ceil_div(needed.numerator, needed.denominator))
+    for packed in buying.whole_packs:
+        size = (packed.article, ticks(packed.length_mm))
+        subject, message = f"{size[0]} {packed.length_mm:g}", "spares wanted of what comes in packs"
+        yield from same_count(subject, message, packed.spare, wanted[size], BUYING)
+        wanted[size] = packed.packs * packed.pack - packed.sawn
     listed: Counter[tuple[str, int]] = Counter()
     for line in buying.spares:
         listed[line.article, ticks(line.length_mm or 0.0)] += line.quantity

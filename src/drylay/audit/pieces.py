@@ -260,6 +260,19 @@ def limits_make_sense(plan: Plan) -> Iterator[Flaw]:
             )
 
 
+#: Which side of the cover arrows point at: along the house to the right, away from it forward.
+ARROWS = {"along": "right", "across": "front"}
+
+
+def handed_pieces_point_one_way(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each piece of handed boards turned about, and each arrow on another."""
+    pieces, run = pieces_of(plan), surface_of(plan).run
+    wanted = ARROWS.get(run, "") if pieces.handed else ""
+    for piece in pieces.pieces:
+        message = "its arrow does not point as all others do"
+        yield from same_text(piece.mark, message, piece.arrow, wanted, JOINTS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-401", "every joint is centred on its joist, or joint line", joints_on_joists),
     ("AUD-402", "joints of neighbouring rows keep apart", joints_keep_apart),
@@ -275,4 +288,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-412", "every joint is in a row, once", joints_have_a_row),
     ("AUD-413", "board ends bear on enough of the joist", end_bearing),
     ("AUD-414", "limits of joints make sense", limits_make_sense),
+    ("AUD-415", "handed pieces all point one way", handed_pieces_point_one_way),
 )

@@ -8,7 +8,7 @@ from attrs import evolve, frozen
 from drylay.audit.leaves import at
 from drylay.audit.model import Witness
 from drylay.brief.model import Brief
-from drylay.materials.stock_model import ArticleRule, Board, Catalogue
+from drylay.materials.stock_model import ArticleRule, Board, Catalogue, Tile
 from drylay.plan.model import Plan
 from drylay.reasons import Inputs, Scalar, Source
 
@@ -28,8 +28,10 @@ class Limit:
     words: tuple[tuple[str, int], ...] = ()
 
 
+TURNABLE = Source(kind="merchant record", title="the stock", clause="turnable")
 DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
 TIMBERS, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
+DENSITY = "buying.delivery.density_kg_m3"
 
 CLIPS = "fixings.clips"
 MOVES = "pieces.movement"
@@ -40,12 +42,14 @@ LIMITS = (
     Limit(path="surface.gap_most_mm", brief="gap.most_mm", rule="gap_most_mm"),
     Limit(path="surface.sliver_limit_mm", brief="rows.sliver_mm", rule="sliver_mm"),
     Limit(path="surface.least_rip_mm", brief="rows.least_rip_mm", rule="least_rip_mm"),
+    Limit(path="surface.fall_least_ratio", rule="fall_least_ratio"),
     Limit(path="supports.most_centres_mm", brief="frame.most_centres_mm", rule="most_centres_mm"),
     Limit(path="pieces.end_gap_mm", brief="joints.end_gap_mm", rule="end_gap_mm"),
     Limit(path="pieces.least_supports", brief="joints.least_supports", rule="least_supports"),
     Limit(path="pieces.stagger_bays", brief="joints.stagger_bays", rule="stagger_bays"),
     Limit(path="pieces.most_joints_per_row", brief="joints.most_per_row", may_be_unset=True),
     Limit(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm"),
+    Limit(path="pieces.handed", rule="handed"),
     Limit(path="supports.joists_under_joint", brief="joints.support", rule="joists_under_joint",
           words=(("single", 1), ("batten", 1), ("pair", 2))),
     Limit(path="supports.battens_per_joint", brief="joints.support", rule="battens_per_joint",
@@ -61,6 +65,7 @@ LIMITS = (
     Limit(path=f"{DECK}.edge_least_mm", rule="screw_edge_least_mm"),
     Limit(path=f"{DECK}.end_least_mm", rule="screw_end_least_mm"),
     Limit(path=f"{DECK}.pilot_ratio", rule="screw_pilot_ratio"),
+    Limit(path=f"{DECK}.predrill_all", rule="predrill_all"),
     Limit(path=f"{COACH}.per_joist_end", rule="coach_screws_per_joist_end"),
     Limit(path=f"{COACH}.length_least_mm", rule="coach_screw_length_least_mm"),
     Limit(path=f"{COACH}.sink_mm", rule="coach_screw_sink_mm"),
@@ -79,17 +84,25 @@ LIMITS = (
     Limit(path=f"{CLIPS}.starter_per_joist", rule="starter_clips_per_joist"),
     Limit(path=f"{CLIPS}.end_row_screws_per_joist", rule="end_row_screws_per_joist"),
     Limit(path="fixings.end_caps.per_end", rule="end_caps"),
-    Limit(path="fixings.seal_board_ends", rule="seal_board_ends"),
     Limit(path="site.wall_gap_least_mm", rule="wall_gap_least_mm"),
     Limit(path="fixings.board_use_class_least", rule="board_use_class_least"),
     Limit(path="fixings.frame_use_class_least", rule="frame_use_class_least"),
+    Limit(path="fixings.seal_board_ends", rule="seal_board_ends"),
+    Limit(path="fixings.wax_board_ends", rule="wax_board_ends"),
     Limit(path="fixings.preserver.coats", rule="preserver_coats"),
     Limit(path="fixings.finish.coats", brief="finish.coats", rule="finish_coats"),
     Limit(path="fixings.finish.groove_ratio", rule="groove_ratio"),
     Limit(path="buying.kerf_mm", brief="cutting.kerf_mm"),
     Limit(path="buying.end_trim_mm", brief="cutting.end_trim_mm"),
     Limit(path="buying.spare_ratio", rule="spare_ratio"),
-    Limit(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3"),
+    Limit(path=DENSITY, rule="density_most_kg_m3"),
+    Limit(path="buying.delivery.extra_mass_kg_m2", rule="extra_mass_kg_m2"),
+    Limit(path="tiling.least_cut_mm", rule="least_piece_mm"),
+    Limit(path="tiling.density_kg_m3", rule="density_most_kg_m3"),
+    Limit(path="tiling.bedding.bays_per_tile", rule="bays_per_piece"),
+    Limit(path="tiling.bedding.bearing_least_mm", rule="end_bearing_least_mm"),
+    Limit(path="tiling.pads.at_edges_most_mm", rule="pads_at_edges_most_mm"),
+    Limit(path="tiling.pads.at_centre", rule="pads_at_centre"),
 )  # fmt: skip
 #: In a clip deck the deck screws are those of the last row, and so ruled.
 END_ROW = next(limit for limit in LIMITS if limit.rule == "end_row_screws_per_joist")
@@ -106,8 +119,8 @@ class Given:
 
 def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     """Return what a limit ought to be, None where the witnesses cannot tell."""
-    if witness.brief is None:
-        return None
+    if witness.brief is None or (limit.path == DENSITY and plan.tiling is not None):
+        return None  # the family of tiles says nothing of the timber under them
     clipped = plan.fixings is not None and plan.fixings.clips is not None
     if limit.rule == "screws_per_crossing" and clipped:
         return given(plan, END_ROW, witness)
@@ -129,9 +142,9 @@ def _within_its_range(plan: Plan, limit: Limit, ought: Given | None) -> Given | 
 
 def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     """Return what merchant or family give for a limit, None where the witnesses cannot tell."""
-    if witness.stock is None:
+    if witness.stock is None or (limit.path == DENSITY and plan.tiling is not None):
         return None
-    board = board_of(plan, witness.stock)
+    board = board_of(plan, witness.stock) or tile_of(plan, witness.stock)
     record = _from_merchant(board, limit.rule) if board is not None else None
     return record or _from_family(witness, limit.path)
 
@@ -165,8 +178,16 @@ def board_of(plan: Plan, stock: Catalogue) -> Board | None:
     return next((board for board in stock.boards if board.code == article), None)
 
 
-def _from_merchant(board: Board, rule: str) -> Given | None:
+def tile_of(plan: Plan, stock: Catalogue) -> Tile | None:
+    """Return the tile the plan is made of, as the merchant sells it."""
+    article = plan.surface.board_article if plan.surface is not None else ""
+    return next((tile for tile in stock.tiles if tile.code == article), None)
+
+
+def _from_merchant(board: Board | Tile, rule: str) -> Given | None:
     records: list[ArticleRule] = [record for record in board.rules if record.rule == rule]
+    if isinstance(board, Board) and not records and rule == "handed" and board.turnable is not None:
+        return Given(value=int(not board.turnable), source=TURNABLE)
     return Given(value=records[0].value, source=records[0].source) if records else None
 
 

@@ -5,7 +5,14 @@ from decimal import Decimal
 from typing import TypeVar
 
 from drylay.audit.exact import ticks
-from drylay.audit.flaws import conventions, need, same_length, same_money, same_text
+from drylay.audit.flaws import (
+    conventions,
+    need,
+    of_boards,
+    same_length,
+    same_money,
+    same_text,
+)
 from drylay.audit.leaves import at
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.packs import cheaper_packs
@@ -28,6 +35,7 @@ from drylay.materials.stock_model import (
     Packer,
     Screw,
     StockLength,
+    Tile,
     Timber,
     Tin,
 )
@@ -35,7 +43,7 @@ from drylay.plan.model import Plan
 from drylay.reasons import Source
 
 Sawn = Board | Timber | FasciaBoard | Fabric
-Packed = Screw | CoachScrew | Hanger | Packer | Clip | Coating | Gravel
+Packed = Screw | CoachScrew | Hanger | Packer | Clip | Coating | Gravel | Tile
 Sold = TypeVar("Sold", Board, Timber, FasciaBoard, Screw, CoachScrew)
 SALE = conventions("Buying; what is on sale")
 
@@ -63,6 +71,7 @@ def _same_sizes(plan: Plan, at_path: str, article: object, names: dict[str, str]
 
 def board_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless the board has its article's thickness, and its or the measured width."""
+    of_boards(plan)
     board = _named(stock_of(witness).boards, surface_of(plan).board_article)
     yield from _same_sizes(plan, "surface", board, {"board_thickness_mm": "thickness_mm"})
     brief = need(witness.brief, "brief as witness")
@@ -76,6 +85,7 @@ def board_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 def family_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw where the board's family is not among those that answered."""
+    of_boards(plan)
     board = _named(stock_of(witness).boards, surface_of(plan).board_article)
     if board.family not in {family.id for family in plan.families}:
         message = f"the board's family, {board.family!r}, is not among them"
@@ -99,8 +109,9 @@ def screws_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless screws have their articles' sizes."""
     stock, fixings = stock_of(witness), need(plan.fixings, "fixings")
     sizes = {"shank_mm": "shank_mm", "length_mm": "length_mm"}
-    screw = _named(stock.screws, fixings.deck_screws.article)
-    yield from _same_sizes(plan, "fixings.deck_screws", screw, sizes)
+    if fixings.deck_screws is not None:
+        screw = _named(stock.screws, fixings.deck_screws.article)
+        yield from _same_sizes(plan, "fixings.deck_screws", screw, sizes)
     coach = _named(stock.coach_screws, fixings.coach_screws.article)
     sizes = {**sizes, "head_mm": "head_mm"}
     yield from _same_sizes(plan, "fixings.coach_screws", coach, sizes)
@@ -112,10 +123,11 @@ def _sawn(stock: Catalogue) -> list[Sawn]:
 
 def _packed(stock: Catalogue) -> list[Packed]:
     pieces: list[Packed] = [*stock.screws, *stock.coach_screws, *stock.hangers, *stock.packers]
-    return [*pieces, *stock.clips, *stock.coatings, *stock.gravels]
+    return [*pieces, *stock.clips, *stock.coatings, *stock.gravels, *stock.tiles]
 
 
-def _lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:
+def lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:
+    """Return the lengths of an article on sale."""
     found = [article.lengths for article in _sawn(stock) if article.code == code]
     return need(found[0] if found else None, f"article {code!r} in the stock")
 
@@ -130,8 +142,8 @@ def lengths_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 def _lengths_as_sold(stock: Catalogue, purchase: Purchase) -> Iterator[Flaw]:
     digits = stock.minor_digits
     on_sale = {
-        ticks(sold.length_mm): (in_minor(sold.price, digits), sold.limit)
-        for sold in _lengths_of(stock, purchase.article)
+        ticks(sold.length_mm): (in_minor(sold.price, digits), _can_be_had(sold))
+        for sold in lengths_of(stock, purchase.article)
     }
     told = {sold.length: (sold.price, sold.limit) for sold in purchase.proof.task.stock}
     for length in sorted(on_sale.keys() | told.keys()):
@@ -140,6 +152,11 @@ def _lengths_as_sold(stock: Catalogue, purchase: Purchase) -> Iterator[Flaw]:
             message = f"the proof tells {told.get(length)}, the stock {on_sale.get(length)}"
             source = _record(stock, purchase.article)
             yield Flaw(subject=subject, message=f"{message} (price, limit)", source=source)
+
+
+def _can_be_had(sold: StockLength) -> int | None:
+    """Return how many of a length there are in whole packs."""
+    return None if sold.limit is None else sold.limit // sold.pack * sold.pack
 
 
 def _packs_of(stock: Catalogue, code: str) -> dict[int, Decimal]:

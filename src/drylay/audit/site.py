@@ -106,9 +106,10 @@ def the_top_is_within_its_limits(plan: Plan) -> Iterator[Flaw]:
 
 def the_underside_is_below_the_top(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the frame's underside is the top less board and timber."""
-    levels, surface, frame = levels_of(plan), surface_of(plan), need(plan.frame, "frame")
+    levels, surface = levels_of(plan), surface_of(plan)
     wanted = ticks(levels.deck_top_mm) - ticks(surface.board_thickness_mm)
-    wanted -= ticks(frame.timber_depth_mm)
+    if plan.tiling is None or plan.tiling.pads is None:
+        wanted -= ticks(need(plan.frame, "frame").timber_depth_mm)
     message = "not the top less board and timber"
     yield from same_length("site.levels.underside_mm", message, levels.underside_mm, wanted, LEVELS)
 
@@ -144,6 +145,37 @@ def rises_are_equal(plan: Plan) -> Iterator[Flaw]:
     rise = ceil_div(ticks(floor.level_mm) - ticks(levels.deck_top_mm), steps)
     message = "not an equal part of the way down"
     yield from same_length("site.levels.rise_mm", message, levels.rise_mm or 0.0, rise, LEVELS)
+
+
+#: By how much the rises of one flight may differ, in mm: common practice.
+UNEQUAL = 5
+
+
+def rises_reach_the_ground(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless rises told to the ground are equal, those below the deck among them."""
+    levels, at = levels_of(plan), "site.levels.last_rise_mm"
+    rises, told = levels.rises_to_ground, levels.last_rise_mm
+    known = (levels.rise_mm, levels.edge_least_mm, levels.steps_down)
+    if rises is None or told is None or None in known:
+        if (rises, told) != (None, None):
+            yield Flaw(subject=at, message="rises without floor or ground", source=LEVELS)
+        return
+    left = rises - (levels.steps_down or 0)
+    if left < 1:
+        message = "no rise is left below the deck"
+        yield from same_count("site.levels.rises_to_ground", message, left, 1, LEVELS)
+        return
+    down = ticks(levels.deck_top_mm) - ticks(levels.edge_least_mm or 0.0)
+    message = "not an equal part of the way to the ground"
+    yield from same_length(at, message, told, ceil_div(down, left), LEVELS)
+    first = ticks(levels.rise_mm or 0.0)
+    if abs(first - ticks(told)) > ticks(UNEQUAL) and "LVL-026" not in _codes(plan):
+        message = "first and last rise are not equal, and no finding tells it"
+        yield off_by(at, message, ticks(told), first, LEVELS)
+
+
+def _codes(plan: Plan) -> set[str]:
+    return {finding.code for finding in plan.findings}
 
 
 GROUND = (
@@ -230,6 +262,7 @@ def no_deck_needs_more(plan: Plan) -> Iterator[Flaw]:
         message = "so high a deck needs a guard, and none is planned"
         yield off_by("site.levels.drop_mm", message, ground["drop_mm"], ticks(GUARD), LEVELS)
     packed = plan.groundwork is not None and plan.groundwork.packing is not None
+    packed = packed or (plan.tiling is not None and plan.tiling.pads is not None)
     if ground["under_most_mm"] > ticks(REACH) and not packed:
         message = "so high a frame needs legs or packers, and none are planned"
         under = ground["under_most_mm"]
@@ -295,5 +328,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-879", "heights that rules name are judged", heights_are_judged),
     ("AUD-880", "no deck is planned that needs a guard or legs", no_deck_needs_more),
     ("AUD-881", "the verdict on the hollow follows from the levels", the_hollow_is_judged),
+    ("AUD-883", "rises to the ground are equal", rises_reach_the_ground),
     ("AUD-882", "reasons of the site tell its limits", reasons_tell_the_limits),
 )  # fmt: skip

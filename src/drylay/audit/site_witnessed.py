@@ -86,6 +86,9 @@ def limits_follow_from_the_brief(plan: Plan, witness: Witness) -> Iterator[Flaw]
     if brief.house.floor_mm is not None:
         steps, wanted = levels.steps_down or 0, brief.house.steps_down
         yield from same_count("site.levels.steps_down", "not the brief's", steps, wanted, BRIEF)
+    told_rises, wanted_rises = levels.rises_to_ground or 0, brief.house.rises_to_ground or 0
+    at = "site.levels.rises_to_ground"
+    yield from same_count(at, "not the brief's", told_rises, wanted_rises, BRIEF)
 
 
 def the_site_is_the_briefs(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -182,6 +185,8 @@ def _top(plan: Plan, witness: Witness) -> int | None:
     brief, surface = _brief(witness), surface_of(plan)
     if brief.levels.deck_top_mm is not None:
         return ticks(brief.levels.deck_top_mm)
+    if brief.house.rises_to_ground is not None:
+        return _by_equal_rises(plan, brief, brief.house.rises_to_ground)
     limits = limits_given(brief, surface.cover_along_mm)
     most = [level for _, bound, _, level in limits if bound == "most"]
     mark = MARKS[brief.units]
@@ -192,9 +197,20 @@ def _top(plan: Plan, witness: Witness) -> int | None:
     ground = _terrain(plan, brief)
     if ground is None:
         return None
-    thick = ticks(surface.board_thickness_mm) + ticks(need(plan.frame, "frame").timber_depth_mm)
+    thick = ticks(surface.board_thickness_mm)
+    if plan.tiling is None or plan.tiling.pads is None:
+        thick += ticks(need(plan.frame, "frame").timber_depth_mm)
     sunk = ticks(_bed_sunk_mm(brief.groundwork))
     return ceil_div(ground.most - sunk + _packed(witness, brief) + thick, mark) * mark
+
+
+def _by_equal_rises(plan: Plan, brief: Brief, rises: int) -> int:
+    """Return the pencil mark nearest to the share of the way down that the steps make."""
+    floor, ground = need(brief.house.floor_mm, "floor"), need(_terrain(plan, brief), "ground")
+    down = (ticks(floor) - ground.edge_least) * brief.house.steps_down // rises
+    top, mark = ticks(floor) - down, MARKS[brief.units]
+    over = top % mark
+    return top - over if 2 * over <= mark else top - over + mark
 
 
 def _bed_sunk_mm(wish: GroundworkWish) -> float:

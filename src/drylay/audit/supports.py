@@ -5,7 +5,15 @@ from itertools import pairwise
 
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import PER_MM, ceil_div, mark_of, ticks
-from drylay.audit.flaws import conventions, need, off_by, same_count, same_half, same_length
+from drylay.audit.flaws import (
+    conventions,
+    need,
+    of_boards,
+    off_by,
+    same_count,
+    same_half,
+    same_length,
+)
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.plan.model import Plan
 from drylay.supports.model import Supports
@@ -75,6 +83,7 @@ def as_many_lines_as_needed(plan: Plan) -> Iterator[Flaw]:
     More are fair only where closer joists made the whole deck cheaper: then the decision
     lists the formula's count among what was turned down.
     """
+    of_boards(plan)
     supports = supports_of(plan)
     limit = need(ticks(supports.most_centres_mm) or None, "limit of centres")
     thickness = ticks(supports.joist_thickness_mm)
@@ -111,6 +120,7 @@ def widest_bay_is_told(plan: Plan) -> Iterator[Flaw]:
 
 def lines_mirror(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each pair of lines not at equal distances from their section's ends."""
+    of_boards(plan)
     at = offsets(plan)
     for _near, _far, lines in sections(plan):
         for index in range((len(lines) + 1) // 2):
@@ -123,6 +133,7 @@ def lines_mirror(plan: Plan) -> Iterator[Flaw]:
 
 def lines_are_even(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each line further than the pencil from even spacing in its section."""
+    of_boards(plan)
     at = offsets(plan)
     reach = max(PER_MM, mark_of(plan))
     for _near, _far, lines in sections(plan):

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from decimal import Decimal
 
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_count
@@ -164,7 +165,7 @@ def sets_lie_beside_one_another(plan: Plan) -> Iterator[Flaw]:
 
 def joints_have_the_plans_price(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the boards' task prices joints as the plan does, and no other does."""
-    price = pieces_of(plan).joint_price
+    price = Decimal(0) if plan.tiling is not None else pieces_of(plan).joint_price
     for wanted, task in _tasks(plan):
         purchase = need(wanted.purchase, "purchase")
         told = in_minor(price, digits_of(purchase)) if wanted.name == "boards" else 0

@@ -108,7 +108,9 @@ def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
     """Return what every purchase has to yield; of fascia and fabric only where there is any."""
     fascia = wanted_fascia(plan)
     faced = (fascia,) if fascia.pieces else ()
-    return (wanted_boards(plan), wanted_frame(plan), *faced, *wanted_fabric(plan))
+    boards = () if plan.tiling is not None else (wanted_boards(plan),)
+    framed = () if plan.tiling is not None and plan.frame is None else (wanted_frame(plan),)
+    return (*boards, *framed, *faced, *wanted_fabric(plan))
 
 
 def _bought(plan: Plan, article: str) -> Purchase | None:

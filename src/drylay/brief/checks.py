@@ -10,6 +10,7 @@ from itertools import pairwise
 from drylay.brief import day
 from drylay.brief.levels import levels_make_sense
 from drylay.brief.model import WAYS_OUT, Override
+from drylay.brief.tiles import tiles_make_sense
 from drylay.errors import Fault
 
 Read = dict[str, object]
@@ -230,5 +231,6 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _rips,
     _ways_out,
     levels_make_sense,
+    tiles_make_sense,
     *day.CHECKS,
 )

@@ -34,6 +34,7 @@ HIGH_MM, SLENDER = 300.0, 57
 def levels_make_sense(read: Read) -> Iterator[Fault]:
     """Yield everything that is wrong with how the levels lie to each other."""
     yield from _gap(read)
+    yield from _rises(read)
     yield from _beside_the_house(read)
     yield from _points(read)
     yield from _slips(read)
@@ -62,6 +63,28 @@ def _gap(read: Read) -> Iterator[Fault]:
             wanted=f"0, or {GAP_LEAST_MM:g} to {GAP_MOST_MM:g} mm: were metres meant?",
             nearest=f"wall_gap_mm = {gap * 1000 if metres else GAP_LEAST_MM:.15g}",
         )
+
+
+def _rises(read: Read) -> Iterator[Fault]:
+    """Yield what keeps the deck's top from following from equal rises to the ground."""
+    rises, steps = read.get("house.rises_to_ground"), read.get("house.steps_down", 1)
+    if not isinstance(rises, int):
+        return
+    if isinstance(steps, int) and rises <= steps:
+        yield Fault(
+            path="house.rises_to_ground",
+            found=f"{rises} with house.steps_down = {steps}",
+            wanted="more rises to the ground than to the deck",
+            nearest=f"rises_to_ground = {steps + 1}",
+        )
+    for path in ("house.floor_mm", "levels.points"):
+        if path not in read:
+            yield Fault(
+                path="house.rises_to_ground",
+                found=f"{rises} without {path}",
+                wanted="the floor and the ground, between which the rises are equal",
+                nearest="give house.floor and at least four levels.points",
+            )
 
 
 def _beside_the_house(read: Read) -> Iterator[Fault]:

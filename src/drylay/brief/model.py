@@ -16,6 +16,8 @@ EXPOSURES = ("inland", "coast", "pool")
 SPOIL = ("skip", "bags", "kept")
 #: What board ends rest on at a butt joint, the weakest first.
 JOINT_SUPPORTS = ("single", "batten", "pair")
+#: What tiles lie on: joists, or pads over a slab or a prepared base.
+SUPPORTS = ("frame", "pads")
 WAYS_OUT = ("as_wished", "gaps", "shrink", "grow", "rip_both", "rip_last", "turn")
 
 
@@ -36,10 +38,12 @@ class BoardWish:
     """Which board, which way it runs, and how its ends are finished.
 
     `ends`: "cut_first" cuts every piece to length before it is laid; "trim_in_line" lays
-    outer pieces long by `trim_allowance_mm` and saws the whole edge in one line.
+    outer pieces long by `trim_allowance_mm` and saws the whole edge in one line. `article` may
+    be a tile's: then `support` says what tiles lie on, and `run` which way their longer side.
     """
 
     article: str
+    support: str | None = None
     run: str = "along"
     may_turn: bool = False
     measured_width_mm: float | None = None
@@ -69,9 +73,12 @@ class RowsWish:
 
 @frozen(kw_only=True)
 class FrameWish:
-    """Which frame timber, how far apart its joists at most, and how to choose their number."""
+    """Which frame timber, how far apart its joists at most, and how to choose their number.
 
-    article: str
+    `article` is None only where tiles stand on pads.
+    """
+
+    article: str | None = None
     most_centres_mm: float | None = None
     lines: str = "fewest"
 
@@ -114,11 +121,12 @@ class FixingsWish:
     """Which screws and coach screws; what is left out is not counted.
 
     `hanger` carries the joists between the outer two, which stay on coach screws. Where clips hold
-    the boards, `screw` holds the last row.
+    the boards, `screw` holds the last row. `screw` is None only under tiles, `coach_screw` only
+    where these stand on pads.
     """
 
-    screw: str
-    coach_screw: str
+    screw: str | None = None
+    coach_screw: str | None = None
     frame_screw: str | None = None
     fascia_screw: str | None = None
     hanger: str | None = None
@@ -159,13 +167,15 @@ class AirBrick:
 class HouseWish:
     """The house wall beside the deck. Levels are from the datum of `LevelsWish`.
 
-    `steps_down` is how many equal rises lead from the floor to the deck.
+    `steps_down` is how many equal rises lead from the floor to the deck, `rises_to_ground` how many
+    to the ground, those among them: the deck's top follows from both where levels do not give it.
     """
 
     wall_gap_mm: float | None = None
     dpc_mm: float | None = None
     floor_mm: float | None = None
     steps_down: int = 1
+    rises_to_ground: int | None = None
     door_opens: str | None = None
     door_leaf_mm: float | None = None
     sill_mm: float | None = None
@@ -198,9 +208,10 @@ class LevelsWish:
 
 @frozen(kw_only=True)
 class SiteWish:
-    """Where the deck stands: inland, within reach of salt spray, or beside a pool."""
+    """Where the deck stands: inland, within reach of salt spray, or beside a pool; on a roof?"""
 
     exposure: str = "inland"
+    roof: bool = False
 
 
 @frozen(kw_only=True)
@@ -220,9 +231,10 @@ class GroundworkWish:
 
 @frozen(kw_only=True)
 class FinishWish:
-    """Which preserver for sawn ends, which oil, stain or paint, and how many coats."""
+    """Which preserver and wax for sawn ends, which oil, stain or paint, and how many coats."""
 
     preserver: str | None = None
+    end_wax: str | None = None
     article: str | None = None
     coats: int | None = None
 
@@ -262,8 +274,8 @@ class Brief:
     title: str
     cover: CoverWish
     board: BoardWish
-    frame: FrameWish
-    fixings: FixingsWish
+    frame: FrameWish = field(factory=FrameWish)
+    fixings: FixingsWish = field(factory=FixingsWish)
     gap: GapWish = field(factory=GapWish)
     rows: RowsWish = field(factory=RowsWish)
     fascia: FasciaWish = field(factory=FasciaWish)

@@ -28,7 +28,8 @@ grow_across = "$change"           # how far it may grow away from the house
 shrink_across = "$change"         # how far it may shrink away from the house
 
 [board]
-article = "$board"         # the merchant's code of the deck board
+article = "$board"         # the merchant's code of the deck board, or of a tile
+# support = "pads"              # tiles only: what they lie on, frame or pads
 run = "along"                   # which way boards run: along the house, or across
 may_turn = false                # may the boards run the other way if that fits better?
 # measured_width = "$width"      # the mean of ten boards, where you have them already
@@ -91,6 +92,7 @@ fascia_screw = "$fascia_screw"  # screw of the fascia; left out, it is not count
 
 [finish]                        # what is brushed on
 preserver = "$preserver"         # for sawn ends: the merchant's code; left out: not bought
+# end_wax = "$wax"         # wax for boards' sawn ends, where their family wants some
 article = "$finish"        # oil, stain or paint for boards and fascia; left out: none
 # coats = 2                     # of the finish; what the tin says comes first
 
@@ -116,6 +118,7 @@ people = 2                      # how many build: 1 or 2
 
 [site]
 exposure = "inland"             # inland, coast or pool
+roof = false                    # does the deck lie on a roof, over rooms?
 
 # Levels below are heights from one datum of your own, such as the damp course; below it with a
 # minus. Leave out what you have not measured: the plan then says that it was not checked.
@@ -124,6 +127,7 @@ exposure = "inland"             # inland, coast or pool
 # dpc = "$dpc"                  # the damp course
 # floor = "$floor"              # the floor inside the door
 # steps_down = 2                # equal rises from that floor down to the deck
+# rises_to_ground = 3           # equal rises from it to the ground, those among them
 # door_opens = "inward"         # outward, inward or sliding
 # door_leaf = "$leaf"          # the lower edge of the door's leaf
 # sill = "$leaf"               # the door's sill, which rain must not run over
@@ -172,6 +176,7 @@ _VALUES: dict[str, dict[str, str]] = {
         "fascia_screw": "WS-50-60",
         "hanger": "JH-45-108",
         "preserver": "EP-CLEAR",
+        "wax": "EW-CLEAR",
         "finish": "DO-NATURAL",
         "hole": "55 mm",
         "deep": "60 mm",
@@ -222,6 +227,7 @@ _VALUES: dict[str, dict[str, str]] = {
         "fascia_screw": "NT8-2",
         "hanger": "NJH-28",
         "preserver": "NEP",
+        "wax": "NWAX",
         "finish": "NSTAIN",
         "hole": "2 1/8 in",
         "deep": "2 3/8 in",

@@ -82,6 +82,22 @@ class OrderLine:
 
 
 @frozen(kw_only=True)
+class WholePacks:
+    """A length that is sold in whole packs only: so many `packs` of `pack` lengths are bought.
+
+    `sawn` are in the order and `spare` are wanted as spares; the rest fills the last pack, and is
+    bought among the spares.
+    """
+
+    article: str
+    length_mm: float = because("buying.order_total")
+    pack: int = because("buying.order_total")
+    packs: int = because("buying.order_total")
+    sawn: int = because("buying.order_total")
+    spare: int = because("buying.spare_ratio")
+
+
+@frozen(kw_only=True)
 class MassPart:
     """What one purchase weighs at most as delivered, its spares with it."""
 
@@ -95,10 +111,15 @@ class Delivery:
     """What the order weighs, spares with it, and the heaviest single thing to lift.
 
     That is one of `lift_article`: a length of `lift_length_mm`, or a pack of `lift_pack`.
-    `lorry_packs` are the packs too heavy for anybody, which the lorry sets down.
+    `lorry_packs` are the packs too heavy for anybody, which the lorry sets down. `board_kg_m` is
+    what a metre of board weighs as sold, None where it is reckoned from the density;
+    `extra_mass_kg_m2` is what inserts hold when wet, on top of either. The density is that of
+    timber, None where there is none.
     """
 
-    density_kg_m3: float = because("buying.delivery.density_kg_m3")
+    board_kg_m: float | None = because("buying.delivery.board_kg_m", default=None)
+    extra_mass_kg_m2: float | None = because("buying.delivery.extra_mass_kg_m2", default=None)
+    density_kg_m3: float | None = because("buying.delivery.density_kg_m3")
     parts: tuple[MassPart, ...]
     total_kg: float = because("buying.delivery.total_kg")
     lift_article: str
@@ -113,8 +134,8 @@ class Delivery:
 class Buying:
     """The whole purchase: what the plan needs, spares apart, and totals.
 
-    Spare lengths are in `spares` only; spare screws are in the packs, counted in
-    `PackPurchase.spare`.
+    Spare lengths are in `spares` only, what fills whole packs with them; spare screws are in the
+    packs, counted in `PackPurchase.spare`.
     """
 
     currency: str
@@ -130,3 +151,4 @@ class Buying:
     spares_total: Decimal = because("buying.total")
     total: Decimal = because("buying.total")
     delivery: Delivery | None = None
+    whole_packs: tuple[WholePacks, ...] = ()

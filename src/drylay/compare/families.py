@@ -21,8 +21,8 @@ from drylay.intake.document import Document
 from drylay.materials.stock_model import Catalogue
 from drylay.planner.design import design
 from drylay.planner.job import Articles, CancelToken, Progress, find_articles
-from drylay.plugins.loading import installed_families
-from drylay.plugins.model import FamilySet
+from drylay.plugins.loading import installed_families, installed_local_rules
+from drylay.plugins.model import FamilySet, LocalRuleSet
 
 
 @frozen(kw_only=True)
@@ -39,6 +39,7 @@ def across_families(
     *,
     stock: Catalogue | Mapping[str, Catalogue],
     families: FamilySet | None = None,
+    local_rules: LocalRuleSet | None = None,
     rate_ratio: float = 0.0,
     hour_price: Money | None = None,
     progress: Progress | None = None,
@@ -54,6 +55,8 @@ def across_families(
             the brief and what they become, and `without`, a list of wishes left out.
         stock: The merchant's stock, or one for each alternative by its name.
         families: Whose rules to use; by default those of the installed plugins.
+        local_rules: What each plan is held against besides; by default those of the installed
+            plugins.
         rate_ratio: Interest a year, 0.04 for 4 %.
         hour_price: What an hour of upkeep is worth; without it hours are told and not priced.
         progress: Called as `progress(step, done, total)`, one for each alternative.
@@ -65,6 +68,7 @@ def across_families(
         PlannerFault: The audit stopped a plan the planner thought sound.
     """
     families = installed_families() if families is None else families
+    local_rules = installed_local_rules() if local_rules is None else local_rules
     wrong: list[Fault] = []
     rate, price = read_rate_ratio(rate_ratio, wrong), read_hour_price(hour_price, wrong)
     document = open_alternatives(alternatives, wrong)
@@ -75,7 +79,12 @@ def across_families(
     for done, trial in enumerate(trials):
         told = _counted(progress, trial.name, done, len(trials))
         plan = design(
-            trial.brief, stock=trial.stock, families=families, progress=told, cancel=cancel
+            trial.brief,
+            stock=trial.stock,
+            families=families,
+            local_rules=local_rules,
+            progress=told,
+            cancel=cancel,
         )
         terms = YearTerms(rate_ratio=rate, hour_price=price, digits=trial.stock.minor_digits)
         years = ask_years(trial.brief, trial.articles, families)

@@ -8,7 +8,6 @@ from attrs import evolve
 
 from drylay.compare.model import ComparedDeck, Comparison, YearlyCost
 from drylay.findings import Finding, Severity
-from drylay.papers.amounts import hours
 from drylay.papers.layout import COLUMNS, heading, para, points, table
 from drylay.papers.wording import clean
 from drylay.plan.measures import measures
@@ -157,7 +156,7 @@ def _told(deck: ComparedDeck, figure: object) -> str:
 
 def _work_hours(deck: ComparedDeck) -> str:
     work = deck.plan.work
-    return _told(deck, None if work is None else hours(work.least_h, work.most_h))
+    return _told(deck, None if work is None else f"{work.least_h:g} to {work.most_h:g}")
 
 
 def _upkeep_hours(deck: ComparedDeck) -> str:

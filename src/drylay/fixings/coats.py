@@ -9,13 +9,15 @@ from math import ceil
 
 from attrs import frozen
 
-from drylay.fixings.model import CoatedEnds, Finish, Preserver
+from drylay.fixings.model import CoatedEnds, EndWax, Finish, Preserver, WaxedEnds
 from drylay.marks import PER_MM, exact
 
 #: Counts of 1/320 mm by counts of 1/320 mm in one square metre.
 PER_M2 = (1000 * PER_MM) ** 2
 #: What the ends are called that are sawn once the boards are laid.
 IN_LINE = "board ends trimmed in line"
+#: What boards' own ends are called: those that a family may want waxed, or left without preserver.
+OF_BOARDS = ("boards", IN_LINE)
 #: The face that lies up where the brief leaves it open, by the board's two faces. Common
 #: practice, no source: of one grooved and one smooth, smooth is kinder to feet.
 FACE_UP = {"smooth": "smooth", "grooved": "grooved", "one grooved": "smooth"}
@@ -100,6 +102,26 @@ def coat_ends(
         ),
         ends=sum(ends[kind] for kind in kinds),
         ripped_m2=float(along),
+        area_m2=float(area),
+        need_ml=needed_ml(area, coat),
+    )
+
+
+def wax_ends(coat: Coat, ends: Mapping[str, int], sections: Mapping[str, Face]) -> EndWax | None:
+    """Return the wax for the ends of the kinds in `sections`; None where none of them is sawn."""
+    areas = {
+        kind: ends[kind] * m2(face.length_mm, face.width_mm)
+        for kind, face in sections.items()
+        if ends.get(kind)
+    }
+    area = sum(areas.values(), Fraction(0))
+    if not area:
+        return None
+    return EndWax(
+        article=coat.article,
+        covers_m2_per_l=coat.covers_m2_per_l,
+        parts=tuple(WaxedEnds(what=k, ends=ends[k], area_m2=float(m)) for k, m in areas.items()),
+        ends=sum(ends[kind] for kind in areas),
         area_m2=float(area),
         need_ml=needed_ml(area, coat),
     )

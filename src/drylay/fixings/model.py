@@ -14,6 +14,7 @@ class DeckScrews:
     """Screws of boards into joists: `per_crossing` at each, as many again at each joint.
 
     Where clips hold the boards only the last row is screwed: its crossings alone are counted.
+    `predrill_all`: every screw has its hole through the board, its pilot and its countersink.
     """
 
     article: str
@@ -27,6 +28,7 @@ class DeckScrews:
     driver: str = ""
     edge_least_mm: float = because("fixings.deck_screws.edge_least_mm")
     end_least_mm: float = because("fixings.deck_screws.end_least_mm")
+    predrill_all: bool | None = because("fixings.deck_screws.predrill_all", default=None)
     pilot_ratio: float = because("fixings.deck_screws.pilot_ratio")
     pilot_mm: float = because("fixings.deck_screws.pilot_ratio")
 
@@ -207,6 +209,27 @@ class Preserver:
 
 
 @frozen(kw_only=True)
+class WaxedEnds:
+    """The sawn ends of boards that are waxed: how many, and the area of all of them."""
+
+    what: str
+    ends: int = because("fixings.wax.ends")
+    area_m2: float = because("fixings.wax.ends")
+
+
+@frozen(kw_only=True)
+class EndWax:
+    """End-grain wax for the boards' sawn ends, brushed on once, in ml."""
+
+    article: str
+    covers_m2_per_l: float = because("fixings.wax.covers_m2_per_l")
+    parts: tuple[WaxedEnds, ...]
+    ends: int = because("fixings.wax.ends")
+    area_m2: float = because("fixings.wax.ends")
+    need_ml: int = because("fixings.wax.need_ml")
+
+
+@frozen(kw_only=True)
 class Finish:
     """Oil, stain or paint for the top of the boards and the face of the fascia, in ml.
 
@@ -227,9 +250,14 @@ class Finish:
 
 @frozen(kw_only=True)
 class Fixings:
-    """All fixings of the deck, and what is brushed on; None where the brief names nothing."""
+    """All fixings of the deck, and what is brushed on; None where the brief names nothing.
 
-    deck_screws: DeckScrews
+    `seal_board_ends`, `wax_board_ends`: whether boards' sawn ends ask for preserver, for wax.
+
+    `deck_screws` are None where no board is screwed: tiles lie loose.
+    """
+
+    deck_screws: DeckScrews | None
     coach_screws: CoachScrews
     frame_screws: FrameScrews | None = None
     fascia_screws: FasciaScrews | None = None
@@ -238,9 +266,11 @@ class Fixings:
     board_use_class_least: int | None = because("fixings.board_use_class_least", default=None)
     frame_use_class_least: int | None = because("fixings.frame_use_class_least", default=None)
     use_classes: tuple[TimberClass, ...] = ()
+    seal_board_ends: bool | None = because("fixings.seal_board_ends", default=None)
+    wax_board_ends: bool | None = because("fixings.wax_board_ends", default=None)
     preserver: Preserver | None = None
+    wax: EndWax | None = None
     finish: Finish | None = None
     hidden_clips: int | None = because("fixings.hidden_clips", default=None)
     clips: Clips | None = None
     end_caps: EndCaps | None = None
-    seal_board_ends: int | None = because("fixings.seal_board_ends", default=None)

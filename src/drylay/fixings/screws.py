@@ -15,6 +15,7 @@ class ScrewRules:
     edge_least_mm: float
     end_least_mm: float
     pilot_ratio: float
+    predrill_all: bool = False
 
 
 def count_deck_screws(
@@ -49,6 +50,7 @@ def count_deck_screws(
         driver=driver,
         edge_least_mm=rules.edge_least_mm,
         end_least_mm=rules.end_least_mm,
+        predrill_all=rules.predrill_all,
         pilot_ratio=rules.pilot_ratio,
         pilot_mm=to_mm(exact(shank_mm * rules.pilot_ratio)),
     )

@@ -7,8 +7,8 @@ from attrs import frozen
 class Key:
     """A key of a table.
 
-    `kind` is one of "length", "lengths", "number", "count", "money", "text", "choice",
-    "choices", "flag", "table", "tables", "measure". Bounds include their ends. A length
+    `kind` is one of "length", "lengths", "number", "count", "money", "text", "choice", "choices",
+    "flag", "day", "gtin", "table", "tables", "measure". Bounds include their ends. A length
     `along_mm` is given in mm under that name, or as a text with its unit under `along`; a list
     of lengths likewise, whole. `digits` is how many decimals money may have.
     """
@@ -74,6 +74,16 @@ def choices(name: str, words: tuple[str, ...], *, least: int = 0) -> Key:
 def flag(name: str, *, required: bool = False) -> Key:
     """Return the key of a yes or no."""
     return Key(name=name, kind="flag", required=required)
+
+
+def day(name: str) -> Key:
+    """Return the key of a day."""
+    return Key(name=name, kind="day")
+
+
+def gtin(name: str) -> Key:
+    """Return the key of a trade item number with its check digit."""
+    return Key(name=name, kind="gtin")
 
 
 def table(name: str, *, required: bool = False) -> Key:

@@ -27,6 +27,7 @@ class Reading:
 
     document: Document
     faults: list[Fault] = field(factory=list)
+    most_faults: int = MOST_FAULTS
 
 
 def report(reading: Reading, keys: Keys, found: Fault, *, at_key: bool = False) -> None:
@@ -72,7 +73,7 @@ def read_tables(
         return []
     answers = []
     for at, item in enumerate(value):
-        if len(reading.faults) > MOST_FAULTS:
+        if len(reading.faults) > reading.most_faults:
             break
         answers.append(read_table(reading, (*keys, at), item, known))
     return answers
@@ -81,9 +82,10 @@ def read_tables(
 def all_faults(reading: Reading) -> tuple[Fault, ...]:
     """Return what was found wrong, in the order of the file."""
     faults = sorted(reading.faults, key=lambda found: (found.line, found.column))
-    if len(faults) > MOST_FAULTS:
-        rest = fault(f"more than {MOST_FAULTS} faults", "these mended first")
-        faults = [*faults[:MOST_FAULTS], placed(reading.document, (), rest)]
+    most = reading.most_faults
+    if len(faults) > most:
+        rest = fault(f"more than {most} faults", "these mended first")
+        faults = [*faults[:most], placed(reading.document, (), rest)]
     return tuple(faults)
 
 

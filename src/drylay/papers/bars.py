@@ -6,6 +6,7 @@ from operator import itemgetter
 from attrs import evolve, frozen
 
 from drylay.buying.model import BoughtLength, Buying, Purchase
+from drylay.papers.arrows import LONG_MM, arrow, arrow_told, arrows_of
 from drylay.papers.hatching import hatch
 from drylay.papers.lettering import fitted, width_mm
 from drylay.papers.model import (
@@ -71,9 +72,9 @@ class Drawn:
 
 
 def bars_svg(plan: Plan) -> bytes:
-    """Return the drawing of how everything bought is sawn; b"" where nothing is bought."""
+    """Return the drawing of how everything bought is sawn; b"" where nothing is bought so."""
     buying = plan.buying
-    if buying is None:
+    if buying is None or (plan.tiling is not None and not buying.purchases):
         return b""
     bars = all_bars(plan, buying)
     notes = _notes(plan, buying)
@@ -99,11 +100,11 @@ def bars_svg(plan: Plan) -> bytes:
 
 def all_bars(plan: Plan, buying: Buying) -> list[Bar]:
     """Return one bar for each way of cutting of each purchase, in the order bought."""
-    sizes = plan.sizes_mm()
+    sizes, arrows = plan.sizes_mm(), arrows_of(plan)
     return _rolls_shrunk([
         bar
         for purchase in buying.purchases
-        for bar in _headed(purchase, _bars(purchase, sizes, plan.units))
+        for bar in _headed(purchase, _bars(purchase, sizes, arrows, plan.units))
     ])  # fmt: skip
 
 
@@ -127,7 +128,9 @@ def _headed(purchase: Purchase, bars: list[Bar]) -> list[Bar]:
     return [evolve(bar, heading="" if index else heading) for index, bar in enumerate(bars)]
 
 
-def _bars(purchase: Purchase, sizes: dict[str, float], units: str) -> list[Bar]:
+def _bars(
+    purchase: Purchase, sizes: dict[str, float], arrows: dict[str, str], units: str
+) -> list[Bar]:
     knife = by_knife(purchase)
     groups: dict[tuple[float, tuple[float, ...], float], list[BoughtLength]] = {}
     for length in purchase.lengths:
@@ -140,6 +143,7 @@ def _bars(purchase: Purchase, sizes: dict[str, float], units: str) -> list[Bar]:
                      bare(offcut_mm, units) if offcut_mm else "", "cut" if knife else "saw"),
             marks=tuple(f"{length.mark}: {' '.join(length.pieces)}" for length in lengths),
             length_mm=length_mm, cuts_mm=cuts, offcut_mm=offcut_mm, knife=knife,
+            handed=any(mark in arrows for length in lengths for mark in length.pieces),
         )
         for (length_mm, cuts, offcut_mm), lengths in groups.items()
     ]  # fmt: skip
@@ -160,6 +164,7 @@ def _notes(plan: Plan, buying: Buying) -> tuple[str, ...]:
     ]
     if plan.pieces and plan.pieces.trim_allowance_mm:
         notes.append(SAWN_LONG)
+    notes += [arrow_told(plan)] if arrow_told(plan) else []
     ripped = ripping_told(plan)
     return (*notes, ripped) if ripped else tuple(notes)
 
@@ -285,6 +290,7 @@ def _bar(drawn: Drawn, bar: Bar, x: float, y: float) -> list[Shape]:
     pieces = [box("pieces", at, cut, THIN_MM) for at, cut in zip(starts, bar.cuts_mm, strict=True)]
     shapes: list[Shape] = [box("lengths", 0.0, bar.length_mm, MEMBER_MM), *pieces]
     shapes += _cut_texts(pieces, [bare(cut, units) for cut in bar.cuts_mm])
+    shapes += [line for piece in pieces if bar.handed for line in _arrow(piece)]
     if bar.offcut_mm > 0:
         left = box("offcuts", end_mm, bar.offcut_mm, FINE_MM)
         shapes += [left, *hatch(left, 2.0 if left.width_mm >= SLIVER_MM else 0.7)]
@@ -293,6 +299,13 @@ def _bar(drawn: Drawn, bar: Bar, x: float, y: float) -> list[Shape]:
         ends = (box("trims", at, trim_mm, FINE_MM) for at in (0.0, bar.length_mm - trim_mm))
         shapes += [evolve(end, fill="black") for end in ends]
     return shapes
+
+
+def _arrow(piece: Box) -> list[Shape]:
+    """Return the arrow of a handed piece, low in it, away from the end sawn first."""
+    y, middle = piece.y_mm + BAR_MM - 1.3, piece.x_mm + piece.width_mm / 2
+    half = min(LONG_MM, piece.width_mm * 0.8) / 2
+    return arrow("arrows", (middle - half, y), (middle + half, y))
 
 
 def _cut_texts(pieces: list[Box], cuts: list[str]) -> list[Shape]:

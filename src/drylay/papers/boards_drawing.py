@@ -2,6 +2,7 @@
 
 from itertools import groupby
 
+from drylay.papers.arrows import arrow_told, piece_arrow
 from drylay.papers.dimensions import all_edges
 from drylay.papers.figures import LEAST_MM, block, house_side, on_paper, placed, upright
 from drylay.papers.lettering import Bounds, bounds, first_free
@@ -49,10 +50,12 @@ def boards_svg(plan: Plan) -> bytes:
         *_joist_lines(view, surface, supports),
         *outside,
         *joints,
+        *_arrows(view, surface, pieces),
         *_lights(view, plan, [*outside, *joints]),
         *title_block(sheet, title=plan.title, drawing="Boards, seen from above",
                      units=plan.units,
-                     notes=(*_notes(surface, supports, pieces, plan.units), *_lights_told(plan))),
+                     notes=(*_notes(surface, supports, pieces, plan.units), *_lights_told(plan),
+                            *((arrow_told(plan),) if arrow_told(plan) else ()))),
     ]  # fmt: skip
     rows = many(len(surface.rows), "row")
     told = (
@@ -165,6 +168,16 @@ def _between_ends(
     (left, top), (right, bottom) = ends
     low, high = (place[1], place[3]) if turned else (place[0], place[2])
     return (top if turned else left) <= low and high <= (bottom if turned else right)
+
+
+def _arrows(view: View, surface: Surface, pieces: Pieces) -> list[Shape]:
+    """Return the arrow of every handed piece."""
+    near = {row.mark: row.near_mm for row in surface.rows}
+    return [
+        shape
+        for piece in pieces.pieces if piece.row in near
+        for shape in piece_arrow(view, piece, near[piece.row])
+    ]  # fmt: skip
 
 
 def _lights(view: View, plan: Plan, outside: list[Shape]) -> list[Shape]:

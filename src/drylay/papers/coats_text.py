@@ -14,6 +14,7 @@ BRUSHED_FIRST = (
     "Preserver goes on each end after sawing and before it is hidden, and between its coats dries "
     "as the tin says."
 )
+NO_PRESERVER = "The boards' own ends want no preserver: the frame's do."
 LATER = (
     "Finish goes on dry timber: wait until it is under 20 % moisture (common practice, no "
     "source). What the tin says comes first."
@@ -47,6 +48,7 @@ def brushed_told(plan: Plan) -> list[str]:
     preserver, finish = plan.fixings.preserver, plan.fixings.finish
     return [
         *(preserver_told(plan, preserver) if preserver is not None else ()),
+        *board_ends_told(plan),
         *(finish_told(plan, finish) if finish is not None else ()),
     ]
 
@@ -64,6 +66,22 @@ def preserver_told(plan: Plan, preserver: Preserver) -> list[str]:
         BRUSHED_FIRST,
         HOLES,
     ]
+
+
+def board_ends_told(plan: Plan) -> list[str]:
+    """Return what the boards' own sawn ends get, where that is not preserver alone."""
+    fixings, units = plan.fixings, plan.units
+    if fixings is None:
+        return []
+    wax = fixings.wax
+    told = [NO_PRESERVER] if fixings.seal_board_ends is False else []
+    if wax is not None:
+        told.append(
+            f"End-grain wax {clean(wax.article, 40)}: {many(wax.ends, 'sawn end')} of boards, "
+            f"{area(wax.area_m2, units)}, once: {litres(wax.need_ml, units)}"
+            f"{tins_told(plan, wax.article)}. Within hours of sawing."
+        )
+    return told
 
 
 def finish_told(plan: Plan, finish: Finish) -> list[str]:

@@ -31,21 +31,31 @@ def frame_lines(plan: Plan) -> list[str]:
     run = plan.surface.run if plan.surface else "along"
     return [
         *heading("FRAME"),
-        *para(frame_told(frame, edges, units)),
+        *para(frame_told(frame, edges, units, along=courses(plan))),
         *para(joists_told(supports, units)),
         *_marking(frame, edges, units, ENDS[run][0]),
         *(line for told in support_told(plan) for line in para(told)),
         *_members(frame, units),
         *para(rim_joints_told(frame, edges, units, ENDS[run][0])),
-        *para(fascia_told(edges, units)),
+        *para(fascia_told(edges, units, over=laid(plan))),
     ]
 
 
-def frame_told(frame: Frame, edges: Edges, units: str) -> str:
+def laid(plan: Plan) -> str:
+    """Return what lies on the frame: boards or tiles."""
+    return "boards" if plan.tiling is None else "tiles"
+
+
+def courses(plan: Plan) -> str:
+    """Return what the frame's length is told along: boards, or rows of tiles."""
+    return "boards" if plan.tiling is None else "rows"
+
+
+def frame_told(frame: Frame, edges: Edges, units: str, *, along: str = "boards") -> str:
     """Return the frame's size, its timber, and when it is square."""
     length, depth = size(edges.frame_length_mm, units), size(edges.frame_depth_mm, units)
     return (
-        f"{length} along the boards, {depth} across them, of {clean(frame.timber_article, 40)} "
+        f"{length} along the {along}, {depth} across them, of {clean(frame.timber_article, 40)} "
         f"({size(frame.timber_thickness_mm, units)} x {size(frame.timber_depth_mm, units)}, on "
         f"edge). Square when both diagonals, outer corner to outer corner, are "
         f"{size(frame.diagonal_mm, units)}."
@@ -129,7 +139,7 @@ def rim_joints_told(frame: Frame, edges: Edges, units: str, end: str) -> str:
     return f"Rims are jointed, from their {end} end, at: {told}."
 
 
-def fascia_told(edges: Edges, units: str) -> str:
+def fascia_told(edges: Edges, units: str, *, over: str = "boards") -> str:
     """Return the fascia, face by face."""
     if not edges.faces:
         return "No fascia."
@@ -140,7 +150,7 @@ def fascia_told(edges: Edges, units: str) -> str:
     thick, deep = edges.fascia_thickness_mm, edges.fascia_depth_mm
     return (
         f"Fascia {clean(edges.fascia_article, 40)} ({size(thick, units)} x {size(deep, units)}): "
-        f"{told}. Its thickness is already off the frame; the boards lie over it."
+        f"{told}. Its thickness is already off the frame; the {over} lie over it."
     )
 
 
@@ -156,26 +166,28 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
     fixings, edges = plan.fixings, plan.edges
     if fixings is None or edges is None:
         return ()
-    last = fixings.clips is not None
     sides = RIM_SIDES[plan.surface.run if plan.surface else "along"]
     faced = {face.side for face in edges.faces}
     open_sides = [side for side in sides if side not in faced]
-    return (
-        _deck_screws(
-            fixings.deck_screws,
-            plan.pieces,
-            plan.units,
-            fascia_mm=0.0 if len(open_sides) == len(sides) else edges.fascia_thickness_mm,
-            where="crossing of the last row" if last else "crossing",
-        ),
-        _coach_screws(
-            fixings.coach_screws,
-            open_sides,
-            plan.units,
-            deck_reach_mm=fixings.deck_screws.length_mm
-            - (plan.surface.board_thickness_mm if plan.surface else 0.0),
-        ),
+    deck, fascia_mm = fixings.deck_screws, edges.fascia_thickness_mm
+    thick_mm = plan.surface.board_thickness_mm if plan.surface else 0.0
+    coach = _coach_screws(
+        fixings.coach_screws,
+        open_sides,
+        plan.units,
+        deck_reach_mm=deck.length_mm - thick_mm if deck else 0.0,
     )
+    if deck is None:
+        return (coach,)
+    bare_rims = len(open_sides) == len(sides)
+    screws = _deck_screws(
+        deck,
+        plan.pieces,
+        plan.units,
+        fascia_mm=0.0 if bare_rims else fascia_mm,
+        where="crossing of the last row" if fixings.clips else "crossing",
+    )
+    return screws, coach
 
 
 def _deck_screws(
@@ -239,7 +251,12 @@ def _coach_screws(
         f" Drill the rim {bit(coach.shank_mm, units)}, and {lead} into the joist's end for the "
         "thread. Heights: well "
         f"apart, the upper one {size_least(deck_reach_mm + coach.shank_mm, units)} or more below "
-        f"the rim's top, which the deck screws reach {size_least(deck_reach_mm, units)} into."
+        "the rim's top"
+    )
+    text += (
+        f", which the deck screws reach {size_least(deck_reach_mm, units)} into."
+        if deck_reach_mm
+        else "."
     )
     if coach.sink_mm:
         text += (

@@ -39,10 +39,11 @@ def _rows(
     fixings: Fixings, units: str, stays: str
 ) -> Iterator[tuple[str, str, str, int, str, str, str]]:
     deck, coach = fixings.deck_screws, fixings.coach_screws
-    joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
-    where = f"{deck.per_crossing} at each of {many(deck.crossings, 'crossing')}{joints}"
-    where += " of the last row" if fixings.clips is not None else ""
-    yield ("deck screws", deck.article, where, deck.count, *_screw(deck, units))
+    if deck is not None:
+        joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
+        where = f"{deck.per_crossing} at each of {many(deck.crossings, 'crossing')}{joints}"
+        where += " of the last row" if fixings.clips is not None else ""
+        yield ("deck screws", deck.article, where, deck.count, *_screw(deck, units))
     where = f"{coach.per_joist_end} in each of {many(coach.joist_ends, 'joist end')}"
     yield ("coach screws", coach.article, where, coach.count, *_screw(coach, units))
     if (frame := fixings.frame_screws) is not None:

@@ -1,5 +1,6 @@
 """The summary's part on the joints: the rules they keep, and every row piece by piece."""
 
+from drylay.papers.arrows import SIGN, arrow_told
 from drylay.papers.layout import heading, para
 from drylay.papers.support_text import centred_on, mass_told, meeting_told, movement_told
 from drylay.papers.wording import bare, many, marks_told, size, size_least
@@ -19,6 +20,7 @@ def joint_lines(plan: Plan) -> list[str]:
         *(line for told in movement_told(plan) for line in para(told)),
         *para(mass_told(plan)),
         *para(sawn_long_told(pieces, plan.units)),
+        *para(arrow_told(plan)),
         *(_by_row(pieces, plan.units) if pieces.joints else []),
     ]
 
@@ -67,6 +69,6 @@ def _by_row(pieces: Pieces, units: str) -> list[str]:
 def _row(row: list[Piece], units: str) -> str:
     parts = []
     for piece, beyond in zip(row, [*row[1:], None], strict=False):
-        parts.append(bare(piece.cut_mm, units))
+        parts.append(f"{bare(piece.cut_mm, units)}{SIGN if piece.arrow else ''}")
         parts += [f"| {meeting_told(piece, beyond)} |"] if beyond else []
     return " ".join(parts)

@@ -135,6 +135,7 @@ class Bar:
     `heading` names the purchase where this is its first bar, `label` stands at the left,
     `saw` tells the cuts, `marks` which length gives which pieces. `knife`: no saw takes a kerf or
     an end trim. `shown_ratio`: drawn so much smaller than the sheet's scale, rolls alone.
+    `handed`: its pieces carry an arrow.
     """
 
     heading: str
@@ -146,3 +147,4 @@ class Bar:
     offcut_mm: float
     knife: bool = False
     shown_ratio: float = 1.0
+    handed: bool = False

@@ -9,6 +9,7 @@ from drylay.frame.model import Frame, Noggin, Rim
 from drylay.papers.wording import ENDS, size
 from drylay.pieces.model import Piece, Pieces
 from drylay.plan.model import Plan
+from drylay.tiling.model import Tiling
 
 
 @frozen(kw_only=True)
@@ -31,6 +32,8 @@ def all_placed(plan: Plan) -> Iterator[Placed]:
     run = plan.surface.run if plan.surface else "along"
     if plan.pieces:
         yield from _boards(plan.pieces, run)
+    if plan.tiling:
+        yield from _cut_tiles(plan.tiling)
     if plan.frame:
         yield from _frame(plan.frame, ENDS[run][0], plan.units)
     if plan.edges:
@@ -45,6 +48,18 @@ def _boards(pieces: Pieces, run: str) -> Iterator[Placed]:
             saw_mm=piece.cut_mm,
             width_mm=piece.width_mm,
             where=f"row {piece.row}, {between(piece, run)}",
+        )
+
+
+def _cut_tiles(tiling: Tiling) -> Iterator[Placed]:
+    for piece in tiling.cut_tiles:
+        row, number = piece.mark.split(".", 1) if "." in piece.mark else (piece.mark, "?")
+        yield Placed(
+            mark=piece.mark,
+            kind="cut tile",
+            saw_mm=piece.length_mm,
+            width_mm=piece.width_mm,
+            where=f"row {row}, column C{number}",
         )
 
 

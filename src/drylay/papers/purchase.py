@@ -2,7 +2,15 @@
 
 from itertools import groupby
 
-from drylay.buying.model import BoughtLength, Buying, OrderLine, PackPurchase, Purchase
+from drylay.buying.model import (
+    BoughtLength,
+    Buying,
+    OrderLine,
+    PackPurchase,
+    Purchase,
+    WholePacks,
+)
+from drylay.papers.arrows import arrow_told, arrows_of, with_arrow
 from drylay.papers.layout import COLUMNS, heading, para, points, table
 from drylay.papers.quantities import amount, pack_told
 from drylay.papers.wording import GRADES_TOLD, bare, clean, many, marks_told, money, size
@@ -26,11 +34,11 @@ def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     """Return the cut list: equal ways of cutting together, every length with its marks."""
     lines = heading("CUT LIST")
     lines += [line for text in sawing_told(plan, buying) for line in para(text)]
-    sizes = plan.sizes_mm()
+    sizes, arrows = plan.sizes_mm(), arrows_of(plan)
     for purchase in buying.purchases:
-        lines += _purchase_lines(purchase, sizes, plan.units)
+        lines += _purchase_lines(purchase, sizes, arrows, plan.units)
         lines += para(ripping_told(plan) if purchase.what == "boards" else "", "  ", "    ")
-    return lines
+    return lines if buying.purchases else []
 
 
 def sawing_told(plan: Plan, buying: Buying) -> list[str]:
@@ -39,10 +47,13 @@ def sawing_told(plan: Plan, buying: Buying) -> list[str]:
     trimmed = f", {size(trim, plan.units)} trimmed off each end first" if trim else ""
     texts = [f"Reckoned with a saw cut of {kerf}{trimmed}. Longest piece first."]
     texts += [] if trim else [NO_TRIM]
-    return texts + ([SAWN_LONG] if plan.pieces and plan.pieces.trim_allowance_mm else [])
+    texts += [SAWN_LONG] if plan.pieces and plan.pieces.trim_allowance_mm else []
+    return texts + ([arrow_told(plan)] if arrow_told(plan) else [])
 
 
-def _purchase_lines(purchase: Purchase, sizes: dict[str, float], units: str) -> list[str]:
+def _purchase_lines(
+    purchase: Purchase, sizes: dict[str, float], arrows: dict[str, str], units: str
+) -> list[str]:
     groups: dict[tuple[str, ...], list[BoughtLength]] = {}
     for length in purchase.lengths:
         cuts = [bare(sizes[mark], units) if mark in sizes else "?" for mark in length.pieces]
@@ -54,7 +65,7 @@ def _purchase_lines(purchase: Purchase, sizes: dict[str, float], units: str) -> 
         how = f"{'cut' if by_knife(purchase) else 'saw'} {cut}, {left}"
         how = "use whole" if cut == bought.removesuffix(" mm") else how
         lines += para(f"{len(lengths)} x {bought}: {how}", "  ", "    ")
-        lines += para(_marks(lengths), "    ", "      ")
+        lines += para(_marks(lengths, arrows), "    ", "      ")
     return lines
 
 
@@ -96,12 +107,17 @@ def counted(cuts: list[str]) -> str:
     return " + ".join(cut if count == 1 else f"{count} x {cut}" for cut, count in runs)
 
 
-def _marks(lengths: list[BoughtLength]) -> str:
+def _marks(lengths: list[BoughtLength], arrows: dict[str, str]) -> str:
     """Return which length gives which pieces; lengths of one piece in one breath."""
     if len(lengths) > 2 and all(len(length.pieces) == 1 for length in lengths):
-        pieces = " ".join(length.pieces[0] for length in lengths)
+        pieces = " ".join(with_arrow(length.pieces[0], arrows) for length in lengths)
         return f"{marks_told([length.mark for length in lengths])}: {pieces}, in this order"
-    return "; ".join(f"{length.mark}: {' '.join(length.pieces)}" for length in lengths)
+    return "; ".join(pieces_told(length, arrows) for length in lengths)
+
+
+def pieces_told(length: BoughtLength, arrows: dict[str, str]) -> str:
+    """Return a length with the pieces that it gives, in the order of the cuts."""
+    return f"{length.mark}: {' '.join(with_arrow(mark, arrows) for mark in length.pieces)}"
 
 
 def order_lines(buying: Buying, units: str) -> list[str]:
@@ -117,13 +133,23 @@ def order_lines(buying: Buying, units: str) -> list[str]:
 
 
 def packs_told(buying: Buying, units: str) -> list[str]:
-    """Return how much is needed of what comes in packs, and of pieces how many are spare."""
+    """Return how much is needed of what comes in packs, and how many are spare."""
     return [
         f"{clean(pack.what, 400)}: {amount(pack.need, pack.unit, units)} needed, "
         f"{f'{pack.spare} wanted spare, ' if pack.unit == 'pieces' else ''}"
         f"{amount(_held(pack), pack.unit, units)} in the {_called(pack)} above"
         for pack in buying.packs
-    ]
+    ] + [_whole_packs_told(whole, units) for whole in buying.whole_packs]
+
+
+def _whole_packs_told(whole: WholePacks, units: str) -> str:
+    """Return how many packs of a length are bought, and what is in them."""
+    spare = f", {whole.spare} spare" if whole.spare else ""
+    return (
+        f"{clean(whole.article, 40)} {size(whole.length_mm, units)}, sold in whole packs of "
+        f"{whole.pack}: {many(whole.packs, 'pack')}, {whole.sawn} of them sawn{spare}; what fills "
+        "the packs is among the spares"
+    )
 
 
 def _held(pack: PackPurchase) -> int:
@@ -166,10 +192,22 @@ def line_size(line: OrderLine, units: str) -> str:
     return pack_told(line.pack, line.unit, units) if line.pack is not None else ""
 
 
-def proof_lines(buying: Buying) -> list[str]:
+def proof_lines(plan: Plan, buying: Buying) -> list[str]:
     """Return what the purchase costs at least, and how to check that without us."""
     terms = para(TERMS.format(where="above"))
-    return [*heading("PROOF"), *points(proofs_told(buying)), *terms, *para(CHECK)]
+    told = [*proofs_told(buying), *tiles_proof_told(plan)]
+    return [*heading("PROOF"), *points(told), *terms, *para(CHECK if buying.purchases else "")]
+
+
+def tiles_proof_told(plan: Plan) -> list[str]:
+    """Return how it is known that no fewer tiles would do; nothing where there are none."""
+    tiling = plan.tiling
+    if tiling is None:
+        return []
+    return [
+        f"tiles: no way of cutting needs fewer than {tiling.least}, by the weights of cut lengths, "
+        f"cut widths and corner pieces (docs/conventions.md, Tiles); this plan needs {tiling.need}"
+    ]
 
 
 def proofs_told(buying: Buying) -> list[str]:

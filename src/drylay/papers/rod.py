@@ -98,10 +98,11 @@ def row_table(surface: Surface, pieces: Pieces | None, units: str) -> Table:
     for joint in pieces.joints if pieces else ():
         joints.setdefault(joint.row, []).append(joint_told(joint))
     heads = [("", "row"), ("gap", "before"), ("near", "edge"), ("far", "edge"), ("", "width")]
+    sawn = " ripped" if pieces else " cut"
     rows = [
         (row.mark, bare(row.gap_mm, units) if index else "-", bare(row.near_mm, units),
          bare(row.near_mm + row.width_mm, units),
-         bare(row.width_mm, units) + (" ripped" if row.ripped else ""))
+         bare(row.width_mm, units) + (sawn if row.ripped else ""))
         for index, row in enumerate(surface.rows)
     ]  # fmt: skip
     if joints:
@@ -123,6 +124,8 @@ def _notes(surface: Surface, edges: Edges, frame: Frame, plan: Plan) -> tuple[st
     pieces, units = plan.pieces, plan.units
     half_mm = frame.timber_thickness_mm / 2
     wide, thick = bare(surface.board_width_mm, units), bare(surface.board_thickness_mm, units)
+    if pieces is None:
+        return _tile_notes(surface, edges, frame, units)
     notes = [
         f"Joists: centres; the near face is {bare(half_mm, units)} before.",
         f"Board {clean(surface.board_article, 40)}, {wide} x {thick}. Rows are counted from "
@@ -132,7 +135,7 @@ def _notes(surface: Surface, edges: Edges, frame: Frame, plan: Plan) -> tuple[st
     ]
     if any(row.ripped for row in surface.rows):
         notes.append("Ripped rows: factory edge outwards, ripped edge sealed.")
-    return (*notes, *(_piece_notes(pieces, surface, plan.supports, units) if pieces else ()))
+    return (*notes, *_piece_notes(pieces, surface, plan.supports, units))
 
 
 def _laying_notes(surface: Surface, plan: Plan, units: str) -> tuple[str, ...]:
@@ -148,6 +151,16 @@ def _laying_notes(surface: Surface, plan: Plan, units: str) -> tuple[str, ...]:
         f"Lay to the edges, not by spacers alone; gaps from {least} to {most}.",
         "Measure at both ends of a row, write what you find, make up for it in the gaps to come "
         "(common practice, no source).",
+    )
+
+
+def _tile_notes(surface: Surface, edges: Edges, frame: Frame, units: str) -> tuple[str, ...]:
+    half_mm, joint = frame.timber_thickness_mm / 2, bare(surface.gap_preferred_mm, units)
+    return (
+        f"Joists: centres; the near face is {bare(half_mm, units)} before.",
+        f"Tile {clean(surface.board_article, 40)}. Rows are counted from "
+        f"{_outer_face(edges, surface.run, units)}; columns stand on the tiles drawing.",
+        f"Joints {joint} by spacers, joints between columns centred on their joists.",
     )
 
 

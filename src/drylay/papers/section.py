@@ -7,10 +7,8 @@ how far inwards from the cover's edge, and how far down from the top of the boar
 from collections.abc import Callable
 from itertools import pairwise
 
-from attrs import frozen
-
 from drylay.edges.model import Edges
-from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, Fixings
+from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
 from drylay.papers.figures import placed
@@ -29,7 +27,8 @@ from drylay.papers.model import (
     Span,
     View,
 )
-from drylay.papers.section_clips import SIGN, clip_name, clip_shapes
+from drylay.papers.section_clips import SIGN, clip_shapes
+from drylay.papers.section_screws import Cut, by, deck_names, deck_shanks
 from drylay.papers.sheets import rule, title_block
 from drylay.papers.site_text import marks_of, top_from
 from drylay.papers.svg import svg
@@ -42,29 +41,13 @@ from drylay.surface.model import Surface
 #: joist is left out at least; how far below the wood the ground is drawn.
 BEYOND_MM, PAST_POINT_MM, LEFT_OUT_MM, DOWN_MM = 40.0, 25.0, 10.0, 25.0
 DASH = "4 1.5"
+#: Of rows wider than this, which are tiles, one is shown and where the next begins.
+WIDE_MM = 250.0
+HELD = "The outer tiles are to be held at their edge, by what is not part of this plan."
 GROUND = "ground or packers: not part of this plan"
 
 #: From how far inwards and how far down, to how far inwards and how far down.
 Extent = tuple[float, float, float, float]
-
-
-@frozen(kw_only=True)
-class Cut:
-    """What the section cuts; `rows` holds each row's outer and inner edge, the outermost first.
-
-    `shown_mm` is how far inwards the figure reaches, `proud_mm` how far heads stand out of it.
-    """
-
-    side: str
-    rows: tuple[tuple[float, float], ...]
-    board_mm: float
-    fascia_mm: float
-    fascia_depth_mm: float
-    rim_mm: float
-    depth_mm: float
-    sink_mm: float
-    shown_mm: float
-    proud_mm: float
 
 
 def section_svg(plan: Plan) -> bytes:
@@ -75,7 +58,7 @@ def section_svg(plan: Plan) -> bytes:
     if not surface.rows:
         return b""
     cut = cut_of(surface, edges, frame, fixings.coach_screws)
-    spans = _spans(cut, plan.units)
+    spans = _spans(cut, plan.units, "board" if plan.tiling is None else "tile")
     codes = (frame.timber_article, edges.fascia_article)
     names = _names(
         cut, surface, codes, fixings, plan.units, levels=plan.site.levels if plan.site else None
@@ -127,14 +110,16 @@ def low_mm(cut: Cut) -> float:
 def _shown(
     rows: tuple[tuple[float, float], ...], edges: Edges, frame: Frame, point_mm: float
 ) -> float:
-    """Return how far inwards to draw: two rows and the screws, and never up to the other rim."""
+    """Return how far inwards to draw: two rows (of tiles one) and the screws, not the other rim."""
     thick_mm = frame.timber_thickness_mm
     joist_mm = edges.frame_depth_mm - 2 * thick_mm
     most_mm = rows[-1][1] - edges.frame_near_mm - thick_mm - min(LEFT_OUT_MM, joist_mm / 2)
-    return min(max(rows[:2][-1][1] + BEYOND_MM, point_mm + PAST_POINT_MM), most_mm)
+    wide = rows[0][1] - rows[0][0] > WIDE_MM
+    inner_mm = rows[0 if wide else min(1, len(rows) - 1)][1]
+    return min(max(inner_mm + BEYOND_MM, point_mm + PAST_POINT_MM), most_mm)
 
 
-def _spans(cut: Cut, units: str) -> dict[str, tuple[Span, ...]]:
+def _spans(cut: Cut, units: str, what: str) -> dict[str, tuple[Span, ...]]:
     """Return the thicknesses to dimension: at the left by height, at the top by breadth."""
 
     def span(one: float, other: float, text: str) -> Span:
@@ -142,7 +127,7 @@ def _spans(cut: Cut, units: str) -> dict[str, tuple[Span, ...]]:
 
     edge, frame = cut.shown_mm, cut.shown_mm - cut.fascia_mm
     heights = (
-        span(0.0, cut.board_mm, "board"),
+        span(0.0, cut.board_mm, what),
         span(cut.board_mm, cut.board_mm + cut.depth_mm, "rim, joist"),
     )
     breadths = [span(frame - cut.rim_mm, frame, "rim")]
@@ -167,39 +152,25 @@ def _names(
     heights, hangers = _coach_heights(cut, fixings), fixings.hangers
     ends = "each end of the outer two joists" if hangers else "a joist's end"
     hung = f"; the inner ones hang in {clean(hangers.article, 24)}" if hangers else ""
-    timber = f"{clean(codes[0], 24)}, {_by(cut.rim_mm, cut.depth_mm, units)}"
+    timber = f"{clean(codes[0], 24)}, {by(cut.rim_mm, cut.depth_mm, units)}"
     inner = cut.fascia_mm + cut.rim_mm
     top, down = cut.board_mm, cut.depth_mm
-    board = _by(surface.board_width_mm, cut.board_mm, units)
+    what = "board" if fixings.deck_screws else "tile"
+    board = by(surface.board_width_mm, cut.board_mm, units)
     names = [
-        (top / 2, cut.rows[0][1] * 0.6, f"board {clean(surface.board_article, 24)}, {board}"),
+        (top / 2, cut.rows[0][1] * 0.6, f"{what} {clean(surface.board_article, 24)}, {board}"),
         (heights[0], cut.fascia_mm + cut.sink_mm,
-         f"coach screw {_by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
+         f"coach screw {by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
          f"{ends}"),
         (top + down * 0.84, inner + (cut.shown_mm - inner) / 2, f"joist behind, {timber}{hung}"),
         (top + down * 0.92, cut.fascia_mm + cut.rim_mm / 2, f"rim, {timber}"),
     ]  # fmt: skip
-    names += [*_finished(cut, levels, units), *_deck_name(cut, fixings, units)]
+    names += [*_finished(cut, levels, units), *deck_names(cut, fixings, units)]
     if cut.fascia_mm:
-        fascia = _by(cut.fascia_mm, cut.fascia_depth_mm, units)
+        fascia = by(cut.fascia_mm, cut.fascia_depth_mm, units)
         names.append((top + cut.fascia_depth_mm * 0.97, cut.fascia_mm / 2,
                       f"fascia {clean(codes[1], 24)}, {fascia}"))  # fmt: skip
     return sorted(names)
-
-
-def _deck_name(cut: Cut, fixings: Fixings, units: str) -> list[tuple[float, float, str]]:
-    """Return the deck screw's name, and the clip's where clips hold all rows but the last."""
-    deck, clips = fixings.deck_screws, fixings.clips
-    if not deck.per_crossing:
-        names = []
-    else:
-        where = "a joist, in the last row" if clips else "a crossing"
-        told = f"{_by(deck.shank_mm, deck.length_mm, units)}, {deck.per_crossing} to {where}"
-        place = _deck_places(cut, fixings, cut.rows[0])[0]
-        names = [((cut.board_mm + deck.length_mm) / 2, place, f"deck screw {told}")]
-    if clips is not None:
-        names += clip_name(clips, cut.rows, cut.board_mm, cut.shown_mm, units)
-    return names
 
 
 def _ground_name(plan: Plan) -> str:
@@ -235,10 +206,6 @@ def _finished(cut: Cut, levels: Levels | None, units: str) -> list[tuple[float, 
     return [(0.0, cut.rows[0][1] * 0.3, f"finished level: {told}")]
 
 
-def _by(one_mm: float, other_mm: float, units: str) -> str:
-    return f"{bare(one_mm, units)} x {bare(other_mm, units)}"
-
-
 def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
     """Return where coach screws are drawn: evenly down the rim, for the plan does not set it.
 
@@ -247,34 +214,10 @@ def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
     deck, coach = fixings.deck_screws, fixings.coach_screws
     count = max(1, coach.per_joist_end)
     top, low = cut.board_mm, cut.board_mm + cut.depth_mm
-    clear_mm = deck.length_mm + coach.shank_mm
+    clear_mm = (deck.length_mm if deck else cut.board_mm) + coach.shank_mm
     if top + cut.depth_mm / (count + 1) - coach.shank_mm / 2 < clear_mm < low:
         top = clear_mm
     return [top + (low - top) * (n + 1) / (count + 1) for n in range(count)]
-
-
-def _deck_places(cut: Cut, fixings: Fixings, row: tuple[float, float]) -> list[float]:
-    """Return where a row's screws are drawn: at their least distance from its edges.
-
-    Where clips hold the boards: of the outermost row those at its outer edge, of others none.
-
-    The outermost row's outer screw has to hit the rim, not a fascia: it is drawn in the rim's
-    middle, or where the row is narrow as far inside the rim's face as the summary tells.
-    """
-    deck, clipped = fixings.deck_screws, fixings.clips is not None
-    outer, inner = row[0] + deck.edge_least_mm, row[1] - deck.edge_least_mm
-    if clipped and (row != cut.rows[0] or not deck.per_crossing):
-        return []
-    if row == cut.rows[0]:
-        rim_mm = cut.fascia_mm + cut.rim_mm / 2
-        face_mm = cut.fascia_mm + INSIDE_FACE_MM if cut.fascia_mm else 0.0
-        outer = max(outer, min(rim_mm, max(face_mm, inner - deck.shank_mm)))
-    count = deck.per_crossing
-    if clipped:
-        return [min(outer, inner)]
-    if count < 2 or outer >= inner:
-        return [min(outer, inner) if outer >= inner else (outer + inner) / 2]
-    return [outer + (inner - outer) * n / (count - 1) for n in range(count)]
 
 
 def _boxes(view: View, cut: Cut) -> Callable[[str, Extent, float], Box]:
@@ -325,12 +268,10 @@ def _break(view: View, cut: Cut) -> list[Shape]:
 def _screws(view: View, cut: Cut, fixings: Fixings) -> list[Shape]:
     """Return the deck screws and coach screws, as if seen through the wood."""
     box = _boxes(view, cut)
-    deck, coach = fixings.deck_screws, fixings.coach_screws
-    half = deck.shank_mm / 2
-    shapes: list[Shape] = [
-        box("deck-screws", (at - half, 0.0, at + half, deck.length_mm), FINE_MM)
-        for row in cut.rows for at in _deck_places(cut, fixings, row) if at + half < cut.shown_mm
-    ]  # fmt: skip
+    coach = fixings.coach_screws
+    shapes: list[Shape] = []
+    for half, deep, at in deck_shanks(cut, fixings):
+        shapes.append(box("deck-screws", (at - half, 0.0, at + half, deep), FINE_MM))
     if fixings.clips is not None:
         shapes += clip_shapes(cut.rows, cut.board_mm, cut.shown_mm, box)
     start, half = cut.fascia_mm + cut.sink_mm, coach.shank_mm / 2
@@ -363,19 +304,27 @@ def _ground(view: View, cut: Cut, extent: tuple[float, float]) -> list[Shape]:
                  y2_mm=y, pen_mm=MEMBER_MM, dash=DASH)]  # fmt: skip
 
 
+def _deck_notes(
+    cut: Cut, deck: DeckScrews, coach: CoachScrews, heads: str, units: str
+) -> tuple[str, str]:  # fmt: skip
+    reach_mm, least = deck.length_mm - cut.board_mm + coach.shank_mm, deck.edge_least_mm
+    return (
+        f"{heads} Keep all of them more than {size_least(reach_mm, units)} below the rim's top, "
+        "clear of the deck screws.",
+        f"Deck screws: {size_least(least, units)} or more from a board's edge. Widths of heads are "
+        "not true.",
+    )
+
+
 def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, ...]:
     deck, coach = fixings.deck_screws, fixings.coach_screws
     rim = f"{frame.rims[-1].mark} " if frame.rims else ""
-    least = size_least(deck.edge_least_mm, units)
     heads = f"Coach screws' heads stand {bare(coach.head_mm, units)} proud: no fascia covers them."
     if cut.fascia_mm:
         heads = f"Coach screws' heads are sunk {bare(cut.sink_mm, units)} into the rim."
-    reach_mm = deck.length_mm - cut.board_mm + coach.shank_mm
     notes = [
         f"Square to the rim {rim}at the {cut.side} side. Screws are seen through the wood.",
-        f"{heads} Keep all of them more than {size_least(reach_mm, units)} below the rim's top, "
-        "clear of the deck screws.",
-        f"Deck screws: {least} or more from a board's edge. Widths of heads are not true.",
+        *(_deck_notes(cut, deck, coach, heads, units) if deck else (heads, HELD)),
     ]
     notes += [SIGN] if fixings.clips is not None else []
     if cut.fascia_depth_mm > cut.depth_mm:

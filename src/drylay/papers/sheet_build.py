@@ -4,11 +4,14 @@ from collections.abc import Iterator
 
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
+from drylay.papers.arrows import SIGN, arrow_told
 from drylay.papers.cover_text import cover_told, gaps_told, ripped_told, rows_told
 from drylay.papers.frame_text import (
+    courses,
     fascia_told,
     frame_told,
     joists_told,
+    laid,
     member_groups,
     rim_joints_told,
     screws_told,
@@ -22,6 +25,7 @@ from drylay.papers.holding_text import (
 from drylay.papers.html import FIGURE, TEXT, Cell, Html, para, points, separated, table
 from drylay.papers.joints_text import joints_told, sawn_long_told
 from drylay.papers.places import from_rim_mm
+from drylay.papers.setting_out import diagonal_of, pegged
 from drylay.papers.sheet_parts import (
     BOARDS,
     FIXINGS,
@@ -41,6 +45,7 @@ from drylay.papers.support_text import (
     movement_told,
     support_told,
 )
+from drylay.papers.tiles_text import cover_told as tiles_cover_told
 from drylay.papers.wording import ENDS, bare, marks_told, size
 from drylay.pieces.model import Piece
 from drylay.plan.model import Plan
@@ -59,32 +64,41 @@ ROWS = (
 
 def setting_out_part(plan: Plan) -> Html:
     """Return where the deck lies: cover, frame, diagonals."""
-    surface, edges, frame = plan.surface, plan.edges, plan.frame
-    if surface is None or edges is None or frame is None:
+    surface, edges, diagonal_mm = plan.surface, plan.edges, diagonal_of(plan)
+    if surface is None or edges is None or diagonal_mm is None:
         return Html("")
-    rows = _sizes(surface, edges, frame, plan.units)
+    rows = _sizes(plan, surface, edges, diagonal_mm)
+    told = cover_told(surface, plan.units)
+    if plan.tiling is not None:
+        told = tiles_cover_told(surface, plan.tiling, plan.units)
     return part(SET_OUT, "Setting out", [
         care(plan, SET_OUT),
         para(DATUM),
         para(wall_told(plan)),
-        para(cover_told(surface, plan.units)),
+        para(told),
         table("Sizes to set out", (("What", TEXT), ("Size", FIGURE)), rows),
         *drawings(plan, SET_OUT),
     ])  # fmt: skip
 
 
-def _sizes(surface: Surface, edges: Edges, frame: Frame, units: str) -> list[tuple[str, str]]:
+def _sizes(
+    plan: Plan, surface: Surface, edges: Edges, diagonal_mm: float
+) -> list[tuple[str, str]]:  # fmt: skip
     near, side = ("left", "house") if surface.run == "along" else ("house", "left")
+    along, what = courses(plan), pegged(plan)
+    framed = (
+        (f"Frame begins, from the cover's {near} edge", edges.frame_start_mm),
+        (f"Frame begins, from the cover's {side} edge", edges.frame_near_mm),
+        (f"Frame, along the {along}", edges.frame_length_mm),
+        (f"Frame, across the {along}", edges.frame_depth_mm),
+    )
     sizes = (
         ("Cover, along the house", surface.cover_along_mm),
         ("Cover, away from the house", surface.cover_across_mm),
-        (f"Frame begins, from the cover's {near} edge", edges.frame_start_mm),
-        (f"Frame begins, from the cover's {side} edge", edges.frame_near_mm),
-        ("Frame, along the boards", edges.frame_length_mm),
-        ("Frame, across the boards", edges.frame_depth_mm),
-        ("Both diagonals of the frame, outer corner to outer corner", frame.diagonal_mm),
+        *(framed if what == "frame" else ()),
+        (f"Both diagonals of the {what}, outer corner to outer corner", diagonal_mm),
     )
-    return [(what, size(length_mm, units)) for what, length_mm in sizes]
+    return [(what, size(length_mm, plan.units)) for what, length_mm in sizes]
 
 
 def frame_part(plan: Plan) -> Html:
@@ -95,7 +109,7 @@ def frame_part(plan: Plan) -> Html:
     end = ENDS[plan.surface.run if plan.surface else "along"][0]
     return part(FRAME, "Frame", [
         care(plan, FRAME),
-        para(frame_told(frame, edges, units)),
+        para(frame_told(frame, edges, units, along=courses(plan))),
         para(joists_told(supports, units)),
         below("Members", _members(frame, units)),
         below("Mark both rims", _marking(frame, edges, units, end),
@@ -103,7 +117,8 @@ def frame_part(plan: Plan) -> Html:
         below("What joints lie over", points(support_told(plan)), _battens(frame, units)),
         below("Noggins", _noggins(frame, units)),
         below("What holds noggins and splices", para(frame_screws_told(plan))),
-        below("Fascia", para(fascia_told(edges, units)), para(fascia_places_told(plan))),
+        below("Fascia", para(fascia_told(edges, units, over=laid(plan))),
+              para(fascia_places_told(plan))),
         *drawings(plan, FRAME),
     ])  # fmt: skip
 
@@ -172,6 +187,7 @@ def boards_part(plan: Plan) -> Html:
         para(joints_told(pieces, plan.supports, units)),
         points(movement_told(plan)),
         para(sawn_long_told(pieces, units)),
+        para(arrow_told(plan)),
         table(ROWS, columns, lines),
         *drawings(plan, BOARDS),
     ])  # fmt: skip
@@ -186,7 +202,7 @@ def _row(row: Row, laid: tuple[str, ...], units: str) -> tuple[Cell, ...]:
 
 def _laid(row: list[Piece], units: str) -> Iterator[str]:
     for piece, beyond in zip(row, [*row[1:], None], strict=False):
-        yield f"{piece.mark}: {bare(piece.cut_mm, units)}"
+        yield f"{piece.mark}{SIGN if piece.arrow else ''}: {bare(piece.cut_mm, units)}"
         if beyond:
             yield f"| {meeting_told(piece, beyond)} |"
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
+from drylay.papers.arrows import arrows_of, with_arrow
 from drylay.papers.html import FIGURE, TEXT, Html, para, points, separated, table, tag, words
 from drylay.papers.purchase import (
     by_knife,
@@ -48,7 +49,9 @@ def _order(caption: str, lines: Sequence[OrderLine], units: str) -> Html:
 
 
 def cutting_part(plan: Plan, buying: Buying) -> Html:
-    """Return what to saw from each bought length, in the order of the cuts."""
+    """Return what to saw from each bought length, in the order of the cuts; nothing without any."""
+    if not buying.purchases:
+        return Html("")
     return part(CUT, "What to cut", [
         care(plan, CUT),
         *(para(text) for text in sawing_told(plan, buying)),
@@ -63,22 +66,20 @@ def _purchase(purchase: Purchase, plan: Plan) -> Html:
         " (mm)" if plan.units == "metric" else ""
     )
     columns = (("Length", TEXT), ("Bought", FIGURE), (saw, TEXT), ("Left", FIGURE))
-    sizes, ripped = plan.sizes_mm(), ripped_mm(plan)
+    sizes = plan.sizes_mm()
     rows = [
         (length.mark, size(length.length_mm, plan.units),
-         _cuts(length, sizes, ripped, plan.units), size(length.offcut_mm, plan.units))
+         _cuts(length, plan, sizes), size(length.offcut_mm, plan.units))
         for length in purchase.lengths
     ]  # fmt: skip
     caption = "Roll each strip up and write its mark on it" if knife else SAWN
     return below(purchase_told(purchase), table(caption, columns, rows))
 
 
-def _cuts(
-    length: BoughtLength, sizes: dict[str, float], ripped: dict[str, float], units: str
-) -> tuple[str, ...]:
-    """Return each piece with the length to saw, and the width where it is ripped."""
-    cuts = []
+def _cuts(length: BoughtLength, plan: Plan, sizes: dict[str, float]) -> tuple[str, ...]:
+    """Return each piece with the length to saw, its arrow, and the width where it is ripped."""
+    cuts, units, ripped, arrows = [], plan.units, ripped_mm(plan), arrows_of(plan)
     for mark in length.pieces:
-        cut = f"{mark}: {bare(sizes[mark], units) if mark in sizes else '?'}"
+        cut = f"{with_arrow(mark, arrows)}: {bare(sizes[mark], units) if mark in sizes else '?'}"
         cuts.append(f"{cut}, rip to {bare(ripped[mark], units)}" if mark in ripped else cut)
     return separated(cuts)

@@ -1,8 +1,10 @@
 """The tables of a plan for spreadsheets, label printers and merchants: cuts, labels, order."""
 
 from collections.abc import Iterator
+from itertools import chain
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
+from drylay.papers.arrows import arrows_of
 from drylay.papers.places import all_placed
 from drylay.papers.purchase import line_size
 from drylay.papers.spreadsheet import Row, table_file
@@ -10,9 +12,9 @@ from drylay.plan.model import Plan
 
 CUTS = (
     "bought_mark", "article", "bought_length_mm", "cut_number", "piece_mark", "saw_length_mm",
-    "rip_to_mm", "bought_offcut_mm",
+    "rip_to_mm", "bought_offcut_mm", "arrow_to",
 )  # fmt: skip
-LABELS = ("mark", "kind", "saw_length_mm", "width_mm", "where")
+LABELS = ("mark", "kind", "saw_length_mm", "width_mm", "where", "arrow_to")
 ORDER = (
     "kind", "quantity", "article", "title", "length_mm", "pack_count", "pack_unit", "pack",
     "unit_price", "total", "currency", "vat",
@@ -27,11 +29,31 @@ def cuts_csv(plan: Plan) -> bytes:
     if plan.buying is None:
         return b""
     rows = (row for part in plan.buying.purchases for row in _cuts(part, plan))
-    return table_file(CUTS, rows, plan.units)
+    return table_file(CUTS, chain(rows, _cut_tiles(plan)), plan.units)
+
+
+def _cut_tiles(plan: Plan) -> Iterator[Row]:
+    """Yield a row for each cut tile, cut to length and ripped to what it covers across the rows."""
+    tiling, surface = plan.tiling, plan.surface
+    if tiling is None or surface is None:
+        return
+    left = {piece.mark: piece for piece in tiling.cut_tiles}
+    for tile in tiling.sawn:
+        for number, mark in enumerate(tile.pieces, 1):
+            piece = left.get(mark)
+            yield {
+                "bought_mark": tile.mark,
+                "article": surface.board_article,
+                "bought_length_mm": tiling.tile_length_mm,
+                "cut_number": number,
+                "piece_mark": mark,
+                "saw_length_mm": piece.length_mm if piece else None,
+                "rip_to_mm": piece.width_mm if piece else None,
+            }
 
 
 def _cuts(purchase: Purchase, plan: Plan) -> Iterator[Row]:
-    sizes, ripped = plan.sizes_mm(), ripped_mm(plan)
+    sizes, ripped, arrows = plan.sizes_mm(), ripped_mm(plan), arrows_of(plan)
     for length in purchase.lengths:
         for number, mark in enumerate(length.pieces, 1):
             yield {
@@ -40,6 +62,7 @@ def _cuts(purchase: Purchase, plan: Plan) -> Iterator[Row]:
                 "piece_mark": mark,
                 "saw_length_mm": sizes.get(mark),
                 "rip_to_mm": ripped.get(mark),
+                "arrow_to": arrows.get(mark),
             }
 
 
@@ -61,6 +84,7 @@ def ripped_mm(plan: Plan) -> dict[str, float]:
 
 def labels_csv(plan: Plan) -> bytes:
     """Return a row for each piece: what to stick on it."""
+    arrows = arrows_of(plan)
     rows: Iterator[Row] = (
         {
             "mark": piece.mark,
@@ -68,6 +92,7 @@ def labels_csv(plan: Plan) -> bytes:
             "saw_length_mm": piece.saw_mm,
             "width_mm": piece.width_mm,
             "where": piece.where,
+            "arrow_to": arrows.get(piece.mark),
         }
         for piece in all_placed(plan)
     )

@@ -7,6 +7,7 @@ from drylay.reasons import Decision, Scalar
 
 #: Kinds of sources that somebody should check before money is spent.
 UNSURE = ("assumption", "from memory")
+LEFT_OUT = "a trait left out has its plain value"
 PERSON = "named person's override"
 
 
@@ -58,7 +59,12 @@ def _metals(decisions: list[Decision]) -> str:
 
 
 def _bears(plan: Plan, decision: Decision) -> bool:
-    """Whether a decision bears on this plan: a joint's price does not where none is made."""
+    """Whether a decision bears on this plan.
+
+    A joint's price does not where none is made, nor a trait that the boards do not have.
+    """
+    if decision.source.title == LEFT_OUT:
+        return False
     return decision.path != "pieces.joint_price" or bool(plan.pieces and plan.pieces.joints)
 
 
@@ -87,8 +93,15 @@ def _taken(decision: Decision, units: str) -> str:
 def _figure(value: Scalar, unit: str, units: str) -> str:
     if unit == "mm" and isinstance(value, float):
         return size(value, units)
+    if unit == "yes/no":
+        return "yes" if value else "no"
     unit = "" if unit == "count" else unit
     return clean(f"{value:g} {unit}".strip() if isinstance(value, float) else f"{value} {unit}")
+
+
+def local_rules_told(plan: Plan) -> list[str]:
+    """Return the local rules a plan was held against, each with its package and release."""
+    return [clean(f"{rule.name} ({rule.package} {rule.version})") for rule in plan.local_rules]
 
 
 def findings_told(plan: Plan) -> list[str]:

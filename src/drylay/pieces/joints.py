@@ -15,10 +15,13 @@ from drylay.pieces.model import Joint, Piece, Pieces
 from drylay.supports.model import Supports
 from drylay.surface.model import Row, Surface
 
+#: The side of the cover that arrows of handed boards point at, by the way boards run.
+ARROW_TO = {"along": "right", "across": "front"}
+
 
 @frozen(kw_only=True)
 class JointRules:
-    """The limits joints keep, and what one is reckoned to cost."""
+    """The limits joints keep, what one is reckoned to cost, and whether pieces are handed."""
 
     end_gap_mm: float
     end_bearing_least_mm: float
@@ -27,6 +30,7 @@ class JointRules:
     most_joints_per_row: int | None
     joint_price: Decimal
     trim_allowance_mm: float = 0.0
+    handed: bool = False
 
 
 def board_line(surface: Surface, supports: Supports, rules: JointRules) -> Line:
@@ -98,6 +102,7 @@ def joint_rows(
         end_bearing_mm=end_bearing_mm(supports, rules.end_gap_mm),
         end_bearing_least_mm=rules.end_bearing_least_mm,
         joint_count=len(joints),
+        handed=rules.handed,
         joints=tuple(joints),
         pieces=tuple(pieces),
     )
@@ -163,6 +168,7 @@ def _pieces(
             width_mm=row.width_mm,
             from_joist=rests[number][1],
             to_joist=rests[number + 1][0],
+            arrow=ARROW_TO[surface.run] if rules.handed else "",
         )
         found.append(piece)
     return found

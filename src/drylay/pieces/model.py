@@ -27,6 +27,8 @@ class Piece:
 
     `width_mm` is the row's width (less than the board's where it is ripped). `from_joist` and
     `to_joist` name what its ends rest on at joints, a joist or a batten; "" at the deck's own edge.
+    `arrow` is the side of the cover that the arrow of a handed piece points at, "" where none is
+    handed.
     """
 
     mark: str
@@ -37,6 +39,7 @@ class Piece:
     width_mm: float = because("surface.way_out")
     from_joist: str
     to_joist: str
+    arrow: str = ""
 
 
 @frozen(kw_only=True)
@@ -61,7 +64,8 @@ class Movement:
 class Pieces:
     """All joints and pieces, and the limits they keep.
 
-    `mass_kg` is that of all boards as laid, where the merchant tells what a metre weighs.
+    `handed`: no piece may be turned end for end. `mass_kg` is that of all boards as laid, where
+    the merchant tells what a metre weighs.
     """
 
     end_gap_mm: float = because("pieces.end_gap_mm")
@@ -73,6 +77,7 @@ class Pieces:
     end_bearing_mm: float = because("pieces.end_bearing_mm")
     end_bearing_least_mm: float = because("pieces.end_bearing_least_mm")
     joint_count: int = because("pieces.joint_count")
+    handed: bool | None = because("pieces.handed", default=None)
     joints: tuple[Joint, ...]
     pieces: tuple[Piece, ...]
     movement: Movement | None = None

@@ -21,7 +21,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Pieces: ("movement", "mass_kg"),
     Frame: ("batten_count", "battens"),
     FrameScrews: ("per_batten_joint", "batten_joints"),
-    Fixings: ("hidden_clips", "clips", "end_caps", "seal_board_ends"),
+    Fixings: ("hidden_clips", "clips", "end_caps"),
     Site: ("wall_gap_least_mm",),
 }  # fmt: skip
 

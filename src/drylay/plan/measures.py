@@ -7,6 +7,7 @@ from drylay.buying.model import Buying, PackPurchase, Purchase
 from drylay.findings import Finding, Severity
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
+from drylay.tiling.model import Tiling
 
 WHATS = ("boards", "frame", "fascia", "fabric")
 #: Fixings that a plan need not have.
@@ -30,6 +31,7 @@ def measures(plan: Plan) -> dict[str, object]:
         **_surface(plan),
         **_frame(plan),
         **_pieces(plan.pieces),
+        **_tiles(plan.tiling),
         **_site(plan),
         **_fixings(plan),
         **_money(plan.buying),
@@ -119,6 +121,18 @@ def _pieces(pieces: Pieces | None) -> dict[str, object]:
     }
 
 
+def _tiles(tiling: Tiling | None) -> dict[str, object]:
+    """Return how many places there are for tiles, and what they take."""
+    pads = tiling.pads if tiling else None
+    return {
+        "tiles": tiling.places if tiling else None,
+        "cut_tiles": tiling.cut if tiling else None,
+        "tiles_needed": tiling.need if tiling else None,
+        "tiles_kg_m2": tiling.mass_kg_m2 if tiling else None,
+        "pads": pads.count if pads else None,
+    }
+
+
 def _site(plan: Plan) -> dict[str, object]:
     """Return levels from the brief's datum, and heights above the ground."""
     names = ("deck_top_mm", "highest_mm", "highest_by", "lowest_mm", "lowest_by", "drop_mm")
@@ -133,7 +147,7 @@ def _fixings(plan: Plan) -> dict[str, object]:
     fixings = plan.fixings
     preserver, finish = (fixings.preserver, fixings.finish) if fixings else (None, None)
     return {
-        "deck_screws": fixings.deck_screws.count if fixings else None,
+        "deck_screws": fixings.deck_screws.count if fixings and fixings.deck_screws else None,
         "coach_screws": fixings.coach_screws.count if fixings else None,
         **{name: getattr(getattr(fixings, name, None), "count", None) for name in MORE_FIXINGS},
         "starter_clips": fixings.clips.starter_count if fixings and fixings.clips else None,

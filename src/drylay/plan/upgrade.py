@@ -1,6 +1,7 @@
 """Old plan files brought up to the present schema, one function per step."""
 
 from collections.abc import Callable, Mapping
+from functools import partial
 
 from drylay.errors import Fault
 from drylay.plan.added import with_added
@@ -57,9 +58,9 @@ def _with_sets_beside(document: Document) -> Document:
     a window was on the same stations of either neighbour. Certificates told no splits, and named
     the grade that now has them for the search that found as much.
     """
+    document = {"tiling": None, **document}
     document = _within(document, ("buying", "purchases"), _with_grade_of_splits)
-    document = _within(document, ("buying", "purchases", "proof"), _with_sets_of_a_proof)
-    return with_added(document)
+    return _within(document, ("buying", "purchases", "proof"), _with_sets_of_a_proof)
 
 
 def _with_grade_of_splits(graded: Document) -> Document:
@@ -99,8 +100,35 @@ def _within(holder: Document, path: tuple[str, ...], change: Step) -> Document:
     return {**holder, key: changed(holder[key])} if key in holder else holder
 
 
+def _with_makes_of_boards(document: Document) -> Document:
+    """Return a plan with what is told since of the boards' make: nothing, for none was asked."""
+    told: tuple[tuple[tuple[str, ...], Document], ...] = (
+        (("surface",), {"groove_mm": None, "fall_least_ratio": None}),
+        (("pieces",), {"handed": None}),
+        (("pieces", "pieces"), {"arrow": ""}),
+        (("fixings",), {"seal_board_ends": None, "wax_board_ends": None, "wax": None}),
+        (("fixings", "deck_screws"), {"predrill_all": None}),
+        (("site", "levels"), {"rises_to_ground": None, "last_rise_mm": None}),
+        (("buying",), {"whole_packs": []}),
+        (("buying", "delivery"), {"board_kg_m": None, "extra_mass_kg_m2": None}),
+    )
+    for path, unknown in told:
+        document = _within(document, path, partial(_with, unknown))
+    return document
+
+
+def _with(unknown: Document, found: Document) -> Document:
+    return {**unknown, **found}
+
+
+def _to_the_third(document: Document) -> Document:
+    """Return a plan of version 2 as version 3 has it; no local rule was asked of it."""
+    document = _with_makes_of_boards(_with_sets_beside(document))
+    return with_added({"local_rules": [], **document})
+
+
 #: The step from each schema version to the next.
-STEPS: dict[int, Step] = {1: _with_site_and_work, 2: _with_sets_beside}
+STEPS: dict[int, Step] = {1: _with_site_and_work, 2: _to_the_third}
 
 
 def version_fault(

@@ -10,6 +10,7 @@ from drylay.brief.model import (
     RUNS,
     SIDES,
     SPOIL,
+    SUPPORTS,
     UNITS,
     USES,
     WAYS_OUT,
@@ -28,11 +29,13 @@ from drylay.edges.model import FasciaFace
 from drylay.fixings.model import Finish, FixingMetal
 from drylay.materials.model import NO_RECORD, QUESTIONS
 from drylay.materials.stock_model import (
+    CLIP_ROLES,
     COATING_USES,
     FACES,
     METALS,
     ArticleRule,
     Board,
+    Clip,
     CoachScrew,
     Coating,
     Hanger,
@@ -41,6 +44,7 @@ from drylay.materials.stock_model import (
 from drylay.plan.model import Plan
 from drylay.reasons import SOURCE_KINDS, Source
 from drylay.surface.model import Surface, WayOut
+from drylay.tiling.model import PAD_KINDS, OtherLay, Pad, Tiling
 
 Words = dict[tuple[type, str], tuple[str, ...]]
 
@@ -55,6 +59,11 @@ WORDS: Words = {
     (Source, "kind"): SOURCE_KINDS,
     (Finish, "face_up"): FACES_UP,
     (FixingMetal, "metal"): METALS,
+    (Tiling, "support"): SUPPORTS,
+    (Tiling, "run"): RUNS,
+    (Tiling, "way_out"): WAYS_OUT,
+    (OtherLay, "run"): RUNS,
+    (Pad, "kind"): PAD_KINDS,
 }
 
 #: What a brief and a catalogue may say; of a list, what each of its words may be.
@@ -63,6 +72,7 @@ INPUT_WORDS: Words = {
     (Brief, "use"): USES,
     (BoardWish, "run"): RUNS,
     (BoardWish, "ends"): ENDS,
+    (BoardWish, "support"): SUPPORTS,
     (FrameWish, "lines"): LINE_CHOICES,
     (JointsWish, "support"): JOINT_SUPPORTS,
     (FasciaWish, "sides"): SIDES,
@@ -75,6 +85,8 @@ INPUT_WORDS: Words = {
     (Board, "faces"): FACES,
     (Screw, "metal"): METALS,
     (CoachScrew, "metal"): METALS,
+    (Clip, "role"): CLIP_ROLES,
+    (Clip, "metal"): METALS,
     (Hanger, "metal"): METALS,
     (Coating, "use"): COATING_USES,
     (ArticleRule, "rule"): tuple(rule for rule in QUESTIONS if rule not in NO_RECORD),

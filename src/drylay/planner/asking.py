@@ -8,11 +8,12 @@ from attrs import evolve, frozen
 
 from drylay.brief.model import Brief, ClimateWish
 from drylay.materials.model import QUESTIONS, RuleQuery
+from drylay.materials.stock_model import ArticleRule, Board
 from drylay.movement.air import equilibrium_moisture
 from drylay.planner.job import Articles
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
-from drylay.reasons import Ruling
+from drylay.reasons import Ruling, Source
 
 
 @frozen(kw_only=True)
@@ -40,7 +41,10 @@ def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
         groove_mm=board.groove_mm,
         hollow=board.hollow,
         turnable=board.turnable,
-        board_length_mm=longest_board_mm(brief, articles),
+        board_length_mm=articles.tile.length_mm
+        if articles.tile
+        else longest_board_mm(brief, articles),
+        support=brief.board.support or "frame",
         clip_gap_mm=articles.clip.gap_mm if articles.clip else None,
         laying_c=climate.laying_c,
         hottest_c=climate.hottest_board_c,
@@ -100,7 +104,7 @@ def _value(asked: Asking, rule: str) -> float | None:
 
 def record_of(articles: Articles, rule: str) -> Ruling | None:
     """Return the merchant's own rule for the board, None where its record tells none."""
-    for own in articles.board.rules:
+    for own in recorded(articles.board):
         if own.rule == rule:
             return Ruling(
                 value=own.value,
@@ -110,3 +114,14 @@ def record_of(articles: Articles, rule: str) -> Ruling | None:
                 inputs=(("board", articles.board.code),),
             )
     return None
+
+
+def recorded(board: Board) -> tuple[ArticleRule, ...]:
+    """Return a board's own rules; whether a piece may be turned end for end is one of them."""
+    if board.turnable is None:
+        return board.rules
+    source = Source(kind="merchant record", title="the stock catalogue", clause="turnable")
+    return (
+        *board.rules,
+        ArticleRule(rule="handed", value=float(not board.turnable), source=source),
+    )

@@ -28,13 +28,13 @@ from drylay.planner.buy import (
     Blocked,
     BoardCut,
     Shape,
-    buying,
     cut_boards,
     cut_fascia,
     cut_frame,
 )
 from drylay.planner.cuts import Cutter
 from drylay.planner.job import Job
+from drylay.planner.shopping import buying
 from drylay.reasons import Source
 from drylay.site.model import Site
 from drylay.surface.limits import RowLimits
@@ -74,7 +74,7 @@ def shape(job: Job, candidate: Candidate, *, fascia_mm: float) -> Shape | Blocke
         longest_mm=fascia_mm,
         units=job.brief.units,
     )
-    stop = _no_room(job, edges)
+    stop = no_room(job, edges)
     if stop is not None:
         return Blocked(findings=(stop,))
     supports = pairs.place_lines(
@@ -83,7 +83,7 @@ def shape(job: Job, candidate: Candidate, *, fascia_mm: float) -> Shape | Blocke
     return Shape(surface=surface, edges=edges, supports=supports)
 
 
-def _no_room(job: Job, edges: Edges) -> Finding | None:
+def no_room(job: Job, edges: Edges) -> Finding | None:
     """Return the stop for a frame without room for two joists, and a joist between its rims.
 
     What is left between must be as wide as a timber is thick: assumption, nobody can drive a
@@ -129,6 +129,8 @@ def lay_surface(job: Job, candidate: Candidate) -> Surface:
         board_article=job.articles.board.code,
         board_width_mm=fit.board_mm,
         board_thickness_mm=job.articles.board.thickness_mm,
+        groove_mm=job.articles.board.groove_mm or None,
+        fall_least_ratio=job.rules.value("surface.fall_least_ratio"),
         gap_preferred_mm=fit.gap_preferred_mm,
         gap_least_mm=fit.gap_least_mm,
         gap_most_mm=fit.gap_most_mm,

@@ -5,16 +5,8 @@ from decimal import ROUND_CEILING, Decimal
 from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
-from drylay.buying.model import Buying, PackPurchase, Purchase
-from drylay.buying.order import (
-    length_lines,
-    pack_lines,
-    place_order,
-    spare_count,
-    spare_lines,
-)
-from drylay.buying.packs import buy_packs
-from drylay.buying.purchase import minor, pieces_of, purchase, stock_of
+from drylay.buying.model import Purchase
+from drylay.buying.purchase import in_whole_packs, minor, pieces_of, purchase, stock_of
 from drylay.cutting.model import Stock, Task
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
@@ -30,7 +22,15 @@ from drylay.frame.members import (
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact
-from drylay.materials.stock_model import Clip, CoachScrew, Hanger, Packer, Screw, StockLength
+from drylay.materials.stock_model import (
+    Clip,
+    CoachScrew,
+    Hanger,
+    Packer,
+    Screw,
+    StockLength,
+    Tile,
+)
 from drylay.pieces.joints import JointRules, board_line, joint_rows
 from drylay.pieces.model import Pieces
 from drylay.planner import pairs
@@ -84,7 +84,7 @@ def joint_price(job: Job) -> Decimal:
     cent = Decimal(1).scaleb(-digits)
     if wish is not None:
         return wish.quantize(cent)  # the reader refused any wish finer than a coin
-    usable = [e for e in job.articles.board.lengths if e.limit != 0]
+    usable = [e for e in job.articles.board.lengths if in_whole_packs(e) != 0]
     price = min(
         e.price * 100 / Decimal(repr(e.length_mm)) for e in usable or job.articles.board.lengths
     )
@@ -103,6 +103,7 @@ def joint_rules(job: Job) -> JointRules:
         most_joints_per_row=brief.joints.most_per_row,
         joint_price=joint_price(job),
         trim_allowance_mm=(brief.board.trim_allowance_mm or 0.0) if trimmed else 0.0,
+        handed=rules.count("pieces.handed") == 1,
     )
 
 
@@ -117,7 +118,7 @@ def _joint_rules_told(rules: JointRules) -> str:
 
 def longest_mm(lengths: tuple[StockLength, ...], brief: Brief) -> float:
     """Return the longest usable length on sale, end trims off; 0 where none is to be had."""
-    usable = [entry.length_mm for entry in lengths if entry.limit != 0]
+    usable = [entry.length_mm for entry in lengths if in_whole_packs(entry) != 0]
     return max(usable, default=0.0) - 2 * brief.cutting.end_trim_mm
 
 
@@ -295,7 +296,9 @@ def cut_fascia(cutter: Cutter, shaped: Shape) -> tuple[Purchase, ...] | Blocked:
     return (bought,)
 
 
-def in_boxes(what: str, article: Screw | CoachScrew | Hanger | Packer | Clip, need: int) -> Wanted:
+def in_boxes(
+    what: str, article: Screw | CoachScrew | Hanger | Packer | Clip | Tile, need: int
+) -> Wanted:
     """Return so many pieces of an article, to be bought by the box."""
     return Wanted(
         what=what,
@@ -303,60 +306,4 @@ def in_boxes(what: str, article: Screw | CoachScrew | Hanger | Packer | Clip, ne
         title=article.title,
         need=need,
         packs=article.packs,
-    )
-
-
-def buying(
-    job: Job, purchases: tuple[Purchase, ...], wanted: tuple[Wanted, ...]
-) -> tuple[Buying, int]:
-    """Return the whole order, and how many spare boards could not be had."""
-    articles, brief = job.articles, job.brief
-    wanted = _by_article(wanted)
-    ratio = job.rules.value("buying.spare_ratio")
-    packs = tuple(_packs(each, ratio) for each in wanted)
-    titles = {
-        articles.board.code: articles.board.title,
-        articles.timber.code: articles.timber.title,
-        **{each.code: each.title for each in (articles.fascia, articles.fabric) if each},
-    }
-    spares, missing = spare_lines(purchases[0], articles.board.title, articles.board.lengths, ratio)
-    order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
-    for bought_packs, each in zip(packs, wanted, strict=True):
-        order += pack_lines(bought_packs, each.title)
-    buying = place_order(
-        currency=job.stock.currency,
-        vat=job.stock.vat,
-        kerf_mm=brief.cutting.kerf_mm,
-        end_trim_mm=brief.cutting.end_trim_mm,
-        spare_ratio=ratio,
-        purchases=purchases,
-        packs=packs,
-        order=order,
-        spares=spares,
-    )
-    return buying, missing
-
-
-def _by_article(wanted: tuple[Wanted, ...]) -> tuple[Wanted, ...]:
-    """Return what is wanted with one article's uses together: they come out of the same boxes."""
-    merged: dict[str, Wanted] = {}
-    for each in wanted:
-        before = merged.get(each.article)
-        merged[each.article] = each if before is None else evolve(
-            before,
-            what=f"{before.what}, {each.what}",
-            need=before.need + each.need,
-        )  # fmt: skip
-    return tuple(merged.values())
-
-
-def _packs(wanted: Wanted, ratio: float) -> PackPurchase:
-    """Return the packs to buy: pieces drop and snap and get spares, ml and kg do not."""
-    return buy_packs(
-        what=wanted.what,
-        article=wanted.article,
-        unit=wanted.unit,
-        need=wanted.need,
-        spare=spare_count(ratio, wanted.need) if wanted.unit == "pieces" else 0,
-        packs=wanted.packs,
     )

@@ -104,7 +104,8 @@ def _per_crossing_row(job: Job, built: Built) -> Row:
     """Return who says how many deck screws there are at a crossing: of a clip deck's last row."""
     path = PER_CROSSING if built.fixings.clips is None else f"{PATH}.end_row_screws_per_joist"
     ruling = job.rules.rulings[path]
-    return PER_CROSSING, built.fixings.deck_screws.per_crossing, ruling, ()
+    screws = built.fixings.deck_screws
+    return PER_CROSSING, screws.per_crossing if screws else 0, ruling, ()
 
 
 def _clip_rows(job: Job, built: Built, clips: Clips) -> list[Row]:

@@ -1,8 +1,6 @@
-"""What is brushed on: preserver on sawn ends, finish on boards and fascia."""
+"""What is brushed on: preserver and wax on sawn ends, finish on boards and fascia."""
 
 from collections.abc import Iterator
-from fractions import Fraction
-from math import ceil
 from typing import Any
 
 from attrs import frozen
@@ -12,6 +10,7 @@ from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.fixings.coats import (
     IN_LINE,
+    OF_BOARDS,
     Coat,
     Face,
     SawnLength,
@@ -19,13 +18,15 @@ from drylay.fixings.coats import (
     coat_faces,
     count_ends,
     face_up,
+    wax_ends,
 )
-from drylay.fixings.model import Finish, Fixings, Preserver
+from drylay.fixings.model import EndWax, Finish, Fixings, Preserver
 from drylay.frame.model import Frame
 from drylay.marks import exact
 from drylay.materials.stock_model import Coating, Pack
 from drylay.pieces.model import Pieces
-from drylay.planner.built import Built, Wanted
+from drylay.planner import waxing
+from drylay.planner.built import Framed, Wanted
 from drylay.planner.buy import Shape
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
@@ -34,8 +35,6 @@ from drylay.surface.model import Surface
 
 #: Governed paths that a plan only has where something is brushed on.
 GOVERNED = ("fixings.preserver.coats", "fixings.finish.coats", "fixings.finish.groove_ratio")
-#: Whether boards take preserver on what is sawn of them, and what that is.
-SEAL_BOARDS, OF_BOARDS = "fixings.seal_board_ends", {"boards", IN_LINE}
 #: Purchases that are cut with a knife, and have no ends to seal.
 NOT_SAWN = "fabric"
 UNTOLD = Source(kind="assumption", title="docs/conventions.md", clause="Preserver and finish")
@@ -47,41 +46,69 @@ class Sawn:
 
     surface: Surface
     edges: Edges
-    pieces: Pieces
+    pieces: Pieces | None
     frame: Frame
     purchases: tuple[Purchase, ...]
 
 
-def sawn(shaped: Shape, pieces: Pieces, frame: Frame, purchases: tuple[Purchase, ...]) -> Sawn:
-    """Return what is sawn of a shape."""
+def sawn(
+    shaped: Shape, pieces: Pieces | None, frame: Frame, purchases: tuple[Purchase, ...]
+) -> Sawn:
+    """Return what is sawn of a shape; of tiles, which are no timber, only the frame is."""
     return Sawn(surface=shaped.surface, edges=shaped.edges, pieces=pieces, frame=frame,
                 purchases=purchases)  # fmt: skip
 
 
 def coated(job: Job, deck: Sawn) -> dict[str, Any]:
-    """Return the preserver and the finish, as fields of the fixings."""
+    """Return preserver, wax and finish, as fields of the fixings."""
     preserver, finish = job.articles.preserver, job.articles.finish
     return {
+        "seal_board_ends": _ruled(job, "fixings.seal_board_ends"),
+        "wax_board_ends": _ruled(job, "fixings.wax_board_ends"),
+        "wax": wax(job, deck, job.articles.end_wax) if job.articles.end_wax else None,
         "preserver": None if preserver is None else _preserver(job, deck, preserver),
         "finish": None if finish is None else _finish(job, deck, finish),
-        "seal_board_ends": job.rules.count(SEAL_BOARDS),
     }
 
 
+def _ruled(job: Job, path: str) -> bool | None:
+    return job.rules.count(path) == 1 if path in job.rules.rulings else None
+
+
+def wax(job: Job, deck: Sawn, article: Coating | None) -> EndWax | None:
+    """Return the wax for the boards' sawn ends, counted also where no article is named."""
+    coat = Coat(
+        article=article.code if article else "",
+        coats=1,
+        covers_m2_per_l=article.covers_m2_per_l if article else 1.0,
+    )
+    sections = _sections(deck)
+    return wax_ends(coat, _ends(job, deck), {kind: sections[kind] for kind in OF_BOARDS})
+
+
+def _ends(job: Job, deck: Sawn) -> dict[str, int]:
+    """Return how many ends of each kind of piece are sawn."""
+    ends = count_ends(_lengths(job, deck))
+    if deck.pieces is not None and deck.pieces.trim_allowance_mm:
+        ends[IN_LINE] = 2 * len(deck.surface.rows)
+    return ends
+
+
 def _preserver(job: Job, deck: Sawn, article: Coating | None) -> Preserver | None:
-    """Return the preserver for all that is sawn, counted also where no article is named."""
+    """Return the preserver for all that is sawn, counted also where no article is named.
+
+    Boards take none, neither on ends nor on ripped edges, where their family wants none there.
+    """
     coat = Coat(
         article=article.code if article else "",
         coats=job.rules.count("fixings.preserver.coats"),
         covers_m2_per_l=article.covers_m2_per_l if article else 1.0,
     )
-    ends = count_ends(_lengths(job, deck))
-    if deck.pieces.trim_allowance_mm:
-        ends[IN_LINE] = 2 * len(deck.surface.rows)
-    sealed = job.rules.count(SEAL_BOARDS) > 0
-    if not sealed:
-        ends = {kind: count for kind, count in ends.items() if kind not in OF_BOARDS}
-    return coat_ends(coat, ends, _sections(deck), _ripped(deck) if sealed else [])
+    sections, ripped = _sections(deck), _ripped(deck)
+    if not _ruled(job, "fixings.seal_board_ends"):
+        sections = {kind: face for kind, face in sections.items() if kind not in OF_BOARDS}
+        ripped = []
+    return coat_ends(coat, _ends(job, deck), sections, ripped)
 
 
 def _lengths(job: Job, deck: Sawn) -> Iterator[SawnLength]:
@@ -102,7 +129,8 @@ def _lengths(job: Job, deck: Sawn) -> Iterator[SawnLength]:
 def _members(deck: Sawn) -> Iterator[tuple[str, tuple[str, float]]]:
     """Yield the kind and the mm to saw of every piece, by mark."""
     frame = deck.frame
-    yield from ((p.mark, ("boards", p.cut_mm)) for p in deck.pieces.pieces)
+    boards = deck.pieces.pieces if deck.pieces else ()
+    yield from ((p.mark, ("boards", p.cut_mm)) for p in boards)
     yield from ((p.mark, ("rims", p.length_mm)) for rim in frame.rims for p in rim.pieces)
     yield from ((joist.mark, ("joists", joist.length_mm)) for joist in frame.joists)
     yield from ((noggin.mark, ("noggins", noggin.length_mm)) for noggin in frame.noggins)
@@ -128,6 +156,8 @@ def _sections(deck: Sawn) -> dict[str, Face]:
 
 def _ripped(deck: Sawn) -> list[Face]:
     """Return every ripped edge, as long as its row is laid before any trim."""
+    if deck.pieces is None:
+        return []
     long_mm = deck.surface.row_length_mm + 2 * deck.pieces.trim_allowance_mm
     edge = Face(length_mm=long_mm, width_mm=deck.surface.board_thickness_mm)
     return [edge for row in deck.surface.rows if row.ripped]
@@ -152,6 +182,7 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     """Return what of them is to be bought."""
     named = (
         ("end-grain preserver", job.articles.preserver, fixings.preserver),
+        ("end-grain wax", job.articles.end_wax, fixings.wax),
         ("finish", job.articles.finish, fixings.finish),
     )
     return tuple(
@@ -168,11 +199,12 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     )
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Framed) -> list[Row]:
     """Return the decisions taken here."""
     preserver, finish = built.fixings.preserver, built.fixings.finish
     return [
         *(_preserver_rows(job, preserver) if preserver is not None else ()),
+        *waxing.rows(job, built.fixings.wax),
         *(_finish_rows(job, finish) if finish is not None else ()),
     ]
 
@@ -232,21 +264,26 @@ def _says_up(job: Job) -> Source:
     return PRACTICE if board.faces == "one grooved" else merchant_says(job, board.code)
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Framed) -> list[Finding]:
     """Return what is worth telling about them."""
-    return [*_no_preserver(job, built), *_finish_notes(job, built)]
-
-
-def _no_preserver(job: Job, built: Built) -> list[Finding]:
-    """Return that sawn ends want preserver, where none is named: how many, and how much."""
     deck = Sawn(surface=built.surface, edges=built.edges, pieces=built.pieces, frame=built.frame,
                 purchases=built.buying.purchases)  # fmt: skip
+    unnamed = None
+    if built.pieces is not None and job.articles.end_wax is None:
+        unnamed = wax(job, deck, None)
+    return [
+        *_no_preserver(job, deck),
+        *waxing.remarks(job, unnamed),
+        *_finish_notes(job, built),
+    ]
+
+
+def _no_preserver(job: Job, deck: Sawn) -> list[Finding]:
+    """Return that sawn ends want preserver, where none is named: how many, and how much."""
     need = None if job.articles.preserver else _preserver(job, deck, None)
     if need is None:
         return []
-    told = f"{need.ends} sawn ends, {_up(need.area_m2)} m2 with all ripped edges"
-    if not job.rules.count(SEAL_BOARDS):
-        told = f"{need.ends} sawn ends of the frame, {_up(need.area_m2)} m2"
+    told = f"{need.ends} sawn ends, {waxing.area_up(need.area_m2)} m2 with all ripped edges"
     message = f"{told}, want {need.coats} coats of end-grain preserver, which is not in the order"
     return [
         Finding(
@@ -259,12 +296,7 @@ def _no_preserver(job: Job, built: Built) -> list[Finding]:
     ]
 
 
-def _up(area_m2: float) -> str:
-    """Return an area to the next hundredth up."""
-    return f"{ceil(Fraction(repr(area_m2)) * 100) / 100:.2f}"
-
-
-def _finish_notes(job: Job, built: Built) -> list[Finding]:
+def _finish_notes(job: Job, built: Framed) -> list[Finding]:
     finish, board = built.fixings.finish, job.articles.board
     if finish is None:
         return []

@@ -56,7 +56,6 @@ JOINTED = (
     GovernedPath(path="fixings.clips.end_row_screws_per_joist", rule="end_row_screws_per_joist",
                  looser=-1),
     GovernedPath(path="fixings.end_caps.per_end", rule="end_caps", looser=-1),
-    GovernedPath(path="fixings.seal_board_ends", rule="seal_board_ends", looser=-1),
 )  # fmt: skip
 
 #: How boards move in the heat: asked where the brief tells how warm they lie on laying day. What no
@@ -79,6 +78,7 @@ GOVERNED = (
     GovernedPath(path="surface.least_rip_mm", rule="least_rip_mm",
                  wish=lambda b: b.rows.least_rip_mm, wished_at="rows.least_rip_mm", looser=-1),
     GovernedPath(path="surface.may_rip", rule="may_rip"),
+    GovernedPath(path="surface.fall_least_ratio", rule="fall_least_ratio", looser=-1),
     GovernedPath(path="supports.most_centres_mm", rule="most_centres_mm",
                  wish=lambda b: b.frame.most_centres_mm, wished_at="frame.most_centres_mm",
                  looser=1, severity=Severity.STOP),
@@ -91,6 +91,7 @@ GOVERNED = (
     GovernedPath(path="pieces.stagger_bays", rule="stagger_bays",
                  wish=lambda b: b.joints.stagger_bays, wished_at="joints.stagger_bays",
                  looser=-1),
+    GovernedPath(path="pieces.handed", rule="handed"),
     GovernedPath(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm", looser=1),
     GovernedPath(path="fixings.deck_screws.per_crossing", rule="screws_per_crossing", looser=-1),
     GovernedPath(path="fixings.deck_screws.length_least_mm", rule="screw_length_least_mm",
@@ -99,6 +100,7 @@ GOVERNED = (
                  looser=-1),
     GovernedPath(path="fixings.deck_screws.end_least_mm", rule="screw_end_least_mm", looser=-1),
     GovernedPath(path="fixings.deck_screws.pilot_ratio", rule="screw_pilot_ratio"),
+    GovernedPath(path="fixings.deck_screws.predrill_all", rule="predrill_all", looser=-1),
     GovernedPath(path="fixings.coach_screws.per_joist_end", rule="coach_screws_per_joist_end",
                  looser=-1),
     GovernedPath(path="fixings.coach_screws.sink_mm", rule="coach_screw_sink_mm"),
@@ -123,11 +125,14 @@ GOVERNED = (
     GovernedPath(path="fixings.fascia_screws.pilot_ratio", rule="screw_pilot_ratio"),
     GovernedPath(path="fixings.board_use_class_least", rule="board_use_class_least", looser=-1),
     GovernedPath(path="fixings.frame_use_class_least", rule="frame_use_class_least", looser=-1),
+    GovernedPath(path="fixings.seal_board_ends", rule="seal_board_ends", looser=-1),
+    GovernedPath(path="fixings.wax_board_ends", rule="wax_board_ends", looser=-1),
     GovernedPath(path="fixings.preserver.coats", rule="preserver_coats", looser=-1),
     GovernedPath(path="fixings.finish.coats", rule="finish_coats",
                  wish=lambda b: b.finish.coats, wished_at="finish.coats", looser=-1),
     GovernedPath(path="fixings.finish.groove_ratio", rule="groove_ratio", looser=-1),
     GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
     GovernedPath(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3", looser=-1),
+    GovernedPath(path="buying.delivery.extra_mass_kg_m2", rule="extra_mass_kg_m2", looser=-1),
     *JOINTED,
 )  # fmt: skip

@@ -18,7 +18,7 @@ from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import Board, FasciaBoard, Timber
 from drylay.pieces.model import Pieces
 from drylay.planner import clips, holding_notes
-from drylay.planner.built import Built, Wanted
+from drylay.planner.built import Framed, Wanted
 from drylay.planner.buy import Shape, in_boxes
 from drylay.planner.job import Articles, Job
 from drylay.planner.metals import metal_fixings
@@ -33,7 +33,9 @@ GUIDANCE = Source(
 )
 
 
-def held(job: Job, shaped: Shape, frame: Frame, screwed: Fixings, pieces: Pieces) -> dict[str, Any]:
+def held(
+    job: Job, shaped: Shape, frame: Frame, screwed: Fixings, pieces: Pieces | None
+) -> dict[str, Any]:
     """Return the fields of the fixings that are counted here, beside those screwed already."""
     paired = paired_joists(shaped.supports)
     hangers, frame_screws = _hangers(job, frame, len(paired)), _frame_screws(job, frame, pieces)
@@ -51,11 +53,11 @@ def held(job: Job, shaped: Shape, frame: Frame, screwed: Fixings, pieces: Pieces
     }
 
 
-def _frame_screws(job: Job, frame: Frame, pieces: Pieces) -> FrameScrews | None:
+def _frame_screws(job: Job, frame: Frame, pieces: Pieces | None) -> FrameScrews | None:
     screw, rules = job.articles.frame_screw, job.rules
     if screw is None:
         return None
-    battened = frame.batten_count is not None
+    joints = None if pieces is None or frame.batten_count is None else pieces.joint_count
     return count_frame_screws(
         frame,
         FrameScrewRules(
@@ -63,9 +65,9 @@ def _frame_screws(job: Job, frame: Frame, pieces: Pieces) -> FrameScrews | None:
             per_splice_side=rules.count(f"{FRAME}.per_splice_side"),
             length_least_mm=rules.value(f"{FRAME}.length_least_mm"),
             pilot_ratio=rules.value(f"{FRAME}.pilot_ratio"),
-            per_batten_joint=PER_BATTEN_JOINT if battened else None,
+            per_batten_joint=None if joints is None else PER_BATTEN_JOINT,
         ),
-        batten_joints=pieces.joint_count if battened else None,
+        batten_joints=joints,
         article=screw.code,
         shank_mm=screw.shank_mm,
         length_mm=screw.length_mm,
@@ -147,7 +149,8 @@ def _metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
 
 def _use_classes(articles: Articles) -> tuple[TimberClass, ...]:
     timbers: list[tuple[str, Board | Timber | FasciaBoard]]
-    timbers = [("deck boards", articles.board), ("frame timber", articles.timber)]
+    timbers = [] if articles.tile else [("deck boards", articles.board)]
+    timbers.append(("frame timber", articles.timber))
     timbers += [("fascia", articles.fascia)] if articles.fascia else []
     return tuple(
         TimberClass(what=what, article=timber.code, use_class=timber.use_class)
@@ -169,7 +172,7 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     return tuple(found)
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Framed) -> list[Row]:
     """Return the decisions taken here."""
     fixings = built.fixings
     return [
@@ -181,7 +184,7 @@ def rows(job: Job, built: Built) -> list[Row]:
     ]
 
 
-def _frame_screw_rows(job: Job, built: Built, screws: FrameScrews) -> list[Row]:
+def _frame_screw_rows(job: Job, built: Framed, screws: FrameScrews) -> list[Row]:
     both_mm = to_mm(2 * exact(built.frame.timber_thickness_mm))
     return [
         row(f"{FRAME}.length_mm", screws.length_mm, "mm", "the screw the brief names",
@@ -195,7 +198,7 @@ def _frame_screw_rows(job: Job, built: Built, screws: FrameScrews) -> list[Row]:
     ]  # fmt: skip
 
 
-def _fascia_screw_rows(job: Job, built: Built, screws: FasciaScrews) -> list[Row]:
+def _fascia_screw_rows(job: Job, built: Framed, screws: FasciaScrews) -> list[Row]:
     behind_mm = built.edges.fascia_thickness_mm, built.frame.timber_thickness_mm
     through_mm = to_mm(sum(map(exact, behind_mm)))
     return [
@@ -213,7 +216,7 @@ def _fascia_screw_rows(job: Job, built: Built, screws: FasciaScrews) -> list[Row
     ]  # fmt: skip
 
 
-def _hanger_rows(job: Job, built: Built, hangers: Hangers) -> list[Row]:
+def _hanger_rows(job: Job, built: Framed, hangers: Hangers) -> list[Row]:
     path = "fixings.hangers"
     return [
         row(f"{path}.depth_mm", hangers.depth_mm, "mm", "the hanger the brief names",
@@ -250,6 +253,6 @@ def _class_rows(job: Job, fixings: Fixings) -> list[Row]:
     ]  # fmt: skip
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Framed) -> list[Finding]:
     """Return what is worth telling about them."""
     return holding_notes.remarks(job, built)

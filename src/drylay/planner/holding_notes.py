@@ -6,7 +6,7 @@ from drylay.findings import Finding, Severity
 from drylay.fixings.frame_screws import HANGER_OFF_MM
 from drylay.fixings.model import FasciaScrews, Hangers, TimberClass
 from drylay.marks import exact, to_mm
-from drylay.planner.built import Built
+from drylay.planner.built import Framed
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
 from drylay.reasons import Source
@@ -18,7 +18,7 @@ ANY_CLASS = 1
 _Check = tuple[str, str, str, float, float, bool, Source]
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Framed) -> list[Finding]:
     """Return what is worth telling, in no order of weight."""
     return [
         *(_stop(check) for check in _checks(job, built) if check[5]),
@@ -44,7 +44,7 @@ def _stop(check: _Check) -> Finding:
     )
 
 
-def _checks(job: Job, built: Built) -> Iterator[_Check]:
+def _checks(job: Job, built: Framed) -> Iterator[_Check]:
     frame, fascia, hangers = (
         built.fixings.frame_screws, built.fixings.fascia_screws, built.fixings.hangers,
     )  # fmt: skip
@@ -61,7 +61,7 @@ def _checks(job: Job, built: Built) -> Iterator[_Check]:
         yield from _hanger_checks(job, built, hangers)
 
 
-def _fascia_checks(job: Job, built: Built, screws: FasciaScrews) -> Iterator[_Check]:
+def _fascia_checks(job: Job, built: Framed, screws: FasciaScrews) -> Iterator[_Check]:
     through_mm = built.edges.fascia_thickness_mm + built.frame.timber_thickness_mm
     yield ("FIX-014", "fascia screws", "the fascia screw is too short; name a longer one",
            screws.length_mm, screws.length_least_mm, screws.length_mm < screws.length_least_mm,
@@ -75,7 +75,7 @@ def _fascia_checks(job: Job, built: Built, screws: FasciaScrews) -> Iterator[_Ch
            to_mm(lower), to_mm(most), lower > most, ARITHMETIC)  # fmt: skip
 
 
-def _hanger_checks(job: Job, built: Built, hangers: Hangers) -> Iterator[_Check]:
+def _hanger_checks(job: Job, built: Framed, hangers: Hangers) -> Iterator[_Check]:
     frame = built.frame
     thick_mm, deep_mm = frame.timber_thickness_mm, frame.timber_depth_mm
     record = merchant_says(job, hangers.article)
@@ -94,7 +94,7 @@ def _hanger_checks(job: Job, built: Built, hangers: Hangers) -> Iterator[_Check]
            hangers.screw_length_mm > thick_mm, record)  # fmt: skip
 
 
-def _pieces_without_room(built: Built) -> Iterator[Finding]:
+def _pieces_without_room(built: Framed) -> Iterator[Finding]:
     """Yield the stop for each piece of fascia that no screw can hold where it may stand."""
     screws = built.fixings.fascia_screws
     if screws is None:
@@ -116,7 +116,7 @@ def _pieces_without_room(built: Built) -> Iterator[Finding]:
                 )
 
 
-def _refused_metals(job: Job, built: Built) -> Iterator[Finding]:
+def _refused_metals(job: Job, built: Framed) -> Iterator[Finding]:
     """Yield the stop for each fixing whose metal the family refuses here."""
     rulings = job.rules.metals
     good = [metal for metal, ruling in rulings.items() if ruling.value == 1]
@@ -133,7 +133,7 @@ def _refused_metals(job: Job, built: Built) -> Iterator[Finding]:
             )
 
 
-def _use_classes(job: Job, built: Built) -> Iterator[Finding]:
+def _use_classes(job: Job, built: Framed) -> Iterator[Finding]:
     """Yield what is wrong with the treatment of boards, fascia and frame timber."""
     for timber in built.fixings.use_classes:
         part = "frame" if timber.what == "frame timber" else "board"
@@ -162,7 +162,7 @@ def _untreated(timber: TimberClass, least: int, source: Source) -> Finding:
     )
 
 
-def _long_frame_screws(built: Built) -> Iterator[Finding]:
+def _long_frame_screws(built: Framed) -> Iterator[Finding]:
     screws = built.fixings.frame_screws
     both_mm = 2 * built.frame.timber_thickness_mm
     if screws is None or not screws.splice_sides or screws.length_mm <= both_mm:
@@ -180,7 +180,7 @@ def _long_frame_screws(built: Built) -> Iterator[Finding]:
     )
 
 
-def _uncounted(built: Built) -> Iterator[Finding]:
+def _uncounted(built: Framed) -> Iterator[Finding]:
     fixings = built.fixings
     parts = (
         ("FIX-011", "noggins and splices", "frame_screw",

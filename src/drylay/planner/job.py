@@ -20,6 +20,7 @@ from drylay.materials.lookup import (
     find_hanger,
     find_packer,
     find_screw,
+    find_tile,
     find_timber,
 )
 from drylay.materials.stock_model import (
@@ -35,7 +36,15 @@ from drylay.materials.stock_model import (
     Hanger,
     Packer,
     Screw,
+    Tile,
     Timber,
+)
+from drylay.planner.tile_articles import (
+    NO_COACH_SCREW,
+    NO_SCREW,
+    NO_TIMBER,
+    tile_faults,
+    tile_named,
 )
 from drylay.reasons import Ruling, Source
 
@@ -52,18 +61,24 @@ class CancelToken(Protocol):
 
 @frozen(kw_only=True)
 class Articles:
-    """The articles a brief names, as the merchant sells them; None where it names none."""
+    """The articles a brief names, as the merchant sells them; None where it names none.
+
+    Where `tile` is named, `board` is what the boards' rules are asked with in its place; what tiles
+    do without is an article of no size.
+    """
 
     board: Board
-    timber: Timber
-    screw: Screw
-    coach_screw: CoachScrew
+    timber: Timber = NO_TIMBER
+    screw: Screw = NO_SCREW
+    coach_screw: CoachScrew = NO_COACH_SCREW
+    tile: Tile | None = None
     fascia: FasciaBoard | None = None
     frame_screw: Screw | None = None
     fascia_screw: Screw | None = None
     hanger: Hanger | None = None
     hanger_screw: Screw | None = None
     preserver: Coating | None = None
+    end_wax: Coating | None = None
     finish: Coating | None = None
     fabric: Fabric | None = None
     gravel: Gravel | None = None
@@ -87,13 +102,14 @@ NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
     "starter_clip": ("fixings.starter_clip", find_clip),
     "end_cap": ("fixings.end_cap", find_clip),
     "preserver": ("finish.preserver", find_coating),
+    "end_wax": ("finish.end_wax", find_coating),
     "finish": ("finish.article", find_coating),
     "fabric": ("groundwork.fabric", find_fabric),
     "gravel": ("groundwork.gravel", find_gravel),
     "packer": ("groundwork.packer", find_packer),
 }
 #: What a coating that a brief names under a key must be for.
-COATING_FOR = {"preserver": "end grain", "finish": "finish"}
+COATING_FOR = {"preserver": "end grain", "end_wax": "end wax", "finish": "finish"}
 #: What a clip that a brief names under a key must be: its role.
 CLIP_FOR = {"clip": "row", "starter_clip": "starter", "end_cap": "end cap"}
 
@@ -164,14 +180,14 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
         BriefError: The stock does not hold an article, or its currency has no coin as small
             as the brief's joint price; all such are told at once.
     """
-    faults = _too_fine(brief, stock)
-    found: dict[str, Any] = {}
+    faults = [*_too_fine(brief, stock), *tile_faults(brief, stock)]
+    found: dict[str, Any] = tile_named(brief, stock)
     for name, (path, finder) in NAMED_AT.items():
         code = _code_at(brief, path)
-        if code is None or (name == "fascia" and not brief.fascia.sides):
+        if code is None or (name == "fascia" and not brief.fascia.sides) or name in found:
             continue
         try:
-            found[name] = finder(stock, code)
+            found[name] = _finder(brief, name, finder)(stock, code)
         except UnknownPathError as error:
             faults.append(_not_found(path, code, stock, error.nearest))
     faults += [*_wrong_coatings(found), *_wrong_clips(found)]
@@ -180,6 +196,13 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
     if faults:
         raise BriefError(tuple(faults))
     return Articles(**found)
+
+
+def _finder(
+    brief: Brief, name: str, finder: Callable[[Catalogue, str], Article]
+) -> Callable[[Catalogue, str], Article]:
+    """Return how an article is looked for: a board of which a support is told is a tile."""
+    return find_tile if name == "board" and brief.board.support else finder
 
 
 def _code_at(brief: Brief, path: str) -> str | None:

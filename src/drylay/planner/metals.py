@@ -30,7 +30,11 @@ def metal_fixings(articles: Articles) -> list[tuple[str, Fixing]]:
         ("starter clips", articles.starter_clip),
         ("end caps", articles.end_cap),
     ]
-    return [(what, article) for what, article in counted if article is not None and article.metal]
+    return [
+        (what, article)
+        for what, article in counted
+        if article is not None and article.code and article.metal
+    ]
 
 
 def ask_metals(

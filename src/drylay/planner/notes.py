@@ -5,6 +5,7 @@ from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
 from drylay.fixings.model import INSIDE_FACE_MM
 from drylay.planner import (
+    board_notes,
     clips,
     coats,
     fascia_notes,
@@ -13,9 +14,10 @@ from drylay.planner import (
     holding,
     pairs,
     siting,
+    stock_notes,
     working,
 )
-from drylay.planner.built import Built
+from drylay.planner.built import Built, Framed, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.reasons import Source
@@ -24,6 +26,11 @@ GAP_IS_YOURS = (
     "the gap to the wall, which is yours to leave outside the cover (10 to 12 mm: common practice, "
     "no source)"
 )
+#: What no brief for tiles can order, by what they lie on.
+TRIMS = {
+    "frame": "what holds the outer edges of the tiles, pads or adhesive under them",
+    "pads": "what holds the outer edges of the tiles, the base they stand on",
+}
 #: What a brief leaves uncounted by naming no screw for it.
 UNCOUNTED = {
     "frame_screw": "fixings of noggins and splices (fixings.frame_screw names none)",
@@ -31,10 +38,17 @@ UNCOUNTED = {
 }
 
 
+def _strength_not_checked(brief: Brief) -> str:
+    """Return why strength is not checked, and what that asks for."""
+    if brief.board.support == "pads":
+        return "strength: the base must bear the pads and not settle"
+    return "strength: the frame must lie on the ground or on packers along its whole length"
+
+
 def not_checked(brief: Brief) -> tuple[str, ...]:
     """Return what a plan for this brief does not check: less, the more the brief tells."""
     return (
-        "strength: the frame must lie on the ground or on packers along its whole length",
+        _strength_not_checked(brief),
         *_ground_not_checked(brief),
         *_house_not_checked(brief),
         "local planning and building rules",
@@ -45,7 +59,8 @@ def not_checked(brief: Brief) -> tuple[str, ...]:
 
 def _not_counted(brief: Brief) -> tuple[str, ...]:
     """Return which fixings are not counted, for want of a screw to count."""
-    wished = {"frame_screw": True, "fascia_screw": bool(brief.fascia.sides)}
+    framed = brief.board.support != "pads"
+    wished = {"frame_screw": framed, "fascia_screw": bool(brief.fascia.sides)}
     return tuple(
         told for name, told in UNCOUNTED.items()
         if wished[name] and getattr(brief.fixings, name) is None
@@ -58,6 +73,9 @@ def _not_ordered(brief: Brief) -> tuple[str, ...]:
     articles = (("end-grain preserver", brief.finish.preserver), ("ground fabric", ground.fabric),
                 ("gravel", ground.gravel), ("packers", ground.packer))  # fmt: skip
     left = [name for name, article in articles if article is None]
+    if brief.board.support == "pads":  # no timber, and the pads are named
+        left.remove("end-grain preserver")
+    left += [TRIMS[brief.board.support]] if brief.board.support else []
     left += ["lights, their cable and supply"] if brief.lights.count else []
     return (f"not in this order: {', '.join(left)}",) if left else ()
 
@@ -97,12 +115,14 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *_bearing(job, built),
         *fascia_notes.remarks(built),
         *_spares(built),
-        *_gaps_to_bound(built),
+        *gaps_to_bound(built),
+        *stock_notes.remarks(job, built),
         *_cover_changed(built),
         *_joint_notes(job, built),
         *pairs.remarks(job, built),
         *clips.remarks(job, built),
         *growing.remarks(built),
+        *board_notes.remarks(job, built),
         *holding.remarks(job, built),
         *coats.remarks(job, built),
         *siting.remarks(job, built),
@@ -132,6 +152,7 @@ def _over_the_frame_mm(built: Built) -> float:
 
 def _deck_screw_checks(built: Built) -> list[_Check]:
     screws, pieces = built.fixings.deck_screws, built.pieces
+    assert screws is not None
     shank_mm = screws.shank_mm if screws.per_crossing > 1 else 0.0
     over_mm, room_mm = _over_the_frame_mm(built), INSIDE_FACE_MM + screws.edge_least_mm + shank_mm
     through_mm = built.surface.board_thickness_mm + built.frame.timber_depth_mm
@@ -157,7 +178,7 @@ def _deck_screw_checks(built: Built) -> list[_Check]:
     ]  # fmt: skip
 
 
-def _coach_screw_checks(built: Built) -> list[_Check]:
+def _coach_screw_checks(built: Framed) -> list[_Check]:
     coach, thickness_mm = built.fixings.coach_screws, built.frame.timber_thickness_mm
     joist_mm, reach_mm = built.frame.joists[0].length_mm, _reach_of_both_mm(built)
     return [
@@ -177,7 +198,7 @@ def _coach_screw_checks(built: Built) -> list[_Check]:
     ]  # fmt: skip
 
 
-def _reach_of_both_mm(built: Built) -> float:
+def _reach_of_both_mm(built: Framed) -> float:
     """Return how far coach screws reach into a joist from both ends together."""
     coach, thickness_mm = built.fixings.coach_screws, built.frame.timber_thickness_mm
     faced = {face.side for face in built.edges.faces}
@@ -189,6 +210,15 @@ def _reach_of_both_mm(built: Built) -> float:
 
 
 def _fixing_faults(job: Job, built: Built) -> list[Finding]:
+    return _stops(job, [*_deck_screw_checks(built), *_coach_screw_checks(built)])
+
+
+def frame_faults(job: Job, built: Framed) -> list[Finding]:
+    """Return what is wrong with a frame and the coach screws in it, whatever lies on it."""
+    return [*_stops(job, _coach_screw_checks(built)), *_on_edge(built)]
+
+
+def _stops(job: Job, checks: list[_Check]) -> list[Finding]:
     return [
         Finding(
             code=code,
@@ -200,15 +230,12 @@ def _fixing_faults(job: Job, built: Built) -> list[Finding]:
             unit="mm",
             source=job.rules.source(path),
         )
-        for code, subject, message, measured, limit, wrong, path in (
-            *_deck_screw_checks(built),
-            *_coach_screw_checks(built),
-        )
+        for code, subject, message, measured, limit, wrong, path in checks
         if wrong
     ]
 
 
-def _on_edge(built: Built) -> list[Finding]:
+def _on_edge(built: Framed) -> list[Finding]:
     frame = built.frame
     if frame.timber_depth_mm > frame.timber_thickness_mm:
         return []
@@ -261,7 +288,8 @@ def _spares(built: Built) -> list[Finding]:
     ]
 
 
-def _gaps_to_bound(built: Built) -> list[Finding]:
+def gaps_to_bound(built: Standing) -> list[Finding]:
+    """Return the note on each purchase that is not proven to be the cheapest."""
     return [
         Finding(
             code="BUY-003",

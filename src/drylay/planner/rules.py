@@ -44,21 +44,25 @@ def merchant_or_family(asked: Asking, rule: str) -> Ruling | RuleFault:
     return record_of(asked.articles, rule) or ask_family(asked, rule)
 
 
-def govern(brief: Brief, articles: Articles, families: FamilySet) -> Governance:
+def govern(
+    brief: Brief,
+    articles: Articles,
+    families: FamilySet,
+    paths: tuple[GovernedPath, ...] = GOVERNED,
+) -> Governance:
     """Return the ruling that governs each path, with findings on every conflict.
 
     How boards move in the heat is ruled only where the brief tells of laying day.
     """
     asked = asking(brief, articles, families)
-    told = [_govern_one(asked, governed) for governed in GOVERNED]
-    if brief.climate.laying_c is not None:
-        told += [_govern_one(asked, governed, optional=True) for governed in DAILY]
-    paths = [governed.path for governed in (*GOVERNED, *DAILY)]
-    rulings = {
-        path: ruling for path, (ruling, _) in zip(paths, told, strict=False) if ruling is not None
-    }
-    findings = tuple(finding for _, found in told for finding in found)
-    return _gap_in_order(Governance(rulings=rulings, findings=findings))
+    rulings: dict[str, Ruling] = {}
+    findings: list[Finding] = []
+    daily = DAILY if brief.climate.laying_c is not None and articles.tile is None else ()
+    for governed in (*paths, *daily):
+        ruling, found = _govern_one(asked, governed, optional=governed in daily)
+        rulings |= {governed.path: ruling} if ruling is not None else {}
+        findings += found
+    return _gap_in_order(Governance(rulings=rulings, findings=tuple(findings)))
 
 
 def _govern_one(
@@ -106,8 +110,8 @@ def _beyond(governed: GovernedPath, found: Ruling) -> float | None:
 
 def _looser_than_family(governed: GovernedPath, found: Ruling, asked: Asking) -> list[Finding]:
     """Return what is to be told where the merchant's record asks less than the family does."""
-    recorded = record_of(asked.articles, governed.rule) is not None
-    if not governed.looser or not recorded:
+    outranking = any(own.rule == governed.rule for own in asked.articles.board.rules)
+    if not governed.looser or not outranking:
         return []
     family = ask_family(asked, governed.rule)
     if isinstance(family, RuleFault):

@@ -17,7 +17,7 @@ def screws(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
     """Return the deck screws and coach screws, counted."""
     return Fixings(
         deck_screws=_deck_screws(job, shaped, pieces),
-        coach_screws=_coach_screws(job, shaped),
+        coach_screws=coach_screws(job, shaped),
     )
 
 
@@ -38,6 +38,7 @@ def _deck_screws(job: Job, shaped: Shape, pieces: Pieces) -> DeckScrews:
             edge_least_mm=rules.value(f"{DECK}.edge_least_mm"),
             end_least_mm=rules.value(f"{DECK}.end_least_mm"),
             pilot_ratio=rules.value(f"{DECK}.pilot_ratio"),
+            predrill_all=rules.count(f"{DECK}.predrill_all") == 1,
         ),
         article=screw.code,
         shank_mm=screw.shank_mm,
@@ -46,7 +47,8 @@ def _deck_screws(job: Job, shaped: Shape, pieces: Pieces) -> DeckScrews:
     )
 
 
-def _coach_screws(job: Job, shaped: Shape) -> CoachScrews:
+def coach_screws(job: Job, shaped: Shape) -> CoachScrews:
+    """Return the coach screws of a frame, counted."""
     rules, coach = job.rules, job.articles.coach_screw
     rims_faced = set(EDGES[shaped.surface.run]) & {face.side for face in shaped.edges.faces}
     return count_coach_screws(
@@ -67,9 +69,8 @@ def _coach_screws(job: Job, shaped: Shape) -> CoachScrews:
 
 def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     """Return the deck screws and coach screws to buy; none where none is counted."""
-    articles = job.articles
-    deck = in_boxes("deck screws", articles.screw, fixings.deck_screws.count)
+    articles, deck = job.articles, fixings.deck_screws
     return (
-        *((deck,) if deck.need else ()),
+        *((in_boxes("deck screws", articles.screw, deck.count),) if deck and deck.count else ()),
         in_boxes("coach screws", articles.coach_screw, fixings.coach_screws.count),
     )

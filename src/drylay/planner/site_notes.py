@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from drylay.brief.model import HouseWish, LevelsWish
 from drylay.findings import Finding, Severity
 from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
-from drylay.planner.built import Built
+from drylay.planner.built import Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.reasons import Source
@@ -27,11 +27,14 @@ from drylay.units import length_text
 #: lies above the ground; what two levels may differ by measuring alone. Common practice.
 WALL_GAP_LEAST_MM, CLEAR_MM, REACH_MM, SLACK_MM = 10.0, 50.0, 150.0, 10.0
 
+#: What the rises of one flight may differ by. Common practice, no source.
+UNEQUAL_MM = 5.0
+
 STOP, CAUTION, NOTE = Severity.STOP, Severity.CAUTION, Severity.NOTE
 FOUR = "give at least four ground heights in [[levels.points]], one near each corner"
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Standing) -> list[Finding]:
     """Return everything worth telling about wall, levels and ground."""
     levels = built.site.levels
     found = [*_wall(job, built), *_door(job)]
@@ -42,6 +45,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *_conflict(job, levels),
         *_limits_broken(job, levels),
         *_above_floor(job, levels),
+        *_rises(levels),
         *_beyond(job, built, levels),
         *_ground(job, levels),
     ]
@@ -61,7 +65,7 @@ def _told(  # noqa: PLR0917 - read as the row of a table
                    measured=measured, limit=limit, unit=unit, source=source)  # fmt: skip
 
 
-def _wall(job: Job, built: Built) -> Iterator[Finding]:
+def _wall(job: Job, built: Standing) -> Iterator[Finding]:
     site = built.site
     least_mm = site.wall_gap_least_mm or 0.0
     if site.beside_house and site.wall_gap_mm < least_mm:
@@ -99,7 +103,7 @@ def _door(job: Job) -> Iterator[Finding]:
                     "house.door_leaf")  # fmt: skip
 
 
-def _no_levels(job: Job, built: Built) -> Iterator[Finding]:
+def _no_levels(job: Job, built: Standing) -> Iterator[Finding]:
     if built.site.beside_house or job.brief.levels != LevelsWish():
         yield _told("LVL-004", NOTE, "levels",
                     "nothing sets the deck's top: give levels.deck_top, or house.dpc and "
@@ -163,13 +167,24 @@ def _broken(job: Job, levels: Levels, limit: LevelLimit) -> Finding:
             f"lies {_size(job, abs(mark.down_mm))} {side} the {limit.mark}; {_lower(job, levels)}"
         )
         return _told("LVL-002", STOP, "deck top", message, top_mm, limit.level_mm, limit.source)
-    floor_mm = job.brief.house.floor_mm or 0.0
     message = (
         f"the deck's top lies {_size(job, by_mm)} too low for the limit {limit.name}; nearest "
-        f"change: steps_down = {steps_for(floor_mm, top_mm)} instead of "
-        f"{job.brief.house.steps_down}, or a top of {_size(job, _up(job, limit.level_mm))}"
+        f"change: {_smaller_rises(job, levels, limit)}"
     )
     return _told("LVL-003", STOP, "deck top", message, top_mm, limit.level_mm, limit.source)
+
+
+def _smaller_rises(job: Job, levels: Levels, limit: LevelLimit) -> str:
+    """Return what would make the rises from the floor no higher than they may be."""
+    house = job.brief.house
+    floor_mm, rises = house.floor_mm or 0.0, house.rises_to_ground
+    if rises is not None:
+        wanted = steps_for(floor_mm, levels.edge_least_mm or 0.0)
+        return f"rises_to_ground = {wanted} instead of {rises}"
+    return (
+        f"steps_down = {steps_for(floor_mm, levels.deck_top_mm)} instead of {house.steps_down}, "
+        f"or a top of {_size(job, _up(job, limit.level_mm))}"
+    )
 
 
 def _lower(job: Job, levels: Levels) -> str:
@@ -187,6 +202,22 @@ def _above_floor(job: Job, levels: Levels) -> Iterator[Finding]:
         yield _told("LVL-022", CAUTION, "deck top",
                     "it stands above the house floor: water can run in at the door",
                     levels.deck_top_mm, floor_mm)  # fmt: skip
+
+
+def _rises(levels: Levels) -> Iterator[Finding]:
+    """Yield that the first and the last rise are equal, where the brief asks for such rises."""
+    rises, first_mm, last_mm = levels.rises_to_ground, levels.rise_mm, levels.last_rise_mm
+    if rises is None or first_mm is None or last_mm is None:
+        return
+    if _apart(first_mm, last_mm) <= UNEQUAL_MM:
+        yield _told("LVL-025", NOTE, "rises",
+                    f"first and last rise equal: {rises} rises from the floor to the lowest ground "
+                    "at the deck's edges; make the ground up to it where people step down",
+                    first_mm, last_mm)  # fmt: skip
+    else:
+        yield _told("LVL-026", CAUTION, "rises",
+                    f"first and last rise differ, and people stumble: {rises} are equal where "
+                    "levels.deck_top is left out", first_mm, last_mm)  # fmt: skip
 
 
 def _ground(job: Job, levels: Levels) -> Iterator[Finding]:
@@ -214,7 +245,7 @@ TOLD_AT = {
 }
 
 
-def _beyond(job: Job, built: Built, levels: Levels) -> Iterator[Finding]:
+def _beyond(job: Job, built: Standing, levels: Levels) -> Iterator[Finding]:
     """Yield corners that nothing was measured near; with all of them nothing is known at all."""
     if len(levels.beyond) == len(CORNERS):
         cover = built.surface

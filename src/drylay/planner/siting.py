@@ -9,8 +9,7 @@ from drylay.findings import Finding
 from drylay.groundwork.gravel import BELOW_LAWN_MM
 from drylay.marks import exact, to_mm
 from drylay.planner import site_notes
-from drylay.planner.built import Built
-from drylay.planner.buy import Shape
+from drylay.planner.built import Covered, Standing
 from drylay.planner.ground import STRIP_MM, dig_is_wished
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
@@ -25,6 +24,7 @@ from drylay.site.limits import (
     rise_of,
     settled_above,
     settled_below,
+    top_of_equal_rises,
 )
 from drylay.site.model import LevelLimit, Levels, Site
 from drylay.site.terrain import Ground, ground_under
@@ -48,7 +48,7 @@ class Top:
     source: Source
 
 
-def site_of(job: Job, shaped: Shape) -> Site:
+def site_of(job: Job, shaped: Covered) -> Site:
     """Return where the deck stands."""
     brief, gap_mm = job.brief, job.brief.house.wall_gap_mm
     least_mm = job.rules.value(WALL_GAP_LEAST)
@@ -61,7 +61,7 @@ def site_of(job: Job, shaped: Shape) -> Site:
     )
 
 
-def _levels(job: Job, shaped: Shape) -> Levels | None:
+def _levels(job: Job, shaped: Covered) -> Levels | None:
     """Return the deck's heights; None where nothing sets its top."""
     brief, surface = job.brief, shaped.surface
     along_mm = surface.cover_along_mm
@@ -84,8 +84,18 @@ def _levels(job: Job, shaped: Shape) -> Levels | None:
         underside_mm=_underside_mm(job, top),
         steps_down=None if floor_mm is None else steps,
         rise_mm=None if floor_mm is None else rise_of(floor_mm, top.level_mm, steps),
+        rises_to_ground=brief.house.rises_to_ground,
+        last_rise_mm=_last_rise_mm(brief, top, ground),
         **_grounded(brief, top, ground, _underside_mm(job, top)),
     )
+
+
+def _last_rise_mm(brief: Brief, top: Top, ground: Ground | None) -> float | None:
+    """Return how high each rise below the deck is; None where no equal ones are asked for."""
+    rises = brief.house.rises_to_ground
+    if rises is None or ground is None:
+        return None
+    return rise_of(top.level_mm, ground.edge_least_mm, rises - brief.house.steps_down)
 
 
 def _underside_mm(job: Job, top: Top) -> float:
@@ -93,7 +103,7 @@ def _underside_mm(job: Job, top: Top) -> float:
 
 
 def _thick_mm(job: Job) -> float:
-    """Return the height of boards and frame together."""
+    """Return the height of boards and frame together; on pads that of the tiles alone."""
     return job.articles.board.thickness_mm + job.articles.timber.depth_mm
 
 
@@ -133,11 +143,22 @@ def top_of(job: Job, limits: tuple[LevelLimit, ...], ground: Ground | None) -> T
 
     What is not the brief's own lies on a pencil mark, so that papers can tell it as it is.
     """
-    given, units = job.brief.levels.deck_top_mm, job.brief.units
+    given, units, house = job.brief.levels.deck_top_mm, job.brief.units, job.brief.house
     most, settled_mm = highest(limits), settled_below(limits, units)
     if given is not None:
         return Top(level_mm=given, rule="as the brief gives it",
                    source=brief_says("levels.deck_top_mm"))  # fmt: skip
+    if house.rises_to_ground is not None and house.floor_mm is not None and ground is not None:
+        level_mm = top_of_equal_rises(
+            house.floor_mm,
+            ground.edge_least_mm,
+            units=units,
+            steps=house.steps_down,
+            rises=house.rises_to_ground,
+        )
+        return Top(level_mm=level_mm, source=brief_says("house.rises_to_ground"),
+                   rule=f"equal rises from floor to ground: {house.steps_down} of "
+                   f"{house.rises_to_ground} down")  # fmt: skip
     if most is not None and settled_mm is not None:
         return Top(level_mm=settled_mm, rule=f"the highest allowed: {most.name}",
                    source=most.source)  # fmt: skip
@@ -159,7 +180,7 @@ def bed_sunk_mm(wish: GroundworkWish) -> float:
     return STRIP_MM if wish.strip_mm is None else wish.strip_mm
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Standing) -> list[Row]:
     """Return the decisions taken here."""
     gap_mm, levels = built.site.wall_gap_mm, built.site.levels
     given = job.brief.house.wall_gap_mm is not None
@@ -224,6 +245,6 @@ def _turned_down(job: Job, levels: Levels) -> list[TurnedDown]:
     ]
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Standing) -> list[Finding]:
     """Return what is worth telling about them."""
     return site_notes.remarks(job, built)

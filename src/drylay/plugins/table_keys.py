@@ -18,7 +18,7 @@ KINDS = tuple(kind for kind in SOURCE_KINDS if kind not in {"brief", "named pers
 SHORT = {"board_thickness": "thickness", "board_width": "width", "board_to_joist": "angle"}
 #: The words there are for a part of the question, where they are few.
 KNOWN_WORDS = {"metal": METALS, "exposure": EXPOSURES, "use": USES}
-_UNIT = re.compile(r"(.+?)(_mm|_deg|_ratio|_kg_m3|_kg|_m2|_m3|_m|_h|_per_k|_per_pct|_pct|_c)?")
+_UNIT = re.compile(r"(.+?)((?:_per)?_(?:mm|deg|ratio|kg_m3|kg_m2|kg_m|kg|m2|m3|m|h|c|k|pct))?")
 _MOST = 1e6
 
 TOP: tuple[Key, ...] = (table("family", required=True), tables("rules"), tables("numbers"))

@@ -3,6 +3,7 @@
 import os
 import re
 from collections.abc import Iterator, Mapping
+from importlib.resources.abc import Traversable
 from itertools import combinations
 from math import inf, isfinite
 from typing import Any
@@ -33,7 +34,7 @@ from drylay.reasons import Source
 MOST_BYTES = 1_000_000
 _ID = re.compile(r"[a-z][a-z0-9-]*")
 _Values = dict[str, Any]
-Given = str | os.PathLike[str] | Mapping[str, object]
+Given = str | os.PathLike[str] | Traversable | Mapping[str, object]
 
 
 def read_family_table(source: Given) -> FamilyTable:

@@ -122,7 +122,7 @@ def spelt(value: object) -> str:
 
 
 def _reckoned(entry: Entry, query: RuleQuery) -> float:
-    value = entry.value * (getattr(query, entry.times) if entry.times else 1.0)
+    value = entry.value * (_figure(entry.times, query) if entry.times else 1.0)
     if entry.sine:
         turned = value * math.sin(math.radians(query.board_to_joist_deg))
         value = float(math.floor(turned + _DUST_MM))
@@ -133,11 +133,18 @@ def _reckoned(entry: Entry, query: RuleQuery) -> float:
 
 def _left(entry: Entry, query: RuleQuery) -> float:
     """Return what is left of one part of the question when another is taken off it."""
-    whole: float = getattr(query, entry.plus)
-    off: float = getattr(query, entry.minus) if entry.minus else 0.0
+    whole = _figure(entry.plus, query)
+    off = _figure(entry.minus, query) if entry.minus else 0.0
     if not 0 <= off < whole:
         raise NotCoveredError(f"{entry.minus or entry.plus} {off:g} of {entry.plus} {whole:g}")
     return whole - off
+
+
+def _figure(part: str, query: RuleQuery) -> float:
+    figure: float | None = getattr(query, part)
+    if figure is None:
+        raise NotCoveredError(f"{part}, which nobody told")
+    return figure
 
 
 def _inputs(entries: Iterable[Entry], entry: Entry, query: RuleQuery) -> Inputs:

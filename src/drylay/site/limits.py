@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.brief.model import HouseWish
-from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
+from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, nearest_mark, to_mm
 from drylay.reasons import Source
 from drylay.site.model import LevelLimit, LevelMark
 
@@ -141,6 +141,17 @@ def settled_below(limits: tuple[LevelLimit, ...], units: str) -> float | None:
 def settled_above(level_mm: float, units: str) -> float:
     """Return the first pencil mark at or above a level."""
     return to_mm(ceil_mark(exact(level_mm), MARK_320[units]))
+
+
+def top_of_equal_rises(
+    floor_mm: float, ground_mm: float, *, steps: int, rises: int, units: str
+) -> float:
+    """Return the top that lies `steps` of `rises` equal rises below the floor, on a pencil mark.
+
+    Source: arithmetic; rises of one flight all equal by common practice.
+    """
+    down = (exact(floor_mm) - exact(ground_mm)) * steps // rises
+    return to_mm(nearest_mark(exact(floor_mm) - down, MARK_320[units]))
 
 
 def steps_for(floor_mm: float, top_mm: float) -> int:

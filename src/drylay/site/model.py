@@ -54,7 +54,9 @@ class Levels:
     to that. `under_most_mm` is the frame's underside above the lowest ground, `under_least_mm`
     above the highest. `fall_to_house_mm` is how much lower the ground lies at the house than
     at the front, at the worse end. `beyond` names corners outside the points measured. `steps_down`
-    rises of `rise_mm` lead down from the floor.
+    rises of `rise_mm` lead down from the floor. `rises_to_ground`, those among them, lead
+    on to the lowest ground at the edges, each of the last ones `last_rise_mm`; None where the
+    brief asks for no equal rises.
     """
 
     datum: str
@@ -68,6 +70,8 @@ class Levels:
     underside_mm: float = because("site.levels.deck_top_mm")
     steps_down: int | None = because("site.levels.deck_top_mm")
     rise_mm: float | None = because("site.levels.deck_top_mm")
+    rises_to_ground: int | None = because("site.levels.deck_top_mm", default=None)
+    last_rise_mm: float | None = because("site.levels.deck_top_mm", default=None)
     ground_most_mm: float | None = because("site.levels.ground_least_mm")
     ground_least_mm: float | None = because("site.levels.ground_least_mm")
     edge_least_mm: float | None = because("site.levels.ground_least_mm")

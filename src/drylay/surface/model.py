@@ -87,7 +87,8 @@ class Surface:
 
     `cover_along_mm` runs along the house, `cover_across_mm` away from it; `row_length_mm`
     runs along the boards, `rows_depth_mm` across them. All four already hold the change of
-    size the way out asked for, `cover_change_mm`.
+    size the way out asked for, `cover_change_mm`. `groove_mm` is how deep an insert is let into the
+    boards, None where there is none; `fall_least_ratio` the least fall that they ask for.
     """
 
     run: str
@@ -99,6 +100,8 @@ class Surface:
     board_article: str
     board_width_mm: float = because("surface.board_width_mm")
     board_thickness_mm: float = because("surface.board_thickness_mm")
+    groove_mm: float | None = because("surface.groove_mm", default=None)
+    fall_least_ratio: float | None = because("surface.fall_least_ratio", default=None)
     gap_preferred_mm: float = because("surface.gap_preferred_mm")
     gap_least_mm: float = because("surface.gap_least_mm")
     gap_most_mm: float = because("surface.gap_most_mm")

@@ -56,6 +56,21 @@ HOLDS: dict[str, _Hold] = {
                        limit=2.0, unit="mm"),
     "dry": _Hold(check="moisture of the boards before a coat goes on, at most", limit=20.0,
                  unit="%"),
+    "tile_size": _Hold(check="both sides of ten tiles against {tiling.tile_length_mm} by "
+                       "{surface.board_width_mm}: off by more, the grid will not come out",
+                       limit=1.0, unit="mm", source=OURS),
+    "pad_level": _Hold(check="tops of the pads against a level line", limit=2.0, unit="mm"),
+    "first_tiles": _Hold(check="edges of the first whole row and column against their lines",
+                         limit=2.0, unit="mm"),
+    "fifth_line": _Hold(check="every fifth joint, both ways, against its place on the tiles "
+                        "drawing", limit=3.0, unit="mm"),
+    "lips": _Hold(check="tops of neighbouring tiles against each other, at every joint",
+                  limit=2.0, unit="mm"),
+    "rock": _Hold(check="no tile rocks under a foot on any corner"),
+    "tile_cuts": _Hold(check="every cut tile against its list and its place", limit=2.0,
+                       unit="mm"),
+    "tiles_done": _Hold(check="no tile loose or proud, every outer edge held, every joint open, "
+                        "water runs off", signed_by="builder and owner"),
     "hand_over": _Hold(check="no screw proud, no sharp edge, every gap open, water runs off",
                        signed_by="builder and owner"),
 }  # fmt: skip

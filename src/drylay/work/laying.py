@@ -1,5 +1,6 @@
 """How the boards are laid: screwed down, or row after row into clips."""
 
+from drylay.work import board_steps
 from drylay.work.drafts import Deck, Draft, told
 
 
@@ -13,6 +14,7 @@ def boards_draft(deck: Deck) -> Draft:
                *_at_joints(deck), "Write on the rod where every fifth row came to lie."),
         after=("frame", "cable"), holds=("first_row", "fifth_row", "last_rows"),
         tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()), "driver", "deck_bit",
+               *board_steps.tools(deck),
                *(() if clipped else ("gap_spacer",)), *(("end_spacer",) if joints else ()), "pegs",
                "hammer", "tape", "brush"),
         care=("saw", "drill", "preserver", "kneel"),
@@ -21,15 +23,15 @@ def boards_draft(deck: Deck) -> Draft:
 
 def _before(deck: Deck, *, ripped: bool) -> tuple[str, ...]:
     """Return the steps before the first board is fixed."""
-    sealed, capped = deck.fixings.seal_board_ends != 0, deck.fixings.end_caps is not None
+    capped = deck.fixings.end_caps is not None
     return told(
+        *board_steps.before_sawing(deck),
         "Saw length by length as the cut list says, and write its mark on every piece.",
         (ripped, "Rip the outer rows to their widths, factory edge outwards."),
-        (sealed, f"Give sawn ends{' and ripped edges' if ripped else ''} their preserver, let it "
-         "dry."),
+        *board_steps.on_ends(deck),
         (capped, "Press a cap on every open end, {fixings.end_caps.count} in all."),
         "Lay every row out loose, {work.face_up} face up, by the boards drawing; swap pieces "
-        "of one length until the best stand where the eye falls.",
+        "of one length until the best stand where the eye falls." + board_steps.swapping(deck),
     )  # fmt: skip
 
 
@@ -37,10 +39,11 @@ def _screwed(deck: Deck) -> tuple[str, ...]:
     return (
         "Fix the first row to a string line, then row after row with the spacers, drawing "
         "bowed boards in.",
-        "Drill {fixings.deck_screws.pilot_mm} near ends; {fixings.deck_screws.per_crossing} "
+        board_steps.driving(deck) + "{fixings.deck_screws.per_crossing} "
         "screws at every joist, {fixings.deck_screws.edge_least_mm} or more from the edge and "
         "{fixings.deck_screws.end_least_mm} from the end, heads flush"
         + ("; further in over a fascia, see Fixings." if deck.edges.faces else "."),
+        *board_steps.beside_strips(deck),
         *told((bool(deck.supports.seams), "A board that passes over a pair is screwed to one "
                "joist of it.")),
     )  # fmt: skip
@@ -50,7 +53,8 @@ def _into_clips(deck: Deck) -> tuple[str, ...]:
     """Return how rows are laid into clips: the starters first, the last row's screws last."""
     clips = deck.fixings.clips
     starters = clips is not None and bool(clips.starter_article)
-    last = deck.fixings.deck_screws.per_crossing > 0
+    screws = deck.fixings.deck_screws
+    last = screws is not None and screws.per_crossing > 0
     also = ", both joists of a pair" if deck.supports.seams else ""
     also += ", and at the batten beside a joint" if deck.frame.battens else ""
     return told(

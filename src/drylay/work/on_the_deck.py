@@ -1,23 +1,34 @@
 """Tasks from the first cut to the last coat: frame, boards, fascia, lights, finish, hand-over."""
 
-from drylay.work.drafts import Deck, Draft, told
+from drylay.work import board_steps
+from drylay.work.drafts import Deck, Draft, OnFrame, told
 from drylay.work.laying import boards_draft
 
 
 def drafts_on_the_deck(deck: Deck) -> list[Draft]:
     """Return the tasks from the cut frame to the hand-over."""
     lit, trimmed = deck.lighting is not None, deck.pieces.trim_allowance_mm > 0
-    drafts = [_cut_frame(deck), _frame(deck)]
+    drafts = frame_drafts(deck)
     drafts += [_cable(deck)] if lit else []
     drafts += [boards_draft(deck)]
-    drafts += [_trim()] if trimmed else []
-    drafts += [_fascia(deck)] if deck.edges.faces else []
+    drafts += [_trim(deck)] if trimmed else []
+    drafts += fascia_drafts(deck)
     drafts += [_lights()] if lit else []
     drafts += [_finish()] if deck.fixings.finish else []
-    return [*drafts, _hand_over()]
+    return [*drafts, _hand_over(deck)]
 
 
-def _cut_frame(deck: Deck) -> Draft:
+def frame_drafts(deck: OnFrame) -> list[Draft]:
+    """Return the tasks on a frame, whatever lies on it."""
+    return [_cut_frame(deck), _frame(deck)]
+
+
+def fascia_drafts(deck: OnFrame) -> list[Draft]:
+    """Return the task on the fascia, if there is any."""
+    return [_fascia(deck)] if deck.edges.faces else []
+
+
+def _cut_frame(deck: OnFrame) -> Draft:
     coated = deck.fixings.preserver is not None
     return Draft(
         key="cut_frame", title="Cut the frame",
@@ -33,7 +44,7 @@ def _cut_frame(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _members(deck: Deck) -> list[str]:
+def _members(deck: OnFrame) -> list[str]:
     """Return what the frame is made of."""
     frame = deck.frame
     more = (("noggins", frame.noggins), ("splice plates", frame.splices),
@@ -47,7 +58,7 @@ def _listed(names: list[str]) -> str:
     return f"{', '.join(first)} and {last}"
 
 
-def _frame(deck: Deck) -> Draft:
+def _frame(deck: OnFrame) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
     spliced, noggins, weight = bool(deck.frame.splices), bool(deck.frame.noggins), _weight(deck)
@@ -89,7 +100,7 @@ def _frame(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _battens(deck: Deck) -> tuple[str, ...]:
+def _battens(deck: OnFrame) -> tuple[str, ...]:
     """Return the step on battens; none without any."""
     if not deck.frame.battens:
         return ()
@@ -99,7 +110,7 @@ def _battens(deck: Deck) -> tuple[str, ...]:
     return (f"Screw the battens to their joists by the frame drawing, tops level: {screws}.",)
 
 
-def _weight(deck: Deck) -> str:
+def _weight(deck: OnFrame) -> str:
     """Return where the plan tells what the frame's timber weighs, "" where it does not."""
     parts = deck.buying.delivery.parts if deck.buying.delivery else ()
     at = next((index for index, part in enumerate(parts) if part.what == "frame"), None)
@@ -121,16 +132,16 @@ def _cable(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _trim() -> Draft:
+def _trim(deck: Deck) -> Draft:
     return Draft(
         key="trim", title="Trim the edge",
         steps=("Snap a line at the cover's edge, fix a straightedge, and saw the overhang of "
-               "{pieces.trim_allowance_mm} off in one go; then preserver on every end.",),
+               "{pieces.trim_allowance_mm} off in one go.", *board_steps.on_ends(deck)),
         after=("boards",), tools=("gloves", "rcd", "saw", "brush"), care=("saw", "preserver"),
     )  # fmt: skip
 
 
-def _fascia(deck: Deck) -> Draft:
+def _fascia(deck: OnFrame) -> Draft:
     fixed = deck.fixings.fascia_screws is not None
     return Draft(
         key="fascia", title="Fix the fascia",
@@ -167,7 +178,7 @@ def _finish() -> Draft:
     )  # fmt: skip
 
 
-def _hand_over() -> Draft:
+def _hand_over(deck: Deck) -> Draft:
     return Draft(
         key="hand_over", title="Hand over",
         steps=("Walk every row; sink what stands proud, ease sharp edges, sweep.",
@@ -175,5 +186,5 @@ def _hand_over() -> Draft:
                "In three months drive every screw home again; then look at gaps, ends, fixings and "
                "algae every spring and autumn."),
         after=("boards", "trim", "fascia", "lights", "finish"), holds=("hand_over",),
-        tools=("driver",), care=("use",),
+        tools=("driver",), care=("use_turf" if board_steps.inserted(deck) else "use",),
     )  # fmt: skip

@@ -1,0 +1,135 @@
+"""What a board's own make asks for: arrows, inserts, a fall, width against thickness, tannin."""
+
+from collections.abc import Iterator
+
+from drylay.findings import Finding, Severity
+from drylay.marks import MARK_320, ceil_mark, exact, to_mm
+from drylay.materials.stock_model import Board
+from drylay.planner.built import Built
+from drylay.planner.job import Job
+from drylay.planner.rows import PRACTICE, Row, merchant_says, row
+from drylay.reasons import Source
+from drylay.surface.model import Surface
+from drylay.units import length_text
+
+MEMORY = Source(kind="from memory", title="turf strips wear out before their boards")
+STAINS = Source(kind="from memory", title="tannin washes out of fresh boards for weeks")
+#: So near an insert no saw may come.
+BESIDE_INSERT_MM = 10.0
+#: Boards more than so many times as wide as thick cup.
+CUPS_FROM = 6
+#: Words of what stands for a species where a board is no timber.
+PLASTIC = ("poly", "plastic", "composite", "vinyl", "pvc")
+#: Species rich in tannin, by words of a species' name. From memory.
+TANNIN_RICH = ("oak", "chestnut", "iroko", "cedar", "larch")
+
+
+def rows(job: Job, built: Built) -> list[Row]:
+    """Return the decisions taken here."""
+    groove_mm = built.surface.groove_mm
+    if groove_mm is None:
+        return []
+    says = merchant_says(job, job.articles.board.code)
+    return [
+        row("surface.groove_mm", groove_mm, "mm", "how deep the insert is let in, as sold", says)
+    ]
+
+
+def remarks(job: Job, built: Built) -> list[Finding]:
+    """Return what is worth telling about the boards themselves."""
+    board = job.articles.board
+    return [
+        *_handed(job, built),
+        *(_insert(job, built) if board.groove_mm else ()),
+        *fall(job, built.surface, "deck boards"),
+        *cups(board, "deck boards", built.surface.board_width_mm),
+        *washes(board, "deck boards"),
+    ]
+
+
+def _note(  # noqa: PLR0917 - read as the row of a table
+    code: str, subject: str, message: str, source: Source, measured: float | None = None,
+    unit: str = "", limit: float | None = None, severity: Severity = Severity.NOTE,
+) -> Finding:  # fmt: skip
+    return Finding(code=code, severity=severity, subject=subject, message=message,
+                   measured=measured, limit=limit, unit=unit, source=source)  # fmt: skip
+
+
+def _handed(job: Job, built: Built) -> Iterator[Finding]:
+    if built.pieces.handed:
+        side = built.pieces.pieces[0].arrow
+        yield _note("BRD-001", "deck boards",
+                    "handed: no piece may be turned end for end. Draw an arrow along every length "
+                    "before it is sawn, all the same way, with the lie of the pile where there is "
+                    f"one; laid, every arrow points to the {side}",
+                    job.rules.source("pieces.handed"))  # fmt: skip
+
+
+def _insert(job: Job, built: Built) -> Iterator[Finding]:
+    surface, subject, units = built.surface, "inserts", job.brief.units
+    ripped = any(line.ripped for line in surface.rows)
+    yield _note("BRD-002", subject,
+                f"no rip through an insert, nor within {length_text(BESIDE_INSERT_MM, units)} of it"
+                + (": look where it lies before the outer rows are ripped" if ripped
+                   else "; every row is a whole board"), PRACTICE,
+                severity=Severity.CAUTION if ripped else Severity.NOTE)  # fmt: skip
+    groove_mm = job.articles.board.groove_mm
+    net_mm = to_mm(exact(surface.board_thickness_mm) - exact(groove_mm))
+    yield _note("BRD-003", subject,
+                f"the insert leaves {length_text(net_mm, units)} of the board's thickness to "
+                "carry: joists no further apart than that is good for",
+                job.rules.source("supports.most_centres_mm"), groove_mm, "mm")  # fmt: skip
+    yield _note("BRD-004", subject,
+                "preserver on the timber first, and let it dry; then trim each strip back "
+                f"by {length_text(3.0, units)} from the board's end and glue its last "
+                f"{length_text(30.0, units)}, or it lifts", PRACTICE)  # fmt: skip
+    if built.pieces.joint_count:
+        yield _note("BRD-005", subject,
+                    "strips lift and show at joints: boards as long as the deck have none",
+                    PRACTICE, float(built.pieces.joint_count), "joints")  # fmt: skip
+    yield _note("BRD-006", subject,
+                "strips last 5 to 8 years, their boards longer: keep as much strip of the same "
+                f"make as these {len(surface.rows)} rows of "
+                f"{length_text(surface.row_length_mm, units)} carry",
+                MEMORY)  # fmt: skip
+
+
+def fall(job: Job, surface: Surface, what: str) -> Iterator[Finding]:
+    """Yield the fall along the rows that their family wants, and which nobody plans here."""
+    ratio = surface.fall_least_ratio
+    if ratio:
+        units = job.brief.units
+        drop = ceil_mark(exact(ratio * surface.row_length_mm), MARK_320[units])
+        yield _note("BRD-007", what,
+                    f"these {what} want a fall of 1 in {1 / ratio:g} along their length, "
+                    f"{length_text(to_mm(drop), units)} over a row: lower what carries them by it "
+                    "at one end; this plan's heights are those of a level deck",
+                    job.rules.source("surface.fall_least_ratio"), ratio, "ratio",
+                    severity=Severity.CAUTION)  # fmt: skip
+
+
+def cups(board: Board, what: str, width_mm: float) -> Iterator[Finding]:
+    """Yield that a timber board is so wide for its thickness that it cups.
+
+    Timber is told by its species, and boards of plastic by theirs.
+    """
+    timber = board.species and not any(word in board.species.lower() for word in PLASTIC)
+    if timber and exact(width_mm) > CUPS_FROM * exact(board.thickness_mm):
+        yield _note("BRD-008", what,
+                    f"more than {CUPS_FROM} times as wide as thick: such boards cup; narrower or "
+                    "thicker ones stay flatter", PRACTICE, width_mm, "mm")  # fmt: skip
+
+
+def tannin_rich(board: Board) -> bool:
+    """Whether a board's species is rich in tannin, as far as its record tells."""
+    species = board.species.lower()
+    return any(name in species for name in TANNIN_RICH)
+
+
+def washes(board: Board, what: str) -> Iterator[Finding]:
+    """Yield that tannin washes out of a board and stains what lies below."""
+    if tannin_rich(board):
+        yield _note("BRD-009", what,
+                    f"tannin washes out of fresh {board.species} for 4 to 8 weeks and stains "
+                    "paving, walls and water below: cover them", STAINS,
+                    severity=Severity.CAUTION)  # fmt: skip
