@@ -16,7 +16,7 @@ CUTS = (
 )  # fmt: skip
 LABELS = ("mark", "kind", "saw_length_mm", "width_mm", "where", "arrow_to")
 ORDER = (
-    "kind", "quantity", "article", "title", "length_mm", "pack_count", "pack_unit", "pack",
+    "kind", "quantity", "article", "gtin", "title", "length_mm", "pack_count", "pack_unit", "pack",
     "unit_price", "total", "currency", "vat",
 )  # fmt: skip
 NEEDED, SPARE = "needed", "spare"
@@ -120,6 +120,7 @@ def _line(line: OrderLine, units: str) -> Row:
     return {
         "quantity": line.quantity,
         "article": line.article,
+        "gtin": line.gtin or None,
         "title": line.title,
         "length_mm": line.length_mm,
         "pack_count": line.pack,
