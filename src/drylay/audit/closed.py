@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from drylay.audit import (
     carried,
+    clips,
     coats,
     cutting,
     edges,
@@ -11,6 +12,7 @@ from drylay.audit import (
     frame,
     ground,
     holding,
+    joint_support,
     local,
     money,
     packs,
@@ -51,7 +53,9 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *supports.CHECKS,
     *pieces.CHECKS,
     *frame.CHECKS,
+    *joint_support.CHECKS,
     *fixings.CHECKS,
+    *clips.CHECKS,
     *holding.CHECKS,
     *coats.CHECKS,
     *wax.CHECKS,

@@ -23,7 +23,7 @@ COATS = conventions("Preserver and finish")
 PER_M2 = (1000 * PER_MM) ** 2
 IN_LINE = "board ends trimmed in line"
 #: What the conventions call the pieces, in their order.
-KINDS = ("boards", IN_LINE, "rims", "joists", "noggins", "splices", "fascia")
+KINDS = ("boards", IN_LINE, "rims", "joists", "noggins", "splices", "battens", "fascia")
 OF_BOARDS = ("boards", IN_LINE)
 FABRIC = "fabric"
 
@@ -47,6 +47,7 @@ def _kinds(plan: Plan) -> dict[str, str]:
     kinds |= {joist.mark: "joists" for joist in frame.joists}
     kinds |= {noggin.mark: "noggins" for noggin in frame.noggins}
     kinds |= {splice.mark: "splices" for splice in frame.splices}
+    kinds |= {batten.mark: "battens" for batten in frame.battens}
     faces = edges_of(plan).faces
     return kinds | {piece.mark: "fascia" for face in faces for piece in face.pieces}
 

@@ -9,6 +9,7 @@ from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of
 from drylay.audit.rows import surface_of
+from drylay.audit.supports import paired, supports_of
 from drylay.fixings.model import CoachScrews, DeckScrews, FasciaScrews, Fixings, FrameScrews
 from drylay.plan.model import Plan
 
@@ -33,10 +34,17 @@ def coach_screws(plan: Plan) -> CoachScrews:
 
 
 def screws_counted(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless crossings, joints and deck screws are those of the deck."""
-    screws, frame = deck_screws(plan), frame_of(plan)
-    crossings = len(surface_of(plan).rows) * len(frame.joists)
-    joints = len(pieces_of(plan).joints)
+    """Yield a flaw unless crossings, joints and deck screws are those of the deck.
+
+    Where clips hold the boards, those of the last row: its joists, and battens it is jointed on.
+    """
+    screws, joists = deck_screws(plan), len(frame_of(plan).joists)
+    rows, joints = surface_of(plan).rows, len(pieces_of(plan).joints)
+    crossings = len(rows) * (joists - (len(supports_of(plan).seams) if paired(plan) else 0))
+    if fixings_of(plan).clips is not None:
+        last = [j for j in pieces_of(plan).joints if rows and j.row == rows[-1].mark]
+        crossings = joists + sum(bool(j.beside) for j in last if not paired(plan))
+        joints = 0
     at = "fixings.deck_screws"
     message = "not rows x joists"
     yield from same_count(f"{at}.crossings", message, screws.crossings, crossings, FIXINGS)
@@ -132,10 +140,18 @@ def pilot(
         )
 
 
+def never_hung(plan: Plan) -> set[str]:
+    """Return the joists that stay on coach screws: the outer two, and those of pairs."""
+    joists, supports = frame_of(plan).joists, supports_of(plan)
+    outer = {joists[0].mark, joists[-1].mark} if joists else set()
+    seams = supports.seams if paired(plan) else ()
+    return outer | {mark for seam in seams for mark in (seam.left, seam.right)}
+
+
 def coach_screws_counted(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless every joist's end has coach screws; the outer two's, if others hang."""
+    """Yield a flaw unless every joist's end has coach screws; just those that do not hang."""
     screws, joists = coach_screws(plan), len(frame_of(plan).joists)
-    ends = 2 * joists if fixings_of(plan).hangers is None else 4
+    ends = 2 * joists if fixings_of(plan).hangers is None else 2 * len(never_hung(plan))
     at, message = "fixings.coach_screws", "not both ends of every joist that does not hang"
     yield from same_count(f"{at}.joist_ends", message, screws.joist_ends, ends, FIXINGS)
     message = "not so many at each joist end"
@@ -220,7 +236,8 @@ def fixings_have_a_size(plan: Plan) -> Iterator[Flaw]:
         "fixings.coach_screws.head_mm": coach.head_mm,
     }
     for subject, value in least.items():
-        if value <= 0:
+        clipped = subject.endswith("deck_screws.per_crossing") and fixings_of(plan).clips
+        if value < 0 or (value == 0 and not clipped):
             message = "must be above nothing"
             yield Flaw(subject=subject, message=message, measured=value, limit=0, source=FIXINGS)
 

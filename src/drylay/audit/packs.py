@@ -38,6 +38,7 @@ def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
     """Yield the article and the count of all that is sold by the piece."""
     yield from _tiles_and_pads(plan)
     fixings, groundwork = _fixings(plan), plan.groundwork
+    yield from _clips_in_pieces(fixings) if fixings is not None else ()
     for more in _screws_and_hangers(fixings) if fixings is not None else ():
         if more is not None:
             yield more.article, more.count, PIECES
@@ -57,8 +58,21 @@ Counted = DeckScrews | CoachScrews | FrameScrews | FasciaScrews | Hangers | None
 
 
 def _screws_and_hangers(fixings: Fixings) -> tuple[Counted, ...]:
-    return (fixings.deck_screws, fixings.coach_screws, fixings.frame_screws,
-            fixings.fascia_screws, fixings.hangers)  # fmt: skip
+    """Return all of them; of deck screws and coach screws only where any are counted."""
+    deck, coach = fixings.deck_screws, fixings.coach_screws
+    return (deck if deck and deck.count else None, coach if coach and coach.count else None,
+            fixings.frame_screws, fixings.fascia_screws, fixings.hangers)  # fmt: skip
+
+
+def _clips_in_pieces(fixings: Fixings) -> Iterator[tuple[str, int, str]]:
+    clips, caps = fixings.clips, fixings.end_caps
+    if clips is not None:
+        if clips.count:
+            yield clips.article, clips.count, PIECES
+        if clips.starter_article and clips.starter_count:
+            yield clips.starter_article, clips.starter_count, PIECES
+    if caps is not None and caps.count:
+        yield caps.article, caps.count, PIECES
 
 
 def _tiles_and_pads(plan: Plan) -> Iterator[tuple[str, int, str]]:

@@ -17,19 +17,24 @@ from drylay.reasons import Inputs, Scalar, Source
 class Limit:
     """A limit the plan quotes: its path, the brief's key and the rule that may set it.
 
-    `may_be_unset`: where nobody says anything, there is no such limit.
+    `may_be_unset`: where nobody says anything, there is no such limit. `words`: what the brief's
+    words there come to, where it says it in words.
     """
 
     path: str
     brief: str = ""
     rule: str = ""
     may_be_unset: bool = False
+    words: tuple[tuple[str, int], ...] = ()
 
 
 TURNABLE = Source(kind="merchant record", title="the stock", clause="turnable")
 DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
 TIMBERS, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
 DENSITY = "buying.delivery.density_kg_m3"
+
+CLIPS = "fixings.clips"
+MOVES = "pieces.movement"
 
 LIMITS = (
     Limit(path="surface.gap_preferred_mm", brief="gap.preferred_mm", rule="gap_preferred_mm"),
@@ -45,6 +50,15 @@ LIMITS = (
     Limit(path="pieces.most_joints_per_row", brief="joints.most_per_row", may_be_unset=True),
     Limit(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm"),
     Limit(path="pieces.handed", rule="handed"),
+    Limit(path="supports.joists_under_joint", brief="joints.support", rule="joists_under_joint",
+          words=(("single", 1), ("batten", 1), ("pair", 2))),
+    Limit(path="supports.battens_per_joint", brief="joints.support", rule="battens_per_joint",
+          words=(("single", 0), ("batten", 1))),
+    Limit(path="supports.overhang_most_mm", rule="overhang_most_mm"),
+    Limit(path=f"{MOVES}.growth_per_k", rule="growth_per_k"),
+    Limit(path=f"{MOVES}.laying_c", brief="climate.laying_c"),
+    Limit(path=f"{MOVES}.hottest_c", brief="climate.hottest_board_c", rule="hottest_board_c"),
+    Limit(path=f"{MOVES}.coldest_c", brief="climate.coldest_board_c", may_be_unset=True),
     Limit(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm"),
     Limit(path=f"{DECK}.per_crossing", rule="screws_per_crossing"),
     Limit(path=f"{DECK}.length_least_mm", rule="screw_length_least_mm"),
@@ -65,6 +79,12 @@ LIMITS = (
     Limit(path=f"{FASCIA}.end_least_mm", rule="fascia_screw_end_least_mm"),
     Limit(path=f"{FASCIA}.length_least_mm", rule="fascia_screw_length_least_mm"),
     Limit(path=f"{FASCIA}.pilot_ratio", rule="screw_pilot_ratio"),
+    Limit(path="fixings.hidden_clips", rule="hidden_clips"),
+    Limit(path=f"{CLIPS}.per_crossing", rule="clips_per_crossing"),
+    Limit(path=f"{CLIPS}.starter_per_joist", rule="starter_clips_per_joist"),
+    Limit(path=f"{CLIPS}.end_row_screws_per_joist", rule="end_row_screws_per_joist"),
+    Limit(path="fixings.end_caps.per_end", rule="end_caps"),
+    Limit(path="site.wall_gap_least_mm", rule="wall_gap_least_mm"),
     Limit(path="fixings.board_use_class_least", rule="board_use_class_least"),
     Limit(path="fixings.frame_use_class_least", rule="frame_use_class_least"),
     Limit(path="fixings.seal_board_ends", rule="seal_board_ends"),
@@ -83,7 +103,9 @@ LIMITS = (
     Limit(path="tiling.bedding.bearing_least_mm", rule="end_bearing_least_mm"),
     Limit(path="tiling.pads.at_edges_most_mm", rule="pads_at_edges_most_mm"),
     Limit(path="tiling.pads.at_centre", rule="pads_at_centre"),
-)
+)  # fmt: skip
+#: In a clip deck the deck screws are those of the last row, and so ruled.
+END_ROW = next(limit for limit in LIMITS if limit.rule == "end_row_screws_per_joist")
 
 
 @frozen(kw_only=True)
@@ -99,6 +121,9 @@ def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     """Return what a limit ought to be, None where the witnesses cannot tell."""
     if witness.brief is None or (limit.path == DENSITY and plan.tiling is not None):
         return None  # the family of tiles says nothing of the timber under them
+    clipped = plan.fixings is not None and plan.fixings.clips is not None
+    if limit.rule == "screws_per_crossing" and clipped:
+        return given(plan, END_ROW, witness)
     named = _from_person(witness.brief, limit.path) or _from_brief(witness.brief, limit)
     if named is not None or not limit.rule:
         return named or (Given(value=None, source=None) if limit.may_be_unset else None)
@@ -133,10 +158,18 @@ def _from_person(brief: Brief, path: str) -> Given | None:
 
 
 def _from_brief(brief: Brief, limit: Limit) -> Given | None:
-    value = at(brief, limit.brief) if limit.brief else None
-    if isinstance(value, int | float):
+    value = wish_of(brief, limit)
+    if value is not None:
         return Given(value=value, source=Source(kind="brief", title="brief"))
     return None
+
+
+def wish_of(brief: Brief, limit: Limit) -> float | None:
+    """Return what the brief wishes for a limit, None where it leaves that open."""
+    value = at(brief, limit.brief) if limit.brief else None
+    if isinstance(value, str):
+        value = dict(limit.words).get(value)
+    return value if isinstance(value, int | float) else None
 
 
 def board_of(plan: Plan, stock: Catalogue) -> Board | None:

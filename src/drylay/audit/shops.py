@@ -24,6 +24,7 @@ from drylay.materials.stock_model import (
     Bag,
     Board,
     Catalogue,
+    Clip,
     CoachScrew,
     Coating,
     Fabric,
@@ -42,7 +43,7 @@ from drylay.plan.model import Plan
 from drylay.reasons import Source
 
 Sawn = Board | Timber | FasciaBoard | Fabric
-Packed = Screw | CoachScrew | Hanger | Packer | Coating | Gravel | Tile
+Packed = Screw | CoachScrew | Hanger | Packer | Clip | Coating | Gravel | Tile
 Sold = TypeVar("Sold", Board, Timber, FasciaBoard, Screw, CoachScrew)
 SALE = conventions("Buying; what is on sale")
 
@@ -122,7 +123,7 @@ def _sawn(stock: Catalogue) -> list[Sawn]:
 
 def _packed(stock: Catalogue) -> list[Packed]:
     pieces: list[Packed] = [*stock.screws, *stock.coach_screws, *stock.hangers, *stock.packers]
-    return [*pieces, *stock.coatings, *stock.gravels, *stock.tiles]
+    return [*pieces, *stock.clips, *stock.coatings, *stock.gravels, *stock.tiles]
 
 
 def lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:

@@ -99,7 +99,9 @@ def the_site_is_the_briefs(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     if site.beside_house != (brief.house != HouseWish()):
         message = "told to stand beside a house, or not, against the brief"
         yield Flaw(subject="site.beside_house", message=message, source=BRIEF)
-    gap_mm = WALL_GAP if brief.house.wall_gap_mm is None else brief.house.wall_gap_mm
+    gap_mm = brief.house.wall_gap_mm
+    if gap_mm is None:
+        gap_mm = max(WALL_GAP, site.wall_gap_least_mm or 0.0)
     message = "not the brief's gap to the wall"
     yield from same_length("site.wall_gap_mm", message, site.wall_gap_mm, ticks(gap_mm), BRIEF)
     if site.levels is not None:

@@ -8,11 +8,11 @@ from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_count
 from drylay.audit.frame import frame_of, middle_marks
 from drylay.audit.model import ClosedCheck, Flaw
-from drylay.audit.pieces import pieces_of
+from drylay.audit.pieces import joint_lines, pieces_of
 from drylay.audit.proofs import digits_of, in_minor
 from drylay.audit.rows import surface_of
 from drylay.audit.shapes import LineShape, TaskShape
-from drylay.audit.supports import offsets
+from drylay.audit.supports import paired
 from drylay.audit.wanted import Wanted, all_wanted, buying_of, wanted_boards, wanted_frame
 from drylay.audit.worth import arcs_of, fewest_joints, longest_piece
 from drylay.plan.model import Plan
@@ -94,14 +94,14 @@ def board_lines(plan: Plan) -> Iterator[Flaw]:
         "start": -outer,
         "end": ticks(surface.row_length_mm) + outer,
         "joint_gap": ticks(pieces.end_gap_mm),
-        "least_bays": pieces.least_supports - 1,
-        "stagger": pieces.stagger_bays,
+        "least_bays": 0 if paired(plan) else pieces.least_supports - 1,
+        "stagger": min(pieces.stagger_bays, 1) if paired(plan) else pieces.stagger_bays,
         "most_joints": pieces.most_joints_per_row,
         "first_station": 0,
     }
     for line in task.lines:
         yield from _same_line("boards", line, wanted)
-        yield from _same_stations("boards", line, [2 * at for at in offsets(plan)])
+        yield from _same_stations("boards", line, list(joint_lines(plan).values()))
 
 
 def _same_line(what: str, line: LineShape, wanted: dict[str, int | None]) -> Iterator[Flaw]:

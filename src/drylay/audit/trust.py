@@ -30,6 +30,8 @@ FROM_STOCK = (
     "fixings.hangers.screws_each",
     "fixings.hangers.screw_shank_mm",
     "fixings.hangers.screw_length_mm",
+    "fixings.clips.gap_mm",
+    "pieces.mass_kg",
     "fixings.preserver.covers_m2_per_l",
     "fixings.finish.covers_m2_per_l",
     "fixings.wax.covers_m2_per_l",

@@ -42,6 +42,7 @@ def _frame_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
     members += [(joist.mark, joist.length_mm) for joist in frame.joists]
     members += [(noggin.mark, noggin.length_mm) for noggin in frame.noggins]
     members += [(splice.mark, splice.length_mm) for splice in frame.splices]
+    members += [(batten.mark, batten.length_mm) for batten in frame.battens]
     return tuple((mark, ticks(length)) for mark, length in members)
 
 

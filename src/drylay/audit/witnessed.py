@@ -4,21 +4,31 @@ from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
 
 from drylay.audit import board_record, ground_seen
+from drylay.audit.clips import HELD as CLIPS
 from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_length, same_text
 from drylay.audit.held import CHECKS as HELD
-from drylay.audit.leaves import NoSuchPath, at
+from drylay.audit.leaves import NoSuchPath
 from drylay.audit.local import HELD as LOCAL
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.pieces import pieces_of
-from drylay.audit.ranking import LIMITS, Given, Limit, below, board_of, given, quoted
+from drylay.audit.ranking import (
+    LIMITS,
+    Given,
+    Limit,
+    below,
+    board_of,
+    given,
+    quoted,
+    wish_of,
+)
 from drylay.audit.reasons import same_value
 from drylay.audit.rows import surface_of
 from drylay.audit.shops import CHECKS as SHOPS
 from drylay.audit.site_witnessed import CHECKS as SITE
-from drylay.audit.supports import counts_turned_down
+from drylay.audit.supports import counts_turned_down, paired
 from drylay.audit.tile_seen import CHECKS as TILES
 from drylay.audit.tiles import makes_silica
 from drylay.audit.wishes import CHECKS as WISHES
@@ -167,8 +177,11 @@ def _held(plan: Plan, witness: Witness) -> Iterator[tuple[Limit, Scalar, Given]]
 def _where_it_applies(plan: Plan, limit: Limit, ought: Given) -> Given:
     """Return the limit as it holds here.
 
-    Heads are sunk only into rims under a fascia; a smooth face has no grooves.
+    Heads are sunk only into rims under a fascia; a smooth face has no grooves; a pair of joists
+    needs no batten.
     """
+    if limit.rule == "battens_per_joint" and paired(plan):
+        return Given(value=0, source=None)
     finish = plan.fixings.finish if plan.fixings is not None else None
     if limit.rule == "groove_ratio" and finish is not None and finish.face_up == "smooth":
         return Given(value=0.0, source=None)
@@ -279,7 +292,8 @@ def _same_lines(part: str, told: tuple[str, ...], given: tuple[str, ...]) -> Ite
 
 
 #: Limits that a lower wish loosens, besides those whose name says `least`.
-LOWER_IS_LOOSER = ("pieces.stagger_bays", "fixings.finish.coats")
+LOWER_IS_LOOSER = ("pieces.stagger_bays", "fixings.finish.coats", "supports.joists_under_joint",
+                   "supports.battens_per_joint")  # fmt: skip
 
 
 def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -288,7 +302,7 @@ def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     told = {finding.subject for finding in plan.findings if finding.code == "MAT-002"}
     overridden = {override.path for override in brief.overrides}
     for limit in LIMITS:
-        wish, ought = at(brief, limit.brief) if limit.brief else None, below(plan, limit, witness)
+        wish, ought = wish_of(brief, limit), below(plan, limit, witness)
         ruled = None if ought is None else ought.value
         if limit.path in overridden | told or not isinstance(wish, int | float):
             continue
@@ -345,6 +359,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     *board_record.CHECKS,
     *HELD,
     *COATS,
+    *CLIPS,
     *ground_seen.CHECKS,
     *SITE,
     *WISHES,

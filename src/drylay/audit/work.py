@@ -257,7 +257,8 @@ def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
         yield Flaw(subject="work.tools", message=f"no tool of the size at {path}", source=WORK)
     if plan.tiling is not None:
         return  # one spacer for every joint, which is among the sizes wanted
-    gaps = {ticks(row.gap_mm) for row in surface_of(plan).rows[1:]}
+    clipped = fixings_of(plan).clips is not None
+    gaps = {ticks(row.gap_mm) for row in surface_of(plan).rows[1:] if not clipped}
     spacers = {_value(plan, path) for path in sized if path.startswith("surface.rows[")}
     laid = {ticks(gap) for gap in spacers if isinstance(gap, float)}
     for gap in sorted(gaps - laid):
@@ -332,7 +333,7 @@ def _on_the_frame(plan: Plan, kind: str) -> list[tuple[tuple[int, int], object]]
         return [((5, 10), _members(plan))]
     if kind == "frame":
         return [((10, 25), 2 * len(frame.joists)), ((8, 15), len(frame.noggins)),
-                ((15, 30), len(frame.splices))]  # fmt: skip
+                ((15, 30), len(frame.splices)), ((10, 20), len(frame.battens))]  # fmt: skip
     crossings = len(surface_of(plan).rows) * len(frame.joists)
     return [((10, 20), len(pieces_of(plan).pieces)), ((2, 5), crossings), *_of_the_boards(plan)]
 
@@ -356,7 +357,8 @@ def _tonnes(plan: Plan) -> Fraction:
 def _members(plan: Plan) -> int:
     frame = frame_of(plan)
     rims = sum(len(rim.pieces) for rim in frame.rims)
-    return rims + len(frame.joists) + len(frame.noggins) + len(frame.splices)
+    battens = len(frame.battens)
+    return rims + len(frame.joists) + len(frame.noggins) + len(frame.splices) + battens
 
 
 def _bought(plan: Plan) -> int:

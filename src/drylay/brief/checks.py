@@ -7,6 +7,7 @@ with faults. A value given but unreadable is there as UNREADABLE and is not judg
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
+from drylay.brief import day
 from drylay.brief.levels import levels_make_sense
 from drylay.brief.model import WAYS_OUT, Override
 from drylay.brief.tiles import tiles_make_sense
@@ -231,4 +232,5 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _ways_out,
     levels_make_sense,
     tiles_make_sense,
+    *day.CHECKS,
 )

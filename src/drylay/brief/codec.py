@@ -12,7 +12,7 @@ from drylay.brief.keys import OVERRIDE, SECTIONS, TOP
 from drylay.brief.model import Brief
 from drylay.brief.reader import read_brief
 from drylay.errors import UnknownPathError
-from drylay.intake.keys import bare_name
+from drylay.intake.keys import LENGTHS, bare_name
 from drylay.intake.values import nearest_of, number_of
 
 _OVERRIDE_PATH = re.compile(r"overrides\[(\d{1,4})\]\.(\w+)")
@@ -118,7 +118,7 @@ def _put_override(
 def _known_paths() -> tuple[str, ...]:
     nested = [(section, key) for section, keys in SECTIONS.items() for key in keys]
     names = [f"{section}.{key.name}" for section, key in nested]
-    bare = [f"{section}.{bare_name(key)}" for section, key in nested if key.kind == "length"]
+    bare = [f"{section}.{bare_name(key)}" for section, key in nested if key.kind in LENGTHS]
     return (*(key.name for key in TOP), *names, *bare)
 
 

@@ -14,6 +14,8 @@ FACES_UP = ("smooth", "grooved")
 DOORS = ("outward", "inward", "sliding")
 EXPOSURES = ("inland", "coast", "pool")
 SPOIL = ("skip", "bags", "kept")
+#: What board ends rest on at a butt joint, the weakest first.
+JOINT_SUPPORTS = ("single", "batten", "pair")
 #: What tiles lie on: joists, or pads over a slab or a prepared base.
 SUPPORTS = ("frame", "pads")
 WAYS_OUT = ("as_wished", "gaps", "shrink", "grow", "rip_both", "rip_last", "turn")
@@ -91,13 +93,19 @@ class FasciaWish:
 
 @frozen(kw_only=True)
 class JointsWish:
-    """Butt joints: gap, supports under each piece, stagger, cap per row, price of one."""
+    """Butt joints: gap, supports under each piece, stagger, cap per row, price of one.
+
+    `support`: "single" lets both ends share a joist, "batten" gives the joist a batten on its side,
+    "pair" each end a joist of its own. `lines_mm` fixes the seams of pairs, from the cover's edge.
+    """
 
     end_gap_mm: float | None = None
     least_supports: int | None = None
     stagger_bays: int | None = None
     most_per_row: int | None = None
     price_each: Decimal | None = None
+    support: str | None = None
+    lines_mm: tuple[float, ...] | None = None
 
 
 @frozen(kw_only=True)
@@ -112,8 +120,9 @@ class CuttingWish:
 class FixingsWish:
     """Which screws and coach screws; what is left out is not counted.
 
-    `hanger` carries the joists between the outer two, which stay on coach screws. `screw` is None
-    only under tiles, `coach_screw` only where these stand on pads.
+    `hanger` carries the joists between the outer two, which stay on coach screws. Where clips hold
+    the boards, `screw` holds the last row. `screw` is None only under tiles, `coach_screw` only
+    where these stand on pads.
     """
 
     screw: str | None = None
@@ -121,6 +130,26 @@ class FixingsWish:
     frame_screw: str | None = None
     fascia_screw: str | None = None
     hanger: str | None = None
+    clip: str | None = None
+    starter_clip: str | None = None
+    end_cap: str | None = None
+
+
+@frozen(kw_only=True)
+class ClimateWish:
+    """The boards' temperatures and moisture contents, on laying day and at their extremes.
+
+    Temperatures are those of the boards in degrees Celsius, moisture contents per cent of dry
+    wood. `laying_humidity_ratio` is that of the air the boards lay in before.
+    """
+
+    laying_c: float | None = None
+    hottest_board_c: float | None = None
+    coldest_board_c: float | None = None
+    laying_humidity_ratio: float | None = None
+    laying_pct: float | None = None
+    wettest_pct: float | None = None
+    driest_pct: float | None = None
 
 
 @frozen(kw_only=True)
@@ -252,6 +281,7 @@ class Brief:
     fascia: FasciaWish = field(factory=FasciaWish)
     joints: JointsWish = field(factory=JointsWish)
     cutting: CuttingWish = field(factory=CuttingWish)
+    climate: ClimateWish = field(factory=ClimateWish)
     site: SiteWish = field(factory=SiteWish)
     house: HouseWish = field(factory=HouseWish)
     levels: LevelsWish = field(factory=LevelsWish)

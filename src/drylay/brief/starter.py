@@ -64,6 +64,8 @@ end_gap = "$end_gap"                # between board ends at a joint
 # stagger_bays = 2              # bays between joints of neighbouring rows
 # most_per_row = 1              # joints in one row at most
 # price_each = "1.50"           # what it is worth to you to avoid one joint
+# support = "pair"              # single, batten at a joist's side, or a pair of joists
+# lines = ["$line", "$further"]  # where pairs stand under the joints
 
 [cutting]
 kerf = "$kerf"                   # what the saw takes
@@ -75,6 +77,18 @@ coach_screw = "$coach"      # the merchant's code of the coach screw
 frame_screw = "$frame_screw"   # screw of noggins and splices; left out, it is not counted
 fascia_screw = "$fascia_screw"  # screw of the fascia; left out, it is not counted
 # hanger = "$hanger"        # joist hangers instead of coach screws, but for the outer two joists
+# clip = "CL-ROW-5"             # hidden clips between the rows, for boards that want them
+# starter_clip = "CL-START"     # clips under the first row's outer edge
+# end_cap = "CL-CAP-23"         # caps for the ends of hollow boards
+
+[climate]                       # temperatures of the boards, in degrees Celsius; moisture in %
+# laying_c = 12                 # how warm the boards are laid
+# hottest_board_c = 60          # the hottest they get: in full sun
+# coldest_board_c = -10         # the coldest they get
+# laying_humidity_ratio = 0.8   # how damp the air is in which they lay
+# laying_pct = 18               # their moisture content when laid
+# wettest_pct = 24              # the wettest they get
+# driest_pct = 14               # the driest they get
 
 [finish]                        # what is brushed on
 preserver = "$preserver"         # for sawn ends: the merchant's code; left out: not bought
@@ -139,6 +153,8 @@ _VALUES: dict[str, dict[str, str]] = {
     "metric": {
         "along": "6 m",
         "across": "3 m",
+        "line": "2 m",
+        "further": "4 m",
         "change": "25 mm",
         "board": "DB-28-145",
         "width": "144.6 mm",
@@ -188,6 +204,8 @@ _VALUES: dict[str, dict[str, str]] = {
     "imperial": {
         "along": "20 ft",
         "across": "10 ft",
+        "line": "6 ft",
+        "further": "12 ft",
         "change": "1 in",
         "board": "N54X6",
         "width": "5 7/16 in",

@@ -8,6 +8,7 @@ from drylay.brief.model import Brief
 from drylay.compare.model import Lives
 from drylay.findings import Finding, Severity
 from drylay.materials.model import RULE_BOUNDS
+from drylay.planner.asking import asking
 from drylay.planner.job import Articles
 from drylay.planner.rules import merchant_or_family
 from drylay.plugins.model import FamilySet, RuleFault
@@ -45,10 +46,11 @@ def ask_years(brief: Brief, articles: Articles, families: FamilySet) -> YearsTol
 
     Lives are counted in whole years, a part of one left off.
     """
+    asked = asking(brief, articles, families)
     told: dict[str, Ruling] = {}
     remarks: list[Finding] = []
     for rule in (UPKEEP, *LIVES.values()):
-        answer = merchant_or_family(brief, articles, families, rule)
+        answer = merchant_or_family(asked, rule)
         wrong = _not_known(rule, answer)
         if isinstance(answer, Ruling) and wrong is None:
             told[rule] = answer if rule == UPKEEP else _whole(answer)

@@ -14,7 +14,7 @@ from numbers import Integral, Real
 from drylay.errors import Fault, InputError
 from drylay.intake.days import read_day
 from drylay.intake.gtin import read_gtin
-from drylay.intake.keys import Key, bare_name
+from drylay.intake.keys import LENGTHS, Key, bare_name
 from drylay.intake.shown import shown, shown_text
 from drylay.marks import exact, to_mm
 from drylay.units import length_mm
@@ -56,7 +56,7 @@ def number_of(value: object) -> float | None:
 
 def bounds(key: Key) -> str:
     """Return a key's bounds as faults name them."""
-    unit = " mm" if key.kind == "length" else ""
+    unit = " mm" if key.kind in LENGTHS else ""
     return f"{key.least:g} to {key.most:g}{unit}"
 
 

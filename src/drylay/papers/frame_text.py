@@ -5,6 +5,7 @@ from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, DeckScrews
 from drylay.frame.model import Frame
 from drylay.papers.holding_text import holding_told
 from drylay.papers.layout import heading, para, points, table
+from drylay.papers.support_text import clips_told, support_told
 from drylay.papers.wording import (
     ENDS,
     RIM_SIDES,
@@ -33,6 +34,7 @@ def frame_lines(plan: Plan) -> list[str]:
         *para(frame_told(frame, edges, units, along=courses(plan))),
         *para(joists_told(supports, units)),
         *_marking(frame, edges, units, ENDS[run][0]),
+        *(line for told in support_told(plan) for line in para(told)),
         *_members(frame, units),
         *para(rim_joints_told(frame, edges, units, ENDS[run][0])),
         *para(fascia_told(edges, units, over=laid(plan))),
@@ -118,6 +120,7 @@ def member_groups(frame: Frame) -> list[tuple[str, float, list[str]]]:
     members += [("joist", joist.mark, joist.length_mm) for joist in frame.joists]
     members += [("noggin", noggin.mark, noggin.length_mm) for noggin in frame.noggins]
     members += [("splice", splice.mark, splice.length_mm) for splice in frame.splices]
+    members += [("batten", batten.mark, batten.length_mm) for batten in frame.battens]
     groups: dict[tuple[str, float], list[str]] = {}
     for name, mark, length_mm in members:
         groups.setdefault((name, length_mm), []).append(mark)
@@ -154,7 +157,8 @@ def fascia_told(edges: Edges, units: str, *, over: str = "boards") -> str:
 def screw_lines(plan: Plan) -> list[str]:
     """Return what the summary says of the screws; nothing where the plan has none."""
     texts = screws_told(plan)
-    return [*heading("FIXINGS"), *points([*texts, *holding_told(plan)])] if texts else []
+    told = [*clips_told(plan), *texts, *holding_told(plan)]
+    return [*heading("FIXINGS"), *points(told)] if texts else []
 
 
 def screws_told(plan: Plan) -> tuple[str, ...]:
@@ -177,18 +181,24 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
         return (coach,)
     bare_rims = len(open_sides) == len(sides)
     screws = _deck_screws(
-        deck, plan.pieces, plan.units, fascia_mm=0.0 if bare_rims else fascia_mm
-    )  # fmt: skip
+        deck,
+        plan.pieces,
+        plan.units,
+        fascia_mm=0.0 if bare_rims else fascia_mm,
+        where="crossing of the last row" if fixings.clips else "crossing",
+    )
     return screws, coach
 
 
-def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_mm: float) -> str:
+def _deck_screws(
+    deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_mm: float, where: str
+) -> str:
     beside_mm = max(fascia_mm + INSIDE_FACE_MM, deck.edge_least_mm) if fascia_mm else 0.0
     joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
     text = (
         f"{deck.count} deck screws {clean(deck.article, 40)}, {size(deck.shank_mm, units)} x "
         f"{size(deck.length_mm, units)}: {deck.per_crossing} at each of "
-        f"{many(deck.crossings, 'crossing')}{joints}. "
+        f"{many(deck.crossings, where, _each(where))}{joints}. "
         f"{size_least(deck.edge_least_mm, units)} or more from the edge, "
         f"{size_least(deck.end_least_mm, units)} or more from the end; near ends a pilot hole of "
         f"{bit(deck.pilot_mm, units)}."
@@ -199,14 +209,33 @@ def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_
             "more from the outer edge: it has to hit the rim, not the fascia."
         )
     if deck.joints and pieces is not None:
-        inside_mm = pieces.end_bearing_mm - deck.end_least_mm
-        text += (
-            f" At a joint each end has {size(pieces.end_bearing_mm, units)} of the joist: a screw "
-            f"{size_least(deck.end_least_mm, units)} from the end stands "
-            f"{size_most(max(0.0, inside_mm), units)} inside the joist's face: drill "
-            "through board and joist, and lean it to the joist's middle."
-        )
+        text += _at_joints(deck, pieces, units)
     return text
+
+
+def _at_joints(deck: DeckScrews, pieces: Pieces, units: str) -> str:
+    """Return where screws go at a joint."""
+    if any(joint.beside for joint in pieces.joints):
+        return _own_end(pieces, deck, units)
+    inside_mm = pieces.end_bearing_mm - deck.end_least_mm
+    return (
+        f" At a joint each end has {size(pieces.end_bearing_mm, units)} of the joist: a screw "
+        f"{size_least(deck.end_least_mm, units)} from the end stands "
+        f"{size_most(max(0.0, inside_mm), units)} inside the joist's face: drill "
+        "through board and joist, and lean it to the joist's middle."
+    )
+
+
+def _own_end(pieces: Pieces, deck: DeckScrews, units: str) -> str:
+    """Return where screws go into ends that have a joist or a batten of their own."""
+    return (
+        f" At a joint each end has {size(pieces.end_bearing_mm, units)} of a joist, or batten, of "
+        f"its own: its screws stand {size_least(deck.end_least_mm, units)} or more from the end."
+    )
+
+
+def _each(where: str) -> str:
+    return where.replace("crossing", "crossings")
 
 
 def _coach_screws(

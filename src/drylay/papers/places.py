@@ -91,6 +91,12 @@ def _members(frame: Frame, end: str, units: str) -> Iterator[tuple[str, str, flo
         at = size(splice.offset_mm - start_mm, units)
         where = f"behind {splice.rim}, centre {at} from its {end} end"
         yield splice.mark, "splice", splice.length_mm, where
+    marks = frame.rims[0].mark if frame.rims else "the near rim"
+    rim_mm = frame.rims[0].near_mm if frame.rims else 0.0
+    for batten in frame.battens:
+        at = size(batten.near_mm - rim_mm, units)
+        where = f"against {batten.joist}, its near end {at} from the outer face of {marks}"
+        yield batten.mark, "batten", batten.length_mm, where
 
 
 def _rim(rim: Rim, end: str, units: str) -> Iterator[tuple[str, str, float, str]]:

@@ -7,10 +7,8 @@ how far inwards from the cover's edge, and how far down from the top of the boar
 from collections.abc import Callable
 from itertools import pairwise
 
-from attrs import frozen
-
 from drylay.edges.model import Edges
-from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, DeckScrews, Fixings
+from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
 from drylay.papers.figures import placed
@@ -29,6 +27,8 @@ from drylay.papers.model import (
     Span,
     View,
 )
+from drylay.papers.section_clips import SIGN, clip_shapes
+from drylay.papers.section_screws import Cut, by, deck_names, deck_shanks
 from drylay.papers.sheets import rule, title_block
 from drylay.papers.site_text import marks_of, top_from
 from drylay.papers.svg import svg
@@ -48,25 +48,6 @@ GROUND = "ground or packers: not part of this plan"
 
 #: From how far inwards and how far down, to how far inwards and how far down.
 Extent = tuple[float, float, float, float]
-
-
-@frozen(kw_only=True)
-class Cut:
-    """What the section cuts; `rows` holds each row's outer and inner edge, the outermost first.
-
-    `shown_mm` is how far inwards the figure reaches, `proud_mm` how far heads stand out of it.
-    """
-
-    side: str
-    rows: tuple[tuple[float, float], ...]
-    board_mm: float
-    fascia_mm: float
-    fascia_depth_mm: float
-    rim_mm: float
-    depth_mm: float
-    sink_mm: float
-    shown_mm: float
-    proud_mm: float
 
 
 def section_svg(plan: Plan) -> bytes:
@@ -167,27 +148,26 @@ def _names(
     levels: Levels | None,
 ) -> list[tuple[float, float, str]]:
     """Return every part's name with its sizes: how far down and inwards its leader begins."""
-    deck, coach = fixings.deck_screws, fixings.coach_screws
+    coach = fixings.coach_screws
     heights, hangers = _coach_heights(cut, fixings), fixings.hangers
     ends = "each end of the outer two joists" if hangers else "a joist's end"
     hung = f"; the inner ones hang in {clean(hangers.article, 24)}" if hangers else ""
-    timber = f"{clean(codes[0], 24)}, {_by(cut.rim_mm, cut.depth_mm, units)}"
+    timber = f"{clean(codes[0], 24)}, {by(cut.rim_mm, cut.depth_mm, units)}"
     inner = cut.fascia_mm + cut.rim_mm
     top, down = cut.board_mm, cut.depth_mm
-    board = _by(surface.board_width_mm, cut.board_mm, units)
+    what = "board" if fixings.deck_screws else "tile"
+    board = by(surface.board_width_mm, cut.board_mm, units)
     names = [
-        (top / 2, cut.rows[0][1] * 0.6,
-         f"{'board' if deck else 'tile'} {clean(surface.board_article, 24)}, {board}"),
-        *(_deck_screw_named(cut, deck, units) if deck else ()),
+        (top / 2, cut.rows[0][1] * 0.6, f"{what} {clean(surface.board_article, 24)}, {board}"),
         (heights[0], cut.fascia_mm + cut.sink_mm,
-         f"coach screw {_by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
+         f"coach screw {by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
          f"{ends}"),
         (top + down * 0.84, inner + (cut.shown_mm - inner) / 2, f"joist behind, {timber}{hung}"),
         (top + down * 0.92, cut.fascia_mm + cut.rim_mm / 2, f"rim, {timber}"),
     ]  # fmt: skip
-    names += _finished(cut, levels, units)
+    names += [*_finished(cut, levels, units), *deck_names(cut, fixings, units)]
     if cut.fascia_mm:
-        fascia = _by(cut.fascia_mm, cut.fascia_depth_mm, units)
+        fascia = by(cut.fascia_mm, cut.fascia_depth_mm, units)
         names.append((top + cut.fascia_depth_mm * 0.97, cut.fascia_mm / 2,
                       f"fascia {clean(codes[1], 24)}, {fascia}"))  # fmt: skip
     return sorted(names)
@@ -226,24 +206,6 @@ def _finished(cut: Cut, levels: Levels | None, units: str) -> list[tuple[float, 
     return [(0.0, cut.rows[0][1] * 0.3, f"finished level: {told}")]
 
 
-def _by(one_mm: float, other_mm: float, units: str) -> str:
-    return f"{bare(one_mm, units)} x {bare(other_mm, units)}"
-
-
-def _deck_shanks(cut: Cut, deck: DeckScrews) -> list[tuple[float, float, float]]:
-    """Return half the width, the length and the place of each deck screw that is shown."""
-    half = deck.shank_mm / 2
-    places = [at for row in cut.rows for at in _deck_places(cut, deck, row)]
-    return [(half, deck.length_mm, at) for at in places if at + half < cut.shown_mm]
-
-
-def _deck_screw_named(cut: Cut, deck: DeckScrews, units: str) -> list[tuple[float, float, str]]:
-    """Return the name of a deck screw with its size, and where its leader begins."""
-    told = f"deck screw {_by(deck.shank_mm, deck.length_mm, units)}, {deck.per_crossing} to a"
-    at = _deck_places(cut, deck, cut.rows[0])[0]
-    return [((cut.board_mm + deck.length_mm) / 2, at, f"{told} crossing")]
-
-
 def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
     """Return where coach screws are drawn: evenly down the rim, for the plan does not set it.
 
@@ -256,23 +218,6 @@ def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
     if top + cut.depth_mm / (count + 1) - coach.shank_mm / 2 < clear_mm < low:
         top = clear_mm
     return [top + (low - top) * (n + 1) / (count + 1) for n in range(count)]
-
-
-def _deck_places(cut: Cut, deck: DeckScrews, row: tuple[float, float]) -> list[float]:
-    """Return where a row's screws are drawn: at their least distance from its edges.
-
-    The outermost row's outer screw has to hit the rim, not a fascia: it is drawn in the rim's
-    middle, or where the row is narrow as far inside the rim's face as the summary tells.
-    """
-    outer, inner = row[0] + deck.edge_least_mm, row[1] - deck.edge_least_mm
-    if row == cut.rows[0]:
-        rim_mm = cut.fascia_mm + cut.rim_mm / 2
-        face_mm = cut.fascia_mm + INSIDE_FACE_MM if cut.fascia_mm else 0.0
-        outer = max(outer, min(rim_mm, max(face_mm, inner - deck.shank_mm)))
-    count = deck.per_crossing
-    if count < 2 or outer >= inner:
-        return [min(outer, inner) if outer >= inner else (outer + inner) / 2]
-    return [outer + (inner - outer) * n / (count - 1) for n in range(count)]
 
 
 def _boxes(view: View, cut: Cut) -> Callable[[str, Extent, float], Box]:
@@ -323,10 +268,12 @@ def _break(view: View, cut: Cut) -> list[Shape]:
 def _screws(view: View, cut: Cut, fixings: Fixings) -> list[Shape]:
     """Return the deck screws and coach screws, as if seen through the wood."""
     box = _boxes(view, cut)
-    deck, coach = fixings.deck_screws, fixings.coach_screws
+    coach = fixings.coach_screws
     shapes: list[Shape] = []
-    for half, deep, at in _deck_shanks(cut, deck) if deck else ():
+    for half, deep, at in deck_shanks(cut, fixings):
         shapes.append(box("deck-screws", (at - half, 0.0, at + half, deep), FINE_MM))
+    if fixings.clips is not None:
+        shapes += clip_shapes(cut.rows, cut.board_mm, cut.shown_mm, box)
     start, half = cut.fascia_mm + cut.sink_mm, coach.shank_mm / 2
     for y in _coach_heights(cut, fixings):
         shank = (start, y - half, start + coach.length_mm, y + half)
@@ -379,6 +326,7 @@ def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, .
         f"Square to the rim {rim}at the {cut.side} side. Screws are seen through the wood.",
         *(_deck_notes(cut, deck, coach, heads, units) if deck else (heads, HELD)),
     ]
+    notes += [SIGN] if fixings.clips is not None else []
     if cut.fascia_depth_mm > cut.depth_mm:
         below = bare(cut.fascia_depth_mm - cut.depth_mm, units)
         notes.append(f"The fascia reaches {below} below the frame.")

@@ -37,6 +37,14 @@ from drylay.papers.sheet_parts import (
     part,
 )
 from drylay.papers.site_text import wall_told
+from drylay.papers.support_text import (
+    batten_rows,
+    clips_told,
+    fixed_told,
+    meeting_told,
+    movement_told,
+    support_told,
+)
 from drylay.papers.tiles_text import cover_told as tiles_cover_told
 from drylay.papers.wording import ENDS, bare, marks_told, size
 from drylay.pieces.model import Piece
@@ -106,6 +114,7 @@ def frame_part(plan: Plan) -> Html:
         below("Members", _members(frame, units)),
         below("Mark both rims", _marking(frame, edges, units, end),
               para(rim_joints_told(frame, edges, units, end))),
+        below("What joints lie over", points(support_told(plan)), _battens(frame, units)),
         below("Noggins", _noggins(frame, units)),
         below("What holds noggins and splices", para(frame_screws_told(plan))),
         below("Fascia", para(fascia_told(edges, units, over=laid(plan))),
@@ -150,6 +159,16 @@ def _noggins(frame: Frame, units: str) -> Html:
     )
 
 
+def _battens(frame: Frame, units: str) -> Html:
+    """Return where battens lie, joist by joist; nothing without any."""
+    if not frame.battens:
+        return Html("")
+    rim = frame.rims[0].mark if frame.rims else "the near rim"
+    columns = (("Joist", TEXT), ("Batten", TEXT), ("Begins", FIGURE), ("Length", FIGURE))
+    caption = f"Battens, from the outer face of {rim} to their near end"
+    return table(caption, columns, batten_rows(frame, units))
+
+
 def boards_part(plan: Plan) -> Html:
     """Return the boards, row by row with their joints."""
     surface, pieces, units = plan.surface, plan.pieces, plan.units
@@ -165,7 +184,8 @@ def boards_part(plan: Plan) -> Html:
     return part(BOARDS, "Boards and joints, row by row", [
         care(plan, BOARDS),
         *(para(tell(surface, units)) for tell in told),
-        para(joints_told(pieces, units)),
+        para(joints_told(pieces, plan.supports, units)),
+        points(movement_told(plan)),
         para(sawn_long_told(pieces, units)),
         para(arrow_told(plan)),
         table(ROWS, columns, lines),
@@ -181,10 +201,15 @@ def _row(row: Row, laid: tuple[str, ...], units: str) -> tuple[Cell, ...]:
 
 
 def _laid(row: list[Piece], units: str) -> Iterator[str]:
-    for piece in row:
+    for piece, beyond in zip(row, [*row[1:], None], strict=False):
         yield f"{piece.mark}{SIGN if piece.arrow else ''}: {bare(piece.cut_mm, units)}"
-        if piece.to_joist:
-            yield f"| {piece.to_joist} |"
+        if beyond:
+            yield f"| {meeting_told(piece, beyond)} |"
+
+
+def _fixed(plan: Plan) -> str:
+    clips = plan.fixings.clips if plan.fixings else None
+    return fixed_told(clips) if clips else ""
 
 
 def fixings_part(plan: Plan) -> Html:
@@ -197,6 +222,7 @@ def fixings_part(plan: Plan) -> Html:
     return part(FIXINGS, "Fixings", [
         care(plan, FIXINGS),
         table("All fixings; spares are in the order", columns, fixing_rows(plan)),
-        points((*texts, *holding_told(plan))),
+        points((*clips_told(plan), *texts, *holding_told(plan))),
+        below("Fixed points", para(_fixed(plan))),
         *drawings(plan, FIXINGS),
     ])  # fmt: skip

@@ -191,7 +191,9 @@ def _with_texts(schema: Schema) -> Schema:
     rules: list[Schema] = []
     for name in names:
         bare = name.removesuffix("_mm")
-        schema["properties"][bare] = dict(TEXT_LENGTH)
+        listed = schema["properties"][name].get("type") == "array"
+        texts: Schema = {"type": "array", "items": dict(TEXT_LENGTH)}
+        schema["properties"][bare] = texts if listed else dict(TEXT_LENGTH)
         one, other = {"required": [name]}, {"required": [bare]}
         either: Schema = {"oneOf": [one, other]}
         rules.append(either if name in needed else {"not": {"required": [name, bare]}})

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from functools import partial
 
 from drylay.errors import Fault
+from drylay.plan.added import with_added
 from drylay.plan.model import SCHEMA_VERSION
 from drylay.plan.values import shown
 
@@ -123,7 +124,7 @@ def _with(unknown: Document, found: Document) -> Document:
 def _to_the_third(document: Document) -> Document:
     """Return a plan of version 2 as version 3 has it; no local rule was asked of it."""
     document = _with_makes_of_boards(_with_sets_beside(document))
-    return {"local_rules": [], **document}
+    return with_added({"local_rules": [], **document})
 
 
 #: The step from each schema version to the next.

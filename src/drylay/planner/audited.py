@@ -12,6 +12,8 @@ from drylay.findings import Finding
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Board, Catalogue, Tile
 from drylay.plan.model import Plan
+from drylay.planner.asking import asking
+from drylay.planner.governed import DAILY
 from drylay.planner.job import find_articles
 from drylay.planner.local import local_findings
 from drylay.planner.metals import ask_metals
@@ -98,9 +100,10 @@ def _rulings(
         articles = find_articles(brief, stock)
     except BriefError:
         return None  # the stock handed over is another one: the audit says so itself
+    asked = asking(facing, articles, families)
     answers = [
-        (governed.path, ask_family(facing, articles, families, governed.rule))
-        for governed in paths_of(facing)
+        (governed.path, ask_family(asked, governed.rule))
+        for governed in (*paths_of(facing), *(DAILY if articles.tile is None else ()))
     ]
     held = ask_metals(facing, articles, families)
     return (

@@ -8,11 +8,9 @@ from drylay.brief.model import Brief
 from drylay.buying.model import Purchase
 from drylay.buying.purchase import in_whole_packs, minor, pieces_of, purchase, stock_of
 from drylay.cutting.model import Stock, Task
-from drylay.edges.fascia import EDGES
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
-from drylay.fixings.model import CoachScrews, Fixings
-from drylay.fixings.screws import ScrewRules, count_coach_screws, count_deck_screws
+from drylay.frame.battens import Battens
 from drylay.frame.members import (
     FLANGES_MM,
     Section,
@@ -24,9 +22,18 @@ from drylay.frame.members import (
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact
-from drylay.materials.stock_model import CoachScrew, Hanger, Packer, Screw, StockLength, Tile
+from drylay.materials.stock_model import (
+    Clip,
+    CoachScrew,
+    Hanger,
+    Packer,
+    Screw,
+    StockLength,
+    Tile,
+)
 from drylay.pieces.joints import JointRules, board_line, joint_rows
 from drylay.pieces.model import Pieces
+from drylay.planner import pairs
 from drylay.planner.built import Wanted
 from drylay.planner.cuts import STOCK_SOURCE, Cutter, cut
 from drylay.planner.job import Job
@@ -60,10 +67,11 @@ class BoardCut:
 
 @frozen(kw_only=True)
 class FrameCut:
-    """The frame: its members, and bought."""
+    """The frame: its members, and bought; the battens under joints where there are any."""
 
     frame: Frame
     purchase: Purchase
+    battens: Battens | None = None
 
 
 def joint_price(job: Job) -> Decimal:
@@ -149,13 +157,19 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     return BoardCut(pieces=pieces, purchase=bought)
 
 
-def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
-    """Return the frame's members, cut from the stock, or why they cannot be."""
+def cut_frame(cutter: Cutter, shaped: Shape, pieces: Pieces | None) -> FrameCut | Blocked:
+    """Return the frame's members, cut from the stock, or why they cannot be.
+
+    `pieces`: the boards, for the battens under their joints; None where they cannot be cut.
+    """
     job, timber = cutter.job, cutter.job.articles.timber
     reach_mm = longest_mm(timber.lengths, job.brief)
     line = rim_line(shaped.edges, shaped.supports, units=job.brief.units)
     fewest = fewest_rim_joints(line, exact(reach_mm))
-    bare = _members(job, shaped, ((), ()))
+    battens = None if pieces is None else pairs.lay_battens(
+        job, shaped.surface, shaped.edges, shaped.supports, pieces, jointed=fewest != 0
+    )  # fmt: skip
+    bare = _members(job, shaped, ((), ()), battens)
     stops = _frame_stops(bare, fewest, reach_mm)
     if stops or fewest is None:
         return Blocked(findings=stops)
@@ -172,7 +186,7 @@ def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
     first, second = plan.joints[0]
     if first == second:  # joints of both rims in one bay would be a hinge across the deck
         second = turned_about(line, second)
-    frame = _members(job, shaped, (first, second))
+    frame = _members(job, shaped, (first, second), battens)
     rims = [(piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
     bought = purchase(
         what="frame",
@@ -182,7 +196,7 @@ def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
         named_mm=[*rims, *named],
         minor_digits=job.stock.minor_digits,
     )
-    return FrameCut(frame=frame, purchase=bought)
+    return FrameCut(frame=frame, purchase=bought, battens=battens)
 
 
 def _section(job: Job) -> Section:
@@ -190,7 +204,9 @@ def _section(job: Job) -> Section:
     return Section(article=timber.code, thickness_mm=timber.thickness_mm, depth_mm=timber.depth_mm)
 
 
-def _members(job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...]) -> Frame:
+def _members(
+    job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...], battens: Battens | None
+) -> Frame:
     return place_members(
         shaped.edges,
         shaped.supports,
@@ -199,6 +215,7 @@ def _members(job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...])
         rim_stations=rim_stations,
         units=job.brief.units,
         beside_mm=_beside_mm(job, shaped),
+        battens=None if battens is None else battens.battens,
     )
 
 
@@ -217,6 +234,7 @@ def _named_members(
     return [
         *((joist.mark, joist.length_mm) for joist in bare.joists),
         *((noggin.mark, noggin.length_mm) for noggin in bare.noggins),
+        *((batten.mark, batten.length_mm) for batten in bare.battens),
         *((f"S{number}", splice_mm) for number in range(1, splices + 1)),
     ]
 
@@ -278,60 +296,9 @@ def cut_fascia(cutter: Cutter, shaped: Shape) -> tuple[Purchase, ...] | Blocked:
     return (bought,)
 
 
-def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
-    """Return all fixings, counted."""
-    rules, screw = job.rules, job.articles.screw
-    return Fixings(
-        deck_screws=count_deck_screws(
-            rows=len(shaped.surface.rows),
-            joists=shaped.supports.line_count,
-            joints=pieces.joint_count,
-            rules=ScrewRules(
-                per_crossing=rules.count("fixings.deck_screws.per_crossing"),
-                length_least_mm=rules.value("fixings.deck_screws.length_least_mm"),
-                edge_least_mm=rules.value("fixings.deck_screws.edge_least_mm"),
-                end_least_mm=rules.value("fixings.deck_screws.end_least_mm"),
-                pilot_ratio=rules.value("fixings.deck_screws.pilot_ratio"),
-                predrill_all=rules.count("fixings.deck_screws.predrill_all") == 1,
-            ),
-            article=screw.code,
-            shank_mm=screw.shank_mm,
-            length_mm=screw.length_mm,
-            driver=screw.driver,
-        ),
-        coach_screws=coach_screws(job, shaped),
-    )
-
-
-def coach_screws(job: Job, shaped: Shape) -> CoachScrews:
-    """Return the coach screws of a frame, counted."""
-    rules, coach = job.rules, job.articles.coach_screw
-    rims_faced = set(EDGES[shaped.surface.run]) & {face.side for face in shaped.edges.faces}
-    return count_coach_screws(
-        joists=shaped.supports.line_count,
-        per_joist_end=rules.count("fixings.coach_screws.per_joist_end"),
-        length_least_mm=rules.value("fixings.coach_screws.length_least_mm"),
-        sink_mm=rules.value("fixings.coach_screws.sink_mm") if rims_faced else 0.0,
-        pilot_ratio=rules.value("fixings.coach_screws.pilot_ratio"),
-        article=coach.code,
-        shank_mm=coach.shank_mm,
-        length_mm=coach.length_mm,
-        head_mm=coach.head_mm,
-        driver=coach.driver,
-        on_hangers=job.articles.hanger is not None,
-    )
-
-
-def screws_wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
-    """Return the deck screws, where there are any, and the coach screws to buy."""
-    articles, deck = job.articles, fixings.deck_screws
-    return (
-        *((in_boxes("deck screws", articles.screw, deck.count),) if deck else ()),
-        in_boxes("coach screws", articles.coach_screw, fixings.coach_screws.count),
-    )
-
-
-def in_boxes(what: str, article: Screw | CoachScrew | Hanger | Packer | Tile, need: int) -> Wanted:
+def in_boxes(
+    what: str, article: Screw | CoachScrew | Hanger | Packer | Clip | Tile, need: int
+) -> Wanted:
     """Return so many pieces of an article, to be bought by the box."""
     return Wanted(
         what=what,

@@ -135,6 +135,7 @@ def _members(deck: Sawn) -> Iterator[tuple[str, tuple[str, float]]]:
     yield from ((joist.mark, ("joists", joist.length_mm)) for joist in frame.joists)
     yield from ((noggin.mark, ("noggins", noggin.length_mm)) for noggin in frame.noggins)
     yield from ((splice.mark, ("splices", splice.length_mm)) for splice in frame.splices)
+    yield from ((batten.mark, ("battens", batten.length_mm)) for batten in frame.battens)
     for face in deck.edges.faces:
         yield from ((piece.mark, ("fascia", piece.length_mm)) for piece in face.pieces)
 
@@ -148,7 +149,7 @@ def _sections(deck: Sawn) -> dict[str, Face]:
     return {
         "boards": board,
         IN_LINE: board,
-        **dict.fromkeys(("rims", "joists", "noggins", "splices"), timber),
+        **dict.fromkeys(("rims", "joists", "noggins", "splices", "battens"), timber),
         "fascia": fascia,
     }
 

@@ -35,13 +35,14 @@ from drylay.planner.local import with_local_rules
 from drylay.planner.metals import with_metals
 from drylay.planner.notes import not_checked, remarks, stops_of
 from drylay.planner.rules import govern
+from drylay.planner.seams import settle_seams
 from drylay.planner.tile_rules import paths_of
 from drylay.planner.tiled import STEPS, plan_tiles
 from drylay.planner.used import families_used, own_version
 from drylay.plugins.guard import asked_once, find_family
 from drylay.plugins.loading import installed_families, installed_local_rules
 from drylay.plugins.model import FamilySet, LocalRuleSet
-from drylay.reasons import Reasons
+from drylay.reasons import Reasons, TurnedDown
 from drylay.surface.limits import RowLimits
 from drylay.surface.model import WayOut
 from drylay.surface.rows import fit, in_order
@@ -111,12 +112,16 @@ def _plan_of(main: Job, turned: Job | None, families: FamilySet) -> tuple[Plan, 
 
 @frozen(kw_only=True)
 class Attempt:
-    """A way out with what came of building it, and what stops that though it was built."""
+    """A way out with what came of building it, and what stops that though it was built.
+
+    `tried`: the sets of joint lines turned down.
+    """
 
     job: Job
     candidate: Candidate
     result: Built | Blocked
     stops: tuple[Finding, ...] = ()
+    tried: tuple[TurnedDown, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -165,6 +170,7 @@ def row_limits(job: Job) -> RowLimits:
     """Return what limits the rows of a job, in exact units."""
     brief, rules = job.brief, job.rules
     cover, along = brief.cover, brief.board.run == "along"
+    hollow = job.articles.board.hollow  # a rip would lay its chambers open
     return RowLimits(
         run=brief.board.run,
         depth_320=exact(cover.across_mm if along else cover.along_mm),
@@ -177,7 +183,7 @@ def row_limits(job: Job) -> RowLimits:
         sliver_320=exact(rules.value("surface.sliver_limit_mm")),
         least_rip_320=exact(rules.value("surface.least_rip_mm")),
         least_off_320=exact(brief.cutting.kerf_mm),
-        may_rip=brief.rows.may_rip and bool(rules.value("surface.may_rip")),
+        may_rip=brief.rows.may_rip and bool(rules.value("surface.may_rip")) and not hollow,
         mark_320=MARK_320[brief.units],
         gap_least_source=rules.source("surface.gap_least_mm"),
         gap_most_source=rules.source("surface.gap_most_mm"),
@@ -261,10 +267,20 @@ def _attempts(laid: Laid, steps: int) -> list[Attempt]:
         cutter = known.setdefault(job.brief.board.run, Cutter(job=job))
         if any(isinstance(a.result, Built) and not a.stops for a in attempts):
             cutter = evolve(cutter, mode="quick")
-        result = build(cutter, candidate)
-        stops = stops_of(job, result) if isinstance(result, Built) else ()
-        attempts.append(Attempt(job=job, candidate=candidate, result=result, stops=stops))
+        attempts.append(_attempt(cutter, candidate))
     return attempts
+
+
+def _attempt(cutter: Cutter, candidate: Candidate) -> Attempt:
+    """Return a way out built through, its joint lines settled first."""
+    job, seamed = cutter.job, settle_seams(cutter.job, candidate)
+    if isinstance(seamed, Blocked):
+        return Attempt(job=job, candidate=candidate, result=seamed)
+    result = build(cutter, seamed.candidate)
+    stops = stops_of(job, result) if isinstance(result, Built) else ()
+    return Attempt(
+        job=job, candidate=seamed.candidate, result=result, stops=stops, tried=seamed.tried
+    )
 
 
 def _finish(
@@ -278,7 +294,7 @@ def _finish(
     priced = tuple(_priced(way, attempts, chosen, built) for way in ways)
     finished = with_ways(built, priced)
     job = chosen.job
-    reasons = explain(job, finished, priced, tried)
+    reasons = explain(job, finished, priced, tried, chosen.tried)
     return _plan(job, families, built=finished, reasons=reasons)
 
 

@@ -1,7 +1,17 @@
 """The reasons of a plan: every decision with its rule, source and inputs, in building order."""
 
 from drylay.fixings.model import CoachScrews
-from drylay.planner import board_notes, coats, ground, holding, siting, working
+from drylay.planner import (
+    board_notes,
+    clips,
+    coats,
+    ground,
+    growing,
+    holding,
+    pairs,
+    siting,
+    working,
+)
 from drylay.planner.built import Built, Framed, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
@@ -10,7 +20,11 @@ from drylay.surface.model import WayOut
 
 
 def explain(
-    job: Job, built: Built, ways: tuple[WayOut, ...], lines_tried: tuple[TurnedDown, ...]
+    job: Job,
+    built: Built,
+    ways: tuple[WayOut, ...],
+    lines_tried: tuple[TurnedDown, ...],
+    seams_tried: tuple[TurnedDown, ...] = (),
 ) -> Reasons:
     """Return all decisions of a built plan."""
     reasons = Reasons()
@@ -26,6 +40,9 @@ def explain(
         *frame_rows(built),
         *_fixings(job, built),
         *buying_rows(job, built),
+        *pairs.rows(job, built, seams_tried),
+        *clips.rows(job, built),
+        *growing.rows(job, built),
         *holding.rows(job, built),
         *coats.rows(job, built),
         *siting.rows(job, built),
@@ -37,7 +54,8 @@ def explain(
 
 
 #: Governed paths that the plan states in its own way (see the rows below).
-RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm", *coats.GOVERNED}
+RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm", *coats.GOVERNED,
+            pairs.BATTENS, clips.PER_CROSSING}  # fmt: skip
 
 
 def governed_paths(job: Job, built: Standing) -> list[str]:
@@ -146,7 +164,7 @@ def _pieces(job: Job, built: Built) -> list[Row]:
              "left on at the deck's edge, to be trimmed in one line; 0 if cut first",
              brief_says("board.ends"), (("ends", brief.board.ends),)),
         row("pieces.end_bearing_mm", pieces.end_bearing_mm, "mm",
-             "half of what the joist leaves beside the end gap", ARITHMETIC,
+             _bearing_rule(built), ARITHMETIC,
              (("joist_thickness_mm", built.supports.joist_thickness_mm),
               ("end_gap_mm", pieces.end_gap_mm))),
         row("pieces.joint_count", pieces.joint_count, "count",
@@ -154,6 +172,13 @@ def _pieces(job: Job, built: Built) -> list[Row]:
              ARITHMETIC, (("rows", len(built.surface.rows)),
                           ("joint_price", str(pieces.joint_price)))),
     ]  # fmt: skip
+
+
+def _bearing_rule(built: Built) -> str:
+    supports = built.supports
+    if (supports.joists_under_joint or 1) > 1 or supports.battens_per_joint:
+        return "a joist or batten of its own, less half the end gap"
+    return "half of what the joist leaves beside the end gap"
 
 
 def frame_rows(built: Framed) -> list[Row]:

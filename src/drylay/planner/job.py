@@ -11,6 +11,7 @@ from drylay.errors import BriefError, Cancelled, Fault, UnknownPathError
 from drylay.findings import Finding
 from drylay.materials.lookup import (
     find_board,
+    find_clip,
     find_coach_screw,
     find_coating,
     find_fabric,
@@ -26,6 +27,7 @@ from drylay.materials.stock_model import (
     Article,
     Board,
     Catalogue,
+    Clip,
     CoachScrew,
     Coating,
     Fabric,
@@ -81,6 +83,9 @@ class Articles:
     fabric: Fabric | None = None
     gravel: Gravel | None = None
     packer: Packer | None = None
+    clip: Clip | None = None
+    starter_clip: Clip | None = None
+    end_cap: Clip | None = None
 
 
 #: Each article of a design: the key of the brief that names it, and how it is found.
@@ -93,6 +98,9 @@ NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
     "frame_screw": ("fixings.frame_screw", find_screw),
     "fascia_screw": ("fixings.fascia_screw", find_screw),
     "hanger": ("fixings.hanger", find_hanger),
+    "clip": ("fixings.clip", find_clip),
+    "starter_clip": ("fixings.starter_clip", find_clip),
+    "end_cap": ("fixings.end_cap", find_clip),
     "preserver": ("finish.preserver", find_coating),
     "end_wax": ("finish.end_wax", find_coating),
     "finish": ("finish.article", find_coating),
@@ -102,6 +110,8 @@ NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
 }
 #: What a coating that a brief names under a key must be for.
 COATING_FOR = {"preserver": "end grain", "end_wax": "end wax", "finish": "finish"}
+#: What a clip that a brief names under a key must be: its role.
+CLIP_FOR = {"clip": "row", "starter_clip": "starter", "end_cap": "end cap"}
 
 
 @frozen(kw_only=True)
@@ -180,7 +190,7 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
             found[name] = _finder(brief, name, finder)(stock, code)
         except UnknownPathError as error:
             faults.append(_not_found(path, code, stock, error.nearest))
-    faults += _wrong_coatings(found)
+    faults += [*_wrong_coatings(found), *_wrong_clips(found)]
     faults += _no_such_face(brief, found.get("board"))
     found |= _hanger_screw(found.get("hanger"), stock, faults)
     if faults:
@@ -216,6 +226,24 @@ def _wrong_coatings(found: dict[str, Any]) -> list[Fault]:
         for name, use in COATING_FOR.items()
         if name in found and found[name].use != use
     ]
+
+
+def _wrong_clips(found: dict[str, Any]) -> list[Fault]:
+    """Return clips named for what they are not, and a row clip whose gap the stock keeps back."""
+    wrong = [
+        Fault(
+            path=NAMED_AT[name][0],
+            found=f"{found[name].code}, whose role is {found[name].role!r}",
+            wanted=f"a clip whose role is {role!r}",
+        )
+        for name, role in CLIP_FOR.items()
+        if name in found and found[name].role != role
+    ]
+    clip = found.get("clip")
+    if clip is not None and clip.role == CLIP_FOR["clip"] and clip.gap_mm is None:
+        wanted = "a clip whose record tells the gap it leaves, gap_mm"
+        wrong.append(Fault(path=NAMED_AT["clip"][0], found=clip.code, wanted=wanted))
+    return wrong
 
 
 def _no_such_face(brief: Brief, board: Board | None) -> list[Fault]:

@@ -6,10 +6,13 @@ from drylay.findings import Finding, Severity
 from drylay.fixings.model import INSIDE_FACE_MM
 from drylay.planner import (
     board_notes,
+    clips,
     coats,
     fascia_notes,
     ground,
+    growing,
     holding,
+    pairs,
     siting,
     stock_notes,
     working,
@@ -114,7 +117,11 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *_spares(built),
         *gaps_to_bound(built),
         *stock_notes.remarks(job, built),
+        *_cover_changed(built),
         *_joint_notes(job, built),
+        *pairs.remarks(job, built),
+        *clips.remarks(job, built),
+        *growing.remarks(built),
         *board_notes.remarks(job, built),
         *holding.remarks(job, built),
         *coats.remarks(job, built),
@@ -299,6 +306,33 @@ def gaps_to_bound(built: Standing) -> list[Finding]:
     ]
 
 
+def _centred_told(built: Built) -> str:
+    supports = built.supports
+    if supports.seams:
+        return "every joint is centred on the seam of a pair of joists, an end on each"
+    if supports.battens_per_joint:
+        return "every joint is centred on a joist's far face, one end on the joist, one on a batten"
+    return "every joint is centred on a joist"
+
+
+def _cover_changed(built: Built) -> list[Finding]:
+    change_mm = built.surface.cover_change_mm
+    if not change_mm:
+        return []
+    return [
+        Finding(
+            code="ROW-002",
+            severity=Severity.NOTE,
+            subject="cover",
+            message=f"cover and frame are changed by {change_mm:+g} mm across the rows, so that "
+            "the rows come out",
+            measured=change_mm,
+            unit="mm",
+            source=ARITHMETIC,
+        )
+    ]
+
+
 def _joint_notes(job: Job, built: Built) -> list[Finding]:
     if not built.pieces.joint_count:
         return []
@@ -316,7 +350,7 @@ def _joint_notes(job: Job, built: Built) -> list[Finding]:
     notes = [
         ("JNT-001", because,
          built.surface.row_length_mm, longest_mm, "mm", ARITHMETIC),
-        ("JNT-002", "every joint is centred on a joist", float(built.pieces.joint_count), None,
+        ("JNT-002", _centred_told(built), float(built.pieces.joint_count), None,
          "joints", ARITHMETIC),
         ("JNT-003", "joints of neighbouring rows are staggered by at least so many bays",
          float(built.pieces.stagger_bays), None, "bays",

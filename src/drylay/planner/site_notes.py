@@ -67,7 +67,13 @@ def _told(  # noqa: PLR0917 - read as the row of a table
 
 def _wall(job: Job, built: Standing) -> Iterator[Finding]:
     site = built.site
-    if site.beside_house and site.wall_gap_mm < WALL_GAP_LEAST_MM:
+    least_mm = site.wall_gap_least_mm or 0.0
+    if site.beside_house and site.wall_gap_mm < least_mm:
+        yield _told("LVL-025", CAUTION, "gap to the wall",
+                    "narrower than these boards want beside a wall or post: leave more",
+                    site.wall_gap_mm, least_mm,
+                    job.rules.source("site.wall_gap_least_mm"))  # fmt: skip
+    elif site.beside_house and site.wall_gap_mm < WALL_GAP_LEAST_MM:
         yield _told("LVL-016", CAUTION, "gap to the wall",
                     "too narrow to stay clear of leaves and to dry: leave more",
                     site.wall_gap_mm, WALL_GAP_LEAST_MM)  # fmt: skip

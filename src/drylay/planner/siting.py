@@ -31,6 +31,7 @@ from drylay.site.terrain import Ground, ground_under
 
 #: Left between house wall and cover where the brief says nothing.
 WALL_GAP_MM = 10.0
+WALL_GAP_LEAST = "site.wall_gap_least_mm"
 #: What levels hold of the ground: nothing where it is not known.
 OF_GROUND = (
     "ground_most_mm", "ground_least_mm", "edge_least_mm", "drop_mm", "under_most_mm",
@@ -50,10 +51,12 @@ class Top:
 def site_of(job: Job, shaped: Covered) -> Site:
     """Return where the deck stands."""
     brief, gap_mm = job.brief, job.brief.house.wall_gap_mm
+    least_mm = job.rules.value(WALL_GAP_LEAST)
     return Site(
         exposure=brief.site.exposure,
         beside_house=brief.house != HouseWish(),
-        wall_gap_mm=WALL_GAP_MM if gap_mm is None else gap_mm,
+        wall_gap_mm=max(WALL_GAP_MM, least_mm) if gap_mm is None else gap_mm,
+        wall_gap_least_mm=least_mm,
         levels=_levels(job, shaped),
     )
 
@@ -184,7 +187,8 @@ def rows(job: Job, built: Standing) -> list[Row]:
     told = [
         row("site.wall_gap_mm", gap_mm, "mm", "left between house wall and cover",
             brief_says("house.wall_gap_mm") if given else PRACTICE,
-            (("least_mm", site_notes.WALL_GAP_LEAST_MM),)),
+            (("least_mm", site_notes.WALL_GAP_LEAST_MM),
+             ("wall_gap_least_mm", built.site.wall_gap_least_mm))),
     ]  # fmt: skip
     return told if levels is None else [*told, *_level_rows(job, levels)]
 

@@ -19,15 +19,15 @@ from drylay.planner.buy import (
     Blocked,
     FrameCut,
     Shape,
-    coach_screws,
     cut_fascia,
     cut_frame,
     in_boxes,
-    screws_wanted,
 )
 from drylay.planner.cuts import Cutter
 from drylay.planner.ground import Beneath
 from drylay.planner.job import Job
+from drylay.planner.screwed import coach_screws
+from drylay.planner.screwed import wanted as screws_wanted
 from drylay.planner.shopping import buying
 from drylay.planner.tile_built import BuiltTiles, TiledFrame
 from drylay.planner.tile_grids import Grid
@@ -237,7 +237,7 @@ def _on_a_frame(cutter: Cutter, grid: Grid) -> BuiltTiles | Blocked:
     if isinstance(carried, Blocked):
         return carried
     laid, shaped, fascia = carried
-    cut = cut_frame(cutter, shaped)
+    cut = cut_frame(cutter, shaped, None)
     if isinstance(cut, Blocked):
         return cut
     site = siting.site_of(job, laid)
@@ -327,7 +327,7 @@ def _fixed(
     bare = Fixings(deck_screws=None, coach_screws=coach_screws(job, shaped))
     return evolve(
         bare,
-        **holding.held(job, shaped, cut.frame, bare),
+        **holding.held(job, shaped, cut.frame, bare, None),
         **coats.coated(job, coats.sawn(shaped, None, cut.frame, purchases)),
     )
 

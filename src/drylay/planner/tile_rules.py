@@ -1,7 +1,7 @@
 """Which rules govern a deck of tiles: those of boards that hold here too, and its own."""
 
 from drylay.brief.model import Brief
-from drylay.planner.governed import GOVERNED, GovernedPath
+from drylay.planner.governed import GOVERNED, JOINTED, GovernedPath
 
 #: Paths of boards that a deck of tiles has too, by how they begin: on pads, and more on a frame.
 ANYWHERE = ("surface.", "site.", "buying.spare_ratio")
@@ -28,7 +28,12 @@ PADDED = (
 def tile_paths(support: str) -> tuple[GovernedPath, ...]:
     """Return the governed paths of a deck of tiles on a frame or on pads."""
     begins = ANYWHERE + (ON_A_FRAME if support == "frame" else ())
-    shared = tuple(governed for governed in GOVERNED if governed.path.startswith(begins))
+    boards_only = [governed.path for governed in JOINTED if governed.path.startswith("supports.")]
+    shared = tuple(
+        governed
+        for governed in GOVERNED
+        if governed.path.startswith(begins) and governed.path not in boards_only
+    )
     return (*shared, *OF_TILES, *(BEDDED if support == "frame" else PADDED))
 
 

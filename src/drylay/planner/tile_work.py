@@ -38,6 +38,7 @@ def plan_work(job: Job, built: BuiltTiles) -> Work:
         setting_out=set_out(built.edges, run=built.surface.run, units=job.brief.units),
         framed=None if framed is None else FramedDeck(
             edges=framed.edges,
+            supports=framed.supports,
             frame=framed.frame,
             fixings=framed.fixings,
             buying=framed.buying,

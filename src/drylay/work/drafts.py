@@ -45,6 +45,11 @@ class OnFrame(OnGround, Protocol):
         ...
 
     @property
+    def supports(self) -> Supports:
+        """Return the joist lines."""
+        ...
+
+    @property
     def frame(self) -> Frame:
         """Return the frame."""
         ...
@@ -78,6 +83,7 @@ class FramedDeck:
     """The frame of a deck of tiles, as tasks on it are drafted from."""
 
     edges: Edges
+    supports: Supports
     frame: Frame
     fixings: Fixings
     buying: Buying

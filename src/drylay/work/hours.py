@@ -23,7 +23,12 @@ def _loads(deck: OnGround) -> int:
 def _members(deck: OnFrame) -> int:
     frame = deck.frame
     rims = sum(len(rim.pieces) for rim in frame.rims)
-    return rims + len(frame.joists) + len(frame.noggins) + len(frame.splices)
+    plates = len(frame.splices) + len(frame.battens)
+    return rims + len(frame.joists) + len(frame.noggins) + plates
+
+
+def _crossings(deck: Deck) -> int:
+    return len(deck.surface.rows) * len(deck.frame.joists)
 
 
 def _fascia_pieces(deck: OnFrame) -> int:
@@ -53,11 +58,6 @@ def _packers(deck: OnGround) -> int:
 def _coated_m2(deck: Deck) -> Fraction:
     finish = deck.fixings.finish
     return Fraction(repr(finish.area_m2)) * finish.coats if finish else Fraction(0)
-
-
-def _crossings(deck: Deck) -> int:
-    screws = deck.fixings.deck_screws
-    return screws.crossings if screws else 0
 
 
 def _predrilled(deck: Deck) -> int:
@@ -92,7 +92,8 @@ FRAME_RATES: dict[
     "cut_frame": (("0.5", "1"), ((_members, ("0.05", "0.1")),)),
     "frame": (("0.5", "1"), ((lambda deck: 2 * len(deck.frame.joists), ("0.1", "0.25")),
                             (lambda deck: len(deck.frame.noggins), ("0.08", "0.15")),
-                            (lambda deck: len(deck.frame.splices), ("0.15", "0.3")))),
+                            (lambda deck: len(deck.frame.splices), ("0.15", "0.3")),
+                            (lambda deck: len(deck.frame.battens), ("0.1", "0.2")))),
     "fascia": (("0.25", "0.5"), ((_fascia_pieces, ("0.3", "0.6")),)),
 }  # fmt: skip
 RATES: dict[str, tuple[Rate, tuple[tuple[Callable[[Deck], int | Fraction], Rate], ...]]] = {
