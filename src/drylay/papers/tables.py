@@ -41,6 +41,7 @@ def _cut_tiles(plan: Plan) -> Iterator[Row]:
     for tile in tiling.sawn:
         for number, mark in enumerate(tile.pieces, 1):
             piece = left.get(mark)
+            narrow = piece is not None and piece.width_mm < surface.board_width_mm
             yield {
                 "bought_mark": tile.mark,
                 "article": surface.board_article,
@@ -48,7 +49,7 @@ def _cut_tiles(plan: Plan) -> Iterator[Row]:
                 "cut_number": number,
                 "piece_mark": mark,
                 "saw_length_mm": piece.length_mm if piece else None,
-                "rip_to_mm": piece.width_mm if piece else None,
+                "rip_to_mm": piece.width_mm if piece and narrow else None,
             }
 
 
