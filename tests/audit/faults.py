@@ -127,6 +127,7 @@ WITNESSED_FAULTS: tuple[Fault, ...] = (
     ("AUD-W61", "another hole", to("work.lighting.hole_mm", 35.0)),
     ("AUD-W61", "another face up", to("work.face_up", "grooved")),
     ("AUD-W27", "another currency", to("buying.currency", "GBP")),
+    ("AUD-W27", "a GTIN nobody told", to("buying.order[0].gtin", "6291041500213")),
     ("AUD-W29", "packs that nobody sells", to("buying.whole_packs[0].pack", 8)),
     ("AUD-W29", "packs forgotten", to("buying.whole_packs", ())),
     *COATS_HELD,

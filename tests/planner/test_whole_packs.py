@@ -102,3 +102,22 @@ def test_batches_and_days_of_what_is_bought_are_told() -> None:
     assert "batch L7" in told["BUY-007"].message
     assert told["BUY-008"].message.startswith("on sale at this price until 2027-03-31")
     assert plan.buildable
+
+
+def test_the_order_tells_the_numbers_in_trade() -> None:
+    one, *others = YARD.boards[0].lengths
+    gtin = "6291041500213"
+    lengths = (evolve(one, gtin="8904000210037"), *others)
+    board = evolve(YARD.boards[0], lengths=lengths, record=Record(gtin=gtin))
+    stock = evolve(YARD, boards=(board, *YARD.boards[1:]))
+    plan = drylay.design(BRIEF, stock=stock)
+    # only the shortest length has a number of its own
+    numbers = {line.gtin for line in plan.buying.order if line.article == board.code}
+    assert numbers == {gtin}
+    assert {line.gtin for line in plan.buying.order if line.article != board.code} == {""}
+    order = drylay.papers(plan, only=["order.csv"])["order.csv"].decode("utf-8")
+    assert f",{board.code},{gtin}," in order
+    families = drylay.installed_families()
+    assert drylay.audit(plan, brief=BRIEF, stock=stock, families=families).findings == ()
+    report = drylay.audit(plan, brief=BRIEF, stock=YARD, families=families)
+    assert "AUD-W27" in {finding.code for finding in report.findings}

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drylay.materials.model import RuleQuery
+from drylay.materials.model import Family, RuleQuery
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import FamilySet, RuleFault
@@ -20,6 +20,11 @@ CP = "common practice, no source"
 @functools.cache
 def alone() -> FamilySet:
     return installed_families(entry_points=(), extra=[insertboard()])
+
+
+@functools.cache
+def of_softwood() -> Family:
+    return softwood()
 
 
 def answer(rule: str, **changes: object) -> Ruling | RuleFault:
@@ -72,7 +77,7 @@ def test_an_insert_board_never_spans_further_than_a_whole_one(
     thick_mm: float, groove_mm: float
 ) -> None:
     found = answer("most_centres_mm", board_thickness_mm=thick_mm, groove_mm=groove_mm)
-    base = softwood().rules["most_centres_mm"]
+    base = of_softwood().rules["most_centres_mm"]
     if isinstance(found, Ruling):
         whole = base(
             RuleQuery(board_width_mm=145.0, board_thickness_mm=thick_mm, joist_thickness_mm=45.0)

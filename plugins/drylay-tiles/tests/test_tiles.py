@@ -112,7 +112,6 @@ def test_a_cut_tile_is_a_third_or_more(width_mm: float, length_mm: float) -> Non
         ("pads_at_edges_most_mm", 600, f"{CP}: edges every 600"),
         ("pads_at_centre", 1, f"{CP}: also centre for 600 x 600"),
         ("wall_gap_least_mm", 10, "from memory: leave 10 at walls"),
-        ("screws_per_crossing", 0, f"{CP}: laid dry"),
         ("density_most_kg_m3", 2400, "from memory: porcelain 2,300-2,400"),
         ("fall_least_ratio", 0, f"{CP}: tiles may be level"),
         ("wet_slip_least", 36, "HSE bands: 36+ shod"),

@@ -19,7 +19,7 @@ from drylay.audit.packs import cheaper_packs
 from drylay.audit.proofs import in_minor
 from drylay.audit.rows import surface_of
 from drylay.audit.wanted import buying_of
-from drylay.buying.model import PackPurchase, Purchase
+from drylay.buying.model import Buying, PackPurchase, Purchase
 from drylay.materials.stock_model import (
     Bag,
     Board,
@@ -198,7 +198,7 @@ def _packs_as_sold(stock: Catalogue, pack: PackPurchase) -> Iterator[Flaw]:
 
 
 def order_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw unless currency, tax and the titles of articles are the stock's."""
+    """Yield a flaw unless currency, tax, titles and numbers in trade are the stock's."""
     stock, buying = stock_of(witness), buying_of(plan)
     source = _record(stock, "")
     yield from same_text(
@@ -210,6 +210,23 @@ def order_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     for line in (*buying.order, *buying.spares):
         wanted = titles.get(line.article, "")
         yield from same_text(line.article, "not its title", line.title, wanted, source)
+    yield from _numbers_as_sold(stock, buying, source)
+
+
+def _numbers_as_sold(stock: Catalogue, buying: Buying, source: Source) -> Iterator[Flaw]:
+    """Yield a flaw for each line with another number in trade than what it buys."""
+    numbers: dict[tuple[str, str], str] = {}
+    for long in _sawn(stock):
+        for length in long.lengths:
+            numbers[long.code, f"{ticks(length.length_mm)}"] = length.gtin or long.record.gtin
+    for packed in _packed(stock):
+        for pack in packed.packs:
+            numbers[packed.code, f"of {_holds(pack)}"] = pack.gtin or packed.record.gtin
+    for line in (*buying.order, *buying.spares):
+        size = f"of {line.pack}" if line.length_mm is None else f"{ticks(line.length_mm)}"
+        message = "not its number in trade"
+        wanted = numbers.get((line.article, size), "")
+        yield from same_text(line.article, message, line.gtin, wanted, source)
 
 
 CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
@@ -219,5 +236,5 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W24", "screws are as sold", screws_as_sold),
     ("AUD-W25", "the proofs know every length on sale, price and limit", lengths_as_sold),
     ("AUD-W26", "packs are on sale, and none is a better choice", packs_as_sold),
-    ("AUD-W27", "currency, tax and titles are the stock's", order_as_sold),
+    ("AUD-W27", "currency, tax, titles and GTINs are the stock's", order_as_sold),
 )

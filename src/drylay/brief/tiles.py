@@ -35,10 +35,15 @@ Read = dict[str, object]
 
 
 def support_of(tables: Mapping[str, object]) -> str:
-    """Return what a brief's tiles lie on; "" where it is one for boards, or cannot be read."""
+    """Return what a brief's tiles lie on; "" where it is one for boards.
+
+    A word that is none counts as pads, which ask for least: that word is the fault to tell.
+    """
     board = tables.get("board")
     support = board.get("support") if isinstance(board, Mapping) else None
-    return support if isinstance(support, str) and support in SUPPORTS else ""
+    if support is None:
+        return ""
+    return support if isinstance(support, str) and support in SUPPORTS else "pads"
 
 
 def top_keys(support: str) -> tuple[Key, ...]:

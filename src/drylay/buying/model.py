@@ -69,7 +69,10 @@ class PackPurchase:
 
 @frozen(kw_only=True)
 class OrderLine:
-    """One line of the order. `length_mm` for lengths, `pack` for packs of so many `unit`."""
+    """One line of the order. `length_mm` for lengths, `pack` for packs of so many `unit`.
+
+    `gtin` is its number in trade, "" where the stock tells none.
+    """
 
     article: str
     title: str
@@ -79,6 +82,7 @@ class OrderLine:
     quantity: int = because("buying.order_total")
     unit_price: Decimal = because("buying.order_total")
     total: Decimal = because("buying.total")
+    gtin: str = ""
 
 
 @frozen(kw_only=True)

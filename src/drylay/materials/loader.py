@@ -17,7 +17,6 @@ from drylay.materials.days import within_list
 from drylay.materials.head import built_catalogue, read_head
 from drylay.materials.keys import TOP
 from drylay.materials.lookup import catalogue_on
-from drylay.materials.sheets import in_order, load_sheet, sheet_faults
 from drylay.materials.stock_model import Catalogue
 from drylay.materials.twice import refuse_twice
 
@@ -43,7 +42,7 @@ def load_catalogue(
     Raises:
         CatalogueError: With everything that is wrong; nothing is half-loaded.
     """
-    catalogue, faults = _load(source) if mapping is None else load_sheet(source, mapping)
+    catalogue, faults = _load(source) if mapping is None else _load_sheet(source, mapping)
     if catalogue is None:
         raise CatalogueError(faults)
     return catalogue if on is None else catalogue_on(catalogue, on)
@@ -51,15 +50,28 @@ def load_catalogue(
 
 def check_catalogue(source: StockFile, *, mapping: StockFile | None = None) -> tuple[Fault, ...]:
     """Return everything that is wrong with a stock catalogue, nothing if it can be used."""
-    return _load(source)[1] if mapping is None else in_order(list(sheet_faults(source, mapping)))
+    if mapping is None:
+        return _load(source)[1]
+    from drylay.materials.sheets import in_order
+
+    return in_order(list(each_fault(source, mapping=mapping)))
 
 
 def each_fault(source: StockFile, *, mapping: StockFile | None = None) -> Iterator[Fault]:
     """Yield what is wrong with a stock catalogue as it is met, for files of any length."""
     if mapping is None:
         yield from _load(source)[1]
-    else:
-        yield from sheet_faults(source, mapping)
+        return
+    # SQLite and all: a stock file in TOML needs nothing of it
+    from drylay.materials.sheets import sheet_faults
+
+    yield from sheet_faults(source, mapping)
+
+
+def _load_sheet(source: object, mapping: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
+    from drylay.materials.sheets import load_sheet
+
+    return load_sheet(source, mapping)
 
 
 def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:

@@ -16,7 +16,7 @@ CUTS = (
 )  # fmt: skip
 LABELS = ("mark", "kind", "saw_length_mm", "width_mm", "where", "arrow_to")
 ORDER = (
-    "kind", "quantity", "article", "title", "length_mm", "pack_count", "pack_unit", "pack",
+    "kind", "quantity", "article", "gtin", "title", "length_mm", "pack_count", "pack_unit", "pack",
     "unit_price", "total", "currency", "vat",
 )  # fmt: skip
 NEEDED, SPARE = "needed", "spare"
@@ -41,6 +41,7 @@ def _cut_tiles(plan: Plan) -> Iterator[Row]:
     for tile in tiling.sawn:
         for number, mark in enumerate(tile.pieces, 1):
             piece = left.get(mark)
+            narrow = piece is not None and piece.width_mm < surface.board_width_mm
             yield {
                 "bought_mark": tile.mark,
                 "article": surface.board_article,
@@ -48,7 +49,7 @@ def _cut_tiles(plan: Plan) -> Iterator[Row]:
                 "cut_number": number,
                 "piece_mark": mark,
                 "saw_length_mm": piece.length_mm if piece else None,
-                "rip_to_mm": piece.width_mm if piece else None,
+                "rip_to_mm": piece.width_mm if piece and narrow else None,
             }
 
 
@@ -120,6 +121,7 @@ def _line(line: OrderLine, units: str) -> Row:
     return {
         "quantity": line.quantity,
         "article": line.article,
+        "gtin": line.gtin or None,
         "title": line.title,
         "length_mm": line.length_mm,
         "pack_count": line.pack,

@@ -44,7 +44,7 @@ def trust_told(plan: Plan) -> list[str]:
     unsure = [d for d in plan.reasons.decisions if d.source.kind in UNSURE and _bears(plan, d)]
     texts = [_overridden(decision, plan.units) for decision in _by_person(plan)]
     metals = [d for d in unsure if d.path.startswith("fixings.metals[")]
-    texts += [_taken(decision, plan.units) for decision in unsure if decision not in metals]
+    texts += dict.fromkeys(_taken(each, plan.units) for each in unsure if each not in metals)
     return texts + ([_metals(metals)] if metals else [])
 
 

@@ -110,6 +110,8 @@ def _with_makes_of_boards(document: Document) -> Document:
         (("fixings", "deck_screws"), {"predrill_all": None}),
         (("site", "levels"), {"rises_to_ground": None, "last_rise_mm": None}),
         (("buying",), {"whole_packs": []}),
+        (("buying", "order"), {"gtin": ""}),
+        (("buying", "spares"), {"gtin": ""}),
         (("buying", "delivery"), {"board_kg_m": None, "extra_mass_kg_m2": None}),
     )
     for path, unknown in told:

@@ -12,6 +12,7 @@ from drylay.buying.order import (
 from drylay.buying.packs import buy_packs
 from drylay.planner.built import Wanted
 from drylay.planner.job import Job
+from drylay.planner.trade_numbers import with_gtins
 from drylay.planner.whole_packs import spares_of
 
 
@@ -43,7 +44,7 @@ def buying(
         order=order,
         **spared,
     )
-    return buying, missing
+    return with_gtins(buying, job.stock), missing
 
 
 def _by_article(wanted: tuple[Wanted, ...]) -> tuple[Wanted, ...]:

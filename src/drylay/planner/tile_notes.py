@@ -11,6 +11,7 @@ from drylay.planner import (
     ground,
     holding,
     siting,
+    stock_notes,
     tile_work,
     working,
 )
@@ -45,6 +46,7 @@ def tile_remarks(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:
         *board_notes.fall(job, built.surface, "tiles"),
         *siting.remarks(job, built),
         *ground.remarks(built),
+        *stock_notes.remarks(job, built),
         *working.lift_told(job, built),
     ]
     order = (STOP, CAUTION, NOTE)

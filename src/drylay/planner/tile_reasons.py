@@ -120,15 +120,18 @@ def _on_pads(job: Job, built: BuiltTiles, pads: Pads) -> list[Row]:
     at, record, edges = "tiling.pads", merchant_says(job, pads.article), built.edges
     known = pads.levels_known
     source = ARITHMETIC if known else ASSUMED
-    told = "between base and tiles" if known else "no levels: the pad's least height"
+    unknown = "no levels: pads counted at their least height"
+    least, most = (
+        f"{end} between base and tiles" if known else unknown for end in ("least", "most")
+    )
     whole = "pads stand under the tiles: nothing comes off the cover"
     return [
         row(f"{at}.reach_least_mm", pads.reach_least_mm, "mm", "the pad's least height as sold",
             record),
         row(f"{at}.reach_most_mm", pads.reach_most_mm, "mm", "the pad's most height as sold",
             record),
-        row(f"{at}.height_least_mm", pads.height_least_mm, "mm", f"{told}, least", source),
-        row(f"{at}.height_most_mm", pads.height_most_mm, "mm", f"{told}, most", source),
+        row(f"{at}.height_least_mm", pads.height_least_mm, "mm", least, source),
+        row(f"{at}.height_most_mm", pads.height_most_mm, "mm", most, source),
         row(f"{at}.base_fall_ratio", pads.base_fall_ratio, "ratio",
             "slab or membrane falls below tiles, which may lie level", PRACTICE),
         row(f"{at}.count", pads.count, "count", "one under every corner of the grid, more under "

@@ -20,7 +20,7 @@ GROWTH = Source(
 
 
 def composite() -> Family:
-    """Return the family, its table read afresh.
+    """Return the family.
 
     Source: composite.toml, each number its own; of the frame, drylay-softwood's.
     """

@@ -11,7 +11,7 @@ from drylay_softwood.family import frame
 
 
 def hardwood() -> Family:
-    """Return the family, its table read afresh.
+    """Return the family.
 
     Source: hardwood.toml, each number its own; of the frame, drylay-softwood's.
     """

@@ -15,7 +15,7 @@ from drylay_softwood.family import softwood
 
 
 def insertboard() -> Family:
-    """Return the family, its table read afresh.
+    """Return the family.
 
     Source: insertboard.toml, each number its own; where it is silent, drylay-softwood.
     """

@@ -24,7 +24,7 @@ SPACER = Source(
 
 
 def tiles() -> Family:
-    """Return the family, its table read afresh.
+    """Return the family.
 
     Source: tiles.toml, each number its own; of the frame, drylay-softwood's.
     """
@@ -35,7 +35,6 @@ def tiles() -> Family:
         "gap_preferred_mm": gap_preferred_mm,
         "gap_most_mm": gap_most_mm,
         "end_gap_mm": gap_preferred_mm,
-        "screws_per_crossing": screws_per_crossing,
         "upkeep_h_m2_year": upkeep_h_m2_year,
     }
     return table_family("drylay_tiles", "tiles.toml", coded=coded, base=frame())
@@ -90,14 +89,6 @@ def gap_preferred_mm(table: FamilyTable, query: RuleQuery) -> Ruling:
 def gap_most_mm(table: FamilyTable, query: RuleQuery) -> Ruling:
     """Return the widest joint: the spacer's where it is told. Raises and Source: `_joint`."""
     return _joint(table, query, "gap_most_mm")
-
-
-def screws_per_crossing(table: FamilyTable, query: RuleQuery) -> Ruling:
-    """Return 0: tiles are laid dry.
-
-    Source: common practice.
-    """
-    return number_ruled(table, "screws_per_crossing", query)
 
 
 def _joint(table: FamilyTable, query: RuleQuery, rule: str) -> Ruling:
