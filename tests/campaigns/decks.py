@@ -21,8 +21,8 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 import drylay
-from drylay.cutting.check_proof import check_order
 from drylay.brief.model import Brief
+from drylay.cutting.check_proof import check_order
 from drylay.materials.stock_model import Catalogue
 from drylay.plugins.model import FamilySet
 from some_decks import some_case
