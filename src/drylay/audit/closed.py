@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.audit import (
+    border,
     coats,
     cutting,
     edges,
@@ -41,6 +42,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *whole.CHECKS,
     *rows.CHECKS,
     *ways.CHECKS,
+    *border.CHECKS,
     *edges.CHECKS,
     *supports.CHECKS,
     *pieces.CHECKS,

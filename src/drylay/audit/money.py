@@ -11,7 +11,7 @@ from drylay.audit.flaws import conventions, need, same_count, same_money
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of
 from drylay.audit.proofs import digits_of, in_minor
-from drylay.audit.wanted import all_wanted, buying_of, wanted_boards
+from drylay.audit.wanted import all_wanted, buying_of, wanted_boards, wanted_border
 from drylay.buying.model import Buying, OrderLine, Purchase
 from drylay.plan.model import Plan
 
@@ -32,12 +32,14 @@ def costs_add_up(plan: Plan) -> Iterator[Flaw]:
 
 def joints_are_priced(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the boards carry joint price x joints, and others nothing."""
-    price = pieces_of(plan).joint_price
+    pieces = pieces_of(plan)
     for wanted in all_wanted(plan):
         purchase = wanted.purchase
+        edged = wanted.name == "border boards" and pieces.border is not None
         if purchase is not None:
             message = "not joint price x joints"
-            cost = price * wanted.joints
+            limits = pieces.border if edged and pieces.border else pieces
+            cost = limits.joint_price * wanted.joints
             yield from same_money(
                 _of(purchase, "joint cost"), message, purchase.joint_cost, cost, BUYING
             )
@@ -174,9 +176,11 @@ def money_is_whole(plan: Plan) -> Iterator[Flaw]:
 
 def spares_follow_the_rule(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless spare boards are the ratio of those bought, the longest used first."""
-    buying, boards = buying_of(plan), need(wanted_boards(plan).purchase, "purchase of boards")
-    needed = len(boards.lengths) * Fraction(str(buying.spare_ratio))
-    wanted = spare_lengths(boards, ceil_div(needed.numerator, needed.denominator))
+    buying, wanted = buying_of(plan), Counter[tuple[str, int]]()
+    for kind in (wanted_boards(plan), *wanted_border(plan)):
+        boards = need(kind.purchase, f"purchase of {kind.name}")
+        needed = len(boards.lengths) * Fraction(str(buying.spare_ratio))
+        wanted += spare_lengths(boards, ceil_div(needed.numerator, needed.denominator))
     listed: Counter[tuple[str, int]] = Counter()
     for line in buying.spares:
         listed[line.article, ticks(line.length_mm or 0.0)] += line.quantity

@@ -30,7 +30,12 @@ def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
     """Yield the article and the count of all that is sold by the piece."""
     yield from ((s.article, s.count, PIECES) for s in (deck_screws(plan), coach_screws(plan)))
     fixings, groundwork = fixings_of(plan), plan.groundwork
-    for more in (fixings.frame_screws, fixings.fascia_screws, fixings.hangers):
+    for more in (
+        fixings.border_screws,
+        fixings.frame_screws,
+        fixings.fascia_screws,
+        fixings.hangers,
+    ):
         if more is not None:
             yield more.article, more.count, PIECES
     if fixings.hangers is not None:

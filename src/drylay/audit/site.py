@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.audit.edged import thickest
 from drylay.audit.exact import ceil_div, mm, ticks
 from drylay.audit.flaws import (
     NothingToMeasure,
@@ -107,7 +108,7 @@ def the_top_is_within_its_limits(plan: Plan) -> Iterator[Flaw]:
 def the_underside_is_below_the_top(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the frame's underside is the top less board and timber."""
     levels, surface, frame = levels_of(plan), surface_of(plan), need(plan.frame, "frame")
-    wanted = ticks(levels.deck_top_mm) - ticks(surface.board_thickness_mm)
+    wanted = ticks(levels.deck_top_mm) - thickest(surface)
     wanted -= ticks(frame.timber_depth_mm)
     message = "not the top less board and timber"
     yield from same_length("site.levels.underside_mm", message, levels.underside_mm, wanted, LEVELS)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.audit.edged import thickest
 from drylay.audit.exact import MARKS, ceil_div, ticks
 from drylay.audit.flaws import (
     NothingToMeasure,
@@ -195,7 +196,7 @@ def _top(plan: Plan, witness: Witness) -> int | None:
     ground = _terrain(plan, brief)
     if ground is None:
         return None
-    thick = ticks(surface.board_thickness_mm) + ticks(need(plan.frame, "frame").timber_depth_mm)
+    thick = thickest(surface) + ticks(need(plan.frame, "frame").timber_depth_mm)
     sunk = ticks(_bed_sunk_mm(brief.groundwork))
     return ceil_div(ground.most - sunk + _packed(witness, brief) + thick, mark) * mark
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
 
-from drylay.audit import board_record, ground_seen
+from drylay.audit import board_record, border_seen, ground_seen
 from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ticks
@@ -163,8 +163,9 @@ def _where_it_applies(plan: Plan, limit: Limit, ought: Given) -> Given:
     Heads are sunk only into rims under a fascia; a smooth face has no grooves.
     """
     finish = plan.fixings.finish if plan.fixings is not None else None
-    if limit.rule == "groove_ratio" and finish is not None and finish.face_up == "smooth":
-        return Given(value=0.0, source=None)
+    if limit.rule == "groove_ratio" and finish is not None:
+        up = finish.border_face_up if limit.border else finish.face_up
+        return Given(value=0.0, source=None) if up == "smooth" else ought
     if limit.rule == "coach_screw_sink_mm":
         edges, ends = edges_of(plan), ends_of(surface_of(plan).run)
         if thickness_at(edges, ends.near) + thickness_at(edges, ends.far) == 0:
@@ -270,7 +271,7 @@ def _same_lines(part: str, told: tuple[str, ...], given: tuple[str, ...]) -> Ite
 
 
 #: Limits that a lower wish loosens, besides those whose name says `least`.
-LOWER_IS_LOOSER = ("pieces.stagger_bays", "fixings.finish.coats")
+LOWER_IS_LOOSER = ("pieces.stagger_bays", "pieces.border.stagger_bays", "fixings.finish.coats")
 
 
 def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -333,6 +334,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
     *SHOPS,
     *board_record.CHECKS,
+    *border_seen.CHECKS,
     *HELD,
     *COATS,
     *ground_seen.CHECKS,

@@ -11,6 +11,7 @@ from drylay.brief.keys import INSIDE, SECTIONS, TOP
 from drylay.brief.model import (
     AirBrick,
     BoardWish,
+    BorderWish,
     Brief,
     CoverWish,
     CrewWish,
@@ -48,6 +49,7 @@ MOST_BYTES = 1_000_000
 _NOUNS: dict[str, type] = {
     "cover": CoverWish,
     "board": BoardWish,
+    "border": BorderWish,
     "gap": GapWish,
     "rows": RowsWish,
     "frame": FrameWish,

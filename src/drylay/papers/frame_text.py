@@ -1,7 +1,13 @@
 """The summary's part on the frame: its size, where joists are marked, members, fascia, screws."""
 
 from drylay.edges.model import Edges
-from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, DeckScrews
+from drylay.fixings.model import (
+    INSIDE_FACE_MM,
+    BorderScrews,
+    CoachScrews,
+    DeckScrews,
+    Fixings,
+)
 from drylay.frame.model import Frame
 from drylay.papers.holding_text import holding_told
 from drylay.papers.layout import heading, para, points, table
@@ -17,9 +23,10 @@ from drylay.papers.wording import (
     size_least,
     size_most,
 )
-from drylay.pieces.model import Pieces
+from drylay.pieces.model import BorderJoints, Pieces
 from drylay.plan.model import Plan
 from drylay.supports.model import Supports
+from drylay.surface.model import Surface
 
 
 def frame_lines(plan: Plan) -> list[str]:
@@ -155,33 +162,53 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
     sides = RIM_SIDES[plan.surface.run if plan.surface else "along"]
     faced = {face.side for face in edges.faces}
     open_sides = [side for side in sides if side not in faced]
+    fascia_mm = 0.0 if len(open_sides) == len(sides) else edges.fascia_thickness_mm
+    outer = fixings.border_screws or fixings.deck_screws
     return (
-        _deck_screws(
-            fixings.deck_screws,
-            plan.pieces,
-            plan.units,
-            fascia_mm=0.0 if len(open_sides) == len(sides) else edges.fascia_thickness_mm,
-        ),
+        *_of_boards(plan, fixings, fascia_mm),
         _coach_screws(
             fixings.coach_screws,
             open_sides,
             plan.units,
-            deck_reach_mm=fixings.deck_screws.length_mm
-            - (plan.surface.board_thickness_mm if plan.surface else 0.0),
+            deck_reach_mm=outer.length_mm - (thickest_mm(plan.surface) if plan.surface else 0.0),
         ),
     )
 
 
-def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_mm: float) -> str:
+def thickest_mm(surface: Surface) -> float:
+    """Return how thick boards are, with what packs the thinner of two up."""
+    border = surface.border
+    return max(surface.board_thickness_mm, border.thickness_mm if border else 0.0)
+
+
+def _of_boards(plan: Plan, fixings: Fixings, fascia_mm: float) -> tuple[str, ...]:
+    """Return the screws of the boards, and those of a border; the outer rows lie beside fascia."""
+    pieces, border = plan.pieces, fixings.border_screws
+    if border is None:
+        return (_deck_screws(fixings.deck_screws, pieces, plan.units, fascia_mm=fascia_mm),)
+    joints = pieces.border if pieces else None
+    return (
+        _deck_screws(fixings.deck_screws, pieces, plan.units, fascia_mm=0.0),
+        _deck_screws(border, joints, plan.units, fascia_mm=fascia_mm, what="border screws"),
+    )
+
+
+def _deck_screws(
+    deck: DeckScrews | BorderScrews,
+    pieces: Pieces | BorderJoints | None,
+    units: str,
+    *,
+    fascia_mm: float,
+    what: str = "deck screws",
+) -> str:
     beside_mm = max(fascia_mm + INSIDE_FACE_MM, deck.edge_least_mm) if fascia_mm else 0.0
     joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
     text = (
-        f"{deck.count} deck screws {clean(deck.article, 40)}, {size(deck.shank_mm, units)} x "
+        f"{deck.count} {what} {clean(deck.article, 40)}, {size(deck.shank_mm, units)} x "
         f"{size(deck.length_mm, units)}: {deck.per_crossing} at each of "
         f"{many(deck.crossings, 'crossing')}{joints}. "
         f"{size_least(deck.edge_least_mm, units)} or more from the edge, "
-        f"{size_least(deck.end_least_mm, units)} or more from the end; near ends a pilot hole of "
-        f"{bit(deck.pilot_mm, units)}."
+        f"{size_least(deck.end_least_mm, units)} or more from the end; {_drilled(deck, units)}."
     )
     if beside_mm:
         text += (
@@ -197,6 +224,16 @@ def _deck_screws(deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_
             "through board and joist, and lean it to the joist's middle."
         )
     return text
+
+
+def _drilled(deck: DeckScrews | BorderScrews, units: str) -> str:
+    pilot = bit(deck.pilot_mm, units)
+    if not deck.predrill_all:
+        return f"near ends a pilot hole of {pilot}"
+    return (
+        f"every screw pre-drilled, {bit(deck.shank_mm, units)} through the board and {pilot} into "
+        "the joist, and countersunk"
+    )
 
 
 def _coach_screws(

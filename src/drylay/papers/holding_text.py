@@ -38,6 +38,10 @@ def _rows(fixings: Fixings, units: str) -> Iterator[tuple[str, str, str, int, st
     joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
     where = f"{deck.per_crossing} at each of {many(deck.crossings, 'crossing')}{joints}"
     yield ("deck screws", deck.article, where, deck.count, *_screw(deck, units))
+    if (edge := fixings.border_screws) is not None:
+        joints = f" and as many again at {many(edge.joints, 'joint')}" if edge.joints else ""
+        where = f"{edge.per_crossing} at each of {many(edge.crossings, 'crossing')}{joints}"
+        yield ("border screws", edge.article, where, edge.count, *_screw(edge, units))
     where = f"{coach.per_joist_end} in each of {many(coach.joist_ends, 'joist end')}"
     yield ("coach screws", coach.article, where, coach.count, *_screw(coach, units))
     if (frame := fixings.frame_screws) is not None:
@@ -158,4 +162,4 @@ def metals_told(plan: Plan) -> str:
     told = "; ".join(f"{row[0]}, {row[6]}{f', driver {row[5]}' if row[5] else ''}" for row in rows)
     exposure = plan.site.exposure if plan.site is not None else "inland"
     where = PLACES.get(exposure, clean(exposure))
-    return f"Metals, held against copper-treated timber for a deck {where}: {told}."
+    return f"Metals, held against boards and treatment for a deck {where}: {told}."

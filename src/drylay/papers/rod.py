@@ -7,6 +7,7 @@ strips to scale.
 
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
+from drylay.papers.border_text import edge_told
 from drylay.papers.lettering import Bounds, first_free
 from drylay.papers.model import (
     FINE_MM,
@@ -37,7 +38,15 @@ from drylay.papers.sheets import (
     title_block,
 )
 from drylay.papers.svg import svg
-from drylay.papers.wording import ENDS, RIM_SIDES, bare, clean, many, size_least, size_most
+from drylay.papers.wording import (
+    ENDS,
+    RIM_SIDES,
+    bare,
+    clean,
+    many,
+    size_least,
+    size_most,
+)
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
 from drylay.surface.model import Surface
@@ -120,8 +129,8 @@ def _notes(
     least, most = size_least(surface.gap_least_mm, units), size_most(surface.gap_most_mm, units)
     notes = [
         f"Joists: centres; the near face is {bare(half_mm, units)} before.",
-        f"Board {clean(surface.board_article, 40)}, {wide} x {thick}. Rows are counted from "
-        f"{_outer_face(edges, surface.run, units)}.",
+        f"Board {clean(surface.board_article, 40)}, {wide} x {thick}{edge_told(surface, units)}. "
+        f"Rows are counted from {_outer_face(edges, surface.run, units)}.",
         f"Lay to the edges, not by spacers alone; gaps from {least} to {most}.",
         "Measure at both ends of a row, write what you find, make up for it in the gaps to come "
         "(common practice, no source).",

@@ -7,10 +7,12 @@ how far inwards from the cover's edge, and how far down from the top of the boar
 from collections.abc import Callable
 from itertools import pairwise
 
-from attrs import frozen
-
-from drylay.edges.model import Edges
-from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, DeckScrews, Fixings
+from drylay.fixings.model import (
+    INSIDE_FACE_MM,
+    BorderScrews,
+    DeckScrews,
+    Fixings,
+)
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
 from drylay.papers.figures import placed
@@ -29,41 +31,22 @@ from drylay.papers.model import (
     Span,
     View,
 )
+from drylay.papers.section_cut import Cut, cut_of, low_mm
 from drylay.papers.sheets import rule, title_block
 from drylay.papers.site_text import marks_of, top_from
 from drylay.papers.svg import svg
-from drylay.papers.wording import RIM_SIDES, bare, clean, size_least
+from drylay.papers.wording import bare, clean, size_least
 from drylay.plan.model import Plan
 from drylay.site.model import Levels
 from drylay.surface.model import Surface
 
-#: How much is shown beyond the second row and beyond a coach screw's point; how much of a short
-#: joist is left out at least; how far below the wood the ground is drawn.
-BEYOND_MM, PAST_POINT_MM, LEFT_OUT_MM, DOWN_MM = 40.0, 25.0, 10.0, 25.0
+#: How far below the wood the ground is drawn.
+DOWN_MM = 25.0
 DASH = "4 1.5"
 GROUND = "ground or packers: not part of this plan"
 
 #: From how far inwards and how far down, to how far inwards and how far down.
 Extent = tuple[float, float, float, float]
-
-
-@frozen(kw_only=True)
-class Cut:
-    """What the section cuts; `rows` holds each row's outer and inner edge, the outermost first.
-
-    `shown_mm` is how far inwards the figure reaches, `proud_mm` how far heads stand out of it.
-    """
-
-    side: str
-    rows: tuple[tuple[float, float], ...]
-    board_mm: float
-    fascia_mm: float
-    fascia_depth_mm: float
-    rim_mm: float
-    depth_mm: float
-    sink_mm: float
-    shown_mm: float
-    proud_mm: float
 
 
 def section_svg(plan: Plan) -> bytes:
@@ -98,41 +81,6 @@ def section_svg(plan: Plan) -> bytes:
                told=told)  # fmt: skip
 
 
-def cut_of(surface: Surface, edges: Edges, frame: Frame, coach: CoachScrews) -> Cut:
-    """Return what a section through the far rim shows, counted from the cover's edge there."""
-    side = RIM_SIDES[surface.run][1]
-    faced = side in {face.side for face in edges.faces}
-    depth_mm = surface.rows_depth_mm
-    fascia_mm = depth_mm - edges.frame_near_mm - edges.frame_depth_mm if faced else 0.0
-    rows = tuple(
-        (depth_mm - row.near_mm - row.width_mm, depth_mm - row.near_mm)
-        for row in reversed(surface.rows)
-    )
-    sink_mm = coach.sink_mm if faced else 0.0
-    return Cut(
-        side=side, rows=rows, board_mm=surface.board_thickness_mm, fascia_mm=fascia_mm,
-        fascia_depth_mm=edges.fascia_depth_mm if faced else 0.0,
-        rim_mm=frame.timber_thickness_mm, depth_mm=frame.timber_depth_mm, sink_mm=sink_mm,
-        shown_mm=_shown(rows, edges, frame, fascia_mm + sink_mm + coach.length_mm),
-        proud_mm=0.0 if faced else coach.head_mm,
-    )  # fmt: skip
-
-
-def low_mm(cut: Cut) -> float:
-    """Return how far down the lowest wood ends."""
-    return cut.board_mm + max(cut.depth_mm, cut.fascia_depth_mm)
-
-
-def _shown(
-    rows: tuple[tuple[float, float], ...], edges: Edges, frame: Frame, point_mm: float
-) -> float:
-    """Return how far inwards to draw: two rows and the screws, and never up to the other rim."""
-    thick_mm = frame.timber_thickness_mm
-    joist_mm = edges.frame_depth_mm - 2 * thick_mm
-    most_mm = rows[-1][1] - edges.frame_near_mm - thick_mm - min(LEFT_OUT_MM, joist_mm / 2)
-    return min(max(rows[:2][-1][1] + BEYOND_MM, point_mm + PAST_POINT_MM), most_mm)
-
-
 def _spans(cut: Cut, units: str) -> dict[str, tuple[Span, ...]]:
     """Return the thicknesses to dimension: at the left by height, at the top by breadth."""
 
@@ -162,19 +110,15 @@ def _names(
     levels: Levels | None,
 ) -> list[tuple[float, float, str]]:
     """Return every part's name with its sizes: how far down and inwards its leader begins."""
-    deck, coach = fixings.deck_screws, fixings.coach_screws
+    coach = fixings.coach_screws
     heights, hangers = _coach_heights(cut, fixings), fixings.hangers
     ends = "each end of the outer two joists" if hangers else "a joist's end"
     hung = f"; the inner ones hang in {clean(hangers.article, 24)}" if hangers else ""
     timber = f"{clean(codes[0], 24)}, {_by(cut.rim_mm, cut.depth_mm, units)}"
     inner = cut.fascia_mm + cut.rim_mm
     top, down = cut.board_mm, cut.depth_mm
-    board = _by(surface.board_width_mm, cut.board_mm, units)
     names = [
-        (top / 2, cut.rows[0][1] * 0.6, f"board {clean(surface.board_article, 24)}, {board}"),
-        ((top + deck.length_mm) / 2, _deck_places(cut, deck, cut.rows[0])[0],
-         f"deck screw {_by(deck.shank_mm, deck.length_mm, units)}, {deck.per_crossing} to a "
-         "crossing"),
+        *_board_names(cut, surface, fixings, units),
         (heights[0], cut.fascia_mm + cut.sink_mm,
          f"coach screw {_by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
          f"{ends}"),
@@ -187,6 +131,43 @@ def _names(
         names.append((top + cut.fascia_depth_mm * 0.97, cut.fascia_mm / 2,
                       f"fascia {clean(codes[1], 24)}, {fascia}"))  # fmt: skip
     return sorted(names)
+
+
+def _board_names(
+    cut: Cut, surface: Surface, fixings: Fixings, units: str
+) -> list[tuple[float, float, str]]:
+    """Return the names of the boards that are cut and of their screws, each kind once."""
+    names: list[tuple[float, float, str]] = []
+    border = surface.border
+    for edged in dict.fromkeys(cut.edged):
+        at = cut.edged.index(edged)
+        outer, inner = cut.rows[at]
+        if outer + (inner - outer) * 0.6 >= cut.shown_mm:
+            continue
+        what, article, width_mm = "board", surface.board_article, surface.board_width_mm
+        if border and edged:
+            what, article, width_mm = "border", border.article, border.width_mm
+        thick_mm, screws = cut.thick_mm[at], _screws_of(fixings, edged=edged)
+        down_mm = thick_mm / 2 if at == 0 else thick_mm * 0.8
+        told = f"{what} {clean(article, 24)}, {_by(width_mm, thick_mm, units)}"
+        names.append((down_mm, outer + (inner - outer) * 0.6, told))
+        low_mm = cut.board_mm + (screws.length_mm - cut.board_mm) * (0.5 if at == 0 else 0.75)
+        name = "border screw" if border and edged else "deck screw"
+        names.append((low_mm, _deck_places(cut, screws, cut.rows[at])[0],
+                      f"{name} {_by(screws.shank_mm, screws.length_mm, units)}, "
+                      f"{screws.per_crossing} to a crossing"))  # fmt: skip
+    if border and border.packed:
+        at = cut.thick_mm.index(min(cut.thick_mm))
+        outer, inner = cut.rows[at]
+        if outer + (inner - outer) * 0.3 < cut.shown_mm:
+            names.append((cut.board_mm - border.packing_mm / 2, outer + (inner - outer) * 0.3,
+                          f"packer {bare(border.packing_mm, units)}"))  # fmt: skip
+    return names
+
+
+def _screws_of(fixings: Fixings, *, edged: bool) -> DeckScrews | BorderScrews:
+    """Return what holds a row: the border's screws, or the field's."""
+    return fixings.border_screws if edged and fixings.border_screws else fixings.deck_screws
 
 
 def _ground_name(plan: Plan) -> str:
@@ -231,16 +212,18 @@ def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
 
     Where deck screws would come nearer than a shank, evenly down what is left beneath that.
     """
-    deck, coach = fixings.deck_screws, fixings.coach_screws
+    coach = fixings.coach_screws
     count = max(1, coach.per_joist_end)
     top, low = cut.board_mm, cut.board_mm + cut.depth_mm
-    clear_mm = deck.length_mm + coach.shank_mm
+    clear_mm = _screws_of(fixings, edged=cut.edged[0]).length_mm + coach.shank_mm
     if top + cut.depth_mm / (count + 1) - coach.shank_mm / 2 < clear_mm < low:
         top = clear_mm
     return [top + (low - top) * (n + 1) / (count + 1) for n in range(count)]
 
 
-def _deck_places(cut: Cut, deck: DeckScrews, row: tuple[float, float]) -> list[float]:
+def _deck_places(
+    cut: Cut, deck: DeckScrews | BorderScrews, row: tuple[float, float]
+) -> list[float]:
     """Return where a row's screws are drawn: at their least distance from its edges.
 
     The outermost row's outer screw has to hit the rim, not a fascia: it is drawn in the rim's
@@ -277,11 +260,12 @@ def _wood(view: View, cut: Cut) -> list[Shape]:
     low = top + cut.depth_mm
     joist = box("joists", (inner, top, cut.shown_mm, low), THIN_MM)
     rim = box("rims", (cut.fascia_mm, top, inner, low), OUTLINE_MM)
-    boards = [
-        box("boards", (outer, 0.0, far, top), OUTLINE_MM)
-        for outer, far in cut.rows if outer < cut.shown_mm
-    ]  # fmt: skip
-    shapes: list[Shape] = [joist, rim, *hatch(rim, 3.0), *boards]
+    shown = [(row, thick_mm) for row, thick_mm in zip(cut.rows, cut.thick_mm, strict=True)
+             if row[0] < cut.shown_mm]  # fmt: skip
+    boards = [box("boards", (outer, 0.0, far, thick), OUTLINE_MM) for (outer, far), thick in shown]
+    packers = [box("packers", (outer, thick, far, top), THIN_MM)
+               for (outer, far), thick in shown if thick < top]  # fmt: skip
+    shapes: list[Shape] = [joist, rim, *hatch(rim, 3.0), *packers, *boards]
     shapes += [line for board in boards for line in hatch(board, 3.0, rising=False)]
     if cut.fascia_mm:
         bottom = top + cut.fascia_depth_mm
@@ -305,12 +289,14 @@ def _break(view: View, cut: Cut) -> list[Shape]:
 def _screws(view: View, cut: Cut, fixings: Fixings) -> list[Shape]:
     """Return the deck screws and coach screws, as if seen through the wood."""
     box = _boxes(view, cut)
-    deck, coach = fixings.deck_screws, fixings.coach_screws
-    half = deck.shank_mm / 2
-    shapes: list[Shape] = [
-        box("deck-screws", (at - half, 0.0, at + half, deck.length_mm), FINE_MM)
-        for row in cut.rows for at in _deck_places(cut, deck, row) if at + half < cut.shown_mm
-    ]  # fmt: skip
+    coach, shapes = fixings.coach_screws, list[Shape]()
+    for row, edged in zip(cut.rows, cut.edged, strict=True):
+        deck = _screws_of(fixings, edged=edged)
+        half = deck.shank_mm / 2
+        shapes += [
+            box("deck-screws", (at - half, 0.0, at + half, deck.length_mm), FINE_MM)
+            for at in _deck_places(cut, deck, row) if at + half < cut.shown_mm
+        ]  # fmt: skip
     start, half = cut.fascia_mm + cut.sink_mm, coach.shank_mm / 2
     for y in _coach_heights(cut, fixings):
         shank = (start, y - half, start + coach.length_mm, y + half)
@@ -342,7 +328,7 @@ def _ground(view: View, cut: Cut, extent: tuple[float, float]) -> list[Shape]:
 
 
 def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, ...]:
-    deck, coach = fixings.deck_screws, fixings.coach_screws
+    deck, coach = _screws_of(fixings, edged=cut.edged[0]), fixings.coach_screws
     rim = f"{frame.rims[-1].mark} " if frame.rims else ""
     least = size_least(deck.edge_least_mm, units)
     heads = f"Coach screws' heads stand {bare(coach.head_mm, units)} proud: no fascia covers them."

@@ -29,14 +29,14 @@ class JointRules:
 
 
 def board_line(surface: Surface, supports: Supports, rules: JointRules) -> Line:
-    """Return all rows as one set of side-by-side lines, in 1/320 mm.
+    """Return all rows of the field as one set of side-by-side lines, in 1/320 mm.
 
     Outer pieces are sawn longer by the trim allowance, so the line is longer by one at each
     end. Source: butt joints on joist centres, by common practice, no source.
     """
     allowance = exact(rules.trim_allowance_mm)
     return Line(
-        count=len(surface.rows),
+        count=len(field_rows(surface)),
         start=-allowance,
         end=exact(surface.row_length_mm) + allowance,
         stations=tuple(exact(line.offset_mm) for line in supports.lines),
@@ -53,12 +53,8 @@ def joint_rows(
     rules: JointRules,
     stations: tuple[tuple[int, ...], ...],
 ) -> Pieces:
-    """Return joints and pieces of every row, from the joint stations the cutter chose."""
-    joints: list[Joint] = []
-    pieces: list[Piece] = []
-    for row, at in zip(surface.rows, stations, strict=True):
-        joints += _joints(row, supports, at)
-        pieces += _pieces(row, surface, supports, rules, at)
+    """Return joints and pieces of every row of the field, at the stations the cutter chose."""
+    joints, pieces = join(field_rows(surface), surface, supports, rules, stations)
     return Pieces(
         end_gap_mm=rules.end_gap_mm,
         least_supports=rules.least_supports,
@@ -66,13 +62,39 @@ def joint_rows(
         most_joints_per_row=rules.most_joints_per_row,
         joint_price=rules.joint_price,
         trim_allowance_mm=rules.trim_allowance_mm,
-        end_bearing_mm=to_mm((exact(supports.joist_thickness_mm) - exact(rules.end_gap_mm)) // 2),
+        end_bearing_mm=bearing_mm(supports, rules),
         end_bearing_least_mm=rules.end_bearing_least_mm,
         joint_count=len(joints),
         handed=rules.handed,
-        joints=tuple(joints),
-        pieces=tuple(pieces),
+        joints=joints,
+        pieces=pieces,
     )
+
+
+def field_rows(surface: Surface) -> tuple[Row, ...]:
+    """Return the rows that are of the field's board: all, where there is no border."""
+    return tuple(row for row in surface.rows if not row.border)
+
+
+def bearing_mm(supports: Supports, rules: JointRules) -> float:
+    """Return how far a board's end at a joint lies on the joist."""
+    return to_mm((exact(supports.joist_thickness_mm) - exact(rules.end_gap_mm)) // 2)
+
+
+def join(
+    rows: tuple[Row, ...],
+    surface: Surface,
+    supports: Supports,
+    rules: JointRules,
+    stations: tuple[tuple[int, ...], ...],
+) -> tuple[tuple[Joint, ...], tuple[Piece, ...]]:
+    """Return joints and pieces of these rows, jointed at these stations."""
+    joints: list[Joint] = []
+    pieces: list[Piece] = []
+    for row, at in zip(rows, stations, strict=True):
+        joints += _joints(row, supports, at)
+        pieces += _pieces(row, surface, supports, rules, at)
+    return tuple(joints), tuple(pieces)
 
 
 def joist_mark(station: int) -> str:

@@ -37,10 +37,25 @@ class Piece:
 
 
 @frozen(kw_only=True)
+class BorderJoints:
+    """The limits that joints of the border's rows keep, a set of their own at either edge."""
+
+    end_gap_mm: float = because("pieces.border.end_gap_mm")
+    least_supports: int = because("pieces.border.least_supports")
+    stagger_bays: int = because("pieces.border.stagger_bays")
+    joint_price: Decimal = because("pieces.border.joint_price")
+    end_bearing_mm: float = because("pieces.border.end_bearing_mm")
+    end_bearing_least_mm: float = because("pieces.border.end_bearing_least_mm")
+    joint_count: int = because("pieces.border.joint_count")
+    handed: bool = because("pieces.border.handed")
+
+
+@frozen(kw_only=True)
 class Pieces:
     """All joints and pieces, and the limits they keep.
 
-    `handed`: no piece may be turned end for end.
+    `handed`: no piece may be turned end for end. With a `border` the limits are those of the
+    field's rows, and `joint_count` counts theirs; joints and pieces are those of all rows.
     """
 
     end_gap_mm: float = because("pieces.end_gap_mm")
@@ -55,3 +70,4 @@ class Pieces:
     handed: bool | None = because("pieces.handed", default=None)
     joints: tuple[Joint, ...]
     pieces: tuple[Piece, ...]
+    border: BorderJoints | None = None

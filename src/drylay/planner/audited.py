@@ -1,5 +1,7 @@
 """The public audit: fetches the witnesses afresh, then lets the auditor measure."""
 
+from collections.abc import Iterator
+
 from attrs import evolve
 
 from drylay.audit.closed import audit_plan
@@ -10,13 +12,14 @@ from drylay.errors import BriefError
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
+from drylay.planner.border_rules import of_the_border
 from drylay.planner.governed import GOVERNED
-from drylay.planner.job import find_articles
+from drylay.planner.job import Articles, find_articles
 from drylay.planner.metals import ask_metals
 from drylay.planner.notes import not_checked
 from drylay.planner.rules import ask_family
 from drylay.plugins.guard import find_family
-from drylay.plugins.model import FamilySet
+from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Ruling
 
 
@@ -58,12 +61,14 @@ def audit(
 def _cautions(
     brief: Brief | None, stock: Catalogue | None, families: FamilySet | None
 ) -> tuple[str, ...] | None:
-    """Return the cautions of the family that the brief's board belongs to."""
+    """Return the cautions of the families that the brief's boards belong to."""
     if brief is None or stock is None or families is None:
         return None
-    board = next((b for b in stock.boards if b.code == brief.board.article), None)
-    family = None if board is None else find_family(families, board.family)
-    return None if family is None else family.family.cautions
+    codes = {brief.board.article, brief.border.article}
+    boards = [board for board in stock.boards if board.code in codes]
+    found = [find_family(families, board.family) for board in boards]
+    texts = [text for family in found if family is not None for text in family.family.cautions]
+    return tuple(dict.fromkeys(texts)) if any(found) else None
 
 
 def _rulings(
@@ -78,12 +83,17 @@ def _rulings(
         articles = find_articles(brief, stock)
     except BriefError:
         return None  # the stock handed over is another one: the audit says so itself
-    answers = [
-        (governed.path, ask_family(facing, articles, families, governed.rule))
-        for governed in GOVERNED
-    ]
-    held = ask_metals(facing, articles, families)
-    return (
-        *((path, answer) for path, answer in answers if isinstance(answer, Ruling)),
-        *((f"metal: {metal}", a) for metal, a in held.items() if isinstance(a, Ruling)),
-    )
+    answers = list(_answers(facing, articles, families, ""))
+    if articles.border is not None:
+        answers += _answers(*of_the_border(facing, articles), families, "border ")
+    return tuple((path, answer) for path, answer in answers if isinstance(answer, Ruling))
+
+
+def _answers(
+    brief: Brief, articles: Articles, families: FamilySet, of: str
+) -> Iterator[tuple[str, Ruling | RuleFault]]:
+    """Yield what the family of a board answers, by path and by metal; `of`: before the path."""
+    for governed in GOVERNED:
+        yield f"{of}{governed.path}", ask_family(brief, articles, families, governed.rule)
+    for metal, answer in ask_metals(brief, articles, families).items():
+        yield f"{of}metal: {metal}", answer

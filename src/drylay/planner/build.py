@@ -6,15 +6,16 @@ from drylay.buying.model import Purchase
 from drylay.edges.fascia import lay_out_edges
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
+from drylay.fixings.model import Fixings
 from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
-from drylay.planner import coats, ground, holding, siting, working
+from drylay.planner import border_fixings, coats, ground, holding, siting, working
+from drylay.planner.border import border_of
+from drylay.planner.border_cut import cut_all_boards
 from drylay.planner.built import Built
 from drylay.planner.buy import (
     Blocked,
     Shape,
-    buying,
-    cut_boards,
     cut_fascia,
     cut_frame,
     fixings,
@@ -22,9 +23,11 @@ from drylay.planner.buy import (
 )
 from drylay.planner.cuts import Cutter
 from drylay.planner.job import Job
+from drylay.planner.ordering import buying
 from drylay.reasons import Source
 from drylay.site.model import Site
 from drylay.supports.lines import place_joists
+from drylay.surface.border import BorderLimits, lay_bordered
 from drylay.surface.limits import RowLimits
 from drylay.surface.model import RowFit, Surface, WayOut
 from drylay.surface.rows import lay
@@ -32,11 +35,15 @@ from drylay.surface.rows import lay
 
 @frozen(kw_only=True)
 class Candidate:
-    """One way out to build: its limits, the fit it came from, and extra joist lines."""
+    """One way out to build: its limits, the fit it came from, and extra joist lines.
+
+    With a border, way, fit and limits are those of the field between.
+    """
 
     way: WayOut
     fit: RowFit
     limits: RowLimits
+    border: BorderLimits | None = None
     more_lines: int = 0
 
 
@@ -104,9 +111,10 @@ def fascia_reach_mm(job: Job) -> list[float]:
 
 def lay_surface(job: Job, candidate: Candidate) -> Surface:
     """Return the cover as the way out changes it, with its rows on pencil marks."""
-    way, fit = candidate.way, candidate.fit
+    way, fit, border = candidate.way, candidate.fit, candidate.border
     along, across = job.brief.cover.along_mm, job.brief.cover.across_mm
-    changed = to_mm(exact(fit.depth_mm) + exact(way.cover_change_mm))
+    taken = 2 * border.part_320 if border else 0
+    changed = to_mm(exact(fit.depth_mm) + taken + exact(way.cover_change_mm))
     along, across = (along, changed) if way.run == "along" else (changed, across)
     return Surface(
         run=way.run,
@@ -129,8 +137,9 @@ def lay_surface(job: Job, candidate: Candidate) -> Surface:
         remainder_mm=fit.remainder_mm,
         strip_mm=fit.strip_mm,
         way_out=way.kind,
-        rows=lay(candidate.limits, way),
+        rows=lay_bordered(candidate.limits, way, border) if border else lay(candidate.limits, way),
         ways_out=(),
+        border=border_of(job, candidate.limits, border),
     )
 
 
@@ -140,22 +149,18 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     shaped, fascia = _with_fascia(cutter, candidate)
     if isinstance(shaped, Blocked):
         return shaped
-    boards = cut_boards(cutter, shaped)
+    boards = cut_all_boards(cutter, shaped)
     frame = cut_frame(cutter, shaped)
     if isinstance(boards, Blocked) or isinstance(frame, Blocked) or isinstance(fascia, Blocked):
         blocked = [a.findings for a in (boards, frame, fascia) if isinstance(a, Blocked)]
         return Blocked(findings=tuple(stop for found in blocked for stop in found))
     site = siting.site_of(job, shaped)
     beneath, stops = _beneath(cutter, shaped, frame.frame, site)
-    purchases = (boards.purchase, frame.purchase, *fascia, *beneath.purchases)
-    screwed = fixings(job, shaped, boards.pieces)
-    fixed = evolve(
-        screwed,
-        **holding.held(job, shaped, frame.frame, screwed),
-        **coats.coated(job, coats.sawn(shaped, boards.pieces, frame.frame, purchases)),
-    )
+    purchases = (*boards.purchases, frame.purchase, *fascia, *beneath.purchases)
+    fixed = _fixed(job, shaped, coats.sawn(shaped, boards.pieces, frame.frame, purchases))
     wanted = (
         *screws_wanted(job, fixed),
+        *border_fixings.wanted(job, fixed),
         *holding.wanted(job, fixed),
         *coats.wanted(job, fixed),
         *ground.wanted(job, beneath.groundwork),
@@ -175,6 +180,17 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
         stops=stops,
     )
     return evolve(built, work=working.plan_work(job, built))
+
+
+def _fixed(job: Job, shaped: Shape, deck: coats.Sawn) -> Fixings:
+    """Return all fixings, and what is brushed on."""
+    screwed = fixings(job, shaped, deck.pieces)
+    return evolve(
+        screwed,
+        **holding.held(job, shaped, deck.frame, screwed),
+        **border_fixings.border_fixings(job, shaped, deck.pieces),
+        **coats.coated(job, deck),
+    )
 
 
 def _beneath(

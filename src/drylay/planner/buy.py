@@ -5,15 +5,7 @@ from decimal import ROUND_CEILING, Decimal
 from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
-from drylay.buying.model import Buying, PackPurchase, Purchase
-from drylay.buying.order import (
-    length_lines,
-    pack_lines,
-    place_order,
-    spare_count,
-    spare_lines,
-)
-from drylay.buying.packs import buy_packs
+from drylay.buying.model import Purchase
 from drylay.buying.purchase import minor, pieces_of, purchase, stock_of
 from drylay.cutting.model import Stock, Task
 from drylay.edges.fascia import EDGES
@@ -32,8 +24,8 @@ from drylay.frame.members import (
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact
-from drylay.materials.stock_model import CoachScrew, Hanger, Packer, Screw, StockLength
-from drylay.pieces.joints import JointRules, board_line, joint_rows
+from drylay.materials.stock_model import Board, CoachScrew, Hanger, Packer, Screw, StockLength
+from drylay.pieces.joints import JointRules, board_line, field_rows, joint_rows
 from drylay.pieces.model import Pieces
 from drylay.planner.built import Wanted
 from drylay.planner.cuts import STOCK_SOURCE, Cutter, cut
@@ -74,7 +66,7 @@ class FrameCut:
     purchase: Purchase
 
 
-def joint_price(job: Job) -> Decimal:
+def joint_price(job: Job, board: Board) -> Decimal:
     """Return what one joint is reckoned to cost: the wish, else 100 mm of the cheapest board.
 
     Source: assumption; it keeps joints that save nothing out of the plan.
@@ -84,30 +76,29 @@ def joint_price(job: Job) -> Decimal:
     cent = Decimal(1).scaleb(-digits)
     if wish is not None:
         return wish.quantize(cent)  # the reader refused any wish finer than a coin
-    usable = [e for e in job.articles.board.lengths if e.limit != 0]
-    price = min(
-        e.price * 100 / Decimal(repr(e.length_mm)) for e in usable or job.articles.board.lengths
-    )
+    usable = [e for e in board.lengths if e.limit != 0] or board.lengths
+    price = min(e.price * 100 / Decimal(repr(e.length_mm)) for e in usable)
     return price.quantize(cent, rounding=ROUND_CEILING)
 
 
-def joint_rules(job: Job) -> JointRules:
-    """Return the limits joints keep in this job."""
+def joint_rules(job: Job, board: Board, part: str = "pieces") -> JointRules:
+    """Return the limits joints of a board keep in this job; `part`: where the plan has them."""
     brief, rules = job.brief, job.rules
     trimmed = brief.board.ends == "trim_in_line"
     return JointRules(
-        end_gap_mm=rules.value("pieces.end_gap_mm"),
-        end_bearing_least_mm=rules.value("pieces.end_bearing_least_mm"),
-        least_supports=rules.count("pieces.least_supports"),
-        stagger_bays=rules.count("pieces.stagger_bays"),
+        end_gap_mm=rules.value(f"{part}.end_gap_mm"),
+        end_bearing_least_mm=rules.value(f"{part}.end_bearing_least_mm"),
+        least_supports=rules.count(f"{part}.least_supports"),
+        stagger_bays=rules.count(f"{part}.stagger_bays"),
         most_joints_per_row=brief.joints.most_per_row,
-        joint_price=joint_price(job),
+        joint_price=joint_price(job, board),
         trim_allowance_mm=(brief.board.trim_allowance_mm or 0.0) if trimmed else 0.0,
-        handed=rules.count("pieces.handed") == 1,
+        handed=rules.count(f"{part}.handed") == 1,
     )
 
 
-def _joint_rules_told(rules: JointRules) -> str:
+def joint_rules_told(rules: JointRules) -> str:
+    """Return what rows must keep, for the stop of boards that cannot be cut."""
     cap = rules.most_joints_per_row
     capped = "" if cap is None else f", at most {cap} joints a row (joints.most_per_row)"
     return (
@@ -134,7 +125,7 @@ def stock_for(job: Job, lengths: tuple[StockLength, ...]) -> tuple[Stock, ...]:
 def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     """Return the rows jointed and bought together, or why they cannot be."""
     job = cutter.job
-    rules = joint_rules(job)
+    rules = joint_rules(job, job.articles.board)
     task = Task(
         stock=stock_for(job, job.articles.board.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
@@ -143,7 +134,7 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     )
     plan = cut(cutter, task, what="deck boards")
     if isinstance(plan, Finding):
-        message = plan.message + _joint_rules_told(rules)
+        message = plan.message + joint_rules_told(rules)
         return Blocked(findings=(evolve(plan, message=message),))
     pieces = joint_rows(shaped.surface, shaped.supports, rules, plan.joints[0])
     bought = purchase(
@@ -292,7 +283,7 @@ def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
     rims_faced = set(EDGES[shaped.surface.run]) & {face.side for face in shaped.edges.faces}
     return Fixings(
         deck_screws=count_deck_screws(
-            rows=len(shaped.surface.rows),
+            rows=len(field_rows(shaped.surface)),
             joists=shaped.supports.line_count,
             joints=pieces.joint_count,
             rules=ScrewRules(
@@ -341,60 +332,4 @@ def in_boxes(what: str, article: Screw | CoachScrew | Hanger | Packer, need: int
         title=article.title,
         need=need,
         packs=article.packs,
-    )
-
-
-def buying(
-    job: Job, purchases: tuple[Purchase, ...], wanted: tuple[Wanted, ...]
-) -> tuple[Buying, int]:
-    """Return the whole order, and how many spare boards could not be had."""
-    articles, brief = job.articles, job.brief
-    wanted = _by_article(wanted)
-    ratio = job.rules.value("buying.spare_ratio")
-    packs = tuple(_packs(each, ratio) for each in wanted)
-    titles = {
-        articles.board.code: articles.board.title,
-        articles.timber.code: articles.timber.title,
-        **{each.code: each.title for each in (articles.fascia, articles.fabric) if each},
-    }
-    spares, missing = spare_lines(purchases[0], articles.board.title, articles.board.lengths, ratio)
-    order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
-    for bought_packs, each in zip(packs, wanted, strict=True):
-        order += pack_lines(bought_packs, each.title)
-    buying = place_order(
-        currency=job.stock.currency,
-        vat=job.stock.vat,
-        kerf_mm=brief.cutting.kerf_mm,
-        end_trim_mm=brief.cutting.end_trim_mm,
-        spare_ratio=ratio,
-        purchases=purchases,
-        packs=packs,
-        order=order,
-        spares=spares,
-    )
-    return buying, missing
-
-
-def _by_article(wanted: tuple[Wanted, ...]) -> tuple[Wanted, ...]:
-    """Return what is wanted with one article's uses together: they come out of the same boxes."""
-    merged: dict[str, Wanted] = {}
-    for each in wanted:
-        before = merged.get(each.article)
-        merged[each.article] = each if before is None else evolve(
-            before,
-            what=f"{before.what}, {each.what}",
-            need=before.need + each.need,
-        )  # fmt: skip
-    return tuple(merged.values())
-
-
-def _packs(wanted: Wanted, ratio: float) -> PackPurchase:
-    """Return the packs to buy: pieces drop and snap and get spares, ml and kg do not."""
-    return buy_packs(
-        what=wanted.what,
-        article=wanted.article,
-        unit=wanted.unit,
-        need=wanted.need,
-        spare=spare_count(ratio, wanted.need) if wanted.unit == "pieces" else 0,
-        packs=wanted.packs,
     )

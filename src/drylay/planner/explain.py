@@ -1,6 +1,15 @@
 """The reasons of a plan: every decision with its rule, source and inputs, in building order."""
 
-from drylay.planner import board_notes, coats, ground, holding, siting, working
+from drylay.planner import (
+    board_notes,
+    border_fixings,
+    border_notes,
+    coats,
+    ground,
+    holding,
+    siting,
+    working,
+)
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
@@ -15,10 +24,12 @@ def explain(
     reasons = Reasons()
     for path in _governed_paths(job, built):
         ruling = job.rules.rulings[path]
-        reasons = adopt(reasons, path, ruling.value, ruling)
+        reasons = adopt(reasons, path, ruling.value, ruling, job.rules.turned_down.get(path, ()))
     for path, value, ruling, turned_down in (
         *_surface(job, built, ways),
         *board_notes.rows(job, built),
+        *border_notes.rows(job, built),
+        *border_fixings.rows(job, built),
         *_supports(job, built, lines_tried),
         *_edges(built),
         *_pieces(job, built),
@@ -148,7 +159,7 @@ def _pieces(job: Job, built: Built) -> list[Row]:
               ("end_gap_mm", pieces.end_gap_mm))),
         row("pieces.joint_count", pieces.joint_count, "count",
              "joints and purchase chosen together: least purchase + joint price x joints",
-             ARITHMETIC, (("rows", len(built.surface.rows)),
+             ARITHMETIC, (("rows", sum(not line.border for line in built.surface.rows)),
                           ("joint_price", str(pieces.joint_price)))),
     ]  # fmt: skip
 
@@ -190,7 +201,8 @@ def _fixings(job: Job, built: Built) -> list[Row]:
 
 def _buying(job: Job, built: Built) -> list[Row]:
     buying = built.buying
-    gaps = tuple((f"gap_{bought.what}", str(bought.gap)) for bought in buying.purchases)
+    gaps = tuple((f"gap_{bought.what.replace(' ', '_')}", str(bought.gap))
+                 for bought in buying.purchases)  # fmt: skip
     return [
         row("buying.kerf_mm", buying.kerf_mm, "mm", "what the saw takes at each cut",
              brief_says("cutting.kerf_mm")),

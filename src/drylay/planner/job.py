@@ -35,7 +35,7 @@ from drylay.materials.stock_model import (
     Screw,
     Timber,
 )
-from drylay.reasons import Ruling, Source
+from drylay.reasons import Ruling, Source, TurnedDown
 
 Progress = Callable[[str, int, int], None]
 
@@ -56,6 +56,8 @@ class Articles:
     timber: Timber
     screw: Screw
     coach_screw: CoachScrew
+    border: Board | None = None
+    border_screw: Screw | None = None
     fascia: FasciaBoard | None = None
     frame_screw: Screw | None = None
     fascia_screw: Screw | None = None
@@ -72,6 +74,8 @@ class Articles:
 #: Each article of a design: the key of the brief that names it, and how it is found.
 NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
     "board": ("board.article", find_board),
+    "border": ("border.article", find_board),
+    "border_screw": ("border.screw", find_screw),
     "timber": ("frame.article", find_timber),
     "fascia": ("fascia.article", find_fascia),
     "screw": ("fixings.screw", find_screw),
@@ -94,12 +98,16 @@ COATING_FOR = {"preserver": "end grain", "end_wax": "end wax", "finish": "finish
 class Governance:
     """The ruling that governs each path, and what is wrong or notable about them.
 
-    `metals`: what the family says to a fixing of each metal, as far as it covers them.
+    `metals`: what the family says to a fixing of each metal, as far as it covers them;
+    `border_metals`: what the border's does. `turned_down`: what a stricter ruling left standing
+    beside it, by path.
     """
 
     rulings: dict[str, Ruling]
     findings: tuple[Finding, ...]
     metals: dict[str, Ruling] = field(factory=dict)
+    border_metals: dict[str, Ruling] = field(factory=dict)
+    turned_down: dict[str, tuple[TurnedDown, ...]] = field(factory=dict)
 
     def value(self, path: str) -> float:
         """Return the value that governs a path."""

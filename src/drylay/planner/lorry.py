@@ -17,6 +17,7 @@ from drylay.buying.delivery import (
 from drylay.buying.model import Buying, Delivery
 from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM, exact
+from drylay.materials.stock_model import Board
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
@@ -24,6 +25,8 @@ from drylay.reasons import Source
 
 DENSITY = "buying.delivery.density_kg_m3"
 EXTRA = "buying.delivery.extra_mass_kg_m2"
+BORDER_DENSITY = "buying.delivery.border_density_kg_m3"
+BORDER_EXTRA = "buying.delivery.border_extra_mass_kg_m2"
 HSE = Source(kind="from memory", title="HSE, manual handling", clause="25 kg near the body")
 ASSUMED = Source(kind="assumption", title="docs/conventions.md", clause="Delivery")
 
@@ -36,24 +39,37 @@ def kg_up(mass_kg: float) -> int:
 def delivery(job: Job, buying: Buying) -> Delivery | None:
     """Return what the order weighs, and the heaviest single thing to lift."""
     density = job.rules.value(DENSITY)
-    return evolve(
-        weigh(buying, _weights(job, density), density_kg_m3=density),
+    weighed = weigh(buying, _weights(job, density), density_kg_m3=density)
+    weighed = evolve(
+        weighed,
         board_kg_m=job.articles.board.mass_kg_m,
         extra_mass_kg_m2=job.rules.value(EXTRA),
+    )
+    border = job.articles.border
+    if border is None:
+        return weighed
+    return evolve(
+        weighed,
+        border_kg_m=border.mass_kg_m,
+        border_density_kg_m3=job.rules.value(BORDER_DENSITY),
+        border_extra_mass_kg_m2=job.rules.value(BORDER_EXTRA),
     )
 
 
 def _weights(job: Job, density_kg_m3: float) -> Weights:
     articles = job.articles
-    width_mm = job.brief.board.measured_width_mm or articles.board.width_mm
-    board, extra_kg_m2 = articles.board, job.rules.value(EXTRA)
-    sections = {board.code: (board.thickness_mm, width_mm)}
+    sections = {}
     for timber in (articles.timber, articles.fascia):
         if timber is not None:
             sections[timber.code] = (timber.thickness_mm, timber.depth_mm)
     per_mm = {code: kg_per_mm(*section, density_kg_m3) for code, section in sections.items()}
-    by_section = per_mm[board.code]
-    per_mm[board.code] = board_kg_per_mm(board.mass_kg_m, by_section, extra_kg_m2, width_mm)
+    width_mm = job.brief.board.measured_width_mm or articles.board.width_mm
+    kg_m3_m2 = density_kg_m3, job.rules.value(EXTRA)
+    per_mm[articles.board.code] = _of_board(articles.board, width_mm, *kg_m3_m2)
+    if articles.border is not None:
+        width_mm = job.brief.border.measured_width_mm or articles.border.width_mm
+        kg_m3_m2 = job.rules.value(BORDER_DENSITY), job.rules.value(BORDER_EXTRA)
+        per_mm[articles.border.code] = _of_board(articles.border, width_mm, *kg_m3_m2)
     if articles.fabric is not None:
         width = Fraction(exact(articles.fabric.width_mm), PER_MM)
         per_mm[articles.fabric.code] = width * FABRIC_KG_PER_MM2
@@ -65,17 +81,23 @@ def _weights(job: Job, density_kg_m3: float) -> Weights:
     return Weights(per_mm=per_mm, per_unit=per_unit)
 
 
+def _of_board(board: Board, width_mm: float, density_kg_m3: float, extra_kg_m2: float) -> Fraction:
+    """Return what a mm of a board weighs."""
+    by_section = kg_per_mm(board.thickness_mm, width_mm, density_kg_m3)
+    return board_kg_per_mm(board.mass_kg_m, by_section, extra_kg_m2, width_mm)
+
+
 def rows(job: Job, built: Built) -> list[Row]:
     """Return the decisions taken on the delivery; its density is the family's rule."""
     brought = built.buying.delivery
     if brought is None:
         return []
-    sold = [
-        row("buying.delivery.board_kg_m", brought.board_kg_m, "kg/m", "a metre of board as sold",
-            merchant_says(job, job.articles.board.code)),
-    ]  # fmt: skip
+    border = job.articles.border
+    sold = (("board", brought.board_kg_m, job.articles.board.code),
+            ("border", brought.border_kg_m, border.code if border else ""))  # fmt: skip
     return [
-        *(sold if brought.board_kg_m is not None else ()),
+        *(row(f"buying.delivery.{part}_kg_m", kg_m, "kg/m", "a metre of board as sold",
+              merchant_says(job, code)) for part, kg_m, code in sold if kg_m is not None),
         row("buying.delivery.total_kg", brought.total_kg, "kg",
             "timber by section, length and density, gravel by its packs, coatings at 1.3 kg a "
             "litre, fabric at 0.2 kg a m2; screws, hangers and packers left out", ASSUMED,

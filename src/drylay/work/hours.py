@@ -8,7 +8,8 @@ from collections.abc import Callable
 from fractions import Fraction
 from math import ceil, floor
 
-from drylay.work.board_steps import inserted, predrilled
+from drylay.fixings.model import BorderScrews, DeckScrews
+from drylay.work.board_steps import strip_rows
 from drylay.work.drafts import Deck
 
 #: Least and most hours of one person: so many whatever the deck, and so many for each unit.
@@ -55,8 +56,17 @@ def _coated_m2(deck: Deck) -> Fraction:
     return Fraction(repr(finish.area_m2)) * finish.coats if finish else Fraction(0)
 
 
+def _board_screws(deck: Deck) -> list[DeckScrews | BorderScrews]:
+    kinds = (deck.fixings.deck_screws, deck.fixings.border_screws)
+    return [screws for screws in kinds if screws is not None]
+
+
+def _crossings(deck: Deck) -> int:
+    return sum(screws.crossings for screws in _board_screws(deck))
+
+
 def _predrilled(deck: Deck) -> int:
-    return deck.fixings.deck_screws.count if predrilled(deck) else 0
+    return sum(screws.count for screws in _board_screws(deck) if screws.predrill_all)
 
 
 def _waxed(deck: Deck) -> int:
@@ -64,7 +74,8 @@ def _waxed(deck: Deck) -> int:
 
 
 def _with_strips(deck: Deck) -> int:
-    return len(deck.pieces.pieces) if inserted(deck) else 0
+    rows = {row.mark for row in strip_rows(deck)}
+    return sum(piece.row in rows for piece in deck.pieces.pieces)
 
 
 #: For each task: fixed hours, then (quantity, hours each).
@@ -83,8 +94,7 @@ RATES: dict[str, tuple[Rate, tuple[tuple[Callable[[Deck], int | Fraction], Rate]
     "cable": (("0.5", "1"), ((lambda deck: deck.lighting.count if deck.lighting else 0,
                               ("0.2", "0.4")),)),
     "boards": (("0.5", "1"), ((lambda deck: len(deck.pieces.pieces), ("0.1", "0.2")),
-                             (lambda deck: deck.fixings.deck_screws.crossings,
-                              ("0.02", "0.05")),
+                             (_crossings, ("0.02", "0.05")),
                              (_predrilled, ("0.01", "0.02")), (_waxed, ("0.02", "0.05")),
                              (_with_strips, ("0.1", "0.2")))),
     "trim": (("0.5", "1"), ()),

@@ -102,12 +102,14 @@ def _cable(deck: Deck) -> Draft:
 
 def _boards(deck: Deck) -> Draft:
     joints, ripped = bool(deck.pieces.joints), any(row.ripped for row in deck.surface.rows)
+    edged = deck.surface.border is not None
     return Draft(
         key="boards", title="Lay the boards",
         steps=told(
             *board_steps.before_sawing(deck),
             "Saw length by length as the cut list says, and write its mark on every piece.",
-            (ripped, "Rip the outer rows to their widths, factory edge outwards."),
+            (ripped, f"Rip the {'field' if edged else 'deck'}'s outer rows to their widths, "
+             "factory edge outwards."),
             *board_steps.on_ends(deck),
             "Lay every row out loose, {work.face_up} face up, by the boards drawing; swap pieces "
             "of one length until the best stand where the eye falls."
@@ -118,6 +120,7 @@ def _boards(deck: Deck) -> Draft:
             "screws at every joist, {fixings.deck_screws.edge_least_mm} or more from the edge and "
             "{fixings.deck_screws.end_least_mm} from the end, heads flush"
             + ("; further in over a fascia, see Fixings." if deck.edges.faces else "."),
+            *board_steps.of_the_border(deck),
             *board_steps.beside_strips(deck),
             (joints, "At a joint leave {pieces.end_gap_mm} between the ends, its middle over the "
              "joist's."),

@@ -1,0 +1,78 @@
+"""The whole order: lengths and packs, spares for boards and for what comes by the piece."""
+
+from attrs import evolve
+
+from drylay.buying.model import Buying, OrderLine, PackPurchase, Purchase
+from drylay.buying.order import length_lines, pack_lines, place_order, spare_count, spare_lines
+from drylay.buying.packs import buy_packs
+from drylay.planner.built import Wanted
+from drylay.planner.job import Articles, Job
+
+
+def buying(
+    job: Job, purchases: tuple[Purchase, ...], wanted: tuple[Wanted, ...]
+) -> tuple[Buying, int]:
+    """Return the whole order, and how many spare boards could not be had."""
+    articles, brief = job.articles, job.brief
+    wanted = _by_article(wanted)
+    ratio = job.rules.value("buying.spare_ratio")
+    packs = tuple(_packs(each, ratio) for each in wanted)
+    named = (articles.board, articles.border, articles.timber, articles.fascia, articles.fabric)
+    titles = {each.code: each.title for each in named if each is not None}
+    spares, missing = _spares(articles, purchases, ratio)
+    order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
+    for bought_packs, each in zip(packs, wanted, strict=True):
+        order += pack_lines(bought_packs, each.title)
+    buying = place_order(
+        currency=job.stock.currency,
+        vat=job.stock.vat,
+        kerf_mm=brief.cutting.kerf_mm,
+        end_trim_mm=brief.cutting.end_trim_mm,
+        spare_ratio=ratio,
+        purchases=purchases,
+        packs=packs,
+        order=order,
+        spares=spares,
+    )
+    return buying, missing
+
+
+def _spares(
+    articles: Articles, purchases: tuple[Purchase, ...], ratio: float
+) -> tuple[list[OrderLine], int]:
+    """Return spare boards, of the border too, and how many of them could not be had."""
+    spares: list[OrderLine] = []
+    missing = 0
+    boards = {board.code: board for board in (articles.board, articles.border) if board}
+    for bought in purchases:
+        if bought.article in boards:
+            board = boards[bought.article]
+            lines, short = spare_lines(bought, board.title, board.lengths, ratio)
+            spares += lines
+            missing += short
+    return spares, missing
+
+
+def _by_article(wanted: tuple[Wanted, ...]) -> tuple[Wanted, ...]:
+    """Return what is wanted with one article's uses together: they come out of the same boxes."""
+    merged: dict[str, Wanted] = {}
+    for each in wanted:
+        before = merged.get(each.article)
+        merged[each.article] = each if before is None else evolve(
+            before,
+            what=f"{before.what}, {each.what}",
+            need=before.need + each.need,
+        )  # fmt: skip
+    return tuple(merged.values())
+
+
+def _packs(wanted: Wanted, ratio: float) -> PackPurchase:
+    """Return the packs to buy: pieces drop and snap and get spares, ml and kg do not."""
+    return buy_packs(
+        what=wanted.what,
+        article=wanted.article,
+        unit=wanted.unit,
+        need=wanted.need,
+        spare=spare_count(ratio, wanted.need) if wanted.unit == "pieces" else 0,
+        packs=wanted.packs,
+    )
