@@ -40,8 +40,8 @@ from drylay.reasons import TurnedDown
 MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
-    *BORDERS, *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *HOLDING, *CUTTING, *MONEY,
-    *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK, *GROUND, *SITE,
+    *BORDERS, *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *HOLDING,
+    *CUTTING, *MONEY, *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK, *GROUND, *SITE,
 )  # fmt: skip
 
 

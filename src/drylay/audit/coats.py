@@ -70,7 +70,7 @@ def sawn_ends(plan: Plan) -> Counter[str]:
     kerf, ends = ticks(buying.kerf_mm), Counter[str]()
     for purchase in buying.purchases:
         for length in () if purchase.what == FABRIC else purchase.lengths:
-            marks = [mark for mark in length.pieces if mark in kinds]
+            marks = [mark for mark in length.pieces if mark in kinds and mark in sizes]
             ends.update(2 * [kinds[mark] for mark in marks])
             if not marks or ticks(buying.end_trim_mm) > 0:
                 continue
