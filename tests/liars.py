@@ -2,12 +2,13 @@
 
 import types
 from collections.abc import Callable
+from decimal import Decimal
 
 from attrs import frozen
 
 from drylay.materials.model import RULES, Family, RuleQuery
-from drylay.materials.stock_model import Catalogue
-from drylay.plugins.hooks import hookimpl
+from drylay.materials.stock_model import Catalogue, Pack, Screw
+from drylay.plugins.hooks import GROUP, hookimpl
 from drylay.reasons import Ruling, Scalar, Source
 
 PRACTICE = Source(kind="common practice", title="common practice, no source")
@@ -29,6 +30,7 @@ class FakeEntryPoint:
     name: str
     load: Callable[[], object]
     dist: FakePackage | None = None
+    group: str = GROUP
 
 
 def entry(name: str, plugin: object, package: str = "") -> FakeEntryPoint:
@@ -93,8 +95,19 @@ def family(family_id: str = "oak", **rules: object) -> Family:
     )
 
 
-def catalogue(name: str = "Test yard") -> Catalogue:
-    return Catalogue(name=name, currency="GBP", vat="included")
+SCREW = Screw(
+    code="DS-45-70",
+    title="Deck screw",
+    shank_mm=4.5,
+    length_mm=70.0,
+    metal="stainless A2",
+    packs=(Pack(count=100, price=Decimal("12.90")), Pack(count=500, price=Decimal("55.00"))),
+)
+
+
+def catalogue(name: str = "Test yard", **more: object) -> Catalogue:
+    known = {"currency": "GBP", "vat": "included", "screws": (SCREW,)}
+    return Catalogue(name=name, **known | more)  # type: ignore[arg-type]
 
 
 class Unsayable(Exception):  # noqa: N818

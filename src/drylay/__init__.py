@@ -14,6 +14,9 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.brief.reader import check_brief as check_brief
     from drylay.brief.reader import read_brief as read_brief
     from drylay.brief.starter import starter_brief as starter_brief
+    from drylay.compare.families import across_families as across_families
+    from drylay.compare.model import Comparison as Comparison
+    from drylay.compare.years import yearly_cost as yearly_cost
     from drylay.cutting.errors import CutTaskError as CutTaskError
     from drylay.cutting.errors import NoPlan as NoPlan
     from drylay.cutting.stock import cut_stock as cut_stock
@@ -27,6 +30,7 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.errors import PapersError as PapersError
     from drylay.errors import PlanFileError as PlanFileError
     from drylay.errors import PlannerFault as PlannerFault
+    from drylay.errors import PluginsError as PluginsError
     from drylay.errors import UnknownPathError as UnknownPathError
     from drylay.findings import Finding as Finding
     from drylay.findings import Severity as Severity
@@ -56,7 +60,10 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.planner.folder import papers as papers
     from drylay.planner.folder import show as show
     from drylay.planner.folder import write_papers as write_papers
+    from drylay.planner.plugged import installed_plugins as installed_plugins
+    from drylay.plugins.loading import installed_catalogues as installed_catalogues
     from drylay.plugins.loading import installed_families as installed_families
+    from drylay.plugins.loading import installed_local_rules as installed_local_rules
     from drylay.reasons import Decision as Decision
     from drylay.reasons import Ruling as Ruling
     from drylay.reasons import Source as Source
@@ -67,6 +74,7 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
 
 _HOME = {
     # verbs
+    "across_families": "drylay.compare.families",
     "audit": "drylay.planner.audited",
     "check_brief": "drylay.brief.reader",
     "check_catalogue": "drylay.materials.loader",
@@ -78,8 +86,11 @@ _HOME = {
     "fit_rows": "drylay.surface.rows",
     "gap_range": "drylay.movement.gaps",
     "gaps_through_year": "drylay.movement.gaps",
+    "installed_catalogues": "drylay.plugins.loading",
     "installed_families": "drylay.plugins.loading",
+    "installed_local_rules": "drylay.plugins.loading",
     "installed_papers": "drylay.planner.folder",
+    "installed_plugins": "drylay.planner.plugged",
     "load_catalogue": "drylay.materials.loader",
     "moisture_change": "drylay.movement.width",
     "papers": "drylay.planner.folder",
@@ -93,9 +104,11 @@ _HOME = {
     "verify": "drylay.cutting.verify",
     "wood_movement": "drylay.movement.species",
     "write_papers": "drylay.planner.folder",
+    "yearly_cost": "drylay.compare.years",
     # nouns
     "Brief": "drylay.brief.model",
     "Catalogue": "drylay.materials.stock_model",
+    "Comparison": "drylay.compare.model",
     "Decision": "drylay.reasons",
     "Family": "drylay.materials.model",
     "Finding": "drylay.findings",
@@ -122,6 +135,7 @@ _HOME = {
     "PapersError": "drylay.errors",
     "PlanFileError": "drylay.errors",
     "PlannerFault": "drylay.errors",
+    "PluginsError": "drylay.errors",
     "UnknownPathError": "drylay.errors",
 }
 

@@ -92,6 +92,12 @@ class PapersError(InputError):
     noun = "request for papers"
 
 
+class PluginsError(InputError):
+    """Plugins are faulty, or named that are not there, where that is not to be borne."""
+
+    noun = "set of plugins"
+
+
 class UnknownPathError(DrylayError, KeyError):
     """A path names nothing in this plan or brief; `nearest` names what may be meant."""
 

@@ -58,6 +58,11 @@ MONEY: tuple[Fault, ...] = (
     ("AUD-730", "no spare board", to("buying.spares", ())),
     ("AUD-730", "a spare too many", by("buying.spares[0].quantity", 1)),
     ("AUD-731", "a dearer spare", by("buying.spares[0].unit_price", Decimal(1))),
+    ("AUD-730", "a pack's spare nobody wanted", by("buying.whole_packs[0].spare", 1)),
+    ("AUD-732", "a pack too many", by("buying.whole_packs[0].packs", 1)),
+    ("AUD-732", "more sawn than bought", by("buying.whole_packs[0].sawn", 1)),
+    ("AUD-732", "a pack of one", to("buying.whole_packs[0].pack", 1)),
+    ("AUD-732", "a length packed twice", twice("buying.whole_packs", 0)),
 )
 
 PACK = "buying.packs"

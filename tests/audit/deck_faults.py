@@ -34,6 +34,8 @@ WHOLE: tuple[Fault, ...] = (
     ("AUD-010", "nothing said of what was not checked", to("not_checked", ())),
     ("AUD-011", "an override hushed up", to("findings", ())),
     ("AUD-010", "an empty line of what was not checked", to("not_checked", (" ",))),
+    ("AUD-012", "a local rule of no release", to("local_rules[0].version", "")),
+    ("AUD-012", "a speaker that was not asked", to("local_rules", ())),
     ("AUD-009", "a finding of no figure", to("findings", (finding(measured=123.25, limit=5.0),))),
 )
 

@@ -9,7 +9,7 @@ from drylay.audit.ranking import LIMITS
 from drylay.brief.model import Brief
 from drylay.brief.reader import read_brief
 from drylay.materials.loader import load_catalogue
-from drylay.materials.model import RuleQuery
+from drylay.materials.model import YEARLY, RuleQuery
 from drylay.materials.stock_model import METALS, Board, Catalogue
 from drylay.plan.model import Plan
 from drylay.planner.design import design
@@ -35,7 +35,7 @@ def witness_of(plan: Plan, brief: Brief, catalogue: Catalogue) -> Witness:
     families = installed_families()
     rulings = []
     for limit in LIMITS:
-        if limit.rule:
+        if limit.rule and limit.rule not in YEARLY:
             sunk = _sunk(plan) if limit.rule == "coach_screw_length_least_mm" else 0.0
             answer = ask(families, board.family, limit.rule, _query(plan, brief, board, sunk))
             assert isinstance(answer, Ruling), answer

@@ -33,7 +33,7 @@ from audit.sample_witness import (
 from audit.sample_work import work
 from drylay.audit.model import Witness
 from drylay.findings import Finding, Severity
-from drylay.plan.model import Digests, FamilyUsed, Plan
+from drylay.plan.model import Digests, FamilyUsed, LocalRuleUsed, Plan
 from drylay.reasons import Decision, Reasons, Ruling, Source, TurnedDown
 
 FROM_BRIEF = ground.FROM_BRIEF | {
@@ -127,6 +127,14 @@ def _told() -> Finding:
     )  # fmt: skip
 
 
+def local_finding() -> Finding:
+    """Return what a local rule found: its figures are its own."""
+    return Finding(
+        code="quarl/7", severity=Severity.NOTE, subject="deck", message="tell the parish",
+        measured=2.43, limit=10.0, unit="m2", source=PERSON,
+    )  # fmt: skip
+
+
 def blank() -> Plan:
     return ground.with_ground(Plan(
         drylay_version="0", title="Hand-made deck", units="metric", use="dwelling",
@@ -134,7 +142,8 @@ def blank() -> Plan:
         families=(FamilyUsed(id="softwood", title="softwood", package="none", version="0"),),
         surface=surface(), edges=edges(), supports=supports(), pieces=pieces(), frame=frame(),
         fixings=fixings(), buying=buying(), site=site(), work=work(), reasons=Reasons(),
-        findings=(_told(),),
+        local_rules=(LocalRuleUsed(name="quarl", package="drylay-quarl", version="1"),),
+        findings=(_told(), local_finding()),
         cautions=("Wear gloves.",), not_checked=("the ground",),
     ))  # fmt: skip
 
@@ -179,5 +188,5 @@ def sample_witness() -> Witness:
         brief=ground.with_ground_wished(sample_brief()),
         stock=ground.with_ground_sold(sample_stock()), rulings=sample_rulings(blank()),
         brief_digest="a" * 64, stock_digest="b" * 64, cautions=("Wear gloves.",),
-        not_checked=("the ground",),
+        not_checked=("the ground",), local_findings=(local_finding(),),
     )  # fmt: skip

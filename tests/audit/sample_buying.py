@@ -14,6 +14,7 @@ from drylay.buying.model import (
     PackCount,
     PackPurchase,
     Purchase,
+    WholePacks,
 )
 from drylay.cutting.model import (
     Certificate,
@@ -219,6 +220,11 @@ def buying() -> Buying:
         # 72 + 45 + 18 + 19 + 15 + 22 + 8 + 36 + 15
         order_total=Decimal("250.00") + COATS_COST,
         spares_total=Decimal("12.00"), total=Decimal("262.00") + COATS_COST,
+        whole_packs=(  # 6 sawn and 1 spare fill one pack of 7
+            WholePacks(
+                article="QB-28-145", length_mm=3000.0, pack=7, packs=1, sawn=6, spare=1
+            ),
+        ),
     )  # fmt: skip
 
 

@@ -62,8 +62,10 @@ def sample_brief() -> Brief:
     )  # fmt: skip
 
 
-def sold(length: float, price: str, limit: int | None = None) -> tuple[StockLength, ...]:
-    return (StockLength(length_mm=length, price=Decimal(price), limit=limit),)
+def sold(
+    length: float, price: str, limit: int | None = None, pack: int = 1
+) -> tuple[StockLength, ...]:
+    return (StockLength(length_mm=length, price=Decimal(price), limit=limit, pack=pack),)
 
 
 def boxes(count: int, price: str) -> tuple[Pack, ...]:
@@ -80,7 +82,7 @@ def sample_stock() -> Catalogue:
             Board(
                 **titled("QB-28-145"), family="softwood", width_mm=145.0, thickness_mm=28.0,
                 faces="one grooved",
-                lengths=sold(3000.0, "12.00"), use_class=3,
+                lengths=sold(3000.0, "12.00", pack=7), use_class=3,
                 rules=(ArticleRule(rule="stagger_bays", value=2.0, source=RECORD),),
             ),
         ),

@@ -16,7 +16,11 @@ from drylay.brief.model import Brief
 from drylay.brief.reader import check_brief, read_brief
 
 ROOT = Path(__file__).parents[2]
-EXAMPLES = sorted((ROOT / "docs" / "examples").glob("*.toml"))
+EXAMPLES = sorted(
+    path
+    for path in (ROOT / "docs" / "examples").glob("*.toml")
+    if path.stem != "alternatives"  # what briefs become, no brief
+)
 
 
 def quoted(value: object) -> str:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drylay.buying.order import place_order, spare_count, spare_lines
+from drylay.buying.order import place_order, spare_count, spare_lengths
 from drylay.buying.packs import buy_packs
 from drylay.buying.purchase import minor, money, offcut, pieces_of, purchase, stock_of
 from drylay.cutting.engine import solve
@@ -108,19 +108,42 @@ def test_spares_come_from_the_longest_length_as_far_as_it_lasts() -> None:
     )
     named = [("a", 3500.0), *((f"b{n}", 2300.0) for n in range(39))]
     found = bought_from(sold, named)
-    lines, missing = spare_lines(found, "boards", sold, 0.05)
-    assert [(line.length_mm, line.quantity) for line in lines] == [(3600.0, 1), (2400.0, 1)]
-    assert missing == 0
-    lines, missing = spare_lines(
+    spares = spare_lengths(found, "boards", sold, 0.05)
+    assert [(line.length_mm, line.quantity) for line in spares.lines] == [(3600.0, 1), (2400.0, 1)]
+    assert (spares.missing, spares.whole_packs) == (0, ())
+    spares = spare_lengths(
         found, "boards", (StockLength(length_mm=2400.0, price=Decimal("4.80"), limit=40),), 0.05
     )
-    assert (sum(line.quantity for line in lines), missing) == (1, 1)
+    assert (sum(line.quantity for line in spares.lines), spares.missing) == (1, 1)
+
+
+@pytest.mark.parametrize(
+    ("pack", "ratio", "packs", "spare", "more"),
+    [
+        # by hand: 39 pieces of 2300 want 39 lengths of 2400
+        (4, 0.05, 11, 2, 5),  # 2 spare: 41, eleven packs of 4 hold 44
+        (4, 0.0, 10, 0, 1),
+        (13, 0.0, 3, 0, 0),  # three packs of 13 hold just 39
+        (13, 0.05, 4, 2, 13),
+        (100, 0.05, 1, 2, 61),
+    ],
+)
+def test_what_is_sold_in_whole_packs_is_filled_up_to_them(
+    pack: int, ratio: float, packs: int, spare: int, more: int
+) -> None:
+    sold = (StockLength(length_mm=2400.0, price=Decimal("4.80"), pack=pack),)
+    found = bought_from(sold, [(f"b{n}", 2300.0) for n in range(39)])
+    spares = spare_lengths(found, "boards", sold, ratio)
+    assert sum(line.quantity for line in spares.lines) == more
+    (whole,) = spares.whole_packs
+    assert (whole.pack, whole.packs, whole.sawn, whole.spare) == (pack, packs, 39, spare)
+    assert whole.pack * whole.packs == 39 + more
 
 
 def test_totals_are_sums_of_their_lines() -> None:
     sold = (StockLength(length_mm=2400.0, price=Decimal("4.80")),)
     found = bought_from(sold, [("a", 1000.0)])
-    spares, _ = spare_lines(found, "boards", sold, 0.05)
+    spares = spare_lengths(found, "boards", sold, 0.05).lines
     buying = place_order(
         currency="GBP",
         vat="included",

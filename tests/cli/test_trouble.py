@@ -76,7 +76,7 @@ def test_a_failed_plugin_is_told_by_the_exit_code(
     run: Run, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     lost = installed_families(entry_points=[entry_raising("oak", ImportError("no oak_rules"))])
-    monkeypatch.setattr("drylay.plugins.loading.installed_families", lambda: lost)
+    monkeypatch.setattr("drylay.plugins.loading.installed_families", lambda **_: lost)
     code, out, _ = run("families", "--json")
     assert code == codes.STOPPED
     assert json.loads(out)["faults"][0]["plugin"] == "oak"

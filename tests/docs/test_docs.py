@@ -7,7 +7,7 @@ import types
 from pathlib import Path
 
 import pytest
-from attrs import asdict
+from attrs import asdict, evolve
 
 import drylay
 from drylay.cli.codes import MEANINGS
@@ -17,11 +17,15 @@ from drylay.cutting.model import WorkLimits
 from drylay.materials.model import PLAIN, QUESTIONS, TRAITS
 from drylay.papers.tables import CUTS, LABELS, ORDER
 from drylay.planner.folder import LEFT_OUT, MAKERS
+from drylay.planner.local import local_findings
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
-from drylay.plugins.model import RuleFault
+from drylay.plugins.model import PLUGIN_FAULTS, RuleFault
+from drylay.plugins.table_keys import FAMILY, conditions, entry_keys
+from drylay.plugins.table_reader import read_family_table
 from drylay.reasons import Ruling
-from liars import QUERY, entry
+from drylay.testing import FAMILY_LAWS, STOCK_LAWS
+from liars import PRACTICE, QUERY, entry
 from plan.sample import sample_plan
 
 ROOT = Path(__file__).parents[2]
@@ -82,6 +86,55 @@ def test_the_paper_shown_works() -> None:
     assert made.startswith(b"J1 483.0 mm\n")
 
 
+def test_the_local_rule_shown_works() -> None:
+    shown = types.ModuleType("drylay_quarl")
+    exec(blocks(page("docs/plugins.md"), "python")[2], vars(shown))
+    rules = drylay.installed_local_rules(entry_points=[entry("quarl", shown)])
+    assert rules.faults == ()
+    large = evolve(sample_plan(), surface=evolve(sample_plan().surface, cover_along_mm=2e4))
+    (finding,) = local_findings(large, rules)
+    assert finding.code == "upper-quarl/7"
+    assert local_findings(sample_plan(), rules) == ()
+
+
+def test_the_table_with_code_shown_works(monkeypatch: pytest.MonkeyPatch) -> None:
+    shown = types.ModuleType("drylay_oak")
+    exec(blocks(page("docs/plugin-package.md"), "python")[0], vars(shown))
+    head = {"id": "oak", "title": "oak", "source": asdict(PRACTICE)}
+    told = read_family_table({"family": head, "numbers": [{"name": "end_gap_mm", "value": 3}]})
+    monkeypatch.setattr("drylay.plugins.table.read_packaged", lambda *_: told)
+    families = installed_families(entry_points=[entry("oak", shown)])
+    inland, coast = (
+        ask(families, "oak", "end_gap_mm", evolve(QUERY, exposure=exposure))
+        for exposure in ("inland", "coast")
+    )
+    assert isinstance(inland, Ruling)
+    assert isinstance(coast, Ruling)
+    assert (inland.value, coast.value) == (3.0, 4.0)
+
+
+def test_the_tables_of_laws_are_the_laws() -> None:
+    text = page("docs/plugin-package.md").split("## The contract kits")[1]
+    families, stocks = text.split("| law of catalogues |")
+    row = r"^\| `([a-z ]+)` \| (.+?) \|$"
+    assert re.findall(row, families, re.MULTILINE) == [(n, s) for n, (s, _) in FAMILY_LAWS.items()]
+    told = [(name, law.says) for name, law in STOCK_LAWS.items()]
+    assert re.findall(row, stocks, re.MULTILINE) == told
+
+
+def test_the_kinds_of_faults_are_those_there_are() -> None:
+    text = page("docs/plugins.md").split("| kind of fault |")[1].split("With `strict")[0]
+    assert tuple(re.findall(r"^\| `([a-z ]+)` \|", text, re.MULTILINE)) == PLUGIN_FAULTS
+
+
+def test_every_key_of_a_familys_table_is_told() -> None:
+    text = page("docs/plugin-package.md").split("## The table")[1].split("## Stock")[0]
+    told = set(re.findall(r"`(\w+)`", text))
+    names = {key.name for key in (*FAMILY, *entry_keys("rule"), *entry_keys("name"))}
+    conditions_told = {condition.key.name for condition in conditions()}
+    assert names - conditions_told <= told
+
+
 def test_every_paper_and_column_stands_on_the_python_page() -> None:
     told = set(re.findall(r"`([\w.-]+)`", page("docs/python.md").split("## Papers")[1]))
     assert set(MAKERS) | {LEFT_OUT} | {*CUTS, *LABELS, *ORDER} <= told
@@ -124,7 +177,7 @@ def test_every_room_and_every_file_of_cutting_stands_on_the_developers_page() ->
 def test_every_command_and_exit_code_is_documented() -> None:
     text = page("docs/command-line.md")
     commands = re.findall(r"^    ([a-z-]+)(?: |$)", parser().format_help(), re.MULTILINE)
-    assert len(commands) == 7
+    assert len(commands) >= 8
     for command in commands:
         assert f"`drylay {command}" in text
     codes = re.findall(r"^\| (\d+) \| (.+?) \|$", text, re.MULTILINE)

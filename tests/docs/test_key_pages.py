@@ -13,7 +13,7 @@ import drylay
 from drylay.brief.keys import INSIDE, OVERRIDABLE, OVERRIDE, SECTIONS, TOP
 from drylay.brief.model import Brief
 from drylay.intake.keys import Key, bare_name
-from drylay.materials import articles
+from drylay.materials import articles, mapping_keys
 from drylay.materials import keys as stock_keys
 from drylay.materials.model import NO_RECORD, PLAIN, QUESTIONS, RULE_BOUNDS
 from drylay.planner.governed import GOVERNED
@@ -22,7 +22,9 @@ RECORDED = [rule for rule in QUESTIONS if rule not in NO_RECORD]
 ROOT = Path(__file__).parents[2]
 BRIEF = (ROOT / "docs/brief.md").read_text(encoding="utf-8")
 STOCK = (ROOT / "docs/stock.md").read_text(encoding="utf-8")
+SHEET = (ROOT / "docs/stock-csv.md").read_text(encoding="utf-8")
 YARD = drylay.load_catalogue(ROOT / "catalogs/hobbleden.toml")
+TILE_YARD = drylay.load_catalogue(ROOT / "catalogs/sallowby.toml")
 
 #: Decimals of the demo currency, which the keys of a price depend on. Source: ISO 4217.
 PENCE = 2
@@ -37,10 +39,18 @@ BRIEF_TABLES = {
 STOCK_TABLES = {
     "Top-level keys": stock_keys.TOP,
     "catalogue": stock_keys.CATALOGUE,
-    **stock_keys.ARTICLES,
+    **{kind: stock_keys.article_keys(kind, PENCE) for kind in stock_keys.ARTICLES},
+    "What a list may tell of any article": stock_keys.RECORD,
     "lengths": stock_keys.stock_length_keys("boards", PENCE),
     "packs": stock_keys.pack_keys("screws", PENCE),
     "The merchant's own rules": stock_keys.RULE,
+}
+SHEET_TABLES = {
+    "Top-level keys": mapping_keys.TOP,
+    "file": mapping_keys.FILE,
+    "rows": mapping_keys.ROWS,
+    "A column": mapping_keys.COLUMN,
+    "a column of rules": mapping_keys.RULE,
 }
 #: What the page says where a key's bounds depend on something else than the key.
 SAID_APART = {
@@ -55,7 +65,10 @@ SAID_APART = {
 MEASURES = {
     "overrides": "a number within the path's bounds; a length may be a text with its unit",
     "The merchant's own rules": "within the rule's bounds below",
+    "file": "list of texts",
 }
+#: Keys of a mapping that are told like others, though keys of their name elsewhere are not.
+PLAINLY = {("A column", "unit"), ("a column of rules", "unit"), ("a column of rules", "rule")}
 #: Words in code letters that look like keys and are names in Python.
 NO_KEYS = {"overrides[0].value", "section.key"}
 
@@ -88,6 +101,7 @@ def may_be_written(key: Key, table: str) -> str:
     words = [f"`{word}`" for word in key.choices]
     by_kind = {
         "length": f"{low} to {high} mm",
+        "lengths": f"list of lengths, {low} to {high} mm",
         "count": f"whole number, {low} to {high}",
         "money": f"money, {low} to {high}, at most {key.digits} decimals",
         "text": f"text of {'1' if key.least else 'up'} to {high} characters",
@@ -95,10 +109,14 @@ def may_be_written(key: Key, table: str) -> str:
         "choices": f"list of {f'at least {low} of ' if key.least else ''}{', '.join(words)}",
         "number": f"{key.least:g} to {key.most:g}",
         "flag": "`true` or `false`",
+        "day": "day",
+        "gtin": "GTIN",
         "table": "section",
         "tables": "list of sections",
         "measure": MEASURES.get(table, ""),
     }
+    if (table, key.name) in PLAINLY:
+        return by_kind[key.kind]
     return SAID_APART.get(key.name, by_kind[key.kind])
 
 
@@ -121,8 +139,11 @@ def wrong_rows(text: str, known: dict[str, tuple[Key, ...]]) -> list[str]:
 
 def price_as_told(text: str) -> str:
     """Return the stock page with a price's bounds as the keys have them in pence."""
-    assert text.count("money, one smallest coin to 1000000") == 2
-    return text.replace("one smallest coin to 1000000", f"0 to 1000000, at most {PENCE} decimals")
+    finer = PENCE + stock_keys.FINER
+    coin = "one smallest coin to 1000000"
+    assert text.count(f"money, {coin}") == 2 + len(stock_keys.BY_METRE + stock_keys.BY_PIECE)
+    text = text.replace(f"{coin}, 2 decimals finer", f"0 to 1000000, at most {finer} decimals")
+    return text.replace(coin, f"0 to 1000000, at most {PENCE} decimals")
 
 
 def test_every_key_of_a_brief_is_told_with_its_bounds() -> None:
@@ -131,6 +152,13 @@ def test_every_key_of_a_brief_is_told_with_its_bounds() -> None:
 
 def test_every_key_of_a_stock_file_is_told_with_its_bounds() -> None:
     assert wrong_rows(price_as_told(STOCK), STOCK_TABLES) == []
+
+
+def test_every_key_of_a_mapping_is_told_with_its_bounds() -> None:
+    told = SHEET.replace("### `[[rows.rules]]`: a column of rules", "### a column of rules")
+    told = told.replace("`\\|`", "`|`")  # a bar would end the cell of a table
+    assert wrong_rows(told, SHEET_TABLES) == []
+    assert wrong_rows(told.replace("0 to 100 |", "0 to 10 |"), SHEET_TABLES)
 
 
 def test_a_key_or_bound_that_a_page_has_wrong_is_seen() -> None:
@@ -234,10 +262,14 @@ def test_what_a_rule_answers_when_a_wish_is_left_out_is_what_a_plan_says() -> No
     plan = drylay.design(drylay.read_brief(coated), stock=YARD)
     told = rows_of(BRIEF, HEAD)
     wished = [governed for governed in GOVERNED if governed.wished_at]
+    ruled: dict[str, list[str]] = {}
     for governed in wished:
-        section, key = governed.wished_at.split(".")
         answer = plan.why(governed.path).value
-        assert told[section][key][2] == f"rule `{governed.rule}` ({float(str(answer)):g})"
+        says = f"rule `{governed.rule}` ({float(str(answer)):g})"
+        ruled.setdefault(governed.wished_at, []).append(says)
+    for wished_at, says in ruled.items():
+        section, key = wished_at.split(".")
+        assert told[section][key][2] == ", ".join(says)
     said = re.findall(r"rule `\w+` \([\d.]+\)", BRIEF)
     assert len(said) == len(wished)
 
@@ -248,7 +280,8 @@ def names_known() -> set[str]:
     keys = [(table, key) for table, found in known.items() for key in found]
     names = {key.name for _, key in keys} | {bare_name(key) for _, key in keys}
     words = {word for _, key in keys for word in key.choices}
-    return names | words | set(OVERRIDABLE) | set(QUESTIONS) | set(drylay.__all__)
+    paths = {f"{table}.{key.name}" for table, key in keys}
+    return names | paths | words | set(OVERRIDABLE) | set(QUESTIONS) | set(drylay.__all__)
 
 
 @pytest.mark.parametrize("text", [BRIEF, STOCK], ids=["brief", "stock"])
@@ -271,7 +304,8 @@ def refused(block: str) -> bool:
 @pytest.mark.parametrize("block", [b for b in blocks(BRIEF, "toml") if not refused(b)])
 def test_a_brief_on_the_page_is_read_and_designs_a_plan(block: str) -> None:
     brief = drylay.read_brief(tomllib.loads(whole(block)))
-    assert drylay.design(brief, stock=YARD).buildable
+    tiled = brief.board.support is not None
+    assert drylay.design(brief, stock=TILE_YARD if tiled else YARD).buildable
 
 
 def test_the_plan_of_the_first_brief_is_as_the_page_says() -> None:

@@ -11,7 +11,7 @@ SRC = Path(__file__).parents[2] / "src" / "drylay"
 
 BASE = {"errors", "findings", "reasons", "units", "marks"}
 ROOMS = (
-    "brief materials movement site edges surface supports pieces frame strength fixings "
+    "brief materials movement site edges surface tiling supports pieces frame strength fixings "
     "groundwork buying work plan"
 ).split()
 #: Rooms whose verbs read files that people write.
@@ -137,10 +137,15 @@ def lazy_noun_verbs(module: str, seen: str) -> bool:
     return (module, seen) in {
         ("brief.model", "brief.codec"),
         ("materials.stock_model", "materials.lookup"),
+        ("materials.stock_model", "materials.nearest"),
+        ("materials.stock_model", "materials.union"),
         ("plan.model", "plan.why"),
         ("plan.model", "plan.measures"),
         ("plan.model", "plan.sizes"),
         ("plan.diff_model", "plan.diff_text"),
+        ("compare.model", "compare.row"),
+        ("compare.model", "compare.papers"),
+        ("compare.model", "compare.table"),
     }
 
 

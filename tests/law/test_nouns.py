@@ -36,7 +36,8 @@ BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("Ruling", "inputs"), ("Decision", "inputs"), ("Flaw", "measured"), ("Flaw", "limit"),
           ("Trusted", "value"), ("HoldPoint", "limit"),
           ("Change", "old"), ("Change", "new"), ("Entry", "value"), ("Entry", "at_least"),
-          ("Reach", "least"), ("Reach", "most")}  # fmt: skip
+          ("Reach", "least"), ("Reach", "most"),
+          ("FactChange", "old"), ("FactChange", "new")}  # fmt: skip
 
 
 def nouns() -> list[type]:

@@ -12,9 +12,10 @@ import drylay
 from drylay.groundwork.model import Groundwork
 from drylay.plan.diff import diff
 from drylay.plan.diff_model import PlanDiff
-from drylay.plan.model import Plan
+from drylay.plan.model import LocalRuleUsed, Plan
 from drylay.reasons import Reasons
 from drylay.site.model import Site
+from drylay.tiling.model import Tiling
 from drylay.work.model import SettingOut, Work
 from plan.made import example, plans
 from plan.sample import blocked_plan, sample_plan
@@ -173,10 +174,18 @@ def test_a_value_that_is_none_is_told_as_none() -> None:
 
 
 SITE = Site(exposure="coast", wall_gap_mm=10.0, levels=None)
+LOCAL = (LocalRuleUsed(name="quarl", package="drylay-quarl", version="1"),)
 WORK = Work(
     face_up="smooth", people=1, tasks=(), tools=(), holds=0, lighting=None, least_h=1.0, most_h=2.0,
     setting_out=SettingOut(pegs=(), leg_along_mm=3.0, leg_across_mm=4.0, slant_mm=5.0,
                            accepted_mm=5.0),
+)  # fmt: skip
+TILING = Tiling(
+    support="pads", run="along", tile_length_mm=600.0, least_cut_mm=200.0, cover_change_mm=0.0,
+    diagonal_mm=848.6, whole_columns=1, remainder_mm=0.0, strip_mm=0.0, way_out="as_wished",
+    columns=(), ways_out=(), other=None, places=1, whole=1, cut=0, cut_tiles=(), along_each=1,
+    across_each=1, sawn=(), need=1, least=1, density_kg_m3=2350.0, tile_mass_kg=17.0,
+    mass_kg_m2=47.3, dead_load_kn_m2=0.47, bedding=None, pads=None,
 )  # fmt: skip
 
 
@@ -185,9 +194,9 @@ def test_no_part_of_a_plan_is_overlooked(name: str) -> None:
     other = sample_plan(row_length_mm=5000.0, rows=7, run="across", units="imperial", sides=())
     other = evolve(other, schema_version=99, drylay_version="9", title="B", use="public",
                    digests=evolve(A.digests, brief="c" * 64), families=(), findings=(),
-                   cautions=(), not_checked=(), site=SITE, work=WORK,
+                   cautions=(), not_checked=(), local_rules=LOCAL, site=SITE, work=WORK,
                    groundwork=Groundwork(dig=None, fabric=None, gravel=None, packing=None),
-                   )  # fmt: skip
+                   tiling=TILING)  # fmt: skip
     assert not diff(A, evolve(A, **{name: getattr(other, name)})).empty
 
 

@@ -2,12 +2,14 @@
 
 import json
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args, get_type_hints
 
+import attrs
 import pytest
 
 import drylay
 from drylay.errors import PlanFileError
+from drylay.plan.added import ADDED
 from drylay.plan.model import SCHEMA_VERSION, Plan
 
 OLD = Path(__file__).parent / "older" / "schema-1.json"
@@ -81,7 +83,25 @@ def without_sets_beside(document: dict[str, Any]) -> dict[str, Any]:
         for window in (w for vector in certificate["vectors"] for w in vector["windows"]):
             told = {name: window.pop(name) for name in ("beside", "beside_first", "beside_width")}
             assert list(told.values()) == [window[n] for n in ("line", "first", "width")]
-    return {**without_makes_of_boards(document), "schema_version": 2}
+    assert document.pop("local_rules") == []
+    assert document.pop("tiling") is None
+    told = without_added(without_makes_of_boards(document), Plan)
+    return {**told, "schema_version": 2}
+
+
+def without_added(value: Any, noun: Any) -> Any:
+    """Return data without the fields that no plan of the second schema told."""
+    if isinstance(value, list):
+        return [without_added(item, get_args(noun)[0]) for item in value]
+    nouns = [each for each in (noun, *get_args(noun)) if attrs.has(each)]
+    if not isinstance(value, dict) or not nouns:
+        return value
+    hints = get_type_hints(nouns[0])
+    return {
+        key: without_added(part, hints[key])
+        for key, part in value.items()
+        if key not in ADDED.get(nouns[0], ())
+    }
 
 
 #: What is told of the boards' make since: by the part of a plan, nothing in plans of before.
@@ -94,12 +114,15 @@ MAKES: dict[str, dict[str, object]] = {
     "fixings.finish": {"border_m2": None, "border_groove_ratio": None, "border_face_up": ""},
     "fixings.deck_screws": {"predrill_all": None},
     "site.levels": {"rises_to_ground": None, "last_rise_mm": None},
+    "buying": {"whole_packs": []},
     "buying.delivery": {"board_kg_m": None, "extra_mass_kg_m2": None, "border_kg_m": None,
                         "border_extra_mass_kg_m2": None, "border_density_kg_m3": None},
 }  # fmt: skip
 
 
 def without_makes_of_boards(document: dict[str, Any]) -> dict[str, Any]:
+    for line in (*document["buying"]["order"], *document["buying"]["spares"]):
+        assert line.pop("gtin") == ""
     for path, unknown in MAKES.items():
         part: Any = document
         for name in path.split("."):

@@ -12,6 +12,7 @@ import drylay
 from drylay.plan.codec import plan_to_json
 from drylay.plan.model import SCHEMA_VERSION
 from drylay.plan.schema import schemas, write
+from materials.test_records import GOOD as RECORDS
 from plan.made import EXAMPLES, plans
 from plan.sample import blocked_plan, sample_plan
 
@@ -115,3 +116,31 @@ def test_stock_files_meet_the_schema(name: str) -> None:
     assert not validator("catalogue").is_valid(document)
     del document["boards"], document["catalogue"]["currency"]
     assert not validator("catalogue").is_valid(document)
+
+
+@pytest.mark.parametrize(
+    "path",
+    sorted(p for p in (ROOT / "catalogs").glob("*.toml") if ".map" not in p.name),
+    ids=lambda path: path.stem,
+)
+def test_every_stock_file_we_ship_meets_the_schema(path: Path) -> None:
+    validator("catalogue").validate(tomllib.loads(path.read_text(encoding="utf-8")))
+
+
+def test_records_prices_and_packs_meet_the_schema_and_their_slips_do_not() -> None:
+    document = json.loads(json.dumps(tomllib.loads(RECORDS), default=str))
+    validator("catalogue").validate(document)
+    board, tile = document["boards"][0], document["tiles"][0]
+    for article, change in (
+        (board, {"lengths": [{"length_mm": 3600, "price": "9.00"}]}),  # beside a price for a metre
+        (board, {"gtin": 6291041500213}),
+        (board, {"record": {"batch": "L7"}}),
+        (tile, {"each": 17.9}),
+        (tile, {"packs": [{"price": "1"}]}),
+    ):
+        kind = "boards" if article is board else "tiles"
+        assert not validator("catalogue").is_valid({**document, kind: [{**article, **change}]})
+    for article, needed in ((board, "price_per_m"), (tile, "each")):
+        bare = {key: value for key, value in article.items() if key not in (needed, "packs")}
+        kind = "boards" if article is board else "tiles"
+        assert not validator("catalogue").is_valid({**document, kind: [bare]})

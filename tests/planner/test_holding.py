@@ -10,8 +10,11 @@ from attrs import evolve
 import drylay
 from drylay.brief.model import Brief
 from drylay.findings import Severity
+from drylay.materials.model import RuleQuery
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
+from drylay.plugins.loading import installed_families
+from drylay.reasons import Ruling, Source
 
 ROOT = Path(__file__).parents[2]
 KINDS = ("boards", "timbers", "fascias", "screws", "coach_screws", "hangers")
@@ -217,3 +220,20 @@ def test_the_audit_agrees() -> None:
     families = drylay.installed_families()
     report = drylay.audit(plan(), brief=brief(), stock=yard(), families=families)
     assert not [finding for finding in report.findings if finding.severity is Severity.STOP]
+
+
+def test_boards_of_which_no_treatment_is_asked_need_tell_none() -> None:
+    """Heartwood and composite answer class 1: their boards have none to tell."""
+    (softwood,) = (each.family for each in drylay.installed_families().families
+                   if each.family.id == "softwood")  # fmt: skip
+    untreated = evolve(softwood, rules={**softwood.rules, "board_use_class_least": class_1})
+    families = installed_families(entry_points=(), extra=[untreated])
+    built = drylay.design(brief(), stock=changed("DB-28-145", use_class=None), families=families)
+    assert built.buildable
+    assert "MAT-006" not in {finding.code for finding in built.findings}
+    assert drylay.audit(built).sound
+
+
+def class_1(_: RuleQuery) -> Ruling:
+    source = Source(kind="assumption", title="a test")
+    return Ruling(value=1, unit="count", rule="class 1", source=source)

@@ -14,7 +14,12 @@ HOOKS = sorted(
 
 
 def test_there_are_hooks() -> None:
-    assert HOOKS == ["drylay_catalogues", "drylay_families", "drylay_papers"]
+    assert HOOKS == [
+        "drylay_catalogues",
+        "drylay_families",
+        "drylay_local_rules",
+        "drylay_papers",
+    ]
 
 
 @pytest.mark.parametrize("hook", HOOKS)

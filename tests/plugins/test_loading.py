@@ -3,14 +3,22 @@
 import importlib.metadata
 import subprocess
 import sys
+from collections.abc import Iterator
+from decimal import Decimal
 
 import pytest
+from attrs import evolve
 
+from drylay.errors import PluginsError
 from drylay.materials.model import Family
-from drylay.plugins.hooks import GROUP, hookimpl
+from drylay.materials.stock_model import Pack
+from drylay.plugins.guard import ask
+from drylay.plugins.hooks import GROUP, MEANT, hookimpl
 from drylay.plugins.loading import installed_catalogues, installed_families
-from drylay.plugins.model import FamilySet
+from drylay.plugins.model import PLUGIN_FAULTS, FamilySet, RuleFault
 from liars import (
+    QUERY,
+    SCREW,
     Unsayable,
     catalogue,
     catalogues_plugin,
@@ -36,6 +44,10 @@ def misspelt() -> list[Family]:
 @hookimpl
 def wants_more(rules: object) -> list[Family]:  # noqa: ARG001
     return []
+
+
+def wrapping() -> Iterator[None]:
+    yield
 
 
 class SlyFamily(Family):
@@ -104,6 +116,10 @@ LIARS = {
         entry("liar", module(drylay_families=list)),
         "drylay_families does not carry hookimpl",
     ),
+    "wrapper": (
+        entry("liar", module(drylay_families=hookimpl(hookwrapper=True)(wrapping))),
+        "answered None",
+    ),
     "no hook": (entry("liar", module(families=list)), "offers no hook"),
     "unlookable": (entry("liar", Grumpy()), "registration failed: RuntimeError: do not look"),
 }
@@ -117,6 +133,7 @@ def test_a_liar_spoils_only_itself_and_is_named(liar: str) -> None:
         assert ids(families) == ["good"]
         (fault,) = families.faults
         assert fault.origin.plugin == "liar"
+        assert fault.kind in PLUGIN_FAULTS
         assert says in fault.wrong
         assert str(fault).startswith("plugin liar: ")
 
@@ -196,6 +213,53 @@ def test_a_family_handed_in_is_looked_at_like_any_other() -> None:
     assert "unknown rule" in bad.faults[0].wrong
 
 
+def test_one_name_to_block_may_be_a_plain_text() -> None:
+    assert installed_families(entry_points=[GOOD], blocked="good").families == ()
+
+
+def test_a_plugin_handed_in_by_name_is_asked_like_any_other() -> None:
+    more = {"oak": families_plugin([family("oak")]), "liar": module(families=list)}
+    found = installed_families(entry_points=[GOOD], more=more)
+    assert ids(found) == ["good", "oak"]
+    assert [fault.origin.plugin for fault in found.faults] == ["liar"]
+    assert ids(installed_families(entry_points=[GOOD], more=more, blocked=["oak"])) == ["good"]
+
+
+# ----- another release of the hooks ----------------------------------------------------
+
+
+@pytest.mark.parametrize("group", ["drylay.v2", "drylay.v0", "drylay_v1", "Drylay.V1", "drylay.1"])
+def test_a_plugin_for_other_hooks_is_not_imported_and_is_named(group: str) -> None:
+    other = evolve(entry_raising("oak", KeyboardInterrupt()), group=group)
+    found = installed_families(entry_points=[GOOD, other])
+    assert ids(found) == ["good"]
+    (fault,) = found.faults
+    assert (fault.kind, fault.origin.plugin) == ("another release", "oak")
+    assert f"written for the hooks {group}, and this drylay has drylay.v1" in fault.wrong
+    answer = ask(found, "oak", "end_gap_mm", QUERY)
+    assert isinstance(answer, RuleFault)
+    assert answer.plugins == (fault,)
+
+
+def test_groups_of_other_programs_are_none_of_ours() -> None:
+    for group in ("drylay", "drylay.viewer", "drylayer.v1", "console_scripts", "drylay.v1.more"):
+        assert not MEANT.fullmatch(group)
+
+
+# ----- strict --------------------------------------------------------------------------
+
+
+def test_strict_raises_with_every_fault_and_none_for_what_was_blocked() -> None:
+    liars = [lying for lying, _ in LIARS.values()]
+    with pytest.raises(PluginsError) as caught:
+        installed_families(entry_points=[*liars, GOOD], blocked=["good"], strict=True)
+    assert len(caught.value.faults) == len({str(f) for f in caught.value.faults}) > 15
+    assert all(fault.path == "plugin liar" for fault in caught.value.faults)
+    assert "set of plugins cannot be used" in str(caught.value)
+    told = installed_families(entry_points=[GOOD], blocked=["good"], strict=True)
+    assert told.families == ()
+
+
 # ----- catalogues ----------------------------------------------------------------------
 
 
@@ -221,6 +285,14 @@ def test_a_catalogue_that_is_none_spoils_its_plugin(answer: object, says: str) -
     assert says in found.faults[0].wrong
 
 
+def test_a_catalogue_made_by_code_is_held_to_what_a_file_is_held_to() -> None:
+    nan = evolve(SCREW, packs=(Pack(count=100, price=Decimal("NaN")),))
+    lying = entry("liar", catalogues_plugin([catalogue("East", screws=(nan,))]))
+    found = installed_catalogues(entry_points=[lying], extra=[catalogue("West")])
+    assert [installed.catalogue.name for installed in found.catalogues] == ["West"]
+    assert 'screws[0].packs[0].price: found "NaN"' in found.faults[0].wrong
+
+
 def test_a_plugin_asked_for_what_it_does_not_offer_is_no_fault() -> None:
     found = installed_families(entry_points=[entry("yards", catalogues_plugin([catalogue()]))])
     assert found == FamilySet()
@@ -243,9 +315,12 @@ def test_softwood_is_found_installed() -> None:
 
 
 def test_finding_plugins_imports_none_that_is_blocked() -> None:
+    # all of them: those that lie on a frame of softwood import what rules that
+    names = [entry.name for entry in importlib.metadata.entry_points(group="drylay.v1")]
+    assert "softwood" in names
     told = (
         "import sys; from drylay.plugins.loading import installed_families; "
-        "installed_families(blocked=['softwood']); print('drylay_softwood' in sys.modules)"
+        f"installed_families(blocked={names}); print('drylay_softwood' in sys.modules)"
     )
     done = subprocess.run([sys.executable, "-c", told], check=True, capture_output=True, text=True)
     assert done.stdout.strip() == "False"

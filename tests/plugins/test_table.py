@@ -105,14 +105,17 @@ def test_words_in_a_list_and_all_others() -> None:
 
 def test_a_species_holds_where_the_word_is_in_it() -> None:
     woods = ({"value": 0, "species": ["oak", "larch"]}, {"value": 1})
-    told = [value("may_rip", *woods, species=s) for s in ("White Oak", "larch", "ipe", "")]
+    told = [
+        value("may_rip", *woods, species=s)
+        for s in ("White Oak", "larch, Siberian", "soaked ipe", "")
+    ]
     assert told == [0, 0, 1, 1]
 
 
 def test_what_is_not_told_is_not_covered_and_what_is_may_be_reckoned_with() -> None:
     clip = {"value": 1, "times": "clip_gap_mm", "clip_gap_from_mm": 3, "clip_gap_to_mm": 6}
     assert value("gap_most_mm", clip, clip_gap_mm=5.0) == 5
-    with pytest.raises(NotCoveredError, match="a gap left by clips, not told"):
+    with pytest.raises(NotCoveredError, match="gap fixed by clips, of which none is named"):
         answer("gap_most_mm", clip)
 
 
@@ -172,6 +175,13 @@ def test_what_is_reckoned(
     rule: str, entry: dict[str, object], changes: dict[str, object], expected: float, by_hand: str
 ) -> None:
     assert value(rule, entry, **changes) == expected, by_hand
+
+
+def test_what_nobody_told_is_not_reckoned_with() -> None:
+    entry = {"value": 2, "times": "laying_pct"}
+    assert value("end_gap_mm", entry, laying_pct=3.0) == 6
+    with pytest.raises(NotCoveredError, match="laying_pct, which nobody told"):
+        answer("end_gap_mm", entry)
 
 
 @pytest.mark.parametrize("sunk_mm", [45.0, 60.0, -1.0, math.nan])

@@ -38,9 +38,9 @@ def border_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     if border is not None and screws is not None:
         rows = brief.border.rows
         yield from same_count(f"{AT}.rows", "not the brief's", border.rows, rows, BRIEF)
-        wanted = brief.border.screw or brief.fixings.screw
+        screw = brief.border.screw or brief.fixings.screw or ""
         path = "fixings.border_screws.article"
-        yield from same_text(path, "not the brief's article", screws.article, wanted, BRIEF)
+        yield from same_text(path, "not the brief's article", screws.article, screw, BRIEF)
 
 
 def _sold(plan: Plan, witness: Witness) -> tuple[Border, Board] | None:
@@ -106,9 +106,9 @@ def border_face_up(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 
 CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
-    ("AUD-W71", "the border is the brief's", border_as_wished),
-    ("AUD-W72", "the border's board is as sold, or as measured", border_as_sold),
-    ("AUD-W73", "a joint of the border has the brief's price, or that of 100 mm of board",
+    ("AUD-W81", "the border is the brief's", border_as_wished),
+    ("AUD-W82", "the border's board is as sold, or as measured", border_as_sold),
+    ("AUD-W83", "a joint of the border has the brief's price, or that of 100 mm of board",
      border_joints_priced),
-    ("AUD-W74", "the border's face up is one its board has", border_face_up),
+    ("AUD-W84", "the border's face up is one its board has", border_face_up),
 )  # fmt: skip

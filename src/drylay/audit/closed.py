@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 from drylay.audit import (
     border,
+    carried,
+    clips,
     coats,
     cutting,
     edges,
@@ -11,6 +13,8 @@ from drylay.audit import (
     frame,
     ground,
     holding,
+    joint_support,
+    local,
     money,
     packs,
     pieces,
@@ -20,9 +24,12 @@ from drylay.audit import (
     site,
     supports,
     tasks,
+    tile_ways,
+    tiles,
     wax,
     ways,
     whole,
+    whole_packs,
     witnessed,
     work,
 )
@@ -40,6 +47,7 @@ FIRST = ("AUD-001", "every number is finite", whole.numbers_are_finite)
 CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     FIRST,
     *whole.CHECKS,
+    *local.CHECKS,
     *rows.CHECKS,
     *ways.CHECKS,
     *border.CHECKS,
@@ -47,15 +55,21 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *supports.CHECKS,
     *pieces.CHECKS,
     *frame.CHECKS,
+    *joint_support.CHECKS,
     *fixings.CHECKS,
+    *clips.CHECKS,
     *holding.CHECKS,
     *coats.CHECKS,
     *wax.CHECKS,
     *site.CHECKS,
     *ground.CHECKS,
     *work.CHECKS,
+    *tiles.CHECKS,
+    *tile_ways.CHECKS,
+    *carried.CHECKS,
     *cutting.CHECKS,
     *money.CHECKS,
+    *whole_packs.CHECKS,
     *packs.CHECKS,
     *tasks.CHECKS,
     *proofs.CHECKS,
@@ -63,7 +77,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
 )
 
 #: Every check that needs a witness, in the same shape.
-WITNESSED = witnessed.CHECKS
+WITNESSED = (*witnessed.CHECKS, *whole_packs.WITNESSED)
 
 
 def audit_plan(plan: Plan, *, witness: Witness | None = None) -> AuditReport:
@@ -138,6 +152,7 @@ def _names(witness: Witness | None) -> tuple[str, ...]:
             ("brief", witness.brief),
             ("stock", witness.stock),
             ("families", witness.rulings),
+            ("local rules", witness.local_findings),
             ("digest of the brief", witness.brief_digest),
             ("digest of the stock", witness.stock_digest),
         )

@@ -34,6 +34,7 @@ KINDS = (
     "joists",
     "noggins",
     "splices",
+    "battens",
     "fascia",
 )
 OF_BOARDS, OF_BORDER = ("boards", IN_LINE), (BORDER, BORDER_IN_LINE)
@@ -54,11 +55,13 @@ def _kinds(plan: Plan) -> dict[str, str]:
     """Return what every mark that is sawn belongs to."""
     frame = frame_of(plan)
     edged = border_marks(plan)
-    kinds = {p.mark: BORDER if p.row in edged else "boards" for p in pieces_of(plan).pieces}
+    boards = () if plan.tiling is not None else pieces_of(plan).pieces
+    kinds = {p.mark: BORDER if p.row in edged else "boards" for p in boards}
     kinds |= {piece.mark: "rims" for rim in frame.rims for piece in rim.pieces}
     kinds |= {joist.mark: "joists" for joist in frame.joists}
     kinds |= {noggin.mark: "noggins" for noggin in frame.noggins}
     kinds |= {splice.mark: "splices" for splice in frame.splices}
+    kinds |= {batten.mark: "battens" for batten in frame.battens}
     faces = edges_of(plan).faces
     return kinds | {piece.mark: "fascia" for face in faces for piece in face.pieces}
 
@@ -77,7 +80,7 @@ def sawn_ends(plan: Plan) -> Counter[str]:
             ends[kinds[marks[0]]] -= 1
             left = ticks(length.length_mm) - sum(sizes[mark] + kerf for mark in marks) + kerf
             ends[kinds[marks[-1]]] -= left == 0
-    if ticks(pieces_of(plan).trim_allowance_mm):
+    if plan.tiling is None and ticks(pieces_of(plan).trim_allowance_mm):
         ends[IN_LINE] = 2 * len(field_rows(surface_of(plan)))
         ends[BORDER_IN_LINE] = 2 * len(border_rows(surface_of(plan)))
     return ends
@@ -104,6 +107,8 @@ def _ripped(plan: Plan) -> Fraction:
     if fixings_of(plan).seal_board_ends is False:
         return Fraction(0)
     surface = surface_of(plan)
+    if plan.tiling is not None:
+        return Fraction(0)
     long_mm = surface.row_length_mm + 2 * pieces_of(plan).trim_allowance_mm
     rips = sum(row.ripped for row in surface.rows)
     return rips * _m2(long_mm, surface.board_thickness_mm)

@@ -8,7 +8,7 @@ from attrs import frozen
 
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ceil_div, mark_of, ticks
-from drylay.audit.fixings import fixings_of
+from drylay.audit.fixings import fixings_of, never_hung
 from drylay.audit.flaws import need
 from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.rows import surface_of
@@ -63,7 +63,8 @@ def _on_a_rim(plan: Plan, screws: FasciaScrews, *, far: bool) -> Open:
     edges, frame = edges_of(plan), frame_of(plan)
     apart, clear = ticks(screws.end_least_mm), ticks(screws.clear_mm)
     joists = need(frame.joists or None, "joists")
-    held = joists if fixings_of(plan).hangers is None else (joists[0], joists[-1])
+    stay = never_hung(plan)
+    held = [j for j in joists if fixings_of(plan).hangers is None or j.mark in stay]
     rims = need(frame.rims if len(frame.rims) == 2 else None, "two rims")
     joints = [ticks(piece.start_mm) for piece in rims[far].pieces[1:]]
     start = ticks(edges.frame_start_mm)

@@ -12,6 +12,7 @@ from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of, sets_of
 from drylay.audit.rows import surface_of
+from drylay.audit.supports import paired, supports_of
 from drylay.fixings.model import (
     BorderScrews,
     CoachScrews,
@@ -35,7 +36,7 @@ def fixings_of(plan: Plan) -> Fixings:
 
 def deck_screws(plan: Plan) -> DeckScrews:
     """Return the plan's deck screws, if it has fixings."""
-    return need(plan.fixings, "fixings").deck_screws
+    return need(need(plan.fixings, "fixings").deck_screws, "deck screws")
 
 
 def coach_screws(plan: Plan) -> CoachScrews:
@@ -63,7 +64,7 @@ def board_screws(plan: Plan) -> tuple[BoardScrews, ...]:
     surface, fixings = surface_of(plan), fixings_of(plan)
     field = BoardScrews(
         path="fixings.deck_screws",
-        screws=fixings.deck_screws,
+        screws=deck_screws(plan),
         rows=field_rows(surface),
         thickness=ticks(surface.board_thickness_mm),
     )
@@ -79,12 +80,14 @@ def board_screws(plan: Plan) -> tuple[BoardScrews, ...]:
 
 
 def screws_counted(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless crossings, joints and deck screws are those of the deck."""
+    """Yield a flaw unless crossings, joints and deck screws are those of the deck.
+
+    Where clips hold the boards, those of the last row: its joists, and battens it is jointed on.
+    """
+    clipped = fixings_of(plan).clips is not None
     for held in board_screws(plan):
         screws, at = held.screws, held.path
-        crossings = len(held.rows) * len(frame_of(plan).joists)
-        joints = sum(joint.row in {row.mark for row in held.rows} for joint in
-                     pieces_of(plan).joints)  # fmt: skip
+        crossings, joints = _in_the_last_row(plan) if clipped else _crossed(plan, held.rows)
         message = "not rows x joists"
         yield from same_count(f"{at}.crossings", message, screws.crossings, crossings, FIXINGS)
         message = "not the butt joints"
@@ -92,6 +95,22 @@ def screws_counted(plan: Plan) -> Iterator[Flaw]:
         message = "not so many at each crossing and joint"
         count = screws.per_crossing * (crossings + joints)
         yield from same_count(f"{at}.count", message, screws.count, count, FIXINGS)
+
+
+def _crossed(plan: Plan, rows: tuple[Row, ...]) -> tuple[int, int]:
+    """Return at how many joists rows lie, a pair counted once, and how many joints they have."""
+    joists, marks = len(frame_of(plan).joists), {row.mark for row in rows}
+    bearers = joists - (len(supports_of(plan).seams) if paired(plan) else 0)
+    joints = sum(joint.row in marks for joint in pieces_of(plan).joints)
+    return len(rows) * bearers, joints
+
+
+def _in_the_last_row(plan: Plan) -> tuple[int, int]:
+    """Return at how many places a last row is screwed whose boards clips hold, and no joints."""
+    rows = surface_of(plan).rows
+    last = [j for j in pieces_of(plan).joints if rows and j.row == rows[-1].mark]
+    extra = sum(bool(joint.beside) for joint in last if not paired(plan))
+    return len(frame_of(plan).joists) + extra, 0
 
 
 def screws_long_enough(plan: Plan) -> Iterator[Flaw]:
@@ -139,7 +158,8 @@ def screws_hit_the_joist(plan: Plan) -> Iterator[Flaw]:
 def pilot_is_its_ratio(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless each pilot hole is the ratio of its shank, and no thicker than it."""
     fixings = fixings_of(plan)
-    yield from pilot("deck_screws", fixings.deck_screws)
+    if fixings.deck_screws is not None:
+        yield from pilot("deck_screws", fixings.deck_screws)
     if fixings.border_screws is not None:
         yield from pilot("border_screws", fixings.border_screws)
     yield from pilot("coach_screws", fixings.coach_screws, older=of_the_first_schema(plan))
@@ -184,10 +204,18 @@ def pilot(
         )
 
 
+def never_hung(plan: Plan) -> set[str]:
+    """Return the joists that stay on coach screws: the outer two, and those of pairs."""
+    joists, supports = frame_of(plan).joists, supports_of(plan)
+    outer = {joists[0].mark, joists[-1].mark} if joists else set()
+    seams = supports.seams if paired(plan) else ()
+    return outer | {mark for seam in seams for mark in (seam.left, seam.right)}
+
+
 def coach_screws_counted(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless every joist's end has coach screws; the outer two's, if others hang."""
+    """Yield a flaw unless every joist's end has coach screws; just those that do not hang."""
     screws, joists = coach_screws(plan), len(frame_of(plan).joists)
-    ends = 2 * joists if fixings_of(plan).hangers is None else 4
+    ends = 2 * joists if fixings_of(plan).hangers is None else 2 * len(never_hung(plan))
     at, message = "fixings.coach_screws", "not both ends of every joist that does not hang"
     yield from same_count(f"{at}.joist_ends", message, screws.joist_ends, ends, FIXINGS)
     message = "not so many at each joist end"
@@ -268,18 +296,19 @@ def fixings_have_a_size(plan: Plan) -> Iterator[Flaw]:
         "fixings.coach_screws.head_mm": coach.head_mm,
     }
     for subject, value in least.items():
-        if value <= 0:
+        clipped = subject.endswith("deck_screws.per_crossing") and fixings_of(plan).clips
+        if value < 0 or (value == 0 and not clipped):
             message = "must be above nothing"
             yield Flaw(subject=subject, message=message, measured=value, limit=0, source=FIXINGS)
 
 
 def _sizes(plan: Plan) -> dict[str, float]:
-    """Return sizes and counts of the screws of boards, by path."""
-    return {
+    """Return sizes and counts of the screws of boards, by path; tiles have none."""
+    return {} if fixings_of(plan).deck_screws is None else {
         f"{held.path}.{name}": getattr(held.screws, name)
         for held in board_screws(plan)
         for name in ("shank_mm", "per_crossing")
-    }
+    }  # fmt: skip
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (

@@ -6,6 +6,7 @@ from typing import TypeVar
 
 from drylay.audit.exact import mm, ticks
 from drylay.audit.model import Flaw
+from drylay.plan.model import Plan
 from drylay.reasons import Source
 
 Part = TypeVar("Part")
@@ -24,6 +25,16 @@ def need(part: Part | None, name: str) -> Part:
     if part is None:
         raise NothingToMeasure(f"the plan has no {name}")
     return part
+
+
+def of_boards(plan: Plan) -> None:
+    """Return nothing for a deck of boards.
+
+    Raises:
+        NothingToMeasure: The deck is one of tiles, which are measured by checks of their own.
+    """
+    if plan.tiling is not None:
+        raise NothingToMeasure("the plan has tiles, no boards")
 
 
 def conventions(clause: str) -> Source:

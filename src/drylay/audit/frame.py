@@ -16,7 +16,7 @@ from drylay.audit.flaws import (
     same_text,
 )
 from drylay.audit.model import ClosedCheck, Flaw
-from drylay.audit.supports import bays, offsets, supports_of
+from drylay.audit.supports import offsets, supports_of
 from drylay.frame.model import Frame, Noggin, Rim
 from drylay.plan.model import Plan
 
@@ -34,9 +34,16 @@ def thickness_of(plan: Plan) -> int:
     return ticks(frame_of(plan).timber_thickness_mm)
 
 
+def open_bays(plan: Plan) -> tuple[tuple[int, int, int], ...]:
+    """Return number and both centres of each bay with room between its joists, in 1/320 mm."""
+    at, thickness = offsets(plan), thickness_of(plan)
+    found = enumerate(pairwise(at))
+    return tuple((index, a, b) for index, (a, b) in found if b - a > thickness)
+
+
 def clear_bays(plan: Plan) -> tuple[int, ...]:
-    """Return the bays face to face of the joists, in 1/320 mm."""
-    return tuple(bay - thickness_of(plan) for bay in bays(plan))
+    """Return the open bays face to face of the joists, in 1/320 mm."""
+    return tuple(b - a - thickness_of(plan) for _, a, b in open_bays(plan))
 
 
 def joists_on_lines(plan: Plan) -> Iterator[Flaw]:
@@ -123,7 +130,7 @@ def rim_joints_mid_bay(plan: Plan) -> Iterator[Flaw]:
 def middle_marks(plan: Plan) -> list[int]:
     """Return the mark nearest the middle of each bay, of two the one nearer mid frame."""
     mark, at, found = mark_of(plan), offsets(plan), []
-    for before, after in pairwise(at):
+    for _, before, after in open_bays(plan):
         doubled = before + after
         below = doubled // 2 // mark * mark
         over = doubled - 2 * below
@@ -158,7 +165,7 @@ FLANGES = 32_000
 
 def splices_back_the_joints(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless each rim joint has its splice, all a mark short of the least bay."""
-    frame, at, mark = frame_of(plan), offsets(plan), mark_of(plan)
+    frame, mark = frame_of(plan), mark_of(plan)
     joints = [(rim.mark, joint) for rim in frame.rims for joint in _meetings(rim)]
     told = [(splice.rim, ticks(splice.offset_mm)) for splice in frame.splices]
     beside = FLANGES if plan.fixings is not None and plan.fixings.hangers is not None else 0
@@ -167,7 +174,7 @@ def splices_back_the_joints(plan: Plan) -> Iterator[Flaw]:
         yield Flaw(subject="frame.splices", message=message, source=FRAME)
     for index, splice in enumerate(frame.splices, 1):
         yield from same_text(splice.mark, "wrong mark", splice.mark, f"S{index}", FRAME)
-        clear = min((b - a for a, b in pairwise(at)), default=0) - thickness_of(plan)
+        clear = min(clear_bays(plan), default=0)
         message = "not the narrowest clear bay less a mark, and room for hangers"
         length = (clear - beside) // mark * mark - mark
         yield from same_length(splice.mark, message, splice.length_mm, length, FRAME)
@@ -181,41 +188,81 @@ def noggin_rows_needed(plan: Plan) -> Iterator[Flaw]:
     rows = max(ceil_div(length, spacing) - 1, 0)
     message = "rows of noggins the joists need"
     yield from same_count("frame.noggin_rows", message, frame.noggin_rows, rows, FRAME)
-    wanted = frame.noggin_rows * len(bays(plan))
+    wanted = frame.noggin_rows * len(open_bays(plan))
     message = "not one noggin per bay and row"
     yield from same_count("frame.noggins", message, len(frame.noggins), wanted, FRAME)
 
 
 def _noggins_by_bay(plan: Plan) -> Iterator[tuple[int, int, Noggin]]:
     """Yield each noggin with its row and its bay, both from 0."""
-    count = need(len(bays(plan)) or None, "bays")
+    count = need(len(open_bays(plan)) or None, "bays")
     for index, noggin in enumerate(frame_of(plan).noggins):
         yield index // count, index % count, noggin
 
 
 def noggins_fit_their_bay(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each noggin not between its two joists, or not as long as the bay."""
-    clear = clear_bays(plan)
+    clear, numbers = clear_bays(plan), [index for index, *_ in open_bays(plan)]
     for row, bay, noggin in _noggins_by_bay(plan):
         mark = f"N{row * len(clear) + bay + 1}"
         yield from same_text(noggin.mark, "wrong mark", noggin.mark, mark, FRAME)
         between = f"{noggin.left}-{noggin.right}"
-        wanted = f"J{bay + 1}-J{bay + 2}"
+        wanted = f"J{numbers[bay] + 1}-J{numbers[bay] + 2}"
         yield from same_text(noggin.mark, "between other joists", between, wanted, FRAME)
         message = "not as long as its bay is clear"
         yield from same_length(noggin.mark, message, noggin.length_mm, clear[bay], FRAME)
 
 
 def noggins_stand_either_side(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each noggin not half a thickness from its row's line, turn about."""
+    """Yield a flaw for each noggin not half a thickness from its row's line, turn about.
+
+    One that a batten keeps from there stands at the mark nearest to it.
+    """
     thickness = thickness_of(plan)
-    line_640 = 0
-    for _row, bay, noggin in _noggins_by_bay(plan):
-        if bay == 0:
-            line_640 = 2 * ticks(noggin.across_mm) + thickness
-        wanted = line_640 + (thickness if bay % 2 else -thickness)
+    lines = _row_lines(plan)
+    for row, bay, noggin in _noggins_by_bay(plan):
+        wanted = lines[row] + (thickness if bay % 2 else -thickness)
+        shut = _shut(plan, noggin)
+        if any(near < wanted < far for near, far in shut):
+            wanted = _nearest_clear(plan, wanted, shut)
         message = "not half a thickness from its row's line"
         yield from same_half(noggin.mark, message, noggin.across_mm, wanted, FRAME)
+
+
+def _row_lines(plan: Plan) -> dict[int, int]:
+    """Return each row's line by the first noggin that no batten may have moved, doubled."""
+    thickness, lines = thickness_of(plan), dict[int, int]()
+    for row, bay, noggin in _noggins_by_bay(plan):
+        at = 2 * ticks(noggin.across_mm) + (-thickness if bay % 2 else thickness)
+        if not _shut(plan, noggin):
+            lines.setdefault(row, at)
+    for row, _bay, noggin in _noggins_by_bay(plan):
+        lines.setdefault(row, 2 * ticks(noggin.across_mm) + thickness)
+    return lines
+
+
+def _shut(plan: Plan, noggin: Noggin) -> list[tuple[int, int]]:
+    """Return between which places a noggin's centre would run into a batten, doubled."""
+    frame, thickness = frame_of(plan), thickness_of(plan)
+    return [
+        (2 * near - thickness, 2 * (near + ticks(batten.length_mm)) + thickness)
+        for batten in frame.battens
+        if batten.joist == noggin.left
+        for near in (ticks(batten.near_mm),)
+    ]
+
+
+def _nearest_clear(plan: Plan, wanted: int, shut: list[tuple[int, int]]) -> int:
+    """Return the mark nearest to a place that is clear of all battens and both rims, doubled."""
+    edges, thickness, mark = edges_of(plan), thickness_of(plan), 2 * mark_of(plan)
+    low = 2 * ticks(edges.frame_near_mm) + 3 * thickness
+    high = 2 * (ticks(edges.frame_near_mm) + ticks(edges.frame_depth_mm)) - 3 * thickness
+    spots = [near // mark * mark for near, _ in shut] + [-(-far // mark) * mark for _, far in shut]
+    free = [
+        spot for spot in spots
+        if low <= spot <= high and not any(near < spot < far for near, far in shut)
+    ]  # fmt: skip
+    return min(free, key=lambda spot: (abs(spot - wanted), spot), default=wanted)
 
 
 def noggins_divide_evenly(plan: Plan) -> Iterator[Flaw]:
@@ -226,7 +273,8 @@ def noggins_divide_evenly(plan: Plan) -> Iterator[Flaw]:
     parts = need(max(frame_of(plan).noggin_rows, 0), "rows of noggins") + 1
     for row, bay, noggin in _noggins_by_bay(plan):
         line = near + length * (row + 1) / parts
-        if bay == 0 and abs(ticks(noggin.across_mm) + thickness / 2 - line) > mark / 2 + 1:
+        off = abs(ticks(noggin.across_mm) + thickness / 2 - line)
+        if bay == 0 and off > mark / 2 + 1 and not _shut(plan, noggin):
             message = "its row does not divide the joists evenly"
             measured = ticks(noggin.across_mm) + thickness / 2
             yield off_by(noggin.mark, message, measured, line, FRAME)

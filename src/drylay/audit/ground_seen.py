@@ -36,7 +36,7 @@ def ground_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         "dig": "dig" if _asks_for_a_dig(wish) else None,
         "fabric": wish.fabric,
         "gravel": wish.gravel,
-        "packing": wish.packer,
+        "packing": None if plan.tiling is not None and plan.tiling.pads else wish.packer,
     }
     for name, wanted in asked.items():
         part = getattr(ground, name) if ground is not None else None

@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 
 from drylay.audit.exact import ticks
-from drylay.audit.fixings import fixings_of
+from drylay.audit.fixings import fixings_of, never_hung
 from drylay.audit.flaws import conventions, need, same_count, same_length, same_text
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.shops import stock_of
 from drylay.materials.stock_model import (
     Board,
     Catalogue,
+    Clip,
     CoachScrew,
     FasciaBoard,
     Hanger,
@@ -30,9 +31,9 @@ def holding_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     brief, fixings = need(witness.brief, "brief as witness"), fixings_of(plan)
     frame = need(plan.frame, "frame")
     idle = {
-        "frame_screw": not frame.noggins and not frame.splices,
+        "frame_screw": not (frame.noggins or frame.splices or frame.battens),
         "fascia_screw": not brief.fascia.sides,
-        "hanger": len(frame.joists) <= 2,
+        "hanger": len(frame.joists) <= len(never_hung(plan)),
     }
     for key, name in NAMED.items():
         part, wish = getattr(fixings, name), getattr(brief.fixings, key)
@@ -41,9 +42,9 @@ def holding_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         yield from same_text(f"fixings.{name}", "not the brief's article", found, wanted, BRIEF)
 
 
-def _sold(stock: Catalogue) -> dict[str, Screw | CoachScrew | Hanger]:
-    articles: tuple[Screw | CoachScrew | Hanger, ...]
-    articles = (*stock.screws, *stock.coach_screws, *stock.hangers)
+def _sold(stock: Catalogue) -> dict[str, Screw | CoachScrew | Hanger | Clip]:
+    articles: tuple[Screw | CoachScrew | Hanger | Clip, ...]
+    articles = (*stock.screws, *stock.coach_screws, *stock.hangers, *stock.clips)
     return {article.code: article for article in articles}
 
 
@@ -71,7 +72,7 @@ def _screw_as_sold(path: str, screws: object, article: object) -> Iterator[Flaw]
 
 
 def _hanger_as_sold(
-    plan: Plan, article: object, sold: dict[str, Screw | CoachScrew | Hanger]
+    plan: Plan, article: object, sold: dict[str, Screw | CoachScrew | Hanger | Clip]
 ) -> Iterator[Flaw]:
     hung, path = need(fixings_of(plan).hangers, "hangers"), "fixings.hangers"
     hanger = need(article if isinstance(article, Hanger) else None, "hanger in the stock")

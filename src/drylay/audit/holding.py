@@ -11,6 +11,7 @@ from drylay.audit.fixings import (
     FIXINGS,
     GEOMETRY,
     fixings_of,
+    never_hung,
     of_the_first_schema,
     pilot,
 )
@@ -18,6 +19,7 @@ from drylay.audit.flaws import conventions, need, off_by, same_count, same_lengt
 from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.pieces import pieces_of
 from drylay.fixings.model import FasciaScrews, FrameScrews, Hangers
 from drylay.plan.model import Plan
 
@@ -27,6 +29,8 @@ METALS = conventions("Metals and treatment")
 TIMBERS, FASCIA, HUNG = "fixings.frame_screws", "fixings.fascia_screws", "fixings.hangers"
 #: A hanger may be so far off its joist's thickness: 1 mm, by the conventions.
 OFF = 320
+#: Screws of a batten for each joint on it, by the conventions.
+PER_BATTEN_JOINT = 3
 #: How far a fascia stays clear of the ground: 10 mm, by the conventions.
 CLEAR = 3200
 
@@ -54,7 +58,16 @@ def frame_screws_counted(plan: Plan) -> Iterator[Flaw]:
     yield from same_count(f"{TIMBERS}.noggin_ends", message, screws.noggin_ends, ends, FIXINGS)
     message = "not both sides of every splice"
     yield from same_count(f"{TIMBERS}.splice_sides", message, screws.splice_sides, sides, FIXINGS)
+    joints = len(pieces_of(plan).joints) if frame.batten_count is not None else None
+    if screws.batten_joints != joints or (screws.per_batten_joint is None) != (joints is None):
+        message = f"{screws.batten_joints} joints on battens, wanted {joints}"
+        yield Flaw(subject=f"{TIMBERS}.batten_joints", message=message, source=FIXINGS)
     count = screws.per_noggin_end * ends + screws.per_splice_side * sides
+    if joints is not None:
+        least = PER_BATTEN_JOINT
+        told, message = screws.per_batten_joint or 0, "not so many for each joint on a batten"
+        yield from same_count(f"{TIMBERS}.per_batten_joint", message, told, least, FIXINGS)
+        count += least * joints
     message = "not so many at each noggin's end and each splice's side"
     yield from same_count(f"{TIMBERS}.count", message, screws.count, count, FIXINGS)
 
@@ -167,7 +180,7 @@ def fascia_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     surface = need(plan.surface, "surface")
     coach, depth = fixings.coach_screws, ticks(edges.fascia_depth_mm)
     outer = fixings.border_screws or fixings.deck_screws
-    reach = max(0, ticks(outer.length_mm) - thickest(surface))
+    reach = max(0, ticks(outer.length_mm) - thickest(surface)) if outer else 0
     # shanks below the deck screws' points: one to the first centre, 3 to each next, 1.5 of washer
     halves = 2 + 6 * (coach.per_joist_end - 1) + 3
     heads = reach + ceil_div(halves * ticks(coach.shank_mm), 2)
@@ -183,10 +196,11 @@ def fascia_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
 
 
 def hangers_counted(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless every joist but the outer two hangs at both ends."""
+    """Yield a flaw unless every joist but the outer two and pairs hangs at both ends."""
     hung, joists = hangers(plan), len(frame_of(plan).joists)
-    message = "not both ends of every joist but the outer two"
-    yield from same_count(f"{HUNG}.count", message, hung.count, 2 * (joists - 2), HANGERS)
+    ends = 2 * (joists - len(never_hung(plan)))
+    message = "not both ends of every joist but the outer two and pairs"
+    yield from same_count(f"{HUNG}.count", message, hung.count, ends, HANGERS)
     message = "not so many screws for each hanger"
     count = hung.count * hung.screws_each
     yield from same_count(f"{HUNG}.screw_count", message, hung.screw_count, count, HANGERS)
@@ -215,8 +229,10 @@ def metals_of_all_fixings(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless each fixing has its row of metals, and none that is not allowed."""
     fixings = fixings_of(plan)
     need(None if of_the_first_schema(plan) else True, "metals, as plans of the first schema")
-    told = [(metal.what, metal.article) for metal in fixings.metals]
-    if told != _articles(plan):
+    told, wanted = [(metal.what, metal.article) for metal in fixings.metals], _articles(plan)
+    caps = fixings.end_caps
+    of_metal = [*wanted, ("end caps", caps.article)] if caps is not None else wanted
+    if told not in (wanted, of_metal):
         message = "not one row for each fixing, in order"
         yield Flaw(subject="fixings.metals", message=message, source=METALS)
     for index, metal in enumerate(fixings.metals):
@@ -231,7 +247,9 @@ def metals_of_all_fixings(plan: Plan) -> Iterator[Flaw]:
 def _articles(plan: Plan) -> list[tuple[str, str]]:
     """Return what each fixing is for, and its article, in the order of the conventions."""
     fixings = fixings_of(plan)
-    found = [("deck screws", fixings.deck_screws.article)]
+    found = []
+    if fixings.deck_screws is not None:
+        found.append(("deck screws", fixings.deck_screws.article))
     if fixings.border_screws is not None:
         found.append(("border screws", fixings.border_screws.article))
     found.append(("coach screws", fixings.coach_screws.article))
@@ -242,6 +260,10 @@ def _articles(plan: Plan) -> list[tuple[str, str]]:
     if fixings.hangers is not None:
         found.append(("hangers", fixings.hangers.article))
         found.append(("hanger screws", fixings.hangers.screw))
+    if fixings.clips is not None:
+        found.append(("clips", fixings.clips.article))
+        if fixings.clips.starter_article:
+            found.append(("starter clips", fixings.clips.starter_article))
     return found
 
 
@@ -250,9 +272,9 @@ def timber_is_treated(plan: Plan) -> Iterator[Flaw]:
     fixings, edges = fixings_of(plan), edges_of(plan)
     need(None if of_the_first_schema(plan) else True, "use classes, as plans of the first schema")
     surface = need(plan.surface, "surface")
-    wanted = [("deck boards", surface.board_article)]
+    wanted = [] if plan.tiling is not None else [("deck boards", surface.board_article)]
     wanted += [("border boards", surface.border.article)] if surface.border else []
-    wanted += [("frame timber", frame_of(plan).timber_article)]
+    wanted.append(("frame timber", frame_of(plan).timber_article))
     wanted += [("fascia", edges.fascia_article)] if edges.faces else []
     if [(row.what, row.article) for row in fixings.use_classes] != wanted:
         message = "not one row for boards, frame timber and fascia, in order"
@@ -274,8 +296,12 @@ def timber_is_treated(plan: Plan) -> Iterator[Flaw]:
 def unknown_treatment_is_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each timber of unknown use class that no finding tells of."""
     told = {finding.subject for finding in plan.findings if finding.code == "MAT-006"}
-    for row in fixings_of(plan).use_classes:
-        if (row.use_class is None) != (row.what in told):
+    fixings = fixings_of(plan)
+    for row in fixings.use_classes:
+        frame = row.what == "frame timber"
+        least = fixings.frame_use_class_least if frame else fixings.board_use_class_least
+        asked = least is None or least > 1  # class 1 asks for no treatment
+        if (asked and row.use_class is None) != (row.what in told):
             message = "its use class is unknown, and no finding tells" if row.what not in told \
                 else "its use class is known, and a finding says otherwise"  # fmt: skip
             yield Flaw(subject=f"fixings.use_classes: {row.what}", message=message, source=METALS)

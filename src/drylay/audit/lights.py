@@ -1,7 +1,6 @@
 """Lights: in the middle of rows and bays, clear of all timber below, with cable enough."""
 
 from collections.abc import Iterator
-from itertools import pairwise
 
 from drylay.audit.edged import thickest
 from drylay.audit.exact import mark_of, mm, ticks
@@ -13,7 +12,7 @@ from drylay.audit.flaws import (
     same_length,
     same_text,
 )
-from drylay.audit.frame import frame_of
+from drylay.audit.frame import frame_of, open_bays
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
 from drylay.plan.model import Plan
@@ -49,6 +48,10 @@ def _zones(plan: Plan) -> Iterator[tuple[str, Zone]]:
         low, high = middles.get(noggin.left, 0), middles.get(noggin.right, 0)
         across = ticks(noggin.across_mm)
         yield noggin.mark, (low, high, across - thick // 2, across + thick - thick // 2)
+    for batten in frame.battens:
+        middle, near = ticks(batten.offset_mm), ticks(batten.near_mm)
+        start = middle - thick // 2
+        yield batten.mark, (start, start + thick, near, near + ticks(batten.length_mm))
     yield from _splice_zones(plan, thick)
 
 
@@ -82,7 +85,7 @@ def lights_are_in_their_rows(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each light off the mark nearest the middle of its row or of a bay."""
     lighting, mark = lighting_of(plan), mark_of(plan)
     rows = {row.mark: row for row in surface_of(plan).rows}
-    bays = [a + b for a, b in pairwise(ticks(j.offset_mm) for j in frame_of(plan).joists)]
+    bays = [a + b for _, a, b in open_bays(plan)]
     for light in lighting.lights:
         row = rows.get(light.row)
         if row is None:

@@ -27,12 +27,14 @@ def delivery_of(plan: Plan) -> Delivery:
 
 
 def _sections(plan: Plan) -> dict[str, Fraction]:
-    """Return the section of each timber of the plan, in m2."""
-    surface, frame, edges = surface_of(plan), frame_of(plan), plan.edges
-    sizes = {
-        surface.board_article: (surface.board_width_mm, surface.board_thickness_mm),
-        frame.timber_article: (frame.timber_depth_mm, frame.timber_thickness_mm),
-    }
+    """Return the section of each timber of the plan, in m2; tiles are none."""
+    edges, sizes = plan.edges, {}
+    if plan.tiling is None:
+        surface = surface_of(plan)
+        sizes[surface.board_article] = (surface.board_width_mm, surface.board_thickness_mm)
+    if plan.tiling is None or plan.frame is not None:
+        frame = frame_of(plan)
+        sizes[frame.timber_article] = (frame.timber_depth_mm, frame.timber_thickness_mm)
     if edges is not None and edges.fascia_article:
         sizes[edges.fascia_article] = (edges.fascia_depth_mm, edges.fascia_thickness_mm)
     per_m = (1000 * PER_MM) ** 2
@@ -40,13 +42,14 @@ def _sections(plan: Plan) -> dict[str, Fraction]:
 
 
 def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
-    density = Fraction(repr(float(delivery_of(plan).density_kg_m3)))
+    density = Fraction(repr(float(delivery_of(plan).density_kg_m3 or 0)))
     known = {code: section * density for code, section in _sections(plan).items()}
     surface, brought = surface_of(plan), delivery_of(plan)
-    known[surface.board_article] = _board_kg_per_m(
-        surface.board_width_mm, known[surface.board_article],
-        brought.board_kg_m, brought.extra_mass_kg_m2,
-    )  # fmt: skip
+    if plan.tiling is None:
+        known[surface.board_article] = _board_kg_per_m(
+            surface.board_width_mm, known[surface.board_article],
+            brought.board_kg_m, brought.extra_mass_kg_m2,
+        )  # fmt: skip
     if surface.border is not None:
         known[surface.border.article] = _border_kg_per_m(surface.border, brought)
     fabric = plan.groundwork.fabric if plan.groundwork is not None else None
@@ -71,8 +74,15 @@ def _border_kg_per_m(border: Border, brought: Delivery) -> Fraction:
     return _board_kg_per_m(border.width_mm, section * density, sold, wet)
 
 
-def _each(line: OrderLine, kg_per_m: dict[str, Fraction]) -> Fraction:
-    """Return what one of a line weighs; 0 for what is counted by the piece."""
+def _tile_kg(plan: Plan) -> dict[str, Fraction]:
+    """Return what a tile of the plan weighs, by its article; nothing where there are none."""
+    if plan.tiling is None:
+        return {}
+    return {surface_of(plan).board_article: Fraction(repr(float(plan.tiling.tile_mass_kg)))}
+
+
+def _each(line: OrderLine, kg_per_m: dict[str, Fraction], tile_kg: dict[str, Fraction]) -> Fraction:
+    """Return what one of a line weighs; 0 for what is counted by the piece, tiles apart."""
     if line.length_mm is not None:
         metres = Fraction(ticks(line.length_mm), 1000 * PER_MM)
         return kg_per_m.get(line.article, Fraction(0)) * metres
@@ -81,12 +91,13 @@ def _each(line: OrderLine, kg_per_m: dict[str, Fraction]) -> Fraction:
             return Fraction(line.pack or 0)
         case "ml":
             return COATING_KG_PER_L * (line.pack or 0) / 1000
-    return Fraction(0)
+    return tile_kg.get(line.article, Fraction(0)) * (line.pack or 0)
 
 
 def _weighed(plan: Plan) -> list[tuple[OrderLine, Fraction]]:
     buying, kg_per_m = buying_of(plan), _kg_per_m(plan)
-    return [(line, _each(line, kg_per_m)) for line in (*buying.order, *buying.spares)]
+    tile_kg = _tile_kg(plan)
+    return [(line, _each(line, kg_per_m, tile_kg)) for line in (*buying.order, *buying.spares)]
 
 
 def _up(mass_kg: Fraction) -> Fraction:
@@ -134,16 +145,28 @@ def masses_add_up(plan: Plan) -> Iterator[Flaw]:
     yield from _same_kg("buying.delivery.total_kg", message, brought.total_kg, summed)
 
 
+def _lifted(
+    plan: Plan, weighed: list[tuple[OrderLine, Fraction]]
+) -> Iterator[tuple[OrderLine, int | None, Fraction]]:
+    """Yield what somebody lifts of each line, with its count and mass: tiles one by one."""
+    tile_kg = _tile_kg(plan)
+    for line, kg in weighed:
+        if line.article in tile_kg:
+            yield line, 1, tile_kg[line.article]
+        elif line.length_mm is not None or kg <= LORRY_KG:
+            yield line, line.pack, kg
+
+
 def heaviest_lift(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the lift told is the first of the heaviest that anybody lifts."""
     brought, weighed = delivery_of(plan), _weighed(plan)
-    lifted = [(line, kg) for line, kg in weighed if line.length_mm is not None or kg <= LORRY_KG]
-    heaviest = max((kg for _line, kg in lifted), default=Fraction(0))
-    first = next((line for line, kg in lifted if kg == heaviest), None)
-    line = need(first, "thing to lift")
+    lifted = list(_lifted(plan, weighed))
+    heaviest = max((kg for *_, kg in lifted), default=Fraction(0))
+    first = next(((line, pack) for line, pack, kg in lifted if kg == heaviest), None)
+    line, pack = need(first, "thing to lift")
     path, message = "buying.delivery.lift", "not the heaviest that anybody lifts"
     yield from same_text(f"{path}_article", message, brought.lift_article, line.article, LORRY)
-    if (brought.lift_length_mm, brought.lift_pack) != (line.length_mm, line.pack):
+    if (brought.lift_length_mm, brought.lift_pack) != (line.length_mm, pack):
         yield Flaw(subject=path, message=message, source=LORRY)
     yield from _same_kg(f"{path}_kg", message, brought.lift_kg, _up(heaviest))
     set_down = [w for w, kg in weighed if w.length_mm is None and kg > LORRY_KG]

@@ -20,7 +20,8 @@ class Witness:
 
     `rulings` are the families' own answers by decision path, for the plan's board and frame.
     `cautions` are those of the board's family, `not_checked` what every plan says it did not
-    check. The digests are worked out again from `brief` and `stock` by the caller.
+    check, `local_findings` what local rules find in the plan now. The digests are worked out
+    again from `brief` and `stock` by the caller.
     """
 
     brief: Brief | None = None
@@ -30,6 +31,7 @@ class Witness:
     stock_digest: str | None = None
     cautions: tuple[str, ...] | None = None
     not_checked: tuple[str, ...] | None = None
+    local_findings: tuple[Finding, ...] | None = None
 
 
 @frozen(kw_only=True)

@@ -32,17 +32,23 @@ def costs_add_up(plan: Plan) -> Iterator[Flaw]:
 
 def joints_are_priced(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the boards carry joint price x joints, and others nothing."""
-    pieces = pieces_of(plan)
     for wanted in all_wanted(plan):
         purchase = wanted.purchase
-        edged = wanted.name == "border boards" and pieces.border is not None
         if purchase is not None:
             message = "not joint price x joints"
-            limits = pieces.border if edged and pieces.border else pieces
-            cost = limits.joint_price * wanted.joints
+            cost = _joint_price(plan, wanted.name) * wanted.joints
             yield from same_money(
                 _of(purchase, "joint cost"), message, purchase.joint_cost, cost, BUYING
             )
+
+
+def _joint_price(plan: Plan, name: str) -> Decimal:
+    """Return what a joint is priced at: in boards; frame, fascia and fabric have no joints."""
+    if plan.tiling is not None:
+        return Decimal(0)
+    pieces = pieces_of(plan)
+    edged = name == "border boards" and pieces.border is not None
+    return pieces.border.joint_price if edged and pieces.border else pieces.joint_price
 
 
 def objectives_add_up(plan: Plan) -> Iterator[Flaw]:
@@ -175,12 +181,20 @@ def money_is_whole(plan: Plan) -> Iterator[Flaw]:
 
 
 def spares_follow_the_rule(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless spare boards are the ratio of those bought, the longest used first."""
+    """Yield a flaw unless spare boards are the ratio of those bought, the longest used first.
+
+    Of a length sold in whole packs only, what is sawn and spare is filled up to them.
+    """
     buying, wanted = buying_of(plan), Counter[tuple[str, int]]()
     for kind in (wanted_boards(plan), *wanted_border(plan)):
         boards = need(kind.purchase, f"purchase of {kind.name}")
         needed = len(boards.lengths) * Fraction(str(buying.spare_ratio))
         wanted += spare_lengths(boards, ceil_div(needed.numerator, needed.denominator))
+    for packed in buying.whole_packs:
+        size = (packed.article, ticks(packed.length_mm))
+        subject, message = f"{size[0]} {packed.length_mm:g}", "spares wanted of what comes in packs"
+        yield from same_count(subject, message, packed.spare, wanted[size], BUYING)
+        wanted[size] = packed.packs * packed.pack - packed.sawn
     listed: Counter[tuple[str, int]] = Counter()
     for line in buying.spares:
         listed[line.article, ticks(line.length_mm or 0.0)] += line.quantity

@@ -7,11 +7,20 @@ from math import ceil, gcd
 
 from drylay.audit.cutting import BUYING
 from drylay.audit.exact import ceil_div, total
-from drylay.audit.fixings import coach_screws, deck_screws, fixings_of
+from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import need, off_by, same_count, same_money, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.wanted import buying_of
 from drylay.buying.model import PackPurchase
+from drylay.fixings.model import (
+    BorderScrews,
+    CoachScrews,
+    DeckScrews,
+    FasciaScrews,
+    Fixings,
+    FrameScrews,
+    Hangers,
+)
 from drylay.plan.model import Plan
 
 MOST_STEPS = 100_000
@@ -28,25 +37,58 @@ def _needs(plan: Plan) -> dict[str, int]:
 
 def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
     """Yield the article and the count of all that is sold by the piece."""
-    yield from ((s.article, s.count, PIECES) for s in (deck_screws(plan), coach_screws(plan)))
-    fixings, groundwork = fixings_of(plan), plan.groundwork
-    for more in (
-        fixings.border_screws,
-        fixings.frame_screws,
-        fixings.fascia_screws,
-        fixings.hangers,
-    ):
+    yield from _tiles_and_pads(plan)
+    fixings, groundwork = _fixings(plan), plan.groundwork
+    yield from _clips_in_pieces(fixings) if fixings is not None else ()
+    for more in _screws_and_hangers(fixings) if fixings is not None else ():
         if more is not None:
             yield more.article, more.count, PIECES
-    if fixings.hangers is not None:
+    if fixings is not None and fixings.hangers is not None:
         yield fixings.hangers.screw, fixings.hangers.screw_count, PIECES
     if groundwork is not None and groundwork.packing is not None:
         yield groundwork.packing.article, groundwork.packing.count, PIECES
 
 
+def _fixings(plan: Plan) -> Fixings | None:
+    """Return the plan's fixings, which only tiles on pads do without."""
+    on_pads = plan.tiling is not None and plan.tiling.pads is not None
+    return plan.fixings if on_pads else fixings_of(plan)
+
+
+Counted = DeckScrews | BorderScrews | CoachScrews | FrameScrews | FasciaScrews | Hangers | None
+
+
+def _screws_and_hangers(fixings: Fixings) -> tuple[Counted, ...]:
+    """Return all of them; of deck screws and coach screws only where any are counted."""
+    deck, coach = fixings.deck_screws, fixings.coach_screws
+    return (deck if deck and deck.count else None, coach if coach and coach.count else None,
+            fixings.border_screws, fixings.frame_screws, fixings.fascia_screws,
+            fixings.hangers)  # fmt: skip
+
+
+def _clips_in_pieces(fixings: Fixings) -> Iterator[tuple[str, int, str]]:
+    clips, caps = fixings.clips, fixings.end_caps
+    if clips is not None:
+        if clips.count:
+            yield clips.article, clips.count, PIECES
+        if clips.starter_article and clips.starter_count:
+            yield clips.starter_article, clips.starter_count, PIECES
+    if caps is not None and caps.count:
+        yield caps.article, caps.count, PIECES
+
+
+def _tiles_and_pads(plan: Plan) -> Iterator[tuple[str, int, str]]:
+    tiling, surface = plan.tiling, plan.surface
+    if tiling is not None and surface is not None:
+        yield surface.board_article, tiling.need, PIECES
+        if tiling.pads is not None:
+            yield tiling.pads.article, tiling.pads.count, PIECES
+
+
 def _in_ml(plan: Plan) -> Iterator[tuple[str, int, str]]:
-    fixings = fixings_of(plan)
-    for coating in (fixings.preserver, fixings.wax, fixings.finish):
+    fixings = _fixings(plan)
+    brushed = (fixings.preserver, fixings.wax, fixings.finish) if fixings is not None else ()
+    for coating in brushed:
         if coating is not None:
             yield coating.article, coating.need_ml, "ml"
 

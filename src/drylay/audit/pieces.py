@@ -18,7 +18,7 @@ from drylay.audit.flaws import (
 )
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
-from drylay.audit.supports import offsets, supports_of
+from drylay.audit.supports import offsets, paired, supports_of
 from drylay.findings import Severity
 from drylay.pieces.model import BorderJoints, Joint, Piece, Pieces
 from drylay.plan.model import Plan
@@ -48,8 +48,22 @@ def pieces_by_row(plan: Plan) -> dict[str, list[Piece]]:
 
 
 def stations(plan: Plan) -> dict[str, int]:
-    """Return the number of each joist line by its mark, counted from 0."""
-    return {f"J{index + 1}": index for index in range(len(supports_of(plan).lines))}
+    """Return the number of each joist line by its mark, counted from 0; pairs count as one."""
+    second = {seam.right for seam in supports_of(plan).seams} if paired(plan) else set()
+    marks = [f"J{index + 1}" for index in range(len(supports_of(plan).lines))]
+    return {
+        mark: index - sum(other in second for other in marks[: index + 1])
+        for index, mark in enumerate(marks)
+    }
+
+
+def joint_lines(plan: Plan) -> dict[str, int]:
+    """Return where a joint over each joist is centred, in halves of 1/320 mm."""
+    supports = supports_of(plan)
+    if paired(plan):
+        return {seam.left: 2 * ticks(seam.offset_mm) for seam in supports.seams}
+    past = ticks(supports.joist_thickness_mm) if supports.battens_per_joint else 0
+    return {f"J{index + 1}": 2 * line + past for index, line in enumerate(offsets(plan))}
 
 
 Set = Pieces | BorderJoints
@@ -69,17 +83,15 @@ def sets_of(plan: Plan) -> list[tuple[str, Set]]:
 
 
 def joints_on_joists(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each joint whose centre is not on its joist's centre."""
-    at, number = offsets(plan), stations(plan)
+    """Yield a flaw for each joint whose centre is not on its joint line."""
+    lines = joint_lines(plan)
     for joint in pieces_of(plan).joints:
         subject = f"{joint.row} at {joint.joist}"
-        if joint.joist not in number:
+        if joint.joist not in lines:
             yield Flaw(subject=subject, message="a joint over no joist", source=JOINTS)
             continue
-        centre = at[number[joint.joist]]
-        yield from same_length(
-            subject, "the joint is off its joist", joint.centre_mm, centre, JOINTS
-        )
+        message = "the joint is off its joist"
+        yield from same_half(subject, message, joint.centre_mm, lines[joint.joist], JOINTS)
 
 
 def joints_keep_apart(plan: Plan) -> Iterator[Flaw]:
@@ -109,18 +121,17 @@ def enough_supports(plan: Plan) -> Iterator[Flaw]:
     for mark, row in pieces_by_row(plan).items():
         least = limits_at(plan, mark).least_supports
         for piece in row if len(row) > 1 else ():
-            held = _supports_under(piece, at, stations(plan))
+            held = _supports_under(piece, at)
             if held < least:
                 message = "the piece rests on too few joists"
                 yield from same_count(piece.mark, message, held, least, JOINTS)
 
 
-def _supports_under(piece: Piece, at: tuple[int, ...], number: dict[str, int]) -> int:
-    """Return how many joists a piece rests on, its joint joists included."""
+def _supports_under(piece: Piece, at: tuple[int, ...]) -> int:
+    """Return how many joists a piece rests on, its joint joists or its batten included."""
     start, end = ticks(piece.start_mm), ticks(piece.start_mm) + ticks(piece.length_mm)
-    under = {index for index, centre in enumerate(at) if start <= centre <= end}
-    joints = {number[mark] for mark in (piece.from_joist, piece.to_joist) if mark in number}
-    return len(under | joints)
+    under = {f"J{index + 1}" for index, centre in enumerate(at) if start <= centre <= end}
+    return len(under | ({piece.from_joist, piece.to_joist} - {""}))
 
 
 def joints_within_the_cap(plan: Plan) -> Iterator[Flaw]:
@@ -145,28 +156,39 @@ def pieces_fill_rows(plan: Plan) -> Iterator[Flaw]:
 
 def pieces_end_at_joints(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each piece that does not end half a gap before its joint's centre."""
-    length, at, number = ticks(surface_of(plan).row_length_mm), offsets(plan), stations(plan)
+    length = ticks(surface_of(plan).row_length_mm)
+    lines, begun = joint_lines(plan), _begun_on(plan)
     for piece in pieces_of(plan).pieces:
         gap = ticks(limits_at(plan, piece.row).end_gap_mm)
         start, end = 0, 2 * length
-        if piece.from_joist in number:
-            start = 2 * at[number[piece.from_joist]] + gap
-        if piece.to_joist in number:
-            end = 2 * at[number[piece.to_joist]] - gap
+        if piece.from_joist in begun:
+            start = lines.get(begun[piece.from_joist], 0) + gap
+        if piece.to_joist in lines:
+            end = lines[piece.to_joist] - gap
         message = "does not begin where its joint or the deck's edge is"
         yield from same_half(piece.mark, message, piece.start_mm, start, JOINTS)
         message = "is not as long as from one end to the other"
         yield from same_half(piece.mark, message, piece.length_mm, end - start, JOINTS)
 
 
+def _begun_on(plan: Plan) -> dict[str, str]:
+    """Return, for all that a piece may begin on at a joint, the joist that names the joint."""
+    if paired(plan):
+        return {seam.right: seam.left for seam in supports_of(plan).seams}
+    battens = plan.frame.battens if plan.frame is not None else ()
+    own = {mark: mark for mark in stations(plan)}
+    return own | {batten.mark: batten.joist for batten in battens}
+
+
 def pieces_meet_at_joints(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where the joints a row's pieces name are not the joints listed for it."""
     joints = joints_by_row(plan)
     for row, laid in pieces_by_row(plan).items():
-        inner = [joint.joist for joint in joints.get(row, [])]
+        met = joints.get(row, [])
         begins = [piece.from_joist for piece in laid]
         ends = [piece.to_joist for piece in laid]
-        if begins != ["", *inner] or ends != [*inner, ""]:
+        wanted = ["", *(joint.beside or joint.joist for joint in met)]
+        if begins != wanted or ends != [*(joint.joist for joint in met), ""]:
             message = "its pieces do not meet at its joints, in order"
             yield Flaw(subject=row, message=message, source=JOINTS)
 
@@ -231,8 +253,10 @@ def joints_have_a_row(plan: Plan) -> Iterator[Flaw]:
 
 
 def end_bearing(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless board ends bear on half a joist less half the gap, and on enough."""
-    thickness = ticks(supports_of(plan).joist_thickness_mm)
+    """Yield a flaw unless board ends bear on half of what is below less the gap, and on enough."""
+    supports = supports_of(plan)
+    own = paired(plan) or bool(supports.battens_per_joint)
+    thickness = (2 if own else 1) * ticks(supports.joist_thickness_mm)
     for path, limits in sets_of(plan):
         subject = f"{path}.end_bearing_mm"
         wanted = thickness - ticks(limits.end_gap_mm)
@@ -279,7 +303,7 @@ def handed_pieces_point_one_way(plan: Plan) -> Iterator[Flaw]:
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
-    ("AUD-401", "every joint is centred on its joist exactly", joints_on_joists),
+    ("AUD-401", "every joint is centred on its joist, or joint line", joints_on_joists),
     ("AUD-402", "joints of neighbouring rows keep apart", joints_keep_apart),
     ("AUD-403", "every piece rests on enough joists", enough_supports),
     ("AUD-404", "no row has more joints than the cap", joints_within_the_cap),

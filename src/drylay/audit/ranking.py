@@ -8,7 +8,7 @@ from attrs import evolve, frozen
 from drylay.audit.leaves import at
 from drylay.audit.model import Witness
 from drylay.brief.model import Brief
-from drylay.materials.stock_model import ArticleRule, Board, Catalogue
+from drylay.materials.stock_model import ArticleRule, Board, Catalogue, Tile
 from drylay.plan.model import Plan
 from drylay.reasons import Inputs, Scalar, Source
 
@@ -17,15 +17,17 @@ from drylay.reasons import Inputs, Scalar, Source
 class Limit:
     """A limit the plan quotes: its path, the brief's key and the rule that may set it.
 
-    `may_be_unset`: where nobody says anything, there is no such limit. `border`: it is a limit of
-    the border's board, which its own family and record rule; `shared`: -1 where of a field's and a
-    border's answer the lower governs, +1 where the higher does.
+    `may_be_unset`: where nobody says anything, there is no such limit. `words`: what the brief's
+    words there come to, where it says it in words. `border`: it is a limit of the border's board,
+    which its own family and record rule; `shared`: -1 where of a field's and a border's answer the
+    lower governs, +1 where the higher does.
     """
 
     path: str
     brief: str = ""
     rule: str = ""
     may_be_unset: bool = False
+    words: tuple[tuple[str, int], ...] = ()
     border: bool = False
     shared: int = 0
 
@@ -33,6 +35,10 @@ class Limit:
 TURNABLE = Source(kind="merchant record", title="the stock", clause="turnable")
 DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
 TIMBERS, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
+DENSITY = "buying.delivery.density_kg_m3"
+
+CLIPS = "fixings.clips"
+MOVES = "pieces.movement"
 
 EDGED = "fixings.border_screws"
 
@@ -89,6 +95,15 @@ LIMITS = (
     Limit(path="pieces.most_joints_per_row", brief="joints.most_per_row", may_be_unset=True),
     Limit(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm"),
     Limit(path="pieces.handed", rule="handed"),
+    Limit(path="supports.joists_under_joint", brief="joints.support", rule="joists_under_joint",
+          words=(("single", 1), ("batten", 1), ("pair", 2)), shared=1),
+    Limit(path="supports.battens_per_joint", brief="joints.support", rule="battens_per_joint",
+          words=(("single", 0), ("batten", 1)), shared=1),
+    Limit(path="supports.overhang_most_mm", rule="overhang_most_mm", shared=-1),
+    Limit(path=f"{MOVES}.growth_per_k", rule="growth_per_k"),
+    Limit(path=f"{MOVES}.laying_c", brief="climate.laying_c"),
+    Limit(path=f"{MOVES}.hottest_c", brief="climate.hottest_board_c", rule="hottest_board_c"),
+    Limit(path=f"{MOVES}.coldest_c", brief="climate.coldest_board_c", may_be_unset=True),
     Limit(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm", shared=-1),
     Limit(path=f"{DECK}.per_crossing", rule="screws_per_crossing"),
     Limit(path=f"{DECK}.length_least_mm", rule="screw_length_least_mm"),
@@ -109,6 +124,12 @@ LIMITS = (
     Limit(path=f"{FASCIA}.end_least_mm", rule="fascia_screw_end_least_mm", shared=1),
     Limit(path=f"{FASCIA}.length_least_mm", rule="fascia_screw_length_least_mm", shared=1),
     Limit(path=f"{FASCIA}.pilot_ratio", rule="screw_pilot_ratio"),
+    Limit(path="fixings.hidden_clips", rule="hidden_clips"),
+    Limit(path=f"{CLIPS}.per_crossing", rule="clips_per_crossing"),
+    Limit(path=f"{CLIPS}.starter_per_joist", rule="starter_clips_per_joist"),
+    Limit(path=f"{CLIPS}.end_row_screws_per_joist", rule="end_row_screws_per_joist"),
+    Limit(path="fixings.end_caps.per_end", rule="end_caps"),
+    Limit(path="site.wall_gap_least_mm", rule="wall_gap_least_mm", shared=1),
     Limit(path="fixings.board_use_class_least", rule="board_use_class_least"),
     Limit(path="fixings.frame_use_class_least", rule="frame_use_class_least", shared=1),
     Limit(path="fixings.seal_board_ends", rule="seal_board_ends"),
@@ -120,9 +141,17 @@ LIMITS = (
     Limit(path="buying.kerf_mm", brief="cutting.kerf_mm"),
     Limit(path="buying.end_trim_mm", brief="cutting.end_trim_mm"),
     Limit(path="buying.spare_ratio", rule="spare_ratio"),
-    Limit(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3"),
+    Limit(path=DENSITY, rule="density_most_kg_m3"),
     Limit(path="buying.delivery.extra_mass_kg_m2", rule="extra_mass_kg_m2"),
-)
+    Limit(path="tiling.least_cut_mm", rule="least_piece_mm"),
+    Limit(path="tiling.density_kg_m3", rule="density_most_kg_m3"),
+    Limit(path="tiling.bedding.bays_per_tile", rule="bays_per_piece"),
+    Limit(path="tiling.bedding.bearing_least_mm", rule="end_bearing_least_mm"),
+    Limit(path="tiling.pads.at_edges_most_mm", rule="pads_at_edges_most_mm"),
+    Limit(path="tiling.pads.at_centre", rule="pads_at_centre"),
+)  # fmt: skip
+#: In a clip deck the deck screws are those of the last row, and so ruled.
+END_ROW = next(limit for limit in LIMITS if limit.rule == "end_row_screws_per_joist")
 
 
 @frozen(kw_only=True)
@@ -136,8 +165,11 @@ class Given:
 
 def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     """Return what a limit ought to be, None where the witnesses cannot tell."""
-    if witness.brief is None:
-        return None
+    if witness.brief is None or (limit.path == DENSITY and plan.tiling is not None):
+        return None  # the family of tiles says nothing of the timber under them
+    clipped = plan.fixings is not None and plan.fixings.clips is not None
+    if limit.rule == "screws_per_crossing" and clipped:
+        return given(plan, END_ROW, witness)
     named = _from_person(witness.brief, limit.path) or _from_brief(witness.brief, limit)
     if named is not None or not limit.rule:
         return named or (Given(value=None, source=None) if limit.may_be_unset else None)
@@ -160,16 +192,17 @@ def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
 
     Of a limit that field and border share the stricter counts.
     """
-    if witness.stock is None:
+    if witness.stock is None or (limit.path == DENSITY and plan.tiling is not None):
         return None
-    field = None if limit.border else _one_below(board_of(plan, witness.stock), limit, witness, "")
+    laid = board_of(plan, witness.stock) or tile_of(plan, witness.stock)
+    field = None if limit.border else _one_below(laid, limit, witness, "")
     border = border_of(plan, witness.stock) if limit.border or limit.shared else None
     if border is None:
         return field
     return _stricter(field, _one_below(border, limit, witness, "border "), limit.shared)
 
 
-def _one_below(board: Board | None, limit: Limit, witness: Witness, of: str) -> Given | None:
+def _one_below(board: Board | Tile | None, limit: Limit, witness: Witness, of: str) -> Given | None:
     """Return what a board's record gives for a limit, else its family."""
     record = _from_merchant(board, limit.rule) if board is not None else None
     path = limit.path
@@ -201,10 +234,18 @@ def _from_person(brief: Brief, path: str) -> Given | None:
 
 
 def _from_brief(brief: Brief, limit: Limit) -> Given | None:
-    value = at(brief, limit.brief) if limit.brief else None
-    if isinstance(value, int | float):
+    value = wish_of(brief, limit)
+    if value is not None:
         return Given(value=value, source=Source(kind="brief", title="brief"))
     return None
+
+
+def wish_of(brief: Brief, limit: Limit) -> float | None:
+    """Return what the brief wishes for a limit, None where it leaves that open."""
+    value = at(brief, limit.brief) if limit.brief else None
+    if isinstance(value, str):
+        value = dict(limit.words).get(value)
+    return value if isinstance(value, int | float) else None
 
 
 def board_of(plan: Plan, stock: Catalogue) -> Board | None:
@@ -219,9 +260,15 @@ def border_of(plan: Plan, stock: Catalogue) -> Board | None:
     return next((board for board in stock.boards if border and board.code == border.article), None)
 
 
-def _from_merchant(board: Board, rule: str) -> Given | None:
+def tile_of(plan: Plan, stock: Catalogue) -> Tile | None:
+    """Return the tile the plan is made of, as the merchant sells it."""
+    article = plan.surface.board_article if plan.surface is not None else ""
+    return next((tile for tile in stock.tiles if tile.code == article), None)
+
+
+def _from_merchant(board: Board | Tile, rule: str) -> Given | None:
     records: list[ArticleRule] = [record for record in board.rules if record.rule == rule]
-    if not records and rule == "handed" and board.turnable is not None:
+    if isinstance(board, Board) and not records and rule == "handed" and board.turnable is not None:
         return Given(value=int(not board.turnable), source=TURNABLE)
     return Given(value=records[0].value, source=records[0].source) if records else None
 

@@ -89,6 +89,12 @@ def _wished_depth(plan: Plan) -> object:
     return UNKNOWN if surface is None else surface.rows_depth_mm - surface.cover_change_mm
 
 
+def _wished_length(plan: Plan) -> object:
+    if plan.surface is None or plan.tiling is None:
+        return UNKNOWN
+    return plan.surface.row_length_mm - plan.tiling.cover_change_mm
+
+
 def _rows(plan: Plan) -> object:
     return UNKNOWN if plan.surface is None else len(field_rows(plan.surface))
 
@@ -133,6 +139,7 @@ SUMS: dict[str, Callable[[Plan], object]] = {
     "through_mm": _fascia_and_timber,
     "places": _places,
     "wished_mm": _wished_depth,
+    "along_rows_mm": _wished_length,
     "rows": _rows,
     "gap_boards": _gap_of("boards"),
     "gap_border_boards": _gap_of("border boards"),
@@ -166,13 +173,16 @@ INPUTS = {
 }
 
 
+def _all_governing(plan: Plan) -> set[str]:
+    """Return the paths of all decisions that govern a number of the plan."""
+    parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork, plan.site)
+    return governing(*parts, plan.frame, plan.fixings, plan.buying, plan.work, plan.tiling)
+
+
 def nothing_undecided(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each number of the plan whose governing decision is missing."""
     decided = {decision.path for decision in plan.reasons.decisions}
-    parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork, plan.site)
-    for path in sorted(
-        governing(*parts, plan.frame, plan.fixings, plan.buying, plan.work) - decided
-    ):
+    for path in sorted(_all_governing(plan) - decided):
         message = "numbers of the plan rest on this decision, and it is missing"
         yield Flaw(subject=path, message=message, source=REASONS)
 
@@ -187,8 +197,7 @@ def decided_once(plan: Plan) -> Iterator[Flaw]:
 
 def decisions_have_a_place(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each decision that neither is nor governs any value of the plan."""
-    parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork, plan.site)
-    governed = governing(*parts, plan.frame, plan.fixings, plan.buying, plan.work)
+    governed = _all_governing(plan)
     for decision in plan.reasons.decisions:
         try:
             at(plan, decision.path)

@@ -7,6 +7,7 @@ from drylay.audit.exact import ceil_div, mark_of, ticks
 from drylay.audit.flaws import (
     conventions,
     need,
+    of_boards,
     off_by,
     practice,
     same_count,
@@ -124,6 +125,7 @@ def rows_on_pencil_marks(plan: Plan) -> Iterator[Flaw]:
 
     Within reach is what both gaps beside the row allow; the last gap takes what is over.
     """
+    of_boards(plan)
     surface, mark = surface_of(plan), mark_of(plan)
     gaps = [(0, 0), *ranges(surface)]
     for index, (row, after) in enumerate(zip(surface.rows, surface.rows[1:], strict=False)):

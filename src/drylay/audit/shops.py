@@ -5,18 +5,26 @@ from decimal import Decimal
 from typing import TypeVar
 
 from drylay.audit.exact import ticks
-from drylay.audit.flaws import conventions, need, same_length, same_money, same_text
+from drylay.audit.flaws import (
+    conventions,
+    need,
+    of_boards,
+    same_length,
+    same_money,
+    same_text,
+)
 from drylay.audit.leaves import at
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.packs import cheaper_packs
 from drylay.audit.proofs import in_minor
 from drylay.audit.rows import surface_of
 from drylay.audit.wanted import buying_of
-from drylay.buying.model import PackPurchase, Purchase
+from drylay.buying.model import Buying, PackPurchase, Purchase
 from drylay.materials.stock_model import (
     Bag,
     Board,
     Catalogue,
+    Clip,
     CoachScrew,
     Coating,
     Fabric,
@@ -27,6 +35,7 @@ from drylay.materials.stock_model import (
     Packer,
     Screw,
     StockLength,
+    Tile,
     Timber,
     Tin,
 )
@@ -34,7 +43,7 @@ from drylay.plan.model import Plan
 from drylay.reasons import Source
 
 Sawn = Board | Timber | FasciaBoard | Fabric
-Packed = Screw | CoachScrew | Hanger | Packer | Coating | Gravel
+Packed = Screw | CoachScrew | Hanger | Packer | Clip | Coating | Gravel | Tile
 Sold = TypeVar("Sold", Board, Timber, FasciaBoard, Screw, CoachScrew)
 SALE = conventions("Buying; what is on sale")
 
@@ -62,6 +71,7 @@ def _same_sizes(plan: Plan, at_path: str, article: object, names: dict[str, str]
 
 def board_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless the board has its article's thickness, and its or the measured width."""
+    of_boards(plan)
     board = _named(stock_of(witness).boards, surface_of(plan).board_article)
     yield from _same_sizes(plan, "surface", board, {"board_thickness_mm": "thickness_mm"})
     brief = need(witness.brief, "brief as witness")
@@ -75,6 +85,7 @@ def board_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 def family_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw where a board's family is not among those that answered."""
+    of_boards(plan)
     surface, boards = surface_of(plan), stock_of(witness).boards
     articles = [surface.board_article, *([surface.border.article] if surface.border else [])]
     for board in [_named(boards, article) for article in articles]:
@@ -100,8 +111,9 @@ def screws_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless screws have their articles' sizes."""
     stock, fixings = stock_of(witness), need(plan.fixings, "fixings")
     sizes = {"shank_mm": "shank_mm", "length_mm": "length_mm"}
-    screw = _named(stock.screws, fixings.deck_screws.article)
-    yield from _same_sizes(plan, "fixings.deck_screws", screw, sizes)
+    if fixings.deck_screws is not None:
+        screw = _named(stock.screws, fixings.deck_screws.article)
+        yield from _same_sizes(plan, "fixings.deck_screws", screw, sizes)
     coach = _named(stock.coach_screws, fixings.coach_screws.article)
     sizes = {**sizes, "head_mm": "head_mm"}
     yield from _same_sizes(plan, "fixings.coach_screws", coach, sizes)
@@ -113,10 +125,11 @@ def _sawn(stock: Catalogue) -> list[Sawn]:
 
 def _packed(stock: Catalogue) -> list[Packed]:
     pieces: list[Packed] = [*stock.screws, *stock.coach_screws, *stock.hangers, *stock.packers]
-    return [*pieces, *stock.coatings, *stock.gravels]
+    return [*pieces, *stock.clips, *stock.coatings, *stock.gravels, *stock.tiles]
 
 
-def _lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:
+def lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:
+    """Return the lengths of an article on sale."""
     found = [article.lengths for article in _sawn(stock) if article.code == code]
     return need(found[0] if found else None, f"article {code!r} in the stock")
 
@@ -131,8 +144,8 @@ def lengths_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 def _lengths_as_sold(stock: Catalogue, purchase: Purchase) -> Iterator[Flaw]:
     digits = stock.minor_digits
     on_sale = {
-        ticks(sold.length_mm): (in_minor(sold.price, digits), sold.limit)
-        for sold in _lengths_of(stock, purchase.article)
+        ticks(sold.length_mm): (in_minor(sold.price, digits), _can_be_had(sold))
+        for sold in lengths_of(stock, purchase.article)
     }
     told = {sold.length: (sold.price, sold.limit) for sold in purchase.proof.task.stock}
     for length in sorted(on_sale.keys() | told.keys()):
@@ -141,6 +154,11 @@ def _lengths_as_sold(stock: Catalogue, purchase: Purchase) -> Iterator[Flaw]:
             message = f"the proof tells {told.get(length)}, the stock {on_sale.get(length)}"
             source = _record(stock, purchase.article)
             yield Flaw(subject=subject, message=f"{message} (price, limit)", source=source)
+
+
+def _can_be_had(sold: StockLength) -> int | None:
+    """Return how many of a length there are in whole packs."""
+    return None if sold.limit is None else sold.limit // sold.pack * sold.pack
 
 
 def _packs_of(stock: Catalogue, code: str) -> dict[int, Decimal]:
@@ -182,7 +200,7 @@ def _packs_as_sold(stock: Catalogue, pack: PackPurchase) -> Iterator[Flaw]:
 
 
 def order_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw unless currency, tax and the titles of articles are the stock's."""
+    """Yield a flaw unless currency, tax, titles and numbers in trade are the stock's."""
     stock, buying = stock_of(witness), buying_of(plan)
     source = _record(stock, "")
     yield from same_text(
@@ -194,6 +212,23 @@ def order_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     for line in (*buying.order, *buying.spares):
         wanted = titles.get(line.article, "")
         yield from same_text(line.article, "not its title", line.title, wanted, source)
+    yield from _numbers_as_sold(stock, buying, source)
+
+
+def _numbers_as_sold(stock: Catalogue, buying: Buying, source: Source) -> Iterator[Flaw]:
+    """Yield a flaw for each line with another number in trade than what it buys."""
+    numbers: dict[tuple[str, str], str] = {}
+    for long in _sawn(stock):
+        for length in long.lengths:
+            numbers[long.code, f"{ticks(length.length_mm)}"] = length.gtin or long.record.gtin
+    for packed in _packed(stock):
+        for pack in packed.packs:
+            numbers[packed.code, f"of {_holds(pack)}"] = pack.gtin or packed.record.gtin
+    for line in (*buying.order, *buying.spares):
+        size = f"of {line.pack}" if line.length_mm is None else f"{ticks(line.length_mm)}"
+        message = "not its number in trade"
+        wanted = numbers.get((line.article, size), "")
+        yield from same_text(line.article, message, line.gtin, wanted, source)
 
 
 CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
@@ -203,5 +238,5 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W24", "screws are as sold", screws_as_sold),
     ("AUD-W25", "the proofs know every length on sale, price and limit", lengths_as_sold),
     ("AUD-W26", "packs are on sale, and none is a better choice", packs_as_sold),
-    ("AUD-W27", "currency, tax and titles are the stock's", order_as_sold),
+    ("AUD-W27", "currency, tax, titles and GTINs are the stock's", order_as_sold),
 )

@@ -107,9 +107,10 @@ def the_top_is_within_its_limits(plan: Plan) -> Iterator[Flaw]:
 
 def the_underside_is_below_the_top(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the frame's underside is the top less board and timber."""
-    levels, surface, frame = levels_of(plan), surface_of(plan), need(plan.frame, "frame")
+    levels, surface = levels_of(plan), surface_of(plan)
     wanted = ticks(levels.deck_top_mm) - thickest(surface)
-    wanted -= ticks(frame.timber_depth_mm)
+    if plan.tiling is None or plan.tiling.pads is None:
+        wanted -= ticks(need(plan.frame, "frame").timber_depth_mm)
     message = "not the top less board and timber"
     yield from same_length("site.levels.underside_mm", message, levels.underside_mm, wanted, LEVELS)
 
@@ -262,6 +263,7 @@ def no_deck_needs_more(plan: Plan) -> Iterator[Flaw]:
         message = "so high a deck needs a guard, and none is planned"
         yield off_by("site.levels.drop_mm", message, ground["drop_mm"], ticks(GUARD), LEVELS)
     packed = plan.groundwork is not None and plan.groundwork.packing is not None
+    packed = packed or (plan.tiling is not None and plan.tiling.pads is not None)
     if ground["under_most_mm"] > ticks(REACH) and not packed:
         message = "so high a frame needs legs or packers, and none are planned"
         under = ground["under_most_mm"]

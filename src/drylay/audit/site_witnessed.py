@@ -100,7 +100,9 @@ def the_site_is_the_briefs(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     if site.beside_house != (brief.house != HouseWish()):
         message = "told to stand beside a house, or not, against the brief"
         yield Flaw(subject="site.beside_house", message=message, source=BRIEF)
-    gap_mm = WALL_GAP if brief.house.wall_gap_mm is None else brief.house.wall_gap_mm
+    gap_mm = brief.house.wall_gap_mm
+    if gap_mm is None:
+        gap_mm = max(WALL_GAP, site.wall_gap_least_mm or 0.0)
     message = "not the brief's gap to the wall"
     yield from same_length("site.wall_gap_mm", message, site.wall_gap_mm, ticks(gap_mm), BRIEF)
     if site.levels is not None:
@@ -196,7 +198,9 @@ def _top(plan: Plan, witness: Witness) -> int | None:
     ground = _terrain(plan, brief)
     if ground is None:
         return None
-    thick = thickest(surface) + ticks(need(plan.frame, "frame").timber_depth_mm)
+    thick = thickest(surface)
+    if plan.tiling is None or plan.tiling.pads is None:
+        thick += ticks(need(plan.frame, "frame").timber_depth_mm)
     sunk = ticks(_bed_sunk_mm(brief.groundwork))
     return ceil_div(ground.most - sunk + _packed(witness, brief) + thick, mark) * mark
 

@@ -5,7 +5,15 @@ from itertools import pairwise
 
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import PER_MM, ceil_div, mark_of, ticks
-from drylay.audit.flaws import conventions, need, off_by, same_count, same_half, same_length
+from drylay.audit.flaws import (
+    conventions,
+    need,
+    of_boards,
+    off_by,
+    same_count,
+    same_half,
+    same_length,
+)
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.plan.model import Plan
 from drylay.supports.model import Supports
@@ -29,15 +37,34 @@ def bays(plan: Plan) -> tuple[int, ...]:
     return tuple(after - before for before, after in pairwise(at))
 
 
+def paired(plan: Plan) -> bool:
+    """Return whether joints lie over pairs of joists."""
+    return (supports_of(plan).joists_under_joint or 1) > 1
+
+
+def sections(plan: Plan) -> list[tuple[int, int, list[int]]]:
+    """Return each section between frame faces and seams: both ends, the numbers of its lines."""
+    edges, at = edges_of(plan), offsets(plan)
+    start = ticks(edges.frame_start_mm)
+    seams = [ticks(seam.offset_mm) for seam in supports_of(plan).seams] if paired(plan) else []
+    faces = [start, *seams, start + ticks(edges.frame_length_mm)]
+    return [
+        (near, far, [index for index, line in enumerate(at) if near < line <= far])
+        for near, far in pairwise(faces)
+    ]
+
+
 def bays_within_the_limit(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each bay wider than the strict limit, or not wider than nothing."""
-    limit = ticks(supports_of(plan).most_centres_mm)
+    """Yield a flaw for each bay wider than the strict limit, or narrower than a joist."""
+    supports = supports_of(plan)
+    limit, thickness = ticks(supports.most_centres_mm), ticks(supports.joist_thickness_mm)
     for index, bay in enumerate(bays(plan), 1):
         subject = f"J{index}-J{index + 1}"
         if bay > limit:
             yield off_by(subject, "the joists are too far apart", bay, limit, LINES)
-        if bay <= 0:
-            yield off_by(subject, "the joists are out of order", bay, 1, LINES)
+        if bay < max(thickness, 1):
+            message = "the joists are out of order, or overlap"
+            yield off_by(subject, message, bay, thickness, LINES)
 
 
 def counts_turned_down(plan: Plan) -> list[object]:
@@ -51,15 +78,17 @@ def counts_turned_down(plan: Plan) -> list[object]:
 
 
 def as_many_lines_as_needed(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless there are as many lines as the formula asks for.
+    """Yield a flaw unless there are as many lines as the formula asks for in all sections.
 
     More are fair only where closer joists made the whole deck cheaper: then the decision
     lists the formula's count among what was turned down.
     """
-    supports, edges = supports_of(plan), edges_of(plan)
+    of_boards(plan)
+    supports = supports_of(plan)
     limit = need(ticks(supports.most_centres_mm) or None, "limit of centres")
-    clear = ticks(edges.frame_length_mm) - ticks(supports.joist_thickness_mm)
-    needed = ceil_div(clear, limit) + 1
+    thickness = ticks(supports.joist_thickness_mm)
+    clear = [far - near - thickness for near, far, _ in sections(plan)]
+    needed = sum(ceil_div(each, limit) + 1 for each in clear)
     subject = "supports.line_count"
     if supports.line_count <= needed or needed not in counts_turned_down(plan):
         yield from same_count(subject, "lines the frame needs", supports.line_count, needed, LINES)
@@ -68,16 +97,18 @@ def as_many_lines_as_needed(plan: Plan) -> Iterator[Flaw]:
 
 
 def outer_lines_at_the_faces(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless the outer centres lie half a joist from the frame's faces."""
-    supports, edges = supports_of(plan), edges_of(plan)
+    """Yield a flaw unless outer centres lie half a joist from frame faces and seams."""
+    supports = supports_of(plan)
     need(supports.lines or None, "joist lines")
     thickness = ticks(supports.joist_thickness_mm)
-    start = ticks(edges.frame_start_mm)
-    end = start + ticks(edges.frame_length_mm)
-    message = "not half a joist from the frame's face"
-    first, last = supports.lines[0].offset_mm, supports.lines[-1].offset_mm
-    yield from same_half("J1", message, first, 2 * start + thickness, LINES)
-    yield from same_half(f"J{len(supports.lines)}", message, last, 2 * end - thickness, LINES)
+    message = "not half a joist from the frame's face or the seam"
+    for near, far, lines in sections(plan):
+        if not lines:
+            yield off_by("supports.lines", "no joist between two seams", far - near, 0, LINES)
+            continue
+        for line, wanted in ((lines[0], 2 * near + thickness), (lines[-1], 2 * far - thickness)):
+            found = supports.lines[line].offset_mm
+            yield from same_half(f"J{line + 1}", message, found, wanted, LINES)
 
 
 def widest_bay_is_told(plan: Plan) -> Iterator[Flaw]:
@@ -88,29 +119,40 @@ def widest_bay_is_told(plan: Plan) -> Iterator[Flaw]:
 
 
 def lines_mirror(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each pair of lines not at equal distances from the frame's ends."""
+    """Yield a flaw for each pair of lines not at equal distances from their section's ends."""
+    of_boards(plan)
     at = offsets(plan)
-    for index in range((len(at) + 1) // 2):
-        off = at[index] + at[-1 - index] - at[0] - at[-1]
-        if abs(off) > 1:
-            subject = f"J{index + 1}, J{len(at) - index}"
-            yield off_by(subject, "the lines do not mirror about the middle", off, 0, LINES)
+    for _near, _far, lines in sections(plan):
+        for index in range((len(lines) + 1) // 2):
+            one, other = lines[index], lines[-1 - index]
+            off = at[one] + at[other] - at[lines[0]] - at[lines[-1]]
+            if abs(off) > 1:
+                subject = f"J{one + 1}, J{other + 1}"
+                yield off_by(subject, "the lines do not mirror about the middle", off, 0, LINES)
 
 
 def lines_are_even(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each line further than the pencil from even spacing."""
+    """Yield a flaw for each line further than the pencil from even spacing in its section."""
+    of_boards(plan)
     at = offsets(plan)
     reach = max(PER_MM, mark_of(plan))
-    for index, line in enumerate(at):
-        even = at[0] + (at[-1] - at[0]) * index / max(len(at) - 1, 1)
-        if abs(line - even) > reach:
-            yield off_by(f"J{index + 1}", "the lines are not evenly spaced", line, even, LINES)
+    for _near, _far, lines in sections(plan):
+        span = at[lines[-1]] - at[lines[0]] if lines else 0
+        for step, line in enumerate(lines):
+            even = at[lines[0]] + span * step / max(len(lines) - 1, 1)
+            if abs(at[line] - even) > reach:
+                subject = f"J{line + 1}"
+                yield off_by(subject, "the lines are not evenly spaced", at[line], even, LINES)
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-301", "no two joists are further apart than the strict limit", bays_within_the_limit),
     ("AUD-302", "there are exactly as many joist lines as needed", as_many_lines_as_needed),
-    ("AUD-303", "outer joists lie flush with the frame's faces", outer_lines_at_the_faces),
+    (
+        "AUD-303",
+        "outer joists lie flush with frame faces and seams",
+        outer_lines_at_the_faces,
+    ),
     ("AUD-304", "the centres told are the widest bay", widest_bay_is_told),
     ("AUD-305", "joist lines mirror about the middle", lines_mirror),
     ("AUD-306", "joist lines are evenly spaced, to a pencil mark", lines_are_even),

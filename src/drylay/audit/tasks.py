@@ -8,11 +8,11 @@ from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_count
 from drylay.audit.frame import frame_of, middle_marks
 from drylay.audit.model import ClosedCheck, Flaw
-from drylay.audit.pieces import Set, pieces_of
+from drylay.audit.pieces import Set, joint_lines, pieces_of
 from drylay.audit.proofs import digits_of, in_minor
 from drylay.audit.rows import surface_of
 from drylay.audit.shapes import LineShape, TaskShape
-from drylay.audit.supports import offsets
+from drylay.audit.supports import paired
 from drylay.audit.wanted import (
     Wanted,
     all_wanted,
@@ -114,13 +114,13 @@ def _row_sets(
             "start": -outer,
             "end": ticks(surface_of(plan).row_length_mm) + outer,
             "joint_gap": ticks(limits.end_gap_mm),
-            "least_bays": limits.least_supports - 1,
-            "stagger": limits.stagger_bays,
+            "least_bays": 0 if paired(plan) else limits.least_supports - 1,
+            "stagger": min(limits.stagger_bays, 1) if paired(plan) else limits.stagger_bays,
             "most_joints": pieces_of(plan).most_joints_per_row,
             "first_station": 0,
         }
         yield from _same_line(what, line, wanted)
-        yield from _same_stations(what, line, [2 * at for at in offsets(plan)])
+        yield from _same_stations(what, line, list(joint_lines(plan).values()))
 
 
 def _same_line(what: str, line: LineShape, wanted: dict[str, int | None]) -> Iterator[Flaw]:
@@ -184,9 +184,10 @@ def sets_lie_beside_one_another(plan: Plan) -> Iterator[Flaw]:
 
 def joints_have_the_plans_price(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the boards' task prices joints as the plan does, and no other does."""
-    pieces = pieces_of(plan)
-    prices = {"boards": pieces.joint_price}
-    prices |= {"border boards": pieces.border.joint_price} if pieces.border else {}
+    pieces = None if plan.tiling is not None else pieces_of(plan)
+    prices = {"boards": pieces.joint_price} if pieces is not None else {}
+    if pieces is not None and pieces.border is not None:
+        prices["border boards"] = pieces.border.joint_price
     for wanted, task in _tasks(plan):
         purchase, price = need(wanted.purchase, "purchase"), prices.get(wanted.name)
         told = 0 if price is None else in_minor(price, digits_of(purchase))

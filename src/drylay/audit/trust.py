@@ -35,6 +35,8 @@ FROM_STOCK = (
     "fixings.hangers.screws_each",
     "fixings.hangers.screw_shank_mm",
     "fixings.hangers.screw_length_mm",
+    "fixings.clips.gap_mm",
+    "pieces.mass_kg",
     "fixings.preserver.covers_m2_per_l",
     "fixings.finish.covers_m2_per_l",
     "fixings.wax.covers_m2_per_l",
@@ -42,6 +44,10 @@ FROM_STOCK = (
     "buying.delivery.border_kg_m",
     "buying.order_total",
     "buying.spares_total",
+    "tiling.tile_length_mm",
+    "tiling.tile_mass_kg",
+    "tiling.pads.reach_least_mm",
+    "tiling.pads.reach_most_mm",
 )
 
 #: Wishes that only the brief can vouch for.
@@ -62,6 +68,8 @@ FROM_BRIEF = (
     "site.levels.fall_to_house_mm",
     "site.levels.garden_lowest_mm",
     "fixings.finish.face_up",
+    "tiling.support",
+    "tiling.cover_change_mm",
 )
 
 
@@ -106,6 +114,11 @@ def _costs(plan: Plan) -> Iterator[Trusted]:
     for index, way in enumerate(plan.surface.ways_out if plan.surface is not None else ()):
         if way.cost is not None and not way.chosen:
             yield Trusted(path=f"surface.ways_out[{index}].cost", value=way.cost)
+    for index, way in enumerate(plan.tiling.ways_out if plan.tiling is not None else ()):
+        if way.cost is not None and not way.chosen:
+            yield Trusted(path=f"tiling.ways_out[{index}].cost", value=way.cost)
+    if plan.tiling is not None and plan.tiling.other is not None:
+        yield Trusted(path="tiling.other.cost", value=plan.tiling.other.cost)
 
 
 def _solver_bounds(plan: Plan) -> Iterator[Trusted]:

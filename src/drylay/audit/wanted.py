@@ -54,6 +54,7 @@ def _frame_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
     members += [(joist.mark, joist.length_mm) for joist in frame.joists]
     members += [(noggin.mark, noggin.length_mm) for noggin in frame.noggins]
     members += [(splice.mark, splice.length_mm) for splice in frame.splices]
+    members += [(batten.mark, batten.length_mm) for batten in frame.battens]
     return tuple((mark, ticks(length)) for mark, length in members)
 
 
@@ -135,8 +136,9 @@ def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
     """Return what every purchase has to yield; of border, fascia and fabric where there are any."""
     fascia = wanted_fascia(plan)
     faced = (fascia,) if fascia.pieces else ()
-    boards = (wanted_boards(plan), *wanted_border(plan))
-    return (*boards, wanted_frame(plan), *faced, *wanted_fabric(plan))
+    boards = () if plan.tiling is not None else (wanted_boards(plan), *wanted_border(plan))
+    framed = () if plan.tiling is not None and plan.frame is None else (wanted_frame(plan),)
+    return (*boards, *framed, *faced, *wanted_fabric(plan))
 
 
 def _bought(plan: Plan, article: str) -> Purchase | None:

@@ -8,6 +8,7 @@ from drylay.audit.exact import PER_MM, mark_of, ticks
 from drylay.audit.flaws import (
     conventions,
     need,
+    of_boards,
     off_by,
     same_count,
     same_length,
@@ -221,6 +222,7 @@ def no_way_left_out(plan: Plan) -> Iterator[Flaw]:
 
     Of a deck whose boards were turned only the chosen way's own figures are at hand.
     """
+    of_boards(plan)
     surface = surface_of(plan)
     if surface.way_out == "turn" or not ticks(surface.remainder_mm):
         return

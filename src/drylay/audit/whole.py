@@ -8,6 +8,7 @@ from math import isfinite
 from drylay.audit.exact import PER_MM, on_grid
 from drylay.audit.flaws import conventions, need
 from drylay.audit.leaves import all_finite, leaves, values
+from drylay.audit.local import is_local
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.brief.model import UNITS, USES
 from drylay.findings import Severity
@@ -21,10 +22,15 @@ PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
 HEX = re.compile(r"[0-9a-f]{64}")
 
 #: Parts that a plan may do without.
-MORE = ("site", "groundwork", "work")
+MORE = ("site", "groundwork", "work", "tiling")
+#: Parts that a deck of tiles does without: on a frame, and on pads.
+WITHOUT = {"frame": {"pieces"}, "pads": {"pieces", "supports", "frame", "fixings"}}
 
 #: Lengths that need not be whole multiples of 1/320 mm: products, roots and means.
-FREE = re.compile(r"frame\.diagonal_mm|fixings\..*|surface\.ways_out\[\d+\]\.gap_mm")
+FREE = re.compile(
+    r"(frame|tiling)\.diagonal_mm|fixings\..*|(surface|tiling)\.ways_out\[\d+\]\.gap_mm"
+    r"|pieces\.movement\.(growth|narrowest|widest)_mm"
+)
 
 
 def numbers_are_finite(plan: Plan) -> Iterator[Flaw]:
@@ -37,7 +43,7 @@ def numbers_are_finite(plan: Plan) -> Iterator[Flaw]:
 
 def lengths_are_exact(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each length that is no whole multiple of 1/320 mm."""
-    for part in (*PARTS[:-1], "site"):
+    for part in (*PARTS[:-1], "site", "tiling"):
         for path, value in leaves(getattr(plan, part), part):
             exact = isinstance(value, float) and path.endswith("_mm") and not FREE.fullmatch(path)
             if exact and isinstance(value, float) and not on_grid(value):
@@ -93,8 +99,9 @@ def blocked_plans_buy_nothing(plan: Plan) -> Iterator[Flaw]:
 
 def buildable_plans_are_whole(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each part that a plan without a stop lacks."""
+    idle = WITHOUT.get(plan.tiling.support, set()) if plan.tiling is not None else set()
     for part in PARTS:
-        if not stops(plan) and getattr(plan, part) is None:
+        if not stops(plan) and part not in idle and getattr(plan, part) is None:
             message = "nothing stops this plan, yet this part of it is missing"
             yield Flaw(subject=part, message=message, source=FINDINGS)
 
@@ -116,7 +123,8 @@ def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
     need(plan.buying, "purchase")
     held = _figures(plan) if plan.findings else set()
     for index, finding in enumerate(plan.findings):
-        for name in ("measured", "limit"):
+        # a local rule works out figures of its own, and its own limit is no number of the plan
+        for name in () if is_local(finding) else ("measured", "limit"):
             figure = getattr(finding, name)
             if figure is not None and figure not in held:
                 yield Flaw(

@@ -4,20 +4,33 @@ from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
 
 from drylay.audit import board_record, border_seen, ground_seen
+from drylay.audit.clips import HELD as CLIPS
 from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_length, same_text
 from drylay.audit.held import CHECKS as HELD
-from drylay.audit.leaves import NoSuchPath, at
+from drylay.audit.leaves import NoSuchPath
+from drylay.audit.local import HELD as LOCAL
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.pieces import pieces_of
-from drylay.audit.ranking import LIMITS, Given, Limit, below, board_of, given, quoted
+from drylay.audit.ranking import (
+    LIMITS,
+    Given,
+    Limit,
+    below,
+    board_of,
+    given,
+    quoted,
+    wish_of,
+)
 from drylay.audit.reasons import same_value
 from drylay.audit.rows import surface_of
 from drylay.audit.shops import CHECKS as SHOPS
 from drylay.audit.site_witnessed import CHECKS as SITE
-from drylay.audit.supports import counts_turned_down
+from drylay.audit.supports import counts_turned_down, paired
+from drylay.audit.tile_seen import CHECKS as TILES
+from drylay.audit.tiles import makes_silica
 from drylay.audit.wishes import CHECKS as WISHES
 from drylay.brief.model import Brief
 from drylay.plan.model import Plan
@@ -54,6 +67,8 @@ def cover_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     surface, wish = surface_of(plan), brief_of(witness).cover
     change = ticks(surface.cover_change_mm)
     along, across = ticks(wish.along_mm), ticks(wish.across_mm)
+    more = 0 if plan.tiling is None else ticks(plan.tiling.cover_change_mm)  # along the rows
+    along, across = (along + more, across) if surface.run == "along" else (along, across + more)
     room = (ticks(wish.shrink_across_mm), ticks(wish.grow_across_mm))
     if surface.run == "along":
         across += change
@@ -88,11 +103,13 @@ def articles_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     brief, fixings = brief_of(witness), plan.fixings
     pairs = [("surface.board_article", surface_of(plan).board_article, brief.board.article)]
     if plan.frame is not None:
-        pairs.append(("frame.timber_article", plan.frame.timber_article, brief.frame.article))
+        timber = brief.frame.article or ""
+        pairs.append(("frame.timber_article", plan.frame.timber_article, timber))
     if fixings is not None:
-        deck, coach = fixings.deck_screws.article, fixings.coach_screws.article
-        pairs.append(("fixings.deck_screws.article", deck, brief.fixings.screw))
-        pairs.append(("fixings.coach_screws.article", coach, brief.fixings.coach_screw))
+        deck = fixings.deck_screws.article if fixings.deck_screws else ""
+        coach = fixings.coach_screws.article
+        pairs.append(("fixings.deck_screws.article", deck, brief.fixings.screw or ""))
+        pairs.append(("fixings.coach_screws.article", coach, brief.fixings.coach_screw or ""))
     for path, found, wanted in pairs:
         yield from same_text(path, "not the brief's article", found, wanted, BRIEF)
 
@@ -160,8 +177,11 @@ def _held(plan: Plan, witness: Witness) -> Iterator[tuple[Limit, Scalar, Given]]
 def _where_it_applies(plan: Plan, limit: Limit, ought: Given) -> Given:
     """Return the limit as it holds here.
 
-    Heads are sunk only into rims under a fascia; a smooth face has no grooves.
+    Heads are sunk only into rims under a fascia; a smooth face has no grooves; a pair of joists
+    needs no batten.
     """
+    if limit.rule == "battens_per_joint" and paired(plan):
+        return Given(value=0, source=None)
     finish = plan.fixings.finish if plan.fixings is not None else None
     if limit.rule == "groove_ratio" and finish is not None:
         up = finish.border_face_up if limit.border else finish.face_up
@@ -254,6 +274,8 @@ def way_as_preferred(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 def cautions_as_given(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw for each caution of the family that the plan leaves out, and each other one."""
     given = need(witness.cautions, "the family's cautions")
+    if plan.tiling is not None and not makes_silica(plan):
+        given = tuple(text for text in given if "silica" not in text.lower())
     yield from _same_lines("cautions", plan.cautions, given)
 
 
@@ -271,7 +293,8 @@ def _same_lines(part: str, told: tuple[str, ...], given: tuple[str, ...]) -> Ite
 
 
 #: Limits that a lower wish loosens, besides those whose name says `least`.
-LOWER_IS_LOOSER = ("pieces.stagger_bays", "pieces.border.stagger_bays", "fixings.finish.coats")
+LOWER_IS_LOOSER = ("pieces.stagger_bays", "pieces.border.stagger_bays", "fixings.finish.coats",
+                   "supports.joists_under_joint", "supports.battens_per_joint")  # fmt: skip
 
 
 def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -280,7 +303,7 @@ def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     told = {finding.subject for finding in plan.findings if finding.code == "MAT-002"}
     overridden = {override.path for override in brief.overrides}
     for limit in LIMITS:
-        wish, ought = at(brief, limit.brief) if limit.brief else None, below(plan, limit, witness)
+        wish, ought = wish_of(brief, limit), below(plan, limit, witness)
         ruled = None if ought is None else ought.value
         if limit.path in overridden | told or not isinstance(wish, int | float):
             continue
@@ -332,12 +355,15 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W17", "what was not checked is told in full", not_checked_as_given),
     ("AUD-W18", "a wish looser than its rule stands among the findings", loosened_is_told),
     ("AUD-W11", "digests are those of the witnesses", digests_as_found),
+    *LOCAL,
     *SHOPS,
     *board_record.CHECKS,
     *border_seen.CHECKS,
     *HELD,
     *COATS,
+    *CLIPS,
     *ground_seen.CHECKS,
     *SITE,
     *WISHES,
+    *TILES,
 )

@@ -16,7 +16,19 @@ from drylay.audit.lights import CHECKS as LIGHTS
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of
 from drylay.audit.rows import surface_of
+from drylay.audit.tile_tasks import (
+    TILE_FIXED,
+    TILE_HOLDS,
+    TILE_LIMITS,
+    TILE_WAITS,
+    tile_hands,
+    tile_holds,
+    tile_kinds,
+    tile_quantities,
+    tile_sizes,
+)
 from drylay.audit.wanted import buying_of
+from drylay.fixings.model import Finish
 from drylay.plan.model import Plan
 from drylay.work.model import SettingOut, Task, Work
 
@@ -29,7 +41,7 @@ LIMITS = {
     "square": (5.0, "mm"), "dig_depth": (10.0, "mm"), "gravel_depth": (10.0, "mm"),
     "pack_level": (3.0, "mm"), "lengths": (1.0, "mm"), "frame_level": (3.0, "mm"),
     "first_row": (2.0, "mm"), "fifth_row": (2.0, "mm"), "last_rows": (2.0, "mm"),
-    "board_width": (0.5, "mm"), "dry": (20.0, "%"),
+    "board_width": (0.5, "mm"), "dry": (20.0, "%"), **TILE_LIMITS,
 }  # fmt: skip
 #: Hold points of each kind of task; "ends" only where the plan has preserver.
 HOLDS = {
@@ -37,7 +49,7 @@ HOLDS = {
     "dig": {"dig_depth"}, "fabric": {"laps"}, "gravel": {"gravel_depth"},
     "packing": {"pack_level"}, "cut_frame": {"lengths"}, "frame": {"square", "frame_level"},
     "cable": {"cable"}, "boards": {"first_row", "fifth_row", "last_rows"}, "lights": {"lit"},
-    "finish": {"dry"}, "hand_over": {"hand_over"},
+    "finish": {"dry"}, "hand_over": {"hand_over"}, **TILE_HOLDS,
 }  # fmt: skip
 #: What each kind of task waits for, where the plan has it.
 WAITS = {
@@ -47,7 +59,8 @@ WAITS = {
     "cable": ("frame",), "boards": ("frame", "cable"), "trim": ("boards",),
     "fascia": ("frame",), "lights": ("boards", "cable"),
     "finish": ("boards", "trim", "fascia", "lights"),
-    "hand_over": ("boards", "trim", "fascia", "lights", "finish"),
+    "hand_over": ("boards", "trim", "fascia", "lights", "finish", "tiles", "cut_tiles"),
+    **TILE_WAITS,
 }  # fmt: skip
 #: Kinds of task that two people do together.
 TWO_HANDED = {"set_out", "fabric", "frame", "fascia"}
@@ -57,6 +70,7 @@ FIXED = {
     "fabric": (25, 50), "gravel": (25, 50), "packing": (25, 50), "cut_frame": (50, 100),
     "frame": (50, 100), "cable": (50, 100), "boards": (50, 100), "trim": (50, 100),
     "fascia": (25, 50), "lights": (25, 50), "finish": (25, 50), "hand_over": (50, 100),
+    **TILE_FIXED,
 }  # fmt: skip
 
 
@@ -125,16 +139,22 @@ def _leg(out: SettingOut, name: str) -> float | None:
 
 def wanted_kinds(plan: Plan) -> set[str]:
     """Return the kinds of task that this plan needs."""
-    kinds = {"check", "delivery", "set_out", "cut_frame", "frame", "boards", "hand_over"}
+    kinds = tile_kinds(plan) if plan.tiling is not None else {"cut_frame", "frame", "boards"}
+    kinds |= {"check", "delivery", "set_out", "hand_over"}
     under = plan.groundwork
     parts = {
         "dig": under and under.dig, "fabric": under and under.fabric,
         "gravel": under and under.gravel, "packing": under and under.packing,
-        "fascia": edges_of(plan).faces, "finish": fixings_of(plan).finish,
+        "fascia": edges_of(plan).faces, "finish": _finish(plan),
         "cable": work_of(plan).lighting, "lights": work_of(plan).lighting,
-        "trim": pieces_of(plan).trim_allowance_mm,
+        "trim": None if plan.tiling is not None else pieces_of(plan).trim_allowance_mm,
     }  # fmt: skip
     return kinds | {kind for kind, part in parts.items() if part}
+
+
+def _finish(plan: Plan) -> Finish | None:
+    """Return what is brushed on boards; tiles have none."""
+    return None if plan.tiling is not None else fixings_of(plan).finish
 
 
 def tasks_are_all_there(plan: Plan) -> Iterator[Flaw]:
@@ -176,7 +196,8 @@ def _hands(plan: Plan, kind: str) -> int:
     """Return how many people a task takes."""
     delivery = buying_of(plan).delivery
     heavy = delivery is not None and delivery.lift_kg > delivery.lift_most_kg
-    return 2 if kind in TWO_HANDED or (kind == "delivery" and heavy) else 1
+    heavy = (heavy and kind == "delivery") or tile_hands(plan, kind) > 1
+    return 2 if kind in TWO_HANDED or heavy else 1
 
 
 def named_figures_are_there(plan: Plan) -> Iterator[Flaw]:
@@ -206,9 +227,9 @@ def holds_are_kept(plan: Plan) -> Iterator[Flaw]:
     count = sum(len(task.holds) for task in work_of(plan).tasks)
     yield from same_count("work.holds", "not so many", work_of(plan).holds, count, WORK)
     services = plan.groundwork is not None and plan.groundwork.dig is not None
-    coated = fixings_of(plan).preserver is not None
+    coated = plan.fixings is not None and plan.fixings.preserver is not None
     for task in work_of(plan).tasks:
-        wanted = set(HOLDS.get(task.kind, set()))
+        wanted = tile_holds(plan, task.kind) or set(HOLDS.get(task.kind, set()))
         wanted |= {"services"} if task.kind == "check" and services else set()
         wanted |= {"ends"} if task.kind == "fascia" or (task.kind == "cut_frame" and coated) else (
             set()
@@ -226,28 +247,40 @@ def holds_are_kept(plan: Plan) -> Iterator[Flaw]:
 
 def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each tool of a task that is not listed, and for each bit left out."""
-    work, fixings = work_of(plan), fixings_of(plan)
+    work = work_of(plan)
     listed = {tool.mark for tool in work.tools}
     for task in work.tasks:
         for mark in task.tools:
             if mark not in listed:
                 yield Flaw(subject=task.mark, message=f"no such tool: {mark}", source=WORK)
     sized = {tool.size_at for tool in work.tools}
-    wanted = {"buying.kerf_mm", "fixings.deck_screws.pilot_mm", "fixings.coach_screws.pilot_mm"}
-    border, deck = fixings.border_screws, fixings.deck_screws
-    wanted |= {"fixings.deck_screws.shank_mm"} if deck.predrill_all else set()
-    wanted |= {"fixings.border_screws.pilot_mm"} if border is not None else set()
-    if border is not None and border.predrill_all:
-        wanted.add("fixings.border_screws.shank_mm")
-    wanted |= {"fixings.frame_screws.pilot_mm"} if fixings.frame_screws else set()
-    wanted |= {"fixings.fascia_screws.pilot_mm"} if fixings.fascia_screws else set()
-    for path in sorted(wanted - sized):
+    for path in sorted(_sizes_wanted(plan) - sized):
         yield Flaw(subject="work.tools", message=f"no tool of the size at {path}", source=WORK)
-    gaps = {ticks(row.gap_mm) for row in surface_of(plan).rows[1:]}
+    if plan.tiling is not None:
+        return  # one spacer for every joint, which is among the sizes wanted
+    clipped = fixings_of(plan).clips is not None
+    gaps = {ticks(row.gap_mm) for row in surface_of(plan).rows[1:] if not clipped}
     spacers = {_value(plan, path) for path in sized if path.startswith("surface.rows[")}
     laid = {ticks(gap) for gap in spacers if isinstance(gap, float)}
     for gap in sorted(gaps - laid):
         yield Flaw(subject="work.tools", message=f"no spacer of {mm(gap):g} mm", source=WORK)
+
+
+def _sizes_wanted(plan: Plan) -> set[str]:
+    """Return where the sizes of tools stand that this plan cannot do without."""
+    if plan.tiling is not None and plan.tiling.pads is not None:
+        return tile_sizes(plan)
+    fixings = fixings_of(plan)
+    wanted = {"buying.kerf_mm", "fixings.coach_screws.pilot_mm"}
+    for path, screws in (
+        ("fixings.deck_screws", fixings.deck_screws),
+        ("fixings.border_screws", fixings.border_screws),
+    ):
+        wanted |= {f"{path}.pilot_mm"} if screws else set()
+        wanted |= {f"{path}.shank_mm"} if screws and screws.predrill_all else set()
+    wanted |= {"fixings.frame_screws.pilot_mm"} if fixings.frame_screws else set()
+    wanted |= {"fixings.fascia_screws.pilot_mm"} if fixings.fascia_screws else set()
+    return wanted | (tile_sizes(plan) if plan.tiling is not None else set())
 
 
 def hours_follow_the_rates(plan: Plan) -> Iterator[Flaw]:
@@ -279,26 +312,34 @@ def _person_hours(plan: Plan, kind: str, end: int) -> Fraction:
 
 def _quantities(plan: Plan, kind: str) -> list[tuple[tuple[int, int], Fraction]]:
     """Return what a task is made of: hundredths of an hour for each, and how many."""
-    frame, under, lights = frame_of(plan), plan.groundwork, work_of(plan).lighting
-    finish = fixings_of(plan).finish
+    if plan.tiling is not None and kind in TILE_FIXED:
+        return tile_quantities(plan, kind)
+    under, lights, finish = plan.groundwork, work_of(plan).lighting, _finish(plan)
     counts: dict[str, list[tuple[tuple[int, int], object]]] = {
         "delivery": [((2, 5), _bought(plan))],
         "dig": [((200, 400), under.dig.solid_m3 if under and under.dig else 0)],
         "fabric": [((10, 25), len(under.fabric.strips) if under and under.fabric else 0)],
         "gravel": [((50, 100), _tonnes(plan))],
         "packing": [((3, 8), under.packing.count if under and under.packing else 0)],
-        "cut_frame": [((5, 10), _members(plan))],
-        "frame": [((10, 25), 2 * len(frame.joists)), ((8, 15), len(frame.noggins)),
-                  ((15, 30), len(frame.splices))],
         "cable": [((20, 40), len(lights.lights) if lights else 0)],
-        "boards": [((10, 20), len(pieces_of(plan).pieces)),
-                   ((2, 5), len(surface_of(plan).rows) * len(frame.joists)),
-                   *_of_the_boards(plan)],
         "fascia": [((30, 60), sum(len(face.pieces) for face in edges_of(plan).faces))],
         "lights": [((25, 50), len(lights.lights) if lights else 0)],
         "finish": [((6, 15), Fraction(str(finish.area_m2)) * finish.coats if finish else 0)],
     }  # fmt: skip
-    return [(rates, Fraction(str(count))) for rates, count in counts.get(kind, [])]
+    found = _on_the_frame(plan, kind) if kind in {"cut_frame", "frame", "boards"} else []
+    return [(rates, Fraction(str(count))) for rates, count in [*counts.get(kind, []), *found]]
+
+
+def _on_the_frame(plan: Plan, kind: str) -> list[tuple[tuple[int, int], object]]:
+    """Return what tasks on a frame are made of."""
+    frame = frame_of(plan)
+    if kind == "cut_frame":
+        return [((5, 10), _members(plan))]
+    if kind == "frame":
+        return [((10, 25), 2 * len(frame.joists)), ((8, 15), len(frame.noggins)),
+                ((15, 30), len(frame.splices)), ((10, 20), len(frame.battens))]  # fmt: skip
+    crossings = len(surface_of(plan).rows) * len(frame.joists)
+    return [((10, 20), len(pieces_of(plan).pieces)), ((2, 5), crossings), *_of_the_boards(plan)]
 
 
 def _of_the_boards(plan: Plan) -> list[tuple[tuple[int, int], object]]:
@@ -323,7 +364,8 @@ def _tonnes(plan: Plan) -> Fraction:
 def _members(plan: Plan) -> int:
     frame = frame_of(plan)
     rims = sum(len(rim.pieces) for rim in frame.rims)
-    return rims + len(frame.joists) + len(frame.noggins) + len(frame.splices)
+    battens = len(frame.battens)
+    return rims + len(frame.joists) + len(frame.noggins) + len(frame.splices) + battens
 
 
 def _bought(plan: Plan) -> int:

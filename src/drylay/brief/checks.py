@@ -7,8 +7,10 @@ with faults. A value given but unreadable is there as UNREADABLE and is not judg
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
+from drylay.brief import day
 from drylay.brief.levels import levels_make_sense
 from drylay.brief.model import WAYS_OUT, BorderWish, Override
+from drylay.brief.tiles import tiles_make_sense
 from drylay.errors import Fault
 
 Read = dict[str, object]
@@ -251,4 +253,6 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _rips,
     _ways_out,
     levels_make_sense,
+    tiles_make_sense,
+    *day.CHECKS,
 )

@@ -12,7 +12,7 @@ from drylay.brief.keys import OVERRIDE, SECTIONS, TOP
 from drylay.brief.model import Brief
 from drylay.brief.reader import read_brief
 from drylay.errors import UnknownPathError
-from drylay.intake.keys import bare_name
+from drylay.intake.keys import LENGTHS, bare_name
 from drylay.intake.values import nearest_of, number_of
 
 _OVERRIDE_PATH = re.compile(r"overrides\[(\d{1,4})\]\.(\w+)")
@@ -63,17 +63,28 @@ def brief_replace(brief: Brief, path: str, value: object) -> Brief:
         UnknownPathError: The path names no key of a brief.
         BriefError: The changed brief cannot be planned from.
     """
-    changed: dict[str, Any] = brief_to_dict(brief)
+    changed = brief_to_dict(brief)
+    put_at(changed, path, value)
+    return read_brief(changed)
+
+
+def put_at(plain: dict[str, Any], path: str, value: object) -> None:
+    """Change the value at a path of a brief's plain data, None to leave a wish out.
+
+    Raises:
+        UnknownPathError: The path names no key of a brief.
+    """
     override = _OVERRIDE_PATH.fullmatch(path)
     if override:
-        _put_override(changed["overrides"], int(override[1]), override[2], value, path)
+        _put_override(plain["overrides"], int(override[1]), override[2], value, path)
     elif path in _known_paths():
         *section, name = path.split(".")
-        table = changed[section[0]] if section else changed
+        table = plain
+        if section:
+            table = plain[section[0]] = plain.get(section[0]) or {}
         _put(table, name, _plain_value(value))
     else:
         raise UnknownPathError(path, _nearest_paths(path))
-    return read_brief(changed)
 
 
 def _plain_value(value: object) -> object:
@@ -107,7 +118,7 @@ def _put_override(
 def _known_paths() -> tuple[str, ...]:
     nested = [(section, key) for section, keys in SECTIONS.items() for key in keys]
     names = [f"{section}.{key.name}" for section, key in nested]
-    bare = [f"{section}.{bare_name(key)}" for section, key in nested if key.kind == "length"]
+    bare = [f"{section}.{bare_name(key)}" for section, key in nested if key.kind in LENGTHS]
     return (*(key.name for key in TOP), *names, *bare)
 
 

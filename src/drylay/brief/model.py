@@ -14,6 +14,10 @@ FACES_UP = ("smooth", "grooved")
 DOORS = ("outward", "inward", "sliding")
 EXPOSURES = ("inland", "coast", "pool")
 SPOIL = ("skip", "bags", "kept")
+#: What board ends rest on at a butt joint, the weakest first.
+JOINT_SUPPORTS = ("single", "batten", "pair")
+#: What tiles lie on: joists, or pads over a slab or a prepared base.
+SUPPORTS = ("frame", "pads")
 WAYS_OUT = ("as_wished", "gaps", "shrink", "grow", "rip_both", "rip_last", "turn")
 
 
@@ -34,10 +38,12 @@ class BoardWish:
     """Which board, which way it runs, and how its ends are finished.
 
     `ends`: "cut_first" cuts every piece to length before it is laid; "trim_in_line" lays
-    outer pieces long by `trim_allowance_mm` and saws the whole edge in one line.
+    outer pieces long by `trim_allowance_mm` and saws the whole edge in one line. `article` may
+    be a tile's: then `support` says what tiles lie on, and `run` which way their longer side.
     """
 
     article: str
+    support: str | None = None
     run: str = "along"
     may_turn: bool = False
     measured_width_mm: float | None = None
@@ -80,9 +86,12 @@ class RowsWish:
 
 @frozen(kw_only=True)
 class FrameWish:
-    """Which frame timber, how far apart its joists at most, and how to choose their number."""
+    """Which frame timber, how far apart its joists at most, and how to choose their number.
 
-    article: str
+    `article` is None only where tiles stand on pads.
+    """
+
+    article: str | None = None
     most_centres_mm: float | None = None
     lines: str = "fewest"
 
@@ -97,13 +106,19 @@ class FasciaWish:
 
 @frozen(kw_only=True)
 class JointsWish:
-    """Butt joints: gap, supports under each piece, stagger, cap per row, price of one."""
+    """Butt joints: gap, supports under each piece, stagger, cap per row, price of one.
+
+    `support`: "single" lets both ends share a joist, "batten" gives the joist a batten on its side,
+    "pair" each end a joist of its own. `lines_mm` fixes the seams of pairs, from the cover's edge.
+    """
 
     end_gap_mm: float | None = None
     least_supports: int | None = None
     stagger_bays: int | None = None
     most_per_row: int | None = None
     price_each: Decimal | None = None
+    support: str | None = None
+    lines_mm: tuple[float, ...] | None = None
 
 
 @frozen(kw_only=True)
@@ -118,14 +133,36 @@ class CuttingWish:
 class FixingsWish:
     """Which screws and coach screws; what is left out is not counted.
 
-    `hanger` carries the joists between the outer two, which stay on coach screws.
+    `hanger` carries the joists between the outer two, which stay on coach screws. Where clips hold
+    the boards, `screw` holds the last row. `screw` is None only under tiles, `coach_screw` only
+    where these stand on pads.
     """
 
-    screw: str
-    coach_screw: str
+    screw: str | None = None
+    coach_screw: str | None = None
     frame_screw: str | None = None
     fascia_screw: str | None = None
     hanger: str | None = None
+    clip: str | None = None
+    starter_clip: str | None = None
+    end_cap: str | None = None
+
+
+@frozen(kw_only=True)
+class ClimateWish:
+    """The boards' temperatures and moisture contents, on laying day and at their extremes.
+
+    Temperatures are those of the boards in degrees Celsius, moisture contents per cent of dry
+    wood. `laying_humidity_ratio` is that of the air the boards lay in before.
+    """
+
+    laying_c: float | None = None
+    hottest_board_c: float | None = None
+    coldest_board_c: float | None = None
+    laying_humidity_ratio: float | None = None
+    laying_pct: float | None = None
+    wettest_pct: float | None = None
+    driest_pct: float | None = None
 
 
 @frozen(kw_only=True)
@@ -184,9 +221,10 @@ class LevelsWish:
 
 @frozen(kw_only=True)
 class SiteWish:
-    """Where the deck stands: inland, within reach of salt spray, or beside a pool."""
+    """Where the deck stands: inland, within reach of salt spray, or beside a pool; on a roof?"""
 
     exposure: str = "inland"
+    roof: bool = False
 
 
 @frozen(kw_only=True)
@@ -249,14 +287,15 @@ class Brief:
     title: str
     cover: CoverWish
     board: BoardWish
-    frame: FrameWish
-    fixings: FixingsWish
+    frame: FrameWish = field(factory=FrameWish)
+    fixings: FixingsWish = field(factory=FixingsWish)
     border: BorderWish = field(factory=BorderWish)
     gap: GapWish = field(factory=GapWish)
     rows: RowsWish = field(factory=RowsWish)
     fascia: FasciaWish = field(factory=FasciaWish)
     joints: JointsWish = field(factory=JointsWish)
     cutting: CuttingWish = field(factory=CuttingWish)
+    climate: ClimateWish = field(factory=ClimateWish)
     site: SiteWish = field(factory=SiteWish)
     house: HouseWish = field(factory=HouseWish)
     levels: LevelsWish = field(factory=LevelsWish)

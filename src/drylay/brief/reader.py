@@ -7,12 +7,13 @@ from typing import Any
 from attrs import evolve
 
 from drylay.brief.checks import Read, check_meaning, check_overrides
-from drylay.brief.keys import INSIDE, SECTIONS, TOP
+from drylay.brief.keys import INSIDE
 from drylay.brief.model import (
     AirBrick,
     BoardWish,
     BorderWish,
     Brief,
+    ClimateWish,
     CoverWish,
     CrewWish,
     CuttingWish,
@@ -32,6 +33,7 @@ from drylay.brief.model import (
     SiteWish,
 )
 from drylay.brief.overrides import read_overrides
+from drylay.brief.tiles import section_keys, support_of, top_keys
 from drylay.errors import BriefError, Fault
 from drylay.intake.document import Document, keys_of, open_document, placed
 from drylay.intake.tables import (
@@ -57,6 +59,7 @@ _NOUNS: dict[str, type] = {
     "joints": JointsWish,
     "cutting": CuttingWish,
     "fixings": FixingsWish,
+    "climate": ClimateWish,
     "site": SiteWish,
     "house": HouseWish,
     "levels": LevelsWish,
@@ -96,8 +99,9 @@ def _read(source: object) -> tuple[Brief | None, tuple[Fault, ...]]:
     if "catalogue" in document.tables and "cover" not in document.tables:
         return None, (_a_stock_file(document),)
     reading = Reading(document=document)
-    top = read_table(reading, (), document.tables, TOP)
-    read = _read_sections(reading)
+    support = support_of(document.tables)
+    top = read_table(reading, (), document.tables, top_keys(support))
+    read = _read_sections(reading, support)
     overrides = read_overrides(reading, document.tables.get("overrides"))
     for wrong in (*check_meaning(read), *check_overrides(overrides, read)):
         report(reading, keys_of(wrong.path), wrong)
@@ -111,9 +115,9 @@ def _a_stock_file(document: Document) -> Fault:
     return placed(document, ("catalogue",), evolve(found, path="brief"), at_key=True)
 
 
-def _read_sections(reading: Reading) -> Read:
+def _read_sections(reading: Reading, support: str) -> Read:
     read: Read = {}
-    for name, known in SECTIONS.items():
+    for name, known in section_keys(support).items():
         table = reading.document.tables.get(name)
         if table is not None:
             answers = read_table(reading, (name,), table, known)

@@ -28,7 +28,8 @@ grow_across = "$change"           # how far it may grow away from the house
 shrink_across = "$change"         # how far it may shrink away from the house
 
 [board]
-article = "$board"         # the merchant's code of the deck board
+article = "$board"         # the merchant's code of the deck board, or of a tile
+# support = "pads"              # tiles only: what they lie on, frame or pads
 run = "along"                   # which way boards run: along the house, or across
 may_turn = false                # may the boards run the other way if that fits better?
 # measured_width = "$width"      # the mean of ten boards, where you have them already
@@ -69,6 +70,8 @@ end_gap = "$end_gap"                # between board ends at a joint
 # stagger_bays = 2              # bays between joints of neighbouring rows
 # most_per_row = 1              # joints in one row at most
 # price_each = "1.50"           # what it is worth to you to avoid one joint
+# support = "pair"              # single, batten at a joist's side, or a pair of joists
+# lines = ["$line", "$further"]  # where pairs stand under the joints
 
 [cutting]
 kerf = "$kerf"                   # what the saw takes
@@ -80,6 +83,18 @@ coach_screw = "$coach"      # the merchant's code of the coach screw
 frame_screw = "$frame_screw"   # screw of noggins and splices; left out, it is not counted
 fascia_screw = "$fascia_screw"  # screw of the fascia; left out, it is not counted
 # hanger = "$hanger"        # joist hangers instead of coach screws, but for the outer two joists
+# clip = "CL-ROW-5"             # hidden clips between the rows, for boards that want them
+# starter_clip = "CL-START"     # clips under the first row's outer edge
+# end_cap = "CL-CAP-23"         # caps for the ends of hollow boards
+
+[climate]                       # temperatures of the boards, in degrees Celsius; moisture in %
+# laying_c = 12                 # how warm the boards are laid
+# hottest_board_c = 60          # the hottest they get: in full sun
+# coldest_board_c = -10         # the coldest they get
+# laying_humidity_ratio = 0.8   # how damp the air is in which they lay
+# laying_pct = 18               # their moisture content when laid
+# wettest_pct = 24              # the wettest they get
+# driest_pct = 14               # the driest they get
 
 [finish]                        # what is brushed on
 preserver = "$preserver"         # for sawn ends: the merchant's code; left out: not bought
@@ -109,6 +124,7 @@ people = 2                      # how many build: 1 or 2
 
 [site]
 exposure = "inland"             # inland, coast or pool
+roof = false                    # does the deck lie on a roof, over rooms?
 
 # Levels below are heights from one datum of your own, such as the damp course; below it with a
 # minus. Leave out what you have not measured: the plan then says that it was not checked.
@@ -143,6 +159,8 @@ _VALUES: dict[str, dict[str, str]] = {
     "metric": {
         "along": "6 m",
         "across": "3 m",
+        "line": "2 m",
+        "further": "4 m",
         "change": "25 mm",
         "board": "DB-28-145",
         "width": "144.6 mm",
@@ -194,6 +212,8 @@ _VALUES: dict[str, dict[str, str]] = {
     "imperial": {
         "along": "20 ft",
         "across": "10 ft",
+        "line": "6 ft",
+        "further": "12 ft",
         "change": "1 in",
         "board": "N54X6",
         "width": "5 7/16 in",

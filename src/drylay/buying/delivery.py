@@ -23,11 +23,13 @@ FABRIC_KG_PER_MM2 = Fraction(2, 10**7)
 class Weights:
     """What a mm of each article sold by length weighs, and one unit of each sold in packs.
 
-    What is not in it, such as screws, is left out.
+    What is not in it, such as screws, is left out. Articles of `singly` are lifted one by one,
+    whatever packs they come in.
     """
 
     per_mm: Mapping[str, Fraction]
     per_unit: Mapping[str, Fraction]
+    singly: frozenset[str] = frozenset()
 
 
 def kg_per_mm(thickness_mm: float, breadth_mm: float, density_kg_m3: float) -> Fraction:
@@ -45,26 +47,37 @@ def board_kg_per_mm(
     return dry + Fraction(repr(float(extra_kg_m2))) * width_m / 1000
 
 
-def weigh(buying: Buying, weights: Weights, *, density_kg_m3: float) -> Delivery:
+def weigh(buying: Buying, weights: Weights, *, density_kg_m3: float | None) -> Delivery:
     """Return what an order weighs with its spares; the first of the heaviest is the lift."""
     lines = [*buying.order, *buying.spares]
     each = [(line, _each(line, weights)) for line in lines]
     parts = _parts(buying, each)
-    lifts = [(line, mass) for line, mass in each if 0 < mass <= LORRY_KG or line.length_mm]
-    lifted, most = max(lifts, key=lambda lift: lift[1])
+    lifts = [lift for line, mass in each if (lift := _lift(line, mass, weights)) is not None]
+    lifted, pack, most = max(lifts, key=lambda lift: lift[2])
     return Delivery(
         density_kg_m3=density_kg_m3,
         parts=parts,
         total_kg=float(sum((Fraction(repr(part.mass_kg)) for part in parts), Fraction(0))),
         lift_article=lifted.article,
         lift_length_mm=lifted.length_mm,
-        lift_pack=lifted.pack,
+        lift_pack=pack,
         lift_kg=_told(most),
         lift_most_kg=LIFT_MOST_KG,
         lorry_packs=sum(
             line.quantity for line, mass in each if line.pack is not None and mass > LORRY_KG
         ),
     )
+
+
+def _lift(
+    line: OrderLine, mass_kg: Fraction, weights: Weights
+) -> tuple[OrderLine, int | None, Fraction] | None:
+    """Return what somebody lifts of a line, its count and mass; None where nobody lifts it."""
+    if line.article in weights.singly:
+        return line, 1, weights.per_unit[line.article]
+    if line.length_mm or 0 < mass_kg <= LORRY_KG:
+        return line, line.pack, mass_kg
+    return None
 
 
 def _each(line: OrderLine, weights: Weights) -> Fraction:

@@ -69,7 +69,10 @@ class PackPurchase:
 
 @frozen(kw_only=True)
 class OrderLine:
-    """One line of the order. `length_mm` for lengths, `pack` for packs of so many `unit`."""
+    """One line of the order. `length_mm` for lengths, `pack` for packs of so many `unit`.
+
+    `gtin` is its number in trade, "" where the stock tells none.
+    """
 
     article: str
     title: str
@@ -79,6 +82,23 @@ class OrderLine:
     quantity: int = because("buying.order_total")
     unit_price: Decimal = because("buying.order_total")
     total: Decimal = because("buying.total")
+    gtin: str = ""
+
+
+@frozen(kw_only=True)
+class WholePacks:
+    """A length that is sold in whole packs only: so many `packs` of `pack` lengths are bought.
+
+    `sawn` are in the order and `spare` are wanted as spares; the rest fills the last pack, and is
+    bought among the spares.
+    """
+
+    article: str
+    length_mm: float = because("buying.order_total")
+    pack: int = because("buying.order_total")
+    packs: int = because("buying.order_total")
+    sawn: int = because("buying.order_total")
+    spare: int = because("buying.spare_ratio")
 
 
 @frozen(kw_only=True)
@@ -97,13 +117,13 @@ class Delivery:
     That is one of `lift_article`: a length of `lift_length_mm`, or a pack of `lift_pack`.
     `lorry_packs` are the packs too heavy for anybody, which the lorry sets down. `board_kg_m` is
     what a metre of board weighs as sold, None where it is reckoned from the density;
-    `extra_mass_kg_m2` is what inserts hold when wet, on top of either. A border's boards have
-    figures of their own.
+    `extra_mass_kg_m2` is what inserts hold when wet, on top of either. The density is that of
+    timber, None where there is none. A border's boards have figures of their own.
     """
 
     board_kg_m: float | None = because("buying.delivery.board_kg_m", default=None)
     extra_mass_kg_m2: float | None = because("buying.delivery.extra_mass_kg_m2", default=None)
-    density_kg_m3: float = because("buying.delivery.density_kg_m3")
+    density_kg_m3: float | None = because("buying.delivery.density_kg_m3")
     border_kg_m: float | None = because("buying.delivery.border_kg_m", default=None)
     border_extra_mass_kg_m2: float | None = because(
         "buying.delivery.border_extra_mass_kg_m2", default=None
@@ -125,8 +145,8 @@ class Delivery:
 class Buying:
     """The whole purchase: what the plan needs, spares apart, and totals.
 
-    Spare lengths are in `spares` only; spare screws are in the packs, counted in
-    `PackPurchase.spare`.
+    Spare lengths are in `spares` only, what fills whole packs with them; spare screws are in the
+    packs, counted in `PackPurchase.spare`.
     """
 
     currency: str
@@ -142,3 +162,4 @@ class Buying:
     spares_total: Decimal = because("buying.total")
     total: Decimal = because("buying.total")
     delivery: Delivery | None = None
+    whole_packs: tuple[WholePacks, ...] = ()

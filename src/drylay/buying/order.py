@@ -6,7 +6,10 @@ from decimal import Decimal
 from fractions import Fraction
 from math import ceil
 
-from drylay.buying.model import Buying, OrderLine, PackPurchase, Purchase
+from attrs import frozen
+
+from drylay.buying.model import Buying, OrderLine, PackPurchase, Purchase, WholePacks
+from drylay.buying.purchase import in_whole_packs
 from drylay.materials.stock_model import StockLength
 
 
@@ -39,34 +42,54 @@ def spare_count(ratio: float, count: int) -> int:
     return ceil(Fraction(repr(ratio)) * count)
 
 
-def spare_lines(
-    purchase: Purchase, title: str, sold: tuple[StockLength, ...], ratio: float
-) -> tuple[list[OrderLine], int]:
-    """Return spare lengths as order lines, and how many could not be had.
+@frozen(kw_only=True)
+class Spares:
+    """Spare lengths as order lines, those sold in whole packs, and how many could not be had."""
 
-    The longest length used comes first, as far as a limited stock reaches.
+    lines: tuple[OrderLine, ...]
+    whole_packs: tuple[WholePacks, ...]
+    missing: int
+
+
+def spare_lengths(
+    purchase: Purchase, title: str, sold: tuple[StockLength, ...], ratio: float
+) -> Spares:
+    """Return the spares of a purchase: so many by the ratio, and what fills whole packs.
+
+    The longest length used comes first, as far as a limited stock reaches. Of a length that is
+    sold in whole packs only, what is sawn and spare is filled up to them.
     Source: common practice, no source.
     """
     used = Counter(length.length_mm for length in purchase.lengths)
     wanted = spare_count(ratio, len(purchase.lengths))
-    lines = []
+    lines, packed = [], []
     for length in sorted(sold, key=lambda entry: -entry.length_mm):
-        if length.length_mm not in used or not wanted:
+        sawn = used[length.length_mm]
+        if not sawn:
             continue
-        left = wanted if length.limit is None else length.limit - used[length.length_mm]
-        count = min(wanted, left)
-        if count:
-            lines.append(
-                _line(
-                    purchase.article,
-                    title,
-                    length_mm=length.length_mm,
-                    count=count,
-                    price=length.price,
-                )
-            )
-            wanted -= count
-    return lines, wanted
+        limit = in_whole_packs(length)
+        spare = min(wanted, wanted if limit is None else limit - sawn)
+        wanted -= spare
+        packs = -(-(sawn + spare) // length.pack)
+        if length.pack > 1:
+            packed.append(_whole_packs(purchase.article, length, packs, sawn, spare))
+        if count := packs * length.pack - sawn:
+            size, price = length.length_mm, length.price
+            lines.append(_line(purchase.article, title, length_mm=size, count=count, price=price))
+    return Spares(lines=tuple(lines), whole_packs=tuple(packed), missing=wanted)
+
+
+def _whole_packs(
+    article: str, length: StockLength, packs: int, sawn: int, spare: int
+) -> WholePacks:
+    return WholePacks(
+        article=article,
+        length_mm=length.length_mm,
+        pack=length.pack,
+        packs=packs,
+        sawn=sawn,
+        spare=spare,
+    )
 
 
 def place_order(
@@ -80,6 +103,7 @@ def place_order(
     packs: tuple[PackPurchase, ...],
     order: Iterable[OrderLine],
     spares: Iterable[OrderLine],
+    whole_packs: tuple[WholePacks, ...] = (),
 ) -> Buying:
     """Return the whole purchase with its totals."""
     order, spares = tuple(order), tuple(spares)
@@ -98,6 +122,7 @@ def place_order(
         order_total=order_total,
         spares_total=spares_total,
         total=order_total + spares_total,
+        whole_packs=whole_packs,
     )
 
 

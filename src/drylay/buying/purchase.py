@@ -27,6 +27,11 @@ def money(minor_units: int, minor_digits: int) -> Decimal:
     return Decimal(minor_units).scaleb(-minor_digits)
 
 
+def in_whole_packs(length: StockLength) -> int | None:
+    """Return how many of a length can be had: only whole packs of what is left; None for any."""
+    return None if length.limit is None else length.limit - length.limit % length.pack
+
+
 def stock_of(
     lengths: Iterable[StockLength], *, end_trim_mm: float, minor_digits: int
 ) -> tuple[Stock, ...]:
@@ -36,7 +41,7 @@ def stock_of(
             name=f"{length.length_mm:.10g}",
             length=exact(length.length_mm),
             price=minor(length.price, minor_digits),
-            limit=length.limit,
+            limit=in_whole_packs(length),
             trim=exact(end_trim_mm),
         )
         for length in lengths

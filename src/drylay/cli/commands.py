@@ -1,22 +1,28 @@
 """The commands. Each reads, calls the library once, and says what came of it."""
 
 from argparse import Namespace
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from itertools import chain
 from pathlib import Path
 
 from drylay.cli import codes, texts
 from drylay.cli.files import (
+    mapping_file,
     named_in,
     read_brief_file,
     read_inputs,
     read_plan,
-    read_stock_files,
+    read_to_compare,
     writing,
 )
+from drylay.cli.plugged import Choice, chosen, rules_asked, stock_reader
 from drylay.cli.screen import Screen, answer, progress_of, say
 from drylay.errors import Fault
+from drylay.plugins.model import PluginFault
 
 Command = Callable[[Namespace, Screen], int]
+#: From so many faults on, how many there are is told behind them.
+MANY = 10
 
 
 def design(arguments: Namespace, screen: Screen) -> int:
@@ -25,12 +31,14 @@ def design(arguments: Namespace, screen: Screen) -> int:
     from drylay.planner.design import design as make
     from drylay.planner.folder import LEFT_OUT, installed_papers, papers, write_papers
 
-    brief, stock = read_inputs(arguments.brief, arguments.stock)
+    choice = chosen(arguments)
+    brief, stock = read_inputs(arguments.brief, stock_reader(arguments, choice))
+    asked, theirs = rules_asked(screen, choice), installed_papers(**choice)
     with named_in(arguments.brief):
-        plan = make(brief, stock=stock, progress=progress_of(screen))
+        plan = make(brief, stock=stock, progress=progress_of(screen), **asked)
     if arguments.out:
         with writing(arguments.out, "a folder that can be written"):
-            folder = write_papers(plan, arguments.out, plugins=installed_papers())
+            folder = write_papers(plan, arguments.out, plugins=theirs)
         if (folder / LEFT_OUT).is_file():
             say(screen.err, (folder / LEFT_OUT).read_text(encoding="utf-8"))
     if screen.as_json:
@@ -41,15 +49,52 @@ def design(arguments: Namespace, screen: Screen) -> int:
     return codes.FINE if plan.buildable else codes.STOPPED
 
 
+def compare(arguments: Namespace, screen: Screen) -> int:
+    """Plan one brief in several families, and say what each costs a year."""
+    from drylay.compare.families import across_families
+    from drylay.compare.papers import comparison_csv
+    from drylay.papers.writing import write_folder
+
+    choice = chosen(arguments)
+    read_stock = stock_reader(arguments, choice)
+    brief, stock = read_to_compare(arguments.brief, read_stock, arguments.alternatives)
+    comparison = across_families(
+        brief,
+        arguments.alternatives,
+        stock=stock,
+        rate_ratio=arguments.rate,
+        hour_price=arguments.hour_price,
+        progress=progress_of(screen),
+        **rules_asked(screen, choice),
+    )
+    if arguments.out:
+        with writing(arguments.out, "a folder that can be written"):
+            write_folder(comparison.papers(), arguments.out)
+    if arguments.csv:
+        say(screen.out, comparison_csv(comparison).decode("utf-8").replace("\r\n", "\n"))
+    else:
+        answer(screen, str(comparison), texts.comparison_plain(comparison))
+    blocked = any(not deck.plan.buildable for deck in comparison.decks)
+    return codes.STOPPED if blocked else codes.FINE
+
+
 def audit(arguments: Namespace, screen: Screen) -> int:
     """Measure a plan again, with whatever witnesses are given."""
     from drylay.planner.audited import audit as measure
-    from drylay.plugins.loading import installed_families
+    from drylay.plugins.loading import installed_families, installed_local_rules
 
+    choice = chosen(arguments)
     plan = read_plan(arguments.plan)
     brief = read_brief_file(arguments.brief) if arguments.brief else None
-    stock = read_stock_files(arguments.stock) if arguments.stock else None
-    report = measure(plan, brief=brief, stock=stock, families=installed_families())
+    stock = stock_reader(arguments, choice)() if arguments.stock or arguments.stock_of else None
+    local_rules = installed_local_rules(**choice) if brief or stock else None
+    report = measure(
+        plan,
+        brief=brief,
+        stock=stock,
+        families=installed_families(**choice),
+        local_rules=local_rules,
+    )
     answer(screen, texts.report_text(report), texts.plain(report))
     return codes.FINE if report.sound else codes.STOPPED
 
@@ -69,30 +114,79 @@ def check_brief(arguments: Namespace, screen: Screen) -> int:
 
 
 def check_stock(arguments: Namespace, screen: Screen) -> int:
-    """List everything that is wrong with a stock file."""
-    from drylay.materials.loader import check_catalogue, load_catalogue
+    """List everything that is wrong with a stock file, each fault as it is met."""
+    from drylay.materials.loader import each_fault
+
+    choice = chosen(arguments)
+    path, mapping = Path(arguments.stock), mapping_file(arguments.mapping)
+    found = each_fault(path, mapping=mapping)
+    first = next(found, None)
+    if first is None:
+        return _checked(screen, arguments.stock, (), _stock_notes(path, mapping, choice))
+    if screen.as_json:
+        return _checked(screen, arguments.stock, (first, *found))
+    count = 0
+    for fault in chain([first], found):
+        say(screen.out, str(fault))
+        count += 1
+    if count >= MANY:
+        say(screen.out, f"{arguments.stock}: {count} faults")
+    return codes.UNUSABLE
+
+
+def _stock_notes(path: Path, mapping: Path | None, choice: Choice) -> list[str]:
+    """Return what is not wrong with a stock file and should be known."""
+    from drylay.materials.survey import survey_stock
     from drylay.plugins.loading import installed_families
 
-    faults = check_catalogue(Path(arguments.stock))
-    notes: list[str] = []
-    if not faults:
-        known = {each.family.id for each in installed_families().families}
-        notes = [
-            f"{board.code}: no plugin here supplies the family {board.family!r}, it cannot be "
-            "planned with until one is installed"
-            for board in load_catalogue(Path(arguments.stock)).boards
-            if board.family not in known
-        ]
-    return _checked(screen, arguments.stock, faults, notes)
+    known = {each.family.id for each in installed_families(**choice).families}
+    survey = survey_stock(path, mapping=mapping)
+    notes = [
+        f"{code}: no plugin here supplies the family {family!r}, it cannot be planned with "
+        "until one is installed"
+        for family, code in survey.families.items()
+        if family not in known
+    ]
+    if survey.rounded:
+        notes.append(
+            f"{survey.first_rounded}: at so much a metre the prices of {survey.rounded} lengths "
+            "come to no whole coin and are rounded up"
+        )
+    return notes
 
 
-def families(_: Namespace, screen: Screen) -> int:
+def nearest(arguments: Namespace, screen: Screen) -> int:
+    """List what may stand in for an article that is out, best first, with all that changes."""
+    stock = stock_reader(arguments, chosen(arguments))()
+    found = stock.nearest(arguments.code)
+    lines = [str(each) for each in found] or [
+        f"nothing in this stock stands in for {arguments.code}"
+    ]
+    answer(screen, "\n".join(lines), [texts.substitute_plain(each) for each in found])
+    return codes.FINE
+
+
+def families(arguments: Namespace, screen: Screen) -> int:
     """List the installed families and the plugins that failed."""
     from drylay.plugins.loading import installed_families
 
-    found = installed_families()
+    found = installed_families(**chosen(arguments))
     answer(screen, texts.families_text(found), texts.families_plain(found))
-    return codes.STOPPED if found.faults else codes.FINE
+    return _faulty(found.faults)
+
+
+def plugins(arguments: Namespace, screen: Screen) -> int:
+    """List what every installed plugin supplies, and what is wrong with it."""
+    from drylay.planner.plugged import installed_plugins
+
+    found = installed_plugins(**chosen(arguments))
+    answer(screen, texts.plugins_text(found), texts.plugins_plain(found))
+    return _faulty(fault for plugin in found for fault in plugin.faults)
+
+
+def _faulty(faults: Iterable[PluginFault]) -> int:
+    """Return the exit code for plugins: one that was blocked is no fault."""
+    return codes.STOPPED if any(f.kind != "blocked" for f in faults) else codes.FINE
 
 
 def start(arguments: Namespace, screen: Screen) -> int:

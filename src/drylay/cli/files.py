@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from functools import reduce
+from functools import partial, reduce
 from operator import or_
 from pathlib import Path
 from typing import TypeVar
@@ -18,20 +18,38 @@ PLAN_FILE = "plan.json"
 MOST_BYTES = 1_000_000
 _Named = TypeVar("_Named")
 _Read = TypeVar("_Read")
+#: Reads the stock that was named, wherever it lies.
+StockReader = Callable[[], Catalogue]
 
 
-def read_inputs(brief: str, stock: Sequence[str]) -> tuple[Brief, Catalogue]:
-    """Return the brief and all stock files as one catalogue.
+def read_inputs(brief: str, read_stock: StockReader) -> tuple[Brief, Catalogue]:
+    """Return the brief in a file, and the stock that is read for it.
 
     Raises:
         InputError: Something cannot be used; lists the faults of all files together.
     """
     faults: list[Fault] = []
     wished = _collected(faults, read_brief_file, brief)
-    shelves = _collected(faults, read_stock_files, stock)
+    shelves = _collected(faults, lambda read: read(), read_stock)
     if wished is None or shelves is None:
         raise InputError(tuple(faults))
     return wished, shelves
+
+
+def read_to_compare(
+    brief: str, read_stock: StockReader, alternatives: str
+) -> tuple[Brief, Catalogue]:
+    """Return the brief and the stock that alternatives are for.
+
+    Raises:
+        InputError: One of them cannot be used; lists what is wrong with the alternatives as well.
+    """
+    from drylay.compare.alternatives import check_alternatives
+
+    try:
+        return read_inputs(brief, read_stock)
+    except InputError as error:
+        raise InputError((*error.faults, *check_alternatives(alternatives))) from None
 
 
 def read_brief_file(path: str) -> Brief:
@@ -45,7 +63,14 @@ def read_brief_file(path: str) -> Brief:
     return read_brief(Path(path))
 
 
-def read_stock_files(paths: Sequence[str]) -> Catalogue:
+def mapping_file(path: str | None) -> Path | None:
+    """Return the mapping beside a CSV file, if one is given."""
+    return None if path is None else Path(path)
+
+
+def read_stock_files(
+    paths: Sequence[str], *, mappings: Sequence[str] = (), on: str | None = None
+) -> Catalogue:
     """Return all stock files as one catalogue.
 
     Raises:
@@ -53,11 +78,35 @@ def read_stock_files(paths: Sequence[str]) -> Catalogue:
     """
     from drylay.materials.loader import load_catalogue
 
+    mapped = _mappings(paths, mappings)
     faults: list[Fault] = []
-    shelves = [_collected(faults, load_catalogue, Path(path)) for path in paths]
+    shelves = [
+        _collected(
+            faults,
+            partial(load_catalogue, mapping=mapping_file(mapped.get(path)), on=on),
+            Path(path),
+        )
+        for path in paths
+    ]
     if faults:
         raise InputError(tuple(faults))
     return reduce(or_, [shelf for shelf in shelves if shelf is not None])
+
+
+def _mappings(paths: Sequence[str], mappings: Sequence[str]) -> dict[str, str]:
+    """Return the mapping of each CSV file: one for all, or one for each.
+
+    Raises:
+        InputError: There are more or fewer than that.
+    """
+    sheets = [path for path in paths if path.lower().endswith(".csv")]
+    if len(mappings) == 1 and sheets:
+        return dict.fromkeys(sheets, mappings[0])
+    if len(mappings) != len(sheets) and mappings:
+        found = f"{len(mappings)} mappings for {len(sheets)} CSV files"
+        wanted = "one mapping for all, or one for each"
+        raise InputError((Fault(path="--mapping", found=found, wanted=wanted),))
+    return dict(zip(sheets, mappings, strict=False))
 
 
 def read_plan(path: str) -> Plan:

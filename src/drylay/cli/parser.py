@@ -2,7 +2,7 @@
 
 import argparse
 
-from drylay.cli import commands
+from drylay.cli import commands, plugged
 from drylay.cli.codes import MEANINGS
 
 EXAMPLE = "drylay design deck.toml --stock stock.toml --out my-deck"
@@ -36,8 +36,19 @@ def _add_commands(top: argparse.ArgumentParser) -> None:
     brief = _command(below, "check-brief", commands.check_brief, f"{check} a brief")
     brief.add_argument("brief", metavar="BRIEF", help="brief, a TOML file")
     stock = _command(below, "check-stock", commands.check_stock, f"{check} a stock file")
-    stock.add_argument("stock", metavar="FILE", help="stock file, TOML")
-    _command(below, "families", commands.families, "list the installed families of boards")
+    stock.add_argument("stock", metavar="FILE", help="stock file, TOML or CSV")
+    stock.add_argument("--mapping", metavar="MAP", help="what a CSV file's columns mean, TOML")
+    plugged.add_options(stock)
+    near = _command(below, "nearest", commands.nearest, "list what may stand in for an article")
+    near.add_argument("code", metavar="CODE", help="the article that is out")
+    _stock(near, required=True)
+    plugged.add_options(near)
+    says = "plan one brief in several families and compare them over the years"
+    _compare(_command(below, "compare", commands.compare, says, csv=True))
+    families = "list the installed families of boards"
+    plugged.add_options(_command(below, "families", commands.families, families))
+    plugins = "list the installed plugins, what each supplies and what is wrong with it"
+    plugged.add_options(_command(below, "plugins", commands.plugins, plugins))
     _start(_command(below, "start", commands.start, "write a commented brief to begin with"))
 
 
@@ -46,12 +57,17 @@ def _command(
     name: str,
     run: commands.Command,
     says: str,
+    *,
+    csv: bool = False,
 ) -> argparse.ArgumentParser:
     made = below.add_parser(
         name, help=says, description=says.capitalize() + ".", allow_abbrev=False
     )
     made.set_defaults(run=run)
-    made.add_argument("--json", action="store_true", help="answer in JSON and nothing else")
+    answers = made.add_mutually_exclusive_group()
+    answers.add_argument("--json", action="store_true", help="answer in JSON and nothing else")
+    if csv:
+        answers.add_argument("--csv", action="store_true", help="answer as a table of CSV")
     return made
 
 
@@ -59,15 +75,40 @@ def _design(made: argparse.ArgumentParser) -> None:
     made.add_argument("brief", metavar="BRIEF", help="brief, a TOML file")
     _stock(made, required=True)
     made.add_argument("--out", metavar="FOLDER", help="write the plan and its papers there")
+    plugged.add_options(made)
+    _progress(made)
+
+
+def _progress(made: argparse.ArgumentParser) -> None:
     made.add_argument(
         "--progress", action="store_true", help="show progress where stderr is no terminal too"
     )
+
+
+def _compare(made: argparse.ArgumentParser) -> None:
+    made.add_argument("brief", metavar="BRIEF", help="brief, a TOML file")
+    _stock(made, required=True)
+    made.add_argument(
+        "--with",
+        dest="alternatives",
+        metavar="FILE",
+        required=True,
+        help="alternatives, TOML: a table for each, with what it puts into the brief",
+    )
+    made.add_argument(
+        "--rate", type=float, default=0.0, metavar="RATIO", help="interest a year, 0.04 for 4 %%"
+    )
+    made.add_argument("--hour-price", metavar="MONEY", help="what an hour of upkeep is worth")
+    made.add_argument("--out", metavar="FOLDER", help="write text, table and chart there")
+    plugged.add_options(made)
+    _progress(made)
 
 
 def _audit(made: argparse.ArgumentParser) -> None:
     made.add_argument("plan", metavar="PLAN", help="plan file, JSON")
     made.add_argument("--brief", metavar="BRIEF", help="witness: the brief it was made from")
     _stock(made, required=False)
+    plugged.add_options(made)
 
 
 def _why(made: argparse.ArgumentParser) -> None:
@@ -81,11 +122,26 @@ def _start(made: argparse.ArgumentParser) -> None:
 
 
 def _stock(made: argparse.ArgumentParser, *, required: bool) -> None:
-    made.add_argument(
+    one_of = made.add_mutually_exclusive_group(required=required)
+    one_of.add_argument(
         "--stock",
         metavar="FILE",
         action="append",
         default=[],
-        required=required,
-        help="stock file, TOML; may be given more than once",
+        help="stock file, TOML or CSV; may be given more than once",
     )
+    one_of.add_argument(
+        "--stock-of",
+        metavar="PLUGIN",
+        action="append",
+        default=[],
+        help="stock that an installed plugin brings along; may be given more than once",
+    )
+    made.add_argument(
+        "--mapping",
+        metavar="MAP",
+        action="append",
+        default=[],
+        help="what a CSV file's columns mean, TOML; one for all, or one for each in their order",
+    )
+    made.add_argument("--on", metavar="DAY", help="only what is on sale on this day, 2027-03-31")

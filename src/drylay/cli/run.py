@@ -5,7 +5,7 @@ import sys
 import traceback
 from argparse import Namespace
 from collections.abc import Sequence
-from contextlib import suppress
+from contextlib import redirect_stdout, suppress
 
 import drylay
 from drylay.cli import codes
@@ -38,7 +38,8 @@ def _guarded(arguments: Namespace) -> int:
         progress=getattr(arguments, "progress", False) or sys.stderr.isatty(),
     )
     try:
-        code = _run(arguments, screen)
+        with redirect_stdout(screen.err):  # what a plugin prints is no part of the answer
+            code = _run(arguments, screen)
         screen.out.flush()
     except BrokenPipeError:
         _let_go_of(screen)

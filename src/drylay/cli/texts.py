@@ -1,18 +1,23 @@
 """What the commands say to people, and the same as plain data."""
 
+from collections.abc import Iterable
 from decimal import Decimal
 from enum import Enum
 
 import attrs
 
 from drylay.audit.model import AuditReport
+from drylay.compare.model import Comparison
 from drylay.materials.model import RULES
-from drylay.plugins.model import FamilySet
+from drylay.materials.nearest_model import Substitute
+from drylay.plugins.model import FamilySet, InstalledPlugin
 from drylay.reasons import Decision, Scalar, Source
 
 SUMMARY = "summary.txt"
 #: How many of the values taken on trust are shown to people.
 FEW = 10
+#: What a plugin can supply, as its noun calls it.
+SUPPLIED = ("families", "catalogues", "local_rules", "papers")
 
 
 def plain(noun: attrs.AttrsInstance) -> object:
@@ -50,6 +55,26 @@ def report_text(report: AuditReport) -> str:
     return "\n".join(lines)
 
 
+def comparison_plain(comparison: Comparison) -> object:
+    """Return a comparison as plain data: a row for each alternative, its remarks and reasons."""
+    price = comparison.hour_price
+    return {
+        "title": comparison.title,
+        "currency": comparison.currency,
+        "vat": comparison.vat,
+        "rate_ratio": comparison.rate_ratio,
+        "hour_price": None if price is None else str(price),
+        "rows": [
+            {name: _plain_value(None, None, figure) for name, figure in row.items()}
+            for row in comparison.measures()
+        ],
+        "remarks": {deck.name: list(map(plain, deck.remarks)) for deck in comparison.decks},
+        "reasons": {
+            deck.name: list(map(plain, deck.reasons.decisions)) for deck in comparison.decks
+        },
+    }
+
+
 def families_text(found: FamilySet) -> str:
     """Return the families as lines, the failed plugins after them."""
     lines = [
@@ -75,7 +100,55 @@ def families_plain(found: FamilySet) -> object:
             }
             for each in found.families
         ],
-        "faults": [attrs.asdict(fault.origin) | {"wrong": fault.wrong} for fault in found.faults],
+        "faults": [
+            {**attrs.asdict(fault.origin), "kind": fault.kind, "wrong": fault.wrong}
+            for fault in found.faults
+        ],
+    }
+
+
+def plugins_text(found: Iterable[InstalledPlugin]) -> str:
+    """Return the plugins as lines: what each supplies, and what is wrong with it."""
+    lines = [line for plugin in found for line in _plugin_lines(plugin)]
+    return "\n".join(lines or ["no plugin is installed"])
+
+
+def _plugin_lines(plugin: InstalledPlugin) -> list[str]:
+    package = f" ({plugin.origin.package} {plugin.origin.version})" if plugin.origin.package else ""
+    lines = [f"{plugin.origin.plugin}{package}"]
+    lines += [
+        f"  {kind.replace('_', ' ')}: {', '.join(getattr(plugin, kind))}"
+        for kind in SUPPLIED
+        if getattr(plugin, kind)
+    ]
+    lines += [f"  not used: {fault.kind}: {fault.wrong}" for fault in plugin.faults]
+    return lines if len(lines) > 1 else [f"{lines[0]}: supplies nothing"]
+
+
+def plugins_plain(found: Iterable[InstalledPlugin]) -> object:
+    """Return the plugins as plain data."""
+    return {
+        "plugins": [
+            {
+                **attrs.asdict(plugin.origin),
+                **{kind: list(getattr(plugin, kind)) for kind in SUPPLIED},
+                "faults": [{"kind": each.kind, "wrong": each.wrong} for each in plugin.faults],
+            }
+            for plugin in found
+        ]
+    }
+
+
+def substitute_plain(found: Substitute) -> object:
+    """Return a substitute as plain data; of the article its code and title."""
+    article = found.article
+    prices = {"old": found.price_old, "new": found.price_new}
+    return {
+        "code": article.code,
+        "title": article.title,
+        "changes": [plain(change) for change in found.changes],
+        "unit": found.unit,
+        "price": {name: None if price is None else str(price) for name, price in prices.items()},
     }
 
 

@@ -35,7 +35,10 @@ class FasciaRules:
 
 @frozen(kw_only=True)
 class Behind:
-    """The frame behind the fascia: its screws in the joists' ends, all or the outer two."""
+    """The frame behind the fascia: its screws in the joists' ends.
+
+    All joists have them, or where they hang the outer two and those `paired`, told by mark.
+    """
 
     run: str
     edges: Edges
@@ -43,6 +46,7 @@ class Behind:
     coach: CoachScrews
     on_hangers: bool = False
     units: str = "metric"
+    paired: frozenset[str] = frozenset()
 
 
 def clear_of_heads_mm(coach_shank_mm: float, shank_mm: float) -> float:
@@ -140,7 +144,8 @@ def _rim(behind: Behind, rules: FasciaRules, side: str) -> tuple[int, int, list[
     lo = exact(edges.frame_start_mm)
     hi = lo + exact(edges.frame_length_mm)
     rim = frame.rims[RIM_SIDES[behind.run].index(side)]
-    screwed = (frame.joists[0], frame.joists[-1]) if behind.on_hangers else frame.joists
+    stay = {frame.joists[0].mark, frame.joists[-1].mark, *behind.paired}
+    screwed = [joist for joist in frame.joists if not behind.on_hangers or joist.mark in stay]
     shut = [_about(exact(joist.offset_mm), clear) for joist in screwed]
     shut += [_about(exact(piece.start_mm), end_least) for piece in rim.pieces[1:]]
     return lo + end_least, hi - end_least, shut

@@ -15,10 +15,11 @@ HANGER_OFF_MM = 1.0
 
 @frozen(kw_only=True)
 class FrameScrewRules:
-    """What governs the screws of noggins and splices."""
+    """What governs the screws of noggins, splices and battens."""
 
     per_noggin_end: int
     per_splice_side: int
+    per_batten_joint: int | None = None
     length_least_mm: float
     pilot_ratio: float
 
@@ -31,15 +32,18 @@ def count_frame_screws(
     shank_mm: float,
     length_mm: float,
     driver: str = "",
+    batten_joints: int | None = None,
 ) -> FrameScrews | None:
     """Return the screws at both ends of every noggin and on both sides of every splice's joint.
 
-    None for a frame that has neither.
+    And those of battens, so many for each joint that lies on one. None for a frame with none of
+    these.
 
     Source: counting; two a noggin end and four a splice side by common practice, no source.
     """
     ends, sides = 2 * len(frame.noggins), 2 * len(frame.splices)
-    if not ends + sides:
+    held = (rules.per_batten_joint or 0) * (batten_joints or 0)
+    if not ends + sides + held:
         return None
     return FrameScrews(
         article=article,
@@ -51,9 +55,11 @@ def count_frame_screws(
         noggin_ends=ends,
         per_splice_side=rules.per_splice_side,
         splice_sides=sides,
-        count=rules.per_noggin_end * ends + rules.per_splice_side * sides,
+        count=rules.per_noggin_end * ends + rules.per_splice_side * sides + held,
         pilot_ratio=rules.pilot_ratio,
         pilot_mm=to_mm(exact(shank_mm * rules.pilot_ratio)),
+        per_batten_joint=None if batten_joints is None else rules.per_batten_joint,
+        batten_joints=batten_joints,
     )
 
 
@@ -76,14 +82,16 @@ def count_hangers(
     screw_length_mm: float,
     screws_each: int,
     driver: str = "",
+    paired: int = 0,
 ) -> Hangers | None:
     """Return a hanger at both ends of every joist but the outer two; None where there is none.
 
-    The outer two stay on coach screws: a hanger's flange does not fit at a corner.
+    The outer two stay on coach screws: a hanger's flange does not fit at a corner. Nor does it
+    between the two joists of a pair: all `paired` stay on coach screws too.
 
     Source: counting.
     """
-    count = 2 * (len(frame.joists) - 2)
+    count = 2 * (len(frame.joists) - 2 - paired)
     if count <= 0:
         return None
     return Hangers(

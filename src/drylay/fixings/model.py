@@ -13,6 +13,7 @@ INSIDE_FACE_MM = 10.0
 class DeckScrews:
     """Screws of boards into joists: `per_crossing` at each, as many again at each joint.
 
+    Where clips hold the boards only the last row is screwed: its crossings alone are counted.
     `predrill_all`: every screw has its hole through the board, its pilot and its countersink.
     """
 
@@ -76,7 +77,10 @@ class CoachScrews:
 
 @frozen(kw_only=True)
 class FrameScrews:
-    """Screws of noggins, so many at each end, and of splice plates, so many on each side."""
+    """Screws of noggins, so many at each end, and of splice plates, so many on each side.
+
+    Of battens so many for each of the `batten_joints` they lie under; None without battens.
+    """
 
     article: str
     driver: str = ""
@@ -90,6 +94,8 @@ class FrameScrews:
     count: int = because("fixings.frame_screws.count")
     pilot_ratio: float = because("fixings.frame_screws.pilot_ratio")
     pilot_mm: float = because("fixings.frame_screws.pilot_ratio")
+    per_batten_joint: int | None = because("fixings.frame_screws.per_batten_joint", default=None)
+    batten_joints: int | None = because("fixings.frame_screws.count", default=None)
 
 
 @frozen(kw_only=True)
@@ -124,7 +130,7 @@ class FasciaScrews:
 
 @frozen(kw_only=True)
 class Hangers:
-    """Hangers at both ends of every joist but the outer two, and the screws that hold them."""
+    """Hangers at both ends of every joist but the outer two and pairs, and the screws for them."""
 
     article: str
     joist_mm: float = because("fixings.hangers.depth_mm")
@@ -137,6 +143,44 @@ class Hangers:
     driver: str = ""
     screws_each: int = because("fixings.hangers.screw_count")
     screw_count: int = because("fixings.hangers.screw_count")
+
+
+@frozen(kw_only=True)
+class FixedPoint:
+    """The one point at which a board is fixed: the joist nearest its middle."""
+
+    piece: str
+    joist: str
+
+
+@frozen(kw_only=True)
+class Clips:
+    """Hidden clips in the gaps between rows, starters under the first row's outer edge.
+
+    `crossings` are the gaps' crossings with joists, both joists of a pair counted, and with battens
+    beside a joint. A board slides in all clips but at its fixed point.
+    """
+
+    article: str
+    gap_mm: float = because("fixings.clips.gap_mm")
+    per_crossing: int = because("fixings.clips.per_crossing")
+    crossings: int = because("fixings.clips.count")
+    count: int = because("fixings.clips.count")
+    starter_article: str = ""
+    starter_per_joist: int = because("fixings.clips.starter_per_joist")
+    starter_count: int = because("fixings.clips.starter_count")
+    end_row_screws_per_joist: int = because("fixings.clips.end_row_screws_per_joist")
+    fixed_points: tuple[FixedPoint, ...]
+
+
+@frozen(kw_only=True)
+class EndCaps:
+    """Caps for the open ends of hollow boards: both ends of every piece, sawn or as bought."""
+
+    article: str
+    per_end: int = because("fixings.end_caps.per_end")
+    ends: int = because("fixings.end_caps.count")
+    count: int = because("fixings.end_caps.count")
 
 
 @frozen(kw_only=True)
@@ -163,7 +207,7 @@ class CoatedEnds:
     """The sawn ends of one kind of piece: how many, and the area of all of them.
 
     `what`: boards, border boards, board ends trimmed in line, border board ends trimmed in line,
-    rims, joists, noggins, splices or fascia.
+    rims, joists, noggins, splices, battens or fascia.
     """
 
     what: str
@@ -234,9 +278,11 @@ class Fixings:
 
     `seal_board_ends`, `wax_board_ends`: whether boards' sawn ends ask for preserver, for wax; the
     same of a border's boards, whose screws are `border_screws`.
+
+    `deck_screws` are None where no board is screwed: tiles lie loose.
     """
 
-    deck_screws: DeckScrews
+    deck_screws: DeckScrews | None
     coach_screws: CoachScrews
     frame_screws: FrameScrews | None = None
     fascia_screws: FasciaScrews | None = None
@@ -254,3 +300,6 @@ class Fixings:
     preserver: Preserver | None = None
     wax: EndWax | None = None
     finish: Finish | None = None
+    hidden_clips: int | None = because("fixings.hidden_clips", default=None)
+    clips: Clips | None = None
+    end_caps: EndCaps | None = None

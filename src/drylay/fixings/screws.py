@@ -23,6 +23,7 @@ def count_deck_screws(
     rows: int,
     joists: int,
     joints: int,
+    pairs: int = 0,
     rules: ScrewRules,
     article: str,
     shank_mm: float,
@@ -31,17 +32,21 @@ def count_deck_screws(
 ) -> DeckScrews:
     """Return the deck screws: so many at each crossing, as many again at each joint.
 
+    A board that passes over a pair of joists is screwed to one of them: of `joists`, `pairs` of
+    them count as one.
+
     Source: counting; two screws a crossing by common practice, no source.
     """
+    crossings = rows * (joists - pairs)
     return DeckScrews(
         article=article,
         shank_mm=shank_mm,
         length_mm=length_mm,
         length_least_mm=rules.length_least_mm,
         per_crossing=rules.per_crossing,
-        crossings=rows * joists,
+        crossings=crossings,
         joints=joints,
-        count=rules.per_crossing * (rows * joists + joints),
+        count=rules.per_crossing * (crossings + joints),
         driver=driver,
         edge_least_mm=rules.edge_least_mm,
         end_least_mm=rules.end_least_mm,
@@ -64,14 +69,15 @@ def count_coach_screws(
     head_mm: float,
     driver: str = "",
     on_hangers: bool = False,
+    paired: int = 0,
 ) -> CoachScrews:
     """Return the coach screws through both rims into every joist end, corners among them.
 
-    Where the inner joists hang (`on_hangers`), only the outer two are screwed.
+    Where the inner joists hang (`on_hangers`), only the outer two and those in pairs are screwed.
 
     Source: counting; two a joist end by common practice, no source.
     """
-    joist_ends = 2 * min(joists, 2) if on_hangers else 2 * joists
+    joist_ends = 2 * min(joists, 2 + paired) if on_hangers else 2 * joists
     return CoachScrews(
         article=article,
         shank_mm=shank_mm,

@@ -7,7 +7,9 @@ from attrs import frozen
 
 from drylay.cutting.model import Line
 from drylay.edges.model import Edges
-from drylay.frame.model import Frame, Joist, Noggin, Rim, RimPiece, Splice
+from drylay.frame.battens import clear_of
+from drylay.frame.bays import clear_widths, open_bays
+from drylay.frame.model import Batten, Frame, Joist, Noggin, Rim, RimPiece, Splice
 from drylay.marks import MARK_320, exact, floor_mark, nearest_mark, to_mm
 from drylay.supports.model import Supports
 
@@ -37,10 +39,12 @@ def place_members(
     rim_stations: tuple[tuple[int, ...], ...] = ((), ()),
     units: str = "metric",
     beside_mm: float = 0.0,
+    battens: tuple[Batten, ...] | None = None,
 ) -> Frame:
     """Return the whole frame: joists between two rims, noggins between joists.
 
-    `beside_mm` is what splices leave free in their bay, for the flanges of hangers.
+    `beside_mm` is what splices leave free in their bay, for the flanges of hangers; noggins
+    stand clear of the `battens` in theirs.
 
     `rim_stations` names, for either rim, the bays in whose middle it is jointed; each joint
     is backed by a splice.
@@ -50,7 +54,7 @@ def place_members(
     """
     mark = MARK_320[units]
     joists = _joists(edges, supports, section)
-    noggins = _noggins(edges, supports, section, noggin_spacing_most_mm, mark)
+    noggins = _noggins(edges, supports, section, noggin_spacing_most_mm, mark, battens or ())
     line = rim_line(edges, supports, units=units)
     rims = tuple(_rim(edges, line, section, n, rim_stations[n]) for n in (0, 1))
     length_mm = splice_length_mm(supports, section, units, beside_mm)
@@ -76,6 +80,8 @@ def place_members(
         joists=joists,
         noggins=noggins,
         splices=splices,
+        batten_count=None if battens is None else len(battens),
+        battens=battens or (),
     )
 
 
@@ -87,11 +93,11 @@ def diagonal_mm(length_mm: float, depth_mm: float) -> float:
 def rim_line(
     edges: Edges, supports: Supports, *, units: str, most_joints: int | None = None
 ) -> Line:
-    """Return both rims as lines that may be jointed at the mark nearest any bay's middle."""
+    """Return both rims as lines that may be jointed at the mark nearest any open bay's middle."""
     start, mark = exact(edges.frame_start_mm), MARK_320[units]
-    centres = [exact(line.offset_mm) for line in supports.lines]
-    half = (centres[0] + centres[-1]) // 2
-    middles = tuple(_middle_mark(a + b, mark, half) for a, b in pairwise(centres))
+    half = (exact(supports.lines[0].offset_mm) + exact(supports.lines[-1].offset_mm)) // 2
+    bays = open_bays(supports)
+    middles = tuple(_middle_mark(bay.left + bay.right, mark, half) for bay in bays)
     return Line(
         count=len(RIMS),
         start=start,
@@ -152,7 +158,7 @@ def splice_length_mm(
     A joint is at most half a mark off its bay's middle, so a splice centred on it has room.
     """
     mark = MARK_320[units]
-    room = min(_clear_bays(supports, section)) - mark - exact(beside_mm)
+    room = min(clear_widths(supports, section.thickness_mm)) - mark - exact(beside_mm)
     return to_mm(max(floor_mark(room, mark), mark))
 
 
@@ -169,38 +175,43 @@ def _joists(edges: Edges, supports: Supports, section: Section) -> tuple[Joist, 
     )
 
 
-def _clear_bays(supports: Supports, section: Section) -> list[int]:
-    centres = [exact(line.offset_mm) for line in supports.lines]
-    thick = exact(section.thickness_mm)
-    return [b - a - thick for a, b in pairwise(centres)]
-
-
 def _noggin_rows(edges: Edges, section: Section, spacing_mm: float) -> int:
     length = exact(edges.frame_depth_mm) - 2 * exact(section.thickness_mm)
     return max(0, -(-length // exact(spacing_mm)) - 1)
 
 
-def _noggins(
-    edges: Edges, supports: Supports, section: Section, spacing_mm: float, mark_320: int
+def _noggins(  # noqa: PLR0917 - what a noggin stands between, and clear of what
+    edges: Edges,
+    supports: Supports,
+    section: Section,
+    spacing_mm: float,
+    mark_320: int,
+    battens: tuple[Batten, ...],
 ) -> tuple[Noggin, ...]:
+    """Return the noggins row by row, one in every open bay, clear of the battens there."""
     thick = exact(section.thickness_mm)
     length = exact(edges.frame_depth_mm) - 2 * thick
     rows = _noggin_rows(edges, section, spacing_mm)
-    clear = _clear_bays(supports, section)
+    bays = open_bays(supports)
+    near = exact(edges.frame_near_mm) + thick
     found: list[Noggin] = []
     for row in range(1, rows + 1):
-        even = exact(edges.frame_near_mm) + thick + length * row // (rows + 1)
+        even = near + length * row // (rows + 1)
         first = nearest_mark(even - thick // 2, mark_320)
-        for bay, width in enumerate(clear):
+        for turn, bay in enumerate(bays):
             # alternate sides of the line leave room to drive a fixing through the joist
-            across = first + (thick if bay % 2 else 0)
+            across = first + (thick if turn % 2 else 0)
+            left = f"J{bay.number + 1}"
+            beside = [batten for batten in battens if batten.joist == left]
+            faces = (near, near + length)
+            across = clear_of(across, thick - thick // 2, beside, faces, mark_320)
             found.append(
                 Noggin(
                     mark=f"N{len(found) + 1}",
-                    left=f"J{bay + 1}",
-                    right=f"J{bay + 2}",
+                    left=left,
+                    right=f"J{bay.number + 2}",
                     across_mm=to_mm(across),
-                    length_mm=to_mm(width),
+                    length_mm=to_mm(bay.right - bay.left - thick),
                 )
             )
     return tuple(found)

@@ -61,8 +61,25 @@ class Splice:
 
 
 @frozen(kw_only=True)
+class Batten:
+    """A batten on edge against a joist's far face, under butt joints of the rows it lies below.
+
+    `offset_mm` is its own centre, `near_mm` its end nearest the datum.
+    """
+
+    mark: str
+    joist: str
+    offset_mm: float = because("frame.batten_count")
+    near_mm: float = because("frame.batten_count")
+    length_mm: float = because("frame.batten_count")
+
+
+@frozen(kw_only=True)
 class Frame:
-    """The whole frame. `diagonal_mm` is outer corner to outer corner, both ways."""
+    """The whole frame. `diagonal_mm` is outer corner to outer corner, both ways.
+
+    `batten_count` is None where joints do not lie on battens.
+    """
 
     timber_article: str
     timber_thickness_mm: float = because("supports.joist_thickness_mm")
@@ -75,3 +92,5 @@ class Frame:
     joists: tuple[Joist, ...]
     noggins: tuple[Noggin, ...]
     splices: tuple[Splice, ...]
+    batten_count: int | None = because("frame.batten_count", default=None)
+    battens: tuple[Batten, ...] = ()

@@ -1,6 +1,5 @@
 """What is read: a TOML file with its places, or a mapping a program hands over."""
 
-import os
 import re
 import tomllib
 from collections.abc import Mapping
@@ -9,6 +8,8 @@ from attrs import evolve, field, frozen
 
 from drylay.errors import Fault
 from drylay.intake.places import Keys, Places, line_and_column, line_starts, places_of
+from drylay.intake.shown import shown_word
+from drylay.intake.sources import UNOPENED, file_given, no_file, unopened
 
 #: tomllib takes time in the square of a dotted key's parts, so a longer one is not begun.
 _ENDLESS_KEY = re.compile(r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){40}")
@@ -31,20 +32,18 @@ class Document:
 def open_document(
     source: object, *, what: str, most_bytes: int
 ) -> tuple[Document | None, tuple[Fault, ...]]:
-    """Return the document at a path or in a mapping, or None and what is wrong with it."""
+    """Return the document in a file or in a mapping, or None and what is wrong with it."""
     if isinstance(source, Mapping):
         return Document(tables=source), ()
-    if not isinstance(source, str | os.PathLike):
-        return None, (
-            _fault("", what, f"a value of type {type(source).__name__}", "a path or a mapping"),
-        )
-    file = str(source)
+    file = file_given(source, what=what)
+    if file is None:
+        return None, (no_file(source, what=what),)
     try:
-        raw = _bytes_of(file, most_bytes)
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "no usable path"
-        return None, (_fault(_shown_path(file), what, str(reason).lower(), f"a {what} file"),)
-    return _parsed(_shown_path(file), raw, what, most_bytes)
+        with file.open() as stream:
+            raw = stream.read(most_bytes + 1)
+    except UNOPENED as error:
+        return None, (unopened(file.name, error, what=what),)
+    return _parsed(file.name, raw, what, most_bytes)
 
 
 def _fault(
@@ -52,15 +51,6 @@ def _fault(
 ) -> Fault:
     line, column = place
     return Fault(file=file, path=path, found=found, wanted=wanted, line=line, column=column)
-
-
-def _shown_path(file: str) -> str:
-    return file if len(file) <= 200 and file.isprintable() else ascii(file[:60]) + "..."
-
-
-def _bytes_of(file: str, most_bytes: int) -> bytes:
-    with open(file, "rb") as stream:
-        return stream.read(most_bytes + 1)
 
 
 def _parsed(
@@ -129,7 +119,8 @@ def path_text(keys: Keys) -> str:
     """Return keys as a path is written: `boards[0].lengths[2].price`."""
     text = ""
     for key in keys:
-        text += f"[{key}]" if isinstance(key, int) else f".{key}" if text else key
+        word = f"[{key}]" if isinstance(key, int) else shown_word(key)
+        text += word if isinstance(key, int) or not text else f".{word}"
     return text
 
 

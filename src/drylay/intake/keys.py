@@ -7,10 +7,10 @@ from attrs import frozen
 class Key:
     """A key of a table.
 
-    `kind` is one of "length", "number", "count", "money", "text", "choice", "choices",
-    "flag", "table", "tables", "measure". Bounds include their ends. A length `along_mm` is
-    given in mm under that name, or as a text with its unit under `along`. `digits` is how
-    many decimals money may have.
+    `kind` is one of "length", "lengths", "number", "count", "money", "text", "choice", "choices",
+    "flag", "day", "gtin", "table", "tables", "measure". Bounds include their ends. A length
+    `along_mm` is given in mm under that name, or as a text with its unit under `along`; a list
+    of lengths likewise, whole. `digits` is how many decimals money may have.
     """
 
     name: str
@@ -22,6 +22,10 @@ class Key:
     digits: int = 0
 
 
+#: Kinds that may be told in mm under one name, or as text with its unit under the bare one.
+LENGTHS = ("length", "lengths")
+
+
 def bare_name(key: Key) -> str:
     """Return the name under which a length is given as text with its unit."""
     return key.name.removesuffix("_mm")
@@ -30,6 +34,11 @@ def bare_name(key: Key) -> str:
 def length(name: str, least: float, most: float, *, required: bool = False) -> Key:
     """Return the key of a length in mm."""
     return Key(name=name, kind="length", least=least, most=most, required=required)
+
+
+def lengths(name: str, least: float, most: float) -> Key:
+    """Return the key of a list of lengths in mm."""
+    return Key(name=name, kind="lengths", least=least, most=most)
 
 
 def number(name: str, least: float, most: float, *, required: bool = False) -> Key:
@@ -65,6 +74,16 @@ def choices(name: str, words: tuple[str, ...], *, least: int = 0) -> Key:
 def flag(name: str, *, required: bool = False) -> Key:
     """Return the key of a yes or no."""
     return Key(name=name, kind="flag", required=required)
+
+
+def day(name: str) -> Key:
+    """Return the key of a day."""
+    return Key(name=name, kind="day")
+
+
+def gtin(name: str) -> Key:
+    """Return the key of a trade item number with its check digit."""
+    return Key(name=name, kind="gtin")
 
 
 def table(name: str, *, required: bool = False) -> Key:

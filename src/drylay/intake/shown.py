@@ -34,6 +34,11 @@ def shown_text(text: str) -> str:
     return quoted if short == text else f"{quoted} ({len(text)} characters)"
 
 
+def shown_word(text: str) -> str:
+    """Return a word as it stands where it can be printed, else in quotes."""
+    return text if text and len(text) <= LONGEST and text.isprintable() else shown_text(text)
+
+
 def _shown_int(value: int) -> str:
     # str() of a number of thousands of digits is refused by Python itself
     digits = value.bit_length() * 3 // 10

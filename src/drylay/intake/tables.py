@@ -7,10 +7,10 @@ from attrs import evolve, field, frozen
 
 from drylay.errors import Fault
 from drylay.intake.document import Document, path_text, placed, written
-from drylay.intake.keys import Key, bare_name
+from drylay.intake.keys import LENGTHS, Key, bare_name
 from drylay.intake.places import Keys
 from drylay.intake.shown import LONGEST, shown
-from drylay.intake.values import READERS, fault, nearest_of, read_length_text, unfit
+from drylay.intake.values import READERS, fault, nearest_of, read_length_text, read_mm, unfit
 
 #: Stands in an answer for a key that was given but could not be read.
 UNREADABLE = object()
@@ -27,6 +27,7 @@ class Reading:
 
     document: Document
     faults: list[Fault] = field(factory=list)
+    most_faults: int = MOST_FAULTS
 
 
 def report(reading: Reading, keys: Keys, found: Fault, *, at_key: bool = False) -> None:
@@ -72,7 +73,7 @@ def read_tables(
         return []
     answers = []
     for at, item in enumerate(value):
-        if len(reading.faults) > MOST_FAULTS:
+        if len(reading.faults) > reading.most_faults:
             break
         answers.append(read_table(reading, (*keys, at), item, known))
     return answers
@@ -81,9 +82,10 @@ def read_tables(
 def all_faults(reading: Reading) -> tuple[Fault, ...]:
     """Return what was found wrong, in the order of the file."""
     faults = sorted(reading.faults, key=lambda found: (found.line, found.column))
-    if len(faults) > MOST_FAULTS:
-        rest = fault(f"more than {MOST_FAULTS} faults", "these mended first")
-        faults = [*faults[:MOST_FAULTS], placed(reading.document, (), rest)]
+    most = reading.most_faults
+    if len(faults) > most:
+        rest = fault(f"more than {most} faults", "these mended first")
+        faults = [*faults[:most], placed(reading.document, (), rest)]
     return tuple(faults)
 
 
@@ -94,17 +96,34 @@ def _names(known: Iterable[Key]) -> str:
 
 
 def _given(table: Mapping[object, object], key: Key) -> list[str]:
-    names = dict.fromkeys((key.name, bare_name(key) if key.kind == "length" else key.name))
+    names = dict.fromkeys((key.name, bare_name(key) if key.kind in LENGTHS else key.name))
     return [name for name in names if table.get(name) is not None]
 
 
 def _read(reading: Reading, keys: Keys, key: Key, value: object) -> object:
+    if key.kind == "lengths":
+        return _read_lengths(reading, keys, key, value)
     as_text = key.kind == "length" and keys[-1] != key.name
     answer = read_length_text(key, value) if as_text else READERS[key.kind](key, value)
     if not isinstance(answer, Fault):
         return answer
     report(reading, keys, _as_written(reading, keys, value, answer))
     return UNREADABLE
+
+
+def _read_lengths(reading: Reading, keys: Keys, key: Key, value: object) -> object:
+    """Return a list of lengths; each that cannot be read is told in its own place."""
+    if not isinstance(value, list | tuple):
+        report(reading, keys, unfit(value, "a list of lengths", f"{keys[-1]} = [...]"))
+        return UNREADABLE
+    read_one = read_mm if keys[-1] == key.name else read_length_text
+    answers = [read_one(key, one) for one in value]
+    wrong = [(at, found) for at, found in enumerate(answers) if isinstance(found, Fault)]
+    for at, found in wrong:
+        nearest = found.nearest.removeprefix(f"{key.name} = ")
+        told = _as_written(reading, (*keys, at), value[at], evolve(found, nearest=nearest))
+        report(reading, (*keys, at), told)
+    return UNREADABLE if wrong else tuple(answers)
 
 
 def _as_written(reading: Reading, keys: Keys, value: object, found: Fault) -> Fault:
@@ -126,6 +145,7 @@ def _kind_text(key: Key, *, inside: bool) -> str:
     table = f"a table {key.name} = {{ ... }}" if inside else f"a section [{key.name}]"
     return {
         "length": "a length",
+        "lengths": "a list of lengths",
         "text": "a text",
         "choice": f"one of {', '.join(key.choices)}",
         "table": table,
@@ -159,7 +179,7 @@ def _refuse_unknown(
 
 
 def _other_name(key: Key) -> str:
-    return bare_name(key) if key.kind == "length" else key.name
+    return bare_name(key) if key.kind in LENGTHS else key.name
 
 
 def _known_name(name: str, value: object, names: Iterable[str]) -> str:

@@ -12,7 +12,9 @@ from difflib import get_close_matches
 from numbers import Integral, Real
 
 from drylay.errors import Fault, InputError
-from drylay.intake.keys import Key, bare_name
+from drylay.intake.days import read_day
+from drylay.intake.gtin import read_gtin
+from drylay.intake.keys import LENGTHS, Key, bare_name
 from drylay.intake.shown import shown, shown_text
 from drylay.marks import exact, to_mm
 from drylay.units import length_mm
@@ -54,7 +56,7 @@ def number_of(value: object) -> float | None:
 
 def bounds(key: Key) -> str:
     """Return a key's bounds as faults name them."""
-    unit = " mm" if key.kind == "length" else ""
+    unit = " mm" if key.kind in LENGTHS else ""
     return f"{key.least:g} to {key.most:g}{unit}"
 
 
@@ -164,6 +166,8 @@ def read_number(key: Key, value: object) -> float | Fault:
         return unfit(value, wanted, f"{key.name} = {plain:.15g}" if fits else "")
     if math.isfinite(number) and key.least <= number <= key.most:
         return number
+    if key.name.endswith("_ratio") and number >= 2 and number / 100 <= key.most:
+        return unfit(value, wanted, f"{key.name} = {number / 100:.15g}")
     near = key.least if number < key.least else key.most
     return unfit(value, wanted, f"{key.name} = {near:g}")
 
@@ -225,12 +229,16 @@ def read_text(key: Key, value: object) -> str | Fault:
     if not isinstance(value, str):
         nearest = f'{key.name} = "{shown(value)}"' if number_of(value) is not None else ""
         return unfit(value, wanted, nearest)
-    if not key.least <= len(value) <= key.most or not all(map(_is_printed, value)):
+    if not key.least <= len(value) <= key.most or not _all_printed(value):
         return unfit(value, wanted)
     if value != value.strip():
         wanted = "a text that neither begins nor ends with a space"
         return unfit(value, wanted, f"{key.name} = {shown_text(value.strip())}")
     return value
+
+
+def _all_printed(text: str) -> bool:
+    return text.isprintable() or all(map(_is_printed, text))
 
 
 def _is_printed(glyph: str) -> bool:
@@ -284,5 +292,7 @@ READERS: dict[str, Callable[[Key, object], object]] = {
     "choice": read_choice,
     "choices": read_choices,
     "flag": read_flag,
+    "day": read_day,
+    "gtin": read_gtin,
     "measure": lambda _key, value: value,
 }

@@ -13,9 +13,18 @@ from drylay.intake.places import Keys
 from drylay.intake.shown import shown_text
 from drylay.intake.tables import UNREADABLE, Reading, read_table, read_tables, report
 from drylay.intake.values import fault, nearest_of
-from drylay.materials.checks import check_article, check_rules, repeated
-from drylay.materials.keys import ARTICLES, PACK_SIZES, RULE, pack_keys, stock_length_keys
+from drylay.materials.checks import check_article, check_rules, check_sold, repeated
+from drylay.materials.keys import (
+    BY_LENGTH,
+    PACK_SIZES,
+    RECORD,
+    RULE,
+    article_keys,
+    pack_keys,
+    stock_length_keys,
+)
 from drylay.materials.model import NO_RECORD, QUESTIONS, RULE_BOUNDS
+from drylay.materials.prices import price_by_metre, to_coin
 from drylay.materials.stock_model import (
     Article,
     ArticleRule,
@@ -30,6 +39,7 @@ from drylay.materials.stock_model import (
     Hanger,
     Pack,
     Packer,
+    Record,
     Screw,
     StockLength,
     Tile,
@@ -58,8 +68,6 @@ NOUNS: dict[str, type] = {
 PACK_NOUNS: dict[str, type] = {"coatings": Tin, "gravels": Bag}
 #: Kinds whose record may hold the merchant's own rules.
 RULED = ("boards", "tiles")
-#: Kinds sold by length; all others are sold in packs.
-BY_LENGTH = ("boards", "timbers", "fascias", "fabrics")
 #: Who may say so in a merchant's record: neither the brief nor a person overriding it.
 RECORD_KINDS = tuple(
     kind for kind in SOURCE_KINDS if kind not in {"brief", "named person's override"}
@@ -74,7 +82,7 @@ _SOURCE = (
 def read_articles(reading: Reading, kind: str, *, digits: int) -> list[Values]:
     """Return the values of every article of one kind, as far as they could be read."""
     tables = reading.document.tables.get(kind)
-    found = read_tables(reading, (kind,), tables, ARTICLES[kind])
+    found = read_tables(reading, (kind,), tables, (*article_keys(kind, digits), *RECORD))
     for at, values in enumerate(found):
         table = tables[at] if isinstance(tables, list | tuple) else None
         if isinstance(table, Mapping):
@@ -84,7 +92,9 @@ def read_articles(reading: Reading, kind: str, *, digits: int) -> list[Values]:
 
 def build_article(kind: str, values: Values) -> Article:
     """Return the noun of an article in which nothing is wrong."""
-    article: Article = NOUNS[kind](**values)
+    told = {key.name: values[key.name] for key in RECORD if key.name in values}
+    sizes = {name: value for name, value in values.items() if name not in told}
+    article: Article = NOUNS[kind](**sizes, record=Record(**told))
     return article
 
 
@@ -96,28 +106,71 @@ def _read_inside(
     for wrong in check_article(kind, values):
         report(reading, (*keys, wrong.path), evolve(wrong, path=""))
     if kind in BY_LENGTH:
-        values["lengths"] = _lengths(reading, (*keys, "lengths"), table.get("lengths"), digits)
+        per_m = values.get("price_per_m")
+        there = (*keys, "lengths")
+        values["lengths"] = _lengths(reading, there, table.get("lengths"), digits, per_m)
     else:
-        values["packs"] = _packs(reading, (*keys, "packs"), table.get("packs"), digits)
+        there, each = (*keys, "packs"), values.pop("each", None)
+        values["packs"] = _packs(reading, there, table.get("packs"), digits, each)
     if kind in RULED:
         values["rules"] = _rules(reading, (*keys, "rules"), table.get("rules"))
 
 
-def _lengths(reading: Reading, keys: Keys, value: object, digits: int) -> tuple[StockLength, ...]:
+def _lengths(
+    reading: Reading, keys: Keys, value: object, digits: int, per_m: object
+) -> tuple[StockLength, ...]:
     """Return the lengths on sale, shortest first."""
-    found = _on_sale(reading, keys, value, stock_length_keys(str(keys[0]), digits), "length_mm")
-    whole = [StockLength(**_priced(read, digits)) for read in found]
+    known = stock_length_keys(str(keys[0]), digits, priced=per_m is None)
+    found = _on_sale(reading, keys, value, known, "length_mm")
+    if per_m is not None:
+        _refuse_two_prices(reading, keys, value)
+    whole = [build_length(read, digits, per_m) for read in found]
     return tuple(sorted(whole, key=lambda stock: stock.length_mm))
 
 
-def _packs(reading: Reading, keys: Keys, value: object, digits: int) -> tuple[Any, ...]:
-    """Return the packs on sale, smallest first."""
+def build_length(read: Values, digits: int, per_m: object = None) -> StockLength:
+    """Return a length on sale, its price its own or that of so many metres."""
+    price = read.get("price")
+    if price is None and isinstance(per_m, Decimal):
+        price = price_by_metre(per_m, read["length_mm"], digits)
+    return StockLength(**{**read, "price": to_coin(price or Decimal(0), digits)})
+
+
+def _refuse_two_prices(reading: Reading, keys: Keys, value: object) -> None:
+    """Report lengths with a price of their own beside one for a metre."""
+    for at, table in enumerate(value if isinstance(value, list | tuple) else ()):
+        if isinstance(table, Mapping) and table.get("price") is not None:
+            found = fault("a price beside price_per_m", "one of the two", "leave out one")
+            report(reading, (*keys, at, "price"), found)
+
+
+def _packs(
+    reading: Reading, keys: Keys, value: object, digits: int, each: object
+) -> tuple[Any, ...]:
+    """Return the packs on sale, smallest first; what is sold singly is a pack of one."""
     kind = str(keys[0])
     size = PACK_SIZES.get(kind, "count")
-    found = _on_sale(reading, keys, value, pack_keys(kind, digits), size)
-    noun = PACK_NOUNS.get(kind, Pack)
-    packs = [noun(**_priced(read, digits)) for read in found]
+    found: list[Values] = []
+    if each is None or value is not None:
+        found = _on_sale(reading, keys, value, pack_keys(kind, digits), size)
+    if isinstance(each, Decimal):
+        _refuse_two_singles(reading, keys, value)
+        found = [*found, {size: 1, "price": each}]
+    packs = [build_pack(kind, read, digits) for read in found]
     return tuple(sorted(packs, key=lambda pack: int(getattr(pack, size))))
+
+
+def build_pack(kind: str, read: Values, digits: int) -> Any:
+    """Return a pack on sale: a box, a tin or a bag."""
+    return PACK_NOUNS.get(kind, Pack)(**{**read, "price": to_coin(read["price"], digits)})
+
+
+def _refuse_two_singles(reading: Reading, keys: Keys, value: object) -> None:
+    """Report packs of one beside a price for each."""
+    for at, table in enumerate(value if isinstance(value, list | tuple) else ()):
+        if isinstance(table, Mapping) and table.get("count") == 1:
+            found = fault("a pack of 1 beside each", "one of the two", "leave out one")
+            report(reading, (*keys, at, "count"), found)
 
 
 def _on_sale(
@@ -128,22 +181,20 @@ def _on_sale(
         report(reading, keys, fault("nothing", f"at least one of {keys[-1]}, with its price"))
         return []
     found = read_tables(reading, keys, value, known)
-    sizes: list[Hashable] = [read.get(size, at) for at, read in enumerate(found)]
+    sizes: list[Hashable] = [read.get(size) for read in found]
     for at in repeated(sizes):
-        if sizes[at] is not UNREADABLE:
+        if isinstance(sizes[at], int | float):
             again = fault(f"{sizes[at]:g} a second time", f"each {size} once")
             report(reading, (*keys, at, size), again)
+    for at, read in enumerate(found):
+        for wrong in check_sold(read):
+            report(reading, (*keys, at, wrong.path), evolve(wrong, path=""))
     needed = [key.name for key in known if key.required]
     return [read for read in found if _whole(read, needed)]
 
 
 def _whole(read: Values, needed: list[str]) -> bool:
     return all(name in read for name in needed) and UNREADABLE not in read.values()
-
-
-def _priced(read: Values, digits: int) -> Values:
-    """Return the values with the price to the currency's last digit: 14.4 is 14.40."""
-    return {**read, "price": read["price"].quantize(Decimal(1).scaleb(-digits))}
 
 
 def _rules(reading: Reading, keys: Keys, value: object) -> tuple[ArticleRule, ...]:
@@ -162,21 +213,27 @@ def _rules(reading: Reading, keys: Keys, value: object) -> tuple[ArticleRule, ..
 
 
 def _rule(reading: Reading, keys: Keys, read: Values, table: object) -> ArticleRule | None:
-    source = _source(reading, (*keys, "source"), table)
+    source = read_source(reading, (*keys, "source"), table)
+    name = rule_named(reading, keys, read)
+    value = None if name is None else _rule_value(reading, keys, read, name)
+    if name is None or value is None or source is None:
+        return None
+    return ArticleRule(rule=name, value=value, source=source)
+
+
+def rule_named(reading: Reading, keys: Keys, read: Values) -> str | None:
+    """Return the rule that a record answers, None if it names none that can be recorded."""
     name = read.get("rule")
+    known = tuple(rule for rule in QUESTIONS if rule not in NO_RECORD)
     if not isinstance(name, str):
         return None
-    known = tuple(rule for rule in QUESTIONS if rule not in NO_RECORD)
     if name not in known:
         near = nearest_of(name, known)
         nearest = f'rule = "{near}"' if near else ""
         wanted = f"one of {', '.join(known)}"
         report(reading, (*keys, "rule"), fault(shown_text(name), wanted, nearest))
         return None
-    value = _rule_value(reading, keys, read, name)
-    if value is None or source is None:
-        return None
-    return ArticleRule(rule=name, value=value, source=source)
+    return name
 
 
 def _rule_value(reading: Reading, keys: Keys, read: Values, name: str) -> float | None:
@@ -190,7 +247,7 @@ def _rule_value(reading: Reading, keys: Keys, read: Values, name: str) -> float 
     return answer
 
 
-def _source(reading: Reading, keys: Keys, table: object) -> Source | None:
+def read_source(reading: Reading, keys: Keys, table: object) -> Source | None:
     """Return who says so; a rule without a source is no rule."""
     given = table.get("source") if isinstance(table, Mapping) else None
     if given is None:

@@ -1,8 +1,10 @@
 """What a catalogue means: sizes that are names, faces the wrong way round, things twice."""
 
 import re
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterator, Mapping
+from datetime import date
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from drylay.errors import Fault
@@ -68,11 +70,38 @@ def check_fixing(read: Read) -> Iterator[Fault]:
         )
 
 
+def check_sold(read: Mapping[str, object]) -> Iterator[Fault]:
+    """Yield a limit that whole packs do not come to: a part of a pack cannot be had."""
+    pack, limit = read.get("pack"), read.get("limit")
+    if isinstance(pack, int) and isinstance(limit, int) and limit % pack:
+        yield Fault(
+            path="limit",
+            found=f"{limit} with pack = {pack}",
+            wanted=f"whole packs of {pack}, which alone are sold",
+            nearest=f"limit = {limit - limit % pack}",
+        )
+
+
+def check_days(read: Read, first: str, last: str) -> Iterator[Fault]:
+    """Yield a span of days that ends before it begins."""
+    since, until = read.get(first), read.get(last)
+    if isinstance(since, date) and isinstance(until, date) and since > until:
+        yield Fault(
+            path=last,
+            found=f"{until} with {first} = {since}",
+            wanted=f"a day no earlier than {first}",
+            nearest=f"{first} = {until}, {last} = {since}",
+        )
+
+
 def check_article(kind: str, read: Read) -> Iterator[Fault]:
     """Yield what is wrong inside one article, under the key to look at."""
+    if "sold_from" in read and "sold_until" in read:
+        yield from check_days(read, "sold_from", "sold_until")
     if kind in {"boards", "timbers", "fascias"}:
         yield from check_sizes(kind, read)
-        yield from _check_use_class(read)
+        if "use_class" in read and "treatment" in read:
+            yield from _check_use_class(read)
     elif kind in {"screws", "coach_screws"}:
         yield from check_fixing(read)
     elif kind == "packers":
@@ -108,14 +137,20 @@ def _check_use_class(read: Read) -> Iterator[Fault]:
     known, treatment = read.get("use_class"), read.get("treatment")
     if not isinstance(known, int) or not isinstance(treatment, str):
         return
-    said = sorted({int(found) for found in _USE_CLASS.findall(treatment)})
-    if said and said != [known]:
+    said = _classes_said(treatment)
+    if said and said != (known,):
         yield Fault(
             path="use_class",
             found=f"{known} with treatment = {shown_text(treatment)}",
             wanted="the same use class as the treatment names: ask the merchant which is true",
             nearest=f"use_class = {said[0]}" if len(said) == 1 else "one use class in treatment",
         )
+
+
+@lru_cache(maxsize=256)
+def _classes_said(treatment: str) -> tuple[int, ...]:
+    """Return the use classes that a treatment names; a long list names the same ones for ever."""
+    return tuple(sorted({int(found) for found in _USE_CLASS.findall(treatment)}))
 
 
 def check_rules(rules: dict[str, float]) -> Iterator[Fault]:

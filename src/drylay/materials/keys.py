@@ -4,7 +4,9 @@ from drylay.intake.keys import (
     Key,
     choice,
     count,
+    day,
     flag,
+    gtin,
     length,
     money,
     number,
@@ -23,6 +25,19 @@ CATALOGUE: tuple[Key, ...] = (
     text("currency", 3, required=True),
     choice("vat", VAT, required=True),
     count("minor_digits", 0, 4),
+    number("vat_ratio", 0, 0.5),
+    day("valid_from"),
+    day("valid_until"),
+    text("batch", 60, empty=True),
+    text("note", 400, empty=True),
+)
+#: What the list may say of every article.
+RECORD: tuple[Key, ...] = (
+    gtin("gtin"),
+    text("batch", 60, empty=True),
+    day("sold_from"),
+    day("sold_until"),
+    text("note", 400, empty=True),
 )
 
 _NAMED = (text("code", required=True), text("title", 120, required=True))
@@ -31,6 +46,7 @@ _NOMINAL = text("nominal", 30, empty=True)
 _LENGTHS = tables("lengths")
 _PACKS = tables("packs")
 _USE_CLASS = count("use_class", 1, 5)
+_DURABILITY = count("durability_class", 1, 5)
 _METAL = choice("metal", METALS, required=True)
 _DRIVER = text("driver", 40, empty=True)
 
@@ -43,6 +59,7 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         _NOMINAL,
         _TREATMENT,
         _USE_CLASS,
+        _DURABILITY,
         choice("faces", FACES),
         text("species", 60, empty=True),
         number("mass_kg_m", 0.1, 50),
@@ -71,6 +88,7 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         text("strength_class", 60, empty=True),
         _TREATMENT,
         _USE_CLASS,
+        _DURABILITY,
         _LENGTHS,
     ),
     "fascias": (
@@ -79,6 +97,7 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         length("depth_mm", 30, 500, required=True),
         _TREATMENT,
         _USE_CLASS,
+        _DURABILITY,
         _LENGTHS,
     ),
     "screws": (
@@ -136,26 +155,49 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
 }
 #: What packs of an article hold, and how it is keyed: a count, ml or kg.
 PACK_SIZES = {"coatings": "ml", "gravels": "kg"}
+#: Kinds sold by length; all others are sold in packs.
+BY_LENGTH = ("boards", "timbers", "fascias", "fabrics")
+#: Kinds that may have one price for a metre, and kinds that may have a price for each.
+BY_METRE = ("boards", "timbers", "fascias")
+BY_PIECE = ("tiles", "screws", "coach_screws", "clips", "hangers", "packers")
+#: A price for a metre may be finer than a coin by so many decimals.
+FINER = 2
 #: Longest that an article is sold: timber that a lorry carries, a roll of fabric.
 LONGEST_MM = {"fabrics": 200_000.0}
 
 
-def stock_length_keys(kind: str, digits: int) -> tuple[Key, ...]:
+def article_keys(kind: str, digits: int) -> tuple[Key, ...]:
+    """Return the keys of an article, a price for a metre or for each with a currency's decimals."""
+    price: tuple[Key, ...] = ()
+    if kind in BY_METRE:
+        price = (_price("price_per_m", digits + FINER),)
+    elif kind in BY_PIECE:
+        price = (_price("each", digits),)
+    return (*ARTICLES[kind], *price)
+
+
+def stock_length_keys(kind: str, digits: int, *, priced: bool = True) -> tuple[Key, ...]:
     """Return the keys of one length on sale, its price with a currency's decimals."""
     return (
         length("length_mm", 300, LONGEST_MM.get(kind, 13_500.0), required=True),
-        _price(digits),
+        _price("price", digits, required=priced),
         count("limit", 0, 1_000_000),
+        count("pack", 1, 1000),
+        gtin("gtin"),
     )
 
 
 def pack_keys(kind: str, digits: int) -> tuple[Key, ...]:
     """Return the keys of one pack, its price with a currency's decimals."""
-    return (count(PACK_SIZES.get(kind, "count"), 1, 100_000, required=True), _price(digits))
+    return (
+        count(PACK_SIZES.get(kind, "count"), 1, 100_000, required=True),
+        _price("price", digits, required=True),
+        gtin("gtin"),
+    )
 
 
-def _price(digits: int) -> Key:
-    return money("price", 10.0**-digits, 1_000_000, digits=digits, required=True)
+def _price(name: str, digits: int, *, required: bool = False) -> Key:
+    return money(name, 10.0**-digits, 1_000_000, digits=digits, required=required)
 
 
 RULE: tuple[Key, ...] = (

@@ -1,110 +1,110 @@
-"""Stock catalogues: a TOML file in, a Catalogue out, or every fault at once."""
+"""Stock catalogues: a file in, a Catalogue out, or every fault at once."""
 
 import os
 from collections.abc import Iterator, Mapping
-from typing import Any
+from datetime import date
+from importlib.resources.abc import Traversable
 
 from attrs import evolve
 
 from drylay.errors import CatalogueError, Fault
 from drylay.intake.document import Document, open_document, placed
-from drylay.intake.places import Keys
+from drylay.intake.sources import file_given
 from drylay.intake.tables import Reading, all_faults, read_table, report
-from drylay.intake.values import fault, nearest_of
-from drylay.materials.articles import NOUNS, Values, build_article, read_articles
-from drylay.materials.checks import repeated, shown_code
-from drylay.materials.currencies import MINOR_DIGITS
-from drylay.materials.keys import CATALOGUE, TOP
+from drylay.intake.values import fault
+from drylay.materials.articles import NOUNS, read_articles
+from drylay.materials.days import within_list
+from drylay.materials.head import built_catalogue, read_head
+from drylay.materials.keys import TOP
+from drylay.materials.lookup import catalogue_on
 from drylay.materials.stock_model import Catalogue
+from drylay.materials.twice import refuse_twice
 
 MOST_BYTES = 8_000_000
+#: A long list with one slip in every line is told whole; past this its file is no list.
+MOST_FAULTS = 100_000
 
-_NO_CURRENCY = "a currency code of ISO 4217 in capital letters"
+#: A stock file: a path, its bytes, a package's own file, or a mapping with its keys.
+StockFile = str | os.PathLike[str] | bytes | Traversable | Mapping[str, object]
 
 
-def load_catalogue(path: str | os.PathLike[str] | Mapping[str, object]) -> Catalogue:
-    """Return the stock catalogue in a TOML file (or in a mapping with the same keys).
+def load_catalogue(
+    source: StockFile, *, mapping: StockFile | None = None, on: date | str | None = None
+) -> Catalogue:
+    """Return the stock catalogue in a TOML file, or in a CSV file with a mapping beside it.
+
+    Args:
+        source: The file: its path, its bytes, or a file inside a package; or a mapping with
+            the keys of a stock file.
+        mapping: What the columns of a CSV file mean: a TOML file, given likewise.
+        on: Only what is on sale on this day; else everything, whatever days it tells.
 
     Raises:
         CatalogueError: With everything that is wrong; nothing is half-loaded.
     """
-    catalogue, faults = _load(path)
+    catalogue, faults = _load(source) if mapping is None else _load_sheet(source, mapping)
     if catalogue is None:
         raise CatalogueError(faults)
-    return catalogue
+    return catalogue if on is None else catalogue_on(catalogue, on)
 
 
-def check_catalogue(path: str | os.PathLike[str] | Mapping[str, object]) -> tuple[Fault, ...]:
+def check_catalogue(source: StockFile, *, mapping: StockFile | None = None) -> tuple[Fault, ...]:
     """Return everything that is wrong with a stock catalogue, nothing if it can be used."""
-    return _load(path)[1]
+    if mapping is None:
+        return _load(source)[1]
+    from drylay.materials.sheets import in_order
+
+    return in_order(list(each_fault(source, mapping=mapping)))
+
+
+def each_fault(source: StockFile, *, mapping: StockFile | None = None) -> Iterator[Fault]:
+    """Yield what is wrong with a stock catalogue as it is met, for files of any length."""
+    if mapping is None:
+        yield from _load(source)[1]
+        return
+    # SQLite and all: a stock file in TOML needs nothing of it
+    from drylay.materials.sheets import sheet_faults
+
+    yield from sheet_faults(source, mapping)
+
+
+def _load_sheet(source: object, mapping: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
+    from drylay.materials.sheets import load_sheet
+
+    return load_sheet(source, mapping)
 
 
 def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
+    if str(getattr(source, "name", source))[-4:].lower() == ".csv":
+        return None, (_no_mapping(source),)
     document, faults = open_document(source, what="catalogue", most_bytes=MOST_BYTES)
     if document is None:
         return None, faults
     if "cover" in document.tables and "catalogue" not in document.tables:
         return None, (_a_brief(document),)
-    reading = Reading(document=document)
+    reading = Reading(document=document, most_faults=MOST_FAULTS)
     read_table(reading, (), document.tables, TOP)
-    head = _read_head(reading)
+    head = read_head(reading)
     articles = {
         kind: read_articles(reading, kind, digits=int(head.get("minor_digits", 2)))
         for kind in NOUNS
     }
-    _refuse_repeated_codes(reading)
+    refuse_twice(reading)
+    within_list(reading, head, articles)
     if not any(articles.values()):
         report(reading, ("boards",), fault("no article", f"at least one of {', '.join(NOUNS)}"))
     if reading.faults:
         return None, all_faults(reading)
-    return _built(head, articles), ()
+    return built_catalogue(head, articles), ()
+
+
+def _no_mapping(source: object) -> Fault:
+    file = file_given(source, what="catalogue")
+    found = fault("a CSV file alone", "a mapping that says what its columns mean", "mapping=...")
+    return evolve(found, path="catalogue", file=file.name if file else "")
 
 
 def _a_brief(document: Document) -> Fault:
     wanted = "a stock file, with its [catalogue]"
     found = fault("a brief, [cover]", wanted, "give it as the brief")
     return placed(document, ("cover",), evolve(found, path="catalogue"), at_key=True)
-
-
-def _built(head: Values, articles: dict[str, list[Values]]) -> Catalogue:
-    built: dict[str, Any] = {
-        kind: tuple(build_article(kind, values) for values in found)
-        for kind, found in articles.items()
-    }
-    return Catalogue(**head, **built)
-
-
-def _read_head(reading: Reading) -> Values:
-    """Return the head of a catalogue, its minor digits settled by its currency if unsaid."""
-    table = reading.document.tables.get("catalogue")
-    if table is None:
-        return {}
-    head: Values = read_table(reading, ("catalogue",), table, CATALOGUE)
-    currency = head.get("currency")
-    if isinstance(currency, str) and currency not in MINOR_DIGITS:
-        near = nearest_of(currency.lower(), tuple(code.lower() for code in MINOR_DIGITS)).upper()
-        found = fault(shown_code(currency), _NO_CURRENCY, f'currency = "{near}"' if near else "")
-        report(reading, ("catalogue", "currency"), found)
-    if not isinstance(head.get("minor_digits"), int):
-        head["minor_digits"] = MINOR_DIGITS.get(str(currency), 2)
-    return head
-
-
-def _refuse_repeated_codes(reading: Reading) -> None:
-    """Report codes used twice: a brief names an article by its code alone."""
-    coded: list[tuple[Keys, str]] = [
-        ((kind, at, "code"), code)
-        for kind in NOUNS
-        for at, code in _codes(reading.document.tables.get(kind))
-    ]
-    for again in repeated([code for _, code in coded]):
-        keys, code = coded[again]
-        found = fault(f"{shown_code(code)} a second time", "a code of its own for every article")
-        report(reading, keys, found)
-
-
-def _codes(tables: object) -> Iterator[tuple[int, str]]:
-    """Yield the index and code of each article that has one."""
-    for at, table in enumerate(tables if isinstance(tables, list | tuple) else ()):
-        if isinstance(table, Mapping) and isinstance(table.get("code"), str):
-            yield at, table["code"]

@@ -1,6 +1,7 @@
-"""Finding articles in a catalogue, leaving some out, and putting two catalogues together."""
+"""Finding articles in a catalogue, leaving some out, keeping those of a day; a digest."""
 
 import json
+from datetime import date
 from decimal import Decimal
 from hashlib import sha256
 from typing import Any, TypeVar
@@ -9,12 +10,12 @@ import attrs
 from attrs import evolve
 
 from drylay.errors import CatalogueError, Fault, UnknownPathError
+from drylay.intake.days import read_day
+from drylay.intake.keys import Key
 from drylay.intake.values import nearest_of
 from drylay.marks import exact
-from drylay.materials.keys import PACK_SIZES
 from drylay.materials.stock_model import (
     KINDS,
-    Article,
     Board,
     Catalogue,
     Clip,
@@ -148,10 +149,10 @@ def _find(articles: tuple[_A, ...], code: str) -> _A:
     for article in articles:
         if article.code == code:
             return article
-    raise UnknownPathError(code, _near(code, tuple(article.code for article in articles)))
+    raise UnknownPathError(code, near_codes(code, tuple(article.code for article in articles)))
 
 
-def _near(code: str, codes: tuple[str, ...]) -> tuple[str, ...]:
+def near_codes(code: str, codes: tuple[str, ...]) -> tuple[str, ...]:
     """Return up to three known codes like this one, letter case aside."""
     by_lower = {known.lower(): known for known in codes}
     found: list[str] = []
@@ -161,19 +162,21 @@ def _near(code: str, codes: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def catalogue_without(
-    catalogue: Catalogue, code: str, *, length_mm: float | None = None
+    catalogue: Catalogue, code: str, *, length_mm: float | None = None, pack: int | None = None
 ) -> Catalogue:
-    """Return the catalogue without an article, or without one length of it.
+    """Return the catalogue without an article, or without one length or pack of it.
 
-    An article whose last length is left out is no longer on sale.
+    An article whose last length or pack is left out is no longer on sale.
 
     Raises:
-        UnknownPathError: No such article, or the article has no such length.
+        UnknownPathError: No such article, or the article has no such length or pack.
     """
     articles = {article.code: article for kind in KINDS for article in getattr(catalogue, kind)}
     if code not in articles:
-        raise UnknownPathError(code, _near(code, tuple(articles)))
-    kept = None if length_mm is None else _without_length(articles[code], length_mm)
+        raise UnknownPathError(code, near_codes(code, tuple(articles)))
+    kept: Any = None
+    if length_mm is not None or pack is not None:
+        kept = _without_size(articles[code], length_mm, pack)
     changed: dict[str, Any] = {
         kind: tuple(
             kept if article.code == code else article
@@ -185,94 +188,51 @@ def catalogue_without(
     return evolve(catalogue, **changed)
 
 
-def _without_length(article: Any, length_mm: float) -> Any:
-    lengths = getattr(article, "lengths", ())
-    left = tuple(stock for stock in lengths if exact(stock.length_mm) != exact(length_mm))
-    if len(left) == len(lengths):
-        known = tuple(f"{article.code} {stock.length_mm:g} mm" for stock in lengths)
-        raise UnknownPathError(f"{article.code} {length_mm:g} mm", known)
-    return evolve(article, lengths=left) if left else None
+def _without_size(article: Any, length_mm: float | None, pack: int | None) -> Any:
+    """Return an article without one length or pack, None if nothing of it is left."""
+    for name, unit, left_out in (("lengths", "mm", length_mm), ("packs", "in a pack", pack)):
+        sold = getattr(article, name, ())
+        if left_out is None:
+            continue
+        left = tuple(item for item in sold if exact(size_of(item)) != exact(left_out))
+        if len(left) == len(sold):
+            known = tuple(f"{article.code} {size_of(item):g} {unit}" for item in sold)
+            raise UnknownPathError(f"{article.code} {left_out:g} {unit}", known)
+        if not left:
+            return None
+        article = evolve(article, **{name: left})
+    return article
 
 
-def catalogue_union(first: Catalogue, second: Catalogue) -> Catalogue:
-    """Return both catalogues as one.
+def size_of(item: Any) -> float:
+    """Return how long a length is, or how much a pack holds."""
+    name = next(name for name in ("length_mm", "count", "ml", "kg") if hasattr(item, name))
+    return float(getattr(item, name))
 
-    An article in both must be the same but for its lengths or packs, and these must not
-    contradict each other.
+
+def catalogue_on(catalogue: Catalogue, day: date | str) -> Catalogue:
+    """Return what of the catalogue is on sale on a day.
 
     Raises:
-        CatalogueError: With every contradiction.
+        CatalogueError: The day is none.
     """
-    faults = _heads_disagree(first, second)
-    merged: dict[str, dict[str, Article]] = {}
-    for kind in KINDS:
-        merged[kind] = {article.code: article for article in getattr(first, kind)}
-        size = PACK_SIZES.get(kind, "count")
-        for article in getattr(second, kind):
-            here = merged[kind].get(article.code, article)
-            merged[kind][article.code], wrong = _merged(here, article, pack_size=size)
-            faults += wrong
-    faults += _codes_of_two_kinds(merged)
-    if faults:
-        raise CatalogueError(tuple(faults))
-    names = sorted({*first.name.split(" + "), *second.name.split(" + ")})
-    articles: dict[str, Any] = {kind: tuple(found.values()) for kind, found in merged.items()}
-    return evolve(first, name=" + ".join(names), **articles)
+    read = read_day(Key(name="on", kind="day"), day)
+    if isinstance(read, Fault):
+        raise CatalogueError((evolve(read, path="on"),))
+    holds = _within(read, catalogue.valid_from, catalogue.valid_until)
+    changed: dict[str, Any] = {
+        kind: tuple(
+            article
+            for article in getattr(catalogue, kind)
+            if holds and _within(read, article.record.sold_from, article.record.sold_until)
+        )
+        for kind in KINDS
+    }
+    return evolve(catalogue, **changed)
 
 
-def _contradiction(path: str, here: object, there: object) -> Fault:
-    found = f"{_told(here)} and {_told(there)}"
-    return Fault(path=path, found=found, wanted="the same in both catalogues")
-
-
-def _told(value: object) -> str:
-    """Return a value of an article in words; its rules by name and figure."""
-    if not isinstance(value, tuple):
-        return str(value)
-    return ", ".join(f"{rule.rule} = {rule.value:g}" for rule in value) or "no rules"
-
-
-def _heads_disagree(first: Catalogue, second: Catalogue) -> list[Fault]:
-    return [
-        _contradiction(f"catalogue.{name}", getattr(first, name), getattr(second, name))
-        for name in ("currency", "vat", "minor_digits")
-        if getattr(first, name) != getattr(second, name)
-    ]
-
-
-def _merged(here: Article, there: Article, *, pack_size: str) -> tuple[Article, list[Fault]]:
-    """Return one article with the lengths or packs of both, and what contradicts."""
-    on_sale = "packs" if hasattr(here, "packs") else "lengths"
-    size = pack_size if on_sale == "packs" else "length_mm"
-    faults = [
-        _contradiction(f"{here.code}.{name}", getattr(here, name), getattr(there, name))
-        for name in (field.name for field in attrs.fields(type(here)))
-        if name != on_sale and getattr(here, name) != getattr(there, name)
-    ]
-    sold = {getattr(item, size): item for item in getattr(here, on_sale)}
-    for item in getattr(there, on_sale):
-        known = sold.setdefault(getattr(item, size), item)
-        if known != item:
-            path = f"{here.code} {getattr(item, size):g}"
-            faults.append(_contradiction(path, _terms(known), _terms(item)))
-    both: dict[str, Any] = {on_sale: tuple(sold[key] for key in sorted(sold))}
-    return evolve(here, **both), faults
-
-
-def _terms(item: Any) -> str:
-    limit = getattr(item, "limit", None)
-    return f"{item.price}" + ("" if limit is None else f" (limit {limit})")
-
-
-def _codes_of_two_kinds(merged: dict[str, dict[str, Article]]) -> list[Fault]:
-    kinds: dict[str, str] = {}
-    faults = []
-    for kind, found in merged.items():
-        for code in found:
-            other = kinds.setdefault(code, kind)
-            if other != kind:
-                faults.append(Fault(path=code, found=f"{other} and {kind}", wanted="one kind"))
-    return faults
+def _within(day: date, since: date | None, until: date | None) -> bool:
+    return (since is None or since <= day) and (until is None or day <= until)
 
 
 def catalogue_digest(catalogue: Catalogue) -> str:
@@ -291,4 +251,6 @@ def _plain(value: Any) -> Any:
         }
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
+    if isinstance(value, date):
+        return value.isoformat()
     return f"{value.normalize():f}" if isinstance(value, Decimal) else value

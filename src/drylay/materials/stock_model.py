@@ -1,6 +1,8 @@
 """What a merchant sells: articles in true sizes, the lengths and packs they come in, prices."""
 
+from datetime import date
 from decimal import Decimal
+from typing import Any
 
 from attrs import field, frozen
 
@@ -26,11 +28,16 @@ CLIP_ROLES = ("row", "starter", "end cap")
 
 @frozen(kw_only=True)
 class StockLength:
-    """One length of an article on sale, its price, and how many there are if limited."""
+    """One length of an article on sale, its price, and how many there are if limited.
+
+    `pack` is how many are sold together: none can be had but in whole packs. `price` is of one.
+    """
 
     length_mm: float
     price: Decimal
     limit: int | None = None
+    pack: int = 1
+    gtin: str = ""
 
 
 @frozen(kw_only=True)
@@ -39,6 +46,7 @@ class Pack:
 
     count: int
     price: Decimal
+    gtin: str = ""
 
 
 @frozen(kw_only=True)
@@ -47,6 +55,7 @@ class Tin:
 
     ml: int
     price: Decimal
+    gtin: str = ""
 
 
 @frozen(kw_only=True)
@@ -55,6 +64,22 @@ class Bag:
 
     kg: int
     price: Decimal
+    gtin: str = ""
+
+
+@frozen(kw_only=True)
+class Record:
+    """What a merchant's list says of an article besides its sizes and prices.
+
+    `gtin` is its number in trade, where each length or pack has none of its own. It is on sale
+    from `sold_from` to `sold_until`, both days included; None leaves that end open.
+    """
+
+    gtin: str = ""
+    batch: str = ""
+    sold_from: date | None = None
+    sold_until: date | None = None
+    note: str = ""
 
 
 @frozen(kw_only=True)
@@ -70,6 +95,8 @@ class ArticleRule:
 class Board:
     """A deck board as sold. Sizes are true sizes; `nominal` is only what it is called.
 
+    `price_per_m` is told where the merchant sells by the metre, and prices of lengths follow from
+    it. `durability_class` is that of the wood itself (EN 350: 1 lasts longest).
     `groove_mm` is the depth of the groove that an insert lies in, `turnable` whether a piece may be
     turned end for end (None: its family says), `mass_kg_m` that of a metre as delivered.
     """
@@ -83,6 +110,7 @@ class Board:
     nominal: str = ""
     treatment: str = ""
     use_class: int | None = None
+    durability_class: int | None = None
     faces: str | None = None
     species: str = ""
     mass_kg_m: float | None = None
@@ -90,6 +118,8 @@ class Board:
     turnable: bool | None = None
     groove_mm: float = 0.0
     rules: tuple[ArticleRule, ...] = ()
+    price_per_m: Decimal | None = None
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -109,6 +139,7 @@ class Tile:
     species: str = ""
     mass_kg: float | None = None
     rules: tuple[ArticleRule, ...] = ()
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -124,6 +155,7 @@ class Clip:
     packs: tuple[Pack, ...]
     metal: str = ""
     gap_mm: float | None = None
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -139,6 +171,9 @@ class Timber:
     strength_class: str = ""
     treatment: str = ""
     use_class: int | None = None
+    durability_class: int | None = None
+    price_per_m: Decimal | None = None
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -152,6 +187,9 @@ class FasciaBoard:
     lengths: tuple[StockLength, ...]
     treatment: str = ""
     use_class: int | None = None
+    durability_class: int | None = None
+    price_per_m: Decimal | None = None
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -165,6 +203,7 @@ class Screw:
     metal: str
     packs: tuple[Pack, ...]
     driver: str = ""
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -179,6 +218,7 @@ class CoachScrew:
     metal: str
     packs: tuple[Pack, ...]
     driver: str = ""
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -193,6 +233,7 @@ class Hanger:
     screw: str
     screws_each: int
     packs: tuple[Pack, ...]
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -204,6 +245,7 @@ class Coating:
     use: str
     covers_m2_per_l: float
     packs: tuple[Tin, ...]
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -215,6 +257,7 @@ class Fabric:
     width_mm: float
     permeable: bool
     lengths: tuple[StockLength, ...]
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -225,6 +268,7 @@ class Gravel:
     title: str
     packs: tuple[Bag, ...]
     density_kg_m3: float | None = None
+    record: Record = Record()
 
 
 @frozen(kw_only=True)
@@ -236,6 +280,7 @@ class Packer:
     least_mm: float
     most_mm: float
     packs: tuple[Pack, ...]
+    record: Record = Record()
 
 
 #: Every kind of article, as its tables are called in a stock file.
@@ -250,12 +295,21 @@ Article = (
 
 @frozen(kw_only=True)
 class Catalogue:
-    """What a merchant sells. `minor_digits` is how many decimals the currency has."""
+    """What a merchant sells. `minor_digits` is how many decimals the currency has.
+
+    Prices hold from `valid_from` to `valid_until`, both days included; `batch` is that of every
+    article which tells none.
+    """
 
     name: str
     currency: str
     vat: str
     minor_digits: int = 2
+    vat_ratio: float | None = None
+    valid_from: date | None = None
+    valid_until: date | None = None
+    batch: str = ""
+    note: str = ""
     boards: tuple[Board, ...] = ()
     tiles: tuple[Tile, ...] = ()
     timbers: tuple[Timber, ...] = ()
@@ -269,18 +323,39 @@ class Catalogue:
     gravels: tuple[Gravel, ...] = ()
     packers: tuple[Packer, ...] = ()
 
-    def without(self, code: str, *, length_mm: float | None = None) -> "Catalogue":
-        """Return this catalogue without an article, or without one length of it.
+    def without(
+        self, code: str, *, length_mm: float | None = None, pack: int | None = None
+    ) -> "Catalogue":
+        """Return this catalogue without an article, or without one length or pack of it.
 
         Raises:
-            UnknownPathError: No such article, or the article has no such length.
+            UnknownPathError: No such article, or the article has no such length or pack.
         """
         from drylay.materials.lookup import catalogue_without
 
-        return catalogue_without(self, code, length_mm=length_mm)
+        return catalogue_without(self, code, length_mm=length_mm, pack=pack)
+
+    def on(self, day: date | str) -> "Catalogue":
+        """Return what of this catalogue is on sale on a day; CatalogueError where it is no day."""
+        from drylay.materials.lookup import catalogue_on
+
+        return catalogue_on(self, day)
+
+    def nearest(self, code: str, *, among: "Catalogue | None" = None) -> tuple[Any, ...]:
+        """Return what may stand in for an article that is out, best first, with all that changes.
+
+        Each is a `Substitute`. `among` is another catalogue to look in.
+
+        Raises:
+            UnknownPathError: No such article.
+            CatalogueError: The prices of the two catalogues cannot be compared.
+        """
+        from drylay.materials.nearest import nearest_articles
+
+        return nearest_articles(self, code, among=among)
 
     def __or__(self, other: "Catalogue") -> "Catalogue":
         """Return both catalogues as one; CatalogueError where they contradict each other."""
-        from drylay.materials.lookup import catalogue_union
+        from drylay.materials.union import catalogue_union
 
         return catalogue_union(self, other)

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+from drylay.papers.support_text import degrees
 from drylay.papers.wording import RUNS, bit, clean, size, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.units import mass_text, volume_text
@@ -47,6 +48,7 @@ WRITTEN: tuple[tuple[str, Callable[[float, str], str]], ...] = (
     ("_mm", size),
     ("_m3", volume_text),
     ("_kg", mass_text),
+    ("_c", degrees),
 )
 
 

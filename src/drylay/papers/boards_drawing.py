@@ -22,6 +22,7 @@ from drylay.papers.model import (
     View,
 )
 from drylay.papers.sheets import title_block
+from drylay.papers.support_text import joint_told
 from drylay.papers.svg import svg
 from drylay.papers.wording import bare, clean, many, marks_told
 from drylay.pieces.model import Joint, Pieces
@@ -47,16 +48,17 @@ def boards_svg(plan: Plan) -> bytes:
     sheet, view = placed(surface.run, size_mm, around, units=plan.units, pitch_mm=pitch_mm)
     extent = (size_mm[0] / view.per_mm, size_mm[1] / view.per_mm)
     outside = [*all_edges(around, view, extent), *house_side(view, extent)]
+    joints = _joints(view, surface, pieces, [*_around_rings(view, plan), *_texts(outside)])
     shapes = [
         *_rows(view, surface),
         *_joist_lines(view, surface, supports),
         *outside,
-        *_joints(view, surface, pieces, outside),
+        *joints,
         *_arrows(view, surface, pieces),
-        *_lights(view, plan, outside),
+        *_lights(view, plan, [*outside, *joints]),
         *title_block(sheet, title=plan.title, drawing="Boards, seen from above",
                      units=plan.units,
-                     notes=(*_notes(surface, pieces, plan.units), *_lights_told(plan),
+                     notes=(*_notes(surface, supports, pieces, plan.units), *_lights_told(plan),
                             *((arrow_told(plan),) if arrow_told(plan) else ()))),
     ]  # fmt: skip
     rows = many(len(surface.rows), "row")
@@ -119,18 +121,34 @@ def _joist_lines(view: View, surface: Surface, supports: Supports) -> list[Shape
     return shapes
 
 
-def _joints(view: View, surface: Surface, pieces: Pieces, outside: list[Shape]) -> list[Shape]:
+def _texts(shapes: list[Shape]) -> list[Bounds]:
+    return [bounds(shape) for shape in shapes if isinstance(shape, Lettering)]
+
+
+def _around_rings(view: View, plan: Plan) -> list[Bounds]:
+    """Return the place that each light's ring takes."""
+    lighting = plan.work.lighting if plan.work else None
+    places: list[Bounds] = []
+    for light in lighting.lights if lighting else ():
+        x, y = on_paper(view, light.along_mm, light.across_mm)
+        radius = lighting.hole_mm / 2 / view.per_mm if lighting else 0.0
+        places.append((x - radius, y - radius, x + radius, y + radius))
+    return places
+
+
+def _joints(view: View, surface: Surface, pieces: Pieces, taken: list[Bounds]) -> list[Shape]:
     """Return a bold tick across the row for every joint, with its joist's mark where it fits."""
     rows = {row.mark: row for row in surface.rows}
-    taken = [bounds(shape) for shape in outside if isinstance(shape, Lettering)]
     shapes: list[Shape] = []
     for joint in pieces.joints:
         if joint.row in rows:
-            shapes += _joint(view, joint, rows[joint.row], taken)
+            shapes += _joint(view, joint, rows[joint.row], surface.row_length_mm, taken)
     return shapes
 
 
-def _joint(view: View, joint: Joint, row: Row, taken: list[Bounds]) -> list[Shape]:
+def _joint(
+    view: View, joint: Joint, row: Row, length_mm: float, taken: list[Bounds]
+) -> list[Shape]:
     one = on_paper(view, joint.centre_mm, row.near_mm)
     other = on_paper(view, joint.centre_mm, row.near_mm + row.width_mm)
     tick = Line(layer="joints", x1_mm=one[0], y1_mm=one[1], x2_mm=other[0], y2_mm=other[1],
@@ -141,12 +159,23 @@ def _joint(view: View, joint: Joint, row: Row, taken: list[Bounds]) -> list[Shap
     turned = view.run == "across"
     spots = [
         Lettering(layer="joints", x_mm=x + (0.0 if turned else aside),
-                  y_mm=y + (aside if turned else 0.0), text=joint.joist, turned=turned,
+                  y_mm=y + (aside if turned else 0.0), text=joint_told(joint), turned=turned,
                   knocked=True, anchor=anchor)
         for aside, anchor in ((1.0, "end" if turned else "start"),
                               (-1.0, "start" if turned else "end"))
     ]  # fmt: skip
-    return [tick, *first_free(spots, taken)]
+    ends = on_paper(view, 0.0, 0.0), on_paper(view, length_mm, row.near_mm)
+    inside = [spot for spot in spots if _between_ends(ends, bounds(spot), turned=turned)]
+    return [tick, *first_free(inside, taken)]
+
+
+def _between_ends(
+    ends: tuple[tuple[float, float], tuple[float, float]], place: Bounds, *, turned: bool
+) -> bool:
+    """Whether a text lies between the two ends of its row."""
+    (left, top), (right, bottom) = ends
+    low, high = (place[1], place[3]) if turned else (place[0], place[2])
+    return (top if turned else left) <= low and high <= (bottom if turned else right)
 
 
 def _arrows(view: View, surface: Surface, pieces: Pieces) -> list[Shape]:
@@ -161,8 +190,7 @@ def _arrows(view: View, surface: Surface, pieces: Pieces) -> list[Shape]:
 
 def _lights(view: View, plan: Plan, outside: list[Shape]) -> list[Shape]:
     """Return a ring for every light's hole, with its mark where it fits."""
-    lighting = plan.work.lighting if plan.work else None
-    taken = [bounds(shape) for shape in outside if isinstance(shape, Lettering)]
+    lighting, taken = plan.work.lighting if plan.work else None, _texts(outside)
     shapes: list[Shape] = []
     for light in lighting.lights if lighting else ():
         x, y = on_paper(view, light.along_mm, light.across_mm)
@@ -187,7 +215,7 @@ def _lights_told(plan: Plan) -> tuple[str, ...]:
     )
 
 
-def _notes(surface: Surface, pieces: Pieces, units: str) -> tuple[str, ...]:
+def _notes(surface: Surface, supports: Supports, pieces: Pieces, units: str) -> tuple[str, ...]:
     wide, thick = bare(surface.board_width_mm, units), bare(surface.board_thickness_mm, units)
     edge = edge_told(surface, units, "hatched, ")
     notes = [
@@ -206,11 +234,20 @@ def _notes(surface: Surface, pieces: Pieces, units: str) -> tuple[str, ...]:
         )
     if pieces.joints:
         notes.append(
-            "Joints (bold ticks) are centred on the joist named, board ends "
+            f"Joints (bold ticks) are centred on {_named(supports)}, board ends "
             f"{bare(pieces.end_gap_mm, units)} apart. Joists dashed. Pieces of row B1 are B1.1, "
             "B1.2 ... from the datum end."
         )
     return tuple(notes)
+
+
+def _named(supports: Supports) -> str:
+    """Return what joints are centred on, in as few words as a drawing's foot has room for."""
+    if supports.seams:
+        return "the pair named"
+    if supports.battens_per_joint:
+        return "the joist's face, at its batten"
+    return "the joist named"
 
 
 def _grouped(what: str, pairs: list[tuple[str, str]]) -> str:

@@ -23,7 +23,7 @@ from drylay.surface.model import RuleMet, Surface, WayOut
 def cover_lines(plan: Plan) -> list[str]:
     """Return what the summary says of the cover; nothing where the plan has none."""
     surface, units = plan.surface, plan.units
-    if surface is None:
+    if surface is None or plan.tiling is not None:
         return []
     told = (cover_told, rows_told, gaps_told, ripped_told)
     lines = [line for tell in told for line in para(tell(surface, units))]
@@ -98,16 +98,23 @@ def _ways_out(plan: Plan, surface: Surface) -> list[str]:
 
 def _way(way: WayOut, units: str, currency: str) -> str:
     turned = f", boards {RUNS[way.run]}" if way.kind == "turn" else ""
+    return way_told(way, units, currency, name=f"{WAYS[way.kind]}{turned}")
+
+
+def way_told(
+    way: WayOut, units: str, currency: str, *, name: str, what: str = "row", gap: str = "mean gap"
+) -> str:  # fmt: skip
+    """Return a way out of so many rows or columns, with its cost and the rules it breaks."""
     chosen = "chosen: " if way.chosen else ""
-    parts = [f"{chosen}{WAYS[way.kind]}{turned}: {many(way.rows, 'row')}"]
+    parts = [f"{chosen}{name}: {many(way.rows, what)}"]
     if way.rows > 1:
-        parts.append(f"mean gap {size(way.gap_mm, units)}" if way.gap_mm >= 0 else "no gaps left")
+        parts.append(f"{gap} {size(way.gap_mm, units)}" if way.gap_mm >= 0 else "no gaps left")
     if way.cover_change_mm:
         word = "more" if way.cover_change_mm > 0 else "less"
         parts.append(f"cover {size(abs(way.cover_change_mm), units)} {word}")
     if way.first_row_mm != way.last_row_mm:
-        parts.append(f"first row {size(way.first_row_mm, units)}")
-        parts.append(f"last row {size(way.last_row_mm, units)}")
+        parts.append(f"first {what} {size(way.first_row_mm, units)}")
+        parts.append(f"last {what} {size(way.last_row_mm, units)}")
     parts += [money(way.cost, currency)] if way.cost is not None else []
     parts += [clean(way.cost_note, 200)] if way.cost_note and way.honest else []
     parts += [_broken(rule, units) for rule in way.rules if not rule.met]

@@ -15,10 +15,15 @@ def delivery_told(plan: Plan) -> list[str]:
     parts = ", ".join(
         f"{clean(part.what, 40)} {mass_text(part.mass_kg, units)}" for part in brought.parts
     )
+    timber = ""
+    if brought.density_kg_m3 is not None:
+        density = density_text(brought.density_kg_m3, units)
+        timber = f"Timber is reckoned at {density}, heavy with water as it may come; "
+    more = " and packers" if plan.tiling is None else ", packers and pads"
+    left = f"{timber}screws, hangers{more} are left out. Masses are rounded up."
     told = [
         f"The order weighs up to {mass_text(brought.total_kg, units)}, spares with it: {parts}. "
-        f"Timber is reckoned at {density_text(brought.density_kg_m3, units)}, heavy with water "
-        "as it may come; screws, hangers and packers are left out. Masses are rounded up.",
+        f"{left[0].upper()}{left[1:]}",
         _lift_told(brought, units),
     ]
     if brought.lorry_packs:
@@ -31,6 +36,8 @@ def delivery_told(plan: Plan) -> list[str]:
 
 def _lift_told(brought: Delivery, units: str) -> str:
     what = f"a pack of {clean(brought.lift_article, 40)}"
+    if brought.lift_pack == 1:
+        what = f"one {clean(brought.lift_article, 40)}"
     if brought.lift_length_mm is not None:
         what = f"{clean(brought.lift_article, 40)} of {size(brought.lift_length_mm, units)}"
     heavy = brought.lift_kg > brought.lift_most_kg

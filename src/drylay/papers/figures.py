@@ -3,11 +3,14 @@
 from collections.abc import Mapping
 
 from drylay.papers.dimensions import AIR_MM, HOUSE_MM, depth_mm, overrun_mm
-from drylay.papers.model import Box, Edge, Lettering, Line, Ring, Shape, Sheet, View
+from drylay.papers.lettering import width_mm
+from drylay.papers.model import LETTER_MM, Box, Edge, Lettering, Line, Ring, Shape, Sheet, View
 from drylay.papers.sheets import INSET_MM, ROLL, roll, room, rule, sheets
 
 #: A pitch of rows on paper that reads well, and the least that can be lettered.
 WELL_MM, LEAST_MM = 4.0, 1.8
+#: What "datum" beside the figure's corner takes of the paper.
+DATUM_MM = 2.0 + width_mm("datum", LETTER_MM)
 NONE = Edge()
 #: No room is kept beside a figure.
 NOTHING = (0.0, 0.0)
@@ -72,6 +75,7 @@ def _around(
         for side in ("left", "right", "top", "bottom")
     }
     around["top"] += HOUSE_MM
+    around["left"] = max(around["left"], DATUM_MM)
     for side, edge in edges.items():
         ends, extent = ("left", "right"), size_mm[0]
         if side in ends:

@@ -47,7 +47,8 @@ def frame_svg(plan: Plan) -> bytes:
         *outside,
         *_inside(view, edges, frame, plan.units, outside),
         *title_block(sheet, title=plan.title, drawing="Frame, seen from above",
-                     units=plan.units, notes=_notes(frame, edges, plan.units)),
+                     units=plan.units,
+                     notes=(*_notes(frame, edges, plan.units), *_joint_notes(plan, frame))),
     ]  # fmt: skip
     told = f"The frame of {clean(plan.title)} in plan: {len(frame.joists)} joists between two rims."
     title = f"Frame of {clean(plan.title)}"
@@ -81,11 +82,20 @@ def _sizes(sizes: tuple[float, float, float], units: str) -> tuple[Span, ...]:
 def _member_marks(frame: Frame, units: str) -> tuple[Mark, ...]:
     """Return the rims' near faces and the noggins' centres, from the datum."""
     marks = [(rim.near_mm, f"{rim.mark} face") for rim in frame.rims]
-    for row in _noggin_rows(frame):
+    for row in () if frame.battens else _noggin_rows(frame):
         first, *other = dict.fromkeys(noggin.across_mm for noggin in row)
         marks.append((first, marks_told([noggin.mark for noggin in row])))
         marks += [(across, "and in turn") for across in other]
+    marks += _noggins_apart(frame) if frame.battens else []
     return tuple(Mark(at_mm=at, text=f"{text}: {bare(at, units)}") for at, text in sorted(marks))
+
+
+def _noggins_apart(frame: Frame) -> list[tuple[float, str]]:
+    """Return the noggins place by place: battens have moved some off their row's line."""
+    at: dict[float, list[str]] = {}
+    for noggin in frame.noggins:
+        at.setdefault(noggin.across_mm, []).append(noggin.mark)
+    return [(across, marks_told(marks)) for across, marks in at.items()]
 
 
 def _noggin_rows(frame: Frame) -> list[list[Noggin]]:
@@ -109,7 +119,7 @@ def _members(view: View, surface: Surface, edges: Edges, frame: Frame) -> list[S
               (thick, joist.length_mm), MEMBER_MM)
         for joist in frame.joists
     ]  # fmt: skip
-    shapes += [*_noggins(view, frame), *_splices(view, frame)]
+    shapes += [*_noggins(view, frame), *_splices(view, frame), *_battens(view, frame)]
     shapes += [
         block(view, "rims", (piece.start_mm, rim.near_mm), (piece.length_mm, thick), OUTLINE_MM)
         for rim in frame.rims for piece in rim.pieces
@@ -154,6 +164,15 @@ def _splices(view: View, frame: Frame) -> list[Shape]:
     return shapes
 
 
+def _battens(view: View, frame: Frame) -> list[Box]:
+    thick = frame.timber_thickness_mm
+    return [
+        block(view, "battens", (batten.offset_mm - thick / 2, batten.near_mm),
+              (thick, batten.length_mm), THIN_MM)
+        for batten in frame.battens
+    ]  # fmt: skip
+
+
 def _diagonals(view: View, edges: Edges) -> list[Shape]:
     start, near = edges.frame_start_mm, edges.frame_near_mm
     end, far = start + edges.frame_length_mm, near + edges.frame_depth_mm
@@ -169,17 +188,18 @@ def _inside(
 ) -> list[Shape]:
     """Return the texts inside the figure, each where it collides with no other."""
     taken = [bounds(shape) for shape in outside if isinstance(shape, Lettering)]
-    crowded = [*taken, *_noggin_bounds(view, frame)]
+    crowded = [*taken, *_member_bounds(view, frame)]
     diagonal = first_free(_diagonal_spots(view, edges, frame, units), crowded)
     taken += [bounds(text) for text in diagonal]
     shapes: list[Shape] = [*diagonal]
     for mark, start, near in _labels(view, frame):
         shapes += first_free(_spots(view, mark, start, near), taken)
-    return [*shapes, *_noggin_labels(view, frame, taken)]
+    return [*shapes, *_noggin_labels(view, frame, taken), *_batten_labels(view, frame, taken)]
 
 
-def _noggin_bounds(view: View, frame: Frame) -> list[Bounds]:
-    boxes = _noggins(view, frame)
+def _member_bounds(view: View, frame: Frame) -> list[Bounds]:
+    """Return the places of noggins and battens, which no text is to hide."""
+    boxes = [*_noggins(view, frame), *_battens(view, frame)]
     return [(b.x_mm, b.y_mm, b.x_mm + b.width_mm, b.y_mm + b.height_mm) for b in boxes]
 
 
@@ -265,6 +285,30 @@ def _noggin_labels(view: View, frame: Frame, taken: list[Bounds]) -> list[Shape]
             ]
         texts += first_free(spots, taken)
     return texts
+
+
+def _batten_labels(view: View, frame: Frame, taken: list[Bounds]) -> list[Shape]:
+    """Return the battens' marks beside them, away from their joist, where there is room."""
+    texts: list[Shape] = []
+    half = frame.timber_thickness_mm / 2
+    for batten in frame.battens:
+        beside = batten.offset_mm + half
+        x, y = on_paper(view, beside, batten.near_mm + batten.length_mm / 2)
+        turned = view.run == "across"
+        off = 1.0 + (LETTER_MM if turned else width_mm(batten.mark, LETTER_MM)) / 2
+        texts += first_free([_text(batten.mark, x + (0.0 if turned else off),
+                                   y + (off if turned else 0.0))], taken)  # fmt: skip
+    return texts
+
+
+def _joint_notes(plan: Plan, frame: Frame) -> tuple[str, ...]:
+    """Return what joists of pairs, or battens, do for the joints of the boards."""
+    seams = plan.supports.seams if plan.supports else ()
+    told = ", ".join(f"{s.left} {s.right} at {bare(s.offset_mm, plan.units)}" for s in seams)
+    notes = (f"Joists of pairs touch, their seam under the joints: {told}.",) if seams else ()
+    if not frame.battens:
+        return notes
+    return (*notes, "Battens (Q1 ...): on edge against their joist's far face, a joint over both.")
 
 
 def _notes(frame: Frame, edges: Edges, units: str) -> tuple[str, ...]:

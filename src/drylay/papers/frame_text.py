@@ -11,6 +11,7 @@ from drylay.fixings.model import (
 from drylay.frame.model import Frame
 from drylay.papers.holding_text import holding_told
 from drylay.papers.layout import heading, para, points, table
+from drylay.papers.support_text import clips_told, support_told
 from drylay.papers.wording import (
     ENDS,
     RIM_SIDES,
@@ -37,20 +38,31 @@ def frame_lines(plan: Plan) -> list[str]:
     run = plan.surface.run if plan.surface else "along"
     return [
         *heading("FRAME"),
-        *para(frame_told(frame, edges, units)),
+        *para(frame_told(frame, edges, units, along=courses(plan))),
         *para(joists_told(supports, units)),
         *_marking(frame, edges, units, ENDS[run][0]),
+        *(line for told in support_told(plan) for line in para(told)),
         *_members(frame, units),
         *para(rim_joints_told(frame, edges, units, ENDS[run][0])),
-        *para(fascia_told(edges, units)),
+        *para(fascia_told(edges, units, over=laid(plan))),
     ]
 
 
-def frame_told(frame: Frame, edges: Edges, units: str) -> str:
+def laid(plan: Plan) -> str:
+    """Return what lies on the frame: boards or tiles."""
+    return "boards" if plan.tiling is None else "tiles"
+
+
+def courses(plan: Plan) -> str:
+    """Return what the frame's length is told along: boards, or rows of tiles."""
+    return "boards" if plan.tiling is None else "rows"
+
+
+def frame_told(frame: Frame, edges: Edges, units: str, *, along: str = "boards") -> str:
     """Return the frame's size, its timber, and when it is square."""
     length, depth = size(edges.frame_length_mm, units), size(edges.frame_depth_mm, units)
     return (
-        f"{length} along the boards, {depth} across them, of {clean(frame.timber_article, 40)} "
+        f"{length} along the {along}, {depth} across them, of {clean(frame.timber_article, 40)} "
         f"({size(frame.timber_thickness_mm, units)} x {size(frame.timber_depth_mm, units)}, on "
         f"edge). Square when both diagonals, outer corner to outer corner, are "
         f"{size(frame.diagonal_mm, units)}."
@@ -115,6 +127,7 @@ def member_groups(frame: Frame) -> list[tuple[str, float, list[str]]]:
     members += [("joist", joist.mark, joist.length_mm) for joist in frame.joists]
     members += [("noggin", noggin.mark, noggin.length_mm) for noggin in frame.noggins]
     members += [("splice", splice.mark, splice.length_mm) for splice in frame.splices]
+    members += [("batten", batten.mark, batten.length_mm) for batten in frame.battens]
     groups: dict[tuple[str, float], list[str]] = {}
     for name, mark, length_mm in members:
         groups.setdefault((name, length_mm), []).append(mark)
@@ -133,7 +146,7 @@ def rim_joints_told(frame: Frame, edges: Edges, units: str, end: str) -> str:
     return f"Rims are jointed, from their {end} end, at: {told}."
 
 
-def fascia_told(edges: Edges, units: str) -> str:
+def fascia_told(edges: Edges, units: str, *, over: str = "boards") -> str:
     """Return the fascia, face by face."""
     if not edges.faces:
         return "No fascia."
@@ -144,14 +157,15 @@ def fascia_told(edges: Edges, units: str) -> str:
     thick, deep = edges.fascia_thickness_mm, edges.fascia_depth_mm
     return (
         f"Fascia {clean(edges.fascia_article, 40)} ({size(thick, units)} x {size(deep, units)}): "
-        f"{told}. Its thickness is already off the frame; the boards lie over it."
+        f"{told}. Its thickness is already off the frame; the {over} lie over it."
     )
 
 
 def screw_lines(plan: Plan) -> list[str]:
     """Return what the summary says of the screws; nothing where the plan has none."""
     texts = screws_told(plan)
-    return [*heading("FIXINGS"), *points([*texts, *holding_told(plan)])] if texts else []
+    told = [*clips_told(plan), *texts, *holding_told(plan)]
+    return [*heading("FIXINGS"), *points(told)] if texts else []
 
 
 def screws_told(plan: Plan) -> tuple[str, ...]:
@@ -164,13 +178,14 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
     open_sides = [side for side in sides if side not in faced]
     fascia_mm = 0.0 if len(open_sides) == len(sides) else edges.fascia_thickness_mm
     outer = fixings.border_screws or fixings.deck_screws
+    thick_mm = thickest_mm(plan.surface) if plan.surface else 0.0
     return (
         *_of_boards(plan, fixings, fascia_mm),
         _coach_screws(
             fixings.coach_screws,
             open_sides,
             plan.units,
-            deck_reach_mm=outer.length_mm - (thickest_mm(plan.surface) if plan.surface else 0.0),
+            deck_reach_mm=outer.length_mm - thick_mm if outer else 0.0,
         ),
     )
 
@@ -183,22 +198,31 @@ def thickest_mm(surface: Surface) -> float:
 
 def _of_boards(plan: Plan, fixings: Fixings, fascia_mm: float) -> tuple[str, ...]:
     """Return the screws of the boards, and those of a border; the outer rows lie beside fascia."""
-    pieces, border = plan.pieces, fixings.border_screws
+    pieces, border, deck = plan.pieces, fixings.border_screws, fixings.deck_screws
+    if deck is None:
+        return ()
+    where = "crossing of the last row" if fixings.clips else "crossing"
+    field = _deck_screws(
+        deck, _at_joints(deck, pieces, pieces, plan.units), plan.units,
+        fascia_mm=0.0 if border else fascia_mm, where=where,
+    )  # fmt: skip
     if border is None:
-        return (_deck_screws(fixings.deck_screws, pieces, plan.units, fascia_mm=fascia_mm),)
+        return (field,)
     joints = pieces.border if pieces else None
-    return (
-        _deck_screws(fixings.deck_screws, pieces, plan.units, fascia_mm=0.0),
-        _deck_screws(border, joints, plan.units, fascia_mm=fascia_mm, what="border screws"),
-    )
+    edge = _deck_screws(
+        border, _at_joints(border, joints, pieces, plan.units), plan.units,
+        fascia_mm=fascia_mm, what="border screws",
+    )  # fmt: skip
+    return (field, edge)
 
 
 def _deck_screws(
     deck: DeckScrews | BorderScrews,
-    pieces: Pieces | BorderJoints | None,
+    at_joints: str,
     units: str,
     *,
     fascia_mm: float,
+    where: str = "crossing",
     what: str = "deck screws",
 ) -> str:
     beside_mm = max(fascia_mm + INSIDE_FACE_MM, deck.edge_least_mm) if fascia_mm else 0.0
@@ -206,7 +230,7 @@ def _deck_screws(
     text = (
         f"{deck.count} {what} {clean(deck.article, 40)}, {size(deck.shank_mm, units)} x "
         f"{size(deck.length_mm, units)}: {deck.per_crossing} at each of "
-        f"{many(deck.crossings, 'crossing')}{joints}. "
+        f"{many(deck.crossings, where, _each(where))}{joints}. "
         f"{size_least(deck.edge_least_mm, units)} or more from the edge, "
         f"{size_least(deck.end_least_mm, units)} or more from the end; {_drilled(deck, units)}."
     )
@@ -215,15 +239,7 @@ def _deck_screws(
             f" In a row beside a fascia the outer screw stands {size_least(beside_mm, units)} or "
             "more from the outer edge: it has to hit the rim, not the fascia."
         )
-    if deck.joints and pieces is not None:
-        inside_mm = pieces.end_bearing_mm - deck.end_least_mm
-        text += (
-            f" At a joint each end has {size(pieces.end_bearing_mm, units)} of the joist: a screw "
-            f"{size_least(deck.end_least_mm, units)} from the end stands "
-            f"{size_most(max(0.0, inside_mm), units)} inside the joist's face: drill "
-            "through board and joist, and lean it to the joist's middle."
-        )
-    return text
+    return text + at_joints
 
 
 def _drilled(deck: DeckScrews | BorderScrews, units: str) -> str:
@@ -234,6 +250,34 @@ def _drilled(deck: DeckScrews | BorderScrews, units: str) -> str:
         f"every screw pre-drilled, {bit(deck.shank_mm, units)} through the board and {pilot} into "
         "the joist, and countersunk"
     )
+
+
+def _at_joints(
+    deck: DeckScrews | BorderScrews,
+    limits: Pieces | BorderJoints | None,
+    pieces: Pieces | None,
+    units: str,
+) -> str:
+    """Return where screws go at a joint, "" where there is none."""
+    if not deck.joints or limits is None or pieces is None:
+        return ""
+    bears = f" At a joint each end has {size(limits.end_bearing_mm, units)}"
+    least = size_least(deck.end_least_mm, units)
+    if any(joint.beside for joint in pieces.joints):
+        return (
+            f"{bears} of a joist, or batten, of its own: its screws stand {least} or more from "
+            "the end."
+        )
+    inside_mm = limits.end_bearing_mm - deck.end_least_mm
+    return (
+        f"{bears} of the joist: a screw {least} from the end stands "
+        f"{size_most(max(0.0, inside_mm), units)} inside the joist's face: drill "
+        "through board and joist, and lean it to the joist's middle."
+    )
+
+
+def _each(where: str) -> str:
+    return where.replace("crossing", "crossings")
 
 
 def _coach_screws(
@@ -249,7 +293,12 @@ def _coach_screws(
         f" Drill the rim {bit(coach.shank_mm, units)}, and {lead} into the joist's end for the "
         "thread. Heights: well "
         f"apart, the upper one {size_least(deck_reach_mm + coach.shank_mm, units)} or more below "
-        f"the rim's top, which the deck screws reach {size_least(deck_reach_mm, units)} into."
+        "the rim's top"
+    )
+    text += (
+        f", which the deck screws reach {size_least(deck_reach_mm, units)} into."
+        if deck_reach_mm
+        else "."
     )
     if coach.sink_mm:
         text += (

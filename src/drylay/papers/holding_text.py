@@ -2,7 +2,15 @@
 
 from collections.abc import Iterator
 
-from drylay.fixings.model import FasciaScrews, Fixings, FrameScrews, Hangers
+from drylay.fixings.model import (
+    BorderScrews,
+    DeckScrews,
+    FasciaScrews,
+    Fixings,
+    FrameScrews,
+    Hangers,
+)
+from drylay.frame.model import Frame
 from drylay.papers.wording import bare, bit, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
 
@@ -26,22 +34,31 @@ def fixing_rows(plan: Plan) -> list[FixingRow]:
     if fixings is None:
         return []
     metals = {row.what: clean(row.metal) for row in fixings.metals}
+    stays = stays_told(plan)
     return [
         (f"{what} {clean(article, 40)}", where, str(count), sized, pilot, driver,
-         metals.get(what, "not told"))
-        for what, article, where, count, sized, pilot, driver in _rows(fixings, units)
+         metals.get(what, "no metal" if what == "end caps" else "not told"))
+        for what, article, where, count, sized, pilot, driver in _rows(fixings, units, stays)
     ]  # fmt: skip
 
 
-def _rows(fixings: Fixings, units: str) -> Iterator[tuple[str, str, str, int, str, str, str]]:
-    deck, coach = fixings.deck_screws, fixings.coach_screws
+def _of_boards(
+    deck: DeckScrews | BorderScrews, *, clipped: bool, units: str
+) -> tuple[str, str, int, str, str, str]:
     joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
     where = f"{deck.per_crossing} at each of {many(deck.crossings, 'crossing')}{joints}"
-    yield ("deck screws", deck.article, where, deck.count, *_screw(deck, units))
+    where += " of the last row" if clipped else ""
+    return (deck.article, where, deck.count, *_screw(deck, units))
+
+
+def _rows(
+    fixings: Fixings, units: str, stays: str
+) -> Iterator[tuple[str, str, str, int, str, str, str]]:
+    deck, coach = fixings.deck_screws, fixings.coach_screws
+    if deck is not None:
+        yield ("deck screws", *_of_boards(deck, clipped=fixings.clips is not None, units=units))
     if (edge := fixings.border_screws) is not None:
-        joints = f" and as many again at {many(edge.joints, 'joint')}" if edge.joints else ""
-        where = f"{edge.per_crossing} at each of {many(edge.crossings, 'crossing')}{joints}"
-        yield ("border screws", edge.article, where, edge.count, *_screw(edge, units))
+        yield ("border screws", *_of_boards(edge, clipped=False, units=units))
     where = f"{coach.per_joist_end} in each of {many(coach.joist_ends, 'joist end')}"
     yield ("coach screws", coach.article, where, coach.count, *_screw(coach, units))
     if (frame := fixings.frame_screws) is not None:
@@ -51,12 +68,28 @@ def _rows(fixings: Fixings, units: str) -> Iterator[tuple[str, str, str, int, st
         yield ("fascia screws", fascia.article, where, fascia.count, *_screw(fascia, units))
     if (hung := fixings.hangers) is not None:
         sized = f"for {size(hung.joist_mm, units)}, {size(hung.depth_mm, units)} deep"
-        where = "both ends of every joist but the outer two"
+        where = f"both ends of every joist but {stays}"
         yield ("hangers", hung.article, where, hung.count, sized, "", "")
         where = f"{many(hung.screws_each, 'screw')} in each of {many(hung.count, 'hanger')}"
         sized = f"{size(hung.screw_shank_mm, units)} x {size(hung.screw_length_mm, units)}"
         driver = clean(hung.driver) or NO_DRIVER
         yield ("hanger screws", hung.screw, where, hung.screw_count, sized, "", driver)
+    yield from _clip_rows(fixings, units)
+
+
+def _clip_rows(fixings: Fixings, units: str) -> Iterator[tuple[str, str, str, int, str, str, str]]:
+    clips, caps = fixings.clips, fixings.end_caps
+    if clips is not None:
+        where = f"{clips.per_crossing} at each of {many(clips.crossings, 'crossing')}"
+        gap = f"gap {size(clips.gap_mm, units)}"
+        yield ("clips", clips.article, where, clips.count, gap, "", "")
+        if clips.starter_article:
+            where = f"{clips.starter_per_joist} on each joist, first row"
+            starters = clips.starter_count
+            yield ("starter clips", clips.starter_article, where, starters, "", "", "")
+    if caps is not None:
+        where = f"{caps.per_end} on each of {many(caps.ends, 'open end')}"
+        yield ("end caps", caps.article, where, caps.count, "", "", "")
 
 
 def _screw(screws: object, units: str) -> tuple[str, str, str]:
@@ -73,6 +106,9 @@ def _where(frame: FrameScrews) -> str:
     noggins = f"{frame.per_noggin_end} at each of {many(frame.noggin_ends, 'noggin end')}"
     splices = f"{frame.per_splice_side} on each of {many(frame.splice_sides, 'splice side')}"
     parts = [noggins] * bool(frame.noggin_ends) + [splices] * bool(frame.splice_sides)
+    if frame.batten_joints:
+        held = f"{frame.per_batten_joint} for each of {many(frame.batten_joints, 'joint')}"
+        parts.append(f"{held} on battens")
     return "; ".join(parts) or "nothing to hold"
 
 
@@ -85,7 +121,7 @@ def holding_told(plan: Plan) -> tuple[str, ...]:
     if fixings.fascia_screws is not None:
         texts += [_fascia(fixings.fascia_screws, units), fascia_places_told(plan)]
     if fixings.hangers is not None:
-        texts.append(_hangers(fixings.hangers, units))
+        texts.append(_hangers(fixings.hangers, units, stays_told(plan)))
     return tuple(text for text in (*texts, metals_told(plan)) if text)
 
 
@@ -93,8 +129,7 @@ def frame_screws_told(plan: Plan) -> str:
     """Return how noggins and splices are held; "" where there are neither."""
     screws = plan.fixings.frame_screws if plan.fixings is not None else None
     if screws is None:
-        loose = plan.frame is not None and bool(plan.frame.noggins or plan.frame.splices)
-        return "Screws of noggins and splices are not counted in this plan." * loose
+        return _uncounted(plan.frame) if plan.frame is not None else ""
     if not screws.count:
         return ""
     units = plan.units
@@ -105,11 +140,21 @@ def frame_screws_told(plan: Plan) -> str:
             " Splices through the rim into the plate, spread over height and length on each side "
             "of the joint."
         )
+    if screws.batten_joints:
+        splices += " Battens through their side into the joist, spread over length and height."
     return (
         f"{screws.count} frame screws {clean(screws.article, 40)}, {size(screws.shank_mm, units)} "
         f"x {size(screws.length_mm, units)}: {_where(screws)}; near ends "
         f"a pilot of {bit(screws.pilot_mm, units)}.{noggins}{splices}"
     )
+
+
+def _uncounted(frame: Frame) -> str:
+    """Return that screws are not counted, of what there is to screw; "" where there is nothing."""
+    if frame.battens:
+        return "Screws of noggins, splices and battens are not counted in this plan."
+    loose = bool(frame.noggins or frame.splices)
+    return "Screws of noggins and splices are not counted in this plan." * loose
 
 
 def _fascia(screws: FasciaScrews, units: str) -> str:
@@ -143,11 +188,17 @@ def fascia_places_told(plan: Plan) -> str:
     return f"Fascia is screwed, on each piece from its own end, at: {told}."
 
 
-def _hangers(hung: Hangers, units: str) -> str:
+def stays_told(plan: Plan) -> str:
+    """Return which joists stay on coach screws where the others hang."""
+    paired = plan.supports is not None and bool(plan.supports.seams)
+    return "the outer two and those of pairs" if paired else "the outer two"
+
+
+def _hangers(hung: Hangers, units: str, stays: str) -> str:
     return (
         f"{hung.count} hangers {clean(hung.article, 40)}, for joists of "
         f"{size(hung.joist_mm, units)}, {size(hung.depth_mm, units)} deep: at both ends of every "
-        f"joist but the outer two, which the coach screws hold. {hung.screw_count} hanger screws "
+        f"joist but {stays}, which the coach screws hold. {hung.screw_count} hanger screws "
         f"{clean(hung.screw, 40)}: {hung.screws_each} in each, every hole that its maker marks for "
         "them."
     )

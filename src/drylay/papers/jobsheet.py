@@ -2,7 +2,7 @@
 
 from drylay.buying.model import Buying
 from drylay.papers.html import Html, block, joined, para, points, tag, words
-from drylay.papers.purchase import CHECK, TERMS, proofs_told
+from drylay.papers.purchase import CHECK, TERMS, proofs_told, tiles_proof_told
 from drylay.papers.sheet_build import boards_part, fixings_part, frame_part, setting_out_part
 from drylay.papers.sheet_buy import buying_part, cutting_part
 from drylay.papers.sheet_coats import coats_part
@@ -10,9 +10,10 @@ from drylay.papers.sheet_ground import delivery_part, ground_part
 from drylay.papers.sheet_parts import cautions_told, part
 from drylay.papers.sheet_site import site_part
 from drylay.papers.sheet_style import style
+from drylay.papers.sheet_tiles import tiles_part
 from drylay.papers.sheet_work import work_part
 from drylay.papers.summary import NOT_CHECKED
-from drylay.papers.trust_text import findings_told, state_told, trust_told
+from drylay.papers.trust_text import findings_told, local_rules_told, state_told, trust_told
 from drylay.papers.wording import clean
 from drylay.plan.model import Plan
 
@@ -89,14 +90,19 @@ def _parts(plan: Plan, buying: Buying) -> list[Html]:
         setting_out_part(plan),
         frame_part(plan),
         boards_part(plan),
+        tiles_part(plan),
         fixings_part(plan),
         coats_part(plan),
         part("findings", "Findings", [points(clean(text, 400) for text in findings_told(plan))]),
-        _proof(buying),
+        part("local", "Held against local rules", [points(local_rules_told(plan))]),
+        _proof(plan, buying),
         part("not-checked", "Within the screened limits; not checked", [points(not_checked)]),
     ]
 
 
-def _proof(buying: Buying) -> Html:
+def _proof(plan: Plan, buying: Buying) -> Html:
     terms = TERMS.format(where="in the summary")
-    return part("proof", "Proof", [points(proofs_told(buying)), para(terms), para(CHECK)])
+    check = CHECK if buying.purchases else ""
+    return part("proof", "Proof", [
+        points([*proofs_told(buying), *tiles_proof_told(plan)]), para(terms), para(check),
+    ])  # fmt: skip

@@ -2,9 +2,11 @@
 
 from drylay.papers.arrows import SIGN, arrow_told
 from drylay.papers.layout import heading, para
+from drylay.papers.support_text import centred_on, mass_told, meeting_told, movement_told
 from drylay.papers.wording import bare, many, marks_told, size, size_least
 from drylay.pieces.model import Piece, Pieces
 from drylay.plan.model import Plan
+from drylay.supports.model import Supports
 
 
 def joint_lines(plan: Plan) -> list[str]:
@@ -14,14 +16,16 @@ def joint_lines(plan: Plan) -> list[str]:
         return []
     return [
         *heading("JOINTS"),
-        *para(joints_told(pieces, plan.units)),
+        *para(joints_told(pieces, plan.supports, plan.units)),
+        *(line for told in movement_told(plan) for line in para(told)),
+        *para(mass_told(plan)),
         *para(sawn_long_told(pieces, plan.units)),
         *para(arrow_told(plan)),
         *(_by_row(pieces, plan.units) if pieces.joints else []),
     ]
 
 
-def joints_told(pieces: Pieces, units: str) -> str:
+def joints_told(pieces: Pieces, supports: Supports | None, units: str) -> str:
     """Return the rules that the joints keep."""
     if not pieces.joints:
         return "No joints: every row is one board."
@@ -29,7 +33,7 @@ def joints_told(pieces: Pieces, units: str) -> str:
     whose = "the field's ends" if pieces.border else "the ends"
     return (
         f"There {'is' if count == 1 else 'are'} {many(count, 'joint')}"
-        f"{_of_the_border(pieces, units)}. Each is centred on a joist, {whose} "
+        f"{_of_the_border(pieces, units)}. Each is centred on {centred_on(supports)}, {whose} "
         f"{size(pieces.end_gap_mm, units)} apart, so each bears "
         f"{size(pieces.end_bearing_mm, units)}. Joints in neighbouring rows are staggered by "
         f"{many(pieces.stagger_bays, 'bay')} or more. A piece rests on "
@@ -62,7 +66,7 @@ def sawn_long_told(pieces: Pieces, units: str) -> str:
 
 
 def _by_row(pieces: Pieces, units: str) -> list[str]:
-    """Return every row as laid: lengths as sawn, between them the joists they meet on."""
+    """Return every row as laid: lengths as sawn, between them what they meet on."""
     rows: dict[str, list[Piece]] = {}
     for piece in pieces.pieces:
         rows.setdefault(piece.row, []).append(piece)
@@ -77,7 +81,7 @@ def _by_row(pieces: Pieces, units: str) -> list[str]:
 
 def _row(row: list[Piece], units: str) -> str:
     parts = []
-    for piece in row:
+    for piece, beyond in zip(row, [*row[1:], None], strict=False):
         parts.append(f"{bare(piece.cut_mm, units)}{SIGN if piece.arrow else ''}")
-        parts += [f"| {piece.to_joist} |"] if piece.to_joist else []
+        parts += [f"| {meeting_told(piece, beyond)} |"] if beyond else []
     return " ".join(parts)

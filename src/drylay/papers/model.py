@@ -104,7 +104,7 @@ class Edge:
 
 @frozen(kw_only=True)
 class Sheet:
-    """A paper size and scale: `per_mm` mm of deck to one of paper."""
+    """A paper size and scale: `per_mm` mm of deck to one of paper, 0 where no deck is drawn."""
 
     paper: str
     width_mm: float

@@ -9,6 +9,7 @@ from drylay.frame.model import Frame, Noggin, Rim
 from drylay.papers.wording import ENDS, size
 from drylay.pieces.model import Piece, Pieces
 from drylay.plan.model import Plan
+from drylay.tiling.model import Tiling
 
 
 @frozen(kw_only=True)
@@ -32,6 +33,8 @@ def all_placed(plan: Plan) -> Iterator[Placed]:
     if plan.pieces:
         edged = {row.mark for row in (plan.surface.rows if plan.surface else ()) if row.border}
         yield from _boards(plan.pieces, run, edged)
+    if plan.tiling:
+        yield from _cut_tiles(plan.tiling)
     if plan.frame:
         yield from _frame(plan.frame, ENDS[run][0], plan.units)
     if plan.edges:
@@ -46,6 +49,18 @@ def _boards(pieces: Pieces, run: str, edged: set[str]) -> Iterator[Placed]:
             saw_mm=piece.cut_mm,
             width_mm=piece.width_mm,
             where=f"row {piece.row}, {between(piece, run)}",
+        )
+
+
+def _cut_tiles(tiling: Tiling) -> Iterator[Placed]:
+    for piece in tiling.cut_tiles:
+        row, number = piece.mark.split(".", 1) if "." in piece.mark else (piece.mark, "?")
+        yield Placed(
+            mark=piece.mark,
+            kind="cut tile",
+            saw_mm=piece.length_mm,
+            width_mm=piece.width_mm,
+            where=f"row {row}, column C{number}",
         )
 
 
@@ -77,6 +92,12 @@ def _members(frame: Frame, end: str, units: str) -> Iterator[tuple[str, str, flo
         at = size(splice.offset_mm - start_mm, units)
         where = f"behind {splice.rim}, centre {at} from its {end} end"
         yield splice.mark, "splice", splice.length_mm, where
+    marks = frame.rims[0].mark if frame.rims else "the near rim"
+    rim_mm = frame.rims[0].near_mm if frame.rims else 0.0
+    for batten in frame.battens:
+        at = size(batten.near_mm - rim_mm, units)
+        where = f"against {batten.joist}, its near end {at} from the outer face of {marks}"
+        yield batten.mark, "batten", batten.length_mm, where
 
 
 def _rim(rim: Rim, end: str, units: str) -> Iterator[tuple[str, str, float, str]]:

@@ -2,7 +2,14 @@
 
 from itertools import groupby
 
-from drylay.buying.model import BoughtLength, Buying, OrderLine, PackPurchase, Purchase
+from drylay.buying.model import (
+    BoughtLength,
+    Buying,
+    OrderLine,
+    PackPurchase,
+    Purchase,
+    WholePacks,
+)
 from drylay.papers.arrows import arrow_told, arrows_of, with_arrow
 from drylay.papers.layout import COLUMNS, heading, para, points, table
 from drylay.papers.quantities import amount, pack_told
@@ -31,7 +38,7 @@ def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     for purchase in buying.purchases:
         lines += _purchase_lines(purchase, sizes, arrows, plan.units)
         lines += para(ripping_told(plan) if purchase.what == "boards" else "", "  ", "    ")
-    return lines
+    return lines if buying.purchases else []
 
 
 def sawing_told(plan: Plan, buying: Buying) -> list[str]:
@@ -126,13 +133,23 @@ def order_lines(buying: Buying, units: str) -> list[str]:
 
 
 def packs_told(buying: Buying, units: str) -> list[str]:
-    """Return how much is needed of what comes in packs, and of pieces how many are spare."""
+    """Return how much is needed of what comes in packs, and how many are spare."""
     return [
         f"{clean(pack.what, 400)}: {amount(pack.need, pack.unit, units)} needed, "
         f"{f'{pack.spare} wanted spare, ' if pack.unit == 'pieces' else ''}"
         f"{amount(_held(pack), pack.unit, units)} in the {_called(pack)} above"
         for pack in buying.packs
-    ]
+    ] + [_whole_packs_told(whole, units) for whole in buying.whole_packs]
+
+
+def _whole_packs_told(whole: WholePacks, units: str) -> str:
+    """Return how many packs of a length are bought, and what is in them."""
+    spare = f", {whole.spare} spare" if whole.spare else ""
+    return (
+        f"{clean(whole.article, 40)} {size(whole.length_mm, units)}, sold in whole packs of "
+        f"{whole.pack}: {many(whole.packs, 'pack')}, {whole.sawn} of them sawn{spare}; what fills "
+        "the packs is among the spares"
+    )
 
 
 def _held(pack: PackPurchase) -> int:
@@ -175,10 +192,22 @@ def line_size(line: OrderLine, units: str) -> str:
     return pack_told(line.pack, line.unit, units) if line.pack is not None else ""
 
 
-def proof_lines(buying: Buying) -> list[str]:
+def proof_lines(plan: Plan, buying: Buying) -> list[str]:
     """Return what the purchase costs at least, and how to check that without us."""
     terms = para(TERMS.format(where="above"))
-    return [*heading("PROOF"), *points(proofs_told(buying)), *terms, *para(CHECK)]
+    told = [*proofs_told(buying), *tiles_proof_told(plan)]
+    return [*heading("PROOF"), *points(told), *terms, *para(CHECK if buying.purchases else "")]
+
+
+def tiles_proof_told(plan: Plan) -> list[str]:
+    """Return how it is known that no fewer tiles would do; nothing where there are none."""
+    tiling = plan.tiling
+    if tiling is None:
+        return []
+    return [
+        f"tiles: no way of cutting needs fewer than {tiling.least}, by the weights of cut lengths, "
+        f"cut widths and corner pieces (docs/conventions.md, Tiles); this plan needs {tiling.need}"
+    ]
 
 
 def proofs_told(buying: Buying) -> list[str]:

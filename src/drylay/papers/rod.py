@@ -37,6 +37,7 @@ from drylay.papers.sheets import (
     sheets,
     title_block,
 )
+from drylay.papers.support_text import centred_on, joint_told
 from drylay.papers.svg import svg
 from drylay.papers.wording import (
     ENDS,
@@ -49,6 +50,7 @@ from drylay.papers.wording import (
 )
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
+from drylay.supports.model import Supports
 from drylay.surface.model import Surface
 
 #: One strip with its title and marks, and the bar in it; air at a strip's ends for their marks.
@@ -66,7 +68,7 @@ def rod_svg(plan: Plan) -> bytes:
         joist_table(frame, edges, surface.run, plan.units),
         row_table(surface, plan.pieces, plan.units),
     )
-    notes = _notes(surface, edges, frame, plan.pieces, plan.units)
+    notes = _notes(surface, edges, frame, plan)
     sheet = _sheet(plan.units, tables, notes, max(surface.row_length_mm, surface.rows_depth_mm))
     body = body_notes(sheet, notes)
     under = INSET_MM + 2 * STRIP_MM
@@ -103,17 +105,18 @@ def row_table(surface: Surface, pieces: Pieces | None, units: str) -> Table:
     """Return every row: gap before it, both edges from the datum, width, joints."""
     joints: dict[str, list[str]] = {}
     for joint in pieces.joints if pieces else ():
-        joints.setdefault(joint.row, []).append(joint.joist)
+        joints.setdefault(joint.row, []).append(joint_told(joint))
     heads = [("", "row"), ("gap", "before"), ("near", "edge"), ("far", "edge"), ("", "width")]
+    sawn = " ripped" if pieces else " cut"
     rows = [
         (row.mark, bare(row.gap_mm, units) if index else "-", bare(row.near_mm, units),
          bare(row.near_mm + row.width_mm, units),
-         bare(row.width_mm, units) + (" ripped" if row.ripped else ""))
+         bare(row.width_mm, units) + (sawn if row.ripped else ""))
         for index, row in enumerate(surface.rows)
     ]  # fmt: skip
     if joints:
         heads.append(("joints", "on joist"))
-    told = [(" ".join(joints.get(row.mark, ["none"])),) if joints else () for row in surface.rows]
+    told = [(_apart(joints.get(row.mark, ["none"])),) if joints else () for row in surface.rows]
     return Table(
         layer="rows", title=f"Rows, from the cover's {RIM_SIDES[surface.run][0]} side",
         heads=(*heads, ("far edge", "as laid")), aligned="<>>>>" + "<" * (len(heads) - 4),
@@ -121,23 +124,53 @@ def row_table(surface: Surface, pieces: Pieces | None, units: str) -> Table:
     )  # fmt: skip
 
 
-def _notes(
-    surface: Surface, edges: Edges, frame: Frame, pieces: Pieces | None, units: str
-) -> tuple[str, ...]:
+def _apart(joints: list[str]) -> str:
+    """Return joints as one text; those over two timbers each need more than a space between."""
+    return (", " if any(" " in joint for joint in joints) else " ").join(joints)
+
+
+def _notes(surface: Surface, edges: Edges, frame: Frame, plan: Plan) -> tuple[str, ...]:
+    pieces, units = plan.pieces, plan.units
     half_mm = frame.timber_thickness_mm / 2
     wide, thick = bare(surface.board_width_mm, units), bare(surface.board_thickness_mm, units)
-    least, most = size_least(surface.gap_least_mm, units), size_most(surface.gap_most_mm, units)
+    if pieces is None:
+        return _tile_notes(surface, edges, frame, units)
     notes = [
         f"Joists: centres; the near face is {bare(half_mm, units)} before.",
         f"Board {clean(surface.board_article, 40)}, {wide} x {thick}{edge_told(surface, units)}. "
         f"Rows are counted from {_outer_face(edges, surface.run, units)}.",
-        f"Lay to the edges, not by spacers alone; gaps from {least} to {most}.",
-        "Measure at both ends of a row, write what you find, make up for it in the gaps to come "
-        "(common practice, no source).",
+        *_laying_notes(surface, plan, units),
+        *_pair_notes(plan.supports, edges, units),
     ]
     if any(row.ripped for row in surface.rows):
         notes.append("Ripped rows: factory edge outwards, ripped edge sealed.")
-    return (*notes, *(_piece_notes(pieces, surface, units) if pieces else ()))
+    return (*notes, *_piece_notes(pieces, surface, plan.supports, units))
+
+
+def _laying_notes(surface: Surface, plan: Plan, units: str) -> tuple[str, ...]:
+    """Return how rows are laid to the rod: clips leave no gap to make up for anything in."""
+    if plan.fixings is not None and plan.fixings.clips is not None:
+        gap = bare(plan.fixings.clips.gap_mm, units)
+        return (
+            f"Clips leave gaps of {gap}: measure at both ends of a row, and where it is off find "
+            "which row is not home before you go on.",
+        )
+    least, most = size_least(surface.gap_least_mm, units), size_most(surface.gap_most_mm, units)
+    return (
+        f"Lay to the edges, not by spacers alone; gaps from {least} to {most}.",
+        "Measure at both ends of a row, write what you find, make up for it in the gaps to come "
+        "(common practice, no source).",
+    )
+
+
+def _tile_notes(surface: Surface, edges: Edges, frame: Frame, units: str) -> tuple[str, ...]:
+    half_mm, joint = frame.timber_thickness_mm / 2, bare(surface.gap_preferred_mm, units)
+    return (
+        f"Joists: centres; the near face is {bare(half_mm, units)} before.",
+        f"Tile {clean(surface.board_article, 40)}. Rows are counted from "
+        f"{_outer_face(edges, surface.run, units)}; columns stand on the tiles drawing.",
+        f"Joints {joint} by spacers, joints between columns centred on their joists.",
+    )
 
 
 def _outer_face(edges: Edges, run: str, units: str) -> str:
@@ -148,12 +181,26 @@ def _outer_face(edges: Edges, run: str, units: str) -> str:
     return f"the rim's outer face on the {side} side"
 
 
-def _piece_notes(pieces: Pieces, surface: Surface, units: str) -> list[str]:
+def _pair_notes(supports: Supports | None, edges: Edges, units: str) -> list[str]:
+    """Return where the joists of pairs touch, from the rims' end."""
+    seams = supports.seams if supports else ()
+    if not seams:
+        return []
+    told = ", ".join(
+        f"{seam.left} {seam.right} at {bare(seam.offset_mm - edges.frame_start_mm, units)}"
+        for seam in seams
+    )
+    return [f"Joists of a pair touch, their seam on the joint line: {told}."]
+
+
+def _piece_notes(
+    pieces: Pieces, surface: Surface, supports: Supports | None, units: str
+) -> list[str]:
     notes = []
     if pieces.joints:
         notes.append(
             f"Pieces B1.1, B1.2 ... lie from the {ENDS[surface.run][0]} end, "
-            f"{bare(pieces.end_gap_mm, units)} apart, centred on the joist named."
+            f"{bare(pieces.end_gap_mm, units)} apart, centred on {centred_on(supports)}."
         )
     if pieces.trim_allowance_mm:
         over = bare(pieces.trim_allowance_mm, units)

@@ -7,12 +7,7 @@ how far inwards from the cover's edge, and how far down from the top of the boar
 from collections.abc import Callable
 from itertools import pairwise
 
-from drylay.fixings.model import (
-    INSIDE_FACE_MM,
-    BorderScrews,
-    DeckScrews,
-    Fixings,
-)
+from drylay.fixings.model import BorderScrews, CoachScrews, DeckScrews, Fixings
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
 from drylay.papers.figures import placed
@@ -31,7 +26,9 @@ from drylay.papers.model import (
     Span,
     View,
 )
+from drylay.papers.section_clips import SIGN, clip_shapes
 from drylay.papers.section_cut import Cut, cut_of, low_mm
+from drylay.papers.section_screws import board_names, by, deck_shanks, screws_of
 from drylay.papers.sheets import rule, title_block
 from drylay.papers.site_text import marks_of, top_from
 from drylay.papers.svg import svg
@@ -43,6 +40,7 @@ from drylay.surface.model import Surface
 #: How far below the wood the ground is drawn.
 DOWN_MM = 25.0
 DASH = "4 1.5"
+HELD = "The outer tiles are to be held at their edge, by what is not part of this plan."
 GROUND = "ground or packers: not part of this plan"
 
 #: From how far inwards and how far down, to how far inwards and how far down.
@@ -57,7 +55,7 @@ def section_svg(plan: Plan) -> bytes:
     if not surface.rows:
         return b""
     cut = cut_of(surface, edges, frame, fixings.coach_screws)
-    spans = _spans(cut, plan.units)
+    spans = _spans(cut, plan.units, "board" if plan.tiling is None else "tile")
     codes = (frame.timber_article, edges.fascia_article)
     names = _names(
         cut, surface, codes, fixings, plan.units, levels=plan.site.levels if plan.site else None
@@ -81,7 +79,7 @@ def section_svg(plan: Plan) -> bytes:
                told=told)  # fmt: skip
 
 
-def _spans(cut: Cut, units: str) -> dict[str, tuple[Span, ...]]:
+def _spans(cut: Cut, units: str, what: str) -> dict[str, tuple[Span, ...]]:
     """Return the thicknesses to dimension: at the left by height, at the top by breadth."""
 
     def span(one: float, other: float, text: str) -> Span:
@@ -89,7 +87,7 @@ def _spans(cut: Cut, units: str) -> dict[str, tuple[Span, ...]]:
 
     edge, frame = cut.shown_mm, cut.shown_mm - cut.fascia_mm
     heights = (
-        span(0.0, cut.board_mm, "board"),
+        span(0.0, cut.board_mm, what),
         span(cut.board_mm, cut.board_mm + cut.depth_mm, "rim, joist"),
     )
     breadths = [span(frame - cut.rim_mm, frame, "rim")]
@@ -114,60 +112,23 @@ def _names(
     heights, hangers = _coach_heights(cut, fixings), fixings.hangers
     ends = "each end of the outer two joists" if hangers else "a joist's end"
     hung = f"; the inner ones hang in {clean(hangers.article, 24)}" if hangers else ""
-    timber = f"{clean(codes[0], 24)}, {_by(cut.rim_mm, cut.depth_mm, units)}"
+    timber = f"{clean(codes[0], 24)}, {by(cut.rim_mm, cut.depth_mm, units)}"
     inner = cut.fascia_mm + cut.rim_mm
     top, down = cut.board_mm, cut.depth_mm
     names = [
-        *_board_names(cut, surface, fixings, units),
+        *board_names(cut, surface, fixings, units),
         (heights[0], cut.fascia_mm + cut.sink_mm,
-         f"coach screw {_by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
+         f"coach screw {by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
          f"{ends}"),
         (top + down * 0.84, inner + (cut.shown_mm - inner) / 2, f"joist behind, {timber}{hung}"),
         (top + down * 0.92, cut.fascia_mm + cut.rim_mm / 2, f"rim, {timber}"),
     ]  # fmt: skip
     names += _finished(cut, levels, units)
     if cut.fascia_mm:
-        fascia = _by(cut.fascia_mm, cut.fascia_depth_mm, units)
+        fascia = by(cut.fascia_mm, cut.fascia_depth_mm, units)
         names.append((top + cut.fascia_depth_mm * 0.97, cut.fascia_mm / 2,
                       f"fascia {clean(codes[1], 24)}, {fascia}"))  # fmt: skip
     return sorted(names)
-
-
-def _board_names(
-    cut: Cut, surface: Surface, fixings: Fixings, units: str
-) -> list[tuple[float, float, str]]:
-    """Return the names of the boards that are cut and of their screws, each kind once."""
-    names: list[tuple[float, float, str]] = []
-    border = surface.border
-    for edged in dict.fromkeys(cut.edged):
-        at = cut.edged.index(edged)
-        outer, inner = cut.rows[at]
-        if outer + (inner - outer) * 0.6 >= cut.shown_mm:
-            continue
-        what, article, width_mm = "board", surface.board_article, surface.board_width_mm
-        if border and edged:
-            what, article, width_mm = "border", border.article, border.width_mm
-        thick_mm, screws = cut.thick_mm[at], _screws_of(fixings, edged=edged)
-        down_mm = thick_mm / 2 if at == 0 else thick_mm * 0.8
-        told = f"{what} {clean(article, 24)}, {_by(width_mm, thick_mm, units)}"
-        names.append((down_mm, outer + (inner - outer) * 0.6, told))
-        low_mm = cut.board_mm + (screws.length_mm - cut.board_mm) * (0.5 if at == 0 else 0.75)
-        name = "border screw" if border and edged else "deck screw"
-        names.append((low_mm, _deck_places(cut, screws, cut.rows[at])[0],
-                      f"{name} {_by(screws.shank_mm, screws.length_mm, units)}, "
-                      f"{screws.per_crossing} to a crossing"))  # fmt: skip
-    if border and border.packed:
-        at = cut.thick_mm.index(min(cut.thick_mm))
-        outer, inner = cut.rows[at]
-        if outer + (inner - outer) * 0.3 < cut.shown_mm:
-            names.append((cut.board_mm - border.packing_mm / 2, outer + (inner - outer) * 0.3,
-                          f"packer {bare(border.packing_mm, units)}"))  # fmt: skip
-    return names
-
-
-def _screws_of(fixings: Fixings, *, edged: bool) -> DeckScrews | BorderScrews:
-    """Return what holds a row: the border's screws, or the field's."""
-    return fixings.border_screws if edged and fixings.border_screws else fixings.deck_screws
 
 
 def _ground_name(plan: Plan) -> str:
@@ -203,10 +164,6 @@ def _finished(cut: Cut, levels: Levels | None, units: str) -> list[tuple[float, 
     return [(0.0, cut.rows[0][1] * 0.3, f"finished level: {told}")]
 
 
-def _by(one_mm: float, other_mm: float, units: str) -> str:
-    return f"{bare(one_mm, units)} x {bare(other_mm, units)}"
-
-
 def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
     """Return where coach screws are drawn: evenly down the rim, for the plan does not set it.
 
@@ -215,29 +172,11 @@ def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
     coach = fixings.coach_screws
     count = max(1, coach.per_joist_end)
     top, low = cut.board_mm, cut.board_mm + cut.depth_mm
-    clear_mm = _screws_of(fixings, edged=cut.edged[0]).length_mm + coach.shank_mm
+    outer = screws_of(fixings, edged=cut.edged[0])
+    clear_mm = (outer.length_mm if outer else cut.board_mm) + coach.shank_mm
     if top + cut.depth_mm / (count + 1) - coach.shank_mm / 2 < clear_mm < low:
         top = clear_mm
     return [top + (low - top) * (n + 1) / (count + 1) for n in range(count)]
-
-
-def _deck_places(
-    cut: Cut, deck: DeckScrews | BorderScrews, row: tuple[float, float]
-) -> list[float]:
-    """Return where a row's screws are drawn: at their least distance from its edges.
-
-    The outermost row's outer screw has to hit the rim, not a fascia: it is drawn in the rim's
-    middle, or where the row is narrow as far inside the rim's face as the summary tells.
-    """
-    outer, inner = row[0] + deck.edge_least_mm, row[1] - deck.edge_least_mm
-    if row == cut.rows[0]:
-        rim_mm = cut.fascia_mm + cut.rim_mm / 2
-        face_mm = cut.fascia_mm + INSIDE_FACE_MM if cut.fascia_mm else 0.0
-        outer = max(outer, min(rim_mm, max(face_mm, inner - deck.shank_mm)))
-    count = deck.per_crossing
-    if count < 2 or outer >= inner:
-        return [min(outer, inner) if outer >= inner else (outer + inner) / 2]
-    return [outer + (inner - outer) * n / (count - 1) for n in range(count)]
 
 
 def _boxes(view: View, cut: Cut) -> Callable[[str, Extent, float], Box]:
@@ -289,14 +228,12 @@ def _break(view: View, cut: Cut) -> list[Shape]:
 def _screws(view: View, cut: Cut, fixings: Fixings) -> list[Shape]:
     """Return the deck screws and coach screws, as if seen through the wood."""
     box = _boxes(view, cut)
-    coach, shapes = fixings.coach_screws, list[Shape]()
-    for row, edged in zip(cut.rows, cut.edged, strict=True):
-        deck = _screws_of(fixings, edged=edged)
-        half = deck.shank_mm / 2
-        shapes += [
-            box("deck-screws", (at - half, 0.0, at + half, deck.length_mm), FINE_MM)
-            for at in _deck_places(cut, deck, row) if at + half < cut.shown_mm
-        ]  # fmt: skip
+    coach = fixings.coach_screws
+    shapes: list[Shape] = []
+    for half, deep, at in deck_shanks(cut, fixings):
+        shapes.append(box("deck-screws", (at - half, 0.0, at + half, deep), FINE_MM))
+    if fixings.clips is not None:
+        shapes += clip_shapes(cut.rows, cut.board_mm, cut.shown_mm, box)
     start, half = cut.fascia_mm + cut.sink_mm, coach.shank_mm / 2
     for y in _coach_heights(cut, fixings):
         shank = (start, y - half, start + coach.length_mm, y + half)
@@ -327,20 +264,29 @@ def _ground(view: View, cut: Cut, extent: tuple[float, float]) -> list[Shape]:
                  y2_mm=y, pen_mm=MEMBER_MM, dash=DASH)]  # fmt: skip
 
 
+def _deck_notes(
+    cut: Cut, deck: DeckScrews | BorderScrews, coach: CoachScrews, heads: str, units: str
+) -> tuple[str, str]:  # fmt: skip
+    reach_mm, least = deck.length_mm - cut.board_mm + coach.shank_mm, deck.edge_least_mm
+    return (
+        f"{heads} Keep all of them more than {size_least(reach_mm, units)} below the rim's top, "
+        "clear of the deck screws.",
+        f"Deck screws: {size_least(least, units)} or more from a board's edge. Widths of heads are "
+        "not true.",
+    )
+
+
 def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, ...]:
-    deck, coach = _screws_of(fixings, edged=cut.edged[0]), fixings.coach_screws
+    deck, coach = screws_of(fixings, edged=cut.edged[0]), fixings.coach_screws
     rim = f"{frame.rims[-1].mark} " if frame.rims else ""
-    least = size_least(deck.edge_least_mm, units)
     heads = f"Coach screws' heads stand {bare(coach.head_mm, units)} proud: no fascia covers them."
     if cut.fascia_mm:
         heads = f"Coach screws' heads are sunk {bare(cut.sink_mm, units)} into the rim."
-    reach_mm = deck.length_mm - cut.board_mm + coach.shank_mm
     notes = [
         f"Square to the rim {rim}at the {cut.side} side. Screws are seen through the wood.",
-        f"{heads} Keep all of them more than {size_least(reach_mm, units)} below the rim's top, "
-        "clear of the deck screws.",
-        f"Deck screws: {least} or more from a board's edge. Widths of heads are not true.",
+        *(_deck_notes(cut, deck, coach, heads, units) if deck else (heads, HELD)),
     ]
+    notes += [SIGN] if fixings.clips is not None else []
     if cut.fascia_depth_mm > cut.depth_mm:
         below = bare(cut.fascia_depth_mm - cut.depth_mm, units)
         notes.append(f"The fascia reaches {below} below the frame.")

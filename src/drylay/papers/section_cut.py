@@ -12,6 +12,8 @@ from drylay.surface.model import Row, Surface
 #: How much is shown beyond the last row and beyond a coach screw's point; how much of a short
 #: joist is left out at least.
 BEYOND_MM, PAST_POINT_MM, LEFT_OUT_MM = 40.0, 25.0, 10.0
+#: Of rows wider than this, which are tiles, one is shown and where the next begins.
+WIDE_MM = 250.0
 
 
 @frozen(kw_only=True)
@@ -48,14 +50,15 @@ def cut_of(surface: Surface, edges: Edges, frame: Frame, coach: CoachScrews) -> 
         for row in reversed(surface.rows)
     )
     sink_mm = coach.sink_mm if faced else 0.0
-    edged = surface.border.rows if surface.border else 1
+    inner = surface.border.rows if surface.border else 1
+    inner = 0 if rows[0][1] - rows[0][0] > WIDE_MM else min(inner, len(rows) - 1)
     return Cut(
         side=side, rows=rows, board_mm=thickest_mm(surface), fascia_mm=fascia_mm,
         thick_mm=tuple(_thick_mm(surface, row) for row in reversed(surface.rows)),
         edged=tuple(row.border for row in reversed(surface.rows)),
         fascia_depth_mm=edges.fascia_depth_mm if faced else 0.0,
         rim_mm=frame.timber_thickness_mm, depth_mm=frame.timber_depth_mm, sink_mm=sink_mm,
-        shown_mm=_shown(rows[: 1 + edged], rows[-1][1], edges, frame,
+        shown_mm=_shown(rows[inner][1], rows[-1][1], edges, frame,
                         fascia_mm + sink_mm + coach.length_mm),
         proud_mm=0.0 if faced else coach.head_mm,
     )  # fmt: skip
@@ -72,14 +75,14 @@ def low_mm(cut: Cut) -> float:
 
 
 def _shown(
-    rows: tuple[tuple[float, float], ...],
+    inner_mm: float,
     deep_mm: float,
     edges: Edges,
     frame: Frame,
     point_mm: float,
 ) -> float:
-    """Return how far inwards to draw: these rows and the screws, and never up to the other rim."""
+    """Return how far inwards to draw: rows up to there and the screws, not up to the other rim."""
     thick_mm = frame.timber_thickness_mm
     joist_mm = edges.frame_depth_mm - 2 * thick_mm
     most_mm = deep_mm - edges.frame_near_mm - thick_mm - min(LEFT_OUT_MM, joist_mm / 2)
-    return min(max(rows[-1][1] + BEYOND_MM, point_mm + PAST_POINT_MM), most_mm)
+    return min(max(inner_mm + BEYOND_MM, point_mm + PAST_POINT_MM), most_mm)

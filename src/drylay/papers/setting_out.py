@@ -3,7 +3,6 @@
 from attrs import frozen
 
 from drylay.edges.model import Edges
-from drylay.frame.model import Frame
 from drylay.papers.dimensions import FIRST_MM, NEXT_MM, all_edges
 from drylay.papers.figures import house_side, placed
 from drylay.papers.lettering import Bounds, bounds, first_free
@@ -63,15 +62,15 @@ class Corners:
 
 
 def setting_out_svg(plan: Plan) -> bytes:
-    """Return the drawing that a frame is pegged out by; b"" where the plan has no frame."""
-    surface, edges, frame = plan.surface, plan.edges, plan.frame
-    if surface is None or edges is None or frame is None:
+    """Return the drawing that a frame, or tiles on pads, are pegged out by; b"" without either."""
+    surface, edges, diagonal_mm = plan.surface, plan.edges, diagonal_of(plan)
+    if surface is None or edges is None or diagonal_mm is None:
         return b""
-    corners, legs = corners_of(surface, edges), legs_of(plan)
-    table, texts = peg_table(plan), _texts(corners, frame, legs, plan)
+    corners, legs, what = corners_of(surface, edges), legs_of(plan), pegged(plan)
+    table, texts = peg_table(plan), _texts(corners, diagonal_mm, legs, plan)
     wide = max(TEXT_MM, table_width(table))
     high = head_height(table) + CELL_MM * len(table.rows) + AIR_MM + paragraphs_height(texts, wide)
-    around = _edges(surface, corners, plan.units)
+    around = _edges(surface, corners, plan.units, framed=what == "frame")
     size_mm = (surface.cover_along_mm, surface.cover_across_mm)
     sheet, view = placed("along", size_mm, around, units=plan.units, pitch_mm=size_mm[0] / PARTS,
                          aside_mm=(wide + BESIDE_MM, high))  # fmt: skip
@@ -79,15 +78,28 @@ def setting_out_svg(plan: Plan) -> bytes:
     outside = [*all_edges(around, view, extent), *house_side(view, extent)]
     shapes = [
         *_figure(view, surface, corners, legs), *outside,
-        *_labels(view, surface, corners, bare(frame.diagonal_mm, plan.units), legs, plan.units,
+        *_labels(view, surface, corners, bare(diagonal_mm, plan.units), legs, plan.units,
                  outside=outside),
         *_beside(sheet, table, texts, wide),
-        *title_block(sheet, title=plan.title, drawing="Setting out the frame", units=plan.units,
-                     notes=_notes(edges, plan.units)),
+        *title_block(sheet, title=plan.title, drawing=f"Setting out the {what}",
+                     units=plan.units, notes=_notes(edges, what, plan.units)),
     ]  # fmt: skip
-    told = f"The frame of {clean(plan.title)} with a peg at each corner, sides and diagonals."
+    told = f"The {what} of {clean(plan.title)} with a peg at each corner, sides and diagonals."
     title = f"Setting out {clean(plan.title)}"
     return svg(shapes, sheet=sheet, name="setting", title=title, told=told)
+
+
+def diagonal_of(plan: Plan) -> float | None:
+    """Return the diagonal of what is pegged out: the frame, or the cover of tiles on pads."""
+    if plan.frame is not None:
+        return plan.frame.diagonal_mm
+    on_pads = plan.tiling is not None and plan.tiling.pads is not None
+    return plan.tiling.diagonal_mm if plan.tiling is not None and on_pads else None
+
+
+def pegged(plan: Plan) -> str:
+    """Return what the pegs stand at the corners of."""
+    return "frame" if plan.frame is not None else "cover"
 
 
 def corners_of(surface: Surface, edges: Edges) -> Corners:
@@ -126,7 +138,7 @@ def peg_table(plan: Plan) -> Table:
     pegs, units = plan.work.setting_out.pegs if plan.work else (), plan.units
     first = next(iter(pegs), None)
     return Table(
-        layer="pegs", title="Pegs: the frame's outer corners",
+        layer="pegs", title=f"Pegs: the {pegged(plan)}'s outer corners",
         heads=(("", "peg"), ("from datum,", "along"), ("from datum,", "across"),
                ("from P1,", "along"), ("from P1,", "across")),
         aligned="<>>>>",
@@ -139,15 +151,15 @@ def peg_table(plan: Plan) -> Table:
     )  # fmt: skip
 
 
-def _texts(corners: Corners, frame: Frame, legs: Legs | None, plan: Plan) -> tuple[str, ...]:
+def _texts(corners: Corners, diagonal_mm: float, legs: Legs | None, plan: Plan) -> tuple[str, ...]:
     units = plan.units
     along, across = _size(corners.along_mm, units), _size(corners.across_mm, units)
     texts = (
         "Along: along the house, left to right. Across: away from the house.",
         *_wall_told(plan),
         f"Sides: P1 to P2 and P4 to P3 {along}; P1 to P4 and P2 to P3 {across}.",
-        f"Diagonals: P1 to P3 and P2 to P4, both {_size(frame.diagonal_mm, units)}.",
-        _triangle_told(legs, units),
+        f"Diagonals: P1 to P3 and P2 to P4, both {_size(diagonal_mm, units)}.",
+        _triangle_told(legs, units, pegged(plan)),
     )
     if plan.work is None:
         return texts
@@ -155,8 +167,8 @@ def _texts(corners: Corners, frame: Frame, legs: Legs | None, plan: Plan) -> tup
     accepted = held(size_most(most_mm, units))
     return (
         *texts,
-        _off_told(corners, frame, most_mm, units),
-        _accepted_told(frame, accepted, units),
+        _off_told(corners, diagonal_mm, most_mm, units),
+        _accepted_told(diagonal_mm, accepted, units),
     )
 
 
@@ -168,9 +180,9 @@ def _wall_told(plan: Plan) -> list[str]:
     return [told.replace(gap, held(gap))]
 
 
-def _triangle_told(legs: Legs | None, units: str) -> str:
+def _triangle_told(legs: Legs | None, units: str, what: str) -> str:
     if legs is None:
-        return "3-4-5: the frame is too small for one; its diagonals do."
+        return f"3-4-5: the {what} is too small for one; its diagonals do."
     along, across, slant = (_size(mm, units) for mm in legs)
     return (
         f"3-4-5: from P1 mark {along} towards P2 and {across} towards P4. Square when the two "
@@ -178,9 +190,9 @@ def _triangle_told(legs: Legs | None, units: str) -> str:
     )
 
 
-def _off_told(corners: Corners, frame: Frame, most_mm: float, units: str) -> str:
+def _off_told(corners: Corners, diagonal_mm: float, most_mm: float, units: str) -> str:
     """Return what a difference means: rounded up, for nobody is to think it smaller."""
-    off = off_square_mm(most_mm, corners.along_mm, frame.diagonal_mm)
+    off = off_square_mm(most_mm, corners.along_mm, diagonal_mm)
     return (
         f"Where the diagonals differ, the front side has slid along the house by difference x "
         f"diagonal / (2 x side): {held(size_least(off, units))} where they differ by "
@@ -188,12 +200,12 @@ def _off_told(corners: Corners, frame: Frame, most_mm: float, units: str) -> str
     )
 
 
-def _accepted_told(frame: Frame, accepted: str, units: str) -> str:
+def _accepted_told(diagonal_mm: float, accepted: str, units: str) -> str:
     told = (
         f"Accept a difference of {accepted} at most, for diagonals up to "
         f"{held(size_most(UP_TO_MM, units))}: common practice, no source."
     )
-    if frame.diagonal_mm > UP_TO_MM:
+    if diagonal_mm > UP_TO_MM:
         told += " These are longer: keep to it all the same."
     return told
 
@@ -202,9 +214,10 @@ def _size(length_mm: float, units: str) -> str:
     return held(size(length_mm, units))
 
 
-def _notes(edges: Edges, units: str) -> tuple[str, ...]:
+def _notes(edges: Edges, what: str, units: str) -> tuple[str, ...]:
+    framed = "Thick: the frame's outer faces. Thin: the cover. Dashed: diagonals and 3-4-5."
     notes = [
-        "Thick: the frame's outer faces. Thin: the cover. Dashed: diagonals and 3-4-5.",
+        framed if what == "frame" else "Thick: the cover. Dashed: diagonals and 3-4-5.",
         "A peg's coordinates are those of the point marked on its head.",
     ]
     if edges.faces:
@@ -214,18 +227,24 @@ def _notes(edges: Edges, units: str) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _edges(surface: Surface, corners: Corners, units: str) -> dict[str, Edge]:
+def _edges(
+    surface: Surface, corners: Corners, units: str, *, framed: bool
+) -> dict[str, Edge]:  # fmt: skip
     along = (corners.left_mm, corners.along_mm, surface.cover_along_mm)
     across = (corners.house_mm, corners.across_mm, surface.cover_across_mm)
-    return {"bottom": _spans(along, units), "right": _spans(across, units)}
+    return {
+        "bottom": _spans(along, units, framed=framed),
+        "right": _spans(across, units, framed=framed),
+    }
 
 
-def _spans(sizes: tuple[float, float, float], units: str) -> Edge:
+def _spans(sizes: tuple[float, float, float], units: str, *, framed: bool) -> Edge:
     start, frame, cover = sizes
-    return Edge(spans=(
+    spans = (
         Span(from_mm=start, to_mm=start + frame, text=f"frame {bare(frame, units)}"),
         Span(from_mm=0.0, to_mm=cover, text=f"cover {bare(cover, units)}"),
-    ))  # fmt: skip
+    )
+    return Edge(spans=spans if framed else spans[1:])
 
 
 def _at(view: View, x_mm: float, y_mm: float) -> tuple[float, float]:

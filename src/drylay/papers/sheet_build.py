@@ -8,9 +8,11 @@ from drylay.papers.arrows import SIGN, arrow_told
 from drylay.papers.border_text import border_told
 from drylay.papers.cover_text import cover_told, gaps_told, ripped_told, rows_told
 from drylay.papers.frame_text import (
+    courses,
     fascia_told,
     frame_told,
     joists_told,
+    laid,
     member_groups,
     rim_joints_told,
     screws_told,
@@ -24,6 +26,7 @@ from drylay.papers.holding_text import (
 from drylay.papers.html import FIGURE, TEXT, Cell, Html, para, points, separated, table
 from drylay.papers.joints_text import joints_told, sawn_long_told
 from drylay.papers.places import from_rim_mm
+from drylay.papers.setting_out import diagonal_of, pegged
 from drylay.papers.sheet_parts import (
     BOARDS,
     FIXINGS,
@@ -35,6 +38,15 @@ from drylay.papers.sheet_parts import (
     part,
 )
 from drylay.papers.site_text import wall_told
+from drylay.papers.support_text import (
+    batten_rows,
+    clips_told,
+    fixed_told,
+    meeting_told,
+    movement_told,
+    support_told,
+)
+from drylay.papers.tiles_text import cover_told as tiles_cover_told
 from drylay.papers.wording import ENDS, bare, marks_told, size
 from drylay.pieces.model import Piece
 from drylay.plan.model import Plan
@@ -53,32 +65,41 @@ ROWS = (
 
 def setting_out_part(plan: Plan) -> Html:
     """Return where the deck lies: cover, frame, diagonals."""
-    surface, edges, frame = plan.surface, plan.edges, plan.frame
-    if surface is None or edges is None or frame is None:
+    surface, edges, diagonal_mm = plan.surface, plan.edges, diagonal_of(plan)
+    if surface is None or edges is None or diagonal_mm is None:
         return Html("")
-    rows = _sizes(surface, edges, frame, plan.units)
+    rows = _sizes(plan, surface, edges, diagonal_mm)
+    told = cover_told(surface, plan.units)
+    if plan.tiling is not None:
+        told = tiles_cover_told(surface, plan.tiling, plan.units)
     return part(SET_OUT, "Setting out", [
         care(plan, SET_OUT),
         para(DATUM),
         para(wall_told(plan)),
-        para(cover_told(surface, plan.units)),
+        para(told),
         table("Sizes to set out", (("What", TEXT), ("Size", FIGURE)), rows),
         *drawings(plan, SET_OUT),
     ])  # fmt: skip
 
 
-def _sizes(surface: Surface, edges: Edges, frame: Frame, units: str) -> list[tuple[str, str]]:
+def _sizes(
+    plan: Plan, surface: Surface, edges: Edges, diagonal_mm: float
+) -> list[tuple[str, str]]:  # fmt: skip
     near, side = ("left", "house") if surface.run == "along" else ("house", "left")
+    along, what = courses(plan), pegged(plan)
+    framed = (
+        (f"Frame begins, from the cover's {near} edge", edges.frame_start_mm),
+        (f"Frame begins, from the cover's {side} edge", edges.frame_near_mm),
+        (f"Frame, along the {along}", edges.frame_length_mm),
+        (f"Frame, across the {along}", edges.frame_depth_mm),
+    )
     sizes = (
         ("Cover, along the house", surface.cover_along_mm),
         ("Cover, away from the house", surface.cover_across_mm),
-        (f"Frame begins, from the cover's {near} edge", edges.frame_start_mm),
-        (f"Frame begins, from the cover's {side} edge", edges.frame_near_mm),
-        ("Frame, along the boards", edges.frame_length_mm),
-        ("Frame, across the boards", edges.frame_depth_mm),
-        ("Both diagonals of the frame, outer corner to outer corner", frame.diagonal_mm),
+        *(framed if what == "frame" else ()),
+        (f"Both diagonals of the {what}, outer corner to outer corner", diagonal_mm),
     )
-    return [(what, size(length_mm, units)) for what, length_mm in sizes]
+    return [(what, size(length_mm, plan.units)) for what, length_mm in sizes]
 
 
 def frame_part(plan: Plan) -> Html:
@@ -89,14 +110,16 @@ def frame_part(plan: Plan) -> Html:
     end = ENDS[plan.surface.run if plan.surface else "along"][0]
     return part(FRAME, "Frame", [
         care(plan, FRAME),
-        para(frame_told(frame, edges, units)),
+        para(frame_told(frame, edges, units, along=courses(plan))),
         para(joists_told(supports, units)),
         below("Members", _members(frame, units)),
         below("Mark both rims", _marking(frame, edges, units, end),
               para(rim_joints_told(frame, edges, units, end))),
+        below("What joints lie over", points(support_told(plan)), _battens(frame, units)),
         below("Noggins", _noggins(frame, units)),
         below("What holds noggins and splices", para(frame_screws_told(plan))),
-        below("Fascia", para(fascia_told(edges, units)), para(fascia_places_told(plan))),
+        below("Fascia", para(fascia_told(edges, units, over=laid(plan))),
+              para(fascia_places_told(plan))),
         *drawings(plan, FRAME),
     ])  # fmt: skip
 
@@ -137,6 +160,16 @@ def _noggins(frame: Frame, units: str) -> Html:
     )
 
 
+def _battens(frame: Frame, units: str) -> Html:
+    """Return where battens lie, joist by joist; nothing without any."""
+    if not frame.battens:
+        return Html("")
+    rim = frame.rims[0].mark if frame.rims else "the near rim"
+    columns = (("Joist", TEXT), ("Batten", TEXT), ("Begins", FIGURE), ("Length", FIGURE))
+    caption = f"Battens, from the outer face of {rim} to their near end"
+    return table(caption, columns, batten_rows(frame, units))
+
+
 def boards_part(plan: Plan) -> Html:
     """Return the boards, row by row with their joints."""
     surface, pieces, units = plan.surface, plan.pieces, plan.units
@@ -153,7 +186,8 @@ def boards_part(plan: Plan) -> Html:
         care(plan, BOARDS),
         *(para(tell(surface, units)) for tell in told),
         *(para(text) for text in border_told(plan)),
-        para(joints_told(pieces, units)),
+        para(joints_told(pieces, plan.supports, units)),
+        points(movement_told(plan)),
         para(sawn_long_told(pieces, units)),
         para(arrow_told(plan)),
         table(ROWS, columns, lines),
@@ -170,10 +204,15 @@ def _row(row: Row, laid: tuple[str, ...], units: str) -> tuple[Cell, ...]:
 
 
 def _laid(row: list[Piece], units: str) -> Iterator[str]:
-    for piece in row:
+    for piece, beyond in zip(row, [*row[1:], None], strict=False):
         yield f"{piece.mark}{SIGN if piece.arrow else ''}: {bare(piece.cut_mm, units)}"
-        if piece.to_joist:
-            yield f"| {piece.to_joist} |"
+        if beyond:
+            yield f"| {meeting_told(piece, beyond)} |"
+
+
+def _fixed(plan: Plan) -> str:
+    clips = plan.fixings.clips if plan.fixings else None
+    return fixed_told(clips) if clips else ""
 
 
 def fixings_part(plan: Plan) -> Html:
@@ -186,6 +225,7 @@ def fixings_part(plan: Plan) -> Html:
     return part(FIXINGS, "Fixings", [
         care(plan, FIXINGS),
         table("All fixings; spares are in the order", columns, fixing_rows(plan)),
-        points((*texts, *holding_told(plan))),
+        points((*clips_told(plan), *texts, *holding_told(plan))),
+        below("Fixed points", para(_fixed(plan))),
         *drawings(plan, FIXINGS),
     ])  # fmt: skip

@@ -49,7 +49,9 @@ def _order(caption: str, lines: Sequence[OrderLine], units: str) -> Html:
 
 
 def cutting_part(plan: Plan, buying: Buying) -> Html:
-    """Return what to saw from each bought length, in the order of the cuts."""
+    """Return what to saw from each bought length, in the order of the cuts; nothing without any."""
+    if not buying.purchases:
+        return Html("")
     return part(CUT, "What to cut", [
         care(plan, CUT),
         *(para(text) for text in sawing_told(plan, buying)),

@@ -10,12 +10,13 @@ from drylay.papers.html import Html, block, joined, para, points, tag, words
 from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
 from drylay.papers.setting_out import setting_out_svg
+from drylay.papers.tiles_drawing import tiles_svg
 from drylay.papers.wording import clean
 from drylay.plan.model import Plan
 
 #: The parts of the job that a caution or a drawing can belong to.
-BUY, CUT, SET_OUT, FRAME, BOARDS, FIXINGS, COATS = (
-    "buy", "cut", "setting-out", "frame", "boards", "fixings", "coats",
+BUY, CUT, SET_OUT, FRAME, BOARDS, TILES, FIXINGS, COATS = (
+    "buy", "cut", "setting-out", "frame", "boards", "tiles", "fixings", "coats",
 )  # fmt: skip
 
 #: Drawings in the sheet: the part each stands in, the file that is to scale, what it shows.
@@ -24,6 +25,7 @@ DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
     (SET_OUT, "setting-out.svg", "Setting out: pegs, diagonals, a 3-4-5", setting_out_svg),
     (FRAME, "frame.svg", "The frame, seen from above", frame_svg),
     (BOARDS, "boards.svg", "The boards, seen from above", boards_svg),
+    (TILES, "tiles.svg", "The tiles, seen from above", tiles_svg),
     (BOARDS, "rod.svg", "The rod: joists and rows from one datum, with cells to write in", rod_svg),
     (FIXINGS, "section.svg", "A section through the edge", section_svg),
 )
@@ -38,6 +40,7 @@ BITES = {
     SET_OUT: r"take out|taken out|old timber|dig|digging|buried|services",
     FRAME: r"lift|lifting|heavy|notch|wall|ground",
     BOARDS: r"slippery|joints?|gaps?|kneel|walk",
+    TILES: r"slippery|silica|dust|lift|heavy|loose|kneel|knee",
     COATS: r"preserver|ripped|sawn|oil|stain|paint|finish|brush",
     FIXINGS: r"screws?|nails?|drill|drilling|pilot|zinc|galvanised|galvanized|stainless",
 }

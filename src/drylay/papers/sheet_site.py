@@ -8,6 +8,7 @@ from drylay.papers.site_text import (
     ground_told,
     limit_name,
     limit_told,
+    lowest_part,
     mark_name,
     marks_of,
     rises_told,
@@ -26,7 +27,7 @@ def site_part(plan: Plan) -> Html:
     levels = plan.site.levels if plan.site else None
     if levels is None:
         return part("site", "Site", [wall])
-    units = plan.units
+    units, what = plan.units, "boards" if plan.tiling is None else "tiles"
     limits = [(limit_name(limit), limit_told(limit, levels, units)) for limit in levels.limits]
     marks = [
         (
@@ -38,13 +39,13 @@ def site_part(plan: Plan) -> Html:
     return part("site", "Site", [
         wall,
         para(top_told(plan, levels)),
-        table("What limits the top of the boards", (("Limit", TEXT), ("What it asks", TEXT)),
+        table(f"What limits the top of the {what}", (("Limit", TEXT), ("What it asks", TEXT)),
               limits),
         para(between_told(levels, units)),
-        table("The top from each mark", (("Mark", TEXT), ("Top of the boards", TEXT)), marks),
+        table("The top from each mark", (("Mark", TEXT), (f"Top of the {what}", TEXT)), marks),
         para(TRANSFER),
-        points([underside_told(levels, units), *rises_told(levels, units),
-                *ground_told(levels, units)]),
+        points([underside_told(levels, units, lowest_part(plan)), *rises_told(levels, units),
+                *ground_told(levels, units, lowest_part(plan))]),
         table("Heights above the ground at which a rule asks for more",
               (("Height", TEXT), ("Reached or not", TEXT)), triggers_told(levels, units)),
     ])  # fmt: skip

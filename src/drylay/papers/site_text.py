@@ -39,9 +39,9 @@ def site_told(plan: Plan) -> list[str]:
         *(f"{limit_name(limit)}: {limit_told(limit, levels, units)}" for limit in levels.limits),
         between_told(levels, units),
         transfer_told(levels, units),
-        underside_told(levels, units),
+        underside_told(levels, units, lowest_part(plan)),
         *rises_told(levels, units),
-        *ground_told(levels, units),
+        *ground_told(levels, units, lowest_part(plan)),
         *heights_told(levels, units),
     ]
 
@@ -100,7 +100,8 @@ def top_told(plan: Plan, levels: Levels) -> str:
     at = top_from(levels, first, plan.units) if first else size(levels.deck_top_mm, plan.units)
     decision = decision_at(plan, TOP)
     why = f", {clean(decision.rule)} ({said_by(decision)})" if decision else ""
-    return f"Top of the boards: {at}{why}."
+    what = "boards" if plan.tiling is None else "tiles"
+    return f"Top of the {what}: {at}{why}."
 
 
 def limit_name(limit: LevelLimit) -> str:
@@ -165,9 +166,16 @@ def transfer_told(levels: Levels, units: str) -> str:
     return f"The top lies {told}. {TRANSFER}"
 
 
-def underside_told(levels: Levels, units: str) -> str:
-    """Return where the frame's underside lies."""
-    return f"The frame's underside lies {level_told(levels.underside_mm, levels, units)}."
+def lowest_part(plan: Plan) -> str:
+    """Return whose underside the levels tell of: the frame's, or that of tiles on pads."""
+    on_pads = plan.tiling is not None and plan.tiling.pads is not None
+    return "tiles" if on_pads else "frame"
+
+
+def underside_told(levels: Levels, units: str, what: str = "frame") -> str:
+    """Return where the underside of frame or tiles lies."""
+    whose = f"The {what}'{'' if what.endswith('s') else 's'}"
+    return f"{whose} underside lies {level_told(levels.underside_mm, levels, units)}."
 
 
 def rises_told(levels: Levels, units: str) -> list[str]:
@@ -192,7 +200,7 @@ def _rises_to_ground(levels: Levels, units: str) -> list[str]:
     ]
 
 
-def ground_told(levels: Levels, units: str) -> list[str]:
+def ground_told(levels: Levels, units: str, what: str = "frame") -> list[str]:
     """Return how the ground lies under the deck, and where water goes."""
     most, least, drop = levels.ground_most_mm, levels.ground_least_mm, levels.drop_mm
     if most is None or least is None or drop is None:
@@ -201,7 +209,7 @@ def ground_told(levels: Levels, units: str) -> list[str]:
         f"Ground under the deck: highest {level_told(most, levels, units)}, lowest "
         f"{level_told(least, levels, units)}. {GROUND_TOLD}",
         f"From the top down to the lowest ground at the deck's edges: {size(drop, units)}.",
-        *_under_told(levels, units),
+        *_under_told(levels, units, what),
         *_fall_told(levels, units),
         HOLLOW_TOLD.get(levels.hollow, clean(levels.hollow)),
     ]
@@ -211,13 +219,14 @@ def ground_told(levels: Levels, units: str) -> list[str]:
     return told
 
 
-def _under_told(levels: Levels, units: str) -> list[str]:
+def _under_told(levels: Levels, units: str, what: str) -> list[str]:
     most, least = levels.under_most_mm, levels.under_least_mm
     if most is None or least is None:
         return []
     high = f"{size(abs(most), units)} {'above' if most >= 0 else 'under'} the lowest ground"
     low = f"{size(abs(least), units)} {'above' if least >= 0 else 'under'} the highest"
-    return [f"The frame's underside is {high} and {low}."]
+    whose = f"The {what}'{'' if what.endswith('s') else 's'}"
+    return [f"{whose} underside is {high} and {low}."]
 
 
 def _fall_told(levels: Levels, units: str) -> list[str]:

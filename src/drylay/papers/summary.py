@@ -11,7 +11,8 @@ from drylay.papers.joints_text import joint_lines
 from drylay.papers.layout import heading, para, points
 from drylay.papers.purchase import cut_lines, order_lines, proof_lines
 from drylay.papers.site_text import site_told
-from drylay.papers.trust_text import findings_told, state_told, trust_told
+from drylay.papers.tiles_text import tile_lines
+from drylay.papers.trust_text import findings_told, local_rules_told, state_told, trust_told
 from drylay.papers.wording import clean
 from drylay.papers.work_text import work_told
 from drylay.plan.model import Plan
@@ -22,7 +23,8 @@ NOT_CHECKED = ("anything that is not named above",)
 
 def summary(plan: Plan) -> str:
     """Return the summary of a plan; a blocked plan has findings and no cut list, no order."""
-    built = [*cover_lines(plan), *frame_lines(plan), *joint_lines(plan), *screw_lines(plan)]
+    built = [*cover_lines(plan), *tile_lines(plan)]
+    built += [*frame_lines(plan), *joint_lines(plan), *screw_lines(plan)]
     built += [*_section("SITE", site_told(plan)), *_section("GROUND", ground_told(plan))]
     built += _section("PRESERVER AND FINISH", coats_told(plan))
     head = [*heading(clean(plan.title, 78), "="), *para(state_told(plan))]
@@ -33,10 +35,11 @@ def summary(plan: Plan) -> str:
             lines += cut_lines(plan, plan.buying)
             lines += order_lines(plan.buying, plan.units)
             lines += _section("DELIVERY", delivery_told(plan))
-            lines += proof_lines(plan.buying)
+            lines += proof_lines(plan, plan.buying)
         lines += findings
     else:
         lines = [*head, *findings, *trust, *built]
+    lines += _section("HELD AGAINST LOCAL RULES", local_rules_told(plan))
     lines += _section("WORK", work_told(plan)) if plan.buildable else []
     lines += _section("CAUTIONS", plan.cautions)
     not_checked = "WITHIN THE SCREENED LIMITS; NOT CHECKED"

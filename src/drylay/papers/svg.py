@@ -31,6 +31,7 @@ def svg(shapes: Iterable[Shape], *, sheet: Sheet, name: str, title: str, told: s
 
 def _root(sheet: Sheet, name: str) -> dict[str, str]:
     width, height = _mm(sheet.width_mm), _mm(sheet.height_mm)
+    scale = {"data-deck-mm-per-paper-mm": _mm(sheet.per_mm)} if sheet.per_mm else {}
     return {
         "xmlns": "http://www.w3.org/2000/svg",
         "width": f"{width}mm",
@@ -39,7 +40,7 @@ def _root(sheet: Sheet, name: str) -> dict[str, str]:
         "role": "img",
         "aria-labelledby": f"{name}-title {name}-desc",
         "font-family": FONTS,
-        "data-deck-mm-per-paper-mm": _mm(sheet.per_mm),
+        **scale,
     }
 
 

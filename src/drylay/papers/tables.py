@@ -1,6 +1,7 @@
 """The tables of a plan for spreadsheets, label printers and merchants: cuts, labels, order."""
 
 from collections.abc import Iterator
+from itertools import chain
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
 from drylay.papers.arrows import arrows_of
@@ -15,7 +16,7 @@ CUTS = (
 )  # fmt: skip
 LABELS = ("mark", "kind", "saw_length_mm", "width_mm", "where", "arrow_to")
 ORDER = (
-    "kind", "quantity", "article", "title", "length_mm", "pack_count", "pack_unit", "pack",
+    "kind", "quantity", "article", "gtin", "title", "length_mm", "pack_count", "pack_unit", "pack",
     "unit_price", "total", "currency", "vat",
 )  # fmt: skip
 NEEDED, SPARE = "needed", "spare"
@@ -28,7 +29,28 @@ def cuts_csv(plan: Plan) -> bytes:
     if plan.buying is None:
         return b""
     rows = (row for part in plan.buying.purchases for row in _cuts(part, plan))
-    return table_file(CUTS, rows, plan.units)
+    return table_file(CUTS, chain(rows, _cut_tiles(plan)), plan.units)
+
+
+def _cut_tiles(plan: Plan) -> Iterator[Row]:
+    """Yield a row for each cut tile, cut to length and ripped to what it covers across the rows."""
+    tiling, surface = plan.tiling, plan.surface
+    if tiling is None or surface is None:
+        return
+    left = {piece.mark: piece for piece in tiling.cut_tiles}
+    for tile in tiling.sawn:
+        for number, mark in enumerate(tile.pieces, 1):
+            piece = left.get(mark)
+            narrow = piece is not None and piece.width_mm < surface.board_width_mm
+            yield {
+                "bought_mark": tile.mark,
+                "article": surface.board_article,
+                "bought_length_mm": tiling.tile_length_mm,
+                "cut_number": number,
+                "piece_mark": mark,
+                "saw_length_mm": piece.length_mm if piece else None,
+                "rip_to_mm": piece.width_mm if piece and narrow else None,
+            }
 
 
 def _cuts(purchase: Purchase, plan: Plan) -> Iterator[Row]:
@@ -99,6 +121,7 @@ def _line(line: OrderLine, units: str) -> Row:
     return {
         "quantity": line.quantity,
         "article": line.article,
+        "gtin": line.gtin or None,
         "title": line.title,
         "length_mm": line.length_mm,
         "pack_count": line.pack,

@@ -44,7 +44,7 @@ def trust_told(plan: Plan) -> list[str]:
     unsure = [d for d in plan.reasons.decisions if d.source.kind in UNSURE and _bears(plan, d)]
     texts = [_overridden(decision, plan.units) for decision in _by_person(plan)]
     metals = [d for d in unsure if d.path.startswith("fixings.metals[")]
-    texts += [_taken(decision, plan.units) for decision in unsure if decision not in metals]
+    texts += dict.fromkeys(_taken(each, plan.units) for each in unsure if each not in metals)
     return texts + ([_metals(metals)] if metals else [])
 
 
@@ -97,6 +97,11 @@ def _figure(value: Scalar, unit: str, units: str) -> str:
         return "yes" if value else "no"
     unit = "" if unit == "count" else unit
     return clean(f"{value:g} {unit}".strip() if isinstance(value, float) else f"{value} {unit}")
+
+
+def local_rules_told(plan: Plan) -> list[str]:
+    """Return the local rules a plan was held against, each with its package and release."""
+    return [clean(f"{rule.name} ({rule.package} {rule.version})") for rule in plan.local_rules]
 
 
 def findings_told(plan: Plan) -> list[str]:

@@ -3,7 +3,7 @@
 from attrs import evolve
 
 from drylay.cutting.model import Line
-from drylay.pieces.joints import JointRules, bearing_mm, board_line, join
+from drylay.pieces.joints import JointRules, board_line, end_bearing_mm, join
 from drylay.pieces.model import BorderJoints, Pieces
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
@@ -42,7 +42,7 @@ def with_border(
             least_supports=rules.least_supports,
             stagger_bays=rules.stagger_bays,
             joint_price=rules.joint_price,
-            end_bearing_mm=bearing_mm(supports, rules),
+            end_bearing_mm=end_bearing_mm(supports, rules.end_gap_mm),
             end_bearing_least_mm=rules.end_bearing_least_mm,
             joint_count=len(joints),
             handed=rules.handed,

@@ -1,8 +1,13 @@
-"""Joints: the rows as lines for the cutter, and its answer as joints and pieces."""
+"""Joints: the rows as lines for the cutter, and its answer as joints and pieces.
 
+A joint lies over a joist's middle, over the seam of a pair, or over the far face of a joist that
+has a batten there.
+"""
+
+from collections.abc import Mapping
 from decimal import Decimal
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.cutting.model import Line
 from drylay.marks import exact, to_mm
@@ -32,19 +37,47 @@ def board_line(surface: Surface, supports: Supports, rules: JointRules) -> Line:
     """Return all rows of the field as one set of side-by-side lines, in 1/320 mm.
 
     Outer pieces are sawn longer by the trim allowance, so the line is longer by one at each
-    end. Source: butt joints on joist centres, by common practice, no source.
+    end. Stations that are seams stand bays apart as the seams were chosen: there a piece may end
+    at any of them, and joints of neighbours only must not share one.
+    Source: butt joints on joist centres, by common practice, no source.
     """
     allowance = exact(rules.trim_allowance_mm)
+    paired = _paired(supports)
     return Line(
         count=len(field_rows(surface)),
         start=-allowance,
         end=exact(surface.row_length_mm) + allowance,
-        stations=tuple(exact(line.offset_mm) for line in supports.lines),
+        stations=joint_stations(supports),
         joint_gap=exact(rules.end_gap_mm),
-        least_bays=rules.least_supports - 1,
-        stagger=rules.stagger_bays,
+        least_bays=0 if paired else rules.least_supports - 1,
+        stagger=min(rules.stagger_bays, 1) if paired else rules.stagger_bays,
         most_joints=rules.most_joints_per_row,
     )
+
+
+def _paired(supports: Supports) -> bool:
+    return (supports.joists_under_joint or 1) > 1
+
+
+def joint_stations(supports: Supports) -> tuple[int, ...]:
+    """Return where joints may be centred, in 1/320 mm: seams, far faces of joists, or centres."""
+    if _paired(supports):
+        return tuple(exact(seam.offset_mm) for seam in supports.seams)
+    centres = tuple(exact(line.offset_mm) for line in supports.lines)
+    if not supports.battens_per_joint:
+        return centres
+    thick = exact(supports.joist_thickness_mm)
+    return tuple(centre + thick - thick // 2 for centre in centres)
+
+
+def end_bearing_mm(supports: Supports, end_gap_mm: float) -> float:
+    """Return how much of a joist is left under a board's end, beside half the end gap.
+
+    A joist of its own, or a batten as thick, gives an end twice as much. Source: geometry.
+    """
+    thick = exact(supports.joist_thickness_mm)
+    own = _paired(supports) or bool(supports.battens_per_joint)
+    return to_mm(((2 if own else 1) * thick - exact(end_gap_mm)) // 2)
 
 
 def joint_rows(
@@ -62,7 +95,7 @@ def joint_rows(
         most_joints_per_row=rules.most_joints_per_row,
         joint_price=rules.joint_price,
         trim_allowance_mm=rules.trim_allowance_mm,
-        end_bearing_mm=bearing_mm(supports, rules),
+        end_bearing_mm=end_bearing_mm(supports, rules.end_gap_mm),
         end_bearing_least_mm=rules.end_bearing_least_mm,
         joint_count=len(joints),
         handed=rules.handed,
@@ -74,11 +107,6 @@ def joint_rows(
 def field_rows(surface: Surface) -> tuple[Row, ...]:
     """Return the rows that are of the field's board: all, where there is no border."""
     return tuple(row for row in surface.rows if not row.border)
-
-
-def bearing_mm(supports: Supports, rules: JointRules) -> float:
-    """Return how far a board's end at a joint lies on the joist."""
-    return to_mm((exact(supports.joist_thickness_mm) - exact(rules.end_gap_mm)) // 2)
 
 
 def join(
@@ -97,27 +125,54 @@ def join(
     return tuple(joints), tuple(pieces)
 
 
+def on_battens(pieces: Pieces, battens: Mapping[tuple[str, str], str]) -> Pieces:
+    """Return the pieces with each far end at a joint on its batten, by row and joist."""
+
+    def under(row: str, joist: str) -> str:
+        return battens.get((row, joist), joist)
+
+    joints = tuple(
+        evolve(joint, beside=battens.get((joint.row, joint.joist), "")) for joint in pieces.joints
+    )
+    laid = tuple(
+        evolve(piece, from_joist=under(piece.row, piece.from_joist)) for piece in pieces.pieces
+    )
+    return evolve(pieces, joints=joints, pieces=laid)
+
+
 def joist_mark(station: int) -> str:
     """Return the mark of the joist on the given line, counted from 0."""
     return f"J{station + 1}"
 
 
+def _rests(supports: Supports, station: int) -> tuple[str, str]:
+    """Return what the two ends at a station's joint rest on: the nearer the datum first."""
+    if _paired(supports):
+        return supports.seams[station].left, supports.seams[station].right
+    return joist_mark(station), joist_mark(station)
+
+
 def _joints(row: Row, supports: Supports, at: tuple[int, ...]) -> list[Joint]:
-    return [
-        Joint(row=row.mark, joist=joist_mark(station), centre_mm=supports.lines[station].offset_mm)
-        for station in at
-    ]
+    stations = joint_stations(supports)
+    joints = []
+    for station in at:
+        near, far = _rests(supports, station)
+        centre_mm = to_mm(stations[station])
+        beside = far if far != near else ""
+        joints.append(Joint(row=row.mark, joist=near, centre_mm=centre_mm, beside=beside))
+    return joints
 
 
 def _pieces(
     row: Row, surface: Surface, supports: Supports, rules: JointRules, at: tuple[int, ...]
 ) -> list[Piece]:
     gap, allowance = exact(rules.end_gap_mm), exact(rules.trim_allowance_mm)
-    centres = [exact(supports.lines[station].offset_mm) for station in at]
+    stations = joint_stations(supports)
+    centres = [stations[station] for station in at]
     # half a gap each side of a joint's centre; an odd count gives the spare 320th to the left
     starts = [0, *(centre - gap // 2 + gap for centre in centres)]
     ends = [*(centre - gap // 2 for centre in centres), exact(surface.row_length_mm)]
-    marks = ["", *map(joist_mark, at), ""]
+    rests = [("", ""), *(_rests(supports, station) for station in at), ("", "")]
     found = []
     for number, (start, end) in enumerate(zip(starts, ends, strict=True)):
         outer_ends = (number == 0) + (number == len(at))
@@ -128,8 +183,8 @@ def _pieces(
             length_mm=to_mm(end - start),
             cut_mm=to_mm(end - start + outer_ends * allowance),
             width_mm=row.width_mm,
-            from_joist=marks[number],
-            to_joist=marks[number + 1],
+            from_joist=rests[number][1],
+            to_joist=rests[number + 1][0],
             arrow=ARROW_TO[surface.run] if rules.handed else "",
         )
         found.append(piece)

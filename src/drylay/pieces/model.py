@@ -9,20 +9,26 @@ from drylay.reasons import because
 
 @frozen(kw_only=True)
 class Joint:
-    """A butt joint: in which row, over which joist, where its centre is."""
+    """A butt joint: in which row, over what, where its centre is.
+
+    The end nearer the datum rests on `joist`, the other on `beside`: the other joist of a pair, or
+    a batten on the joist's side; "" where both rest on the one joist.
+    """
 
     row: str
     joist: str
     centre_mm: float = because("pieces.joint_count")
+    beside: str = ""
 
 
 @frozen(kw_only=True)
 class Piece:
     """One piece of board as laid; `cut_mm` is what is sawn before laying.
 
-    `width_mm` is the row's width (less than the board's where it is ripped). `from_joist`
-    and `to_joist` name the joists of the joints at its ends, "" at the deck's own edge. `arrow`
-    is the side of the cover that the arrow of a handed piece points at, "" where none is handed.
+    `width_mm` is the row's width (less than the board's where it is ripped). `from_joist` and
+    `to_joist` name what its ends rest on at joints, a joist or a batten; "" at the deck's own edge.
+    `arrow` is the side of the cover that the arrow of a handed piece points at, "" where none is
+    handed.
     """
 
     mark: str
@@ -51,11 +57,30 @@ class BorderJoints:
 
 
 @frozen(kw_only=True)
+class Movement:
+    """How boards grow with their temperature, and what becomes of the gap between their ends.
+
+    `board_mm` is the longest that a board may be, `growth_mm` what it grows from laying to hottest.
+    Each board is fixed at its own middle. What a brief does not tell is None.
+    """
+
+    growth_per_k: float = because("pieces.movement.growth_per_k")
+    laying_c: float = because("pieces.movement.laying_c")
+    hottest_c: float | None = because("pieces.movement.hottest_c")
+    coldest_c: float | None = because("pieces.movement.coldest_c")
+    board_mm: float = because("pieces.movement.board_mm")
+    growth_mm: float | None = because("pieces.movement.growth_mm")
+    narrowest_mm: float | None = because("pieces.movement.narrowest_mm")
+    widest_mm: float | None = because("pieces.movement.widest_mm")
+
+
+@frozen(kw_only=True)
 class Pieces:
     """All joints and pieces, and the limits they keep.
 
-    `handed`: no piece may be turned end for end. With a `border` the limits are those of the
-    field's rows, and `joint_count` counts theirs; joints and pieces are those of all rows.
+    `handed`: no piece may be turned end for end. `mass_kg` is that of all boards as laid, where
+    the merchant tells what a metre weighs. With a `border` the limits are those of the field's
+    rows, and `joint_count` counts theirs; joints and pieces are those of all rows.
     """
 
     end_gap_mm: float = because("pieces.end_gap_mm")
@@ -71,3 +96,5 @@ class Pieces:
     joints: tuple[Joint, ...]
     pieces: tuple[Piece, ...]
     border: BorderJoints | None = None
+    movement: Movement | None = None
+    mass_kg: float | None = because("pieces.mass_kg", default=None)

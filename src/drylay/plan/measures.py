@@ -7,10 +7,11 @@ from drylay.buying.model import Buying, PackPurchase, Purchase
 from drylay.findings import Finding, Severity
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
+from drylay.tiling.model import Tiling
 
 WHATS = ("boards", "frame", "fascia", "fabric")
 #: Fixings that a plan need not have.
-MORE_FIXINGS = ("frame_screws", "fascia_screws", "hangers")
+MORE_FIXINGS = ("frame_screws", "fascia_screws", "hangers", "clips", "end_caps")
 
 
 def measures(plan: Plan) -> dict[str, object]:
@@ -30,6 +31,7 @@ def measures(plan: Plan) -> dict[str, object]:
         **_surface(plan),
         **_frame(plan),
         **_pieces(plan.pieces),
+        **_tiles(plan.tiling),
         **_site(plan),
         **_fixings(plan),
         **_money(plan.buying),
@@ -101,6 +103,8 @@ def _frame(plan: Plan) -> dict[str, object]:
         "frame_length_mm": edges.frame_length_mm if edges else None,
         "frame_depth_mm": edges.frame_depth_mm if edges else None,
         "diagonal_mm": frame.diagonal_mm if frame else None,
+        "seams": len(supports.seams) if supports else None,
+        "battens": len(frame.battens) if frame else None,
         "noggins": len(frame.noggins) if frame else None,
         "rim_joints": frame.rim_joints if frame else None,
         "fascia_faces": len(edges.faces) if edges else None,
@@ -114,6 +118,20 @@ def _pieces(pieces: Pieces | None) -> dict[str, object]:
         "shortest_piece_mm": min((p.length_mm for p in pieces.pieces), default=None)
         if pieces
         else None,
+        "end_gap_mm": pieces.end_gap_mm if pieces else None,
+        "boards_kg": pieces.mass_kg if pieces else None,
+    }
+
+
+def _tiles(tiling: Tiling | None) -> dict[str, object]:
+    """Return how many places there are for tiles, and what they take."""
+    pads = tiling.pads if tiling else None
+    return {
+        "tiles": tiling.places if tiling else None,
+        "cut_tiles": tiling.cut if tiling else None,
+        "tiles_needed": tiling.need if tiling else None,
+        "tiles_kg_m2": tiling.mass_kg_m2 if tiling else None,
+        "pads": pads.count if pads else None,
     }
 
 
@@ -131,9 +149,10 @@ def _fixings(plan: Plan) -> dict[str, object]:
     fixings = plan.fixings
     preserver, finish = (fixings.preserver, fixings.finish) if fixings else (None, None)
     return {
-        "deck_screws": fixings.deck_screws.count if fixings else None,
+        "deck_screws": fixings.deck_screws.count if fixings and fixings.deck_screws else None,
         "coach_screws": fixings.coach_screws.count if fixings else None,
         **{name: getattr(getattr(fixings, name, None), "count", None) for name in MORE_FIXINGS},
+        "starter_clips": fixings.clips.starter_count if fixings and fixings.clips else None,
         "sawn_ends": preserver.ends if preserver else None,
         "preserver_m2": preserver.area_m2 if preserver else None,
         "preserver_ml": preserver.need_ml if preserver else None,

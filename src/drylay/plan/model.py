@@ -13,6 +13,7 @@ from drylay.reasons import Decision, Reasons
 from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
+from drylay.tiling.model import Tiling
 from drylay.work.model import Work
 
 SCHEMA_VERSION = 3
@@ -24,6 +25,15 @@ class FamilyUsed:
 
     id: str
     title: str
+    package: str
+    version: str
+
+
+@frozen(kw_only=True)
+class LocalRuleUsed:
+    """A local rule that this plan was held against, and the release of the package it came from."""
+
+    name: str
     package: str
     version: str
 
@@ -42,7 +52,8 @@ class Plan:
 
     A blocked plan (a finding of severity stop) carries no cut list and no order: `pieces`,
     `frame`, `edges`, `supports`, `fixings`, `groundwork` and `work` may be None, and `buying`
-    always is.
+    always is. A deck of tiles has `tiling` and no `pieces`; on pads it has no `supports`, `frame`
+    and `fixings` either, and `edges` are its outline.
     """
 
     schema_version: int = SCHEMA_VERSION
@@ -62,6 +73,8 @@ class Plan:
     site: Site | None = None
     groundwork: Groundwork | None = None
     work: Work | None = None
+    local_rules: tuple[LocalRuleUsed, ...] = ()
+    tiling: Tiling | None = None
     reasons: Reasons
     findings: tuple[Finding, ...]
     cautions: tuple[str, ...]

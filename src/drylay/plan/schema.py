@@ -7,6 +7,7 @@ import inspect
 import json
 import sys
 import types
+from datetime import date
 from decimal import Decimal
 from enum import Enum
 from pathlib import Path
@@ -16,7 +17,7 @@ import attrs
 from attrs import field, frozen
 
 from drylay.brief.model import Brief, Override
-from drylay.materials.stock_model import KINDS, ArticleRule, Catalogue
+from drylay.materials.stock_model import KINDS, Article, ArticleRule, Catalogue, Record, StockLength
 from drylay.plan.model import SCHEMA_VERSION, Plan
 from drylay.plan.values import MONEY
 from drylay.plan.words import INPUT_WORDS, WORDS, Words
@@ -26,11 +27,14 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 TEXT_LENGTH: Schema = {"type": "string", "description": 'a length with its unit, "6.045 m"'}
 #: A value whose unit stands beside it, or a text that brings its own.
 NUMBER_OR_TEXT: Schema = {"type": ["number", "string"]}
+#: Lengths that have a price each.
+_PRICED: Schema = {"properties": {"lengths": {"items": {"required": ["price"]}}}}
 LEAVES: dict[Any, Schema] = {
     float: {"type": "number"},
     int: {"type": "integer"},
     bool: {"type": "boolean"},
     str: {"type": "string"},
+    date: {"type": "string", "format": "date"},
     types.NoneType: {"type": "null"},
 }
 
@@ -76,6 +80,8 @@ def catalogue_schema() -> Schema:
     making = Making(typed=True, words=INPUT_WORDS)
     schema = _root("a drylay stock catalogue", Catalogue, making)
     making.defs[_name(ArticleRule)]["properties"]["value"] = dict(NUMBER_OR_TEXT)
+    _flatten_records(making)
+    _price_otherwise(making)
     whole = making.defs[_name(Catalogue)]
     head = {key: whole["properties"].pop(key) for key in [*whole["properties"]]
             if key not in KINDS}  # fmt: skip
@@ -87,6 +93,34 @@ def catalogue_schema() -> Schema:
     }
     whole["required"] = ["catalogue"]
     return schema
+
+
+def _flatten_records(making: Making) -> None:
+    """Put what the list says of an article among the article's own keys, as files have it."""
+    record = making.defs.pop(_name(Record))
+    for article in get_args(Article):
+        properties = making.defs[_name(article)]["properties"]
+        properties |= {"record": None} | record["properties"]
+        del properties["record"]
+
+
+def _price_otherwise(making: Making) -> None:
+    """Let an article have a price for a metre in place of its lengths', or one for each."""
+    making.defs[_name(StockLength)]["required"].remove("price")
+    money = _schema(Decimal, making)
+    for article in get_args(Article):
+        made = making.defs[_name(article)]
+        rules: list[Schema] = []
+        if "price_per_m" in made["properties"]:
+            bare = {"properties": {"lengths": {"items": {"not": {"required": ["price"]}}}}}
+            rules += [{"if": {"required": ["price_per_m"]}, "then": bare, "else": _PRICED}]
+        elif "lengths" in made["properties"]:
+            rules += [_PRICED]
+        elif made["properties"]["packs"]["items"]["$ref"].endswith(".Pack"):
+            made["properties"]["each"] = money
+            made["required"].remove("packs")
+            rules += [{"anyOf": [{"required": ["packs"]}, {"required": ["each"]}]}]
+        made["allOf"] = [*made.get("allOf", []), *rules] or [{}]
 
 
 def _root(title: str, noun: type, making: Making) -> Schema:
@@ -157,7 +191,9 @@ def _with_texts(schema: Schema) -> Schema:
     rules: list[Schema] = []
     for name in names:
         bare = name.removesuffix("_mm")
-        schema["properties"][bare] = dict(TEXT_LENGTH)
+        listed = schema["properties"][name].get("type") == "array"
+        texts: Schema = {"type": "array", "items": dict(TEXT_LENGTH)}
+        schema["properties"][bare] = texts if listed else dict(TEXT_LENGTH)
         one, other = {"required": [name]}, {"required": [bare]}
         either: Schema = {"oneOf": [one, other]}
         rules.append(either if name in needed else {"not": {"required": [name, bare]}})

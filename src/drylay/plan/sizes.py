@@ -14,5 +14,6 @@ def sizes_to_saw(plan: Plan) -> dict[str, float]:
         sizes |= {joist.mark: joist.length_mm for joist in frame.joists}
         sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
         sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
+        sizes |= {batten.mark: batten.length_mm for batten in frame.battens}
     fabric = plan.groundwork.fabric if plan.groundwork is not None else None
     return sizes | {strip.mark: strip.length_mm for strip in (fabric.strips if fabric else ())}

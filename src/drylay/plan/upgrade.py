@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from functools import partial
 
 from drylay.errors import Fault
+from drylay.plan.added import with_added
 from drylay.plan.model import SCHEMA_VERSION
 from drylay.plan.values import shown
 
@@ -57,6 +58,7 @@ def _with_sets_beside(document: Document) -> Document:
     a window was on the same stations of either neighbour. Certificates told no splits, and named
     the grade that now has them for the search that found as much.
     """
+    document = {"tiling": None, **document}
     document = _within(document, ("buying", "purchases"), _with_grade_of_splits)
     return _within(document, ("buying", "purchases", "proof"), _with_sets_of_a_proof)
 
@@ -116,6 +118,9 @@ def _with_makes_of_boards(document: Document) -> Document:
                                  "border_face_up": ""}),
         (("fixings", "deck_screws"), {"predrill_all": None}),
         (("site", "levels"), {"rises_to_ground": None, "last_rise_mm": None}),
+        (("buying",), {"whole_packs": []}),
+        (("buying", "order"), {"gtin": ""}),
+        (("buying", "spares"), {"gtin": ""}),
         (("buying", "delivery"), {"board_kg_m": None, "extra_mass_kg_m2": None}),
         (("buying", "delivery"), dict.fromkeys(WEIGHED_OF_A_BORDER)),
     )  # fmt: skip
@@ -129,7 +134,9 @@ def _with(unknown: Document, found: Document) -> Document:
 
 
 def _to_the_third(document: Document) -> Document:
-    return _with_makes_of_boards(_with_sets_beside(document))
+    """Return a plan of version 2 as version 3 has it; no local rule was asked of it."""
+    document = _with_makes_of_boards(_with_sets_beside(document))
+    return with_added({"local_rules": [], **document})
 
 
 #: The step from each schema version to the next.

@@ -5,10 +5,12 @@ from drylay.brief.model import (
     ENDS,
     EXPOSURES,
     FACES_UP,
+    JOINT_SUPPORTS,
     LINE_CHOICES,
     RUNS,
     SIDES,
     SPOIL,
+    SUPPORTS,
     UNITS,
     USES,
     WAYS_OUT,
@@ -18,6 +20,7 @@ from drylay.brief.model import (
     FrameWish,
     GroundworkWish,
     HouseWish,
+    JointsWish,
     LightsWish,
     RowsWish,
     SiteWish,
@@ -26,11 +29,13 @@ from drylay.edges.model import FasciaFace
 from drylay.fixings.model import Finish, FixingMetal
 from drylay.materials.model import NO_RECORD, QUESTIONS
 from drylay.materials.stock_model import (
+    CLIP_ROLES,
     COATING_USES,
     FACES,
     METALS,
     ArticleRule,
     Board,
+    Clip,
     CoachScrew,
     Coating,
     Hanger,
@@ -39,6 +44,7 @@ from drylay.materials.stock_model import (
 from drylay.plan.model import Plan
 from drylay.reasons import SOURCE_KINDS, Source
 from drylay.surface.model import Surface, WayOut
+from drylay.tiling.model import PAD_KINDS, OtherLay, Pad, Tiling
 
 Words = dict[tuple[type, str], tuple[str, ...]]
 
@@ -53,6 +59,11 @@ WORDS: Words = {
     (Source, "kind"): SOURCE_KINDS,
     (Finish, "face_up"): FACES_UP,
     (FixingMetal, "metal"): METALS,
+    (Tiling, "support"): SUPPORTS,
+    (Tiling, "run"): RUNS,
+    (Tiling, "way_out"): WAYS_OUT,
+    (OtherLay, "run"): RUNS,
+    (Pad, "kind"): PAD_KINDS,
 }
 
 #: What a brief and a catalogue may say; of a list, what each of its words may be.
@@ -61,7 +72,9 @@ INPUT_WORDS: Words = {
     (Brief, "use"): USES,
     (BoardWish, "run"): RUNS,
     (BoardWish, "ends"): ENDS,
+    (BoardWish, "support"): SUPPORTS,
     (FrameWish, "lines"): LINE_CHOICES,
+    (JointsWish, "support"): JOINT_SUPPORTS,
     (FasciaWish, "sides"): SIDES,
     (RowsWish, "prefer"): WAYS_OUT,
     (BoardWish, "face_up"): FACES_UP,
@@ -72,6 +85,8 @@ INPUT_WORDS: Words = {
     (Board, "faces"): FACES,
     (Screw, "metal"): METALS,
     (CoachScrew, "metal"): METALS,
+    (Clip, "role"): CLIP_ROLES,
+    (Clip, "metal"): METALS,
     (Hanger, "metal"): METALS,
     (Coating, "use"): COATING_USES,
     (ArticleRule, "rule"): tuple(rule for rule in QUESTIONS if rule not in NO_RECORD),

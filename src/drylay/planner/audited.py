@@ -5,21 +5,26 @@ from collections.abc import Iterator
 from attrs import evolve
 
 from drylay.audit.closed import audit_plan
+from drylay.audit.local import is_local
 from drylay.audit.model import AuditReport, Witness
 from drylay.brief.codec import brief_digest
 from drylay.brief.model import Brief
 from drylay.errors import BriefError
+from drylay.findings import Finding
 from drylay.materials.lookup import catalogue_digest
-from drylay.materials.stock_model import Catalogue
+from drylay.materials.stock_model import Board, Catalogue, Tile
 from drylay.plan.model import Plan
+from drylay.planner.asking import asking
 from drylay.planner.border_rules import of_the_border
-from drylay.planner.governed import GOVERNED
+from drylay.planner.governed import DAILY
 from drylay.planner.job import Articles, find_articles
+from drylay.planner.local import local_findings
 from drylay.planner.metals import ask_metals
 from drylay.planner.notes import not_checked
 from drylay.planner.rules import ask_family
-from drylay.plugins.guard import find_family
-from drylay.plugins.model import FamilySet, RuleFault
+from drylay.planner.tile_rules import paths_of
+from drylay.plugins.guard import asked_once, find_family
+from drylay.plugins.model import FamilySet, LocalRuleSet, RuleFault
 from drylay.reasons import Ruling
 
 
@@ -29,6 +34,7 @@ def audit(
     brief: Brief | None = None,
     stock: Catalogue | None = None,
     families: FamilySet | None = None,
+    local_rules: LocalRuleSet | None = None,
 ) -> AuditReport:
     """Return what the auditor finds in a plan, and what it had to take on trust.
 
@@ -41,9 +47,11 @@ def audit(
         brief: The brief it was made from.
         stock: The stock it was made from.
         families: The families whose rules it claims to keep.
+        local_rules: Those that it was held against are asked again, if all are among these.
     """
-    if brief is None and stock is None:
+    if brief is None and stock is None and local_rules is None:
         return audit_plan(plan)
+    families = None if families is None else asked_once(families)
     return audit_plan(
         plan,
         witness=Witness(
@@ -54,8 +62,21 @@ def audit(
             stock_digest=None if stock is None else catalogue_digest(stock),
             cautions=_cautions(brief, stock, families),
             not_checked=None if brief is None else not_checked(brief),
+            local_findings=_found_locally(plan, local_rules),
         ),
     )
+
+
+def _found_locally(plan: Plan, local_rules: LocalRuleSet | None) -> tuple[Finding, ...] | None:
+    """Return what local rules find in a plan as it was when they were first asked."""
+    asked = {rule.name for rule in plan.local_rules}
+    known = () if local_rules is None else local_rules.rules
+    if local_rules is None or not plan.buildable or not asked <= {r.name for r in known}:
+        return None
+    rules = evolve(local_rules, rules=tuple(r for r in known if r.name in asked))
+    before = tuple(finding for finding in plan.findings if not is_local(finding))
+    found = local_findings(evolve(plan, local_rules=(), findings=before), rules)
+    return tuple(finding for finding in found if is_local(finding))
 
 
 def _cautions(
@@ -65,7 +86,8 @@ def _cautions(
     if brief is None or stock is None or families is None:
         return None
     codes = {brief.board.article, brief.border.article}
-    boards = [board for board in stock.boards if board.code in codes]
+    sold: tuple[Board | Tile, ...] = (*stock.boards, *stock.tiles)
+    boards = [board for board in sold if board.code in codes]
     found = [find_family(families, board.family) for board in boards]
     texts = [text for family in found if family is not None for text in family.family.cautions]
     return tuple(dict.fromkeys(texts)) if any(found) else None
@@ -93,7 +115,8 @@ def _answers(
     brief: Brief, articles: Articles, families: FamilySet, of: str
 ) -> Iterator[tuple[str, Ruling | RuleFault]]:
     """Yield what the family of a board answers, by path and by metal; `of`: before the path."""
-    for governed in GOVERNED:
-        yield f"{of}{governed.path}", ask_family(brief, articles, families, governed.rule)
+    asked = asking(brief, articles, families)
+    for governed in (*paths_of(brief), *(DAILY if articles.tile is None else ())):
+        yield f"{of}{governed.path}", ask_family(asked, governed.rule)
     for metal, answer in ask_metals(brief, articles, families).items():
         yield f"{of}metal: {metal}", answer

@@ -10,6 +10,7 @@ from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE, Row, merchant_says, row
 from drylay.reasons import Source
 from drylay.surface.model import Row as LaidRow
+from drylay.surface.model import Surface
 from drylay.units import length_text
 
 MEMORY = Source(kind="from memory", title="turf strips wear out before their boards")
@@ -41,7 +42,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
     return [
         *_handed(job, built),
         *_inserts(job, built),
-        *_fall(job, built),
+        *fall(job, built.surface, "deck boards"),
         *cups(board, "deck boards", built.surface.board_width_mm),
         *washes(board, "deck boards"),
     ]
@@ -109,16 +110,16 @@ def _insert(
                 MEMORY)  # fmt: skip
 
 
-def _fall(job: Job, built: Built) -> Iterator[Finding]:
-    """Yield the fall along the boards that their family wants, and which nobody plans here."""
-    ratio = built.surface.fall_least_ratio
+def fall(job: Job, surface: Surface, what: str) -> Iterator[Finding]:
+    """Yield the fall along the rows that their family wants, and which nobody plans here."""
+    ratio = surface.fall_least_ratio
     if ratio:
         units = job.brief.units
-        drop = ceil_mark(exact(ratio * built.surface.row_length_mm), MARK_320[units])
-        yield _note("BRD-007", "deck boards",
-                    f"these boards want a fall of 1 in {1 / ratio:g} along their length, "
-                    f"{length_text(to_mm(drop), units)} over a row: lower the frame by it at "
-                    "one end; this plan's heights are those of a level deck",
+        drop = ceil_mark(exact(ratio * surface.row_length_mm), MARK_320[units])
+        yield _note("BRD-007", what,
+                    f"these {what} want a fall of 1 in {1 / ratio:g} along their length, "
+                    f"{length_text(to_mm(drop), units)} over a row: lower what carries them by it "
+                    "at one end; this plan's heights are those of a level deck",
                     job.rules.source("surface.fall_least_ratio"), ratio, "ratio",
                     severity=Severity.CAUTION)  # fmt: skip
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
-from drylay.materials.model import PLAIN
+from drylay.planner.asking import asking
 from drylay.planner.job import Articles
 from drylay.planner.rules import merchant_or_family
 from drylay.plugins.model import FamilySet
@@ -12,48 +12,49 @@ from drylay.reasons import Ruling
 
 #: A brief and its articles as one board sees them: the field's, or the border's.
 Seen = tuple[Brief, Articles]
-#: What joints of a border are not carried by here: they rest on one joist.
-CARRIED = ("joists_under_joint", "battens_per_joint")
 
 
 def asked_of_both(field: Seen, border: Seen, families: FamilySet) -> tuple[Finding, ...]:
     """Return what does not go together in years and upkeep, and what a border cannot have."""
-    return (*_clipped(border, families), *_carried(border, families),
+    return (*_clipped(field, border, families), *_capped(field, border, families),
             *_lives(field, border, families), *_upkeep(field, border, families))  # fmt: skip
 
 
 def _answer(seen: Seen, families: FamilySet, rule: str) -> Ruling | None:
-    found = merchant_or_family(*seen, families, rule)
+    found = merchant_or_family(asking(*seen, families), rule)
     return found if isinstance(found, Ruling) else None
 
 
-def _clipped(border: Seen, families: FamilySet) -> Iterator[Finding]:
-    clips = _answer(border, families, "hidden_clips")
-    if clips is not None and clips.value == 1:
-        yield Finding(
-            code="BDR-009",
-            severity=Severity.STOP,
-            subject="border",
-            message=f"{border[1].board.code} is held by clips, and a border is screwed here: name "
-            "a board that may be screwed through its face, or one whose record says so",
-            source=clips.source,
-        )
+def _clipped(field: Seen, border: Seen, families: FamilySet) -> Iterator[Finding]:
+    """Yield the stop for boards that clips hold: rows of two boards are screwed here."""
+    for part, seen in (("field", field), ("border", border)):
+        clips = _answer(seen, families, "hidden_clips")
+        held = clips is not None and clips.value == 1
+        if clips is not None and (held or (part == "field" and seen[1].clip is not None)):
+            yield Finding(
+                code="BDR-009",
+                severity=Severity.STOP,
+                subject="border",
+                message=f"{seen[1].board.code} is held by clips, and beside a border all boards "
+                "are screwed here: name a board that may be screwed through its face, or one whose "
+                "record says so",
+                source=clips.source,
+            )
 
 
-def _carried(border: Seen, families: FamilySet) -> Iterator[Finding]:
-    for rule in CARRIED:
-        ruling = _answer(border, families, rule)
-        if ruling is not None and float(ruling.value or 0) > PLAIN[rule]:
+def _capped(field: Seen, border: Seen, families: FamilySet) -> Iterator[Finding]:
+    """Yield the stop for hollow boards whose ends want caps: they are counted of one board only."""
+    for seen in (field, border):
+        caps = _answer(seen, families, "end_caps") if seen[1].board.hollow else None
+        if caps is not None and float(caps.value or 0) > 0:
             yield Finding(
                 code="BDR-010",
-                severity=Severity.CAUTION,
+                severity=Severity.STOP,
                 subject="border",
-                message="its boards want more than one joist under a joint, which is not planned: "
-                "keep them in one piece (joints.most_per_row = 0), or screw a batten or a second "
-                "joist beside each of its joints",
-                source=ruling.source,
+                message=f"{seen[1].board.code} is hollow, and caps on its ends are not counted in "
+                "a deck of two boards: name a solid board, or leave the border out",
+                source=caps.source,
             )
-            return
 
 
 def _lives(field: Seen, border: Seen, families: FamilySet) -> Iterator[Finding]:

@@ -26,6 +26,7 @@ def border_fixings(job: Job, shaped: Shape, pieces: Pieces) -> dict[str, Any]:
     counted = count_deck_screws(
         rows=sum(line.border for line in shaped.surface.rows),
         joists=shaped.supports.line_count,
+        pairs=shaped.supports.seam_count or 0,
         joints=pieces.border.joint_count,
         rules=ScrewRules(
             per_crossing=rules.count(f"{SCREWS}.per_crossing"),

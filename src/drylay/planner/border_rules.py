@@ -44,7 +44,8 @@ SHARED = (
     "fixings.frame_screws.length_least_mm", "fixings.fascia_screws.per_place",
     "fixings.fascia_screws.spacing_most_mm", "fixings.fascia_screws.end_least_mm",
     "fixings.fascia_screws.length_least_mm", "fixings.frame_use_class_least",
-    "fixings.preserver.coats", "fixings.finish.coats",
+    "fixings.preserver.coats", "fixings.finish.coats", "supports.joists_under_joint",
+    "supports.battens_per_joint", "supports.overhang_most_mm", "site.wall_gap_least_mm",
 )  # fmt: skip
 
 

@@ -7,26 +7,37 @@ from drylay.edges.fascia import lay_out_edges
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.fixings.model import Fixings
+from drylay.frame.battens import Battens
 from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
-from drylay.planner import border_fixings, coats, ground, holding, siting, working
+from drylay.pieces.joints import on_battens
+from drylay.pieces.model import Pieces
+from drylay.planner import (
+    border_fixings,
+    clips,
+    coats,
+    ground,
+    growing,
+    holding,
+    pairs,
+    screwed,
+    siting,
+    working,
+)
 from drylay.planner.border import border_of
-from drylay.planner.border_cut import cut_all_boards
+from drylay.planner.border_cut import BoardsCut, cut_all_boards
 from drylay.planner.built import Built
 from drylay.planner.buy import (
     Blocked,
     Shape,
     cut_fascia,
     cut_frame,
-    fixings,
-    screws_wanted,
 )
 from drylay.planner.cuts import Cutter
 from drylay.planner.job import Job
-from drylay.planner.ordering import buying
+from drylay.planner.shopping import buying
 from drylay.reasons import Source
 from drylay.site.model import Site
-from drylay.supports.lines import place_joists
 from drylay.surface.border import BorderLimits, lay_bordered
 from drylay.surface.limits import RowLimits
 from drylay.surface.model import RowFit, Surface, WayOut
@@ -35,9 +46,10 @@ from drylay.surface.rows import lay
 
 @frozen(kw_only=True)
 class Candidate:
-    """One way out to build: its limits, the fit it came from, and extra joist lines.
+    """One way out to build: its limits, the fit it came from, and where joists stand.
 
-    With a border, way, fit and limits are those of the field between.
+    `more_lines` are joist lines beyond the fewest, `seams_mm` the joint lines over pairs. With a
+    border, way, fit and limits are those of the field between.
     """
 
     way: WayOut
@@ -45,6 +57,7 @@ class Candidate:
     limits: RowLimits
     border: BorderLimits | None = None
     more_lines: int = 0
+    seams_mm: tuple[float, ...] = ()
 
 
 def shape(job: Job, candidate: Candidate, *, fascia_mm: float) -> Shape | Blocked:
@@ -65,21 +78,16 @@ def shape(job: Job, candidate: Candidate, *, fascia_mm: float) -> Shape | Blocke
         longest_mm=fascia_mm,
         units=job.brief.units,
     )
-    stop = _no_room(job, edges)
+    stop = no_room(job, edges)
     if stop is not None:
         return Blocked(findings=(stop,))
-    supports = place_joists(
-        length_mm=edges.frame_length_mm,
-        joist_mm=job.articles.timber.thickness_mm,
-        most_centres_mm=job.rules.value("supports.most_centres_mm"),
-        start_mm=edges.frame_start_mm,
-        more_lines=candidate.more_lines,
-        units=job.brief.units,
+    supports = pairs.place_lines(
+        job, edges, surface, more_lines=candidate.more_lines, seams_mm=candidate.seams_mm
     )
     return Shape(surface=surface, edges=edges, supports=supports)
 
 
-def _no_room(job: Job, edges: Edges) -> Finding | None:
+def no_room(job: Job, edges: Edges) -> Finding | None:
     """Return the stop for a frame without room for two joists, and a joist between its rims.
 
     What is left between must be as wide as a timber is thick: assumption, nobody can drive a
@@ -150,17 +158,19 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     if isinstance(shaped, Blocked):
         return shaped
     boards = cut_all_boards(cutter, shaped)
-    frame = cut_frame(cutter, shaped)
+    frame = cut_frame(cutter, shaped, boards.pieces if isinstance(boards, BoardsCut) else None)
     if isinstance(boards, Blocked) or isinstance(frame, Blocked) or isinstance(fascia, Blocked):
         blocked = [a.findings for a in (boards, frame, fascia) if isinstance(a, Blocked)]
         return Blocked(findings=tuple(stop for found in blocked for stop in found))
     site = siting.site_of(job, shaped)
     beneath, stops = _beneath(cutter, shaped, frame.frame, site)
     purchases = (*boards.purchases, frame.purchase, *fascia, *beneath.purchases)
-    fixed = _fixed(job, shaped, coats.sawn(shaped, boards.pieces, frame.frame, purchases))
+    pieces = growing.with_movement(job, _on_battens(boards.pieces, frame.battens))
+    fixed = _fixed(job, shaped, frame.frame, pieces, purchases)
     wanted = (
-        *screws_wanted(job, fixed),
+        *screwed.wanted(job, fixed),
         *border_fixings.wanted(job, fixed),
+        *clips.wanted(job, fixed),
         *holding.wanted(job, fixed),
         *coats.wanted(job, fixed),
         *ground.wanted(job, beneath.groundwork),
@@ -170,7 +180,7 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
         surface=shaped.surface,
         edges=shaped.edges,
         supports=shaped.supports,
-        pieces=boards.pieces,
+        pieces=pieces,
         frame=frame.frame,
         fixings=fixed,
         buying=evolve(bought, delivery=ground.delivery(job, bought)),
@@ -182,15 +192,22 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     return evolve(built, work=working.plan_work(job, built))
 
 
-def _fixed(job: Job, shaped: Shape, deck: coats.Sawn) -> Fixings:
-    """Return all fixings, and what is brushed on."""
-    screwed = fixings(job, shaped, deck.pieces)
+def _fixed(
+    job: Job, shaped: Shape, frame: Frame, pieces: Pieces, purchases: tuple[Purchase, ...]
+) -> Fixings:
+    """Return all fixings counted, and what is brushed on."""
+    screws = screwed.screws(job, shaped, pieces)
     return evolve(
-        screwed,
-        **holding.held(job, shaped, deck.frame, screwed),
-        **border_fixings.border_fixings(job, shaped, deck.pieces),
-        **coats.coated(job, deck),
+        screws,
+        **holding.held(job, shaped, frame, screws, pieces),
+        **border_fixings.border_fixings(job, shaped, pieces),
+        **clips.clipped(job, shaped, pieces),
+        **coats.coated(job, coats.sawn(shaped, pieces, frame, purchases)),
     )
+
+
+def _on_battens(pieces: Pieces, battens: Battens | None) -> Pieces:
+    return pieces if battens is None else on_battens(pieces, battens.under)
 
 
 def _beneath(

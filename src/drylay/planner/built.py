@@ -1,5 +1,7 @@
 """A deck built through, and what it wants in packs."""
 
+from typing import Protocol
+
 from attrs import frozen
 
 from drylay.buying.model import Buying
@@ -14,6 +16,73 @@ from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
 from drylay.work.model import Work
+
+
+class Covered(Protocol):
+    """Anything with a cover, of boards or of tiles."""
+
+    @property
+    def surface(self) -> Surface:
+        """Return the finished cover."""
+        ...
+
+
+class Standing(Covered, Protocol):
+    """A deck of any kind where it stands, bought, with what lies under it and how it is built."""
+
+    @property
+    def edges(self) -> Edges:
+        """Return the edges."""
+        ...
+
+    @property
+    def site(self) -> Site:
+        """Return where it stands."""
+        ...
+
+    @property
+    def buying(self) -> Buying:
+        """Return the order."""
+        ...
+
+    @property
+    def groundwork(self) -> Groundwork | None:
+        """Return what lies under it."""
+        ...
+
+    @property
+    def work(self) -> Work | None:
+        """Return how it is built."""
+        ...
+
+    @property
+    def stops(self) -> tuple[Finding, ...]:
+        """Return the stops of the ground."""
+        ...
+
+
+class Framed(Standing, Protocol):
+    """A deck on a frame, of boards in pieces or of tiles."""
+
+    @property
+    def supports(self) -> Supports:
+        """Return the joist lines."""
+        ...
+
+    @property
+    def pieces(self) -> Pieces | None:
+        """Return the pieces of board, None under tiles."""
+        ...
+
+    @property
+    def frame(self) -> Frame:
+        """Return the frame."""
+        ...
+
+    @property
+    def fixings(self) -> Fixings:
+        """Return the fixings."""
+        ...
 
 
 @frozen(kw_only=True)

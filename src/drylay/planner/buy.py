@@ -6,13 +6,11 @@ from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
 from drylay.buying.model import Purchase
-from drylay.buying.purchase import minor, pieces_of, purchase, stock_of
+from drylay.buying.purchase import in_whole_packs, minor, pieces_of, purchase, stock_of
 from drylay.cutting.model import Stock, Task
-from drylay.edges.fascia import EDGES
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
-from drylay.fixings.model import Fixings
-from drylay.fixings.screws import ScrewRules, count_coach_screws, count_deck_screws
+from drylay.frame.battens import Battens
 from drylay.frame.members import (
     FLANGES_MM,
     Section,
@@ -24,9 +22,19 @@ from drylay.frame.members import (
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact
-from drylay.materials.stock_model import Board, CoachScrew, Hanger, Packer, Screw, StockLength
-from drylay.pieces.joints import JointRules, board_line, field_rows, joint_rows
+from drylay.materials.stock_model import (
+    Board,
+    Clip,
+    CoachScrew,
+    Hanger,
+    Packer,
+    Screw,
+    StockLength,
+    Tile,
+)
+from drylay.pieces.joints import JointRules, board_line, joint_rows
 from drylay.pieces.model import Pieces
+from drylay.planner import pairs
 from drylay.planner.built import Wanted
 from drylay.planner.cuts import STOCK_SOURCE, Cutter, cut
 from drylay.planner.job import Job
@@ -60,10 +68,11 @@ class BoardCut:
 
 @frozen(kw_only=True)
 class FrameCut:
-    """The frame: its members, and bought."""
+    """The frame: its members, and bought; the battens under joints where there are any."""
 
     frame: Frame
     purchase: Purchase
+    battens: Battens | None = None
 
 
 def joint_price(job: Job, board: Board) -> Decimal:
@@ -76,7 +85,7 @@ def joint_price(job: Job, board: Board) -> Decimal:
     cent = Decimal(1).scaleb(-digits)
     if wish is not None:
         return wish.quantize(cent)  # the reader refused any wish finer than a coin
-    usable = [e for e in board.lengths if e.limit != 0] or board.lengths
+    usable = [e for e in board.lengths if in_whole_packs(e) != 0] or board.lengths
     price = min(e.price * 100 / Decimal(repr(e.length_mm)) for e in usable)
     return price.quantize(cent, rounding=ROUND_CEILING)
 
@@ -109,7 +118,7 @@ def joint_rules_told(rules: JointRules) -> str:
 
 def longest_mm(lengths: tuple[StockLength, ...], brief: Brief) -> float:
     """Return the longest usable length on sale, end trims off; 0 where none is to be had."""
-    usable = [entry.length_mm for entry in lengths if entry.limit != 0]
+    usable = [entry.length_mm for entry in lengths if in_whole_packs(entry) != 0]
     return max(usable, default=0.0) - 2 * brief.cutting.end_trim_mm
 
 
@@ -148,13 +157,19 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     return BoardCut(pieces=pieces, purchase=bought)
 
 
-def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
-    """Return the frame's members, cut from the stock, or why they cannot be."""
+def cut_frame(cutter: Cutter, shaped: Shape, pieces: Pieces | None) -> FrameCut | Blocked:
+    """Return the frame's members, cut from the stock, or why they cannot be.
+
+    `pieces`: the boards, for the battens under their joints; None where they cannot be cut.
+    """
     job, timber = cutter.job, cutter.job.articles.timber
     reach_mm = longest_mm(timber.lengths, job.brief)
     line = rim_line(shaped.edges, shaped.supports, units=job.brief.units)
     fewest = fewest_rim_joints(line, exact(reach_mm))
-    bare = _members(job, shaped, ((), ()))
+    battens = None if pieces is None else pairs.lay_battens(
+        job, shaped.surface, shaped.edges, shaped.supports, pieces, jointed=fewest != 0
+    )  # fmt: skip
+    bare = _members(job, shaped, ((), ()), battens)
     stops = _frame_stops(bare, fewest, reach_mm)
     if stops or fewest is None:
         return Blocked(findings=stops)
@@ -171,7 +186,7 @@ def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
     first, second = plan.joints[0]
     if first == second:  # joints of both rims in one bay would be a hinge across the deck
         second = turned_about(line, second)
-    frame = _members(job, shaped, (first, second))
+    frame = _members(job, shaped, (first, second), battens)
     rims = [(piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
     bought = purchase(
         what="frame",
@@ -181,7 +196,7 @@ def cut_frame(cutter: Cutter, shaped: Shape) -> FrameCut | Blocked:
         named_mm=[*rims, *named],
         minor_digits=job.stock.minor_digits,
     )
-    return FrameCut(frame=frame, purchase=bought)
+    return FrameCut(frame=frame, purchase=bought, battens=battens)
 
 
 def _section(job: Job) -> Section:
@@ -189,7 +204,9 @@ def _section(job: Job) -> Section:
     return Section(article=timber.code, thickness_mm=timber.thickness_mm, depth_mm=timber.depth_mm)
 
 
-def _members(job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...]) -> Frame:
+def _members(
+    job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...], battens: Battens | None
+) -> Frame:
     return place_members(
         shaped.edges,
         shaped.supports,
@@ -198,6 +215,7 @@ def _members(job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...])
         rim_stations=rim_stations,
         units=job.brief.units,
         beside_mm=_beside_mm(job, shaped),
+        battens=None if battens is None else battens.battens,
     )
 
 
@@ -216,6 +234,7 @@ def _named_members(
     return [
         *((joist.mark, joist.length_mm) for joist in bare.joists),
         *((noggin.mark, noggin.length_mm) for noggin in bare.noggins),
+        *((batten.mark, batten.length_mm) for batten in bare.battens),
         *((f"S{number}", splice_mm) for number in range(1, splices + 1)),
     ]
 
@@ -277,54 +296,9 @@ def cut_fascia(cutter: Cutter, shaped: Shape) -> tuple[Purchase, ...] | Blocked:
     return (bought,)
 
 
-def fixings(job: Job, shaped: Shape, pieces: Pieces) -> Fixings:
-    """Return all fixings, counted."""
-    rules, screw, coach = job.rules, job.articles.screw, job.articles.coach_screw
-    rims_faced = set(EDGES[shaped.surface.run]) & {face.side for face in shaped.edges.faces}
-    return Fixings(
-        deck_screws=count_deck_screws(
-            rows=len(field_rows(shaped.surface)),
-            joists=shaped.supports.line_count,
-            joints=pieces.joint_count,
-            rules=ScrewRules(
-                per_crossing=rules.count("fixings.deck_screws.per_crossing"),
-                length_least_mm=rules.value("fixings.deck_screws.length_least_mm"),
-                edge_least_mm=rules.value("fixings.deck_screws.edge_least_mm"),
-                end_least_mm=rules.value("fixings.deck_screws.end_least_mm"),
-                pilot_ratio=rules.value("fixings.deck_screws.pilot_ratio"),
-                predrill_all=rules.count("fixings.deck_screws.predrill_all") == 1,
-            ),
-            article=screw.code,
-            shank_mm=screw.shank_mm,
-            length_mm=screw.length_mm,
-            driver=screw.driver,
-        ),
-        coach_screws=count_coach_screws(
-            joists=shaped.supports.line_count,
-            per_joist_end=rules.count("fixings.coach_screws.per_joist_end"),
-            length_least_mm=rules.value("fixings.coach_screws.length_least_mm"),
-            sink_mm=rules.value("fixings.coach_screws.sink_mm") if rims_faced else 0.0,
-            pilot_ratio=rules.value("fixings.coach_screws.pilot_ratio"),
-            article=coach.code,
-            shank_mm=coach.shank_mm,
-            length_mm=coach.length_mm,
-            head_mm=coach.head_mm,
-            driver=coach.driver,
-            on_hangers=job.articles.hanger is not None,
-        ),
-    )
-
-
-def screws_wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
-    """Return the deck screws and coach screws to buy."""
-    articles = job.articles
-    return (
-        in_boxes("deck screws", articles.screw, fixings.deck_screws.count),
-        in_boxes("coach screws", articles.coach_screw, fixings.coach_screws.count),
-    )
-
-
-def in_boxes(what: str, article: Screw | CoachScrew | Hanger | Packer, need: int) -> Wanted:
+def in_boxes(
+    what: str, article: Screw | CoachScrew | Hanger | Packer | Clip | Tile, need: int
+) -> Wanted:
     """Return so many pieces of an article, to be bought by the box."""
     return Wanted(
         what=what,

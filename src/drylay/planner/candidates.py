@@ -31,6 +31,7 @@ def row_limits(job: Job) -> RowLimits:
     cover, along = brief.cover, brief.board.run == "along"
     border = border_limits(job)
     taken = 2 * border.part_320 if isinstance(border, BorderLimits) else 0
+    hollow = job.articles.board.hollow  # a rip would lay its chambers open
     return RowLimits(
         run=brief.board.run,
         depth_320=exact(cover.across_mm if along else cover.along_mm) - taken,
@@ -43,7 +44,7 @@ def row_limits(job: Job) -> RowLimits:
         sliver_320=exact(rules.value("surface.sliver_limit_mm")),
         least_rip_320=exact(rules.value("surface.least_rip_mm")),
         least_off_320=exact(brief.cutting.kerf_mm),
-        may_rip=brief.rows.may_rip and bool(rules.value("surface.may_rip")),
+        may_rip=brief.rows.may_rip and bool(rules.value("surface.may_rip")) and not hollow,
         mark_320=MARK_320[brief.units],
         gap_least_source=rules.source("surface.gap_least_mm"),
         gap_most_source=rules.source("surface.gap_most_mm"),

@@ -9,6 +9,7 @@ from drylay.planner.build import Candidate, build
 from drylay.planner.built import Built
 from drylay.planner.cuts import Cutter
 from drylay.planner.job import Job
+from drylay.planner.pairs import on_pairs
 from drylay.reasons import TurnedDown
 
 #: Closer joists than this are not worth trying. Common practice, no source.
@@ -19,10 +20,11 @@ def closer_lines(job: Job, chosen: Candidate, first: Built) -> tuple[Built, tupl
     """Return the built deck, with more joist lines where the brief wants the cheapest count.
 
     Bounded: counts are tried up to the fewest for CLOSEST_CENTRES_MM. Each is built in the quick
-    mode first; one is proven only if its own bound leaves it a chance.
+    mode first; one is proven only if its own bound leaves it a chance. Over pairs, boards joint at
+    the seams alone: more joists between them would only cost more.
     """
     best = first
-    if job.brief.frame.lines == "fewest":
+    if job.brief.frame.lines == "fewest" or on_pairs(job):
         return best, ()
     quick = Cutter(job=job, mode="quick")
     proven = Cutter(job=job)

@@ -30,7 +30,7 @@ from drylay.marks import exact
 from drylay.materials.stock_model import Coating, Pack
 from drylay.pieces.model import Pieces
 from drylay.planner import waxing
-from drylay.planner.built import Built, Wanted
+from drylay.planner.built import Framed, Wanted
 from drylay.planner.buy import Shape
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
@@ -51,13 +51,15 @@ class Sawn:
 
     surface: Surface
     edges: Edges
-    pieces: Pieces
+    pieces: Pieces | None
     frame: Frame
     purchases: tuple[Purchase, ...]
 
 
-def sawn(shaped: Shape, pieces: Pieces, frame: Frame, purchases: tuple[Purchase, ...]) -> Sawn:
-    """Return what is sawn of a shape."""
+def sawn(
+    shaped: Shape, pieces: Pieces | None, frame: Frame, purchases: tuple[Purchase, ...]
+) -> Sawn:
+    """Return what is sawn of a shape; of tiles, which are no timber, only the frame is."""
     return Sawn(surface=shaped.surface, edges=shaped.edges, pieces=pieces, frame=frame,
                 purchases=purchases)  # fmt: skip
 
@@ -74,8 +76,8 @@ def coated(job: Job, deck: Sawn) -> dict[str, Any]:
     }
 
 
-def _ruled(job: Job, path: str) -> bool:
-    return job.rules.count(path) == 1
+def _ruled(job: Job, path: str) -> bool | None:
+    return job.rules.count(path) == 1 if path in job.rules.rulings else None
 
 
 def wax(job: Job, deck: Sawn, article: Coating | None) -> EndWax | None:
@@ -101,7 +103,7 @@ def _waxed(job: Job) -> tuple[str, ...]:
 def _ends(job: Job, deck: Sawn) -> dict[str, int]:
     """Return how many ends of each kind of piece are sawn."""
     ends = count_ends(_lengths(job, deck))
-    if deck.pieces.trim_allowance_mm:
+    if deck.pieces is not None and deck.pieces.trim_allowance_mm:
         edged = sum(line.border for line in deck.surface.rows)
         ends[IN_LINE] = 2 * (len(deck.surface.rows) - edged)
         ends[BORDER_IN_LINE] = 2 * edged
@@ -153,12 +155,13 @@ def _members(deck: Sawn) -> Iterator[tuple[str, tuple[str, float]]]:
     """Yield the kind and the mm to saw of every piece, by mark."""
     frame = deck.frame
     edged = {line.mark for line in deck.surface.rows if line.border}
-    for piece in deck.pieces.pieces:
+    for piece in deck.pieces.pieces if deck.pieces else ():
         yield piece.mark, (BORDER if piece.row in edged else "boards", piece.cut_mm)
     yield from ((p.mark, ("rims", p.length_mm)) for rim in frame.rims for p in rim.pieces)
     yield from ((joist.mark, ("joists", joist.length_mm)) for joist in frame.joists)
     yield from ((noggin.mark, ("noggins", noggin.length_mm)) for noggin in frame.noggins)
     yield from ((splice.mark, ("splices", splice.length_mm)) for splice in frame.splices)
+    yield from ((batten.mark, ("battens", batten.length_mm)) for batten in frame.battens)
     for face in deck.edges.faces:
         yield from ((piece.mark, ("fascia", piece.length_mm)) for piece in face.pieces)
 
@@ -176,13 +179,15 @@ def _sections(deck: Sawn) -> dict[str, Face]:
         BORDER: border,
         IN_LINE: board,
         BORDER_IN_LINE: border,
-        **dict.fromkeys(("rims", "joists", "noggins", "splices"), timber),
+        **dict.fromkeys(("rims", "joists", "noggins", "splices", "battens"), timber),
         "fascia": fascia,
     }
 
 
 def _ripped(deck: Sawn) -> list[Face]:
     """Return every ripped edge, as long as its row is laid before any trim."""
+    if deck.pieces is None:
+        return []
     long_mm = deck.surface.row_length_mm + 2 * deck.pieces.trim_allowance_mm
     edge = Face(length_mm=long_mm, width_mm=deck.surface.board_thickness_mm)
     return [edge for row in deck.surface.rows if row.ripped]
@@ -247,7 +252,7 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     )
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Framed) -> list[Row]:
     """Return the decisions taken here."""
     preserver, finish = built.fixings.preserver, built.fixings.finish
     return [
@@ -323,11 +328,13 @@ def _says_up(job: Job) -> Source:
     return PRACTICE if board.faces == "one grooved" else merchant_says(job, board.code)
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Framed) -> list[Finding]:
     """Return what is worth telling about them."""
     deck = Sawn(surface=built.surface, edges=built.edges, pieces=built.pieces, frame=built.frame,
                 purchases=built.buying.purchases)  # fmt: skip
-    unnamed = wax(job, deck, None) if job.articles.end_wax is None else None
+    unnamed = None
+    if built.pieces is not None and job.articles.end_wax is None:
+        unnamed = wax(job, deck, None)
     return [
         *_no_preserver(job, deck),
         *waxing.remarks(job, unnamed),
@@ -353,7 +360,7 @@ def _no_preserver(job: Job, deck: Sawn) -> list[Finding]:
     ]
 
 
-def _finish_notes(job: Job, built: Built) -> list[Finding]:
+def _finish_notes(job: Job, built: Framed) -> list[Finding]:
     finish, board = built.fixings.finish, job.articles.board
     if finish is None:
         return []

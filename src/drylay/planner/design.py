@@ -37,13 +37,18 @@ from drylay.planner.job import (
     step,
     tell,
 )
+from drylay.planner.local import with_local_rules
 from drylay.planner.metals import with_metals
 from drylay.planner.notes import not_checked, remarks, stops_of
 from drylay.planner.rules import govern
+from drylay.planner.seams import settle_seams
+from drylay.planner.tile_rules import paths_of
+from drylay.planner.tiled import STEPS, plan_tiles
 from drylay.planner.used import cautions_of, families_of, families_used, own_version
-from drylay.plugins.loading import installed_families
-from drylay.plugins.model import FamilySet
-from drylay.reasons import Reasons
+from drylay.plugins.guard import asked_once
+from drylay.plugins.loading import installed_families, installed_local_rules
+from drylay.plugins.model import FamilySet, LocalRuleSet
+from drylay.reasons import Reasons, TurnedDown
 from drylay.surface.model import WayOut
 from drylay.surface.rows import in_order
 
@@ -53,6 +58,7 @@ def design(
     *,
     stock: Catalogue,
     families: FamilySet | None = None,
+    local_rules: LocalRuleSet | None = None,
     progress: Progress | None = None,
     cancel: CancelToken | None = None,
 ) -> Plan:
@@ -62,6 +68,8 @@ def design(
         brief: What is wanted.
         stock: The merchant's stock; the brief names its articles.
         families: Whose rules to use; by default those of the installed plugins.
+        local_rules: What the finished plan is held against besides; by default the local rules
+            of the installed plugins.
         progress: Called as `progress(step, done, total)`; `total` stays the same, `done` rises
             to it.
         cancel: Asked `is_set()` between steps and while cutting; a finished plan is kept.
@@ -71,7 +79,8 @@ def design(
         Cancelled: The cancel token was set.
         PlannerFault: The audit stopped a plan the planner thought sound.
     """
-    families = installed_families() if families is None else families
+    families = asked_once(installed_families() if families is None else families)
+    local_rules = installed_local_rules() if local_rules is None else local_rules
     articles = find_articles(brief, stock)
     ask = _Ask(
         brief=brief,
@@ -82,10 +91,8 @@ def design(
         cancel=cancel,
     )
     main, *turned = _jobs(ask)
-    laid = _lay(main, turned[0] if turned else None)
-    steps = len(laid.best) + 3
-    step(main, "dry lay", 1, steps)
-    plan = _planned(laid, families, steps)
+    plan, steps = _plan_of(main, turned[0] if turned else None, families)
+    plan = with_local_rules(plan, local_rules)
     step(main, "audit", steps - 1, steps)
     report = audit_plan(plan)
     missed = tuple(f for f in report.findings if f.severity is Severity.STOP)
@@ -95,14 +102,28 @@ def design(
     return plan
 
 
+def _plan_of(main: Job, turned: Job | None, families: FamilySet) -> tuple[Plan, int]:
+    """Return the plan of boards or of tiles, and how many steps are told with the audit."""
+    if main.articles.tile is not None:
+        return plan_tiles(main, turned, families), len(STEPS) + 2
+    laid = _lay(main, turned)
+    steps = len(laid.best) + 3
+    step(main, "dry lay", 1, steps)
+    return _planned(laid, families, steps), steps
+
+
 @frozen(kw_only=True)
 class Attempt:
-    """A way out with what came of building it, and what stops that though it was built."""
+    """A way out with what came of building it, and what stops that though it was built.
+
+    `tried`: the sets of joint lines turned down.
+    """
 
     job: Job
     candidate: Candidate
     result: Built | Blocked
     stops: tuple[Finding, ...] = ()
+    tried: tuple[TurnedDown, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -132,7 +153,10 @@ def _job(ask: _Ask, run: str) -> Job:
         articles=ask.articles,
         rules=with_border(
             with_metals(
-                govern(facing, ask.articles, ask.families), facing, ask.articles, ask.families
+                govern(facing, ask.articles, ask.families, paths_of(facing)),
+                facing,
+                ask.articles,
+                ask.families,
             ),
             facing,
             ask.articles,
@@ -204,10 +228,20 @@ def _attempts(laid: Laid, steps: int) -> list[Attempt]:
         cutter = known.setdefault(job.brief.board.run, Cutter(job=job))
         if any(isinstance(a.result, Built) and not a.stops for a in attempts):
             cutter = evolve(cutter, mode="quick")
-        result = build(cutter, candidate)
-        stops = stops_of(job, result) if isinstance(result, Built) else ()
-        attempts.append(Attempt(job=job, candidate=candidate, result=result, stops=stops))
+        attempts.append(_attempt(cutter, candidate))
     return attempts
+
+
+def _attempt(cutter: Cutter, candidate: Candidate) -> Attempt:
+    """Return a way out built through, its joint lines settled first."""
+    job, seamed = cutter.job, settle_seams(cutter.job, candidate)
+    if isinstance(seamed, Blocked):
+        return Attempt(job=job, candidate=candidate, result=seamed)
+    result = build(cutter, seamed.candidate)
+    stops = stops_of(job, result) if isinstance(result, Built) else ()
+    return Attempt(
+        job=job, candidate=seamed.candidate, result=result, stops=stops, tried=seamed.tried
+    )
 
 
 def _finish(
@@ -221,7 +255,7 @@ def _finish(
     priced = tuple(_priced(way, attempts, chosen, built) for way in ways)
     finished = with_ways(built, priced)
     job = chosen.job
-    reasons = explain(job, finished, priced, tried)
+    reasons = explain(job, finished, priced, tried, chosen.tried)
     return _plan(job, families, built=finished, reasons=reasons)
 
 

@@ -1,16 +1,20 @@
 """The reasons of a plan: every decision with its rule, source and inputs, in building order."""
 
+from drylay.fixings.model import CoachScrews
 from drylay.planner import (
     board_notes,
     border_fixings,
     border_notes,
+    clips,
     coats,
     ground,
+    growing,
     holding,
+    pairs,
     siting,
     working,
 )
-from drylay.planner.built import Built
+from drylay.planner.built import Built, Framed, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
 from drylay.reasons import Reasons, Source, TurnedDown, adopt
@@ -18,11 +22,15 @@ from drylay.surface.model import WayOut
 
 
 def explain(
-    job: Job, built: Built, ways: tuple[WayOut, ...], lines_tried: tuple[TurnedDown, ...]
+    job: Job,
+    built: Built,
+    ways: tuple[WayOut, ...],
+    lines_tried: tuple[TurnedDown, ...],
+    seams_tried: tuple[TurnedDown, ...] = (),
 ) -> Reasons:
     """Return all decisions of a built plan."""
     reasons = Reasons()
-    for path in _governed_paths(job, built):
+    for path in governed_paths(job, built):
         ruling = job.rules.rulings[path]
         reasons = adopt(reasons, path, ruling.value, ruling, job.rules.turned_down.get(path, ()))
     for path, value, ruling, turned_down in (
@@ -31,11 +39,14 @@ def explain(
         *border_notes.rows(job, built),
         *border_fixings.rows(job, built),
         *_supports(job, built, lines_tried),
-        *_edges(built),
+        *edge_rows(built),
         *_pieces(job, built),
-        *_frame(built),
+        *frame_rows(built),
         *_fixings(job, built),
-        *_buying(job, built),
+        *buying_rows(job, built),
+        *pairs.rows(job, built, seams_tried),
+        *clips.rows(job, built),
+        *growing.rows(job, built),
         *holding.rows(job, built),
         *coats.rows(job, built),
         *siting.rows(job, built),
@@ -47,18 +58,19 @@ def explain(
 
 
 #: Governed paths that the plan states in its own way (see the rows below).
-RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm", *coats.GOVERNED}
+RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm", *coats.GOVERNED,
+            pairs.BATTENS, clips.PER_CROSSING}  # fmt: skip
 
 
-def _governed_paths(job: Job, built: Built) -> list[str]:
+def governed_paths(job: Job, built: Standing) -> list[str]:
     """Return the governed paths that this plan has: no fascia screws, no rule on them."""
     return [path for path in job.rules.rulings if path not in RESTATED and _stands(built, path)]
 
 
-def _stands(built: Built, path: str) -> bool:
+def _stands(built: object, path: str) -> bool:
     part: object = built
     for name in path.split(".")[:-1]:
-        part = getattr(part, name)
+        part = getattr(part, name, None)
     return part is not None
 
 
@@ -88,11 +100,12 @@ def _surface(job: Job, built: Built, ways: tuple[WayOut, ...]) -> list[Row]:
              brief_says("rows.prefer"),
              (("whole_rows", surface.whole_rows), ("remainder_mm", surface.remainder_mm),
               ("strip_mm", surface.strip_mm)),
-             [_turned_way(way) for way in ways if not way.chosen]),
+             [turned_way(way) for way in ways if not way.chosen]),
     ]  # fmt: skip
 
 
-def _turned_way(way: WayOut) -> TurnedDown:
+def turned_way(way: WayOut) -> TurnedDown:
+    """Return a way out as it was turned down, and why."""
     label = f"{way.kind}: {way.rows} rows, gap {way.gap_mm:.2f} mm"
     if way.cover_change_mm:
         label += f", cover {way.cover_change_mm:+g} mm"
@@ -122,7 +135,8 @@ def _supports(job: Job, built: Built, tried: tuple[TurnedDown, ...]) -> list[Row
     ]  # fmt: skip
 
 
-def _edges(built: Built) -> list[Row]:
+def edge_rows(built: Standing) -> list[Row]:
+    """Return the decisions taken on the edges."""
     edges, surface = built.edges, built.surface
     sides = ", ".join(face.side for face in edges.faces) or "none"
     inputs = (("fascia_thickness_mm", edges.fascia_thickness_mm), ("sides", sides))
@@ -154,7 +168,7 @@ def _pieces(job: Job, built: Built) -> list[Row]:
              "left on at the deck's edge, to be trimmed in one line; 0 if cut first",
              brief_says("board.ends"), (("ends", brief.board.ends),)),
         row("pieces.end_bearing_mm", pieces.end_bearing_mm, "mm",
-             "half of what the joist leaves beside the end gap", ARITHMETIC,
+             _bearing_rule(built), ARITHMETIC,
              (("joist_thickness_mm", built.supports.joist_thickness_mm),
               ("end_gap_mm", pieces.end_gap_mm))),
         row("pieces.joint_count", pieces.joint_count, "count",
@@ -164,7 +178,15 @@ def _pieces(job: Job, built: Built) -> list[Row]:
     ]  # fmt: skip
 
 
-def _frame(built: Built) -> list[Row]:
+def _bearing_rule(built: Built) -> str:
+    supports = built.supports
+    if (supports.joists_under_joint or 1) > 1 or supports.battens_per_joint:
+        return "a joist or batten of its own, less half the end gap"
+    return "half of what the joist leaves beside the end gap"
+
+
+def frame_rows(built: Framed) -> list[Row]:
+    """Return the decisions taken on the frame."""
     frame = built.frame
     return [
         row("frame.noggin_rows", frame.noggin_rows, "count",
@@ -178,8 +200,8 @@ def _frame(built: Built) -> list[Row]:
 
 
 def _fixings(job: Job, built: Built) -> list[Row]:
-    screws, coach = built.fixings.deck_screws, built.fixings.coach_screws
-    sink = job.rules.rulings["fixings.coach_screws.sink_mm"]
+    screws = built.fixings.deck_screws
+    assert screws is not None
     return [
         row("fixings.deck_screws.length_mm", screws.length_mm, "mm", "the screw the brief names",
              merchant_says(job, screws.article), (("length_least_mm", screws.length_least_mm),)),
@@ -187,6 +209,14 @@ def _fixings(job: Job, built: Built) -> list[Row]:
              "so many at each crossing, as many again at each joint", ARITHMETIC,
              (("per_crossing", screws.per_crossing), ("crossings", screws.crossings),
               ("joints", screws.joints))),
+        *coach_screw_rows(job, built.fixings.coach_screws),
+    ]  # fmt: skip
+
+
+def coach_screw_rows(job: Job, coach: CoachScrews) -> list[Row]:
+    """Return the decisions taken on the coach screws of a frame."""
+    sink = job.rules.rulings["fixings.coach_screws.sink_mm"]
+    return [
         row("fixings.coach_screws.length_mm", coach.length_mm, "mm",
              "the coach screw the brief names", merchant_says(job, coach.article),
              (("length_least_mm", coach.length_least_mm),)),
@@ -199,7 +229,8 @@ def _fixings(job: Job, built: Built) -> list[Row]:
     ]  # fmt: skip
 
 
-def _buying(job: Job, built: Built) -> list[Row]:
+def buying_rows(job: Job, built: Standing) -> list[Row]:
+    """Return the decisions taken on the order."""
     buying = built.buying
     gaps = tuple((f"gap_{bought.what.replace(' ', '_')}", str(bought.gap))
                  for bought in buying.purchases)  # fmt: skip

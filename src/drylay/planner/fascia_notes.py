@@ -7,7 +7,7 @@ from drylay.findings import Finding, Severity
 from drylay.fixings.fascia import WASHER_SHANKS
 from drylay.groundwork.packing import clearance, sunk_mm
 from drylay.marks import exact, to_mm
-from drylay.planner.built import Built
+from drylay.planner.built import Framed
 from drylay.planner.rows import PRACTICE
 from drylay.reasons import Source
 
@@ -16,14 +16,14 @@ CLEAR_MM = 10.0
 HEADS = Source(kind="assumption", title="docs/conventions.md", clause="Fascia and frame (edges)")
 
 
-def remarks(built: Built) -> Iterator[Finding]:
+def remarks(built: Framed) -> Iterator[Finding]:
     """Yield what is worth telling about the depth of a fascia."""
     if built.edges.faces:
         yield from _over_the_ground(built)
         yield from _over_the_heads(built)
 
 
-def rims_faced(built: Built) -> bool:
+def rims_faced(built: Framed) -> bool:
     """Whether a fascia lies on a rim: rims run along the boards."""
     return bool(set(EDGES[built.surface.run]) & {face.side for face in built.edges.faces})
 
@@ -44,7 +44,7 @@ def _told(
     )
 
 
-def _room_mm(built: Built) -> float | None:
+def _room_mm(built: Framed) -> float | None:
     """Return the least room between frame and bed; None where neither levels nor packers tell."""
     ground = built.groundwork
     sunk = sunk_mm(ground.dig, ground.gravel) if ground else 0.0
@@ -55,7 +55,7 @@ def _room_mm(built: Built) -> float | None:
     return packing.height_least_mm if packing else None
 
 
-def _over_the_ground(built: Built) -> Iterator[Finding]:
+def _over_the_ground(built: Framed) -> Iterator[Finding]:
     """Yield the stop for a fascia in a known ground, the caution for one that near it."""
     room_mm, depth_mm = _room_mm(built), built.edges.fascia_depth_mm
     floor = exact(built.frame.timber_depth_mm) + exact(room_mm or 0.0)
@@ -72,12 +72,12 @@ def _over_the_ground(built: Built) -> Iterator[Finding]:
     yield _told("FAS-002", Severity.STOP, message, (depth_mm, to_mm(floor)), PRACTICE)
 
 
-def _over_the_heads(built: Built) -> Iterator[Finding]:
+def _over_the_heads(built: Framed) -> Iterator[Finding]:
     """Yield the caution for a fascia that ends above the lower edge of heads it should cover."""
     coach, surface = built.fixings.coach_screws, built.surface
     outer = built.fixings.border_screws or built.fixings.deck_screws
     thick_mm = max(surface.board_thickness_mm, surface.border.thickness_mm if surface.border else 0)
-    reach = max(0, exact(outer.length_mm) - exact(thick_mm))
+    reach = max(0, exact(outer.length_mm) - exact(thick_mm)) if outer else 0
     shank, below = exact(coach.shank_mm), coach.per_joist_end - 1
     washer = WASHER_SHANKS * shank
     needs_mm = to_mm(reach + shank + below * washer - -washer // 2)

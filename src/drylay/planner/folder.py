@@ -1,7 +1,7 @@
 """A plan's papers: as bytes by name, as a folder, or shown in a notebook."""
 
 import os
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from decimal import Decimal
 from difflib import get_close_matches
 from html import escape
@@ -22,13 +22,14 @@ from drylay.papers.section import section_svg
 from drylay.papers.setting_out import setting_out_svg
 from drylay.papers.summary import summary
 from drylay.papers.tables import cuts_csv, labels_csv, order_csv
+from drylay.papers.tiles_drawing import tiles_svg
 from drylay.papers.wording import clean
 from drylay.papers.writing import CONTENTS, write_folder
 from drylay.plan.codec import plan_to_json
 from drylay.plan.model import Plan
 from drylay.planner.orders import proven_orders
 from drylay.plugins.guard import make_paper
-from drylay.plugins.loading import BLOCKED, offered_papers
+from drylay.plugins.loading import offered_papers
 from drylay.plugins.model import InstalledPaper, Paper, PaperSet, PluginFault
 from drylay.plugins.single import EntryPoint
 
@@ -43,7 +44,9 @@ def installed_papers(
     *,
     blocked: Iterable[str] = (),
     extra: Iterable[Paper] = (),
+    more: Mapping[str, object] | None = None,
     entry_points: Iterable[EntryPoint] | None = None,
+    strict: bool = False,
 ) -> PaperSet:
     """Return the papers that plugins make, and the plugins that failed: for `papers`.
 
@@ -53,10 +56,21 @@ def installed_papers(
     Args:
         blocked: Names of entry points or packages that are not to be asked.
         extra: Papers handed in by the caller, each a file name and a function of one plan.
+        more: Plugins handed in by name: modules, or objects with hooks.
         entry_points: What to ask instead of everything installed.
+        strict: Raise where any plugin is faulty.
+
+    Raises:
+        PluginsError: `strict`, and a plugin is faulty; lists every fault.
     """
-    ours = (*MAKERS, CONTENTS, LEFT_OUT)
-    return offered_papers(ours=ours, blocked=blocked, extra=extra, entry_points=entry_points)
+    return offered_papers(
+        ours=(*MAKERS, CONTENTS, LEFT_OUT),
+        blocked=blocked,
+        extra=extra,
+        more=more,
+        entry_points=entry_points,
+        strict=strict,
+    )
 
 
 def papers(
@@ -72,10 +86,10 @@ def papers(
             lists every such name. Or the plan was edited by hand and contradicts itself.
     """
     whole = _is_whole(plan)
-    made = MAKERS if whole else {name: MAKERS[name] for name in WHEN_BLOCKED}
+    made = {name: MAKERS[name] for name in _names(plan)}
     if only is None:
         return _everything(plan, made, plugins if whole else NO_PLUGINS)
-    names = _asked(only, plugins, whole=whole)
+    names = _asked(only, plugins, _names(plan), whole=whole)
     ours = {name: _made(name, made[name], plan) for name in names if name in made}
     theirs, failed = _theirs(plan, [paper for paper in plugins.papers if paper.name in names])
     if failed:
@@ -92,7 +106,7 @@ def _everything(
 ) -> dict[str, bytes]:
     """Return our own papers and those of plugins, and which of theirs were left out."""
     theirs, failed = _theirs(plan, plugins.papers)
-    faults = [fault for fault in (*plugins.faults, *failed) if fault.wrong != BLOCKED]
+    faults = [fault for fault in (*plugins.faults, *failed) if fault.kind != "blocked"]
     files = theirs | {name: _made(name, make, plan) for name, make in made.items()}
     files |= {LEFT_OUT: _left_out(faults)} if faults else {}
     return dict(sorted(files.items()))
@@ -161,8 +175,9 @@ class Shown:
 
 def show(plan: Plan) -> Shown:
     """Return a plan as something that notebooks display: drawing and summary."""
-    made = papers(plan, only=("boards.svg", "summary.txt") if _is_whole(plan) else "summary.txt")
-    drawing = made.get("boards.svg", b"").decode("utf-8")
+    shown = "boards.svg" if plan.tiling is None else "tiles.svg"
+    made = papers(plan, only=(shown, "summary.txt") if _is_whole(plan) else "summary.txt")
+    drawing = made.get(shown, b"").decode("utf-8")
     return Shown(
         drawing=drawing[drawing.find("<svg") :] if drawing else "",
         text=made["summary.txt"].decode("utf-8"),
@@ -170,26 +185,46 @@ def show(plan: Plan) -> Shown:
 
 
 def _is_whole(plan: Plan) -> bool:
-    rooms = (plan.surface, plan.supports, plan.pieces, plan.frame, plan.edges, plan.buying)
-    return plan.buildable and None not in rooms
+    rooms: list[object] = [plan.surface, plan.edges, plan.buying]
+    if plan.tiling is None or plan.tiling.pads is None:
+        rooms += [plan.supports, plan.frame]
+    return plan.buildable and None not in [*rooms, plan.tiling or plan.pieces]
 
 
-def _asked(only: Iterable[str], plugins: PaperSet, *, whole: bool) -> list[str]:
+def _names(plan: Plan) -> tuple[str, ...]:
+    """Return which of our own papers a plan has: not those of boards for tiles, nor of frames."""
+    if not _is_whole(plan):
+        return WHEN_BLOCKED
+    left_out = {"tiles.svg"} if plan.tiling is None else {"boards.svg"}
+    left_out |= {"frame.svg", "rod.svg", "section.svg"} if plan.frame is None else set()
+    if plan.buying is not None and not plan.buying.purchases:
+        left_out |= {"bars.svg", "check_proof.py", "proof.json"}
+    return tuple(name for name in MAKERS if name not in left_out)
+
+
+def _asked(
+    only: Iterable[str], plugins: PaperSet, ours: Sequence[str], *, whole: bool
+) -> list[str]:  # fmt: skip
     names = [only] if isinstance(only, str) else list(dict.fromkeys(only))
     known = [*MAKERS, *(paper.name for paper in plugins.papers)]
-    there = known if whole else WHEN_BLOCKED
+    lacks = "this plan" if whole else "a blocked plan"
+    there = [*ours, *(paper.name for paper in plugins.papers if whole)]
     faults = [
-        _fault(name, there, plugins, is_known=name in known) for name in names if name not in there
+        _fault(name, there, plugins, is_known=name in known, lacks=lacks)
+        for name in names
+        if name not in there
     ]
     if faults:
         raise PapersError(tuple(faults))
     return names
 
 
-def _fault(name: str, there: Sequence[str], plugins: PaperSet, *, is_known: bool) -> Fault:
+def _fault(
+    name: str, there: Sequence[str], plugins: PaperSet, *, is_known: bool, lacks: str
+) -> Fault:  # fmt: skip
     """Return what is wrong with a name asked for, and the plugins that may be why."""
     near = get_close_matches(name, there, n=1)
-    found = f"{name!r}, which a blocked plan has not" if is_known else repr(name)
+    found = f"{name!r}, which {lacks} has not" if is_known else repr(name)
     failed = [] if is_known else [_told(fault) for fault in plugins.faults]
     wanted = "one of " + ", ".join(sorted(there))
     found = "; ".join([found, *failed])
@@ -231,5 +266,6 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "section.svg": section_svg,
     "setting-out.svg": setting_out_svg,
     "summary.txt": lambda plan: summary(plan).encode("utf-8"),
+    "tiles.svg": tiles_svg,
 }
 WHEN_BLOCKED = ("plan.json", "summary.txt")

@@ -30,6 +30,42 @@ class GovernedPath:
     severity: Severity = Severity.CAUTION
 
 
+def joists_wished(brief: Brief) -> float | None:
+    """Return how many joists the brief wants under a joint."""
+    support = brief.joints.support
+    return None if support is None else 2.0 if support == "pair" else 1.0
+
+
+def battens_wished(brief: Brief) -> float | None:
+    """Return how many battens the brief wants under a joint; a pair leaves that open."""
+    return {"batten": 1.0, "single": 0.0}.get(brief.joints.support or "")
+
+
+#: What carries boards at their joints and ends, and what holds them where clips do.
+JOINTED = (
+    GovernedPath(path="supports.joists_under_joint", rule="joists_under_joint",
+                 wish=joists_wished, wished_at="joints.support", looser=-1),
+    GovernedPath(path="supports.battens_per_joint", rule="battens_per_joint",
+                 wish=battens_wished, wished_at="joints.support", looser=-1),
+    GovernedPath(path="supports.overhang_most_mm", rule="overhang_most_mm", looser=1),
+    GovernedPath(path="site.wall_gap_least_mm", rule="wall_gap_least_mm", looser=-1),
+    GovernedPath(path="fixings.hidden_clips", rule="hidden_clips"),
+    GovernedPath(path="fixings.clips.per_crossing", rule="clips_per_crossing", looser=-1),
+    GovernedPath(path="fixings.clips.starter_per_joist", rule="starter_clips_per_joist",
+                 looser=-1),
+    GovernedPath(path="fixings.clips.end_row_screws_per_joist", rule="end_row_screws_per_joist",
+                 looser=-1),
+    GovernedPath(path="fixings.end_caps.per_end", rule="end_caps", looser=-1),
+)  # fmt: skip
+
+#: How boards move in the heat: asked where the brief tells how warm they lie on laying day. What no
+#: family answers is left out then, and is no stop.
+DAILY = (
+    GovernedPath(path="pieces.movement.growth_per_k", rule="growth_per_k"),
+    GovernedPath(path="pieces.movement.hottest_c", rule="hottest_board_c",
+                 wish=lambda b: b.climate.hottest_board_c, wished_at="climate.hottest_board_c"),
+)  # fmt: skip
+
 GOVERNED = (
     GovernedPath(path="surface.gap_least_mm", rule="gap_least_mm",
                  wish=lambda b: b.gap.least_mm, wished_at="gap.least_mm", looser=-1),
@@ -98,4 +134,5 @@ GOVERNED = (
     GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
     GovernedPath(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3", looser=-1),
     GovernedPath(path="buying.delivery.extra_mass_kg_m2", rule="extra_mass_kg_m2", looser=-1),
+    *JOINTED,
 )  # fmt: skip

@@ -17,8 +17,8 @@ from drylay.marks import exact
 from drylay.materials.stock_model import Fabric as Roll
 from drylay.materials.stock_model import Pack
 from drylay.planner import ground_faults, ground_rows, lorry
-from drylay.planner.built import Built, Wanted
-from drylay.planner.buy import Blocked, Shape, in_boxes, stock_for
+from drylay.planner.built import Covered, Standing, Wanted
+from drylay.planner.buy import Blocked, in_boxes, stock_for
 from drylay.planner.cuts import Cutter, cut
 from drylay.planner.job import Job
 from drylay.planner.rows import Row
@@ -52,15 +52,21 @@ class _Laid:
     bought: Purchase | Finding
 
 
-def lay_ground(cutter: Cutter, shaped: Shape, frame: Frame, site: Site) -> Beneath | Blocked:
-    """Return what lies under the deck, or every reason why it cannot be had."""
+def lay_ground(
+    cutter: Cutter, shaped: Covered, frame: Frame | None, site: Site
+) -> Beneath | Blocked:
+    """Return what lies under the deck, or every reason why it cannot be had.
+
+    Without a frame pads stand on the ground, which are judged apart.
+    """
     job = cutter.job
     dig = _dig(job, shaped, site)
     gravel = _gravel(job, dig) if dig else None
-    packing = _packing(job, frame, site, dig, gravel)
+    packing = _packing(job, frame, site, dig, gravel) if frame else None
+    judge = ground_faults.stops if frame else ground_faults.stops_under_pads
     stops = (
         *ground_faults.unfit_fabric(job, lap_mm(job)),
-        *ground_faults.stops(job, site, dig=dig, gravel=gravel, packing=packing),
+        *judge(job, site, dig=dig, gravel=gravel, packing=packing),
     )
     laid = None if stops or dig is None else _fabric(cutter, dig)
     stops += laid.findings if isinstance(laid, Blocked) else ()
@@ -90,7 +96,7 @@ def lap_mm(job: Job) -> float:
     return LAP_MM if wish is None else wish
 
 
-def _dig(job: Job, shaped: Shape, site: Site) -> Dig | None:
+def _dig(job: Job, shaped: Covered, site: Site) -> Dig | None:
     wish, surface = job.brief.groundwork, shaped.surface
     if not dig_is_wished(wish):
         return None
@@ -209,11 +215,11 @@ def wanted(job: Job, groundwork: Groundwork | None) -> tuple[Wanted, ...]:
     return tuple(needs)
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Standing) -> list[Row]:
     """Return the decisions taken here."""
     return [*ground_rows.rows(job, built), *lorry.rows(job, built)]
 
 
-def remarks(built: Built) -> list[Finding]:
+def remarks(built: Standing) -> list[Finding]:
     """Return what is worth telling about them."""
     return [*ground_faults.remarks(built), *lorry.remarks(built)]

@@ -14,7 +14,7 @@ from drylay.groundwork.packing import (
 )
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import Fabric
-from drylay.planner.built import Built
+from drylay.planner.built import Standing
 from drylay.planner.cuts import STOCK_SOURCE
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
@@ -105,6 +105,22 @@ def stops(
     return tuple(found)
 
 
+def stops_under_pads(
+    _job: Job, site: Site, *, dig: Dig | None, gravel: GravelBed | None, packing: Packing | None
+) -> tuple[Finding, ...]:
+    """Return what keeps tiles on pads from being laid there, but for the pads themselves."""
+    assert packing is None
+    found = [] if gravel is None or dig is None else _thin(gravel)
+    room = clearance(site.levels, sunk_mm(dig, gravel))
+    if found or room is None or room.least_mm >= 0:
+        return tuple(found)
+    message = (
+        f"their underside would lie {-room.least_mm:g} mm in the ground: dig that much deeper, or "
+        "raise the deck"
+    )
+    return (_stop("GND-007", "tiles", message, (room.least_mm, 0.0), ARITHMETIC),)
+
+
 def _thin(gravel: GravelBed) -> list[Finding]:
     if gravel.depth_mm >= LEAST_MM:
         return []
@@ -169,7 +185,7 @@ def _out_of_reach(job: Job, packing: Packing, room: Clearance | None) -> list[Fi
     return found
 
 
-def remarks(built: Built) -> list[Finding]:
+def remarks(built: Standing) -> list[Finding]:
     """Return what is worth telling about the ground."""
     ground = built.groundwork
     dig = ground.dig if ground else None

@@ -1,7 +1,7 @@
 """The decisions taken on the ground under the deck."""
 
 from drylay.groundwork.model import Dig, Fabric, GravelBed, Packing
-from drylay.planner.built import Built
+from drylay.planner.built import Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
 from drylay.reasons import Source, TurnedDown
@@ -9,7 +9,7 @@ from drylay.reasons import Source, TurnedDown
 ASSUMED = Source(kind="assumption", title="docs/conventions.md", clause="Ground")
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Standing) -> list[Row]:
     """Return the decisions taken on the ground, of what there is."""
     ground = built.groundwork
     if ground is None:

@@ -16,11 +16,13 @@ from drylay.fixings.model import (
 from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import Board, FasciaBoard, Timber
-from drylay.planner import holding_notes
-from drylay.planner.built import Built, Wanted
+from drylay.pieces.model import Pieces
+from drylay.planner import clips, holding_notes
+from drylay.planner.built import Framed, Wanted
 from drylay.planner.buy import Shape, in_boxes
 from drylay.planner.job import Articles, Job
 from drylay.planner.metals import metal_fixings, metal_ruling, metal_rulings
+from drylay.planner.pairs import PER_BATTEN_JOINT, paired_joists
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
 from drylay.reasons import Source
 
@@ -31,11 +33,15 @@ GUIDANCE = Source(
 )
 
 
-def held(job: Job, shaped: Shape, frame: Frame, screwed: Fixings) -> dict[str, Any]:
+def held(
+    job: Job, shaped: Shape, frame: Frame, screwed: Fixings, pieces: Pieces | None
+) -> dict[str, Any]:
     """Return the fields of the fixings that are counted here, beside those screwed already."""
-    hangers, frame_screws = _hangers(job, frame), _frame_screws(job, frame)
+    paired = paired_joists(shaped.supports)
+    hangers, frame_screws = _hangers(job, frame, len(paired)), _frame_screws(job, frame, pieces)
     idle = {"frame screws"} if frame_screws is None else set()
     idle |= {"hangers", "hanger screws"} if hangers is None else set()
+    idle |= clips.idle(job)
     return {
         "frame_screws": frame_screws,
         "fascia_screws": _fascia_screws(job, shaped, frame, screwed),
@@ -47,10 +53,11 @@ def held(job: Job, shaped: Shape, frame: Frame, screwed: Fixings) -> dict[str, A
     }
 
 
-def _frame_screws(job: Job, frame: Frame) -> FrameScrews | None:
+def _frame_screws(job: Job, frame: Frame, pieces: Pieces | None) -> FrameScrews | None:
     screw, rules = job.articles.frame_screw, job.rules
     if screw is None:
         return None
+    joints = None if pieces is None or frame.batten_count is None else len(pieces.joints)
     return count_frame_screws(
         frame,
         FrameScrewRules(
@@ -58,7 +65,9 @@ def _frame_screws(job: Job, frame: Frame) -> FrameScrews | None:
             per_splice_side=rules.count(f"{FRAME}.per_splice_side"),
             length_least_mm=rules.value(f"{FRAME}.length_least_mm"),
             pilot_ratio=rules.value(f"{FRAME}.pilot_ratio"),
+            per_batten_joint=None if joints is None else PER_BATTEN_JOINT,
         ),
+        batten_joints=joints,
         article=screw.code,
         shank_mm=screw.shank_mm,
         length_mm=screw.length_mm,
@@ -84,6 +93,7 @@ def _fascia_screws(job: Job, shaped: Shape, frame: Frame, screwed: Fixings) -> F
         coach=coach,
         on_hangers=job.articles.hanger is not None,
         units=job.brief.units,
+        paired=paired_joists(shaped.supports),
     )
     places = place_fascia_screws(behind, limits)
     ratio = rules.value(f"{FASCIA}.pilot_ratio")
@@ -104,7 +114,7 @@ def _fascia_screws(job: Job, shaped: Shape, frame: Frame, screwed: Fixings) -> F
     )
 
 
-def _hangers(job: Job, frame: Frame) -> Hangers | None:
+def _hangers(job: Job, frame: Frame, paired: int) -> Hangers | None:
     hanger, screw = job.articles.hanger, job.articles.hanger_screw
     if hanger is None or screw is None:
         return None
@@ -118,6 +128,7 @@ def _hangers(job: Job, frame: Frame) -> Hangers | None:
         screw_length_mm=screw.length_mm,
         driver=screw.driver,
         screws_each=hanger.screws_each,
+        paired=paired,
     )
 
 
@@ -140,9 +151,9 @@ def _metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
 
 def _use_classes(articles: Articles) -> tuple[TimberClass, ...]:
     timbers: list[tuple[str, Board | Timber | FasciaBoard]]
-    timbers = [("deck boards", articles.board)]
+    timbers = [] if articles.tile else [("deck boards", articles.board)]
     timbers += [("border boards", articles.border)] if articles.border else []
-    timbers += [("frame timber", articles.timber)]
+    timbers.append(("frame timber", articles.timber))
     timbers += [("fascia", articles.fascia)] if articles.fascia else []
     return tuple(
         TimberClass(what=what, article=timber.code, use_class=timber.use_class)
@@ -164,7 +175,7 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     return tuple(found)
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Framed) -> list[Row]:
     """Return the decisions taken here."""
     fixings = built.fixings
     return [
@@ -176,7 +187,7 @@ def rows(job: Job, built: Built) -> list[Row]:
     ]
 
 
-def _frame_screw_rows(job: Job, built: Built, screws: FrameScrews) -> list[Row]:
+def _frame_screw_rows(job: Job, built: Framed, screws: FrameScrews) -> list[Row]:
     both_mm = to_mm(2 * exact(built.frame.timber_thickness_mm))
     return [
         row(f"{FRAME}.length_mm", screws.length_mm, "mm", "the screw the brief names",
@@ -190,7 +201,7 @@ def _frame_screw_rows(job: Job, built: Built, screws: FrameScrews) -> list[Row]:
     ]  # fmt: skip
 
 
-def _fascia_screw_rows(job: Job, built: Built, screws: FasciaScrews) -> list[Row]:
+def _fascia_screw_rows(job: Job, built: Framed, screws: FasciaScrews) -> list[Row]:
     behind_mm = built.edges.fascia_thickness_mm, built.frame.timber_thickness_mm
     through_mm = to_mm(sum(map(exact, behind_mm)))
     return [
@@ -208,7 +219,7 @@ def _fascia_screw_rows(job: Job, built: Built, screws: FasciaScrews) -> list[Row
     ]  # fmt: skip
 
 
-def _hanger_rows(job: Job, built: Built, hangers: Hangers) -> list[Row]:
+def _hanger_rows(job: Job, built: Framed, hangers: Hangers) -> list[Row]:
     path = "fixings.hangers"
     return [
         row(f"{path}.depth_mm", hangers.depth_mm, "mm", "the hanger the brief names",
@@ -244,6 +255,6 @@ def _class_rows(job: Job, fixings: Fixings) -> list[Row]:
     ]  # fmt: skip
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Framed) -> list[Finding]:
     """Return what is worth telling about them."""
     return holding_notes.remarks(job, built)

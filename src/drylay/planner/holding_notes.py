@@ -7,7 +7,7 @@ from drylay.fixings.frame_screws import HANGER_OFF_MM
 from drylay.fixings.model import FasciaScrews, Hangers, TimberClass
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import METALS
-from drylay.planner.built import Built
+from drylay.planner.built import Framed
 from drylay.planner.job import Job
 from drylay.planner.metals import metal_ruling, metal_rulings
 from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
@@ -15,10 +15,12 @@ from drylay.reasons import Source
 
 OFF = Source(kind="assumption", title="docs/conventions.md", clause="Hangers")
 #: Code, subject, message, measured, limit, whether it is wrong, who says so.
+#: The lowest use class there is: what asks for no more asks for no treatment.
+ANY_CLASS = 1
 _Check = tuple[str, str, str, float, float, bool, Source]
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Framed) -> list[Finding]:
     """Return what is worth telling, in no order of weight."""
     return [
         *(_stop(check) for check in _checks(job, built) if check[5]),
@@ -44,7 +46,7 @@ def _stop(check: _Check) -> Finding:
     )
 
 
-def _checks(job: Job, built: Built) -> Iterator[_Check]:
+def _checks(job: Job, built: Framed) -> Iterator[_Check]:
     frame, fascia, hangers = (
         built.fixings.frame_screws, built.fixings.fascia_screws, built.fixings.hangers,
     )  # fmt: skip
@@ -61,7 +63,7 @@ def _checks(job: Job, built: Built) -> Iterator[_Check]:
         yield from _hanger_checks(job, built, hangers)
 
 
-def _fascia_checks(job: Job, built: Built, screws: FasciaScrews) -> Iterator[_Check]:
+def _fascia_checks(job: Job, built: Framed, screws: FasciaScrews) -> Iterator[_Check]:
     through_mm = built.edges.fascia_thickness_mm + built.frame.timber_thickness_mm
     yield ("FIX-014", "fascia screws", "the fascia screw is too short; name a longer one",
            screws.length_mm, screws.length_least_mm, screws.length_mm < screws.length_least_mm,
@@ -75,7 +77,7 @@ def _fascia_checks(job: Job, built: Built, screws: FasciaScrews) -> Iterator[_Ch
            to_mm(lower), to_mm(most), lower > most, ARITHMETIC)  # fmt: skip
 
 
-def _hanger_checks(job: Job, built: Built, hangers: Hangers) -> Iterator[_Check]:
+def _hanger_checks(job: Job, built: Framed, hangers: Hangers) -> Iterator[_Check]:
     frame = built.frame
     thick_mm, deep_mm = frame.timber_thickness_mm, frame.timber_depth_mm
     record = merchant_says(job, hangers.article)
@@ -94,7 +96,7 @@ def _hanger_checks(job: Job, built: Built, hangers: Hangers) -> Iterator[_Check]
            hangers.screw_length_mm > thick_mm, record)  # fmt: skip
 
 
-def _pieces_without_room(built: Built) -> Iterator[Finding]:
+def _pieces_without_room(built: Framed) -> Iterator[Finding]:
     """Yield the stop for each piece of fascia that no screw can hold where it may stand."""
     screws = built.fixings.fascia_screws
     if screws is None:
@@ -116,7 +118,7 @@ def _pieces_without_room(built: Built) -> Iterator[Finding]:
                 )
 
 
-def _refused_metals(job: Job, built: Built) -> Iterator[Finding]:
+def _refused_metals(job: Job, built: Framed) -> Iterator[Finding]:
     """Yield the stop for each fixing whose metal the family refuses here."""
     exposure = job.brief.site.exposure
     for held in built.fixings.metals:
@@ -138,13 +140,14 @@ def _refused_metals(job: Job, built: Built) -> Iterator[Finding]:
             )
 
 
-def _use_classes(job: Job, built: Built) -> Iterator[Finding]:
+def _use_classes(job: Job, built: Framed) -> Iterator[Finding]:
     """Yield what is wrong with the treatment of boards, fascia and frame timber."""
     for timber in built.fixings.use_classes:
         part = {"frame timber": "frame", "border boards": "border"}.get(timber.what, "board")
         path = f"fixings.{part}_use_class_least"
         least, source = job.rules.count(path), job.rules.source(path)
-        if timber.use_class is None or timber.use_class < least:
+        known = timber.use_class is not None or least <= ANY_CLASS
+        if not known or (timber.use_class or least) < least:
             yield _untreated(timber, least, source)
 
 
@@ -166,7 +169,7 @@ def _untreated(timber: TimberClass, least: int, source: Source) -> Finding:
     )
 
 
-def _long_frame_screws(built: Built) -> Iterator[Finding]:
+def _long_frame_screws(built: Framed) -> Iterator[Finding]:
     screws = built.fixings.frame_screws
     both_mm = 2 * built.frame.timber_thickness_mm
     if screws is None or not screws.splice_sides or screws.length_mm <= both_mm:
@@ -184,7 +187,7 @@ def _long_frame_screws(built: Built) -> Iterator[Finding]:
     )
 
 
-def _uncounted(built: Built) -> Iterator[Finding]:
+def _uncounted(built: Framed) -> Iterator[Finding]:
     fixings = built.fixings
     parts = (
         ("FIX-011", "noggins and splices", "frame_screw",

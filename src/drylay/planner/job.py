@@ -11,6 +11,7 @@ from drylay.errors import BriefError, Cancelled, Fault, UnknownPathError
 from drylay.findings import Finding
 from drylay.materials.lookup import (
     find_board,
+    find_clip,
     find_coach_screw,
     find_coating,
     find_fabric,
@@ -19,12 +20,14 @@ from drylay.materials.lookup import (
     find_hanger,
     find_packer,
     find_screw,
+    find_tile,
     find_timber,
 )
 from drylay.materials.stock_model import (
     Article,
     Board,
     Catalogue,
+    Clip,
     CoachScrew,
     Coating,
     Fabric,
@@ -33,7 +36,15 @@ from drylay.materials.stock_model import (
     Hanger,
     Packer,
     Screw,
+    Tile,
     Timber,
+)
+from drylay.planner.tile_articles import (
+    NO_COACH_SCREW,
+    NO_SCREW,
+    NO_TIMBER,
+    tile_faults,
+    tile_named,
 )
 from drylay.reasons import Ruling, Source, TurnedDown
 
@@ -50,12 +61,17 @@ class CancelToken(Protocol):
 
 @frozen(kw_only=True)
 class Articles:
-    """The articles a brief names, as the merchant sells them; None where it names none."""
+    """The articles a brief names, as the merchant sells them; None where it names none.
+
+    Where `tile` is named, `board` is what the boards' rules are asked with in its place; what tiles
+    do without is an article of no size.
+    """
 
     board: Board
-    timber: Timber
-    screw: Screw
-    coach_screw: CoachScrew
+    timber: Timber = NO_TIMBER
+    screw: Screw = NO_SCREW
+    coach_screw: CoachScrew = NO_COACH_SCREW
+    tile: Tile | None = None
     border: Board | None = None
     border_screw: Screw | None = None
     fascia: FasciaBoard | None = None
@@ -69,6 +85,9 @@ class Articles:
     fabric: Fabric | None = None
     gravel: Gravel | None = None
     packer: Packer | None = None
+    clip: Clip | None = None
+    starter_clip: Clip | None = None
+    end_cap: Clip | None = None
 
 
 #: Each article of a design: the key of the brief that names it, and how it is found.
@@ -83,6 +102,9 @@ NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
     "frame_screw": ("fixings.frame_screw", find_screw),
     "fascia_screw": ("fixings.fascia_screw", find_screw),
     "hanger": ("fixings.hanger", find_hanger),
+    "clip": ("fixings.clip", find_clip),
+    "starter_clip": ("fixings.starter_clip", find_clip),
+    "end_cap": ("fixings.end_cap", find_clip),
     "preserver": ("finish.preserver", find_coating),
     "end_wax": ("finish.end_wax", find_coating),
     "finish": ("finish.article", find_coating),
@@ -92,6 +114,8 @@ NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
 }
 #: What a coating that a brief names under a key must be for.
 COATING_FOR = {"preserver": "end grain", "end_wax": "end wax", "finish": "finish"}
+#: What a clip that a brief names under a key must be: its role.
+CLIP_FOR = {"clip": "row", "starter_clip": "starter", "end_cap": "end cap"}
 
 
 @frozen(kw_only=True)
@@ -164,22 +188,29 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
         BriefError: The stock does not hold an article, or its currency has no coin as small
             as the brief's joint price; all such are told at once.
     """
-    faults = _too_fine(brief, stock)
-    found: dict[str, Any] = {}
+    faults = [*_too_fine(brief, stock), *tile_faults(brief, stock)]
+    found: dict[str, Any] = tile_named(brief, stock)
     for name, (path, finder) in NAMED_AT.items():
         code = _code_at(brief, path)
-        if code is None or (name == "fascia" and not brief.fascia.sides):
+        if code is None or (name == "fascia" and not brief.fascia.sides) or name in found:
             continue
         try:
-            found[name] = finder(stock, code)
+            found[name] = _finder(brief, name, finder)(stock, code)
         except UnknownPathError as error:
             faults.append(_not_found(path, code, stock, error.nearest))
-    faults += _wrong_coatings(found)
+    faults += [*_wrong_coatings(found), *_wrong_clips(found)]
     faults += _no_such_face(brief, found.get("board"))
     found |= _hanger_screw(found.get("hanger"), stock, faults)
     if faults:
         raise BriefError(tuple(faults))
     return Articles(**found)
+
+
+def _finder(
+    brief: Brief, name: str, finder: Callable[[Catalogue, str], Article]
+) -> Callable[[Catalogue, str], Article]:
+    """Return how an article is looked for: a board of which a support is told is a tile."""
+    return find_tile if name == "board" and brief.board.support else finder
 
 
 def _code_at(brief: Brief, path: str) -> str | None:
@@ -203,6 +234,24 @@ def _wrong_coatings(found: dict[str, Any]) -> list[Fault]:
         for name, use in COATING_FOR.items()
         if name in found and found[name].use != use
     ]
+
+
+def _wrong_clips(found: dict[str, Any]) -> list[Fault]:
+    """Return clips named for what they are not, and a row clip whose gap the stock keeps back."""
+    wrong = [
+        Fault(
+            path=NAMED_AT[name][0],
+            found=f"{found[name].code}, whose role is {found[name].role!r}",
+            wanted=f"a clip whose role is {role!r}",
+        )
+        for name, role in CLIP_FOR.items()
+        if name in found and found[name].role != role
+    ]
+    clip = found.get("clip")
+    if clip is not None and clip.role == CLIP_FOR["clip"] and clip.gap_mm is None:
+        wanted = "a clip whose record tells the gap it leaves, gap_mm"
+        wrong.append(Fault(path=NAMED_AT["clip"][0], found=clip.code, wanted=wanted))
+    return wrong
 
 
 def _no_such_face(brief: Brief, board: Board | None) -> list[Fault]:

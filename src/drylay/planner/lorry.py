@@ -18,7 +18,7 @@ from drylay.buying.model import Buying, Delivery
 from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM, exact
 from drylay.materials.stock_model import Board
-from drylay.planner.built import Built
+from drylay.planner.built import Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
 from drylay.reasons import Source
@@ -27,6 +27,8 @@ DENSITY = "buying.delivery.density_kg_m3"
 EXTRA = "buying.delivery.extra_mass_kg_m2"
 BORDER_DENSITY = "buying.delivery.border_density_kg_m3"
 BORDER_EXTRA = "buying.delivery.border_extra_mass_kg_m2"
+#: Softwood of a frame, fresh from treatment, where no family of boards rules on it. From memory.
+TIMBER_KG_M3 = 700.0
 HSE = Source(kind="from memory", title="HSE, manual handling", clause="25 kg near the body")
 ASSUMED = Source(kind="assumption", title="docs/conventions.md", clause="Delivery")
 
@@ -38,34 +40,60 @@ def kg_up(mass_kg: float) -> int:
 
 def delivery(job: Job, buying: Buying) -> Delivery | None:
     """Return what the order weighs, and the heaviest single thing to lift."""
-    density = job.rules.value(DENSITY)
-    weighed = weigh(buying, _weights(job, density), density_kg_m3=density)
+    density, articles = _timber_kg_m3(job), job.articles
+    weighed = weigh(buying, _weights(job, density or 0.0), density_kg_m3=density)
+    if articles.tile is not None:
+        return weighed
     weighed = evolve(
         weighed,
-        board_kg_m=job.articles.board.mass_kg_m,
+        board_kg_m=articles.board.mass_kg_m,
         extra_mass_kg_m2=job.rules.value(EXTRA),
     )
-    border = job.articles.border
-    if border is None:
+    if articles.border is None:
         return weighed
     return evolve(
         weighed,
-        border_kg_m=border.mass_kg_m,
+        border_kg_m=articles.border.mass_kg_m,
         border_density_kg_m3=job.rules.value(BORDER_DENSITY),
         border_extra_mass_kg_m2=job.rules.value(BORDER_EXTRA),
     )
 
 
+def _timber_kg_m3(job: Job) -> float | None:
+    """Return how heavy timber is reckoned: boards by their family, a frame under tiles as softwood.
+
+    None where there is none: tiles on pads.
+    """
+    if DENSITY in job.rules.rulings:
+        return job.rules.value(DENSITY)
+    return TIMBER_KG_M3 if job.articles.timber.code else None
+
+
+def _sections(job: Job) -> dict[str, tuple[float, float]]:
+    """Return the section of the timber bought by length, boards left out."""
+    timbers = [each for each in (job.articles.timber, job.articles.fascia) if each is not None]
+    return {each.code: (each.thickness_mm, each.depth_mm) for each in timbers}
+
+
+def tile_kg(job: Job) -> Fraction:
+    """Return what one tile weighs, as sold or by its volume and density; 0 for boards."""
+    tile = job.articles.tile
+    if tile is None:
+        return Fraction(0)
+    if tile.mass_kg is not None:
+        return Fraction(repr(tile.mass_kg))
+    density = job.rules.value("tiling.density_kg_m3")
+    each_mm = kg_per_mm(tile.thickness_mm, tile.width_mm, density)
+    return each_mm * Fraction(exact(tile.length_mm), PER_MM)
+
+
 def _weights(job: Job, density_kg_m3: float) -> Weights:
     articles = job.articles
-    sections = {}
-    for timber in (articles.timber, articles.fascia):
-        if timber is not None:
-            sections[timber.code] = (timber.thickness_mm, timber.depth_mm)
-    per_mm = {code: kg_per_mm(*section, density_kg_m3) for code, section in sections.items()}
-    width_mm = job.brief.board.measured_width_mm or articles.board.width_mm
-    kg_m3_m2 = density_kg_m3, job.rules.value(EXTRA)
-    per_mm[articles.board.code] = _of_board(articles.board, width_mm, *kg_m3_m2)
+    per_mm = {code: kg_per_mm(*section, density_kg_m3) for code, section in _sections(job).items()}
+    if articles.tile is None:
+        width_mm = job.brief.board.measured_width_mm or articles.board.width_mm
+        kg_m3_m2 = density_kg_m3, job.rules.value(EXTRA)
+        per_mm[articles.board.code] = _of_board(articles.board, width_mm, *kg_m3_m2)
     if articles.border is not None:
         width_mm = job.brief.border.measured_width_mm or articles.border.width_mm
         kg_m3_m2 = job.rules.value(BORDER_DENSITY), job.rules.value(BORDER_EXTRA)
@@ -78,7 +106,10 @@ def _weights(job: Job, density_kg_m3: float) -> Weights:
     per_unit = {coat.code: COATING_KG_PER_ML for coat in coats}
     if articles.gravel is not None:
         per_unit[articles.gravel.code] = Fraction(1)
-    return Weights(per_mm=per_mm, per_unit=per_unit)
+    if articles.tile is not None:
+        per_unit[articles.tile.code] = tile_kg(job)
+    singly = frozenset({articles.tile.code}) if articles.tile else frozenset()
+    return Weights(per_mm=per_mm, per_unit=per_unit, singly=singly)
 
 
 def _of_board(board: Board, width_mm: float, density_kg_m3: float, extra_kg_m2: float) -> Fraction:
@@ -87,7 +118,7 @@ def _of_board(board: Board, width_mm: float, density_kg_m3: float, extra_kg_m2: 
     return board_kg_per_mm(board.mass_kg_m, by_section, extra_kg_m2, width_mm)
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Standing) -> list[Row]:
     """Return the decisions taken on the delivery; its density is the family's rule."""
     brought = built.buying.delivery
     if brought is None:
@@ -99,9 +130,9 @@ def rows(job: Job, built: Built) -> list[Row]:
         *(row(f"buying.delivery.{part}_kg_m", kg_m, "kg/m", "a metre of board as sold",
               merchant_says(job, code)) for part, kg_m, code in sold if kg_m is not None),
         row("buying.delivery.total_kg", brought.total_kg, "kg",
-            "timber by section, length and density, gravel by its packs, coatings at 1.3 kg a "
-            "litre, fabric at 0.2 kg a m2; screws, hangers and packers left out", ASSUMED,
-            (("density_kg_m3", brought.density_kg_m3),)),
+            "timber by section, length and density, tiles by the piece, gravel by its packs, "
+            "coatings at 1.3 kg a litre, fabric at 0.2 kg a m2; screws, hangers, packers and pads "
+            "left out", ASSUMED, (("density_kg_m3", brought.density_kg_m3),)),
         row("buying.delivery.lift_kg", brought.lift_kg, "kg",
             f"the heaviest of {brought.lift_article}: packs over {LORRY_KG} kg are set down by "
             "the lorry", ARITHMETIC, (("density_kg_m3", brought.density_kg_m3),)),
@@ -110,7 +141,7 @@ def rows(job: Job, built: Built) -> list[Row]:
     ]  # fmt: skip
 
 
-def remarks(built: Built) -> list[Finding]:
+def remarks(built: Standing) -> list[Finding]:
     """Return what is worth telling about lifting."""
     brought = built.buying.delivery
     if brought is None:

@@ -4,18 +4,21 @@ from attrs import evolve
 
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
-from drylay.materials.stock_model import METALS, CoachScrew, Hanger, Screw
+from drylay.materials.stock_model import METALS, Clip, CoachScrew, Hanger, Screw
+from drylay.planner.asking import rule_query
 from drylay.planner.job import Articles, Governance, Job
-from drylay.planner.rules import rule_query
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Ruling, Source
 
-Fixing = Screw | CoachScrew | Hanger
+Fixing = Screw | CoachScrew | Hanger | Clip
 
 
 def metal_fixings(articles: Articles) -> list[tuple[str, Fixing]]:
-    """Return what each fixing is for, and its article; a fascia screw only with a fascia."""
+    """Return what each fixing is for, and its article; a fascia screw only with a fascia.
+
+    An end cap that is of no metal is left out.
+    """
     counted: list[tuple[str, Fixing | None]] = [
         ("deck screws", articles.screw),
         ("border screws", (articles.border_screw or articles.screw) if articles.border else None),
@@ -24,8 +27,15 @@ def metal_fixings(articles: Articles) -> list[tuple[str, Fixing]]:
         ("fascia screws", articles.fascia_screw if articles.fascia else None),
         ("hangers", articles.hanger),
         ("hanger screws", articles.hanger_screw),
+        ("clips", articles.clip),
+        ("starter clips", articles.starter_clip),
+        ("end caps", articles.end_cap),
     ]
-    return [(what, article) for what, article in counted if article is not None]
+    return [
+        (what, article)
+        for what, article in counted
+        if article is not None and article.code and article.metal
+    ]
 
 
 def ask_metals(

@@ -7,14 +7,18 @@ from drylay.pieces.model import BorderJoints, Pieces
 from drylay.planner import (
     board_notes,
     border_notes,
+    clips,
     coats,
     fascia_notes,
     ground,
+    growing,
     holding,
+    pairs,
     siting,
+    stock_notes,
     working,
 )
-from drylay.planner.built import Built
+from drylay.planner.built import Built, Framed, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.planner.screw_notes import Check, deck_screw_checks
@@ -24,6 +28,11 @@ GAP_IS_YOURS = (
     "the gap to the wall, which is yours to leave outside the cover (10 to 12 mm: common practice, "
     "no source)"
 )
+#: What no brief for tiles can order, by what they lie on.
+TRIMS = {
+    "frame": "what holds the outer edges of the tiles, pads or adhesive under them",
+    "pads": "what holds the outer edges of the tiles, the base they stand on",
+}
 #: What a brief leaves uncounted by naming no screw for it.
 UNCOUNTED = {
     "frame_screw": "fixings of noggins and splices (fixings.frame_screw names none)",
@@ -31,10 +40,17 @@ UNCOUNTED = {
 }
 
 
+def _strength_not_checked(brief: Brief) -> str:
+    """Return why strength is not checked, and what that asks for."""
+    if brief.board.support == "pads":
+        return "strength: the base must bear the pads and not settle"
+    return "strength: the frame must lie on the ground or on packers along its whole length"
+
+
 def not_checked(brief: Brief) -> tuple[str, ...]:
     """Return what a plan for this brief does not check: less, the more the brief tells."""
     return (
-        "strength: the frame must lie on the ground or on packers along its whole length",
+        _strength_not_checked(brief),
         *_ground_not_checked(brief),
         *_house_not_checked(brief),
         "local planning and building rules",
@@ -45,7 +61,8 @@ def not_checked(brief: Brief) -> tuple[str, ...]:
 
 def _not_counted(brief: Brief) -> tuple[str, ...]:
     """Return which fixings are not counted, for want of a screw to count."""
-    wished = {"frame_screw": True, "fascia_screw": bool(brief.fascia.sides)}
+    framed = brief.board.support != "pads"
+    wished = {"frame_screw": framed, "fascia_screw": bool(brief.fascia.sides)}
     return tuple(
         told for name, told in UNCOUNTED.items()
         if wished[name] and getattr(brief.fixings, name) is None
@@ -58,6 +75,9 @@ def _not_ordered(brief: Brief) -> tuple[str, ...]:
     articles = (("end-grain preserver", brief.finish.preserver), ("ground fabric", ground.fabric),
                 ("gravel", ground.gravel), ("packers", ground.packer))  # fmt: skip
     left = [name for name, article in articles if article is None]
+    if brief.board.support == "pads":  # no timber, and the pads are named
+        left.remove("end-grain preserver")
+    left += [TRIMS[brief.board.support]] if brief.board.support else []
     left += ["lights, their cable and supply"] if brief.lights.count else []
     return (f"not in this order: {', '.join(left)}",) if left else ()
 
@@ -97,8 +117,13 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *_bearing(job, built),
         *fascia_notes.remarks(built),
         *_spares(built),
-        *_gaps_to_bound(built),
+        *gaps_to_bound(built),
+        *stock_notes.remarks(job, built),
+        *_cover_changed(built),
         *_joint_notes(job, built),
+        *pairs.remarks(job, built),
+        *clips.remarks(job, built),
+        *growing.remarks(built),
         *board_notes.remarks(job, built),
         *border_notes.remarks(job, built),
         *holding.remarks(job, built),
@@ -116,7 +141,7 @@ def stops_of(job: Job, built: Built) -> tuple[Finding, ...]:
     return tuple(found for found in remarks(job, built) if found.severity is Severity.STOP)
 
 
-def _coach_screw_checks(built: Built) -> list[Check]:
+def _coach_screw_checks(built: Framed) -> list[Check]:
     coach, thickness_mm = built.fixings.coach_screws, built.frame.timber_thickness_mm
     joist_mm, reach_mm = built.frame.joists[0].length_mm, _reach_of_both_mm(built)
     return [
@@ -136,7 +161,7 @@ def _coach_screw_checks(built: Built) -> list[Check]:
     ]  # fmt: skip
 
 
-def _reach_of_both_mm(built: Built) -> float:
+def _reach_of_both_mm(built: Framed) -> float:
     """Return how far coach screws reach into a joist from both ends together."""
     coach, thickness_mm = built.fixings.coach_screws, built.frame.timber_thickness_mm
     faced = {face.side for face in built.edges.faces}
@@ -148,6 +173,15 @@ def _reach_of_both_mm(built: Built) -> float:
 
 
 def _fixing_faults(job: Job, built: Built) -> list[Finding]:
+    return _stops(job, [*deck_screw_checks(built), *_coach_screw_checks(built)])
+
+
+def frame_faults(job: Job, built: Framed) -> list[Finding]:
+    """Return what is wrong with a frame and the coach screws in it, whatever lies on it."""
+    return [*_stops(job, _coach_screw_checks(built)), *_on_edge(built)]
+
+
+def _stops(job: Job, checks: list[Check]) -> list[Finding]:
     return [
         Finding(
             code=code,
@@ -159,15 +193,12 @@ def _fixing_faults(job: Job, built: Built) -> list[Finding]:
             unit="mm",
             source=job.rules.source(path),
         )
-        for code, subject, message, measured, limit, wrong, path in (
-            *deck_screw_checks(built),
-            *_coach_screw_checks(built),
-        )
+        for code, subject, message, measured, limit, wrong, path in checks
         if wrong
     ]
 
 
-def _on_edge(built: Built) -> list[Finding]:
+def _on_edge(built: Framed) -> list[Finding]:
     frame = built.frame
     if frame.timber_depth_mm > frame.timber_thickness_mm:
         return []
@@ -222,7 +253,8 @@ def _spares(built: Built) -> list[Finding]:
     ]
 
 
-def _gaps_to_bound(built: Built) -> list[Finding]:
+def gaps_to_bound(built: Standing) -> list[Finding]:
+    """Return the note on each purchase that is not proven to be the cheapest."""
     return [
         Finding(
             code="BUY-003",
@@ -236,6 +268,33 @@ def _gaps_to_bound(built: Built) -> list[Finding]:
         )
         for bought in built.buying.purchases
         if bought.gap
+    ]
+
+
+def _centred_told(built: Built) -> str:
+    supports = built.supports
+    if supports.seams:
+        return "every joint is centred on the seam of a pair of joists, an end on each"
+    if supports.battens_per_joint:
+        return "every joint is centred on a joist's far face, one end on the joist, one on a batten"
+    return "every joint is centred on a joist"
+
+
+def _cover_changed(built: Built) -> list[Finding]:
+    change_mm = built.surface.cover_change_mm
+    if not change_mm:
+        return []
+    return [
+        Finding(
+            code="ROW-002",
+            severity=Severity.NOTE,
+            subject="cover",
+            message=f"cover and frame are changed by {change_mm:+g} mm across the rows, so that "
+            "the rows come out",
+            measured=change_mm,
+            unit="mm",
+            source=ARITHMETIC,
+        )
     ]
 
 
@@ -256,7 +315,7 @@ def _joint_notes(job: Job, built: Built) -> list[Finding]:
     notes = [
         ("JNT-001", because,
          built.surface.row_length_mm, longest_mm, "mm", ARITHMETIC),
-        ("JNT-002", "every joint is centred on a joist", float(built.pieces.joint_count), None,
+        ("JNT-002", _centred_told(built), float(built.pieces.joint_count), None,
          "joints", ARITHMETIC),
         ("JNT-003", "joints of neighbouring rows are staggered by at least so many bays",
          float(built.pieces.stagger_bays), None, "bays",

@@ -10,9 +10,9 @@ from attrs import evolve
 
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
-from drylay.materials.model import QUESTIONS, RULE_BOUNDS, RuleQuery
-from drylay.materials.stock_model import ArticleRule, Board
-from drylay.planner.governed import GOVERNED, GovernedPath
+from drylay.materials.model import QUESTIONS, RULE_BOUNDS
+from drylay.planner.asking import Asking, asking, record_of
+from drylay.planner.governed import DAILY, GOVERNED, GovernedPath
 from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
@@ -25,95 +25,69 @@ def both_rims_faced(brief: Brief) -> bool:
     return rim_sides <= set(brief.fascia.sides)
 
 
-def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
-    """Return the question a family is asked for this brief."""
-    return RuleQuery(
-        board_width_mm=brief.board.measured_width_mm or articles.board.width_mm,
-        board_thickness_mm=articles.board.thickness_mm,
-        joist_thickness_mm=articles.timber.thickness_mm,
-        use=brief.use,
-        treatment=articles.board.treatment,
-        fascia_thickness_mm=articles.fascia.thickness_mm if articles.fascia else 0.0,
-        exposure=brief.site.exposure,
-        species=articles.board.species,
-        groove_mm=articles.board.groove_mm,
-        hollow=articles.board.hollow,
-        turnable=articles.board.turnable,
-    )
-
-
-def ask_family(
-    brief: Brief, articles: Articles, families: FamilySet, rule: str
-) -> Ruling | RuleFault:
-    """Return the family's own ruling for this brief, through the guard.
+def ask_family(asked: Asking, rule: str) -> Ruling | RuleFault:
+    """Return the family's own ruling, through the guard.
 
     A coach screw's least length is asked for the rim whose head is not sunk, if there is one.
     """
-    query = rule_query(brief, articles)
-    if rule == "coach_screw_length_least_mm" and both_rims_faced(brief):
-        sunk = merchant_or_family(brief, articles, families, "coach_screw_sink_mm")
+    query, family = asked.query, asked.articles.board.family
+    if rule == "coach_screw_length_least_mm" and both_rims_faced(asked.brief):
+        sunk = merchant_or_family(asked, "coach_screw_sink_mm")
         if isinstance(sunk, RuleFault):
             return sunk
         query = evolve(query, head_sunk_mm=float(sunk.value or 0))
-    return ask(families, articles.board.family, rule, query)
+    return ask(asked.families, family, rule, query)
 
 
-def merchant_or_family(
-    brief: Brief, articles: Articles, families: FamilySet, rule: str
-) -> Ruling | RuleFault:
+def merchant_or_family(asked: Asking, rule: str) -> Ruling | RuleFault:
     """Return the merchant's own rule for the article, else the family's."""
-    for own in recorded(articles.board):
-        if own.rule == rule:
-            return Ruling(
-                value=own.value,
-                unit=QUESTIONS[rule][0],
-                rule=f"merchant's {rule} for {articles.board.code}",
-                source=own.source,
-                inputs=(("board", articles.board.code),),
-            )
-    return ask_family(brief, articles, families, rule)
+    return record_of(asked.articles, rule) or ask_family(asked, rule)
 
 
-def recorded(board: Board) -> tuple[ArticleRule, ...]:
-    """Return a board's own rules; whether a piece may be turned end for end is one of them."""
-    if board.turnable is None:
-        return board.rules
-    source = Source(kind="merchant record", title="the stock catalogue", clause="turnable")
-    return (
-        *board.rules,
-        ArticleRule(rule="handed", value=float(not board.turnable), source=source),
-    )
+def govern(
+    brief: Brief,
+    articles: Articles,
+    families: FamilySet,
+    paths: tuple[GovernedPath, ...] = GOVERNED,
+) -> Governance:
+    """Return the ruling that governs each path, with findings on every conflict.
 
-
-def govern(brief: Brief, articles: Articles, families: FamilySet) -> Governance:
-    """Return the ruling that governs each path, with findings on every conflict."""
+    How boards move in the heat is ruled only where the brief tells of laying day.
+    """
+    asked = asking(brief, articles, families)
     rulings: dict[str, Ruling] = {}
     findings: list[Finding] = []
-    for governed in GOVERNED:
-        found = merchant_or_family(brief, articles, families, governed.rule)
-        override = _override(brief, governed, found)
-        if override is not None:
-            rulings[governed.path] = override
-            findings.append(_overridden(governed, override, found))
-            continue
-        if isinstance(found, RuleFault):
-            findings.append(not_covered(governed, found))
-            continue
-        if _beyond(governed, found) is not None:
-            findings.append(_not_to_be_built(governed, found))
-            continue
-        looser = _looser_than_family(governed, found, brief, articles, families)
-        if looser:  # what the record outranks stands beside it, as with wishes and overrides
-            found = evolve(found, inputs=(*found.inputs, ("family", looser[0].limit)))
-        findings += looser
-        wish = governed.wish(brief)
-        if wish is None:
-            rulings[governed.path] = found
-            continue
-        rulings[governed.path] = _wished(governed, wish, found)
-        if (wish - float(found.value or 0)) * governed.looser > 0:
-            findings.append(_loosened(governed, wish, found))
+    daily = DAILY if brief.climate.laying_c is not None and articles.tile is None else ()
+    for governed in (*paths, *daily):
+        ruling, found = _govern_one(asked, governed, optional=governed in daily)
+        rulings |= {governed.path: ruling} if ruling is not None else {}
+        findings += found
     return _gap_in_order(Governance(rulings=rulings, findings=tuple(findings)))
+
+
+def _govern_one(
+    asked: Asking, governed: GovernedPath, *, optional: bool = False
+) -> tuple[Ruling | None, list[Finding]]:
+    """Return the ruling on one path, None where there is none, and what is to be said of it."""
+    brief, wish = asked.brief, governed.wish(asked.brief)
+    found = merchant_or_family(asked, governed.rule)
+    override = _override(brief, governed, found)
+    if override is not None:
+        return override, [_overridden(governed, override, found)]
+    if isinstance(found, RuleFault):
+        if optional:
+            return (None if wish is None else _wished(governed, wish, found)), []
+        return None, [not_covered(governed, found)]
+    if _beyond(governed, found) is not None:
+        return None, [_not_to_be_built(governed, found)]
+    findings = _looser_than_family(governed, found, asked)
+    if findings:  # what the record outranks stands beside it, as with wishes and overrides
+        found = evolve(found, inputs=(*found.inputs, ("family", findings[0].limit)))
+    if wish is None:
+        return found, findings
+    if (wish - float(found.value or 0)) * governed.looser > 0:
+        findings.append(_loosened(governed, wish, found))
+    return _wished(governed, wish, found), findings
 
 
 def not_covered(governed: GovernedPath, fault: RuleFault) -> Finding:
@@ -134,13 +108,12 @@ def _beyond(governed: GovernedPath, found: Ruling) -> float | None:
     return least if value < least else most if value > most else None
 
 
-def _looser_than_family(
-    governed: GovernedPath, found: Ruling, brief: Brief, articles: Articles, families: FamilySet
-) -> list[Finding]:
+def _looser_than_family(governed: GovernedPath, found: Ruling, asked: Asking) -> list[Finding]:
     """Return what is to be told where the merchant's record asks less than the family does."""
-    if not any(own.rule == governed.rule for own in articles.board.rules) or not governed.looser:
+    outranking = any(own.rule == governed.rule for own in asked.articles.board.rules)
+    if not governed.looser or not outranking:
         return []
-    family = ask_family(brief, articles, families, governed.rule)
+    family = ask_family(asked, governed.rule)
     if isinstance(family, RuleFault):
         return []
     value, limit = float(found.value or 0), float(family.value or 0)
@@ -198,7 +171,7 @@ def _otherwise(instead_of: Ruling | RuleFault) -> Inputs:
     return (("otherwise", instead_of.value), ("otherwise_by", instead_of.rule), *family)
 
 
-def _wished(governed: GovernedPath, wish: float, instead_of: Ruling) -> Ruling:
+def _wished(governed: GovernedPath, wish: float, instead_of: Ruling | RuleFault) -> Ruling:
     return Ruling(
         value=wish,
         unit=QUESTIONS[governed.rule][0],

@@ -37,6 +37,7 @@ def screwed(built: Built) -> list[Screwed]:
     surface, pieces, fixings = built.surface, built.pieces, built.fixings
     border, joints, screws = surface.border, pieces.border, fixings.border_screws
     packed = border.packed if border else ""
+    assert fixings.deck_screws is not None
     found = [
         Screwed(
             subject="deck screws",

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from drylay.brief.model import HouseWish, LevelsWish
 from drylay.findings import Finding, Severity
 from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
-from drylay.planner.built import Built
+from drylay.planner.built import Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.reasons import Source
@@ -34,7 +34,7 @@ STOP, CAUTION, NOTE = Severity.STOP, Severity.CAUTION, Severity.NOTE
 FOUR = "give at least four ground heights in [[levels.points]], one near each corner"
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Standing) -> list[Finding]:
     """Return everything worth telling about wall, levels and ground."""
     levels = built.site.levels
     found = [*_wall(job, built), *_door(job)]
@@ -65,9 +65,15 @@ def _told(  # noqa: PLR0917 - read as the row of a table
                    measured=measured, limit=limit, unit=unit, source=source)  # fmt: skip
 
 
-def _wall(job: Job, built: Built) -> Iterator[Finding]:
+def _wall(job: Job, built: Standing) -> Iterator[Finding]:
     site = built.site
-    if site.beside_house and site.wall_gap_mm < WALL_GAP_LEAST_MM:
+    least_mm = site.wall_gap_least_mm or 0.0
+    if site.beside_house and site.wall_gap_mm < least_mm:
+        yield _told("LVL-025", CAUTION, "gap to the wall",
+                    "narrower than these boards want beside a wall or post: leave more",
+                    site.wall_gap_mm, least_mm,
+                    job.rules.source("site.wall_gap_least_mm"))  # fmt: skip
+    elif site.beside_house and site.wall_gap_mm < WALL_GAP_LEAST_MM:
         yield _told("LVL-016", CAUTION, "gap to the wall",
                     "too narrow to stay clear of leaves and to dry: leave more",
                     site.wall_gap_mm, WALL_GAP_LEAST_MM)  # fmt: skip
@@ -97,7 +103,7 @@ def _door(job: Job) -> Iterator[Finding]:
                     "house.door_leaf")  # fmt: skip
 
 
-def _no_levels(job: Job, built: Built) -> Iterator[Finding]:
+def _no_levels(job: Job, built: Standing) -> Iterator[Finding]:
     if built.site.beside_house or job.brief.levels != LevelsWish():
         yield _told("LVL-004", NOTE, "levels",
                     "nothing sets the deck's top: give levels.deck_top, or house.dpc and "
@@ -239,7 +245,7 @@ TOLD_AT = {
 }
 
 
-def _beyond(job: Job, built: Built, levels: Levels) -> Iterator[Finding]:
+def _beyond(job: Job, built: Standing, levels: Levels) -> Iterator[Finding]:
     """Yield corners that nothing was measured near; with all of them nothing is known at all."""
     if len(levels.beyond) == len(CORNERS):
         cover = built.surface

@@ -9,8 +9,7 @@ from drylay.findings import Finding
 from drylay.groundwork.gravel import BELOW_LAWN_MM
 from drylay.marks import exact, to_mm
 from drylay.planner import site_notes
-from drylay.planner.built import Built
-from drylay.planner.buy import Shape
+from drylay.planner.built import Covered, Standing
 from drylay.planner.ground import STRIP_MM, dig_is_wished
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
@@ -32,6 +31,7 @@ from drylay.site.terrain import Ground, ground_under
 
 #: Left between house wall and cover where the brief says nothing.
 WALL_GAP_MM = 10.0
+WALL_GAP_LEAST = "site.wall_gap_least_mm"
 #: What levels hold of the ground: nothing where it is not known.
 OF_GROUND = (
     "ground_most_mm", "ground_least_mm", "edge_least_mm", "drop_mm", "under_most_mm",
@@ -48,18 +48,20 @@ class Top:
     source: Source
 
 
-def site_of(job: Job, shaped: Shape) -> Site:
+def site_of(job: Job, shaped: Covered) -> Site:
     """Return where the deck stands."""
     brief, gap_mm = job.brief, job.brief.house.wall_gap_mm
+    least_mm = job.rules.value(WALL_GAP_LEAST)
     return Site(
         exposure=brief.site.exposure,
         beside_house=brief.house != HouseWish(),
-        wall_gap_mm=WALL_GAP_MM if gap_mm is None else gap_mm,
+        wall_gap_mm=max(WALL_GAP_MM, least_mm) if gap_mm is None else gap_mm,
+        wall_gap_least_mm=least_mm,
         levels=_levels(job, shaped),
     )
 
 
-def _levels(job: Job, shaped: Shape) -> Levels | None:
+def _levels(job: Job, shaped: Covered) -> Levels | None:
     """Return the deck's heights; None where nothing sets its top."""
     brief, surface = job.brief, shaped.surface
     along_mm = surface.cover_along_mm
@@ -101,7 +103,10 @@ def _underside_mm(job: Job, top: Top) -> float:
 
 
 def _thick_mm(job: Job) -> float:
-    """Return the height of boards and frame together: the thinner of two boards is packed up."""
+    """Return the height of boards and frame together; on pads that of the tiles alone.
+
+    The thinner of two boards is packed up.
+    """
     border = job.articles.border
     boards_mm = [job.articles.board.thickness_mm, border.thickness_mm if border else 0.0]
     return max(boards_mm) + job.articles.timber.depth_mm
@@ -180,14 +185,15 @@ def bed_sunk_mm(wish: GroundworkWish) -> float:
     return STRIP_MM if wish.strip_mm is None else wish.strip_mm
 
 
-def rows(job: Job, built: Built) -> list[Row]:
+def rows(job: Job, built: Standing) -> list[Row]:
     """Return the decisions taken here."""
     gap_mm, levels = built.site.wall_gap_mm, built.site.levels
     given = job.brief.house.wall_gap_mm is not None
     told = [
         row("site.wall_gap_mm", gap_mm, "mm", "left between house wall and cover",
             brief_says("house.wall_gap_mm") if given else PRACTICE,
-            (("least_mm", site_notes.WALL_GAP_LEAST_MM),)),
+            (("least_mm", site_notes.WALL_GAP_LEAST_MM),
+             ("wall_gap_least_mm", built.site.wall_gap_least_mm))),
     ]  # fmt: skip
     return told if levels is None else [*told, *_level_rows(job, levels)]
 
@@ -244,6 +250,6 @@ def _turned_down(job: Job, levels: Levels) -> list[TurnedDown]:
     ]
 
 
-def remarks(job: Job, built: Built) -> list[Finding]:
+def remarks(job: Job, built: Standing) -> list[Finding]:
     """Return what is worth telling about them."""
     return site_notes.remarks(job, built)

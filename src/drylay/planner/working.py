@@ -2,7 +2,7 @@
 
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Board
-from drylay.planner.built import Built
+from drylay.planner.built import Built, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
 from drylay.reasons import Source
@@ -62,17 +62,26 @@ def rows(job: Job, built: Built) -> list[Row]:
     work = built.work
     if work is None:
         return []
-    out, wish = work.setting_out, job.brief.board.face_up
-    board = job.articles.board
+    wish, board = job.brief.board.face_up, job.articles.board
     found = [
         row("work.face_up", work.face_up, "", "as the brief wishes" if wish else
             "the smooth face, kinder to feet, where there is one",
             brief_says("board.face_up") if wish else PRACTICE, (("faces", board.faces),)),
+        *shared_rows(job, built, work),
+    ]  # fmt: skip
+    return found + _lighting_rows(work.lighting)
+
+
+def shared_rows(job: Job, built: Standing, work: Work) -> list[Row]:
+    """Return the decisions taken on the work of any deck."""
+    out = work.setting_out
+    sides = (("frame_length_mm", built.edges.frame_length_mm),
+             ("frame_depth_mm", built.edges.frame_depth_mm))  # fmt: skip
+    framed = "the frame's sides" if job.articles.timber.code else "the cover's sides"
+    return [
         row("work.people", work.people, "count", "how many build", brief_says("crew.people")),
         row("work.setting_out.slant_mm", out.slant_mm, "mm",
-            "the largest 3-4-5 the frame's sides carry", ARITHMETIC,
-            (("frame_length_mm", built.edges.frame_length_mm),
-             ("frame_depth_mm", built.edges.frame_depth_mm))),
+            f"the largest 3-4-5 {framed} carry", ARITHMETIC, sides),
         row("work.setting_out.accepted_mm", ACCEPTED_MM, "mm",
             "how far the diagonals may differ", PRACTICE),
         row("work.holds", work.holds, "count", "what must be right before going on; each says who "
@@ -80,7 +89,6 @@ def rows(job: Job, built: Built) -> list[Row]:
         row("work.most_h", work.most_h, "h", "hours by our own rates, for a careful amateur", OURS,
             (("least_h", work.least_h), ("people", work.people))),
     ]  # fmt: skip
-    return found + _lighting_rows(work.lighting)
 
 
 def _lighting_rows(lighting: Lighting | None) -> list[Row]:
@@ -102,7 +110,7 @@ def _lighting_rows(lighting: Lighting | None) -> list[Row]:
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
-    return [*_lights_told(job, built), *_lift_told(job, built)]
+    return [*_lights_told(job, built), *lift_told(job, built)]
 
 
 def _lights_told(job: Job, built: Built) -> list[Finding]:
@@ -136,7 +144,8 @@ def _lights_told(job: Job, built: Built) -> list[Finding]:
     ]  # fmt: skip
 
 
-def _lift_told(job: Job, built: Built) -> list[Finding]:
+def lift_told(job: Job, built: Standing) -> list[Finding]:
+    """Return the caution for one who builds alone what takes two."""
     work, alone = built.work, job.brief.crew.people == 1
     hard = [task.title.lower() for task in work.tasks if task.people > 1] if work else []
     if not alone or not hard:

@@ -1,21 +1,24 @@
-"""Every call of a plugin's rules and papers: a plugin's fault stays a plugin's fault."""
+"""Every call of a plugin's functions: a plugin's fault stays a plugin's fault."""
 
+from copy import deepcopy
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from attrs import evolve
 
+from drylay.findings import Finding
 from drylay.marks import PER_MM, to_mm
-from drylay.materials.model import PLAIN, QUESTIONS, TRAITS, Family, RuleQuery
+from drylay.materials.model import PLAIN, QUESTIONS, TRAITS, Family, Rule, RuleQuery
 from drylay.plan.model import Plan
 from drylay.plugins.hooks import NotCoveredError
 from drylay.plugins.model import (
     FamilySet,
     InstalledFamily,
+    InstalledLocalRule,
     InstalledPaper,
     PluginFault,
     RuleFault,
 )
-from drylay.plugins.shapes import kind_of, ruling_wrongs, told
+from drylay.plugins.shapes import findings_wrongs, kind_of, ruling_wrongs, told
 from drylay.reasons import Ruling, Source
 
 
@@ -83,7 +86,7 @@ def _answer(family: Family, rule: str, query: RuleQuery) -> Ruling | tuple[str, 
     if rule not in QUESTIONS or rule not in family.rules:
         return "not covered", "the family has no such rule"
     try:
-        ruling = family.rules[rule](query)
+        ruling = family.rules[rule](evolve(query))  # a copy: the question stays as it was asked
         wrongs = "; ".join(ruling_wrongs(ruling, QUESTIONS[rule][0]))
     except NotCoveredError as error:
         return "not covered", str(error)
@@ -106,6 +109,73 @@ def _plain(family: Family, rule: str) -> Ruling:
     )
 
 
+def asked_once(families: FamilySet) -> FamilySet:
+    """Return the families with a memory: whoever asks the same again hears the same.
+
+    For one design or audit, which asks much of the same twice; thrown away with it.
+    """
+    return evolve(
+        families,
+        families=tuple(
+            evolve(each, family=evolve(each.family, rules=_remembering(each.family.rules)))
+            for each in families.families
+        ),
+    )
+
+
+def _remembering(rules: dict[str, Rule]) -> dict[str, Rule]:
+    return {name: _memory(rule) for name, rule in rules.items()}
+
+
+def _memory(rule: Rule) -> Rule:
+    heard: dict[RuleQuery, Ruling | Exception] = {}
+
+    def remembered(query: RuleQuery) -> Ruling:
+        if query not in heard:
+            heard[query] = _heard(rule, query)
+        answer = heard[query]
+        if isinstance(answer, Exception):
+            raise answer
+        return answer
+
+    return remembered
+
+
+def _heard(rule: Rule, query: RuleQuery) -> Ruling | Exception:
+    try:
+        return rule(evolve(query))
+    except Exception as error:  # told by whoever asked, each time anew
+        return error
+
+
+def hear(rule: InstalledLocalRule, plan: Plan) -> tuple[Finding, ...] | PluginFault:
+    """Return what a local rule finds in a plan, under its name; or what went wrong with it.
+
+    It is shown a copy: what it does to that does nothing to the plan.
+    """
+    try:
+        answer: object = rule.look(deepcopy(plan))
+        found = tuple(answer) if type(answer) in (list, tuple) else answer  # type: ignore[arg-type]
+        wrongs = "; ".join(findings_wrongs(found))
+    except KeyboardInterrupt:
+        raise
+    except BaseException as error:  # as above
+        wrong = f"local rule {rule.name} failed: {told(error)}"
+        return PluginFault(origin=rule.origin, kind="failed", wrong=wrong)
+    if wrongs or not isinstance(found, tuple):
+        wrong = f"local rule {rule.name} answered badly: {wrongs}"
+        return PluginFault(origin=rule.origin, kind="bad answer", wrong=wrong)
+    return tuple(_spoken(rule.name, finding) for finding in found)
+
+
+def _spoken(name: str, finding: Finding) -> Finding:
+    """Return a finding with its speaker's name before the code, so that it claims no other's."""
+    measured, limit = (
+        None if figure is None else float(figure) for figure in (finding.measured, finding.limit)
+    )
+    return evolve(finding, code=f"{name}/{finding.code}", measured=measured, limit=limit)
+
+
 def make_paper(paper: InstalledPaper, plan: Plan) -> bytes | PluginFault:
     """Return the bytes of a plugin's paper, or what went wrong where it made none."""
     try:
@@ -114,8 +184,8 @@ def make_paper(paper: InstalledPaper, plan: Plan) -> bytes | PluginFault:
         raise
     except BaseException as error:  # as above
         wrong = f"{paper.name} failed: {told(error)}"
-    else:
-        if type(made) is bytes:
-            return made
-        wrong = f"{paper.name} answered {kind_of(made)}, wanted bytes"
-    return PluginFault(origin=paper.origin, wrong=wrong)
+        return PluginFault(origin=paper.origin, kind="failed", wrong=wrong)
+    if type(made) is bytes:
+        return made
+    wrong = f"{paper.name} answered {kind_of(made)}, wanted bytes"
+    return PluginFault(origin=paper.origin, kind="bad answer", wrong=wrong)

@@ -5,6 +5,7 @@ another object) whose functions carry `hookimpl`. All hooks collect: each plugin
 itself, and one that fails spoils only itself.
 """
 
+import re
 from collections.abc import Sequence
 
 import pluggy
@@ -12,10 +13,12 @@ import pluggy
 from drylay.errors import DrylayError
 from drylay.materials.model import Family
 from drylay.materials.stock_model import Catalogue
-from drylay.plugins.model import Paper
+from drylay.plugins.model import LocalRule, Paper
 
 PROJECT = "drylay"
 GROUP = "drylay.v1"
+#: Groups that are meant for drylay's hooks, whatever release of them or spelling.
+MEANT = re.compile(r"drylay[._-]?v?[._-]?\d+(\.\d+)*", re.IGNORECASE | re.ASCII)
 
 hookspec = pluggy.HookspecMarker(PROJECT)
 hookimpl = pluggy.HookimplMarker(PROJECT)
@@ -34,6 +37,12 @@ def drylay_families() -> Sequence[Family]:
 @hookspec
 def drylay_catalogues() -> Sequence[Catalogue]:
     """Return the stock catalogues this plugin brings along."""
+    return ()
+
+
+@hookspec
+def drylay_local_rules() -> Sequence[LocalRule]:
+    """Return the rules of a region or site: each a name, and what finds something in a plan."""
     return ()
 
 

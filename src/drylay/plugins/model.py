@@ -1,15 +1,25 @@
 """The nouns of plugins: what was found installed, and what was wrong with it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from attrs import field, frozen
 
+from drylay.findings import Finding
 from drylay.materials.model import Family
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
 
 #: A paper as a plugin offers it: its file name, and what makes its bytes from a plan.
 Paper = tuple[str, Callable[[Plan], bytes]]
+#: A local rule as a plugin offers it: its name, and what finds something in a whole plan.
+LocalRule = tuple[str, Callable[[Plan], Sequence[Finding]]]
+
+#: What can be wrong with a plugin: it cannot be imported; what it offers are no hooks of these; a
+#: hook failed; a hook answered with something else than it should; it claims what another has;
+#: it is written for another release of the hooks; the caller blocked it.
+PLUGIN_FAULTS = ("import", "hooks", "failed", "bad answer", "clash", "another release", "blocked")
+#: Faults of a plugin that is known to offer what it was asked for.
+OFFERED = ("failed", "bad answer", "clash")
 
 
 @frozen(kw_only=True)
@@ -23,9 +33,10 @@ class Origin:
 
 @frozen(kw_only=True)
 class PluginFault:
-    """A plugin that is not used, and what went wrong with it."""
+    """A plugin that is not used, and what went wrong with it: one of `PLUGIN_FAULTS`, in words."""
 
     origin: Origin
+    kind: str
     wrong: str
 
     def __str__(self) -> str:
@@ -79,6 +90,35 @@ class PaperSet:
     """The papers that plugins make, by name, and the plugins that failed to offer theirs."""
 
     papers: tuple[InstalledPaper, ...] = ()
+    faults: tuple[PluginFault, ...] = ()
+
+
+@frozen(kw_only=True)
+class InstalledLocalRule:
+    """A rule of a region or site, and the plugin it came from."""
+
+    name: str
+    look: Callable[[Plan], Sequence[Finding]]
+    origin: Origin
+
+
+@frozen(kw_only=True)
+class LocalRuleSet:
+    """The local rules to hold a plan against, by name, and the plugins that failed."""
+
+    rules: tuple[InstalledLocalRule, ...] = ()
+    faults: tuple[PluginFault, ...] = ()
+
+
+@frozen(kw_only=True)
+class InstalledPlugin:
+    """One plugin: the names of what it supplies, and what is wrong with it."""
+
+    origin: Origin
+    families: tuple[str, ...] = ()
+    catalogues: tuple[str, ...] = ()
+    papers: tuple[str, ...] = ()
+    local_rules: tuple[str, ...] = ()
     faults: tuple[PluginFault, ...] = ()
 
 

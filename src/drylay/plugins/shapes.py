@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Iterator
 from typing import TypeGuard, TypeVar
 
+from drylay.findings import Finding, Severity
 from drylay.materials.model import QUESTIONS, Family
 from drylay.materials.stock_model import Catalogue
 from drylay.reasons import SOURCE_KINDS, Ruling, Source
@@ -14,7 +15,10 @@ _LARGEST = 1e12
 #: The longest text of a plugin, and kinds of signs that none may hold: control, halves of pairs.
 MOST_TEXT = 1_000
 MUTE = {"Cc", "Cs"}
+#: The most findings that a local rule may have about one plan.
+MOST_FINDINGS = 1_000
 _ID = re.compile(r"[a-z][a-z0-9-]*")
+_CODE = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,39}", re.ASCII)
 #: File names that every file system keeps as they are, and that no shell takes for an option.
 _FILE = re.compile(r"[A-Za-z0-9_][A-Za-z0-9._-]*", re.ASCII)
 _LONGEST_FILE = 80
@@ -71,12 +75,24 @@ def _rules_wrongs(family: Family) -> Iterator[str]:
 def catalogue_wrongs(catalogue: object) -> Iterator[str]:
     """Yield everything wrong with what a plugin says is a catalogue.
 
-    Only its shape: what its articles say is read, not checked, by the catalogue reader.
+    Only its shape: what its articles say is checked by the catalogue reader.
     """
     if not _is_exactly(catalogue, Catalogue):
         yield f"found {kind_of(catalogue)}, wanted Catalogue"
     elif not _is_text(catalogue.name):
         yield "catalogue without a name"
+
+
+def local_rule_wrongs(rule: object) -> Iterator[str]:
+    """Yield everything wrong with what a plugin says is a local rule."""
+    if not _is_exactly(rule, tuple) or len(rule) != 2:
+        yield f"found {kind_of(rule)}, wanted a pair (name, function)"
+        return
+    name, look = rule
+    if not _is_text(name) or not _ID.fullmatch(name):
+        yield f"local rule {name!r}, wanted small letters, digits and hyphens"
+    if not callable(look):
+        yield f"local rule {name!r} is {kind_of(look)}, wanted a function"
 
 
 def paper_wrongs(paper: object) -> Iterator[str]:
@@ -104,29 +120,74 @@ def _file_wrongs(name: object) -> Iterator[str]:
 
 def ruling_wrongs(ruling: object, unit: str) -> Iterator[str]:
     """Yield everything wrong with a rule's answer, which should be in `unit`."""
+    if _is_exactly(ruling, Ruling):
+        if ruling.unit != unit:
+            yield f"unit {ruling.unit!r}, wanted {unit!r}"
+        yield from _value_wrongs(ruling.value, unit)
+        yield from source_wrongs(ruling.source)
+    yield from ruling_text_wrongs(ruling)
+
+
+def ruling_text_wrongs(ruling: object) -> Iterator[str]:
+    """Yield what is wrong with an answer besides its number, unit and source."""
     if not _is_exactly(ruling, Ruling):
         yield f"found {kind_of(ruling)}, wanted Ruling"
         return
-    if ruling.unit != unit:
-        yield f"unit {ruling.unit!r}, wanted {unit!r}"
-    yield from _value_wrongs(ruling.value, unit)
-    yield from _source_wrongs(ruling.source)
     if not _is_text(ruling.rule):
         yield "the rule does not say its name"
     if not _are_inputs(ruling.inputs):
         yield "inputs, wanted a tuple of pairs (name, finite number or text)"
 
 
+def findings_wrongs(answer: object) -> Iterator[str]:
+    """Yield everything wrong with what a local rule says are its findings."""
+    if not _is_exactly(answer, tuple):
+        yield f"found {kind_of(answer)}, wanted a list of findings"
+    elif len(answer) > MOST_FINDINGS:
+        yield f"{len(answer)} findings, wanted at most {MOST_FINDINGS}"
+    else:
+        for at, finding in enumerate(answer):
+            yield from (f"finding {at}: {wrong}" for wrong in finding_wrongs(finding))
+
+
+def finding_wrongs(finding: object) -> Iterator[str]:
+    """Yield everything wrong with what a local rule says is a finding."""
+    if not _is_exactly(finding, Finding):
+        yield f"found {kind_of(finding)}, wanted Finding"
+        return
+    if not _is_text(finding.code) or not _CODE.fullmatch(finding.code):
+        yield f"code {finding.code!r}, wanted letters, digits and hyphens"
+    if not _is_exactly(finding.severity, Severity):
+        yield f"severity is {kind_of(finding.severity)}, wanted Severity"
+    for name in ("subject", "message"):
+        if not _is_text(getattr(finding, name)):
+            yield f"{name}, wanted text on one line"
+    if not _is_exactly(finding.unit, str) or not _can_be_told(finding.unit):
+        yield "unit, wanted text on one line"
+    for name in ("measured", "limit"):
+        figure = getattr(finding, name)
+        if figure is not None and not (_is_number(figure) and _is_finite(figure)):
+            yield f"{name} is no finite number"
+    yield from source_wrongs(finding.source)
+
+
 def _value_wrongs(value: object, unit: str) -> Iterator[str]:
+    wrongs = tuple(number_wrongs(value))
+    yield from wrongs
+    if not wrongs and _is_number(value) and not is_possible(value, unit):
+        yield f"value {value!r} cannot be a {unit} here"
+
+
+def number_wrongs(value: object) -> Iterator[str]:
+    """Yield what is wrong with a value that should be a finite number."""
     if not _is_number(value):
         yield f"value is {kind_of(value)}, wanted int or float"
     elif not _is_finite(value):
         yield f"value {value!r} is not finite"
-    elif not _is_possible(value, unit):
-        yield f"value {value!r} cannot be a {unit} here"
 
 
-def _source_wrongs(source: object) -> Iterator[str]:
+def source_wrongs(source: object) -> Iterator[str]:
+    """Yield everything wrong with what should be a source."""
     if not _is_exactly(source, Source):
         yield f"source is {kind_of(source)}, wanted Source"
         return
@@ -152,7 +213,8 @@ def _is_finite(value: float) -> bool:
     return abs(value) <= _LARGEST  # nan is not within anything, and no deck is this long
 
 
-def _is_possible(value: float, unit: str) -> bool:
+def is_possible(value: float, unit: str) -> bool:
+    """Return whether a finite number can be of a unit: counts are whole, nothing is below 0."""
     match unit:
         case "count":
             return value >= 0 and value == int(value)
@@ -169,7 +231,9 @@ def _is_text(thing: object) -> TypeGuard[str]:
 
 
 def _can_be_told(text: str) -> bool:
-    return len(text) <= MOST_TEXT and all(unicodedata.category(s) not in MUTE for s in text)
+    if len(text) > MOST_TEXT:
+        return False
+    return text.isprintable() or all(unicodedata.category(s) not in MUTE for s in text)
 
 
 def _are_inputs(inputs: object) -> bool:

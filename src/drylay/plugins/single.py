@@ -9,6 +9,7 @@ from typing import Protocol
 import pluggy
 
 from drylay.plugins import hooks
+from drylay.plugins.datahooks import data_hooks
 from drylay.plugins.model import Origin, PluginFault
 from drylay.plugins.shapes import kind_of, told
 
@@ -33,6 +34,10 @@ class EntryPoint(Protocol):
         """The entry point's name."""
 
     @property
+    def group(self) -> str:
+        """The group it stands in, whose name tells the release of the hooks."""
+
+    @property
     def dist(self) -> Package | None:
         """The package it belongs to."""
 
@@ -41,7 +46,11 @@ class EntryPoint(Protocol):
 
 
 class _WrongShapeError(Exception):
-    """The plugin is not what the hooks ask for."""
+    """The plugin is not what the hooks ask for; `kind` is one of `PLUGIN_FAULTS`."""
+
+    def __init__(self, kind: str, wrong: str) -> None:
+        self.kind = kind
+        super().__init__(wrong)
 
 
 def origin_of(entry_point: EntryPoint) -> Origin:
@@ -49,7 +58,16 @@ def origin_of(entry_point: EntryPoint) -> Origin:
     package = entry_point.dist
     if package is None:
         return Origin(plugin=entry_point.name)
-    return Origin(plugin=entry_point.name, package=package.name, version=package.version)
+    name, version = (_record(package, each) for each in ("name", "version"))
+    return Origin(plugin=entry_point.name, package=name, version=version)
+
+
+def _record(package: Package, each: str) -> str:
+    """Return the name or release in a package's record, "" where that is spoilt."""
+    try:
+        return str(getattr(package, each) or "")
+    except Exception:
+        return ""
 
 
 def supplied(entry_point: EntryPoint, hook: str) -> tuple[object, ...] | PluginFault:
@@ -58,18 +76,20 @@ def supplied(entry_point: EntryPoint, hook: str) -> tuple[object, ...] | PluginF
     Whatever the plugin does instead, except being interrupted at the keyboard, comes back
     as its fault.
     """
-    step = "import"
+    kind, step = "import", "import"
     try:
         plugin = entry_point.load()
-        step = "registration"
+        kind, step = "hooks", "registration"
         manager = _manager(plugin)
-        step = hook
+        kind, step = "failed", hook
         return _asked(manager, hook)
     except _WrongShapeError as error:
-        wrong = str(error)
-    except (Exception, SystemExit) as error:
+        kind, wrong = error.kind, str(error)
+    except KeyboardInterrupt:
+        raise
+    except BaseException as error:  # a plugin may raise what it likes: it spoils only itself
         wrong = f"{step} failed: {told(error)}"
-    return PluginFault(origin=origin_of(entry_point), wrong=wrong)
+    return PluginFault(origin=origin_of(entry_point), kind=kind, wrong=wrong)
 
 
 def _manager(plugin: object) -> pluggy.PluginManager:
@@ -79,8 +99,17 @@ def _manager(plugin: object) -> pluggy.PluginManager:
     manager.register(plugin)
     _refuse_misspelt(manager)
     if not manager.get_hookcallers(plugin):
-        raise _WrongShapeError("offers no hook: no function in it carries hookimpl")
+        _register_data(manager, plugin)
     return manager
+
+
+def _register_data(manager: pluggy.PluginManager, plugin: object) -> None:
+    """Let a package that has no hooks of its own be asked for the files in it."""
+    files = data_hooks(plugin)
+    if files is None:
+        wrong = "offers no hook: no function in it carries hookimpl, and no TOML or CSV lies in it"
+        raise _WrongShapeError("hooks", wrong)
+    manager.register(files)
 
 
 def _refuse_unmarked(manager: pluggy.PluginManager, plugin: object) -> None:
@@ -88,24 +117,26 @@ def _refuse_unmarked(manager: pluggy.PluginManager, plugin: object) -> None:
         if not name.startswith("drylay_") or not callable(getattr(plugin, name)):
             continue
         if manager.parse_hookimpl_opts(plugin, name) is None:
-            raise _WrongShapeError(f"{name} does not carry hookimpl, so it would not be asked")
+            wrong = f"{name} does not carry hookimpl, so it would not be asked"
+            raise _WrongShapeError("hooks", wrong)
 
 
 def _refuse_misspelt(manager: pluggy.PluginManager) -> None:
     try:
         manager.check_pending()
     except pluggy.PluginValidationError as error:
-        raise _WrongShapeError(f"misspelt hook: {' '.join(str(error).split())}") from None
+        wrong = f"misspelt hook: {' '.join(str(error).split())}"
+        raise _WrongShapeError("hooks", wrong) from None
 
 
 def _asked(manager: pluggy.PluginManager, hook: str) -> tuple[object, ...]:
-    caller = getattr(manager.hook, hook)
+    caller: pluggy.HookCaller = getattr(manager.hook, hook)
     if not caller.get_hookimpls():
         return ()
     answers = caller()
     if not answers:
-        raise _WrongShapeError(f"{hook} answered None, wanted a list")
+        raise _WrongShapeError("bad answer", f"{hook} answered None, wanted a list")
     answer = answers[0]
     if not isinstance(answer, (list, tuple)):
-        raise _WrongShapeError(f"{hook} answered {kind_of(answer)}, wanted a list")
+        raise _WrongShapeError("bad answer", f"{hook} answered {kind_of(answer)}, wanted a list")
     return tuple(answer)

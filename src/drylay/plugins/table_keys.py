@@ -1,6 +1,7 @@
 """Every key of a family's table. Conditions are made from the parts of the question itself."""
 
 import re
+from functools import cache
 from typing import get_args, get_type_hints
 
 from attrs import fields, frozen
@@ -17,7 +18,7 @@ KINDS = tuple(kind for kind in SOURCE_KINDS if kind not in {"brief", "named pers
 SHORT = {"board_thickness": "thickness", "board_width": "width", "board_to_joist": "angle"}
 #: The words there are for a part of the question, where they are few.
 KNOWN_WORDS = {"metal": METALS, "exposure": EXPOSURES, "use": USES}
-_UNIT = re.compile(r"(.+?)(_mm|_deg|_ratio|_kg_m3|_kg|_m2|_m3|_m|_h|_per_k|_per_pct|_pct|_c)?")
+_UNIT = re.compile(r"(.+?)((?:_per)?_(?:mm|deg|ratio|kg_m3|kg_m2|kg_m|kg|m2|m3|m|h|c|k|pct))?")
 _MOST = 1e6
 
 TOP: tuple[Key, ...] = (table("family", required=True), tables("rules"), tables("numbers"))
@@ -43,6 +44,7 @@ class Condition:
     end: str
 
 
+@cache
 def parts(kind: type) -> tuple[str, ...]:
     """Return the parts of a question that are of one kind, such as `float`."""
     hints = get_type_hints(RuleQuery)
@@ -50,6 +52,7 @@ def parts(kind: type) -> tuple[str, ...]:
     return tuple(n for n in names if hints[n] is kind or kind in get_args(hints[n]))
 
 
+@cache
 def conditions() -> tuple[Condition, ...]:
     """Return the conditions an entry may name, whatever a question tells today."""
     return (
@@ -61,6 +64,7 @@ def conditions() -> tuple[Condition, ...]:
     )
 
 
+@cache
 def entry_keys(named: str) -> tuple[Key, ...]:
     """Return the keys of one entry; `named` is the key of its name, `rule` or `name`."""
     return (

@@ -3,6 +3,7 @@
 import os
 import re
 from collections.abc import Iterator, Mapping
+from importlib.resources.abc import Traversable
 from itertools import combinations
 from math import inf, isfinite
 from typing import Any
@@ -27,13 +28,13 @@ from drylay.plugins.table_keys import (
     parts,
 )
 from drylay.plugins.table_model import Entry, FamilyTable, Reach, Words
-from drylay.plugins.table_rules import spelt
+from drylay.plugins.table_rules import has_word, spelt
 from drylay.reasons import Source
 
 MOST_BYTES = 1_000_000
 _ID = re.compile(r"[a-z][a-z0-9-]*")
 _Values = dict[str, Any]
-Given = str | os.PathLike[str] | Mapping[str, object]
+Given = str | os.PathLike[str] | Traversable | Mapping[str, object]
 
 
 def read_family_table(source: Given) -> FamilyTable:
@@ -246,5 +247,5 @@ def _are_rivals(first: Entry, second: Entry) -> bool:
 def _meet(part: str, one: set[str], other: set[str]) -> bool:
     """Return whether some part of a question can be one of these words and one of those."""
     if part == "species":  # "oak" holds for "white oak" too
-        return any(word in wider or wider in word for word in one for wider in other)
+        return any(has_word(a, b) or has_word(b, a) for a in one for b in other)
     return bool(one & other)

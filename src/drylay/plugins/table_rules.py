@@ -1,6 +1,7 @@
 """What a family's table answers: the entry for a board, and what is reckoned with it."""
 
 import math
+import re
 from collections.abc import Iterable
 
 from drylay.materials.model import QUESTIONS, RuleQuery
@@ -18,8 +19,11 @@ _TOLD = {
     "joist_thickness_mm": "timber {} mm thick",
     "metal": "fixings of {}",
     "exposure": "exposure {}",
-    "clip_gap_mm": "a gap left by clips, {}",
+    "clip_gap_mm": "a gap of {} mm left by clips",
 }
+
+#: The same where nobody told it.
+_UNTOLD = {"clip_gap_mm": "a gap fixed by clips, of which none is named that tells it"}
 
 
 def table_rule(table: FamilyTable, query: RuleQuery, *, rule: str) -> Ruling:
@@ -30,7 +34,23 @@ def table_rule(table: FamilyTable, query: RuleQuery, *, rule: str) -> Ruling:
 
     Source: the entry's own.
     """
-    entries = tuple(entry for entry in table.rules if entry.name == rule)
+    return _ruled(tuple(entry for entry in table.rules if entry.name == rule), query, rule)
+
+
+def number_ruled(table: FamilyTable, rule: str, query: RuleQuery) -> Ruling:
+    """Return what a family's table answers to a rule whose numbers stand under its code's.
+
+    For code that has an answer of its own only at times: the numbers bear the rule's name.
+
+    Raises:
+        NotCoveredError: No entry of this name holds for this board.
+
+    Source: the entry's own.
+    """
+    return _ruled(tuple(entry for entry in table.numbers if entry.name == rule), query, rule)
+
+
+def _ruled(entries: tuple[Entry, ...], query: RuleQuery, rule: str) -> Ruling:
     entry = entry_for(entries, query)
     value = _reckoned(entry, query)
     whole = QUESTIONS[rule][0] in ("count", "yes/no")
@@ -87,8 +107,13 @@ def _lies_within(value: float | None, least: float, most: float) -> bool:
 def _is_told(value: object, words: Words) -> bool:
     """Return whether a part of the question is one of these words, a species whether it has one."""
     if words.part == "species":
-        return any(word in spelt(value).casefold() for word in words.words)
+        return any(has_word(spelt(value), word) for word in words.words)
     return spelt(value) in words.words
+
+
+def has_word(text: str, word: str) -> bool:
+    """Return whether a word, or some in a row, stand in a text: "oak" in "white oak"."""
+    return re.search(rf"\b{re.escape(word.casefold())}\b", text.casefold()) is not None
 
 
 def spelt(value: object) -> str:
@@ -97,7 +122,7 @@ def spelt(value: object) -> str:
 
 
 def _reckoned(entry: Entry, query: RuleQuery) -> float:
-    value = entry.value * (getattr(query, entry.times) if entry.times else 1.0)
+    value = entry.value * (_figure(entry.times, query) if entry.times else 1.0)
     if entry.sine:
         turned = value * math.sin(math.radians(query.board_to_joist_deg))
         value = float(math.floor(turned + _DUST_MM))
@@ -108,11 +133,18 @@ def _reckoned(entry: Entry, query: RuleQuery) -> float:
 
 def _left(entry: Entry, query: RuleQuery) -> float:
     """Return what is left of one part of the question when another is taken off it."""
-    whole: float = getattr(query, entry.plus)
-    off: float = getattr(query, entry.minus) if entry.minus else 0.0
+    whole = _figure(entry.plus, query)
+    off = _figure(entry.minus, query) if entry.minus else 0.0
     if not 0 <= off < whole:
         raise NotCoveredError(f"{entry.minus or entry.plus} {off:g} of {entry.plus} {whole:g}")
     return whole - off
+
+
+def _figure(part: str, query: RuleQuery) -> float:
+    figure: float | None = getattr(query, part)
+    if figure is None:
+        raise NotCoveredError(f"{part}, which nobody told")
+    return figure
 
 
 def _inputs(entries: Iterable[Entry], entry: Entry, query: RuleQuery) -> Inputs:
@@ -128,7 +160,9 @@ def _inputs(entries: Iterable[Entry], entry: Entry, query: RuleQuery) -> Inputs:
 
 def _as_input(value: float | str | bool | None) -> Scalar:
     """Return a part of the question as an input of a ruling, which is a number or a text."""
-    return value if isinstance(value, float) else "not told" if value is None else spelt(value)
+    if value is None:
+        return "not told"
+    return spelt(value) if isinstance(value, bool) else value
 
 
 def _parts(entry: Entry) -> list[str]:
@@ -154,9 +188,7 @@ def _holds_for(entry: Entry, part: str, query: RuleQuery) -> bool:
 
 def _told(part: str, query: RuleQuery) -> str:
     value = getattr(query, part)
-    shown = f"{value:g}" if isinstance(value, float) else _word_told(value)
+    if value is None:
+        return _UNTOLD.get(part, f"{part} not told")
+    shown = f"{value:g}" if isinstance(value, float) else repr(value)
     return _TOLD.get(part, f"{part} {{}}").format(shown)
-
-
-def _word_told(value: object) -> str:
-    return "not told" if value is None else repr(value)

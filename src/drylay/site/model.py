@@ -89,10 +89,12 @@ class Levels:
 class Site:
     """Where the deck stands. `wall_gap_mm` is left between house wall and cover.
 
-    `beside_house`: whether the brief tells of a house at all.
+    `wall_gap_least_mm` is what the boards' family asks for. `beside_house`: whether the brief tells
+    of a house at all.
     """
 
     exposure: str
     beside_house: bool = False
     wall_gap_mm: float = because("site.wall_gap_mm")
+    wall_gap_least_mm: float | None = because("site.wall_gap_least_mm", default=None)
     levels: Levels | None

@@ -23,7 +23,8 @@ def inserted(deck: Deck) -> bool:
 
 def predrilled(deck: Deck) -> bool:
     """Whether every screw has its hole before it is driven."""
-    return deck.fixings.deck_screws.predrill_all is True
+    screws = deck.fixings.deck_screws
+    return screws is not None and screws.predrill_all is True
 
 
 def before_sawing(deck: Deck) -> tuple[str, ...]:

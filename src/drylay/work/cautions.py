@@ -43,6 +43,25 @@ OF_A_KIND: dict[str, tuple[str, ...]] = {
         "of turf melt.",
         "Wet or green boards are slippery: sweep them, wash them, and keep the gaps open.",
     ),
+    "tile": (
+        "Wear knee pads, gloves against sharp edges, and boots: a dropped tile breaks toes.",
+        "Lift a tile over 25 kg (55 lb) with two (HSE guidance, from memory), best with a suction "
+        "lifter.",
+    ),
+    "silica": (
+        "Cutting these tiles makes crystalline silica dust, limit 0.1 mg/m3 over 8 hours (EH40), "
+        "which a single dry cut can pass: cut wet or with M-class extraction, and wear a P3 mask "
+        "as well; keep others away.",
+    ),
+    "cut_tile": (
+        "Mains tools outdoors only behind a residual-current device; none in the rain.",
+        "Wear ear and eye protection, clamp what you cut, and keep hands and cable behind the "
+        "blade.",
+    ),
+    "use_tiles": (
+        "Wet or green tiles are slippery: wash them; ask the merchant for their wet pendulum "
+        "value.",
+    ),
     "use": (
         "Keep barbecues and heaters 1 m or more clear and on a mat; hot coals burn through boards.",
         "Wet or green boards are slippery: sweep them, wash them, and keep the gaps open.",
@@ -57,6 +76,9 @@ BITES = {
     "dig": r"dig|digging|buried|services",
     "cut_frame": r"saw|sawing|sawn|sanding|dust|preserver|offcuts?|notch|blade",
     "frame": r"lift|lifting|heavy|notch",
+    "pads": r"roof|membrane|base|drain",
+    "tiles": r"lift|lifting|heavy|kneel|knee|loose|slippery",
+    "cut_tiles": r"silica|cut|cutting|saw|dust|mask",
     "boards": r"rip|ripped|slippery|kneel|nails?|strips?|inserts?|tannin",
     "finish": r"coat|oil|stain|paint",
     "hand_over": r"slippery|sweep|burn|salt|pools?|barbecue",
@@ -69,6 +91,9 @@ SAID = {
     "preserver": r"gloves and goggles",
     "use": r"slippery",
     "use_turf": r"slippery|barbecue",
+    "use_tiles": r"slippery",
+    "silica": r"silica",
+    "tile": r"knee|25 kg",
 }
 
 

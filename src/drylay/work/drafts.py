@@ -1,5 +1,7 @@
 """What a task is drafted from: the whole deck as nouns, and a task before it has its mark."""
 
+from typing import Protocol
+
 from attrs import frozen
 
 from drylay.buying.model import Buying
@@ -11,7 +13,51 @@ from drylay.pieces.model import Pieces
 from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
+from drylay.tiling.model import Tiling
 from drylay.work.model import Lighting, SettingOut
+
+
+class OnGround(Protocol):
+    """A deck of any kind on its ground: what tasks there are drafted from."""
+
+    @property
+    def buying(self) -> Buying:
+        """Return the order."""
+        ...
+
+    @property
+    def site(self) -> Site:
+        """Return where it stands."""
+        ...
+
+    @property
+    def groundwork(self) -> Groundwork | None:
+        """Return what lies under it."""
+        ...
+
+
+class OnFrame(OnGround, Protocol):
+    """A deck on a frame, whatever lies on it."""
+
+    @property
+    def edges(self) -> Edges:
+        """Return the edges."""
+        ...
+
+    @property
+    def supports(self) -> Supports:
+        """Return the joist lines."""
+        ...
+
+    @property
+    def frame(self) -> Frame:
+        """Return the frame."""
+        ...
+
+    @property
+    def fixings(self) -> Fixings:
+        """Return the fixings."""
+        ...
 
 
 @frozen(kw_only=True)
@@ -30,6 +76,34 @@ class Deck:
     setting_out: SettingOut
     lighting: Lighting | None
     face_up: str
+
+
+@frozen(kw_only=True)
+class FramedDeck:
+    """The frame of a deck of tiles, as tasks on it are drafted from."""
+
+    edges: Edges
+    supports: Supports
+    frame: Frame
+    fixings: Fixings
+    buying: Buying
+    site: Site
+    groundwork: Groundwork | None
+
+
+@frozen(kw_only=True)
+class TiledDeck:
+    """A deck of tiles; `framed` is None where they stand on pads."""
+
+    surface: Surface
+    tiling: Tiling
+    edges: Edges
+    buying: Buying
+    site: Site
+    groundwork: Groundwork | None
+    setting_out: SettingOut
+    framed: FramedDeck | None
+    dusty: bool
 
 
 @frozen(kw_only=True)

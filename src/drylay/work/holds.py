@@ -56,17 +56,40 @@ HOLDS: dict[str, _Hold] = {
                        limit=2.0, unit="mm"),
     "dry": _Hold(check="moisture of the boards before a coat goes on, at most", limit=20.0,
                  unit="%"),
+    "tile_size": _Hold(check="both sides of ten tiles against {tiling.tile_length_mm} by "
+                       "{surface.board_width_mm}: off by more, the grid will not come out",
+                       limit=1.0, unit="mm", source=OURS),
+    "pad_level": _Hold(check="tops of the pads against a level line", limit=2.0, unit="mm"),
+    "first_tiles": _Hold(check="edges of the first whole row and column against their lines",
+                         limit=2.0, unit="mm"),
+    "fifth_line": _Hold(check="every fifth joint, both ways, against its place on the tiles "
+                        "drawing", limit=3.0, unit="mm"),
+    "lips": _Hold(check="tops of neighbouring tiles against each other, at every joint",
+                  limit=2.0, unit="mm"),
+    "rock": _Hold(check="no tile rocks under a foot on any corner"),
+    "tile_cuts": _Hold(check="every cut tile against its list and its place", limit=2.0,
+                       unit="mm"),
+    "tiles_done": _Hold(check="no tile loose or proud, every outer edge held, every joint open, "
+                        "water runs off", signed_by="builder and owner"),
     "hand_over": _Hold(check="no screw proud, no sharp edge, every gap open, water runs off",
                        signed_by="builder and owner"),
 }  # fmt: skip
 
 
-def hold_points(keys: tuple[str, ...]) -> tuple[HoldPoint, ...]:
+#: What is checked instead where clips make the gaps.
+CLIPPED = {
+    "fifth_row": "every fifth row's far edge against the rod, at both ends; clips leave no gap to "
+    "share a difference out over: find where a row is not home",
+}  # fmt: skip
+
+
+def hold_points(keys: tuple[str, ...], *, clipped: bool = False) -> tuple[HoldPoint, ...]:
     """Return the hold points of these keys. Source: each names its own."""
+    instead = CLIPPED if clipped else {}
     return tuple(
         HoldPoint(
             mark=key,
-            check=HOLDS[key].check,
+            check=instead.get(key, HOLDS[key].check),
             limit=HOLDS[key].limit,
             unit=HOLDS[key].unit,
             source=HOLDS[key].source,

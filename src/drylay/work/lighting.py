@@ -26,12 +26,13 @@ SIDES_OF = {"along": ("house", "front", "left", "right"),
 
 @frozen(kw_only=True)
 class _Holes:
-    """What holes must keep clear of, all in 1/320 mm."""
+    """What holes must keep clear of, all in 1/320 mm; `left` is each open bay's left joist."""
 
     surface: Surface
     frame: Frame
     reach: int
     bays: tuple[tuple[int, int], ...]
+    left: tuple[str, ...]
     mark: int
 
 
@@ -51,9 +52,17 @@ def place_lights(
     """
     half = -(-exact(frame.timber_thickness_mm) // 2)
     centres = [exact(joist.offset_mm) for joist in frame.joists]
-    bays = tuple((a + half, b - half) for a, b in pairwise(centres))
+    opens = [(n, a, b) for n, (a, b) in enumerate(pairwise(centres)) if b - a > 2 * half]
+    bays = tuple((a + half, b - half) for _, a, b in opens)
     reach = -(-exact(hole_mm) // 2) + exact(CLEAR_LEAST_MM)
-    holes = _Holes(surface=surface, frame=frame, reach=reach, bays=bays, mark=MARK_320[units])
+    holes = _Holes(
+        surface=surface,
+        frame=frame,
+        reach=reach,
+        bays=bays,
+        left=tuple(frame.joists[n].mark for n, _, _ in opens),
+        mark=MARK_320[units],
+    )
     sides = SIDES_OF[surface.run]
     places = _in_a_row(holes, side, count) if side in sides[:2] else _in_a_bay(holes, side, count)
     if places is None:
@@ -97,7 +106,7 @@ def _is_clear(holes: _Holes, bay: int, across: int) -> bool:
 
 
 def _across_the_bay(holes: _Holes, bay: int) -> Iterator[tuple[int, int]]:
-    """Yield from where to where timber lies across a bay: rims with splices, noggins."""
+    """Yield from where to where timber lies across a bay: rims with splices, noggins, battens."""
     frame, thick = holes.frame, exact(holes.frame.timber_thickness_mm)
     low, high = holes.bays[bay]
     for number, rim in enumerate(frame.rims):
@@ -105,7 +114,12 @@ def _across_the_bay(holes: _Holes, bay: int) -> Iterator[tuple[int, int]]:
         near, far = exact(rim.near_mm), exact(rim.near_mm) + thick
         inwards = thick if spliced else 0
         yield (near, far + inwards) if number == 0 else (near - inwards, far)
-    joist = frame.joists[bay].mark
+    joist = holes.left[bay]
+    for batten in frame.battens:
+        beside = _mid_bay(holes, bay) - low - thick < holes.reach
+        if batten.joist == joist and beside:
+            near = exact(batten.near_mm)
+            yield near, near + exact(batten.length_mm)
     for noggin in frame.noggins:
         if noggin.left == joist:
             centre = exact(noggin.across_mm)

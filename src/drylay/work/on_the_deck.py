@@ -1,28 +1,39 @@
 """Tasks from the first cut to the last coat: frame, boards, fascia, lights, finish, hand-over."""
 
 from drylay.work import board_steps
-from drylay.work.drafts import Deck, Draft, told
+from drylay.work.drafts import Deck, Draft, OnFrame, told
+from drylay.work.laying import boards_draft
 
 
 def drafts_on_the_deck(deck: Deck) -> list[Draft]:
     """Return the tasks from the cut frame to the hand-over."""
     lit, trimmed = deck.lighting is not None, deck.pieces.trim_allowance_mm > 0
-    drafts = [_cut_frame(deck), _frame(deck)]
+    drafts = frame_drafts(deck)
     drafts += [_cable(deck)] if lit else []
-    drafts += [_boards(deck)]
+    drafts += [boards_draft(deck)]
     drafts += [_trim(deck)] if trimmed else []
-    drafts += [_fascia(deck)] if deck.edges.faces else []
+    drafts += fascia_drafts(deck)
     drafts += [_lights()] if lit else []
     drafts += [_finish()] if deck.fixings.finish else []
     return [*drafts, _hand_over(deck)]
 
 
-def _cut_frame(deck: Deck) -> Draft:
+def frame_drafts(deck: OnFrame) -> list[Draft]:
+    """Return the tasks on a frame, whatever lies on it."""
+    return [_cut_frame(deck), _frame(deck)]
+
+
+def fascia_drafts(deck: OnFrame) -> list[Draft]:
+    """Return the task on the fascia, if there is any."""
+    return [_fascia(deck)] if deck.edges.faces else []
+
+
+def _cut_frame(deck: OnFrame) -> Draft:
     coated = deck.fixings.preserver is not None
     return Draft(
         key="cut_frame", title="Cut the frame",
         steps=told(
-            f"Saw {' and '.join(_members(deck))} length by length as the cut list says, and write "
+            f"Saw {_listed(_members(deck))} length by length as the cut list says, and write "
             "its mark on every piece.",
             (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
             (not coated, "Give every sawn end its coats of preserver, which is not in the order."),
@@ -33,17 +44,25 @@ def _cut_frame(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _members(deck: Deck) -> list[str]:
+def _members(deck: OnFrame) -> list[str]:
     """Return what the frame is made of."""
     frame = deck.frame
-    more = (("noggins", frame.noggins), ("splice plates", frame.splices))
-    return ["rims, joists", *(name for name, parts in more if parts)]
+    more = (("noggins", frame.noggins), ("splice plates", frame.splices),
+            ("battens", frame.battens))  # fmt: skip
+    return ["rims", "joists", *(name for name, parts in more if parts)]
 
 
-def _frame(deck: Deck) -> Draft:
+def _listed(names: list[str]) -> str:
+    """Return names as a sentence lists them: "rims, joists and noggins"."""
+    *first, last = names
+    return f"{', '.join(first)} and {last}"
+
+
+def _frame(deck: OnFrame) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
     spliced, noggins, weight = bool(deck.frame.splices), bool(deck.frame.noggins), _weight(deck)
+    paired = bool(deck.supports.seams)
     return Draft(
         key="frame", title="Put the frame together",
         steps=told(
@@ -52,6 +71,8 @@ def _frame(deck: Deck) -> Draft:
             (bool(weight), "Its timber weighs up to " + weight + " as bought: do not carry it "
              "whole. Where a wall is in the way of a rim's screws, see Fixings first."),
             "Mark the joists' centres on both rims together, from the same end.",
+            (paired, "The two joists of a pair touch: set their seam on the joint line, and screw "
+             "noggins to either before they come together."),
             (sunk, "First sink holes for the heads, {fixings.coach_screws.sink_mm} deep, into rims "
              "under fascia."),
             "Then drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
@@ -68,6 +89,7 @@ def _frame(deck: Deck) -> Draft:
              "{fixings.frame_screws.per_noggin_end} screws at each end."),
             (noggins and not screwed, "Set the noggins by the frame drawing; their screws are not "
              "in the order."),
+            *_battens(deck),
             "Measure both diagonals once more, and look that every joist bears.",
         ),
         after=("cut_frame", "packing", "gravel", "set_out"), holds=("square", "frame_level"),
@@ -78,7 +100,17 @@ def _frame(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _weight(deck: Deck) -> str:
+def _battens(deck: OnFrame) -> tuple[str, ...]:
+    """Return the step on battens; none without any."""
+    if not deck.frame.battens:
+        return ()
+    screws = "{fixings.frame_screws.per_batten_joint} screws for each joint"
+    if deck.fixings.frame_screws is None:
+        screws = "their screws are not in the order"
+    return (f"Screw the battens to their joists by the frame drawing, tops level: {screws}.",)
+
+
+def _weight(deck: OnFrame) -> str:
     """Return where the plan tells what the frame's timber weighs, "" where it does not."""
     parts = deck.buying.delivery.parts if deck.buying.delivery else ()
     at = next((index for index, part in enumerate(parts) if part.what == "frame"), None)
@@ -100,41 +132,6 @@ def _cable(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _boards(deck: Deck) -> Draft:
-    joints, ripped = bool(deck.pieces.joints), any(row.ripped for row in deck.surface.rows)
-    edged = deck.surface.border is not None
-    return Draft(
-        key="boards", title="Lay the boards",
-        steps=told(
-            *board_steps.before_sawing(deck),
-            "Saw length by length as the cut list says, and write its mark on every piece.",
-            (ripped, f"Rip the {'field' if edged else 'deck'}'s outer rows to their widths, "
-             "factory edge outwards."),
-            *board_steps.on_ends(deck),
-            "Lay every row out loose, {work.face_up} face up, by the boards drawing; swap pieces "
-            "of one length until the best stand where the eye falls."
-            + board_steps.swapping(deck),
-            "Fix the first row to a string line, then row after row with the spacers, drawing "
-            "bowed boards in.",
-            board_steps.driving(deck) + "{fixings.deck_screws.per_crossing} "
-            "screws at every joist, {fixings.deck_screws.edge_least_mm} or more from the edge and "
-            "{fixings.deck_screws.end_least_mm} from the end, heads flush"
-            + ("; further in over a fascia, see Fixings." if deck.edges.faces else "."),
-            *board_steps.of_the_border(deck),
-            *board_steps.beside_strips(deck),
-            (joints, "At a joint leave {pieces.end_gap_mm} between the ends, its middle over the "
-             "joist's."),
-            "Write on the rod where every fifth row came to lie.",
-        ),
-        after=("frame", "cable"), holds=("first_row", "fifth_row", "last_rows"),
-        tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()), "driver", "deck_bit",
-               *board_steps.tools(deck),
-               "gap_spacer", *(("end_spacer",) if joints else ()), "pegs", "hammer", "tape",
-               "brush"),
-        care=("saw", "drill", "preserver", "kneel"),
-    )  # fmt: skip
-
-
 def _trim(deck: Deck) -> Draft:
     return Draft(
         key="trim", title="Trim the edge",
@@ -144,7 +141,7 @@ def _trim(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _fascia(deck: Deck) -> Draft:
+def _fascia(deck: OnFrame) -> Draft:
     fixed = deck.fixings.fascia_screws is not None
     return Draft(
         key="fascia", title="Fix the fascia",

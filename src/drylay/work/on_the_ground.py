@@ -1,12 +1,16 @@
 """Tasks before any timber is cut: checks, delivery, setting out, dig, fabric, gravel, packers."""
 
-from drylay.work.drafts import Deck, Draft, told
+from drylay.work.drafts import Deck, Draft, OnGround, told
 
 
 def drafts_on_the_ground(deck: Deck) -> list[Draft]:
     """Return the tasks from the first check to a bed that a frame can lie on."""
-    drafts = [_check(deck), _delivery(deck), _set_out(deck)]
-    ground = deck.groundwork
+    return [_check(deck), _delivery(deck), _set_out(deck), *ground_drafts(deck)]
+
+
+def ground_drafts(deck: OnGround) -> list[Draft]:
+    """Return the tasks on the ground itself, whatever is to lie on it."""
+    ground, drafts = deck.groundwork, list[Draft]()
     drafts += [_dig(deck)] if ground and ground.dig else []
     drafts += [_fabric()] if ground and ground.fabric else []
     drafts += [_gravel()] if ground and ground.gravel else []
@@ -14,7 +18,7 @@ def drafts_on_the_ground(deck: Deck) -> list[Draft]:
     return drafts
 
 
-def _digs(deck: Deck) -> bool:
+def _digs(deck: OnGround) -> bool:
     return deck.groundwork is not None and deck.groundwork.dig is not None
 
 
@@ -70,7 +74,7 @@ def _set_out(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _dig(deck: Deck) -> Draft:
+def _dig(deck: OnGround) -> Draft:
     dig = deck.groundwork.dig if deck.groundwork else None
     kept = dig is not None and dig.spoil == "kept"
     away = "skips to fill: {groundwork.dig.skips}" if dig and dig.spoil == "skip" else (
@@ -114,7 +118,7 @@ def _gravel() -> Draft:
     )  # fmt: skip
 
 
-def _packing(deck: Deck) -> Draft:
+def _packing(deck: OnGround) -> Draft:
     return Draft(
         key="packing", title="Set the packers",
         steps=told(

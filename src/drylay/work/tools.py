@@ -25,6 +25,8 @@ PLAIN: dict[str, tuple[str, str]] = {
     "meter": ("moisture meter", "before coating"),
     "countersink": ("countersink bit", "heads of deck screws"),
     "strip_knife": ("sharp knife, glue for strips outdoors", "ends of boards with strips"),
+    "mallet": ("rubber mallet, long straightedge", "tiles"),
+    "lifter": ("suction lifter for tiles", "tiles"),
     "hammer": ("hammer, pry bar or wedge to draw bowed boards in", "boards"),
 }
 #: The same for tools whose size stands in the plan: and where.
@@ -50,6 +52,9 @@ SIZED: dict[str, tuple[str, str, str]] = {
     "fascia_bit": ("bit for the pilots of the fascia screws", "fascia",
                    "fixings.fascia_screws.pilot_mm"),
     "end_spacer": ("spacer for the gap at butt joints", "boards", "pieces.end_gap_mm"),
+    "tile_saw": ("wet tile saw, or cutter with M-class extraction, and P3 mask, for a kerf of",
+                 "cut tiles", "buying.kerf_mm"),
+    "joint_spacer": ("spacers for joints of", "tiles", "surface.gap_preferred_mm"),
     "hole_saw": ("hole saw for the lights", "boards", "work.lighting.hole_mm"),
 }  # fmt: skip
 
@@ -64,6 +69,11 @@ def tool_list(deck: Deck, keys: Iterable[str]) -> tuple[Tool, ...]:
         for tool in _gap_spacers(deck) if key == "gap_spacer" else (_tool(key),):
             tools.setdefault(tool.mark, tool)
     return tuple(tools.values())
+
+
+def plain_tools(keys: Iterable[str]) -> tuple[Tool, ...]:
+    """Return the tools of these keys, each once, in the order in which they are first needed."""
+    return tuple(_tool(key) for key in dict.fromkeys(keys))
 
 
 def _tool(key: str) -> Tool:

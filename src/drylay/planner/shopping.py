@@ -1,12 +1,19 @@
-"""The whole order: lengths and packs, spares for boards and for what comes by the piece."""
+"""The whole order: what is cut from lengths, what comes in packs, spares apart."""
 
 from attrs import evolve
 
-from drylay.buying.model import Buying, OrderLine, PackPurchase, Purchase
-from drylay.buying.order import length_lines, pack_lines, place_order, spare_count, spare_lines
+from drylay.buying.model import Buying, PackPurchase, Purchase
+from drylay.buying.order import (
+    length_lines,
+    pack_lines,
+    place_order,
+    spare_count,
+)
 from drylay.buying.packs import buy_packs
 from drylay.planner.built import Wanted
-from drylay.planner.job import Articles, Job
+from drylay.planner.job import Job
+from drylay.planner.trade_numbers import with_gtins
+from drylay.planner.whole_packs import spares_of
 
 
 def buying(
@@ -19,7 +26,7 @@ def buying(
     packs = tuple(_packs(each, ratio) for each in wanted)
     named = (articles.board, articles.border, articles.timber, articles.fascia, articles.fabric)
     titles = {each.code: each.title for each in named if each is not None}
-    spares, missing = _spares(articles, purchases, ratio)
+    spared, missing = spares_of(job, purchases, titles, ratio)
     order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
     for bought_packs, each in zip(packs, wanted, strict=True):
         order += pack_lines(bought_packs, each.title)
@@ -32,25 +39,9 @@ def buying(
         purchases=purchases,
         packs=packs,
         order=order,
-        spares=spares,
+        **spared,
     )
-    return buying, missing
-
-
-def _spares(
-    articles: Articles, purchases: tuple[Purchase, ...], ratio: float
-) -> tuple[list[OrderLine], int]:
-    """Return spare boards, of the border too, and how many of them could not be had."""
-    spares: list[OrderLine] = []
-    missing = 0
-    boards = {board.code: board for board in (articles.board, articles.border) if board}
-    for bought in purchases:
-        if bought.article in boards:
-            board = boards[bought.article]
-            lines, short = spare_lines(bought, board.title, board.lengths, ratio)
-            spares += lines
-            missing += short
-    return spares, missing
+    return with_gtins(buying, job.stock), missing
 
 
 def _by_article(wanted: tuple[Wanted, ...]) -> tuple[Wanted, ...]:

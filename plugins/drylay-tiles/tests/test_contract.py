@@ -1,0 +1,24 @@
+"""The laws that every family keeps."""
+
+from attrs import evolve
+
+from drylay.testing import BOARDS, FamilyContract
+from drylay_tiles.family import tiles
+
+
+class TestTiles(FamilyContract):
+    """Each law is a test of its own."""
+
+    family = tiles()
+    boards = tuple(
+        evolve(board, board_length_mm=600.0 if board.board_width_mm > 100 else 1200.0)
+        for board in BOARDS
+    )
+    not_covered = (
+        "screws_per_crossing",
+        "screw_length_least_mm",
+        "screw_edge_least_mm",
+        "screw_end_least_mm",
+        "finish_coats",
+        "groove_ratio",
+    )

@@ -1,0 +1,246 @@
+"""One cell of a CSV file in, one value out, read as the mapping says and never guessed."""
+
+import re
+from collections.abc import Callable, Mapping
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+from attrs import frozen
+
+from drylay.errors import Fault, InputError
+from drylay.intake.days import FIRST_YEAR, LAST_YEAR, made
+from drylay.intake.gtin import is_gtin, read_gtin
+from drylay.intake.keys import Key
+from drylay.intake.shown import shown_text, shown_word
+from drylay.intake.values import SLIP, bounds, fault, nearest_of, read_text
+from drylay.marks import PER_MM, to_mm
+from drylay.units import length_mm
+
+#: What a column of lengths may be told in; "as written" means that each cell brings its unit.
+UNITS = ("mm", "cm", "m", "in", "ft", "as written")
+DECIMALS = (".", ",")
+#: How days may be written.
+DATES = ("year-month-day", "day.month.year", "day/month/year", "month/day/year")
+
+_MM_PER = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000),
+           "in": Fraction(254, 10), "ft": Fraction(3048, 10)}  # fmt: skip
+_YEAR, _MONTH, _DAY = r"(?P<year>\d{4})", r"(?P<month>\d{1,2})", r"(?P<day>\d{1,2})"
+_DAY_PARTS = {
+    dates: re.compile(
+        re.escape(dates).replace("year", _YEAR).replace("month", _MONTH).replace("day", _DAY),
+        re.ASCII,
+    )
+    for dates in DATES
+}
+_NUMBER = {mark: re.compile(rf"-?\d{{1,12}}(?:{re.escape(mark)}\d{{1,9}})?", re.ASCII)
+           for mark in DECIMALS}  # fmt: skip
+_MONEY = {mark: re.compile(rf"\d{{1,12}}(?:{re.escape(mark)}\d{{1,9}})?", re.ASCII)
+          for mark in DECIMALS}  # fmt: skip
+_COUNT = re.compile(r"\d{1,12}", re.ASCII)
+#: A number in thousands, or with a currency beside it: what it means is plain to a person only.
+_DRESSED = re.compile(r"[^\d,.-]*(-?\d[\d,.' \u00a0\u202f]*\d|\d)[^\d,.-]*", re.ASCII)
+
+Cell = Callable[[str], object]
+
+
+@frozen(kw_only=True)
+class CellForm:
+    """How the cells of a file are written: which mark parts decimals, how days are told."""
+
+    decimal: str
+    dates: str = ""
+
+
+def cell_reader(
+    key: Key, form: CellForm, *, unit: str = "", words: Mapping[str, object] | None = None
+) -> Cell:
+    """Return the reader of one column: its answer is the value, or a fault without a place."""
+    if words is not None:
+        return lambda text: _word(words, text)
+    readers: dict[str, Cell] = {
+        "length": _length_reader(key, form, unit),
+        "number": lambda text: _number(key, form, text),
+        "count": lambda text: _count(key, text),
+        "money": _money_reader(key, form),
+        "text": _text_reader(key),
+        "choice": lambda text: _choice(key, text),
+        "flag": _flag,
+        "day": lambda text: _day(form, text),
+        "gtin": lambda text: text if is_gtin(text) else _no_gtin(key, text),
+    }
+    return readers[key.kind]
+
+
+def _unfit(text: str, wanted: str, nearest: str = "") -> Fault:
+    return fault(shown_text(text), wanted, nearest)
+
+
+def _word(words: Mapping[str, object], text: str) -> object:
+    if text in words:
+        return words[text]
+    told = ", ".join(map(shown_word, list(words)[:12]))
+    return _unfit(text, f"one of the mapping's words: {told}", nearest_of(text, tuple(words)))
+
+
+def _plain(text: str, form: CellForm) -> str:
+    return text.replace(",", ".") if form.decimal == "," else text
+
+
+def _length_reader(key: Key, form: CellForm, unit: str) -> Cell:
+    if unit not in _MM_PER:
+        return lambda text: _written_length(key, text)
+    # 1/320 mm in each unit is a whole number, so nothing is lost before it is rounded to one
+    ticks, pattern = Decimal(int(_MM_PER[unit] * PER_MM)), _NUMBER[form.decimal]
+    least, most = Decimal(str(key.least)) * PER_MM, Decimal(str(key.most)) * PER_MM
+
+    def read(text: str) -> object:
+        if not pattern.fullmatch(text):
+            return _no_length(key, form, unit, _undressed(form, text), text)
+        length = Decimal(text.replace(",", ".")) * ticks
+        if not least <= length <= most:
+            near = _near_length(key, unit, form, Fraction(_plain(text, form)))
+            return _no_length(key, form, unit, near, text)
+        return to_mm(round(length))
+
+    return read
+
+
+def _no_length(key: Key, form: CellForm, unit: str, nearest: str, text: str) -> Fault:
+    return _unfit(text, f"a number of {unit}, {_bounds_in(key, unit, form)}", nearest)
+
+
+def _written_length(key: Key, text: str) -> object:
+    try:
+        mm = length_mm(text, path="")
+    except InputError as error:
+        return _unfit(text, error.faults[0].wanted, error.faults[0].nearest)
+    return mm if key.least <= mm <= key.most else _unfit(text, bounds(key))
+
+
+def _bounds_in(key: Key, unit: str, form: CellForm) -> str:
+    least, most = (float(Fraction(end) / _MM_PER[unit]) for end in (key.least, key.most))
+    return f"{least:.6g} to {most:.6g}".replace(".", form.decimal)
+
+
+def _near_length(key: Key, unit: str, form: CellForm, number: Fraction) -> str:
+    """Return the nearest fix: another unit for the column where that makes sense, else a bound."""
+    for other, size in _MM_PER.items():
+        mm = number * size
+        fits = key.least <= mm <= key.most
+        if fits and size > _MM_PER[unit] and number * _MM_PER[unit] * Fraction(SLIP) <= key.least:
+            return f'unit = "{other}" in the mapping, if that is meant'
+    end = key.least if number * _MM_PER[unit] < key.least else key.most
+    return f"{float(Fraction(end) / _MM_PER[unit]):.6g}".replace(".", form.decimal)
+
+
+def _number(key: Key, form: CellForm, text: str) -> object:
+    wanted = f"a number, {bounds(key)}".replace(".", form.decimal)
+    if not _NUMBER[form.decimal].fullmatch(text):
+        return _unfit(text, wanted, _undressed(form, text))
+    number = float(_plain(text, form))
+    if not key.least <= number <= key.most:
+        near = f"{key.least if number < key.least else key.most:g}"
+        return _unfit(text, wanted, near.replace(".", form.decimal))
+    return number
+
+
+def _count(key: Key, text: str) -> object:
+    if _COUNT.fullmatch(text):
+        count = int(text)
+        if key.least <= count <= key.most:
+            return count
+    whole = re.fullmatch(r"(\d{1,12})[.,]0*", text, re.ASCII)
+    return _unfit(
+        text, f"a whole number, {key.least:.0f} to {key.most:.0f}", whole[1] if whole else ""
+    )
+
+
+def _money_reader(key: Key, form: CellForm) -> Cell:
+    mark, least, most = form.decimal, Decimal(str(key.least)), Decimal(str(key.most))
+    cents = rf"(?:{re.escape(mark)}\d{{1,{key.digits}}})?" if key.digits else ""
+    pattern = re.compile(rf"\d{{1,12}}{cents}", re.ASCII)
+
+    def read(text: str) -> object:
+        if not pattern.fullmatch(text):
+            return _no_money(key, form, text)
+        amount = Decimal(text.replace(",", "."))
+        if not least <= amount <= most:
+            return _unfit(text, f"{key.least:g} to {key.most:.0f}".replace(".", mark))
+        return amount
+
+    return read
+
+
+def _no_money(key: Key, form: CellForm, text: str) -> Fault:
+    if _MONEY[form.decimal].fullmatch(text):
+        return _unfit(text, f"at most {key.digits} decimals")
+    wanted = f"money such as 14{form.decimal}40, with the decimal mark that the mapping names"
+    return _unfit(text, wanted, _undressed(form, text))
+
+
+def _undressed(form: CellForm, text: str) -> str:
+    """Return a number without thousands marks and currency, "" where it may mean two things."""
+    match = _DRESSED.fullmatch(text) if len(text) <= 40 else None
+    if match is None:
+        return ""
+    bare = re.sub(r"[' \u00a0\u202f]", "", match[1])
+    marks = re.findall(r"[.,]", bare)
+    if len(set(marks)) == 2:  # the last of two unlike marks parts the decimals
+        last = max(bare.rfind("."), bare.rfind(","))
+        bare = re.sub(r"[.,]", "", bare[:last]) + form.decimal + bare[last + 1 :]
+    elif len(marks) == 1 and not re.search(r"[.,]\d{3}$", bare):
+        bare = re.sub(r"[.,]", form.decimal, bare)
+    elif marks and marks[0] != form.decimal:
+        bare = bare.replace(marks[0], "")
+    return bare if bare != text and _NUMBER[form.decimal].fullmatch(bare) else ""
+
+
+def _text_reader(key: Key) -> Cell:
+    least, most = key.least, key.most
+
+    def read(text: str) -> object:
+        if least <= len(text) <= most and text.isprintable() and text == text.strip():
+            return text
+        return _text(key, text)
+
+    return read
+
+
+def _text(key: Key, text: str) -> object:
+    answer = read_text(key, text)
+    if isinstance(answer, Fault):
+        bare = text.strip()
+        fix = f"{shown_text(bare)}, or trim = true in the mapping" if bare != text else ""
+        return fault(answer.found, answer.wanted, fix)
+    return answer
+
+
+def _choice(key: Key, text: str) -> object:
+    if text in key.choices:
+        return text
+    near = nearest_of(text, key.choices)
+    fix = f"{near}, or words in the mapping" if near else "words in the mapping"
+    return _unfit(text, f"one of {', '.join(key.choices)}", fix)
+
+
+def _flag(text: str) -> object:
+    if text in ("true", "false"):
+        return text == "true"
+    return _unfit(text, "true or false", "words in the mapping")
+
+
+def _day(form: CellForm, text: str) -> date | Fault:
+    match = _DAY_PARTS[form.dates].fullmatch(text)
+    day = made(*(int(match[part]) for part in ("year", "month", "day"))) if match else None
+    if day is None or not FIRST_YEAR <= day.year <= LAST_YEAR:
+        years = f"of the years {FIRST_YEAR} to {LAST_YEAR}"
+        return _unfit(text, f"a day as {form.dates}, as the mapping says, {years}")
+    return day
+
+
+def _no_gtin(key: Key, text: str) -> object:
+    answer = read_gtin(key, text)
+    if not isinstance(answer, Fault):
+        return answer
+    return fault(answer.found, answer.wanted, answer.nearest.removeprefix(f"{key.name} = "))

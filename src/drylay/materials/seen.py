@@ -1,0 +1,100 @@
+"""Which codes, sizes and GTINs a long file has had so far: on disk, so that memory stays flat.
+
+Everything is put on the shelf and looked up by the hundred, for one at a time is slow.
+"""
+
+import sqlite3
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+
+#: How many are gathered before they are put on the shelf.
+MOST_GATHERED = 200
+
+#: What rows say of a code: the kind column's word, the line, facts as the cells had them, and
+#: its first rows' sizes as one text, "" once they are on the shelf of sizes.
+Said = tuple[str, int, tuple[str, ...], str]
+#: A code, one of its sizes, and its line.
+Size = tuple[str, float, int]
+
+#: What a code's cells hold is kept as one text, parted by a mark that no price list holds.
+_PART = "\x1f"
+_TABLES = """
+PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF; PRAGMA cache_size = -2000;
+CREATE TABLE codes (code TEXT PRIMARY KEY, word TEXT, line INTEGER, facts TEXT, sizes TEXT)
+    WITHOUT ROWID;
+CREATE TABLE sizes (code TEXT, size REAL, line INTEGER, PRIMARY KEY (code, size)) WITHOUT ROWID;
+CREATE TABLE gtins (gtin INTEGER PRIMARY KEY, line INTEGER);
+BEGIN;
+"""
+
+
+@contextmanager
+def shelf() -> Iterator[sqlite3.Connection]:
+    """Yield an empty shelf; SQLite keeps its overflow in a file that goes with it."""
+    connection = sqlite3.connect("", isolation_level=None, check_same_thread=False)
+    try:
+        connection.executescript(_TABLES)
+        yield connection
+    finally:
+        connection.close()
+
+
+def codes_there(connection: sqlite3.Connection, codes: Sequence[str]) -> dict[str, Said]:
+    """Return which of these codes are on the shelf, each with what was first said of it."""
+    query = f"SELECT code, word, line, facts, sizes FROM codes WHERE code IN ({_marks(codes)})"
+    return {
+        code: (word, line, tuple(facts.split(_PART)), sizes)
+        for code, word, line, facts, sizes in connection.execute(query, codes)
+    }
+
+
+def put_codes(connection: sqlite3.Connection, said: Iterable[tuple[str, Said]]) -> None:
+    """Put codes on the shelf that are not there yet."""
+    rows = [(code, each[0], each[1], _PART.join(each[2]), each[3]) for code, each in said]
+    connection.executemany("INSERT INTO codes VALUES (?, ?, ?, ?, ?)", rows)
+
+
+def sizes_text(sizes: Mapping[float, int]) -> str:
+    """Return sizes and their lines as one text."""
+    return _PART.join([f"{size!r}={line}" for size, line in sizes.items()])
+
+
+def unfold_sizes(connection: sqlite3.Connection, folded: Mapping[str, str]) -> None:
+    """Put the sizes of codes that come again, told as texts, on the shelf of sizes."""
+    pairs = [(code, part.split("=")) for code, text in folded.items() for part in text.split(_PART)]
+    put_sizes(connection, [(code, float(size), int(line)) for code, (size, line) in pairs])
+    codes = [(code,) for code in folded]
+    connection.executemany("UPDATE codes SET sizes = '' WHERE code = ?", codes)
+
+
+def sizes_there(
+    connection: sqlite3.Connection, sizes: Sequence[Size]
+) -> dict[tuple[str, float], int]:
+    """Return which of these sizes are on the shelf, each with its line."""
+    found = {}
+    query = "SELECT line FROM sizes WHERE code = ? AND size = ?"
+    for code, size, _ in sizes:
+        row = connection.execute(query, (code, size)).fetchone()
+        if row is not None:
+            found[code, size] = int(row[0])
+    return found
+
+
+def put_sizes(connection: sqlite3.Connection, sizes: Iterable[Size]) -> None:
+    """Put sizes on the shelf that are not there yet."""
+    connection.executemany("INSERT INTO sizes VALUES (?, ?, ?)", sizes)
+
+
+def gtins_there(connection: sqlite3.Connection, gtins: Sequence[int]) -> dict[int, int]:
+    """Return which of these GTINs are on the shelf, each with its line."""
+    query = f"SELECT gtin, line FROM gtins WHERE gtin IN ({_marks(gtins)})"
+    return dict(connection.execute(query, gtins).fetchall())
+
+
+def put_gtins(connection: sqlite3.Connection, lines: Iterable[tuple[int, int]]) -> None:
+    """Put GTINs on the shelf that are not there yet, each with its line."""
+    connection.executemany("INSERT INTO gtins VALUES (?, ?)", lines)
+
+
+def _marks(items: Sequence[object]) -> str:
+    return ",".join("?" * len(items))

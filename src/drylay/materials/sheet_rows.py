@@ -1,0 +1,246 @@
+"""A CSV stock file read row by row: every fault as it is met, every row sold as it is read."""
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from attrs import evolve
+
+from drylay.errors import Fault
+from drylay.intake.sheet import Row, sheet_rows
+from drylay.intake.shown import shown_text
+from drylay.intake.sources import FileGiven
+from drylay.intake.tables import UNREADABLE
+from drylay.intake.values import fault, nearest_of
+from drylay.materials.checks import check_article, check_rules, check_sold
+from drylay.materials.days import clashing_days, take_from_head
+from drylay.materials.mapping_model import SheetMapping
+from drylay.materials.seen import MOST_GATHERED, shelf
+from drylay.materials.sheet_columns import CellOf, Common, Reckoning, find_columns
+from drylay.materials.sheet_places import Reading, Run, at_cell, at_name, in_row
+from drylay.materials.sheet_twice import put_gtins, put_runs, size_again
+from drylay.materials.stock_model import ArticleRule
+
+#: Values of one column that are kept read; past so many they are read again.
+MOST_KNOWN = 500
+_NEEDED = {"price": "a price", "length_mm": "a length", "code": "a code"}
+
+
+Sold = tuple[Run, dict[str, Any]]
+
+
+def sheet_events(file: FileGiven, mapping: SheetMapping) -> Iterator[Fault | Sold]:
+    """Yield every fault of a file as it is met, and what every sound row sells, with its run."""
+    rows = sheet_rows(file, mapping.sheet, what="catalogue")
+    header: list[str] | None = None
+    heard = False
+    for row in rows:
+        if not isinstance(row, Fault):
+            header = row[1]
+            break
+        heard = True
+        yield row
+    if header is None and not heard:
+        found = fault("nothing", "a first row that names the columns, and rows of articles")
+        yield evolve(found, path="catalogue", file=file.name)
+    if header is None:
+        return
+    columns, faults = find_columns(mapping, header)
+    if columns is None:
+        yield from faults
+        return
+    with shelf() as seen:
+        reading = Reading(file=file.name, mapping=mapping, columns=columns, seen=seen)
+        yield from _read_rows(reading, rows)
+
+
+def _read_rows(reading: Reading, rows: Iterable[Row | Fault]) -> Iterator[Fault | Sold]:
+    run: Run | None = None
+    empty = True
+    for row in rows:
+        if isinstance(row, Fault):
+            yield row
+            continue
+        word, wrong = _word_of(reading, row)
+        if wrong is not None:
+            yield wrong
+        if word is None:
+            continue
+        empty = False
+        reckoning = reading.columns.by_word[word]
+        picked = reckoning.pick(row[1])
+        if run is None or picked != run.picked or word != run.word:
+            if run is not None and run.code:
+                reading.runs.append(run)
+            run, faults = _begun(reading, word, picked, row)
+            yield from faults
+        sold, faults = _sold(reading, run, row)
+        yield from faults
+        if sold is not None:
+            yield run, sold
+        if len(reading.runs) >= MOST_GATHERED or len(reading.gtins) >= MOST_GATHERED:
+            yield from (*put_runs(reading), *put_gtins(reading))
+    reading.runs += [run] if run is not None and run.code else []
+    yield from (*put_runs(reading), *put_gtins(reading))
+    if empty:
+        found = fault("no article", "rows of at least one article")
+        yield evolve(found, path="catalogue", file=reading.file)
+
+
+def _word_of(reading: Reading, row: Row) -> tuple[str | None, Fault | None]:
+    """Return what says which kind a row is, None where it is not read; and what is wrong."""
+    columns, cells = reading.columns, row[1]
+    if len(cells) != columns.width and (len(cells) < columns.width or any(cells[columns.width :])):
+        told = fault(f"{len(cells)} cells", f"{columns.width} cells, as many as the first row")
+        at = min(len(cells), columns.width)
+        return None, in_row(reading, row, at, evolve(told, path="row"))
+    if columns.kind_at is None:
+        return next(iter(columns.by_word)), None
+    word = cells[columns.kind_at]
+    if word in columns.by_word:
+        return word, None
+    if word in reading.mapping.leave_out:
+        return None, None
+    words = tuple(columns.by_word)
+    found = fault(
+        shown_text(word) if word else "nothing",
+        f"one of {', '.join(words)}, or a word of leave_out",
+        nearest_of(word, words),
+    )
+    path = f"kind ({reading.mapping.kind_column})"
+    return None, in_row(reading, row, columns.kind_at, evolve(found, path=path))
+
+
+def _begun(
+    reading: Reading, word: str, picked: tuple[str, ...], row: Row
+) -> tuple[Run, list[Fault]]:
+    """Return the run that begins with a row, and what is wrong with its article's facts."""
+    reckoning = reading.columns.by_word[word]
+    alike = picked[len(reckoning.own) :]
+    common = reckoning.known.get(alike)
+    if common is None:
+        common = _common(reading, reckoning, row)
+        _keep(reckoning.known, alike, common)
+    facts = dict(common.facts)
+    wrong = _read(reckoning.own, row[1], facts)
+    faults = [at_cell(reading, row, cell, found) for cell, found in wrong]
+    for name, found in common.wrong:
+        faults.append(at_name(reading, row, reckoning, name, found))
+    run = Run(
+        reckoning=reckoning,
+        word=word,
+        code=str(facts.get("code", "")),
+        picked=picked,
+        row=row,
+        facts=facts,
+        rules=common.rules,
+    )
+    return run, faults
+
+
+def _common(reading: Reading, reckoning: Reckoning, row: Row) -> Common:
+    """Return the facts of an article that others may have alike, and what is wrong with them."""
+    facts = dict(reckoning.constants)
+    wrong = [(cell.name, found) for cell, found in _read(reckoning.common, row[1], facts)]
+    facts.update(dict.fromkeys((name for name, _ in wrong), UNREADABLE))
+    wrong += [(found.path, found) for found in check_article(reckoning.kind, facts)]
+    rules = _rules(reckoning, row, wrong) if reckoning.rules else ()
+    head: Any = reading.mapping.head
+    if reckoning.dated:
+        wrong += [(found.path, found) for found in clashing_days(head, facts)]
+        take_from_head(head, facts)
+    elif "batch" in head:
+        facts.setdefault("batch", head["batch"])
+    return Common(facts=facts, rules=rules, wrong=wrong)
+
+
+def _rules(
+    reckoning: Reckoning, row: Row, wrong: list[tuple[str, Fault]]
+) -> tuple[ArticleRule, ...]:
+    """Return the merchant's own rules for an article; what is wrong with them goes on the list."""
+    rules: dict[str, Any] = {}
+    wrong += [(cell.name, found) for cell, found in _read(reckoning.rules, row[1], rules)]
+    first = next(iter(rules), "rules")
+    wrong += [(first, found) for found in check_rules(rules)]
+    return _recorded(reckoning.rules, rules)
+
+
+def _recorded(cells: tuple[CellOf, ...], rules: dict[str, Any]) -> tuple[ArticleRule, ...]:
+    return tuple(
+        ArticleRule(rule=cell.name, value=float(rules[cell.name]), source=cell.source)
+        for cell in cells
+        if cell.name in rules and cell.source is not None
+    )
+
+
+def _read(
+    parts: tuple[CellOf, ...], cells: list[str], values: dict[str, Any]
+) -> list[tuple[CellOf, Fault]]:
+    """Put what cells hold among the values; return what cannot be read."""
+    wrong = []
+    for part in parts:
+        text = cells[part.at]
+        if not text:
+            if part.required:
+                needed = _NEEDED.get(part.name, f"a value for {part.name}")
+                wrong.append((part, fault("nothing", needed)))
+            continue
+        known = part.known
+        value = None if known is None else known.get(text)
+        if value is None:
+            value = part.read(text)
+            if known is not None:
+                _keep(known, text, value)
+        if value.__class__ is Fault:
+            wrong.append((part, value))
+        else:
+            values[part.name] = value
+    return wrong
+
+
+def _keep(known: dict[Any, Any], told: object, value: object) -> None:
+    if len(known) >= MOST_KNOWN:
+        known.clear()
+    known[told] = value
+
+
+def _sold(reading: Reading, run: Run, row: Row) -> tuple[dict[str, Any] | None, list[Fault]]:
+    """Return the length or pack that a row sells, None if it is not to be read, and its faults."""
+    reckoning = run.reckoning
+    values: dict[str, Any] = dict(reckoning.sold_constants)
+    wrong = _read(reckoning.sold, row[1], values)
+    faults = [at_cell(reading, row, cell, found) for cell, found in wrong]
+    per_m = run.facts.get("price_per_m")
+    plain = per_m is None and "price" in values and reckoning.size in values
+    if not plain or "each" in values:
+        for name, found in _priced(values, reckoning.size, per_m, whole=not faults):
+            faults.append(at_name(reading, row, reckoning, name, found))
+    if "pack" in values:
+        for found in check_sold(values):
+            fix = found.nearest.removeprefix("limit = ")
+            faults.append(at_name(reading, row, reckoning, "limit", evolve(found, nearest=fix)))
+    size = values.get(reckoning.size)
+    if size is not None:
+        earlier = run.sizes.setdefault(size, row)
+        if earlier is not row:
+            faults.append(size_again(reading, run, row, size, earlier[0]))
+    if "gtin" in values:
+        reading.gtins.append((int(values["gtin"]), run, row))
+    return None if faults else values, faults
+
+
+def _priced(
+    values: dict[str, Any], size: str, per_m: object, *, whole: bool
+) -> Iterator[tuple[str, Fault]]:
+    """Settle what a row costs; yield what is missing, or told in two ways."""
+    told, fix = "one of the two", "leave one of them empty"
+    if "each" in values:
+        each = values.pop("each")
+        for name in (size, "price"):
+            if name in values:
+                yield name, fault(f"{name} beside each", told, fix)
+        values.update({size: 1, "price": each})
+    if per_m is not None and "price" in values:
+        yield "price", fault("a price beside price_per_m", told, fix)
+    for name in (size,) if per_m is not None else (size, "price"):
+        if whole and name not in values:
+            yield name, fault("nothing", _NEEDED.get(name, f"a value for {name}"))

@@ -1,0 +1,89 @@
+"""What a CSV stock file tells twice, however far apart: codes, sizes and GTINs."""
+
+from collections.abc import Iterator
+
+from drylay.errors import Fault
+from drylay.intake.sheet import Row
+from drylay.intake.shown import shown_text
+from drylay.intake.values import fault
+from drylay.materials import seen
+from drylay.materials.seen import Said
+from drylay.materials.sheet_places import Reading, Run, at_cell, at_name
+from drylay.materials.twice import OWN_CODE, OWN_GTIN
+
+
+def put_gtins(reading: Reading) -> Iterator[Fault]:
+    """Put the GTINs gathered on the shelf; yield those that were there before."""
+    gathered, reading.gtins = reading.gtins, []
+    there = seen.gtins_there(reading.seen, [gtin for gtin, _, _ in gathered])
+    new: dict[int, int] = {}
+    for gtin, run, row in gathered:
+        line = there.get(gtin) or new.setdefault(gtin, row[0])
+        if line != row[0]:
+            told = f"GTIN {gtin} a second time, as on line {line}"
+            yield at_name(reading, row, run.reckoning, "gtin", fault(told, OWN_GTIN))
+    seen.put_gtins(reading.seen, new.items())
+
+
+def put_runs(reading: Reading) -> Iterator[Fault]:
+    """Put the runs gathered on the shelf; yield what they say otherwise than rows before them."""
+    gathered, reading.runs = reading.runs, []
+    there = seen.codes_there(reading.seen, [run.code for run in gathered])
+    new: dict[str, Said] = {}
+    again: list[tuple[Run, Said]] = []
+    for run in gathered:
+        before = there.get(run.code)
+        if before is None:
+            lines = {size: row[0] for size, row in run.sizes.items()}
+            said = (run.word, run.row[0], run.picked, seen.sizes_text(lines))
+            there[run.code] = new[run.code] = said
+        else:
+            again.append((run, before))
+    seen.put_codes(reading.seen, new.items())
+    if again:
+        folded = {run.code: before[3] for run, before in again if before[3]}
+        seen.unfold_sizes(reading.seen, folded)
+        yield from _told_again(reading, again)
+
+
+def _told_again(reading: Reading, again: list[tuple[Run, Said]]) -> Iterator[Fault]:
+    """Yield what runs of codes that are on the shelf contradict or repeat."""
+    alike = []
+    for run, before in again:
+        if before[0] != run.word:
+            told = f"{shown_text(run.code)} a second time, as {before[0]} on line {before[1]}"
+            yield at_name(reading, run.row, run.reckoning, "code", fault(told, OWN_CODE))
+        else:
+            yield from _unlike(reading, run, before)
+            alike.append(run)
+    rows = [(run, size, row) for run in alike for size, row in run.sizes.items()]
+    lines = seen.sizes_there(reading.seen, [(run.code, size, row[0]) for run, size, row in rows])
+    new = []
+    for run, size, row in rows:
+        line = lines.setdefault((run.code, size), row[0])
+        if line == row[0]:
+            new.append((run.code, size, line))
+        else:
+            yield size_again(reading, run, row, size, line)
+    seen.put_sizes(reading.seen, new)
+
+
+def _unlike(reading: Reading, run: Run, before: Said) -> Iterator[Fault]:
+    """Yield each fact that an article's rows tell in two ways."""
+    if before[2] == run.picked:
+        return
+    reckoning = run.reckoning
+    cells = (*reckoning.own, *reckoning.common, *reckoning.rules)
+    for cell, old, new in zip(cells, before[2], run.picked, strict=False):
+        if old == new or (old and new and cell.read(old) == cell.read(new)):
+            continue
+        told = shown_text(new) if new else "nothing"
+        wanted = f"{shown_text(old) if old else 'nothing'}, as on line {before[1]}"
+        yield at_cell(reading, run.row, cell, fault(told, f"{wanted} of the same code"))
+
+
+def size_again(reading: Reading, run: Run, row: Row, size: float, line: int) -> Fault:
+    """Return the fault of a size that an article has on an earlier line."""
+    name = run.reckoning.size
+    found = fault(f"{size:g} a second time for the article, as on line {line}", f"each {name} once")
+    return at_name(reading, row, run.reckoning, name, found)

@@ -1,0 +1,58 @@
+"""What may stand in a catalogue only once: codes of articles, and their numbers in trade."""
+
+from collections.abc import Iterator, Mapping
+
+from drylay.intake.gtin import whole_gtin
+from drylay.intake.places import Keys
+from drylay.intake.tables import Reading, report
+from drylay.intake.values import fault
+from drylay.materials.articles import NOUNS
+from drylay.materials.checks import repeated, shown_code
+
+OWN_CODE = "a code of its own for every article"
+OWN_GTIN = "a GTIN of its own for everything sold apart"
+
+
+def refuse_twice(reading: Reading) -> None:
+    """Report codes and GTINs used twice: a brief names an article by its code alone."""
+    tables = reading.document.tables
+    for name, wanted, found in (
+        ("code", OWN_CODE, list(_codes(tables))),
+        ("gtin", OWN_GTIN, list(_gtins(tables))),
+    ):
+        for again in repeated([_same(name, value) for _, value in found]):
+            keys, value = found[again]
+            report(reading, keys, fault(f"{shown_code(value)} a second time", wanted))
+
+
+def _same(name: str, value: str) -> str:
+    return whole_gtin(value) if name == "gtin" else value
+
+
+def _articles(tables: Mapping[str, object]) -> Iterator[tuple[Keys, Mapping[str, object]]]:
+    for kind in NOUNS:
+        for at, table in _tables(tables.get(kind)):
+            yield (kind, at), table
+
+
+def _tables(value: object) -> Iterator[tuple[int, Mapping[str, object]]]:
+    for at, table in enumerate(value if isinstance(value, list | tuple) else ()):
+        if isinstance(table, Mapping):
+            yield at, table
+
+
+def _codes(tables: Mapping[str, object]) -> Iterator[tuple[Keys, str]]:
+    """Yield the place and code of each article that has one."""
+    for keys, table in _articles(tables):
+        if isinstance(code := table.get("code"), str):
+            yield (*keys, "code"), code
+
+
+def _gtins(tables: Mapping[str, object]) -> Iterator[tuple[Keys, str]]:
+    """Yield the place and GTIN of each article, length and pack that has one."""
+    for keys, table in _articles(tables):
+        sold = [((*keys, name, at), item) for name in ("lengths", "packs")
+                for at, item in _tables(table.get(name))]  # fmt: skip
+        for there, item in [(keys, table), *sold]:
+            if isinstance(number := item.get("gtin"), str) and number:
+                yield (*there, "gtin"), number

@@ -1,0 +1,192 @@
+"""In words: what joints lie over, how boards move in the heat, and the clips that hold them."""
+
+from collections.abc import Iterable
+
+from drylay.fixings.model import Clips, EndCaps
+from drylay.frame.model import Batten, Frame
+from drylay.papers.wording import (
+    ENDS,
+    bare,
+    clean,
+    many,
+    marks_told,
+    size,
+    size_least,
+    size_most,
+)
+from drylay.pieces.model import Joint, Movement, Piece
+from drylay.plan.model import Plan
+from drylay.supports.model import Supports
+from drylay.units import mass_text
+
+
+def joint_told(joint: Joint) -> str:
+    """Return what a joint lies over: one joist, the two of a pair, or a joist and its batten."""
+    return " ".join(filter(None, (joint.joist, joint.beside)))
+
+
+def meeting_told(one: Piece, other: Piece | None) -> str:
+    """Return what two pieces that meet rest on, "" at the deck's own edge."""
+    marks = dict.fromkeys((one.to_joist, other.from_joist if other else ""))
+    return " ".join(mark for mark in marks if mark)
+
+
+def centred_on(supports: Supports | None) -> str:
+    """Return what joints are centred on."""
+    if supports is not None and supports.seams:
+        return "the seam of a pair of joists, each end on its own joist"
+    if supports is not None and supports.battens_per_joint:
+        return "a joist's far face, one end on the joist and one on a batten"
+    return "a joist"
+
+
+def support_told(plan: Plan) -> list[str]:
+    """Return the pairs with their seams, or the battens; nothing where joists carry joints."""
+    supports, frame, edges = plan.supports, plan.frame, plan.edges
+    if supports is None or frame is None or edges is None:
+        return []
+    end = ENDS[plan.surface.run if plan.surface else "along"][0]
+    told = []
+    if supports.seams:
+        told.append(_pairs_told(supports, edges.frame_start_mm, plan.units, end))
+    if frame.battens:
+        told.append(battens_told(frame))
+    return told
+
+
+def _pairs_told(supports: Supports, start_mm: float, units: str, end: str) -> str:
+    seams = "; ".join(
+        f"{seam.left} and {seam.right} touch at {bare(seam.offset_mm - start_mm, units)}"
+        for seam in supports.seams
+    )
+    return (
+        f"Joints lie over pairs of joists, from the rims' {end} end: {seams}. Screw the noggins "
+        "to each joist of a pair before the two come together."
+    )
+
+
+def battens_told(frame: Frame) -> str:
+    """Return the battens joist by joist."""
+    by_joist: dict[str, list[str]] = {}
+    for batten in frame.battens:
+        by_joist.setdefault(batten.joist, []).append(batten.mark)
+    told = "; ".join(f"{joist}: {marks_told(marks)}" for joist, marks in by_joist.items())
+    return (
+        f"{many(len(frame.battens), 'batten')} of the frame timber, on edge against the joists' "
+        f"faces away from the datum, under the further end of each joint: {told}."
+    )
+
+
+def batten_rows(frame: Frame, units: str) -> list[tuple[str, str, str, str]]:
+    """Return each batten: joist, mark, where it begins from the near rim's outer face, length."""
+    rim_mm = frame.rims[0].near_mm if frame.rims else 0.0
+
+    def told(batten: Batten) -> tuple[str, str, str, str]:
+        begins = size(batten.near_mm - rim_mm, units)
+        return batten.joist, batten.mark, begins, size(batten.length_mm, units)
+
+    return [told(batten) for batten in frame.battens]
+
+
+def movement_told(plan: Plan) -> list[str]:
+    """Return how boards grow and what becomes of the end gap; nothing where that is not told."""
+    movement = plan.pieces.movement if plan.pieces else None
+    if movement is None or plan.pieces is None:
+        return []
+    units = plan.units
+    told = [_laid_told(movement, plan.pieces.end_gap_mm, units)] if plan.pieces.joints else []
+    told += [_growth_told(movement, units)] if movement.growth_mm is not None else []
+    return [*told, *_gaps_told(movement, units)]
+
+
+def _gaps_told(movement: Movement, units: str) -> list[str]:
+    """Return the end gap at its narrowest and its widest, neither told better than it is."""
+    narrowest, widest = movement.narrowest_mm, movement.widest_mm
+    parts = []
+    if narrowest is not None and movement.hottest_c is not None:
+        at = degrees(movement.hottest_c, units)
+        least = f"{size_most(narrowest, units)} or more" if narrowest >= 0 else "none: boards press"
+        parts.append(f"{least} when hottest, at {at}")
+    if widest is not None and movement.coldest_c is not None:
+        at = degrees(movement.coldest_c, units)
+        parts.append(f"{size_least(widest, units)} or less when coldest, at {at}")
+    if not parts:
+        return []
+    return [f"The end gap becomes {' and '.join(parts)}, each board fixed at its own middle."]
+
+
+def _laid_told(movement: Movement, gap_mm: float, units: str) -> str:
+    return (
+        f"End gap {size(gap_mm, units)}, for boards laid at {degrees(movement.laying_c, units)}: "
+        "laid colder they grow more, and the gap has to be planned again."
+    )
+
+
+def _growth_told(movement: Movement, units: str) -> str:
+    return (
+        f"A board of {size(movement.board_mm, units)} grows by "
+        f"{size_least(movement.growth_mm or 0.0, units)} from laying to hottest "
+        f"({movement.growth_per_k * 1e6:.4g} millionths of its length for each K)."
+    )
+
+
+def degrees(temperature_c: float, units: str) -> str:
+    """Return a temperature: "12 C", or "53.6 F" where the papers are imperial."""
+    if units == "metric":
+        return f"{temperature_c:g} C"
+    return f"{temperature_c * 1.8 + 32:g} F"
+
+
+def clips_told(plan: Plan) -> list[str]:
+    """Return clips, starters, last row, fixed points and end caps; nothing without any."""
+    fixings = plan.fixings
+    if fixings is None:
+        return []
+    told = [*_clips(fixings.clips, plan)] if fixings.clips else []
+    return [*told, *([_caps_told(fixings.end_caps)] if fixings.end_caps else [])]
+
+
+def _clips(clips: Clips, plan: Plan) -> Iterable[str]:
+    units = plan.units
+    yield (
+        f"{clips.count} clips {clean(clips.article, 40)}, which leave a gap of "
+        f"{size(clips.gap_mm, units)}: {clips.per_crossing} at each of "
+        f"{many(clips.crossings, 'crossing')} of a gap between rows, at every joist{_also(plan)}."
+    )
+    named = f" {clean(clips.starter_article, 40)}" if clips.starter_article else ""
+    missing = "" if clips.starter_article else ", which are not in the order"
+    if clips.starter_count:
+        yield (
+            f"{clips.starter_count} starter clips{named}{missing}: "
+            f"{clips.starter_per_joist} on each joist under the first row's outer edge."
+        )
+    yield "Every board is fixed at one joist, its fixed point, and slides in all other clips."
+
+
+def _also(plan: Plan) -> str:
+    """Return what else clips stand on, besides a joist alone."""
+    paired = plan.supports is not None and bool(plan.supports.seams)
+    battened = plan.frame is not None and bool(plan.frame.battens)
+    return ", both joists of a pair" * paired + ", and the batten beside a joint" * battened
+
+
+def fixed_told(clips: Clips) -> str:
+    """Return the fixed points, pieces fixed at one joist together."""
+    at: dict[str, list[str]] = {}
+    for point in clips.fixed_points:
+        at.setdefault(point.joist, []).append(point.piece)
+    told = "; ".join(f"{joist}: {', '.join(pieces)}" for joist, pieces in at.items())
+    return f"Fixed points: {told}."
+
+
+def _caps_told(caps: EndCaps) -> str:
+    return (
+        f"{caps.count} end caps {clean(caps.article, 40)}: {caps.per_end} on each of "
+        f"{many(caps.ends, 'open end')}."
+    )
+
+
+def mass_told(plan: Plan) -> str:
+    """Return what the boards weigh as laid; "" where the merchant does not tell."""
+    weighs = plan.pieces.mass_kg if plan.pieces else None
+    return "" if weighs is None else f"Boards as laid weigh {mass_text(weighs, plan.units)}."

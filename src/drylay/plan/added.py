@@ -1,0 +1,57 @@
+"""What plans tell besides that older plan files do not: filled in as "not told"."""
+
+from types import UnionType
+from typing import Any, Union, get_args, get_origin, get_type_hints
+
+import attrs
+
+from drylay.fixings.model import Fixings, FrameScrews
+from drylay.frame.model import Frame
+from drylay.pieces.model import Joint, Pieces
+from drylay.plan.model import Plan
+from drylay.plan.walk import plain
+from drylay.site.model import Site
+from drylay.supports.model import Supports
+
+#: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
+ADDED: dict[type, tuple[str, ...]] = {
+    Supports: ("joists_under_joint", "battens_per_joint", "seam_count", "seams", "overhang_mm",
+               "overhang_most_mm"),
+    Joint: ("beside",),
+    Pieces: ("movement", "mass_kg"),
+    Frame: ("batten_count", "battens"),
+    FrameScrews: ("per_batten_joint", "batten_joints"),
+    Fixings: ("hidden_clips", "clips", "end_caps"),
+    Site: ("wall_gap_least_mm",),
+}  # fmt: skip
+
+
+def with_added(document: dict[str, object]) -> dict[str, object]:
+    """Return a plan file's data with every added field that it lacks, at its default.
+
+    Faults of a damaged file are for the reader to tell: what is no object stays as it is.
+    """
+    filled = _filled(document, Plan)
+    assert isinstance(filled, dict)
+    return filled
+
+
+def _filled(value: object, hint: Any) -> object:
+    noun = _noun_in(hint)
+    if isinstance(value, list):
+        items = get_args(hint)
+        return [_filled(item, items[0]) for item in value] if items else value
+    if noun is None or not isinstance(value, dict):
+        return value
+    hints = get_type_hints(noun)
+    inside = {key: _filled(part, hints[key]) if key in hints else part
+              for key, part in value.items()}  # fmt: skip
+    defaults = {field.name: field.default for field in attrs.fields(noun)}
+    return {name: plain(defaults[name]) for name in ADDED.get(noun, ())} | inside
+
+
+def _noun_in(hint: Any) -> Any:
+    """Return the noun that a hint allows, None where it allows none."""
+    if get_origin(hint) in (Union, UnionType):
+        return next((each for each in get_args(hint) if attrs.has(each)), None)
+    return hint if attrs.has(hint) else None

@@ -1,0 +1,212 @@
+"""What is to be said of a deck of tiles: notes, cautions and stops."""
+
+from collections.abc import Iterator
+
+from drylay.findings import Finding, Severity
+from drylay.marks import exact, to_mm
+from drylay.planner import (
+    board_notes,
+    coats,
+    fascia_notes,
+    ground,
+    holding,
+    siting,
+    stock_notes,
+    tile_work,
+    working,
+)
+from drylay.planner.job import Job
+from drylay.planner.lorry import HSE
+from drylay.planner.notes import frame_faults, gaps_to_bound
+from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
+from drylay.planner.tile_built import BuiltTiles, TiledFrame
+from drylay.planner.tile_stops import ASSUMED, SPLICE_LEAST_MM
+from drylay.reasons import Source
+from drylay.tiling.model import Pads
+from drylay.units import length_text
+
+STOP, CAUTION, NOTE = Severity.STOP, Severity.CAUTION, Severity.NOTE
+#: Tiles that lie higher than this over what is below are to be held together when they break.
+RAISED_MM = 100.0
+SILICA = Source(kind="standard", title="EH40", clause="respirable crystalline silica")
+MEMORY = Source(kind="from memory", title="frames under brittle finishes", clause="sag")
+BACKING = Source(kind="common practice", title="paver suppliers' general text")
+
+
+def tile_remarks(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:
+    """Return everything worth telling about a deck of tiles, worst first."""
+    pads, framed = built.tiling.pads, built.framed
+    found = [
+        *built.stops,
+        *_roof(job),
+        *(_of_pads(job, pads) if pads else ()),
+        *(_of_the_frame(job, built, framed) if framed else ()),
+        *_of_tiles(job, built),
+        *gaps_to_bound(built),
+        *board_notes.fall(job, built.surface, "tiles"),
+        *siting.remarks(job, built),
+        *ground.remarks(built),
+        *stock_notes.remarks(job, built),
+        *working.lift_told(job, built),
+    ]
+    order = (STOP, CAUTION, NOTE)
+    return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))
+
+
+def tile_stops(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:
+    """Return what stops a deck of tiles although it could be laid and bought."""
+    return tuple(found for found in tile_remarks(job, built) if found.severity is STOP)
+
+
+def _told(  # noqa: PLR0917 - read as the row of a table
+    code: str,
+    severity: Severity,
+    subject: str,
+    message: str,
+    measured: float | None = None,
+    unit: str = "",
+    source: Source = PRACTICE,
+    limit: float | None = None,
+) -> Finding:
+    return Finding(code=code, severity=severity, subject=subject, message=message,
+                   measured=measured, limit=limit, unit=unit, source=source)  # fmt: skip
+
+
+def _roof(job: Job) -> Iterator[Finding]:
+    if job.brief.site.roof:
+        yield _told("TIL-004", STOP, "roof", "on a roof wind lifts tiles at its edge and pads "
+                    "press on what keeps the rain out: wind, load and waterproofing are an "
+                    "engineer's, and not planned here")  # fmt: skip
+
+
+def _of_pads(job: Job, pads: Pads) -> Iterator[Finding]:
+    yield from _out_of_reach(job, pads)
+    if not pads.levels_known:
+        yield _told("TIL-007", CAUTION, "pads", "without levels nobody knows how high they stand: "
+                    "counted at their least height; give the levels of deck and base",
+                    pads.height_least_mm, "mm", ASSUMED)  # fmt: skip
+    if not job.brief.site.roof:
+        yield _told(
+            "TIL-017",
+            CAUTION,
+            "pads",
+            "for a slab or a prepared base on the ground: on "
+            "a roof or balcony wind uplift, load and waterproofing are an engineer's",
+        )
+    yield _told("TIL-019", NOTE, "base", "water runs below the tiles: slab or membrane is to fall "
+                f"away from the house by 1 in {1 / pads.base_fall_ratio:g}", pads.base_fall_ratio,
+                "ratio", PRACTICE)  # fmt: skip
+    if pads.levels_known and pads.height_most_mm > RAISED_MM:
+        yield _raised(pads.height_most_mm)
+    if not tile_work.makes_silica(job):
+        yield _told(
+            "TIL-018",
+            CAUTION,
+            "timber squares",
+            "they last on an open base that drains, never on soil, nor where water stands",
+            source=Source(kind="from memory", title="timber squares"),
+        )
+
+
+def _out_of_reach(job: Job, pads: Pads) -> Iterator[Finding]:
+    """Yield the stop for pads that do not fill the room between base and tiles."""
+    least, most = pads.height_least_mm, pads.height_most_mm
+    fix = f"name pads that reach from {least:g} to {most:g} mm"
+    record = merchant_says(job, pads.article)
+    if least < 0:
+        return  # the tiles would lie in the ground, which is said already
+    if most > pads.reach_most_mm:
+        yield _told("TIL-005", STOP, "pads", f"too low for where the base is lowest: {fix}",
+                    most, "mm", record, pads.reach_most_mm)  # fmt: skip
+    if least < pads.reach_least_mm:
+        yield _told("TIL-005", STOP, "pads", f"too high for where the base is highest: {fix}",
+                    least, "mm", record, pads.reach_least_mm)  # fmt: skip
+
+
+def _raised(height_mm: float) -> Finding:
+    return _told("TIL-015", CAUTION, "tiles", f"they lie more than {RAISED_MM:g} mm over what is "
+                 "below: take tiles with a mesh or tray on their back, lest somebody breaks "
+                 "through", height_mm, "mm", BACKING)  # fmt: skip
+
+
+def _of_the_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> Iterator[Finding]:
+    bedding = built.tiling.bedding
+    assert bedding is not None
+    yield from frame_faults(job, framed)
+    yield from _splices(framed)
+    if bedding.bearing_mm < bedding.bearing_least_mm:
+        yield _told("TIL-016", CAUTION, "joints", "tiles bear on little of the joist: name thicker "
+                    "joists, or a batten on each joist's side under a joint", bedding.bearing_mm,
+                    "mm", job.rules.source("tiling.bedding.bearing_least_mm"),
+                    bedding.bearing_least_mm)  # fmt: skip
+    yield _told(
+        "TIL-014",
+        NOTE,
+        "frame",
+        "tiles are brittle: under people the frame may sag by "
+        "1/500 of its span at most, without bounce; strength is not checked here",
+        source=MEMORY,
+    )
+    yield _told(
+        "TIL-020",
+        NOTE,
+        "tiles",
+        "thin pads or dabs of adhesive under every rest are not in the order",
+        float(bedding.rests),
+        "rests",
+        ARITHMETIC,
+    )
+    if framed.frame.timber_depth_mm > RAISED_MM:
+        yield _raised(framed.frame.timber_depth_mm)
+    yield from fascia_notes.remarks(framed)
+    yield from holding.remarks(job, framed)
+    yield from coats.remarks(job, framed)
+
+
+def _splices(framed: TiledFrame) -> Iterator[Finding]:
+    """Yield the stop for splices as short as a narrow bay under cut tiles leaves them."""
+    shortest = min((splice.length_mm for splice in framed.frame.splices), default=SPLICE_LEAST_MM)
+    if shortest < SPLICE_LEAST_MM:
+        yield _told("TIL-003", STOP, "splices", "the narrowest bay leaves too short a plate behind "
+                    "a rim's joint: name timber sold longer, so that rims need none",
+                    shortest, "mm", ASSUMED, SPLICE_LEAST_MM)  # fmt: skip
+
+
+def _uncut(job: Job, built: BuiltTiles) -> str:
+    """Return the nearest cover that takes whole tiles alone, so that nothing is cut."""
+    surface, tiling, units = built.surface, built.tiling, job.brief.units
+    long = _whole_mm(surface.row_length_mm, tiling.tile_length_mm, surface.gap_preferred_mm)
+    deep = _whole_mm(surface.rows_depth_mm, surface.board_width_mm, surface.gap_preferred_mm)
+    along, across = (long, deep) if surface.run == "along" else (deep, long)
+    told = f"{length_text(along, units)} along the house by {length_text(across, units)}"
+    return f"a cover of {told} takes whole tiles alone"
+
+
+def _whole_mm(depth_mm: float, side_mm: float, joint_mm: float) -> float:
+    """Return the size nearest to a cover's that whole tiles fill."""
+    side, joint, depth = exact(side_mm), exact(joint_mm), exact(depth_mm)
+    count = max(1, (depth + joint) // (side + joint))
+    fills = [n * (side + joint) - joint for n in (count, count + 1)]
+    return to_mm(min(fills, key=lambda size: abs(size - depth)))
+
+
+def _of_tiles(job: Job, built: BuiltTiles) -> Iterator[Finding]:
+    tiling, brought = built.tiling, built.buying.delivery
+    if tiling.cut and tile_work.makes_silica(job):
+        yield _told("TIL-010", CAUTION, "cut tiles", "cutting them makes crystalline silica, limit "
+                    "0.1 mg/m3 over 8 hours, which one dry cut can pass: water or M-class "
+                    f"extraction, and a P3 mask; {_uncut(job, built)}",
+                    float(tiling.cut), "cut tiles", SILICA)  # fmt: skip
+    if brought is not None and tiling.tile_mass_kg > brought.lift_most_kg:
+        yield _told("TIL-011", CAUTION, "tiles", "two people to lift each", tiling.tile_mass_kg,
+                    "kg", HSE, brought.lift_most_kg)  # fmt: skip
+    yield _told(
+        "TIL-012",
+        CAUTION,
+        "edges",
+        "every outer tile is to be held all round, by a trim, "
+        "an upstand or a wall: a loose tile walks or tips; that is not in the order",
+    )
+    yield _told("TIL-013", NOTE, "tiles", f"their own load, {tiling.mass_kg_m2:g} kg on each m2, "
+                "is to be reckoned into whatever carries them; strength is not checked here",
+                tiling.dead_load_kn_m2, "kN/m2", ARITHMETIC)  # fmt: skip

@@ -1,0 +1,61 @@
+"""How a deck of tiles is built."""
+
+from drylay.planner.job import Job
+from drylay.planner.rows import PRACTICE, Row, row
+from drylay.planner.tile_built import BuiltTiles
+from drylay.planner.working import shared_rows
+from drylay.work.drafts import FramedDeck, TiledDeck
+from drylay.work.model import Work
+from drylay.work.setting_out import set_out
+from drylay.work.tile_order import order_tile_work
+
+#: Heavier stuff than this is stone or baked clay, and makes silica dust. Assumption: no wood is.
+MINERAL_KG_M3 = 1500.0
+#: Words by which a family's sentence speaks of silica dust: of no use where nothing is cut.
+SILICA = "silica"
+
+
+def makes_silica(job: Job) -> bool:
+    """Return whether cutting these tiles makes silica dust: they are as heavy as stone."""
+    return job.rules.value("tiling.density_kg_m3") >= MINERAL_KG_M3
+
+
+def cautions_told(cautions: tuple[str, ...], *, silica: bool) -> tuple[str, ...]:
+    """Return a family's cautions, without those on silica where no such dust is made."""
+    return tuple(text for text in cautions if silica or SILICA not in text.lower())
+
+
+def plan_work(job: Job, built: BuiltTiles) -> Work:
+    """Return how a deck of tiles is built."""
+    framed, silica = built.framed, makes_silica(job)
+    deck = TiledDeck(
+        surface=built.surface,
+        tiling=built.tiling,
+        edges=built.edges,
+        buying=built.buying,
+        site=built.site,
+        groundwork=built.groundwork,
+        setting_out=set_out(built.edges, run=built.surface.run, units=job.brief.units),
+        framed=None if framed is None else FramedDeck(
+            edges=framed.edges,
+            supports=framed.supports,
+            frame=framed.frame,
+            fixings=framed.fixings,
+            buying=framed.buying,
+            site=framed.site,
+            groundwork=framed.groundwork,
+        ),
+        dusty=silica,
+    )  # fmt: skip
+    told = cautions_told(job.cautions, silica=silica and built.tiling.cut > 0)
+    return order_tile_work(deck, people=job.brief.crew.people, of_family=told)
+
+
+def rows(job: Job, built: BuiltTiles) -> list[Row]:
+    """Return the decisions taken here."""
+    work = built.work
+    assert work is not None
+    return [
+        row("work.face_up", work.face_up, "", "tiles have one face to walk on", PRACTICE),
+        *shared_rows(job, built, work),
+    ]

@@ -1,0 +1,46 @@
+"""The nouns of the contract kits: a law, and what is told where one is broken."""
+
+from attrs import frozen
+
+from drylay.materials.model import Family, RuleQuery
+
+
+@frozen(kw_only=True)
+class BrokenLaw:
+    """One law that a family or a catalogue breaks: which, where, what was found and wanted."""
+
+    law: str
+    subject: str
+    found: str
+    wanted: str
+
+    def __str__(self) -> str:
+        return f"{self.law}: {self.subject}: found {self.found}, wanted {self.wanted}"
+
+
+@frozen(kw_only=True)
+class Answer:
+    """What a family did when it was asked: what it returned, or raised, and what else it did.
+
+    `changed` is whether the question was another one afterwards, `printed` what it printed.
+    """
+
+    rule: str
+    query: RuleQuery
+    returned: object = None
+    raised: BaseException | None = None
+    changed: bool = False
+    printed: str = ""
+
+
+@frozen(kw_only=True)
+class Heard:
+    """A family, what it answered to every question, and what it answered the second time.
+
+    `not_covered` are the rules that its author says it does not cover.
+    """
+
+    family: Family
+    not_covered: frozenset[str]
+    answers: tuple[Answer, ...]
+    again: tuple[Answer, ...]

@@ -1,0 +1,93 @@
+"""How the boards are laid: screwed down, or row after row into clips."""
+
+from drylay.work import board_steps
+from drylay.work.drafts import Deck, Draft, told
+
+
+def boards_draft(deck: Deck) -> Draft:
+    """Return the task of laying the boards."""
+    joints, ripped = bool(deck.pieces.joints), any(row.ripped for row in deck.surface.rows)
+    clipped = deck.fixings.clips is not None
+    return Draft(
+        key="boards", title="Lay the boards",
+        steps=(*_before(deck, ripped=ripped), *(_into_clips(deck) if clipped else _screwed(deck)),
+               *_at_joints(deck), "Write on the rod where every fifth row came to lie."),
+        after=("frame", "cable"), holds=("first_row", "fifth_row", "last_rows"),
+        tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()), "driver", "deck_bit",
+               *board_steps.tools(deck),
+               *(() if clipped else ("gap_spacer",)), *(("end_spacer",) if joints else ()), "pegs",
+               "hammer", "tape", "brush"),
+        care=("saw", "drill", "preserver", "kneel"),
+    )  # fmt: skip
+
+
+def _before(deck: Deck, *, ripped: bool) -> tuple[str, ...]:
+    """Return the steps before the first board is fixed."""
+    capped, edged = deck.fixings.end_caps is not None, deck.surface.border is not None
+    return told(
+        *board_steps.before_sawing(deck),
+        "Saw length by length as the cut list says, and write its mark on every piece.",
+        (ripped, f"Rip the {'field' if edged else 'deck'}'s outer rows to their widths, factory "
+         "edge outwards."),
+        *board_steps.on_ends(deck),
+        (capped, "Press a cap on every open end, {fixings.end_caps.count} in all."),
+        "Lay every row out loose, {work.face_up} face up, by the boards drawing; swap pieces "
+        "of one length until the best stand where the eye falls." + board_steps.swapping(deck),
+    )  # fmt: skip
+
+
+def _screwed(deck: Deck) -> tuple[str, ...]:
+    return (
+        "Fix the first row to a string line, then row after row with the spacers, drawing "
+        "bowed boards in.",
+        board_steps.driving(deck) + "{fixings.deck_screws.per_crossing} "
+        "screws at every joist, {fixings.deck_screws.edge_least_mm} or more from the edge and "
+        "{fixings.deck_screws.end_least_mm} from the end, heads flush"
+        + ("; further in over a fascia, see Fixings." if deck.edges.faces else "."),
+        *board_steps.of_the_border(deck),
+        *board_steps.beside_strips(deck),
+        *told((bool(deck.supports.seams), "A board that passes over a pair is screwed to one "
+               "joist of it.")),
+    )  # fmt: skip
+
+
+def _into_clips(deck: Deck) -> tuple[str, ...]:
+    """Return how rows are laid into clips: the starters first, the last row's screws last."""
+    clips = deck.fixings.clips
+    starters = clips is not None and bool(clips.starter_article)
+    screws = deck.fixings.deck_screws
+    last = screws is not None and screws.per_crossing > 0
+    also = ", both joists of a pair" if deck.supports.seams else ""
+    also += ", and at the batten beside a joint" if deck.frame.battens else ""
+    return told(
+        (starters, "By a string line screw starter clips down under the first row's outer edge, "
+         "{fixings.clips.starter_per_joist} to every joist, {fixings.clips.starter_count} in all, "
+         "and push the first row home."),
+        (not starters, "Fix the first row's outer edge to a string line; its starter clips are "
+         "not in the order."),
+        f"Set clips in the row's other edge at every joist{also}, "
+        "{fixings.clips.count} in all; push the next row home before their screws are driven "
+        "tight, and so on row after row: the clips leave {fixings.clips.gap_mm}.",
+        "Fix every board at one joist, its fixed point, by the list under Fixings; in all other "
+        "clips it must slide.",
+        (last, "Screw the last row's outer edge from above, {fixings.deck_screws.per_crossing} to "
+         "every joist, drilled {fixings.deck_screws.pilot_mm} and "
+         "{fixings.deck_screws.end_least_mm} or more from ends."),
+    )  # fmt: skip
+
+
+def _at_joints(deck: Deck) -> tuple[str, ...]:
+    """Return how board ends meet, and what the end gap hangs on."""
+    supports, laid = deck.supports, deck.pieces.movement is not None
+    if not deck.pieces.joints:
+        return ()
+    middle = "the joist's"
+    if supports.seams:
+        middle = "the seam of the pair, each end on its own joist"
+    elif supports.battens_per_joint:
+        middle = "the joist's face, one end on the joist and one on its batten"
+    return told(
+        "At a joint leave {pieces.end_gap_mm} between the ends, its middle over " + middle + ".",
+        (laid, "That end gap is for boards at {pieces.movement.laying_c}: take their temperature, "
+         "and plan again where they are colder."),
+    )  # fmt: skip
