@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from attrs import evolve
 
+from audit.border_faults import BORDERS
 from audit.buying_faults import (
     BUY,
     CUTTING,
@@ -39,8 +40,8 @@ from drylay.reasons import TurnedDown
 MORE = (TurnedDown(value=11, because="dearer"),)
 
 CLOSED_FAULTS = (
-    *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *HOLDING, *CUTTING, *MONEY,
-    *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK, *GROUND, *SITE,
+    *BORDERS, *WHOLE, *ROWS, *WAYS, *EDGES, *SUPPORTS, *PIECES, *FRAME, *FIXINGS, *HOLDING,
+    *CUTTING, *MONEY, *COATS, *PACKS, *TASKS, *PROOFS, *REASONS, *WORK, *GROUND, *SITE,
 )  # fmt: skip
 
 

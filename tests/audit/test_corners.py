@@ -98,7 +98,8 @@ def test_a_packer_that_the_stock_does_not_sell() -> None:
 
 
 def test_sums_over_a_plan_without_the_parts_are_not_judged() -> None:
-    plan = evolve(sample_plan(), frame=None, edges=None, fixings=None, work=None, surface=None)
+    plan = evolve(sample_plan(), frame=None, edges=None, fixings=None, work=None, surface=None,
+                  buying=None)  # fmt: skip
     assert {name for name, of in SUMS.items() if of(plan) is not UNKNOWN} == set()
 
 

@@ -77,7 +77,7 @@ def test_overrides_are_put_in_and_changed(brief: Brief) -> None:
     [
         ("cover.along_m", ("cover.along_mm",)),
         ("along_mm", ("cover.along_mm",)),
-        ("article", ("board.article", "frame.article", "fascia.article")),
+        ("article", ("board.article", "border.article", "frame.article")),
         ("nothing.like.it", ()),
         ("", ()),
         ("overrides[0].value", ()),

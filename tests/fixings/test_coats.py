@@ -12,6 +12,7 @@ from drylay.fixings.coats import (
     Coat,
     Face,
     SawnLength,
+    Tops,
     coat_ends,
     coat_faces,
     count_ends,
@@ -99,7 +100,9 @@ def test_which_face_is_up(faces: str | None, wished: str | None, up: str) -> Non
 def test_a_finish(up: str, area_m2: float, need_ml: int) -> None:
     coat = Coat(article="DO", coats=2, covers_m2_per_l=8.0)
     row = Face(length_mm=6000.0, width_mm=145.0)
-    finish = coat_faces(coat, up=up, groove_ratio=0.3, rows=[row] * 20, fascia=[row])
+    finish = coat_faces(
+        coat, field=Tops(up=up, groove_ratio=0.3, rows=(row,) * 20), border=None, fascia=[row]
+    )
     assert (finish.boards_m2, finish.fascia_m2) == (17.4, 0.87)
     assert (finish.area_m2, finish.need_ml) == (area_m2, need_ml)
     assert finish.groove_ratio == (0.3 if up == "grooved" else 0.0)
@@ -165,9 +168,14 @@ def test_a_grooved_face_never_takes_less(
     covers_m2_per_l: float, coats: int, groove_ratio: float, rows: int
 ) -> None:
     coat = Coat(article="DO", coats=coats, covers_m2_per_l=covers_m2_per_l)
-    tops = [Face(length_mm=4021.5, width_mm=145.0)] * rows
+    tops = (Face(length_mm=4021.5, width_mm=145.0),) * rows
     smooth, grooved = (
-        coat_faces(coat, up=up, groove_ratio=groove_ratio, rows=tops, fascia=())
+        coat_faces(
+            coat,
+            field=Tops(up=up, groove_ratio=groove_ratio, rows=tops),
+            border=None,
+            fascia=(),
+        )
         for up in ("smooth", "grooved")
     )
     assert grooved.need_ml >= smooth.need_ml

@@ -106,14 +106,18 @@ def without_added(value: Any, noun: Any) -> Any:
 
 #: What is told of the boards' make since: by the part of a plan, nothing in plans of before.
 MAKES: dict[str, dict[str, object]] = {
-    "surface": {"groove_mm": None, "fall_least_ratio": None},
-    "pieces": {"handed": None},
-    "fixings": {"seal_board_ends": None, "wax_board_ends": None, "wax": None},
+    "surface": {"groove_mm": None, "fall_least_ratio": None, "border": None},
+    "pieces": {"handed": None, "border": None},
+    "fixings": {"seal_board_ends": None, "wax_board_ends": None, "wax": None,
+                "border_screws": None, "border_use_class_least": None, "seal_border_ends": None,
+                "wax_border_ends": None},
+    "fixings.finish": {"border_m2": None, "border_groove_ratio": None, "border_face_up": ""},
     "fixings.deck_screws": {"predrill_all": None},
     "site.levels": {"rises_to_ground": None, "last_rise_mm": None},
     "buying": {"whole_packs": []},
-    "buying.delivery": {"board_kg_m": None, "extra_mass_kg_m2": None},
-}
+    "buying.delivery": {"board_kg_m": None, "extra_mass_kg_m2": None, "border_kg_m": None,
+                        "border_extra_mass_kg_m2": None, "border_density_kg_m3": None},
+}  # fmt: skip
 
 
 def without_makes_of_boards(document: dict[str, Any]) -> dict[str, Any]:
@@ -126,6 +130,7 @@ def without_makes_of_boards(document: dict[str, Any]) -> dict[str, Any]:
         told = {name: part.pop(name) for name in unknown} if part is not None else unknown
         assert told == unknown
     assert {piece.pop("arrow") for piece in document["pieces"]["pieces"]} == {""}
+    assert {row.pop("border") for row in document["surface"]["rows"]} == {False}
     return document
 
 

@@ -100,7 +100,7 @@ def test_arrows_stand_in_every_paper_that_names_pieces() -> None:
         assert all(row.endswith(",right") for row in board_rows)
     (task,) = [task for task in plan.work.tasks if task.kind == "boards"]
     assert "Draw an arrow" in task.steps[0]
-    assert any("Turn none end for end" in step for step in task.steps)
+    assert any("Turn none with an arrow end for end" in step for step in task.steps)
 
 
 def test_boards_that_may_be_turned_have_no_arrow_in_any_paper() -> None:

@@ -183,12 +183,15 @@ def pressing_boards_are_told(plan: Plan) -> Iterator[Flaw]:
 
 
 def boards_weigh_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw unless the boards weigh what their metres do by the merchant's record."""
+    """Yield a flaw unless the boards weigh what their metres do by the merchant's record.
+
+    Beside a border they are not told: the delivery tells of both.
+    """
     stock, surface, pieces = need(witness.stock, "stock"), surface_of(plan), pieces_of(plan)
     each = [b.mass_kg_m for b in stock.boards if b.code == surface.board_article]
     per_m = need(each or None, f"article {surface.board_article!r} in the stock")[0]
     wanted: float | None = None
-    if per_m is not None:
+    if per_m is not None and surface.border is None:
         width = Fraction(ticks(surface.board_width_mm))
         metres = sum(
             Fraction(ticks(piece.length_mm), 320_000) * ticks(piece.width_mm) / width

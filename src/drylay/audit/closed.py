@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.audit import (
+    border,
     carried,
     clips,
     coats,
@@ -49,6 +50,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *local.CHECKS,
     *rows.CHECKS,
     *ways.CHECKS,
+    *border.CHECKS,
     *edges.CHECKS,
     *supports.CHECKS,
     *pieces.CHECKS,

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
+from drylay.audit.edged import border_marks, border_rows, field_rows
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.fixings import fixings_of
@@ -21,10 +22,22 @@ from drylay.plan.model import Plan
 COATS = conventions("Preserver and finish")
 #: Square 1/320 mm in a square metre.
 PER_M2 = (1000 * PER_MM) ** 2
-IN_LINE = "board ends trimmed in line"
+IN_LINE, BORDER_IN_LINE = "board ends trimmed in line", "border board ends trimmed in line"
+BORDER = "border boards"
 #: What the conventions call the pieces, in their order.
-KINDS = ("boards", IN_LINE, "rims", "joists", "noggins", "splices", "battens", "fascia")
-OF_BOARDS = ("boards", IN_LINE)
+KINDS = (
+    "boards",
+    BORDER,
+    IN_LINE,
+    BORDER_IN_LINE,
+    "rims",
+    "joists",
+    "noggins",
+    "splices",
+    "battens",
+    "fascia",
+)
+OF_BOARDS, OF_BORDER = ("boards", IN_LINE), (BORDER, BORDER_IN_LINE)
 FABRIC = "fabric"
 
 
@@ -41,8 +54,9 @@ def finish_of(plan: Plan) -> Finish:
 def _kinds(plan: Plan) -> dict[str, str]:
     """Return what every mark that is sawn belongs to."""
     frame = frame_of(plan)
+    edged = border_marks(plan)
     boards = () if plan.tiling is not None else pieces_of(plan).pieces
-    kinds = {piece.mark: "boards" for piece in boards}
+    kinds = {p.mark: BORDER if p.row in edged else "boards" for p in boards}
     kinds |= {piece.mark: "rims" for rim in frame.rims for piece in rim.pieces}
     kinds |= {joist.mark: "joists" for joist in frame.joists}
     kinds |= {noggin.mark: "noggins" for noggin in frame.noggins}
@@ -59,7 +73,7 @@ def sawn_ends(plan: Plan) -> Counter[str]:
     kerf, ends = ticks(buying.kerf_mm), Counter[str]()
     for purchase in buying.purchases:
         for length in () if purchase.what == FABRIC else purchase.lengths:
-            marks = [mark for mark in length.pieces if mark in kinds]
+            marks = [mark for mark in length.pieces if mark in kinds and mark in sizes]
             ends.update(2 * [kinds[mark] for mark in marks])
             if not marks or ticks(buying.end_trim_mm) > 0:
                 continue
@@ -67,7 +81,8 @@ def sawn_ends(plan: Plan) -> Counter[str]:
             left = ticks(length.length_mm) - sum(sizes[mark] + kerf for mark in marks) + kerf
             ends[kinds[marks[-1]]] -= left == 0
     if plan.tiling is None and ticks(pieces_of(plan).trim_allowance_mm):
-        ends[IN_LINE] = 2 * len(surface_of(plan).rows)
+        ends[IN_LINE] = 2 * len(field_rows(surface_of(plan)))
+        ends[BORDER_IN_LINE] = 2 * len(border_rows(surface_of(plan)))
     return ends
 
 
@@ -76,6 +91,9 @@ def section_m2(plan: Plan, kind: str) -> Fraction:
     surface, edges, frame = surface_of(plan), edges_of(plan), frame_of(plan)
     if kind in {"boards", IN_LINE}:
         return _m2(surface.board_width_mm, surface.board_thickness_mm)
+    if kind in OF_BORDER:
+        border = need(surface.border, "border")
+        return _m2(border.width_mm, border.thickness_mm)
     if kind == "fascia":
         return _m2(edges.fascia_depth_mm, edges.fascia_thickness_mm)
     return _m2(frame.timber_depth_mm, frame.timber_thickness_mm)
@@ -98,18 +116,31 @@ def _ripped(plan: Plan) -> Fraction:
 
 def _sealed(plan: Plan) -> tuple[str, ...]:
     """Return the kinds of piece whose ends get preserver: not boards where these want none."""
-    bare = fixings_of(plan).seal_board_ends is False
-    return tuple(kind for kind in KINDS if not (bare and kind in OF_BOARDS))
+    fixings = fixings_of(plan)
+    bare = (*(OF_BOARDS if fixings.seal_board_ends is False else ()),
+            *(OF_BORDER if fixings.seal_border_ends is False else ()))  # fmt: skip
+    return tuple(kind for kind in KINDS if kind not in bare)
+
+
+def waxed_kinds(plan: Plan) -> tuple[str, ...]:
+    """Return the kinds of ends that get wax: of boards that ask for it, of all where none do."""
+    fixings = fixings_of(plan)
+    asked = (*(OF_BOARDS if fixings.wax_board_ends else ()),
+             *(OF_BORDER if fixings.wax_border_ends else ()))  # fmt: skip
+    wanted = asked or (*OF_BOARDS, *OF_BORDER)
+    return tuple(kind for kind in KINDS if kind in wanted)
 
 
 def _to_preserve(plan: Plan) -> Fraction:
     ends = sawn_ends(plan)
-    return sum((ends[kind] * section_m2(plan, kind) for kind in _sealed(plan)), _ripped(plan))
+    sealed = [kind for kind in _sealed(plan) if ends[kind]]
+    return sum((ends[kind] * section_m2(plan, kind) for kind in sealed), _ripped(plan))
 
 
-def _tops(plan: Plan) -> Fraction:
+def _tops(plan: Plan, *, border: bool) -> Fraction:
     surface = surface_of(plan)
-    return sum((_m2(surface.row_length_mm, row.width_mm) for row in surface.rows), Fraction(0))
+    rows = border_rows(surface) if border else field_rows(surface)
+    return sum((_m2(surface.row_length_mm, row.width_mm) for row in rows), Fraction(0))
 
 
 def _faces(plan: Plan) -> Fraction:
@@ -118,8 +149,11 @@ def _faces(plan: Plan) -> Fraction:
 
 
 def _to_finish(plan: Plan) -> Fraction:
-    ratio = Fraction(repr(finish_of(plan).groove_ratio))
-    return _tops(plan) * (1 + ratio) + _faces(plan)
+    finish = finish_of(plan)
+    ratio, own = (Fraction(repr(r or 0.0)) for r in (finish.groove_ratio,
+                                                      finish.border_groove_ratio))  # fmt: skip
+    field = _tops(plan, border=False) * (1 + ratio)
+    return field + _tops(plan, border=True) * (1 + own) + _faces(plan)
 
 
 def same_area(subject: str, message: str, found_m2: float, wanted: Fraction) -> Iterator[Flaw]:
@@ -190,7 +224,10 @@ def finish_is_enough(plan: Plan) -> Iterator[Flaw]:
 def finish_measured(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the areas are those of rows and fascia."""
     finish, at = finish_of(plan), "fixings.finish"
-    yield from same_area(f"{at}.boards_m2", "not the rows' tops", finish.boards_m2, _tops(plan))
+    field, border = _tops(plan, border=False), _tops(plan, border=True)
+    yield from same_area(f"{at}.boards_m2", "not the rows' tops", finish.boards_m2, field)
+    edged = finish.border_m2 or 0.0
+    yield from same_area(f"{at}.border_m2", "not the border's tops", edged, border)
     message = "not the fascia's outer faces"
     yield from same_area(f"{at}.fascia_m2", message, finish.fascia_m2, _faces(plan))
 
@@ -200,10 +237,14 @@ def grooves_reckoned(plan: Plan) -> Iterator[Flaw]:
     finish, at = finish_of(plan), "fixings.finish"
     message = "not the boards with their grooves, and the fascia"
     yield from same_area(f"{at}.area_m2", message, finish.area_m2, _to_finish(plan))
-    ratio, up = finish.groove_ratio, finish.face_up
-    if up not in {"smooth", "grooved"} or ratio < 0 or (up == "smooth" and ratio):
-        message = f"no ratio for a board {up!r} face up"
-        yield Flaw(subject=f"{at}.groove_ratio", message=message, measured=ratio, source=COATS)
+    told = [("groove_ratio", finish.groove_ratio, finish.face_up)]
+    if surface_of(plan).border is not None:
+        told.append(("border_groove_ratio", finish.border_groove_ratio or 0.0,
+                     finish.border_face_up))  # fmt: skip
+    for name, ratio, up in told:
+        if up not in {"smooth", "grooved"} or ratio < 0 or (up == "smooth" and ratio):
+            message = f"no ratio for a board {up!r} face up"
+            yield Flaw(subject=f"{at}.{name}", message=message, measured=ratio, source=COATS)
 
 
 def coatings_have_a_size(plan: Plan) -> Iterator[Flaw]:
@@ -230,7 +271,7 @@ def coatings_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     yield from same_text("fixings.preserver.article", message, found, wanted, COATS)
     found = fixings.wax.article if fixings.wax is not None else ""
     ends = sawn_ends(plan)
-    wanted = wish.end_wax if wish.end_wax and any(ends[kind] for kind in OF_BOARDS) else ""
+    wanted = wish.end_wax if wish.end_wax and any(ends[k] for k in waxed_kinds(plan)) else ""
     yield from same_text("fixings.wax.article", message, found, wanted, COATS)
 
 

@@ -2,16 +2,27 @@
 
 from collections.abc import Iterator
 
+from attrs import frozen
+
+from drylay.audit.edged import border_rows, field_rows, thickest
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.flaws import conventions, need, off_by, practice, same_count
 from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
-from drylay.audit.pieces import pieces_of
+from drylay.audit.pieces import pieces_of, sets_of
 from drylay.audit.rows import surface_of
 from drylay.audit.supports import paired, supports_of
-from drylay.fixings.model import CoachScrews, DeckScrews, FasciaScrews, Fixings, FrameScrews
+from drylay.fixings.model import (
+    BorderScrews,
+    CoachScrews,
+    DeckScrews,
+    FasciaScrews,
+    Fixings,
+    FrameScrews,
+)
 from drylay.plan.model import Plan
+from drylay.surface.model import Row
 
 FIXINGS = conventions("Fixings")
 GEOMETRY = conventions("Fixings: what fits into what")
@@ -33,67 +44,115 @@ def coach_screws(plan: Plan) -> CoachScrews:
     return need(plan.fixings, "fixings").coach_screws
 
 
+@frozen(kw_only=True)
+class BoardScrews:
+    """What holds the boards of field or border: where the plan tells it, which rows, how thick."""
+
+    path: str
+    screws: DeckScrews | BorderScrews
+    rows: tuple[Row, ...]
+    thickness: int
+
+    @property
+    def shank(self) -> int:
+        """What two screws side by side take of a row besides their distances from its edges."""
+        return ticks(self.screws.shank_mm) if self.screws.per_crossing > 1 else 0
+
+
+def board_screws(plan: Plan) -> tuple[BoardScrews, ...]:
+    """Return what holds the field's boards, and the border's where there is one."""
+    surface, fixings = surface_of(plan), fixings_of(plan)
+    field = BoardScrews(
+        path="fixings.deck_screws",
+        screws=deck_screws(plan),
+        rows=field_rows(surface),
+        thickness=ticks(surface.board_thickness_mm),
+    )
+    if surface.border is None:
+        return (field,)
+    border = BoardScrews(
+        path="fixings.border_screws",
+        screws=need(fixings.border_screws, "screws of the border"),
+        rows=border_rows(surface),
+        thickness=ticks(surface.border.thickness_mm),
+    )
+    return (field, border)
+
+
 def screws_counted(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless crossings, joints and deck screws are those of the deck.
 
     Where clips hold the boards, those of the last row: its joists, and battens it is jointed on.
     """
-    screws, joists = deck_screws(plan), len(frame_of(plan).joists)
-    rows, joints = surface_of(plan).rows, len(pieces_of(plan).joints)
-    crossings = len(rows) * (joists - (len(supports_of(plan).seams) if paired(plan) else 0))
-    if fixings_of(plan).clips is not None:
-        last = [j for j in pieces_of(plan).joints if rows and j.row == rows[-1].mark]
-        crossings = joists + sum(bool(j.beside) for j in last if not paired(plan))
-        joints = 0
-    at = "fixings.deck_screws"
-    message = "not rows x joists"
-    yield from same_count(f"{at}.crossings", message, screws.crossings, crossings, FIXINGS)
-    message = "not the butt joints"
-    yield from same_count(f"{at}.joints", message, screws.joints, joints, FIXINGS)
-    message = "not so many at each crossing and joint"
-    count = screws.per_crossing * (crossings + joints)
-    yield from same_count(f"{at}.count", message, screws.count, count, FIXINGS)
+    clipped = fixings_of(plan).clips is not None
+    for held in board_screws(plan):
+        screws, at = held.screws, held.path
+        crossings, joints = _in_the_last_row(plan) if clipped else _crossed(plan, held.rows)
+        message = "not rows x joists"
+        yield from same_count(f"{at}.crossings", message, screws.crossings, crossings, FIXINGS)
+        message = "not the butt joints"
+        yield from same_count(f"{at}.joints", message, screws.joints, joints, FIXINGS)
+        message = "not so many at each crossing and joint"
+        count = screws.per_crossing * (crossings + joints)
+        yield from same_count(f"{at}.count", message, screws.count, count, FIXINGS)
+
+
+def _crossed(plan: Plan, rows: tuple[Row, ...]) -> tuple[int, int]:
+    """Return at how many joists rows lie, a pair counted once, and how many joints they have."""
+    joists, marks = len(frame_of(plan).joists), {row.mark for row in rows}
+    bearers = joists - (len(supports_of(plan).seams) if paired(plan) else 0)
+    joints = sum(joint.row in marks for joint in pieces_of(plan).joints)
+    return len(rows) * bearers, joints
+
+
+def _in_the_last_row(plan: Plan) -> tuple[int, int]:
+    """Return at how many places a last row is screwed whose boards clips hold, and no joints."""
+    rows = surface_of(plan).rows
+    last = [j for j in pieces_of(plan).joints if rows and j.row == rows[-1].mark]
+    extra = sum(bool(joint.beside) for joint in last if not paired(plan))
+    return len(frame_of(plan).joists) + extra, 0
 
 
 def screws_long_enough(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where the deck screw is shorter than its limit, or than the board."""
-    screws, board = deck_screws(plan), ticks(surface_of(plan).board_thickness_mm)
-    length, least = ticks(screws.length_mm), ticks(screws.length_least_mm)
-    subject = "fixings.deck_screws.length_mm"
-    if length < least:
-        yield off_by(subject, "the screw is too short", length, least, FAMILY)
-    if length <= board:
-        yield off_by(subject, "the screw does not reach the joist", length, board, GEOMETRY)
+    thick = thickest(surface_of(plan))
+    for held in board_screws(plan):
+        packed = thick - held.thickness
+        length, least = ticks(held.screws.length_mm), ticks(held.screws.length_least_mm) + packed
+        subject = f"{held.path}.length_mm"
+        if length < least:
+            yield off_by(subject, "the screw is too short", length, least, FAMILY)
+        if length <= thick:
+            yield off_by(subject, "the screw does not reach the joist", length, thick, GEOMETRY)
 
 
 def screws_end_in_the_joist(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where the deck screw comes out below the joist."""
-    length = ticks(deck_screws(plan).length_mm)
-    wood = ticks(surface_of(plan).board_thickness_mm) + ticks(frame_of(plan).timber_depth_mm)
-    if length > wood:
-        subject = "fixings.deck_screws.length_mm"
-        message = "the screw comes out below the joist"
-        yield off_by(subject, message, length, wood, GEOMETRY)
+    wood = thickest(surface_of(plan)) + ticks(frame_of(plan).timber_depth_mm)
+    for held in board_screws(plan):
+        length = ticks(held.screws.length_mm)
+        if length > wood:
+            message = "the screw comes out below the joist"
+            yield off_by(f"{held.path}.length_mm", message, length, wood, GEOMETRY)
 
 
 def screws_fit_the_board(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each row too narrow for screws at their edge distance."""
-    screws = deck_screws(plan)
-    edges = 2 * ticks(screws.edge_least_mm)
-    shank = ticks(screws.shank_mm) if screws.per_crossing > 1 else 0
-    for row in surface_of(plan).rows:
-        if ticks(row.width_mm) < edges + shank:
-            message = "too narrow for its screws at their distance from the edge"
-            yield off_by(row.mark, message, ticks(row.width_mm), edges + shank, GEOMETRY)
+    for held in board_screws(plan):
+        edges, shank = 2 * ticks(held.screws.edge_least_mm), held.shank
+        for row in held.rows:
+            if ticks(row.width_mm) < edges + shank:
+                message = "too narrow for its screws at their distance from the edge"
+                yield off_by(row.mark, message, ticks(row.width_mm), edges + shank, GEOMETRY)
 
 
 def screws_hit_the_joist(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where screws at their end distance would miss the joist under a joint."""
-    pieces, screws = pieces_of(plan), deck_screws(plan)
-    bearing, end = ticks(pieces.end_bearing_mm), ticks(screws.end_least_mm)
-    if pieces.joints and end >= bearing:
-        message = "so far from the board's end the screw misses the joist"
-        yield off_by("fixings.deck_screws.end_least_mm", message, end, bearing, GEOMETRY)
+    for held, (_, limits) in zip(board_screws(plan), sets_of(plan), strict=False):
+        bearing, end = ticks(limits.end_bearing_mm), ticks(held.screws.end_least_mm)
+        if limits.joint_count and end >= bearing:
+            message = "so far from the board's end the screw misses the joist"
+            yield off_by(f"{held.path}.end_least_mm", message, end, bearing, GEOMETRY)
 
 
 def pilot_is_its_ratio(plan: Plan) -> Iterator[Flaw]:
@@ -101,6 +160,8 @@ def pilot_is_its_ratio(plan: Plan) -> Iterator[Flaw]:
     fixings = fixings_of(plan)
     if fixings.deck_screws is not None:
         yield from pilot("deck_screws", fixings.deck_screws)
+    if fixings.border_screws is not None:
+        yield from pilot("border_screws", fixings.border_screws)
     yield from pilot("coach_screws", fixings.coach_screws, older=of_the_first_schema(plan))
 
 
@@ -121,7 +182,10 @@ def _unless_older(
 
 
 def pilot(
-    name: str, screws: DeckScrews | CoachScrews | FrameScrews | FasciaScrews, *, older: bool = False
+    name: str,
+    screws: DeckScrews | BorderScrews | CoachScrews | FrameScrews | FasciaScrews,
+    *,
+    older: bool = False,
 ) -> Iterator[Flaw]:
     """Yield a flaw unless a pilot hole is the ratio of the shank, and no thicker than it."""
     ratio, told = screws.pilot_ratio, screws.pilot_mm
@@ -192,14 +256,13 @@ INSIDE_FACE = 10 * PER_MM
 
 def outer_rows_over_the_frame(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each outer row beside a fascia without room for its screws over timber."""
-    surface, edges, screws = surface_of(plan), edges_of(plan), deck_screws(plan)
+    surface, edges, held = surface_of(plan), edges_of(plan), board_screws(plan)[-1]
     ends = ends_of(surface.run)
     if not thickness_at(edges, ends.near) + thickness_at(edges, ends.far):
         return
     near = ticks(edges.frame_near_mm)
     far = near + ticks(edges.frame_depth_mm)
-    shank = ticks(screws.shank_mm) if screws.per_crossing > 1 else 0
-    room = INSIDE_FACE + ticks(screws.edge_least_mm) + shank
+    room = INSIDE_FACE + ticks(held.screws.edge_least_mm) + held.shank
     for row in need(surface.rows or None, "rows")[:: max(len(surface.rows) - 1, 1)]:
         start = ticks(row.near_mm)
         over = min(start + ticks(row.width_mm), far) - max(start, near)
@@ -225,12 +288,9 @@ def coach_screws_do_not_meet(plan: Plan) -> Iterator[Flaw]:
 
 def fixings_have_a_size(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each size or count of a fixing that is not above nothing."""
-    screws, coach = fixings_of(plan).deck_screws, coach_screws(plan)
-    least = {} if screws is None else {
-        "fixings.deck_screws.shank_mm": screws.shank_mm,
-        "fixings.deck_screws.per_crossing": screws.per_crossing,
-    }  # fmt: skip
-    least |= {
+    coach = coach_screws(plan)
+    least = {
+        **_sizes(plan),
         "fixings.coach_screws.shank_mm": coach.shank_mm,
         "fixings.coach_screws.per_joist_end": coach.per_joist_end,
         "fixings.coach_screws.head_mm": coach.head_mm,
@@ -240,6 +300,15 @@ def fixings_have_a_size(plan: Plan) -> Iterator[Flaw]:
         if value < 0 or (value == 0 and not clipped):
             message = "must be above nothing"
             yield Flaw(subject=subject, message=message, measured=value, limit=0, source=FIXINGS)
+
+
+def _sizes(plan: Plan) -> dict[str, float]:
+    """Return sizes and counts of the screws of boards, by path; tiles have none."""
+    return {} if fixings_of(plan).deck_screws is None else {
+        f"{held.path}.{name}": getattr(held.screws, name)
+        for held in board_screws(plan)
+        for name in ("shank_mm", "per_crossing")
+    }  # fmt: skip
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (

@@ -51,7 +51,7 @@ def _sold(stock: Catalogue) -> dict[str, Screw | CoachScrew | Hanger | Clip]:
 def holding_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless sizes, drivers and screws of hangers are those of the articles."""
     fixings, sold = fixings_of(plan), _sold(stock_of(witness))
-    for name in ("deck_screws", "coach_screws", "frame_screws", "fascia_screws"):
+    for name in ("deck_screws", "border_screws", "coach_screws", "frame_screws", "fascia_screws"):
         screws = getattr(fixings, name)
         if screws is not None:
             article = need(sold.get(screws.article), f"article {screws.article!r} in the stock")
@@ -103,14 +103,25 @@ def metals_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 
 def metals_as_ruled(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw unless each metal is allowed just where the family says so."""
+    """Yield a flaw unless each metal is allowed just where all who rule on it say so."""
     rulings = dict(need(witness.rulings, "families' own answers"))
+    edged = need(plan.surface, "surface").border is not None
     for index, metal in enumerate(fixings_of(plan).metals):
-        ruling = need(rulings.get(f"metal: {metal.metal}"), f"family's answer on {metal.metal}")
-        if metal.allowed != (ruling.value == 1):
+        asked = [
+            need(rulings.get(f"{of}metal: {metal.metal}"), f"family's answer on {metal.metal}")
+            for of in _who_rules(metal.what, edged=edged)
+        ]
+        if metal.allowed != all(ruling.value == 1 for ruling in asked):
             subject = f"fixings.metals[{index}].allowed"
             message = f"{metal.metal}: the family says otherwise"
-            yield Flaw(subject=subject, message=message, source=ruling.source)
+            yield Flaw(subject=subject, message=message, source=asked[0].source)
+
+
+def _who_rules(what: str, *, edged: bool) -> tuple[str, ...]:
+    """Return whose family rules on a metal: of the boards that it holds, of a frame under both."""
+    if not edged or what == "deck screws":
+        return ("",)
+    return ("border ",) if what == "border screws" else ("", "border ")
 
 
 def use_classes_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.audit.edged import thickest
 from drylay.audit.edges import edges_of, ends_of
 from drylay.audit.exact import ceil_div, ticks
 from drylay.audit.fascia_places import places_of
@@ -178,8 +179,8 @@ def fascia_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     edges, fixings = edges_of(plan), fixings_of(plan)
     surface = need(plan.surface, "surface")
     coach, depth = fixings.coach_screws, ticks(edges.fascia_depth_mm)
-    longest = ticks(fixings.deck_screws.length_mm) if fixings.deck_screws else 0
-    reach = max(0, longest - ticks(surface.board_thickness_mm))
+    outer = fixings.border_screws or fixings.deck_screws
+    reach = max(0, ticks(outer.length_mm) - thickest(surface)) if outer else 0
     # shanks below the deck screws' points: one to the first centre, 3 to each next, 1.5 of washer
     halves = 2 + 6 * (coach.per_joist_end - 1) + 3
     heads = reach + ceil_div(halves * ticks(coach.shank_mm), 2)
@@ -249,6 +250,8 @@ def _articles(plan: Plan) -> list[tuple[str, str]]:
     found = []
     if fixings.deck_screws is not None:
         found.append(("deck screws", fixings.deck_screws.article))
+    if fixings.border_screws is not None:
+        found.append(("border screws", fixings.border_screws.article))
     found.append(("coach screws", fixings.coach_screws.article))
     if fixings.frame_screws is not None:
         found.append(("frame screws", fixings.frame_screws.article))
@@ -268,16 +271,18 @@ def timber_is_treated(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless boards, frame timber and fascia have their row, of class enough."""
     fixings, edges = fixings_of(plan), edges_of(plan)
     need(None if of_the_first_schema(plan) else True, "use classes, as plans of the first schema")
-    boards = need(plan.surface, "surface").board_article
-    wanted = [] if plan.tiling is not None else [("deck boards", boards)]
+    surface = need(plan.surface, "surface")
+    wanted = [] if plan.tiling is not None else [("deck boards", surface.board_article)]
+    wanted += [("border boards", surface.border.article)] if surface.border else []
     wanted.append(("frame timber", frame_of(plan).timber_article))
     wanted += [("fascia", edges.fascia_article)] if edges.faces else []
     if [(row.what, row.article) for row in fixings.use_classes] != wanted:
         message = "not one row for boards, frame timber and fascia, in order"
         yield Flaw(subject="fixings.use_classes", message=message, source=METALS)
     for row in fixings.use_classes:
-        frame = row.what == "frame timber"
-        least = fixings.frame_use_class_least if frame else fixings.board_use_class_least
+        leasts = {"frame timber": fixings.frame_use_class_least,
+                  "border boards": fixings.border_use_class_least}  # fmt: skip
+        least = leasts.get(row.what, fixings.board_use_class_least)
         if row.use_class is not None and row.use_class < need(least, "least use class"):
             yield Flaw(
                 subject=f"fixings.use_classes: {row.what}",

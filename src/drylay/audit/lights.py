@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.audit.edged import thickest
 from drylay.audit.exact import mark_of, mm, ticks
 from drylay.audit.flaws import (
     conventions,
@@ -131,8 +132,7 @@ def lights_are_along_their_side(plan: Plan) -> Iterator[Flaw]:
     yield from same_length(
         "work.lighting.clear_least_mm", message, lighting.clear_least_mm, CLEAR, WORK
     )
-    joists, board = frame_of(plan), surface_of(plan).board_thickness_mm
-    below = ticks(board) + ticks(joists.timber_depth_mm)
+    below = thickest(surface_of(plan)) + ticks(frame_of(plan).timber_depth_mm)
     if not 0 < ticks(lighting.depth_mm) <= below or ticks(lighting.hole_mm) <= 0:
         message = "the fittings reach below the frame, or have no size"
         yield off_by("work.lighting.depth_mm", message, ticks(lighting.depth_mm), below, WORK)

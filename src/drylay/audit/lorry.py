@@ -12,6 +12,7 @@ from drylay.audit.rows import surface_of
 from drylay.audit.wanted import buying_of
 from drylay.buying.model import Delivery, OrderLine
 from drylay.plan.model import Plan
+from drylay.surface.model import Border
 
 LORRY = conventions("Delivery")
 #: What conventions have said once for every plan: kg a litre, kg a m2, what one person lifts,
@@ -43,9 +44,14 @@ def _sections(plan: Plan) -> dict[str, Fraction]:
 def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
     density = Fraction(repr(float(delivery_of(plan).density_kg_m3 or 0)))
     known = {code: section * density for code, section in _sections(plan).items()}
-    surface = surface_of(plan)
+    surface, brought = surface_of(plan), delivery_of(plan)
     if plan.tiling is None:
-        known[surface.board_article] = _board_kg_per_m(plan, known[surface.board_article])
+        known[surface.board_article] = _board_kg_per_m(
+            surface.board_width_mm, known[surface.board_article],
+            brought.board_kg_m, brought.extra_mass_kg_m2,
+        )  # fmt: skip
+    if surface.border is not None:
+        known[surface.border.article] = _border_kg_per_m(surface.border, brought)
     fabric = plan.groundwork.fabric if plan.groundwork is not None else None
     if fabric is not None:
         width = Fraction(ticks(fabric.width_mm), 1000 * PER_MM)
@@ -53,12 +59,19 @@ def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
     return known
 
 
-def _board_kg_per_m(plan: Plan, by_section: Fraction) -> Fraction:
+def _board_kg_per_m(
+    width_mm: float, by_section: Fraction, sold: float | None, wet: float | None
+) -> Fraction:
     """Return what a metre of board weighs: as sold, else by section, and its wet inserts."""
-    brought = delivery_of(plan)
-    sold, wet = brought.board_kg_m, brought.extra_mass_kg_m2 or 0.0
-    width = Fraction(ticks(surface_of(plan).board_width_mm), 1000 * PER_MM)
-    return (by_section if sold is None else Fraction(repr(sold))) + Fraction(repr(wet)) * width
+    dry = by_section if sold is None else Fraction(repr(float(sold)))
+    return dry + Fraction(repr(float(wet or 0.0))) * Fraction(ticks(width_mm), 1000 * PER_MM)
+
+
+def _border_kg_per_m(border: Border, brought: Delivery) -> Fraction:
+    density = Fraction(repr(float(brought.border_density_kg_m3 or 0.0)))
+    section = Fraction(ticks(border.width_mm) * ticks(border.thickness_mm), (1000 * PER_MM) ** 2)
+    sold, wet = brought.border_kg_m, brought.border_extra_mass_kg_m2
+    return _board_kg_per_m(border.width_mm, section * density, sold, wet)
 
 
 def _tile_kg(plan: Plan) -> dict[str, Fraction]:

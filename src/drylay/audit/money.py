@@ -11,7 +11,7 @@ from drylay.audit.flaws import conventions, need, same_count, same_money
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of
 from drylay.audit.proofs import digits_of, in_minor
-from drylay.audit.wanted import all_wanted, buying_of, wanted_boards
+from drylay.audit.wanted import all_wanted, buying_of, wanted_boards, wanted_border
 from drylay.buying.model import Buying, OrderLine, Purchase
 from drylay.plan.model import Plan
 
@@ -32,15 +32,23 @@ def costs_add_up(plan: Plan) -> Iterator[Flaw]:
 
 def joints_are_priced(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the boards carry joint price x joints, and others nothing."""
-    price = Decimal(0) if plan.tiling is not None else pieces_of(plan).joint_price
     for wanted in all_wanted(plan):
         purchase = wanted.purchase
         if purchase is not None:
             message = "not joint price x joints"
-            cost = price * wanted.joints
+            cost = _joint_price(plan, wanted.name) * wanted.joints
             yield from same_money(
                 _of(purchase, "joint cost"), message, purchase.joint_cost, cost, BUYING
             )
+
+
+def _joint_price(plan: Plan, name: str) -> Decimal:
+    """Return what a joint is priced at: in boards; frame, fascia and fabric have no joints."""
+    if plan.tiling is not None:
+        return Decimal(0)
+    pieces = pieces_of(plan)
+    edged = name == "border boards" and pieces.border is not None
+    return pieces.border.joint_price if edged and pieces.border else pieces.joint_price
 
 
 def objectives_add_up(plan: Plan) -> Iterator[Flaw]:
@@ -177,9 +185,11 @@ def spares_follow_the_rule(plan: Plan) -> Iterator[Flaw]:
 
     Of a length sold in whole packs only, what is sawn and spare is filled up to them.
     """
-    buying, boards = buying_of(plan), need(wanted_boards(plan).purchase, "purchase of boards")
-    needed = len(boards.lengths) * Fraction(str(buying.spare_ratio))
-    wanted = spare_lengths(boards, ceil_div(needed.numerator, needed.denominator))
+    buying, wanted = buying_of(plan), Counter[tuple[str, int]]()
+    for kind in (wanted_boards(plan), *wanted_border(plan)):
+        boards = need(kind.purchase, f"purchase of {kind.name}")
+        needed = len(boards.lengths) * Fraction(str(buying.spare_ratio))
+        wanted += spare_lengths(boards, ceil_div(needed.numerator, needed.denominator))
     for packed in buying.whole_packs:
         size = (packed.article, ticks(packed.length_mm))
         subject, message = f"{size[0]} {packed.length_mm:g}", "spares wanted of what comes in packs"

@@ -13,6 +13,7 @@ from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.wanted import buying_of
 from drylay.buying.model import PackPurchase
 from drylay.fixings.model import (
+    BorderScrews,
     CoachScrews,
     DeckScrews,
     FasciaScrews,
@@ -54,14 +55,15 @@ def _fixings(plan: Plan) -> Fixings | None:
     return plan.fixings if on_pads else fixings_of(plan)
 
 
-Counted = DeckScrews | CoachScrews | FrameScrews | FasciaScrews | Hangers | None
+Counted = DeckScrews | BorderScrews | CoachScrews | FrameScrews | FasciaScrews | Hangers | None
 
 
 def _screws_and_hangers(fixings: Fixings) -> tuple[Counted, ...]:
     """Return all of them; of deck screws and coach screws only where any are counted."""
     deck, coach = fixings.deck_screws, fixings.coach_screws
     return (deck if deck and deck.count else None, coach if coach and coach.count else None,
-            fixings.frame_screws, fixings.fascia_screws, fixings.hangers)  # fmt: skip
+            fixings.border_screws, fixings.frame_screws, fixings.fascia_screws,
+            fixings.hangers)  # fmt: skip
 
 
 def _clips_in_pieces(fixings: Fixings) -> Iterator[tuple[str, int, str]]:

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from attrs import evolve
 
+from drylay.audit.edged import border_marks
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import (
     conventions,
@@ -19,7 +20,7 @@ from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
 from drylay.audit.supports import offsets, paired, supports_of
 from drylay.findings import Severity
-from drylay.pieces.model import Joint, Piece, Pieces
+from drylay.pieces.model import BorderJoints, Joint, Piece, Pieces
 from drylay.plan.model import Plan
 
 JOINTS = conventions("Joints and pieces (pieces)")
@@ -65,6 +66,22 @@ def joint_lines(plan: Plan) -> dict[str, int]:
     return {f"J{index + 1}": 2 * line + past for index, line in enumerate(offsets(plan))}
 
 
+Set = Pieces | BorderJoints
+
+
+def limits_at(plan: Plan, row: str) -> Set:
+    """Return the limits that joints of a row keep: the border's own, or the field's."""
+    pieces = pieces_of(plan)
+    return pieces.border if pieces.border is not None and row in border_marks(plan) else pieces
+
+
+def sets_of(plan: Plan) -> list[tuple[str, Set]]:
+    """Return the sets of rows whose joints have limits, each with where the plan tells them."""
+    pieces = pieces_of(plan)
+    edged: list[tuple[str, Set]] = [("pieces.border", pieces.border)] if pieces.border else []
+    return [("pieces", pieces), *edged]
+
+
 def joints_on_joists(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each joint whose centre is not on its joint line."""
     lines = joint_lines(plan)
@@ -79,10 +96,12 @@ def joints_on_joists(plan: Plan) -> Iterator[Flaw]:
 
 def joints_keep_apart(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each joint too near a joint of the neighbouring row."""
-    number, rows = stations(plan), joints_by_row(plan)
-    least = pieces_of(plan).stagger_bays
+    number, rows, edged = stations(plan), joints_by_row(plan), border_marks(plan)
     marks = [row.mark for row in surface_of(plan).rows]
     for before, after in pairwise(marks):
+        if (before in edged) != (after in edged):
+            continue  # a border is a set of its own
+        least = limits_at(plan, after).stagger_bays
         at = _joint_stations(rows[before], number)
         for station in _joint_stations(rows[after], number):
             near = min((abs(station - other) for other in at), default=least)
@@ -98,8 +117,9 @@ def _joint_stations(joints: list[Joint], number: dict[str, int]) -> list[int]:
 
 def enough_supports(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each piece over too few joists; a row in one piece is always allowed."""
-    at, least = offsets(plan), pieces_of(plan).least_supports
-    for row in pieces_by_row(plan).values():
+    at = offsets(plan)
+    for mark, row in pieces_by_row(plan).items():
+        least = limits_at(plan, mark).least_supports
         for piece in row if len(row) > 1 else ():
             held = _supports_under(piece, at)
             if held < least:
@@ -124,20 +144,22 @@ def joints_within_the_cap(plan: Plan) -> Iterator[Flaw]:
 
 def pieces_fill_rows(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where pieces and end gaps do not fill a row from edge to edge."""
-    pieces, length = pieces_of(plan), ticks(surface_of(plan).row_length_mm)
+    length = ticks(surface_of(plan).row_length_mm)
     for row, laid in pieces_by_row(plan).items():
-        gaps = max(len(laid) - 1, 0) * ticks(pieces.end_gap_mm)
-        summed = sum(ticks(piece.length_mm) for piece in laid) + gaps
-        if abs(summed - length) > max(len(laid) - 1, 0) * (ticks(pieces.end_gap_mm) % 2):
+        gap = ticks(limits_at(plan, row).end_gap_mm)
+        met = max(len(laid) - 1, 0)
+        summed = sum(ticks(piece.length_mm) for piece in laid) + met * gap
+        if abs(summed - length) > met * (gap % 2):
             message = "pieces and end gaps do not add up to the row"
             yield off_by(row, message, summed, length, JOINTS)
 
 
 def pieces_end_at_joints(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each piece that does not end half a gap before its joint's centre."""
-    gap, length = ticks(pieces_of(plan).end_gap_mm), ticks(surface_of(plan).row_length_mm)
+    length = ticks(surface_of(plan).row_length_mm)
     lines, begun = joint_lines(plan), _begun_on(plan)
     for piece in pieces_of(plan).pieces:
+        gap = ticks(limits_at(plan, piece.row).end_gap_mm)
         start, end = 0, 2 * length
         if piece.from_joist in begun:
             start = lines.get(begun[piece.from_joist], 0) + gap
@@ -206,13 +228,15 @@ def pieces_are_marked(plan: Plan) -> Iterator[Flaw]:
 
 def joints_are_counted(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless `joint_count` is the number of joints, and of meetings of pieces."""
-    pieces = pieces_of(plan)
-    subject = "pieces.joint_count"
-    message = "not the number of joints listed"
-    yield from same_count(subject, message, pieces.joint_count, len(pieces.joints), JOINTS)
-    met = sum(len(laid) - 1 for laid in pieces_by_row(plan).values())
-    message = "not how often pieces meet in a row"
-    yield from same_count(subject, message, pieces.joint_count, met, JOINTS)
+    pieces, edged, laid = pieces_of(plan), border_marks(plan), pieces_by_row(plan)
+    for path, limits in sets_of(plan):
+        subject, border = f"{path}.joint_count", limits is not pieces
+        listed = sum((joint.row in edged) == border for joint in pieces.joints)
+        message = "not the number of joints listed"
+        yield from same_count(subject, message, limits.joint_count, listed, JOINTS)
+        met = sum(len(row) - 1 for mark, row in laid.items() if (mark in edged) == border)
+        message = "not how often pieces meet in a row"
+        yield from same_count(subject, message, limits.joint_count, met, JOINTS)
 
 
 def joints_have_a_row(plan: Plan) -> Iterator[Flaw]:
@@ -230,34 +254,39 @@ def joints_have_a_row(plan: Plan) -> Iterator[Flaw]:
 
 def end_bearing(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless board ends bear on half of what is below less the gap, and on enough."""
-    pieces, supports = pieces_of(plan), supports_of(plan)
+    supports = supports_of(plan)
     own = paired(plan) or bool(supports.battens_per_joint)
-    subject = "pieces.end_bearing_mm"
     thickness = (2 if own else 1) * ticks(supports.joist_thickness_mm)
-    wanted = thickness - ticks(pieces.end_gap_mm)
-    message = "not half of joist less gap"
-    yield from same_half(subject, message, pieces.end_bearing_mm, wanted, JOINTS)
-    least = ticks(pieces.end_bearing_least_mm)
-    if pieces.joints and ticks(pieces.end_bearing_mm) < least:
-        message = "board ends bear on little of the joist: a batten beside it carries them"
-        thin = off_by(subject, message, ticks(pieces.end_bearing_mm), least, JOINTS)
-        yield evolve(thin, severity=Severity.CAUTION)
+    for path, limits in sets_of(plan):
+        subject = f"{path}.end_bearing_mm"
+        wanted = thickness - ticks(limits.end_gap_mm)
+        message = "not half of joist less gap"
+        yield from same_half(subject, message, limits.end_bearing_mm, wanted, JOINTS)
+        least = ticks(limits.end_bearing_least_mm)
+        if limits.joint_count and ticks(limits.end_bearing_mm) < least:
+            message = "board ends bear on little of the joist: a batten beside it carries them"
+            thin = off_by(subject, message, ticks(limits.end_bearing_mm), least, JOINTS)
+            yield evolve(thin, severity=Severity.CAUTION)
 
 
 def limits_make_sense(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each limit of the joints that is below nothing."""
-    pieces = pieces_of(plan)
     floors = {"least_supports": 1, "stagger_bays": 0, "end_gap_mm": 0, "trim_allowance_mm": 0}
-    for name, floor in floors.items():
-        value = getattr(pieces, name)
-        if value < floor:
-            yield Flaw(
-                subject=f"pieces.{name}",
-                message="a limit below nothing",
-                measured=float(value),
-                limit=floor,
-                source=JOINTS,
-            )
+    for path, limits in sets_of(plan):
+        for name, floor in floors.items():
+            if hasattr(limits, name):
+                yield from _not_below(f"{path}.{name}", getattr(limits, name), floor)
+
+
+def _not_below(subject: str, value: float, floor: int) -> Iterator[Flaw]:
+    if value < floor:
+        yield Flaw(
+            subject=subject,
+            message="a limit below nothing",
+            measured=float(value),
+            limit=floor,
+            source=JOINTS,
+        )
 
 
 #: Which side of the cover arrows point at: along the house to the right, away from it forward.
@@ -266,9 +295,9 @@ ARROWS = {"along": "right", "across": "front"}
 
 def handed_pieces_point_one_way(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each piece of handed boards turned about, and each arrow on another."""
-    pieces, run = pieces_of(plan), surface_of(plan).run
-    wanted = ARROWS.get(run, "") if pieces.handed else ""
-    for piece in pieces.pieces:
+    run = surface_of(plan).run
+    for piece in pieces_of(plan).pieces:
+        wanted = ARROWS.get(run, "") if limits_at(plan, piece.row).handed else ""
         message = "its arrow does not point as all others do"
         yield from same_text(piece.mark, message, piece.arrow, wanted, JOINTS)
 

@@ -18,7 +18,9 @@ class Limit:
     """A limit the plan quotes: its path, the brief's key and the rule that may set it.
 
     `may_be_unset`: where nobody says anything, there is no such limit. `words`: what the brief's
-    words there come to, where it says it in words.
+    words there come to, where it says it in words. `border`: it is a limit of the border's board,
+    which its own family and record rule; `shared`: -1 where of a field's and a border's answer the
+    lower governs, +1 where the higher does.
     """
 
     path: str
@@ -26,6 +28,8 @@ class Limit:
     rule: str = ""
     may_be_unset: bool = False
     words: tuple[tuple[str, int], ...] = ()
+    border: bool = False
+    shared: int = 0
 
 
 TURNABLE = Source(kind="merchant record", title="the stock", clause="turnable")
@@ -36,14 +40,55 @@ DENSITY = "buying.delivery.density_kg_m3"
 CLIPS = "fixings.clips"
 MOVES = "pieces.movement"
 
+EDGED = "fixings.border_screws"
+
+#: Limits of a border's board. The brief's wishes on gaps and rips speak of the field alone.
+BORDER = tuple(
+    Limit(path=path, brief=brief, rule=rule, border=True)
+    for path, brief, rule in (
+        ("surface.border.gap_preferred_mm", "", "gap_preferred_mm"),
+        ("surface.border.gap_least_mm", "", "gap_least_mm"),
+        ("surface.border.gap_most_mm", "", "gap_most_mm"),
+        ("pieces.border.end_gap_mm", "joints.end_gap_mm", "end_gap_mm"),
+        ("pieces.border.least_supports", "joints.least_supports", "least_supports"),
+        ("pieces.border.stagger_bays", "joints.stagger_bays", "stagger_bays"),
+        ("pieces.border.end_bearing_least_mm", "", "end_bearing_least_mm"),
+        ("pieces.border.handed", "", "handed"),
+        (f"{EDGED}.per_crossing", "", "screws_per_crossing"),
+        (f"{EDGED}.length_least_mm", "", "screw_length_least_mm"),
+        (f"{EDGED}.edge_least_mm", "", "screw_edge_least_mm"),
+        (f"{EDGED}.end_least_mm", "", "screw_end_least_mm"),
+        (f"{EDGED}.predrill_all", "", "predrill_all"),
+        (f"{EDGED}.pilot_ratio", "", "screw_pilot_ratio"),
+        ("fixings.border_use_class_least", "", "board_use_class_least"),
+        ("fixings.seal_border_ends", "", "seal_board_ends"),
+        ("fixings.wax_border_ends", "", "wax_board_ends"),
+        ("fixings.finish.border_groove_ratio", "", "groove_ratio"),
+        ("buying.delivery.border_density_kg_m3", "", "density_most_kg_m3"),
+        ("buying.delivery.border_extra_mass_kg_m2", "", "extra_mass_kg_m2"),
+    )
+)
+#: The path of the field's limit for each of the border's: there its family was asked.
+FIELD = {
+    "surface.border.": "surface.", "pieces.border.": "pieces.", f"{EDGED}.": f"{DECK}.",
+    "fixings.border_use": "fixings.board_use", "fixings.seal_border": "fixings.seal_board",
+    "fixings.wax_border": "fixings.wax_board", "fixings.finish.border_": "fixings.finish.",
+    "buying.delivery.border_": "buying.delivery.",
+}  # fmt: skip
+
 LIMITS = (
     Limit(path="surface.gap_preferred_mm", brief="gap.preferred_mm", rule="gap_preferred_mm"),
     Limit(path="surface.gap_least_mm", brief="gap.least_mm", rule="gap_least_mm"),
     Limit(path="surface.gap_most_mm", brief="gap.most_mm", rule="gap_most_mm"),
     Limit(path="surface.sliver_limit_mm", brief="rows.sliver_mm", rule="sliver_mm"),
     Limit(path="surface.least_rip_mm", brief="rows.least_rip_mm", rule="least_rip_mm"),
-    Limit(path="surface.fall_least_ratio", rule="fall_least_ratio"),
-    Limit(path="supports.most_centres_mm", brief="frame.most_centres_mm", rule="most_centres_mm"),
+    Limit(path="surface.fall_least_ratio", rule="fall_least_ratio", shared=1),
+    Limit(
+        path="supports.most_centres_mm",
+        brief="frame.most_centres_mm",
+        rule="most_centres_mm",
+        shared=-1,
+    ),
     Limit(path="pieces.end_gap_mm", brief="joints.end_gap_mm", rule="end_gap_mm"),
     Limit(path="pieces.least_supports", brief="joints.least_supports", rule="least_supports"),
     Limit(path="pieces.stagger_bays", brief="joints.stagger_bays", rule="stagger_bays"),
@@ -51,47 +96,48 @@ LIMITS = (
     Limit(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm"),
     Limit(path="pieces.handed", rule="handed"),
     Limit(path="supports.joists_under_joint", brief="joints.support", rule="joists_under_joint",
-          words=(("single", 1), ("batten", 1), ("pair", 2))),
+          words=(("single", 1), ("batten", 1), ("pair", 2)), shared=1),
     Limit(path="supports.battens_per_joint", brief="joints.support", rule="battens_per_joint",
-          words=(("single", 0), ("batten", 1))),
-    Limit(path="supports.overhang_most_mm", rule="overhang_most_mm"),
+          words=(("single", 0), ("batten", 1)), shared=1),
+    Limit(path="supports.overhang_most_mm", rule="overhang_most_mm", shared=-1),
     Limit(path=f"{MOVES}.growth_per_k", rule="growth_per_k"),
     Limit(path=f"{MOVES}.laying_c", brief="climate.laying_c"),
     Limit(path=f"{MOVES}.hottest_c", brief="climate.hottest_board_c", rule="hottest_board_c"),
     Limit(path=f"{MOVES}.coldest_c", brief="climate.coldest_board_c", may_be_unset=True),
-    Limit(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm"),
+    Limit(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm", shared=-1),
     Limit(path=f"{DECK}.per_crossing", rule="screws_per_crossing"),
     Limit(path=f"{DECK}.length_least_mm", rule="screw_length_least_mm"),
     Limit(path=f"{DECK}.edge_least_mm", rule="screw_edge_least_mm"),
     Limit(path=f"{DECK}.end_least_mm", rule="screw_end_least_mm"),
     Limit(path=f"{DECK}.pilot_ratio", rule="screw_pilot_ratio"),
     Limit(path=f"{DECK}.predrill_all", rule="predrill_all"),
-    Limit(path=f"{COACH}.per_joist_end", rule="coach_screws_per_joist_end"),
-    Limit(path=f"{COACH}.length_least_mm", rule="coach_screw_length_least_mm"),
+    Limit(path=f"{COACH}.per_joist_end", rule="coach_screws_per_joist_end", shared=1),
+    Limit(path=f"{COACH}.length_least_mm", rule="coach_screw_length_least_mm", shared=1),
     Limit(path=f"{COACH}.sink_mm", rule="coach_screw_sink_mm"),
     Limit(path=f"{COACH}.pilot_ratio", rule="coach_screw_pilot_ratio"),
-    Limit(path=f"{TIMBERS}.per_noggin_end", rule="frame_screws_per_noggin_end"),
-    Limit(path=f"{TIMBERS}.per_splice_side", rule="frame_screws_per_splice_side"),
-    Limit(path=f"{TIMBERS}.length_least_mm", rule="frame_screw_length_least_mm"),
+    Limit(path=f"{TIMBERS}.per_noggin_end", rule="frame_screws_per_noggin_end", shared=1),
+    Limit(path=f"{TIMBERS}.per_splice_side", rule="frame_screws_per_splice_side", shared=1),
+    Limit(path=f"{TIMBERS}.length_least_mm", rule="frame_screw_length_least_mm", shared=1),
     Limit(path=f"{TIMBERS}.pilot_ratio", rule="screw_pilot_ratio"),
-    Limit(path=f"{FASCIA}.per_place", rule="fascia_screws_per_place"),
-    Limit(path=f"{FASCIA}.spacing_most_mm", rule="fascia_screw_spacing_most_mm"),
-    Limit(path=f"{FASCIA}.end_least_mm", rule="fascia_screw_end_least_mm"),
-    Limit(path=f"{FASCIA}.length_least_mm", rule="fascia_screw_length_least_mm"),
+    Limit(path=f"{FASCIA}.per_place", rule="fascia_screws_per_place", shared=1),
+    Limit(path=f"{FASCIA}.spacing_most_mm", rule="fascia_screw_spacing_most_mm", shared=-1),
+    Limit(path=f"{FASCIA}.end_least_mm", rule="fascia_screw_end_least_mm", shared=1),
+    Limit(path=f"{FASCIA}.length_least_mm", rule="fascia_screw_length_least_mm", shared=1),
     Limit(path=f"{FASCIA}.pilot_ratio", rule="screw_pilot_ratio"),
     Limit(path="fixings.hidden_clips", rule="hidden_clips"),
     Limit(path=f"{CLIPS}.per_crossing", rule="clips_per_crossing"),
     Limit(path=f"{CLIPS}.starter_per_joist", rule="starter_clips_per_joist"),
     Limit(path=f"{CLIPS}.end_row_screws_per_joist", rule="end_row_screws_per_joist"),
     Limit(path="fixings.end_caps.per_end", rule="end_caps"),
-    Limit(path="site.wall_gap_least_mm", rule="wall_gap_least_mm"),
+    Limit(path="site.wall_gap_least_mm", rule="wall_gap_least_mm", shared=1),
     Limit(path="fixings.board_use_class_least", rule="board_use_class_least"),
-    Limit(path="fixings.frame_use_class_least", rule="frame_use_class_least"),
+    Limit(path="fixings.frame_use_class_least", rule="frame_use_class_least", shared=1),
     Limit(path="fixings.seal_board_ends", rule="seal_board_ends"),
     Limit(path="fixings.wax_board_ends", rule="wax_board_ends"),
-    Limit(path="fixings.preserver.coats", rule="preserver_coats"),
-    Limit(path="fixings.finish.coats", brief="finish.coats", rule="finish_coats"),
+    Limit(path="fixings.preserver.coats", rule="preserver_coats", shared=1),
+    Limit(path="fixings.finish.coats", brief="finish.coats", rule="finish_coats", shared=1),
     Limit(path="fixings.finish.groove_ratio", rule="groove_ratio"),
+    *BORDER,
     Limit(path="buying.kerf_mm", brief="cutting.kerf_mm"),
     Limit(path="buying.end_trim_mm", brief="cutting.end_trim_mm"),
     Limit(path="buying.spare_ratio", rule="spare_ratio"),
@@ -133,20 +179,50 @@ def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
 def _within_its_range(plan: Plan, limit: Limit, ought: Given | None) -> Given | None:
     """Return a preferred gap that nobody wished, moved into the range that governs."""
     surface, value = plan.surface, None if ought is None else ought.value
-    moves = limit.path == "surface.gap_preferred_mm" and surface is not None
-    if ought is None or surface is None or not moves or not isinstance(value, int | float):
+    moves = limit.path.startswith("surface.") and limit.path.endswith("gap_preferred_mm")
+    laid = surface.border if surface is not None and limit.border else surface
+    if ought is None or laid is None or not moves or not isinstance(value, int | float):
         return ought
-    inside = min(max(value, surface.gap_least_mm), surface.gap_most_mm)
+    inside = min(max(value, laid.gap_least_mm), laid.gap_most_mm)
     return evolve(ought, value=inside)
 
 
 def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
-    """Return what merchant or family give for a limit, None where the witnesses cannot tell."""
+    """Return what merchant or family give for a limit, None where the witnesses cannot tell.
+
+    Of a limit that field and border share the stricter counts.
+    """
     if witness.stock is None or (limit.path == DENSITY and plan.tiling is not None):
         return None
-    board = board_of(plan, witness.stock) or tile_of(plan, witness.stock)
+    laid = board_of(plan, witness.stock) or tile_of(plan, witness.stock)
+    field = None if limit.border else _one_below(laid, limit, witness, "")
+    border = border_of(plan, witness.stock) if limit.border or limit.shared else None
+    if border is None:
+        return field
+    return _stricter(field, _one_below(border, limit, witness, "border "), limit.shared)
+
+
+def _one_below(board: Board | Tile | None, limit: Limit, witness: Witness, of: str) -> Given | None:
+    """Return what a board's record gives for a limit, else its family."""
     record = _from_merchant(board, limit.rule) if board is not None else None
-    return record or _from_family(witness, limit.path)
+    path = limit.path
+    for edged, plain in FIELD.items() if limit.border else ():
+        path = plain + path.removeprefix(edged) if path.startswith(edged) else path
+    return record or _from_family(witness, f"{of}{path}")
+
+
+def _stricter(field: Given | None, border: Given | None, shared: int) -> Given | None:
+    """Return the stricter of two limits, the field's of equals; the border's where it is alone."""
+    if not shared:
+        return border
+    if field is None or border is None:
+        return None
+    over = (_figure(border) - _figure(field)) * shared
+    return border if over > 0 else field
+
+
+def _figure(given: Given) -> float:
+    return float(given.value) if isinstance(given.value, int | float) else 0.0
 
 
 def _from_person(brief: Brief, path: str) -> Given | None:
@@ -176,6 +252,12 @@ def board_of(plan: Plan, stock: Catalogue) -> Board | None:
     """Return the board the plan is made of, as the merchant sells it."""
     article = plan.surface.board_article if plan.surface is not None else ""
     return next((board for board in stock.boards if board.code == article), None)
+
+
+def border_of(plan: Plan, stock: Catalogue) -> Board | None:
+    """Return the border's board as the merchant sells it, None without a border."""
+    border = plan.surface.border if plan.surface is not None else None
+    return next((board for board in stock.boards if border and board.code == border.article), None)
 
 
 def tile_of(plan: Plan, stock: Catalogue) -> Tile | None:

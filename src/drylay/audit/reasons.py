@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from decimal import Decimal, InvalidOperation
 
+from drylay.audit.edged import field_rows
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions
 from drylay.audit.leaves import NoSuchPath, at, governing
@@ -71,6 +72,8 @@ def _input(plan: Plan, path: str, name: str) -> object:
     if name in SUMS:
         return SUMS[name](plan)
     beside = f"{path.rpartition('.')[0]}.{name}"
+    if name in OF_A_BOARD and "border" in path:
+        name = OF_A_BOARD[name]
     for place in (beside, INPUTS.get(name, "")):
         try:
             held = at(plan, place)
@@ -93,7 +96,21 @@ def _wished_length(plan: Plan) -> object:
 
 
 def _rows(plan: Plan) -> object:
-    return UNKNOWN if plan.surface is None else len(plan.surface.rows)
+    return UNKNOWN if plan.surface is None else len(field_rows(plan.surface))
+
+
+def _gap_of(what: str) -> Callable[[Plan], object]:
+    """Return how to find by how much a purchase might be cheaper."""
+
+    def gap(plan: Plan) -> object:
+        bought = plan.buying.purchases if plan.buying is not None else ()
+        return next((part.gap for part in bought if part.what == what), UNKNOWN)
+
+    return gap
+
+
+def _field_thickness(plan: Plan) -> object:
+    return UNKNOWN if plan.surface is None else plan.surface.board_thickness_mm
 
 
 def _both_timbers(plan: Plan) -> object:
@@ -124,15 +141,24 @@ SUMS: dict[str, Callable[[Plan], object]] = {
     "wished_mm": _wished_depth,
     "along_rows_mm": _wished_length,
     "rows": _rows,
+    "gap_boards": _gap_of("boards"),
+    "gap_border_boards": _gap_of("border boards"),
+    "gap_frame": _gap_of("frame"),
+    "gap_fascia": _gap_of("fascia"),
+    "field_thickness_mm": _field_thickness,
 }
 
 #: An input that the plan itself does not hold: only a witness can tell.
 UNKNOWN = object()
 
+#: Inputs that are the border's own where a decision on the border takes them.
+OF_A_BOARD = {"board_width_mm": "border_width_mm", "board_thickness_mm": "border_thickness_mm"}
 #: Where the plan keeps what rules take as inputs.
 INPUTS = {
     "board_width_mm": "surface.board_width_mm",
     "board_thickness_mm": "surface.board_thickness_mm",
+    "border_width_mm": "surface.border.width_mm",
+    "border_thickness_mm": "surface.border.thickness_mm",
     "row_length_mm": "surface.row_length_mm",
     "rows_depth_mm": "surface.rows_depth_mm",
     "joist_thickness_mm": "supports.joist_thickness_mm",
@@ -144,9 +170,6 @@ INPUTS = {
     "frame_length_mm": "edges.frame_length_mm",
     "frame_depth_mm": "edges.frame_depth_mm",
     "joint_price": "pieces.joint_price",
-    "gap_boards": "buying.purchases[0].gap",
-    "gap_frame": "buying.purchases[1].gap",
-    "gap_fascia": "buying.purchases[2].gap",
 }
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.audit.edged import field_rows, ranges, taken_by_border
 from drylay.audit.exact import ceil_div, mark_of, ticks
 from drylay.audit.flaws import (
     conventions,
@@ -57,8 +58,7 @@ def rows_follow(plan: Plan) -> Iterator[Flaw]:
 def gaps_in_range(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each gap outside the range, ends included."""
     surface = surface_of(plan)
-    least, most = ticks(surface.gap_least_mm), ticks(surface.gap_most_mm)
-    for row in surface.rows[1:]:
+    for row, (least, most) in zip(surface.rows[1:], ranges(surface), strict=True):
         gap = ticks(row.gap_mm)
         if gap < least:
             yield off_by(row.mark, "the gap before it is too narrow", gap, least, ROWS)
@@ -82,7 +82,7 @@ def gap_range_is_one(plan: Plan) -> Iterator[Flaw]:
 def rows_are_boards(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each row that is neither a whole board nor an allowed rip."""
     surface = surface_of(plan)
-    for row in surface.rows:
+    for row in field_rows(surface):
         yield from _board_or_rip(row, ticks(surface.board_width_mm), ticks(surface.least_rip_mm))
 
 
@@ -97,8 +97,8 @@ def _board_or_rip(row: Row, board: int, least: int) -> Iterator[Flaw]:
 
 
 def rips_at_the_edges(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each ripped row that is neither the first nor the last."""
-    for row in surface_of(plan).rows[1:-1]:
+    """Yield a flaw for each ripped row that is neither the first nor the last of its board."""
+    for row in field_rows(surface_of(plan))[1:-1]:
         if row.ripped:
             yield Flaw(subject=row.mark, message="ripped, but not at an edge", source=ROWS)
 
@@ -107,7 +107,7 @@ def no_sliver_left(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each row that is a sliver; a whole board is none, however narrow."""
     surface = surface_of(plan)
     limit = min(ticks(surface.sliver_limit_mm), ticks(surface.board_width_mm))
-    for row in surface.rows:
+    for row in field_rows(surface):
         if ticks(row.width_mm) < limit:
             yield off_by(row.mark, "this row is a sliver", ticks(row.width_mm), limit, SLIVER)
 
@@ -127,15 +127,18 @@ def rows_on_pencil_marks(plan: Plan) -> Iterator[Flaw]:
     """
     of_boards(plan)
     surface, mark = surface_of(plan), mark_of(plan)
-    least, most = ticks(surface.gap_least_mm), ticks(surface.gap_most_mm)
-    for before, row, after in zip(
-        (None, *surface.rows), surface.rows, surface.rows[1:], strict=False
-    ):
+    gaps = [(0, 0), *ranges(surface)]
+    for index, (row, after) in enumerate(zip(surface.rows, surface.rows[1:], strict=False)):
         near, far = ticks(row.near_mm), ticks(after.near_mm) - ticks(row.width_mm)
-        edge = ticks(before.near_mm) + ticks(before.width_mm) if before else -least
-        low, high = max(edge + least, far - most), min(edge + most, far - least)
+        edge = _far_edge(surface.rows[index - 1]) if index else 0
+        (least, most), (least_after, most_after) = gaps[index], gaps[index + 1]
+        low, high = max(edge + least, far - most_after), min(edge + most, far - least_after)
         if near % mark and low <= (reached := high // mark * mark):
             yield off_by(row.mark, "its near edge is on no pencil mark", near, reached, MARKS)
+
+
+def _far_edge(row: Row) -> int:
+    return ticks(row.near_mm) + ticks(row.width_mm)
 
 
 def naive_count(plan: Plan) -> Iterator[Flaw]:
@@ -143,6 +146,7 @@ def naive_count(plan: Plan) -> Iterator[Flaw]:
     surface = surface_of(plan)
     gap, board = ticks(surface.gap_preferred_mm), ticks(surface.board_width_mm)
     depth = ticks(surface.rows_depth_mm) - ticks(surface.cover_change_mm)
+    depth -= taken_by_border(surface.border)
     rows = (depth + gap) // (board + gap)
     left = depth - rows * board - max(rows - 1, 0) * gap
     wanted = "not what the wished cover and the preferred gap give"

@@ -84,12 +84,14 @@ def board_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 
 def family_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw where the board's family is not among those that answered."""
+    """Yield a flaw where a board's family is not among those that answered."""
     of_boards(plan)
-    board = _named(stock_of(witness).boards, surface_of(plan).board_article)
-    if board.family not in {family.id for family in plan.families}:
-        message = f"the board's family, {board.family!r}, is not among them"
-        yield Flaw(subject="families", message=message, source=SALE)
+    surface, boards = surface_of(plan), stock_of(witness).boards
+    articles = [surface.board_article, *([surface.border.article] if surface.border else [])]
+    for board in [_named(boards, article) for article in articles]:
+        if board.family not in {family.id for family in plan.families}:
+            message = f"the board's family, {board.family!r}, is not among them"
+            yield Flaw(subject="families", message=message, source=SALE)
 
 
 def timber_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.audit.edged import thickest
 from drylay.audit.exact import ceil_div, mm, ticks
 from drylay.audit.flaws import (
     NothingToMeasure,
@@ -107,7 +108,7 @@ def the_top_is_within_its_limits(plan: Plan) -> Iterator[Flaw]:
 def the_underside_is_below_the_top(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the frame's underside is the top less board and timber."""
     levels, surface = levels_of(plan), surface_of(plan)
-    wanted = ticks(levels.deck_top_mm) - ticks(surface.board_thickness_mm)
+    wanted = ticks(levels.deck_top_mm) - thickest(surface)
     if plan.tiling is None or plan.tiling.pads is None:
         wanted -= ticks(need(plan.frame, "frame").timber_depth_mm)
     message = "not the top less board and timber"

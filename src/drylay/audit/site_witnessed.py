@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.audit.edged import thickest
 from drylay.audit.exact import MARKS, ceil_div, ticks
 from drylay.audit.flaws import (
     NothingToMeasure,
@@ -197,7 +198,7 @@ def _top(plan: Plan, witness: Witness) -> int | None:
     ground = _terrain(plan, brief)
     if ground is None:
         return None
-    thick = ticks(surface.board_thickness_mm)
+    thick = thickest(surface)
     if plan.tiling is None or plan.tiling.pads is None:
         thick += ticks(need(plan.frame, "frame").timber_depth_mm)
     sunk = ticks(_bed_sunk_mm(brief.groundwork))

@@ -2,18 +2,25 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from decimal import Decimal
 
+from drylay.audit.edged import field_rows
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_count
 from drylay.audit.frame import frame_of, middle_marks
 from drylay.audit.model import ClosedCheck, Flaw
-from drylay.audit.pieces import joint_lines, pieces_of
+from drylay.audit.pieces import Set, joint_lines, pieces_of
 from drylay.audit.proofs import digits_of, in_minor
 from drylay.audit.rows import surface_of
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.supports import paired
-from drylay.audit.wanted import Wanted, all_wanted, buying_of, wanted_boards, wanted_frame
+from drylay.audit.wanted import (
+    Wanted,
+    all_wanted,
+    buying_of,
+    wanted_boards,
+    wanted_border,
+    wanted_frame,
+)
 from drylay.audit.worth import arcs_of, fewest_joints, longest_piece
 from drylay.plan.model import Plan
 
@@ -80,28 +87,40 @@ def _in_a_line(mark: str, wanted: Wanted, task: TaskShape) -> bool:
     """Whether a piece comes from a jointed line of the task, not from its fixed pieces."""
     if not task.lines:
         return False
-    return wanted.name == "boards" or mark.startswith("R")
+    return wanted.name in {"boards", "border boards"} or mark.startswith("R")
 
 
 def board_lines(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless the boards' task has one set of lines: this plan's rows."""
+    """Yield a flaw unless the boards' task is this plan's rows, the border's its two sets."""
     surface, pieces = surface_of(plan), pieces_of(plan)
     task = need(wanted_boards(plan).purchase, "purchase of boards").proof.task
-    yield from same_count("boards: task", "sets of lines", len(task.lines), 1, TASK)
-    outer = ticks(pieces.trim_allowance_mm)
-    wanted = {
-        "count": len(surface.rows),
-        "start": -outer,
-        "end": ticks(surface.row_length_mm) + outer,
-        "joint_gap": ticks(pieces.end_gap_mm),
-        "least_bays": 0 if paired(plan) else pieces.least_supports - 1,
-        "stagger": min(pieces.stagger_bays, 1) if paired(plan) else pieces.stagger_bays,
-        "most_joints": pieces.most_joints_per_row,
-        "first_station": 0,
-    }
-    for line in task.lines:
-        yield from _same_line("boards", line, wanted)
-        yield from _same_stations("boards", line, list(joint_lines(plan).values()))
+    yield from _row_sets(plan, "boards", task, pieces, [len(field_rows(surface))])
+    for wanted in wanted_border(plan):
+        task = need(wanted.purchase, "purchase of border boards").proof.task
+        sets = [surface.border.rows if surface.border else 0] * 2
+        joints = need(pieces.border, "joints of the border")
+        yield from _row_sets(plan, wanted.name, task, joints, sets)
+
+
+def _row_sets(
+    plan: Plan, what: str, task: TaskShape, limits: Set, counts: list[int]
+) -> Iterator[Flaw]:
+    """Yield a flaw unless a task has a set of lines for each count of rows, by these limits."""
+    yield from same_count(f"{what}: task", "sets of lines", len(task.lines), len(counts), TASK)
+    outer = ticks(pieces_of(plan).trim_allowance_mm)
+    for line, count in zip(task.lines, counts, strict=False):
+        wanted = {
+            "count": count,
+            "start": -outer,
+            "end": ticks(surface_of(plan).row_length_mm) + outer,
+            "joint_gap": ticks(limits.end_gap_mm),
+            "least_bays": 0 if paired(plan) else limits.least_supports - 1,
+            "stagger": min(limits.stagger_bays, 1) if paired(plan) else limits.stagger_bays,
+            "most_joints": pieces_of(plan).most_joints_per_row,
+            "first_station": 0,
+        }
+        yield from _same_line(what, line, wanted)
+        yield from _same_stations(what, line, list(joint_lines(plan).values()))
 
 
 def _same_line(what: str, line: LineShape, wanted: dict[str, int | None]) -> Iterator[Flaw]:
@@ -165,10 +184,13 @@ def sets_lie_beside_one_another(plan: Plan) -> Iterator[Flaw]:
 
 def joints_have_the_plans_price(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the boards' task prices joints as the plan does, and no other does."""
-    price = Decimal(0) if plan.tiling is not None else pieces_of(plan).joint_price
+    pieces = None if plan.tiling is not None else pieces_of(plan)
+    prices = {"boards": pieces.joint_price} if pieces is not None else {}
+    if pieces is not None and pieces.border is not None:
+        prices["border boards"] = pieces.border.joint_price
     for wanted, task in _tasks(plan):
-        purchase = need(wanted.purchase, "purchase")
-        told = in_minor(price, digits_of(purchase)) if wanted.name == "boards" else 0
+        purchase, price = need(wanted.purchase, "purchase"), prices.get(wanted.name)
+        told = 0 if price is None else in_minor(price, digits_of(purchase))
         if task.joint_price != told:
             yield Flaw(
                 subject=f"{wanted.article}: task joint price",

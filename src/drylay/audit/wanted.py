@@ -2,6 +2,7 @@
 
 from attrs import frozen
 
+from drylay.audit.edged import border_marks
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import need
@@ -32,8 +33,19 @@ def buying_of(plan: Plan) -> Buying:
     return need(plan.buying, "purchase")
 
 
-def _board_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
-    return tuple((piece.mark, ticks(piece.cut_mm)) for piece in pieces_of(plan).pieces)
+def _board_marks(plan: Plan, *, border: bool) -> tuple[tuple[str, int], ...]:
+    edged = border_marks(plan)
+    return tuple(
+        (piece.mark, ticks(piece.cut_mm))
+        for piece in pieces_of(plan).pieces
+        if (piece.row in edged) == border
+    )
+
+
+def joints_of(plan: Plan, *, border: bool) -> int:
+    """Return how many joints the field's rows have, or the border's."""
+    edged = border_marks(plan)
+    return sum((joint.row in edged) == border for joint in pieces_of(plan).joints)
 
 
 def _frame_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
@@ -52,9 +64,9 @@ def _fascia_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
 
 
 def wanted_boards(plan: Plan) -> Wanted:
-    """Return what the boards' purchase has to yield."""
+    """Return what the purchase of the field's boards has to yield."""
     article = surface_of(plan).board_article
-    marks, joints = _board_marks(plan), len(pieces_of(plan).joints)
+    marks, joints = _board_marks(plan, border=False), joints_of(plan, border=False)
     return Wanted(
         name="boards",
         article=article,
@@ -63,6 +75,22 @@ def wanted_boards(plan: Plan) -> Wanted:
         joints=joints,
         purchase=_bought(plan, article),
     )
+
+
+def wanted_border(plan: Plan) -> tuple[Wanted, ...]:
+    """Return what the purchase of the border's boards has to yield, if there is a border."""
+    border = surface_of(plan).border
+    if border is None:
+        return ()
+    wanted = Wanted(
+        name="border boards",
+        article=border.article,
+        prefix="E",
+        pieces=_board_marks(plan, border=True),
+        joints=joints_of(plan, border=True),
+        purchase=_bought(plan, border.article),
+    )
+    return (wanted,)
 
 
 def wanted_frame(plan: Plan) -> Wanted:
@@ -105,10 +133,10 @@ def wanted_fabric(plan: Plan) -> tuple[Wanted, ...]:
 
 
 def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
-    """Return what every purchase has to yield; of fascia and fabric only where there is any."""
+    """Return what every purchase has to yield; of border, fascia and fabric where there are any."""
     fascia = wanted_fascia(plan)
     faced = (fascia,) if fascia.pieces else ()
-    boards = () if plan.tiling is not None else (wanted_boards(plan),)
+    boards = () if plan.tiling is not None else (wanted_boards(plan), *wanted_border(plan))
     framed = () if plan.tiling is not None and plan.frame is None else (wanted_frame(plan),)
     return (*boards, *framed, *faced, *wanted_fabric(plan))
 

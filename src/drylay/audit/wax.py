@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from drylay.audit.coats import COATS, OF_BOARDS, same_area, sawn_ends, section_m2
+from drylay.audit.coats import COATS, same_area, sawn_ends, section_m2, waxed_kinds
 from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import need, same_count, same_text
 from drylay.audit.model import ClosedCheck, Flaw
@@ -22,7 +22,7 @@ def wax_of(plan: Plan) -> EndWax:
 def _areas(plan: Plan) -> dict[str, tuple[int, Fraction]]:
     """Return ends and area of each kind of board end that is sawn, in order."""
     ends = sawn_ends(plan)
-    kinds = [kind for kind in OF_BOARDS if ends[kind]]
+    kinds = [kind for kind in waxed_kinds(plan) if ends[kind]]
     return {kind: (ends[kind], ends[kind] * section_m2(plan, kind)) for kind in kinds}
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from drylay.audit.edged import field_rows, taken_by_border
 from drylay.audit.exact import PER_MM, mark_of, ticks
 from drylay.audit.flaws import (
     conventions,
@@ -47,21 +48,23 @@ def chosen_way_is_laid(plan: Plan) -> Iterator[Flaw]:
     subject = "surface.way_out"
     yield from same_text(subject, "not the way out that is chosen", surface.way_out, way.kind, WAYS)
     yield from same_text(subject, "the chosen way runs otherwise", way.run, surface.run, WAYS)
-    yield from same_count(subject, "rows of the chosen way", way.rows, len(surface.rows), WAYS)
+    rows = field_rows(surface)
+    yield from same_count(subject, "rows of the chosen way", way.rows, len(rows), WAYS)
     message = "the chosen way's change of the cover"
     change = ticks(surface.cover_change_mm)
     yield from same_length(subject, message, way.cover_change_mm, change, WAYS)
-    if surface.rows:
-        first, last = ticks(surface.rows[0].width_mm), ticks(surface.rows[-1].width_mm)
+    if rows:
+        first, last = ticks(rows[0].width_mm), ticks(rows[-1].width_mm)
         yield from same_length(subject, "the chosen way's first row", way.first_row_mm, first, WAYS)
         yield from same_length(subject, "the chosen way's last row", way.last_row_mm, last, WAYS)
 
 
 def wished_depth(surface: Surface, way: WayOut) -> int:
-    """Return how deep the rows of a way out were wished to be, in 1/320 mm."""
+    """Return how deep the field's rows of a way out were wished to be, in 1/320 mm."""
+    taken = taken_by_border(surface.border)
     if way.run == surface.run:
-        return ticks(surface.rows_depth_mm) - ticks(surface.cover_change_mm)
-    return ticks(surface.row_length_mm)
+        return ticks(surface.rows_depth_mm) - ticks(surface.cover_change_mm) - taken
+    return ticks(surface.row_length_mm) - taken
 
 
 def ways_fill_the_cover(plan: Plan) -> Iterator[Flaw]:
@@ -235,10 +238,9 @@ def no_way_left_out(plan: Plan) -> Iterator[Flaw]:
 
 def _row_counts(surface: Surface) -> set[int]:
     """Return how many whole boards, two or more, fill the wished depth with gaps in range."""
-    depth, board = (
-        ticks(surface.rows_depth_mm - surface.cover_change_mm),
-        ticks(surface.board_width_mm),
-    )
+    depth = ticks(surface.rows_depth_mm - surface.cover_change_mm)
+    depth -= taken_by_border(surface.border)
+    board = ticks(surface.board_width_mm)
     least, most = ticks(surface.gap_least_mm), ticks(surface.gap_most_mm)
     near = {surface.whole_rows, surface.whole_rows + 1}
     fitting = range(2, depth // max(board, 1) + 2)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
 
-from drylay.audit import board_record, ground_seen
+from drylay.audit import board_record, border_seen, ground_seen
 from drylay.audit.clips import HELD as CLIPS
 from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
@@ -183,8 +183,9 @@ def _where_it_applies(plan: Plan, limit: Limit, ought: Given) -> Given:
     if limit.rule == "battens_per_joint" and paired(plan):
         return Given(value=0, source=None)
     finish = plan.fixings.finish if plan.fixings is not None else None
-    if limit.rule == "groove_ratio" and finish is not None and finish.face_up == "smooth":
-        return Given(value=0.0, source=None)
+    if limit.rule == "groove_ratio" and finish is not None:
+        up = finish.border_face_up if limit.border else finish.face_up
+        return Given(value=0.0, source=None) if up == "smooth" else ought
     if limit.rule == "coach_screw_sink_mm":
         edges, ends = edges_of(plan), ends_of(surface_of(plan).run)
         if thickness_at(edges, ends.near) + thickness_at(edges, ends.far) == 0:
@@ -292,8 +293,8 @@ def _same_lines(part: str, told: tuple[str, ...], given: tuple[str, ...]) -> Ite
 
 
 #: Limits that a lower wish loosens, besides those whose name says `least`.
-LOWER_IS_LOOSER = ("pieces.stagger_bays", "fixings.finish.coats", "supports.joists_under_joint",
-                   "supports.battens_per_joint")  # fmt: skip
+LOWER_IS_LOOSER = ("pieces.stagger_bays", "pieces.border.stagger_bays", "fixings.finish.coats",
+                   "supports.joists_under_joint", "supports.battens_per_joint")  # fmt: skip
 
 
 def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -357,6 +358,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     *LOCAL,
     *SHOPS,
     *board_record.CHECKS,
+    *border_seen.CHECKS,
     *HELD,
     *COATS,
     *CLIPS,

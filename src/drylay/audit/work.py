@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil, floor
 
+from drylay.audit.edged import border_marks
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import mm, ticks
 from drylay.audit.fixings import fixings_of
@@ -271,9 +272,12 @@ def _sizes_wanted(plan: Plan) -> set[str]:
         return tile_sizes(plan)
     fixings = fixings_of(plan)
     wanted = {"buying.kerf_mm", "fixings.coach_screws.pilot_mm"}
-    screws = fixings.deck_screws
-    wanted |= {"fixings.deck_screws.pilot_mm"} if screws else set()
-    wanted |= {"fixings.deck_screws.shank_mm"} if screws and screws.predrill_all else set()
+    for path, screws in (
+        ("fixings.deck_screws", fixings.deck_screws),
+        ("fixings.border_screws", fixings.border_screws),
+    ):
+        wanted |= {f"{path}.pilot_mm"} if screws else set()
+        wanted |= {f"{path}.shank_mm"} if screws and screws.predrill_all else set()
     wanted |= {"fixings.frame_screws.pilot_mm"} if fixings.frame_screws else set()
     wanted |= {"fixings.fascia_screws.pilot_mm"} if fixings.fascia_screws else set()
     return wanted | (tile_sizes(plan) if plan.tiling is not None else set())
@@ -341,11 +345,14 @@ def _on_the_frame(plan: Plan, kind: str) -> list[tuple[tuple[int, int], object]]
 def _of_the_boards(plan: Plan) -> list[tuple[tuple[int, int], object]]:
     """Return what the boards' own make adds: holes for every screw, waxed ends, strips."""
     fixings, pieces = fixings_of(plan), pieces_of(plan)
-    screws, wax = fixings.deck_screws, fixings.wax
+    kinds = [held for held in (fixings.deck_screws, fixings.border_screws) if held is not None]
+    surface, edged = surface_of(plan), border_marks(plan)
+    border = surface.border.groove_mm if surface.border is not None else None
+    grooves = {False: surface.groove_mm, True: border}
     return [
-        ((1, 2), screws.count if screws and screws.predrill_all else 0),
-        ((2, 5), wax.ends if wax else 0),
-        ((10, 20), len(pieces.pieces) if surface_of(plan).groove_mm is not None else 0),
+        ((1, 2), sum(held.count for held in kinds if held.predrill_all)),
+        ((2, 5), fixings.wax.ends if fixings.wax else 0),
+        ((10, 20), sum(grooves[p.row in edged] is not None for p in pieces.pieces)),
     ]
 
 

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from drylay.brief import day
 from drylay.brief.levels import levels_make_sense
-from drylay.brief.model import WAYS_OUT, Override
+from drylay.brief.model import WAYS_OUT, BorderWish, Override
 from drylay.brief.tiles import tiles_make_sense
 from drylay.errors import Fault
 
@@ -150,6 +150,27 @@ def _finish(read: Read) -> Iterator[Fault]:
         )
 
 
+def _border(read: Read) -> Iterator[Fault]:
+    """Yield keys of a border without its board, and a border of the field's own board."""
+    article = read.get("border.article")
+    for key in ("rows", "measured_width_mm", "screw"):
+        given = read.get(f"border.{key}")
+        if given not in {None, BorderWish().rows} and article is None:
+            yield _fault(
+                "border.article",
+                f"nothing with border.{key}",
+                "which board the border is of",
+                f"leave {key.removesuffix('_mm')} out, if none is wanted",
+            )
+    if isinstance(article, str) and article == read.get("board.article"):
+        yield _fault(
+            "border.article",
+            f"{article!r}, the field's own board",
+            "another board than board.article",
+            "leave the border out: its rows look as all others do",
+        )
+
+
 #: Keys of the groundwork that mean nothing without an article: key, its article's key, what it is.
 _GROUNDWORK = (
     ("lap_mm", "fabric", "which fabric is laid with this lap"),
@@ -226,6 +247,7 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _ends,
     _fascia,
     _finish,
+    _border,
     _groundwork,
     _lights,
     _rips,

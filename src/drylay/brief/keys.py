@@ -69,6 +69,12 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         length("trim_allowance_mm", 1, 300),
         choice("face_up", FACES_UP),
     ),
+    "border": (
+        text("article"),
+        count("rows", 1, 3),
+        length("measured_width_mm", 30, 400),
+        text("screw"),
+    ),
     "gap": (
         length("preferred_mm", 0, 20),
         length("least_mm", 0, 20),

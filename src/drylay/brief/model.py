@@ -53,6 +53,19 @@ class BoardWish:
 
 
 @frozen(kw_only=True)
+class BorderWish:
+    """Another board for the first and the last `rows` rows; none unless it names one.
+
+    `screw` holds it where the field's screw does not.
+    """
+
+    article: str | None = None
+    rows: int = 1
+    measured_width_mm: float | None = None
+    screw: str | None = None
+
+
+@frozen(kw_only=True)
 class GapWish:
     """The gap between rows: wished, and the least and most allowed here."""
 
@@ -276,6 +289,7 @@ class Brief:
     board: BoardWish
     frame: FrameWish = field(factory=FrameWish)
     fixings: FixingsWish = field(factory=FixingsWish)
+    border: BorderWish = field(factory=BorderWish)
     gap: GapWish = field(factory=GapWish)
     rows: RowsWish = field(factory=RowsWish)
     fascia: FasciaWish = field(factory=FasciaWish)

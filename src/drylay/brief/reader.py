@@ -11,6 +11,7 @@ from drylay.brief.keys import INSIDE
 from drylay.brief.model import (
     AirBrick,
     BoardWish,
+    BorderWish,
     Brief,
     ClimateWish,
     CoverWish,
@@ -50,6 +51,7 @@ MOST_BYTES = 1_000_000
 _NOUNS: dict[str, type] = {
     "cover": CoverWish,
     "board": BoardWish,
+    "border": BorderWish,
     "gap": GapWish,
     "rows": RowsWish,
     "frame": FrameWish,

@@ -37,6 +37,12 @@ ends = "cut_first"              # cut_first, or trim_in_line: laid long, sawn in
 # trim_allowance = "$trim"       # how long outer pieces are laid, if trimmed in line
 # face_up = "smooth"            # smooth or grooved, where the board has such a face
 
+[border]                        # the first and the last rows of another board
+# article = "$border"           # the merchant's code of that board
+# rows = 1                      # how many rows at either edge, 1 to 3
+# measured_width = "$border_width"  # mean width of ten of its boards
+# screw = "$screw"              # its own screw, where the field's does not do
+
 [gap]                           # between rows, when laying
 preferred = "$preferred"              # the gap to aim for
 least = "$least"                  # the narrowest you accept
@@ -158,6 +164,8 @@ _VALUES: dict[str, dict[str, str]] = {
         "change": "25 mm",
         "board": "DB-28-145",
         "width": "144.6 mm",
+        "border": "DB-28-120",
+        "border_width": "119.8 mm",
         "trim": "20 mm",
         "preferred": "5 mm",
         "least": "4 mm",
@@ -209,6 +217,8 @@ _VALUES: dict[str, dict[str, str]] = {
         "change": "1 in",
         "board": "N54X6",
         "width": "5 7/16 in",
+        "border": "N2X6",
+        "border_width": "5 7/16 in",
         "trim": "3/4 in",
         "preferred": "3/16 in",
         "least": "1/8 in",

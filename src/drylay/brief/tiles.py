@@ -22,7 +22,7 @@ OF_BOARDS = (
     "board.measured_width_mm", "board.ends", "board.trim_allowance_mm", "board.face_up",
     "joints.end_gap_mm", "joints.least_supports", "joints.stagger_bays", "joints.most_per_row",
     "joints.price_each", "fixings.screw", "frame.lines", "finish.article", "finish.coats",
-    "finish.end_wax", "lights.count",
+    "finish.end_wax", "lights.count", "border.article",
 )  # fmt: skip
 #: Keys that speak of a frame, which tiles on pads have not.
 OF_FRAMES = (

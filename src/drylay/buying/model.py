@@ -118,12 +118,19 @@ class Delivery:
     `lorry_packs` are the packs too heavy for anybody, which the lorry sets down. `board_kg_m` is
     what a metre of board weighs as sold, None where it is reckoned from the density;
     `extra_mass_kg_m2` is what inserts hold when wet, on top of either. The density is that of
-    timber, None where there is none.
+    timber, None where there is none. A border's boards have figures of their own.
     """
 
     board_kg_m: float | None = because("buying.delivery.board_kg_m", default=None)
     extra_mass_kg_m2: float | None = because("buying.delivery.extra_mass_kg_m2", default=None)
     density_kg_m3: float | None = because("buying.delivery.density_kg_m3")
+    border_kg_m: float | None = because("buying.delivery.border_kg_m", default=None)
+    border_extra_mass_kg_m2: float | None = because(
+        "buying.delivery.border_extra_mass_kg_m2", default=None
+    )
+    border_density_kg_m3: float | None = because(
+        "buying.delivery.border_density_kg_m3", default=None
+    )
     parts: tuple[MassPart, ...]
     total_kg: float = because("buying.delivery.total_kg")
     lift_article: str

@@ -18,6 +18,9 @@ PER_M2 = (1000 * PER_MM) ** 2
 IN_LINE = "board ends trimmed in line"
 #: What boards' own ends are called: those that a family may want waxed, or left without preserver.
 OF_BOARDS = ("boards", IN_LINE)
+#: The same of a border's boards.
+BORDER, BORDER_IN_LINE = "border boards", "border board ends trimmed in line"
+OF_BORDER = (BORDER, BORDER_IN_LINE)
 #: The face that lies up where the brief leaves it open, by the board's two faces. Common
 #: practice, no source: of one grooved and one smooth, smooth is kinder to feet.
 FACE_UP = {"smooth": "smooth", "grooved": "grooved", "one grooved": "smooth"}
@@ -132,25 +135,40 @@ def face_up(faces: str | None, wished: str | None) -> str:
     return wished or FACE_UP.get(faces or "", FACE_UNTOLD)
 
 
-def coat_faces(
-    coat: Coat, *, up: str, groove_ratio: float, rows: Iterable[Face], fascia: Iterable[Face]
-) -> Finish:
-    """Return the finish for the boards' tops and the fascia's outer faces.
+@frozen(kw_only=True)
+class Tops:
+    """Tops of one kind of board: which face lies up, by how much grooves make it larger."""
 
-    `groove_ratio` is by how much grooves make a face larger; a smooth face is as large as it is.
-    """
-    more = groove_ratio if up == "grooved" else 0.0
-    tops = sum((m2(row.length_mm, row.width_mm) for row in rows), Fraction(0))
-    faces = sum((m2(face.length_mm, face.width_mm) for face in fascia), Fraction(0))
-    area = tops * (1 + Fraction(repr(more))) + faces
+    up: str
+    groove_ratio: float
+    rows: tuple[Face, ...]
+
+    @property
+    def more(self) -> float:
+        """By how much the face that lies up is larger: a smooth one is as large as it is."""
+        return self.groove_ratio if self.up == "grooved" else 0.0
+
+
+def coat_faces(coat: Coat, *, field: Tops, border: Tops | None, fascia: Iterable[Face]) -> Finish:
+    """Return the finish for the boards' tops, the border's too, and the fascia's outer faces."""
+    faces = _area(fascia)
+    kinds = [field] if border is None else [field, border]
+    area = sum((_area(tops.rows) * (1 + Fraction(repr(tops.more))) for tops in kinds), faces)
     return Finish(
         article=coat.article,
         coats=coat.coats,
         covers_m2_per_l=coat.covers_m2_per_l,
-        face_up=up,
-        groove_ratio=more,
-        boards_m2=float(tops),
+        face_up=field.up,
+        groove_ratio=field.more,
+        boards_m2=float(_area(field.rows)),
+        border_m2=None if border is None else float(_area(border.rows)),
+        border_groove_ratio=None if border is None else border.more,
+        border_face_up="" if border is None else border.up,
         fascia_m2=float(faces),
         area_m2=float(area),
         need_ml=needed_ml(area, coat),
     )
+
+
+def _area(faces: Iterable[Face]) -> Fraction:
+    return sum((m2(face.length_mm, face.width_mm) for face in faces), Fraction(0))

@@ -34,6 +34,26 @@ class DeckScrews:
 
 
 @frozen(kw_only=True)
+class BorderScrews:
+    """Screws of the border's boards, like those of the field; of their own article or of its."""
+
+    article: str
+    driver: str = ""
+    shank_mm: float = because("fixings.border_screws.length_mm")
+    length_mm: float = because("fixings.border_screws.length_mm")
+    length_least_mm: float = because("fixings.border_screws.length_least_mm")
+    per_crossing: int = because("fixings.border_screws.per_crossing")
+    crossings: int = because("fixings.border_screws.count")
+    joints: int = because("fixings.border_screws.count")
+    count: int = because("fixings.border_screws.count")
+    edge_least_mm: float = because("fixings.border_screws.edge_least_mm")
+    end_least_mm: float = because("fixings.border_screws.end_least_mm")
+    predrill_all: bool = because("fixings.border_screws.predrill_all")
+    pilot_ratio: float = because("fixings.border_screws.pilot_ratio")
+    pilot_mm: float = because("fixings.border_screws.pilot_ratio")
+
+
+@frozen(kw_only=True)
 class CoachScrews:
     """Coach screws through the rims into the joists' ends, frame corners among them.
 
@@ -186,7 +206,8 @@ class FixingMetal:
 class CoatedEnds:
     """The sawn ends of one kind of piece: how many, and the area of all of them.
 
-    `what`: boards, board ends trimmed in line, rims, joists, noggins, splices, battens or fascia.
+    `what`: boards, border boards, board ends trimmed in line, border board ends trimmed in line,
+    rims, joists, noggins, splices, battens or fascia.
     """
 
     what: str
@@ -234,7 +255,7 @@ class Finish:
     """Oil, stain or paint for the top of the boards and the face of the fascia, in ml.
 
     `boards_m2` is as seen from above; `area_m2` reckons the boards `groove_ratio` larger, 0
-    where `face_up` is smooth.
+    where `face_up` is smooth. A border's boards are reckoned apart, by their own face and ratio.
     """
 
     article: str
@@ -243,6 +264,9 @@ class Finish:
     covers_m2_per_l: float = because("fixings.finish.covers_m2_per_l")
     groove_ratio: float = because("fixings.finish.groove_ratio")
     boards_m2: float = because("fixings.finish.area_m2")
+    border_m2: float | None = because("fixings.finish.area_m2", default=None)
+    border_groove_ratio: float | None = because("fixings.finish.border_groove_ratio", default=None)
+    border_face_up: str = ""
     fascia_m2: float = because("fixings.finish.area_m2")
     area_m2: float = because("fixings.finish.area_m2")
     need_ml: int = because("fixings.finish.need_ml")
@@ -252,7 +276,8 @@ class Finish:
 class Fixings:
     """All fixings of the deck, and what is brushed on; None where the brief names nothing.
 
-    `seal_board_ends`, `wax_board_ends`: whether boards' sawn ends ask for preserver, for wax.
+    `seal_board_ends`, `wax_board_ends`: whether boards' sawn ends ask for preserver, for wax; the
+    same of a border's boards, whose screws are `border_screws`.
 
     `deck_screws` are None where no board is screwed: tiles lie loose.
     """
@@ -268,6 +293,10 @@ class Fixings:
     use_classes: tuple[TimberClass, ...] = ()
     seal_board_ends: bool | None = because("fixings.seal_board_ends", default=None)
     wax_board_ends: bool | None = because("fixings.wax_board_ends", default=None)
+    border_screws: BorderScrews | None = None
+    border_use_class_least: int | None = because("fixings.border_use_class_least", default=None)
+    seal_border_ends: bool | None = because("fixings.seal_border_ends", default=None)
+    wax_border_ends: bool | None = because("fixings.wax_border_ends", default=None)
     preserver: Preserver | None = None
     wax: EndWax | None = None
     finish: Finish | None = None

@@ -14,13 +14,17 @@ HEAD_MM, HALF_MM, LONG_MM = 1.6, 0.7, 8.0
 def arrow_told(plan: Plan) -> str:
     """Return what the arrows of handed boards mean; "" where boards may be turned about."""
     pieces = plan.pieces
-    if pieces is None or not pieces.handed or not pieces.pieces:
+    arrows = arrows_of(plan)
+    if pieces is None or not arrows:
         return ""
+    which, border = "these boards", pieces.border
+    if border is not None and pieces.handed != border.handed:
+        which = "the border's boards" if border.handed else "the field's boards"
     return (
-        "ARROWS: no piece of these boards may be turned end for end. Draw an arrow along "
-        "every length before it is sawn, all the same way (with the lie of the pile where there is "
-        "one). On the saw the arrow points away from the end sawn first; on the deck every arrow "
-        f"points to the {pieces.pieces[0].arrow}."
+        f"ARROWS: no piece of {which} may be turned end for end. Draw an arrow along "
+        "every length of them before it is sawn, all the same way (with the lie of the pile where "
+        "there is one). On the saw the arrow points away from the end sawn first; on the deck "
+        f"every arrow points to the {next(iter(arrows.values()))}."
     )
 
 

@@ -3,8 +3,10 @@
 from itertools import groupby
 
 from drylay.papers.arrows import arrow_told, piece_arrow
+from drylay.papers.border_text import edge_told
 from drylay.papers.dimensions import all_edges
 from drylay.papers.figures import LEAST_MM, block, house_side, on_paper, placed, upright
+from drylay.papers.hatching import hatch
 from drylay.papers.lettering import Bounds, bounds, first_free
 from drylay.papers.model import (
     FINE_MM,
@@ -29,6 +31,8 @@ from drylay.supports.model import Supports
 from drylay.surface.model import Row, Surface
 
 HIDDEN = "2 1"
+#: How far apart the lines are that hatch a border's rows.
+HATCH_MM = 3.0
 #: So many groups of equal rows are told in the notes; beyond that the edges must do.
 MOST_GROUPS = 12
 
@@ -85,18 +89,22 @@ def board_edges(surface: Surface, supports: Supports, units: str) -> dict[str, E
 def _row_mark(row: Row, units: str) -> Mark:
     far_mm = row.near_mm + row.width_mm
     text = f"{row.mark}: {bare(row.near_mm, units)} to {bare(far_mm, units)}"
-    ripped = ", ripped" if row.ripped else ""
-    return Mark(at_mm=row.near_mm + row.width_mm / 2, text=f"{text}{ripped}")
+    more = ", ripped" if row.ripped else ", border" if row.border else ""
+    return Mark(at_mm=row.near_mm + row.width_mm / 2, text=f"{text}{more}")
 
 
 def _rows(view: View, surface: Surface) -> list[Shape]:
     size_mm = (surface.row_length_mm, surface.rows_depth_mm)
     cover = block(view, "cover", (0.0, 0.0), size_mm, MEMBER_MM)
-    rows = [
-        block(view, "rows", (0.0, row.near_mm), (surface.row_length_mm, row.width_mm), FINE_MM)
-        for row in surface.rows
-    ]
-    return [cover, *rows]
+    shapes: list[Shape] = [cover]
+    for row in surface.rows:
+        size_mm = (surface.row_length_mm, row.width_mm)
+        if not row.border:
+            shapes.append(block(view, "rows", (0.0, row.near_mm), size_mm, FINE_MM))
+            continue
+        edge = block(view, "border", (0.0, row.near_mm), size_mm, FINE_MM)
+        shapes += [edge, *hatch(edge, HATCH_MM)]
+    return shapes
 
 
 def _joist_lines(view: View, surface: Surface, supports: Supports) -> list[Shape]:
@@ -209,12 +217,13 @@ def _lights_told(plan: Plan) -> tuple[str, ...]:
 
 def _notes(surface: Surface, supports: Supports, pieces: Pieces, units: str) -> tuple[str, ...]:
     wide, thick = bare(surface.board_width_mm, units), bare(surface.board_thickness_mm, units)
+    edge = edge_told(surface, units, "hatched, ")
     notes = [
-        f"Board {clean(surface.board_article, 40)}, {wide} x {thick}. "
+        f"Board {clean(surface.board_article, 40)}, {wide} x {thick}{edge}. "
         "Each row: near edge to far edge, from the datum corner.",
         _grouped("Gap before", [(row.mark, bare(row.gap_mm, units)) for row in surface.rows[1:]]),
     ]
-    if any(row.width_mm != surface.board_width_mm for row in surface.rows):
+    if any(row.ripped for row in surface.rows):
         widths = [(row.mark, bare(row.width_mm, units)) for row in surface.rows]
         notes.append(_grouped("Width of", widths))
     if pieces.trim_allowance_mm:

@@ -14,7 +14,7 @@ BRUSHED_FIRST = (
     "Preserver goes on each end after sawing and before it is hidden, and between its coats dries "
     "as the tin says."
 )
-NO_PRESERVER = "The boards' own ends want no preserver: the frame's do."
+NO_PRESERVER = "The {} own ends want no preserver: the frame's do."
 LATER = (
     "Finish goes on dry timber: wait until it is under 20 % moisture (common practice, no "
     "source). What the tin says comes first."
@@ -74,7 +74,8 @@ def board_ends_told(plan: Plan) -> list[str]:
     if fixings is None:
         return []
     wax = fixings.wax
-    told = [NO_PRESERVER] if fixings.seal_board_ends is False else []
+    bare = {"boards'": fixings.seal_board_ends, "border boards'": fixings.seal_border_ends}
+    told = [NO_PRESERVER.format(what) for what, sealed in bare.items() if sealed is False]
     if wax is not None:
         told.append(
             f"End-grain wax {clean(wax.article, 40)}: {many(wax.ends, 'sawn end')} of boards, "
@@ -88,9 +89,15 @@ def finish_told(plan: Plan, finish: Finish) -> list[str]:
     """Return how much finish is for what."""
     units = plan.units
     faces = f" and fascia's outer faces {area(finish.fascia_m2, units)}"
-    more = ", grooves reckoned in" if finish.groove_ratio else ""
+    more = ", grooves reckoned in" if finish.groove_ratio or finish.border_groove_ratio else ""
+    border = ""
+    if finish.border_m2 is not None:
+        border = (
+            f", the border's {area(finish.border_m2, units)} {clean(finish.border_face_up, 20)} "
+            "face up,"
+        )
     return [
-        f"Finish {clean(finish.article, 40)}: boards' tops {area(finish.boards_m2, units)}"
+        f"Finish {clean(finish.article, 40)}: boards' tops {area(finish.boards_m2, units)}{border}"
         f"{faces if finish.fascia_m2 else ''}, {clean(finish.face_up, 20)} face up; "
         f"{many(finish.coats, 'coat')} on {area(finish.area_m2, units)}{more}: "
         f"{litres(finish.need_ml, units)}{tins_told(plan, finish.article)}.",

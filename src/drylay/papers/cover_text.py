@@ -1,5 +1,6 @@
 """The summary's part on the cover: its size, the rows, their gaps, and every way out."""
 
+from drylay.papers.border_text import board_told, border_told
 from drylay.papers.layout import heading, para, points
 from drylay.papers.wording import (
     RUNS,
@@ -26,6 +27,7 @@ def cover_lines(plan: Plan) -> list[str]:
         return []
     told = (cover_told, rows_told, gaps_told, ripped_told)
     lines = [line for tell in told for line in para(tell(surface, units))]
+    lines += [line for text in border_told(plan) for line in para(text)]
     return [*heading("COVER AND ROWS"), *lines, *_ways_out(plan, surface)]
 
 
@@ -40,11 +42,12 @@ def cover_told(surface: Surface, units: str) -> str:
 
 def rows_told(surface: Surface, units: str) -> str:
     """Return how many rows of which board there are, and which way they run."""
-    return (
-        f"{many(len(surface.rows), 'row')} of {clean(surface.board_article, 40)}, "
-        f"{size(surface.board_width_mm, units)} wide, {size(surface.board_thickness_mm, units)} "
-        f"thick, running {RUNS[surface.run]}."
+    field = [row.mark for row in surface.rows if not row.border]
+    board = board_told(
+        surface.board_article, surface.board_width_mm, surface.board_thickness_mm, units
     )
+    inside = f" in the field, {marks_told(field)}," if surface.border else ""
+    return f"{many(len(field), 'row')}{inside} of {board}, running {RUNS[surface.run]}."
 
 
 def _changed(surface: Surface, units: str) -> str:
@@ -62,7 +65,8 @@ def gaps_told(surface: Surface, units: str) -> str:
         before.setdefault(row.gap_mm, []).append(row.mark)
     told = "; ".join(f"{size(gap, units)} before {marks_told(before[gap])}" for gap in before)
     least, most = size_least(surface.gap_least_mm, units), size_most(surface.gap_most_mm, units)
-    return f"Gaps {told or 'none'}. Allowed: {least} to {most}."
+    where = " in the field" if surface.border else ""
+    return f"Gaps {told or 'none'}. Allowed{where}: {least} to {most}."
 
 
 def ripped_told(surface: Surface, units: str) -> str:

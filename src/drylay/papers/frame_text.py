@@ -1,7 +1,13 @@
 """The summary's part on the frame: its size, where joists are marked, members, fascia, screws."""
 
 from drylay.edges.model import Edges
-from drylay.fixings.model import INSIDE_FACE_MM, CoachScrews, DeckScrews
+from drylay.fixings.model import (
+    INSIDE_FACE_MM,
+    BorderScrews,
+    CoachScrews,
+    DeckScrews,
+    Fixings,
+)
 from drylay.frame.model import Frame
 from drylay.papers.holding_text import holding_told
 from drylay.papers.layout import heading, para, points, table
@@ -18,9 +24,10 @@ from drylay.papers.wording import (
     size_least,
     size_most,
 )
-from drylay.pieces.model import Pieces
+from drylay.pieces.model import BorderJoints, Pieces
 from drylay.plan.model import Plan
 from drylay.supports.model import Supports
+from drylay.surface.model import Surface
 
 
 def frame_lines(plan: Plan) -> list[str]:
@@ -169,68 +176,103 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
     sides = RIM_SIDES[plan.surface.run if plan.surface else "along"]
     faced = {face.side for face in edges.faces}
     open_sides = [side for side in sides if side not in faced]
-    deck, fascia_mm = fixings.deck_screws, edges.fascia_thickness_mm
-    thick_mm = plan.surface.board_thickness_mm if plan.surface else 0.0
-    coach = _coach_screws(
-        fixings.coach_screws,
-        open_sides,
-        plan.units,
-        deck_reach_mm=deck.length_mm - thick_mm if deck else 0.0,
+    fascia_mm = 0.0 if len(open_sides) == len(sides) else edges.fascia_thickness_mm
+    outer = fixings.border_screws or fixings.deck_screws
+    thick_mm = thickest_mm(plan.surface) if plan.surface else 0.0
+    return (
+        *_of_boards(plan, fixings, fascia_mm),
+        _coach_screws(
+            fixings.coach_screws,
+            open_sides,
+            plan.units,
+            deck_reach_mm=outer.length_mm - thick_mm if outer else 0.0,
+        ),
     )
+
+
+def thickest_mm(surface: Surface) -> float:
+    """Return how thick boards are, with what packs the thinner of two up."""
+    border = surface.border
+    return max(surface.board_thickness_mm, border.thickness_mm if border else 0.0)
+
+
+def _of_boards(plan: Plan, fixings: Fixings, fascia_mm: float) -> tuple[str, ...]:
+    """Return the screws of the boards, and those of a border; the outer rows lie beside fascia."""
+    pieces, border, deck = plan.pieces, fixings.border_screws, fixings.deck_screws
     if deck is None:
-        return (coach,)
-    bare_rims = len(open_sides) == len(sides)
-    screws = _deck_screws(
-        deck,
-        plan.pieces,
-        plan.units,
-        fascia_mm=0.0 if bare_rims else fascia_mm,
-        where="crossing of the last row" if fixings.clips else "crossing",
-    )
-    return screws, coach
+        return ()
+    where = "crossing of the last row" if fixings.clips else "crossing"
+    field = _deck_screws(
+        deck, _at_joints(deck, pieces, pieces, plan.units), plan.units,
+        fascia_mm=0.0 if border else fascia_mm, where=where,
+    )  # fmt: skip
+    if border is None:
+        return (field,)
+    joints = pieces.border if pieces else None
+    edge = _deck_screws(
+        border, _at_joints(border, joints, pieces, plan.units), plan.units,
+        fascia_mm=fascia_mm, what="border screws",
+    )  # fmt: skip
+    return (field, edge)
 
 
 def _deck_screws(
-    deck: DeckScrews, pieces: Pieces | None, units: str, *, fascia_mm: float, where: str
+    deck: DeckScrews | BorderScrews,
+    at_joints: str,
+    units: str,
+    *,
+    fascia_mm: float,
+    where: str = "crossing",
+    what: str = "deck screws",
 ) -> str:
     beside_mm = max(fascia_mm + INSIDE_FACE_MM, deck.edge_least_mm) if fascia_mm else 0.0
     joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
     text = (
-        f"{deck.count} deck screws {clean(deck.article, 40)}, {size(deck.shank_mm, units)} x "
+        f"{deck.count} {what} {clean(deck.article, 40)}, {size(deck.shank_mm, units)} x "
         f"{size(deck.length_mm, units)}: {deck.per_crossing} at each of "
         f"{many(deck.crossings, where, _each(where))}{joints}. "
         f"{size_least(deck.edge_least_mm, units)} or more from the edge, "
-        f"{size_least(deck.end_least_mm, units)} or more from the end; near ends a pilot hole of "
-        f"{bit(deck.pilot_mm, units)}."
+        f"{size_least(deck.end_least_mm, units)} or more from the end; {_drilled(deck, units)}."
     )
     if beside_mm:
         text += (
             f" In a row beside a fascia the outer screw stands {size_least(beside_mm, units)} or "
             "more from the outer edge: it has to hit the rim, not the fascia."
         )
-    if deck.joints and pieces is not None:
-        text += _at_joints(deck, pieces, units)
-    return text
+    return text + at_joints
 
 
-def _at_joints(deck: DeckScrews, pieces: Pieces, units: str) -> str:
-    """Return where screws go at a joint."""
-    if any(joint.beside for joint in pieces.joints):
-        return _own_end(pieces, deck, units)
-    inside_mm = pieces.end_bearing_mm - deck.end_least_mm
+def _drilled(deck: DeckScrews | BorderScrews, units: str) -> str:
+    pilot = bit(deck.pilot_mm, units)
+    if not deck.predrill_all:
+        return f"near ends a pilot hole of {pilot}"
     return (
-        f" At a joint each end has {size(pieces.end_bearing_mm, units)} of the joist: a screw "
-        f"{size_least(deck.end_least_mm, units)} from the end stands "
-        f"{size_most(max(0.0, inside_mm), units)} inside the joist's face: drill "
-        "through board and joist, and lean it to the joist's middle."
+        f"every screw pre-drilled, {bit(deck.shank_mm, units)} through the board and {pilot} into "
+        "the joist, and countersunk"
     )
 
 
-def _own_end(pieces: Pieces, deck: DeckScrews, units: str) -> str:
-    """Return where screws go into ends that have a joist or a batten of their own."""
+def _at_joints(
+    deck: DeckScrews | BorderScrews,
+    limits: Pieces | BorderJoints | None,
+    pieces: Pieces | None,
+    units: str,
+) -> str:
+    """Return where screws go at a joint, "" where there is none."""
+    if not deck.joints or limits is None or pieces is None:
+        return ""
+    bears = f" At a joint each end has {size(limits.end_bearing_mm, units)}"
+    least = size_least(deck.end_least_mm, units)
+    if any(joint.beside for joint in pieces.joints):
+        return (
+            f"{bears} of a joist, or batten, of its own: its screws stand {least} or more from "
+            "the end."
+        )
+    inside_mm = limits.end_bearing_mm - deck.end_least_mm
     return (
-        f" At a joint each end has {size(pieces.end_bearing_mm, units)} of a joist, or batten, of "
-        f"its own: its screws stand {size_least(deck.end_least_mm, units)} or more from the end."
+        f"{bears} of the joist: a screw {least} from the end stands "
+        f"{size_most(max(0.0, inside_mm), units)} inside the joist's face: drill "
+        "through board and joist, and lean it to the joist's middle."
     )
 
 

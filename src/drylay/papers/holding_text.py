@@ -2,7 +2,14 @@
 
 from collections.abc import Iterator
 
-from drylay.fixings.model import FasciaScrews, Fixings, FrameScrews, Hangers
+from drylay.fixings.model import (
+    BorderScrews,
+    DeckScrews,
+    FasciaScrews,
+    Fixings,
+    FrameScrews,
+    Hangers,
+)
 from drylay.frame.model import Frame
 from drylay.papers.wording import bare, bit, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
@@ -35,15 +42,23 @@ def fixing_rows(plan: Plan) -> list[FixingRow]:
     ]  # fmt: skip
 
 
+def _of_boards(
+    deck: DeckScrews | BorderScrews, *, clipped: bool, units: str
+) -> tuple[str, str, int, str, str, str]:
+    joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
+    where = f"{deck.per_crossing} at each of {many(deck.crossings, 'crossing')}{joints}"
+    where += " of the last row" if clipped else ""
+    return (deck.article, where, deck.count, *_screw(deck, units))
+
+
 def _rows(
     fixings: Fixings, units: str, stays: str
 ) -> Iterator[tuple[str, str, str, int, str, str, str]]:
     deck, coach = fixings.deck_screws, fixings.coach_screws
     if deck is not None:
-        joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
-        where = f"{deck.per_crossing} at each of {many(deck.crossings, 'crossing')}{joints}"
-        where += " of the last row" if fixings.clips is not None else ""
-        yield ("deck screws", deck.article, where, deck.count, *_screw(deck, units))
+        yield ("deck screws", *_of_boards(deck, clipped=fixings.clips is not None, units=units))
+    if (edge := fixings.border_screws) is not None:
+        yield ("border screws", *_of_boards(edge, clipped=False, units=units))
     where = f"{coach.per_joist_end} in each of {many(coach.joist_ends, 'joist end')}"
     yield ("coach screws", coach.article, where, coach.count, *_screw(coach, units))
     if (frame := fixings.frame_screws) is not None:
@@ -198,4 +213,4 @@ def metals_told(plan: Plan) -> str:
     told = "; ".join(f"{row[0]}, {row[6]}{f', driver {row[5]}' if row[5] else ''}" for row in rows)
     exposure = plan.site.exposure if plan.site is not None else "inland"
     where = PLACES.get(exposure, clean(exposure))
-    return f"Metals, held against copper-treated timber for a deck {where}: {told}."
+    return f"Metals, held against boards and treatment for a deck {where}: {told}."

@@ -29,15 +29,28 @@ def joints_told(pieces: Pieces, supports: Supports | None, units: str) -> str:
     """Return the rules that the joints keep."""
     if not pieces.joints:
         return "No joints: every row is one board."
-    cap = pieces.most_joints_per_row
+    cap, count = pieces.most_joints_per_row, len(pieces.joints)
+    whose = "the field's ends" if pieces.border else "the ends"
     return (
-        f"There {'is' if pieces.joint_count == 1 else 'are'} "
-        f"{many(pieces.joint_count, 'joint')}. Each is centred on {centred_on(supports)}, the ends "
+        f"There {'is' if count == 1 else 'are'} {many(count, 'joint')}"
+        f"{_of_the_border(pieces, units)}. Each is centred on {centred_on(supports)}, {whose} "
         f"{size(pieces.end_gap_mm, units)} apart, so each bears "
         f"{size(pieces.end_bearing_mm, units)}. Joints in neighbouring rows are staggered by "
         f"{many(pieces.stagger_bays, 'bay')} or more. A piece rests on "
         f"{many(pieces.least_supports, 'joist')} or more"
         + (f", a row has at most {many(cap, 'joint')}." if cap is not None else ".")
+    )
+
+
+def _of_the_border(pieces: Pieces, units: str) -> str:
+    """Return how many joints are the border's, and what they keep; "" where it has none."""
+    joints = pieces.border
+    if joints is None or not joints.joint_count:
+        return ""
+    return (
+        f", {joints.joint_count} of them in the border (its ends {size(joints.end_gap_mm, units)} "
+        f"apart, staggered within itself alone by {many(joints.stagger_bays, 'bay')} or more, "
+        f"{many(joints.least_supports, 'joist')} or more to a piece)"
     )
 
 

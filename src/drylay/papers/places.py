@@ -31,7 +31,8 @@ def all_placed(plan: Plan) -> Iterator[Placed]:
     """Yield every piece of a plan: boards row by row, the frame, the fascia."""
     run = plan.surface.run if plan.surface else "along"
     if plan.pieces:
-        yield from _boards(plan.pieces, run)
+        edged = {row.mark for row in (plan.surface.rows if plan.surface else ()) if row.border}
+        yield from _boards(plan.pieces, run, edged)
     if plan.tiling:
         yield from _cut_tiles(plan.tiling)
     if plan.frame:
@@ -40,11 +41,11 @@ def all_placed(plan: Plan) -> Iterator[Placed]:
         yield from _fascia(plan.edges)
 
 
-def _boards(pieces: Pieces, run: str) -> Iterator[Placed]:
+def _boards(pieces: Pieces, run: str, edged: set[str]) -> Iterator[Placed]:
     for piece in pieces.pieces:
         yield Placed(
             mark=piece.mark,
-            kind="board",
+            kind="border board" if piece.row in edged else "board",
             saw_mm=piece.cut_mm,
             width_mm=piece.width_mm,
             where=f"row {piece.row}, {between(piece, run)}",

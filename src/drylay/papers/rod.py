@@ -7,6 +7,7 @@ strips to scale.
 
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
+from drylay.papers.border_text import edge_told
 from drylay.papers.lettering import Bounds, first_free
 from drylay.papers.model import (
     FINE_MM,
@@ -38,7 +39,15 @@ from drylay.papers.sheets import (
 )
 from drylay.papers.support_text import centred_on, joint_told
 from drylay.papers.svg import svg
-from drylay.papers.wording import ENDS, RIM_SIDES, bare, clean, many, size_least, size_most
+from drylay.papers.wording import (
+    ENDS,
+    RIM_SIDES,
+    bare,
+    clean,
+    many,
+    size_least,
+    size_most,
+)
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
 from drylay.supports.model import Supports
@@ -128,8 +137,8 @@ def _notes(surface: Surface, edges: Edges, frame: Frame, plan: Plan) -> tuple[st
         return _tile_notes(surface, edges, frame, units)
     notes = [
         f"Joists: centres; the near face is {bare(half_mm, units)} before.",
-        f"Board {clean(surface.board_article, 40)}, {wide} x {thick}. Rows are counted from "
-        f"{_outer_face(edges, surface.run, units)}.",
+        f"Board {clean(surface.board_article, 40)}, {wide} x {thick}{edge_told(surface, units)}. "
+        f"Rows are counted from {_outer_face(edges, surface.run, units)}.",
         *_laying_notes(surface, plan, units),
         *_pair_notes(plan.supports, edges, units),
     ]

@@ -7,8 +7,7 @@ how far inwards from the cover's edge, and how far down from the top of the boar
 from collections.abc import Callable
 from itertools import pairwise
 
-from drylay.edges.model import Edges
-from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
+from drylay.fixings.model import BorderScrews, CoachScrews, DeckScrews, Fixings
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
 from drylay.papers.figures import placed
@@ -28,21 +27,19 @@ from drylay.papers.model import (
     View,
 )
 from drylay.papers.section_clips import SIGN, clip_shapes
-from drylay.papers.section_screws import Cut, by, deck_names, deck_shanks
+from drylay.papers.section_cut import Cut, cut_of, low_mm
+from drylay.papers.section_screws import board_names, by, deck_shanks, screws_of
 from drylay.papers.sheets import rule, title_block
 from drylay.papers.site_text import marks_of, top_from
 from drylay.papers.svg import svg
-from drylay.papers.wording import RIM_SIDES, bare, clean, size_least
+from drylay.papers.wording import bare, clean, size_least
 from drylay.plan.model import Plan
 from drylay.site.model import Levels
 from drylay.surface.model import Surface
 
-#: How much is shown beyond the second row and beyond a coach screw's point; how much of a short
-#: joist is left out at least; how far below the wood the ground is drawn.
-BEYOND_MM, PAST_POINT_MM, LEFT_OUT_MM, DOWN_MM = 40.0, 25.0, 10.0, 25.0
+#: How far below the wood the ground is drawn.
+DOWN_MM = 25.0
 DASH = "4 1.5"
-#: Of rows wider than this, which are tiles, one is shown and where the next begins.
-WIDE_MM = 250.0
 HELD = "The outer tiles are to be held at their edge, by what is not part of this plan."
 GROUND = "ground or packers: not part of this plan"
 
@@ -82,43 +79,6 @@ def section_svg(plan: Plan) -> bytes:
                told=told)  # fmt: skip
 
 
-def cut_of(surface: Surface, edges: Edges, frame: Frame, coach: CoachScrews) -> Cut:
-    """Return what a section through the far rim shows, counted from the cover's edge there."""
-    side = RIM_SIDES[surface.run][1]
-    faced = side in {face.side for face in edges.faces}
-    depth_mm = surface.rows_depth_mm
-    fascia_mm = depth_mm - edges.frame_near_mm - edges.frame_depth_mm if faced else 0.0
-    rows = tuple(
-        (depth_mm - row.near_mm - row.width_mm, depth_mm - row.near_mm)
-        for row in reversed(surface.rows)
-    )
-    sink_mm = coach.sink_mm if faced else 0.0
-    return Cut(
-        side=side, rows=rows, board_mm=surface.board_thickness_mm, fascia_mm=fascia_mm,
-        fascia_depth_mm=edges.fascia_depth_mm if faced else 0.0,
-        rim_mm=frame.timber_thickness_mm, depth_mm=frame.timber_depth_mm, sink_mm=sink_mm,
-        shown_mm=_shown(rows, edges, frame, fascia_mm + sink_mm + coach.length_mm),
-        proud_mm=0.0 if faced else coach.head_mm,
-    )  # fmt: skip
-
-
-def low_mm(cut: Cut) -> float:
-    """Return how far down the lowest wood ends."""
-    return cut.board_mm + max(cut.depth_mm, cut.fascia_depth_mm)
-
-
-def _shown(
-    rows: tuple[tuple[float, float], ...], edges: Edges, frame: Frame, point_mm: float
-) -> float:
-    """Return how far inwards to draw: two rows (of tiles one) and the screws, not the other rim."""
-    thick_mm = frame.timber_thickness_mm
-    joist_mm = edges.frame_depth_mm - 2 * thick_mm
-    most_mm = rows[-1][1] - edges.frame_near_mm - thick_mm - min(LEFT_OUT_MM, joist_mm / 2)
-    wide = rows[0][1] - rows[0][0] > WIDE_MM
-    inner_mm = rows[0 if wide else min(1, len(rows) - 1)][1]
-    return min(max(inner_mm + BEYOND_MM, point_mm + PAST_POINT_MM), most_mm)
-
-
 def _spans(cut: Cut, units: str, what: str) -> dict[str, tuple[Span, ...]]:
     """Return the thicknesses to dimension: at the left by height, at the top by breadth."""
 
@@ -155,17 +115,15 @@ def _names(
     timber = f"{clean(codes[0], 24)}, {by(cut.rim_mm, cut.depth_mm, units)}"
     inner = cut.fascia_mm + cut.rim_mm
     top, down = cut.board_mm, cut.depth_mm
-    what = "board" if fixings.deck_screws else "tile"
-    board = by(surface.board_width_mm, cut.board_mm, units)
     names = [
-        (top / 2, cut.rows[0][1] * 0.6, f"{what} {clean(surface.board_article, 24)}, {board}"),
+        *board_names(cut, surface, fixings, units),
         (heights[0], cut.fascia_mm + cut.sink_mm,
          f"coach screw {by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
          f"{ends}"),
         (top + down * 0.84, inner + (cut.shown_mm - inner) / 2, f"joist behind, {timber}{hung}"),
         (top + down * 0.92, cut.fascia_mm + cut.rim_mm / 2, f"rim, {timber}"),
     ]  # fmt: skip
-    names += [*_finished(cut, levels, units), *deck_names(cut, fixings, units)]
+    names += _finished(cut, levels, units)
     if cut.fascia_mm:
         fascia = by(cut.fascia_mm, cut.fascia_depth_mm, units)
         names.append((top + cut.fascia_depth_mm * 0.97, cut.fascia_mm / 2,
@@ -211,10 +169,11 @@ def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
 
     Where deck screws would come nearer than a shank, evenly down what is left beneath that.
     """
-    deck, coach = fixings.deck_screws, fixings.coach_screws
+    coach = fixings.coach_screws
     count = max(1, coach.per_joist_end)
     top, low = cut.board_mm, cut.board_mm + cut.depth_mm
-    clear_mm = (deck.length_mm if deck else cut.board_mm) + coach.shank_mm
+    outer = screws_of(fixings, edged=cut.edged[0])
+    clear_mm = (outer.length_mm if outer else cut.board_mm) + coach.shank_mm
     if top + cut.depth_mm / (count + 1) - coach.shank_mm / 2 < clear_mm < low:
         top = clear_mm
     return [top + (low - top) * (n + 1) / (count + 1) for n in range(count)]
@@ -240,11 +199,12 @@ def _wood(view: View, cut: Cut) -> list[Shape]:
     low = top + cut.depth_mm
     joist = box("joists", (inner, top, cut.shown_mm, low), THIN_MM)
     rim = box("rims", (cut.fascia_mm, top, inner, low), OUTLINE_MM)
-    boards = [
-        box("boards", (outer, 0.0, far, top), OUTLINE_MM)
-        for outer, far in cut.rows if outer < cut.shown_mm
-    ]  # fmt: skip
-    shapes: list[Shape] = [joist, rim, *hatch(rim, 3.0), *boards]
+    shown = [(row, thick_mm) for row, thick_mm in zip(cut.rows, cut.thick_mm, strict=True)
+             if row[0] < cut.shown_mm]  # fmt: skip
+    boards = [box("boards", (outer, 0.0, far, thick), OUTLINE_MM) for (outer, far), thick in shown]
+    packers = [box("packers", (outer, thick, far, top), THIN_MM)
+               for (outer, far), thick in shown if thick < top]  # fmt: skip
+    shapes: list[Shape] = [joist, rim, *hatch(rim, 3.0), *packers, *boards]
     shapes += [line for board in boards for line in hatch(board, 3.0, rising=False)]
     if cut.fascia_mm:
         bottom = top + cut.fascia_depth_mm
@@ -305,7 +265,7 @@ def _ground(view: View, cut: Cut, extent: tuple[float, float]) -> list[Shape]:
 
 
 def _deck_notes(
-    cut: Cut, deck: DeckScrews, coach: CoachScrews, heads: str, units: str
+    cut: Cut, deck: DeckScrews | BorderScrews, coach: CoachScrews, heads: str, units: str
 ) -> tuple[str, str]:  # fmt: skip
     reach_mm, least = deck.length_mm - cut.board_mm + coach.shank_mm, deck.edge_least_mm
     return (
@@ -317,7 +277,7 @@ def _deck_notes(
 
 
 def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, ...]:
-    deck, coach = fixings.deck_screws, fixings.coach_screws
+    deck, coach = screws_of(fixings, edged=cut.edged[0]), fixings.coach_screws
     rim = f"{frame.rims[-1].mark} " if frame.rims else ""
     heads = f"Coach screws' heads stand {bare(coach.head_mm, units)} proud: no fascia covers them."
     if cut.fascia_mm:

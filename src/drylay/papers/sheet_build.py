@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
 from drylay.papers.arrows import SIGN, arrow_told
+from drylay.papers.border_text import border_told
 from drylay.papers.cover_text import cover_told, gaps_told, ripped_told, rows_told
 from drylay.papers.frame_text import (
     courses,
@@ -184,6 +185,7 @@ def boards_part(plan: Plan) -> Html:
     return part(BOARDS, "Boards and joints, row by row", [
         care(plan, BOARDS),
         *(para(tell(surface, units)) for tell in told),
+        *(para(text) for text in border_told(plan)),
         para(joints_told(pieces, plan.supports, units)),
         points(movement_told(plan)),
         para(sawn_long_told(pieces, units)),
@@ -196,6 +198,7 @@ def boards_part(plan: Plan) -> Html:
 def _row(row: Row, laid: tuple[str, ...], units: str) -> tuple[Cell, ...]:
     far_mm = row.near_mm + row.width_mm
     mark = f"{row.mark}, ripped to {size(row.width_mm, units)}" if row.ripped else row.mark
+    mark += ", border" if row.border else ""
     gap = bare(row.gap_mm, units) if row.gap_mm else ""
     return mark, bare(row.near_mm, units), bare(far_mm, units), gap, laid
 

@@ -34,7 +34,7 @@ class JointRules:
 
 
 def board_line(surface: Surface, supports: Supports, rules: JointRules) -> Line:
-    """Return all rows as one set of side-by-side lines, in 1/320 mm.
+    """Return all rows of the field as one set of side-by-side lines, in 1/320 mm.
 
     Outer pieces are sawn longer by the trim allowance, so the line is longer by one at each
     end. Stations that are seams stand bays apart as the seams were chosen: there a piece may end
@@ -44,7 +44,7 @@ def board_line(surface: Surface, supports: Supports, rules: JointRules) -> Line:
     allowance = exact(rules.trim_allowance_mm)
     paired = _paired(supports)
     return Line(
-        count=len(surface.rows),
+        count=len(field_rows(surface)),
         start=-allowance,
         end=exact(surface.row_length_mm) + allowance,
         stations=joint_stations(supports),
@@ -86,12 +86,8 @@ def joint_rows(
     rules: JointRules,
     stations: tuple[tuple[int, ...], ...],
 ) -> Pieces:
-    """Return joints and pieces of every row, from the joint stations the cutter chose."""
-    joints: list[Joint] = []
-    pieces: list[Piece] = []
-    for row, at in zip(surface.rows, stations, strict=True):
-        joints += _joints(row, supports, at)
-        pieces += _pieces(row, surface, supports, rules, at)
+    """Return joints and pieces of every row of the field, at the stations the cutter chose."""
+    joints, pieces = join(field_rows(surface), surface, supports, rules, stations)
     return Pieces(
         end_gap_mm=rules.end_gap_mm,
         least_supports=rules.least_supports,
@@ -103,9 +99,30 @@ def joint_rows(
         end_bearing_least_mm=rules.end_bearing_least_mm,
         joint_count=len(joints),
         handed=rules.handed,
-        joints=tuple(joints),
-        pieces=tuple(pieces),
+        joints=joints,
+        pieces=pieces,
     )
+
+
+def field_rows(surface: Surface) -> tuple[Row, ...]:
+    """Return the rows that are of the field's board: all, where there is no border."""
+    return tuple(row for row in surface.rows if not row.border)
+
+
+def join(
+    rows: tuple[Row, ...],
+    surface: Surface,
+    supports: Supports,
+    rules: JointRules,
+    stations: tuple[tuple[int, ...], ...],
+) -> tuple[tuple[Joint, ...], tuple[Piece, ...]]:
+    """Return joints and pieces of these rows, jointed at these stations."""
+    joints: list[Joint] = []
+    pieces: list[Piece] = []
+    for row, at in zip(rows, stations, strict=True):
+        joints += _joints(row, supports, at)
+        pieces += _pieces(row, surface, supports, rules, at)
+    return tuple(joints), tuple(pieces)
 
 
 def on_battens(pieces: Pieces, battens: Mapping[tuple[str, str], str]) -> Pieces:

@@ -43,6 +43,20 @@ class Piece:
 
 
 @frozen(kw_only=True)
+class BorderJoints:
+    """The limits that joints of the border's rows keep, a set of their own at either edge."""
+
+    end_gap_mm: float = because("pieces.border.end_gap_mm")
+    least_supports: int = because("pieces.border.least_supports")
+    stagger_bays: int = because("pieces.border.stagger_bays")
+    joint_price: Decimal = because("pieces.border.joint_price")
+    end_bearing_mm: float = because("pieces.border.end_bearing_mm")
+    end_bearing_least_mm: float = because("pieces.border.end_bearing_least_mm")
+    joint_count: int = because("pieces.border.joint_count")
+    handed: bool = because("pieces.border.handed")
+
+
+@frozen(kw_only=True)
 class Movement:
     """How boards grow with their temperature, and what becomes of the gap between their ends.
 
@@ -65,7 +79,8 @@ class Pieces:
     """All joints and pieces, and the limits they keep.
 
     `handed`: no piece may be turned end for end. `mass_kg` is that of all boards as laid, where
-    the merchant tells what a metre weighs.
+    the merchant tells what a metre weighs. With a `border` the limits are those of the field's
+    rows, and `joint_count` counts theirs; joints and pieces are those of all rows.
     """
 
     end_gap_mm: float = because("pieces.end_gap_mm")
@@ -80,5 +95,6 @@ class Pieces:
     handed: bool | None = because("pieces.handed", default=None)
     joints: tuple[Joint, ...]
     pieces: tuple[Piece, ...]
+    border: BorderJoints | None = None
     movement: Movement | None = None
     mass_kg: float | None = because("pieces.mass_kg", default=None)

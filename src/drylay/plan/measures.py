@@ -84,6 +84,8 @@ def _surface(plan: Plan) -> dict[str, object]:
         **{name: getattr(surface, name, None) for name in names},
         "way_out": surface.way_out if surface else None,
         "rows": len(rows) if surface else None,
+        "border_article": surface.border.article if surface and surface.border else None,
+        "border_rows": sum(row.border for row in rows) if surface else None,
         "ripped_rows": sum(row.ripped for row in rows) if surface else None,
         "first_row_mm": rows[0].width_mm if rows else None,
         "last_row_mm": rows[-1].width_mm if rows else None,
@@ -112,7 +114,7 @@ def _frame(plan: Plan) -> dict[str, object]:
 def _pieces(pieces: Pieces | None) -> dict[str, object]:
     return {
         "pieces": len(pieces.pieces) if pieces else None,
-        "joints": pieces.joint_count if pieces else None,
+        "joints": len(pieces.joints) if pieces else None,
         "shortest_piece_mm": min((p.length_mm for p in pieces.pieces), default=None)
         if pieces
         else None,

@@ -100,20 +100,30 @@ def _within(holder: Document, path: tuple[str, ...], change: Step) -> Document:
     return {**holder, key: changed(holder[key])} if key in holder else holder
 
 
+#: What fixings and delivery tell of a border, which no plan had.
+OF_A_BORDER = ("border_screws", "border_use_class_least", "seal_border_ends", "wax_border_ends")
+WEIGHED_OF_A_BORDER = ("border_kg_m", "border_extra_mass_kg_m2", "border_density_kg_m3")
+
+
 def _with_makes_of_boards(document: Document) -> Document:
     """Return a plan with what is told since of the boards' make: nothing, for none was asked."""
     told: tuple[tuple[tuple[str, ...], Document], ...] = (
-        (("surface",), {"groove_mm": None, "fall_least_ratio": None}),
-        (("pieces",), {"handed": None}),
+        (("surface",), {"groove_mm": None, "fall_least_ratio": None, "border": None}),
+        (("surface", "rows"), {"border": False}),
+        (("pieces",), {"handed": None, "border": None}),
         (("pieces", "pieces"), {"arrow": ""}),
         (("fixings",), {"seal_board_ends": None, "wax_board_ends": None, "wax": None}),
+        (("fixings",), dict.fromkeys(OF_A_BORDER)),
+        (("fixings", "finish"), {"border_m2": None, "border_groove_ratio": None,
+                                 "border_face_up": ""}),
         (("fixings", "deck_screws"), {"predrill_all": None}),
         (("site", "levels"), {"rises_to_ground": None, "last_rise_mm": None}),
         (("buying",), {"whole_packs": []}),
         (("buying", "order"), {"gtin": ""}),
         (("buying", "spares"), {"gtin": ""}),
         (("buying", "delivery"), {"board_kg_m": None, "extra_mass_kg_m2": None}),
-    )
+        (("buying", "delivery"), dict.fromkeys(WEIGHED_OF_A_BORDER)),
+    )  # fmt: skip
     for path, unknown in told:
         document = _within(document, path, partial(_with, unknown))
     return document

@@ -1,5 +1,7 @@
 """The public audit: fetches the witnesses afresh, then lets the auditor measure."""
 
+from collections.abc import Iterator
+
 from attrs import evolve
 
 from drylay.audit.closed import audit_plan
@@ -13,15 +15,16 @@ from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Board, Catalogue, Tile
 from drylay.plan.model import Plan
 from drylay.planner.asking import asking
+from drylay.planner.border_rules import of_the_border
 from drylay.planner.governed import DAILY
-from drylay.planner.job import find_articles
+from drylay.planner.job import Articles, find_articles
 from drylay.planner.local import local_findings
 from drylay.planner.metals import ask_metals
 from drylay.planner.notes import not_checked
 from drylay.planner.rules import ask_family
 from drylay.planner.tile_rules import paths_of
 from drylay.plugins.guard import asked_once, find_family
-from drylay.plugins.model import FamilySet, LocalRuleSet
+from drylay.plugins.model import FamilySet, LocalRuleSet, RuleFault
 from drylay.reasons import Ruling
 
 
@@ -79,13 +82,15 @@ def _found_locally(plan: Plan, local_rules: LocalRuleSet | None) -> tuple[Findin
 def _cautions(
     brief: Brief | None, stock: Catalogue | None, families: FamilySet | None
 ) -> tuple[str, ...] | None:
-    """Return the cautions of the family that the brief's board belongs to."""
+    """Return the cautions of the families that the brief's boards belong to."""
     if brief is None or stock is None or families is None:
         return None
+    codes = {brief.board.article, brief.border.article}
     sold: tuple[Board | Tile, ...] = (*stock.boards, *stock.tiles)
-    board = next((b for b in sold if b.code == brief.board.article), None)
-    family = None if board is None else find_family(families, board.family)
-    return None if family is None else family.family.cautions
+    boards = [board for board in sold if board.code in codes]
+    found = [find_family(families, board.family) for board in boards]
+    texts = [text for family in found if family is not None for text in family.family.cautions]
+    return tuple(dict.fromkeys(texts)) if any(found) else None
 
 
 def _rulings(
@@ -100,13 +105,18 @@ def _rulings(
         articles = find_articles(brief, stock)
     except BriefError:
         return None  # the stock handed over is another one: the audit says so itself
-    asked = asking(facing, articles, families)
-    answers = [
-        (governed.path, ask_family(asked, governed.rule))
-        for governed in (*paths_of(facing), *(DAILY if articles.tile is None else ()))
-    ]
-    held = ask_metals(facing, articles, families)
-    return (
-        *((path, answer) for path, answer in answers if isinstance(answer, Ruling)),
-        *((f"metal: {metal}", a) for metal, a in held.items() if isinstance(a, Ruling)),
-    )
+    answers = list(_answers(facing, articles, families, ""))
+    if articles.border is not None:
+        answers += _answers(*of_the_border(facing, articles), families, "border ")
+    return tuple((path, answer) for path, answer in answers if isinstance(answer, Ruling))
+
+
+def _answers(
+    brief: Brief, articles: Articles, families: FamilySet, of: str
+) -> Iterator[tuple[str, Ruling | RuleFault]]:
+    """Yield what the family of a board answers, by path and by metal; `of`: before the path."""
+    asked = asking(brief, articles, families)
+    for governed in (*paths_of(brief), *(DAILY if articles.tile is None else ())):
+        yield f"{of}{governed.path}", ask_family(asked, governed.rule)
+    for metal, answer in ask_metals(brief, articles, families).items():
+        yield f"{of}metal: {metal}", answer

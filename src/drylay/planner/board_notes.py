@@ -9,6 +9,7 @@ from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE, Row, merchant_says, row
 from drylay.reasons import Source
+from drylay.surface.model import Row as LaidRow
 from drylay.surface.model import Surface
 from drylay.units import length_text
 
@@ -40,7 +41,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
     board = job.articles.board
     return [
         *_handed(job, built),
-        *(_insert(job, built) if board.groove_mm else ()),
+        *_inserts(job, built),
         *fall(job, built.surface, "deck boards"),
         *cups(board, "deck boards", built.surface.board_width_mm),
         *washes(board, "deck boards"),
@@ -56,41 +57,56 @@ def _note(  # noqa: PLR0917 - read as the row of a table
 
 
 def _handed(job: Job, built: Built) -> Iterator[Finding]:
-    if built.pieces.handed:
-        side = built.pieces.pieces[0].arrow
-        yield _note("BRD-001", "deck boards",
+    border = built.pieces.border
+    for what, handed, path in (("deck boards", built.pieces.handed, "pieces.handed"),
+                               ("border boards", border is not None and border.handed,
+                                "pieces.border.handed")):  # fmt: skip
+        if not handed:
+            continue
+        side = next(piece.arrow for piece in built.pieces.pieces if piece.arrow)
+        yield _note("BRD-001", what,
                     "handed: no piece may be turned end for end. Draw an arrow along every length "
                     "before it is sawn, all the same way, with the lie of the pile where there is "
                     f"one; laid, every arrow points to the {side}",
-                    job.rules.source("pieces.handed"))  # fmt: skip
+                    job.rules.source(path))  # fmt: skip
 
 
-def _insert(job: Job, built: Built) -> Iterator[Finding]:
-    surface, subject, units = built.surface, "inserts", job.brief.units
-    ripped = any(line.ripped for line in surface.rows)
+def _inserts(job: Job, built: Built) -> Iterator[Finding]:
+    """Yield what inserts ask for, of field and border each."""
+    border, joints = job.articles.border, built.pieces.border
+    if job.articles.board.groove_mm:
+        rows = tuple(line for line in built.surface.rows if not line.border)
+        yield from _insert(job, job.articles.board, "inserts", rows, built.pieces.joint_count)
+    if border is not None and border.groove_mm and joints is not None:
+        rows = tuple(line for line in built.surface.rows if line.border)
+        yield from _insert(job, border, "inserts of the border", rows, joints.joint_count)
+
+
+def _insert(
+    job: Job, board: Board, subject: str, rows: tuple[LaidRow, ...], joint_count: int
+) -> Iterator[Finding]:
+    units, ripped = job.brief.units, any(line.ripped for line in rows)
     yield _note("BRD-002", subject,
                 f"no rip through an insert, nor within {length_text(BESIDE_INSERT_MM, units)} of it"
                 + (": look where it lies before the outer rows are ripped" if ripped
                    else "; every row is a whole board"), PRACTICE,
                 severity=Severity.CAUTION if ripped else Severity.NOTE)  # fmt: skip
-    groove_mm = job.articles.board.groove_mm
-    net_mm = to_mm(exact(surface.board_thickness_mm) - exact(groove_mm))
+    net_mm = to_mm(exact(board.thickness_mm) - exact(board.groove_mm))
     yield _note("BRD-003", subject,
                 f"the insert leaves {length_text(net_mm, units)} of the board's thickness to "
                 "carry: joists no further apart than that is good for",
-                job.rules.source("supports.most_centres_mm"), groove_mm, "mm")  # fmt: skip
+                job.rules.source("supports.most_centres_mm"), board.groove_mm, "mm")  # fmt: skip
     yield _note("BRD-004", subject,
                 "preserver on the timber first, and let it dry; then trim each strip back "
                 f"by {length_text(3.0, units)} from the board's end and glue its last "
                 f"{length_text(30.0, units)}, or it lifts", PRACTICE)  # fmt: skip
-    if built.pieces.joint_count:
+    if joint_count:
         yield _note("BRD-005", subject,
                     "strips lift and show at joints: boards as long as the deck have none",
-                    PRACTICE, float(built.pieces.joint_count), "joints")  # fmt: skip
+                    PRACTICE, float(joint_count), "joints")  # fmt: skip
     yield _note("BRD-006", subject,
                 "strips last 5 to 8 years, their boards longer: keep as much strip of the same "
-                f"make as these {len(surface.rows)} rows of "
-                f"{length_text(surface.row_length_mm, units)} carry",
+                f"make as these {len(rows)} rows carry",
                 MEMORY)  # fmt: skip
 
 

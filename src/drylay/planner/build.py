@@ -13,6 +13,7 @@ from drylay.marks import exact, to_mm
 from drylay.pieces.joints import on_battens
 from drylay.pieces.model import Pieces
 from drylay.planner import (
+    border_fixings,
     clips,
     coats,
     ground,
@@ -23,12 +24,12 @@ from drylay.planner import (
     siting,
     working,
 )
+from drylay.planner.border import border_of
+from drylay.planner.border_cut import BoardsCut, cut_all_boards
 from drylay.planner.built import Built
 from drylay.planner.buy import (
     Blocked,
-    BoardCut,
     Shape,
-    cut_boards,
     cut_fascia,
     cut_frame,
 )
@@ -37,6 +38,7 @@ from drylay.planner.job import Job
 from drylay.planner.shopping import buying
 from drylay.reasons import Source
 from drylay.site.model import Site
+from drylay.surface.border import BorderLimits, lay_bordered
 from drylay.surface.limits import RowLimits
 from drylay.surface.model import RowFit, Surface, WayOut
 from drylay.surface.rows import lay
@@ -46,12 +48,14 @@ from drylay.surface.rows import lay
 class Candidate:
     """One way out to build: its limits, the fit it came from, and where joists stand.
 
-    `more_lines` are joist lines beyond the fewest, `seams_mm` the joint lines over pairs.
+    `more_lines` are joist lines beyond the fewest, `seams_mm` the joint lines over pairs. With a
+    border, way, fit and limits are those of the field between.
     """
 
     way: WayOut
     fit: RowFit
     limits: RowLimits
+    border: BorderLimits | None = None
     more_lines: int = 0
     seams_mm: tuple[float, ...] = ()
 
@@ -115,9 +119,10 @@ def fascia_reach_mm(job: Job) -> list[float]:
 
 def lay_surface(job: Job, candidate: Candidate) -> Surface:
     """Return the cover as the way out changes it, with its rows on pencil marks."""
-    way, fit = candidate.way, candidate.fit
+    way, fit, border = candidate.way, candidate.fit, candidate.border
     along, across = job.brief.cover.along_mm, job.brief.cover.across_mm
-    changed = to_mm(exact(fit.depth_mm) + exact(way.cover_change_mm))
+    taken = 2 * border.part_320 if border else 0
+    changed = to_mm(exact(fit.depth_mm) + taken + exact(way.cover_change_mm))
     along, across = (along, changed) if way.run == "along" else (changed, across)
     return Surface(
         run=way.run,
@@ -140,8 +145,9 @@ def lay_surface(job: Job, candidate: Candidate) -> Surface:
         remainder_mm=fit.remainder_mm,
         strip_mm=fit.strip_mm,
         way_out=way.kind,
-        rows=lay(candidate.limits, way),
+        rows=lay_bordered(candidate.limits, way, border) if border else lay(candidate.limits, way),
         ways_out=(),
+        border=border_of(job, candidate.limits, border),
     )
 
 
@@ -151,18 +157,19 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     shaped, fascia = _with_fascia(cutter, candidate)
     if isinstance(shaped, Blocked):
         return shaped
-    boards = cut_boards(cutter, shaped)
-    frame = cut_frame(cutter, shaped, boards.pieces if isinstance(boards, BoardCut) else None)
+    boards = cut_all_boards(cutter, shaped)
+    frame = cut_frame(cutter, shaped, boards.pieces if isinstance(boards, BoardsCut) else None)
     if isinstance(boards, Blocked) or isinstance(frame, Blocked) or isinstance(fascia, Blocked):
         blocked = [a.findings for a in (boards, frame, fascia) if isinstance(a, Blocked)]
         return Blocked(findings=tuple(stop for found in blocked for stop in found))
     site = siting.site_of(job, shaped)
     beneath, stops = _beneath(cutter, shaped, frame.frame, site)
-    purchases = (boards.purchase, frame.purchase, *fascia, *beneath.purchases)
+    purchases = (*boards.purchases, frame.purchase, *fascia, *beneath.purchases)
     pieces = growing.with_movement(job, _on_battens(boards.pieces, frame.battens))
     fixed = _fixed(job, shaped, frame.frame, pieces, purchases)
     wanted = (
         *screwed.wanted(job, fixed),
+        *border_fixings.wanted(job, fixed),
         *clips.wanted(job, fixed),
         *holding.wanted(job, fixed),
         *coats.wanted(job, fixed),
@@ -193,6 +200,7 @@ def _fixed(
     return evolve(
         screws,
         **holding.held(job, shaped, frame, screws, pieces),
+        **border_fixings.border_fixings(job, shaped, pieces),
         **clips.clipped(job, shaped, pieces),
         **coats.coated(job, coats.sawn(shaped, pieces, frame, purchases)),
     )

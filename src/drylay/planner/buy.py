@@ -23,6 +23,7 @@ from drylay.frame.members import (
 from drylay.frame.model import Frame
 from drylay.marks import exact
 from drylay.materials.stock_model import (
+    Board,
     Clip,
     CoachScrew,
     Hanger,
@@ -74,7 +75,7 @@ class FrameCut:
     battens: Battens | None = None
 
 
-def joint_price(job: Job) -> Decimal:
+def joint_price(job: Job, board: Board) -> Decimal:
     """Return what one joint is reckoned to cost: the wish, else 100 mm of the cheapest board.
 
     Source: assumption; it keeps joints that save nothing out of the plan.
@@ -84,30 +85,29 @@ def joint_price(job: Job) -> Decimal:
     cent = Decimal(1).scaleb(-digits)
     if wish is not None:
         return wish.quantize(cent)  # the reader refused any wish finer than a coin
-    usable = [e for e in job.articles.board.lengths if in_whole_packs(e) != 0]
-    price = min(
-        e.price * 100 / Decimal(repr(e.length_mm)) for e in usable or job.articles.board.lengths
-    )
+    usable = [e for e in board.lengths if in_whole_packs(e) != 0] or board.lengths
+    price = min(e.price * 100 / Decimal(repr(e.length_mm)) for e in usable)
     return price.quantize(cent, rounding=ROUND_CEILING)
 
 
-def joint_rules(job: Job) -> JointRules:
-    """Return the limits joints keep in this job."""
+def joint_rules(job: Job, board: Board, part: str = "pieces") -> JointRules:
+    """Return the limits joints of a board keep in this job; `part`: where the plan has them."""
     brief, rules = job.brief, job.rules
     trimmed = brief.board.ends == "trim_in_line"
     return JointRules(
-        end_gap_mm=rules.value("pieces.end_gap_mm"),
-        end_bearing_least_mm=rules.value("pieces.end_bearing_least_mm"),
-        least_supports=rules.count("pieces.least_supports"),
-        stagger_bays=rules.count("pieces.stagger_bays"),
+        end_gap_mm=rules.value(f"{part}.end_gap_mm"),
+        end_bearing_least_mm=rules.value(f"{part}.end_bearing_least_mm"),
+        least_supports=rules.count(f"{part}.least_supports"),
+        stagger_bays=rules.count(f"{part}.stagger_bays"),
         most_joints_per_row=brief.joints.most_per_row,
-        joint_price=joint_price(job),
+        joint_price=joint_price(job, board),
         trim_allowance_mm=(brief.board.trim_allowance_mm or 0.0) if trimmed else 0.0,
-        handed=rules.count("pieces.handed") == 1,
+        handed=rules.count(f"{part}.handed") == 1,
     )
 
 
-def _joint_rules_told(rules: JointRules) -> str:
+def joint_rules_told(rules: JointRules) -> str:
+    """Return what rows must keep, for the stop of boards that cannot be cut."""
     cap = rules.most_joints_per_row
     capped = "" if cap is None else f", at most {cap} joints a row (joints.most_per_row)"
     return (
@@ -134,7 +134,7 @@ def stock_for(job: Job, lengths: tuple[StockLength, ...]) -> tuple[Stock, ...]:
 def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     """Return the rows jointed and bought together, or why they cannot be."""
     job = cutter.job
-    rules = joint_rules(job)
+    rules = joint_rules(job, job.articles.board)
     task = Task(
         stock=stock_for(job, job.articles.board.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
@@ -143,7 +143,7 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     )
     plan = cut(cutter, task, what="deck boards")
     if isinstance(plan, Finding):
-        message = plan.message + _joint_rules_told(rules)
+        message = plan.message + joint_rules_told(rules)
         return Blocked(findings=(evolve(plan, message=message),))
     pieces = joint_rows(shaped.surface, shaped.supports, rules, plan.joints[0])
     bought = purchase(

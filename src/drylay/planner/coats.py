@@ -9,11 +9,15 @@ from drylay.buying.model import Purchase
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.fixings.coats import (
+    BORDER,
+    BORDER_IN_LINE,
     IN_LINE,
     OF_BOARDS,
+    OF_BORDER,
     Coat,
     Face,
     SawnLength,
+    Tops,
     coat_ends,
     coat_faces,
     count_ends,
@@ -34,7 +38,8 @@ from drylay.reasons import Inputs, Ruling, Source
 from drylay.surface.model import Surface
 
 #: Governed paths that a plan only has where something is brushed on.
-GOVERNED = ("fixings.preserver.coats", "fixings.finish.coats", "fixings.finish.groove_ratio")
+GOVERNED = ("fixings.preserver.coats", "fixings.finish.coats", "fixings.finish.groove_ratio",
+            "fixings.finish.border_groove_ratio")  # fmt: skip
 #: Purchases that are cut with a knife, and have no ends to seal.
 NOT_SAWN = "fabric"
 UNTOLD = Source(kind="assumption", title="docs/conventions.md", clause="Preserver and finish")
@@ -82,16 +87,37 @@ def wax(job: Job, deck: Sawn, article: Coating | None) -> EndWax | None:
         coats=1,
         covers_m2_per_l=article.covers_m2_per_l if article else 1.0,
     )
-    sections = _sections(deck)
-    return wax_ends(coat, _ends(job, deck), {kind: sections[kind] for kind in OF_BOARDS})
+    kinds = _waxed(job)
+    sections = {kind: face for kind, face in _sections(deck).items() if kind in kinds}
+    return wax_ends(coat, _ends(job, deck), sections)
+
+
+def _waxed(job: Job) -> tuple[str, ...]:
+    """Return the kinds of ends that are waxed: of boards that ask for it, of all where none do."""
+    asked: tuple[str, ...] = OF_BOARDS if _ruled(job, "fixings.wax_board_ends") else ()
+    if job.articles.border and _ruled(job, "fixings.wax_border_ends"):
+        asked += OF_BORDER
+    return asked or (*OF_BOARDS, *OF_BORDER)
 
 
 def _ends(job: Job, deck: Sawn) -> dict[str, int]:
     """Return how many ends of each kind of piece are sawn."""
     ends = count_ends(_lengths(job, deck))
     if deck.pieces is not None and deck.pieces.trim_allowance_mm:
-        ends[IN_LINE] = 2 * len(deck.surface.rows)
+        edged = sum(line.border for line in deck.surface.rows)
+        ends[IN_LINE] = 2 * (len(deck.surface.rows) - edged)
+        ends[BORDER_IN_LINE] = 2 * edged
     return ends
+
+
+def _bare(job: Job) -> tuple[str, ...]:
+    """Return the kinds of ends that want no preserver."""
+    bare: tuple[str, ...] = ()
+    if not _ruled(job, "fixings.seal_board_ends"):
+        bare += OF_BOARDS
+    if job.articles.border and not _ruled(job, "fixings.seal_border_ends"):
+        bare += OF_BORDER
+    return bare
 
 
 def _preserver(job: Job, deck: Sawn, article: Coating | None) -> Preserver | None:
@@ -105,10 +131,9 @@ def _preserver(job: Job, deck: Sawn, article: Coating | None) -> Preserver | Non
         covers_m2_per_l=article.covers_m2_per_l if article else 1.0,
     )
     sections, ripped = _sections(deck), _ripped(deck)
-    if not _ruled(job, "fixings.seal_board_ends"):
-        sections = {kind: face for kind, face in sections.items() if kind not in OF_BOARDS}
-        ripped = []
-    return coat_ends(coat, _ends(job, deck), sections, ripped)
+    bare = _bare(job)
+    sections = {kind: face for kind, face in sections.items() if kind not in bare}
+    return coat_ends(coat, _ends(job, deck), sections, [] if "boards" in bare else ripped)
 
 
 def _lengths(job: Job, deck: Sawn) -> Iterator[SawnLength]:
@@ -129,8 +154,9 @@ def _lengths(job: Job, deck: Sawn) -> Iterator[SawnLength]:
 def _members(deck: Sawn) -> Iterator[tuple[str, tuple[str, float]]]:
     """Yield the kind and the mm to saw of every piece, by mark."""
     frame = deck.frame
-    boards = deck.pieces.pieces if deck.pieces else ()
-    yield from ((p.mark, ("boards", p.cut_mm)) for p in boards)
+    edged = {line.mark for line in deck.surface.rows if line.border}
+    for piece in deck.pieces.pieces if deck.pieces else ():
+        yield piece.mark, (BORDER if piece.row in edged else "boards", piece.cut_mm)
     yield from ((p.mark, ("rims", p.length_mm)) for rim in frame.rims for p in rim.pieces)
     yield from ((joist.mark, ("joists", joist.length_mm)) for joist in frame.joists)
     yield from ((noggin.mark, ("noggins", noggin.length_mm)) for noggin in frame.noggins)
@@ -144,11 +170,15 @@ def _sections(deck: Sawn) -> dict[str, Face]:
     """Return the section of every kind; of ripped boards the whole board's, which is more."""
     surface, edges, frame = deck.surface, deck.edges, deck.frame
     board = Face(length_mm=surface.board_width_mm, width_mm=surface.board_thickness_mm)
+    edge = surface.border
+    border = Face(length_mm=edge.width_mm, width_mm=edge.thickness_mm) if edge else board
     timber = Face(length_mm=frame.timber_depth_mm, width_mm=frame.timber_thickness_mm)
     fascia = Face(length_mm=edges.fascia_depth_mm, width_mm=edges.fascia_thickness_mm)
     return {
         "boards": board,
+        BORDER: border,
         IN_LINE: board,
+        BORDER_IN_LINE: border,
         **dict.fromkeys(("rims", "joists", "noggins", "splices", "battens"), timber),
         "fascia": fascia,
     }
@@ -171,10 +201,33 @@ def _finish(job: Job, deck: Sawn, article: Coating) -> Finish:
             coats=job.rules.count("fixings.finish.coats"),
             covers_m2_per_l=article.covers_m2_per_l,
         ),
-        up=face_up(job.articles.board.faces, job.brief.board.face_up),
-        groove_ratio=job.rules.value("fixings.finish.groove_ratio"),
-        rows=[Face(length_mm=surface.row_length_mm, width_mm=r.width_mm) for r in surface.rows],
+        field=Tops(
+            up=face_up(job.articles.board.faces, job.brief.board.face_up),
+            groove_ratio=job.rules.value("fixings.finish.groove_ratio"),
+            rows=_tops(surface, border=False),
+        ),
+        border=_border_tops(job, surface),
         fascia=[Face(length_mm=f.length_mm, width_mm=edges.fascia_depth_mm) for f in edges.faces],
+    )
+
+
+def _tops(surface: Surface, *, border: bool) -> tuple[Face, ...]:
+    return tuple(
+        Face(length_mm=surface.row_length_mm, width_mm=line.width_mm)
+        for line in surface.rows
+        if line.border == border
+    )
+
+
+def _border_tops(job: Job, surface: Surface) -> Tops | None:
+    """Return the tops of the border's boards: the brief's face up speaks of the field alone."""
+    board = job.articles.border
+    if board is None:
+        return None
+    return Tops(
+        up=face_up(board.faces, None),
+        groove_ratio=job.rules.value("fixings.finish.border_groove_ratio"),
+        rows=_tops(surface, border=True),
     )
 
 
@@ -248,10 +301,21 @@ def _finish_rows(job: Job, finish: Finish) -> list[Row]:
     return [
         *_coat_rows(job, at, finish),
         (path, ruling.value, ruling, ()),
+        *_border_groove_rows(job, finish),
         row(f"{at}.area_m2", finish.area_m2, "m2",
             f"tops of the boards, {finish.face_up} face up, and outer faces of the fascia",
             _says_up(job), (("boards_m2", finish.boards_m2), ("fascia_m2", finish.fascia_m2))),
     ]  # fmt: skip
+
+
+def _border_groove_rows(job: Job, finish: Finish) -> list[Row]:
+    path, board = "fixings.finish.border_groove_ratio", job.articles.border
+    if board is None:
+        return []
+    smooth = Ruling(value=0.0, unit="ratio", rule="smooth face up: it has no grooves",
+                    source=merchant_says(job, board.code))  # fmt: skip
+    ruling = smooth if finish.border_face_up == "smooth" else job.rules.rulings[path]
+    return [(path, ruling.value, ruling, ())]
 
 
 def _says_up(job: Job) -> Source:

@@ -10,21 +10,27 @@ from drylay.brief.codec import brief_digest
 from drylay.brief.model import WAYS_OUT, Brief
 from drylay.errors import PlannerFault
 from drylay.findings import Finding, Severity
-from drylay.marks import MARK_320, exact, to_mm
+from drylay.marks import to_mm
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Digests, Plan
+from drylay.planner.border_rules import with_border
 from drylay.planner.build import Candidate, build, with_ways
 from drylay.planner.built import Built
 from drylay.planner.buy import Blocked
+from drylay.planner.candidates import (
+    border_stops,
+    candidates_of,
+    row_limits,
+    ruled,
+    turned_candidates,
+)
 from drylay.planner.closer import closer_lines
 from drylay.planner.cuts import Cutter
 from drylay.planner.explain import explain
-from drylay.planner.governed import GOVERNED
 from drylay.planner.job import (
     Articles,
     CancelToken,
-    Governance,
     Job,
     Progress,
     find_articles,
@@ -38,17 +44,13 @@ from drylay.planner.rules import govern
 from drylay.planner.seams import settle_seams
 from drylay.planner.tile_rules import paths_of
 from drylay.planner.tiled import STEPS, plan_tiles
-from drylay.planner.used import families_used, own_version
-from drylay.plugins.guard import asked_once, find_family
+from drylay.planner.used import cautions_of, families_of, families_used, own_version
+from drylay.plugins.guard import asked_once
 from drylay.plugins.loading import installed_families, installed_local_rules
 from drylay.plugins.model import FamilySet, LocalRuleSet
 from drylay.reasons import Reasons, TurnedDown
-from drylay.surface.limits import RowLimits
 from drylay.surface.model import WayOut
-from drylay.surface.rows import fit, in_order
-
-#: How a turned deck may be filled where the brief prefers nothing but turning.
-NO_TURN = tuple(kind for kind in WAYS_OUT if kind != "turn")
+from drylay.surface.rows import in_order
 
 
 def design(
@@ -144,91 +146,50 @@ def _jobs(ask: _Ask) -> list[Job]:
 
 def _job(ask: _Ask, run: str) -> Job:
     facing = evolve(ask.brief, board=evolve(ask.brief.board, run=run))
-    family = find_family(ask.families, ask.articles.board.family)
     return Job(
         asked=ask.brief,
         brief=facing,
         stock=ask.stock,
         articles=ask.articles,
-        rules=with_metals(
-            govern(facing, ask.articles, ask.families, paths_of(facing)),
+        rules=with_border(
+            with_metals(
+                govern(facing, ask.articles, ask.families, paths_of(facing)),
+                facing,
+                ask.articles,
+                ask.families,
+            ),
             facing,
             ask.articles,
             ask.families,
         ),
-        cautions=family.family.cautions if family else (),
+        cautions=cautions_of(families_of(ask.articles, ask.families)),
         progress=ask.progress,
         cancel=ask.cancel,
     )
-
-
-def _ruled(rules: Governance) -> bool:
-    return all(governed.path in rules.rulings for governed in GOVERNED)
-
-
-def row_limits(job: Job) -> RowLimits:
-    """Return what limits the rows of a job, in exact units."""
-    brief, rules = job.brief, job.rules
-    cover, along = brief.cover, brief.board.run == "along"
-    hollow = job.articles.board.hollow  # a rip would lay its chambers open
-    return RowLimits(
-        run=brief.board.run,
-        depth_320=exact(cover.across_mm if along else cover.along_mm),
-        board_320=exact(brief.board.measured_width_mm or job.articles.board.width_mm),
-        least_320=exact(rules.value("surface.gap_least_mm")),
-        preferred_320=exact(rules.value("surface.gap_preferred_mm")),
-        most_320=exact(rules.value("surface.gap_most_mm")),
-        grow_320=exact(cover.grow_across_mm if along else cover.grow_along_mm),
-        shrink_320=exact(cover.shrink_across_mm if along else cover.shrink_along_mm),
-        sliver_320=exact(rules.value("surface.sliver_limit_mm")),
-        least_rip_320=exact(rules.value("surface.least_rip_mm")),
-        least_off_320=exact(brief.cutting.kerf_mm),
-        may_rip=brief.rows.may_rip and bool(rules.value("surface.may_rip")) and not hollow,
-        mark_320=MARK_320[brief.units],
-        gap_least_source=rules.source("surface.gap_least_mm"),
-        gap_most_source=rules.source("surface.gap_most_mm"),
-        sliver_source=rules.source("surface.sliver_limit_mm"),
-        rip_source=rules.source("surface.least_rip_mm"),
-    )
-
-
-def _candidates(job: Job) -> list[Candidate]:
-    limits = row_limits(job)
-    fitted = fit(limits)
-    return [Candidate(way=way, fit=fitted, limits=limits) for way in fitted.ways_out]
-
-
-def _turned_candidates(job: Job | None) -> list[Candidate]:
-    """Return the best honest way out with the boards turned, if there is one."""
-    if job is None or not _ruled(job.rules):
-        return []
-    found = _candidates(job)
-    order = tuple(kind for kind in job.brief.rows.prefer if kind != "turn") or NO_TURN
-    best = in_order(tuple(c.way for c in found), order, found[0].fit.gap_preferred_mm)
-    if not best:
-        return []
-    way = next(c for c in found if c.way == best[0])
-    return [evolve(way, way=evolve(best[0], kind="turn"))]
 
 
 @frozen(kw_only=True)
 class Laid:
     """A job laid out dry: every way out, and those to be built through, the best first.
 
-    `best` is empty where rules are missing, or where no way out that is asked for is honest.
+    `best` is empty where rules are missing, or where no way out that is asked for is honest;
+    `stops` say why nothing could be laid at all.
     """
 
     main: Job
     candidates: tuple[tuple[Job, Candidate], ...] = ()
     ways: tuple[WayOut, ...] = ()
     best: tuple[WayOut, ...] = ()
+    stops: tuple[Finding, ...] = ()
 
 
 def _lay(main: Job, turned: Job | None) -> Laid:
-    if not _ruled(main.rules):
+    if not ruled(main):
         return Laid(main=main)
-    candidates = [(main, c) for c in _candidates(main)]
-    candidates += [(turned, c) for c in _turned_candidates(turned) if turned is not None]
+    if stops := border_stops(main):
+        return Laid(main=main, stops=stops)
+    candidates = [(main, c) for c in candidates_of(main)]
+    candidates += [(turned, c) for c in turned_candidates(turned) if turned is not None]
     ways = tuple(candidate.way for _, candidate in candidates)
     prefer, gap_mm = main.brief.rows.prefer, main.rules.value("surface.gap_preferred_mm")
     unasked = tuple(kind for kind in WAYS_OUT if kind not in prefer)
@@ -240,7 +201,7 @@ def _lay(main: Job, turned: Job | None) -> Laid:
 def _planned(laid: Laid, families: FamilySet, steps: int) -> Plan:
     main = laid.main
     if not laid.best:
-        blocked = (_no_way_out(main, laid.ways),) if laid.ways else ()
+        blocked = (_no_way_out(main, laid.ways),) if laid.ways else laid.stops
         return _plan(main, families, blocked=blocked)
     attempts = _attempts(laid, steps)
     prefer = main.brief.rows.prefer
@@ -364,14 +325,13 @@ def _plan(
     stopped = any(finding.severity is Severity.STOP for finding in told)
     if stopped:
         built, reasons = None, None
-    family = find_family(families, job.articles.board.family)
     return Plan(
         drylay_version=own_version(),
         title=job.brief.title,
         units=job.brief.units,
         use=job.brief.use,
         digests=Digests(brief=brief_digest(job.asked), stock=catalogue_digest(job.stock)),
-        families=families_used(family),
+        families=families_used(families_of(job.articles, families)),
         surface=built.surface if built else None,
         edges=built.edges if built else None,
         supports=built.supports if built else None,

@@ -3,6 +3,8 @@
 from drylay.fixings.model import CoachScrews
 from drylay.planner import (
     board_notes,
+    border_fixings,
+    border_notes,
     clips,
     coats,
     ground,
@@ -30,10 +32,12 @@ def explain(
     reasons = Reasons()
     for path in governed_paths(job, built):
         ruling = job.rules.rulings[path]
-        reasons = adopt(reasons, path, ruling.value, ruling)
+        reasons = adopt(reasons, path, ruling.value, ruling, job.rules.turned_down.get(path, ()))
     for path, value, ruling, turned_down in (
         *_surface(job, built, ways),
         *board_notes.rows(job, built),
+        *border_notes.rows(job, built),
+        *border_fixings.rows(job, built),
         *_supports(job, built, lines_tried),
         *edge_rows(built),
         *_pieces(job, built),
@@ -169,7 +173,7 @@ def _pieces(job: Job, built: Built) -> list[Row]:
               ("end_gap_mm", pieces.end_gap_mm))),
         row("pieces.joint_count", pieces.joint_count, "count",
              "joints and purchase chosen together: least purchase + joint price x joints",
-             ARITHMETIC, (("rows", len(built.surface.rows)),
+             ARITHMETIC, (("rows", sum(not line.border for line in built.surface.rows)),
                           ("joint_price", str(pieces.joint_price)))),
     ]  # fmt: skip
 
@@ -228,7 +232,8 @@ def coach_screw_rows(job: Job, coach: CoachScrews) -> list[Row]:
 def buying_rows(job: Job, built: Standing) -> list[Row]:
     """Return the decisions taken on the order."""
     buying = built.buying
-    gaps = tuple((f"gap_{bought.what}", str(bought.gap)) for bought in buying.purchases)
+    gaps = tuple((f"gap_{bought.what.replace(' ', '_')}", str(bought.gap))
+                 for bought in buying.purchases)  # fmt: skip
     return [
         row("buying.kerf_mm", buying.kerf_mm, "mm", "what the saw takes at each cut",
              brief_says("cutting.kerf_mm")),

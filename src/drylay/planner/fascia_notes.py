@@ -74,8 +74,10 @@ def _over_the_ground(built: Framed) -> Iterator[Finding]:
 
 def _over_the_heads(built: Framed) -> Iterator[Finding]:
     """Yield the caution for a fascia that ends above the lower edge of heads it should cover."""
-    coach, deck = built.fixings.coach_screws, built.fixings.deck_screws
-    reach = max(0, exact(deck.length_mm) - exact(built.surface.board_thickness_mm)) if deck else 0
+    coach, surface = built.fixings.coach_screws, built.surface
+    outer = built.fixings.border_screws or built.fixings.deck_screws
+    thick_mm = max(surface.board_thickness_mm, surface.border.thickness_mm if surface.border else 0)
+    reach = max(0, exact(outer.length_mm) - exact(thick_mm)) if outer else 0
     shank, below = exact(coach.shank_mm), coach.per_joist_end - 1
     washer = WASHER_SHANKS * shank
     needs_mm = to_mm(reach + shank + below * washer - -washer // 2)

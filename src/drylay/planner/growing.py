@@ -43,8 +43,8 @@ def _movement(job: Job, pieces: Pieces) -> Movement | None:
 def _mass_kg(job: Job, pieces: Pieces) -> float | None:
     """Return what the boards weigh as laid, a ripped one by its share, up to the next 100 g."""
     board = job.articles.board
-    if board.mass_kg_m is None:
-        return None
+    if board.mass_kg_m is None or job.articles.border is not None:
+        return None  # of two boards only the delivery tells what they weigh
     whole = exact(job.brief.board.measured_width_mm or board.width_mm)
     metres = sum(
         Fraction(exact(piece.length_mm), 1000 * PER_MM) * Fraction(exact(piece.width_mm), whole)

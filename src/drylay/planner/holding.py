@@ -21,7 +21,7 @@ from drylay.planner import clips, holding_notes
 from drylay.planner.built import Framed, Wanted
 from drylay.planner.buy import Shape, in_boxes
 from drylay.planner.job import Articles, Job
-from drylay.planner.metals import metal_fixings
+from drylay.planner.metals import metal_fixings, metal_ruling, metal_rulings
 from drylay.planner.pairs import PER_BATTEN_JOINT, paired_joists
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
 from drylay.reasons import Source
@@ -57,7 +57,7 @@ def _frame_screws(job: Job, frame: Frame, pieces: Pieces | None) -> FrameScrews 
     screw, rules = job.articles.frame_screw, job.rules
     if screw is None:
         return None
-    joints = None if pieces is None or frame.batten_count is None else pieces.joint_count
+    joints = None if pieces is None or frame.batten_count is None else len(pieces.joints)
     return count_frame_screws(
         frame,
         FrameScrewRules(
@@ -134,13 +134,15 @@ def _hangers(job: Job, frame: Frame, paired: int) -> Hangers | None:
 
 def _metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
     """Return the metal of each fixing counted, and whether the family allows it here."""
-    rulings = job.rules.metals
     return tuple(
         FixingMetal(
             what=what,
             article=article.code,
             metal=article.metal,
-            allowed=article.metal in rulings and rulings[article.metal].value == 1,
+            allowed=all(
+                article.metal in rulings and rulings[article.metal].value == 1
+                for rulings in metal_rulings(job, what)
+            ),
         )
         for what, article in metal_fixings(job.articles)
         if what not in idle
@@ -150,6 +152,7 @@ def _metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
 def _use_classes(articles: Articles) -> tuple[TimberClass, ...]:
     timbers: list[tuple[str, Board | Timber | FasciaBoard]]
     timbers = [] if articles.tile else [("deck boards", articles.board)]
+    timbers += [("border boards", articles.border)] if articles.border else []
     timbers.append(("frame timber", articles.timber))
     timbers += [("fascia", articles.fascia)] if articles.fascia else []
     return tuple(
@@ -234,13 +237,12 @@ def _hanger_rows(job: Job, built: Framed, hangers: Hangers) -> list[Row]:
 
 
 def _metal_rows(job: Job, fixings: Fixings) -> list[Row]:
-    rulings = job.rules.metals
+    ruled = [metal_ruling(job, held_by.what, held_by.metal) for held_by in fixings.metals]
     return [
         row(f"fixings.metals[{at}].metal", held_by.metal, "",
-            f"{held_by.what}: {rulings[held_by.metal].rule}", rulings[held_by.metal].source,
-            rulings[held_by.metal].inputs)
-        for at, held_by in enumerate(fixings.metals)
-        if held_by.metal in rulings
+            f"{held_by.what}: {ruling.rule}", ruling.source, ruling.inputs)
+        for at, (held_by, ruling) in enumerate(zip(fixings.metals, ruled, strict=True))
+        if ruling is not None
     ]  # fmt: skip
 
 

@@ -6,8 +6,10 @@ from drylay.findings import Finding, Severity
 from drylay.fixings.frame_screws import HANGER_OFF_MM
 from drylay.fixings.model import FasciaScrews, Hangers, TimberClass
 from drylay.marks import exact, to_mm
+from drylay.materials.stock_model import METALS
 from drylay.planner.built import Framed
 from drylay.planner.job import Job
+from drylay.planner.metals import metal_ruling, metal_rulings
 from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
 from drylay.reasons import Source
 
@@ -118,25 +120,30 @@ def _pieces_without_room(built: Framed) -> Iterator[Finding]:
 
 def _refused_metals(job: Job, built: Framed) -> Iterator[Finding]:
     """Yield the stop for each fixing whose metal the family refuses here."""
-    rulings = job.rules.metals
-    good = [metal for metal, ruling in rulings.items() if ruling.value == 1]
     exposure = job.brief.site.exposure
     for held in built.fixings.metals:
-        if not held.allowed and held.metal in rulings:
+        ruled = metal_rulings(job, held.what)
+        ruling = metal_ruling(job, held.what, held.metal)
+        if not held.allowed and ruling is not None:
+            good = [
+                metal
+                for metal in METALS
+                if all(metal in known and known[metal].value == 1 for known in ruled)
+            ]
             yield Finding(
                 code="FIX-021",
                 severity=Severity.STOP,
                 subject=held.what,
                 message=f"{held.article} is {held.metal}, which does not last in this timber "
                 f"({exposure}); allowed here: {', '.join(good) or 'none that is known'}",
-                source=rulings[held.metal].source,
+                source=ruling.source,
             )
 
 
 def _use_classes(job: Job, built: Framed) -> Iterator[Finding]:
     """Yield what is wrong with the treatment of boards, fascia and frame timber."""
     for timber in built.fixings.use_classes:
-        part = "frame" if timber.what == "frame timber" else "board"
+        part = {"frame timber": "frame", "border boards": "border"}.get(timber.what, "board")
         path = f"fixings.{part}_use_class_least"
         least, source = job.rules.count(path), job.rules.source(path)
         known = timber.use_class is not None or least <= ANY_CLASS

@@ -46,7 +46,7 @@ from drylay.planner.tile_articles import (
     tile_faults,
     tile_named,
 )
-from drylay.reasons import Ruling, Source
+from drylay.reasons import Ruling, Source, TurnedDown
 
 Progress = Callable[[str, int, int], None]
 
@@ -72,6 +72,8 @@ class Articles:
     screw: Screw = NO_SCREW
     coach_screw: CoachScrew = NO_COACH_SCREW
     tile: Tile | None = None
+    border: Board | None = None
+    border_screw: Screw | None = None
     fascia: FasciaBoard | None = None
     frame_screw: Screw | None = None
     fascia_screw: Screw | None = None
@@ -91,6 +93,8 @@ class Articles:
 #: Each article of a design: the key of the brief that names it, and how it is found.
 NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
     "board": ("board.article", find_board),
+    "border": ("border.article", find_board),
+    "border_screw": ("border.screw", find_screw),
     "timber": ("frame.article", find_timber),
     "fascia": ("fascia.article", find_fascia),
     "screw": ("fixings.screw", find_screw),
@@ -118,12 +122,16 @@ CLIP_FOR = {"clip": "row", "starter_clip": "starter", "end_cap": "end cap"}
 class Governance:
     """The ruling that governs each path, and what is wrong or notable about them.
 
-    `metals`: what the family says to a fixing of each metal, as far as it covers them.
+    `metals`: what the family says to a fixing of each metal, as far as it covers them;
+    `border_metals`: what the border's does. `turned_down`: what a stricter ruling left standing
+    beside it, by path.
     """
 
     rulings: dict[str, Ruling]
     findings: tuple[Finding, ...]
     metals: dict[str, Ruling] = field(factory=dict)
+    border_metals: dict[str, Ruling] = field(factory=dict)
+    turned_down: dict[str, tuple[TurnedDown, ...]] = field(factory=dict)
 
     def value(self, path: str) -> float:
         """Return the value that governs a path."""

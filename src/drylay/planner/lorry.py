@@ -17,6 +17,7 @@ from drylay.buying.delivery import (
 from drylay.buying.model import Buying, Delivery
 from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM, exact
+from drylay.materials.stock_model import Board
 from drylay.planner.built import Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
@@ -24,6 +25,8 @@ from drylay.reasons import Source
 
 DENSITY = "buying.delivery.density_kg_m3"
 EXTRA = "buying.delivery.extra_mass_kg_m2"
+BORDER_DENSITY = "buying.delivery.border_density_kg_m3"
+BORDER_EXTRA = "buying.delivery.border_extra_mass_kg_m2"
 #: Softwood of a frame, fresh from treatment, where no family of boards rules on it. From memory.
 TIMBER_KG_M3 = 700.0
 HSE = Source(kind="from memory", title="HSE, manual handling", clause="25 kg near the body")
@@ -37,11 +40,23 @@ def kg_up(mass_kg: float) -> int:
 
 def delivery(job: Job, buying: Buying) -> Delivery | None:
     """Return what the order weighs, and the heaviest single thing to lift."""
-    density, board = _timber_kg_m3(job), job.articles.board
+    density, articles = _timber_kg_m3(job), job.articles
     weighed = weigh(buying, _weights(job, density or 0.0), density_kg_m3=density)
-    if job.articles.tile is not None:
+    if articles.tile is not None:
         return weighed
-    return evolve(weighed, board_kg_m=board.mass_kg_m, extra_mass_kg_m2=job.rules.value(EXTRA))
+    weighed = evolve(
+        weighed,
+        board_kg_m=articles.board.mass_kg_m,
+        extra_mass_kg_m2=job.rules.value(EXTRA),
+    )
+    if articles.border is None:
+        return weighed
+    return evolve(
+        weighed,
+        border_kg_m=articles.border.mass_kg_m,
+        border_density_kg_m3=job.rules.value(BORDER_DENSITY),
+        border_extra_mass_kg_m2=job.rules.value(BORDER_EXTRA),
+    )
 
 
 def _timber_kg_m3(job: Job) -> float | None:
@@ -55,16 +70,9 @@ def _timber_kg_m3(job: Job) -> float | None:
 
 
 def _sections(job: Job) -> dict[str, tuple[float, float]]:
-    """Return the section of everything bought by length that is timber."""
-    articles = job.articles
-    boards = {} if articles.tile else {articles.board.code: _board_section(job)}
-    timbers = [timber for timber in (articles.timber, articles.fascia) if timber is not None]
-    return boards | {each.code: (each.thickness_mm, each.depth_mm) for each in timbers}
-
-
-def _board_section(job: Job) -> tuple[float, float]:
-    board = job.articles.board
-    return board.thickness_mm, job.brief.board.measured_width_mm or board.width_mm
+    """Return the section of the timber bought by length, boards left out."""
+    timbers = [each for each in (job.articles.timber, job.articles.fascia) if each is not None]
+    return {each.code: (each.thickness_mm, each.depth_mm) for each in timbers}
 
 
 def tile_kg(job: Job) -> Fraction:
@@ -82,11 +90,14 @@ def tile_kg(job: Job) -> Fraction:
 def _weights(job: Job, density_kg_m3: float) -> Weights:
     articles = job.articles
     per_mm = {code: kg_per_mm(*section, density_kg_m3) for code, section in _sections(job).items()}
-    board = articles.board
     if articles.tile is None:
-        extra_kg_m2, width_mm = job.rules.value(EXTRA), _board_section(job)[1]
-        by_section = per_mm[board.code]
-        per_mm[board.code] = board_kg_per_mm(board.mass_kg_m, by_section, extra_kg_m2, width_mm)
+        width_mm = job.brief.board.measured_width_mm or articles.board.width_mm
+        kg_m3_m2 = density_kg_m3, job.rules.value(EXTRA)
+        per_mm[articles.board.code] = _of_board(articles.board, width_mm, *kg_m3_m2)
+    if articles.border is not None:
+        width_mm = job.brief.border.measured_width_mm or articles.border.width_mm
+        kg_m3_m2 = job.rules.value(BORDER_DENSITY), job.rules.value(BORDER_EXTRA)
+        per_mm[articles.border.code] = _of_board(articles.border, width_mm, *kg_m3_m2)
     if articles.fabric is not None:
         width = Fraction(exact(articles.fabric.width_mm), PER_MM)
         per_mm[articles.fabric.code] = width * FABRIC_KG_PER_MM2
@@ -101,17 +112,23 @@ def _weights(job: Job, density_kg_m3: float) -> Weights:
     return Weights(per_mm=per_mm, per_unit=per_unit, singly=singly)
 
 
+def _of_board(board: Board, width_mm: float, density_kg_m3: float, extra_kg_m2: float) -> Fraction:
+    """Return what a mm of a board weighs."""
+    by_section = kg_per_mm(board.thickness_mm, width_mm, density_kg_m3)
+    return board_kg_per_mm(board.mass_kg_m, by_section, extra_kg_m2, width_mm)
+
+
 def rows(job: Job, built: Standing) -> list[Row]:
     """Return the decisions taken on the delivery; its density is the family's rule."""
     brought = built.buying.delivery
     if brought is None:
         return []
-    sold = [
-        row("buying.delivery.board_kg_m", brought.board_kg_m, "kg/m", "a metre of board as sold",
-            merchant_says(job, job.articles.board.code)),
-    ]  # fmt: skip
+    border = job.articles.border
+    sold = (("board", brought.board_kg_m, job.articles.board.code),
+            ("border", brought.border_kg_m, border.code if border else ""))  # fmt: skip
     return [
-        *(sold if brought.board_kg_m is not None else ()),
+        *(row(f"buying.delivery.{part}_kg_m", kg_m, "kg/m", "a metre of board as sold",
+              merchant_says(job, code)) for part, kg_m, code in sold if kg_m is not None),
         row("buying.delivery.total_kg", brought.total_kg, "kg",
             "timber by section, length and density, tiles by the piece, gravel by its packs, "
             "coatings at 1.3 kg a litre, fabric at 0.2 kg a m2; screws, hangers, packers and pads "

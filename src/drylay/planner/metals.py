@@ -6,7 +6,7 @@ from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import METALS, Clip, CoachScrew, Hanger, Screw
 from drylay.planner.asking import rule_query
-from drylay.planner.job import Articles, Governance
+from drylay.planner.job import Articles, Governance, Job
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Ruling, Source
@@ -21,6 +21,7 @@ def metal_fixings(articles: Articles) -> list[tuple[str, Fixing]]:
     """
     counted: list[tuple[str, Fixing | None]] = [
         ("deck screws", articles.screw),
+        ("border screws", (articles.border_screw or articles.screw) if articles.border else None),
         ("coach screws", articles.coach_screw),
         ("frame screws", articles.frame_screw),
         ("fascia screws", articles.fascia_screw if articles.fascia else None),
@@ -72,3 +73,17 @@ def _not_ruled(metal: str, fault: RuleFault) -> Finding:
         message=f"no rule to build by: {fault}",
         source=Source(kind="arithmetic", title="a rule not covered is a stop"),
     )
+
+
+def metal_rulings(job: Job, what: str) -> list[dict[str, Ruling]]:
+    """Return who rules on the metal of a fixing: the family of what it holds, of a frame both."""
+    rules = job.rules
+    if job.articles.border is None or what == "deck screws":
+        return [rules.metals]
+    return [rules.border_metals] if what == "border screws" else [rules.metals, rules.border_metals]
+
+
+def metal_ruling(job: Job, what: str, metal: str) -> Ruling | None:
+    """Return the ruling on a fixing's metal, one that refuses it before one that allows it."""
+    found = [rulings[metal] for rulings in metal_rulings(job, what) if metal in rulings]
+    return min(found, key=lambda ruling: float(ruling.value or 0), default=None)

@@ -3,9 +3,10 @@
 from drylay.brief.model import Brief, HouseWish
 from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
-from drylay.fixings.model import INSIDE_FACE_MM
+from drylay.pieces.model import BorderJoints, Pieces
 from drylay.planner import (
     board_notes,
+    border_notes,
     clips,
     coats,
     fascia_notes,
@@ -20,6 +21,7 @@ from drylay.planner import (
 from drylay.planner.built import Built, Framed, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
+from drylay.planner.screw_notes import Check, deck_screw_checks
 from drylay.reasons import Source
 
 GAP_IS_YOURS = (
@@ -123,6 +125,7 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *clips.remarks(job, built),
         *growing.remarks(built),
         *board_notes.remarks(job, built),
+        *border_notes.remarks(job, built),
         *holding.remarks(job, built),
         *coats.remarks(job, built),
         *siting.remarks(job, built),
@@ -138,47 +141,7 @@ def stops_of(job: Job, built: Built) -> tuple[Finding, ...]:
     return tuple(found for found in remarks(job, built) if found.severity is Severity.STOP)
 
 
-#: Code, subject, message, measured, limit, whether it is wrong, path of the governing rule.
-_Check = tuple[str, str, str, float, float, bool, str]
-
-
-def _over_the_frame_mm(built: Built) -> float:
-    """Return how wide the narrower of the outer rows lies over the frame, not over fascia."""
-    near_mm = built.edges.frame_near_mm
-    far_mm = near_mm + built.edges.frame_depth_mm
-    outer = (built.surface.rows[0], built.surface.rows[-1])
-    return min(min(r.near_mm + r.width_mm, far_mm) - max(r.near_mm, near_mm) for r in outer)
-
-
-def _deck_screw_checks(built: Built) -> list[_Check]:
-    screws, pieces = built.fixings.deck_screws, built.pieces
-    assert screws is not None
-    shank_mm = screws.shank_mm if screws.per_crossing > 1 else 0.0
-    over_mm, room_mm = _over_the_frame_mm(built), INSIDE_FACE_MM + screws.edge_least_mm + shank_mm
-    through_mm = built.surface.board_thickness_mm + built.frame.timber_depth_mm
-    needs_mm = 2 * screws.edge_least_mm + shank_mm
-    narrowest_mm = min(row.width_mm for row in built.surface.rows)
-    return [
-        ("FIX-001", "deck screws", "the deck screw is too short; name a longer one",
-         screws.length_mm, screws.length_least_mm, screws.length_mm < screws.length_least_mm,
-         "fixings.deck_screws.length_least_mm"),
-        ("FIX-004", "deck screws", "the deck screw comes out below the joist; name a shorter one",
-         screws.length_mm, through_mm, screws.length_mm > through_mm,
-         "fixings.deck_screws.length_least_mm"),
-        ("FIX-005", "deck screws", "the narrowest row has no room for its screws",
-         narrowest_mm, needs_mm, narrowest_mm < needs_mm, "fixings.deck_screws.edge_least_mm"),
-        ("FIX-009", "deck screws", "an outer row lies too little over the frame for its screws: "
-         "rip less off it, or name a thinner fascia", over_mm, room_mm,
-         fascia_notes.rims_faced(built) and over_mm < room_mm, "fixings.deck_screws.edge_least_mm"),
-        ("FIX-007", "deck screws", "at a joint, so far from the board's end the screw misses the "
-         "joist: name thicker joists or a smaller end gap", pieces.end_bearing_mm,
-         screws.end_least_mm,
-         bool(pieces.joint_count) and pieces.end_bearing_mm < screws.end_least_mm,
-         "fixings.deck_screws.end_least_mm"),
-    ]  # fmt: skip
-
-
-def _coach_screw_checks(built: Framed) -> list[_Check]:
+def _coach_screw_checks(built: Framed) -> list[Check]:
     coach, thickness_mm = built.fixings.coach_screws, built.frame.timber_thickness_mm
     joist_mm, reach_mm = built.frame.joists[0].length_mm, _reach_of_both_mm(built)
     return [
@@ -210,7 +173,7 @@ def _reach_of_both_mm(built: Framed) -> float:
 
 
 def _fixing_faults(job: Job, built: Built) -> list[Finding]:
-    return _stops(job, [*_deck_screw_checks(built), *_coach_screw_checks(built)])
+    return _stops(job, [*deck_screw_checks(built), *_coach_screw_checks(built)])
 
 
 def frame_faults(job: Job, built: Framed) -> list[Finding]:
@@ -218,7 +181,7 @@ def frame_faults(job: Job, built: Framed) -> list[Finding]:
     return [*_stops(job, _coach_screw_checks(built)), *_on_edge(built)]
 
 
-def _stops(job: Job, checks: list[_Check]) -> list[Finding]:
+def _stops(job: Job, checks: list[Check]) -> list[Finding]:
     return [
         Finding(
             code=code,
@@ -254,21 +217,23 @@ def _on_edge(built: Framed) -> list[Finding]:
 
 
 def _bearing(job: Job, built: Built) -> list[Finding]:
-    pieces = built.pieces
-    if not pieces.joint_count or pieces.end_bearing_mm >= pieces.end_bearing_least_mm:
-        return []
+    sets: list[tuple[str, str, Pieces | BorderJoints]] = [("joints", "pieces", built.pieces)]
+    if built.pieces.border is not None:
+        sets.append(("joints of the border", "pieces.border", built.pieces.border))
     return [
         Finding(
             code="JNT-004",
             severity=Severity.CAUTION,
-            subject="joints",
+            subject=subject,
             message="board ends bear on little of the joist: screw a batten to its side under "
             "each joint",
-            measured=pieces.end_bearing_mm,
-            limit=pieces.end_bearing_least_mm,
+            measured=joined.end_bearing_mm,
+            limit=joined.end_bearing_least_mm,
             unit="mm",
-            source=job.rules.source("pieces.end_bearing_least_mm"),
+            source=job.rules.source(f"{path}.end_bearing_least_mm"),
         )
+        for subject, path, joined in sets
+        if joined.joint_count and joined.end_bearing_mm < joined.end_bearing_least_mm
     ]
 
 

@@ -9,12 +9,18 @@ from drylay.marks import exact
 from drylay.plan.model import Plan
 
 Rows = tuple[tuple[float, ...], ...]
+#: What the purchase of the border's boards is called.
+BORDER = "border boards"
 
 
 def proven_orders(plan: Plan) -> tuple[ProvenOrder, ...]:
     """Return every purchase of a plan with what is bought, sawn and jointed, and its proof."""
     sizes = plan.sizes_mm()
-    rows = {"boards": _board_rows(plan), "frame": _rim_rows(plan)}
+    sets = {
+        "boards": (_board_rows(plan, border=False),),
+        BORDER: _border_sets(plan),
+        "frame": (_rim_rows(plan),),
+    }
     purchases = plan.buying.purchases if plan.buying else ()
     return tuple(
         ProvenOrder(
@@ -22,18 +28,29 @@ def proven_orders(plan: Plan) -> tuple[ProvenOrder, ...]:
             proof=purchase.proof,
             cuts=_cuts(purchase, sizes),
             joints=tuple(
-                tuple(_stations(line, row) for row in rows.get(purchase.what, ()))
-                for line in purchase.proof.task.lines
+                tuple(_stations(line, row) for row in rows)
+                for line, rows in zip(
+                    purchase.proof.task.lines, sets.get(purchase.what, ()), strict=False
+                )
             ),
         )
         for purchase in purchases
     )
 
 
-def _board_rows(plan: Plan) -> Rows:
+def _board_rows(plan: Plan, *, border: bool) -> Rows:
+    edged = {row.mark for row in (plan.surface.rows if plan.surface else ()) if row.border}
     pieces = plan.pieces.pieces if plan.pieces else ()
     by_row = groupby(pieces, key=lambda piece: piece.row)
-    return tuple(tuple(piece.cut_mm for piece in row) for _, row in by_row)
+    return tuple(
+        tuple(piece.cut_mm for piece in row) for mark, row in by_row if (mark in edged) == border
+    )
+
+
+def _border_sets(plan: Plan) -> tuple[Rows, Rows]:
+    """Return the border's rows at the near edge, and those at the far one."""
+    rows = _board_rows(plan, border=True)
+    return rows[: len(rows) // 2], rows[len(rows) // 2 :]
 
 
 def _rim_rows(plan: Plan) -> Rows:

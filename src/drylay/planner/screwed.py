@@ -3,6 +3,7 @@
 from drylay.edges.fascia import EDGES
 from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
 from drylay.fixings.screws import ScrewRules, count_coach_screws, count_deck_screws
+from drylay.pieces.joints import field_rows
 from drylay.pieces.model import Pieces
 from drylay.planner import clips
 from drylay.planner.built import Wanted
@@ -28,7 +29,7 @@ def _deck_screws(job: Job, shaped: Shape, pieces: Pieces) -> DeckScrews:
     path = f"{clips.PATH}.end_row_screws_per_joist" if clipped else f"{DECK}.per_crossing"
     last = clips.on_battens(shaped, pieces).last_row if clipped else 0
     return count_deck_screws(
-        rows=1 if clipped else len(shaped.surface.rows),
+        rows=1 if clipped else len(field_rows(shaped.surface)),
         joists=supports.line_count + last,
         pairs=0 if clipped else supports.seam_count or 0,
         joints=0 if clipped else pieces.joint_count,

@@ -101,8 +101,11 @@ def _shape(job: Job, candidate: Candidate) -> Shape | Blocked:
 
 def _least_bays(job: Job) -> int:
     """Return the fewest bays a section needs: for the supports of a piece, and the stagger."""
-    rules = job.rules
-    return max(rules.count("pieces.least_supports") - 1, rules.count("pieces.stagger_bays"))
+    rules, parts = job.rules, ["pieces", *(["pieces.border"] if job.articles.border else [])]
+    return max(
+        max(rules.count(f"{part}.least_supports") - 1, rules.count(f"{part}.stagger_bays"))
+        for part in parts
+    )
 
 
 def _bays(supports: Supports) -> list[int]:
@@ -112,7 +115,7 @@ def _bays(supports: Supports) -> list[int]:
 
 
 def _sets(job: Job, shaped: Shape) -> tuple[Lines, ...]:
-    limits, brief = joint_rules(job), job.brief
+    limits, brief = joint_rules(job, job.articles.board), job.brief
     on_sale = [entry.length_mm for entry in job.articles.board.lengths if entry.limit != 0]
     return seam_sets(
         Rows(

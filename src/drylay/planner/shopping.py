@@ -24,11 +24,8 @@ def buying(
     wanted = _by_article(wanted)
     ratio = job.rules.value("buying.spare_ratio")
     packs = tuple(_packs(each, ratio) for each in wanted)
-    titles = {
-        articles.board.code: articles.board.title,
-        articles.timber.code: articles.timber.title,
-        **{each.code: each.title for each in (articles.fascia, articles.fabric) if each},
-    }
+    named = (articles.board, articles.border, articles.timber, articles.fascia, articles.fabric)
+    titles = {each.code: each.title for each in named if each is not None}
     spared, missing = spares_of(job, purchases, titles, ratio)
     order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
     for bought_packs, each in zip(packs, wanted, strict=True):

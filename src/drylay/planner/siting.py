@@ -103,8 +103,13 @@ def _underside_mm(job: Job, top: Top) -> float:
 
 
 def _thick_mm(job: Job) -> float:
-    """Return the height of boards and frame together; on pads that of the tiles alone."""
-    return job.articles.board.thickness_mm + job.articles.timber.depth_mm
+    """Return the height of boards and frame together; on pads that of the tiles alone.
+
+    The thinner of two boards is packed up.
+    """
+    border = job.articles.border
+    boards_mm = [job.articles.board.thickness_mm, border.thickness_mm if border else 0.0]
+    return max(boards_mm) + job.articles.timber.depth_mm
 
 
 def _grounded(brief: Brief, top: Top, ground: Ground | None, underside_mm: float) -> dict[str, Any]:

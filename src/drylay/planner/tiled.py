@@ -19,8 +19,7 @@ from drylay.planner.tile_reasons import explain_tiles
 from drylay.planner.tile_rules import paths_of
 from drylay.planner.tile_stops import no_grid
 from drylay.planner.tile_work import cautions_told, makes_silica
-from drylay.planner.used import families_used, own_version
-from drylay.plugins.guard import find_family
+from drylay.planner.used import families_of, families_used, own_version
 from drylay.plugins.model import FamilySet
 from drylay.reasons import Reasons
 from drylay.surface.model import WayOut
@@ -182,7 +181,6 @@ def _plan(
     told = (*job.rules.findings, *blocked, *(tile_remarks(job, built) if built else ()))
     if any(finding.severity is Severity.STOP for finding in told):
         built, reasons = None, None
-    family = find_family(families, job.articles.board.family)
     silica = built is None or (built.tiling.cut > 0 and makes_silica(job))
     return Plan(
         drylay_version=own_version(),
@@ -190,7 +188,7 @@ def _plan(
         units=job.brief.units,
         use=job.brief.use,
         digests=Digests(brief=brief_digest(job.asked), stock=catalogue_digest(job.stock)),
-        families=families_used(family),
+        families=families_used(families_of(job.articles, families)),
         surface=built.surface if built else None,
         edges=built.edges if built else None,
         supports=built.supports if built else None,

@@ -27,7 +27,7 @@ def rows(job: Job, wax: EndWax | None) -> list[Row]:
             "area over what a litre covers, rounded up: one coat", ARITHMETIC,
             (("area_m2", wax.area_m2), ("covers_m2_per_l", wax.covers_m2_per_l))),
         row(f"{AT}.ends", wax.ends, "count",
-            "the boards' ends that are sawn, by their section", ARITHMETIC,
+            "the ends that are sawn of boards that are waxed, by their section", ARITHMETIC,
             (("area_m2", wax.area_m2),)),
     ]  # fmt: skip
 
@@ -37,7 +37,10 @@ def remarks(job: Job, unnamed: EndWax | None) -> list[Finding]:
 
     `unnamed`: what would be needed, None where the brief names an article.
     """
-    if unnamed is None or job.rules.count("fixings.wax_board_ends") != 1:
+    paths = ["fixings.wax_board_ends"]
+    paths += ["fixings.wax_border_ends"] if job.articles.border else []
+    asking = [path for path in paths if job.rules.count(path) == 1]
+    if unnamed is None or not asking:
         return []
     return [
         Finding(
@@ -47,6 +50,6 @@ def remarks(job: Job, unnamed: EndWax | None) -> list[Finding]:
             message=f"{unnamed.ends} sawn ends of boards, {area_up(unnamed.area_m2)} m2, want "
             "end-grain wax within hours of sawing, which is not in the order: name one in the "
             "brief's finish.end_wax",
-            source=job.rules.source("fixings.wax_board_ends"),
+            source=job.rules.source(asking[0]),
         )
     ]

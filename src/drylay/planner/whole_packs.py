@@ -7,25 +7,31 @@ from drylay.buying.order import spare_lengths
 from drylay.materials.stock_model import StockLength
 from drylay.planner.job import Job
 
+#: What purchases of boards are called.
+BOARDS = ("boards", "border boards")
+
 
 def spares_of(
     job: Job, purchases: tuple[Purchase, ...], titles: dict[str, str], ratio: float
 ) -> tuple[dict[str, Any], int]:
     """Return the lines of spares and the whole packs, and how many spare boards are missing.
 
-    Spares by the ratio are for the boards, which are bought first; of all else only what fills
-    whole packs. Tiles are spare in their own packs.
+    Spares by the ratio are for the boards, the border's too; of all else only what fills whole
+    packs. Tiles are spare in their own packs.
     """
-    sold, boards = lengths_sold(job), job.articles.tile is None
+    sold = lengths_sold(job)
     spared = [
         spare_lengths(
-            bought, titles[bought.article], sold[bought.article], ratio if boards and not at else 0
+            bought,
+            titles[bought.article],
+            sold[bought.article],
+            ratio if bought.what in BOARDS else 0,
         )
-        for at, bought in enumerate(purchases)
+        for bought in purchases
     ]
     lines = tuple(line for each in spared for line in each.lines)
     packed = tuple(whole for each in spared for whole in each.whole_packs)
-    return {"spares": lines, "whole_packs": packed}, spared[0].missing if boards else 0
+    return {"spares": lines, "whole_packs": packed}, sum(each.missing for each in spared)
 
 
 def lengths_sold(job: Job) -> dict[str, tuple[StockLength, ...]]:

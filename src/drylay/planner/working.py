@@ -117,7 +117,9 @@ def _lights_told(job: Job, built: Built) -> list[Finding]:
     wish, work = job.brief.lights, built.work
     if not wish.count or wish.hole_mm is None or wish.depth_mm is None or work is None:
         return []
-    below_mm = built.surface.board_thickness_mm + built.frame.timber_depth_mm
+    surface = built.surface
+    thick_mm = max(surface.board_thickness_mm, surface.border.thickness_mm if surface.border else 0)
+    below_mm = thick_mm + built.frame.timber_depth_mm
     found: list[tuple[str, str, float, float | None, str]] = []
     if work.lighting is None:
         found.append(

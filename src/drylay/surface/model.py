@@ -72,13 +72,43 @@ class RowFit:
 
 @frozen(kw_only=True)
 class Row:
-    """One row: its near edge, its width, and the gap before it (0 for the first)."""
+    """One row: its near edge, its width, and the gap before it (0 for the first).
+
+    `border`: it is of the border's board, not of the field's.
+    """
 
     mark: str
     near_mm: float = because("surface.way_out")
     width_mm: float = because("surface.way_out")
     gap_mm: float = because("surface.way_out")
     ripped: bool
+    border: bool = False
+
+
+@frozen(kw_only=True)
+class Border:
+    """The first and the last rows of the cover, `rows` at either edge, of another board.
+
+    The gaps are those within the border; `beside_mm` is the gap between border and field, which
+    both their ranges allow: `beside_least_mm` to `beside_most_mm`. `field_depth_mm` is what the
+    border leaves of the wished cover. `packed` is "border" or "field", whichever is
+    `packing_mm` thinner and lies on packers of that, "" where both are of one thickness.
+    """
+
+    article: str
+    rows: int = because("surface.border.rows")
+    width_mm: float = because("surface.border.width_mm")
+    thickness_mm: float = because("surface.border.thickness_mm")
+    groove_mm: float | None = because("surface.border.groove_mm", default=None)
+    gap_preferred_mm: float = because("surface.border.gap_preferred_mm")
+    gap_least_mm: float = because("surface.border.gap_least_mm")
+    gap_most_mm: float = because("surface.border.gap_most_mm")
+    beside_mm: float = because("surface.border.beside_mm")
+    beside_least_mm: float = because("surface.border.beside_mm")
+    beside_most_mm: float = because("surface.border.beside_mm")
+    field_depth_mm: float = because("surface.border.field_depth_mm")
+    packing_mm: float = because("surface.border.packing_mm")
+    packed: str = ""
 
 
 @frozen(kw_only=True)
@@ -88,7 +118,8 @@ class Surface:
     `cover_along_mm` runs along the house, `cover_across_mm` away from it; `row_length_mm`
     runs along the boards, `rows_depth_mm` across them. All four already hold the change of
     size the way out asked for, `cover_change_mm`. `groove_mm` is how deep an insert is let into the
-    boards, None where there is none; `fall_least_ratio` the least fall that they ask for.
+    boards, None where there is none; `fall_least_ratio` the least fall that they ask for. With a
+    `border` the board, its gaps, the naive count and the ways out are those of the field between.
     """
 
     run: str
@@ -113,3 +144,4 @@ class Surface:
     way_out: str = because("surface.way_out")
     rows: tuple[Row, ...]
     ways_out: tuple[WayOut, ...]
+    border: Border | None = None

@@ -1,15 +1,24 @@
 """Steps that the boards' own make asks for: arrows, wax, strips of turf, holes for every screw."""
 
+from drylay.surface.model import Row
 from drylay.work.drafts import Deck, told
 
 
 def _handed(deck: Deck) -> bool:
-    return deck.pieces.handed is True
+    border = deck.pieces.border
+    return deck.pieces.handed is True or (border is not None and border.handed)
+
+
+def strip_rows(deck: Deck) -> tuple[Row, ...]:
+    """Return the rows that carry strips."""
+    surface, border = deck.surface, deck.surface.border
+    grooves = {False: surface.groove_mm, True: border.groove_mm if border else None}
+    return tuple(row for row in surface.rows if grooves[row.border] is not None)
 
 
 def inserted(deck: Deck) -> bool:
-    """Whether strips are let into the boards."""
-    return deck.surface.groove_mm is not None
+    """Whether strips are let into any boards."""
+    return bool(strip_rows(deck))
 
 
 def predrilled(deck: Deck) -> bool:
@@ -21,8 +30,9 @@ def predrilled(deck: Deck) -> bool:
 def before_sawing(deck: Deck) -> tuple[str, ...]:
     """Return what is done to the bought lengths first."""
     return told(
-        (_handed(deck), "Draw an arrow along every length before it is sawn, all the same way, "
-         "with the lie of the pile where there is one; write each piece's mark beside its arrow."),
+        (_handed(deck), "Draw an arrow along every handed length before it is sawn, all the same "
+         "way, with the lie of the pile where there is one; write each piece's mark beside its "
+         "arrow."),
     )  # fmt: skip
 
 
@@ -31,14 +41,35 @@ def on_ends(deck: Deck) -> tuple[str, ...]:
     ripped = any(row.ripped for row in deck.surface.rows)
     fixings = deck.fixings
     sealed = fixings.seal_board_ends is not False
+    wants_wax = fixings.wax_board_ends is True or fixings.wax_border_ends is True
     return told(
         (sealed, f"Give sawn ends{' and ripped edges' if ripped else ''} their preserver, let it "
          "dry."),
         (fixings.wax is not None, "Wax every sawn end within hours of sawing it."),
-        (fixings.wax is None and fixings.wax_board_ends is True,
+        (fixings.wax is None and wants_wax,
          "Wax every sawn end within hours of sawing it; the wax is not in the order."),
         (inserted(deck), "Trim each strip back by 3 mm (1/8 in) from the board's end and glue its "
          "last 30 mm (1 1/4 in); try glue beside preserver on an offcut first."),
+    )  # fmt: skip
+
+
+def of_the_border(deck: Deck) -> tuple[str, ...]:
+    """Return where the border's boards go, what packs the thinner boards up, and their screws."""
+    border, screws = deck.surface.border, deck.fixings.border_screws
+    if border is None or screws is None:
+        return ()
+    rows = [row.mark for row in deck.surface.rows if row.border]
+    drill = "{fixings.border_screws.pilot_mm} near ends"
+    if screws.predrill_all:
+        drill = ("{fixings.border_screws.shank_mm} through the board and "
+                 "{fixings.border_screws.pilot_mm} into the joist for every screw")  # fmt: skip
+    return told(
+        f"Rows {', '.join(rows)} are the border's, of its own board: drill {drill}; "
+        "{fixings.border_screws.per_crossing} screws at every joist, "
+        "{fixings.border_screws.edge_least_mm} or more from the edge and "
+        "{fixings.border_screws.end_least_mm} from the end.",
+        (bool(border.packed), f"Under the {border.packed}'s boards, which are thinner, put packers "
+         "of {surface.border.packing_mm} on every joist; they are not in the order."),
     )  # fmt: skip
 
 
@@ -46,7 +77,8 @@ def swapping(deck: Deck) -> str:
     """Return what to heed where pieces of one length are swapped; "" where they are all alike."""
     if not _handed(deck):
         return ""
-    return f" Turn none end for end: every arrow points to the {deck.pieces.pieces[0].arrow}."
+    arrow = next(piece.arrow for piece in deck.pieces.pieces if piece.arrow)
+    return f" Turn none with an arrow end for end: every arrow points to the {arrow}."
 
 
 def driving(deck: Deck) -> str:
@@ -69,5 +101,13 @@ def beside_strips(deck: Deck) -> tuple[str, ...]:
 
 def tools(deck: Deck) -> tuple[str, ...]:
     """Return the keys of the tools that these steps take."""
-    bits = ("deck_clear_bit", "countersink") if predrilled(deck) else ()
-    return (*bits, *(("strip_knife",) if inserted(deck) else ()))
+    border = deck.fixings.border_screws
+    edged = border is not None and border.predrill_all
+    bits = (
+        (predrilled(deck), "deck_clear_bit"),
+        (border is not None, "border_bit"),
+        (edged, "border_clear_bit"),
+        (predrilled(deck) or edged, "countersink"),
+        (inserted(deck), "strip_knife"),
+    )
+    return tuple(key for wanted, key in bits if wanted)

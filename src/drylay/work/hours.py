@@ -8,7 +8,8 @@ from collections.abc import Callable, Iterable
 from fractions import Fraction
 from math import ceil, floor
 
-from drylay.work.board_steps import inserted, predrilled
+from drylay.fixings.model import BorderScrews, DeckScrews
+from drylay.work.board_steps import strip_rows
 from drylay.work.drafts import Deck, OnFrame, OnGround
 
 #: Least and most hours of one person: so many whatever the deck, and so many for each unit.
@@ -25,10 +26,6 @@ def _members(deck: OnFrame) -> int:
     rims = sum(len(rim.pieces) for rim in frame.rims)
     plates = len(frame.splices) + len(frame.battens)
     return rims + len(frame.joists) + len(frame.noggins) + plates
-
-
-def _crossings(deck: Deck) -> int:
-    return len(deck.surface.rows) * len(deck.frame.joists)
 
 
 def _fascia_pieces(deck: OnFrame) -> int:
@@ -60,9 +57,17 @@ def _coated_m2(deck: Deck) -> Fraction:
     return Fraction(repr(finish.area_m2)) * finish.coats if finish else Fraction(0)
 
 
+def _board_screws(deck: Deck) -> list[DeckScrews | BorderScrews]:
+    kinds = (deck.fixings.deck_screws, deck.fixings.border_screws)
+    return [screws for screws in kinds if screws is not None]
+
+
+def _crossings(deck: Deck) -> int:
+    return len(deck.surface.rows) * len(deck.frame.joists)
+
+
 def _predrilled(deck: Deck) -> int:
-    screws = deck.fixings.deck_screws
-    return screws.count if screws and predrilled(deck) else 0
+    return sum(screws.count for screws in _board_screws(deck) if screws.predrill_all)
 
 
 def _waxed(deck: Deck) -> int:
@@ -70,7 +75,8 @@ def _waxed(deck: Deck) -> int:
 
 
 def _with_strips(deck: Deck) -> int:
-    return len(deck.pieces.pieces) if inserted(deck) else 0
+    rows = {row.mark for row in strip_rows(deck)}
+    return sum(piece.row in rows for piece in deck.pieces.pieces)
 
 
 #: For each task: fixed hours, then (quantity, hours each); for tasks of any deck first.

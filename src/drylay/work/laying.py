@@ -23,11 +23,12 @@ def boards_draft(deck: Deck) -> Draft:
 
 def _before(deck: Deck, *, ripped: bool) -> tuple[str, ...]:
     """Return the steps before the first board is fixed."""
-    capped = deck.fixings.end_caps is not None
+    capped, edged = deck.fixings.end_caps is not None, deck.surface.border is not None
     return told(
         *board_steps.before_sawing(deck),
         "Saw length by length as the cut list says, and write its mark on every piece.",
-        (ripped, "Rip the outer rows to their widths, factory edge outwards."),
+        (ripped, f"Rip the {'field' if edged else 'deck'}'s outer rows to their widths, factory "
+         "edge outwards."),
         *board_steps.on_ends(deck),
         (capped, "Press a cap on every open end, {fixings.end_caps.count} in all."),
         "Lay every row out loose, {work.face_up} face up, by the boards drawing; swap pieces "
@@ -43,6 +44,7 @@ def _screwed(deck: Deck) -> tuple[str, ...]:
         "screws at every joist, {fixings.deck_screws.edge_least_mm} or more from the edge and "
         "{fixings.deck_screws.end_least_mm} from the end, heads flush"
         + ("; further in over a fascia, see Fixings." if deck.edges.faces else "."),
+        *board_steps.of_the_border(deck),
         *board_steps.beside_strips(deck),
         *told((bool(deck.supports.seams), "A board that passes over a pair is screwed to one "
                "joist of it.")),
