@@ -207,8 +207,10 @@ def test_a_cover_that_the_border_fills_leaves_no_field() -> None:
     assert (stop.code, stop.measured, stop.limit) == ("BDR-002", 600.0, 600.0)
 
 
-@pytest.mark.parametrize(("thickness_mm", "packed", "screw"), [(21.0, "border", "border screws"),
-                                                               (33.0, "field", "deck screws")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("thickness_mm", "packed", "screw"),
+    [(21.0, "border", "border screws"), (33.0, "field", "deck screws")],
+)
 def test_the_thinner_boards_lie_on_packers_and_want_longer_screws(
     thickness_mm: float, packed: str, screw: str
 ) -> None:
@@ -250,7 +252,7 @@ def test_the_decks_top_is_that_of_the_thicker_board() -> None:
 
 
 def test_a_metal_that_one_board_refuses_stops_the_plan() -> None:
-    """Galvanised coach screws suit the field, and not a border whose family takes stainless alone."""
+    """Galvanised coach screws suit the field, not a border whose family takes stainless alone."""
 
     def stainless(query: drylay.RuleQuery):
         from drylay.reasons import Ruling
@@ -322,7 +324,8 @@ def test_a_handed_border_has_arrows_and_the_field_none() -> None:
 
 def test_boards_that_turn_have_their_border_at_the_other_two_sides() -> None:
     asked = brief(board={"article": "DB-28-145", "may_turn": True},
-                  cover={"along_mm": 2405, "across_mm": 3000}, rows={"prefer": ["turn"]})  # fmt: skip
+                  cover={"along_mm": 2405, "across_mm": 3000},
+                  rows={"prefer": ["turn"]})  # fmt: skip
     plan = planned(asked)
     assert plan.surface.run == "across"
     assert plan.surface.border.field_depth_mm == 2405.0 - 2 * (95 + 5)
