@@ -104,7 +104,7 @@ def _stricter(
     border = own.rulings[governed.path]
     over = (float(border.value or 0) - float(field.value or 0)) * governed.looser
     if not over:
-        return field, ()
+        return _outranking(governed, field, border), ()
     board = articles.border if over > 0 else articles.board
     looser, stricter = (border, field) if over > 0 else (field, border)
     part = {True: "border", False: "field"}
@@ -112,6 +112,15 @@ def _stricter(
     told = f"the {part[over > 0]}'s {code}: {looser.rule}; of both the stricter holds"
     ruling = evolve(stricter, rule=f"the {part[over < 0]}'s: {stricter.rule}")
     return ruling, (TurnedDown(value=looser.value, because=told),)
+
+
+def _outranking(governed: GovernedPath, field: Ruling, border: Ruling) -> Ruling:
+    """Return the one of two equal rulings that outranks the stricter rule: a wish has both."""
+    outranked = [dict(ruling.inputs).get("otherwise") for ruling in (field, border)]
+    if not all(isinstance(value, int | float) for value in outranked):
+        return field
+    one, other = (float(value or 0) for value in outranked)
+    return border if (other - one) * governed.looser < 0 else field
 
 
 def _told_of_the_border(own: Governance, told: tuple[Finding, ...]) -> tuple[Finding, ...]:

@@ -39,7 +39,7 @@ def remarks(job: Job, unnamed: EndWax | None) -> list[Finding]:
     """
     paths = ["fixings.wax_board_ends"]
     paths += ["fixings.wax_border_ends"] if job.articles.border else []
-    asking = [path for path in paths if job.rules.count(path) == 1]
+    asking = [] if unnamed is None else [path for path in paths if job.rules.count(path) == 1]
     if unnamed is None or not asking:
         return []
     return [
