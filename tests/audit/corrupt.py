@@ -23,7 +23,9 @@ BLIND = {
     r"buying.purchases\[\].proof.certificate.(vectors.*|splits.*|nodes)": (
         "any worths and splits that bear out the bound are as good; nodes tell how many there are"
     ),
-    r"surface.ways_out\[\].cost": "to know another way's cost, it would have to be planned",
+    r"(surface|tiling).ways_out\[\].cost|tiling.other.cost": (
+        "to know another way's cost, it would have to be planned"
+    ),
     r"reasons.decisions\[\].turned_down\[\].value": (
         "to know what was turned down, it would have to be planned"
     ),

@@ -40,7 +40,7 @@ def test_the_starter_reads_back_with_every_wish_taken_up(units: str) -> None:
     for section, keys in SECTIONS.items():
         for key in keys:
             told = getattr(getattr(brief, section), key.name)
-            assert (told is None) == (key.name == "support")
+            assert (told is None) == (f"{section}.{key.name}" == "board.support")
     assert len(brief.overrides) == 1
 
 

@@ -53,6 +53,17 @@ def test_the_example_deck_asks_its_family_at_most_two_hundred_times() -> None:
     assert calls == again + again  # nothing is remembered from one design to the next
 
 
+def test_a_deck_in_clips_over_pairs_asks_its_family_no_more_often() -> None:
+    calls: Counter[str] = Counter()
+    brief = drylay.read_brief(ROOT / "docs/examples/composite.toml")
+    stock = drylay.load_catalogue(ROOT / "catalogs/sallowby.toml")
+    families = counting(installed_families(), calls)
+    plan = drylay.design(brief, stock=stock, families=families)
+    assert plan.buildable
+    assert 30 < sum(calls.values()) <= MOST_CALLS
+    assert drylay.audit(plan, brief=brief, stock=stock, families=families).findings == ()
+
+
 def asking(rule: Callable[[RuleQuery], Ruling]) -> tuple[FamilySet, Counter[str]]:
     calls: Counter[str] = Counter()
     handed = installed_families(entry_points=(), extra=[family("oak", end_gap_mm=rule)])

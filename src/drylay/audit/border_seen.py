@@ -106,9 +106,9 @@ def border_face_up(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 
 CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
-    ("AUD-W81", "the border is the brief's", border_as_wished),
-    ("AUD-W82", "the border's board is as sold, or as measured", border_as_sold),
-    ("AUD-W83", "a joint of the border has the brief's price, or that of 100 mm of board",
+    ("AUD-W85", "the border is the brief's", border_as_wished),
+    ("AUD-W86", "the border's board is as sold, or as measured", border_as_sold),
+    ("AUD-W87", "a joint of the border has the brief's price, or that of 100 mm of board",
      border_joints_priced),
-    ("AUD-W84", "the border's face up is one its board has", border_face_up),
+    ("AUD-W88", "the border's face up is one its board has", border_face_up),
 )  # fmt: skip

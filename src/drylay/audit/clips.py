@@ -249,7 +249,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
 )  # fmt: skip
 #: The same with brief and stock at hand.
 HELD: tuple[tuple[str, str, WitnessedCheck], ...] = (
-    ("AUD-W71", "clips and caps are the brief's articles, as sold", clips_as_wished),
-    ("AUD-W72", "joint lines are those the brief fixes", lines_as_fixed),
-    ("AUD-W73", "boards weigh what their metres do as sold", boards_weigh_as_sold),
+    ("AUD-W81", "clips and caps are the brief's articles, as sold", clips_as_wished),
+    ("AUD-W82", "joint lines are those the brief fixes", lines_as_fixed),
+    ("AUD-W83", "boards weigh what their metres do as sold", boards_weigh_as_sold),
 )

@@ -76,7 +76,8 @@ _INSIDE_NOUNS: dict[str, type] = {"air_bricks": AirBrick, "points": GroundPoint}
 def read_brief(source: str | os.PathLike[str] | Mapping[str, object]) -> Brief:
     """Return the brief in a TOML file or a mapping.
 
-    A text is a path. A mapping has the same keys as the file, and may hold pint quantities.
+    A text is a path, bytes are the file itself. A mapping has the same keys as the file, and may
+    hold pint quantities.
 
     Raises:
         BriefError: With everything that is wrong, each with place, found and wanted.

@@ -27,7 +27,13 @@ RANGES = (
     ("life_least_years", "life_most_years"),
     ("frame_life_least_years", "frame_life_most_years"),
 )
+#: Rules on the surface alone.
+OF_SURFACES = RANGES[0]
 SENSE = Source(kind="assumption", title="bounds of sense of a rule's answer")
+#: What tiles on pads are reckoned by: no family is asked how long pads last.
+PADS_LAST = Source(
+    kind="from memory", title="pads of plastic", clause="30 years and more, as the tiles on them"
+)
 UNTOLD = Source(kind="arithmetic", title="a figure that nobody tells is not known")
 
 
@@ -44,12 +50,14 @@ class YearsTold:
 def ask_years(brief: Brief, articles: Articles, families: FamilySet) -> YearsTold:
     """Return what the merchant's record, else the family, says of the years.
 
-    Lives are counted in whole years, a part of one left off.
+    Lives are counted in whole years, a part of one left off. Pads are taken to last as long as the
+    tiles on them: there is no frame.
     """
     asked = asking(brief, articles, families)
     told: dict[str, Ruling] = {}
     remarks: list[Finding] = []
-    for rule in (UPKEEP, *LIVES.values()):
+    on_pads = brief.board.support == "pads"
+    for rule in (UPKEEP, *(OF_SURFACES if on_pads else LIVES.values())):
         answer = merchant_or_family(asked, rule)
         wrong = _not_known(rule, answer)
         if isinstance(answer, Ruling) and wrong is None:
@@ -57,6 +65,8 @@ def ask_years(brief: Brief, articles: Articles, families: FamilySet) -> YearsTol
         elif wrong is not None:
             remarks.append(wrong)
     remarks += _upside_down(told)
+    if on_pads:
+        told |= _on_pads(told)
     reasons = Reasons()
     for rule, ruling in told.items():
         reasons = adopt(reasons, rule, ruling.value, ruling)
@@ -66,6 +76,16 @@ def ask_years(brief: Brief, articles: Articles, families: FamilySet) -> YearsTol
         reasons=reasons,
         remarks=tuple(remarks),
     )
+
+
+def _on_pads(told: dict[str, Ruling]) -> dict[str, Ruling]:
+    """Return the lives of pads, as long as those of the tiles on them."""
+    rule = "pads last as long as the tiles on them"
+    return {
+        frame: evolve(told[surface], rule=rule, source=PADS_LAST, inputs=())
+        for surface, frame in zip(*RANGES, strict=True)
+        if surface in told
+    }
 
 
 def _figure(told: dict[str, Ruling], rule: str) -> float | None:

@@ -56,14 +56,26 @@ def saw_cuts(plan: Plan) -> int:
     """Return how many times a board or timber is sawn across, out of what is bought.
 
     One cut takes off a trim at the first end, one ends each piece; a last piece that ends with its
-    board needs none. A whole edge sawn in one line is not among them, nor is ripping.
+    board needs none. A whole edge sawn in one line is not among them, nor is ripping. Of
+    tiles every edge sawn counts.
     """
-    return sum(cuts for cuts, _ in _sawn(plan))
+    return sum(cuts for cuts, _ in _sawn(plan)) + _tile_cuts(plan)
+
+
+def _tile_cuts(plan: Plan) -> int:
+    tiling, surface = plan.tiling, plan.surface
+    if tiling is None or surface is None:
+        return 0
+    sides = (tiling.tile_length_mm, surface.board_width_mm)
+    return sum(
+        (tile.length_mm < sides[0]) + (tile.width_mm < sides[1]) for tile in tiling.cut_tiles
+    )
 
 
 def sawn_pieces(plan: Plan) -> int:
     """Return how many pieces have an end that was sawn: all but those bought just so."""
-    return sum(len(length.pieces) for cuts, length in _sawn(plan) if cuts)
+    tiles = plan.tiling.cut if plan.tiling else 0
+    return sum(len(length.pieces) for cuts, length in _sawn(plan) if cuts) + tiles
 
 
 def _sawn(plan: Plan) -> Iterator[tuple[int, BoughtLength]]:

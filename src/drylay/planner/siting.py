@@ -202,9 +202,10 @@ def _level_rows(job: Job, levels: Levels) -> list[Row]:
     ground = _ground_again(levels)
     top = top_of(job, levels.limits, ground)
     assert top is not None
+    timber_mm = job.articles.timber.depth_mm
+    framed = (("timber_depth_mm", timber_mm),) if timber_mm else ()  # there is none on pads
     inputs = (("highest_mm", levels.highest_mm), ("lowest_mm", levels.lowest_mm),
-              ("board_thickness_mm", job.articles.board.thickness_mm),
-              ("timber_depth_mm", job.articles.timber.depth_mm),
+              ("board_thickness_mm", job.articles.board.thickness_mm), *framed,
               ("clear_least_mm", site_notes.CLEAR_MM))  # fmt: skip
     found = [row("site.levels.deck_top_mm", levels.deck_top_mm, "mm", top.rule, top.source,
                  inputs, _turned_down(job, levels))]  # fmt: skip
