@@ -42,7 +42,7 @@ def grown(query: RuleQuery) -> float:
     return float(ceil(round(query.board_length_mm * query.growth_per_k * kelvins, 9)))
 
 
-#: Composite boards on hidden clips, joints over pairs. Rules of ../shared kind: common practice.
+#: Composite boards on hidden clips, joints over pairs. Rules: common practice, no source.
 COMPOSITE: dict[str, Answer] = {
     **PLAIN,
     "most_centres_mm": 300.0, "gap_preferred_mm": clip_gap, "gap_least_mm": clip_gap,
