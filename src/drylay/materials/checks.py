@@ -32,7 +32,7 @@ def check_sizes(kind: str, read: Read) -> Iterator[Fault]:
             wanted="the narrow face as thickness",
             nearest=f"thickness_mm = {width:g}, {wide} = {thickness:g}",
         )
-    if _is_name(read.get("nominal"), thickness, width):
+    if "nominal" in read and _is_name(read["nominal"], thickness, width):
         yield Fault(
             path=wide,
             found=f"{thickness:g} x {width:g}, which is {read['nominal']} in inches",

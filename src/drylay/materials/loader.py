@@ -75,8 +75,9 @@ def _load_sheet(source: object, mapping: object) -> tuple[Catalogue | None, tupl
 
 
 def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
-    if str(getattr(source, "name", source))[-4:].lower() == ".csv":
-        return None, (_no_mapping(source),)
+    file = None if isinstance(source, Mapping) else file_given(source, what="catalogue")
+    if file is not None and file.name.lower().endswith(".csv"):
+        return None, (_no_mapping(file.name),)
     document, faults = open_document(source, what="catalogue", most_bytes=MOST_BYTES)
     if document is None:
         return None, faults
@@ -98,10 +99,9 @@ def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
     return built_catalogue(head, articles), ()
 
 
-def _no_mapping(source: object) -> Fault:
-    file = file_given(source, what="catalogue")
+def _no_mapping(name: str) -> Fault:
     found = fault("a CSV file alone", "a mapping that says what its columns mean", "mapping=...")
-    return evolve(found, path="catalogue", file=file.name if file else "")
+    return evolve(found, path="catalogue", file=name)
 
 
 def _a_brief(document: Document) -> Fault:

@@ -10,13 +10,13 @@ from contextlib import contextmanager
 #: How many are gathered before they are put on the shelf.
 MOST_GATHERED = 200
 
-#: What rows say of a code: the kind column's word, the line, facts as the cells had them, and
-#: its first rows' sizes as one text, "" once they are on the shelf of sizes.
-Said = tuple[str, int, tuple[str, ...], str]
+#: What rows say of a code: the kind column's word, the line, facts as the cells had them in one
+#: text, and its first rows' sizes as one text, "" once they are on the shelf of sizes.
+Said = tuple[str, int, str, str]
 #: A code, one of its sizes, and its line.
 Size = tuple[str, float, int]
 
-#: What a code's cells hold is kept as one text, parted by a mark that no price list holds.
+#: Parts what is kept as one text: a mark that no price list holds.
 _PART = "\x1f"
 _TABLES = """
 PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF; PRAGMA cache_size = -2000;
@@ -42,16 +42,23 @@ def shelf() -> Iterator[sqlite3.Connection]:
 def codes_there(connection: sqlite3.Connection, codes: Sequence[str]) -> dict[str, Said]:
     """Return which of these codes are on the shelf, each with what was first said of it."""
     query = f"SELECT code, word, line, facts, sizes FROM codes WHERE code IN ({_marks(codes)})"
-    return {
-        code: (word, line, tuple(facts.split(_PART)), sizes)
-        for code, word, line, facts, sizes in connection.execute(query, codes)
-    }
+    return {row[0]: row[1:] for row in connection.execute(query, codes)}
 
 
 def put_codes(connection: sqlite3.Connection, said: Iterable[tuple[str, Said]]) -> None:
     """Put codes on the shelf that are not there yet."""
-    rows = [(code, each[0], each[1], _PART.join(each[2]), each[3]) for code, each in said]
+    rows = [(code, *each) for code, each in said]
     connection.executemany("INSERT INTO codes VALUES (?, ?, ?, ?, ?)", rows)
+
+
+def facts_text(facts: Sequence[str]) -> str:
+    """Return facts as one text."""
+    return _PART.join(facts)
+
+
+def facts_of(text: str) -> list[str]:
+    """Return facts out of one text."""
+    return text.split(_PART)
 
 
 def sizes_text(sizes: Mapping[float, int]) -> str:
@@ -71,12 +78,17 @@ def sizes_there(
     connection: sqlite3.Connection, sizes: Sequence[Size]
 ) -> dict[tuple[str, float], int]:
     """Return which of these sizes are on the shelf, each with its line."""
-    found = {}
-    query = "SELECT line FROM sizes WHERE code = ? AND size = ?"
-    for code, size, _ in sizes:
-        row = connection.execute(query, (code, size)).fetchone()
-        if row is not None:
-            found[code, size] = int(row[0])
+    found: dict[tuple[str, float], int] = {}
+    for start in range(0, len(sizes), MOST_GATHERED):
+        some = sizes[start : start + MOST_GATHERED]
+        pairs = ",".join(["(?,?)"] * len(some))
+        # the wanted ones outside, so that each is looked up and the shelf is not searched through
+        query = (
+            f"WITH wanted(c, s) AS (VALUES {pairs}) SELECT code, size, line"
+            " FROM wanted CROSS JOIN sizes ON code = c AND size = s"
+        )
+        told = [part for code, size, _ in some for part in (code, size)]
+        found |= {(row[0], row[1]): row[2] for row in connection.execute(query, told)}
     return found
 
 

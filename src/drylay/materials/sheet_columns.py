@@ -2,8 +2,9 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from operator import itemgetter
+from typing import NamedTuple
 
-from attrs import define, field, frozen
+from attrs import field, frozen
 
 from drylay.errors import Fault
 from drylay.intake.cells import Cell, CellForm, cell_reader
@@ -21,8 +22,7 @@ from drylay.reasons import Source
 _OWN = ("code", "title", "note")
 
 
-@define(kw_only=True, eq=False)
-class Common:
+class Common(NamedTuple):
     """Facts that many articles have alike, read and checked once; faults wait for their rows."""
 
     facts: Mapping[str, object]
@@ -30,17 +30,19 @@ class Common:
     wrong: Sequence[tuple[str, Fault]]
 
 
-@frozen(kw_only=True)
-class CellOf:
-    """One cell of a row: which it is, its key, its reader, and what it has read, if kept."""
+class CellOf(NamedTuple):
+    """One cell of a row: which it is, its key, its reader, and what it has read, if kept.
+
+    A tuple, because every cell of every row is taken apart by it.
+    """
 
     at: int
     name: str
-    column: str
     read: Cell
-    required: bool = False
+    required: bool
+    known: dict[str, object] | None
+    column: str
     source: Source | None = None
-    known: dict[str, object] | None = None
 
 
 @frozen(kw_only=True)

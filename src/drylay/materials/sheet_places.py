@@ -1,7 +1,7 @@
 """What a CSV stock file is read with, and where in it a fault stands."""
 
 import sqlite3
-from typing import Any
+from typing import Any, NamedTuple
 
 from attrs import define, evolve, field
 
@@ -13,11 +13,10 @@ from drylay.materials.sheet_columns import CellOf, Columns, Reckoning
 from drylay.materials.stock_model import ArticleRule
 
 
-@define(kw_only=True, eq=False)
-class Run:
+class Run(NamedTuple):
     """Rows of one article that stand together: its facts, read once, and the sizes they sell.
 
-    `code` is "" where it could not be read.
+    `code` is "" where it could not be read. A tuple, because a long list has many.
     """
 
     reckoning: Reckoning
@@ -26,8 +25,8 @@ class Run:
     picked: tuple[str, ...]
     row: Row
     facts: dict[str, Any]
-    rules: tuple[ArticleRule, ...] = ()
-    sizes: dict[float, Row] = field(factory=dict)
+    rules: tuple[ArticleRule, ...]
+    sizes: dict[float, Row]
 
 
 @define(kw_only=True, eq=False)

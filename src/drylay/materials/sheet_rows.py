@@ -1,6 +1,6 @@
 """A CSV stock file read row by row: every fault as it is met, every row sold as it is read."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from attrs import evolve
@@ -16,7 +16,7 @@ from drylay.materials.days import clashing_days, take_from_head
 from drylay.materials.mapping_model import SheetMapping
 from drylay.materials.seen import MOST_GATHERED, shelf
 from drylay.materials.sheet_columns import CellOf, Common, Reckoning, find_columns
-from drylay.materials.sheet_places import Reading, Run, at_cell, at_name, in_row
+from drylay.materials.sheet_places import Reading, Run, at_name, in_row
 from drylay.materials.sheet_twice import put_gtins, put_runs, size_again
 from drylay.materials.stock_model import ArticleRule
 
@@ -122,26 +122,24 @@ def _begun(
         _keep(reckoning.known, alike, common)
     facts = dict(common.facts)
     wrong = _read(reckoning.own, row[1], facts)
-    faults = [at_cell(reading, row, cell, found) for cell, found in wrong]
-    for name, found in common.wrong:
-        faults.append(at_name(reading, row, reckoning, name, found))
-    run = Run(
-        reckoning=reckoning,
-        word=word,
-        code=str(facts.get("code", "")),
-        picked=picked,
-        row=row,
-        facts=facts,
-        rules=common.rules,
-    )
+    faults = _placed(reading, row, reckoning, (*wrong, *common.wrong))
+    code = str(facts.get("code", ""))
+    run = Run(reckoning, word, code, picked, row, facts, common.rules, {})
     return run, faults
+
+
+def _placed(
+    reading: Reading, row: Row, reckoning: Reckoning, wrong: Sequence[tuple[str, Fault]]
+) -> list[Fault]:
+    return [at_name(reading, row, reckoning, name, found) for name, found in wrong] if wrong else []
 
 
 def _common(reading: Reading, reckoning: Reckoning, row: Row) -> Common:
     """Return the facts of an article that others may have alike, and what is wrong with them."""
     facts = dict(reckoning.constants)
-    wrong = [(cell.name, found) for cell, found in _read(reckoning.common, row[1], facts)]
-    facts.update(dict.fromkeys((name for name, _ in wrong), UNREADABLE))
+    wrong = _read(reckoning.common, row[1], facts)
+    if wrong:
+        facts.update(dict.fromkeys((name for name, _ in wrong), UNREADABLE))
     wrong += [(found.path, found) for found in check_article(reckoning.kind, facts)]
     rules = _rules(reckoning, row, wrong) if reckoning.rules else ()
     head: Any = reading.mapping.head
@@ -150,7 +148,7 @@ def _common(reading: Reading, reckoning: Reckoning, row: Row) -> Common:
         take_from_head(head, facts)
     elif "batch" in head:
         facts.setdefault("batch", head["batch"])
-    return Common(facts=facts, rules=rules, wrong=wrong)
+    return Common(facts, rules, wrong)
 
 
 def _rules(
@@ -158,7 +156,7 @@ def _rules(
 ) -> tuple[ArticleRule, ...]:
     """Return the merchant's own rules for an article; what is wrong with them goes on the list."""
     rules: dict[str, Any] = {}
-    wrong += [(cell.name, found) for cell, found in _read(reckoning.rules, row[1], rules)]
+    wrong += _read(reckoning.rules, row[1], rules)
     first = next(iter(rules), "rules")
     wrong += [(first, found) for found in check_rules(rules)]
     return _recorded(reckoning.rules, rules)
@@ -174,26 +172,26 @@ def _recorded(cells: tuple[CellOf, ...], rules: dict[str, Any]) -> tuple[Article
 
 def _read(
     parts: tuple[CellOf, ...], cells: list[str], values: dict[str, Any]
-) -> list[tuple[CellOf, Fault]]:
-    """Put what cells hold among the values; return what cannot be read."""
-    wrong = []
-    for part in parts:
-        text = cells[part.at]
+) -> list[tuple[str, Fault]]:
+    """Put what cells hold among the values; return what cannot be read, by its key."""
+    wrong: list[tuple[str, Fault]] = []
+    for at, name, read, required, known, _, _ in parts:
+        text = cells[at]
         if not text:
-            if part.required:
-                needed = _NEEDED.get(part.name, f"a value for {part.name}")
-                wrong.append((part, fault("nothing", needed)))
+            if required:
+                wrong.append((name, fault("nothing", _NEEDED.get(name, f"a value for {name}"))))
             continue
-        known = part.known
-        value = None if known is None else known.get(text)
-        if value is None:
-            value = part.read(text)
-            if known is not None:
-                _keep(known, text, value)
-        if value.__class__ is Fault:
-            wrong.append((part, value))
+        if known is None:
+            value = read(text)
+        elif text in known:
+            value = known[text]
         else:
-            values[part.name] = value
+            value = read(text)
+            _keep(known, text, value)
+        if value.__class__ is Fault:
+            wrong.append((name, value))
+        else:
+            values[name] = value
     return wrong
 
 
@@ -207,8 +205,7 @@ def _sold(reading: Reading, run: Run, row: Row) -> tuple[dict[str, Any] | None, 
     """Return the length or pack that a row sells, None if it is not to be read, and its faults."""
     reckoning = run.reckoning
     values: dict[str, Any] = dict(reckoning.sold_constants)
-    wrong = _read(reckoning.sold, row[1], values)
-    faults = [at_cell(reading, row, cell, found) for cell, found in wrong]
+    faults = _placed(reading, row, reckoning, _read(reckoning.sold, row[1], values))
     per_m = run.facts.get("price_per_m")
     plain = per_m is None and "price" in values and reckoning.size in values
     if not plain or "each" in values:

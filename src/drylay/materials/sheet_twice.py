@@ -35,7 +35,8 @@ def put_runs(reading: Reading) -> Iterator[Fault]:
         before = there.get(run.code)
         if before is None:
             lines = {size: row[0] for size, row in run.sizes.items()}
-            said = (run.word, run.row[0], run.picked, seen.sizes_text(lines))
+            facts = seen.facts_text(run.picked)
+            said = (run.word, run.row[0], facts, seen.sizes_text(lines))
             there[run.code] = new[run.code] = said
         else:
             again.append((run, before))
@@ -70,11 +71,11 @@ def _told_again(reading: Reading, again: list[tuple[Run, Said]]) -> Iterator[Fau
 
 def _unlike(reading: Reading, run: Run, before: Said) -> Iterator[Fault]:
     """Yield each fact that an article's rows tell in two ways."""
-    if before[2] == run.picked:
+    if before[2] == seen.facts_text(run.picked):
         return
     reckoning = run.reckoning
     cells = (*reckoning.own, *reckoning.common, *reckoning.rules)
-    for cell, old, new in zip(cells, before[2], run.picked, strict=False):
+    for cell, old, new in zip(cells, seen.facts_of(before[2]), run.picked, strict=False):
         if old == new or (old and new and cell.read(old) == cell.read(new)):
             continue
         told = shown_text(new) if new else "nothing"
