@@ -1,4 +1,4 @@
-"""A border of one board round a field of another: laid, jointed, bought, and what does not suit."""
+"""A border of one board round a field of another: laid, jointed, bought, told on papers."""
 
 import json
 from decimal import Decimal
@@ -8,59 +8,23 @@ import pytest
 from attrs import evolve
 
 import drylay
+from border_decks import (
+    DECK,
+    YARD,
+    brief,
+    edge,
+    families,
+    planned,
+    stock,
+    told,
+)
 from drylay.brief.model import BorderWish
 from drylay.cutting.check_proof import main as check_proof
 from drylay.findings import Severity
-from drylay.materials.stock_model import ArticleRule, Board, Catalogue, StockLength
+from drylay.materials.stock_model import StockLength
 from drylay.plan.model import Plan
-from drylay.plugins.model import FamilySet
-from drylay.reasons import Source
-from some_families import like_softwood, turf, with_families
+from some_families import with_families
 from whole_decks import whole_case
-
-ROOT = Path(__file__).parents[2]
-YARD = drylay.load_catalogue(ROOT / "catalogs" / "hobbleden.toml")
-RECORD = Source(kind="merchant record", title="a card (invented)")
-DECK = {
-    "title": "Edged", "cover": {"along_mm": 4800, "across_mm": 2400},
-    "board": {"article": "DB-28-145"}, "border": {"article": "EDGE"},
-    "frame": {"article": "FT-45-145"},
-    "fixings": {"screw": "DS-45-70", "coach_screw": "CS-8-120", "frame_screw": "FS-60-90"},
-    "finish": {"preserver": "EP-CLEAR", "end_wax": "EW-CLEAR", "article": "DO-NATURAL"},
-}  # fmt: skip
-
-
-def edge(**more: object) -> Board:
-    """A border board 28 x 95, in two lengths."""
-    known = {
-        "code": "EDGE", "title": "edge board (invented)", "family": "edging", "width_mm": 95.0,
-        "thickness_mm": 28.0, "use_class": 3, "faces": "smooth", "species": "redwood",
-        "lengths": (StockLength(length_mm=3000.0, price=Decimal("9.00")),
-                    StockLength(length_mm=4800.0, price=Decimal("15.00"))),
-    }  # fmt: skip
-    return Board(**{**known, **more})
-
-
-def stock(**more: object) -> Catalogue:
-    return evolve(YARD, boards=(*YARD.boards, edge(**more)))
-
-
-def families(**values: float) -> FamilySet:
-    return with_families(like_softwood("edging", "Handle with care.", **values), turf())
-
-
-def brief(**sections: object) -> drylay.Brief:
-    return drylay.read_brief({**DECK, **sections})
-
-
-def planned(
-    asked: drylay.Brief | None = None, sold: Catalogue | None = None, **values: float
-) -> Plan:
-    return drylay.design(asked or brief(), stock=sold or stock(), families=families(**values))
-
-
-def told(plan: Plan, code: str) -> list[drylay.Finding]:
-    return [finding for finding in plan.findings if finding.code == code]
 
 
 @pytest.fixture(scope="module")
@@ -139,182 +103,6 @@ def test_a_measured_border() -> None:
     assert plan.surface.border.width_mm == 94.6
     assert plan.surface.border.field_depth_mm == 2200.8
     assert drylay.audit(plan, brief=asked, stock=stock(), families=families()).findings == ()
-
-
-@pytest.mark.parametrize(
-    ("own", "governs", "left"), [(350.0, "border", 400.0), (450.0, "field", 450.0)]
-)
-def test_the_least_centres_govern_and_the_other_is_kept(
-    own: float, governs: str, left: float
-) -> None:
-    """Softwood of 28 answers 400 for the field."""
-    plan = planned(most_centres_mm=own)
-    assert plan.supports.most_centres_mm == min(own, 400.0)
-    decision = plan.why("supports.most_centres_mm")
-    assert decision.rule.startswith(f"the {governs}'s: ")
-    (other,) = decision.turned_down
-    assert other.value == left
-    assert told(plan, "BDR-006")
-    report = drylay.audit(
-        plan, brief=brief(), stock=stock(), families=families(most_centres_mm=own)
-    )
-    assert report.findings == ()
-    lied = evolve(plan, supports=evolve(plan.supports, most_centres_mm=500.0))
-    report = drylay.audit(
-        lied, brief=brief(), stock=stock(), families=families(most_centres_mm=own)
-    )
-    assert "AUD-W09" in {finding.code for finding in report.findings}
-
-
-def test_a_wish_looser_than_the_borders_centres_is_a_stop() -> None:
-    asked = brief(frame={"article": "FT-45-145", "most_centres_mm": 380})
-    plan = planned(asked, most_centres_mm=350)
-    stop = next(f for f in plan.findings if f.severity is Severity.STOP)
-    assert (stop.code, stop.measured, stop.limit) == ("MAT-002", 380.0, 350.0)
-    assert planned(asked, most_centres_mm=380).buildable
-
-
-def test_the_stricter_of_what_both_share_governs_the_frame() -> None:
-    plan = planned(coach_screws_per_joist_end=3, fascia_screws_per_place=1)
-    assert plan.fixings.coach_screws.per_joist_end == 3
-    assert plan.why("fixings.coach_screws.per_joist_end").turned_down[0].value == 2
-
-
-def test_no_gap_that_suits_both_is_a_stop() -> None:
-    """The border fixed at 9; softwood of 145 goes up to 8."""
-    plan = planned(gap_least_mm=9, gap_preferred_mm=9, gap_most_mm=9)
-    (stop,) = [f for f in plan.findings if f.severity is Severity.STOP]
-    assert (stop.code, stop.measured, stop.limit) == ("BDR-001", 9.0, 8.0)
-    assert plan.buying is None
-
-
-def test_a_fixed_gap_beside_stretched_ones_is_cautioned() -> None:
-    plan = planned(gap_least_mm=6, gap_preferred_mm=6, gap_most_mm=6)
-    assert plan.surface.border.beside_mm == 6.0
-    (caution,) = told(plan, "BDR-004")
-    assert caution.severity is Severity.CAUTION
-    assert "the border's gap is fixed" in caution.message
-    assert told(plan, "BDR-005")
-    report = drylay.audit(
-        plan, brief=brief(), stock=stock(),
-        families=families(gap_least_mm=6, gap_preferred_mm=6, gap_most_mm=6),
-    )  # fmt: skip
-    assert report.findings == ()
-
-
-def test_a_cover_that_the_border_fills_leaves_no_field() -> None:
-    """2 x (3 x 95 + 2 x 5 + 5) = 600."""
-    asked = brief(cover={"along_mm": 4800, "across_mm": 600}, border={"article": "EDGE", "rows": 3})
-    (stop,) = [f for f in planned(asked).findings if f.severity is Severity.STOP]
-    assert (stop.code, stop.measured, stop.limit) == ("BDR-002", 600.0, 600.0)
-
-
-@pytest.mark.parametrize(
-    ("thickness_mm", "packed", "screw"),
-    [(21.0, "border", "border screws"), (33.0, "field", "deck screws")],
-)
-def test_the_thinner_boards_lie_on_packers_and_want_longer_screws(
-    thickness_mm: float, packed: str, screw: str
-) -> None:
-    """28 - 21 = 7, 33 - 28 = 5; a screw of 70 is 2.5 times 28, and 5 or 7 too short on packers."""
-    sold = stock(thickness_mm=thickness_mm)
-    plan = planned(sold=sold)
-    needs = {"border": 2.5 * 21 + 7, "field": 2.5 * 28 + 5}
-    if packed == "field":
-        stop = next(f for f in plan.findings if f.code == "FIX-001" and f.subject == screw)
-        assert (stop.measured, stop.limit) == (70.0, needs[packed])
-        fixings = {**DECK["fixings"], "screw": "DS-50-90"}
-        sold = evolve(sold, screws=(*sold.screws, longer(sold)))
-        plan = planned(brief(fixings=fixings), sold)
-    assert plan.buildable, plan.findings
-    border = plan.surface.border
-    assert (border.packed, border.packing_mm) == (packed, abs(28.0 - thickness_mm))
-    (caution,) = told(plan, "BDR-003")
-    assert f"{abs(28 - thickness_mm):g} mm" in caution.message
-    summary = " ".join(drylay.papers(plan)["summary.txt"].decode().split())
-    assert f"The {packed}'s boards are" in summary
-    assert drylay.audit(plan).findings == ()
-
-
-def longer(sold: Catalogue) -> object:
-    (screw,) = [each for each in sold.screws if each.code == "DS-45-70"]
-    return evolve(screw, code="DS-50-90", length_mm=90.0)
-
-
-def test_the_decks_top_is_that_of_the_thicker_board() -> None:
-    levels = {
-        "deck_top_mm": 0,
-        "points": [
-            {"along_mm": x, "across_mm": y, "level_mm": -200} for x in (0, 4800) for y in (0, 2400)
-        ],
-    }
-    plan = planned(brief(levels=levels), stock(thickness_mm=21.0))
-    assert plan.site.levels.underside_mm == -(28.0 + 145.0)
-    assert drylay.audit(plan).findings == ()
-
-
-def test_a_metal_that_one_board_refuses_stops_the_plan() -> None:
-    """Galvanised coach screws suit the field, not a border whose family takes stainless alone."""
-
-    def stainless(query: drylay.RuleQuery):
-        from drylay.reasons import Ruling
-
-        return Ruling(value=int(query.metal.startswith("stainless")), unit="yes/no",
-                      rule="stainless beside tannin", source=RECORD)  # fmt: skip
-
-    refusing = with_families(like_softwood("edging", metal_allowed=stainless))
-    plan = drylay.design(brief(), stock=stock(), families=refusing)
-    stops = {f.subject for f in plan.findings if f.code == "FIX-021"}
-    metals = {screw.code: screw.metal for screw in (*YARD.screws, *YARD.coach_screws)}
-    named = {"coach screws": "CS-8-120", "frame screws": "FS-60-90", "border screws": "DS-45-70"}
-    assert stops == {w for w, code in named.items() if not metals[code].startswith("stainless")}
-    assert "deck screws" not in stops
-    assert stops
-
-
-def test_tannin_beside_other_boards_is_cautioned() -> None:
-    plan = planned(sold=stock(species="white oak"))
-    assert {"BDR-008", "BRD-009"} <= {finding.code for finding in plan.findings}
-    both = tuple(evolve(board, species="oak") for board in YARD.boards)
-    alike = planned(sold=evolve(YARD, boards=(*both, edge(species="white oak"))))
-    assert not told(alike, "BDR-008")
-
-
-def test_lives_and_upkeep_that_differ_are_told() -> None:
-    years = {"life_least_years": 15, "life_most_years": 25, "upkeep_h_m2_year": 0.2}
-    rules = tuple(ArticleRule(rule=rule, value=value / 2, source=RECORD)
-                  for rule, value in years.items())  # fmt: skip
-    boards = tuple(evolve(board, rules=rules) for board in YARD.boards)
-    plan = planned(sold=evolve(YARD, boards=(*boards, edge())), **years)
-    (life,), (upkeep,) = told(plan, "BDR-011"), told(plan, "BDR-012")
-    assert "7.5 to 12.5 years, the border's 15 to 25" in life.message
-    assert "0.1 h" in upkeep.message
-    assert not told(planned(), "BDR-011")
-
-
-def test_clips_beside_a_border_are_a_stop() -> None:
-    (finding,) = told(planned(hidden_clips=1), "BDR-009")
-    assert finding.severity is Severity.STOP
-
-
-def test_caps_on_a_hollow_border_are_a_stop() -> None:
-    (finding,) = told(planned(sold=stock(hollow=True), end_caps=1), "BDR-010")
-    assert finding.severity is Severity.STOP
-
-
-@pytest.mark.parametrize(
-    "wants", [{"battens_per_joint": 1}, {"joists_under_joint": 2, "battens_per_joint": 0}]
-)
-def test_what_the_border_wants_under_joints_the_field_has_too(wants: dict[str, float]) -> None:
-    cover = brief(cover={"along_mm": 5000, "across_mm": 700})
-    plan = planned(cover, end_bearing_least_mm=20, **wants)
-    assert plan.supports.battens_per_joint == wants["battens_per_joint"]
-    assert plan.pieces.border.joint_count
-    assert plan.pieces.border.end_bearing_mm == plan.pieces.end_bearing_mm
-    report = drylay.audit(
-        plan, brief=cover, stock=stock(), families=families(end_bearing_least_mm=20, **wants)
-    )
-    assert report.findings == ()
 
 
 def test_ends_are_sealed_and_waxed_each_by_its_family() -> None:

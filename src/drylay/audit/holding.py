@@ -20,7 +20,7 @@ from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of
-from drylay.fixings.model import FasciaScrews, FrameScrews, Hangers
+from drylay.fixings.model import FasciaScrews, Fixings, FrameScrews, Hangers
 from drylay.plan.model import Plan
 
 HANGERS = conventions("Hangers")
@@ -280,9 +280,7 @@ def timber_is_treated(plan: Plan) -> Iterator[Flaw]:
         message = "not one row for boards, frame timber and fascia, in order"
         yield Flaw(subject="fixings.use_classes", message=message, source=METALS)
     for row in fixings.use_classes:
-        leasts = {"frame timber": fixings.frame_use_class_least,
-                  "border boards": fixings.border_use_class_least}  # fmt: skip
-        least = leasts.get(row.what, fixings.board_use_class_least)
+        least = _least_class(fixings, row.what)
         if row.use_class is not None and row.use_class < need(least, "least use class"):
             yield Flaw(
                 subject=f"fixings.use_classes: {row.what}",
@@ -293,13 +291,21 @@ def timber_is_treated(plan: Plan) -> Iterator[Flaw]:
             )
 
 
+def _least_class(fixings: Fixings, what: str) -> int | None:
+    """Return the least use class that holds for a timber, boards and fascia alike."""
+    leasts = {
+        "frame timber": fixings.frame_use_class_least,
+        "border boards": fixings.border_use_class_least,
+    }
+    return leasts.get(what, fixings.board_use_class_least)
+
+
 def unknown_treatment_is_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each timber of unknown use class that no finding tells of."""
     told = {finding.subject for finding in plan.findings if finding.code == "MAT-006"}
     fixings = fixings_of(plan)
     for row in fixings.use_classes:
-        frame = row.what == "frame timber"
-        least = fixings.frame_use_class_least if frame else fixings.board_use_class_least
+        least = _least_class(fixings, row.what)
         asked = least is None or least > 1  # class 1 asks for no treatment
         if (asked and row.use_class is None) != (row.what in told):
             message = "its use class is unknown, and no finding tells" if row.what not in told \

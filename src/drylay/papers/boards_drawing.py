@@ -7,6 +7,7 @@ from drylay.papers.border_text import edge_told
 from drylay.papers.dimensions import all_edges
 from drylay.papers.figures import LEAST_MM, block, house_side, on_paper, placed, upright
 from drylay.papers.hatching import hatch
+from drylay.papers.joints_text import ends_apart
 from drylay.papers.lettering import Bounds, bounds, first_free
 from drylay.papers.model import (
     FINE_MM,
@@ -235,7 +236,7 @@ def _notes(surface: Surface, supports: Supports, pieces: Pieces, units: str) -> 
     if pieces.joints:
         notes.append(
             f"Joints (bold ticks) are centred on {_named(supports)}, board ends "
-            f"{bare(pieces.end_gap_mm, units)} apart. Joists dashed. Pieces of row B1 are B1.1, "
+            f"{ends_apart(pieces, units)}. Joists dashed. Pieces of row B1 are B1.1, "
             "B1.2 ... from the datum end."
         )
     return tuple(notes)

@@ -42,6 +42,14 @@ def joints_told(pieces: Pieces, supports: Supports | None, units: str) -> str:
     )
 
 
+def ends_apart(pieces: Pieces, units: str) -> str:
+    """Return how far apart board ends stand at a joint, and in the border where that differs."""
+    field, joints = bare(pieces.end_gap_mm, units), pieces.border
+    if joints is None or joints.end_gap_mm == pieces.end_gap_mm or not joints.joint_count:
+        return f"{field} apart"
+    return f"{field} apart, in the border {bare(joints.end_gap_mm, units)}"
+
+
 def _of_the_border(pieces: Pieces, units: str) -> str:
     """Return how many joints are the border's, and what they keep; "" where it has none."""
     joints = pieces.border

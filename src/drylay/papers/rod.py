@@ -8,6 +8,7 @@ strips to scale.
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
 from drylay.papers.border_text import edge_told
+from drylay.papers.joints_text import ends_apart
 from drylay.papers.lettering import Bounds, first_free
 from drylay.papers.model import (
     FINE_MM,
@@ -200,7 +201,7 @@ def _piece_notes(
     if pieces.joints:
         notes.append(
             f"Pieces B1.1, B1.2 ... lie from the {ENDS[surface.run][0]} end, "
-            f"{bare(pieces.end_gap_mm, units)} apart, centred on {centred_on(supports)}."
+            f"{ends_apart(pieces, units)}, centred on {centred_on(supports)}."
         )
     if pieces.trim_allowance_mm:
         over = bare(pieces.trim_allowance_mm, units)

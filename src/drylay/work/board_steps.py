@@ -73,6 +73,16 @@ def of_the_border(deck: Deck) -> tuple[str, ...]:
     )  # fmt: skip
 
 
+def border_apart(deck: Deck) -> bool:
+    """Whether board ends of the border stand further apart, or closer, than the field's."""
+    joints = deck.pieces.border
+    return (
+        joints is not None
+        and joints.joint_count > 0
+        and (joints.end_gap_mm != deck.pieces.end_gap_mm)
+    )
+
+
 def swapping(deck: Deck) -> str:
     """Return what to heed where pieces of one length are swapped; "" where they are all alike."""
     if not _handed(deck):
@@ -109,5 +119,6 @@ def tools(deck: Deck) -> tuple[str, ...]:
         (edged, "border_clear_bit"),
         (predrilled(deck) or edged, "countersink"),
         (inserted(deck), "strip_knife"),
+        (border_apart(deck), "border_end_spacer"),
     )
     return tuple(key for wanted, key in bits if wanted)

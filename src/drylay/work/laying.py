@@ -88,6 +88,7 @@ def _at_joints(deck: Deck) -> tuple[str, ...]:
         middle = "the joist's face, one end on the joist and one on its batten"
     return told(
         "At a joint leave {pieces.end_gap_mm} between the ends, its middle over " + middle + ".",
+        (board_steps.border_apart(deck), "In the border leave {pieces.border.end_gap_mm}."),
         (laid, "That end gap is for boards at {pieces.movement.laying_c}: take their temperature, "
          "and plan again where they are colder."),
     )  # fmt: skip

@@ -52,6 +52,8 @@ SIZED: dict[str, tuple[str, str, str]] = {
     "fascia_bit": ("bit for the pilots of the fascia screws", "fascia",
                    "fixings.fascia_screws.pilot_mm"),
     "end_spacer": ("spacer for the gap at butt joints", "boards", "pieces.end_gap_mm"),
+    "border_end_spacer": ("spacer for the gap at the border's butt joints", "border",
+                          "pieces.border.end_gap_mm"),
     "tile_saw": ("wet tile saw, or cutter with M-class extraction, and P3 mask, for a kerf of",
                  "cut tiles", "buying.kerf_mm"),
     "joint_spacer": ("spacers for joints of", "tiles", "surface.gap_preferred_mm"),
