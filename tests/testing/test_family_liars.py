@@ -112,7 +112,17 @@ def source_of(source: object) -> Change:
 
 
 GAP = "gap_most_mm"
+
+
+class Rude(str):
+    __slots__ = ()
+
+    def __repr__(self) -> str:
+        raise RuntimeError("do not look")
+
+
 LIARS: dict[str, tuple[str, Family]] = {
+    "an id that cannot be told": ("shape", evolve(GOOD, id=Rude("OAK"))),
     "an id in capitals": ("shape", evolve(GOOD, id="Softwood")),
     "a rule nobody knows": ("shape", evolve(GOOD, rules={**GOOD.rules, "most_centers_mm": sly})),  # type: ignore[dict-item]
     "a rule that is a number": ("shape", evolve(GOOD, rules={**GOOD.rules, GAP: 8.0})),  # type: ignore[dict-item]

@@ -9,7 +9,7 @@ from attrs import frozen
 from drylay.plugins.hooks import GROUP, MEANT
 from drylay.plugins.model import Origin, PluginFault
 from drylay.plugins.shapes import told
-from drylay.plugins.single import EntryPoint, Package, origin_of
+from drylay.plugins.single import EntryPoint, Package, origin_of, record_of
 
 BLOCKED = "blocked by the caller"
 #: What stands for the name of an entry point that cannot be read.
@@ -89,7 +89,7 @@ def _one_by_one() -> tuple[tuple[EntryPoint, ...], list[PluginFault]]:
     found: dict[str, tuple[EntryPoint, ...]] = {}
     faults: list[PluginFault] = []
     for package in metadata.distributions():
-        name = package_name(package)
+        name = record_of(package, "name")
         if name in found:
             continue  # as imports do: the first on the path counts
         try:
@@ -121,11 +121,3 @@ class _Points(Protocol):
 def _meant(points: _Points) -> tuple[EntryPoint, ...]:
     groups = [group for group in sorted(points.groups) if MEANT.fullmatch(group)]
     return tuple(point for group in groups for point in points.select(group=group))
-
-
-def package_name(package: Package) -> str:
-    """Return a package's name, "" where its record has none."""
-    try:
-        return str(package.name or "")
-    except Exception:
-        return ""

@@ -58,11 +58,11 @@ def origin_of(entry_point: EntryPoint) -> Origin:
     package = entry_point.dist
     if package is None:
         return Origin(plugin=entry_point.name)
-    name, version = (_record(package, each) for each in ("name", "version"))
+    name, version = (record_of(package, each) for each in ("name", "version"))
     return Origin(plugin=entry_point.name, package=name, version=version)
 
 
-def _record(package: Package, each: str) -> str:
+def record_of(package: Package, each: str) -> str:
     """Return the name or release in a package's record, "" where that is spoilt."""
     try:
         return str(getattr(package, each) or "")
