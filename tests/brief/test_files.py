@@ -56,6 +56,7 @@ def test_a_file_that_is_no_brief_is_refused(tmp_path: Path, raw: bytes, found: s
         ("x" * 5000, "file name too long"),
         ('title = "x"\n[cover]', "no such file or directory"),
         (b"bytes", "TOML that does not parse (expected '=' after a key in a key/value pair)"),
+        (3j, "a value of type complex"),
         (3, "a value of type int"),
         (None, "a value of type NoneType"),
     ],

@@ -80,7 +80,8 @@ def _word(words: Mapping[str, object], text: str) -> object:
     if text in words:
         return words[text]
     told = ", ".join(map(shown_word, list(words)[:12]))
-    return _unfit(text, f"one of the mapping's words: {told}", nearest_of(text, tuple(words)))
+    near = nearest_of(text, tuple(words))
+    return _unfit(text, f"one of the mapping's words: {told}", shown_word(near) if near else "")
 
 
 def _plain(text: str, form: CellForm) -> str:

@@ -7,7 +7,7 @@ from attrs import evolve
 
 from drylay.errors import Fault
 from drylay.intake.sheet import Row, sheet_rows
-from drylay.intake.shown import shown_text
+from drylay.intake.shown import shown_text, shown_word
 from drylay.intake.sources import FileGiven
 from drylay.intake.tables import UNREADABLE
 from drylay.intake.values import fault, nearest_of
@@ -101,10 +101,11 @@ def _word_of(reading: Reading, row: Row) -> tuple[str | None, Fault | None]:
     if word in reading.mapping.leave_out:
         return None, None
     words = tuple(columns.by_word)
+    near = nearest_of(word, words)
     found = fault(
         shown_text(word) if word else "nothing",
-        f"one of {', '.join(words)}, or a word of leave_out",
-        nearest_of(word, words),
+        f"one of {', '.join(map(shown_word, words))}, or a word of leave_out",
+        shown_word(near) if near else "",
     )
     path = f"kind ({reading.mapping.kind_column})"
     return None, in_row(reading, row, columns.kind_at, evolve(found, path=path))

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from drylay.errors import Fault
 from drylay.intake.sheet import Row
-from drylay.intake.shown import shown_text
+from drylay.intake.shown import shown_text, shown_word
 from drylay.intake.values import fault
 from drylay.materials import seen
 from drylay.materials.seen import Said
@@ -52,7 +52,8 @@ def _told_again(reading: Reading, again: list[tuple[Run, Said]]) -> Iterator[Fau
     alike = []
     for run, before in again:
         if before[0] != run.word:
-            told = f"{shown_text(run.code)} a second time, as {before[0]} on line {before[1]}"
+            word = shown_word(before[0])
+            told = f"{shown_text(run.code)} a second time, as {word} on line {before[1]}"
             yield at_name(reading, run.row, run.reckoning, "code", fault(told, OWN_CODE))
         else:
             yield from _unlike(reading, run, before)
