@@ -66,7 +66,8 @@ def test_what_may_not_be_left_out(plain: dict[str, Any], path: str) -> None:
         ("fixings.hanger", "JH-45-108"), ("groundwork.packer_spacing_mm", 500),
         ("finish.preserver", "EP-CLEAR"), ("finish.end_wax", "EW"), ("lights.count", 4),
         ("board.face_up", "smooth"), ("board.measured_width_mm", 600),
-        ("joints.most_per_row", 1), ("joints.price_each", "1.50"),
+        ("joints.most_per_row", 1), ("joints.price_each", "1.50"), ("joints.support", "pair"),
+        ("joints.lines_mm", [1500]), ("fixings.clip", "CL"), ("climate.laying_c", 10),
     ],
 )  # fmt: skip
 def test_what_means_nothing_on_pads_is_a_fault(path: str, value: object) -> None:

@@ -21,8 +21,10 @@ MAY_LACK = {
 OF_BOARDS = (
     "board.measured_width_mm", "board.ends", "board.trim_allowance_mm", "board.face_up",
     "joints.end_gap_mm", "joints.least_supports", "joints.stagger_bays", "joints.most_per_row",
-    "joints.price_each", "fixings.screw", "frame.lines", "finish.article", "finish.coats",
+    "joints.price_each", "joints.support", "joints.lines_mm", "fixings.screw", "fixings.clip",
+    "fixings.starter_clip", "fixings.end_cap", "frame.lines", "finish.article", "finish.coats",
     "finish.end_wax", "lights.count", "border.article",
+    *(f"climate.{key.name}" for key in SECTIONS["climate"]),
 )  # fmt: skip
 #: Keys that speak of a frame, which tiles on pads have not.
 OF_FRAMES = (
