@@ -9,6 +9,7 @@ import pytest
 
 import drylay
 from audit.tile_decks import deck
+from drylay.papers.section import section_svg
 from drylay.papers.setting_out import setting_out_svg
 from drylay.papers.tiles_drawing import tiles_svg
 from drylay.plan.model import Plan
@@ -85,9 +86,23 @@ def test_what_carries_the_tiles_is_drawn(plan: Plan) -> None:
 
 
 def test_no_words_overlap_or_leave_the_sheet(plan: Plan) -> None:
-    for svg in (tiles_svg(plan), setting_out_svg(plan)):
+    for svg in (tiles_svg(plan), setting_out_svg(plan), section_svg(plan)):
         assert measured.overlapping(svg) == []
         assert measured.outside(svg) == []
+
+
+def test_the_section_on_pads_is_to_scale() -> None:
+    """A tile of 20 on pads of 30, the joint of 4 beside it: the first row is cut to 297."""
+    svg = section_svg(deck("pads"))
+    per_mm = measured.bar_says_mm(svg) / measured.bar_mm(svg)
+    first, second = measured.rectangles(svg, "tiles")
+    assert first[2] * per_mm == pytest.approx(297, abs=per_mm * 0.02)
+    assert first[3] * per_mm == pytest.approx(20, abs=per_mm * 0.02)
+    assert (second[0] - first[0] - first[2]) * per_mm == pytest.approx(4, abs=per_mm * 0.02)
+    pads = measured.rectangles(svg, "pads")
+    low = max(y + high for _, y, _, high in pads)
+    assert (low - first[1]) * per_mm == pytest.approx(20 + 30, abs=per_mm * 0.02)
+    assert "30 mm to 40 mm high" in " ".join(measured.words(svg, "notes"))
 
 
 def test_marks_stand_in_cut_tiles_alone(plan: Plan) -> None:
@@ -146,8 +161,8 @@ def test_the_summary_tells_what_the_plan_says(plan: Plan) -> None:
 
 def test_papers_are_those_that_the_plan_has() -> None:
     pads, frame = (set(drylay.papers(deck(support))) for support in ("pads", "frame"))
-    assert frame - pads == {"frame.svg", "section.svg", "rod.svg", "bars.svg", "proof.json",
-                            "check_proof.py"}  # fmt: skip
+    framed = {"frame.svg", "rod.svg", "bars.svg", "proof.json", "check_proof.py"}
+    assert frame - pads == framed
     assert "tiles.svg" in pads & frame
     assert "boards.svg" not in pads | frame
     assert tiles_svg(deck("pads")) == tiles_svg(deck("pads"))

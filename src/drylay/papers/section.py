@@ -26,6 +26,7 @@ from drylay.papers.model import (
     Span,
     View,
 )
+from drylay.papers.pads_section import pads_section_svg
 from drylay.papers.section_clips import SIGN, clip_shapes
 from drylay.papers.section_cut import Cut, cut_of, low_mm
 from drylay.papers.section_screws import board_names, by, deck_shanks, screws_of
@@ -49,6 +50,8 @@ Extent = tuple[float, float, float, float]
 
 def section_svg(plan: Plan) -> bytes:
     """Return the section through a plan's far edge; b"" where the plan lacks what it shows."""
+    if plan.tiling is not None and plan.tiling.pads is not None:
+        return pads_section_svg(plan)
     surface, edges, frame, fixings = plan.surface, plan.edges, plan.frame, plan.fixings
     if surface is None or edges is None or frame is None or fixings is None:
         return b""

@@ -7,6 +7,7 @@ from drylay.papers.bars import bars_svg
 from drylay.papers.boards_drawing import boards_svg
 from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.html import Html, block, joined, para, points, tag, words
+from drylay.papers.pads_section import pads_section_svg
 from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
 from drylay.papers.setting_out import setting_out_svg
@@ -26,6 +27,7 @@ DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
     (FRAME, "frame.svg", "The frame, seen from above", frame_svg),
     (BOARDS, "boards.svg", "The boards, seen from above", boards_svg),
     (TILES, "tiles.svg", "The tiles, seen from above", tiles_svg),
+    (TILES, "section.svg", "A section through the edge: tiles on pads", pads_section_svg),
     (BOARDS, "rod.svg", "The rod: joists and rows from one datum, with cells to write in", rod_svg),
     (FIXINGS, "section.svg", "A section through the edge", section_svg),
 )

@@ -196,7 +196,7 @@ def _names(plan: Plan) -> tuple[str, ...]:
     if not _is_whole(plan):
         return WHEN_BLOCKED
     left_out = {"tiles.svg"} if plan.tiling is None else {"boards.svg"}
-    left_out |= {"frame.svg", "rod.svg", "section.svg"} if plan.frame is None else set()
+    left_out |= {"frame.svg", "rod.svg"} if plan.frame is None else set()
     if plan.buying is not None and not plan.buying.purchases:
         left_out |= {"bars.svg", "check_proof.py", "proof.json"}
     return tuple(name for name in MAKERS if name not in left_out)
