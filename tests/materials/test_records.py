@@ -77,6 +77,7 @@ each = "0.40"
 """
 #: The line replaced and the new line; of the fault: line, column, path, found, wanted or nearest.
 PLANTED = [
+    (4, "", 1, 1, "catalogue.vat", "nothing", "one of included, excluded"),
     (5, "vat_ratio = 20", 5, 13, "catalogue.vat_ratio", "20", "vat_ratio = 0.2"),
     (5, "vat_ratio = -0.2", 5, 13, "catalogue.vat_ratio", "-0.2", "vat_ratio = 0"),
     (5, 'vat_ratio = "20 %"', 5, 13, "catalogue.vat_ratio", '"20 %"', "a number"),
