@@ -10,12 +10,14 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 # Advance widths in ems of DejaVu Sans, the widest of the usual fallbacks, by class of sign,
 # rounded up: printed in the font's own metrics (digits 0.636, "W" 0.989, "m" 0.974 ...).
-WIDE, UPPER, LOWER, THIN = 1.0, 0.79, 0.64, 0.41
+WIDE, UPPER, LOWER, NARROW, THIN = 1.0, 0.79, 0.64, 0.56, 0.41
 
 
 def em(sign: str) -> float:
     if sign in "WMm@%":
         return WIDE
+    if sign in "crsz":
+        return NARROW
     if sign in "ijlIt.,:;'()[]f/| ":
         return THIN
     if sign.isupper() or sign in "w+~<>=&#":

@@ -150,7 +150,7 @@ def test_both_families_answer_for_the_plan_and_caution() -> None:
 def test_papers_tell_of_the_border() -> None:
     plan = planned(brief(border={"article": "EDGE", "rows": 1}), handed=1)
     papers = {name: paper.decode() for name, paper in drylay.papers(plan).items()}
-    assert 'id="boards-border-hatch"' in papers["boards.svg"]
+    assert 'id="boards-border-rows-hatch"' in papers["boards.svg"]
     assert "border hatched, B1" in papers["boards.svg"]
     assert ", border</text>" in papers["boards.svg"]
     assert "border EDGE, 95 x 28" in papers["section.svg"]

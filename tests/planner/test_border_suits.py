@@ -4,10 +4,13 @@ import pytest
 from attrs import evolve
 
 import drylay
+from audit.edits import put
 from border_decks import DECK, RECORD, YARD, brief, edge, families, longer, planned, stock, told
 from drylay.findings import Severity
+from drylay.materials.model import RuleQuery
 from drylay.materials.stock_model import ArticleRule
-from some_families import like_softwood, with_families
+from drylay.reasons import Ruling
+from some_families import SHEET, like_softwood, with_families
 
 
 @pytest.mark.parametrize(
@@ -47,6 +50,24 @@ def test_the_stricter_of_what_both_share_governs_the_frame() -> None:
     plan = planned(coach_screws_per_joist_end=3, fascia_screws_per_place=1)
     assert plan.fixings.coach_screws.per_joist_end == 3
     assert plan.why("fixings.coach_screws.per_joist_end").turned_down[0].value == 2
+
+
+def test_a_border_that_governs_for_both_is_told_by_its_own_size() -> None:
+    """The board of 21 was asked about, not the field's of 28."""
+
+    def centres(query: RuleQuery) -> Ruling:
+        thick = (("board_thickness_mm", query.board_thickness_mm),)
+        return Ruling(value=350.0, unit="mm", rule="thin boards", source=SHEET, inputs=thick)
+
+    sold, asking = stock(thickness_mm=21.0), families(most_centres_mm=centres)
+    plan = planned(sold=sold, most_centres_mm=centres)
+    path, of_it = "supports.most_centres_mm", "border_thickness_mm"
+    assert plan.why(path).inputs == ((of_it, 21.0),)
+    assert drylay.audit(plan, brief=brief(), stock=sold, families=asking).findings == ()
+    index = next(n for n, each in enumerate(plan.reasons.decisions) if each.path == path)
+    lied = put(plan, f"reasons.decisions[{index}].inputs", ((of_it, 28.0),))
+    report = drylay.audit(lied, brief=brief(), stock=sold, families=asking)
+    assert {"AUD-902", "AUD-W12"} <= {finding.code for finding in report.findings}
 
 
 def test_no_gap_that_suits_both_is_a_stop() -> None:

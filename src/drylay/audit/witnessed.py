@@ -237,8 +237,9 @@ def inputs_as_asked(plan: Plan, witness: Witness) -> Iterator[Flaw]:
             **dict(ruled.inputs or ()),
         }
         for name, value in decision.inputs:
-            if name in asked and not same_value(value, asked[name]):
-                message = f"{name} = {value}, its source was asked with {asked[name]}"
+            plain = name.replace("border_", "board_", 1)  # a border is asked about as a board
+            if plain in asked and not same_value(value, asked[plain]):
+                message = f"{name} = {value}, its source was asked with {asked[plain]}"
                 yield Flaw(subject=decision.path, message=message, source=RANKING)
 
 

@@ -103,7 +103,7 @@ def _rows(view: View, surface: Surface) -> list[Shape]:
         if not row.border:
             shapes.append(block(view, "rows", (0.0, row.near_mm), size_mm, FINE_MM))
             continue
-        edge = block(view, "border", (0.0, row.near_mm), size_mm, FINE_MM)
+        edge = block(view, "border-rows", (0.0, row.near_mm), size_mm, FINE_MM)
         shapes += [edge, *hatch(edge, HATCH_MM)]
     return shapes
 

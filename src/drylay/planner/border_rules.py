@@ -36,6 +36,8 @@ OWN = {
     "buying.delivery.density_kg_m3": "buying.delivery.border_density_kg_m3",
     "buying.delivery.extra_mass_kg_m2": "buying.delivery.border_extra_mass_kg_m2",
 }
+#: What inputs on a board are called where the border's answers for the whole deck.
+BORDERS = {"board_width_mm": "border_width_mm", "board_thickness_mm": "border_thickness_mm"}
 #: What frame and coatings share: the stricter answer governs.
 SHARED = (
     "surface.fall_least_ratio", "supports.most_centres_mm", "frame.noggin_spacing_most_mm",
@@ -101,7 +103,7 @@ def _stricter(
     governed: GovernedPath, field: Ruling, own: Governance, articles: Articles
 ) -> tuple[Ruling, tuple[TurnedDown, ...]]:
     """Return the ruling that is stricter, the field's of equals, and what the other would allow."""
-    border = own.rulings[governed.path]
+    border = _asked_of_the_border(own.rulings[governed.path])
     over = (float(border.value or 0) - float(field.value or 0)) * governed.looser
     if not over:
         return _outranking(governed, field, border), ()
@@ -112,6 +114,13 @@ def _stricter(
     told = f"the {part[over > 0]}'s {code}: {looser.rule}; of both the stricter holds"
     ruling = evolve(stricter, rule=f"the {part[over < 0]}'s: {stricter.rule}")
     return ruling, (TurnedDown(value=looser.value, because=told),)
+
+
+def _asked_of_the_border(ruling: Ruling) -> Ruling:
+    """Return a ruling whose inputs say that it was the border's board which was asked about."""
+    return evolve(
+        ruling, inputs=tuple((BORDERS.get(name, name), value) for name, value in ruling.inputs)
+    )
 
 
 def _outranking(governed: GovernedPath, field: Ruling, border: Ruling) -> Ruling:
