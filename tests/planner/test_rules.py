@@ -256,7 +256,7 @@ def test_a_record_looser_than_the_family_is_told(rule: str, value: float, looser
 
 @pytest.mark.parametrize(
     ("rule", "value"),
-    [("least_supports", 1), ("screws_per_crossing", 0), ("gap_most_mm", 300.0),
+    [("least_supports", 1), ("frame_screws_per_noggin_end", 0), ("gap_most_mm", 300.0),
      ("most_centres_mm", 10_000.0), ("coach_screw_sink_mm", 100.0)],
 )  # fmt: skip
 def test_a_figure_beyond_sense_stops_whoever_gives_it(rule: str, value: float) -> None:
@@ -267,6 +267,23 @@ def test_a_figure_beyond_sense_stops_whoever_gives_it(rule: str, value: float) -
     for plan in (by_merchant, by_family):
         assert not plan.buildable
         assert "MAT-003" in {finding.code for finding in plan.findings}
+
+
+@pytest.mark.parametrize("who", ["family", "merchant", "person"])
+def test_boards_that_nothing_holds_are_a_stop_whoever_says_so(who: str) -> None:
+    """No screw at a crossing and no clip: one screw is the least that holds a board."""
+    path, (brief, stock) = "fixings.deck_screws.per_crossing", some_case(3)
+    word = Override(path=path, value=0.0, unit="count", by="A. Person", reason="they lie")
+    plan = drylay.design(
+        evolve(brief, overrides=(word,)) if who == "person" else brief,
+        stock=with_rule(stock, "screws_per_crossing", 0) if who == "merchant" else stock,
+        families=fixed({"screws_per_crossing": 0} if who == "family" else {}),
+    )
+    assert not plan.buildable
+    assert plan.fixings is None
+    (stop,) = [f for f in plan.findings if f.severity is Severity.STOP]
+    assert (stop.code, stop.measured, stop.limit) == ("FIX-023", 0.0, 1.0)
+    assert stop.source.title == ("A. Person" if who == "person" else BOOK.title)
 
 
 def test_a_gap_moved_into_its_range_is_told() -> None:

@@ -54,8 +54,8 @@ YEARLY_OF = {name: ALWAYS | {"movement_per_pct"} for name in WOOD}
 YEARLY_OF |= {"composite": ALWAYS | {"growth_per_k", "hottest_board_c"}, "tiles": ALWAYS}
 #: Needed rules that a family leaves out: tiles are laid dry and want no finish.
 LEFT_OUT = {
-    "tiles": {"screws_per_crossing", "screw_length_least_mm", "screw_edge_least_mm",
-              "screw_end_least_mm", "finish_coats", "groove_ratio"},
+    "tiles": {"screw_length_least_mm", "screw_edge_least_mm", "screw_end_least_mm",
+              "finish_coats", "groove_ratio"},
 }  # fmt: skip
 #: Answers that may be beyond the bounds of sense: what a long board laid in frost grows is more
 #: than anybody leaves open, which the planner then says.

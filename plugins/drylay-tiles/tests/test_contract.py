@@ -15,7 +15,6 @@ class TestTiles(FamilyContract):
         for board in BOARDS
     )
     not_covered = (
-        "screws_per_crossing",
         "screw_length_least_mm",
         "screw_edge_least_mm",
         "screw_end_least_mm",
