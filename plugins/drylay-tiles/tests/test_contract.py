@@ -18,6 +18,5 @@ class TestTiles(FamilyContract):
         "screw_length_least_mm",
         "screw_edge_least_mm",
         "screw_end_least_mm",
-        "finish_coats",
         "groove_ratio",
     )

@@ -63,6 +63,7 @@ BORDER = tuple(
         ("fixings.border_use_class_least", "", "board_use_class_least"),
         ("fixings.seal_border_ends", "", "seal_board_ends"),
         ("fixings.wax_border_ends", "", "wax_board_ends"),
+        ("fixings.border_finish_coats", "finish.coats", "finish_coats"),
         ("fixings.finish.border_groove_ratio", "", "groove_ratio"),
         ("buying.delivery.border_density_kg_m3", "", "density_most_kg_m3"),
         ("buying.delivery.border_extra_mass_kg_m2", "", "extra_mass_kg_m2"),
@@ -72,6 +73,7 @@ BORDER = tuple(
 FIELD = {
     "surface.border.": "surface.", "pieces.border.": "pieces.", f"{EDGED}.": f"{DECK}.",
     "fixings.border_use": "fixings.board_use", "fixings.seal_border": "fixings.seal_board",
+    "fixings.border_finish_coats": "fixings.board_finish_coats",
     "fixings.wax_border": "fixings.wax_board", "fixings.finish.border_": "fixings.finish.",
     "buying.delivery.border_": "buying.delivery.",
 }  # fmt: skip
@@ -136,6 +138,7 @@ LIMITS = (
     Limit(path="fixings.wax_board_ends", rule="wax_board_ends"),
     Limit(path="fixings.preserver.coats", rule="preserver_coats", shared=1),
     Limit(path="fixings.finish.coats", brief="finish.coats", rule="finish_coats", shared=1),
+    Limit(path="fixings.board_finish_coats", brief="finish.coats", rule="finish_coats"),
     Limit(path="fixings.finish.groove_ratio", rule="groove_ratio"),
     *BORDER,
     Limit(path="buying.kerf_mm", brief="cutting.kerf_mm"),
@@ -167,6 +170,8 @@ def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     """Return what a limit ought to be, None where the witnesses cannot tell."""
     if witness.brief is None or (limit.path == DENSITY and plan.tiling is not None):
         return None  # the family of tiles says nothing of the timber under them
+    if limit.border and (plan.surface is None or plan.surface.border is None):
+        return None  # a wish for all boards is no wish for a border that is not there
     clipped = plan.fixings is not None and plan.fixings.clips is not None
     if limit.rule == "screws_per_crossing" and clipped:
         return given(plan, END_ROW, witness)
