@@ -255,6 +255,32 @@ def test_a_record_looser_than_the_family_is_told(rule: str, value: float, looser
 
 
 @pytest.mark.parametrize(
+    ("kind", "told"),
+    [("assumption", "an assumption of drylay's, no maker's or code's figure"),
+     ("common practice", "common practice, no maker's or code's figure"),
+     ("from memory", "quoted from memory, not read beside its book"), ("handbook", "")],
+)  # fmt: skip
+def test_what_a_limit_is_worth_is_said_with_it(kind: str, told: str) -> None:
+    """Of a merchant's 500 and of a brief's, looser than 400 that nobody printed."""
+    source = Source(kind=kind, title="who says so")
+    family = fixed({}).families[0].family
+
+    def centres(_: RuleQuery) -> Ruling:
+        return Ruling(value=400.0, unit="mm", rule="test centres", source=source)
+
+    lax = evolve(family, rules={**family.rules, "most_centres_mm": centres})
+    families = drylay.installed_families(entry_points=(), extra=(lax,))
+    wish = evolve(BRIEF, frame=evolve(BRIEF.frame, most_centres_mm=500.0))
+    sold = with_rule(STOCK, "most_centres_mm", 500.0)
+    for brief, stock, code in ((BRIEF, sold, "MAT-004"), (wish, STOCK, "MAT-002")):
+        rules = govern(brief, find_articles(brief, stock), families)
+        (finding,) = [found for found in rules.findings if found.code == code]
+        assert (finding.limit, finding.source) == (400.0, source)
+        assert (f"({told})" in finding.message) == bool(told)
+        assert ("code's figure" in finding.message) == ("code's figure" in told)
+
+
+@pytest.mark.parametrize(
     ("rule", "value"),
     [("least_supports", 1), ("frame_screws_per_noggin_end", 0), ("gap_most_mm", 300.0),
      ("most_centres_mm", 10_000.0), ("coach_screw_sink_mm", 100.0)],

@@ -124,14 +124,28 @@ def _looser_than_family(governed: GovernedPath, found: Ruling, asked: Asking) ->
             code="MAT-004",
             severity=Severity.CAUTION,
             subject=governed.path,
-            message=f"{found.rule} is looser than the family's {family.rule}, which it outranks: "
-            "make sure the maker says so",
+            message=f"{found.rule}: looser than the family's {family.rule}, which it outranks"
+            f"{_standing(family.source)}: make sure the maker says so",
             measured=value,
             limit=limit,
             unit=found.unit,
             source=family.source,
         )
     ]
+
+
+#: What a figure is worth that neither a maker nor a code gives, by the kind of its source.
+STANDING = {
+    "assumption": "an assumption of drylay's, no maker's or code's figure",
+    "common practice": "common practice, no maker's or code's figure",
+    "from memory": "quoted from memory, not read beside its book",
+}
+
+
+def _standing(source: Source) -> str:
+    """Return what a limit is worth, in brackets; nothing where a book or a person speaks."""
+    told = STANDING.get(source.kind)
+    return f" ({told})" if told else ""
 
 
 def _not_to_be_built(governed: GovernedPath, found: Ruling) -> Finding:
@@ -202,7 +216,8 @@ def _loosened(governed: GovernedPath, wish: float, found: Ruling) -> Finding:
         code="MAT-002",
         severity=governed.severity,
         subject=governed.path,
-        message=f"the brief's {governed.wished_at} is looser than {found.rule}{fix}",
+        message=f"the brief's {governed.wished_at} is looser than {found.rule}"
+        f"{_standing(found.source)}{fix}",
         measured=wish,
         limit=float(found.value or 0),
         unit=QUESTIONS[governed.rule][0],
