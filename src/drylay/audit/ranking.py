@@ -3,6 +3,8 @@
 The ranking is that of docs/conventions.md; the table says where each of them speaks.
 """
 
+from fractions import Fraction
+
 from attrs import evolve, frozen
 
 from drylay.audit.leaves import at
@@ -37,6 +39,9 @@ DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
 TIMBERS, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
 DENSITY = "buying.delivery.density_kg_m3"
 
+#: Joist centres: the rule, where they stand, and the family's for what a merchant's speak of.
+CENTRES, MOST = "most_centres_mm", "supports.most_centres_mm"
+AS_GIVEN = "centres of boards square to the joists of a dwelling"
 CLIPS = "fixings.clips"
 MOVES = "pieces.movement"
 
@@ -210,10 +215,27 @@ def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
 def _one_below(board: Board | Tile | None, limit: Limit, witness: Witness, of: str) -> Given | None:
     """Return what a board's record gives for a limit, else its family."""
     record = _from_merchant(board, limit.rule) if board is not None else None
+    if record is not None and limit.rule == CENTRES:
+        return _brought_down(record, witness, of)
     path = limit.path
     for edged, plain in FIELD.items() if limit.border else ():
         path = plain + path.removeprefix(edged) if path.startswith(edged) else path
     return record or _from_family(witness, f"{of}{path}")
+
+
+def _brought_down(record: Given, witness: Witness, of: str) -> Given | None:
+    """Return a merchant's centres, lowered as the family's are from square boards of a dwelling.
+
+    Without the family's answers they stand for a dwelling, where boards lie square, and there only.
+    """
+    given, here = _from_family(witness, f"{of}{AS_GIVEN}"), _from_family(witness, f"{of}{MOST}")
+    if given is None or here is None:
+        dwelling = witness.brief is not None and witness.brief.use == "dwelling"
+        return record if dwelling else None
+    before, after = (Fraction(repr(_figure(each))) for each in (given, here))
+    if after >= before:
+        return record
+    return evolve(record, value=float(Fraction(repr(_figure(record))) * after / before // 1))
 
 
 def _stricter(field: Given | None, border: Given | None, shared: int) -> Given | None:

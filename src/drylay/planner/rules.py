@@ -12,6 +12,8 @@ from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
 from drylay.materials.model import QUESTIONS, RULE_BOUNDS
 from drylay.planner.asking import Asking, asking, record_of
+from drylay.planner.brought_down import RULE as CENTRES
+from drylay.planner.brought_down import brought_down
 from drylay.planner.governed import DAILY, GOVERNED, GovernedPath
 from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
@@ -41,7 +43,10 @@ def ask_family(asked: Asking, rule: str) -> Ruling | RuleFault:
 
 def merchant_or_family(asked: Asking, rule: str) -> Ruling | RuleFault:
     """Return the merchant's own rule for the article, else the family's."""
-    return record_of(asked.articles, rule) or ask_family(asked, rule)
+    record = record_of(asked.articles, rule)
+    if record is None:
+        return ask_family(asked, rule)
+    return brought_down(asked, record) if rule == CENTRES else record
 
 
 def govern(
