@@ -21,6 +21,9 @@ COATS: tuple[Fault, ...] = (
     ("AUD-656", "grooves on a smooth face", to(f"{F}.groove_ratio", 0.3)),
     ("AUD-656", "a third face", to(f"{F}.face_up", "rough")),
     ("AUD-657", "a ml too much", by(f"{F}.need_ml", 1)),
+    ("AUD-661", "a finish on boards that want none", to("fixings.board_finish_coats", 0)),
+    ("AUD-661", "a coat more than is wanted", to("fixings.board_finish_coats", 1)),
+    ("AUD-661", "a border that is not there", to("fixings.border_finish_coats", 2)),
     ("AUD-658", "no coats", to(f"{F}.coats", 0)),
     ("AUD-651", "boards that want no preserver", to("fixings.seal_board_ends", False)),
     ("AUD-653", "ripped edges of such boards", both(

@@ -241,4 +241,5 @@ FIXINGS: tuple[Fault, ...] = (
     ("AUD-611", "an outer row over the fascia only", to("surface.rows[3].width_mm", 30.0)),
     ("AUD-612", "coach screws that meet", to("fixings.coach_screws.length_mm", 300.0)),
     ("AUD-610", "a coach screw without a head", to(f"{COACH}.head_mm", 0.0)),
+    ("AUD-610", "boards held by nothing", to("fixings.deck_screws.per_crossing", 0)),
 )

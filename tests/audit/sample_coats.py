@@ -87,7 +87,7 @@ def sample_coatings() -> tuple[Coating, ...]:
 
 
 COATS_FROM_FAMILY = {
-    "fixings.seal_board_ends", "fixings.wax_board_ends",
+    "fixings.seal_board_ends", "fixings.wax_board_ends", "fixings.board_finish_coats",
     "fixings.preserver.coats", "fixings.finish.coats", "fixings.finish.groove_ratio",
 }  # fmt: skip
 COATS_BY_SUM = {

@@ -217,7 +217,7 @@ def fixings() -> Fixings:
             TimberClass(what="fascia", article="QF-20-120", use_class=3),
         ),
         preserver=sample_preserver(), wax=sample_wax(), finish=sample_finish(),
-        seal_board_ends=True, wax_board_ends=True,
+        seal_board_ends=True, wax_board_ends=True, board_finish_coats=2,
     )  # fmt: skip
 
 

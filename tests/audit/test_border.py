@@ -53,6 +53,7 @@ CLOSED: tuple[tuple[str, str, Edit], ...] = (
     ("AUD-605", "a screw beside the joist", to(f"{SCREWS}.end_least_mm", 60.0)),
     ("AUD-606", "another pilot", by(f"{SCREWS}.pilot_mm", 1.0)),
     ("AUD-610", "a screw of no size", to(f"{SCREWS}.shank_mm", 0.0)),
+    ("AUD-610", "border boards held by nothing", to(f"{SCREWS}.per_crossing", 0)),
     ("AUD-631", "a border treated for less", both(
         to("fixings.border_use_class_least", 5), to("fixings.use_classes[1].use_class", 3))),
     ("AUD-632", "an untold class that no finding tells",

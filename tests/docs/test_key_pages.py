@@ -266,12 +266,13 @@ def test_what_a_rule_answers_when_a_wish_is_left_out_is_what_a_plan_says() -> No
     for governed in wished:
         answer = plan.why(governed.path).value
         says = f"rule `{governed.rule}` ({float(str(answer)):g})"
-        ruled.setdefault(governed.wished_at, []).append(says)
+        if says not in ruled.setdefault(governed.wished_at, []):
+            ruled[governed.wished_at].append(says)
     for wished_at, says in ruled.items():
         section, key = wished_at.split(".")
         assert told[section][key][2] == ", ".join(says)
     said = re.findall(r"rule `\w+` \([\d.]+\)", BRIEF)
-    assert len(said) == len(wished)
+    assert len(said) == sum(map(len, ruled.values()))
 
 
 def names_known() -> set[str]:

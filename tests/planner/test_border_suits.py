@@ -92,6 +92,12 @@ def test_a_fixed_gap_beside_stretched_ones_is_cautioned() -> None:
     assert report.findings == ()
 
 
+def test_a_border_that_nothing_holds_is_a_stop() -> None:
+    (stop,) = [f for f in planned(screws_per_crossing=0).findings if f.severity is Severity.STOP]
+    assert (stop.code, stop.subject) == ("FIX-023", "border screws")
+    assert (stop.measured, stop.limit) == (0.0, 1.0)
+
+
 def test_a_cover_that_the_border_fills_leaves_no_field() -> None:
     """2 x (3 x 95 + 2 x 5 + 5) = 600."""
     asked = brief(cover={"along_mm": 4800, "across_mm": 600}, border={"article": "EDGE", "rows": 3})

@@ -103,6 +103,14 @@ def test_a_fascia_thicker_than_the_overhang_allowed_is_told() -> None:
     assert "SUP-001" not in codes(planned(brief()))
 
 
+def test_boards_that_no_screw_goes_through_are_held_by_clips_or_stop_the_plan() -> None:
+    assert planned(brief(), screws_per_crossing=0).buildable
+    bare = brief(fixings={"clip": None, "starter_clip": None})
+    gaps = {"gap_least_mm": 3, "gap_preferred_mm": 5, "gap_most_mm": 8}
+    plan = planned(bare, screws_per_crossing=0, hidden_clips=0, **gaps)
+    assert stops(plan) == {"FIX-023"}
+
+
 # ----- joint lines -----------------------------------------------------------------------
 
 

@@ -255,8 +255,34 @@ def test_a_record_looser_than_the_family_is_told(rule: str, value: float, looser
 
 
 @pytest.mark.parametrize(
+    ("kind", "told"),
+    [("assumption", "an assumption of drylay's, no maker's or code's figure"),
+     ("common practice", "common practice, no maker's or code's figure"),
+     ("from memory", "quoted from memory, not read beside its book"), ("handbook", "")],
+)  # fmt: skip
+def test_what_a_limit_is_worth_is_said_with_it(kind: str, told: str) -> None:
+    """Of a merchant's 500 and of a brief's, looser than 400 that nobody printed."""
+    source = Source(kind=kind, title="who says so")
+    family = fixed({}).families[0].family
+
+    def centres(_: RuleQuery) -> Ruling:
+        return Ruling(value=400.0, unit="mm", rule="test centres", source=source)
+
+    lax = evolve(family, rules={**family.rules, "most_centres_mm": centres})
+    families = drylay.installed_families(entry_points=(), extra=(lax,))
+    wish = evolve(BRIEF, frame=evolve(BRIEF.frame, most_centres_mm=500.0))
+    sold = with_rule(STOCK, "most_centres_mm", 500.0)
+    for brief, stock, code in ((BRIEF, sold, "MAT-004"), (wish, STOCK, "MAT-002")):
+        rules = govern(brief, find_articles(brief, stock), families)
+        (finding,) = [found for found in rules.findings if found.code == code]
+        assert (finding.limit, finding.source) == (400.0, source)
+        assert (f"({told})" in finding.message) == bool(told)
+        assert ("code's figure" in finding.message) == ("code's figure" in told)
+
+
+@pytest.mark.parametrize(
     ("rule", "value"),
-    [("least_supports", 1), ("screws_per_crossing", 0), ("gap_most_mm", 300.0),
+    [("least_supports", 1), ("frame_screws_per_noggin_end", 0), ("gap_most_mm", 300.0),
      ("most_centres_mm", 10_000.0), ("coach_screw_sink_mm", 100.0)],
 )  # fmt: skip
 def test_a_figure_beyond_sense_stops_whoever_gives_it(rule: str, value: float) -> None:
@@ -267,6 +293,23 @@ def test_a_figure_beyond_sense_stops_whoever_gives_it(rule: str, value: float) -
     for plan in (by_merchant, by_family):
         assert not plan.buildable
         assert "MAT-003" in {finding.code for finding in plan.findings}
+
+
+@pytest.mark.parametrize("who", ["family", "merchant", "person"])
+def test_boards_that_nothing_holds_are_a_stop_whoever_says_so(who: str) -> None:
+    """No screw at a crossing and no clip: one screw is the least that holds a board."""
+    path, (brief, stock) = "fixings.deck_screws.per_crossing", some_case(3)
+    word = Override(path=path, value=0.0, unit="count", by="A. Person", reason="they lie")
+    plan = drylay.design(
+        evolve(brief, overrides=(word,)) if who == "person" else brief,
+        stock=with_rule(stock, "screws_per_crossing", 0) if who == "merchant" else stock,
+        families=fixed({"screws_per_crossing": 0} if who == "family" else {}),
+    )
+    assert not plan.buildable
+    assert plan.fixings is None
+    (stop,) = [f for f in plan.findings if f.severity is Severity.STOP]
+    assert (stop.code, stop.measured, stop.limit) == ("FIX-023", 0.0, 1.0)
+    assert stop.source.title == ("A. Person" if who == "person" else BOOK.title)
 
 
 def test_a_gap_moved_into_its_range_is_told() -> None:

@@ -52,11 +52,10 @@ ALWAYS = {"wet_slip_least", "upkeep_h_m2_year", "life_least_years", "life_most_y
           "frame_life_least_years", "frame_life_most_years"}  # fmt: skip
 YEARLY_OF = {name: ALWAYS | {"movement_per_pct"} for name in WOOD}
 YEARLY_OF |= {"composite": ALWAYS | {"growth_per_k", "hottest_board_c"}, "tiles": ALWAYS}
-#: Needed rules that a family leaves out: tiles are laid dry and want no finish.
+#: Needed rules that a family leaves out: tiles have neither screws nor grooves.
 LEFT_OUT = {
-    "tiles": {"screws_per_crossing", "screw_length_least_mm", "screw_edge_least_mm",
-              "screw_end_least_mm", "finish_coats", "groove_ratio"},
-}  # fmt: skip
+    "tiles": {"screw_length_least_mm", "screw_edge_least_mm", "screw_end_least_mm", "groove_ratio"},
+}
 #: Answers that may be beyond the bounds of sense: what a long board laid in frost grows is more
 #: than anybody leaves open, which the planner then says.
 BEYOND = {("composite", "end_gap_mm")}

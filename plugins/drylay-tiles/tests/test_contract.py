@@ -15,10 +15,8 @@ class TestTiles(FamilyContract):
         for board in BOARDS
     )
     not_covered = (
-        "screws_per_crossing",
         "screw_length_least_mm",
         "screw_edge_least_mm",
         "screw_end_least_mm",
-        "finish_coats",
         "groove_ratio",
     )

@@ -137,7 +137,23 @@ def _to_preserve(plan: Plan) -> Fraction:
     return sum((ends[kind] * section_m2(plan, kind) for kind in sealed), _ripped(plan))
 
 
+def wanted_coats(plan: Plan) -> dict[str, int]:
+    """Return how many coats the boards of field and border want, as far as the plan tells it."""
+    fixings = fixings_of(plan)
+    told = {"field": fixings.board_finish_coats, "border": fixings.border_finish_coats}
+    return {part: coats for part, coats in told.items() if coats is not None}
+
+
+def finish_is_wanted(plan: Plan) -> bool:
+    """Return whether some boards want a finish; those of older plans, which do not tell, do."""
+    wanted = wanted_coats(plan)
+    return not wanted or any(wanted.values())
+
+
 def _tops(plan: Plan, *, border: bool) -> Fraction:
+    """Return the tops that are brushed: none of boards that want no finish."""
+    if wanted_coats(plan).get("border" if border else "field") == 0:
+        return Fraction(0)
     surface = surface_of(plan)
     rows = border_rows(surface) if border else field_rows(surface)
     return sum((_m2(surface.row_length_mm, row.width_mm) for row in rows), Fraction(0))
@@ -247,6 +263,24 @@ def grooves_reckoned(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(subject=f"{at}.{name}", message=message, measured=ratio, source=COATS)
 
 
+def finish_on_boards_that_want_it(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for a finish nobody wants, other coats than are wanted, or an untold border."""
+    fixings, wanted = fixings_of(plan), wanted_coats(plan)
+    need(wanted or None, "coats of finish that boards want")
+    edged = "border" in wanted
+    if edged != (surface_of(plan).border is not None):
+        message = "told of a border just where there is one"
+        yield Flaw(subject="fixings.border_finish_coats", message=message, source=COATS)
+    if fixings.finish is None:
+        return
+    if not any(wanted.values()):
+        message = "on boards that want none"
+        yield Flaw(subject="fixings.finish", message=message, source=COATS)
+        return
+    message, most = "not the coats that boards want", max(wanted.values())
+    yield from same_count("fixings.finish.coats", message, fixings.finish.coats, most, COATS)
+
+
 def coatings_have_a_size(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each coating without coats, or of which a litre covers nothing."""
     fixings = fixings_of(plan)
@@ -265,7 +299,12 @@ def coatings_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     wish, fixings = need(witness.brief, "brief as witness").finish, fixings_of(plan)
     found = fixings.finish.article if fixings.finish is not None else ""
     message = "not the brief's article"
-    yield from same_text("fixings.finish.article", message, found, wish.article or "", COATS)
+    wanted = wish.article if wish.article and finish_is_wanted(plan) else ""
+    yield from same_text("fixings.finish.article", message, found, wanted, COATS)
+    told = {finding.code for finding in plan.findings}
+    if wish.article and 0 in wanted_coats(plan).values() and "COT-006" not in told:
+        message = "boards want no finish, the brief names one, and no finding tells it"
+        yield Flaw(subject="COT-006", message=message, source=COATS)
     found = fixings.preserver.article if fixings.preserver is not None else ""
     wanted = wish.preserver if wish.preserver and _to_preserve(plan) else ""
     yield from same_text("fixings.preserver.article", message, found, wanted, COATS)
@@ -323,6 +362,11 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-656", "grooves are reckoned in where they lie up", grooves_reckoned),
     ("AUD-657", "the finish is enough for its coats", finish_is_enough),
     ("AUD-658", "coatings have coats and cover something", coatings_have_a_size),
+    (
+        "AUD-661",
+        "a finish is for boards that want one, in so many coats",
+        finish_on_boards_that_want_it,
+    ),
 )
 #: The same with brief and stock at hand.
 HELD: tuple[tuple[str, str, WitnessedCheck], ...] = (

@@ -3,6 +3,8 @@
 The ranking is that of docs/conventions.md; the table says where each of them speaks.
 """
 
+from fractions import Fraction
+
 from attrs import evolve, frozen
 
 from drylay.audit.leaves import at
@@ -37,6 +39,9 @@ DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
 TIMBERS, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
 DENSITY = "buying.delivery.density_kg_m3"
 
+#: Joist centres: the rule, where they stand, and the family's for what a merchant's speak of.
+CENTRES, MOST = "most_centres_mm", "supports.most_centres_mm"
+AS_GIVEN = "centres of boards square to the joists of a dwelling"
 CLIPS = "fixings.clips"
 MOVES = "pieces.movement"
 
@@ -63,6 +68,7 @@ BORDER = tuple(
         ("fixings.border_use_class_least", "", "board_use_class_least"),
         ("fixings.seal_border_ends", "", "seal_board_ends"),
         ("fixings.wax_border_ends", "", "wax_board_ends"),
+        ("fixings.border_finish_coats", "finish.coats", "finish_coats"),
         ("fixings.finish.border_groove_ratio", "", "groove_ratio"),
         ("buying.delivery.border_density_kg_m3", "", "density_most_kg_m3"),
         ("buying.delivery.border_extra_mass_kg_m2", "", "extra_mass_kg_m2"),
@@ -72,6 +78,7 @@ BORDER = tuple(
 FIELD = {
     "surface.border.": "surface.", "pieces.border.": "pieces.", f"{EDGED}.": f"{DECK}.",
     "fixings.border_use": "fixings.board_use", "fixings.seal_border": "fixings.seal_board",
+    "fixings.border_finish_coats": "fixings.board_finish_coats",
     "fixings.wax_border": "fixings.wax_board", "fixings.finish.border_": "fixings.finish.",
     "buying.delivery.border_": "buying.delivery.",
 }  # fmt: skip
@@ -136,6 +143,7 @@ LIMITS = (
     Limit(path="fixings.wax_board_ends", rule="wax_board_ends"),
     Limit(path="fixings.preserver.coats", rule="preserver_coats", shared=1),
     Limit(path="fixings.finish.coats", brief="finish.coats", rule="finish_coats", shared=1),
+    Limit(path="fixings.board_finish_coats", brief="finish.coats", rule="finish_coats"),
     Limit(path="fixings.finish.groove_ratio", rule="groove_ratio"),
     *BORDER,
     Limit(path="buying.kerf_mm", brief="cutting.kerf_mm"),
@@ -167,6 +175,8 @@ def given(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     """Return what a limit ought to be, None where the witnesses cannot tell."""
     if witness.brief is None or (limit.path == DENSITY and plan.tiling is not None):
         return None  # the family of tiles says nothing of the timber under them
+    if limit.border and (plan.surface is None or plan.surface.border is None):
+        return None  # a wish for all boards is no wish for a border that is not there
     clipped = plan.fixings is not None and plan.fixings.clips is not None
     if limit.rule == "screws_per_crossing" and clipped:
         return given(plan, END_ROW, witness)
@@ -205,10 +215,27 @@ def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
 def _one_below(board: Board | Tile | None, limit: Limit, witness: Witness, of: str) -> Given | None:
     """Return what a board's record gives for a limit, else its family."""
     record = _from_merchant(board, limit.rule) if board is not None else None
+    if record is not None and limit.rule == CENTRES:
+        return _brought_down(record, witness, of)
     path = limit.path
     for edged, plain in FIELD.items() if limit.border else ():
         path = plain + path.removeprefix(edged) if path.startswith(edged) else path
     return record or _from_family(witness, f"{of}{path}")
+
+
+def _brought_down(record: Given, witness: Witness, of: str) -> Given | None:
+    """Return a merchant's centres, lowered as the family's are from square boards of a dwelling.
+
+    Without the family's answers they stand for a dwelling, where boards lie square, and there only.
+    """
+    given, here = _from_family(witness, f"{of}{AS_GIVEN}"), _from_family(witness, f"{of}{MOST}")
+    if given is None or here is None:
+        dwelling = witness.brief is not None and witness.brief.use == "dwelling"
+        return record if dwelling else None
+    before, after = (Fraction(repr(_figure(each))) for each in (given, here))
+    if after >= before:
+        return record
+    return evolve(record, value=float(Fraction(repr(_figure(record))) * after / before // 1))
 
 
 def _stricter(field: Given | None, border: Given | None, shared: int) -> Given | None:

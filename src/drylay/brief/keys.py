@@ -213,7 +213,7 @@ OVERRIDABLE: dict[str, Overridable] = {
     "pieces.stagger_bays": Overridable(unit="count", least=0, most=50),
     "frame.noggin_spacing_most_mm": Overridable(unit="mm", least=300, most=10_000),
     "fixings.deck_screws.length_least_mm": Overridable(unit="mm", least=10, most=300),
-    "fixings.deck_screws.per_crossing": Overridable(unit="count", least=1, most=10),
+    "fixings.deck_screws.per_crossing": Overridable(unit="count", least=0, most=10),
     "fixings.coach_screws.length_least_mm": Overridable(unit="mm", least=20, most=500),
     "fixings.coach_screws.per_joist_end": Overridable(unit="count", least=1, most=10),
     "buying.spare_ratio": Overridable(unit="ratio", least=0, most=1),

@@ -277,7 +277,8 @@ class Fixings:
     """All fixings of the deck, and what is brushed on; None where the brief names nothing.
 
     `seal_board_ends`, `wax_board_ends`: whether boards' sawn ends ask for preserver, for wax; the
-    same of a border's boards, whose screws are `border_screws`.
+    same of a border's boards, whose screws are `border_screws`. `board_finish_coats`: how many
+    coats of finish the boards want, 0 for none, whether or not the brief names one.
 
     `deck_screws` are None where no board is screwed: tiles lie loose.
     """
@@ -293,10 +294,12 @@ class Fixings:
     use_classes: tuple[TimberClass, ...] = ()
     seal_board_ends: bool | None = because("fixings.seal_board_ends", default=None)
     wax_board_ends: bool | None = because("fixings.wax_board_ends", default=None)
+    board_finish_coats: int | None = because("fixings.board_finish_coats", default=None)
     border_screws: BorderScrews | None = None
     border_use_class_least: int | None = because("fixings.border_use_class_least", default=None)
     seal_border_ends: bool | None = because("fixings.seal_border_ends", default=None)
     wax_border_ends: bool | None = because("fixings.wax_border_ends", default=None)
+    border_finish_coats: int | None = because("fixings.border_finish_coats", default=None)
     preserver: Preserver | None = None
     wax: EndWax | None = None
     finish: Finish | None = None

@@ -14,6 +14,7 @@ BRUSHED_FIRST = (
     "Preserver goes on each end after sawing and before it is hidden, and between its coats dries "
     "as the tin says."
 )
+NO_FINISH = "{} boards want no finish: none is in the order, and none is brushed on them."
 NO_PRESERVER = "The {} own ends want no preserver: the frame's do."
 LATER = (
     "Finish goes on dry timber: wait until it is under 20 % moisture (common practice, no "
@@ -50,6 +51,7 @@ def brushed_told(plan: Plan) -> list[str]:
         *(preserver_told(plan, preserver) if preserver is not None else ()),
         *board_ends_told(plan),
         *(finish_told(plan, finish) if finish is not None else ()),
+        *no_finish_told(plan),
     ]
 
 
@@ -85,24 +87,39 @@ def board_ends_told(plan: Plan) -> list[str]:
     return told
 
 
+def no_finish_told(plan: Plan) -> list[str]:
+    """Return which boards want no finish."""
+    fixings = plan.fixings
+    if fixings is None:
+        return []
+    field, border = fixings.board_finish_coats == 0, fixings.border_finish_coats == 0
+    if field and (border or fixings.border_finish_coats is None):
+        return [NO_FINISH.format("The")]
+    return [NO_FINISH.format(who) for who, none in (("The field's", field),
+                                                    ("The border's", border)) if none]  # fmt: skip
+
+
 def finish_told(plan: Plan, finish: Finish) -> list[str]:
     """Return how much finish is for what."""
     units = plan.units
-    faces = f" and fascia's outer faces {area(finish.fascia_m2, units)}"
     more = ", grooves reckoned in" if finish.groove_ratio or finish.border_groove_ratio else ""
-    border = ""
-    if finish.border_m2 is not None:
-        border = (
-            f", the border's {area(finish.border_m2, units)} {clean(finish.border_face_up, 20)} "
-            "face up,"
-        )
+    up = f", {clean(finish.face_up, 20)} face up" if finish.boards_m2 else ""
+    faces = f" and fascia's outer faces {area(finish.fascia_m2, units)}" if finish.fascia_m2 else ""
     return [
-        f"Finish {clean(finish.article, 40)}: boards' tops {area(finish.boards_m2, units)}{border}"
-        f"{faces if finish.fascia_m2 else ''}, {clean(finish.face_up, 20)} face up; "
+        f"Finish {clean(finish.article, 40)}: {_tops_told(finish, units)}{faces}{up}; "
         f"{many(finish.coats, 'coat')} on {area(finish.area_m2, units)}{more}: "
         f"{litres(finish.need_ml, units)}{tins_told(plan, finish.article)}.",
         LATER,
     ]
+
+
+def _tops_told(finish: Finish, units: str) -> str:
+    """Return the tops that are brushed: those of boards that want no finish are left out."""
+    told = [f"boards' tops {area(finish.boards_m2, units)}"] if finish.boards_m2 else []
+    if finish.border_m2:
+        up = clean(finish.border_face_up, 20)
+        told.append(f"the border's {area(finish.border_m2, units)} {up} face up,")
+    return ", ".join(told)
 
 
 def tins_told(plan: Plan, article: str) -> str:

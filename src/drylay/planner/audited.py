@@ -7,6 +7,7 @@ from attrs import evolve
 from drylay.audit.closed import audit_plan
 from drylay.audit.local import is_local
 from drylay.audit.model import AuditReport, Witness
+from drylay.audit.ranking import AS_GIVEN
 from drylay.brief.codec import brief_digest
 from drylay.brief.model import Brief
 from drylay.errors import BriefError
@@ -16,6 +17,8 @@ from drylay.materials.stock_model import Board, Catalogue, Tile
 from drylay.plan.model import Plan
 from drylay.planner.asking import asking
 from drylay.planner.border_rules import of_the_border
+from drylay.planner.brought_down import RULE as CENTRES
+from drylay.planner.brought_down import given_for
 from drylay.planner.governed import DAILY
 from drylay.planner.job import Articles, find_articles
 from drylay.planner.local import local_findings
@@ -118,5 +121,7 @@ def _answers(
     asked = asking(brief, articles, families)
     for governed in (*paths_of(brief), *(DAILY if articles.tile is None else ())):
         yield f"{of}{governed.path}", ask_family(asked, governed.rule)
+    as_given = evolve(asked, query=given_for(asked.query))
+    yield f"{of}{AS_GIVEN}", ask_family(as_given, CENTRES)
     for metal, answer in ask_metals(brief, articles, families).items():
         yield f"{of}metal: {metal}", answer

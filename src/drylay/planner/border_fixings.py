@@ -46,6 +46,7 @@ def border_fixings(job: Job, shaped: Shape, pieces: Pieces) -> dict[str, Any]:
             **{name: getattr(counted, name) for name in BorderScrews.__annotations__}
         ),
         "border_use_class_least": rules.count("fixings.border_use_class_least"),
+        "border_finish_coats": rules.count("fixings.border_finish_coats"),
         "seal_border_ends": rules.count("fixings.seal_border_ends") == 1,
         "wax_border_ends": rules.count("fixings.wax_border_ends") == 1,
     }

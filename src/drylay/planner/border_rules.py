@@ -32,6 +32,7 @@ OWN = {
     "fixings.board_use_class_least": "fixings.border_use_class_least",
     "fixings.seal_board_ends": "fixings.seal_border_ends",
     "fixings.wax_board_ends": "fixings.wax_border_ends",
+    "fixings.board_finish_coats": "fixings.border_finish_coats",
     "fixings.finish.groove_ratio": "fixings.finish.border_groove_ratio",
     "buying.delivery.density_kg_m3": "buying.delivery.border_density_kg_m3",
     "buying.delivery.extra_mass_kg_m2": "buying.delivery.border_extra_mass_kg_m2",

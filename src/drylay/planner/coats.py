@@ -17,11 +17,8 @@ from drylay.fixings.coats import (
     Coat,
     Face,
     SawnLength,
-    Tops,
     coat_ends,
-    coat_faces,
     count_ends,
-    face_up,
     wax_ends,
 )
 from drylay.fixings.model import EndWax, Finish, Fixings, Preserver
@@ -29,12 +26,12 @@ from drylay.frame.model import Frame
 from drylay.marks import exact
 from drylay.materials.stock_model import Coating, Pack
 from drylay.pieces.model import Pieces
-from drylay.planner import waxing
+from drylay.planner import finishing, waxing
 from drylay.planner.built import Framed, Wanted
 from drylay.planner.buy import Shape
 from drylay.planner.job import Job
-from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
-from drylay.reasons import Inputs, Ruling, Source
+from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
+from drylay.reasons import Inputs
 from drylay.surface.model import Surface
 
 #: Governed paths that a plan only has where something is brushed on.
@@ -42,7 +39,6 @@ GOVERNED = ("fixings.preserver.coats", "fixings.finish.coats", "fixings.finish.g
             "fixings.finish.border_groove_ratio")  # fmt: skip
 #: Purchases that are cut with a knife, and have no ends to seal.
 NOT_SAWN = "fabric"
-UNTOLD = Source(kind="assumption", title="docs/conventions.md", clause="Preserver and finish")
 
 
 @frozen(kw_only=True)
@@ -72,8 +68,13 @@ def coated(job: Job, deck: Sawn) -> dict[str, Any]:
         "wax_board_ends": _ruled(job, "fixings.wax_board_ends"),
         "wax": wax(job, deck, job.articles.end_wax) if job.articles.end_wax else None,
         "preserver": None if preserver is None else _preserver(job, deck, preserver),
-        "finish": None if finish is None else _finish(job, deck, finish),
+        "board_finish_coats": _coats(job, "fixings.board_finish_coats"),
+        "finish": None if finish is None else finishing.brushed(job, deck.surface, deck.edges),
     }
+
+
+def _coats(job: Job, path: str) -> int | None:
+    return job.rules.count(path) if path in job.rules.rulings else None
 
 
 def _ruled(job: Job, path: str) -> bool | None:
@@ -193,44 +194,6 @@ def _ripped(deck: Sawn) -> list[Face]:
     return [edge for row in deck.surface.rows if row.ripped]
 
 
-def _finish(job: Job, deck: Sawn, article: Coating) -> Finish:
-    surface, edges = deck.surface, deck.edges
-    return coat_faces(
-        Coat(
-            article=article.code,
-            coats=job.rules.count("fixings.finish.coats"),
-            covers_m2_per_l=article.covers_m2_per_l,
-        ),
-        field=Tops(
-            up=face_up(job.articles.board.faces, job.brief.board.face_up),
-            groove_ratio=job.rules.value("fixings.finish.groove_ratio"),
-            rows=_tops(surface, border=False),
-        ),
-        border=_border_tops(job, surface),
-        fascia=[Face(length_mm=f.length_mm, width_mm=edges.fascia_depth_mm) for f in edges.faces],
-    )
-
-
-def _tops(surface: Surface, *, border: bool) -> tuple[Face, ...]:
-    return tuple(
-        Face(length_mm=surface.row_length_mm, width_mm=line.width_mm)
-        for line in surface.rows
-        if line.border == border
-    )
-
-
-def _border_tops(job: Job, surface: Surface) -> Tops | None:
-    """Return the tops of the border's boards: the brief's face up speaks of the field alone."""
-    board = job.articles.border
-    if board is None:
-        return None
-    return Tops(
-        up=face_up(board.faces, None),
-        groove_ratio=job.rules.value("fixings.finish.border_groove_ratio"),
-        rows=_tops(surface, border=True),
-    )
-
-
 def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     """Return what of them is to be bought."""
     named = (
@@ -258,7 +221,8 @@ def rows(job: Job, built: Framed) -> list[Row]:
     return [
         *(_preserver_rows(job, preserver) if preserver is not None else ()),
         *waxing.rows(job, built.fixings.wax),
-        *(_finish_rows(job, finish) if finish is not None else ()),
+        *(_coat_rows(job, finishing.AT, finish) if finish is not None else ()),
+        *finishing.rows(job, finish),
     ]
 
 
@@ -291,43 +255,6 @@ def _preserver_rows(job: Job, preserver: Preserver) -> list[Row]:
     ]  # fmt: skip
 
 
-def _finish_rows(job: Job, finish: Finish) -> list[Row]:
-    at = "fixings.finish"
-    path = f"{at}.groove_ratio"
-    smooth = Ruling(value=0.0, unit="ratio", rule="smooth face up: it has no grooves",
-                    source=_says_up(job))  # fmt: skip
-    grooved = job.rules.rulings[path]
-    ruling = smooth if finish.face_up == "smooth" else grooved
-    return [
-        *_coat_rows(job, at, finish),
-        (path, ruling.value, ruling, ()),
-        *_border_groove_rows(job, finish),
-        row(f"{at}.area_m2", finish.area_m2, "m2",
-            f"tops of the boards, {finish.face_up} face up, and outer faces of the fascia",
-            _says_up(job), (("boards_m2", finish.boards_m2), ("fascia_m2", finish.fascia_m2))),
-    ]  # fmt: skip
-
-
-def _border_groove_rows(job: Job, finish: Finish) -> list[Row]:
-    path, board = "fixings.finish.border_groove_ratio", job.articles.border
-    if board is None:
-        return []
-    smooth = Ruling(value=0.0, unit="ratio", rule="smooth face up: it has no grooves",
-                    source=merchant_says(job, board.code))  # fmt: skip
-    ruling = smooth if finish.border_face_up == "smooth" else job.rules.rulings[path]
-    return [(path, ruling.value, ruling, ())]
-
-
-def _says_up(job: Job) -> Source:
-    """Return who says which face of the boards lies up."""
-    board = job.articles.board
-    if job.brief.board.face_up is not None:
-        return brief_says("board.face_up")
-    if board.faces is None:
-        return UNTOLD
-    return PRACTICE if board.faces == "one grooved" else merchant_says(job, board.code)
-
-
 def remarks(job: Job, built: Framed) -> list[Finding]:
     """Return what is worth telling about them."""
     deck = Sawn(surface=built.surface, edges=built.edges, pieces=built.pieces, frame=built.frame,
@@ -338,7 +265,7 @@ def remarks(job: Job, built: Framed) -> list[Finding]:
     return [
         *_no_preserver(job, deck),
         *waxing.remarks(job, unnamed),
-        *_finish_notes(job, built),
+        *finishing.remarks(job, built),
     ]
 
 
@@ -358,24 +285,3 @@ def _no_preserver(job: Job, deck: Sawn) -> list[Finding]:
             source=job.rules.source("fixings.preserver.coats"),
         )
     ]
-
-
-def _finish_notes(job: Job, built: Framed) -> list[Finding]:
-    finish, board = built.fixings.finish, job.articles.board
-    if finish is None:
-        return []
-    notes = [
-        ("COT-002", "wait until the timber is under 20 % moisture: on wet timber a finish peels",
-         PRACTICE),
-    ]  # fmt: skip
-    if board.faces is None and job.brief.board.face_up is None:
-        notes.append(("COT-003", "the stock does not say how the board's faces are worked: "
-                      "reckoned as grooved, which takes more", UNTOLD))  # fmt: skip
-    if board.faces == "one grooved" and job.brief.board.face_up is None:
-        notes.append(("COT-004", "the board is grooved on one face, and the brief leaves open "
-                      "which: smooth face up, kinder to feet", PRACTICE))  # fmt: skip
-    return [
-        Finding(code=code, severity=Severity.NOTE, subject="finish", message=message,
-                source=source)
-        for code, message, source in notes
-    ]  # fmt: skip

@@ -130,6 +130,8 @@ GOVERNED = (
     GovernedPath(path="fixings.preserver.coats", rule="preserver_coats", looser=-1),
     GovernedPath(path="fixings.finish.coats", rule="finish_coats",
                  wish=lambda b: b.finish.coats, wished_at="finish.coats", looser=-1),
+    GovernedPath(path="fixings.board_finish_coats", rule="finish_coats",
+                 wish=lambda b: b.finish.coats, wished_at="finish.coats"),
     GovernedPath(path="fixings.finish.groove_ratio", rule="groove_ratio", looser=-1),
     GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
     GovernedPath(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3", looser=-1),

@@ -21,7 +21,7 @@ from drylay.planner import (
 from drylay.planner.built import Built, Framed, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
-from drylay.planner.screw_notes import Check, deck_screw_checks
+from drylay.planner.screw_notes import Check, deck_screw_checks, unheld
 from drylay.reasons import Source
 
 GAP_IS_YOURS = (
@@ -173,7 +173,8 @@ def _reach_of_both_mm(built: Framed) -> float:
 
 
 def _fixing_faults(job: Job, built: Built) -> list[Finding]:
-    return _stops(job, [*deck_screw_checks(built), *_coach_screw_checks(built)])
+    misfits = _stops(job, [*deck_screw_checks(built), *_coach_screw_checks(built)])
+    return [*unheld(job, built), *misfits]
 
 
 def frame_faults(job: Job, built: Framed) -> list[Finding]:

@@ -12,6 +12,8 @@ from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
 from drylay.materials.model import QUESTIONS, RULE_BOUNDS
 from drylay.planner.asking import Asking, asking, record_of
+from drylay.planner.brought_down import RULE as CENTRES
+from drylay.planner.brought_down import brought_down
 from drylay.planner.governed import DAILY, GOVERNED, GovernedPath
 from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
@@ -41,7 +43,10 @@ def ask_family(asked: Asking, rule: str) -> Ruling | RuleFault:
 
 def merchant_or_family(asked: Asking, rule: str) -> Ruling | RuleFault:
     """Return the merchant's own rule for the article, else the family's."""
-    return record_of(asked.articles, rule) or ask_family(asked, rule)
+    record = record_of(asked.articles, rule)
+    if record is None:
+        return ask_family(asked, rule)
+    return brought_down(asked, record) if rule == CENTRES else record
 
 
 def govern(
@@ -124,14 +129,28 @@ def _looser_than_family(governed: GovernedPath, found: Ruling, asked: Asking) ->
             code="MAT-004",
             severity=Severity.CAUTION,
             subject=governed.path,
-            message=f"{found.rule} is looser than the family's {family.rule}, which it outranks: "
-            "make sure the maker says so",
+            message=f"{found.rule}: looser than the family's {family.rule}, which it outranks"
+            f"{_standing(family.source)}: make sure the maker says so",
             measured=value,
             limit=limit,
             unit=found.unit,
             source=family.source,
         )
     ]
+
+
+#: What a figure is worth that neither a maker nor a code gives, by the kind of its source.
+STANDING = {
+    "assumption": "an assumption of drylay's, no maker's or code's figure",
+    "common practice": "common practice, no maker's or code's figure",
+    "from memory": "quoted from memory, not read beside its book",
+}
+
+
+def _standing(source: Source) -> str:
+    """Return what a limit is worth, in brackets; nothing where a book or a person speaks."""
+    told = STANDING.get(source.kind)
+    return f" ({told})" if told else ""
 
 
 def _not_to_be_built(governed: GovernedPath, found: Ruling) -> Finding:
@@ -202,7 +221,8 @@ def _loosened(governed: GovernedPath, wish: float, found: Ruling) -> Finding:
         code="MAT-002",
         severity=governed.severity,
         subject=governed.path,
-        message=f"the brief's {governed.wished_at} is looser than {found.rule}{fix}",
+        message=f"the brief's {governed.wished_at} is looser than {found.rule}"
+        f"{_standing(found.source)}{fix}",
         measured=wish,
         limit=float(found.value or 0),
         unit=QUESTIONS[governed.rule][0],

@@ -4,9 +4,11 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
+from drylay.findings import Finding, Severity
 from drylay.fixings.model import INSIDE_FACE_MM, BorderScrews, DeckScrews
 from drylay.planner import fascia_notes
 from drylay.planner.built import Built
+from drylay.planner.job import Job
 from drylay.surface.model import Row
 
 #: Code, subject, message, measured, limit, whether it is wrong, path of the governing rule.
@@ -69,6 +71,28 @@ def screwed(built: Built) -> list[Screwed]:
 def outer_screws(built: Built) -> Screwed:
     """Return what holds the outermost rows: the border's boards where there is a border."""
     return screwed(built)[-1]
+
+
+def unheld(job: Job, built: Built) -> Iterator[Finding]:
+    """Yield the stop for boards that no screw goes through and no clip holds."""
+    if built.fixings.clips is not None:
+        return
+    for held in screwed(built):
+        if held.screws.per_crossing < 1:
+            path = f"{held.path}.per_crossing"
+            ruling = job.rules.rulings[path]
+            yield Finding(
+                code="FIX-023",
+                severity=Severity.STOP,
+                subject=held.subject,
+                message=f"nothing holds these boards: {ruling.rule}, and the brief names no clip; "
+                "name one in fixings.clip if these boards are clipped, else a board that may be "
+                "screwed",
+                measured=float(held.screws.per_crossing),
+                limit=1.0,
+                unit="screws",
+                source=ruling.source,
+            )
 
 
 def deck_screw_checks(built: Built) -> Iterator[Check]:
