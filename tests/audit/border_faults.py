@@ -4,6 +4,7 @@ The borders of real decks have their faults in tests/planner/test_border.py.
 """
 
 from audit.planting import Fault, both, to
+from drylay.fixings.model import BoardPackers
 from drylay.surface.model import Border
 
 #: A border that would fit the hand-made deck, 595 deep with rows of 145 at gaps of 5: by hand,
@@ -42,6 +43,9 @@ BORDERS: tuple[Fault, ...] = (
     ("AUD-144", "a fixed gap that no finding tells of", both(
         EDGED, to(f"{AT}.gap_least_mm", 5.0), to(f"{AT}.gap_most_mm", 5.0))),
     ("AUD-145", "a border in the surface alone", EDGED),
+    ("AUD-146", "packers under boards that have no border", to(
+        "fixings.board_packers", BoardPackers(article="QP-3", height_mm=3.0, count=4))),
+    ("AUD-146", "no packers under a thinner border", both(EDGED, to(f"{AT}.thickness_mm", 21.0))),
     ("AUD-145", "a border in the fixings alone", to("fixings.seal_border_ends", True)),
     ("AUD-105", "a whole row of no board's width", both(EDGED, to(f"{ROWS}[1].width_mm", 140.0))),
 )  # fmt: skip

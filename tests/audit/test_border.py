@@ -25,6 +25,7 @@ BRIEF = evolve(
     joints=JointsWish(lines_mm=(1800.0, 3600.0), most_per_row=1),
 )
 AT, ROWS, JOINTS = "surface.border", "surface.rows", "pieces.border"
+PACKERS = "fixings.board_packers"
 SCREWS, LORRY = "fixings.border_screws", "buying.delivery"
 #: The border's purchase, after the field's.
 EDGE = "buying.purchases[1]"
@@ -37,6 +38,10 @@ CLOSED: tuple[tuple[str, str, Edit], ...] = (
     ("AUD-143", "a shallower field", by(f"{AT}.field_depth_mm", -5.0)),
     ("AUD-144", "no packers under the thinner", to(f"{AT}.packing_mm", 0.0)),
     ("AUD-145", "no screws of the border", to(SCREWS, None)),
+    ("AUD-146", "a packer too few", by(f"{PACKERS}.count", -1)),
+    ("AUD-146", "packers not as high as it takes", by(f"{PACKERS}.height_mm", 2.0)),
+    ("AUD-146", "packers that nobody named, and nobody told of", to(f"{PACKERS}.article", "")),
+    ("AUD-741", "packers that nobody buys", by(f"{PACKERS}.count", 60)),
     ("AUD-402", "a stagger of the border not kept", to(f"{JOINTS}.stagger_bays", 9)),
     ("AUD-403", "more supports under the border than there are",
      to(f"{JOINTS}.least_supports", 12)),
@@ -74,6 +79,8 @@ WITNESSED: tuple[tuple[str, str, Edit], ...] = (
     ("AUD-W86", "another mass", to(f"{LORRY}.border_kg_m", 3.0)),
     ("AUD-W87", "a joint that costs more", to(f"{JOINTS}.joint_price", Decimal(9))),
     ("AUD-W88", "a face it has not", to("fixings.finish.border_face_up", "grooved")),
+    ("AUD-W89", "packers of another height", to(f"{PACKERS}.article", "SP-5")),
+    ("AUD-W89", "pedestals under boards", to(f"{PACKERS}.article", "SPD-17-30")),
     ("AUD-W09", "looser joists than the border allows", to("supports.most_centres_mm", 600.0)),
     ("AUD-W09", "a smaller gap of its own", to(f"{AT}.gap_least_mm", 2.0)),
     ("AUD-W09", "one joist where the border wants two", to("supports.joists_under_joint", 1)),

@@ -13,7 +13,7 @@ import pytest
 
 import drylay
 from drylay.plan.model import Plan
-from drylay.planner.seams import reckoned
+from drylay.planner.tries import reckoned
 from drylay_composite.family import composite
 
 REFERENCE = Path(__file__).parents[1] / "reference"

@@ -1,5 +1,7 @@
 """A border and its field: the stricter of both governs, and what does not suit is told."""
 
+from decimal import Decimal
+
 import pytest
 from attrs import evolve
 
@@ -8,7 +10,7 @@ from audit.edits import put
 from border_decks import DECK, RECORD, YARD, brief, edge, families, longer, planned, stock, told
 from drylay.findings import Severity
 from drylay.materials.model import RuleQuery
-from drylay.materials.stock_model import ArticleRule
+from drylay.materials.stock_model import ArticleRule, Catalogue, Pack, Packer
 from drylay.reasons import Ruling
 from some_families import SHEET, like_softwood, with_families
 
@@ -130,6 +132,82 @@ def test_the_thinner_boards_lie_on_packers_and_want_longer_screws(
     summary = " ".join(drylay.papers(plan)["summary.txt"].decode().split())
     assert f"The {packed}'s boards are" in summary
     assert drylay.audit(plan).findings == ()
+
+
+def packer(code: str, least_mm: float, most_mm: float, *packs: tuple[int, str]) -> Packer:
+    sold = tuple(Pack(count=count, price=Decimal(price)) for count, price in packs)
+    return Packer(code=code, title=f"{code} (invented)", least_mm=least_mm, most_mm=most_mm,
+                  packs=sold)  # fmt: skip
+
+
+def with_packers(*packers: Packer, **more: object) -> Catalogue:
+    return evolve(stock(**more), packers=packers)
+
+
+SEVENS = (packer("P7-A", 7, 7, (50, "9.00")), packer("P7-B", 7, 7, (10, "2.00"), (60, "8.50")),
+          packer("P5", 5, 5, (100, "1.00")), packer("PD", 5, 9, (100, "1.00")))  # fmt: skip
+
+
+def test_packers_under_the_thinner_boards_are_ordered_from_the_cheapest_just_so_high() -> None:
+    """28 - 21 = 7. Four rows on 13 joists: 52, and 5 % are 3: two packs of 50, or one of 60."""
+    asked = brief(border={"article": "EDGE", "rows": 2})
+    sold = with_packers(*SEVENS, thickness_mm=21.0)
+    plan = planned(asked, sold)
+    packers, joists = plan.fixings.board_packers, len(plan.frame.joists)
+    assert (packers.article, packers.height_mm, packers.count) == ("P7-B", 7.0, 4 * joists)
+    (bought,) = [pack for pack in plan.buying.packs if pack.article == "P7-B"]
+    assert (bought.need, joists) == (52, 13)
+    assert (bought.what, bought.spare, bought.cost) == ("board packers", 3, Decimal("8.50"))
+    assert bought.bound == bought.cost
+    (other,) = plan.why("fixings.board_packers.height_mm").turned_down
+    assert (other.value, other.because) == ("P7-A", "18.00 in packs")
+    assert not told(plan, "BDR-014")
+    assert "52 packers of 7 mm" in told(plan, "BDR-003")[0].message
+    papers = drylay.papers(plan)
+    summary = " ".join(papers["summary.txt"].decode().split())
+    assert "52 packers P7-B of 7 mm under them" in summary
+    assert "P7-B" in papers["order.csv"].decode()
+    assert "board packers P7-B" in " ".join(summary.split())
+    assert drylay.plan_from_json(drylay.plan_to_json(plan)) == plan
+    report = drylay.audit(plan, brief=asked, stock=sold, families=families())
+    assert report.findings == ()
+    dearer = evolve(plan.fixings, board_packers=evolve(packers, article="P7-A"))
+    report = drylay.audit(evolve(plan, fixings=dearer), stock=sold)
+    assert "AUD-W89" in {finding.code for finding in report.findings}
+
+
+def test_where_no_packer_is_so_high_the_nearest_is_told_and_none_ordered() -> None:
+    sold = with_packers(*SEVENS[2:], packer("P10", 10, 10, (20, "3.00")), thickness_mm=21.0)
+    plan = planned(sold=sold)
+    packers = plan.fixings.board_packers
+    assert (packers.article, packers.count) == ("", 2 * len(plan.frame.joists))
+    (finding,) = told(plan, "BDR-014")
+    assert (finding.measured, finding.limit, finding.unit) == (5.0, 7.0, "mm")
+    assert finding.severity is Severity.CAUTION
+    assert not [pack for pack in plan.buying.packs if pack.what == "board packers"]
+    report = drylay.audit(plan, brief=brief(), stock=sold, families=families())
+    assert report.findings == ()
+    hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "BDR-014"))
+    assert "AUD-146" in {finding.code for finding in drylay.audit(hushed).findings}
+
+
+def test_no_packers_lie_between_boards_of_one_thickness() -> None:
+    assert planned(sold=with_packers(*SEVENS)).fixings.board_packers is None
+
+
+@pytest.mark.parametrize(
+    "wants", [{"battens_per_joint": 1}, {"joists_under_joint": 2, "battens_per_joint": 0}]
+)
+def test_packers_lie_on_both_joists_of_a_pair_and_on_battens(wants: dict[str, float]) -> None:
+    cover = brief(cover={"along_mm": 5000, "across_mm": 700})
+    plan = planned(
+        cover, with_packers(*SEVENS, thickness_mm=21.0), end_bearing_least_mm=20, **wants
+    )
+    rows = {row.mark for row in plan.surface.rows if row.border}
+    on_battens = sum(j.row in rows for j in plan.pieces.joints) * int(wants["battens_per_joint"])
+    assert plan.pieces.border.joint_count
+    wanted = len(rows) * len(plan.frame.joists) + on_battens
+    assert plan.fixings.board_packers.count == wanted
 
 
 def test_the_decks_top_is_that_of_the_thicker_board() -> None:

@@ -6,14 +6,17 @@ from drylay.audit.edged import border_rows, ranges, taken_by_border
 from drylay.audit.exact import ticks
 from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, off_by, same_count, same_length, same_text
+from drylay.audit.frame import frame_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of
 from drylay.audit.rows import surface_of
+from drylay.audit.supports import supports_of
 from drylay.plan.model import Plan
 from drylay.surface.model import Border
 
 BORDER = conventions("Border")
 AT = "surface.border"
+PACKERS = "fixings.board_packers"
 
 
 def border_rows_lie_outside(plan: Plan) -> Iterator[Flaw]:
@@ -96,6 +99,33 @@ def _told(plan: Plan, border: Border) -> Iterator[Flaw]:
         yield Flaw(subject=code, message="not among the findings", source=BORDER)
 
 
+def board_packers_are_counted(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless there is a packer under each row of the thinner boards on each joist.
+
+    On a batten at a joint there is one more. One that no article is named for is told of.
+    """
+    surface, packers = surface_of(plan), fixings_of(plan).board_packers
+    border = surface.border
+    wanted = border is not None and ticks(border.thickness_mm) != ticks(surface.board_thickness_mm)
+    if border is None or packers is None or not wanted:
+        if (packers is not None) != wanted:
+            message = "packers that nobody needs" if packers else "no packers under the thinner"
+            yield Flaw(subject=PACKERS, message=message, source=BORDER)
+        return
+    own = ticks(border.thickness_mm) < ticks(surface.board_thickness_mm)
+    rows = {row.mark for row in surface.rows if row.border == own}
+    count = len(rows) * len(frame_of(plan).joists)
+    if supports_of(plan).battens_per_joint:
+        count += sum(joint.row in rows for joint in pieces_of(plan).joints)
+    message = "not one on each joist"
+    yield from same_count(f"{PACKERS}.count", message, packers.count, count, BORDER)
+    high = abs(ticks(border.thickness_mm) - ticks(surface.board_thickness_mm))
+    message = "not by how much one board is thinner"
+    yield from same_length(f"{PACKERS}.height_mm", message, packers.height_mm, high, BORDER)
+    if not packers.article and "BDR-014" not in {finding.code for finding in plan.findings}:
+        yield Flaw(subject="BDR-014", message="not among the findings", source=BORDER)
+
+
 def parts_of_a_border_go_together(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each part of the plan that tells of a border where there is none."""
     border, fixings = surface_of(plan).border, fixings_of(plan)
@@ -122,5 +152,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-143", "the field is what the border leaves", field_is_what_is_left),
     ("AUD-144", "the thinner board is packed up, and what differs is told",
      thinner_boards_are_packed),
+    ("AUD-146", "packers under the thinner board are counted, and as high as it takes",
+     board_packers_are_counted),
     ("AUD-145", "all parts of the plan tell of one border", parts_of_a_border_go_together),
 )  # fmt: skip

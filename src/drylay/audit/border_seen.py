@@ -2,11 +2,14 @@
 
 from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
+from fractions import Fraction
+from math import ceil
 
 from drylay.audit.exact import ticks
 from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need, same_count, same_length, same_money, same_text
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
+from drylay.audit.packs import least_price
 from drylay.audit.pieces import pieces_of
 from drylay.audit.ranking import border_of
 from drylay.audit.rows import surface_of
@@ -105,10 +108,38 @@ def border_face_up(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     yield from same_text(path, message, finish.border_face_up, wanted, SOLD)
 
 
+def packers_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless packers under boards are plain, as high as told, and cheapest of such."""
+    packers, stock = fixings_of(plan).board_packers, _stock(witness)
+    if packers is None:
+        return
+    high = ticks(packers.height_mm)
+    fit = [each for each in stock.packers
+           if ticks(each.least_mm) == ticks(each.most_mm) == high]  # fmt: skip
+    codes = [each.code for each in fit]
+    path = "fixings.board_packers.article"
+    if packers.article not in (codes or [""]):
+        found = packers.article or "none"
+        message = f"{found}, of those so high on sale {', '.join(codes) or 'none'}"
+        yield Flaw(subject=path, message=message, source=SOLD)
+        return
+    ratio = Fraction(str(buying_of(plan).spare_ratio))
+    need_and_spare = packers.count + ceil(ratio * packers.count)
+    costs = {}
+    for each in fit:
+        sizes = tuple((pack.count, pack.price) for pack in each.packs)
+        costs[each.code] = need(least_price(need_and_spare, sizes), "packs of packers")
+    if costs:
+        cheapest = min(costs, key=lambda code: (costs[code], code))
+        yield from same_text(path, "another is cheaper", packers.article, cheapest, SOLD)
+
+
 CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W85", "the border is the brief's", border_as_wished),
     ("AUD-W86", "the border's board is as sold, or as measured", border_as_sold),
     ("AUD-W87", "a joint of the border has the brief's price, or that of 100 mm of board",
      border_joints_priced),
     ("AUD-W88", "the border's face up is one its board has", border_face_up),
+    ("AUD-W89", "packers under boards are plain, so high, and the cheapest such on sale",
+     packers_as_sold),
 )  # fmt: skip

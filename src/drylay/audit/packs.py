@@ -47,6 +47,9 @@ def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
         yield fixings.hangers.screw, fixings.hangers.screw_count, PIECES
     if groundwork is not None and groundwork.packing is not None:
         yield groundwork.packing.article, groundwork.packing.count, PIECES
+    packers = fixings.board_packers if fixings is not None else None
+    if packers is not None and packers.article:
+        yield packers.article, packers.count, PIECES
 
 
 def _fixings(plan: Plan) -> Fixings | None:

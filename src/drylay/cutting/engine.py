@@ -66,15 +66,13 @@ def solve(
     if mode not in ("proven", "quick"):
         raise ValueError(f"mode is {mode!r}, wanted 'proven' or 'quick'")
     limits = limits or WorkLimits()
-    tick = _ticker(progress, cancel)
-    ready = make_ready(task)
-    master = Master(ready, limits, tick, None if cancel is None else cancel.is_set)
+    master = _master(task, limits, progress, cancel)
+    ready = master.ready
     if not ready.lengths:
         return _plan(master, mode, State(draft=make_draft(ready, [], []), worths=[], bound=0))
-    root = master.solve()
-    if root is None or root.unmet > 1e-6:
+    worth = _root(master)
+    if worth is None:
         raise NoPlan(why_none(master), proven=is_proven(master))
-    worth = worth_of(master, root)
     draft = _some_plan(master)
     if draft is None:
         raise NoPlan(why_none(master), proven=is_proven(master))
@@ -84,6 +82,38 @@ def solve(
     if state.gap > goal.gap * state.draft.objective:
         state = evolve(state, draft=packed(ready, state.draft))
     return _plan(master, mode, state)
+
+
+def least_cost(task: Task, *, cancel: Token | None = None) -> int | None:
+    """Return a cost that no plan of a task goes below: its linear optimum, and no plan is made.
+
+    None where there is no plan, or none within the work limits: `solve` says why.
+
+    Raises:
+        CutTaskError: the task makes no sense.
+        Cancelled: `cancel` was set.
+    """
+    try:
+        master = _master(task, WorkLimits(), None, cancel)
+    except NoPlan:
+        return None
+    worth = _root(master) if master.ready.lengths else None
+    if worth is None:
+        return None if master.ready.lengths else 0
+    return best_direct(master, [worth])
+
+
+def _master(
+    task: Task, limits: WorkLimits, progress: Progress | None, cancel: Token | None
+) -> Master:
+    stopped = None if cancel is None else cancel.is_set
+    return Master(make_ready(task), limits, _ticker(progress, cancel), stopped)
+
+
+def _root(master: Master) -> Worth | None:
+    """Return the worths of the linear optimum, None where something is left unmet."""
+    root = master.solve()
+    return None if root is None or root.unmet > 1e-6 else worth_of(master, root)
 
 
 def _ticker(progress: Progress | None, cancel: Token | None) -> Callable[[], None]:

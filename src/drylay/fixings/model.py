@@ -273,6 +273,18 @@ class Finish:
 
 
 @frozen(kw_only=True)
+class BoardPackers:
+    """Packers under the thinner of two boards: one on every joist and batten its rows lie on.
+
+    `article` is a plain packer just so high, "" where none is on sale: then none is in the order.
+    """
+
+    article: str
+    height_mm: float = because("fixings.board_packers.height_mm")
+    count: int = because("fixings.board_packers.count")
+
+
+@frozen(kw_only=True)
 class Fixings:
     """All fixings of the deck, and what is brushed on; None where the brief names nothing.
 
@@ -306,3 +318,4 @@ class Fixings:
     hidden_clips: int | None = because("fixings.hidden_clips", default=None)
     clips: Clips | None = None
     end_caps: EndCaps | None = None
+    board_packers: BoardPackers | None = None

@@ -1,5 +1,6 @@
 """In words: the border, which rows it is, how it meets the field, what packs the thinner up."""
 
+from drylay.fixings.model import BoardPackers
 from drylay.papers.wording import bare, clean, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.surface.model import Border, Surface
@@ -16,7 +17,8 @@ def border_told(plan: Plan) -> list[str]:
     border = surface.border if surface else None
     if surface is None or border is None:
         return []
-    return [_rows(surface, border, units), *_packers(border, units)]
+    packers = plan.fixings.board_packers if plan.fixings else None
+    return [_rows(surface, border, units), *_packers(border, packers, units)]
 
 
 def _rows(surface: Surface, border: Border, units: str) -> str:
@@ -33,13 +35,15 @@ def _range(least_mm: float, most_mm: float, units: str) -> str:
     return least if least_mm == most_mm else f"{least} to {most}"
 
 
-def _packers(border: Border, units: str) -> list[str]:
-    if not border.packed:
+def _packers(border: Border, packers: BoardPackers | None, units: str) -> list[str]:
+    if packers is None:
         return []
-    high = size(border.packing_mm, units)
+    high = size(packers.height_mm, units)
+    named = f"{clean(packers.article, 40)} of {high}" if packers.article else f"of {high}"
+    unsold = "" if packers.article else " None so high is on sale: they are not in the order."
     return [
-        f"The {border.packed}'s boards are {high} thinner: packers of {high} under them on every "
-        "joist, so that all boards lie level. They are not in the order."
+        f"The {border.packed}'s boards are {high} thinner: {packers.count} packers {named} under "
+        f"them, one on every joist, so that all boards lie level.{unsold}"
     ]
 
 

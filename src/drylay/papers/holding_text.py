@@ -74,6 +74,10 @@ def _rows(
         sized = f"{size(hung.screw_shank_mm, units)} x {size(hung.screw_length_mm, units)}"
         driver = clean(hung.driver) or NO_DRIVER
         yield ("hanger screws", hung.screw, where, hung.screw_count, sized, "", driver)
+    if (packers := fixings.board_packers) is not None and packers.article:
+        where = "under the thinner boards, on every joist"
+        sized = f"{size(packers.height_mm, units)} high"
+        yield ("board packers", packers.article, where, packers.count, sized, "", "")
     yield from _clip_rows(fixings, units)
 
 

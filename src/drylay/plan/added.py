@@ -21,7 +21,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Pieces: ("movement", "mass_kg"),
     Frame: ("batten_count", "battens"),
     FrameScrews: ("per_batten_joint", "batten_joints"),
-    Fixings: ("hidden_clips", "clips", "end_caps", "board_finish_coats", "border_finish_coats"),
+    Fixings: ("hidden_clips", "clips", "end_caps", "board_finish_coats", "border_finish_coats", "board_packers"),
     Site: ("wall_gap_least_mm",),
 }  # fmt: skip
 

@@ -58,6 +58,7 @@ def _ground(plan: Plan) -> dict[str, object]:
     """Return the earth, the gravel and the packers, and what the order weighs."""
     ground = plan.groundwork
     dig, fabric = (ground.dig, ground.fabric) if ground else (None, None)
+    packers = plan.fixings.board_packers if plan.fixings else None
     gravel, packing = (ground.gravel, ground.packing) if ground else (None, None)
     brought = plan.buying.delivery if plan.buying else None
     return {
@@ -66,6 +67,7 @@ def _ground(plan: Plan) -> dict[str, object]:
         "fabric_strips": len(fabric.strips) if fabric else None,
         "gravel_kg": gravel.mass_kg if gravel else None,
         "packers": packing.count if packing else None,
+        "board_packers": packers.count if packers else None,
         "delivery_kg": brought.total_kg if brought else None,
         "lift_kg": brought.lift_kg if brought else None,
     }

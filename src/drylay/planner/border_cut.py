@@ -9,6 +9,7 @@ from drylay.findings import Finding
 from drylay.marks import exact
 from drylay.materials.stock_model import Board
 from drylay.pieces.border import border_lines, with_border
+from drylay.pieces.joints import JointRules
 from drylay.pieces.model import Pieces
 from drylay.planner.buy import (
     Blocked,
@@ -20,9 +21,12 @@ from drylay.planner.buy import (
     stock_for,
 )
 from drylay.planner.cuts import Cutter, cut
+from drylay.planner.job import Job
 
 #: What the purchase is called, and how the lengths bought are marked.
 WHAT, MARK = "border boards", "E"
+#: Where the plan has the limits of its joints.
+PART = "pieces.border"
 
 
 @frozen(kw_only=True)
@@ -43,18 +47,22 @@ def cut_all_boards(cutter: Cutter, shaped: Shape) -> BoardsCut | Blocked:
     return _with_border(cutter, shaped, field, border)
 
 
-def _with_border(
-    cutter: Cutter, shaped: Shape, field: BoardCut, board: Board
-) -> BoardsCut | Blocked:
-    job = cutter.job
-    rules = joint_rules(job, board, "pieces.border")
-    task = Task(
+def border_task(job: Job, shaped: Shape, board: Board, rules: JointRules) -> Task:
+    """Return the border's rows as the cutter's task."""
+    return Task(
         stock=stock_for(job, board.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
         lines=border_lines(shaped.surface, shaped.supports, rules),
         joint_price=minor(rules.joint_price, job.stock.minor_digits),
     )
-    plan = cut(cutter, task, what=WHAT)
+
+
+def _with_border(
+    cutter: Cutter, shaped: Shape, field: BoardCut, board: Board
+) -> BoardsCut | Blocked:
+    job = cutter.job
+    rules = joint_rules(job, board, PART)
+    plan = cut(cutter, border_task(job, shaped, board, rules), what=WHAT)
     if isinstance(plan, Finding):
         told = evolve(plan, message=plan.message + joint_rules_told(rules))
         return Blocked(findings=(told,))

@@ -6,6 +6,7 @@ from drylay.fixings.model import BorderScrews, Fixings
 from drylay.fixings.screws import ScrewRules, count_deck_screws
 from drylay.materials.stock_model import Screw
 from drylay.pieces.model import Pieces
+from drylay.planner import board_packers
 from drylay.planner.border_rules import SCREWS
 from drylay.planner.built import Built, Wanted
 from drylay.planner.buy import Shape, in_boxes
@@ -45,6 +46,7 @@ def border_fixings(job: Job, shaped: Shape, pieces: Pieces) -> dict[str, Any]:
         "border_screws": BorderScrews(
             **{name: getattr(counted, name) for name in BorderScrews.__annotations__}
         ),
+        "board_packers": board_packers.board_packers(job, shaped, pieces),
         "border_use_class_least": rules.count("fixings.border_use_class_least"),
         "border_finish_coats": rules.count("fixings.border_finish_coats"),
         "seal_border_ends": rules.count("fixings.seal_border_ends") == 1,
@@ -53,11 +55,12 @@ def border_fixings(job: Job, shaped: Shape, pieces: Pieces) -> dict[str, Any]:
 
 
 def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
-    """Return the border's screws to buy, nothing without a border."""
+    """Return the border's screws to buy, and what packs boards up; nothing without a border."""
     screws = fixings.border_screws
     if screws is None:
         return ()
-    return (in_boxes("border screws", screw_of(job.articles), screws.count),)
+    held = in_boxes("border screws", screw_of(job.articles), screws.count)
+    return (held, *board_packers.wanted(job, fixings))
 
 
 def rows(job: Job, built: Built) -> list[Row]:

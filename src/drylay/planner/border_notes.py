@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from drylay.findings import Finding, Severity
 from drylay.pieces.model import BorderJoints
+from drylay.planner import board_packers
 from drylay.planner.board_notes import cups, tannin_rich, washes
 from drylay.planner.border_rules import OWN
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
-from drylay.planner.screw_notes import screwed
 from drylay.reasons import Source
 from drylay.surface.model import Border
 from drylay.units import length_text
@@ -23,7 +23,11 @@ def rows(job: Job, built: Built) -> list[Row]:
     border, joints = built.surface.border, built.pieces.border
     if border is None or joints is None:
         return []
-    return [*_laid(job, border), *_jointed(job, built, joints)]
+    return [
+        *_laid(job, border),
+        *_jointed(job, built, joints),
+        *board_packers.rows(job, built),
+    ]
 
 
 def _laid(job: Job, border: Border) -> list[Row]:
@@ -74,7 +78,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
     if border is None or board is None:
         return []
     return [
-        *_packed(job, built, border),
+        *board_packers.remarks(job, built),
         *_gaps(job, border),
         *_centres(job),
         *_joint_gaps(job, built),
@@ -92,19 +96,6 @@ def _told(  # noqa: PLR0917 - read as the row of a table
     return Finding(code=code, severity=severity, subject=subject, message=message,
                    measured=measured, limit=limit, unit="" if measured is None else unit,
                    source=source)  # fmt: skip
-
-
-def _packed(job: Job, built: Built, border: Border) -> Iterator[Finding]:
-    """Yield that the thinner board lies on packers, how high and how many."""
-    if not border.packed:
-        return
-    field, edge = screwed(built)
-    lower = edge if border.packed == "border" else field
-    high = length_text(border.packing_mm, job.brief.units)
-    yield _told("BDR-003", Severity.CAUTION, "thickness",
-                f"the {border.packed}'s boards are thinner: a packer of {high} under each of their "
-                f"{lower.screws.crossings} crossings, which the order does not hold, and screws "
-                "as much longer", ARITHMETIC, border.packing_mm, 0.0)  # fmt: skip
 
 
 def _gaps(job: Job, border: Border) -> Iterator[Finding]:

@@ -9,6 +9,7 @@ from drylay.findings import Finding, Severity
 from drylay.fixings.model import Fixings
 from drylay.frame.battens import Battens
 from drylay.frame.model import Frame
+from drylay.groundwork.model import Groundwork
 from drylay.marks import exact, to_mm
 from drylay.pieces.joints import on_battens
 from drylay.pieces.model import Pieces
@@ -26,7 +27,7 @@ from drylay.planner import (
 )
 from drylay.planner.border import border_of
 from drylay.planner.border_cut import BoardsCut, cut_all_boards
-from drylay.planner.built import Built
+from drylay.planner.built import Built, Wanted
 from drylay.planner.buy import (
     Blocked,
     Shape,
@@ -154,7 +155,7 @@ def lay_surface(job: Job, candidate: Candidate) -> Surface:
 def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     """Return the candidate built through, or every stop that keeps it from being built."""
     job = cutter.job
-    shaped, fascia = _with_fascia(cutter, candidate)
+    shaped, fascia = with_fascia(cutter, candidate)
     if isinstance(shaped, Blocked):
         return shaped
     boards = cut_all_boards(cutter, shaped)
@@ -163,19 +164,11 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
         blocked = [a.findings for a in (boards, frame, fascia) if isinstance(a, Blocked)]
         return Blocked(findings=tuple(stop for found in blocked for stop in found))
     site = siting.site_of(job, shaped)
-    beneath, stops = _beneath(cutter, shaped, frame.frame, site)
+    beneath, stops = beneath_of(cutter, shaped, frame.frame, site)
     purchases = (*boards.purchases, frame.purchase, *fascia, *beneath.purchases)
     pieces = growing.with_movement(job, _on_battens(boards.pieces, frame.battens))
-    fixed = _fixed(job, shaped, frame.frame, pieces, purchases)
-    wanted = (
-        *screwed.wanted(job, fixed),
-        *border_fixings.wanted(job, fixed),
-        *clips.wanted(job, fixed),
-        *holding.wanted(job, fixed),
-        *coats.wanted(job, fixed),
-        *ground.wanted(job, beneath.groundwork),
-    )
-    bought, missing = buying(job, purchases, wanted)
+    fixed = fixed_of(job, shaped, frame.frame, pieces, purchases)
+    bought, missing = buying(job, purchases, wanted_of(job, fixed, beneath.groundwork))
     built = Built(
         surface=shaped.surface,
         edges=shaped.edges,
@@ -192,8 +185,20 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     return evolve(built, work=working.plan_work(job, built))
 
 
-def _fixed(
-    job: Job, shaped: Shape, frame: Frame, pieces: Pieces, purchases: tuple[Purchase, ...]
+def wanted_of(job: Job, fixed: Fixings, groundwork: Groundwork | None) -> tuple[Wanted, ...]:
+    """Return what is to be bought in packs."""
+    return (
+        *screwed.wanted(job, fixed),
+        *border_fixings.wanted(job, fixed),
+        *clips.wanted(job, fixed),
+        *holding.wanted(job, fixed),
+        *coats.wanted(job, fixed),
+        *ground.wanted(job, groundwork),
+    )
+
+
+def fixed_of(
+    job: Job, shaped: Shape, frame: Frame, pieces: Pieces, purchases: tuple[coats.Bundle, ...]
 ) -> Fixings:
     """Return all fixings counted, and what is brushed on."""
     screws = screwed.screws(job, shaped, pieces)
@@ -210,7 +215,7 @@ def _on_battens(pieces: Pieces, battens: Battens | None) -> Pieces:
     return pieces if battens is None else on_battens(pieces, battens.under)
 
 
-def _beneath(
+def beneath_of(
     cutter: Cutter, shaped: Shape, frame: Frame, site: Site
 ) -> tuple[ground.Beneath, tuple[Finding, ...]]:
     """Return what lies under the deck; nothing and the stops where that cannot be had."""
@@ -220,7 +225,7 @@ def _beneath(
     return laid, ()
 
 
-def _with_fascia(
+def with_fascia(
     cutter: Cutter, candidate: Candidate
 ) -> tuple[Shape | Blocked, tuple[Purchase, ...] | Blocked]:
     """Return the shape with its fascia cut: in longer parts, or shorter where those sell out."""

@@ -67,6 +67,15 @@ class BoardCut:
 
 
 @frozen(kw_only=True)
+class FrameTask:
+    """The frame as the cutter's task: its members but the rims by mark and mm, its battens."""
+
+    task: Task
+    named: tuple[tuple[str, float], ...]
+    battens: Battens | None = None
+
+
+@frozen(kw_only=True)
 class FrameCut:
     """The frame: its members, and bought; the battens under joints where there are any."""
 
@@ -131,17 +140,21 @@ def stock_for(job: Job, lengths: tuple[StockLength, ...]) -> tuple[Stock, ...]:
     )
 
 
-def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
-    """Return the rows jointed and bought together, or why they cannot be."""
-    job = cutter.job
-    rules = joint_rules(job, job.articles.board)
-    task = Task(
+def board_task(job: Job, shaped: Shape, rules: JointRules) -> Task:
+    """Return the field's rows as the cutter's task."""
+    return Task(
         stock=stock_for(job, job.articles.board.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
         lines=(board_line(shaped.surface, shaped.supports, rules),),
         joint_price=minor(rules.joint_price, job.stock.minor_digits),
     )
-    plan = cut(cutter, task, what="deck boards")
+
+
+def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
+    """Return the rows jointed and bought together, or why they cannot be."""
+    job = cutter.job
+    rules = joint_rules(job, job.articles.board)
+    plan = cut(cutter, board_task(job, shaped, rules), what="deck boards")
     if isinstance(plan, Finding):
         message = plan.message + joint_rules_told(rules)
         return Blocked(findings=(evolve(plan, message=message),))
@@ -157,19 +170,19 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     return BoardCut(pieces=pieces, purchase=bought)
 
 
-def cut_frame(cutter: Cutter, shaped: Shape, pieces: Pieces | None) -> FrameCut | Blocked:
-    """Return the frame's members, cut from the stock, or why they cannot be.
+def frame_task(job: Job, shaped: Shape, pieces: Pieces | None) -> FrameTask | Blocked:
+    """Return the frame's members as the cutter's task, or why they cannot be had.
 
-    `pieces`: the boards, for the battens under their joints; None where they cannot be cut.
+    `pieces`: the boards, for the battens under their joints; None where they are not known.
     """
-    job, timber = cutter.job, cutter.job.articles.timber
+    timber = job.articles.timber
     reach_mm = longest_mm(timber.lengths, job.brief)
     line = rim_line(shaped.edges, shaped.supports, units=job.brief.units)
     fewest = fewest_rim_joints(line, exact(reach_mm))
     battens = None if pieces is None else pairs.lay_battens(
         job, shaped.surface, shaped.edges, shaped.supports, pieces, jointed=fewest != 0
     )  # fmt: skip
-    bare = _members(job, shaped, ((), ()), battens)
+    bare = place_frame(job, shaped, ((), ()), battens)
     stops = _frame_stops(bare, fewest, reach_mm)
     if stops or fewest is None:
         return Blocked(findings=stops)
@@ -180,23 +193,35 @@ def cut_frame(cutter: Cutter, shaped: Shape, pieces: Pieces | None) -> FrameCut 
         pieces=pieces_of(named),
         lines=(evolve(line, most_joints=fewest),),
     )
-    plan = cut(cutter, task, what="frame timber")
+    return FrameTask(task=task, named=tuple(named), battens=battens)
+
+
+def cut_frame(cutter: Cutter, shaped: Shape, pieces: Pieces | None) -> FrameCut | Blocked:
+    """Return the frame's members, cut from the stock, or why they cannot be.
+
+    `pieces`: the boards, for the battens under their joints; None where they cannot be cut.
+    """
+    job = cutter.job
+    wanted = frame_task(job, shaped, pieces)
+    if isinstance(wanted, Blocked):
+        return wanted
+    plan = cut(cutter, wanted.task, what="frame timber")
     if isinstance(plan, Finding):
         return Blocked(findings=(plan,))
     first, second = plan.joints[0]
     if first == second:  # joints of both rims in one bay would be a hinge across the deck
-        second = turned_about(line, second)
-    frame = _members(job, shaped, (first, second), battens)
+        second = turned_about(wanted.task.lines[0], second)
+    frame = place_frame(job, shaped, (first, second), wanted.battens)
     rims = [(piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
     bought = purchase(
         what="frame",
-        article=timber.code,
+        article=job.articles.timber.code,
         mark="T",
         plan=plan,
-        named_mm=[*rims, *named],
+        named_mm=[*rims, *wanted.named],
         minor_digits=job.stock.minor_digits,
     )
-    return FrameCut(frame=frame, purchase=bought, battens=battens)
+    return FrameCut(frame=frame, purchase=bought, battens=wanted.battens)
 
 
 def _section(job: Job) -> Section:
@@ -204,9 +229,10 @@ def _section(job: Job) -> Section:
     return Section(article=timber.code, thickness_mm=timber.thickness_mm, depth_mm=timber.depth_mm)
 
 
-def _members(
+def place_frame(
     job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...], battens: Battens | None
 ) -> Frame:
+    """Return the frame with its rims jointed at these stations."""
     return place_members(
         shaped.edges,
         shaped.supports,

@@ -1,11 +1,11 @@
 """What is brushed on: preserver and wax on sawn ends, finish on boards and fascia."""
 
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, Protocol
 
 from attrs import frozen
 
-from drylay.buying.model import Purchase
+from drylay.buying.model import BoughtLength
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.fixings.coats import (
@@ -41,6 +41,20 @@ GOVERNED = ("fixings.preserver.coats", "fixings.finish.coats", "fixings.finish.g
 NOT_SAWN = "fabric"
 
 
+class Bundle(Protocol):
+    """Lengths of one article, sawn into pieces."""
+
+    @property
+    def what(self) -> str:
+        """Return what they are bought for."""
+        ...
+
+    @property
+    def lengths(self) -> tuple[BoughtLength, ...]:
+        """Return every length with the marks of its pieces."""
+        ...
+
+
 @frozen(kw_only=True)
 class Sawn:
     """What is sawn of a deck, and from what."""
@@ -49,12 +63,10 @@ class Sawn:
     edges: Edges
     pieces: Pieces | None
     frame: Frame
-    purchases: tuple[Purchase, ...]
+    purchases: tuple[Bundle, ...]
 
 
-def sawn(
-    shaped: Shape, pieces: Pieces | None, frame: Frame, purchases: tuple[Purchase, ...]
-) -> Sawn:
+def sawn(shaped: Shape, pieces: Pieces | None, frame: Frame, purchases: tuple[Bundle, ...]) -> Sawn:
     """Return what is sawn of a shape; of tiles, which are no timber, only the frame is."""
     return Sawn(surface=shaped.surface, edges=shaped.edges, pieces=pieces, frame=frame,
                 purchases=purchases)  # fmt: skip

@@ -1,8 +1,8 @@
 """The cutter as the planner uses it: each task solved once, no plan told as a finding."""
 
-from attrs import Factory, frozen
+from attrs import Factory, evolve, frozen
 
-from drylay.cutting.engine import solve
+from drylay.cutting.engine import least_cost, solve
 from drylay.cutting.errors import NoPlan, Shortfall
 from drylay.cutting.model import CutPlan, Task
 from drylay.findings import Finding, Severity
@@ -25,22 +25,33 @@ class Cutter:
     """Answers already found, kept for one design only: ways out share many tasks.
 
     What is chosen is proven; a way out that is only priced, to be shown beside it, is cut in
-    the quick mode, which gives a real plan but a looser bound.
+    the quick mode, which gives a real plan but a looser bound. `rough` are the answers of that
+    mode to what was only tried, `floors` what tasks cost at least.
     """
 
     job: Job
     mode: str = "proven"
     known: dict[Task, CutPlan | NoPlan] = Factory(dict)
+    rough: dict[Task, CutPlan | NoPlan] = Factory(dict)
+    floors: dict[Task, int | None] = Factory(dict)
+
+
+def roughly(cutter: Cutter) -> Cutter:
+    """Return the cutter for what is only tried: in the quick mode, of answers in that mode."""
+    return evolve(cutter, mode="quick", known=cutter.rough)
+
+
+def floor(cutter: Cutter, task: Task) -> int | None:
+    """Return a cost that no plan of a task goes below, None where it has no plan."""
+    if task not in cutter.floors:
+        cutter.floors[task] = least_cost(task, cancel=cutter.job.cancel)
+    return cutter.floors[task]
 
 
 def cut(cutter: Cutter, task: Task, *, what: str) -> CutPlan | Finding:
     """Return the cheapest cuts with their proof, or a stop that says why there are none."""
-    if task not in cutter.known:
-        try:
-            cutter.known[task] = solve(task, mode=cutter.mode, cancel=cutter.job.cancel)
-        except NoPlan as none:
-            cutter.known[task] = none
-    answer = cutter.known[task]
+    answer = cutter.known.get(task) or _answer(cutter, task)
+    cutter.known[task] = answer
     if isinstance(answer, CutPlan):
         return answer
     return Finding(
@@ -50,6 +61,16 @@ def cut(cutter: Cutter, task: Task, *, what: str) -> CutPlan | Finding:
         message=f"cannot be cut from this stock: {_why(answer)}",
         source=STOCK_SOURCE,
     )
+
+
+def _answer(cutter: Cutter, task: Task) -> CutPlan | NoPlan:
+    tried = cutter.rough.get(task) if cutter.mode == "quick" else None
+    if tried is not None:
+        return tried
+    try:
+        return solve(task, mode=cutter.mode, cancel=cutter.job.cancel)
+    except NoPlan as none:
+        return none
 
 
 def _why(none: NoPlan) -> str:

@@ -234,7 +234,7 @@ def _attempts(laid: Laid, steps: int) -> list[Attempt]:
 
 def _attempt(cutter: Cutter, candidate: Candidate) -> Attempt:
     """Return a way out built through, its joint lines settled first."""
-    job, seamed = cutter.job, settle_seams(cutter.job, candidate)
+    job, seamed = cutter.job, settle_seams(cutter, candidate)
     if isinstance(seamed, Blocked):
         return Attempt(job=job, candidate=candidate, result=seamed)
     result = build(cutter, seamed.candidate)

@@ -1,6 +1,5 @@
 """Chooses the joint lines that pairs of joists stand under: boards and joists priced together."""
 
-from decimal import Decimal
 from itertools import pairwise
 
 from attrs import evolve, frozen
@@ -8,11 +7,11 @@ from attrs import evolve, frozen
 from drylay.errors import InputError
 from drylay.findings import Finding, Severity
 from drylay.planner.build import Candidate, build, fascia_reach_mm, shape
-from drylay.planner.built import Built
 from drylay.planner.buy import Blocked, Shape, joint_rules
-from drylay.planner.cuts import Cutter
+from drylay.planner.cuts import Cutter, roughly
 from drylay.planner.job import Job
 from drylay.planner.pairs import on_pairs, seams_told
+from drylay.planner.tries import cheapest, try_all, turned_down
 from drylay.reasons import Source, TurnedDown
 from drylay.supports.model import Supports
 from drylay.supports.seam_sets import MOST_SETS, Rows, seam_sets
@@ -29,19 +28,20 @@ class Seamed:
     tried: tuple[TurnedDown, ...] = ()
 
 
-def settle_seams(job: Job, candidate: Candidate) -> Seamed | Blocked:
+def settle_seams(cutter: Cutter, candidate: Candidate) -> Seamed | Blocked:
     """Return the candidate with the joint lines that pairs stand under, where there are any.
 
-    The brief's lines, where it fixes them. Else each set of a bounded list is built in the quick
-    mode, and the cheapest is taken; whoever builds it proves it. Sets that leave too few bays
-    between two lines are not built.
+    The brief's lines, where it fixes them. Else the cheapest of a bounded list of sets, built in
+    the quick mode; whoever builds it proves it. Sets that leave too few bays between two lines
+    are not built, nor are those that cost more at the least than one that was.
     """
+    job = cutter.job
     fixed = job.brief.joints.lines_mm
     if not on_pairs(job):
         return Seamed(candidate=candidate) if fixed is None else _blocked(_no_pairs())
     if fixed is not None and job.brief.board.run == job.asked.board.run:
         return _on_fixed_lines(job, evolve(candidate, seams_mm=fixed))
-    return _cheapest(job, candidate)
+    return _cheapest(roughly(cutter), candidate)
 
 
 def _blocked(*stops: Finding) -> Blocked:
@@ -129,54 +129,33 @@ def _sets(job: Job, shaped: Shape) -> tuple[Lines, ...]:
     )
 
 
-def _cheapest(job: Job, candidate: Candidate) -> Seamed | Blocked:
+def _cheapest(cutter: Cutter, candidate: Candidate) -> Seamed | Blocked:
+    job = cutter.job
     whole = _shape(job, candidate)
     if isinstance(whole, Blocked):
         return whole
-    quick, least = Cutter(job=job, mode="quick"), _least_bays(job)
-    built: list[tuple[Candidate, Built]] = []
-    stops: list[Blocked] = []
-    tried: list[TurnedDown] = []
-    for lines in (sets := _sets(job, whole)):
+    least, sets = _least_bays(job), _sets(job, whole)
+    near: list[TurnedDown] = []
+    fit: list[Candidate] = []
+    for lines in sets:
         one = evolve(candidate, seams_mm=lines)
         shaped = _shape(job, one)
         if isinstance(shaped, Blocked) or (lines and min(_bays(shaped.supports)) < least):
-            tried.append(TurnedDown(value=seams_told(lines), because=_too_near(least)))
-            continue
-        result = build(quick, one)
-        if isinstance(result, Blocked):
-            stops.append(result)
-            tried.append(TurnedDown(value=seams_told(lines), because=_why(result)))
+            near.append(TurnedDown(value=seams_told(lines), because=_too_near(least)))
         else:
-            built.append((one, result))
-    if not built:
-        return next(iter(stops), build(quick, candidate))  # type: ignore[return-value]
-    best, _ = min(built, key=lambda pair: reckoned(pair[1]))
-    tried += [_dearer(one, result) for one, result in built if one is not best]
-    return Seamed(candidate=best, tried=(*tried, _untried(len(sets))))
-
-
-def reckoned(built: Built) -> Decimal:
-    """Return the order with its joints at their price."""
-    joints = sum((bought.joint_cost for bought in built.buying.purchases), Decimal(0))
-    return built.buying.order_total + joints
+            fit.append(one)
+    tried = try_all(cutter, fit)
+    best = cheapest(tried)
+    if best is None:
+        return build(cutter, next(iter(fit), candidate))  # type: ignore[return-value]
+    left = [one for one in tried if one is not best]
+    return Seamed(
+        candidate=best.candidate, tried=(*near, *map(turned_down, left), _untried(len(sets)))
+    )
 
 
 def _too_near(least: int) -> str:
     return f"leaves fewer than {least} bays between two lines or beside an end"
-
-
-def _why(blocked: Blocked) -> str:
-    return "cannot be built: " + "; ".join(finding.message for finding in blocked.findings)
-
-
-def _dearer(one: Candidate, built: Built) -> TurnedDown:
-    gap = sum((bought.gap for bought in built.buying.purchases), Decimal(0))
-    loosely = f", could be up to {gap} cheaper" if gap else ""
-    return TurnedDown(
-        value=seams_told(one.seams_mm),
-        because=f"{built.supports.line_count} joists, {reckoned(built)} with its joints{loosely}",
-    )
 
 
 def _untried(sets: int) -> TurnedDown:

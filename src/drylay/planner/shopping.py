@@ -1,5 +1,7 @@
 """The whole order: what is cut from lengths, what comes in packs, spares apart."""
 
+from decimal import Decimal
+
 from attrs import evolve
 
 from drylay.buying.model import Buying, PackPurchase, Purchase
@@ -21,8 +23,8 @@ def buying(
 ) -> tuple[Buying, int]:
     """Return the whole order, and how many spare boards could not be had."""
     articles, brief = job.articles, job.brief
-    wanted = _by_article(wanted)
     ratio = job.rules.value("buying.spare_ratio")
+    wanted = _by_article(wanted)
     packs = tuple(_packs(each, ratio) for each in wanted)
     named = (articles.board, articles.border, articles.timber, articles.fascia, articles.fabric)
     titles = {each.code: each.title for each in named if each is not None}
@@ -42,6 +44,12 @@ def buying(
         **spared,
     )
     return with_gtins(buying, job.stock), missing
+
+
+def packs_cost(job: Job, wanted: tuple[Wanted, ...]) -> Decimal:
+    """Return what the packs cost that hold all this, spares with it."""
+    ratio = job.rules.value("buying.spare_ratio")
+    return sum((_packs(each, ratio).cost for each in _by_article(wanted)), Decimal(0))
 
 
 def _by_article(wanted: tuple[Wanted, ...]) -> tuple[Wanted, ...]:

@@ -68,9 +68,19 @@ def of_the_border(deck: Deck) -> tuple[str, ...]:
         "{fixings.border_screws.per_crossing} screws at every joist, "
         "{fixings.border_screws.edge_least_mm} or more from the edge and "
         "{fixings.border_screws.end_least_mm} from the end.",
-        (bool(border.packed), f"Under the {border.packed}'s boards, which are thinner, put packers "
-         "of {surface.border.packing_mm} on every joist; they are not in the order."),
+        *_packers(deck),
     )  # fmt: skip
+
+
+def _packers(deck: Deck) -> tuple[str, ...]:
+    """Return what to put under the thinner boards, and whether it is in the order."""
+    border, packers = deck.surface.border, deck.fixings.board_packers
+    if border is None or packers is None:
+        return ()
+    named = f" {packers.article}" if packers.article else ""
+    put = (f"Under the {border.packed}'s boards, which are thinner, put packers{named} of "
+           "{fixings.board_packers.height_mm} on every joist")  # fmt: skip
+    return (f"{put}." if named else f"{put}; they are not in the order.",)
 
 
 def border_apart(deck: Deck) -> bool:
