@@ -165,7 +165,7 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     site = siting.site_of(job, shaped)
     beneath, stops = _beneath(cutter, shaped, frame.frame, site)
     purchases = (*boards.purchases, frame.purchase, *fascia, *beneath.purchases)
-    pieces = growing.with_movement(job, _on_battens(boards.pieces, frame.battens))
+    pieces = growing.with_movement(job, shaped.supports, _on_battens(boards.pieces, frame.battens))
     fixed = _fixed(job, shaped, frame.frame, pieces, purchases)
     wanted = (
         *screwed.wanted(job, fixed),
