@@ -20,7 +20,7 @@ def plan() -> Plan:
 
 def test_every_fixed_point_is_crossed_on_the_boards_drawing(plan: Plan) -> None:
     """Two strokes to a cross."""
-    strokes = re.search(rb'<g id="fixed-points"[^>]*>(.*?)</g>', boards_svg(plan), re.DOTALL)
+    strokes = re.search(rb'<g id="boards-fixed-points"[^>]*>(.*?)</g>', boards_svg(plan), re.DOTALL)
     assert strokes is not None
     assert strokes[1].count(b"<line") == 2 * len(plan.pieces.pieces)
 
