@@ -91,8 +91,10 @@ def test_clips_starters_and_the_last_row(plan: Plan, answers: dict) -> None:
     assert fixings.clips.count == answers["clips"]["value"]
     assert fixings.clips.starter_count == answers["starter_clips"]["value"]
     assert fixings.deck_screws.count == answers["last_row_screws"]["value"]
+    # by hand: 20 rows of two boards before the last, a screw at the fixed point of each
+    assert fixings.clips.fixed_screws == 40
     bought = {pack.article: pack.need for pack in plan.buying.packs}
-    assert (bought["S08-clip"], bought["S08-starter"], bought["S08-screw"]) == (420, 21, 21)
+    assert (bought["S08-clip"], bought["S08-starter"], bought["S08-screw"]) == (420, 21, 21 + 40)
 
 
 def test_it_says_what_must_be_said(plan: Plan, answers: dict) -> None:

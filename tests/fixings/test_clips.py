@@ -19,6 +19,7 @@ from drylay.fixings.screws import ScrewRules, count_coach_screws, count_deck_scr
 from drylay.marks import exact
 from drylay.pieces.joints import JointRules, joint_rows
 from drylay.pieces.model import Joint, Pieces
+from drylay.pieces.movement import movement_of
 from drylay.supports.pairs import place_pairs
 from pieces.test_joints import surface
 
@@ -48,6 +49,35 @@ def test_clips_of_s08_by_hand() -> None:
     assert (clips.crossings, clips.count, clips.starter_count) == (420, 420, 21)
     caps = count_end_caps(len(pieces.pieces), per_end=1, article="C")
     assert (caps.ends, caps.count) == (84, 84)
+
+
+def test_the_last_row_slides_on_slots_by_hand() -> None:
+    """Its boards, 3597 and 1797, are fixed at J7 and J16 or near; 40e-6 a K, 38 K warmer.
+
+    The longer one's fixed point lies 1800 or so from its ends: 2 x 1800 x 40e-6 x 38 = 5.47, and a
+    shank of 5 makes 10.5, a half millimetre up.
+    """
+    supports = place_pairs(
+        length_mm=5400.0, joist_mm=45.0, most_centres_mm=350.0, seams_mm=(1800.0, 3600.0)
+    )
+    pieces = joint_rows(surface(5400.0, 2), supports, JOINTS, ((0,), (1,)))
+    moved = movement_of(
+        pieces, growth_per_k=40e-6, laying_c=12.0, hottest_c=50.0, coldest_c=-10.0,
+        board_mm=3600.0, fixed_mm={},
+    )  # fmt: skip
+    clips = count_clips(
+        rows=2, joists=supports.line_count, rules=RULES, on_battens=OnBattens(),
+        pieces=evolve(pieces, movement=moved), lines=supports.lines, article="K", gap_mm=5.0,
+        shank_mm=5.0,
+    )  # fmt: skip
+    assert clips.fixed_screws == 2
+    centres = [line.offset_mm for line in supports.lines]
+    longer = pieces.pieces[2]
+    at = centres[int(clips.fixed_points[2].joist[1:]) - 1]
+    furthest = max(at - longer.start_mm, longer.start_mm + longer.length_mm - at)
+    least = 5.0 + 2 * furthest * 40e-6 * 38
+    assert least <= clips.slot_mm < least + 0.5
+    assert clips.slot_width_mm == 6.0
 
 
 @given(st.integers(1, 30), st.integers(2, 40), st.integers(1, 3), st.integers(0, 2))

@@ -35,6 +35,7 @@ def moved(
         hottest_c=hottest_c,
         coldest_c=coldest_c,
         board_mm=3600.0,
+        fixed_mm={},
     )
 
 
@@ -85,7 +86,27 @@ def test_what_is_not_told_is_not_reckoned() -> None:
     assert (found.growth_mm, found.narrowest_mm, found.widest_mm) == (None, None, None)
     whole = movement_of(
         laid(6.0, ((), ())), growth_per_k=40e-6, laying_c=12.0, hottest_c=50.0, coldest_c=-10.0,
-        board_mm=5400.0,
+        board_mm=5400.0, fixed_mm={},
     )  # fmt: skip
     assert whole.growth_mm is not None
     assert (whole.narrowest_mm, whole.widest_mm) == (None, None)
+
+
+def test_a_board_moves_away_from_its_fixed_point_by_hand() -> None:
+    """Two boards, 3597 and 1797, fixed at 1700 and 4400: 1897 and 797 meet, 2694 between them.
+
+    When hottest 2694 x 40e-6 x 38 = 4.09488 less than 6, when coldest 2694 x 40e-6 x 22 = 2.37072
+    more; the near end moves out by 1700 x 40e-6 x 38 = 2.584.
+    """
+    pieces = laid(6.0, ((1,), (1,)))
+    assert [piece.length_mm for piece in pieces.pieces[:2]] == [3597.0, 1797.0]
+    fixed_mm = {mark: at for row in ("B1", "B2") for mark, at in
+                ((f"{row}.1", 1700.0), (f"{row}.2", 4400.0))}  # fmt: skip
+    found = movement_of(
+        pieces, growth_per_k=40e-6, laying_c=12.0, hottest_c=50.0, coldest_c=-10.0,
+        board_mm=3600.0, fixed_mm=fixed_mm,
+    )  # fmt: skip
+    assert found.between_mm == 2694.0
+    assert Fraction(str(found.narrowest_mm)) == Fraction("1.90512")
+    assert Fraction(str(found.widest_mm)) == Fraction("8.37072")
+    assert Fraction(str(found.outer_mm)) == Fraction("2.584")

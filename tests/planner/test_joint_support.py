@@ -199,10 +199,12 @@ def test_hollow_boards_are_never_ripped_whoever_allows_it() -> None:
     assert planned(solid, may_rip=1).buildable
 
 
-def test_no_screws_are_bought_where_the_last_row_has_a_starter_too() -> None:
+def test_where_the_last_row_has_a_starter_too_screws_are_bought_for_fixed_points_alone() -> None:
     plan = planned(brief(), end_row_screws_per_joist=0)
     assert plan.fixings.deck_screws.count == 0
-    assert "DX-50-60-A2" not in {pack.article for pack in plan.buying.packs}
+    needs = {pack.article: pack.need for pack in plan.buying.packs}
+    assert needs["DX-50-60-A2"] == plan.fixings.clips.fixed_screws == len(plan.pieces.pieces)
+    assert plan.fixings.clips.slot_mm is None
     assert drylay.audit(plan).findings == ()
     assert drylay.papers(plan)["summary.txt"]
 

@@ -116,6 +116,7 @@ def test_movement_is_that_of_oak_where_it_is_oak() -> None:
         ("screws_per_crossing", 2, f"{CP}: 2 per crossing"),
         ("screw_end_least_mm", 25, f"{CP}: 25 from the end, predrilled"),
         ("screw_edge_least_mm", 25, f"{CP}: 20-25 from the edge"),
+        ("frame_screw_pilot_ratio", 0.7, "families.md 1: 0.6 to 0.7 of the shank, in softwood"),
         ("screw_pilot_ratio", 0.63, "by hand: 0.9 of the core, the core 0.7 of the shank"),
         ("seal_board_ends", 0, f"{CP}: no preserver on durable heart"),
         ("wax_board_ends", 1, f"{CP}: end-grain wax within hours"),

@@ -79,6 +79,12 @@ def boards_are_fixed_once(plan: Plan) -> Iterator[Flaw]:
         middle = 2 * ticks(piece.start_mm) + ticks(piece.length_mm)
         nearest = min(range(len(at)), key=lambda line: (abs(2 * at[line] - middle), line))
         wanted.append((piece.mark, f"J{nearest + 1}"))
+    rows, screwed = surface_of(plan).rows, clips.end_row_screws_per_joist > 0
+    last = rows[-1].mark if rows and screwed else ""
+    bare = sum(piece.row != last for piece in pieces_of(plan).pieces)
+    message = "not one for each board that the last row's screws do not hold"
+    at_points = clips.fixed_screws or 0
+    yield from same_count("fixings.clips.fixed_screws", message, at_points, bare, CLIPS)
     told = [(point.piece, point.joist) for point in clips.fixed_points]
     message = "pieces with a fixed point"
     subject = "fixings.clips.fixed_points"
@@ -86,6 +92,29 @@ def boards_are_fixed_once(plan: Plan) -> Iterator[Flaw]:
     for found, ought in zip(told, wanted, strict=False):
         message = "not fixed at the joist nearest its middle"
         yield from same_text(ought[0], message, " ".join(found), " ".join(ought), CLIPS)
+
+
+def last_row_can_slide(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the last row's slots let its furthest end move both ways."""
+    fixings, movement = fixings_of(plan), _movement(plan)
+    clips, screws, rows = fixings.clips, fixings.deck_screws, list(pieces_by_row(plan).values())
+    if clips is None:
+        return
+    wanted, wide = None, None
+    if movement and movement.hottest_c is not None and screws and clips.end_row_screws_per_joist:
+        reaches = _reaches(plan)
+        reach = max(max(abs(e) for e in reaches[piece.mark]) for piece in rows[-1])
+        cold = movement.laying_c if movement.coldest_c is None else movement.coldest_c
+        moved = (_grown(reach, movement, movement.hottest_c), _grown(reach, movement, cold))
+        shank = Fraction(repr(float(screws.shank_mm)))
+        wanted = float(-(-2 * (shank + 2 * max(abs(m or Fraction(0)) for m in moved)) // 1) / 2)
+        wide = float(shank + 1)
+    for name, ought in (("slot_mm", wanted), ("slot_width_mm", wide)):
+        told: float | None = getattr(clips, name)
+        if told != ought:
+            message = "not a slot that the last row can slide in"
+            yield Flaw(subject=f"fixings.clips.{name}", message=message, measured=told,
+                       limit=ought, unit="mm", source=CLIPS)  # fmt: skip
 
 
 def end_caps_are_counted(plan: Plan) -> Iterator[Flaw]:
@@ -122,14 +151,29 @@ def _grown(length: Fraction, movement: Movement, to_c: float | None) -> Fraction
     return length * Fraction(repr(float(movement.growth_per_k))) * kelvins
 
 
-def _most_between(plan: Plan) -> Fraction | None:
-    """Return the most mm between the middles of two boards that meet, their gap left out."""
+def _reaches(plan: Plan) -> dict[str, tuple[Fraction, Fraction]]:
+    """Return how many mm of each piece lie before and past its fixed point, else its middle."""
+    clips, lines = fixings_of(plan).clips, offsets(plan)
+    centres = {f"J{at}": Fraction(line, 320) for at, line in enumerate(lines, start=1)}
+    fixed = {} if clips is None else {p.piece: centres.get(p.joist) for p in clips.fixed_points}
+    found = {}
+    for piece in pieces_of(plan).pieces:
+        start, length = Fraction(ticks(piece.start_mm), 320), Fraction(ticks(piece.length_mm), 320)
+        at = fixed.get(piece.mark)
+        before = length / 2 if at is None else at - start
+        found[piece.mark] = (before, length - before)
+    return found
+
+
+def _most_moving(plan: Plan) -> tuple[Fraction | None, Fraction | None]:
+    """Return the most mm of board between fixed points at a joint, and out to the deck's edge."""
+    reaches, rows = _reaches(plan), pieces_by_row(plan).values()
     meeting = [
-        Fraction(ticks(one.length_mm) + ticks(other.length_mm), 640)
-        for laid in pieces_by_row(plan).values()
+        reaches[one.mark][1] + reaches[other.mark][0] for laid in rows
         for one, other in pairwise(laid)
-    ]
-    return max(meeting, default=None)
+    ]  # fmt: skip
+    ends = [e for laid in rows for e in (reaches[laid[0].mark][0], reaches[laid[-1].mark][1])]
+    return max(meeting, default=None), max(ends, default=None)
 
 
 def boards_move_as_told(plan: Plan) -> Iterator[Flaw]:
@@ -139,13 +183,15 @@ def boards_move_as_told(plan: Plan) -> Iterator[Flaw]:
         return
     gap = Fraction(ticks(pieces_of(plan).end_gap_mm), 320)
     growth = _grown(Fraction(ticks(movement.board_mm), 320), movement, movement.hottest_c)
-    between = _most_between(plan)
+    between, outer = _most_moving(plan)
     hot, cold = (
         None if between is None else _grown(between, movement, to_c)
         for to_c in (movement.hottest_c, movement.coldest_c)
     )
     wanted = {
         "growth_mm": growth,
+        "between_mm": between,
+        "outer_mm": None if outer is None else _grown(outer, movement, movement.hottest_c),
         "narrowest_mm": None if hot is None else gap - hot,
         "widest_mm": None if cold is None else gap - cold,
     }
@@ -241,6 +287,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-614", "clips hold just the boards that clips are to hold", clips_hold_clip_boards),
     ("AUD-615", "every board is fixed once, at the joist nearest its middle",
      boards_are_fixed_once),
+    ("AUD-618", "the last row's slots let it slide", last_row_can_slide),
     ("AUD-616", "end caps are counted from pieces", end_caps_are_counted),
     ("AUD-617", "what clips want besides stands among the findings", clip_cautions_are_told),
     ("AUD-417", "boards move as their growth and temperatures say", boards_move_as_told),

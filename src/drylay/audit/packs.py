@@ -72,6 +72,8 @@ def _screws_and_hangers(fixings: Fixings) -> tuple[Counted, ...]:
 def _clips_in_pieces(fixings: Fixings) -> Iterator[tuple[str, int, str]]:
     clips, caps = fixings.clips, fixings.end_caps
     if clips is not None:
+        if clips.fixed_screws and fixings.deck_screws is not None:
+            yield fixings.deck_screws.article, clips.fixed_screws, PIECES
         if clips.count:
             yield clips.article, clips.count, PIECES
         if clips.starter_article and clips.starter_count:

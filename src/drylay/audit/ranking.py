@@ -125,7 +125,7 @@ LIMITS = (
     Limit(path=f"{TIMBERS}.per_noggin_end", rule="frame_screws_per_noggin_end", shared=1),
     Limit(path=f"{TIMBERS}.per_splice_side", rule="frame_screws_per_splice_side", shared=1),
     Limit(path=f"{TIMBERS}.length_least_mm", rule="frame_screw_length_least_mm", shared=1),
-    Limit(path=f"{TIMBERS}.pilot_ratio", rule="screw_pilot_ratio"),
+    Limit(path=f"{TIMBERS}.pilot_ratio", rule="frame_screw_pilot_ratio"),
     Limit(path=f"{FASCIA}.per_place", rule="fascia_screws_per_place", shared=1),
     Limit(path=f"{FASCIA}.spacing_most_mm", rule="fascia_screw_spacing_most_mm", shared=-1),
     Limit(path=f"{FASCIA}.end_least_mm", rule="fascia_screw_end_least_mm", shared=1),

@@ -278,6 +278,9 @@ def _sizes_wanted(plan: Plan) -> set[str]:
     ):
         wanted |= {f"{path}.pilot_mm"} if screws else set()
         wanted |= {f"{path}.shank_mm"} if screws and screws.predrill_all else set()
+    clips = fixings.clips
+    wanted |= {"fixings.deck_screws.shank_mm"} if clips and clips.fixed_screws else set()
+    wanted |= {"fixings.clips.slot_width_mm"} if clips and clips.slot_width_mm else set()
     wanted |= {"fixings.frame_screws.pilot_mm"} if fixings.frame_screws else set()
     wanted |= {"fixings.fascia_screws.pilot_mm"} if fixings.fascia_screws else set()
     return wanted | (tile_sizes(plan) if plan.tiling is not None else set())

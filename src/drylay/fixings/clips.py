@@ -1,13 +1,20 @@
 """Hidden clips: counted from gaps, joists and battens; where each board is fixed; end caps."""
 
+import math
 from collections.abc import Iterable
+from fractions import Fraction
 
 from attrs import frozen
 
 from drylay.fixings.model import Clips, EndCaps, FixedPoint
-from drylay.marks import exact
+from drylay.marks import PER_MM, exact
 from drylay.pieces.model import Joint, Piece, Pieces
 from drylay.supports.model import JoistLine
+
+#: How much wider a slot is than its screw's shank: assumption, so that the shank does not bind.
+SLOT_WIDER_MM = 1.0
+#: Slots are told up to the next half millimetre (assumption): nobody makes one finer.
+HALVES = 2
 
 
 @frozen(kw_only=True)
@@ -63,12 +70,16 @@ def count_clips(
     article: str,
     gap_mm: float,
     starter: str = "",
+    shank_mm: float = 0.0,
 ) -> Clips:
     """Return the clips: so many where a gap between rows crosses a joist or a batten's end.
 
     Source: counting; (rows - 1) x joists, a starter row and an end row, by common practice.
     """
     crossings = (rows - 1) * joists + on_battens.gaps
+    fixed = fixed_points(pieces, lines)
+    screwed = rules.end_row_screws_per_joist > 0
+    slot_mm = _slot_mm(pieces, fixed_at(fixed, lines), shank_mm) if screwed else None
     return Clips(
         article=article,
         gap_mm=gap_mm,
@@ -79,8 +90,56 @@ def count_clips(
         starter_per_joist=rules.starter_per_joist,
         starter_count=rules.starter_per_joist * (joists + on_battens.first_row),
         end_row_screws_per_joist=rules.end_row_screws_per_joist,
-        fixed_points=tuple(_fixed(piece, lines) for piece in pieces.pieces),
+        fixed_points=fixed,
+        fixed_screws=_fixed_screws(pieces, screwed=screwed),
+        slot_mm=slot_mm,
+        slot_width_mm=None if slot_mm is None else shank_mm + SLOT_WIDER_MM,
     )
+
+
+def fixed_points(pieces: Pieces, lines: tuple[JoistLine, ...]) -> tuple[FixedPoint, ...]:
+    """Return where each board is fixed. Source: its middle, by common practice, no source."""
+    return tuple(_fixed(piece, lines) for piece in pieces.pieces)
+
+
+def fixed_at(points: tuple[FixedPoint, ...], lines: tuple[JoistLine, ...]) -> dict[str, float]:
+    """Return the joist's centre that each piece is fixed at, by the piece's mark."""
+    centres = {f"J{number}": line.offset_mm for number, line in enumerate(lines, start=1)}
+    return {point.piece: centres[point.joist] for point in points}
+
+
+def _fixed_screws(pieces: Pieces, *, screwed: bool) -> int:
+    """Return the screws at fixed points: one for each board that the last row's do not fix.
+
+    Source: assumption, one screw holds a board against sliding.
+    """
+    last = pieces.pieces[-1].row if pieces.pieces and screwed else ""
+    return sum(piece.row != last for piece in pieces.pieces)
+
+
+def _slot_mm(pieces: Pieces, fixed_mm: dict[str, float], shank_mm: float) -> float | None:
+    """Return how long the last row's slots are: a screw in its middle, room to move either way.
+
+    Reckoned for the end that is furthest from its board's fixed point, in the greater of heat and
+    cold. Source: physics; one size for all, by our own choice.
+    """
+    movement = pieces.movement
+    if movement is None or movement.hottest_c is None:
+        return None
+    last = [piece for piece in pieces.pieces if piece.row == pieces.pieces[-1].row]
+    reach = max(
+        max(abs(exact(fixed_mm[piece.mark]) - end)
+            for end in (exact(piece.start_mm), exact(piece.start_mm) + exact(piece.length_mm)))
+        for piece in last
+    )  # fmt: skip
+    laying, hottest, coldest = (
+        Fraction(repr(each))
+        for each in (movement.laying_c, movement.hottest_c,
+                     movement.laying_c if movement.coldest_c is None else movement.coldest_c)
+    )  # fmt: skip
+    kelvins = max(hottest - laying, laying - coldest)
+    moved_mm = Fraction(reach, PER_MM) * Fraction(repr(movement.growth_per_k)) * kelvins
+    return math.ceil((Fraction(repr(shank_mm)) + 2 * moved_mm) * HALVES) / HALVES
 
 
 def _fixed(piece: Piece, lines: tuple[JoistLine, ...]) -> FixedPoint:

@@ -158,7 +158,10 @@ class Clips:
     """Hidden clips in the gaps between rows, starters under the first row's outer edge.
 
     `crossings` are the gaps' crossings with joists, both joists of a pair counted, and with battens
-    beside a joint. A board slides in all clips but at its fixed point.
+    beside a joint. A board slides in all clips but at its fixed point; `fixed_screws` more of the
+    deck screws hold those points that no screw of the last row does. The last row slides on its
+    screws, each but at a fixed point in a slot of the board: `slot_mm` long, `slot_width_mm` wide,
+    None where no last row is screwed or nobody tells how boards grow.
     """
 
     article: str
@@ -171,6 +174,9 @@ class Clips:
     starter_count: int = because("fixings.clips.starter_count")
     end_row_screws_per_joist: int = because("fixings.clips.end_row_screws_per_joist")
     fixed_points: tuple[FixedPoint, ...]
+    fixed_screws: int | None = because("fixings.clips.fixed_screws", default=None)
+    slot_mm: float | None = because("fixings.clips.slot_mm", default=None)
+    slot_width_mm: float | None = because("fixings.clips.slot_mm", default=None)
 
 
 @frozen(kw_only=True)

@@ -6,6 +6,7 @@ from drylay.papers.arrows import arrow_told, piece_arrow
 from drylay.papers.border_text import edge_told
 from drylay.papers.dimensions import all_edges
 from drylay.papers.figures import LEAST_MM, block, house_side, on_paper, placed, upright
+from drylay.papers.fixed_points import NOTE, fixed_shapes
 from drylay.papers.hatching import hatch
 from drylay.papers.joints_text import ends_apart
 from drylay.papers.lettering import Bounds, bounds, first_free
@@ -56,10 +57,12 @@ def boards_svg(plan: Plan) -> bytes:
         *outside,
         *joints,
         *_arrows(view, surface, pieces),
+        *fixed_shapes(view, plan),
         *_lights(view, plan, [*outside, *joints]),
         *title_block(sheet, title=plan.title, drawing="Boards, seen from above",
                      units=plan.units,
                      notes=(*_notes(surface, supports, pieces, plan.units), *_lights_told(plan),
+                            *((NOTE,) if plan.fixings and plan.fixings.clips else ()),
                             *((arrow_told(plan),) if arrow_told(plan) else ()))),
     ]  # fmt: skip
     rows = many(len(surface.rows), "row")

@@ -84,6 +84,9 @@ def _rows(
 def _clip_rows(fixings: Fixings, units: str) -> Iterator[tuple[str, str, str, int, str, str, str]]:
     clips, caps = fixings.clips, fixings.end_caps
     if clips is not None:
+        if clips.fixed_screws and (deck := fixings.deck_screws) is not None:
+            where = f"1 at each of {many(clips.fixed_screws, 'fixed point')} of other rows"
+            yield ("deck screws", deck.article, where, clips.fixed_screws, *_screw(deck, units))
         where = f"{clips.per_crossing} at each of {many(clips.crossings, 'crossing')}"
         gap = f"gap {size(clips.gap_mm, units)}"
         yield ("clips", clips.article, where, clips.count, gap, "", "")

@@ -8,6 +8,7 @@ strips to scale.
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
 from drylay.papers.border_text import edge_told
+from drylay.papers.fixed_points import by_row
 from drylay.papers.joints_text import ends_apart
 from drylay.papers.lettering import Bounds, first_free
 from drylay.papers.model import (
@@ -67,7 +68,7 @@ def rod_svg(plan: Plan) -> bytes:
         return b""
     tables = (
         joist_table(frame, edges, surface.run, plan.units),
-        row_table(surface, plan.pieces, plan.units),
+        row_table(surface, plan.pieces, plan.units, fixed=_fixed(plan)),
     )
     notes = _notes(surface, edges, frame, plan)
     sheet = _sheet(plan.units, tables, notes, max(surface.row_length_mm, surface.rows_depth_mm))
@@ -102,8 +103,15 @@ def joist_table(frame: Frame, edges: Edges, run: str, units: str) -> Table:
     )  # fmt: skip
 
 
-def row_table(surface: Surface, pieces: Pieces | None, units: str) -> Table:
-    """Return every row: gap before it, both edges from the datum, width, joints."""
+def _fixed(plan: Plan) -> dict[str, list[str]]:
+    clips = plan.fixings.clips if plan.fixings else None
+    return by_row(clips) if clips else {}
+
+
+def row_table(
+    surface: Surface, pieces: Pieces | None, units: str, *, fixed: dict[str, list[str]]
+) -> Table:
+    """Return every row: gap before it, both edges from the datum, width, joints, fixed points."""
     joints: dict[str, list[str]] = {}
     for joint in pieces.joints if pieces else ():
         joints.setdefault(joint.row, []).append(joint_told(joint))
@@ -118,6 +126,12 @@ def row_table(surface: Surface, pieces: Pieces | None, units: str) -> Table:
     if joints:
         heads.append(("joints", "on joist"))
     told = [(_apart(joints.get(row.mark, ["none"])),) if joints else () for row in surface.rows]
+    if fixed:
+        heads.append(("fixed", "at joist"))
+        told = [
+            (*each, " ".join(fixed.get(row.mark, [])))
+            for each, row in zip(told, surface.rows, strict=True)
+        ]
     return Table(
         layer="rows", title=f"Rows, from the cover's {RIM_SIDES[surface.run][0]} side",
         heads=(*heads, ("far edge", "as laid")), aligned="<>>>>" + "<" * (len(heads) - 4),

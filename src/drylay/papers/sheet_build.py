@@ -41,7 +41,6 @@ from drylay.papers.site_text import wall_told
 from drylay.papers.support_text import (
     batten_rows,
     clips_told,
-    fixed_told,
     meeting_told,
     movement_told,
     support_told,
@@ -210,11 +209,6 @@ def _laid(row: list[Piece], units: str) -> Iterator[str]:
             yield f"| {meeting_told(piece, beyond)} |"
 
 
-def _fixed(plan: Plan) -> str:
-    clips = plan.fixings.clips if plan.fixings else None
-    return fixed_told(clips) if clips else ""
-
-
 def fixings_part(plan: Plan) -> Html:
     """Return the fixings: how many, where, how far from edges and ends, of which metal."""
     texts = screws_told(plan)
@@ -226,6 +220,5 @@ def fixings_part(plan: Plan) -> Html:
         care(plan, FIXINGS),
         table("All fixings; spares are in the order", columns, fixing_rows(plan)),
         points((*clips_told(plan), *texts, *holding_told(plan))),
-        below("Fixed points", para(_fixed(plan))),
         *drawings(plan, FIXINGS),
     ])  # fmt: skip

@@ -4,9 +4,11 @@ from collections.abc import Iterable
 
 from drylay.fixings.model import Clips, EndCaps
 from drylay.frame.model import Batten, Frame
+from drylay.papers.fixed_points import fixed_lines
 from drylay.papers.wording import (
     ENDS,
     bare,
+    bit,
     clean,
     many,
     marks_told,
@@ -96,12 +98,12 @@ def movement_told(plan: Plan) -> list[str]:
     units = plan.units
     told = [_laid_told(movement, plan.pieces.end_gap_mm, units)] if plan.pieces.joints else []
     told += [_growth_told(movement, units)] if movement.growth_mm is not None else []
-    return [*told, *_gaps_told(movement, units)]
+    return [*told, *_gaps_told(movement, plan), *_ends_told(movement, units)]
 
 
-def _gaps_told(movement: Movement, units: str) -> list[str]:
+def _gaps_told(movement: Movement, plan: Plan) -> list[str]:
     """Return the end gap at its narrowest and its widest, neither told better than it is."""
-    narrowest, widest = movement.narrowest_mm, movement.widest_mm
+    narrowest, widest, units = movement.narrowest_mm, movement.widest_mm, plan.units
     parts = []
     if narrowest is not None and movement.hottest_c is not None:
         at = degrees(movement.hottest_c, units)
@@ -112,7 +114,23 @@ def _gaps_told(movement: Movement, units: str) -> list[str]:
         parts.append(f"{size_least(widest, units)} or less when coldest, at {at}")
     if not parts:
         return []
-    return [f"The end gap becomes {' and '.join(parts)}, each board fixed at its own middle."]
+    return [f"The end gap becomes {' and '.join(parts)}, each board moving from {_whence(plan)}."]
+
+
+def _whence(plan: Plan) -> str:
+    clipped = plan.fixings is not None and plan.fixings.clips is not None
+    return "its fixed point" if clipped else "its own middle"
+
+
+def _ends_told(movement: Movement, units: str) -> list[str]:
+    """Return how far board ends come out beyond the deck's edge; nothing where they do not."""
+    if not movement.outer_mm or movement.outer_mm < 0:
+        return []
+    return [
+        f"Ends at the deck's edge come out by up to {size_least(movement.outer_mm, units)} when "
+        "hottest: leave so much and the gap wished before a wall, a post or whatever else stands "
+        "there; beyond a fascia's face they stand proud by so much."
+    ]
 
 
 def _laid_told(movement: Movement, gap_mm: float, units: str) -> str:
@@ -124,9 +142,11 @@ def _laid_told(movement: Movement, gap_mm: float, units: str) -> str:
 
 def _growth_told(movement: Movement, units: str) -> str:
     return (
-        f"A board of {size(movement.board_mm, units)} grows by "
+        f"The longest board that there might be, {size(movement.board_mm, units)}, grows by "
         f"{size_least(movement.growth_mm or 0.0, units)} from laying to hottest "
-        f"({movement.growth_per_k * 1e6:.4g} millionths of its length for each K)."
+        f"({movement.growth_per_k * 1e6:.4g} millionths of its length for each K). The end gap is "
+        "reckoned for that one: it has to be known before joints are placed and boards chosen, "
+        "and shorter ones then want less."
     )
 
 
@@ -160,7 +180,31 @@ def _clips(clips: Clips, plan: Plan) -> Iterable[str]:
             f"{clips.starter_count} starter clips{named}{missing}: "
             f"{clips.starter_per_joist} on each joist under the first row's outer edge."
         )
-    yield "Every board is fixed at one joist, its fixed point, and slides in all other clips."
+    yield from _fixing_told(clips, plan)
+
+
+def _fixing_told(clips: Clips, plan: Plan) -> Iterable[str]:
+    """Return how boards are fixed at one joist each, and what lets them slide everywhere else."""
+    deck, units = plan.fixings.deck_screws if plan.fixings else None, plan.units
+    yield (
+        "Every board is fixed at one joist, its fixed point, and slides in all other clips. Where "
+        f"that is: {fixed_lines(clips)}."
+    )
+    if deck is not None and clips.fixed_screws:
+        yield (
+            f"At the fixed point a deck screw {clean(deck.article, 40)} holds the board, "
+            f"{clips.fixed_screws} in all besides the last row's: from above, "
+            f"{size_least(deck.edge_least_mm, units)} from the edge that the next row lies "
+            f"against, through a plain hole with a pilot of {bit(deck.pilot_mm, units)} below, "
+            "driven before that row goes on. A fixing clip that the boards' maker has for it does "
+            "as well."
+        )
+    if clips.slot_mm is not None and clips.slot_width_mm is not None:
+        yield (
+            "The last row's screws are driven tight at its fixed points only. All others stand in "
+            f"the middle of a slot along the board, {size_least(clips.slot_mm, units)} long and "
+            f"{bit(clips.slot_width_mm, units)} wide, their heads just touching: it has to slide."
+        )
 
 
 def _also(plan: Plan) -> str:
@@ -168,15 +212,6 @@ def _also(plan: Plan) -> str:
     paired = plan.supports is not None and bool(plan.supports.seams)
     battened = plan.frame is not None and bool(plan.frame.battens)
     return ", both joists of a pair" * paired + ", and the batten beside a joint" * battened
-
-
-def fixed_told(clips: Clips) -> str:
-    """Return the fixed points, pieces fixed at one joist together."""
-    at: dict[str, list[str]] = {}
-    for point in clips.fixed_points:
-        at.setdefault(point.joist, []).append(point.piece)
-    told = "; ".join(f"{joist}: {', '.join(pieces)}" for joist, pieces in at.items())
-    return f"Fixed points: {told}."
 
 
 def _caps_told(caps: EndCaps) -> str:

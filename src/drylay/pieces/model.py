@@ -61,7 +61,9 @@ class Movement:
     """How boards grow with their temperature, and what becomes of the gap between their ends.
 
     `board_mm` is the longest that a board may be, `growth_mm` what it grows from laying to hottest.
-    Each board is fixed at its own middle. What a brief does not tell is None.
+    `between_mm` is the most board there is between the fixed points of two that meet, None
+    without joints; `outer_mm` how far an end at the deck's edge moves out when hottest. Where no
+    clips tell a fixed point it is a board's own middle. What a brief does not tell is None.
     """
 
     growth_per_k: float = because("pieces.movement.growth_per_k")
@@ -72,6 +74,8 @@ class Movement:
     growth_mm: float | None = because("pieces.movement.growth_mm")
     narrowest_mm: float | None = because("pieces.movement.narrowest_mm")
     widest_mm: float | None = because("pieces.movement.widest_mm")
+    between_mm: float | None = because("pieces.movement.between_mm", default=None)
+    outer_mm: float | None = because("pieces.movement.outer_mm", default=None)
 
 
 @frozen(kw_only=True)

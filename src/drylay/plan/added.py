@@ -5,9 +5,9 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 import attrs
 
-from drylay.fixings.model import Fixings, FrameScrews
+from drylay.fixings.model import Clips, Fixings, FrameScrews
 from drylay.frame.model import Frame
-from drylay.pieces.model import Joint, Pieces
+from drylay.pieces.model import Joint, Movement, Pieces
 from drylay.plan.model import Plan
 from drylay.plan.walk import plain
 from drylay.site.model import Site
@@ -19,9 +19,12 @@ ADDED: dict[type, tuple[str, ...]] = {
                "overhang_most_mm"),
     Joint: ("beside",),
     Pieces: ("movement", "mass_kg"),
+    Movement: ("between_mm", "outer_mm"),
+    Clips: ("fixed_screws", "slot_mm", "slot_width_mm"),
     Frame: ("batten_count", "battens"),
     FrameScrews: ("per_batten_joint", "batten_joints"),
-    Fixings: ("hidden_clips", "clips", "end_caps", "board_finish_coats", "border_finish_coats", "board_packers"),
+    Fixings: ("hidden_clips", "clips", "end_caps", "board_finish_coats", "border_finish_coats",
+               "board_packers"),
     Site: ("wall_gap_least_mm",),
 }  # fmt: skip
 

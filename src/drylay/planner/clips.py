@@ -9,6 +9,8 @@ from drylay.fixings.clips import (
     count_clips,
     count_end_caps,
     count_on_battens,
+    fixed_at,
+    fixed_points,
 )
 from drylay.fixings.model import Clips, EndCaps, Fixings
 from drylay.pieces.model import Pieces
@@ -16,9 +18,11 @@ from drylay.planner.built import Built, Wanted
 from drylay.planner.buy import Shape, in_boxes
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
-from drylay.reasons import Ruling
+from drylay.reasons import Ruling, Source
+from drylay.supports.model import Supports
 
 PATH, CAPS, HIDDEN = "fixings.clips", "fixings.end_caps", "fixings.hidden_clips"
+OURS = Source(kind="assumption", title="docs/conventions.md", clause="Clips")
 #: The governed path that the last row's screws take their number from, instead of their own.
 PER_CROSSING = "fixings.deck_screws.per_crossing"
 
@@ -39,24 +43,37 @@ def on_battens(shaped: Shape, pieces: Pieces) -> OnBattens:
 
 
 def _clips(job: Job, shaped: Shape, pieces: Pieces) -> Clips | None:
-    clip, starter, rules = job.articles.clip, job.articles.starter_clip, job.rules
+    clip, starter = job.articles.clip, job.articles.starter_clip
     if clip is None:
         return None
     return count_clips(
         rows=len(shaped.surface.rows),
         joists=shaped.supports.line_count,
-        rules=ClipRules(
-            per_crossing=rules.count(f"{PATH}.per_crossing"),
-            starter_per_joist=rules.count(f"{PATH}.starter_per_joist"),
-            end_row_screws_per_joist=rules.count(f"{PATH}.end_row_screws_per_joist"),
-        ),
+        rules=clip_rules(job),
         on_battens=on_battens(shaped, pieces),
         pieces=pieces,
         lines=shaped.supports.lines,
         article=clip.code,
         gap_mm=clip.gap_mm or 0.0,
         starter=starter.code if starter and "starter clips" not in idle(job) else "",
+        shank_mm=job.articles.screw.shank_mm,
     )
+
+
+def clip_rules(job: Job) -> ClipRules:
+    """Return what governs clips."""
+    return ClipRules(
+        per_crossing=job.rules.count(f"{PATH}.per_crossing"),
+        starter_per_joist=job.rules.count(f"{PATH}.starter_per_joist"),
+        end_row_screws_per_joist=job.rules.count(f"{PATH}.end_row_screws_per_joist"),
+    )
+
+
+def fixed_mm(job: Job, supports: Supports, pieces: Pieces) -> dict[str, float]:
+    """Return where clips fix each piece, by its mark; nothing where they hold none."""
+    if job.articles.clip is None:
+        return {}
+    return fixed_at(fixed_points(pieces, supports.lines), supports.lines)
 
 
 def idle(job: Job) -> set[str]:
@@ -81,6 +98,8 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     """Return what of them is to be bought."""
     articles, clips, caps = job.articles, fixings.clips, fixings.end_caps
     found = []
+    if clips is not None:
+        found.append(in_boxes("screws at fixed points", articles.screw, clips.fixed_screws or 0))
     if articles.clip is not None and clips is not None:
         found.append(in_boxes("clips", articles.clip, clips.count))
         if articles.starter_clip is not None:
@@ -121,6 +140,12 @@ def _clip_rows(job: Job, built: Built, clips: Clips) -> list[Row]:
         row(f"{PATH}.starter_count", clips.starter_count, "count",
             "so many under the first row's outer edge on each joist", ARITHMETIC,
             (joists, ("starter_per_joist", clips.starter_per_joist))),
+        row(f"{PATH}.fixed_screws", clips.fixed_screws, "count",
+            "a deck screw at the fixed point of each board that the last row's do not hold", OURS,
+            (("pieces", len(built.pieces.pieces)),)),
+        row(f"{PATH}.slot_mm", clips.slot_mm, "mm",
+            "slots that let the last row move on its screws either way, a half millimetre up",
+            OURS, (("slot_width_mm", clips.slot_width_mm),)),
     ]  # fmt: skip
 
 

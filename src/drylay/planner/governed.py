@@ -113,7 +113,7 @@ GOVERNED = (
                  rule="frame_screws_per_splice_side", looser=-1),
     GovernedPath(path="fixings.frame_screws.length_least_mm",
                  rule="frame_screw_length_least_mm", looser=-1),
-    GovernedPath(path="fixings.frame_screws.pilot_ratio", rule="screw_pilot_ratio"),
+    GovernedPath(path="fixings.frame_screws.pilot_ratio", rule="frame_screw_pilot_ratio"),
     GovernedPath(path="fixings.fascia_screws.per_place", rule="fascia_screws_per_place",
                  looser=-1),
     GovernedPath(path="fixings.fascia_screws.spacing_most_mm",

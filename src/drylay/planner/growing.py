@@ -10,23 +10,26 @@ from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM, exact
 from drylay.pieces.model import Movement, Pieces
 from drylay.pieces.movement import movement_of
+from drylay.planner import clips
 from drylay.planner.asking import longest_board_mm
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, Row, brief_says, merchant_says, row
 from drylay.reasons import Source
+from drylay.supports.model import Supports
 
 PATH = "pieces.movement"
 GROWTH, HOTTEST = f"{PATH}.growth_per_k", f"{PATH}.hottest_c"
 HUNDRED_G = Decimal("0.1")
 
 
-def with_movement(job: Job, pieces: Pieces) -> Pieces:
+def with_movement(job: Job, supports: Supports, pieces: Pieces) -> Pieces:
     """Return the pieces with how they move, and what they weigh, as far as either is told."""
-    return evolve(pieces, movement=_movement(job, pieces), mass_kg=_mass_kg(job, pieces))
+    movement = _movement(job, supports, pieces)
+    return evolve(pieces, movement=movement, mass_kg=_mass_kg(job, pieces))
 
 
-def _movement(job: Job, pieces: Pieces) -> Movement | None:
+def _movement(job: Job, supports: Supports, pieces: Pieces) -> Movement | None:
     laying_c, rulings = job.brief.climate.laying_c, job.rules.rulings
     if laying_c is None or GROWTH not in rulings:
         return None
@@ -37,6 +40,7 @@ def _movement(job: Job, pieces: Pieces) -> Movement | None:
         hottest_c=job.rules.value(HOTTEST) if HOTTEST in rulings else None,
         coldest_c=job.brief.climate.coldest_board_c,
         board_mm=longest_board_mm(job.brief, job.articles),
+        fixed_mm=clips.fixed_mm(job, supports, pieces),
     )
 
 
@@ -81,15 +85,23 @@ def _movement_rows(movement: Movement, pieces: Pieces) -> Iterator[Row]:
                   "growth of the longest board from laying to hottest", ARITHMETIC,
                   (*inputs, ("hottest_c", movement.hottest_c),
                    ("board_mm", movement.board_mm)))  # fmt: skip
-    gap = ("end_gap_mm", pieces.end_gap_mm)
+    gap, between = ("end_gap_mm", pieces.end_gap_mm), ("between_mm", movement.between_mm)
+    if movement.between_mm is not None:
+        yield row(f"{PATH}.between_mm", movement.between_mm, "mm",
+                  "the most board between the fixed points of two that meet",
+                  ARITHMETIC)  # fmt: skip
+    if movement.outer_mm is not None:
+        yield row(f"{PATH}.outer_mm", movement.outer_mm, "mm",
+                  "how far the ends at the deck's edge move out when hottest", ARITHMETIC,
+                  (*inputs, ("hottest_c", movement.hottest_c)))  # fmt: skip
     if movement.narrowest_mm is not None:
         yield row(f"{PATH}.narrowest_mm", movement.narrowest_mm, "mm",
-                  "the end gap when boards are hottest, each fixed at its own middle", ARITHMETIC,
-                  (*inputs, ("hottest_c", movement.hottest_c), gap))  # fmt: skip
+                  "end gap when boards are hottest, each moving from its fixed point", ARITHMETIC,
+                  (*inputs, ("hottest_c", movement.hottest_c), between, gap))  # fmt: skip
     if movement.widest_mm is not None:
         yield row(f"{PATH}.widest_mm", movement.widest_mm, "mm",
-                  "the end gap when boards are coldest, each fixed at its own middle", ARITHMETIC,
-                  (*inputs, ("coldest_c", movement.coldest_c), gap))  # fmt: skip
+                  "end gap when boards are coldest, each moving from its fixed point", ARITHMETIC,
+                  (*inputs, ("coldest_c", movement.coldest_c), between, gap))  # fmt: skip
 
 
 def remarks(built: Built) -> list[Finding]:

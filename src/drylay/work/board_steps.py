@@ -121,10 +121,12 @@ def beside_strips(deck: Deck) -> tuple[str, ...]:
 
 def tools(deck: Deck) -> tuple[str, ...]:
     """Return the keys of the tools that these steps take."""
-    border = deck.fixings.border_screws
+    border, clips = deck.fixings.border_screws, deck.fixings.clips
     edged = border is not None and border.predrill_all
     bits = (
         (predrilled(deck), "deck_clear_bit"),
+        (not predrilled(deck) and bool(clips and clips.fixed_screws), "fixed_bit"),
+        (clips is not None and clips.slot_mm is not None, "slot_bit"),
         (border is not None, "border_bit"),
         (edged, "border_clear_bit"),
         (predrilled(deck) or edged, "countersink"),

@@ -57,6 +57,8 @@ def _into_clips(deck: Deck) -> tuple[str, ...]:
     starters = clips is not None and bool(clips.starter_article)
     screws = deck.fixings.deck_screws
     last = screws is not None and screws.per_crossing > 0
+    fixed = clips is not None and bool(clips.fixed_screws)
+    slotted = clips is not None and clips.slot_mm is not None
     also = ", both joists of a pair" if deck.supports.seams else ""
     also += ", and at the batten beside a joint" if deck.frame.battens else ""
     return told(
@@ -68,11 +70,18 @@ def _into_clips(deck: Deck) -> tuple[str, ...]:
         f"Set clips in the row's other edge at every joist{also}, "
         "{fixings.clips.count} in all; push the next row home before their screws are driven "
         "tight, and so on row after row: the clips leave {fixings.clips.gap_mm}.",
-        "Fix every board at one joist, its fixed point, by the list under Fixings; in all other "
-        "clips it must slide.",
+        "Fix every board at one joist, its fixed point, which rod and boards drawing tell; in all "
+        "other clips it must slide.",
+        (fixed, "The fixed point is one deck screw from above, {fixings.deck_screws.edge_least_mm} "
+         "from the edge that the next row lies against: drill the board "
+         "{fixings.deck_screws.shank_mm}, the joist {fixings.deck_screws.pilot_mm}, and drive it "
+         "before that row goes on; {fixings.clips.fixed_screws} in all."),
         (last, "Screw the last row's outer edge from above, {fixings.deck_screws.per_crossing} to "
          "every joist, drilled {fixings.deck_screws.pilot_mm} and "
          "{fixings.deck_screws.end_least_mm} or more from ends."),
+        (slotted, "Drive these tight at the last row's fixed points only. At all other joists cut "
+         "slots along the board, {fixings.clips.slot_mm} long and {fixings.clips.slot_width_mm} "
+         "wide, put the screw in the middle of its slot, and let its head just touch."),
     )  # fmt: skip
 
 
