@@ -62,6 +62,11 @@ TILE_FAULTS: tuple[TileFault, ...] = (
     ("AUD-959", "frame", "loose edges untold", findings_without("TIL-012")),
     ("AUD-959", "frame", "tiles high up untold", findings_without("TIL-015")),
     ("AUD-959", "pads", "the base's fall untold", findings_without("TIL-019")),
+    ("AUD-959", "pads", "a base too flat untold", findings_without("TIL-021")),
+    ("AUD-977", "pads", "a base said to fall more", to("tiling.pads.base_fall_mm", 31.0)),
+    ("AUD-977", "pads", "a base said to fall as it should",
+     to("tiling.pads.base_measured_ratio", 0.0125)),
+    ("AUD-977", "pads", "the base's fall left out", to("tiling.pads.base_fall_mm", None)),
     ("AUD-960", "frame", "a spare length", lambda plan: change(
         plan, "buying.spares", lambda _: (plan.buying.order[0],))),
     ("AUD-961", "pads", "a way out left out", without(WAYS, 0)),

@@ -12,6 +12,7 @@ from drylay.plan.model import Plan
 from drylay.plan.walk import plain
 from drylay.site.model import Site
 from drylay.supports.model import Supports
+from drylay.tiling.model import Pads
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
@@ -23,6 +24,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     FrameScrews: ("per_batten_joint", "batten_joints"),
     Fixings: ("hidden_clips", "clips", "end_caps"),
     Site: ("wall_gap_least_mm",),
+    Pads: ("base_fall_mm", "base_measured_ratio"),
 }  # fmt: skip
 
 
