@@ -5,7 +5,7 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 import attrs
 
-from drylay.fixings.model import Fixings, FrameScrews
+from drylay.fixings.model import CoachScrews, Fixings, FrameScrews
 from drylay.frame.model import Frame
 from drylay.pieces.model import Joint, Pieces
 from drylay.plan.model import Plan
@@ -23,6 +23,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Frame: ("batten_count", "battens"),
     FrameScrews: ("per_batten_joint", "batten_joints"),
     Fixings: ("hidden_clips", "clips", "end_caps"),
+    CoachScrews: ("edge_least_mm", "top_least_mm"),
     Site: ("wall_gap_least_mm",),
     Pads: ("base_fall_mm", "base_measured_ratio"),
 }  # fmt: skip
