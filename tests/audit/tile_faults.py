@@ -67,6 +67,8 @@ TILE_FAULTS: tuple[TileFault, ...] = (
     ("AUD-977", "pads", "a base said to fall as it should",
      to("tiling.pads.base_measured_ratio", 0.0125)),
     ("AUD-977", "pads", "the base's fall left out", to("tiling.pads.base_fall_mm", None)),
+    ("AUD-977", "pads", "a pad higher than any", to("tiling.pads.pads[0].height_mm", 41.0)),
+    ("AUD-977", "pads", "a pad without its height", to("tiling.pads.pads[7].height_mm", None)),
     ("AUD-960", "frame", "a spare length", lambda plan: change(
         plan, "buying.spares", lambda _: (plan.buying.order[0],))),
     ("AUD-961", "pads", "a way out left out", without(WAYS, 0)),
@@ -131,6 +133,7 @@ TILE_SEEN: tuple[TileFault, ...] = (
     ("AUD-W73", "pads", "a lighter tile", to("tiling.tile_mass_kg", 16.0)),
     ("AUD-W73", "pads", "another family", to("families[0].id", "softwood")),
     ("AUD-W74", "pads", "pads that reach further", to("tiling.pads.reach_most_mm", 90.0)),
+    ("AUD-W75", "pads", "a pad of another height", by("tiling.pads.pads[3].height_mm", 1.0)),
     ("AUD-W03", "pads", "a cover nobody wished", by("surface.cover_along_mm", 1.0)),
     ("AUD-W09", "pads", "a limit the family never gave", to("tiling.least_cut_mm", 100.0)),
     ("AUD-W09", "frame", "bays the family never gave", to("tiling.bedding.bays_per_tile", 1)),

@@ -53,6 +53,10 @@ def test_a_deck_on_pads_by_hand() -> None:
     assert (tiling.tile_mass_kg, tiling.mass_kg_m2, tiling.dead_load_kn_m2) == (17.0, 47.3, 0.47)
     # the top at 0, tiles of 20, ground at -50 to -60: 30 to 40
     assert (tiling.pads.height_least_mm, tiling.pads.height_most_mm) == (30.0, 40.0)
+    # 30 at the house and 10 more over 2410, straight: 35 in the middle of the middle row, 903 + 302
+    heights = {(pad.across_mm, pad.height_mm) for pad in tiling.pads.pads}
+    assert {(0.0, 30.0), (2410.0, 40.0), (1205.0, 35.0)} <= heights
+    assert all(h == pytest.approx(30 + 10 * y / 2410, abs=1 / 320) for y, h in heights)
     assert (plan.frame, plan.supports, plan.fixings, plan.pieces) == (None, None, None, None)
 
 

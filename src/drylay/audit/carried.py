@@ -221,6 +221,13 @@ def pads_fill_the_room(plan: Plan) -> Iterator[Flaw]:
                    measured=pads.base_fall_ratio, limit=BASE_FALL, unit="ratio",
                    source=PADS)  # fmt: skip
     yield from _base_falls(plan)
+    known = room is not None and any(pad.height_mm is not None for pad in pads.pads)
+    for index, pad in enumerate(pads.pads):
+        inside = pad.height_mm is not None and heights[0] <= ticks(pad.height_mm) <= heights[1]
+        if inside != known:
+            yield Flaw(subject=f"tiling.pads.pads[{index}].height_mm", measured=pad.height_mm,
+                       message="not between the lowest and the highest pads", unit="mm",
+                       source=PADS)  # fmt: skip
     if not least <= heights[0] <= heights[1] <= most:
         beyond = heights[1] if heights[1] > most else heights[0]
         yield off_by("tiling.pads", "out of the pads' reach", beyond, most, PADS)

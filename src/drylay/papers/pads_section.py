@@ -194,6 +194,6 @@ def _notes(pads: Pads, units: str) -> tuple[str, ...]:
         high = f"Pads stand {least} to {most} high as the base falls; drawn at the least."
     return (
         high,
-        "Widths of pads and wall are not true. At the outer edge set pads wholly under their tile.",
+        "Widths of pads and wall are not true. At the outer edge set pads in by half their width.",
         "The outer tiles are to be held at their edge, by what is not part of this plan.",
     )

@@ -27,6 +27,15 @@ TILE_WAYS = {
     "rip_last": "a single cut tile",
 }
 NO_CUT = "No tile is cut."
+PLACED = (
+    "Their middles stand in the middle of the joints; along the cover's outer edge set each in "
+    "from it by half its own width, so that its rim lies under the tile's edge and none stands out."
+)
+TABS = (
+    "Where pads bring spacer tabs of the joint's width, these are the spacers: leave four in a "
+    "crossing of joints; along the outer edge break off those that point outwards or would stand "
+    "under the tile, and under tiles' middles break off all."
+)
 
 
 def tile_lines(plan: Plan) -> list[str]:
@@ -203,6 +212,6 @@ def pads_told(pads: Pads, units: str) -> list[str]:
         f"Pads {clean(pads.article, 40)}, which reach from {reach}: {pads.count}, {pads.corners} "
         f"under corners{edges}{centres}; {high}.",
         falls,
-        "Their middles stand in the joints, at the outer edge on the cover's edge: there set each "
-        "wholly under its tile.",
+        PLACED,
+        TABS,
     ]

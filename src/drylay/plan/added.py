@@ -12,7 +12,7 @@ from drylay.plan.model import Plan
 from drylay.plan.walk import plain
 from drylay.site.model import Site
 from drylay.supports.model import Supports
-from drylay.tiling.model import Pads
+from drylay.tiling.model import Pad, Pads
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
@@ -25,6 +25,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Fixings: ("hidden_clips", "clips", "end_caps"),
     CoachScrews: ("edge_least_mm", "top_least_mm"),
     Site: ("wall_gap_least_mm",),
+    Pad: ("height_mm",),
     Pads: ("base_fall_mm", "base_measured_ratio"),
 }  # fmt: skip
 

@@ -213,6 +213,7 @@ def _pads(job: Job, laid: Laid, site: Site, beneath: Beneath) -> Pads:
     kinds = [each.kind for each in placed]
     bed_mm = sunk_mm(under.dig, under.gravel) if under else 0.0
     room = clearance(site.levels, bed_mm)
+    heights_mm = siting.pad_heights_mm(job, laid.surface, placed, site.levels, bed_mm)
     to_house_mm = site.levels.fall_to_house_mm if site.levels else None
     falls = base_fall(to_house_mm, laid.surface.cover_across_mm)
     return Pads(
@@ -231,7 +232,7 @@ def _pads(job: Job, laid: Laid, site: Site, beneath: Beneath) -> Pads:
         edges=kinds.count("edge"),
         centres=kinds.count("centre"),
         count=len(placed),
-        pads=placed,
+        pads=tuple(evolve(p, height_mm=h) for p, h in zip(placed, heights_mm, strict=True)),
     )
 
 

@@ -61,11 +61,15 @@ class OtherLay:
 
 @frozen(kw_only=True)
 class Pad:
-    """One pad: under a corner, under an edge between corners, or under a tile's middle."""
+    """One pad: under a corner, under an edge between corners, or under a tile's middle.
+
+    `height_mm` is what lies between base and tiles there, None without levels.
+    """
 
     kind: str
     start_mm: float = because("tiling.pads.count")
     across_mm: float = because("tiling.pads.count")
+    height_mm: float | None = because("tiling.pads.height_least_mm", default=None)
 
 
 @frozen(kw_only=True)

@@ -77,9 +77,8 @@ def _frame(deck: OnFrame) -> Draft:
              "under fascia."),
             "Then drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
             "{fixings.coach_screws.pilot_mm}, and drive {fixings.coach_screws.per_joist_end} "
-            "coach screws at each end that has no hanger, {fixings.coach_screws.top_least_mm} or "
-            "more below the rim's top, {fixings.coach_screws.edge_least_mm} or more from its lower "
-            "edge and apart.",
+            "coach screws at every end without a hanger, {fixings.coach_screws.top_least_mm} or "
+            "more below the top, {fixings.coach_screws.edge_least_mm} from the foot and apart.",
             (spliced and screwed, "Back every joint of a rim with its plate, "
              "{fixings.frame_screws.per_splice_side} screws on each side of the joint."),
             (spliced and not screwed, "Back every joint of a rim with its plate; its screws are "
