@@ -10,6 +10,7 @@ import re
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
+from math import ceil
 from threading import Lock
 from typing import Any
 
@@ -203,6 +204,11 @@ def length_at_least(length_mm: float, units: str) -> str:
 def length_at_most(length_mm: float, units: str) -> str:
     """Return a most length for papers, down to the last 0.1 mm or 1/16 in."""
     return _written(floor_mark(_counted(length_mm), _step(units)), units)
+
+
+def fall_text(ratio: float) -> str:
+    """Return a fall as "1 in 94", never steeper than it is; "no fall" where it is level or less."""
+    return f"1 in {ceil(round(1 / ratio, 6))}" if ratio > 0 else "no fall"
 
 
 def _counted(length_mm: float) -> int:

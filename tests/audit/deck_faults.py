@@ -240,6 +240,9 @@ FIXINGS: tuple[Fault, ...] = (
     ("AUD-609", "heads sunk under no fascia", to("edges.faces", ())),
     ("AUD-611", "an outer row over the fascia only", to("surface.rows[3].width_mm", 30.0)),
     ("AUD-612", "coach screws that meet", to("fixings.coach_screws.length_mm", 300.0)),
+    ("AUD-618", "coach screws at the rim's edge", to(f"{COACH}.edge_least_mm", 8.0)),
+    ("AUD-618", "coach screws among the deck screws", to(f"{COACH}.top_least_mm", 32.0)),
+    ("AUD-618", "a rim too shallow for them, untold", to("frame.timber_depth_mm", 113.0)),
     ("AUD-610", "a coach screw without a head", to(f"{COACH}.head_mm", 0.0)),
     ("AUD-610", "boards held by nothing", to("fixings.deck_screws.per_crossing", 0)),
 )

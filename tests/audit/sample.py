@@ -69,6 +69,7 @@ BY_SUM = ground.BY_SUM | {
     "pieces.end_bearing_mm", "pieces.joint_count", "frame.noggin_rows", "frame.rim_joints",
     "fixings.deck_screws.length_mm", "fixings.deck_screws.count",
     "fixings.coach_screws.length_mm", "fixings.coach_screws.count", "buying.order_total",
+    "fixings.coach_screws.edge_least_mm",
     "buying.total", "fixings.frame_screws.length_mm", "fixings.frame_screws.count",
     "fixings.fascia_screws.length_mm", "fixings.fascia_screws.clear_mm",
     "fixings.fascia_screws.count", "fixings.hangers.depth_mm", "fixings.hangers.depth_least_mm",

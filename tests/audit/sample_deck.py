@@ -185,6 +185,7 @@ def fixings() -> Fixings:
             article="QC-8-110", shank_mm=8.0, length_mm=110.0, length_least_mm=105.0,
             per_joist_end=2, joist_ends=4, count=8,  # the outer two joists: 2 x (2 + 2)
             pilot_ratio=0.7, pilot_mm=5.6, head_mm=7.5, sink_mm=12.0,
+            edge_least_mm=32.0, top_least_mm=50.0,  # 4 x 8; 70 - 28 + 8
         ),
         frame_screws=FrameScrews(
             article="QN-6-90", driver="star 30", shank_mm=6.0, length_mm=90.0,

@@ -29,9 +29,12 @@ def test_tiles_on_pads_as_the_file_says() -> None:
     plan = example("tiles-on-pads")
     assert (plan.surface.cover_along_mm, plan.surface.cover_across_mm) == (4828.0, 2412.0)
     assert (plan.tiling.places, plan.tiling.cut, plan.tiling.pads.count) == (32, 0, 77)
-    # the top at -150, tiles of 20: from -170 down to -212 where the slab is highest
-    assert plan.tiling.pads.height_least_mm == 42.0
-    assert plan.tiling.pads.height_most_mm <= 69.0  # and to its lowest corner, -239
+    # the top at -150, tiles of 20: from -170 down to -237 where the slab is highest
+    assert plan.tiling.pads.height_least_mm == 67.0
+    assert 98.5 <= plan.tiling.pads.height_most_mm <= 99.0  # and to its lowest corner, -269
+    # 31 mm over 2420: 1 in 78, as the file says, and nothing to caution
+    assert plan.tiling.pads.base_measured_ratio == pytest.approx(31 / 2420, rel=1e-3)
+    assert not any(finding.code == "TIL-021" for finding in plan.findings)
     assert not any("silica" in text for text in plan.cautions)
 
 

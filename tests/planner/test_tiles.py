@@ -53,6 +53,10 @@ def test_a_deck_on_pads_by_hand() -> None:
     assert (tiling.tile_mass_kg, tiling.mass_kg_m2, tiling.dead_load_kn_m2) == (17.0, 47.3, 0.47)
     # the top at 0, tiles of 20, ground at -50 to -60: 30 to 40
     assert (tiling.pads.height_least_mm, tiling.pads.height_most_mm) == (30.0, 40.0)
+    # 30 at the house and 10 more over 2410, straight: 35 in the middle of the middle row, 903 + 302
+    heights = {(pad.across_mm, pad.height_mm) for pad in tiling.pads.pads}
+    assert {(0.0, 30.0), (2410.0, 40.0), (1205.0, 35.0)} <= heights
+    assert all(h == pytest.approx(30 + 10 * y / 2410, abs=1 / 320) for y, h in heights)
     assert (plan.frame, plan.supports, plan.fixings, plan.pieces) == (None, None, None, None)
 
 
@@ -210,3 +214,30 @@ def test_what_a_tile_record_says_outranks_the_family() -> None:
     assert plan.tiling.tile_mass_kg == pytest.approx(17.28)  # 0.6 x 0.6 x 0.02 x 2400
     assert (plan.surface.gap_preferred_mm, plan.tiling.cut) == (5.0, 0)  # 3020 = 5 x 600 + 4 x 5
     assert plan.why("surface.gap_preferred_mm").source == source
+
+
+@pytest.mark.parametrize(
+    ("front_mm", "told"),
+    [
+        (-80, None),  # 30 mm over 2400 is 1 in 80 exactly
+        (-79, "29 mm, 1 in 83"),  # 2400 / 29 = 82.8, never told steeper
+        (-50, "not at all"),
+        (-49, "1 mm towards it"),
+    ],
+)
+def test_a_base_too_flat_is_cautioned(front_mm: float, told: str | None) -> None:
+    """A slab 2400 deep from -50 at the house; 1 in 80 is common practice."""
+    points = [{"along_mm": x, "across_mm": y, "level_mm": z}
+              for x in (0, 2400) for y, z in ((0, -50), (2400, front_mm))]  # fmt: skip
+    plan = designed(
+        2400, 2400, levels={"deck_top_mm": 11, "points": points}, groundwork={"packer": "PD-40"},
+    )  # fmt: skip
+    assert plan.buildable, plan.findings
+    found = [f for f in plan.findings if f.code == "TIL-021"]
+    assert len(found) == (told is not None), plan.findings
+    for finding in found:
+        assert told is not None
+        assert told in finding.message
+        assert finding.severity is Severity.CAUTION
+        assert finding.measured == (-50 - front_mm) / 2400
+        assert finding.limit == 0.0125

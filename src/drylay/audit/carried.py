@@ -2,10 +2,11 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import pairwise
 
 from drylay.audit.edges import edges_of
-from drylay.audit.exact import ceil_div, mark_of, ticks
+from drylay.audit.exact import PER_MM, ceil_div, mark_of, ticks
 from drylay.audit.flaws import (
     NothingToMeasure,
     conventions,
@@ -219,9 +220,36 @@ def pads_fill_the_room(plan: Plan) -> Iterator[Flaw]:
         yield Flaw(subject="tiling.pads.base_fall_ratio", message="not the base's fall",
                    measured=pads.base_fall_ratio, limit=BASE_FALL, unit="ratio",
                    source=PADS)  # fmt: skip
+    yield from _base_falls(plan)
+    known = room is not None and any(pad.height_mm is not None for pad in pads.pads)
+    for index, pad in enumerate(pads.pads):
+        inside = pad.height_mm is not None and heights[0] <= ticks(pad.height_mm) <= heights[1]
+        if inside != known:
+            yield Flaw(subject=f"tiling.pads.pads[{index}].height_mm", measured=pad.height_mm,
+                       message="not between the lowest and the highest pads", unit="mm",
+                       source=PADS)  # fmt: skip
     if not least <= heights[0] <= heights[1] <= most:
         beyond = heights[1] if heights[1] > most else heights[0]
         yield off_by("tiling.pads", "out of the pads' reach", beyond, most, PADS)
+
+
+def _base_falls(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the base's fall is that of the ground under the cover."""
+    pads, levels = pads_of(plan), plan.site.levels if plan.site else None
+    away_mm = None if levels is None else levels.fall_to_house_mm
+    wanted: dict[str, Fraction | None] = {"base_fall_mm": None, "base_measured_ratio": None}
+    if away_mm is not None:
+        deep = need(ticks(surface_of(plan).cover_across_mm) or None, "depth of the cover")
+        falls = -ticks(away_mm)
+        wanted = {"base_fall_mm": Fraction(falls, PER_MM),
+                  "base_measured_ratio": Fraction(falls, deep)}  # fmt: skip
+    for name, figure in wanted.items():
+        told = getattr(pads, name)
+        known = told is not None and figure is not None
+        if known != (figure is not None) or (known and abs(told - float(figure or 0)) > 1e-9):
+            yield Flaw(subject=f"tiling.pads.{name}", message="not the base's fall by its levels",
+                       measured=told, limit=None if figure is None else float(figure),
+                       source=PADS)  # fmt: skip
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (

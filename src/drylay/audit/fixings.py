@@ -7,7 +7,15 @@ from attrs import frozen
 from drylay.audit.edged import border_rows, field_rows, thickest
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import PER_MM, ticks
-from drylay.audit.flaws import conventions, need, off_by, practice, same_count
+from drylay.audit.flaws import (
+    NothingToMeasure,
+    conventions,
+    need,
+    off_by,
+    practice,
+    same_count,
+    same_length,
+)
 from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.pieces import pieces_of, sets_of
@@ -26,6 +34,8 @@ from drylay.surface.model import Row
 
 FIXINGS = conventions("Fixings")
 GEOMETRY = conventions("Fixings: what fits into what")
+#: A coach screw's middle is so many shanks from the rim's edges, and from the next.
+EDGE_SHANKS = 4
 FAMILY = practice("the family's limit, quoted in the plan")
 
 
@@ -311,6 +321,30 @@ def _sizes(plan: Plan) -> dict[str, float]:
     }  # fmt: skip
 
 
+def coach_top(plan: Plan) -> int:
+    """Return how far below a rim's top coach screws stand at least: clear of edge and screws."""
+    fixings, surface = fixings_of(plan), surface_of(plan)
+    shank, outer = ticks(coach_screws(plan).shank_mm), fixings.border_screws or fixings.deck_screws
+    reach = max(0, ticks(outer.length_mm) - thickest(surface)) if outer else 0
+    return max(EDGE_SHANKS * shank, reach + shank)
+
+
+def coach_screws_clear_edges(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless coach screws are told clear of a rim's edges, and cautioned where not."""
+    screws, depth = coach_screws(plan), ticks(frame_of(plan).timber_depth_mm)
+    edge, top = EDGE_SHANKS * ticks(screws.shank_mm), coach_top(plan)
+    at, told = "fixings.coach_screws", (screws.edge_least_mm, screws.top_least_mm)
+    if told == (None, None):
+        raise NothingToMeasure("an older plan, which left heights of coach screws to the builder")
+    for name, found, wanted in zip(("edge", "top"), told, (edge, top), strict=True):
+        message = "not clear of the rim's edge, or of what comes down from above"
+        yield from same_length(f"{at}.{name}_least_mm", message, found or 0.0, wanted, FIXINGS)
+    shallow = top + screws.per_joist_end * edge > depth
+    if shallow != any(finding.code == "FIX-025" for finding in plan.findings):
+        message = "not among the findings" if shallow else "among the findings for nothing"
+        yield Flaw(subject="FIX-025", message=message, source=FIXINGS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-601", "deck screws are counted from crossings and joints", screws_counted),
     ("AUD-602", "deck screws are long enough", screws_long_enough),
@@ -323,5 +357,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-609", "heads lie below the fascia", heads_below_the_fascia),
     ("AUD-611", "outer rows have room for their screws over the frame", outer_rows_over_the_frame),
     ("AUD-612", "coach screws from both ends do not meet", coach_screws_do_not_meet),
+    ("AUD-618", "coach screws stand clear of a rim's edges", coach_screws_clear_edges),
     ("AUD-610", "every fixing has a size and a count", fixings_have_a_size),
 )

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from drylay.audit.edged import thickest
 from drylay.audit.edges import edges_of, ends_of
 from drylay.audit.exact import ceil_div, ticks
 from drylay.audit.fascia_places import places_of
@@ -10,6 +9,7 @@ from drylay.audit.fixings import (
     FAMILY,
     FIXINGS,
     GEOMETRY,
+    coach_top,
     fixings_of,
     never_hung,
     of_the_first_schema,
@@ -176,14 +176,11 @@ def fascia_clears_the_ground(plan: Plan) -> Iterator[Flaw]:
 
 def fascia_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each caution on a fascia's depth that the findings leave out."""
-    edges, fixings = edges_of(plan), fixings_of(plan)
-    surface = need(plan.surface, "surface")
-    coach, depth = fixings.coach_screws, ticks(edges.fascia_depth_mm)
-    outer = fixings.border_screws or fixings.deck_screws
-    reach = max(0, ticks(outer.length_mm) - thickest(surface)) if outer else 0
-    # shanks below the deck screws' points: one to the first centre, 3 to each next, 1.5 of washer
-    halves = 2 + 6 * (coach.per_joist_end - 1) + 3
-    heads = reach + ceil_div(halves * ticks(coach.shank_mm), 2)
+    edges, surface = edges_of(plan), need(plan.surface, "surface")
+    coach, depth = fixings_of(plan).coach_screws, ticks(edges.fascia_depth_mm)
+    # below the first centre: 4 shanks to each next, 1.5 of washer
+    halves = 8 * (coach.per_joist_end - 1) + 3
+    heads = coach_top(plan) + ceil_div(halves * ticks(coach.shank_mm), 2)
     ends = ends_of(surface.run)
     sides = {face.side for face in edges.faces}
     wanted = {

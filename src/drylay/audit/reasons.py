@@ -170,6 +170,7 @@ INPUTS = {
     "frame_length_mm": "edges.frame_length_mm",
     "frame_depth_mm": "edges.frame_depth_mm",
     "joint_price": "pieces.joint_price",
+    "cover_across_mm": "surface.cover_across_mm",
 }
 
 

@@ -64,6 +64,22 @@ def terrain(points: tuple[GroundPoint, ...], along_mm: float, across_mm: float) 
     )
 
 
+def level_at(
+    points: tuple[GroundPoint, ...], spots: tuple[tuple[int, int], ...], ground: Terrain
+) -> tuple[int, ...]:
+    """Return the lowest that the ground may lie at each spot, held within that under the cover."""
+    places = [
+        (Fraction(ticks(p.along_mm)), Fraction(ticks(p.across_mm)), Fraction(ticks(p.level_mm)))
+        for p in points
+    ]
+    found = [three for three in combinations(places, 3) if _counts(three, places)]
+    levels = []
+    for x, y in spots:
+        lowest = min(_at_corner(found, places, (Fraction(x), Fraction(y)))[0])
+        levels.append(min(max(floor(lowest), ground.least), ground.most))
+    return tuple(levels)
+
+
 def _counts(three: Triangle, places: list[Point]) -> bool:
     """Whether three points are out of line, and no other lies within their circle."""
     (ax, ay, _), (bx, by, _), (cx, cy, _) = three

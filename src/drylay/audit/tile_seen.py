@@ -5,9 +5,11 @@ from fractions import Fraction
 
 from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.flaws import conventions, need, off_by, same_length, same_text
+from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.ranking import tile_of
 from drylay.audit.rows import surface_of
+from drylay.audit.terrain import level_at, terrain
 from drylay.audit.tile_ways import directions_of
 from drylay.audit.tiles import tiling_of
 from drylay.brief.model import Brief
@@ -115,9 +117,30 @@ def pads_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         yield from same_length(path, "not as sold", told, limit, SOLD)
 
 
+def pads_as_high_as_the_base_is_low(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for each pad that is not told as high as the base lies low below it."""
+    surface, points = surface_of(plan), _brief(witness).levels.points
+    pads, room = need(tiling_of(plan).pads, "tiles on pads"), room_under_the_frame(plan)
+    ground = terrain(points, surface.cover_along_mm, surface.cover_across_mm)
+    lies = need(ground if room is not None else None, "levels of the base")
+    least, _ = need(room, "levels of the base")
+    spots = [(ticks(pad.start_mm), ticks(pad.across_mm)) for pad in pads.pads]
+    turned = surface.run != "along"
+    levels = level_at(points, tuple((y, x) if turned else (x, y) for x, y in spots), lies)
+    for index, (pad, level) in enumerate(zip(pads.pads, levels, strict=True)):
+        told, wanted = pad.height_mm or 0.0, least + lies.most - level
+        message = "not what lies between base and tiles there"
+        yield from same_length(f"tiling.pads.pads[{index}].height_mm", message, told, wanted, SOLD)
+
+
 CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W71", "tiles lie on what the brief says, changed as it allows", tiles_as_wished),
     ("AUD-W72", "the way out along the rows is the first the brief prefers", ways_as_preferred),
     ("AUD-W73", "the tile is as sold", tile_as_sold),
     ("AUD-W74", "pads reach as far as they are sold to", pads_as_sold),
+    (
+        "AUD-W75",
+        "each pad is as high as the base lies low below it",
+        pads_as_high_as_the_base_is_low,
+    ),
 )

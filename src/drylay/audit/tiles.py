@@ -13,7 +13,7 @@ from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
 from drylay.audit.wanted import buying_of
 from drylay.plan.model import Plan
-from drylay.tiling.model import Tiling
+from drylay.tiling.model import Pads, Tiling
 
 TILES = conventions("Tiles (tiling)")
 #: Tiles as heavy as this make silica dust; tiles heavier than that take two; so many are too many.
@@ -252,6 +252,12 @@ def tiles_are_weighed(plan: Plan) -> Iterator[Flaw]:
         yield Flaw(subject="tiling.tile_mass_kg", message="weighs nothing", source=TILES)
 
 
+def _falls_too_little(pads: Pads) -> bool:
+    """Whether the base falls less by its levels than it is to."""
+    falls = pads.base_measured_ratio
+    return falls is not None and falls < pads.base_fall_ratio
+
+
 def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each caution on tiles that the findings leave out, or tell for nothing."""
     tiling, frame = tiling_of(plan), plan.frame
@@ -271,6 +277,7 @@ def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
         "TIL-018": pads is not None and tiling.density_kg_m3 < MINERAL_KG_M3,
         "TIL-019": pads is not None,
         "TIL-020": bedding is not None,
+        "TIL-021": pads is not None and _falls_too_little(pads),
     }
     told = {finding.code for finding in plan.findings}
     for code, holds in wanted.items():

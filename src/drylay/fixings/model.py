@@ -58,7 +58,9 @@ class CoachScrews:
     """Coach screws through the rims into the joists' ends, frame corners among them.
 
     `sink_mm` is how deep the heads go into rims that carry a fascia, 0 where none does. The pilot
-    is None only in plans of the first schema, which knew none.
+    is None only in plans of the first schema, which knew none. `edge_least_mm` is from a screw's
+    middle to the rim's edges and to the next screw; `top_least_mm` to the rim's top, where deck
+    screws come down as well. None in older plans, which left both to the builder.
     """
 
     article: str
@@ -73,6 +75,8 @@ class CoachScrews:
     driver: str = ""
     head_mm: float = because("fixings.coach_screws.sink_mm")
     sink_mm: float = because("fixings.coach_screws.sink_mm")
+    edge_least_mm: float | None = because("fixings.coach_screws.edge_least_mm", default=None)
+    top_least_mm: float | None = because("fixings.coach_screws.edge_least_mm", default=None)
 
 
 @frozen(kw_only=True)

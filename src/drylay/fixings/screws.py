@@ -5,6 +5,10 @@ from attrs import frozen
 from drylay.fixings.model import CoachScrews, DeckScrews
 from drylay.marks import exact, to_mm
 
+#: A coach screw's middle is so many shanks or more from the edges of the rim and from the next.
+#: From memory: 4 d to a loaded edge, EN 1995-1-1 table 8.4 and NDS table 12.5.1C, for bolts.
+EDGE_SHANKS = 4
+
 
 @frozen(kw_only=True)
 class ScrewRules:
@@ -70,13 +74,17 @@ def count_coach_screws(
     driver: str = "",
     on_hangers: bool = False,
     paired: int = 0,
+    deck_reach_mm: float = 0.0,
 ) -> CoachScrews:
     """Return the coach screws through both rims into every joist end, corners among them.
 
     Where the inner joists hang (`on_hangers`), only the outer two and those in pairs are screwed.
+    Deck screws reach `deck_reach_mm` into the rim: there coach screws are a shank clear of them.
 
-    Source: counting; two a joist end by common practice, no source.
+    Source: counting; two a joist end by common practice, no source; four shanks from an edge from
+    memory, EN 1995-1-1 table 8.4 and NDS table 12.5.1C.
     """
+    edge_mm = to_mm(EDGE_SHANKS * exact(shank_mm))
     joist_ends = 2 * min(joists, 2 + paired) if on_hangers else 2 * joists
     return CoachScrews(
         article=article,
@@ -91,4 +99,6 @@ def count_coach_screws(
         driver=driver,
         head_mm=head_mm,
         sink_mm=sink_mm,
+        edge_least_mm=edge_mm,
+        top_least_mm=max(edge_mm, to_mm(exact(deck_reach_mm) + exact(shank_mm))),
     )

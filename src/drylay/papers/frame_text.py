@@ -280,6 +280,19 @@ def _each(where: str) -> str:
     return where.replace("crossing", "crossings")
 
 
+def coach_heights(coach: CoachScrews, units: str, deck_reach_mm: float = 0.0) -> str:
+    """Return how far coach screws stand from a rim's edges; older plans knew only of screws."""
+    if coach.edge_least_mm is None or coach.top_least_mm is None:
+        top = size_least(deck_reach_mm + coach.shank_mm, units)
+        return f"Heights: well apart, the upper one {top} or more below the rim's top"
+    edge, top = size_least(coach.edge_least_mm, units), size_least(coach.top_least_mm, units)
+    between = f" and {edge} or more apart" if coach.per_joist_end > 1 else ""
+    return (
+        f"Their middles stand {edge} or more above the rim's lower edge{between}, the upper one "
+        f"{top} or more below its top"
+    )
+
+
 def _coach_screws(
     coach: CoachScrews, open_sides: list[str], units: str, *, deck_reach_mm: float
 ) -> str:
@@ -291,9 +304,7 @@ def _coach_screws(
     lead = "a pilot as their maker says" if coach.pilot_mm is None else bit(coach.pilot_mm, units)
     text += (
         f" Drill the rim {bit(coach.shank_mm, units)}, and {lead} into the joist's end for the "
-        "thread. Heights: well "
-        f"apart, the upper one {size_least(deck_reach_mm + coach.shank_mm, units)} or more below "
-        "the rim's top"
+        f"thread. {coach_heights(coach, units, deck_reach_mm)}"
     )
     text += (
         f", which the deck screws reach {size_least(deck_reach_mm, units)} into."

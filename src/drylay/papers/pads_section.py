@@ -25,10 +25,12 @@ from drylay.papers.model import (
 from drylay.papers.section_screws import by
 from drylay.papers.sheets import rule, title_block
 from drylay.papers.svg import svg
+from drylay.papers.tiles_text import falls_told
 from drylay.papers.wording import bare, clean, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.surface.model import Surface
 from drylay.tiling.model import Pads
+from drylay.units import fall_text
 
 #: How much of the next tile is shown, how far down the base is drawn below the pads, how broad pads
 #: and how thick a wall is drawn, whatever they are.
@@ -124,7 +126,7 @@ def _names(
 ) -> list[tuple[float, float, str]]:  # fmt: skip
     """Return every part's name: how far down and from the left its leader begins."""
     tile = by(surface.board_width_mm, cut.tile_mm, units)
-    falls = f"base, falling 1 in {1 / pads.base_fall_ratio:g} from the house: not in the order"
+    falls = f"base, {base_falls(pads)}: not in the order"
     last = cut.tiles[-1]
     return [
         (cut.tile_mm / 2, (last[0] + last[1]) / 2,
@@ -132,6 +134,14 @@ def _names(
         (cut.tile_mm + cut.pad_mm * 0.6, cut.pads[-1], f"pad {clean(pads.article, 24)}"),
         (cut.low_mm + BASE_MM, cut.wide_mm / 2, falls),
     ]  # fmt: skip
+
+
+def base_falls(pads: Pads) -> str:
+    """Return how the base falls by its levels, else how it is to fall."""
+    ratio = pads.base_measured_ratio
+    if ratio is None:
+        return f"to fall {fall_text(pads.base_fall_ratio)} from the house"
+    return falls_told(ratio)
 
 
 def _box(view: View, layer: str, at: tuple[float, float, float, float], pen_mm: float) -> Box:
@@ -184,6 +194,6 @@ def _notes(pads: Pads, units: str) -> tuple[str, ...]:
         high = f"Pads stand {least} to {most} high as the base falls; drawn at the least."
     return (
         high,
-        "Widths of pads and wall are not true. At the outer edge set pads wholly under their tile.",
+        "Widths of pads and wall are not true. At the outer edge set pads in by half their width.",
         "The outer tiles are to be held at their edge, by what is not part of this plan.",
     )

@@ -11,6 +11,7 @@ from drylay.fixings.model import BorderScrews, CoachScrews, DeckScrews, Fixings
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
 from drylay.papers.figures import placed
+from drylay.papers.frame_text import coach_heights
 from drylay.papers.hatching import hatch
 from drylay.papers.model import (
     FINE_MM,
@@ -168,13 +169,18 @@ def _finished(cut: Cut, levels: Levels | None, units: str) -> list[tuple[float, 
 
 
 def _coach_heights(cut: Cut, fixings: Fixings) -> list[float]:
-    """Return where coach screws are drawn: evenly down the rim, for the plan does not set it.
+    """Return where coach screws are drawn: evenly, as far apart as the rim's edges allow.
 
-    Where deck screws would come nearer than a shank, evenly down what is left beneath that.
+    In older plans, which tell no distances, evenly down the rim; where deck screws would come
+    nearer than a shank, evenly down what is left beneath that.
     """
     coach = fixings.coach_screws
     count = max(1, coach.per_joist_end)
     top, low = cut.board_mm, cut.board_mm + cut.depth_mm
+    if coach.top_least_mm is not None and coach.edge_least_mm is not None:
+        first, last = top + coach.top_least_mm, low - coach.edge_least_mm
+        if count > 1 and first < last:
+            return [first + (last - first) * n / (count - 1) for n in range(count)]
     outer = screws_of(fixings, edged=cut.edged[0])
     clear_mm = (outer.length_mm if outer else cut.board_mm) + coach.shank_mm
     if top + cut.depth_mm / (count + 1) - coach.shank_mm / 2 < clear_mm < low:
@@ -270,10 +276,9 @@ def _ground(view: View, cut: Cut, extent: tuple[float, float]) -> list[Shape]:
 def _deck_notes(
     cut: Cut, deck: DeckScrews | BorderScrews, coach: CoachScrews, heads: str, units: str
 ) -> tuple[str, str]:  # fmt: skip
-    reach_mm, least = deck.length_mm - cut.board_mm + coach.shank_mm, deck.edge_least_mm
+    reach_mm, least = deck.length_mm - cut.board_mm, deck.edge_least_mm
     return (
-        f"{heads} Keep all of them more than {size_least(reach_mm, units)} below the rim's top, "
-        "clear of the deck screws.",
+        f"{heads} {coach_heights(coach, units, reach_mm)}, clear of the deck screws.",
         f"Deck screws: {size_least(least, units)} or more from a board's edge. Widths of heads are "
         "not true.",
     )
@@ -287,7 +292,11 @@ def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, .
         heads = f"Coach screws' heads are sunk {bare(cut.sink_mm, units)} into the rim."
     notes = [
         f"Square to the rim {rim}at the {cut.side} side. Screws are seen through the wood.",
-        *(_deck_notes(cut, deck, coach, heads, units) if deck else (heads, HELD)),
+        *(
+            _deck_notes(cut, deck, coach, heads, units)
+            if deck
+            else (f"{heads} {coach_heights(coach, units)}.", HELD)
+        ),
     ]
     notes += [SIGN] if fixings.clips is not None else []
     if cut.fascia_depth_mm > cut.depth_mm:

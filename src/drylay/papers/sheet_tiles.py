@@ -12,8 +12,11 @@ from drylay.papers.tiles_text import (
 from drylay.papers.wording import bare
 from drylay.plan.model import Plan
 from drylay.surface.model import Surface
-from drylay.tiling.model import Tiling
+from drylay.tiling.model import Pad, Pads, Tiling
 
+#: Kinds of pads as their tables call them, and how many columns stand abreast.
+KINDS = (("corner", "corners"), ("edge", "edges"), ("centre", "tiles' middles"))
+ABREAST = 8
 EDGES = (("Course", TEXT), ("Near edge", FIGURE), ("Far edge", FIGURE), ("Size", FIGURE))
 
 
@@ -29,7 +32,8 @@ def tiles_part(plan: Plan) -> Html:
         para(mass_told(tiling, units)),
         _rows(surface, units),
         _columns(tiling, units),
-        below("What the tiles lie on", points(carried_told(plan, surface, tiling))),
+        below("What the tiles lie on", points(carried_told(plan, surface, tiling)),
+              *(pad_heights(tiling.pads, units) if tiling.pads else ())),
         below("Cut tiles", para(need_told(tiling)), _cut(tiling, units), _sawn(tiling)),
         *drawings(plan, TILES),
     ])  # fmt: skip
@@ -55,6 +59,40 @@ def _course(
 ) -> tuple[str, str, str, str]:
     told = f"{mark}, cut" if cut else mark
     return told, bare(near_mm, units), bare(near_mm + wide_mm, units), bare(wide_mm, units)
+
+
+def pad_heights(pads: Pads, units: str) -> list[Html]:
+    """Return the heights of pads by the grid's lines, a table each kind; nothing without levels."""
+    if not pads.levels_known:
+        return []
+    return [
+        part
+        for kind, told in KINDS
+        for part in _heights([pad for pad in pads.pads if pad.kind == kind], told, units)
+    ]
+
+
+def _heights(pads: list[Pad], told: str, units: str) -> list[Html]:
+    """Return tables of heights: lines by how far across, columns by how far along."""
+    starts = sorted({pad.start_mm for pad in pads})
+    nears = sorted({pad.across_mm for pad in pads})
+    high = {(pad.start_mm, pad.across_mm): pad.height_mm for pad in pads}
+    tables = []
+    each = -(-len(starts) // (-(-len(starts) // ABREAST) or 1)) or 1
+    for first in range(0, len(starts), each):
+        some = starts[first : first + each]
+        columns = [("Across", FIGURE), *((f"at {bare(at, units)}", FIGURE) for at in some)]
+        lines = [
+            (bare(near, units), *(_high(high.get((at, near)), units) for at in some))
+            for near in nears
+        ]
+        caption = f"Heights of pads under {told}: along the rows at so far, across them at so far"
+        tables.append(table(caption, columns, lines))
+    return tables
+
+
+def _high(height_mm: float | None, units: str) -> str:
+    return "" if height_mm is None else bare(height_mm, units)
 
 
 def _cut(tiling: Tiling, units: str) -> Html:

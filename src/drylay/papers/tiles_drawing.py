@@ -24,11 +24,13 @@ from drylay.papers.wording import bare, clean, many
 from drylay.plan.model import Plan
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
-from drylay.tiling.model import Pads, Tiling
+from drylay.tiling.model import Pad, Pads, Tiling
 
 HIDDEN = "2 1"
 #: How far apart hatching runs in cut tiles; how large pads are drawn, whatever their own size.
 HATCH_MM, PAD_MM, MIDDLE_MM = 3.0, 1.0, 0.6
+#: How high the heights of pads are lettered.
+HEIGHT_MM = 1.8
 #: A part of a tile's side that is to read well, so that marks find room beside pads.
 PARTS = 6
 
@@ -45,6 +47,7 @@ def tiles_svg(plan: Plan) -> bytes:
     extent = (size_mm[0] / view.per_mm, size_mm[1] / view.per_mm)
     outside = [*all_edges(around, view, extent), *house_side(view, extent)]
     pads = _pads(view, tiling.pads) if tiling.pads else []
+    high = tiling.pads.pads if tiling.pads else ()
     taken = [bounds(shape) for shape in outside if isinstance(shape, Lettering)]
     taken += [_around(pad) for pad in pads]
     shapes = [
@@ -53,6 +56,7 @@ def tiles_svg(plan: Plan) -> bytes:
         *pads,
         *outside,
         *_marks(view, surface, tiling, taken),
+        *_heights(view, high, plan.units, taken),
         *title_block(sheet, title=plan.title, drawing="Tiles, seen from above", units=plan.units,
                      notes=_notes(surface, tiling, plan.units)),
     ]  # fmt: skip
@@ -132,6 +136,28 @@ def _pads(view: View, pads: Pads) -> list[Ring]:
     return rings
 
 
+def _heights(view: View, pads: tuple[Pad, ...], units: str, taken: list[Bounds]) -> list[Shape]:
+    """Return the height of every pad beside its ring, where it finds room."""
+    shapes: list[Shape] = []
+    spots = [on_paper(view, pad.start_mm, pad.across_mm) for pad in pads]
+    far_x, far_y = (max((spot[axis] for spot in spots), default=0.0) for axis in (0, 1))
+    for pad, (x, y) in zip(pads, spots, strict=True):
+        if pad.height_mm is None:
+            continue
+        text, high = bare(pad.height_mm, units), HEIGHT_MM
+        off = PAD_MM + MEMBER_MM + high
+        side, way = (-1 if x > far_x - off else 1), (-1 if y > far_y - off else 1)
+        shapes += first_free(
+            [
+                Lettering(layer="heights", x_mm=x + right * off, y_mm=y + down * off, text=text,
+                          size_mm=high, anchor="start" if right > 0 else "end", knocked=True)
+                for right, down in ((side, way), (side, -way), (-side, way), (-side, -way))
+            ],
+            taken,
+        )  # fmt: skip
+    return shapes
+
+
 def _around(ring: Ring) -> Bounds:
     """Return the bounds of a ring with its line."""
     reach = ring.radius_mm + MEMBER_MM
@@ -182,8 +208,13 @@ def _notes(surface: Surface, tiling: Tiling, units: str) -> tuple[str, ...]:
     if tiling.pads is not None:
         notes.append(
             f"Rings: {tiling.pads.count} pads, not to scale, small ones under tiles' middles. At "
-            "the outer edge set each wholly under its tile."
+            "the outer edge set each in by half its own width."
         )
+        if tiling.pads.levels_known:
+            notes.append(
+                "Beside rings: how high the pad stands. Heights without room here stand in the job "
+                "sheet."
+            )
     else:
         notes.append("Dashed: joists, one centred under every joint between columns.")
     return tuple(notes)

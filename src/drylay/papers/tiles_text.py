@@ -16,7 +16,7 @@ from drylay.papers.wording import (
 from drylay.plan.model import Plan
 from drylay.surface.model import Surface, WayOut
 from drylay.tiling.model import OtherLay, Pads, Tiling
-from drylay.units import mass_text
+from drylay.units import fall_text, mass_text
 
 #: Ways out of tiles in words; their kinds are those of rows of boards.
 TILE_WAYS = {
@@ -27,6 +27,15 @@ TILE_WAYS = {
     "rip_last": "a single cut tile",
 }
 NO_CUT = "No tile is cut."
+PLACED = (
+    "Their middles stand in the middle of the joints; along the cover's outer edge set each in "
+    "from it by half its own width, so that its rim lies under the tile's edge and none stands out."
+)
+TABS = (
+    "Where pads bring spacer tabs of the joint's width, these are the spacers: leave four in a "
+    "crossing of joints; along the outer edge break off those that point outwards or would stand "
+    "under the tile, and under tiles' middles break off all."
+)
 
 
 def tile_lines(plan: Plan) -> list[str]:
@@ -177,6 +186,13 @@ def carried_told(plan: Plan, surface: Surface, tiling: Tiling) -> list[str]:
     ]
 
 
+def falls_told(ratio: float) -> str:
+    """Return how a base falls by its levels."""
+    if ratio < 0:
+        return "falling to the house"
+    return f"falling {fall_text(ratio)} from the house" if ratio else "level"
+
+
 def pads_told(pads: Pads, units: str) -> list[str]:
     """Return how many pads stand where, and how high."""
     least, most = size(pads.height_least_mm, units), size(pads.height_most_mm, units)
@@ -185,11 +201,17 @@ def pads_told(pads: Pads, units: str) -> list[str]:
         high = f"how high, nobody knows without levels: counted at {least}"
     apart = size_most(pads.at_edges_most_mm, units)
     reach = f"{size(pads.reach_least_mm, units)} to {size(pads.reach_most_mm, units)}"
+    wanted = f"{fall_text(pads.base_fall_ratio)} away from the house is wanted"
+    falls = f"The base's fall: {wanted}."
+    if pads.base_measured_ratio is not None:
+        by_levels = falls_told(pads.base_measured_ratio)
+        falls = f"By its levels the base is {by_levels}, at the flatter end; {wanted}."
     edges = f", {pads.edges} under edges longer than {apart}" if pads.edges else ""
     centres = f", {pads.centres} under tiles' middles" if pads.centres else ""
     return [
         f"Pads {clean(pads.article, 40)}, which reach from {reach}: {pads.count}, {pads.corners} "
         f"under corners{edges}{centres}; {high}.",
-        "Their middles stand in the joints, at the outer edge on the cover's edge: there set each "
-        "wholly under its tile.",
+        falls,
+        PLACED,
+        TABS,
     ]

@@ -5,13 +5,14 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 import attrs
 
-from drylay.fixings.model import Clips, Fixings, FrameScrews
+from drylay.fixings.model import Clips, CoachScrews, Fixings, FrameScrews
 from drylay.frame.model import Frame
 from drylay.pieces.model import Joint, Movement, Pieces
 from drylay.plan.model import Plan
 from drylay.plan.walk import plain
 from drylay.site.model import Site
 from drylay.supports.model import Supports
+from drylay.tiling.model import Pad, Pads
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
@@ -25,7 +26,10 @@ ADDED: dict[type, tuple[str, ...]] = {
     FrameScrews: ("per_batten_joint", "batten_joints"),
     Fixings: ("hidden_clips", "clips", "end_caps", "board_finish_coats", "border_finish_coats",
                "board_packers"),
+    CoachScrews: ("edge_least_mm", "top_least_mm"),
     Site: ("wall_gap_least_mm",),
+    Pad: ("height_mm",),
+    Pads: ("base_fall_mm", "base_measured_ratio"),
 }  # fmt: skip
 
 

@@ -17,6 +17,7 @@ from drylay.planner import (
 from drylay.planner.built import Built, Framed, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
+from drylay.planner.screwed import CLEAR_OF_EDGES
 from drylay.reasons import Reasons, Source, TurnedDown, adopt
 from drylay.surface.model import WayOut
 
@@ -226,6 +227,10 @@ def coach_screw_rows(job: Job, coach: CoachScrews) -> list[Row]:
         row("fixings.coach_screws.sink_mm", coach.sink_mm, "mm",
              sink.rule if coach.sink_mm else "no fascia over a rim: heads are not sunk",
              sink.source, sink.inputs),
+        row("fixings.coach_screws.edge_least_mm", coach.edge_least_mm, "mm",
+             "four shanks from a rim's edges and from each other; clear of the deck screws",
+             CLEAR_OF_EDGES,
+             (("shank_mm", coach.shank_mm), ("top_least_mm", coach.top_least_mm))),
     ]  # fmt: skip
 
 

@@ -74,18 +74,15 @@ def _over_the_ground(built: Framed) -> Iterator[Finding]:
 
 def _over_the_heads(built: Framed) -> Iterator[Finding]:
     """Yield the caution for a fascia that ends above the lower edge of heads it should cover."""
-    coach, surface = built.fixings.coach_screws, built.surface
-    outer = built.fixings.border_screws or built.fixings.deck_screws
-    thick_mm = max(surface.board_thickness_mm, surface.border.thickness_mm if surface.border else 0)
-    reach = max(0, exact(outer.length_mm) - exact(thick_mm)) if outer else 0
-    shank, below = exact(coach.shank_mm), coach.per_joist_end - 1
-    washer = WASHER_SHANKS * shank
-    needs_mm = to_mm(reach + shank + below * washer - -washer // 2)
+    coach = built.fixings.coach_screws
+    first, apart = exact(coach.top_least_mm or 0.0), exact(coach.edge_least_mm or 0.0)
+    washer = WASHER_SHANKS * exact(coach.shank_mm)
+    needs_mm = to_mm(first + (coach.per_joist_end - 1) * apart - -washer // 2)
     depth_mm = built.edges.fascia_depth_mm
     if rims_faced(built) and depth_mm < needs_mm:
         message = (
             f"it does not cover the coach screws' heads: the upper ones start "
-            f"{to_mm(reach + shank):g} mm below the rim's top, clear of the deck screws; name a "
-            "deeper fascia, or shorter deck screws"
+            f"{to_mm(first):g} mm below the rim's top, clear of its edge and of deck screws; name "
+            "a deeper fascia, or shorter deck screws"
         )
         yield _told("FAS-003", Severity.CAUTION, message, (depth_mm, needs_mm), HEADS)

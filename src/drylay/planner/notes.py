@@ -3,6 +3,7 @@
 from drylay.brief.model import Brief, HouseWish
 from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
+from drylay.marks import exact, to_mm
 from drylay.pieces.model import BorderJoints, Pieces
 from drylay.planner import (
     board_notes,
@@ -22,6 +23,7 @@ from drylay.planner.built import Built, Framed, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.planner.screw_notes import Check, deck_screw_checks, unheld
+from drylay.planner.screwed import CLEAR_OF_EDGES
 from drylay.reasons import Source
 
 GAP_IS_YOURS = (
@@ -161,6 +163,28 @@ def _coach_screw_checks(built: Framed) -> list[Check]:
     ]  # fmt: skip
 
 
+def _shallow_rims(built: Framed) -> list[Finding]:
+    """Return the caution where a rim has no depth for its coach screws clear of its edges."""
+    coach, depth_mm = built.fixings.coach_screws, built.frame.timber_depth_mm
+    top_mm, edge_mm = coach.top_least_mm or 0.0, coach.edge_least_mm or 0.0
+    needs = exact(top_mm) + coach.per_joist_end * exact(edge_mm)
+    if needs <= exact(depth_mm):
+        return []
+    return [
+        Finding(
+            code="FIX-025",
+            severity=Severity.CAUTION,
+            subject="coach screws",
+            message=f"the rim is too shallow for {coach.per_joist_end} at a joist's end, "
+            f"{to_mm(needs):g} mm with {edge_mm:g} mm to each edge and between them, clear of deck "
+            "screws: it may split; name deeper timber, thinner coach screws, or hangers",
+            measured=depth_mm,
+            unit="mm",
+            source=CLEAR_OF_EDGES,
+        )
+    ]
+
+
 def _reach_of_both_mm(built: Framed) -> float:
     """Return how far coach screws reach into a joist from both ends together."""
     coach, thickness_mm = built.fixings.coach_screws, built.frame.timber_thickness_mm
@@ -174,12 +198,12 @@ def _reach_of_both_mm(built: Framed) -> float:
 
 def _fixing_faults(job: Job, built: Built) -> list[Finding]:
     misfits = _stops(job, [*deck_screw_checks(built), *_coach_screw_checks(built)])
-    return [*unheld(job, built), *misfits]
+    return [*unheld(job, built), *misfits, *_shallow_rims(built)]
 
 
 def frame_faults(job: Job, built: Framed) -> list[Finding]:
     """Return what is wrong with a frame and the coach screws in it, whatever lies on it."""
-    return [*_stops(job, _coach_screw_checks(built)), *_on_edge(built)]
+    return [*_stops(job, _coach_screw_checks(built)), *_shallow_rims(built), *_on_edge(built)]
 
 
 def _stops(job: Job, checks: list[Check]) -> list[Finding]:

@@ -3,6 +3,7 @@
 from drylay.edges.fascia import EDGES
 from drylay.fixings.model import CoachScrews, DeckScrews, Fixings
 from drylay.fixings.screws import ScrewRules, count_coach_screws, count_deck_screws
+from drylay.marks import exact, to_mm
 from drylay.pieces.joints import field_rows
 from drylay.pieces.model import Pieces
 from drylay.planner import clips
@@ -10,7 +11,14 @@ from drylay.planner.built import Wanted
 from drylay.planner.buy import Shape, in_boxes
 from drylay.planner.job import Job
 from drylay.planner.pairs import paired_joists
+from drylay.reasons import Source
 
+#: Who says how far a coach screw stands from a rim's edges.
+CLEAR_OF_EDGES = Source(
+    kind="from memory",
+    title="EN 1995-1-1, table 8.4; NDS, table 12.5.1C",
+    clause="bolts: 4 d to an edge loaded across the grain",
+)
 DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
 
 
@@ -65,7 +73,18 @@ def coach_screws(job: Job, shaped: Shape) -> CoachScrews:
         driver=coach.driver,
         on_hangers=job.articles.hanger is not None,
         paired=len(paired_joists(shaped.supports)),
+        deck_reach_mm=_deck_reach_mm(job, shaped),
     )
+
+
+def _deck_reach_mm(job: Job, shaped: Shape) -> float:
+    """Return how far the outer row's screws come down into the rim; no screws hold tiles."""
+    if job.articles.tile is not None:
+        return 0.0
+    surface = shaped.surface
+    thick_mm = max(surface.board_thickness_mm, surface.border.thickness_mm if surface.border else 0)
+    screw = job.articles.border_screw if surface.border else None
+    return max(0.0, to_mm(exact((screw or job.articles.screw).length_mm) - exact(thick_mm)))
 
 
 def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:

@@ -27,7 +27,9 @@ from drylay.site.limits import (
     top_of_equal_rises,
 )
 from drylay.site.model import LevelLimit, Levels, Site
-from drylay.site.terrain import Ground, ground_under
+from drylay.site.terrain import Ground, ground_under, levels_at
+from drylay.surface.model import Surface
+from drylay.tiling.model import Pad
 
 #: Left between house wall and cover where the brief says nothing.
 WALL_GAP_MM = 10.0
@@ -216,6 +218,22 @@ def _level_rows(job: Job, levels: Levels) -> list[Row]:
                          (("points", len(job.brief.levels.points)),
                           ("level_slack_mm", site_notes.SLACK_MM))))  # fmt: skip
     return found
+
+
+def pad_heights_mm(
+    job: Job, surface: Surface, pads: tuple[Pad, ...], levels: Levels | None, bed_mm: float
+) -> tuple[float | None, ...]:
+    """Return what lies between base and tiles at every pad; None where levels are not known."""
+    ground = _ground_again(levels) if levels is not None else None
+    if levels is None or ground is None:
+        return tuple(None for _ in pads)
+    along = surface.run == "along"
+    spots = tuple(
+        (pad.start_mm, pad.across_mm) if along else (pad.across_mm, pad.start_mm) for pad in pads
+    )
+    over = exact(levels.underside_mm) + exact(bed_mm)
+    found = levels_at(job.brief.levels.points, spots, ground)
+    return tuple(to_mm(over - exact(level_mm)) for level_mm in found)
 
 
 def _ground_again(levels: Levels) -> Ground | None:

@@ -39,7 +39,7 @@ from drylay.surface.model import Surface
 from drylay.tiling.grid import cut_tiles, lay_columns, lay_rows
 from drylay.tiling.load import dead_load_kn_m2, mass_per_m2
 from drylay.tiling.model import Bedding, Pads, Tiling
-from drylay.tiling.pads import BASE_FALL_RATIO, PadRules, place_pads
+from drylay.tiling.pads import BASE_FALL_RATIO, PadRules, base_fall, place_pads
 from drylay.tiling.sawing import Sawing, saw
 
 PADS = "tiling.pads"
@@ -213,6 +213,9 @@ def _pads(job: Job, laid: Laid, site: Site, beneath: Beneath) -> Pads:
     kinds = [each.kind for each in placed]
     bed_mm = sunk_mm(under.dig, under.gravel) if under else 0.0
     room = clearance(site.levels, bed_mm)
+    heights_mm = siting.pad_heights_mm(job, laid.surface, placed, site.levels, bed_mm)
+    to_house_mm = site.levels.fall_to_house_mm if site.levels else None
+    falls = base_fall(to_house_mm, laid.surface.cover_across_mm)
     return Pads(
         article=pad.code,
         reach_least_mm=pad.least_mm,
@@ -223,11 +226,13 @@ def _pads(job: Job, laid: Laid, site: Site, beneath: Beneath) -> Pads:
         at_edges_most_mm=rules.at_edges_most_mm,
         at_centre=rules.at_centre,
         base_fall_ratio=BASE_FALL_RATIO,
+        base_fall_mm=falls.fall_mm if falls else None,
+        base_measured_ratio=falls.ratio if falls else None,
         corners=kinds.count("corner"),
         edges=kinds.count("edge"),
         centres=kinds.count("centre"),
         count=len(placed),
-        pads=placed,
+        pads=tuple(evolve(p, height_mm=h) for p, h in zip(placed, heights_mm, strict=True)),
     )
 
 

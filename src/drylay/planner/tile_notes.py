@@ -23,7 +23,7 @@ from drylay.planner.tile_built import BuiltTiles, TiledFrame
 from drylay.planner.tile_stops import ASSUMED, SPLICE_LEAST_MM
 from drylay.reasons import Source
 from drylay.tiling.model import Pads
-from drylay.units import length_text
+from drylay.units import fall_text, length_at_least, length_at_most, length_text
 
 STOP, CAUTION, NOTE = Severity.STOP, Severity.CAUTION, Severity.NOTE
 #: Tiles that lie higher than this over what is below are to be held together when they break.
@@ -94,8 +94,9 @@ def _of_pads(job: Job, pads: Pads) -> Iterator[Finding]:
             "a roof or balcony wind uplift, load and waterproofing are an engineer's",
         )
     yield _told("TIL-019", NOTE, "base", "water runs below the tiles: slab or membrane is to fall "
-                f"away from the house by 1 in {1 / pads.base_fall_ratio:g}", pads.base_fall_ratio,
+                f"away from the house by {fall_text(pads.base_fall_ratio)}", pads.base_fall_ratio,
                 "ratio", PRACTICE)  # fmt: skip
+    yield from _too_flat(job, pads)
     if pads.levels_known and pads.height_most_mm > RAISED_MM:
         yield _raised(pads.height_most_mm)
     if not tile_work.makes_silica(job):
@@ -106,6 +107,22 @@ def _of_pads(job: Job, pads: Pads) -> Iterator[Finding]:
             "they last on an open base that drains, never on soil, nor where water stands",
             source=Source(kind="from memory", title="timber squares"),
         )
+
+
+def _too_flat(job: Job, pads: Pads) -> Iterator[Finding]:
+    """Yield that the base falls less, by its levels, than it is to."""
+    ratio, falls_mm, units = pads.base_measured_ratio, pads.base_fall_mm, job.brief.units
+    if ratio is None or falls_mm is None or ratio >= pads.base_fall_ratio:
+        return
+    told = f"only {length_at_most(falls_mm, units)}, {fall_text(ratio)}"
+    if falls_mm == 0:
+        told = "not at all"
+    elif falls_mm < 0:
+        told = f"the wrong way, {length_at_least(-falls_mm, units)} towards it"
+    yield _told("TIL-021", CAUTION, "base", "by its levels, at the flatter end, the base falls "
+                f"away from the house {told}; {fall_text(pads.base_fall_ratio)} is wanted: measure "
+                "again, and screed it to falls or drain it before tiles hide it", ratio, "ratio",
+                PRACTICE, pads.base_fall_ratio)  # fmt: skip
 
 
 def _out_of_reach(job: Job, pads: Pads) -> Iterator[Finding]:

@@ -134,6 +134,11 @@ def _on_pads(job: Job, built: BuiltTiles, pads: Pads) -> list[Row]:
         row(f"{at}.height_most_mm", pads.height_most_mm, "mm", most, source),
         row(f"{at}.base_fall_ratio", pads.base_fall_ratio, "ratio",
             "slab or membrane falls below tiles, which may lie level", PRACTICE),
+        *([row(f"{at}.base_measured_ratio", pads.base_measured_ratio, "ratio",
+               "the base's fall from the house edge to the front, by its levels, at the flatter "
+               "end", ARITHMETIC, (("base_fall_mm", pads.base_fall_mm),
+                                   ("cover_across_mm", built.surface.cover_across_mm)))]
+          if pads.base_measured_ratio is not None else []),
         row(f"{at}.count", pads.count, "count", "one under every corner of the grid, more under "
             "long edges and tiles' middles", PRACTICE,
             (("corners", pads.corners), ("edges", pads.edges), ("centres", pads.centres))),

@@ -72,6 +72,35 @@ def ground_under(
     )
 
 
+def levels_at(
+    points: tuple[GroundPoint, ...], spots_mm: tuple[tuple[float, float], ...], ground: Ground
+) -> tuple[float, ...]:
+    """Return the ground's level at every spot, along and across: the lower of two ways to fold it.
+
+    A spot that no triangle of points holds has the level of the nearest point, kept within the
+    highest and lowest of the ground under the cover.
+    """
+    places = [(exact(p.along_mm), exact(p.across_mm), exact(p.level_mm)) for p in points]
+    triangles = _triangles(places)
+    low, high = exact(ground.least_mm), exact(ground.most_mm)
+    found = []
+    for along_mm, across_mm in spots_mm:
+        spot = (exact(along_mm), exact(across_mm))
+        inside = [level for three in triangles if (level := _level_in(*three, spot)) is not None]
+        level = min(inside or _nearest(places, spot))
+        found.append(to_mm(min(max(floor(level), low), high)))
+    return tuple(found)
+
+
+def _level_in(a: Place, b: Place, c: Place, spot: tuple[int, int]) -> Fraction | None:
+    """Return the level at a spot within a triangle that turns one way round, None beside it."""
+    at = (*spot, 0)
+    shares = (_turn(at, b, c), _turn(a, at, c), _turn(a, b, at))
+    if min(shares) < 0:
+        return None
+    return Fraction(sum(s * p[2] for s, p in zip(shares, (a, b, c), strict=True)), sum(shares))
+
+
 def _far_320(places: list[Place], corner: tuple[int, int]) -> int:
     """Return how far the nearest point is from a corner, squared."""
     return min((x - corner[0]) ** 2 + (y - corner[1]) ** 2 for x, y, _ in places)

@@ -61,11 +61,15 @@ class OtherLay:
 
 @frozen(kw_only=True)
 class Pad:
-    """One pad: under a corner, under an edge between corners, or under a tile's middle."""
+    """One pad: under a corner, under an edge between corners, or under a tile's middle.
+
+    `height_mm` is what lies between base and tiles there, None without levels.
+    """
 
     kind: str
     start_mm: float = because("tiling.pads.count")
     across_mm: float = because("tiling.pads.count")
+    height_mm: float | None = because("tiling.pads.height_least_mm", default=None)
 
 
 @frozen(kw_only=True)
@@ -73,8 +77,10 @@ class Pads:
     """The pads of a deck without a frame, and how high they stand on their base.
 
     `height_least_mm` and `height_most_mm` are what lies between base and tiles; they are the pad's
-    own least height, and `levels_known` is not so, where the brief gives no levels. The base falls
-    by `base_fall_ratio` at least.
+    own least height, and `levels_known` is not so, where the brief gives no levels. The base is to
+    fall by `base_fall_ratio` at least; by its levels it falls `base_fall_mm` from the house edge to
+    the front at the flatter end, below 0 where that is towards the house, and that over the cover's
+    depth is `base_measured_ratio`. Both are None without levels.
     """
 
     article: str
@@ -86,6 +92,8 @@ class Pads:
     at_edges_most_mm: float = because("tiling.pads.at_edges_most_mm")
     at_centre: int = because("tiling.pads.at_centre")
     base_fall_ratio: float = because("tiling.pads.base_fall_ratio")
+    base_fall_mm: float | None = because("tiling.pads.base_measured_ratio", default=None)
+    base_measured_ratio: float | None = because("tiling.pads.base_measured_ratio", default=None)
     corners: int = because("tiling.pads.count")
     edges: int = because("tiling.pads.count")
     centres: int = because("tiling.pads.count")

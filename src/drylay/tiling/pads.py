@@ -14,6 +14,21 @@ BASE_FALL_RATIO = 0.0125
 
 
 @frozen(kw_only=True)
+class BaseFall:
+    """How far the base falls from the house edge to the front, and that over the depth."""
+
+    fall_mm: float
+    ratio: float
+
+
+def base_fall(fall_to_house_mm: float | None, cover_across_mm: float) -> BaseFall | None:
+    """Return how the base falls away from the house at its flatter end; None without levels."""
+    if fall_to_house_mm is None:
+        return None
+    return BaseFall(fall_mm=0.0 - fall_to_house_mm, ratio=-fall_to_house_mm / cover_across_mm + 0.0)
+
+
+@frozen(kw_only=True)
 class PadRules:
     """How far apart pads may be along an edge, and how many stand under a tile's middle."""
 

@@ -71,13 +71,14 @@ def _frame(deck: OnFrame) -> Draft:
             (bool(weight), "Its timber weighs up to " + weight + " as bought: do not carry it "
              "whole. Where a wall is in the way of a rim's screws, see Fixings first."),
             "Mark the joists' centres on both rims together, from the same end.",
-            (paired, "The two joists of a pair touch: set their seam on the joint line, and screw "
-             "noggins to either before they come together."),
+            (paired, "The two joists of a pair touch: set their seam on the joint line"
+             + (", and screw noggins to either before they come together." if noggins else ".")),
             (sunk, "First sink holes for the heads, {fixings.coach_screws.sink_mm} deep, into rims "
              "under fascia."),
             "Then drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
             "{fixings.coach_screws.pilot_mm}, and drive {fixings.coach_screws.per_joist_end} "
-            "coach screws at each end that has no hanger.",
+            "coach screws at every end without a hanger, {fixings.coach_screws.top_least_mm} or "
+            "more below the top, {fixings.coach_screws.edge_least_mm} from the foot and apart.",
             (spliced and screwed, "Back every joint of a rim with its plate, "
              "{fixings.frame_screws.per_splice_side} screws on each side of the joint."),
             (spliced and not screwed, "Back every joint of a rim with its plate; its screws are "

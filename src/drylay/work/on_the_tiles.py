@@ -98,7 +98,7 @@ def _pads(deck: TiledDeck) -> Draft:
         key="pads", title="Set the pads",
         steps=told(
             "Set {tiling.pads.corners} pads under the corners of the grid, "
-            "by the tiles drawing; at the outer edge each wholly under its tile.",
+            "by the tiles drawing; at the outer edge each in by half its own width.",
             (edges, "Set {tiling.pads.edges} more under edges longer than "
              "{tiling.pads.at_edges_most_mm}, evenly between corners."),
             (centres, "Set {tiling.pads.centres} under the tiles' middles."),
@@ -106,7 +106,11 @@ def _pads(deck: TiledDeck) -> Draft:
              "{tiling.pads.height_most_mm} where it is lowest."),
             (not known, "How high they stand is not known without levels: take levels first, and "
              "change the pads where they will not do."),
+            (known, "The height of each stands beside its ring on the tiles drawing, and in the "
+             "tables under What the tiles lie on: set them so, then level them by a line."),
             "They reach from {tiling.pads.reach_least_mm} to {tiling.pads.reach_most_mm}.",
+            "Where pads bring spacer tabs, break off those under tiles' middles, and at the outer "
+            "edge those that point outwards or would stand under the tile.",
         ),
         after=("gravel", "fabric", "dig", "set_out"), holds=("pad_level",),
         tools=("gloves", "level"), care=("tile",),
@@ -135,7 +139,8 @@ def _tiles(deck: TiledDeck) -> Draft:
             (bedded, "Bed every tile where joists cross its edges, {tiling.bedding.rests} places "
              "in all, on thin pads or dabs of adhesive; these are not in the order."),
             "Lay tile by tile from where the lines cross, spacers of {surface.gap_preferred_mm} in "
-            "every joint, joints in line both ways.",
+            "every joint, " + ("the pads' tabs where they are as wide, " if not bedded else "")
+            + "joints in line both ways.",
             (not bedded, "Turn each pad until no tile rocks or stands proud."),
             "Lay from tiles already laid; step on none that is not borne at every corner.",
         ),
