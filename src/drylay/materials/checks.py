@@ -104,6 +104,8 @@ def check_article(kind: str, read: Read) -> Iterator[Fault]:
             yield from _check_use_class(read)
     elif kind in {"screws", "coach_screws"}:
         yield from check_fixing(read)
+    elif kind == "tiles":
+        yield from _check_tile(read)
     elif kind == "packers":
         yield from _check_packer(read)
     elif kind == "clips":
@@ -118,6 +120,18 @@ def _check_clip(read: Read) -> Iterator[Fault]:
             path="metal",
             found=f"nothing with role = {shown_text(role)}",
             wanted=f"the metal of the clip, one of {', '.join(METALS)}",
+        )
+
+
+def _check_tile(read: Read) -> Iterator[Fault]:
+    """Yield a tile that lies the wrong way round: its longer side is its length."""
+    size, width = read.get("length_mm"), read.get("width_mm")
+    if isinstance(size, float) and isinstance(width, float) and size < width:
+        yield Fault(
+            path="length_mm",
+            found=f"{size:g} with width_mm = {width:g}",
+            wanted="the longer side as length",
+            nearest=f"length_mm = {width:g}, width_mm = {size:g}",
         )
 
 

@@ -1,0 +1,93 @@
+"""Slips that merchants made: each told at its place, with a fix that is what they meant."""
+
+from pathlib import Path
+
+import pytest
+
+from drylay.errors import Fault
+from drylay.materials.loader import check_catalogue
+
+HEAD = """\
+[catalogue]
+name = "A yard"
+currency = "GBP"
+vat = "included"
+
+"""
+MAPPING = """\
+[file]
+encoding = "utf-8"
+delimiter = ";"
+decimal = ","
+dates = "day.month.year"
+
+[catalogue]
+name = "A yard"
+currency = "GBP"
+vat = "included"
+
+[[rows]]
+kind = "{kind}"
+constants = {{ {constants} }}
+
+[rows.columns]
+{columns}
+"""
+TILE = """\
+[[tiles]]
+code = "PT-1"
+title = "Tile"
+family = "tiles"
+length_mm = 600
+width_mm = 900
+thickness_mm = 20
+packs = [{ count = 1, price = "38.00" }]
+"""
+
+
+def faults_in(folder: Path, articles: str) -> tuple[Fault, ...]:
+    """Return the faults of a stock file with these articles, which begin on line 6."""
+    path = folder / "stock.toml"
+    path.write_text(HEAD + articles, encoding="utf-8")
+    return check_catalogue(path)
+
+
+def sheet_faults(
+    folder: Path, sheet: str | bytes, kind: str, constants: str, columns: str
+) -> tuple[Fault, ...]:
+    """Return the faults of a CSV list of one kind."""
+    path = folder / "list.csv"
+    path.write_bytes(sheet if isinstance(sheet, bytes) else sheet.encode("utf-8"))
+    mapping = MAPPING.format(kind=kind, constants=constants, columns=columns)
+    return check_catalogue(path, mapping=mapping.encode("utf-8"))
+
+
+def at(fault: Fault) -> tuple[int, int, str]:
+    """Return line, column and field."""
+    return fault.line, fault.column, fault.path
+
+
+def test_a_tile_with_its_sides_swapped_is_turned_round(tmp_path: Path) -> None:
+    (fault,) = faults_in(tmp_path, TILE)
+    assert at(fault) == (10, 13, "tiles[0].length_mm")
+    assert fault.found == "600 with width_mm = 900"
+    assert fault.wanted == "the longer side as length"
+    assert fault.nearest == "length_mm = 900, width_mm = 600"
+    assert faults_in(tmp_path, TILE.replace("= 600", "= 900")) == ()
+
+
+def test_a_tile_swapped_in_a_csv_list_is_told_in_its_cell(tmp_path: Path) -> None:
+    columns = (
+        'code = "Item"\ntitle = "Name"\nlength_mm = { column = "L", unit = "cm" }\n'
+        'width_mm = { column = "W", unit = "cm" }\neach = "Each"'
+    )
+    sheet = "Item;Name;L;W;Each\nPT-1;Tile;60;90;38,00\n"
+    constants = 'family = "tiles", thickness_mm = 20'
+    (fault,) = sheet_faults(tmp_path, sheet, "tiles", constants, columns)
+    assert at(fault) == (2, 11, "length_mm (L)")  # PT-1;Tile; are ten characters
+    assert fault.nearest == "length_mm = 900, width_mm = 600"
+
+
+@pytest.mark.parametrize("side", [300.0, 600.0])
+def test_a_square_or_longer_tile_passes(tmp_path: Path, side: float) -> None:
+    assert faults_in(tmp_path, TILE.replace("900", f"{side:g}")) == ()
