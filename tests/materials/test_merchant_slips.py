@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from drylay.errors import Fault
-from drylay.materials.loader import check_catalogue
+from drylay.materials.loader import check_catalogue, load_catalogue
 
 HEAD = """\
 [catalogue]
@@ -91,3 +91,45 @@ def test_a_tile_swapped_in_a_csv_list_is_told_in_its_cell(tmp_path: Path) -> Non
 @pytest.mark.parametrize("side", [300.0, 600.0])
 def test_a_square_or_longer_tile_passes(tmp_path: Path, side: float) -> None:
     assert faults_in(tmp_path, TILE.replace("900", f"{side:g}")) == ()
+
+
+TIMBER = """\
+[[timbers]]
+code = "FT-1"
+title = "Frame timber"
+thickness_mm = 45
+depth_mm = 145
+treatment = "{treatment}"
+{key}
+lengths = [{{ length_mm = 3600, price = "17.30" }}]
+"""
+
+
+@pytest.mark.parametrize("word", ["none", "Untreated, planed", "not treated", "no treatment"])
+def test_untreated_timber_has_no_use_class(tmp_path: Path, word: str) -> None:
+    (fault,) = faults_in(tmp_path, TIMBER.format(treatment=word, key="use_class = 4"))
+    assert at(fault) == (12, 13, "timbers[0].use_class")
+    assert fault.found == f'4 with treatment = "{word}"'
+    assert fault.nearest.startswith("leave out use_class")
+    assert faults_in(tmp_path, TIMBER.format(treatment=word, key="durability_class = 1")) == ()
+
+
+@pytest.mark.parametrize(
+    ("treatment", "known"),
+    [
+        ("use class 4", 4),
+        ("UC3b, green", 3),
+        ("none", None),
+        ("use class 3 or 4", None),  # which of the two is not said
+        ("UC 12", None),
+        ("nonesuch", None),
+    ],
+)
+def test_a_treatment_of_one_class_counts_as_that_class(treatment: str, known: int | None) -> None:
+    text = HEAD + TIMBER.format(treatment=treatment, key="")
+    assert load_catalogue(text.encode()).timbers[0].use_class == known
+    columns = 'code = "A"\ntitle = "A"\ntreatment = "T"\nlength_mm = { column = "L", unit = "m" }'
+    constants = "thickness_mm = 45, depth_mm = 145, price = 20"
+    mapping = MAPPING.format(kind="timbers", constants=constants, columns=columns).encode()
+    sheet = f"A;T;L\nFT-1;{treatment};3,6\n".encode()
+    assert load_catalogue(sheet, mapping=mapping).timbers[0].use_class == known

@@ -46,6 +46,7 @@ from drylay.materials.stock_model import (
     Timber,
     Tin,
 )
+from drylay.materials.treatment import take_class_from_treatment
 from drylay.reasons import SOURCE_KINDS, Source
 
 Values = dict[str, Any]
@@ -105,6 +106,7 @@ def _read_inside(
     kind = str(keys[0])
     for wrong in check_article(kind, values):
         report(reading, (*keys, wrong.path), evolve(wrong, path=""))
+    take_class_from_treatment(values)
     if kind in BY_LENGTH:
         per_m = values.get("price_per_m")
         there = (*keys, "lengths")

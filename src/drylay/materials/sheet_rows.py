@@ -19,6 +19,7 @@ from drylay.materials.sheet_columns import CellOf, Common, Reckoning, find_colum
 from drylay.materials.sheet_places import Reading, Run, at_name, in_row
 from drylay.materials.sheet_twice import put_gtins, put_runs, size_again
 from drylay.materials.stock_model import ArticleRule
+from drylay.materials.treatment import take_class_from_treatment
 
 #: Values of one column that are kept read; past so many they are read again.
 MOST_KNOWN = 500
@@ -142,6 +143,7 @@ def _common(reading: Reading, reckoning: Reckoning, row: Row) -> Common:
     if wrong:
         facts.update(dict.fromkeys((name for name, _ in wrong), UNREADABLE))
     wrong += [(found.path, found) for found in check_article(reckoning.kind, facts)]
+    take_class_from_treatment(facts)
     rules = _rules(reckoning, row, wrong) if reckoning.rules else ()
     head: Any = reading.mapping.head
     if reckoning.dated:
