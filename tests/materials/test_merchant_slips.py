@@ -133,3 +133,64 @@ def test_a_treatment_of_one_class_counts_as_that_class(treatment: str, known: in
     mapping = MAPPING.format(kind="timbers", constants=constants, columns=columns).encode()
     sheet = f"A;T;L\nFT-1;{treatment};3,6\n".encode()
     assert load_catalogue(sheet, mapping=mapping).timbers[0].use_class == known
+
+
+BOARD = """\
+[[boards]]
+code = "DB-1"
+title = "Board"
+family = "softwood"
+width_mm = {width}
+thickness_mm = {thickness}
+lengths = [{{ length_mm = 3600, price = "17.30" }}]
+"""
+SCREW = """\
+[[screws]]
+code = "DS-1"
+title = "Screw"
+shank_mm = 70
+length_mm = {length}
+metal = "stainless A2"
+packs = [{{ count = 100, price = "14.00" }}]
+"""
+
+
+def test_sizes_out_of_bounds_that_stand_in_each_other_s_place_are_swapped(tmp_path: Path) -> None:
+    both = "thickness_mm = 28, width_mm = 145"
+    found = faults_in(tmp_path, BOARD.format(width=28, thickness=145))
+    assert [(at(fault), fault.nearest) for fault in found] == [
+        ((10, 12, "boards[0].width_mm"), both),
+        ((11, 16, "boards[0].thickness_mm"), both),
+    ]
+    found = faults_in(tmp_path, SCREW.format(length=5))
+    assert [(fault.line, fault.nearest) for fault in found] == [
+        (9, "shank_mm = 5, length_mm = 70"),
+        (10, "shank_mm = 5, length_mm = 70"),
+    ]
+
+
+def test_sizes_that_are_wrong_either_way_get_no_swap(tmp_path: Path) -> None:
+    (fault,) = faults_in(tmp_path, SCREW.format(length=40))  # a shank of 70 or of 40 is none
+    assert (fault.path, fault.nearest) == ("screws[0].shank_mm", "")
+
+
+def test_sizes_swapped_in_a_csv_list_are_told_so(tmp_path: Path) -> None:
+    columns = (
+        'code = "A"\ntitle = "A"\nshank_mm = { column = "S", unit = "mm" }\n'
+        'length_mm = { column = "L", unit = "cm" }\nprice = "P"'
+    )
+    constants = 'metal = "stainless A2", count = 100'
+    found = sheet_faults(tmp_path, "A;S;L;P\nDS-1;70;0,5;14\n", "screws", constants, columns)
+    assert [(at(fault), fault.nearest) for fault in found] == [
+        ((2, 6, "shank_mm (S)"), "shank_mm = 5, length_mm = 70"),
+        ((2, 9, "length_mm (L)"), "shank_mm = 5, length_mm = 70"),
+    ]
+
+
+def test_what_no_fix_is_known_for_gets_none(tmp_path: Path) -> None:
+    rule = (
+        'rules = [{ rule = "most_centres_mm", value = 4000, source = '
+        '{ kind = "merchant record", title = "x" } }]\n'
+    )
+    (fault,) = faults_in(tmp_path, BOARD.format(width=145, thickness=28) + rule)
+    assert (fault.found, fault.nearest) == ("4000", "")

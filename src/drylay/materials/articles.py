@@ -46,6 +46,7 @@ from drylay.materials.stock_model import (
     Timber,
     Tin,
 )
+from drylay.materials.swaps import offer_swaps
 from drylay.materials.treatment import take_class_from_treatment
 from drylay.reasons import SOURCE_KINDS, Source
 
@@ -88,6 +89,7 @@ def read_articles(reading: Reading, kind: str, *, digits: int) -> list[Values]:
         table = tables[at] if isinstance(tables, list | tuple) else None
         if isinstance(table, Mapping):
             _read_inside(reading, (kind, at), values, table, digits=digits)
+    offer_swaps(reading, kind, tables)
     return found
 
 

@@ -19,6 +19,7 @@ from drylay.materials.sheet_columns import CellOf, Common, Reckoning, find_colum
 from drylay.materials.sheet_places import Reading, Run, at_name, in_row
 from drylay.materials.sheet_twice import put_gtins, put_runs, size_again
 from drylay.materials.stock_model import ArticleRule
+from drylay.materials.swaps import swap_fix
 from drylay.materials.treatment import take_class_from_treatment
 
 #: Values of one column that are kept read; past so many they are read again.
@@ -142,6 +143,7 @@ def _common(reading: Reading, reckoning: Reckoning, row: Row) -> Common:
     wrong = _read(reckoning.common, row[1], facts)
     if wrong:
         facts.update(dict.fromkeys((name for name, _ in wrong), UNREADABLE))
+        wrong = _swapped(reckoning, row, wrong)
     wrong += [(found.path, found) for found in check_article(reckoning.kind, facts)]
     take_class_from_treatment(facts)
     rules = _rules(reckoning, row, wrong) if reckoning.rules else ()
@@ -152,6 +154,20 @@ def _common(reading: Reading, reckoning: Reckoning, row: Row) -> Common:
     elif "batch" in head:
         facts.setdefault("batch", head["batch"])
     return Common(facts, rules, wrong)
+
+
+def _swapped(
+    reckoning: Reckoning, row: Row, wrong: list[tuple[str, Fault]]
+) -> list[tuple[str, Fault]]:
+    """Return faults of sizes that stand in each other's place with the swap as their fix."""
+    swap = reckoning.swap
+    if swap is None:
+        return wrong
+    first, second = (read(row[1][at]) for read, at in zip(swap.read, swap.at, strict=True))
+    if not isinstance(first, float) or not isinstance(second, float):
+        return wrong
+    fix, names = swap_fix(swap.pair, first, second), {key.name for key in swap.pair}
+    return [(name, evolve(f, nearest=fix) if fix and name in names else f) for name, f in wrong]
 
 
 def _rules(
