@@ -1,4 +1,4 @@
-"""Two sizes of an article that stand in each other's place: out of bounds, and within when swapped."""
+"""Two sizes of an article that stand in each other's place, and make sense when swapped."""
 
 from collections.abc import Mapping
 
