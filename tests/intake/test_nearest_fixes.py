@@ -101,7 +101,9 @@ def test_rules_that_contradict_are_told_by_name() -> None:
     other = evolve(stock, boards=(evolve(stock.boards[0], rules=(own,)),))
     with pytest.raises(CatalogueError) as caught:
         stock | other
-    assert caught.value.faults[0].found == "no rules and most_centres_mm = 380"
+    (fault,) = caught.value.faults
+    assert fault.path == f"{stock.boards[0].code}.rules.most_centres_mm"
+    assert fault.found == "nothing and 380"
 
 
 def test_a_stock_file_without_articles_says_where() -> None:

@@ -19,7 +19,8 @@ from drylay.intake.gtin import check_digit, is_gtin, whole_gtin
 from drylay.materials.loader import check_catalogue, load_catalogue
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.prices import is_rounded, price_by_metre
-from drylay.materials.stock_model import Catalogue, Record
+from drylay.materials.stock_model import ArticleRule, Catalogue, Record
+from drylay.reasons import Source
 from materials.test_lookup import parts
 
 GOOD = """\
@@ -296,6 +297,46 @@ def test_records_that_contradict_each_other_are_told(changes: dict[str, Any], to
     with pytest.raises(CatalogueError) as caught:
         _ = stock | evolve(stock, boards=(board,))
     assert told in str(caught.value)
+
+
+def test_a_rule_that_differs_in_its_source_alone_tells_the_sources() -> None:
+    stock = load_catalogue(GOOD.encode())
+    two = [
+        ArticleRule(rule="most_centres_mm", value=450.0, source=Source(
+            kind="merchant record", title="Sheet", clause=clause))
+        for clause in ("spring", "autumn")
+    ]  # fmt: skip
+    one, other = (
+        evolve(stock, name=name, boards=(evolve(stock.boards[0], rules=(rule,)),))
+        for name, rule in zip(("East", "West"), two, strict=True)
+    )
+    with pytest.raises(CatalogueError) as caught:
+        _ = one | other
+    (fault,) = caught.value.faults
+    assert fault.path == "B1.rules.most_centres_mm"
+    assert fault.found == (
+        "450 (merchant record: Sheet, spring) and 450 (merchant record: Sheet, autumn)"
+    )
+    assert fault.wanted == "the same in East and West"
+
+
+def test_lists_that_hold_for_other_days_are_told_once() -> None:
+    spring = load_catalogue(GOOD.encode())
+    winter = load_catalogue(GOOD.replace("2027-11-30", "2027-12-31").encode())
+    with pytest.raises(CatalogueError) as caught:
+        _ = spring | winter
+    (fault,) = caught.value.faults
+    assert fault.path == "catalogue.valid_until"
+    assert fault.found.startswith("2027-11-30 and 2027-12-31, and 4 articles in both (B1, B2, ")
+
+
+def test_one_code_for_two_articles_says_what_to_do() -> None:
+    stock = load_catalogue(GOOD.encode())
+    other = evolve(stock.boards[0], title="Another board")
+    with pytest.raises(CatalogueError) as caught:
+        _ = stock | evolve(stock, boards=(other,))
+    (fault,) = caught.value.faults
+    assert (fault.path, '.without("B1")' in fault.nearest) == ("B1.title", True)
 
 
 def test_a_gtin_of_two_things_in_two_lists_is_told() -> None:
