@@ -23,7 +23,7 @@ def test_a_list_without_its_mapping_is_asked_for_one(run: Run) -> None:
     assert (code, out.splitlines()) == (
         codes.UNUSABLE,
         [f"{SHEET}: catalogue: found a CSV file alone, wanted a mapping that says what its columns "
-         "mean; nearest fix: mapping=..."],
+         "mean; nearest fix: mapping=..., --mapping MAP on the command line"],
     )  # fmt: skip
 
 

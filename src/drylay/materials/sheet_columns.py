@@ -97,6 +97,12 @@ def find_columns(mapping: SheetMapping, header: list[str]) -> tuple[Columns | No
     return Columns(kind_at=kind_at, width=len(header), by_word=by_word), []
 
 
+def names_wanted(mapping: SheetMapping) -> set[str]:
+    """Return the names of all columns that a mapping speaks of."""
+    named = {column.column for column in _all_columns(mapping)}
+    return named | ({mapping.kind_column} if mapping.kind_column else set())
+
+
 def _missing(mapping: SheetMapping, header: list[str]) -> Iterator[Fault]:
     """Yield each column that the first row does not name, or names twice."""
     wanted: list[tuple[Keys, str]] = []

@@ -15,7 +15,8 @@ from drylay.materials.checks import check_article, check_rules, check_sold
 from drylay.materials.days import clashing_days, take_from_head
 from drylay.materials.mapping_model import SheetMapping
 from drylay.materials.seen import MOST_GATHERED, shelf
-from drylay.materials.sheet_columns import CellOf, Common, Reckoning, find_columns
+from drylay.materials.sheet_columns import CellOf, Common, Reckoning
+from drylay.materials.sheet_header import read_header
 from drylay.materials.sheet_places import Reading, Run, at_name, in_row
 from drylay.materials.sheet_twice import put_gtins, put_runs, size_again
 from drylay.materials.stock_model import ArticleRule
@@ -33,22 +34,9 @@ Sold = tuple[Run, dict[str, Any]]
 def sheet_events(file: FileGiven, mapping: SheetMapping) -> Iterator[Fault | Sold]:
     """Yield every fault of a file as it is met, and what every sound row sells, with its run."""
     rows = sheet_rows(file, mapping.sheet, what="catalogue")
-    header: list[str] | None = None
-    heard = False
-    for row in rows:
-        if not isinstance(row, Fault):
-            header = row[1]
-            break
-        heard = True
-        yield row
-    if header is None and not heard:
-        found = fault("nothing", "a first row that names the columns, and rows of articles")
-        yield evolve(found, path="catalogue", file=file.name)
-    if header is None:
-        return
-    columns, faults = find_columns(mapping, header)
+    columns, faults = read_header(file, mapping, rows)
+    yield from faults
     if columns is None:
-        yield from faults
         return
     with shelf() as seen:
         reading = Reading(file=file.name, mapping=mapping, columns=columns, seen=seen)
