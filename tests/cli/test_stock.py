@@ -23,7 +23,7 @@ def test_a_list_without_its_mapping_is_asked_for_one(run: Run) -> None:
     assert (code, out.splitlines()) == (
         codes.UNUSABLE,
         [f"{SHEET}: catalogue: found a CSV file alone, wanted a mapping that says what its columns "
-         "mean; nearest fix: mapping=..."],
+         "mean; nearest fix: mapping=..., --mapping MAP on the command line"],
     )  # fmt: skip
 
 
@@ -65,10 +65,26 @@ def test_a_deck_is_designed_from_a_list_and_a_stock_file(run: Run, tmp_path: Pat
     assert "Deck board, larch, 28 x 145" in out
     code, _, err = run("design", str(brief), *stocks, "--on", "2027-12-01")
     assert code == codes.UNUSABLE
-    assert "TB-2814" in err
+    # the list's own days, as its mapping has them
+    assert err.splitlines() == [
+        f"{brief}:18:11: board.article: found 'TB-2814', which is on sale from 2027-03-01 until "
+        "2027-11-30, wanted an article that is on sale on 2027-12-01; nearest fix: "
+        "DB-28-145, DB-28-120"
+    ]
     code, _, err = run("design", str(brief), *stocks, "--on", "1.12.2027")
     assert code == codes.UNUSABLE
     assert "ISO 8601" in err
+
+
+def test_a_day_on_which_no_price_holds_is_one_fault(run: Run) -> None:
+    asked = ["--stock", SHEET, "--mapping", MAPPING, "--on", "2028-01-01"]
+    for command in (["design", BRIEF], ["nearest", "TB-2814"]):
+        code, _, err = run(*command, *asked)
+        assert code == codes.UNUSABLE
+        assert err.splitlines() == [
+            "--on: found 2028-01-01, wanted a day on which prices of Tarnbeck Sawmill, Low Quarl "
+            "hold: from 2027-03-01 until 2027-11-30"
+        ]
 
 
 @pytest.mark.parametrize("mappings", [[MAPPING, MAPPING], [MAPPING, MAPPING, MAPPING]])

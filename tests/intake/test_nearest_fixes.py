@@ -2,12 +2,15 @@
 
 import pytest
 from attrs import evolve
+from hypothesis import given
+from hypothesis import strategies as st
 
 import drylay
-from drylay.errors import BriefError, CatalogueError, InputError
-from drylay.intake.keys import count, length
+from drylay.errors import BriefError, CatalogueError, Fault, InputError
+from drylay.intake.cells import CellForm, cell_reader
+from drylay.intake.keys import Key, count, length
 from drylay.intake.measures import read_measure
-from drylay.intake.values import read_count, read_mm
+from drylay.intake.values import read_count, read_mm, read_number
 from drylay.materials.stock_model import ArticleRule
 from drylay.reasons import Source
 from drylay.units import length_mm
@@ -26,9 +29,9 @@ def test_large_bounds_are_written_out() -> None:
 @pytest.mark.parametrize(
     ("found", "fix"),
     [
-        (28, "width_mm = 30"),  # 2 mm short of the least is no other unit
+        (28, ""),  # 2 mm short of the least is no other unit, and 30 is not what was meant
         (5.7, 'width = "5.7 in" or width = "5.7 cm", if that is meant'),
-        (500, "width_mm = 400"),
+        (500, ""),
     ],
 )
 def test_another_unit_is_suggested_only_where_a_number_is_far_too_small(
@@ -37,8 +40,40 @@ def test_another_unit_is_suggested_only_where_a_number_is_far_too_small(
     assert nearest(read_mm(length("width_mm", 30, 400), found)) == fix
 
 
-@pytest.mark.parametrize(("found", "fix"), [(5, "value = 0.05"), (1.2, "value = 1"),
-                                            (-0.5, "value = 0"), (float("nan"), "")])  # fmt: skip
+@given(st.floats(-1e6, 1e6), st.sampled_from(["length", "count", "number", "ratio"]))
+def test_no_bound_is_ever_offered(number: float, kind: str) -> None:
+    key = Key(name="value", kind=kind, least=100, most=1500)
+    asked = {
+        "length": lambda: read_mm(key, number),
+        "count": lambda: read_count(key, int(number)),
+        "number": lambda: read_number(key, number),
+        "ratio": lambda: read_measure(number, unit="ratio", least=100, most=1500),
+    }
+    answer = asked[kind]()
+    if isinstance(answer, Fault) and abs(number) not in (100, 1500):
+        assert answer.nearest not in {"value = 100", "value = 1500"}
+
+
+@pytest.mark.parametrize(
+    ("unit", "text", "fix"),
+    [
+        ("m", "3000", "3, if 3000 mm was meant"),
+        ("m", "360", "0,36, if 360 mm was meant or 3,6, if 360 cm was meant"),
+        ("m", "90000", ""),
+        ("cm", "12000", "1200, if 12000 mm was meant"),
+        ("cm", "3,6", 'unit = "m" in the mapping, if that is meant'),
+        ("ft", "144", "12, if 144 in was meant"),
+        ("mm", "14000", ""),
+        ("mm", "290", ""),
+    ],
+)
+def test_a_cell_in_another_unit_is_told_in_its_column_s(unit: str, text: str, fix: str) -> None:
+    read = cell_reader(length("length_mm", 300, 13_500), CellForm(decimal=","), unit=unit)
+    assert nearest(read(text)) == fix
+
+
+@pytest.mark.parametrize(("found", "fix"), [(5, "value = 0.05"), (1.2, ""),
+                                            (-0.5, ""), (float("nan"), "")])  # fmt: skip
 def test_a_ratio_is_read_as_a_percentage_only_where_it_looks_like_one(
     found: float, fix: str
 ) -> None:
@@ -66,7 +101,9 @@ def test_rules_that_contradict_are_told_by_name() -> None:
     other = evolve(stock, boards=(evolve(stock.boards[0], rules=(own,)),))
     with pytest.raises(CatalogueError) as caught:
         stock | other
-    assert caught.value.faults[0].found == "no rules and most_centres_mm = 380"
+    (fault,) = caught.value.faults
+    assert fault.path == f"{stock.boards[0].code}.rules.most_centres_mm"
+    assert fault.found == "nothing and 380"
 
 
 def test_a_stock_file_without_articles_says_where() -> None:

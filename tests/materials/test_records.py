@@ -19,7 +19,8 @@ from drylay.intake.gtin import check_digit, is_gtin, whole_gtin
 from drylay.materials.loader import check_catalogue, load_catalogue
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.prices import is_rounded, price_by_metre
-from drylay.materials.stock_model import Catalogue, Record
+from drylay.materials.stock_model import ArticleRule, Catalogue, Record
+from drylay.reasons import Source
 from materials.test_lookup import parts
 
 GOOD = """\
@@ -79,7 +80,7 @@ each = "0.40"
 PLANTED = [
     (4, "", 1, 1, "catalogue.vat", "nothing", "one of included, excluded"),
     (5, "vat_ratio = 20", 5, 13, "catalogue.vat_ratio", "20", "vat_ratio = 0.2"),
-    (5, "vat_ratio = -0.2", 5, 13, "catalogue.vat_ratio", "-0.2", "vat_ratio = 0"),
+    (5, "vat_ratio = -0.2", 5, 13, "catalogue.vat_ratio", "-0.2", "0 to 0.5"),
     (5, 'vat_ratio = "20 %"', 5, 13, "catalogue.vat_ratio", '"20 %"', "a number"),
     (6, "valid_from = 2028-03-01", 7, 15, "catalogue.valid_until", "2027-11-30 with",
      "valid_from = 2027-11-30, valid_until = 2028-03-01"),
@@ -101,7 +102,7 @@ PLANTED = [
     (22, "  { length_mm = 3600, limit = 10, pack = 4 },", 22, 31, "boards[0].lengths[0].limit",
      "10 with pack = 4", "limit = 8"),
     (22, "  { length_mm = 3600, pack = 0 },", 22, 30, "boards[0].lengths[0].pack", "0",
-     "pack = 1"),
+     "1 to 1000"),
     (22, "  { length_mm = 3600, pack = 2.0 },", 22, 30, "boards[0].lengths[0].pack", "2.0",
      "pack = 2"),
     (18, "gtin = 6291041500213", 18, 8, "boards[0].gtin", "6291041500213",
@@ -124,7 +125,7 @@ PLANTED = [
      "sold_from = 2027-03-31, sold_until = 2027-04-01"),
     (20, "not = 3", 20, 1, "boards[0].not", 'key "not"', "note"),
     (32, "durability_class = 6", 32, 20, "boards[1].durability_class", "6",
-     "durability_class = 5"),
+     "1 to 5"),
     (42, 'each = "0"', 42, 8, "tiles[0].each", '"0"', "0.01 to"),
     (43, 'packs = [{ count = 1, price = "17.90" }]', 43, 20, "tiles[0].packs[0].count",
      "a pack of 1 beside each", "one of the two"),
@@ -296,6 +297,46 @@ def test_records_that_contradict_each_other_are_told(changes: dict[str, Any], to
     with pytest.raises(CatalogueError) as caught:
         _ = stock | evolve(stock, boards=(board,))
     assert told in str(caught.value)
+
+
+def test_a_rule_that_differs_in_its_source_alone_tells_the_sources() -> None:
+    stock = load_catalogue(GOOD.encode())
+    two = [
+        ArticleRule(rule="most_centres_mm", value=450.0, source=Source(
+            kind="merchant record", title="Sheet", clause=clause))
+        for clause in ("spring", "autumn")
+    ]  # fmt: skip
+    one, other = (
+        evolve(stock, name=name, boards=(evolve(stock.boards[0], rules=(rule,)),))
+        for name, rule in zip(("East", "West"), two, strict=True)
+    )
+    with pytest.raises(CatalogueError) as caught:
+        _ = one | other
+    (fault,) = caught.value.faults
+    assert fault.path == "B1.rules.most_centres_mm"
+    assert fault.found == (
+        "450 (merchant record: Sheet, spring) and 450 (merchant record: Sheet, autumn)"
+    )
+    assert fault.wanted == "the same in East and West"
+
+
+def test_lists_that_hold_for_other_days_are_told_once() -> None:
+    spring = load_catalogue(GOOD.encode())
+    winter = load_catalogue(GOOD.replace("2027-11-30", "2027-12-31").encode())
+    with pytest.raises(CatalogueError) as caught:
+        _ = spring | winter
+    (fault,) = caught.value.faults
+    assert fault.path == "catalogue.valid_until"
+    assert fault.found.startswith("2027-11-30 and 2027-12-31, and 4 articles in both (B1, B2, ")
+
+
+def test_one_code_for_two_articles_says_what_to_do() -> None:
+    stock = load_catalogue(GOOD.encode())
+    other = evolve(stock.boards[0], title="Another board")
+    with pytest.raises(CatalogueError) as caught:
+        _ = stock | evolve(stock, boards=(other,))
+    (fault,) = caught.value.faults
+    assert (fault.path, '.without("B1")' in fault.nearest) == ("B1.title", True)
 
 
 def test_a_gtin_of_two_things_in_two_lists_is_told() -> None:

@@ -294,7 +294,10 @@ def test_what_is_no_mapping_is_refused(mapping: Any) -> None:
 def test_a_sheet_without_a_mapping_is_asked_for_one(tmp_path: Path) -> None:
     (tmp_path / "spring.CSV").write_text(SHEET, encoding="utf-8")
     (fault,) = check_catalogue(tmp_path / "spring.CSV")
-    assert (fault.found, fault.nearest) == ("a CSV file alone", "mapping=...")
+    assert (fault.found, fault.nearest) == (
+        "a CSV file alone",
+        "mapping=..., --mapping MAP on the command line",
+    )
 
 
 def test_the_invented_list_we_ship_is_sound_and_surveyed() -> None:

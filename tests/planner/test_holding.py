@@ -9,6 +9,7 @@ from attrs import evolve
 
 import drylay
 from drylay.brief.model import Brief
+from drylay.errors import BriefError
 from drylay.findings import Severity
 from drylay.materials.model import RuleQuery
 from drylay.materials.stock_model import Catalogue
@@ -150,6 +151,48 @@ def test_an_unknown_use_class_is_a_caution() -> None:
     assert (told.subject, told.severity) == ("frame timber", Severity.CAUTION)
     assert "ask before you buy" in told.message
     assert drylay.audit(built).sound
+
+
+#: EN 460, from memory: class 1 wood serves untreated in use class 4, class 2 in use class 3.
+@pytest.mark.parametrize(
+    ("article", "durable", "code"),
+    [
+        ("FT-45-145", None, "MAT-005"),
+        ("FT-45-145", 2, "MAT-005"),
+        ("FT-45-145", 1, "MAT-006"),
+        ("DB-28-145", 3, "MAT-005"),
+        ("FA-28-145", 2, "MAT-006"),
+    ],
+)
+def test_timber_told_as_untreated_stops_unless_its_wood_lasts(
+    article: str, durable: int | None, code: str
+) -> None:
+    bare = {"use_class": None, "treatment": "none, planed", "durability_class": durable}
+    stock = changed(article, **bare)
+    built = drylay.design(brief(), stock=stock)
+    (told,) = (finding for finding in built.findings if finding.code.startswith("MAT-00"))
+    assert told.code == code
+    assert f"{article} is sold untreated" in told.message
+    assert built.buildable == (code == "MAT-006")
+
+
+def test_the_audit_sees_untreated_timber_that_the_planner_let_through() -> None:
+    bare = changed("FT-45-145", treatment="untreated", use_class=None)
+    silent = drylay.design(brief(), stock=changed("FT-45-145", use_class=None))
+    found = {finding.code for finding in drylay.audit(silent, stock=bare).findings}
+    assert "AUD-W39" in found
+    lasting = changed("FT-45-145", treatment="untreated", use_class=None, durability_class=1)
+    assert "AUD-W39" not in {f.code for f in drylay.audit(silent, stock=lasting).findings}
+
+
+def test_untreated_timber_is_no_silent_fix_for_treated() -> None:
+    stock = changed("FT-45-145", treatment="none", use_class=None)
+    (timber,) = (each for each in stock.timbers if each.code == "FT-45-145")
+    stock = evolve(stock, timbers=(evolve(timber, code="FT-45-145-R"),))
+    with pytest.raises(BriefError) as caught:
+        drylay.design(brief(), stock=stock)
+    (fault,) = (f for f in caught.value.faults if f.path == "frame.article")
+    assert "FT-45-145-R (sold untreated)" in fault.nearest
 
 
 def test_a_frame_screw_too_short_stops() -> None:

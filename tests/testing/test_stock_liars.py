@@ -21,6 +21,7 @@ from drylay.plugins.stock_form import stock_form
 from drylay.reasons import Source
 from drylay.testing import STOCK_LAWS, StockContract, check_stock
 from liars import SCREW
+from tile_family import OBLONG
 
 ROOT = Path(__file__).parents[2]
 YARD = Source(kind="merchant record", title="a yard sheet")
@@ -63,6 +64,9 @@ GOOD = Catalogue(
     screws=(SCREW,),
     hangers=(HANGER,),
 )
+
+#: A tile whose length is its shorter side.
+ACROSS = evolve(OBLONG, family="softwood", length_mm=500.0)
 
 
 def board(**changes: object) -> Catalogue:
@@ -114,6 +118,7 @@ LIARS: dict[str, tuple[str, object]] = {
     "packs falling": ("packs", screw(packs=packs((500, "55.00"), (100, "12.90")))),
     "half a screw": ("packs", screw(packs=packs((99.5, "12.90")))),  # type: ignore[arg-type]
     "a board on edge": ("sizes", board(width_mm=28.0, thickness_mm=145.0)),
+    "a tile across": ("sizes", evolve(GOOD, tiles=(ACROSS,))),
     "no thickness": ("sizes", board(thickness_mm=0.0)),
     "a width without end": ("sizes", board(width_mm=math.inf)),
     "a metal of its own": ("metals", screw(metal="unobtainium")),

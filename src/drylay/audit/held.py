@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from drylay.audit.exact import ticks
 from drylay.audit.fixings import fixings_of, never_hung
 from drylay.audit.flaws import conventions, need, same_count, same_length, same_text
+from drylay.audit.holding import least_class
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.shops import stock_of
 from drylay.materials.stock_model import (
@@ -22,6 +23,10 @@ from drylay.plan.model import Plan
 BRIEF = conventions("The brief's own wish")
 SOLD = conventions("Buying; what is on sale")
 METALS = conventions("Metals and treatment")
+#: How a record begins that tells of no treatment, and the highest durability class of bare wood
+#: that lasts in a use class: EN 460, table 1, from memory, as docs/conventions.md has it.
+BARE = ("none", "untreated", "not treated", "no treatment")
+LASTS = {2: 3, 3: 2, 4: 1, 5: 1}
 #: Each fixing that the brief may leave out, by the brief's key and the plan's name.
 NAMED = {"frame_screw": "frame_screws", "fascia_screw": "fascia_screws", "hanger": "hangers"}
 
@@ -141,6 +146,27 @@ def use_classes_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
             )
 
 
+def bare_timber_is_refused(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw for timber that its record calls untreated and that would not last there."""
+    stock, fixings = stock_of(witness), fixings_of(plan)
+    timbers: tuple[Board | Timber | FasciaBoard, ...]
+    timbers = (*stock.boards, *stock.timbers, *stock.fascias)
+    sold = {article.code: article for article in timbers}
+    for row in fixings.use_classes:
+        least, article = least_class(fixings, row.what) or 1, sold.get(row.article)
+        if article is None or least < 2 or not article.treatment.lower().startswith(BARE):
+            continue
+        lasts = article.durability_class is not None and article.durability_class <= LASTS[least]
+        if not lasts:
+            yield Flaw(
+                subject=f"fixings.use_classes: {row.what}",
+                message=f"{row.article} is sold untreated, and use class {least} is asked",
+                measured=article.durability_class,
+                limit=LASTS[least],
+                source=SOLD,
+            )
+
+
 CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W31", "what holds frame, fascia and joists is as the brief names it", holding_as_wished),
     ("AUD-W32", "screws and hangers have the sizes and drivers they are sold with",
@@ -148,4 +174,5 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W33", "metals of fixings are as sold", metals_as_sold),
     ("AUD-W34", "metals are allowed as the family answers", metals_as_ruled),
     ("AUD-W35", "use classes are as sold", use_classes_as_sold),
+    ("AUD-W39", "timber sold untreated lasts where it stands", bare_timber_is_refused),
 )  # fmt: skip

@@ -277,7 +277,7 @@ def timber_is_treated(plan: Plan) -> Iterator[Flaw]:
         message = "not one row for boards, frame timber and fascia, in order"
         yield Flaw(subject="fixings.use_classes", message=message, source=METALS)
     for row in fixings.use_classes:
-        least = _least_class(fixings, row.what)
+        least = least_class(fixings, row.what)
         if row.use_class is not None and row.use_class < need(least, "least use class"):
             yield Flaw(
                 subject=f"fixings.use_classes: {row.what}",
@@ -288,7 +288,7 @@ def timber_is_treated(plan: Plan) -> Iterator[Flaw]:
             )
 
 
-def _least_class(fixings: Fixings, what: str) -> int | None:
+def least_class(fixings: Fixings, what: str) -> int | None:
     """Return the least use class that holds for a timber, boards and fascia alike."""
     leasts = {
         "frame timber": fixings.frame_use_class_least,
@@ -302,7 +302,7 @@ def unknown_treatment_is_told(plan: Plan) -> Iterator[Flaw]:
     told = {finding.subject for finding in plan.findings if finding.code == "MAT-006"}
     fixings = fixings_of(plan)
     for row in fixings.use_classes:
-        least = _least_class(fixings, row.what)
+        least = least_class(fixings, row.what)
         asked = least is None or least > 1  # class 1 asks for no treatment
         if (asked and row.use_class is None) != (row.what in told):
             message = "its use class is unknown, and no finding tells" if row.what not in told \

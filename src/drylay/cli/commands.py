@@ -2,10 +2,12 @@
 
 from argparse import Namespace
 from collections.abc import Callable, Iterable, Sequence
+from contextlib import AbstractContextManager
 from itertools import chain
 from pathlib import Path
 
 from drylay.cli import codes, texts
+from drylay.cli.days import told_of_days
 from drylay.cli.files import (
     mapping_file,
     named_in,
@@ -34,7 +36,7 @@ def design(arguments: Namespace, screen: Screen) -> int:
     choice = chosen(arguments)
     brief, stock = read_inputs(arguments.brief, stock_reader(arguments, choice))
     asked, theirs = rules_asked(screen, choice), installed_papers(**choice)
-    with named_in(arguments.brief):
+    with named_in(arguments.brief), _told_of_days(arguments, choice):
         plan = make(brief, stock=stock, progress=progress_of(screen), **asked)
     if arguments.out:
         with writing(arguments.out, "a folder that can be written"):
@@ -49,6 +51,10 @@ def design(arguments: Namespace, screen: Screen) -> int:
     return codes.FINE if plan.buildable else codes.STOPPED
 
 
+def _told_of_days(arguments: Namespace, choice: Choice) -> AbstractContextManager[None]:
+    return told_of_days(arguments, lambda asked: stock_reader(asked, choice))
+
+
 def compare(arguments: Namespace, screen: Screen) -> int:
     """Plan one brief in several families, and say what each costs a year."""
     from drylay.compare.families import across_families
@@ -58,15 +64,16 @@ def compare(arguments: Namespace, screen: Screen) -> int:
     choice = chosen(arguments)
     read_stock = stock_reader(arguments, choice)
     brief, stock = read_to_compare(arguments.brief, read_stock, arguments.alternatives)
-    comparison = across_families(
-        brief,
-        arguments.alternatives,
-        stock=stock,
-        rate_ratio=arguments.rate,
-        hour_price=arguments.hour_price,
-        progress=progress_of(screen),
-        **rules_asked(screen, choice),
-    )
+    with _told_of_days(arguments, choice):
+        comparison = across_families(
+            brief,
+            arguments.alternatives,
+            stock=stock,
+            rate_ratio=arguments.rate,
+            hour_price=arguments.hour_price,
+            progress=progress_of(screen),
+            **rules_asked(screen, choice),
+        )
     if arguments.out:
         with writing(arguments.out, "a folder that can be written"):
             write_folder(comparison.papers(), arguments.out)

@@ -10,6 +10,7 @@ from typing import TypeVar
 from attrs import evolve
 
 from drylay.brief.model import Brief
+from drylay.cli.days import on_day
 from drylay.errors import BriefError, Fault, InputError, PlanFileError
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
@@ -83,14 +84,14 @@ def read_stock_files(
     shelves = [
         _collected(
             faults,
-            partial(load_catalogue, mapping=mapping_file(mapped.get(path)), on=on),
+            partial(load_catalogue, mapping=mapping_file(mapped.get(path))),
             Path(path),
         )
         for path in paths
     ]
     if faults:
         raise InputError(tuple(faults))
-    return reduce(or_, [shelf for shelf in shelves if shelf is not None])
+    return reduce(or_, on_day([shelf for shelf in shelves if shelf is not None], on))
 
 
 def _mappings(paths: Sequence[str], mappings: Sequence[str]) -> dict[str, str]:

@@ -7,6 +7,7 @@ from functools import reduce
 from operator import or_
 from typing import TypedDict
 
+from drylay.cli.days import on_day
 from drylay.cli.files import StockReader, read_stock_files
 from drylay.cli.screen import Screen, say
 from drylay.errors import CatalogueError, Fault, PluginsError
@@ -99,11 +100,11 @@ def _stock_of(names: Sequence[str], choice: Choice, *, on: str | None) -> Catalo
             for each in found.catalogues
             if name in {each.origin.plugin, each.origin.package}
         ]
-        shelves += theirs if on is None else [shelf.on(on) for shelf in theirs]
+        shelves += theirs
         faults += [] if theirs else [_no_stock(name, found.faults)]
     if faults:
         raise CatalogueError(tuple(faults))
-    return reduce(or_, shelves)
+    return reduce(or_, on_day(shelves, on))
 
 
 def _no_stock(name: str, faults: Iterable[PluginFault]) -> Fault:

@@ -125,14 +125,26 @@ def _bounds_in(key: Key, unit: str, form: CellForm) -> str:
 
 
 def _near_length(key: Key, unit: str, form: CellForm, number: Fraction) -> str:
-    """Return the nearest fix: another unit for the column where that makes sense, else a bound."""
-    for other, size in _MM_PER.items():
-        mm = number * size
-        fits = key.least <= mm <= key.most
-        if fits and size > _MM_PER[unit] and number * _MM_PER[unit] * Fraction(SLIP) <= key.least:
-            return f'unit = "{other}" in the mapping, if that is meant'
-    end = key.least if number * _MM_PER[unit] < key.least else key.most
-    return f"{float(Fraction(end) / _MM_PER[unit]):.6g}".replace(".", form.decimal)
+    """Return the nearest fix: another unit for the column or the cell where that makes sense."""
+    mm = number * _MM_PER[unit]
+    fit = [other for other, size in _MM_PER.items() if key.least <= number * size <= key.most]
+    if mm > key.most:
+        fixes = (_meant(form, unit, number, other) for other in fit if _of_one_system(unit, other))
+        return " or ".join(fixes)
+    larger = [other for other in fit if _MM_PER[other] > _MM_PER[unit]]
+    if larger and mm * Fraction(SLIP) <= key.least:
+        return f'unit = "{larger[0]}" in the mapping, if that is meant'
+    return ""
+
+
+def _meant(form: CellForm, unit: str, number: Fraction, other: str) -> str:
+    """Return a number told in another unit as its column has it."""
+    told = f"{float(number * _MM_PER[other] / _MM_PER[unit]):.6g}, if {float(number):.6g} {other}"
+    return told.replace(".", form.decimal) + " was meant"
+
+
+def _of_one_system(unit: str, other: str) -> bool:
+    return (unit in ("in", "ft")) == (other in ("in", "ft"))
 
 
 def _number(key: Key, form: CellForm, text: str) -> object:
@@ -141,7 +153,8 @@ def _number(key: Key, form: CellForm, text: str) -> object:
         return _unfit(text, wanted, _undressed(form, text))
     number = float(_plain(text, form))
     if not key.least <= number <= key.most:
-        near = f"{key.least if number < key.least else key.most:g}"
+        percent = key.most <= 1 and number >= 2 and key.least <= number / 100 <= key.most
+        near = f"{number / 100:.15g}" if percent else ""
         return _unfit(text, wanted, near.replace(".", form.decimal))
     return number
 

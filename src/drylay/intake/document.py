@@ -9,7 +9,7 @@ from attrs import evolve, field, frozen
 from drylay.errors import Fault
 from drylay.intake.places import Keys, Places, line_and_column, line_starts, places_of
 from drylay.intake.shown import shown_word
-from drylay.intake.sources import UNOPENED, file_given, no_file, unopened
+from drylay.intake.sources import SPREADSHEETS, UNOPENED, file_given, no_file, unopened
 
 #: tomllib takes time in the square of a dotted key's parts, so a longer one is not begun.
 _ENDLESS_KEY = re.compile(r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){40}")
@@ -59,6 +59,9 @@ def _parsed(
     if len(raw) > most_bytes:
         wanted = f"a file of at most {most_bytes // 1000} kB"
         return None, (_fault(file, what, f"more than {most_bytes // 1000} kB", wanted),)
+    if raw.startswith(SPREADSHEETS):
+        wanted = "TOML, or CSV with a mapping: save it as CSV UTF-8"
+        return None, (_fault(file, what, "a spreadsheet", wanted, place=(1, 1)),)
     try:
         text = raw.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:

@@ -40,7 +40,7 @@ def _ratio_fix(number: float, least: float, most: float) -> str:
         return ""
     if number >= 2 and least <= number / 100 <= most:
         return f"value = {number / 100:.15g}"
-    return f"value = {min(max(number, least), most):g}"
+    return ""
 
 
 def _yes_no(value: object) -> float | Fault:

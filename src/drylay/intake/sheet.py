@@ -8,7 +8,7 @@ from typing import BinaryIO
 from attrs import frozen
 
 from drylay.errors import Fault
-from drylay.intake.sources import UNOPENED, FileGiven, unopened
+from drylay.intake.sources import SPREADSHEETS, UNOPENED, FileGiven, unopened
 
 #: What a file may be written in. None of them has line ends or marks inside a letter.
 ENCODINGS = ("utf-8", "windows-1252", "iso-8859-1", "iso-8859-15")
@@ -17,6 +17,7 @@ MOST_LINE, MOST_LINES = 1_000_000, 50
 
 _BOM = b"\xef\xbb\xbf"
 _WIDE_BOMS = (b"\xff\xfe", b"\xfe\xff")
+_OTHER_ENCODING = 'encoding = "windows-1252" in the mapping, if that is how it was saved'
 
 _OPEN_QUOTE = "a quote that is never closed, or is followed by more than the next delimiter"
 _WHOLE_QUOTES = 'quotes round a whole cell, and a quote in it doubled: "1"" wide"'
@@ -93,9 +94,16 @@ def _lines(stream: BinaryIO, form: SheetForm, name: str, wrong: list[Fault]) -> 
     line, encoding = 1, form.encoding
     raw = stream.readline(MOST_LINE)
     raw, marked = _unmarked(raw, encoding)
+    if raw.startswith(SPREADSHEETS):
+        wrong.append(Fault(file=name, line=1, column=1, path="catalogue", found="a spreadsheet",
+                           wanted="a CSV file", nearest="save it as CSV UTF-8"))  # fmt: skip
+        return
     if marked:
+        fix = 'encoding = "utf-8" in the mapping' if "UTF-8" in marked else "save it as CSV UTF-8"
         wrong.append(Fault(file=name, line=1, column=1, path="encoding", found=marked,
-                           wanted=f"{encoding}, as the mapping says"))  # fmt: skip
+                           wanted=f"{encoding}, as the mapping says", nearest=fix))  # fmt: skip
+        if "UTF-8" not in marked:
+            return
     while raw:
         try:
             yield raw.decode(encoding)
@@ -103,7 +111,8 @@ def _lines(stream: BinaryIO, form: SheetForm, name: str, wrong: list[Fault]) -> 
             before = raw[: error.start].decode(encoding, "replace")
             wrong.append(Fault(file=name, line=line, column=len(before) + 1, path="encoding",
                                found=f"a byte {raw[error.start]:#04x} that is no letter",
-                               wanted=f"{encoding}, as the mapping says"))  # fmt: skip
+                               wanted=f"{encoding}, as the mapping says",
+                               nearest=_OTHER_ENCODING if encoding == "utf-8" else ""))  # fmt: skip
             yield raw.decode(encoding, "replace")
         if len(raw) == MOST_LINE and not raw.endswith(b"\n"):
             wrong.append(Fault(file=name, line=line, column=1, path="row",

@@ -12,6 +12,8 @@ from drylay.errors import Fault
 
 #: What opening or reading a file may raise: no such file, no usable path, no such file in a zip.
 UNOPENED = (OSError, ValueError, KeyError)
+#: How spreadsheets begin that are no text: a zip file, and the older kind.
+SPREADSHEETS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
 
 
 @frozen(kw_only=True)

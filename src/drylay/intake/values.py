@@ -118,26 +118,23 @@ def _bounded_mm(key: Key, number: float, given: str) -> float | Fault:
 
 
 def _with_unit(key: Key, number: float) -> str:
-    """Return the nearest fix for a bare number: the units that would make sense of it."""
-    if not math.isfinite(number):
+    """Return the nearest fix for a bare number: the units that would make sense of it.
+
+    A bound is none: nobody meant it.
+    """
+    if not math.isfinite(number) or number > key.most:
         return ""
     if number < 0 <= key.least:
         return _with_unit(key, -number)
-    if number < min(0, key.least):
-        return f"{key.name} = {key.least:.15g}"
-    if key.least <= number <= key.most:
+    if key.least <= number:
         return f"{key.name} = {number:.15g}"
-    if number > key.most:
-        return f"{key.name} = {key.most:.15g}"
     sizes = (("m", 1000.0), ("in", 25.4), ("cm", 10.0))
     sensible = [
         f'{bare_name(key)} = "{number:.15g} {unit}"'
         for unit, size in sizes
         if key.least <= number * size <= key.most and number * SLIP <= key.least
     ]
-    if not sensible:
-        return f"{key.name} = {key.least:g}"
-    return f"{' or '.join(sensible)}, if that is meant"
+    return f"{' or '.join(sensible)}, if that is meant" if sensible else ""
 
 
 def _untexted(key: Key, value: str) -> str:
@@ -168,8 +165,7 @@ def read_number(key: Key, value: object) -> float | Fault:
         return number
     if key.name.endswith("_ratio") and number >= 2 and number / 100 <= key.most:
         return unfit(value, wanted, f"{key.name} = {number / 100:.15g}")
-    near = key.least if number < key.least else key.most
-    return unfit(value, wanted, f"{key.name} = {near:g}")
+    return unfit(value, wanted)
 
 
 def read_count(key: Key, value: object) -> int | Fault:
@@ -179,12 +175,11 @@ def read_count(key: Key, value: object) -> int | Fault:
         count = int(value)
         if key.least <= count <= key.most:
             return count
-        near = key.least if count < key.least else key.most
-        return unfit(value, wanted, f"{key.name} = {near:g}")
-    number = _plain_number(value) if isinstance(value, str) else number_of(value)
-    if number is None or not key.least <= number <= key.most:
         return unfit(value, wanted)
-    return unfit(value, wanted, f"{key.name} = {round(number)}")
+    number = _plain_number(value) if isinstance(value, str) else number_of(value)
+    if number is None or not key.least <= number <= key.most or number != int(number):
+        return unfit(value, wanted)
+    return unfit(value, wanted, f"{key.name} = {int(number)}")
 
 
 def _plain_number(text: str) -> float | None:

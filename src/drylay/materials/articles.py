@@ -46,6 +46,8 @@ from drylay.materials.stock_model import (
     Timber,
     Tin,
 )
+from drylay.materials.swaps import offer_swaps
+from drylay.materials.treatment import take_class_from_treatment
 from drylay.reasons import SOURCE_KINDS, Source
 
 Values = dict[str, Any]
@@ -87,6 +89,7 @@ def read_articles(reading: Reading, kind: str, *, digits: int) -> list[Values]:
         table = tables[at] if isinstance(tables, list | tuple) else None
         if isinstance(table, Mapping):
             _read_inside(reading, (kind, at), values, table, digits=digits)
+    offer_swaps(reading, kind, tables)
     return found
 
 
@@ -105,6 +108,7 @@ def _read_inside(
     kind = str(keys[0])
     for wrong in check_article(kind, values):
         report(reading, (*keys, wrong.path), evolve(wrong, path=""))
+    take_class_from_treatment(values)
     if kind in BY_LENGTH:
         per_m = values.get("price_per_m")
         there = (*keys, "lengths")

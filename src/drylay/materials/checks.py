@@ -4,19 +4,18 @@ import re
 from collections.abc import Hashable, Iterator, Mapping
 from datetime import date
 from fractions import Fraction
-from functools import lru_cache
 from itertools import pairwise
 
 from drylay.errors import Fault
 from drylay.intake.shown import shown_text
 from drylay.marks import exact
 from drylay.materials.stock_model import METALS
+from drylay.materials.treatment import check_use_class
 from drylay.units import MM_PER_INCH
 
 Read = dict[str, object]
 
 _NOMINAL = re.compile(r"(\d{1,2}(?:/[1-9])?) *[xX×] *(\d{1,2})", re.ASCII)
-_USE_CLASS = re.compile(r"\buse\s+class\s+([1-5])", re.ASCII | re.IGNORECASE)
 
 
 def check_sizes(kind: str, read: Read) -> Iterator[Fault]:
@@ -101,9 +100,11 @@ def check_article(kind: str, read: Read) -> Iterator[Fault]:
     if kind in {"boards", "timbers", "fascias"}:
         yield from check_sizes(kind, read)
         if "use_class" in read and "treatment" in read:
-            yield from _check_use_class(read)
+            yield from check_use_class(read)
     elif kind in {"screws", "coach_screws"}:
         yield from check_fixing(read)
+    elif kind == "tiles":
+        yield from _check_tile(read)
     elif kind == "packers":
         yield from _check_packer(read)
     elif kind == "clips":
@@ -121,6 +122,18 @@ def _check_clip(read: Read) -> Iterator[Fault]:
         )
 
 
+def _check_tile(read: Read) -> Iterator[Fault]:
+    """Yield a tile that lies the wrong way round: its longer side is its length."""
+    size, width = read.get("length_mm"), read.get("width_mm")
+    if isinstance(size, float) and isinstance(width, float) and size < width:
+        yield Fault(
+            path="length_mm",
+            found=f"{size:g} with width_mm = {width:g}",
+            wanted="the longer side as length",
+            nearest=f"length_mm = {width:g}, width_mm = {size:g}",
+        )
+
+
 def _check_packer(read: Read) -> Iterator[Fault]:
     least, most = read.get("least_mm"), read.get("most_mm")
     if isinstance(least, float) and isinstance(most, float) and least > most:
@@ -130,27 +143,6 @@ def _check_packer(read: Read) -> Iterator[Fault]:
             wanted="the lowest it reaches, and the highest",
             nearest=f"least_mm = {most:g}, most_mm = {least:g}",
         )
-
-
-def _check_use_class(read: Read) -> Iterator[Fault]:
-    """Yield a use class that contradicts what the treatment says of it: neither is guessed."""
-    known, treatment = read.get("use_class"), read.get("treatment")
-    if not isinstance(known, int) or not isinstance(treatment, str):
-        return
-    said = _classes_said(treatment)
-    if said and said != (known,):
-        yield Fault(
-            path="use_class",
-            found=f"{known} with treatment = {shown_text(treatment)}",
-            wanted="the same use class as the treatment names: ask the merchant which is true",
-            nearest=f"use_class = {said[0]}" if len(said) == 1 else "one use class in treatment",
-        )
-
-
-@lru_cache(maxsize=256)
-def _classes_said(treatment: str) -> tuple[int, ...]:
-    """Return the use classes that a treatment names; a long list names the same ones for ever."""
-    return tuple(sorted({int(found) for found in _USE_CLASS.findall(treatment)}))
 
 
 def check_rules(rules: dict[str, float]) -> Iterator[Fault]:

@@ -23,6 +23,7 @@ from drylay.materials.twice import refuse_twice
 MOST_BYTES = 8_000_000
 #: A long list with one slip in every line is told whole; past this its file is no list.
 MOST_FAULTS = 100_000
+_MAPPING = "mapping=..., --mapping MAP on the command line"
 
 #: A stock file: a path, its bytes, a package's own file, or a mapping with its keys.
 StockFile = str | os.PathLike[str] | bytes | Traversable | Mapping[str, object]
@@ -81,6 +82,8 @@ def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
     document, faults = open_document(source, what="catalogue", most_bytes=MOST_BYTES)
     if document is None:
         return None, faults
+    if "file" in document.tables and "rows" in document.tables:
+        return None, (_a_mapping(document),)
     if "cover" in document.tables and "catalogue" not in document.tables:
         return None, (_a_brief(document),)
     reading = Reading(document=document, most_faults=MOST_FAULTS)
@@ -100,8 +103,14 @@ def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
 
 
 def _no_mapping(name: str) -> Fault:
-    found = fault("a CSV file alone", "a mapping that says what its columns mean", "mapping=...")
+    found = fault("a CSV file alone", "a mapping that says what its columns mean", _MAPPING)
     return evolve(found, path="catalogue", file=name)
+
+
+def _a_mapping(document: Document) -> Fault:
+    wanted = "a stock file, with its articles"
+    found = fault("a mapping, [file]", wanted, "give the CSV file, with this as its mapping")
+    return placed(document, ("file",), evolve(found, path="catalogue"), at_key=True)
 
 
 def _a_brief(document: Document) -> Fault:

@@ -9,6 +9,7 @@ from attrs import field, frozen
 from drylay.errors import Fault
 from drylay.intake.cells import Cell, CellForm, cell_reader
 from drylay.intake.document import placed
+from drylay.intake.keys import Key
 from drylay.intake.places import Keys
 from drylay.intake.shown import shown_text, shown_word
 from drylay.intake.values import fault, nearest_of
@@ -16,6 +17,7 @@ from drylay.materials.keys import BY_LENGTH, PACK_SIZES
 from drylay.materials.mapping_keys import shared_keys
 from drylay.materials.mapping_model import ColumnOf, RowsOf, SheetMapping
 from drylay.materials.stock_model import ArticleRule
+from drylay.materials.swaps import pair_of
 from drylay.reasons import Source
 
 #: Keys whose cells are all unlike.
@@ -45,6 +47,14 @@ class CellOf(NamedTuple):
     source: Source | None = None
 
 
+class Swap(NamedTuple):
+    """Two cells whose sizes may stand in each other's place, each with the other's reader."""
+
+    pair: tuple[Key, Key]
+    at: tuple[int, int]
+    read: tuple[Cell, Cell]
+
+
 @frozen(kw_only=True)
 class Reckoning:
     """How the rows of one kind are read: what an article has once, and what each row sells.
@@ -64,6 +74,7 @@ class Reckoning:
     constants: Mapping[str, object]
     sold_constants: Mapping[str, object]
     pick: Callable[[list[str]], tuple[str, ...]]
+    swap: Swap | None = None
     known: dict[tuple[str, ...], Common] = field(factory=dict, eq=False)
 
 
@@ -84,6 +95,12 @@ def find_columns(mapping: SheetMapping, header: list[str]) -> tuple[Columns | No
     kind_at = header.index(mapping.kind_column) if mapping.kind_column else None
     by_word = {rows.says: _reckoning(mapping, rows, header) for rows in mapping.rows}
     return Columns(kind_at=kind_at, width=len(header), by_word=by_word), []
+
+
+def names_wanted(mapping: SheetMapping) -> set[str]:
+    """Return the names of all columns that a mapping speaks of."""
+    named = {column.column for column in _all_columns(mapping)}
+    return named | ({mapping.kind_column} if mapping.kind_column else set())
 
 
 def _missing(mapping: SheetMapping, header: list[str]) -> Iterator[Fault]:
@@ -137,6 +154,24 @@ def _reckoning(mapping: SheetMapping, rows: RowsOf, header: list[str]) -> Reckon
         constants={name: told for name, told in rows.constants.items() if name in shared},
         sold_constants={name: told for name, told in rows.constants.items() if name not in shared},
         pick=_picker([cell.at for cell in (*own, *common, *rules)]),
+        swap=_swap(mapping, rows, header),
+    )
+
+
+def _swap(mapping: SheetMapping, rows: RowsOf, header: list[str]) -> Swap | None:
+    """Return the two columns whose sizes may stand in each other's place, if a list has both."""
+    pair = pair_of(rows.kind)
+    columns = {column.key.name: column for column in rows.columns}
+    if pair is None or not {key.name for key in pair} <= set(columns):
+        return None
+    first, second = (columns[key.name] for key in pair)
+    return Swap(
+        pair=pair,
+        at=(header.index(first.column), header.index(second.column)),
+        read=(
+            cell_reader(pair[1], mapping.cells, unit=first.unit),
+            cell_reader(pair[0], mapping.cells, unit=second.unit),
+        ),
     )
 
 

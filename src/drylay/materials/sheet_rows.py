@@ -15,10 +15,13 @@ from drylay.materials.checks import check_article, check_rules, check_sold
 from drylay.materials.days import clashing_days, take_from_head
 from drylay.materials.mapping_model import SheetMapping
 from drylay.materials.seen import MOST_GATHERED, shelf
-from drylay.materials.sheet_columns import CellOf, Common, Reckoning, find_columns
+from drylay.materials.sheet_columns import CellOf, Common, Reckoning
+from drylay.materials.sheet_header import read_header
 from drylay.materials.sheet_places import Reading, Run, at_name, in_row
 from drylay.materials.sheet_twice import put_gtins, put_runs, size_again
 from drylay.materials.stock_model import ArticleRule
+from drylay.materials.swaps import swap_fix
+from drylay.materials.treatment import take_class_from_treatment
 
 #: Values of one column that are kept read; past so many they are read again.
 MOST_KNOWN = 500
@@ -31,22 +34,9 @@ Sold = tuple[Run, dict[str, Any]]
 def sheet_events(file: FileGiven, mapping: SheetMapping) -> Iterator[Fault | Sold]:
     """Yield every fault of a file as it is met, and what every sound row sells, with its run."""
     rows = sheet_rows(file, mapping.sheet, what="catalogue")
-    header: list[str] | None = None
-    heard = False
-    for row in rows:
-        if not isinstance(row, Fault):
-            header = row[1]
-            break
-        heard = True
-        yield row
-    if header is None and not heard:
-        found = fault("nothing", "a first row that names the columns, and rows of articles")
-        yield evolve(found, path="catalogue", file=file.name)
-    if header is None:
-        return
-    columns, faults = find_columns(mapping, header)
+    columns, faults = read_header(file, mapping, rows)
+    yield from faults
     if columns is None:
-        yield from faults
         return
     with shelf() as seen:
         reading = Reading(file=file.name, mapping=mapping, columns=columns, seen=seen)
@@ -141,7 +131,9 @@ def _common(reading: Reading, reckoning: Reckoning, row: Row) -> Common:
     wrong = _read(reckoning.common, row[1], facts)
     if wrong:
         facts.update(dict.fromkeys((name for name, _ in wrong), UNREADABLE))
+        wrong = _swapped(reckoning, row, wrong)
     wrong += [(found.path, found) for found in check_article(reckoning.kind, facts)]
+    take_class_from_treatment(facts)
     rules = _rules(reckoning, row, wrong) if reckoning.rules else ()
     head: Any = reading.mapping.head
     if reckoning.dated:
@@ -150,6 +142,20 @@ def _common(reading: Reading, reckoning: Reckoning, row: Row) -> Common:
     elif "batch" in head:
         facts.setdefault("batch", head["batch"])
     return Common(facts, rules, wrong)
+
+
+def _swapped(
+    reckoning: Reckoning, row: Row, wrong: list[tuple[str, Fault]]
+) -> list[tuple[str, Fault]]:
+    """Return faults of sizes that stand in each other's place with the swap as their fix."""
+    swap = reckoning.swap
+    if swap is None:
+        return wrong
+    first, second = (read(row[1][at]) for read, at in zip(swap.read, swap.at, strict=True))
+    if not isinstance(first, float) or not isinstance(second, float):
+        return wrong
+    fix, names = swap_fix(swap.pair, first, second), {key.name for key in swap.pair}
+    return [(name, evolve(f, nearest=fix) if fix and name in names else f) for name, f in wrong]
 
 
 def _rules(

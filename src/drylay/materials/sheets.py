@@ -63,7 +63,16 @@ def _opened(
     file = file_given(source, what="catalogue")
     if file is None:
         return None, read, [*faults, no_file(source, what="catalogue", mapping=False)]
+    if file.name.lower().endswith(".toml"):
+        return None, read, [_takes_none(file.name)]
     return file, read, list(faults)
+
+
+def _takes_none(name: str) -> Fault:
+    """Return the fault of a mapping beside a stock file that needs none."""
+    wanted = "a CSV file: a stock file in TOML takes no mapping"
+    return Fault(file=name, path="catalogue", found="a TOML file with a mapping", wanted=wanted,
+                 nearest="leave out the mapping")  # fmt: skip
 
 
 def _built(mapping: SheetMapping, articles: dict[str, Gathered]) -> Catalogue:

@@ -10,11 +10,10 @@ from drylay.errors import CatalogueError, Fault
 from drylay.intake.gtin import whole_gtin
 from drylay.materials.lookup import size_of
 from drylay.materials.stock_model import KINDS, Article, Catalogue, Record
+from drylay.materials.union_told import UNTOLD, contradiction, days_of_lists, named, rules_disagree
 
 #: What a list tells of all its articles; where two lists differ, each article keeps its own.
 _OF_ALL = ("valid_from", "valid_until", "batch")
-#: What may be told in one of two catalogues only.
-_UNTOLD: tuple[object, ...] = ("", None)
 _NOTE_MARK = " / "
 
 
@@ -28,6 +27,7 @@ def catalogue_union(first: Catalogue, second: Catalogue) -> Catalogue:
         CatalogueError: With every contradiction.
     """
     faults = heads_disagree(first, second)
+    lists = first, second
     if _differ(first, second):
         first, second = _pressed(first), _pressed(second)
     merged: dict[str, dict[str, Article]] = {}
@@ -39,7 +39,7 @@ def catalogue_union(first: Catalogue, second: Catalogue) -> Catalogue:
             faults += wrong
     faults += [*_codes_of_two_kinds(merged), *_gtins_twice(merged)]
     if faults:
-        raise CatalogueError(tuple(faults))
+        raise CatalogueError(tuple(named(*lists, days_of_lists(*lists, faults))))
     articles: dict[str, Any] = {kind: tuple(found.values()) for kind, found in merged.items()}
     return evolve(first, **_head(first, second), **articles)
 
@@ -47,14 +47,14 @@ def catalogue_union(first: Catalogue, second: Catalogue) -> Catalogue:
 def heads_disagree(first: Catalogue, second: Catalogue) -> list[Fault]:
     """Return what two catalogues say of their prices otherwise than each other."""
     wrong = [
-        _contradiction(f"catalogue.{name}", getattr(first, name), getattr(second, name))
+        contradiction(f"catalogue.{name}", getattr(first, name), getattr(second, name))
         for name in ("currency", "vat", "minor_digits")
         if getattr(first, name) != getattr(second, name)
     ]
     rates = (first.vat_ratio, second.vat_ratio)
     if None not in rates and rates[0] != rates[1]:
-        wrong.append(_contradiction("catalogue.vat_ratio", *rates))
-    return wrong
+        wrong.append(contradiction("catalogue.vat_ratio", *rates))
+    return named(first, second, wrong)
 
 
 def _head(first: Catalogue, second: Catalogue) -> dict[str, Any]:
@@ -100,11 +100,8 @@ def _record_in(catalogue: Catalogue, record: Record) -> Record:
 def _merged(here: Any, there: Any) -> tuple[Article, list[Fault]]:
     """Return one article with the lengths or packs of both, and what contradicts."""
     on_sale = "packs" if hasattr(here, "packs") else "lengths"
-    faults = [
-        _contradiction(f"{here.code}.{name}", getattr(here, name), getattr(there, name))
-        for name in (field.name for field in attrs.fields(type(here)))
-        if name not in (on_sale, "record") and getattr(here, name) != getattr(there, name)
-    ]
+    faults = list(_unlike(here, there, apart=(on_sale, "record", "rules")))
+    faults += rules_disagree(here.code, getattr(here, "rules", ()), getattr(there, "rules", ()))
     record, wrong = _one_record(here.code, here.record, there.record)
     sold = {size_of(item): item for item in getattr(here, on_sale)}
     for item in getattr(there, on_sale):
@@ -115,17 +112,28 @@ def _merged(here: Any, there: Any) -> tuple[Article, list[Fault]]:
     return evolve(here, **both), faults + wrong
 
 
+def _unlike(here: Any, there: Any, *, apart: tuple[str, ...]) -> Iterator[Fault]:
+    """Yield what one article has in two ways."""
+    for name in (field.name for field in attrs.fields(type(here))):
+        ours, theirs = getattr(here, name), getattr(there, name)
+        if name not in apart and ours != theirs:
+            two = (
+                f'.without("{here.code}") of one, or a code of its own where it is another article'
+            )
+            yield contradiction(f"{here.code}.{name}", ours, theirs, two if name == "title" else "")
+
+
 def _one_record(code: str, here: Record, there: Record) -> tuple[Record, list[Fault]]:
     """Return what both records tell, and what contradicts."""
     told: dict[str, Any] = {"note": _both_notes(here.note, there.note)}
     faults = []
     for name in ("gtin", "batch"):
         ours, theirs = getattr(here, name), getattr(there, name)
-        told[name] = theirs if ours in _UNTOLD else ours
-        if theirs not in (*_UNTOLD, told[name]):
-            faults.append(_contradiction(f"{code}.{name}", ours, theirs))
+        told[name] = theirs if ours in UNTOLD else ours
+        if theirs not in (*UNTOLD, told[name]):
+            faults.append(contradiction(f"{code}.{name}", ours, theirs))
     faults += [
-        _contradiction(f"{code}.{name}", getattr(here, name), getattr(there, name))
+        contradiction(f"{code}.{name}", getattr(here, name), getattr(there, name))
         for name in ("sold_from", "sold_until")
         if getattr(here, name) != getattr(there, name)
     ]
@@ -137,7 +145,7 @@ def _one_size(path: str, known: Any, item: Any) -> tuple[Any, list[Fault]]:
     both = evolve(known, gtin=known.gtin or item.gtin)
     if both == evolve(item, gtin=item.gtin or known.gtin):
         return both, []
-    return known, [_contradiction(path, _terms(known), _terms(item))]
+    return known, [contradiction(path, _terms(known), _terms(item))]
 
 
 def _terms(item: Any) -> str:
@@ -147,18 +155,6 @@ def _terms(item: Any) -> str:
     told += [f"in packs of {pack}"] if pack > 1 else []
     told += [f"GTIN {item.gtin}"] if item.gtin else []
     return f"{item.price}" + (f" ({', '.join(told)})" if told else "")
-
-
-def _contradiction(path: str, here: object, there: object) -> Fault:
-    found = f"{_told(here)} and {_told(there)}"
-    return Fault(path=path, found=found, wanted="the same in both catalogues")
-
-
-def _told(value: object) -> str:
-    """Return a value of an article in words; its rules by name and figure."""
-    if not isinstance(value, tuple):
-        return "nothing" if value in _UNTOLD else str(value)
-    return ", ".join(f"{rule.rule} = {rule.value:g}" for rule in value) or "no rules"
 
 
 def _codes_of_two_kinds(merged: dict[str, dict[str, Article]]) -> Iterator[Fault]:

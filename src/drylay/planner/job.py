@@ -39,6 +39,7 @@ from drylay.materials.stock_model import (
     Tile,
     Timber,
 )
+from drylay.materials.treatment import is_untreated
 from drylay.planner.tile_articles import (
     NO_COACH_SCREW,
     NO_SCREW,
@@ -221,7 +222,16 @@ def _code_at(brief: Brief, path: str) -> str | None:
 
 def _not_found(path: str, code: str, stock: Catalogue, nearest: tuple[str, ...]) -> Fault:
     wanted = f"an article of {stock.name} of the right kind"
-    return Fault(path=path, found=repr(code), wanted=wanted, nearest=", ".join(nearest))
+    named = ", ".join(f"{near}{_told_of(stock, near)}" for near in nearest)
+    return Fault(path=path, found=repr(code), wanted=wanted, nearest=named)
+
+
+def _told_of(stock: Catalogue, code: str) -> str:
+    """Return what is to be said beside a timber that is named as a fix: that it is untreated."""
+    timbers: tuple[Board | Timber | FasciaBoard, ...]
+    timbers = (*stock.boards, *stock.timbers, *stock.fascias)
+    bare = any(timber.code == code and is_untreated(timber.treatment) for timber in timbers)
+    return " (sold untreated)" if bare else ""
 
 
 def _wrong_coatings(found: dict[str, Any]) -> list[Fault]:

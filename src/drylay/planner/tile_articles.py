@@ -39,9 +39,15 @@ def as_board(tile: Tile) -> Board:
 
 
 def tile_faults(brief: Brief, stock: Catalogue) -> list[Fault]:
-    """Return the fault of a tile without a word on what it lies on, or of a board with one."""
-    is_tile, support = bool(tile_named(brief, stock)), brief.board.support
+    """Return what is wrong with a tile, or with a board that is taken for one.
+
+    A tile needs a word on what it lies on, and a board has none.
+    """
+    tile, support = tile_named(brief, stock).get("tile"), brief.board.support
+    is_tile = tile is not None
     is_board = any(board.code == brief.board.article for board in stock.boards)
+    if tile is not None and tile.length_mm < tile.width_mm:
+        return [_lies_across(tile)]
     if is_tile and support is None:
         return [
             Fault(
@@ -61,3 +67,13 @@ def tile_faults(brief: Brief, stock: Catalogue) -> list[Fault]:
             )
         ]
     return []
+
+
+def _lies_across(tile: Tile) -> Fault:
+    """Return the fault of a tile whose record no stock file could hold."""
+    return Fault(
+        path="board.article",
+        found=f"{tile.code} with length_mm = {tile.length_mm:g} and width_mm = {tile.width_mm:g}",
+        wanted="a tile whose longer side is its length",
+        nearest=f"length_mm = {tile.width_mm:g}, width_mm = {tile.length_mm:g} in the stock",
+    )

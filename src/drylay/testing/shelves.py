@@ -148,6 +148,8 @@ def sizes(catalogue: Catalogue) -> Wrongs:
         wide = told.get("width_mm", told.get("depth_mm"))
         if wide is not None and "thickness_mm" in told and told["thickness_mm"] > wide:
             yield where, f"thickness {told['thickness_mm']:g} of a face {wide:g} wide"
+        if "length_mm" in told and "width_mm" in told and told["length_mm"] < told["width_mm"]:
+            yield where, f"length {told['length_mm']:g} of a tile {told['width_mm']:g} wide"
 
 
 def metals(catalogue: Catalogue) -> Wrongs:
