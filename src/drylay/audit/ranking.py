@@ -83,6 +83,7 @@ LIMITS = (
     Limit(path="surface.sliver_limit_mm", brief="rows.sliver_mm", rule="sliver_mm"),
     Limit(path="surface.least_rip_mm", brief="rows.least_rip_mm", rule="least_rip_mm"),
     Limit(path="surface.fall_least_ratio", rule="fall_least_ratio", shared=1),
+    Limit(path="surface.combustible", rule="combustible", shared=1),
     Limit(
         path="supports.most_centres_mm",
         brief="frame.most_centres_mm",

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
 
-from drylay.audit import board_record, border_seen, ground_seen
+from drylay.audit import board_asks, board_record, border_seen, ground_seen
 from drylay.audit.clips import HELD as CLIPS
 from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
@@ -358,6 +358,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     *LOCAL,
     *SHOPS,
     *board_record.CHECKS,
+    *board_asks.HELD,
     *border_seen.CHECKS,
     *HELD,
     *COATS,

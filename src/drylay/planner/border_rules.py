@@ -38,7 +38,8 @@ OWN = {
 }
 #: What frame and coatings share: the stricter answer governs.
 SHARED = (
-    "surface.fall_least_ratio", "supports.most_centres_mm", "frame.noggin_spacing_most_mm",
+    "surface.fall_least_ratio", "surface.combustible", "supports.most_centres_mm",
+    "frame.noggin_spacing_most_mm",
     "fixings.coach_screws.per_joist_end", "fixings.coach_screws.length_least_mm",
     "fixings.frame_screws.per_noggin_end", "fixings.frame_screws.per_splice_side",
     "fixings.frame_screws.length_least_mm", "fixings.fascia_screws.per_place",

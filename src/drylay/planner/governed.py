@@ -79,6 +79,7 @@ GOVERNED = (
                  wish=lambda b: b.rows.least_rip_mm, wished_at="rows.least_rip_mm", looser=-1),
     GovernedPath(path="surface.may_rip", rule="may_rip"),
     GovernedPath(path="surface.fall_least_ratio", rule="fall_least_ratio", looser=-1),
+    GovernedPath(path="surface.combustible", rule="combustible", looser=-1),
     GovernedPath(path="supports.most_centres_mm", rule="most_centres_mm",
                  wish=lambda b: b.frame.most_centres_mm, wished_at="frame.most_centres_mm",
                  looser=1, severity=Severity.STOP),
