@@ -16,3 +16,14 @@ def test_boards_that_burn_planned_on_a_roof() -> None:
     assert "AUD-W90" not in codes(plan, "composite")
     assert "AUD-W90" in codes(plan, "composite", site={"roof": True})
     assert "AUD-W09" in codes(put(plan, "surface.combustible", False), "composite")
+
+
+def hushed(plan: drylay.Plan, code: str) -> drylay.Plan:
+    return put(plan, "findings", tuple(f for f in plan.findings if f.code != code))
+
+
+def test_air_below_hushed_up_or_told_for_nothing() -> None:
+    plan = as_it_stands("composite")
+    assert "AUD-146" not in codes(plan, "composite")
+    assert "AUD-146" in codes(hushed(plan, "AIR-001"), "composite")
+    assert {"AUD-146", "AUD-W09"} <= codes(put(plan, "site.air_below_least_mm", 0.0), "composite")

@@ -1,6 +1,7 @@
 """What boards of the five families ask for by their make, and which site does not suit them."""
 
 import functools
+import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -28,10 +29,10 @@ def stock(name: str) -> Catalogue:
 
 def asked(example: str, **sections: dict[str, Any]) -> tuple[Brief, Catalogue]:
     file, yard = EXAMPLES[example]
-    brief = drylay.read_brief(ROOT / "docs" / "examples" / f"{file}.toml")
+    wished = tomllib.loads((ROOT / "docs" / "examples" / f"{file}.toml").read_text("utf-8"))
     for name, keys in sections.items():
-        brief = brief.replace(name, keys)
-    return brief, stock(yard)
+        wished[name] = {**wished.get(name, {}), **keys}
+    return drylay.read_brief(wished), stock(yard)
 
 
 def planned(example: str, **sections: dict[str, Any]) -> Plan:
@@ -56,3 +57,38 @@ def test_boards_that_burn_stop_on_a_roof(example: str) -> None:
     assert stop.severity is Severity.STOP
     assert plan.buying is None
     assert not told(as_it_stands(example), "BRD-010")
+
+
+@pytest.mark.parametrize(
+    ("top_mm", "packed", "room_mm"),
+    [(0, None, 7.0), (20, "SPD-17-30", 27.0), (43, "SPD-35-65", 50.0)],
+)
+def test_composite_wants_fifty_of_air_below(
+    top_mm: float, packed: str | None, room_mm: float
+) -> None:
+    """The trade list: 50 and more. By hand: top - 23 of board - 145 of joist - ground at -175."""
+    points = [{"along_mm": x, "across_mm": y, "level_mm": -175.0}
+              for x, y in ((0, 0), (5400, 0), (5400, 1445), (0, 1445))]  # fmt: skip
+    ground = {"packer": packed} if packed else {}
+    plan = planned("composite", levels={"deck_top_mm": float(top_mm), "points": points},
+                   groundwork=ground)  # fmt: skip
+    found = [(f.severity, f.measured, f.limit) for f in told(plan, "AIR-001")]
+    assert found == ([(Severity.CAUTION, room_mm, 50.0)] if room_mm < 50 else [])
+
+
+def test_where_nothing_tells_of_the_air_that_is_noted() -> None:
+    (note,) = told(as_it_stands("composite"), "AIR-001")
+    assert (note.severity, note.measured) == (Severity.NOTE, None)
+    assert not told(as_it_stands("hardwood"), "AIR-001")
+
+
+def test_composite_edges_are_to_stay_open() -> None:
+    sides = ["house", "right", "front", "left"]
+    fascia = {"sides": sides, "article": "UF-28-145"}
+    screw = {"fascia_screw": "DX-50-60-A2"}
+    shut = planned("composite", fascia=fascia, fixings=screw)
+    assert shut.buildable, shut.findings
+    (caution,) = told(shut, "AIR-002")
+    assert caution.severity is Severity.CAUTION
+    open_in_front = planned("composite", fascia={**fascia, "sides": sides[:2]}, fixings=screw)
+    assert not told(open_in_front, "AIR-002")

@@ -36,18 +36,19 @@ FIVE: dict[str, Callable[[], Family]] = {
 WOOD = ("softwood", "hardwood", "insertboard")
 #: What a family has besides the needed rules. Written down here so that a change is a decision.
 TRAITS_OF = {
-    "softwood": {"combustible", "joists_under_joint", "seal_board_ends", "fall_least_ratio"},
-    "hardwood": {"combustible", "joists_under_joint", "predrill_all", "seal_board_ends", "wax_board_ends",
+    "softwood": {"joists_under_joint", "seal_board_ends", "fall_least_ratio"},
+    "hardwood": {"joists_under_joint", "predrill_all", "seal_board_ends", "wax_board_ends",
                  "fall_least_ratio"},
-    "composite": {"combustible", "joists_under_joint", "hidden_clips", "clips_per_crossing",
+    "composite": {"air_below_least_mm", "joists_under_joint", "hidden_clips", "clips_per_crossing",
                   "starter_clips_per_joist", "end_row_screws_per_joist", "overhang_most_mm",
                   "wall_gap_least_mm", "end_caps", "seal_board_ends", "fall_least_ratio"},
-    "tiles": {"combustible", "joists_under_joint", "overhang_most_mm", "wall_gap_least_mm", "least_piece_mm",
+    "tiles": {"joists_under_joint", "overhang_most_mm", "wall_gap_least_mm", "least_piece_mm",
               "seal_board_ends", "fall_least_ratio", "pads_at_edges_most_mm", "pads_at_centre",
               "bays_per_piece"},
-    "insertboard": {"combustible", "joists_under_joint", "handed", "seal_board_ends", "extra_mass_kg_m2",
+    "insertboard": {"joists_under_joint", "handed", "seal_board_ends", "extra_mass_kg_m2",
                     "fall_least_ratio"},
 }  # fmt: skip
+TRAITS_OF = {name: traits | {"combustible"} for name, traits in TRAITS_OF.items()}
 ALWAYS = {"wet_slip_least", "upkeep_h_m2_year", "life_least_years", "life_most_years",
           "frame_life_least_years", "frame_life_most_years"}  # fmt: skip
 YEARLY_OF = {name: ALWAYS | {"movement_per_pct"} for name in WOOD}

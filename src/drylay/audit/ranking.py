@@ -131,6 +131,7 @@ LIMITS = (
     Limit(path=f"{CLIPS}.end_row_screws_per_joist", rule="end_row_screws_per_joist"),
     Limit(path="fixings.end_caps.per_end", rule="end_caps"),
     Limit(path="site.wall_gap_least_mm", rule="wall_gap_least_mm", shared=1),
+    Limit(path="site.air_below_least_mm", rule="air_below_least_mm", shared=1),
     Limit(path="fixings.board_use_class_least", rule="board_use_class_least"),
     Limit(path="fixings.frame_use_class_least", rule="frame_use_class_least", shared=1),
     Limit(path="fixings.seal_board_ends", rule="seal_board_ends"),

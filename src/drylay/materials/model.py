@@ -110,6 +110,7 @@ TRAITS: dict[str, tuple[str, str]] = {
     "pads_at_centre": ("count", "pads under the middle of a tile"),
     "bays_per_piece": ("count", "bays that each piece spans where joints stand at fixed lines"),
     "combustible": ("yes/no", "1 if boards burn, which no roof or balcony may hold, else 0"),
+    "air_below_least_mm": ("mm", "least clear air between the frame and what it lies over"),
 }
 #: A trait's plain value.
 PLAIN: dict[str, float] = {
@@ -133,6 +134,7 @@ PLAIN: dict[str, float] = {
     "pads_at_centre": 0,
     "bays_per_piece": 0,
     "combustible": 0,
+    "air_below_least_mm": 0,
 }
 #: What no plan needs: asked of a family where movement, or figures over years, are wanted.
 YEARLY: dict[str, tuple[str, str]] = {
@@ -211,6 +213,7 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "pads_at_centre": (0, 4),
     "bays_per_piece": (0, 10),
     "combustible": (0, 1),
+    "air_below_least_mm": (0, 500),
     "movement_per_pct": (0, 0.01),
     "growth_per_k": (0, 0.0005),
     "wet_slip_least": (0, 100),

@@ -24,7 +24,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Frame: ("batten_count", "battens"),
     FrameScrews: ("per_batten_joint", "batten_joints"),
     Fixings: ("hidden_clips", "clips", "end_caps"),
-    Site: ("wall_gap_least_mm",),
+    Site: ("wall_gap_least_mm", "air_below_least_mm"),
 }  # fmt: skip
 
 

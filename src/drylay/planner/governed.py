@@ -49,6 +49,7 @@ JOINTED = (
                  wish=battens_wished, wished_at="joints.support", looser=-1),
     GovernedPath(path="supports.overhang_most_mm", rule="overhang_most_mm", looser=1),
     GovernedPath(path="site.wall_gap_least_mm", rule="wall_gap_least_mm", looser=-1),
+    GovernedPath(path="site.air_below_least_mm", rule="air_below_least_mm", looser=-1),
     GovernedPath(path="fixings.hidden_clips", rule="hidden_clips"),
     GovernedPath(path="fixings.clips.per_crossing", rule="clips_per_crossing", looser=-1),
     GovernedPath(path="fixings.clips.starter_per_joist", rule="starter_clips_per_joist",

@@ -5,6 +5,7 @@ from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
 from drylay.pieces.model import BorderJoints, Pieces
 from drylay.planner import (
+    air_notes,
     board_notes,
     border_notes,
     clips,
@@ -128,6 +129,7 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *board_notes.remarks(job, built),
         *border_notes.remarks(job, built),
         *roof_notes.remarks(job, built),
+        *air_notes.remarks(job, built),
         *holding.remarks(job, built),
         *coats.remarks(job, built),
         *siting.remarks(job, built),

@@ -119,8 +119,8 @@ class Surface:
     runs along the boards, `rows_depth_mm` across them. All four already hold the change of
     size the way out asked for, `cover_change_mm`. `groove_mm` is how deep an insert is let into the
     boards, None where there is none; `fall_least_ratio` the least fall that they ask for.
-    `combustible`: they burn, which no roof or balcony may hold. With a `border` the board, its gaps,
-    the naive count and the ways out are those of the field between.
+    `combustible`: they burn, which no roof or balcony may hold. With a `border` the board, its
+    gaps, the naive count and the ways out are those of the field between.
     """
 
     run: str
