@@ -27,3 +27,10 @@ def test_air_below_hushed_up_or_told_for_nothing() -> None:
     assert "AUD-146" not in codes(plan, "composite")
     assert "AUD-146" in codes(hushed(plan, "AIR-001"), "composite")
     assert {"AUD-146", "AUD-W09"} <= codes(put(plan, "site.air_below_least_mm", 0.0), "composite")
+
+
+def test_timber_squares_said_to_be_stone() -> None:
+    plan = as_it_stands("tiles-on-frame")
+    light = put(put(plan, "tiling.density_kg_m3", 700.0), "surface.timber", True)
+    assert "AUD-959" in codes(light, "tiles-on-frame")
+    assert "AUD-W09" in codes(put(plan, "surface.timber", True), "tiles-on-frame")

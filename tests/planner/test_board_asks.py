@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from attrs import evolve
 
 import drylay
 from drylay.brief.model import Brief
@@ -92,3 +93,28 @@ def test_composite_edges_are_to_stay_open() -> None:
     assert caution.severity is Severity.CAUTION
     open_in_front = planned("composite", fascia={**fascia, "sides": sides[:2]}, fixings=screw)
     assert not told(open_in_front, "AIR-002")
+
+
+def test_larch_squares_on_a_frame_do_not_break_and_are_not_for_soil() -> None:
+    """The trade list: timber squares 5-10 on open drained base only; sag and backing are of
+    brittle finishes."""
+    plan = planned("tiles-on-frame", board={"article": "WT-500-500-32"},
+                   cover={"along_mm": 3020, "across_mm": 2012})  # fmt: skip
+    assert plan.buildable, plan.findings
+    assert plan.surface.timber
+    assert [f.severity for f in told(plan, "TIL-018")] == [Severity.CAUTION]
+    assert not {"TIL-014", "TIL-015"} & {f.code for f in plan.findings}
+    assert not told(as_it_stands("tiles-on-frame"), "TIL-018")
+    assert told(as_it_stands("tiles-on-frame"), "TIL-014")
+
+
+@pytest.mark.parametrize("species", ["", "purpleheart"])
+def test_a_tile_of_stuff_that_is_not_listed_is_not_taken_for_granite(species: str) -> None:
+    brief, yard = asked("tiles-on-pads")
+    tiles = tuple(evolve(tile, species=species) for tile in yard.tiles)
+    plan = drylay.design(brief, stock=evolve(yard, tiles=tiles))
+    stops = told(plan, "MAT-001")
+    assert {stop.subject for stop in stops} == {
+        "surface.combustible", "surface.timber", "tiling.density_kg_m3",
+    }  # fmt: skip
+    assert all("species" in stop.message for stop in stops)

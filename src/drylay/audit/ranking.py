@@ -46,6 +46,7 @@ EDGED = "fixings.border_screws"
 BORDER = tuple(
     Limit(path=path, brief=brief, rule=rule, border=True)
     for path, brief, rule in (
+        ("surface.border.timber", "", "timber"),
         ("surface.border.gap_preferred_mm", "", "gap_preferred_mm"),
         ("surface.border.gap_least_mm", "", "gap_least_mm"),
         ("surface.border.gap_most_mm", "", "gap_most_mm"),
@@ -84,6 +85,7 @@ LIMITS = (
     Limit(path="surface.least_rip_mm", brief="rows.least_rip_mm", rule="least_rip_mm"),
     Limit(path="surface.fall_least_ratio", rule="fall_least_ratio", shared=1),
     Limit(path="surface.combustible", rule="combustible", shared=1),
+    Limit(path="surface.timber", rule="timber"),
     Limit(
         path="supports.most_centres_mm",
         brief="frame.most_centres_mm",

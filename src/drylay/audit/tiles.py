@@ -258,17 +258,19 @@ def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     pads, bedding = tiling.pads, tiling.bedding
     high = pads is not None and pads.levels_known and pads.height_most_mm > 100
     deep = frame is not None and frame.timber_depth_mm > 100
+    light = tiling.density_kg_m3 < MINERAL_KG_M3
+    wooden = light and surface_of(plan).timber is not False
     wanted = {
         "TIL-007": pads is not None and not pads.levels_known,
         "TIL-010": makes_silica(plan),
         "TIL-011": tiling.tile_mass_kg > LIFT_MOST_KG,
         "TIL-012": True,
         "TIL-013": True,
-        "TIL-014": bedding is not None,
-        "TIL-015": high or deep,
+        "TIL-014": bedding is not None and not wooden,
+        "TIL-015": (high or deep) and not wooden,
         "TIL-016": bedding is not None and bedding.bearing_mm < bedding.bearing_least_mm,
         "TIL-017": pads is not None,
-        "TIL-018": pads is not None and tiling.density_kg_m3 < MINERAL_KG_M3,
+        "TIL-018": wooden,
         "TIL-019": pads is not None,
         "TIL-020": bedding is not None,
     }

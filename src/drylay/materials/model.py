@@ -111,6 +111,7 @@ TRAITS: dict[str, tuple[str, str]] = {
     "bays_per_piece": ("count", "bays that each piece spans where joints stand at fixed lines"),
     "combustible": ("yes/no", "1 if boards burn, which no roof or balcony may hold, else 0"),
     "air_below_least_mm": ("mm", "least clear air between the frame and what it lies over"),
+    "timber": ("yes/no", "1 if boards are of wood, which cups, else 0"),
 }
 #: A trait's plain value.
 PLAIN: dict[str, float] = {
@@ -135,6 +136,7 @@ PLAIN: dict[str, float] = {
     "bays_per_piece": 0,
     "combustible": 0,
     "air_below_least_mm": 0,
+    "timber": 1,
 }
 #: What no plan needs: asked of a family where movement, or figures over years, are wanted.
 YEARLY: dict[str, tuple[str, str]] = {
@@ -214,6 +216,7 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "bays_per_piece": (0, 10),
     "combustible": (0, 1),
     "air_below_least_mm": (0, 500),
+    "timber": (0, 1),
     "movement_per_pct": (0, 0.01),
     "growth_per_k": (0, 0.0005),
     "wet_slip_least": (0, 100),

@@ -12,11 +12,12 @@ from drylay.plan.model import Plan
 from drylay.plan.walk import plain
 from drylay.site.model import Site
 from drylay.supports.model import Supports
-from drylay.surface.model import Surface
+from drylay.surface.model import Border, Surface
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
-    Surface: ("combustible",),
+    Surface: ("combustible", "timber"),
+    Border: ("timber",),
     Supports: ("joists_under_joint", "battens_per_joint", "seam_count", "seams", "overhang_mm",
                "overhang_most_mm"),
     Joint: ("beside",),

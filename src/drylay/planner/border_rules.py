@@ -18,6 +18,7 @@ OWN = {
     "surface.gap_least_mm": "surface.border.gap_least_mm",
     "surface.gap_preferred_mm": "surface.border.gap_preferred_mm",
     "surface.gap_most_mm": "surface.border.gap_most_mm",
+    "surface.timber": "surface.border.timber",
     "pieces.end_gap_mm": "pieces.border.end_gap_mm",
     "pieces.end_bearing_least_mm": "pieces.border.end_bearing_least_mm",
     "pieces.least_supports": "pieces.border.least_supports",

@@ -81,6 +81,7 @@ GOVERNED = (
     GovernedPath(path="surface.may_rip", rule="may_rip"),
     GovernedPath(path="surface.fall_least_ratio", rule="fall_least_ratio", looser=-1),
     GovernedPath(path="surface.combustible", rule="combustible", looser=-1),
+    GovernedPath(path="surface.timber", rule="timber"),
     GovernedPath(path="supports.most_centres_mm", rule="most_centres_mm",
                  wish=lambda b: b.frame.most_centres_mm, wished_at="frame.most_centres_mm",
                  looser=1, severity=Severity.STOP),

@@ -96,16 +96,8 @@ def _of_pads(job: Job, pads: Pads) -> Iterator[Finding]:
     yield _told("TIL-019", NOTE, "base", "water runs below the tiles: slab or membrane is to fall "
                 f"away from the house by 1 in {1 / pads.base_fall_ratio:g}", pads.base_fall_ratio,
                 "ratio", PRACTICE)  # fmt: skip
-    if pads.levels_known and pads.height_most_mm > RAISED_MM:
+    if pads.levels_known and pads.height_most_mm > RAISED_MM and not tile_work.of_wood(job):
         yield _raised(pads.height_most_mm)
-    if not tile_work.makes_silica(job):
-        yield _told(
-            "TIL-018",
-            CAUTION,
-            "timber squares",
-            "they last on an open base that drains, never on soil, nor where water stands",
-            source=Source(kind="from memory", title="timber squares"),
-        )
 
 
 def _out_of_reach(job: Job, pads: Pads) -> Iterator[Finding]:
@@ -139,14 +131,7 @@ def _of_the_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> Iterator[F
                     "joists, or a batten on each joist's side under a joint", bedding.bearing_mm,
                     "mm", job.rules.source("tiling.bedding.bearing_least_mm"),
                     bedding.bearing_least_mm)  # fmt: skip
-    yield _told(
-        "TIL-014",
-        NOTE,
-        "frame",
-        "tiles are brittle: under people the frame may sag by "
-        "1/500 of its span at most, without bounce; strength is not checked here",
-        source=MEMORY,
-    )
+    yield from _brittle(job, framed)
     yield _told(
         "TIL-020",
         NOTE,
@@ -156,11 +141,25 @@ def _of_the_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> Iterator[F
         "rests",
         ARITHMETIC,
     )
-    if framed.frame.timber_depth_mm > RAISED_MM:
-        yield _raised(framed.frame.timber_depth_mm)
     yield from fascia_notes.remarks(framed)
     yield from holding.remarks(job, framed)
     yield from coats.remarks(job, framed)
+
+
+def _brittle(job: Job, framed: TiledFrame) -> Iterator[Finding]:
+    """Yield what a frame is to do for tiles that break; timber squares do not."""
+    if tile_work.of_wood(job):
+        return
+    yield _told(
+        "TIL-014",
+        NOTE,
+        "frame",
+        "tiles are brittle: under people the frame may sag by "
+        "1/500 of its span at most, without bounce; strength is not checked here",
+        source=MEMORY,
+    )
+    if framed.frame.timber_depth_mm > RAISED_MM:
+        yield _raised(framed.frame.timber_depth_mm)
 
 
 def _splices(framed: TiledFrame) -> Iterator[Finding]:
@@ -192,6 +191,14 @@ def _whole_mm(depth_mm: float, side_mm: float, joint_mm: float) -> float:
 
 def _of_tiles(job: Job, built: BuiltTiles) -> Iterator[Finding]:
     tiling, brought = built.tiling, built.buying.delivery
+    if tile_work.of_wood(job):
+        yield _told(
+            "TIL-018",
+            CAUTION,
+            "timber squares",
+            "they last on an open base that drains, never on soil, nor where water stands",
+            source=Source(kind="from memory", title="timber squares"),
+        )
     if tiling.cut and tile_work.makes_silica(job):
         yield _told("TIL-010", CAUTION, "cut tiles", "cutting them makes crystalline silica, limit "
                     "0.1 mg/m3 over 8 hours, which one dry cut can pass: water or M-class "

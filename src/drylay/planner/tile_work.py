@@ -20,6 +20,11 @@ def makes_silica(job: Job) -> bool:
     return job.rules.value("tiling.density_kg_m3") >= MINERAL_KG_M3
 
 
+def of_wood(job: Job) -> bool:
+    """Return whether these tiles are timber squares: of wood, and no heavier than wood is."""
+    return bool(job.rules.value("surface.timber")) and not makes_silica(job)
+
+
 def cautions_told(cautions: tuple[str, ...], *, silica: bool) -> tuple[str, ...]:
     """Return a family's cautions, without those on silica where no such dust is made."""
     return tuple(text for text in cautions if silica or SILICA not in text.lower())
