@@ -2,6 +2,7 @@
 
 import drylay
 from audit.edits import put
+from drylay.groundwork.model import Groundwork, Packing
 from planner.test_board_asks import as_it_stands, asked
 
 
@@ -34,3 +35,16 @@ def test_timber_squares_said_to_be_stone() -> None:
     light = put(put(plan, "tiling.density_kg_m3", 700.0), "surface.timber", True)
     assert "AUD-959" in codes(light, "tiles-on-frame")
     assert "AUD-W09" in codes(put(plan, "surface.timber", True), "tiles-on-frame")
+
+
+def test_packers_under_tiles_that_nobody_counts() -> None:
+    plan = put(as_it_stands("tiles-on-frame"), "frame.timber_depth_mm", 95.0)
+    low = hushed(plan, "TIL-015")
+    assert "AUD-959" in {f.code for f in drylay.audit(plan).findings}
+    assert "AUD-959" not in {f.code for f in drylay.audit(low).findings}
+    packing = Packing(
+        article="X", reach_least_mm=35.0, reach_most_mm=65.0, levels_known=False,
+        height_least_mm=35.0, height_most_mm=35.0, spacing_most_mm=600.0, per_joist=2, count=2,
+    )  # fmt: skip
+    packed = put(low, "groundwork", Groundwork(dig=None, fabric=None, gravel=None, packing=packing))
+    assert "AUD-959" in {f.code for f in drylay.audit(packed).findings}

@@ -75,6 +75,25 @@ def test_composite_wants_fifty_of_air_below(
                    groundwork=ground)  # fmt: skip
     found = [(f.severity, f.measured, f.limit) for f in told(plan, "AIR-001")]
     assert found == ([(Severity.CAUTION, room_mm, 50.0)] if room_mm < 50 else [])
+    assert drylay.audit(plan).findings == ()
+
+
+@pytest.mark.parametrize(
+    ("top_mm", "packer", "measured"), [(20, "SPD-35-65", 37.0), (-7, None, None)]
+)
+def test_air_over_gravel_is_counted_from_the_gravel(
+    top_mm: float, packer: str | None, measured: float | None
+) -> None:
+    """By hand: 20 - 23 - 145 + 175 = 27 over the lawn, the gravel's top 10 lower: 37; or 10."""
+    points = [{"along_mm": x, "across_mm": y, "level_mm": -175.0}
+              for x, y in ((0, 0), (5400, 0), (5400, 1445), (0, 1445))]  # fmt: skip
+    ground = {"gravel": "SG-20"} | ({"packer": packer} if packer else {})
+    plan = planned("composite", levels={"deck_top_mm": float(top_mm), "points": points},
+                   groundwork=ground)  # fmt: skip
+    (caution,) = told(plan, "AIR-001")
+    assert (caution.severity, caution.measured) == (Severity.CAUTION, measured)
+    assert f"here are {37 if packer else 10} mm" in caution.message
+    assert drylay.audit(plan).findings == ()
 
 
 def test_where_nothing_tells_of_the_air_that_is_noted() -> None:
@@ -118,3 +137,17 @@ def test_a_tile_of_stuff_that_is_not_listed_is_not_taken_for_granite(species: st
         "surface.combustible", "surface.timber", "tiling.density_kg_m3",
     }  # fmt: skip
     assert all("species" in stop.message for stop in stops)
+
+
+@pytest.mark.parametrize(("packer", "height_mm"), [(None, None), ("SPD-35-65", 130.0)])
+def test_tiles_on_a_shallow_frame_on_packers_lie_high(
+    packer: str | None, height_mm: float | None
+) -> None:
+    """The trade list: raised over 100 a tile may break through. By hand: 95 of timber + 35."""
+    brief, yard = asked("tiles-on-frame", groundwork={"packer": packer} if packer else {})
+    timbers = tuple(evolve(timber, depth_mm=95.0) for timber in yard.timbers)
+    plan = drylay.design(brief, stock=evolve(yard, timbers=timbers))
+    assert plan.buildable, plan.findings
+    assert len(told(plan, "TIL-015")) == (height_mm is not None)
+    assert all(f"up to {height_mm:g}," in f.message for f in told(plan, "TIL-015"))
+    assert drylay.audit(plan).findings == ()

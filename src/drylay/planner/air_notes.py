@@ -22,12 +22,22 @@ def remarks(job: Job, built: Framed) -> Iterator[Finding]:
         yield _told(job, "AIR-001", Severity.NOTE, f"{wants} and open edges, {SLAB}; nothing tells "
                     "how much there is: give levels, or name a packer as high", None)  # fmt: skip
     elif room_mm < least_mm:
-        yield _told(job, "AIR-001", Severity.CAUTION, f"{wants} and open edges, {SLAB}: name "
-                    "packers as high, dig deeper, or raise the deck's top", room_mm)  # fmt: skip
+        there = length_text(room_mm, job.brief.units)
+        yield _told(job, "AIR-001", Severity.CAUTION, f"{wants} and open edges, {SLAB}; here are "
+                    f"{there}: name packers as high, dig deeper, or raise the deck's top",
+                    _as_held(built, room_mm))  # fmt: skip
     if len({face.side for face in built.edges.faces}) == 4:
         yield _told(job, "AIR-002", Severity.CAUTION, f"{wants} and edges that let it through: all "
                     "four sides carry fascia; leave one off, or leave a slot below it",
                     None)  # fmt: skip
+
+
+def _as_held(built: Framed, room_mm: float) -> float | None:
+    """Return the room where the plan holds it as it is, None where it is a sum over gravel."""
+    levels, ground = built.site.levels, built.groundwork
+    packing = ground.packing if ground else None
+    held = (levels and levels.under_least_mm, packing and packing.height_least_mm)
+    return room_mm if room_mm in held else None
 
 
 def _told(job: Job, code: str, severity: Severity, message: str, measured: float | None) -> Finding:

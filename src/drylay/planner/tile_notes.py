@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.findings import Finding, Severity
+from drylay.groundwork.packing import clearance, sunk_mm
 from drylay.marks import exact, to_mm
 from drylay.planner import (
     board_notes,
@@ -115,10 +116,13 @@ def _out_of_reach(job: Job, pads: Pads) -> Iterator[Finding]:
                     least, "mm", record, pads.reach_least_mm)  # fmt: skip
 
 
-def _raised(height_mm: float) -> Finding:
-    return _told("TIL-015", CAUTION, "tiles", f"they lie more than {RAISED_MM:g} mm over what is "
-                 "below: take tiles with a mesh or tray on their back, lest somebody breaks "
-                 "through", height_mm, "mm", BACKING)  # fmt: skip
+def _raised(height_mm: float, *, summed: bool = False) -> Finding:
+    """Return the caution on tiles high up; a sum of the plan's figures is told in its words."""
+    so_high = f", up to {height_mm:g}," if summed else ""
+    return _told("TIL-015", CAUTION, "tiles", f"they lie more than {RAISED_MM:g} mm{so_high} over "
+                 "what is below: take tiles with a mesh or tray on their back, lest somebody "
+                 "breaks through", None if summed else height_mm, "" if summed else "mm",
+                 BACKING)  # fmt: skip
 
 
 def _of_the_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> Iterator[Finding]:
@@ -158,8 +162,18 @@ def _brittle(job: Job, framed: TiledFrame) -> Iterator[Finding]:
         "1/500 of its span at most, without bounce; strength is not checked here",
         source=MEMORY,
     )
-    if framed.frame.timber_depth_mm > RAISED_MM:
-        yield _raised(framed.frame.timber_depth_mm)
+    height_mm = _over_the_bed_mm(framed)
+    if height_mm > RAISED_MM:
+        yield _raised(height_mm, summed=height_mm != framed.frame.timber_depth_mm)
+
+
+def _over_the_bed_mm(framed: TiledFrame) -> float:
+    """Return how high tiles lie over the bed at most: the timber, and what is known to be below."""
+    ground = framed.groundwork
+    room = clearance(framed.site.levels, sunk_mm(ground.dig, ground.gravel) if ground else 0.0)
+    packing = ground.packing if ground else None
+    below_mm = room.most_mm if room else packing.height_most_mm if packing else 0.0
+    return to_mm(exact(framed.frame.timber_depth_mm) + exact(max(0.0, below_mm)))
 
 
 def _splices(framed: TiledFrame) -> Iterator[Finding]:
