@@ -3,7 +3,7 @@
 import drylay
 from audit.edits import put
 from drylay.groundwork.model import Groundwork, Packing
-from planner.test_board_asks import as_it_stands, asked
+from planner.test_board_asks import as_it_stands, asked, planned
 
 
 def codes(plan: drylay.Plan, example: str, **sections: dict) -> set[str]:
@@ -48,3 +48,11 @@ def test_packers_under_tiles_that_nobody_counts() -> None:
     )  # fmt: skip
     packed = put(low, "groundwork", Groundwork(dig=None, fabric=None, gravel=None, packing=packing))
     assert "AUD-959" in {f.code for f in drylay.audit(packed).findings}
+
+
+def test_a_batten_that_does_not_do_for_a_pair() -> None:
+    batten = {"joints": {"support": "batten"}}
+    plan = planned("composite", **batten)
+    assert not {"AUD-W18", "AUD-W09"} & codes(plan, "composite", **batten)
+    lied = put(plan, "supports.batten_for_pair", False)
+    assert {"AUD-W18", "AUD-W09"} <= codes(lied, "composite", **batten)

@@ -151,3 +151,20 @@ def test_tiles_on_a_shallow_frame_on_packers_lie_high(
     assert len(told(plan, "TIL-015")) == (height_mm is not None)
     assert all(f"up to {height_mm:g}," in f.message for f in told(plan, "TIL-015"))
     assert drylay.audit(plan).findings == ()
+
+
+@pytest.mark.parametrize(("example", "done"), [("composite", True), ("hardwood", True)])
+def test_a_batten_does_for_a_pair_where_the_trade_says_so(example: str, done: bool) -> None:
+    """The trade list: hardwood "pair or batten", composite "pair or batten"."""
+    plan = planned(example, joints={"support": "batten"})
+    assert "supports.joists_under_joint" not in {f.subject for f in told(plan, "MAT-002")}
+    assert plan.supports.batten_for_pair is done
+    single = planned(example, joints={"support": "single"})
+    assert "supports.joists_under_joint" in {f.subject for f in told(single, "MAT-002")}
+
+
+def test_softwood_in_public_use_wants_its_pair() -> None:
+    """The trade list: "pair where public", and no word of a batten there."""
+    brief, yard = asked("softwood", joints={"support": "batten"})
+    plan = drylay.design(evolve(brief, use="public"), stock=yard)
+    assert "supports.joists_under_joint" in {f.subject for f in told(plan, "MAT-002")}

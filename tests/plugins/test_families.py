@@ -37,11 +37,12 @@ WOOD = ("softwood", "hardwood", "insertboard")
 #: What a family has besides the needed rules. Written down here so that a change is a decision.
 TRAITS_OF = {
     "softwood": {"joists_under_joint", "seal_board_ends", "fall_least_ratio"},
-    "hardwood": {"joists_under_joint", "predrill_all", "seal_board_ends", "wax_board_ends",
-                 "fall_least_ratio"},
-    "composite": {"air_below_least_mm", "joists_under_joint", "hidden_clips", "clips_per_crossing",
-                  "starter_clips_per_joist", "end_row_screws_per_joist", "overhang_most_mm",
-                  "wall_gap_least_mm", "end_caps", "seal_board_ends", "fall_least_ratio"},
+    "hardwood": {"batten_for_pair", "joists_under_joint", "predrill_all", "seal_board_ends",
+                 "wax_board_ends", "fall_least_ratio"},
+    "composite": {"batten_for_pair", "air_below_least_mm", "joists_under_joint", "hidden_clips",
+                  "clips_per_crossing", "starter_clips_per_joist", "end_row_screws_per_joist",
+                  "overhang_most_mm", "wall_gap_least_mm", "end_caps",
+                  "seal_board_ends", "fall_least_ratio"},
     "tiles": {"joists_under_joint", "overhang_most_mm", "wall_gap_least_mm", "least_piece_mm",
               "seal_board_ends", "fall_least_ratio", "pads_at_edges_most_mm", "pads_at_centre",
               "bays_per_piece"},

@@ -102,6 +102,7 @@ LIMITS = (
           words=(("single", 1), ("batten", 1), ("pair", 2)), shared=1),
     Limit(path="supports.battens_per_joint", brief="joints.support", rule="battens_per_joint",
           words=(("single", 0), ("batten", 1)), shared=1),
+    Limit(path="supports.batten_for_pair", rule="batten_for_pair", shared=-1),
     Limit(path="supports.overhang_most_mm", rule="overhang_most_mm", shared=-1),
     Limit(path=f"{MOVES}.growth_per_k", rule="growth_per_k"),
     Limit(path=f"{MOVES}.laying_c", brief="climate.laying_c"),

@@ -37,6 +37,7 @@ from drylay.plan.model import Plan
 from drylay.reasons import Scalar
 
 BRIEF = conventions("Axes and datum; the brief's own wish")
+JOISTS = "supports.joists_under_joint"
 RANKING = conventions("Reasons and paths: ranking")
 
 
@@ -307,11 +308,18 @@ def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         ruled = None if ought is None else ought.value
         if limit.path in overridden | told or not isinstance(wish, int | float):
             continue
+        if limit.path == JOISTS and brief.joints.support == "batten" and _does_for_a_pair(plan):
+            continue
         if isinstance(ruled, int | float) and _looser(limit.path, wish, ruled):
             message = "a wish looser than its rule, and no finding tells it"
             yield Flaw(
                 subject=limit.path, message=message, measured=wish, limit=ruled, source=RANKING
             )
+
+
+def _does_for_a_pair(plan: Plan) -> bool:
+    """Return whether a batten under a joint does where a pair of joists is wanted."""
+    return plan.supports is not None and bool(plan.supports.batten_for_pair)
 
 
 def _looser(path: str, wish: float, ruled: float) -> bool:

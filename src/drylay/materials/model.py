@@ -92,6 +92,10 @@ RULES: dict[str, tuple[str, str]] = {
 TRAITS: dict[str, tuple[str, str]] = {
     "joists_under_joint": ("count", "joists side by side under a butt joint: 1, or 2 for a pair"),
     "battens_per_joint": ("count", "battens on a joist's side under a butt joint, 0 or 1"),
+    "batten_for_pair": (
+        "yes/no",
+        "1 if a batten under a joint does where a pair is wanted, else 0",
+    ),
     "hidden_clips": ("yes/no", "1 if boards are held by clips between rows, 0 if by screws"),
     "clips_per_crossing": ("count", "clips where a gap between rows crosses a joist"),
     "starter_clips_per_joist": ("count", "clips that hold the first row's outer edge on a joist"),
@@ -117,6 +121,7 @@ TRAITS: dict[str, tuple[str, str]] = {
 PLAIN: dict[str, float] = {
     "joists_under_joint": 1,
     "battens_per_joint": 0,
+    "batten_for_pair": 0,
     "hidden_clips": 0,
     "clips_per_crossing": 1,
     "starter_clips_per_joist": 1,
@@ -197,6 +202,7 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "density_most_kg_m3": (200, 3500),
     "joists_under_joint": (1, 2),
     "battens_per_joint": (0, 1),
+    "batten_for_pair": (0, 1),
     "hidden_clips": (0, 1),
     "clips_per_crossing": (1, 4),
     "starter_clips_per_joist": (0, 4),

@@ -18,8 +18,8 @@ from drylay.surface.model import Border, Surface
 ADDED: dict[type, tuple[str, ...]] = {
     Surface: ("combustible", "timber"),
     Border: ("timber",),
-    Supports: ("joists_under_joint", "battens_per_joint", "seam_count", "seams", "overhang_mm",
-               "overhang_most_mm"),
+    Supports: ("joists_under_joint", "battens_per_joint", "batten_for_pair", "seam_count",
+               "seams", "overhang_mm", "overhang_most_mm"),
     Joint: ("beside",),
     Pieces: ("movement", "mass_kg"),
     Frame: ("batten_count", "battens"),

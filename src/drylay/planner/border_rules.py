@@ -47,8 +47,8 @@ SHARED = (
     "fixings.fascia_screws.spacing_most_mm", "fixings.fascia_screws.end_least_mm",
     "fixings.fascia_screws.length_least_mm", "fixings.frame_use_class_least",
     "fixings.preserver.coats", "fixings.finish.coats", "supports.joists_under_joint",
-    "supports.battens_per_joint", "supports.overhang_most_mm", "site.wall_gap_least_mm",
-    "site.air_below_least_mm",
+    "supports.battens_per_joint", "supports.batten_for_pair", "supports.overhang_most_mm",
+    "site.wall_gap_least_mm", "site.air_below_least_mm",
 )  # fmt: skip
 
 

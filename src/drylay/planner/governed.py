@@ -41,12 +41,14 @@ def battens_wished(brief: Brief) -> float | None:
     return {"batten": 1.0, "single": 0.0}.get(brief.joints.support or "")
 
 
+JOISTS, BATTEN_FOR_PAIR = "supports.joists_under_joint", "supports.batten_for_pair"
 #: What carries boards at their joints and ends, and what holds them where clips do.
 JOINTED = (
-    GovernedPath(path="supports.joists_under_joint", rule="joists_under_joint",
+    GovernedPath(path=JOISTS, rule="joists_under_joint",
                  wish=joists_wished, wished_at="joints.support", looser=-1),
     GovernedPath(path="supports.battens_per_joint", rule="battens_per_joint",
                  wish=battens_wished, wished_at="joints.support", looser=-1),
+    GovernedPath(path=BATTEN_FOR_PAIR, rule="batten_for_pair", looser=1),
     GovernedPath(path="supports.overhang_most_mm", rule="overhang_most_mm", looser=1),
     GovernedPath(path="site.wall_gap_least_mm", rule="wall_gap_least_mm", looser=-1),
     GovernedPath(path="site.air_below_least_mm", rule="air_below_least_mm", looser=-1),
