@@ -168,3 +168,13 @@ def test_softwood_in_public_use_wants_its_pair() -> None:
     brief, yard = asked("softwood", joints={"support": "batten"})
     plan = drylay.design(evolve(brief, use="public"), stock=yard)
     assert "supports.joists_under_joint" in {f.subject for f in told(plan, "MAT-002")}
+
+
+@pytest.mark.parametrize("example", EXAMPLES)
+def test_a_treated_frame_is_cautioned_of_where_there_is_one(example: str) -> None:
+    plan = as_it_stands(example)
+    treated = [c for c in plan.cautions if "treat" in c or "preserver" in c]
+    assert bool(treated) == (plan.frame is not None)
+    brief, yard = asked(example)
+    report = drylay.audit(plan, brief=brief, stock=yard, families=drylay.installed_families())
+    assert report.findings == ()

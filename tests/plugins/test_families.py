@@ -240,6 +240,13 @@ def test_there_are_cautions_and_each_is_told_once(name: str) -> None:
     assert any("Local building rules come first" in caution for caution in cautions)
 
 
+@each_family
+@pytest.mark.parametrize("word", ["preserver", "Never burn", "ponds", "Copper", "before 2006"])
+def test_every_family_on_a_treated_frame_tells_what_that_wants(name: str, word: str) -> None:
+    """The trade list's cautions of treated softwood; all five lie on a frame of it."""
+    assert any(word in caution for caution in FIVE[name]().cautions)
+
+
 def test_a_life_is_no_shorter_than_its_least() -> None:
     query = RuleQuery(board_width_mm=140.0, board_thickness_mm=28.0, joist_thickness_mm=45.0)
     for name in FIVE:

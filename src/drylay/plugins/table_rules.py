@@ -192,7 +192,7 @@ def _holds_for(entry: Entry, part: str, query: RuleQuery) -> bool:
 
 def _told(part: str, query: RuleQuery) -> str:
     value = getattr(query, part)
-    if value is None or value == "":
+    if value is None or (part == "species" and not value):
         return _UNTOLD.get(part, f"{part} not told")
     shown = f"{value:g}" if isinstance(value, float) else repr(value)
     return _TOLD.get(part, f"{part} {{}}").format(shown)
