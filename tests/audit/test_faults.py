@@ -6,7 +6,7 @@ from audit.faults import CLOSED_FAULTS, WITNESSED_FAULTS
 from audit.planting import Edit
 from audit.sample import sample_plan, sample_witness
 from audit.tile_faults import OF_TILES, TILE_FAULTS
-from drylay.audit import clips, joint_support
+from drylay.audit import board_asks, clips, joint_support
 from drylay.audit.closed import CLOSED, WITNESSED, audit_plan
 
 
@@ -45,7 +45,9 @@ def test_a_planted_fault_is_caught_before_witnesses(code: str, name: str, edit: 
 
 
 def test_every_closed_check_has_its_fault() -> None:
-    elsewhere = {code for code, *_ in (*joint_support.CHECKS, *clips.CHECKS)}  # in test_pairs.py
+    # in test_pairs.py and test_board_asks.py
+    others = (*joint_support.CHECKS, *clips.CHECKS, *board_asks.CHECKS)
+    elsewhere = {code for code, *_ in others}
     planted = {code for code, *_ in (*CLOSED_FAULTS, *TILE_FAULTS)}
     assert planted == {code for code, *_ in CLOSED} - elsewhere
 

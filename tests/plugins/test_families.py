@@ -37,17 +37,19 @@ WOOD = ("softwood", "hardwood", "insertboard")
 #: What a family has besides the needed rules. Written down here so that a change is a decision.
 TRAITS_OF = {
     "softwood": {"joists_under_joint", "seal_board_ends", "fall_least_ratio"},
-    "hardwood": {"joists_under_joint", "predrill_all", "seal_board_ends", "wax_board_ends",
-                 "fall_least_ratio"},
-    "composite": {"joists_under_joint", "hidden_clips", "clips_per_crossing",
-                  "starter_clips_per_joist", "end_row_screws_per_joist", "overhang_most_mm",
-                  "wall_gap_least_mm", "end_caps", "seal_board_ends", "fall_least_ratio"},
+    "hardwood": {"batten_for_pair", "joists_under_joint", "predrill_all", "seal_board_ends",
+                 "wax_board_ends", "fall_least_ratio"},
+    "composite": {"batten_for_pair", "air_below_least_mm", "joists_under_joint", "hidden_clips",
+                  "clips_per_crossing", "starter_clips_per_joist", "end_row_screws_per_joist",
+                  "overhang_most_mm", "wall_gap_least_mm", "end_caps",
+                  "seal_board_ends", "fall_least_ratio"},
     "tiles": {"joists_under_joint", "overhang_most_mm", "wall_gap_least_mm", "least_piece_mm",
               "seal_board_ends", "fall_least_ratio", "pads_at_edges_most_mm", "pads_at_centre",
               "bays_per_piece"},
     "insertboard": {"joists_under_joint", "handed", "seal_board_ends", "extra_mass_kg_m2",
                     "fall_least_ratio"},
 }  # fmt: skip
+TRAITS_OF = {name: traits | {"combustible", "timber"} for name, traits in TRAITS_OF.items()}
 ALWAYS = {"wet_slip_least", "upkeep_h_m2_year", "life_least_years", "life_most_years",
           "frame_life_least_years", "frame_life_most_years"}  # fmt: skip
 for _traits in TRAITS_OF.values():
@@ -239,9 +241,17 @@ def test_there_are_cautions_and_each_is_told_once(name: str) -> None:
     assert any("Local building rules come first" in caution for caution in cautions)
 
 
+@each_family
+@pytest.mark.parametrize("word", ["preserver", "Never burn", "ponds", "Copper", "before 2006"])
+def test_every_family_on_a_treated_frame_tells_what_that_wants(name: str, word: str) -> None:
+    """The trade list's cautions of treated softwood; all five lie on a frame of it."""
+    assert any(word in caution for caution in FIVE[name]().cautions)
+
+
 def test_a_life_is_no_shorter_than_its_least() -> None:
     query = RuleQuery(board_width_mm=140.0, board_thickness_mm=28.0, joist_thickness_mm=45.0)
     for name in FIVE:
+        query = evolve(query, species="porcelain" if name == "tiles" else "")
         for what in ("life", "frame_life"):
             least, most = (of(name, f"{what}_{end}_years", query) for end in ("least", "most"))
             assert least is not None

@@ -11,7 +11,11 @@ class TestTiles(FamilyContract):
 
     family = tiles()
     boards = tuple(
-        evolve(board, board_length_mm=600.0 if board.board_width_mm > 100 else 1200.0)
+        evolve(
+            board,
+            board_length_mm=600.0 if board.board_width_mm > 100 else 1200.0,
+            species="porcelain" if board.joist_thickness_mm > 40 else "larch",
+        )
         for board in BOARDS
     )
     not_covered = (

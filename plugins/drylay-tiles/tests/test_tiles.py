@@ -10,6 +10,7 @@ from drylay.materials.model import RuleQuery
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import FamilySet, RuleFault
+from drylay.plugins.table import packaged_table
 from drylay.reasons import Ruling
 from drylay_tiles.family import tiles
 
@@ -126,11 +127,11 @@ def test_a_600_tile(rule: str, expected: float, row: str) -> None:
 @pytest.mark.parametrize(
     ("species", "density", "years", "row"),
     [
-        ("granite", 2800, (30, 30), "from memory"),
-        ("", 2800, (30, 30), "not told: as the heaviest"),
+        ("granite", 3000, (30, 30), "from memory: as heavy as the heaviest, basalt"),
+        ("douglas fir", 1100, (5, 10), "a wood, by its name"),
         ("larch", 1100, (5, 10), "from memory: timber squares 5-10"),
         ("treated softwood", 1100, (5, 10), "from memory: timber squares 5-10"),
-        ("fired clay", 2800, (30, 30), "no wood, whatever letters it has"),
+        ("fired clay", 3000, (30, 30), "no wood, whatever letters it has"),
     ],
 )
 def test_what_a_tile_is_of(
@@ -139,6 +140,23 @@ def test_what_a_tile_is_of(
     assert value("density_most_kg_m3", species=species) == density, row
     found = (value("life_least_years", species=species), value("life_most_years", species=species))
     assert found == years, row
+
+
+@pytest.mark.parametrize("species", ["", "purpleheart", "x"])
+@pytest.mark.parametrize("rule", ["density_most_kg_m3", "timber", "life_least_years"])
+def test_stuff_that_no_list_names_is_not_guessed(species: str, rule: str) -> None:
+    found = answer(rule, species=species)
+    assert isinstance(found, RuleFault)
+    assert (found.kind, "species" in found.wrong) == ("not covered", True)
+
+
+def test_all_rules_know_the_same_woods_and_the_same_stones() -> None:
+    table = packaged_table("drylay_tiles", "tiles.toml")
+    told: dict[str, set[str]] = {}
+    for entry in table.rules:
+        if entry.words and entry.words[0].part == "species":
+            told.setdefault(entry.name, set()).update(entry.words[0].words)
+    assert len({frozenset(words) for words in told.values()}) == 1, told.keys()
 
 
 def test_a_small_tile_wants_no_pad_in_its_middle() -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.audit import (
+    board_asks,
     border,
     carried,
     clips,
@@ -51,6 +52,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *rows.CHECKS,
     *ways.CHECKS,
     *border.CHECKS,
+    *board_asks.CHECKS,
     *edges.CHECKS,
     *supports.CHECKS,
     *pieces.CHECKS,

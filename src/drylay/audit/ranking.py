@@ -51,6 +51,7 @@ EDGED = "fixings.border_screws"
 BORDER = tuple(
     Limit(path=path, brief=brief, rule=rule, border=True)
     for path, brief, rule in (
+        ("surface.border.timber", "", "timber"),
         ("surface.border.gap_preferred_mm", "", "gap_preferred_mm"),
         ("surface.border.gap_least_mm", "", "gap_least_mm"),
         ("surface.border.gap_most_mm", "", "gap_most_mm"),
@@ -90,6 +91,8 @@ LIMITS = (
     Limit(path="surface.sliver_limit_mm", brief="rows.sliver_mm", rule="sliver_mm"),
     Limit(path="surface.least_rip_mm", brief="rows.least_rip_mm", rule="least_rip_mm"),
     Limit(path="surface.fall_least_ratio", rule="fall_least_ratio", shared=1),
+    Limit(path="surface.combustible", rule="combustible", shared=1),
+    Limit(path="surface.timber", rule="timber"),
     Limit(
         path="supports.most_centres_mm",
         brief="frame.most_centres_mm",
@@ -106,6 +109,7 @@ LIMITS = (
           words=(("single", 1), ("batten", 1), ("pair", 2)), shared=1),
     Limit(path="supports.battens_per_joint", brief="joints.support", rule="battens_per_joint",
           words=(("single", 0), ("batten", 1)), shared=1),
+    Limit(path="supports.batten_for_pair", rule="batten_for_pair", shared=-1),
     Limit(path="supports.overhang_most_mm", rule="overhang_most_mm", shared=-1),
     Limit(path=f"{MOVES}.growth_per_k", rule="growth_per_k"),
     Limit(path=f"{MOVES}.laying_c", brief="climate.laying_c"),
@@ -137,6 +141,7 @@ LIMITS = (
     Limit(path=f"{CLIPS}.end_row_screws_per_joist", rule="end_row_screws_per_joist"),
     Limit(path="fixings.end_caps.per_end", rule="end_caps"),
     Limit(path="site.wall_gap_least_mm", rule="wall_gap_least_mm", shared=1),
+    Limit(path="site.air_below_least_mm", rule="air_below_least_mm", shared=1),
     Limit(path="fixings.board_use_class_least", rule="board_use_class_least"),
     Limit(path="fixings.frame_use_class_least", rule="frame_use_class_least", shared=1),
     Limit(path="fixings.seal_board_ends", rule="seal_board_ends"),

@@ -9,9 +9,11 @@ from attrs import frozen
 
 from drylay.audit.exact import PER_MM, ceil_div, ticks
 from drylay.audit.flaws import conventions, need, off_by, same_count, same_length, same_text
+from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
 from drylay.audit.wanted import buying_of
+from drylay.frame.model import Frame
 from drylay.plan.model import Plan
 from drylay.tiling.model import Pads, Tiling
 
@@ -258,23 +260,34 @@ def _falls_too_little(pads: Pads) -> bool:
     return falls is not None and falls < pads.base_fall_ratio
 
 
+def over_the_bed(plan: Plan, frame: Frame) -> int:
+    """Return how high tiles lie over the bed at most, by timber and room below, in 1/320 mm."""
+    room, ground = room_under_the_frame(plan), plan.groundwork
+    below = room[1] if room is not None else 0
+    if room is None and ground is not None and ground.packing is not None:
+        below = ticks(ground.packing.height_most_mm)
+    return ticks(frame.timber_depth_mm) + max(below, 0)
+
+
 def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each caution on tiles that the findings leave out, or tell for nothing."""
     tiling, frame = tiling_of(plan), plan.frame
     pads, bedding = tiling.pads, tiling.bedding
     high = pads is not None and pads.levels_known and pads.height_most_mm > 100
-    deep = frame is not None and frame.timber_depth_mm > 100
+    deep = frame is not None and over_the_bed(plan, frame) > 100 * PER_MM
+    light = tiling.density_kg_m3 < MINERAL_KG_M3
+    wooden = light and surface_of(plan).timber is not False
     wanted = {
         "TIL-007": pads is not None and not pads.levels_known,
         "TIL-010": makes_silica(plan),
         "TIL-011": tiling.tile_mass_kg > LIFT_MOST_KG,
         "TIL-012": True,
         "TIL-013": True,
-        "TIL-014": bedding is not None,
-        "TIL-015": high or deep,
+        "TIL-014": bedding is not None and not wooden,
+        "TIL-015": (high or deep) and not wooden,
         "TIL-016": bedding is not None and bedding.bearing_mm < bedding.bearing_least_mm,
         "TIL-017": pads is not None,
-        "TIL-018": pads is not None and tiling.density_kg_m3 < MINERAL_KG_M3,
+        "TIL-018": wooden,
         "TIL-019": pads is not None,
         "TIL-020": bedding is not None,
         "TIL-021": pads is not None and _falls_too_little(pads),

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
 
-from drylay.audit import board_record, border_seen, ground_seen
+from drylay.audit import board_asks, board_record, border_seen, ground_seen
 from drylay.audit.clips import HELD as CLIPS
 from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
@@ -37,6 +37,7 @@ from drylay.plan.model import Plan
 from drylay.reasons import Scalar
 
 BRIEF = conventions("Axes and datum; the brief's own wish")
+JOISTS = "supports.joists_under_joint"
 RANKING = conventions("Reasons and paths: ranking")
 
 
@@ -275,8 +276,10 @@ def way_as_preferred(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 def cautions_as_given(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw for each caution of the family that the plan leaves out, and each other one."""
     given = need(witness.cautions, "the family's cautions")
-    if plan.tiling is not None and not makes_silica(plan):
-        given = tuple(text for text in given if "silica" not in text.lower())
+    if plan.tiling is not None:
+        idle = () if makes_silica(plan) else ("silica",)
+        idle += () if plan.frame is not None else ("treated", "preserver", "copper")
+        given = tuple(text for text in given if not any(word in text.lower() for word in idle))
     yield from _same_lines("cautions", plan.cautions, given)
 
 
@@ -308,11 +311,18 @@ def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         ruled = None if ought is None else ought.value
         if limit.path in overridden | told or not isinstance(wish, int | float):
             continue
+        if limit.path == JOISTS and brief.joints.support == "batten" and _does_for_a_pair(plan):
+            continue
         if isinstance(ruled, int | float) and _looser(limit.path, wish, ruled):
             message = "a wish looser than its rule, and no finding tells it"
             yield Flaw(
                 subject=limit.path, message=message, measured=wish, limit=ruled, source=RANKING
             )
+
+
+def _does_for_a_pair(plan: Plan) -> bool:
+    """Return whether a batten under a joint does where a pair of joists is wanted."""
+    return plan.supports is not None and bool(plan.supports.batten_for_pair)
 
 
 def _looser(path: str, wish: float, ruled: float) -> bool:
@@ -359,6 +369,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     *LOCAL,
     *SHOPS,
     *board_record.CHECKS,
+    *board_asks.HELD,
     *border_seen.CHECKS,
     *HELD,
     *COATS,

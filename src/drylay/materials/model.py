@@ -92,6 +92,10 @@ RULES: dict[str, tuple[str, str]] = {
 TRAITS: dict[str, tuple[str, str]] = {
     "joists_under_joint": ("count", "joists side by side under a butt joint: 1, or 2 for a pair"),
     "battens_per_joint": ("count", "battens on a joist's side under a butt joint, 0 or 1"),
+    "batten_for_pair": (
+        "yes/no",
+        "1 if a batten under a joint does where a pair is wanted, else 0",
+    ),
     "hidden_clips": ("yes/no", "1 if boards are held by clips between rows, 0 if by screws"),
     "clips_per_crossing": ("count", "clips where a gap between rows crosses a joist"),
     "starter_clips_per_joist": ("count", "clips that hold the first row's outer edge on a joist"),
@@ -110,11 +114,15 @@ TRAITS: dict[str, tuple[str, str]] = {
     "pads_at_edges_most_mm": ("mm", "furthest apart pads may be along a tile's edge"),
     "pads_at_centre": ("count", "pads under the middle of a tile"),
     "bays_per_piece": ("count", "bays that each piece spans where joints stand at fixed lines"),
+    "combustible": ("yes/no", "1 if boards burn, which no roof or balcony may hold, else 0"),
+    "air_below_least_mm": ("mm", "least clear air between the frame and what it lies over"),
+    "timber": ("yes/no", "1 if boards are of wood, which cups, else 0"),
 }
 #: A trait's plain value.
 PLAIN: dict[str, float] = {
     "joists_under_joint": 1,
     "battens_per_joint": 0,
+    "batten_for_pair": 0,
     "hidden_clips": 0,
     "clips_per_crossing": 1,
     "starter_clips_per_joist": 1,
@@ -133,6 +141,9 @@ PLAIN: dict[str, float] = {
     "pads_at_edges_most_mm": 600,
     "pads_at_centre": 0,
     "bays_per_piece": 0,
+    "combustible": 0,
+    "air_below_least_mm": 0,
+    "timber": 1,
 }
 #: What no plan needs: asked of a family where movement, or figures over years, are wanted.
 YEARLY: dict[str, tuple[str, str]] = {
@@ -193,6 +204,7 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "density_most_kg_m3": (200, 3500),
     "joists_under_joint": (1, 2),
     "battens_per_joint": (0, 1),
+    "batten_for_pair": (0, 1),
     "hidden_clips": (0, 1),
     "clips_per_crossing": (1, 4),
     "starter_clips_per_joist": (0, 4),
@@ -211,6 +223,9 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "pads_at_edges_most_mm": (100, 3000),
     "pads_at_centre": (0, 4),
     "bays_per_piece": (0, 10),
+    "combustible": (0, 1),
+    "air_below_least_mm": (0, 500),
+    "timber": (0, 1),
     "movement_per_pct": (0, 0.01),
     "growth_per_k": (0, 0.0005),
     "wet_slip_least": (0, 100),

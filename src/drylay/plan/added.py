@@ -12,12 +12,15 @@ from drylay.plan.model import Plan
 from drylay.plan.walk import plain
 from drylay.site.model import Site
 from drylay.supports.model import Supports
+from drylay.surface.model import Border, Surface
 from drylay.tiling.model import Pad, Pads
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
-    Supports: ("joists_under_joint", "battens_per_joint", "seam_count", "seams", "overhang_mm",
-               "overhang_most_mm"),
+    Surface: ("combustible", "timber"),
+    Border: ("timber",),
+    Supports: ("joists_under_joint", "battens_per_joint", "batten_for_pair", "seam_count",
+               "seams", "overhang_mm", "overhang_most_mm"),
     Joint: ("beside",),
     Pieces: ("movement", "mass_kg"),
     Movement: ("between_mm", "outer_mm"),
@@ -27,7 +30,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Fixings: ("hidden_clips", "clips", "end_caps", "board_finish_coats", "border_finish_coats",
                "board_packers"),
     CoachScrews: ("edge_least_mm", "top_least_mm"),
-    Site: ("wall_gap_least_mm",),
+    Site: ("wall_gap_least_mm", "air_below_least_mm"),
     Pad: ("height_mm",),
     Pads: ("base_fall_mm", "base_measured_ratio"),
 }  # fmt: skip

@@ -85,6 +85,7 @@ def border_of(job: Job, limits: RowLimits, border: BorderLimits | None) -> Borde
         beside_least_mm=to_mm(border.beside_320[0]),
         beside_most_mm=to_mm(border.beside_320[2]),
         field_depth_mm=to_mm(limits.depth_320),
+        timber=bool(job.rules.value("surface.border.timber")),
         packing_mm=to_mm(abs(thinner)),
         packed="border" if thinner > 0 else "field" if thinner < 0 else "",
     )

@@ -18,6 +18,7 @@ OWN = {
     "surface.gap_least_mm": "surface.border.gap_least_mm",
     "surface.gap_preferred_mm": "surface.border.gap_preferred_mm",
     "surface.gap_most_mm": "surface.border.gap_most_mm",
+    "surface.timber": "surface.border.timber",
     "pieces.end_gap_mm": "pieces.border.end_gap_mm",
     "pieces.end_bearing_least_mm": "pieces.border.end_bearing_least_mm",
     "pieces.least_supports": "pieces.border.least_supports",
@@ -41,14 +42,16 @@ OWN = {
 BORDERS = {"board_width_mm": "border_width_mm", "board_thickness_mm": "border_thickness_mm"}
 #: What frame and coatings share: the stricter answer governs.
 SHARED = (
-    "surface.fall_least_ratio", "supports.most_centres_mm", "frame.noggin_spacing_most_mm",
+    "surface.fall_least_ratio", "surface.combustible", "supports.most_centres_mm",
+    "frame.noggin_spacing_most_mm",
     "fixings.coach_screws.per_joist_end", "fixings.coach_screws.length_least_mm",
     "fixings.frame_screws.per_noggin_end", "fixings.frame_screws.per_splice_side",
     "fixings.frame_screws.length_least_mm", "fixings.fascia_screws.per_place",
     "fixings.fascia_screws.spacing_most_mm", "fixings.fascia_screws.end_least_mm",
     "fixings.fascia_screws.length_least_mm", "fixings.frame_use_class_least",
     "fixings.preserver.coats", "fixings.finish.coats", "supports.joists_under_joint",
-    "supports.battens_per_joint", "supports.overhang_most_mm", "site.wall_gap_least_mm",
+    "supports.battens_per_joint", "supports.batten_for_pair", "supports.overhang_most_mm",
+    "site.wall_gap_least_mm", "site.air_below_least_mm",
 )  # fmt: skip
 
 

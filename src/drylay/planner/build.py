@@ -137,6 +137,8 @@ def lay_surface(job: Job, candidate: Candidate) -> Surface:
         board_thickness_mm=job.articles.board.thickness_mm,
         groove_mm=job.articles.board.groove_mm or None,
         fall_least_ratio=job.rules.value("surface.fall_least_ratio"),
+        combustible=bool(job.rules.value("surface.combustible")),
+        timber=bool(job.rules.value("surface.timber")),
         gap_preferred_mm=fit.gap_preferred_mm,
         gap_least_mm=fit.gap_least_mm,
         gap_most_mm=fit.gap_most_mm,

@@ -44,7 +44,7 @@ def _told(
     )
 
 
-def _room_mm(built: Framed) -> float | None:
+def under_mm(built: Framed) -> float | None:
     """Return the least room between frame and bed; None where neither levels nor packers tell."""
     ground = built.groundwork
     sunk = sunk_mm(ground.dig, ground.gravel) if ground else 0.0
@@ -57,7 +57,7 @@ def _room_mm(built: Framed) -> float | None:
 
 def _over_the_ground(built: Framed) -> Iterator[Finding]:
     """Yield the stop for a fascia in a known ground, the caution for one that near it."""
-    room_mm, depth_mm = _room_mm(built), built.edges.fascia_depth_mm
+    room_mm, depth_mm = under_mm(built), built.edges.fascia_depth_mm
     floor = exact(built.frame.timber_depth_mm) + exact(room_mm or 0.0)
     if exact(depth_mm) <= floor - exact(CLEAR_MM):
         return

@@ -41,14 +41,17 @@ def battens_wished(brief: Brief) -> float | None:
     return {"batten": 1.0, "single": 0.0}.get(brief.joints.support or "")
 
 
+JOISTS, BATTEN_FOR_PAIR = "supports.joists_under_joint", "supports.batten_for_pair"
 #: What carries boards at their joints and ends, and what holds them where clips do.
 JOINTED = (
-    GovernedPath(path="supports.joists_under_joint", rule="joists_under_joint",
+    GovernedPath(path=JOISTS, rule="joists_under_joint",
                  wish=joists_wished, wished_at="joints.support", looser=-1),
     GovernedPath(path="supports.battens_per_joint", rule="battens_per_joint",
                  wish=battens_wished, wished_at="joints.support", looser=-1),
+    GovernedPath(path=BATTEN_FOR_PAIR, rule="batten_for_pair", looser=1),
     GovernedPath(path="supports.overhang_most_mm", rule="overhang_most_mm", looser=1),
     GovernedPath(path="site.wall_gap_least_mm", rule="wall_gap_least_mm", looser=-1),
+    GovernedPath(path="site.air_below_least_mm", rule="air_below_least_mm", looser=-1),
     GovernedPath(path="fixings.hidden_clips", rule="hidden_clips"),
     GovernedPath(path="fixings.clips.per_crossing", rule="clips_per_crossing", looser=-1),
     GovernedPath(path="fixings.clips.starter_per_joist", rule="starter_clips_per_joist",
@@ -79,6 +82,8 @@ GOVERNED = (
                  wish=lambda b: b.rows.least_rip_mm, wished_at="rows.least_rip_mm", looser=-1),
     GovernedPath(path="surface.may_rip", rule="may_rip"),
     GovernedPath(path="surface.fall_least_ratio", rule="fall_least_ratio", looser=-1),
+    GovernedPath(path="surface.combustible", rule="combustible", looser=-1),
+    GovernedPath(path="surface.timber", rule="timber"),
     GovernedPath(path="supports.most_centres_mm", rule="most_centres_mm",
                  wish=lambda b: b.frame.most_centres_mm, wished_at="frame.most_centres_mm",
                  looser=1, severity=Severity.STOP),

@@ -6,6 +6,7 @@ from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
 from drylay.pieces.model import BorderJoints, Pieces
 from drylay.planner import (
+    air_notes,
     board_notes,
     border_notes,
     clips,
@@ -15,6 +16,7 @@ from drylay.planner import (
     growing,
     holding,
     pairs,
+    roof_notes,
     siting,
     stock_notes,
     working,
@@ -128,6 +130,8 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *growing.remarks(built),
         *board_notes.remarks(job, built),
         *border_notes.remarks(job, built),
+        *roof_notes.remarks(job, built),
+        *air_notes.remarks(job, built),
         *holding.remarks(job, built),
         *coats.remarks(job, built),
         *siting.remarks(job, built),

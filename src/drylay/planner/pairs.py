@@ -11,6 +11,7 @@ from drylay.frame.model import Batten, Frame, Noggin
 from drylay.marks import exact
 from drylay.pieces.model import Pieces
 from drylay.planner.built import Built
+from drylay.planner.governed import BATTEN_FOR_PAIR
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
 from drylay.reasons import Ruling, Source, TurnedDown
@@ -64,7 +65,11 @@ def place_lines(
         placed = evolve(placed, joists_under_joint=1)
     battens = 0 if on_pairs(job) else job.rules.count(BATTENS)
     return with_overhang(
-        evolve(placed, battens_per_joint=battens),
+        evolve(
+            placed,
+            battens_per_joint=battens,
+            batten_for_pair=bool(job.rules.value(BATTEN_FOR_PAIR)),
+        ),
         row_length_mm=surface.row_length_mm,
         frame_start_mm=edges.frame_start_mm,
         frame_length_mm=edges.frame_length_mm,

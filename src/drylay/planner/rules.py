@@ -14,7 +14,7 @@ from drylay.materials.model import QUESTIONS, RULE_BOUNDS
 from drylay.planner.asking import Asking, asking, record_of
 from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import brought_down
-from drylay.planner.governed import DAILY, GOVERNED, GovernedPath
+from drylay.planner.governed import DAILY, GOVERNED, JOISTS, GovernedPath
 from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
@@ -90,9 +90,17 @@ def _govern_one(
         found = evolve(found, inputs=(*found.inputs, ("family", findings[0].limit)))
     if wish is None:
         return found, findings
-    if (wish - float(found.value or 0)) * governed.looser > 0:
+    if (wish - float(found.value or 0)) * governed.looser > 0 and not _as_good(asked, governed):
         findings.append(_loosened(governed, wish, found))
     return _wished(governed, wish, found), findings
+
+
+def _as_good(asked: Asking, governed: GovernedPath) -> bool:
+    """Return whether the brief's batten under a joint is as good as the pair that is ruled."""
+    if governed.path != JOISTS or asked.brief.joints.support != "batten":
+        return False
+    found = merchant_or_family(asked, "batten_for_pair")
+    return isinstance(found, Ruling) and found.value == 1
 
 
 def not_covered(governed: GovernedPath, fault: RuleFault) -> Finding:

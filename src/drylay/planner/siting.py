@@ -8,7 +8,7 @@ from drylay.brief.model import Brief, GroundworkWish, HouseWish
 from drylay.findings import Finding
 from drylay.groundwork.gravel import BELOW_LAWN_MM
 from drylay.marks import exact, to_mm
-from drylay.planner import site_notes
+from drylay.planner import air_notes, site_notes
 from drylay.planner.built import Covered, Standing
 from drylay.planner.ground import STRIP_MM, dig_is_wished
 from drylay.planner.job import Job
@@ -59,6 +59,7 @@ def site_of(job: Job, shaped: Covered) -> Site:
         beside_house=brief.house != HouseWish(),
         wall_gap_mm=max(WALL_GAP_MM, least_mm) if gap_mm is None else gap_mm,
         wall_gap_least_mm=least_mm,
+        air_below_least_mm=job.rules.value(air_notes.PATH),
         levels=_levels(job, shaped),
     )
 

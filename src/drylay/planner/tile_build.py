@@ -105,6 +105,8 @@ def _surface(grid: Grid) -> Surface:
         gap_least_mm=fit.gap_least_mm,
         gap_most_mm=fit.gap_most_mm,
         fall_least_ratio=job.rules.value("surface.fall_least_ratio"),
+        combustible=bool(job.rules.value("surface.combustible")),
+        timber=bool(job.rules.value("surface.timber")),
         sliver_limit_mm=fit.sliver_limit_mm,
         least_rip_mm=job.rules.value("surface.least_rip_mm"),
         whole_rows=fit.whole_rows,

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.findings import Finding, Severity
+from drylay.groundwork.packing import clearance, sunk_mm
 from drylay.marks import exact, to_mm
 from drylay.planner import (
     board_notes,
@@ -97,16 +98,8 @@ def _of_pads(job: Job, pads: Pads) -> Iterator[Finding]:
                 f"away from the house by {fall_text(pads.base_fall_ratio)}", pads.base_fall_ratio,
                 "ratio", PRACTICE)  # fmt: skip
     yield from _too_flat(job, pads)
-    if pads.levels_known and pads.height_most_mm > RAISED_MM:
+    if pads.levels_known and pads.height_most_mm > RAISED_MM and not tile_work.of_wood(job):
         yield _raised(pads.height_most_mm)
-    if not tile_work.makes_silica(job):
-        yield _told(
-            "TIL-018",
-            CAUTION,
-            "timber squares",
-            "they last on an open base that drains, never on soil, nor where water stands",
-            source=Source(kind="from memory", title="timber squares"),
-        )
 
 
 def _too_flat(job: Job, pads: Pads) -> Iterator[Finding]:
@@ -140,10 +133,13 @@ def _out_of_reach(job: Job, pads: Pads) -> Iterator[Finding]:
                     least, "mm", record, pads.reach_least_mm)  # fmt: skip
 
 
-def _raised(height_mm: float) -> Finding:
-    return _told("TIL-015", CAUTION, "tiles", f"they lie more than {RAISED_MM:g} mm over what is "
-                 "below: take tiles with a mesh or tray on their back, lest somebody breaks "
-                 "through", height_mm, "mm", BACKING)  # fmt: skip
+def _raised(height_mm: float, *, summed: bool = False) -> Finding:
+    """Return the caution on tiles high up; a sum of the plan's figures is told in its words."""
+    so_high = f", up to {height_mm:g}," if summed else ""
+    return _told("TIL-015", CAUTION, "tiles", f"they lie more than {RAISED_MM:g} mm{so_high} over "
+                 "what is below: take tiles with a mesh or tray on their back, lest somebody "
+                 "breaks through", None if summed else height_mm, "" if summed else "mm",
+                 BACKING)  # fmt: skip
 
 
 def _of_the_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> Iterator[Finding]:
@@ -156,14 +152,7 @@ def _of_the_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> Iterator[F
                     "joists, or a batten on each joist's side under a joint", bedding.bearing_mm,
                     "mm", job.rules.source("tiling.bedding.bearing_least_mm"),
                     bedding.bearing_least_mm)  # fmt: skip
-    yield _told(
-        "TIL-014",
-        NOTE,
-        "frame",
-        "tiles are brittle: under people the frame may sag by "
-        "1/500 of its span at most, without bounce; strength is not checked here",
-        source=MEMORY,
-    )
+    yield from _brittle(job, framed)
     yield _told(
         "TIL-020",
         NOTE,
@@ -173,11 +162,35 @@ def _of_the_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> Iterator[F
         "rests",
         ARITHMETIC,
     )
-    if framed.frame.timber_depth_mm > RAISED_MM:
-        yield _raised(framed.frame.timber_depth_mm)
     yield from fascia_notes.remarks(framed)
     yield from holding.remarks(job, framed)
     yield from coats.remarks(job, framed)
+
+
+def _brittle(job: Job, framed: TiledFrame) -> Iterator[Finding]:
+    """Yield what a frame is to do for tiles that break; timber squares do not."""
+    if tile_work.of_wood(job):
+        return
+    yield _told(
+        "TIL-014",
+        NOTE,
+        "frame",
+        "tiles are brittle: under people the frame may sag by "
+        "1/500 of its span at most, without bounce; strength is not checked here",
+        source=MEMORY,
+    )
+    height_mm = _over_the_bed_mm(framed)
+    if height_mm > RAISED_MM:
+        yield _raised(height_mm, summed=height_mm != framed.frame.timber_depth_mm)
+
+
+def _over_the_bed_mm(framed: TiledFrame) -> float:
+    """Return how high tiles lie over the bed at most: the timber, and what is known to be below."""
+    ground = framed.groundwork
+    room = clearance(framed.site.levels, sunk_mm(ground.dig, ground.gravel) if ground else 0.0)
+    packing = ground.packing if ground else None
+    below_mm = room.most_mm if room else packing.height_most_mm if packing else 0.0
+    return to_mm(exact(framed.frame.timber_depth_mm) + exact(max(0.0, below_mm)))
 
 
 def _splices(framed: TiledFrame) -> Iterator[Finding]:
@@ -209,6 +222,14 @@ def _whole_mm(depth_mm: float, side_mm: float, joint_mm: float) -> float:
 
 def _of_tiles(job: Job, built: BuiltTiles) -> Iterator[Finding]:
     tiling, brought = built.tiling, built.buying.delivery
+    if tile_work.of_wood(job):
+        yield _told(
+            "TIL-018",
+            CAUTION,
+            "timber squares",
+            "they last on an open base that drains, never on soil, nor where water stands",
+            source=Source(kind="from memory", title="timber squares"),
+        )
     if tiling.cut and tile_work.makes_silica(job):
         yield _told("TIL-010", CAUTION, "cut tiles", "cutting them makes crystalline silica, limit "
                     "0.1 mg/m3 over 8 hours, which one dry cut can pass: water or M-class "

@@ -12,7 +12,9 @@ from drylay.work.tile_order import order_tile_work
 #: Heavier stuff than this is stone or baked clay, and makes silica dust. Assumption: no wood is.
 MINERAL_KG_M3 = 1500.0
 #: Words by which a family's sentence speaks of silica dust: of no use where nothing is cut.
-SILICA = "silica"
+SILICA = ("silica",)
+#: Words by which it speaks of a treated frame: of no use on pads.
+TREATED = ("treated", "preserver", "copper")
 
 
 def makes_silica(job: Job) -> bool:
@@ -20,9 +22,19 @@ def makes_silica(job: Job) -> bool:
     return job.rules.value("tiling.density_kg_m3") >= MINERAL_KG_M3
 
 
-def cautions_told(cautions: tuple[str, ...], *, silica: bool) -> tuple[str, ...]:
-    """Return a family's cautions, without those on silica where no such dust is made."""
-    return tuple(text for text in cautions if silica or SILICA not in text.lower())
+def of_wood(job: Job) -> bool:
+    """Return whether these tiles are timber squares: of wood, and no heavier than wood is."""
+    return bool(job.rules.value("surface.timber")) and not makes_silica(job)
+
+
+def cautions_told(cautions: tuple[str, ...], *, silica: bool, framed: bool) -> tuple[str, ...]:
+    """Return a family's cautions that bear on these tiles.
+
+    Those on silica do not where no such dust is made, nor those on treated timber where there is
+    no frame.
+    """
+    idle = (() if silica else SILICA) + (() if framed else TREATED)
+    return tuple(text for text in cautions if not any(word in text.lower() for word in idle))
 
 
 def plan_work(job: Job, built: BuiltTiles) -> Work:
@@ -47,7 +59,8 @@ def plan_work(job: Job, built: BuiltTiles) -> Work:
         ),
         dusty=silica,
     )  # fmt: skip
-    told = cautions_told(job.cautions, silica=silica and built.tiling.cut > 0)
+    told = cautions_told(job.cautions, silica=silica and built.tiling.cut > 0,
+                         framed=framed is not None)  # fmt: skip
     return order_tile_work(deck, people=job.brief.crew.people, of_family=told)
 
 

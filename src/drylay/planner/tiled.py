@@ -202,6 +202,8 @@ def _plan(
         tiling=built.tiling if built else None,
         reasons=reasons or Reasons(),
         findings=told,
-        cautions=cautions_told(job.cautions, silica=silica),
+        cautions=cautions_told(
+            job.cautions, silica=silica, framed=job.brief.board.support == "frame"
+        ),
         not_checked=not_checked(job.asked),
     )

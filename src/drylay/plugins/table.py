@@ -125,7 +125,7 @@ def family_of(
         id=table.id,
         title=table.title,
         rules={**_borrowed(base, borrow), **tabled, **written},
-        cautions=tuple(dict.fromkeys((*(base.cautions if base else ()), *table.cautions))),
+        cautions=tuple(dict.fromkeys((*table.cautions, *(base.cautions if base else ())))),
     )
 
 

@@ -19,11 +19,15 @@ _TOLD = {
     "joist_thickness_mm": "timber {} mm thick",
     "metal": "fixings of {}",
     "exposure": "exposure {}",
+    "species": "species {}",
     "clip_gap_mm": "a gap of {} mm left by clips",
 }
 
 #: The same where nobody told it.
-_UNTOLD = {"clip_gap_mm": "a gap fixed by clips, of which none is named that tells it"}
+_UNTOLD = {
+    "species": "a species or stuff that is not told",
+    "clip_gap_mm": "a gap fixed by clips, of which none is named that tells it",
+}
 
 
 def table_rule(table: FamilyTable, query: RuleQuery, *, rule: str) -> Ruling:
@@ -188,7 +192,7 @@ def _holds_for(entry: Entry, part: str, query: RuleQuery) -> bool:
 
 def _told(part: str, query: RuleQuery) -> str:
     value = getattr(query, part)
-    if value is None:
+    if value is None or (part == "species" and not value):
         return _UNTOLD.get(part, f"{part} not told")
     shown = f"{value:g}" if isinstance(value, float) else repr(value)
     return _TOLD.get(part, f"{part} {{}}").format(shown)

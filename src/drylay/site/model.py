@@ -89,7 +89,8 @@ class Levels:
 class Site:
     """Where the deck stands. `wall_gap_mm` is left between house wall and cover.
 
-    `wall_gap_least_mm` is what the boards' family asks for. `beside_house`: whether the brief tells
+    `wall_gap_least_mm` is what the boards' family asks for, `air_below_least_mm` the clear air that
+    it wants under the frame. `beside_house`: whether the brief tells
     of a house at all.
     """
 
@@ -97,4 +98,5 @@ class Site:
     beside_house: bool = False
     wall_gap_mm: float = because("site.wall_gap_mm")
     wall_gap_least_mm: float | None = because("site.wall_gap_least_mm", default=None)
+    air_below_least_mm: float | None = because("site.air_below_least_mm", default=None)
     levels: Levels | None

@@ -30,9 +30,9 @@ class Supports:
 
     `joists_under_joint` is 2 where butt joints lie over pairs of joists: `seams` then are all
     joint lines. With `battens_per_joint` 1 each joint lies over a joist's far face and a batten
-    beside it. `overhang_mm` is how far boards reach past the outer joists' faces, at the end where
-    they do more so. What older plans do not tell is None; so is `seam_count` without
-    pairs.
+    beside it; `batten_for_pair`: that does as well as the pair which is ruled. `overhang_mm` is how
+    far boards reach past the outer joists' faces, at the end where they do more so. What older
+    plans do not tell is None; so is `seam_count` without pairs.
     """
 
     most_centres_mm: float = because("supports.most_centres_mm")
@@ -42,6 +42,7 @@ class Supports:
     lines: tuple[JoistLine, ...]
     joists_under_joint: int | None = because("supports.joists_under_joint", default=None)
     battens_per_joint: int | None = because("supports.battens_per_joint", default=None)
+    batten_for_pair: bool | None = because("supports.batten_for_pair", default=None)
     seam_count: int | None = because("supports.seam_count", default=None)
     seams: tuple[Seam, ...] = ()
     overhang_mm: float | None = because("supports.overhang_mm", default=None)

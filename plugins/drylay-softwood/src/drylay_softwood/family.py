@@ -17,7 +17,11 @@ def softwood() -> Family:
         packaged_table("drylay_softwood", "softwood.toml"),
         packaged_table("drylay_softwood", "frame.toml"),
     )
-    whole = evolve(boards, rules=(*boards.rules, *under.rules))
+    whole = evolve(
+        boards,
+        rules=(*boards.rules, *under.rules),
+        cautions=(*boards.cautions, *under.cautions),
+    )
     return family_of(whole, coded={**MOISTURE_GAPS, "upkeep_h_m2_year": upkeep_h_m2_year})
 
 

@@ -1,0 +1,58 @@
+"""What boards ask for by their make, before the audit: each fault planted in a real plan."""
+
+import drylay
+from audit.edits import put
+from drylay.groundwork.model import Groundwork, Packing
+from planner.test_board_asks import as_it_stands, asked, planned
+
+
+def codes(plan: drylay.Plan, example: str, **sections: dict) -> set[str]:
+    brief, stock = asked(example, **sections)
+    report = drylay.audit(plan, brief=brief, stock=stock, families=drylay.installed_families())
+    return {finding.code for finding in report.findings}
+
+
+def test_boards_that_burn_planned_on_a_roof() -> None:
+    plan = as_it_stands("composite")
+    assert "AUD-W90" not in codes(plan, "composite")
+    assert "AUD-W90" in codes(plan, "composite", site={"roof": True})
+    assert "AUD-W09" in codes(put(plan, "surface.combustible", False), "composite")
+
+
+def hushed(plan: drylay.Plan, code: str) -> drylay.Plan:
+    return put(plan, "findings", tuple(f for f in plan.findings if f.code != code))
+
+
+def test_air_below_hushed_up_or_told_for_nothing() -> None:
+    plan = as_it_stands("composite")
+    assert "AUD-147" not in codes(plan, "composite")
+    assert "AUD-147" in codes(hushed(plan, "AIR-001"), "composite")
+    assert {"AUD-147", "AUD-W09"} <= codes(put(plan, "site.air_below_least_mm", 0.0), "composite")
+
+
+def test_timber_squares_said_to_be_stone() -> None:
+    plan = as_it_stands("tiles-on-frame")
+    light = put(put(plan, "tiling.density_kg_m3", 700.0), "surface.timber", True)
+    assert "AUD-959" in codes(light, "tiles-on-frame")
+    assert "AUD-W09" in codes(put(plan, "surface.timber", True), "tiles-on-frame")
+
+
+def test_packers_under_tiles_that_nobody_counts() -> None:
+    plan = put(as_it_stands("tiles-on-frame"), "frame.timber_depth_mm", 95.0)
+    low = hushed(plan, "TIL-015")
+    assert "AUD-959" in {f.code for f in drylay.audit(plan).findings}
+    assert "AUD-959" not in {f.code for f in drylay.audit(low).findings}
+    packing = Packing(
+        article="X", reach_least_mm=35.0, reach_most_mm=65.0, levels_known=False,
+        height_least_mm=35.0, height_most_mm=35.0, spacing_most_mm=600.0, per_joist=2, count=2,
+    )  # fmt: skip
+    packed = put(low, "groundwork", Groundwork(dig=None, fabric=None, gravel=None, packing=packing))
+    assert "AUD-959" in {f.code for f in drylay.audit(packed).findings}
+
+
+def test_a_batten_that_does_not_do_for_a_pair() -> None:
+    batten = {"joints": {"support": "batten"}}
+    plan = planned("composite", **batten)
+    assert not {"AUD-W18", "AUD-W09"} & codes(plan, "composite", **batten)
+    lied = put(plan, "supports.batten_for_pair", False)
+    assert {"AUD-W18", "AUD-W09"} <= codes(lied, "composite", **batten)

@@ -1,0 +1,180 @@
+"""What boards of the five families ask for by their make, and which site does not suit them."""
+
+import functools
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+from attrs import evolve
+
+import drylay
+from drylay.brief.model import Brief
+from drylay.findings import Finding, Severity
+from drylay.materials.stock_model import Catalogue
+from drylay.plan.model import Plan
+
+ROOT = Path(__file__).parents[2]
+EXAMPLES = {
+    "softwood": ("garden", "hobbleden"), "hardwood": ("hardwood", "sallowby"),
+    "composite": ("composite", "sallowby"), "insertboard": ("insertboard", "sallowby"),
+    "tiles-on-frame": ("tiles-on-frame", "sallowby"),
+    "tiles-on-pads": ("tiles-on-pads", "sallowby"),
+}  # fmt: skip
+
+
+@functools.cache
+def stock(name: str) -> Catalogue:
+    return drylay.load_catalogue(ROOT / "catalogs" / f"{name}.toml")
+
+
+def asked(example: str, **sections: dict[str, Any]) -> tuple[Brief, Catalogue]:
+    file, yard = EXAMPLES[example]
+    wished = tomllib.loads((ROOT / "docs" / "examples" / f"{file}.toml").read_text("utf-8"))
+    for name, keys in sections.items():
+        wished[name] = {**wished.get(name, {}), **keys}
+    return drylay.read_brief(wished), stock(yard)
+
+
+def planned(example: str, **sections: dict[str, Any]) -> Plan:
+    brief, yard = asked(example, **sections)
+    return drylay.design(brief, stock=yard)
+
+
+@functools.cache
+def as_it_stands(example: str) -> Plan:
+    return planned(example)
+
+
+def told(plan: Plan, code: str) -> list[Finding]:
+    return [finding for finding in plan.findings if finding.code == code]
+
+
+@pytest.mark.parametrize("example", ["softwood", "hardwood", "composite", "insertboard"])
+def test_boards_that_burn_stop_on_a_roof(example: str) -> None:
+    """The trade list: combustible-material ban, from memory of AD B and Regulation 7: stop."""
+    plan = planned(example, site={"roof": True})
+    (stop,) = told(plan, "BRD-010")
+    assert stop.severity is Severity.STOP
+    assert plan.buying is None
+    assert not told(as_it_stands(example), "BRD-010")
+
+
+@pytest.mark.parametrize(
+    ("top_mm", "packed", "room_mm"),
+    [(0, None, 7.0), (20, "SPD-17-30", 27.0), (43, "SPD-35-65", 50.0)],
+)
+def test_composite_wants_fifty_of_air_below(
+    top_mm: float, packed: str | None, room_mm: float
+) -> None:
+    """The trade list: 50 and more. By hand: top - 23 of board - 145 of joist - ground at -175."""
+    points = [{"along_mm": x, "across_mm": y, "level_mm": -175.0}
+              for x, y in ((0, 0), (5400, 0), (5400, 1445), (0, 1445))]  # fmt: skip
+    ground = {"packer": packed} if packed else {}
+    plan = planned("composite", levels={"deck_top_mm": float(top_mm), "points": points},
+                   groundwork=ground)  # fmt: skip
+    found = [(f.severity, f.measured, f.limit) for f in told(plan, "AIR-001")]
+    assert found == ([(Severity.CAUTION, room_mm, 50.0)] if room_mm < 50 else [])
+    assert drylay.audit(plan).findings == ()
+
+
+@pytest.mark.parametrize(
+    ("top_mm", "packer", "measured"), [(20, "SPD-35-65", 37.0), (-7, None, None)]
+)
+def test_air_over_gravel_is_counted_from_the_gravel(
+    top_mm: float, packer: str | None, measured: float | None
+) -> None:
+    """By hand: 20 - 23 - 145 + 175 = 27 over the lawn, the gravel's top 10 lower: 37; or 10."""
+    points = [{"along_mm": x, "across_mm": y, "level_mm": -175.0}
+              for x, y in ((0, 0), (5400, 0), (5400, 1445), (0, 1445))]  # fmt: skip
+    ground = {"gravel": "SG-20"} | ({"packer": packer} if packer else {})
+    plan = planned("composite", levels={"deck_top_mm": float(top_mm), "points": points},
+                   groundwork=ground)  # fmt: skip
+    (caution,) = told(plan, "AIR-001")
+    assert (caution.severity, caution.measured) == (Severity.CAUTION, measured)
+    assert f"here are {37 if packer else 10} mm" in caution.message
+    assert drylay.audit(plan).findings == ()
+
+
+def test_where_nothing_tells_of_the_air_that_is_noted() -> None:
+    (note,) = told(as_it_stands("composite"), "AIR-001")
+    assert (note.severity, note.measured) == (Severity.NOTE, None)
+    assert not told(as_it_stands("hardwood"), "AIR-001")
+
+
+def test_composite_edges_are_to_stay_open() -> None:
+    sides = ["house", "right", "front", "left"]
+    fascia = {"sides": sides, "article": "UF-28-145"}
+    screw = {"fascia_screw": "DX-50-60-A2"}
+    shut = planned("composite", fascia=fascia, fixings=screw)
+    assert shut.buildable, shut.findings
+    (caution,) = told(shut, "AIR-002")
+    assert caution.severity is Severity.CAUTION
+    open_in_front = planned("composite", fascia={**fascia, "sides": sides[:2]}, fixings=screw)
+    assert not told(open_in_front, "AIR-002")
+
+
+def test_larch_squares_on_a_frame_do_not_break_and_are_not_for_soil() -> None:
+    """The trade list: timber squares 5-10 on open drained base only; sag and backing are of
+    brittle finishes."""
+    plan = planned("tiles-on-frame", board={"article": "WT-500-500-32"},
+                   cover={"along_mm": 3020, "across_mm": 2012})  # fmt: skip
+    assert plan.buildable, plan.findings
+    assert plan.surface.timber
+    assert [f.severity for f in told(plan, "TIL-018")] == [Severity.CAUTION]
+    assert not {"TIL-014", "TIL-015"} & {f.code for f in plan.findings}
+    assert not told(as_it_stands("tiles-on-frame"), "TIL-018")
+    assert told(as_it_stands("tiles-on-frame"), "TIL-014")
+
+
+@pytest.mark.parametrize("species", ["", "purpleheart"])
+def test_a_tile_of_stuff_that_is_not_listed_is_not_taken_for_granite(species: str) -> None:
+    brief, yard = asked("tiles-on-pads")
+    tiles = tuple(evolve(tile, species=species) for tile in yard.tiles)
+    plan = drylay.design(brief, stock=evolve(yard, tiles=tiles))
+    stops = told(plan, "MAT-001")
+    assert {stop.subject for stop in stops} == {
+        "surface.combustible", "surface.timber", "tiling.density_kg_m3",
+    }  # fmt: skip
+    assert all("species" in stop.message for stop in stops)
+
+
+@pytest.mark.parametrize(("packer", "height_mm"), [(None, None), ("SPD-35-65", 130.0)])
+def test_tiles_on_a_shallow_frame_on_packers_lie_high(
+    packer: str | None, height_mm: float | None
+) -> None:
+    """The trade list: raised over 100 a tile may break through. By hand: 95 of timber + 35."""
+    brief, yard = asked("tiles-on-frame", groundwork={"packer": packer} if packer else {})
+    timbers = tuple(evolve(timber, depth_mm=95.0) for timber in yard.timbers)
+    plan = drylay.design(brief, stock=evolve(yard, timbers=timbers))
+    assert plan.buildable, plan.findings
+    assert len(told(plan, "TIL-015")) == (height_mm is not None)
+    assert all(f"up to {height_mm:g}," in f.message for f in told(plan, "TIL-015"))
+    assert drylay.audit(plan).findings == ()
+
+
+@pytest.mark.parametrize(("example", "done"), [("composite", True), ("hardwood", True)])
+def test_a_batten_does_for_a_pair_where_the_trade_says_so(example: str, done: bool) -> None:
+    """The trade list: hardwood "pair or batten", composite "pair or batten"."""
+    plan = planned(example, joints={"support": "batten"})
+    assert "supports.joists_under_joint" not in {f.subject for f in told(plan, "MAT-002")}
+    assert plan.supports.batten_for_pair is done
+    single = planned(example, joints={"support": "single"})
+    assert "supports.joists_under_joint" in {f.subject for f in told(single, "MAT-002")}
+
+
+def test_softwood_in_public_use_wants_its_pair() -> None:
+    """The trade list: "pair where public", and no word of a batten there."""
+    brief, yard = asked("softwood", joints={"support": "batten"})
+    plan = drylay.design(evolve(brief, use="public"), stock=yard)
+    assert "supports.joists_under_joint" in {f.subject for f in told(plan, "MAT-002")}
+
+
+@pytest.mark.parametrize("example", EXAMPLES)
+def test_a_treated_frame_is_cautioned_of_where_there_is_one(example: str) -> None:
+    plan = as_it_stands(example)
+    treated = [c for c in plan.cautions if "treat" in c or "preserver" in c]
+    assert bool(treated) == (plan.frame is not None)
+    brief, yard = asked(example)
+    report = drylay.audit(plan, brief=brief, stock=yard, families=drylay.installed_families())
+    assert report.findings == ()
