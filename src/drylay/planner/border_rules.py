@@ -48,6 +48,12 @@ SHARED = (
     "supports.battens_per_joint", "supports.overhang_most_mm", "site.wall_gap_least_mm",
 )  # fmt: skip
 
+#: Inputs that tell of a board, as they are named where the border's answer governs what both share.
+NAMED = {
+    "board_width_mm": "border_width_mm", "board_thickness_mm": "border_thickness_mm",
+    "board_length_mm": "border_length_mm", "groove_mm": "border_groove_mm",
+}  # fmt: skip
+
 
 def of_the_border(brief: Brief, articles: Articles) -> tuple[Brief, Articles]:
     """Return brief and articles as if the border's board were all there is.
@@ -101,7 +107,7 @@ def _stricter(
     governed: GovernedPath, field: Ruling, own: Governance, articles: Articles
 ) -> tuple[Ruling, tuple[TurnedDown, ...]]:
     """Return the ruling that is stricter, the field's of equals, and what the other would allow."""
-    border = own.rulings[governed.path]
+    border = _of_its_board(own.rulings[governed.path])
     over = (float(border.value or 0) - float(field.value or 0)) * governed.looser
     if not over:
         return _outranking(governed, field, border), ()
@@ -112,6 +118,12 @@ def _stricter(
     told = f"the {part[over > 0]}'s {code}: {looser.rule}; of both the stricter holds"
     ruling = evolve(stricter, rule=f"the {part[over < 0]}'s: {stricter.rule}")
     return ruling, (TurnedDown(value=looser.value, because=told),)
+
+
+def _of_its_board(ruling: Ruling) -> Ruling:
+    """Return the border's ruling on what both share, its inputs named as the border's."""
+    inputs = tuple((NAMED.get(name, name), value) for name, value in ruling.inputs)
+    return evolve(ruling, inputs=inputs)
 
 
 def _outranking(governed: GovernedPath, field: Ruling, border: Ruling) -> Ruling:
