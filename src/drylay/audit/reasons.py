@@ -137,6 +137,11 @@ def _places(plan: Plan) -> object:
     return UNKNOWN if screws is None else len(screws.places)
 
 
+def _ripped_lines(plan: Plan) -> object:
+    rows = () if plan.surface is None else plan.surface.rows
+    return sum(row.ripped for row in rows) if len(rows) > 1 else 0
+
+
 def _tasks(plan: Plan) -> object:
     return UNKNOWN if plan.work is None else len(plan.work.tasks)
 
@@ -156,6 +161,7 @@ SUMS: dict[str, Callable[[Plan], object]] = {
     "gap_fascia": _gap_of("fascia"),
     "field_thickness_mm": _field_thickness,
     "groove_mm": _groove,
+    "ripped_lines": _ripped_lines,
     "border_groove_mm": _border_groove,
 }
 

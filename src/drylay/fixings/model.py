@@ -159,6 +159,9 @@ class Clips:
 
     `crossings` are the gaps' crossings with joists, both joists of a pair counted, and with battens
     beside a joint. A board slides in all clips but at its fixed point.
+
+    `edge_screws` more of the deck screws go through ripped rows beside their ripped edge, which has
+    no groove.
     """
 
     article: str
@@ -170,6 +173,7 @@ class Clips:
     starter_per_joist: int = because("fixings.clips.starter_per_joist")
     starter_count: int = because("fixings.clips.starter_count")
     end_row_screws_per_joist: int = because("fixings.clips.end_row_screws_per_joist")
+    edge_screws: int = because("fixings.clips.edge_screws", default=0)
     fixed_points: tuple[FixedPoint, ...]
 
 

@@ -160,6 +160,11 @@ def _clips(clips: Clips, plan: Plan) -> Iterable[str]:
             f"{clips.starter_count} starter clips{named}{missing}: "
             f"{clips.starter_per_joist} on each joist under the first row's outer edge."
         )
+    if clips.edge_screws:
+        yield (
+            f"{clips.edge_screws} deck screws more, beside the ripped edges, which have no groove "
+            "for the clips there: from above, drilled and driven as in the last row."
+        )
     yield "Every board is fixed at one joist, its fixed point, and slides in all other clips."
 
 

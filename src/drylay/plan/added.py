@@ -5,7 +5,7 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 import attrs
 
-from drylay.fixings.model import Fixings, FrameScrews
+from drylay.fixings.model import Clips, Fixings, FrameScrews
 from drylay.frame.model import Frame
 from drylay.pieces.model import Joint, Pieces
 from drylay.plan.model import Plan
@@ -21,6 +21,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Pieces: ("movement", "mass_kg"),
     Frame: ("batten_count", "battens"),
     FrameScrews: ("per_batten_joint", "batten_joints"),
+    Clips: ("edge_screws",),
     Fixings: ("hidden_clips", "clips", "end_caps"),
     Site: ("wall_gap_least_mm",),
 }  # fmt: skip

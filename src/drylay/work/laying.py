@@ -73,6 +73,9 @@ def _into_clips(deck: Deck) -> tuple[str, ...]:
         (last, "Screw the last row's outer edge from above, {fixings.deck_screws.per_crossing} to "
          "every joist, drilled {fixings.deck_screws.pilot_mm} and "
          "{fixings.deck_screws.end_least_mm} or more from ends."),
+        (clips is not None and clips.edge_screws > 0, "Screw ripped rows beside their ripped edge, "
+         "where the clips have no groove to hold in, likewise: {fixings.clips.edge_screws} in "
+         "all."),
     )  # fmt: skip
 
 
