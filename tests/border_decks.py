@@ -60,3 +60,36 @@ def told(plan: Plan, code: str) -> list[drylay.Finding]:
 def longer(sold: Catalogue) -> object:
     (screw,) = [each for each in sold.screws if each.code == "DS-45-70"]
     return evolve(screw, code="DS-50-90", length_mm=90.0)
+
+
+#: Sizes and families of boards for decks of any two of them: width, thickness, family, species.
+WIDTHS_MM, THICKNESSES_MM = (90.0, 120.0, 145.0), (21.0, 25.0, 28.0, 33.0, 38.0)
+KINDS = (("softwood", "redwood"), ("softwood", "larch"), ("hardwood", "iroko"),
+         ("hardwood", "white oak"), ("insertboard", "redwood"))  # fmt: skip
+
+
+def board_of(code: str, width_mm: float, thickness_mm: float, kind: tuple[str, str]) -> Board:
+    """A board of any size and kind, in one length."""
+    family, species = kind
+    return edge(
+        code=code, title=code, family=family, species=species, width_mm=width_mm,
+        thickness_mm=thickness_mm, groove_mm=8.0 if family == "insertboard" else 0.0,
+        lengths=(StockLength(length_mm=2400.0, price=Decimal("12.00")),),
+    )  # fmt: skip
+
+
+def of_two(field: Board, border: Board) -> tuple[drylay.Brief, Catalogue]:
+    """A small deck of two boards, its screws long enough for any of them on packers."""
+    (screw,) = [each for each in YARD.screws if each.code == "DS-45-70"]
+    (coach,) = YARD.coach_screws[:1]
+    screw = evolve(screw, code="LONG", length_mm=125.0, metal="stainless A2")
+    coach = evolve(coach, code="COACH", length_mm=120.0, metal="stainless A2")
+    sold = evolve(YARD, boards=(field, border), screws=(screw,), coach_screws=(coach,), fascias=())
+    asked = drylay.read_brief({
+        "title": "Two boards", "cover": {"along_mm": 2000, "across_mm": 1203,
+                                         "grow_across_mm": 200},
+        "board": {"article": field.code}, "border": {"article": border.code},
+        "frame": {"article": "FT-45-145"}, "finish": {"preserver": "EP-CLEAR"},
+        "fixings": {"screw": "LONG", "coach_screw": "COACH", "frame_screw": "LONG"},
+    })  # fmt: skip
+    return asked, sold

@@ -12,11 +12,13 @@ from attrs import evolve
 import drylay
 from audit.planting import Edit, both, by, to, without
 from audit.real import example, stock
+from border_decks import board_of, of_two
 from drylay.audit.closed import audit_plan
 from drylay.audit.model import AuditReport
 from drylay.brief.model import BorderWish, CoverWish, JointsWish
 from drylay.plan.model import Plan
 from drylay.plugins.loading import installed_families
+from drylay.reasons import Scalar
 
 YARD = stock("sallowby")
 BRIEF = evolve(
@@ -120,3 +122,26 @@ def test_a_plan_without_the_wished_border_is_caught() -> None:
     alone = evolve(BRIEF, border=BorderWish(), joints=JointsWish())
     bare = drylay.design(alone, stock=YARD)
     assert "AUD-W85" in codes_of(drylay.audit(bare, brief=BRIEF, stock=YARD))
+
+
+def test_a_border_that_governs_is_held_to_its_own_board() -> None:
+    """A border of 21 on a field of 33: the centres are the border's, and so are their inputs."""
+    thick, thin = (145.0, 33.0, ("softwood", "redwood")), (120.0, 21.0, ("hardwood", "iroko"))
+    asked, sold = of_two(board_of("FIELD", *thick), board_of("EDGED", *thin))
+    witnesses = {"brief": asked, "stock": sold, "families": installed_families()}
+    edged = drylay.design(asked, stock=sold)
+    assert drylay.audit(edged, **witnesses).findings == ()
+    for name, value in (("border_thickness_mm", 33.0), ("board_thickness_mm", 21.0)):
+        told = codes_of(audit_plan(_told(edged, "supports.most_centres_mm", name, value)))
+        assert told == {"AUD-902"}, name
+    lied = _told(edged, "supports.most_centres_mm", "border_thickness_mm", 33.0)
+    assert codes_of(drylay.audit(lied, **witnesses)) == {"AUD-902", "AUD-W12"}
+
+
+def _told(plan: Plan, path: str, name: str, value: Scalar) -> Plan:
+    """A plan whose decision on a path tells of one input only."""
+    decisions = tuple(
+        evolve(each, inputs=((name, value),)) if each.path == path else each
+        for each in plan.reasons.decisions
+    )
+    return evolve(plan, reasons=evolve(plan.reasons, decisions=decisions))

@@ -147,6 +147,22 @@ def test_a_jointed_deck_says_why_and_how() -> None:
     assert not {"JNT-001", "JNT-002", "JNT-003"} & codes(whole)
 
 
+def test_joints_without_a_stagger_may_lie_in_line_and_are_said_to() -> None:
+    """Rows of 4200 out of 2400 and 1800 alone: every joint lies on one line."""
+    lengths = (a_length(2_400.0, "2.40"), a_length(1_800.0, "1.80"))
+    brief = evolve(
+        sized(4_200.0, 2_995.0), joints=evolve(BRIEF.joints, stagger_bays=0, most_per_row=1)
+    )
+    plan = drylay.design(brief, stock=with_lengths("boards", lengths))
+    (note,) = [f for f in plan.findings if f.code == "JNT-003"]
+    assert note.message.startswith("joints of neighbouring rows may lie in line")
+    assert note.measured == len({joint.joist for joint in plan.pieces.joints})
+    summary = " ".join(drylay.papers(plan)["summary.txt"].decode().split())
+    assert "Joints in neighbouring rows may lie in line." in summary
+    assert "by 0 bays" not in summary
+    assert "(0 bays)" not in summary
+
+
 def test_narrow_joists_are_cautioned_at_joints() -> None:
     (timber,) = STOCK.timbers
     stock = evolve(STOCK, timbers=(evolve(timber, thickness_mm=38.0),))

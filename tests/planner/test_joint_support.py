@@ -199,6 +199,39 @@ def test_hollow_boards_are_never_ripped_whoever_allows_it() -> None:
     assert planned(solid, may_rip=1).buildable
 
 
+def test_ripped_rows_in_clips_are_screwed_beside_their_ripped_edge() -> None:
+    """Ripped both: two lines of clips hold one board only, one screw a joist at each."""
+    wish = brief(cover={"across_mm": 1530}, rows={"prefer": ["rip_both"]}, joints={"lines_mm": []},
+                 board={"article": "CS-23-140"}).replace("cover.along_mm", 2400)  # fmt: skip
+    plan = planned(wish, may_rip=1)
+    (caution,) = [f for f in plan.findings if f.code == "CLP-008"]
+    assert (caution.severity, caution.measured, caution.limit) == (Severity.CAUTION, 2.0, 0.0)
+    joists = len(plan.frame.joists)
+    assert plan.fixings.clips.edge_screws == 2 * joists
+    (box,) = [pack for pack in plan.buying.packs if pack.article == "DX-50-60-A2"]
+    assert box.need == joists + 2 * joists  # the last row's, and beside either ripped edge
+    assert drylay.audit(plan).findings == ()
+    papers = {name: paper.decode() for name, paper in drylay.papers(plan).items()}
+    assert "ripped edge sealed" not in "".join(papers.values())
+    assert f"{2 * joists} deck screws more" in " ".join(papers["summary.txt"].split())
+    ripped = tuple(evolve(row, ripped=False) for row in plan.surface.rows)
+    for code, fault in (
+        ("AUD-613", evolve(plan, fixings=evolve(plan.fixings, clips=evolve(
+            plan.fixings.clips, edge_screws=joists)))),
+        ("AUD-617", evolve(plan, findings=tuple(f for f in plan.findings if f is not caution))),
+        ("AUD-613", evolve(plan, surface=evolve(plan.surface, rows=ripped))),
+        ("AUD-741", evolve(plan, buying=evolve(plan.buying, packs=tuple(
+            evolve(p, need=joists) if p is box else p for p in plan.buying.packs)))),
+    ):  # fmt: skip
+        assert code in {f.code for f in drylay.audit(fault).findings}
+    last = planned(wish.replace("rows.prefer", ["rip_last"]), may_rip=1)
+    assert [f.measured for f in last.findings if f.code == "CLP-008"] == [1.0]
+    held = planned(wish, may_rip=1, end_row_screws_per_joist=0)
+    (caution,) = [f for f in held.findings if f.code == "CLP-008"]
+    assert "no screws for those edges are in the order" in caution.message
+    assert drylay.audit(held).findings == ()
+
+
 def test_where_the_last_row_has_a_starter_too_screws_are_bought_for_fixed_points_alone() -> None:
     plan = planned(brief(), end_row_screws_per_joist=0)
     assert plan.fixings.deck_screws.count == 0

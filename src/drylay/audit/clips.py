@@ -40,7 +40,7 @@ def clips_are_counted(plan: Plan) -> Iterator[Flaw]:
     if clips is None:
         return
     joists, rows = len(frame_of(plan).joists), len(surface_of(plan).rows)
-    gaps, first, _last = on_battens(plan)
+    gaps, first, last = on_battens(plan)
     at, crossings = "fixings.clips", (rows - 1) * joists + gaps
     message = "not the gaps' crossings with joists and battens"
     yield from same_count(f"{at}.crossings", message, clips.crossings, crossings, CLIPS)
@@ -50,6 +50,16 @@ def clips_are_counted(plan: Plan) -> Iterator[Flaw]:
     message = "not so many on each joist"
     starters = clips.starter_per_joist * (joists + first)
     yield from same_count(f"{at}.starter_count", message, clips.starter_count, starters, CLIPS)
+    message = "not so many on each joist beside a ripped edge"
+    edges = clips.end_row_screws_per_joist * _beside_rips(plan, (joists + first, joists + last))
+    yield from same_count(f"{at}.edge_screws", message, clips.edge_screws, edges, CLIPS)
+
+
+def _beside_rips(plan: Plan, outer: tuple[int, int]) -> int:
+    """Return at how many places a ripped edge lies in clips; `outer`: where outer rows lie."""
+    rows = surface_of(plan).rows
+    ripped = (rows[0].ripped, rows[-1].ripped) if len(rows) > 1 else (False, False)
+    return sum(places for places, rip in zip(outer, ripped, strict=True) if rip)
 
 
 def clips_hold_clip_boards(plan: Plan) -> Iterator[Flaw]:
@@ -137,6 +147,10 @@ def clip_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     if bare and "CLP-004" not in told:
         message = "starter clips are wanted and not bought, and no finding tells it"
         yield Flaw(subject="CLP-004", message=message, source=CLIPS)
+    ripped = clips is not None and _beside_rips(plan, (1, 1))
+    if ripped and "CLP-008" not in told:
+        message = "clips hold one board only beside a ripped edge, and no finding tells it"
+        yield Flaw(subject="CLP-008", message=message, measured=ripped, limit=0, source=CLIPS)
 
 
 def _movement(plan: Plan) -> Movement | None:

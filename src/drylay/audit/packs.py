@@ -78,6 +78,8 @@ def _clips_in_pieces(fixings: Fixings) -> Iterator[tuple[str, int, str]]:
             yield clips.article, clips.count, PIECES
         if clips.starter_article and clips.starter_count:
             yield clips.starter_article, clips.starter_count, PIECES
+        if clips.edge_screws and fixings.deck_screws is not None:
+            yield fixings.deck_screws.article, clips.edge_screws, PIECES
     if caps is not None and caps.count:
         yield caps.article, caps.count, PIECES
 

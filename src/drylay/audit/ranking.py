@@ -9,6 +9,7 @@ from attrs import evolve, frozen
 
 from drylay.audit.leaves import at
 from drylay.audit.model import Witness
+from drylay.audit.reasons import OF_A_BOARD
 from drylay.brief.model import Brief
 from drylay.materials.stock_model import ArticleRule, Board, Catalogue, Tile
 from drylay.plan.model import Plan
@@ -250,7 +251,13 @@ def _stricter(field: Given | None, border: Given | None, shared: int) -> Given |
     if field is None or border is None:
         return None
     over = (_figure(border) - _figure(field)) * shared
-    return border if over > 0 else field
+    return _of_its_board(border) if over > 0 else field
+
+
+def _of_its_board(border: Given) -> Given:
+    """Return the border's answer, what tells of a board named as the border's."""
+    inputs = tuple((OF_A_BOARD.get(name, name), value) for name, value in border.inputs or ())
+    return evolve(border, inputs=inputs)
 
 
 def _figure(given: Given) -> float:

@@ -69,11 +69,11 @@ def inputs_tell_the_plan(plan: Plan) -> Iterator[Flaw]:
 
 def _input(plan: Plan, path: str, name: str) -> object:
     """Return what the plan holds for an input: beside the decision, or where it is kept."""
+    if "border" in path:
+        name = OF_A_BOARD.get(name, name)
     if name in SUMS:
         return SUMS[name](plan)
     beside = f"{path.rpartition('.')[0]}.{name}"
-    if name in OF_A_BOARD and "border" in path:
-        name = OF_A_BOARD[name]
     for place in (beside, INPUTS.get(name, "")):
         try:
             held = at(plan, place)
@@ -113,6 +113,15 @@ def _field_thickness(plan: Plan) -> object:
     return UNKNOWN if plan.surface is None else plan.surface.board_thickness_mm
 
 
+def _groove(plan: Plan) -> object:
+    return UNKNOWN if plan.surface is None else plan.surface.groove_mm or 0.0
+
+
+def _border_groove(plan: Plan) -> object:
+    border = plan.surface.border if plan.surface is not None else None
+    return UNKNOWN if border is None else border.groove_mm or 0.0
+
+
 def _both_timbers(plan: Plan) -> object:
     return UNKNOWN if plan.frame is None else 2 * plan.frame.timber_thickness_mm
 
@@ -126,6 +135,11 @@ def _fascia_and_timber(plan: Plan) -> object:
 def _places(plan: Plan) -> object:
     screws = plan.fixings.fascia_screws if plan.fixings is not None else None
     return UNKNOWN if screws is None else len(screws.places)
+
+
+def _ripped_lines(plan: Plan) -> object:
+    rows = () if plan.surface is None else plan.surface.rows
+    return sum(row.ripped for row in rows) if len(rows) > 1 else 0
 
 
 def _tasks(plan: Plan) -> object:
@@ -146,13 +160,20 @@ SUMS: dict[str, Callable[[Plan], object]] = {
     "gap_frame": _gap_of("frame"),
     "gap_fascia": _gap_of("fascia"),
     "field_thickness_mm": _field_thickness,
+    "groove_mm": _groove,
+    "ripped_lines": _ripped_lines,
+    "border_groove_mm": _border_groove,
 }
 
 #: An input that the plan itself does not hold: only a witness can tell.
 UNKNOWN = object()
 
-#: Inputs that are the border's own where a decision on the border takes them.
-OF_A_BOARD = {"board_width_mm": "border_width_mm", "board_thickness_mm": "border_thickness_mm"}
+#: Inputs that are the border's own where a decision on the border takes them. One on what both
+#: share names them so itself, where the border's answer governs.
+OF_A_BOARD = {
+    "board_width_mm": "border_width_mm", "board_thickness_mm": "border_thickness_mm",
+    "board_length_mm": "border_length_mm", "groove_mm": "border_groove_mm",
+}  # fmt: skip
 #: Where the plan keeps what rules take as inputs.
 INPUTS = {
     "board_width_mm": "surface.board_width_mm",

@@ -166,6 +166,9 @@ class Clips:
     deck screws hold those points that no screw of the last row does. The last row slides on its
     screws, each but at a fixed point in a slot of the board: `slot_mm` long, `slot_width_mm` wide,
     None where no last row is screwed or nobody tells how boards grow.
+
+    `edge_screws` more of the deck screws go through ripped rows beside their ripped edge, which has
+    no groove.
     """
 
     article: str
@@ -177,6 +180,7 @@ class Clips:
     starter_per_joist: int = because("fixings.clips.starter_per_joist")
     starter_count: int = because("fixings.clips.starter_count")
     end_row_screws_per_joist: int = because("fixings.clips.end_row_screws_per_joist")
+    edge_screws: int = because("fixings.clips.edge_screws", default=0)
     fixed_points: tuple[FixedPoint, ...]
     fixed_screws: int | None = because("fixings.clips.fixed_screws", default=None)
     slot_mm: float | None = because("fixings.clips.slot_mm", default=None)

@@ -11,6 +11,7 @@ from drylay.papers.wording import (
     many,
     marks_told,
     money,
+    ripped_edge_told,
     said_by,
     size,
     size_least,
@@ -25,8 +26,8 @@ def cover_lines(plan: Plan) -> list[str]:
     surface, units = plan.surface, plan.units
     if surface is None or plan.tiling is not None:
         return []
-    told = (cover_told, rows_told, gaps_told, ripped_told)
-    lines = [line for tell in told for line in para(tell(surface, units))]
+    told = [tell(surface, units) for tell in (cover_told, rows_told, gaps_told)]
+    lines = [line for text in (*told, ripped_told(plan)) for line in para(text)]
     lines += [line for text in border_told(plan) for line in para(text)]
     return [*heading("COVER AND ROWS"), *lines, *_ways_out(plan, surface)]
 
@@ -69,11 +70,11 @@ def gaps_told(surface: Surface, units: str) -> str:
     return f"Gaps {told or 'none'}. Allowed{where}: {least} to {most}."
 
 
-def ripped_told(surface: Surface, units: str) -> str:
+def ripped_told(plan: Plan) -> str:
     """Return which rows are ripped to which width; "" where none is."""
-    ripped = [row for row in surface.rows if row.ripped]
-    told = ", ".join(f"{row.mark} to {size(row.width_mm, units)}" for row in ripped)
-    return f"Ripped: {told}. Factory edge outwards, ripped edge sealed." if ripped else ""
+    ripped = [row for row in plan.surface.rows if row.ripped] if plan.surface else []
+    told = ", ".join(f"{row.mark} to {size(row.width_mm, plan.units)}" for row in ripped)
+    return f"Ripped: {told}. {ripped_edge_told(plan).capitalize()}." if ripped else ""
 
 
 def _ways_out(plan: Plan, surface: Surface) -> list[str]:

@@ -94,6 +94,9 @@ def _clip_rows(fixings: Fixings, units: str) -> Iterator[tuple[str, str, str, in
             where = f"{clips.starter_per_joist} on each joist, first row"
             starters = clips.starter_count
             yield ("starter clips", clips.starter_article, where, starters, "", "", "")
+        if clips.edge_screws and (deck := fixings.deck_screws) is not None:
+            where = "beside the ripped edges"
+            yield ("deck screws", deck.article, where, clips.edge_screws, *_screw(deck, units))
     if caps is not None:
         where = f"{caps.per_end} on each of {many(caps.ends, 'open end')}"
         yield ("end caps", caps.article, where, caps.count, "", "", "")
@@ -217,7 +220,8 @@ def metals_told(plan: Plan) -> str:
     if fixings is None or not fixings.metals:
         return ""
     rows = fixing_rows(plan)
-    told = "; ".join(f"{row[0]}, {row[6]}{f', driver {row[5]}' if row[5] else ''}" for row in rows)
+    each = [f"{row[0]}, {row[6]}{f', driver {row[5]}' if row[5] else ''}" for row in rows]
+    told = "; ".join(dict.fromkeys(each))
     exposure = plan.site.exposure if plan.site is not None else "inland"
     where = PLACES.get(exposure, clean(exposure))
     return f"Metals, held against boards and treatment for a deck {where}: {told}."

@@ -35,11 +35,15 @@ def joints_told(pieces: Pieces, supports: Supports | None, units: str) -> str:
         f"There {'is' if count == 1 else 'are'} {many(count, 'joint')}"
         f"{_of_the_border(pieces, units)}. Each is centred on {centred_on(supports)}, {whose} "
         f"{size(pieces.end_gap_mm, units)} apart, so each bears "
-        f"{size(pieces.end_bearing_mm, units)}. Joints in neighbouring rows are staggered by "
-        f"{many(pieces.stagger_bays, 'bay')} or more. A piece rests on "
+        f"{size(pieces.end_bearing_mm, units)}. Joints in neighbouring rows "
+        f"{_staggered(pieces.stagger_bays)}. A piece rests on "
         f"{many(pieces.least_supports, 'joist')} or more"
         + (f", a row has at most {many(cap, 'joint')}." if cap is not None else ".")
     )
+
+
+def _staggered(bays: int) -> str:
+    return f"are staggered by {many(bays, 'bay')} or more" if bays else "may lie in line"
 
 
 def ends_apart(pieces: Pieces, units: str) -> str:
@@ -55,9 +59,10 @@ def _of_the_border(pieces: Pieces, units: str) -> str:
     joints = pieces.border
     if joints is None or not joints.joint_count:
         return ""
+    bays = f"staggered within itself alone by {many(joints.stagger_bays, 'bay')} or more"
     return (
         f", {joints.joint_count} of them in the border (its ends {size(joints.end_gap_mm, units)} "
-        f"apart, staggered within itself alone by {many(joints.stagger_bays, 'bay')} or more, "
+        f"apart, {bays if joints.stagger_bays else 'its joints free to lie in line'}, "
         f"{many(joints.least_supports, 'joist')} or more to a piece)"
     )
 

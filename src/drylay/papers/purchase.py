@@ -13,7 +13,16 @@ from drylay.buying.model import (
 from drylay.papers.arrows import arrow_told, arrows_of, with_arrow
 from drylay.papers.layout import COLUMNS, heading, para, points, table
 from drylay.papers.quantities import amount, pack_told
-from drylay.papers.wording import GRADES_TOLD, bare, clean, many, marks_told, money, size
+from drylay.papers.wording import (
+    GRADES_TOLD,
+    bare,
+    clean,
+    many,
+    marks_told,
+    money,
+    ripped_edge_told,
+    size,
+)
 from drylay.plan.model import Plan
 
 #: Columns of the order: how many, size, price each, total.
@@ -98,7 +107,7 @@ def ripping_told(plan: Plan) -> str:
         f"{size(row.width_mm, plan.units)}"
         for row in rows
     )
-    return f"Then rip: {told}; factory edge outwards, ripped edge sealed."
+    return f"Then rip: {told}; {ripped_edge_told(plan)}."
 
 
 def counted(cuts: list[str]) -> str:

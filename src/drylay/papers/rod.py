@@ -47,6 +47,7 @@ from drylay.papers.wording import (
     bare,
     clean,
     many,
+    ripped_edge_told,
     size_least,
     size_most,
 )
@@ -158,7 +159,7 @@ def _notes(surface: Surface, edges: Edges, frame: Frame, plan: Plan) -> tuple[st
         *_pair_notes(plan.supports, edges, units),
     ]
     if any(row.ripped for row in surface.rows):
-        notes.append("Ripped rows: factory edge outwards, ripped edge sealed.")
+        notes.append(f"Ripped rows: {ripped_edge_told(plan)}.")
     return (*notes, *_piece_notes(pieces, surface, plan.supports, units))
 
 

@@ -21,14 +21,15 @@ class Cut:
     """What the section cuts; `rows` holds each row's outer and inner edge, the outermost first.
 
     `thick_mm` is how thick each row's boards are, `edged` whether they are the border's; on
-    packers they all end at `board_mm`. `shown_mm` is how far inwards the figure reaches, `proud_mm`
-    how far heads stand out of it.
+    packers they all end at `board_mm`. `ripped`: the outermost row is. `shown_mm` is how far
+    inwards the figure reaches, `proud_mm` how far heads stand out of it.
     """
 
     side: str
     rows: tuple[tuple[float, float], ...]
     thick_mm: tuple[float, ...]
     edged: tuple[bool, ...]
+    ripped: bool
     board_mm: float
     fascia_mm: float
     fascia_depth_mm: float
@@ -56,6 +57,7 @@ def cut_of(surface: Surface, edges: Edges, frame: Frame, coach: CoachScrews) -> 
         side=side, rows=rows, board_mm=thickest_mm(surface), fascia_mm=fascia_mm,
         thick_mm=tuple(_thick_mm(surface, row) for row in reversed(surface.rows)),
         edged=tuple(row.border for row in reversed(surface.rows)),
+        ripped=surface.rows[-1].ripped,
         fascia_depth_mm=edges.fascia_depth_mm if faced else 0.0,
         rim_mm=frame.timber_thickness_mm, depth_mm=frame.timber_depth_mm, sink_mm=sink_mm,
         shown_mm=_shown(rows[inner][1], rows[-1][1], edges, frame,

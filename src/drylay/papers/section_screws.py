@@ -91,7 +91,8 @@ def _deck_places(
 ) -> list[float]:
     """Return where a row's screws are drawn: at their least distance from its edges.
 
-    Where clips hold the boards: of the outermost row those at its outer edge, of others none.
+    Where clips hold the boards: of the outermost row those at its outer edge, and beside the edge
+    it is ripped at; of others none.
 
     The outermost row's outer screw has to hit the rim, not a fascia: it is drawn in the rim's
     middle, or where the row is narrow as far inside the rim's face as the summary tells.
@@ -105,7 +106,7 @@ def _deck_places(
         outer = max(outer, min(rim_mm, max(face_mm, inner - deck.shank_mm)))
     count = deck.per_crossing
     if clipped:
-        return [min(outer, inner)]
+        return [outer, inner] if cut.ripped and outer < inner else [min(outer, inner)]
     if count < 2 or outer >= inner:
         return [min(outer, inner) if outer >= inner else (outer + inner) / 2]
     return [outer + (inner - outer) * n / (count - 1) for n in range(count)]

@@ -177,13 +177,13 @@ def boards_part(plan: Plan) -> Html:
     rows: dict[str, list[Piece]] = {}
     for piece in pieces.pieces:
         rows.setdefault(piece.row, []).append(piece)
-    told = (rows_told, gaps_told, ripped_told)
+    told = (rows_told(surface, units), gaps_told(surface, units), ripped_told(plan))
     columns = (("Row", TEXT), ("Near edge", FIGURE), ("Far edge", FIGURE), ("Gap before", FIGURE),
                ("Pieces", TEXT))  # fmt: skip
     lines = [_row(row, tuple(_laid(rows.get(row.mark, []), units)), units) for row in surface.rows]
     return part(BOARDS, "Boards and joints, row by row", [
         care(plan, BOARDS),
-        *(para(tell(surface, units)) for tell in told),
+        *(para(text) for text in told),
         *(para(text) for text in border_told(plan)),
         para(joints_told(pieces, plan.supports, units)),
         points(movement_told(plan)),

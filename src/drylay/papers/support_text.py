@@ -181,6 +181,11 @@ def _clips(clips: Clips, plan: Plan) -> Iterable[str]:
             f"{clips.starter_per_joist} on each joist under the first row's outer edge."
         )
     yield from _fixing_told(clips, plan)
+    if clips.edge_screws:
+        yield (
+            f"{clips.edge_screws} deck screws more, beside the ripped edges, which have no groove "
+            "for the clips there: from above, drilled and driven as in the last row."
+        )
 
 
 def _fixing_told(clips: Clips, plan: Plan) -> Iterable[str]:

@@ -102,6 +102,12 @@ def many(count: int, one: str, more: str = "") -> str:
     return f"{count} {one if count == 1 else more or f'{one}s'}"
 
 
+def ripped_edge_told(plan: Plan) -> str:
+    """Return how ripped boards are laid; boards that take no preserver have no edge to seal."""
+    sealed = plan.fixings is None or plan.fixings.seal_board_ends is not False
+    return "factory edge outwards" + (", ripped edge sealed" if sealed else "")
+
+
 def marks_told(marks: Sequence[str]) -> str:
     """Return marks with none left out and none added: "B1", "N2 N4 N6", "J1 to J16, S1"."""
     runs: list[list[str]] = []

@@ -24,7 +24,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Joint: ("beside",),
     Pieces: ("movement", "mass_kg"),
     Movement: ("between_mm", "outer_mm"),
-    Clips: ("fixed_screws", "slot_mm", "slot_width_mm"),
+    Clips: ("edge_screws", "fixed_screws", "slot_mm", "slot_width_mm"),
     Frame: ("batten_count", "battens"),
     FrameScrews: ("per_batten_joint", "batten_joints"),
     Fixings: ("hidden_clips", "clips", "end_caps", "board_finish_coats", "border_finish_coats",

@@ -39,7 +39,10 @@ OWN = {
     "buying.delivery.extra_mass_kg_m2": "buying.delivery.border_extra_mass_kg_m2",
 }
 #: What inputs on a board are called where the border's answers for the whole deck.
-BORDERS = {"board_width_mm": "border_width_mm", "board_thickness_mm": "border_thickness_mm"}
+BORDERS = {
+    "board_width_mm": "border_width_mm", "board_thickness_mm": "border_thickness_mm",
+    "board_length_mm": "border_length_mm", "groove_mm": "border_groove_mm",
+}  # fmt: skip
 #: What frame and coatings share: the stricter answer governs.
 SHARED = (
     "surface.fall_least_ratio", "surface.combustible", "supports.most_centres_mm",

@@ -119,10 +119,8 @@ def joint_rules_told(rules: JointRules) -> str:
     """Return what rows must keep, for the stop of boards that cannot be cut."""
     cap = rules.most_joints_per_row
     capped = "" if cap is None else f", at most {cap} joints a row (joints.most_per_row)"
-    return (
-        f"; rows must keep {rules.least_supports} supports a piece and joints "
-        f"{rules.stagger_bays} bays apart{capped}"
-    )
+    apart = f" and joints {rules.stagger_bays} bays apart" if rules.stagger_bays else ""
+    return f"; rows must keep {rules.least_supports} supports a piece{apart}{capped}"
 
 
 def longest_mm(lengths: tuple[StockLength, ...], brief: Brief) -> float:

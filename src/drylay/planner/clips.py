@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from attrs import evolve
+
 from drylay.findings import Finding, Severity
 from drylay.fixings.clips import (
     ClipRules,
@@ -14,6 +16,7 @@ from drylay.fixings.clips import (
 )
 from drylay.fixings.model import Clips, EndCaps, Fixings
 from drylay.pieces.model import Pieces
+from drylay.planner import ripped_clips
 from drylay.planner.built import Built, Wanted
 from drylay.planner.buy import Shape, in_boxes
 from drylay.planner.job import Job
@@ -46,7 +49,7 @@ def _clips(job: Job, shaped: Shape, pieces: Pieces) -> Clips | None:
     clip, starter = job.articles.clip, job.articles.starter_clip
     if clip is None:
         return None
-    return count_clips(
+    counted = count_clips(
         rows=len(shaped.surface.rows),
         joists=shaped.supports.line_count,
         rules=clip_rules(job),
@@ -58,6 +61,10 @@ def _clips(job: Job, shaped: Shape, pieces: Pieces) -> Clips | None:
         starter=starter.code if starter and "starter clips" not in idle(job) else "",
         shank_mm=job.articles.screw.shank_mm,
     )
+    screws = ripped_clips.edge_screws(
+        shaped, on_battens(shaped, pieces), per_joist=counted.end_row_screws_per_joist
+    )
+    return evolve(counted, edge_screws=screws)
 
 
 def clip_rules(job: Job) -> ClipRules:
@@ -104,6 +111,7 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
         found.append(in_boxes("clips", articles.clip, clips.count))
         if articles.starter_clip is not None:
             found.append(in_boxes("starter clips", articles.starter_clip, clips.starter_count))
+        found += ripped_clips.wanted(job, clips)
     if articles.end_cap is not None and caps is not None:
         found.append(in_boxes("end caps", articles.end_cap, caps.count))
     return tuple(each for each in found if each.need)
@@ -146,6 +154,7 @@ def _clip_rows(job: Job, built: Built, clips: Clips) -> list[Row]:
         row(f"{PATH}.slot_mm", clips.slot_mm, "mm",
             "slots that let the last row move on its screws either way, a half millimetre up",
             OURS, (("slot_width_mm", clips.slot_width_mm),)),
+        *ripped_clips.rows(built, clips),
     ]  # fmt: skip
 
 
@@ -166,6 +175,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *_open_ends(job, built),
         *_hollow(job),
         *_unclipped_caps(job),
+        *ripped_clips.remarks(job, built),
     ]
 
 

@@ -327,6 +327,20 @@ def _cover_changed(built: Built) -> list[Finding]:
     ]
 
 
+def _staggered(built: Built) -> tuple[str, float, None, str]:
+    """Return how joints of neighbouring rows stand, with its figure.
+
+    Without a stagger they may be in line, and the figure is on how many lines they are.
+    """
+    if built.pieces.stagger_bays:
+        told = "joints of neighbouring rows are staggered by at least so many bays"
+        return told, float(built.pieces.stagger_bays), None, "bays"
+    border = {line.mark for line in built.surface.rows if line.border}
+    lines = len({joint.joist for joint in built.pieces.joints if joint.row not in border})
+    told = "joints of neighbouring rows may lie in line: no stagger is asked for"
+    return told, float(lines), None, "line" if lines == 1 else "lines"
+
+
 def _joint_notes(job: Job, built: Built) -> list[Finding]:
     if not built.pieces.joint_count:
         return []
@@ -346,9 +360,7 @@ def _joint_notes(job: Job, built: Built) -> list[Finding]:
          built.surface.row_length_mm, longest_mm, "mm", ARITHMETIC),
         ("JNT-002", _centred_told(built), float(built.pieces.joint_count), None,
          "joints", ARITHMETIC),
-        ("JNT-003", "joints of neighbouring rows are staggered by at least so many bays",
-         float(built.pieces.stagger_bays), None, "bays",
-         job.rules.source("pieces.stagger_bays")),
+        ("JNT-003", *_staggered(built), job.rules.source("pieces.stagger_bays")),
     ]  # fmt: skip
     return [
         Finding(

@@ -82,6 +82,9 @@ def _into_clips(deck: Deck) -> tuple[str, ...]:
         (slotted, "Drive these tight at the last row's fixed points only. At all other joists cut "
          "slots along the board, {fixings.clips.slot_mm} long and {fixings.clips.slot_width_mm} "
          "wide, put the screw in the middle of its slot, and let its head just touch."),
+        (clips is not None and clips.edge_screws > 0, "Screw ripped rows beside their ripped edge, "
+         "where the clips have no groove to hold in, likewise: {fixings.clips.edge_screws} in "
+         "all."),
     )  # fmt: skip
 
 
