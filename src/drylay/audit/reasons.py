@@ -138,7 +138,9 @@ def _places(plan: Plan) -> object:
 
 
 def _ripped_lines(plan: Plan) -> object:
-    rows = () if plan.surface is None else plan.surface.rows
+    if plan.surface is None:
+        return UNKNOWN
+    rows = plan.surface.rows
     return sum(row.ripped for row in rows) if len(rows) > 1 else 0
 
 

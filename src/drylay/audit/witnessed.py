@@ -239,8 +239,9 @@ def inputs_as_asked(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         }
         for name, value in decision.inputs:
             plain = name.replace("border_", "board_", 1)  # a border is asked about as a board
-            if plain in asked and not same_value(value, asked[plain]):
-                message = f"{name} = {value}, its source was asked with {asked[plain]}"
+            wanted = asked.get(name, asked.get(plain, value))
+            if not same_value(value, wanted):
+                message = f"{name} = {value}, its source was asked with {wanted}"
                 yield Flaw(subject=decision.path, message=message, source=RANKING)
 
 
@@ -277,7 +278,7 @@ def cautions_as_given(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw for each caution of the family that the plan leaves out, and each other one."""
     given = need(witness.cautions, "the family's cautions")
     if plan.tiling is not None:
-        idle = () if makes_silica(plan) else ("silica",)
+        idle: tuple[str, ...] = () if makes_silica(plan) else ("silica",)
         idle += () if plan.frame is not None else ("treated", "preserver", "copper")
         given = tuple(text for text in given if not any(word in text.lower() for word in idle))
     yield from _same_lines("cautions", plan.cautions, given)
