@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from drylay.audit.edged import border_marks
 from drylay.audit.exact import ticks
 from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need, off_by, same_count, same_length, same_text
@@ -12,7 +13,7 @@ from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
 from drylay.audit.pieces import pieces_by_row, pieces_of
 from drylay.audit.rows import surface_of
 from drylay.audit.supports import offsets, paired
-from drylay.pieces.model import Movement
+from drylay.pieces.model import BorderMovement, Movement, Piece
 from drylay.plan.model import Plan
 
 CLIPS = conventions("Clips")
@@ -106,7 +107,7 @@ def boards_are_fixed_once(plan: Plan) -> Iterator[Flaw]:
 
 def last_row_can_slide(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the last row's slots let its furthest end move both ways."""
-    fixings, movement = fixings_of(plan), _movement(plan)
+    fixings, movement = fixings_of(plan), pieces_of(plan).movement
     clips, screws, rows = fixings.clips, fixings.deck_screws, list(pieces_by_row(plan).values())
     if clips is None:
         return
@@ -153,11 +154,22 @@ def clip_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
         yield Flaw(subject="CLP-008", message=message, measured=ripped, limit=0, source=CLIPS)
 
 
-def _movement(plan: Plan) -> Movement | None:
-    return pieces_of(plan).movement
+Moving = Movement | BorderMovement
 
 
-def _grown(length: Fraction, movement: Movement, to_c: float | None) -> Fraction | None:
+def _moving(plan: Plan) -> Iterator[tuple[str, Moving, float, list[Piece]]]:
+    """Yield the path of each movement told, with the end gap and the pieces it speaks of."""
+    pieces, edged = pieces_of(plan), border_marks(plan)
+    border = pieces.border
+    if pieces.movement is not None:
+        field = [piece for piece in pieces.pieces if piece.row not in edged]
+        yield "pieces.movement", pieces.movement, pieces.end_gap_mm, field
+    if border is not None and border.movement is not None:
+        own = [piece for piece in pieces.pieces if piece.row in edged]
+        yield "pieces.border.movement", border.movement, border.end_gap_mm, own
+
+
+def _grown(length: Fraction, movement: Moving, to_c: float | None) -> Fraction | None:
     """Return what a length grows from laying to another temperature, in its own unit."""
     if to_c is None:
         return None
@@ -179,9 +191,11 @@ def _reaches(plan: Plan) -> dict[str, tuple[Fraction, Fraction]]:
     return found
 
 
-def _most_moving(plan: Plan) -> tuple[Fraction | None, Fraction | None]:
+def _most_moving(plan: Plan, moving: list[Piece]) -> tuple[Fraction | None, Fraction | None]:
     """Return the most mm of board between fixed points at a joint, and out to the deck's edge."""
-    reaches, rows = _reaches(plan), pieces_by_row(plan).values()
+    marks = {piece.mark for piece in moving}
+    reaches = _reaches(plan)
+    rows = [laid for laid in pieces_by_row(plan).values() if laid and laid[0].mark in marks]
     meeting = [
         reaches[one.mark][1] + reaches[other.mark][0] for laid in rows
         for one, other in pairwise(laid)
@@ -192,54 +206,54 @@ def _most_moving(plan: Plan) -> tuple[Fraction | None, Fraction | None]:
 
 def boards_move_as_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless growth and gaps follow from coefficient, temperatures and pieces."""
-    movement = _movement(plan)
-    if movement is None:
-        return
-    gap = Fraction(ticks(pieces_of(plan).end_gap_mm), 320)
-    growth = _grown(Fraction(ticks(movement.board_mm), 320), movement, movement.hottest_c)
-    between, outer = _most_moving(plan)
-    hot, cold = (
-        None if between is None else _grown(between, movement, to_c)
-        for to_c in (movement.hottest_c, movement.coldest_c)
-    )
-    wanted = {
-        "growth_mm": growth,
-        "between_mm": between,
-        "outer_mm": None if outer is None else _grown(outer, movement, movement.hottest_c),
-        "narrowest_mm": None if hot is None else gap - hot,
-        "widest_mm": None if cold is None else gap - cold,
-    }
-    for name, ought in wanted.items():
-        told: float | None = getattr(movement, name)
-        if told != (None if ought is None else float(ought)):
-            yield Flaw(
-                subject=f"pieces.movement.{name}",
-                message="not what boards come to by their growth",
-                measured=told,
-                limit=None if ought is None else float(ought),
-                unit="mm",
-                source=MOVEMENT,
-            )
+    for path, movement, end_gap_mm, laid in _moving(plan):
+        gap = Fraction(ticks(end_gap_mm), 320)
+        between, outer = _most_moving(plan, laid)
+        hot, cold = (
+            None if between is None else _grown(between, movement, to_c)
+            for to_c in (movement.hottest_c, movement.coldest_c)
+        )
+        wanted = {
+            "growth_mm": _grown(Fraction(ticks(movement.board_mm), 320), movement,
+                                movement.hottest_c),
+            "between_mm": between,
+            "outer_mm": None if outer is None else _grown(outer, movement, movement.hottest_c),
+            "narrowest_mm": None if hot is None else gap - hot,
+            "widest_mm": None if cold is None else gap - cold,
+        }  # fmt: skip
+        for name, ought in wanted.items():
+            yield from _as_grown(f"{path}.{name}", getattr(movement, name), ought)
+    if len({movement.laying_c for _, movement, *_ in _moving(plan)}) > 1:
+        message = "laid on another day than the field"
+        yield Flaw(subject="pieces.border.movement.laying_c", message=message, source=MOVEMENT)
+
+
+def _as_grown(path: str, told: float | None, ought: Fraction | None) -> Iterator[Flaw]:
+    limit = None if ought is None else float(ought)
+    if told != limit:
+        message = "not what boards come to by their growth"
+        yield Flaw(subject=path, message=message, measured=told, limit=limit, unit="mm",
+                   source=MOVEMENT)  # fmt: skip
 
 
 def pressing_boards_are_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where hot boards press and no finding tells it, or a piece is too long."""
-    movement, pieces = _movement(plan), pieces_of(plan)
-    if movement is None:
-        return
-    told = {finding.code for finding in plan.findings}
-    if (movement.narrowest_mm or 0.0) < 0 and "MOV-102" not in told:
-        message = "boards press when hottest, and no finding tells it"
-        yield Flaw(subject="MOV-102", message=message, measured=movement.narrowest_mm, limit=0.0,
-                   unit="mm", source=MOVEMENT)  # fmt: skip
-    if pieces.joints and "MOV-101" not in told:
-        message = "the end gap hangs on laying day, and no finding tells it"
-        yield Flaw(subject="MOV-101", message=message, source=MOVEMENT)
-    longest = max((ticks(piece.cut_mm) for piece in pieces.pieces), default=0)
-    if longest > ticks(movement.board_mm):
-        message = "a piece is longer than the longest board that growth is told for"
-        limit = ticks(movement.board_mm)
-        yield off_by("pieces.movement.board_mm", message, longest, limit, MOVEMENT)
+    told = {(finding.code, finding.subject) for finding in plan.findings}
+    for path, movement, _, laid in _moving(plan):
+        subject = "border's end gap" if ".border." in path else "end gap"
+        if (movement.narrowest_mm or 0.0) < 0 and ("MOV-102", subject) not in told:
+            message = "boards press when hottest, and no finding tells it"
+            yield Flaw(subject="MOV-102", message=message, measured=movement.narrowest_mm,
+                       limit=0.0, unit="mm", source=MOVEMENT)  # fmt: skip
+        jointed = len(laid) > len({piece.row for piece in laid})
+        if jointed and ("MOV-101", subject) not in told:
+            message = "the end gap hangs on laying day, and no finding tells it"
+            yield Flaw(subject="MOV-101", message=message, source=MOVEMENT)
+        longest = max((ticks(piece.cut_mm) for piece in laid), default=0)
+        if longest > ticks(movement.board_mm):
+            message = "a piece is longer than the longest board that growth is told for"
+            limit = ticks(movement.board_mm)
+            yield off_by(f"{path}.board_mm", message, longest, limit, MOVEMENT)
 
 
 def boards_weigh_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:

@@ -44,7 +44,7 @@ DENSITY = "buying.delivery.density_kg_m3"
 CENTRES, MOST = "most_centres_mm", "supports.most_centres_mm"
 AS_GIVEN = "centres of boards square to the joists of a dwelling"
 CLIPS = "fixings.clips"
-MOVES = "pieces.movement"
+MOVES, EDGE_MOVES = "pieces.movement", "pieces.border.movement"
 
 EDGED = "fixings.border_screws"
 
@@ -61,6 +61,9 @@ BORDER = tuple(
         ("pieces.border.stagger_bays", "joints.stagger_bays", "stagger_bays"),
         ("pieces.border.end_bearing_least_mm", "", "end_bearing_least_mm"),
         ("pieces.border.handed", "", "handed"),
+        (f"{EDGE_MOVES}.growth_per_k", "", "growth_per_k"),
+        (f"{EDGE_MOVES}.laying_c", "climate.laying_c", ""),
+        (f"{EDGE_MOVES}.hottest_c", "climate.hottest_board_c", "hottest_board_c"),
         (f"{EDGED}.per_crossing", "", "screws_per_crossing"),
         (f"{EDGED}.length_least_mm", "", "screw_length_least_mm"),
         (f"{EDGED}.edge_least_mm", "", "screw_edge_least_mm"),
@@ -116,6 +119,8 @@ LIMITS = (
     Limit(path=f"{MOVES}.laying_c", brief="climate.laying_c"),
     Limit(path=f"{MOVES}.hottest_c", brief="climate.hottest_board_c", rule="hottest_board_c"),
     Limit(path=f"{MOVES}.coldest_c", brief="climate.coldest_board_c", may_be_unset=True),
+    Limit(path=f"{EDGE_MOVES}.coldest_c", brief="climate.coldest_board_c", may_be_unset=True,
+          border=True),
     Limit(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm", shared=-1),
     Limit(path=f"{DECK}.per_crossing", rule="screws_per_crossing"),
     Limit(path=f"{DECK}.length_least_mm", rule="screw_length_least_mm"),

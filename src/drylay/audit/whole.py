@@ -29,7 +29,7 @@ WITHOUT = {"frame": {"pieces"}, "pads": {"pieces", "supports", "frame", "fixings
 #: Lengths that need not be whole multiples of 1/320 mm: products, roots and means.
 FREE = re.compile(
     r"(frame|tiling)\.diagonal_mm|fixings\..*|(surface|tiling)\.ways_out\[\d+\]\.gap_mm"
-    r"|pieces\.movement\.(growth|narrowest|widest|between|outer)_mm"
+    r"|pieces\.(border\.)?movement\.(growth|narrowest|widest|between|outer)_mm"
 )
 
 

@@ -16,7 +16,7 @@ from drylay.papers.wording import (
     size_least,
     size_most,
 )
-from drylay.pieces.model import Joint, Movement, Piece
+from drylay.pieces.model import BorderMovement, Joint, Movement, Piece
 from drylay.plan.model import Plan
 from drylay.supports.model import Supports
 from drylay.units import mass_text
@@ -92,16 +92,29 @@ def batten_rows(frame: Frame, units: str) -> list[tuple[str, str, str, str]]:
 
 def movement_told(plan: Plan) -> list[str]:
     """Return how boards grow and what becomes of the end gap; nothing where that is not told."""
-    movement = plan.pieces.movement if plan.pieces else None
-    if movement is None or plan.pieces is None:
+    pieces = plan.pieces
+    if pieces is None:
+        return []
+    border = pieces.border
+    found = _moved(pieces.movement, pieces.end_gap_mm, pieces.joint_count, plan)
+    if border is not None:
+        own = _moved(border.movement, border.end_gap_mm, border.joint_count, plan)
+        found += [f"Border: {told[0].lower()}{told[1:]}" for told in own]
+    return found
+
+
+def _moved(
+    movement: Movement | BorderMovement | None, end_gap_mm: float, joints: int, plan: Plan
+) -> list[str]:
+    if movement is None:
         return []
     units = plan.units
-    told = [_laid_told(movement, plan.pieces.end_gap_mm, units)] if plan.pieces.joints else []
+    told = [_laid_told(movement, end_gap_mm, units)] if joints else []
     told += [_growth_told(movement, units)] if movement.growth_mm is not None else []
     return [*told, *_gaps_told(movement, plan), *_ends_told(movement, units)]
 
 
-def _gaps_told(movement: Movement, plan: Plan) -> list[str]:
+def _gaps_told(movement: Movement | BorderMovement, plan: Plan) -> list[str]:
     """Return the end gap at its narrowest and its widest, neither told better than it is."""
     narrowest, widest, units = movement.narrowest_mm, movement.widest_mm, plan.units
     parts = []
@@ -122,7 +135,7 @@ def _whence(plan: Plan) -> str:
     return "its fixed point" if clipped else "its own middle"
 
 
-def _ends_told(movement: Movement, units: str) -> list[str]:
+def _ends_told(movement: Movement | BorderMovement, units: str) -> list[str]:
     """Return how far board ends come out beyond the deck's edge; nothing where they do not."""
     if not movement.outer_mm or movement.outer_mm < 0:
         return []
@@ -133,14 +146,14 @@ def _ends_told(movement: Movement, units: str) -> list[str]:
     ]
 
 
-def _laid_told(movement: Movement, gap_mm: float, units: str) -> str:
+def _laid_told(movement: Movement | BorderMovement, gap_mm: float, units: str) -> str:
     return (
         f"End gap {size(gap_mm, units)}, for boards laid at {degrees(movement.laying_c, units)}: "
         "laid colder they grow more, and the gap has to be planned again."
     )
 
 
-def _growth_told(movement: Movement, units: str) -> str:
+def _growth_told(movement: Movement | BorderMovement, units: str) -> str:
     return (
         f"The longest board that there might be, {size(movement.board_mm, units)}, grows by "
         f"{size_least(movement.growth_mm or 0.0, units)} from laying to hottest "

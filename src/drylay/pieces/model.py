@@ -43,20 +43,6 @@ class Piece:
 
 
 @frozen(kw_only=True)
-class BorderJoints:
-    """The limits that joints of the border's rows keep, a set of their own at either edge."""
-
-    end_gap_mm: float = because("pieces.border.end_gap_mm")
-    least_supports: int = because("pieces.border.least_supports")
-    stagger_bays: int = because("pieces.border.stagger_bays")
-    joint_price: Decimal = because("pieces.border.joint_price")
-    end_bearing_mm: float = because("pieces.border.end_bearing_mm")
-    end_bearing_least_mm: float = because("pieces.border.end_bearing_least_mm")
-    joint_count: int = because("pieces.border.joint_count")
-    handed: bool = because("pieces.border.handed")
-
-
-@frozen(kw_only=True)
 class Movement:
     """How boards grow with their temperature, and what becomes of the gap between their ends.
 
@@ -79,12 +65,43 @@ class Movement:
 
 
 @frozen(kw_only=True)
+class BorderMovement:
+    """How a border's boards grow by their own record or family, as `Movement` tells the field's."""
+
+    growth_per_k: float = because("pieces.border.movement.growth_per_k")
+    laying_c: float = because("pieces.border.movement.laying_c")
+    hottest_c: float | None = because("pieces.border.movement.hottest_c")
+    coldest_c: float | None = because("pieces.border.movement.coldest_c")
+    board_mm: float = because("pieces.border.movement.board_mm")
+    growth_mm: float | None = because("pieces.border.movement.growth_mm")
+    between_mm: float | None = because("pieces.border.movement.between_mm", default=None)
+    outer_mm: float | None = because("pieces.border.movement.outer_mm", default=None)
+    narrowest_mm: float | None = because("pieces.border.movement.narrowest_mm")
+    widest_mm: float | None = because("pieces.border.movement.widest_mm")
+
+
+@frozen(kw_only=True)
+class BorderJoints:
+    """The limits that joints of the border's rows keep, a set of their own at either edge."""
+
+    end_gap_mm: float = because("pieces.border.end_gap_mm")
+    least_supports: int = because("pieces.border.least_supports")
+    stagger_bays: int = because("pieces.border.stagger_bays")
+    joint_price: Decimal = because("pieces.border.joint_price")
+    end_bearing_mm: float = because("pieces.border.end_bearing_mm")
+    end_bearing_least_mm: float = because("pieces.border.end_bearing_least_mm")
+    joint_count: int = because("pieces.border.joint_count")
+    handed: bool = because("pieces.border.handed")
+    movement: BorderMovement | None = None
+
+
+@frozen(kw_only=True)
 class Pieces:
     """All joints and pieces, and the limits they keep.
 
     `handed`: no piece may be turned end for end. `mass_kg` is that of all boards as laid, where
     the merchant tells what a metre weighs. With a `border` the limits are those of the field's
-    rows, and `joint_count` counts theirs; joints and pieces are those of all rows.
+    rows, and `joint_count` and `movement` speak of theirs; joints and pieces are those of all rows.
     """
 
     end_gap_mm: float = because("pieces.end_gap_mm")

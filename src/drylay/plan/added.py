@@ -7,7 +7,7 @@ import attrs
 
 from drylay.fixings.model import Clips, CoachScrews, Fixings, FrameScrews
 from drylay.frame.model import Frame
-from drylay.pieces.model import Joint, Movement, Pieces
+from drylay.pieces.model import BorderJoints, BorderMovement, Joint, Movement, Pieces
 from drylay.plan.model import Plan
 from drylay.plan.walk import plain
 from drylay.site.model import Site
@@ -23,6 +23,8 @@ ADDED: dict[type, tuple[str, ...]] = {
                "seams", "overhang_mm", "overhang_most_mm"),
     Joint: ("beside",),
     Pieces: ("movement", "mass_kg"),
+    BorderJoints: ("movement",),
+    BorderMovement: ("between_mm", "outer_mm"),
     Movement: ("between_mm", "outer_mm"),
     Clips: ("edge_screws", "fixed_screws", "slot_mm", "slot_width_mm"),
     Frame: ("batten_count", "battens"),

@@ -24,6 +24,8 @@ OWN = {
     "pieces.least_supports": "pieces.border.least_supports",
     "pieces.stagger_bays": "pieces.border.stagger_bays",
     "pieces.handed": "pieces.border.handed",
+    "pieces.movement.growth_per_k": "pieces.border.movement.growth_per_k",
+    "pieces.movement.hottest_c": "pieces.border.movement.hottest_c",
     "fixings.deck_screws.per_crossing": f"{SCREWS}.per_crossing",
     "fixings.deck_screws.length_least_mm": f"{SCREWS}.length_least_mm",
     "fixings.deck_screws.edge_least_mm": f"{SCREWS}.edge_least_mm",

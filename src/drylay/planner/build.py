@@ -168,7 +168,8 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     site = siting.site_of(job, shaped)
     beneath, stops = beneath_of(cutter, shaped, frame.frame, site)
     purchases = (*boards.purchases, frame.purchase, *fascia, *beneath.purchases)
-    pieces = growing.with_movement(job, shaped.supports, _on_battens(boards.pieces, frame.battens))
+    laid = _on_battens(boards.pieces, frame.battens)
+    pieces = growing.with_movement(job, shaped, laid)
     fixed = fixed_of(job, shaped, frame.frame, pieces, purchases)
     bought, missing = buying(job, purchases, wanted_of(job, fixed, beneath.groundwork))
     built = Built(

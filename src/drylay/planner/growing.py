@@ -8,39 +8,59 @@ from attrs import evolve
 
 from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM, exact
-from drylay.pieces.model import Movement, Pieces
+from drylay.pieces.model import BorderMovement, Movement, Pieces
 from drylay.pieces.movement import movement_of
 from drylay.planner import clips
 from drylay.planner.asking import longest_board_mm
 from drylay.planner.built import Built
-from drylay.planner.job import Job
+from drylay.planner.buy import Shape
+from drylay.planner.job import Articles, Job
 from drylay.planner.rows import ARITHMETIC, Row, brief_says, merchant_says, row
 from drylay.reasons import Source
-from drylay.supports.model import Supports
 
-PATH = "pieces.movement"
-GROWTH, HOTTEST = f"{PATH}.growth_per_k", f"{PATH}.hottest_c"
+Moving = Movement | BorderMovement
+PATH, EDGE = "pieces.movement", "pieces.border.movement"
 HUNDRED_G = Decimal("0.1")
 
 
-def with_movement(job: Job, supports: Supports, pieces: Pieces) -> Pieces:
+def with_movement(job: Job, shaped: Shape, pieces: Pieces) -> Pieces:
     """Return the pieces with how they move, and what they weigh, as far as either is told."""
-    movement = _movement(job, supports, pieces)
-    return evolve(pieces, movement=movement, mass_kg=_mass_kg(job, pieces))
+    edged = {row.mark for row in shaped.surface.rows if row.border}
+    field = tuple(piece for piece in pieces.pieces if piece.row not in edged)
+    fixed = clips.fixed_mm(job, shaped.supports, pieces)
+    moved = evolve(
+        pieces,
+        movement=_movement(job, job.articles, PATH, evolve(pieces, pieces=field), fixed),
+        mass_kg=_mass_kg(job, pieces),
+    )
+    border, board = pieces.border, job.articles.border
+    if border is None or board is None:
+        return moved
+    laid = tuple(piece for piece in pieces.pieces if piece.row in edged)
+    edge = evolve(pieces, pieces=laid, end_gap_mm=border.end_gap_mm)
+    movement = _movement(job, evolve(job.articles, board=board), EDGE, edge, fixed)
+    named = None if movement is None else BorderMovement(
+        **{name: getattr(movement, name) for name in BorderMovement.__annotations__}
+    )  # fmt: skip
+    return evolve(moved, border=evolve(border, movement=named))
 
 
-def _movement(job: Job, supports: Supports, pieces: Pieces) -> Movement | None:
+def _movement(
+    job: Job, articles: Articles, path: str, pieces: Pieces, fixed_mm: dict[str, float]
+) -> Movement | None:
+    """Return how these pieces of the articles' board move, as rules at a path have it."""
     laying_c, rulings = job.brief.climate.laying_c, job.rules.rulings
-    if laying_c is None or GROWTH not in rulings:
+    growth, hottest = f"{path}.growth_per_k", f"{path}.hottest_c"
+    if laying_c is None or growth not in rulings:
         return None
     return movement_of(
         pieces,
-        growth_per_k=job.rules.value(GROWTH),
+        growth_per_k=job.rules.value(growth),
         laying_c=laying_c,
-        hottest_c=job.rules.value(HOTTEST) if HOTTEST in rulings else None,
+        hottest_c=job.rules.value(hottest) if hottest in rulings else None,
         coldest_c=job.brief.climate.coldest_board_c,
-        board_mm=longest_board_mm(job.brief, job.articles),
-        fixed_mm=clips.fixed_mm(job, supports, pieces),
+        board_mm=longest_board_mm(job.brief, articles),
+        fixed_mm=fixed_mm,
     )
 
 
@@ -68,53 +88,65 @@ def rows(job: Job, built: Built) -> list[Row]:
             row("pieces.mass_kg", pieces.mass_kg, "kg", "all boards as laid, by what a metre "
                 "weighs as sold", merchant_says(job, built.surface.board_article),
                 (("mass_kg_m", job.articles.board.mass_kg_m),)))  # fmt: skip
-    return found if movement is None else [*found, *_movement_rows(movement, pieces)]
+    edge = pieces.border.movement if pieces.border else None
+    if movement is not None:
+        found += _movement_rows(PATH, movement, pieces.end_gap_mm)
+    if pieces.border is not None and edge is not None:
+        found += _movement_rows(EDGE, edge, pieces.border.end_gap_mm)
+    return found
 
 
-def _movement_rows(movement: Movement, pieces: Pieces) -> Iterator[Row]:
+def _movement_rows(path: str, movement: Moving, end_gap_mm: float) -> Iterator[Row]:
     inputs = (("growth_per_k", movement.growth_per_k), ("laying_c", movement.laying_c))
-    yield row(f"{PATH}.laying_c", movement.laying_c, "C", "how warm the boards are laid",
+    yield row(f"{path}.laying_c", movement.laying_c, "C", "how warm the boards are laid",
               brief_says("climate.laying_c"))  # fmt: skip
-    yield row(f"{PATH}.board_mm", movement.board_mm, "mm",
+    yield row(f"{path}.board_mm", movement.board_mm, "mm",
               "the longest on sale, or the row where that is shorter", ARITHMETIC)  # fmt: skip
     if movement.coldest_c is not None:
-        yield row(f"{PATH}.coldest_c", movement.coldest_c, "C", "the coldest the boards get",
+        yield row(f"{path}.coldest_c", movement.coldest_c, "C", "the coldest the boards get",
                   brief_says("climate.coldest_board_c"))  # fmt: skip
     if movement.growth_mm is not None:
-        yield row(f"{PATH}.growth_mm", movement.growth_mm, "mm",
+        yield row(f"{path}.growth_mm", movement.growth_mm, "mm",
                   "growth of the longest board from laying to hottest", ARITHMETIC,
                   (*inputs, ("hottest_c", movement.hottest_c),
                    ("board_mm", movement.board_mm)))  # fmt: skip
-    gap, between = ("end_gap_mm", pieces.end_gap_mm), ("between_mm", movement.between_mm)
+    gap, between = ("end_gap_mm", end_gap_mm), ("between_mm", movement.between_mm)
     if movement.between_mm is not None:
-        yield row(f"{PATH}.between_mm", movement.between_mm, "mm",
+        yield row(f"{path}.between_mm", movement.between_mm, "mm",
                   "the most board between the fixed points of two that meet",
                   ARITHMETIC)  # fmt: skip
     if movement.outer_mm is not None:
-        yield row(f"{PATH}.outer_mm", movement.outer_mm, "mm",
+        yield row(f"{path}.outer_mm", movement.outer_mm, "mm",
                   "how far the ends at the deck's edge move out when hottest", ARITHMETIC,
                   (*inputs, ("hottest_c", movement.hottest_c)))  # fmt: skip
     if movement.narrowest_mm is not None:
-        yield row(f"{PATH}.narrowest_mm", movement.narrowest_mm, "mm",
+        yield row(f"{path}.narrowest_mm", movement.narrowest_mm, "mm",
                   "end gap when boards are hottest, each moving from its fixed point", ARITHMETIC,
                   (*inputs, ("hottest_c", movement.hottest_c), between, gap))  # fmt: skip
     if movement.widest_mm is not None:
-        yield row(f"{PATH}.widest_mm", movement.widest_mm, "mm",
+        yield row(f"{path}.widest_mm", movement.widest_mm, "mm",
                   "end gap when boards are coldest, each moving from its fixed point", ARITHMETIC,
                   (*inputs, ("coldest_c", movement.coldest_c), between, gap))  # fmt: skip
 
 
 def remarks(built: Built) -> list[Finding]:
-    """Return what is worth telling about growth."""
-    movement, pieces = built.pieces.movement, built.pieces
-    if movement is None or not pieces.joint_count:
+    """Return what is worth telling about growth, of the field and of a border."""
+    pieces, border = built.pieces, built.pieces.border
+    found = _told("end gap", pieces.movement, pieces.joint_count)
+    if border is not None:
+        found += _told("border's end gap", border.movement, border.joint_count)
+    return found
+
+
+def _told(subject: str, movement: Moving | None, joints: int) -> list[Finding]:
+    if movement is None or not joints:
         return []
     physics = Source(kind="arithmetic", title="docs/conventions.md", clause="Movement of boards")
     found = [
         Finding(
             code="MOV-101",
             severity=Severity.NOTE,
-            subject="end gap",
+            subject=subject,
             message="the temperature on laying day sets the end gap: where the boards are laid "
             "colder than told, plan again, for they grow more",
             measured=movement.laying_c,
@@ -127,7 +159,7 @@ def remarks(built: Built) -> list[Finding]:
             Finding(
                 code="MOV-102",
                 severity=Severity.CAUTION,
-                subject="end gap",
+                subject=subject,
                 message="boards press against each other when hottest: lay them further apart",
                 measured=movement.narrowest_mm,
                 limit=0.0,
