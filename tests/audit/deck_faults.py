@@ -70,6 +70,7 @@ ROWS: tuple[Fault, ...] = (
     ("AUD-112", "a deck without rows", to("surface.rows", ())),
     ("AUD-112", "a board of no width", to("surface.board_width_mm", 0.0)),
     ("AUD-112", "a board of no thickness", to("surface.board_thickness_mm", 0.0)),
+    ("AUD-113", "a fall that no finding tells", to("surface.fall_least_ratio", 0.0125)),
 )
 
 WAY = "surface.ways_out"

@@ -191,6 +191,31 @@ def test_where_no_packer_is_so_high_the_nearest_is_told_and_none_ordered() -> No
     assert "AUD-146" in {finding.code for finding in drylay.audit(hushed).findings}
 
 
+@pytest.mark.parametrize(("border", "field"), [(0.0125, None), (0.0125, 0.01), (0.005, 0.01)])
+def test_the_steeper_fall_of_both_is_told_with_its_number(border: float, field: float) -> None:
+    """1 in 80 is steeper than 1 in 100 and that than 1 in 200; softwood's own rule is 0."""
+    rule = ArticleRule(rule="fall_least_ratio", value=field or 0.0, source=RECORD)
+    boards = tuple(evolve(board, rules=(rule,) if field else ()) for board in YARD.boards)
+    sold = evolve(YARD, boards=(*boards, edge()))
+    plan = planned(sold=sold, fall_least_ratio=border)
+    steeper, lesser = max(border, field or 0.0), min(border, field or 0.0)
+    (fall,), (unlike,) = told(plan, "BRD-007"), told(plan, "BDR-015")
+    assert (fall.measured, fall.limit, fall.unit) == (0.0, steeper, "ratio")
+    assert (unlike.measured, unlike.limit, unlike.unit) == (lesser, steeper, "ratio")
+    assert fall.severity is unlike.severity is Severity.CAUTION
+    assert fall.source == unlike.source
+    assert ("EDGE" in fall.message) == (border > (field or 0.0))
+    assert f"{4800 * steeper:g} mm over a row" in fall.message
+    values = {"fall_least_ratio": border}
+    report = drylay.audit(plan, brief=brief(), stock=sold, families=families(**values))
+    assert report.findings == ()
+    for finding in (fall, unlike):
+        hushed = evolve(plan, findings=tuple(f for f in plan.findings if f is not finding))
+        assert "AUD-113" in {found.code for found in drylay.audit(hushed).findings}
+    moved = evolve(plan, findings=(*hushed.findings, evolve(unlike, limit=0.5)))
+    assert "AUD-113" in {found.code for found in drylay.audit(moved).findings}
+
+
 def test_no_packers_lie_between_boards_of_one_thickness() -> None:
     assert planned(sold=with_packers(*SEVENS)).fixings.board_packers is None
 

@@ -21,6 +21,7 @@ from drylay.surface.model import Row, Surface
 ROWS = conventions("Rows (surface)")
 AXES = conventions("Axes and datum")
 MARKS = conventions("Lengths, marks, money")
+FALL = conventions("Rows (surface): fall_least_ratio")
 SLIVER = practice("a strip under 60 mm or half a board is a sliver; the plan quotes the limit")
 
 
@@ -101,6 +102,25 @@ def rips_at_the_edges(plan: Plan) -> Iterator[Flaw]:
     for row in field_rows(surface_of(plan))[1:-1]:
         if row.ripped:
             yield Flaw(subject=row.mark, message="ripped, but not at an edge", source=ROWS)
+
+
+def a_fall_is_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where boards want a fall and no finding tells it as the limit of a level deck.
+
+    Where the reasons hold the smaller fall of a border or its field, that has to be told too.
+    """
+    ratio = surface_of(plan).fall_least_ratio or 0.0
+    falls = {(f.code, f.measured, f.limit) for f in plan.findings}
+    if ratio and ("BRD-007", 0.0, ratio) not in falls:
+        message = "no finding tells the fall that boards want"
+        yield Flaw(subject="BRD-007", message=message, measured=0.0, limit=ratio, unit="ratio",
+                   source=FALL)  # fmt: skip
+    for decision in plan.reasons.decisions:
+        others = decision.turned_down if decision.path == "surface.fall_least_ratio" else ()
+        for other in others:
+            if ("BDR-015", other.value, ratio) not in falls:
+                message = "no finding tells that field and border want unlike falls"
+                yield Flaw(subject="BDR-015", message=message, source=FALL)
 
 
 def no_sliver_left(plan: Plan) -> Iterator[Flaw]:
@@ -201,4 +221,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-110", "naive count, remainder and strip are exact", naive_count),
     ("AUD-111", "the cover is as long and deep as its rows", cover_is_rows),
     ("AUD-112", "there are rows, and every size is above nothing", rows_are_there),
+    ("AUD-113", "a fall that boards want is told, with its number", a_fall_is_told),
 )

@@ -13,6 +13,8 @@ from drylay.surface.model import Row as LaidRow
 from drylay.surface.model import Surface
 from drylay.units import length_text
 
+#: This plan is level. How a ruling begins that is the border's.
+LEVEL_RATIO, THE_BORDERS = 0.0, "the border's: "
 MEMORY = Source(kind="from memory", title="turf strips wear out before their boards")
 STAINS = Source(kind="from memory", title="tannin washes out of fresh boards for weeks")
 #: So near an insert no saw may come.
@@ -117,11 +119,19 @@ def fall(job: Job, surface: Surface, what: str) -> Iterator[Finding]:
         units = job.brief.units
         drop = ceil_mark(exact(ratio * surface.row_length_mm), MARK_320[units])
         yield _note("BRD-007", what,
-                    f"these {what} want a fall of 1 in {1 / ratio:g} along their length, "
+                    f"{_whose(job, what)} want a fall of 1 in {1 / ratio:g} along their length, "
                     f"{length_text(to_mm(drop), units)} over a row: lower what carries them by it "
                     "at one end; this plan's heights are those of a level deck",
-                    job.rules.source("surface.fall_least_ratio"), ratio, "ratio",
+                    job.rules.source("surface.fall_least_ratio"), LEVEL_RATIO, "ratio", ratio,
                     severity=Severity.CAUTION)  # fmt: skip
+
+
+def _whose(job: Job, what: str) -> str:
+    """Return whose boards ask for the fall: of field and border those that ask for more."""
+    rule = job.rules.rulings["surface.fall_least_ratio"].rule
+    border = job.articles.border
+    return f"the boards of {border.code}" if border and rule.startswith(THE_BORDERS) else (
+        f"these {what}")  # fmt: skip
 
 
 def cups(board: Board, what: str, width_mm: float) -> Iterator[Finding]:

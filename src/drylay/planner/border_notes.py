@@ -81,6 +81,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *board_packers.remarks(job, built),
         *_gaps(job, border),
         *_centres(job),
+        *_falls(job),
         *_joint_gaps(job, built),
         *_joints_side_by_side(built, border),
         *_tannin(job),
@@ -132,6 +133,17 @@ def _centres(job: Job) -> Iterator[Finding]:
         yield _told("BDR-006", Severity.NOTE, "joists",
                     f"as close as the stricter board asks for: {ruling.rule}; {other.because}",
                     ruling.source, float(ruling.value or 0), float(other.value or 0))  # fmt: skip
+
+
+def _falls(job: Job) -> Iterator[Finding]:
+    """Yield that field and border ask for unlike falls: both lie in one plane, the steeper."""
+    path = "surface.fall_least_ratio"
+    for other in job.rules.turned_down.get(path, ()):
+        ruling = job.rules.rulings[path]
+        yield _told("BDR-015", Severity.CAUTION, "fall",
+                    "field and border want unlike falls along their length, and lie in one plane: "
+                    f"the steeper holds for both; {ruling.rule}; {other.because}", ruling.source,
+                    float(other.value or 0), float(ruling.value or 0), "ratio")  # fmt: skip
 
 
 def _joint_gaps(job: Job, built: Built) -> Iterator[Finding]:
