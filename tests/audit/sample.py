@@ -46,7 +46,7 @@ FROM_MERCHANT = {"pieces.stagger_bays"}
 FROM_PERSON = {"frame.noggin_spacing_most_mm"}
 FROM_FAMILY = ground.FROM_FAMILY | {
     "surface.fall_least_ratio", "pieces.handed", "fixings.deck_screws.predrill_all",
-    "buying.delivery.extra_mass_kg_m2",
+    "buying.delivery.extra_mass_kg_m2", "buying.delivery.frame_density_kg_m3",
     "surface.sliver_limit_mm", "surface.least_rip_mm", "pieces.least_supports",
     "pieces.end_bearing_least_mm", "fixings.deck_screws.per_crossing",
     "fixings.deck_screws.length_least_mm", "fixings.deck_screws.edge_least_mm",

@@ -48,6 +48,8 @@ TRAITS_OF = {
     "insertboard": {"joists_under_joint", "handed", "seal_board_ends", "extra_mass_kg_m2",
                     "fall_least_ratio"},
 }  # fmt: skip
+for _traits in TRAITS_OF.values():  # a frame of treated softwood under all five
+    _traits.add("frame_density_most_kg_m3")
 ALWAYS = {"wet_slip_least", "upkeep_h_m2_year", "life_least_years", "life_most_years",
           "frame_life_least_years", "frame_life_most_years"}  # fmt: skip
 YEARLY_OF = {name: ALWAYS | {"movement_per_pct"} for name in WOOD}

@@ -84,7 +84,7 @@ RULES: dict[str, tuple[str, str]] = {
     "finish_coats": ("count", "coats of finish on boards and fascia, 0 for none"),
     "groove_ratio": ("ratio", "how much more surface a grooved face has than a smooth one"),
     "spare_ratio": ("ratio", "spare bought on top, shown apart"),
-    "density_most_kg_m3": ("kg/m3", "heaviest the timber may be as delivered"),
+    "density_most_kg_m3": ("kg/m3", "heaviest the boards may be as delivered"),
 }
 
 #: Traits that not every family has: unit and meaning. Leaving one out is no gap: the family has it
@@ -104,6 +104,7 @@ TRAITS: dict[str, tuple[str, str]] = {
     "seal_board_ends": ("yes/no", "1 if boards' sawn ends get end-grain preserver, else 0"),
     "wax_board_ends": ("yes/no", "1 if boards' sawn ends get end-grain wax, else 0"),
     "predrill_all": ("yes/no", "1 if every screw is pre-drilled and countersunk, else 0"),
+    "frame_density_most_kg_m3": ("kg/m3", "heaviest the frame's timber may be as delivered"),
     "extra_mass_kg_m2": ("kg/m2", "what inserts add to the mass of boards when wet"),
     "fall_least_ratio": ("ratio", "least fall of the surface, 0 where it may lie level"),
     "pads_at_edges_most_mm": ("mm", "furthest apart pads may be along a tile's edge"),
@@ -126,6 +127,7 @@ PLAIN: dict[str, float] = {
     "seal_board_ends": 1,
     "wax_board_ends": 0,
     "predrill_all": 0,
+    "frame_density_most_kg_m3": 700,
     "extra_mass_kg_m2": 0,
     "fall_least_ratio": 0,
     "pads_at_edges_most_mm": 600,
@@ -203,6 +205,7 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "seal_board_ends": (0, 1),
     "wax_board_ends": (0, 1),
     "predrill_all": (0, 1),
+    "frame_density_most_kg_m3": (200, 1500),
     "extra_mass_kg_m2": (0, 50),
     "fall_least_ratio": (0, 0.1),
     "pads_at_edges_most_mm": (100, 3000),

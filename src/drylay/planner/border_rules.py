@@ -47,6 +47,7 @@ SHARED = (
     "fixings.fascia_screws.length_least_mm", "fixings.frame_use_class_least",
     "fixings.preserver.coats", "fixings.finish.coats", "supports.joists_under_joint",
     "supports.battens_per_joint", "supports.overhang_most_mm", "site.wall_gap_least_mm",
+    "buying.delivery.frame_density_kg_m3",
 )  # fmt: skip
 
 
