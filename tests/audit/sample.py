@@ -151,9 +151,10 @@ def blank() -> Plan:
 def metal_rulings() -> tuple[tuple[str, Ruling], ...]:
     return tuple(
         (
-            f"metal: {metal}",
+            f"metal in {into}: {metal}",
             Ruling(value=int(fine), unit="yes/no", rule="a rule", source=PRACTICE),
         )
+        for into in ("board", "frame", "fascia")
         for metal, fine in (
             ("stainless A2", True), ("hot-dip galvanised", True), ("bright zinc", False),
             ("coated for treated timber", True),

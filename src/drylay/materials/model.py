@@ -6,12 +6,17 @@ from attrs import frozen
 
 from drylay.reasons import Ruling
 
+#: What a fixing may be driven into; `RuleQuery.driven_into` tells what each word is for.
+DRIVEN_INTO = ("board", "frame", "fascia")
+
 
 @frozen(kw_only=True)
 class RuleQuery:
     """What a family is asked about: the board as it lies, and what it is fixed to.
 
     `metal` is that of a fixing, `exposure` where the deck stands: inland, coast or pool.
+    `driven_into` is what the fixing touches: a board (and the frame below it), the frame alone, or
+    a fascia (and the frame behind it); a clip counts as driven into its board.
     `board_length_mm` is the longest a piece may be, `groove_mm` what an insert takes out of the
     board's thickness, `clip_gap_mm` the gap its clip leaves. Temperatures are those of the boards;
     moistures are theirs too, in per cent of dry mass. What nobody told is None.
@@ -26,6 +31,7 @@ class RuleQuery:
     head_sunk_mm: float = 0.0
     fascia_thickness_mm: float = 0.0
     metal: str = ""
+    driven_into: str = "board"
     exposure: str = "inland"
     species: str = ""
     board_length_mm: float = 0.0
@@ -76,7 +82,7 @@ RULES: dict[str, tuple[str, str]] = {
     "fascia_screw_spacing_most_mm": ("mm", "furthest apart the places where a fascia is held"),
     "fascia_screw_end_least_mm": ("mm", "least distance of a fascia screw from an end"),
     "fascia_screw_length_least_mm": ("mm", "shortest screw of a fascia"),
-    "metal_allowed": ("yes/no", "1 if a fixing of this metal may be used here, else 0"),
+    "metal_allowed": ("yes/no", "1 if a fixing of this metal may be driven in here, else 0"),
     "board_use_class_least": ("count", "lowest use class of boards and fascia"),
     "frame_use_class_least": ("count", "lowest use class of frame timber"),
     "noggin_spacing_most_mm": ("mm", "furthest apart the rows of noggins may be"),

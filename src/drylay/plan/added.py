@@ -6,7 +6,7 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 import attrs
 
 from drylay.buying.model import Delivery
-from drylay.fixings.model import Fixings, FrameScrews
+from drylay.fixings.model import FixingMetal, Fixings, FrameScrews
 from drylay.frame.model import Frame
 from drylay.pieces.model import Joint, Pieces
 from drylay.plan.model import Plan
@@ -23,6 +23,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Frame: ("batten_count", "battens"),
     FrameScrews: ("per_batten_joint", "batten_joints"),
     Fixings: ("hidden_clips", "clips", "end_caps", "board_finish_coats", "border_finish_coats"),
+    FixingMetal: ("driven_into",),
     Delivery: ("frame_density_kg_m3",),
     Site: ("wall_gap_least_mm",),
 }  # fmt: skip
