@@ -88,6 +88,7 @@ GROUND: tuple[Fault, ...] = (
     ("AUD-853", "unknown levels untold",
      both(to(f"{PACKING}.levels_known", False), not_told("GND-010"))),
     ("AUD-861", "boards weighed dry", to(f"{LORRY}.parts[0].mass_kg", 47.8)),
+    ("AUD-861", "a frame of lighter wood", to(f"{LORRY}.frame_density_kg_m3", 480.0)),
     ("AUD-861", "gravel not weighed", without(f"{LORRY}.parts", 4)),
     ("AUD-861", "a part of another name", to(f"{LORRY}.parts[0].what", "planks")),
     ("AUD-862", "a lorry too light", by(f"{LORRY}.total_kg", -100.0)),

@@ -50,6 +50,8 @@ HOLDING: tuple[Fault, ...] = (
     ("AUD-630", "a metal told twice", twice(METAL, 0)),
     ("AUD-630", "a metal of another article", to(f"{METAL}[1].article", "QC-8-120")),
     ("AUD-630", "a refused metal in an order", to(f"{METAL}[1].allowed", False)),
+    ("AUD-636", "a coach screw told to go into a board", to(f"{METAL}[1].driven_into", "board")),
+    ("AUD-636", "a screw that goes into nothing known", to(f"{METAL}[0].driven_into", "")),
     ("AUD-630", "no metal", to(f"{METAL}[1].metal", " ")),
     ("AUD-631", "boards for indoors", to(f"{CLASS}[0].use_class", 2)),
     ("AUD-631", "frame timber for boards", to(f"{CLASS}[1].use_class", 3)),

@@ -1,5 +1,6 @@
 """Real plans with their witnesses: the examples of the documents, and small variations."""
 
+from itertools import product
 from pathlib import Path
 
 from attrs import evolve
@@ -41,10 +42,11 @@ def witness_of(plan: Plan, brief: Brief, catalogue: Catalogue) -> Witness:
             assert isinstance(answer, Ruling), answer
             rulings.append((limit.path, answer))
     asked = _query(plan, brief, board, 0.0)
-    for metal in METALS:
-        answer = ask(families, board.family, "metal_allowed", evolve(asked, metal=metal))
+    for into, metal in product(("board", "frame", "fascia"), METALS):
+        driven = evolve(asked, metal=metal, driven_into=into)
+        answer = ask(families, board.family, "metal_allowed", driven)
         assert isinstance(answer, Ruling), answer
-        rulings.append((f"metal: {metal}", answer))
+        rulings.append((f"metal in {into}: {metal}", answer))
     installed = next(f for f in families.families if f.family.id == board.family)
     return Witness(
         brief=brief,

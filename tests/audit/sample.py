@@ -46,7 +46,7 @@ FROM_MERCHANT = {"pieces.stagger_bays"}
 FROM_PERSON = {"frame.noggin_spacing_most_mm"}
 FROM_FAMILY = ground.FROM_FAMILY | {
     "surface.fall_least_ratio", "pieces.handed", "fixings.deck_screws.predrill_all",
-    "buying.delivery.extra_mass_kg_m2",
+    "buying.delivery.extra_mass_kg_m2", "buying.delivery.frame_density_kg_m3",
     "surface.sliver_limit_mm", "surface.least_rip_mm", "pieces.least_supports",
     "pieces.end_bearing_least_mm", "fixings.deck_screws.per_crossing",
     "fixings.deck_screws.length_least_mm", "fixings.deck_screws.edge_least_mm",
@@ -152,9 +152,10 @@ def blank() -> Plan:
 def metal_rulings() -> tuple[tuple[str, Ruling], ...]:
     return tuple(
         (
-            f"metal: {metal}",
+            f"metal in {into}: {metal}",
             Ruling(value=int(fine), unit="yes/no", rule="a rule", source=PRACTICE),
         )
+        for into in ("board", "frame", "fascia")
         for metal, fine in (
             ("stainless A2", True), ("hot-dip galvanised", True), ("bright zinc", False),
             ("coated for treated timber", True),

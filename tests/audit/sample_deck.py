@@ -201,14 +201,14 @@ def fixings() -> Fixings:
             screw_shank_mm=5.0, screw_length_mm=40.0, screws_each=8, screw_count=144,  # 18 x 8
         ),
         metals=tuple(
-            FixingMetal(what=what, article=article, metal=metal, allowed=True)
-            for what, article, metal in (
-                ("deck screws", "QS-45-70", "stainless A2"),
-                ("coach screws", "QC-8-110", "hot-dip galvanised"),
-                ("frame screws", "QN-6-90", "coated for treated timber"),
-                ("fascia screws", "QF-5-50", "stainless A2"),
-                ("hangers", "QH-45-90", "hot-dip galvanised"),
-                ("hanger screws", "QS-5-40", "hot-dip galvanised"),
+            FixingMetal(what=what, article=article, metal=metal, driven_into=into, allowed=True)
+            for what, article, metal, into in (
+                ("deck screws", "QS-45-70", "stainless A2", "board"),
+                ("coach screws", "QC-8-110", "hot-dip galvanised", "frame"),
+                ("frame screws", "QN-6-90", "coated for treated timber", "frame"),
+                ("fascia screws", "QF-5-50", "stainless A2", "fascia"),
+                ("hangers", "QH-45-90", "hot-dip galvanised", "frame"),  # 90 of 120 deep
+                ("hanger screws", "QS-5-40", "hot-dip galvanised", "frame"),
             )
         ),
         board_use_class_least=3, frame_use_class_least=4,

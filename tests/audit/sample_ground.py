@@ -97,7 +97,7 @@ def delivery() -> Delivery:
         ("gravel", "QS-20", 300.0),
     )
     return Delivery(
-        density_kg_m3=700.0, extra_mass_kg_m2=0.0,
+        density_kg_m3=700.0, frame_density_kg_m3=700.0, extra_mass_kg_m2=0.0,
         parts=tuple(MassPart(what=w, article=a, mass_kg=kg) for w, a, kg in masses),
         total_kg=443.8, lift_article="QT-45-120", lift_length_mm=3000.0, lift_pack=None,
         lift_kg=11.4, lift_most_kg=25.0, lorry_packs=1,

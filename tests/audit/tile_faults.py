@@ -137,6 +137,8 @@ TILE_SEEN: tuple[TileFault, ...] = (
     ("AUD-W03", "pads", "a cover nobody wished", by("surface.cover_along_mm", 1.0)),
     ("AUD-W09", "pads", "a limit the family never gave", to("tiling.least_cut_mm", 100.0)),
     ("AUD-W09", "frame", "bays the family never gave", to("tiling.bedding.bays_per_tile", 1)),
+    ("AUD-W09", "frame", "a frame of lighter wood than its family's",
+     to("buying.delivery.frame_density_kg_m3", 480.0)),
     ("AUD-W16", "pads", "the family's caution on silica left out", to("cautions", ())),
     ("AUD-W26", "pads", "another price", to("buying.packs[0].packs[0].price", Decimal(1))),
 )  # fmt: skip

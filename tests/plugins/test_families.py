@@ -53,7 +53,7 @@ TRAITS_OF = {name: traits | {"combustible", "timber"} for name, traits in TRAITS
 ALWAYS = {"wet_slip_least", "upkeep_h_m2_year", "life_least_years", "life_most_years",
           "frame_life_least_years", "frame_life_most_years"}  # fmt: skip
 for _traits in TRAITS_OF.values():
-    _traits.add("frame_screw_pilot_ratio")  # all five lie on a frame of treated softwood
+    _traits |= {"frame_screw_pilot_ratio", "frame_density_most_kg_m3"}  # all five: treated softwood
 YEARLY_OF = {name: ALWAYS | {"movement_per_pct"} for name in WOOD}
 YEARLY_OF |= {"composite": ALWAYS | {"growth_per_k", "hottest_board_c"}, "tiles": ALWAYS}
 #: Needed rules that a family leaves out: tiles have neither screws nor grooves.

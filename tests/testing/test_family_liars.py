@@ -103,6 +103,10 @@ def only_inland(ruling: Ruling, query: RuleQuery) -> Ruling:
     return evolve(ruling, value=0) if query.exposure == "pool" else ruling
 
 
+def only_boards(ruling: Ruling, query: RuleQuery) -> Ruling:
+    return evolve(ruling, value=0) if query.driven_into == "frame" else ruling
+
+
 def without(*rules: str) -> Family:
     return evolve(GOOD, rules={name: r for name, r in GOOD.rules.items() if name not in rules})
 
@@ -154,6 +158,7 @@ LIARS: dict[str, tuple[str, Family]] = {
     "talk": ("quiet", talking()),
     "a rule forgotten": ("covered", without("sliver_mm")),
     "a rule that covers no board": ("covered", raising("sliver_mm", NotCoveredError("none"))),
+    "no metal in the frame": ("metals", lying("metal_allowed", only_boards)),
     "no metal at a pool": ("metals", lying("metal_allowed", only_inland)),
 }  # fmt: skip
 

@@ -185,3 +185,9 @@ def test_metals(metal: str, inland: int, salted: int) -> None:
     assert value("metal_allowed", metal=metal) == inland
     for exposure in ("coast", "pool"):
         assert value("metal_allowed", metal=metal, exposure=exposure) == salted
+
+
+def test_what_is_driven_into_the_frame_is_for_the_frame_to_rule() -> None:
+    """From memory: galvanised inland in copper-treated timber; no bare aluminium there."""
+    for metal, allowed in (("hot-dip galvanised", 1), ("aluminium", 0), ("stainless A2", 1)):
+        assert value("metal_allowed", metal=metal, driven_into="frame") == allowed

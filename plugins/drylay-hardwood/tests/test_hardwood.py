@@ -158,6 +158,20 @@ def test_metals(species: str, metal: str, inland: int, salted: int) -> None:
         assert value("metal_allowed", **told, exposure=exposure) == salted
 
 
+@pytest.mark.parametrize(
+    ("into", "galvanised", "zinc"), [("board", 0, 0), ("fascia", 0, 0), ("frame", 1, 0)]
+)
+def test_tannin_rules_on_boards_and_fascia_and_copper_on_the_frame(
+    into: str, galvanised: int, zinc: int
+) -> None:
+    """Common practice: stainless only in tannin-rich timber; from memory: copper eats thin zinc."""
+    told = {"species": "iroko", "driven_into": into}
+    assert value("metal_allowed", metal="hot-dip galvanised", **told) == galvanised
+    assert value("metal_allowed", metal="bright zinc", **told) == zinc
+    assert value("metal_allowed", metal="hot-dip galvanised", **told, exposure="pool") == 0
+    assert value("metal_allowed", metal="stainless A4", **told, exposure="pool") == 1
+
+
 def test_who_says_that_iron_will_not_do_depends_on_the_species() -> None:
     kinds = [
         found.source.kind

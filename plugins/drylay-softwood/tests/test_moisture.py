@@ -126,3 +126,6 @@ def test_tannin_wants_stainless(species: str) -> None:
                            ("stainless A2", 1)]:  # fmt: skip
         assert value("metal_allowed", metal=metal, species=species) == allowed
     assert value("metal_allowed", metal="hot-dip galvanised", species="redwood") == 1
+    told = {"metal": "hot-dip galvanised", "species": species}
+    assert value("metal_allowed", driven_into="fascia", **told) == 0
+    assert value("metal_allowed", driven_into="frame", **told) == 1  # no tannin in the frame

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from drylay.audit.exact import ticks
 from drylay.audit.fixings import fixings_of, never_hung
 from drylay.audit.flaws import conventions, need, same_count, same_length, same_text
-from drylay.audit.holding import least_class
+from drylay.audit.holding import into_of, least_class
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.shops import stock_of
 from drylay.materials.stock_model import (
@@ -113,7 +113,10 @@ def metals_as_ruled(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     edged = need(plan.surface, "surface").border is not None
     for index, metal in enumerate(fixings_of(plan).metals):
         asked = [
-            need(rulings.get(f"{of}metal: {metal.metal}"), f"family's answer on {metal.metal}")
+            need(
+                rulings.get(f"{of}metal in {into_of(plan, metal.what)}: {metal.metal}"),
+                f"family's answer on {metal.metal}",
+            )
             for of in _who_rules(metal.what, edged=edged)
         ]
         if metal.allowed != all(ruling.value == 1 for ruling in asked):

@@ -15,7 +15,7 @@ from drylay.audit.fixings import (
     of_the_first_schema,
     pilot,
 )
-from drylay.audit.flaws import conventions, need, off_by, same_count, same_length
+from drylay.audit.flaws import conventions, need, off_by, same_count, same_length, same_text
 from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw
@@ -241,6 +241,31 @@ def metals_of_all_fixings(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(subject=f"fixings.metals[{index}]", message=message, source=METALS)
 
 
+#: What each fixing is driven into by the conventions, but for hangers and theirs.
+INTO = {
+    "deck screws": "board", "border screws": "board", "clips": "board", "starter clips": "board",
+    "end caps": "board", "coach screws": "frame", "frame screws": "frame",
+    "fascia screws": "fascia",
+}  # fmt: skip
+
+
+def into_of(plan: Plan, what: str) -> str:
+    """Return what a fixing is driven into: a hanger no lower than its joist touches boards."""
+    hung = fixings_of(plan).hangers
+    reaches = hung is not None and ticks(hung.depth_mm) >= _timber_depth(plan)
+    return INTO.get(what, "board" if reaches else "frame")
+
+
+def metals_tell_what_holds_them(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each fixing told to be driven into something else than it is."""
+    metals = fixings_of(plan).metals
+    need(metals if any(metal.driven_into for metal in metals) else None, "what fixings go into")
+    for index, metal in enumerate(metals):
+        subject, wanted = f"fixings.metals[{index}].driven_into", into_of(plan, metal.what)
+        message = "not what the fixing goes into"
+        yield from same_text(subject, message, metal.driven_into, wanted, METALS)
+
+
 def _articles(plan: Plan) -> list[tuple[str, str]]:
     """Return what each fixing is for, and its article, in the order of the conventions."""
     fixings = fixings_of(plan)
@@ -349,4 +374,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
      articles_are_named),
     ("AUD-634", "a fascia does not reach into the ground", fascia_clears_the_ground),
     ("AUD-635", "cautions on a fascia's depth stand among the findings", fascia_cautions_are_told),
+    ("AUD-636", "every metal tells what its fixing is driven into", metals_tell_what_holds_them),
 )  # fmt: skip

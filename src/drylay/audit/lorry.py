@@ -42,9 +42,15 @@ def _sections(plan: Plan) -> dict[str, Fraction]:
 
 
 def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
-    density = Fraction(repr(float(delivery_of(plan).density_kg_m3 or 0)))
-    known = {code: section * density for code, section in _sections(plan).items()}
-    surface, brought = surface_of(plan), delivery_of(plan)
+    brought = delivery_of(plan)
+    density, framed = _dense(brought.density_kg_m3), _dense(brought.frame_density_kg_m3)
+    framed = density if brought.frame_density_kg_m3 is None else framed
+    timber = plan.frame.timber_article if plan.frame is not None else None
+    known = {
+        code: section * (framed if code == timber else density)
+        for code, section in _sections(plan).items()
+    }
+    surface = surface_of(plan)
     if plan.tiling is None:
         known[surface.board_article] = _board_kg_per_m(
             surface.board_width_mm, known[surface.board_article],
@@ -59,6 +65,10 @@ def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
     return known
 
 
+def _dense(kg_m3: float | None) -> Fraction:
+    return Fraction(repr(float(kg_m3 or 0)))
+
+
 def _board_kg_per_m(
     width_mm: float, by_section: Fraction, sold: float | None, wet: float | None
 ) -> Fraction:
@@ -68,7 +78,7 @@ def _board_kg_per_m(
 
 
 def _border_kg_per_m(border: Border, brought: Delivery) -> Fraction:
-    density = Fraction(repr(float(brought.border_density_kg_m3 or 0.0)))
+    density = _dense(brought.border_density_kg_m3)
     section = Fraction(ticks(border.width_mm) * ticks(border.thickness_mm), (1000 * PER_MM) ** 2)
     sold, wet = brought.border_kg_m, brought.border_extra_mass_kg_m2
     return _board_kg_per_m(border.width_mm, section * density, sold, wet)
@@ -119,6 +129,11 @@ def _same_kg(subject: str, message: str, found: float, wanted: Fraction) -> Iter
 def purchases_are_weighed(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless each purchase weighs what its lines do, spares with them."""
     buying, masses = buying_of(plan), dict[str, Fraction]()
+    brought, framed = delivery_of(plan), delivery_of(plan).frame_density_kg_m3
+    if plan.tiling is not None and framed is not None and brought.density_kg_m3 != framed:
+        message = "a fascia under tiles is as dense as the frame"
+        yield Flaw(subject="buying.delivery.density_kg_m3", message=message,
+                   measured=brought.density_kg_m3, limit=framed, source=LORRY)  # fmt: skip
     for line, each in _weighed(plan):
         if each:
             masses[line.article] = masses.get(line.article, Fraction(0)) + each * line.quantity

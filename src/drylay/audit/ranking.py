@@ -161,6 +161,7 @@ LIMITS = (
     Limit(path="buying.end_trim_mm", brief="cutting.end_trim_mm"),
     Limit(path="buying.spare_ratio", rule="spare_ratio"),
     Limit(path=DENSITY, rule="density_most_kg_m3"),
+    Limit(path="buying.delivery.frame_density_kg_m3", rule="frame_density_most_kg_m3", shared=1),
     Limit(path="buying.delivery.extra_mass_kg_m2", rule="extra_mass_kg_m2"),
     Limit(path="tiling.least_cut_mm", rule="least_piece_mm"),
     Limit(path="tiling.density_kg_m3", rule="density_most_kg_m3"),

@@ -117,13 +117,15 @@ class Delivery:
     That is one of `lift_article`: a length of `lift_length_mm`, or a pack of `lift_pack`.
     `lorry_packs` are the packs too heavy for anybody, which the lorry sets down. `board_kg_m` is
     what a metre of board weighs as sold, None where it is reckoned from the density;
-    `extra_mass_kg_m2` is what inserts hold when wet, on top of either. The density is that of
-    timber, None where there is none. A border's boards have figures of their own.
+    `extra_mass_kg_m2` is what inserts hold when wet, on top of either. `density_kg_m3` is that of
+    boards and fascia, `frame_density_kg_m3` of the frame's timber, None where there is none; plans
+    that tell only the one took it for both. A border's boards have figures of their own.
     """
 
     board_kg_m: float | None = because("buying.delivery.board_kg_m", default=None)
     extra_mass_kg_m2: float | None = because("buying.delivery.extra_mass_kg_m2", default=None)
     density_kg_m3: float | None = because("buying.delivery.density_kg_m3")
+    frame_density_kg_m3: float | None = because("buying.delivery.frame_density_kg_m3", default=None)
     border_kg_m: float | None = because("buying.delivery.border_kg_m", default=None)
     border_extra_mass_kg_m2: float | None = because(
         "buying.delivery.border_extra_mass_kg_m2", default=None

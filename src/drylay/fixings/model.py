@@ -208,11 +208,15 @@ class TimberClass:
 
 @frozen(kw_only=True)
 class FixingMetal:
-    """The metal of one kind of fixing; whether the family allows it here, in this timber."""
+    """The metal of one kind of fixing; whether the family allows it here, in this timber.
+
+    `driven_into`: board, frame or fascia; "" in plans that do not tell it.
+    """
 
     what: str
     article: str
     metal: str
+    driven_into: str = ""
     allowed: bool
 
 

@@ -6,12 +6,17 @@ from attrs import frozen
 
 from drylay.reasons import Ruling
 
+#: What a fixing may be driven into; `RuleQuery.driven_into` tells what each word is for.
+DRIVEN_INTO = ("board", "frame", "fascia")
+
 
 @frozen(kw_only=True)
 class RuleQuery:
     """What a family is asked about: the board as it lies, and what it is fixed to.
 
     `metal` is that of a fixing, `exposure` where the deck stands: inland, coast or pool.
+    `driven_into` is what the fixing touches: a board (and the frame below it), the frame alone, or
+    a fascia (and the frame behind it); a clip counts as driven into its board.
     `board_length_mm` is the longest a piece may be, `groove_mm` what an insert takes out of the
     board's thickness, `clip_gap_mm` the gap its clip leaves. Temperatures are those of the boards;
     moistures are theirs too, in per cent of dry mass. What nobody told is None.
@@ -26,6 +31,7 @@ class RuleQuery:
     head_sunk_mm: float = 0.0
     fascia_thickness_mm: float = 0.0
     metal: str = ""
+    driven_into: str = "board"
     exposure: str = "inland"
     species: str = ""
     board_length_mm: float = 0.0
@@ -76,7 +82,7 @@ RULES: dict[str, tuple[str, str]] = {
     "fascia_screw_spacing_most_mm": ("mm", "furthest apart the places where a fascia is held"),
     "fascia_screw_end_least_mm": ("mm", "least distance of a fascia screw from an end"),
     "fascia_screw_length_least_mm": ("mm", "shortest screw of a fascia"),
-    "metal_allowed": ("yes/no", "1 if a fixing of this metal may be used here, else 0"),
+    "metal_allowed": ("yes/no", "1 if a fixing of this metal may be driven in here, else 0"),
     "board_use_class_least": ("count", "lowest use class of boards and fascia"),
     "frame_use_class_least": ("count", "lowest use class of frame timber"),
     "noggin_spacing_most_mm": ("mm", "furthest apart the rows of noggins may be"),
@@ -84,7 +90,7 @@ RULES: dict[str, tuple[str, str]] = {
     "finish_coats": ("count", "coats of finish on boards and fascia, 0 for none"),
     "groove_ratio": ("ratio", "how much more surface a grooved face has than a smooth one"),
     "spare_ratio": ("ratio", "spare bought on top, shown apart"),
-    "density_most_kg_m3": ("kg/m3", "heaviest the timber may be as delivered"),
+    "density_most_kg_m3": ("kg/m3", "heaviest the boards may be as delivered"),
 }
 
 #: Traits that not every family has: unit and meaning. Leaving one out is no gap: the family has it
@@ -109,6 +115,7 @@ TRAITS: dict[str, tuple[str, str]] = {
     "wax_board_ends": ("yes/no", "1 if boards' sawn ends get end-grain wax, else 0"),
     "frame_screw_pilot_ratio": ("ratio", "pilot hole over screw shank, in the frame's own timber"),
     "predrill_all": ("yes/no", "1 if every screw is pre-drilled and countersunk, else 0"),
+    "frame_density_most_kg_m3": ("kg/m3", "heaviest the frame's timber may be as delivered"),
     "extra_mass_kg_m2": ("kg/m2", "what inserts add to the mass of boards when wet"),
     "fall_least_ratio": ("ratio", "least fall of the surface, 0 where it may lie level"),
     "pads_at_edges_most_mm": ("mm", "furthest apart pads may be along a tile's edge"),
@@ -136,6 +143,7 @@ PLAIN: dict[str, float] = {
     "wax_board_ends": 0,
     "frame_screw_pilot_ratio": 0.7,
     "predrill_all": 0,
+    "frame_density_most_kg_m3": 700,
     "extra_mass_kg_m2": 0,
     "fall_least_ratio": 0,
     "pads_at_edges_most_mm": 600,
@@ -218,6 +226,7 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "wax_board_ends": (0, 1),
     "frame_screw_pilot_ratio": (0, 1),
     "predrill_all": (0, 1),
+    "frame_density_most_kg_m3": (200, 1500),
     "extra_mass_kg_m2": (0, 50),
     "fall_least_ratio": (0, 0.1),
     "pads_at_edges_most_mm": (100, 3000),

@@ -15,10 +15,7 @@ def delivery_told(plan: Plan) -> list[str]:
     parts = ", ".join(
         f"{clean(part.what, 40)} {mass_text(part.mass_kg, units)}" for part in brought.parts
     )
-    timber = ""
-    if brought.density_kg_m3 is not None:
-        density = density_text(brought.density_kg_m3, units)
-        timber = f"Timber is reckoned at {density}, heavy with water as it may come; "
+    timber = _density_told(brought, units)
     more = " and packers" if plan.tiling is None else ", packers and pads"
     left = f"{timber}screws, hangers{more} are left out. Masses are rounded up."
     told = [
@@ -32,6 +29,21 @@ def delivery_told(plan: Plan) -> list[str]:
             "firm place within its reach."
         )
     return told
+
+
+def _density_told(brought: Delivery, units: str) -> str:
+    """Return how heavy timber is reckoned, a frame apart where it differs; "" without any."""
+    if brought.density_kg_m3 is None:
+        return ""
+    density, framed = brought.density_kg_m3, brought.frame_density_kg_m3
+    if framed is None or framed == density:
+        told = f"Timber is reckoned at {density_text(density, units)}"
+    else:
+        told = (
+            f"Boards and fascia are reckoned at {density_text(density, units)}, the frame's timber "
+            f"at {density_text(framed, units)}"
+        )
+    return f"{told}, heavy with water as it may come; "
 
 
 def _lift_told(brought: Delivery, units: str) -> str:

@@ -5,7 +5,8 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 import attrs
 
-from drylay.fixings.model import Clips, CoachScrews, Fixings, FrameScrews
+from drylay.buying.model import Delivery
+from drylay.fixings.model import Clips, CoachScrews, FixingMetal, Fixings, FrameScrews
 from drylay.frame.model import Frame
 from drylay.pieces.model import BorderJoints, BorderMovement, Joint, Movement, Pieces
 from drylay.plan.model import Plan
@@ -35,6 +36,8 @@ ADDED: dict[type, tuple[str, ...]] = {
     Site: ("wall_gap_least_mm", "air_below_least_mm"),
     Pad: ("height_mm",),
     Pads: ("base_fall_mm", "base_measured_ratio"),
+    FixingMetal: ("driven_into",),
+    Delivery: ("frame_density_kg_m3",),
 }  # fmt: skip
 
 

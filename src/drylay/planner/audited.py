@@ -123,5 +123,5 @@ def _answers(
         yield f"{of}{governed.path}", ask_family(asked, governed.rule)
     as_given = evolve(asked, query=given_for(asked.query))
     yield f"{of}{AS_GIVEN}", ask_family(as_given, CENTRES)
-    for metal, answer in ask_metals(brief, articles, families).items():
-        yield f"{of}metal: {metal}", answer
+    for (into, metal), answer in ask_metals(brief, articles, families).items():
+        yield f"{of}metal in {into}: {metal}", answer

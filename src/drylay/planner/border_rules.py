@@ -57,6 +57,7 @@ SHARED = (
     "fixings.preserver.coats", "fixings.finish.coats", "supports.joists_under_joint",
     "supports.battens_per_joint", "supports.batten_for_pair", "supports.overhang_most_mm",
     "site.wall_gap_least_mm", "site.air_below_least_mm",
+    "buying.delivery.frame_density_kg_m3",
 )  # fmt: skip
 
 

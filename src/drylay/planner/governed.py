@@ -140,6 +140,8 @@ GOVERNED = (
     GovernedPath(path="fixings.finish.groove_ratio", rule="groove_ratio", looser=-1),
     GovernedPath(path="buying.spare_ratio", rule="spare_ratio"),
     GovernedPath(path="buying.delivery.density_kg_m3", rule="density_most_kg_m3", looser=-1),
+    GovernedPath(path="buying.delivery.frame_density_kg_m3", rule="frame_density_most_kg_m3",
+                 looser=-1),
     GovernedPath(path="buying.delivery.extra_mass_kg_m2", rule="extra_mass_kg_m2", looser=-1),
     *JOINTED,
 )  # fmt: skip

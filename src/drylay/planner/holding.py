@@ -21,7 +21,7 @@ from drylay.planner import clips, holding_notes
 from drylay.planner.built import Framed, Wanted
 from drylay.planner.buy import Shape, in_boxes
 from drylay.planner.job import Articles, Job
-from drylay.planner.metals import metal_fixings, metal_ruling, metal_rulings
+from drylay.planner.metals import driven_into, metal_fixings, metal_ruling, metal_rulings
 from drylay.planner.pairs import PER_BATTEN_JOINT, paired_joists
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
 from drylay.reasons import Source
@@ -139,6 +139,7 @@ def _metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
             what=what,
             article=article.code,
             metal=article.metal,
+            driven_into=driven_into(job.articles, what),
             allowed=all(
                 article.metal in rulings and rulings[article.metal].value == 1
                 for rulings in metal_rulings(job, what)

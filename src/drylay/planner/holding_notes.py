@@ -142,8 +142,9 @@ def _refused_metals(job: Job, built: Framed) -> Iterator[Finding]:
                 code="FIX-021",
                 severity=Severity.STOP,
                 subject=held.what,
-                message=f"{held.article} is {held.metal}, which does not last in this timber "
-                f"({exposure}); allowed here: {', '.join(good) or 'none that is known'}",
+                message=f"{held.article} is {held.metal}, which does not last driven into the "
+                f"{held.driven_into} ({exposure}); allowed here: "
+                f"{', '.join(good) or 'none that is known'}",
                 source=ruling.source,
             )
 

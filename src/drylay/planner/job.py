@@ -119,6 +119,10 @@ COATING_FOR = {"preserver": "end grain", "end_wax": "end wax", "finish": "finish
 CLIP_FOR = {"clip": "row", "starter_clip": "starter", "end_cap": "end cap"}
 
 
+#: What a fixing is driven into, and its metal.
+DrivenMetal = tuple[str, str]
+
+
 @frozen(kw_only=True)
 class Governance:
     """The ruling that governs each path, and what is wrong or notable about them.
@@ -130,8 +134,8 @@ class Governance:
 
     rulings: dict[str, Ruling]
     findings: tuple[Finding, ...]
-    metals: dict[str, Ruling] = field(factory=dict)
-    border_metals: dict[str, Ruling] = field(factory=dict)
+    metals: dict[DrivenMetal, Ruling] = field(factory=dict)
+    border_metals: dict[DrivenMetal, Ruling] = field(factory=dict)
     turned_down: dict[str, tuple[TurnedDown, ...]] = field(factory=dict)
 
     def value(self, path: str) -> float:

@@ -21,14 +21,13 @@ from drylay.materials.stock_model import Board
 from drylay.planner.built import Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
-from drylay.reasons import Source
+from drylay.reasons import Inputs, Source
 
 DENSITY = "buying.delivery.density_kg_m3"
+FRAME_DENSITY = "buying.delivery.frame_density_kg_m3"
 EXTRA = "buying.delivery.extra_mass_kg_m2"
 BORDER_DENSITY = "buying.delivery.border_density_kg_m3"
 BORDER_EXTRA = "buying.delivery.border_extra_mass_kg_m2"
-#: Softwood of a frame, fresh from treatment, where no family of boards rules on it. From memory.
-TIMBER_KG_M3 = 700.0
 HSE = Source(kind="from memory", title="HSE, manual handling", clause="25 kg near the body")
 ASSUMED = Source(kind="assumption", title="docs/conventions.md", clause="Delivery")
 
@@ -40,8 +39,9 @@ def kg_up(mass_kg: float) -> int:
 
 def delivery(job: Job, buying: Buying) -> Delivery | None:
     """Return what the order weighs, and the heaviest single thing to lift."""
-    density, articles = _timber_kg_m3(job), job.articles
-    weighed = weigh(buying, _weights(job, density or 0.0), density_kg_m3=density)
+    density, framed, articles = _timber_kg_m3(job), _framed_kg_m3(job), job.articles
+    weighed = weigh(buying, _weights(job, density or 0.0, framed or 0.0), density_kg_m3=density)
+    weighed = evolve(weighed, frame_density_kg_m3=framed)
     if articles.tile is not None:
         return weighed
     weighed = evolve(
@@ -60,19 +60,13 @@ def delivery(job: Job, buying: Buying) -> Delivery | None:
 
 
 def _timber_kg_m3(job: Job) -> float | None:
-    """Return how heavy timber is reckoned: boards by their family, a frame under tiles as softwood.
-
-    None where there is none: tiles on pads.
-    """
-    if DENSITY in job.rules.rulings:
-        return job.rules.value(DENSITY)
-    return TIMBER_KG_M3 if job.articles.timber.code else None
+    """Return how heavy boards and fascia are reckoned: under tiles a fascia as the frame is."""
+    return job.rules.value(DENSITY) if DENSITY in job.rules.rulings else _framed_kg_m3(job)
 
 
-def _sections(job: Job) -> dict[str, tuple[float, float]]:
-    """Return the section of the timber bought by length, boards left out."""
-    timbers = [each for each in (job.articles.timber, job.articles.fascia) if each is not None]
-    return {each.code: (each.thickness_mm, each.depth_mm) for each in timbers}
+def _framed_kg_m3(job: Job) -> float | None:
+    """Return how heavy the frame's timber is reckoned; None without a frame: tiles on pads."""
+    return job.rules.value(FRAME_DENSITY) if FRAME_DENSITY in job.rules.rulings else None
 
 
 def tile_kg(job: Job) -> Fraction:
@@ -87,9 +81,14 @@ def tile_kg(job: Job) -> Fraction:
     return each_mm * Fraction(exact(tile.length_mm), PER_MM)
 
 
-def _weights(job: Job, density_kg_m3: float) -> Weights:
+def _weights(job: Job, density_kg_m3: float, frame_kg_m3: float) -> Weights:
     articles = job.articles
-    per_mm = {code: kg_per_mm(*section, density_kg_m3) for code, section in _sections(job).items()}
+    timbers = ((articles.timber, frame_kg_m3), (articles.fascia, density_kg_m3))
+    per_mm = {
+        each.code: kg_per_mm(each.thickness_mm, each.depth_mm, kg_m3)
+        for each, kg_m3 in timbers
+        if each is not None
+    }
     if articles.tile is None:
         width_mm = job.brief.board.measured_width_mm or articles.board.width_mm
         kg_m3_m2 = density_kg_m3, job.rules.value(EXTRA)
@@ -119,11 +118,13 @@ def _of_board(board: Board, width_mm: float, density_kg_m3: float, extra_kg_m2: 
 
 
 def rows(job: Job, built: Standing) -> list[Row]:
-    """Return the decisions taken on the delivery; its density is the family's rule."""
+    """Return the decisions taken on the delivery; its densities are the family's rules."""
     brought = built.buying.delivery
     if brought is None:
         return []
     border = job.articles.border
+    densities: Inputs = (("density_kg_m3", brought.density_kg_m3),
+                         ("frame_density_kg_m3", brought.frame_density_kg_m3))  # fmt: skip
     sold = (("board", brought.board_kg_m, job.articles.board.code),
             ("border", brought.border_kg_m, border.code if border else ""))  # fmt: skip
     return [
@@ -132,10 +133,10 @@ def rows(job: Job, built: Standing) -> list[Row]:
         row("buying.delivery.total_kg", brought.total_kg, "kg",
             "timber by section, length and density, tiles by the piece, gravel by its packs, "
             "coatings at 1.3 kg a litre, fabric at 0.2 kg a m2; screws, hangers, packers and pads "
-            "left out", ASSUMED, (("density_kg_m3", brought.density_kg_m3),)),
+            "left out", ASSUMED, densities),
         row("buying.delivery.lift_kg", brought.lift_kg, "kg",
             f"the heaviest of {brought.lift_article}: packs over {LORRY_KG} kg are set down by "
-            "the lorry", ARITHMETIC, (("density_kg_m3", brought.density_kg_m3),)),
+            "the lorry", ARITHMETIC, densities),
         row("buying.delivery.lift_most_kg", brought.lift_most_kg, "kg",
             "what one person lifts at most", HSE),
     ]  # fmt: skip

@@ -1,12 +1,14 @@
 """Metals of the fixings: what the family says to each, in this timber and this place."""
 
+from itertools import product
+
 from attrs import evolve
 
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import METALS, Clip, CoachScrew, Hanger, Screw
 from drylay.planner.asking import rule_query
-from drylay.planner.job import Articles, Governance, Job
+from drylay.planner.job import Articles, DrivenMetal, Governance, Job
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Ruling, Source
@@ -38,15 +40,34 @@ def metal_fixings(articles: Articles) -> list[tuple[str, Fixing]]:
     ]
 
 
+#: What fixings are driven into, but for hangers and theirs.
+INTO = {
+    "deck screws": "board", "border screws": "board", "clips": "board", "starter clips": "board",
+    "end caps": "board", "coach screws": "frame", "frame screws": "frame",
+    "fascia screws": "fascia",
+}  # fmt: skip
+
+
+def driven_into(articles: Articles, what: str) -> str:
+    """Return what a fixing is driven into: a hanger as deep as its joist touches the boards too."""
+    if what in INTO:
+        return INTO[what]
+    hanger = articles.hanger
+    reaches = hanger is not None and hanger.depth_mm >= articles.timber.depth_mm
+    return "board" if reaches else "frame"
+
+
 def ask_metals(
     brief: Brief, articles: Articles, families: FamilySet
-) -> dict[str, Ruling | RuleFault]:
-    """Return what the boards' family answers to a fixing of each metal there is."""
-    query = rule_query(brief, articles)
-    family = articles.board.family
+) -> dict[DrivenMetal, Ruling | RuleFault]:
+    """Return what the boards' family answers to each metal, driven into all that fixings are."""
+    query, family = rule_query(brief, articles), articles.board.family
+    intos = dict.fromkeys(driven_into(articles, what) for what, _ in metal_fixings(articles))
     return {
-        metal: ask(families, family, "metal_allowed", evolve(query, metal=metal))
-        for metal in METALS
+        (into, metal): ask(
+            families, family, "metal_allowed", evolve(query, driven_into=into, metal=metal)
+        )
+        for into, metal in product(intos, METALS)
     }
 
 
@@ -55,13 +76,15 @@ def with_metals(
 ) -> Governance:
     """Return the rules with those on metals; a used metal that nobody rules on is a stop."""
     answers = ask_metals(brief, articles, families)
-    used = dict.fromkeys(article.metal for _, article in metal_fixings(articles))
-    stops = [
-        _not_ruled(metal, fault)
-        for metal in used
-        if isinstance(fault := answers.get(metal), RuleFault)
+    used = [
+        (driven_into(articles, what), article.metal) for what, article in metal_fixings(articles)
     ]
-    rulings = {metal: ruling for metal, ruling in answers.items() if isinstance(ruling, Ruling)}
+    stops = dict.fromkeys(
+        _not_ruled(driven[1], fault)
+        for driven in used
+        if isinstance(fault := answers.get(driven), RuleFault)
+    )
+    rulings = {driven: ruling for driven, ruling in answers.items() if isinstance(ruling, Ruling)}
     return evolve(rules, metals=rulings, findings=(*rules.findings, *stops))
 
 
@@ -76,7 +99,18 @@ def _not_ruled(metal: str, fault: RuleFault) -> Finding:
 
 
 def metal_rulings(job: Job, what: str) -> list[dict[str, Ruling]]:
-    """Return who rules on the metal of a fixing: the family of what it holds, of a frame both."""
+    """Return who rules on the metal of a fixing, by metal: the family of what it holds.
+
+    Of what is driven into a frame or a fascia both families do, where there is a border.
+    """
+    into = driven_into(job.articles, what)
+    return [
+        {metal: ruling for (driven, metal), ruling in rulings.items() if driven == into}
+        for rulings in _who_rules(job, what)
+    ]
+
+
+def _who_rules(job: Job, what: str) -> list[dict[DrivenMetal, Ruling]]:
     rules = job.rules
     if job.articles.border is None or what == "deck screws":
         return [rules.metals]

@@ -11,16 +11,13 @@ from drylay.planner.explain import (
     turned_way,
 )
 from drylay.planner.job import Job
-from drylay.planner.lorry import DENSITY
+from drylay.planner.lorry import DENSITY, FRAME_DENSITY
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
 from drylay.planner.tile_built import BuiltTiles, TiledFrame
 from drylay.reasons import Reasons, Source, TurnedDown, adopt
 from drylay.tiling.model import OtherLay, Pads, Tiling
 
 ASSUMED = Source(kind="assumption", title="docs/conventions.md", clause="Tiles (tiling)")
-TREATED = Source(
-    kind="from memory", title="treated softwood", clause="up to 700 kg/m3 fresh from treatment"
-)
 
 
 def explain_tiles(job: Job, built: BuiltTiles) -> Reasons:
@@ -177,6 +174,6 @@ def _on_a_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> list[Row]:
         *coach_screw_rows(job, framed.fixings.coach_screws),
         *holding.rows(job, framed),
         *coats.rows(job, framed),
-        *([row(DENSITY, brought.density_kg_m3, "kg/m3", "frame timber, heavy with water as it may "
-               "come", TREATED)] if brought else []),
+        *([row(DENSITY, brought.density_kg_m3, "kg/m3", "a fascia as heavy as the frame's timber",
+               job.rules.source(FRAME_DENSITY))] if brought else []),
     ]  # fmt: skip

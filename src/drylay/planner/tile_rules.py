@@ -8,7 +8,7 @@ ANYWHERE = ("surface.", "site.", "buying.spare_ratio")
 ON_A_FRAME = (
     "supports.", "frame.", "fixings.coach_screws.", "fixings.frame_screws.",
     "fixings.fascia_screws.", "fixings.board_use_class", "fixings.frame_use_class",
-    "fixings.preserver.",
+    "fixings.preserver.", "buying.delivery.frame_density",
 )  # fmt: skip
 
 OF_TILES = (

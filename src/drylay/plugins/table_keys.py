@@ -8,7 +8,7 @@ from attrs import fields, frozen
 
 from drylay.brief.model import EXPOSURES, USES
 from drylay.intake.keys import Key, choice, flag, length, number, table, tables, text
-from drylay.materials.model import RuleQuery
+from drylay.materials.model import DRIVEN_INTO, RuleQuery
 from drylay.materials.stock_model import METALS
 from drylay.reasons import SOURCE_KINDS
 
@@ -17,7 +17,7 @@ KINDS = tuple(kind for kind in SOURCE_KINDS if kind not in {"brief", "named pers
 #: What the parts of a question that every table speaks of are called for short.
 SHORT = {"board_thickness": "thickness", "board_width": "width", "board_to_joist": "angle"}
 #: The words there are for a part of the question, where they are few.
-KNOWN_WORDS = {"metal": METALS, "exposure": EXPOSURES, "use": USES}
+KNOWN_WORDS = {"driven_into": DRIVEN_INTO, "metal": METALS, "exposure": EXPOSURES, "use": USES}
 _UNIT = re.compile(r"(.+?)((?:_per)?_(?:mm|deg|ratio|kg_m3|kg_m2|kg_m|kg|m2|m3|m|h|c|k|pct))?")
 _MOST = 1e6
 

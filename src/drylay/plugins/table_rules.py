@@ -18,6 +18,7 @@ _TOLD = {
     "board_to_joist_deg": "boards at {} degrees to the joists",
     "joist_thickness_mm": "timber {} mm thick",
     "metal": "fixings of {}",
+    "driven_into": "fixings driven into {}",
     "exposure": "exposure {}",
     "species": "species {}",
     "clip_gap_mm": "a gap of {} mm left by clips",

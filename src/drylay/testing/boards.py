@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from attrs import evolve
 
 from drylay.brief.model import EXPOSURES, USES
-from drylay.materials.model import RuleQuery
+from drylay.materials.model import DRIVEN_INTO, RuleQuery
 from drylay.materials.stock_model import METALS
 
 #: Sizes that are sold in many families; common practice, no source.
@@ -44,10 +44,11 @@ def variants(board: RuleQuery) -> Iterator[RuleQuery]:
 
 
 def metal_questions(board: RuleQuery) -> Iterator[RuleQuery]:
-    """Yield a board with fixings of every metal in every place."""
-    for exposure in EXPOSURES:
-        for metal in METALS:
-            yield evolve(board, exposure=exposure, metal=metal)
+    """Yield a board with fixings of every metal in every place, driven into all there is."""
+    for driven_into in DRIVEN_INTO:
+        for exposure in EXPOSURES:
+            for metal in METALS:
+                yield evolve(board, exposure=exposure, metal=metal, driven_into=driven_into)
 
 
 def questions(rule: str, boards: Iterable[RuleQuery]) -> Iterator[RuleQuery]:

@@ -2,13 +2,13 @@
 
 import json
 from collections.abc import Callable, Collection, Iterable, Iterator
-from itertools import groupby
+from itertools import groupby, product
 from typing import Any
 
 import attrs
 
 from drylay.brief.model import EXPOSURES
-from drylay.materials.model import QUESTIONS, RULE_BOUNDS, RULES, Family, RuleQuery
+from drylay.materials.model import DRIVEN_INTO, QUESTIONS, RULE_BOUNDS, RULES, Family, RuleQuery
 from drylay.plugins.hooks import NotCoveredError
 from drylay.plugins.shapes import (
     family_wrongs,
@@ -224,13 +224,13 @@ def _metals(heard: Heard) -> Iterator[BrokenLaw]:
     if "metal_allowed" in heard.not_covered:
         return
     allowed = {
-        answer.query.exposure
+        (answer.query.exposure, answer.query.driven_into)
         for answer, _, value in numbers(heard)
         if answer.rule == "metal_allowed" and value == 1
     }
-    for exposure in EXPOSURES:
-        if exposure not in allowed:
-            yield _broken("metals", exposure, "no metal allowed", "one at least")
+    for exposure, into in product(EXPOSURES, DRIVEN_INTO):
+        if (exposure, into) not in allowed:
+            yield _broken("metals", f"{exposure}, {into}", "no metal allowed", "one at least")
 
 
 #: Every law of families by its name: what it says, and what looks whether it is kept.
@@ -253,5 +253,5 @@ FAMILY_LAWS: dict[str, tuple[str, FamilyLaw | None]] = {
     "quiet": ("nothing is printed", _quiet),
     "round trip": ("a ruling comes out of JSON as it went in", _round_trip),
     "covered": ("every rule is answered, or said to be not covered", _covered),
-    "metals": ("some metal is allowed in every place", _metals),
+    "metals": ("some metal may be driven into boards, frame and fascia in every place", _metals),
 }

@@ -2,15 +2,16 @@
 
 import math
 from decimal import Decimal
+from functools import partial
 
 from drylay.materials.model import Family, RuleQuery
 from drylay.plugins.hooks import NotCoveredError
-from drylay.plugins.table import table_family
+from drylay.plugins.table import CodedRule, table_family
 from drylay.plugins.table_model import FamilyTable
 from drylay.plugins.table_rules import table_rule
 from drylay.plugins.table_upkeep import upkeep_h_m2_year
 from drylay.reasons import Ruling, Source
-from drylay_softwood.family import frame
+from drylay_softwood.family import boards_metal, frame
 
 GROWTH = Source(
     kind="arithmetic",
@@ -24,8 +25,13 @@ def composite() -> Family:
 
     Source: composite.toml, each number its own; of the frame, drylay-softwood's.
     """
-    coded = {"end_gap_mm": end_gap_mm, "upkeep_h_m2_year": upkeep_h_m2_year}
-    return table_family("drylay_composite", "composite.toml", coded=coded, base=frame())
+    base = frame()
+    coded: dict[str, CodedRule] = {
+        "end_gap_mm": end_gap_mm,
+        "metal_allowed": partial(boards_metal, base),
+        "upkeep_h_m2_year": upkeep_h_m2_year,
+    }
+    return table_family("drylay_composite", "composite.toml", coded=coded, base=base)
 
 
 def end_gap_mm(table: FamilyTable, query: RuleQuery) -> Ruling:

@@ -1,13 +1,15 @@
 """The family of hardwood: its table, gaps by moisture, the pilot's arithmetic, a softwood frame."""
 
+from functools import partial
+
 from drylay.materials.model import Family, RuleQuery
-from drylay.plugins.table import table_family
+from drylay.plugins.table import CodedRule, table_family
 from drylay.plugins.table_gaps import MOISTURE_GAPS
 from drylay.plugins.table_model import FamilyTable
 from drylay.plugins.table_rules import number_for
 from drylay.plugins.table_upkeep import upkeep_h_m2_year
 from drylay.reasons import Ruling
-from drylay_softwood.family import frame
+from drylay_softwood.family import boards_metal, frame
 
 
 def hardwood() -> Family:
@@ -15,12 +17,14 @@ def hardwood() -> Family:
 
     Source: hardwood.toml, each number its own; of the frame, drylay-softwood's.
     """
-    coded = {
+    base = frame()
+    coded: dict[str, CodedRule] = {
         **MOISTURE_GAPS,
+        "metal_allowed": partial(boards_metal, base),
         "screw_pilot_ratio": screw_pilot_ratio,
         "upkeep_h_m2_year": upkeep_h_m2_year,
     }
-    return table_family("drylay_hardwood", "hardwood.toml", coded=coded, base=frame())
+    return table_family("drylay_hardwood", "hardwood.toml", coded=coded, base=base)
 
 
 def screw_pilot_ratio(table: FamilyTable, query: RuleQuery) -> Ruling:
