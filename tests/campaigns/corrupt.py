@@ -1,7 +1,8 @@
 """The corruption campaign: every number of ten real plans changed, one at a time.
 
 Run it from the checkout: `python tests/campaigns/corrupt.py` (some twenty minutes on one
-core; `--sample 300` takes that many changes of each plan, `--plans garden S03` names plans).
+core; `--sample 300` takes that many changes of each plan, `--plans garden S03` names plans;
+`--five` takes seven plans of the other families and of a border instead).
 It prints how many changes the witnessed audit catches, digest checks off and reasons changed
 to agree, and names every number that got through. Exit code 1 if the plan's own numbers are
 caught in less than 99 of 100 changes.
@@ -10,12 +11,17 @@ caught in less than 99 of 100 changes.
 import argparse
 import sys
 from collections import Counter
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from audit.corrupt import SEED, Tally, campaign, of_a_certificate, why_missed
 from audit.real import planned, ten_decks
+from audit.real_five import EXAMPLES, planned_of_five
+from drylay.audit.model import Witness
+from drylay.plan.model import Plan
 
 
 def main() -> int:
@@ -23,14 +29,26 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--sample", type=int)
     parser.add_argument("--plans", nargs="*", default=[])
+    parser.add_argument("--five", action="store_true")
     options = parser.parse_args()
     tallies = []
-    for name, (brief, stock) in ten_decks().items():
+    for name, made in (five_decks() if options.five else softwood_decks()).items():
         if not options.plans or name in options.plans:
-            tally = campaign(*planned(brief, stock), sample=options.sample, seed=SEED)
+            tally = campaign(*made(), sample=options.sample, seed=SEED)
             print(f"{name}: {tally.changes} changes, {len(tally.missed)} missed", flush=True)
             tallies.append(tally)
     return report(tallies)
+
+
+Made = Callable[[], tuple[Plan, Witness]]
+
+
+def softwood_decks() -> dict[str, Made]:
+    return {name: partial(planned, *deck) for name, deck in ten_decks().items()}
+
+
+def five_decks() -> dict[str, Made]:
+    return {name: partial(planned_of_five, name) for name in EXAMPLES}
 
 
 def report(tallies: list[Tally]) -> int:

@@ -1,9 +1,10 @@
 """Campaign: random valid briefs designed, and audited with all witnesses.
 
-    python tests/campaigns/decks.py --count 2000 --seed 1 [--whole | --tiles]
+    python tests/campaigns/decks.py --count 2000 --seed 1 [--whole | --tiles | --five]
 
 With `--whole` briefs ask for ground, levels, coatings, hangers and lights too, with `--tiles` for
-tiles on pads or on a frame.
+tiles on pads or on a frame; with `--five` they are for boards and tiles of all five families out of
+one merchant's stock, with clips, pairs, battens, climate and borders.
 
 Nothing may be raised, no audit may find a stop, and every order must hold as the proof slip
 counts it. Prints one line for each kind of outcome
@@ -26,6 +27,7 @@ from drylay.cutting.check_proof import check_order
 from drylay.materials.stock_model import Catalogue
 from drylay.plugins.model import FamilySet
 from some_decks import some_case
+from some_five import sold, some_five
 from some_tiles import some_tiles
 from tile_family import tile_families, yard
 from whole_decks import whole_case
@@ -37,6 +39,8 @@ def case_of(seed: int, most_mm: int, kind: str) -> tuple[Brief, Catalogue, Famil
     """A brief, what to buy it from, and by whose rules."""
     if kind == "tiles":
         return some_tiles(seed), yard(), tile_families()
+    if kind == "five":
+        return some_five(seed, most_mm=most_mm), sold(), drylay.installed_families()
     brief, stock = (whole_case if kind == "whole" else some_case)(seed, most_mm=most_mm)
     return brief, stock, drylay.installed_families()
 
@@ -78,6 +82,7 @@ def main() -> int:
     asked.add_argument("--most-mm", type=int, default=9_000)
     asked.add_argument("--whole", dest="kind", action="store_const", const="whole", default="")
     asked.add_argument("--tiles", dest="kind", action="store_const", const="tiles")
+    asked.add_argument("--five", dest="kind", action="store_const", const="five")
     given = asked.parse_args()
     counts: Counter[str] = Counter()
     times: list[float] = []

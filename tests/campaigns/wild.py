@@ -1,10 +1,11 @@
 """Campaign: decks nobody would build, to find where planner and audit part.
 
-    python tests/campaigns/wild.py --count 500 --seed 1
+    python tests/campaigns/wild.py --count 500 --seed 1 [--five]
 
-Sizes, rules, saws and stock are drawn far outside what is usual. A brief or stock may be
-refused and a plan may be blocked, but nothing else may be raised: a `PlannerFault` means that
-the audit saw a stop which the planner did not. Exit code 1 if anything else was raised.
+Sizes, rules, saws and stock are drawn far outside what is usual; with `--five` decks are of all
+five families, out of a merchant's stock gone wild. A brief or stock may be refused and a plan may
+be blocked, but nothing else may be raised: a `PlannerFault` means that the audit saw a stop which
+the planner did not. Exit code 1 if anything else was raised.
 """
 
 import argparse
@@ -21,22 +22,10 @@ from attrs import evolve
 
 import drylay
 from drylay.brief.codec import brief_to_dict
-from drylay.brief.model import Brief, Override
+from drylay.brief.model import Brief
 from drylay.materials.stock_model import Catalogue
 from some_decks import some_brief, some_stock
-
-OVERRIDES = (
-    ("surface.sliver_limit_mm", "mm", (0.0, 30.0, 200.0)),
-    ("surface.least_rip_mm", "mm", (0.0, 20.0, 100.0)),
-    ("supports.most_centres_mm", "mm", (150.0, 600.0)),
-    ("pieces.end_gap_mm", "mm", (0.0, 12.0)),
-    ("pieces.least_supports", "count", (2, 6)),
-    ("pieces.stagger_bays", "count", (0, 1, 7)),
-    ("frame.noggin_spacing_most_mm", "mm", (150.0, 3_000.0)),
-    ("fixings.deck_screws.per_crossing", "count", (1, 3)),
-    ("fixings.coach_screws.per_joist_end", "count", (1, 4)),
-    ("buying.spare_ratio", "ratio", (0.0, 0.5)),
-)
+from wild_five import some_overrides, wild_five, wild_yard
 
 
 def wild_stock(dice: random.Random) -> Catalogue:
@@ -77,7 +66,6 @@ def wild_stock(dice: random.Random) -> Catalogue:
 
 def wild_brief(dice: random.Random, stock: Catalogue) -> Brief:
     brief = some_brief(dice, stock, most_mm=dice.choice([1_300, 3_000, 9_000]))
-    said = dice.sample(OVERRIDES, dice.choice([0, 0, 1, 2]))
     return evolve(
         brief,
         use=dice.choice(["dwelling", "public"]),
@@ -94,19 +82,16 @@ def wild_brief(dice: random.Random, stock: Catalogue) -> Brief:
             kerf_mm=dice.choice([0.0, 3.2, 10.0]),
             end_trim_mm=dice.choice([0.0, 25.0, 150.0]),
         ),
-        overrides=tuple(
-            Override(path=path, value=float(dice.choice(values)), unit=unit, by="A. Nobody",
-                     reason="to see what happens")
-            for path, unit, values in said
-        ),
+        overrides=some_overrides(dice),
     )  # fmt: skip
 
 
-def outcome(seed: int) -> tuple[str, str]:
+def outcome(seed: int, *, five: bool = False) -> tuple[str, str]:
     dice = random.Random(seed)
-    stock = wild_stock(dice)
+    stock = wild_yard(dice) if five else wild_stock(dice)
     try:
-        brief = drylay.read_brief(brief_to_dict(wild_brief(dice, stock)))
+        brief = wild_five(dice, seed) if five else wild_brief(dice, stock)
+        brief = drylay.read_brief(brief_to_dict(brief))
     except drylay.BriefError:
         return "brief refused", ""
     try:
@@ -128,10 +113,11 @@ def main() -> int:
     asked = argparse.ArgumentParser()
     asked.add_argument("--count", type=int, default=500)
     asked.add_argument("--seed", type=int, default=1)
+    asked.add_argument("--five", action="store_true")
     given = asked.parse_args()
     counts: Counter[str] = Counter()
     for seed in range(given.seed, given.seed + given.count):
-        word, wrong = outcome(seed)
+        word, wrong = outcome(seed, five=given.five)
         counts[word] += 1
         if wrong:
             print(f"seed {seed}: {word}\n{wrong}", flush=True)
