@@ -347,7 +347,8 @@ def _no_preserver(job: Job, deck: Sawn) -> list[Finding]:
     need = None if job.articles.preserver else _preserver(job, deck, None)
     if need is None:
         return []
-    told = f"{need.ends} sawn ends, {waxing.area_up(need.area_m2)} m2 with all ripped edges"
+    edges = " with all ripped edges" if need.ripped_m2 else ""
+    told = f"{need.ends} sawn ends, {waxing.area_up(need.area_m2)} m2{edges}"
     message = f"{told}, want {need.coats} coats of end-grain preserver, which is not in the order"
     return [
         Finding(

@@ -40,7 +40,7 @@ def _cut_frame(deck: OnFrame) -> Draft:
         ),
         after=("delivery",), holds=("lengths", "ends") if coated else ("lengths",),
         tools=("gloves", "rcd", "tape", "pencil", "clamps", "saw", "brush"),
-        care=("saw", "preserver"),
+        care=("saw", "treated", "preserver"),
     )  # fmt: skip
 
 
@@ -71,8 +71,8 @@ def _frame(deck: OnFrame) -> Draft:
             (bool(weight), "Its timber weighs up to " + weight + " as bought: do not carry it "
              "whole. Where a wall is in the way of a rim's screws, see Fixings first."),
             "Mark the joists' centres on both rims together, from the same end.",
-            (paired, "The two joists of a pair touch: set their seam on the joint line, and screw "
-             "noggins to either before they come together."),
+            (paired, "The two joists of a pair touch: set their seam on the joint line"
+             + (", and screw noggins to either before they come together." if noggins else ".")),
             (sunk, "First sink holes for the heads, {fixings.coach_screws.sink_mm} deep, into rims "
              "under fascia."),
             "Then drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
@@ -137,7 +137,9 @@ def _trim(deck: Deck) -> Draft:
         key="trim", title="Trim the edge",
         steps=("Snap a line at the cover's edge, fix a straightedge, and saw the overhang of "
                "{pieces.trim_allowance_mm} off in one go.", *board_steps.on_ends(deck)),
-        after=("boards",), tools=("gloves", "rcd", "saw", "brush"), care=("saw", "preserver"),
+        after=("boards",),
+        tools=("gloves", "rcd", "saw", *(("brush",) if board_steps.brushed(deck) else ())),
+        care=("saw", *board_steps.care(deck)),
     )  # fmt: skip
 
 
@@ -153,7 +155,7 @@ def _fascia(deck: OnFrame) -> Draft:
         ),
         after=("frame",), holds=("ends",),
         tools=("gloves", "rcd", "saw", "driver", *(("fascia_bit",) if fixed else ()), "brush"),
-        care=("saw", "drill"), hands=2,
+        care=("saw", "treated", "drill"), hands=2,
     )  # fmt: skip
 
 
