@@ -46,6 +46,8 @@ ROWS: tuple[Fault, ...] = (
     ("AUD-102", "a last row short of the cover", by("surface.rows_depth_mm", 1.0)),
     ("AUD-103", "a gap too wide", to("surface.rows[1].gap_mm", 8.5)),
     ("AUD-103", "a gap too narrow", to("surface.rows[1].gap_mm", 3.5)),
+    ("AUD-114", "gaps with no room to close, hushed up", to("surface.gap_least_mm", 5.0)),
+    ("AUD-114", "gaps with no room to open, hushed up", to("surface.gap_most_mm", 5.5)),
     ("AUD-104", "a wish outside its range", to("surface.gap_preferred_mm", 9.0)),
     ("AUD-104", "a wish below its range", to("surface.gap_preferred_mm", 3.0)),
     ("AUD-104", "an empty range", to("surface.gap_least_mm", 9.0)),

@@ -52,6 +52,8 @@ WORK: tuple[Fault, ...] = (
     ("AUD-916", "a hold that nobody signs", to(f"{TASKS}[2].holds[0].signed_by", "")),
     ("AUD-917", "a tool that is not listed", to(f"{TASKS}[0].tools", ("magnet",))),
     ("AUD-917", "no bit for the pilots", without("work.tools", 1)),
+    ("AUD-917", "a P3 mask asked for, and none among the tools",
+     to(f"{TASKS}[0].cautions", ("Saw with extraction, and wear a P3 mask.",))),
     ("AUD-917", "no spacer for the gap", without("work.tools", 5)),
     ("AUD-918", "hours told too few", to(f"{TASKS}[10].most_h", 0.5)),
     ("AUD-918", "a whole that is not the sum", by("work.least_h", 1.0)),

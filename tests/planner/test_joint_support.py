@@ -46,6 +46,14 @@ def codes(plan: Plan) -> set[str]:
     return {finding.code for finding in plan.findings}
 
 
+#: The plain brief's boards get 50 C at most, cooler than the family's 70: a looser wish, and told.
+HOTTEST = "pieces.movement.hottest_c"
+
+
+def loosened(plan: Plan) -> set[str]:
+    return {finding.subject for finding in plan.findings if finding.code == "MAT-002"}
+
+
 def stops(plan: Plan) -> set[str]:
     return {f.code for f in plan.findings if f.severity is Severity.STOP}
 
@@ -56,10 +64,10 @@ def stops(plan: Plan) -> set[str]:
 def test_a_family_that_wants_pairs_gets_them_and_a_weaker_wish_is_told() -> None:
     asked = planned(brief())
     assert asked.supports.joists_under_joint == 2
-    assert "MAT-002" not in codes(asked)
+    assert loosened(asked) == {HOTTEST}
     weaker = planned(brief(joints={"support": "single"}))
     assert (weaker.supports.joists_under_joint, weaker.supports.seams) == (1, ())
-    (told,) = (f for f in weaker.findings if f.code == "MAT-002")
+    (told,) = (f for f in weaker.findings if f.code == "MAT-002" and f.subject != HOTTEST)
     assert (told.subject, told.measured, told.limit) == ("supports.joists_under_joint", 1.0, 2.0)
 
 
@@ -67,7 +75,7 @@ def test_a_stronger_wish_than_the_familys_is_nobodys_business() -> None:
     plan = planned(brief(joints={"support": "pair"}), joists_under_joint=1, battens_per_joint=1)
     assert plan.supports.joists_under_joint == 2
     assert (plan.supports.battens_per_joint, plan.frame.batten_count) == (0, None)
-    assert "MAT-002" not in codes(plan)
+    assert loosened(plan) == {HOTTEST}
     assert plan.why("supports.battens_per_joint").rule == "a pair of joists needs no batten"
 
 

@@ -12,7 +12,7 @@ from drylay.audit.leaves import at
 from drylay.brief.model import CrewWish
 from drylay.papers.amounts import filled
 from drylay.plan.model import Plan
-from drylay.work.cautions import cautions_at
+from drylay.work.cautions import FamilyCautions, cautions_at
 from some_decks import some_case
 
 FAMILIES = drylay.installed_families()
@@ -94,7 +94,8 @@ def test_each_kind_of_work_has_its_caution(key: str, kinds: tuple[str, ...], wor
 
 
 def test_a_familys_caution_goes_where_its_words_bite() -> None:
-    of_family = ("Seal every sawn end.", "Old timber may hold arsenic.", "A word about nothing.")
+    texts = ("Seal every sawn end.", "Old timber may hold arsenic.", "A word about nothing.")
+    of_family = (FamilyCautions(texts=texts, like_frame=True),)
     assert cautions_at("cut_frame", (), of_family) == ("Seal every sawn end.",)
     assert cautions_at("check", (), of_family) == ("Old timber may hold arsenic.",)
     assert cautions_at("set_out", (), of_family) == ()

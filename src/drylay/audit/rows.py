@@ -1,6 +1,7 @@
 """Rows: do they fill the cover exactly, within the range of gaps, without a sliver?"""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from drylay.audit.edged import field_rows, ranges, taken_by_border
 from drylay.audit.exact import ceil_div, mark_of, ticks
@@ -208,6 +209,25 @@ def rows_are_there(plan: Plan) -> Iterator[Flaw]:
         yield from same_count("surface.rows", "the deck has no rows", 0, fewest, ROWS)
 
 
+def tight_gaps_are_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where gaps cannot take what boards may be off by, and no finding tells it."""
+    surface = surface_of(plan)
+    least, most = ticks(surface.gap_least_mm), ticks(surface.gap_most_mm)
+    if plan.tiling is not None or least == most:
+        return
+    field = field_rows(surface)
+    beside = {b.mark for a, b in pairwise(surface.rows) if not a.border and not b.border}
+    gaps = [ticks(row.gap_mm) for row in field if row.mark in beside]
+    told = {finding.code for finding in plan.findings}
+    for code, room in (
+        ("GAP-003", sum(gaps) - least * len(gaps)),
+        ("GAP-004", most * len(gaps) - sum(gaps)),
+    ):
+        if room < 160 * len(field) and code not in told:
+            message = "gaps with less room than the boards' own tolerance, and no finding tells it"
+            yield off_by(code, message, room, 160 * len(field), ROWS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-101", "rows and gaps add up to the cover exactly", rows_add_up),
     ("AUD-102", "each row begins one gap beyond the row before it", rows_follow),
@@ -220,6 +240,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-109", "near edges of rows lie on pencil marks", rows_on_pencil_marks),
     ("AUD-110", "naive count, remainder and strip are exact", naive_count),
     ("AUD-111", "the cover is as long and deep as its rows", cover_is_rows),
+    ("AUD-114", "gaps with too little room stand among the findings", tight_gaps_are_told),
     ("AUD-112", "there are rows, and every size is above nothing", rows_are_there),
     ("AUD-113", "a fall that boards want is told, with its number", a_fall_is_told),
 )

@@ -299,7 +299,8 @@ def _same_lines(part: str, told: tuple[str, ...], given: tuple[str, ...]) -> Ite
 
 #: Limits that a lower wish loosens, besides those whose name says `least`.
 LOWER_IS_LOOSER = ("pieces.stagger_bays", "pieces.border.stagger_bays", "fixings.finish.coats",
-                   "supports.joists_under_joint", "supports.battens_per_joint")  # fmt: skip
+                   "supports.joists_under_joint", "supports.battens_per_joint",
+                   "pieces.movement.hottest_c")  # fmt: skip
 
 
 def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:

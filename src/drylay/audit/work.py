@@ -253,6 +253,10 @@ def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
         for mark in task.tools:
             if mark not in listed:
                 yield Flaw(subject=task.mark, message=f"no such tool: {mark}", source=WORK)
+        masks = {tool.mark for tool in work.tools if "P3" in tool.what}
+        if any("P3" in text for text in task.cautions) and not masks & set(task.tools):
+            message = "a P3 mask is asked for, and is none of its tools"
+            yield Flaw(subject=task.mark, message=message, source=WORK)
     sized = {tool.size_at for tool in work.tools}
     for path in sorted(_sizes_wanted(plan) - sized):
         yield Flaw(subject="work.tools", message=f"no tool of the size at {path}", source=WORK)

@@ -1,5 +1,7 @@
 """The summary's part on the cover: its size, the rows, their gaps, and every way out."""
 
+from collections.abc import Callable
+
 from drylay.papers.border_text import board_told, border_told
 from drylay.papers.layout import heading, para, points
 from drylay.papers.wording import (
@@ -65,9 +67,35 @@ def gaps_told(surface: Surface, units: str) -> str:
     for row in surface.rows[1:]:
         before.setdefault(row.gap_mm, []).append(row.mark)
     told = "; ".join(f"{size(gap, units)} before {marks_told(before[gap])}" for gap in before)
-    least, most = size_least(surface.gap_least_mm, units), size_most(surface.gap_most_mm, units)
+    least, most = gap_limits(surface, units)
     where = " in the field" if surface.border else ""
     return f"Gaps {told or 'none'}. Allowed{where}: {least} to {most}."
+
+
+def gap_limits(surface: Surface, units: str) -> tuple[str, str]:
+    """Return the limits of gaps, told so that no gap of the plan lies beyond them as printed.
+
+    A limit that is no whole 0.1 mm is told on its strict side, but where a gap is planned between
+    it and there, by its nearest figure with a "~", as that gap is.
+    """
+    gaps = [row.gap_mm for row in surface.rows[1:] if not row.border]
+    least, most = surface.gap_least_mm, surface.gap_most_mm
+    return (
+        size(least, units)
+        if _between(gaps, least, size_least, units)
+        else size_least(least, units),
+        size(most, units) if _between(gaps, most, size_most, units) else size_most(most, units),
+    )
+
+
+def _between(
+    gaps: list[float], limit_mm: float, told: Callable[[float, str], str], units: str
+) -> bool:
+    """Whether some gap lies between a limit and the limit as told on its strict side."""
+    return any(
+        told(gap, units) == told(limit_mm, units) and size(gap, units) != told(gap, units)
+        for gap in gaps
+    )
 
 
 def ripped_told(plan: Plan) -> str:

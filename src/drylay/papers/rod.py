@@ -8,6 +8,7 @@ strips to scale.
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
 from drylay.papers.border_text import edge_told
+from drylay.papers.cover_text import gap_limits
 from drylay.papers.fixed_points import by_row
 from drylay.papers.joints_text import ends_apart
 from drylay.papers.lettering import Bounds, first_free
@@ -48,8 +49,6 @@ from drylay.papers.wording import (
     clean,
     many,
     ripped_edge_told,
-    size_least,
-    size_most,
 )
 from drylay.pieces.model import Pieces
 from drylay.plan.model import Plan
@@ -171,7 +170,7 @@ def _laying_notes(surface: Surface, plan: Plan, units: str) -> tuple[str, ...]:
             f"Clips leave gaps of {gap}: measure at both ends of a row, and where it is off find "
             "which row is not home before you go on.",
         )
-    least, most = size_least(surface.gap_least_mm, units), size_most(surface.gap_most_mm, units)
+    least, most = gap_limits(surface, units)
     return (
         f"Lay to the edges, not by spacers alone; gaps from {least} to {most}.",
         "Measure at both ends of a row, write what you find, make up for it in the gaps to come "

@@ -163,6 +163,10 @@ def _job(ask: _Ask, run: str) -> Job:
             ask.families,
         ),
         cautions=cautions_of(families_of(ask.articles, ask.families)),
+        cautions_by={
+            family.family.id: family.family.cautions
+            for family in families_of(ask.articles, ask.families)
+        },
         progress=ask.progress,
         cancel=ask.cancel,
     )

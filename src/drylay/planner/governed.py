@@ -66,7 +66,8 @@ JOINTED = (
 DAILY = (
     GovernedPath(path="pieces.movement.growth_per_k", rule="growth_per_k"),
     GovernedPath(path="pieces.movement.hottest_c", rule="hottest_board_c",
-                 wish=lambda b: b.climate.hottest_board_c, wished_at="climate.hottest_board_c"),
+                 wish=lambda b: b.climate.hottest_board_c, wished_at="climate.hottest_board_c",
+                 looser=-1),
 )  # fmt: skip
 
 GOVERNED = (

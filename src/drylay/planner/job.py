@@ -1,6 +1,6 @@
 """What a design runs on: the brief, the articles it names, the stock, the rules that govern."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from decimal import ROUND_CEILING, Decimal
 from typing import Any, Protocol
 
@@ -156,7 +156,7 @@ class Job:
     """One design: everything the rooms' inputs are drawn from.
 
     `asked` is the brief as handed in, `brief` the same with the boards' run of this job;
-    `cautions` are those of the boards' family.
+    `cautions` are those of the boards' family, `cautions_by` the same by the families' ids.
     """
 
     asked: Brief
@@ -165,6 +165,7 @@ class Job:
     articles: Articles
     rules: Governance
     cautions: tuple[str, ...] = ()
+    cautions_by: Mapping[str, tuple[str, ...]] = field(factory=dict)
     progress: Progress | None = None
     cancel: CancelToken | None = None
 

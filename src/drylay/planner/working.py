@@ -1,11 +1,13 @@
 """How the deck is built: setting out, tasks with hold points, tools, hours, lights."""
 
+from drylay.buying.model import Purchase
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Board
 from drylay.planner.built import Built, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
 from drylay.reasons import Source
+from drylay.work.cautions import FamilyCautions
 from drylay.work.drafts import Deck
 from drylay.work.lighting import place_lights
 from drylay.work.model import Lighting, Work
@@ -31,15 +33,44 @@ def plan_work(job: Job, built: Built) -> Work:
         lighting=_lighting(job, built),
         face_up=face_up(job.brief.board.face_up, job.articles.board),
     )
-    return order_work(deck, people=job.brief.crew.people, of_family=job.cautions)
+    return order_work(deck, people=job.brief.crew.people, families=_cautions(job, built))
+
+
+#: The family whose timber a frame is of.
+FRAME_FAMILY = "softwood"
+
+
+def _cautions(job: Job, built: Built) -> tuple[FamilyCautions, ...]:
+    """Return the cautions of field and border, each with whether its boards are sawn."""
+    kinds = {"boards": job.articles.board, "border boards": job.articles.border}
+    sawn = {bought.what for bought in built.buying.purchases if _sawn(built, bought)}
+    return tuple(
+        FamilyCautions(
+            texts=job.cautions_by.get(board.family, ()),
+            sawn=what in sawn,
+            like_frame=board.family == FRAME_FAMILY,
+        )
+        for what, board in kinds.items()
+        if board is not None
+    )
+
+
+def _sawn(built: Built, bought: Purchase) -> bool:
+    """Whether a saw touches anything of a purchase, or its rows once they lie."""
+    trimmed = built.pieces.trim_allowance_mm > 0 or built.buying.end_trim_mm > 0
+    ripped = bought.what == "boards" and any(row.ripped for row in built.surface.rows)
+    cut = any(len(length.pieces) > 1 or length.offcut_mm > 0 for length in bought.lengths)
+    return trimmed or ripped or cut
 
 
 def face_up(wished: str | None, board: Board) -> str:
-    """Return which face lies up: the wish, else the smooth one where there is one.
+    """Return which face lies up: the wish, else the smooth one; "" where boards have no two faces.
 
     Smooth is kinder to feet, and neither is grip. Source: common practice, no source.
     """
-    return wished or ("grooved" if board.faces == "grooved" else "smooth")
+    if wished or not board.faces:
+        return wished or ""
+    return "grooved" if board.faces == "grooved" else "smooth"
 
 
 def _lighting(job: Job, built: Built) -> Lighting | None:

@@ -27,6 +27,23 @@ def predrilled(deck: Deck) -> bool:
     return screws is not None and screws.predrill_all is True
 
 
+def sealed(deck: Deck) -> bool:
+    """Whether sawn ends of any boards take preserver: then they are treated timber."""
+    fixings = deck.fixings
+    return fixings.seal_board_ends is not False or fixings.seal_border_ends is True
+
+
+def brushed(deck: Deck) -> bool:
+    """Whether anything is brushed on sawn ends of boards."""
+    fixings = deck.fixings
+    return sealed(deck) or fixings.wax_board_ends is True or fixings.wax is not None
+
+
+def care(deck: Deck) -> tuple[str, ...]:
+    """Return the kinds of caution that sawn boards ask for, beyond the saw's own."""
+    return ("treated", "preserver") if sealed(deck) else ()
+
+
 def before_sawing(deck: Deck) -> tuple[str, ...]:
     """Return what is done to the bought lengths first."""
     return told(
@@ -40,11 +57,12 @@ def on_ends(deck: Deck) -> tuple[str, ...]:
     """Return what is done to sawn ends before the boards are laid."""
     ripped = any(row.ripped for row in deck.surface.rows)
     fixings = deck.fixings
-    sealed = fixings.seal_board_ends is not False
     wants_wax = fixings.wax_board_ends is True or fixings.wax_border_ends is True
     return told(
-        (sealed, f"Give sawn ends{' and ripped edges' if ripped else ''} their preserver, let it "
-         "dry."),
+        (
+            fixings.seal_board_ends is not False,
+            f"Give sawn ends{' and ripped edges' if ripped else ''} their preserver, let it dry.",
+        ),
         (fixings.wax is not None, "Wax every sawn end within hours of sawing it."),
         (fixings.wax is None and wants_wax,
          "Wax every sawn end within hours of sawing it; the wax is not in the order."),
@@ -81,6 +99,13 @@ def _packers(deck: Deck) -> tuple[str, ...]:
     put = (f"Under the {border.packed}'s boards, which are thinner, put packers{named} of "
            "{fixings.board_packers.height_mm} on every joist")  # fmt: skip
     return (f"{put}." if named else f"{put}; they are not in the order.",)
+
+
+def which_face_up(deck: Deck) -> str:
+    """Return which face lies up, as a step says it; the better one where the boards have no two."""
+    if inserted(deck):
+        return "turf up"
+    return "{work.face_up} face up" if deck.face_up else "the better face up"
 
 
 def border_apart(deck: Deck) -> bool:

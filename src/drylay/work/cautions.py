@@ -2,6 +2,8 @@
 
 import re
 
+from attrs import frozen
+
 #: Cautions of ours by what a task does. Common practice unless a source stands in the words.
 OF_A_KIND: dict[str, tuple[str, ...]] = {
     "dig": (
@@ -13,8 +15,8 @@ OF_A_KIND: dict[str, tuple[str, ...]] = {
         "Mains tools outdoors only behind a residual-current device; none in the rain.",
         "Wear ear and eye protection and a dust mask at the saw, clamp what you saw, and keep "
         "hands and cable behind the blade.",
-        "Sweep up the dust of treated wood; never burn or compost it or the offcuts.",
     ),
+    "treated": ("Sweep up the dust of treated wood; never burn or compost it or the offcuts.",),
     "preserver": (
         "Wear gloves and goggles with preserver, read its label, keep it off soil, drains, ponds "
         "and animals, and wash before eating.",
@@ -79,7 +81,9 @@ BITES = {
     "pads": r"roof|membrane|base|drain",
     "tiles": r"lift|lifting|heavy|kneel|knee|loose|slippery",
     "cut_tiles": r"silica|cut|cutting|saw|dust|mask",
-    "boards": r"rip|ripped|slippery|kneel|nails?|strips?|inserts?|tannin",
+    "boards": r"rip|ripped|slippery|kneel|nails?|strips?|inserts?|tannin|batch|batches"
+    r"|saw|sawing|sawn|sanding|dust|sawdust|offcuts?|blade|wax|moisture|temperature|fix",
+    "trim": r"saw|sawing|sawn|dust|sawdust|blade|wax",
     "finish": r"coat|oil|stain|paint",
     "hand_over": r"slippery|sweep|burn|salt|pools?|barbecue",
 }
@@ -87,7 +91,8 @@ BITES = {
 
 #: Words of a family's sentences that ours of a kind have said already.
 SAID = {
-    "saw": r"ear and eye protection|dust mask|burn treated",
+    "saw": r"ear and eye protection|dust mask",
+    "treated": r"burn treated",
     "preserver": r"gloves and goggles",
     "use": r"slippery",
     "use_turf": r"slippery|barbecue",
@@ -97,12 +102,55 @@ SAID = {
 }
 
 
-def cautions_at(key: str, kinds: tuple[str, ...], of_family: tuple[str, ...]) -> tuple[str, ...]:
-    """Return what to take care of at one task: ours, then the family's that bite here."""
+#: Words of what a saw does to the material itself: it bites only where that material is sawn.
+SAWING = re.compile(
+    r"\b(?:saw|sawing|sawn|sanding|dust|sawdust|offcuts?|blade|wax|notch|rip|ripped)\b",
+    re.IGNORECASE,
+)
+#: Where boards themselves are sawn, and where the frame is.
+BOARDS_SAWN, FRAME_SAWN = frozenset({"boards", "trim"}), frozenset({"cut_frame", "fascia"})
+#: What a family says where a plain dust mask will not do, and where dust must not fly.
+P3, CATCH = "P3 mask", re.compile(r"\bcatch\b", re.IGNORECASE)
+
+
+@frozen(kw_only=True)
+class FamilyCautions:
+    """A family's sentences; whether any of its boards is sawn, and the frame is of its make."""
+
+    texts: tuple[str, ...]
+    sawn: bool = True
+    like_frame: bool = False
+
+
+def cautions_at(
+    key: str, kinds: tuple[str, ...], families: tuple[FamilyCautions, ...]
+) -> tuple[str, ...]:
+    """Return what to take care of at one task: ours, then the families' that bite here."""
+    theirs = tuple(text for family in families for text in _biting(key, kinds, family))
     ours = tuple(text for kind in kinds for text in OF_A_KIND[kind])
+    if any(P3 in text for text in theirs):
+        ours = tuple(text.replace("a dust mask", f"a {P3}") for text in ours)
+    return tuple(dict.fromkeys((*ours, *theirs)))
+
+
+def dust_tools(cautions: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the keys of the tools that cautions at one task ask for against dust."""
+    if any(P3 in text for text in cautions):
+        return ("extractor",)
+    return ("dust_bag",) if any(CATCH.search(text) for text in cautions) else ()
+
+
+def _biting(key: str, kinds: tuple[str, ...], family: FamilyCautions) -> list[str]:
+    """Return a family's sentences that bite at a task and are not said there by ours."""
     if key not in BITES:
-        return ours
+        return []
     bites = re.compile(rf"\b(?:{BITES[key]})\b", re.IGNORECASE)
     said = [re.compile(SAID[kind], re.IGNORECASE) for kind in kinds if kind in SAID]
-    theirs = [text for text in of_family if bites.search(text)]
-    return (*ours, *(text for text in theirs if not any(s.search(text) for s in said)))
+    sawn = (key not in BOARDS_SAWN or family.sawn) and (key not in FRAME_SAWN or family.like_frame)
+    return [
+        text
+        for text in family.texts
+        if bites.search(text)
+        and (sawn or not SAWING.search(text))
+        and not any(each.search(text) for each in said)
+    ]

@@ -110,7 +110,8 @@ class TiledDeck:
 class Draft:
     """A task by its key: steps, keys of holds and tools, and the key of the tasks before it.
 
-    `care` are the kinds of caution that bite here, `hands` how many people it takes.
+    `care` are the kinds of caution that bite here, `cautions` what they and the families then say,
+    `hands` how many people it takes.
     """
 
     key: str
@@ -120,6 +121,7 @@ class Draft:
     holds: tuple[str, ...] = ()
     tools: tuple[str, ...] = ()
     care: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
     hands: int = 1
 
 

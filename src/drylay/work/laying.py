@@ -16,8 +16,9 @@ def boards_draft(deck: Deck) -> Draft:
         tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()), "driver", "deck_bit",
                *board_steps.tools(deck),
                *(() if clipped else ("gap_spacer",)), *(("end_spacer",) if joints else ()), "pegs",
-               "hammer", "tape", "brush"),
-        care=("saw", "drill", "preserver", "kneel"),
+               "block" if clipped else "hammer", "tape",
+               *(("brush",) if board_steps.brushed(deck) else ())),
+        care=("saw", *board_steps.care(deck), "drill", "kneel"),
     )  # fmt: skip
 
 
@@ -31,8 +32,9 @@ def _before(deck: Deck, *, ripped: bool) -> tuple[str, ...]:
          "edge outwards."),
         *board_steps.on_ends(deck),
         (capped, "Press a cap on every open end, {fixings.end_caps.count} in all."),
-        "Lay every row out loose, {work.face_up} face up, by the boards drawing; swap pieces "
-        "of one length until the best stand where the eye falls." + board_steps.swapping(deck),
+        f"Lay every row out loose, {board_steps.which_face_up(deck)}, by the boards drawing; swap "
+        "pieces of one length until the best stand where the eye falls."
+        + board_steps.swapping(deck),
     )  # fmt: skip
 
 

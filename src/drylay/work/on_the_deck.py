@@ -40,7 +40,7 @@ def _cut_frame(deck: OnFrame) -> Draft:
         ),
         after=("delivery",), holds=("lengths", "ends") if coated else ("lengths",),
         tools=("gloves", "rcd", "tape", "pencil", "clamps", "saw", "brush"),
-        care=("saw", "preserver"),
+        care=("saw", "treated", "preserver"),
     )  # fmt: skip
 
 
@@ -138,7 +138,9 @@ def _trim(deck: Deck) -> Draft:
         key="trim", title="Trim the edge",
         steps=("Snap a line at the cover's edge, fix a straightedge, and saw the overhang of "
                "{pieces.trim_allowance_mm} off in one go.", *board_steps.on_ends(deck)),
-        after=("boards",), tools=("gloves", "rcd", "saw", "brush"), care=("saw", "preserver"),
+        after=("boards",),
+        tools=("gloves", "rcd", "saw", *(("brush",) if board_steps.brushed(deck) else ())),
+        care=("saw", *board_steps.care(deck)),
     )  # fmt: skip
 
 
@@ -154,7 +156,7 @@ def _fascia(deck: OnFrame) -> Draft:
         ),
         after=("frame",), holds=("ends",),
         tools=("gloves", "rcd", "saw", "driver", *(("fascia_bit",) if fixed else ()), "brush"),
-        care=("saw", "drill"), hands=2,
+        care=("saw", "treated", "drill"), hands=2,
     )  # fmt: skip
 
 

@@ -48,7 +48,8 @@ def _delivery(deck: Deck) -> Draft:
              "heaviest single lift is {buying.delivery.lift_article}, "
              "{buying.delivery.lift_kg}."),
             "Count it against the order, lengths and boxes.",
-            "Stack timber off the ground on level bearers, covered on top and open at the sides.",
+            "Stack boards and timber off the ground on level bearers, covered on top and open at "
+            "the sides.",
             "Measure ten boards across, and take the mean.",
         ),
         after=("check",), holds=("delivered", "board_width"), tools=("gloves", "tape"),

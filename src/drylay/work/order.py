@@ -1,6 +1,8 @@
 """The order of work: drafts given marks, prerequisites, hold points, tools and hours."""
 
-from drylay.work.cautions import cautions_at
+from attrs import evolve
+
+from drylay.work.cautions import FamilyCautions, cautions_at, dust_tools
 from drylay.work.drafts import Deck, Draft
 from drylay.work.holds import hold_points
 from drylay.work.hours import hours
@@ -10,7 +12,7 @@ from drylay.work.on_the_ground import drafts_on_the_ground
 from drylay.work.tools import tool_list
 
 
-def order_work(deck: Deck, *, people: int, of_family: tuple[str, ...]) -> Work:
+def order_work(deck: Deck, *, people: int, families: tuple[FamilyCautions, ...]) -> Work:
     """Return the whole work: tasks in an order in which each comes after all it waits for.
 
     Hours add up task by task: nothing is reckoned to go on at the same time.
@@ -18,7 +20,8 @@ def order_work(deck: Deck, *, people: int, of_family: tuple[str, ...]) -> Work:
     """
     drafts = [*drafts_on_the_ground(deck), *drafts_on_the_deck(deck)]
     marks = {draft.key: f"W{number}" for number, draft in enumerate(drafts, start=1)}
-    tasks = tuple(_task(deck, draft, marks, people, of_family) for draft in drafts)
+    drafts = [_told(draft, families) for draft in drafts]
+    tasks = tuple(_task(deck, draft, marks, people) for draft in drafts)
     keys = [key for draft in drafts for key in draft.tools]
     return Work(
         face_up=deck.face_up,
@@ -33,9 +36,13 @@ def order_work(deck: Deck, *, people: int, of_family: tuple[str, ...]) -> Work:
     )
 
 
-def _task(
-    deck: Deck, draft: Draft, marks: dict[str, str], people: int, of_family: tuple[str, ...]
-) -> Task:
+def _told(draft: Draft, families: tuple[FamilyCautions, ...]) -> Draft:
+    """Return a draft with its cautions, and the tools that these ask for."""
+    cautions = cautions_at(draft.key, draft.care, families)
+    return evolve(draft, cautions=cautions, tools=(*draft.tools, *dust_tools(cautions)))
+
+
+def _task(deck: Deck, draft: Draft, marks: dict[str, str], people: int) -> Task:
     least_h, most_h = hours(deck, draft.key, people)
     return Task(
         mark=marks[draft.key],
@@ -45,7 +52,7 @@ def _task(
         after=tuple(marks[key] for key in draft.after if key in marks),
         holds=hold_points(draft.holds, clipped=deck.fixings.clips is not None),
         tools=tuple(tool.mark for tool in tool_list(deck, draft.tools)),
-        cautions=cautions_at(draft.key, draft.care, of_family),
+        cautions=draft.cautions,
         people=draft.hands,
         least_h=least_h,
         most_h=most_h,

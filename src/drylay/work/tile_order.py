@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from fractions import Fraction
 
-from drylay.work.cautions import cautions_at
+from drylay.work.cautions import FamilyCautions, cautions_at
 from drylay.work.drafts import Draft, OnFrame, TiledDeck
 from drylay.work.holds import hold_points
 from drylay.work.hours import FRAME_RATES, GROUND_RATES, Rate, by_the_clock
@@ -54,7 +54,7 @@ def _task(
         after=tuple(marks[key] for key in draft.after if key in marks),
         holds=hold_points(draft.holds),
         tools=tuple(tool.mark for tool in tools),
-        cautions=cautions_at(draft.key, draft.care, of_family),
+        cautions=cautions_at(draft.key, draft.care, (FamilyCautions(texts=of_family),)),
         people=draft.hands,
         least_h=least_h,
         most_h=most_h,
