@@ -242,6 +242,10 @@ def test_an_insert_brings_its_notes_its_steps_and_a_fire_kept_further_off() -> N
     assert {"BRD-001", "BRD-002", "BRD-003", "BRD-004", "BRD-006", "BRD-007"} <= codes
     (fall,) = told(plan, "BRD-007")
     assert "37.5 mm over a row" in fall.message  # 3000 / 80
+    assert (plan.surface.fall_mm, plan.surface.low_side) == (37.5, "right")
+    put = next(task for task in plan.work.tasks if task.kind == "frame")
+    assert "fall" in {hold.mark for hold in put.holds}
+    assert any("its right end {surface.fall_mm} lower" in step for step in put.steps)
     steps = " ".join(step for task in plan.work.tasks for step in task.steps)
     assert "glue its last 30 mm" in steps
     assert "never through a strip" in steps

@@ -188,6 +188,23 @@ def rows_are_there(plan: Plan) -> Iterator[Flaw]:
         yield from same_count("surface.rows", "the deck has no rows", 0, fewest, ROWS)
 
 
+def rows_fall(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless rows fall as far as their family asks, to the front or the right."""
+    surface = surface_of(plan)
+    ratio = need(surface.fall_least_ratio if plan.tiling is None else None, "least fall of boards")
+    mark = mark_of(plan)
+    drop = ceil_div(ticks(ratio * surface.row_length_mm), mark) * mark
+    low = {"along": "right", "across": "front"}.get(surface.run, "") if drop else ""
+    if surface.fall_mm is None and not surface.low_side and drop:
+        told = any(finding.code == "BRD-007" for finding in plan.findings)
+        if told:  # an older plan, which told the fall among its findings alone
+            return
+    message = "not the least fall over a row"
+    yield from same_length("surface.fall_mm", message, surface.fall_mm or 0.0, drop, ROWS)
+    yield from same_text("surface.low_side", "not the end that is built lower", surface.low_side,
+                         low, ROWS)  # fmt: skip
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-101", "rows and gaps add up to the cover exactly", rows_add_up),
     ("AUD-102", "each row begins one gap beyond the row before it", rows_follow),
@@ -200,5 +217,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-109", "near edges of rows lie on pencil marks", rows_on_pencil_marks),
     ("AUD-110", "naive count, remainder and strip are exact", naive_count),
     ("AUD-111", "the cover is as long and deep as its rows", cover_is_rows),
+    ("AUD-113", "rows fall as far as their boards ask", rows_fall),
     ("AUD-112", "there are rows, and every size is above nothing", rows_are_there),
 )
