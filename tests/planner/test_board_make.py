@@ -247,9 +247,10 @@ def test_an_insert_brings_its_notes_its_steps_and_a_fire_kept_further_off() -> N
     assert "fall" in {hold.mark for hold in put.holds}
     assert any("its right end {surface.fall_mm} lower" in step for step in put.steps)
     steps = " ".join(step for task in plan.work.tasks for step in task.steps)
-    assert "glue its last 30 mm" in steps
+    assert "glue its last 30 mm" not in steps  # three metres each, as sold: none is sawn
+    assert "No board is sawn" in steps
     assert "never through a strip" in steps
-    assert "strip_knife" in {tool.mark for tool in plan.work.tools}
+    assert "strip_knife" not in {tool.mark for tool in plan.work.tools}
     cautions = " ".join(text for task in plan.work.tasks for text in task.cautions)
     assert "2 m or more clear" in cautions
     assert "1 m or more clear" not in cautions
@@ -257,6 +258,11 @@ def test_an_insert_brings_its_notes_its_steps_and_a_fire_kept_further_off() -> N
     long = drylay.read_brief({**SMALL, "cover": {"along_mm": 6000, "across_mm": 1195}})
     jointed = drylay.design(long, stock=stock, families=families)
     assert bool(jointed.pieces.joint_count) == bool(told(jointed, "BRD-005"))
+    sawn = drylay.read_brief({**SMALL, "cover": {"along_mm": 2950, "across_mm": 1195}})
+    short = drylay.design(sawn, stock=stock, families=families)
+    steps = " ".join(step for task in short.work.tasks for step in task.steps)
+    assert "glue its last 30 mm" in steps
+    assert "strip_knife" in {tool.mark for tool in short.work.tools}
 
 
 @pytest.mark.parametrize(

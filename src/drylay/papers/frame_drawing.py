@@ -317,8 +317,8 @@ def _notes(frame: Frame, edges: Edges, units: str) -> tuple[str, ...]:
     thick, deep = bare(frame.timber_thickness_mm, units), bare(frame.timber_depth_mm, units)
     notes = [
         f"Frame timber {clean(frame.timber_article, 40)}, {thick} x {deep}, on edge.",
-        "Joists: centre from the datum corner. Rims: near face. Noggins: centre, "
-        "turn about either side of their line.",
+        "Joists: centre from the datum corner. Rims: near face."
+        + (" Noggins: centre, turn about either side of their line." if frame.noggins else ""),
         f"Square when both diagonals are {size(frame.diagonal_mm, units)}.",
     ]
     if edges.frame_start_mm:

@@ -286,7 +286,7 @@ def _deck_notes(
         if kind is not None
     )
     return (
-        f"{heads} {coach_heights(fixings.coach_screws, units, reach_mm)}, clear of the deck screws.",
+        f"{heads} {coach_heights(fixings.coach_screws, units, reach_mm)}, clear of deck screws.",
         f"{screws}Widths of heads are not true.",
     )
 

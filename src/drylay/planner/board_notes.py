@@ -114,13 +114,15 @@ def _insert(
                 severity=Severity.CAUTION if ripped else Severity.NOTE)  # fmt: skip
     net_mm = to_mm(exact(board.thickness_mm) - exact(board.groove_mm))
     yield _note("BRD-003", subject,
-                f"the insert leaves {length_text(net_mm, units)} of the board's thickness to "
+                f"the insert, {length_text(board.groove_mm, units)} deep, leaves "
+                f"{length_text(net_mm, units)} of the board's thickness to "
                 "carry: joists no further apart than that is good for",
-                job.rules.source("supports.most_centres_mm"), board.groove_mm, "mm")  # fmt: skip
+                job.rules.source("supports.most_centres_mm"))  # fmt: skip
     yield _note("BRD-004", subject,
                 "at sawn ends preserver on the timber first, and let it dry; then trim each strip "
                 f"back by {length_text(3.0, units)} and glue its last "
-                f"{length_text(30.0, units)}, or it lifts; ends as they come stay so", PRACTICE)  # fmt: skip
+                f"{length_text(30.0, units)}, or it lifts; ends as they come stay so",
+                PRACTICE)  # fmt: skip
     if joint_count:
         yield _note("BRD-005", subject,
                     "strips lift and show at joints: boards as long as the deck have none",

@@ -73,8 +73,8 @@ def on_ends(deck: Deck) -> tuple[str, ...]:
     """Return what is done to sawn ends before the boards are laid."""
     ripped = any(row.ripped for row in deck.surface.rows)
     fixings, cut = deck.fixings, sawn(deck)
-    kinds = ("boards",) if fixings.seal_board_ends is not False else ()
-    kinds += ("border boards",) if fixings.seal_border_ends is True else ()
+    kinds = [*(("boards",) if fixings.seal_board_ends is not False else ()),
+             *(("border boards",) if fixings.seal_border_ends else ())]  # fmt: skip
     sealed = bool(kinds) and (ripped or sawn(deck, *kinds))
     wants_wax = fixings.wax_board_ends is True or fixings.wax_border_ends is True
     waxed = [*(("boards",) if fixings.wax_board_ends else ()),
