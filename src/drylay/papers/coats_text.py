@@ -119,7 +119,7 @@ def _tops_told(finish: Finish, units: str) -> str:
     told = [f"boards' tops {area(finish.boards_m2, units)}"] if finish.boards_m2 else []
     if finish.border_m2:
         up = clean(finish.border_face_up, 20)
-        told.append(f"the border's {area(finish.border_m2, units)} {up} face up,")
+        told.append(f"the border's {area(finish.border_m2, units)} {up} face up")
     return ", ".join(told)
 
 

@@ -17,3 +17,13 @@ def fall_told(surface: Surface, units: str) -> str:
         f"{surface.low_side} end is built {size(surface.fall_mm, units)} lower over a whole row. "
         f"Heights are told for the {HIGH[surface.low_side]} end."
     )
+
+
+def fall_note(surface: Surface, units: str) -> tuple[str, ...]:
+    """Return the fall as a drawing's foot has room for it; nothing where boards lie level."""
+    if surface.fall_mm is None or not surface.low_side:
+        return ()
+    return (
+        f"Boards fall along their rows: {surface.low_side} end {size(surface.fall_mm, units)} "
+        "lower.",
+    )

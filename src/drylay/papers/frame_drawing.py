@@ -5,7 +5,7 @@ from itertools import pairwise
 from drylay.edges.model import Edges, FasciaFace
 from drylay.frame.model import Frame, Noggin
 from drylay.papers.dimensions import all_edges
-from drylay.papers.fall_text import fall_told
+from drylay.papers.fall_text import fall_note
 from drylay.papers.figures import block, house_side, on_paper, placed, upright
 from drylay.papers.lettering import Bounds, bounds, first_free, width_mm
 from drylay.papers.model import (
@@ -50,7 +50,7 @@ def frame_svg(plan: Plan) -> bytes:
         *title_block(sheet, title=plan.title, drawing="Frame, seen from above",
                      units=plan.units,
                      notes=(*_notes(frame, edges, plan.units), *_joint_notes(plan, frame),
-                            *((fall_told(surface, plan.units),) if surface.low_side else ()))),
+                            *fall_note(surface, plan.units))),
     ]  # fmt: skip
     told = f"The frame of {clean(plan.title)} in plan: {len(frame.joists)} joists between two rims."
     title = f"Frame of {clean(plan.title)}"

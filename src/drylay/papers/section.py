@@ -10,9 +10,9 @@ from itertools import pairwise
 from drylay.fixings.model import BorderScrews, DeckScrews, Fixings
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
-from drylay.papers.fall_text import fall_told
+from drylay.papers.fall_text import fall_note
 from drylay.papers.figures import placed
-from drylay.papers.frame_text import coach_heights
+from drylay.papers.frame_text import coach_note
 from drylay.papers.hatching import hatch
 from drylay.papers.model import (
     FINE_MM,
@@ -79,7 +79,7 @@ def section_svg(plan: Plan) -> bytes:
         *title_block(sheet, title=plan.title, drawing=f"Section through the {cut.side} edge",
                      units=plan.units, counted="",
                      notes=(*_notes(cut, frame, fixings, plan.units),
-                            *((fall_told(surface, plan.units),) if surface.low_side else ()))),
+                            *fall_note(surface, plan.units))),
     ]  # fmt: skip
     told = f"A section through the {cut.side} edge of {clean(plan.title)}, square to the rim."
     return svg(shapes, sheet=sheet, name="section", title=f"Section of {clean(plan.title)}",
@@ -286,7 +286,7 @@ def _deck_notes(
         if kind is not None
     )
     return (
-        f"{heads} {coach_heights(fixings.coach_screws, units, reach_mm)}, clear of deck screws.",
+        f"{heads} {coach_note(fixings.coach_screws, units, reach_mm)}",
         f"{screws}Widths of heads are not true.",
     )
 
@@ -302,7 +302,7 @@ def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, .
         *(
             _deck_notes(cut, deck, fixings, heads, units)
             if deck
-            else (f"{heads} {coach_heights(coach, units)}.", HELD)
+            else (f"{heads} {coach_note(coach, units)}", HELD)
         ),
     ]
     notes += [SIGN] if fixings.clips is not None else []
