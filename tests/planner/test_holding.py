@@ -240,7 +240,7 @@ def test_a_fascia_whose_lower_screws_miss_the_frame_stops(depth_mm: float, misse
 
 @pytest.mark.parametrize(("depth_mm", "bare"), [(94.0, False), (93.5, True), (60.0, True)])
 def test_a_fascia_too_shallow_for_the_heads_behind_it_is_told(depth_mm: float, bare: bool) -> None:
-    """Deck screws of 70 reach 42 into the rim, a shank of 8: 50; four shanks: 82; half of 24: 94."""
+    """Deck screws of 70 reach 42 into the rim, a shank of 8: 50; four more: 82; half of 24: 94."""
     built = drylay.design(brief(), stock=changed("FA-28-145", depth_mm=depth_mm))
     found = [(f.severity, f.measured, f.limit) for f in built.findings if f.code == "FAS-003"]
     assert found == ([(Severity.CAUTION, depth_mm, 94.0)] if bare else [])
