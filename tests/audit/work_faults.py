@@ -48,6 +48,7 @@ WORK: tuple[Fault, ...] = (
     ("AUD-915", "a figure that is nowhere", to(f"{TASKS}[0].steps", ("Dig {the.dig_mm}.",))),
     ("AUD-915", "a tool of no size", to("work.tools[0].size_at", "site.levels.snow_mm")),
     ("AUD-916", "a hold point left out", to(f"{TASKS}[8].holds", ())),
+    ("AUD-916", "a falling frame without its hold", to("surface.fall_mm", 30.0)),
     ("AUD-916", "a hold that lets anything pass", to(f"{TASKS}[2].holds[0].limit", 500.0)),
     ("AUD-916", "a hold that nobody signs", to(f"{TASKS}[2].holds[0].signed_by", "")),
     ("AUD-917", "a tool that is not listed", to(f"{TASKS}[0].tools", ("magnet",))),

@@ -242,11 +242,16 @@ def test_an_insert_brings_its_notes_its_steps_and_a_fire_kept_further_off() -> N
     assert {"BRD-001", "BRD-002", "BRD-003", "BRD-004", "BRD-006", "BRD-007"} <= codes
     (fall,) = told(plan, "BRD-007")
     assert "37.5 mm over a row" in fall.message  # 3000 / 80
-    assert (fall.measured, fall.limit, fall.unit) == (0.0, 1 / 80, "ratio")
+    assert (fall.measured, fall.limit, fall.unit) == (1 / 80, 1 / 80, "ratio")
+    assert (plan.surface.fall_mm, plan.surface.low_side) == (37.5, "right")
+    put = next(task for task in plan.work.tasks if task.kind == "frame")
+    assert "fall" in {hold.mark for hold in put.holds}
+    assert any("its right end {surface.fall_mm} lower" in step for step in put.steps)
     steps = " ".join(step for task in plan.work.tasks for step in task.steps)
-    assert "glue its last 30 mm" in steps
+    assert "glue its last 30 mm" not in steps  # three metres each, as sold: none is sawn
+    assert "No board is sawn" in steps
     assert "never through a strip" in steps
-    assert "strip_knife" in {tool.mark for tool in plan.work.tools}
+    assert "strip_knife" not in {tool.mark for tool in plan.work.tools}
     cautions = " ".join(text for task in plan.work.tasks for text in task.cautions)
     assert "2 m or more clear" in cautions
     assert "1 m or more clear" not in cautions
@@ -254,6 +259,11 @@ def test_an_insert_brings_its_notes_its_steps_and_a_fire_kept_further_off() -> N
     long = drylay.read_brief({**SMALL, "cover": {"along_mm": 6000, "across_mm": 1195}})
     jointed = drylay.design(long, stock=stock, families=families)
     assert bool(jointed.pieces.joint_count) == bool(told(jointed, "BRD-005"))
+    sawn = drylay.read_brief({**SMALL, "cover": {"along_mm": 2950, "across_mm": 1195}})
+    short = drylay.design(sawn, stock=stock, families=families)
+    steps = " ".join(step for task in short.work.tasks for step in task.steps)
+    assert "glue its last 30 mm" in steps
+    assert "strip_knife" in {tool.mark for tool in short.work.tools}
 
 
 @pytest.mark.parametrize(

@@ -106,15 +106,16 @@ def rips_at_the_edges(plan: Plan) -> Iterator[Flaw]:
 
 
 def a_fall_is_told(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw where boards want a fall and no finding tells it as the limit of a level deck.
+    """Yield a flaw where boards want a fall and no finding tells it as a limit.
 
     Where the reasons hold the smaller fall of a border or its field, that has to be told too.
     """
     ratio = surface_of(plan).fall_least_ratio or 0.0
+    built = ratio if surface_of(plan).low_side else 0.0
     falls = {(f.code, f.measured, f.limit) for f in plan.findings}
-    if ratio and ("BRD-007", 0.0, ratio) not in falls:
+    if ratio and ("BRD-007", built, ratio) not in falls:
         message = "no finding tells the fall that boards want"
-        yield Flaw(subject="BRD-007", message=message, measured=0.0, limit=ratio, unit="ratio",
+        yield Flaw(subject="BRD-007", message=message, measured=built, limit=ratio, unit="ratio",
                    source=FALL)  # fmt: skip
     for decision in plan.reasons.decisions:
         others = decision.turned_down if decision.path == "surface.fall_least_ratio" else ()
@@ -228,6 +229,23 @@ def tight_gaps_are_told(plan: Plan) -> Iterator[Flaw]:
             yield off_by(code, message, room, 160 * len(field), ROWS)
 
 
+def rows_fall(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless rows fall as far as their family asks, to the front or the right."""
+    surface = surface_of(plan)
+    ratio = need(surface.fall_least_ratio if plan.tiling is None else None, "least fall of boards")
+    mark = mark_of(plan)
+    drop = ceil_div(ticks(ratio * surface.row_length_mm), mark) * mark
+    low = {"along": "right", "across": "front"}.get(surface.run, "") if drop else ""
+    if surface.fall_mm is None and not surface.low_side and drop:
+        told = any(finding.code == "BRD-007" for finding in plan.findings)
+        if told:  # an older plan, which told the fall among its findings alone
+            return
+    message = "not the least fall over a row"
+    yield from same_length("surface.fall_mm", message, surface.fall_mm or 0.0, drop, ROWS)
+    yield from same_text("surface.low_side", "not the end that is built lower", surface.low_side,
+                         low, ROWS)  # fmt: skip
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-101", "rows and gaps add up to the cover exactly", rows_add_up),
     ("AUD-102", "each row begins one gap beyond the row before it", rows_follow),
@@ -241,6 +259,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-110", "naive count, remainder and strip are exact", naive_count),
     ("AUD-111", "the cover is as long and deep as its rows", cover_is_rows),
     ("AUD-114", "gaps with too little room stand among the findings", tight_gaps_are_told),
+    ("AUD-115", "rows fall as far as their boards ask", rows_fall),
     ("AUD-112", "there are rows, and every size is above nothing", rows_are_there),
     ("AUD-113", "a fall that boards want is told, with its number", a_fall_is_told),
 )

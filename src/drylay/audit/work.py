@@ -234,6 +234,7 @@ def holds_are_kept(plan: Plan) -> Iterator[Flaw]:
         wanted |= {"ends"} if task.kind == "fascia" or (task.kind == "cut_frame" and coated) else (
             set()
         )  # fmt: skip
+        wanted |= {"fall"} if task.kind == "frame" and surface_of(plan).fall_mm else set()
         missing = wanted - {hold.mark for hold in task.holds}
         if missing:
             message = f"hold points missing: {', '.join(sorted(missing))}"

@@ -107,7 +107,7 @@ TRAITS: dict[str, tuple[str, str]] = {
     "starter_clips_per_joist": ("count", "clips that hold the first row's outer edge on a joist"),
     "end_row_screws_per_joist": ("count", "screws that hold the last row's outer edge on a joist"),
     "overhang_most_mm": ("mm", "furthest a board may reach past its last joist"),
-    "wall_gap_least_mm": ("mm", "least gap between boards and a wall or post"),
+    "wall_gap_least_mm": ("mm", "least gap between what is walked on and a wall or post"),
     "least_piece_mm": ("mm", "shortest piece that may be laid"),
     "handed": ("yes/no", "1 if a piece may not be turned end for end, else 0"),
     "end_caps": ("count", "caps on a sawn end of a board"),

@@ -5,6 +5,7 @@ from itertools import groupby
 from drylay.papers.arrows import arrow_told, piece_arrow
 from drylay.papers.border_text import edge_told
 from drylay.papers.dimensions import all_edges
+from drylay.papers.fall_text import fall_note
 from drylay.papers.figures import LEAST_MM, block, house_side, on_paper, placed, upright
 from drylay.papers.fixed_points import NOTE, fixed_shapes
 from drylay.papers.hatching import hatch
@@ -63,6 +64,7 @@ def boards_svg(plan: Plan) -> bytes:
                      units=plan.units,
                      notes=(*_notes(surface, supports, pieces, plan.units), *_lights_told(plan),
                             *((NOTE,) if plan.fixings and plan.fixings.clips else ()),
+                            *fall_note(surface, plan.units),
                             *((arrow_told(plan),) if arrow_told(plan) else ()))),
     ]  # fmt: skip
     rows = many(len(surface.rows), "row")

@@ -1,5 +1,7 @@
 """In words: the border, which rows it is, how it meets the field, what packs the thinner up."""
 
+from itertools import pairwise
+
 from drylay.fixings.model import BoardPackers
 from drylay.papers.wording import bare, clean, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
@@ -19,6 +21,23 @@ def border_told(plan: Plan) -> list[str]:
         return []
     packers = plan.fixings.board_packers if plan.fixings else None
     return [_rows(surface, border, units), *_packers(border, packers, units)]
+
+
+def border_gaps(surface: Surface, units: str) -> str:
+    """Return which rows have gaps of another range for a border's sake; "" without a border."""
+    border, rows = surface.border, surface.rows
+    if border is None:
+        return ""
+    met = [row.mark for before, row in pairwise(rows) if before.border != row.border]
+    own = [row.mark for before, row in pairwise(rows) if before.border and row.border]
+    ranges = ((met, border.beside_least_mm, border.beside_most_mm),
+              (own, border.gap_least_mm, border.gap_most_mm))  # fmt: skip
+    told = [
+        f"before {marks_told(marks)} {_range(least_mm, most_mm, units)}"
+        for marks, least_mm, most_mm in ranges
+        if marks
+    ]
+    return f" in the field, {', '.join(told)}"
 
 
 def _rows(surface: Surface, border: Border, units: str) -> str:

@@ -15,7 +15,7 @@ BRUSHED_FIRST = (
     "as the tin says."
 )
 NO_FINISH = "{} boards want no finish: none is in the order, and none is brushed on them."
-NO_PRESERVER = "The {} own ends want no preserver: the frame's do."
+NO_PRESERVER = "The {} own ends want no preserver: the {}frame's do."
 LATER = (
     "Finish goes on dry timber: wait until it is under 20 % moisture (common practice, no "
     "source). What the tin says comes first."
@@ -77,7 +77,8 @@ def board_ends_told(plan: Plan) -> list[str]:
         return []
     wax = fixings.wax
     bare = {"boards'": fixings.seal_board_ends, "border boards'": fixings.seal_border_ends}
-    told = [NO_PRESERVER.format(what) for what, sealed in bare.items() if sealed is False]
+    field = "field's and the " if fixings.seal_board_ends is not False else ""
+    told = [NO_PRESERVER.format(what, field) for what, sealed in bare.items() if sealed is False]
     if wax is not None:
         told.append(
             f"End-grain wax {clean(wax.article, 40)}: {many(wax.ends, 'sawn end')} of boards, "
@@ -118,7 +119,7 @@ def _tops_told(finish: Finish, units: str) -> str:
     told = [f"boards' tops {area(finish.boards_m2, units)}"] if finish.boards_m2 else []
     if finish.border_m2:
         up = clean(finish.border_face_up, 20)
-        told.append(f"the border's {area(finish.border_m2, units)} {up} face up,")
+        told.append(f"the border's {area(finish.border_m2, units)} {up} face up")
     return ", ".join(told)
 
 

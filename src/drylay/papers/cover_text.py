@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from drylay.papers.border_text import board_told, border_told
+from drylay.papers.fall_text import fall_told
 from drylay.papers.layout import heading, para, points
 from drylay.papers.wording import (
     RUNS,
@@ -28,7 +29,7 @@ def cover_lines(plan: Plan) -> list[str]:
     surface, units = plan.surface, plan.units
     if surface is None or plan.tiling is not None:
         return []
-    told = [tell(surface, units) for tell in (cover_told, rows_told, gaps_told)]
+    told = [tell(surface, units) for tell in (cover_told, rows_told, fall_told, gaps_told)]
     lines = [line for text in (*told, ripped_told(plan)) for line in para(text)]
     lines += [line for text in border_told(plan) for line in para(text)]
     return [*heading("COVER AND ROWS"), *lines, *_ways_out(plan, surface)]

@@ -5,6 +5,7 @@ from itertools import pairwise
 from drylay.edges.model import Edges, FasciaFace
 from drylay.frame.model import Frame, Noggin
 from drylay.papers.dimensions import all_edges
+from drylay.papers.fall_text import fall_note
 from drylay.papers.figures import block, house_side, on_paper, placed, upright
 from drylay.papers.lettering import Bounds, bounds, first_free, width_mm
 from drylay.papers.model import (
@@ -48,7 +49,8 @@ def frame_svg(plan: Plan) -> bytes:
         *_inside(view, edges, frame, plan.units, outside),
         *title_block(sheet, title=plan.title, drawing="Frame, seen from above",
                      units=plan.units,
-                     notes=(*_notes(frame, edges, plan.units), *_joint_notes(plan, frame))),
+                     notes=(*_notes(frame, edges, plan.units), *_joint_notes(plan, frame),
+                            *fall_note(surface, plan.units))),
     ]  # fmt: skip
     told = f"The frame of {clean(plan.title)} in plan: {len(frame.joists)} joists between two rims."
     title = f"Frame of {clean(plan.title)}"

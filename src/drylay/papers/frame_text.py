@@ -280,6 +280,15 @@ def _each(where: str) -> str:
     return where.replace("crossing", "crossings")
 
 
+def coach_note(coach: CoachScrews, units: str, deck_reach_mm: float = 0.0) -> str:
+    """Return how far coach screws stand from a rim's edges, as a drawing's foot has room for it."""
+    if coach.edge_least_mm is None or coach.top_least_mm is None:
+        return f"{coach_heights(coach, units, deck_reach_mm)}."
+    edge, top = size_least(coach.edge_least_mm, units), size_least(coach.top_least_mm, units)
+    apart = " and apart" if coach.per_joist_end > 1 else ""
+    return f"Middles {top} or more below the rim's top, {edge} above its foot{apart}."
+
+
 def coach_heights(coach: CoachScrews, units: str, deck_reach_mm: float = 0.0) -> str:
     """Return how far coach screws stand from a rim's edges; older plans knew only of screws."""
     if coach.edge_least_mm is None or coach.top_least_mm is None:

@@ -2,7 +2,7 @@
 
 from drylay.buying.model import Buying
 from drylay.papers.html import Html, block, joined, para, points, tag, words
-from drylay.papers.purchase import CHECK, TERMS, proofs_told, tiles_proof_told
+from drylay.papers.purchase import CHECK, proofs_told, terms_told, tiles_proof_told
 from drylay.papers.sheet_build import boards_part, fixings_part, frame_part, setting_out_part
 from drylay.papers.sheet_buy import buying_part, cutting_part
 from drylay.papers.sheet_coats import coats_part
@@ -101,7 +101,7 @@ def _parts(plan: Plan, buying: Buying) -> list[Html]:
 
 
 def _proof(plan: Plan, buying: Buying) -> Html:
-    terms = TERMS.format(where="in the summary")
+    terms = terms_told(plan, "in the summary")
     check = CHECK if buying.purchases else ""
     return part("proof", "Proof", [
         points([*proofs_told(buying), *tiles_proof_told(plan)]), para(terms), para(check),

@@ -31,6 +31,10 @@ TERMS = (
     "Each holds for this cover, these rows, joist lines and rules of jointing, at these prices. "
     "Another cover, other joists or other rules may cost less: see the ways out {where}."
 )
+TERMS_ON_PADS = (
+    "Each holds for this cover and this grid, at these prices. Another cover or grid may cost "
+    "less: see the ways out {where}."
+)
 CHECK = "Check it yourself: python check_proof.py"
 NO_TRIM = (
     "Nothing is reckoned for squaring the ends of what you buy: look for splits and for ends "
@@ -203,9 +207,15 @@ def line_size(line: OrderLine, units: str) -> str:
 
 def proof_lines(plan: Plan, buying: Buying) -> list[str]:
     """Return what the purchase costs at least, and how to check that without us."""
-    terms = para(TERMS.format(where="above"))
+    terms = para(terms_told(plan, "above"))
     told = [*proofs_told(buying), *tiles_proof_told(plan)]
     return [*heading("PROOF"), *points(told), *terms, *para(CHECK if buying.purchases else "")]
+
+
+def terms_told(plan: Plan, where: str) -> str:
+    """Return what the proof holds for; `where` the ways out stand."""
+    on_pads = plan.tiling is not None and plan.tiling.pads is not None
+    return (TERMS_ON_PADS if on_pads else TERMS).format(where=where)
 
 
 def tiles_proof_told(plan: Plan) -> list[str]:

@@ -7,7 +7,7 @@ strips to scale.
 
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
-from drylay.papers.border_text import edge_told
+from drylay.papers.border_text import border_gaps, edge_told
 from drylay.papers.cover_text import gap_limits
 from drylay.papers.fixed_points import by_row
 from drylay.papers.joints_text import ends_apart
@@ -172,7 +172,8 @@ def _laying_notes(surface: Surface, plan: Plan, units: str) -> tuple[str, ...]:
         )
     least, most = gap_limits(surface, units)
     return (
-        f"Lay to the edges, not by spacers alone; gaps from {least} to {most}.",
+        f"Lay to the edges, not by spacers alone; gaps from {least} to {most}"
+        f"{border_gaps(surface, units)}.",
         "Measure at both ends of a row, write what you find, make up for it in the gaps to come "
         "(common practice, no source).",
     )

@@ -7,11 +7,12 @@ how far inwards from the cover's edge, and how far down from the top of the boar
 from collections.abc import Callable
 from itertools import pairwise
 
-from drylay.fixings.model import BorderScrews, CoachScrews, DeckScrews, Fixings
+from drylay.fixings.model import BorderScrews, DeckScrews, Fixings
 from drylay.frame.model import Frame
 from drylay.papers.dimensions import GAP_MM, all_edges, thick_edge, thick_lines
+from drylay.papers.fall_text import fall_note
 from drylay.papers.figures import placed
-from drylay.papers.frame_text import coach_heights
+from drylay.papers.frame_text import coach_note
 from drylay.papers.hatching import hatch
 from drylay.papers.model import (
     FINE_MM,
@@ -76,7 +77,9 @@ def section_svg(plan: Plan) -> bytes:
         *_ground(view, cut, extent), *all_edges(around, view, extent),
         *(line for side in spans for line in thick_lines(side, spans[side], view, extent)),
         *title_block(sheet, title=plan.title, drawing=f"Section through the {cut.side} edge",
-                     units=plan.units, notes=_notes(cut, frame, fixings, plan.units), counted=""),
+                     units=plan.units, counted="",
+                     notes=(*_notes(cut, frame, fixings, plan.units),
+                            *fall_note(surface, plan.units))),
     ]  # fmt: skip
     told = f"A section through the {cut.side} edge of {clean(plan.title)}, square to the rim."
     return svg(shapes, sheet=sheet, name="section", title=f"Section of {clean(plan.title)}",
@@ -274,13 +277,17 @@ def _ground(view: View, cut: Cut, extent: tuple[float, float]) -> list[Shape]:
 
 
 def _deck_notes(
-    cut: Cut, deck: DeckScrews | BorderScrews, coach: CoachScrews, heads: str, units: str
+    cut: Cut, deck: DeckScrews | BorderScrews, fixings: Fixings, heads: str, units: str
 ) -> tuple[str, str]:  # fmt: skip
-    reach_mm, least = deck.length_mm - cut.board_mm, deck.edge_least_mm
+    reach_mm = deck.length_mm - cut.board_mm
+    screws = "".join(
+        f"{what} screws: {size_least(kind.edge_least_mm, units)} or more from a board's edge. "
+        for what, kind in (("Deck", fixings.deck_screws), ("Border", fixings.border_screws))
+        if kind is not None
+    )
     return (
-        f"{heads} {coach_heights(coach, units, reach_mm)}, clear of the deck screws.",
-        f"Deck screws: {size_least(least, units)} or more from a board's edge. Widths of heads are "
-        "not true.",
+        f"{heads} {coach_note(fixings.coach_screws, units, reach_mm)}",
+        f"{screws}Widths of heads are not true.",
     )
 
 
@@ -293,9 +300,9 @@ def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, .
     notes = [
         f"Square to the rim {rim}at the {cut.side} side. Screws are seen through the wood.",
         *(
-            _deck_notes(cut, deck, coach, heads, units)
+            _deck_notes(cut, deck, fixings, heads, units)
             if deck
-            else (f"{heads} {coach_heights(coach, units)}.", HELD)
+            else (f"{heads} {coach_note(coach, units)}", HELD)
         ),
     ]
     notes += [SIGN] if fixings.clips is not None else []

@@ -7,6 +7,7 @@ from drylay.frame.model import Frame
 from drylay.papers.arrows import SIGN, arrow_told
 from drylay.papers.border_text import border_told
 from drylay.papers.cover_text import cover_told, gaps_told, ripped_told, rows_told
+from drylay.papers.fall_text import fall_told
 from drylay.papers.frame_text import (
     courses,
     fascia_told,
@@ -76,6 +77,7 @@ def setting_out_part(plan: Plan) -> Html:
         para(DATUM),
         para(wall_told(plan)),
         para(told),
+        para(fall_told(surface, plan.units)),
         table("Sizes to set out", (("What", TEXT), ("Size", FIGURE)), rows),
         *drawings(plan, SET_OUT),
     ])  # fmt: skip

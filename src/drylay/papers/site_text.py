@@ -246,7 +246,7 @@ def triggers_told(levels: Levels, units: str) -> list[tuple[str, str]]:
     return [
         (
             f"Height for {clean(trigger.name)}, {size_most(trigger.limit_mm, units)}",
-            f"{'REACHED' if trigger.reached else 'not reached'}. {clean(trigger.rule)}. "
+            f"{'REACHED' if trigger.reached else 'not reached; beyond it'}: {clean(trigger.rule)}. "
             f"({trigger.source.kind}: {clean(trigger.source.title)})",
         )
         for trigger in levels.triggers

@@ -42,6 +42,9 @@ def centred_on(supports: Supports | None) -> str:
     return "a joist"
 
 
+NOGGINS_FIRST = " Screw the noggins to each joist of a pair before the two come together."
+
+
 def support_told(plan: Plan) -> list[str]:
     """Return the pairs with their seams, or the battens; nothing where joists carry joints."""
     supports, frame, edges = plan.supports, plan.frame, plan.edges
@@ -50,23 +53,19 @@ def support_told(plan: Plan) -> list[str]:
     end = ENDS[plan.surface.run if plan.surface else "along"][0]
     told = []
     if supports.seams:
-        told.append(_pairs_told(supports, frame, edges.frame_start_mm, plan.units, end))
+        told.append(_pairs_told(supports, edges.frame_start_mm, plan.units, end))
+        told[0] += NOGGINS_FIRST if frame.noggins else ""
     if frame.battens:
         told.append(battens_told(frame))
     return told
 
 
-def _pairs_told(supports: Supports, frame: Frame, start_mm: float, units: str, end: str) -> str:
+def _pairs_told(supports: Supports, start_mm: float, units: str, end: str) -> str:
     seams = "; ".join(
         f"{seam.left} and {seam.right} touch at {bare(seam.offset_mm - start_mm, units)}"
         for seam in supports.seams
     )
-    noggins = (
-        " Screw the noggins to each joist of a pair before the two come together."
-        if frame.noggins
-        else ""
-    )
-    return f"Joists under joints lie in pairs, from the rims' {end} end: {seams}." + noggins
+    return f"Joints lie over pairs of joists, from the rims' {end} end: {seams}."
 
 
 def battens_told(frame: Frame) -> str:

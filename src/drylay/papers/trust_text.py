@@ -1,5 +1,7 @@
 """What a plan stands on: whether anything stops it, who overrode what, what is from memory."""
 
+import re
+
 from drylay.findings import Finding, Severity
 from drylay.papers.wording import clean, many, said_by, size, size_least, size_most
 from drylay.plan.model import Plan
@@ -9,6 +11,9 @@ from drylay.reasons import Decision, Scalar
 UNSURE = ("assumption", "from memory")
 LEFT_OUT = "a trait left out has its plain value"
 PERSON = "named person's override"
+#: A rule told as the question that families are asked: "1 if boards are waxed, else 0".
+ASKED = re.compile(r"^1 if (.*), (?:else )?0(?: if .*)?$")
+LONGEST_RULE = 400
 
 
 def state_told(plan: Plan) -> str:
@@ -87,7 +92,8 @@ def _taken(decision: Decision, units: str) -> str:
         ending = decision.path.removesuffix("_mm").rsplit("_", 1)[-1]
         told = {"least": size_least, "most": size_most}.get(ending, size)
         value = told(decision.value, units)
-    return f"{clean(decision.rule)}: {value} ({said_by(decision)})"
+    rule = ASKED.sub(r"\1?", clean(decision.rule, LONGEST_RULE))
+    return f"{rule}: {value} ({said_by(decision)})"
 
 
 def _figure(value: Scalar, unit: str, units: str) -> str:
@@ -95,7 +101,7 @@ def _figure(value: Scalar, unit: str, units: str) -> str:
         return size(value, units)
     if unit == "yes/no":
         return "yes" if value else "no"
-    unit = "" if unit == "count" else unit
+    unit = "" if unit in {"count", "ratio"} else unit
     return clean(f"{value:g} {unit}".strip() if isinstance(value, float) else f"{value} {unit}")
 
 

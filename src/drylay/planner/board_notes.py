@@ -1,6 +1,7 @@
 """What a board's own make asks for: arrows, inserts, a fall, width against thickness, tannin."""
 
 from collections.abc import Iterator
+from typing import Any
 
 from drylay.findings import Finding, Severity
 from drylay.marks import MARK_320, ceil_mark, exact, to_mm
@@ -13,10 +14,12 @@ from drylay.surface.model import Row as LaidRow
 from drylay.surface.model import Surface
 from drylay.units import length_text
 
-#: This plan is level. How a ruling begins that is the border's.
+#: A level deck. How a ruling begins that is the border's.
 LEVEL_RATIO, THE_BORDERS = 0.0, "the border's: "
 MEMORY = Source(kind="from memory", title="turf strips wear out before their boards")
 STAINS = Source(kind="from memory", title="tannin washes out of fresh boards for weeks")
+#: The end of rows that is built lower where they are to fall: the front, else the right.
+LOW_SIDE = {"along": "right", "across": "front"}
 #: So near an insert no saw may come.
 BESIDE_INSERT_MM = 10.0
 #: Boards more than so many times as wide as thick cup.
@@ -27,15 +30,33 @@ PLASTIC = ("poly", "plastic", "composite", "vinyl", "pvc")
 TANNIN_RICH = ("oak", "chestnut", "iroko", "cedar", "larch")
 
 
+def falls(job: Job, row_length_mm: float, run: str) -> dict[str, Any]:
+    """Return how far a row falls and to which side; nothing where boards may lie level.
+
+    Source: the family's rule for the fall; common practice for its way, off the house's wall.
+    """
+    ratio = job.rules.value("surface.fall_least_ratio")
+    if not ratio:
+        return {}
+    mark = MARK_320[job.brief.units]
+    fall_mm = to_mm(ceil_mark(exact(ratio * row_length_mm), mark))
+    return {"fall_mm": fall_mm, "low_side": LOW_SIDE[run]}
+
+
 def rows(job: Job, built: Built) -> list[Row]:
     """Return the decisions taken here."""
-    groove_mm = built.surface.groove_mm
-    if groove_mm is None:
-        return []
-    says = merchant_says(job, job.articles.board.code)
-    return [
-        row("surface.groove_mm", groove_mm, "mm", "how deep the insert is let in, as sold", says)
-    ]
+    surface, found = built.surface, []
+    if surface.groove_mm is not None:
+        says = merchant_says(job, job.articles.board.code)
+        found += [row("surface.groove_mm", surface.groove_mm, "mm",
+                      "how deep the insert is let in, as sold", says)]  # fmt: skip
+    if surface.fall_mm is not None:
+        found += [row("surface.fall_mm", surface.fall_mm, "mm",
+                      f"the least fall over a row, up to a pencil mark, down to the "
+                      f"{surface.low_side}", PRACTICE,
+                      (("fall_least_ratio", surface.fall_least_ratio),
+                       ("row_length_mm", surface.row_length_mm)))]  # fmt: skip
+    return found
 
 
 def remarks(job: Job, built: Built) -> list[Finding]:
@@ -95,13 +116,15 @@ def _insert(
                 severity=Severity.CAUTION if ripped else Severity.NOTE)  # fmt: skip
     net_mm = to_mm(exact(board.thickness_mm) - exact(board.groove_mm))
     yield _note("BRD-003", subject,
-                f"the insert leaves {length_text(net_mm, units)} of the board's thickness to "
+                f"the insert, {length_text(board.groove_mm, units)} deep, leaves "
+                f"{length_text(net_mm, units)} of the board's thickness to "
                 "carry: joists no further apart than that is good for",
-                job.rules.source("supports.most_centres_mm"), board.groove_mm, "mm")  # fmt: skip
+                job.rules.source("supports.most_centres_mm"))  # fmt: skip
     yield _note("BRD-004", subject,
-                "preserver on the timber first, and let it dry; then trim each strip back "
-                f"by {length_text(3.0, units)} from the board's end and glue its last "
-                f"{length_text(30.0, units)}, or it lifts", PRACTICE)  # fmt: skip
+                "at sawn ends preserver on the timber first, and let it dry; then trim each strip "
+                f"back by {length_text(3.0, units)} and glue its last "
+                f"{length_text(30.0, units)}, or it lifts; ends as they come stay so",
+                PRACTICE)  # fmt: skip
     if joint_count:
         yield _note("BRD-005", subject,
                     "strips lift and show at joints: boards as long as the deck have none",
@@ -120,9 +143,13 @@ def fall(job: Job, surface: Surface, what: str) -> Iterator[Finding]:
         drop = ceil_mark(exact(ratio * surface.row_length_mm), MARK_320[units])
         yield _note("BRD-007", what,
                     f"{_whose(job, what)} want a fall of 1 in {1 / ratio:g} along their length, "
-                    f"{length_text(to_mm(drop), units)} over a row: lower what carries them by it "
-                    "at one end; this plan's heights are those of a level deck",
-                    job.rules.source("surface.fall_least_ratio"), LEVEL_RATIO, "ratio", ratio,
+                    f"{length_text(to_mm(drop), units)} over a row: "
+                    + (f"build the {surface.low_side} end lower by it; this plan's heights, "
+                       "packers' among them, are those of the other end"
+                       if surface.low_side else "lower what carries them by it at one end; this "
+                       "plan's heights are those of a level deck"),
+                    job.rules.source("surface.fall_least_ratio"),
+                    ratio if surface.low_side else LEVEL_RATIO, "ratio", ratio,
                     severity=Severity.CAUTION)  # fmt: skip
 
 

@@ -97,8 +97,9 @@ def remarks(job: Job, built: Built) -> Iterator[Finding]:
         return
     high = length_text(packers.height_mm, units)
     told = (f"the {border.packed}'s boards are thinner: {packers.count} packers of {high} under "
-            "them, one on every joist, and screws as much longer")  # fmt: skip
-    yield _caution("BDR-003", told, packers.height_mm, 0.0)
+            "them, one on every joist; the screws' least length already reckons with "
+            "them")  # fmt: skip
+    yield _caution("BDR-003", told, None, None)
     if packers.article:
         return
     heights = sorted((each.least_mm for each in _plain(job)),
@@ -110,7 +111,7 @@ def remarks(job: Job, built: Built) -> Iterator[Finding]:
         heights[0] if heights else None, packers.height_mm)  # fmt: skip
 
 
-def _caution(code: str, message: str, measured: float | None, limit: float) -> Finding:
+def _caution(code: str, message: str, measured: float | None, limit: float | None) -> Finding:
     return Finding(
         code=code,
         severity=Severity.CAUTION,
@@ -118,6 +119,6 @@ def _caution(code: str, message: str, measured: float | None, limit: float) -> F
         message=message,
         measured=measured,
         limit=limit,
-        unit="mm",
+        unit="" if measured is None and limit is None else "mm",
         source=ARITHMETIC if code == "BDR-003" else STOCK_SOURCE,
     )

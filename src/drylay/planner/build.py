@@ -14,6 +14,7 @@ from drylay.marks import exact, to_mm
 from drylay.pieces.joints import on_battens
 from drylay.pieces.model import Pieces
 from drylay.planner import (
+    board_notes,
     border_fixings,
     clips,
     coats,
@@ -139,6 +140,7 @@ def lay_surface(job: Job, candidate: Candidate) -> Surface:
         fall_least_ratio=job.rules.value("surface.fall_least_ratio"),
         combustible=bool(job.rules.value("surface.combustible")),
         timber=bool(job.rules.value("surface.timber")),
+        **board_notes.falls(job, along if way.run == "along" else across, way.run),
         gap_preferred_mm=fit.gap_preferred_mm,
         gap_least_mm=fit.gap_least_mm,
         gap_most_mm=fit.gap_most_mm,

@@ -46,12 +46,19 @@ def tile_remarks(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:
         *gaps_to_bound(built),
         *board_notes.fall(job, built.surface, "tiles"),
         *siting.remarks(job, built),
-        *ground.remarks(built),
+        *_of_the_ground(built),
         *stock_notes.remarks(job, built),
         *working.lift_told(job, built),
     ]
     order = (STOP, CAUTION, NOTE)
     return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))
+
+
+def _of_the_ground(built: BuiltTiles) -> Iterator[Finding]:
+    """Yield what is told of ground and delivery, but not that a tile takes two: TIL-011 does."""
+    brought, code = built.buying.delivery, built.surface.board_article
+    by_tile = brought is not None and brought.lift_article == code
+    yield from (f for f in ground.remarks(built) if not (by_tile and f.code == "BUY-004"))
 
 
 def tile_stops(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:

@@ -119,7 +119,8 @@ class Surface:
     `cover_along_mm` runs along the house, `cover_across_mm` away from it; `row_length_mm`
     runs along the boards, `rows_depth_mm` across them. All four already hold the change of
     size the way out asked for, `cover_change_mm`. `groove_mm` is how deep an insert is let into the
-    boards, None where there is none; `fall_least_ratio` the least fall that they ask for.
+    boards, None where there is none; `fall_least_ratio` the least fall that they ask for: that is
+    `fall_mm` over a row, down to the `low_side`, "" where boards lie level.
     `combustible`: they burn, which no roof or balcony may hold. `timber`: they are of wood. With a
     `border` the board, its gaps, the naive count and the ways out are those of the field between.
     """
@@ -137,6 +138,8 @@ class Surface:
     fall_least_ratio: float | None = because("surface.fall_least_ratio", default=None)
     combustible: bool | None = because("surface.combustible", default=None)
     timber: bool | None = because("surface.timber", default=None)
+    fall_mm: float | None = because("surface.fall_mm", default=None)
+    low_side: str = ""
     gap_preferred_mm: float = because("surface.gap_preferred_mm")
     gap_least_mm: float = because("surface.gap_least_mm")
     gap_most_mm: float = because("surface.gap_most_mm")

@@ -44,6 +44,39 @@ def care(deck: Deck) -> tuple[str, ...]:
     return ("treated", "preserver") if sealed(deck) else ()
 
 
+def falling(deck: Deck) -> tuple[str, ...]:
+    """Return how the frame is built out of level, for boards that are to fall along their rows."""
+    low = deck.surface.low_side
+    if not low:
+        return ()
+    high = {"right": "left", "front": "house"}[low]
+    return (
+        f"Build it falling along the boards, straight from end to end: its {low} end "
+        "{surface.fall_mm} lower than its " + high + " end over a whole row, packers and bed with "
+        "it; across the boards it is level. Hold a line at that fall from peg to peg.",
+    )
+
+
+def sawn(deck: Deck, *kinds: str) -> bool:
+    """Whether any bought length of these purchases is sawn, of all boards where none is named."""
+    wanted = kinds or ("boards", "border boards")
+    if deck.buying.end_trim_mm or deck.pieces.trim_allowance_mm:
+        return True
+    return any(
+        len(bought.pieces) > 1 or bought.offcut_mm > 0
+        for purchase in deck.buying.purchases
+        if purchase.what in wanted
+        for bought in purchase.lengths
+    )
+
+
+def strips_sawn(deck: Deck) -> bool:
+    """Whether any board that carries a strip is sawn."""
+    edged = {row.border for row in strip_rows(deck)}
+    names = {False: "boards", True: "border boards"}
+    return bool(edged) and sawn(deck, *(names[each] for each in sorted(edged)))
+
+
 def before_sawing(deck: Deck) -> tuple[str, ...]:
     """Return what is done to the bought lengths first."""
     return told(
@@ -56,17 +89,23 @@ def before_sawing(deck: Deck) -> tuple[str, ...]:
 def on_ends(deck: Deck) -> tuple[str, ...]:
     """Return what is done to sawn ends before the boards are laid."""
     ripped = any(row.ripped for row in deck.surface.rows)
-    fixings = deck.fixings
+    fixings, cut = deck.fixings, sawn(deck)
+    kinds = [*(("boards",) if fixings.seal_board_ends is not False else ()),
+             *(("border boards",) if fixings.seal_border_ends else ())]  # fmt: skip
+    seals = bool(kinds) and (ripped or sawn(deck, *kinds))
     wants_wax = fixings.wax_board_ends is True or fixings.wax_border_ends is True
+    waxed = [*(("boards",) if fixings.wax_board_ends else ()),
+             *(("border boards",) if fixings.wax_border_ends else ())]  # fmt: skip
+    wants_wax = wants_wax and sawn(deck, *waxed)
     return told(
-        (
-            fixings.seal_board_ends is not False,
-            f"Give sawn ends{' and ripped edges' if ripped else ''} their preserver, let it dry.",
-        ),
+        (not cut and not ripped, "No board is sawn: its ends stay as they come, and want neither "
+         "preserver nor wax."),
+        (seals, f"Give sawn ends{' and ripped edges' if ripped else ''} their preserver, let it "
+         "dry."),
         (fixings.wax is not None, "Wax every sawn end within hours of sawing it."),
         (fixings.wax is None and wants_wax,
          "Wax every sawn end within hours of sawing it; the wax is not in the order."),
-        (inserted(deck), "Trim each strip back by 3 mm (1/8 in) from the board's end and glue its "
+        (strips_sawn(deck), "At sawn ends trim each strip back by 3 mm (1/8 in) and glue its "
          "last 30 mm (1 1/4 in); try glue beside preserver on an offcut first."),
     )  # fmt: skip
 
@@ -155,7 +194,7 @@ def tools(deck: Deck) -> tuple[str, ...]:
         (border is not None, "border_bit"),
         (edged, "border_clear_bit"),
         (predrilled(deck) or edged, "countersink"),
-        (inserted(deck), "strip_knife"),
+        (strips_sawn(deck), "strip_knife"),
         (border_apart(deck), "border_end_spacer"),
     )
     return tuple(key for wanted, key in bits if wanted)

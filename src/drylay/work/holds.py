@@ -39,11 +39,13 @@ HOLDS: dict[str, _Hold] = {
     "laps": _Hold(check="no lap of the fabric under {groundwork.fabric.lap_mm}"),
     "gravel_depth": _Hold(check="top of the gravel under the lawn's edge, all round, against "
                           "{groundwork.gravel.below_lawn_mm}", limit=10.0, unit="mm"),
-    "pack_level": _Hold(check="tops of the packers against a level line", limit=3.0, unit="mm"),
+    "pack_level": _Hold(check="tops of the packers against their line", limit=3.0, unit="mm"),
     "lengths": _Hold(check="every piece against the cut list", limit=1.0, unit="mm"),
     "ends": _Hold(check="every sawn end has had its coats of preserver, and is dry"),
     "frame_level": _Hold(check="top of the frame against a straightedge of 3 m (10 ft), every way",
                          limit=3.0, unit="mm"),
+    "fall": _Hold(check="fall of the frame over a whole row, along both outer joists or rims, to "
+                  "the {surface.low_side}: {surface.fall_mm}, and no less"),
     "cable": _Hold(check="cable and fittings tested before boards hide them", source=CODES,
                    signed_by="licensed electrician"),
     "lit": _Hold(check="every light lights, and its supply switches off when tested", source=CODES,
@@ -62,8 +64,8 @@ HOLDS: dict[str, _Hold] = {
     "pad_level": _Hold(check="tops of the pads against a level line", limit=2.0, unit="mm"),
     "first_tiles": _Hold(check="edges of the first whole row and column against their lines",
                          limit=2.0, unit="mm"),
-    "fifth_line": _Hold(check="every fifth joint, both ways, against its place on the tiles "
-                        "drawing", limit=3.0, unit="mm"),
+    "fifth_line": _Hold(check="first, middle and last joint, and every fifth, both ways, against "
+                        "their places on the tiles drawing", limit=3.0, unit="mm"),
     "lips": _Hold(check="tops of neighbouring tiles against each other, at every joint",
                   limit=2.0, unit="mm"),
     "rock": _Hold(check="no tile rocks under a foot on any corner"),
@@ -83,9 +85,15 @@ CLIPPED = {
 }  # fmt: skip
 
 
-def hold_points(keys: tuple[str, ...], *, clipped: bool = False) -> tuple[HoldPoint, ...]:
+#: What is checked instead where tiles are laid.
+TILED = {"delivered": "what was delivered is what the order says, nothing cracked or chipped"}
+
+
+def hold_points(
+    keys: tuple[str, ...], *, clipped: bool = False, tiled: bool = False
+) -> tuple[HoldPoint, ...]:
     """Return the hold points of these keys. Source: each names its own."""
-    instead = CLIPPED if clipped else {}
+    instead = CLIPPED if clipped else TILED if tiled else {}
     return tuple(
         HoldPoint(
             mark=key,

@@ -27,7 +27,10 @@ def _before(deck: Deck, *, ripped: bool) -> tuple[str, ...]:
     capped, edged = deck.fixings.end_caps is not None, deck.surface.border is not None
     return told(
         *board_steps.before_sawing(deck),
-        "Saw length by length as the cut list says, and write its mark on every piece.",
+        (board_steps.sawn(deck), "Saw length by length as the cut list says, and write its mark on "
+         "every piece."),
+        (not board_steps.sawn(deck), "Write its mark on every length as the cut list says: none is "
+         "sawn across."),
         (ripped, f"Rip the {'field' if edged else 'deck'}'s outer rows to their widths, factory "
          "edge outwards."),
         *board_steps.on_ends(deck),

@@ -1,5 +1,7 @@
 """Tasks from the first cut to the last coat: frame, boards, fascia, lights, finish, hand-over."""
 
+from attrs import evolve
+
 from drylay.work import board_steps
 from drylay.work.drafts import Deck, Draft, OnFrame, told
 from drylay.work.laying import boards_draft
@@ -8,7 +10,7 @@ from drylay.work.laying import boards_draft
 def drafts_on_the_deck(deck: Deck) -> list[Draft]:
     """Return the tasks from the cut frame to the hand-over."""
     lit, trimmed = deck.lighting is not None, deck.pieces.trim_allowance_mm > 0
-    drafts = frame_drafts(deck)
+    drafts = frame_drafts(deck, falls=board_steps.falling(deck))
     drafts += [_cable(deck)] if lit else []
     drafts += [boards_draft(deck)]
     drafts += [_trim(deck)] if trimmed else []
@@ -18,9 +20,12 @@ def drafts_on_the_deck(deck: Deck) -> list[Draft]:
     return [*drafts, _hand_over(deck)]
 
 
-def frame_drafts(deck: OnFrame) -> list[Draft]:
-    """Return the tasks on a frame, whatever lies on it."""
-    return [_cut_frame(deck), _frame(deck)]
+def frame_drafts(deck: OnFrame, *, falls: tuple[str, ...] = ()) -> list[Draft]:
+    """Return the tasks on a frame, whatever lies on it; `falls` says how it is out of level."""
+    put = _frame(deck)
+    if falls:
+        put = evolve(put, steps=(put.steps[0], *falls, *put.steps[1:]), holds=(*put.holds, "fall"))
+    return [_cut_frame(deck), put]
 
 
 def fascia_drafts(deck: OnFrame) -> list[Draft]:

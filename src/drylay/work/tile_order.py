@@ -52,7 +52,7 @@ def _task(
         title=draft.title,
         steps=draft.steps,
         after=tuple(marks[key] for key in draft.after if key in marks),
-        holds=hold_points(draft.holds),
+        holds=hold_points(draft.holds, tiled=True),
         tools=tuple(tool.mark for tool in tools),
         cautions=cautions_at(draft.key, draft.care, (FamilyCautions(texts=of_family),)),
         people=draft.hands,

@@ -12,7 +12,7 @@ PLAIN: dict[str, tuple[str, str]] = {
     "locator": ("cable and pipe locator, hired", "before digging"),
     "tape": ("tape measure, longer than the diagonal", "setting out, checking"),
     "pegs": ("pegs, nails and string line", "setting out"),
-    "level": ("long spirit level, straightedge of 3 m (10 ft)", "dig, frame"),
+    "level": ("long spirit level, straightedge of 3 m (10 ft)", "levels and falls"),
     "spade": ("spade or turf cutter, wheelbarrow", "dig"),
     "knife": ("knife", "fabric"),
     "rake": ("rake, tamper or plate compactor", "gravel"),
