@@ -252,6 +252,17 @@ def tiles_are_weighed(plan: Plan) -> Iterator[Flaw]:
         yield Flaw(subject="tiling.tile_mass_kg", message="weighs nothing", source=TILES)
 
 
+def cuts_a_trifle(plan: Plan) -> bool:
+    """Whether less comes off an outer row or column of tiles than they are thick."""
+    thick = ticks(surface_of(plan).board_thickness_mm)
+    off = [
+        courses.side - width
+        for courses in (rows_of(plan), columns_of(plan))
+        for width in (courses.widths[0], courses.widths[-1])
+    ]
+    return any(0 < each < thick for each in off)
+
+
 def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each caution on tiles that the findings leave out, or tell for nothing."""
     tiling, frame = tiling_of(plan), plan.frame
@@ -270,6 +281,7 @@ def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
         "TIL-017": pads is not None,
         "TIL-018": pads is not None and tiling.density_kg_m3 < MINERAL_KG_M3,
         "TIL-019": pads is not None,
+        "TIL-022": cuts_a_trifle(plan),
         "TIL-020": bedding is not None,
     }
     told = {finding.code for finding in plan.findings}
