@@ -69,12 +69,28 @@ def test_a_way_out_that_the_stock_cannot_build_gives_way_to_the_next() -> None:
 
 
 def test_no_honest_way_out_blocks_the_plan_and_names_what_each_breaks() -> None:
+    """20 x 145 + 19 x 8 = 3052, which is 28 less than 3080."""
     brief = evolve(sized(4_030.0, 3_080.0), rows=RowsWish(may_rip=False))
     plan = drylay.design(brief, stock=STOCK)
     (stop,) = [f for f in plan.findings if f.severity is drylay.Severity.STOP]
     assert stop.code == "ROW-001"
-    for rule in ("gap not over the most", "cover may shrink", "boards may be ripped"):
-        assert rule in stop.message
+    told = (
+        "if the cover may shrink by 28 mm (cover.shrink_across, now 0 mm): 20 rows, gaps 8 mm",
+        "boards may not be ripped, by the brief (rows.may_rip)", "and may be 8 mm at most",
+    )  # fmt: skip
+    for text in told:
+        assert text in stop.message
+    assert "may be ripped" not in stop.message
+    assert (stop.measured, stop.limit, stop.unit) == (28.0, 0.0, "mm")
+    summary = " ".join(drylay.papers(plan)["summary.txt"].decode().split())
+    assert stop.message in summary
+    assert "(28 mm against 0 mm)" in summary
+    asked = evolve(brief, rows=RowsWish(may_rip=False, prefer=("gaps",)))
+    (stop,) = [f for f in drylay.design(asked, stock=STOCK).findings if f.code == "ROW-001"]
+    assert "now 0 mm, with shrink in rows.prefer)" in stop.message
+    wished = drylay.design(evolve(brief, rows=RowsWish(prefer=("as_wished",))), stock=STOCK)
+    (stop,) = [f for f in wished.findings if f.code == "ROW-001"]
+    assert "these would, if added to rows.prefer: rip_both" in stop.message
     assert plan.buying is None
     assert plan.pieces is None
 
@@ -85,6 +101,24 @@ def test_stock_that_runs_out_blocks_the_plan() -> None:
     )
     assert codes(plan) >= {"BUY-001"}
     assert not plan.buildable
+
+
+def test_a_row_in_one_piece_that_no_board_reaches_is_told_the_longest_cover() -> None:
+    """Boards of 4200 less 2 x 10 of end trim less 2 x 15 sawn off in line reach 4150."""
+    brief = evolve(
+        sized(4_800.0, 2_995.0),
+        joints=evolve(BRIEF.joints, most_per_row=0),
+        cutting=evolve(BRIEF.cutting, end_trim_mm=10.0),
+        board=evolve(BRIEF.board, ends="trim_in_line", trim_allowance_mm=15.0),
+    )
+    stock = with_lengths("boards", (a_length(4_200.0, "4.20"),))
+    plan = drylay.design(brief, stock=stock)
+    (stop,) = [f for f in plan.findings if f.code == "BUY-001"]
+    assert (stop.measured, stop.limit, stop.unit) == (4_800.0, 4_150.0, "mm")
+    assert "make cover.along no more than that" in stop.message
+    longest = brief.replace("cover.along_mm", 4_150)
+    assert drylay.design(longest, stock=stock).buildable
+    assert not drylay.design(brief.replace("cover.along_mm", 4_150.5), stock=stock).buildable
 
 
 def test_a_joist_longer_than_any_timber_is_a_stop_with_figures() -> None:

@@ -13,9 +13,11 @@ from drylay.materials.stock_model import Catalogue, Clip, Pack
 from drylay.plan.model import Plan
 from drylay.planner.asking import asking
 from drylay.planner.job import find_articles
+from drylay_composite.family import composite
 from stand_ins import families
 
 YARD = drylay.load_catalogue("catalogs/sallowby.toml")
+REAL = drylay.installed_families(entry_points=(), extra=(composite(),))
 PLAIN: dict[str, Any] = {
     "title": "Terrace",
     "cover": {"along_mm": 5400, "across_mm": 1445},
@@ -163,6 +165,34 @@ def test_a_cheapest_count_of_joists_is_not_looked_for_over_pairs() -> None:
     assert drylay.audit(plan).findings == ()
 
 
+def test_no_end_gap_is_asked_for_where_no_row_has_a_joint() -> None:
+    """Composite asks for laying day: 2400 is one board, and the brief says so."""
+    short = {"cover": {"along_mm": 2400}, "climate": {"laying_c": None, "hottest_board_c": None,
+                                                     "coldest_board_c": None}}  # fmt: skip
+    plan = drylay.design(brief(**short), stock=YARD, families=REAL)
+    (stop,) = [f for f in plan.findings if f.code == "MAT-001"]
+    assert "joints.most_per_row = 0" in stop.message
+    wish = brief(**short, joints={"most_per_row": 0})
+    plan = drylay.design(wish, stock=YARD, families=REAL)
+    assert plan.buildable
+    assert plan.why("pieces.end_gap_mm").source.clause == "joints.most_per_row"
+    assert drylay.audit(plan, brief=wish, stock=YARD, families=REAL).findings == ()
+    long = drylay.design(brief(climate=short["climate"]), stock=YARD, families=REAL)
+    (stop,) = [f for f in long.findings if f.code == "MAT-001"]
+    assert "most_per_row" not in stop.message
+
+
+def test_one_stop_does_not_hide_that_the_rows_cannot_be_filled() -> None:
+    untold = {"laying_c": None, "hottest_board_c": None, "coldest_board_c": None}
+    hollow = brief(climate=untold, board={"article": "CH-23-140"}, cover={"across_mm": 1530},
+                   rows={"prefer": ["rip_last"]})  # fmt: skip
+    plan = drylay.design(hollow, stock=YARD, families=REAL)
+    assert stops(plan) == {"MAT-001", "ROW-001"}
+    assert "CLP-006" in codes(plan)
+    filled = brief(climate=untold, board={"article": "CH-23-140"})
+    assert stops(drylay.design(filled, stock=YARD, families=REAL)) == {"MAT-001"}
+
+
 # ----- clips -----------------------------------------------------------------------------
 
 
@@ -181,6 +211,14 @@ def test_a_gap_that_the_clip_does_not_leave_stops_the_plan() -> None:
     across = 10 * 140 + 9 * 4
     narrow = {"gap_preferred_mm": 4.0, "gap_least_mm": 4.0, "gap_most_mm": 6.0}
     assert stops(planned(brief(cover={"across_mm": across}), **narrow)) == {"CLP-003"}
+
+
+def test_a_gap_wished_that_the_clip_does_not_leave_names_the_clip() -> None:
+    for gap in ({"preferred_mm": 8}, {"least_mm": 6}):
+        plan = drylay.design(brief(gap=gap), stock=YARD, families=REAL)
+        (stop,) = [f for f in plan.findings if f.code == "GAP-001"]
+        assert "the clip CL-ROW-5 leaves a gap of 5 mm and no other" in stop.message
+        assert "override" not in stop.message
 
 
 def test_starters_and_caps_wanted_and_not_named_are_told() -> None:

@@ -26,6 +26,14 @@ def ruled(job: Job) -> bool:
     return all(path in job.rules.rulings for path in paths)
 
 
+def rows_ruled(job: Job) -> bool:
+    """Return whether rows could be laid out dry by the rules there are."""
+    names = [*(f"gap_{which}_mm" for which in ("least", "preferred", "most"))]
+    paths = [f"surface.{name}" for name in (*names, "sliver_limit_mm", "least_rip_mm", "may_rip")]
+    paths += [f"surface.border.{name}" for name in names] if job.articles.border else []
+    return all(path in job.rules.rulings for path in paths)
+
+
 def row_limits(job: Job) -> RowLimits:
     """Return what limits the rows of a job, in exact units; with a border those of the field."""
     brief, rules = job.brief, job.rules
@@ -52,6 +60,15 @@ def row_limits(job: Job) -> RowLimits:
         sliver_source=rules.source("surface.sliver_limit_mm"),
         rip_source=rules.source("surface.least_rip_mm"),
     )
+
+
+def not_ripped(job: Job) -> str:
+    """Return why boards may not be ripped, "" where they may."""
+    if job.articles.board.hollow:
+        return "hollow boards may not be ripped, it lays their chambers open"
+    if not job.rules.value("surface.may_rip"):
+        return f"{job.articles.board.code} may not be ripped, by the rules of its make"
+    return "" if job.brief.rows.may_rip else "boards may not be ripped, by the brief (rows.may_rip)"
 
 
 def candidates_of(job: Job) -> list[Candidate]:

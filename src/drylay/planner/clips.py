@@ -173,7 +173,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *_other_gap(job, built),
         *_no_starter(job, built),
         *_open_ends(job, built),
-        *_hollow(job),
+        *hollow_boards(job),
         *_unclipped_caps(job),
         *ripped_clips.remarks(job, built),
     ]
@@ -219,7 +219,10 @@ def _other_gap(job: Job, built: Built) -> list[Finding]:
     off = [each.gap_mm for each in built.surface.rows[1:] if clips and each.gap_mm != clips.gap_mm]
     if clips is None or not off:
         return []
-    message = "a clip leaves its own gap: rows cannot be laid at another; change the cover instead"
+    message = (
+        "a clip leaves its own gap, and rows cannot be laid at another: leave the wish for one "
+        "out, name a clip that leaves it, or change the cover"
+    )
     ruling = job.rules.rulings["surface.gap_preferred_mm"]
     return [_finding("CLP-003", Severity.STOP, "gaps", message, ruling, off[0], clips.gap_mm, "mm")]
 
@@ -250,7 +253,8 @@ def _open_ends(job: Job, built: Built) -> list[Finding]:
     return [_finding("CLP-005", Severity.CAUTION, "end caps", message, ruling)]
 
 
-def _hollow(job: Job) -> list[Finding]:
+def hollow_boards(job: Job) -> list[Finding]:
+    """Return the note that hollow boards are not ripped, nothing for others."""
     if not job.articles.board.hollow:
         return []
     message = "hollow boards: do not rip them, the chambers would lie open; crosscut them only"

@@ -11,7 +11,8 @@ from attrs import evolve
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
 from drylay.materials.model import QUESTIONS, RULE_BOUNDS
-from drylay.planner.asking import Asking, asking, record_of
+from drylay.materials.stock_model import Clip
+from drylay.planner.asking import Asking, asking, could_be_whole, record_of
 from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import brought_down
 from drylay.planner.governed import DAILY, GOVERNED, JOISTS, GovernedPath
@@ -67,7 +68,7 @@ def govern(
         ruling, found = _govern_one(asked, governed, optional=governed in daily)
         rulings |= {governed.path: ruling} if ruling is not None else {}
         findings += found
-    return _gap_in_order(Governance(rulings=rulings, findings=tuple(findings)))
+    return _gap_in_order(Governance(rulings=rulings, findings=tuple(findings)), articles.clip)
 
 
 def _govern_one(
@@ -82,6 +83,8 @@ def _govern_one(
     if isinstance(found, RuleFault):
         if optional:
             return (None if wish is None else _wished(governed, wish, found)), []
+        if governed.rule == "end_gap_mm" and asked.articles.tile is None:
+            return _end_gap_not_covered(asked, governed, found)
         return None, [not_covered(governed, found)]
     if _beyond(governed, found) is not None:
         return None, [_not_to_be_built(governed, found)]
@@ -101,6 +104,30 @@ def _as_good(asked: Asking, governed: GovernedPath) -> bool:
         return False
     found = merchant_or_family(asked, "batten_for_pair")
     return isinstance(found, Ruling) and found.value == 1
+
+
+def _end_gap_not_covered(
+    asked: Asking, governed: GovernedPath, fault: RuleFault
+) -> tuple[Ruling | None, list[Finding]]:
+    """Return that no gap is asked for where the brief wants no joints; else the stop, with that."""
+    brief, wish = asked.brief, governed.wish(asked.brief)
+    if brief.joints.most_per_row == 0:
+        return (_no_joints(governed) if wish is None else _wished(governed, wish, fault)), []
+    stop = not_covered(governed, fault)
+    if not could_be_whole(brief, asked.articles):
+        return None, [stop]
+    way = "; or ask for rows in one piece, joints.most_per_row = 0: then no end gap is asked for"
+    return None, [evolve(stop, message=stop.message + way)]
+
+
+def _no_joints(governed: GovernedPath) -> Ruling:
+    return Ruling(
+        value=0.0,
+        unit=QUESTIONS[governed.rule][0],
+        rule="no row has a joint, and nobody asks how far apart board ends would be",
+        source=Source(kind="brief", title="the brief", clause="joints.most_per_row"),
+        inputs=(("most_joints_per_row", 0),),
+    )
 
 
 def not_covered(governed: GovernedPath, fault: RuleFault) -> Finding:
@@ -238,7 +265,7 @@ def _loosened(governed: GovernedPath, wish: float, found: Ruling) -> Finding:
     )
 
 
-def _gap_in_order(rules: Governance) -> Governance:
+def _gap_in_order(rules: Governance, clip: Clip | None) -> Governance:
     """Return the rules with the preferred gap inside its range, or a stop where it cannot be."""
     paths = [f"surface.gap_{name}_mm" for name in ("least", "preferred", "most")]
     if not set(paths) <= set(rules.rulings):
@@ -253,7 +280,7 @@ def _gap_in_order(rules: Governance) -> Governance:
         code="GAP-001",
         severity=Severity.STOP,
         subject="surface.gap_preferred_mm",
-        message=_no_gap_told(least, most),
+        message=_no_gap_told(least, most, clip),
         measured=preferred,
         limit=most if preferred > most else least,
         unit="mm",
@@ -288,7 +315,12 @@ def _gap_moved(rules: Governance, path: str, moved_mm: float) -> Governance:
     return evolve(rules, rulings=rulings, findings=(*rules.findings, note))
 
 
-def _no_gap_told(least: float, most: float) -> str:
+def _no_gap_told(least: float, most: float, clip: Clip | None) -> str:
+    if clip is not None and clip.gap_mm is not None:
+        return (
+            f"the clip {clip.code} leaves a gap of {clip.gap_mm:g} mm and no other: leave the wish "
+            "for another one out, or name a clip that leaves it"
+        )
     if least > most:
         return (
             f"no gap can be {least:g} mm or more and {most:g} mm or less: brief, merchant and "
