@@ -9,12 +9,17 @@ import pytest
 from attrs import evolve
 
 import drylay
-from drylay.brief.model import Brief
+from drylay.brief.model import Brief, ClimateWish
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
+from drylay.planner.job import Governance, Job, find_articles
+from drylay.planner.moist import with_moisture
+from drylay.reasons import Ruling
+from some_families import SHEET
 
 ROOT = Path(__file__).parents[2]
+FINEST_MM = 1 / 320
 EXAMPLES = {
     "softwood": ("garden", "hobbleden"), "hardwood": ("hardwood", "sallowby"),
     "composite": ("composite", "sallowby"), "insertboard": ("insertboard", "sallowby"),
@@ -178,3 +183,69 @@ def test_a_treated_frame_is_cautioned_of_where_there_is_one(example: str) -> Non
     brief, yard = asked(example)
     report = drylay.audit(plan, brief=brief, stock=yard, families=drylay.installed_families())
     assert report.findings == ()
+
+
+@pytest.mark.parametrize(
+    ("climate", "narrowest_mm", "widest_mm"),
+    [
+        # 145 x 0.0037 for 1 %: 0.5365. Swelling 22 - 16: 3.219. Shrinking 16 - 13: 1.6095.
+        ({}, 5 - 3.219, 8 + 1.6095),
+        ({"driest_pct": 14}, 5 - 3.219, 8 + 1.073),
+        # wetter than any day to come: nothing more to swell by; 30 of 35 % counts
+        ({"laying_pct": 35, "wettest_pct": 36}, 2.0, None),
+    ],
+)
+def test_gaps_of_oak_through_the_year(
+    climate: dict[str, float], narrowest_mm: float, widest_mm: float | None
+) -> None:
+    """Oak moves 0.0037 for 1 % (Wood Handbook, table 13-5)."""
+    plan = planned("hardwood", climate=climate)
+    assert plan.buildable, plan.findings
+    found, surface = plan.surface.moisture, plan.surface
+    laid = [row.gap_mm for row in surface.rows[1:]]
+    change = {"narrow": narrowest_mm - 5, "wide": None if widest_mm is None else widest_mm - 8}
+    if widest_mm is None:  # 145 x 0.0037 x (30 - 13)
+        assert found.narrowest_mm == min(laid)
+        assert found.widest_mm == pytest.approx(max(laid) + 9.1205, abs=FINEST_MM)
+    else:
+        assert found.narrowest_mm == pytest.approx(min(laid) + change["narrow"], abs=FINEST_MM)
+        assert found.widest_mm == pytest.approx(max(laid) + change["wide"], abs=FINEST_MM)
+    (note,) = told(plan, "MOV-103")
+    assert note.measured == found.widest_mm
+    assert drylay.audit(plan).findings == ()
+
+
+def test_a_worked_gap_of_softwood() -> None:
+    """The trade list's example: w 144, c 0.0025, laid 20 %, 14 to 24: 5 - 1.4, 5 + 2.2.
+
+    By hand in 1/320 mm: 3.56 is 1139.2, down; 7.16 is 2291.2, up.
+    """
+    surface = as_it_stands("softwood").surface
+    brief, yard = asked("softwood")
+    rows = tuple(evolve(row, gap_mm=5.0, width_mm=144.0) for row in surface.rows)
+    sources = {path: Ruling(value=value, unit="", rule="", source=SHEET) for path, value in (
+        ("surface.moisture.movement_per_pct", 0.0025), ("surface.moisture.wettest_pct", 24.0),
+        ("surface.moisture.driest_pct", 14.0))}  # fmt: skip
+    job = Job(
+        asked=brief, brief=evolve(brief, climate=evolve(brief.climate, laying_pct=20.0)),
+        stock=yard, articles=find_articles(brief, yard),
+        rules=Governance(rulings=sources, findings=()),
+    )  # fmt: skip
+    moisture = with_moisture(job, evolve(surface, rows=rows, board_width_mm=144.0)).moisture
+    assert (moisture.narrowest_mm, moisture.widest_mm) == (1139 / 320, 2292 / 320)
+
+
+@pytest.mark.parametrize(("climate", "words"), [({}, "will open to"), (None, "6 mm and more")])
+def test_green_oak_opens(climate: dict[str, float] | None, words: str) -> None:
+    """The trade list: green oak lay 2-3, will open 6+, from memory."""
+    brief, yard = asked("hardwood", climate={"laying_pct": 40, "wettest_pct": 40})
+    if climate is None:
+        brief = evolve(brief, climate=ClimateWish())
+    boards = tuple(evolve(board, species=f"green {board.species}") for board in yard.boards)
+    stock = evolve(yard, boards=boards)
+    plan = drylay.design(brief, stock=stock)
+    (caution,) = told(plan, "MOV-105")
+    assert caution.severity is Severity.CAUTION
+    assert words in caution.message
+    seen = drylay.audit(plan, brief=brief, stock=stock, families=drylay.installed_families())
+    assert seen.findings == ()

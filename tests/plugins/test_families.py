@@ -54,7 +54,9 @@ ALWAYS = {"wet_slip_least", "upkeep_h_m2_year", "life_least_years", "life_most_y
           "frame_life_least_years", "frame_life_most_years"}  # fmt: skip
 for _traits in TRAITS_OF.values():
     _traits.add("frame_screw_pilot_ratio")  # all five lie on a frame of treated softwood
-YEARLY_OF = {name: ALWAYS | {"movement_per_pct"} for name in WOOD}
+YEARLY_OF = {
+    name: ALWAYS | {"movement_per_pct", "wettest_board_pct", "driest_board_pct"} for name in WOOD
+}
 YEARLY_OF |= {"composite": ALWAYS | {"growth_per_k", "hottest_board_c"}, "tiles": ALWAYS}
 #: Needed rules that a family leaves out: tiles have neither screws nor grooves.
 LEFT_OUT = {

@@ -1,17 +1,24 @@
 """What boards ask for by their make: told, or stopped, where the brief's site wants it."""
 
+import re
 from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+from math import ceil, floor
 
 from drylay.audit.edges import edges_of
-from drylay.audit.exact import ticks
-from drylay.audit.flaws import conventions, need, of_boards
+from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.flaws import conventions, need, of_boards, same_length
 from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
+from drylay.audit.ranking import board_of
 from drylay.audit.rows import surface_of
 from drylay.plan.model import Plan
 from drylay.reasons import Source
 
 ROWS = conventions("Rows (surface)")
+#: Wetter than this wood swells no more: fibre saturation, by the conventions.
+SATURATION = Fraction(30)
 GROUND = conventions("Levels and ground (site)")
 
 
@@ -52,10 +59,61 @@ def air_is_told(plan: Plan) -> Iterator[Flaw]:
     yield from told_just_where(plan, {"AIR-001": short, "AIR-002": shut}, GROUND)
 
 
+def _swells(plan: Plan, dry_pct: float, wet_pct: float) -> Fraction:
+    """Return what a board of the field gains in width from dry to wet, in mm."""
+    surface = surface_of(plan)
+    moisture = need(surface.moisture, "moisture of laying day")
+    dry, wet = (min(Fraction(repr(float(each))), SATURATION) for each in (dry_pct, wet_pct))
+    gain = max(wet - dry, Fraction(0)) * Fraction(repr(float(moisture.movement_per_pct)))
+    return gain * Fraction(repr(float(surface.board_width_mm)))
+
+
+def gaps_through_the_year(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the year's gaps follow from movement and moistures, and are told."""
+    surface = surface_of(plan)
+    moisture = need(surface.moisture, "moisture of laying day")
+    gaps = [Fraction(ticks(after.gap_mm), 320)
+            for before, after in pairwise(surface.rows)
+            if not before.border and not after.border]  # fmt: skip
+    laid = moisture.laying_pct
+    wanted = {
+        "narrowest_mm": floor((min(gaps) - _swells(plan, laid, moisture.wettest_pct)) * PER_MM),
+        "widest_mm": ceil((max(gaps) + _swells(plan, moisture.driest_pct, laid)) * PER_MM),
+    }
+    for name, ought in wanted.items():
+        found, message = getattr(moisture, name), "not what the gaps come to"
+        yield from same_length(f"surface.moisture.{name}", message, found, ought, ROWS)
+    press = wanted["narrowest_mm"] <= 0
+    yield from told_just_where(plan, {"MOV-103": True, "MOV-104": press}, ROWS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-147", "what boards want of air below stands among the findings", air_is_told),
+    ("AUD-148", "gaps through the year follow from the boards' moisture", gaps_through_the_year),
 )
+
+
+def green_boards_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless it is told of green boards, and of no others, that their gaps open."""
+    of_boards(plan)
+    board = need(board_of(plan, need(witness.stock, "stock as witness")), "board in the stock")
+    green = "green" in re.findall(r"\w+", board.species.casefold())
+    yield from told_just_where(plan, {"MOV-105": green}, ROWS)
+
+
+def laid_as_damp_as_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw where the brief tells the moisture of laying day and the plan holds another."""
+    told = need(witness.brief, "brief as witness").climate.laying_pct
+    moisture = need(surface_of(plan).moisture, "moisture of laying day")
+    if told is not None and moisture.laying_pct != told:
+        message = "not the brief's"
+        yield Flaw(subject="surface.moisture.laying_pct", message=message,
+                   measured=moisture.laying_pct, limit=told, unit="%", source=ROWS)  # fmt: skip
+
+
 #: With brief and stock at hand.
 HELD: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W90", "no boards that burn lie on a roof", nothing_burns_on_a_roof),
+    ("AUD-W91", "of green boards it is told that gaps open", green_boards_are_told),
+    ("AUD-W92", "boards are as damp on laying day as the brief says", laid_as_damp_as_told),
 )

@@ -17,7 +17,7 @@ from drylay.tiling.model import Pad, Pads
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
-    Surface: ("combustible", "timber"),
+    Surface: ("combustible", "timber", "moisture"),
     Border: ("timber",),
     Supports: ("joists_under_joint", "battens_per_joint", "batten_for_pair", "seam_count",
                "seams", "overhang_mm", "overhang_most_mm"),

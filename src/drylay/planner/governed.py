@@ -69,6 +69,15 @@ DAILY = (
                  wish=lambda b: b.climate.hottest_board_c, wished_at="climate.hottest_board_c"),
 )  # fmt: skip
 
+#: What becomes of gaps between boards of wood: asked where the moisture of laying day is told.
+MOIST = (
+    GovernedPath(path="surface.moisture.movement_per_pct", rule="movement_per_pct"),
+    GovernedPath(path="surface.moisture.wettest_pct", rule="wettest_board_pct",
+                 wish=lambda b: b.climate.wettest_pct, wished_at="climate.wettest_pct"),
+    GovernedPath(path="surface.moisture.driest_pct", rule="driest_board_pct",
+                 wish=lambda b: b.climate.driest_pct, wished_at="climate.driest_pct"),
+)  # fmt: skip
+
 GOVERNED = (
     GovernedPath(path="surface.gap_least_mm", rule="gap_least_mm",
                  wish=lambda b: b.gap.least_mm, wished_at="gap.least_mm", looser=-1),

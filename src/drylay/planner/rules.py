@@ -14,7 +14,7 @@ from drylay.materials.model import QUESTIONS, RULE_BOUNDS
 from drylay.planner.asking import Asking, asking, record_of
 from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import brought_down
-from drylay.planner.governed import DAILY, GOVERNED, JOISTS, GovernedPath
+from drylay.planner.governed import DAILY, GOVERNED, JOISTS, MOIST, GovernedPath
 from drylay.planner.job import Articles, Governance
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
@@ -57,12 +57,13 @@ def govern(
 ) -> Governance:
     """Return the ruling that governs each path, with findings on every conflict.
 
-    How boards move in the heat is ruled only where the brief tells of laying day.
+    How boards move in heat and damp is ruled only where the brief tells of laying day.
     """
     asked = asking(brief, articles, families)
     rulings: dict[str, Ruling] = {}
     findings: list[Finding] = []
     daily = DAILY if brief.climate.laying_c is not None and articles.tile is None else ()
+    daily += MOIST if asked.query.laying_pct is not None and articles.tile is None else ()
     for governed in (*paths, *daily):
         ruling, found = _govern_one(asked, governed, optional=governed in daily)
         rulings |= {governed.path: ruling} if ruling is not None else {}
