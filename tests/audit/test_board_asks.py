@@ -75,3 +75,11 @@ def test_green_boards_of_which_nothing_is_told() -> None:
     boards = tuple(evolve(board, species="green oak") for board in stock.boards)
     seen = drylay.audit(plan, brief=brief, stock=evolve(stock, boards=boards))
     assert "AUD-W91" in {finding.code for finding in seen.findings}
+
+
+def test_unlike_metals_hushed_up_or_made_up() -> None:
+    plan = as_it_stands("composite")
+    at = next(i for i, row in enumerate(plan.fixings.metals) if row.what == "clips")
+    assert "AUD-149" not in codes(plan, "composite")
+    mixed = put(plan, f"fixings.metals[{at}].metal", "hot-dip galvanised")
+    assert "AUD-149" in codes(mixed, "composite")

@@ -249,3 +249,19 @@ def test_green_oak_opens(climate: dict[str, float] | None, words: str) -> None:
     assert words in caution.message
     seen = drylay.audit(plan, brief=brief, stock=stock, families=drylay.installed_families())
     assert seen.findings == ()
+
+
+def test_unlike_metals_that_touch_are_told() -> None:
+    """The trade list: two metals touching in the wet, the lesser one goes."""
+    brief, yard = asked("softwood", fixings={"hanger": "JH-45-108"})
+    plan = drylay.design(brief, stock=yard)
+    assert plan.buildable, plan.findings
+    metals = {row.what: row.metal for row in plan.fixings.metals}
+    assert metals["hangers"] == metals["hanger screws"] == "hot-dip galvanised"
+    assert metals["deck screws"] == "stainless A2"
+    (caution,) = told(plan, "FIX-024")
+    assert (caution.severity, caution.subject) == (Severity.CAUTION, "hangers and deck screws")
+    assert "here JH-45-108" in caution.message
+    screws = tuple(evolve(screw, metal="stainless A2") for screw in yard.screws)
+    both = told(drylay.design(brief, stock=evolve(yard, screws=screws)), "FIX-024")
+    assert {f.subject for f in both} == {"hangers and deck screws", "hangers and hanger screws"}

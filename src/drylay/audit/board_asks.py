@@ -8,6 +8,7 @@ from math import ceil, floor
 
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need, of_boards, same_length
 from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
@@ -19,6 +20,12 @@ from drylay.reasons import Source
 ROWS = conventions("Rows (surface)")
 #: Wetter than this wood swells no more: fibre saturation, by the conventions.
 SATURATION = Fraction(30)
+METALS = conventions("Metals and treatment")
+#: Metals by nobility, and fixings that touch, by the conventions.
+RANK = {"aluminium": 0, "bright zinc": 1, "hot-dip galvanised": 1, "coated for treated timber": 1,
+        "plain steel": 2, "stainless A2": 3, "stainless A4": 3}  # fmt: skip
+TOUCH = (("hangers", "hanger screws"), ("hangers", "deck screws"), ("clips", "deck screws"),
+         ("starter clips", "deck screws"))  # fmt: skip
 GROUND = conventions("Levels and ground (site)")
 
 
@@ -71,7 +78,9 @@ def _swells(plan: Plan, dry_pct: float, wet_pct: float) -> Fraction:
 def gaps_through_the_year(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the year's gaps follow from movement and moistures, and are told."""
     surface = surface_of(plan)
-    moisture = need(surface.moisture, "moisture of laying day")
+    moisture = surface.moisture
+    if moisture is None:
+        return
     gaps = [Fraction(ticks(after.gap_mm), 320)
             for before, after in pairwise(surface.rows)
             if not before.border and not after.border]  # fmt: skip
@@ -87,9 +96,23 @@ def gaps_through_the_year(plan: Plan) -> Iterator[Flaw]:
     yield from told_just_where(plan, {"MOV-103": True, "MOV-104": press}, ROWS)
 
 
+def touching_metals_are_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each two fixings that touch, are of unlike metals, and are not told of."""
+    metals = {row.what: RANK.get(row.metal) for row in fixings_of(plan).metals}
+    told = {finding.subject for finding in plan.findings if finding.code == "FIX-024"}
+    for one, other in TOUCH:
+        unlike = one in metals and other in metals and metals[one] != metals[other]
+        subject = f"{one} and {other}"
+        if unlike != (subject in told):
+            message = "unlike metals that touch, and no finding tells" if unlike else \
+                "told of metals that are alike, or do not touch"  # fmt: skip
+            yield Flaw(subject=subject, message=message, source=METALS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-147", "what boards want of air below stands among the findings", air_is_told),
     ("AUD-148", "gaps through the year follow from the boards' moisture", gaps_through_the_year),
+    ("AUD-149", "unlike metals that touch stand among the findings", touching_metals_are_told),
 )
 
 
@@ -104,8 +127,8 @@ def green_boards_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 def laid_as_damp_as_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw where the brief tells the moisture of laying day and the plan holds another."""
     told = need(witness.brief, "brief as witness").climate.laying_pct
-    moisture = need(surface_of(plan).moisture, "moisture of laying day")
-    if told is not None and moisture.laying_pct != told:
+    moisture = surface_of(plan).moisture
+    if moisture is not None and told is not None and moisture.laying_pct != told:
         message = "not the brief's"
         yield Flaw(subject="surface.moisture.laying_pct", message=message,
                    measured=moisture.laying_pct, limit=told, unit="%", source=ROWS)  # fmt: skip
