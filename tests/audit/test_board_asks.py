@@ -83,3 +83,10 @@ def test_unlike_metals_hushed_up_or_made_up() -> None:
     assert "AUD-149" not in codes(plan, "composite")
     mixed = put(plan, f"fixings.metals[{at}].metal", "hot-dip galvanised")
     assert "AUD-149" in codes(mixed, "composite")
+
+
+def test_oak_that_is_not_said_to_wash_out() -> None:
+    plan = as_it_stands("hardwood")
+    assert "AUD-W93" not in codes(plan, "hardwood")
+    assert "AUD-W93" in codes(hushed(plan, "BRD-009"), "hardwood")
+    assert {"AUD-W93", "AUD-W09"} <= codes(put(plan, "surface.timber", False), "hardwood")

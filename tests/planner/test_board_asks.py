@@ -265,3 +265,14 @@ def test_unlike_metals_that_touch_are_told() -> None:
     screws = tuple(evolve(screw, metal="stainless A2") for screw in yard.screws)
     both = told(drylay.design(brief, stock=evolve(yard, screws=screws)), "FIX-024")
     assert {f.subject for f in both} == {"hangers and deck screws", "hangers and hanger screws"}
+
+
+@pytest.mark.parametrize("species", ["wood and HDPE", "oak fibre and polyethylene"])
+def test_composite_neither_cups_nor_washes_out(species: str) -> None:
+    brief, yard = asked("composite")
+    boards = tuple(evolve(board, species=species) for board in yard.boards)
+    stock = evolve(yard, boards=boards)
+    plan = drylay.design(brief, stock=stock)
+    assert not {"BRD-008", "BRD-009"} & {f.code for f in plan.findings}
+    seen = drylay.audit(plan, brief=brief, stock=stock, families=drylay.installed_families())
+    assert seen.findings == ()

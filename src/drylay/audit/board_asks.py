@@ -12,7 +12,7 @@ from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need, of_boards, same_length
 from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
-from drylay.audit.ranking import board_of
+from drylay.audit.ranking import board_of, border_of
 from drylay.audit.rows import surface_of
 from drylay.plan.model import Plan
 from drylay.reasons import Source
@@ -20,6 +20,8 @@ from drylay.reasons import Source
 ROWS = conventions("Rows (surface)")
 #: Wetter than this wood swells no more: fibre saturation, by the conventions.
 SATURATION = Fraction(30)
+#: Boards so many times as wide as thick cup; woods rich in tannin. By the conventions.
+CUPS_FROM, TANNIN = 6, {"oak", "chestnut", "iroko", "cedar", "larch"}
 METALS = conventions("Metals and treatment")
 #: Metals by nobility, and fixings that touch, by the conventions.
 RANK = {"aluminium": 0, "bright zinc": 1, "hot-dip galvanised": 1, "coated for treated timber": 1,
@@ -134,9 +136,29 @@ def laid_as_damp_as_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
                    measured=moisture.laying_pct, limit=told, unit="%", source=ROWS)  # fmt: skip
 
 
+def kinds_of_wood_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless boards that cup, and those whose tannin washes out, are told of."""
+    of_boards(plan)
+    surface, stock = surface_of(plan), need(witness.stock, "stock as witness")
+    border = surface.border
+    laid = [("deck boards", board_of(plan, stock), surface.timber, surface.board_width_mm)]
+    if border is not None:
+        laid.append(("border boards", border_of(plan, stock), border.timber, border.width_mm))
+    told = {(finding.code, finding.subject) for finding in plan.findings}
+    for what, sold, timber, width_mm in laid:
+        board = need(sold, f"{what} in the stock")
+        words = re.findall(r"\w+", board.species.casefold()) if timber else []
+        wide = bool(words) and ticks(width_mm) > CUPS_FROM * ticks(board.thickness_mm)
+        for code, holds in (("BRD-008", wide), ("BRD-009", bool({*words} & TANNIN))):
+            if holds != ((code, what) in told):
+                message = "not among the findings" if holds else "among the findings for nothing"
+                yield Flaw(subject=f"{code}: {what}", message=message, source=ROWS)
+
+
 #: With brief and stock at hand.
 HELD: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W90", "no boards that burn lie on a roof", nothing_burns_on_a_roof),
     ("AUD-W91", "of green boards it is told that gaps open", green_boards_are_told),
+    ("AUD-W93", "boards that cup or wash out tannin are told of", kinds_of_wood_are_told),
     ("AUD-W92", "boards are as damp on laying day as the brief says", laid_as_damp_as_told),
 )
