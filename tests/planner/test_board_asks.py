@@ -276,3 +276,25 @@ def test_composite_neither_cups_nor_washes_out(species: str) -> None:
     assert not {"BRD-008", "BRD-009"} & {f.code for f in plan.findings}
     seen = drylay.audit(plan, brief=brief, stock=stock, families=drylay.installed_families())
     assert seen.findings == ()
+
+
+def test_centres_are_assumed_where_the_record_is_silent_and_then_alone() -> None:
+    """The trade list: the product's own; else 300, flagged "assumed"."""
+    brief, yard = asked("composite")
+    assert not {"MAT-004", "MAT-007"} & {f.code for f in as_it_stands("composite").findings}
+    boards = tuple(
+        evolve(board, rules=tuple(own for own in board.rules if own.rule != "most_centres_mm"))
+        for board in yard.boards
+    )
+    stock = evolve(yard, boards=boards)
+    free = evolve(brief, frame=evolve(brief.frame, most_centres_mm=None))
+    plan = drylay.design(free, stock=stock)
+    assert plan.supports.most_centres_mm == 300.0
+    (caution,) = told(plan, "MAT-007")
+    assert caution.severity is Severity.CAUTION
+    assert "300 mm is assumed" in caution.message
+    families = drylay.installed_families()
+    assert drylay.audit(plan, brief=free, stock=stock, families=families).findings == ()
+    hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "MAT-007"))
+    seen = drylay.audit(hushed, brief=free, stock=stock, families=families)
+    assert {finding.code for finding in seen.findings} == {"AUD-W94"}

@@ -22,6 +22,7 @@ ROWS = conventions("Rows (surface)")
 SATURATION = Fraction(30)
 #: Boards so many times as wide as thick cup; woods rich in tannin. By the conventions.
 CUPS_FROM, TANNIN = 6, {"oak", "chestnut", "iroko", "cedar", "larch"}
+CENTRES, STAND_IN = "supports.most_centres_mm", "supports.centres_stand_in"
 METALS = conventions("Metals and treatment")
 #: Metals by nobility, and fixings that touch, by the conventions.
 RANK = {"aluminium": 0, "bright zinc": 1, "hot-dip galvanised": 1, "coated for treated timber": 1,
@@ -155,10 +156,28 @@ def kinds_of_wood_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
                 yield Flaw(subject=f"{code}: {what}", message=message, source=ROWS)
 
 
+def assumed_centres_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless it is told just where joist centres stand in for a silent record."""
+    of_boards(plan)
+    brief, stock = need(witness.brief, "brief as witness"), need(witness.stock, "stock as witness")
+    rulings = dict(need(witness.rulings, "families' own answers"))
+    if any(override.path == CENTRES for override in brief.overrides):
+        return
+    laid = {"": board_of(plan, stock), "border ": border_of(plan, stock)}
+    assumed = [
+        board.code
+        for of, board in laid.items()
+        if board is not None and (ruling := rulings.get(f"{of}{STAND_IN}")) is not None
+        and ruling.value == 1 and all(own.rule != "most_centres_mm" for own in board.rules)
+    ]  # fmt: skip
+    yield from told_just_where(plan, {"MAT-007": bool(assumed)}, ROWS)
+
+
 #: With brief and stock at hand.
 HELD: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W90", "no boards that burn lie on a roof", nothing_burns_on_a_roof),
     ("AUD-W91", "of green boards it is told that gaps open", green_boards_are_told),
     ("AUD-W93", "boards that cup or wash out tannin are told of", kinds_of_wood_are_told),
+    ("AUD-W94", "joist centres that only stand in are told of", assumed_centres_are_told),
     ("AUD-W92", "boards are as damp on laying day as the brief says", laid_as_damp_as_told),
 )

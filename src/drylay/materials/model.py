@@ -119,6 +119,10 @@ TRAITS: dict[str, tuple[str, str]] = {
     "combustible": ("yes/no", "1 if boards burn, which no roof or balcony may hold, else 0"),
     "air_below_least_mm": ("mm", "least clear air between the frame and what it lies over"),
     "timber": ("yes/no", "1 if boards are of wood, which cups, else 0"),
+    "centres_stand_in": (
+        "yes/no",
+        "1 if the joist centres only stand in for those of the product's record, else 0",
+    ),
 }
 #: A trait's plain value.
 PLAIN: dict[str, float] = {
@@ -146,6 +150,7 @@ PLAIN: dict[str, float] = {
     "combustible": 0,
     "air_below_least_mm": 0,
     "timber": 1,
+    "centres_stand_in": 0,
 }
 #: What no plan needs: asked of a family where movement, or figures over years, are wanted.
 YEARLY: dict[str, tuple[str, str]] = {
@@ -230,6 +235,7 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "combustible": (0, 1),
     "air_below_least_mm": (0, 500),
     "timber": (0, 1),
+    "centres_stand_in": (0, 1),
     "movement_per_pct": (0, 0.01),
     "wettest_board_pct": (4, 60),
     "driest_board_pct": (4, 60),

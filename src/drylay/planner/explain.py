@@ -16,6 +16,7 @@ from drylay.planner import (
     working,
 )
 from drylay.planner.built import Built, Framed, Standing
+from drylay.planner.governed import STAND_IN
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
 from drylay.planner.screwed import CLEAR_OF_EDGES
@@ -61,7 +62,7 @@ def explain(
 
 
 #: Governed paths that the plan states in its own way (see the rows below).
-RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm", *coats.GOVERNED,
+RESTATED = {"surface.may_rip", STAND_IN, "fixings.coach_screws.sink_mm", *coats.GOVERNED,
             pairs.BATTENS, clips.PER_CROSSING}  # fmt: skip
 
 

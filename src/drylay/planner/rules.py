@@ -16,6 +16,7 @@ from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import brought_down
 from drylay.planner.governed import DAILY, GOVERNED, JOISTS, MOIST, GovernedPath
 from drylay.planner.job import Articles, Governance
+from drylay.planner.stood_in import CENTRES, assumed, stands_in
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Inputs, Ruling, Source
@@ -89,6 +90,8 @@ def _govern_one(
     findings = _looser_than_family(governed, found, asked)
     if findings:  # what the record outranks stands beside it, as with wishes and overrides
         found = evolve(found, inputs=(*found.inputs, ("family", findings[0].limit)))
+    if governed.rule == CENTRES and record_of(asked.articles, CENTRES) is None:
+        findings = assumed(asked, governed.path, found)
     if wish is None:
         return found, findings
     if (wish - float(found.value or 0)) * governed.looser > 0 and not _as_good(asked, governed):
@@ -125,7 +128,7 @@ def _beyond(governed: GovernedPath, found: Ruling) -> float | None:
 def _looser_than_family(governed: GovernedPath, found: Ruling, asked: Asking) -> list[Finding]:
     """Return what is to be told where the merchant's record asks less than the family does."""
     outranking = any(own.rule == governed.rule for own in asked.articles.board.rules)
-    if not governed.looser or not outranking:
+    if not governed.looser or not outranking or stands_in(asked, governed.rule):
         return []
     family = ask_family(asked, governed.rule)
     if isinstance(family, RuleFault):
