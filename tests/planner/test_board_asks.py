@@ -298,3 +298,19 @@ def test_centres_are_assumed_where_the_record_is_silent_and_then_alone() -> None
     hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "MAT-007"))
     seen = drylay.audit(hushed, brief=free, stock=stock, families=families)
     assert {finding.code for finding in seen.findings} == {"AUD-W94"}
+
+
+@pytest.mark.parametrize("species", ["thermally modified ash", "acetylated pine", "heat-treated"])
+def test_a_modified_wood_wants_its_makers_figures(species: str) -> None:
+    """The trade list: heat- or acid-modified woods alike with own data."""
+    brief, yard = asked("hardwood")
+    boards = tuple(evolve(board, species=species) for board in yard.boards)
+    stock = evolve(yard, boards=boards)
+    plan = drylay.design(brief, stock=stock)
+    assert [f.severity for f in told(plan, "MAT-009")] == [Severity.CAUTION]
+    assert not told(as_it_stands("hardwood"), "MAT-009")
+    families = drylay.installed_families()
+    assert drylay.audit(plan, brief=brief, stock=stock, families=families).findings == ()
+    hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "MAT-009"))
+    seen = drylay.audit(hushed, brief=brief, stock=stock, families=families)
+    assert {finding.code for finding in seen.findings} == {"AUD-W93"}

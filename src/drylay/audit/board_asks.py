@@ -23,6 +23,7 @@ SATURATION = Fraction(30)
 #: Boards so many times as wide as thick cup; woods rich in tannin. By the conventions.
 CUPS_FROM, TANNIN = 6, {"oak", "chestnut", "iroko", "cedar", "larch"}
 CENTRES, STAND_IN = "supports.most_centres_mm", "supports.centres_stand_in"
+MODIFIED = ("modified", "heat-treated", "heat treated", "acetylated", "furfurylated")
 METALS = conventions("Metals and treatment")
 #: Metals by nobility, and fixings that touch, by the conventions.
 RANK = {"aluminium": 0, "bright zinc": 1, "hot-dip galvanised": 1, "coated for treated timber": 1,
@@ -149,8 +150,10 @@ def kinds_of_wood_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     for what, sold, timber, width_mm in laid:
         board = need(sold, f"{what} in the stock")
         words = re.findall(r"\w+", board.species.casefold()) if timber else []
+        changed = any(word in board.species.casefold() for word in MODIFIED)
         wide = bool(words) and ticks(width_mm) > CUPS_FROM * ticks(board.thickness_mm)
-        for code, holds in (("BRD-008", wide), ("BRD-009", bool({*words} & TANNIN))):
+        wanted = (("BRD-008", wide), ("BRD-009", bool({*words} & TANNIN)), ("MAT-009", changed))
+        for code, holds in wanted:
             if holds != ((code, what) in told):
                 message = "not among the findings" if holds else "among the findings for nothing"
                 yield Flaw(subject=f"{code}: {what}", message=message, source=ROWS)

@@ -20,6 +20,8 @@ STAINS = Source(kind="from memory", title="tannin washes out of fresh boards for
 BESIDE_INSERT_MM = 10.0
 #: Boards more than so many times as wide as thick cup.
 CUPS_FROM = 6
+#: Woods changed by heat or acid, by words of a species' name: their makers have their own figures.
+MODIFIED = ("modified", "heat-treated", "heat treated", "acetylated", "furfurylated")
 #: Species rich in tannin, by words of a species' name. From memory.
 TANNIN_RICH = ("oak", "chestnut", "iroko", "cedar", "larch")
 
@@ -44,6 +46,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *fall(job, built.surface, "deck boards"),
         *cups(board, "deck boards", built.surface.board_width_mm, timber=timber),
         *washes(board, "deck boards", timber=timber),
+        *modified(board, "deck boards"),
     ]
 
 
@@ -120,6 +123,15 @@ def fall(job: Job, surface: Surface, what: str) -> Iterator[Finding]:
                     f"{length_text(to_mm(drop), units)} over a row: lower what carries them by it "
                     "at one end; this plan's heights are those of a level deck",
                     job.rules.source("surface.fall_least_ratio"), ratio, "ratio",
+                    severity=Severity.CAUTION)  # fmt: skip
+
+
+def modified(board: Board, what: str) -> Iterator[Finding]:
+    """Yield that a board is of a modified wood, of which a family of plain wood knows nothing."""
+    if any(has_word(board.species, words) for words in MODIFIED):
+        yield _note("MAT-009", what,
+                    f"{board.code} is a modified wood: these are figures of plain wood; have the "
+                    "maker's for its movement, gaps, screws and life", PRACTICE,
                     severity=Severity.CAUTION)  # fmt: skip
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from drylay.findings import Finding, Severity
 from drylay.pieces.model import BorderJoints
 from drylay.planner import board_packers
-from drylay.planner.board_notes import cups, tannin_rich, washes
+from drylay.planner.board_notes import cups, modified, tannin_rich, washes
 from drylay.planner.border_rules import OWN
 from drylay.planner.built import Built
 from drylay.planner.job import Job
@@ -86,6 +86,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *_tannin(job),
         *cups(board, "border boards", border.width_mm, timber=bool(border.timber)),
         *washes(board, "border boards", timber=bool(border.timber)),
+        *modified(board, "border boards"),
     ]
 
 

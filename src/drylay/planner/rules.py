@@ -63,8 +63,10 @@ def govern(
     asked = asking(brief, articles, families)
     rulings: dict[str, Ruling] = {}
     findings: list[Finding] = []
-    daily = DAILY if brief.climate.laying_c is not None and articles.tile is None else ()
-    daily += MOIST if asked.query.laying_pct is not None and articles.tile is None else ()
+    boards = articles.tile is None
+    warm = boards and brief.climate.laying_c is not None
+    damp = boards and asked.query.laying_pct is not None
+    daily = (*(DAILY if warm else ()), *(MOIST if damp else ()))
     for governed in (*paths, *daily):
         ruling, found = _govern_one(asked, governed, optional=governed in daily)
         rulings |= {governed.path: ruling} if ruling is not None else {}
