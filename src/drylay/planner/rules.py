@@ -16,7 +16,7 @@ from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import brought_down
 from drylay.planner.governed import DAILY, GOVERNED, JOISTS, MOIST, GovernedPath
 from drylay.planner.job import Articles, Governance
-from drylay.planner.stood_in import CENTRES, assumed, stands_in
+from drylay.planner.stood_in import assumed, stands_in
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Inputs, Ruling, Source

@@ -2,11 +2,12 @@
 
 from drylay.findings import Finding, Severity
 from drylay.planner.asking import Asking
+from drylay.planner.brought_down import RULE as CENTRES
 from drylay.plugins.guard import ask
 from drylay.reasons import Ruling
 
-#: The rule that a family may answer with a stand-in, and the trait that says so.
-CENTRES, TRAIT = "most_centres_mm", "centres_stand_in"
+#: The trait of a family whose centres only stand in for a product's own.
+TRAIT = "centres_stand_in"
 
 
 def stands_in(asked: Asking, rule: str) -> bool:
