@@ -144,17 +144,9 @@ def blank() -> Plan:
         surface=surface(), edges=edges(), supports=supports(), pieces=pieces(), frame=frame(),
         fixings=fixings(), buying=buying(), site=site(), work=work(), reasons=Reasons(),
         local_rules=(LocalRuleUsed(name="quarl", package="drylay-quarl", version="1"),),
-        findings=(_told(), local_finding(), _touching()),
+        findings=(_told(), local_finding()),
         cautions=("Wear gloves.",), not_checked=("the ground",),
     ))  # fmt: skip
-
-
-def _touching() -> Finding:
-    """Galvanised hangers beside stainless deck screws."""
-    return Finding(
-        code="FIX-024", severity=Severity.CAUTION, subject="hangers and deck screws",
-        message="unlike metals touch", source=PRACTICE,
-    )  # fmt: skip
 
 
 def metal_rulings() -> tuple[tuple[str, Ruling], ...]:
