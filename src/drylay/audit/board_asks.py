@@ -14,6 +14,7 @@ from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
 from drylay.audit.ranking import board_of, border_of
 from drylay.audit.rows import surface_of
+from drylay.materials.stock_model import Board
 from drylay.plan.model import Plan
 from drylay.reasons import Source
 
@@ -147,7 +148,8 @@ def kinds_of_wood_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     border = surface.border
     if surface.timber is None:
         return  # a plan of older releases, whose boards were told apart by words
-    laid = [("deck boards", board_of(plan, stock), surface.timber, surface.board_width_mm)]
+    laid: list[tuple[str, Board | None, bool | None, float]] = []
+    laid.append(("deck boards", board_of(plan, stock), surface.timber, surface.board_width_mm))
     if border is not None:
         laid.append(("border boards", border_of(plan, stock), border.timber, border.width_mm))
     told = {(finding.code, finding.subject) for finding in plan.findings}
