@@ -1,5 +1,7 @@
 """What boards ask for by their make, before the audit: each fault planted in a real plan."""
 
+from attrs import evolve
+
 import drylay
 from audit.edits import put
 from drylay.groundwork.model import Groundwork, Packing
@@ -56,3 +58,35 @@ def test_a_batten_that_does_not_do_for_a_pair() -> None:
     assert not {"AUD-W18", "AUD-W09"} & codes(plan, "composite", **batten)
     lied = put(plan, "supports.batten_for_pair", False)
     assert {"AUD-W18", "AUD-W09"} <= codes(lied, "composite", **batten)
+
+
+def test_gaps_of_the_year_told_otherwise() -> None:
+    plan, at = as_it_stands("hardwood"), "surface.moisture"
+    assert not {"AUD-148", "AUD-W91", "AUD-W92"} & codes(plan, "hardwood")
+    for name in ("narrowest_mm", "widest_mm", "movement_per_pct", "driest_pct"):
+        assert "AUD-148" in codes(put(plan, f"{at}.{name}", 1.25), "hardwood"), name
+    assert "AUD-148" in codes(hushed(plan, "MOV-103"), "hardwood")
+    assert "AUD-W92" in codes(put(plan, f"{at}.laying_pct", 17.0), "hardwood")
+    assert "AUD-W09" in codes(put(plan, f"{at}.driest_pct", 15.0), "hardwood")
+
+
+def test_green_boards_of_which_nothing_is_told() -> None:
+    plan, (brief, stock) = as_it_stands("hardwood"), asked("hardwood")
+    boards = tuple(evolve(board, species="green oak") for board in stock.boards)
+    seen = drylay.audit(plan, brief=brief, stock=evolve(stock, boards=boards))
+    assert "AUD-W91" in {finding.code for finding in seen.findings}
+
+
+def test_unlike_metals_hushed_up_or_made_up() -> None:
+    plan = as_it_stands("composite")
+    at = next(i for i, row in enumerate(plan.fixings.metals) if row.what == "clips")
+    assert "AUD-149" not in codes(plan, "composite")
+    mixed = put(plan, f"fixings.metals[{at}].metal", "hot-dip galvanised")
+    assert "AUD-149" in codes(mixed, "composite")
+
+
+def test_oak_that_is_not_said_to_wash_out() -> None:
+    plan = as_it_stands("hardwood")
+    assert "AUD-W93" not in codes(plan, "hardwood")
+    assert "AUD-W93" in codes(hushed(plan, "BRD-009"), "hardwood")
+    assert {"AUD-W93", "AUD-W09"} <= codes(put(plan, "surface.timber", False), "hardwood")

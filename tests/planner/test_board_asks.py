@@ -9,12 +9,17 @@ import pytest
 from attrs import evolve
 
 import drylay
-from drylay.brief.model import Brief
+from drylay.brief.model import Brief, ClimateWish
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
+from drylay.planner.job import Governance, Job, find_articles
+from drylay.planner.moist import with_moisture
+from drylay.reasons import Ruling
+from some_families import SHEET
 
 ROOT = Path(__file__).parents[2]
+FINEST_MM = 1 / 320
 EXAMPLES = {
     "softwood": ("garden", "hobbleden"), "hardwood": ("hardwood", "sallowby"),
     "composite": ("composite", "sallowby"), "insertboard": ("insertboard", "sallowby"),
@@ -178,3 +183,134 @@ def test_a_treated_frame_is_cautioned_of_where_there_is_one(example: str) -> Non
     brief, yard = asked(example)
     report = drylay.audit(plan, brief=brief, stock=yard, families=drylay.installed_families())
     assert report.findings == ()
+
+
+@pytest.mark.parametrize(
+    ("climate", "narrowest_mm", "widest_mm"),
+    [
+        # 145 x 0.0037 for 1 %: 0.5365. Swelling 22 - 16: 3.219. Shrinking 16 - 13: 1.6095.
+        ({}, 5 - 3.219, 8 + 1.6095),
+        ({"driest_pct": 14}, 5 - 3.219, 8 + 1.073),
+        # wetter than any day to come: nothing more to swell by; 30 of 35 % counts
+        ({"laying_pct": 35, "wettest_pct": 36}, 2.0, None),
+    ],
+)
+def test_gaps_of_oak_through_the_year(
+    climate: dict[str, float], narrowest_mm: float, widest_mm: float | None
+) -> None:
+    """Oak moves 0.0037 for 1 % (Wood Handbook, table 13-5)."""
+    plan = planned("hardwood", climate=climate)
+    assert plan.buildable, plan.findings
+    found, surface = plan.surface.moisture, plan.surface
+    laid = [row.gap_mm for row in surface.rows[1:]]
+    change = {"narrow": narrowest_mm - 5, "wide": None if widest_mm is None else widest_mm - 8}
+    if widest_mm is None:  # 145 x 0.0037 x (30 - 13)
+        assert found.narrowest_mm == min(laid)
+        assert found.widest_mm == pytest.approx(max(laid) + 9.1205, abs=FINEST_MM)
+    else:
+        assert found.narrowest_mm == pytest.approx(min(laid) + change["narrow"], abs=FINEST_MM)
+        assert found.widest_mm == pytest.approx(max(laid) + change["wide"], abs=FINEST_MM)
+    (note,) = told(plan, "MOV-103")
+    assert note.measured == found.widest_mm
+    assert drylay.audit(plan).findings == ()
+
+
+def test_a_worked_gap_of_softwood() -> None:
+    """The trade list's example: w 144, c 0.0025, laid 20 %, 14 to 24: 5 - 1.4, 5 + 2.2.
+
+    By hand in 1/320 mm: 3.56 is 1139.2, down; 7.16 is 2291.2, up.
+    """
+    surface = as_it_stands("softwood").surface
+    brief, yard = asked("softwood")
+    rows = tuple(evolve(row, gap_mm=5.0, width_mm=144.0) for row in surface.rows)
+    sources = {path: Ruling(value=value, unit="", rule="", source=SHEET) for path, value in (
+        ("surface.moisture.movement_per_pct", 0.0025), ("surface.moisture.wettest_pct", 24.0),
+        ("surface.moisture.driest_pct", 14.0))}  # fmt: skip
+    job = Job(
+        asked=brief, brief=evolve(brief, climate=evolve(brief.climate, laying_pct=20.0)),
+        stock=yard, articles=find_articles(brief, yard),
+        rules=Governance(rulings=sources, findings=()),
+    )  # fmt: skip
+    moisture = with_moisture(job, evolve(surface, rows=rows, board_width_mm=144.0)).moisture
+    assert (moisture.narrowest_mm, moisture.widest_mm) == (1139 / 320, 2292 / 320)
+
+
+@pytest.mark.parametrize(("climate", "words"), [({}, "will open to"), (None, "6 mm and more")])
+def test_green_oak_opens(climate: dict[str, float] | None, words: str) -> None:
+    """The trade list: green oak lay 2-3, will open 6+, from memory."""
+    brief, yard = asked("hardwood", climate={"laying_pct": 40, "wettest_pct": 40})
+    if climate is None:
+        brief = evolve(brief, climate=ClimateWish())
+    boards = tuple(evolve(board, species=f"green {board.species}") for board in yard.boards)
+    stock = evolve(yard, boards=boards)
+    plan = drylay.design(brief, stock=stock)
+    (caution,) = told(plan, "MOV-105")
+    assert caution.severity is Severity.CAUTION
+    assert words in caution.message
+    seen = drylay.audit(plan, brief=brief, stock=stock, families=drylay.installed_families())
+    assert seen.findings == ()
+
+
+def test_unlike_metals_that_touch_are_told() -> None:
+    """The trade list: two metals touching in the wet, the lesser one goes."""
+    brief, yard = asked("softwood", fixings={"hanger": "JH-45-108"})
+    plan = drylay.design(brief, stock=yard)
+    assert plan.buildable, plan.findings
+    metals = {row.what: row.metal for row in plan.fixings.metals}
+    assert metals["hangers"] == metals["hanger screws"] == "hot-dip galvanised"
+    assert metals["deck screws"] == "stainless A2"
+    (caution,) = told(plan, "FIX-024")
+    assert (caution.severity, caution.subject) == (Severity.CAUTION, "hangers and deck screws")
+    assert "here JH-45-108" in caution.message
+    screws = tuple(evolve(screw, metal="stainless A2") for screw in yard.screws)
+    both = told(drylay.design(brief, stock=evolve(yard, screws=screws)), "FIX-024")
+    assert {f.subject for f in both} == {"hangers and deck screws", "hangers and hanger screws"}
+
+
+@pytest.mark.parametrize("species", ["wood and HDPE", "oak fibre and polyethylene"])
+def test_composite_neither_cups_nor_washes_out(species: str) -> None:
+    brief, yard = asked("composite")
+    boards = tuple(evolve(board, species=species) for board in yard.boards)
+    stock = evolve(yard, boards=boards)
+    plan = drylay.design(brief, stock=stock)
+    assert not {"BRD-008", "BRD-009"} & {f.code for f in plan.findings}
+    seen = drylay.audit(plan, brief=brief, stock=stock, families=drylay.installed_families())
+    assert seen.findings == ()
+
+
+def test_centres_are_assumed_where_the_record_is_silent_and_then_alone() -> None:
+    """The trade list: the product's own; else 300, flagged "assumed"."""
+    brief, yard = asked("composite")
+    assert not {"MAT-004", "MAT-007"} & {f.code for f in as_it_stands("composite").findings}
+    boards = tuple(
+        evolve(board, rules=tuple(own for own in board.rules if own.rule != "most_centres_mm"))
+        for board in yard.boards
+    )
+    stock = evolve(yard, boards=boards)
+    free = evolve(brief, frame=evolve(brief.frame, most_centres_mm=None))
+    plan = drylay.design(free, stock=stock)
+    assert plan.supports.most_centres_mm == 300.0
+    (caution,) = told(plan, "MAT-007")
+    assert caution.severity is Severity.CAUTION
+    assert "300 mm is assumed" in caution.message
+    families = drylay.installed_families()
+    assert drylay.audit(plan, brief=free, stock=stock, families=families).findings == ()
+    hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "MAT-007"))
+    seen = drylay.audit(hushed, brief=free, stock=stock, families=families)
+    assert {finding.code for finding in seen.findings} == {"AUD-W94"}
+
+
+@pytest.mark.parametrize("species", ["thermally modified ash", "acetylated pine", "heat-treated"])
+def test_a_modified_wood_wants_its_makers_figures(species: str) -> None:
+    """The trade list: heat- or acid-modified woods alike with own data."""
+    brief, yard = asked("hardwood")
+    boards = tuple(evolve(board, species=species) for board in yard.boards)
+    stock = evolve(yard, boards=boards)
+    plan = drylay.design(brief, stock=stock)
+    assert [f.severity for f in told(plan, "MAT-009")] == [Severity.CAUTION]
+    assert not told(as_it_stands("hardwood"), "MAT-009")
+    families = drylay.installed_families()
+    assert drylay.audit(plan, brief=brief, stock=stock, families=families).findings == ()
+    hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "MAT-009"))
+    seen = drylay.audit(hushed, brief=brief, stock=stock, families=families)
+    assert {finding.code for finding in seen.findings} == {"AUD-W93"}

@@ -272,7 +272,7 @@ def test_an_insert_brings_its_notes_its_steps_and_a_fire_kept_further_off() -> N
     # 145 wide: 6 x 24 is 144, 6 x 24.5 is 147
     [
         ("white oak", 24.5, {"BRD-009"}), ("iroko", 24.0, {"BRD-008", "BRD-009"}),
-        ("redwood", 24.0, {"BRD-008"}), ("wood and polyethylene", 24.0, set()), ("", 24.0, set()),
+        ("redwood", 24.0, {"BRD-008"}), ("", 24.0, set()), ("oakum", 24.5, set()),
     ],
 )  # fmt: skip
 def test_species_that_wash_and_boards_that_cup(

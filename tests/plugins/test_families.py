@@ -39,9 +39,9 @@ TRAITS_OF = {
     "softwood": {"joists_under_joint", "seal_board_ends", "fall_least_ratio"},
     "hardwood": {"batten_for_pair", "joists_under_joint", "predrill_all", "seal_board_ends",
                  "wax_board_ends", "fall_least_ratio"},
-    "composite": {"batten_for_pair", "air_below_least_mm", "joists_under_joint", "hidden_clips",
-                  "clips_per_crossing", "starter_clips_per_joist", "end_row_screws_per_joist",
-                  "overhang_most_mm", "wall_gap_least_mm", "end_caps",
+    "composite": {"batten_for_pair", "centres_stand_in", "air_below_least_mm", "joists_under_joint",
+                  "hidden_clips", "clips_per_crossing", "starter_clips_per_joist",
+                  "end_row_screws_per_joist", "overhang_most_mm", "wall_gap_least_mm", "end_caps",
                   "seal_board_ends", "fall_least_ratio"},
     "tiles": {"joists_under_joint", "overhang_most_mm", "wall_gap_least_mm", "least_piece_mm",
               "seal_board_ends", "fall_least_ratio", "pads_at_edges_most_mm", "pads_at_centre",
@@ -54,7 +54,9 @@ ALWAYS = {"wet_slip_least", "upkeep_h_m2_year", "life_least_years", "life_most_y
           "frame_life_least_years", "frame_life_most_years"}  # fmt: skip
 for _traits in TRAITS_OF.values():
     _traits |= {"frame_screw_pilot_ratio", "frame_density_most_kg_m3"}  # all five: treated softwood
-YEARLY_OF = {name: ALWAYS | {"movement_per_pct"} for name in WOOD}
+YEARLY_OF = {
+    name: ALWAYS | {"movement_per_pct", "wettest_board_pct", "driest_board_pct"} for name in WOOD
+}
 YEARLY_OF |= {"composite": ALWAYS | {"growth_per_k", "hottest_board_c"}, "tiles": ALWAYS}
 #: Needed rules that a family leaves out: tiles have neither screws nor grooves.
 LEFT_OUT = {

@@ -187,8 +187,8 @@ def test_who_says_that_iron_will_not_do_depends_on_the_species() -> None:
 @pytest.mark.parametrize(
     ("species", "years", "row"),
     [
-        ("", (10, 25), "EN 350, from memory: class 3 10-15, class 1 25+; not told which"),
-        ("red oak", (10, 25), "no durable wood for its name: as if not told"),
+        ("", (10, 15), "EN 350, from memory: class 3 10-15; not told, so the least there is"),
+        ("ipe", (25, 25), "EN 350, from memory: class 1 25+, of which no more is counted"),
         ("European oak", (15, 25), "EN 350, from memory: class 2 15-25"),
         ("iroko", (15, 25), "EN 350, from memory: class 1 to 2"),
     ],
@@ -196,3 +196,26 @@ def test_who_says_that_iron_will_not_do_depends_on_the_species() -> None:
 def test_life(species: str, years: tuple[float, float], row: str) -> None:
     found = (value("life_least_years", species=species), value("life_most_years", species=species))
     assert found == years, row
+
+
+@pytest.mark.parametrize(
+    ("durability_class", "years"), [(1, (25, 25)), (2, (15, 25)), (3, (10, 15))]
+)
+@pytest.mark.parametrize("species", ["", "iroko", "beech"])
+def test_the_records_durability_comes_before_the_species(
+    species: str, durability_class: int, years: tuple[float, float]
+) -> None:
+    """EN 350 with BS 8417's tables, from memory: 1 25+, 2 15-25, 3 10-15 above ground."""
+    told = {"species": species, "durability_class": durability_class}
+    assert (value("life_least_years", **told), value("life_most_years", **told)) == years
+
+
+@pytest.mark.parametrize(
+    "told",
+    [{"species": "beech"}, {"species": "red oak"}, {"species": "iroko", "durability_class": 4}],
+)
+def test_wood_that_does_not_last_has_no_life_to_tell(told: dict[str, object]) -> None:
+    for rule in ("life_least_years", "life_most_years"):
+        found = answer(rule, **told)
+        assert isinstance(found, RuleFault)
+        assert found.kind == "not covered"

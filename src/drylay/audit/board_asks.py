@@ -1,17 +1,36 @@
 """What boards ask for by their make: told, or stopped, where the brief's site wants it."""
 
+import re
 from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+from math import ceil, floor
 
 from drylay.audit.edges import edges_of
-from drylay.audit.exact import ticks
-from drylay.audit.flaws import conventions, need, of_boards
+from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.fixings import fixings_of
+from drylay.audit.flaws import conventions, need, of_boards, same_length
 from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
+from drylay.audit.ranking import board_of, border_of
 from drylay.audit.rows import surface_of
+from drylay.materials.stock_model import Board
 from drylay.plan.model import Plan
 from drylay.reasons import Source
 
 ROWS = conventions("Rows (surface)")
+#: Wetter than this wood swells no more: fibre saturation, by the conventions.
+SATURATION = Fraction(30)
+#: Boards so many times as wide as thick cup; woods rich in tannin. By the conventions.
+CUPS_FROM, TANNIN = 6, {"oak", "chestnut", "iroko", "cedar", "larch"}
+CENTRES, STAND_IN = "supports.most_centres_mm", "supports.centres_stand_in"
+MODIFIED = ("modified", "heat-treated", "heat treated", "acetylated", "furfurylated")
+METALS = conventions("Metals and treatment")
+#: Metals by nobility, and fixings that touch, by the conventions.
+RANK = {"aluminium": 0, "bright zinc": 1, "hot-dip galvanised": 1, "coated for treated timber": 1,
+        "plain steel": 2, "stainless A2": 3, "stainless A4": 3}  # fmt: skip
+TOUCH = (("hangers", "hanger screws"), ("hangers", "deck screws"), ("clips", "deck screws"),
+         ("starter clips", "deck screws"))  # fmt: skip
 GROUND = conventions("Levels and ground (site)")
 
 
@@ -52,10 +71,122 @@ def air_is_told(plan: Plan) -> Iterator[Flaw]:
     yield from told_just_where(plan, {"AIR-001": short, "AIR-002": shut}, GROUND)
 
 
+def _swells(plan: Plan, dry_pct: float, wet_pct: float) -> Fraction:
+    """Return what a board of the field gains in width from dry to wet, in mm."""
+    surface = surface_of(plan)
+    moisture = need(surface.moisture, "moisture of laying day")
+    dry, wet = (min(Fraction(repr(float(each))), SATURATION) for each in (dry_pct, wet_pct))
+    gain = max(wet - dry, Fraction(0)) * Fraction(repr(float(moisture.movement_per_pct)))
+    return gain * Fraction(repr(float(surface.board_width_mm)))
+
+
+def gaps_through_the_year(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the year's gaps follow from movement and moistures, and are told."""
+    surface = surface_of(plan)
+    moisture = surface.moisture
+    if moisture is None:
+        return
+    gaps = [Fraction(ticks(after.gap_mm), 320)
+            for before, after in pairwise(surface.rows)
+            if not before.border and not after.border]  # fmt: skip
+    laid = moisture.laying_pct
+    wanted = {
+        "narrowest_mm": floor((min(gaps) - _swells(plan, laid, moisture.wettest_pct)) * PER_MM),
+        "widest_mm": ceil((max(gaps) + _swells(plan, moisture.driest_pct, laid)) * PER_MM),
+    }
+    for name, ought in wanted.items():
+        found, message = getattr(moisture, name), "not what the gaps come to"
+        yield from same_length(f"surface.moisture.{name}", message, found, ought, ROWS)
+    press = wanted["narrowest_mm"] <= 0
+    yield from told_just_where(plan, {"MOV-103": True, "MOV-104": press}, ROWS)
+
+
+def touching_metals_are_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each two fixings that touch, are of unlike metals, and are not told of."""
+    if surface_of(plan).timber is None:
+        return  # a plan of older releases, which told nothing of it
+    metals = {row.what: RANK.get(row.metal) for row in fixings_of(plan).metals}
+    told = {finding.subject for finding in plan.findings if finding.code == "FIX-024"}
+    for one, other in TOUCH:
+        unlike = one in metals and other in metals and metals[one] != metals[other]
+        subject = f"{one} and {other}"
+        if unlike != (subject in told):
+            message = "unlike metals that touch, and no finding tells" if unlike else \
+                "told of metals that are alike, or do not touch"  # fmt: skip
+            yield Flaw(subject=subject, message=message, source=METALS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-147", "what boards want of air below stands among the findings", air_is_told),
+    ("AUD-148", "gaps through the year follow from the boards' moisture", gaps_through_the_year),
+    ("AUD-149", "unlike metals that touch stand among the findings", touching_metals_are_told),
 )
+
+
+def green_boards_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless it is told of green boards, and of no others, that their gaps open."""
+    of_boards(plan)
+    board = need(board_of(plan, need(witness.stock, "stock as witness")), "board in the stock")
+    green = "green" in re.findall(r"\w+", board.species.casefold())
+    yield from told_just_where(plan, {"MOV-105": green}, ROWS)
+
+
+def laid_as_damp_as_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw where the brief tells the moisture of laying day and the plan holds another."""
+    told = need(witness.brief, "brief as witness").climate.laying_pct
+    moisture = surface_of(plan).moisture
+    if moisture is not None and told is not None and moisture.laying_pct != told:
+        message = "not the brief's"
+        yield Flaw(subject="surface.moisture.laying_pct", message=message,
+                   measured=moisture.laying_pct, limit=told, unit="%", source=ROWS)  # fmt: skip
+
+
+def kinds_of_wood_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless boards that cup, and those whose tannin washes out, are told of."""
+    of_boards(plan)
+    surface, stock = surface_of(plan), need(witness.stock, "stock as witness")
+    border = surface.border
+    if surface.timber is None:
+        return  # a plan of older releases, whose boards were told apart by words
+    laid: list[tuple[str, Board | None, bool | None, float]] = []
+    laid.append(("deck boards", board_of(plan, stock), surface.timber, surface.board_width_mm))
+    if border is not None:
+        laid.append(("border boards", border_of(plan, stock), border.timber, border.width_mm))
+    told = {(finding.code, finding.subject) for finding in plan.findings}
+    for what, sold, timber, width_mm in laid:
+        board = need(sold, f"{what} in the stock")
+        words = re.findall(r"\w+", board.species.casefold()) if timber else []
+        changed = any(word in board.species.casefold() for word in MODIFIED)
+        wide = bool(words) and ticks(width_mm) > CUPS_FROM * ticks(board.thickness_mm)
+        wanted = (("BRD-008", wide), ("BRD-009", bool({*words} & TANNIN)), ("MAT-009", changed))
+        for code, holds in wanted:
+            if holds != ((code, what) in told):
+                message = "not among the findings" if holds else "among the findings for nothing"
+                yield Flaw(subject=f"{code}: {what}", message=message, source=ROWS)
+
+
+def assumed_centres_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless it is told just where joist centres stand in for a silent record."""
+    of_boards(plan)
+    brief, stock = need(witness.brief, "brief as witness"), need(witness.stock, "stock as witness")
+    rulings = dict(need(witness.rulings, "families' own answers"))
+    if any(override.path == CENTRES for override in brief.overrides):
+        return
+    laid = {"": board_of(plan, stock), "border ": border_of(plan, stock)}
+    assumed = [
+        board.code
+        for of, board in laid.items()
+        if board is not None and (ruling := rulings.get(f"{of}{STAND_IN}")) is not None
+        and ruling.value == 1 and all(own.rule != "most_centres_mm" for own in board.rules)
+    ]  # fmt: skip
+    yield from told_just_where(plan, {"MAT-007": bool(assumed)}, ROWS)
+
+
 #: With brief and stock at hand.
 HELD: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W90", "no boards that burn lie on a roof", nothing_burns_on_a_roof),
+    ("AUD-W91", "of green boards it is told that gaps open", green_boards_are_told),
+    ("AUD-W93", "boards that cup or wash out tannin are told of", kinds_of_wood_are_told),
+    ("AUD-W94", "joist centres that only stand in are told of", assumed_centres_are_told),
+    ("AUD-W92", "boards are as damp on laying day as the brief says", laid_as_damp_as_told),
 )

@@ -45,6 +45,7 @@ CENTRES, MOST = "most_centres_mm", "supports.most_centres_mm"
 AS_GIVEN = "centres of boards square to the joists of a dwelling"
 CLIPS = "fixings.clips"
 MOVES, EDGE_MOVES = "pieces.movement", "pieces.border.movement"
+MOIST = "surface.moisture"
 
 EDGED = "fixings.border_screws"
 
@@ -121,6 +122,9 @@ LIMITS = (
     Limit(path=f"{MOVES}.coldest_c", brief="climate.coldest_board_c", may_be_unset=True),
     Limit(path=f"{EDGE_MOVES}.coldest_c", brief="climate.coldest_board_c", may_be_unset=True,
           border=True),
+    Limit(path=f"{MOIST}.movement_per_pct", rule="movement_per_pct"),
+    Limit(path=f"{MOIST}.wettest_pct", brief="climate.wettest_pct", rule="wettest_board_pct"),
+    Limit(path=f"{MOIST}.driest_pct", brief="climate.driest_pct", rule="driest_board_pct"),
     Limit(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm", shared=-1),
     Limit(path=f"{DECK}.per_crossing", rule="screws_per_crossing"),
     Limit(path=f"{DECK}.length_least_mm", rule="screw_length_least_mm"),

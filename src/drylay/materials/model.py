@@ -19,7 +19,8 @@ class RuleQuery:
     a fascia (and the frame behind it); a clip counts as driven into its board.
     `board_length_mm` is the longest a piece may be, `groove_mm` what an insert takes out of the
     board's thickness, `clip_gap_mm` the gap its clip leaves. Temperatures are those of the boards;
-    moistures are theirs too, in per cent of dry mass. What nobody told is None.
+    moistures are theirs too, in per cent of dry mass. `durability_class` is that of the wood
+    (EN 350: 1 lasts longest). What nobody told is None.
     """
 
     board_width_mm: float
@@ -48,6 +49,7 @@ class RuleQuery:
     laying_pct: float | None = None
     wettest_pct: float | None = None
     driest_pct: float | None = None
+    durability_class: int | None = None
 
 
 Rule = Callable[[RuleQuery], Ruling]
@@ -124,6 +126,10 @@ TRAITS: dict[str, tuple[str, str]] = {
     "combustible": ("yes/no", "1 if boards burn, which no roof or balcony may hold, else 0"),
     "air_below_least_mm": ("mm", "least clear air between the frame and what it lies over"),
     "timber": ("yes/no", "1 if boards are of wood, which cups, else 0"),
+    "centres_stand_in": (
+        "yes/no",
+        "1 if the joist centres only stand in for those of the product's record, else 0",
+    ),
 }
 #: A trait's plain value.
 PLAIN: dict[str, float] = {
@@ -152,10 +158,13 @@ PLAIN: dict[str, float] = {
     "combustible": 0,
     "air_below_least_mm": 0,
     "timber": 1,
+    "centres_stand_in": 0,
 }
 #: What no plan needs: asked of a family where movement, or figures over years, are wanted.
 YEARLY: dict[str, tuple[str, str]] = {
     "movement_per_pct": ("per %", "change of width for 1 % of moisture, as a share of the width"),
+    "wettest_board_pct": ("%", "wettest the boards get in a year"),
+    "driest_board_pct": ("%", "driest the boards get in a year"),
     "growth_per_k": ("per K", "change of length for 1 K, as a share of the length"),
     "wet_slip_least": ("count", "wet pendulum value to ask the merchant for"),
     "hottest_board_c": ("C", "hottest a board is likely to be in full sun"),
@@ -235,7 +244,10 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = {
     "combustible": (0, 1),
     "air_below_least_mm": (0, 500),
     "timber": (0, 1),
+    "centres_stand_in": (0, 1),
     "movement_per_pct": (0, 0.01),
+    "wettest_board_pct": (4, 60),
+    "driest_board_pct": (4, 60),
     "growth_per_k": (0, 0.0005),
     "wet_slip_least": (0, 100),
     "hottest_board_c": (20, 120),

@@ -49,9 +49,10 @@ def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
         laying_c=climate.laying_c,
         hottest_c=climate.hottest_board_c,
         coldest_c=climate.coldest_board_c,
-        laying_pct=_laying_pct(climate),
+        laying_pct=laying_pct_of(climate),
         wettest_pct=climate.wettest_pct,
         driest_pct=climate.driest_pct,
+        durability_class=board.durability_class,
     )
 
 
@@ -77,7 +78,7 @@ def _row_mm(brief: Brief) -> float:
     return row_mm + 2 * (brief.board.trim_allowance_mm or 0.0)
 
 
-def _laying_pct(climate: ClimateWish) -> float | None:
+def laying_pct_of(climate: ClimateWish) -> float | None:
     """Return the boards' moisture content on laying day: as told, else as the air has it."""
     if climate.laying_pct is not None:
         return climate.laying_pct

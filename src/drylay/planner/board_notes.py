@@ -9,6 +9,7 @@ from drylay.materials.stock_model import Board
 from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE, Row, merchant_says, row
+from drylay.plugins.table_rules import has_word
 from drylay.reasons import Source
 from drylay.surface.model import Row as LaidRow
 from drylay.surface.model import Surface
@@ -24,8 +25,8 @@ LOW_SIDE = {"along": "right", "across": "front"}
 BESIDE_INSERT_MM = 10.0
 #: Boards more than so many times as wide as thick cup.
 CUPS_FROM = 6
-#: Words of what stands for a species where a board is no timber.
-PLASTIC = ("poly", "plastic", "composite", "vinyl", "pvc")
+#: Woods changed by heat or acid, by words of a species' name: their makers have their own figures.
+MODIFIED = ("modified", "heat-treated", "heat treated", "acetylated", "furfurylated")
 #: Species rich in tannin, by words of a species' name. From memory.
 TANNIN_RICH = ("oak", "chestnut", "iroko", "cedar", "larch")
 
@@ -61,13 +62,14 @@ def rows(job: Job, built: Built) -> list[Row]:
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about the boards themselves."""
-    board = job.articles.board
+    board, timber = job.articles.board, bool(built.surface.timber)
     return [
         *_handed(job, built),
         *_inserts(job, built),
         *fall(job, built.surface, "deck boards"),
-        *cups(board, "deck boards", built.surface.board_width_mm),
-        *washes(board, "deck boards"),
+        *cups(board, "deck boards", built.surface.board_width_mm, timber=timber),
+        *washes(board, "deck boards", timber=timber),
+        *modified(board, "deck boards"),
     ]
 
 
@@ -175,27 +177,31 @@ def _whose(job: Job, what: str) -> str:
         f"these {what}")  # fmt: skip
 
 
-def cups(board: Board, what: str, width_mm: float) -> Iterator[Finding]:
-    """Yield that a timber board is so wide for its thickness that it cups.
+def modified(board: Board, what: str) -> Iterator[Finding]:
+    """Yield that a board is of a modified wood, of which a family of plain wood knows nothing."""
+    if any(has_word(board.species, words) for words in MODIFIED):
+        yield _note("MAT-009", what,
+                    f"{board.code} is a modified wood: these are figures of plain wood; have the "
+                    "maker's for its movement, gaps, screws and life", PRACTICE,
+                    severity=Severity.CAUTION)  # fmt: skip
 
-    Timber is told by its species, and boards of plastic by theirs.
-    """
-    timber = board.species and not any(word in board.species.lower() for word in PLASTIC)
-    if timber and exact(width_mm) > CUPS_FROM * exact(board.thickness_mm):
+
+def cups(board: Board, what: str, width_mm: float, *, timber: bool) -> Iterator[Finding]:
+    """Yield that a board of wood is so wide for its thickness that it cups."""
+    if timber and board.species and exact(width_mm) > CUPS_FROM * exact(board.thickness_mm):
         yield _note("BRD-008", what,
                     f"more than {CUPS_FROM} times as wide as thick: such boards cup; narrower or "
                     "thicker ones stay flatter", PRACTICE, width_mm, "mm")  # fmt: skip
 
 
-def tannin_rich(board: Board) -> bool:
-    """Whether a board's species is rich in tannin, as far as its record tells."""
-    species = board.species.lower()
-    return any(name in species for name in TANNIN_RICH)
+def tannin_rich(species: str, *, timber: bool) -> bool:
+    """Whether a board is of a wood rich in tannin, as far as its record tells."""
+    return timber and any(has_word(species, name) for name in TANNIN_RICH)
 
 
-def washes(board: Board, what: str) -> Iterator[Finding]:
+def washes(board: Board, what: str, *, timber: bool) -> Iterator[Finding]:
     """Yield that tannin washes out of a board and stains what lies below."""
-    if tannin_rich(board):
+    if tannin_rich(board.species, timber=timber):
         yield _note("BRD-009", what,
                     f"tannin washes out of fresh {board.species} for 4 to 8 weeks and stains "
                     "paving, walls and water below: cover them", STAINS,

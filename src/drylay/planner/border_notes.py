@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from drylay.findings import Finding, Severity
 from drylay.pieces.model import BorderJoints
 from drylay.planner import board_packers
-from drylay.planner.board_notes import cups, tannin_rich, washes
+from drylay.planner.board_notes import cups, modified, tannin_rich, washes
 from drylay.planner.border_rules import OWN
 from drylay.planner.built import Built
 from drylay.planner.job import Job
@@ -85,8 +85,9 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *_joint_gaps(job, built),
         *_joints_side_by_side(built, border),
         *_tannin(job),
-        *cups(board, "border boards", border.width_mm),
-        *washes(board, "border boards"),
+        *cups(board, "border boards", border.width_mm, timber=bool(border.timber)),
+        *washes(board, "border boards", timber=bool(border.timber)),
+        *modified(board, "border boards"),
     ]
 
 
@@ -178,8 +179,12 @@ def _joints_side_by_side(built: Built, border: Border) -> Iterator[Finding]:
 def _tannin(job: Job) -> Iterator[Finding]:
     """Yield that the one board's tannin stains the other."""
     field, border = job.articles.board, job.articles.border
-    if border is not None and tannin_rich(field) != tannin_rich(border):
-        rich, other = (field, border) if tannin_rich(field) else (border, field)
+    if border is None:
+        return
+    rich_field = tannin_rich(field.species, timber=bool(job.rules.value("surface.timber")))
+    rich_border = tannin_rich(border.species, timber=bool(job.rules.value(f"{AT}.timber")))
+    if rich_field != rich_border:
+        rich, other = (field, border) if rich_field else (border, field)
         yield _told("BDR-008", Severity.CAUTION, "tannin",
                     f"{rich.code} is rich in tannin, which rain washes onto {other.code}: let it "
                     "wash out before the other is laid, or reckon with stains", MEMORY)  # fmt: skip

@@ -21,6 +21,7 @@ from drylay.planner import (
     ground,
     growing,
     holding,
+    moist,
     pairs,
     screwed,
     siting,
@@ -67,7 +68,7 @@ def shape(job: Job, candidate: Candidate, *, fascia_mm: float) -> Shape | Blocke
 
     `fascia_mm`: the longest fascia piece to plan with.
     """
-    surface = lay_surface(job, candidate)
+    surface = moist.with_moisture(job, lay_surface(job, candidate))
     fascia = job.articles.fascia
     edges = lay_out_edges(
         run=surface.run,

@@ -10,11 +10,13 @@ from drylay.planner import (
     ground,
     growing,
     holding,
+    moist,
     pairs,
     siting,
     working,
 )
 from drylay.planner.built import Built, Framed, Standing
+from drylay.planner.governed import STAND_IN
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
 from drylay.planner.screwed import CLEAR_OF_EDGES
@@ -48,6 +50,7 @@ def explain(
         *pairs.rows(job, built, seams_tried),
         *clips.rows(job, built),
         *growing.rows(job, built),
+        *moist.rows(job, built),
         *holding.rows(job, built),
         *coats.rows(job, built),
         *siting.rows(job, built),
@@ -59,7 +62,7 @@ def explain(
 
 
 #: Governed paths that the plan states in its own way (see the rows below).
-RESTATED = {"surface.may_rip", "fixings.coach_screws.sink_mm", *coats.GOVERNED,
+RESTATED = {"surface.may_rip", STAND_IN, "fixings.coach_screws.sink_mm", *coats.GOVERNED,
             pairs.BATTENS, clips.PER_CROSSING}  # fmt: skip
 
 

@@ -41,6 +41,8 @@ def battens_wished(brief: Brief) -> float | None:
     return {"batten": 1.0, "single": 0.0}.get(brief.joints.support or "")
 
 
+#: Whether centres only stand in for the product's own: no figure of the plan, a caution about one.
+STAND_IN = "supports.centres_stand_in"
 JOISTS, BATTEN_FOR_PAIR = "supports.joists_under_joint", "supports.batten_for_pair"
 #: What carries boards at their joints and ends, and what holds them where clips do.
 JOINTED = (
@@ -70,6 +72,15 @@ DAILY = (
                  looser=-1),
 )  # fmt: skip
 
+#: What becomes of gaps between boards of wood: asked where the moisture of laying day is told.
+MOIST = (
+    GovernedPath(path="surface.moisture.movement_per_pct", rule="movement_per_pct"),
+    GovernedPath(path="surface.moisture.wettest_pct", rule="wettest_board_pct",
+                 wish=lambda b: b.climate.wettest_pct, wished_at="climate.wettest_pct"),
+    GovernedPath(path="surface.moisture.driest_pct", rule="driest_board_pct",
+                 wish=lambda b: b.climate.driest_pct, wished_at="climate.driest_pct"),
+)  # fmt: skip
+
 GOVERNED = (
     GovernedPath(path="surface.gap_least_mm", rule="gap_least_mm",
                  wish=lambda b: b.gap.least_mm, wished_at="gap.least_mm", looser=-1),
@@ -88,6 +99,7 @@ GOVERNED = (
     GovernedPath(path="supports.most_centres_mm", rule="most_centres_mm",
                  wish=lambda b: b.frame.most_centres_mm, wished_at="frame.most_centres_mm",
                  looser=1, severity=Severity.STOP),
+    GovernedPath(path=STAND_IN, rule="centres_stand_in"),
     GovernedPath(path="pieces.end_gap_mm", rule="end_gap_mm",
                  wish=lambda b: b.joints.end_gap_mm, wished_at="joints.end_gap_mm"),
     GovernedPath(path="pieces.end_bearing_least_mm", rule="end_bearing_least_mm", looser=-1),

@@ -9,6 +9,7 @@ from drylay.fixings.model import FasciaScrews, Hangers, TimberClass
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import METALS
 from drylay.materials.treatment import is_untreated
+from drylay.planner import touching
 from drylay.planner.built import Framed
 from drylay.planner.job import Job
 from drylay.planner.metals import metal_ruling, metal_rulings
@@ -34,6 +35,7 @@ def remarks(job: Job, built: Framed) -> list[Finding]:
         *(_stop(check) for check in _checks(job, built) if check[5]),
         *_pieces_without_room(built),
         *_refused_metals(job, built),
+        *touching.remarks(built),
         *_use_classes(job, built),
         *_long_frame_screws(built),
         *_uncounted(built),

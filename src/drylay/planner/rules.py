@@ -15,8 +15,9 @@ from drylay.materials.stock_model import Clip
 from drylay.planner.asking import Asking, asking, could_be_whole, record_of
 from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import brought_down
-from drylay.planner.governed import DAILY, GOVERNED, JOISTS, GovernedPath
+from drylay.planner.governed import DAILY, GOVERNED, JOISTS, MOIST, GovernedPath
 from drylay.planner.job import Articles, Governance
+from drylay.planner.stood_in import assumed, stands_in
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Inputs, Ruling, Source
@@ -58,12 +59,15 @@ def govern(
 ) -> Governance:
     """Return the ruling that governs each path, with findings on every conflict.
 
-    How boards move in the heat is ruled only where the brief tells of laying day.
+    How boards move in heat and damp is ruled only where the brief tells of laying day.
     """
     asked = asking(brief, articles, families)
     rulings: dict[str, Ruling] = {}
     findings: list[Finding] = []
-    daily = DAILY if brief.climate.laying_c is not None and articles.tile is None else ()
+    boards = articles.tile is None
+    warm = boards and brief.climate.laying_c is not None
+    damp = boards and asked.query.laying_pct is not None
+    daily = (*(DAILY if warm else ()), *(MOIST if damp else ()))
     for governed in (*paths, *daily):
         ruling, found = _govern_one(asked, governed, optional=governed in daily)
         rulings |= {governed.path: ruling} if ruling is not None else {}
@@ -91,6 +95,8 @@ def _govern_one(
     findings = _looser_than_family(governed, found, asked)
     if findings:  # what the record outranks stands beside it, as with wishes and overrides
         found = evolve(found, inputs=(*found.inputs, ("family", findings[0].limit)))
+    if governed.rule == CENTRES and record_of(asked.articles, CENTRES) is None:
+        findings = assumed(asked, governed.path, found)
     if wish is None:
         return found, findings
     if (wish - float(found.value or 0)) * governed.looser > 0 and not _as_good(asked, governed):
@@ -151,7 +157,7 @@ def _beyond(governed: GovernedPath, found: Ruling) -> float | None:
 def _looser_than_family(governed: GovernedPath, found: Ruling, asked: Asking) -> list[Finding]:
     """Return what is to be told where the merchant's record asks less than the family does."""
     outranking = any(own.rule == governed.rule for own in asked.articles.board.rules)
-    if not governed.looser or not outranking:
+    if not governed.looser or not outranking or stands_in(asked, governed.rule):
         return []
     family = ask_family(asked, governed.rule)
     if isinstance(family, RuleFault):

@@ -7,8 +7,9 @@ then has under `[[numbers]]`
 - `year_gap_least_mm`: what is left open when boards are wettest;
 - `wettest_pct`: how wet boards get where the question does not tell that;
 
-and under `[[rules]]` an entry `movement_per_pct`. A wetter day wants a narrower gap and a dry one
-a wider: never less than leaves `year_gap_least_mm` open at the wettest, never more than
+`MOISTURES` beside it answers the two extremes of the year, the driest from a number `driest_pct`.
+Under `[[rules]]` stands an entry `movement_per_pct`. A wetter day wants a narrower gap and a dry
+one a wider: never less than leaves `year_gap_least_mm` open at the wettest, never more than
 `gap_most_mm`. Boards so dry that no such gap is left are not covered.
 """
 
@@ -88,6 +89,25 @@ MOISTURE_GAPS = {
     "gap_preferred_mm": gap_preferred_mm,
     "gap_most_mm": gap_most_mm,
 }
+
+
+def wettest_board_pct(table: FamilyTable, query: RuleQuery) -> Ruling:
+    """Return how wet the boards get in a year. Raises and Source: the table's number."""
+    return _moisture(table, query, "wettest_pct", "the wettest boards get in a year")
+
+
+def driest_board_pct(table: FamilyTable, query: RuleQuery) -> Ruling:
+    """Return how dry the boards get in a year. Raises and Source: the table's number."""
+    return _moisture(table, query, "driest_pct", "the driest boards get in a year")
+
+
+#: Both as `coded` takes them, for a table that has `wettest_pct` and `driest_pct`.
+MOISTURES = {"wettest_board_pct": wettest_board_pct, "driest_board_pct": driest_board_pct}
+
+
+def _moisture(table: FamilyTable, query: RuleQuery, name: str, says: str) -> Ruling:
+    number = number_for(table, name, query)
+    return Ruling(value=number.value, unit="%", rule=says, source=number.source)
 
 
 def _least_when_laid(table: FamilyTable, query: RuleQuery) -> tuple[float, Inputs]:

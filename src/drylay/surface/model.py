@@ -113,6 +113,22 @@ class Border:
 
 
 @frozen(kw_only=True)
+class Moisture:
+    """The gaps of the field as laid at `laying_pct`, when boards are wettest and when driest.
+
+    Moisture contents are in per cent of dry wood. `narrowest_mm` is what the narrowest gap as laid
+    becomes, below 0 where boards press; `widest_mm` what the widest does.
+    """
+
+    movement_per_pct: float = because("surface.moisture.movement_per_pct")
+    laying_pct: float = because("surface.moisture.laying_pct")
+    wettest_pct: float = because("surface.moisture.wettest_pct")
+    driest_pct: float = because("surface.moisture.driest_pct")
+    narrowest_mm: float = because("surface.moisture.narrowest_mm")
+    widest_mm: float = because("surface.moisture.widest_mm")
+
+
+@frozen(kw_only=True)
 class Surface:
     """The finished cover and its rows.
 
@@ -123,6 +139,7 @@ class Surface:
     `fall_mm` over a row, down to the `low_side`, "" where boards lie level.
     `combustible`: they burn, which no roof or balcony may hold. `timber`: they are of wood. With a
     `border` the board, its gaps, the naive count and the ways out are those of the field between.
+    `moisture` tells what becomes of gaps in the year, where the brief tells it of laying day.
     """
 
     run: str
@@ -152,3 +169,4 @@ class Surface:
     rows: tuple[Row, ...]
     ways_out: tuple[WayOut, ...]
     border: Border | None = None
+    moisture: Moisture | None = None

@@ -4,7 +4,7 @@ from attrs import evolve
 
 from drylay.materials.model import Family, RuleQuery
 from drylay.plugins.table import family_of, packaged_table
-from drylay.plugins.table_gaps import MOISTURE_GAPS
+from drylay.plugins.table_gaps import MOISTURE_GAPS, MOISTURES
 from drylay.plugins.table_model import FamilyTable
 from drylay.plugins.table_rules import number_ruled
 from drylay.plugins.table_upkeep import upkeep_h_m2_year
@@ -25,7 +25,9 @@ def softwood() -> Family:
         rules=(*boards.rules, *under.rules),
         cautions=(*boards.cautions, *under.cautions),
     )
-    return family_of(whole, coded={**MOISTURE_GAPS, "upkeep_h_m2_year": upkeep_h_m2_year})
+    return family_of(
+        whole, coded={**MOISTURE_GAPS, **MOISTURES, "upkeep_h_m2_year": upkeep_h_m2_year}
+    )
 
 
 def frame() -> Family:
