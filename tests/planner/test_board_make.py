@@ -219,7 +219,8 @@ def test_whole_boards_only_stretch_the_gaps_or_give_way_with_reasons() -> None:
     other = drylay.read_brief({**SMALL, "cover": {"along_mm": 3000, "across_mm": 1240}})
     blocked = drylay.design(other, stock=stock, families=families)
     (stop,) = told(blocked, "ROW-001")
-    assert "boards may be ripped" in stop.message
+    assert "may not be ripped, by the rules of its make" in stop.message
+    assert told(blocked, "BRD-002")
 
 
 def test_joists_stand_by_what_the_insert_leaves_of_the_board() -> None:

@@ -69,12 +69,28 @@ def test_a_way_out_that_the_stock_cannot_build_gives_way_to_the_next() -> None:
 
 
 def test_no_honest_way_out_blocks_the_plan_and_names_what_each_breaks() -> None:
+    """20 x 145 + 19 x 8 = 3052, which is 28 less than 3080."""
     brief = evolve(sized(4_030.0, 3_080.0), rows=RowsWish(may_rip=False))
     plan = drylay.design(brief, stock=STOCK)
     (stop,) = [f for f in plan.findings if f.severity is drylay.Severity.STOP]
     assert stop.code == "ROW-001"
-    for rule in ("gap not over the most", "cover may shrink", "boards may be ripped"):
-        assert rule in stop.message
+    told = (
+        "if the cover may shrink by 28 mm (cover.shrink_across, now 0 mm): 20 rows, gaps 8 mm",
+        "boards may not be ripped, by the brief (rows.may_rip)", "and may be 8 mm at most",
+    )  # fmt: skip
+    for text in told:
+        assert text in stop.message
+    assert "may be ripped" not in stop.message
+    assert (stop.measured, stop.limit, stop.unit) == (28.0, 0.0, "mm")
+    summary = " ".join(drylay.papers(plan)["summary.txt"].decode().split())
+    assert stop.message in summary
+    assert "(28 mm against 0 mm)" in summary
+    asked = evolve(brief, rows=RowsWish(may_rip=False, prefer=("gaps",)))
+    (stop,) = [f for f in drylay.design(asked, stock=STOCK).findings if f.code == "ROW-001"]
+    assert "now 0 mm, with shrink in rows.prefer)" in stop.message
+    wished = drylay.design(evolve(brief, rows=RowsWish(prefer=("as_wished",))), stock=STOCK)
+    (stop,) = [f for f in wished.findings if f.code == "ROW-001"]
+    assert "these would, if added to rows.prefer: rip_both" in stop.message
     assert plan.buying is None
     assert plan.pieces is None
 

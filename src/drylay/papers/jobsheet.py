@@ -13,7 +13,13 @@ from drylay.papers.sheet_style import style
 from drylay.papers.sheet_tiles import tiles_part
 from drylay.papers.sheet_work import work_part
 from drylay.papers.summary import NOT_CHECKED
-from drylay.papers.trust_text import findings_told, local_rules_told, state_told, trust_told
+from drylay.papers.trust_text import (
+    FINDING_MOST,
+    findings_told,
+    local_rules_told,
+    state_told,
+    trust_told,
+)
 from drylay.papers.wording import clean
 from drylay.plan.model import Plan
 
@@ -93,7 +99,11 @@ def _parts(plan: Plan, buying: Buying) -> list[Html]:
         tiles_part(plan),
         fixings_part(plan),
         coats_part(plan),
-        part("findings", "Findings", [points(clean(text, 400) for text in findings_told(plan))]),
+        part(
+            "findings",
+            "Findings",
+            [points(clean(text, FINDING_MOST) for text in findings_told(plan))],
+        ),
         part("local", "Held against local rules", [points(local_rules_told(plan))]),
         _proof(plan, buying),
         part("not-checked", "Within the screened limits; not checked", [points(not_checked)]),

@@ -12,7 +12,13 @@ from drylay.papers.layout import heading, para, points
 from drylay.papers.purchase import cut_lines, order_lines, proof_lines
 from drylay.papers.site_text import site_told
 from drylay.papers.tiles_text import tile_lines
-from drylay.papers.trust_text import findings_told, local_rules_told, state_told, trust_told
+from drylay.papers.trust_text import (
+    FINDING_MOST,
+    findings_told,
+    local_rules_told,
+    state_told,
+    trust_told,
+)
 from drylay.papers.wording import clean
 from drylay.papers.work_text import work_told
 from drylay.plan.model import Plan
@@ -28,7 +34,7 @@ def summary(plan: Plan) -> str:
     built += [*_section("SITE", site_told(plan)), *_section("GROUND", ground_told(plan))]
     built += _section("PRESERVER AND FINISH", coats_told(plan))
     head = [*heading(clean(plan.title, 78), "="), *para(state_told(plan))]
-    trust, findings = _trust(plan), _section("FINDINGS", findings_told(plan))
+    trust, findings = _trust(plan), _section("FINDINGS", findings_told(plan), FINDING_MOST)
     if plan.buildable:
         lines = [*head, *trust, *built]
         if plan.buying:
@@ -52,7 +58,7 @@ def _trust(plan: Plan) -> list[str]:
     return [*heading("TAKEN ON TRUST: CHECK BEFORE YOU BUY"), *points(texts)] if texts else []
 
 
-def _section(title: str, texts: Sequence[str]) -> list[str]:
+def _section(title: str, texts: Sequence[str], most: int = 400) -> list[str]:
     if not texts:
         return []
-    return [*heading(title), *points(clean(text, 400) for text in texts)]
+    return [*heading(title), *points(clean(text, most) for text in texts)]

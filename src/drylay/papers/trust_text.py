@@ -5,6 +5,8 @@ from drylay.papers.wording import clean, many, said_by, size, size_least, size_m
 from drylay.plan.model import Plan
 from drylay.reasons import Decision, Scalar
 
+#: No finding is printed longer than this: its figures stand last.
+FINDING_MOST = 1200
 #: Kinds of sources that somebody should check before money is spent.
 UNSURE = ("assumption", "from memory")
 LEFT_OUT = "a trait left out has its plain value"

@@ -82,15 +82,29 @@ def _inserts(job: Job, built: Built) -> Iterator[Finding]:
         yield from _insert(job, border, "inserts of the border", rows, joints.joint_count)
 
 
+def not_through_inserts(job: Job) -> Iterator[Finding]:
+    """Yield that no rip goes through the inserts of the field's boards, nothing without any."""
+    if job.articles.board.groove_mm:
+        yield _no_rip(job, "inserts", ": boards are laid whole")
+
+
+def _no_rip(
+    job: Job, subject: str, told: str, severity: Severity = Severity.NOTE
+) -> Finding:  # fmt: skip
+    near = length_text(BESIDE_INSERT_MM, job.brief.units)
+    return _note("BRD-002", subject, f"no rip through an insert, nor within {near} of it{told}",
+                 PRACTICE, severity=severity)  # fmt: skip
+
+
 def _insert(
     job: Job, board: Board, subject: str, rows: tuple[LaidRow, ...], joint_count: int
 ) -> Iterator[Finding]:
     units, ripped = job.brief.units, any(line.ripped for line in rows)
-    yield _note("BRD-002", subject,
-                f"no rip through an insert, nor within {length_text(BESIDE_INSERT_MM, units)} of it"
-                + (": look where it lies before the outer rows are ripped" if ripped
-                   else "; every row is a whole board"), PRACTICE,
-                severity=Severity.CAUTION if ripped else Severity.NOTE)  # fmt: skip
+    if ripped:
+        told = ": look where it lies before the outer rows are ripped"
+        yield _no_rip(job, subject, told, Severity.CAUTION)
+    else:
+        yield _no_rip(job, subject, "; every row is a whole board")
     net_mm = to_mm(exact(board.thickness_mm) - exact(board.groove_mm))
     yield _note("BRD-003", subject,
                 f"the insert leaves {length_text(net_mm, units)} of the board's thickness to "

@@ -53,6 +53,15 @@ def row_limits(job: Job) -> RowLimits:
     )
 
 
+def not_ripped(job: Job) -> str:
+    """Return why boards may not be ripped, "" where they may."""
+    if job.articles.board.hollow:
+        return "hollow boards may not be ripped, it lays their chambers open"
+    if not job.rules.value("surface.may_rip"):
+        return f"{job.articles.board.code} may not be ripped, by the rules of its make"
+    return "" if job.brief.rows.may_rip else "boards may not be ripped, by the brief (rows.may_rip)"
+
+
 def candidates_of(job: Job) -> list[Candidate]:
     """Return every way out of a job's rows, honest or not; a border has been found to fit."""
     limits, border = row_limits(job), border_limits(job)

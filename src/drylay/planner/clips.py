@@ -173,7 +173,7 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *_other_gap(job, built),
         *_no_starter(job, built),
         *_open_ends(job, built),
-        *_hollow(job),
+        *hollow_boards(job),
         *_unclipped_caps(job),
         *ripped_clips.remarks(job, built),
     ]
@@ -250,7 +250,8 @@ def _open_ends(job: Job, built: Built) -> list[Finding]:
     return [_finding("CLP-005", Severity.CAUTION, "end caps", message, ruling)]
 
 
-def _hollow(job: Job) -> list[Finding]:
+def hollow_boards(job: Job) -> list[Finding]:
+    """Return the note that hollow boards are not ripped, nothing for others."""
     if not job.articles.board.hollow:
         return []
     message = "hollow boards: do not rip them, the chambers would lie open; crosscut them only"

@@ -14,6 +14,7 @@ from drylay.marks import to_mm
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Digests, Plan
+from drylay.planner import board_notes
 from drylay.planner.border_rules import with_border
 from drylay.planner.build import Candidate, build, with_ways
 from drylay.planner.built import Built
@@ -21,10 +22,12 @@ from drylay.planner.buy import Blocked
 from drylay.planner.candidates import (
     border_stops,
     candidates_of,
+    not_ripped,
     row_limits,
     ruled,
     turned_candidates,
 )
+from drylay.planner.clips import hollow_boards
 from drylay.planner.closer import closer_lines
 from drylay.planner.cuts import Cutter
 from drylay.planner.explain import explain
@@ -39,6 +42,7 @@ from drylay.planner.job import (
 )
 from drylay.planner.local import with_local_rules
 from drylay.planner.metals import with_metals
+from drylay.planner.no_way_out import Courses, no_way_out
 from drylay.planner.notes import not_checked, remarks, stops_of
 from drylay.planner.rules import govern
 from drylay.planner.seams import settle_seams
@@ -201,7 +205,7 @@ def _lay(main: Job, turned: Job | None) -> Laid:
 def _planned(laid: Laid, families: FamilySet, steps: int) -> Plan:
     main = laid.main
     if not laid.best:
-        blocked = (_no_way_out(main, laid.ways),) if laid.ways else laid.stops
+        blocked = _no_way_out(main, laid.ways) if laid.ways else laid.stops
         return _plan(main, families, blocked=blocked)
     attempts = _attempts(laid, steps)
     prefer = main.brief.rows.prefer
@@ -287,29 +291,18 @@ def _loosely(built: Built) -> str:
     return f"could be up to {gap} cheaper" if gap else ""
 
 
-def _no_way_out(job: Job, ways: Iterable[WayOut]) -> Finding:
+def _no_way_out(job: Job, ways: Iterable[WayOut]) -> tuple[Finding, ...]:
+    """Return why nothing fills the cover, and what of the boards themselves stands in the way."""
     limits = row_limits(job)
-    unasked = sorted({way.kind for way in ways if way.honest})
-    broken = "; ".join(
-        f"{way.kind} ({way.rows} rows): {', '.join(r.rule for r in way.rules if not r.met)}"
-        for way in ways
-        if not way.honest
+    courses = Courses(
+        name="rows",
+        side="across" if job.brief.board.run == "along" else "along",
+        ways=tuple(ways),
+        cut=not_ripped(job),
+        left_mm=to_mm(limits.remainder_320),
     )
-    message = "nothing the brief asks for fills the cover with rows"
-    if unasked:
-        message += f"; these would, if added to rows.prefer: {', '.join(unasked)}"
-    if broken:
-        message += f"; not kept by the others: {broken}"
-    return Finding(
-        code="ROW-001",
-        severity=Severity.STOP,
-        subject="rows",
-        message=message,
-        measured=to_mm(limits.strip_320),
-        limit=to_mm(limits.sliver_320),
-        unit="mm",
-        source=job.rules.source("surface.sliver_limit_mm"),
-    )
+    stop = no_way_out(job.brief, (courses,), subject="rows")
+    return (stop, *hollow_boards(job), *board_notes.not_through_inserts(job))
 
 
 def _plan(

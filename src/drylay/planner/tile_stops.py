@@ -4,7 +4,6 @@ from itertools import pairwise
 
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
-from drylay.planner.job import Job
 from drylay.planner.tile_grids import Grid
 from drylay.reasons import Source
 from drylay.supports.model import Supports
@@ -57,18 +56,4 @@ def joists_too_near(supports: Supports) -> tuple[Finding, ...]:
             unit="mm",
             source=ASSUMED,
         ),
-    )
-
-
-def no_grid(job: Job, told: str, strip_mm: float, limit_mm: float) -> Finding:
-    """Return the stop for a cover that no grid fills as the brief asks."""
-    return Finding(
-        code="ROW-001",
-        severity=Severity.STOP,
-        subject="tiles",
-        message=told,
-        measured=strip_mm,
-        limit=limit_mm,
-        unit="mm",
-        source=job.rules.source("surface.least_rip_mm"),
     )

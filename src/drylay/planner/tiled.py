@@ -10,6 +10,7 @@ from drylay.plan.model import Digests, Plan
 from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
 from drylay.planner.job import Job, step
+from drylay.planner.no_way_out import Courses, no_way_out
 from drylay.planner.notes import not_checked
 from drylay.planner.tile_build import build_tiles
 from drylay.planner.tile_built import BuiltTiles
@@ -17,7 +18,6 @@ from drylay.planner.tile_grids import Grid, all_grids, directions
 from drylay.planner.tile_notes import tile_remarks, tile_stops
 from drylay.planner.tile_reasons import explain_tiles
 from drylay.planner.tile_rules import paths_of
-from drylay.planner.tile_stops import no_grid
 from drylay.planner.tile_work import cautions_told, makes_silica
 from drylay.planner.used import families_of, families_used, own_version
 from drylay.plugins.model import FamilySet
@@ -151,22 +151,18 @@ def _other(grids: tuple[Grid, ...], other: Job | None) -> OtherLay | None:
 def _nothing_fits(job: Job) -> Finding:
     """Return the stop for a cover that no honest ways out fill both ways."""
     fits, prefer = directions(job), job.brief.rows.prefer
-    told, worst = [], fits.rows
-    for name, fit in (("columns", fits.columns), ("rows", fits.rows)):
-        honest = sorted({way.kind for way in fit.ways_out if way.honest})
-        if any(kind in prefer for kind in honest):
-            continue
-        worst = fit
-        text = f"no {name} of tiles fill the cover as the brief asks"
-        if honest:
-            text += f"; these would, if added to rows.prefer: {', '.join(honest)}"
-        broken = "; ".join(
-            f"{way.kind} ({way.rows} {name}): {', '.join(r.rule for r in way.rules if not r.met)}"
-            for way in fit.ways_out
-            if not way.honest
+    along = job.brief.board.run == "along"
+    by_rule = bool(job.rules.value("surface.may_rip"))
+    cut = "tiles may not be cut" + (", by the brief (rows.may_rip)" if by_rule else "")
+    courses = [
+        Courses(name=name, side=side, ways=fit.ways_out, cut=cut, left_mm=fit.remainder_mm)
+        for name, side, fit in (
+            ("columns of tiles", "along" if along else "across", fits.columns),
+            ("rows of tiles", "across" if along else "along", fits.rows),
         )
-        told.append(f"{text}; not kept by the others: {broken}" if broken else text)
-    return no_grid(job, "; ".join(told), worst.strip_mm, worst.sliver_limit_mm)
+        if not any(way.honest and way.kind in prefer for way in fit.ways_out)
+    ]
+    return no_way_out(job.brief, courses, subject="tiles")
 
 
 def _plan(
