@@ -13,9 +13,11 @@ from drylay.materials.stock_model import Catalogue, Clip, Pack
 from drylay.plan.model import Plan
 from drylay.planner.asking import asking
 from drylay.planner.job import find_articles
+from drylay_composite.family import composite
 from stand_ins import families
 
 YARD = drylay.load_catalogue("catalogs/sallowby.toml")
+REAL = drylay.installed_families(entry_points=(), extra=(composite(),))
 PLAIN: dict[str, Any] = {
     "title": "Terrace",
     "cover": {"along_mm": 5400, "across_mm": 1445},
@@ -153,6 +155,34 @@ def test_a_cheapest_count_of_joists_is_not_looked_for_over_pairs() -> None:
     plan = planned(brief(frame={"lines": "cheapest"}))
     assert plan.why("supports.line_count").turned_down == ()
     assert drylay.audit(plan).findings == ()
+
+
+def test_no_end_gap_is_asked_for_where_no_row_has_a_joint() -> None:
+    """Composite asks for laying day: 2400 is one board, and the brief says so."""
+    short = {"cover": {"along_mm": 2400}, "climate": {"laying_c": None, "hottest_board_c": None,
+                                                     "coldest_board_c": None}}  # fmt: skip
+    plan = drylay.design(brief(**short), stock=YARD, families=REAL)
+    (stop,) = [f for f in plan.findings if f.code == "MAT-001"]
+    assert "joints.most_per_row = 0" in stop.message
+    wish = brief(**short, joints={"most_per_row": 0})
+    plan = drylay.design(wish, stock=YARD, families=REAL)
+    assert plan.buildable
+    assert plan.why("pieces.end_gap_mm").source.clause == "joints.most_per_row"
+    assert drylay.audit(plan, brief=wish, stock=YARD, families=REAL).findings == ()
+    long = drylay.design(brief(climate=short["climate"]), stock=YARD, families=REAL)
+    (stop,) = [f for f in long.findings if f.code == "MAT-001"]
+    assert "most_per_row" not in stop.message
+
+
+def test_one_stop_does_not_hide_that_the_rows_cannot_be_filled() -> None:
+    untold = {"laying_c": None, "hottest_board_c": None, "coldest_board_c": None}
+    hollow = brief(climate=untold, board={"article": "CH-23-140"}, cover={"across_mm": 1530},
+                   rows={"prefer": ["rip_last"]})  # fmt: skip
+    plan = drylay.design(hollow, stock=YARD, families=REAL)
+    assert stops(plan) == {"MAT-001", "ROW-001"}
+    assert "CLP-006" in codes(plan)
+    filled = brief(climate=untold, board={"article": "CH-23-140"})
+    assert stops(drylay.design(filled, stock=YARD, families=REAL)) == {"MAT-001"}
 
 
 # ----- clips -----------------------------------------------------------------------------

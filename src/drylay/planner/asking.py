@@ -57,11 +57,24 @@ def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
 
 def longest_board_mm(brief: Brief, articles: Articles) -> float:
     """Return the longest a piece of board may be: as long as a row, or as what is on sale."""
+    return max(0.0, min(_usable_mm(brief, articles), _row_mm(brief)))
+
+
+def could_be_whole(brief: Brief, articles: Articles) -> bool:
+    """Return whether a row is no longer than the longest board on sale, trims reckoned in."""
+    return _row_mm(brief) <= _usable_mm(brief, articles)
+
+
+def _usable_mm(brief: Brief, articles: Articles) -> float:
     on_sale = [entry.length_mm for entry in articles.board.lengths if entry.limit != 0]
-    usable_mm = max(on_sale, default=0.0) - 2 * brief.cutting.end_trim_mm
+    return max(on_sale, default=0.0) - 2 * brief.cutting.end_trim_mm
+
+
+def _row_mm(brief: Brief) -> float:
+    """Return how long a row is laid, before any trim."""
     along = brief.board.run == "along"
     row_mm = brief.cover.along_mm if along else brief.cover.across_mm
-    return max(0.0, min(usable_mm, row_mm + 2 * (brief.board.trim_allowance_mm or 0.0)))
+    return row_mm + 2 * (brief.board.trim_allowance_mm or 0.0)
 
 
 def _laying_pct(climate: ClimateWish) -> float | None:

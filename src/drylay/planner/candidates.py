@@ -25,6 +25,14 @@ def ruled(job: Job) -> bool:
     return all(path in job.rules.rulings for path in paths)
 
 
+def rows_ruled(job: Job) -> bool:
+    """Return whether rows could be laid out dry by the rules there are."""
+    names = [*(f"gap_{which}_mm" for which in ("least", "preferred", "most"))]
+    paths = [f"surface.{name}" for name in (*names, "sliver_limit_mm", "least_rip_mm", "may_rip")]
+    paths += [f"surface.border.{name}" for name in names] if job.articles.border else []
+    return all(path in job.rules.rulings for path in paths)
+
+
 def row_limits(job: Job) -> RowLimits:
     """Return what limits the rows of a job, in exact units; with a border those of the field."""
     brief, rules = job.brief, job.rules

@@ -24,6 +24,7 @@ from drylay.planner.candidates import (
     candidates_of,
     not_ripped,
     row_limits,
+    rows_ruled,
     ruled,
     turned_candidates,
 )
@@ -189,7 +190,7 @@ class Laid:
 
 def _lay(main: Job, turned: Job | None) -> Laid:
     if not ruled(main):
-        return Laid(main=main)
+        return Laid(main=main, stops=_of_the_rows(main) if turned is None else ())
     if stops := border_stops(main):
         return Laid(main=main, stops=stops)
     candidates = [(main, c) for c in candidates_of(main)]
@@ -200,6 +201,17 @@ def _lay(main: Job, turned: Job | None) -> Laid:
     asked = in_order(ways, prefer, gap_mm)
     best = in_order(ways, (*prefer, *unasked), gap_mm) if asked else ()
     return Laid(main=main, candidates=tuple(candidates), ways=ways, best=best)
+
+
+def _of_the_rows(job: Job) -> tuple[Finding, ...]:
+    """Return what stops the rows where another rule is missing: one stop is not to hide another."""
+    if not rows_ruled(job):
+        return ()
+    if stops := border_stops(job):
+        return stops
+    ways = tuple(candidate.way for candidate in candidates_of(job))
+    asked = any(way.honest and way.kind in job.brief.rows.prefer for way in ways)
+    return () if asked else _no_way_out(job, ways)
 
 
 def _planned(laid: Laid, families: FamilySet, steps: int) -> Plan:

@@ -11,7 +11,7 @@ from attrs import evolve
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
 from drylay.materials.model import QUESTIONS, RULE_BOUNDS
-from drylay.planner.asking import Asking, asking, record_of
+from drylay.planner.asking import Asking, asking, could_be_whole, record_of
 from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import brought_down
 from drylay.planner.governed import DAILY, GOVERNED, JOISTS, GovernedPath
@@ -82,6 +82,8 @@ def _govern_one(
     if isinstance(found, RuleFault):
         if optional:
             return (None if wish is None else _wished(governed, wish, found)), []
+        if governed.rule == "end_gap_mm" and asked.articles.tile is None:
+            return _end_gap_not_covered(asked, governed, found)
         return None, [not_covered(governed, found)]
     if _beyond(governed, found) is not None:
         return None, [_not_to_be_built(governed, found)]
@@ -101,6 +103,30 @@ def _as_good(asked: Asking, governed: GovernedPath) -> bool:
         return False
     found = merchant_or_family(asked, "batten_for_pair")
     return isinstance(found, Ruling) and found.value == 1
+
+
+def _end_gap_not_covered(
+    asked: Asking, governed: GovernedPath, fault: RuleFault
+) -> tuple[Ruling | None, list[Finding]]:
+    """Return that no gap is asked for where the brief wants no joints; else the stop, with that."""
+    brief, wish = asked.brief, governed.wish(asked.brief)
+    if brief.joints.most_per_row == 0:
+        return (_no_joints(governed) if wish is None else _wished(governed, wish, fault)), []
+    stop = not_covered(governed, fault)
+    if not could_be_whole(brief, asked.articles):
+        return None, [stop]
+    way = "; or ask for rows in one piece, joints.most_per_row = 0: then no end gap is asked for"
+    return None, [evolve(stop, message=stop.message + way)]
+
+
+def _no_joints(governed: GovernedPath) -> Ruling:
+    return Ruling(
+        value=0.0,
+        unit=QUESTIONS[governed.rule][0],
+        rule="no row has a joint, and nobody asks how far apart board ends would be",
+        source=Source(kind="brief", title="the brief", clause="joints.most_per_row"),
+        inputs=(("most_joints_per_row", 0),),
+    )
 
 
 def not_covered(governed: GovernedPath, fault: RuleFault) -> Finding:
