@@ -205,6 +205,14 @@ def test_a_gap_that_the_clip_does_not_leave_stops_the_plan() -> None:
     assert stops(planned(brief(cover={"across_mm": across}), **narrow)) == {"CLP-003"}
 
 
+def test_a_gap_wished_that_the_clip_does_not_leave_names_the_clip() -> None:
+    for gap in ({"preferred_mm": 8}, {"least_mm": 6}):
+        plan = drylay.design(brief(gap=gap), stock=YARD, families=REAL)
+        (stop,) = [f for f in plan.findings if f.code == "GAP-001"]
+        assert "the clip CL-ROW-5 leaves a gap of 5 mm and no other" in stop.message
+        assert "override" not in stop.message
+
+
 def test_starters_and_caps_wanted_and_not_named_are_told() -> None:
     unnamed = {"starter_clip": None, "end_cap": None}
     bare = brief(fixings=unnamed, board={"article": "CH-23-140"})

@@ -219,7 +219,10 @@ def _other_gap(job: Job, built: Built) -> list[Finding]:
     off = [each.gap_mm for each in built.surface.rows[1:] if clips and each.gap_mm != clips.gap_mm]
     if clips is None or not off:
         return []
-    message = "a clip leaves its own gap: rows cannot be laid at another; change the cover instead"
+    message = (
+        "a clip leaves its own gap, and rows cannot be laid at another: leave the wish for one "
+        "out, name a clip that leaves it, or change the cover"
+    )
     ruling = job.rules.rulings["surface.gap_preferred_mm"]
     return [_finding("CLP-003", Severity.STOP, "gaps", message, ruling, off[0], clips.gap_mm, "mm")]
 

@@ -11,6 +11,7 @@ from attrs import evolve
 from drylay.brief.model import Brief
 from drylay.findings import Finding, Severity
 from drylay.materials.model import QUESTIONS, RULE_BOUNDS
+from drylay.materials.stock_model import Clip
 from drylay.planner.asking import Asking, asking, could_be_whole, record_of
 from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import brought_down
@@ -67,7 +68,7 @@ def govern(
         ruling, found = _govern_one(asked, governed, optional=governed in daily)
         rulings |= {governed.path: ruling} if ruling is not None else {}
         findings += found
-    return _gap_in_order(Governance(rulings=rulings, findings=tuple(findings)))
+    return _gap_in_order(Governance(rulings=rulings, findings=tuple(findings)), articles.clip)
 
 
 def _govern_one(
@@ -264,7 +265,7 @@ def _loosened(governed: GovernedPath, wish: float, found: Ruling) -> Finding:
     )
 
 
-def _gap_in_order(rules: Governance) -> Governance:
+def _gap_in_order(rules: Governance, clip: Clip | None) -> Governance:
     """Return the rules with the preferred gap inside its range, or a stop where it cannot be."""
     paths = [f"surface.gap_{name}_mm" for name in ("least", "preferred", "most")]
     if not set(paths) <= set(rules.rulings):
@@ -279,7 +280,7 @@ def _gap_in_order(rules: Governance) -> Governance:
         code="GAP-001",
         severity=Severity.STOP,
         subject="surface.gap_preferred_mm",
-        message=_no_gap_told(least, most),
+        message=_no_gap_told(least, most, clip),
         measured=preferred,
         limit=most if preferred > most else least,
         unit="mm",
@@ -314,7 +315,12 @@ def _gap_moved(rules: Governance, path: str, moved_mm: float) -> Governance:
     return evolve(rules, rulings=rulings, findings=(*rules.findings, note))
 
 
-def _no_gap_told(least: float, most: float) -> str:
+def _no_gap_told(least: float, most: float, clip: Clip | None) -> str:
+    if clip is not None and clip.gap_mm is not None:
+        return (
+            f"the clip {clip.code} leaves a gap of {clip.gap_mm:g} mm and no other: leave the wish "
+            "for another one out, or name a clip that leaves it"
+        )
     if least > most:
         return (
             f"no gap can be {least:g} mm or more and {most:g} mm or less: brief, merchant and "
