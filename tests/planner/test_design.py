@@ -103,6 +103,24 @@ def test_stock_that_runs_out_blocks_the_plan() -> None:
     assert not plan.buildable
 
 
+def test_a_row_in_one_piece_that_no_board_reaches_is_told_the_longest_cover() -> None:
+    """Boards of 4200 less 2 x 10 of end trim less 2 x 15 sawn off in line reach 4150."""
+    brief = evolve(
+        sized(4_800.0, 2_995.0),
+        joints=evolve(BRIEF.joints, most_per_row=0),
+        cutting=evolve(BRIEF.cutting, end_trim_mm=10.0),
+        board=evolve(BRIEF.board, ends="trim_in_line", trim_allowance_mm=15.0),
+    )
+    stock = with_lengths("boards", (a_length(4_200.0, "4.20"),))
+    plan = drylay.design(brief, stock=stock)
+    (stop,) = [f for f in plan.findings if f.code == "BUY-001"]
+    assert (stop.measured, stop.limit, stop.unit) == (4_800.0, 4_150.0, "mm")
+    assert "make cover.along no more than that" in stop.message
+    longest = brief.replace("cover.along_mm", 4_150)
+    assert drylay.design(longest, stock=stock).buildable
+    assert not drylay.design(brief.replace("cover.along_mm", 4_150.5), stock=stock).buildable
+
+
 def test_a_joist_longer_than_any_timber_is_a_stop_with_figures() -> None:
     plan = drylay.design(sized(4_030.0, 7_000.0), stock=STOCK)
     stop = next(f for f in plan.findings if f.code == "FRM-001")

@@ -22,6 +22,7 @@ from drylay.planner.buy import (
 )
 from drylay.planner.cuts import Cutter, cut
 from drylay.planner.job import Job
+from drylay.planner.too_long import with_longest
 
 #: What the purchase is called, and how the lengths bought are marked.
 WHAT, MARK = "border boards", "E"
@@ -39,6 +40,13 @@ class BoardsCut:
 
 def cut_all_boards(cutter: Cutter, shaped: Shape) -> BoardsCut | Blocked:
     """Return field and border jointed and bought, or why they cannot be."""
+    cut_out = _cut(cutter, shaped)
+    if isinstance(cut_out, Blocked):
+        return with_longest(cutter.job, shaped.surface, cut_out)
+    return cut_out
+
+
+def _cut(cutter: Cutter, shaped: Shape) -> BoardsCut | Blocked:
     field, border = cut_boards(cutter, shaped), cutter.job.articles.border
     if isinstance(field, Blocked):
         return field
