@@ -248,7 +248,9 @@ def test_ripped_rows_in_clips_are_screwed_beside_their_ripped_edge() -> None:
     assert plan.fixings.clips.edge_screws == 2 * joists
     (box,) = [pack for pack in plan.buying.packs if pack.article == "DX-50-60-A2"]
     fixed = plan.fixings.clips.fixed_screws or 0
-    assert box.need == joists + 2 * joists + fixed  # the last row's, beside both ripped edges, fixed
+    assert (
+        box.need == joists + 2 * joists + fixed
+    )  # the last row's, beside both ripped edges, fixed
     assert drylay.audit(plan).findings == ()
     papers = {name: paper.decode() for name, paper in drylay.papers(plan).items()}
     assert "ripped edge sealed" not in "".join(papers.values())

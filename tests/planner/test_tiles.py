@@ -133,6 +133,21 @@ def test_silica_is_told_exactly_where_the_plan_cuts(sections: dict[str, Any]) ->
     assert re.search(r"a cover of 3016 mm .* by 2412 mm", caution.message)
 
 
+def test_a_trifle_cut_off_edge_tiles_is_told_with_what_avoids_it() -> None:
+    """4 x 604 - 4 is 2412, 10 more than 2402: 5 comes off the first row and off the last."""
+    plan = designed(3016, 2402)
+    (note,) = [f for f in plan.findings if f.code == "TIL-022"]
+    assert (note.severity, note.measured, note.limit) == (Severity.NOTE, 5.0, 20.0)
+    assert "a cover 10 mm larger" in note.message
+    assert drylay.audit(plan).findings == ()
+    hushed = evolve(plan, findings=tuple(f for f in plan.findings if f is not note))
+    assert {f.code for f in drylay.audit(hushed).findings} == {"AUD-959"}
+    single = designed(3016, 590, rows={"prefer": ["as_wished", "rip_last"]})
+    (alone,) = [f for f in single.findings if f.code == "TIL-022"]
+    assert "a cover 10 mm larger" in alone.message  # one row of 590
+    assert "TIL-022" not in codes(designed(3016, 2300))
+
+
 def test_what_is_heavy_takes_two() -> None:
     assert "TIL-011" not in codes(deck("pads"))  # 17 kg
     heavy = designed(2708, 1808, frame=FRAME, board={"article": "TT-900"})  # 25.5 kg

@@ -269,6 +269,17 @@ def over_the_bed(plan: Plan, frame: Frame) -> int:
     return ticks(frame.timber_depth_mm) + max(below, 0)
 
 
+def cuts_a_trifle(plan: Plan) -> bool:
+    """Whether less comes off an outer row or column of tiles than they are thick."""
+    thick = ticks(surface_of(plan).board_thickness_mm)
+    off = [
+        courses.side - width
+        for courses in (rows_of(plan), columns_of(plan))
+        for width in (courses.widths[0], courses.widths[-1])
+    ]
+    return any(0 < each < thick for each in off)
+
+
 def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each caution on tiles that the findings leave out, or tell for nothing."""
     tiling, frame = tiling_of(plan), plan.frame
@@ -291,6 +302,7 @@ def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
         "TIL-019": pads is not None,
         "TIL-020": bedding is not None,
         "TIL-021": pads is not None and _falls_too_little(pads),
+        "TIL-022": cuts_a_trifle(plan),
     }
     told = {finding.code for finding in plan.findings}
     for code, holds in wanted.items():

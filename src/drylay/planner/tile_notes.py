@@ -22,6 +22,7 @@ from drylay.planner.notes import frame_faults, gaps_to_bound
 from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
 from drylay.planner.tile_built import BuiltTiles, TiledFrame
 from drylay.planner.tile_stops import ASSUMED, SPLICE_LEAST_MM
+from drylay.planner.tile_trifles import trifles
 from drylay.reasons import Source
 from drylay.tiling.model import Pads
 from drylay.units import fall_text, length_at_least, length_at_most, length_text
@@ -43,6 +44,7 @@ def tile_remarks(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:
         *(_of_pads(job, pads) if pads else ()),
         *(_of_the_frame(job, built, framed) if framed else ()),
         *_of_tiles(job, built),
+        *trifles(job, built),
         *gaps_to_bound(built),
         *board_notes.fall(job, built.surface, "tiles"),
         *siting.remarks(job, built),
