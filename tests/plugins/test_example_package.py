@@ -1,4 +1,4 @@
-"""The package to copy, docs/examples/plugin-larch: built, installed, and a deck planned with it."""
+"""The packages to copy in docs/examples: built, installed, and decks planned with them."""
 
 import json
 import shutil
@@ -9,6 +9,7 @@ import pytest
 from real_packages import BRIEF, ROOT, STOCK, drylay, run
 
 EXAMPLE = ROOT / "docs" / "examples" / "plugin-larch"
+YARD = ROOT / "docs" / "examples" / "plugin-yard"
 FILES = sorted(path for path in EXAMPLE.rglob("*") if path.suffix in {".py", ".toml"})
 PIP = ("-m", "pip", "--disable-pip-version-check", "--no-input")
 #: Neither a registry nor anything that is not here already is asked for.
@@ -18,9 +19,13 @@ APART = ("--no-index", "--no-deps", "--quiet")
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return a folder that the example is installed in, out of a wheel built from it."""
-    here = tmp_path_factory.mktemp("larch")
-    source, wheels = here / "plugin-larch", here / "wheels"
-    shutil.copytree(EXAMPLE, source, ignore=shutil.ignore_patterns("__pycache__"))
+    return installed(EXAMPLE, tmp_path_factory.mktemp("larch"))
+
+
+def installed(example: Path, here: Path) -> Path:
+    """Return a folder below here that a package is installed in, out of a wheel built from it."""
+    source, wheels = here / "source", here / "wheels"
+    shutil.copytree(example, source, ignore=shutil.ignore_patterns("__pycache__"))
     into = ("--no-build-isolation", "--wheel-dir", str(wheels))
     built = run(None, [*PIP, "wheel", *APART, *into, str(source)])
     assert built.returncode == 0, built.stderr + "\nflit_core is wanted: pip install -e '.[test]'"
@@ -63,6 +68,19 @@ def test_a_deck_is_planned_with_it(site: Path, tmp_path: Path) -> None:
     assert (gap["value"], dict(gap["inputs"])["otherwise"]) == (5.0, 6.0)
     bearing = told["pieces.end_bearing_least_mm"]
     assert bearing["rule"].startswith("as treated softwood: ")
+
+
+def test_a_package_of_nothing_but_stock_is_found_and_sold_from(tmp_path: Path) -> None:
+    site = installed(YARD, tmp_path)
+    assert {path.name for path in (site / "drylay_yard").iterdir()} >= {"stock.toml", "__init__.py"}
+    done = drylay(site, "plugins", "--json")
+    assert done.returncode == 0, done.stderr
+    yard = {plugin["plugin"]: plugin for plugin in json.loads(done.stdout)["plugins"]}["yard"]
+    assert yard["catalogues"] == ["Pellgrove Timber Stores (invented)"]
+    done = drylay(site, "nearest", "DS-45-70", "--stock-of", "yard")
+    assert (done.returncode, done.stdout) == (
+        0, "nothing in this stock stands in for DS-45-70\n"
+    )  # fmt: skip
 
 
 def test_its_own_test_keeps_the_contract(site: Path) -> None:

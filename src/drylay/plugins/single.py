@@ -107,7 +107,10 @@ def _register_data(manager: pluggy.PluginManager, plugin: object) -> None:
     """Let a package that has no hooks of its own be asked for the files in it."""
     files = data_hooks(plugin)
     if files is None:
-        wrong = "offers no hook: no function in it carries hookimpl, and no TOML or CSV lies in it"
+        wrong = (
+            "offers no hook: no function in it carries hookimpl, and no TOML or CSV lies in it; if "
+            "one lies beside it in the source, its build did not pack it"
+        )
         raise _WrongShapeError("hooks", wrong)
     manager.register(files)
 
