@@ -110,7 +110,7 @@ PLANTED = [
     (1, "title = 3", 1, "title", "3", 'title = "3"'),
     (1, 'title = ""', 1, "title", '""', ""),
     (1, 'title = " Deck"', 1, "title", '" Deck"', 'title = "Deck"'),
-    (1, 'title = "a\\nb"', 1, "title", '"a\\nb"', ""),
+    (1, 'title = "a\\nb"', 1, "title", '"a\\nb"', 'title = "a b"'),
     (
         1,
         'title = "' + "x" * 201 + '"',

@@ -13,7 +13,7 @@ from drylay.intake.days import FIRST_YEAR, LAST_YEAR, made
 from drylay.intake.gtin import is_gtin, read_gtin
 from drylay.intake.keys import Key
 from drylay.intake.shown import shown_text, shown_word
-from drylay.intake.values import SLIP, bounds, fault, nearest_of, read_text
+from drylay.intake.values import SLIP, bounds, fault, nearest_of, one_line, read_text
 from drylay.marks import PER_MM, to_mm
 from drylay.units import length_mm
 
@@ -224,8 +224,9 @@ def _text_reader(key: Key) -> Cell:
 def _text(key: Key, text: str) -> object:
     answer = read_text(key, text)
     if isinstance(answer, Fault):
-        bare = text.strip()
+        bare, line = text.strip(), one_line(key, text)
         fix = f"{shown_text(bare)}, or trim = true in the mapping" if bare != text else ""
+        fix = shown_text(line) if line else fix
         return fault(answer.found, answer.wanted, fix)
     return answer
 

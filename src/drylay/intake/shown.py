@@ -30,8 +30,17 @@ def shown(value: object) -> str:
 def shown_text(text: str) -> str:
     """Return a text in quotes, on one line."""
     short = text if len(text) <= LONGEST else f"{text[: LONGEST - 20]}..."
-    quoted = json.dumps(short, ensure_ascii=not short.isprintable())
+    quoted = json.dumps(short, ensure_ascii=False)
+    if not quoted.isprintable():  # letters stay letters: only what no paper can show is escaped
+        quoted = "".join(map(_shown_glyph, quoted))
     return quoted if short == text else f"{quoted} ({len(text)} characters)"
+
+
+def _shown_glyph(glyph: str) -> str:
+    if glyph.isprintable():
+        return glyph
+    code = ord(glyph)
+    return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
 
 
 def shown_word(text: str) -> str:

@@ -225,11 +225,19 @@ def read_text(key: Key, value: object) -> str | Fault:
         nearest = f'{key.name} = "{shown(value)}"' if number_of(value) is not None else ""
         return unfit(value, wanted, nearest)
     if not key.least <= len(value) <= key.most or not _all_printed(value):
-        return unfit(value, wanted)
+        line = one_line(key, value)
+        return unfit(value, wanted, f"{key.name} = {shown_text(line)}" if line else "")
     if value != value.strip():
         wanted = "a text that neither begins nor ends with a space"
         return unfit(value, wanted, f"{key.name} = {shown_text(value.strip())}")
     return value
+
+
+def one_line(key: Key, text: str) -> str:
+    """Return a text of several lines as one line, "" if it is none or does not fit either."""
+    line = " ".join(text.split())
+    several = len(text.strip().splitlines()) > 1
+    return line if several and len(line) <= key.most and _all_printed(line) else ""
 
 
 def _all_printed(text: str) -> bool:

@@ -47,24 +47,26 @@ def _read_rows(reading: Reading, rows: Iterable[Row | Fault]) -> Iterator[Fault 
     run: Run | None = None
     empty = True
     for row in rows:
-        if isinstance(row, Fault):
-            yield row
-            continue
-        word, wrong = _word_of(reading, row)
+        word, wrong = (None, row) if isinstance(row, Fault) else _word_of(reading, row)
         if wrong is not None:
+            empty = False
             yield wrong
-        if word is None:
+        if word is None or isinstance(row, Fault):
             continue
         empty = False
         reckoning = reading.columns.by_word[word]
         picked = reckoning.pick(row[1])
         if run is None or picked != run.picked or word != run.word:
+            begun, faults = _begun(reading, word, picked, row)
+            if faults and _shifted(reading, row):
+                yield _other_count(reading, row)
+                continue
             if run is not None and run.code:
                 reading.runs.append(run)
-            run, faults = _begun(reading, word, picked, row)
+            run = begun
             yield from faults
         sold, faults = _sold(reading, run, row)
-        yield from faults
+        yield from [_other_count(reading, row)] if faults and _shifted(reading, row) else faults
         if sold is not None:
             yield run, sold
         if len(reading.runs) >= MOST_GATHERED or len(reading.gtins) >= MOST_GATHERED:
@@ -80,9 +82,7 @@ def _word_of(reading: Reading, row: Row) -> tuple[str | None, Fault | None]:
     """Return what says which kind a row is, None where it is not read; and what is wrong."""
     columns, cells = reading.columns, row[1]
     if len(cells) != columns.width and (len(cells) < columns.width or any(cells[columns.width :])):
-        told = fault(f"{len(cells)} cells", f"{columns.width} cells, as many as the first row")
-        at = min(len(cells), columns.width)
-        return None, in_row(reading, row, at, evolve(told, path="row"))
+        return None, _other_count(reading, row)
     if columns.kind_at is None:
         return next(iter(columns.by_word)), None
     word = cells[columns.kind_at]
@@ -90,6 +90,8 @@ def _word_of(reading: Reading, row: Row) -> tuple[str | None, Fault | None]:
         return word, None
     if word in reading.mapping.leave_out:
         return None, None
+    if _shifted(reading, row):
+        return None, _other_count(reading, row)
     words = tuple(columns.by_word)
     near = nearest_of(word, words)
     found = fault(
@@ -99,6 +101,24 @@ def _word_of(reading: Reading, row: Row) -> tuple[str | None, Fault | None]:
     )
     path = f"kind ({reading.mapping.kind_column})"
     return None, in_row(reading, row, columns.kind_at, evolve(found, path=path))
+
+
+def _shifted(reading: Reading, row: Row) -> bool:
+    """Whether a row has a cell too many: what stands in its columns then may be another's."""
+    return len(row[1]) != reading.columns.width
+
+
+def _other_count(reading: Reading, row: Row) -> Fault:
+    """Return the fault of a row with more or fewer cells than the first row has."""
+    count, width = len(row[1]), reading.columns.width
+    told = fault(
+        f"{count} cells",
+        f"{width} cells, as many as the first row",
+        f"quotes round a text that holds a {shown_text(reading.mapping.sheet.delimiter)}"
+        if count > width
+        else "",
+    )
+    return in_row(reading, row, min(count, width), evolve(told, path="row"))
 
 
 def _begun(

@@ -8,6 +8,7 @@ from drylay.intake.shown import shown_text, shown_word
 from drylay.intake.values import fault
 from drylay.materials import seen
 from drylay.materials.seen import Said
+from drylay.materials.sheet_columns import CellOf
 from drylay.materials.sheet_places import Reading, Run, at_cell, at_name
 from drylay.materials.twice import OWN_CODE, OWN_GTIN
 
@@ -77,11 +78,19 @@ def _unlike(reading: Reading, run: Run, before: Said) -> Iterator[Fault]:
     reckoning = run.reckoning
     cells = (*reckoning.own, *reckoning.common, *reckoning.rules)
     for cell, old, new in zip(cells, seen.facts_of(before[2]), run.picked, strict=False):
-        if old == new or (old and new and cell.read(old) == cell.read(new)):
+        if old == new or _alike_or_faulty(cell, old, new):
             continue
         told = shown_text(new) if new else "nothing"
         wanted = f"{shown_text(old) if old else 'nothing'}, as on line {before[1]}"
         yield at_cell(reading, run.row, cell, fault(told, f"{wanted} of the same code"))
+
+
+def _alike_or_faulty(cell: CellOf, old: str, new: str) -> bool:
+    """Whether two cells say the same, or one of them cannot be read, which is told by itself."""
+    read = [cell.read(text) for text in (old, new) if text]
+    return any(isinstance(value, Fault) for value in read) or (
+        len(read) == 2 and read[0] == read[1]
+    )
 
 
 def size_again(reading: Reading, run: Run, row: Row, size: float, line: int) -> Fault:
