@@ -1,5 +1,8 @@
 """A nearest fix must be one: it reads, it lies within the bounds, and it is what was meant."""
 
+from decimal import Decimal
+from fractions import Fraction
+
 import pytest
 from attrs import evolve
 from hypothesis import given
@@ -110,3 +113,14 @@ def test_a_stock_file_without_articles_says_where() -> None:
     head = {"name": "Yard", "currency": "GBP", "vat": "included"}
     (fault,) = drylay.check_catalogue({"catalogue": head})
     assert (fault.path, fault.found) == ("boards", "no article")
+
+
+@given(st.decimals(300, 13_500, places=5), st.sampled_from(["mm", "cm", "m", "in", "ft"]))
+def test_a_cell_is_rounded_to_the_nearest_tick_half_to_the_even_one(
+    told: Decimal, unit: str
+) -> None:
+    size = {"mm": 1, "cm": 10, "m": 1000, "in": Fraction("25.4"), "ft": Fraction("304.8")}[unit]
+    number = round(told / Decimal(float(size)), 5)
+    read = cell_reader(length("x_mm", 1, 20_000), CellForm(decimal="."), unit=unit)(f"{number:f}")
+    ticks = round(Fraction(number) * size * 320)  # Python's own rounding of a fraction
+    assert read == ticks / 320

@@ -60,6 +60,7 @@ def test_what_is_sawn_costs_what_it_did_and_packs_stand_apart(plan: drylay.Plan)
     assert plan.buying.spares_total > plain.buying.spares_total
     (told,) = [finding for finding in plan.findings if finding.code == "BUY-006"]
     more = sum(w.pack * w.packs - w.sawn - w.spare for w in plan.buying.whole_packs)
+    assert more > 1
     assert told.message.startswith(f"{more} lengths more")
     assert [finding for finding in plain.findings if finding.code == "BUY-006"] == []
 
@@ -96,10 +97,13 @@ def test_batches_and_days_of_what_is_bought_are_told() -> None:
     boards = tuple(evolve(board, record=record) for board in YARD.boards)
     until = Record(sold_until=date(2027, 3, 31))
     timbers = tuple(evolve(timber, record=until) for timber in YARD.timbers)
-    plan = drylay.design(BRIEF, stock=evolve(YARD, boards=boards, timbers=timbers))
+    fascias = tuple(evolve(fascia, record=until) for fascia in YARD.fascias)
+    sold = evolve(YARD, boards=boards, timbers=timbers, fascias=fascias)
+    plan = drylay.design(BRIEF, stock=sold)
+    assert [f.subject for f in plan.findings if f.code == "BUY-008"] == ["FT-45-145, FA-28-145"]
     told = {finding.code: finding for finding in plan.findings}
     assert told["BUY-007"].subject == "DB-28-145"
-    assert "batch L7" in told["BUY-007"].message
+    assert told["BUY-007"].message.startswith("comes from batch L7: ask for that batch")
     assert told["BUY-008"].message.startswith("on sale at this price until 2027-03-31")
     assert plan.buildable
 

@@ -294,6 +294,7 @@ def faults(tmp_path: Path) -> Faults:
         (HEAD + "[[rules]]\nvalue = 3\n", "5:1: rules[0].rule: found nothing"),
         (HEAD + '[[rules]]\nrule = "end_gap"\nvalue = 3\n', 'nearest fix: rule = "end_gap_mm"'),
         (HEAD + ENTRY + "value = 30\n", "7:9: rules[0].value: found 30, wanted 0 to 20 mm"),
+        (HEAD + ENTRY + "value = 30\nsine = true\n", "7:9: rules[0].value: found 30, wanted 0 to"),
         (HEAD + ENTRY + "value = nan\n", "7:9: rules[0].value: found nan"),
         (HEAD + ENTRY + 'value = "3"\n', '7:9: rules[0].value: found "3"'),
         (HEAD + ENTRY + "value = 3\ntick_from_mm = 3\n", "8:1: rules[0].tick_from_mm: found an un"),

@@ -1,5 +1,6 @@
 """One cell of a CSV file in, one value out, read as the mapping says and never guessed."""
 
+import math
 import re
 from collections.abc import Callable, Mapping
 from datetime import date
@@ -92,17 +93,21 @@ def _length_reader(key: Key, form: CellForm, unit: str) -> Cell:
     if unit not in _MM_PER:
         return lambda text: _written_length(key, text)
     # 1/320 mm in each unit is a whole number, so nothing is lost before it is rounded to one
-    ticks, pattern = Decimal(int(_MM_PER[unit] * PER_MM)), _NUMBER[form.decimal]
-    least, most = Decimal(str(key.least)) * PER_MM, Decimal(str(key.most)) * PER_MM
+    ticks, pattern, mark = int(_MM_PER[unit] * PER_MM), _NUMBER[form.decimal], form.decimal
+    least, most = (Fraction(str(end)) * PER_MM for end in (key.least, key.most))
+    bound = math.ceil(least), math.floor(most)
 
     def read(text: str) -> object:
         if not pattern.fullmatch(text):
             return _no_length(key, form, unit, _undressed(form, text), text)
-        length = Decimal(text.replace(",", ".")) * ticks
-        if not least <= length <= most:
+        whole, _, part = text.partition(mark)
+        scale = 10 ** len(part)
+        length, rest = divmod(int(whole + part) * ticks, scale)
+        if not bound[0] <= length <= bound[1] or (rest and length == bound[1]):
             near = _near_length(key, unit, form, Fraction(_plain(text, form)))
             return _no_length(key, form, unit, near, text)
-        return to_mm(round(length))
+        # half a tick goes to the even one
+        return to_mm(length + (2 * rest > scale or (2 * rest == scale and length % 2 == 1)))
 
     return read
 

@@ -10,12 +10,15 @@ from drylay.errors import Fault
 from drylay.intake.shown import shown_text
 from drylay.marks import exact
 from drylay.materials.stock_model import METALS
-from drylay.materials.treatment import check_use_class
+from drylay.materials.treatment import check_use_class, contradicts
 from drylay.units import MM_PER_INCH
 
 Read = dict[str, object]
 
 _NOMINAL = re.compile(r"(\d{1,2}(?:/[1-9])?) *[xX×] *(\d{1,2})", re.ASCII)
+
+
+_SAWN = ("boards", "timbers", "fascias")
 
 
 def check_sizes(kind: str, read: Read) -> Iterator[Fault]:
@@ -97,9 +100,9 @@ def check_article(kind: str, read: Read) -> Iterator[Fault]:
     """Yield what is wrong inside one article, under the key to look at."""
     if "sold_from" in read and "sold_until" in read:
         yield from check_days(read, "sold_from", "sold_until")
-    if kind in {"boards", "timbers", "fascias"}:
+    if kind in _SAWN:
         yield from check_sizes(kind, read)
-        if "use_class" in read and "treatment" in read:
+        if "use_class" in read and contradicts(read["use_class"], read.get("treatment")):
             yield from check_use_class(read)
     elif kind in {"screws", "coach_screws"}:
         yield from check_fixing(read)

@@ -18,6 +18,7 @@ Size = tuple[str, float, int]
 
 #: Parts what is kept as one text: a mark that no price list holds.
 _PART = "\x1f"
+_NEW = "INSERT OR IGNORE INTO"
 _TABLES = """
 PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF; PRAGMA cache_size = -2000;
 CREATE TABLE codes (code TEXT PRIMARY KEY, word TEXT, line INTEGER, facts TEXT, sizes TEXT)
@@ -45,10 +46,10 @@ def codes_there(connection: sqlite3.Connection, codes: Sequence[str]) -> dict[st
     return {row[0]: row[1:] for row in connection.execute(query, codes)}
 
 
-def put_codes(connection: sqlite3.Connection, said: Iterable[tuple[str, Said]]) -> None:
-    """Put codes on the shelf that are not there yet."""
+def put_codes(connection: sqlite3.Connection, said: Iterable[tuple[str, Said]]) -> int:
+    """Put codes on the shelf that are not there yet; return how many that were."""
     rows = [(code, *each) for code, each in said]
-    connection.executemany("INSERT INTO codes VALUES (?, ?, ?, ?, ?)", rows)
+    return connection.executemany(f"{_NEW} codes VALUES (?, ?, ?, ?, ?)", rows).rowcount
 
 
 def facts_text(facts: Sequence[str]) -> str:
@@ -103,9 +104,9 @@ def gtins_there(connection: sqlite3.Connection, gtins: Sequence[int]) -> dict[in
     return dict(connection.execute(query, gtins).fetchall())
 
 
-def put_gtins(connection: sqlite3.Connection, lines: Iterable[tuple[int, int]]) -> None:
-    """Put GTINs on the shelf that are not there yet, each with its line."""
-    connection.executemany("INSERT INTO gtins VALUES (?, ?)", lines)
+def put_gtins(connection: sqlite3.Connection, lines: Iterable[tuple[int, int]]) -> int:
+    """Put GTINs on the shelf that are not there yet, each with its line; return how many."""
+    return connection.executemany(f"{_NEW} gtins VALUES (?, ?)", lines).rowcount
 
 
 def _marks(items: Sequence[object]) -> str:

@@ -33,7 +33,7 @@ class Run(NamedTuple):
 class Reading:
     """A file being read: its mapping, where its columns are, and what it has had so far.
 
-    `runs` and `gtins` wait to be put on the shelf.
+    `runs` and `gtins` wait to be put on the shelf; `again`: codes have come again of late.
     """
 
     file: str
@@ -42,6 +42,7 @@ class Reading:
     seen: sqlite3.Connection
     runs: list[Run] = field(factory=list)
     gtins: list[tuple[int, Run, Row]] = field(factory=list)
+    again: bool = False
 
 
 def at_name(reading: Reading, row: Row, reckoning: Reckoning, name: str, found: Fault) -> Fault:

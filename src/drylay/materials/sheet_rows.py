@@ -46,13 +46,21 @@ def sheet_events(file: FileGiven, mapping: SheetMapping) -> Iterator[Fault | Sol
 def _read_rows(reading: Reading, rows: Iterable[Row | Fault]) -> Iterator[Fault | Sold]:
     run: Run | None = None
     empty = True
+    columns, width = reading.columns, reading.columns.width
+    only = None if columns.kind_at is not None else next(iter(columns.by_word))
     for row in rows:
-        word, wrong = (None, row) if isinstance(row, Fault) else _word_of(reading, row)
-        if wrong is not None:
+        if isinstance(row, Fault):
             empty = False
-            yield wrong
-        if word is None or isinstance(row, Fault):
+            yield row
             continue
+        word = only
+        if word is None or len(row[1]) != width:
+            word, wrong = _word_of(reading, row)
+            if wrong is not None:
+                empty = False
+                yield wrong
+            if word is None:
+                continue
         empty = False
         reckoning = reading.columns.by_word[word]
         picked = reckoning.pick(row[1])
@@ -130,12 +138,16 @@ def _begun(
     common = reckoning.known.get(alike)
     if common is None:
         common = _common(reading, reckoning, row)
-        _keep(reckoning.known, alike, common)
+        if len(reckoning.known) >= MOST_KNOWN:
+            reckoning.known.clear()
+        reckoning.known[alike] = common
     facts = dict(common.facts)
     wrong = _read(reckoning.own, row[1], facts)
-    faults = _placed(reading, row, reckoning, (*wrong, *common.wrong))
+    faults: list[Fault] = []
+    if wrong or common.wrong:
+        faults = _placed(reading, row, reckoning, (*wrong, *common.wrong))
     code = str(facts.get("code", ""))
-    run = Run(reckoning, word, code, picked, row, facts, common.rules, {})
+    run = Run._make((reckoning, word, code, picked, row, facts, common.rules, {}))
     return run, faults
 
 
@@ -210,22 +222,16 @@ def _read(
             continue
         if known is None:
             value = read(text)
-        elif text in known:
-            value = known[text]
-        else:
+        elif (value := known.get(text)) is None:  # no cell reads as None
             value = read(text)
-            _keep(known, text, value)
+            if len(known) >= MOST_KNOWN:
+                known.clear()
+            known[text] = value
         if value.__class__ is Fault:
             wrong.append((name, value))
         else:
             values[name] = value
     return wrong
-
-
-def _keep(known: dict[Any, Any], told: object, value: object) -> None:
-    if len(known) >= MOST_KNOWN:
-        known.clear()
-    known[told] = value
 
 
 def _sold(reading: Reading, run: Run, row: Row) -> tuple[dict[str, Any] | None, list[Fault]]:

@@ -16,36 +16,37 @@ from drylay.materials.twice import OWN_CODE, OWN_GTIN
 def put_gtins(reading: Reading) -> Iterator[Fault]:
     """Put the GTINs gathered on the shelf; yield those that were there before."""
     gathered, reading.gtins = reading.gtins, []
+    if seen.put_gtins(reading.seen, [(gtin, row[0]) for gtin, _, row in gathered]) == len(gathered):
+        return
     there = seen.gtins_there(reading.seen, [gtin for gtin, _, _ in gathered])
-    new: dict[int, int] = {}
     for gtin, run, row in gathered:
-        line = there.get(gtin) or new.setdefault(gtin, row[0])
-        if line != row[0]:
-            told = f"GTIN {gtin} a second time, as on line {line}"
+        if there[gtin] != row[0]:
+            told = f"GTIN {gtin} a second time, as on line {there[gtin]}"
             yield at_name(reading, row, run.reckoning, "gtin", fault(told, OWN_GTIN))
-    seen.put_gtins(reading.seen, new.items())
 
 
 def put_runs(reading: Reading) -> Iterator[Fault]:
     """Put the runs gathered on the shelf; yield what they say otherwise than rows before them."""
     gathered, reading.runs = reading.runs, []
-    there = seen.codes_there(reading.seen, [run.code for run in gathered])
-    new: dict[str, Said] = {}
-    again: list[tuple[Run, Said]] = []
-    for run in gathered:
-        before = there.get(run.code)
-        if before is None:
-            lines = {size: row[0] for size, row in run.sizes.items()}
-            facts = seen.facts_text(run.picked)
-            said = (run.word, run.row[0], facts, seen.sizes_text(lines))
-            there[run.code] = new[run.code] = said
-        else:
-            again.append((run, before))
-    seen.put_codes(reading.seen, new.items())
+    codes = [run.code for run in gathered]
+    # asked first where codes have come again of late, for then there is little to be put there
+    there = seen.codes_there(reading.seen, codes) if reading.again else {}
+    new = [(run.code, _said(run)) for run in gathered if run.code not in there]
+    if seen.put_codes(reading.seen, new) == len(gathered):
+        reading.again = False
+        return
+    there = seen.codes_there(reading.seen, codes)
+    again = [(run, there[run.code]) for run in gathered if there[run.code][1] != run.row[0]]
+    reading.again = bool(again)
     if again:
-        folded = {run.code: before[3] for run, before in again if before[3]}
-        seen.unfold_sizes(reading.seen, folded)
+        seen.unfold_sizes(reading.seen, {run.code: before[3] for run, before in again if before[3]})
         yield from _told_again(reading, again)
+
+
+def _said(run: Run) -> Said:
+    """Return what is kept of a run: its kind, its first line, its facts and sizes."""
+    lines = {size: row[0] for size, row in run.sizes.items()}
+    return run.word, run.row[0], seen.facts_text(run.picked), seen.sizes_text(lines)
 
 
 def _told_again(reading: Reading, again: list[tuple[Run, Said]]) -> Iterator[Fault]:

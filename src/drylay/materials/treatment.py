@@ -30,23 +30,24 @@ def is_untreated(treatment: str) -> bool:
     return _NONE.match(treatment) is not None
 
 
+def contradicts(known: object, treatment: object) -> bool:
+    """Return whether a treatment says otherwise than a use class that is told beside it."""
+    if not isinstance(known, int) or not isinstance(treatment, str):
+        return False
+    return is_untreated(treatment) or classes_said(treatment) not in ((), (known,))
+
+
 def check_use_class(read: dict[str, Any]) -> Iterator[Fault]:
     """Yield a use class that contradicts what the treatment says of it: neither is guessed."""
-    known, treatment = read.get("use_class"), read.get("treatment")
-    if not isinstance(known, int) or not isinstance(treatment, str):
-        return
-    told, said = f"{known} with treatment = {shown_text(treatment)}", classes_said(treatment)
+    known, treatment = read["use_class"], read["treatment"]
+    said = classes_said(treatment)
+    wanted = "the same use class as the treatment names: ask the merchant which is true"
+    fix = f"use_class = {said[0]}" if len(said) == 1 else "one use class in treatment"
     if is_untreated(treatment):
         wanted = "no use class: it is what timber is treated to"
         fix = "leave out use_class; durability_class is for what the wood itself withstands"
-        yield Fault(path="use_class", found=told, wanted=wanted, nearest=fix)
-    elif said and said != (known,):
-        yield Fault(
-            path="use_class",
-            found=told,
-            wanted="the same use class as the treatment names: ask the merchant which is true",
-            nearest=f"use_class = {said[0]}" if len(said) == 1 else "one use class in treatment",
-        )
+    told = f"{known} with treatment = {shown_text(treatment)}"
+    yield Fault(path="use_class", found=told, wanted=wanted, nearest=fix)
 
 
 def take_class_from_treatment(read: dict[str, Any]) -> None:

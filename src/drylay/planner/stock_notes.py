@@ -14,9 +14,10 @@ def remarks(job: Job, built: Standing) -> Iterator[Finding]:
     """Yield what the stock's records say of what this plan buys."""
     yield from _filled(job, built)
     bought = {line.article for line in built.buying.order}
-    for article in _articles(job):
-        if article.code in bought:
-            yield from _recorded(job, article)
+    articles = [article for article in _articles(job) if article.code in bought]
+    for article in articles:
+        yield from _batch(job, article)
+    yield from _days(job, articles)
 
 
 def _articles(job: Job) -> tuple[Article, ...]:
@@ -38,35 +39,43 @@ def _filled(job: Job, built: Standing) -> Iterator[Finding]:
             code="BUY-006",
             severity=Severity.NOTE,
             subject="whole packs",
-            message=f"{more} lengths more than are sawn and spare, to fill packs, for "
-            f"{cost:f} {built.buying.currency}; the proof is of single lengths, and another choice "
-            "of them may fill its packs better",
+            message=f"{more} length{'s' if more > 1 else ''} more than are sawn and spare, to fill "
+            f"packs, for {cost:f} {built.buying.currency}; the proof is of single lengths, and "
+            "another choice of them may fill its packs better",
             source=_record(job, ""),
         )
 
 
-def _recorded(job: Job, article: Article) -> Iterator[Finding]:
-    """Yield the batch of an article, and the days on which it is on sale."""
+def _batch(job: Job, article: Article) -> Iterator[Finding]:
+    """Yield the batch that an article comes from."""
     record = article.record
     if record.batch:
         yield Finding(
             code="BUY-007",
             severity=Severity.NOTE,
             subject=article.code,
-            message=f"sold out of batch {record.batch}: ask for one batch throughout, colours of "
+            message=f"comes from batch {record.batch}: ask for that batch throughout, colours of "
             "two differ",
             source=_record(job, article.code),
         )
-    if record.sold_from or record.sold_until:
-        since = f"from {record.sold_from} " if record.sold_from else ""
-        until = f"until {record.sold_until}" if record.sold_until else ""
-        yield Finding(
-            code="BUY-008",
-            severity=Severity.NOTE,
-            subject=article.code,
-            message=f"on sale at this price {since}{until}".strip() + ": order it in that time",
-            source=_record(job, article.code),
-        )
+
+
+def _days(job: Job, articles: list[Article]) -> Iterator[Finding]:
+    """Yield the days on which articles are on sale, once for all that have the same."""
+    spans: dict[str, list[str]] = {}
+    for article in articles:
+        since, until = article.record.sold_from, article.record.sold_until
+        told = (f"from {since}" if since else "", f"until {until}" if until else "")
+        spans.setdefault(" ".join(filter(None, told)), []).append(article.code)
+    for days, codes in spans.items():
+        if days:
+            yield Finding(
+                code="BUY-008",
+                severity=Severity.NOTE,
+                subject=", ".join(codes),
+                message=f"on sale at this price {days}: order in that time",
+                source=_record(job, codes[0] if len(codes) == 1 else ""),
+            )
 
 
 def _record(job: Job, code: str) -> Source:

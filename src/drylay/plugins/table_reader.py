@@ -108,7 +108,9 @@ def _entry(
         return None
     if "minus" in reckoned and "plus" not in reckoned:
         report(reading, (*keys, "minus"), fault("minus without plus", "what it is taken off"))
-    value = _value(reading, keys, read, free=named == "name" or bool(reckoned))
+    # a sine only makes less of a value, so that alone it leaves the bounds standing
+    free = named == "name" or bool(reckoned.keys() - {"sine"})
+    value = _value(reading, keys, read, free=free)
     if source is None or value is None or UNREADABLE in read.values():
         return None
     more = {name: read[name] for name in ("says", "at_least") if name in read}
