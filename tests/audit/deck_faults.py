@@ -171,6 +171,7 @@ PIECES: tuple[Fault, ...] = (
     ("AUD-413", "a bearing that is not half the joist", by("pieces.end_bearing_mm", 1.0)),
     ("AUD-413", "a bearing below its least", to("pieces.end_bearing_least_mm", 25.0)),
     ("AUD-414", "a stagger below nothing", to("pieces.stagger_bays", -1)),
+    ("AUD-419", "pieces shorter than the boards allow", to("pieces.least_piece_mm", 2000.0)),
     ("AUD-415", "a piece turned end for end", to(f"{P}[0].arrow", "left")),
     ("AUD-415", "handed boards without arrows", to("pieces.handed", True)),
 )

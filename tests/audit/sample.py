@@ -45,7 +45,8 @@ FROM_BRIEF = ground.FROM_BRIEF | {
 FROM_MERCHANT = {"pieces.stagger_bays"}
 FROM_PERSON = {"frame.noggin_spacing_most_mm"}
 FROM_FAMILY = ground.FROM_FAMILY | {
-    "surface.fall_least_ratio", "pieces.handed", "fixings.deck_screws.predrill_all",
+    "surface.fall_least_ratio", "pieces.handed", "pieces.least_piece_mm",
+    "fixings.deck_screws.predrill_all",
     "buying.delivery.extra_mass_kg_m2", "buying.delivery.frame_density_kg_m3",
     "surface.sliver_limit_mm", "surface.least_rip_mm", "pieces.least_supports",
     "pieces.end_bearing_least_mm", "fixings.deck_screws.per_crossing",

@@ -130,6 +130,7 @@ def pieces() -> Pieces:
         )  # fmt: skip
     return Pieces(
         end_gap_mm=4.0, least_supports=3, stagger_bays=2, most_joints_per_row=1,
+        least_piece_mm=0.0,
         joint_price=Decimal("0.50"), trim_allowance_mm=0.0,
         end_bearing_mm=20.5,  # (45 - 4) / 2
         end_bearing_least_mm=20.0, joint_count=4, handed=False,

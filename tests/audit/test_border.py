@@ -51,6 +51,7 @@ CLOSED: tuple[tuple[str, str, Edit], ...] = (
     ("AUD-411", "a joint of the border too many", by(f"{JOINTS}.joint_count", 1)),
     ("AUD-413", "more bearing than a joist has", by(f"{JOINTS}.end_bearing_mm", 5.0)),
     ("AUD-414", "a limit below nothing", to(f"{JOINTS}.stagger_bays", -1)),
+    ("AUD-419", "border pieces too short", to(f"{JOINTS}.least_piece_mm", 4500.0)),
     ("AUD-415", "a handed border without arrows", to(f"{JOINTS}.handed", True)),
     ("AUD-722", "a joint of the border at another price", to(f"{JOINTS}.joint_price", Decimal(9))),
     ("AUD-601", "a crossing of the border forgotten", by(f"{SCREWS}.crossings", -1)),

@@ -127,6 +127,17 @@ def enough_supports(plan: Plan) -> Iterator[Flaw]:
                 yield from same_count(piece.mark, message, held, least, JOINTS)
 
 
+def long_enough(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each piece of a jointed row that is too short, and each untold short row."""
+    told = {finding.code for finding in plan.findings}
+    for mark, row in pieces_by_row(plan).items():
+        least = ticks(limits_at(plan, mark).least_piece_mm or 0)
+        for piece in row:
+            length = ticks(piece.length_mm)
+            if length < least and (len(row) > 1 or "JNT-005" not in told):
+                yield off_by(piece.mark, "shorter than a piece may be", length, least, JOINTS)
+
+
 def _supports_under(piece: Piece, at: tuple[int, ...]) -> int:
     """Return how many joists a piece rests on, its joint joists or its batten included."""
     start, end = ticks(piece.start_mm), ticks(piece.start_mm) + ticks(piece.length_mm)
@@ -317,5 +328,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-412", "every joint is in a row, once", joints_have_a_row),
     ("AUD-413", "board ends bear on enough of the joist", end_bearing),
     ("AUD-414", "limits of joints make sense", limits_make_sense),
+    ("AUD-419", "no piece is shorter than one may be", long_enough),
     ("AUD-415", "handed pieces all point one way", handed_pieces_point_one_way),
 )

@@ -114,13 +114,32 @@ def _row_sets(
             "start": -outer,
             "end": ticks(surface_of(plan).row_length_mm) + outer,
             "joint_gap": ticks(limits.end_gap_mm),
-            "least_bays": 0 if paired(plan) else limits.least_supports - 1,
+            "least_bays": 0 if paired(plan) else _bays_of_a_piece(plan, line, limits),
             "stagger": min(limits.stagger_bays, 1) if paired(plan) else limits.stagger_bays,
             "most_joints": pieces_of(plan).most_joints_per_row,
             "first_station": 0,
         }
         yield from _same_line(what, line, wanted)
         yield from _same_stations(what, line, list(joint_lines(plan).values()))
+
+
+def _bays_of_a_piece(plan: Plan, line: LineShape, limits: Set) -> int:
+    """Return the fewest bays that hold a piece up, and none over so many of which is too short."""
+    at, gap = line.stations, ticks(limits.end_gap_mm)
+    row, least = ticks(surface_of(plan).row_length_mm), ticks(limits.least_piece_mm or 0)
+    bays, most = limits.least_supports - 1, len(at) - 1
+    while bays <= most:
+        first, last = 2 * at[bays] - gap, 2 * (row - at[most - bays]) - gap
+        inner = [
+            2 * (at[near + bays] - at[near] - gap)
+            for near in range(bays, most + 1)
+            if near + bays <= most - bays
+        ]
+        # halves: an odd gap gives its spare 320th to the one side or the other
+        if min(first + gap % 2, last - gap % 2, *inner) >= 2 * least:
+            break
+        bays += 1
+    return bays
 
 
 def _same_line(what: str, line: LineShape, wanted: dict[str, int | None]) -> Iterator[Flaw]:

@@ -29,6 +29,7 @@ def joints_told(pieces: Pieces, supports: Supports | None, units: str) -> str:
     """Return the rules that the joints keep."""
     if not pieces.joints:
         return "No joints: every row is one board."
+    least = pieces.least_piece_mm
     cap, count = pieces.most_joints_per_row, len(pieces.joints)
     whose = "the field's ends" if pieces.border else "the ends"
     return (
@@ -38,7 +39,8 @@ def joints_told(pieces: Pieces, supports: Supports | None, units: str) -> str:
         f"{size(pieces.end_bearing_mm, units)}. Joints in neighbouring rows "
         f"{_staggered(pieces.stagger_bays)}. A piece rests on "
         f"{many(pieces.least_supports, 'joist')} or more"
-        + (f", a row has at most {many(cap, 'joint')}." if cap is not None else ".")
+        + (f", a row has at most {many(cap, 'joint')}" if cap is not None else "")
+        + (f", and none is shorter than {size(least, units)}." if least else ".")
     )
 
 

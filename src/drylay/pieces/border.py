@@ -41,6 +41,7 @@ def with_border(
             end_gap_mm=rules.end_gap_mm,
             least_supports=rules.least_supports,
             stagger_bays=rules.stagger_bays,
+            least_piece_mm=rules.least_piece_mm,
             joint_price=rules.joint_price,
             end_bearing_mm=end_bearing_mm(supports, rules.end_gap_mm),
             end_bearing_least_mm=rules.end_bearing_least_mm,

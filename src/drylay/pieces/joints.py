@@ -4,7 +4,7 @@ A joint lies over a joist's middle, over the seam of a pair, or over the far fac
 has a batten there.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
 
 from attrs import evolve, frozen
@@ -31,6 +31,7 @@ class JointRules:
     joint_price: Decimal
     trim_allowance_mm: float = 0.0
     handed: bool = False
+    least_piece_mm: float = 0.0
 
 
 def board_line(surface: Surface, supports: Supports, rules: JointRules) -> Line:
@@ -42,17 +43,46 @@ def board_line(surface: Surface, supports: Supports, rules: JointRules) -> Line:
     Source: butt joints on joist centres, by common practice, no source.
     """
     allowance = exact(rules.trim_allowance_mm)
-    paired = _paired(supports)
+    paired, stations = _paired(supports), joint_stations(supports)
     return Line(
         count=len(field_rows(surface)),
         start=-allowance,
         end=exact(surface.row_length_mm) + allowance,
-        stations=joint_stations(supports),
+        stations=stations,
         joint_gap=exact(rules.end_gap_mm),
-        least_bays=0 if paired else rules.least_supports - 1,
+        least_bays=0 if paired else fewest_bays(surface.row_length_mm, stations, rules),
         stagger=min(rules.stagger_bays, 1) if paired else rules.stagger_bays,
         most_joints=rules.most_joints_per_row,
     )
+
+
+def fewest_bays(row_length_mm: float, stations: tuple[int, ...], rules: JointRules) -> int:
+    """Return the fewest bays under a piece of a jointed row: for its supports, and for its length.
+
+    So many that no piece over them is shorter than it may be; more than there are where none fits.
+    """
+    least, held = exact(rules.least_piece_mm), rules.least_supports - 1
+    for bays in range(held, len(stations)):
+        if min(_lengths(exact(row_length_mm), stations, exact(rules.end_gap_mm), bays)) >= least:
+            return bays
+    return max(held, len(stations))
+
+
+def _lengths(end: int, stations: tuple[int, ...], gap: int, bays: int) -> Iterator[int]:
+    """Yield how long pieces over so many bays are: at either end of a row, and between joints."""
+    last = len(stations) - 1
+    yield stations[bays] - gap // 2
+    yield end - stations[last - bays] - (gap - gap // 2)
+    for near in range(bays, last - 2 * bays + 1):
+        yield stations[near + bays] - stations[near] - gap
+
+
+def sections_mm(row_length_mm: float, seams_mm: Iterable[float], end_gap_mm: float) -> list[float]:
+    """Return how long the pieces are that joints at all these lines would make of a row."""
+    gap, lines = exact(end_gap_mm), [exact(seam) for seam in seams_mm]
+    starts = [0, *(line - gap // 2 + gap for line in lines)]
+    ends = [*(line - gap // 2 for line in lines), exact(row_length_mm)]
+    return [to_mm(end - start) for start, end in zip(starts, ends, strict=True)]
 
 
 def _paired(supports: Supports) -> bool:
@@ -92,6 +122,7 @@ def joint_rows(
         end_gap_mm=rules.end_gap_mm,
         least_supports=rules.least_supports,
         stagger_bays=rules.stagger_bays,
+        least_piece_mm=rules.least_piece_mm,
         most_joints_per_row=rules.most_joints_per_row,
         joint_price=rules.joint_price,
         trim_allowance_mm=rules.trim_allowance_mm,

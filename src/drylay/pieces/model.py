@@ -87,6 +87,7 @@ class BorderJoints:
     end_gap_mm: float = because("pieces.border.end_gap_mm")
     least_supports: int = because("pieces.border.least_supports")
     stagger_bays: int = because("pieces.border.stagger_bays")
+    least_piece_mm: float | None = because("pieces.border.least_piece_mm", default=None)
     joint_price: Decimal = because("pieces.border.joint_price")
     end_bearing_mm: float = because("pieces.border.end_bearing_mm")
     end_bearing_least_mm: float = because("pieces.border.end_bearing_least_mm")
@@ -99,14 +100,16 @@ class BorderJoints:
 class Pieces:
     """All joints and pieces, and the limits they keep.
 
-    `handed`: no piece may be turned end for end. `mass_kg` is that of all boards as laid, where
-    the merchant tells what a metre weighs. With a `border` the limits are those of the field's
-    rows, and `joint_count` and `movement` speak of theirs; joints and pieces are those of all rows.
+    No piece of a jointed row is shorter than `least_piece_mm`. `handed`: none may be turned end for
+    end. `mass_kg` is that of all boards as laid, where the merchant tells what a metre weighs.
+    With a `border` the limits are those of the field's rows, and `joint_count` and
+    `movement` speak of theirs; joints and pieces are those of all rows.
     """
 
     end_gap_mm: float = because("pieces.end_gap_mm")
     least_supports: int = because("pieces.least_supports")
     stagger_bays: int = because("pieces.stagger_bays")
+    least_piece_mm: float | None = because("pieces.least_piece_mm", default=None)
     most_joints_per_row: int | None = because("pieces.most_joints_per_row")
     joint_price: Decimal = because("pieces.joint_price")
     trim_allowance_mm: float = because("pieces.trim_allowance_mm")

@@ -66,10 +66,32 @@ def remarks(job: Job, built: Built) -> list[Finding]:
     return [
         *_handed(job, built),
         *_inserts(job, built),
+        *_short_rows(job, built),
         *fall(job, built.surface, "deck boards"),
         *cups(board, "deck boards", built.surface.board_width_mm, timber=timber),
         *washes(board, "deck boards", timber=timber),
         *modified(board, "deck boards"),
+    ]
+
+
+def _short_rows(job: Job, built: Built) -> list[Finding]:
+    """Return the caution on rows that are shorter than a piece of their boards may be."""
+    row_mm, border = built.surface.row_length_mm, built.pieces.border
+    limits = [("pieces", built.pieces.least_piece_mm)]
+    limits += [("pieces.border", border.least_piece_mm)] if border else []
+    return [
+        Finding(
+            code="JNT-005",
+            severity=Severity.CAUTION,
+            subject="rows" if path == "pieces" else "rows of the border",
+            message="the rows are shorter than a piece of these boards may be: ask whoever says so",
+            measured=row_mm,
+            limit=least_mm,
+            unit="mm",
+            source=job.rules.source(f"{path}.least_piece_mm"),
+        )
+        for path, least_mm in limits
+        if least_mm is not None and row_mm < least_mm
     ]
 
 

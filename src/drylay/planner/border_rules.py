@@ -23,6 +23,7 @@ OWN = {
     "pieces.end_bearing_least_mm": "pieces.border.end_bearing_least_mm",
     "pieces.least_supports": "pieces.border.least_supports",
     "pieces.stagger_bays": "pieces.border.stagger_bays",
+    "pieces.least_piece_mm": "pieces.border.least_piece_mm",
     "pieces.handed": "pieces.border.handed",
     "pieces.movement.growth_per_k": "pieces.border.movement.growth_per_k",
     "pieces.movement.hottest_c": "pieces.border.movement.hottest_c",

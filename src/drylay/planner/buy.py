@@ -112,6 +112,7 @@ def joint_rules(job: Job, board: Board, part: str = "pieces") -> JointRules:
         joint_price=joint_price(job, board),
         trim_allowance_mm=(brief.board.trim_allowance_mm or 0.0) if trimmed else 0.0,
         handed=rules.count(f"{part}.handed") == 1,
+        least_piece_mm=rules.value(f"{part}.least_piece_mm"),
     )
 
 
@@ -119,8 +120,10 @@ def joint_rules_told(rules: JointRules) -> str:
     """Return what rows must keep, for the stop of boards that cannot be cut."""
     cap = rules.most_joints_per_row
     capped = "" if cap is None else f", at most {cap} joints a row (joints.most_per_row)"
+    least = rules.least_piece_mm
+    short = f", and no piece under {least:g} mm (least_piece_mm)" if least else ""
     apart = f" and joints {rules.stagger_bays} bays apart" if rules.stagger_bays else ""
-    return f"; rows must keep {rules.least_supports} supports a piece{apart}{capped}"
+    return f"; rows must keep {rules.least_supports} supports a piece{apart}{capped}{short}"
 
 
 def longest_mm(lengths: tuple[StockLength, ...], brief: Brief) -> float:

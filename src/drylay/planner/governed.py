@@ -109,6 +109,7 @@ GOVERNED = (
     GovernedPath(path="pieces.stagger_bays", rule="stagger_bays",
                  wish=lambda b: b.joints.stagger_bays, wished_at="joints.stagger_bays",
                  looser=-1),
+    GovernedPath(path="pieces.least_piece_mm", rule="least_piece_mm", looser=-1),
     GovernedPath(path="pieces.handed", rule="handed"),
     GovernedPath(path="frame.noggin_spacing_most_mm", rule="noggin_spacing_most_mm", looser=1),
     GovernedPath(path="fixings.deck_screws.per_crossing", rule="screws_per_crossing", looser=-1),

@@ -6,6 +6,7 @@ from attrs import evolve, frozen
 
 from drylay.errors import InputError
 from drylay.findings import Finding, Severity
+from drylay.pieces.joints import sections_mm
 from drylay.planner.build import Candidate, build, fascia_reach_mm, shape
 from drylay.planner.buy import Blocked, Shape, joint_rules
 from drylay.planner.cuts import Cutter, roughly
@@ -65,6 +66,9 @@ def _on_fixed_lines(job: Job, candidate: Candidate) -> Seamed | Blocked:
         return shaped
     least = _least_bays(job)
     fewest = min(_bays(shaped.supports))
+    short = short_section(job, shaped)
+    if short is not None:
+        return _blocked(short)
     if not candidate.seams_mm or fewest >= least:
         return Seamed(candidate=candidate)
     return _blocked(
@@ -108,6 +112,28 @@ def _least_bays(job: Job) -> int:
     )
 
 
+def short_section(job: Job, shaped: Shape) -> Finding | None:
+    """Return the stop for lines that leave a section shorter than a piece may be, if any do."""
+    seams_mm = [seam.offset_mm for seam in shaped.supports.seams]
+    for part in ["pieces", *(["pieces.border"] if job.articles.border else [])] if seams_mm else []:
+        least_mm = job.rules.value(f"{part}.least_piece_mm")
+        gap_mm = job.rules.value(f"{part}.end_gap_mm")
+        shortest_mm = min(sections_mm(shaped.surface.row_length_mm, seams_mm, gap_mm))
+        if shortest_mm < least_mm:
+            return Finding(
+                code="SUP-006",
+                severity=Severity.STOP,
+                subject="joints.lines_mm",
+                message="a piece between two joint lines, or a line and the deck's edge, is "
+                "shorter than one may be: set the lines further apart",
+                measured=shortest_mm,
+                limit=least_mm,
+                unit="mm",
+                source=job.rules.source(f"{part}.least_piece_mm"),
+            )
+    return None
+
+
 def _bays(supports: Supports) -> list[int]:
     """Return how many bays each section between frame faces and seams has."""
     ends = [0, *(int(seam.left[1:]) for seam in supports.seams), supports.line_count]
@@ -137,15 +163,21 @@ def _cheapest(cutter: Cutter, candidate: Candidate) -> Seamed | Blocked:
     least, sets = _least_bays(job), _sets(job, whole)
     near: list[TurnedDown] = []
     fit: list[Candidate] = []
+    shorts: list[Finding] = []
     for lines in sets:
         one = evolve(candidate, seams_mm=lines)
         shaped = _shape(job, one)
         if isinstance(shaped, Blocked) or (lines and min(_bays(shaped.supports)) < least):
             near.append(TurnedDown(value=seams_told(lines), because=_too_near(least)))
+        elif (short := short_section(job, shaped)) is not None:
+            shorts.append(short)
+            near.append(TurnedDown(value=seams_told(lines), because=short.message))
         else:
             fit.append(one)
     tried = try_all(cutter, fit)
     best = cheapest(tried)
+    if best is None and shorts and not fit:
+        return _blocked(shorts[0])
     if best is None:
         return build(cutter, next(iter(fit), candidate))  # type: ignore[return-value]
     left = [one for one in tried if one is not best]
