@@ -3,7 +3,7 @@
 The borders of real decks have their faults in tests/planner/test_border.py.
 """
 
-from audit.planting import Fault, both, to
+from audit.planting import Fault, both, to, without
 from drylay.fixings.model import BoardPackers
 from drylay.surface.model import Border
 
@@ -25,6 +25,8 @@ BORDERS: tuple[Fault, ...] = (
     ("AUD-141", "a border ripped", both(EDGED, to(f"{ROWS}[0].ripped", True))),
     ("AUD-141", "a border and no field", both(
         EDGED, to(f"{AT}.rows", 2), to(f"{ROWS}[1].border", True), to(f"{ROWS}[2].border", True))),
+    ("AUD-141", "a border of nothing but itself", both(
+        EDGED, without(ROWS, 2), without(ROWS, 1))),
     ("AUD-142", "another gap beside it", both(EDGED, to(f"{AT}.beside_mm", 6.0))),
     ("AUD-142", "a least gap that one board does not allow", both(
         EDGED, to(f"{AT}.beside_least_mm", 3.0))),

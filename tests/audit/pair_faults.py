@@ -3,6 +3,7 @@
 from attrs import evolve
 
 from audit.planting import Edit, Fault, both, by, to, turned, without
+from audit.site_faults import in_reason
 from drylay.plan.model import Plan
 
 SEAM, BATTEN, CLIPS = "supports.seams[0]", "frame.battens[0]", "fixings.clips"
@@ -26,6 +27,16 @@ def behind_a_batten(plan: Plan) -> Plan:
     index = next(n for n, each in enumerate(plan.frame.noggins) if each.left == batten.joist)
     middle_mm = batten.near_mm + batten.length_mm / 2
     return to(f"frame.noggins[{index}].across_mm", middle_mm)(plan)
+
+
+def over_a_batten(plan: Plan) -> Plan:
+    """Return a plan with its first light over the middle of a batten."""
+    batten = plan.frame.battens[12]
+    middle_mm = batten.near_mm + batten.length_mm / 2
+    return both(
+        to("work.lighting.lights[0].along_mm", batten.offset_mm),
+        to("work.lighting.lights[0].across_mm", middle_mm),
+    )(plan)
 
 
 PAIRS: tuple[Fault, ...] = (
@@ -94,8 +105,32 @@ PAIRS: tuple[Fault, ...] = (
     ("AUD-510", "noggins between the joists of a pair", by("frame.noggin_rows", 1)),
     ("AUD-511", "a noggin between the joists of a pair", to("frame.noggins[6].left", "J7")),
     ("AUD-741", "clips bought short of their need", by("buying.packs[2].need", -1)),
+    ("AUD-741", "clips bought where none is counted", to(f"{CLIPS}.count", 0)),
     ("AUD-804", "a task of other joint lines", to("supports.joists_under_joint", 1)),
+    (
+        "AUD-902",
+        "a movement reckoned from another end gap",
+        in_reason(f"{MOVES}.widest_mm", "inputs", (("end_gap_mm", 9.0),)),
+    ),
+    (
+        "AUD-902",
+        "a mass reckoned from other boards",
+        in_reason("pieces.mass_kg", "inputs", (("mass_kg_m", 1.0),)),
+    ),
     ("AUD-901", "seams told otherwise than they are", by("supports.seam_count", 1)),
+)
+
+#: In a deck whose joints lie in line, so that one batten carries many rows: J11's is 1840 long.
+IN_LINE: tuple[Fault, ...] = (
+    ("AUD-515", "a batten under half of its rows", by("frame.battens[12].length_mm", -920.0)),
+    ("AUD-515", "a batten for each row", without("frame.battens", 12)),
+    ("AUD-919", "a light over a batten", over_a_batten),
+)
+
+#: In a deck with outer rows of 75, the battens under which are as short as they may be.
+NARROW: tuple[Fault, ...] = (
+    ("AUD-515", "a batten no longer than its row asks", by(f"{BATTEN}.length_mm", -20.0)),
+    ("AUD-515", "a batten too short to be screwed", to(f"{BATTEN}.length_mm", 80.0)),
 )
 
 BATTENS: tuple[Fault, ...] = (

@@ -119,6 +119,14 @@ def test_faults_before_witnesses_are_caught(plan: Plan) -> None:
         assert code in codes_of(report), f"{name}: {sorted(codes_of(report))}"
 
 
+def test_without_families_limits_of_both_boards_are_left_alone(plan: Plan) -> None:
+    """Neither board's record tells any, and a brief and a stock alone do not know the families."""
+    report = drylay.audit(plan, brief=BRIEF, stock=YARD)
+    assert report.findings == ()
+    looser = drylay.audit(to("supports.most_centres_mm", 600.0)(plan), brief=BRIEF, stock=YARD)
+    assert "AUD-W09" not in codes_of(looser)
+
+
 def test_a_plan_without_the_wished_border_is_caught() -> None:
     alone = evolve(BRIEF, border=BorderWish(), joints=JointsWish())
     bare = drylay.design(alone, stock=YARD)

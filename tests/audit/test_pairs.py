@@ -2,7 +2,7 @@
 
 import pytest
 
-from audit.pair_faults import BATTENS, PAIRS, WITNESSED_PAIRS
+from audit.pair_faults import BATTENS, IN_LINE, NARROW, PAIRS, WITNESSED_PAIRS
 from audit.paired import DECKS, deck, witnessed
 from audit.planting import Edit
 from drylay.audit import clips, joint_support
@@ -21,7 +21,13 @@ def test_the_planners_own_decks_are_sound(name: str) -> None:
     assert {code for code, *_ in (*joint_support.CHECKS, *clips.CHECKS)} <= set(report.checks)
 
 
-FAULTS = [("pairs", *fault) for fault in PAIRS] + [("battens", *fault) for fault in BATTENS]
+FAULTS = [
+    (name, *fault)
+    for name, faults in (
+        ("pairs", PAIRS), ("battens", BATTENS), ("in line", IN_LINE), ("narrow", NARROW),
+    )
+    for fault in faults
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("name", "code", "what", "edit"), FAULTS, ids=ids)

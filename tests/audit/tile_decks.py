@@ -1,4 +1,4 @@
-"""Two decks of tiles to plant faults in: one on pads, one on a frame, both cut either way.
+"""Decks of tiles to plant faults in: on pads and on a frame, oblong, of timber, at rest.
 
 Worked by hand, tiles of 600 with joints of 4 and a kerf of 3: 3014 = 4 x 600 + 2 x 297 + 5 x 4, and
 2410 = 3 x 600 + 2 x 297 + 4 x 4; larger cuts, beside one tile less, would be of 599, which leaves
@@ -38,7 +38,29 @@ def frame_brief() -> Brief:
     )  # fmt: skip
 
 
-BRIEFS = {"pads": pads_brief, "frame": frame_brief}
+def oblong_brief() -> Brief:
+    """Tiles of 900 x 600 that may lie either way."""
+    board = {"article": "TT-900", "may_turn": True}
+    return tile_brief(3012, 1804, board=board, cover={"grow_along_mm": 700, "grow_across_mm": 400})
+
+
+def timber_brief() -> Brief:
+    """Squares of timber, of which the merchant tells no mass."""
+    return tile_brief(2012, 1508, board={"article": "TT-WOOD"})
+
+
+def resting_brief() -> Brief:
+    """A top that follows from the ground, as nobody says where it is to lie."""
+    return tile_brief(2412, 1204, levels={"points": LEVEL["points"]})
+
+
+BRIEFS = {
+    "pads": pads_brief,
+    "frame": frame_brief,
+    "oblong": oblong_brief,
+    "timber": timber_brief,
+    "resting": resting_brief,
+}
 
 
 @cache

@@ -2,9 +2,12 @@
 
 from decimal import Decimal
 
-from audit.edits import change
+from audit.edits import at, change
 from audit.planting import Edit, both, by, to, turned, twice, without
+from audit.sample_deck import pieces
+from audit.tile_decks import deck
 from drylay.audit import carried, tile_ways, tiles
+from drylay.frame.model import Splice
 from drylay.plan.model import Plan
 
 #: Codes of the closed checks of tiles, which a deck of boards has nothing for.
@@ -24,10 +27,40 @@ def findings_without(code: str) -> Edit:
     return run
 
 
+def last_joist_astray(plan: Plan) -> Plan:
+    last = len(plan.supports.lines) - 1
+    return by(f"supports.lines[{last}].offset_mm", -3.0)(plan)
+
+
+def of_the_framed(path: str) -> Edit:
+    """Return an edit that takes a part over from the deck on a frame."""
+
+    def run(plan: Plan) -> Plan:
+        return to(path, at(deck("frame"), path))(plan)
+
+    return run
+
+
+def of_many(plan: Plan) -> Plan:
+    """Return a plan of 51 columns and 80 rows: 4080 tiles, more than 4000."""
+    column, row = plan.tiling.columns[1], plan.surface.rows[1]
+    return both(
+        to("tiling.columns", (*plan.tiling.columns, *(column,) * (51 - len(plan.tiling.columns)))),
+        to("surface.rows", (*plan.surface.rows, *(row,) * (80 - len(plan.surface.rows)))),
+    )(plan)
+
+
+#: Plates behind joints of rims: one that holds, one too short to.
+PLATES = tuple(
+    Splice(mark=f"S{n}", rim="RA", offset_mm=1500.0, length_mm=length_mm)
+    for n, length_mm in enumerate((300.0, 149.0), start=1)
+)
+
 TILE_FAULTS: tuple[TileFault, ...] = (
     ("AUD-951", "pads", "a column moved", by("tiling.columns[2].start_mm", 1.0)),
     ("AUD-951", "pads", "a column left out", without("tiling.columns", 2)),
     ("AUD-951", "pads", "a column with another's mark", to("tiling.columns[1].mark", "C9")),
+    ("AUD-951", "pads", "no column at all", to("tiling.columns", ())),
     ("AUD-951", "pads", "a longer cover", by("surface.row_length_mm", 10.0)),
     ("AUD-952", "pads", "a joint stretched", by("tiling.columns[1].gap_mm", 1.0)),
     ("AUD-952", "frame", "a joint of rows closed", to("surface.rows[2].gap_mm", 2.0)),
@@ -44,6 +77,7 @@ TILE_FAULTS: tuple[TileFault, ...] = (
     ("AUD-955", "pads", "a cut tile not listed", without("tiling.cut_tiles", 3)),
     ("AUD-955", "pads", "a cut tile of another size", by("tiling.cut_tiles[0].length_mm", 1.0)),
     ("AUD-955", "frame", "whole tiles miscounted", by("tiling.whole", -1)),
+    ("AUD-955", "pads", "more tiles than are planned", of_many),
     ("AUD-956", "pads", "a tile sawn for nothing", twice("tiling.sawn", 0)),
     ("AUD-956", "pads", "a cut tile not sawn", without("tiling.sawn[0].pieces", 0)),
     ("AUD-956", "pads", "more out of a tile than it holds",
@@ -75,6 +109,7 @@ TILE_FAULTS: tuple[TileFault, ...] = (
     ("AUD-961", "pads", "a way out twice", twice(WAYS, 0)),
     ("AUD-961", "frame", "a way out of rows left out", without("surface.ways_out", 0)),
     ("AUD-961", "pads", "another change of the cover", by(f"{WAYS}[0].cover_change_mm", 1.0)),
+    ("AUD-962", "pads", "no row at all", to("surface.rows", ())),
     ("AUD-962", "pads", "another way told", to("tiling.way_out", "grow")),
     ("AUD-962", "pads", "no way chosen", to(f"{WAYS}[3].chosen", False)),
     ("AUD-962", "pads", "another cost", to(f"{WAYS}[3].cost", Decimal("1.00"))),
@@ -88,12 +123,18 @@ TILE_FAULTS: tuple[TileFault, ...] = (
     ("AUD-964", "pads", "tiles turned against their rows", to("tiling.run", "across")),
     ("AUD-964", "pads", "the longer side across", to("tiling.tile_length_mm", 500.0)),
     ("AUD-971", "pads", "pads called a frame", to("tiling.support", "frame")),
+    ("AUD-964", "oblong", "the other lay the same way round", to("tiling.other.run", "along")),
+    ("AUD-971", "pads", "a frame under pads", of_the_framed("supports")),
+    ("AUD-971", "pads", "fascia before pads", of_the_framed("edges")),
+    ("AUD-971", "pads", "pieces of board under tiles", to("pieces", pieces())),
     ("AUD-971", "frame", "no bedding", to("tiling.bedding", None)),
     ("AUD-972", "frame", "a joist beside its joint", by("supports.lines[2].offset_mm", 3.0)),
     ("AUD-972", "frame", "a joist left out", without("supports.lines", 3)),
+    ("AUD-972", "frame", "the last joist short of the frame's end", last_joist_astray),
     ("AUD-972", "frame", "lines miscounted", by("supports.line_count", 1)),
     ("AUD-972", "frame", "more bays to a tile", to("tiling.bedding.bays_per_tile", 3)),
     ("AUD-973", "frame", "joists too near", to("supports.lines[1].offset_mm", 60.0)),
+    ("AUD-973", "frame", "a plate too short to hold", to("frame.splices", PLATES)),
     ("AUD-974", "frame", "more bearing", by("tiling.bedding.bearing_mm", 2.0)),
     ("AUD-974", "frame", "fewer rests", by("tiling.bedding.rests", -1)),
     ("AUD-975", "pads", "a pad left out", without("tiling.pads.pads", 4)),
@@ -104,6 +145,7 @@ TILE_FAULTS: tuple[TileFault, ...] = (
     ("AUD-975", "pads", "nearer along edges", to("tiling.pads.at_edges_most_mm", 300.0)),
     ("AUD-976", "pads", "a pad outside", to("tiling.pads.pads[0].start_mm", -40.0)),
     ("AUD-977", "pads", "lower pads", by("tiling.pads.height_least_mm", -5.0)),
+    ("AUD-977", "pads", "a base that falls more", to("tiling.pads.base_fall_ratio", 0.02)),
     ("AUD-977", "pads", "levels said not to be known", to("tiling.pads.levels_known", False)),
     ("AUD-977", "pads", "pads that reach less far", to("tiling.pads.reach_most_mm", 35.0)),
     ("AUD-007", "frame", "no frame under tiles", to("frame", None)),
@@ -129,6 +171,9 @@ TILE_SEEN: tuple[TileFault, ...] = (
     ("AUD-W72", "pads", "a way out that may grow unasked", to(f"{WAYS}[1].rules[2].limit", 999.0)),
     ("AUD-W72", "pads", "a way the brief prefers passed over",
      both(to(f"{WAYS}[1].honest", True), to(f"{WAYS}[1].cost", Decimal(1)))),
+    ("AUD-W54", "resting", "a top nobody ruled", by("site.levels.deck_top_mm", 1.0)),
+    ("AUD-W73", "timber", "a lighter square", by("tiling.tile_mass_kg", -0.5)),
+    ("AUD-W73", "timber", "squares of denser wood", to("tiling.density_kg_m3", 800.0)),
     ("AUD-W73", "pads", "another length", to("tiling.tile_length_mm", 610.0)),
     ("AUD-W73", "pads", "a lighter tile", to("tiling.tile_mass_kg", 16.0)),
     ("AUD-W73", "pads", "another family", to("families[0].id", "softwood")),

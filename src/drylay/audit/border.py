@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from drylay.audit.edged import border_rows, ranges, taken_by_border
+from drylay.audit.edged import border_rows, taken_by_border
 from drylay.audit.exact import ticks
 from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, off_by, same_count, same_length, same_text
@@ -142,8 +142,6 @@ def parts_of_a_border_go_together(plan: Plan) -> Iterator[Flaw]:
         if (part is None) != (border is None) and not (brought is None and "buying" in path):
             message = "a border in one part of the plan, and none in another"
             yield Flaw(subject=path, message=message, source=BORDER)
-    if border is not None and len(ranges(surface_of(plan))) < 2:
-        yield Flaw(subject=AT, message="a border without a field", source=BORDER)
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (

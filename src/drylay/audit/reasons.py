@@ -194,6 +194,8 @@ INPUTS = {
     "frame_depth_mm": "edges.frame_depth_mm",
     "joint_price": "pieces.joint_price",
     "cover_across_mm": "surface.cover_across_mm",
+    "end_gap_mm": "pieces.end_gap_mm",
+    "mass_kg_m": "buying.delivery.board_kg_m",
 }
 
 

@@ -92,7 +92,8 @@ def the_way_laid_is_chosen(plan: Plan) -> Iterator[Flaw]:
         yield from same_count(subject, "ways out that are chosen", len(chosen), 1, WAYS)
         for way in chosen:
             yield from same_text(subject, "not the way chosen", direction.told, way.kind, WAYS)
-            laid = (len(courses.widths), courses.change, courses.widths[0], courses.widths[-1])
+            edges = (*courses.widths[:1], *courses.widths[-1:])
+            laid = (len(courses.widths), courses.change, *edges)
             if _figures(way)[1:] != laid or way.gap_mm != _gap(plan, way):
                 message = "what is laid is not the way out that is chosen"
                 yield Flaw(subject=subject, message=message, source=WAYS)

@@ -5,8 +5,6 @@ same; cut alike at both edges 2 c = D - k a - (k + 1) j beside k whole ones. A j
 its spacers and is never stretched, so that a cut is what is left, to the last 1/320 mm.
 """
 
-from attrs import evolve
-
 from drylay.marks import to_mm
 from drylay.surface.limits import RowLimits
 from drylay.surface.model import RowFit, WayOut
@@ -77,8 +75,3 @@ def courses_in_order(ways: tuple[WayOut, ...], prefer: tuple[str, ...]) -> tuple
     """Return the honest ways out asked for, best first: by kind, then fewer courses."""
     honest = [way for way in ways if way.honest and way.kind in prefer]
     return tuple(sorted(honest, key=lambda way: (prefer.index(way.kind), way.rows)))
-
-
-def with_chosen(ways: tuple[WayOut, ...], chosen: WayOut) -> tuple[WayOut, ...]:
-    """Return ways out with the chosen one marked."""
-    return tuple(evolve(way, chosen=way == chosen) for way in ways)
