@@ -324,16 +324,18 @@ def test_clips_are_told_and_bought_as_counted(name: str) -> None:
             bought[row["article"]] += int(row["quantity"]) * int(row["pack_count"] or 0)
     assert bought[clips.article] >= clips.count
     assert bought[clips.starter_article] >= clips.starter_count
-    fixed = {tuple(at.split(": ")) for at in _fixed_points(told)}
-    held = {(point.joist, point.piece) for point in clips.fixed_points}
-    assert {(joist, mark) for joist, marks in fixed for mark in marks.split(", ")} == held
-    assert len(held) == len(plan.pieces.pieces)
 
 
-def _fixed_points(told: str) -> list[str]:
-    found = re.search(r"Fixed points: ([^;]+(?:; J[^;]+)*?\d)\.(?!\d)", told)
-    assert found
-    return found[1].split("; ")
+@pytest.mark.parametrize("name", CLIPPED)
+def test_the_rod_tells_where_each_rows_boards_are_fixed(name: str) -> None:
+    """One joist for each piece, from the datum; the cross itself: test_fixed_points.py."""
+    plan = five.made(name)
+    held: dict[str, list[str]] = {}
+    for piece, point in zip(plan.pieces.pieces, plan.fixings.clips.fixed_points, strict=True):
+        assert point.piece == piece.mark
+        held.setdefault(piece.row, []).append(point.joist)
+    told = {line[0]: line[-1].split() for line in measured.cells(rod_svg(plan), "rows")}
+    assert told == held
 
 
 def test_the_job_sheet_is_sound_and_tells_of_what_the_deck_has(any_plan: Plan) -> None:
