@@ -9,6 +9,8 @@ from drylay.papers.wording import clean
 MARGIN_MM, STRIP_MM, AIR_MM = 10.0, 25.0, 3.0
 INSET_MM = MARGIN_MM + AIR_MM
 TITLE_MM, BAR_MM = 92.0, 62.0
+#: How high the title is lettered: as it fits, cut off only beyond the last.
+TITLE_HIGH_MM = (4.0, 3.5, 3.0, 2.5)
 #: A viewer's letters may be a little wider than ours.
 SLACK_RATIO = 0.94
 #: A space at which no line ends.
@@ -151,15 +153,19 @@ def _title(sheet: Sheet, title: str, drawing: str, units: str, counted: str) -> 
     left = sheet.width_mm - MARGIN_MM - TITLE_MM + AIR_MM
     top = sheet.height_mm - MARGIN_MM - STRIP_MM
     unit = "sizes in mm" if units == "metric" else "sizes in feet and inches"
+    name, most_mm = clean(title), TITLE_MM - 2 * AIR_MM
+    high_mm = next(
+        (h for h in TITLE_HIGH_MM if fitted(name, h, most_mm) == name), TITLE_HIGH_MM[-1]
+    )
     lines = (
-        (5.5, 4.0, clean(title)),
+        (5.5, high_mm, name),
         (11.5, 3.5, drawing),
         (16.5, 2.5, f"{unit}{counted}"),
         (20.5, 2.5, f"{sheet.paper}, {sheet.scale}; take no size off the paper"),
     )
     return [
         Lettering(layer="title-block", x_mm=left, y_mm=top + down, size_mm=high, anchor="start",
-                  text=fitted(text, high, TITLE_MM - 2 * AIR_MM))
+                  text=fitted(text, high, most_mm))
         for down, high, text in lines
     ]  # fmt: skip
 

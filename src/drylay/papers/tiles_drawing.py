@@ -29,6 +29,8 @@ from drylay.tiling.model import Pad, Pads, Tiling
 HIDDEN = "2 1"
 #: How far apart hatching runs in cut tiles; how large pads are drawn, whatever their own size.
 HATCH_MM, PAD_MM, MIDDLE_MM = 3.0, 1.0, 0.6
+#: What a height is told to.
+STEPS = {"metric": "0.1 mm", "imperial": "1/16 in"}
 #: How high the heights of pads are lettered.
 HEIGHT_MM = 1.8
 #: A part of a tile's side that is to read well, so that marks find room beside pads.
@@ -144,7 +146,8 @@ def _heights(view: View, pads: tuple[Pad, ...], units: str, taken: list[Bounds])
     for pad, (x, y) in zip(pads, spots, strict=True):
         if pad.height_mm is None:
             continue
-        text, high = bare(pad.height_mm, units), HEIGHT_MM
+        # a "~" so small reads as a minus: the note says what the figures are worth
+        text, high = bare(pad.height_mm, units).removeprefix("~"), HEIGHT_MM
         off = PAD_MM + MEMBER_MM + high
         side, way = (-1 if x > far_x - off else 1), (-1 if y > far_y - off else 1)
         shapes += first_free(
@@ -212,8 +215,8 @@ def _notes(surface: Surface, tiling: Tiling, units: str) -> tuple[str, ...]:
         )
         if tiling.pads.levels_known:
             notes.append(
-                "Beside rings: how high the pad stands. Heights without room here stand in the job "
-                "sheet."
+                f"Beside rings: how high the pad stands, to the nearest {STEPS[units]}. Heights "
+                "without room here stand in the job sheet."
             )
     else:
         notes.append("Dashed: joists, one centred under every joint between columns.")
