@@ -22,7 +22,11 @@ PLAIN: dict[str, tuple[str, str]] = {
     "spanner": ("socket for the heads of the coach screws", "joist ends"),
     "rip_saw": ("saw with a fence or guide, for ripping", "outer rows"),
     "brush": ("brush, small pot, lint-free rags", "preserver, finish"),
-    "meter": ("moisture meter", "before coating"),
+    "meter": ("moisture meter", "boards, before laying and before a coat"),
+    "thermometer": (
+        "thermometer to hold against boards, or one that reads off their face",
+        "end gaps",
+    ),
     "countersink": ("countersink bit", "heads of deck screws"),
     "extractor": ("dust extraction at the saw, P3 mask", "sawing boards"),
     "dust_bag": ("dust bag or extraction at the saw, to catch the dust", "sawing boards"),
