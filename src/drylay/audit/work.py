@@ -269,7 +269,7 @@ def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
     gaps = {ticks(row.gap_mm) for row in surface_of(plan).rows[1:] if not clipped}
     spacers = {_value(plan, path) for path in sized if path.startswith("surface.rows[")}
     laid = {ticks(gap) for gap in spacers if isinstance(gap, float)}
-    for gap in sorted(gaps - laid):
+    for gap in sorted(g for g in gaps if all(abs(g - each) > 32 for each in laid)):
         yield Flaw(subject="work.tools", message=f"no spacer of {mm(gap):g} mm", source=WORK)
 
 

@@ -67,10 +67,10 @@ def _changed(surface: Surface, units: str) -> str:
 
 def gaps_told(surface: Surface, units: str) -> str:
     """Return every gap by its value, with the rows it stands before."""
-    before: dict[float, list[str]] = {}
+    before: dict[str, list[str]] = {}
     for row in surface.rows[1:]:
-        before.setdefault(row.gap_mm, []).append(row.mark)
-    told = "; ".join(f"{size(gap, units)} before {marks_told(before[gap])}" for gap in before)
+        before.setdefault(size(row.gap_mm, units), []).append(row.mark)
+    told = "; ".join(f"{gap} before {marks_told(marks)}" for gap, marks in before.items())
     least, most = gap_limits(surface, units)
     where = " in the field" if surface.border else ""
     return f"Gaps {told or 'none'}. Allowed{where}: {least} to {most}."

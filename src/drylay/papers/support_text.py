@@ -251,7 +251,8 @@ def _also(plan: Plan) -> str:
 def _caps_told(caps: EndCaps) -> str:
     return (
         f"{caps.count} end caps {clean(caps.article, 40)}: {caps.per_end} on each of "
-        f"{many(caps.ends, 'open end')}."
+        f"{many(caps.ends, 'open end')}, pressed in and glued as their maker says. The end gap is "
+        "clear between caps: saw ends at a joint shorter by what their caps stand out."
     )
 
 

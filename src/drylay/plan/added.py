@@ -15,6 +15,7 @@ from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.surface.model import Border, Surface
 from drylay.tiling.model import Pad, Pads
+from drylay.work.model import Work
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
@@ -38,6 +39,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Pads: ("base_fall_mm", "base_measured_ratio"),
     FixingMetal: ("driven_into",),
     Delivery: ("frame_density_kg_m3",),
+    Work: ("upkeep_count", "upkeep"),
 }  # fmt: skip
 
 

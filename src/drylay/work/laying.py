@@ -36,7 +36,9 @@ def _before(deck: Deck, *, ripped: bool) -> tuple[str, ...]:
         (ripped, f"Rip the {'field' if edged else 'deck'}'s outer rows to their widths, factory "
          "edge outwards."),
         *board_steps.on_ends(deck),
-        (capped, "Press a cap on every open end, {fixings.end_caps.count} in all."),
+        (capped, "Press a cap on every open end, {fixings.end_caps.count} in all, and glue it as "
+         "its maker says. The end gap is clear between caps: where they stand out, saw "
+         "both ends at a joint shorter by that first."),
         f"Lay every row out loose, {board_steps.which_face_up(deck)}, by the boards drawing; swap "
         "pieces of one length until the best stand where the eye falls."
         + board_steps.swapping(deck),

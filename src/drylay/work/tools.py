@@ -98,10 +98,13 @@ def _tool(key: str) -> Tool:
 
 
 def _gap_spacers(deck: Deck) -> tuple[Tool, ...]:
-    """Return a spacer for each width of gap, by the first row it stands before."""
+    """Return a spacer for each width of gap, by the first row it stands before.
+
+    Gaps that are one to a tenth of a millimetre share a spacer: nobody has them finer.
+    """
     first: dict[float, int] = {}
     for index, row in enumerate(deck.surface.rows[1:], start=1):
-        first.setdefault(row.gap_mm, index)
+        first.setdefault(round(row.gap_mm, 1), index)
     return tuple(
         Tool(
             mark="gap_spacer" if len(first) == 1 else f"gap_spacer_{number}",
