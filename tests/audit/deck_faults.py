@@ -17,6 +17,7 @@ from audit.planting import (
     without,
 )
 from drylay.findings import Severity
+from drylay.surface.model import GapsByMoisture
 
 WHOLE: tuple[Fault, ...] = (
     ("AUD-001", "a gap that is no number", to("surface.rows[1].gap_mm", float("nan"))),
@@ -46,6 +47,20 @@ ROWS: tuple[Fault, ...] = (
     ("AUD-102", "a last row short of the cover", by("surface.rows_depth_mm", 1.0)),
     ("AUD-103", "a gap too wide", to("surface.rows[1].gap_mm", 8.5)),
     ("AUD-103", "a gap too narrow", to("surface.rows[1].gap_mm", 3.5)),
+    (
+        "AUD-116",
+        "a gap that is not its moisture's",
+        to(
+            "surface.gaps_by_moisture",
+            GapsByMoisture(
+                laying_pct=16.0,
+                wettest_pct=22.0,
+                movement_per_pct=0.0037,
+                open_least_mm=3.0,
+                others=(),
+            ),
+        ),
+    ),
     ("AUD-114", "gaps with no room to close, hushed up", to("surface.gap_least_mm", 5.0)),
     ("AUD-114", "gaps with no room to open, hushed up", to("surface.gap_most_mm", 5.5)),
     ("AUD-104", "a wish outside its range", to("surface.gap_preferred_mm", 9.0)),

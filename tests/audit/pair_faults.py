@@ -92,6 +92,8 @@ PAIRS: tuple[Fault, ...] = (
     ("AUD-417", "another gap in the heat", by(f"{MOVES}.narrowest_mm", 0.1)),
     ("AUD-417", "boards fixed at their middles", by(f"{MOVES}.between_mm", -10.0)),
     ("AUD-417", "ends that stay where they are", to(f"{MOVES}.outer_mm", 0.0)),
+    ("AUD-421", "too narrow a gap on a cold day", by(f"{MOVES}.other_days[0].end_gap_mm", -1.0)),
+    ("AUD-421", "a day left out", without(f"{MOVES}.other_days", 2)),
     ("AUD-417", "another coefficient", to(f"{MOVES}.growth_per_k", 30e-6)),
     ("AUD-417", "another laying day", to(f"{MOVES}.laying_c", 15.0)),
     ("AUD-417", "a gap in the heat that nobody can reckon", to(f"{MOVES}.hottest_c", None)),

@@ -48,6 +48,7 @@ def test_every_closed_check_has_its_fault() -> None:
     # in test_pairs.py and test_board_asks.py
     others = (*joint_support.CHECKS, *clips.CHECKS, *board_asks.CHECKS)
     elsewhere = {code for code, *_ in others}
+    elsewhere |= {"AUD-421"}  # boards of timber have no end gaps by temperature
     planted = {code for code, *_ in (*CLOSED_FAULTS, *TILE_FAULTS)}
     assert planted == {code for code, *_ in CLOSED} - elsewhere
 

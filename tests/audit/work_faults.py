@@ -3,6 +3,8 @@
 from audit.edits import put
 from audit.planting import Edit, Fault, both, by, to, turned, twice, without
 from drylay.plan.model import Plan
+from drylay.reasons import Source
+from drylay.work.model import Upkeep
 
 OUT, TASKS, LIGHTS = "work.setting_out", "work.tasks", "work.lighting"
 
@@ -55,6 +57,9 @@ WORK: tuple[Fault, ...] = (
     ("AUD-917", "no bit for the pilots", without("work.tools", 1)),
     ("AUD-917", "a P3 mask asked for, and none among the tools",
      to(f"{TASKS}[0].cautions", ("Saw with extraction, and wear a P3 mask.",))),
+    ("AUD-923", "upkeep that is never done", to("work.upkeep", (
+        Upkeep(what="wash", times=0, in_years=1, source=Source(kind="assumption", title="a",
+                                                               clause="b")),))),
     ("AUD-917", "no spacer for the gap", without("work.tools", 5)),
     ("AUD-918", "hours told too few", to(f"{TASKS}[10].most_h", 0.5)),
     ("AUD-918", "a whole that is not the sum", by("work.least_h", 1.0)),

@@ -47,6 +47,9 @@ def test_s08_by_hand() -> None:
     found = moved(6.0, 40e-6, 12.0, 50.0, -10.0)
     assert Fraction(str(found.growth_mm)) == Fraction("5.472")
     assert Fraction(str(found.widest_mm)) == Fraction("8.37336")
+    # 3600 x 40e-6 = 0.144 a K: x 50 = 7.2, x 45 = 6.48, x 40 = 5.76, x 35 = 5.04, x 20 = 2.88
+    told = [(day.laying_c, day.end_gap_mm) for day in found.other_days]
+    assert told == [(0, 8), (5, 7), (10, 6), (15, 6), (20, 5), (25, 4), (30, 3)]
     assert Fraction(str(found.narrowest_mm)) == Fraction("1.90056")
 
 

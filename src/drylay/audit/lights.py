@@ -166,9 +166,24 @@ def cable_is_long_enough(plan: Plan) -> Iterator[Flaw]:
     yield from same_length("work.lighting.cable_mm", message, lighting.cable_mm, wanted, WORK)
 
 
+def upkeep_is_told_once(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each task of upkeep told twice, never done, or by nobody."""
+    work = need(plan.work, "work")
+    upkeep, told = work.upkeep, work.upkeep_count or 0
+    yield from same_count("work.upkeep_count", "not so many tasks", told, len(upkeep), WORK)
+    for task in upkeep:
+        often = task.times >= 1 and task.in_years >= 1
+        if not often or not task.what or not task.source.clause:
+            message = "a task of upkeep that is never done, or that nobody asks for"
+            yield Flaw(subject=f"work.upkeep: {task.what}", message=message, source=WORK)
+        count = sum(other.what == task.what for other in upkeep)
+        yield from same_count(f"work.upkeep: {task.what}", "such tasks", count, 1, WORK)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-919", "lights stay clear of all timber below", lights_are_clear),
     ("AUD-920", "lights are in the middle of rows and bays", lights_are_in_their_rows),
     ("AUD-921", "lights are counted and lie along their side", lights_are_along_their_side),
+    ("AUD-923", "tasks of upkeep are told once, with how often", upkeep_is_told_once),
     ("AUD-922", "the cable is as long as its way", cable_is_long_enough),
 )

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil, floor
 
+from drylay.audit.days import day_holds
 from drylay.audit.edged import border_marks
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import mm, ticks
@@ -41,7 +42,7 @@ LIMITS = {
     "square": (5.0, "mm"), "dig_depth": (10.0, "mm"), "gravel_depth": (10.0, "mm"),
     "pack_level": (3.0, "mm"), "lengths": (1.0, "mm"), "frame_level": (3.0, "mm"),
     "first_row": (2.0, "mm"), "fifth_row": (2.0, "mm"), "last_rows": (2.0, "mm"),
-    "board_width": (0.5, "mm"), "dry": (20.0, "%"), **TILE_LIMITS,
+    "board_width": (0.5, "mm"), "board_moisture": (1.0, "%"), "dry": (20.0, "%"), **TILE_LIMITS,
 }  # fmt: skip
 #: Hold points of each kind of task; "ends" only where the plan has preserver.
 HOLDS = {
@@ -231,6 +232,7 @@ def holds_are_kept(plan: Plan) -> Iterator[Flaw]:
     for task in work_of(plan).tasks:
         wanted = tile_holds(plan, task.kind) or set(HOLDS.get(task.kind, set()))
         wanted |= {"services"} if task.kind == "check" and services else set()
+        wanted |= day_holds(plan) if task.kind == "boards" else set()
         wanted |= {"ends"} if task.kind == "fascia" or (task.kind == "cut_frame" and coated) else (
             set()
         )  # fmt: skip
@@ -267,7 +269,7 @@ def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
     gaps = {ticks(row.gap_mm) for row in surface_of(plan).rows[1:] if not clipped}
     spacers = {_value(plan, path) for path in sized if path.startswith("surface.rows[")}
     laid = {ticks(gap) for gap in spacers if isinstance(gap, float)}
-    for gap in sorted(gaps - laid):
+    for gap in sorted(g for g in gaps if all(abs(g - each) > 32 for each in laid)):
         yield Flaw(subject="work.tools", message=f"no spacer of {mm(gap):g} mm", source=WORK)
 
 

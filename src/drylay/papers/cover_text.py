@@ -29,7 +29,10 @@ def cover_lines(plan: Plan) -> list[str]:
     surface, units = plan.surface, plan.units
     if surface is None or plan.tiling is not None:
         return []
-    told = [tell(surface, units) for tell in (cover_told, rows_told, fall_told, gaps_told)]
+    told = [
+        tell(surface, units)
+        for tell in (cover_told, rows_told, fall_told, gaps_told, moisture_told)
+    ]
     lines = [line for text in (*told, ripped_told(plan)) for line in para(text)]
     lines += [line for text in border_told(plan) for line in para(text)]
     return [*heading("COVER AND ROWS"), *lines, *_ways_out(plan, surface)]
@@ -64,13 +67,29 @@ def _changed(surface: Surface, units: str) -> str:
 
 def gaps_told(surface: Surface, units: str) -> str:
     """Return every gap by its value, with the rows it stands before."""
-    before: dict[float, list[str]] = {}
+    before: dict[str, list[str]] = {}
     for row in surface.rows[1:]:
-        before.setdefault(row.gap_mm, []).append(row.mark)
-    told = "; ".join(f"{size(gap, units)} before {marks_told(before[gap])}" for gap in before)
+        before.setdefault(size(row.gap_mm, units), []).append(row.mark)
+    told = "; ".join(f"{gap} before {marks_told(marks)}" for gap, marks in before.items())
     least, most = gap_limits(surface, units)
     where = " in the field" if surface.border else ""
     return f"Gaps {told or 'none'}. Allowed{where}: {least} to {most}."
+
+
+def moisture_told(surface: Surface, units: str) -> str:
+    """Return how moist the gaps want the boards, and the least gap for others; "" without that."""
+    moist = surface.gaps_by_moisture
+    if moist is None:
+        return ""
+    others = "; ".join(
+        f"{day.laying_pct:g} %: {size_least(day.gap_least_mm, units)}" for day in moist.others
+    )
+    return (
+        f"Gaps are for boards laid at {moist.laying_pct:g} % moisture, which get up to "
+        f"{moist.wettest_pct:g} % and then leave {size(moist.open_least_mm, units)} open. Least "
+        f"gap for boards laid at {others}. Where that is more than these gaps, let the boards take "
+        "up moisture, or plan again with climate.laying_pct; wetter boards only open further."
+    )
 
 
 def gap_limits(surface: Surface, units: str) -> tuple[str, str]:

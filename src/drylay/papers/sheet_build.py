@@ -6,7 +6,7 @@ from drylay.edges.model import Edges
 from drylay.frame.model import Frame
 from drylay.papers.arrows import SIGN, arrow_told
 from drylay.papers.border_text import border_told
-from drylay.papers.cover_text import cover_told, gaps_told, ripped_told, rows_told
+from drylay.papers.cover_text import cover_told, gaps_told, moisture_told, ripped_told, rows_told
 from drylay.papers.fall_text import fall_told
 from drylay.papers.frame_text import (
     courses,
@@ -186,6 +186,7 @@ def boards_part(plan: Plan) -> Html:
     return part(BOARDS, "Boards and joints, row by row", [
         care(plan, BOARDS),
         *(para(text) for text in told),
+        para(moisture_told(surface, units)),
         *(para(text) for text in border_told(plan)),
         para(joints_told(pieces, plan.supports, units)),
         points(movement_told(plan)),

@@ -16,7 +16,7 @@ from drylay.papers.html import (
 )
 from drylay.papers.sheet_parts import below, part
 from drylay.papers.wording import many, size
-from drylay.papers.work_text import crew_told, limit_told, tool_told
+from drylay.papers.work_text import crew_told, limit_told, tool_told, upkeep_told
 from drylay.plan.model import Plan
 from drylay.work.model import Lighting, Task, Work
 
@@ -38,6 +38,7 @@ def work_part(plan: Plan) -> Html:
         below("Tools", table("What to have at hand", (("Tool", TEXT), ("For", TEXT)),
                              [(tool_told(tool, plan), tool.purpose) for tool in work.tools])),
         _lights(work.lighting, plan.units),
+        below("Upkeep", para(upkeep_told(work))) if work.upkeep else Html(""),
     ])  # fmt: skip
 
 

@@ -149,8 +149,23 @@ def _ends_told(movement: Movement | BorderMovement, units: str) -> list[str]:
 
 def _laid_told(movement: Movement | BorderMovement, gap_mm: float, units: str) -> str:
     return (
-        f"End gap {size(gap_mm, units)}, for boards laid at {degrees(movement.laying_c, units)}: "
-        "laid colder they grow more, and the gap has to be planned again."
+        f"End gap {size(gap_mm, units)}, for boards laid at {degrees(movement.laying_c, units)}."
+        + _other_days(movement, units)
+    )
+
+
+def _other_days(movement: Movement | BorderMovement, units: str) -> str:
+    """Return the table of end gaps for boards colder or warmer, and what to do by it."""
+    days = "; ".join(
+        f"{degrees(day.laying_c, units)}: {size_least(day.end_gap_mm, units)}"
+        for day in movement.other_days
+    )
+    if not days:
+        return " Laid colder they grow more, and the gap has to be planned again."
+    return (
+        f" Boards that turn out otherwise want at least, at {days}. Where that is more than "
+        "planned, saw either end at a joint shorter by half the difference, or wait for a warmer "
+        "day; where it is less, lay as planned: the gaps open the wider in the cold."
     )
 
 
@@ -236,7 +251,8 @@ def _also(plan: Plan) -> str:
 def _caps_told(caps: EndCaps) -> str:
     return (
         f"{caps.count} end caps {clean(caps.article, 40)}: {caps.per_end} on each of "
-        f"{many(caps.ends, 'open end')}."
+        f"{many(caps.ends, 'open end')}, pressed in and glued as their maker says. The end gap is "
+        "clear between caps: saw ends at a joint shorter by what their caps stand out."
     )
 
 

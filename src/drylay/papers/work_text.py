@@ -3,7 +3,7 @@
 from drylay.papers.amounts import filled, hours, told_at
 from drylay.papers.wording import clean, many, size, tight
 from drylay.plan.model import Plan
-from drylay.work.model import HoldPoint, Lighting, Task, Tool, Work
+from drylay.work.model import HoldPoint, Lighting, Task, Tool, Upkeep, Work
 
 RECKONED = "for a careful amateur with power tools; nobody's promise"
 SIGN = "sign"
@@ -19,7 +19,35 @@ def work_told(plan: Plan) -> list[str]:
         *(_task_told(task, plan) for task in work.tasks),
         *_sized_told(work, plan),
         *([lights_told(work.lighting, plan.units)] if work.lighting else []),
+        *([upkeep_told(work)] if work.upkeep else []),
     ]
+
+
+#: A family's tasks of upkeep in words; others are told by the family's own.
+TASKS = {
+    "sweep": "sweep, and clear the gaps",
+    "wash": "wash, without solvent",
+    "brush": "brush the strips up",
+    "leaves": "take leaves off, and clear the gaps",
+    "moss": "treat moss, with what is safe for the pile",
+    "screws": "drive screws home",
+    "strip": "replace the strips",
+    "oil": "oil or stain",
+    "drain": "lift a tile to see the drain, and level pads",
+}
+OFTEN = {1: "once", 2: "twice"}
+
+
+def upkeep_told(work: Work) -> str:
+    """Return the year's upkeep in one line, with who says so."""
+    tasks = "; ".join(f"{TASKS.get(t.what, clean(t.what, 40))}, {_often(t)}" for t in work.upkeep)
+    sources = dict.fromkeys(f"{t.source.kind}: {clean(t.source.clause, 120)}" for t in work.upkeep)
+    return f"Upkeep: {tasks} ({'; '.join(sources)})."
+
+
+def _often(task: Upkeep) -> str:
+    times = OFTEN.get(task.times, f"{task.times} times")
+    return f"{times} a year" if task.in_years == 1 else f"{times} in {task.in_years} years"
 
 
 def _sized_told(work: Work, plan: Plan) -> list[str]:

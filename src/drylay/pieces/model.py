@@ -43,6 +43,14 @@ class Piece:
 
 
 @frozen(kw_only=True)
+class OtherDay:
+    """The end gap, and up to a whole millimetre, that boards want where they are laid so warm."""
+
+    laying_c: float = because("pieces.movement.growth_mm")
+    end_gap_mm: float = because("pieces.movement.growth_mm")
+
+
+@frozen(kw_only=True)
 class Movement:
     """How boards grow with their temperature, and what becomes of the gap between their ends.
 
@@ -50,6 +58,7 @@ class Movement:
     `between_mm` is the most board there is between the fixed points of two that meet, None
     without joints; `outer_mm` how far an end at the deck's edge moves out when hottest. Where no
     clips tell a fixed point it is a board's own middle. What a brief does not tell is None.
+    `other_days` are end gaps for boards that turn out colder or warmer.
     """
 
     growth_per_k: float = because("pieces.movement.growth_per_k")
@@ -62,6 +71,7 @@ class Movement:
     widest_mm: float | None = because("pieces.movement.widest_mm")
     between_mm: float | None = because("pieces.movement.between_mm", default=None)
     outer_mm: float | None = because("pieces.movement.outer_mm", default=None)
+    other_days: tuple[OtherDay, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -78,6 +88,7 @@ class BorderMovement:
     outer_mm: float | None = because("pieces.border.movement.outer_mm", default=None)
     narrowest_mm: float | None = because("pieces.border.movement.narrowest_mm")
     widest_mm: float | None = because("pieces.border.movement.widest_mm")
+    other_days: tuple[OtherDay, ...] = ()
 
 
 @frozen(kw_only=True)

@@ -1,11 +1,15 @@
 """What becomes of the gap between board ends as boards get hot and cold."""
 
+import math
 from collections.abc import Mapping
 from fractions import Fraction
 from itertools import pairwise
 
 from drylay.marks import PER_MM, exact, to_mm
-from drylay.pieces.model import Movement, Piece, Pieces
+from drylay.pieces.model import Movement, OtherDay, Piece, Pieces
+
+#: Temperatures on laying day for which end gaps are told.
+DAYS_C = (0, 5, 10, 15, 20, 25, 30)
 
 
 def movement_of(
@@ -48,6 +52,22 @@ def movement_of(
         widest_mm=None if cold is None else float(gap - cold),
         between_mm=None if between is None else to_mm(between) / 2,
         outer_mm=_told(grown(outer, hottest_c)),
+        other_days=()
+        if between is None or hottest_c is None
+        else _other_days(max(between, 2 * exact(board_mm)), per_k, hottest_c),
+    )
+
+
+def _other_days(length_640: int, per_k: Fraction, hottest_c: float) -> tuple[OtherDay, ...]:
+    """Return the end gaps for other temperatures on laying day, none as hot as the hottest."""
+    length_mm, hottest = Fraction(length_640, 2 * PER_MM), Fraction(repr(hottest_c))
+    return tuple(
+        OtherDay(
+            laying_c=float(day_c),
+            end_gap_mm=float(math.ceil(length_mm * per_k * (hottest - day_c))),
+        )
+        for day_c in DAYS_C
+        if day_c < hottest
     )
 
 

@@ -15,18 +15,19 @@ from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.surface.model import Border, Surface
 from drylay.tiling.model import Pad, Pads
+from drylay.work.model import Work
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
-    Surface: ("combustible", "timber", "fall_mm", "low_side", "moisture"),
+    Surface: ("combustible", "timber", "fall_mm", "low_side", "moisture", "gaps_by_moisture"),
     Border: ("timber",),
     Supports: ("joists_under_joint", "battens_per_joint", "batten_for_pair", "seam_count",
                "seams", "overhang_mm", "overhang_most_mm"),
     Joint: ("beside",),
     Pieces: ("movement", "mass_kg", "least_piece_mm"),
     BorderJoints: ("movement", "least_piece_mm"),
-    BorderMovement: ("between_mm", "outer_mm"),
-    Movement: ("between_mm", "outer_mm"),
+    BorderMovement: ("between_mm", "outer_mm", "other_days"),
+    Movement: ("between_mm", "outer_mm", "other_days"),
     Clips: ("edge_screws", "fixed_screws", "slot_mm", "slot_width_mm"),
     Frame: ("batten_count", "battens"),
     FrameScrews: ("per_batten_joint", "batten_joints"),
@@ -38,6 +39,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Pads: ("base_fall_mm", "base_measured_ratio"),
     FixingMetal: ("driven_into",),
     Delivery: ("frame_density_kg_m3",),
+    Work: ("upkeep_count", "upkeep"),
 }  # fmt: skip
 
 

@@ -37,6 +37,7 @@ from drylay.planner.buy import (
     cut_frame,
 )
 from drylay.planner.cuts import Cutter
+from drylay.planner.gap_days import gaps_by_moisture
 from drylay.planner.job import Job
 from drylay.planner.shopping import buying
 from drylay.reasons import Source
@@ -154,6 +155,7 @@ def lay_surface(job: Job, candidate: Candidate) -> Surface:
         rows=lay_bordered(candidate.limits, way, border) if border else lay(candidate.limits, way),
         ways_out=(),
         border=border_of(job, candidate.limits, border),
+        gaps_by_moisture=gaps_by_moisture(job, fit.board_mm),
     )
 
 

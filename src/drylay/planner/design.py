@@ -49,6 +49,7 @@ from drylay.planner.rules import govern
 from drylay.planner.seams import settle_seams
 from drylay.planner.tile_rules import paths_of
 from drylay.planner.tiled import STEPS, plan_tiles
+from drylay.planner.upkeep import upkeep_asked
 from drylay.planner.used import cautions_of, families_of, families_used, own_version
 from drylay.plugins.guard import asked_once
 from drylay.plugins.loading import installed_families, installed_local_rules
@@ -168,6 +169,7 @@ def _job(ask: _Ask, run: str) -> Job:
             ask.families,
         ),
         cautions=cautions_of(families_of(ask.articles, ask.families)),
+        upkeep=upkeep_asked(facing, ask.articles, ask.families),
         cautions_by={
             family.family.id: family.family.cautions
             for family in families_of(ask.articles, ask.families)

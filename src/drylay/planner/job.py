@@ -48,6 +48,7 @@ from drylay.planner.tile_articles import (
     tile_named,
 )
 from drylay.reasons import Ruling, Source, TurnedDown
+from drylay.work.model import Upkeep
 
 Progress = Callable[[str, int, int], None]
 
@@ -165,6 +166,7 @@ class Job:
     articles: Articles
     rules: Governance
     cautions: tuple[str, ...] = ()
+    upkeep: tuple[Upkeep, ...] = ()
     cautions_by: Mapping[str, tuple[str, ...]] = field(factory=dict)
     progress: Progress | None = None
     cancel: CancelToken | None = None

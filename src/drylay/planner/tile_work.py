@@ -1,5 +1,7 @@
 """How a deck of tiles is built."""
 
+from attrs import evolve
+
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE, Row, row
 from drylay.planner.tile_built import BuiltTiles
@@ -61,7 +63,8 @@ def plan_work(job: Job, built: BuiltTiles) -> Work:
     )  # fmt: skip
     told = cautions_told(job.cautions, silica=silica and built.tiling.cut > 0,
                          framed=framed is not None)  # fmt: skip
-    return order_tile_work(deck, people=job.brief.crew.people, of_family=told)
+    work = order_tile_work(deck, people=job.brief.crew.people, of_family=told)
+    return evolve(work, upkeep=job.upkeep, upkeep_count=len(job.upkeep) or None)
 
 
 def rows(job: Job, built: BuiltTiles) -> list[Row]:

@@ -1,5 +1,7 @@
 """How the deck is built: setting out, tasks with hold points, tools, hours, lights."""
 
+from attrs import evolve
+
 from drylay.buying.model import Purchase
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Board
@@ -33,7 +35,8 @@ def plan_work(job: Job, built: Built) -> Work:
         lighting=_lighting(job, built),
         face_up=face_up(job.brief.board.face_up, job.articles.board),
     )
-    return order_work(deck, people=job.brief.crew.people, families=_cautions(job, built))
+    work = order_work(deck, people=job.brief.crew.people, families=_cautions(job, built))
+    return evolve(work, upkeep=job.upkeep, upkeep_count=len(job.upkeep) or None)
 
 
 #: The family whose timber a frame is of.
@@ -117,8 +120,19 @@ def shared_rows(job: Job, built: Standing, work: Work) -> list[Row]:
             "how far the diagonals may differ", PRACTICE),
         row("work.holds", work.holds, "count", "what must be right before going on; each says who "
             "says so", PRACTICE, (("tasks", len(work.tasks)),)),
+        *_upkeep_rows(work),
         row("work.most_h", work.most_h, "h", "hours by our own rates, for a careful amateur", OURS,
             (("least_h", work.least_h), ("people", work.people))),
+    ]  # fmt: skip
+
+
+def _upkeep_rows(work: Work) -> list[Row]:
+    if not work.upkeep:
+        return []
+    often = tuple((task.what, task.times / task.in_years) for task in work.upkeep)
+    return [
+        row("work.upkeep_count", work.upkeep_count, "count", "tasks of upkeep that the boards' "
+            "family names, each so many times a year", work.upkeep[0].source, often)
     ]  # fmt: skip
 
 

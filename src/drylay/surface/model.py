@@ -129,6 +129,29 @@ class Moisture:
 
 
 @frozen(kw_only=True)
+class GapLaidAt:
+    """The narrowest gap to lay where boards are so moist; up to the next 0.1 mm."""
+
+    laying_pct: float = because("surface.gap_least_mm")
+    gap_least_mm: float = because("surface.gap_least_mm")
+
+
+@frozen(kw_only=True)
+class GapsByMoisture:
+    """What the least gap hangs on: how moist boards are laid, and how moist they will get.
+
+    `open_least_mm` is what is left open then, `movement_per_pct` the share of its width that a
+    board swells for 1 %; `others` are least gaps for boards that turn out drier or wetter.
+    """
+
+    laying_pct: float = because("surface.gap_least_mm")
+    wettest_pct: float = because("surface.gap_least_mm")
+    movement_per_pct: float = because("surface.gap_least_mm")
+    open_least_mm: float = because("surface.gap_least_mm")
+    others: tuple[GapLaidAt, ...]
+
+
+@frozen(kw_only=True)
 class Surface:
     """The finished cover and its rows.
 
@@ -140,6 +163,7 @@ class Surface:
     `combustible`: they burn, which no roof or balcony may hold. `timber`: they are of wood. With a
     `border` the board, its gaps, the naive count and the ways out are those of the field between.
     `moisture` tells what becomes of gaps in the year, where the brief tells it of laying day.
+    `gaps_by_moisture` is there where the least gap was reckoned from that.
     """
 
     run: str
@@ -170,3 +194,4 @@ class Surface:
     ways_out: tuple[WayOut, ...]
     border: Border | None = None
     moisture: Moisture | None = None
+    gaps_by_moisture: GapsByMoisture | None = None

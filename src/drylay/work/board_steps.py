@@ -77,6 +77,26 @@ def strips_sawn(deck: Deck) -> bool:
     return bool(edged) and sawn(deck, *(names[each] for each in sorted(edged)))
 
 
+def _warmth_counts(deck: Deck) -> bool:
+    return deck.pieces.movement is not None and bool(deck.pieces.joints)
+
+
+def day_holds(deck: Deck) -> tuple[str, ...]:
+    """Return the keys of what is measured on laying day before boards are sawn."""
+    warm = ("board_warmth",) if _warmth_counts(deck) else ()
+    return (*warm, *(("board_moisture",) if deck.surface.gaps_by_moisture is not None else ()))
+
+
+def on_the_day(deck: Deck) -> tuple[str, ...]:
+    """Return what is measured on laying day, before a board is sawn."""
+    return told(
+        (_warmth_counts(deck), "Let the boards lie in the shade for a day, take their temperature, "
+         "and write it down: it sets the end gap."),
+        (deck.surface.gaps_by_moisture is not None, "Take the moisture of ten boards, well away "
+         "from their ends, and write the mean down: it sets the gaps."),
+    )  # fmt: skip
+
+
 def before_sawing(deck: Deck) -> tuple[str, ...]:
     """Return what is done to the bought lengths first."""
     return told(
@@ -195,6 +215,8 @@ def tools(deck: Deck) -> tuple[str, ...]:
         (edged, "border_clear_bit"),
         (predrilled(deck) or edged, "countersink"),
         (strips_sawn(deck), "strip_knife"),
+        (_warmth_counts(deck), "thermometer"),
+        (deck.surface.gaps_by_moisture is not None, "meter"),
         (border_apart(deck), "border_end_spacer"),
     )
     return tuple(key for wanted, key in bits if wanted)

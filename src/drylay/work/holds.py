@@ -56,6 +56,11 @@ HOLDS: dict[str, _Hold] = {
                        limit=2.0, unit="mm"),
     "last_rows": _Hold(check="with eight rows left, their edge against the rod, at both ends",
                        limit=2.0, unit="mm"),
+    "board_warmth": _Hold(check="boards no colder than {pieces.movement.laying_c}, else by the "
+                          "table of end gaps"),
+    "board_moisture": _Hold(check="mean moisture of ten boards against "
+                            "{surface.gaps_by_moisture.laying_pct} %",
+                            limit=1.0, unit="%", source=OURS),
     "dry": _Hold(check="moisture of the boards before a coat goes on, at most", limit=20.0,
                  unit="%"),
     "tile_size": _Hold(check="both sides of ten tiles against {tiling.tile_length_mm} by "
@@ -80,8 +85,8 @@ HOLDS: dict[str, _Hold] = {
 
 #: What is checked instead where clips make the gaps.
 CLIPPED = {
-    "fifth_row": "every fifth row's far edge against the rod, at both ends; clips leave no gap to "
-    "share a difference out over: find where a row is not home",
+    "fifth_row": "every fifth row's far edge against the rod, at both ends; where it is off, "
+    "find which row is not home",
 }  # fmt: skip
 
 

@@ -12,7 +12,8 @@ def boards_draft(deck: Deck) -> Draft:
         key="boards", title="Lay the boards",
         steps=(*_before(deck, ripped=ripped), *(_into_clips(deck) if clipped else _screwed(deck)),
                *_at_joints(deck), "Write on the rod where every fifth row came to lie."),
-        after=("frame", "cable"), holds=("first_row", "fifth_row", "last_rows"),
+        after=("frame", "cable"),
+        holds=(*board_steps.day_holds(deck), "first_row", "fifth_row", "last_rows"),
         tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()), "driver", "deck_bit",
                *board_steps.tools(deck),
                *(() if clipped else ("gap_spacer",)), *(("end_spacer",) if joints else ()), "pegs",
@@ -26,6 +27,7 @@ def _before(deck: Deck, *, ripped: bool) -> tuple[str, ...]:
     """Return the steps before the first board is fixed."""
     capped, edged = deck.fixings.end_caps is not None, deck.surface.border is not None
     return told(
+        *board_steps.on_the_day(deck),
         *board_steps.before_sawing(deck),
         (board_steps.sawn(deck), "Saw length by length as the cut list says, and write its mark on "
          "every piece."),
@@ -34,7 +36,9 @@ def _before(deck: Deck, *, ripped: bool) -> tuple[str, ...]:
         (ripped, f"Rip the {'field' if edged else 'deck'}'s outer rows to their widths, factory "
          "edge outwards."),
         *board_steps.on_ends(deck),
-        (capped, "Press a cap on every open end, {fixings.end_caps.count} in all."),
+        (capped, "Press a cap on every open end, {fixings.end_caps.count} in all, and glue it as "
+         "its maker says. The end gap is clear between caps: where they stand out, saw "
+         "both ends at a joint shorter by that first."),
         f"Lay every row out loose, {board_steps.which_face_up(deck)}, by the boards drawing; swap "
         "pieces of one length until the best stand where the eye falls."
         + board_steps.swapping(deck),
@@ -106,6 +110,7 @@ def _at_joints(deck: Deck) -> tuple[str, ...]:
     return told(
         "At a joint leave {pieces.end_gap_mm} between the ends, its middle over " + middle + ".",
         (board_steps.border_apart(deck), "In the border leave {pieces.border.end_gap_mm}."),
-        (laid, "That end gap is for boards at {pieces.movement.laying_c}: take their temperature, "
-         "and plan again where they are colder."),
+        (laid, "That end gap is for boards at {pieces.movement.laying_c}. Colder ones want the "
+         "wider gap of the table of end gaps: saw either end at a joint shorter by half of "
+         "what that is more. Warmer ones may lie as planned: their gaps open wider in the cold."),
     )  # fmt: skip

@@ -114,6 +114,16 @@ class Lighting:
 
 
 @frozen(kw_only=True)
+class Upkeep:
+    """One task of upkeep, as the boards' family names it: so many `times` in so many years."""
+
+    what: str
+    times: int = because("work.upkeep_count")
+    in_years: int = because("work.upkeep_count")
+    source: Source
+
+
+@frozen(kw_only=True)
 class Work:
     """The whole work, in order. `least_h` and `most_h` are hours by the clock for `people`.
 
@@ -129,3 +139,5 @@ class Work:
     lighting: Lighting | None
     least_h: float = because("work.most_h")
     most_h: float = because("work.most_h")
+    upkeep_count: int | None = because("work.upkeep_count", default=None)
+    upkeep: tuple[Upkeep, ...] = ()

@@ -191,8 +191,18 @@ def _hand_over(deck: Deck) -> Draft:
         key="hand_over", title="Hand over",
         steps=("Walk every row; sink what stands proud, ease sharp edges, sweep.",
                "Keep this plan, the rod as laid, and the tins' and boxes' labels together.",
-               "In three months drive every screw home again; then look at gaps, ends, fixings and "
-               "algae every spring and autumn."),
+               *_looked_after(deck)),
         after=("boards", "trim", "fascia", "lights", "finish"), holds=("hand_over",),
         tools=("driver",), care=("use_turf" if board_steps.inserted(deck) else "use",),
+    )  # fmt: skip
+
+
+def _looked_after(deck: Deck) -> tuple[str, ...]:
+    """Return what to look at first, and then every year; upkeep itself the plan tells apart."""
+    clipped = deck.fixings.clips is not None
+    return told(
+        (not clipped, "In three months drive every screw home again."),
+        (clipped, "In three months look whether every row has kept its gaps and slides: drive no "
+         "screw tight but at fixed points."),
+        "Look at gaps, ends, fixings and algae every spring and autumn, besides the upkeep told.",
     )  # fmt: skip

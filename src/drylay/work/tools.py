@@ -22,7 +22,11 @@ PLAIN: dict[str, tuple[str, str]] = {
     "spanner": ("socket for the heads of the coach screws", "joist ends"),
     "rip_saw": ("saw with a fence or guide, for ripping", "outer rows"),
     "brush": ("brush, small pot, lint-free rags", "preserver, finish"),
-    "meter": ("moisture meter", "before coating"),
+    "meter": ("moisture meter", "boards, before laying and before a coat"),
+    "thermometer": (
+        "thermometer to hold against boards, or one that reads off their face",
+        "end gaps",
+    ),
     "countersink": ("countersink bit", "heads of deck screws"),
     "extractor": ("dust extraction at the saw, P3 mask", "sawing boards"),
     "dust_bag": ("dust bag or extraction at the saw, to catch the dust", "sawing boards"),
@@ -94,10 +98,13 @@ def _tool(key: str) -> Tool:
 
 
 def _gap_spacers(deck: Deck) -> tuple[Tool, ...]:
-    """Return a spacer for each width of gap, by the first row it stands before."""
+    """Return a spacer for each width of gap, by the first row it stands before.
+
+    Gaps that are one to a tenth of a millimetre share a spacer: nobody has them finer.
+    """
     first: dict[float, int] = {}
     for index, row in enumerate(deck.surface.rows[1:], start=1):
-        first.setdefault(row.gap_mm, index)
+        first.setdefault(round(row.gap_mm, 1), index)
     return tuple(
         Tool(
             mark="gap_spacer" if len(first) == 1 else f"gap_spacer_{number}",
