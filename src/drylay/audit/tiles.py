@@ -275,7 +275,7 @@ def cuts_a_trifle(plan: Plan) -> bool:
     off = [
         courses.side - width
         for courses in (rows_of(plan), columns_of(plan))
-        for width in (courses.widths[0], courses.widths[-1])
+        for width in (*courses.widths[:1], *courses.widths[-1:])
     ]
     return any(0 < each < thick for each in off)
 
