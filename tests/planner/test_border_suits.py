@@ -200,7 +200,7 @@ def test_the_steeper_fall_of_both_is_told_with_its_number(border: float, field: 
     plan = planned(sold=sold, fall_least_ratio=border)
     steeper, lesser = max(border, field or 0.0), min(border, field or 0.0)
     (fall,), (unlike,) = told(plan, "BRD-007"), told(plan, "BDR-015")
-    assert (fall.measured, fall.limit, fall.unit) == (0.0, steeper, "ratio")
+    assert (fall.measured, fall.limit, fall.unit) == (steeper, steeper, "ratio")
     assert (unlike.measured, unlike.limit, unlike.unit) == (lesser, steeper, "ratio")
     assert fall.severity is unlike.severity is Severity.CAUTION
     assert fall.source == unlike.source

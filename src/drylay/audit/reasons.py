@@ -175,6 +175,7 @@ UNKNOWN = object()
 OF_A_BOARD = {
     "board_width_mm": "border_width_mm", "board_thickness_mm": "border_thickness_mm",
     "board_length_mm": "border_length_mm", "groove_mm": "border_groove_mm",
+    "end_gap_mm": "border_end_gap_mm",
 }  # fmt: skip
 #: Where the plan keeps what rules take as inputs.
 INPUTS = {
@@ -195,6 +196,7 @@ INPUTS = {
     "joint_price": "pieces.joint_price",
     "cover_across_mm": "surface.cover_across_mm",
     "end_gap_mm": "pieces.end_gap_mm",
+    "border_end_gap_mm": "pieces.border.end_gap_mm",
     "mass_kg_m": "buying.delivery.board_kg_m",
 }
 

@@ -23,6 +23,8 @@ ROWS = conventions("Rows (surface)")
 AXES = conventions("Axes and datum")
 MARKS = conventions("Lengths, marks, money")
 FALL = conventions("Rows (surface): fall_least_ratio")
+#: Findings on gaps that cannot close, or open, by what boards may be off.
+TIGHT = ("GAP-003", "GAP-004")
 SLIVER = practice("a strip under 60 mm or half a board is a sliver; the plan quotes the limit")
 
 
@@ -210,23 +212,26 @@ def rows_are_there(plan: Plan) -> Iterator[Flaw]:
         yield from same_count("surface.rows", "the deck has no rows", 0, fewest, ROWS)
 
 
-def tight_gaps_are_told(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw where gaps cannot take what boards may be off by, and no finding tells it."""
-    surface = surface_of(plan)
-    least, most = ticks(surface.gap_least_mm), ticks(surface.gap_most_mm)
-    if plan.tiling is not None or least == most:
-        return
+def gap_rooms(surface: Surface) -> dict[str, tuple[int, int]]:
+    """Return what the field's gaps can take, and what boards may be off: by finding, 1/320 mm."""
     field = field_rows(surface)
     beside = {b.mark for a, b in pairwise(surface.rows) if not a.border and not b.border}
     gaps = [ticks(row.gap_mm) for row in field if row.mark in beside]
+    least, most = ticks(surface.gap_least_mm), ticks(surface.gap_most_mm)
+    rooms = sum(gaps) - least * len(gaps), most * len(gaps) - sum(gaps)
+    return {code: (room, 160 * len(field)) for code, room in zip(TIGHT, rooms, strict=True)}
+
+
+def tight_gaps_are_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where gaps cannot take what boards may be off by, and no finding tells it."""
+    surface = surface_of(plan)
+    if plan.tiling is not None or ticks(surface.gap_least_mm) == ticks(surface.gap_most_mm):
+        return
     told = {finding.code for finding in plan.findings}
-    for code, room in (
-        ("GAP-003", sum(gaps) - least * len(gaps)),
-        ("GAP-004", most * len(gaps) - sum(gaps)),
-    ):
-        if room < 160 * len(field) and code not in told:
+    for code, (room, off) in gap_rooms(surface).items():
+        if room < off and code not in told:
             message = "gaps with less room than the boards' own tolerance, and no finding tells it"
-            yield off_by(code, message, room, 160 * len(field), ROWS)
+            yield off_by(code, message, room, off, ROWS)
 
 
 def rows_fall(plan: Plan) -> Iterator[Flaw]:

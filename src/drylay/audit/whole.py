@@ -10,6 +10,7 @@ from drylay.audit.flaws import conventions, need
 from drylay.audit.leaves import all_finite, leaves, values
 from drylay.audit.local import is_local
 from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.rows import gap_rooms
 from drylay.brief.model import UNITS, USES
 from drylay.findings import Severity
 from drylay.plan.model import SCHEMA_VERSION, Plan
@@ -144,6 +145,8 @@ def _figures(plan: Plan) -> set[float]:
     for value in values(*parts, plan.reasons):
         if isinstance(value, float | int | Decimal):
             held.add(float(value))
+    if plan.surface is not None:
+        held |= {tick / PER_MM for room in gap_rooms(plan.surface).values() for tick in room}
     for purchase in plan.buying.purchases if plan.buying is not None else ():
         held |= {stock.length / PER_MM for stock in purchase.proof.task.stock}
     return held

@@ -51,6 +51,14 @@ class OtherDay:
 
 
 @frozen(kw_only=True)
+class BorderOtherDay:
+    """The end gap that a border's boards want where they are laid so warm, as `OtherDay`."""
+
+    laying_c: float = because("pieces.border.movement.growth_mm")
+    end_gap_mm: float = because("pieces.border.movement.growth_mm")
+
+
+@frozen(kw_only=True)
 class Movement:
     """How boards grow with their temperature, and what becomes of the gap between their ends.
 
@@ -88,7 +96,7 @@ class BorderMovement:
     outer_mm: float | None = because("pieces.border.movement.outer_mm", default=None)
     narrowest_mm: float | None = because("pieces.border.movement.narrowest_mm")
     widest_mm: float | None = because("pieces.border.movement.widest_mm")
-    other_days: tuple[OtherDay, ...] = ()
+    other_days: tuple[BorderOtherDay, ...] = ()
 
 
 @frozen(kw_only=True)

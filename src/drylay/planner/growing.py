@@ -8,7 +8,7 @@ from attrs import evolve
 
 from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM, exact
-from drylay.pieces.model import BorderMovement, Movement, Pieces
+from drylay.pieces.model import BorderMovement, BorderOtherDay, Movement, Pieces
 from drylay.pieces.movement import movement_of
 from drylay.planner import clips
 from drylay.planner.asking import longest_board_mm
@@ -39,10 +39,18 @@ def with_movement(job: Job, shaped: Shape, pieces: Pieces) -> Pieces:
     laid = tuple(piece for piece in pieces.pieces if piece.row in edged)
     edge = evolve(pieces, pieces=laid, end_gap_mm=border.end_gap_mm)
     movement = _movement(job, evolve(job.articles, board=board), EDGE, edge, fixed)
-    named = None if movement is None else BorderMovement(
-        **{name: getattr(movement, name) for name in BorderMovement.__annotations__}
-    )  # fmt: skip
+    named = None if movement is None else _of_the_border(movement)
     return evolve(moved, border=evolve(border, movement=named))
+
+
+def _of_the_border(movement: Movement) -> BorderMovement:
+    """Return the same figures as the border's, whose reasons stand under its own paths."""
+    told = {name: getattr(movement, name) for name in BorderMovement.__annotations__}
+    days = tuple(
+        BorderOtherDay(laying_c=day.laying_c, end_gap_mm=day.end_gap_mm)
+        for day in movement.other_days
+    )
+    return BorderMovement(**{**told, "other_days": days})
 
 
 def _movement(
