@@ -49,7 +49,7 @@ BROKEN: dict[str, tuple[dict[str, str], dict[str, str], str, str]] = {
         hook("return [oak()]", "drylay_familys"),
         {},
         "hooks",
-        "misspelt hook: unknown hook 'drylay_familys'",
+        "misspelt hook: found drylay_familys, wanted drylay_families",
     ),
     "unmarked hook": (
         module("def drylay_families(): return [oak()]"),
