@@ -9,7 +9,10 @@ from attrs import frozen
 
 @frozen(kw_only=True)
 class Fault:
-    """One thing that is wrong with an input: where, what was found, what was wanted."""
+    """One thing that is wrong with an input: where, what was found, what was wanted.
+
+    `article` is the code of the article of a stock file that it is about, "" where it has none.
+    """
 
     path: str
     found: str
@@ -18,13 +21,15 @@ class Fault:
     file: str = ""
     line: int = 0
     column: int = 0
+    article: str = ""
 
     def __str__(self) -> str:
         place = f"{self.file}:{self.line}:{self.column}: " if self.line else ""
         if self.file and not self.line:
             place = f"{self.file}: "
         fix = f"; nearest fix: {self.nearest}" if self.nearest else ""
-        return f"{place}{self.path}: found {self.found}, wanted {self.wanted}{fix}"
+        code = f" ({self.article})" if self.article else ""
+        return f"{place}{self.path}{code}: found {self.found}, wanted {self.wanted}{fix}"
 
     def to_dict(self) -> dict[str, str | int]:
         """Return the fault as plain data, for a web form."""
@@ -36,6 +41,7 @@ class Fault:
             "found": self.found,
             "wanted": self.wanted,
             "nearest": self.nearest,
+            "article": self.article,
         }
 
 

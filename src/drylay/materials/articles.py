@@ -234,7 +234,7 @@ def rule_named(reading: Reading, keys: Keys, read: Values) -> str | None:
     if name not in known:
         near = nearest_of(name, known)
         nearest = f'rule = "{near}"' if near else ""
-        wanted = f"one of {', '.join(known)}"
+        wanted = f"one of the {len(known)} rules of a record, such as {', '.join(known[:3])}"
         report(reading, (*keys, "rule"), fault(shown_text(name), wanted, nearest))
         return None
     return name
