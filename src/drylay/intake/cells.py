@@ -14,6 +14,7 @@ from drylay.intake.days import FIRST_YEAR, LAST_YEAR, made
 from drylay.intake.gtin import is_gtin, read_gtin
 from drylay.intake.keys import Key
 from drylay.intake.shown import shown_text, shown_word
+from drylay.intake.undressed import undressed
 from drylay.intake.values import SLIP, bounds, fault, nearest_of, one_line, read_text
 from drylay.marks import PER_MM, to_mm
 from drylay.units import length_mm
@@ -39,8 +40,6 @@ _NUMBER = {mark: re.compile(rf"-?\d{{1,12}}(?:{re.escape(mark)}\d{{1,9}})?", re.
 _MONEY = {mark: re.compile(rf"\d{{1,12}}(?:{re.escape(mark)}\d{{1,9}})?", re.ASCII)
           for mark in DECIMALS}  # fmt: skip
 _COUNT = re.compile(r"\d{1,12}", re.ASCII)
-#: A number in thousands, or with a currency beside it: what it means is plain to a person only.
-_DRESSED = re.compile(r"[^\d,.-]*(-?\d[\d,.' \u00a0\u202f]*\d|\d)[^\d,.-]*", re.ASCII)
 
 Cell = Callable[[str], object]
 
@@ -99,7 +98,7 @@ def _length_reader(key: Key, form: CellForm, unit: str) -> Cell:
 
     def read(text: str) -> object:
         if not pattern.fullmatch(text):
-            return _no_length(key, form, unit, _undressed(form, text), text)
+            return _no_length(key, form, unit, undressed(text, form.decimal), text)
         whole, _, part = text.partition(mark)
         scale = 10 ** len(part)
         length, rest = divmod(int(whole + part) * ticks, scale)
@@ -155,7 +154,7 @@ def _of_one_system(unit: str, other: str) -> bool:
 def _number(key: Key, form: CellForm, text: str) -> object:
     wanted = f"a number, {bounds(key)}".replace(".", form.decimal)
     if not _NUMBER[form.decimal].fullmatch(text):
-        return _unfit(text, wanted, _undressed(form, text))
+        return _unfit(text, wanted, undressed(text, form.decimal))
     number = float(_plain(text, form))
     if not key.least <= number <= key.most:
         percent = key.most <= 1 and number >= 2 and key.least <= number / 100 <= key.most
@@ -195,24 +194,7 @@ def _no_money(key: Key, form: CellForm, text: str) -> Fault:
     if _MONEY[form.decimal].fullmatch(text):
         return _unfit(text, f"at most {key.digits} decimals")
     wanted = f"money such as 14{form.decimal}40, with the decimal mark that the mapping names"
-    return _unfit(text, wanted, _undressed(form, text))
-
-
-def _undressed(form: CellForm, text: str) -> str:
-    """Return a number without thousands marks and currency, "" where it may mean two things."""
-    match = _DRESSED.fullmatch(text) if len(text) <= 40 else None
-    if match is None:
-        return ""
-    bare = re.sub(r"[' \u00a0\u202f]", "", match[1])
-    marks = re.findall(r"[.,]", bare)
-    if len(set(marks)) == 2:  # the last of two unlike marks parts the decimals
-        last = max(bare.rfind("."), bare.rfind(","))
-        bare = re.sub(r"[.,]", "", bare[:last]) + form.decimal + bare[last + 1 :]
-    elif len(marks) == 1 and not re.search(r"[.,]\d{3}$", bare):
-        bare = re.sub(r"[.,]", form.decimal, bare)
-    elif marks and marks[0] != form.decimal:
-        bare = bare.replace(marks[0], "")
-    return bare if bare != text and _NUMBER[form.decimal].fullmatch(bare) else ""
+    return _unfit(text, wanted, undressed(text, form.decimal))
 
 
 def _text_reader(key: Key) -> Cell:

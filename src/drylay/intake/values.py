@@ -16,6 +16,7 @@ from drylay.intake.days import read_day
 from drylay.intake.gtin import read_gtin
 from drylay.intake.keys import LENGTHS, Key, bare_name
 from drylay.intake.shown import shown, shown_text
+from drylay.intake.undressed import undressed_money
 from drylay.marks import exact, to_mm
 from drylay.units import length_mm
 
@@ -194,7 +195,7 @@ def read_money(key: Key, value: object) -> Decimal | Fault:
         return unfit(value, f"{wanted} (a float loses cents)", _money_fix(key, value))
     amount = _amount(value)
     if amount is None:
-        return unfit(value, wanted)
+        return unfit(value, wanted, _undressed_fix(key, value))
     if amount.as_tuple().exponent < -key.digits:  # type: ignore[operator] # finite, so a number
         return unfit(value, f"at most {key.digits} decimals")
     if not Decimal(str(key.least)) <= amount <= Decimal(str(key.most)):
@@ -210,6 +211,14 @@ def _amount(value: object) -> Decimal | None:
     if isinstance(value, Integral) and not isinstance(value, bool):
         return Decimal(int(value))
     return None
+
+
+def _undressed_fix(key: Key, value: object) -> str:
+    """Return a sum without comma and currency mark, if it is one within the bounds."""
+    bare = undressed_money(value, key.digits) if isinstance(value, str) else ""
+    amount = _amount(bare)
+    fits = amount is not None and Decimal(str(key.least)) <= amount <= Decimal(str(key.most))
+    return f'{key.name} = "{bare}"' if fits else ""
 
 
 def _money_fix(key: Key, value: float) -> str:
