@@ -153,7 +153,7 @@ PLANTED = [
     (26, 'code = "B1"', 26, "timbers[0].code", '"B1" a second time', "a code of its own"),
     (26, "code = 12", 26, "timbers[0].code", "12", 'code = "12"'),
     (26, "", 25, "timbers[0].code", "nothing", "a text"),
-    (10, "", 7, "boards[0].family", "nothing", "a text"),
+    (10, "", 7, "boards[0].family", "nothing", "the family"),
     (30, "colour = 4", 30, "timbers[0].colour", 'key "colour"', "one of code"),
     # the merchant's own rules
     (21, 'rule = "most_centre_mm"', 21, f"{RULE_0}.rule", "most_centre", "most_centres_mm"),

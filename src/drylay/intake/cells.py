@@ -15,7 +15,8 @@ from drylay.intake.gtin import is_gtin, read_gtin
 from drylay.intake.keys import Key
 from drylay.intake.shown import shown_text, shown_word
 from drylay.intake.undressed import undressed
-from drylay.intake.values import SLIP, bounds, fault, nearest_of, one_line, read_text
+from drylay.intake.values import SLIP, bounds, fault, one_line, read_text
+from drylay.intake.words import nearest_choice, nearest_of
 from drylay.marks import PER_MM, to_mm
 from drylay.units import length_mm
 
@@ -35,6 +36,7 @@ _DAY_PARTS = {
     )
     for dates in DATES
 }
+_SHORT_YEAR = re.compile(r"^(\d{1,2}[./]\d{1,2}[./])(\d{2})$", re.ASCII)
 _NUMBER = {mark: re.compile(rf"-?\d{{1,12}}(?:{re.escape(mark)}\d{{1,9}})?", re.ASCII)
            for mark in DECIMALS}  # fmt: skip
 _MONEY = {mark: re.compile(rf"\d{{1,12}}(?:{re.escape(mark)}\d{{1,9}})?", re.ASCII)
@@ -221,7 +223,7 @@ def _text(key: Key, text: str) -> object:
 def _choice(key: Key, text: str) -> object:
     if text in key.choices:
         return text
-    near = nearest_of(text, key.choices)
+    near = nearest_choice(text, key.choices)
     fix = f"{near}, or words in the mapping" if near else "words in the mapping"
     return _unfit(text, f"one of {', '.join(key.choices)}", fix)
 
@@ -233,12 +235,32 @@ def _flag(text: str) -> object:
 
 
 def _day(form: CellForm, text: str) -> date | Fault:
-    match = _DAY_PARTS[form.dates].fullmatch(text)
-    day = made(*(int(match[part]) for part in ("year", "month", "day"))) if match else None
-    if day is None or not FIRST_YEAR <= day.year <= LAST_YEAR:
+    day = _day_as(form.dates, text)
+    if day is None:
         years = f"of the years {FIRST_YEAR} to {LAST_YEAR}"
-        return _unfit(text, f"a day as {form.dates}, as the mapping says, {years}")
+        wanted = f"a day as {form.dates}, as the mapping says, {years}"
+        return _unfit(text, wanted, _other_day(form, text))
     return day
+
+
+def _other_day(form: CellForm, text: str) -> str:
+    """Return a day written in another way as the mapping says, "" where it may be two days."""
+    whole = _SHORT_YEAR.sub(r"\g<1>20\g<2>", text)
+    days = {day: dates for dates in DATES if (day := _day_as(dates, whole)) is not None}
+    if len(days) != 1:
+        return ""
+    ((day, dates),) = days.items()
+    told = form.dates.replace("year", f"{day.year}").replace("month", f"{day.month:02}")
+    told = told.replace("day", f"{day.day:02}")
+    if whole != text:
+        return f"{told}, if that is meant"
+    return "" if dates == form.dates else f'{told}, or dates = "{dates}" in the mapping'
+
+
+def _day_as(dates: str, text: str) -> date | None:
+    match = _DAY_PARTS[dates].fullmatch(text)
+    day = made(*(int(match[part]) for part in ("year", "month", "day"))) if match else None
+    return day if day is not None and FIRST_YEAR <= day.year <= LAST_YEAR else None
 
 
 def _no_gtin(key: Key, text: str) -> object:

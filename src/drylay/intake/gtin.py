@@ -15,6 +15,8 @@ SIZES = (8, 12, 13, 14)
 WANTED = 'a GTIN, 8, 12, 13 or 14 digits as text such as "6291041500213"'
 
 _DIGITS = re.compile(r"\d+", re.ASCII)
+#: What a spreadsheet makes of a long number: its last digits are gone.
+_SHORTENED = re.compile(r"\d(?:[.,]\d+)?E\+?\d+", re.ASCII | re.IGNORECASE)
 _PARTED = re.compile(r"[ -]", re.ASCII)
 
 
@@ -59,9 +61,13 @@ def _as_text(key: Key, value: object) -> str:
 
 def _whole(key: Key, value: str) -> str:
     """Return the nearest fix: without the spaces it is printed with, or with its check digit."""
+    if _SHORTENED.fullmatch(value):
+        return "format the column as text in the spreadsheet, and export it again"
     bare = _PARTED.sub("", value)
     if not _DIGITS.fullmatch(bare) or len(bare) > max(SIZES):
         return ""
     if len(bare) in SIZES and bare != value:
         return f'{key.name} = "{bare}"'
+    if is_gtin(f"0{bare}"):
+        return f'{key.name} = "0{bare}", if a 0 was lost'
     return ""

@@ -8,7 +8,6 @@ import math
 import re
 from collections.abc import Callable
 from decimal import Decimal
-from difflib import get_close_matches
 from numbers import Integral, Real
 
 from drylay.errors import Fault, InputError
@@ -17,6 +16,7 @@ from drylay.intake.gtin import read_gtin
 from drylay.intake.keys import LENGTHS, Key, bare_name
 from drylay.intake.shown import shown, shown_text
 from drylay.intake.undressed import undressed_money
+from drylay.intake.words import nearest_choice, nearest_of, told_choices
 from drylay.marks import exact, to_mm
 from drylay.units import length_mm
 
@@ -35,14 +35,6 @@ def fault(found: str, wanted: str, nearest: str = "") -> Fault:
 def unfit(value: object, wanted: str, nearest: str = "") -> Fault:
     """Return a fault about a value, shown as it was given."""
     return fault(shown(value), wanted, nearest)
-
-
-def nearest_of(word: object, known: tuple[str, ...]) -> str:
-    """Return the known word most like this one, "" if none is."""
-    if not isinstance(word, str) or len(word) > 60:
-        return ""
-    close = get_close_matches(word.lower(), known, n=1, cutoff=0.6)
-    return close[0] if close else ""
 
 
 def number_of(value: object) -> float | None:
@@ -264,8 +256,8 @@ def read_choice(key: Key, value: object) -> str | Fault:
     """Return one word out of several."""
     if isinstance(value, str) and value in key.choices:
         return value
-    near = nearest_of(value, key.choices)
-    wanted = f"one of {', '.join(key.choices)}"
+    near = nearest_choice(value, key.choices)
+    wanted = f"one of {told_choices(key.choices)}"
     return unfit(value, wanted, f'{key.name} = "{near}"' if near else "")
 
 

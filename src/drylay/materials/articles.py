@@ -12,7 +12,8 @@ from drylay.intake.measures import read_measure
 from drylay.intake.places import Keys
 from drylay.intake.shown import shown_text
 from drylay.intake.tables import UNREADABLE, Reading, read_table, read_tables, report
-from drylay.intake.values import fault, nearest_of
+from drylay.intake.values import fault
+from drylay.intake.words import nearest_of
 from drylay.materials.checks import check_article, check_rules, check_sold, repeated
 from drylay.materials.keys import (
     BY_LENGTH,

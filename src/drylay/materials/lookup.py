@@ -12,7 +12,7 @@ from attrs import evolve
 from drylay.errors import CatalogueError, Fault, UnknownPathError
 from drylay.intake.days import read_day
 from drylay.intake.keys import Key
-from drylay.intake.values import nearest_of
+from drylay.intake.words import nearest_of
 from drylay.marks import exact
 from drylay.materials.stock_model import (
     KINDS,
