@@ -190,6 +190,12 @@ def test_at_least_forty_different_faults_are_planted() -> None:
     [
         ("2x6", 'width = "6 in"\nthickness = "1 1/2 in"'),
         ("5/4x6", 'width = "5 1/2 in"\nthickness = "1 1/4 in"'),
+        # rounded to whole mm: 2 x 25.4 = 50.8, 6 x 25.4 = 152.4, 1.25 x 25.4 = 31.75
+        ("2 x 6", "width_mm = 152\nthickness_mm = 51"),
+        ("1 1/4 x 6", "width_mm = 152\nthickness_mm = 32"),
+        ("2in x 6in", "width_mm = 152.4\nthickness_mm = 50.8"),
+        ("2 by 6", "width_mm = 153\nthickness_mm = 50"),
+        ('2\\" x 6\\"', "width_mm = 152\nthickness_mm = 51"),
         ("5/4 X 6", "width_mm = 152.4\nthickness_mm = 31.75"),  # by hand, 6 and 1.25 x 25.4
     ],
 )

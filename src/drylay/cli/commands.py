@@ -159,6 +159,14 @@ def _stock_notes(path: Path, mapping: Path | None, choice: Choice) -> list[str]:
             f"{survey.first_rounded}: at so much a metre the prices of {survey.rounded} lengths "
             "come to no whole coin and are rounded up"
         )
+    notes += [f"{slip}: is a price wrong?" for slip in survey.first_slips]
+    if survey.slips > len(survey.first_slips):
+        notes.append(f"{survey.slips - len(survey.first_slips)} more prices like these")
+    if survey.nominal:
+        notes.append(
+            f"{survey.first_nominal}: as large as its nominal size, so of {survey.nominal} in all: "
+            "measured?"
+        )
     return notes
 
 
