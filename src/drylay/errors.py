@@ -105,15 +105,18 @@ class PluginsError(InputError):
 
 
 class UnknownPathError(DrylayError, KeyError):
-    """A path names nothing in this plan or brief; `nearest` names what may be meant."""
+    """A path names nothing in this plan or brief, or a code no article.
 
-    def __init__(self, path: str, nearest: tuple[str, ...] = ()) -> None:
-        self.path, self.nearest = path, nearest
+    `noun` says which of the two; `nearest` names what may be meant.
+    """
+
+    def __init__(self, path: str, nearest: tuple[str, ...] = (), *, noun: str = "path") -> None:
+        self.path, self.nearest, self.noun = path, nearest, noun
         super().__init__(path)
 
     def __str__(self) -> str:
         hint = f"; did you mean {', '.join(self.nearest)}?" if self.nearest else ""
-        return f"no such path: {self.path}{hint}"
+        return f"no such {self.noun}: {self.path}{hint}"
 
 
 class Cancelled(DrylayError):  # noqa: N818 - the caller asked for it: not a fault

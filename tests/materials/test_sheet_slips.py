@@ -133,6 +133,8 @@ def test_a_day_written_in_another_way_has_its_fix(tmp_path: Path, written: str, 
         ("9,6385E+07", "format the column as text"),
         ("9.6385e+07", "format the column as text"),
         ("36000291453", ""),
+        ("00000000", "leave out gtin"),
+        ("0000000000000", "leave out gtin"),
     ],
 )
 def test_a_number_that_a_spreadsheet_spoilt_is_told(tmp_path: Path, written: str, fix: str) -> None:

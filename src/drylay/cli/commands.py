@@ -20,6 +20,7 @@ from drylay.cli.files import (
 from drylay.cli.plugged import Choice, chosen, rules_asked, stock_reader
 from drylay.cli.screen import Screen, answer, progress_of, say
 from drylay.errors import Fault
+from drylay.intake.words import nearest_of
 from drylay.plugins.model import PluginFault
 
 Command = Callable[[Namespace, Screen], int]
@@ -150,7 +151,7 @@ def _stock_notes(path: Path, mapping: Path | None, choice: Choice) -> list[str]:
     survey = survey_stock(path, mapping=mapping)
     notes = [
         f"{code}: no plugin here supplies the family {family!r}, it cannot be planned with "
-        "until one is installed"
+        f"until one is installed{_meant(family, known)}"
         for family, code in survey.families.items()
         if family not in known
     ]
@@ -168,6 +169,11 @@ def _stock_notes(path: Path, mapping: Path | None, choice: Choice) -> list[str]:
             "measured?"
         )
     return notes
+
+
+def _meant(family: str, known: Iterable[str]) -> str:
+    near = nearest_of(family, tuple(sorted(known)))
+    return f"; did you mean {near!r}?" if near else ""
 
 
 def nearest(arguments: Namespace, screen: Screen) -> int:
