@@ -97,7 +97,7 @@ BROKEN: dict[str, tuple[dict[str, str], dict[str, str], str, str]] = {
         },
         {},
         "failed",
-        "drylay_bad/stock.toml:11:33: screws[0].packs[0].price: found nan",
+        "drylay_bad/stock.toml:11:33: screws[0].packs[0].price (S): found nan",
     ),
     "a table of nan": (
         {
