@@ -117,8 +117,8 @@ def test_every_fault_of_a_stock_file_in_a_package_has_a_line_of_its_own(tmp_path
     assert told[1] == "  not used: failed: 2 faults:"
     places = [line.split(": found")[0] for line in told[2:4]]
     assert places == [
-        "    drylay_bad/stock.toml:10:13: screws[0].length_mm",
-        "    drylay_bad/stock.toml:12:33: screws[0].packs[0].price",
+        "    drylay_bad/stock.toml:10:13: screws[0].length_mm (BR-1)",
+        "    drylay_bad/stock.toml:12:33: screws[0].packs[0].price (BR-1)",
     ]
     done = drylay(tmp_path, "design", BRIEF, "--stock-of", "bad")
     assert [line.count("found") for line in done.stderr.splitlines()] == [2, 2]
