@@ -49,7 +49,7 @@ BROKEN: dict[str, tuple[dict[str, str], dict[str, str], str, str]] = {
         hook("return [oak()]", "drylay_familys"),
         {},
         "hooks",
-        "misspelt hook: unknown hook 'drylay_familys'",
+        "misspelt hook: found drylay_familys, wanted drylay_families",
     ),
     "unmarked hook": (
         module("def drylay_families(): return [oak()]"),
@@ -97,7 +97,7 @@ BROKEN: dict[str, tuple[dict[str, str], dict[str, str], str, str]] = {
         },
         {},
         "failed",
-        "drylay_bad/stock.toml:11:33: screws[0].packs[0].price: found nan",
+        "drylay_bad/stock.toml:11:33: screws[0].packs[0].price (S): found nan",
     ),
     "a table of nan": (
         {

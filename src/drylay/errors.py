@@ -9,7 +9,10 @@ from attrs import frozen
 
 @frozen(kw_only=True)
 class Fault:
-    """One thing that is wrong with an input: where, what was found, what was wanted."""
+    """One thing that is wrong with an input: where, what was found, what was wanted.
+
+    `article` is the code of the article of a stock file that it is about, "" where it has none.
+    """
 
     path: str
     found: str
@@ -18,13 +21,15 @@ class Fault:
     file: str = ""
     line: int = 0
     column: int = 0
+    article: str = ""
 
     def __str__(self) -> str:
         place = f"{self.file}:{self.line}:{self.column}: " if self.line else ""
         if self.file and not self.line:
             place = f"{self.file}: "
         fix = f"; nearest fix: {self.nearest}" if self.nearest else ""
-        return f"{place}{self.path}: found {self.found}, wanted {self.wanted}{fix}"
+        code = f" ({self.article})" if self.article else ""
+        return f"{place}{self.path}{code}: found {self.found}, wanted {self.wanted}{fix}"
 
     def to_dict(self) -> dict[str, str | int]:
         """Return the fault as plain data, for a web form."""
@@ -36,6 +41,7 @@ class Fault:
             "found": self.found,
             "wanted": self.wanted,
             "nearest": self.nearest,
+            "article": self.article,
         }
 
 
@@ -99,15 +105,18 @@ class PluginsError(InputError):
 
 
 class UnknownPathError(DrylayError, KeyError):
-    """A path names nothing in this plan or brief; `nearest` names what may be meant."""
+    """A path names nothing in this plan or brief, or a code no article.
 
-    def __init__(self, path: str, nearest: tuple[str, ...] = ()) -> None:
-        self.path, self.nearest = path, nearest
+    `noun` says which of the two; `nearest` names what may be meant.
+    """
+
+    def __init__(self, path: str, nearest: tuple[str, ...] = (), *, noun: str = "path") -> None:
+        self.path, self.nearest, self.noun = path, nearest, noun
         super().__init__(path)
 
     def __str__(self) -> str:
         hint = f"; did you mean {', '.join(self.nearest)}?" if self.nearest else ""
-        return f"no such path: {self.path}{hint}"
+        return f"no such {self.noun}: {self.path}{hint}"
 
 
 class Cancelled(DrylayError):  # noqa: N818 - the caller asked for it: not a fault

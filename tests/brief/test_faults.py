@@ -103,7 +103,7 @@ PLANTED = [
     (22, 'may_rip = "no"', 22, "rows.may_rip", '"no"', "may_rip = false"),
     (22, "may_rip = 0.5", 22, "rows.may_rip", "0.5", ""),
     (35, "price_each = 1.50", 35, "joints.price_each", "1.50", 'price_each = "1.50"'),
-    (35, 'price_each = "1,50"', 35, "joints.price_each", '"1,50"', ""),
+    (35, 'price_each = "1,50"', 35, "joints.price_each", '"1,50"', "1.50"),
     (35, 'price_each = "1.50001"', 35, "joints.price_each", "1.50001", ""),
     (35, "price_each = -1", 35, "joints.price_each", "-1", ""),
     (35, "price_each = nan", 35, "joints.price_each", "nan", ""),

@@ -13,7 +13,7 @@ from drylay.errors import BriefError
 
 def test_toml_that_does_not_parse_is_placed(tmp_path: Path) -> None:
     (fault,) = faults_of(tmp_path, 'title = "x"\n[cover]\nalong_mm = = 3\n')
-    assert (fault.line, fault.column, fault.path) == (3, 12, "brief")
+    assert (fault.line, fault.column, fault.path) == (3, 12, "file")
 
 
 def test_toml_that_ends_too_soon_is_placed_at_its_end(tmp_path: Path) -> None:

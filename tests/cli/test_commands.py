@@ -253,6 +253,11 @@ def test_a_family_that_no_plugin_supplies_is_told_of_a_good_stock_file(
     code, out, err = run("check-stock", str(file))
     assert (code, err) == (codes.FINE, "")
     assert "DB-28-145: no plugin here supplies the family 'bogoak'" in out
+    assert "did you mean" not in out
+    misspelt = text.replace('family = "softwood"', 'family = "sofwood"')
+    file.write_text(misspelt, encoding="utf-8")
+    _, out, _ = run("check-stock", str(file))
+    assert "until one is installed; did you mean 'softwood'?" in out
 
 
 def test_brief_and_stock_the_wrong_way_round_are_told_in_one_line_each(run: Run) -> None:

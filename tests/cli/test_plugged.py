@@ -63,7 +63,7 @@ def test_plugins_in_json(run: Run) -> None:
     assert code == codes.STOPPED
     gone, idle, oak, *_ = json.loads(out)["plugins"]
     assert gone["faults"] == [
-        {"kind": "import", "wrong": "import failed: ImportError: no gone_rules"}
+        {"kind": "import", "wrong": "import failed: ImportError: no gone_rules", "wrongs": []}
     ]
     assert idle == {
         "plugin": "idle", "package": "", "version": "", "families": [], "catalogues": [],

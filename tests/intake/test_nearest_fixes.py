@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 import drylay
 from drylay.errors import BriefError, CatalogueError, Fault, InputError
 from drylay.intake.cells import CellForm, cell_reader
-from drylay.intake.keys import Key, count, length
+from drylay.intake.keys import Key, choice, count, length
 from drylay.intake.measures import read_measure
-from drylay.intake.values import read_count, read_mm, read_number
+from drylay.intake.values import read_choice, read_count, read_mm, read_number
 from drylay.materials.stock_model import ArticleRule
 from drylay.reasons import Source
 from drylay.units import length_mm
@@ -124,3 +124,48 @@ def test_a_cell_is_rounded_to_the_nearest_tick_half_to_the_even_one(
     read = cell_reader(length("x_mm", 1, 20_000), CellForm(decimal="."), unit=unit)(f"{number:f}")
     ticks = round(Fraction(number) * size * 320)  # Python's own rounding of a fraction
     assert read == ticks / 320
+
+
+@pytest.mark.parametrize(
+    ("word", "choices", "meant"),
+    [
+        ("semicolon", (",", ";", "|", "tab"), ";"),
+        ("\t", (",", ";", "|", "tab"), "tab"),
+        ("ansi", ("utf-8", "windows-1252"), "windows-1252"),
+        ("CP1252", ("utf-8", "windows-1252"), "windows-1252"),
+        ("A2", ("stainless A2", "stainless A4"), "stainless A2"),
+        ("planed", ("smooth", "grooved"), "smooth"),
+        ("planed", ("row", "starter"), ""),
+        ("Smoth", ("smooth", "grooved"), "smooth"),
+    ],
+)
+def test_a_word_for_a_choice_is_understood(word: str, choices: tuple[str, ...], meant: str) -> None:
+    answer = read_choice(choice("faces", choices), word)
+    assert nearest(answer) == (f'faces = "{meant}"' if meant else "")
+
+
+def test_marks_are_told_in_quotes() -> None:
+    answer = read_choice(choice("delimiter", (",", ";", "|", "tab")), "x")
+    assert answer.wanted == 'one of ",", ";", "|", "tab"'  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize(
+    ("kind", "pack", "fix"),
+    [
+        ("coatings", {"l": 1}, "ml = 1000"),
+        ("coatings", {"litres": 2.5}, "ml = 2500"),
+        ("gravels", {"count": 25}, "kg"),
+    ],
+)
+def test_a_pack_told_in_another_measure_has_its_fix(
+    kind: str, pack: dict[str, object], fix: str
+) -> None:
+    article = {"code": "C", "title": "C", "packs": [{**pack, "price": "9.90"}]}
+    found = drylay.check_catalogue({"catalogue": {"name": "A"}, kind: [article]})
+    assert fix in [each.nearest for each in found if "unknown key" in each.found]
+
+
+def test_a_family_left_out_is_asked_for() -> None:
+    found = drylay.check_catalogue({"catalogue": {"name": "A"}, "boards": [{"code": "B"}]})
+    wanted = {each.path: each.wanted for each in found}
+    assert wanted["boards[0].family"] == "the family, such as softwood"

@@ -153,7 +153,7 @@ PLANTED = [
     (26, 'code = "B1"', 26, "timbers[0].code", '"B1" a second time', "a code of its own"),
     (26, "code = 12", 26, "timbers[0].code", "12", 'code = "12"'),
     (26, "", 25, "timbers[0].code", "nothing", "a text"),
-    (10, "", 7, "boards[0].family", "nothing", "a text"),
+    (10, "", 7, "boards[0].family", "nothing", "the family"),
     (30, "colour = 4", 30, "timbers[0].colour", 'key "colour"', "one of code"),
     # the merchant's own rules
     (21, 'rule = "most_centre_mm"', 21, f"{RULE_0}.rule", "most_centre", "most_centres_mm"),
@@ -190,6 +190,12 @@ def test_at_least_forty_different_faults_are_planted() -> None:
     [
         ("2x6", 'width = "6 in"\nthickness = "1 1/2 in"'),
         ("5/4x6", 'width = "5 1/2 in"\nthickness = "1 1/4 in"'),
+        # rounded to whole mm: 2 x 25.4 = 50.8, 6 x 25.4 = 152.4, 1.25 x 25.4 = 31.75
+        ("2 x 6", "width_mm = 152\nthickness_mm = 51"),
+        ("1 1/4 x 6", "width_mm = 152\nthickness_mm = 32"),
+        ("2in x 6in", "width_mm = 152.4\nthickness_mm = 50.8"),
+        ("2 by 6", "width_mm = 153\nthickness_mm = 50"),
+        ('2\\" x 6\\"', "width_mm = 152\nthickness_mm = 51"),
         ("5/4 X 6", "width_mm = 152.4\nthickness_mm = 31.75"),  # by hand, 6 and 1.25 x 25.4
     ],
 )

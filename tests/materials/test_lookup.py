@@ -1,5 +1,6 @@
 """Finding articles, leaving some out, putting two catalogues together."""
 
+import pickle
 from decimal import Decimal
 from pathlib import Path
 
@@ -199,3 +200,10 @@ def test_imperial_stock_is_in_true_sizes() -> None:
     assert (board.thickness_mm, board.width_mm) == (25.4, 139.7)
     assert (joist.thickness_mm, joist.depth_mm) == (38.1, 184.15)
     assert [s.length_mm for s in joist.lengths][0::5] == [2438.4, 6096.0]  # 8 and 20 ft
+
+
+def test_an_unknown_code_is_no_article() -> None:
+    unknown = UnknownPathError("B9", ("B1",), noun="article")
+    assert str(unknown) == "no such article: B9; did you mean B1?"
+    copied = pickle.loads(pickle.dumps(unknown))
+    assert (str(copied), copied.nearest) == (str(unknown), ("B1",))

@@ -194,3 +194,42 @@ def test_what_no_fix_is_known_for_gets_none(tmp_path: Path) -> None:
     )
     (fault,) = faults_in(tmp_path, BOARD.format(width=145, thickness=28) + rule)
     assert (fault.found, fault.nearest) == ("4000", "")
+
+
+LISTED = """\
+[[boards]]
+code = "{code}"
+title = "Board"
+family = "softwood"
+thickness_mm = 28
+width_mm = 145
+lengths = [{{ length_mm = 3600, price = "{price}"{gtin} }}]
+"""
+
+
+def test_a_code_or_number_told_twice_says_where_it_stood_first(tmp_path: Path) -> None:
+    gtin = ', gtin = "6291041500213"'
+    one = LISTED.format(code="B1", price="9.90", gtin=gtin)
+    codes, numbers = faults_in(tmp_path, one + one)
+    # the head has five lines, the board seven with its code second and its lengths last
+    assert codes.found == '"B1" a second time, as on line 7'
+    assert numbers.found == '"6291041500213" a second time, as on line 12'
+    as_given = {"code": "B1", "title": "Board"}
+    told = {"catalogue": {"name": "A"}, "boards": [as_given], "timbers": [as_given]}
+    assert any(f.found == '"B1" a second time, as in boards[0].code' for f in check_catalogue(told))
+
+
+def test_a_fault_in_an_article_names_its_code(tmp_path: Path) -> None:
+    good, bad = (LISTED.format(code=f"B{n}", price=p, gtin="") for n, p in ((1, "9.90"), (2, "x")))
+    (fault,) = faults_in(tmp_path, good + bad)
+    assert (fault.path, fault.article) == ("boards[1].lengths[0].price", "B2")
+    assert "boards[1].lengths[0].price (B2): found" in str(fault)
+    assert fault.to_dict()["article"] == "B2"
+
+
+def test_a_rule_misspelt_is_told_without_the_list_of_all(tmp_path: Path) -> None:
+    own = 'source = { kind = "assumption", title = "t" }'
+    rule = f'[[boards.rules]]\nrule = "most_centers_mm"\nvalue = 450\n{own}\n'
+    (fault,) = faults_in(tmp_path, LISTED.format(code="B1", price="9.90", gtin="") + rule)
+    assert fault.nearest == 'rule = "most_centres_mm"'
+    assert len(str(fault)) < 300

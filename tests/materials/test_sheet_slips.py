@@ -105,3 +105,57 @@ def test_a_faulty_row_is_no_pattern_for_the_next(tmp_path: Path) -> None:
     assert [(each.line, each.wanted) for each in twice] == [
         (3, '"144", as on line 2 of the same code')  # line 4 goes on as line 3 began
     ]
+
+
+@pytest.mark.parametrize(
+    ("written", "fix"),
+    [
+        ("2027-03-31", '31.03.2027, or dates = "year-month-day" in the mapping'),
+        ("03/31/2027", '31.03.2027, or dates = "month/day/year" in the mapping'),
+        ("04/03/2027", ""),  # April or March
+        ("31.03.27", "31.03.2027, if that is meant"),
+        ("31.02.2027", ""),
+        ("soon", ""),
+    ],
+)
+def test_a_day_written_in_another_way_has_its_fix(tmp_path: Path, written: str, fix: str) -> None:
+    header, columns = HEADER.replace("Note", "Until"), COLUMNS.replace('note = "Note"', "")
+    sheet = f"{header}L-1;Board;145;3,6;18,40;{written}\n"
+    more = columns + 'sold_until = "Until"\n'
+    (fault,) = sheet_faults(tmp_path, sheet, "boards", CONSTANTS, more)
+    assert fault.nearest == fix
+
+
+@pytest.mark.parametrize(
+    ("written", "fix"),
+    [
+        ("36000291452", "036000291452"),  # the worked example of a UPC-A in trade, 0 and all
+        ("9,6385E+07", "format the column as text"),
+        ("9.6385e+07", "format the column as text"),
+        ("36000291453", ""),
+        ("00000000", "leave out gtin"),
+        ("0000000000000", "leave out gtin"),
+    ],
+)
+def test_a_number_that_a_spreadsheet_spoilt_is_told(tmp_path: Path, written: str, fix: str) -> None:
+    header, columns = HEADER.replace("Note", "GTIN"), COLUMNS.replace('note = "Note"', "")
+    sheet = f'{header}L-1;Board;145;3,6;18,40;"{written}"\n'
+    (fault,) = sheet_faults(tmp_path, sheet, "boards", CONSTANTS, columns + 'gtin = "GTIN"\n')
+    assert fix in fault.nearest
+    assert bool(fix) == bool(fault.nearest)
+
+
+def test_a_column_that_is_not_there_is_not_told_as_a_shorter_one(tmp_path: Path) -> None:
+    sheet = HEADER.replace("Note", "EAN") + "L-1;Board;145;3,6;18,40;\n"
+    columns = COLUMNS.replace('note = "Note"', 'note = "Bestand"')
+    (fault,) = sheet_faults(tmp_path, sheet, "boards", CONSTANTS, columns)
+    assert (fault.found, fault.nearest) == ('"Bestand", a column that is not in the first row', "")
+
+
+def test_a_unit_is_wanted_and_none_is_offered(tmp_path: Path) -> None:
+    columns = COLUMNS.replace('{ column = "W", unit = "mm" }', '"W"')
+    (fault,) = sheet_faults(tmp_path, HEADER, "boards", CONSTANTS, columns)
+    assert fault.wanted == (
+        "its unit, which is never guessed, one of mm, cm, m, in, ft, as written"
+    )
+    assert fault.nearest == 'width_mm = { column = "W", unit = "..." }'

@@ -170,7 +170,8 @@ def test_the_entry_point_of_that_name_keeps_its_id() -> None:
         assert ids(families) == ["good"]
         (fault,) = families.faults
         assert str(fault) == (
-            "plugin aaa of package drylay-thief: claims good, which another plugin supplies too"
+            "plugin aaa of package drylay-thief: claims good, "
+            "which plugin good of package drylay-good supplies too"
         )
 
 

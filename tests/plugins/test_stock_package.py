@@ -85,7 +85,9 @@ def test_half_of_a_sheet_is_told(
 def test_two_plugins_with_stock_of_one_name_lose_it_both(site: Path) -> None:
     done = drylay(site, "plugins")
     assert done.returncode == 1
-    assert done.stdout.count("claims Hobbleden Timber Yard, Upper Quarl, which another") == 2
+    claims = "claims Hobbleden Timber Yard, Upper Quarl, which plugin"
+    assert f"{claims} branches of package drylay-branches supplies too" in done.stdout
+    assert f"{claims} hobbleden of package drylay-hobbleden supplies too" in done.stdout
 
 
 def test_a_deck_is_planned_from_the_stock_of_a_package(site: Path) -> None:
@@ -97,9 +99,38 @@ def test_a_deck_is_planned_from_the_stock_of_a_package(site: Path) -> None:
 
 
 def test_a_plugin_without_stock_is_told_with_what_is_wrong_with_it(site: Path) -> None:
-    done = drylay(site, "design", BRIEF, "--stock-of", "branches", "--stock-of", "softwood")
+    asked = ("--stock-of", "branches", "--stock-of", "softwood", "--stock-of", "lines")
+    done = drylay(site, "design", BRIEF, *asked)
     assert (done.returncode, done.stdout) == (2, "")
-    first, second = done.stderr.splitlines()
+    first, second, third = done.stderr.splitlines()
     assert first.startswith("--stock-of: found 'branches'; plugin branches of package drylay-br")
     assert "claims Hobbleden" in first
-    assert second == "--stock-of: found 'softwood', wanted a plugin that brings stock along"
+    wanted = "wanted a plugin that brings stock along: line"
+    assert second == f"--stock-of: found 'softwood', {wanted}"
+    assert third == f"--stock-of: found 'lines', {wanted}; nearest fix: line"
+
+
+def test_every_fault_of_a_stock_file_in_a_package_has_a_line_of_its_own(tmp_path: Path) -> None:
+    bad = BRANCH.replace("length_mm = 50", "length_mm = true").replace('"9.90"', "9.9")
+    install(tmp_path, "drylay-bad", {"__init__.py": "", "stock.toml": bad}, plugin="bad")
+    told = drylay(tmp_path, "plugins").stdout.split("bad (", 1)[1].splitlines()
+    assert told[1] == "  not used: failed: 2 faults:"
+    places = [line.split(": found")[0] for line in told[2:4]]
+    assert places == [
+        "    drylay_bad/stock.toml:10:13: screws[0].length_mm (BR-1)",
+        "    drylay_bad/stock.toml:12:33: screws[0].packs[0].price (BR-1)",
+    ]
+    done = drylay(tmp_path, "design", BRIEF, "--stock-of", "bad")
+    assert [line.count("found") for line in done.stderr.splitlines()] == [2, 2]
+    done = drylay(tmp_path, "families")
+    assert "not used: plugin bad" not in done.stdout
+    plain = json.loads(drylay(tmp_path, "plugins", "--json").stdout)["plugins"]
+    (fault,) = next(each["faults"] for each in plain if each["plugin"] == "bad")
+    assert len(fault["wrongs"]) == 2
+
+
+def test_two_files_of_one_name_are_told_by_their_names(tmp_path: Path) -> None:
+    files = {"__init__.py": "", "east.toml": BRANCH, "west.toml": BRANCH}
+    install(tmp_path, "drylay-two", files, plugin="two")
+    told = drylay(tmp_path, "plugins").stdout
+    assert "Branch is in drylay_two/east.toml and in drylay_two/west.toml" in told

@@ -284,7 +284,7 @@ def faults(tmp_path: Path) -> Faults:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("[family", "1:8: family table: found TOML that does not parse"),
+        ("[family", "1:8: file: found TOML that does not parse"),
         ("", "1:1: family: found nothing, wanted a section [family]"),
         (HEAD.replace('id = "larch"\n', ""), "1:1: family.id: found nothing"),
         (HEAD.replace('"larch"', '"Larch!"', 1), '2:6: family.id: found "Larch!"'),

@@ -13,7 +13,8 @@ from drylay.brief.model import Brief
 from drylay.brief.reader import read_brief
 from drylay.errors import UnknownPathError
 from drylay.intake.keys import LENGTHS, bare_name
-from drylay.intake.values import nearest_of, number_of
+from drylay.intake.values import number_of
+from drylay.intake.words import nearest_of
 
 _OVERRIDE_PATH = re.compile(r"overrides\[(\d{1,4})\]\.(\w+)")
 

@@ -7,7 +7,8 @@ from drylay.intake.measures import read_measure
 from drylay.intake.places import Keys
 from drylay.intake.shown import shown, shown_text
 from drylay.intake.tables import UNREADABLE, Reading, read_tables, report
-from drylay.intake.values import fault, nearest_of, number_of
+from drylay.intake.values import fault, number_of
+from drylay.intake.words import nearest_of
 
 _LENGTH_UNITS = {"cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8}
 

@@ -20,6 +20,7 @@ from drylay.cli.files import (
 from drylay.cli.plugged import Choice, chosen, rules_asked, stock_reader
 from drylay.cli.screen import Screen, answer, progress_of, say
 from drylay.errors import Fault
+from drylay.intake.words import nearest_of
 from drylay.plugins.model import PluginFault
 
 Command = Callable[[Namespace, Screen], int]
@@ -150,7 +151,7 @@ def _stock_notes(path: Path, mapping: Path | None, choice: Choice) -> list[str]:
     survey = survey_stock(path, mapping=mapping)
     notes = [
         f"{code}: no plugin here supplies the family {family!r}, it cannot be planned with "
-        "until one is installed"
+        f"until one is installed{_meant(family, known)}"
         for family, code in survey.families.items()
         if family not in known
     ]
@@ -159,7 +160,20 @@ def _stock_notes(path: Path, mapping: Path | None, choice: Choice) -> list[str]:
             f"{survey.first_rounded}: at so much a metre the prices of {survey.rounded} lengths "
             "come to no whole coin and are rounded up"
         )
+    notes += [f"{slip}: is a price wrong?" for slip in survey.first_slips]
+    if survey.slips > len(survey.first_slips):
+        notes.append(f"{survey.slips - len(survey.first_slips)} more prices like these")
+    if survey.nominal:
+        notes.append(
+            f"{survey.first_nominal}: as large as its nominal size, so of {survey.nominal} in all: "
+            "measured?"
+        )
     return notes
+
+
+def _meant(family: str, known: Iterable[str]) -> str:
+    near = nearest_of(family, tuple(sorted(known)))
+    return f"; did you mean {near!r}?" if near else ""
 
 
 def nearest(arguments: Namespace, screen: Screen) -> int:

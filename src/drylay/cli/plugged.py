@@ -7,12 +7,15 @@ from functools import reduce
 from operator import or_
 from typing import TypedDict
 
+from attrs import evolve
+
 from drylay.cli.days import on_day
 from drylay.cli.files import StockReader, read_stock_files
 from drylay.cli.screen import Screen, say
+from drylay.cli.texts import not_used
 from drylay.errors import CatalogueError, Fault, PluginsError
 from drylay.materials.stock_model import Catalogue
-from drylay.plugins.model import FamilySet, LocalRuleSet, PluginFault
+from drylay.plugins.model import CatalogueSet, FamilySet, LocalRuleSet, PluginFault
 
 
 class Choice(TypedDict):
@@ -101,19 +104,32 @@ def _stock_of(names: Sequence[str], choice: Choice, *, on: str | None) -> Catalo
             if name in {each.origin.plugin, each.origin.package}
         ]
         shelves += theirs
-        faults += [] if theirs else [_no_stock(name, found.faults)]
+        faults += [] if theirs else _no_stock(name, found)
     if faults:
         raise CatalogueError(tuple(faults))
     return reduce(or_, on_day(shelves, on))
 
 
-def _no_stock(name: str, faults: Iterable[PluginFault]) -> Fault:
-    told = [str(f) for f in faults if name in {f.origin.plugin, f.origin.package}]
-    found = "; ".join([repr(name), *told])
-    return Fault(path="--stock-of", found=found, wanted="a plugin that brings stock along")
+def _no_stock(name: str, found: CatalogueSet) -> list[Fault]:
+    """Return why a plugin brings no stock along, a fault for each thing that is wrong with it."""
+    known = sorted({each.origin.plugin for each in found.catalogues})
+    wanted = f"a plugin that brings stock along: {', '.join(known) or 'there is none'}"
+    wrongs = [
+        f"{evolve(fault, wrong=wrong)}"
+        for fault in found.faults
+        if name in {fault.origin.plugin, fault.origin.package}
+        for wrong in fault.wrongs or (fault.wrong,)
+    ]
+    if wrongs:
+        return [_stock_fault(f"{name!r}; {wrong}", wanted) for wrong in wrongs]
+    return [_stock_fault(repr(name), wanted, "".join(get_close_matches(name, known, n=1)))]
+
+
+def _stock_fault(found: str, wanted: str, nearest: str = "") -> Fault:
+    return Fault(path="--stock-of", found=found, wanted=wanted, nearest=nearest)
 
 
 def _tell_faults(screen: Screen, faults: Iterable[PluginFault]) -> None:
     for fault in dict.fromkeys(faults):
         if fault.kind != "blocked":
-            say(screen.err, f"not used: {fault}")
+            say(screen.err, "\n".join(not_used(fault)))

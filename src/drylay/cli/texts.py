@@ -10,7 +10,7 @@ from drylay.audit.model import AuditReport
 from drylay.compare.model import Comparison
 from drylay.materials.model import RULES
 from drylay.materials.nearest_model import Substitute
-from drylay.plugins.model import FamilySet, InstalledPlugin
+from drylay.plugins.model import FamilySet, InstalledPlugin, PluginFault
 from drylay.reasons import Decision, Scalar, Source
 
 SUMMARY = "summary.txt"
@@ -84,7 +84,15 @@ def families_text(found: FamilySet) -> str:
         for each in found.families
     ]
     lines = lines or ["no family is installed"]
-    return "\n".join([*lines, *(f"not used: {fault}" for fault in found.faults)])
+    return "\n".join([*lines, *(line for fault in found.faults for line in not_used(fault))])
+
+
+def not_used(fault: PluginFault) -> list[str]:
+    """Return a plugin that is not used as lines: one for each thing that is wrong with it."""
+    if not fault.wrongs:
+        return [f"not used: {fault}"]
+    head = attrs.evolve(fault, wrong=f"{len(fault.wrongs)} faults:", wrongs=())
+    return [f"not used: {head}", *(f"  {wrong}" for wrong in fault.wrongs)]
 
 
 def families_plain(found: FamilySet) -> object:
@@ -100,11 +108,12 @@ def families_plain(found: FamilySet) -> object:
             }
             for each in found.families
         ],
-        "faults": [
-            {**attrs.asdict(fault.origin), "kind": fault.kind, "wrong": fault.wrong}
-            for fault in found.faults
-        ],
+        "faults": [{**attrs.asdict(fault.origin), **_fault_plain(fault)} for fault in found.faults],
     }
+
+
+def _fault_plain(fault: PluginFault) -> dict[str, object]:
+    return {"kind": fault.kind, "wrong": fault.wrong, "wrongs": list(fault.wrongs)}
 
 
 def plugins_text(found: Iterable[InstalledPlugin]) -> str:
@@ -121,7 +130,10 @@ def _plugin_lines(plugin: InstalledPlugin) -> list[str]:
         for kind in SUPPLIED
         if getattr(plugin, kind)
     ]
-    lines += [f"  not used: {fault.kind}: {fault.wrong}" for fault in plugin.faults]
+    for fault in plugin.faults:
+        several = f"{len(fault.wrongs)} faults:" if fault.wrongs else fault.wrong
+        lines += [f"  not used: {fault.kind}: {several}"]
+        lines += [f"    {wrong}" for wrong in fault.wrongs]
     return lines if len(lines) > 1 else [f"{lines[0]}: supplies nothing"]
 
 
@@ -132,7 +144,7 @@ def plugins_plain(found: Iterable[InstalledPlugin]) -> object:
             {
                 **attrs.asdict(plugin.origin),
                 **{kind: list(getattr(plugin, kind)) for kind in SUPPLIED},
-                "faults": [{"kind": each.kind, "wrong": each.wrong} for each in plugin.faults],
+                "faults": list(map(_fault_plain, plugin.faults)),
             }
             for plugin in found
         ]

@@ -14,7 +14,9 @@ from drylay.intake.days import FIRST_YEAR, LAST_YEAR, made
 from drylay.intake.gtin import is_gtin, read_gtin
 from drylay.intake.keys import Key
 from drylay.intake.shown import shown_text, shown_word
-from drylay.intake.values import SLIP, bounds, fault, nearest_of, one_line, read_text
+from drylay.intake.undressed import undressed
+from drylay.intake.values import SLIP, bounds, fault, one_line, read_text
+from drylay.intake.words import nearest_choice, nearest_of
 from drylay.marks import PER_MM, to_mm
 from drylay.units import length_mm
 
@@ -34,13 +36,12 @@ _DAY_PARTS = {
     )
     for dates in DATES
 }
+_SHORT_YEAR = re.compile(r"^(\d{1,2}[./]\d{1,2}[./])(\d{2})$", re.ASCII)
 _NUMBER = {mark: re.compile(rf"-?\d{{1,12}}(?:{re.escape(mark)}\d{{1,9}})?", re.ASCII)
            for mark in DECIMALS}  # fmt: skip
 _MONEY = {mark: re.compile(rf"\d{{1,12}}(?:{re.escape(mark)}\d{{1,9}})?", re.ASCII)
           for mark in DECIMALS}  # fmt: skip
 _COUNT = re.compile(r"\d{1,12}", re.ASCII)
-#: A number in thousands, or with a currency beside it: what it means is plain to a person only.
-_DRESSED = re.compile(r"[^\d,.-]*(-?\d[\d,.' \u00a0\u202f]*\d|\d)[^\d,.-]*", re.ASCII)
 
 Cell = Callable[[str], object]
 
@@ -99,7 +100,7 @@ def _length_reader(key: Key, form: CellForm, unit: str) -> Cell:
 
     def read(text: str) -> object:
         if not pattern.fullmatch(text):
-            return _no_length(key, form, unit, _undressed(form, text), text)
+            return _no_length(key, form, unit, undressed(text, form.decimal), text)
         whole, _, part = text.partition(mark)
         scale = 10 ** len(part)
         length, rest = divmod(int(whole + part) * ticks, scale)
@@ -155,7 +156,7 @@ def _of_one_system(unit: str, other: str) -> bool:
 def _number(key: Key, form: CellForm, text: str) -> object:
     wanted = f"a number, {bounds(key)}".replace(".", form.decimal)
     if not _NUMBER[form.decimal].fullmatch(text):
-        return _unfit(text, wanted, _undressed(form, text))
+        return _unfit(text, wanted, undressed(text, form.decimal))
     number = float(_plain(text, form))
     if not key.least <= number <= key.most:
         percent = key.most <= 1 and number >= 2 and key.least <= number / 100 <= key.most
@@ -195,24 +196,7 @@ def _no_money(key: Key, form: CellForm, text: str) -> Fault:
     if _MONEY[form.decimal].fullmatch(text):
         return _unfit(text, f"at most {key.digits} decimals")
     wanted = f"money such as 14{form.decimal}40, with the decimal mark that the mapping names"
-    return _unfit(text, wanted, _undressed(form, text))
-
-
-def _undressed(form: CellForm, text: str) -> str:
-    """Return a number without thousands marks and currency, "" where it may mean two things."""
-    match = _DRESSED.fullmatch(text) if len(text) <= 40 else None
-    if match is None:
-        return ""
-    bare = re.sub(r"[' \u00a0\u202f]", "", match[1])
-    marks = re.findall(r"[.,]", bare)
-    if len(set(marks)) == 2:  # the last of two unlike marks parts the decimals
-        last = max(bare.rfind("."), bare.rfind(","))
-        bare = re.sub(r"[.,]", "", bare[:last]) + form.decimal + bare[last + 1 :]
-    elif len(marks) == 1 and not re.search(r"[.,]\d{3}$", bare):
-        bare = re.sub(r"[.,]", form.decimal, bare)
-    elif marks and marks[0] != form.decimal:
-        bare = bare.replace(marks[0], "")
-    return bare if bare != text and _NUMBER[form.decimal].fullmatch(bare) else ""
+    return _unfit(text, wanted, undressed(text, form.decimal))
 
 
 def _text_reader(key: Key) -> Cell:
@@ -239,7 +223,7 @@ def _text(key: Key, text: str) -> object:
 def _choice(key: Key, text: str) -> object:
     if text in key.choices:
         return text
-    near = nearest_of(text, key.choices)
+    near = nearest_choice(text, key.choices)
     fix = f"{near}, or words in the mapping" if near else "words in the mapping"
     return _unfit(text, f"one of {', '.join(key.choices)}", fix)
 
@@ -251,12 +235,32 @@ def _flag(text: str) -> object:
 
 
 def _day(form: CellForm, text: str) -> date | Fault:
-    match = _DAY_PARTS[form.dates].fullmatch(text)
-    day = made(*(int(match[part]) for part in ("year", "month", "day"))) if match else None
-    if day is None or not FIRST_YEAR <= day.year <= LAST_YEAR:
+    day = _day_as(form.dates, text)
+    if day is None:
         years = f"of the years {FIRST_YEAR} to {LAST_YEAR}"
-        return _unfit(text, f"a day as {form.dates}, as the mapping says, {years}")
+        wanted = f"a day as {form.dates}, as the mapping says, {years}"
+        return _unfit(text, wanted, _other_day(form, text))
     return day
+
+
+def _other_day(form: CellForm, text: str) -> str:
+    """Return a day written in another way as the mapping says, "" where it may be two days."""
+    whole = _SHORT_YEAR.sub(r"\g<1>20\g<2>", text)
+    days = {day: dates for dates in DATES if (day := _day_as(dates, whole)) is not None}
+    if len(days) != 1:
+        return ""
+    ((day, dates),) = days.items()
+    told = form.dates.replace("year", f"{day.year}").replace("month", f"{day.month:02}")
+    told = told.replace("day", f"{day.day:02}")
+    if whole != text:
+        return f"{told}, if that is meant"
+    return "" if dates == form.dates else f'{told}, or dates = "{dates}" in the mapping'
+
+
+def _day_as(dates: str, text: str) -> date | None:
+    match = _DAY_PARTS[dates].fullmatch(text)
+    day = made(*(int(match[part]) for part in ("year", "month", "day"))) if match else None
+    return day if day is not None and FIRST_YEAR <= day.year <= LAST_YEAR else None
 
 
 def _no_gtin(key: Key, text: str) -> object:

@@ -10,6 +10,7 @@ from drylay.errors import Fault
 from drylay.intake.places import Keys, Places, line_and_column, line_starts, places_of
 from drylay.intake.shown import shown_word
 from drylay.intake.sources import SPREADSHEETS, UNOPENED, file_given, no_file, unopened
+from drylay.intake.syntax import Slip, slip_in
 
 #: tomllib takes time in the square of a dotted key's parts, so a longer one is not begun.
 _ENDLESS_KEY = re.compile(r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){40}")
@@ -84,13 +85,13 @@ def _read_toml(file: str, text: str, what: str) -> tuple[Document | None, tuple[
     except RecursionError:
         return None, (_fault(file, what, "tables nested too deep", f"a {what} file"),)
     except ValueError as error:
-        return None, (_syntax_fault(file, text, what, str(error)),)
+        return None, (_syntax_fault(file, text, str(error)),)
     return Document(
         tables=tables, file=file, text=text, starts=line_starts(text), places=places
     ), ()
 
 
-def _syntax_fault(file: str, text: str, what: str, message: str) -> Fault:
+def _syntax_fault(file: str, text: str, message: str) -> Fault:
     match = _AT_PLACE.search(message)
     message = _AT_PLACE.sub("", message)
     if match is None:  # Python itself refused to make a number of so many digits
@@ -101,8 +102,11 @@ def _syntax_fault(file: str, text: str, what: str, message: str) -> Fault:
         place = line_and_column(line_starts(text), len(text))
     else:
         place = (int(match[1]), int(match[2]))
-    found = f"TOML that does not parse ({message[:1].lower()}{message[1:200]})"
-    return _fault(file, what, found, "TOML", place=place)
+    starts = line_starts(text)
+    offset = starts[min(place[0], len(starts)) - 1] + place[1] - 1
+    told = f"TOML that does not parse ({message[:1].lower()}{message[1:200]})"
+    slip = slip_in(text, offset, message) or Slip(found=told)
+    return evolve(_fault(file, "file", slip.found, slip.wanted, place=place), nearest=slip.nearest)
 
 
 def placed(document: Document, keys: Keys, fault: Fault, *, at_key: bool = False) -> Fault:

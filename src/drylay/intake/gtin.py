@@ -15,6 +15,8 @@ SIZES = (8, 12, 13, 14)
 WANTED = 'a GTIN, 8, 12, 13 or 14 digits as text such as "6291041500213"'
 
 _DIGITS = re.compile(r"\d+", re.ASCII)
+#: What a spreadsheet makes of a long number: its last digits are gone.
+_SHORTENED = re.compile(r"\d(?:[.,]\d+)?E\+?\d+", re.ASCII | re.IGNORECASE)
 _PARTED = re.compile(r"[ -]", re.ASCII)
 
 
@@ -24,12 +26,13 @@ def check_digit(digits: str) -> int:
 
 
 def is_gtin(text: str) -> bool:
-    """Whether a text is a GTIN with its own check digit."""
+    """Whether a text is a GTIN with its own check digit; zeros alone fill an empty cell."""
     if len(text) not in SIZES or not (text.isascii() and text.isdigit()):
         return False
     digits, thrice = text.encode("ascii"), len(text) // 2
     summed = 3 * sum(digits[-2::-2]) + sum(digits[::-2])
-    return (summed - ord("0") * (len(digits) + 2 * thrice)) % 10 == 0
+    summed -= ord("0") * (len(digits) + 2 * thrice)
+    return summed % 10 == 0 and summed > 0
 
 
 def read_gtin(key: Key, value: object) -> str | Fault:
@@ -40,6 +43,9 @@ def read_gtin(key: Key, value: object) -> str | Fault:
         return value
     if not _DIGITS.fullmatch(value) or len(value) not in SIZES:
         return Fault(path="", found=shown(value), wanted=WANTED, nearest=_whole(key, value))
+    if not value.strip("0"):
+        found = f"{shown(value)}, which fills an empty place"
+        return Fault(path="", found=found, wanted=WANTED, nearest=f"leave out {key.name}")
     right = check_digit(value[:-1])
     wanted = f"{right} as its last digit, the check digit of {value[:-1]}"
     nearest = f'{key.name} = "{value[:-1]}{right}", if no other digit is wrong'
@@ -59,9 +65,13 @@ def _as_text(key: Key, value: object) -> str:
 
 def _whole(key: Key, value: str) -> str:
     """Return the nearest fix: without the spaces it is printed with, or with its check digit."""
+    if _SHORTENED.fullmatch(value):
+        return "format the column as text in the spreadsheet, and export it again"
     bare = _PARTED.sub("", value)
     if not _DIGITS.fullmatch(bare) or len(bare) > max(SIZES):
         return ""
     if len(bare) in SIZES and bare != value:
         return f'{key.name} = "{bare}"'
+    if is_gtin(f"0{bare}"):
+        return f'{key.name} = "0{bare}", if a 0 was lost'
     return ""

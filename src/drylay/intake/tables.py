@@ -10,7 +10,8 @@ from drylay.intake.document import Document, path_text, placed, written
 from drylay.intake.keys import LENGTHS, Key, bare_name
 from drylay.intake.places import Keys
 from drylay.intake.shown import LONGEST, shown
-from drylay.intake.values import READERS, fault, nearest_of, read_length_text, read_mm, unfit
+from drylay.intake.values import READERS, fault, read_length_text, read_mm, unfit
+from drylay.intake.words import nearest_of, told_choices
 
 #: Stands in an answer for a key that was given but could not be read.
 UNREADABLE = object()
@@ -18,6 +19,7 @@ UNREADABLE = object()
 MOST_FAULTS = 2000
 #: Past this many unknown keys in one table the rest are counted, not listed.
 MOST_UNKNOWN = 50
+_LITRES = ("l", "L", "litre", "litres", "liter", "liters")
 _OTHER_UNIT = re.compile(r"(\w+)_(m|cm|in|ft)")
 
 
@@ -146,8 +148,8 @@ def _kind_text(key: Key, *, inside: bool) -> str:
     return {
         "length": "a length",
         "lengths": "a list of lengths",
-        "text": "a text",
-        "choice": f"one of {', '.join(key.choices)}",
+        "text": "the family, such as softwood" if key.name == "family" else "a text",
+        "choice": f"one of {told_choices(key.choices)}",
         "table": table,
         "money": "a price",
         "count": "a whole number",
@@ -187,4 +189,8 @@ def _known_name(name: str, value: object, names: Iterable[str]) -> str:
     match = _OTHER_UNIT.fullmatch(name)
     if match and match[1] in set(names) and isinstance(value, int | float):
         return f'{match[1]} = "{shown(value)} {match[2]}"'
+    if name in _LITRES and "ml" in set(names) and isinstance(value, int | float):
+        return f"ml = {value * 1000:g}"
+    if name == "count" and "kg" in set(names):
+        return "kg"
     return nearest_of(name, tuple(names))

@@ -8,7 +8,6 @@ import math
 import re
 from collections.abc import Callable
 from decimal import Decimal
-from difflib import get_close_matches
 from numbers import Integral, Real
 
 from drylay.errors import Fault, InputError
@@ -16,6 +15,8 @@ from drylay.intake.days import read_day
 from drylay.intake.gtin import read_gtin
 from drylay.intake.keys import LENGTHS, Key, bare_name
 from drylay.intake.shown import shown, shown_text
+from drylay.intake.undressed import undressed_money
+from drylay.intake.words import nearest_choice, nearest_of, told_choices
 from drylay.marks import exact, to_mm
 from drylay.units import length_mm
 
@@ -34,14 +35,6 @@ def fault(found: str, wanted: str, nearest: str = "") -> Fault:
 def unfit(value: object, wanted: str, nearest: str = "") -> Fault:
     """Return a fault about a value, shown as it was given."""
     return fault(shown(value), wanted, nearest)
-
-
-def nearest_of(word: object, known: tuple[str, ...]) -> str:
-    """Return the known word most like this one, "" if none is."""
-    if not isinstance(word, str) or len(word) > 60:
-        return ""
-    close = get_close_matches(word.lower(), known, n=1, cutoff=0.6)
-    return close[0] if close else ""
 
 
 def number_of(value: object) -> float | None:
@@ -194,7 +187,7 @@ def read_money(key: Key, value: object) -> Decimal | Fault:
         return unfit(value, f"{wanted} (a float loses cents)", _money_fix(key, value))
     amount = _amount(value)
     if amount is None:
-        return unfit(value, wanted)
+        return unfit(value, wanted, _undressed_fix(key, value))
     if amount.as_tuple().exponent < -key.digits:  # type: ignore[operator] # finite, so a number
         return unfit(value, f"at most {key.digits} decimals")
     if not Decimal(str(key.least)) <= amount <= Decimal(str(key.most)):
@@ -210,6 +203,14 @@ def _amount(value: object) -> Decimal | None:
     if isinstance(value, Integral) and not isinstance(value, bool):
         return Decimal(int(value))
     return None
+
+
+def _undressed_fix(key: Key, value: object) -> str:
+    """Return a sum without comma and currency mark, if it is one within the bounds."""
+    bare = undressed_money(value, key.digits) if isinstance(value, str) else ""
+    amount = _amount(bare)
+    fits = amount is not None and Decimal(str(key.least)) <= amount <= Decimal(str(key.most))
+    return f'{key.name} = "{bare}"' if fits else ""
 
 
 def _money_fix(key: Key, value: float) -> str:
@@ -255,8 +256,8 @@ def read_choice(key: Key, value: object) -> str | Fault:
     """Return one word out of several."""
     if isinstance(value, str) and value in key.choices:
         return value
-    near = nearest_of(value, key.choices)
-    wanted = f"one of {', '.join(key.choices)}"
+    near = nearest_choice(value, key.choices)
+    wanted = f"one of {told_choices(key.choices)}"
     return unfit(value, wanted, f'{key.name} = "{near}"' if near else "")
 
 

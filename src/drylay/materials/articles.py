@@ -12,7 +12,8 @@ from drylay.intake.measures import read_measure
 from drylay.intake.places import Keys
 from drylay.intake.shown import shown_text
 from drylay.intake.tables import UNREADABLE, Reading, read_table, read_tables, report
-from drylay.intake.values import fault, nearest_of
+from drylay.intake.values import fault
+from drylay.intake.words import nearest_of
 from drylay.materials.checks import check_article, check_rules, check_sold, repeated
 from drylay.materials.keys import (
     BY_LENGTH,
@@ -234,7 +235,7 @@ def rule_named(reading: Reading, keys: Keys, read: Values) -> str | None:
     if name not in known:
         near = nearest_of(name, known)
         nearest = f'rule = "{near}"' if near else ""
-        wanted = f"one of {', '.join(known)}"
+        wanted = f"one of the {len(known)} rules of a record, such as {', '.join(known[:3])}"
         report(reading, (*keys, "rule"), fault(shown_text(name), wanted, nearest))
         return None
     return name

@@ -8,14 +8,19 @@ from itertools import pairwise
 
 from drylay.errors import Fault
 from drylay.intake.shown import shown_text
-from drylay.marks import exact
+from drylay.marks import PER_MM, exact
 from drylay.materials.stock_model import METALS
 from drylay.materials.treatment import check_use_class, contradicts
 from drylay.units import MM_PER_INCH
 
 Read = dict[str, object]
 
-_NOMINAL = re.compile(r"(\d{1,2}(?:/[1-9])?) *[xX×] *(\d{1,2})", re.ASCII)
+#: "2 x 6", "5/4x6", "1 1/4 x 6", "2in by 6in", '2" x 6"'.
+_SIDE = r"(?:(\d{1,2})[ -](?=\d{1,2}/))?(\d{1,2})(?:/([1-9]))? *(?:\"|″|''|in\b\.?|inch(?:es)?\b)?"
+_NOMINAL = re.compile(rf"{_SIDE} *(?:x|×|by) *{_SIDE}", re.ASCII | re.IGNORECASE)
+_IN_MM = re.compile(r"(\d{1,3}) *(?:mm)? *[xX×] *(\d{2,3}) *(?:mm)?", re.ASCII)
+#: Both true sizes so near the nominal ones are these, rounded. Assumption.
+_ROUNDED_MM = 1.0
 
 
 _SAWN = ("boards", "timbers", "fascias")
@@ -51,13 +56,25 @@ def _is_name(nominal: object, thickness: float, width: float) -> bool:
     match = _NOMINAL.fullmatch(nominal) if isinstance(nominal, str) else None
     if match is None:
         return False
-    named = [_inches_320(part) for part in match.groups()]
-    return exact(width) == named[1] or exact(thickness) == named[0]
+    sides = match.groups()
+    named = _inches_mm(*sides[:3]), _inches_mm(*sides[3:])
+    pairs = tuple(zip((thickness, width), named, strict=True))
+    if any(exact(true) == round(told * PER_MM) for true, told in pairs):
+        return True
+    return all(abs(Fraction(true) - told) <= _ROUNDED_MM for true, told in pairs)
 
 
-def _inches_320(text: str) -> int:
-    over, _, under = text.partition("/")
-    return round(Fraction(int(over), int(under or 1)) * MM_PER_INCH * 320)
+def _inches_mm(whole: str | None, over: str, under: str | None) -> Fraction:
+    inches = int(whole or 0) + Fraction(int(over), int(under or 1))
+    return inches * MM_PER_INCH
+
+
+def is_its_nominal_mm(nominal: object, thickness: object, width: object) -> bool:
+    """Return whether true sizes are the nominal ones in mm, which dressed timber seldom is."""
+    match = _IN_MM.fullmatch(nominal) if isinstance(nominal, str) else None
+    if match is None:
+        return False
+    return [float(side) for side in match.groups()] == [thickness, width]
 
 
 def check_fixing(read: Read) -> Iterator[Fault]:

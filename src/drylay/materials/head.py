@@ -6,7 +6,8 @@ from typing import Any
 from attrs import evolve
 
 from drylay.intake.tables import Reading, read_table, report
-from drylay.intake.values import fault, nearest_of
+from drylay.intake.values import fault
+from drylay.intake.words import nearest_of
 from drylay.materials.articles import Values, build_article
 from drylay.materials.checks import check_days, shown_code
 from drylay.materials.currencies import MINOR_DIGITS

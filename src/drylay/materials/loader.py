@@ -18,7 +18,7 @@ from drylay.materials.head import built_catalogue, read_head
 from drylay.materials.keys import TOP
 from drylay.materials.lookup import catalogue_on
 from drylay.materials.stock_model import Catalogue
-from drylay.materials.twice import refuse_twice
+from drylay.materials.twice import refuse_twice, with_code
 
 MOST_BYTES = 8_000_000
 #: A long list with one slip in every line is told whole; past this its file is no list.
@@ -98,7 +98,7 @@ def _load(source: object) -> tuple[Catalogue | None, tuple[Fault, ...]]:
     if not any(articles.values()):
         report(reading, ("boards",), fault("no article", f"at least one of {', '.join(NOUNS)}"))
     if reading.faults:
-        return None, all_faults(reading)
+        return None, tuple(with_code(document, found) for found in all_faults(reading))
     return built_catalogue(head, articles), ()
 
 

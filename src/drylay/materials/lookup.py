@@ -12,7 +12,7 @@ from attrs import evolve
 from drylay.errors import CatalogueError, Fault, UnknownPathError
 from drylay.intake.days import read_day
 from drylay.intake.keys import Key
-from drylay.intake.values import nearest_of
+from drylay.intake.words import nearest_of
 from drylay.marks import exact
 from drylay.materials.stock_model import (
     KINDS,
@@ -149,7 +149,8 @@ def _find(articles: tuple[_A, ...], code: str) -> _A:
     for article in articles:
         if article.code == code:
             return article
-    raise UnknownPathError(code, near_codes(code, tuple(article.code for article in articles)))
+    near = near_codes(code, tuple(article.code for article in articles))
+    raise UnknownPathError(code, near, noun="article")
 
 
 def near_codes(code: str, codes: tuple[str, ...]) -> tuple[str, ...]:
@@ -173,7 +174,7 @@ def catalogue_without(
     """
     articles = {article.code: article for kind in KINDS for article in getattr(catalogue, kind)}
     if code not in articles:
-        raise UnknownPathError(code, near_codes(code, tuple(articles)))
+        raise UnknownPathError(code, near_codes(code, tuple(articles)), noun="article")
     kept: Any = None
     if length_mm is not None or pack is not None:
         kept = _without_size(articles[code], length_mm, pack)
@@ -197,7 +198,7 @@ def _without_size(article: Any, length_mm: float | None, pack: int | None) -> An
         left = tuple(item for item in sold if exact(size_of(item)) != exact(left_out))
         if len(left) == len(sold):
             known = tuple(f"{article.code} {size_of(item):g} {unit}" for item in sold)
-            raise UnknownPathError(f"{article.code} {left_out:g} {unit}", known)
+            raise UnknownPathError(f"{article.code} {left_out:g} {unit}", known, noun="article")
         if not left:
             return None
         article = evolve(article, **{name: left})

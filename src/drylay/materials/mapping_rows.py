@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from attrs import evolve
 
 from drylay.errors import Fault
+from drylay.intake.cells import UNITS
 from drylay.intake.keys import Key
 from drylay.intake.places import Keys
 from drylay.intake.shown import shown, shown_text
@@ -113,8 +114,9 @@ def _how_told(
     if words is not None:
         return
     if key.kind == "length" and "unit" not in read:
-        nearest = f'{key.name} = {{ column = {shown(read.get("column"))}, unit = "mm" }}'
-        yield fault("a length without a unit", "its unit, which is never guessed", nearest)
+        nearest = f'{key.name} = {{ column = {shown(read.get("column"))}, unit = "..." }}'
+        wanted = f"its unit, which is never guessed, one of {', '.join(UNITS)}"
+        yield fault("a length without a unit", wanted, nearest)
     if key.kind != "length" and "unit" in read:
         yield fault(f"a unit for {key.name}", "units of lengths only", "leave out unit")
     if key.kind == "day" and not dated:

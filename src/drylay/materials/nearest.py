@@ -77,7 +77,7 @@ def _of_code(catalogue: Catalogue, code: str) -> tuple[str, Any]:
             if article.code == code:
                 return kind, article
             codes.append(article.code)
-    raise UnknownPathError(code, near_codes(code, tuple(codes)))
+    raise UnknownPathError(code, near_codes(code, tuple(codes)), noun="article")
 
 
 def _can_stand_in(kind: str, wanted: Any, article: Any) -> bool:

@@ -12,7 +12,8 @@ from drylay.intake.document import placed
 from drylay.intake.keys import Key
 from drylay.intake.places import Keys
 from drylay.intake.shown import shown_text, shown_word
-from drylay.intake.values import fault, nearest_of
+from drylay.intake.values import fault
+from drylay.intake.words import nearest_of
 from drylay.materials.keys import BY_LENGTH, PACK_SIZES
 from drylay.materials.mapping_keys import shared_keys
 from drylay.materials.mapping_model import ColumnOf, RowsOf, SheetMapping

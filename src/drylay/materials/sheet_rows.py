@@ -10,7 +10,8 @@ from drylay.intake.sheet import Row, sheet_rows
 from drylay.intake.shown import shown_text, shown_word
 from drylay.intake.sources import FileGiven
 from drylay.intake.tables import UNREADABLE
-from drylay.intake.values import fault, nearest_of
+from drylay.intake.values import fault
+from drylay.intake.words import nearest_of
 from drylay.materials.checks import check_article, check_rules, check_sold
 from drylay.materials.days import clashing_days, take_from_head
 from drylay.materials.mapping_model import SheetMapping

@@ -1,9 +1,15 @@
 """What may stand in a catalogue only once: codes of articles, and their numbers in trade."""
 
+import re
 from collections.abc import Iterator, Mapping
 
+from attrs import evolve
+
+from drylay.errors import Fault
+from drylay.intake.document import Document, path_text, placed
 from drylay.intake.gtin import whole_gtin
 from drylay.intake.places import Keys
+from drylay.intake.shown import shown_word
 from drylay.intake.tables import Reading, report
 from drylay.intake.values import fault
 from drylay.materials.articles import NOUNS
@@ -11,6 +17,8 @@ from drylay.materials.checks import repeated, shown_code
 
 OWN_CODE = "a code of its own for every article"
 OWN_GTIN = "a GTIN of its own for everything sold apart"
+#: An article by its count, and not its code alone, which tells itself.
+_ARTICLE = re.compile(r"(\w+)\[(\d{1,9})\](?!\.code$)", re.ASCII)
 
 
 def refuse_twice(reading: Reading) -> None:
@@ -20,9 +28,29 @@ def refuse_twice(reading: Reading) -> None:
         ("code", OWN_CODE, list(_codes(tables))),
         ("gtin", OWN_GTIN, list(_gtins(tables))),
     ):
-        for again in repeated([_same(name, value) for _, value in found]):
+        same = [_same(name, value) for _, value in found]
+        first = dict(zip(reversed(same), reversed(found), strict=True))
+        for again in repeated([*same]):
             keys, value = found[again]
-            report(reading, keys, fault(f"{shown_code(value)} a second time", wanted))
+            before = _told_first(reading.document, first[same[again]][0])
+            report(reading, keys, fault(f"{shown_code(value)} a second time, as {before}", wanted))
+
+
+def _told_first(document: Document, keys: Keys) -> str:
+    """Return where something stands first: its line, or its place where there is no file."""
+    there = placed(document, keys, fault("", ""))
+    return f"on line {there.line}" if there.line else f"in {path_text(keys)}"
+
+
+def with_code(document: Document, found: Fault) -> Fault:
+    """Return a fault with the code of the article that its place counts out."""
+    match = _ARTICLE.match(found.path)
+    tables = document.tables.get(match[1]) if match else None
+    if match is None or match[1] not in NOUNS or not isinstance(tables, list | tuple):
+        return found
+    table = tables[int(match[2])] if int(match[2]) < len(tables) else None
+    code = table.get("code") if isinstance(table, Mapping) else None
+    return evolve(found, article=shown_word(code)) if isinstance(code, str) and code else found
 
 
 def _same(name: str, value: str) -> str:

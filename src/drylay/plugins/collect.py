@@ -72,8 +72,9 @@ def refuse_faults(faults: Iterable[PluginFault]) -> None:
     if told_of:
         raise PluginsError(
             tuple(
-                Fault(path=_named(fault.origin), found=fault.wrong, wanted="a plugin without fault")
+                Fault(path=_named(fault.origin), found=wrong, wanted="a plugin without fault")
                 for fault in told_of
+                for wrong in fault.wrongs or (fault.wrong,)
             )
         )
 
@@ -107,8 +108,13 @@ def _looked_at(origin: Origin, things: Sequence[object], look: Look) -> _Supply 
     names = [name for name, _ in looked]
     wrongs = wrongs or [f"supplies {name} twice" for name in _twice(names)]
     if wrongs:
-        return PluginFault(origin=origin, kind="bad answer", wrong="; ".join(wrongs))
+        return _joined(origin, "bad answer", wrongs)
     return _Supply(origin=origin, things=tuple(zip(names, things, strict=True)))
+
+
+def _joined(origin: Origin, kind: str, wrongs: Sequence[str]) -> PluginFault:
+    each = tuple(wrongs) if len(wrongs) > 1 else ()
+    return PluginFault(origin=origin, kind=kind, wrong="; ".join(wrongs), wrongs=each)
 
 
 def _twice(names: Iterable[str]) -> list[str]:
@@ -139,8 +145,18 @@ def _clashes(supplies: list[_Supply]) -> Iterator[PluginFault]:
         claims = sorted(name for name, _ in supply.things if name in shared)
         lost = [name for name in claims if _owners(name, supplies) != [supply.origin]]
         if lost:
-            wrong = f"claims {', '.join(lost)}, which another plugin supplies too"
-            yield PluginFault(origin=supply.origin, kind="clash", wrong=wrong)
+            wrongs = [f"claims {name}, which {_others(name, supply, supplies)}" for name in lost]
+            yield _joined(supply.origin, "clash", wrongs)
+
+
+def _others(name: str, supply: _Supply, supplies: list[_Supply]) -> str:
+    """Return which other plugins supply `name`, with the verb."""
+    others = [
+        _named(other.origin)
+        for other in supplies
+        if other is not supply and name in dict(other.things)
+    ]
+    return f"{' and '.join(others)} {'supplies' if len(others) == 1 else 'supply'} too"
 
 
 def _owners(name: str, supplies: list[_Supply]) -> list[Origin]:

@@ -6,6 +6,7 @@ wants a `stock.map.toml` beside it that says what its columns mean.
 """
 
 import re
+from collections.abc import Mapping
 from importlib import resources
 from types import ModuleType, SimpleNamespace
 
@@ -44,15 +45,21 @@ def _hooks(package: str, names: tuple[str, ...]) -> object:
     def drylay_catalogues() -> list[Catalogue]:
         _refuse_strays(package, names)
         sheets = [name for name in names if name.endswith(SHEET)]
-        return [
-            *(catalogue_from_package(package, name) for name in _of(package, names, "catalogue")),
-            *(catalogue_from_package(package, name, mapping=_beside(name)) for name in sheets),
-        ]
+        read = {
+            **{name: catalogue_from_package(package, name)
+               for name in _of(package, names, "catalogue")},
+            **{name: catalogue_from_package(package, name, mapping=_beside(name))
+               for name in sheets},
+        }  # fmt: skip
+        _refuse_one_name(package, {file: each.name for file, each in read.items()})
+        return list(read.values())
 
     @hookimpl
     def drylay_families() -> list[Family]:
         _refuse_strays(package, names)
-        return [table_family(package, name) for name in _of(package, names, "family")]
+        read = {name: table_family(package, name) for name in _of(package, names, "family")}
+        _refuse_one_name(package, {file: each.id for file, each in read.items()})
+        return list(read.values())
 
     return SimpleNamespace(drylay_catalogues=drylay_catalogues, drylay_families=drylay_families)
 
@@ -75,6 +82,20 @@ def _head_of(package: str, name: str) -> str:
     text = resources.files(package).joinpath(name).read_bytes().decode("utf-8", "replace")
     match = _HEAD.search(text)
     return "" if match is None else match[1]
+
+
+def _refuse_one_name(package: str, named: Mapping[str, str]) -> None:
+    """Raise what several files are called: the plugin supplies each name once.
+
+    Raises:
+        StrayFileError: Names all files of one name.
+    """
+    files: dict[str, list[str]] = {}
+    for file, name in named.items():
+        files.setdefault(name, []).append(f"{package}/{file}")
+    twice = [f"{name} is in {' and in '.join(of)}" for name, of in files.items() if len(of) > 1]
+    if twice:
+        raise StrayFileError(f"one name for several files: {'; '.join(twice)}")
 
 
 def _refuse_strays(package: str, names: tuple[str, ...]) -> None:

@@ -33,11 +33,15 @@ class Origin:
 
 @frozen(kw_only=True)
 class PluginFault:
-    """A plugin that is not used, and what went wrong with it: one of `PLUGIN_FAULTS`, in words."""
+    """A plugin that is not used, and what went wrong with it: one of `PLUGIN_FAULTS`, in words.
+
+    `wrong` tells everything on one line; `wrongs` each thing by itself, where they are several.
+    """
 
     origin: Origin
     kind: str
     wrong: str
+    wrongs: tuple[str, ...] = ()
 
     def __str__(self) -> str:
         package = f" of package {self.origin.package}" if self.origin.package else ""

@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Iterator
 from typing import TypeGuard, TypeVar
 
+from drylay.errors import InputError
 from drylay.findings import Finding, Severity
 from drylay.materials.model import QUESTIONS, Family
 from drylay.materials.stock_model import Catalogue
@@ -44,6 +45,16 @@ def told(error: BaseException) -> str:
     except Exception:
         text = "(its message cannot be read)"
     return f"{kind_of(error)}: {text}" if text else kind_of(error)
+
+
+def told_apart(error: BaseException) -> tuple[str, ...]:
+    """Return each fault of an input error as one line, nothing where there is but one or none."""
+    try:
+        faults = error.faults if isinstance(error, InputError) else ()
+        each = tuple(" ".join(str(fault).split()) for fault in faults)
+    except Exception:
+        return ()
+    return each if len(each) > 1 else ()
 
 
 def family_wrongs(family: object) -> Iterator[str]:

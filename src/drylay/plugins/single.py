@@ -4,6 +4,7 @@ One manager for each entry point: where several plugins share a manager, the fir
 raises keeps the rest from being asked and is not named.
 """
 
+from difflib import get_close_matches
 from typing import Protocol
 
 import pluggy
@@ -11,7 +12,7 @@ import pluggy
 from drylay.plugins import hooks
 from drylay.plugins.datahooks import data_hooks
 from drylay.plugins.model import Origin, PluginFault
-from drylay.plugins.shapes import kind_of, told
+from drylay.plugins.shapes import kind_of, told, told_apart
 
 
 class Package(Protocol):
@@ -76,6 +77,7 @@ def supplied(entry_point: EntryPoint, hook: str) -> tuple[object, ...] | PluginF
     Whatever the plugin does instead, except being interrupted at the keyboard, comes back
     as its fault.
     """
+    wrongs: tuple[str, ...] = ()
     kind, step = "import", "import"
     try:
         plugin = entry_point.load()
@@ -88,8 +90,8 @@ def supplied(entry_point: EntryPoint, hook: str) -> tuple[object, ...] | PluginF
     except KeyboardInterrupt:
         raise
     except BaseException as error:  # a plugin may raise what it likes: it spoils only itself
-        wrong = f"{step} failed: {told(error)}"
-    return PluginFault(origin=origin_of(entry_point), kind=kind, wrong=wrong)
+        wrong, wrongs = f"{step} failed: {told(error)}", told_apart(error)
+    return PluginFault(origin=origin_of(entry_point), kind=kind, wrong=wrong, wrongs=wrongs)
 
 
 def _manager(plugin: object) -> pluggy.PluginManager:
@@ -97,7 +99,7 @@ def _manager(plugin: object) -> pluggy.PluginManager:
     manager.add_hookspecs(hooks)
     _refuse_unmarked(manager, plugin)
     manager.register(plugin)
-    _refuse_misspelt(manager)
+    _refuse_misspelt(manager, plugin)
     if not manager.get_hookcallers(plugin):
         _register_data(manager, plugin)
     return manager
@@ -124,12 +126,19 @@ def _refuse_unmarked(manager: pluggy.PluginManager, plugin: object) -> None:
             raise _WrongShapeError("hooks", wrong)
 
 
-def _refuse_misspelt(manager: pluggy.PluginManager) -> None:
+def _refuse_misspelt(manager: pluggy.PluginManager, plugin: object) -> None:
     try:
         manager.check_pending()
-    except pluggy.PluginValidationError as error:
-        wrong = f"misspelt hook: {' '.join(str(error).split())}"
-        raise _WrongShapeError("hooks", wrong) from None
+    except pluggy.PluginValidationError:
+        callers = manager.get_hookcallers(plugin) or ()
+        told_as = "; ".join(_misspelt(each.name) for each in callers if not each.has_spec())
+        raise _WrongShapeError("hooks", f"misspelt hook: {told_as}") from None
+
+
+def _misspelt(name: str) -> str:
+    known = [each for each in dir(hooks) if each.startswith("drylay_")]
+    near = get_close_matches(name, known, n=1)
+    return f"found {name}, wanted {near[0] if near else 'one of ' + ', '.join(known)}"
 
 
 def _asked(manager: pluggy.PluginManager, hook: str) -> tuple[object, ...]:

@@ -16,7 +16,8 @@ from drylay.intake.measures import read_measure
 from drylay.intake.places import Keys
 from drylay.intake.shown import shown, shown_text
 from drylay.intake.tables import UNREADABLE, Reading, all_faults, read_table, read_tables, report
-from drylay.intake.values import fault, nearest_of, number_of, unfit
+from drylay.intake.values import fault, number_of, unfit
+from drylay.intake.words import nearest_of
 from drylay.materials.model import QUESTIONS, RULE_BOUNDS
 from drylay.plugins.table_keys import (
     FAMILY,

@@ -14,15 +14,11 @@ from drylay.materials.articles import NOUNS
 from drylay.materials.currencies import MINOR_DIGITS
 from drylay.materials.keys import PACK_SIZES, VAT
 from drylay.materials.model import NO_RECORD, QUESTIONS, RULE_BOUNDS
+from drylay.materials.steep import MOST_TIMES_A_METRE, MOST_TIMES_EACH, steep_prices
 from drylay.materials.stock_model import KINDS, METALS, ArticleRule, Catalogue
 from drylay.plugins.shapes import is_possible, kind_of, number_wrongs, source_wrongs
 
 Wrongs = Iterator[tuple[str, str]]
-
-#: A metre, or a screw, may cost so many times more in one length or pack than in another of the
-#: same article: beyond lies a slip of the decimal point. Assumption.
-MOST_TIMES_A_METRE = 4
-MOST_TIMES_EACH = 20
 
 
 def articles(catalogue: Catalogue) -> Iterator[tuple[str, str, Any]]:
@@ -214,10 +210,5 @@ def steep_packs(catalogue: Catalogue) -> Wrongs:
 
 
 def _steep(where: str, items: Sequence[Any], size: Callable[[Any], Any], most_times: int) -> Wrongs:
-    ranked = sorted(items, key=size)
-    for small, large in pairwise(ranked):
-        if large.price < small.price:
-            yield where, f"{size(large):g} for {large.price}, and {size(small):g} for {small.price}"
-    each = [item.price / Decimal(str(size(item))) for item in ranked]
-    if each and max(each) > most_times * min(each):
-        yield where, f"one {max(each) / min(each):.0f} times as dear as another, size for size"
+    sold = [(size(item), item.price) for item in items]
+    yield from ((where, told) for told in steep_prices(sold, most_times))
