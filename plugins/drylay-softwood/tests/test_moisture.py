@@ -81,7 +81,8 @@ def test_what_is_asked_over_the_years() -> None:
     assert value("life_least_years") == 8, "from memory: 8-12 if low, unvented or unsealed"
     assert value("life_most_years") == 15, "BS 8417: 15 is the default design life"
     # by hand: sweep 2 x 0.02, wash 0.05, screws 0.02, oil 0.15; the times are common practice
-    assert value("upkeep_h_m2_year") == pytest.approx(0.26)
+    assert value("upkeep_h_m2_year", finished=True) == pytest.approx(0.26)
+    assert value("upkeep_h_m2_year") == pytest.approx(0.11), "by hand: no finish, no oil"
 
 
 def test_joints_where_the_public_walks_want_a_pair() -> None:
