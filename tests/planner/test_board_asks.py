@@ -33,11 +33,11 @@ def stock(name: str) -> Catalogue:
     return drylay.load_catalogue(ROOT / "catalogs" / f"{name}.toml")
 
 
-def asked(example: str, **sections: dict[str, Any]) -> tuple[Brief, Catalogue]:
+def asked(example: str, **sections: Any) -> tuple[Brief, Catalogue]:
     file, yard = EXAMPLES[example]
     wished = tomllib.loads((ROOT / "docs" / "examples" / f"{file}.toml").read_text("utf-8"))
     for name, keys in sections.items():
-        wished[name] = {**wished.get(name, {}), **keys}
+        wished[name] = {**wished.get(name, {}), **keys} if isinstance(keys, dict) else keys
     return drylay.read_brief(wished), stock(yard)
 
 
@@ -298,6 +298,23 @@ def test_centres_are_assumed_where_the_record_is_silent_and_then_alone() -> None
     hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "MAT-007"))
     seen = drylay.audit(hushed, brief=free, stock=stock, families=families)
     assert {finding.code for finding in seen.findings} == {"AUD-W94"}
+
+
+def test_in_public_use_makers_of_composite_often_want_300_or_less() -> None:
+    """The trade list: public often 300 or less; the example's record says 350."""
+    brief, yard = asked("composite", use="public")
+    plan = drylay.design(brief, stock=yard)
+    (caution,) = told(plan, "MAT-010")
+    assert caution.severity is Severity.CAUTION
+    assert "300 mm or less for boards like CS-23-140, not 350" in caution.message
+    assert not told(as_it_stands("composite"), "MAT-010")
+    families = drylay.installed_families()
+    assert drylay.audit(plan, brief=brief, stock=yard, families=families).findings == ()
+    hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "MAT-010"))
+    seen = drylay.audit(hushed, brief=brief, stock=yard, families=families)
+    assert {finding.code for finding in seen.findings} == {"AUD-W94"}
+    close = evolve(brief, frame=evolve(brief.frame, most_centres_mm=300.0))
+    assert not told(drylay.design(close, stock=yard), "MAT-010")
 
 
 @pytest.mark.parametrize("species", ["thermally modified ash", "acetylated pine", "heat-treated"])

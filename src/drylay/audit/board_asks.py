@@ -12,11 +12,11 @@ from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need, of_boards, same_length
 from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
-from drylay.audit.ranking import board_of, border_of
+from drylay.audit.ranking import AS_GIVEN, board_of, border_of
 from drylay.audit.rows import surface_of
 from drylay.materials.stock_model import Board
 from drylay.plan.model import Plan
-from drylay.reasons import Source
+from drylay.reasons import Ruling, Source
 
 ROWS = conventions("Rows (surface)")
 #: Wetter than this wood swells no more: fibre saturation, by the conventions.
@@ -116,10 +116,21 @@ def touching_metals_are_told(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(subject=subject, message=message, source=METALS)
 
 
+def wet_slip_is_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the wet pendulum value to ask for, where there is one, is told."""
+    value = surface_of(plan).wet_slip_least
+    figures = [re.findall(r"\d[\d.]*", finding.message) for finding in plan.findings
+               if finding.code == "SLP-001"]  # fmt: skip
+    if figures != ([[f"{value:g}"]] if value else []):
+        message = "not the value to ask for" if figures else "not among the findings"
+        yield Flaw(subject="SLP-001", message=message, source=ROWS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-147", "what boards want of air below stands among the findings", air_is_told),
     ("AUD-148", "gaps through the year follow from the boards' moisture", gaps_through_the_year),
     ("AUD-149", "unlike metals that touch stand among the findings", touching_metals_are_told),
+    ("AUD-150", "the wet pendulum value to ask for stands among the findings", wet_slip_is_told),
 )
 
 
@@ -173,13 +184,40 @@ def assumed_centres_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     if any(override.path == CENTRES for override in brief.overrides):
         return
     laid = {"": board_of(plan, stock), "border ": border_of(plan, stock)}
-    assumed = [
-        board.code
+    stood_in = [
+        (of, board)
         for of, board in laid.items()
         if board is not None and (ruling := rulings.get(f"{of}{STAND_IN}")) is not None
-        and ruling.value == 1 and all(own.rule != "most_centres_mm" for own in board.rules)
+        and ruling.value == 1
     ]  # fmt: skip
-    yield from told_just_where(plan, {"MAT-007": bool(assumed)}, ROWS)
+    assumed = any(_own_centres(board) is None for _, board in stood_in)
+    public = brief.use == "public" and any(
+        _wider_than_the_family(board, rulings, of, brief.frame.most_centres_mm)
+        for of, board in stood_in
+    )
+    yield from told_just_where(plan, {"MAT-007": assumed, "MAT-010": public}, ROWS)
+
+
+def _own_centres(board: Board) -> Fraction | None:
+    own = (Fraction(repr(own.value)) for own in board.rules if own.rule == "most_centres_mm")
+    return next(own, None)
+
+
+def _wider_than_the_family(
+    board: Board, rulings: dict[str, Ruling], of: str, wish_mm: float | None
+) -> bool:
+    """Return whether wish or record, brought down as the family's, is more than its own."""
+    here, square = rulings.get(f"{of}{CENTRES}"), rulings.get(f"{of}{AS_GIVEN}")
+    if here is None or square is None:
+        return False
+    family, given = (Fraction(repr(float(each.value or 0))) for each in (here, square))
+    if wish_mm is not None:
+        return Fraction(repr(wish_mm)) > family
+    record = _own_centres(board)
+    return (
+        record is not None
+        and (floor(record * family / given) if family < given else record) > family
+    )
 
 
 #: With brief and stock at hand.
