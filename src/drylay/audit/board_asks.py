@@ -126,11 +126,21 @@ def wet_slip_is_told(plan: Plan) -> Iterator[Flaw]:
         yield Flaw(subject="SLP-001", message=message, source=ROWS)
 
 
+def inserts_are_laid_whole(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each row of the field that is ripped, of boards with inserts."""
+    surface = surface_of(plan)
+    for row in surface.rows:
+        if surface.groove_mm and row.ripped and not row.border:
+            message = "ripped, and nothing tells where its insert lies"
+            yield Flaw(subject=row.mark, message=message, source=ROWS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-147", "what boards want of air below stands among the findings", air_is_told),
     ("AUD-148", "gaps through the year follow from the boards' moisture", gaps_through_the_year),
     ("AUD-149", "unlike metals that touch stand among the findings", touching_metals_are_told),
     ("AUD-150", "the wet pendulum value to ask for stands among the findings", wet_slip_is_told),
+    ("AUD-151", "boards with inserts are laid whole", inserts_are_laid_whole),
 )
 
 
