@@ -120,7 +120,10 @@ def test_boards_too_dry_to_lay_are_not_covered() -> None:
     assert (found.kind, "8.3 mm where 8 is the widest" in found.wrong) == ("not covered", True)
 
 
-@pytest.mark.parametrize("species", ["larch", "Western redcedar or cedar", "Larch, Siberian"])
+@pytest.mark.parametrize(
+    "species",
+    ["larch", "Western redcedar or cedar", "Larch, Siberian", "European oak", "chestnut", "iroko"],
+)
 def test_tannin_wants_stainless(species: str) -> None:
     """Common practice, no source: stainless only in tannin-rich timber, larch and cedar too."""
     for metal, allowed in [("hot-dip galvanised", 0), ("coated for treated timber", 0),
