@@ -367,7 +367,6 @@ RECORDS: dict[str, float] = {
     "fascia_screw_spacing_most_mm": 500, "fascia_screw_end_least_mm": 50,
     "fascia_screw_length_least_mm": 60, "board_use_class_least": 3, "frame_use_class_least": 4,
     "noggin_spacing_most_mm": 1500, "spare_ratio": 0.1,
-    "wettest_board_pct": 22, "driest_board_pct": 15,
     "movement_per_pct": 0.0025, "growth_per_k": 5e-6, "wet_slip_least": 36, "hottest_board_c": 60,
     "wettest_board_pct": 24, "driest_board_pct": 14,
     "upkeep_h_m2_year": 0.1, "life_least_years": 10, "life_most_years": 15,

@@ -21,6 +21,8 @@ from drylay.reasons import Ruling, Source
 ROWS = conventions("Rows (surface)")
 #: Wetter than this wood swells no more: fibre saturation, by the conventions.
 SATURATION = Fraction(30)
+#: The most that composite may grow, by the conventions.
+GROWS_MOST = Fraction(50, 10**6)
 #: Boards so many times as wide as thick cup; woods rich in tannin. By the conventions.
 CUPS_FROM, TANNIN = 6, {"oak", "chestnut", "iroko", "cedar", "larch"}
 CENTRES, STAND_IN = "supports.most_centres_mm", "supports.centres_stand_in"
@@ -135,12 +137,26 @@ def inserts_are_laid_whole(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(subject=row.mark, message=message, source=ROWS)
 
 
+def much_growth_is_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless it is told just of boards that grow more than 50e-6 per K."""
+    pieces = need(plan.pieces, "pieces")
+    border = pieces.border.movement if pieces.border is not None else None
+    told = {finding.subject for finding in plan.findings if finding.code == "MOV-106"}
+    for what, moves in (("deck boards", pieces.movement), ("border boards", border)):
+        much = moves is not None and Fraction(repr(moves.growth_per_k)) > GROWS_MOST
+        if much != (what in told):
+            message = "grow more than boards may, and no finding tells" if much else \
+                "told to grow more than they may, and do not"  # fmt: skip
+            yield Flaw(subject=what, message=message, source=ROWS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-147", "what boards want of air below stands among the findings", air_is_told),
     ("AUD-148", "gaps through the year follow from the boards' moisture", gaps_through_the_year),
     ("AUD-149", "unlike metals that touch stand among the findings", touching_metals_are_told),
     ("AUD-150", "the wet pendulum value to ask for stands among the findings", wet_slip_is_told),
     ("AUD-151", "boards with inserts are laid whole", inserts_are_laid_whole),
+    ("AUD-152", "boards that grow more than they may are told of", much_growth_is_told),
 )
 
 
