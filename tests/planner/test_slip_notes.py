@@ -27,7 +27,7 @@ def test_at_a_pool_the_value_for_bare_feet_is_asked_too() -> None:
 
 
 def test_a_record_may_ask_for_more() -> None:
-    brief, stock = asked("hardwood")
+    brief, stock = asked("softwood")
     own = ArticleRule(rule="wet_slip_least", value=45,
                       source=Source(kind="merchant record", title="a test's record"))  # fmt: skip
     boards = tuple(evolve(board, rules=(*board.rules, own)) for board in stock.boards)
