@@ -1,5 +1,6 @@
 """What boards ask for by their make, before the audit: each fault planted in a real plan."""
 
+import pytest
 from attrs import evolve
 
 import drylay
@@ -90,3 +91,11 @@ def test_oak_that_is_not_said_to_wash_out() -> None:
     assert "AUD-W93" not in codes(plan, "hardwood")
     assert "AUD-W93" in codes(hushed(plan, "BRD-009"), "hardwood")
     assert {"AUD-W93", "AUD-W09"} <= codes(put(plan, "surface.timber", False), "hardwood")
+
+
+@pytest.mark.parametrize("example", ["softwood", "tiles-on-pads"])
+def test_the_slip_value_told_otherwise_or_not_at_all(example: str) -> None:
+    plan = as_it_stands(example)
+    assert not {"AUD-150", "AUD-W09"} & codes(plan, example)
+    assert "AUD-150" in codes(hushed(plan, "SLP-001"), example)
+    assert {"AUD-150", "AUD-W09"} <= codes(put(plan, "surface.wet_slip_least", 25.0), example)

@@ -11,11 +11,11 @@ from attrs import evolve
 import drylay
 from drylay.brief.model import Brief, ClimateWish
 from drylay.findings import Finding, Severity
-from drylay.materials.stock_model import Catalogue
+from drylay.materials.stock_model import ArticleRule, Catalogue
 from drylay.plan.model import Plan
 from drylay.planner.job import Governance, Job, find_articles
 from drylay.planner.moist import with_moisture
-from drylay.reasons import Ruling
+from drylay.reasons import Ruling, Source
 from some_families import SHEET
 
 ROOT = Path(__file__).parents[2]
@@ -33,11 +33,11 @@ def stock(name: str) -> Catalogue:
     return drylay.load_catalogue(ROOT / "catalogs" / f"{name}.toml")
 
 
-def asked(example: str, **sections: dict[str, Any]) -> tuple[Brief, Catalogue]:
+def asked(example: str, **sections: Any) -> tuple[Brief, Catalogue]:
     file, yard = EXAMPLES[example]
     wished = tomllib.loads((ROOT / "docs" / "examples" / f"{file}.toml").read_text("utf-8"))
     for name, keys in sections.items():
-        wished[name] = {**wished.get(name, {}), **keys}
+        wished[name] = {**wished.get(name, {}), **keys} if isinstance(keys, dict) else keys
     return drylay.read_brief(wished), stock(yard)
 
 
@@ -298,6 +298,43 @@ def test_centres_are_assumed_where_the_record_is_silent_and_then_alone() -> None
     hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "MAT-007"))
     seen = drylay.audit(hushed, brief=free, stock=stock, families=families)
     assert {finding.code for finding in seen.findings} == {"AUD-W94"}
+
+
+@pytest.mark.parametrize(("growth_per_k", "much"), [(50e-6, False), (51e-6, True)])
+def test_boards_that_grow_more_than_their_standard_lets_them(
+    growth_per_k: float, much: bool
+) -> None:
+    """From memory of EN 15534, by the trade list: 50e-6 per K at most."""
+    brief, yard = asked("composite")
+    own = ArticleRule(rule="growth_per_k", value=growth_per_k,
+                      source=Source(kind="merchant record", title="a test's record"))  # fmt: skip
+    boards = tuple(
+        evolve(board, rules=(*(r for r in board.rules if r.rule != own.rule), own))
+        for board in yard.boards
+    )
+    stock = evolve(yard, boards=boards)
+    plan = drylay.design(brief, stock=stock)
+    assert [f.severity for f in told(plan, "MOV-106")] == [Severity.CAUTION] * much
+    assert drylay.audit(plan).findings == ()
+    hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "MOV-106"))
+    assert {f.code for f in drylay.audit(hushed).findings} == ({"AUD-152"} if much else set())
+
+
+def test_in_public_use_makers_of_composite_often_want_300_or_less() -> None:
+    """The trade list: public often 300 or less; the example's record says 350."""
+    brief, yard = asked("composite", use="public")
+    plan = drylay.design(brief, stock=yard)
+    (caution,) = told(plan, "MAT-010")
+    assert caution.severity is Severity.CAUTION
+    assert "300 mm or less for boards like CS-23-140, not 350" in caution.message
+    assert not told(as_it_stands("composite"), "MAT-010")
+    families = drylay.installed_families()
+    assert drylay.audit(plan, brief=brief, stock=yard, families=families).findings == ()
+    hushed = evolve(plan, findings=tuple(f for f in plan.findings if f.code != "MAT-010"))
+    seen = drylay.audit(hushed, brief=brief, stock=yard, families=families)
+    assert {finding.code for finding in seen.findings} == {"AUD-W94"}
+    close = evolve(brief, frame=evolve(brief.frame, most_centres_mm=300.0))
+    assert not told(drylay.design(close, stock=yard), "MAT-010")
 
 
 @pytest.mark.parametrize("species", ["thermally modified ash", "acetylated pine", "heat-treated"])

@@ -10,8 +10,10 @@ from hypothesis import strategies as st
 
 import drylay
 from drylay.findings import Severity
+from drylay.materials.stock_model import ArticleRule
 from drylay.plan.model import Plan
 from drylay.plugins.model import FamilySet
+from drylay.reasons import Source
 from some_decks import some_case
 from some_families import like_softwood, turf, with_families
 from whole_decks import whole_case
@@ -221,6 +223,22 @@ def test_whole_boards_only_stretch_the_gaps_or_give_way_with_reasons() -> None:
     (stop,) = told(blocked, "ROW-001")
     assert "may not be ripped, by the rules of its make" in stop.message
     assert told(blocked, "BRD-002")
+
+
+def test_a_record_that_lets_inserts_be_ripped_is_not_followed() -> None:
+    """The trade list: never through or within 10 of a strip, and no record tells where it lies."""
+    families = with_families(turf())
+    own = ArticleRule(rule="may_rip", value=1, source=Source(kind="merchant record", title="x"))
+    stock = with_board(family="turf", groove_mm=6.0, rules=(own,))
+    brief = drylay.read_brief({**SMALL, "cover": {"along_mm": 3000, "across_mm": 1240}})
+    blocked = drylay.design(brief, stock=stock, families=families)
+    (stop,) = told(blocked, "ROW-001")
+    assert "where the strip lies" in stop.message
+    assert blocked.buying is None
+    plain = drylay.design(brief, stock=with_board(), families=families)
+    assert "AUD-151" not in {finding.code for finding in drylay.audit(plain).findings}
+    ripped = evolve(plain, surface=evolve(plain.surface, groove_mm=6.0))
+    assert "AUD-151" in {finding.code for finding in drylay.audit(ripped).findings}
 
 
 def test_joists_stand_by_what_the_insert_leaves_of_the_board() -> None:

@@ -130,6 +130,11 @@ def test_a_21_by_140_board(rule: str, expected: float, row: str) -> None:
     assert value(rule) == pytest.approx(expected), row
 
 
+def test_a_finish_that_is_bought_is_kept_up() -> None:
+    """Common practice: oil once or twice a year if colour is wanted; 0.09 + 2 x 0.15 by hand."""
+    assert value("upkeep_h_m2_year", finished=True) == pytest.approx(0.39)
+
+
 @pytest.mark.parametrize(
     ("thick_mm", "length_mm", "by_hand"),
     [(19, 49, "19 + 30 is more than 2.5 x 19"), (20, 50, "both"), (25, 62.5, "2.5 x 25")],

@@ -81,7 +81,8 @@ def test_what_is_asked_over_the_years() -> None:
     assert value("life_least_years") == 8, "from memory: 8-12 if low, unvented or unsealed"
     assert value("life_most_years") == 15, "BS 8417: 15 is the default design life"
     # by hand: sweep 2 x 0.02, wash 0.05, screws 0.02, oil 0.15; the times are common practice
-    assert value("upkeep_h_m2_year") == pytest.approx(0.26)
+    assert value("upkeep_h_m2_year", finished=True) == pytest.approx(0.26)
+    assert value("upkeep_h_m2_year") == pytest.approx(0.11), "by hand: no finish, no oil"
 
 
 def test_joints_where_the_public_walks_want_a_pair() -> None:
@@ -119,7 +120,10 @@ def test_boards_too_dry_to_lay_are_not_covered() -> None:
     assert (found.kind, "8.3 mm where 8 is the widest" in found.wrong) == ("not covered", True)
 
 
-@pytest.mark.parametrize("species", ["larch", "Western redcedar or cedar", "Larch, Siberian"])
+@pytest.mark.parametrize(
+    "species",
+    ["larch", "Western redcedar or cedar", "Larch, Siberian", "European oak", "chestnut", "iroko"],
+)
 def test_tannin_wants_stainless(species: str) -> None:
     """Common practice, no source: stainless only in tannin-rich timber, larch and cedar too."""
     for metal, allowed in [("hot-dip galvanised", 0), ("coated for treated timber", 0),

@@ -12,15 +12,17 @@ from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need, of_boards, same_length
 from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
-from drylay.audit.ranking import board_of, border_of
+from drylay.audit.ranking import AS_GIVEN, board_of, border_of
 from drylay.audit.rows import surface_of
 from drylay.materials.stock_model import Board
 from drylay.plan.model import Plan
-from drylay.reasons import Source
+from drylay.reasons import Ruling, Source
 
 ROWS = conventions("Rows (surface)")
 #: Wetter than this wood swells no more: fibre saturation, by the conventions.
 SATURATION = Fraction(30)
+#: The most that composite may grow, by the conventions.
+GROWS_MOST = Fraction(50, 10**6)
 #: Boards so many times as wide as thick cup; woods rich in tannin. By the conventions.
 CUPS_FROM, TANNIN = 6, {"oak", "chestnut", "iroko", "cedar", "larch"}
 CENTRES, STAND_IN = "supports.most_centres_mm", "supports.centres_stand_in"
@@ -116,10 +118,45 @@ def touching_metals_are_told(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(subject=subject, message=message, source=METALS)
 
 
+def wet_slip_is_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the wet pendulum value to ask for, where there is one, is told."""
+    value = surface_of(plan).wet_slip_least
+    figures = [re.findall(r"\d[\d.]*", finding.message) for finding in plan.findings
+               if finding.code == "SLP-001"]  # fmt: skip
+    if figures != ([[f"{value:g}"]] if value else []):
+        message = "not the value to ask for" if figures else "not among the findings"
+        yield Flaw(subject="SLP-001", message=message, source=ROWS)
+
+
+def inserts_are_laid_whole(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each row of the field that is ripped, of boards with inserts."""
+    surface = surface_of(plan)
+    for row in surface.rows:
+        if surface.groove_mm and row.ripped and not row.border:
+            message = "ripped, and nothing tells where its insert lies"
+            yield Flaw(subject=row.mark, message=message, source=ROWS)
+
+
+def much_growth_is_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless it is told just of boards that grow more than 50e-6 per K."""
+    pieces = need(plan.pieces, "pieces")
+    border = pieces.border.movement if pieces.border is not None else None
+    told = {finding.subject for finding in plan.findings if finding.code == "MOV-106"}
+    for what, moves in (("deck boards", pieces.movement), ("border boards", border)):
+        much = moves is not None and Fraction(repr(moves.growth_per_k)) > GROWS_MOST
+        if much != (what in told):
+            message = "grow more than boards may, and no finding tells" if much else \
+                "told to grow more than they may, and do not"  # fmt: skip
+            yield Flaw(subject=what, message=message, source=ROWS)
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-147", "what boards want of air below stands among the findings", air_is_told),
     ("AUD-148", "gaps through the year follow from the boards' moisture", gaps_through_the_year),
     ("AUD-149", "unlike metals that touch stand among the findings", touching_metals_are_told),
+    ("AUD-150", "the wet pendulum value to ask for stands among the findings", wet_slip_is_told),
+    ("AUD-151", "boards with inserts are laid whole", inserts_are_laid_whole),
+    ("AUD-152", "boards that grow more than they may are told of", much_growth_is_told),
 )
 
 
@@ -173,13 +210,40 @@ def assumed_centres_are_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     if any(override.path == CENTRES for override in brief.overrides):
         return
     laid = {"": board_of(plan, stock), "border ": border_of(plan, stock)}
-    assumed = [
-        board.code
+    stood_in = [
+        (of, board)
         for of, board in laid.items()
         if board is not None and (ruling := rulings.get(f"{of}{STAND_IN}")) is not None
-        and ruling.value == 1 and all(own.rule != "most_centres_mm" for own in board.rules)
+        and ruling.value == 1
     ]  # fmt: skip
-    yield from told_just_where(plan, {"MAT-007": bool(assumed)}, ROWS)
+    assumed = any(_own_centres(board) is None for _, board in stood_in)
+    public = brief.use == "public" and any(
+        _wider_than_the_family(board, rulings, of, brief.frame.most_centres_mm)
+        for of, board in stood_in
+    )
+    yield from told_just_where(plan, {"MAT-007": assumed, "MAT-010": public}, ROWS)
+
+
+def _own_centres(board: Board) -> Fraction | None:
+    own = (Fraction(repr(own.value)) for own in board.rules if own.rule == "most_centres_mm")
+    return next(own, None)
+
+
+def _wider_than_the_family(
+    board: Board, rulings: dict[str, Ruling], of: str, wish_mm: float | None
+) -> bool:
+    """Return whether wish or record, brought down as the family's, is more than its own."""
+    here, square = rulings.get(f"{of}{CENTRES}"), rulings.get(f"{of}{AS_GIVEN}")
+    if here is None or square is None:
+        return False
+    family, given = (Fraction(repr(float(each.value or 0))) for each in (here, square))
+    if wish_mm is not None:
+        return Fraction(repr(wish_mm)) > family
+    record = _own_centres(board)
+    return (
+        record is not None
+        and (floor(record * family / given) if family < given else record) > family
+    )
 
 
 #: With brief and stock at hand.

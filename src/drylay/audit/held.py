@@ -1,5 +1,6 @@
 """The witnessed audit of what holds the frame: as the brief names it, as the merchant sells it."""
 
+import re
 from collections.abc import Iterator
 
 from drylay.audit.exact import ticks
@@ -170,6 +171,18 @@ def bare_timber_is_refused(plan: Plan, witness: Witness) -> Iterator[Flaw]:
             )
 
 
+def spruce_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless it is told just of a frame of spruce that is not incised."""
+    frame, stock = need(plan.frame, "frame"), stock_of(witness)
+    sold = next((each for each in stock.timbers if each.code == frame.timber_article), None)
+    species, treatment = (sold.species, sold.treatment) if sold else ("", "")
+    words, treated = (re.findall(r"\w+", each.casefold()) for each in (species, treatment))
+    spruce = "spruce" in words and "incised" not in treated
+    if spruce != any(finding.code == "MAT-008" for finding in plan.findings):
+        message = "spruce, and no finding tells" if spruce else "told of a frame that is not spruce"
+        yield Flaw(subject="frame.timber_article", message=message, source=SOLD)
+
+
 CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W31", "what holds frame, fascia and joists is as the brief names it", holding_as_wished),
     ("AUD-W32", "screws and hangers have the sizes and drivers they are sold with",
@@ -178,4 +191,5 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W34", "metals are allowed as the family answers", metals_as_ruled),
     ("AUD-W35", "use classes are as sold", use_classes_as_sold),
     ("AUD-W39", "timber sold untreated lasts where it stands", bare_timber_is_refused),
+    ("AUD-W95", "a frame of spruce is told of", spruce_is_told),
 )  # fmt: skip

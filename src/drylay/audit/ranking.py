@@ -99,6 +99,7 @@ LIMITS = (
     Limit(path="surface.fall_least_ratio", rule="fall_least_ratio", shared=1),
     Limit(path="surface.combustible", rule="combustible", shared=1),
     Limit(path="surface.timber", rule="timber"),
+    Limit(path="surface.wet_slip_least", rule="wet_slip_least"),
     Limit(
         path="supports.most_centres_mm",
         brief="frame.most_centres_mm",

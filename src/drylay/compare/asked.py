@@ -8,7 +8,7 @@ from drylay.brief.model import Brief
 from drylay.compare.model import Lives
 from drylay.findings import Finding, Severity
 from drylay.materials.model import RULE_BOUNDS
-from drylay.planner.asking import asking
+from drylay.planner.asking import asking, record_of
 from drylay.planner.job import Articles
 from drylay.planner.rules import merchant_or_family
 from drylay.plugins.model import FamilySet, RuleFault
@@ -30,9 +30,10 @@ RANGES = (
 #: Rules on the surface alone.
 OF_SURFACES = RANGES[0]
 SENSE = Source(kind="assumption", title="bounds of sense of a rule's answer")
-#: What tiles on pads are reckoned by: no family is asked how long pads last.
-PADS_LAST = Source(
-    kind="from memory", title="pads of plastic", clause="30 years and more, as the tiles on them"
+#: Tiles on pads have no frame that a family could tell the life of.
+PADS_UNTOLD = (
+    "not known: plastic pads govern, not the tiles on them, and no record tells how long these "
+    "last; what their maker tells goes into the tile's record"
 )
 UNTOLD = Source(kind="arithmetic", title="a figure that nobody tells is not known")
 
@@ -50,23 +51,22 @@ class YearsTold:
 def ask_years(brief: Brief, articles: Articles, families: FamilySet) -> YearsTold:
     """Return what the merchant's record, else the family, says of the years.
 
-    Lives are counted in whole years, a part of one left off. Pads are taken to last as long as the
-    tiles on them: there is no frame.
+    Lives are counted in whole years, a part of one left off. How long pads last no family is
+    asked: a record tells it, or it is not known.
     """
     asked = asking(brief, articles, families)
     told: dict[str, Ruling] = {}
     remarks: list[Finding] = []
     on_pads = brief.board.support == "pads"
-    for rule in (UPKEEP, *(OF_SURFACES if on_pads else LIVES.values())):
-        answer = merchant_or_family(asked, rule)
-        wrong = _not_known(rule, answer)
+    for rule in (UPKEEP, *LIVES.values()):
+        padded = on_pads and rule not in (UPKEEP, *OF_SURFACES)
+        answer = record_of(articles, rule) if padded else merchant_or_family(asked, rule)
+        wrong = _untold(rule, PADS_UNTOLD) if answer is None else _not_known(rule, answer)
         if isinstance(answer, Ruling) and wrong is None:
             told[rule] = answer if rule == UPKEEP else _whole(answer)
         elif wrong is not None:
             remarks.append(wrong)
     remarks += _upside_down(told)
-    if on_pads:
-        told |= _on_pads(told)
     reasons = Reasons()
     for rule, ruling in told.items():
         reasons = adopt(reasons, rule, ruling.value, ruling)
@@ -76,16 +76,6 @@ def ask_years(brief: Brief, articles: Articles, families: FamilySet) -> YearsTol
         reasons=reasons,
         remarks=tuple(remarks),
     )
-
-
-def _on_pads(told: dict[str, Ruling]) -> dict[str, Ruling]:
-    """Return the lives of pads, as long as those of the tiles on them."""
-    rule = "pads last as long as the tiles on them"
-    return {
-        frame: evolve(told[surface], rule=rule, source=PADS_LAST, inputs=())
-        for surface, frame in zip(*RANGES, strict=True)
-        if surface in told
-    }
 
 
 def _figure(told: dict[str, Ruling], rule: str) -> float | None:
@@ -103,16 +93,16 @@ def _whole(ruling: Ruling) -> Ruling:
     return evolve(ruling, value=years, inputs=(*ruling.inputs, ("answered", ruling.value)))
 
 
+def _untold(rule: str, message: str) -> Finding:
+    return Finding(
+        code="LIF-002", severity=Severity.NOTE, subject=rule, message=message, source=UNTOLD
+    )
+
+
 def _not_known(rule: str, answer: Ruling | RuleFault) -> Finding | None:
     """Return why a figure is not known, None where it is."""
     if isinstance(answer, RuleFault):
-        return Finding(
-            code="LIF-002",
-            severity=Severity.NOTE,
-            subject=rule,
-            message=f"not known: {answer.kind}: {answer.wrong}",
-            source=UNTOLD,
-        )
+        return _untold(rule, f"not known: {answer.kind}: {answer.wrong}")
     least, most = RULE_BOUNDS[rule]
     value = float(answer.value or 0)
     if least <= value <= most:

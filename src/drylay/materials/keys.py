@@ -89,6 +89,7 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         _TREATMENT,
         _USE_CLASS,
         _DURABILITY,
+        text("species", 60, empty=True),
         _LENGTHS,
     ),
     "fascias": (
@@ -98,6 +99,7 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         _TREATMENT,
         _USE_CLASS,
         _DURABILITY,
+        text("species", 60, empty=True),
         _LENGTHS,
     ),
     "screws": (

@@ -20,7 +20,8 @@ class RuleQuery:
     `board_length_mm` is the longest a piece may be, `groove_mm` what an insert takes out of the
     board's thickness, `clip_gap_mm` the gap its clip leaves. Temperatures are those of the boards;
     moistures are theirs too, in per cent of dry mass. `durability_class` is that of the wood
-    (EN 350: 1 lasts longest). What nobody told is None.
+    (EN 350: 1 lasts longest). `finished` is whether the brief buys a finish. What nobody told is
+    None.
     """
 
     board_width_mm: float
@@ -50,6 +51,7 @@ class RuleQuery:
     wettest_pct: float | None = None
     driest_pct: float | None = None
     durability_class: int | None = None
+    finished: bool = False
 
 
 Rule = Callable[[RuleQuery], Ruling]

@@ -160,7 +160,7 @@ class Clip:
 
 @frozen(kw_only=True)
 class Timber:
-    """Frame timber as sold: thickness (the narrow face) and depth, true sizes."""
+    """Frame timber as sold: thickness (the narrow face) and depth, true sizes; of which species."""
 
     code: str
     title: str
@@ -172,13 +172,14 @@ class Timber:
     treatment: str = ""
     use_class: int | None = None
     durability_class: int | None = None
+    species: str = ""
     price_per_m: Decimal | None = None
     record: Record = Record()
 
 
 @frozen(kw_only=True)
 class FasciaBoard:
-    """A fascia board as sold: thickness and depth, true sizes."""
+    """A fascia board as sold: thickness and depth, true sizes; of which species."""
 
     code: str
     title: str
@@ -188,6 +189,7 @@ class FasciaBoard:
     treatment: str = ""
     use_class: int | None = None
     durability_class: int | None = None
+    species: str = ""
     price_per_m: Decimal | None = None
     record: Record = Record()
 

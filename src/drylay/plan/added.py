@@ -19,7 +19,8 @@ from drylay.work.model import Work
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
-    Surface: ("combustible", "timber", "fall_mm", "low_side", "moisture", "gaps_by_moisture"),
+    Surface: ("combustible", "timber", "wet_slip_least", "fall_mm", "low_side", "moisture",
+              "gaps_by_moisture"),
     Border: ("timber",),
     Supports: ("joists_under_joint", "battens_per_joint", "batten_for_pair", "seam_count",
                "seams", "overhang_mm", "overhang_most_mm"),

@@ -53,6 +53,7 @@ def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
         wettest_pct=climate.wettest_pct,
         driest_pct=climate.driest_pct,
         durability_class=board.durability_class,
+        finished=articles.finish is not None,
     )
 
 

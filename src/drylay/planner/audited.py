@@ -19,7 +19,7 @@ from drylay.planner.asking import asking
 from drylay.planner.border_rules import of_the_border
 from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import given_for
-from drylay.planner.governed import DAILY, MOIST
+from drylay.planner.governed import DAILY, MOIST, SLIP
 from drylay.planner.job import Articles, find_articles
 from drylay.planner.local import local_findings
 from drylay.planner.metals import ask_metals
@@ -119,7 +119,8 @@ def _answers(
 ) -> Iterator[tuple[str, Ruling | RuleFault]]:
     """Yield what the family of a board answers, by path and by metal; `of`: before the path."""
     asked = asking(brief, articles, families)
-    for governed in (*paths_of(brief), *((*DAILY, *MOIST) if articles.tile is None else ())):
+    boards = (*DAILY, *MOIST) if articles.tile is None else ()
+    for governed in (*paths_of(brief), *boards, SLIP):
         yield f"{of}{governed.path}", ask_family(asked, governed.rule)
     as_given = evolve(asked, query=given_for(asked.query))
     yield f"{of}{AS_GIVEN}", ask_family(as_given, CENTRES)

@@ -8,7 +8,7 @@ from drylay.marks import MARK_320, ceil_mark, exact, to_mm
 from drylay.materials.stock_model import Board
 from drylay.planner.built import Built
 from drylay.planner.job import Job
-from drylay.planner.rows import PRACTICE, Row, merchant_says, row
+from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, merchant_says, row
 from drylay.plugins.table_rules import has_word
 from drylay.reasons import Source
 from drylay.surface.model import Row as LaidRow
@@ -135,29 +135,23 @@ def not_through_inserts(job: Job) -> Iterator[Finding]:
         yield _no_rip(job, "inserts", ": boards are laid whole")
 
 
-def _no_rip(
-    job: Job, subject: str, told: str, severity: Severity = Severity.NOTE
-) -> Finding:  # fmt: skip
+def _no_rip(job: Job, subject: str, told: str) -> Finding:
     near = length_text(BESIDE_INSERT_MM, job.brief.units)
     return _note("BRD-002", subject, f"no rip through an insert, nor within {near} of it{told}",
-                 PRACTICE, severity=severity)  # fmt: skip
+                 PRACTICE)  # fmt: skip
 
 
 def _insert(
     job: Job, board: Board, subject: str, rows: tuple[LaidRow, ...], joint_count: int
 ) -> Iterator[Finding]:
-    units, ripped = job.brief.units, any(line.ripped for line in rows)
-    if ripped:
-        told = ": look where it lies before the outer rows are ripped"
-        yield _no_rip(job, subject, told, Severity.CAUTION)
-    else:
-        yield _no_rip(job, subject, "; every row is a whole board")
+    units = job.brief.units
+    yield _no_rip(job, subject, "; every row is a whole board")
     net_mm = to_mm(exact(board.thickness_mm) - exact(board.groove_mm))
     yield _note("BRD-003", subject,
                 f"the insert, {length_text(board.groove_mm, units)} deep, leaves "
                 f"{length_text(net_mm, units)} of the board's thickness to "
                 "carry: joists no further apart than that is good for",
-                job.rules.source("supports.most_centres_mm"))  # fmt: skip
+                ARITHMETIC)  # fmt: skip
     yield _note("BRD-004", subject,
                 "at sawn ends preserver on the timber first, and let it dry; then trim each strip "
                 f"back by {length_text(3.0, units)} and glue its last "
@@ -179,8 +173,9 @@ def fall(job: Job, surface: Surface, what: str) -> Iterator[Finding]:
     if ratio:
         units = job.brief.units
         drop = ceil_mark(exact(ratio * surface.row_length_mm), MARK_320[units])
-        yield _note("BRD-007", what,
-                    f"{_whose(job, what)} want a fall of 1 in {1 / ratio:g} along their length, "
+        board, of = _whose(job, what)
+        yield _note("BRD-007", of,
+                    f"{board} want a fall of 1 in {1 / ratio:g} along their length, "
                     f"{length_text(to_mm(drop), units)} over a row: "
                     + (f"build the {surface.low_side} end lower by it; this plan's heights, "
                        "packers' among them, are those of the other end"
@@ -191,12 +186,13 @@ def fall(job: Job, surface: Surface, what: str) -> Iterator[Finding]:
                     severity=Severity.CAUTION)  # fmt: skip
 
 
-def _whose(job: Job, what: str) -> str:
-    """Return whose boards ask for the fall: of field and border those that ask for more."""
+def _whose(job: Job, what: str) -> tuple[str, str]:
+    """Return whose boards ask for the fall, in words and as a subject: those that ask for more."""
     rule = job.rules.rulings["surface.fall_least_ratio"].rule
     border = job.articles.border
-    return f"the boards of {border.code}" if border and rule.startswith(THE_BORDERS) else (
-        f"these {what}")  # fmt: skip
+    if border is not None and rule.startswith(THE_BORDERS):
+        return f"the boards of {border.code}", "border boards"
+    return f"these {what}", what
 
 
 def modified(board: Board, what: str) -> Iterator[Finding]:

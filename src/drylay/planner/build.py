@@ -25,6 +25,7 @@ from drylay.planner import (
     pairs,
     screwed,
     siting,
+    slip_notes,
     working,
 )
 from drylay.planner.border import border_of
@@ -142,6 +143,7 @@ def lay_surface(job: Job, candidate: Candidate) -> Surface:
         fall_least_ratio=job.rules.value("surface.fall_least_ratio"),
         combustible=bool(job.rules.value("surface.combustible")),
         timber=bool(job.rules.value("surface.timber")),
+        wet_slip_least=slip_notes.least(job),
         **board_notes.falls(job, along if way.run == "along" else across, way.run),
         gap_preferred_mm=fit.gap_preferred_mm,
         gap_least_mm=fit.gap_least_mm,

@@ -40,7 +40,8 @@ def row_limits(job: Job) -> RowLimits:
     cover, along = brief.cover, brief.board.run == "along"
     border = border_limits(job)
     taken = 2 * border.part_320 if isinstance(border, BorderLimits) else 0
-    hollow = job.articles.board.hollow  # a rip would lay its chambers open
+    board = job.articles.board
+    whole = board.hollow or bool(board.groove_mm)  # a rip would lay open its chambers, its strip
     return RowLimits(
         run=brief.board.run,
         depth_320=exact(cover.across_mm if along else cover.along_mm) - taken,
@@ -53,7 +54,7 @@ def row_limits(job: Job) -> RowLimits:
         sliver_320=exact(rules.value("surface.sliver_limit_mm")),
         least_rip_320=exact(rules.value("surface.least_rip_mm")),
         least_off_320=exact(brief.cutting.kerf_mm),
-        may_rip=brief.rows.may_rip and bool(rules.value("surface.may_rip")) and not hollow,
+        may_rip=brief.rows.may_rip and bool(rules.value("surface.may_rip")) and not whole,
         mark_320=MARK_320[brief.units],
         gap_least_source=rules.source("surface.gap_least_mm"),
         gap_most_source=rules.source("surface.gap_most_mm"),
@@ -66,6 +67,11 @@ def not_ripped(job: Job) -> str:
     """Return why boards may not be ripped, "" where they may."""
     if job.articles.board.hollow:
         return "hollow boards may not be ripped, it lays their chambers open"
+    if job.articles.board.groove_mm and job.rules.value("surface.may_rip"):
+        return (
+            "boards with inserts may not be ripped, whatever their record says: it does not tell "
+            "where the strip lies, and no rip goes through it or near it"
+        )
     if not job.rules.value("surface.may_rip"):
         return f"{job.articles.board.code} may not be ripped, by the rules of its make"
     return "" if job.brief.rows.may_rip else "boards may not be ripped, by the brief (rows.may_rip)"

@@ -72,6 +72,9 @@ DAILY = (
                  looser=-1),
 )  # fmt: skip
 
+#: What to ask the merchant for: of every plan, and no stop where nobody tells it.
+SLIP = GovernedPath(path="surface.wet_slip_least", rule="wet_slip_least", looser=-1)
+
 #: What becomes of gaps between boards of wood: asked where the moisture of laying day is told.
 MOIST = (
     GovernedPath(path="surface.moisture.movement_per_pct", rule="movement_per_pct"),

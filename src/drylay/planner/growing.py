@@ -20,6 +20,11 @@ from drylay.reasons import Source
 
 Moving = Movement | BorderMovement
 PATH, EDGE = "pieces.movement", "pieces.border.movement"
+#: What a product may grow at most.
+GROWTH_MOST_PER_K = 50e-6
+PRODUCT_STANDARD = Source(
+    kind="from memory", title="EN 15534", clause="growth of length 50e-6 per K at most"
+)
 HUNDRED_G = Decimal("0.1")
 
 
@@ -141,9 +146,29 @@ def remarks(built: Built) -> list[Finding]:
     """Return what is worth telling about growth, of the field and of a border."""
     pieces, border = built.pieces, built.pieces.border
     found = _told("end gap", pieces.movement, pieces.joint_count)
+    found += _grows_much("deck boards", pieces.movement)
     if border is not None:
         found += _told("border's end gap", border.movement, border.joint_count)
+        found += _grows_much("border boards", border.movement)
     return found
+
+
+def _grows_much(subject: str, movement: Moving | None) -> list[Finding]:
+    """Return the caution on boards that grow more in the heat than their standard lets them."""
+    if movement is None or movement.growth_per_k <= GROWTH_MOST_PER_K:
+        return []
+    return [
+        Finding(
+            code="MOV-106",
+            severity=Severity.CAUTION,
+            subject=subject,
+            message="their record has them grow more than the 50e-6 per K that the standard of "
+            "such boards allows: look for a slip in it, or ask the maker",
+            measured=movement.growth_per_k,
+            unit="per K",
+            source=PRODUCT_STANDARD,
+        )
+    ]
 
 
 def _told(subject: str, movement: Moving | None, joints: int) -> list[Finding]:

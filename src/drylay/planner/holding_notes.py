@@ -9,7 +9,7 @@ from drylay.fixings.model import FasciaScrews, Hangers, TimberClass
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import METALS
 from drylay.materials.treatment import is_untreated
-from drylay.planner import touching
+from drylay.planner import timber_notes, touching
 from drylay.planner.built import Framed
 from drylay.planner.job import Job
 from drylay.planner.metals import metal_ruling, metal_rulings
@@ -36,6 +36,7 @@ def remarks(job: Job, built: Framed) -> list[Finding]:
         *_pieces_without_room(built),
         *_refused_metals(job, built),
         *touching.remarks(built),
+        *timber_notes.remarks(job),
         *_use_classes(job, built),
         *_long_frame_screws(built),
         *_uncounted(built),

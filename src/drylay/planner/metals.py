@@ -60,12 +60,20 @@ def driven_into(articles: Articles, what: str) -> str:
 def ask_metals(
     brief: Brief, articles: Articles, families: FamilySet
 ) -> dict[DrivenMetal, Ruling | RuleFault]:
-    """Return what the boards' family answers to each metal, driven into all that fixings are."""
+    """Return what the boards' family answers to each metal, driven into all that fixings are.
+
+    Of a fascia it is asked by the fascia's own species, where its record tells one.
+    """
     query, family = rule_query(brief, articles), articles.board.family
+    fascia = articles.fascia.species if articles.fascia else ""
+    queries = {"fascia": evolve(query, species=fascia or query.species)}
     intos = dict.fromkeys(driven_into(articles, what) for what, _ in metal_fixings(articles))
     return {
         (into, metal): ask(
-            families, family, "metal_allowed", evolve(query, driven_into=into, metal=metal)
+            families,
+            family,
+            "metal_allowed",
+            evolve(queries.get(into, query), driven_into=into, metal=metal),
         )
         for into, metal in product(intos, METALS)
     }

@@ -20,6 +20,7 @@ from drylay.planner import (
     pairs,
     roof_notes,
     siting,
+    slip_notes,
     stock_notes,
     working,
 )
@@ -136,6 +137,7 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *border_notes.remarks(job, built),
         *roof_notes.remarks(job, built),
         *air_notes.remarks(job, built),
+        *slip_notes.remarks(job, built, "deck boards"),
         *holding.remarks(job, built),
         *coats.remarks(job, built),
         *siting.remarks(job, built),

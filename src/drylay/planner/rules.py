@@ -15,9 +15,9 @@ from drylay.materials.stock_model import Clip
 from drylay.planner.asking import Asking, asking, could_be_whole, record_of
 from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import brought_down
-from drylay.planner.governed import DAILY, GOVERNED, JOISTS, MOIST, GovernedPath
+from drylay.planner.governed import DAILY, GOVERNED, JOISTS, MOIST, SLIP, GovernedPath
 from drylay.planner.job import Articles, Governance
-from drylay.planner.stood_in import assumed, stands_in
+from drylay.planner.stood_in import assumed, in_public, stands_in
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Inputs, Ruling, Source
@@ -67,7 +67,7 @@ def govern(
     boards = articles.tile is None
     warm = boards and brief.climate.laying_c is not None
     damp = boards and asked.query.laying_pct is not None
-    daily = (*(DAILY if warm else ()), *(MOIST if damp else ()))
+    daily = (*(DAILY if warm else ()), *(MOIST if damp else ()), SLIP)
     for governed in (*paths, *daily):
         ruling, found = _govern_one(asked, governed, optional=governed in daily)
         rulings |= {governed.path: ruling} if ruling is not None else {}
@@ -97,6 +97,9 @@ def _govern_one(
         found = evolve(found, inputs=(*found.inputs, ("family", findings[0].limit)))
     if governed.rule == CENTRES and record_of(asked.articles, CENTRES) is None:
         findings = assumed(asked, governed.path, found)
+    if governed.rule == CENTRES:
+        walked_mm = float(found.value or 0) if wish is None else wish
+        findings += in_public(asked, governed.path, walked_mm)
     if wish is None:
         return found, findings
     if (wish - float(found.value or 0)) * governed.looser > 0 and not _as_good(asked, governed):

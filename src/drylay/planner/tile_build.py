@@ -12,7 +12,7 @@ from drylay.fixings.model import Fixings
 from drylay.frame.members import diagonal_mm
 from drylay.groundwork.packing import clearance, sunk_mm
 from drylay.marks import exact, to_mm
-from drylay.planner import coats, ground, holding, lorry, siting, tile_work
+from drylay.planner import coats, ground, holding, lorry, siting, slip_notes, tile_work
 from drylay.planner.build import fascia_reach_mm, no_room
 from drylay.planner.built import Wanted
 from drylay.planner.buy import (
@@ -107,6 +107,7 @@ def _surface(grid: Grid) -> Surface:
         fall_least_ratio=job.rules.value("surface.fall_least_ratio"),
         combustible=bool(job.rules.value("surface.combustible")),
         timber=bool(job.rules.value("surface.timber")),
+        wet_slip_least=slip_notes.least(job),
         sliver_limit_mm=fit.sliver_limit_mm,
         least_rip_mm=job.rules.value("surface.least_rip_mm"),
         whole_rows=fit.whole_rows,

@@ -160,8 +160,9 @@ class Surface:
     size the way out asked for, `cover_change_mm`. `groove_mm` is how deep an insert is let into the
     boards, None where there is none; `fall_least_ratio` the least fall that they ask for: that is
     `fall_mm` over a row, down to the `low_side`, "" where boards lie level.
-    `combustible`: they burn, which no roof or balcony may hold. `timber`: they are of wood. With a
-    `border` the board, its gaps, the naive count and the ways out are those of the field between.
+    `combustible`: they burn, which no roof or balcony may hold. `timber`: they are of wood.
+    `wet_slip_least` is the wet pendulum value to ask the merchant for. With a `border` the board,
+    its gaps, the naive count and the ways out are those of the field between.
     `moisture` tells what becomes of gaps in the year, where the brief tells it of laying day.
     `gaps_by_moisture` is there where the least gap was reckoned from that.
     """
@@ -179,6 +180,7 @@ class Surface:
     fall_least_ratio: float | None = because("surface.fall_least_ratio", default=None)
     combustible: bool | None = because("surface.combustible", default=None)
     timber: bool | None = because("surface.timber", default=None)
+    wet_slip_least: float | None = because("surface.wet_slip_least", default=None)
     fall_mm: float | None = because("surface.fall_mm", default=None)
     low_side: str = ""
     gap_preferred_mm: float = because("surface.gap_preferred_mm")
