@@ -27,6 +27,20 @@ PERSON = Override(
 RECORD = Source(kind="merchant record", title="a card")
 
 
+@pytest.mark.parametrize(("use", "held"), [("dwelling", True), ("public", False)])
+def test_a_record_of_centres_holds_without_families_for_a_dwelling_alone(
+    use: str, held: bool
+) -> None:
+    """Elsewhere the merchant's 300 come down as the family's do, and nobody says how far."""
+    record = ArticleRule(rule="most_centres_mm", value=300.0, source=RECORD)
+    witness = put(sample_witness(), "brief.frame.most_centres_mm", None)
+    witness = evolve(put(witness, "brief.use", use), rulings=None)
+    witness = put(witness, "stock.boards[0].rules", (record,))
+    report = audit_plan(put(sample_plan(), "use", use), witness=witness)
+    told = {finding.subject for finding in report.findings if finding.code == "AUD-W09"}
+    assert ("supports.most_centres_mm" in told) is held
+
+
 def test_ripping_against_the_brief() -> None:
     witness = put(sample_witness(), "brief.rows.may_rip", False)
     assert "AUD-W06" in codes(RIPPED, witness)

@@ -8,21 +8,24 @@ from drylay.units import length_mm as read_mm
 
 SVG = "{http://www.w3.org/2000/svg}"
 
-# Advance widths in ems of DejaVu Sans, the widest of the usual fallbacks, by class of sign,
-# rounded up: printed in the font's own metrics (digits 0.636, "W" 0.989, "m" 0.974 ...).
-WIDE, UPPER, LOWER, NARROW, THIN = 1.0, 0.79, 0.64, 0.56, 0.41
+# Advance widths in ems of DejaVu Sans, the widest of the usual fallbacks, rounded up from the
+# font's own metrics (from memory): "i" 0.278, " " 0.318, "r" 0.411, "c" 0.550, "y" 0.592,
+# digits 0.636, "w" 0.818, "W" 0.989, "m" 0.974. What is not named is a small letter or a digit.
+EMS = (
+    (1.0, "WMm@%"),
+    (0.84, "w+~<>=&#"),
+    (0.60, "kvxy"),
+    (0.56, "csz"),
+    (0.42, "rtfI.,:;'()[]|/"),
+    (0.32, " "),
+    (0.28, "ijl"),
+)
+UPPER, LOWER = 0.84, 0.64
 
 
 def em(sign: str) -> float:
-    if sign in "WMm@%":
-        return WIDE
-    if sign in "crsz":
-        return NARROW
-    if sign in "ijlIt.,:;'()[]f/| ":
-        return THIN
-    if sign.isupper() or sign in "w+~<>=&#":
-        return 0.84
-    return LOWER
+    known = (wide for wide, signs in EMS if sign in signs)
+    return next(known, UPPER if sign.isupper() else LOWER)
 
 
 Box = tuple[float, float, float, float]

@@ -10,6 +10,7 @@ from drylay.marks import PER_MM, exact
 from drylay.surface.border import BorderLimits, field_depth_320, gap_beside, lay_bordered
 from drylay.surface.limits import RowLimits
 from drylay.surface.rows import fit, lay
+from drylay.surface.settle import Laying, settle_rows
 
 gaps = st.tuples(st.integers(0, 8 * PER_MM), st.integers(0, 4 * PER_MM),
                  st.integers(0, 4 * PER_MM)).map(
@@ -114,6 +115,23 @@ def test_a_gap_beside_suits_both_or_there_is_none(
     least, preferred, most = beside
     assert max(own[0], field[0]) == least <= preferred <= most == min(own[2], field[2])
     assert preferred == field[1] or preferred in (least, most)
+
+
+def test_a_row_far_from_its_ideal_lies_on_a_mark_all_the_same() -> None:
+    """Boards of 100; the first gap from 6.2 to 8, the second from 4 to 8: the second row may begin
+    from 106.2 to 108. Where it would lie best at 104, the nearest mark of 0.5 within is 106.5.
+    """
+    laying = Laying(
+        widths_320=(exact(100),) * 3,
+        ideal_320=(0, exact(104), exact(212)),
+        least_320=(0, exact(6.2), exact(4)),
+        most_320=(0, exact(8), exact(8)),
+        depth_320=exact(312),
+        mark_320=exact(0.5),
+    )
+    assert settle_rows(laying) == (0, exact(106.5), exact(212))
+    beyond = evolve(laying, ideal_320=(0, exact(111), exact(212)))
+    assert settle_rows(beyond) == (0, exact(108), exact(212))
 
 
 def test_a_border_by_hand() -> None:

@@ -74,9 +74,10 @@ def _windows(laying: Laying) -> tuple[list[int], list[int]]:
 
 
 def _mark_within(ideal: int, least: int, most: int, mark: int) -> int:
-    """Return the mark nearest to the ideal within bounds, or the ideal itself if none is."""
-    near = nearest_mark(ideal, mark)
+    """Return the mark nearest to the ideal within bounds, or what is nearest if none is."""
+    inside = min(max(ideal, least), most)  # the ideal may lie further off than a mark
+    near = nearest_mark(inside, mark)
     for choice in (near, near + mark, near - mark):
         if least <= choice <= most:
             return choice
-    return min(max(ideal, least), most)
+    return inside
