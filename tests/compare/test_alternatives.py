@@ -115,7 +115,7 @@ def test_faults_of_a_file_have_their_lines(tmp_path: Path) -> None:
 
 def test_toml_that_does_not_parse_is_a_fault(tmp_path: Path) -> None:
     (found,) = faults_of(written(tmp_path, "[a\n"))
-    assert (found.line, found.path) == (1, "alternatives")
+    assert (found.line, found.path) == (1, "file")
 
 
 def test_prices_that_cannot_be_held_together_are_faults() -> None:

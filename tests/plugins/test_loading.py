@@ -291,7 +291,7 @@ def test_a_catalogue_made_by_code_is_held_to_what_a_file_is_held_to() -> None:
     lying = entry("liar", catalogues_plugin([catalogue("East", screws=(nan,))]))
     found = installed_catalogues(entry_points=[lying], extra=[catalogue("West")])
     assert [installed.catalogue.name for installed in found.catalogues] == ["West"]
-    assert 'screws[0].packs[0].price: found "NaN"' in found.faults[0].wrong
+    assert 'screws[0].packs[0].price (DS-45-70): found "NaN"' in found.faults[0].wrong
 
 
 def test_a_plugin_asked_for_what_it_does_not_offer_is_no_fault() -> None:

@@ -171,7 +171,12 @@ def upkeep_is_told_once(plan: Plan) -> Iterator[Flaw]:
     work = need(plan.work, "work")
     upkeep, told = work.upkeep, work.upkeep_count or 0
     yield from same_count("work.upkeep_count", "not so many tasks", told, len(upkeep), WORK)
+    decisions = {each.path: dict(each.inputs) for each in plan.reasons.decisions}
+    ruled = decisions.get("work.upkeep_count", {})
     for task in upkeep:
+        if task.in_years > 0 and ruled.get(task.what) != task.times / task.in_years:
+            message = "done more or less often than the reason tells"
+            yield Flaw(subject=f"work.upkeep: {task.what}", message=message, source=WORK)
         often = task.times >= 1 and task.in_years >= 1
         if not often or not task.what or not task.source.clause:
             message = "a task of upkeep that is never done, or that nobody asks for"
