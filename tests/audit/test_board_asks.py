@@ -5,7 +5,9 @@ from attrs import evolve
 
 import drylay
 from audit.edits import put
+from drylay.audit import board_asks, whole
 from drylay.groundwork.model import Groundwork, Packing
+from drylay.reasons import Ruling, Source
 from planner.test_board_asks import as_it_stands, asked, planned
 
 
@@ -99,3 +101,31 @@ def test_the_slip_value_told_otherwise_or_not_at_all(example: str) -> None:
     assert not {"AUD-150", "AUD-W09"} & codes(plan, example)
     assert "AUD-150" in codes(hushed(plan, "SLP-001"), example)
     assert {"AUD-150", "AUD-W09"} <= codes(put(plan, "surface.wet_slip_least", 25.0), example)
+
+
+def test_an_older_plan_that_tells_its_fall_among_the_findings_alone() -> None:
+    plan = as_it_stands("insertboard")
+    older = put(put(plan, "surface.fall_mm", None), "surface.low_side", "")
+    assert "AUD-115" not in {found.code for found in drylay.audit(older).findings}
+    silent = hushed(older, "BRD-007")
+    assert "AUD-115" in {found.code for found in drylay.audit(silent).findings}
+
+
+def test_figures_of_a_plan_without_a_surface_are_those_of_its_other_parts() -> None:
+    plan = as_it_stands("composite")
+    bare = put(plan, "surface", None)
+    assert whole._figures(bare) < whole._figures(plan)
+
+
+def test_centres_are_wider_than_the_familys_by_wish_or_record() -> None:
+    """300 for a dwelling, 240 in public: a wish of 241 is wider, one of 240 is not."""
+    (board,) = (b for b in asked("composite")[1].boards if b.code == "CS-23-140")
+    rulings = {
+        path: Ruling(value=value, unit="mm", rule="x", source=Source(kind="assumption", title="a"))
+        for path, value in ((board_asks.CENTRES, 240.0), (board_asks.AS_GIVEN, 300.0))
+    }
+    wider = board_asks._wider_than_the_family
+    assert not wider(board, {}, "", 400.0)
+    assert wider(board, rulings, "", 241.0)
+    assert not wider(board, rulings, "", 240.0)
+    assert not wider(evolve(board, rules=()), rulings, "", None)
