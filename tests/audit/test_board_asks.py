@@ -60,7 +60,17 @@ def test_a_batten_that_does_not_do_for_a_pair() -> None:
     plan = planned("composite", **batten)
     assert not {"AUD-W18", "AUD-W09"} & codes(plan, "composite", **batten)
     lied = put(plan, "supports.batten_for_pair", False)
-    assert {"AUD-W18", "AUD-W09"} <= codes(lied, "composite", **batten)
+    assert {"AUD-W09"} <= codes(lied, "composite", **batten)
+
+
+def test_battens_do_where_the_board_that_wants_a_pair_takes_them() -> None:
+    """Turf boards want one joist under a joint, the oak beside them a pair or a batten."""
+    more = {
+        "joints": {"support": "batten", "end_gap_mm": 8},
+        "border": {"article": "HO-25-145", "screw": "DX-50-70-A2"},
+    }
+    plan = planned("insertboard", **more)
+    assert "AUD-W18" not in codes(plan, "insertboard", **more)
 
 
 def test_gaps_of_the_year_told_otherwise() -> None:

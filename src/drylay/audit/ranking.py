@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from attrs import evolve, frozen
 
+from drylay.audit.flaws import need
 from drylay.audit.leaves import at
 from drylay.audit.model import Witness
 from drylay.audit.reasons import OF_A_BOARD
@@ -229,6 +230,15 @@ def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     if border is None:
         return field
     return _stricter(field, _one_below(border, limit, witness, "border "), limit.shared)
+
+
+def each_below(plan: Plan, path: str, witness: Witness) -> list[float]:
+    """Return what merchant or family give for a limit, of the field and of a border; 0 untold."""
+    stock = need(witness.stock, "stock")
+    limit = next(each for each in LIMITS if each.path == path)
+    sides = ((board_of(plan, stock), ""), (border_of(plan, stock), "border "))
+    given = [_one_below(board, limit, witness, of) for board, of in sides if board is not None]
+    return [_figure(each) if each is not None else 0.0 for each in given]
 
 
 def _one_below(board: Board | Tile | None, limit: Limit, witness: Witness, of: str) -> Given | None:

@@ -20,6 +20,7 @@ from drylay.audit.ranking import (
     Limit,
     below,
     board_of,
+    each_below,
     given,
     quoted,
     wish_of,
@@ -37,7 +38,7 @@ from drylay.plan.model import Plan
 from drylay.reasons import Scalar
 
 BRIEF = conventions("Axes and datum; the brief's own wish")
-JOISTS = "supports.joists_under_joint"
+JOISTS, BATTEN_FOR_PAIR = "supports.joists_under_joint", "supports.batten_for_pair"
 RANKING = conventions("Reasons and paths: ranking")
 
 
@@ -313,18 +314,20 @@ def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         ruled = None if ought is None else ought.value
         if limit.path in overridden | told or not isinstance(wish, int | float):
             continue
-        if limit.path == JOISTS and brief.joints.support == "batten" and _does_for_a_pair(plan):
-            continue
+        battens = limit.path == JOISTS and brief.joints.support == "batten"
         if isinstance(ruled, int | float) and _looser(limit.path, wish, ruled):
+            if battens and _do_for_pairs(plan, witness):
+                continue
             message = "a wish looser than its rule, and no finding tells it"
             yield Flaw(
                 subject=limit.path, message=message, measured=wish, limit=ruled, source=RANKING
             )
 
 
-def _does_for_a_pair(plan: Plan) -> bool:
-    """Return whether a batten under a joint does where a pair of joists is wanted."""
-    return plan.supports is not None and bool(plan.supports.batten_for_pair)
+def _do_for_pairs(plan: Plan, witness: Witness) -> bool:
+    """Return whether battens under joints do for field and border, wherever pairs are wanted."""
+    wanted, battens = (each_below(plan, path, witness) for path in (JOISTS, BATTEN_FOR_PAIR))
+    return not [1 for joists, does in zip(wanted, battens, strict=True) if joists > 1 and not does]
 
 
 def _looser(path: str, wish: float, ruled: float) -> bool:
