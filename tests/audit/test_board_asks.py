@@ -139,3 +139,13 @@ def test_centres_are_wider_than_the_familys_by_wish_or_record() -> None:
     assert wider(board, rulings, "", 241.0)
     assert not wider(board, rulings, "", 240.0)
     assert not wider(evolve(board, rules=()), rulings, "", None)
+
+
+def test_room_of_gaps_told_with_another_figure() -> None:
+    plan = as_it_stands("hardwood")
+    (tight,) = (found for found in plan.findings if found.code == "GAP-003")
+    assert "AUD-114" not in {found.code for found in drylay.audit(plan).findings}
+    roomier = evolve(tight, measured=2 * (tight.measured or 0.0))
+    others = tuple(found for found in plan.findings if found is not tight)
+    lied = put(plan, "findings", (*others, roomier))
+    assert "AUD-114" in {found.code for found in drylay.audit(lied).findings}

@@ -1,36 +1,13 @@
 """Design in its corners: small decks, narrow covers, lengths that are sold out."""
 
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from attrs import evolve
 
 import drylay
-from drylay.brief.model import BoardWish, CoverWish, FasciaWish, Override, RowsWish
-from drylay.materials.stock_model import Catalogue, StockLength
-from drylay.plan.model import Plan
-
-REFERENCE = Path(__file__).parents[1] / "reference"
-BRIEF = drylay.read_brief(REFERENCE / "S03.toml")
-STOCK = drylay.load_catalogue(REFERENCE / "S03-stock.toml")
-
-
-def codes(plan: Plan) -> set[str]:
-    return {finding.code for finding in plan.findings}
-
-
-def sized(along_mm: float, across_mm: float, **more: float) -> drylay.Brief:
-    return evolve(BRIEF, cover=CoverWish(along_mm=along_mm, across_mm=across_mm, **more))
-
-
-def with_lengths(kind: str, lengths: tuple[StockLength, ...]) -> Catalogue:
-    (article,) = getattr(STOCK, kind)
-    return evolve(STOCK, **{kind: (evolve(article, lengths=lengths),)})
-
-
-def a_length(length_mm: float, price: str, limit: int | None = None) -> StockLength:
-    return StockLength(length_mm=length_mm, price=Decimal(price), limit=limit)
+from drylay.brief.model import BoardWish, FasciaWish, Override, RowsWish
+from reference_deck import BRIEF, REFERENCE, STOCK, a_length, codes, sized, with_lengths
 
 
 def test_a_step_of_a_deck_with_one_row_and_two_joists() -> None:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from drylay.audit.edged import field_rows, ranges, taken_by_border
-from drylay.audit.exact import ceil_div, mark_of, ticks
+from drylay.audit.exact import PER_MM, ceil_div, mark_of, ticks
 from drylay.audit.flaws import (
     conventions,
     need,
@@ -227,9 +227,9 @@ def tight_gaps_are_told(plan: Plan) -> Iterator[Flaw]:
     surface = surface_of(plan)
     if plan.tiling is not None or ticks(surface.gap_least_mm) == ticks(surface.gap_most_mm):
         return
-    told = {finding.code for finding in plan.findings}
+    told = {finding.code: (finding.measured, finding.limit) for finding in plan.findings}
     for code, (room, off) in gap_rooms(surface).items():
-        if room < off and code not in told:
+        if room < off and told.get(code) != (room / PER_MM, off / PER_MM):
             message = "gaps with less room than the boards' own tolerance, and no finding tells it"
             yield off_by(code, message, room, off, ROWS)
 

@@ -178,8 +178,10 @@ def _cheapest(cutter: Cutter, candidate: Candidate) -> Seamed | Blocked:
     best = cheapest(tried)
     if best is None and shorts and not fit:
         return _blocked(shorts[0])
-    if best is None:
-        return build(cutter, next(iter(fit), candidate))  # type: ignore[return-value]
+    if best is None:  # none can be built; through the first of them, so that all its stops are told
+        stopped = build(cutter, next(iter(fit), candidate))
+        assert isinstance(stopped, Blocked)
+        return stopped
     left = [one for one in tried if one is not best]
     return Seamed(
         candidate=best.candidate, tried=(*near, *map(turned_down, left), _untried(len(sets)))
