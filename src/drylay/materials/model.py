@@ -125,9 +125,9 @@ TRAITS: dict[str, tuple[str, str]] = {
     "pads_at_edges_most_mm": ("mm", "furthest apart pads may be along a tile's edge"),
     "pads_at_centre": ("count", "pads under the middle of a tile"),
     "bays_per_piece": ("count", "bays that each piece spans where joints stand at fixed lines"),
-    "combustible": ("yes/no", "1 if boards burn, which no roof or balcony may hold, else 0"),
+    "combustible": ("yes/no", "1 if boards may burn, else 0"),
     "air_below_least_mm": ("mm", "least clear air between the frame and what it lies over"),
-    "timber": ("yes/no", "1 if boards are of wood, which cups, else 0"),
+    "timber": ("yes/no", "1 if boards are of wood, else 0"),
     "centres_stand_in": (
         "yes/no",
         "1 if the joist centres only stand in for those of the product's record, else 0",
