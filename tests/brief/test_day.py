@@ -58,12 +58,21 @@ def test_starters_without_clips_are_a_fault() -> None:
     assert faulty(fixings={"starter_clip": "CS"}) == ["fixings.clip"]
 
 
+@pytest.mark.parametrize(("laying_pct", "what"), [(10, "from the kiln"), (40, "green")])
+def test_boards_may_be_laid_drier_or_wetter_than_they_will_be_again(
+    laying_pct: int, what: str
+) -> None:
+    weather = {"laying_pct": laying_pct, "driest_pct": 14, "wettest_pct": 24}
+    read = drylay.read_brief(document(climate=weather))
+    assert read.climate.laying_pct == laying_pct, what
+
+
 @pytest.mark.parametrize(
     ("climate", "at"),
     [
         ({"laying_c": 12, "hottest_board_c": 10}, ["climate.hottest_board_c"]),
         ({"laying_c": -12, "coldest_board_c": -5}, ["climate.laying_c"]),
-        ({"laying_pct": 12, "driest_pct": 14}, ["climate.laying_pct"]),
+        ({"driest_pct": 24, "wettest_pct": 14}, ["climate.wettest_pct"]),
         ({"laying_humidity_ratio": 0.8}, ["climate.laying_c"]),
         ({"laying_humidity_ratio": 80, "laying_c": 12}, ["climate.laying_humidity_ratio"]),
         ({"laying_c": 300}, ["climate.laying_c"]),

@@ -31,3 +31,18 @@ def test_the_boards_are_held_to_that_moisture_with_a_meter() -> None:
     assert next(hold.mark for hold in task.holds) == "board_moisture"
     assert "meter" in task.tools
     assert "laid at 16 % moisture" in moisture_told(oak().surface, "metric")
+
+
+def test_boards_from_the_kiln_never_shrink_after_they_are_laid() -> None:
+    """Laid at 12 %, the year's driest 14: the widest gap is the widest as laid; at 22 less 5.365.
+
+    145 x 0.0037 x 10 = 5.365 by the Wood Handbook's coefficient of white oak.
+    """
+    brief = drylay.read_brief("docs/examples/hardwood.toml")
+    dry = brief.replace("climate.driest_pct", 14).replace("climate.laying_pct", 12)
+    plan = drylay.design(dry, stock=drylay.load_catalogue("catalogs/sallowby.toml"))
+    gaps = [row.gap_mm for row in plan.surface.rows[1:]]
+    moisture = plan.surface.moisture
+    assert moisture.widest_mm == max(gaps)
+    assert min(gaps) - 5.365 - 1 / 320 <= moisture.narrowest_mm <= min(gaps) - 5.365
+    assert drylay.audit(plan).findings == ()

@@ -93,8 +93,8 @@ fascia_screw = "$fascia_screw"  # screw of the fascia; left out, it is not count
 # coldest_board_c = -10         # the coldest they get
 # laying_humidity_ratio = 0.8   # how damp the air is in which they lay
 # laying_pct = 18               # their moisture content when laid
-# wettest_pct = 24              # the wettest they get
-# driest_pct = 14               # the driest they get
+# wettest_pct = 24              # the wettest they get later
+# driest_pct = 14               # the driest they get later
 
 [finish]                        # what is brushed on
 preserver = "$preserver"         # for sawn ends: the merchant's code; left out: not bought
