@@ -11,8 +11,8 @@ SRC = Path(__file__).parents[2] / "src" / "drylay"
 
 BASE = {"errors", "findings", "reasons", "units", "marks"}
 ROOMS = (
-    "brief materials movement site edges surface tiling supports pieces frame strength fixings "
-    "groundwork buying work plan"
+    "brief materials movement site outline edges surface laying tiling supports pieces frame "
+    "subframe strength fixings groundwork buying work plan"
 ).split()
 #: Rooms whose verbs read files that people write.
 READERS = {"brief", "materials", "site"}
@@ -63,7 +63,7 @@ def room_of(module: str) -> str:
 
 
 def is_noun(module: str) -> bool:
-    return module.split(".")[-1] in {"model", "stock_model"}
+    return module.split(".")[-1] in {"model", "stock_model", "outline_model"}
 
 
 def earlier(room: str) -> set[str]:
@@ -81,10 +81,14 @@ def verb_sees(seen: str, room: str) -> bool:
     """Rule 2: base, own room, nouns of earlier rooms, and cutting where they joint or buy."""
     if seen in BASE or room_of(seen) == room:
         return True
+    if seen == "geometry":
+        return room in {"brief", "outline", "laying", "subframe", "groundwork", "site"}
     if room_of(seen) == "intake":
         return room in READERS
     if room_of(seen) == "cutting":
-        return room in {"pieces", "frame", "buying"} or seen == "cutting.model"
+        return (
+            room in {"pieces", "frame", "laying", "subframe", "buying"} or seen == "cutting.model"
+        )
     return is_noun(seen) and room_of(seen) in earlier(room)
 
 

@@ -4,6 +4,8 @@ from decimal import Decimal
 
 from attrs import field, frozen
 
+from drylay.brief.outline_model import LayingWish, OutlineWish
+
 SIDES = ("house", "right", "front", "left")
 RUNS = ("along", "across")
 ENDS = ("cut_first", "trim_in_line")
@@ -282,7 +284,10 @@ class Override:
 
 @frozen(kw_only=True)
 class Brief:
-    """A whole brief. `units` says which units and pencil marks the papers use."""
+    """A whole brief. `units` says which units and pencil marks the papers use.
+
+    With an `outline` the `cover` is the box around it: the outline says what the deck is.
+    """
 
     title: str
     cover: CoverWish
@@ -302,6 +307,8 @@ class Brief:
     groundwork: GroundworkWish = field(factory=GroundworkWish)
     finish: FinishWish = field(factory=FinishWish)
     lights: LightsWish = field(factory=LightsWish)
+    outline: OutlineWish = field(factory=OutlineWish)
+    laying: LayingWish = field(factory=LayingWish)
     crew: CrewWish = field(factory=CrewWish)
     use: str = "dwelling"
     units: str = "metric"

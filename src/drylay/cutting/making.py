@@ -6,7 +6,7 @@ from attrs import frozen
 
 from drylay.cutting.dive import dive
 from drylay.cutting.lanes import EACH
-from drylay.cutting.laying import lay
+from drylay.cutting.lining import lay
 from drylay.cutting.master import Master
 from drylay.cutting.order import ordered
 from drylay.cutting.parting import parted, places_to_part

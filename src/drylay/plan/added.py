@@ -41,6 +41,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     FixingMetal: ("driven_into",),
     Delivery: ("frame_density_kg_m3",),
     Work: ("upkeep_count", "upkeep"),
+    Plan: ("outline", "laying", "subframe"),
 }  # fmt: skip
 
 

@@ -8,9 +8,12 @@ from drylay.findings import Finding, Severity
 from drylay.fixings.model import Fixings
 from drylay.frame.model import Frame
 from drylay.groundwork.model import Groundwork
+from drylay.laying.model import Laying
+from drylay.outline.model import Outline
 from drylay.pieces.model import Pieces
 from drylay.reasons import Decision, Reasons
 from drylay.site.model import Site
+from drylay.subframe.model import Subframe
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
 from drylay.tiling.model import Tiling
@@ -53,7 +56,8 @@ class Plan:
     A blocked plan (a finding of severity stop) carries no cut list and no order: `pieces`,
     `frame`, `edges`, `supports`, `fixings`, `groundwork` and `work` may be None, and `buying`
     always is. A deck of tiles has `tiling` and no `pieces`; on pads it has no `supports`, `frame`
-    and `fixings` either, and `edges` are its outline.
+    and `fixings` either, and `edges` are its outline. A deck on an outline has `outline`, `laying`
+    and `subframe`, and none of `surface`, `edges`, `supports`, `pieces` and `frame`.
     """
 
     schema_version: int = SCHEMA_VERSION
@@ -75,6 +79,9 @@ class Plan:
     work: Work | None = None
     local_rules: tuple[LocalRuleUsed, ...] = ()
     tiling: Tiling | None = None
+    outline: Outline | None = None
+    laying: Laying | None = None
+    subframe: Subframe | None = None
     reasons: Reasons
     findings: tuple[Finding, ...]
     cautions: tuple[str, ...]
