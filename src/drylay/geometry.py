@@ -1,1 +1,143 @@
-"""Plane geometry in millimetres, over shapely: for rooms that lay out what is no rectangle."""
+"""Plane geometry in millimetres, over shapely: for rooms that lay out what is no rectangle.
+
+A `Place` is a pair of millimetres, a `Ring` the corners of a shape in order, a `Region` any area,
+in one part or several. The auditor never sees this file.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+
+import shapely
+from shapely import MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
+
+Place = tuple[float, float]
+Ring = tuple[Place, ...]
+Region = Polygon | MultiPolygon
+
+#: Areas smaller than this are what rounding leaves of nothing: 1 mm2.
+NOTHING_MM2 = 1.0
+#: Two places nearer than this are one: rounding to 1/320 mm moves either by no more.
+SAME_MM = 0.01
+
+
+def region(ring: Iterable[Place], holes: Iterable[Sequence[Place]] = ()) -> Region:
+    """Return the area inside a ring, less that inside the holes."""
+    return Polygon(list(ring), [list(hole) for hole in holes])
+
+
+def whole(areas: Iterable[Region]) -> Region:
+    """Return all areas together as one."""
+    return _areas_of(shapely.union_all(list(areas)))
+
+
+def common(one: Region, other: Region) -> Region:
+    """Return what two areas share."""
+    return _areas_of(one.intersection(other))
+
+
+def minus(one: Region, other: Region) -> Region:
+    """Return what is left of an area without another."""
+    return _areas_of(one.difference(other))
+
+
+def grown(one: Region, by_mm: float) -> Region:
+    """Return an area grown by so much all round, corners kept sharp; shrunk where below 0."""
+    return _areas_of(one.buffer(by_mm, join_style="mitre", mitre_limit=20.0))
+
+
+def _areas_of(found: BaseGeometry) -> Region:
+    """Return the areas of what an operation left, without lines, points and dust."""
+    parts = [
+        part
+        for part in getattr(found, "geoms", [found])
+        if isinstance(part, Polygon) and part.area > NOTHING_MM2
+    ]
+    return parts[0] if len(parts) == 1 else MultiPolygon(parts)
+
+
+def parts_of(area: Region) -> tuple[Polygon, ...]:
+    """Return the parts of an area that do not touch, as polygons."""
+    return tuple(area.geoms) if isinstance(area, MultiPolygon) else (area,)
+
+
+def ring_of(part: Polygon, straight_mm: float = SAME_MM) -> Ring:
+    """Return a part's corners, along turning towards across, without any on a straight side."""
+    places = list(shapely.orient_polygons(part).exterior.coords)[:-1]
+    return without_straight([(float(x), float(y)) for x, y in places], straight_mm)
+
+
+def without_straight(places: Sequence[Place], straight_mm: float = SAME_MM) -> Ring:
+    """Return corners without those that lie on the straight between their neighbours."""
+    kept = list(places)
+    at = 0
+    while at < len(kept) and len(kept) > 3:
+        before, here, after = kept[at - 1], kept[at], kept[(at + 1) % len(kept)]
+        if math.dist(before, here) < straight_mm or off_line(before, after, here) < straight_mm:
+            del kept[at]
+            at = max(0, at - 1)
+        else:
+            at += 1
+    return tuple(kept)
+
+
+def off_line(start: Place, end: Place, place: Place) -> float:
+    """Return how far a place lies off the straight through two others."""
+    (x1, y1), (x2, y2), (x, y) = start, end, place
+    long = math.dist(start, end)
+    if long < SAME_MM:
+        return math.dist(start, place)
+    return abs((x2 - x1) * (y - y1) - (y2 - y1) * (x - x1)) / long
+
+
+def crossing(a: Place, b: Place, c: Place, d: Place) -> Place | None:
+    """Return where the straights through a, b and c, d meet; None where they are parallel."""
+    (x1, y1), (x2, y2), (x3, y3), (x4, y4) = a, b, c, d
+    turn = (x2 - x1) * (y4 - y3) - (y2 - y1) * (x4 - x3)
+    if abs(turn) < 1e-9 * math.dist(a, b) * math.dist(c, d):
+        return None
+    part = ((x3 - x1) * (y4 - y3) - (y3 - y1) * (x4 - x3)) / turn
+    return (x1 + part * (x2 - x1), y1 + part * (y2 - y1))
+
+
+def shifted(start: Place, end: Place, left_mm: float) -> tuple[Place, Place]:
+    """Return a straight moved to its left, from along towards across; to its right below 0."""
+    (x1, y1), (x2, y2) = start, end
+    long = math.dist(start, end)
+    dx, dy = -(y2 - y1) / long * left_mm, (x2 - x1) / long * left_mm
+    return (x1 + dx, y1 + dy), (x2 + dx, y2 + dy)
+
+
+def inset(ring: Sequence[Place], off_mm: Sequence[float]) -> Ring:
+    """Return a ring with each side moved inwards by its own distance, corners where sides meet.
+
+    `off_mm` runs in step with the sides, the first from the first corner to the second. Where two
+    neighbours lie in one straight the corner moves square to them, by the first's distance.
+    """
+    lines = [
+        shifted(ring[at], ring[(at + 1) % len(ring)], off) for at, off in enumerate(off_mm)
+    ]
+    corners = []
+    for at, line in enumerate(lines):
+        before = lines[at - 1]
+        corners.append(crossing(*before, *line) or before[1])
+    return tuple(corners)
+
+
+def area_mm2(ring: Sequence[Place]) -> float:
+    """Return the area a ring encloses, below 0 where it runs the other way round."""
+    twice = sum(
+        x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(ring, [*ring[1:], ring[0]], strict=True)
+    )
+    return twice / 2
+
+
+def stretches(area: Region, start: Place, end: Place) -> tuple[tuple[float, float], ...]:
+    """Return the parts of a straight inside an area, each as distances from its start."""
+    found = area.intersection(shapely.LineString([start, end]))
+    spans = []
+    for part in getattr(found, "geoms", [found]):
+        if isinstance(part, shapely.LineString) and part.length > SAME_MM:
+            reach = sorted(math.dist(start, place) for place in part.coords)
+            spans.append((reach[0], reach[-1]))
+    return tuple(sorted(spans))
