@@ -114,9 +114,7 @@ def inset(ring: Sequence[Place], off_mm: Sequence[float]) -> Ring:
     `off_mm` runs in step with the sides, the first from the first corner to the second. Where two
     neighbours lie in one straight the corner moves square to them, by the first's distance.
     """
-    lines = [
-        shifted(ring[at], ring[(at + 1) % len(ring)], off) for at, off in enumerate(off_mm)
-    ]
+    lines = [shifted(ring[at], ring[(at + 1) % len(ring)], off) for at, off in enumerate(off_mm)]
     corners = []
     for at, line in enumerate(lines):
         before = lines[at - 1]
@@ -141,3 +139,28 @@ def stretches(area: Region, start: Place, end: Place) -> tuple[tuple[float, floa
             reach = sorted(math.dist(start, place) for place in part.coords)
             spans.append((reach[0], reach[-1]))
     return tuple(sorted(spans))
+
+
+def turned(area: Region, cos_ratio: float, sin_ratio: float) -> Region:
+    """Return an area as seen along a run of that cosine and sine: run first, then left of it."""
+    return shapely.transform(
+        area, lambda xy: xy @ [[cos_ratio, -sin_ratio], [sin_ratio, cos_ratio]]
+    )
+
+
+def box(u1: float, v1: float, u2: float, v2: float) -> Region:
+    """Return the rectangle between two corners."""
+    return shapely.box(u1, v1, u2, v2)
+
+
+def bounds(area: Region) -> tuple[float, float, float, float]:
+    """Return the least and the greatest of both coordinates: u, v, then u, v."""
+    u1, v1, u2, v2 = area.bounds
+    return (float(u1), float(v1), float(u2), float(v2))
+
+
+def hole_rings(part: Polygon) -> tuple[Ring, ...]:
+    """Return the holes inside a part."""
+    return tuple(
+        tuple((float(x), float(y)) for x, y in list(hole.coords)[:-1]) for hole in part.interiors
+    )

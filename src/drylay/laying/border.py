@@ -1,0 +1,115 @@
+"""A mitred border: boards along every side of an outline, and the mitres where they meet."""
+
+import math
+from collections.abc import Sequence
+
+from attrs import frozen
+
+from drylay.geometry import Place, Ring, area_mm2, inset
+
+
+@frozen(kw_only=True)
+class BorderBoard:
+    """One board of a border on one side, before joints: its corners, outer edge first."""
+
+    course: int
+    side: int
+    ring: Ring
+    start_deg: float
+    end_deg: float
+    length_mm: float
+
+
+@frozen(kw_only=True)
+class BorderMitre:
+    """Where the border's boards of two sides meet: all courses in one line."""
+
+    side: int
+    start: Place
+    end: Place
+    length_mm: float
+    saw_deg: float
+
+
+def border_mm(courses: int, board_mm: float, gap_mm: float) -> float:
+    """Return how wide a border is: its boards and the gaps between them."""
+    return courses * board_mm + max(0, courses - 1) * gap_mm
+
+
+def lay_border(
+    ring: Sequence[Place], *, courses: int, board_mm: float, gap_mm: float
+) -> tuple[BorderBoard, ...] | None:
+    """Return the border's boards, course by course; None where a side is too short for them."""
+    boards = []
+    for course in range(courses):
+        off = course * (board_mm + gap_mm)
+        outer = inset(ring, [off] * len(ring))
+        inner = inset(ring, [off + board_mm] * len(ring))
+        for side in range(len(ring)):
+            board = _board(course, side, outer, inner)
+            if board is None:
+                return None
+            boards.append(board)
+    return tuple(boards)
+
+
+def _board(course: int, side: int, outer: Ring, inner: Ring) -> BorderBoard | None:
+    after = (side + 1) % len(outer)
+    corners = (outer[side], outer[after], inner[after], inner[side])
+    run = _unit(outer[side], outer[after])
+    reach = [_along(run, outer[side], place) for place in corners]
+    if reach[2] <= reach[3] or reach[1] <= reach[0] or area_mm2(corners) <= 0:
+        return None
+    wide = math.dist(*_foot(run, outer[side], inner[side]))
+    return BorderBoard(
+        course=course,
+        side=side,
+        ring=corners,
+        start_deg=math.degrees(math.atan2(reach[3] - reach[0], wide)),
+        end_deg=math.degrees(math.atan2(reach[2] - reach[1], wide)),
+        length_mm=max(reach) - min(reach),
+    )
+
+
+def mitres(ring: Sequence[Place], *, wide_mm: float) -> tuple[BorderMitre, ...]:
+    """Return the mitre at each corner, from the outline's corner inwards.
+
+    Its length is the border's width over the sine of half the corner's angle: plane geometry.
+    """
+    inner = inset(ring, [wide_mm] * len(ring))
+    found = []
+    for at in range(len(ring)):
+        half = corner_deg(ring, at) / 2
+        found.append(
+            BorderMitre(
+                side=at,
+                start=ring[at],
+                end=inner[at],
+                length_mm=math.dist(ring[at], inner[at]),
+                saw_deg=90 - half,
+            )
+        )
+    return tuple(found)
+
+
+def corner_deg(ring: Sequence[Place], at: int) -> float:
+    """Return the angle inside a ring at one of its corners, over 180 where it is re-entrant."""
+    (x0, y0), (x1, y1), (x2, y2) = ring[at - 1], ring[at], ring[(at + 1) % len(ring)]
+    ahead = math.atan2(y2 - y1, x2 - x1)
+    back = math.atan2(y0 - y1, x0 - x1)
+    return math.degrees(back - ahead) % 360
+
+
+def _unit(start: Place, end: Place) -> Place:
+    long = math.dist(start, end)
+    return ((end[0] - start[0]) / long, (end[1] - start[1]) / long)
+
+
+def _along(run: Place, start: Place, place: Place) -> float:
+    return (place[0] - start[0]) * run[0] + (place[1] - start[1]) * run[1]
+
+
+def _foot(run: Place, start: Place, place: Place) -> tuple[Place, Place]:
+    """Return a place and the foot of its square to a line."""
+    reach = _along(run, start, place)
+    return place, (start[0] + reach * run[0], start[1] + reach * run[1])

@@ -1,0 +1,245 @@
+"""Joints on an outline: where a part of a row may be jointed, and its rows as the cutter's lines."""
+
+import math
+from collections.abc import Sequence
+
+from attrs import frozen
+
+from drylay.cutting.model import Beside, Line
+from drylay.geometry import SAME_MM, region, stretches
+from drylay.laying.axes import place_of, placed, seen
+from drylay.laying.parts import Part
+from drylay.marks import ceil_mark, exact, nearest_mark
+from drylay.subframe.model import Member
+
+#: What a part of a row may be jointed on, where the family wants no pair.
+JOINTED_ON = frozenset({"joist", "pair", "double", "rim"})
+#: What counts as a support under a board's middle line.
+CARRIES = frozenset({"joist", "pair", "double", "rim", "trimmer"})
+
+
+@frozen(kw_only=True)
+class Crossing:
+    """Where a part's middle line crosses a member's: how far along the run, over which member.
+
+    `line` is the number of the joist line that the member stands on, None for none.
+    """
+
+    at_mm: float
+    member: str
+    line: int | None
+
+
+@frozen(kw_only=True)
+class Standing:
+    """A member as joints see it, and the joist line it stands on, None for none."""
+
+    member: Member
+    line: int | None
+
+
+@frozen(kw_only=True)
+class JointLimits:
+    """What joints keep to; lengths in 1/320 mm."""
+
+    gap_320: int
+    least_supports: int
+    stagger_bays: int
+    most_per_row: int | None
+    least_piece_320: int
+    mark_320: int
+
+
+@frozen(kw_only=True)
+class Row:
+    """A part of a row that may be jointed: what the cutter is told, and where stations are."""
+
+    part: Part
+    line: Line
+    stations: tuple[Crossing, ...]
+
+
+@frozen(kw_only=True)
+class Sets:
+    """All lines of a task, which part each line of them is, and which sets lie side by side."""
+
+    lines: tuple[Line, ...]
+    parts: tuple[tuple[int, ...], ...]
+    beside: tuple[Beside, ...]
+
+
+def standing(members: Sequence[Member], lines_mm: Sequence[float], run: str) -> list[Standing]:
+    """Return members that carry boards, each with the joist line it stands on."""
+    numbers = {round(at, 3): number for number, at in enumerate(lines_mm)}
+    found = []
+    for member in members:
+        if member.kind not in CARRIES:
+            continue
+        (x1, y1), (x2, y2) = place_of(member.start), place_of(member.end)
+        at, other = (x1, x2) if run == "across" else (y1, y2)
+        line = numbers.get(round(at, 3)) if abs(at - other) < SAME_MM else None
+        jointed = line is not None and member.kind in JOINTED_ON
+        found.append(Standing(member=member, line=line if jointed else None))
+    return found
+
+
+def crossings(part: Part, members: Sequence[Standing]) -> tuple[Crossing, ...]:
+    """Return where a part's middle line crosses those of members, along the run."""
+    axes, middle = part.band.axes, (part.band.low_mm + part.band.high_mm) / 2
+    spans = _spans(part, middle)
+    found = []
+    for each in members:
+        (u1, v1), (u2, v2) = (seen(axes, place_of(p)) for p in (each.member.start, each.member.end))
+        if not min(v1, v2) - SAME_MM <= middle <= max(v1, v2) + SAME_MM or abs(v2 - v1) < SAME_MM:
+            continue
+        at = u1 + (middle - v1) / (v2 - v1) * (u2 - u1)
+        if any(start - SAME_MM <= at <= end + SAME_MM for start, end in spans):
+            found.append(Crossing(at_mm=at, member=each.member.mark, line=each.line))
+    return tuple(sorted(found, key=lambda crossing: (crossing.at_mm, crossing.member)))
+
+
+def _spans(part: Part, middle: float) -> list[tuple[float, float]]:
+    """Return where the middle line of a part's row lies on the part."""
+    start, end = part.start_mm - 1, part.end_mm + 1
+    return [
+        (start + one, start + other)
+        for one, other in stretches(region(part.ring), (start, middle), (end, middle))
+    ]
+
+
+def row_of(part: Part, over: tuple[Crossing, ...], limits: JointLimits) -> Row | None:
+    """Return a part as a line of the cutter's; None where it cannot be jointed at all.
+
+    Stations are the first member under it, the joists between, and the last; their places are on
+    marks from the part's own tip.
+    """
+    stations = _stations(over)
+    length = ceil_mark(_up(part.end_mm - part.start_mm), limits.mark_320)
+    if stations is None:
+        return None
+    at = [nearest_mark(exact(each.at_mm - part.start_mm), limits.mark_320) for each in stations]
+    least = _least_bays(at, length, limits)
+    if least is None or 2 * least > len(stations) - 1:
+        return None
+    first = stations[1].line
+    assert first is not None
+    line = Line(
+        count=1,
+        start=0,
+        end=length,
+        stations=tuple(at),
+        joint_gap=limits.gap_320,
+        least_bays=least,
+        stagger=limits.stagger_bays,
+        most_joints=limits.most_per_row,
+        first_station=first - 1,
+    )
+    return Row(part=part, line=line, stations=stations)
+
+
+def _up(length_mm: float) -> int:
+    """Return a length in 1/320 mm, rounded up but for what reckoning with angles leaves."""
+    return math.ceil(length_mm * 320 - 0.5)
+
+
+def length_320(part: Part, mark_320: int) -> int:
+    """Return what is bought for a part in one piece: its length tip to tip, up to a mark."""
+    return ceil_mark(_up(part.end_mm - part.start_mm), mark_320)
+
+
+def _stations(over: tuple[Crossing, ...]) -> tuple[Crossing, ...] | None:
+    """Return the stations a part may be jointed at, with its first and last support.
+
+    Joist lines between must follow one another: else a neighbour's stations could not be told.
+    """
+    if len(over) < 3:
+        return None
+    inner = [each for each in over[1:-1] if each.line is not None]
+    numbers = [each.line for each in inner if each.line is not None]
+    if not inner or numbers != list(range(numbers[0], numbers[0] + len(numbers))):
+        falling = numbers == list(range(numbers[0], numbers[0] - len(numbers), -1)) if inner else 0
+        return None if not falling else None
+    return (over[0], *inner, over[-1])
+
+
+def _least_bays(at: list[int], length: int, limits: JointLimits) -> int | None:
+    """Return over how many bays a piece must reach at least: for supports, and its own length."""
+    half = limits.gap_320 // 2
+    for bays in range(limits.least_supports - 1, len(at)):
+        inner = [b - a for a, b in zip(at[1:-1], at[1 + bays : -1], strict=False)]
+        least = min([span - limits.gap_320 for span in inner], default=limits.least_piece_320)
+        edges = (at[bays] - half, length - at[-1 - bays] - half)
+        if min(least, *edges) >= limits.least_piece_320:
+            return bays
+    return None
+
+
+def sets_of(rows: Sequence[tuple[int, Row | None]], stagger: int) -> Sets:
+    """Return rows as sets of lines: `rows` are row number and line, in the order they lie.
+
+    Rows that follow one another and are alike are one set; where they are not, neighbours are told
+    to lie beside one another.
+    """
+    lines: list[Line] = []
+    parts: list[list[int]] = []
+    beside: set[tuple[int, int]] = set()
+    set_of: dict[int, int] = {}
+    by_row: dict[int, list[int]] = {}
+    for index, (number, row) in enumerate(rows):
+        if row is not None:
+            by_row.setdefault(number, []).append(index)
+    for number in sorted(by_row):
+        before = by_row.get(number - 1, [])
+        for index in by_row[number]:
+            row = rows[index][1]
+            assert row is not None
+            near = [other for other in before if _overlap(row, rows[other][1])]
+            joined = near[0] if len(near) == 1 else None
+            if joined is not None and _follows(rows, joined, by_row[number], row):
+                set_of[index] = set_of[joined]
+                parts[set_of[index]].append(index)
+                continue
+            set_of[index] = len(lines)
+            lines.append(row.line)
+            parts.append([index])
+            beside |= {(set_of[other], set_of[index]) for other in near}
+    counted = tuple(
+        _counted(line, len(members)) for line, members in zip(lines, parts, strict=True)
+    )
+    pairs = tuple(Beside(one=one, other=other) for one, other in sorted(beside)) if stagger else ()
+    return Sets(lines=counted, parts=tuple(tuple(each) for each in parts), beside=pairs)
+
+
+def _counted(line: Line, count: int) -> Line:
+    return Line(
+        count=count, start=line.start, end=line.end, stations=line.stations,
+        joint_gap=line.joint_gap, least_bays=line.least_bays, stagger=line.stagger,
+        most_joints=line.most_joints, first_station=line.first_station,
+    )  # fmt: skip
+
+
+def _follows(
+    rows: Sequence[tuple[int, Row | None]], before: int, beside: Sequence[int], row: Row
+) -> bool:
+    """Whether a part only goes on in the next row: alike, and neither has another neighbour."""
+    earlier = rows[before][1]
+    assert earlier is not None
+    next_to = [index for index in beside if _overlap(earlier, rows[index][1])]
+    return len(next_to) == 1 and row.line == earlier.line
+
+
+def _overlap(one: Row, other: Row | None) -> bool:
+    """Whether two parts of neighbouring rows lie side by side along some of their length."""
+    if other is None:
+        return False
+    return (
+        min(one.part.end_mm, other.part.end_mm) - max(one.part.start_mm, other.part.start_mm)
+        > SAME_MM
+    )
+
+
+def at_joint(row: Row, station: int) -> tuple[float, float]:
+    """Return where a joint at a station lies in the cover's axes, on the row's middle line."""
+    middle = (row.part.band.low_mm + row.part.band.high_mm) / 2
+    u = row.part.start_mm + row.line.stations[station] / 320
+    return placed(row.part.band.axes, (u, middle))

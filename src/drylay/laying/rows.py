@@ -1,0 +1,119 @@
+"""The rows of one field: fitted between its sides, fanned where its far side is not parallel."""
+
+import math
+
+from attrs import frozen
+
+from drylay.geometry import Region, Ring, bounds, parts_of, ring_of, turned
+from drylay.laying.axes import axes_of, placed, spot
+from drylay.laying.fit import Depth, RowFit, Step
+from drylay.laying.model import LaidRow
+from drylay.marks import exact, nearest_mark, to_mm
+
+#: A side that leans no more than this from the rows is one that they are fanned to: 2 degrees.
+#: Assumption; a wall further off than that is a splay, and boards are cut to it.
+FAN_DEG = 2.0
+#: A side is parallel to the rows where its ends are no further apart across them than a mark.
+FLAT_MM = 0.5
+
+
+@frozen(kw_only=True)
+class FieldShape:
+    """One field before its rows: its area, and what lies along the sides rows start and end at.
+
+    `first_row`: "near" or "far". `gap_before`, `gap_after`: a border or another field lies a row's
+    gap away there.
+    """
+
+    mark: str
+    area: Region
+    angle_deg: float
+    first_row: str
+    gap_before: bool = False
+    gap_after: bool = False
+
+
+def depth_of(field: FieldShape) -> tuple[Depth, float]:
+    """Return a field across its rows, and by how much its far side leans: 0 where it does not."""
+    rings = _from_first(field)
+    deep = max(v for ring in rings for _, v in ring)
+    flat, fan_mm = _far_side(rings, deep)
+    return (
+        Depth(
+            depth_320=exact(deep) if not fan_mm else exact(deep - max(0.0, fan_mm)),
+            far_flat=flat,
+            gap_before=field.gap_before,
+            gap_after=field.gap_after,
+            steps=tuple(_steps(rings, deep)),
+        ),
+        fan_mm,
+    )
+
+
+def _from_first(field: FieldShape) -> list[Ring]:
+    """Return the field's corners along the run, and away from the side that rows start at."""
+    axes = axes_of(field.angle_deg)
+    area = turned(field.area, axes.cos_ratio, axes.sin_ratio)
+    _, near, _, far = bounds(area)
+    rings = [ring_of(part) for part in parts_of(area)]
+    if field.first_row == "near":
+        return [tuple((u, v - near) for u, v in ring) for ring in rings]
+    # seen from the other side the corners run the other way round: turned back again
+    return [tuple((u, far - v) for u, v in ring[::-1]) for ring in rings]
+
+
+def _far_side(rings: list[Ring], deep: float) -> tuple[bool, float]:
+    """Return whether the field ends at a side that rows can be laid to, and how that leans."""
+    least = math.tan(math.radians(FAN_DEG))
+    for ring in rings:
+        for (u1, v1), (u2, v2) in zip(ring, [*ring[1:], ring[0]], strict=True):
+            if max(v1, v2) < deep - FLAT_MM or abs(u2 - u1) < FLAT_MM:
+                continue
+            if abs(v2 - v1) <= FLAT_MM:
+                return True, 0.0
+            if abs(v2 - v1) <= least * abs(u2 - u1):
+                return True, (v2 - v1) * (1 if u2 > u1 else -1)
+    return False, 0.0
+
+
+def _steps(rings: list[Ring], deep: float) -> list[Step]:
+    """Return the sides parallel to the rows between the first and the last, each once."""
+    found = set()
+    for ring in rings:
+        for (u1, v1), (u2, v2) in zip(ring, [*ring[1:], ring[0]], strict=True):
+            inner = FLAT_MM < v1 < deep - FLAT_MM
+            if inner and abs(v2 - v1) <= FLAT_MM < abs(u2 - u1):
+                found.add((exact((v1 + v2) / 2), u2 > u1))
+    return [Step(at_320=at, beyond=beyond) for at, beyond in sorted(found)]
+
+
+def lay_rows(
+    field: FieldShape, fit: RowFit, *, fan_mm: float, mark_320: int, board_320: int, first: int
+) -> tuple[LaidRow, ...]:
+    """Return a field's rows as fitted, numbered from `first`, each fanned by its share."""
+    axes = axes_of(field.angle_deg)
+    u1, near, u2, far = bounds(turned(field.area, axes.cos_ratio, axes.sin_ratio))
+    sign, datum = (1, near) if field.first_row == "near" else (-1, far)
+    gaps = max(1, len(fit.rows) - 1)
+    rows = []
+    for number, row in enumerate(fit.rows):
+        more = nearest_mark(exact(fan_mm * number / gaps), mark_320)
+        start = (u1, datum + sign * to_mm(row.edge_320))
+        end = (u2, datum + sign * to_mm(row.edge_320 + more))
+        rows.append(
+            LaidRow(
+                mark=f"B{first + number}",
+                zone=field.mark,
+                start=spot(placed(axes, start)),
+                end=spot(placed(axes, end)),
+                width_mm=to_mm(row.width_320),
+                ripped=row.width_320 < board_320,
+            )
+        )
+    return tuple(rows)
+
+
+def fan_of(leans_mm: float, gaps: int, *, most_mm: float, mark_mm: float) -> float:
+    """Return how much of a lean the rows take up: no gap grows by more than `most_mm`."""
+    most = math.floor(most_mm / mark_mm) * mark_mm * gaps
+    return max(-most, min(most, leans_mm))
