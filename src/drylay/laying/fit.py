@@ -173,7 +173,7 @@ def _judged(
     if rules.fan_320 and not _fans(rules, gap, len(rows)):
         broken.append("gaps beyond their range at the end of the run")
     return RowFit(
-        kind=kind, gap_320=gap, rows=rows, slivers=tuple(_slivers(depth, rules, rows, gap)),
+        kind=kind, gap_320=gap, rows=rows, slivers=tuple(_slivers(depth, rules, rows)),
         broken=tuple(broken),
     )  # fmt: skip
 
@@ -206,9 +206,7 @@ def _rows(
         width = rules.board_320
 
 
-def _slivers(
-    depth: Depth, rules: FitRules, rows: tuple[FitRow, ...], gap: Fraction
-) -> Iterator[Strip]:
+def _slivers(depth: Depth, rules: FitRules, rows: tuple[FitRow, ...]) -> Iterator[Strip]:
     """Yield the strips that sides leave of rows, where they are narrower than they may be."""
     for row in rows:
         if row.width_320 < rules.sliver_320:

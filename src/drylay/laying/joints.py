@@ -1,4 +1,4 @@
-"""Joints on an outline: where a part of a row may be jointed, and its rows as the cutter's lines."""
+"""Joints on an outline: where a part of a row may be jointed, and rows as the cutter's lines."""
 
 import math
 from collections.abc import Sequence
@@ -48,6 +48,7 @@ class JointLimits:
     most_per_row: int | None
     least_piece_320: int
     mark_320: int
+    joist_lines: int
 
 
 @frozen(kw_only=True)
@@ -83,8 +84,52 @@ def standing(members: Sequence[Member], lines_mm: Sequence[float], run: str) -> 
     return found
 
 
-def crossings(part: Part, members: Sequence[Standing]) -> tuple[Crossing, ...]:
-    """Return where a part's middle line crosses those of members, along the run."""
+@frozen(kw_only=True)
+class Along:
+    """How boards are held that lie along members, not across them: so far apart at most.
+
+    The first and the last place are half a timber's thickness from the board's tips.
+    """
+
+    most_mm: float
+    thickness_mm: float
+
+
+def crossings(part: Part, members: Sequence[Standing], along: Along) -> tuple[Crossing, ...]:
+    """Return where a part is carried: where its middle line crosses members', along the run.
+
+    One that lies along a member, and crosses none between its ends, is carried at places evenly
+    spaced.
+    """
+    found = _crossed(part, members)
+    under = _along_member(part, members)
+    if under is None or len(found) > 2:
+        return found
+    clear = part.end_mm - part.start_mm - along.thickness_mm
+    bays = max(1, math.ceil(clear / along.most_mm - 1e-9))
+    return tuple(
+        Crossing(
+            at_mm=part.start_mm + along.thickness_mm / 2 + clear * at / bays,
+            member=under,
+            line=at,
+        )
+        for at in range(bays + 1)
+    )
+
+
+def _along_member(part: Part, members: Sequence[Standing]) -> str | None:
+    """Return the longest member that lies under a part all along it, None where none does."""
+    axes, found = part.band.axes, []
+    for each in members:
+        (u1, v1), (u2, v2) = (seen(axes, place_of(p)) for p in (each.member.start, each.member.end))
+        inside = part.band.low_mm < min(v1, v2) and max(v1, v2) < part.band.high_mm
+        reach = min(max(u1, u2), part.end_mm) - max(min(u1, u2), part.start_mm)
+        if inside and reach > (part.end_mm - part.start_mm) / 2:
+            found.append((-reach, each.member.mark))
+    return min(found)[1] if found else None
+
+
+def _crossed(part: Part, members: Sequence[Standing]) -> tuple[Crossing, ...]:
     axes, middle = part.band.axes, (part.band.low_mm + part.band.high_mm) / 2
     spans = _spans(part, middle)
     found = []
@@ -121,8 +166,7 @@ def row_of(part: Part, over: tuple[Crossing, ...], limits: JointLimits) -> Row |
     least = _least_bays(at, length, limits)
     if least is None or 2 * least > len(stations) - 1:
         return None
-    first = stations[1].line
-    assert first is not None
+    first = _number(stations, limits.joist_lines)
     line = Line(
         count=1,
         start=0,
@@ -132,9 +176,27 @@ def row_of(part: Part, over: tuple[Crossing, ...], limits: JointLimits) -> Row |
         least_bays=least,
         stagger=limits.stagger_bays,
         most_joints=limits.most_per_row,
-        first_station=first - 1,
+        first_station=first,
     )
     return Row(part=part, line=line, stations=stations)
+
+
+def _number(stations: tuple[Crossing, ...], joist_lines: int) -> int:
+    """Return the number of a part's first station, counted the way its run goes.
+
+    One joist line comes before the first joist of any part: the rim's own, or one that is cut off.
+    """
+    first, last = stations[1].line, stations[-2].line
+    assert first is not None
+    assert last is not None
+    falling = last < first or (first == last and _falls(stations))
+    return joist_lines - 1 - first if falling else first
+
+
+def _falls(stations: tuple[Crossing, ...]) -> bool:
+    ends = (stations[0].line, stations[-1].line)
+    middle = stations[1].line or 0
+    return (ends[0] is not None and ends[0] > middle) or (ends[1] is not None and ends[1] < middle)
 
 
 def _up(length_mm: float) -> int:
@@ -156,9 +218,8 @@ def _stations(over: tuple[Crossing, ...]) -> tuple[Crossing, ...] | None:
         return None
     inner = [each for each in over[1:-1] if each.line is not None]
     numbers = [each.line for each in inner if each.line is not None]
-    if not inner or numbers != list(range(numbers[0], numbers[0] + len(numbers))):
-        falling = numbers == list(range(numbers[0], numbers[0] - len(numbers), -1)) if inner else 0
-        return None if not falling else None
+    if not inner or abs(numbers[-1] - numbers[0]) != len(numbers) - 1:
+        return None
     return (over[0], *inner, over[-1])
 
 

@@ -157,3 +157,14 @@ def is_shaped(part: Part, ends: tuple[End, End]) -> bool:
         if min(abs(place[1] - part.band.low_mm), abs(place[1] - part.band.high_mm)) < SAME_MM
     ]
     return len(on_edges) != len(part.ring) or len(part.ring) > 4
+
+
+def seen_width_mm(band: Band, area: Region, width_mm: float) -> float:
+    """Return how wide a row is seen inside an area, square to its run; no more than it is."""
+    seen_area = turned(area, band.axes.cos_ratio, band.axes.sin_ratio)
+    low, high = band.low_mm, band.high_mm
+    strip = common(seen_area, box(-BEYOND_MM, low, BEYOND_MM, high))
+    if strip.is_empty:
+        return 0.0
+    _, v1, _, v2 = bounds(strip)
+    return min(width_mm, v2 - v1)

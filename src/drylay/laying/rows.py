@@ -87,23 +87,57 @@ def _steps(rings: list[Ring], deep: float) -> list[Step]:
     return [Step(at_320=at, beyond=beyond) for at, beyond in sorted(found)]
 
 
-def lay_rows(
-    field: FieldShape, fit: RowFit, *, fan_mm: float, mark_320: int, board_320: int, first: int
-) -> tuple[LaidRow, ...]:
-    """Return a field's rows as fitted, numbered from `first`, each fanned by its share."""
+@frozen(kw_only=True)
+class RowGrid:
+    """The rows of one field before they are shared out to its zones.
+
+    `datum_mm` is where the first row's edge lies, left of the run, `from_mm` and `to_mm` where the
+    field begins and ends along it: over that way all gaps together grow by `fan_mm`.
+    """
+
+    angle_deg: float
+    first_row: str
+    datum_mm: float
+    from_mm: float
+    to_mm: float
+    fit: RowFit
+    fan_mm: float
+    mark_320: int
+
+
+def grid_of(field: FieldShape, fit: RowFit, *, fan_mm: float, mark_320: int) -> RowGrid:
+    """Return the rows of a field as fitted, with the fan they are to take up."""
     axes = axes_of(field.angle_deg)
     u1, near, u2, far = bounds(turned(field.area, axes.cos_ratio, axes.sin_ratio))
-    sign, datum = (1, near) if field.first_row == "near" else (-1, far)
-    gaps = max(1, len(fit.rows) - 1)
-    rows = []
-    for number, row in enumerate(fit.rows):
-        more = nearest_mark(exact(fan_mm * number / gaps), mark_320)
-        start = (u1, datum + sign * to_mm(row.edge_320))
-        end = (u2, datum + sign * to_mm(row.edge_320 + more))
+    return RowGrid(
+        angle_deg=field.angle_deg,
+        first_row=field.first_row,
+        datum_mm=near if field.first_row == "near" else far,
+        from_mm=u1,
+        to_mm=u2,
+        fit=fit,
+        fan_mm=fan_mm,
+        mark_320=mark_320,
+    )
+
+
+def rows_in(
+    grid: RowGrid, area: Region, *, zone: str, board_320: int, first: int
+) -> tuple[LaidRow, ...]:
+    """Return the rows of a grid that lie in one zone of its field, numbered from `first`."""
+    axes = axes_of(grid.angle_deg)
+    u1, low, u2, high = bounds(turned(area, axes.cos_ratio, axes.sin_ratio))
+    rows: list[LaidRow] = []
+    for at, row in enumerate(grid.fit.rows):
+        start, end = (u1, _edge_at(grid, at, u1)), (u2, _edge_at(grid, at, u2))
+        wide = to_mm(row.width_320) * (1 if grid.first_row == "near" else -1)
+        reach = [v for _, v in (start, end)] + [v + wide for _, v in (start, end)]
+        if max(reach) < low + FLAT_MM or min(reach) > high - FLAT_MM:
+            continue
         rows.append(
             LaidRow(
-                mark=f"B{first + number}",
-                zone=field.mark,
+                mark=f"B{first + len(rows)}",
+                zone=zone,
                 start=spot(placed(axes, start)),
                 end=spot(placed(axes, end)),
                 width_mm=to_mm(row.width_320),
@@ -111,6 +145,15 @@ def lay_rows(
             )
         )
     return tuple(rows)
+
+
+def _edge_at(grid: RowGrid, at: int, run_mm: float) -> float:
+    """Return where a row's edge lies, left of the run, at a distance along it."""
+    gaps = max(1, len(grid.fit.rows) - 1)
+    more = nearest_mark(exact(grid.fan_mm * at / gaps), grid.mark_320)
+    share = (run_mm - grid.from_mm) / (grid.to_mm - grid.from_mm)
+    off = to_mm(grid.fit.rows[at].edge_320) + to_mm(more) * share
+    return grid.datum_mm + off if grid.first_row == "near" else grid.datum_mm - off
 
 
 def fan_of(leans_mm: float, gaps: int, *, most_mm: float, mark_mm: float) -> float:

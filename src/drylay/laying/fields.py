@@ -1,0 +1,183 @@
+"""The fields of an outline: what a border, breaker boards and other fields leave of it."""
+
+import math
+from collections.abc import Sequence
+
+from attrs import frozen
+
+from drylay.geometry import (
+    Place,
+    Region,
+    Ring,
+    bounds,
+    box,
+    common,
+    grown,
+    inset,
+    minus,
+    parts_of,
+    region,
+    turned,
+)
+from drylay.laying.axes import axes_of, placed, seen
+from drylay.laying.rows import FLAT_MM
+
+
+@frozen(kw_only=True)
+class Edge:
+    """A side of the outline as a field sees it: at its first or its last row, or neither.
+
+    `alongside`: the field's boards run along it.
+    """
+
+    alongside: bool
+    first: bool
+    last: bool
+
+
+@frozen(kw_only=True)
+class Breaker:
+    """A breaker board across the main field: from where to where along the run it lies."""
+
+    start_mm: float
+    end_mm: float
+
+
+def edges_seen(ring: Sequence[Place], angle_deg: float, first_row: str) -> tuple[Edge, ...]:
+    """Return each side of an outline as boards at an angle see it."""
+    axes = axes_of(angle_deg)
+    ends = [seen(axes, place) for place in ring]
+    low, high = min(v for _, v in ends), max(v for _, v in ends)
+    first, last = (low, high) if first_row == "near" else (high, low)
+    found = []
+    for (u1, v1), (u2, v2) in zip(ends, [*ends[1:], ends[0]], strict=True):
+        flat = abs(v2 - v1) <= FLAT_MM < abs(u2 - u1)
+        found.append(
+            Edge(
+                alongside=flat,
+                first=flat and abs(v1 - first) <= FLAT_MM,
+                last=flat and abs(v1 - last) <= FLAT_MM,
+            )
+        )
+    return tuple(found)
+
+
+def inside_border(
+    ring: Sequence[Place],
+    edges: Sequence[Edge],
+    *,
+    border_mm: float,
+    end_gap_mm: float,
+    gap_mm: float,
+    ends_mm: tuple[float, float] = (0.0, 0.0),
+) -> Region:
+    """Return what a border leaves for the field inside it, gaps off.
+
+    Boards stop an end gap short of it where they end, a row gap short where they lie alongside. At
+    the sides of the first and the last row `ends_mm` are the gaps.
+    """
+    if not border_mm:
+        return region(ring)
+    off = [
+        border_mm + (_alongside(edge, gap_mm, ends_mm) if edge.alongside else end_gap_mm)
+        for edge in edges
+    ]
+    return region(inset(ring, off))
+
+
+def _alongside(edge: Edge, gap_mm: float, ends_mm: tuple[float, float]) -> float:
+    return ends_mm[0] if edge.first else ends_mm[1] if edge.last else gap_mm
+
+
+def field_box(corner: Place, size: Place) -> Region:
+    """Return the rectangle of a field from its lowest corner and its sizes."""
+    return box(corner[0], corner[1], corner[0] + size[0], corner[1] + size[1])
+
+
+def without_fields(area: Region, others: Sequence[Region], half_gap_mm: float) -> Region:
+    """Return an area less other fields, half an end gap short of each."""
+    for other in others:
+        area = minus(area, grown(other, half_gap_mm))
+    return area
+
+
+def within_field(area: Region, own: Region, half_gap_mm: float) -> Region:
+    """Return the part of an area inside a field, half an end gap short of its edges.
+
+    Where the field's edge lies on the area's own there is nothing to stop short of.
+    """
+    seams = minus(grown(own, half_gap_mm), grown(own, -half_gap_mm))
+    beyond = minus(area, own)
+    inner = common(area, own)
+    return minus(inner, common(seams, grown(beyond, half_gap_mm + FLAT_MM)))
+
+
+def seams_of_field(area: Region, own: Region) -> tuple[tuple[Place, Place], ...]:
+    """Return the stretches of a field's edges inside the area: over them board ends meet."""
+    x1, y1, x2, y2 = bounds(own)
+    a1, b1, a2, b2 = bounds(area)
+    edges = (((x1, y1), (x2, y1)), ((x2, y1), (x2, y2)), ((x2, y2), (x1, y2)), ((x1, y2), (x1, y1)))
+    return tuple(
+        edge
+        for edge in edges
+        if (a1 + FLAT_MM < edge[0][0] < a2 - FLAT_MM or edge[0][0] != edge[1][0])
+        and (b1 + FLAT_MM < edge[0][1] < b2 - FLAT_MM or edge[0][1] != edge[1][1])
+    )
+
+
+def breakers_at(at_mm: Sequence[float], board_mm: float) -> tuple[Breaker, ...]:
+    """Return breaker boards whose middles lie so far along the run."""
+    half = board_mm / 2
+    return tuple(Breaker(start_mm=at - half, end_mm=at + half) for at in sorted(at_mm))
+
+
+def breakers_needed(
+    area: Region, angle_deg: float, *, longest_mm: float, board_mm: float, gap_mm: float
+) -> tuple[float, ...]:
+    """Return where the fewest breaker boards lie that leave no row longer than `longest_mm`.
+
+    They part the field's whole length along the run evenly, on millimetres.
+    """
+    axes = axes_of(angle_deg)
+    u1, _, u2, _ = bounds(turned(area, axes.cos_ratio, axes.sin_ratio))
+    taken = board_mm + 2 * gap_mm
+    count = max(0, math.ceil((u2 - u1 - longest_mm) / (longest_mm + taken) - 1e-9))
+    clear = (u2 - u1 - count * taken) / (count + 1)
+    return tuple(
+        float(round(u1 + (at + 1) * clear + at * taken + taken / 2)) for at in range(count)
+    )
+
+
+def breaker_area(area: Region, angle_deg: float, breaker: Breaker, beyond_mm: float) -> Region:
+    """Return the band of a breaker board inside an area, `beyond_mm` wider on either side."""
+    axes = axes_of(angle_deg)
+    _, v1, _, v2 = bounds(turned(area, axes.cos_ratio, axes.sin_ratio))
+    band = box(breaker.start_mm - beyond_mm, v1 - 1, breaker.end_mm + beyond_mm, v2 + 1)
+    return common(area, turned(band, axes.cos_ratio, -axes.sin_ratio))
+
+
+def breaker_seams(
+    area: Region, angle_deg: float, breaker: Breaker
+) -> tuple[tuple[Place, Place], ...]:
+    """Return the lines under a breaker board's two edges, across the whole area."""
+    axes = axes_of(angle_deg)
+    _, v1, _, v2 = bounds(turned(area, axes.cos_ratio, axes.sin_ratio))
+    lines = (((at, v1), (at, v2)) for at in (breaker.start_mm, breaker.end_mm))
+    return tuple((placed(axes, one), placed(axes, other)) for one, other in lines)
+
+
+def inner_edges(
+    ring: Sequence[Place], edges: Sequence[Edge], border_mm: float
+) -> tuple[tuple[Place, Place], ...]:
+    """Return a border's inner edge along each side that boards of the field end at."""
+    inner: Ring = inset(ring, [border_mm] * len(ring))
+    return tuple(
+        (inner[at], inner[(at + 1) % len(inner)])
+        for at, edge in enumerate(edges)
+        if not edge.alongside
+    )
+
+
+def zones_in(area: Region) -> tuple[Region, ...]:
+    """Return the parts of a field, from the corner nearest the datum on."""
+    return tuple(sorted(parts_of(area), key=lambda part: (bounds(part)[0], bounds(part)[1])))

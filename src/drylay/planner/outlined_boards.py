@@ -1,0 +1,346 @@
+"""Boards on an outline: parts of rows jointed and bought together, every piece as it is sawn."""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
+
+from attrs import evolve, frozen
+
+from drylay.buying.model import Purchase
+from drylay.buying.purchase import minor, purchase
+from drylay.cutting.model import Piece, Task
+from drylay.findings import Finding
+from drylay.geometry import Ring, area_mm2, common, region
+from drylay.laying.axes import Axes, axes_of, place_of, seen, spot
+from drylay.laying.joints import (
+    Along,
+    Crossing,
+    JointLimits,
+    Row,
+    Sets,
+    Standing,
+    at_joint,
+    crossings,
+    length_320,
+    row_of,
+    sets_of,
+)
+from drylay.laying.model import LaidJoint, LaidPiece
+from drylay.laying.parts import (
+    Band,
+    Part,
+    band_of,
+    between,
+    corners_of,
+    ends_of,
+    is_shaped,
+    parts_in,
+)
+from drylay.marks import exact, to_mm
+from drylay.outline.model import Opening
+from drylay.planner.buy import Blocked, joint_price, stock_for
+from drylay.planner.cuts import Cutter, cut
+from drylay.planner.job import Job
+from drylay.planner.outlined_fields import FieldsLaid
+from drylay.planner.outlined_job import angle_of, joint_limits, sizes_of
+
+
+@frozen(kw_only=True)
+class Stretch:
+    """A stretch of boards before joints: of which row, and what its pieces' marks begin with."""
+
+    prefix: str
+    kind: str
+    row: str
+    row_number: int
+    part: Part
+    width_mm: float
+
+
+@frozen(kw_only=True)
+class BoardsLaid:
+    """All boards: pieces and joints, and their purchase; `over` are the members under each piece.
+
+    `jointable` are the stretches the cutter was told as lines, by number.
+    """
+
+    pieces: tuple[LaidPiece, ...]
+    joints: tuple[LaidJoint, ...]
+    purchase: Purchase
+    over: dict[str, tuple[Crossing, ...]]
+    parts: dict[str, Part]
+    joint_price: Decimal
+
+
+def stretches_of(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) -> tuple[Stretch, ...]:
+    """Return every stretch of boards: rows of zones, panels of hatches, borders, breakers."""
+    return (
+        *_row_stretches(job, laid, openings),
+        *_panel_stretches(job, laid, openings),
+        *_border_stretches(job, laid),
+        *_breaker_stretches(job, laid, openings),
+    )
+
+
+def _row_stretches(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) -> Iterator[Stretch]:
+    sizes = sizes_of(job)
+    first = {zone.mark: zone.first_row for zone in laid.zones}
+    for number, row in enumerate(laid.rows):
+        band = band_of(row, first_row=first[row.zone])
+        holes = [_hole(opening, band.axes, sizes.end_gap_mm) for opening in openings]
+        parts = parts_in(band, laid.areas[row.zone], holes, end_gap_mm=sizes.end_gap_mm)
+        for part in parts:
+            yield Stretch(
+                prefix=f"{row.mark}.", kind="field", row=row.mark, row_number=number,
+                part=part, width_mm=row.width_mm,
+            )  # fmt: skip
+
+
+def _hole(opening: Opening, axes: Axes, end_gap_mm: float) -> Ring:
+    """Return what an opening takes from boards of a run: of a hatch half an end gap more."""
+    ring = tuple(place_of(corner) for corner in opening.corners)
+    return ring if opening.kind != "hatch" else _longer(ring, axes, end_gap_mm / 2)
+
+
+def _longer(ring: Ring, axes: Axes, by_mm: float) -> Ring:
+    """Return a shape drawn out along a run, by so much at either end."""
+    middle = [sum(place[at] for place in ring) / len(ring) for at in (0, 1)]
+    along = [axes.cos_ratio, axes.sin_ratio]
+    found = []
+    for place in ring:
+        reach = sum((place[at] - middle[at]) * along[at] for at in (0, 1))
+        more = by_mm if reach > 0 else -by_mm
+        found.append((place[0] + more * along[0], place[1] + more * along[1]))
+    return tuple(found)
+
+
+def _panel_stretches(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) -> Iterator[Stretch]:
+    """Yield the boards of hatches' panels: whole rows, half an end gap short of the hole."""
+    sizes = sizes_of(job)
+    first = {zone.mark: zone.first_row for zone in laid.zones}
+    hatches = [opening for opening in openings if opening.kind == "hatch"]
+    for hatch, opening in enumerate(hatches, start=1):
+        for number, row in enumerate(laid.rows):
+            band = band_of(row, first_row=first[row.zone])
+            ring = tuple(place_of(corner) for corner in opening.corners)
+            hole = region(_longer(ring, band.axes, -sizes.end_gap_mm / 2))
+            area = common(laid.areas[row.zone], hole)
+            for part in parts_in(band, area, (), end_gap_mm=sizes.end_gap_mm):
+                yield Stretch(
+                    prefix=f"H{hatch}.", kind="hatch", row=row.mark, row_number=number,
+                    part=part, width_mm=row.width_mm,
+                )  # fmt: skip
+
+
+def _border_stretches(job: Job, laid: FieldsLaid) -> Iterator[Stretch]:
+    """Yield the boards of a border: each side of each course is a row of its own."""
+    for number, board in enumerate(laid.border, start=1):
+        start, end = board.ring[0], board.ring[1]
+        yield Stretch(
+            prefix=f"K{board.course + 1}.", kind="border", row="",
+            row_number=-2 * number, part=_along(board.ring, start, end, sizes_of(job).board_mm),
+            width_mm=sizes_of(job).board_mm,
+        )  # fmt: skip
+
+
+def _along(ring: Ring, start: tuple[float, float], end: tuple[float, float], wide: float) -> Part:
+    """Return a shape as a part whose run goes from one place to another, boards on its left."""
+    long = math.dist(start, end)
+    axes = Axes(cos_ratio=(end[0] - start[0]) / long, sin_ratio=(end[1] - start[1]) / long)
+    low = seen(axes, start)[1]
+    band = Band(row="", axes=axes, low_mm=low, high_mm=low + wide)
+    return Part(band=band, ring=tuple(seen(axes, place) for place in ring))
+
+
+def _breaker_stretches(
+    job: Job, laid: FieldsLaid, openings: Sequence[Opening]
+) -> Iterator[Stretch]:
+    sizes, angle = sizes_of(job), angle_of(job.brief)
+    axes = axes_of(angle)
+    across = Axes(cos_ratio=-axes.sin_ratio, sin_ratio=axes.cos_ratio)
+    holes = [tuple(place_of(corner) for corner in opening.corners) for opening in openings]
+    count = 0
+    for breaker, area in zip(laid.breakers, laid.breaker_areas, strict=True):
+        # left of the breaker's own run lies what is nearer along the boards'
+        band = Band(row="", axes=across, low_mm=-breaker.end_mm, high_mm=-breaker.start_mm)
+        for part in parts_in(band, area, holes, end_gap_mm=sizes.end_gap_mm):
+            count += 1
+            yield Stretch(
+                prefix="X", kind="breaker", row="", row_number=-1_000_000 - 2 * count,
+                part=part, width_mm=sizes.board_mm,
+            )  # fmt: skip
+
+
+@frozen(kw_only=True)
+class _Told:
+    """What the cutter is told of all stretches: lines where they may be jointed, else pieces."""
+
+    stretches: tuple[Stretch, ...]
+    rows: tuple[Row | None, ...]
+    sets: Sets
+    over: tuple[tuple[Crossing, ...], ...]
+
+
+def lay_boards(
+    cutter: Cutter,
+    stretches: Sequence[Stretch],
+    standing: Sequence[Standing],
+    *,
+    joist_lines: int,
+    jointed: bool,
+    along: Along,
+) -> BoardsLaid | Blocked:
+    """Return all boards jointed and bought together, or why they cannot be."""
+    job = cutter.job
+    limits = joint_limits(job, joist_lines)
+    told = _told(stretches, standing, limits, jointed=jointed, along=along)
+    price = joint_price(job, job.articles.board)
+    single = [
+        length_320(each.part, sizes_of(job).mark_320)
+        for each, row in zip(told.stretches, told.rows, strict=True)
+        if row is None
+    ]
+    task = Task(
+        stock=stock_for(job, job.articles.board.lengths),
+        kerf=exact(job.brief.cutting.kerf_mm),
+        pieces=_counted(single),
+        lines=told.sets.lines,
+        beside=told.sets.beside,
+        joint_price=minor(price, job.stock.minor_digits) if told.sets.lines else 0,
+    )
+    plan = cut(cutter, task, what="deck boards")
+    if isinstance(plan, Finding):
+        return Blocked(findings=(plan,))
+    sawn = list(_sawn(job, told, plan.joints))
+    bought = purchase(
+        what="boards",
+        article=job.articles.board.code,
+        mark="D",
+        plan=plan,
+        named_mm=[(piece.mark, piece.cut_mm) for piece, _, _ in sawn],
+        minor_digits=job.stock.minor_digits,
+    )
+    return BoardsLaid(
+        pieces=tuple(piece for piece, _, _ in sawn),
+        joints=tuple(_joints(told, plan.joints)),
+        purchase=bought,
+        over={piece.mark: crossings(part, standing, along) for piece, part, _ in sawn},
+        parts={piece.mark: part for piece, part, _ in sawn},
+        joint_price=price,
+    )
+
+
+def _counted(lengths: Iterable[int]) -> tuple[Piece, ...]:
+    counts: dict[int, int] = {}
+    for length in lengths:
+        counts[length] = counts.get(length, 0) + 1
+    return tuple(Piece(length=each, count=counts[each]) for each in sorted(counts, reverse=True))
+
+
+def _told(
+    stretches: Sequence[Stretch],
+    standing: Sequence[Standing],
+    limits: JointLimits,
+    *,
+    jointed: bool,
+    along: Along,
+) -> _Told:
+    over = tuple(crossings(each.part, standing, along) for each in stretches)
+    may = jointed and limits.most_per_row != 0
+    rows = tuple(
+        row_of(each.part, under, limits) if may and each.kind != "hatch" else None
+        for each, under in zip(stretches, over, strict=True)
+    )
+    numbered = [(each.row_number, row) for each, row in zip(stretches, rows, strict=True)]
+    return _Told(
+        stretches=tuple(stretches),
+        rows=rows,
+        sets=sets_of(numbered, limits.stagger_bays),
+        over=over,
+    )
+
+
+def _stations(told: _Told, joints: Sequence[Sequence[Sequence[int]]]) -> dict[int, tuple[int, ...]]:
+    """Return at which stations each stretch is jointed, by its number."""
+    found: dict[int, tuple[int, ...]] = {}
+    for members, lines in zip(told.sets.parts, joints, strict=True):
+        for index, stations in zip(members, lines, strict=True):
+            found[index] = tuple(stations)
+    return found
+
+
+def _sawn(
+    job: Job, told: _Told, joints: Sequence[Sequence[Sequence[int]]]
+) -> Iterator[tuple[LaidPiece, Part, int]]:
+    """Yield every piece with its part, in the order of the stretches."""
+    at = _stations(told, joints)
+    counts: dict[str, int] = {}
+    for index, stretch in enumerate(told.stretches):
+        row, stations = told.rows[index], at.get(index, ())
+        for piece, part in _pieces_of(job, stretch, row, stations):
+            counts[stretch.prefix] = counts.get(stretch.prefix, 0) + 1
+            mark = f"{stretch.prefix}{counts[stretch.prefix]}"
+            yield evolve(piece, mark=mark), part, index
+
+
+def _pieces_of(
+    job: Job, stretch: Stretch, row: Row | None, stations: tuple[int, ...]
+) -> Iterator[tuple[LaidPiece, Part]]:
+    if row is None or not stations:
+        cut_320 = length_320(stretch.part, sizes_of(job).mark_320)
+        yield _piece(job, stretch, stretch.part, cut_320), stretch.part
+        return
+    line, half = row.line, row.line.joint_gap // 2
+    cuts = [line.stations[station] for station in stations]
+    starts = [None, *(cut + line.joint_gap - half for cut in cuts)]
+    ends = [*(cut - half for cut in cuts), None]
+    names = ["", *(row.stations[station].member for station in stations), ""]
+    for number, (start, end) in enumerate(zip(starts, ends, strict=True), start=1):
+        part = between(
+            stretch.part,
+            None if start is None else stretch.part.start_mm + start / 320,
+            None if end is None else stretch.part.start_mm + end / 320,
+        )
+        cut_320 = (line.end if end is None else end) - (start or 0)
+        piece = _piece(job, stretch, part, cut_320)
+        yield evolve(piece, from_member=names[number - 1], to_member=names[number]), part
+
+
+def _piece(job: Job, stretch: Stretch, part: Part, cut_320: int) -> LaidPiece:
+    ends = ends_of(part)
+    handed = job.rules.count("pieces.handed") == 1
+    angle = None if not handed else _angle_deg(part.band.axes)
+    return LaidPiece(
+        mark="",
+        kind=stretch.kind,
+        row=stretch.row,
+        corners=tuple(spot(place) for place in corners_of(part)),
+        length_mm=to_mm(exact(part.end_mm - part.start_mm)),
+        cut_mm=to_mm(cut_320),
+        width_mm=stretch.width_mm,
+        start_deg=round(ends[0].saw_deg, 3) + 0.0,
+        end_deg=round(ends[1].saw_deg, 3) + 0.0,
+        shaped=is_shaped(part, ends),
+        arrow_deg=angle,
+    )
+
+
+def _angle_deg(axes: Axes) -> float:
+    return round(math.degrees(math.atan2(axes.sin_ratio, axes.cos_ratio)), 3) + 0.0
+
+
+def _joints(told: _Told, joints: Sequence[Sequence[Sequence[int]]]) -> Iterator[LaidJoint]:
+    for index, stations in sorted(_stations(told, joints).items()):
+        row = told.rows[index]
+        assert row is not None
+        for station in stations:
+            yield LaidJoint(
+                row=told.stretches[index].prefix.rstrip("."),
+                member=row.stations[station].member,
+                at=spot(at_joint(row, station)),
+            )
+
+
+def face_m2(pieces: Iterable[LaidPiece]) -> float:
+    """Return what the tops of pieces cover together."""
+    return sum(area_mm2([place_of(corner) for corner in piece.corners]) for piece in pieces) / 1e6

@@ -1,0 +1,356 @@
+"""The fields of an outline laid out dry: borders and breaker boards set, rows fitted and shared."""
+
+from attrs import evolve, field, frozen
+
+from drylay.brief.outline_model import FieldWish
+from drylay.findings import Finding, Severity
+from drylay.geometry import (
+    Place,
+    Region,
+    Ring,
+    common,
+    hole_rings,
+    minus,
+    parts_of,
+    region,
+    ring_of,
+    whole,
+)
+from drylay.laying.axes import place_of, spot
+from drylay.laying.border import BorderBoard, BorderMitre, border_mm, lay_border, mitres
+from drylay.laying.fields import (
+    Breaker,
+    Edge,
+    breaker_area,
+    breaker_seams,
+    breakers_at,
+    breakers_needed,
+    edges_seen,
+    field_box,
+    inner_edges,
+    inside_border,
+    seams_of_field,
+    within_field,
+    without_fields,
+    zones_in,
+)
+from drylay.laying.fit import FitRules, RowFit, best_of, fits
+from drylay.laying.model import LaidRow, Zone
+from drylay.laying.parts import band_of, seen_width_mm
+from drylay.laying.rows import FieldShape, RowGrid, depth_of, fan_of, grid_of, rows_in
+from drylay.marks import exact, to_mm
+from drylay.outline.model import Outline
+from drylay.planner.buy import Blocked
+from drylay.planner.job import Job
+from drylay.planner.outlined_job import (
+    FAN_MOST_MM,
+    angle_of,
+    fit_rules,
+    kinds_of,
+    mark_mm,
+    sizes_of,
+)
+from drylay.planner.rows import ARITHMETIC, PRACTICE
+
+Seam = tuple[Place, Place]
+
+
+@frozen(kw_only=True)
+class FieldLaid:
+    """One field with its rows as they were chosen: `ways` are all that were weighed."""
+
+    shape: FieldShape
+    grid: RowGrid
+    ways: tuple[RowFit, ...]
+    leans_mm: float
+
+    @property
+    def fit(self) -> RowFit:
+        """Return the way chosen."""
+        return self.grid.fit
+
+
+@frozen(kw_only=True)
+class FieldsLaid:
+    """All fields laid out: zones with their areas and rows, borders, breaker boards, seams."""
+
+    ring: Ring
+    fields: tuple[FieldLaid, ...]
+    zones: tuple[Zone, ...]
+    areas: dict[str, Region] = field(factory=dict)
+    rows: tuple[LaidRow, ...]
+    border: tuple[BorderBoard, ...] = ()
+    border_mm: float = 0.0
+    mitres: tuple[BorderMitre, ...] = ()
+    breakers: tuple[Breaker, ...] = ()
+    breaker_areas: tuple[Region, ...] = ()
+    seams: tuple[Seam, ...] = ()
+
+
+@frozen(kw_only=True)
+class _Base:
+    """What the main field is laid in: the border around it, the breaker boards across it."""
+
+    ring: Ring
+    edges: tuple[Edge, ...]
+    border_mm: float
+    breakers: tuple[Breaker, ...] = ()
+
+
+def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
+    """Return all fields laid out, or why they cannot be."""
+    ring = tuple(place_of(side.start) for side in outline.sides)
+    wish, sizes = job.brief.laying, sizes_of(job)
+    boards = lay_border(
+        ring, courses=wish.border_courses, board_mm=sizes.board_mm, gap_mm=sizes.gap_mm
+    )
+    if boards is None:
+        return Blocked(findings=(_no_border(job),))
+    wide = border_mm(wish.border_courses, sizes.board_mm, sizes.gap_mm)
+    base = _Base(
+        ring=ring, edges=edges_seen(ring, angle_of(job.brief), wish.first_row), border_mm=wide
+    )
+    base = evolve(base, breakers=_breakers(job, _inside(job, base)))
+    main = _main(job, base)
+    if isinstance(main, Blocked):
+        return main
+    others = [_other(job, base, each, number) for number, each in enumerate(wish.fields, start=1)]
+    stopped = [each for each in others if isinstance(each, Blocked)]
+    if stopped:
+        return stopped[0]
+    fields = (main, *(each for each in others if isinstance(each, FieldLaid)))
+    return _shared(job, base, fields, boards)
+
+
+def _no_border(job: Job) -> Finding:
+    return Finding(
+        code="LAY-001",
+        severity=Severity.STOP,
+        subject="border",
+        message="a side of the outline is too short for a border so wide: fewer courses "
+        "(laying.border_courses), or no border",
+        measured=float(job.brief.laying.border_courses),
+        unit="courses",
+        source=ARITHMETIC,
+    )
+
+
+def _breakers(job: Job, area: Region) -> tuple[Breaker, ...]:
+    wish, sizes = job.brief.laying, sizes_of(job)
+    if wish.breakers_mm is not None:
+        return breakers_at(wish.breakers_mm, sizes.board_mm)
+    if wish.breakers == "none":
+        return ()
+    at = breakers_needed(
+        area,
+        angle_of(job.brief),
+        longest_mm=sizes.longest_mm,
+        board_mm=sizes.board_mm,
+        gap_mm=sizes.end_gap_mm,
+    )
+    return breakers_at(at, sizes.board_mm)
+
+
+def _inside(job: Job, base: _Base, ends_mm: tuple[float, float] = (0.0, 0.0)) -> Region:
+    sizes = sizes_of(job)
+    return inside_border(
+        base.ring,
+        base.edges,
+        border_mm=base.border_mm,
+        end_gap_mm=sizes.end_gap_mm,
+        gap_mm=sizes.gap_mm,
+        ends_mm=ends_mm,
+    )
+
+
+def _own(each: FieldWish) -> Region:
+    return field_box((each.from_along_mm, each.from_across_mm), (each.along_mm, each.across_mm))
+
+
+def _main_area(job: Job, base: _Base, ends_mm: tuple[float, float]) -> Region:
+    half = sizes_of(job).end_gap_mm / 2
+    others = [_own(each) for each in job.brief.laying.fields]
+    return without_fields(_inside(job, base, ends_mm), others, half)
+
+
+def _main(job: Job, base: _Base) -> FieldLaid | Blocked:
+    """Return the main field with its rows: fitted to the border first, then laid gaps off."""
+    wish = job.brief.laying
+    bordered = base.border_mm > 0
+    shape = FieldShape(
+        mark="main",
+        area=_main_area(job, base, (0.0, 0.0)),
+        angle_deg=angle_of(job.brief),
+        first_row=wish.first_row,
+        gap_before=bordered and any(edge.first for edge in base.edges),
+        gap_after=bordered and any(edge.last for edge in base.edges),
+    )
+    return _laid(job, shape, subject="rows")
+
+
+def _other(job: Job, base: _Base, each: FieldWish, number: int) -> FieldLaid | Blocked:
+    half = sizes_of(job).end_gap_mm / 2
+    own = _own(each)
+    for other in job.brief.laying.fields[: number - 1]:
+        own = minus(own, _own(other))
+    shape = FieldShape(
+        mark=f"field {number}",
+        area=within_field(_inside(job, base), own, half),
+        angle_deg=each.angle_deg,
+        first_row=each.first_row,
+    )
+    return _laid(job, shape, subject=f"rows of field {number}")
+
+
+def _laid(job: Job, shape: FieldShape, *, subject: str) -> FieldLaid | Blocked:
+    """Return a field with the best rows there are, or the stop that none fill it."""
+    if shape.area.is_empty:
+        return Blocked(findings=(_nothing_left(subject),))
+    depth, leans = depth_of(shape)
+    rules = fit_rules(job)
+    most_rows = depth.depth_320 // (rules.board_320 + rules.gap_least_320)
+    fan = fan_of(leans, max(1, most_rows - 1), most_mm=FAN_MOST_MM, mark_mm=mark_mm(job))
+    ways = fits(depth, evolve(rules, fan_320=exact(fan)))
+    best = best_of(ways, kinds_of(job), rules.gap_preferred_320)
+    if best is None and fan:
+        fan = 0.0
+        ways = fits(depth, rules)
+        best = best_of(ways, kinds_of(job), rules.gap_preferred_320)
+    if best is None:
+        return Blocked(findings=(_no_way(job, ways, rules, subject),))
+    grid = grid_of(shape, best, fan_mm=fan, mark_320=rules.mark_320)
+    return FieldLaid(shape=shape, grid=grid, ways=ways, leans_mm=leans)
+
+
+def _nothing_left(subject: str) -> Finding:
+    return Finding(
+        code="LAY-003", severity=Severity.STOP, subject=subject,
+        message="nothing of the outline is left for this field: borders, breaker boards or other "
+        "fields take all of it", source=ARITHMETIC,
+    )  # fmt: skip
+
+
+def _no_way(job: Job, ways: tuple[RowFit, ...], rules: FitRules, subject: str) -> Finding:
+    near = sorted(ways, key=lambda way: abs(way.gap_320 - rules.gap_preferred_320))
+    broken = "; ".join(dict.fromkeys(why for way in near for why in way.broken))
+    return Finding(
+        code="ROW-001",
+        severity=Severity.STOP,
+        subject=subject,
+        message=f"no rows fill the field that the brief allows ({', '.join(kinds_of(job))}): "
+        f"{broken or 'none can be laid'}; widen the range of gaps, allow boards to be ripped, or "
+        "move a side",
+        source=PRACTICE,
+    )
+
+
+def _shared(
+    job: Job, base: _Base, fields: tuple[FieldLaid, ...], boards: tuple[BorderBoard, ...]
+) -> FieldsLaid | Blocked:
+    """Return rows shared out to the zones that breaker boards part the main field into."""
+    sizes = sizes_of(job)
+    zones: list[Zone] = []
+    areas: dict[str, Region] = {}
+    rows: list[LaidRow] = []
+    for laid in fields:
+        area = laid.shape.area
+        if laid.shape.mark == "main":
+            area = _parted(job, base, _main_area(job, base, _end_gaps(laid)))
+        for part in zones_in(area):
+            if any(hole_rings(each) for each in parts_of(part)):
+                return Blocked(findings=(_hole(laid),))
+            mark = f"Z{len(zones) + 1}"
+            own = rows_in(
+                laid.grid, part, zone=mark, board_320=exact(sizes.board_mm), first=len(rows) + 1
+            )
+            areas[mark] = part
+            zones.append(_zone(laid, mark, part, own))
+            rows += own
+    inside = _breaker_base(job, base)
+    return FieldsLaid(
+        ring=base.ring,
+        fields=fields,
+        zones=tuple(zones),
+        areas=areas,
+        rows=tuple(rows),
+        border=boards,
+        border_mm=base.border_mm,
+        mitres=mitres(base.ring, wide_mm=base.border_mm) if base.border_mm else (),
+        breakers=base.breakers,
+        breaker_areas=tuple(
+            breaker_area(inside, angle_of(job.brief), each, 0.0) for each in base.breakers
+        ),
+        seams=_seams(job, base),
+    )
+
+
+def _hole(laid: FieldLaid) -> Finding:
+    return Finding(
+        code="LAY-004", severity=Severity.STOP, subject=laid.shape.mark,
+        message="another field lies wholly inside this one: let it reach a side of the outline, so "
+        "that rows end at it from one side", source=ARITHMETIC,
+    )  # fmt: skip
+
+
+def _end_gaps(laid: FieldLaid) -> tuple[float, float]:
+    """Return the gaps beside the first and the last row, where a border lies there."""
+    depth, _ = depth_of(laid.shape)
+    rows = laid.fit.rows
+    last = depth.depth_320 - rows[-1].edge_320 - rows[-1].width_320
+    return (
+        to_mm(rows[0].edge_320) if laid.shape.gap_before else 0.0,
+        to_mm(last) if laid.shape.gap_after else 0.0,
+    )
+
+
+def _parted(job: Job, base: _Base, area: Region) -> Region:
+    """Return the main field without its breaker boards, an end gap off on either side."""
+    for each in base.breakers:
+        gap_mm = sizes_of(job).end_gap_mm
+        area = minus(area, breaker_area(region(base.ring), angle_of(job.brief), each, gap_mm))
+    return area
+
+
+def _breaker_base(job: Job, base: _Base) -> Region:
+    """Return where breaker boards may lie: within the border, an end gap off all round."""
+    return _inside(job, evolve(base, edges=tuple(
+        Edge(alongside=False, first=False, last=False) for _ in base.edges
+    )))  # fmt: skip
+
+
+def _zone(laid: FieldLaid, mark: str, area: Region, rows: tuple[LaidRow, ...]) -> Zone:
+    fit = laid.fit
+    (part,) = parts_of(area)
+    return Zone(
+        mark=mark,
+        angle_deg=laid.shape.angle_deg,
+        first_row=laid.shape.first_row,
+        corners=tuple(spot(place) for place in ring_of(part)),
+        way_out=fit.kind,
+        row_count=len(rows),
+        gap_mm=to_mm(round(fit.gap_320)),
+        first_row_mm=_seen_mm(laid, part, rows, 0),
+        last_row_mm=_seen_mm(laid, part, rows, -1),
+        fan_mm=laid.grid.fan_mm,
+    )
+
+
+def _seen_mm(laid: FieldLaid, area: Region, rows: tuple[LaidRow, ...], at: int) -> float:
+    """Return how wide a row is seen inside its zone, square to its edge."""
+    if not rows:
+        return 0.0
+    band = band_of(rows[at], first_row=laid.shape.first_row)
+    return seen_width_mm(band, area, rows[at].width_mm)
+
+
+def _seams(job: Job, base: _Base) -> tuple[Seam, ...]:
+    """Return the lines that board ends meet over, or that edge a border or a breaker board."""
+    area = region(base.ring)
+    found: list[Seam] = []
+    if base.border_mm:
+        found += inner_edges(base.ring, base.edges, base.border_mm)
+    for each in base.breakers:
+        found += breaker_seams(area, angle_of(job.brief), each)
+    for wish in job.brief.laying.fields:
+        found += seams_of_field(area, common(area, whole([_own(wish)])))
+    return tuple(found)
