@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 import shapely
 from shapely import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
+from shapely.ops import nearest_points
 
 Place = tuple[float, float]
 Ring = tuple[Place, ...]
@@ -164,3 +165,16 @@ def hole_rings(part: Polygon) -> tuple[Ring, ...]:
     return tuple(
         tuple((float(x), float(y)) for x, y in list(hole.coords)[:-1]) for hole in part.interiors
     )
+
+
+def hull(places: Iterable[Place]) -> Region:
+    """Return the least area without re-entrant corners that holds all places."""
+    return _areas_of(shapely.MultiPoint(list(places)).convex_hull)
+
+
+def nearest_in(area: Region, place: Place) -> Place | None:
+    """Return the place of an area nearest to a place, itself where it lies within; None if none."""
+    if area.is_empty:
+        return None
+    near = nearest_points(area, shapely.Point(place))[0]
+    return (float(near.x), float(near.y))

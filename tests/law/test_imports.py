@@ -16,6 +16,8 @@ ROOMS = (
 ).split()
 #: Rooms whose verbs read files that people write.
 READERS = {"brief", "materials", "site"}
+#: Plane geometry, for rooms that lay out what is no rectangle.
+PLANE = {"geometry", "rings", "shapes", "spaces"}
 OUTER = {
     "audit",
     "papers",
@@ -81,7 +83,7 @@ def verb_sees(seen: str, room: str) -> bool:
     """Rule 2: base, own room, nouns of earlier rooms, and cutting where they joint or buy."""
     if seen in BASE or room_of(seen) == room:
         return True
-    if seen == "geometry":
+    if seen in PLANE:
         return room in {"brief", "outline", "laying", "subframe", "groundwork", "site"}
     if room_of(seen) == "intake":
         return room in READERS
@@ -112,8 +114,8 @@ def allowed(module: str, seen: str) -> bool:
     room = room_of(module)
     if room in BASE:
         return seen in BASE
-    if room == "geometry":
-        return seen in BASE
+    if room in PLANE:
+        return seen in BASE | PLANE or seen == "brief.outline_model"
     if room == "intake":  # how files get in: knows TOML and keys, no noun of any room
         return seen in BASE or room_of(seen) == "intake"
     if room == "cutting":

@@ -21,6 +21,7 @@ from drylay.brief.model import (
     USES,
     WAYS_OUT,
 )
+from drylay.brief.outline_model import BREAKERS, FIRST_ROWS, HOW, OPENING_KINDS, SIDE_KINDS
 from drylay.intake.keys import (
     Key,
     choice,
@@ -158,10 +159,27 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         length("hole_mm", 5, 200),
         length("depth_mm", 5, 200),
     ),
+    "outline": (tables("points"), tables("rectangles"), tables("wall"), tables("openings")),
+    "laying": (
+        number("angle_deg", 0, 180),
+        choice("first_row", FIRST_ROWS),
+        count("border_courses", 0, 2),
+        choice("breakers", BREAKERS),
+        lengths("breakers_mm", -100_000, 100_000),
+        tables("fields"),
+    ),
     "crew": (count("people", 1, 2),),
 }
 
-#: Tables inside a section: one air brick, one point of the ground.
+#: Where a rectangle lies, and how large it is.
+_RECTANGLE = (
+    place("from_along_mm", required=True),
+    place("from_across_mm", required=True),
+    length("along_mm", 10, 100_000, required=True),
+    length("across_mm", 10, 100_000, required=True),
+)
+
+#: Tables inside a section: one air brick, one point of the ground, one corner of an outline.
 INSIDE: dict[tuple[str, str], tuple[Key, ...]] = {
     ("house", "air_bricks"): (
         place("along_mm", required=True),
@@ -171,6 +189,39 @@ INSIDE: dict[tuple[str, str], tuple[Key, ...]] = {
         place("along_mm", required=True),
         place("across_mm", required=True),
         level("level_mm", required=True),
+    ),
+    ("outline", "points"): (
+        place("along_mm", required=True),
+        place("across_mm", required=True),
+        choice("side", SIDE_KINDS),
+        flag("faced"),
+    ),
+    ("outline", "rectangles"): (
+        *_RECTANGLE,
+        choice("how", HOW),
+        choice("side", SIDE_KINDS),
+        flag("faced"),
+    ),
+    ("outline", "wall"): (
+        place("along_mm", required=True),
+        length("off_mm", -500, 500, required=True),
+    ),
+    ("outline", "openings"): (
+        choice("kind", OPENING_KINDS, required=True),
+        place("along_mm", required=True),
+        place("across_mm", required=True),
+        text("name", empty=True),
+        length("size_along_mm", 20, 20_000),
+        length("size_across_mm", 20, 20_000),
+        length("trunk_mm", 20, 3000),
+        length("growth_a_year_mm", 0, 100),
+        count("years", 0, 100),
+        length("sway_mm", 0, 1000),
+    ),
+    ("laying", "fields"): (
+        *_RECTANGLE,
+        number("angle_deg", 0, 180, required=True),
+        choice("first_row", FIRST_ROWS),
     ),
 }
 

@@ -2,6 +2,10 @@
 
 from attrs import frozen
 
+#: What a side of the outline is: the house wall, open ground, a boundary, the edge of a pool.
+SIDE_KINDS = ("house", "open", "boundary", "pool")
+#: What an opening is for.
+OPENING_KINDS = ("hatch", "tree", "post", "pool")
 HOW = ("add", "take")
 FIRST_ROWS = ("near", "far")
 BREAKERS = ("none", "as_needed")
@@ -11,7 +15,7 @@ BREAKERS = ("none", "as_needed")
 class OutlinePoint:
     """A corner, in order round the deck either way, and what the side from it to the next is.
 
-    `side` is one of `drylay.outline.model.SIDE_KINDS`; `faced`: that side carries a fascia.
+    `side` is one of `SIDE_KINDS`; `faced`: that side carries a fascia.
     """
 
     along_mm: float

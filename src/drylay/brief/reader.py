@@ -32,10 +32,21 @@ from drylay.brief.model import (
     RowsWish,
     SiteWish,
 )
+from drylay.brief.outline import box_of, has_outline, outline_makes_sense
+from drylay.brief.outline_model import (
+    FieldWish,
+    LayingWish,
+    OpeningWish,
+    OutlinePoint,
+    OutlineRectangle,
+    OutlineWish,
+    WallReading,
+)
 from drylay.brief.overrides import read_overrides
 from drylay.brief.tiles import section_keys, support_of, top_keys
 from drylay.errors import BriefError, Fault
 from drylay.intake.document import Document, keys_of, open_document, placed
+from drylay.intake.keys import Key
 from drylay.intake.tables import (
     UNREADABLE,
     Reading,
@@ -66,11 +77,21 @@ _NOUNS: dict[str, type] = {
     "groundwork": GroundworkWish,
     "finish": FinishWish,
     "lights": LightsWish,
+    "outline": OutlineWish,
+    "laying": LayingWish,
     "crew": CrewWish,
 }
 #: No number beyond this is one of those that look like metres.
 MOST = 1e6
-_INSIDE_NOUNS: dict[str, type] = {"air_bricks": AirBrick, "points": GroundPoint}
+_INSIDE_NOUNS: dict[tuple[str, str], type] = {
+    ("house", "air_bricks"): AirBrick,
+    ("levels", "points"): GroundPoint,
+    ("outline", "points"): OutlinePoint,
+    ("outline", "rectangles"): OutlineRectangle,
+    ("outline", "wall"): WallReading,
+    ("outline", "openings"): OpeningWish,
+    ("laying", "fields"): FieldWish,
+}
 
 
 def read_brief(source: str | os.PathLike[str] | Mapping[str, object]) -> Brief:
@@ -101,14 +122,26 @@ def _read(source: object) -> tuple[Brief | None, tuple[Fault, ...]]:
         return None, (_a_stock_file(document),)
     reading = Reading(document=document)
     support = support_of(document.tables)
-    top = read_table(reading, (), document.tables, top_keys(support))
+    top = read_table(reading, (), document.tables, _top_keys(document.tables, support))
     read = _read_sections(reading, support)
+    for wrong in outline_makes_sense(read, document.tables):
+        report(reading, keys_of(wrong.path), wrong)
+    if has_outline(document.tables):
+        read |= box_of(read)
     overrides = read_overrides(reading, document.tables.get("overrides"))
     for wrong in (*check_meaning(read), *check_overrides(overrides, read)):
         report(reading, keys_of(wrong.path), wrong)
     if reading.faults:
         return None, all_faults(reading)
     return _built(top, read, overrides), ()
+
+
+def _top_keys(tables: Mapping[str, object], support: str) -> tuple[Key, ...]:
+    """Return the top keys of a brief: with an outline the cover follows from it."""
+    known = top_keys(support)
+    if not has_outline(tables):
+        return known
+    return tuple(evolve(key, required=key.required and key.name != "cover") for key in known)
 
 
 def _a_stock_file(document: Document) -> Fault:
@@ -120,6 +153,8 @@ def _read_sections(reading: Reading, support: str) -> Read:
     read: Read = {}
     for name, known in section_keys(support).items():
         table = reading.document.tables.get(name)
+        if name == "cover" and has_outline(reading.document.tables):
+            continue  # a cover beside an outline is refused whole
         if table is not None:
             answers = read_table(reading, (name,), table, known)
             read |= {f"{name}.{key}": value for key, value in answers.items()}
@@ -141,7 +176,7 @@ def _read_inside(reading: Reading, section: str, table: object) -> Read:
             for at, one in enumerate(found)
             if needed <= set(one) and UNREADABLE not in one.values()
         }
-        read[f"{section}.{key}"] = tuple(_INSIDE_NOUNS[key](**one) for one in whole.values())
+        read[f"{section}.{key}"] = tuple(_INSIDE_NOUNS[name, key](**one) for one in whole.values())
         given = table[key]
         every = len(given) if isinstance(given, list | tuple) else 0
         # not under the section's name: what is read there becomes the wish

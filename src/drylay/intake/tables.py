@@ -51,7 +51,7 @@ def read_table(
     _refuse_unknown(reading, keys, table, known)
     answers: dict[str, object] = {}
     for key in known:
-        given = _given(table, key)
+        given = _given(table, key, known)
         if key.kind in {"table", "tables"}:
             _miss(reading, keys, key, given)
         elif len(given) == 2:
@@ -97,9 +97,21 @@ def _names(known: Iterable[Key]) -> str:
     return ", ".join(needed or wanted[:4])
 
 
-def _given(table: Mapping[object, object], key: Key) -> list[str]:
-    names = dict.fromkeys((key.name, bare_name(key) if key.kind in LENGTHS else key.name))
-    return [name for name in names if table.get(name) is not None]
+def _given(table: Mapping[object, object], key: Key, known: tuple[Key, ...]) -> list[str]:
+    """Return the names under which a key is given.
+
+    Where a list of lengths may be given as texts under the name of another key, a list there is
+    the lengths, and anything else that other key's.
+    """
+    names = dict.fromkeys((key.name, _other_name(key)))
+    shared = {_other_name(one) for one in known if one.kind == "lengths"}
+    shared &= {one.name for one in known if one.kind != "lengths"}
+    return [
+        name
+        for name in names
+        if table.get(name) is not None
+        and (name not in shared or isinstance(table[name], list | tuple) == (key.kind == "lengths"))
+    ]
 
 
 def _read(reading: Reading, keys: Keys, key: Key, value: object) -> object:

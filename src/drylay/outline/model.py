@@ -6,12 +6,14 @@ way that turns from along towards across: with along as x and across as y the ar
 
 from attrs import frozen
 
+from drylay.brief.outline_model import OPENING_KINDS as OPENINGS_WISHED
+from drylay.brief.outline_model import SIDE_KINDS as SIDES_WISHED
 from drylay.reasons import because
 
 #: What a side of the outline is: the house wall, open ground, a boundary, the edge of a pool.
-SIDE_KINDS = ("house", "open", "boundary", "pool")
+SIDE_KINDS = SIDES_WISHED
 #: What an opening is for.
-OPENING_KINDS = ("hatch", "tree", "post", "pool")
+OPENING_KINDS = OPENINGS_WISHED
 
 
 @frozen(kw_only=True)
