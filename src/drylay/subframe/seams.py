@@ -1,0 +1,69 @@
+"""What lies under seams: pairs of joists, or two rows that touch cut between joists."""
+
+import math
+from collections.abc import Sequence
+
+from drylay.subframe.plane import (
+    NEAR_MM,
+    Axis,
+    Corners,
+    Place,
+    along,
+    axis_through,
+    beside,
+    is_inside,
+    moved,
+)
+from drylay.subframe.strips import free_parts
+from drylay.subframe.wants import Placed, Timber
+
+
+def pair_lines(placed: Placed) -> list[float]:
+    """Return the centre of the further joist of every pair under a seam along the joists' way."""
+    half = placed.wants.timber_thickness_mm / 2
+    return [start[0] + half for start, end in placed.seams if _runs_joists_way(start, end)]
+
+
+def _runs_joists_way(start: Place, end: Place) -> bool:
+    return abs(start[0] - end[0]) < NEAR_MM
+
+
+def seam_rows(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
+    """Return two touching rows of noggins, between what stands, under every other seam.
+
+    Source: a member of its own for each board end by common practice, no source.
+    """
+    found: list[Timber] = []
+    for start, end in placed.seams:
+        if _runs_joists_way(start, end):
+            continue
+        axis = axis_through(start, end)
+        length = math.dist(start, end)
+        for way in (1.0, -1.0):
+            standing = [timber.corners for timber in (*timbers, *found)]
+            found += _row(placed, axis, length, way, standing)
+    return found
+
+
+def _row(
+    placed: Placed, axis: Axis, length_mm: float, way: float, standing: Sequence[Corners]
+) -> list[Timber]:
+    """Return the noggins on one side of a seam that its length reaches."""
+    thick = placed.wants.timber_thickness_mm
+    row = beside(axis, way * thick / 2)
+    far_back = Axis(moved(row.origin, row.way, -1e5), row.way)
+    parts = free_parts(
+        far_back,
+        thick,
+        standing,
+        lambda at: (
+            is_inside(at, placed.ring) and not any(is_inside(at, hole) for hole in placed.holes)
+        ),
+        thick,
+    )
+    found = []
+    for part in parts:
+        ends = [along(axis, corner)[0] for corner in part]
+        if max(ends) > NEAR_MM and min(ends) < length_mm - NEAR_MM:
+            found.append(Timber(kind="noggin", corners=part))
+    return found

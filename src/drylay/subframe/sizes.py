@@ -1,0 +1,43 @@
+"""Timbers longer than any to be had."""
+
+from drylay.findings import Finding, Severity
+from drylay.reasons import Source
+from drylay.subframe.plane import along, axis_through
+from drylay.subframe.wants import Placed, Timber
+
+STOCK = Source(kind="merchant record", title="the longest timber of the stock")
+
+
+def length_of(timber: Timber) -> float:
+    """Return a timber's length, tip to tip."""
+    right, end_right, end_left, left = timber.corners
+    axis = axis_through(right, end_right)
+    ends = [along(axis, place)[0] for place in (right, end_right, end_left, left)]
+    return max(ends) - min(ends)
+
+
+def too_long(placed: Placed) -> list[Finding]:
+    """Return a stop for joists, and one for trimmers, longer than the timber to be had.
+
+    Rims may be jointed; what others carry is not.
+    """
+    found = []
+    for name, kinds in (("joist", {"joist", "pair", "double"}), ("trimmer", {"trimmer"})):
+        lengths = [length_of(timber) for timber in placed.timbers if timber.kind in kinds]
+        over = [length for length in lengths if length > placed.wants.reach_mm + 0.005]
+        if over:
+            found.append(
+                Finding(
+                    code="SUB-003",
+                    severity=Severity.STOP,
+                    subject=f"{len(over)} {name}s",
+                    message=f"longer than any timber to be had, the longest by "
+                    f"{max(over) - placed.wants.reach_mm:.1f} mm: turn the joists the other way, "
+                    "or bring longer timber",
+                    measured=round(max(over), 4),
+                    limit=placed.wants.reach_mm,
+                    unit="mm",
+                    source=STOCK,
+                )
+            )
+    return found

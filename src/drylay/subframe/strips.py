@@ -1,0 +1,104 @@
+"""Where a timber has room: the free parts of a strip between what stands in its way."""
+
+from collections.abc import Callable, Sequence
+
+from attrs import frozen
+
+from drylay.subframe.plane import Axis, Corners, Place, along, back, clipped
+
+#: How much narrower than its timber a strip is looked at, so that what only touches is no
+#: obstacle, and how far a cut may reach into what it meets. In mm.
+SLACK_MM = 0.01
+
+
+@frozen
+class Blocked:
+    """Where an obstacle stands in the strip: from, to, and its corners there, along the axis."""
+
+    start_mm: float
+    end_mm: float
+    corners: tuple[Place, ...]
+
+
+def free_parts(
+    axis: Axis,
+    thickness_mm: float,
+    obstacles: Sequence[Sequence[Place]],
+    is_free: Callable[[Place], bool],
+    least_mm: float,
+) -> list[Corners]:
+    """Return the timbers, from the axis's start on, that fit between convex obstacles.
+
+    A timber's ends are cut along what they meet where that is one straight line, else square.
+    Those shorter than `least_mm` at the full thickness, or whose middle is not free, are left out.
+
+    Source: geometry.
+    """
+    half = thickness_mm / 2
+    blocked = _blocked(axis, half - SLACK_MM, obstacles)
+    found = []
+    for low, high in _gaps(blocked, least_mm):
+        middle = (low + high) / 2
+        if not is_free(back(axis, (middle, 0.0))):
+            continue
+        before = [one for one in blocked if one.start_mm < middle]
+        after = [_mirrored(one) for one in blocked if one.start_mm > middle]
+        start_right, start_left = _cut(before, low, half)
+        end_right, end_left = (-end for end in _cut(after, -high, half))
+        local = ((start_right, -half), (end_right, -half), (end_left, half), (start_left, half))
+        one, two, three, four = (back(axis, place) for place in local)
+        found.append((one, two, three, four))
+    return found
+
+
+def _blocked(axis: Axis, half_mm: float, obstacles: Sequence[Sequence[Place]]) -> list[Blocked]:
+    found = []
+    for obstacle in obstacles:
+        local = [along(axis, corner) for corner in obstacle]
+        if all(w >= half_mm for _, w in local) or all(w <= -half_mm for _, w in local):
+            continue
+        corners = clipped(local, half_mm)
+        if corners:
+            ends = [s for s, _ in corners]
+            found.append(Blocked(min(ends), max(ends), tuple(corners)))
+    return sorted(found, key=lambda one: (one.start_mm, one.end_mm))
+
+
+def _gaps(blocked: list[Blocked], least_mm: float) -> list[tuple[float, float]]:
+    """Return the stretches between obstacles over which the whole thickness is free."""
+    found = []
+    reached = blocked[0].end_mm if blocked else 0.0
+    for one in blocked[1:]:
+        if one.start_mm - reached >= least_mm - SLACK_MM:
+            found.append((reached, one.start_mm))
+        reached = max(reached, one.end_mm)
+    return found
+
+
+def _mirrored(one: Blocked) -> Blocked:
+    return Blocked(-one.end_mm, -one.start_mm, tuple((-s, w) for s, w in one.corners))
+
+
+def _cut(before: list[Blocked], square_mm: float, half_mm: float) -> tuple[float, float]:
+    """Return where the right and the left edge of a timber start, by all that lies before it."""
+    edge = half_mm - 2 * SLACK_MM
+    tips: list[tuple[float, int]] = []
+    for way in (-1.0, 1.0):
+        met = [
+            (s, number)
+            for number, one in enumerate(before)
+            for s, w in one.corners
+            if w * way >= edge
+        ]
+        if not met:
+            return square_mm, square_mm
+        tips.append(max(met))
+    (right, one), (left, other) = tips
+    # one face may be followed at any angle; over two, no steeper than a saw can be set
+    if one != other and abs(left - right) > 2 * half_mm:
+        return square_mm, square_mm
+    slope = (left - right) / (2 * (half_mm - SLACK_MM))
+    middle = (left + right) / 2
+    if any(s > middle + slope * w + SLACK_MM for each in before for s, w in each.corners):
+        return square_mm, square_mm
+    return middle - slope * half_mm, middle + slope * half_mm
