@@ -4,12 +4,15 @@ Where the brief tells of temperatures or moisture, merchant or family are asked 
 boards move and how hot they get: other rules may need to know.
 """
 
+import math
+
 from attrs import evolve, frozen
 
 from drylay.brief.model import Brief, ClimateWish
 from drylay.materials.model import QUESTIONS, RuleQuery
 from drylay.materials.stock_model import ArticleRule, Board
 from drylay.movement.air import equilibrium_moisture
+from drylay.planner.angles import board_to_joist_deg, is_outlined
 from drylay.planner.job import Articles
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
@@ -32,6 +35,7 @@ def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
     return RuleQuery(
         board_width_mm=brief.board.measured_width_mm or board.width_mm,
         board_thickness_mm=board.thickness_mm,
+        board_to_joist_deg=board_to_joist_deg(brief),
         joist_thickness_mm=articles.timber.thickness_mm,
         use=brief.use,
         treatment=board.treatment,
@@ -74,6 +78,8 @@ def _usable_mm(brief: Brief, articles: Articles) -> float:
 
 def _row_mm(brief: Brief) -> float:
     """Return how long a row is laid, before any trim."""
+    if is_outlined(brief):  # as long as the box around the outline is from corner to corner
+        return math.hypot(brief.cover.along_mm, brief.cover.across_mm)
     along = brief.board.run == "along"
     row_mm = brief.cover.along_mm if along else brief.cover.across_mm
     return row_mm + 2 * (brief.board.trim_allowance_mm or 0.0)

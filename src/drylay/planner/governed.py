@@ -6,6 +6,7 @@ from attrs import frozen
 
 from drylay.brief.model import Brief
 from drylay.findings import Severity
+from drylay.planner.angles import square_to_here
 
 Wish = Callable[[Brief], float | None]
 
@@ -39,6 +40,15 @@ def joists_wished(brief: Brief) -> float | None:
 def battens_wished(brief: Brief) -> float | None:
     """Return how many battens the brief wants under a joint; a pair leaves that open."""
     return {"batten": 1.0, "single": 0.0}.get(brief.joints.support or "")
+
+
+def centres_wished(brief: Brief) -> float | None:
+    """Return how far apart joists may be as the brief wishes: it speaks of boards square to them.
+
+    Source: geometry; across joists at an angle a board's bay is longer by its sine.
+    """
+    wish = brief.frame.most_centres_mm
+    return None if wish is None else square_to_here(brief, wish)
 
 
 #: Whether centres only stand in for the product's own: no figure of the plan, a caution about one.
@@ -100,7 +110,7 @@ GOVERNED = (
     GovernedPath(path="surface.combustible", rule="combustible", looser=-1),
     GovernedPath(path="surface.timber", rule="timber"),
     GovernedPath(path="supports.most_centres_mm", rule="most_centres_mm",
-                 wish=lambda b: b.frame.most_centres_mm, wished_at="frame.most_centres_mm",
+                 wish=centres_wished, wished_at="frame.most_centres_mm",
                  looser=1, severity=Severity.STOP),
     GovernedPath(path=STAND_IN, rule="centres_stand_in"),
     GovernedPath(path="pieces.end_gap_mm", rule="end_gap_mm",

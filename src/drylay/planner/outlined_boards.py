@@ -38,11 +38,12 @@ from drylay.laying.parts import (
 )
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Opening
+from drylay.planner.angles import angle_of
 from drylay.planner.buy import Blocked, joint_price, stock_for
 from drylay.planner.cuts import Cutter, cut
 from drylay.planner.job import Job
 from drylay.planner.outlined_fields import FieldsLaid
-from drylay.planner.outlined_job import angle_of, joint_limits, sizes_of
+from drylay.planner.outlined_job import joint_limits, sizes_of
 
 
 @frozen(kw_only=True)

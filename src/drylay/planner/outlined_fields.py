@@ -40,11 +40,11 @@ from drylay.laying.parts import band_of, seen_width_mm
 from drylay.laying.rows import FieldShape, RowGrid, depth_of, fan_of, grid_of, rows_in
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline
+from drylay.planner.angles import angle_of
 from drylay.planner.buy import Blocked
 from drylay.planner.job import Job
 from drylay.planner.outlined_job import (
     FAN_MOST_MM,
-    angle_of,
     fit_rules,
     kinds_of,
     mark_mm,

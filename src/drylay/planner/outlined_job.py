@@ -1,10 +1,7 @@
 """What a deck on an outline asks of its brief and its rules, as the plain numbers rooms take."""
 
-import math
-
 from attrs import frozen
 
-from drylay.brief.model import Brief
 from drylay.laying.fit import KINDS, FitRules
 from drylay.laying.joints import JointLimits
 from drylay.marks import MARK_320, exact, to_mm
@@ -14,46 +11,6 @@ from drylay.planner.job import Job
 FAN_MOST_MM = 1.0
 #: How far a board's cut end may be from a member under it. Source: common practice.
 END_SUPPORT_MM = 100.0
-
-
-def is_outlined(brief: Brief) -> bool:
-    """Whether a brief is of a deck on an outline, not of a plain rectangle."""
-    return bool(brief.outline.points or brief.outline.rectangles)
-
-
-def angle_of(brief: Brief) -> float:
-    """Return how boards of the main field run, from the house."""
-    wished = brief.laying.angle_deg
-    return wished if wished is not None else 0.0 if brief.board.run == "along" else 90.0
-
-
-def angles_of(brief: Brief) -> tuple[float, ...]:
-    """Return how boards of every field run, the main one's first."""
-    return (angle_of(brief), *(each.angle_deg for each in brief.laying.fields))
-
-
-def joist_run(brief: Brief) -> str:
-    """Return which way joists run: across the boards of the main field, as nearly as may be."""
-    return "along" if 45 < angle_of(brief) < 135 else "across"
-
-
-def board_to_joist_deg(brief: Brief) -> float:
-    """Return the least angle between the boards of any field and the joists: 90 where square."""
-    if not is_outlined(brief):
-        return 90.0
-    joists = 0.0 if joist_run(brief) == "along" else 90.0
-    return min(_between(angle, joists) for angle in angles_of(brief))
-
-
-def _between(one: float, other: float) -> float:
-    apart = abs(one - other) % 180
-    return min(apart, 180 - apart)
-
-
-def square_to_here(brief: Brief, square_mm: float) -> float:
-    """Return centres at right angles to joists for boards at an angle: times its sine."""
-    angle = board_to_joist_deg(brief)
-    return square_mm if angle == 90 else square_mm * math.sin(math.radians(angle))
 
 
 @frozen(kw_only=True)
