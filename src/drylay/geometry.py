@@ -178,3 +178,8 @@ def nearest_in(area: Region, place: Place) -> Place | None:
         return None
     near = nearest_points(area, shapely.Point(place))[0]
     return (float(near.x), float(near.y))
+
+
+def within(place: Place, area: Region) -> bool:
+    """Whether a place lies inside an area or on its edge."""
+    return bool(area.covers(shapely.Point(place)))

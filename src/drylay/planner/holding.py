@@ -46,10 +46,10 @@ def held(
         "frame_screws": frame_screws,
         "fascia_screws": _fascia_screws(job, shaped, frame, screwed),
         "hangers": hangers,
-        "metals": _metals(job, idle),
+        "metals": metals(job, idle),
         "board_use_class_least": job.rules.count("fixings.board_use_class_least"),
         "frame_use_class_least": job.rules.count("fixings.frame_use_class_least"),
-        "use_classes": _use_classes(job.articles),
+        "use_classes": use_classes(job.articles),
     }
 
 
@@ -132,7 +132,7 @@ def _hangers(job: Job, frame: Frame, paired: int) -> Hangers | None:
     )
 
 
-def _metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
+def metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
     """Return the metal of each fixing counted, and whether the family allows it here."""
     return tuple(
         FixingMetal(
@@ -150,7 +150,8 @@ def _metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
     )
 
 
-def _use_classes(articles: Articles) -> tuple[TimberClass, ...]:
+def use_classes(articles: Articles) -> tuple[TimberClass, ...]:
+    """Return the use class that each timber is sold as."""
     timbers: list[tuple[str, Board | Timber | FasciaBoard]]
     timbers = [] if articles.tile else [("deck boards", articles.board)]
     timbers += [("border boards", articles.border)] if articles.border else []

@@ -56,13 +56,14 @@ class Stretch:
     row_number: int
     part: Part
     width_mm: float
+    border_side: tuple[int, int] = (0, 0)
 
 
 @frozen(kw_only=True)
 class BoardsLaid:
     """All boards: pieces and joints, and their purchase; `over` are the members under each piece.
 
-    `jointable` are the stretches the cutter was told as lines, by number.
+    `border_sides` tells of a border's pieces which course and side they are of.
     """
 
     pieces: tuple[LaidPiece, ...]
@@ -70,6 +71,7 @@ class BoardsLaid:
     purchase: Purchase
     over: dict[str, tuple[Crossing, ...]]
     parts: dict[str, Part]
+    border_sides: dict[str, tuple[int, int]]
     joint_price: Decimal
 
 
@@ -140,7 +142,7 @@ def _border_stretches(job: Job, laid: FieldsLaid) -> Iterator[Stretch]:
         yield Stretch(
             prefix=f"K{board.course + 1}.", kind="border", row="",
             row_number=-2 * number, part=_along(board.ring, start, end, sizes_of(job).board_mm),
-            width_mm=sizes_of(job).board_mm,
+            width_mm=sizes_of(job).board_mm, border_side=(board.course, board.side),
         )  # fmt: skip
 
 
@@ -227,6 +229,11 @@ def lay_boards(
         purchase=bought,
         over={piece.mark: crossings(part, standing, along) for piece, part, _ in sawn},
         parts={piece.mark: part for piece, part, _ in sawn},
+        border_sides={
+            piece.mark: told.stretches[index].border_side
+            for piece, _, index in sawn
+            if piece.kind == "border"
+        },
         joint_price=price,
     )
 

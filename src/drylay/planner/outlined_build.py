@@ -1,0 +1,140 @@
+"""A deck on an outline built through: fields, openings, frame, boards, fixings, all bought."""
+
+from collections.abc import Sequence
+
+from attrs import evolve, frozen
+
+from drylay.buying.model import Buying, Purchase
+from drylay.findings import Finding
+from drylay.fixings.model import Fixings
+from drylay.groundwork.model import Groundwork
+from drylay.laying.joints import Along, Standing, standing
+from drylay.laying.model import Laying
+from drylay.outline.model import Outline
+from drylay.outline.sides import outline_of, with_openings
+from drylay.planner.angles import joist_run
+from drylay.planner.buy import Blocked
+from drylay.planner.cuts import Cutter
+from drylay.planner.job import Job
+from drylay.planner.outlined_boards import BoardsLaid, lay_boards, stretches_of
+from drylay.planner.outlined_facings import Faced, face_sides
+from drylay.planner.outlined_fields import FieldsLaid, lay_fields
+from drylay.planner.outlined_fixings import fixings_of, wanted_of
+from drylay.planner.outlined_frame import FrameBought, cut_frame, noggins_under, stand_frame
+from drylay.planner.outlined_laying import laying_of, on_final_members
+from drylay.planner.outlined_openings import openings_of
+from drylay.planner.outlined_subframe import subframe_of
+from drylay.planner.shopping import buying
+from drylay.site.model import Site
+from drylay.subframe.finish import finish
+from drylay.subframe.model import Member, Subframe
+from drylay.subframe.wants import Placed
+from drylay.work.model import Work
+
+
+@frozen(kw_only=True)
+class BuiltOutlined:
+    """A deck on an outline, built through; `laid` are its fields with all ways weighed.
+
+    `spares_missing` could not be had from the stock; `stops` are those of the ground.
+    """
+
+    outline: Outline
+    laying: Laying
+    subframe: Subframe
+    fixings: Fixings
+    buying: Buying
+    laid: FieldsLaid
+    boards: BoardsLaid
+    site: Site | None = None
+    groundwork: Groundwork | None = None
+    work: Work | None = None
+    spares_missing: int = 0
+    stops: tuple[Finding, ...] = ()
+
+
+@frozen(kw_only=True)
+class _Stood:
+    """Outline, fields and frame before any board is cut."""
+
+    outline: Outline
+    laid: FieldsLaid
+    placed: Placed
+
+
+def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
+    """Return the deck built through, or every stop that keeps it from being built."""
+    job = cutter.job
+    stood = _stood(job)
+    if isinstance(stood, Blocked):
+        return stood
+    bare = finish(stood.placed)
+    boards = lay_boards(
+        cutter,
+        stretches_of(job, stood.laid, stood.outline.openings),
+        _standing(job, stood, bare),
+        joist_lines=len(stood.placed.lines_mm),
+        jointed=job.rules.count("supports.joists_under_joint") == 1
+        and job.rules.count("supports.battens_per_joint") == 0,
+        along=_along(job),
+    )
+    faced = face_sides(cutter, stood.outline)
+    if isinstance(boards, Blocked) or isinstance(faced, Blocked):
+        return _all_of(boards, faced)
+    frame = cut_frame(cutter, stood.placed, noggins_under(job, stood.placed, stood.outline, boards))
+    if isinstance(frame, Blocked):
+        return frame
+    return _bought(job, stood, boards, frame, faced)
+
+
+def _all_of(*found: object) -> Blocked:
+    blocked = [each.findings for each in found if isinstance(each, Blocked)]
+    return Blocked(findings=tuple(stop for stops in blocked for stop in stops))
+
+
+def _stood(job: Job) -> _Stood | Blocked:
+    fascia = job.articles.fascia
+    bare = outline_of(job.brief.outline, facing_mm=fascia.thickness_mm if fascia else 0.0)
+    laid = lay_fields(job, bare)
+    if isinstance(laid, Blocked):
+        return laid
+    openings = openings_of(job, bare, laid)
+    if isinstance(openings, Blocked):
+        return openings
+    outline = with_openings(bare, openings)
+    placed = stand_frame(job, outline, laid)
+    if isinstance(placed, Blocked):
+        return placed
+    return _Stood(outline=outline, laid=laid, placed=placed)
+
+
+def _standing(job: Job, stood: _Stood, members: Sequence[Member]) -> list[Standing]:
+    return standing(members, stood.placed.lines_mm, joist_run(job.brief))
+
+
+def _along(job: Job) -> Along:
+    return Along(
+        most_mm=job.rules.value("supports.most_centres_mm"),
+        thickness_mm=job.articles.timber.thickness_mm,
+    )
+
+
+def _bought(
+    job: Job, stood: _Stood, boards: BoardsLaid, frame: FrameBought, faced: Faced
+) -> BuiltOutlined:
+    final = on_final_members(boards, _standing(job, stood, frame.members), _along(job))
+    laying = laying_of(job, stood.laid, final)
+    subframe = subframe_of(job, frame, faced)
+    purchases: tuple[Purchase, ...] = (final.purchase, frame.purchase, *faced.purchases)
+    fixings = fixings_of(job, laying, subframe, final, purchases)
+    bought, missing = buying(job, purchases, wanted_of(job, fixings, None))
+    return BuiltOutlined(
+        outline=stood.outline,
+        laying=laying,
+        subframe=subframe,
+        fixings=fixings,
+        buying=evolve(bought),
+        laid=stood.laid,
+        boards=final,
+        spares_missing=missing,
+    )

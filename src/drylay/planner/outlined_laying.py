@@ -1,0 +1,182 @@
+"""All boards on an outline as the plan holds them, with what mitres do as they dry."""
+
+import math
+from collections.abc import Sequence
+
+from attrs import evolve
+
+from drylay.laying.axes import place_of, spot
+from drylay.laying.joints import Along, Standing, crossings
+from drylay.laying.model import LaidJoint, LaidPiece, Laying, Mitre
+from drylay.marks import exact, to_mm
+from drylay.planner.angles import angle_of
+from drylay.planner.asking import laying_pct_of
+from drylay.planner.job import Job
+from drylay.planner.outlined_boards import BoardsLaid, face_m2
+from drylay.planner.outlined_fields import FieldsLaid
+from drylay.planner.outlined_job import FAN_MOST_MM, sizes_of
+
+
+def on_final_members(boards: BoardsLaid, members: Sequence[Standing], along: Along) -> BoardsLaid:
+    """Return boards with what lies under them told by the frame's final marks.
+
+    A rim that is jointed has a mark for each of its pieces only once it is cut.
+    """
+    over = {mark: crossings(part, members, along) for mark, part in boards.parts.items()}
+    joints = tuple(evolve(joint, member=_under(joint, members)) for joint in boards.joints)
+    names = {(joint.row, joint.at): joint.member for joint in joints}
+    pieces = [
+        evolve(
+            piece,
+            from_member=_renamed(piece.from_member, piece, names, start=True),
+            to_member=_renamed(piece.to_member, piece, names, start=False),
+        )
+        for piece in boards.pieces
+    ]
+    return evolve(boards, over=over, joints=joints, pieces=tuple(pieces))
+
+
+def _under(joint: LaidJoint, members: Sequence[Standing]) -> str:
+    """Return the member under a joint: of that number, the one whose own length it lies on."""
+    base = joint.member.split(".")[0]
+    same = [each.member for each in members if each.member.mark.split(".")[0] == base]
+    return min(
+        same,
+        key=lambda member: (
+            _off(place_of(joint.at), place_of(member.start), place_of(member.end)), member.mark
+        ),
+    ).mark  # fmt: skip
+
+
+def _off(at: tuple[float, float], start: tuple[float, float], end: tuple[float, float]) -> float:
+    """Return how far a place is from a stretch, to a thousandth."""
+    long = math.dist(start, end)
+    share = sum((at[n] - start[n]) * (end[n] - start[n]) for n in (0, 1)) / long**2
+    share = min(1.0, max(0.0, share))
+    foot = tuple(start[n] + share * (end[n] - start[n]) for n in (0, 1))
+    return round(math.dist(at, foot), 3)
+
+
+def _renamed(
+    name: str,
+    piece: LaidPiece,
+    names: dict[tuple[str, object], str],
+    *,
+    start: bool,
+) -> str:
+    """Return the final mark of what a piece's end at a joint rests on."""
+    if not name:
+        return ""
+    row = piece.row or piece.mark.split(".")[0].rstrip("0123456789") or piece.mark
+    del start
+    same = {new for (at, _), new in names.items() if at == row and _base(new) == _base(name)}
+    return min(same) if len(same) == 1 else name
+
+
+def _base(mark: str) -> str:
+    return mark.split(".")[0]
+
+
+def laying_of(job: Job, laid: FieldsLaid, boards: BoardsLaid) -> Laying:
+    """Return all boards as the plan holds them."""
+    rules, sizes, main = job.rules, sizes_of(job), laid.fields[0]
+    mitres = _mitres(job, laid, boards)
+    return Laying(
+        board_article=job.articles.board.code,
+        board_width_mm=sizes.board_mm,
+        board_thickness_mm=sizes.thickness_mm,
+        angle_deg=angle_of(job.brief),
+        gap_preferred_mm=sizes.gap_mm,
+        gap_least_mm=rules.value("surface.gap_least_mm"),
+        gap_most_mm=rules.value("surface.gap_most_mm"),
+        sliver_limit_mm=rules.value("surface.sliver_limit_mm"),
+        least_rip_mm=rules.value("surface.least_rip_mm"),
+        way_out=main.fit.kind,
+        fan_mm=main.grid.fan_mm,
+        fan_most_mm=FAN_MOST_MM,
+        border_courses=job.brief.laying.border_courses,
+        breaker_count=sum(1 for piece in boards.pieces if piece.kind == "breaker"),
+        zone_count=len(laid.zones),
+        row_count=len(laid.rows),
+        end_gap_mm=sizes.end_gap_mm,
+        end_bearing_mm=_bearing_mm(job, boards),
+        end_bearing_least_mm=rules.value("pieces.end_bearing_least_mm"),
+        least_supports=rules.count("pieces.least_supports"),
+        stagger_bays=rules.count("pieces.stagger_bays"),
+        least_piece_mm=rules.value("pieces.least_piece_mm"),
+        most_joints_per_row=job.brief.joints.most_per_row,
+        joint_price=boards.joint_price,
+        joint_count=len(boards.joints),
+        handed=rules.count("pieces.handed") == 1,
+        mitre_count=len(mitres),
+        mitre_opens_mm=max((m.opens_mm for m in mitres if m.opens_mm is not None), default=None),
+        piece_count=len(boards.pieces),
+        tip_to_tip_m=to_mm(sum(exact(piece.length_mm) for piece in boards.pieces)) / 1000,
+        face_m2=round(face_m2(boards.pieces), 6),
+        zones=laid.zones,
+        rows=laid.rows,
+        joints=boards.joints,
+        pieces=boards.pieces,
+        mitres=mitres,
+    )
+
+
+def _bearing_mm(job: Job, boards: BoardsLaid) -> float | None:
+    """Return what a board end rests on at a joint, None without joints."""
+    if not boards.joints:
+        return None
+    thick = exact(job.articles.timber.thickness_mm)
+    return to_mm((thick - exact(sizes_of(job).end_gap_mm)) // 2)
+
+
+def _mitres(job: Job, laid: FieldsLaid, boards: BoardsLaid) -> tuple[Mitre, ...]:
+    lost = width_lost_mm(job)
+    sides = len(laid.ring)
+    found = []
+    for mitre in laid.mitres:
+        before = (mitre.side - 1) % sides
+        pieces = _meeting(laid, boards, before, mitre.side)
+        half = math.radians(90 - mitre.saw_deg)
+        found.append(
+            Mitre(
+                mark=f"M{mitre.side + 1}",
+                pieces=pieces,
+                start=spot(mitre.start),
+                end=spot(mitre.end),
+                length_mm=to_mm(exact(mitre.length_mm)),
+                saw_deg=round(mitre.saw_deg, 3) + 0.0,
+                opens_mm=None if lost is None else round(lost / math.sin(half), 4),
+            )
+        )
+    return tuple(found)
+
+
+def _meeting(laid: FieldsLaid, boards: BoardsLaid, before: int, after: int) -> tuple[str, ...]:
+    """Return the pieces that meet at a corner, course by course: the side's before, then its own.
+
+    Pieces of a border stand in order of course and side, those of a jointed side together.
+    """
+    sides = len(laid.ring)
+    by_side: dict[tuple[int, int], list[str]] = {}
+    for mark, (course, side) in boards.border_sides.items():
+        by_side.setdefault((course, side), []).append(mark)
+    courses = len(laid.border) // sides
+    return tuple(
+        mark
+        for course in range(courses)
+        for mark in (by_side[course, before][-1], by_side[course, after][0])
+    )
+
+
+def width_lost_mm(job: Job) -> float | None:
+    """Return what a board loses in width from laying to its driest; None where that is not told.
+
+    Source: its movement for each per cent of moisture, as its record or family rules.
+    """
+    laid_pct = laying_pct_of(job.brief.climate)
+    path = "surface.moisture"
+    wanted = (f"{path}.movement_per_pct", f"{path}.driest_pct")
+    if laid_pct is None or any(each not in job.rules.rulings for each in wanted):
+        return None
+    per_pct, driest_pct = (job.rules.value(each) for each in wanted)
+    return max(0.0, laid_pct - driest_pct) * per_pct * sizes_of(job).board_mm
