@@ -193,6 +193,10 @@ def _with_texts(schema: Schema) -> Schema:
         bare = name.removesuffix("_mm")
         listed = schema["properties"][name].get("type") == "array"
         texts: Schema = {"type": "array", "items": dict(TEXT_LENGTH)}
+        worded = schema["properties"].get(bare)
+        if worded is not None:  # a word of its own, or the lengths as texts
+            schema["properties"][bare] = {"anyOf": [worded, texts]}
+            continue
         schema["properties"][bare] = texts if listed else dict(TEXT_LENGTH)
         one, other = {"required": [name]}, {"required": [bare]}
         either: Schema = {"oneOf": [one, other]}

@@ -25,8 +25,19 @@ from drylay.brief.model import (
     RowsWish,
     SiteWish,
 )
+from drylay.brief.outline_model import (
+    BREAKERS,
+    FIRST_ROWS,
+    HOW,
+    FieldWish,
+    LayingWish,
+    OpeningWish,
+    OutlinePoint,
+    OutlineRectangle,
+)
 from drylay.edges.model import FasciaFace
 from drylay.fixings.model import Finish, FixingMetal
+from drylay.laying.model import PIECE_KINDS, LaidPiece, Zone
 from drylay.materials.model import NO_RECORD, QUESTIONS
 from drylay.materials.stock_model import (
     CLIP_ROLES,
@@ -41,6 +52,7 @@ from drylay.materials.stock_model import (
     Hanger,
     Screw,
 )
+from drylay.outline.model import OPENING_KINDS, SIDE_KINDS, Opening, Side
 from drylay.plan.model import Plan
 from drylay.reasons import SOURCE_KINDS, Source
 from drylay.surface.model import Surface, WayOut
@@ -64,6 +76,10 @@ WORDS: Words = {
     (Tiling, "way_out"): WAYS_OUT,
     (OtherLay, "run"): RUNS,
     (Pad, "kind"): PAD_KINDS,
+    (Side, "kind"): SIDE_KINDS,
+    (Opening, "kind"): OPENING_KINDS,
+    (Zone, "first_row"): FIRST_ROWS,
+    (LaidPiece, "kind"): PIECE_KINDS,
 }
 
 #: What a brief and a catalogue may say; of a list, what each of its words may be.
@@ -82,6 +98,13 @@ INPUT_WORDS: Words = {
     (HouseWish, "door_opens"): DOORS,
     (GroundworkWish, "spoil"): SPOIL,
     (LightsWish, "side"): SIDES,
+    (OutlinePoint, "side"): SIDE_KINDS,
+    (OutlineRectangle, "side"): SIDE_KINDS,
+    (OutlineRectangle, "how"): HOW,
+    (OpeningWish, "kind"): OPENING_KINDS,
+    (LayingWish, "first_row"): FIRST_ROWS,
+    (LayingWish, "breakers"): BREAKERS,
+    (FieldWish, "first_row"): FIRST_ROWS,
     (Board, "faces"): FACES,
     (Screw, "metal"): METALS,
     (CoachScrew, "metal"): METALS,

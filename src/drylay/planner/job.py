@@ -200,7 +200,7 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
     found: dict[str, Any] = tile_named(brief, stock)
     for name, (path, finder) in NAMED_AT.items():
         code = _code_at(brief, path)
-        if code is None or (name == "fascia" and not brief.fascia.sides) or name in found:
+        if code is None or (name == "fascia" and not _is_faced(brief)) or name in found:
             continue
         try:
             found[name] = _finder(brief, name, finder)(stock, code)
@@ -212,6 +212,12 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
     if faults:
         raise BriefError(tuple(faults))
     return Articles(**found)
+
+
+def _is_faced(brief: Brief) -> bool:
+    """Return whether any side carries fascia: of a cover, or of an outline."""
+    outlined = (*brief.outline.points, *brief.outline.rectangles)
+    return bool(brief.fascia.sides) or any(each.faced for each in outlined)
 
 
 def _finder(

@@ -1,0 +1,162 @@
+"""Openings that clash: with each other, with a rim, with the outline; and where they would fit."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from attrs import frozen
+
+from drylay.findings import Finding, Severity
+from drylay.marks import PER_MM, exact, to_mm
+from drylay.outline.model import Opening, Outline
+from drylay.outline.sides import corners_of, ring_of
+from drylay.reasons import Source
+from drylay.rings import Place, Ring, apart, box, holds, inside, off_side, sides
+from drylay.spaces import nearest_place, stands_in
+
+#: Timbers between an opening and a side: the rim, and the opening's trimmer, doubled.
+TO_A_SIDE = 3
+#: Timbers between two openings: a doubled trimmer of each.
+TO_ANOTHER = 4
+ROOM = Source(kind="arithmetic", title="room for rims and doubled trimmers side by side")
+ON_THE_DECK = Source(kind="arithmetic", title="an opening is a hole in the deck")
+
+
+@frozen(kw_only=True)
+class _Deck:
+    """What openings are held against: the ring, what each side and each pair keeps free."""
+
+    ring: Ring
+    off_sides: tuple[int, ...]
+    off_others: int
+    holes: tuple[Ring, ...]
+
+
+def clashes(
+    outline: Outline, openings: tuple[Opening, ...], *, timber_mm: float
+) -> tuple[Finding, ...]:
+    """Return a stop for every clash of an opening, with the nearest place that works.
+
+    OUT-001: it does not lie on the deck. OUT-002: there is no room for rim and trimmers between it
+    and a side. OUT-003: nor for both openings' trimmers between it and another.
+    """
+    thick = exact(timber_mm)
+    deck = _Deck(
+        ring=corners_of(outline),
+        off_sides=tuple(exact(side.facing_mm) + TO_A_SIDE * thick for side in outline.sides),
+        off_others=TO_ANOTHER * thick,
+        holes=tuple(ring_of(opening.corners) for opening in openings),
+    )
+    found = [one for at, each in enumerate(openings) for one in _with_sides(deck, at, each)]
+    for i, j in combinations(range(len(openings)), 2):
+        found += _with_another(deck, openings, i, j)
+    return tuple(found)
+
+
+def _with_sides(deck: _Deck, at: int, opening: Opening) -> Iterator[Finding]:
+    hole = deck.holes[at]
+    if not holds(deck.ring, hole):
+        yield Finding(
+            code="OUT-001",
+            severity=Severity.STOP,
+            subject=opening.mark,
+            message=f"{_told(opening)} does not lie on the deck: it reaches out of it by the way "
+            f"told; {_nearest(deck, at, opening)}",
+            measured=to_mm(round(_reach_out(deck.ring, hole))),
+            limit=0.0,
+            unit="mm",
+            source=ON_THE_DECK,
+        )
+        return
+    for number, (off, least) in enumerate(_ways(deck, hole), start=1):
+        if off < least:
+            yield Finding(
+                code="OUT-002",
+                severity=Severity.STOP,
+                subject=opening.mark,
+                message=f"{_told(opening)} is too near side E{number} for the rim and a doubled "
+                f"trimmer; {_nearest(deck, at, opening)}",
+                measured=to_mm(int(off)),
+                limit=to_mm(least),
+                unit="mm",
+                source=ROOM,
+            )
+
+
+def _ways(deck: _Deck, hole: Ring) -> Iterator[tuple[float, int]]:
+    """Yield how far a hole is from every side, and how far it has to be."""
+    for side, least in zip(sides(deck.ring), deck.off_sides, strict=True):
+        yield apart(side, hole), least
+
+
+def _reach_out(ring: Ring, hole: Ring) -> float:
+    """Return how far a hole reaches out of a ring, at a corner of either."""
+    out = [
+        min(off_side(a, b, place) for a, b in sides(ring))
+        for place in hole
+        if inside(ring, place) < 0
+    ]
+    poked = [
+        min(off_side(a, b, place) for a, b in sides(hole))
+        for place in ring
+        if inside(hole, place) > 0
+    ]
+    return max([*out, *poked], default=1.0)
+
+
+def _with_another(
+    deck: _Deck, openings: tuple[Opening, ...], i: int, j: int
+) -> Iterator[Finding]:  # fmt: skip
+    one, other = deck.holes[i], deck.holes[j]
+    over = holds(one, other) or holds(other, one)
+    way = 0.0 if over else apart(one, other)
+    if way < deck.off_others:
+        does = "meets" if way == 0 else "is too near"
+        yield Finding(
+            code="OUT-003",
+            severity=Severity.STOP,
+            subject=openings[j].mark,
+            message=f"{_told(openings[j])} {does} {_told(openings[i])}: between them doubled "
+            f"trimmers of both have to stand; {_nearest(deck, j, openings[j])}",
+            measured=to_mm(int(way)),
+            limit=to_mm(deck.off_others),
+            unit="mm",
+            source=ROOM,
+        )
+
+
+def _told(opening: Opening) -> str:
+    return f"the {opening.kind} {opening.name}" if opening.name else f"the {opening.kind}"
+
+
+def _nearest(deck: _Deck, at: int, opening: Opening) -> str:
+    """Return where an opening would fit, all others staying: told as its middle."""
+    hole = deck.holes[at]
+    low_x, low_y, high_x, high_y = box(hole)
+    place = _middle(ring_of(opening.within))
+    middle = ((low_x + high_x) // 2, (low_y + high_y) // 2)
+    room = stands_in((high_x - low_x, high_y - low_y), max(deck.off_sides), deck.off_others)
+    others = [other for number, other in enumerate(deck.holes) if number != at]
+    near = nearest_place(deck.ring, others, middle, room)
+    if near is None:
+        return "no place on this deck has room for it beside the others"
+    x, y = (place[k] + near[k] - middle[k] for k in (0, 1))
+    ways = " and ".join(
+        f"{abs(near[k] - middle[k]) / PER_MM:g} mm {_way(k, near[k] - middle[k])}"
+        for k in (0, 1)
+        if near[k] != middle[k]
+    )
+    return (
+        f"the nearest place that works has its middle at along {to_mm(x):g}, "
+        f"across {to_mm(y):g}: {ways}"
+    )
+
+
+def _middle(ring: Ring) -> Place:
+    low_x, low_y, high_x, high_y = box(ring)
+    return ((low_x + high_x) // 2, (low_y + high_y) // 2)
+
+
+def _way(axis: int, by: int) -> str:
+    if axis == 0:
+        return "to the right" if by > 0 else "to the left"
+    return "away from the house" if by > 0 else "towards the house"
