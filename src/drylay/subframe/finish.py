@@ -9,11 +9,17 @@ from attrs import evolve
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Spot
 from drylay.subframe.model import Member, Seam
-from drylay.subframe.plane import NEAR_MM, Axis, Corners, Place, along, axis_through, spot_of
+from drylay.subframe.plane import (
+    NEAR_MM,
+    Axis,
+    Corners,
+    Place,
+    along,
+    axis_through,
+    spot_of,
+    spread,
+)
 from drylay.subframe.wants import MemberEnds, Placed, Timber
-
-#: What may carry an end.
-CARRIERS = ("rim", "joist", "pair", "trimmer", "double", "splice", "noggin")
 
 
 def finish(placed: Placed, noggins: Sequence[Timber] = ()) -> tuple[Member, ...]:
@@ -29,8 +35,8 @@ def finish(placed: Placed, noggins: Sequence[Timber] = ()) -> tuple[Member, ...]
     return tuple(
         evolve(
             member,
-            start_on="" if timber.mitred[0] else _carrier(number, 0, members, boxes),
-            end_on="" if timber.mitred[1] else _carrier(number, 1, members, boxes),
+            start_on=_carrier(number, 0, timber.ends[0], members, boxes),
+            end_on=_carrier(number, 1, timber.ends[1], members, boxes),
         )
         for number, ((_, timber), member) in enumerate(zip(marked, members, strict=True))
     )
@@ -41,13 +47,11 @@ def _ahead(timber: Timber, run: str) -> Timber:
     if timber.kind in {"rim", "splice"}:
         return timber
     start, end = (spot_of(place, run) for place in _middle_line(timber.corners))
-    first, last = (start.across_mm, start.along_mm), (end.across_mm, end.along_mm)
-    if abs(last[0] - first[0]) < NEAR_MM:
-        first, last = first[1:], last[1:]
-    if last >= first:
+    lead = end.across_mm - start.across_mm
+    if lead > NEAR_MM or (lead >= -NEAR_MM and end.along_mm >= start.along_mm):
         return timber
     one, two, three, four = timber.corners
-    return evolve(timber, corners=(three, four, one, two), mitred=timber.mitred[::-1])
+    return evolve(timber, corners=(three, four, one, two), ends=timber.ends[::-1])
 
 
 def _middle_line(corners: Corners) -> tuple[Place, Place]:
@@ -74,7 +78,7 @@ def _marked(timbers: list[Timber], placed: Placed) -> list[tuple[str, Timber]]:
     for kind, letter in (("trimmer", "U"), ("double", "D"), ("noggin", "N"), ("splice", "S")):
         of_kind = [timber for timber in timbers if timber.kind == kind]
         if kind != "splice":
-            of_kind.sort(key=lambda timber: (timber.side, _way_down(timber, run)))
+            of_kind.sort(key=lambda timber: (timber.number, _way_down(timber, run)))
         found += [(f"{letter}{place}", timber) for place, timber in enumerate(of_kind, start=1)]
     return found
 
@@ -127,8 +131,12 @@ def _box(corners: Sequence[Spot]) -> Box:
     return (min(alongs), min(acrosses), max(alongs), max(acrosses))
 
 
-def _carrier(number: int, end: int, members: Sequence[Member], boxes: Sequence[Box]) -> str:
-    """Return the mark of the member that an end stands against, "" where it is free."""
+def _carrier(
+    number: int, end: int, how: str, members: Sequence[Member], boxes: Sequence[Box]
+) -> str:
+    """Return the mark of the member that an end stands against, "" where it is mitred or free."""
+    if how == "mitre" or members[number].kind == "splice":
+        return ""
     right, end_right, end_left, left = members[number].corners
     one, other = (right, left) if end == 0 else (end_right, end_left)
     middle = members[number].start if end == 0 else members[number].end
@@ -136,6 +144,8 @@ def _carrier(number: int, end: int, members: Sequence[Member], boxes: Sequence[B
     for place, weight in ((middle, 0.0), (one, NEAR_MM / 4), (other, NEAR_MM / 4)):
         for which, member in enumerate(members):
             if which == number or not _near_box(place, boxes[which]):
+                continue
+            if how == "splice" and member.kind != "splice":
                 continue
             away = _way_to(place, member.corners)
             if away + weight < best[0]:
@@ -186,7 +196,8 @@ def _against(axis: Axis, members: Sequence[Member], way: float) -> list[tuple[fl
         for one, other in ((0, 1), (2, 3)):
             near = abs(local[one][1]) < NEAR_MM and abs(local[other][1]) < NEAR_MM
             if near and sum(w for _, w in local) * way > 0:
-                found.append((*sorted((local[one][0], local[other][0])), member.mark))
+                low, high = spread((local[one][0], local[other][0]))
+                found.append((low, high, member.mark))
     return sorted(found)
 
 
@@ -205,7 +216,7 @@ def member_ends(members: Sequence[Member]) -> MemberEnds:
     and rims' corners have frame screws. Two rims share a mitred corner.
     """
     ends = [(member.kind, on) for member in members for on in (member.start_on, member.end_on)]
-    rims = [on for kind, on in ends if kind == "rim"]
+    rims = [on for kind, on in ends if kind == "rim" and not on.startswith("S")]
     return MemberEnds(
         hung=sum(1 for kind, on in ends if on and kind in {"joist", "pair", "trimmer", "double"}),
         noggin_ends=sum(1 for kind, on in ends if on and kind == "noggin"),

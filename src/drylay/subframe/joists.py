@@ -12,20 +12,20 @@ from drylay.subframe.wants import Timber
 ON_LINES = ("joist", "pair")
 
 
-def place_joists(
+def place_joists(  # noqa: PLR0917 - all that a joist stands between
     rims: Sequence[Timber],
     lines_mm: Sequence[float],
     first: Sequence[int],
     thickness_mm: float,
     is_free: Callable[[Place], bool],
-    obstacles: Sequence[Corners] = (),
+    obstacles: Sequence[Sequence[Place]] = (),
 ) -> list[Timber]:
     """Return the joists of all lines, as they fit between rims and obstacles, line by line.
 
     Lines that are nearer than a thickness share the room: those whose numbers are in `first` have
     it before the others. Parts with less than a thickness clear are left out.
     """
-    bounds = [*(rim.corners for rim in rims), *obstacles]
+    bounds: list[Sequence[Place]] = [*(rim.corners for rim in rims), *obstacles]
     start = min(corner[1] for rim in rims for corner in rim.corners) - thickness_mm
     taken: dict[int, list[Corners]] = {}
     order = sorted(range(len(lines_mm)), key=lambda number: (number not in first, number))

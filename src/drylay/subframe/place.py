@@ -7,10 +7,12 @@ from attrs import evolve
 from drylay.findings import Finding, Severity
 from drylay.outline.model import Outline
 from drylay.reasons import Source
+from drylay.subframe.bays import is_free
+from drylay.subframe.clashes import room_of
 from drylay.subframe.joists import place_joists, run_on
 from drylay.subframe.lines import Lines, place_lines
-from drylay.subframe.openings import frame_openings
-from drylay.subframe.plane import Axis, Corners, Place, is_inside, place_of, spread
+from drylay.subframe.openings import frame_openings, holes_of
+from drylay.subframe.plane import Axis, Place, place_of, spread
 from drylay.subframe.rims import (
     face_axes,
     is_whole,
@@ -66,13 +68,14 @@ def _filled(placed: Placed, outline: Outline, rims: list[Timber], axes: Sequence
     ]
     pairs = pair_lines(placed)
 
-    def joists(obstacles: Sequence[Corners] = ()) -> list[Timber]:
+    def joists(obstacles: Sequence[Sequence[Place]]) -> list[Timber]:
         return place_joists(
-            rims, lines.lines_mm, first, thick, lambda at: _is_free(placed, at), obstacles
+            rims, lines.lines_mm, first, thick, lambda at: is_free(placed, at), obstacles
         )
 
-    opened = frame_openings(placed, outline.openings, rims, joists())
-    stand = [timber.corners for timber in opened.timbers]
+    holes = holes_of(placed, [opening.mark for opening in outline.openings])
+    trimmers = frame_openings(placed, holes, rims, joists)
+    stand = [*(timber.corners for timber in trimmers), *placed.holes]
     rims, parts = run_on(rims, joists(stand))
     lines, parts = _without_empty_ends(lines, parts, of_rims)
     parts = [
@@ -80,16 +83,12 @@ def _filled(placed: Placed, outline: Outline, rims: list[Timber], axes: Sequence
         for part in parts
         for pair in [min(pairs, key=lambda at: abs(at - lines.lines_mm[part.number]), default=-1e9)]
     ]
-    timbers = [*rims, *parts, *opened.timbers]
+    timbers = [*rims, *parts, *trimmers]
     timbers += seam_rows(placed, timbers)
     whole = evolve(
         placed, lines_mm=lines.lines_mm, centres_mm=lines.centres_mm, timbers=tuple(timbers)
     )
-    return evolve(whole, findings=(*opened.findings, *too_long(whole)))
-
-
-def _is_free(placed: Placed, at: Place) -> bool:
-    return is_inside(at, placed.ring) and not any(is_inside(at, hole) for hole in placed.holes)
+    return evolve(whole, findings=(*room_of(whole, holes), *too_long(whole)))
 
 
 def _lines(placed: Placed, of_rims: Sequence[float]) -> Lines:

@@ -89,7 +89,7 @@ def _rim(
         ),
         side=side.mark,
         number=number,
-        mitred=(start_mitred, end_mitred),
+        ends=("mitre" if start_mitred else "", "mitre" if end_mitred else ""),
     )
 
 

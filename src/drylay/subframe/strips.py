@@ -102,3 +102,14 @@ def _cut(before: list[Blocked], square_mm: float, half_mm: float) -> tuple[float
     if any(s > middle + slope * w + SLACK_MM for each in before for s, w in each.corners):
         return square_mm, square_mm
     return middle - slope * half_mm, middle + slope * half_mm
+
+
+def open_stretches(
+    axis: Axis, width_mm: float, obstacles: Sequence[Sequence[Place]], length_mm: float
+) -> list[tuple[float, float]]:
+    """Return the stretches, from the axis's start to a length, over which a width is free."""
+    blocked = _blocked(axis, width_mm / 2 - SLACK_MM, obstacles)
+    ends = [Blocked(-1.0, 0.0, ()), *blocked, Blocked(length_mm, length_mm + 1.0, ())]
+    within = [one for one in ends if one.end_mm >= 0.0 and one.start_mm <= length_mm]
+    stretches = _gaps(sorted(within, key=lambda one: one.start_mm), 1.0)
+    return [(max(0.0, low), min(length_mm, high)) for low, high in stretches]

@@ -52,14 +52,15 @@ class Timber:
     """A member before it has a mark: `corners` are start right, end right, end left, start left.
 
     Its places are in the frame's own axes, see `drylay.subframe.plane`. `number` is that of its
-    line or side, from 0. `mitred` tells of either end whether it is mitred.
+    line or side, from 0. `ends` tells of either end whether it is a "mitre", or a joint that a
+    "splice" backs, "" for any other.
     """
 
     kind: str
     corners: Corners
     side: str = ""
     number: int = -1
-    mitred: tuple[bool, bool] = (False, False)
+    ends: tuple[str, str] = ("", "")
 
 
 @frozen(kw_only=True)

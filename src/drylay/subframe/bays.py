@@ -1,0 +1,94 @@
+"""Bays: the open room between two neighbours that run the joists' way."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from attrs import frozen
+
+from drylay.subframe.plane import NEAR_MM, Axis, Place, is_inside, spread
+from drylay.subframe.strips import open_stretches
+from drylay.subframe.wants import Placed, Timber
+
+
+@frozen
+class Bay:
+    """The room between two neighbours: from face to face, from `low_mm` to `high_mm` along them.
+
+    `number` counts the left neighbour's line among all there are.
+    """
+
+    left_mm: float
+    right_mm: float
+    low_mm: float
+    high_mm: float
+    number: int
+
+
+@frozen
+class Upright:
+    """A timber that runs the joists' way: its faces and its ends, tip to tip."""
+
+    left_mm: float
+    right_mm: float
+    low_mm: float
+    high_mm: float
+
+
+def is_free(placed: Placed, at: Place) -> bool:
+    """Return whether a place lies in the frame and outside every hole."""
+    return is_inside(at, placed.ring) and not any(is_inside(at, hole) for hole in placed.holes)
+
+
+def bays_of(placed: Placed, timbers: Sequence[Timber]) -> list[Bay]:
+    """Return the bays at least a thickness wide, from the lowest line on.
+
+    A bay ends where what crosses it stands, or where either neighbour is another.
+    """
+    uprights = [_upright(timber) for timber in timbers if _runs_joists_way(timber)]
+    numbers = {left: n for n, left in enumerate(sorted({one.left_mm for one in uprights}))}
+    crossing = [timber.corners for timber in timbers if not _runs_joists_way(timber)]
+    least = placed.wants.timber_thickness_mm
+    found = []
+    for left, right, low, high in _neighbours(placed, uprights, least):
+        axis = Axis(((left.right_mm + right.left_mm) / 2, low), (0.0, 1.0))
+        width = right.left_mm - left.right_mm
+        for start, end in open_stretches(axis, width, crossing, high - low):
+            found.append(
+                Bay(left.right_mm, right.left_mm, low + start, low + end, numbers[left.left_mm])
+            )
+    return found
+
+
+def _runs_joists_way(timber: Timber) -> bool:
+    return abs(timber.corners[0][0] - timber.corners[1][0]) < NEAR_MM
+
+
+def _upright(timber: Timber) -> Upright:
+    return Upright(*spread(u for u, _ in timber.corners), *spread(v for _, v in timber.corners))
+
+
+def _neighbours(
+    placed: Placed, uprights: Sequence[Upright], least_mm: float
+) -> list[tuple[Upright, Upright, float, float]]:
+    """Return neighbours with room between, and over which stretch they are."""
+    levels = sorted({end for one in uprights for end in (one.low_mm, one.high_mm)})
+    found: list[tuple[Upright, Upright, float, float]] = []
+    still: dict[tuple[Upright, Upright], float] = {}
+    for low, high in pairwise(levels):
+        middle = (low + high) / 2
+        here = sorted(
+            (one for one in uprights if one.low_mm < middle < one.high_mm),
+            key=lambda one: (one.left_mm, one.right_mm),
+        )
+        pairs = {
+            pair
+            for pair in pairwise(here)
+            if pair[1].left_mm - pair[0].right_mm >= least_mm
+            and is_free(placed, ((pair[0].right_mm + pair[1].left_mm) / 2, middle))
+        }
+        for pair in [pair for pair in still if pair not in pairs]:
+            found.append((*pair, still.pop(pair), low))
+        for pair in pairs:
+            still.setdefault(pair, low)
+    found += [(*pair, low, levels[-1]) for pair, low in still.items()]
+    return sorted(found, key=lambda one: (one[0].left_mm, one[2]))

@@ -1,0 +1,87 @@
+"""Openings that leave no room for what they want."""
+
+from collections.abc import Sequence
+
+from drylay.findings import Finding, Severity
+from drylay.reasons import Source
+from drylay.subframe.openings import Hole
+from drylay.subframe.plane import Place, along, axis_through
+from drylay.subframe.wants import Placed, Timber
+
+OURS = Source(kind="assumption", title="docs/outline-conventions.md", clause="Frame")
+#: How far two tops may run into one another by rounding, in mm.
+TOUCH_MM = 0.05
+
+
+def room_of(placed: Placed, holes: Sequence[Hole]) -> list[Finding]:
+    """Return a stop for every opening whose trimmers have no room beside rims or other openings."""
+    rims = [timber for timber in placed.timbers if timber.kind == "rim"]
+    found = []
+    for hole in holes:
+        own = [timber for timber in placed.timbers if timber.side == hole.mark]
+        across = [timber for timber in own if timber.kind == "trimmer" and not _is_upright(timber)]
+        ring = placed.holes[hole.number]
+        near = [rim for rim in rims if _gap(ring, rim) < placed.wants.timber_thickness_mm]
+        others = [timber for timber in placed.timbers if timber not in own]
+        if any(overlap(ring, rim.corners) > TOUCH_MM for rim in rims) or (len(across) < 2 and near):
+            found.append(_too_near_rim(placed, hole, near or rims))
+        elif len(across) < 2 or _run_into(own, others):
+            found.append(_too_near_other(placed, hole))
+    return found
+
+
+def _is_upright(timber: Timber) -> bool:
+    return abs(timber.corners[0][0] - timber.corners[1][0]) < TOUCH_MM
+
+
+def _run_into(own: Sequence[Timber], others: Sequence[Timber]) -> bool:
+    return any(overlap(one.corners, other.corners) > TOUCH_MM for one in own for other in others)
+
+
+def _gap(ring: Sequence[Place], rim: Timber) -> float:
+    """Return how far a hole stays from a rim's inner face, below 0 where it runs into it."""
+    return -overlap(ring, rim.corners)
+
+
+def overlap(one: Sequence[Place], other: Sequence[Place]) -> float:
+    """Return by how much two convex shapes run into one another; minus the gap if they do not.
+
+    It is the least move that parts them, along the sides of either.
+    """
+    least = float("inf")
+    for shape, against in ((one, other), (other, one)):
+        for here, there in zip(shape, (*shape[1:], shape[0]), strict=True):
+            axis = axis_through(here, there)
+            least = min(least, max(along(axis, place)[1] for place in against))
+    return least
+
+
+def _too_near_rim(placed: Placed, hole: Hole, near: Sequence[Timber]) -> Finding:
+    least = placed.wants.timber_thickness_mm
+    gaps = {rim.side: _gap(placed.holes[hole.number], rim) for rim in near}
+    side = min(gaps, key=lambda mark: (gaps[mark], mark))
+    return Finding(
+        code="SUB-004",
+        severity=Severity.STOP,
+        subject=hole.mark,
+        message=f"the opening is too near the rim of side {side} for a trimmer: move it "
+        f"{least - gaps[side]:.1f} mm away from there",
+        measured=round(gaps[side], 4),
+        limit=least,
+        unit="mm",
+        source=OURS,
+    )
+
+
+def _too_near_other(placed: Placed, hole: Hole) -> Finding:
+    least = 4 * placed.wants.timber_thickness_mm
+    return Finding(
+        code="SUB-005",
+        severity=Severity.STOP,
+        subject=hole.mark,
+        message="there is no room for the opening's trimmers beside another opening, or their "
+        f"ends find nothing to rest on: leave {least:g} mm between openings",
+        limit=least,
+        unit="mm",
+        source=OURS,
+    )

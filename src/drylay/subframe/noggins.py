@@ -1,0 +1,155 @@
+"""Noggins: under board ends that nothing carries, and in rows that keep joists upright."""
+
+import math
+from collections.abc import Sequence
+
+from attrs import frozen
+
+from drylay.marks import exact, nearest_mark, to_mm
+from drylay.subframe.bays import bays_of, is_free
+from drylay.subframe.grid import Grid, grid_of, near
+from drylay.subframe.plane import (
+    Axis,
+    Corners,
+    Place,
+    along,
+    clipped,
+    moved,
+    place_of,
+    spread,
+)
+from drylay.subframe.strips import free_parts
+from drylay.subframe.wants import BoardEnd, Placed, Timber
+
+#: How far inside a board's edges its end is looked at, in mm.
+INSET_MM = 1.0
+
+
+def noggin_rows(placed: Placed, others: Sequence[Timber] = ()) -> tuple[Timber, ...]:
+    """Return the regular noggins: evenly in every bay longer than the spacing allows.
+
+    What crosses a bay already parts it. Neighbouring bays have theirs to either side of the row's
+    line: that leaves room to drive a fixing through the joist.
+
+    Source: docs/outline-conventions.md, Frame; rows and their spacing by common practice.
+    """
+    wants = placed.wants
+    thick = wants.timber_thickness_mm
+    found = []
+    for bay in bays_of(placed, (*placed.timbers, *others)):
+        clear = bay.high_mm - bay.low_mm
+        rows = max(0, -(-exact(clear) // exact(wants.noggin_spacing_most_mm)) - 1)
+        for row in range(1, rows + 1):
+            even = bay.low_mm + clear * row / (rows + 1)
+            first = nearest_mark(exact(even - thick / 2), exact(wants.mark_mm))
+            centre = to_mm(first) + (thick if bay.number % 2 else 0.0)
+            found.append(_noggin(bay.left_mm, bay.right_mm, centre, thick))
+    return tuple(found)
+
+
+def _noggin(left_mm: float, right_mm: float, centre_mm: float, thickness_mm: float) -> Timber:
+    low, high = centre_mm - thickness_mm / 2, centre_mm + thickness_mm / 2
+    return Timber(
+        kind="noggin",
+        corners=((left_mm, low), (right_mm, low), (right_mm, high), (left_mm, high)),
+    )
+
+
+@frozen
+class _Loose:
+    """A board end that nothing carries: where, and where along v a noggin would carry it.
+
+    `best_mm` is where it would lie all under the board, as near to its end as can be.
+    """
+
+    at: Place
+    low_mm: float
+    best_mm: float
+    high_mm: float
+
+
+def support_ends(placed: Placed, ends: Sequence[BoardEnd]) -> tuple[Timber, ...]:
+    """Return the noggins under board ends that no timber is near enough to, along the board.
+
+    Ends in one bay that one noggin can carry share it.
+
+    Source: docs/outline-conventions.md, Frame.
+    """
+    shapes = [timber.corners for timber in placed.timbers]
+    grid = grid_of(shapes)
+    loose = [found for end in ends if (found := _loose(placed, end, shapes, grid))]
+    return tuple(_shared(placed, sorted(loose, key=lambda one: (one.high_mm, one.at)), shapes))
+
+
+def _loose(placed: Placed, end: BoardEnd, shapes: Sequence[Corners], grid: Grid) -> _Loose | None:
+    """Return what a board end wants, None where each part of it is carried."""
+    run, most = placed.wants.joist_run, placed.wants.end_support_most_mm
+    start, last = place_of(end.start, run), place_of(end.end, run)
+    turn = math.radians(end.inwards_deg)
+    along_house = (math.cos(turn), math.sin(turn))
+    way = along_house if run == "across" else (along_house[1], -along_house[0])
+    length = math.dist(start, last)
+    parts = (min(0.5, INSET_MM / max(length, INSET_MM)), 0.5)
+    places = [
+        (start[0] + (last[0] - start[0]) * part, start[1] + (last[1] - start[1]) * part)
+        for part in (parts[1], parts[0], 1.0 - parts[0])
+    ]
+    if all(_is_carried(Axis(place, way), most, shapes, grid) for place in places):
+        return None
+    windows = [spread((v, v + most * way[1])) for _, v in places]
+    low, high = max(low for low, _ in windows), min(high for _, high in windows)
+    if low > high:
+        low, high = windows[0]
+        if _is_carried(Axis(places[0], way), most, shapes, grid):
+            return None
+    best = places[0][1] + math.copysign(placed.wants.timber_thickness_mm / 2, way[1])
+    return _Loose(moved(places[0], way, INSET_MM), low, min(max(best, low), high), high)
+
+
+def _is_carried(axis: Axis, most_mm: float, shapes: Sequence[Corners], grid: Grid) -> bool:
+    """Return whether a shape lies on an axis no further from its start than so far."""
+    reach = (axis.origin, moved(axis.origin, axis.way, most_mm))
+    for number in near(grid, reach):
+        corners = clipped([along(axis, corner) for corner in shapes[number]], INSET_MM / 100)
+        if corners:
+            low, high = spread(s for s, _ in corners)
+            if low <= most_mm and high >= 0.0:
+                return True
+    return False
+
+
+def _shared(placed: Placed, loose: list[_Loose], shapes: Sequence[Corners]) -> list[Timber]:
+    """Return noggins that carry all loose ends which have room for one, each as many as it can."""
+    found: list[Timber] = []
+    while loose:
+        standing = [*shapes, *(one.corners for one in found)]
+        noggin = _under(placed, loose[0], loose[0].high_mm, standing)
+        served = [one for one in loose if noggin and _carries(noggin, one)] or loose[:1]
+        low, high = max(one.low_mm for one in served), min(one.high_mm for one in served)
+        best = sum(one.best_mm for one in served) / len(served)
+        for centre in (min(max(best, low), high), high, low):
+            nearer = _under(placed, served[0], centre, standing)
+            if nearer and all(_carries(nearer, one) for one in served):
+                found.append(nearer)
+                break
+        loose = [one for one in loose if one not in served]
+    return found
+
+
+def _carries(noggin: Timber, end: _Loose) -> bool:
+    middle = (noggin.corners[0][1] + noggin.corners[3][1]) / 2
+    across = noggin.corners[0][0] <= end.at[0] <= noggin.corners[1][0]
+    return across and end.low_mm - INSET_MM <= middle <= end.high_mm + INSET_MM
+
+
+def _under(
+    placed: Placed, end: _Loose, centre_mm: float, standing: Sequence[Corners]
+) -> Timber | None:
+    """Return the noggin that lies under an end, on the mark nearest to where it is wanted."""
+    thick, mark = placed.wants.timber_thickness_mm, exact(placed.wants.mark_mm)
+    centre = to_mm(nearest_mark(exact(centre_mm), mark))
+    axis = Axis((end.at[0] - 1e5, centre), (1.0, 0.0))
+    for part in free_parts(axis, thick, standing, lambda at: is_free(placed, at), thick):
+        if part[0][0] <= end.at[0] <= part[1][0]:
+            return Timber(kind="noggin", corners=part)
+    return None
