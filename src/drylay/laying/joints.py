@@ -95,13 +95,16 @@ class Along:
     thickness_mm: float
 
 
-def crossings(part: Part, members: Sequence[Standing], along: Along) -> tuple[Crossing, ...]:
+def crossings(
+    part: Part, members: Sequence[Standing], along: Along, *, to_tips: bool = False
+) -> tuple[Crossing, ...]:
     """Return where a part is carried: where its middle line crosses members', along the run.
 
-    One that lies along a member, and crosses none between its ends, is carried at places evenly
+    With `to_tips` that line is drawn out to the part's tips, as where a border is mitred. One that
+    lies along a member, and crosses none between its ends, is carried at places evenly
     spaced.
     """
-    found = _crossed(part, members)
+    found = _crossed(part, members, to_tips=to_tips)
     under = _along_member(part, members)
     if under is None or len(found) > 2:
         return found
@@ -129,9 +132,9 @@ def _along_member(part: Part, members: Sequence[Standing]) -> str | None:
     return min(found)[1] if found else None
 
 
-def _crossed(part: Part, members: Sequence[Standing]) -> tuple[Crossing, ...]:
+def _crossed(part: Part, members: Sequence[Standing], *, to_tips: bool) -> tuple[Crossing, ...]:
     axes, middle = part.band.axes, (part.band.low_mm + part.band.high_mm) / 2
-    spans = _spans(part, middle)
+    spans = [(part.start_mm, part.end_mm)] if to_tips else _spans(part, middle)
     found = []
     for each in members:
         (u1, v1), (u2, v2) = (seen(axes, place_of(p)) for p in (each.member.start, each.member.end))

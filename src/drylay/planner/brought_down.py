@@ -23,7 +23,7 @@ def brought_down(asked: Asking, record: Ruling) -> Ruling | RuleFault:
     """Return a merchant's centres for the boards as they lie here, never more than he gave.
 
     They speak of boards square to the joists of a dwelling. For another angle or use they come down
-    in the ratio by which the family's own answer does, to whole mm; what the family does not cover
+    in the ratio by which the family's own answer does, to tenths of a mm; what the family does not cover
     cannot be brought down, and is its fault.
 
     Source: arithmetic, a ratio of two of the family's answers.
@@ -52,7 +52,7 @@ def _cannot(record: Ruling) -> str:
 def _in_ratio(query: RuleQuery, record: Ruling, square: Ruling, here: Ruling) -> Ruling:
     given, of, to = (_exact(ruling) for ruling in (record, square, here))
     falls = to < of
-    value = float(floor(given * to / of)) if falls else record.value
+    value = floor(given * to / of * 10) / 10 if falls else record.value
     told = "brought down as the family's answer is" if falls else "which the family does not lower"
     return evolve(
         record,

@@ -15,6 +15,7 @@ from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Digests, Plan
 from drylay.planner import board_notes
+from drylay.planner.angles import is_outlined
 from drylay.planner.border_rules import with_border
 from drylay.planner.build import Candidate, build, with_ways
 from drylay.planner.built import Built
@@ -35,6 +36,7 @@ from drylay.planner.explain import explain
 from drylay.planner.job import (
     Articles,
     CancelToken,
+    Governance,
     Job,
     Progress,
     find_articles,
@@ -45,6 +47,9 @@ from drylay.planner.local import with_local_rules
 from drylay.planner.metals import with_metals
 from drylay.planner.no_way_out import Courses, no_way_out
 from drylay.planner.notes import not_checked, remarks, stops_of
+from drylay.planner.outlined import STEPS as OUTLINED_STEPS
+from drylay.planner.outlined import plan_outlined
+from drylay.planner.outlined_rules import with_square
 from drylay.planner.rules import govern
 from drylay.planner.seams import settle_seams
 from drylay.planner.tile_rules import paths_of
@@ -112,6 +117,8 @@ def _plan_of(main: Job, turned: Job | None, families: FamilySet) -> tuple[Plan, 
     """Return the plan of boards or of tiles, and how many steps are told with the audit."""
     if main.articles.tile is not None:
         return plan_tiles(main, turned, families), len(STEPS) + 2
+    if is_outlined(main.brief):
+        return plan_outlined(main, families), len(OUTLINED_STEPS) + 2
     laid = _lay(main, turned)
     steps = len(laid.best) + 3
     step(main, "dry lay", 1, steps)
@@ -157,17 +164,7 @@ def _job(ask: _Ask, run: str) -> Job:
         brief=facing,
         stock=ask.stock,
         articles=ask.articles,
-        rules=with_border(
-            with_metals(
-                govern(facing, ask.articles, ask.families, paths_of(facing)),
-                facing,
-                ask.articles,
-                ask.families,
-            ),
-            facing,
-            ask.articles,
-            ask.families,
-        ),
+        rules=_rules(ask, facing),
         cautions=cautions_of(families_of(ask.articles, ask.families)),
         upkeep=upkeep_asked(facing, ask.articles, ask.families),
         cautions_by={
@@ -177,6 +174,15 @@ def _job(ask: _Ask, run: str) -> Job:
         progress=ask.progress,
         cancel=ask.cancel,
     )
+
+
+def _rules(ask: _Ask, facing: Brief) -> Governance:
+    """Return the ruling that governs each path of this job."""
+    articles, families = ask.articles, ask.families
+    rules = govern(facing, articles, families, paths_of(facing))
+    rules = with_metals(rules, facing, articles, families)
+    rules = with_border(rules, facing, articles, families)
+    return with_square(rules, facing, articles, families)
 
 
 @frozen(kw_only=True)

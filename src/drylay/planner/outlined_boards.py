@@ -196,7 +196,8 @@ def lay_boards(
     """Return all boards jointed and bought together, or why they cannot be."""
     job = cutter.job
     limits = joint_limits(job, joist_lines)
-    told = _told(stretches, standing, limits, jointed=jointed, along=along)
+    whole_320 = exact(sizes_of(job).longest_mm)
+    told = _told(stretches, standing, limits, jointed=jointed, along=along, whole_320=whole_320)
     price = joint_price(job, job.articles.board)
     single = [
         length_320(each.part, sizes_of(job).mark_320)
@@ -227,7 +228,10 @@ def lay_boards(
         pieces=tuple(piece for piece, _, _ in sawn),
         joints=tuple(_joints(told, plan.joints)),
         purchase=bought,
-        over={piece.mark: crossings(part, standing, along) for piece, part, _ in sawn},
+        over={
+            piece.mark: crossings(part, standing, along, to_tips=piece.kind == "border")
+            for piece, part, _ in sawn
+        },
         parts={piece.mark: part for piece, part, _ in sawn},
         border_sides={
             piece.mark: told.stretches[index].border_side
@@ -252,11 +256,17 @@ def _told(
     *,
     jointed: bool,
     along: Along,
+    whole_320: int,
 ) -> _Told:
-    over = tuple(crossings(each.part, standing, along) for each in stretches)
+    """Return what the cutter is told: what is no longer than `whole_320` stays in one piece."""
+    over = tuple(
+        crossings(each.part, standing, along, to_tips=each.kind == "border") for each in stretches
+    )
     may = jointed and limits.most_per_row != 0
     rows = tuple(
-        row_of(each.part, under, limits) if may and each.kind != "hatch" else None
+        row_of(each.part, under, limits)
+        if may and each.kind != "hatch" and length_320(each.part, limits.mark_320) > whole_320
+        else None
         for each, under in zip(stretches, over, strict=True)
     )
     numbered = [(each.row_number, row) for each, row in zip(stretches, rows, strict=True)]

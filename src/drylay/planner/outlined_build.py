@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from attrs import evolve, frozen
+from attrs import frozen
 
 from drylay.buying.model import Buying, Purchase
 from drylay.findings import Finding
@@ -20,7 +20,13 @@ from drylay.planner.outlined_boards import BoardsLaid, lay_boards, stretches_of
 from drylay.planner.outlined_facings import Faced, face_sides
 from drylay.planner.outlined_fields import FieldsLaid, lay_fields
 from drylay.planner.outlined_fixings import fixings_of, wanted_of
-from drylay.planner.outlined_frame import FrameBought, cut_frame, noggins_under, stand_frame
+from drylay.planner.outlined_frame import (
+    FrameBought,
+    cut_frame,
+    noggins_under,
+    stand_frame,
+    with_joints,
+)
 from drylay.planner.outlined_laying import laying_of, on_final_members
 from drylay.planner.outlined_openings import openings_of
 from drylay.planner.outlined_subframe import subframe_of
@@ -81,7 +87,10 @@ def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
     faced = face_sides(cutter, stood.outline)
     if isinstance(boards, Blocked) or isinstance(faced, Blocked):
         return _all_of(boards, faced)
-    frame = cut_frame(cutter, stood.placed, noggins_under(job, stood.placed, stood.outline, boards))
+    placed = with_joints(cutter, stood.placed)
+    if isinstance(placed, Blocked):
+        return placed
+    frame = cut_frame(cutter, placed, noggins_under(placed, boards))
     if isinstance(frame, Blocked):
         return frame
     return _bought(job, stood, boards, frame, faced)
@@ -133,7 +142,7 @@ def _bought(
         laying=laying,
         subframe=subframe,
         fixings=fixings,
-        buying=evolve(bought),
+        buying=bought,
         laid=stood.laid,
         boards=final,
         spares_missing=missing,

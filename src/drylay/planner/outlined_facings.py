@@ -9,7 +9,7 @@ from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
 from drylay.planner.outlined_frame import cut_facings
 from drylay.planner.outlined_job import mark_mm
-from drylay.subframe.facings import facings
+from drylay.subframe.facings import facing_run_mm, facings
 from drylay.subframe.model import Facing
 
 
@@ -25,7 +25,7 @@ class Faced:
 def face_sides(cutter: Cutter, outline: Outline) -> Faced | Blocked:
     """Return the fascia in the longest parts that can be bought, or why there are none."""
     job, fascia = cutter.job, cutter.job.articles.fascia
-    run_mm = sum(side.length_mm for side in outline.sides if side.facing_mm)
+    run_mm = facing_run_mm(outline)
     if fascia is None or not run_mm:
         return Faced()
     first: Blocked | None = None
@@ -33,7 +33,6 @@ def face_sides(cutter: Cutter, outline: Outline) -> Faced | Blocked:
         laid = facings(
             outline,
             thickness_mm=fascia.thickness_mm,
-            depth_mm=fascia.depth_mm,
             longest_mm=reach_mm,
             mark_mm=mark_mm(job),
         )

@@ -1,26 +1,35 @@
 """The frame under an outline: placed under what boards want, its ends supported, cut, bought."""
 
+import math
 from collections.abc import Sequence
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.buying.model import Purchase
 from drylay.buying.purchase import pieces_of, purchase
 from drylay.cutting.model import Task
-from drylay.findings import Finding
+from drylay.findings import Finding, Severity
+from drylay.frame.members import FLANGES_MM, fewest_rim_joints
+from drylay.geometry import SAME_MM, Place
+from drylay.laying.axes import placed as placed_at
 from drylay.laying.axes import spot
+from drylay.laying.model import LaidPiece
+from drylay.laying.rows import FAN_DEG
 from drylay.marks import exact
 from drylay.outline.model import Outline
 from drylay.planner.angles import joist_run
 from drylay.planner.buy import Blocked, longest_mm, stock_for
-from drylay.planner.cuts import Cutter, cut
+from drylay.planner.cuts import STOCK_SOURCE, Cutter, cut
 from drylay.planner.job import Job
+from drylay.planner.outlined_boards import BoardsLaid
 from drylay.planner.outlined_fields import FieldsLaid
 from drylay.planner.outlined_job import END_SUPPORT_MM, mark_mm
 from drylay.subframe.finish import finish
 from drylay.subframe.model import Facing, Member
+from drylay.subframe.noggins import noggin_rows, support_ends
 from drylay.subframe.place import place_frame
-from drylay.subframe.wants import FrameWants, Placed, SeamLine, Timber
+from drylay.subframe.splices import rim_lines, with_rim_joints
+from drylay.subframe.wants import BoardEnd, FrameWants, Placed, SeamLine, Timber
 
 
 @frozen(kw_only=True)
@@ -50,8 +59,81 @@ def stand_frame(job: Job, outline: Outline, laid: FieldsLaid) -> Placed | Blocke
     return Blocked(findings=placed.findings) if placed.findings else placed
 
 
+def with_joints(cutter: Cutter, placed: Placed) -> Placed | Blocked:
+    """Return the frame with long rims jointed, each in the fewest pieces: bought for themselves.
+
+    Where they are jointed is settled before the rest of the frame is cut, for their splices are cut
+    from the same timber.
+    """
+    job = cutter.job
+    reach_mm = longest_mm(job.articles.timber.lengths, job.brief)
+    lines = rim_lines(placed, reach_mm)
+    if not lines:
+        return placed
+    fewest = [fewest_rim_joints(line, exact(reach_mm)) for line in lines]
+    if None in fewest:
+        return Blocked(findings=(_no_rim(reach_mm),))
+    task = Task(
+        stock=stock_for(job, job.articles.timber.lengths),
+        kerf=exact(job.brief.cutting.kerf_mm),
+        lines=tuple(
+            evolve(line, most_joints=most) for line, most in zip(lines, fewest, strict=True)
+        ),
+    )
+    plan = cut(cutter, task, what="rims")
+    if isinstance(plan, Finding):
+        return Blocked(findings=(plan,))
+    hung = FLANGES_MM if job.articles.hanger is not None else 0.0
+    joints = [line for lines_of_set in plan.joints for line in lines_of_set]
+    return with_rim_joints(placed, joints, reach_mm, beside_mm=hung)
+
+
+def _no_rim(reach_mm: float) -> Finding:
+    return Finding(
+        code="FRM-002",
+        severity=Severity.STOP,
+        subject="rims",
+        message="no timber on sale is long enough to make a rim that reaches two joists",
+        limit=reach_mm,
+        unit="mm",
+        source=STOCK_SOURCE,
+    )
+
+
+def noggins_under(placed: Placed, boards: BoardsLaid) -> tuple[Timber, ...]:
+    """Return all noggins: under board ends that nothing carries, and in their regular rows."""
+    under = support_ends(placed, [end for piece in boards.pieces for end in _ends(piece, boards)])
+    return (*under, *noggin_rows(placed, under))
+
+
+def _ends(piece: LaidPiece, boards: BoardsLaid) -> list[BoardEnd]:
+    """Return a piece's two ends: every side of it that is no edge of its row."""
+    part = boards.parts[piece.mark]
+    axes, middle = part.band.axes, (part.start_mm + part.end_mm) / 2
+    run_deg = math.degrees(math.atan2(axes.sin_ratio, axes.cos_ratio))
+    found = []
+    for one, other in zip(part.ring, [*part.ring[1:], part.ring[0]], strict=True):
+        if abs(other[1] - one[1]) < SAME_MM or _on_edge(one, other):
+            continue
+        start = (one[0] + other[0]) / 2 < middle
+        found.append(
+            BoardEnd(
+                start=spot(placed_at(axes, one)),
+                end=spot(placed_at(axes, other)),
+                inwards_deg=run_deg if start else run_deg + 180,
+            )
+        )
+    return found
+
+
+def _on_edge(one: Place, other: Place) -> bool:
+    """Whether a side of a part lies along its row: no end, though it may lean a little."""
+    leans = abs(other[1] - one[1]) < abs(other[0] - one[0]) * math.tan(math.radians(FAN_DEG))
+    return leans and abs(other[0] - one[0]) > 1
+
+
 def cut_frame(cutter: Cutter, placed: Placed, noggins: Sequence[Timber]) -> FrameBought | Blocked:
-    """Return the frame's members cut from the stock, long rims jointed, or why they cannot be."""
+    """Return the frame's members cut from the stock, or why they cannot be."""
     job = cutter.job
     members = finish(placed, noggins)
     named = [(member.mark, member.length_mm) for member in members]

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from attrs import evolve
 
-from drylay.laying.axes import place_of, spot
+from drylay.laying.axes import place_of, placed, spot
 from drylay.laying.joints import Along, Standing, crossings
 from drylay.laying.model import LaidJoint, LaidPiece, Laying, Mitre
 from drylay.marks import exact, to_mm
@@ -22,18 +22,31 @@ def on_final_members(boards: BoardsLaid, members: Sequence[Standing], along: Alo
 
     A rim that is jointed has a mark for each of its pieces only once it is cut.
     """
-    over = {mark: crossings(part, members, along) for mark, part in boards.parts.items()}
-    joints = tuple(evolve(joint, member=_under(joint, members)) for joint in boards.joints)
-    names = {(joint.row, joint.at): joint.member for joint in joints}
-    pieces = [
-        evolve(
-            piece,
-            from_member=_renamed(piece.from_member, piece, names, start=True),
-            to_member=_renamed(piece.to_member, piece, names, start=False),
+    over = {
+        piece.mark: crossings(
+            boards.parts[piece.mark], members, along, to_tips=piece.kind == "border"
         )
         for piece in boards.pieces
-    ]
-    return evolve(boards, over=over, joints=joints, pieces=tuple(pieces))
+    }
+    joints = tuple(evolve(joint, member=_under(joint, members)) for joint in boards.joints)
+    pieces = tuple(_on_members(piece, boards, joints) for piece in boards.pieces)
+    return evolve(boards, over=over, joints=joints, pieces=pieces)
+
+
+def _on_members(piece: LaidPiece, boards: BoardsLaid, joints: Sequence[LaidJoint]) -> LaidPiece:
+    """Return a piece with the final marks of what its ends at joints rest on."""
+    part = boards.parts[piece.mark]
+    middle = (part.band.low_mm + part.band.high_mm) / 2
+    ends = [placed(part.band.axes, (u, middle)) for u in (part.start_mm, part.end_mm)]
+    return evolve(
+        piece,
+        from_member=_nearest(ends[0], joints) if piece.from_member else "",
+        to_member=_nearest(ends[1], joints) if piece.to_member else "",
+    )
+
+
+def _nearest(end: tuple[float, float], joints: Sequence[LaidJoint]) -> str:
+    return min(joints, key=lambda joint: math.dist(end, place_of(joint.at))).member
 
 
 def _under(joint: LaidJoint, members: Sequence[Standing]) -> str:
@@ -55,26 +68,6 @@ def _off(at: tuple[float, float], start: tuple[float, float], end: tuple[float, 
     share = min(1.0, max(0.0, share))
     foot = tuple(start[n] + share * (end[n] - start[n]) for n in (0, 1))
     return round(math.dist(at, foot), 3)
-
-
-def _renamed(
-    name: str,
-    piece: LaidPiece,
-    names: dict[tuple[str, object], str],
-    *,
-    start: bool,
-) -> str:
-    """Return the final mark of what a piece's end at a joint rests on."""
-    if not name:
-        return ""
-    row = piece.row or piece.mark.split(".")[0].rstrip("0123456789") or piece.mark
-    del start
-    same = {new for (at, _), new in names.items() if at == row and _base(new) == _base(name)}
-    return min(same) if len(same) == 1 else name
-
-
-def _base(mark: str) -> str:
-    return mark.split(".")[0]
 
 
 def laying_of(job: Job, laid: FieldsLaid, boards: BoardsLaid) -> Laying:

@@ -1,4 +1,4 @@
-"""The rule on joist centres for boards square to joists, asked apart where boards lie at an angle."""
+"""The rule on joist centres for boards square to joists, asked apart for boards at an angle."""
 
 from attrs import evolve
 

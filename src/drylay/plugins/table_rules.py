@@ -130,7 +130,7 @@ def _reckoned(entry: Entry, query: RuleQuery) -> float:
     value = entry.value * (_figure(entry.times, query) if entry.times else 1.0)
     if entry.sine:
         turned = value * math.sin(math.radians(query.board_to_joist_deg))
-        value = float(math.floor(turned + _DUST_MM))
+        value = math.floor((turned + _DUST_MM) * 10) / 10
     if entry.plus:
         value += _left(entry, query)
     return value if entry.at_least is None else max(value, entry.at_least)
