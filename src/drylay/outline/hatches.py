@@ -94,6 +94,7 @@ def snap_hatch(wish: OpeningWish, rows: Rows, *, mark: str) -> Opening | Finding
         within=tuple(spot_of(place) for place in within),
         clear_mm=to_mm(int(apart(hole, within))),
         clear_least_mm=CLEAR_LEAST_MM,
+        clear_most_mm=None,
         panel_most_kg=PANEL_MOST_KG,
     )
 

@@ -216,8 +216,9 @@ def find_articles(brief: Brief, stock: Catalogue) -> Articles:
 
 def _is_faced(brief: Brief) -> bool:
     """Return whether any side carries fascia: of a cover, or of an outline."""
-    outlined = (*brief.outline.points, *brief.outline.rectangles)
-    return bool(brief.fascia.sides) or any(each.faced for each in outlined)
+    points, rectangles = brief.outline.points, brief.outline.rectangles
+    outlined = [each.faced for each in points] + [each.faced for each in rectangles]
+    return bool(brief.fascia.sides) or any(outlined)
 
 
 def _finder(
