@@ -31,7 +31,7 @@ class Purchase:
     article: str
     lengths: tuple[BoughtLength, ...]
     cost: Decimal = because("buying.order_total")
-    joint_cost: Decimal = because("pieces.joint_price")
+    joint_cost: Decimal = because("buying.order_total")
     objective: Decimal = because("buying.order_total")
     bound: Decimal = because("buying.order_total")
     gap: Decimal = because("buying.order_total")

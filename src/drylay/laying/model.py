@@ -117,12 +117,20 @@ class Laying:
     `angle_deg` is that of the main field. `border_courses` boards run round the outline, 0 for
     none, mitred at each corner. `fan_mm` is the taper planned out over the rows, `fan_most_mm` the
     most of it that a row may take. `mitre_opens_mm` is the widest a mitre opens, as in `Mitre`.
-    `tip_to_tip_m` is the length of all pieces together, `face_m2` what their tops cover.
+    `splay_cuts` are the ends of boards but a border's that are sawn off square in one cut,
+    `shaped_count` the pieces marked out from the drawing. `tip_to_tip_m` is the length of all pieces together, `face_m2` what their tops cover.
+    `groove_mm`, `fall_least_ratio`, `combustible`, `timber` and `wet_slip_least` are told of boards
+    as `Surface` tells them; a fall asked for is told, not planned.
     """
 
     board_article: str
     board_width_mm: float = because("laying.board_width_mm")
     board_thickness_mm: float = because("laying.board_thickness_mm")
+    groove_mm: float | None = because("laying.groove_mm", default=None)
+    fall_least_ratio: float | None = because("laying.fall_least_ratio", default=None)
+    combustible: bool | None = because("laying.combustible", default=None)
+    timber: bool | None = because("laying.timber", default=None)
+    wet_slip_least: float | None = because("laying.wet_slip_least", default=None)
     angle_deg: float = because("laying.angle_deg")
     gap_preferred_mm: float = because("laying.gap_preferred_mm")
     gap_least_mm: float = because("laying.gap_least_mm")
@@ -149,6 +157,8 @@ class Laying:
     mitre_count: int = because("laying.mitre_count")
     mitre_opens_mm: float | None = because("laying.mitre_opens_mm", default=None)
     piece_count: int = because("laying.piece_count")
+    splay_cuts: int = because("laying.piece_count")
+    shaped_count: int = because("laying.piece_count")
     tip_to_tip_m: float = because("laying.piece_count")
     face_m2: float = because("laying.piece_count")
     zones: tuple[Zone, ...]

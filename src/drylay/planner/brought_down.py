@@ -23,8 +23,8 @@ def brought_down(asked: Asking, record: Ruling) -> Ruling | RuleFault:
     """Return a merchant's centres for the boards as they lie here, never more than he gave.
 
     They speak of boards square to the joists of a dwelling. For another angle or use they come down
-    in the ratio by which the family's own answer does, to tenths of a mm; what the family does not cover
-    cannot be brought down, and is its fault.
+    in the ratio by which the family's own answer does, to tenths of a mm; what the family does not
+    cover cannot be brought down, and is its fault.
 
     Source: arithmetic, a ratio of two of the family's answers.
     """

@@ -229,10 +229,15 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
 
 def rows(job: Job, built: Framed) -> list[Row]:
     """Return the decisions taken here."""
-    preserver, finish = built.fixings.preserver, built.fixings.finish
+    return rows_of(job, built.fixings)
+
+
+def rows_of(job: Job, fixings: Fixings) -> list[Row]:
+    """Return the decisions taken on what is brushed on."""
+    preserver, finish = fixings.preserver, fixings.finish
     return [
         *(_preserver_rows(job, preserver) if preserver is not None else ()),
-        *waxing.rows(job, built.fixings.wax),
+        *waxing.rows(job, fixings.wax),
         *(_coat_rows(job, finishing.AT, finish) if finish is not None else ()),
         *finishing.rows(job, finish),
     ]

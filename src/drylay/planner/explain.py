@@ -1,6 +1,7 @@
 """The reasons of a plan: every decision with its rule, source and inputs, in building order."""
 
-from drylay.fixings.model import CoachScrews
+from drylay.buying.model import Buying
+from drylay.fixings.model import CoachScrews, Fixings
 from drylay.planner import (
     board_notes,
     border_fixings,
@@ -45,7 +46,7 @@ def explain(
         *edge_rows(built),
         *_pieces(job, built),
         *frame_rows(built),
-        *_fixings(job, built),
+        *deck_screw_rows(job, built.fixings),
         *buying_rows(job, built),
         *pairs.rows(job, built, seams_tried),
         *clips.rows(job, built),
@@ -203,8 +204,9 @@ def frame_rows(built: Framed) -> list[Row]:
     ]  # fmt: skip
 
 
-def _fixings(job: Job, built: Built) -> list[Row]:
-    screws = built.fixings.deck_screws
+def deck_screw_rows(job: Job, fixings: Fixings) -> list[Row]:
+    """Return the decisions taken on deck and coach screws."""
+    screws = fixings.deck_screws
     assert screws is not None
     return [
         row("fixings.deck_screws.length_mm", screws.length_mm, "mm", "the screw the brief names",
@@ -213,7 +215,7 @@ def _fixings(job: Job, built: Built) -> list[Row]:
              "so many at each crossing, as many again at each joint", ARITHMETIC,
              (("per_crossing", screws.per_crossing), ("crossings", screws.crossings),
               ("joints", screws.joints))),
-        *coach_screw_rows(job, built.fixings.coach_screws),
+        *coach_screw_rows(job, fixings.coach_screws),
     ]  # fmt: skip
 
 
@@ -239,7 +241,11 @@ def coach_screw_rows(job: Job, coach: CoachScrews) -> list[Row]:
 
 def buying_rows(job: Job, built: Standing) -> list[Row]:
     """Return the decisions taken on the order."""
-    buying = built.buying
+    return order_rows(job, built.buying)
+
+
+def order_rows(job: Job, buying: Buying) -> list[Row]:
+    """Return the decisions taken on an order."""
     gaps = tuple((f"gap_{bought.what.replace(' ', '_')}", str(bought.gap))
                  for bought in buying.purchases)  # fmt: skip
     return [

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from attrs import frozen
+
 from drylay.findings import Finding
 from drylay.fixings.fascia import Behind, FasciaRules, clear_of_heads_mm, place_fascia_screws
 from drylay.fixings.frame_screws import FrameScrewRules, count_frame_screws, count_hangers
@@ -179,18 +181,40 @@ def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
 
 def rows(job: Job, built: Framed) -> list[Row]:
     """Return the decisions taken here."""
-    fixings = built.fixings
+    timber_mm = built.frame.timber_thickness_mm
+    behind = Section(
+        thickness_mm=timber_mm,
+        depth_mm=built.frame.timber_depth_mm,
+        fascia_mm=built.edges.fascia_thickness_mm,
+        line_count=built.supports.line_count,
+    )
+    return rows_of(job, built.fixings, behind)
+
+
+@frozen(kw_only=True)
+class Section:
+    """A frame's timber as its fixings see it: how thick and deep, what fascia, how many lines."""
+
+    thickness_mm: float
+    depth_mm: float
+    fascia_mm: float
+    line_count: int
+
+
+def rows_of(job: Job, fixings: Fixings, behind: Section) -> list[Row]:
+    """Return the decisions taken on these fixings."""
+    frame, fascia, hangers = fixings.frame_screws, fixings.fascia_screws, fixings.hangers
     return [
-        *(_frame_screw_rows(job, built, fixings.frame_screws) if fixings.frame_screws else ()),
-        *(_fascia_screw_rows(job, built, fixings.fascia_screws) if fixings.fascia_screws else ()),
-        *(_hanger_rows(job, built, fixings.hangers) if fixings.hangers else ()),
+        *(_frame_screw_rows(job, behind, frame) if frame else ()),
+        *(_fascia_screw_rows(job, fixings, behind, fascia) if fascia else ()),
+        *(_hanger_rows(job, behind, hangers) if hangers else ()),
         *_metal_rows(job, fixings),
         *_class_rows(job, fixings),
     ]
 
 
-def _frame_screw_rows(job: Job, built: Framed, screws: FrameScrews) -> list[Row]:
-    both_mm = to_mm(2 * exact(built.frame.timber_thickness_mm))
+def _frame_screw_rows(job: Job, behind: Section, screws: FrameScrews) -> list[Row]:
+    both_mm = to_mm(2 * exact(behind.thickness_mm))
     return [
         row(f"{FRAME}.length_mm", screws.length_mm, "mm", "the screw the brief names",
             merchant_says(job, screws.article), (("length_least_mm", screws.length_least_mm),
@@ -203,16 +227,17 @@ def _frame_screw_rows(job: Job, built: Framed, screws: FrameScrews) -> list[Row]
     ]  # fmt: skip
 
 
-def _fascia_screw_rows(job: Job, built: Framed, screws: FasciaScrews) -> list[Row]:
-    behind_mm = built.edges.fascia_thickness_mm, built.frame.timber_thickness_mm
-    through_mm = to_mm(sum(map(exact, behind_mm)))
+def _fascia_screw_rows(
+    job: Job, fixings: Fixings, behind: Section, screws: FasciaScrews
+) -> list[Row]:
+    through_mm = to_mm(exact(behind.fascia_mm) + exact(behind.thickness_mm))
     return [
         row(f"{FASCIA}.length_mm", screws.length_mm, "mm", "the screw the brief names",
             merchant_says(job, screws.article), (("length_least_mm", screws.length_least_mm),
                                                  ("through_mm", through_mm))),
         row(f"{FASCIA}.clear_mm", screws.clear_mm, "mm",
             "half a washer of three shanks and half the fascia screw's own", WASHER,
-            (("coach_shank_mm", built.fixings.coach_screws.shank_mm),
+            (("coach_shank_mm", fixings.coach_screws.shank_mm),
              ("shank_mm", screws.shank_mm))),
         row(f"{FASCIA}.count", screws.count, "count",
             "so many at each place; the fewest places within the spacing, evenly, clear of what "
@@ -221,17 +246,17 @@ def _fascia_screw_rows(job: Job, built: Framed, screws: FasciaScrews) -> list[Ro
     ]  # fmt: skip
 
 
-def _hanger_rows(job: Job, built: Framed, hangers: Hangers) -> list[Row]:
+def _hanger_rows(job: Job, behind: Section, hangers: Hangers) -> list[Row]:
     path = "fixings.hangers"
     return [
         row(f"{path}.depth_mm", hangers.depth_mm, "mm", "the hanger the brief names",
             merchant_says(job, hangers.article), (("joist_mm", hangers.joist_mm),)),
         row(f"{path}.depth_least_mm", hangers.depth_least_mm, "mm",
             "a hanger holds at least 60 % of the joist's depth", GUIDANCE,
-            (("timber_depth_mm", built.frame.timber_depth_mm),)),
+            (("timber_depth_mm", behind.depth_mm),)),
         row(f"{path}.count", hangers.count, "count",
             "both ends of every joist but the outer two, which stay on coach screws", ARITHMETIC,
-            (("line_count", built.supports.line_count),)),
+            (("line_count", behind.line_count),)),
         row(f"{path}.screw_count", hangers.screw_count, "count",
             "as many for each hanger as its record says", merchant_says(job, hangers.article),
             (("count", hangers.count), ("screws_each", hangers.screws_each))),

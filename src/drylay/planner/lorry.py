@@ -119,7 +119,12 @@ def _of_board(board: Board, width_mm: float, density_kg_m3: float, extra_kg_m2: 
 
 def rows(job: Job, built: Standing) -> list[Row]:
     """Return the decisions taken on the delivery; its densities are the family's rules."""
-    brought = built.buying.delivery
+    return rows_of(job, built.buying)
+
+
+def rows_of(job: Job, buying: Buying) -> list[Row]:
+    """Return the decisions taken on the delivery of an order."""
+    brought = buying.delivery
     if brought is None:
         return []
     border = job.articles.border

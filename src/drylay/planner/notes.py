@@ -27,7 +27,13 @@ from drylay.planner import (
 from drylay.planner.built import Built, Framed, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
-from drylay.planner.screw_notes import Check, deck_screw_checks, unheld
+from drylay.planner.screw_notes import (
+    Check,
+    boards_checks,
+    deck_screw_checks,
+    screwed,
+    unheld,
+)
 from drylay.planner.screwed import CLEAR_OF_EDGES
 from drylay.reasons import Source
 
@@ -121,9 +127,9 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *built.stops,
         *_fixing_faults(job, built),
         *_on_edge(built),
-        *_bearing(job, built),
+        *bearing(job, built),
         *fascia_notes.remarks(built),
-        *_spares(built),
+        *spares(built),
         *gaps_to_bound(built),
         *stock_notes.remarks(job, built),
         *_cover_changed(built),
@@ -211,6 +217,13 @@ def _fixing_faults(job: Job, built: Built) -> list[Finding]:
     return [*unheld(job, built), *misfits, *_shallow_rims(built)]
 
 
+def screw_misfits(job: Job, built: Built) -> list[Finding]:
+    """Return what is wrong with the screws of boards and frame, wherever the outer rows lie."""
+    checks = [check for held in screwed(built) for check in boards_checks(built, held)]
+    misfits = _stops(job, [*checks, *_coach_screw_checks(built)])
+    return [*misfits, *_shallow_rims(built), *_on_edge(built)]
+
+
 def frame_faults(job: Job, built: Framed) -> list[Finding]:
     """Return what is wrong with a frame and the coach screws in it, whatever lies on it."""
     return [*_stops(job, _coach_screw_checks(built)), *_shallow_rims(built), *_on_edge(built)]
@@ -251,7 +264,8 @@ def _on_edge(built: Framed) -> list[Finding]:
     ]
 
 
-def _bearing(job: Job, built: Built) -> list[Finding]:
+def bearing(job: Job, built: Built) -> list[Finding]:
+    """Return the caution where board ends bear on too little of a joist."""
     sets: list[tuple[str, str, Pieces | BorderJoints]] = [("joints", "pieces", built.pieces)]
     if built.pieces.border is not None:
         sets.append(("joints of the border", "pieces.border", built.pieces.border))
@@ -272,7 +286,8 @@ def _bearing(job: Job, built: Built) -> list[Finding]:
     ]
 
 
-def _spares(built: Built) -> list[Finding]:
+def spares(built: Built) -> list[Finding]:
+    """Return the caution where the stock has too few boards for all spares."""
     if not built.spares_missing:
         return []
     return [

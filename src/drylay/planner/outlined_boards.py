@@ -10,7 +10,7 @@ from drylay.buying.model import Purchase
 from drylay.buying.purchase import minor, purchase
 from drylay.cutting.model import Piece, Task
 from drylay.findings import Finding
-from drylay.geometry import Ring, area_mm2, common, region
+from drylay.geometry import SAME_MM, Ring, area_mm2, common, region
 from drylay.laying.axes import Axes, axes_of, place_of, seen, spot
 from drylay.laying.joints import (
     Along,
@@ -362,3 +362,15 @@ def _joints(told: _Told, joints: Sequence[Sequence[Sequence[int]]]) -> Iterator[
 def face_m2(pieces: Iterable[LaidPiece]) -> float:
     """Return what the tops of pieces cover together."""
     return sum(area_mm2([place_of(corner) for corner in piece.corners]) for piece in pieces) / 1e6
+
+
+def necks(boards: BoardsLaid, openings: Iterable[Opening]) -> Iterator[tuple[str, float, str]]:
+    """Yield each piece that goes past an opening, what is left of its width, and the opening."""
+    for opening in openings:
+        ring = tuple(place_of(corner) for corner in opening.corners)
+        for mark, part in boards.parts.items():
+            band = part.band
+            u, v = zip(*(seen(band.axes, place) for place in ring), strict=True)
+            taken = min(band.high_mm, max(v)) - max(band.low_mm, min(v))
+            if taken > SAME_MM and part.start_mm < min(u) and part.end_mm > max(u):
+                yield mark, band.high_mm - band.low_mm - taken, opening.mark

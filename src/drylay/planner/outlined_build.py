@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.buying.model import Buying, Purchase
 from drylay.findings import Finding
@@ -12,6 +12,7 @@ from drylay.laying.joints import Along, Standing, standing
 from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.outline.sides import outline_of, with_openings
+from drylay.planner import lorry
 from drylay.planner.angles import joist_run
 from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
@@ -29,6 +30,7 @@ from drylay.planner.outlined_frame import (
 )
 from drylay.planner.outlined_laying import laying_of, on_final_members
 from drylay.planner.outlined_openings import openings_of
+from drylay.planner.outlined_site import site_of
 from drylay.planner.outlined_subframe import subframe_of
 from drylay.planner.shopping import buying
 from drylay.site.model import Site
@@ -52,7 +54,7 @@ class BuiltOutlined:
     buying: Buying
     laid: FieldsLaid
     boards: BoardsLaid
-    site: Site | None = None
+    site: Site
     groundwork: Groundwork | None = None
     work: Work | None = None
     spares_missing: int = 0
@@ -142,8 +144,9 @@ def _bought(
         laying=laying,
         subframe=subframe,
         fixings=fixings,
-        buying=bought,
+        buying=evolve(bought, delivery=lorry.delivery(job, bought)),
         laid=stood.laid,
         boards=final,
+        site=site_of(job, stood.outline),
         spares_missing=missing,
     )

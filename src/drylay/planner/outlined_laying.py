@@ -9,6 +9,7 @@ from drylay.laying.axes import place_of, placed, spot
 from drylay.laying.joints import Along, Standing, crossings
 from drylay.laying.model import LaidJoint, LaidPiece, Laying, Mitre
 from drylay.marks import exact, to_mm
+from drylay.planner import slip_notes
 from drylay.planner.angles import angle_of
 from drylay.planner.asking import laying_pct_of
 from drylay.planner.job import Job
@@ -78,6 +79,11 @@ def laying_of(job: Job, laid: FieldsLaid, boards: BoardsLaid) -> Laying:
         board_article=job.articles.board.code,
         board_width_mm=sizes.board_mm,
         board_thickness_mm=sizes.thickness_mm,
+        groove_mm=job.articles.board.groove_mm or None,
+        fall_least_ratio=rules.value("surface.fall_least_ratio"),
+        combustible=bool(rules.value("surface.combustible")),
+        timber=bool(rules.value("surface.timber")),
+        wet_slip_least=slip_notes.least(job),
         angle_deg=angle_of(job.brief),
         gap_preferred_mm=sizes.gap_mm,
         gap_least_mm=rules.value("surface.gap_least_mm"),
@@ -104,6 +110,12 @@ def laying_of(job: Job, laid: FieldsLaid, boards: BoardsLaid) -> Laying:
         mitre_count=len(mitres),
         mitre_opens_mm=max((m.opens_mm for m in mitres if m.opens_mm is not None), default=None),
         piece_count=len(boards.pieces),
+        splay_cuts=sum(
+            bool(piece.start_deg) + bool(piece.end_deg)
+            for piece in boards.pieces
+            if piece.kind != "border"
+        ),
+        shaped_count=sum(piece.shaped for piece in boards.pieces),
         tip_to_tip_m=to_mm(sum(exact(piece.length_mm) for piece in boards.pieces)) / 1000,
         face_m2=round(face_m2(boards.pieces), 6),
         zones=laid.zones,

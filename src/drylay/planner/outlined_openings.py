@@ -44,7 +44,7 @@ def _opening(job: Job, laid: FieldsLaid, wish: OpeningWish, mark: str) -> Openin
     zone = _zone_under(laid, wish)
     if zone is None:
         return Finding(
-            code="OUT-005",
+            code="OUT-009",
             severity=Severity.STOP,
             subject=mark,
             message="the hatch lies on a border, a breaker board or between two fields: move it "

@@ -98,11 +98,12 @@ def unheld(job: Job, built: Built) -> Iterator[Finding]:
 def deck_screw_checks(built: Built) -> Iterator[Check]:
     """Yield every check of the screws of field and border."""
     for held in screwed(built):
-        yield from _checks(built, held)
+        yield from boards_checks(built, held)
     yield _over_the_frame(built, outer_screws(built))
 
 
-def _checks(built: Built, held: Screwed) -> Iterator[Check]:
+def boards_checks(built: Built, held: Screwed) -> Iterator[Check]:
+    """Yield the checks of one kind of board's screws, but for where its outer rows lie."""
     screws, subject, path = held.screws, held.subject, held.path
     through_mm = held.thickness_mm + held.packing_mm + built.frame.timber_depth_mm
     least_mm = screws.length_least_mm + held.packing_mm

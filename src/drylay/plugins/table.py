@@ -42,9 +42,9 @@ holds the family does not cover the board: nothing is interpolated. Two entries 
 this tells which is to count are refused.
 
 What is reckoned: `times` a part of the question; `sine = true`, times the sine of the angle between
-board and joist, down to whole mm; `plus` a part of the question, of which `minus` another is taken
-off first (not covered where nothing is left); `at_least`, what it never goes below. `says` is the
-rule in words, told beside the number.
+board and joist, down to tenths of a mm; `plus` a part of the question, of which `minus` another is
+taken off first (not covered where nothing is left); `at_least`, what it never goes below. `says` is
+the rule in words, told beside the number.
 
 What needs an `if` is code: a function of the table and the question, under its rule's name in
 `coded`. Numbers for it stand under `[[numbers]]`, with `name` in place of `rule`, and are found by
