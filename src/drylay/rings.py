@@ -199,24 +199,46 @@ def traced(blocks: Sequence[Block]) -> Traced:
 
     A side is called what the last block on whose edge it lies calls its own.
     """
-    xs = sorted({x for block in blocks for x in (block.low[0], block.high[0])})
-    ys = sorted({y for block in blocks for y in (block.low[1], block.high[1])})
+    xs, ys = _lines(blocks)
     cells = _cells(blocks, xs, ys)
     steps: dict[Place, list[Place]] = {}
-    for a, b in _steps(cells, xs, ys):
+    for a, b in _steps(cells, list(xs), list(ys)):
         steps.setdefault(a, []).append(b)
     touching = tuple(sorted(place for place, ends in steps.items() if len(ends) > 1))
     return Traced(loops=tuple(_loops(steps, blocks)), touching=touching)
 
 
-def _cells(blocks: Sequence[Block], xs: list[int], ys: list[int]) -> set[Place]:
+def idle(blocks: Sequence[Block]) -> tuple[int, ...]:
+    """Return which blocks are taken from where nothing is so far, by their indices."""
+    xs, ys = _lines(blocks)
+    cells: set[Place] = set()
+    found = []
+    for at, block in enumerate(blocks):
+        covered = _covered(block, xs, ys)
+        if not block.adds and not cells & covered:
+            found.append(at)
+        cells = cells | covered if block.adds else cells - covered
+    return tuple(found)
+
+
+def _lines(blocks: Sequence[Block]) -> tuple[dict[int, int], dict[int, int]]:
+    """Return the lines of the grid that blocks make, each with its number, either way."""
+    xs, ys = (
+        sorted({end[way] for block in blocks for end in (block.low, block.high)}) for way in (0, 1)
+    )
+    return {x: i for i, x in enumerate(xs)}, {y: j for j, y in enumerate(ys)}
+
+
+def _covered(block: Block, xs: dict[int, int], ys: dict[int, int]) -> set[Place]:
+    columns = range(xs[block.low[0]], xs[block.high[0]])
+    rows = range(ys[block.low[1]], ys[block.high[1]])
+    return {(i, j) for i in columns for j in rows}
+
+
+def _cells(blocks: Sequence[Block], xs: dict[int, int], ys: dict[int, int]) -> set[Place]:
     cells: set[Place] = set()
     for block in blocks:
-        covered = {
-            (i, j)
-            for i in range(xs.index(block.low[0]), xs.index(block.high[0]))
-            for j in range(ys.index(block.low[1]), ys.index(block.high[1]))
-        }
+        covered = _covered(block, xs, ys)
         cells = cells | covered if block.adds else cells - covered
     return cells
 
@@ -250,13 +272,13 @@ def _loops(
 
 
 def _label(a: Place, b: Place, blocks: Sequence[Block]) -> Label | None:
-    called = [
-        block.label
-        for block in blocks
-        if block.label is not None
-        and any(
-            on_side(*side, a) and on_side(*side, b)
-            for side in sides(rectangle(block.low, block.high))
-        )
-    ]
-    return called[-1] if called else None
+    """Return what the last block that says anything of a stretch of its edge calls it."""
+    level = 1 if a[1] == b[1] else 0
+    along = 1 - level
+    low, high = min(a[along], b[along]), max(a[along], b[along])
+    for block in reversed(blocks):
+        on_edge = a[level] in {block.low[level], block.high[level]}
+        within = block.low[along] <= low and high <= block.high[along]
+        if block.label is not None and on_edge and within:
+            return block.label
+    return None

@@ -6,13 +6,21 @@ The bounds here are sense, not trade. Source: assumption.
 from collections.abc import Iterator
 from typing import TypeVar
 
-from attrs import evolve
-
 from drylay.brief.outline_model import OutlinePoint, OutlineRectangle
 from drylay.errors import Fault
 from drylay.marks import exact, to_mm
-from drylay.rings import Place, Ring, Traced, apart, box, clashing_sides, is_straight, twice_area
-from drylay.shapes import Shape, of_loop, of_points, traced_of
+from drylay.rings import (
+    Place,
+    Ring,
+    Traced,
+    apart,
+    box,
+    clashing_sides,
+    idle,
+    is_straight,
+    twice_area,
+)
+from drylay.shapes import Shape, block_of, of_loop, of_points, traced_of
 
 Read = dict[str, object]
 Noun = TypeVar("Noun")
@@ -268,22 +276,16 @@ def _gone(blocks: list[tuple[int, OutlineRectangle]]) -> Fault:
 
 
 def _taken_from_nothing(blocks: list[tuple[int, OutlineRectangle]]) -> Iterator[Fault]:
-    plain = [evolve(block, side=None, faced=False) for _, block in blocks]
-    for k, (at, block) in enumerate(blocks):
-        before, after = traced_of(plain[:k]), traced_of(plain[: k + 1])
-        if block.how == "take" and _area(before) == _area(after):
-            yield Fault(
-                path=f"outline.rectangles[{at}]",
-                found="a rectangle taken away where no deck is so far",
-                wanted="rectangles taken from those before them",
-                nearest='how = "add", if it is part of the deck'
-                if k == 0
-                else f"leave outline.rectangles[{at}] out, or move it onto the deck",
-            )
-
-
-def _area(sum_of: Traced) -> int:
-    return sum(twice_area(tuple(place for place, _ in loop)) for loop in sum_of.loops)
+    for k in idle([block_of(block) for _, block in blocks]):
+        at = blocks[k][0]
+        yield Fault(
+            path=f"outline.rectangles[{at}]",
+            found="a rectangle taken away where no deck is so far",
+            wanted="rectangles taken from those before them",
+            nearest='how = "add", if it is part of the deck'
+            if k == 0
+            else f"leave outline.rectangles[{at}] out, or move it onto the deck",
+        )
 
 
 def _pieces(sum_of: Traced, blocks: list[tuple[int, OutlineRectangle]]) -> Iterator[Fault]:

@@ -34,36 +34,35 @@ def has_outline(tables: Mapping[str, object]) -> bool:
     )
 
 
-def box_of(read: Read) -> Read:
-    """Return the cover of a deck on an outline, the box around it; nothing where it has faults."""
-    shape, _ = shape_read(read)
+def check_outline(read: Read, tables: Mapping[str, object]) -> tuple[Read, tuple[Fault, ...]]:
+    """Return the cover of a deck on an outline, and everything that is wrong with the outline.
+
+    The cover is the box around it, nothing where it cannot be drawn or the brief has none. What is
+    wished beside the outline and cannot be had with it is among the faults.
+    """
+    if not has_outline(tables):
+        return {}, tuple(_laying_alone(read))
+    shape, wrong = shape_read(read)
+    faults = [*too_many(read), *not_on_an_outline(read, tables), *wrong, *_faced(read, shape)]
+    faults += laying_makes_sense(read, shape)
+    walled = shape
+    if shape is not None:
+        walls = tuple(_wall(read, shape))
+        faults += [*_house(read, shape), *walls]
+        readings = [reading for _, reading in _readings(read)]
+        walled = with_wall(shape, readings) if not walls and all_read(read, "wall") else None
+    faults += openings_make_sense(read, walled)
+    return _box_of(walled), tuple(faults)
+
+
+def _box_of(shape: Shape | None) -> Read:
     if shape is None:
         return {}
-    low_x, low_y, high_x, high_y = box(_walled(read, shape).corners)
+    low_x, low_y, high_x, high_y = box(shape.corners)
     return {
         "cover.along_mm": to_mm(high_x - low_x),
         "cover.across_mm": to_mm(high_y - low_y),
     }
-
-
-def outline_makes_sense(read: Read, tables: Mapping[str, object]) -> Iterator[Fault]:
-    """Yield everything that is wrong with an outline, and with what is wished beside it."""
-    if not has_outline(tables):
-        yield from _laying_alone(read)
-        return
-    yield from too_many(read)
-    yield from not_on_an_outline(read, tables)
-    shape, faults = shape_read(read)
-    yield from faults
-    yield from _faced(read, shape)
-    yield from laying_makes_sense(read, shape)
-    if shape is None:
-        yield from openings_make_sense(read, None)
-        return
-    yield from _house(read, shape)
-    wrong = tuple(_wall(read, shape))
-    yield from wrong
-    yield from openings_make_sense(read, None if wrong else _walled(read, shape))
 
 
 def _laying_alone(read: Read) -> Iterator[Fault]:
@@ -92,14 +91,6 @@ def _in_section(
 
 def _readings(read: Read) -> list[tuple[int, WallReading]]:
     return found_of(read, "outline.wall", WallReading)
-
-
-def _walled(read: Read, shape: Shape) -> Shape:
-    """Return the outline with its wall put in, as it stands where that cannot be done."""
-    readings = [reading for _, reading in _readings(read)]
-    if not all_read(read, "wall") or any(_wall(read, shape)):
-        return shape
-    return with_wall(shape, readings)
 
 
 def _faced(read: Read, shape: Shape | None) -> Iterator[Fault]:

@@ -32,7 +32,7 @@ from drylay.brief.model import (
     RowsWish,
     SiteWish,
 )
-from drylay.brief.outline import box_of, has_outline, outline_makes_sense
+from drylay.brief.outline import check_outline, has_outline
 from drylay.brief.outline_model import (
     FieldWish,
     LayingWish,
@@ -124,12 +124,10 @@ def _read(source: object) -> tuple[Brief | None, tuple[Fault, ...]]:
     support = support_of(document.tables)
     top = read_table(reading, (), document.tables, _top_keys(document.tables, support))
     read = _read_sections(reading, support)
-    for wrong in outline_makes_sense(read, document.tables):
-        report(reading, keys_of(wrong.path), wrong)
-    if has_outline(document.tables):
-        read |= box_of(read)
+    cover, outlined = check_outline(read, document.tables)
+    read |= cover
     overrides = read_overrides(reading, document.tables.get("overrides"))
-    for wrong in (*check_meaning(read), *check_overrides(overrides, read)):
+    for wrong in (*outlined, *check_meaning(read), *check_overrides(overrides, read)):
         report(reading, keys_of(wrong.path), wrong)
     if reading.faults:
         return None, all_faults(reading)
