@@ -5,7 +5,8 @@ from itertools import pairwise
 
 from attrs import frozen
 
-from drylay.subframe.plane import NEAR_MM, Axis, Place, is_inside, spread
+from drylay.subframe.plane import Axis, Place, is_inside, spread
+from drylay.subframe.sizes import is_upright
 from drylay.subframe.strips import open_stretches
 from drylay.subframe.wants import Placed, Timber
 
@@ -44,9 +45,9 @@ def bays_of(placed: Placed, timbers: Sequence[Timber]) -> list[Bay]:
 
     A bay ends where what crosses it stands, or where either neighbour is another.
     """
-    uprights = [_upright(timber) for timber in timbers if _runs_joists_way(timber)]
+    uprights = [_upright(timber) for timber in timbers if is_upright(timber)]
     numbers = {left: n for n, left in enumerate(sorted({one.left_mm for one in uprights}))}
-    crossing = [timber.corners for timber in timbers if not _runs_joists_way(timber)]
+    crossing = [timber.corners for timber in timbers if not is_upright(timber)]
     least = placed.wants.timber_thickness_mm
     found = []
     for left, right, low, high in _neighbours(placed, uprights, least):
@@ -57,10 +58,6 @@ def bays_of(placed: Placed, timbers: Sequence[Timber]) -> list[Bay]:
                 Bay(left.right_mm, right.left_mm, low + start, low + end, numbers[left.left_mm])
             )
     return found
-
-
-def _runs_joists_way(timber: Timber) -> bool:
-    return abs(timber.corners[0][0] - timber.corners[1][0]) < NEAR_MM
 
 
 def _upright(timber: Timber) -> Upright:

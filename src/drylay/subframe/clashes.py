@@ -6,6 +6,7 @@ from drylay.findings import Finding, Severity
 from drylay.reasons import Source
 from drylay.subframe.openings import Hole
 from drylay.subframe.plane import Place, along, axis_through
+from drylay.subframe.sizes import is_upright
 from drylay.subframe.wants import Placed, Timber
 
 OURS = Source(kind="assumption", title="docs/outline-conventions.md", clause="Frame")
@@ -19,7 +20,7 @@ def room_of(placed: Placed, holes: Sequence[Hole]) -> list[Finding]:
     found = []
     for hole in holes:
         own = [timber for timber in placed.timbers if timber.side == hole.mark]
-        across = [timber for timber in own if timber.kind == "trimmer" and not _is_upright(timber)]
+        across = [timber for timber in own if timber.kind == "trimmer" and not is_upright(timber)]
         ring = placed.holes[hole.number]
         near = [rim for rim in rims if _gap(ring, rim) < placed.wants.timber_thickness_mm]
         others = [timber for timber in placed.timbers if timber not in own]
@@ -28,10 +29,6 @@ def room_of(placed: Placed, holes: Sequence[Hole]) -> list[Finding]:
         elif len(across) < 2 or _run_into(own, others):
             found.append(_too_near_other(placed, hole))
     return found
-
-
-def _is_upright(timber: Timber) -> bool:
-    return abs(timber.corners[0][0] - timber.corners[1][0]) < TOUCH_MM
 
 
 def _run_into(own: Sequence[Timber], others: Sequence[Timber]) -> bool:

@@ -21,6 +21,9 @@ from drylay.subframe.plane import (
 )
 from drylay.subframe.wants import MemberEnds, Placed, Timber
 
+#: The kinds whose ends hang on what carries them.
+HUNG = ("joist", "pair", "trimmer", "double")
+
 
 def finish(placed: Placed, noggins: Sequence[Timber] = ()) -> tuple[Member, ...]:
     """Return all members, numbered and marked, with what carries their ends.
@@ -141,7 +144,8 @@ def _carrier(
     one, other = (right, left) if end == 0 else (end_right, end_left)
     middle = members[number].start if end == 0 else members[number].end
     best = (NEAR_MM, "")
-    for place, weight in ((middle, 0.0), (one, NEAR_MM / 4), (other, NEAR_MM / 4)):
+    tips = () if members[number].kind == "rim" else (one, other)  # a corner passed is no support
+    for place, weight in ((middle, 0.0), *((tip, NEAR_MM / 4) for tip in tips)):
         for which, member in enumerate(members):
             if which == number or not _near_box(place, boxes[which]):
                 continue
@@ -215,11 +219,18 @@ def member_ends(members: Sequence[Member]) -> MemberEnds:
     `hung` are the ends of joists, trimmers and doubles, for coach screws or hangers; noggins' ends
     and rims' corners have frame screws. Two rims share a mitred corner.
     """
-    ends = [(member.kind, on) for member in members for on in (member.start_on, member.end_on)]
-    rims = [on for kind, on in ends if kind == "rim" and not on.startswith("S")]
+    ends = [
+        (member.kind, on, degrees)
+        for member in members
+        for on, degrees in (
+            (member.start_on, member.start_deg),
+            (member.end_on, member.end_deg),
+        )
+    ]
+    rims = [(on, degrees) for kind, on, degrees in ends if kind == "rim"]
     return MemberEnds(
-        hung=sum(1 for kind, on in ends if on and kind in {"joist", "pair", "trimmer", "double"}),
-        noggin_ends=sum(1 for kind, on in ends if on and kind == "noggin"),
-        rim_corners_butted=sum(1 for on in rims if on),
-        rim_corners_mitred=sum(1 for on in rims if not on) // 2,
+        hung=sum(1 for kind, on, _ in ends if on and kind in HUNG),
+        noggin_ends=sum(1 for kind, on, _ in ends if on and kind == "noggin"),
+        rim_corners_butted=sum(1 for on, _ in rims if on and not on.startswith("S")),
+        rim_corners_mitred=sum(1 for on, degrees in rims if not on and degrees) // 2,
     )

@@ -5,11 +5,9 @@ from collections.abc import Callable, Sequence
 from attrs import evolve
 
 from drylay.subframe.plane import NEAR_MM, Axis, Corners, Place
+from drylay.subframe.sizes import is_upright, length_of
 from drylay.subframe.strips import free_parts
 from drylay.subframe.wants import Timber
-
-#: The kinds of timber that run the joists' way and stand on a line.
-ON_LINES = ("joist", "pair")
 
 
 def place_joists(  # noqa: PLR0917 - all that a joist stands between
@@ -49,32 +47,52 @@ def place_joists(  # noqa: PLR0917 - all that a joist stands between
 def run_on(rims: Sequence[Timber], joists: Sequence[Timber]) -> tuple[list[Timber], list[Timber]]:
     """Return rims and joists with every joist that goes on from a rim's square end made part of it.
 
-    Only a rim that runs the joists' way on the joist's own line takes it over.
+    Only a rim that runs the joists' way on the joist's own line takes it over. Where two such rims
+    run towards one another the longer runs on to the other: a joint that a splice has to back.
     """
-    longer, left = list(rims), list(joists)
-    for number, rim in enumerate(rims):
-        if abs(rim.corners[0][0] - rim.corners[1][0]) > NEAR_MM:
+    longer, left = list(rims), []
+    for joist in joists:
+        ends = {n: end for n, rim in enumerate(longer) if (end := _end_at(rim, joist)) is not None}
+        if not ends:
+            left.append(joist)
             continue
-        for joist in joists:
-            joined = _joined(longer[number].corners, joist.corners)
-            if joined and joist in left:
-                longer[number] = evolve(longer[number], corners=joined)
-                left.remove(joist)
+        taker = max(ends, key=lambda n: (length_of(longer[n]), -n))
+        longer[taker] = _with(longer[taker], joist, ends[taker])
+        if len(ends) > 1:
+            for number, end in ends.items():
+                longer[number] = _backed(longer[number], end)
     return longer, left
 
 
-def _joined(rim: Corners, joist: Corners) -> Corners | None:
-    """Return a rim with the joist that goes on from either of its ends, None if it does not."""
-    right, end_right, end_left, left = rim
+def _end_at(rim: Timber, joist: Timber) -> int | None:
+    """Return which end of a rim a joist goes on from, 0 or 1, None where from neither."""
+    right, end_right, end_left, left = rim.corners
+    low_right, high_right, high_left, low_left = joist.corners
+    low, high = {low_right, low_left}, {high_right, high_left}
+    if not is_upright(rim):
+        return None
     up = end_right[1] > right[1]
-    low_left, high_left, high_right, low_right = (
-        (joist[3], joist[2], joist[1], joist[0]) if up else (joist[1], joist[0], joist[3], joist[2])
-    )
-    if _same(end_right, low_right) and _same(end_left, low_left):
-        return (right, high_right, high_left, left)
-    if _same(right, high_right) and _same(left, high_left):
-        return (low_right, end_right, end_left, low_left)
+    for end, ours, theirs in ((0, (right, left), high), (1, (end_right, end_left), low)):
+        against = theirs if up else (low if theirs is high else high)
+        if all(any(_same(one, other) for other in against) for one in ours):
+            return end
     return None
+
+
+def _with(rim: Timber, joist: Timber, end: int) -> Timber:
+    """Return a rim that goes on over a joist from one of its ends."""
+    right, end_right, end_left, left = rim.corners
+    low_right, high_right, high_left, low_left = joist.corners
+    if end_right[1] < right[1]:  # the rim runs the other way than the joist
+        low_right, high_right, high_left, low_left = high_left, low_left, low_right, high_right
+    if end == 0:
+        return evolve(rim, corners=(low_right, end_right, end_left, low_left))
+    return evolve(rim, corners=(right, high_right, high_left, left))
+
+
+def _backed(rim: Timber, end: int) -> Timber:
+    start, last = rim.ends
+    return evolve(rim, ends=("splice", last) if end == 0 else (start, "splice"))
 
 
 def _same(one: Place, other: Place) -> bool:

@@ -50,37 +50,43 @@ def _clusters(lines: list[int], thick: int) -> list[list[int]]:
 
 
 def _even(low: int, high: int, limit: int, mark: int) -> list[int]:
-    """Return the fewest lines between two, as even as marks allow, mirrored about the middle."""
+    """Return the fewest lines between two, as even as marks allow; mirrored where they allow it."""
     bays = max(1, -(-(high - low) // limit))
-    tries = [*_equal_bays(low, high, bays, mark), _nearest(low, high, bays, mark)]
-    for lines in tries:
+    mirrored, leaning = _equal_bays(low, high, bays, mark)
+    for lines in (*mirrored, _nearest(low, high, bays, mark), *leaning):
         widths = [far - near for near, far in pairwise([low, *lines, high])]
         if min(widths) > 0 and max(widths) <= limit:
             return lines
     return [low + (high - low) * step // bays for step in range(1, bays)]
 
 
-def _equal_bays(low: int, high: int, bays: int, mark: int) -> list[list[int]]:
-    """Return lines with equal inner bays, none more than 1 mm or a mark off even; best first."""
+def _equal_bays(
+    low: int, high: int, bays: int, mark: int
+) -> tuple[list[list[int]], list[list[int]]]:
+    """Return lines with equal inner bays, none more than 1 mm or a mark off even; best first.
+
+    First those with equal end bays, then those with one of them wider.
+    """
     span, tries = high - low, []
     floor = floor_mark(span // bays, mark)
     for inner in (floor, floor + mark):
-        first = (low + high - inner * (bays - 2)) // 2
-        for start in {floor_mark(first, mark), floor_mark(first, mark) + mark}:
+        first = floor_mark((low + high - inner * (bays - 2)) // 2, mark)
+        for start in (first, first + mark):
             lines = [start + inner * step for step in range(bays - 1)]
-            stray = max(
-                (abs((at - low) * bays - span * n) for n, at in enumerate(lines, 1)), default=0
-            )
-            if stray <= bays * max(PER_MM, mark):
-                unlike = abs(lines[0] - low - (high - lines[-1])) if lines else 0
-                tries.append((unlike, stray, -inner, start, lines))
-    return [lines for *_, lines in sorted(tries)]
+            unlike = abs(lines[0] - low - high + lines[-1]) if lines else 0
+            tries.append((unlike, _stray(low, span, bays, lines), -inner, start, lines))
+    even = [one for one in sorted(tries) if one[1] <= bays * max(PER_MM, mark)]
+    return [one[-1] for one in even if not one[0]], [one[-1] for one in even if one[0]]
+
+
+def _stray(low: int, span: int, bays: int, lines: list[int]) -> int:
+    """Return how far lines stray from even spacing at the most, times the number of bays."""
+    return max((abs((at - low) * bays - span * n) for n, at in enumerate(lines, 1)), default=0)
 
 
 def _nearest(low: int, high: int, bays: int, mark: int) -> list[int]:
-    """Return every line on the mark nearest to even spacing, mirrored about the middle."""
-    span = high - low
-    half = [nearest_mark(low + span * step // bays, mark) for step in range(1, (bays + 1) // 2)]
-    middle = [nearest_mark(low + span // 2, mark)] if bays % 2 == 0 else []
-    mirrored = [nearest_mark(low + high - line, mark) for line in reversed(half)]
-    return [*half, *middle, *mirrored]
+    """Return every line on the mark nearest to even spacing from the nearer end."""
+    steps = [(high - low) * step // bays for step in range(1, (bays + 1) // 2)]
+    middle = [nearest_mark((low + high) // 2, mark)] if bays % 2 == 0 else []
+    from_high = [-nearest_mark(step - high, mark) for step in reversed(steps)]
+    return [*(nearest_mark(low + step, mark) for step in steps), *middle, *from_high]

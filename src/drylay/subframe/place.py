@@ -22,6 +22,7 @@ from drylay.subframe.rims import (
 )
 from drylay.subframe.seams import pair_lines, seam_rows
 from drylay.subframe.sizes import too_long
+from drylay.subframe.splices import meeting_splices
 from drylay.subframe.wants import FrameWants, Placed, Timber
 
 OURS = Source(kind="assumption", title="docs/outline-conventions.md", clause="Frame")
@@ -88,6 +89,7 @@ def _filled(placed: Placed, outline: Outline, rims: list[Timber], axes: Sequence
     whole = evolve(
         placed, lines_mm=lines.lines_mm, centres_mm=lines.centres_mm, timbers=tuple(timbers)
     )
+    whole = evolve(whole, timbers=(*timbers, *meeting_splices(whole)))
     return evolve(whole, findings=(*room_of(whole, holes), *too_long(whole)))
 
 

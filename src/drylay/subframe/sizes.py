@@ -1,8 +1,8 @@
-"""Timbers longer than any to be had."""
+"""How long timbers are and which way they run; those longer than any to be had."""
 
 from drylay.findings import Finding, Severity
 from drylay.reasons import Source
-from drylay.subframe.plane import along, axis_through
+from drylay.subframe.plane import NEAR_MM, along, axis_through
 from drylay.subframe.wants import Placed, Timber
 
 STOCK = Source(kind="merchant record", title="the longest timber of the stock")
@@ -14,6 +14,11 @@ def length_of(timber: Timber) -> float:
     axis = axis_through(right, end_right)
     ends = [along(axis, place)[0] for place in (right, end_right, end_left, left)]
     return max(ends) - min(ends)
+
+
+def is_upright(timber: Timber) -> bool:
+    """Return whether a timber runs the joists' way."""
+    return abs(timber.corners[0][0] - timber.corners[1][0]) < NEAR_MM
 
 
 def too_long(placed: Placed) -> list[Finding]:

@@ -9,6 +9,7 @@ from attrs import evolve, frozen
 from drylay.cutting.model import Line
 from drylay.marks import exact, floor_mark, nearest_mark, to_mm
 from drylay.subframe.plane import (
+    NEAR_MM,
     Axis,
     Corners,
     along,
@@ -79,6 +80,40 @@ def with_rim_joints(
         for piece in (pieces.get(timber.number, [timber]) if timber.kind == "rim" else [timber])
     ]
     return evolve(placed, timbers=(*timbers, *splices))
+
+
+def meeting_splices(placed: Placed) -> list[Timber]:
+    """Return the splices behind joints where one rim runs on to another on its line.
+
+    As long as a bay may be wide, or as what stands behind the rim lets them be.
+    """
+    rims = [timber for timber in placed.timbers if timber.kind == "rim"]
+    found = []
+    for rim in rims:
+        axis = _tip_axis(rim)
+        for end, how in enumerate(rim.ends):
+            at = along(axis, rim.corners[end])[0]
+            meets = [other for other in rims if other is not rim and _starts_at(other, rim, end)]
+            if how == "splice" and meets and rim.number < meets[0].number:
+                found.append(_splice(placed, rim, _Bay(exact(at), _room(placed, rim, at)), 0.0))
+    return found
+
+
+def _starts_at(other: Timber, rim: Timber, end: int) -> bool:
+    """Return whether the other end of another rim is where a rim has one."""
+    return math.dist(other.corners[1 - end], rim.corners[end]) < NEAR_MM
+
+
+def _room(placed: Placed, rim: Timber, at_mm: float) -> float:
+    """Return how long a splice behind a place of a rim may be, as far to either side."""
+    thick, most = placed.wants.timber_thickness_mm, placed.wants.most_centres_mm
+    others = [timber.corners for timber in placed.timbers if timber is not rim]
+    axis = beside(_tip_axis(rim), 1.5 * thick)
+    start = Axis(back(axis, (at_mm - most / 2, 0.0)), axis.way)
+    for low, high in open_stretches(start, thick, others, most):
+        if low < most / 2 < high:
+            return 2 * min(most / 2 - low, high - most / 2)
+    return 0.0
 
 
 def _long_rims(placed: Placed, reach_mm: float) -> list[Timber]:

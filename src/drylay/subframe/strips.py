@@ -1,6 +1,7 @@
 """Where a timber has room: the free parts of a strip between what stands in its way."""
 
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 from attrs import frozen
 
@@ -80,28 +81,53 @@ def _mirrored(one: Blocked) -> Blocked:
 
 
 def _cut(before: list[Blocked], square_mm: float, half_mm: float) -> tuple[float, float]:
-    """Return where the right and the left edge of a timber start, by all that lies before it."""
+    """Return where the right and the left edge of a timber start, by all that lies before it.
+
+    The cut follows the face that it meets over most of its width, whatever its angle; where it
+    meets corners only, or a little of a steep face, it is no steeper than a saw can be set.
+    """
+    hull = _hull([(w, s) for one in before for s, w in one.corners])
     edge = half_mm - 2 * SLACK_MM
-    tips: list[tuple[float, int]] = []
-    for way in (-1.0, 1.0):
-        met = [
-            (s, number)
-            for number, one in enumerate(before)
-            for s, w in one.corners
-            if w * way >= edge
-        ]
-        if not met:
-            return square_mm, square_mm
-        tips.append(max(met))
-    (right, one), (left, other) = tips
-    # one face may be followed at any angle; over two, no steeper than a saw can be set
-    if one != other and abs(left - right) > 2 * half_mm:
+    if not hull or hull[0][0] > -edge or hull[-1][0] < edge:
         return square_mm, square_mm
-    slope = (left - right) / (2 * (half_mm - SLACK_MM))
-    middle = (left + right) / 2
-    if any(s > middle + slope * w + SLACK_MM for each in before for s, w in each.corners):
+    (w, s), (w2, s2), met = max(
+        ((one, two, _met(one, two, before)) for one, two in pairwise(hull)),
+        key=lambda cut: (cut[2], cut[1][0] - cut[0][0]),
+    )
+    slope = (s2 - s) / (w2 - w)
+    if abs(slope) > 1.0 and met < half_mm:
         return square_mm, square_mm
-    return middle - slope * half_mm, middle + slope * half_mm
+    return s + slope * (-half_mm - w), s + slope * (half_mm - w)
+
+
+def _met(one: Place, two: Place, before: Sequence[Blocked]) -> float:
+    """Return over how much of its width a cut from one corner to another meets one face."""
+    for each in before:
+        if all(
+            any(abs(w - at[0]) < SLACK_MM and abs(s - at[1]) < SLACK_MM for s, w in each.corners)
+            for at in (one, two)
+        ):
+            return two[0] - one[0]
+    return 0.0
+
+
+def _hull(places: Sequence[Place]) -> list[Place]:
+    """Return the upper hull of places, from the right edge to the left."""
+    found: list[Place] = []
+    for place in sorted(set(places)):
+        if found and place[0] - found[-1][0] < SLACK_MM / 2:
+            if place[1] <= found[-1][1]:
+                continue
+            found.pop()
+        while len(found) > 1 and _is_under(found[-1], found[-2], place):
+            found.pop()
+        found.append(place)
+    return found
+
+
+def _is_under(middle: Place, one: Place, two: Place) -> bool:
+    rise = (two[1] - one[1]) * (middle[0] - one[0])
+    return (middle[1] - one[1]) * (two[0] - one[0]) <= rise
 
 
 def open_stretches(
