@@ -36,7 +36,8 @@ BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("Ruling", "inputs"), ("Decision", "inputs"), ("Flaw", "measured"), ("Flaw", "limit"),
           ("Trusted", "value"), ("HoldPoint", "limit"),
           ("Change", "old"), ("Change", "new"), ("Entry", "value"), ("Entry", "at_least"),
-          ("Surface", "wet_slip_least"), ("Laying", "wet_slip_least"),  # a pendulum value has no unit
+          # a pendulum value has no unit
+          ("Surface", "wet_slip_least"), ("Laying", "wet_slip_least"),
           ("Reach", "least"), ("Reach", "most"),
           ("FactChange", "old"), ("FactChange", "new")}  # fmt: skip
 

@@ -118,9 +118,10 @@ class Laying:
     none, mitred at each corner. `fan_mm` is the taper planned out over the rows, `fan_most_mm` the
     most of it that a row may take. `mitre_opens_mm` is the widest a mitre opens, as in `Mitre`.
     `splay_cuts` are the ends of boards but a border's that are sawn off square in one cut,
-    `shaped_count` the pieces marked out from the drawing. `tip_to_tip_m` is the length of all pieces together, `face_m2` what their tops cover.
-    `groove_mm`, `fall_least_ratio`, `combustible`, `timber` and `wet_slip_least` are told of boards
-    as `Surface` tells them; a fall asked for is told, not planned.
+    `shaped_count` the pieces marked out from the drawing. `tip_to_tip_m` is the length of all
+    pieces together, `face_m2` what their tops cover. `groove_mm`, `fall_least_ratio`,
+    `combustible`, `timber` and `wet_slip_least` are told of boards as `Surface` tells them; a fall
+    asked for is told, not planned.
     """
 
     board_article: str
