@@ -100,12 +100,13 @@ class LayingWish:
     None for `board.run`'s own. `first_row` says which side rows are counted from. `border_courses`
     boards run round all sides, mitred. Breaker boards run across the main field's boards: where
     `breakers_mm` says, as distances along these from the datum corner, or as few as leave no joint
-    ("as_needed").
+    ("as_needed"), or not at all ("none"). Left open, they lie where the boards' family does not let
+    two ends share a joist and no board is long enough.
     """
 
     angle_deg: float | None = None
     first_row: str = "near"
     border_courses: int = 0
-    breakers: str = "none"
+    breakers: str | None = None
     breakers_mm: tuple[float, ...] | None = None
     fields: tuple[FieldWish, ...] = ()

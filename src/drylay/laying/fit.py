@@ -166,7 +166,7 @@ def _judged(
     if depth.far_flat and reach != end:
         broken.append("rows do not fill the field")
     ripped = [row for row in rows if row.width_320 < rules.board_320]
-    if ripped and not rules.may_rip:
+    if (ripped or _notched(depth, rows)) and not rules.may_rip:
         broken.append("boards may not be ripped")
     if any(row.width_320 < rules.least_rip_320 for row in ripped):
         broken.append("narrower than boards may be ripped")
@@ -176,6 +176,15 @@ def _judged(
         kind=kind, gap_320=gap, rows=rows, slivers=tuple(_slivers(depth, rules, rows)),
         broken=tuple(broken),
     )  # fmt: skip
+
+
+def _notched(depth: Depth, rows: tuple[FitRow, ...]) -> bool:
+    """Whether a side between the two ends cuts a row along the grain."""
+    return any(
+        row.edge_320 < step.at_320 < row.edge_320 + row.width_320
+        for step in depth.steps
+        for row in rows
+    )
 
 
 def _fans(rules: FitRules, gap: Fraction, rows: int) -> bool:
@@ -222,3 +231,14 @@ def _slivers(depth: Depth, rules: FitRules, rows: tuple[FitRow, ...]) -> Iterato
         left = depth.depth_320 - rows[-1].edge_320
         if left < rules.sliver_320:
             yield Strip(at_320=rows[-1].edge_320, width_320=left)
+
+
+def whole_depths(depth: Depth, rules: FitRules) -> tuple[int, int]:
+    """Return how much less, and how much more depth would be filled by whole rows.
+
+    At the gap aimed for: the next depth below and the next above, 0 where it fits already.
+    """
+    pitch = rules.board_320 + rules.gap_preferred_320
+    ends = _ends(depth) * rules.gap_preferred_320 - rules.gap_preferred_320
+    rest = (depth.depth_320 - ends) % pitch
+    return (rest, pitch - rest) if rest else (0, 0)

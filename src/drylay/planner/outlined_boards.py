@@ -262,10 +262,10 @@ def _told(
     over = tuple(
         crossings(each.part, standing, along, to_tips=each.kind == "border") for each in stretches
     )
-    may = jointed and limits.most_per_row != 0
     rows = tuple(
         row_of(each.part, under, limits)
-        if may and each.kind != "hatch" and length_320(each.part, limits.mark_320) > whole_320
+        if _may_joint(each, under, jointed=jointed, most=limits.most_per_row)
+        and length_320(each.part, limits.mark_320) > whole_320
         else None
         for each, under in zip(stretches, over, strict=True)
     )
@@ -276,6 +276,20 @@ def _told(
         sets=sets_of(numbered, limits.stagger_bays),
         over=over,
     )
+
+
+def _may_joint(
+    stretch: Stretch, over: tuple[Crossing, ...], *, jointed: bool, most: int | None
+) -> bool:
+    """Whether a stretch may be jointed: any that lies along its members, ends bear on all of them.
+
+    Across them where the family lets two ends share a joist, and the brief allows joints in rows.
+    """
+    if stretch.kind == "hatch":
+        return False
+    if len({each.member for each in over}) == 1 and len(over) > 1:
+        return True
+    return jointed and (most != 0 or stretch.kind != "field")
 
 
 def _stations(told: _Told, joints: Sequence[Sequence[Sequence[int]]]) -> dict[int, tuple[int, ...]]:

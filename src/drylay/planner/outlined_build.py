@@ -28,6 +28,7 @@ from drylay.planner.outlined_frame import (
     stand_frame,
     with_joints,
 )
+from drylay.planner.outlined_job import joints_single
 from drylay.planner.outlined_laying import laying_of, on_final_members
 from drylay.planner.outlined_openings import openings_of
 from drylay.planner.outlined_site import site_of
@@ -82,8 +83,7 @@ def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
         stretches_of(job, stood.laid, stood.outline.openings),
         _standing(job, stood, bare),
         joist_lines=len(stood.placed.lines_mm),
-        jointed=job.rules.count("supports.joists_under_joint") == 1
-        and job.rules.count("supports.battens_per_joint") == 0,
+        jointed=joints_single(job),
         along=_along(job),
     )
     faced = face_sides(cutter, stood.outline)

@@ -34,7 +34,7 @@ from drylay.laying.fields import (
     without_fields,
     zones_in,
 )
-from drylay.laying.fit import FitRules, RowFit, best_of, fits
+from drylay.laying.fit import Depth, FitRules, RowFit, best_of, fits, whole_depths
 from drylay.laying.model import LaidRow, Zone
 from drylay.laying.parts import band_of, seen_width_mm
 from drylay.laying.rows import FieldShape, RowGrid, depth_of, fan_of, grid_of, rows_in
@@ -46,6 +46,7 @@ from drylay.planner.job import Job
 from drylay.planner.outlined_job import (
     FAN_MOST_MM,
     fit_rules,
+    joints_single,
     kinds_of,
     mark_mm,
     sizes_of,
@@ -139,7 +140,7 @@ def _breakers(job: Job, area: Region) -> tuple[Breaker, ...]:
     wish, sizes = job.brief.laying, sizes_of(job)
     if wish.breakers_mm is not None:
         return breakers_at(wish.breakers_mm, sizes.board_mm)
-    if wish.breakers == "none":
+    if wish.breakers == "none" or (wish.breakers is None and joints_single(job)):
         return ()
     at = breakers_needed(
         area,
@@ -217,7 +218,7 @@ def _laid(job: Job, shape: FieldShape, *, subject: str) -> FieldLaid | Blocked:
         ways = fits(depth, rules)
         best = best_of(ways, kinds_of(job), rules.gap_preferred_320)
     if best is None:
-        return Blocked(findings=(_no_way(job, ways, rules, subject),))
+        return Blocked(findings=(evolve(_no_way(job, depth, rules, ways), subject=subject),))
     grid = grid_of(shape, best, fan_mm=fan, mark_320=rules.mark_320)
     return FieldLaid(shape=shape, grid=grid, ways=ways, leans_mm=leans)
 
@@ -230,16 +231,22 @@ def _nothing_left(subject: str) -> Finding:
     )  # fmt: skip
 
 
-def _no_way(job: Job, ways: tuple[RowFit, ...], rules: FitRules, subject: str) -> Finding:
+def _no_way(job: Job, depth: Depth, rules: FitRules, ways: tuple[RowFit, ...]) -> Finding:
+    """Return the stop that no rows fill a field, and by how much a side would have to move."""
     near = sorted(ways, key=lambda way: abs(way.gap_320 - rules.gap_preferred_320))
     broken = "; ".join(dict.fromkeys(why for way in near for why in way.broken))
+    less, more = whole_depths(depth, rules)
+    told = f"in by {to_mm(less):g} mm" + (f" or out by {to_mm(more):g} mm" if more else "")
     return Finding(
         code="ROW-001",
         severity=Severity.STOP,
-        subject=subject,
+        subject="rows",
         message=f"no rows fill the field that the brief allows ({', '.join(kinds_of(job))}): "
-        f"{broken or 'none can be laid'}; widen the range of gaps, allow boards to be ripped, or "
-        "move a side",
+        f"{broken or 'none can be laid'}; move the side of the last row {told}, widen the range of "
+        "gaps, or name a board that may be ripped",
+        measured=to_mm(depth.depth_320),
+        limit=to_mm(depth.depth_320 - less),
+        unit="mm",
         source=PRACTICE,
     )
 

@@ -32,6 +32,8 @@ from drylay.subframe.model import Facing, Member, Subframe
 
 DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
 FRAME, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
+#: Kinds of members that coach screws hold by their ends.
+SHORTENED = frozenset({"joist", "pair", "trimmer", "double"})
 
 
 def fixings_of(
@@ -122,7 +124,7 @@ def _loose_ends(piece: LaidPiece, boards: BoardsLaid) -> int:
 
 def _coach_screws(job: Job, subframe: Subframe, hangers: Hangers | None) -> CoachScrews:
     rules, coach = job.rules, job.articles.coach_screw
-    ends = member_ends(subframe.members)
+    ends = member_ends([each for each in subframe.members if not _is_short(job, each)])
     held = ends.hung + ends.rim_corners_butted - (hangers.count if hangers else 0)
     per = rules.count(f"{COACH}.per_joist_end")
     ratio = rules.value(f"{COACH}.pilot_ratio")
@@ -155,7 +157,9 @@ def _hangers(job: Job, subframe: Subframe) -> Hangers | None:
     count = sum(
         bool(on) and deg == 0
         for member in subframe.members
-        if member.kind == "joist" and _line_of(member, subframe) not in outer
+        if member.kind == "joist"
+        and _line_of(member, subframe) not in outer
+        and not _is_short(job, member)
         for on, deg in ((member.start_on, member.start_deg), (member.end_on, member.end_deg))
     )
     if not count:
@@ -175,6 +179,12 @@ def _hangers(job: Job, subframe: Subframe) -> Hangers | None:
     )
 
 
+def _is_short(job: Job, member: Member) -> bool:
+    """Whether a member but a rim or noggin has no length for coach screws from both its ends."""
+    reach_mm = job.articles.coach_screw.length_mm - job.articles.timber.thickness_mm
+    return member.kind in SHORTENED and member.length_mm < 2 * reach_mm
+
+
 def _line_of(member: Member, subframe: Subframe) -> float:
     return member.start.along_mm if subframe.joist_run == "across" else member.start.across_mm
 
@@ -183,7 +193,8 @@ def _frame_screws(job: Job, subframe: Subframe) -> FrameScrews | None:
     """Return the screws of noggins' ends, of mitred corners of rims as one such, of splices."""
     screw, rules = job.articles.frame_screw, job.rules
     ends = member_ends(subframe.members)
-    noggin_ends = ends.noggin_ends + ends.rim_corners_mitred
+    short = member_ends([each for each in subframe.members if _is_short(job, each)])
+    noggin_ends = ends.noggin_ends + ends.rim_corners_mitred + short.hung
     sides = 2 * sum(member.kind == "splice" for member in subframe.members)
     if screw is None or not noggin_ends + sides:
         return None

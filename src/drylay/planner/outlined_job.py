@@ -77,3 +77,12 @@ def joint_limits(job: Job, joist_lines: int) -> JointLimits:
 def mark_mm(job: Job) -> float:
     """Return what a pencil can set."""
     return to_mm(MARK_320[job.brief.units])
+
+
+def joints_single(job: Job) -> bool:
+    """Whether the family lets two board ends share one joist, without a batten beside it."""
+    rules = job.rules
+    return (
+        rules.count("supports.joists_under_joint") == 1
+        and rules.count("supports.battens_per_joint") == 0
+    )

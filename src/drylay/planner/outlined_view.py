@@ -22,7 +22,7 @@ def as_rectangle(built: BuiltOutlined) -> Built:
         edges=_edges(built),
         supports=_supports(built.subframe),
         pieces=_pieces(built),
-        frame=_frame(built.subframe),
+        frame=_frame(built),
         fixings=built.fixings,
         buying=built.buying,
         site=built.site,
@@ -126,11 +126,14 @@ def _pieces(built: BuiltOutlined) -> Pieces:
     )
 
 
-def _frame(frame: Subframe) -> Frame:
+def _frame(built: BuiltOutlined) -> Frame:
+    frame, coach = built.subframe, built.fixings.coach_screws
+    least = 2 * (coach.length_mm - frame.timber_thickness_mm)
     kinds = [member.kind for member in frame.members]
     shortest = min(
         (member.length_mm for member in frame.members if member.start_on and member.end_on
-         and member.kind in {"joist", "pair", "double", "trimmer"}), default=0.0,
+         and member.kind in {"joist", "pair", "double", "trimmer"}
+         and member.length_mm >= least), default=least,
     )  # fmt: skip
     return Frame(
         timber_article=frame.timber_article,
