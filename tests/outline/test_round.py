@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -44,6 +45,10 @@ def briefs() -> st.SearchStrategy[Brief]:
 
 def _brief(wish: OutlineWish, laying: LayingWish, faced: bool) -> Brief:
     low_x, low_y, high_x, high_y = box(corners_of(outline_of(wish, facing_mm=0)))
+    lines = laying.breakers_mm
+    if lines is not None:  # those that lie on the deck
+        on = tuple(line for line in lines if low_x < line * 320 < high_x)
+        laying = evolve(laying, breakers_mm=on)
     return Brief(
         title="Round",
         cover=CoverWish(along_mm=(high_x - low_x) / 320, across_mm=(high_y - low_y) / 320),

@@ -6,6 +6,7 @@ The bounds here are sense, not trade. Source: assumption.
 from collections.abc import Iterator
 from typing import TypeVar
 
+from drylay.brief.metres import points_in_metres, rectangles_in_metres
 from drylay.brief.outline_model import OutlinePoint, OutlineRectangle
 from drylay.errors import Fault
 from drylay.marks import exact, to_mm
@@ -16,6 +17,7 @@ from drylay.rings import (
     apart,
     box,
     clashing_sides,
+    corner_deg,
     idle,
     is_straight,
     twice_area,
@@ -33,10 +35,8 @@ MOST = {"points": 200, "rectangles": 40, "wall": 100, "openings": 40}
 SIDE_LEAST_MM = 20.0
 #: The box around an outline, either way.
 BOX_LEAST_MM, BOX_MOST_MM = 100.0, 100_000.0
-#: An outline all within this looks like metres.
-ALL_WITHIN_MM = 100.0
-#: A corner within this of the datum, and another just a thousand times as far, look like metres.
-METRES_BELOW_MM = 100.0
+#: A corner sharper than this is not sawn or held.
+CORNER_LEAST_DEG = 10.0
 
 
 def found_of(read: Read, path: str, noun: type[Noun]) -> list[tuple[int, Noun]]:
@@ -68,7 +68,9 @@ def shape_read(read: Read) -> tuple[Shape | None, tuple[Fault, ...]]:
         return None, ()
     if not points and not blocks:
         return None, (_neither(),)
-    faults = tuple(_of_points(read, points) if points else _of_rectangles(blocks))
+    if len(points) > MOST["points"] or len(blocks) > MOST["rectangles"]:
+        return None, ()
+    faults = tuple(_of_points(read, points) if points else _of_rectangles(read, blocks))
     if faults:
         return None, faults
     if points:
@@ -106,8 +108,6 @@ def too_many(read: Read) -> Iterator[Fault]:
 
 
 def _of_points(read: Read, points: list[tuple[int, OutlinePoint]]) -> Iterator[Fault]:
-    if len(points) > MOST["points"]:
-        return
     if len(points) < 3:
         yield Fault(
             path="outline.points",
@@ -116,7 +116,7 @@ def _of_points(read: Read, points: list[tuple[int, OutlinePoint]]) -> Iterator[F
             nearest="give every corner once, in order round the deck",
         )
         return
-    metres = list(_metres(read, points))
+    metres = list(points_in_metres(read, points))
     yield from metres
     shape = of_points([point for _, point in points])
     twice = list(_twice(points, shape.corners))
@@ -127,7 +127,8 @@ def _of_points(read: Read, points: list[tuple[int, OutlinePoint]]) -> Iterator[F
     yield from crossing
     yield from _in_line(points, shape)
     if not crossing:
-        yield from _sizes(shape.corners, "points", [at for at, _ in points])
+        yield from _sizes(shape.corners, [at for at, _ in points])
+        yield from _sharp(shape.corners, [at for at, _ in points])
 
 
 def _twice(points: list[tuple[int, OutlinePoint]], ring: Ring) -> Iterator[Fault]:
@@ -188,19 +189,32 @@ def _in_line(points: list[tuple[int, OutlinePoint]], shape: Shape) -> Iterator[F
         )
 
 
-def _sizes(ring: Ring, key: str, places: list[int]) -> Iterator[Fault]:
+def _sizes(ring: Ring, places: list[int]) -> Iterator[Fault]:
     """Yield sides too short to be any, and an outline too small or too large for a deck."""
     least = exact(SIDE_LEAST_MM)
     for k, at in enumerate(places):
         a, b = ring[k], ring[(k + 1) % len(ring)]
         if (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2 < least**2:
             yield Fault(
-                path=f"outline.{key}[{at}]",
+                path=f"outline.points[{at}]",
                 found=f"a side from {told(a)} to {told(b)}",
                 wanted=f"sides of {SIDE_LEAST_MM:g} mm and more",
-                nearest=f"leave outline.{key}[{at}] out",
+                nearest=f"leave outline.points[{at}] out",
             )
-    yield from _box(ring, key)
+    yield from _box(ring, "points")
+
+
+def _sharp(ring: Ring, places: list[int]) -> Iterator[Fault]:
+    """Yield corners too sharp, inside the deck or outside it."""
+    for k, at in enumerate(places):
+        angle = corner_deg(ring[k - 1], ring[k], ring[(k + 1) % len(ring)])
+        if min(angle, 360 - angle) < CORNER_LEAST_DEG:
+            yield Fault(
+                path=f"outline.points[{at}]",
+                found=f"a corner of {min(angle, 360 - angle):.3g} degrees at {told(ring[k])}",
+                wanted=f"corners of {CORNER_LEAST_DEG:g} degrees and more",
+                nearest=f"clip it: two corners {SIDE_LEAST_MM:g} mm apart or more in its place",
+            )
 
 
 def _box(ring: Ring, key: str) -> Iterator[Fault]:
@@ -217,40 +231,14 @@ def _box(ring: Ring, key: str) -> Iterator[Fault]:
             )
 
 
-def _metres(read: Read, nouns: list[tuple[int, OutlinePoint]]) -> Iterator[Fault]:
-    """Yield coordinates that look like metres: all of them, or one beside what it would match."""
-    every = [abs(getattr(n, f"{way}_mm")) for _, n in nouns for way in ("along", "across")]
-    all_small = 0 < max(every) <= ALL_WITHIN_MM
-    for at, noun in nouns:
-        for way in ("along", "across"):
-            value = getattr(noun, f"{way}_mm")
-            if value and (all_small or _matches(value, way, nouns)):
-                path = f"outline.points[{at}].{way}_mm"
-                spelled = read.get(f"written at {path}")
-                given = spelled if isinstance(spelled, float) and spelled else value
-                yield Fault(
-                    path=path,
-                    found=f"{given:g}" + (" in an outline no larger" if all_small else ""),
-                    wanted="mm: metres look to be meant",
-                    nearest=f"{way}_mm = {given * 1000:.15g}, if metres are meant",
-                )
-
-
-def _matches(value: float, way: str, nouns: list[tuple[int, OutlinePoint]]) -> bool:
-    """Return whether a coordinate is just a thousandth of another corner's."""
-    large = value * 1000
-    if abs(value) >= METRES_BELOW_MM or abs(large) < ALL_WITHIN_MM:
-        return False
-    return any(abs(getattr(noun, f"{way}_mm") - large) < 1 for _, noun in nouns)
-
-
-def _of_rectangles(blocks: list[tuple[int, OutlineRectangle]]) -> Iterator[Fault]:
-    if len(blocks) > MOST["rectangles"]:
+def _of_rectangles(read: Read, blocks: list[tuple[int, OutlineRectangle]]) -> Iterator[Fault]:
+    metres = list(rectangles_in_metres(read, blocks))
+    yield from metres
+    if metres:
         return
-    rectangles = [block for _, block in blocks]
     nothing = list(_taken_from_nothing(blocks))
     yield from nothing
-    sum_of = traced_of(rectangles)
+    sum_of = traced_of([block for _, block in blocks])
     if not sum_of.loops:
         if not nothing:
             yield _gone(blocks)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from itertools import combinations
+from math import cos, radians, sin
 
 from drylay.brief.drawn import found_of
 from drylay.brief.model import WAYS_OUT
@@ -90,6 +91,8 @@ def laying_makes_sense(read: Read, shape: Shape | None) -> Iterator[Fault]:
             nearest="leave breakers_mm out",
         )
     yield from _lines(read)
+    if shape is not None:
+        yield from _beyond(read, shape)
     yield from _fields(read, shape)
 
 
@@ -118,6 +121,26 @@ def _lines(read: Read) -> Iterator[Fault]:
                 nearest=f"breakers_mm = [{listed}]",
             )
             return
+
+
+def _beyond(read: Read, shape: Shape) -> Iterator[Fault]:
+    """Yield breaker boards that would lie off the deck."""
+    lines, angle = read.get("laying.breakers_mm"), read.get("laying.angle_deg")
+    if not isinstance(lines, tuple):
+        return
+    if not isinstance(angle, float):
+        angle = 90.0 if read.get("board.run") == "across" else 0.0
+    run = (cos(radians(angle)), sin(radians(angle)))
+    reach = [to_mm(round(x * run[0] + y * run[1])) for x, y in shape.corners]
+    low, high = min(reach), max(reach)
+    for at, line in enumerate(lines):
+        if not low < line < high:
+            yield Fault(
+                path=f"laying.breakers_mm[{at}]",
+                found=f"{line:g}, where no deck is",
+                wanted=f"between {low:.6g} and {high:.6g} along the boards",
+                nearest=f"leave {line:g} out",
+            )
 
 
 def _fields(read: Read, shape: Shape | None) -> Iterator[Fault]:

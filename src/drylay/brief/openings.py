@@ -84,6 +84,10 @@ def _off_the_deck(at: int, wish: OpeningWish, ring: Ring) -> Iterator[Fault]:
     middle, size = place_of(wish.along_mm, wish.across_mm), _size(wish)
     if holds(ring, about(middle, size)):
         return
+    large = place_of(wish.along_mm * 1000, wish.across_mm * 1000)
+    if holds(ring, about(large, size)):
+        yield _in_metres(at, wish)
+        return
     near = nearest_place(ring, (), middle, stands_in(size, 0))
     told = f"({wish.along_mm:g}, {wish.across_mm:g})"
     sizes = " x ".join(f"{to_mm(way):g}" for way in size)
@@ -94,4 +98,15 @@ def _off_the_deck(at: int, wish: OpeningWish, ring: Ring) -> Iterator[Fault]:
         nearest=f"along_mm = {to_mm(near[0]):g}, across_mm = {to_mm(near[1]):g}"
         if near is not None
         else "leave it out: it is larger than the deck",
+    )
+
+
+def _in_metres(at: int, wish: OpeningWish) -> Fault:
+    along, across = (f"{way * 1000:.15g}" for way in (wish.along_mm, wish.across_mm))
+    return Fault(
+        path=f"outline.openings[{at}]",
+        found=f"a {wish.kind} about ({wish.along_mm:g}, {wish.across_mm:g}), not all of it on the "
+        "deck",
+        wanted="openings within the outline, in mm: metres look to be meant",
+        nearest=f"along_mm = {along}, across_mm = {across}, if metres are meant",
     )
