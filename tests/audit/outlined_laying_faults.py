@@ -142,6 +142,8 @@ LAYING: tuple[Fault, ...] = (
     ),
     ("AUD-776", "into the opening", board("B8.1", corners=box(0.0, 735.0, 410.0, 835.0))),
     ("AUD-777", "a piece more", by("laying.piece_count", 1)),
+    ("AUD-777", "an end splayed", by("laying.splay_cuts", 1)),
+    ("AUD-777", "a piece shaped", by("laying.shaped_count", 1)),
     ("AUD-777", "longer in all", by("laying.tip_to_tip_m", 0.001)),
     ("AUD-777", "larger in all", by("laying.face_m2", 0.01)),
     ("AUD-778", "a piece missing", without("laying.pieces", 3)),

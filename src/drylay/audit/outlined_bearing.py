@@ -67,13 +67,7 @@ def bearers(plan: Plan, run: Run, piece: LaidPiece, level: Fraction) -> list[Str
         told = shape(member.corners)
         if member.kind != "splice" and boxes_meet(corners, told):
             found += along(run.all_told(told), level)
-    merged: list[Stretch] = []
-    for start, end in sorted(found):
-        if merged and start <= merged[-1][1] + SLACK:
-            merged[-1] = (merged[-1][0], max(end, merged[-1][1]))
-        else:
-            merged.append((start, end))
-    return merged
+    return merged(found)
 
 
 def angle_of(run: Run) -> float:
@@ -110,11 +104,34 @@ def boards_are_held_up(plan: Plan) -> Iterator[Flaw]:
         run = runs[piece.mark]
         told, most = run.all_told(shape(piece.corners)), most_between(plan, run)
         _, low, _, high = box(told)
-        for eighth in (1, 4, 7):
-            level = low + (high - low) * Fraction(eighth, 8)
-            held = bearers(plan, run, piece, level)
-            for start, end in along(told, level):
-                yield from _free(piece.mark, (start, end), held, most)
+        held = held_along(plan, run, piece, (low, high))
+        for start, end in along(told, Fraction(low + high) / 2):
+            yield from _free(piece.mark, (start, end), held, most)
+
+
+def held_along(
+    plan: Plan, run: Run, piece: LaidPiece, levels: tuple[Number, Number]
+) -> list[Stretch]:
+    """Return where along a board something is under its middle, or under both its edges."""
+    low, high = levels
+    edge = Fraction(high - low) / 8
+    middle = bearers(plan, run, piece, low + 4 * edge)
+    one, other = bearers(plan, run, piece, low + edge), bearers(plan, run, piece, high - edge)
+    both = [
+        (max(a, c), min(b, d)) for a, b in one for c, d in other if max(a, c) < min(b, d)
+    ]  # fmt: skip
+    return merged([*middle, *both])
+
+
+def merged(stretches: list[Stretch]) -> list[Stretch]:
+    """Return stretches in order, those that touch as one."""
+    found: list[Stretch] = []
+    for start, end in sorted(stretches):
+        if found and start <= found[-1][1] + SLACK:
+            found[-1] = (found[-1][0], max(end, found[-1][1]))
+        else:
+            found.append((start, end))
+    return found
 
 
 def _free(mark: str, whole: Stretch, held: list[Stretch], most: float) -> Iterator[Flaw]:
@@ -136,9 +153,8 @@ def ends_lie_over_members(plan: Plan) -> Iterator[Flaw]:
         run = runs[piece.mark]
         told = run.all_told(shape(piece.corners))
         _, low, _, high = box(told)
-        level = Fraction(low + high) / 2
-        held = bearers(plan, run, piece, level)
-        for start, end in along(told, level):
+        held = held_along(plan, run, piece, (low, high))
+        for start, end in along(told, Fraction(low + high) / 2):
             under = [each for each in held if each[1] > start and each[0] < end]
             if not under:
                 yield fault(piece.mark, "no member lies under its middle line", ENDS)

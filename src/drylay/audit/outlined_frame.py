@@ -213,7 +213,9 @@ def ends_are_carried(plan: Plan) -> Iterator[Flaw]:
                 yield fault(member.mark, f"no member is {mark!r}", CARRIED)
                 continue
             corners = _end_of(member, name)
-            far = max(squared_to_edge(each, shape(members[mark].corners)) for each in corners)
+            ways = [squared_to_edge(each, shape(members[mark].corners)) for each in corners]
+            # a rim that goes through names the one that butts against it, or what backs its joint
+            far = min(ways) if member.kind == "rim" else max(ways)
             if far > SLACK**2:
                 message = f"its {name} does not touch {mark}"
                 yield off_by(member.mark, message, float(root(far)), 0, CARRIED)

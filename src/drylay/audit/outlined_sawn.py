@@ -182,6 +182,17 @@ def sums_of_pieces(plan: Plan) -> Iterator[Flaw]:
     message = "not the pieces there are"
     found, wanted = laying.piece_count, len(laying.pieces)
     yield from same_count("laying.piece_count", message, found, wanted, SUMS)
+    square = 0.5e-2
+    splayed = sum(
+        (abs(piece.start_deg) > square) + (abs(piece.end_deg) > square)
+        for piece in laying.pieces
+        if piece.kind != "border"
+    )
+    message = "not the ends sawn off square in one cut"
+    yield from same_count("laying.splay_cuts", message, laying.splay_cuts, splayed, SUMS)
+    shaped = sum(piece.shaped for piece in laying.pieces)
+    message = "not the pieces that are marked out"
+    yield from same_count("laying.shaped_count", message, laying.shaped_count, shaped, SUMS)
     long = sum(ticks(piece.length_mm) for piece in laying.pieces) / PER_MM / 1000
     message = "not the length of all pieces together"
     yield from near("laying.tip_to_tip_m", message, laying.tip_to_tip_m, long, slack=1e-6,

@@ -217,13 +217,9 @@ def _all_governing(plan: Plan) -> set[str]:
     """Return the paths of all decisions that govern a number of the plan."""
     parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork, plan.site)
     outlined = (plan.outline, plan.laying, plan.subframe)
-    found = governing(
+    return governing(
         *parts, plan.frame, plan.fixings, plan.buying, plan.work, plan.tiling, *outlined
     )
-    if plan.laying is not None and "pieces.joint_price" in found:
-        # the purchases' noun names the price of a joint where a rectangle keeps it
-        found = found - {"pieces.joint_price"} | {"laying.joint_price"}
-    return found
 
 
 def nothing_undecided(plan: Plan) -> Iterator[Flaw]:
