@@ -74,7 +74,7 @@ def _input(plan: Plan, path: str, name: str) -> object:
     if name in SUMS:
         return SUMS[name](plan)
     beside = f"{path.rpartition('.')[0]}.{name}"
-    for place in (beside, INPUTS.get(name, "")):
+    for place in (beside, INPUTS.get(name, ""), ON_OUTLINES.get(name, "")):
         try:
             held = at(plan, place)
         except NoSuchPath:
@@ -199,12 +199,27 @@ INPUTS = {
     "border_end_gap_mm": "pieces.border.end_gap_mm",
     "mass_kg_m": "buying.delivery.board_kg_m",
 }
+#: Where a plan of a deck on an outline keeps them.
+ON_OUTLINES = {
+    "board_width_mm": "laying.board_width_mm",
+    "board_thickness_mm": "laying.board_thickness_mm",
+    "joist_thickness_mm": "subframe.timber_thickness_mm",
+    "fascia_thickness_mm": "subframe.facing_thickness_mm",
+    "timber_depth_mm": "subframe.timber_depth_mm",
+    "line_count": "subframe.line_count",
+    "joint_price": "laying.joint_price",
+    "end_gap_mm": "laying.end_gap_mm",
+    "board_to_joist_deg": "subframe.board_to_joist_deg",
+}
 
 
 def _all_governing(plan: Plan) -> set[str]:
     """Return the paths of all decisions that govern a number of the plan."""
     parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork, plan.site)
-    return governing(*parts, plan.frame, plan.fixings, plan.buying, plan.work, plan.tiling)
+    outlined = (plan.outline, plan.laying, plan.subframe)
+    return governing(
+        *parts, plan.frame, plan.fixings, plan.buying, plan.work, plan.tiling, *outlined
+    )
 
 
 def nothing_undecided(plan: Plan) -> Iterator[Flaw]:

@@ -22,8 +22,10 @@ FILE = conventions("The plan file")
 PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
 HEX = re.compile(r"[0-9a-f]{64}")
 
+#: Parts of a deck on an outline, which has none of the others that tell of a rectangle.
+OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
 #: Parts that a plan may do without.
-MORE = ("site", "groundwork", "work", "tiling")
+MORE = ("site", "groundwork", "work", "tiling", "outline", "laying", "subframe")
 #: Parts that a deck of tiles does without: on a frame, and on pads.
 WITHOUT = {"frame": {"pieces"}, "pads": {"pieces", "supports", "frame", "fixings"}}
 
@@ -31,6 +33,8 @@ WITHOUT = {"frame": {"pieces"}, "pads": {"pieces", "supports", "frame", "fixings
 FREE = re.compile(
     r"(frame|tiling)\.diagonal_mm|fixings\..*|(surface|tiling)\.ways_out\[\d+\]\.gap_mm"
     r"|pieces\.(border\.)?movement\.(growth|narrowest|widest|between|outer)_mm"
+    r"|laying\.(zones\[\d+\]\.gap_mm|mitre_opens_mm|mitres\[\d+\]\.opens_mm)"
+    r"|subframe\.most_centres_mm"
 )
 
 
@@ -44,7 +48,7 @@ def numbers_are_finite(plan: Plan) -> Iterator[Flaw]:
 
 def lengths_are_exact(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each length that is no whole multiple of 1/320 mm."""
-    for part in (*PARTS[:-1], "site", "tiling"):
+    for part in (*PARTS[:-1], "site", "tiling", *OUTLINED[:3]):
         for path, value in leaves(getattr(plan, part), part):
             exact = isinstance(value, float) and path.endswith("_mm") and not FREE.fullmatch(path)
             if exact and isinstance(value, float) and not on_grid(value):
@@ -101,9 +105,14 @@ def blocked_plans_buy_nothing(plan: Plan) -> Iterator[Flaw]:
 def buildable_plans_are_whole(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each part that a plan without a stop lacks."""
     idle = WITHOUT.get(plan.tiling.support, set()) if plan.tiling is not None else set()
-    for part in PARTS:
+    outlined = any(getattr(plan, part) is not None for part in OUTLINED[:3])
+    for part in OUTLINED if outlined else PARTS:
         if not stops(plan) and part not in idle and getattr(plan, part) is None:
             message = "nothing stops this plan, yet this part of it is missing"
+            yield Flaw(subject=part, message=message, source=FINDINGS)
+    for part in (*PARTS[:-2], "tiling"):
+        if outlined and getattr(plan, part) is not None:
+            message = "a deck on an outline has no such part"
             yield Flaw(subject=part, message=message, source=FINDINGS)
 
 

@@ -1,0 +1,176 @@
+"""What boards on an outline lie on: measured along every board from the members under it."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+from math import atan2, degrees, radians, sin
+
+from drylay.audit.exact import ticks
+from drylay.audit.flaws import off_by
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.outlined import (
+    SLACK,
+    fault,
+    laying_of,
+    outlines,
+    shape,
+    subframe_of,
+)
+from drylay.audit.outlined_frame import between
+from drylay.audit.outlined_strips import strips_of
+from drylay.audit.plane import UNIT, Number, Run, Shape, box, boxes_meet, run_of, sides_of
+from drylay.laying.model import LaidPiece
+from drylay.plan.model import Plan
+
+STRETCH = outlines("Frame: most_centres_mm along every board")
+ENDS = outlines("Frame: every cut end of a board lies over a member")
+
+Stretch = tuple[Fraction, Fraction]
+
+
+def runs_of(plan: Plan) -> dict[str, Run]:
+    """Return which way each piece runs: as its row does, or along its longest side."""
+    rows = {strip.row.mark: strip.run for strip in strips_of(plan)}
+    found = {}
+    for piece in laying_of(plan).pieces:
+        run = rows.get(piece.row) or _longest(shape(piece.corners))
+        if run is not None:
+            found[piece.mark] = run
+    return found
+
+
+def _longest(corners: Shape) -> Run | None:
+    """Return the direction of the longest side of a shape."""
+    start, end = max(sides_of(corners), key=lambda each: _square(*each))
+    return run_of(start, end)
+
+
+def _square(start: tuple[Number, Number], end: tuple[Number, Number]) -> Number:
+    return (end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2
+
+
+def along(told: Shape, level: Fraction) -> list[Stretch]:
+    """Return from where to where along a run a line at one level lies in a shape, in 1/320 mm."""
+    crossings: list[Fraction] = []
+    for (u, v), (w, x) in sides_of(told):
+        if (v > level) != (x > level):
+            crossings.append((u + (w - u) * Fraction(level - v) / (x - v)) / UNIT)
+    crossings.sort()
+    return list(zip(crossings[::2], crossings[1::2], strict=False))
+
+
+def bearers(plan: Plan, run: Run, piece: LaidPiece, level: Fraction) -> list[Stretch]:
+    """Return the stretches of a line under a piece that members carry, those that touch as one."""
+    corners = shape(piece.corners)
+    found: list[Stretch] = []
+    for member in subframe_of(plan).members:
+        told = shape(member.corners)
+        if member.kind != "splice" and boxes_meet(corners, told):
+            found += along(run.all_told(told), level)
+    return merged(found)
+
+
+def angle_of(run: Run) -> float:
+    """Return the angle of a run from the house, from 0 to under 180 degrees."""
+    return degrees(atan2(run.sin, run.cos)) % 180
+
+
+def most_between(plan: Plan, run: Run) -> float:
+    """Return the most there may be between members, face to face, along boards of a run.
+
+    Centres as far apart as `square_centres_mm` along the board, or as `most_centres_mm` is, laid
+    out along it, less the timber itself.
+    """
+    subframe = subframe_of(plan)
+    joists = 90.0 if subframe.joist_run == "across" else 0.0
+    lean = sin(radians(between(angle_of(run), joists)))
+    thick = ticks(subframe.timber_thickness_mm)
+    square, most = ticks(subframe.square_centres_mm), ticks(subframe.most_centres_mm)
+    if lean < ALONG_JOISTS:  # its members are noggins, which stand square to it
+        return float(square - thick)
+    return (min(square * lean, most) - thick) / lean
+
+
+#: Boards within a degree of the joists' own way lie on what stands across these.
+ALONG_JOISTS = sin(radians(1.0))
+
+
+def boards_are_held_up(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each stretch of a board that hangs free over more than it may."""
+    runs = runs_of(plan)
+    for piece in laying_of(plan).pieces:
+        if piece.kind == "hatch" or piece.mark not in runs:
+            continue
+        run = runs[piece.mark]
+        told, most = run.all_told(shape(piece.corners)), most_between(plan, run)
+        _, low, _, high = box(told)
+        held = held_along(plan, run, piece, (low, high))
+        for start, end in along(told, Fraction(low + high) / 2):
+            yield from _free(piece.mark, (start, end), held, most)
+
+
+def held_along(
+    plan: Plan, run: Run, piece: LaidPiece, levels: tuple[Number, Number]
+) -> list[Stretch]:
+    """Return where along a board something is under its middle, or under both its edges."""
+    low, high = levels
+    edge = Fraction(high - low) / 8
+    middle = bearers(plan, run, piece, low + 4 * edge)
+    one, other = bearers(plan, run, piece, low + edge), bearers(plan, run, piece, high - edge)
+    both = [
+        (max(a, c), min(b, d)) for a, b in one for c, d in other if max(a, c) < min(b, d)
+    ]  # fmt: skip
+    return merged([*middle, *both])
+
+
+def merged(stretches: list[Stretch]) -> list[Stretch]:
+    """Return stretches in order, those that touch as one."""
+    found: list[Stretch] = []
+    for start, end in sorted(stretches):
+        if found and start <= found[-1][1] + SLACK:
+            found[-1] = (found[-1][0], max(end, found[-1][1]))
+        else:
+            found.append((start, end))
+    return found
+
+
+def _free(mark: str, whole: Stretch, held: list[Stretch], most: float) -> Iterator[Flaw]:
+    inner = [each for each in held if each[1] > whole[0] and each[0] < whole[1]]
+    for one, other in pairwise(inner):
+        free = float(other[0] - one[1])
+        if free > most + SLACK:
+            message = "it hangs free over more than it may, from face to face"
+            yield off_by(mark, message, free, most, STRETCH)
+
+
+def ends_lie_over_members(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each end of a board too far from the nearest member under it."""
+    runs = runs_of(plan)
+    most = ticks(subframe_of(plan).end_support_most_mm)
+    for piece in laying_of(plan).pieces:
+        if piece.kind == "hatch" or piece.mark not in runs:
+            continue
+        run = runs[piece.mark]
+        told = run.all_told(shape(piece.corners))
+        _, low, _, high = box(told)
+        held = held_along(plan, run, piece, (low, high))
+        for start, end in along(told, Fraction(low + high) / 2):
+            under = [each for each in held if each[1] > start and each[0] < end]
+            if not under:
+                yield fault(piece.mark, "no member lies under its middle line", ENDS)
+                continue
+            for off in (under[0][0] - start, end - under[-1][1]):
+                if off > most + SLACK:
+                    message = "an end is too far from the nearest member under it"
+                    yield off_by(piece.mark, message, float(off), most, ENDS)
+    if most > ticks(END_SUPPORT_MM):
+        message = "more than practice"
+        yield off_by("subframe.end_support_most_mm", message, most, ticks(END_SUPPORT_MM), ENDS)
+
+
+END_SUPPORT_MM = 100.0
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-796", "no stretch of a board hangs free over more than it may", boards_are_held_up),
+    ("AUD-797", "every end of a board lies over a member or near one", ends_lie_over_members),
+)

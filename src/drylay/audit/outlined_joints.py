@@ -1,0 +1,266 @@
+"""Joints on an outline: on members, apart from row to row, with pieces that bear and hold."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from drylay.audit.exact import mm, ticks
+from drylay.audit.flaws import need, off_by, same_count
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.outlined import (
+    SLACK,
+    fault,
+    laying_of,
+    outlines,
+    place,
+    shape,
+    subframe_of,
+)
+from drylay.audit.outlined_strips import Strip, by_row, strips_of
+from drylay.audit.plane import (
+    UNIT,
+    Number,
+    Place,
+    root,
+    segments_meet,
+    size,
+    squared_reach,
+)
+from drylay.laying.model import LaidJoint, LaidPiece
+from drylay.plan.model import Plan
+from drylay.subframe.model import Member
+
+JOINTS = outlines("Laying: joints")
+BEARING = outlines("Laying: end bearing")
+SLIVERS = outlines("Laying: LAY-002")
+PRICED = outlines("Laying: joint_count")
+
+
+def members_of(plan: Plan) -> dict[str, Member]:
+    """Return the members of the frame by their marks."""
+    return {member.mark: member for member in subframe_of(plan).members}
+
+
+def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless a joint is on its row's middle line and its member's, or a seam."""
+    members = members_of(plan)
+    runs = {strip.row.mark: strip for strip in strips_of(plan)}
+    for index, joint in enumerate(laying_of(plan).joints):
+        subject = f"laying.joints[{index}]"
+        if joint.row not in runs:
+            yield fault(subject, f"no row is {joint.row!r}", JOINTS)
+            continue
+        strip, at = runs[joint.row], place(joint.at)
+        off = float(size(strip.run.told(at)[1] - strip.middle)) / UNIT
+        if off > SLACK:
+            yield off_by(subject, "not on the middle line of its row", off, 0, JOINTS)
+        named = [mark for mark in (joint.member, joint.beside) if mark]
+        if joint.member not in members or any(mark not in members for mark in named):
+            yield fault(subject, f"no members are {named}", JOINTS)
+            continue
+        line = _line(plan, joint)
+        if line is None:
+            yield fault(subject, f"no seam lies between {joint.member} and {joint.beside}", JOINTS)
+            continue
+        off = float(root(squared_reach(at, *line)))
+        if off > SLACK:
+            yield off_by(subject, "not on the middle line of its member, or seam", off, 0, JOINTS)
+
+
+def _line(plan: Plan, joint: LaidJoint) -> tuple[Place, Place] | None:
+    """Return the line that a joint lies over: its member's middle, or its seam."""
+    if not joint.beside:
+        member = members_of(plan)[joint.member]
+        return place(member.start), place(member.end)
+    for seam in subframe_of(plan).seams:
+        if {seam.left, seam.right} == {joint.member, joint.beside}:
+            return place(seam.start), place(seam.end)
+    return None
+
+
+def joint_line(plan: Plan, joint: LaidJoint) -> int | None:
+    """Return the number of the joist line nearest a joint, None where there are no lines."""
+    subframe = subframe_of(plan)
+    at = place(joint.at)[0 if subframe.joist_run == "across" else 1]
+    lines = [ticks(line) for line in subframe.lines_mm]
+    return min(range(len(lines)), key=lambda index: abs(lines[index] - at), default=None)
+
+
+def joints_keep_apart(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where joints of rows side by side are fewer joist lines apart than they may."""
+    laying = laying_of(plan)
+    lines: dict[str, list[int]] = {}
+    for joint in laying.joints:
+        line = joint_line(plan, joint)
+        if line is not None:
+            lines.setdefault(joint.row, []).append(line)
+    zones = {row.mark: row.zone for row in laying.rows}
+    marks = [row.mark for row in laying.rows]
+    for one, other in pairwise(marks):
+        if zones[one] != zones[other]:
+            continue
+        for here in lines.get(one, []):
+            for there in lines.get(other, []):
+                if abs(here - there) < laying.stagger_bays:
+                    yield Flaw(
+                        subject=f"{one} and {other}", message="their joints are too near",
+                        measured=abs(here - there), limit=laying.stagger_bays, unit="count",
+                        source=JOINTS,
+                    )  # fmt: skip
+
+
+def jointed_pieces_hold(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for a piece of a jointed row that is too short or rests on too few members."""
+    laying = laying_of(plan)
+    least = ticks(laying.least_piece_mm)
+    jointed = [piece for piece in laying.pieces if piece.from_member or piece.to_member]
+    runs = {strip.row.mark: strip for strip in strips_of(plan)}
+    for piece in jointed:
+        if ticks(piece.length_mm) < least:
+            message = "shorter than a piece may be laid"
+            yield off_by(piece.mark, message, ticks(piece.length_mm), least, JOINTS)
+        if piece.row in runs:
+            count = len(supports_under(plan, runs[piece.row], piece))
+            if count < laying.least_supports:
+                yield Flaw(
+                    subject=piece.mark, message="it rests on too few members",
+                    measured=count, limit=laying.least_supports, unit="count", source=JOINTS,
+                )  # fmt: skip
+
+
+def middle_line(strip: Strip, piece: LaidPiece) -> tuple[Place, Place]:
+    """Return the middle line of a piece's row, from tip to tip of the piece."""
+    told = strip.run.all_told(shape(piece.corners))
+    start, end = min(u for u, _ in told), max(u for u, _ in told)
+    return strip.run.place((start, strip.middle)), strip.run.place((end, strip.middle))
+
+
+def supports_under(plan: Plan, strip: Strip, piece: LaidPiece) -> list[Member]:
+    """Return the members that the middle line of a piece crosses; of a pair's two but the one."""
+    start, end = middle_line(strip, piece)
+    named = {piece.from_member, piece.to_member}
+    found = []
+    for member in subframe_of(plan).members:
+        crossed = segments_meet(start, end, place(member.start), place(member.end))
+        if member.kind != "splice" and (crossed or member.mark in named):
+            found.append(member)
+    pairs = [{seam.left, seam.right} for seam in subframe_of(plan).seams]
+    return [
+        member
+        for index, member in enumerate(found)
+        if not any({member.mark, before.mark} in pairs for before in found[:index])
+    ]
+
+
+def pieces_meet_at_joints(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless pieces end half a gap off each joint, on the members that it names."""
+    laying = laying_of(plan)
+    runs, laid = {strip.row.mark: strip for strip in strips_of(plan)}, by_row(plan)
+    half = Fraction(ticks(laying.end_gap_mm), 2)
+    ends = 0
+    for joint in laying.joints:
+        strip = runs.get(joint.row)
+        if strip is None:
+            continue
+        at = Fraction(strip.run.told(place(joint.at))[0]) / UNIT
+        before = _ending_at(strip, laid.get(joint.row, []), at - half, last=True)
+        after = _ending_at(strip, laid.get(joint.row, []), at + half, last=False)
+        subject = f"{joint.row} at {mm(float(at)):g} mm along"
+        if before is None or after is None:
+            yield fault(subject, "no two pieces end half a gap off this joint", JOINTS)
+            continue
+        if before.to_member != joint.member:
+            yield fault(before.mark, f"it does not end on {joint.member}", JOINTS)
+        if after.from_member != (joint.beside or joint.member):
+            yield fault(after.mark, f"it does not begin on {joint.beside or joint.member}", JOINTS)
+        ends += 2
+    told = sum(bool(piece.from_member) + bool(piece.to_member) for piece in laying.pieces)
+    yield from same_count("laying.pieces", "ends at joints", told, ends, JOINTS)
+
+
+def _ending_at(
+    strip: Strip, pieces: list[LaidPiece], wanted: Fraction, *, last: bool
+) -> LaidPiece | None:
+    """Return the piece of a row that ends, or begins, at a place along it."""
+    for piece in pieces:
+        told = strip.run.all_told(shape(piece.corners))
+        end: Number = max(u for u, _ in told) if last else min(u for u, _ in told)
+        if size(Fraction(end) / UNIT - wanted) <= SLACK:
+            return piece
+    return None
+
+
+def joints_are_counted(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless joints are counted, no more in a row than may be, and bear enough."""
+    laying = laying_of(plan)
+    message, wanted = "not the joints there are", len(laying.joints)
+    yield from same_count("laying.joint_count", message, laying.joint_count, wanted, PRICED)
+    most = laying.most_joints_per_row
+    for row in laying.rows:
+        count = sum(joint.row == row.mark for joint in laying.joints)
+        if most is not None and count > most:
+            yield Flaw(subject=row.mark, message="more joints than a row may have",
+                       measured=count, limit=most, unit="count", source=PRICED)  # fmt: skip
+    bearing, least = laying.end_bearing_mm, ticks(laying.end_bearing_least_mm)
+    if laying.joints or bearing is not None:
+        subframe = subframe_of(plan)
+        told = ticks(need(bearing, "bearing of board ends"))
+        timbers = 2 if subframe.joists_under_joint > 1 else 1
+        found = timbers * ticks(subframe.timber_thickness_mm) - ticks(laying.end_gap_mm)
+        if abs(2 * told - found) > 1:
+            message = "not what members leave a board end"
+            yield off_by("laying.end_bearing_mm", message, told, found / 2, BEARING)
+        if told < least:
+            message = "board ends bear on too little"
+            yield off_by("laying.end_bearing_mm", message, told, least, BEARING)
+
+
+def handed_pieces_point_one_way(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless arrows of handed pieces point along their run, and no others have one."""
+    laying = laying_of(plan)
+    for piece in laying.pieces:
+        if laying.handed != (piece.arrow_deg is not None):
+            yield fault(piece.mark, "an arrow is there, or missing, against handed", JOINTS)
+    for zone in laying.zones:
+        rows = {row.mark for row in laying.rows if row.zone == zone.mark}
+        arrows = {p.arrow_deg for p in laying.pieces if p.kind == "field" and p.row in rows}
+        if len(arrows) > 1:
+            yield fault(zone.mark, "its pieces' arrows do not point one way", JOINTS)
+        for arrow in arrows - {None, zone.angle_deg, zone.angle_deg + 180}:
+            yield fault(zone.mark, f"arrows point {arrow} degrees, no way of its boards", JOINTS)
+
+
+def slivers_are_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where a strip narrower than a sliver may be is left, and nothing tells it."""
+    laying = laying_of(plan)
+    limit = ticks(laying.sliver_limit_mm)
+    told = any(finding.code == "LAY-002" for finding in plan.findings)
+    for strip in strips_of(plan):
+        for piece in by_row(plan).get(strip.row.mark, []):
+            across = [v for _, v in strip.run.all_told(shape(piece.corners))]
+            wide = float(max(across) - min(across)) / UNIT
+            if wide < limit - SLACK and not told and _cut_along(strip, piece):
+                message = "a sliver is left, and the plan does not tell it"
+                yield off_by(piece.mark, message, wide, limit, SLIVERS)
+
+
+def _cut_along(strip: Strip, piece: LaidPiece) -> bool:
+    """Whether a long edge of a piece is cut along the run, off the edges of its row."""
+    told = strip.run.all_told(shape(piece.corners))
+    for one, other in zip(told, (*told[1:], told[0]), strict=True):
+        if size(one[1] - other[1]) <= SLACK * UNIT < size(one[0] - other[0]):
+            off = min(size(one[1] - strip.low), size(one[1] - strip.high))
+            if off > SLACK * UNIT:
+                return True
+    return False
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-780", "joints on an outline lie over members or seams", joints_lie_over_members),
+    ("AUD-781", "joints of rows side by side keep joist lines apart", joints_keep_apart),
+    ("AUD-782", "pieces of jointed rows are long enough and held up", jointed_pieces_hold),
+    ("AUD-783", "pieces meet at joints, on what these name", pieces_meet_at_joints),
+    ("AUD-784", "joints on an outline are counted and bear enough", joints_are_counted),
+    ("AUD-785", "handed pieces of a zone point one way", handed_pieces_point_one_way),
+    ("AUD-786", "slivers cut along a row stand among the findings", slivers_are_told),
+)

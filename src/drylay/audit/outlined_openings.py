@@ -1,0 +1,179 @@
+"""Openings: inside the outline, apart, as far from what stands in them as they have to be."""
+
+from collections.abc import Iterator
+
+from drylay.audit.exact import ticks
+from drylay.audit.flaws import off_by
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.outlined import (
+    SLACK,
+    cover,
+    fault,
+    laying_of,
+    outline_of,
+    outlines,
+    shape,
+    square_m,
+)
+from drylay.audit.plane import (
+    Place,
+    Shape,
+    inside,
+    is_simple,
+    root,
+    segments_meet,
+    sides_of,
+    squared_apart,
+    squared_reach,
+    squared_to_edge,
+    twice_area,
+)
+from drylay.laying.model import LaidPiece
+from drylay.outline.model import OPENING_KINDS, Opening
+from drylay.plan.model import Plan
+
+OPENINGS = outlines("Outline: openings")
+CLEAR = outlines("Outline: clear_mm")
+HATCH = outlines("Outline: a hatch's hole and panel")
+#: The least clear way there is for each kind, and the most that boards reach over water, in mm.
+CLEAR_LEAST = {"post": 6.0, "tree": 0.0, "hatch": 40.0}
+CLEAR_MOST_MM = 100.0
+OVER_WATER_MM = 40.0
+PANEL_MOST_KG = 20.0
+
+
+def openings_lie_apart(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for an opening that is no shape, touches a side, or another opening."""
+    corners = cover(plan)
+    before: list[tuple[str, Shape]] = []
+    for opening in outline_of(plan).openings:
+        hole = shape(opening.corners)
+        if opening.kind not in OPENING_KINDS:
+            yield fault(opening.mark, f"no kind of opening is {opening.kind!r}", OPENINGS)
+        for name, each in (("hole", hole), ("what stands in it", shape(opening.within))):
+            if not is_simple(each) or twice_area(each) <= 0:
+                yield fault(opening.mark, f"{name} is no shape, or the wrong way round", OPENINGS)
+                return
+        out = any(inside(place, corners) <= 0 for place in hole)
+        if out or _edges_meet(hole, corners):
+            yield fault(opening.mark, "it does not lie inside the outline", OPENINGS)
+        for mark, other in before:
+            if squared_apart(hole, other) == 0:
+                yield fault(opening.mark, f"it meets {mark}", OPENINGS)
+        before.append((opening.mark, hole))
+
+
+def _edges_meet(one: tuple[Place, ...], other: tuple[Place, ...]) -> bool:
+    return any(segments_meet(*a, *b) for a in sides_of(one) for b in sides_of(other))
+
+
+def clear_ways(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless what stands in an opening is as clear of its edge as told and asked."""
+    for opening in outline_of(plan).openings:
+        hole, thing = shape(opening.corners), shape(opening.within)
+        if opening.kind == "pool":
+            yield from _over_water(opening, hole, thing)
+            continue
+        if any(inside(place, hole) < 0 for place in thing):
+            yield fault(opening.mark, "what stands in it reaches out of its hole", CLEAR)
+        clear, told = edges_apart(hole, thing), ticks(opening.clear_mm)
+        if abs(told - clear) > SLACK:
+            message = "not the least way from what stands there to the edge of the hole"
+            yield off_by(opening.mark, message, told, clear, CLEAR)
+        yield from _limits(opening, clear)
+
+
+def edges_apart(one: tuple[Place, ...], other: tuple[Place, ...]) -> float:
+    """Return the least way between the edges of two shapes, in 1/320 mm."""
+    ways = [squared_reach(place, a, b) for place in one for a, b in sides_of(other)]
+    ways += [squared_reach(place, a, b) for place in other for a, b in sides_of(one)]
+    return float(root(min(ways)))
+
+
+def _over_water(
+    opening: Opening, hole: tuple[Place, ...], water: tuple[Place, ...]
+) -> Iterator[Flaw]:
+    """Yield a flaw where boards stop short of the water, or reach too far over it."""
+    most = ticks(OVER_WATER_MM)
+    if any(inside(place, water) < 0 for place in hole):
+        yield fault(opening.mark, "boards do not reach to the water's edge", CLEAR)
+    for start, end in sides_of(hole):
+        middle = ((start[0] + end[0]) // 2, (start[1] + end[1]) // 2)
+        over = float(root(squared_to_edge(middle, water)))
+        if over > most + SLACK:
+            yield off_by(opening.mark, "boards reach too far over the water", over, most, CLEAR)
+    told, over = abs(ticks(opening.clear_mm)), edges_apart(hole, water)
+    if abs(told - over) > SLACK:
+        message = "not the least way from the water's edge to the edge of the hole"
+        yield off_by(opening.mark, message, told, over, CLEAR)
+
+
+def _limits(opening: Opening, clear: float) -> Iterator[Flaw]:
+    """Yield a flaw where a clear way is outside its limits, or these are looser than practice."""
+    least, most = ticks(opening.clear_least_mm), opening.clear_most_mm
+    if clear < least - SLACK:
+        yield off_by(opening.mark, "too little room round what stands there", clear, least, CLEAR)
+    if most is not None and clear > ticks(most) + SLACK:
+        yield off_by(opening.mark, "too far from what stands there", clear, ticks(most), CLEAR)
+    practice = ticks(CLEAR_LEAST.get(opening.kind, 0.0))
+    if least < practice:
+        yield off_by(opening.mark, "its least way is below practice", least, practice, CLEAR)
+    if most is not None and most > CLEAR_MOST_MM:
+        practice = ticks(CLEAR_MOST_MM)
+        yield off_by(opening.mark, "its most is above practice", ticks(most), practice, CLEAR)
+
+
+def panels(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless each hatch has a panel light enough for one, and no other opening one."""
+    for opening in outline_of(plan).openings:
+        panel, most = opening.panel_kg, opening.panel_most_kg
+        if opening.kind != "hatch":
+            if panel is not None or most is not None:
+                yield fault(opening.mark, "a panel, but it is no hatch", HATCH)
+            continue
+        if panel is None or most is None:
+            yield fault(opening.mark, "its panel's mass or the most of it is not told", HATCH)
+            continue
+        for found, limit, message in (
+            (panel, most, "its panel is too heavy for one person"),
+            (most, PANEL_MOST_KG, "more than one person may lift"),
+        ):
+            if found > limit:
+                yield Flaw(subject=opening.mark, message=message, measured=found, limit=limit,
+                           unit="kg", source=HATCH)  # fmt: skip
+        yield from _boards_weigh(plan, opening, panel)
+
+
+def _boards_weigh(plan: Plan, opening: Opening, panel: float) -> Iterator[Flaw]:
+    """Yield a flaw where a panel weighs less than its boards alone."""
+    delivery = None if plan.buying is None else plan.buying.delivery
+    pieces = panel_of(plan, opening)
+    laying = laying_of(plan)
+    if not pieces:
+        yield fault(opening.mark, "no boards lie in its panel", HATCH)
+    if delivery is None or delivery.density_kg_m3 is None:
+        return
+    face = sum(square_m(shape(piece.corners)) for piece in pieces)
+    least = face * laying.board_thickness_mm / 1000 * delivery.density_kg_m3
+    if delivery.board_kg_m is not None:
+        least = face / laying.board_width_mm * 1000 * delivery.board_kg_m
+    if panel < least:
+        yield Flaw(subject=opening.mark, message="its panel weighs less than its boards",
+                   measured=panel, limit=least, unit="kg", source=HATCH)  # fmt: skip
+
+
+def panel_of(plan: Plan, opening: Opening) -> list[LaidPiece]:
+    """Return the pieces of a hatch's panel: those that lie in its hole."""
+    hole = shape(opening.corners)
+    return [
+        piece
+        for piece in laying_of(plan).pieces
+        if piece.kind == "hatch" and inside(shape(piece.corners)[0], hole) >= 0
+    ]
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-756", "openings lie inside the outline, apart from sides and others", openings_lie_apart),
+    ("AUD-757", "openings are clear of what stands in them, within limits", clear_ways),
+    ("AUD-758", "hatches have a panel that one person lifts", panels),
+)

@@ -1,0 +1,254 @@
+"""Rows on an outline: in order, gaps in their limits at both ends, fanned no more than told."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from attrs import frozen
+
+from drylay.audit.exact import mark_of, mm, ticks
+from drylay.audit.flaws import off_by, same_count, same_text
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.outlined import (
+    LONG_OFF,
+    OFF,
+    SLACK,
+    fault,
+    laying_of,
+    outlines,
+    place,
+    run_at,
+    shape,
+    zones_of,
+)
+from drylay.audit.plane import UNIT, box
+from drylay.laying.model import LaidRow, Zone
+from drylay.plan.model import Plan
+
+ROWS = outlines("Laying: rows")
+GAPS = outlines("Laying: gap_mm and the limits of gaps")
+FAN = outlines("Laying: fan_mm")
+
+
+@frozen(kw_only=True)
+class Lain:
+    """A row of a zone: how far its edge is from the zone's first, at the start and at the end."""
+
+    row: LaidRow
+    starts: Fraction
+    ends: Fraction
+    first: Fraction
+    last: Fraction
+
+    @property
+    def width(self) -> int:
+        """How wide it is, in 1/320 mm."""
+        return ticks(self.row.width_mm)
+
+
+def lain_in(plan: Plan, zone: Zone) -> tuple[list[Lain], tuple[Fraction, Fraction, Fraction]]:
+    """Return the rows of a zone in order, and from where to where it reaches, and how deep.
+
+    All are counts of 1/320 mm: along the run, and away from the side that rows are counted from.
+    """
+    run = run_at(zone.angle_deg)
+    left, low, right, high = (Fraction(each) / UNIT for each in box(run.all_told(_corners(zone))))
+    rows = []
+    for row in laying_of(plan).rows:
+        if row.zone == zone.mark:
+            (u, v), (w, x) = run.told(place(row.start)), run.told(place(row.end))
+            starts, ends = (Fraction(each) / UNIT for each in (v, x))
+            if zone.first_row == "far":
+                starts, ends = high - starts, high - ends
+            else:
+                starts, ends = starts - low, ends - low
+            rows.append(
+                Lain(row=row, starts=starts, ends=ends, first=Fraction(u) / UNIT,
+                     last=Fraction(w) / UNIT)
+            )  # fmt: skip
+    return rows, (left, right, high - low)
+
+
+def _corners(zone: Zone) -> tuple[tuple[int | Fraction, int | Fraction], ...]:
+    return shape(zone.corners)
+
+
+def rows_are_marked(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless rows are counted, marked in order through all zones, and of a zone."""
+    laying, zones = laying_of(plan), zones_of(plan)
+    found, message = len(laying.rows), "not the rows there are"
+    yield from same_count("laying.row_count", message, laying.row_count, found, ROWS)
+    order = [row.zone for row in laying.rows]
+    if [*dict.fromkeys(order)] != [*zones] or order != sorted(order, key=[*zones].index):
+        yield fault("laying.rows", "rows do not go through all zones in their order", ROWS)
+    for index, row in enumerate(laying.rows, 1):
+        yield from same_text(row.mark, "wrong mark", row.mark, f"B{index}", ROWS)
+
+
+def rows_reach(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless each row's edge runs the zone's way from one end of it to the other."""
+    for zone in laying_of(plan).zones:
+        rows, (left, right, deep) = lain_in(plan, zone)
+        for lain in rows:
+            for at, wanted in ((lain.first, left), (lain.last, right)):
+                if abs(at - wanted) > SLACK:
+                    message = "its edge does not reach to the zone's end"
+                    yield off_by(lain.row.mark, message, float(at), float(wanted), ROWS)
+            turned, most = abs(lain.ends - lain.starts), abs(ticks(zone.fan_mm)) + LONG_OFF
+            if turned > most:
+                message = "it does not run the way of its zone"
+                yield off_by(lain.row.mark, message, float(turned), most, ROWS)
+        if rows:
+            yield from _outer_rows(rows, deep)
+
+
+def _outer_rows(rows: list[Lain], deep: Fraction) -> Iterator[Flaw]:
+    """Yield a flaw unless the first row begins at the zone's side, and the last ends there."""
+    first, last = rows[0], rows[-1]
+    if min(abs(first.starts), abs(first.ends)) > SLACK:
+        message = "the first row's edge is not the zone's own"
+        yield off_by(first.row.mark, message, float(first.starts), 0, ROWS)
+    far = max(last.starts, last.ends) + last.width
+    if far < deep - SLACK:
+        message = "the last row stops short of the zone's far side"
+        yield off_by(last.row.mark, message, float(far), float(deep), ROWS)
+    if min(last.starts, last.ends) >= deep:
+        message = "the last row lies beyond the zone's far side"
+        yield off_by(last.row.mark, message, float(last.starts), float(deep), ROWS)
+
+
+def gaps_keep_their_limits(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each gap between rows outside its limits, at the one end or the other."""
+    laying = laying_of(plan)
+    least, most = ticks(laying.gap_least_mm), ticks(laying.gap_most_mm)
+    for zone in laying.zones:
+        rows, _ = lain_in(plan, zone)
+        for one, other in pairwise(rows):
+            for end, gap in zip(("start", "end"), gaps_between(one, other), strict=True):
+                limit = least if gap < least else most
+                if not least - LONG_OFF <= gap <= most + LONG_OFF:
+                    subject = f"{one.row.mark}-{other.row.mark}"
+                    message = f"the gap between them is out of its limits at the {end}"
+                    yield off_by(subject, message, float(gap), limit, GAPS)
+    if not least <= ticks(laying.gap_preferred_mm) <= most:
+        message, found = "not within the limits of gaps", ticks(laying.gap_preferred_mm)
+        yield off_by("laying.gap_preferred_mm", message, found, least, GAPS)
+
+
+def gaps_between(one: Lain, other: Lain) -> tuple[Fraction, Fraction]:
+    """Return the gap between two rows at the start and at the end."""
+    return other.starts - one.starts - one.width, other.ends - one.ends - one.width
+
+
+def zones_tell_their_rows(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless a zone tells the mean gap and the widths of its outer rows."""
+    for zone in laying_of(plan).zones:
+        rows, (_, _, deep) = lain_in(plan, zone)
+        if not rows:
+            yield fault(zone.mark, "no rows lie in it", ROWS)
+            continue
+        gaps = [gaps_between(one, other)[0] for one, other in pairwise(rows)]
+        if gaps:
+            mean, told = sum(gaps, Fraction(0)) / len(gaps), ticks(zone.gap_mm)
+            if abs(told - mean) > LONG_OFF:
+                message = "not the mean of the gaps at the start"
+                yield off_by(zone.mark, message, told, float(mean), GAPS)
+        last = min(Fraction(rows[-1].width), deep - min(rows[-1].starts, rows[-1].ends))
+        for name, told_mm, wanted in (
+            ("first_row_mm", zone.first_row_mm, Fraction(rows[0].width)),
+            ("last_row_mm", zone.last_row_mm, last),
+        ):
+            if abs(ticks(told_mm) - wanted) > SLACK:
+                message = f"{name} is not the width inside the zone"
+                yield off_by(zone.mark, message, ticks(told_mm), float(wanted), ROWS)
+
+
+def fans_are_even(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless gaps of a fan grow alike, by no more than they may, and as told."""
+    laying = laying_of(plan)
+    most, mark = ticks(laying.fan_most_mm), mark_of(plan)
+    for zone in laying.zones:
+        rows, _ = lain_in(plan, zone)
+        grown = [end - start for start, end in (gaps_between(*two) for two in pairwise(rows))]
+        whole, told = sum(grown, Fraction(0)), ticks(zone.fan_mm)
+        if abs(whole - told) > LONG_OFF:
+            message = "gaps do not grow by as much together"
+            yield off_by(zone.mark, message, told, float(whole), FAN)
+        for one, growth in zip(rows, grown, strict=False):
+            if abs(growth) > most + LONG_OFF:
+                message = "the gap after it grows by more than one may"
+                yield off_by(one.row.mark, message, float(growth), most, FAN)
+            even = whole / len(grown)
+            if abs(growth - even) > mark + LONG_OFF:
+                message = "the gap after it does not grow like the others"
+                yield off_by(one.row.mark, message, float(growth), float(even), FAN)
+    fans = [abs(ticks(zone.fan_mm)) for zone in laying.zones]
+    if abs(ticks(laying.fan_mm)) not in fans:
+        yield fault("laying.fan_mm", "no zone is fanned by as much", FAN)
+    if laying.fan_most_mm > 1:
+        message = "a gap may grow by more than practice lets it"
+        yield off_by("laying.fan_most_mm", message, most, ticks(1), FAN)
+
+
+def edges_on_marks(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for a row's edge off the pencil marks where a mark was within reach."""
+    laying, mark = laying_of(plan), mark_of(plan)
+    least, most = ticks(laying.gap_least_mm), ticks(laying.gap_most_mm)
+    for zone in laying.zones:
+        rows, _ = lain_in(plan, zone)
+        for before, one, after in zip(rows, rows[1:], rows[2:], strict=False):
+            for at, low, high in (
+                (one.starts, before.starts + before.width, after.starts - one.width),
+                (one.ends, before.ends + before.width, after.ends - one.width),
+            ):
+                off = abs(at - round(at / mark) * mark)
+                first, last = max(low + least, high - most), min(low + most, high - least)
+                if off > OFF and last // mark * mark >= first:
+                    message = "its edge is on no pencil mark"
+                    reached = float(last // mark * mark)
+                    yield off_by(one.row.mark, message, float(at), reached, ROWS)
+
+
+def rows_are_wide_enough(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless a row is a whole board, or ripped, told so, and wide enough."""
+    laying = laying_of(plan)
+    board, least = ticks(laying.board_width_mm), ticks(laying.least_rip_mm)
+    for row in laying.rows:
+        width = ticks(row.width_mm)
+        if width > board or row.ripped != (width < board):
+            message = "it is wider than the board" if width > board else "it is told wrong: ripped"
+            yield off_by(row.mark, message, width, board, ROWS)
+        if width < board and width < least:
+            yield off_by(row.mark, "narrower than a board may be ripped", width, least, ROWS)
+    marks = _outer_marks(plan)
+    for row in laying.rows:
+        if row.ripped and row.mark not in marks:
+            yield fault(row.mark, "it is ripped, but no outer row of its zone", ROWS)
+
+
+def _outer_marks(plan: Plan) -> set[str]:
+    found: set[str] = set()
+    for zone in laying_of(plan).zones:
+        marks = [row.mark for row in laying_of(plan).rows if row.zone == zone.mark]
+        found |= {*marks[:1], *marks[-1:]}
+    return found
+
+
+def told_of_main_field(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the laying tells angle and way out of a zone of its own."""
+    laying = laying_of(plan)
+    alike = [zone for zone in laying.zones if abs(zone.angle_deg - laying.angle_deg) < mm(1)]
+    if not any(zone.way_out == laying.way_out for zone in alike):
+        yield fault("laying.angle_deg", "no zone is laid at this angle by this way out", ROWS)
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-762", "rows on an outline are counted and marked zone by zone", rows_are_marked),
+    ("AUD-763", "rows run from end to end of their zone, and cover it", rows_reach),
+    ("AUD-764", "gaps on an outline keep their limits at both ends", gaps_keep_their_limits),
+    ("AUD-765", "zones tell their mean gap and outer rows", zones_tell_their_rows),
+    ("AUD-766", "fans are even, small enough, and as told", fans_are_even),
+    ("AUD-767", "row edges on an outline lie on pencil marks", edges_on_marks),
+    ("AUD-768", "rows on an outline are boards or rips wide enough", rows_are_wide_enough),
+    ("AUD-769", "the main field's angle and way out are a zone's", told_of_main_field),
+)

@@ -1,0 +1,122 @@
+"""Rows of a deck on an outline as strips, and what of them boards have to cover."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from attrs import frozen
+
+from drylay.audit.exact import ticks
+from drylay.audit.outlined import SLACK, holes, laying_of, outline_of, shape, zones_of
+from drylay.audit.outlined import place as at
+from drylay.audit.plane import UNIT, Number, Run, Shape, box, run_of
+from drylay.audit.sweep import Trapezium, joined, span, trapezia, twice_area_of
+from drylay.laying.model import LaidPiece, LaidRow, Zone
+from drylay.plan.model import Plan
+
+
+@frozen(kw_only=True)
+class Strip:
+    """A row as it lies: its own run, and from `low` to `high` to the left of that, x `UNIT`."""
+
+    row: LaidRow
+    zone: Zone
+    run: Run
+    low: Number
+    high: Number
+
+    @property
+    def middle(self) -> Fraction:
+        """Its middle line."""
+        return Fraction(self.low + self.high) / 2
+
+
+def strip_of(row: LaidRow, zone: Zone) -> Strip | None:
+    """Return a row as a strip, None where it begins where it ends."""
+    run = run_of(at(row.start), at(row.end))
+    if run is None:
+        return None
+    edge, width = run.told(at(row.start))[1], ticks(row.width_mm) * UNIT
+    low = edge if zone.first_row == "near" else edge - width
+    return Strip(row=row, zone=zone, run=run, low=low, high=low + width)
+
+
+def strips_of(plan: Plan) -> Iterator[Strip]:
+    """Yield every row of a known zone as a strip."""
+    zones = zones_of(plan)
+    for row in laying_of(plan).rows:
+        if row.zone in zones:
+            strip = strip_of(row, zones[row.zone])
+            if strip is not None:
+                yield strip
+
+
+def by_row(plan: Plan, kind: str = "field") -> dict[str, list[LaidPiece]]:
+    """Return pieces of one kind by their rows."""
+    found: dict[str, list[LaidPiece]] = {}
+    for piece in laying_of(plan).pieces:
+        if piece.kind == kind:
+            found.setdefault(piece.row, []).append(piece)
+    return found
+
+
+def room_for(plan: Plan, strip: Strip) -> list[Shape]:
+    """Return the zone as told along a strip, then all that boards of it have to leave free."""
+    left_free = (*holes(plan), *hatch_holes(plan, strip.run, grown=1))
+    told = [strip.run.all_told(each) for each in (shape(strip.zone.corners), *left_free)]
+    return told + joint_gaps(plan, strip)
+
+
+def hatch_holes(plan: Plan, run: Run, *, grown: int) -> list[Shape]:
+    """Return hatches' holes as places, half an end gap longer or shorter at either end.
+
+    Boards outside end half an end gap before the hole's edge, those of the panel half of one
+    behind it: the edge is the middle of the gap.
+    """
+    half = Fraction(ticks(laying_of(plan).end_gap_mm) * UNIT, 2) * grown
+    found = []
+    for opening in outline_of(plan).openings:
+        if opening.kind == "hatch":
+            left, low, right, high = box(run.all_told(shape(opening.corners)))
+            a, b = left - half, right + half
+            corners = ((a, low), (b, low), (b, high), (a, high))
+            found.append(tuple(run.place(corner) for corner in corners))
+    return found
+
+
+def joint_gaps(plan: Plan, strip: Strip) -> list[Shape]:
+    """Return the gaps at the joints of a row, as told along it."""
+    half = Fraction(ticks(laying_of(plan).end_gap_mm) * UNIT, 2)
+    found: list[Shape] = []
+    for joint in laying_of(plan).joints:
+        if joint.row == strip.row.mark:
+            u = strip.run.told(at(joint.at))[0]
+            a, b = u - half, u + half
+            found.append(((a, strip.low), (b, strip.low), (b, strip.high), (a, strip.high)))
+    return found
+
+
+def is_free(into: frozenset[int]) -> bool:
+    """Return whether a stretch lies in the zone, the first shape, and in nothing else."""
+    return into == frozenset({0})
+
+
+def boards_of(plan: Plan, strip: Strip) -> list[list[Trapezium]]:
+    """Return the pieces that a row has to have, each cut into trapezia, by their start."""
+    parts = trapezia(room_for(plan, strip), is_free, strip.low, strip.high)
+    return [lot for lot in joined(parts) if not is_rounding(lot)]
+
+
+def panels_of(plan: Plan, strip: Strip) -> list[list[Trapezium]]:
+    """Return the pieces of hatches' panels that lie in a row."""
+    found = []
+    for hole in hatch_holes(plan, strip.run, grown=-1):
+        told = strip.run.all_told(hole)
+        lot = trapezia([told], is_free, strip.low, strip.high)
+        found += [lot] if lot and not is_rounding(lot) else []
+    return found
+
+
+def is_rounding(lot: list[Trapezium]) -> bool:
+    """Return whether a part is no more than what rounded corners leave between two shapes."""
+    start, end = span(lot)
+    return twice_area_of(lot) <= 2 * SLACK * UNIT * max(end - start, lot[-1].high - lot[0].low)

@@ -1,0 +1,208 @@
+"""What stands round openings, between joists, under seams and behind joints of rims."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from drylay.audit.exact import ticks
+from drylay.audit.flaws import off_by, same_count
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.outlined import (
+    SLACK,
+    all_holes,
+    cover,
+    fault,
+    outline_of,
+    outlines,
+    place,
+    shape,
+    subframe_of,
+)
+from drylay.audit.outlined_bearing import along
+from drylay.audit.outlined_frame import both_of
+from drylay.audit.outlined_pieces import round_about
+from drylay.audit.plane import (
+    UNIT,
+    Place,
+    Run,
+    box,
+    boxes_meet,
+    run_of,
+    sides_of,
+    size,
+    squared_to_edge,
+)
+from drylay.audit.sweep import trapezia, twice_area_of
+from drylay.plan.model import Plan
+from drylay.subframe.model import Member
+
+TRIMMED = outlines("Frame: trimmers round openings")
+NOGGINS = outlines("Frame: noggins")
+SEAMS = outlines("Frame: pairs and seams")
+SPLICES = outlines("Frame: splices")
+
+
+def openings_are_trimmed(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless members stand all round each opening, and none in it."""
+    subframe = subframe_of(plan)
+    told = [(member, shape(member.corners)) for member in subframe.members]
+    reach = ticks(subframe.end_support_most_mm)
+    for opening in outline_of(plan).openings:
+        hole = shape(opening.corners)
+        for member, corners in told:
+            if boxes_meet(corners, hole):
+                _, low, _, high = box(hole)
+                both = twice_area_of(trapezia((corners, hole), both_of, low, high))
+                if both > 2 * SLACK * round_about(hole):
+                    yield fault(opening.mark, f"{member.mark} stands in it", TRIMMED)
+        for start, end in sides_of(hole):
+            middle = ((start[0] + end[0]) // 2, (start[1] + end[1]) // 2)
+            beside = [
+                corners for member, corners in told
+                if member.kind != "noggin" and _near(middle, corners, reach)
+            ]  # fmt: skip
+            if not any(_beside(corners, (start, end), reach) for corners in beside):
+                yield fault(opening.mark, "no trimmer or joist stands along a side of it", TRIMMED)
+
+
+def _near(at: Place, corners: tuple[Place, ...], reach: int) -> bool:
+    return squared_to_edge(at, corners) <= reach**2
+
+
+def _beside(corners: tuple[Place, ...], side: tuple[Place, Place], reach: int) -> bool:
+    """Whether a member runs along all of a side of a hole, outside it and near."""
+    run = run_of(*side)
+    if run is None:
+        return False
+    told = run.all_told(corners)
+    (start, level), (end, _) = run.told(side[0]), run.told(side[1])
+    left, _, right, high = box(told)
+    # a hole's shape runs with its inside to the left of each side
+    off = Fraction(level - high) / UNIT
+    slack = SLACK * UNIT
+    return -SLACK <= off <= reach and left <= start + slack and right >= end - slack
+
+
+def laden_trimmers_are_doubled(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for a trimmer that carries more than one cut joist and is not doubled."""
+    members = {member.mark: member for member in subframe_of(plan).members}
+    for trimmer in members.values():
+        if trimmer.kind != "trimmer":
+            continue
+        lot = [trimmer, *_doubles(members, trimmer)]
+        marks = {member.mark for member in lot}
+        tails = [
+            joist for joist in members.values()
+            if joist.kind in {"joist", "pair"} and marks & {joist.start_on, joist.end_on}
+        ]  # fmt: skip
+        if len(tails) < 2:
+            continue
+        if len(lot) < 2:
+            yield fault(trimmer.mark, "it carries cut joists, and is not doubled", TRIMMED)
+        for mark in (trimmer.start_on, trimmer.end_on):
+            carrier = members.get(mark)
+            if carrier is not None and carrier.kind == "joist" and not _doubles(members, carrier):
+                message = f"it carries the doubled {trimmer.mark}, and is not doubled"
+                yield fault(carrier.mark, message, TRIMMED)
+
+
+def _doubles(members: dict[str, Member], member: Member) -> list[Member]:
+    """Return the members that double another: they stand face to face with it."""
+    return [
+        other for other in members.values()
+        if other.kind in {"double", "pair"} and other.mark != member.mark and touch(member, other)
+    ]  # fmt: skip
+
+
+def touch(one: Member, other: Member) -> bool:
+    """Return whether two members run the same way and touch along their faces."""
+    run = run_of(place(one.start), place(one.end))
+    way = run_of(place(other.start), place(other.end))
+    if run is None or way is None or abs(run.cos * way.sin - run.sin * way.cos) > UNIT**2 // 1000:
+        return False
+    a, b = box(run.all_told(shape(one.corners))), box(run.all_told(shape(other.corners)))
+    slack = SLACK * UNIT
+    face_to_face = min(size(a[3] - b[1]), size(b[3] - a[1])) <= slack
+    return face_to_face and min(a[2], b[2]) - max(a[0], b[0]) > slack
+
+
+def noggins_are_close_enough(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each bay whose joists nothing ties together for further than may be."""
+    subframe = subframe_of(plan)
+    across = subframe.joist_run == "across"
+    run = Run(cos=0, sin=UNIT) if across else Run(cos=UNIT, sin=0)
+    corners = run.all_told(cover(plan))
+    free = [run.all_told(hole) for hole in all_holes(plan)]
+    told = [(member, run.all_told(shape(member.corners))) for member in subframe.members]
+    lines = [ticks(line) for line in subframe.lines_mm]
+    most = ticks(subframe.noggin_spacing_most_mm)
+    for index, (one, other) in enumerate(pairwise(lines), 1):
+        if other - one <= ticks(subframe.timber_thickness_mm) + SLACK:
+            continue  # a pair: the two are one
+        level = Fraction(one + other, 2) * UNIT * (-1 if across else 1)
+        # what stands across the joists, and how far this bay is open
+        ties = sorted(each for m, shape_of in told if m.kind != "splice"
+                      for each in along(shape_of, level))  # fmt: skip
+        gone = [each for hole in free for each in along(hole, level)]
+        for start, end in along(corners, level):
+            inner = [each for each in ties if each[1] >= start and each[0] <= end]
+            for before, after in pairwise(inner):
+                open_mm = after[0] - before[1]
+                hole = any(a < after[0] and b > before[1] for a, b in gone)
+                if open_mm > most + SLACK and not hole:
+                    message = "nothing ties the joists of this bay together for so far"
+                    yield off_by(f"bay {index}", message, float(open_mm), most, NOGGINS)
+
+
+def seams_lie_between(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless seams are counted, each where the two members it names touch."""
+    subframe = subframe_of(plan)
+    members = {member.mark: member for member in subframe.members}
+    message = "not the seams there are"
+    found, wanted = subframe.seam_count, len(subframe.seams)
+    yield from same_count("subframe.seam_count", message, found, wanted, SEAMS)
+    for index, seam in enumerate(subframe.seams):
+        subject = f"subframe.seams[{index}]"
+        if seam.left not in members or seam.right not in members:
+            yield fault(subject, f"no members are {seam.left!r} and {seam.right!r}", SEAMS)
+            continue
+        left, right = members[seam.left], members[seam.right]
+        for each in (left, right):
+            for end in (place(seam.start), place(seam.end)):
+                if squared_to_edge(end, shape(each.corners)) > SLACK**2:
+                    yield fault(subject, f"it does not lie on a face of {each.mark}", SEAMS)
+                    break
+        if not touch(left, right):
+            yield fault(subject, f"{left.mark} and {right.mark} do not touch", SEAMS)
+
+
+def rim_joints_are_backed(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each joint of a rim that no splice backs."""
+    members = subframe_of(plan).members
+    rims = [member for member in members if member.kind == "rim"]
+    splices = [member for member in members if member.kind == "splice"]
+    for rim in rims:
+        for other in rims:
+            if rim.side != other.side or rim.mark == other.mark:
+                continue
+            if _square(place(rim.end), place(other.start)) > (2 * SLACK) ** 2:
+                continue
+            backed = [each for each in splices if touch(rim, each) and touch(other, each)]
+            if not backed:
+                yield fault(rim.mark, f"no splice backs its joint with {other.mark}", SPLICES)
+    for splice in splices:
+        if sum(touch(splice, rim) for rim in rims) < 2:
+            yield fault(splice.mark, "it does not reach over a joint of a rim", SPLICES)
+
+
+def _square(one: tuple[int, int], other: tuple[int, int]) -> int:
+    return (one[0] - other[0]) ** 2 + (one[1] - other[1]) ** 2
+
+
+CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
+    ("AUD-798", "members stand all round openings, and none in one", openings_are_trimmed),
+    ("AUD-799", "trimmers that carry cut joists are doubled", laden_trimmers_are_doubled),
+    ("AUD-930", "noggins tie the joists of every bay", noggins_are_close_enough),
+    ("AUD-931", "seams lie where two members touch", seams_lie_between),
+    ("AUD-932", "joints of rims are backed by splices", rim_joints_are_backed),
+)
