@@ -324,6 +324,7 @@ def worked(plan: Plan, points: list[Point], sides: tuple[Side, ...]) -> object:
     pegs = tuple(
         Peg(mark=f"P{index + 1}", along_mm=x, across_mm=y) for index, (x, y) in enumerate(corners)
     )
+    # until the noun has them: ties are hung on by tests that look at them
     out = evolve(plan.work.setting_out, pegs=pegs, leg_along_mm=None, leg_across_mm=None,
                  slant_mm=None)  # fmt: skip
     return evolve(plan.work, setting_out=out)

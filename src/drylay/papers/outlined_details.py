@@ -87,7 +87,8 @@ def _ends(plan: Plan) -> list[Detail]:
 def _end(plan: Plan, found: list[tuple[LaidPiece, int]]) -> Detail:
     piece, index = found[0]
     tip = size(piece.length_mm, plan.units)
-    told = f"{piece.mark}, {piece_ends(plan, piece)[index]}; {tip} from tip to tip."
+    end = piece_ends(plan.laying, piece)[index] if plan.laying else ""
+    told = f"{piece.mark}, {end}; {tip} from tip to tip."
     ends = many(len(found), "end")
     return Detail(
         texts=(told, f"So far off square: {ends}, each in the cut list."),

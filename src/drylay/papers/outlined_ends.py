@@ -4,11 +4,13 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import atan2, cos, degrees, hypot, radians, sin
 
+from attrs import frozen
+
 from drylay.laying.model import LaidPiece, Laying
 from drylay.outline.model import Spot
 from drylay.papers.outlined_view import angle
 from drylay.plan.model import Plan
-from drylay.subframe.model import Member
+from drylay.subframe.model import Facing, Member
 
 #: Steeper than this a board runs away from the house rather than along it.
 STEEP_DEG = 45.0
@@ -81,21 +83,53 @@ def is_square(value_deg: float) -> bool:
     return abs(value_deg) < SQUARE_DEG
 
 
-def end_told(value_deg: float, edge: str) -> str:
-    """Return one end: "square", or the saw's setting and which edge is the longer."""
-    return "square" if is_square(value_deg) else f"{angle(abs(value_deg))}, {edge} edge longer"
+@frozen(kw_only=True)
+class SawnEnd:
+    """One end of something sawn: what it is called, the saw's setting, which edge is longer.
+
+    `value_deg` is off square, 0 where it is square; `longer` is "" there.
+    """
+
+    name: str
+    value_deg: float
+    longer: str
+
+    def __str__(self) -> str:
+        """Return the end in words: "left end 45 degrees, house edge longer"."""
+        if not self.value_deg:
+            return f"{self.name} end square"
+        longer = f", {self.longer} longer" if self.longer else ""
+        return f"{self.name} end {angle(self.value_deg)}{longer}"
 
 
-def piece_ends(plan: Plan, piece: LaidPiece) -> tuple[str, str]:
-    """Return what is sawn at a piece's start and at its end, each end by its name."""
-    if plan.laying is None or piece.shaped:
-        return "", ""
-    turn_deg = run_deg(plan.laying, piece)
+Ends = tuple[SawnEnd, SawnEnd]
+
+
+def sawn_ends(plan: Plan) -> dict[str, Ends]:
+    """Return both ends of every piece that two straight cuts make, by mark."""
+    found: dict[str, Ends] = {}
+    laying, subframe = plan.laying, plan.subframe
+    if laying is not None:
+        found |= {p.mark: piece_ends(laying, p) for p in laying.pieces if not p.shaped}
+    if subframe is not None:
+        found |= {member.mark: member_ends(member) for member in subframe.members}
+        found |= {facing.mark: facing_ends(facing) for facing in subframe.facings}
+    return found
+
+
+def is_off_square(ends: Ends) -> bool:
+    """Whether either end is off square."""
+    return any(end.value_deg for end in ends)
+
+
+def piece_ends(laying: Laying, piece: LaidPiece) -> Ends:
+    """Return a board's two ends."""
+    turn_deg = run_deg(laying, piece)
     return _both(piece.corners, turn_deg, piece.start_deg, piece.end_deg)
 
 
-def member_ends(member: Member) -> tuple[str, str]:
-    """Return what is sawn at a member's start and at its end, each end by its name."""
+def member_ends(member: Member) -> Ends:
+    """Return a member's two ends."""
     turn_deg = way_deg(member.start, member.end)
     start_deg, end_deg = member.start_deg, member.end_deg
     first, last = (in_axes((spot,), turn_deg)[0][0] for spot in (member.start, member.end))
@@ -104,9 +138,32 @@ def member_ends(member: Member) -> tuple[str, str]:
     return _both(member.corners, turn_deg, start_deg, end_deg)
 
 
-def _both(
-    corners: Sequence[Spot], turn_deg: float, start_deg: float, end_deg: float
-) -> tuple[str, str]:
-    ends, longer = ends_of(turn_deg), longer_edges(corners, turn_deg)
-    told = (end_told(start_deg, longer[0]), end_told(end_deg, longer[1]))
-    return f"{ends[0]} end {told[0]}", f"{ends[1]} end {told[1]}"
+def facing_ends(facing: Facing) -> Ends:
+    """Return a fascia's two ends, as you stand outside and face it: sides run from right to left.
+
+    Where it is mitred its outer face is the longer.
+    """
+    return (
+        _facing_end("right", facing.start_end, facing.start_deg),
+        _facing_end("left", facing.end_end, facing.end_deg),
+    )
+
+
+def _facing_end(name: str, kind: str, value_deg: float) -> SawnEnd:
+    off_deg = 0.0 if is_square(value_deg) else abs(value_deg)
+    longer = "outer face" if kind == "mitre" and off_deg else ""
+    return SawnEnd(name=name, value_deg=off_deg, longer=longer)
+
+
+def _both(corners: Sequence[Spot], turn_deg: float, start_deg: float, end_deg: float) -> Ends:
+    names, longer = ends_of(turn_deg), longer_edges(corners, turn_deg)
+    values = (start_deg, end_deg)
+    one, other = (
+        SawnEnd(
+            name=name,
+            value_deg=0.0 if is_square(value) else abs(value),
+            longer="" if is_square(value) else f"{edge} edge",
+        )
+        for name, value, edge in zip(names, values, longer, strict=True)
+    )
+    return one, other

@@ -43,8 +43,7 @@ from drylay.papers.wording import bare, clean, many, marks_told
 from drylay.plan.model import Plan
 from drylay.subframe.model import Member, Subframe
 
-PENS = {"rim": OUTLINE_MM, "joist": MEMBER_MM, "pair": MEMBER_MM, "double": MEMBER_MM,
-        "trimmer": OUTLINE_MM}  # fmt: skip
+PENS = {"rim": MEMBER_MM, "trimmer": MEMBER_MM, "double": MEMBER_MM}  # fmt: skip
 #: Members whose centres run outside the frame, across the joists.
 CROSSING = ("trimmer", "double", "noggin")
 BESIDE_MM = 6.0
@@ -70,7 +69,7 @@ def outlined_frame_svg(plan: Plan) -> bytes:
     outside = all_edges(edges, corner, extent)
     shapes = [
         *_facings(view, subframe), *_members(view, subframe), *_seams(view, subframe),
-        *_openings(view, outline), *sides_drawn(view, outline),
+        *_openings(view, outline), *sides_drawn(view, outline, THIN_MM),
         *outside,
         *_texts(view, outline, subframe, places_of(outside)),
         *_beside(sheet, table),
@@ -143,7 +142,7 @@ def bevel_table(subframe: Subframe, units: str) -> Table:
         heads=(("", "member"), ("", "length"), ("saw,", "one end"), ("saw,", "other end")),
         aligned="<><<",
         rows=tuple(
-            (member.mark, bare(member.length_mm, units), *member_ends(member))
+            (member.mark, bare(member.length_mm, units), *map(str, member_ends(member)))
             for member in members
         ),
     )  # fmt: skip

@@ -121,10 +121,10 @@ def outward(way: Point) -> Point:
     return way[1], -way[0]
 
 
-def sides_drawn(view: View, outline: Outline) -> list[Shape]:
-    """Return the outline: thick, with what each side is drawn outside of it, and the datum."""
+def sides_drawn(view: View, outline: Outline, pen_mm: float = OUTLINE_MM) -> list[Shape]:
+    """Return the outline with what each side is drawn outside of it, and the datum."""
     corners = [side.start for side in outline.sides]
-    shapes: list[Shape] = [area(view, "cover", corners, OUTLINE_MM)]
+    shapes: list[Shape] = [area(view, "cover", corners, pen_mm)]
     for side in outline.sides:
         shapes += _kind(view, side)
     datum = at(view, Spot(along_mm=0.0, across_mm=0.0))
