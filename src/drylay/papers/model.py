@@ -161,3 +161,18 @@ class Bar:
     knife: bool = False
     shown_ratio: float = 1.0
     handed: bool = False
+
+
+@frozen(kw_only=True)
+class Placed:
+    """One piece with its mark, what it is, and where it goes in words.
+
+    `width_mm` of a board is what it covers; frame timber and fascia stand on edge, and theirs
+    is their depth.
+    """
+
+    mark: str
+    kind: str
+    saw_mm: float
+    width_mm: float
+    where: str

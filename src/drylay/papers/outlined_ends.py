@@ -22,10 +22,9 @@ NEAR_MM = 0.05
 
 def run_deg(laying: Laying, piece: LaidPiece) -> float:
     """Return which way a piece runs: its row's way, else that of its longest edge."""
-    rows = {row.mark: row for row in laying.rows}
-    if piece.row in rows:
-        row = rows[piece.row]
-        return way_deg(row.start, row.end)
+    for row in laying.rows:
+        if row.mark == piece.row:
+            return way_deg(row.start, row.end)
     return longest_deg(piece.corners)
 
 

@@ -84,4 +84,5 @@ def _opening_text(view: View, opening: Opening, taken: list[Place]) -> list[Shap
     spots = [spot for spot in around(middle, steps=near + 6)
              if not inside(spot, corners) and beyond(spot, corners)]  # fmt: skip
     found = first_clear(spots, taken)
-    return [leader("opening-names", (middle.x_mm, middle.y_mm), text) for text in found] + [*found]
+    lines = (leader("opening-names", (middle.x_mm, middle.y_mm), text) for text in found)
+    return [*lines, *found]

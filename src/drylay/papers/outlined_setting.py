@@ -72,7 +72,7 @@ def outlined_setting_svg(plan: Plan) -> bytes:
     outline, work = plan.outline, plan.work
     if outline is None or work is None or not work.setting_out.pegs:
         return b""
-    tables, texts = [peg_table(plan), tie_table(plan)], _texts(plan)
+    tables, texts = [peg_table(plan), tie_table(plan)], setting_texts(plan)
     tables = [table for table in tables if table.rows]
     wide = max(96.0, sum(table_width(t) for t in tables) + BETWEEN_MM * (len(tables) - 1))
     rows = max(head_height(t) + CELL_MM * len(t.rows) for t in tables)
@@ -111,7 +111,8 @@ def tie_table(plan: Plan) -> Table:
     )  # fmt: skip
 
 
-def _texts(plan: Plan) -> tuple[str, ...]:
+def setting_texts(plan: Plan) -> tuple[str, ...]:
+    """Return how to set pegs by their ties, and how far a tie may be off."""
     out = plan.work.setting_out if plan.work else None
     if out is None:
         return ()

@@ -9,6 +9,7 @@ from drylay.papers.outlined_view import angle, kinds_told
 from drylay.papers.quantities import area
 from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
+from drylay.units import mass_text
 
 #: What stands in an opening, in words.
 WITHIN = {
@@ -147,9 +148,36 @@ def openings_told(outline: Outline, units: str) -> list[str]:
 def _opening_told(opening: Opening, units: str) -> str:
     name = f" ({clean(opening.name, 40)})" if opening.name else ""
     panel = ""
-    if opening.panel_kg is not None and opening.panel_most_kg is not None:
-        panel = f"; its panel weighs {opening.panel_kg:g} kg (at most {opening.panel_most_kg:g} kg)"
+    if opening.panel_kg is not None:
+        panel = f"; its panel weighs {mass_text(opening.panel_kg, units)}"
     return f"{clear_told([opening], units)}{name}{panel}"
+
+
+#: What to heed at openings of each kind, beside what the plan found there.
+HEED = {
+    "hatch": "Nothing of the frame crosses it; it must lift out by itself, without a tool.",
+    "tree": (
+        "Do not dig, drive posts or heap earth inside the tree's root-protection radius, and fix "
+        "nothing to the trunk."
+    ),
+    "post": "Keep the clearance all round: the post must not carry the deck, nor the deck it.",
+    "pool": (
+        "The law of many places asks for a barrier round water: ask before you build. Here is "
+        "none planned."
+    ),
+}
+
+
+def heed_told(plan: Plan, opening: Opening) -> list[str]:
+    """Return what to heed at an opening: of its kind, its panel, and what was found of it."""
+    told = [HEED[opening.kind]] if opening.kind in HEED else []
+    if opening.panel_kg is not None and opening.panel_most_kg is not None:
+        told.append(
+            f"The panel weighs {mass_text(opening.panel_kg, plan.units)}, at most "
+            f"{mass_text(opening.panel_most_kg, plan.units)} for one person."
+        )
+    found = [str(finding) for finding in plan.findings if finding.subject == opening.mark]
+    return [*told, *(clean(text, 400) for text in found)]
 
 
 def boards_told(laying: Laying, units: str) -> str:

@@ -155,16 +155,11 @@ def _wall(one: Point, other: Point, way: Point, out: Point) -> list[Shape]:
     long = hypot(other[0] - one[0], other[1] - one[1])
     back = rule("house", *moved(one, out, WALL_MM), *moved(other, out, WALL_MM))
     count = int(long // HATCH_MM)
-    return [back, *(
-        Line(layer="house", pen_mm=FINE_MM,
-             **_ends(moved(one, way, HATCH_MM * n),
-                     moved(moved(one, way, HATCH_MM * (n + 1)), out, WALL_MM)))
+    strokes = [
+        (moved(one, way, HATCH_MM * n), moved(moved(one, way, HATCH_MM * (n + 1)), out, WALL_MM))
         for n in range(count)
-    )]  # fmt: skip
-
-
-def _ends(one: Point, other: Point) -> dict[str, float]:
-    return {"x1_mm": one[0], "y1_mm": one[1], "x2_mm": other[0], "y2_mm": other[1]}
+    ]
+    return [back, *(line_of("house", *ends, FINE_MM) for ends in strokes)]
 
 
 def side_dimensions(view: View, outline: Outline, units: str, taken: list[Place]) -> list[Shape]:
@@ -279,7 +274,8 @@ def kinds_told(outline: Outline) -> str:
 
 def line_of(layer: str, one: Point, other: Point, pen_mm: float = THIN_MM) -> Line:
     """Return a line between two points of the sheet."""
-    return Line(layer=layer, pen_mm=pen_mm, **_ends(one, other))
+    return Line(layer=layer, x1_mm=one[0], y1_mm=one[1], x2_mm=other[0], y2_mm=other[1],
+                pen_mm=pen_mm)  # fmt: skip
 
 
 def outline_places(view: View, outline: Outline) -> list[Place]:

@@ -18,6 +18,7 @@ def sizes_to_saw(plan: Plan) -> dict[str, float]:
     laying, subframe = plan.laying, plan.subframe
     sizes |= {piece.mark: piece.cut_mm for piece in (laying.pieces if laying else ())}
     if subframe is not None:
-        sizes |= {part.mark: part.length_mm for part in (*subframe.members, *subframe.facings)}
+        sizes |= {member.mark: member.length_mm for member in subframe.members}
+        sizes |= {facing.mark: facing.length_mm for facing in subframe.facings}
     fabric = plan.groundwork.fabric if plan.groundwork is not None else None
     return sizes | {strip.mark: strip.length_mm for strip in (fabric.strips if fabric else ())}
