@@ -91,7 +91,7 @@ def _end(plan: Plan, found: list[tuple[LaidPiece, int]]) -> Detail:
     told = f"{piece.mark}, {end}; {tip} from tip to tip."
     ends = many(len(found), "end")
     return Detail(
-        texts=(told, f"So far off square: {ends}, each in the cut list."),
+        texts=(told, f"{ends} so far off square: see the cut list."),
         shown=_end_corners(plan, piece, index),
     )
 

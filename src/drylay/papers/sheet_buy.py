@@ -78,7 +78,8 @@ def _purchase(purchase: Purchase, plan: Plan) -> Html:
     told = _told(plan)
     rows = [
         (length.mark, size(length.length_mm, plan.units),
-         separated([told.get(mark, f"{mark}: ?") for mark in length.pieces]), size(length.offcut_mm, plan.units))
+         separated([told.get(mark, f"{mark}: ?") for mark in length.pieces]),
+         size(length.offcut_mm, plan.units))
         for length in purchase.lengths
     ]  # fmt: skip
     caption = "Roll each strip up and write its mark on it" if knife else SAWN
