@@ -1,7 +1,9 @@
 """A drawing measured from its SVG alone, as somebody with a ruler would."""
 
 import re
-from itertools import combinations
+from copy import copy
+from itertools import combinations, pairwise
+from math import cos, hypot, radians, sin
 from xml.etree import ElementTree as ET
 
 from drylay.units import length_mm as read_mm
@@ -16,6 +18,7 @@ EMS = (
     (0.84, "w+~<>=&#"),
     (0.60, "kvxy"),
     (0.56, "csz"),
+    (0.50, "\u00b0"),
     (0.42, "rtfI.,:;'()[]|/"),
     (0.32, " "),
     (0.28, "ijl"),
@@ -29,6 +32,7 @@ def em(sign: str) -> float:
 
 
 Box = tuple[float, float, float, float]
+Point = tuple[float, float]
 
 
 def box_of(text: ET.Element) -> Box:
@@ -50,14 +54,50 @@ def texts(svg: bytes) -> list[ET.Element]:
     return list(ET.fromstring(svg).iter(f"{SVG}text"))
 
 
+def quad_of(text: ET.Element) -> list[Point]:
+    """The four corners of a text, sloped ones turned about the point that the file says."""
+    slope = re.fullmatch(r"rotate\(([-0-9.]+) ([-0-9.]+) ([-0-9.]+)\)", text.get("transform", ""))
+    if slope is None or slope[1] == "-90":
+        left, top, right, bottom = box_of(text)
+        return [(left, top), (right, top), (right, bottom), (left, bottom)]
+    degrees, x, y = (float(part) for part in slope.groups())
+    flat = copy(text)
+    flat.attrib = {key: value for key, value in text.attrib.items() if key != "transform"}
+    left, top, right, bottom = box_of(flat)
+    c, s = cos(radians(degrees)), sin(radians(degrees))
+    corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+    return [(x + (a - x) * c - (b - y) * s, y + (a - x) * s + (b - y) * c) for a, b in corners]
+
+
+def depth_mm(one: list[Point], other: list[Point]) -> float:
+    """How far two convex shapes overlap, across the line that parts them best; below 0 if apart."""
+    depths = []
+    for shape in (one, other):
+        for (ax, ay), (bx, by) in pairwise([*shape, shape[0]]):
+            long = hypot(bx - ax, by - ay) or 1.0
+            nx, ny = (by - ay) / long, (ax - bx) / long
+            a, b = ([x * nx + y * ny for x, y in each] for each in (one, other))
+            depths.append(min(max(a), max(b)) - max(min(a), min(b)))
+    return min(depths)
+
+
 def overlapping(svg: bytes) -> list[tuple[str, str]]:
-    """Pairs of texts whose boxes overlap by more than a tenth of a millimetre."""
-    boxes = [(text.text or "", box_of(text)) for text in texts(svg)]
+    """Pairs of texts that overlap by more than a tenth of a millimetre."""
+    quads = [(text.text or "", quad_of(text)) for text in texts(svg)]
     return [
         (one, other)
-        for (one, a), (other, b) in combinations(boxes, 2)
-        if min(a[2], b[2]) - max(a[0], b[0]) > 0.1 and min(a[3], b[3]) - max(a[1], b[1]) > 0.1
+        for (one, a), (other, b) in combinations(quads, 2)
+        if near(a, b) and depth_mm(a, b) > 0.1
     ]
+
+
+def near(one: list[Point], other: list[Point]) -> bool:
+    """Whether the upright boxes about two shapes touch."""
+    return all(
+        min(max(p[axis] for p in one), max(p[axis] for p in other))
+        > max(min(p[axis] for p in one), min(p[axis] for p in other))
+        for axis in (0, 1)
+    )
 
 
 def outside(svg: bytes) -> list[str]:
@@ -66,8 +106,13 @@ def outside(svg: bytes) -> list[str]:
     _, _, width, height = (float(part) for part in root.get("viewBox", "").split())
     found = []
     for text in root.iter(f"{SVG}text"):
-        left, top, right, bottom = box_of(text)
-        if left < 10 or top < 10 or right > width - 10 or bottom > height - 10:
+        across, down = zip(*quad_of(text), strict=True)
+        if (
+            min(across) < 10
+            or min(down) < 10
+            or max(across) > width - 10
+            or max(down) > height - 10
+        ):
             found.append(text.text or "")
     return found
 

@@ -4,7 +4,7 @@ from html.parser import HTMLParser
 
 VOID = {"meta", "input"}
 HEADINGS = {f"h{rank}": rank for rank in range(1, 7)}
-DRAWN = {"svg", "title", "desc", "g", "rect", "line", "circle", "text"}
+DRAWN = {"svg", "title", "desc", "g", "rect", "line", "circle", "polygon", "text"}
 TAGS = DRAWN | VOID | set(HEADINGS) | set(
     "html head style body main header section p ul li div figure figcaption table caption thead "
     "tbody tr th td span".split()

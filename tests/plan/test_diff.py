@@ -17,6 +17,7 @@ from drylay.reasons import Reasons
 from drylay.site.model import Site
 from drylay.tiling.model import Tiling
 from drylay.work.model import SettingOut, Work
+from papers.outlined_sample import POST, RECTANGLE, outlined_plan
 from plan.made import example, plans
 from plan.sample import blocked_plan, sample_plan
 
@@ -188,6 +189,8 @@ TILING = Tiling(
     mass_kg_m2=47.3, dead_load_kn_m2=0.47, bedding=None, pads=None,
 )  # fmt: skip
 
+OUTLINED = outlined_plan(RECTANGLE, holes=(POST,))
+
 
 @pytest.mark.parametrize("name", [field.name for field in fields(Plan)])
 def test_no_part_of_a_plan_is_overlooked(name: str) -> None:
@@ -196,8 +199,47 @@ def test_no_part_of_a_plan_is_overlooked(name: str) -> None:
                    digests=evolve(A.digests, brief="c" * 64), families=(), findings=(),
                    cautions=(), not_checked=(), local_rules=LOCAL, site=SITE, work=WORK,
                    groundwork=Groundwork(dig=None, fabric=None, gravel=None, packing=None),
-                   tiling=TILING)  # fmt: skip
+                   tiling=TILING, outline=OUTLINED.outline, laying=OUTLINED.laying,
+                   subframe=OUTLINED.subframe)  # fmt: skip
     assert not diff(A, evolve(A, **{name: getattr(other, name)})).empty
+
+
+@pytest.mark.parametrize(
+    ("room", "parts", "mark", "value"),
+    [
+        ("outline", "sides", "E2", "kind"),
+        ("outline", "openings", "O1", "name"),
+        ("laying", "zones", "Z1", "way_out"),
+        ("laying", "rows", "B3", "zone"),
+        ("laying", "pieces", "B3.1", "row"),
+        ("subframe", "members", "R2", "side"),
+        ("subframe", "facings", "F2", "start_end"),
+    ],
+)
+def test_parts_of_a_deck_on_an_outline_are_told_by_their_marks(
+    room: str, parts: str, mark: str, value: str
+) -> None:
+    held = getattr(OUTLINED, room)
+    changed = tuple(
+        evolve(part, **{value: "other"}) if part.mark == mark else part
+        for part in getattr(held, parts)
+    )
+    fewer = tuple(part for part in getattr(held, parts) if part.mark != mark)
+    (change,) = diff(OUTLINED, evolve(OUTLINED, **{room: evolve(held, **{parts: changed})})).changes
+    assert change.path == f"{room}.{parts}[{mark}].{value}"
+    gone = evolve(OUTLINED, **{room: evolve(held, **{parts: fewer})})
+    assert diff(OUTLINED, gone).removed == (f"{room}.{parts}[{mark}]",)
+
+
+def test_another_corner_is_told_where_it_moved() -> None:
+    first, *others = OUTLINED.laying.pieces
+    corners = (evolve(first.corners[0], along_mm=7.0), *first.corners[1:])
+    pieces = (evolve(first, corners=corners), *others)
+    (change,) = diff(
+        OUTLINED, evolve(OUTLINED, laying=evolve(OUTLINED.laying, pieces=pieces))
+    ).changes
+    assert change.path == "laying.pieces[B1.1].corners[0].along_mm"
+    assert (change.unit, change.new) == ("mm", 7.0)
 
 
 def test_the_public_verb_compares_a_change_of_mind() -> None:

@@ -5,11 +5,12 @@ from decimal import Decimal
 import pytest
 from attrs import evolve
 
+from papers.outlined_sample import POST, RECTANGLE, outlined_plan
 from plan.made import plans
 from plan.sample import blocked_plan, sample_plan
 
 PLAN = sample_plan(row_length_mm=6000.0, rows=4, sides=("front",))
-SUFFIXES = ("_mm", "_m", "_ratio", "_m2", "_m3", "_kg", "_h")
+SUFFIXES = ("_mm", "_m", "_ratio", "_m2", "_m3", "_kg", "_h", "_deg")
 
 
 @pytest.mark.parametrize(
@@ -100,3 +101,24 @@ def test_money_adds_up_with_joints_reckoned_in() -> None:
 def test_a_blocked_row_says_what_stopped_it() -> None:
     assert blocked_plan().measures()["stop_codes"] == "FAM-001"
     assert sample_plan().measures()["stop_codes"] == ""
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "by_hand"),
+    [
+        ("sides", 4, "a rectangle"),
+        ("openings", 1, "one post"),
+        ("gross_m2", 12.6, "4.2 x 3.0"),
+        ("area_m2", 12.5856, "less the hole of 100 + 2 x 10 each way: 0.12 squared"),
+        ("perimeter_mm", 14400.0, "2 x (4200 + 3000)"),
+        ("rows", 20, "20 x 145 + 19 x 5 = 2995, and a last one that is ripped"),
+        ("zones", 1, "one field"),
+        ("fascia_faces", 3, "all sides but the house"),
+        ("facing_run_mm", 10200.0, "4200 + 2 x 3000"),
+        ("cover_along_mm", None, "it has no cover but its outline"),
+    ],
+)
+def test_figures_of_a_deck_on_an_outline_by_hand(name: str, value: object, by_hand: str) -> None:
+    row = outlined_plan(RECTANGLE, holes=(POST,)).measures()
+    assert list(row) == list(PLAN.measures())
+    assert row[name] == (pytest.approx(value) if isinstance(value, float) else value), by_hand

@@ -15,23 +15,36 @@ def arrow_told(plan: Plan) -> str:
     """Return what the arrows of handed boards mean; "" where boards may be turned about."""
     pieces = plan.pieces
     arrows = arrows_of(plan)
-    if pieces is None or not arrows:
+    if not arrows:
         return ""
-    which, border = "these boards", pieces.border
-    if border is not None and pieces.handed != border.handed:
+    which, border = "these boards", pieces.border if pieces else None
+    if pieces is not None and border is not None and pieces.handed != border.handed:
         which = "the border's boards" if border.handed else "the field's boards"
+    sides = dict.fromkeys(arrows.values())
+    where = f"to the {next(iter(sides))}" if len(sides) == 1 else "as drawn"
     return (
         f"ARROWS: no piece of {which} may be turned end for end. Draw an arrow along "
         "every length of them before it is sawn, all the same way (with the lie of the pile where "
         "there is one). On the saw the arrow points away from the end sawn first; on the deck "
-        f"every arrow points to the {next(iter(arrows.values()))}."
+        f"every arrow points {where}."
     )
 
 
 def arrows_of(plan: Plan) -> dict[str, str]:
     """Return the side of the cover that each handed piece's arrow points at, by mark."""
     pieces = plan.pieces.pieces if plan.pieces else ()
-    return {piece.mark: piece.arrow for piece in pieces if piece.arrow}
+    found = {piece.mark: piece.arrow for piece in pieces if piece.arrow}
+    laying = plan.laying
+    return found | {
+        piece.mark: points_to(piece.arrow_deg)
+        for piece in (laying.pieces if laying else ())
+        if piece.arrow_deg is not None
+    }
+
+
+def points_to(arrow_deg: float) -> str:
+    """Return the side that an arrow points at: the nearest of right, garden, left and house."""
+    return ("right", "garden", "left", "house")[round(arrow_deg / 90.0) % 4]
 
 
 def with_arrow(mark: str, arrows: dict[str, str]) -> str:

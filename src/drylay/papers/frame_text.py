@@ -9,6 +9,8 @@ from drylay.fixings.model import (
     Fixings,
 )
 from drylay.frame.model import Frame
+from drylay.laying.model import Laying
+from drylay.outline.model import Outline
 from drylay.papers.holding_text import holding_told
 from drylay.papers.layout import heading, para, points, table
 from drylay.papers.support_text import clips_told, support_told
@@ -171,6 +173,8 @@ def screw_lines(plan: Plan) -> list[str]:
 def screws_told(plan: Plan) -> tuple[str, ...]:
     """Return the deck screws and the coach screws; nothing where the plan has none."""
     fixings, edges = plan.fixings, plan.edges
+    if fixings is not None and plan.outline is not None:
+        return _on_outline(plan, fixings, plan.outline)
     if fixings is None or edges is None:
         return ()
     sides = RIM_SIDES[plan.surface.run if plan.surface else "along"]
@@ -181,13 +185,29 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
     thick_mm = thickest_mm(plan.surface) if plan.surface else 0.0
     return (
         *_of_boards(plan, fixings, fascia_mm),
-        _coach_screws(
+        coach_screws_told(
             fixings.coach_screws,
             open_sides,
             plan.units,
             deck_reach_mm=outer.length_mm - thick_mm if outer else 0.0,
         ),
     )
+
+
+def _on_outline(plan: Plan, fixings: Fixings, outline: Outline) -> tuple[str, ...]:
+    """Return the screws of a deck on an outline, whose sides are faced each for itself."""
+    laying, deck, units = plan.laying, fixings.deck_screws, plan.units
+    fascia_mm = max((side.facing_mm for side in outline.sides), default=0.0)
+    open_sides = [side.mark for side in outline.sides if not side.facing_mm]
+    thick_mm = laying.board_thickness_mm if laying else 0.0
+    boards = []
+    if deck is not None:
+        where = "crossing of the last row" if fixings.clips else "crossing"
+        at_joints = at_joints_told(deck, laying, laying, units)
+        boards = [deck_screws_told(deck, at_joints, units, fascia_mm=fascia_mm, where=where)]
+    reach_mm = deck.length_mm - thick_mm if deck else 0.0
+    coach = fixings.coach_screws
+    return (*boards, coach_screws_told(coach, open_sides, units, deck_reach_mm=reach_mm))
 
 
 def thickest_mm(surface: Surface) -> float:
@@ -202,21 +222,21 @@ def _of_boards(plan: Plan, fixings: Fixings, fascia_mm: float) -> tuple[str, ...
     if deck is None:
         return ()
     where = "crossing of the last row" if fixings.clips else "crossing"
-    field = _deck_screws(
-        deck, _at_joints(deck, pieces, pieces, plan.units), plan.units,
+    field = deck_screws_told(
+        deck, at_joints_told(deck, pieces, pieces, plan.units), plan.units,
         fascia_mm=0.0 if border else fascia_mm, where=where,
     )  # fmt: skip
     if border is None:
         return (field,)
     joints = pieces.border if pieces else None
-    edge = _deck_screws(
-        border, _at_joints(border, joints, pieces, plan.units), plan.units,
+    edge = deck_screws_told(
+        border, at_joints_told(border, joints, pieces, plan.units), plan.units,
         fascia_mm=fascia_mm, what="border screws",
     )  # fmt: skip
     return (field, edge)
 
 
-def _deck_screws(
+def deck_screws_told(
     deck: DeckScrews | BorderScrews,
     at_joints: str,
     units: str,
@@ -225,6 +245,7 @@ def _deck_screws(
     where: str = "crossing",
     what: str = "deck screws",
 ) -> str:
+    """Return screws of boards: how many, where, how far from edges and ends."""
     beside_mm = max(fascia_mm + INSIDE_FACE_MM, deck.edge_least_mm) if fascia_mm else 0.0
     joints = f" and as many again at {many(deck.joints, 'joint')}" if deck.joints else ""
     text = (
@@ -252,14 +273,14 @@ def _drilled(deck: DeckScrews | BorderScrews, units: str) -> str:
     )
 
 
-def _at_joints(
+def at_joints_told(
     deck: DeckScrews | BorderScrews,
-    limits: Pieces | BorderJoints | None,
-    pieces: Pieces | None,
+    limits: Pieces | BorderJoints | Laying | None,
+    pieces: Pieces | Laying | None,
     units: str,
 ) -> str:
     """Return where screws go at a joint, "" where there is none."""
-    if not deck.joints or limits is None or pieces is None:
+    if not deck.joints or limits is None or pieces is None or limits.end_bearing_mm is None:
         return ""
     bears = f" At a joint each end has {size(limits.end_bearing_mm, units)}"
     least = size_least(deck.end_least_mm, units)
@@ -302,9 +323,10 @@ def coach_heights(coach: CoachScrews, units: str, deck_reach_mm: float = 0.0) ->
     )
 
 
-def _coach_screws(
+def coach_screws_told(
     coach: CoachScrews, open_sides: list[str], units: str, *, deck_reach_mm: float
 ) -> str:
+    """Return the coach screws: how many, how to drill, how to get at them on open sides."""
     text = (
         f"{coach.count} coach screws {clean(coach.article, 40)}, {size(coach.shank_mm, units)} x "
         f"{size(coach.length_mm, units)}: {coach.per_joist_end} through the rim into each of "

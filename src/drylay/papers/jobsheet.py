@@ -2,6 +2,12 @@
 
 from drylay.buying.model import Buying
 from drylay.papers.html import Html, block, joined, para, points, tag, words
+from drylay.papers.outlined_sheet import (
+    outline_part,
+    outlined_boards_part,
+    outlined_frame_part,
+    outlined_setting_part,
+)
 from drylay.papers.purchase import CHECK, proofs_told, terms_told, tiles_proof_told
 from drylay.papers.sheet_build import boards_part, fixings_part, frame_part, setting_out_part
 from drylay.papers.sheet_buy import buying_part, cutting_part
@@ -93,9 +99,10 @@ def _parts(plan: Plan, buying: Buying) -> list[Html]:
         cutting_part(plan, buying),
         work_part(plan),
         ground_part(plan),
-        setting_out_part(plan),
-        frame_part(plan),
-        boards_part(plan),
+        outline_part(plan),
+        setting_out_part(plan) or outlined_setting_part(plan),
+        frame_part(plan) or outlined_frame_part(plan),
+        boards_part(plan) or outlined_boards_part(plan),
         tiles_part(plan),
         fixings_part(plan),
         coats_part(plan),

@@ -1,6 +1,7 @@
 """How wide a text is when drawn, never less than it will be; which of two texts collide."""
 
 from collections.abc import Iterable
+from math import cos, radians, sin
 
 from drylay.papers.model import Lettering
 
@@ -11,7 +12,7 @@ WIDTHS_EM = {
     0.35: " \u00a0,./:;\\|",
     0.4: "()-[]ft",
     0.45: "!r",
-    0.5: '"*J`',
+    0.5: '"*J`\u00b0',
     0.55: "csz",
     0.6: "?L_kvxy",
     0.65: "$0123456789FTabdeghnopqu{}",
@@ -30,6 +31,7 @@ OTHER_EM = 1.1
 AIR_MM = 0.8
 
 Bounds = tuple[float, float, float, float]
+Point = tuple[float, float]
 
 
 def width_mm(text: str, size_mm: float) -> float:
@@ -53,6 +55,9 @@ def fitted(text: str, size_mm: float, most_mm: float) -> str:
 
 def bounds(text: Lettering) -> Bounds:
     """Return left, top, right and bottom of a text on the sheet, in mm."""
+    if text.slope_deg:
+        across, down = zip(*quad(text), strict=True)
+        return min(across), min(down), max(across), max(down)
     long, high = width_mm(text.text, text.size_mm), text.size_mm
     before = {"start": 0.0, "middle": 0.5, "end": 1.0}[text.anchor] * long
     if text.turned:  # reads upwards: its start is at the bottom
@@ -60,6 +65,21 @@ def bounds(text: Lettering) -> Bounds:
         return text.x_mm - high / 2, bottom - long, text.x_mm + high / 2, bottom
     left = text.x_mm - before
     return left, text.y_mm - high / 2, left + long, text.y_mm + high / 2
+
+
+def quad(text: Lettering, air_mm: float = 0.0) -> tuple[Point, ...]:
+    """Return the four corners that a text takes on the sheet, with air before and behind it."""
+    if not text.slope_deg:
+        left, top, right, bottom = bounds(text)
+        aside, above = (0.0, air_mm) if text.turned else (air_mm, 0.0)
+        left, top, right, bottom = left - aside, top - above, right + aside, bottom + above
+        return (left, top), (right, top), (right, bottom), (left, bottom)
+    long, half = width_mm(text.text, text.size_mm), text.size_mm / 2
+    before = {"start": 0.0, "middle": 0.5, "end": 1.0}[text.anchor] * long
+    ends = (-before - air_mm, long - before + air_mm)
+    flat = ((ends[0], -half), (ends[1], -half), (ends[1], half), (ends[0], half))
+    c, s = cos(radians(text.slope_deg)), sin(radians(text.slope_deg))
+    return tuple((text.x_mm + x * c - y * s, text.y_mm + x * s + y * c) for x, y in flat)
 
 
 def collide(one: Bounds, other: Bounds) -> bool:

@@ -46,10 +46,22 @@ class Ring:
 
 
 @frozen(kw_only=True)
+class Area:
+    """A shape of straight sides through its corners, closed; `fill` is as a box's."""
+
+    layer: str
+    corners_mm: tuple[tuple[float, float], ...]
+    pen_mm: float = MEMBER_MM
+    fill: str = "none"
+    dash: str = ""
+
+
+@frozen(kw_only=True)
 class Lettering:
     """A line of text, `x_mm`, `y_mm` the middle of its height at its anchor.
 
-    `turned` text reads from the right of the sheet. `knocked` text stands on white.
+    `turned` text reads from the right of the sheet; else it slopes down by `slope_deg` as it is
+    read. `knocked` text stands on white.
     `most_mm`, where it is not 0, is a width the text may not exceed.
     """
 
@@ -60,11 +72,12 @@ class Lettering:
     size_mm: float = LETTER_MM
     anchor: str = "middle"
     turned: bool = False
+    slope_deg: float = 0.0
     knocked: bool = False
     most_mm: float = 0.0
 
 
-Shape = Line | Box | Ring | Lettering
+Shape = Line | Box | Ring | Area | Lettering
 
 
 @frozen(kw_only=True)
@@ -148,3 +161,18 @@ class Bar:
     knife: bool = False
     shown_ratio: float = 1.0
     handed: bool = False
+
+
+@frozen(kw_only=True)
+class Placed:
+    """One piece with its mark, what it is, and where it goes in words.
+
+    `width_mm` of a board is what it covers; frame timber and fascia stand on edge, and theirs
+    is their depth.
+    """
+
+    mark: str
+    kind: str
+    saw_mm: float
+    width_mm: float
+    where: str

@@ -2,29 +2,14 @@
 
 from collections.abc import Iterator
 
-from attrs import frozen
-
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame, Noggin, Rim
+from drylay.papers.model import Placed
+from drylay.papers.outlined_places import outlined_places
 from drylay.papers.wording import ENDS, size
 from drylay.pieces.model import Piece, Pieces
 from drylay.plan.model import Plan
 from drylay.tiling.model import Tiling
-
-
-@frozen(kw_only=True)
-class Placed:
-    """One piece with its mark, what it is, and where it goes in words.
-
-    `width_mm` of a board is what it covers; frame timber and fascia stand on edge, and theirs
-    is their depth.
-    """
-
-    mark: str
-    kind: str
-    saw_mm: float
-    width_mm: float
-    where: str
 
 
 def all_placed(plan: Plan) -> Iterator[Placed]:
@@ -39,6 +24,7 @@ def all_placed(plan: Plan) -> Iterator[Placed]:
         yield from _frame(plan.frame, ENDS[run][0], plan.units)
     if plan.edges:
         yield from _fascia(plan.edges)
+    yield from outlined_places(plan)
 
 
 def _boards(pieces: Pieces, run: str, edged: set[str]) -> Iterator[Placed]:

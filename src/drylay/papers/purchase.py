@@ -10,8 +10,10 @@ from drylay.buying.model import (
     Purchase,
     WholePacks,
 )
+from drylay.laying.model import LaidRow
 from drylay.papers.arrows import arrow_told, arrows_of, with_arrow
 from drylay.papers.layout import COLUMNS, heading, para, points, table
+from drylay.papers.outlined_saw import SETTINGS, saw_notes
 from drylay.papers.quantities import amount, pack_told
 from drylay.papers.wording import (
     GRADES_TOLD,
@@ -24,6 +26,7 @@ from drylay.papers.wording import (
     size,
 )
 from drylay.plan.model import Plan
+from drylay.surface.model import Row
 
 #: Columns of the order: how many, size, price each, total.
 WIDE = "><>>"
@@ -51,6 +54,8 @@ def cut_lines(plan: Plan, buying: Buying) -> list[str]:
     for purchase in buying.purchases:
         lines += _purchase_lines(purchase, sizes, arrows, plan.units)
         lines += para(ripping_told(plan) if purchase.what == "boards" else "", "  ", "    ")
+    if settings := saw_notes(plan):
+        lines += [*para(SETTINGS), *points(settings)]
     return lines if buying.purchases else []
 
 
@@ -102,12 +107,16 @@ def left_told(length: BoughtLength, units: str, *, sawn: bool = True) -> str:
 
 def ripping_told(plan: Plan) -> str:
     """Return which pieces are ripped and to what width; "" where none is."""
-    surface, pieces = plan.surface, plan.pieces
-    rows = [row for row in surface.rows if row.ripped] if surface else []
-    if not rows or pieces is None:
+    rows: list[Row | LaidRow] = []
+    rows += [row for row in plan.surface.rows if row.ripped] if plan.surface else []
+    pieces = [(piece.row, piece.mark) for piece in (plan.pieces.pieces if plan.pieces else ())]
+    if plan.laying is not None:
+        pieces = [(piece.row, piece.mark) for piece in plan.laying.pieces]
+        rows += [row for row in plan.laying.rows if row.ripped]
+    if not rows or not pieces:
         return ""
     told = "; ".join(
-        f"{marks_told([p.mark for p in pieces.pieces if p.row == row.mark])} to "
+        f"{marks_told([mark for name, mark in pieces if name == row.mark])} to "
         f"{size(row.width_mm, plan.units)}"
         for row in rows
     )

@@ -99,7 +99,7 @@ def diagonal_of(plan: Plan) -> float | None:
 
 def pegged(plan: Plan) -> str:
     """Return what the pegs stand at the corners of."""
-    return "frame" if plan.frame is not None else "cover"
+    return "frame" if plan.frame or plan.subframe else "cover"
 
 
 def corners_of(surface: Surface, edges: Edges) -> Corners:

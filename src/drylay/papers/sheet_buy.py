@@ -2,9 +2,17 @@
 
 from collections.abc import Sequence
 
-from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
+from drylay.buying.model import Buying, OrderLine, Purchase
 from drylay.papers.arrows import arrows_of, with_arrow
 from drylay.papers.html import FIGURE, TEXT, Html, para, points, separated, table, tag, words
+from drylay.papers.outlined_ends import sawn_ends
+from drylay.papers.outlined_saw import (
+    MARK_OUT,
+    SETTINGS,
+    saw_notes,
+    setting_of,
+    shaped_pieces,
+)
 from drylay.papers.purchase import (
     by_knife,
     line_size,
@@ -55,6 +63,7 @@ def cutting_part(plan: Plan, buying: Buying) -> Html:
     return part(CUT, "What to cut", [
         care(plan, CUT),
         *(para(text) for text in sawing_told(plan, buying)),
+        para(SETTINGS if saw_notes(plan) else ""),
         *(_purchase(purchase, plan) for purchase in buying.purchases),
         *drawings(plan, CUT),
     ])  # fmt: skip
@@ -66,20 +75,25 @@ def _purchase(purchase: Purchase, plan: Plan) -> Html:
         " (mm)" if plan.units == "metric" else ""
     )
     columns = (("Length", TEXT), ("Bought", FIGURE), (saw, TEXT), ("Left", FIGURE))
-    sizes = plan.sizes_mm()
+    told = _told(plan)
     rows = [
         (length.mark, size(length.length_mm, plan.units),
-         _cuts(length, plan, sizes), size(length.offcut_mm, plan.units))
+         separated([told.get(mark, f"{mark}: ?") for mark in length.pieces]),
+         size(length.offcut_mm, plan.units))
         for length in purchase.lengths
     ]  # fmt: skip
     caption = "Roll each strip up and write its mark on it" if knife else SAWN
     return below(purchase_told(purchase), table(caption, columns, rows))
 
 
-def _cuts(length: BoughtLength, plan: Plan, sizes: dict[str, float]) -> tuple[str, ...]:
-    """Return each piece with the length to saw, its arrow, and the width where it is ripped."""
-    cuts, units, ripped, arrows = [], plan.units, ripped_mm(plan), arrows_of(plan)
-    for mark in length.pieces:
-        cut = f"{with_arrow(mark, arrows)}: {bare(sizes[mark], units) if mark in sizes else '?'}"
-        cuts.append(f"{cut}, rip to {bare(ripped[mark], units)}" if mark in ripped else cut)
-    return separated(cuts)
+def _told(plan: Plan) -> dict[str, str]:
+    """Return each piece with its length to saw, its arrow, the width it is ripped to, its ends."""
+    units, ripped, arrows = plan.units, ripped_mm(plan), arrows_of(plan)
+    ends, shaped = sawn_ends(plan), {piece.mark for piece in shaped_pieces(plan)}
+    told = {}
+    for mark, size_mm in plan.sizes_mm().items():
+        cut = f"{with_arrow(mark, arrows)}: {bare(size_mm, units)}"
+        cut += f", rip to {bare(ripped[mark], units)}" if mark in ripped else ""
+        setting = MARK_OUT if mark in shaped else setting_of(ends.get(mark))
+        told[mark] = f"{cut} ({setting})" if setting else cut
+    return told

@@ -4,13 +4,11 @@ import re
 from collections.abc import Callable, Iterable
 
 from drylay.papers.bars import bars_svg
-from drylay.papers.boards_drawing import boards_svg
-from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.html import Html, block, joined, para, points, tag, words
+from drylay.papers.outlined_drawings import boards_drawn, frame_drawn, setting_out_drawn
 from drylay.papers.pads_section import pads_section_svg
 from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
-from drylay.papers.setting_out import setting_out_svg
 from drylay.papers.tiles_drawing import tiles_svg
 from drylay.papers.wording import clean
 from drylay.plan.model import Plan
@@ -23,9 +21,9 @@ BUY, CUT, SET_OUT, FRAME, BOARDS, TILES, FIXINGS, COATS = (
 #: Drawings in the sheet: the part each stands in, the file that is to scale, what it shows.
 DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
     (CUT, "bars.svg", "Every length bought, with its cuts in order", bars_svg),
-    (SET_OUT, "setting-out.svg", "Setting out: pegs, diagonals, a 3-4-5", setting_out_svg),
-    (FRAME, "frame.svg", "The frame, seen from above", frame_svg),
-    (BOARDS, "boards.svg", "The boards, seen from above", boards_svg),
+    (SET_OUT, "setting-out.svg", "Setting out: pegs, diagonals, a 3-4-5", setting_out_drawn),
+    (FRAME, "frame.svg", "The frame, seen from above", frame_drawn),
+    (BOARDS, "boards.svg", "The boards, seen from above", boards_drawn),
     (TILES, "tiles.svg", "The tiles, seen from above", tiles_svg),
     (TILES, "section.svg", "A section through the edge: tiles on pads", pads_section_svg),
     (BOARDS, "rod.svg", "The rod: joists and rows from one datum, with cells to write in", rod_svg),

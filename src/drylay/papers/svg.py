@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from xml.etree import ElementTree as ET
 
-from drylay.papers.lettering import bounds, is_measured, width_mm
-from drylay.papers.model import Box, Lettering, Line, Ring, Shape, Sheet
+from drylay.papers.lettering import bounds, is_measured, quad, width_mm
+from drylay.papers.model import Area, Box, Lettering, Line, Ring, Shape, Sheet
 from drylay.papers.wording import printable
 
 FONTS = "Liberation Sans, Arial, Helvetica, DejaVu Sans, sans-serif"
@@ -58,6 +58,8 @@ def _add(group: ET.Element, shape: Shape) -> None:
             ET.SubElement(group, "rect", _box(shape))
         case Ring():
             ET.SubElement(group, "circle", _ring(shape))
+        case Area():
+            ET.SubElement(group, "polygon", _area(shape))
         case _:
             _add_lettering(group, shape)
 
@@ -78,13 +80,24 @@ def _ring(ring: Ring) -> dict[str, str]:
     return {key: _mm(value) for key, value in size.items()} | _pen(ring.pen_mm)
 
 
+def _area(area: Area) -> dict[str, str]:
+    dash = {"stroke-dasharray": area.dash} if area.dash else {}
+    return {"points": _points(area.corners_mm), **_pen(area.pen_mm, area.fill), **dash}
+
+
+def _points(corners: Iterable[tuple[float, float]]) -> str:
+    return " ".join(f"{_mm(x)},{_mm(y)}" for x, y in corners)
+
+
 def _pen(pen_mm: float, fill: str = "none") -> dict[str, str]:
     pen = {"stroke": "black", "stroke-width": _mm(pen_mm)} if pen_mm else {"stroke": "none"}
     return {"fill": fill, **pen}
 
 
 def _add_lettering(group: ET.Element, text: Lettering) -> None:
-    if text.knocked:
+    if text.knocked and text.slope_deg:
+        ET.SubElement(group, "polygon", {"points": _points(quad(text)), "fill": "white"})
+    elif text.knocked:
         left, top, right, bottom = bounds(text)
         size = {"x": left, "y": top, "width": right - left, "height": bottom - top}
         ground = {key: _mm(value) for key, value in size.items()}
@@ -105,6 +118,9 @@ def _lettering(text: Lettering) -> dict[str, str]:
     }
     if text.turned:
         attributes["transform"] = f"rotate(-90 {_mm(x)} {_mm(y)})"
+    elif text.slope_deg:
+        turn = f"{_mm(text.slope_deg)} {_mm(text.x_mm)} {_mm(text.y_mm)}"
+        attributes["transform"] = f"rotate({turn})"
     if not is_measured(text.text):  # signs of unknown width are held to the room they were given
         attributes["textLength"] = _mm(width_mm(text.text, text.size_mm))
         attributes["lengthAdjust"] = "spacingAndGlyphs"

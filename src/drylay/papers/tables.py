@@ -5,6 +5,8 @@ from itertools import chain
 
 from drylay.buying.model import BoughtLength, Buying, OrderLine, Purchase
 from drylay.papers.arrows import arrows_of
+from drylay.papers.outlined_ends import sawn_ends
+from drylay.papers.outlined_saw import MARK_OUT, shaped_pieces
 from drylay.papers.places import all_placed
 from drylay.papers.purchase import line_size
 from drylay.papers.spreadsheet import Row, table_file
@@ -13,6 +15,11 @@ from drylay.plan.model import Plan
 CUTS = (
     "bought_mark", "article", "bought_length_mm", "cut_number", "piece_mark", "saw_length_mm",
     "rip_to_mm", "bought_offcut_mm", "arrow_to",
+)  # fmt: skip
+#: What cuts have besides where ends may be off square.
+SETTINGS = (
+    "one_end", "one_end_deg", "one_end_longer", "other_end", "other_end_deg", "other_end_longer",
+    "mark_out",
 )  # fmt: skip
 LABELS = ("mark", "kind", "saw_length_mm", "width_mm", "where", "arrow_to")
 ORDER = (
@@ -29,7 +36,8 @@ def cuts_csv(plan: Plan) -> bytes:
     if plan.buying is None:
         return b""
     rows = (row for part in plan.buying.purchases for row in _cuts(part, plan))
-    return table_file(CUTS, chain(rows, _cut_tiles(plan)), plan.units)
+    columns = CUTS if plan.outline is None else CUTS + SETTINGS
+    return table_file(columns, chain(rows, _cut_tiles(plan)), plan.units)
 
 
 def _cut_tiles(plan: Plan) -> Iterator[Row]:
@@ -55,6 +63,7 @@ def _cut_tiles(plan: Plan) -> Iterator[Row]:
 
 def _cuts(purchase: Purchase, plan: Plan) -> Iterator[Row]:
     sizes, ripped, arrows = plan.sizes_mm(), ripped_mm(plan), arrows_of(plan)
+    settings = _settings(plan)
     for length in purchase.lengths:
         for number, mark in enumerate(length.pieces, 1):
             yield {
@@ -64,7 +73,24 @@ def _cuts(purchase: Purchase, plan: Plan) -> Iterator[Row]:
                 "saw_length_mm": sizes.get(mark),
                 "rip_to_mm": ripped.get(mark),
                 "arrow_to": arrows.get(mark),
+                **settings.get(mark, {}),
             }
+
+
+def _settings(plan: Plan) -> dict[str, Row]:
+    """Return the saw's settings at both ends of pieces on an outline, by mark."""
+    settings: dict[str, Row] = {
+        mark: {
+            "one_end": one.name,
+            "one_end_deg": one.value_deg,
+            "one_end_longer": one.longer,
+            "other_end": other.name,
+            "other_end_deg": other.value_deg,
+            "other_end_longer": other.longer,
+        }
+        for mark, (one, other) in sawn_ends(plan).items()
+    }
+    return settings | {piece.mark: {"mark_out": MARK_OUT} for piece in shaped_pieces(plan)}
 
 
 def _bought(length: BoughtLength, article: str) -> Row:
@@ -80,7 +106,14 @@ def ripped_mm(plan: Plan) -> dict[str, float]:
     """Return the width that each piece of a ripped row is sawn to, by mark."""
     rows = {row.mark for row in (plan.surface.rows if plan.surface else ()) if row.ripped}
     pieces = plan.pieces.pieces if plan.pieces else ()
-    return {piece.mark: piece.width_mm for piece in pieces if piece.row in rows}
+    found = {piece.mark: piece.width_mm for piece in pieces if piece.row in rows}
+    laying = plan.laying
+    laid = {row.mark for row in (laying.rows if laying else ()) if row.ripped}
+    return found | {
+        piece.mark: piece.width_mm
+        for piece in (laying.pieces if laying else ())
+        if piece.row in laid
+    }
 
 
 def labels_csv(plan: Plan) -> bytes:

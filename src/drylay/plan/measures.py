@@ -5,7 +5,8 @@ from decimal import Decimal
 
 from drylay.buying.model import Buying, PackPurchase, Purchase
 from drylay.findings import Finding, Severity
-from drylay.pieces.model import Pieces
+from drylay.laying.model import Laying
+from drylay.outline.model import Outline
 from drylay.plan.model import Plan
 from drylay.tiling.model import Tiling
 
@@ -29,8 +30,10 @@ def measures(plan: Plan) -> dict[str, object]:
         "stops": severities[Severity.STOP],
         "stop_codes": " ".join(sorted({f.code for f in plan.findings if _stops(f)})),
         **_surface(plan),
+        **_outline(plan.outline),
         **_frame(plan),
-        **_pieces(plan.pieces),
+        **_pieces(plan),
+        **_laying(plan.laying),
         **_tiles(plan.tiling),
         **_site(plan),
         **_fixings(plan),
@@ -78,17 +81,18 @@ def _stops(finding: Finding) -> bool:
 
 
 def _surface(plan: Plan) -> dict[str, object]:
-    names = ("run", "cover_along_mm", "cover_across_mm", "cover_change_mm", "board_article")
-    surface = plan.surface
-    rows = surface.rows if surface else ()
+    names = ("run", "cover_along_mm", "cover_across_mm", "cover_change_mm")
+    surface, laying = plan.surface, plan.laying
+    laid, rows = surface or laying, surface.rows if surface else ()
     gaps = [row.gap_mm for row in rows[1:]]
     return {
         **{name: getattr(surface, name, None) for name in names},
-        "way_out": surface.way_out if surface else None,
-        "rows": len(rows) if surface else None,
+        "board_article": laid.board_article if laid else None,
+        "way_out": laid.way_out if laid else None,
+        "rows": len(laid.rows) if laid else None,
         "border_article": surface.border.article if surface and surface.border else None,
         "border_rows": sum(row.border for row in rows) if surface else None,
-        "ripped_rows": sum(row.ripped for row in rows) if surface else None,
+        "ripped_rows": sum(row.ripped for row in laid.rows) if laid else None,
         "first_row_mm": rows[0].width_mm if rows else None,
         "last_row_mm": rows[-1].width_mm if rows else None,
         "narrowest_gap_mm": min(gaps, default=None),
@@ -98,30 +102,67 @@ def _surface(plan: Plan) -> dict[str, object]:
 
 def _frame(plan: Plan) -> dict[str, object]:
     supports, edges, frame = plan.supports, plan.edges, plan.frame
+    lines = supports or plan.subframe
     return {
-        "joists": supports.line_count if supports else None,
-        "centres_mm": supports.centres_mm if supports else None,
-        "most_centres_mm": supports.most_centres_mm if supports else None,
+        "joists": lines.line_count if lines else None,
+        "centres_mm": lines.centres_mm if lines else None,
+        "most_centres_mm": lines.most_centres_mm if lines else None,
         "frame_length_mm": edges.frame_length_mm if edges else None,
         "frame_depth_mm": edges.frame_depth_mm if edges else None,
         "diagonal_mm": frame.diagonal_mm if frame else None,
-        "seams": len(supports.seams) if supports else None,
+        "seams": len(lines.seams) if lines else None,
         "battens": len(frame.battens) if frame else None,
-        "noggins": len(frame.noggins) if frame else None,
+        "noggins": _noggins(plan),
         "rim_joints": frame.rim_joints if frame else None,
-        "fascia_faces": len(edges.faces) if edges else None,
+        "fascia_faces": _faces(plan),
+        "members": plan.subframe.member_count if plan.subframe else None,
+        "facing_run_mm": plan.subframe.facing_run_mm if plan.subframe else None,
     }
 
 
-def _pieces(pieces: Pieces | None) -> dict[str, object]:
+def _noggins(plan: Plan) -> int | None:
+    if plan.subframe is not None:
+        return sum(member.kind == "noggin" for member in plan.subframe.members)
+    return len(plan.frame.noggins) if plan.frame else None
+
+
+def _faces(plan: Plan) -> int | None:
+    """Return how many sides carry a fascia."""
+    if plan.subframe is not None:
+        return len({facing.side for facing in plan.subframe.facings})
+    return len(plan.edges.faces) if plan.edges else None
+
+
+def _outline(outline: Outline | None) -> dict[str, object]:
+    """Return the sides, the openings and the areas of a deck on an outline."""
     return {
-        "pieces": len(pieces.pieces) if pieces else None,
+        "sides": len(outline.sides) if outline else None,
+        "openings": outline.opening_count if outline else None,
+        "gross_m2": outline.gross_m2 if outline else None,
+        "area_m2": outline.net_m2 if outline else None,
+        "perimeter_mm": outline.perimeter_mm if outline else None,
+    }
+
+
+def _laying(laying: Laying | None) -> dict[str, object]:
+    """Return what only boards on an outline have."""
+    names = ("angle_deg", "border_courses", "breaker_count", "fan_mm", "tip_to_tip_m", "face_m2")
+    return {
+        "zones": laying.zone_count if laying else None,
+        "mitres": laying.mitre_count if laying else None,
+        **{name: getattr(laying, name, None) for name in names},
+    }
+
+
+def _pieces(plan: Plan) -> dict[str, object]:
+    pieces = plan.pieces or plan.laying
+    lengths = [piece.length_mm for piece in pieces.pieces] if pieces else []
+    return {
+        "pieces": len(lengths) if pieces else None,
         "joints": len(pieces.joints) if pieces else None,
-        "shortest_piece_mm": min((p.length_mm for p in pieces.pieces), default=None)
-        if pieces
-        else None,
+        "shortest_piece_mm": min(lengths, default=None),
         "end_gap_mm": pieces.end_gap_mm if pieces else None,
-        "boards_kg": pieces.mass_kg if pieces else None,
+        "boards_kg": plan.pieces.mass_kg if plan.pieces else None,
     }
 
 

@@ -15,5 +15,10 @@ def sizes_to_saw(plan: Plan) -> dict[str, float]:
         sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
         sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
         sizes |= {batten.mark: batten.length_mm for batten in frame.battens}
+    laying, subframe = plan.laying, plan.subframe
+    sizes |= {piece.mark: piece.cut_mm for piece in (laying.pieces if laying else ())}
+    if subframe is not None:
+        sizes |= {member.mark: member.length_mm for member in subframe.members}
+        sizes |= {facing.mark: facing.length_mm for facing in subframe.facings}
     fabric = plan.groundwork.fabric if plan.groundwork is not None else None
     return sizes | {strip.mark: strip.length_mm for strip in (fabric.strips if fabric else ())}

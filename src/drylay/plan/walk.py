@@ -17,6 +17,8 @@ NAMED_BY = (
     ("rule",),
     ("code", "subject"),
     ("row", "joist"),
+    ("row", "member"),
+    ("left", "right"),
     ("article", "length_mm", "pack"),
     ("side",),
     ("pack",),

@@ -55,6 +55,7 @@ from drylay.materials.stock_model import (
 from drylay.outline.model import OPENING_KINDS, SIDE_KINDS, Opening, Side
 from drylay.plan.model import Plan
 from drylay.reasons import SOURCE_KINDS, Source
+from drylay.subframe.model import FACING_ENDS, MEMBER_KINDS, Facing, Member, Subframe
 from drylay.surface.model import Surface, WayOut
 from drylay.tiling.model import PAD_KINDS, OtherLay, Pad, Tiling
 
@@ -80,6 +81,10 @@ WORDS: Words = {
     (Opening, "kind"): OPENING_KINDS,
     (Zone, "first_row"): FIRST_ROWS,
     (LaidPiece, "kind"): PIECE_KINDS,
+    (Member, "kind"): MEMBER_KINDS,
+    (Facing, "start_end"): FACING_ENDS,
+    (Facing, "end_end"): FACING_ENDS,
+    (Subframe, "joist_run"): RUNS,
 }
 
 #: What a brief and a catalogue may say; of a list, what each of its words may be.

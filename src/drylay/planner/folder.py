@@ -13,13 +13,11 @@ from drylay.buying.model import Purchase
 from drylay.cutting.slip import slip
 from drylay.errors import Fault, PapersError
 from drylay.papers.bars import bars_svg
-from drylay.papers.boards_drawing import boards_svg
-from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.jobsheet import jobsheet
 from drylay.papers.layout import heading, points
+from drylay.papers.outlined_drawings import boards_drawn, frame_drawn, setting_out_drawn
 from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
-from drylay.papers.setting_out import setting_out_svg
 from drylay.papers.summary import summary
 from drylay.papers.tables import cuts_csv, labels_csv, order_csv
 from drylay.papers.tiles_drawing import tiles_svg
@@ -185,6 +183,8 @@ def show(plan: Plan) -> Shown:
 
 
 def _is_whole(plan: Plan) -> bool:
+    if plan.outline is not None:
+        return plan.buildable and None not in [plan.laying, plan.subframe, plan.buying]
     rooms: list[object] = [plan.surface, plan.edges, plan.buying]
     if plan.tiling is None or plan.tiling.pads is None:
         rooms += [plan.supports, plan.frame]
@@ -192,11 +192,18 @@ def _is_whole(plan: Plan) -> bool:
 
 
 def _names(plan: Plan) -> tuple[str, ...]:
-    """Return which of our own papers a plan has: not those of boards for tiles, nor of frames."""
+    """Return which of our own papers a plan has: not those of boards for tiles, nor of frames.
+
+    On an outline there is no one section that holds all round, and no one rod for rows that begin
+    and end where the sides let them: the drawings have details and running dimensions.
+    """
     if not _is_whole(plan):
         return WHEN_BLOCKED
     left_out = {"tiles.svg"} if plan.tiling is None else {"boards.svg"}
-    left_out |= {"frame.svg", "rod.svg"} if plan.frame is None else set()
+    if plan.outline is not None:
+        left_out |= {"rod.svg", "section.svg"}
+    elif plan.frame is None:
+        left_out |= {"frame.svg", "rod.svg"}
     if plan.buying is not None and not plan.buying.purchases:
         left_out |= {"bars.svg", "check_proof.py", "proof.json"}
     return tuple(name for name in MAKERS if name not in left_out)
@@ -253,10 +260,10 @@ def _money_places(purchases: tuple[Purchase, ...]) -> int:
 
 MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "bars.svg": bars_svg,
-    "boards.svg": boards_svg,
+    "boards.svg": boards_drawn,
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
     "cuts.csv": cuts_csv,
-    "frame.svg": frame_svg,
+    "frame.svg": frame_drawn,
     "jobsheet.html": jobsheet,
     "labels.csv": labels_csv,
     "order.csv": order_csv,
@@ -264,7 +271,7 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "proof.json": lambda plan: _slip(plan)["proof.json"],
     "rod.svg": rod_svg,
     "section.svg": section_svg,
-    "setting-out.svg": setting_out_svg,
+    "setting-out.svg": setting_out_drawn,
     "summary.txt": lambda plan: summary(plan).encode("utf-8"),
     "tiles.svg": tiles_svg,
 }

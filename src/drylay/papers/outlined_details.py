@@ -1,0 +1,225 @@
+"""Details of a deck on an outline, enlarged: splayed ends, and the edges of openings."""
+
+from collections.abc import Callable, Sequence
+
+from attrs import frozen
+
+from drylay.laying.model import LaidPiece
+from drylay.outline.model import Opening, Spot
+from drylay.papers.lettering import Point, fitted
+from drylay.papers.model import (
+    LETTER_MM,
+    MEMBER_MM,
+    OUTLINE_MM,
+    THIN_MM,
+    Area,
+    Box,
+    Lettering,
+    Shape,
+    Sheet,
+    View,
+)
+from drylay.papers.outlined_ends import in_axes, is_square, piece_ends, run_deg
+from drylay.papers.outlined_marks import mark_spots
+from drylay.papers.outlined_text import clear_told
+from drylay.papers.outlined_view import all_at, angle
+from drylay.papers.placing import Place, first_clear
+from drylay.papers.ruled import LINE_MM
+from drylay.papers.sheets import INSET_MM, SLACK_RATIO, wrapped
+from drylay.papers.wording import many, size
+from drylay.plan.model import Plan
+
+#: A detail's width and the height of its figure; its lines of text; air between details.
+WIDE_MM, HIGH_MM, LINES, AIR_MM = 62.0, 27.0, 4, 4.0
+PITCH_MM = HIGH_MM + LINES * LINE_MM + AIR_MM
+#: So many details stand one under the other, drawn at most.
+IN_COLUMN, MOST = 5, 10
+BESIDE_MM = 6.0
+#: Scales of details, the first that shows all of it.
+ENLARGED = {"metric": (2, 5, 10, 20, 25, 50, 100), "imperial": (4, 8, 12, 16, 24, 48, 96)}
+
+
+@frozen(kw_only=True)
+class Detail:
+    """One part to draw enlarged: what is written, and the corners that must be seen."""
+
+    texts: tuple[str, ...]
+    shown: tuple[Spot, ...]
+
+
+def details_of(plan: Plan) -> list[Detail]:
+    """Return what is drawn enlarged: ends off square, alike ones once, then openings."""
+    return [*_ends(plan), *_openings(plan)][:MOST]
+
+
+def details_size(plan: Plan) -> tuple[float, float]:
+    """Return the width and height of paper that the details take at the sheet's right."""
+    count = len(details_of(plan))
+    columns = -(-count // IN_COLUMN)
+    return columns * (WIDE_MM + BESIDE_MM), min(count, IN_COLUMN) * PITCH_MM
+
+
+def detail_column(plan: Plan, sheet: Sheet) -> list[Shape]:
+    """Return the details at the sheet's right, from the top."""
+    shapes: list[Shape] = []
+    details = details_of(plan)
+    left = sheet.width_mm - INSET_MM - details_size(plan)[0] + BESIDE_MM
+    for index, detail in enumerate(details):
+        column, row = divmod(index, IN_COLUMN)
+        x = left + column * (WIDE_MM + BESIDE_MM)
+        y = INSET_MM + row * PITCH_MM
+        shapes += _drawn(plan, detail, x, y)
+    return shapes
+
+
+def _ends(plan: Plan) -> list[Detail]:
+    """Return one detail for every setting of the saw, those of most ends first."""
+    alike: dict[str, list[tuple[LaidPiece, int]]] = {}
+    laying = plan.laying
+    for piece in laying.pieces if laying else ():
+        for index, value_deg in enumerate((piece.start_deg, piece.end_deg)):
+            if not piece.shaped and not is_square(value_deg):
+                alike.setdefault(angle(abs(value_deg)), []).append((piece, index))
+    ranked = sorted(alike.values(), key=lambda found: -len(found))
+    return [_end(plan, found) for found in ranked]
+
+
+def _end(plan: Plan, found: list[tuple[LaidPiece, int]]) -> Detail:
+    piece, index = found[0]
+    tip = size(piece.length_mm, plan.units)
+    end = piece_ends(plan.laying, piece)[index] if plan.laying else ""
+    told = f"{piece.mark}, {end}; {tip} from tip to tip."
+    ends = many(len(found), "end")
+    return Detail(
+        texts=(told, f"{ends} so far off square: see the cut list."),
+        shown=_end_corners(plan, piece, index),
+    )
+
+
+def _end_corners(plan: Plan, piece: LaidPiece, index: int) -> tuple[Spot, ...]:
+    """Return the two corners of a piece's end, farthest along its run or least."""
+    if plan.laying is None:
+        return piece.corners
+    flat = in_axes(piece.corners, run_deg(plan.laying, piece))
+    sign = 1.0 if index else -1.0
+    order = sorted(range(len(flat)), key=lambda at: (-flat[at][0] * sign, at))
+    return tuple(piece.corners[at] for at in order[:2])
+
+
+def _openings(plan: Plan) -> list[Detail]:
+    """Return one detail for every kind and clearance of openings."""
+    alike: dict[tuple[str, float], list[Opening]] = {}
+    for opening in plan.outline.openings if plan.outline else ():
+        alike.setdefault((opening.kind, opening.clear_mm), []).append(opening)
+    return [
+        Detail(texts=(clear_told(found, plan.units),), shown=found[0].corners)
+        for found in alike.values()
+    ]
+
+
+def _drawn(plan: Plan, detail: Detail, x: float, y: float) -> list[Shape]:
+    """Return a detail: its frame, what lies in it cut off at the frame, its texts below."""
+    view = _enlarged(plan, detail, x, y)
+    window = (x, y, x + WIDE_MM, y + HIGH_MM)
+    frame = Box(layer="detail-frames", x_mm=x, y_mm=y, width_mm=WIDE_MM, height_mm=HIGH_MM,
+                pen_mm=MEMBER_MM, fill="white")  # fmt: skip
+    shapes: list[Shape] = [frame, *_inside(plan, view, window)]
+    lines = [line for text in (*detail.texts, _scale_told(plan, view))
+             for line in wrapped(text, LETTER_MM, WIDE_MM * SLACK_RATIO)]  # fmt: skip
+    if len(lines) > LINES:
+        last = fitted(f"{lines[LINES - 2]} ...", LETTER_MM, WIDE_MM * SLACK_RATIO)
+        lines = [*lines[: LINES - 2], last, lines[-1]]
+    return [*shapes, *(
+        Lettering(layer="details", x_mm=x, y_mm=y + HIGH_MM + LINE_MM * (n + 0.6), text=line,
+                  anchor="start")
+        for n, line in enumerate(lines)
+    )]  # fmt: skip
+
+
+def _scale_told(plan: Plan, view: View) -> str:
+    told = f"1:{view.per_mm:g}" if plan.units == "metric" else f"1/{view.per_mm:g} of full size"
+    return f"Enlarged, {told}."
+
+
+def _enlarged(plan: Plan, detail: Detail, x: float, y: float) -> View:
+    """Return the view that shows a detail in the middle, and some way about it."""
+    along = [spot.along_mm for spot in detail.shown]
+    across = [spot.across_mm for spot in detail.shown]
+    margin = plan.laying.board_width_mm / 3 if plan.laying else 50.0
+    wide, high = max(along) - min(along) + 2 * margin, max(across) - min(across) + 2 * margin
+    scales = ENLARGED[plan.units]
+    per_mm = next((per for per in scales if wide <= WIDE_MM * per and high <= HIGH_MM * per),
+                  scales[-1])  # fmt: skip
+    return View(left_mm=x + WIDE_MM / 2 - (max(along) + min(along)) / 2 / per_mm,
+                top_mm=y + HIGH_MM / 2 - (max(across) + min(across)) / 2 / per_mm,
+                per_mm=float(per_mm), run="along")  # fmt: skip
+
+
+Window = tuple[float, float, float, float]
+
+
+def _inside(plan: Plan, view: View, window: Window) -> list[Shape]:
+    """Return what of boards, openings and sides lies in a window, boards with their marks."""
+    boards: list[Shape] = []
+    marks: list[Shape] = []
+    taken: list[Place] = []
+    for piece in plan.laying.pieces if plan.laying else ():
+        for part in _cut("detail-pieces", all_at(view, piece.corners), window, THIN_MM, "white"):
+            boards.append(part)
+            marks += first_clear(mark_spots("detail-marks", part.corners_mm, piece.mark), taken)
+    over: list[Shape] = []
+    for opening in plan.outline.openings if plan.outline else ():
+        fill = "none" if opening.kind == "hatch" else "white"
+        over += _cut("detail-openings", all_at(view, opening.corners), window, OUTLINE_MM, fill)
+        within = all_at(view, opening.within)
+        over += _cut("detail-within", within, window, MEMBER_MM, "none", "3 1 1 1")
+    if plan.outline is not None:
+        cover = all_at(view, [side.start for side in plan.outline.sides])
+        over += _cut("detail-cover", cover, window, OUTLINE_MM, "none")
+    return [*boards, *over, *marks]
+
+
+def _cut(  # noqa: PLR0917 - a shape and how it is drawn
+    layer: str, corners: Sequence[Point], window: Window, pen_mm: float, fill: str, dash: str = "",
+) -> list[Area]:  # fmt: skip
+    inside = clipped(corners, window)
+    if len(inside) < 3:
+        return []
+    return [Area(layer=layer, corners_mm=tuple(inside), pen_mm=pen_mm, fill=fill, dash=dash)]
+
+
+def clipped(corners: Sequence[Point], window: Window) -> list[Point]:
+    """Return the part of a shape that lies in a window, one side of the window after another.
+
+    Source: the algorithm of Sutherland and Hodgman, from memory. A shape that is not convex may
+    keep edges that run along the window's own.
+    """
+    left, top, right, bottom = window
+    found = list(corners)
+    for axis, limit, keeps in (
+        (0, left, _at_least), (0, right, _at_most), (1, top, _at_least), (1, bottom, _at_most)
+    ):  # fmt: skip
+        found = _one_side(found, axis, limit, keeps)
+    return found
+
+
+def _at_least(value: float, limit: float) -> bool:
+    return value >= limit
+
+
+def _at_most(value: float, limit: float) -> bool:
+    return value <= limit
+
+
+def _one_side(
+    corners: list[Point], axis: int, limit: float, keeps: Callable[[float, float], bool]
+) -> list[Point]:
+    found: list[Point] = []
+    for before, here in zip([*corners[-1:], *corners], corners, strict=False):
+        if keeps(before[axis], limit) != keeps(here[axis], limit):
+            share = (limit - before[axis]) / (here[axis] - before[axis])
+            found.append((before[0] + (here[0] - before[0]) * share,
+                          before[1] + (here[1] - before[1]) * share))  # fmt: skip
+        if keeps(here[axis], limit):
+            found.append(here)
+    return found

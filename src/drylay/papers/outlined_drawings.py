@@ -1,0 +1,24 @@
+"""Drawings by what a deck is: on an outline, or a rectangle."""
+
+from drylay.papers.boards_drawing import boards_svg
+from drylay.papers.frame_drawing import frame_svg
+from drylay.papers.outlined_boards import outlined_boards_svg
+from drylay.papers.outlined_frame import outlined_frame_svg
+from drylay.papers.outlined_setting import outlined_setting_svg
+from drylay.papers.setting_out import setting_out_svg
+from drylay.plan.model import Plan
+
+
+def boards_drawn(plan: Plan) -> bytes:
+    """Return the drawing of a plan's boards; b"" where the plan has none."""
+    return boards_svg(plan) if plan.outline is None else outlined_boards_svg(plan)
+
+
+def frame_drawn(plan: Plan) -> bytes:
+    """Return the drawing of a plan's frame; b"" where the plan has none."""
+    return frame_svg(plan) if plan.outline is None else outlined_frame_svg(plan)
+
+
+def setting_out_drawn(plan: Plan) -> bytes:
+    """Return the drawing that a deck is pegged out by; b"" without any."""
+    return setting_out_svg(plan) if plan.outline is None else outlined_setting_svg(plan)

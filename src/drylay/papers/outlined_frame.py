@@ -1,0 +1,254 @@
+"""The frame under an outline in plan: members with marks, joist lines running, bevels, seams."""
+
+from drylay.outline.model import Outline
+from drylay.papers.dimensions import all_edges
+from drylay.papers.lettering import Point
+from drylay.papers.model import (
+    FINE_MM,
+    MEMBER_MM,
+    OUTLINE_MM,
+    THIN_MM,
+    Edge,
+    Lettering,
+    Mark,
+    Shape,
+    Sheet,
+    Span,
+    Table,
+    View,
+)
+from drylay.papers.outlined_ends import is_square, member_ends
+from drylay.papers.outlined_marks import leader, opening_texts
+from drylay.papers.outlined_text import frame_notes
+from drylay.papers.outlined_view import (
+    all_at,
+    area,
+    around,
+    at,
+    bounds_mm,
+    datum_view,
+    fitted_view,
+    line_of,
+    moved,
+    outline_places,
+    outward,
+    sides_drawn,
+    way_of,
+)
+from drylay.papers.placing import Place, first_clear, line_place, place_of, places_of, put, sloped
+from drylay.papers.ruled import CELL_MM, head_height, ruled, table_width
+from drylay.papers.sheets import INSET_MM, title_block
+from drylay.papers.svg import svg
+from drylay.papers.wording import bare, clean, many, marks_told
+from drylay.plan.model import Plan
+from drylay.subframe.model import Member, Subframe
+
+PENS = {"rim": MEMBER_MM, "trimmer": MEMBER_MM, "double": MEMBER_MM}  # fmt: skip
+#: Members whose centres run outside the frame, across the joists.
+CROSSING = ("trimmer", "double", "noggin")
+BESIDE_MM = 6.0
+#: Members as near to a joist line as this stand on it.
+ON_LINE_MM = 0.6
+SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
+
+
+def outlined_frame_svg(plan: Plan) -> bytes:
+    """Return the drawing of the frame under an outline; b"" where the plan has none."""
+    outline, subframe = plan.outline, plan.subframe
+    if outline is None or subframe is None:
+        return b""
+    edges = frame_edges(outline, subframe, plan.units)
+    table = bevel_table(subframe, plan.units)
+    aside = (table_width(table) + BESIDE_MM, head_height(table) + CELL_MM * len(table.rows))
+    pitch_mm = min(subframe.centres_mm, plan.laying.board_width_mm if plan.laying else 145.0)
+    sheet, corner = fitted_view(outline, edges, units=plan.units, pitch_mm=pitch_mm,
+                                aside_mm=aside if table.rows else (0.0, 0.0))  # fmt: skip
+    left, top, right, bottom = bounds_mm(outline)
+    extent = ((right - left) / corner.per_mm, (bottom - top) / corner.per_mm)
+    view = datum_view(outline, corner)
+    outside = all_edges(edges, corner, extent)
+    shapes = [
+        *_facings(view, subframe), *_members(view, subframe), *_seams(view, subframe),
+        *_openings(view, outline), *sides_drawn(view, outline, THIN_MM),
+        *outside,
+        *_texts(view, outline, subframe, places_of(outside)),
+        *_beside(sheet, table),
+        *title_block(sheet, title=plan.title, drawing="Frame, seen from above",
+                     units=plan.units, notes=frame_notes(plan)),
+    ]  # fmt: skip
+    told = f"The frame of {clean(plan.title)} in plan: {many(len(subframe.members), 'member')}."
+    return svg(shapes, sheet=sheet, name="frame", title=f"Frame of {clean(plan.title)}", told=told)
+
+
+def frame_edges(outline: Outline, subframe: Subframe, units: str) -> dict[str, Edge]:
+    """Return what stands outside: joist lines running, what crosses them, sizes end to end."""
+    left, top, right, bottom = bounds_mm(outline)
+    across = subframe.joist_run == "across"
+    first, other = (left, top) if across else (top, left)
+    lines = Edge(
+        marks=tuple(
+            Mark(at_mm=line - first, text=f"{_on_line(subframe, index)}: {bare(line, units)}")
+            for index, line in enumerate(subframe.lines_mm)
+        )
+    )
+    crossing = Edge(marks=_crossing_marks(subframe, other, units))
+    along, deep = right - left, bottom - top
+    wide = Edge(spans=(Span(from_mm=0.0, to_mm=along, text=f"cover {bare(along, units)}"),))
+    high = Edge(spans=(Span(from_mm=0.0, to_mm=deep, text=f"cover {bare(deep, units)}"),))
+    if across:
+        return {"bottom": lines, "left": crossing, "top": wide, "right": high}
+    return {"right": lines, "bottom": crossing, "top": wide, "left": high}
+
+
+def _on_line(subframe: Subframe, index: int) -> str:
+    """Return what stands on a joist line: a rim where no joist does."""
+    line = subframe.lines_mm[index]
+    found = [
+        member for member in subframe.members
+        if member.kind in {"joist", "rim"} and _stands_on(member, line, subframe.joist_run)
+    ]  # fmt: skip
+    stems = dict.fromkeys(member.mark.split(".")[0] for member in found)
+    return " ".join(stems) or f"line {index + 1}"
+
+
+def _stands_on(member: Member, line: float, run: str) -> bool:
+    name = "along_mm" if run == "across" else "across_mm"
+    ends = (getattr(member.start, name), getattr(member.end, name))
+    return all(abs(end - line) <= ON_LINE_MM for end in ends)
+
+
+def _crossing_marks(subframe: Subframe, first: float, units: str) -> tuple[Mark, ...]:
+    """Return the centres of trimmers and noggins that stand square across the joists."""
+    name = "across_mm" if subframe.joist_run == "across" else "along_mm"
+    places: dict[float, list[str]] = {}
+    for member in subframe.members:
+        one, other = getattr(member.start, name), getattr(member.end, name)
+        if member.kind in CROSSING and abs(one - other) <= ON_LINE_MM:
+            places.setdefault(one, []).append(member.mark)
+    return tuple(
+        Mark(at_mm=place - first, text=f"{marks_told(marks)}: {bare(place, units)}")
+        for place, marks in sorted(places.items())
+    )
+
+
+def bevel_table(subframe: Subframe, units: str) -> Table:
+    """Return every rim and every member with an end off square: length and saw settings."""
+    members = [
+        member for member in subframe.members
+        if member.kind == "rim" or not is_square(member.start_deg) or not is_square(member.end_deg)
+    ]  # fmt: skip
+    return Table(
+        layer="bevels", title="Rims, and members off square",
+        heads=(("", "member"), ("", "length"), ("saw,", "one end"), ("saw,", "other end")),
+        aligned="<><<",
+        rows=tuple(
+            (member.mark, bare(member.length_mm, units), *map(str, member_ends(member)))
+            for member in members
+        ),
+    )  # fmt: skip
+
+
+def _beside(sheet: Sheet, table: Table) -> list[Shape]:
+    if not table.rows:
+        return []
+    return ruled(table, table.rows, sheet.width_mm - INSET_MM - table_width(table), INSET_MM)
+
+
+def _members(view: View, subframe: Subframe) -> list[Shape]:
+    return [
+        area(view, f"{member.kind}s", member.corners, PENS.get(member.kind, THIN_MM), fill="white")
+        for member in subframe.members
+    ]
+
+
+def _facings(view: View, subframe: Subframe) -> list[Shape]:
+    """Return the fascia: from its outer face so far inwards as it is thick."""
+    shapes: list[Shape] = []
+    for facing in subframe.facings:
+        one, other = at(view, facing.start), at(view, facing.end)
+        shapes.append(line_of("fascia", *_inner(view, one, other, subframe), THIN_MM))
+    return shapes
+
+
+def _inner(view: View, one: Point, other: Point, subframe: Subframe) -> tuple[Point, Point]:
+    out = outward(way_of(one, other))
+    thick = -subframe.facing_thickness_mm / view.per_mm
+    return moved(one, out, thick), moved(other, out, thick)
+
+
+def _seams(view: View, subframe: Subframe) -> list[Shape]:
+    return [
+        line_of("seams", at(view, seam.start), at(view, seam.end), OUTLINE_MM)
+        for seam in subframe.seams
+    ]
+
+
+def _openings(view: View, outline: Outline) -> list[Shape]:
+    shapes: list[Shape] = []
+    for opening in outline.openings:
+        shapes.append(area(view, "openings", opening.corners, FINE_MM, dash="2 1"))
+        shapes.append(area(view, "within", opening.within, THIN_MM, dash="3 1 1 1"))
+    return shapes
+
+
+def _texts(
+    view: View, outline: Outline, subframe: Subframe, taken: list[Place]
+) -> list[Shape]:  # fmt: skip
+    """Return every text of the figure, what matters most placed first."""
+    taken += outline_places(view, outline)
+    shapes: list[Shape] = [*opening_texts(view, outline, taken)]
+    taken += [place_of(all_at(view, member.corners)) for member in subframe.members]
+    taken += [line_place(at(view, seam.start), at(view, seam.end)) for seam in subframe.seams]
+    parted = {member.mark.split(".")[0] for member in subframe.members if "." in member.mark}
+    for member in subframe.members:
+        if member.kind != "joist" or member.mark.split(".")[0] in parted:
+            shapes += _member_mark(view, member, taken)
+    for facing in subframe.facings:
+        ends = at(view, facing.start), at(view, facing.end)
+        shapes += _facing_mark(*ends, facing.mark, taken)
+    return shapes
+
+
+def _member_mark(view: View, member: Member, taken: list[Place]) -> list[Shape]:
+    """Return a member's mark beside it, along it, or near by with a leader."""
+    one, other = at(view, member.start), at(view, member.end)
+    spots = _beside_line(one, other, member.mark, _half_mm(view, member), f"{member.kind}-marks")
+    found = first_clear(spots, taken)
+    if found:
+        return [*found]
+    middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
+    text = put(spots[0], middle)
+    found = first_clear(around(text, steps=10, step_mm=2.2), taken)
+    return [*(leader(f"{member.kind}-marks", middle, each) for each in found), *found]
+
+
+def _half_mm(view: View, member: Member) -> float:
+    """Return half a member's thickness on paper: how far its corners are off its centre line."""
+    one, other = at(view, member.start), at(view, member.end)
+    way = way_of(one, other)
+    return max(
+        abs((x - one[0]) * way[1] - (y - one[1]) * way[0]) for x, y in all_at(view, member.corners)
+    )
+
+
+def _beside_line(
+    one: Point, other: Point, text: str, off_mm: float, layer: str
+) -> list[Lettering]:  # fmt: skip
+    way = way_of(one, other)
+    out = outward(way)
+    long = ((other[0] - one[0]) ** 2 + (other[1] - one[1]) ** 2) ** 0.5
+    flat = Lettering(layer=layer, x_mm=0.0, y_mm=0.0, text=text, knocked=True)
+    sloping = sloped(flat, one, other)
+    return [
+        put(sloping, moved(moved(one, way, long * share), out, side * (off_mm + 1.7)))
+        for share in SHARES for side in (-1.0, 1.0)
+    ]  # fmt: skip
+
+
+def _facing_mark(one: Point, other: Point, mark: str, taken: list[Place]) -> list[Shape]:
+    """Return a fascia's mark outside of it."""
+    spots = [
+        spot for off in (0.5, 3.0, 5.0)
+        for spot in _beside_line(one, other, mark, off, "fascia-marks")[1::2]
+    ]  # fmt: skip
+    return [*first_clear(spots, taken)]

@@ -1,0 +1,88 @@
+"""Marks inside long parts seen from above, and leaders to those that stand beside."""
+
+from collections.abc import Sequence
+
+from drylay.outline.model import Opening, Outline
+from drylay.papers.lettering import Point, quad
+from drylay.papers.model import FINE_MM, Lettering, Line, Shape, View
+from drylay.papers.outlined_view import all_at, around, line_of, moved, way_of
+from drylay.papers.placing import Place, beyond, first_clear, inside, place_of, sloped
+from drylay.papers.wording import clean
+
+#: Along a part, where its mark may stand.
+SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9)
+
+
+def mark_spots(layer: str, corners: Sequence[Point], mark: str) -> list[Lettering]:
+    """Return where a mark stands inside a part: along its longest edge, at its middle height."""
+    one, other = longest(corners)
+    way = way_of(one, other)
+    across = (-way[1], way[0])
+    flat = [((x - one[0]) * way[0] + (y - one[1]) * way[1],
+             (x - one[0]) * across[0] + (y - one[1]) * across[1]) for x, y in corners]  # fmt: skip
+    low, high = min(t for t, _ in flat), max(t for t, _ in flat)
+    middle = (min(n for _, n in flat) + max(n for _, n in flat)) / 2
+    spots = [
+        sloped(Lettering(layer=layer, x_mm=x, y_mm=y, text=mark, knocked=True), one, other)
+        for share in SHARES
+        for x, y in [moved(moved(one, way, low + (high - low) * share), across, middle)]
+    ]
+    return [spot for spot in spots if inside(spot, corners)]
+
+
+def longest(corners: Sequence[Point]) -> tuple[Point, Point]:
+    """Return the ends of a shape's longest edge."""
+    count = len(corners)
+    edges = [(corners[n], corners[(n + 1) % count]) for n in range(count)]
+    return max(edges, key=lambda e: round((e[1][0] - e[0][0]) ** 2 + (e[1][1] - e[0][1]) ** 2, 3))
+
+
+def leader(layer: str, point: Point, text: Lettering) -> Line:
+    """Return a thin line from a point to the nearest edge of a text."""
+    corners = quad(text)
+    x = min(max(point[0], min(c[0] for c in corners)), max(c[0] for c in corners))
+    y = min(max(point[1], min(c[1] for c in corners)), max(c[1] for c in corners))
+    return line_of(layer, point, (x, y), FINE_MM)
+
+
+def opening_texts(view: View, outline: Outline, taken: list[Place]) -> list[Shape]:
+    """Return what each opening is: inside it where that fits, else beside it with a leader."""
+    taken += [place_of(all_at(view, opening.within)) for opening in outline.openings
+              if _too_small(view, opening)]  # fmt: skip
+    shapes: list[Shape] = []
+    for opening in outline.openings:
+        shapes += _opening_text(view, opening, taken)
+    return shapes
+
+
+def _too_small(view: View, opening: Opening) -> bool:
+    """Whether an opening holds no text at all, so that none is put over it."""
+    corners = all_at(view, opening.corners)
+    spots = _middle_spots(corners, opening.mark)
+    return not any(inside(spot, corners) for spot in spots)
+
+
+def _middle_spots(corners: tuple[Point, ...], text: str) -> list[Lettering]:
+    x = sum(px for px, _ in corners) / len(corners)
+    y = sum(py for _, py in corners) / len(corners)
+    return [Lettering(layer="opening-names", x_mm=x, y_mm=y, text=text, knocked=True, turned=turned)
+            for turned in (False, True)]  # fmt: skip
+
+
+def _opening_text(view: View, opening: Opening, taken: list[Place]) -> list[Shape]:
+    corners = all_at(view, opening.corners)
+    named = f"{opening.mark} {opening.kind}"
+    full = f"{named}: {clean(opening.name, 40)}" if opening.name else named
+    for text in dict.fromkeys((full, named)):
+        spots = [spot for spot in _middle_spots(corners, text) if inside(spot, corners)]
+        found = first_clear(spots, taken)
+        if found:
+            return [*found]
+    across = max(y for _, y in corners) - min(y for _, y in corners)
+    middle = _middle_spots(corners, full)[0]
+    near = max(1, int(across / 2 / 3.2) + 1)
+    spots = [spot for spot in around(middle, steps=near + 6)
+             if not inside(spot, corners) and beyond(spot, corners)]  # fmt: skip
+    found = first_clear(spots, taken)
+    lines = (leader("opening-names", (middle.x_mm, middle.y_mm), text) for text in found)
+    return [*lines, *found]
