@@ -18,6 +18,9 @@ Region = Polygon | MultiPolygon
 
 #: Areas smaller than this are what rounding leaves of nothing: 1 mm2.
 NOTHING_MM2 = 1.0
+#: Places are snapped to this where areas are cut: two lines that cross at a hair's breadth would
+#: else leave a spike.
+GRID_MM = 1e-4
 #: Two places nearer than this are one: rounding to 1/320 mm moves either by no more.
 SAME_MM = 0.01
 
@@ -29,17 +32,17 @@ def region(ring: Iterable[Place], holes: Iterable[Sequence[Place]] = ()) -> Regi
 
 def whole(areas: Iterable[Region]) -> Region:
     """Return all areas together as one."""
-    return _areas_of(shapely.union_all(list(areas)))
+    return _areas_of(shapely.union_all(list(areas), grid_size=GRID_MM))
 
 
 def common(one: Region, other: Region) -> Region:
     """Return what two areas share."""
-    return _areas_of(one.intersection(other))
+    return _areas_of(one.intersection(other, grid_size=GRID_MM))
 
 
 def minus(one: Region, other: Region) -> Region:
     """Return what is left of an area without another."""
-    return _areas_of(one.difference(other))
+    return _areas_of(one.difference(other, grid_size=GRID_MM))
 
 
 def grown(one: Region, by_mm: float) -> Region:

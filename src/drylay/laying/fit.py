@@ -201,7 +201,7 @@ def _rows(
     end = depth.depth_320 - (gap if depth.gap_after else 0)
     edge, width, at = before, first_320, 0
     while edge < end:
-        start = nearest_mark(round(edge), rules.mark_320) if at else round(edge)
+        start = nearest_mark(round(edge), rules.mark_320)
         beyond = start + width - round(end)
         # what pencil marks leave over lies in the last gap, not in the last row
         if depth.far_flat and 0 < abs(beyond) < rules.mark_320:

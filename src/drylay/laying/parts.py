@@ -23,6 +23,7 @@ from drylay.geometry import (
 )
 from drylay.laying.axes import Axes, placed
 from drylay.laying.model import LaidRow
+from drylay.marks import exact, to_mm
 
 #: How far past everything a row is drawn out before it is cut to the field.
 BEYOND_MM = 1e6
@@ -122,29 +123,23 @@ def corners_of(part: Part) -> Ring:
 
 def ends_of(part: Part) -> tuple[End, End]:
     """Return how a part's two ends are sawn."""
-    low = [u for u, v in part.ring if abs(v - part.band.low_mm) < SAME_MM]
-    high = [u for u, v in part.ring if abs(v - part.band.high_mm) < SAME_MM]
+    low = [place for place in part.ring if abs(place[1] - part.band.low_mm) < SAME_MM]
+    high = [place for place in part.ring if abs(place[1] - part.band.high_mm) < SAME_MM]
     if not low or not high:
         return (End(saw_deg=0.0, straight=False),) * 2
+    return _end(part, min(low), min(high)), _end(part, max(low), max(high))
+
+
+def _end(part: Part, right: Place, left: Place) -> End:
+    """Return an end from where the right edge ends to where the left one does.
+
+    It is one straight cut if no corner of the part lies between the two.
+    """
+    apart = abs(part.ring.index(right) - part.ring.index(left))
+    if apart not in {1, len(part.ring) - 1}:
+        return End(saw_deg=0.0, straight=False)
     wide = part.band.high_mm - part.band.low_mm
-    return (
-        _end(part, (min(low), min(high)), wide, start=True),
-        _end(part, (max(low), max(high)), wide, start=False),
-    )
-
-
-def _end(part: Part, at: tuple[float, float], wide: float, *, start: bool) -> End:
-    """Return an end whose right and left edges end `at`: straight if no corner lies beyond."""
-    right, left = at
-    middle = (right + left) / 2
-    for u, v in part.ring:
-        line = right + (v - part.band.low_mm) / wide * (left - right)
-        beyond = line - u if start else u - line
-        inner = SAME_MM < v - part.band.low_mm < wide - SAME_MM
-        mine = abs(u - middle) < abs(u - (part.end_mm if start else part.start_mm))
-        if beyond > SAME_MM or (inner and mine and beyond < -SAME_MM):
-            return End(saw_deg=0.0, straight=False)
-    return End(saw_deg=math.degrees(math.atan2(left - right, wide)), straight=True)
+    return End(saw_deg=math.degrees(math.atan2(left[0] - right[0], wide)), straight=True)
 
 
 def is_shaped(part: Part, ends: tuple[End, End]) -> bool:
@@ -167,4 +162,4 @@ def seen_width_mm(band: Band, area: Region, width_mm: float) -> float:
     if strip.is_empty:
         return 0.0
     _, v1, _, v2 = bounds(strip)
-    return min(width_mm, v2 - v1)
+    return to_mm(exact(min(width_mm, v2 - v1)))

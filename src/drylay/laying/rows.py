@@ -1,6 +1,7 @@
 """The rows of one field: fitted between its sides, fanned where its far side is not parallel."""
 
 import math
+from collections.abc import Sequence
 
 from attrs import frozen
 
@@ -160,3 +161,19 @@ def fan_of(leans_mm: float, gaps: int, *, most_mm: float, mark_mm: float) -> flo
     """Return how much of a lean the rows take up: no gap grows by more than `most_mm`."""
     most = math.floor(most_mm / mark_mm) * mark_mm * gaps
     return max(-most, min(most, leans_mm))
+
+
+def mean_gap_mm(rows: Sequence[LaidRow]) -> float:
+    """Return the mean of the gaps between rows, where their edges start, to 1/320 mm."""
+    run = _way(rows[0])
+    edges = [row.start.across_mm * run[0] - row.start.along_mm * run[1] for row in rows]
+    deep = abs(edges[-1] - edges[0])
+    between = deep - sum(row.width_mm for row in rows[:-1])
+    return to_mm(exact(between / (len(rows) - 1)))
+
+
+def _way(row: LaidRow) -> tuple[float, float]:
+    """Return which way a row runs."""
+    dx, dy = row.end.along_mm - row.start.along_mm, row.end.across_mm - row.start.across_mm
+    long = math.hypot(dx, dy)
+    return dx / long, dy / long

@@ -37,7 +37,15 @@ from drylay.laying.fields import (
 from drylay.laying.fit import Depth, FitRules, RowFit, best_of, fits, whole_depths
 from drylay.laying.model import LaidRow, Zone
 from drylay.laying.parts import band_of, seen_width_mm
-from drylay.laying.rows import FieldShape, RowGrid, depth_of, fan_of, grid_of, rows_in
+from drylay.laying.rows import (
+    FieldShape,
+    RowGrid,
+    depth_of,
+    fan_of,
+    grid_of,
+    mean_gap_mm,
+    rows_in,
+)
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline
 from drylay.planner.angles import angle_of
@@ -168,8 +176,14 @@ def _own(each: FieldWish) -> Region:
     return field_box((each.from_along_mm, each.from_across_mm), (each.along_mm, each.across_mm))
 
 
+def _between_fields_mm(job: Job) -> float:
+    """Return the gap between two fields: boards of one end there, those of the other may lie along."""
+    sizes = sizes_of(job)
+    return max(sizes.end_gap_mm, sizes.gap_mm)
+
+
 def _main_area(job: Job, base: _Base, ends_mm: tuple[float, float]) -> Region:
-    half = sizes_of(job).end_gap_mm / 2
+    half = _between_fields_mm(job) / 2
     others = [_own(each) for each in job.brief.laying.fields]
     return without_fields(_inside(job, base, ends_mm), others, half)
 
@@ -190,7 +204,7 @@ def _main(job: Job, base: _Base) -> FieldLaid | Blocked:
 
 
 def _other(job: Job, base: _Base, each: FieldWish, number: int) -> FieldLaid | Blocked:
-    half = sizes_of(job).end_gap_mm / 2
+    half = _between_fields_mm(job) / 2
     own = _own(each)
     for other in job.brief.laying.fields[: number - 1]:
         own = minus(own, _own(other))
@@ -335,7 +349,7 @@ def _zone(laid: FieldLaid, mark: str, area: Region, rows: tuple[LaidRow, ...]) -
         corners=tuple(spot(place) for place in ring_of(part)),
         way_out=fit.kind,
         row_count=len(rows),
-        gap_mm=to_mm(round(fit.gap_320)),
+        gap_mm=mean_gap_mm(rows) if len(rows) > 1 else to_mm(round(fit.gap_320)),
         first_row_mm=_seen_mm(laid, part, rows, 0),
         last_row_mm=_seen_mm(laid, part, rows, -1),
         fan_mm=laid.grid.fan_mm,

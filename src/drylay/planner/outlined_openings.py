@@ -15,7 +15,7 @@ from drylay.planner.buy import Blocked
 from drylay.planner.job import Job
 from drylay.planner.outlined_fields import FieldsLaid
 from drylay.planner.outlined_job import sizes_of
-from drylay.planner.rows import ARITHMETIC
+from drylay.planner.rows import ARITHMETIC, PRACTICE
 
 #: What a panel's battens and screws weigh, as a share of its boards. Assumption: two battens of the
 #: boards' own section on a panel of four rows or so.
@@ -43,14 +43,7 @@ def _opening(job: Job, laid: FieldsLaid, wish: OpeningWish, mark: str) -> Openin
         return opening_of(wish, mark=mark)
     zone = _zone_under(laid, wish)
     if zone is None:
-        return Finding(
-            code="OUT-009",
-            severity=Severity.STOP,
-            subject=mark,
-            message="the hatch lies on a border, a breaker board or between two fields: move it "
-            "so that rows of one field run over it",
-            source=ARITHMETIC,
-        )
+        return _off_its_rows(mark)
     sizes = sizes_of(job)
     rows = Rows(
         angle_deg=zone.angle_deg,
@@ -60,7 +53,39 @@ def _opening(job: Job, laid: FieldsLaid, wish: OpeningWish, mark: str) -> Openin
         mark_320=sizes.mark_320,
     )
     hatch = snap_hatch(wish, rows, mark=mark)
-    return hatch if isinstance(hatch, Finding) else evolve(hatch, panel_kg=_panel_kg(job, hatch))
+    if isinstance(hatch, Finding):
+        return hatch
+    if not all(within(place_of(corner), laid.areas[zone.mark]) for corner in hatch.corners):
+        return _off_its_rows(mark)
+    return _liftable(evolve(hatch, panel_kg=_panel_kg(job, hatch)))
+
+
+def _off_its_rows(mark: str) -> Finding:
+    return Finding(
+        code="OUT-009",
+        severity=Severity.STOP,
+        subject=mark,
+        message="the hatch lies on a border, a breaker board or between two fields: move it "
+        "so that rows of one field run over all of it",
+        source=ARITHMETIC,
+    )
+
+
+def _liftable(hatch: Opening) -> Opening | Finding:
+    """Return a hatch whose panel one person lifts out, else the stop."""
+    if hatch.panel_kg is None or hatch.panel_kg <= (hatch.panel_most_kg or 0.0):
+        return hatch
+    return Finding(
+        code="OUT-010",
+        severity=Severity.STOP,
+        subject=hatch.mark,
+        message="the hatch's panel is too heavy for one person to lift out: two hatches side by "
+        "side, or lighter boards",
+        measured=hatch.panel_kg,
+        limit=hatch.panel_most_kg,
+        unit="kg",
+        source=PRACTICE,
+    )
 
 
 def _zone_under(laid: FieldsLaid, wish: OpeningWish) -> Zone | None:

@@ -37,4 +37,8 @@ def _square(rules: Governance, brief: Brief, articles: Articles, families: Famil
     asked = asking(brief, articles, families)
     square = evolve(asked, query=evolve(asked.query, board_to_joist_deg=90.0))
     found = merchant_or_family(square, "most_centres_mm")
-    return found if isinstance(found, Ruling) else here
+    if not isinstance(found, Ruling):
+        return here
+    # the plan's own angle stands beside this decision: what was asked is in the rule's words
+    told = tuple(each for each in found.inputs if each[0] != "board_to_joist_deg")
+    return evolve(found, rule=f"{found.rule}, boards square to the joists", inputs=told)
