@@ -167,6 +167,11 @@ def _cap_rows(caps: EndCaps) -> list[Row]:
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
+    return [*remarks_anywhere(job, built), *ripped_clips.remarks(job, built)]
+
+
+def remarks_anywhere(job: Job, built: Built) -> list[Finding]:
+    """Return what is worth telling about clips of any deck, wherever ripped rows lie."""
     return [
         *_no_clip(job),
         *_unwanted_clip(job),
@@ -175,7 +180,6 @@ def remarks(job: Job, built: Built) -> list[Finding]:
         *_open_ends(job, built),
         *hollow_boards(job),
         *_unclipped_caps(job),
-        *ripped_clips.remarks(job, built),
     ]
 
 

@@ -63,7 +63,7 @@ class Stretch:
 class BoardsLaid:
     """All boards: pieces and joints, and their purchase; `over` are the members under each piece.
 
-    `border_sides` tells of a border's pieces which course and side they are of.
+    `across_joints` are those over a single member, not along one. `border_sides` tells of a border's pieces which course and side they are of.
     """
 
     pieces: tuple[LaidPiece, ...]
@@ -72,6 +72,7 @@ class BoardsLaid:
     over: dict[str, tuple[Crossing, ...]]
     parts: dict[str, Part]
     border_sides: dict[str, tuple[int, int]]
+    across_joints: int
     joint_price: Decimal
 
 
@@ -238,6 +239,11 @@ def lay_boards(
             for piece, _, index in sawn
             if piece.kind == "border"
         },
+        across_joints=sum(
+            len(stations)
+            for index, stations in _stations(told, plan.joints).items()
+            if not _lies_along(told.over[index])
+        ),
         joint_price=price,
     )
 
@@ -287,9 +293,14 @@ def _may_joint(
     """
     if stretch.kind == "hatch":
         return False
-    if len({each.member for each in over}) == 1 and len(over) > 1:
+    if _lies_along(over):
         return True
     return jointed and (most != 0 or stretch.kind != "field")
+
+
+def _lies_along(over: tuple[Crossing, ...]) -> bool:
+    """Whether boards lie along one member, and cross none."""
+    return len(over) > 1 and len({each.member for each in over}) == 1
 
 
 def _stations(told: _Told, joints: Sequence[Sequence[Sequence[int]]]) -> dict[int, tuple[int, ...]]:

@@ -177,7 +177,7 @@ def _own(each: FieldWish) -> Region:
 
 
 def _between_fields_mm(job: Job) -> float:
-    """Return the gap between two fields: boards of one end there, those of the other may lie along."""
+    """Return the gap between two fields: boards of one end there, of the other may lie along."""
     sizes = sizes_of(job)
     return max(sizes.end_gap_mm, sizes.gap_mm)
 

@@ -21,7 +21,7 @@ from drylay.groundwork.model import Groundwork
 from drylay.laying.axes import place_of
 from drylay.laying.model import LaidPiece, Laying
 from drylay.marks import exact, to_mm
-from drylay.planner import ground, holding, outlined_coats
+from drylay.planner import clips, ground, holding, outlined_clips, outlined_coats
 from drylay.planner.built import Wanted
 from drylay.planner.buy import in_boxes
 from drylay.planner.job import Job
@@ -48,13 +48,15 @@ def fixings_of(
     hangers = _hangers(job, subframe)
     idle = {"frame screws"} if frame_screws is None else set()
     idle |= {"hangers", "hanger screws"} if hangers is None else set()
+    idle |= clips.idle(job)
     return Fixings(
-        deck_screws=_deck_screws(job, boards),
+        deck_screws=_deck_screws(job, laying, boards),
         coach_screws=_coach_screws(job, subframe, hangers),
         frame_screws=frame_screws,
         fascia_screws=_fascia_screws(job, subframe),
         hangers=hangers,
         **_held(job, idle),
+        **outlined_clips.clipped(job, laying, boards),
         **outlined_coats.coated(job, laying, subframe, purchases),
     )
 
@@ -68,19 +70,18 @@ def _held(job: Job, idle: set[str]) -> dict[str, Any]:
     }
 
 
-def _deck_screws(job: Job, boards: BoardsLaid) -> DeckScrews:
+def _deck_screws(job: Job, laying: Laying, boards: BoardsLaid) -> DeckScrews:
     """Return so many screws wherever a board's middle line crosses a member, and at each end else.
 
-    As many again at each joint: both board ends have their own.
+    As many again at each joint: both board ends have their own. Where clips hold the boards, only
+    those that no next row lies beside are screwed, and what lies in no row.
     """
     rules, screw = job.rules, job.articles.screw
-    crossings = sum(len(over) for over in boards.over.values())
-    crossings += sum(_loose_ends(piece, boards) for piece in boards.pieces)
-    joints = len(boards.joints)
-    # a joint's member lies under neither end's middle line, or under both: it is counted apart
-    shared = sum(_over_joint(piece, boards) for piece in boards.pieces)
-    crossings += joints - shared
-    per = rules.count(f"{DECK}.per_crossing")
+    screwed = outlined_clips.screwed_crossings(job, laying, boards)
+    crossings = _carried(boards) if screwed is None else screwed
+    joints = len(boards.joints) if screwed is None else 0
+    path = f"{DECK}.per_crossing" if screwed is None else f"{clips.PATH}.end_row_screws_per_joist"
+    per = rules.count(path)
     ratio = rules.value(f"{DECK}.pilot_ratio")
     return DeckScrews(
         article=screw.code,
@@ -98,6 +99,15 @@ def _deck_screws(job: Job, boards: BoardsLaid) -> DeckScrews:
         pilot_ratio=ratio,
         pilot_mm=to_mm(exact(screw.shank_mm * ratio)),
     )
+
+
+def _carried(boards: BoardsLaid) -> int:
+    """Return at how many places boards are carried, each joint counted once."""
+    crossings = sum(len(over) for over in boards.over.values())
+    crossings += sum(_loose_ends(piece, boards) for piece in boards.pieces)
+    # a joint's member lies under neither end's middle line, or under both: it is counted apart
+    shared = sum(_over_joint(piece, boards) for piece in boards.pieces)
+    return crossings + len(boards.joints) - shared
 
 
 def _over_joint(piece: LaidPiece, boards: BoardsLaid) -> int:
@@ -275,6 +285,7 @@ def wanted_of(job: Job, fixings: Fixings, groundwork: Groundwork | None) -> tupl
     return (
         *((in_boxes("deck screws", articles.screw, deck.count),) if deck and deck.count else ()),
         in_boxes("coach screws", articles.coach_screw, fixings.coach_screws.count),
+        *clips.wanted(job, fixings),
         *holding.wanted(job, fixings),
         *outlined_coats.wanted(job, fixings),
         *ground.wanted(job, groundwork),

@@ -127,8 +127,8 @@ def laying_of(job: Job, laid: FieldsLaid, boards: BoardsLaid) -> Laying:
 
 
 def _bearing_mm(job: Job, boards: BoardsLaid) -> float | None:
-    """Return what a board end rests on at a joint, None without joints."""
-    if not boards.joints:
+    """Return what a board end rests on at a joint over one member, None without such joints."""
+    if not boards.across_joints:
         return None
     thick = exact(job.articles.timber.thickness_mm)
     return to_mm((thick - exact(sizes_of(job).end_gap_mm)) // 2)

@@ -7,6 +7,7 @@ from drylay.findings import Finding, Severity
 from drylay.outline.notes import opening_notes
 from drylay.planner import (
     board_notes,
+    clips,
     finishing,
     holding_notes,
     lorry,
@@ -48,6 +49,7 @@ def _fixings(job: Job, seen: Built) -> Iterator[Finding]:
     yield from unheld(job, seen)
     yield from notes.screw_misfits(job, seen)
     yield from notes.bearing(job, seen)
+    yield from clips.remarks_anywhere(job, seen)
     yield from holding_notes.remarks(job, seen)
     yield from finishing.remarks(job, seen)
 
@@ -61,6 +63,10 @@ def _of_boards(job: Job, built: BuiltOutlined, seen: Built) -> Iterator[Finding]
                     "before it is sawn, all the same way; laid, every arrow points along the "
                     "boards' run", job.rules.source("pieces.handed"))  # fmt: skip
     yield from board_notes.not_through_inserts(job)
+    if job.brief.climate.laying_c is not None:
+        yield _note("GRW-010", "deck boards",
+                    "how these boards grow in the heat is not reckoned for each row of an outline: "
+                    "the end gap is that of the longest board on sale", ARITHMETIC)  # fmt: skip
     yield from board_notes.fall(job, seen.surface, "deck boards")
     yield from board_notes.cups(board, "deck boards", laying.board_width_mm, timber=timber)
     yield from board_notes.washes(board, "deck boards", timber=timber)

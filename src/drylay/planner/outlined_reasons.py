@@ -1,6 +1,6 @@
 """The reasons of a plan of a deck on an outline, in building order."""
 
-from drylay.planner import coats, holding, lorry
+from drylay.planner import coats, holding, lorry, outlined_clips
 from drylay.planner.angles import angle_of, joist_run
 from drylay.planner.explain import deck_screw_rows, order_rows
 from drylay.planner.governed import JOISTS
@@ -33,7 +33,7 @@ LAID_AT = {
 #: Paths that a plan on an outline has under the same name, where it has what they speak of.
 SAME = ("fixings.", "buying.", "site.")
 #: Told in the plan's own way: see the rows of fixings and coats.
-RESTATED = {"fixings.coach_screws.sink_mm", "fixings.hidden_clips", *coats.GOVERNED}
+RESTATED = {"fixings.coach_screws.sink_mm", "fixings.deck_screws.per_crossing", *coats.GOVERNED}
 
 
 def explain_outlined(job: Job, built: BuiltOutlined) -> Reasons:
@@ -219,6 +219,7 @@ def _fixings(job: Job, built: BuiltOutlined) -> list[Row]:
     )
     return [
         *deck_screw_rows(job, built.fixings),
+        *outlined_clips.rows(job, built.fixings, built.laying),
         *holding.rows_of(job, built.fixings, behind),
         *coats.rows_of(job, built.fixings),
     ]

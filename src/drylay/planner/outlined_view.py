@@ -40,6 +40,7 @@ def _box_mm(built: BuiltOutlined) -> tuple[float, float]:
 
 def _surface(built: BuiltOutlined) -> Surface:
     laying, (along, across) = built.laying, _box_mm(built)
+    gap_mm = laying.gap_preferred_mm
     return Surface(
         run="along",
         cover_along_mm=along,
@@ -65,7 +66,7 @@ def _surface(built: BuiltOutlined) -> Surface:
         strip_mm=0.0,
         way_out=laying.way_out,
         rows=tuple(
-            Row(mark=row.mark, near_mm=0.0, width_mm=row.width_mm, gap_mm=0.0, ripped=row.ripped)
+            Row(mark=row.mark, near_mm=0.0, width_mm=row.width_mm, gap_mm=gap_mm, ripped=row.ripped)
             for row in laying.rows
         ),
         ways_out=(),
@@ -119,7 +120,7 @@ def _pieces(built: BuiltOutlined) -> Pieces:
         trim_allowance_mm=0.0,
         end_bearing_mm=laying.end_bearing_mm or 0.0,
         end_bearing_least_mm=laying.end_bearing_least_mm,
-        joint_count=laying.joint_count,
+        joint_count=built.boards.across_joints,
         handed=False,
         joints=(),
         pieces=(),
