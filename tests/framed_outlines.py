@@ -157,15 +157,17 @@ def shapes() -> st.SearchStrategy[Corners]:
 
 
 @st.composite
-def outlines(draw: st.DrawFn, most_holes: int = 3) -> Outline:
+def outlines(draw: st.DrawFn, most_holes: int = 3, per_mm: int = 320) -> Outline:
     """Draw an outline with room for its timber, faced or not, with openings clear of all."""
-    corners = [(round(u * 320) / 320, round(v * 320) / 320) for u, v in draw(shapes())]
+    corners = [(round(u * per_mm) / per_mm, round(v * per_mm) / per_mm) for u, v in draw(shapes())]
     ring = Polygon(corners)
     assume(ring.is_valid)
     room = ring.buffer(-150.0, join_style="mitre")
     assume(not room.is_empty)
     holes: list[Corners] = []
     for _ in range(draw(st.integers(0, most_holes))):
+        if room.is_empty:
+            break
         left, low, right, high = room.bounds
         along = draw(st.floats(left, right).map(round))
         across = draw(st.floats(low, high).map(round))

@@ -141,27 +141,36 @@ def _carrier(
     if how == "mitre" or members[number].kind == "splice":
         return ""
     right, end_right, end_left, left = members[number].corners
-    one, other = (right, left) if end == 0 else (end_right, end_left)
+    one, other = (right, left) if end == 0 else (end_left, end_right)
     middle = members[number].start if end == 0 else members[number].end
+    only_middle = members[number].kind == "rim" and how != "splice"  # passing by is no support
     best = (NEAR_MM, "")
-    tips = () if members[number].kind == "rim" else (one, other)  # a corner passed is no support
-    for place, weight in ((middle, 0.0), *((tip, NEAR_MM / 4) for tip in tips)):
-        for which, member in enumerate(members):
-            if which == number or not _near_box(place, boxes[which]):
-                continue
-            if how == "splice" and member.kind != "splice":
-                continue
-            away = _way_to(place, member.corners)
-            if away + weight < best[0]:
-                best = (away + weight, member.mark)
+    for which, member in enumerate(members):
+        if which == number or not _boxes_meet(boxes[number], boxes[which]):
+            continue
+        if how == "splice" and member.kind != "splice":
+            continue
+        away = _way_to(middle, member.corners)
+        if not only_middle:
+            away = min(away, _way_to_cut(one, other, member.corners) + NEAR_MM / 4)
+        best = min(best, (away, member.mark), key=lambda found: found[0])
     return best[1]
 
 
-def _near_box(place: Spot, box: Box) -> bool:
-    return (
-        box[0] - NEAR_MM <= place.along_mm <= box[2] + NEAR_MM
-        and box[1] - NEAR_MM <= place.across_mm <= box[3] + NEAR_MM
+def _boxes_meet(one: Box, other: Box) -> bool:
+    return all(
+        one[axis] - NEAR_MM <= other[axis + 2] and other[axis] - NEAR_MM <= one[axis + 2]
+        for axis in (0, 1)
     )
+
+
+def _way_to_cut(one: Spot, other: Spot, corners: Sequence[Spot]) -> float:
+    """Return how far a cut is from a member's top: tips from it, or its corners from the cut."""
+    axis = axis_through((one.along_mm, one.across_mm), (other.along_mm, other.across_mm))
+    length = math.dist((one.along_mm, one.across_mm), (other.along_mm, other.across_mm))
+    local = [along(axis, (corner.along_mm, corner.across_mm)) for corner in corners]
+    near = [abs(w) for s, w in local if 0.0 <= s <= length]
+    return min(_way_to(one, corners), _way_to(other, corners), *near, math.inf)
 
 
 def _way_to(place: Spot, corners: Sequence[Spot]) -> float:

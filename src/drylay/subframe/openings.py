@@ -68,7 +68,7 @@ def frame_openings(
     cut = joists(stand)
     doubles = _doubled_joists(placed, first, rims, cut, stand)
     standing = [timber.corners for timber in (*rims, *cut, *doubles)]
-    across = _settled(placed, first, standing)
+    across = _settled(placed, holes, first, standing)
     found = [*doubles]
     for one in across:
         found += _timbers(one, placed.wants.timber_thickness_mm)
@@ -218,7 +218,7 @@ def _double(
 
 
 def _settled(
-    placed: Placed, across: Sequence[_Across], standing: Sequence[Corners]
+    placed: Placed, holes: Sequence[Hole], across: Sequence[_Across], standing: Sequence[Corners]
 ) -> list[_Across]:
     """Return the trimmers across the joists once doubles stand: they end at the first of them."""
     thick = placed.wants.timber_thickness_mm
@@ -227,6 +227,7 @@ def _settled(
         others = [
             shape for other in across if other is not one for shape in _shapes([other], placed)
         ]
+        others += [_box(hole, thick) for hole in holes if hole is not one.hole]
         centre = sum(_band(one.hole, one.way, thick)) / 2
         corners = _strip(placed, one.hole, centre, [*standing, *others])
         if corners:

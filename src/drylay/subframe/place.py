@@ -7,12 +7,11 @@ from attrs import evolve
 from drylay.findings import Finding, Severity
 from drylay.outline.model import Outline
 from drylay.reasons import Source
-from drylay.subframe.bays import is_free
 from drylay.subframe.clashes import room_of
 from drylay.subframe.joists import place_joists, run_on
 from drylay.subframe.lines import Lines, place_lines
 from drylay.subframe.openings import frame_openings, holes_of
-from drylay.subframe.plane import Axis, Place, place_of, spread
+from drylay.subframe.plane import Axis, Place, is_inside, place_of, spread
 from drylay.subframe.rims import (
     face_axes,
     is_whole,
@@ -71,7 +70,7 @@ def _filled(placed: Placed, outline: Outline, rims: list[Timber], axes: Sequence
 
     def joists(obstacles: Sequence[Sequence[Place]]) -> list[Timber]:
         return place_joists(
-            rims, lines.lines_mm, first, thick, lambda at: is_free(placed, at), obstacles
+            rims, lines.lines_mm, first, thick, lambda at: is_inside(at, placed.ring), obstacles
         )
 
     holes = holes_of(placed, [opening.mark for opening in outline.openings])

@@ -1,5 +1,6 @@
 """Where a timber has room: the free parts of a strip between what stands in its way."""
 
+import math
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
@@ -38,12 +39,16 @@ def free_parts(
     half = thickness_mm / 2
     blocked = _blocked(axis, half - SLACK_MM, obstacles)
     found = []
-    for low, high in _gaps(blocked, least_mm):
+    gaps = _gaps(blocked, least_mm)
+    ends = [-math.inf, *(end for gap in gaps for end in gap), math.inf]
+    for number, (low, high) in enumerate(gaps):
         middle = (low + high) / 2
         if not is_free(back(axis, (middle, 0.0))):
             continue
-        before = [one for one in blocked if one.start_mm < middle]
-        after = [_mirrored(one) for one in blocked if one.start_mm > middle]
+        # what stands before the gap before, or after the next, is not met
+        first, last = ends[2 * number] - SLACK_MM, ends[2 * number + 3] + SLACK_MM
+        before = [one for one in blocked if one.start_mm < middle and one.start_mm >= first]
+        after = [_mirrored(one) for one in blocked if one.start_mm > middle and one.end_mm <= last]
         start_right, start_left = _cut(before, low, half)
         end_right, end_left = (-end for end in _cut(after, -high, half))
         local = ((start_right, -half), (end_right, -half), (end_left, half), (start_left, half))
