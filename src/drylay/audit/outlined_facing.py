@@ -64,6 +64,7 @@ def faced_sides_are_faced(plan: Plan) -> Iterator[Flaw]:
             (lengths[-1], "end", side.end, _rule(after, side, after.corner_deg)),
         )
         for facing, name, corner, (wanted, back) in ends:
+            re_entrant = name == "end" and after.corner_deg > 180
             kind = facing.start_end if name == "start" else facing.end_end
             at = place(facing.start if name == "start" else facing.end)
             off = hypot(at[0] - place(corner)[0], at[1] - place(corner)[1])
@@ -71,6 +72,9 @@ def faced_sides_are_faced(plan: Plan) -> Iterator[Flaw]:
                 message = f"its {name} is a {kind}, not one of {sorted(wanted)}"
                 yield fault(facing.mark, message, FACING)
             stands_back = thick if back and kind == "butt" else 0
+            # at a re-entrant corner the earlier runs on behind the corner, for the later to butt
+            if re_entrant and abs(off - thick) <= SLACK:
+                stands_back = thick
             if abs(off - stands_back) > SLACK:
                 message = f"its {name} is not where the corner asks for it"
                 yield off_by(facing.mark, message, off, stands_back, FACING)

@@ -212,10 +212,12 @@ def ends_are_carried(plan: Plan) -> Iterator[Flaw]:
             if mark not in members:
                 yield fault(member.mark, f"no member is {mark!r}", CARRIED)
                 continue
-            corners = _end_of(member, name)
-            ways = [squared_to_edge(each, shape(members[mark].corners)) for each in corners]
-            # a rim that goes through names the one that butts against it, or what backs its joint
-            far = min(ways) if member.kind == "rim" else max(ways)
+            carrier = shape(members[mark].corners)
+            # half of an end at least bears: its middle is on a face of what carries it
+            far = squared_to_edge(place(member.start if name == "start" else member.end), carrier)
+            if member.kind == "rim":
+                # one that goes through names what butts against it, or what backs its joint
+                far = min(squared_to_edge(each, carrier) for each in _end_of(member, name))
             if far > SLACK**2:
                 message = f"its {name} does not touch {mark}"
                 yield off_by(member.mark, message, float(root(far)), 0, CARRIED)

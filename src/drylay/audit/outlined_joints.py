@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from attrs import frozen
+
 from drylay.audit.exact import mm, ticks
 from drylay.audit.flaws import need, off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw
@@ -16,11 +18,14 @@ from drylay.audit.outlined import (
     shape,
     subframe_of,
 )
+from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_strips import Strip, by_row, strips_of
 from drylay.audit.plane import (
     UNIT,
     Number,
     Place,
+    Run,
+    box,
     root,
     segments_meet,
     size,
@@ -41,28 +46,66 @@ def members_of(plan: Plan) -> dict[str, Member]:
     return {member.mark: member for member in subframe_of(plan).members}
 
 
+@frozen(kw_only=True)
+class Line:
+    """The boards in one line that a joint parts: their run, their edges x `UNIT`, the pieces."""
+
+    run: Run
+    low: Number
+    high: Number
+    pieces: tuple[LaidPiece, ...]
+
+
+def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
+    """Return the line that a joint is in: a row's, or that of a course along one side."""
+    laid = by_row(plan)
+    for strip in strips_of(plan):
+        if strip.row.mark == joint.row:
+            pieces = tuple(laid.get(joint.row, ()))
+            return Line(run=strip.run, low=strip.low, high=strip.high, pieces=pieces)
+    course = [
+        piece
+        for piece in laying_of(plan).pieces
+        if piece.kind != "field" and piece.mark.split(".")[0] == joint.row
+    ]
+    runs = runs_of(plan)
+    for piece in course:
+        run = runs[piece.mark]
+        _, low, _, high = box(run.all_told(shape(piece.corners)))
+        level = run.told(place(joint.at))[1]
+        if low < level < high:
+            alike = [each for each in course if _level(run, each) == (low, high)]
+            return Line(run=run, low=low, high=high, pieces=tuple(alike))
+    return None
+
+
+def _level(run: Run, piece: LaidPiece) -> tuple[Number, Number]:
+    _, low, _, high = box(run.all_told(shape(piece.corners)))
+    return low, high
+
+
 def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless a joint is on its row's middle line and its member's, or a seam."""
     members = members_of(plan)
-    runs = {strip.row.mark: strip for strip in strips_of(plan)}
     for index, joint in enumerate(laying_of(plan).joints):
         subject = f"laying.joints[{index}]"
-        if joint.row not in runs:
-            yield fault(subject, f"no row is {joint.row!r}", JOINTS)
+        line = line_of(plan, joint)
+        if line is None:
+            yield fault(subject, f"no row is {joint.row!r}, or none lies there", JOINTS)
             continue
-        strip, at = runs[joint.row], place(joint.at)
-        off = float(size(strip.run.told(at)[1] - strip.middle)) / UNIT
+        at = place(joint.at)
+        off = float(size(line.run.told(at)[1] - Fraction(line.low + line.high) / 2)) / UNIT
         if off > SLACK:
             yield off_by(subject, "not on the middle line of its row", off, 0, JOINTS)
         named = [mark for mark in (joint.member, joint.beside) if mark]
         if joint.member not in members or any(mark not in members for mark in named):
             yield fault(subject, f"no members are {named}", JOINTS)
             continue
-        line = _line(plan, joint)
-        if line is None:
+        below = _line(plan, joint)
+        if below is None:
             yield fault(subject, f"no seam lies between {joint.member} and {joint.beside}", JOINTS)
             continue
-        off = float(root(squared_reach(at, *line)))
+        off = float(root(squared_reach(at, *below)))
         if off > SLACK:
             yield off_by(subject, "not on the middle line of its member, or seam", off, 0, JOINTS)
 
@@ -114,13 +157,13 @@ def jointed_pieces_hold(plan: Plan) -> Iterator[Flaw]:
     laying = laying_of(plan)
     least = ticks(laying.least_piece_mm)
     jointed = [piece for piece in laying.pieces if piece.from_member or piece.to_member]
-    runs = {strip.row.mark: strip for strip in strips_of(plan)}
+    runs = runs_of(plan)
     for piece in jointed:
         if ticks(piece.length_mm) < least:
             message = "shorter than a piece may be laid"
             yield off_by(piece.mark, message, ticks(piece.length_mm), least, JOINTS)
-        if piece.row in runs:
-            count = len(supports_under(plan, runs[piece.row], piece))
+        if piece.mark in runs:
+            count = len(supports_under(plan, runs[piece.mark], piece))
             if count < laying.least_supports:
                 yield Flaw(
                     subject=piece.mark, message="it rests on too few members",
@@ -128,16 +171,16 @@ def jointed_pieces_hold(plan: Plan) -> Iterator[Flaw]:
                 )  # fmt: skip
 
 
-def middle_line(strip: Strip, piece: LaidPiece) -> tuple[Place, Place]:
-    """Return the middle line of a piece's row, from tip to tip of the piece."""
-    told = strip.run.all_told(shape(piece.corners))
-    start, end = min(u for u, _ in told), max(u for u, _ in told)
-    return strip.run.place((start, strip.middle)), strip.run.place((end, strip.middle))
+def middle_line(run: Run, piece: LaidPiece) -> tuple[Place, Place]:
+    """Return the middle line of a piece, from tip to tip."""
+    start, low, end, high = box(run.all_told(shape(piece.corners)))
+    middle = Fraction(low + high) / 2
+    return run.place((start, middle)), run.place((end, middle))
 
 
-def supports_under(plan: Plan, strip: Strip, piece: LaidPiece) -> list[Member]:
+def supports_under(plan: Plan, run: Run, piece: LaidPiece) -> list[Member]:
     """Return the members that the middle line of a piece crosses; of a pair's two but the one."""
-    start, end = middle_line(strip, piece)
+    start, end = middle_line(run, piece)
     named = {piece.from_member, piece.to_member}
     found = []
     for member in subframe_of(plan).members:
@@ -155,37 +198,34 @@ def supports_under(plan: Plan, strip: Strip, piece: LaidPiece) -> list[Member]:
 def pieces_meet_at_joints(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless pieces end half a gap off each joint, on the members that it names."""
     laying = laying_of(plan)
-    runs, laid = {strip.row.mark: strip for strip in strips_of(plan)}, by_row(plan)
     half = Fraction(ticks(laying.end_gap_mm), 2)
     ends = 0
     for joint in laying.joints:
-        strip = runs.get(joint.row)
-        if strip is None:
+        line = line_of(plan, joint)
+        if line is None:
             continue
-        at = Fraction(strip.run.told(place(joint.at))[0]) / UNIT
-        before = _ending_at(strip, laid.get(joint.row, []), at - half, last=True)
-        after = _ending_at(strip, laid.get(joint.row, []), at + half, last=False)
+        at = Fraction(line.run.told(place(joint.at))[0]) / UNIT
+        before = _ending_at(line, at - half, last=True)
+        after = _ending_at(line, at + half, last=False)
         subject = f"{joint.row} at {mm(float(at)):g} mm along"
         if before is None or after is None:
             yield fault(subject, "no two pieces end half a gap off this joint", JOINTS)
             continue
-        if before.to_member != joint.member:
+        there = joint.beside or joint.member
+        if joint.member not in {before.to_member, before.from_member}:
             yield fault(before.mark, f"it does not end on {joint.member}", JOINTS)
-        if after.from_member != (joint.beside or joint.member):
-            yield fault(after.mark, f"it does not begin on {joint.beside or joint.member}", JOINTS)
+        if there not in {after.from_member, after.to_member}:
+            yield fault(after.mark, f"it does not begin on {there}", JOINTS)
         ends += 2
     told = sum(bool(piece.from_member) + bool(piece.to_member) for piece in laying.pieces)
     yield from same_count("laying.pieces", "ends at joints", told, ends, JOINTS)
 
 
-def _ending_at(
-    strip: Strip, pieces: list[LaidPiece], wanted: Fraction, *, last: bool
-) -> LaidPiece | None:
-    """Return the piece of a row that ends, or begins, at a place along it."""
-    for piece in pieces:
-        told = strip.run.all_told(shape(piece.corners))
-        end: Number = max(u for u, _ in told) if last else min(u for u, _ in told)
-        if size(Fraction(end) / UNIT - wanted) <= SLACK:
+def _ending_at(line: Line, wanted: Fraction, *, last: bool) -> LaidPiece | None:
+    """Return the piece of a line that ends, or begins, at a place along it."""
+    for piece in line.pieces:
+        start, _, end, _ = box(line.run.all_told(shape(piece.corners)))
+        if size(Fraction(end if last else start) / UNIT - wanted) <= SLACK:
             return piece
     return None
 

@@ -99,17 +99,20 @@ def rows_reach(plan: Plan) -> Iterator[Flaw]:
                 message = "it does not run the way of its zone"
                 yield off_by(lain.row.mark, message, float(turned), most, ROWS)
         if rows:
-            yield from _outer_rows(rows, deep)
+            yield from _outer_rows(rows, deep, ticks(laying_of(plan).gap_most_mm))
 
 
-def _outer_rows(rows: list[Lain], deep: Fraction) -> Iterator[Flaw]:
-    """Yield a flaw unless the first row begins at the zone's side, and the last ends there."""
+def _outer_rows(rows: list[Lain], deep: Fraction, gap: int) -> Iterator[Flaw]:
+    """Yield a flaw unless the first row begins at the zone's side, and the last ends there.
+
+    Where rows go on in line from a deeper zone, a row may end up to a gap short of the side.
+    """
     first, last = rows[0], rows[-1]
     if min(abs(first.starts), abs(first.ends)) > SLACK:
         message = "the first row's edge is not the zone's own"
         yield off_by(first.row.mark, message, float(first.starts), 0, ROWS)
     far = max(last.starts, last.ends) + last.width
-    if far < deep - SLACK:
+    if far < deep - gap - SLACK:
         message = "the last row stops short of the zone's far side"
         yield off_by(last.row.mark, message, float(far), float(deep), ROWS)
     if min(last.starts, last.ends) >= deep:

@@ -252,7 +252,8 @@ def in_m2(twice: Number) -> float:
 def _at_joints(plan: Plan) -> float:
     laying = laying_of(plan)
     widths = {row.mark: row.width_mm for row in laying.rows}
-    wide = sum(widths.get(joint.row, laying.board_width_mm) for joint in laying.joints)
+    # gaps in a border or a breaker board are among what lies beside zones
+    wide = sum(widths.get(joint.row, 0.0) for joint in laying.joints)
     return wide * laying.end_gap_mm / 1e6
 
 
