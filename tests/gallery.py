@@ -19,9 +19,10 @@ FOLDER, PAGE = DOCS / "gallery", DOCS / "gallery.md"
 STOCK = Path(__file__).parents[1] / "catalogs" / "hobbleden.toml"
 HEAD = """# Gallery of shapes
 
-Twelve decks that are no plain rectangle of whole boards, each designed from the brief beside it with
-the stock of an invented merchant, `catalogs/hobbleden.toml`. `python tests/gallery.py` designs, draws
-and tells them anew. Each picture is the plan's own `boards.svg`: to scale on its paper, house at the top.
+Twelve decks that are no plain rectangle of whole boards, each designed from the brief beside it
+with the stock of an invented merchant, `catalogs/hobbleden.toml`. Each picture is the plan's own
+`boards.svg`: to scale on its paper, the house at the top. `python tests/gallery.py` designs, draws
+and tells them anew.
 """
 
 
