@@ -1,6 +1,7 @@
 """In words: a deck on an outline, its boards, its openings, its frame."""
 
 from collections.abc import Sequence
+from math import ceil
 
 from drylay.laying.model import Laying, Zone
 from drylay.outline.model import Opening, Outline
@@ -11,6 +12,8 @@ from drylay.papers.wording import bare, clean, many, marks_told, size, size_leas
 from drylay.plan.model import Plan
 from drylay.units import mass_text
 
+#: Metres nearer than this to a tenth are told as that.
+NEAR_M = 1e-6
 #: What stands in an opening, in words.
 WITHIN = {
     "hatch": "the cover under it",
@@ -44,6 +47,7 @@ def boards_notes(plan: Plan) -> tuple[str, ...]:
     notes = [
         f"Board {clean(laying.board_article, 40)}, {wide} x {thick}. Pieces of row B1 are B1.1, "
         f"B1.2 ... {gaps_told(laying, units)} {kinds_told(outline)}",
+        *(runs_told(laying)),
         "Dashed: frame below." + (f" {joints_told(laying, units)}" if laying.joints else ""),
         *(mitre_notes(laying)),
         *(rips_told(laying, units)),
@@ -71,6 +75,17 @@ def frame_notes(plan: Plan) -> tuple[str, ...]:
         marks = marks_told([facing.mark for facing in frame.facings])
         notes.append(f"Fascia {clean(frame.facing_article, 40)}, {thin} thick: {marks}.")
     return tuple(notes)
+
+
+def runs_told(laying: Laying) -> list[str]:
+    """Return how boards run where they do not lie along the house or straight away from it."""
+    if all(zone.angle_deg in {0.0, 90.0} for zone in laying.zones) and len(laying.zones) < 2:
+        return []
+    told = []
+    for zone in laying.zones:
+        marks = [row.mark for row in laying.rows if row.zone == zone.mark]
+        told.append(f"{marks_told(marks)} at {angle(zone.angle_deg)}")
+    return [f"Boards run, from the house: {'; '.join(told)}."]
 
 
 def gaps_told(laying: Laying, units: str) -> str:
@@ -186,8 +201,15 @@ def boards_told(laying: Laying, units: str) -> str:
     return (
         f"{many(laying.row_count, 'row')} of {clean(laying.board_article, 40)}, {wide} x {thick}, "
         f"in {many(laying.piece_count, 'piece')} with {many(laying.joint_count, 'joint')}; "
-        f"{laying.tip_to_tip_m:.1f} m from tip to tip. Gaps {gap_limits_told(laying, units)}."
+        f"{metres(laying.tip_to_tip_m)} from tip to tip. Gaps {gap_limits_told(laying, units)}."
     )
+
+
+def metres(length_m: float) -> str:
+    """Return a long run in metres up to the next tenth: never told shorter than it is."""
+    tenths = ceil(round(length_m * 10, 6))
+    about = "" if abs(tenths / 10 - length_m) < NEAR_M else "~"
+    return f"{about}{tenths / 10:g} m"
 
 
 def gap_limits_told(laying: Laying, units: str) -> str:

@@ -223,7 +223,7 @@ def corner_angles(view: View, outline: Outline, taken: list[Place]) -> list[Shap
     shapes: list[Shape] = []
     sides = outline.sides
     for before, side in zip((sides[-1], *sides), sides, strict=False):
-        if min(abs(side.corner_deg - square) for square in (90.0, 270.0)) < SQUARE_DEG:
+        if min(abs(side.corner_deg - square) for square in (90.0, 180.0, 270.0)) < SQUARE_DEG:
             continue
         corner = at(view, side.start)
         back, on = way_of(corner, at(view, before.start)), way_of(corner, at(view, side.end))

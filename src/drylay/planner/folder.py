@@ -202,6 +202,8 @@ def _names(plan: Plan) -> tuple[str, ...]:
     left_out = {"tiles.svg"} if plan.tiling is None else {"boards.svg"}
     if plan.outline is not None:
         left_out |= {"rod.svg", "section.svg"}
+        pegs = plan.work.setting_out.pegs if plan.work else ()
+        left_out |= set() if pegs else {"setting-out.svg"}
     elif plan.frame is None:
         left_out |= {"frame.svg", "rod.svg"}
     if plan.buying is not None and not plan.buying.purchases:
