@@ -155,14 +155,15 @@ def test_a_hatch_is_clear_of_its_cover_at_any_angle(
         assert abs(off) < 1 / 160
 
 
-@given(st.integers(2200, 4200), st.integers(200, 900), st.integers(200, 900))
+@given(st.integers(2200, 4200), st.integers(100, 450), st.integers(100, 450), st.integers(0, 4))
 def test_a_hatch_whose_gap_lies_just_at_its_least_is_not_a_hair_too_near(
-    out: int, wide: int, deep: int
+    out: int, wide: int, deep: int, hair: int
 ) -> None:
-    wish = hatch(-out, out, wide, deep)
-    # at 45 degrees the cover's least way left is that of its corner to the right of the run
-    least = (2 * out - wide / 2 - deep / 2) / 2**0.5
-    rows = rows_at(45, 60, first=(least - 40 - 147.5 - 0.001) % 150)
+    c, s = cos(radians(17.3)), sin(radians(17.3))
+    wish = hatch(round(-out * s), round(out * c), 2 * wide, 2 * deep)
+    # the cover's least way left of the run is that of its corner to the right and near the house
+    least = (wish.across_mm - deep) * c - (wish.along_mm + wide) * s
+    rows = rows_at(17.3, 60, first=(least - 40 - 147.5 - hair / 1000) % 150)
     opening = snap_hatch(wish, rows, mark="O1")
     assert isinstance(opening, Opening)
     assert apart(ring_of(opening.corners), ring_of(opening.within)) >= 40 * 320
