@@ -66,11 +66,13 @@ def test_openings_take_their_area_off_but_for_hatches() -> None:
     pool = OpeningWish(
         kind="pool", along_mm=2000, across_mm=2000, size_along_mm=1200, size_across_mm=800
     )
-    openings = (opening_of(pool, mark="O1"), opening_of(post(4000, 1000, 88), mark="O2"))
+    lid = snap_hatch(hatch(2000, 1000, 600, 450), rows_at(0, 20), mark="O3")
+    assert isinstance(lid, Opening)
+    openings = (opening_of(pool, mark="O1"), opening_of(post(4000, 1000, 88), mark="O2"), lid)
     outline = with_openings(DECK, openings)
     # 5 x 4 less 1.2 x 0.8 less 0.1 x 0.1
     assert outline.net_m2 == pytest.approx(20 - 0.96 - 0.01)
-    assert (outline.gross_m2, outline.opening_count) == (20, 2)
+    assert (outline.gross_m2, outline.opening_count) == (20, 3)
 
 
 @frozen(kw_only=True)
@@ -82,15 +84,15 @@ class Row:
     width_mm: float
 
 
-def rows_at(angle: float, count: int, *, width: float = 145, gap: float = 5) -> Rows:
-    """Rows from the line through the datum corner, to the left of their run."""
+def rows_at(angle: float, count: int, *, first: float = 0, gap: float = 5) -> Rows:
+    """Rows of 145 from `first` to the left of the line through the datum corner."""
     c, s = cos(radians(angle)), sin(radians(angle))
 
     def spot(u: float, v: float) -> Spot:
         return Spot(along_mm=u * c - v * s, across_mm=u * s + v * c)
 
-    lefts = [number * (width + gap) for number in range(count)]
-    rows = [Row(start=spot(-9000, v), end=spot(9000, v), width_mm=width) for v in lefts]
+    lefts = [first + number * (145 + gap) for number in range(count)]
+    rows = [Row(start=spot(-9000, v), end=spot(9000, v), width_mm=145) for v in lefts]
     return Rows(angle_deg=angle, first_row="near", rows=rows, end_gap_mm=4, mark_320=160)
 
 
@@ -153,6 +155,20 @@ def test_a_hatch_is_clear_of_its_cover_at_any_angle(
         assert abs(off) < 1 / 160
 
 
+@given(st.integers(2200, 4200), st.integers(100, 450), st.integers(100, 450), st.integers(0, 4))
+def test_a_hatch_whose_gap_lies_just_at_its_least_is_not_a_hair_too_near(
+    out: int, wide: int, deep: int, hair: int
+) -> None:
+    c, s = cos(radians(17.3)), sin(radians(17.3))
+    wish = hatch(round(-out * s), round(out * c), 2 * wide, 2 * deep)
+    # the cover's least way left of the run is that of its corner to the right and near the house
+    least = (wish.across_mm - deep) * c - (wish.along_mm + wide) * s
+    rows = rows_at(17.3, 60, first=(least - 40 - 147.5 - hair / 1000) % 150)
+    opening = snap_hatch(wish, rows, mark="O1")
+    assert isinstance(opening, Opening)
+    assert apart(ring_of(opening.corners), ring_of(opening.within)) >= 40 * 320
+
+
 def test_an_opening_off_the_deck_is_told_with_the_nearest_place() -> None:
     openings = (opening_of(post(4980, 2000), mark="O1"),)
     (found,) = clashes(DECK, openings, timber_mm=45)
@@ -167,6 +183,24 @@ def test_an_opening_too_near_a_side_is_told_with_the_nearest_place() -> None:
     (found,) = clashes(DECK, openings, timber_mm=45)
     assert (found.code, found.measured, found.limit) == ("OUT-002", 44, 135)
     assert "along 2000, across 3809: 91 mm towards the house" in found.message
+
+
+def test_a_fascia_takes_its_room_as_well() -> None:
+    body = rectangle((0, 0), (5000, 4000), faced=True)
+    deck = outline_of(OutlineWish(rectangles=(body,)), facing_mm=28.0)
+    (found,) = clashes(deck, (opening_of(post(2000, 3790), mark="O1"),), timber_mm=45)
+    assert (found.measured, found.limit) == (154, 163)  # 4000 - 3790 - 56; 28 + 3 x 45
+    assert clashes(deck, (opening_of(post(2000, 195), mark="O1"),), timber_mm=45) == ()
+
+
+def test_an_opening_over_the_end_of_a_slot_is_off_the_deck() -> None:
+    slot = rectangle((2000, 2000), (100, 2000), how="take")
+    deck = outline_of(
+        OutlineWish(rectangles=(rectangle((0, 0), (5000, 4000)), slot)), facing_mm=0.0
+    )
+    (found,) = clashes(deck, (opening_of(post(2050, 1950, 300), mark="O1"),), timber_mm=45)
+    # the hole lies from 1894 to 2206 and from 1794 to 2106, 106 round the slot's corners
+    assert (found.code, found.measured) == ("OUT-001", 106)
 
 
 def test_openings_too_near_each_other_are_told_with_the_nearest_place() -> None:

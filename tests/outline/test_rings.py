@@ -69,7 +69,11 @@ def test_what_holds_a_rectangle_and_how_far_off_is_as_shapely_has_it(
 def test_a_rectangle_over_a_slot_is_not_held_though_its_corners_are() -> None:
     assert holds(U_SHAPE, rectangle((5, 2), (25, 10)))
     assert not holds(U_SHAPE, rectangle((5, 2), (25, 12)))
-    assert not holds(U_SHAPE, ((0, 20), (10, 10), (30, 20)))
+    # its top runs over the slot, which it meets at corners only
+    assert not holds(U_SHAPE, rectangle((0, 5), (30, 20)))
+    # corners and middles of its sides lie within, and two sides cross a slot
+    slotted = ((0, 0), (100, 0), (100, 20), (20, 20), (20, 10), (10, 10), (10, 20), (0, 20))
+    assert not holds(slotted, ((5, 15), (50, 5), (95, 15)))
 
 
 @pytest.mark.parametrize(

@@ -120,6 +120,19 @@ def test_sides_of_rectangles_are_what_the_later_one_says() -> None:
                     ("boundary", 28), ("boundary", 28)]  # fmt: skip
 
 
+def test_of_two_rectangles_along_one_edge_the_later_speaks() -> None:
+    body = rectangle((0, 0), (4000, 3000), side="boundary")
+    over = rectangle((3000, 1000), (2000, 2000), side="pool")
+    silent = rectangle((1000, 2000), (1000, 1000))
+    outline = drawn(OutlineWish(rectangles=(body, over, silent)))
+    told = [(side.start.along_mm, side.start.across_mm, side.kind) for side in outline.sides]
+    assert told == [
+        (0, 0, "boundary"), (4000, 0, "boundary"), (4000, 1000, "pool"), (5000, 1000, "pool"),
+        (5000, 3000, "pool"), (3000, 3000, "boundary"), (0, 3000, "boundary"),
+    ]  # fmt: skip
+    assert outline.sides[5].corner_deg == 180
+
+
 def test_a_side_on_the_line_of_the_house_is_the_houses_and_bare() -> None:
     body = rectangle((0, 0), (4000, 3000), faced=True)
     outline = drawn(OutlineWish(rectangles=(body,)))
@@ -138,6 +151,19 @@ def test_a_wall_is_put_in_as_it_was_read() -> None:
     assert [side.kind for side in outline.sides] == ["house", "house", "open", "open", "open"]
     # two trapezoids by hand: (3000 + 2988) / 2 and (2988 + 2992) / 2, each 2000 wide
     assert outline.gross_m2 == pytest.approx((2.994 + 2.990) * 2, abs=1e-9)
+
+
+def test_a_wall_is_put_in_whichever_way_corners_are_told() -> None:
+    wall = tuple(
+        WallReading(along_mm=x, off_mm=off) for x, off in ((0, 0), (900, 7), (2500, 3), (4000, 8))
+    )
+    round_it = ((0, 0), (4000, 0), (4000, 3000), (0, 3000))
+    one, other = (
+        OutlineWish(points=points(*places, side="house").points, wall=wall)
+        for places in (round_it, tuple(reversed(round_it)))
+    )
+    assert drawn(one) == drawn(other)
+    assert [side.start.across_mm for side in drawn(one).sides] == [0, 7, 3, 8, 3000, 3000]
 
 
 def test_a_wall_is_read_on_across_a_bay() -> None:
