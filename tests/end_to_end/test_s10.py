@@ -40,9 +40,8 @@ def test_the_mitres(plan: Plan) -> None:
     assert sorted(set(inner), reverse=True) == pytest.approx(
         ANSWERS["mitre_lengths_inner"]["value"], abs=0.5
     )
-    assert {mitre.length_mm for mitre in plan.laying.mitres} == {
-        pytest.approx(ANSWERS["mitre_cut_length"]["value"], abs=0.3)
-    }
+    long = {mitre.length_mm for mitre in plan.laying.mitres}
+    assert max(long) == min(long) == pytest.approx(ANSWERS["mitre_cut_length"]["value"], abs=0.3)
     cuts = sum(bool(piece.start_deg) + bool(piece.end_deg) for piece in border(plan))
     assert cuts == ANSWERS["mitre_cuts"]["value"]
 

@@ -5,8 +5,9 @@ Everything is counted in 1/320 mm from the side that rows are counted from.
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.marks import nearest_mark
 
@@ -159,7 +160,10 @@ def _both(depth: Depth, rules: FitRules) -> Iterator[int]:
 def _judged(
     depth: Depth, rules: FitRules, kind: str, gap: Fraction, first_320: int | None
 ) -> RowFit:
-    rows = tuple(_rows(depth, rules, gap, first_320 or rules.board_320, fill=kind != "as_wished"))
+    first, fill = first_320 or rules.board_320, kind != "as_wished"
+    rows = tuple(_rows(depth, rules, gap, first, fill=fill))
+    if not _in_range(rules, rows):  # marks leave too much for the last gap: evenly, then
+        rows = tuple(_rows(depth, evolve(rules, mark_320=1), gap, first, fill=fill))
     end = depth.depth_320 - (round(gap) if depth.gap_after else 0)
     reach = rows[-1].edge_320 + rows[-1].width_320 if rows else 0
     broken = []
@@ -176,6 +180,12 @@ def _judged(
         kind=kind, gap_320=gap, rows=rows, slivers=tuple(_slivers(depth, rules, rows)),
         broken=tuple(broken),
     )  # fmt: skip
+
+
+def _in_range(rules: FitRules, rows: tuple[FitRow, ...]) -> bool:
+    """Whether every gap between rows keeps its range."""
+    gaps = [b.edge_320 - a.edge_320 - a.width_320 for a, b in pairwise(rows)]
+    return all(rules.gap_least_320 <= gap <= rules.gap_most_320 for gap in gaps)
 
 
 def _notched(depth: Depth, rows: tuple[FitRow, ...]) -> bool:
@@ -199,9 +209,9 @@ def _rows(
     """Yield rows on marks; the last is cut to what a flat field leaves where it is to `fill`."""
     before = gap if depth.gap_before else Fraction(0)
     end = depth.depth_320 - (gap if depth.gap_after else 0)
-    edge, width, at = before, first_320, 0
+    edge, width, far = before, first_320, None
     while edge < end:
-        start = nearest_mark(round(edge), rules.mark_320)
+        start = _settled(edge, far, rules)
         beyond = start + width - round(end)
         # what pencil marks leave over lies in the last gap, not in the last row
         if depth.far_flat and 0 < abs(beyond) < rules.mark_320:
@@ -211,8 +221,17 @@ def _rows(
                 return
             width = round(end) - start
         yield FitRow(edge_320=start, width_320=width)
-        edge, at = edge + width + gap, at + 1
+        edge, far = edge + width + gap, start + width
         width = rules.board_320
+
+
+def _settled(edge: Fraction, before_320: int | None, rules: FitRules) -> int:
+    """Return where a row's edge is marked: on the nearest mark, its gap kept in its range."""
+    marked = nearest_mark(round(edge), rules.mark_320)
+    if before_320 is None:
+        return marked
+    gap = min(rules.gap_most_320, max(rules.gap_least_320, marked - before_320))
+    return before_320 + gap
 
 
 def _slivers(depth: Depth, rules: FitRules, rows: tuple[FitRow, ...]) -> Iterator[Strip]:

@@ -369,7 +369,11 @@ def _seams(job: Job, base: _Base) -> tuple[Seam, ...]:
     area = region(base.ring)
     found: list[Seam] = []
     if base.border_mm:
-        found += inner_edges(base.ring, base.edges, base.border_mm)
+        sizes, courses = sizes_of(job), job.brief.laying.border_courses
+        for course in range(1, courses + 1):
+            within_mm = border_mm(course, sizes.board_mm, sizes.gap_mm)
+            between_mm = sizes.gap_mm / 2 if course < courses else 0.0
+            found += inner_edges(base.ring, base.edges, within_mm + between_mm)
     for each in base.breakers:
         found += breaker_seams(area, angle_of(job.brief), each)
     for wish in job.brief.laying.fields:
