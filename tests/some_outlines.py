@@ -16,6 +16,8 @@ from some_five import BOARDS
 Corner = tuple[int, int]
 Sections = dict[str, Any]
 SHAPES = ("rectangle", "clipped", "L", "T", "U", "bay", "splay", "wedge", "steps", "convex")
+#: Boards and gaps of clipped composite: sides are put where whole rows end.
+CLIP_MM, PITCH_MM = 5, 145
 FAMILIES = ("softwood", "softwood", "hardwood", "insertboard", "solid", "hollow")
 
 
@@ -29,6 +31,8 @@ def outline_sections(seed: int, *, most_mm: int = 7_000) -> Sections:
     dice = Random(seed)
     shape, family = SHAPES[seed % len(SHAPES)], dice.choice(FAMILIES)
     corners = shape_of(dice, shape, most_mm)
+    if family in ("solid", "hollow") and shape != "bay":  # one gap, and no board ripped
+        corners = [(x, max(0, round(y / PITCH_MM) * PITCH_MM - CLIP_MM)) for x, y in corners]
     faced = dice.random() < 0.4
     outline: Sections = {"points": _points(dice, corners, faced=faced)}
     openings = _openings(dice, corners)

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from attrs import frozen
 
@@ -106,7 +107,7 @@ def crossings(
     """
     found = _crossed(part, members, to_tips=to_tips)
     under = _along_member(part, members)
-    if under is None or len(found) > 2:
+    if under is None or _dense(part, found, along.most_mm):
         return found
     clear = part.end_mm - part.start_mm - along.thickness_mm
     bays = max(1, math.ceil(clear / along.most_mm - 1e-9))
@@ -118,6 +119,12 @@ def crossings(
         )
         for at in range(bays + 1)
     )
+
+
+def _dense(part: Part, found: tuple[Crossing, ...], most_mm: float) -> bool:
+    """Whether members cross a part so closely that they carry it without what lies along it."""
+    at = [part.start_mm, *(each.at_mm for each in found), part.end_mm]
+    return len(found) > 1 and all(b - a <= most_mm + SAME_MM for a, b in pairwise(at))
 
 
 def _along_member(part: Part, members: Sequence[Standing]) -> str | None:
@@ -215,7 +222,65 @@ def length_320(part: Part, mark_320: int) -> int:
 def _stations(over: tuple[Crossing, ...]) -> tuple[Crossing, ...] | None:
     """Return the stations a part may be jointed at, with its first and last support.
 
-    Joist lines between must follow one another: else a neighbour's stations could not be told.
+    Of joist lines between only the most that follow one another: an opening may cut some off, and
+    a neighbour's stations could not be told.
+    """
+    if len(over) < 3:
+        return None
+    runs: list[list[Crossing]] = []
+    for each in over[1:-1]:
+        if each.line is None:
+            continue
+        if runs and _follow(runs[-1], each.line):
+            runs[-1].append(each)
+        else:
+            runs.append([each])
+    if not runs:
+        return None
+    return (over[0], *max(runs, key=len), over[-1])
+
+
+def _follow(run: list[Crossing], line: int) -> bool:
+    """Whether a joist line is the next in a run of them, the way that run goes."""
+    last = run[-1].line
+    before = run[-2].line if len(run) > 1 else None
+    assert last is not None
+    return abs(line - last) == 1 and (before is None or line - last == last - before)
+
+
+def _number(stations: tuple[Crossing, ...], joist_lines: int) -> int:
+    """Return the number of a part's first station, counted the way its run goes.
+
+    One joist line comes before the first joist of any part: the rim's own, or one that is cut off.
+    """
+    first, last = stations[1].line, stations[-2].line
+    assert first is not None
+    assert last is not None
+    falling = last < first or (first == last and _falls(stations))
+    return joist_lines - 1 - first if falling else first
+
+
+def _falls(stations: tuple[Crossing, ...]) -> bool:
+    ends = (stations[0].line, stations[-1].line)
+    middle = stations[1].line or 0
+    return (ends[0] is not None and ends[0] > middle) or (ends[1] is not None and ends[1] < middle)
+
+
+def _up(length_mm: float) -> int:
+    """Return a length in 1/320 mm, rounded up but for what reckoning with angles leaves."""
+    return math.ceil(length_mm * 320 - 0.5)
+
+
+def length_320(part: Part, mark_320: int) -> int:
+    """Return what is bought for a part in one piece: its length tip to tip, up to a mark."""
+    return ceil_mark(_up(part.end_mm - part.start_mm), mark_320)
+
+
+def _stations(over: tuple[Crossing, ...]) -> tuple[Crossing, ...] | None:
+    """Return the stations a part may be jointed at, with its first and last support.
+
+    Of joist lines between only the most that follow one another: an opening may cut some off, and
+    a neighbour's stations could not be told.
     """
     if len(over) < 3:
         return None

@@ -63,7 +63,8 @@ class Stretch:
 class BoardsLaid:
     """All boards: pieces and joints, and their purchase; `over` are the members under each piece.
 
-    `across_joints` are those over a single member, not along one. `border_sides` tells of a border's pieces which course and side they are of.
+    `across_joints` are those over a single member, not along one. `border_sides` tells of a
+    border's pieces which course and side they are of.
     """
 
     pieces: tuple[LaidPiece, ...]
