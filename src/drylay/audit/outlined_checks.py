@@ -4,6 +4,7 @@ from drylay.audit import (
     outlined_bearing,
     outlined_border,
     outlined_facing,
+    outlined_fixings,
     outlined_frame,
     outlined_joints,
     outlined_openings,
@@ -29,4 +30,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     *outlined_bearing.CHECKS,
     *outlined_trimmed.CHECKS,
     *outlined_facing.CHECKS,
+    *outlined_fixings.CHECKS,
 )
