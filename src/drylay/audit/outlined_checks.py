@@ -12,6 +12,7 @@ from drylay.audit import (
     outlined_rows,
     outlined_sawn,
     outlined_sides,
+    outlined_tasks,
     outlined_trimmed,
     outlined_zones,
 )
@@ -31,4 +32,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     *outlined_trimmed.CHECKS,
     *outlined_facing.CHECKS,
     *outlined_fixings.CHECKS,
+    *outlined_tasks.CHECKS,
 )
