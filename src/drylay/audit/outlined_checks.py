@@ -4,6 +4,7 @@ from drylay.audit import (
     outlined_bearing,
     outlined_border,
     outlined_facing,
+    outlined_fixings,
     outlined_frame,
     outlined_joints,
     outlined_openings,
@@ -11,6 +12,7 @@ from drylay.audit import (
     outlined_rows,
     outlined_sawn,
     outlined_sides,
+    outlined_tasks,
     outlined_trimmed,
     outlined_zones,
 )
@@ -29,4 +31,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     *outlined_bearing.CHECKS,
     *outlined_trimmed.CHECKS,
     *outlined_facing.CHECKS,
+    *outlined_fixings.CHECKS,
+    *outlined_tasks.CHECKS,
 )

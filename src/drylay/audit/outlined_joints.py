@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from attrs import frozen
 
-from drylay.audit.exact import mm, ticks
+from drylay.audit.exact import mark_of, mm, ticks
 from drylay.audit.flaws import need, off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
@@ -106,7 +106,7 @@ def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:
             yield fault(subject, f"no seam lies between {joint.member} and {joint.beside}", JOINTS)
             continue
         off = float(root(squared_reach(at, *below)))
-        if off > SLACK:
+        if off > mark_of(plan) / 2 + SLACK:
             yield off_by(subject, "not on the middle line of its member, or seam", off, 0, JOINTS)
 
 

@@ -15,6 +15,9 @@ from drylay.audit.outlined import (
     shape,
     square_m,
 )
+from drylay.audit.outlined import (
+    place as at,
+)
 from drylay.audit.plane import (
     Place,
     Shape,
@@ -57,10 +60,26 @@ def openings_lie_apart(plan: Plan) -> Iterator[Flaw]:
         out = any(inside(place, corners) <= 0 for place in hole)
         if out or _edges_meet(hole, corners):
             yield fault(opening.mark, "it does not lie inside the outline", OPENINGS)
-        for mark, other in before:
-            if squared_apart(hole, other) == 0:
-                yield fault(opening.mark, f"it meets {mark}", OPENINGS)
+        yield from _room_for_timber(plan, opening.mark, hole, before)
         before.append((opening.mark, hole))
+
+
+def _room_for_timber(
+    plan: Plan, mark: str, hole: Shape, before: list[tuple[str, Shape]]
+) -> Iterator[Flaw]:
+    """Yield a flaw unless a rim and a doubled trimmer fit beside a hole, or two doubled ones."""
+    thick = 0 if plan.subframe is None else ticks(plan.subframe.timber_thickness_mm)
+    for side in outline_of(plan).sides:
+        line = (at(side.start), at(side.end))
+        apart, least = float(root(squared_apart(hole, line))), ticks(side.facing_mm) + 3 * thick
+        if apart < least - SLACK:
+            yield off_by(mark, f"no room for timber between it and {side.mark}", apart, least,
+                         OPENINGS)  # fmt: skip
+    for other_mark, other in before:
+        apart = float(root(squared_apart(hole, other)))
+        if apart < 4 * thick - SLACK or apart == 0:
+            message = f"no room for timber between it and {other_mark}"
+            yield off_by(mark, message, apart, 4 * thick, OPENINGS)
 
 
 def _edges_meet(one: tuple[Place, ...], other: tuple[Place, ...]) -> bool:

@@ -27,7 +27,7 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_pieces import round_about
 from drylay.audit.outlined_sides import rounding_m2
-from drylay.audit.outlined_strips import Strip, hatch_holes, strips_of
+from drylay.audit.outlined_strips import Strip, hatch_holes, parted, room_for, strips_of
 from drylay.audit.outlined_zones import out_of
 from drylay.audit.plane import (
     UNIT,
@@ -254,7 +254,14 @@ def _at_joints(plan: Plan) -> float:
     widths = {row.mark: row.width_mm for row in laying.rows}
     # gaps in a border or a breaker board are among what lies beside zones
     wide = sum(widths.get(joint.row, 0.0) for joint in laying.joints)
-    return wide * laying.end_gap_mm / 1e6
+    inside_rows = 0.0
+    for strip in strips_of(plan):
+        for gap in parted(plan, strip):
+            zone, *free = room_for(plan, strip)[: 1 + len(all_holes(plan))]
+            shapes = (zone, gap, *free)
+            left = trapezia(shapes, lambda into: into == {0, 1}, strip.low, strip.high)
+            inside_rows += in_m2(twice_area_of(left))
+    return wide * laying.end_gap_mm / 1e6 + inside_rows
 
 
 def _round_panels(plan: Plan, zone: Zone) -> float:

@@ -40,7 +40,8 @@ def sides_close(plan: Plan) -> Iterator[Flaw]:
     if twice_area(corners) <= 0:
         yield fault("outline.sides", "they do not run from along towards across", CORNERS)
     for index, corner in enumerate(corners):
-        if turn(corners[index - 1], corner, corners[(index + 1) % len(corners)]) == 0:
+        straight = turn(corners[index - 1], corner, corners[(index + 1) % len(corners)]) == 0
+        if straight and sides[index].kind == sides[index - 1].kind:
             yield fault(f"E{index + 1}", "it goes straight on from the side before", CORNERS)
 
 

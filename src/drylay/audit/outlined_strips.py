@@ -63,7 +63,7 @@ def room_for(plan: Plan, strip: Strip) -> list[Shape]:
     """Return the zone as told along a strip, then all that boards of it have to leave free."""
     left_free = (*holes(plan), *hatch_holes(plan, strip.run, grown=1))
     told = [strip.run.all_told(each) for each in (shape(strip.zone.corners), *left_free)]
-    return told + joint_gaps(plan, strip)
+    return told + joint_gaps(plan, strip) + parted(plan, strip)
 
 
 def hatch_holes(plan: Plan, run: Run, *, grown: int) -> list[Shape]:
@@ -80,6 +80,18 @@ def hatch_holes(plan: Plan, run: Run, *, grown: int) -> list[Shape]:
             a, b = left - half, right + half
             corners = ((a, low), (b, low), (b, high), (a, high))
             found.append(tuple(run.place(corner) for corner in corners))
+    return found
+
+
+def parted(plan: Plan, strip: Strip) -> list[Shape]:
+    """Return the gaps, as told along a row, that part it at openings which lie wholly inside it."""
+    half = Fraction(ticks(laying_of(plan).end_gap_mm) * UNIT, 2)
+    found: list[Shape] = []
+    for hole in holes(plan):
+        left, low, right, high = box(strip.run.all_told(hole))
+        if strip.low + SLACK * UNIT < low and high < strip.high - SLACK * UNIT:
+            a, b = Fraction(left + right) / 2 - half, Fraction(left + right) / 2 + half
+            found.append(((a, strip.low), (b, strip.low), (b, strip.high), (a, strip.high)))
     return found
 
 

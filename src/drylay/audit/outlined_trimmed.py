@@ -55,7 +55,9 @@ def openings_are_trimmed(plan: Plan) -> Iterator[Flaw]:
                 both = twice_area_of(trapezia((corners, hole), both_of, low, high))
                 if both > 2 * SLACK * round_about(hole):
                     yield fault(opening.mark, f"{member.mark} stands in it", TRIMMED)
-        for start, end in sides_of(hole):
+        # round a hole that lies askew they stand square to the joists all the same
+        left, near, right, far = box(hole)
+        for start, end in sides_of(((left, near), (right, near), (right, far), (left, far))):
             middle = ((start[0] + end[0]) // 2, (start[1] + end[1]) // 2)
             beside = [
                 corners for member, corners in told
@@ -137,8 +139,8 @@ def noggins_are_close_enough(plan: Plan) -> Iterator[Flaw]:
     lines = [ticks(line) for line in subframe.lines_mm]
     most = ticks(subframe.noggin_spacing_most_mm)
     for index, (one, other) in enumerate(pairwise(lines), 1):
-        if other - one <= ticks(subframe.timber_thickness_mm) + SLACK:
-            continue  # a pair: the two are one
+        if other - one <= 2 * ticks(subframe.timber_thickness_mm):
+            continue  # a pair, or too little between the two for a noggin
         level = Fraction(one + other, 2) * UNIT * (-1 if across else 1)
         # what stands across the joists, and how far this bay is open
         ties = sorted(each for m, shape_of in told if m.kind != "splice"

@@ -73,6 +73,8 @@ def _input(plan: Plan, path: str, name: str) -> object:
         name = OF_A_BOARD.get(name, name)
     if name in SUMS:
         return SUMS[name](plan)
+    if path == "subframe.square_centres_mm" and name == "board_to_joist_deg":
+        return 90.0
     beside = f"{path.rpartition('.')[0]}.{name}"
     for place in (beside, INPUTS.get(name, ""), ON_OUTLINES.get(name, "")):
         try:

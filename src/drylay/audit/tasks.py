@@ -70,12 +70,16 @@ def _as_mm(name: str) -> float:
 
 def fixed_pieces_are_wanted(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless fixed pieces and lines of a task come to the plan's own cut list."""
+    laid = () if plan.laying is None else plan.laying.pieces
+    jointed = {piece.mark for piece in laid if piece.from_member or piece.to_member}
     for wanted, task in _tasks(plan):
         fixed = Counter({piece.length: 0 for piece in task.pieces})
         for piece in task.pieces:
             fixed[piece.length] += piece.count
         cut = Counter(
-            length for mark, length in wanted.pieces if not _in_a_line(mark, wanted, task)
+            length
+            for mark, length in wanted.pieces
+            if not (_in_a_line(mark, wanted, task) if plan.laying is None else mark in jointed)
         )
         for length in {**fixed, **cut}:
             message = "fixed pieces of one length in the task"
@@ -189,7 +193,8 @@ def rim_lines(plan: Plan) -> Iterator[Flaw]:
 def no_lines_elsewhere(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where fascia or fabric is proven as if it could be jointed anywhere."""
     for wanted, task in _tasks(plan):
-        if wanted.name in {"fascia", "fabric"}:
+        timbers = {"frame"} if plan.laying is not None else set()
+        if wanted.name in {"fascia", "fabric"} | timbers:
             subject = f"{wanted.name}: task"
             yield from same_count(subject, "sets of lines", len(task.lines), 0, TASK)
 
@@ -197,20 +202,26 @@ def no_lines_elsewhere(plan: Plan) -> Iterator[Flaw]:
 def sets_lie_beside_one_another(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where sets are told beside one another: a plan's rows, or rims, are one set."""
     for wanted, task in _tasks(plan):
+        if plan.laying is not None and wanted.name == "boards":
+            continue  # rows on an outline are many sets, see outlined_tasks
         message = "pairs of sets beside one another"
         yield from same_count(f"{wanted.article}: task", message, len(task.beside), 0, TASK)
 
 
 def joints_have_the_plans_price(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the boards' task prices joints as the plan does, and no other does."""
-    pieces = None if plan.tiling is not None else pieces_of(plan)
+    laid = plan.tiling is not None or plan.laying is not None
+    pieces = None if laid else pieces_of(plan)
     prices = {"boards": pieces.joint_price} if pieces is not None else {}
+    if plan.laying is not None:
+        prices["boards"] = plan.laying.joint_price
     if pieces is not None and pieces.border is not None:
         prices["border boards"] = pieces.border.joint_price
     for wanted, task in _tasks(plan):
         purchase, price = need(wanted.purchase, "purchase"), prices.get(wanted.name)
         told = 0 if price is None else in_minor(price, digits_of(purchase))
-        if task.joint_price != told:
+        idle = plan.laying is not None and not task.lines and task.joint_price == 0
+        if task.joint_price != told and not idle:
             yield Flaw(
                 subject=f"{wanted.article}: task joint price",
                 message="not the plan's joint price",

@@ -63,6 +63,28 @@ def _fascia_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
     return tuple((p.mark, ticks(p.length_mm)) for face in faces for p in face.pieces)
 
 
+def _outlined(plan: Plan) -> tuple[Wanted, ...]:
+    """Return what boards, frame and fascia of a deck on an outline have to yield."""
+    laying = need(plan.laying, "boards laid on an outline")
+    subframe = need(plan.subframe, "frame under an outline")
+    boards = tuple((piece.mark, ticks(piece.cut_mm)) for piece in laying.pieces)
+    timbers = tuple((member.mark, ticks(member.length_mm)) for member in subframe.members)
+    faces = tuple((facing.mark, ticks(facing.length_mm)) for facing in subframe.facings)
+    parts = (
+        ("boards", laying.board_article, "D", boards, len(laying.joints)),
+        ("frame", subframe.timber_article, "T", timbers, 0),
+        ("fascia", subframe.facing_article, "FB", faces, 0),
+    )
+    return tuple(
+        Wanted(
+            name=name, article=article, prefix=prefix, pieces=pieces, joints=joints,
+            purchase=_bought(plan, article),
+        )
+        for name, article, prefix, pieces, joints in parts
+        if pieces
+    )  # fmt: skip
+
+
 def wanted_boards(plan: Plan) -> Wanted:
     """Return what the purchase of the field's boards has to yield."""
     article = surface_of(plan).board_article
@@ -134,6 +156,8 @@ def wanted_fabric(plan: Plan) -> tuple[Wanted, ...]:
 
 def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
     """Return what every purchase has to yield; of border, fascia and fabric where there are any."""
+    if plan.laying is not None:
+        return (*_outlined(plan), *wanted_fabric(plan))
     fascia = wanted_fascia(plan)
     faced = (fascia,) if fascia.pieces else ()
     boards = () if plan.tiling is not None else (wanted_boards(plan), *wanted_border(plan))
