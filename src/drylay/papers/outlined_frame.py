@@ -219,10 +219,11 @@ def _member_mark(view: View, member: Member, taken: list[Place]) -> list[Shape]:
     """Return a member's mark beside it, along it, or near by with a leader."""
     one, other = at(view, member.start), at(view, member.end)
     off_mm, layer = _half_mm(view, member), f"{member.kind}-marks"
-    spots = _beside_line(one, other, member.mark, off_mm, layer, SHARES)
-    found = first_clear(spots, taken) or first_clear(
-        _beside_line(one, other, member.mark, off_mm, layer, FINE_SHARES), taken
+    spots, closer = (
+        _beside_line(one, other, member.mark, off_mm=off_mm, layer=layer, shares=shares)
+        for shares in (SHARES, FINE_SHARES)
     )
+    found = first_clear(spots, taken) or first_clear(closer, taken)
     if found:
         return [*found]
     middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
@@ -241,7 +242,7 @@ def _half_mm(view: View, member: Member) -> float:
 
 
 def _beside_line(
-    one: Point, other: Point, text: str, off_mm: float, layer: str, shares: tuple[float, ...]
+    one: Point, other: Point, text: str, *, off_mm: float, layer: str, shares: tuple[float, ...]
 ) -> list[Lettering]:  # fmt: skip
     way = way_of(one, other)
     out = outward(way)
@@ -256,8 +257,8 @@ def _beside_line(
 
 def _facing_mark(one: Point, other: Point, mark: str, taken: list[Place]) -> list[Shape]:
     """Return a fascia's mark outside of it."""
-    spots = [
-        spot for off in (0.5, 3.0, 5.0)
-        for spot in _beside_line(one, other, mark, off, "fascia-marks", SHARES)[1::2]
-    ]  # fmt: skip
-    return [*first_clear(spots, taken)]
+    rings = [
+        _beside_line(one, other, mark, off_mm=off, layer="fascia-marks", shares=SHARES)
+        for off in (0.5, 3.0, 5.0)
+    ]
+    return [*first_clear([spot for ring in rings for spot in ring[1::2]], taken)]
