@@ -25,6 +25,7 @@ DRAWINGS = {
     "frame": outlined_frame_svg,
     "setting": outlined_setting_svg,
 }
+DRAWN: dict[tuple[int, str], bytes] = {}
 POLYGON = f"{measured.SVG}polygon"
 
 
@@ -35,7 +36,15 @@ def plan(request: pytest.FixtureRequest) -> Plan:
 
 @pytest.fixture(params=DRAWINGS, scope="module")
 def svg(request: pytest.FixtureRequest, plan: Plan) -> bytes:
-    return DRAWINGS[request.param](plan)
+    return drawn(plan, request.param)
+
+
+def drawn(plan: Plan, name: str) -> bytes:
+    """A drawing of one of the cases, drawn once."""
+    key = (id(plan), name)
+    if key not in DRAWN:
+        DRAWN[key] = DRAWINGS[name](plan)
+    return DRAWN[key]
 
 
 def scale_of(svg: bytes) -> float:
@@ -62,7 +71,7 @@ def test_no_two_texts_touch_and_none_leaves_the_border(svg: bytes) -> None:
 
 
 def test_that_check_sees_a_sloped_text_on_another() -> None:
-    svg = outlined_boards_svg(CASES["diagonal"])
+    svg = drawn(CASES["diagonal"], "boards")
     assert svg.count(b"rotate(45 ") > 20
     assert measured.overlapping(svg.replace(b"rotate(45 ", b"rotate(-45 "))
 
@@ -76,15 +85,15 @@ def test_pens_lettering_and_colours_are_those_of_all_drawings(svg: bytes) -> Non
 
 
 def test_every_piece_is_drawn_to_scale_and_marked(plan: Plan) -> None:
-    svg = outlined_boards_svg(plan)
+    svg = drawn(plan, "boards")
     layers = [polygons(svg, name) for name in ("pieces", "border-pieces")]
-    drawn = sorted(area_mm2(corners) * scale_of(svg) ** 2 for layer in layers for corners in layer)
+    shown = sorted(area_mm2(corners) * scale_of(svg) ** 2 for layer in layers for corners in layer)
     told = sorted(
         area_mm2([(c.along_mm, c.across_mm) for c in piece.corners])
         for piece in plan.laying.pieces
     )  # fmt: skip
     # the file counts paper to a thousandth of a mm: so far off may each edge be
-    for one, other in zip(drawn, told, strict=True):
+    for one, other in zip(shown, told, strict=True):
         assert one == pytest.approx(other, abs=scale_of(svg) * 0.004 * 6000)
     marks = [text.text for text in measured.texts(svg)]
     assert set(marks) >= {piece.mark for piece in plan.laying.pieces}
@@ -92,7 +101,7 @@ def test_every_piece_is_drawn_to_scale_and_marked(plan: Plan) -> None:
 
 
 def test_every_side_is_told_with_its_kind_and_length(plan: Plan) -> None:
-    words = [text.text or "" for text in measured.texts(outlined_boards_svg(plan))]
+    words = [text.text or "" for text in measured.texts(drawn(plan, "boards"))]
     for side in plan.outline.sides:
         (told,) = [word for word in words if word.startswith(f"{side.mark} ")]
         _, kind, length = told.split(" ", 2)
@@ -102,15 +111,15 @@ def test_every_side_is_told_with_its_kind_and_length(plan: Plan) -> None:
 
 
 def test_corners_that_are_not_square_have_their_angle() -> None:
-    words = measured.words(outlined_boards_svg(CASES["L"]), "angles")
+    words = measured.words(drawn(CASES["L"], "boards"), "angles")
     assert words == ["135\u00b0", "135\u00b0"]
     # by hand: atan(3600 / 700) = 79.0 and its supplement
-    words = measured.words(outlined_boards_svg(CASES["wedge"]), "angles")
+    words = measured.words(drawn(CASES["wedge"], "boards"), "angles")
     assert [float(word.strip("~\u00b0")) for word in words] == [79.0, 79.0, 101.0, 101.0]
 
 
 def test_sizes_stand_outside_the_deck(plan: Plan) -> None:
-    svg = outlined_boards_svg(plan)
+    svg = drawn(plan, "boards")
     (cover,) = polygons(svg, "cover")
     for text in measured.group(svg, "dimensions"):
         if text.tag == f"{measured.SVG}text":
@@ -128,23 +137,23 @@ def holds(corners: list[tuple[float, float]], x: float, y: float) -> bool:
 
 
 def test_a_house_wall_is_hatched_and_a_boundary_and_a_pool_have_their_lines() -> None:
-    assert len(measured.group(outlined_boards_svg(CASES["L"]), "house")) > 20
-    assert len(measured.group(outlined_boards_svg(CASES["wedge"]), "boundary")) == 2
-    assert len(measured.group(outlined_boards_svg(CASES["small"]), "pool")) == 2
+    assert len(measured.group(drawn(CASES["L"], "boards"), "house")) > 20
+    assert len(measured.group(drawn(CASES["wedge"], "boards"), "boundary")) == 2
+    assert len(measured.group(drawn(CASES["small"], "boards"), "pool")) == 2
 
 
 def test_every_member_is_drawn_and_told(plan: Plan) -> None:
-    svg = outlined_frame_svg(plan)
+    svg = drawn(plan, "frame")
     kinds = {member.kind for member in plan.subframe.members}
-    drawn = [corners for kind in kinds for corners in polygons(svg, f"{kind}s")]
-    assert len(drawn) == len(plan.subframe.members)
+    shown = [corners for kind in kinds for corners in polygons(svg, f"{kind}s")]
+    assert len(shown) == len(plan.subframe.members)
     words = " ".join(text.text or "" for text in measured.texts(svg))
     for member in plan.subframe.members:
         assert re.search(rf"\b{re.escape(member.mark)}\b", words), member.mark
 
 
 def test_joist_lines_run_from_the_datum(plan: Plan) -> None:
-    words = [text.text or "" for text in measured.texts(outlined_frame_svg(plan))]
+    words = [text.text or "" for text in measured.texts(drawn(plan, "frame"))]
     told = [word.split(": ")[1] for word in words if re.match(r"(J|R|line )\d+( .*)?: ", word)]
     near = 1.6 if plan.units == "imperial" else 0.1
     found = sorted(measured.told_mm(word, plan.units) for word in told)
@@ -152,7 +161,7 @@ def test_joist_lines_run_from_the_datum(plan: Plan) -> None:
 
 
 def test_a_detail_shows_a_splayed_end_with_its_setting() -> None:
-    words = measured.words(outlined_boards_svg(CASES["L"]), "details")
+    words = measured.words(drawn(CASES["L"], "boards"), "details")
     told = " ".join(words)
     assert "right end 45\u00b0, house edge longer;" in told
     assert "from tip to tip" in told
@@ -160,8 +169,8 @@ def test_a_detail_shows_a_splayed_end_with_its_setting() -> None:
 
 
 def test_the_same_plan_gives_the_same_bytes(plan: Plan) -> None:
-    for draw in DRAWINGS.values():
-        assert draw(plan) == draw(evolve(plan))
+    for name, draw in DRAWINGS.items():
+        assert drawn(plan, name) == draw(evolve(plan))
 
 
 @pytest.mark.parametrize("draw", DRAWINGS.values(), ids=DRAWINGS)

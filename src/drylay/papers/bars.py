@@ -20,6 +20,7 @@ from drylay.papers.model import (
     Shape,
     Sheet,
 )
+from drylay.papers.outlined_saw import DRAWN_SQUARE, saw_notes
 from drylay.papers.purchase import (
     NO_TRIM,
     SAWN_LONG,
@@ -165,6 +166,7 @@ def _notes(plan: Plan, buying: Buying) -> tuple[str, ...]:
     if plan.pieces and plan.pieces.trim_allowance_mm:
         notes.append(SAWN_LONG)
     notes += [arrow_told(plan)] if arrow_told(plan) else []
+    notes += [DRAWN_SQUARE] if saw_notes(plan) else []
     ripped = ripping_told(plan)
     return (*notes, ripped) if ripped else tuple(notes)
 

@@ -50,11 +50,11 @@ def _mean(values: list[float]) -> float:
     return sum(values) / len(values)
 
 
-def laid(marks: tuple[Mark, ...], per_mm: float) -> Laid:
-    """Return where a ruler's labels stand: one column, or up to three where marks are close."""
+def laid(marks: tuple[Mark, ...], per_mm: float, most: int = 3) -> Laid:
+    """Return where a ruler's labels stand: one column, or up to `most` where marks are close."""
     points = [mark.at_mm / per_mm for mark in marks]
     widest = max((width_mm(mark.text, LETTER_MM) for mark in marks), default=0.0) + 1.5
-    for columns in (1, 2, 3):
+    for columns in range(1, most + 1):
         at = [0.0] * len(points)
         for first in range(columns):
             at[first::columns] = spread(points[first::columns], PITCH_MM)
@@ -67,14 +67,14 @@ def laid(marks: tuple[Mark, ...], per_mm: float) -> Laid:
 def depth_mm(edge: Edge, per_mm: float) -> float:
     """Return how much paper an edge's dimensions take, outwards from the figure."""
     if edge.marks:
-        ruler = laid(edge.marks, per_mm)
+        ruler = laid(edge.marks, per_mm, edge.columns)
         return GAP_MM + TICK_MM + LEADER_MM + ruler.columns * ruler.column_mm
     return FIRST_MM + NEXT_MM * len(edge.spans) if edge.spans else AIR_MM
 
 
 def overrun_mm(edge: Edge, per_mm: float, extent_mm: float) -> tuple[float, float]:
     """Return how far an edge's labels run past its two ends, in mm of paper."""
-    at = laid(edge.marks, per_mm).at_mm
+    at = laid(edge.marks, per_mm, edge.columns).at_mm
     if not at:
         return 0.0, 0.0
     return PITCH_MM / 2 - min(at), max(at) + PITCH_MM / 2 - extent_mm / per_mm
@@ -82,7 +82,7 @@ def overrun_mm(edge: Edge, per_mm: float, extent_mm: float) -> tuple[float, floa
 
 def edge_shapes(side: str, edge: Edge, view: View, extent: tuple[float, float]) -> list[Shape]:
     """Return the dimensions outside one edge; `extent` is the figure's size on paper."""
-    shapes = _ruler(side, edge.marks, view, extent) if edge.marks else []
+    shapes = _ruler(side, edge, view, extent) if edge.marks else []
     for level, span in enumerate(edge.spans):
         shapes += _span(side, span, level, view, extent)
     return shapes
@@ -93,10 +93,9 @@ def all_edges(edges: Mapping[str, Edge], view: View, extent: tuple[float, float]
     return [shape for side in edges for shape in edge_shapes(side, edges[side], view, extent)]
 
 
-def _ruler(
-    side: str, marks: tuple[Mark, ...], view: View, extent: tuple[float, float]
-) -> list[Shape]:
-    ruler = laid(marks, view.per_mm)
+def _ruler(side: str, edge: Edge, view: View, extent: tuple[float, float]) -> list[Shape]:
+    marks = edge.marks
+    ruler = laid(marks, view.per_mm, edge.columns)
     shapes: list[Shape] = []
     for index, (mark, label_mm) in enumerate(zip(marks, ruler.at_mm, strict=True)):
         out_mm = GAP_MM + TICK_MM + LEADER_MM + (index % ruler.columns) * ruler.column_mm

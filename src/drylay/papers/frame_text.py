@@ -187,7 +187,7 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
         *_of_boards(plan, fixings, fascia_mm),
         coach_screws_told(
             fixings.coach_screws,
-            open_sides,
+            f"the {' and the '.join(open_sides)} side" if open_sides else "",
             plan.units,
             deck_reach_mm=outer.length_mm - thick_mm if outer else 0.0,
         ),
@@ -198,7 +198,8 @@ def _on_outline(plan: Plan, fixings: Fixings, outline: Outline) -> tuple[str, ..
     """Return the screws of a deck on an outline, whose sides are faced each for itself."""
     laying, deck, units = plan.laying, fixings.deck_screws, plan.units
     fascia_mm = max((side.facing_mm for side in outline.sides), default=0.0)
-    open_sides = [side.mark for side in outline.sides if not side.facing_mm]
+    bare_sides = [side.mark for side in outline.sides if not side.facing_mm]
+    where = f"side {marks_told(bare_sides)}" if bare_sides else ""
     thick_mm = laying.board_thickness_mm if laying else 0.0
     boards = []
     if deck is not None:
@@ -207,7 +208,7 @@ def _on_outline(plan: Plan, fixings: Fixings, outline: Outline) -> tuple[str, ..
         boards = [deck_screws_told(deck, at_joints, units, fascia_mm=fascia_mm, where=where)]
     reach_mm = deck.length_mm - thick_mm if deck else 0.0
     coach = fixings.coach_screws
-    return (*boards, coach_screws_told(coach, open_sides, units, deck_reach_mm=reach_mm))
+    return (*boards, coach_screws_told(coach, where, units, deck_reach_mm=reach_mm))
 
 
 def thickest_mm(surface: Surface) -> float:
@@ -324,7 +325,7 @@ def coach_heights(coach: CoachScrews, units: str, deck_reach_mm: float = 0.0) ->
 
 
 def coach_screws_told(
-    coach: CoachScrews, open_sides: list[str], units: str, *, deck_reach_mm: float
+    coach: CoachScrews, open_side: str, units: str, *, deck_reach_mm: float
 ) -> str:
     """Return the coach screws: how many, how to drill, how to get at them on open sides."""
     text = (
@@ -347,9 +348,9 @@ def coach_screws_told(
             f" Where a fascia covers them the heads are sunk {size(coach.sink_mm, units)}, in a "
             "hole wide enough for the washer."
         )
-    if open_sides:
+    if open_side:
         text += (
-            f" On the {' and the '.join(open_sides)} side no fascia covers the rim: heads stand "
+            f" On {open_side} no fascia covers the rim: heads stand "
             f"{size(coach.head_mm, units)} proud of it and are driven from outside. Where a wall "
             "is in the way, screw that rim to its joists, and splice it, a driver's length off the "
             "wall, lever rim and joists into place on runners, a little at each joist, and put the "

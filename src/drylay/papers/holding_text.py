@@ -16,6 +16,8 @@ from drylay.plan.model import Plan
 
 #: What is said where the stock names no driver.
 NO_DRIVER = "as marked on the box"
+#: On an outline sides run so that each begins, for who stands outside and faces it, here.
+FACED = "right"
 #: Where a deck stands, in words.
 PLACES = {
     "inland": "inland (assumed, where the brief does not say)",
@@ -182,20 +184,27 @@ def _fascia(screws: FasciaScrews, units: str) -> str:
 def fascia_places_told(plan: Plan) -> str:
     """Return where each piece of fascia is screwed, pieces that are alike together."""
     screws = plan.fixings.fascia_screws if plan.fixings is not None else None
-    if screws is None or plan.edges is None:
+    pieces = _fascia_ends(plan)
+    if screws is None or not pieces:
         return ""
     spots: dict[str, list[str]] = {}
     for place in screws.places:
         spots.setdefault(place.fascia, []).append(bare(place.offset_mm, plan.units))
     alike: dict[tuple[str, str], list[str]] = {}
-    for face in plan.edges.faces:
-        for piece in face.pieces:
-            at = ", ".join(spots.get(piece.mark, []))
-            alike.setdefault((FROM_END.get(face.side, "near"), at), []).append(piece.mark)
+    for mark, end in pieces:
+        alike.setdefault((end, ", ".join(spots.get(mark, []))), []).append(mark)
     told = "; ".join(
         f"{marks_told(marks)} from the {end} end: {at}" for (end, at), marks in alike.items() if at
     )
     return f"Fascia is screwed, on each piece from its own end, at: {told}."
+
+
+def _fascia_ends(plan: Plan) -> list[tuple[str, str]]:
+    """Return every piece of fascia with the end that its screws are counted from."""
+    if plan.subframe is not None:
+        return [(facing.mark, FACED) for facing in plan.subframe.facings]
+    faces = plan.edges.faces if plan.edges else ()
+    return [(piece.mark, FROM_END.get(f.side, "near")) for f in faces for piece in f.pieces]
 
 
 def stays_told(plan: Plan) -> str:

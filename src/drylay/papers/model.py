@@ -109,10 +109,14 @@ class Span:
 
 @frozen(kw_only=True)
 class Edge:
-    """What stands outside one edge of a figure: running dimensions or plain ones."""
+    """What stands outside one edge of a figure: running dimensions or plain ones.
+
+    Labels of running ones go in as many as `columns` where they stand close.
+    """
 
     marks: tuple[Mark, ...] = ()
     spans: tuple[Span, ...] = ()
+    columns: int = 3
 
 
 @frozen(kw_only=True)

@@ -88,7 +88,7 @@ def _texts(view: View, outline: Outline, laying: Laying, units: str) -> list[Sha
     shapes: list[Shape] = [*side_dimensions(view, outline, units, taken)]
     whole = overall(view, outline, units)
     taken += [place_of(quad(text)) for text in whole if isinstance(text, Lettering)]
-    shapes += [*whole, *opening_texts(view, outline, taken)]
+    shapes += [*whole, *opening_texts(view, outline, taken, beside=("hatch",))]
     shapes += corner_angles(view, outline, taken)
     shapes += _row_numbers(view, outline, laying, taken)
     shapes += _mitre_texts(view, laying, taken)

@@ -35,16 +35,22 @@ PITCH_MM = HIGH_MM + LINES * LINE_MM + AIR_MM
 #: So many details stand one under the other, drawn at most.
 IN_COLUMN, MOST = 5, 10
 BESIDE_MM = 6.0
+#: Openings up to this size are shown whole, at a scale no larger than this.
+SMALL_MM, LEAST = 300.0, 8
 #: Scales of details, the first that shows all of it.
 ENLARGED = {"metric": (2, 5, 10, 20, 25, 50, 100), "imperial": (4, 8, 12, 16, 24, 48, 96)}
 
 
 @frozen(kw_only=True)
 class Detail:
-    """One part to draw enlarged: what is written, and the corners that must be seen."""
+    """One part to draw enlarged: what is written, and the corners that must be seen.
+
+    Its scale is no larger than 1 to `least`.
+    """
 
     texts: tuple[str, ...]
     shown: tuple[Spot, ...]
+    least: int = 1
 
 
 def details_of(plan: Plan) -> list[Detail]:
@@ -112,9 +118,17 @@ def _openings(plan: Plan) -> list[Detail]:
     for opening in plan.outline.openings if plan.outline else ():
         alike.setdefault((opening.kind, opening.clear_mm), []).append(opening)
     return [
-        Detail(texts=(clear_told(found, plan.units),), shown=found[0].corners)
+        Detail(texts=(clear_told(found, plan.units),), shown=_opening_shown(found[0]), least=LEAST)
         for found in alike.values()
     ]
+
+
+def _opening_shown(opening: Opening) -> tuple[Spot, ...]:
+    """Return a whole opening where it is small, else a corner of it."""
+    along = [spot.along_mm for spot in opening.corners]
+    across = [spot.across_mm for spot in opening.corners]
+    small = max(max(along) - min(along), max(across) - min(across)) <= SMALL_MM
+    return opening.corners if small else opening.corners[:1]
 
 
 def _drawn(plan: Plan, detail: Detail, x: float, y: float) -> list[Shape]:
@@ -148,7 +162,8 @@ def _enlarged(plan: Plan, detail: Detail, x: float, y: float) -> View:
     margin = plan.laying.board_width_mm / 3 if plan.laying else 50.0
     wide, high = max(along) - min(along) + 2 * margin, max(across) - min(across) + 2 * margin
     scales = ENLARGED[plan.units]
-    per_mm = next((per for per in scales if wide <= WIDE_MM * per and high <= HIGH_MM * per),
+    per_mm = next((per for per in scales
+                   if per >= detail.least and wide <= WIDE_MM * per and high <= HIGH_MM * per),
                   scales[-1])  # fmt: skip
     return View(left_mm=x + WIDE_MM / 2 - (max(along) + min(along)) / 2 / per_mm,
                 top_mm=y + HIGH_MM / 2 - (max(across) + min(across)) / 2 / per_mm,

@@ -17,7 +17,7 @@ from drylay.papers.model import (
     Table,
     View,
 )
-from drylay.papers.outlined_ends import is_square, member_ends
+from drylay.papers.outlined_ends import SawnEnd, is_square, member_ends
 from drylay.papers.outlined_marks import leader, opening_texts
 from drylay.papers.outlined_text import frame_notes
 from drylay.papers.outlined_view import (
@@ -49,7 +49,9 @@ CROSSING = ("trimmer", "double", "noggin")
 BESIDE_MM = 6.0
 #: Members as near to a joist line as this stand on it.
 ON_LINE_MM = 0.6
-SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
+#: Along a member, where its mark may stand: from its middle outwards, and looked at closely.
+SHARES = tuple(0.5 + side * step / 20 for step in range(10) for side in (1, -1))
+FINE_SHARES = tuple(0.5 + side * step / 150 for step in range(70) for side in (1, -1))
 
 
 def outlined_frame_svg(plan: Plan) -> bytes:
@@ -91,7 +93,7 @@ def frame_edges(outline: Outline, subframe: Subframe, units: str) -> dict[str, E
             for index, line in enumerate(subframe.lines_mm)
         )
     )
-    crossing = Edge(marks=_crossing_marks(subframe, other, units))
+    crossing = Edge(marks=_crossing_marks(subframe, other, units), columns=1)
     along, deep = right - left, bottom - top
     wide = Edge(spans=(Span(from_mm=0.0, to_mm=along, text=f"cover {bare(along, units)}"),))
     high = Edge(spans=(Span(from_mm=0.0, to_mm=deep, text=f"cover {bare(deep, units)}"),))
@@ -142,10 +144,14 @@ def bevel_table(subframe: Subframe, units: str) -> Table:
         heads=(("", "member"), ("", "length"), ("saw,", "one end"), ("saw,", "other end")),
         aligned="<><<",
         rows=tuple(
-            (member.mark, bare(member.length_mm, units), *map(str, member_ends(member)))
+            (member.mark, bare(member.length_mm, units), *map(_setting, member_ends(member)))
             for member in members
         ),
     )  # fmt: skip
+
+
+def _setting(end: SawnEnd) -> str:
+    return str(end) if end.value_deg else "square"
 
 
 def _beside(sheet: Sheet, table: Table) -> list[Shape]:
@@ -212,8 +218,12 @@ def _texts(
 def _member_mark(view: View, member: Member, taken: list[Place]) -> list[Shape]:
     """Return a member's mark beside it, along it, or near by with a leader."""
     one, other = at(view, member.start), at(view, member.end)
-    spots = _beside_line(one, other, member.mark, _half_mm(view, member), f"{member.kind}-marks")
-    found = first_clear(spots, taken)
+    off_mm, layer = _half_mm(view, member), f"{member.kind}-marks"
+    spots, closer = (
+        _beside_line(one, other, member.mark, off_mm=off_mm, layer=layer, shares=shares)
+        for shares in (SHARES, FINE_SHARES)
+    )
+    found = first_clear(spots, taken) or first_clear(closer, taken)
     if found:
         return [*found]
     middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
@@ -232,7 +242,7 @@ def _half_mm(view: View, member: Member) -> float:
 
 
 def _beside_line(
-    one: Point, other: Point, text: str, off_mm: float, layer: str
+    one: Point, other: Point, text: str, *, off_mm: float, layer: str, shares: tuple[float, ...]
 ) -> list[Lettering]:  # fmt: skip
     way = way_of(one, other)
     out = outward(way)
@@ -241,14 +251,14 @@ def _beside_line(
     sloping = sloped(flat, one, other)
     return [
         put(sloping, moved(moved(one, way, long * share), out, side * (off_mm + 1.7)))
-        for share in SHARES for side in (-1.0, 1.0)
+        for share in shares for side in (-1.0, 1.0)
     ]  # fmt: skip
 
 
 def _facing_mark(one: Point, other: Point, mark: str, taken: list[Place]) -> list[Shape]:
     """Return a fascia's mark outside of it."""
-    spots = [
-        spot for off in (0.5, 3.0, 5.0)
-        for spot in _beside_line(one, other, mark, off, "fascia-marks")[1::2]
-    ]  # fmt: skip
-    return [*first_clear(spots, taken)]
+    rings = [
+        _beside_line(one, other, mark, off_mm=off, layer="fascia-marks", shares=SHARES)
+        for off in (0.5, 3.0, 5.0)
+    ]
+    return [*first_clear([spot for ring in rings for spot in ring[1::2]], taken)]

@@ -12,6 +12,9 @@ from drylay.papers.wording import clean
 #: Along a part, where its mark may stand.
 SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9)
 
+#: So many rings about an opening are looked at for its name.
+RINGS = 30
+
 
 def mark_spots(layer: str, corners: Sequence[Point], mark: str) -> list[Lettering]:
     """Return where a mark stands inside a part: along its longest edge, at its middle height."""
@@ -45,13 +48,18 @@ def leader(layer: str, point: Point, text: Lettering) -> Line:
     return line_of(layer, point, (x, y), FINE_MM)
 
 
-def opening_texts(view: View, outline: Outline, taken: list[Place]) -> list[Shape]:
-    """Return what each opening is: inside it where that fits, else beside it with a leader."""
-    taken += [place_of(all_at(view, opening.within)) for opening in outline.openings
+def opening_texts(
+    view: View, outline: Outline, taken: list[Place], beside: tuple[str, ...] = ()
+) -> list[Shape]:
+    """Return what each opening is: inside it where that fits, else beside it with a leader.
+
+    Kinds named in `beside` hold marks of their own: their texts stand beside them.
+    """
+    taken += [place_of(all_at(view, opening.corners)) for opening in outline.openings
               if _too_small(view, opening)]  # fmt: skip
     shapes: list[Shape] = []
     for opening in outline.openings:
-        shapes += _opening_text(view, opening, taken)
+        shapes += _opening_text(view, opening, taken, within=opening.kind not in beside)
     return shapes
 
 
@@ -69,20 +77,25 @@ def _middle_spots(corners: tuple[Point, ...], text: str) -> list[Lettering]:
             for turned in (False, True)]  # fmt: skip
 
 
-def _opening_text(view: View, opening: Opening, taken: list[Place]) -> list[Shape]:
+def _opening_text(
+    view: View, opening: Opening, taken: list[Place], *, within: bool
+) -> list[Shape]:  # fmt: skip
     corners = all_at(view, opening.corners)
     named = f"{opening.mark} {opening.kind}"
     full = f"{named}: {clean(opening.name, 40)}" if opening.name else named
-    for text in dict.fromkeys((full, named)):
+    for text in dict.fromkeys((full, named)) if within else ():
         spots = [spot for spot in _middle_spots(corners, text) if inside(spot, corners)]
         found = first_clear(spots, taken)
         if found:
             return [*found]
-    across = max(y for _, y in corners) - min(y for _, y in corners)
     middle = _middle_spots(corners, full)[0]
-    near = max(1, int(across / 2 / 3.2) + 1)
-    spots = [spot for spot in around(middle, steps=near + 6)
-             if not inside(spot, corners) and beyond(spot, corners)]  # fmt: skip
+    spots = [spot for spot in around(middle, steps=RINGS) if beyond(spot, corners)]
     found = first_clear(spots, taken)
-    lines = (leader("opening-names", (middle.x_mm, middle.y_mm), text) for text in found)
+    lines = (leader("opening-names", _nearest(corners, text), text) for text in found)
     return [*lines, *found]
+
+
+def _nearest(corners: Sequence[Point], text: Lettering) -> Point:
+    """Return the point of the upright box about a shape that is nearest to a text's anchor."""
+    across, down = [x for x, _ in corners], [y for _, y in corners]
+    return min(max(text.x_mm, min(across)), max(across)), min(max(text.y_mm, min(down)), max(down))

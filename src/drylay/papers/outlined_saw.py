@@ -20,6 +20,10 @@ SETTINGS = (
     "edge named is the longer one at that end. House, garden, left and right edges and ends are "
     "those of the piece as it lies."
 )
+DRAWN_SQUARE = (
+    "Every cut is drawn square: lengths are from tip to tip, and the cut list tells how the saw is "
+    "set."
+)
 MARK_OUT = "mark out from its corners"
 CORNERS = (
     "Mark each piece out on a length as bought: along it from the end named, and in from the edge "

@@ -31,6 +31,8 @@ def clear_told(openings: Sequence[Opening], units: str) -> str:
     if first.clear_mm < 0:
         over = size(-first.clear_mm, units)
         return f"{marks} {first.kind}: boards reach {over} over {what}"
+    if not first.clear_mm and not first.clear_least_mm:
+        return f"{marks} {first.kind}: the hole is as large as {what}"
     told = f"{marks} {first.kind}: {size(first.clear_mm, units)} clear of {what}"
     limits = [f"at least {size_least(first.clear_least_mm, units)}"]
     if first.clear_most_mm is not None:
@@ -151,7 +153,7 @@ def outline_told(outline: Outline, units: str) -> str:
     sides = "; ".join(
         f"{side.mark} {side.kind} {size(side.length_mm, units)}" for side in outline.sides
     )
-    net = f", {area(outline.net_m2, units)} of it boards" if outline.openings else ""
+    net = f", {area(outline.net_m2, units)} less openings" if outline.openings else ""
     return f"{area(outline.gross_m2, units)}{net}. Sides in order round the deck: {sides}."
 
 

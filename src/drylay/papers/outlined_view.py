@@ -41,6 +41,8 @@ DIMENSION_MM, TEXT_MM = 11.0, 2.0
 #: What stands for a house wall, and how far apart its hatching is.
 WALL_MM, HATCH_MM = 2.5, 2.5
 CHAIN = "6 1.5 1 1.5"
+#: How far outside a side its drawing reaches.
+OUTSIDE_MM = {"house": WALL_MM, "boundary": 1.4, "pool": 2.0}
 #: Angles nearer to square than this are not told.
 SQUARE_DEG = 0.005
 #: Where along a side its text may stand.
@@ -279,13 +281,14 @@ def line_of(layer: str, one: Point, other: Point, pen_mm: float = THIN_MM) -> Li
 
 
 def outline_places(view: View, outline: Outline) -> list[Place]:
-    """Return the sides as lines that texts keep off, walls as strips."""
+    """Return the sides, and what is drawn outside of them, as what texts keep off."""
     places = []
     for side in outline.sides:
         one, other = at(view, side.start), at(view, side.end)
         places.append(line_place(one, other))
-        if side.kind == "house":
+        deep_mm = OUTSIDE_MM.get(side.kind, 0.0)
+        if deep_mm:
             out = outward(way_of(one, other))
-            strip = [one, other, moved(other, out, WALL_MM), moved(one, out, WALL_MM)]
+            strip = [one, other, moved(other, out, deep_mm), moved(one, out, deep_mm)]
             places.append(place_of(strip))
     return places
