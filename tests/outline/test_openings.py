@@ -128,6 +128,41 @@ def test_a_hatch_past_the_last_gap_is_stopped(across: float, past: float) -> Non
     found = snap_hatch(hatch(2000, across, 600, 450), rows_at(0, 20), mark="O1")
     assert isinstance(found, Finding)
     assert (found.code, found.measured) == ("OUT-004", past)
+    place = across + past if across < 1000 else across - past
+    assert f"along 2000, across {place:g}" in found.message
+    moved = hatch(2000, place, 600, 450)
+    assert isinstance(snap_hatch(moved, rows_at(0, 20), mark="O1"), Opening)
+
+
+@given(
+    angle=st.sampled_from([0.0, 30.0, 45.0, 90.0, 135.0]),
+    out=st.integers(-400, 3400),
+    deep=st.integers(200, 1200),
+)
+def test_the_place_told_for_a_hatch_works(angle: float, out: int, deep: int) -> None:
+    left = radians(angle + 90)
+    wish = hatch(round(out * cos(left)), round(out * sin(left)), deep, deep)
+    rows = rows_at(angle, 20)
+    found = snap_hatch(wish, rows, mark="O1")
+    if isinstance(found, Opening):
+        return
+    words = found.message.split("middle at along ")[1].split(", across ")
+    moved = hatch(float(words[0]), float(words[1]), deep, deep)
+    assert isinstance(snap_hatch(moved, rows, mark="O1"), Opening)
+
+
+def test_a_hatch_that_too_few_rows_make_has_no_place() -> None:
+    for count in (1, 4):
+        found = snap_hatch(hatch(2000, 300, 600, 450), rows_at(0, count), mark="O1")
+        assert isinstance(found, Finding)
+        assert "no rows here are enough" in found.message
+
+
+def test_what_no_opening_can_be_made_of() -> None:
+    with pytest.raises(ValueError, match="snap_hatch"):
+        opening_of(hatch(0, 0, 600, 450), mark="O1")
+    with pytest.raises(ValueError, match="no rows"):
+        snap_hatch(hatch(0, 0, 600, 450), rows_at(0, 0), mark="O1")
 
 
 @given(
