@@ -281,7 +281,7 @@ def test_roots_a_pool_and_a_drain_are_minded() -> None:
     pool = OpeningWish(kind="pool", along_mm=0, across_mm=0, size_along_mm=900, size_across_mm=900)
     found = list(opening_notes((tree, post(0, 0), pool, hatch(0, 0, 600, 450))))
     assert [(one.subject, one.code) for one in found] == [
-        ("O1", "OUT-010"), ("O3", "OUT-011"), ("O3", "OUT-012"), ("O4", "OUT-013")
+        ("O1", "OUT-020"), ("O3", "OUT-021"), ("O3", "OUT-022"), ("O4", "OUT-023")
     ]  # fmt: skip
     assert found[0].limit == 2400  # BS 5837: 12 stem diameters
     # and no more than 707 m2, a circle of 15 m: pi x 15 x 15 = 706.86
