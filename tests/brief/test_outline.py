@@ -114,7 +114,7 @@ def test_every_key_is_read_as_a_number_or_as_a_text() -> None:
     tree, hatch = openings
     assert (tree.trunk_mm, tree.growth_a_year_mm, tree.years, tree.sway_mm) == (180, 8, 12, 40)
     assert (hatch.size_along_mm, hatch.size_across_mm, hatch.name) == (600, 450, "")
-    assert (read.laying.breakers, read.laying.breakers_mm) == ("none", (1800, 3600))
+    assert (read.laying.breakers, read.laying.breakers_mm) == (None, (1800, 3600))
     assert read.laying.fields[0].from_along_mm == 2000
     assert read.cover.across_mm == 3012  # the wall stands 12 back at its right end
     assert drylay.read_brief(read.to_dict()) == read
@@ -124,11 +124,12 @@ def test_breakers_are_a_word_or_a_list() -> None:
     outline = {"rectangles": [BODY]}
     read = drylay.read_brief(brief(outline, laying={"breakers": "as_needed"}))
     assert (read.laying.breakers, read.laying.breakers_mm) == ("as_needed", None)
-    read = drylay.read_brief(brief(outline, laying={"breakers": "none", "breakers_mm": [900]}))
+    read = drylay.read_brief(brief(outline, laying={"breakers_mm": [900]}))
     assert read.laying.breakers_mm == (900,)
     assert drylay.read_brief(read.to_dict()) == read
-    both = fault(outline, laying={"breakers": "as_needed", "breakers_mm": [900]})
-    assert (both.path, both.nearest) == ("laying.breakers", "leave breakers_mm out")
+    for word in ("as_needed", "none"):
+        both = fault(outline, laying={"breakers": word, "breakers_mm": [900]})
+        assert (both.path, both.nearest) == ("laying.breakers", "leave breakers_mm out")
     assert fault(outline, laying={"breakers": "needed"}).nearest == 'breakers = "as_needed"'
 
 

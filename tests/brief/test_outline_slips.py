@@ -56,6 +56,25 @@ def test_nonsense_is_refused_not_raised(value: Any) -> None:
     assert faults({"rectangles": [BODY]}, laying={"fields": value, "breakers": value}) or not value
 
 
+def test_a_side_too_short_is_told_at_its_corner() -> None:
+    found = fault({"points": corners((0, 0), (4000, 0), (4000, 10), (3500, 3000), (0, 3000))})
+    assert (found.path, found.nearest) == ("outline.points[1]", "leave outline.points[1] out")
+
+
+def test_fascia_that_ends_on_a_straight() -> None:
+    wing = block((4000, 0), (1500, 3000), faced=True)
+    found = faults({"rectangles": [BODY, wing]}, fascia={"article": "FA-28-145"})
+    # the front goes on straight at 4000; on the house's line no fascia is carried anyway
+    assert [one.found for one in found] == [
+        "fascia that begins or ends at (4000, 3000), on a straight"
+    ]
+
+
+def test_too_many_fields() -> None:
+    fields = [block((at * 100, 0), (90, 3000), angle_deg=45) for at in range(21)]
+    assert fault({"rectangles": [BODY]}, laying={"fields": fields}).found == "21 of them"
+
+
 def test_tiles_on_an_outline_are_read() -> None:
     pads = {"title": "Tiles", "outline": {"rectangles": [BODY]},
             "board": {"article": "PT-600-600-20", "support": "pads"},

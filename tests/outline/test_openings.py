@@ -128,6 +128,41 @@ def test_a_hatch_past_the_last_gap_is_stopped(across: float, past: float) -> Non
     found = snap_hatch(hatch(2000, across, 600, 450), rows_at(0, 20), mark="O1")
     assert isinstance(found, Finding)
     assert (found.code, found.measured) == ("OUT-004", past)
+    place = across + past if across < 1000 else across - past
+    assert f"along 2000, across {place:g}" in found.message
+    moved = hatch(2000, place, 600, 450)
+    assert isinstance(snap_hatch(moved, rows_at(0, 20), mark="O1"), Opening)
+
+
+@given(
+    angle=st.sampled_from([0.0, 30.0, 45.0, 90.0, 135.0]),
+    out=st.integers(-400, 3400),
+    deep=st.integers(200, 1200),
+)
+def test_the_place_told_for_a_hatch_works(angle: float, out: int, deep: int) -> None:
+    left = radians(angle + 90)
+    wish = hatch(round(out * cos(left)), round(out * sin(left)), deep, deep)
+    rows = rows_at(angle, 20)
+    found = snap_hatch(wish, rows, mark="O1")
+    if isinstance(found, Opening):
+        return
+    words = found.message.split("middle at along ")[1].split(", across ")
+    moved = hatch(float(words[0]), float(words[1]), deep, deep)
+    assert isinstance(snap_hatch(moved, rows, mark="O1"), Opening)
+
+
+def test_a_hatch_that_too_few_rows_make_has_no_place() -> None:
+    for count in (1, 4):
+        found = snap_hatch(hatch(2000, 300, 600, 450), rows_at(0, count), mark="O1")
+        assert isinstance(found, Finding)
+        assert "no rows here are enough" in found.message
+
+
+def test_what_no_opening_can_be_made_of() -> None:
+    with pytest.raises(ValueError, match="snap_hatch"):
+        opening_of(hatch(0, 0, 600, 450), mark="O1")
+    with pytest.raises(ValueError, match="no rows"):
+        snap_hatch(hatch(0, 0, 600, 450), rows_at(0, 0), mark="O1")
 
 
 @given(
@@ -246,7 +281,7 @@ def test_roots_a_pool_and_a_drain_are_minded() -> None:
     pool = OpeningWish(kind="pool", along_mm=0, across_mm=0, size_along_mm=900, size_across_mm=900)
     found = list(opening_notes((tree, post(0, 0), pool, hatch(0, 0, 600, 450))))
     assert [(one.subject, one.code) for one in found] == [
-        ("O1", "OUT-010"), ("O3", "OUT-011"), ("O3", "OUT-012"), ("O4", "OUT-013")
+        ("O1", "OUT-020"), ("O3", "OUT-021"), ("O3", "OUT-022"), ("O4", "OUT-023")
     ]  # fmt: skip
     assert found[0].limit == 2400  # BS 5837: 12 stem diameters
     # and no more than 707 m2, a circle of 15 m: pi x 15 x 15 = 706.86

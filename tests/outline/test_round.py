@@ -28,7 +28,7 @@ def layings() -> st.SearchStrategy[LayingWish]:
         angle_deg=st.none() | st.floats(0, 179.9),
         first_row=st.sampled_from(["near", "far"]),
         border_courses=st.just(0),
-        breakers=st.sampled_from(["none", "as_needed"]),
+        breakers=st.sampled_from([None, "none", "as_needed"]),
         fields=st.sampled_from([(), (field,)]),
     ) | st.builds(
         LayingWish,

@@ -6,7 +6,7 @@ from math import cos, radians, sin
 
 from drylay.brief.drawn import found_of
 from drylay.brief.model import WAYS_OUT
-from drylay.brief.outline_model import FieldWish
+from drylay.brief.outline_model import BREAKERS, FieldWish
 from drylay.errors import Fault
 from drylay.marks import exact, to_mm
 from drylay.rings import Ring, box, rectangle
@@ -83,11 +83,12 @@ def laying_makes_sense(read: Read, shape: Shape | None) -> Iterator[Fault]:
             wanted="which way boards run told once",
             nearest="leave board.run out",
         )
-    if read.get("laying.breakers") == "as_needed" and "laying.breakers_mm" in read:
+    word = read.get("laying.breakers")
+    if word in BREAKERS and "laying.breakers_mm" in read:
         yield Fault(
             path="laying.breakers",
-            found="as_needed with breakers_mm",
-            wanted="breaker boards where they are needed, or where you say",
+            found=f"{word} with breakers_mm",
+            wanted="no breaker boards, as many as are needed, or those you tell the places of",
             nearest="leave breakers_mm out",
         )
     yield from _lines(read)

@@ -5,11 +5,11 @@ from itertools import pairwise
 from math import ceil, cos, floor, radians, sin
 from typing import Protocol
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.brief.outline_model import OpeningWish
 from drylay.findings import Finding, Severity
-from drylay.marks import ceil_mark, exact, floor_mark, to_mm
+from drylay.marks import ceil_mark, exact, floor_mark, nearest_mark, to_mm
 from drylay.outline.model import Opening, Spot
 from drylay.outline.sides import spot_of
 from drylay.outline.standing import COMMON_PRACTICE, within_of
@@ -19,6 +19,8 @@ from drylay.rings import Place, Ring, apart
 CLEAR_LEAST_MM = 40.0
 #: What one person lifts out. Source: common practice.
 PANEL_MOST_KG = 20.0
+#: So many marks further than need be a hatch is moved at most, where marks lie skew to the rows.
+TRIES = 4
 
 Way = tuple[float, float]
 
@@ -71,21 +73,12 @@ def snap_hatch(wish: OpeningWish, rows: Rows, *, mark: str) -> Opening | Finding
     if not rows.rows:
         raise ValueError("no rows to snap a hatch to")
     within = within_of(wish)
-    run = _run(rows.angle_deg)
-    seen = [_seen(run, place) for place in within]
-    # a corner of a skew hole is rounded: two of 1/320 mm keep it clear all the same
-    clear = exact(CLEAR_LEAST_MM) + (0 if 0.0 in run else 2)
-    wanted = (
-        min(u for u, _ in seen) - clear, min(v for _, v in seen) - clear,
-        max(u for u, _ in seen) + clear, max(v for _, v in seen) + clear,
-    )  # fmt: skip
-    ends = (floor_mark(floor(wanted[0]), rows.mark_320), ceil_mark(ceil(wanted[2]), rows.mark_320))
-    middles = _middles(rows, run, ends)
+    ends, middles, wanted = _among(within, rows)
     low = [each for each in middles if max(each) <= wanted[1]]
     high = [each for each in middles if min(each) >= wanted[3]]
     if not low or not high:
-        return _no_gap(wish, mark, middles, wanted)
-    hole = _hole(run, ends, max(low), min(high))
+        return _no_gap(wish, rows, mark, _past(middles, wanted))
+    hole = _hole(_run(rows.angle_deg), ends, max(low), min(high))
     return Opening(
         mark=mark,
         kind="hatch",
@@ -97,6 +90,25 @@ def snap_hatch(wish: OpeningWish, rows: Rows, *, mark: str) -> Opening | Finding
         clear_most_mm=None,
         panel_most_kg=PANEL_MOST_KG,
     )
+
+
+def _among(
+    within: Ring, rows: Rows
+) -> tuple[tuple[int, int], list[Way], tuple[float, float, float, float]]:
+    """Return a hole's ends along the run, the gaps' middles there, and what the hole has to hold.
+
+    That is its least way along the run and to the left of it, then its greatest ways.
+    """
+    run = _run(rows.angle_deg)
+    seen = [_seen(run, place) for place in within]
+    # a corner of a skew hole is rounded: two of 1/320 mm keep it clear all the same
+    clear = exact(CLEAR_LEAST_MM) + (0 if 0.0 in run else 2)
+    wanted = (
+        min(u for u, _ in seen) - clear, min(v for _, v in seen) - clear,
+        max(u for u, _ in seen) + clear, max(v for _, v in seen) + clear,
+    )  # fmt: skip
+    ends = (floor_mark(floor(wanted[0]), rows.mark_320), ceil_mark(ceil(wanted[2]), rows.mark_320))
+    return ends, _middles(rows, run, ends), wanted
 
 
 def _run(angle_deg: float) -> Way:
@@ -149,23 +161,53 @@ def _hole(run: Way, ends: tuple[int, int], low: Way, high: Way) -> Ring:
     )
 
 
-def _no_gap(
-    wish: OpeningWish, mark: str, middles: list[Way], wanted: tuple[float, float, float, float]
-) -> Finding:
-    """Return that a hatch reaches past the last gap between rows, and by how much."""
-    past = [wanted[3] - wanted[1]]
-    if middles:
-        below = min(min(each) for each in middles) - wanted[1]
-        above = wanted[3] - max(max(each) for each in middles)
-        past = [way for way in (below, above) if way > 0]
+def _past(middles: list[Way], wanted: tuple[float, float, float, float]) -> tuple[float, float]:
+    """Return how far a hatch reaches past the outer gaps, right of the run and left of it."""
+    deep = wanted[3] - wanted[1]
+    if not middles:
+        return deep, deep
+    right = min(max(each) for each in middles) - wanted[1]
+    left = wanted[3] - max(min(each) for each in middles)
+    return max(0.0, right), max(0.0, left)
+
+
+def _no_gap(wish: OpeningWish, rows: Rows, mark: str, past: tuple[float, float]) -> Finding:
+    """Return that a hatch reaches past the last gap between rows, and where it would not."""
+    near = None if min(past) > 0 else _moved(wish, rows, past[0] - past[1])
     return Finding(
         code="OUT-004",
         severity=Severity.STOP,
         subject=mark,
-        message=f"the hatch {wish.name or mark} reaches past the last gap between whole rows: "
-        "move it away from the edge across the boards, by as much as is told",
+        message=f"the hatch {wish.name or mark} reaches past the last gap between whole rows, by "
+        "the way told; "
+        + (
+            "no rows here are enough for its panel"
+            if near is None
+            else f"the nearest place that works has its middle at along {near.along_mm:g}, "
+            f"across {near.across_mm:g}"
+        ),
         measured=to_mm(round(max(past))),
         limit=0.0,
         unit="mm",
         source=COMMON_PRACTICE,
     )
+
+
+def _moved(wish: OpeningWish, rows: Rows, left: float) -> OpeningWish | None:
+    """Return a hatch moved to the left of the run, by so much up to marks; None if that is no help.
+
+    Moved to the right where `left` is below 0.
+    """
+    run = _run(rows.angle_deg)
+    for more in range(TRIES):
+        by = left + (more * rows.mark_320 if left > 0 else -more * rows.mark_320)
+        x, y = exact(wish.along_mm) - by * run[1], exact(wish.across_mm) + by * run[0]
+        moved = evolve(
+            wish,
+            along_mm=to_mm(nearest_mark(round(x), rows.mark_320)),
+            across_mm=to_mm(nearest_mark(round(y), rows.mark_320)),
+        )
+        _, middles, wanted = _among(within_of(moved), rows)
+        if not any(_past(middles, wanted)):
+            return moved
+    return None

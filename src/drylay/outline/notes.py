@@ -56,7 +56,7 @@ class _Note:
 _NOTES: dict[str, tuple[_Note, ...]] = {
     "tree": (
         _Note(
-            code="OUT-010",
+            code="OUT-020",
             says="no digging, stripping or footing within so far of its middle; ask the council "
             "first whether it is protected",
             source=ROOTS,
@@ -64,13 +64,13 @@ _NOTES: dict[str, tuple[_Note, ...]] = {
     ),
     "pool": (
         _Note(
-            code="OUT-011",
+            code="OUT-021",
             says="a barrier of so much or more keeps children from water; local rules come first",
             source=BARRIER,
             limit_mm=1200.0,
         ),
         _Note(
-            code="OUT-012",
+            code="OUT-022",
             says="no lights or sockets of mains voltage within so far of the water; wiring there "
             "is a licensed electrician's work",
             source=POOL_ZONE,
@@ -79,7 +79,7 @@ _NOTES: dict[str, tuple[_Note, ...]] = {
     ),
     "hatch": (
         _Note(
-            code="OUT-013",
+            code="OUT-023",
             says="building within so far of a shared sewer wants the water company's consent",
             source=SEWER,
             limit_mm=3000.0,
