@@ -76,9 +76,7 @@ def marks_from(marks: tuple[tuple[str, float], ...], top_mm: float) -> tuple[Lev
     )
 
 
-def limits_of(
-    house: HouseWish, end_mm: float, *, start_mm: float = 0.0
-) -> tuple[LevelLimit, ...]:
+def limits_of(house: HouseWish, end_mm: float, *, start_mm: float = 0.0) -> tuple[LevelLimit, ...]:
     """Return every limit of the deck's top that the house sets."""
     found: list[LevelLimit] = []
     if house.dpc_mm is not None:

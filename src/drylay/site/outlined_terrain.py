@@ -48,7 +48,7 @@ def ground_within(points: tuple[GroundPoint, ...], sides: Sequence[GroundSide]) 
         return None
     ring = tuple((exact(side.start_mm[0]), exact(side.start_mm[1])) for side in sides)
     corners = [levels_on(survey, corner) for corner in ring]
-    known = [found or nearest_levels(survey.places, at) for found, at in zip(corners, ring, strict=True)]
+    known = [_known(survey, _flat(corner)) for corner in ring]
     edge = [level for found in known for level in found]
     edge += [Fraction(z) for x, y, z in survey.places if inside(ring, (x, y)) == 0]
     edge += _crossed(survey, ring)
@@ -116,6 +116,10 @@ def _falls(survey: Survey, place: At, walls: Sequence[tuple[At, At]]) -> Fractio
 def _known(survey: Survey, spot: At) -> list[Fraction]:
     """Return the levels at a spot, else those of the points nearest to it."""
     return levels_on(survey, spot) or nearest_levels(survey.places, spot)
+
+
+def _flat(place: tuple[int, int]) -> At:
+    return Fraction(place[0]), Fraction(place[1])
 
 
 def _at(place_mm: tuple[float, float]) -> At:

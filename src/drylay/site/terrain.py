@@ -82,7 +82,8 @@ def ground_under(
         if not found and far_320(places, corner) > exact(NEAR_MM) ** 2
     )
     known = [
-        found or nearest_levels(places, corner) for found, corner in zip(levels, corners, strict=True)
+        found or nearest_levels(places, corner)
+        for found, corner in zip(levels, corners, strict=True)
     ]
     edge = [z for x, y, z in spots if x in {0, size[0]} or y in {0, size[1]}]
     edge += [z for found in known for z in found]
