@@ -25,9 +25,6 @@ from drylay.groundwork.rounding import said
 from drylay.marks import PER_MM, exact, to_mm
 from drylay.rings import twice_area
 
-#: Roots reach so many stem diameters from a tree's middle, and no further than the cap: 707 m2.
-#: Source: BS 5837.
-ROOTS_TO_STEM, ROOTS_MOST_MM = 12, 15_000.0
 #: A root zone is taken as the shape of so many corners that goes just round its circle.
 ROUND_CORNERS = 64
 
@@ -64,14 +61,6 @@ def dug_of(
     for zone in roots:
         dug = minus(dug, region(round_zone(zone)))
     return Dug(grown=_snapped(area), area=_snapped(dug), roots=tuple(roots))
-
-
-def root_radius_mm(trunk_mm: float) -> float:
-    """Return how far roots reach that are not to be dug through, from a tree's middle.
-
-    Source: BS 5837: 12 stem diameters, at most 707 m2 (15 m).
-    """
-    return min(ROOTS_TO_STEM * trunk_mm, ROOTS_MOST_MM)
 
 
 def round_zone(zone: RootZone) -> tuple[Place, ...]:

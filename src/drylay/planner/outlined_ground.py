@@ -13,14 +13,15 @@ from drylay.groundwork.outlined_dig import (
     Dug,
     dug_of,
     lay_outlined_dig,
-    root_radius_mm,
 )
 from drylay.groundwork.outlined_packing import Carried, pack_timbers
 from drylay.groundwork.outlined_strips import both_ways_over
 from drylay.groundwork.packing import clearance, sunk_mm
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline, Side, Spot
+from drylay.outline.notes import root_radius_mm
 from drylay.planner import ground_faults
+from drylay.planner.built import Sited
 from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
 from drylay.planner.ground import (
@@ -146,7 +147,7 @@ def root_zones(job: Job, outline: Outline) -> tuple[RootZone, ...]:
             opening=opening.mark,
             middle=Spot(along_mm=wish.along_mm, across_mm=wish.across_mm),
             trunk_mm=wish.trunk_mm or 0.0,
-            radius_mm=root_radius_mm(wish.trunk_mm or 0.0),
+            radius_mm=to_mm(exact(root_radius_mm(wish.trunk_mm or 0.0))),
         )
         for opening, wish in wishes
         if opening.kind == "tree"
@@ -208,20 +209,22 @@ def _zones_told(job: Job, zones: Sequence[RootZone]) -> str:
     )
 
 
-def remarks(job: Job, outline: Outline) -> list[Finding]:
-    """Return what is worth telling about the ground, besides what any deck is told."""
-    zones = root_zones(job, outline)
+def remarks(job: Job, built: Sited) -> list[Finding]:
+    """Return what is worth telling about the ground: what any deck is told, and of roots."""
+    dig = built.groundwork.dig if built.groundwork else None
+    found = ground_faults.remarks(built)
+    if dig is None or not dig.roots:
+        return found
     return [
+        *found,
         Finding(
             code="GND-015",
-            severity=Severity.CAUTION,
-            subject=zone.opening,
-            message=f"its roots reach {length_text(zone.radius_mm, job.brief.units)} from its "
-            "middle, 12 stem diameters: within that dig nothing, lay no gravel, drive and heap up "
-            "nothing; a protected tree needs leave from the authority first",
-            measured=zone.radius_mm,
-            unit="mm",
+            severity=Severity.NOTE,
+            subject="dig",
+            message=f"nothing is dug within {_zones_told(job, dig.roots)}: so much of it stays as "
+            "it is, without gravel; the frame is stood over it by hand",
+            measured=dig.roots_m2,
+            unit="m2",
             source=ROOTS,
-        )
-        for zone in zones
+        ),
     ]
