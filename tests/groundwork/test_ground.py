@@ -69,8 +69,8 @@ def test_strips_by_hand(breadth: float, roll: float, lap: float, strips: int) ->
 def test_both_ways_by_hand() -> None:
     """Along: (3195 - 100) / 1900 = 1.63, 2 of 6245. Across: (6245 - 100) / 1900 = 3.23, 4."""
     along, across = both_ways(dig(), roll_mm=2000.0, lap_mm=100.0)
-    assert (along.run, along.count, along.length_mm) == ("along", 2, 6245.0)
-    assert (across.run, across.count, across.length_mm) == ("across", 4, 3195.0)
+    assert (along.run, along.lengths_mm) == ("along", (6245.0,) * 2)
+    assert (across.run, across.lengths_mm) == ("across", (3195.0,) * 4)
     assert [strip.mark for strip in named(along)] == ["G1", "G2"]
 
 

@@ -1,6 +1,6 @@
 """The gravel: how deep, how much, how heavy."""
 
-from drylay.groundwork.dig import volume_m3
+from drylay.groundwork.dig import bed_m3
 from drylay.groundwork.model import Dig, GravelBed
 from drylay.groundwork.rounding import litres_up, said, tenths_up
 from drylay.marks import exact, to_mm
@@ -16,7 +16,7 @@ DENSITY_KG_M3 = 1600.0
 def lay_gravel(dig: Dig, *, article: str, below_lawn_mm: float, density_kg_m3: float) -> GravelBed:
     """Return the gravel over the whole dig, up to `below_lawn_mm` under the lawn."""
     depth_mm = to_mm(exact(dig.depth_mm) - exact(below_lawn_mm))
-    volume = volume_m3(dig.along_mm, dig.across_mm, depth_mm)
+    volume = bed_m3(dig, depth_mm)
     return GravelBed(
         article=article,
         below_lawn_mm=to_mm(exact(below_lawn_mm)),

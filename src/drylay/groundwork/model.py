@@ -2,7 +2,21 @@
 
 from attrs import frozen
 
+from drylay.outline.model import Spot
 from drylay.reasons import because
+
+
+@frozen(kw_only=True)
+class RootZone:
+    """Ground that roots of the tree in an opening keep: nothing is dug within it.
+
+    `middle` is the tree's, `trunk_mm` its stem's diameter, `radius_mm` how far the zone reaches.
+    """
+
+    opening: str
+    middle: Spot
+    trunk_mm: float = because("groundwork.dig.roots_m2")
+    radius_mm: float = because("groundwork.dig.roots_m2")
 
 
 @frozen(kw_only=True)
@@ -11,6 +25,9 @@ class Dig:
 
     `house_margin_mm` is that on the house side. `bags` and `skips` are how many the loose earth
     fills, whichever way it goes.
+
+    Under an outline `area_m2` is what is dug, `along_mm` and `across_mm` from end to end of outline
+    and margins, and `roots_m2` what of these is left to the `roots` of trees.
     """
 
     margin_mm: float = because("groundwork.dig.margin_mm")
@@ -26,6 +43,9 @@ class Dig:
     bags: int = because("groundwork.dig.bags")
     skip_m3: float = because("groundwork.dig.skips")
     skips: int = because("groundwork.dig.skips")
+    area_m2: float | None = because("groundwork.dig.margin_mm", default=None)
+    roots_m2: float | None = because("groundwork.dig.roots_m2", default=None)
+    roots: tuple[RootZone, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -40,8 +60,8 @@ class FabricStrip:
 class Fabric:
     """The ground fabric in strips that run one way, each lapping the next by `lap_mm` at least.
 
-    `other_strips`, each `other_length_mm` long, are what the other way would take; `other_note`
-    says why it was not taken.
+    `other_strips`, each `other_length_mm` long (under an outline the longest of them), are what the
+    other way would take; `other_note` says why it was not taken.
     """
 
     article: str
@@ -70,6 +90,9 @@ class GravelBed:
 class Packing:
     """Packers under the joists: how high, how far apart at most, how many under each.
 
+    Under an outline `places` are where they stand, each under its timber's middle, and `per_joist`
+    is the most that stand under any one.
+
     `height_least_mm` and `height_most_mm` are what lies between the bed and the frame, where it
     is least and where it is most. They are the packer's own least height, and `levels_known` is
     not so, where the brief gives no levels.
@@ -84,6 +107,7 @@ class Packing:
     spacing_most_mm: float = because("groundwork.packing.spacing_most_mm")
     per_joist: int = because("groundwork.packing.per_joist")
     count: int = because("groundwork.packing.per_joist")
+    places: tuple[Spot, ...] = ()
 
 
 @frozen(kw_only=True)

@@ -5,8 +5,8 @@ from math import ceil
 
 from drylay.marks import PER_MM, exact
 
-#: Cubic millimetres in a cubic metre.
-MM3_PER_M3 = 10**9
+#: Millimetres in a metre, square ones in a square metre, cubic ones in a cubic metre.
+MM_PER_M, MM2_PER_M2, MM3_PER_M3 = 10**3, 10**6, 10**9
 
 
 def whole_mm(length_mm: float) -> Fraction:

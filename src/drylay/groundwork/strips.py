@@ -8,11 +8,10 @@ from drylay.marks import exact
 
 @frozen(kw_only=True)
 class Strips:
-    """Strips that run one way: how many, and how long each."""
+    """Strips that run one way: how long each."""
 
     run: str
-    count: int
-    length_mm: float
+    lengths_mm: tuple[float, ...]
 
 
 def strips_over(breadth_mm: float, *, roll_mm: float, lap_mm: float) -> int:
@@ -30,8 +29,7 @@ def both_ways(dig: Dig, *, roll_mm: float, lap_mm: float) -> tuple[Strips, Strip
     along, across = (
         Strips(
             run=run,
-            count=strips_over(breadth_mm, roll_mm=roll_mm, lap_mm=lap_mm),
-            length_mm=length_mm,
+            lengths_mm=(length_mm,) * strips_over(breadth_mm, roll_mm=roll_mm, lap_mm=lap_mm),
         )
         for run, length_mm, breadth_mm in sides
     )
@@ -41,6 +39,6 @@ def both_ways(dig: Dig, *, roll_mm: float, lap_mm: float) -> tuple[Strips, Strip
 def named(strips: Strips) -> tuple[FabricStrip, ...]:
     """Return strips with their marks, from the datum."""
     return tuple(
-        FabricStrip(mark=f"G{number}", length_mm=strips.length_mm)
-        for number in range(1, strips.count + 1)
+        FabricStrip(mark=f"G{number}", length_mm=length_mm)
+        for number, length_mm in enumerate(strips.lengths_mm, start=1)
     )

@@ -248,49 +248,6 @@ def _follow(run: list[Crossing], line: int) -> bool:
     return abs(line - last) == 1 and (before is None or line - last == last - before)
 
 
-def _number(stations: tuple[Crossing, ...], joist_lines: int) -> int:
-    """Return the number of a part's first station, counted the way its run goes.
-
-    One joist line comes before the first joist of any part: the rim's own, or one that is cut off.
-    """
-    first, last = stations[1].line, stations[-2].line
-    assert first is not None
-    assert last is not None
-    falling = last < first or (first == last and _falls(stations))
-    return joist_lines - 1 - first if falling else first
-
-
-def _falls(stations: tuple[Crossing, ...]) -> bool:
-    ends = (stations[0].line, stations[-1].line)
-    middle = stations[1].line or 0
-    return (ends[0] is not None and ends[0] > middle) or (ends[1] is not None and ends[1] < middle)
-
-
-def _up(length_mm: float) -> int:
-    """Return a length in 1/320 mm, rounded up but for what reckoning with angles leaves."""
-    return math.ceil(length_mm * 320 - 0.5)
-
-
-def length_320(part: Part, mark_320: int) -> int:
-    """Return what is bought for a part in one piece: its length tip to tip, up to a mark."""
-    return ceil_mark(_up(part.end_mm - part.start_mm), mark_320)
-
-
-def _stations(over: tuple[Crossing, ...]) -> tuple[Crossing, ...] | None:
-    """Return the stations a part may be jointed at, with its first and last support.
-
-    Of joist lines between only the most that follow one another: an opening may cut some off, and
-    a neighbour's stations could not be told.
-    """
-    if len(over) < 3:
-        return None
-    inner = [each for each in over[1:-1] if each.line is not None]
-    numbers = [each.line for each in inner if each.line is not None]
-    if not inner or abs(numbers[-1] - numbers[0]) != len(numbers) - 1:
-        return None
-    return (over[0], *inner, over[-1])
-
-
 def _least_bays(at: list[int], length: int, limits: JointLimits) -> int | None:
     """Return over how many bays a piece must reach at least: for supports, and its own length."""
     half = limits.gap_320 // 2

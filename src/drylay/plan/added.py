@@ -8,6 +8,7 @@ import attrs
 from drylay.buying.model import Delivery
 from drylay.fixings.model import Clips, CoachScrews, FixingMetal, Fixings, FrameScrews
 from drylay.frame.model import Frame
+from drylay.groundwork.model import Dig, Packing
 from drylay.pieces.model import BorderJoints, BorderMovement, Joint, Movement, Pieces
 from drylay.plan.model import Plan
 from drylay.plan.walk import plain
@@ -15,7 +16,7 @@ from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.surface.model import Border, Surface
 from drylay.tiling.model import Pad, Pads
-from drylay.work.model import Work
+from drylay.work.model import SettingOut, Work
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
@@ -41,6 +42,9 @@ ADDED: dict[type, tuple[str, ...]] = {
     FixingMetal: ("driven_into",),
     Delivery: ("frame_density_kg_m3",),
     Work: ("upkeep_count", "upkeep"),
+    SettingOut: ("tie_count", "ties"),
+    Dig: ("area_m2", "roots_m2", "roots"),
+    Packing: ("places",),
     Plan: ("outline", "laying", "subframe"),
 }  # fmt: skip
 

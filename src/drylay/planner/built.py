@@ -27,13 +27,8 @@ class Covered(Protocol):
         ...
 
 
-class Standing(Covered, Protocol):
-    """A deck of any kind where it stands, bought, with what lies under it and how it is built."""
-
-    @property
-    def edges(self) -> Edges:
-        """Return the edges."""
-        ...
+class Sited(Protocol):
+    """A deck of any shape where it stands, bought, with what lies under it, how it is built."""
 
     @property
     def site(self) -> Site:
@@ -58,6 +53,15 @@ class Standing(Covered, Protocol):
     @property
     def stops(self) -> tuple[Finding, ...]:
         """Return the stops of the ground."""
+        ...
+
+
+class Standing(Covered, Sited, Protocol):
+    """A deck on a rectangle where it stands, bought, with what lies under it."""
+
+    @property
+    def edges(self) -> Edges:
+        """Return the edges."""
         ...
 
 

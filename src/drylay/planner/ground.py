@@ -2,7 +2,7 @@
 
 from attrs import evolve, fields, frozen
 
-from drylay.brief.model import GroundworkWish, HouseWish
+from drylay.brief.model import GroundworkWish
 from drylay.buying.model import Purchase
 from drylay.buying.purchase import pieces_of, purchase
 from drylay.cutting.model import Task
@@ -10,14 +10,21 @@ from drylay.findings import Finding
 from drylay.frame.model import Frame
 from drylay.groundwork.dig import lay_dig
 from drylay.groundwork.gravel import BELOW_LAWN_MM, DENSITY_KG_M3, lay_gravel
-from drylay.groundwork.model import Dig, Fabric, GravelBed, Groundwork, Packing
+from drylay.groundwork.model import (
+    Dig,
+    Fabric,
+    FabricStrip,
+    GravelBed,
+    Groundwork,
+    Packing,
+)
 from drylay.groundwork.packing import SPACING_MOST_MM, clearance, place_packers, sunk_mm
 from drylay.groundwork.strips import Strips, both_ways, named
 from drylay.marks import exact
 from drylay.materials.stock_model import Fabric as Roll
 from drylay.materials.stock_model import Pack
 from drylay.planner import ground_faults, ground_rows, lorry
-from drylay.planner.built import Covered, Standing, Wanted
+from drylay.planner.built import Covered, Sited, Wanted
 from drylay.planner.buy import Blocked, in_boxes, stock_for
 from drylay.planner.cuts import Cutter, cut
 from drylay.planner.job import Job
@@ -48,7 +55,8 @@ class Beneath:
 class _Laid:
     """Strips one way with their purchase, or why these cannot be had."""
 
-    strips: Strips
+    run: str
+    strips: tuple[FabricStrip, ...]
     bought: Purchase | Finding
 
 
@@ -61,7 +69,7 @@ def lay_ground(
     """
     job = cutter.job
     dig = _dig(job, shaped, site)
-    gravel = _gravel(job, dig) if dig else None
+    gravel = gravel_bed(job, dig) if dig else None
     packing = _packing(job, frame, site, dig, gravel) if frame else None
     judge = ground_faults.stops if frame else ground_faults.stops_under_pads
     stops = (
@@ -69,6 +77,18 @@ def lay_ground(
         *judge(job, site, dig=dig, gravel=gravel, packing=packing),
     )
     laid = None if stops or dig is None else _fabric(cutter, dig)
+    return beneath(stops, laid, dig=dig, gravel=gravel, packing=packing)
+
+
+def beneath(
+    stops: tuple[Finding, ...],
+    laid: tuple[Fabric, Purchase] | Blocked | None,
+    *,
+    dig: Dig | None,
+    gravel: GravelBed | None,
+    packing: Packing | None,
+) -> Beneath | Blocked:
+    """Return what lies under a deck, put together, or every reason why it cannot be had."""
     stops += laid.findings if isinstance(laid, Blocked) else ()
     if stops or isinstance(laid, Blocked):
         return Blocked(findings=stops)
@@ -85,34 +105,51 @@ def dig_is_wished(wish: GroundworkWish) -> bool:
     return any(getattr(wish, name) is not None for name in names)
 
 
-def house_is_told(house: HouseWish) -> bool:
-    """Return whether a brief says anything of a house: its wall then stands beside the deck."""
-    return house != HouseWish()
-
-
 def lap_mm(job: Job) -> float:
     """Return how far strips of fabric lap."""
     wish = job.brief.groundwork.lap_mm
     return LAP_MM if wish is None else wish
 
 
-def _dig(job: Job, shaped: Covered, site: Site) -> Dig | None:
-    wish, surface = job.brief.groundwork, shaped.surface
-    if not dig_is_wished(wish):
-        return None
+@frozen(kw_only=True)
+class DigAsked:
+    """How a brief wants the dig, or what holds where it says nothing."""
+
+    margin_mm: float
+    house_margin_mm: float
+    depth_mm: float
+    spoil: str
+
+
+def dig_asked(job: Job, site: Site) -> DigAsked:
+    """Return how the dig is wanted; the house's margin is what its wall leaves, if there is one."""
+    wish = job.brief.groundwork
     margin_mm = MARGIN_MM if wish.margin_mm is None else wish.margin_mm
     at_wall_mm = min(margin_mm, site.wall_gap_mm)
-    return lay_dig(
-        cover_along_mm=surface.cover_along_mm,
-        cover_across_mm=surface.cover_across_mm,
+    return DigAsked(
         margin_mm=margin_mm,
-        house_margin_mm=at_wall_mm if house_is_told(job.brief.house) else margin_mm,
+        house_margin_mm=at_wall_mm if site.beside_house else margin_mm,
         depth_mm=STRIP_MM if wish.strip_mm is None else wish.strip_mm,
         spoil=wish.spoil or SPOIL,
     )
 
 
-def _gravel(job: Job, dig: Dig) -> GravelBed | None:
+def _dig(job: Job, shaped: Covered, site: Site) -> Dig | None:
+    if not dig_is_wished(job.brief.groundwork):
+        return None
+    asked, surface = dig_asked(job, site), shaped.surface
+    return lay_dig(
+        cover_along_mm=surface.cover_along_mm,
+        cover_across_mm=surface.cover_across_mm,
+        margin_mm=asked.margin_mm,
+        house_margin_mm=asked.house_margin_mm,
+        depth_mm=asked.depth_mm,
+        spoil=asked.spoil,
+    )
+
+
+def gravel_bed(job: Job, dig: Dig) -> GravelBed | None:
+    """Return the gravel over a dig, None where none is named."""
     gravel, wish = job.articles.gravel, job.brief.groundwork.below_lawn_mm
     if gravel is None:
         return None
@@ -127,38 +164,55 @@ def _gravel(job: Job, dig: Dig) -> GravelBed | None:
 def _packing(
     job: Job, frame: Frame, site: Site, dig: Dig | None, gravel: GravelBed | None
 ) -> Packing | None:
-    packer, wish = job.articles.packer, job.brief.groundwork.packer_spacing_mm
+    packer = job.articles.packer
     if packer is None:
         return None
     return place_packers(
         frame,
         packer,
-        spacing_most_mm=SPACING_MOST_MM if wish is None else wish,
+        spacing_most_mm=packer_spacing_mm(job),
         room=clearance(site.levels, sunk_mm(dig, gravel)),
     )
 
 
+def packer_spacing_mm(job: Job) -> float:
+    """Return how far apart packers stand at most."""
+    wish = job.brief.groundwork.packer_spacing_mm
+    return SPACING_MOST_MM if wish is None else wish
+
+
 def _fabric(cutter: Cutter, dig: Dig) -> tuple[Fabric, Purchase] | Blocked | None:
-    """Return the strips that cost less, of either way; of like price the fewer, then along."""
+    """Return the fabric over a dig, None where none is named."""
     roll = cutter.job.articles.fabric
     if roll is None:
         return None
     ways = both_ways(dig, roll_mm=roll.width_mm, lap_mm=lap_mm(cutter.job))
-    tried = [_Laid(strips=strips, bought=_strips_bought(cutter, roll, strips)) for strips in ways]
+    return cheaper_way(cutter, roll, ways)
+
+
+def cheaper_way(
+    cutter: Cutter, roll: Roll, ways: tuple[Strips, Strips]
+) -> tuple[Fabric, Purchase] | Blocked:
+    """Return the strips that cost less, of either way; of like price the fewer, then along."""
+    tried = [
+        _Laid(run=way.run, strips=named(way), bought=_strips_bought(cutter, roll, way))
+        for way in ways
+    ]
     priced = [(laid, laid.bought) for laid in tried if isinstance(laid.bought, Purchase)]
     if not priced:
         refused = [laid.bought for laid in tried if isinstance(laid.bought, Finding)]
-        return Blocked(findings=(ground_faults.no_roll(cutter.job, dig, roll, refused),))
-    best, bought = min(priced, key=lambda pair: (pair[1].cost, pair[0].strips.count))
+        shorter_mm = min(max(way.lengths_mm) for way in ways)
+        return Blocked(findings=(ground_faults.no_roll(cutter.job, shorter_mm, roll, refused),))
+    best, bought = min(priced, key=lambda pair: (pair[1].cost, len(pair[0].strips)))
     other = next(laid for laid in tried if laid is not best)
     fabric = Fabric(
         article=roll.code,
         width_mm=roll.width_mm,
         lap_mm=lap_mm(cutter.job),
-        run=best.strips.run,
-        strips=named(best.strips),
-        other_strips=other.strips.count,
-        other_length_mm=other.strips.length_mm,
+        run=best.run,
+        strips=best.strips,
+        other_strips=len(other.strips),
+        other_length_mm=max(strip.length_mm for strip in other.strips),
         other_note=_why_not(other.bought, bought),
     )
     return fabric, bought
@@ -215,11 +269,11 @@ def wanted(job: Job, groundwork: Groundwork | None) -> tuple[Wanted, ...]:
     return tuple(needs)
 
 
-def rows(job: Job, built: Standing) -> list[Row]:
+def rows(job: Job, built: Sited) -> list[Row]:
     """Return the decisions taken here."""
     return [*ground_rows.rows(job, built), *lorry.rows(job, built)]
 
 
-def remarks(built: Standing) -> list[Finding]:
+def remarks(built: Sited) -> list[Finding]:
     """Return what is worth telling about them."""
     return [*ground_faults.remarks(built), *lorry.remarks(built)]

@@ -14,7 +14,7 @@ from drylay.groundwork.packing import (
 )
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import Fabric
-from drylay.planner.built import Standing
+from drylay.planner.built import Sited
 from drylay.planner.cuts import STOCK_SOURCE
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
@@ -71,16 +71,16 @@ def unfit_fabric(job: Job, lap_mm: float) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def no_roll(job: Job, dig: Dig, roll: Fabric, refused: Iterable[Finding]) -> Finding:
-    """Return the stop for a dig that no roll on sale covers, either way."""
+def no_roll(job: Job, strip_mm: float, roll: Fabric, refused: Iterable[Finding]) -> Finding:
+    """Return the stop for a dig that no roll on sale covers, strips of the shorter way so long."""
     longest_mm = max((e.length_mm for e in roll.lengths if e.limit != 0), default=0.0)
     trimmed_mm = longest_mm - 2 * job.brief.cutting.end_trim_mm
-    if min(dig.along_mm, dig.across_mm) > trimmed_mm:
+    if strip_mm > trimmed_mm:
         message = (
             "no roll is as long as a strip, along the house or away from it: name a fabric sold "
-            f"in rolls of {min(dig.along_mm, dig.across_mm):g} mm or longer, or a smaller margin"
+            f"in rolls of {strip_mm:g} mm or longer, or a smaller margin"
         )
-        figures = (min(dig.along_mm, dig.across_mm), trimmed_mm)
+        figures = (strip_mm, trimmed_mm)
         return _stop("GND-002", "ground fabric", message, figures, merchant_says(job, roll.code))
     return Finding(
         code="GND-002",
@@ -185,7 +185,7 @@ def _out_of_reach(job: Job, packing: Packing, room: Clearance | None) -> list[Fi
     return found
 
 
-def remarks(built: Standing) -> list[Finding]:
+def remarks(built: Sited) -> list[Finding]:
     """Return what is worth telling about the ground."""
     ground = built.groundwork
     dig = ground.dig if ground else None

@@ -1,15 +1,16 @@
 """The decisions taken on the ground under the deck."""
 
 from drylay.groundwork.model import Dig, Fabric, GravelBed, Packing
-from drylay.planner.built import Standing
+from drylay.planner.built import Sited
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
 from drylay.reasons import Source, TurnedDown
 
+ROOTS = Source(kind="standard", title="BS 5837", clause="root protection area")
 ASSUMED = Source(kind="assumption", title="docs/conventions.md", clause="Ground")
 
 
-def rows(job: Job, built: Standing) -> list[Row]:
+def rows(job: Job, built: Sited) -> list[Row]:
     """Return the decisions taken on the ground, of what there is."""
     ground = built.groundwork
     if ground is None:
@@ -29,9 +30,11 @@ def wished(job: Job, key: str, otherwise: Source = PRACTICE) -> Source:
 def _dig(job: Job, dig: Dig) -> list[Row]:
     at_wall = dig.house_margin_mm < dig.margin_mm
     loose = (("loose_m3", dig.loose_m3),)
+    beyond = "dug beyond the cover on every side"
+    if dig.area_m2 is not None:
+        beyond = "dug beyond the outline, but past no boundary and no pool"
     return [
-        row("groundwork.dig.margin_mm", dig.margin_mm, "mm",
-            "dug beyond the cover on every side", wished(job, "margin_mm")),
+        row("groundwork.dig.margin_mm", dig.margin_mm, "mm", beyond, wished(job, "margin_mm")),
         row("groundwork.dig.house_margin_mm", dig.house_margin_mm, "mm",
             "as far as the house wall" if at_wall else "as on every other side",
             ARITHMETIC, (("margin_mm", dig.margin_mm),)),
@@ -44,12 +47,24 @@ def _dig(job: Job, dig: Dig) -> list[Row]:
             f"fills, {dig.bag_m3:g} m3 each", ASSUMED, loose),
         row("groundwork.dig.skips", dig.skips, "count", "skips of 6 cubic yards that the loose "
             f"earth fills, {dig.skip_m3:g} m3 each", ASSUMED, loose),
+        *_roots(dig),
+    ]  # fmt: skip
+
+
+def _roots(dig: Dig) -> list[Row]:
+    if dig.roots_m2 is None:
+        return []
+    reach = tuple((f"{zone.opening}: radius_mm", zone.radius_mm) for zone in dig.roots)
+    return [
+        row("groundwork.dig.roots_m2", dig.roots_m2, "m2", "left to roots of trees: nothing is dug "
+            "within 12 stem diameters of one, 15 m at most", ROOTS, reach)
     ]  # fmt: skip
 
 
 def _fabric(job: Job, fabric: Fabric) -> list[Row]:
     other = "across" if fabric.run == "along" else "along"
-    told = f"{other}: {fabric.other_strips} strips of {fabric.other_length_mm:g} mm"
+    up_to = "" if len({strip.length_mm for strip in fabric.strips}) == 1 else "up to "
+    told = f"{other}: {fabric.other_strips} strips of {up_to}{fabric.other_length_mm:g} mm"
     return [
         row("groundwork.fabric.width_mm", fabric.width_mm, "mm", "the roll as sold",
             merchant_says(job, fabric.article)),
@@ -91,6 +106,8 @@ def _packing(job: Job, packing: Packing) -> list[Row]:
             "packers under a joist no further apart: taken as lying on the ground, strength is "
             "not checked", wished(job, "packer_spacing_mm", ASSUMED)),
         row("groundwork.packing.per_joist", packing.per_joist, "count",
-            "one at each end of a joist, and as many between as the spacing asks", ARITHMETIC,
+            "one at each end of a joist, and as many between as the spacing asks"
+            + ("; the most under any one, what touches shares" if packing.places else ""),
+            ARITHMETIC,
             (("spacing_most_mm", packing.spacing_most_mm), ("count", packing.count))),
     ]  # fmt: skip

@@ -18,7 +18,7 @@ from drylay.buying.model import Buying, Delivery
 from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM, exact
 from drylay.materials.stock_model import Board
-from drylay.planner.built import Standing
+from drylay.planner.built import Sited
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
 from drylay.reasons import Inputs, Source
@@ -117,7 +117,7 @@ def _of_board(board: Board, width_mm: float, density_kg_m3: float, extra_kg_m2: 
     return board_kg_per_mm(board.mass_kg_m, by_section, extra_kg_m2, width_mm)
 
 
-def rows(job: Job, built: Standing) -> list[Row]:
+def rows(job: Job, built: Sited) -> list[Row]:
     """Return the decisions taken on the delivery; its densities are the family's rules."""
     return rows_of(job, built.buying)
 
@@ -147,7 +147,7 @@ def rows_of(job: Job, buying: Buying) -> list[Row]:
     ]  # fmt: skip
 
 
-def remarks(built: Standing) -> list[Finding]:
+def remarks(built: Sited) -> list[Finding]:
     """Return what is worth telling about lifting."""
     brought = built.buying.delivery
     if brought is None:

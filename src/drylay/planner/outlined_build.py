@@ -16,6 +16,7 @@ from drylay.planner import lorry
 from drylay.planner.angles import joist_run
 from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
+from drylay.planner.ground import Beneath
 from drylay.planner.job import Job
 from drylay.planner.outlined_boards import BoardsLaid, lay_boards, stretches_of
 from drylay.planner.outlined_facings import Faced, face_sides
@@ -28,11 +29,13 @@ from drylay.planner.outlined_frame import (
     stand_frame,
     with_joints,
 )
+from drylay.planner.outlined_ground import lay_ground
 from drylay.planner.outlined_job import joints_single
 from drylay.planner.outlined_laying import laying_of, on_final_members
 from drylay.planner.outlined_openings import openings_of
 from drylay.planner.outlined_site import site_of
 from drylay.planner.outlined_subframe import subframe_of
+from drylay.planner.outlined_work import plan_work
 from drylay.planner.shopping import buying
 from drylay.site.model import Site
 from drylay.subframe.finish import finish
@@ -95,7 +98,7 @@ def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
     frame = cut_frame(cutter, placed, noggins_under(placed, boards))
     if isinstance(frame, Blocked):
         return frame
-    return _bought(job, stood, boards, frame, faced)
+    return _bought(cutter, stood, boards, frame, faced)
 
 
 def _all_of(*found: object) -> Blocked:
@@ -131,15 +134,20 @@ def _along(job: Job) -> Along:
 
 
 def _bought(
-    job: Job, stood: _Stood, boards: BoardsLaid, frame: FrameBought, faced: Faced
+    cutter: Cutter, stood: _Stood, boards: BoardsLaid, frame: FrameBought, faced: Faced
 ) -> BuiltOutlined:
+    job = cutter.job
     final = on_final_members(boards, _standing(job, stood, frame.members), _along(job))
     laying = laying_of(job, stood.laid, final)
     subframe = subframe_of(job, frame, faced)
-    purchases: tuple[Purchase, ...] = (final.purchase, frame.purchase, *faced.purchases)
+    site = site_of(job, stood.outline)
+    beneath, stops = _beneath(cutter, stood.outline, subframe, site)
+    purchases: tuple[Purchase, ...] = (
+        final.purchase, frame.purchase, *faced.purchases, *beneath.purchases
+    )  # fmt: skip
     fixings = fixings_of(job, laying, subframe, final, purchases)
-    bought, missing = buying(job, purchases, wanted_of(job, fixings, None))
-    return BuiltOutlined(
+    bought, missing = buying(job, purchases, wanted_of(job, fixings, beneath.groundwork))
+    built = BuiltOutlined(
         outline=stood.outline,
         laying=laying,
         subframe=subframe,
@@ -147,6 +155,19 @@ def _bought(
         buying=evolve(bought, delivery=lorry.delivery(job, bought)),
         laid=stood.laid,
         boards=final,
-        site=site_of(job, stood.outline),
+        site=site,
+        groundwork=beneath.groundwork,
         spares_missing=missing,
+        stops=stops,
     )
+    return evolve(built, work=plan_work(job, built))
+
+
+def _beneath(
+    cutter: Cutter, outline: Outline, subframe: Subframe, site: Site
+) -> tuple[Beneath, tuple[Finding, ...]]:
+    """Return what lies under the deck; nothing and the stops where that cannot be had."""
+    laid = lay_ground(cutter, outline, subframe, site)
+    if isinstance(laid, Blocked):
+        return Beneath(groundwork=None), laid.findings
+    return laid, ()

@@ -12,6 +12,9 @@ from drylay.planner import (
     holding_notes,
     lorry,
     notes,
+    outlined_ground,
+    outlined_site,
+    outlined_work,
     roof_notes,
     slip_notes,
     stock_notes,
@@ -39,6 +42,9 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *_frame(job, built),
         *_border(built),
         *_openings(job),
+        *outlined_site.remarks(job, built),
+        *outlined_ground.remarks(job, built),
+        *outlined_work.remarks(job, built),
         *_order(job, seen),
     ]
     order = (Severity.STOP, Severity.CAUTION, Severity.NOTE)

@@ -1,6 +1,14 @@
 """The reasons of a plan of a deck on an outline, in building order."""
 
-from drylay.planner import coats, holding, lorry, outlined_clips
+from drylay.planner import (
+    coats,
+    ground_rows,
+    holding,
+    lorry,
+    outlined_clips,
+    outlined_site,
+    outlined_work,
+)
 from drylay.planner.angles import angle_of, joist_run
 from drylay.planner.explain import deck_screw_rows, order_rows
 from drylay.planner.governed import JOISTS
@@ -50,10 +58,12 @@ def explain_outlined(job: Job, built: BuiltOutlined) -> Reasons:
         *_joints(job, built),
         *_border(job, built),
         *_frame(job, built),
-        *_site(job, built),
+        *outlined_site.rows(job, built),
         *_fixings(job, built),
         *order_rows(job, built.buying),
+        *ground_rows.rows(job, built),
         *lorry.rows_of(job, built.buying),
+        *(outlined_work.rows(job, built.outline, built.work) if built.work else ()),
     ):
         reasons = adopt(reasons, path, value, ruling, turned_down)
     return reasons
@@ -197,15 +207,6 @@ def _frame(job: Job, built: BuiltOutlined) -> list[Row]:
             merchant_says(job, fascia.code) if fascia else brief_says("outline")),
         row("subframe.facing_run_mm", frame.facing_run_mm, "mm",
             "the length of all sides that the brief has faced", brief_says("outline")),
-    ]  # fmt: skip
-
-
-def _site(job: Job, built: BuiltOutlined) -> list[Row]:
-    wished = job.brief.house.wall_gap_mm is not None
-    return [
-        row("site.wall_gap_mm", built.site.wall_gap_mm, "mm",
-            "left between house wall and deck",
-            brief_says("house.wall_gap_mm") if wished else PRACTICE)
     ]  # fmt: skip
 
 

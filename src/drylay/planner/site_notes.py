@@ -1,8 +1,10 @@
 """What is worth telling about where the deck stands, with the nearest change that helps."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
-from drylay.brief.model import HouseWish, LevelsWish
+from attrs import frozen
+
+from drylay.brief.model import LevelsWish
 from drylay.findings import Finding, Severity
 from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 from drylay.planner.built import Standing
@@ -19,7 +21,7 @@ from drylay.site.limits import (
     settled_below,
     steps_for,
 )
-from drylay.site.model import LevelLimit, Levels
+from drylay.site.model import LevelLimit, Levels, Site
 from drylay.site.terrain import CORNERS, NEAR_MM, nearest_mm
 from drylay.units import length_text
 
@@ -34,20 +36,44 @@ STOP, CAUTION, NOTE = Severity.STOP, Severity.CAUTION, Severity.NOTE
 FOUR = "give at least four ground heights in [[levels.points]], one near each corner"
 
 
+@frozen(kw_only=True)
+class Beside:
+    """Where a cover lies along the house, and its corners by name, for what is told of either.
+
+    `nearest` answers which corner a level was measured nearest to, and how far off.
+    """
+
+    along_mm: tuple[float, float]
+    corner_count: int
+    nearest: Callable[[], tuple[str, float]]
+
+
 def remarks(job: Job, built: Standing) -> list[Finding]:
     """Return everything worth telling about wall, levels and ground."""
-    levels = built.site.levels
-    found = [*_wall(job, built), *_door(job)]
+    cover, points = built.surface, job.brief.levels.points
+    along_mm, across_mm = cover.cover_along_mm, cover.cover_across_mm
+    beside = Beside(
+        along_mm=(0.0, along_mm),
+        corner_count=len(CORNERS),
+        nearest=lambda: nearest_mm(points, along_mm, across_mm),
+    )
+    return remarks_beside(job, built.site, beside)
+
+
+def remarks_beside(job: Job, site: Site, beside: Beside) -> list[Finding]:
+    """Return everything worth telling about wall, levels and ground of a cover of any shape."""
+    levels = site.levels
+    found = [*_wall(job, site, beside), *_door(job)]
     if levels is None:
-        return [*found, *_no_levels(job, built)]
+        return [*found, *_no_levels(job, site)]
     return [
         *found,
         *_conflict(job, levels),
         *_limits_broken(job, levels),
         *_above_floor(job, levels),
         *_rises(levels),
-        *_beyond(job, built, levels),
-        *_ground(job, levels),
+        *_beyond(job, beside, levels),
+        *_ground(job, site, levels),
     ]
 
 
@@ -65,8 +91,7 @@ def _told(  # noqa: PLR0917 - read as the row of a table
                    measured=measured, limit=limit, unit=unit, source=source)  # fmt: skip
 
 
-def _wall(job: Job, built: Standing) -> Iterator[Finding]:
-    site = built.site
+def _wall(job: Job, site: Site, beside: Beside) -> Iterator[Finding]:
     least_mm = site.wall_gap_least_mm or 0.0
     if site.beside_house and site.wall_gap_mm < least_mm:
         yield _told("LVL-025", CAUTION, "gap to the wall",
@@ -77,14 +102,15 @@ def _wall(job: Job, built: Standing) -> Iterator[Finding]:
         yield _told("LVL-016", CAUTION, "gap to the wall",
                     "too narrow to stay clear of leaves and to dry: leave more",
                     site.wall_gap_mm, WALL_GAP_LEAST_MM)  # fmt: skip
-    beside = dict(bricks_beside(job.brief.house, built.surface.cover_along_mm))
+    start_mm, end_mm = beside.along_mm
+    bricks = dict(bricks_beside(job.brief.house, end_mm, start_mm=start_mm))
     for number, brick in enumerate(job.brief.house.air_bricks, 1):
-        if f"air brick {number}" not in beside:
+        if f"air brick {number}" not in bricks:
             yield _told("LVL-024", NOTE, f"air brick {number}",
                         f"its middle, {_size(job, brick.along_mm)} along the wall from the datum "
                         f"corner, lies more than {_size(job, BRICK_BESIDE_MM)} beyond the cover: "
                         "not beside the deck, not reckoned", source=BRICK_SOURCE)  # fmt: skip
-    if beside:
+    if bricks:
         yield _told("LVL-017", CAUTION, "air bricks",
                     "1500 mm2 of vent to each metre of wall must stay free: leave the way for "
                     "air open from under or beside the deck to every air brick",
@@ -103,8 +129,8 @@ def _door(job: Job) -> Iterator[Finding]:
                     "house.door_leaf")  # fmt: skip
 
 
-def _no_levels(job: Job, built: Standing) -> Iterator[Finding]:
-    if built.site.beside_house or job.brief.levels != LevelsWish():
+def _no_levels(job: Job, site: Site) -> Iterator[Finding]:
+    if site.beside_house or job.brief.levels != LevelsWish():
         yield _told("LVL-004", NOTE, "levels",
                     "nothing sets the deck's top: give levels.deck_top, or house.dpc and "
                     f"house.floor, and {FOUR}")  # fmt: skip
@@ -220,7 +246,7 @@ def _rises(levels: Levels) -> Iterator[Finding]:
                     "levels.deck_top is left out", first_mm, last_mm)  # fmt: skip
 
 
-def _ground(job: Job, levels: Levels) -> Iterator[Finding]:
+def _ground(job: Job, site: Site, levels: Levels) -> Iterator[Finding]:
     if levels.ground_least_mm is None:
         yield _told("LVL-006", NOTE, "ground",
                     "its levels are not known, nor the drop from the deck: reckon that a guard is "
@@ -228,7 +254,7 @@ def _ground(job: Job, levels: Levels) -> Iterator[Finding]:
         return
     yield from _frame_and_ground(job, levels)
     yield from _hollow(job, levels)
-    yield from _fall(job, levels)
+    yield from _fall(job, site, levels)
     for trigger in levels.triggers:
         if trigger.reached:
             code, severity = TOLD_AT[trigger.limit_mm]
@@ -245,13 +271,10 @@ TOLD_AT = {
 }
 
 
-def _beyond(job: Job, built: Standing, levels: Levels) -> Iterator[Finding]:
+def _beyond(job: Job, beside: Beside, levels: Levels) -> Iterator[Finding]:
     """Yield corners that nothing was measured near; with all of them nothing is known at all."""
-    if len(levels.beyond) == len(CORNERS):
-        cover = built.surface
-        corner, off_mm = nearest_mm(
-            job.brief.levels.points, cover.cover_along_mm, cover.cover_across_mm
-        )
+    if len(levels.beyond) == beside.corner_count:
+        corner, off_mm = beside.nearest()
         yield _told("LVL-007", STOP, "ground",
                     "nothing was measured out to any corner of the cover, so nothing is known of "
                     f"the ground there: the nearest point lies {_size(job, off_mm)} from the "
@@ -320,13 +343,13 @@ def _hollow(job: Job, levels: Levels) -> Iterator[Finding]:
                     least_mm, edge_mm)  # fmt: skip
 
 
-def _fall(job: Job, levels: Levels) -> Iterator[Finding]:
+def _fall(job: Job, site: Site, levels: Levels) -> Iterator[Finding]:
     """Yield the ground that falls towards the house: water has to run away from it."""
     fall_mm = levels.fall_to_house_mm or 0.0
     if fall_mm <= 0:
         return
     severity = STOP if job.brief.levels.outfall is not True else CAUTION
-    if fall_mm <= SLACK_MM or job.brief.house == HouseWish():
+    if fall_mm <= SLACK_MM or not site.beside_house:
         severity = CAUTION
     told = (
         f"it falls {_size(job, fall_mm)} towards the house, and water must run away from the "

@@ -9,7 +9,7 @@ from drylay.findings import Finding
 from drylay.groundwork.gravel import BELOW_LAWN_MM
 from drylay.marks import exact, to_mm
 from drylay.planner import air_notes, site_notes
-from drylay.planner.built import Covered, Standing
+from drylay.planner.built import Covered, Sited, Standing
 from drylay.planner.ground import STRIP_MM, dig_is_wished
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
@@ -52,24 +52,32 @@ class Top:
 
 def site_of(job: Job, shaped: Covered) -> Site:
     """Return where the deck stands."""
+    brief, surface = job.brief, shaped.surface
+    along_mm = surface.cover_along_mm
+    ground = ground_under(brief.levels.points, along_mm, surface.cover_across_mm)
+    return placed(job, ground, along_mm=(0.0, along_mm), beside_house=brief.house != HouseWish())
+
+
+def placed(
+    job: Job, ground: Ground | None, *, along_mm: tuple[float, float], beside_house: bool
+) -> Site:
+    """Return where a deck stands that lies along the house from one place to another."""
     brief, gap_mm = job.brief, job.brief.house.wall_gap_mm
     least_mm = job.rules.value(WALL_GAP_LEAST)
     return Site(
         exposure=brief.site.exposure,
-        beside_house=brief.house != HouseWish(),
+        beside_house=beside_house,
         wall_gap_mm=max(WALL_GAP_MM, least_mm) if gap_mm is None else gap_mm,
         wall_gap_least_mm=least_mm,
         air_below_least_mm=job.rules.value(air_notes.PATH),
-        levels=_levels(job, shaped),
+        levels=_levels(job, ground, along_mm),
     )
 
 
-def _levels(job: Job, shaped: Covered) -> Levels | None:
+def _levels(job: Job, ground: Ground | None, along_mm: tuple[float, float]) -> Levels | None:
     """Return the deck's heights; None where nothing sets its top."""
-    brief, surface = job.brief, shaped.surface
-    along_mm = surface.cover_along_mm
-    ground = ground_under(brief.levels.points, along_mm, surface.cover_across_mm)
-    limits = limits_of(brief.house, along_mm)
+    brief, (start_mm, end_mm) = job.brief, along_mm
+    limits = limits_of(brief.house, end_mm, start_mm=start_mm)
     top = top_of(job, limits, ground)
     if top is None:
         return None
@@ -77,7 +85,7 @@ def _levels(job: Job, shaped: Covered) -> Levels | None:
     floor_mm, steps = brief.house.floor_mm, brief.house.steps_down
     return Levels(
         datum=brief.levels.datum,
-        marks=marks_from(marks_at(brief.house, along_mm), top.level_mm),
+        marks=marks_from(marks_at(brief.house, end_mm, start_mm=start_mm), top.level_mm),
         limits=limits,
         highest_mm=most.level_mm if most else None,
         lowest_mm=least.level_mm if least else None,
@@ -188,7 +196,7 @@ def bed_sunk_mm(wish: GroundworkWish) -> float:
     return STRIP_MM if wish.strip_mm is None else wish.strip_mm
 
 
-def rows(job: Job, built: Standing) -> list[Row]:
+def rows(job: Job, built: Sited) -> list[Row]:
     """Return the decisions taken here."""
     gap_mm, levels = built.site.wall_gap_mm, built.site.levels
     given = job.brief.house.wall_gap_mm is not None

@@ -5,7 +5,7 @@ from attrs import evolve
 from drylay.buying.model import Purchase
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Board
-from drylay.planner.built import Built, Standing
+from drylay.planner.built import Built, Sited, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
 from drylay.reasons import Source
@@ -113,11 +113,23 @@ def shared_rows(job: Job, built: Standing, work: Work) -> list[Row]:
              ("frame_depth_mm", built.edges.frame_depth_mm))  # fmt: skip
     framed = "the frame's sides" if job.articles.timber.code else "the cover's sides"
     return [
-        row("work.people", work.people, "count", "how many build", brief_says("crew.people")),
+        people_row(work),
         row("work.setting_out.slant_mm", out.slant_mm, "mm",
             f"the largest 3-4-5 {framed} carry", ARITHMETIC, sides),
         row("work.setting_out.accepted_mm", ACCEPTED_MM, "mm",
             "how far the diagonals may differ", PRACTICE),
+        *whole_rows(work),
+    ]  # fmt: skip
+
+
+def people_row(work: Work) -> Row:
+    """Return the decision on how many build."""
+    return row("work.people", work.people, "count", "how many build", brief_says("crew.people"))
+
+
+def whole_rows(work: Work) -> list[Row]:
+    """Return the decisions taken on the whole of the work, whatever the deck."""
+    return [
         row("work.holds", work.holds, "count", "what must be right before going on; each says who "
             "says so", PRACTICE, (("tasks", len(work.tasks)),)),
         *_upkeep_rows(work),
@@ -189,7 +201,7 @@ def _lights_told(job: Job, built: Built) -> list[Finding]:
     ]  # fmt: skip
 
 
-def lift_told(job: Job, built: Standing) -> list[Finding]:
+def lift_told(job: Job, built: Sited) -> list[Finding]:
     """Return the caution for one who builds alone what takes two."""
     work, alone = built.work, job.brief.crew.people == 1
     hard = [task.title.lower() for task in work.tasks if task.people > 1] if work else []

@@ -40,15 +40,23 @@ VENT_SOURCE = Source(
 )
 
 
-def bricks_beside(house: HouseWish, cover_along_mm: float) -> Iterator[tuple[str, float]]:
-    """Yield name and underside of each air brick that the cover lies along, or as good as."""
+def bricks_beside(
+    house: HouseWish, end_mm: float, *, start_mm: float = 0.0
+) -> Iterator[tuple[str, float]]:
+    """Yield name and underside of each air brick that the cover lies along, or as good as.
+
+    It lies along the house from `start_mm` to `end_mm`.
+    """
     beyond = exact(BRICK_BESIDE_MM)
+    low, high = exact(start_mm) - beyond, exact(end_mm) + beyond
     for number, brick in enumerate(house.air_bricks, 1):
-        if -beyond <= exact(brick.along_mm) <= exact(cover_along_mm) + beyond:
+        if low <= exact(brick.along_mm) <= high:
             yield f"air brick {number}", brick.under_mm
 
 
-def marks_at(house: HouseWish, cover_along_mm: float) -> tuple[tuple[str, float], ...]:
+def marks_at(
+    house: HouseWish, end_mm: float, *, start_mm: float = 0.0
+) -> tuple[tuple[str, float], ...]:
     """Return everything at the house that the brief gives a level of, the datum first."""
     given = (
         ("damp course", house.dpc_mm),
@@ -57,7 +65,7 @@ def marks_at(house: HouseWish, cover_along_mm: float) -> tuple[tuple[str, float]
         ("sill", house.sill_mm),
     )
     known = tuple((name, level) for name, level in given if level is not None)
-    return (("datum", 0.0), *known, *bricks_beside(house, cover_along_mm))
+    return (("datum", 0.0), *known, *bricks_beside(house, end_mm, start_mm=start_mm))
 
 
 def marks_from(marks: tuple[tuple[str, float], ...], top_mm: float) -> tuple[LevelMark, ...]:
@@ -68,13 +76,13 @@ def marks_from(marks: tuple[tuple[str, float], ...], top_mm: float) -> tuple[Lev
     )
 
 
-def limits_of(house: HouseWish, cover_along_mm: float) -> tuple[LevelLimit, ...]:
+def limits_of(house: HouseWish, end_mm: float, *, start_mm: float = 0.0) -> tuple[LevelLimit, ...]:
     """Return every limit of the deck's top that the house sets."""
     found: list[LevelLimit] = []
     if house.dpc_mm is not None:
         rule = "the deck's top stays well below the damp course"
         found.append(_most("damp course", house.dpc_mm, BELOW_DPC_MM, rule, DPC_SOURCE))
-    for name, under_mm in bricks_beside(house, cover_along_mm):
+    for name, under_mm in bricks_beside(house, end_mm, start_mm=start_mm):
         rule = "an air brick stays open: the deck's top no higher than its underside"
         found.append(_most(name, under_mm, 0.0, rule, PRACTICE))
     if house.door_leaf_mm is not None and house.door_opens in {None, "outward"}:

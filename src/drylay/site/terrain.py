@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations
 from math import ceil, floor, isqrt
+from typing import TypeVar
 
 from attrs import frozen
 
@@ -26,6 +27,8 @@ NEAR_MM = 300.0
 HIGH_MM, SLENDER = 300.0, 57
 Spot = tuple[Fraction, Fraction, Fraction]
 Place = tuple[int, int, int]
+Number = TypeVar("Number", int, Fraction)
+Flat = tuple[int, int] | tuple[Fraction, Fraction]
 
 
 @frozen(kw_only=True)
@@ -39,14 +42,36 @@ class Ground:
     beyond: tuple[str, ...]
 
 
+@frozen(kw_only=True)
+class Survey:
+    """Points measured, in 1/320 mm, and the triangles that they make."""
+
+    places: list[Place]
+    triangles: list[tuple[Place, Place, Place]]
+
+
+def survey_of(points: tuple[GroundPoint, ...]) -> Survey | None:
+    """Return the points with their triangles; None unless three lie well out of line."""
+    places = [(exact(p.along_mm), exact(p.across_mm), exact(p.level_mm)) for p in points]
+    if not any(_is_wide(*three) for three in combinations(places, 3)):
+        return None
+    return Survey(places=places, triangles=_triangles(places))
+
+
+def levels_on(survey: Survey, spot: Flat) -> list[Fraction]:
+    """Return the levels at a spot, one for every triangle that holds it; none beside all."""
+    found = (_level_in(*three, spot) for three in survey.triangles)
+    return [level for level in found if level is not None]
+
+
 def ground_under(
     points: tuple[GroundPoint, ...], along_mm: float, across_mm: float
 ) -> Ground | None:
     """Return the ground under a cover; None unless three points lie well out of line."""
-    places = [(exact(p.along_mm), exact(p.across_mm), exact(p.level_mm)) for p in points]
-    triangles = _triangles(places)
-    if not any(_is_wide(*three) for three in combinations(places, 3)):
+    survey = survey_of(points)
+    if survey is None:
         return None
+    places, triangles = survey.places, survey.triangles
     size = (exact(along_mm), exact(across_mm))
     spots = {spot for triangle in triangles for spot in _clipped(triangle, size)}
     corners = [(0, 0), (size[0], 0), size, (0, size[1])]
@@ -54,10 +79,11 @@ def ground_under(
     beyond = tuple(
         name
         for name, corner, found in zip(CORNERS, corners, levels, strict=True)
-        if not found and _far_320(places, corner) > exact(NEAR_MM) ** 2
+        if not found and far_320(places, corner) > exact(NEAR_MM) ** 2
     )
     known = [
-        found or _nearest(places, corner) for found, corner in zip(levels, corners, strict=True)
+        found or nearest_levels(places, corner)
+        for found, corner in zip(levels, corners, strict=True)
     ]
     edge = [z for x, y, z in spots if x in {0, size[0]} or y in {0, size[1]}]
     edge += [z for found in known for z in found]
@@ -87,29 +113,31 @@ def levels_at(
     for along_mm, across_mm in spots_mm:
         spot = (exact(along_mm), exact(across_mm))
         inside = [level for three in triangles if (level := _level_in(*three, spot)) is not None]
-        level = min(inside or _nearest(places, spot))
+        level = min(inside or nearest_levels(places, spot))
         found.append(to_mm(min(max(floor(level), low), high)))
     return tuple(found)
 
 
-def _level_in(a: Place, b: Place, c: Place, spot: tuple[int, int]) -> Fraction | None:
+def _level_in(a: Place, b: Place, c: Place, spot: Flat) -> Fraction | None:
     """Return the level at a spot within a triangle that turns one way round, None beside it."""
-    at = (*spot, 0)
-    shares = (_turn(at, b, c), _turn(a, at, c), _turn(a, b, at))
+    at = (Fraction(spot[0]), Fraction(spot[1]))
+    first, second, third = ((Fraction(p[0]), Fraction(p[1])) for p in (a, b, c))
+    shares = (_turn(at, second, third), _turn(first, at, third), _turn(first, second, at))
     if min(shares) < 0:
         return None
-    return Fraction(sum(s * p[2] for s, p in zip(shares, (a, b, c), strict=True)), sum(shares))
+    level = sum((s * p[2] for s, p in zip(shares, (a, b, c), strict=True)), Fraction(0))
+    return level / sum(shares)
 
 
-def _far_320(places: list[Place], corner: tuple[int, int]) -> int:
+def far_320(places: list[Place], corner: tuple[Number, Number]) -> Number:
     """Return how far the nearest point is from a corner, squared."""
     return min((x - corner[0]) ** 2 + (y - corner[1]) ** 2 for x, y, _ in places)
 
 
-def _nearest(places: list[Place], corner: tuple[int, int]) -> list[Fraction]:
+def nearest_levels(places: list[Place], corner: tuple[Number, Number]) -> list[Fraction]:
     """Return the levels of the points nearest to a corner, lowest first."""
-    far = _far_320(places, corner)
-    return sorted(Fraction(p[2]) for p in places if _far_320([p], corner) == far)
+    far = far_320(places, corner)
+    return sorted(Fraction(p[2]) for p in places if far_320([p], corner) == far)
 
 
 def _triangles(places: list[Place]) -> list[tuple[Place, Place, Place]]:
@@ -136,11 +164,11 @@ def nearest_mm(
     places = [(exact(p.along_mm), exact(p.across_mm), exact(p.level_mm)) for p in points]
     wide, deep = exact(along_mm), exact(across_mm)
     corners = zip(CORNERS, ((0, 0), (wide, 0), (wide, deep), (0, deep)), strict=True)
-    far, name = min((_far_320(places, corner), name) for name, corner in corners)
+    far, name = min((far_320(places, corner), name) for name, corner in corners)
     return name, to_mm(isqrt(far - 1) + 1 if far else 0)
 
 
-def _turn(a: Place, b: Place, c: Place) -> int:
+def _turn(a: tuple[Number, ...], b: tuple[Number, ...], c: tuple[Number, ...]) -> Number:
     """Return twice the area of a triangle, below 0 where it runs the other way round."""
     return (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])
 

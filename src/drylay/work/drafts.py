@@ -9,8 +9,11 @@ from drylay.edges.model import Edges
 from drylay.fixings.model import Fixings
 from drylay.frame.model import Frame
 from drylay.groundwork.model import Groundwork
+from drylay.laying.model import Laying
+from drylay.outline.model import Outline
 from drylay.pieces.model import Pieces
 from drylay.site.model import Site
+from drylay.subframe.model import Subframe
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
 from drylay.tiling.model import Tiling
@@ -75,6 +78,22 @@ class Deck:
     groundwork: Groundwork | None
     setting_out: SettingOut
     lighting: Lighting | None
+    face_up: str
+
+
+@frozen(kw_only=True)
+class OutlinedDeck:
+    """A deck on an outline; `base_side` is the mark of the side from P1 to P2."""
+
+    outline: Outline
+    laying: Laying
+    subframe: Subframe
+    fixings: Fixings
+    buying: Buying
+    site: Site
+    groundwork: Groundwork | None
+    setting_out: SettingOut
+    base_side: str
     face_up: str
 
 

@@ -78,6 +78,7 @@ HOLDS: dict[str, _Hold] = {
                        unit="mm"),
     "tiles_done": _Hold(check="no tile loose or proud, every outer edge held, every joint open, "
                         "water runs off", signed_by="builder and owner"),
+    "panels": _Hold(check="one person lifts every panel out and lays it back; none binds or rocks"),
     "hand_over": _Hold(check="no screw proud, no sharp edge, every gap open, water runs off",
                        signed_by="builder and owner"),
 }  # fmt: skip
@@ -94,11 +95,19 @@ CLIPPED = {
 TILED = {"delivered": "what was delivered is what the order says, nothing cracked or chipped"}
 
 
+#: What is checked instead on an outline, which has ties for diagonals.
+OUTLINED = {
+    "square": "every tie, and every check, against the length told",
+    "board_width": "mean width of ten boards against {laying.board_width_mm}: off by more, plan "
+    "again with board.measured_width",
+}
+
+
 def hold_points(
-    keys: tuple[str, ...], *, clipped: bool = False, tiled: bool = False
+    keys: tuple[str, ...], *, clipped: bool = False, tiled: bool = False, outlined: bool = False
 ) -> tuple[HoldPoint, ...]:
     """Return the hold points of these keys. Source: each names its own."""
-    instead = CLIPPED if clipped else TILED if tiled else {}
+    instead = OUTLINED if outlined else CLIPPED if clipped else TILED if tiled else {}
     return tuple(
         HoldPoint(
             mark=key,

@@ -19,12 +19,23 @@ class Peg:
 
 
 @frozen(kw_only=True)
+class PegTie:
+    """A distance taped from one peg to another. `check`: it places no peg, and proves one."""
+
+    start: str
+    end: str
+    length_mm: float = because("work.setting_out.tie_count")
+    check: bool = False
+
+
+@frozen(kw_only=True)
 class SettingOut:
     """Pegs at the frame's outer corners, and the 3-4-5 that proves the corner at P1 square.
 
     `leg_along_mm` and `leg_across_mm` are measured from P1 along its two sides, `slant_mm` is
     between their ends; None where the frame is too small for one. `accepted_mm` is how far
-    the diagonals may differ.
+    the diagonals may differ. Under an outline pegs are set by `ties` from pegs that stand already,
+    in the order told, and `accepted_mm` is how far one that checks may be off.
     """
 
     pegs: tuple[Peg, ...]
@@ -32,6 +43,8 @@ class SettingOut:
     leg_across_mm: float | None = because("work.setting_out.slant_mm")
     slant_mm: float | None = because("work.setting_out.slant_mm")
     accepted_mm: float = because("work.setting_out.accepted_mm")
+    tie_count: int | None = because("work.setting_out.tie_count", default=None)
+    ties: tuple[PegTie, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -54,7 +67,8 @@ class Task:
     """One task: what to do, after which others, what must then be right, with what, how long.
 
     `kind` is one of "check", "delivery", "set_out", "dig", "fabric", "gravel", "packing",
-    "cut_frame", "frame", "cable", "boards", "trim", "fascia", "lights", "finish", "hand_over".
+    "cut_frame", "frame", "cable", "boards", "hatches", "trim", "fascia", "lights", "finish",
+    "hand_over".
     `people` are needed for it; hours are by the clock for the crew that there is. `tools` are
     marks of tools.
     """

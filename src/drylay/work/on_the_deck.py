@@ -16,7 +16,7 @@ def drafts_on_the_deck(deck: Deck) -> list[Draft]:
     drafts += [_trim(deck)] if trimmed else []
     drafts += fascia_drafts(deck)
     drafts += [_lights()] if lit else []
-    drafts += [_finish()] if deck.fixings.finish else []
+    drafts += [finish_draft()] if deck.fixings.finish else []
     return [*drafts, _hand_over(deck)]
 
 
@@ -176,7 +176,8 @@ def _lights() -> Draft:
     )  # fmt: skip
 
 
-def _finish() -> Draft:
+def finish_draft() -> Draft:
+    """Return the task of brushing the finish on."""
     return Draft(
         key="finish", title="Brush the finish on",
         steps=("Wait for dry boards and dry weather; sweep, and do a trial on an offcut.",

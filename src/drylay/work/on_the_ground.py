@@ -5,7 +5,7 @@ from drylay.work.drafts import Deck, Draft, OnGround, told
 
 def drafts_on_the_ground(deck: Deck) -> list[Draft]:
     """Return the tasks from the first check to a bed that a frame can lie on."""
-    return [_check(deck), _delivery(deck), _set_out(deck), *ground_drafts(deck)]
+    return [check_draft(deck), delivery_draft(deck), _set_out(deck), *ground_drafts(deck)]
 
 
 def ground_drafts(deck: OnGround) -> list[Draft]:
@@ -22,7 +22,8 @@ def _digs(deck: OnGround) -> bool:
     return deck.groundwork is not None and deck.groundwork.dig is not None
 
 
-def _check(deck: Deck) -> Draft:
+def check_draft(deck: OnGround) -> Draft:
+    """Return the task of looking at the place before any money is spent."""
     levels, digs = deck.site.levels, _digs(deck)
     return Draft(
         key="check", title="Check the place",
@@ -38,7 +39,8 @@ def _check(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _delivery(deck: Deck) -> Draft:
+def delivery_draft(deck: OnGround) -> Draft:
+    """Return the task of taking the order in."""
     delivery = deck.buying.delivery
     lifted = delivery is not None and delivery.lift_kg > delivery.lift_most_kg
     return Draft(
@@ -84,8 +86,7 @@ def _dig(deck: OnGround) -> Draft:
     return Draft(
         key="dig", title="Strip the turf",
         steps=told(
-            "Strip {groundwork.dig.along_mm} along the house by {groundwork.dig.across_mm} away "
-            "from it, {groundwork.dig.depth_mm} deep: {groundwork.dig.solid_m3} in the ground.",
+            *_what_is_dug(deck),
             (not kept, "It heaps up to {groundwork.dig.loose_m3}: " + away + "."),
             (kept, "It heaps up to {groundwork.dig.loose_m3}: spread it where it cannot "
              "wash back."),
@@ -93,6 +94,25 @@ def _dig(deck: OnGround) -> Draft:
         ),
         after=("set_out",), holds=("dig_depth",), tools=("gloves", "spade", "tape"),
         care=("dig",),
+    )  # fmt: skip
+
+
+def _what_is_dug(deck: OnGround) -> tuple[str, ...]:
+    """Return what is dug, and what of it is left alone."""
+    dig = deck.groundwork.dig if deck.groundwork else None
+    if dig is None or dig.area_m2 is None:
+        return (
+            "Strip {groundwork.dig.along_mm} along the house by {groundwork.dig.across_mm} away "
+            "from it, {groundwork.dig.depth_mm} deep: {groundwork.dig.solid_m3} in the ground.",
+        )
+    zones = [f"{{groundwork.dig.roots[{number}].radius_mm}} round the tree in {zone.opening}"
+             for number, zone in enumerate(dig.roots)]  # fmt: skip
+    return told(
+        (bool(zones), f"First rope off the roots: {', '.join(zones)}. Nothing is dug there, "
+         "driven on, heaped up or spread."),
+        "Strip {groundwork.dig.area_m2} m2, the deck's outline and {groundwork.dig.margin_mm} "
+        "beyond it, but to a house only {groundwork.dig.house_margin_mm} and past no boundary or "
+        "pool, {groundwork.dig.depth_mm} deep: {groundwork.dig.solid_m3} in the ground.",
     )  # fmt: skip
 
 
@@ -123,8 +143,7 @@ def _packing(deck: OnGround) -> Draft:
     return Draft(
         key="packing", title="Set the packers",
         steps=told(
-            "Set {groundwork.packing.per_joist} packers under each joist's line, one at each end, "
-            "the others evenly between, no further apart than "
+            _where_packers_stand(deck) + "no further apart than "
             "{groundwork.packing.spacing_most_mm}: {groundwork.packing.height_least_mm} high "
             "where the ground is highest and {groundwork.packing.height_most_mm} where it is "
             "lowest.",
@@ -136,3 +155,16 @@ def _packing(deck: OnGround) -> Draft:
         after=("gravel", "fabric", "dig", "set_out"), holds=("pack_level",),
         tools=("gloves", "level"),
     )  # fmt: skip
+
+
+def _where_packers_stand(deck: OnGround) -> str:
+    packing = deck.groundwork.packing if deck.groundwork else None
+    if packing is not None and packing.places:
+        return (
+            "Set {groundwork.packing.count} packers by the frame drawing, under both ends of every "
+            "joist, trimmer and rim and evenly between, one for timbers that touch, "
+        )
+    return (
+        "Set {groundwork.packing.per_joist} packers under each joist's line, one at each end, the "
+        "others evenly between, "
+    )

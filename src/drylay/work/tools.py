@@ -34,6 +34,8 @@ PLAIN: dict[str, tuple[str, str]] = {
     "strip_knife": ("sharp knife, glue for strips outdoors", "ends of boards with strips"),
     "mallet": ("rubber mallet, long straightedge", "tiles"),
     "lifter": ("suction lifter for tiles", "tiles"),
+    "bevel": ("sliding bevel and protractor", "splayed ends, mitres"),
+    "jigsaw": ("jigsaw or handsaw, for notches", "shaped pieces"),
     "hammer": ("hammer, pry bar or wedge to draw bowed boards in", "boards"),
 }
 #: The same for tools whose size stands in the plan: and where.
@@ -79,17 +81,18 @@ def tool_list(deck: Deck, keys: Iterable[str]) -> tuple[Tool, ...]:
     """
     tools: dict[str, Tool] = {}
     for key in keys:
-        for tool in _gap_spacers(deck) if key == "gap_spacer" else (_tool(key),):
+        for tool in _gap_spacers(deck) if key == "gap_spacer" else (tool_of(key),):
             tools.setdefault(tool.mark, tool)
     return tuple(tools.values())
 
 
 def plain_tools(keys: Iterable[str]) -> tuple[Tool, ...]:
     """Return the tools of these keys, each once, in the order in which they are first needed."""
-    return tuple(_tool(key) for key in dict.fromkeys(keys))
+    return tuple(tool_of(key) for key in dict.fromkeys(keys))
 
 
-def _tool(key: str) -> Tool:
+def tool_of(key: str) -> Tool:
+    """Return the tool of a key."""
     if key in PLAIN:
         what, purpose = PLAIN[key]
         return Tool(mark=key, what=what, purpose=purpose, size_at="")

@@ -1,0 +1,186 @@
+"""How a deck on an outline is built: ties, tasks with hold points, tools, hours."""
+
+from typing import Protocol
+
+from attrs import evolve
+
+from drylay.buying.model import Buying, Purchase
+from drylay.findings import Finding
+from drylay.fixings.model import Fixings
+from drylay.geometry import Place, Region, grown, inset, region, shifted, stretches
+from drylay.groundwork.model import Groundwork
+from drylay.laying.model import Laying
+from drylay.marks import exact, to_mm
+from drylay.outline.model import Outline, Side
+from drylay.planner.built import Sited
+from drylay.planner.job import Job
+from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
+from drylay.planner.working import FRAME_FAMILY, face_up, lift_told, people_row, whole_rows
+from drylay.site.model import Site
+from drylay.subframe.model import Subframe
+from drylay.work.cautions import FamilyCautions
+from drylay.work.drafts import OutlinedDeck
+from drylay.work.model import SettingOut, Work
+from drylay.work.outlined_order import order_outlined_work
+from drylay.work.outlined_setting_out import SHARPEST_DEG, set_out_corners
+
+#: No tape is pulled through the house: the ground so far behind a house side. Assumption.
+BEHIND_WALL_MM = 1000.0
+#: A tape along a wall touches it, and is clear.
+TOUCHING_MM = 1.0
+
+
+class OutlinedBuilt(Protocol):
+    """A deck on an outline bought through, as far as its work hangs on it."""
+
+    @property
+    def outline(self) -> Outline:
+        """Return its sides."""
+        ...
+
+    @property
+    def laying(self) -> Laying:
+        """Return its boards."""
+        ...
+
+    @property
+    def subframe(self) -> Subframe:
+        """Return its frame."""
+        ...
+
+    @property
+    def fixings(self) -> Fixings:
+        """Return its fixings."""
+        ...
+
+    @property
+    def buying(self) -> Buying:
+        """Return its order."""
+        ...
+
+    @property
+    def site(self) -> Site:
+        """Return where it stands."""
+        ...
+
+    @property
+    def groundwork(self) -> Groundwork | None:
+        """Return what lies under it."""
+        ...
+
+
+def plan_work(job: Job, built: OutlinedBuilt) -> Work:
+    """Return how the deck is built."""
+    deck = OutlinedDeck(
+        outline=built.outline,
+        laying=built.laying,
+        subframe=built.subframe,
+        fixings=built.fixings,
+        buying=built.buying,
+        site=built.site,
+        groundwork=built.groundwork,
+        setting_out=set_out(job, built.outline),
+        base_side=base_side(built.outline).mark,
+        face_up=face_up(job.brief.board.face_up, job.articles.board),
+    )
+    work = order_outlined_work(
+        deck, people=job.brief.crew.people, families=_cautions(job, built)
+    )  # fmt: skip
+    return evolve(work, upkeep=job.upkeep, upkeep_count=len(job.upkeep) or None)
+
+
+def base_side(outline: Outline) -> Side:
+    """Return the side that P1 and P2 stand at the ends of: the longest of the house, else of all.
+
+    Of like long ones the first.
+    """
+    house = [side for side in outline.sides if side.kind == "house"]
+    return max(house or outline.sides, key=lambda side: side.length_mm)
+
+
+def frame_corners(outline: Outline) -> tuple[Place, ...]:
+    """Return the corners of the frame's face, in step with the sides: each at a side's start."""
+    ring = tuple((side.start.along_mm, side.start.across_mm) for side in outline.sides)
+    inner = inset(ring, [side.facing_mm for side in outline.sides])
+    return tuple((to_mm(exact(along)), to_mm(exact(across))) for along, across in inner)
+
+
+def set_out(job: Job, outline: Outline) -> SettingOut:
+    """Return pegs and ties: P1 to P2 along the base side, the others round from there."""
+    first = outline.sides.index(base_side(outline))
+    corners = frame_corners(outline)
+    walls = _behind_walls(outline)
+    return set_out_corners(
+        (*corners[first:], *corners[:first]),
+        units=job.brief.units,
+        clear=lambda one, other: not any(stretches(wall, one, other) for wall in walls),
+    )
+
+
+def _behind_walls(outline: Outline) -> list[Region]:
+    """Return the ground behind each house side, which no tape goes through."""
+    found = []
+    for side in outline.sides:
+        if side.kind == "house":
+            start = (side.start.along_mm, side.start.across_mm)
+            end = (side.end.along_mm, side.end.across_mm)
+            behind = shifted(start, end, -BEHIND_WALL_MM)
+            found.append(grown(region((start, behind[0], behind[1], end)), -TOUCHING_MM))
+    return found
+
+
+def _cautions(job: Job, built: OutlinedBuilt) -> tuple[FamilyCautions, ...]:
+    """Return the cautions of the boards' family, and whether any board is sawn."""
+    board = job.articles.board
+    sawn = any(_is_sawn(built, bought) for bought in built.buying.purchases)
+    return (
+        FamilyCautions(
+            texts=job.cautions_by.get(board.family, ()),
+            sawn=sawn,
+            like_frame=board.family == FRAME_FAMILY,
+        ),
+    )
+
+
+def _is_sawn(built: OutlinedBuilt, bought: Purchase) -> bool:
+    """Whether a saw touches any board of a purchase, across or along."""
+    if bought.what != "boards":
+        return False
+    ripped = any(row.ripped for row in built.laying.rows)
+    cut = any(len(length.pieces) > 1 or length.offcut_mm > 0 for length in bought.lengths)
+    return ripped or cut or built.buying.end_trim_mm > 0
+
+
+def rows(job: Job, outline: Outline, work: Work) -> list[Row]:
+    """Return the decisions taken here."""
+    wish, board, out = job.brief.board.face_up, job.articles.board, work.setting_out
+    along = [peg.along_mm for peg in out.pegs]
+    across = [peg.across_mm for peg in out.pegs]
+    faced = max(side.facing_mm for side in outline.sides)
+    return [
+        people_row(work),
+        row("work.face_up", work.face_up, "", "as the brief wishes" if wish else
+            "the smooth face, kinder to feet, where there is one",
+            brief_says("board.face_up") if wish else PRACTICE, (("faces", board.faces),)),
+        row("edges.frame_length_mm", to_mm(exact(max(along)) - exact(min(along))), "mm",
+            "pegs from end to end along the house: the outline's corners, as far back as its "
+            "fascia is thick", ARITHMETIC, (("facing_mm", faced),)),
+        row("edges.frame_depth_mm", to_mm(exact(max(across)) - exact(min(across))), "mm",
+            "pegs from end to end away from the house, likewise", ARITHMETIC,
+            (("facing_mm", faced),)),
+        row("work.setting_out.slant_mm", out.slant_mm, "mm",
+            "the largest 3-4-5 that the frame's sides at P1 carry, where its corner is square",
+            ARITHMETIC),
+        row("work.setting_out.accepted_mm", out.accepted_mm, "mm",
+            "how far a tie that checks may be off", PRACTICE),
+        row("work.setting_out.tie_count", out.tie_count, "count", "two to each peg after P2 from "
+            "pegs that stand, meeting as near to square as may be, and one more to check each "
+            "after the third", PRACTICE, (("sharpest_deg", SHARPEST_DEG),
+                                          ("pegs", len(out.pegs)))),
+        *whole_rows(work),
+    ]  # fmt: skip
+
+
+def remarks(job: Job, built: Sited) -> list[Finding]:
+    """Return what is worth telling about the work."""
+    return lift_told(job, built)
