@@ -89,7 +89,7 @@ class FieldWish:
     along_mm: float
     across_mm: float
     angle_deg: float
-    first_row: str = "near"
+    first_row: str | None = None
 
 
 @frozen(kw_only=True)
@@ -97,7 +97,8 @@ class LayingWish:
     """How boards lie on an outline.
 
     `angle_deg` is from the house, 0 to under 180, and 45 goes to the right and away from the house;
-    None for `board.run`'s own. `first_row` says which side rows are counted from. `border_courses`
+    None for `board.run`'s own. `first_row` says which side rows are counted from: left
+    open, the near one, or the far one where only that is parallel to the boards. `border_courses`
     boards run round all sides, mitred. Breaker boards run across the main field's boards: where
     `breakers_mm` says, as distances along these from the datum corner, or as few as leave no joint
     ("as_needed"), or not at all ("none"). Left open, they lie where the boards' family does not let
@@ -105,7 +106,7 @@ class LayingWish:
     """
 
     angle_deg: float | None = None
-    first_row: str = "near"
+    first_row: str | None = None
     border_courses: int = 0
     breakers: str | None = None
     breakers_mm: tuple[float, ...] | None = None

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Sequence
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.geometry import Region, Ring, bounds, parts_of, ring_of, turned
 from drylay.laying.axes import axes_of, placed, spot
@@ -32,6 +32,21 @@ class FieldShape:
     first_row: str
     gap_before: bool = False
     gap_after: bool = False
+
+
+def first_row_of(field: FieldShape) -> str:
+    """Return which side rows are best counted from: the near one, unless that leans and the far not.
+
+    Counted from a side that leans, the first row would take all of the taper.
+    """
+    near, far = (_leans(evolve(field, first_row=each)) for each in ("far", "near"))
+    return "far" if near and not far else "near"
+
+
+def _leans(field: FieldShape) -> bool:
+    """Whether the side opposite the first row leans from the rows, by no more than a fan."""
+    rings = _from_first(field)
+    return _far_side(rings, max(v for ring in rings for _, v in ring))[1] != 0.0
 
 
 def depth_of(field: FieldShape) -> tuple[Depth, float]:

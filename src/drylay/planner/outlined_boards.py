@@ -8,7 +8,7 @@ from attrs import evolve, frozen
 
 from drylay.buying.model import Purchase
 from drylay.buying.purchase import minor, purchase
-from drylay.cutting.model import Piece, Task
+from drylay.cutting.model import CutPlan, Piece, Task
 from drylay.findings import Finding
 from drylay.geometry import SAME_MM, Ring, area_mm2, common, region
 from drylay.laying.axes import Axes, axes_of, place_of, seen, spot
@@ -198,15 +198,38 @@ def lay_boards(
     """Return all boards jointed and bought together, or why they cannot be."""
     job = cutter.job
     limits = joint_limits(job, joist_lines)
-    whole_320 = exact(sizes_of(job).longest_mm)
-    told = _told(stretches, standing, limits, jointed=jointed, along=along, whole_320=whole_320)
     price = joint_price(job, job.articles.board)
+    for whole_320 in _whole_lengths(job):
+        told = _told(stretches, standing, limits, jointed=jointed, along=along, whole_320=whole_320)
+        plan = cut(cutter, _task(job, told, price), what="deck boards")
+        if not isinstance(plan, Finding):
+            return _bought(job, told, plan, price, standing, along)
+    assert isinstance(plan, Finding)
+    return Blocked(findings=(plan,))
+
+
+def _whole_lengths(job: Job) -> list[int]:
+    """Return up to which length boards stay in one piece: as long as can be had, shorter next.
+
+    Where the stock does not hold enough of the longest, those of which there are any number count
+    as the longest; where that will not do, all may be jointed.
+    """
+    trim = 2 * exact(job.brief.cutting.end_trim_mm)
+    lengths = [each for each in job.articles.board.lengths if each.limit != 0]
+    longest = max((exact(each.length_mm) - trim for each in lengths), default=0)
+    endless = max(
+        (exact(each.length_mm) - trim for each in lengths if each.limit is None), default=0
+    )
+    return list(dict.fromkeys((longest, endless, 0)))
+
+
+def _task(job: Job, told: _Told, price: Decimal) -> Task:
     single = [
         length_320(each.part, sizes_of(job).mark_320)
         for each, row in zip(told.stretches, told.rows, strict=True)
         if row is None
     ]
-    task = Task(
+    return Task(
         stock=stock_for(job, job.articles.board.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
         pieces=_counted(single),
@@ -214,9 +237,16 @@ def lay_boards(
         beside=told.sets.beside,
         joint_price=minor(price, job.stock.minor_digits) if told.sets.lines else 0,
     )
-    plan = cut(cutter, task, what="deck boards")
-    if isinstance(plan, Finding):
-        return Blocked(findings=(plan,))
+
+
+def _bought(  # noqa: PLR0917 - all that a finished plan of cuts is read with
+    job: Job,
+    told: _Told,
+    plan: CutPlan,
+    price: Decimal,
+    standing: Sequence[Standing],
+    along: Along,
+) -> BoardsLaid:
     sawn = list(_sawn(job, told, plan.joints))
     bought = purchase(
         what="boards",

@@ -42,6 +42,7 @@ from drylay.laying.rows import (
     RowGrid,
     depth_of,
     fan_of,
+    first_row_of,
     grid_of,
     mean_gap_mm,
     rows_in,
@@ -101,6 +102,7 @@ class _Base:
     """What the main field is laid in: the border around it, the breaker boards across it."""
 
     ring: Ring
+    first_row: str
     edges: tuple[Edge, ...]
     border_mm: float
     breakers: tuple[Breaker, ...] = ()
@@ -116,8 +118,12 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
     if boards is None:
         return Blocked(findings=(_no_border(job),))
     wide = border_mm(wish.border_courses, sizes.board_mm, sizes.gap_mm)
+    first_row = _first_row(region(ring), angle_of(job.brief), wish.first_row)
     base = _Base(
-        ring=ring, edges=edges_seen(ring, angle_of(job.brief), wish.first_row), border_mm=wide
+        ring=ring,
+        first_row=first_row,
+        edges=edges_seen(ring, angle_of(job.brief), first_row),
+        border_mm=wide,
     )
     base = evolve(base, breakers=_breakers(job, _inside(job, base)))
     main = _main(job, base)
@@ -129,6 +135,13 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
         return stopped[0]
     fields = (main, *(each for each in others if isinstance(each, FieldLaid)))
     return _shared(job, base, fields, boards)
+
+
+def _first_row(area: Region, angle_deg: float, wished: str | None) -> str:
+    """Return which side rows are counted from: as wished, else the side that does not lean."""
+    if wished is not None or area.is_empty:
+        return wished or "near"
+    return first_row_of(FieldShape(mark="", area=area, angle_deg=angle_deg, first_row="near"))
 
 
 def _no_border(job: Job) -> Finding:
@@ -190,13 +203,12 @@ def _main_area(job: Job, base: _Base, ends_mm: tuple[float, float]) -> Region:
 
 def _main(job: Job, base: _Base) -> FieldLaid | Blocked:
     """Return the main field with its rows: fitted to the border first, then laid gaps off."""
-    wish = job.brief.laying
     bordered = base.border_mm > 0
     shape = FieldShape(
         mark="main",
         area=_main_area(job, base, (0.0, 0.0)),
         angle_deg=angle_of(job.brief),
-        first_row=wish.first_row,
+        first_row=base.first_row,
         gap_before=bordered and any(edge.first for edge in base.edges),
         gap_after=bordered and any(edge.last for edge in base.edges),
     )
@@ -208,11 +220,12 @@ def _other(job: Job, base: _Base, each: FieldWish, number: int) -> FieldLaid | B
     own = _own(each)
     for other in job.brief.laying.fields[: number - 1]:
         own = minus(own, _own(other))
+    area = within_field(_inside(job, base), own, half)
     shape = FieldShape(
         mark=f"field {number}",
-        area=within_field(_inside(job, base), own, half),
+        area=area,
         angle_deg=each.angle_deg,
-        first_row=each.first_row,
+        first_row=_first_row(area, each.angle_deg, each.first_row),
     )
     return _laid(job, shape, subject=f"rows of field {number}")
 

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 
 from drylay.findings import Finding, Severity
+from drylay.laying.rows import first_row_of
 from drylay.outline.notes import opening_notes
 from drylay.planner import (
     board_notes,
@@ -39,6 +40,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *_slivers(built),
         *_necks(built),
         *_shape(built),
+        *_taper(job, built),
         *_frame(job, built),
         *_border(built),
         *_openings(job),
@@ -168,6 +170,17 @@ def _fan(built: BuiltOutlined) -> Iterator[Finding]:
                     "more than the gaps can take up (1 mm each): the last row is sawn to a taper",
                     PRACTICE, measured=round(left_mm, 1), unit="mm",
                     severity=Severity.CAUTION)  # fmt: skip
+
+
+def _taper(job: Job, built: BuiltOutlined) -> Iterator[Finding]:
+    """Yield that the first row takes a taper, where rows are counted from a side that leans."""
+    for laid in built.laid.fields:
+        other = "far" if laid.shape.first_row == "near" else "near"
+        if first_row_of(laid.shape) == other and job.brief.laying.first_row is not None:
+            yield _note("LAY-012", laid.shape.mark,
+                        "rows are counted from a side that is not parallel to the boards: the "
+                        f"first row is sawn to a taper; count them from the other ({other})",
+                        PRACTICE, severity=Severity.CAUTION)  # fmt: skip
 
 
 def _frame(job: Job, built: BuiltOutlined) -> Iterator[Finding]:
