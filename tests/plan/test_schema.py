@@ -107,6 +107,18 @@ def test_a_broken_brief_does_not_meet_it(section: str, change: object) -> None:
     assert not validator("brief").is_valid({**BRIEF, section: change})
 
 
+def test_a_brief_on_an_outline_meets_the_schema_without_a_cover() -> None:
+    path = ROOT / "tests" / "outline" / "corner-and-bay.toml"
+    typed = tomllib.loads(path.read_text(encoding="utf-8"))
+    validator("brief").validate(typed)
+    validator("brief").validate(drylay.read_brief(path).to_dict())
+    bare = {name: table for name, table in typed.items() if name != "outline"}
+    assert not validator("brief").is_valid(bare)
+    for breakers, valid in (("none", True), (["1.8 m"], True), ("some", False), ([1800], False)):
+        document = {**typed, "laying": {"breakers": breakers}}
+        assert validator("brief").is_valid(document) == valid
+
+
 @pytest.mark.parametrize("name", sorted(set(EXAMPLES.values())))
 def test_stock_files_meet_the_schema(name: str) -> None:
     text = (ROOT / "catalogs" / f"{name}.toml").read_text(encoding="utf-8")

@@ -69,6 +69,9 @@ def brief_schema() -> Schema:
     """Return the schema of a brief: keys in mm, or without `_mm` as text with a unit."""
     making = Making(typed=True, words=INPUT_WORDS)
     schema = _root("a drylay brief", Brief, making)
+    whole = making.defs[_name(Brief)]
+    whole["required"].remove("cover")  # with an outline it is the box around it
+    whole["anyOf"] = [{"required": ["cover"]}, {"required": ["outline"]}]
     override = making.defs[_name(Override)]
     override["properties"]["value"] = dict(NUMBER_OR_TEXT)
     override["required"].remove("unit")
