@@ -35,7 +35,7 @@ class FieldShape:
 
 
 def first_row_of(field: FieldShape) -> str:
-    """Return which side rows are best counted from: the near one, unless that leans and the far not.
+    """Return which side to count rows from: the near one, unless that leans and the far not.
 
     Counted from a side that leans, the first row would take all of the taper.
     """
