@@ -4,11 +4,11 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.cutting.model import Beside, Line
 from drylay.geometry import SAME_MM, region, stretches
-from drylay.laying.axes import place_of, placed, seen
+from drylay.laying.axes import place_of, placed, seen, spot
 from drylay.laying.parts import Part
 from drylay.marks import ceil_mark, exact, nearest_mark
 from drylay.subframe.model import Member
@@ -101,14 +101,18 @@ def crossings(
 ) -> tuple[Crossing, ...]:
     """Return where a part is carried: where its middle line crosses members', along the run.
 
-    With `to_tips` that line is drawn out to the part's tips, as where a border is mitred. One that
-    lies along a member, and crosses none between its ends, is carried at places evenly
-    spaced.
+    With `to_tips` that line is drawn out to the part's tips, as where a border is mitred. Where it
+    runs along a rim or a trimmer, joists that end on it count as drawn on under it. One that lies
+    along a member, and is not crossed closely all the same, is carried at places evenly spaced.
     """
     found = _crossed(part, members, to_tips=to_tips)
     under = _along_member(part, members)
-    if under is None or _dense(part, found, along.most_mm):
+    if _dense(part, found, along.most_mm):
         return found
+    drawn_on = [_drawn_on(each, along.thickness_mm) for each in members]
+    longer = _crossed(part, drawn_on, to_tips=to_tips)
+    if under is None or _dense(part, longer, along.most_mm):
+        return longer
     clear = part.end_mm - part.start_mm - along.thickness_mm
     bays = max(1, math.ceil(clear / along.most_mm - 1e-9))
     return tuple(
@@ -121,10 +125,27 @@ def crossings(
     )
 
 
+def _drawn_on(each: Standing, thickness_mm: float) -> Standing:
+    """Return a member with its carried ends drawn on over what carries them."""
+    member = each.member
+    if member.kind == "rim":
+        return each
+    start, end = place_of(member.start), place_of(member.end)
+    long = math.dist(start, end)
+    way = ((end[0] - start[0]) / long, (end[1] - start[1]) / long)
+    by = [thickness_mm * 1.5 if on else 0.0 for on in (member.start_on, member.end_on)]
+    first = (start[0] - by[0] * way[0], start[1] - by[0] * way[1])
+    last = (end[0] + by[1] * way[0], end[1] + by[1] * way[1])
+    return evolve(each, member=evolve(member, start=spot(first), end=spot(last)))
+
+
 def _dense(part: Part, found: tuple[Crossing, ...], most_mm: float) -> bool:
-    """Whether members cross a part so closely that they carry it without what lies along it."""
+    """Whether members cross a part so closely that they carry it without what lies along it.
+
+    Boards at 30 degrees to the joists, the least there is, are crossed at twice their centres.
+    """
     at = [part.start_mm, *(each.at_mm for each in found), part.end_mm]
-    return len(found) > 1 and all(b - a <= most_mm + SAME_MM for a, b in pairwise(at))
+    return len(found) > 1 and all(b - a <= 2 * most_mm + SAME_MM for a, b in pairwise(at))
 
 
 def _along_member(part: Part, members: Sequence[Standing]) -> str | None:
@@ -162,33 +183,73 @@ def _spans(part: Part, middle: float) -> list[tuple[float, float]]:
     ]
 
 
-def row_of(part: Part, over: tuple[Crossing, ...], limits: JointLimits) -> Row | None:
+def row_of(
+    part: Part, over: tuple[Crossing, ...], limits: JointLimits, *, filled: bool, longest_320: int
+) -> Row | None:
     """Return a part as a line of the cutter's; None where it cannot be jointed at all.
 
     Stations are the first member under it, the joists between, and the last; their places are on
-    marks from the part's own tip.
+    marks from the part's own tip. Neighbours count stations in common: where an opening cuts joist
+    lines off only the most that follow one another are told; or, where no board reaches to these
+    or all are to be told (`filled`), those cut off 1/320 mm each beyond the last one before.
+    `keeps_limits` and `apart` look at what became of that.
     """
-    stations = _stations(over)
-    length = ceil_mark(_up(part.end_mm - part.start_mm), limits.mark_320)
-    if stations is None:
+    length = length_320(part, limits.mark_320)
+    real = None if filled else _longest_run(over)
+    if real is None or not _reached(part, real, longest_320):
+        real = _stations(over)
+    if real is None:
         return None
-    at = [nearest_mark(exact(each.at_mm - part.start_mm), limits.mark_320) for each in stations]
+    at = [nearest_mark(exact(each.at_mm - part.start_mm), limits.mark_320) for each in real]
     least = _least_bays(at, length, limits)
-    if least is None or 2 * least > len(stations) - 1:
+    if least is None or 2 * least > len(real) - 1:
         return None
-    first = _number(stations, limits.joist_lines)
+    told = _filled(list(zip(at, real, strict=True)))
     line = Line(
         count=1,
         start=0,
         end=length,
-        stations=tuple(at),
+        stations=tuple(place for place, _ in told),
         joint_gap=limits.gap_320,
         least_bays=least,
         stagger=limits.stagger_bays,
         most_joints=limits.most_per_row,
-        first_station=first,
+        first_station=_number(real, limits.joist_lines),
     )
-    return Row(part=part, line=line, stations=stations)
+    return Row(part=part, line=line, stations=tuple(each for _, each in told))
+
+
+def _reached(part: Part, run: tuple[Crossing, ...], longest_320: int) -> bool:
+    """Whether a board reaches from either end of a part to the nearest station it has there."""
+    ends = (run[1].at_mm - part.start_mm, part.end_mm - run[-2].at_mm)
+    return max(exact(each) for each in ends) <= longest_320
+
+
+def _filled(real: list[tuple[int, Crossing]]) -> list[tuple[int, Crossing]]:
+    """Return stations with one for each joist line that is cut off, just beyond the one before."""
+    told = [real[0]]
+    for at, each in real[1:-1]:
+        before = told[-1][1].line
+        missing = 0 if len(told) == 1 or before is None else abs((each.line or 0) - before) - 1
+        told += [(told[-1][0] + n, told[-1][1]) for n in range(1, missing + 1)]
+        told.append((at, each))
+    return [*told, real[-1]]
+
+
+def keeps_limits(row: Row, joints: Sequence[int], least_supports: int) -> bool:
+    """Whether every piece of a jointed row rests on enough members: a station told twice is one."""
+    places = [each.at_mm for each in row.stations]
+    edges = [0, *joints, len(places) - 1]
+    return all(
+        len(set(places[start : end + 1])) >= least_supports for start, end in pairwise(edges)
+    )
+
+
+def apart(one: Row, joints: Sequence[int], other: Row, others: Sequence[int], bays: int) -> bool:
+    """Whether the joints of two neighbours are so many joist lines apart."""
+    lines, beside = ([row.stations[j].line for j in at] for row, at in
+                     ((one, joints), (other, others)))  # fmt: skip
+    return all(abs((a or 0) - (b or 0)) >= bays for a in lines for b in beside)
 
 
 def _number(stations: tuple[Crossing, ...], joist_lines: int) -> int:
@@ -220,13 +281,13 @@ def length_320(part: Part, mark_320: int) -> int:
 
 
 def _stations(over: tuple[Crossing, ...]) -> tuple[Crossing, ...] | None:
-    """Return the stations a part may be jointed at, with its first and last support.
+    """Return the stations a part may be jointed at, with its first and last support."""
+    inner = [each for each in over[1:-1] if each.line is not None]
+    return (over[0], *inner, over[-1]) if inner else None
 
-    Of joist lines between only the most that follow one another: an opening may cut some off, and
-    a neighbour's stations could not be told.
-    """
-    if len(over) < 3:
-        return None
+
+def _longest_run(over: tuple[Crossing, ...]) -> tuple[Crossing, ...] | None:
+    """Return the same of those joist lines only, the most there are, that follow one another."""
     runs: list[list[Crossing]] = []
     for each in over[1:-1]:
         if each.line is None:
@@ -235,9 +296,7 @@ def _stations(over: tuple[Crossing, ...]) -> tuple[Crossing, ...] | None:
             runs[-1].append(each)
         else:
             runs.append([each])
-    if not runs:
-        return None
-    return (over[0], *max(runs, key=len), over[-1])
+    return (over[0], *max(runs, key=len), over[-1]) if runs else None
 
 
 def _follow(run: list[Crossing], line: int) -> bool:

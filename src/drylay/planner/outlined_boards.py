@@ -3,13 +3,14 @@
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
+from itertools import product
 
 from attrs import evolve, frozen
 
 from drylay.buying.model import Purchase
 from drylay.buying.purchase import minor, purchase
 from drylay.cutting.model import CutPlan, Piece, Task
-from drylay.findings import Finding
+from drylay.findings import Finding, Severity
 from drylay.geometry import SAME_MM, Ring, area_mm2, common, region
 from drylay.laying.axes import Axes, axes_of, place_of, seen, spot
 from drylay.laying.joints import (
@@ -19,8 +20,10 @@ from drylay.laying.joints import (
     Row,
     Sets,
     Standing,
+    apart,
     at_joint,
     crossings,
+    keeps_limits,
     length_320,
     row_of,
     sets_of,
@@ -40,10 +43,11 @@ from drylay.marks import exact, to_mm
 from drylay.outline.model import Opening
 from drylay.planner.angles import angle_of
 from drylay.planner.buy import Blocked, joint_price, stock_for
-from drylay.planner.cuts import Cutter, cut
+from drylay.planner.cuts import Cutter, cut, roughly
 from drylay.planner.job import Job
 from drylay.planner.outlined_fields import FieldsLaid
 from drylay.planner.outlined_job import joint_limits, sizes_of
+from drylay.planner.rows import ARITHMETIC
 
 
 @frozen(kw_only=True)
@@ -186,6 +190,26 @@ class _Told:
     over: tuple[tuple[Crossing, ...], ...]
 
 
+@frozen(kw_only=True)
+class Jointing:
+    """What may be jointed: across members at all, what is longer, and how stations are told."""
+
+    jointed: bool
+    whole_320: int
+    filled: bool
+    longest_320: int
+
+
+#: Beyond so many stations of all sets together boards are cut in the quick mode, its gap told.
+MANY_STATIONS = 150
+
+
+def _as_large(cutter: Cutter, told: _Told) -> Cutter:
+    """Return the cutter for a task as large as this: one of many unlike rows in the quick mode."""
+    many = sum(len(line.stations) for line in told.sets.lines) > MANY_STATIONS
+    return roughly(cutter) if many else cutter
+
+
 def lay_boards(
     cutter: Cutter,
     stretches: Sequence[Stretch],
@@ -199,13 +223,48 @@ def lay_boards(
     job = cutter.job
     limits = joint_limits(job, joist_lines)
     price = joint_price(job, job.articles.board)
-    for whole_320 in _whole_lengths(job):
-        told = _told(stretches, standing, limits, jointed=jointed, along=along, whole_320=whole_320)
-        plan = cut(cutter, _task(job, told, price), what="deck boards")
-        if not isinstance(plan, Finding):
+    lengths = _whole_lengths(job)
+    for whole_320, filled in product(lengths, (False, True)):
+        may = Jointing(
+            jointed=jointed, whole_320=whole_320, filled=filled, longest_320=max(lengths)
+        )
+        told = _told(stretches, standing, limits, may, along)
+        plan = cut(_as_large(cutter, told), _task(job, told, price), what="deck boards")
+        if not isinstance(plan, Finding) and _keeps(told, plan, limits):
             return _bought(job, told, plan, price, standing, along)
-    assert isinstance(plan, Finding)
-    return Blocked(findings=(plan,))
+    return Blocked(findings=(plan,) if isinstance(plan, Finding) else (_not_apart(),))
+
+
+def _not_apart() -> Finding:
+    return Finding(
+        code="LAY-013",
+        severity=Severity.STOP,
+        subject="joints",
+        message="joints beside an opening cannot be kept apart: breaker boards (laying.breakers), "
+        "a smaller stagger, or the opening elsewhere",
+        source=ARITHMETIC,
+    )
+
+
+def _keeps(told: _Told, plan: CutPlan, limits: JointLimits) -> bool:
+    """Whether joints keep their limits beside openings too, where a station stands for two."""
+    at = _stations(told, plan.joints)
+    by_row: dict[int, list[int]] = {}
+    for index in at:
+        by_row.setdefault(told.stretches[index].row_number, []).append(index)
+    for index, joints in at.items():
+        row = told.rows[index]
+        assert row is not None
+        if _lies_along(told.over[index]):
+            continue
+        if not keeps_limits(row, joints, limits.least_supports):
+            return False
+        for other in by_row.get(told.stretches[index].row_number + 1, []):
+            beside = told.rows[other]
+            assert beside is not None
+            if not apart(row, joints, beside, at[other], limits.stagger_bays):
+                return False
+    return True
 
 
 def _whole_lengths(job: Job) -> list[int]:
@@ -290,19 +349,17 @@ def _told(
     stretches: Sequence[Stretch],
     standing: Sequence[Standing],
     limits: JointLimits,
-    *,
-    jointed: bool,
+    may: Jointing,
     along: Along,
-    whole_320: int,
 ) -> _Told:
-    """Return what the cutter is told: what is no longer than `whole_320` stays in one piece."""
+    """Return what the cutter is told."""
     over = tuple(
         crossings(each.part, standing, along, to_tips=each.kind == "border") for each in stretches
     )
     rows = tuple(
-        row_of(each.part, under, limits)
-        if _may_joint(each, under, jointed=jointed, most=limits.most_per_row)
-        and length_320(each.part, limits.mark_320) > whole_320
+        row_of(each.part, under, limits, filled=may.filled, longest_320=may.longest_320)
+        if _may_joint(each, under, jointed=may.jointed, most=limits.most_per_row)
+        and length_320(each.part, limits.mark_320) > may.whole_320
         else None
         for each, under in zip(stretches, over, strict=True)
     )
