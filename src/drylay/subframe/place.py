@@ -1,6 +1,7 @@
 """The frame under an outline, placed: rims, lines, joists, and what seams and openings want."""
 
 from collections.abc import Sequence
+from functools import partial
 
 from attrs import evolve
 
@@ -8,10 +9,10 @@ from drylay.findings import Finding, Severity
 from drylay.outline.model import Outline
 from drylay.reasons import Source
 from drylay.subframe.clashes import room_of
-from drylay.subframe.joists import place_joists, run_on
+from drylay.subframe.joists import Claim, Room, place_joists, run_on
 from drylay.subframe.lines import Lines, place_lines
 from drylay.subframe.openings import frame_openings, holes_of
-from drylay.subframe.plane import Axis, Place, is_inside, place_of, spread
+from drylay.subframe.plane import NEAR_MM, Axis, place_of, spread
 from drylay.subframe.rims import (
     face_axes,
     is_whole,
@@ -19,9 +20,9 @@ from drylay.subframe.rims import (
     place_rims,
     ring_of,
 )
-from drylay.subframe.seams import pair_lines, seam_rows
-from drylay.subframe.sizes import too_long
-from drylay.subframe.splices import meeting_splices
+from drylay.subframe.seams import pair_lines, pair_stretches, seam_rows
+from drylay.subframe.sizes import is_upright, too_long
+from drylay.subframe.splices import with_meeting_splices
 from drylay.subframe.wants import FrameWants, Placed, Timber
 
 OURS = Source(kind="assumption", title="docs/outline-conventions.md", clause="Frame")
@@ -57,39 +58,55 @@ def place_frame(outline: Outline, wants: FrameWants) -> Placed:
 
 
 def _filled(placed: Placed, outline: Outline, rims: list[Timber], axes: Sequence[Axis]) -> Placed:
+    """Return the frame with all its timbers, and the stops they meet."""
     wants = placed.wants
-    thick = wants.timber_thickness_mm
-    of_rims = lines_of_rims(axes, thick)
+    of_rims = lines_of_rims(axes, wants.timber_thickness_mm)
     lines = _lines(placed, of_rims)
-    first = [
-        number
-        for number, line in enumerate(lines.lines_mm)
-        if any(abs(line - rim) < 0.01 for rim in of_rims)
-    ]
-    pairs = pair_lines(placed)
-
-    def joists(obstacles: Sequence[Sequence[Place]]) -> list[Timber]:
-        return place_joists(
-            rims, lines.lines_mm, first, thick, lambda at: is_inside(at, placed.ring), obstacles
-        )
-
-    holes = holes_of(placed, [opening.mark for opening in outline.openings])
-    trimmers = frame_openings(placed, holes, rims, joists)
-    stand = [*(timber.corners for timber in trimmers), *placed.holes]
-    rims, parts = run_on(rims, joists(stand))
-    lines, parts = _without_empty_ends(lines, parts, of_rims)
-    parts = [
-        evolve(part, kind="pair") if abs(lines.lines_mm[part.number] - pair) < 0.01 else part
-        for part in parts
-        for pair in [min(pairs, key=lambda at: abs(at - lines.lines_mm[part.number]), default=-1e9)]
-    ]
-    timbers = [*rims, *parts, *trimmers]
-    timbers += seam_rows(placed, timbers)
-    whole = evolve(
-        placed, lines_mm=lines.lines_mm, centres_mm=lines.centres_mm, timbers=tuple(timbers)
+    room = Room(
+        rims=tuple(rims),
+        lines_mm=lines.lines_mm,
+        claims=tuple(_claims(placed, lines, rims)),
+        thickness_mm=wants.timber_thickness_mm,
+        ring=placed.ring,
     )
-    whole = evolve(whole, timbers=(*timbers, *meeting_splices(whole)))
+    holes = holes_of(placed, [opening.mark for opening in outline.openings])
+    trimmers = frame_openings(placed, holes, rims, partial(place_joists, room))
+    joists = place_joists(room, [*(timber.corners for timber in trimmers), *placed.holes])
+    rims, joists = run_on(rims, joists)
+    lines, joists = _without_empty_ends(lines, joists, of_rims)
+    timbers = [*rims, *_with_pairs(placed, lines, joists), *trimmers]
+    timbers += seam_rows(placed, timbers)
+    whole = with_meeting_splices(
+        evolve(placed, lines_mm=lines.lines_mm, centres_mm=lines.centres_mm, timbers=tuple(timbers))
+    )
     return evolve(whole, findings=(*room_of(whole, holes), *too_long(whole)))
+
+
+def _claims(placed: Placed, lines: Lines, rims: Sequence[Timber]) -> list[Claim]:
+    """Return which lines must have a joist where: beyond the ends of rims, and under seams."""
+    wanted = [
+        ((rim.corners[0][0] + rim.corners[3][0]) / 2, *spread(v for _, v in rim.corners))
+        for rim in rims
+        if is_upright(rim)
+    ]
+    stretches = [(at, low - 1.0, high + 1.0) for at, low, high in wanted]
+    return [
+        Claim(number, low, high)
+        for at, low, high in (*stretches, *pair_stretches(placed))
+        for number, line in enumerate(lines.lines_mm)
+        if abs(line - at) < NEAR_MM
+    ]
+
+
+def _with_pairs(placed: Placed, lines: Lines, joists: Sequence[Timber]) -> list[Timber]:
+    """Return the joists, of which the further one of every pair is told as such."""
+    pairs = pair_lines(placed)
+    return [
+        evolve(joist, kind="pair")
+        if any(abs(lines.lines_mm[joist.number] - pair) < NEAR_MM for pair in pairs)
+        else joist
+        for joist in joists
+    ]
 
 
 def _lines(placed: Placed, of_rims: Sequence[float]) -> Lines:
@@ -101,7 +118,7 @@ def _lines(placed: Placed, of_rims: Sequence[float]) -> Lines:
     for pair in pair_lines(placed):
         must += [pair - thick, pair]
     for end in (low + thick / 2, high - thick / 2):
-        if not any(abs(end - line) < 0.01 for line in of_rims):
+        if not any(abs(end - line) < NEAR_MM for line in of_rims):
             must.append(end)
     inside = [line for line in must if low < line < high]
     return place_lines(
@@ -116,7 +133,7 @@ def _without_empty_ends(
     used = {part.number for part in parts} | {
         number
         for number, line in enumerate(lines.lines_mm)
-        if any(abs(line - rim) < 0.01 for rim in of_rims)
+        if any(abs(line - rim) < NEAR_MM for rim in of_rims)
     }
     low, high = spread(used) if used else (0, 0)
     kept = lines.lines_mm[int(low) : int(high) + 1]

@@ -13,6 +13,7 @@ from drylay.subframe.plane import (
     beside,
     is_inside,
     moved,
+    spread,
 )
 from drylay.subframe.strips import free_parts
 from drylay.subframe.wants import Placed, Timber
@@ -22,6 +23,17 @@ def pair_lines(placed: Placed) -> list[float]:
     """Return the centre of the further joist of every pair under a seam along the joists' way."""
     half = placed.wants.timber_thickness_mm / 2
     return [start[0] + half for start, end in placed.seams if _runs_joists_way(start, end)]
+
+
+def pair_stretches(placed: Placed) -> list[tuple[float, float, float]]:
+    """Return for either joist of every pair its centre, and from where to where the seam lies."""
+    half = placed.wants.timber_thickness_mm / 2
+    return [
+        (start[0] + way * half, *spread((start[1], end[1])))
+        for start, end in placed.seams
+        if _runs_joists_way(start, end)
+        for way in (-1.0, 1.0)
+    ]
 
 
 def _runs_joists_way(start: Place, end: Place) -> bool:

@@ -51,6 +51,8 @@ def free_parts(
         after = [_mirrored(one) for one in blocked if one.start_mm > middle and one.end_mm <= last]
         start_right, start_left = _cut(before, low, half)
         end_right, end_left = (-end for end in _cut(after, -high, half))
+        if end_right - start_right < SLACK_MM or end_left - start_left < SLACK_MM:
+            (start_right, end_right), (start_left, end_left) = (low, high), (low, high)
         local = ((start_right, -half), (end_right, -half), (end_left, half), (start_left, half))
         one, two, three, four = (back(axis, place) for place in local)
         found.append((one, two, three, four))
