@@ -7,6 +7,7 @@ from attrs import frozen
 
 from drylay.marks import exact, nearest_mark, to_mm
 from drylay.subframe.bays import bays_of, is_free
+from drylay.subframe.bearing import loose_ends
 from drylay.subframe.grid import Grid, grid_of, near
 from drylay.subframe.plane import (
     Axis,
@@ -37,12 +38,15 @@ def noggin_rows(placed: Placed, others: Sequence[Timber] = ()) -> tuple[Timber, 
     thick = wants.timber_thickness_mm
     found = []
     for bay in bays_of(placed, (*placed.timbers, *others)):
-        clear = bay.high_mm - bay.low_mm
+        clear = bay.last_mm - bay.first_mm
+        if bay.high_mm - bay.low_mm < 2 * thick:
+            continue
         rows = max(0, -(-exact(clear) // exact(wants.noggin_spacing_most_mm)) - 1)
         for row in range(1, rows + 1):
-            even = bay.low_mm + clear * row / (rows + 1)
+            even = bay.first_mm + clear * row / (rows + 1)
             first = nearest_mark(exact(even - thick / 2), exact(wants.mark_mm))
-            centre = to_mm(first) + (thick if bay.number % 2 else 0.0)
+            wanted = to_mm(first) + (thick if bay.number % 2 else 0.0)
+            centre = min(max(wanted, bay.low_mm + thick / 2), bay.high_mm - thick / 2)
             found.append(_noggin(bay.left_mm, bay.right_mm, centre, thick))
     return tuple(found)
 
@@ -127,7 +131,9 @@ def _shared(placed: Placed, loose: list[_Loose], shapes: Sequence[Corners]) -> l
         served = [one for one in loose if noggin and _carries(noggin, one)] or loose[:1]
         low, high = max(one.low_mm for one in served), min(one.high_mm for one in served)
         best = sum(one.best_mm for one in served) / len(served)
-        for centre in (min(max(best, low), high), high, low):
+        best = min(max(best, low), high)
+        tries = [low + (high - low) * part / 8 for part in range(9)]
+        for centre in (best, *sorted(tries, key=lambda at: abs(at - best))):
             nearer = _under(placed, served[0], centre, standing)
             if nearer and all(_carries(nearer, one) for one in served):
                 found.append(nearer)
@@ -150,6 +156,7 @@ def _under(
     centre = to_mm(nearest_mark(exact(centre_mm), mark))
     axis = Axis((end.at[0] - 1e5, centre), (1.0, 0.0))
     for part in free_parts(axis, thick, standing, lambda at: is_free(placed, at), thick):
-        if part[0][0] <= end.at[0] <= part[1][0]:
-            return Timber(kind="noggin", corners=part)
+        noggin = Timber(kind="noggin", corners=part)
+        if part[0][0] <= end.at[0] <= part[1][0] and not loose_ends(noggin, standing):
+            return noggin
     return None

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 
+from drylay.subframe.bearing import loose_ends
 from drylay.subframe.plane import (
     NEAR_MM,
     Axis,
@@ -76,6 +77,8 @@ def _row(
     found = []
     for part in parts:
         ends = [along(axis, corner)[0] for corner in part]
-        if max(ends) > NEAR_MM and min(ends) < length_mm - NEAR_MM:
-            found.append(Timber(kind="noggin", corners=part))
+        noggin = Timber(kind="noggin", corners=part)
+        reached = max(ends) > NEAR_MM and min(ends) < length_mm - NEAR_MM
+        if reached and not loose_ends(noggin, standing):
+            found.append(noggin)
     return found
