@@ -29,7 +29,33 @@ def room_of(placed: Placed, holes: Sequence[Hole]) -> list[Finding]:
             found.append(_too_near_rim(placed, hole, near or rims))
         elif len(across) < 2 or _run_into(own, others) or _is_loose(own, placed.timbers):
             found.append(_too_near_other(placed, hole))
+        elif any(_is_overladen(placed, trimmer) for trimmer in across):
+            found.append(_not_doubled(placed, hole))
     return found
+
+
+def _is_overladen(placed: Placed, trimmer: Timber) -> bool:
+    """Return whether a trimmer carries two tails, and it or a joist that carries it is single."""
+    joists = [timber for timber in placed.timbers if timber.kind in {"joist", "pair"}]
+    doubles = [timber for timber in placed.timbers if timber.kind in {"double", "pair"}]
+    lot = [trimmer, *(one for one in doubles if _lies_along(one, trimmer))]
+    tails = [one for one in joists if any(_rests_on(one, other) for other in lot)]
+    if len(tails) < 2:
+        return False
+    bearers = [one for one in joists if one.kind == "joist" and _rests_on(trimmer, one)]
+    return len(lot) < 2 or any(
+        not any(_lies_along(double, one) for double in doubles) for one in bearers
+    )
+
+
+def _rests_on(one: Timber, other: Timber) -> bool:
+    return one is not other and len(loose_ends(one, [other.corners])) < 2
+
+
+def _lies_along(one: Timber, other: Timber) -> bool:
+    """Return whether two timbers run the same way and touch."""
+    same = is_upright(one) == is_upright(other)
+    return one is not other and same and abs(overlap(one.corners, other.corners)) < TOUCH_MM
 
 
 def _run_into(own: Sequence[Timber], others: Sequence[Timber]) -> bool:
@@ -57,6 +83,20 @@ def _too_near_rim(placed: Placed, hole: Hole, near: Sequence[Timber]) -> Finding
         message=f"the opening is too near the rim of side {side} for a trimmer: move it "
         f"{least - gaps[side]:.1f} mm away from there",
         measured=round(gaps[side], 4),
+        limit=least,
+        unit="mm",
+        source=OURS,
+    )
+
+
+def _not_doubled(placed: Placed, hole: Hole) -> Finding:
+    least = 2 * placed.wants.timber_thickness_mm
+    return Finding(
+        code="SUB-007",
+        severity=Severity.STOP,
+        subject=hole.mark,
+        message="there is no room to double a trimmer of the opening that carries more than one "
+        f"joist, or the joist that carries it: leave {least:g} mm between it and what is near",
         limit=least,
         unit="mm",
         source=OURS,
