@@ -2,11 +2,12 @@
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from attrs import frozen
 
 from drylay.marks import exact, nearest_mark, to_mm
-from drylay.subframe.bays import bays_of, is_free
+from drylay.subframe.bays import MIDDLE_MM, bays_of, is_free
 from drylay.subframe.bearing import loose_ends
 from drylay.subframe.grid import Grid, grid_of, near
 from drylay.subframe.plane import (
@@ -19,7 +20,7 @@ from drylay.subframe.plane import (
     place_of,
     spread,
 )
-from drylay.subframe.strips import free_parts
+from drylay.subframe.strips import free_parts, open_stretches
 from drylay.subframe.wants import BoardEnd, Placed, Timber
 
 #: How far inside a board's edges its end is looked at, in mm.
@@ -48,7 +49,30 @@ def noggin_rows(placed: Placed, others: Sequence[Timber] = ()) -> tuple[Timber, 
             wanted = to_mm(first) + (thick if bay.number % 2 else 0.0)
             centre = min(max(wanted, bay.low_mm + thick / 2), bay.high_mm - thick / 2)
             found.append(_noggin(bay.left_mm, bay.right_mm, centre, thick))
-    return tuple(found)
+    return tuple(found + _beside_slants(placed, [*placed.timbers, *others, *found]))
+
+
+def _beside_slants(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
+    """Return noggins between joists and slanted rims, where nothing ties them for too far."""
+    wants = placed.wants
+    found: list[Timber] = []
+    low, high = spread(v for _, v in placed.ring)
+    for one, other in pairwise(placed.lines_mm):
+        if other - one <= 2 * wants.timber_thickness_mm:
+            continue
+        middle = (one + other) / 2
+        shapes = [timber.corners for timber in (*timbers, *found)]
+        axis = Axis((middle, low), (0.0, 1.0))
+        for start, end in open_stretches(axis, MIDDLE_MM, shapes, high - low):
+            rows = max(0, -(-exact(end - start) // exact(wants.noggin_spacing_most_mm)) - 1)
+            if not rows or not is_free(placed, (middle, low + (start + end) / 2)):
+                continue
+            for row in range(1, rows + 1):
+                even = low + start + (end - start) * row / (rows + 1)
+                at = _Loose((middle, even), even, even, even)
+                noggin = _under(placed, at, even, shapes)
+                found += [noggin] if noggin else []
+    return found
 
 
 def _noggin(left_mm: float, right_mm: float, centre_mm: float, thickness_mm: float) -> Timber:
