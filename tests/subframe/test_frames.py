@@ -1,6 +1,7 @@
 """Frames worked out by hand, or in published worked examples."""
 
 import math
+from itertools import pairwise
 
 import pytest
 from attrs import evolve
@@ -228,3 +229,41 @@ def test_the_subframe_is_told_with_its_limits() -> None:
     assert told.line_count == 6
     assert told.member_count == 4 + 4
     assert told.centres_mm == 391.0  # 1955 / 5
+
+
+def test_sides_in_one_straight_share_a_rim() -> None:
+    corners = [(0, 0), (1000, 0), (3000, 0), (3000, 2000), (0, 2000)]
+    members = by_mark(finish(place_frame(outline_of(corners), WANTS)))
+    assert members["R1"].length_mm == 3000
+    assert [mark for mark in members if mark.startswith("R")] == ["R1", "R3", "R4", "R5"]
+    around = [*corners[1:], corners[0]]  # the straight goes on over the last corner
+    members = by_mark(finish(place_frame(outline_of(around), WANTS)))
+    assert members["R5"].length_mm == 3000
+    assert "R1" not in members
+
+
+def test_a_line_that_would_end_in_the_angle_of_two_rims_is_moved_aside() -> None:
+    # even bays of 391 would put the third line on the inner corner at 804.5: 0.5 from its middle
+    corners = [(0, 0), (2000, 0), (2000, 1500), (786, 1500), (0, 714)]
+    placed = place_frame(outline_of(corners), WANTS)
+    assert not placed.findings
+    inner = 786 + 45 * math.tan(math.pi / 8)
+    assert 804 < inner < 805
+    assert all(abs(line - inner) > 22.4 or line > 1000 for line in placed.lines_mm)
+    assert all(b - a <= 400 for a, b in pairwise(placed.lines_mm))
+
+
+def test_a_joist_that_cannot_be_moved_out_of_an_angle_is_a_stop() -> None:
+    corners = [(0, 0), (2000, 0), (2000, 1500), (786, 1500), (0, 714)]
+    seam = SeamLine(start=spot(782, 200), end=spot(782, 1000))
+    placed = place_frame(outline_of(corners), evolve(WANTS, seams=(seam,)))
+    assert [stop.code for stop in placed.findings] == ["SUB-006"]
+
+
+def test_a_trimmer_that_cannot_be_doubled_is_a_stop() -> None:
+    outline = outline_of(box(0, 0, 6445, 3000), holes=[box(1000, 125, 1000, 800)])
+    placed = place_frame(outline, WANTS)
+    # 125 less the rim and a trimmer leave 35 for tails: they are left out, the far side is doubled
+    assert not placed.findings
+    members = by_mark(finish(placed))
+    assert not [m for m in members.values() if m.start_on == "R1" and m.length_mm < 45]

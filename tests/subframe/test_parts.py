@@ -119,3 +119,12 @@ def test_lines_keep_those_that_must_be_and_the_limit(must: list[float], most: fl
     assert max(steps, default=0) <= max(lines.centres_mm, 45)  # nearer than a timber: no bay
     assert lines.centres_mm <= most
     assert all(line % 0.5 == 0 for line in lines.lines_mm)
+
+
+def test_facings_of_one_straight_butt_where_the_sides_meet() -> None:
+    corners = [(0, 0), (1000, 0), (3000, 0), (3000, 2000), (0, 2000)]
+    outline = outline_of(corners, dict.fromkeys(range(5), 28.0))
+    planted = {f.mark: f for f in facings(outline, thickness_mm=28, longest_mm=4800, mark_mm=0.5)}
+    assert (planted["F1"].end_end, planted["F2"].start_end) == ("butt", "butt")
+    # 28 less where the left side, 2000 long, laps over the end of E1's 1000
+    assert (planted["F1"].length_mm, planted["F2"].length_mm) == (972, 2000)

@@ -10,18 +10,24 @@ from drylay.subframe.sizes import is_upright
 from drylay.subframe.strips import open_stretches
 from drylay.subframe.wants import Placed, Timber
 
+#: How wide the middle of a bay is looked at, in mm.
+MIDDLE_MM = 0.1
+
 
 @frozen
 class Bay:
     """The room between two neighbours: from face to face, from `low_mm` to `high_mm` along them.
 
-    `number` counts the left neighbour's line among all there are.
+    From `first_mm` to `last_mm` nothing ties them together in the bay's middle: a little more where
+    what crosses the bay is slanted. `number` counts the left neighbour's line among all there are.
     """
 
     left_mm: float
     right_mm: float
     low_mm: float
     high_mm: float
+    first_mm: float
+    last_mm: float
     number: int
 
 
@@ -53,10 +59,14 @@ def bays_of(placed: Placed, timbers: Sequence[Timber]) -> list[Bay]:
     for left, right, low, high in _neighbours(placed, uprights, least):
         axis = Axis(((left.right_mm + right.left_mm) / 2, low), (0.0, 1.0))
         width = right.left_mm - left.right_mm
+        untied = open_stretches(axis, MIDDLE_MM, crossing, high - low)
         for start, end in open_stretches(axis, width, crossing, high - low):
-            found.append(
-                Bay(left.right_mm, right.left_mm, low + start, low + end, numbers[left.left_mm])
+            first, last = next(
+                ((a, b) for a, b in untied if a - MIDDLE_MM <= start and end <= b + MIDDLE_MM),
+                (start, end),
             )
+            reach = (low + start, low + end, low + first, low + last)
+            found.append(Bay(left.right_mm, right.left_mm, *reach, numbers[left.left_mm]))
     return found
 
 

@@ -1,20 +1,18 @@
 """Openings that leave no room for what they want."""
 
-import math
 from collections.abc import Sequence
 
 from drylay.findings import Finding, Severity
 from drylay.reasons import Source
+from drylay.subframe.bearing import loose_ends, overlap
 from drylay.subframe.openings import Hole
-from drylay.subframe.plane import Place, along, axis_through, back
+from drylay.subframe.plane import Place
 from drylay.subframe.sizes import is_upright
 from drylay.subframe.wants import Placed, Timber
 
 OURS = Source(kind="assumption", title="docs/outline-conventions.md", clause="Frame")
 #: How far two tops may run into one another by rounding, in mm.
 TOUCH_MM = 0.05
-#: How far beyond an end is looked for what it stands against, in mm.
-TIP_MM = 0.5
 
 
 def room_of(placed: Placed, holes: Sequence[Hole]) -> list[Finding]:
@@ -29,52 +27,49 @@ def room_of(placed: Placed, holes: Sequence[Hole]) -> list[Finding]:
         others = [timber for timber in placed.timbers if timber not in own]
         if any(overlap(ring, rim.corners) > TOUCH_MM for rim in rims) or (len(across) < 2 and near):
             found.append(_too_near_rim(placed, hole, near or rims))
-        elif len(across) < 2 or _run_into(own, others) or not _all_carried(own, placed.timbers):
+        elif len(across) < 2 or _run_into(own, others) or _is_loose(own, placed.timbers):
             found.append(_too_near_other(placed, hole))
+        elif any(_is_overladen(placed, trimmer) for trimmer in across):
+            found.append(_not_doubled(placed, hole))
     return found
+
+
+def _is_overladen(placed: Placed, trimmer: Timber) -> bool:
+    """Return whether a trimmer carries two tails, and it or a joist that carries it is single."""
+    joists = [timber for timber in placed.timbers if timber.kind in {"joist", "pair"}]
+    doubles = [timber for timber in placed.timbers if timber.kind in {"double", "pair"}]
+    lot = [trimmer, *(one for one in doubles if _lies_along(one, trimmer))]
+    tails = [one for one in joists if any(_rests_on(one, other) for other in lot)]
+    if len(tails) < 2:
+        return False
+    bearers = [one for one in joists if one.kind == "joist" and _rests_on(trimmer, one)]
+    return len(lot) < 2 or any(
+        not any(_lies_along(double, one) for double in doubles) for one in bearers
+    )
+
+
+def _rests_on(one: Timber, other: Timber) -> bool:
+    return one is not other and len(loose_ends(one, [other.corners])) < 2
+
+
+def _lies_along(one: Timber, other: Timber) -> bool:
+    """Return whether two timbers run the same way and touch."""
+    same = is_upright(one) == is_upright(other)
+    return one is not other and same and abs(overlap(one.corners, other.corners)) < TOUCH_MM
 
 
 def _run_into(own: Sequence[Timber], others: Sequence[Timber]) -> bool:
     return any(overlap(one.corners, other.corners) > TOUCH_MM for one in own for other in others)
 
 
-def _all_carried(own: Sequence[Timber], timbers: Sequence[Timber]) -> bool:
-    """Return whether every end of an opening's timbers stands against another timber."""
-    for timber in own:
-        right, end_right, end_left, left = timber.corners
-        for one, two in ((left, right), (end_right, end_left)):
-            tip = _beyond(one, two)
-            if not any(
-                overlap(tip, other.corners) > 0.0 for other in timbers if other is not timber
-            ):
-                return False
-    return True
-
-
-def _beyond(one: Place, two: Place) -> list[Place]:
-    """Return a small square just beyond the middle of an end that is cut from one place to two."""
-    axis = axis_through(one, two)
-    middle = math.dist(one, two) / 2
-    spots = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
-    return [back(axis, (middle + s * TIP_MM, (w - 1.0) * TIP_MM)) for s, w in spots]
+def _is_loose(own: Sequence[Timber], timbers: Sequence[Timber]) -> bool:
+    standing = [timber.corners for timber in timbers]
+    return any(loose_ends(timber, standing) for timber in own)
 
 
 def _gap(ring: Sequence[Place], rim: Timber) -> float:
     """Return how far a hole stays from a rim's inner face, below 0 where it runs into it."""
     return -overlap(ring, rim.corners)
-
-
-def overlap(one: Sequence[Place], other: Sequence[Place]) -> float:
-    """Return by how much two convex shapes run into one another; minus the gap if they do not.
-
-    It is the least move that parts them, along the sides of either.
-    """
-    least = float("inf")
-    for shape, against in ((one, other), (other, one)):
-        for here, there in zip(shape, (*shape[1:], shape[0]), strict=True):
-            axis = axis_through(here, there)
-            least = min(least, max(along(axis, place)[1] for place in against))
-    return least
 
 
 def _too_near_rim(placed: Placed, hole: Hole, near: Sequence[Timber]) -> Finding:
@@ -88,6 +83,20 @@ def _too_near_rim(placed: Placed, hole: Hole, near: Sequence[Timber]) -> Finding
         message=f"the opening is too near the rim of side {side} for a trimmer: move it "
         f"{least - gaps[side]:.1f} mm away from there",
         measured=round(gaps[side], 4),
+        limit=least,
+        unit="mm",
+        source=OURS,
+    )
+
+
+def _not_doubled(placed: Placed, hole: Hole) -> Finding:
+    least = 2 * placed.wants.timber_thickness_mm
+    return Finding(
+        code="SUB-007",
+        severity=Severity.STOP,
+        subject=hole.mark,
+        message="there is no room to double a trimmer of the opening that carries more than one "
+        f"joist, or the joist that carries it: leave {least:g} mm between it and what is near",
         limit=least,
         unit="mm",
         source=OURS,

@@ -18,6 +18,7 @@ from drylay.subframe.plane import (
     beside,
     crossing,
     dot,
+    left_of,
     spot_of,
     turn_of,
 )
@@ -69,6 +70,9 @@ def _corner(
         return _Cut(after, "free"), _Cut(before, "free")
     inner_before, inner_after = beside(before, thickness_mm), beside(after, thickness_mm)
     turn_deg = math.degrees(math.atan2(turn_of(before.way, after.way), dot(before.way, after.way)))
+    if abs(turn_deg) <= SQUARE_DEG:  # in one straight
+        joint = Axis(after.origin, left_of(after.way))
+        return _Cut(joint, "butt"), _Cut(joint, "butt")
     if abs(turn_deg - 90.0) <= SQUARE_DEG:
         if _is_longer(sides, earlier, later):
             return _Cut(after, "lap"), _Cut(inner_before, "butt")

@@ -1,47 +1,83 @@
 """Joists: the parts of every line between rims, and rims that run on as joists."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Mapping, Sequence
 
-from attrs import evolve
+from attrs import evolve, frozen
 
-from drylay.subframe.plane import NEAR_MM, Axis, Corners, Place
+from drylay.subframe.plane import NEAR_MM, Axis, Corners, Place, is_inside, spread
 from drylay.subframe.sizes import is_upright, length_of
 from drylay.subframe.strips import free_parts
 from drylay.subframe.wants import Timber
 
 
-def place_joists(  # noqa: PLR0917 - all that a joist stands between
-    rims: Sequence[Timber],
-    lines_mm: Sequence[float],
-    first: Sequence[int],
-    thickness_mm: float,
-    is_free: Callable[[Place], bool],
-    obstacles: Sequence[Sequence[Place]] = (),
-) -> list[Timber]:
+@frozen
+class Claim:
+    """A stretch over which a line must have its joist: where a rim or a seam lies on it."""
+
+    number: int
+    low_mm: float
+    high_mm: float
+
+
+@frozen(kw_only=True)
+class Room:
+    """What joists stand in: rims all round, the lines, and which of them must be where.
+
+    Of two claims the earlier goes first.
+    """
+
+    rims: tuple[Timber, ...]
+    lines_mm: tuple[float, ...]
+    claims: tuple[Claim, ...]
+    thickness_mm: float
+    ring: tuple[Place, ...]
+
+
+def place_joists(room: Room, obstacles: Sequence[Sequence[Place]] = ()) -> list[Timber]:
     """Return the joists of all lines, as they fit between rims and obstacles, line by line.
 
-    Lines that are nearer than a thickness share the room: those whose numbers are in `first` have
-    it before the others. Parts with less than a thickness clear are left out.
+    Lines that are nearer than a thickness share the room: those that claim a stretch have the
+    whole room it lies in. Parts with less than a thickness clear are left out.
     """
-    bounds: list[Sequence[Place]] = [*(rim.corners for rim in rims), *obstacles]
-    start = min(corner[1] for rim in rims for corner in rim.corners) - thickness_mm
+    stand = [*(rim.corners for rim in room.rims), *obstacles]
     taken: dict[int, list[Corners]] = {}
-    order = sorted(range(len(lines_mm)), key=lambda number: (number not in first, number))
-    for number in order:
-        near = [
+    for claim in room.claims:
+        taken.setdefault(claim.number, []).extend(
             part
-            for other, parts in taken.items()
-            if abs(lines_mm[other] - lines_mm[number]) < thickness_mm
-            for part in parts
-        ]
-        axis = Axis((lines_mm[number], start), (0.0, 1.0))
-        stand = [*bounds, *near]
-        taken[number] = free_parts(axis, thickness_mm, stand, is_free, thickness_mm)
+            for part in _parts(room, claim.number, stand, taken)
+            if _meets(part, claim) and part not in taken[claim.number]
+        )
+    for number in range(len(room.lines_mm)):
+        taken[number] = _parts(room, number, stand, taken)
     return [
         Timber(kind="joist", corners=part, number=number)
-        for number in range(len(lines_mm))
+        for number in range(len(room.lines_mm))
         for part in taken[number]
     ]
+
+
+def _parts(
+    room: Room,
+    number: int,
+    stand: Sequence[Sequence[Place]],
+    taken: Mapping[int, Sequence[Corners]],
+) -> list[Corners]:
+    """Return where a line has room beside what stands and what other lines have taken."""
+    line, thick = room.lines_mm[number], room.thickness_mm
+    near = [
+        part
+        for other, parts in taken.items()
+        if other != number and abs(room.lines_mm[other] - line) < thick - NEAR_MM
+        for part in parts
+    ]
+    axis = Axis((line, min(v for _, v in room.ring) - thick), (0.0, 1.0))
+    # holes are among what stands: a part is either in the frame or outside it
+    return free_parts(axis, thick, [*stand, *near], lambda at: is_inside(at, room.ring), thick)
+
+
+def _meets(part: Corners, claim: Claim) -> bool:
+    low, high = spread(v for _, v in part)
+    return low < claim.high_mm and high > claim.low_mm
 
 
 def run_on(rims: Sequence[Timber], joists: Sequence[Timber]) -> tuple[list[Timber], list[Timber]]:

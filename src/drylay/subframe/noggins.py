@@ -2,11 +2,13 @@
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from attrs import frozen
 
 from drylay.marks import exact, nearest_mark, to_mm
-from drylay.subframe.bays import bays_of, is_free
+from drylay.subframe.bays import MIDDLE_MM, bays_of, is_free
+from drylay.subframe.bearing import loose_ends
 from drylay.subframe.grid import Grid, grid_of, near
 from drylay.subframe.plane import (
     Axis,
@@ -18,7 +20,7 @@ from drylay.subframe.plane import (
     place_of,
     spread,
 )
-from drylay.subframe.strips import free_parts
+from drylay.subframe.strips import free_parts, open_stretches
 from drylay.subframe.wants import BoardEnd, Placed, Timber
 
 #: How far inside a board's edges its end is looked at, in mm.
@@ -37,14 +39,40 @@ def noggin_rows(placed: Placed, others: Sequence[Timber] = ()) -> tuple[Timber, 
     thick = wants.timber_thickness_mm
     found = []
     for bay in bays_of(placed, (*placed.timbers, *others)):
-        clear = bay.high_mm - bay.low_mm
+        clear = bay.last_mm - bay.first_mm
+        if bay.high_mm - bay.low_mm < 2 * thick:
+            continue
         rows = max(0, -(-exact(clear) // exact(wants.noggin_spacing_most_mm)) - 1)
         for row in range(1, rows + 1):
-            even = bay.low_mm + clear * row / (rows + 1)
+            even = bay.first_mm + clear * row / (rows + 1)
             first = nearest_mark(exact(even - thick / 2), exact(wants.mark_mm))
-            centre = to_mm(first) + (thick if bay.number % 2 else 0.0)
+            wanted = to_mm(first) + (thick if bay.number % 2 else 0.0)
+            centre = min(max(wanted, bay.low_mm + thick / 2), bay.high_mm - thick / 2)
             found.append(_noggin(bay.left_mm, bay.right_mm, centre, thick))
-    return tuple(found)
+    return tuple(found + _beside_slants(placed, [*placed.timbers, *others, *found]))
+
+
+def _beside_slants(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
+    """Return noggins between joists and slanted rims, where nothing ties them for too far."""
+    wants = placed.wants
+    found: list[Timber] = []
+    low, high = spread(v for _, v in placed.ring)
+    for one, other in pairwise(placed.lines_mm):
+        if other - one <= 2 * wants.timber_thickness_mm:
+            continue
+        middle = (one + other) / 2
+        shapes = [timber.corners for timber in (*timbers, *found)]
+        axis = Axis((middle, low), (0.0, 1.0))
+        for start, end in open_stretches(axis, MIDDLE_MM, shapes, high - low):
+            rows = max(0, -(-exact(end - start) // exact(wants.noggin_spacing_most_mm)) - 1)
+            if not rows or not is_free(placed, (middle, low + (start + end) / 2)):
+                continue
+            for row in range(1, rows + 1):
+                even = low + start + (end - start) * row / (rows + 1)
+                at = _Loose((middle, even), even, even, even)
+                noggin = _under(placed, at, even, shapes)
+                found += [noggin] if noggin else []
+    return found
 
 
 def _noggin(left_mm: float, right_mm: float, centre_mm: float, thickness_mm: float) -> Timber:
@@ -127,7 +155,9 @@ def _shared(placed: Placed, loose: list[_Loose], shapes: Sequence[Corners]) -> l
         served = [one for one in loose if noggin and _carries(noggin, one)] or loose[:1]
         low, high = max(one.low_mm for one in served), min(one.high_mm for one in served)
         best = sum(one.best_mm for one in served) / len(served)
-        for centre in (min(max(best, low), high), high, low):
+        best = min(max(best, low), high)
+        tries = [low + (high - low) * part / 8 for part in range(9)]
+        for centre in (best, *sorted(tries, key=lambda at: abs(at - best))):
             nearer = _under(placed, served[0], centre, standing)
             if nearer and all(_carries(nearer, one) for one in served):
                 found.append(nearer)
@@ -150,6 +180,7 @@ def _under(
     centre = to_mm(nearest_mark(exact(centre_mm), mark))
     axis = Axis((end.at[0] - 1e5, centre), (1.0, 0.0))
     for part in free_parts(axis, thick, standing, lambda at: is_free(placed, at), thick):
-        if part[0][0] <= end.at[0] <= part[1][0]:
-            return Timber(kind="noggin", corners=part)
+        noggin = Timber(kind="noggin", corners=part)
+        if part[0][0] <= end.at[0] <= part[1][0] and not loose_ends(noggin, standing):
+            return noggin
     return None

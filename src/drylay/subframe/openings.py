@@ -31,12 +31,15 @@ class Hole:
 
 @frozen
 class _Across:
-    """A trimmer across the joists: on which side of its hole, 1 or -1, and whether doubled."""
+    """A trimmer across the joists and, where it is doubled, its double; on which side of its hole.
+
+    `way` is 1 or -1: towards what is further along the joists, or back.
+    """
 
     hole: Hole
     way: float
-    doubled: bool
     corners: Corners
+    double: Corners | None
 
 
 def holes_of(placed: Placed, marks: Sequence[str]) -> list[Hole]:
@@ -64,14 +67,14 @@ def frame_openings(
     if not holes:
         return []
     first = _first_across(placed, holes, rims, joists([]))
-    stand = [*_shapes(first, placed), *(_box(hole) for hole in holes)]
+    stand = [*_shapes(first), *(_box(hole) for hole in holes)]
     cut = joists(stand)
     doubles = _doubled_joists(placed, first, rims, cut, stand)
     standing = [timber.corners for timber in (*rims, *cut, *doubles)]
     across = _settled(placed, holes, first, standing)
     found = [*doubles]
     for one in across:
-        found += _timbers(one, placed.wants.timber_thickness_mm)
+        found += _timbers(one)
     standing += [timber.corners for timber in found]
     return found + _between(placed, holes, standing)
 
@@ -104,7 +107,8 @@ def _first_across(
             corners = _strip(placed, hole, sum(band) / 2, stand)
             if corners:
                 doubled = _tails(raw, hole, way, corners, thick) > 1
-                found.append(_Across(hole, way, doubled, corners))
+                double = _strip(placed, hole, sum(band) / 2 + way * thick, stand)
+                found.append(_Across(hole, way, corners, double if doubled else None))
     return found
 
 
@@ -138,9 +142,9 @@ def _strip(
 def _tails(
     raw: Sequence[Timber], hole: Hole, way: float, corners: Corners, thickness_mm: float
 ) -> int:
-    """Return how many joists a trimmer cuts of which enough is left to hang on it, doubled."""
+    """Return how many joists a trimmer cuts of which enough is left to hang on it."""
     edge = hole.low_mm if way < 0 else hole.high_mm
-    far = edge + way * 3 * thickness_mm
+    far = edge + way * 2 * thickness_mm
     left, right = corners[0][0], corners[1][0]
     found = 0
     for joist in raw:
@@ -151,26 +155,17 @@ def _tails(
     return found
 
 
-def _shapes(across: Sequence[_Across], placed: Placed) -> list[Corners]:
-    thick = placed.wants.timber_thickness_mm
-    return [timber.corners for one in across for timber in _timbers(one, thick)]
-
-
-def _timbers(one: _Across, thickness_mm: float) -> list[Timber]:
+def _timbers(one: _Across) -> list[Timber]:
     """Return a trimmer across the joists, and its double on the side away from the hole."""
-    trimmer = Timber(
-        kind="trimmer", corners=one.corners, side=one.hole.mark, number=one.hole.number
-    )
-    if not one.doubled:
+    mark, number = one.hole.mark, one.hole.number
+    trimmer = Timber(kind="trimmer", corners=one.corners, side=mark, number=number)
+    if one.double is None:
         return [trimmer]
-    right, end_right, end_left, left = ((u, v + one.way * thickness_mm) for u, v in one.corners)
-    double = Timber(
-        kind="double",
-        corners=(right, end_right, end_left, left),
-        side=one.hole.mark,
-        number=one.hole.number,
-    )
-    return [trimmer, double]
+    return [trimmer, Timber(kind="double", corners=one.double, side=mark, number=number)]
+
+
+def _shapes(across: Sequence[_Across]) -> list[Corners]:
+    return [timber.corners for one in across for timber in _timbers(one)]
 
 
 def _doubled_joists(
@@ -183,7 +178,7 @@ def _doubled_joists(
     """Return the doubles of all joists that carry a doubled trimmer and stand alone."""
     found: list[Timber] = []
     for one in across:
-        if not one.doubled:
+        if not one.double:
             continue
         level = (one.corners[0][1] + one.corners[3][1]) / 2
         for face, way in ((one.corners[0][0], -1.0), (one.corners[1][0], 1.0)):
@@ -224,14 +219,13 @@ def _settled(
     thick = placed.wants.timber_thickness_mm
     found = []
     for one in across:
-        others = [
-            shape for other in across if other is not one for shape in _shapes([other], placed)
-        ]
-        others += [_box(hole, thick) for hole in holes if hole is not one.hole]
+        stand = [*standing, *_shapes([other for other in across if other is not one])]
+        stand += [_box(hole, thick) for hole in holes if hole is not one.hole]
         centre = sum(_band(one.hole, one.way, thick)) / 2
-        corners = _strip(placed, one.hole, centre, [*standing, *others])
+        corners = _strip(placed, one.hole, centre, stand)
+        double = _strip(placed, one.hole, centre + one.way * thick, stand) if one.double else None
         if corners:
-            found.append(_Across(one.hole, one.way, one.doubled, corners))
+            found.append(_Across(one.hole, one.way, corners, double))
     return found
 
 

@@ -1,30 +1,37 @@
 """The frame under an outline, placed: rims, lines, joists, and what seams and openings want."""
 
 from collections.abc import Sequence
+from functools import partial
+from itertools import pairwise
 
 from attrs import evolve
 
 from drylay.findings import Finding, Severity
-from drylay.outline.model import Outline
+from drylay.outline.model import Outline, Side
 from drylay.reasons import Source
+from drylay.subframe.bearing import loose_ends
 from drylay.subframe.clashes import room_of
-from drylay.subframe.joists import place_joists, run_on
-from drylay.subframe.lines import Lines, place_lines
-from drylay.subframe.openings import frame_openings, holes_of
-from drylay.subframe.plane import Axis, Place, is_inside, place_of, spread
+from drylay.subframe.joists import Claim, Room, place_joists, run_on
+from drylay.subframe.lines import place_lines
+from drylay.subframe.moving import moved_lines
+from drylay.subframe.openings import Hole, frame_openings, holes_of
+from drylay.subframe.plane import NEAR_MM, Axis, place_of, spread
 from drylay.subframe.rims import (
     face_axes,
     is_whole,
     lines_of_rims,
     place_rims,
     ring_of,
+    straights,
 )
-from drylay.subframe.seams import pair_lines, seam_rows
-from drylay.subframe.sizes import too_long
-from drylay.subframe.splices import meeting_splices
+from drylay.subframe.seams import pair_lines, pair_stretches, seam_rows
+from drylay.subframe.sizes import is_upright, too_long
+from drylay.subframe.splices import with_meeting_splices
 from drylay.subframe.wants import FrameWants, Placed, Timber
 
 OURS = Source(kind="assumption", title="docs/outline-conventions.md", clause="Frame")
+#: How often lines are moved aside before a joist's end is told as bad.
+MOST_MOVES = 5
 
 
 def place_frame(outline: Outline, wants: FrameWants) -> Placed:
@@ -35,10 +42,11 @@ def place_frame(outline: Outline, wants: FrameWants) -> Placed:
 
     Source: docs/outline-conventions.md, Frame.
     """
-    axes = face_axes(outline.sides, wants.joist_run)
+    numbered = straights(outline.sides)
+    axes = face_axes([side for _, side in numbered], wants.joist_run)
     placed = Placed(
         wants=wants,
-        sides=tuple(side.mark for side in outline.sides),
+        sides=tuple(side.mark for _, side in numbered),
         ring=ring_of(axes),
         holes=tuple(
             tuple(place_of(spot, wants.joist_run) for spot in opening.corners)
@@ -49,84 +57,167 @@ def place_frame(outline: Outline, wants: FrameWants) -> Placed:
             for seam in wants.seams
         ),
     )
-    rims = place_rims(outline.sides, wants.joist_run, wants.timber_thickness_mm)
-    stops = [*_short_sides(outline, rims, axes), *_no_room(placed)]
+    rims = place_rims(numbered, wants.joist_run, wants.timber_thickness_mm)
+    stops = [*_short_sides(numbered, rims, axes), *_no_room(placed)]
     if stops:
         return evolve(placed, findings=tuple(stops))
-    return _filled(placed, outline, rims, axes)
+    return _filled(placed, [opening.mark for opening in outline.openings], rims, axes)
 
 
-def _filled(placed: Placed, outline: Outline, rims: list[Timber], axes: Sequence[Axis]) -> Placed:
-    wants = placed.wants
-    thick = wants.timber_thickness_mm
-    of_rims = lines_of_rims(axes, thick)
-    lines = _lines(placed, of_rims)
-    first = [
-        number
-        for number, line in enumerate(lines.lines_mm)
-        if any(abs(line - rim) < 0.01 for rim in of_rims)
-    ]
-    pairs = pair_lines(placed)
+def _filled(
+    placed: Placed, openings: Sequence[str], rims: Sequence[Timber], axes: Sequence[Axis]
+) -> Placed:
+    """Return the frame with all its timbers, and the stops they meet.
 
-    def joists(obstacles: Sequence[Sequence[Place]]) -> list[Timber]:
-        return place_joists(
-            rims, lines.lines_mm, first, thick, lambda at: is_inside(at, placed.ring), obstacles
-        )
+    A line whose joist would end in the angle of two rims, where no straight cut bears, is moved
+    aside; it is two lines where the limit leaves no room for that.
+    """
+    of_rims = lines_of_rims(axes, placed.wants.timber_thickness_mm)
+    must = _must(placed, of_rims)
+    lines = _lines(placed, must)
+    holes = holes_of(placed, openings)
+    frame = _framed(placed, lines, rims, holes, of_rims)
+    for _ in range(MOST_MOVES):
+        loose = _loose_lines(frame)
+        moved = moved_lines(_room(placed, lines, rims), loose, must, frame, placed.wants)
+        if moved == lines:
+            break
+        lines = moved
+        frame = _framed(placed, lines, rims, holes, of_rims)
+    return evolve(frame, findings=(*room_of(frame, holes), *_badly_ended(frame), *too_long(frame)))
 
-    holes = holes_of(placed, [opening.mark for opening in outline.openings])
-    trimmers = frame_openings(placed, holes, rims, joists)
-    stand = [*(timber.corners for timber in trimmers), *placed.holes]
-    rims, parts = run_on(rims, joists(stand))
-    lines, parts = _without_empty_ends(lines, parts, of_rims)
-    parts = [
-        evolve(part, kind="pair") if abs(lines.lines_mm[part.number] - pair) < 0.01 else part
-        for part in parts
-        for pair in [min(pairs, key=lambda at: abs(at - lines.lines_mm[part.number]), default=-1e9)]
-    ]
-    timbers = [*rims, *parts, *trimmers]
-    timbers += seam_rows(placed, timbers)
-    whole = evolve(
-        placed, lines_mm=lines.lines_mm, centres_mm=lines.centres_mm, timbers=tuple(timbers)
+
+def _room(placed: Placed, lines_mm: tuple[float, ...], rims: Sequence[Timber]) -> Room:
+    return Room(
+        rims=tuple(rims),
+        lines_mm=lines_mm,
+        claims=tuple(_claims(placed, lines_mm, rims)),
+        thickness_mm=placed.wants.timber_thickness_mm,
+        ring=placed.ring,
     )
-    whole = evolve(whole, timbers=(*timbers, *meeting_splices(whole)))
-    return evolve(whole, findings=(*room_of(whole, holes), *too_long(whole)))
 
 
-def _lines(placed: Placed, of_rims: Sequence[float]) -> Lines:
-    """Return the lines; where no rim runs the joists' way at an end, one close to it is a help."""
-    wants = placed.wants
-    thick = wants.timber_thickness_mm
+def _framed(
+    placed: Placed,
+    lines_mm: tuple[float, ...],
+    rims: Sequence[Timber],
+    holes: Sequence[Hole],
+    of_rims: Sequence[float],
+) -> Placed:
+    room = _room(placed, lines_mm, rims)
+    trimmers = frame_openings(placed, holes, rims, partial(place_joists, room))
+    joists = place_joists(room, [*(timber.corners for timber in trimmers), *placed.holes])
+    longer, joists = run_on(rims, joists)
+    lines_mm, joists = _without_empty_ends(lines_mm, joists, of_rims)
+    timbers = [*longer, *_with_pairs(placed, lines_mm, joists), *trimmers]
+    timbers += seam_rows(placed, timbers)
+    widest = max((far - near for near, far in pairwise(lines_mm)), default=0.0)
+    return with_meeting_splices(
+        evolve(placed, lines_mm=lines_mm, centres_mm=widest, timbers=tuple(timbers))
+    )
+
+
+def _loose_lines(frame: Placed) -> list[float]:
+    """Return the lines with a joist that an end of rests on no face in its middle."""
+    standing = [timber.corners for timber in frame.timbers]
+    found = {
+        frame.lines_mm[timber.number]
+        for timber in frame.timbers
+        if timber.kind == "joist" and loose_ends(timber, standing)
+    }
+    return sorted(found)
+
+
+def _badly_ended(frame: Placed) -> list[Finding]:
+    standing = [timber.corners for timber in frame.timbers]
+    return [
+        Finding(
+            code="SUB-006",
+            severity=Severity.STOP,
+            subject=f"J{timber.number + 1}",
+            message="the joist ends in the angle of two members, where no straight cut bears, and "
+            "cannot be moved: move the corner of the outline or the opening beside it",
+            measured=frame.lines_mm[timber.number],
+            unit="mm",
+            source=OURS,
+        )
+        for timber in frame.timbers
+        if timber.kind in {"joist", "pair"} and loose_ends(timber, standing)
+    ]
+
+
+def _claims(placed: Placed, lines_mm: Sequence[float], rims: Sequence[Timber]) -> list[Claim]:
+    """Return which lines must have a joist where: beyond the ends of rims, and under seams."""
+    wanted = [
+        ((rim.corners[0][0] + rim.corners[3][0]) / 2, *spread(v for _, v in rim.corners))
+        for rim in rims
+        if is_upright(rim)
+    ]
+    stretches = [(at, low - 1.0, high + 1.0) for at, low, high in wanted]
+    return [
+        Claim(number, low, high)
+        for at, low, high in (*stretches, *pair_stretches(placed))
+        for number, line in enumerate(lines_mm)
+        if abs(line - at) < NEAR_MM
+    ]
+
+
+def _with_pairs(
+    placed: Placed, lines_mm: Sequence[float], joists: Sequence[Timber]
+) -> list[Timber]:
+    """Return the joists, of which the further one of every pair is told as such."""
+    pairs = pair_lines(placed)
+    return [
+        evolve(joist, kind="pair")
+        if any(abs(lines_mm[joist.number] - pair) < NEAR_MM for pair in pairs)
+        else joist
+        for joist in joists
+    ]
+
+
+def _must(placed: Placed, of_rims: Sequence[float]) -> list[float]:
+    """Return the lines that must be; where no rim runs the joists' way at an end, one close to it.
+
+    That one carries nothing, it is a help to keep the bay beside it.
+    """
+    thick = placed.wants.timber_thickness_mm
     low, high = spread(u for u, _ in placed.ring)
     must = [*of_rims]
     for pair in pair_lines(placed):
         must += [pair - thick, pair]
     for end in (low + thick / 2, high - thick / 2):
-        if not any(abs(end - line) < 0.01 for line in of_rims):
+        if not any(abs(end - line) < NEAR_MM for line in of_rims):
             must.append(end)
-    inside = [line for line in must if low < line < high]
+    return [line for line in must if low < line < high]
+
+
+def _lines(placed: Placed, must: Sequence[float]) -> tuple[float, ...]:
+    wants = placed.wants
     return place_lines(
-        inside, thickness_mm=thick, most_centres_mm=wants.most_centres_mm, mark_mm=wants.mark_mm
-    )
+        must,
+        thickness_mm=wants.timber_thickness_mm,
+        most_centres_mm=wants.most_centres_mm,
+        mark_mm=wants.mark_mm,
+    ).lines_mm
 
 
 def _without_empty_ends(
-    lines: Lines, parts: list[Timber], of_rims: Sequence[float]
-) -> tuple[Lines, list[Timber]]:
+    lines_mm: tuple[float, ...], joists: list[Timber], of_rims: Sequence[float]
+) -> tuple[tuple[float, ...], list[Timber]]:
     """Return the lines without those at either end of the frame that carry nothing."""
-    used = {part.number for part in parts} | {
+    used = {joist.number for joist in joists} | {
         number
-        for number, line in enumerate(lines.lines_mm)
-        if any(abs(line - rim) < 0.01 for rim in of_rims)
+        for number, line in enumerate(lines_mm)
+        if any(abs(line - rim) < NEAR_MM for rim in of_rims)
     }
-    low, high = spread(used) if used else (0, 0)
-    kept = lines.lines_mm[int(low) : int(high) + 1]
-    return (
-        evolve(lines, lines_mm=kept),
-        [evolve(part, number=part.number - int(low)) for part in parts],
-    )
+    low, high = (min(used), max(used)) if used else (0, 0)
+    kept = lines_mm[low : high + 1]
+    return kept, [evolve(joist, number=joist.number - low) for joist in joists]
 
 
-def _short_sides(outline: Outline, rims: Sequence[Timber], axes: Sequence[Axis]) -> list[Finding]:
+def _short_sides(
+    numbered: Sequence[tuple[int, Side]], rims: Sequence[Timber], axes: Sequence[Axis]
+) -> list[Finding]:
     """Return a stop for every side with no room for its rim between its neighbours'."""
     return [
         Finding(
@@ -139,7 +230,7 @@ def _short_sides(outline: Outline, rims: Sequence[Timber], axes: Sequence[Axis])
             unit="mm",
             source=OURS,
         )
-        for side, rim, axis in zip(outline.sides, rims, axes, strict=True)
+        for (_, side), rim, axis in zip(numbered, rims, axes, strict=True)
         if not is_whole(rim, axis)
     ]
 

@@ -3,6 +3,8 @@
 import math
 from collections.abc import Sequence
 
+from attrs import evolve
+
 from drylay.outline.model import Side
 from drylay.subframe.plane import (
     NEAR_MM,
@@ -22,6 +24,33 @@ from drylay.subframe.wants import Timber
 SQUARE_DEG = 0.05
 #: The least turn at which a rim runs on as a joist and the other is cut to end against it.
 RUN_ON_DEG = 45.0
+
+
+def straights(sides: Sequence[Side]) -> list[tuple[int, Side]]:
+    """Return the sides with those in one straight as one, each with its number from 0.
+
+    Where only the kind of a side changes its rim goes on; it is numbered like the first of them.
+    """
+    first = next(n for n in range(len(sides)) if not _goes_on(sides[n - 1], sides[n]))
+    found: list[tuple[int, Side]] = []
+    for number in [*range(first, len(sides)), *range(first)]:
+        side = sides[number]
+        if found and _goes_on(sides[number - 1], side):
+            start, whole = found[-1]
+            length = whole.length_mm + side.length_mm
+            found[-1] = (start, evolve(whole, end=side.end, length_mm=length))
+        else:
+            found.append((number, side))
+    return sorted(found, key=lambda one: one[0])
+
+
+def _goes_on(before: Side, after: Side) -> bool:
+    one, other = (
+        axis_through(place_of(side.start, "across"), place_of(side.end, "across"))
+        for side in (before, after)
+    )
+    shorter = min(before.length_mm, after.length_mm)
+    return dot(one.way, other.way) > 0 and abs(turn_of(one.way, other.way)) * shorter < NEAR_MM
 
 
 def side_axes(sides: Sequence[Side], joist_run: str) -> list[Axis]:
@@ -57,16 +86,18 @@ def is_joists_way(axis: Axis) -> bool:
     return axis.way[0] == 0.0
 
 
-def place_rims(sides: Sequence[Side], joist_run: str, thickness_mm: float) -> list[Timber]:
-    """Return a rim inside every side, in order, whole.
+def place_rims(
+    numbered: Sequence[tuple[int, Side]], joist_run: str, thickness_mm: float
+) -> list[Timber]:
+    """Return a rim inside every side of `straights`, in order, whole.
 
     Source: docs/outline-conventions.md, Frame.
     """
-    axes = face_axes(sides, joist_run)
+    axes = face_axes([side for _, side in numbered], joist_run)
     cuts = [_corner(axes, number, thickness_mm) for number in range(len(axes))]
     return [
-        _rim(axis, side, number, (cuts[number][1], cuts[(number + 1) % len(axes)][0]), thickness_mm)
-        for number, (axis, side) in enumerate(zip(axes, sides, strict=True))
+        _rim(axis, side, number, (cuts[at][1], cuts[(at + 1) % len(axes)][0]), thickness_mm)
+        for at, (axis, (number, side)) in enumerate(zip(axes, numbered, strict=True))
     ]
 
 

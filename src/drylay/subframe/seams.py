@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 
+from drylay.subframe.bearing import loose_ends
 from drylay.subframe.plane import (
     NEAR_MM,
     Axis,
@@ -13,6 +14,7 @@ from drylay.subframe.plane import (
     beside,
     is_inside,
     moved,
+    spread,
 )
 from drylay.subframe.strips import free_parts
 from drylay.subframe.wants import Placed, Timber
@@ -22,6 +24,17 @@ def pair_lines(placed: Placed) -> list[float]:
     """Return the centre of the further joist of every pair under a seam along the joists' way."""
     half = placed.wants.timber_thickness_mm / 2
     return [start[0] + half for start, end in placed.seams if _runs_joists_way(start, end)]
+
+
+def pair_stretches(placed: Placed) -> list[tuple[float, float, float]]:
+    """Return for either joist of every pair its centre, and from where to where the seam lies."""
+    half = placed.wants.timber_thickness_mm / 2
+    return [
+        (start[0] + way * half, *spread((start[1], end[1])))
+        for start, end in placed.seams
+        if _runs_joists_way(start, end)
+        for way in (-1.0, 1.0)
+    ]
 
 
 def _runs_joists_way(start: Place, end: Place) -> bool:
@@ -64,6 +77,8 @@ def _row(
     found = []
     for part in parts:
         ends = [along(axis, corner)[0] for corner in part]
-        if max(ends) > NEAR_MM and min(ends) < length_mm - NEAR_MM:
-            found.append(Timber(kind="noggin", corners=part))
+        noggin = Timber(kind="noggin", corners=part)
+        reached = max(ends) > NEAR_MM and min(ends) < length_mm - NEAR_MM
+        if reached and not loose_ends(noggin, standing):
+            found.append(noggin)
     return found

@@ -82,21 +82,36 @@ def with_rim_joints(
     return evolve(placed, timbers=(*timbers, *splices))
 
 
-def meeting_splices(placed: Placed) -> list[Timber]:
-    """Return the splices behind joints where one rim runs on to another on its line.
+def with_meeting_splices(placed: Placed) -> Placed:
+    """Return the frame with a splice behind every joint where one rim runs on to another.
 
-    As long as a bay may be wide, or as what stands behind the rim lets them be.
+    As long as a bay may be wide, or as what stands behind the rim lets it be; where that is too
+    short for one, the rims carry each other.
     """
     rims = [timber for timber in placed.timbers if timber.kind == "rim"]
-    found = []
+    timbers = list(placed.timbers)
     for rim in rims:
-        axis = _tip_axis(rim)
         for end, how in enumerate(rim.ends):
-            at = along(axis, rim.corners[end])[0]
-            meets = [other for other in rims if other is not rim and _starts_at(other, rim, end)]
-            if how == "splice" and meets and rim.number < meets[0].number:
-                found.append(_splice(placed, rim, _Bay(exact(at), _room(placed, rim, at)), 0.0))
-    return found
+            other = next(
+                (one for one in rims if one is not rim and _starts_at(one, rim, end)), None
+            )
+            if how != "splice" or other is None or rim.number > other.number:
+                continue
+            at = along(_tip_axis(rim), rim.corners[end])[0]
+            clear = _room(evolve(placed, timbers=tuple(timbers)), rim, at)
+            if clear >= LEAST_SPLICE_MM:
+                timbers.append(_splice(placed, rim, _Bay(exact(at), clear), 0.0))
+            else:
+                timbers = [_unbacked(_unbacked(one, rim, end), other, 1 - end) for one in timbers]
+    return evolve(placed, timbers=tuple(timbers))
+
+
+def _unbacked(timber: Timber, rim: Timber, end: int) -> Timber:
+    """Return a timber as it is, but a rim with no splice behind that end."""
+    if timber.kind != "rim" or timber.number != rim.number:
+        return timber
+    start, last = timber.ends
+    return evolve(timber, ends=("", last) if end == 0 else (start, ""))
 
 
 def _starts_at(other: Timber, rim: Timber, end: int) -> bool:
@@ -107,7 +122,11 @@ def _starts_at(other: Timber, rim: Timber, end: int) -> bool:
 def _room(placed: Placed, rim: Timber, at_mm: float) -> float:
     """Return how long a splice behind a place of a rim may be, as far to either side."""
     thick, most = placed.wants.timber_thickness_mm, placed.wants.most_centres_mm
-    others = [timber.corners for timber in placed.timbers if timber is not rim]
+    others = [
+        timber.corners
+        for timber in placed.timbers
+        if timber.kind != "rim" or timber.number != rim.number
+    ]
     axis = beside(_tip_axis(rim), 1.5 * thick)
     start = Axis(back(axis, (at_mm - most / 2, 0.0)), axis.way)
     for low, high in open_stretches(start, thick, others, most):

@@ -51,6 +51,8 @@ def free_parts(
         after = [_mirrored(one) for one in blocked if one.start_mm > middle and one.end_mm <= last]
         start_right, start_left = _cut(before, low, half)
         end_right, end_left = (-end for end in _cut(after, -high, half))
+        if end_right - start_right < SLACK_MM or end_left - start_left < SLACK_MM:
+            (start_right, end_right), (start_left, end_left) = (low, high), (low, high)
         local = ((start_right, -half), (end_right, -half), (end_left, half), (start_left, half))
         one, two, three, four = (back(axis, place) for place in local)
         found.append((one, two, three, four))
@@ -88,19 +90,23 @@ def _mirrored(one: Blocked) -> Blocked:
 def _cut(before: list[Blocked], square_mm: float, half_mm: float) -> tuple[float, float]:
     """Return where the right and the left edge of a timber start, by all that lies before it.
 
-    The cut follows the face that it meets over most of its width, whatever its angle; where it
-    meets corners only, or a little of a steep face, it is no steeper than a saw can be set.
+    The cut follows the face that its middle meets, at whatever angle; where the middle meets none
+    it is no steeper than a saw can be set.
     """
     hull = _hull([(w, s) for one in before for s, w in one.corners])
     edge = half_mm - 2 * SLACK_MM
     if not hull or hull[0][0] > -edge or hull[-1][0] < edge:
         return square_mm, square_mm
     (w, s), (w2, s2), met = max(
-        ((one, two, _met(one, two, before)) for one, two in pairwise(hull)),
+        (
+            (one, two, _met(one, two, before))
+            for one, two in pairwise(hull)
+            if one[0] <= SLACK_MM and two[0] >= -SLACK_MM
+        ),
         key=lambda cut: (cut[2], cut[1][0] - cut[0][0]),
     )
     slope = (s2 - s) / (w2 - w)
-    if abs(slope) > 1.0 and met < half_mm:
+    if abs(slope) > 1.0 and not met:
         return square_mm, square_mm
     return s + slope * (-half_mm - w), s + slope * (half_mm - w)
 

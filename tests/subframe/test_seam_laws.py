@@ -1,0 +1,136 @@
+"""What seams, noggins under ends and splices keep, whatever the outline."""
+
+from itertools import pairwise
+
+from attrs import evolve
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from shapely import LineString, Polygon, STRtree
+from shapely.ops import unary_union
+
+from drylay.outline.model import Outline, Spot
+from drylay.subframe.finish import finish, seams_of
+from drylay.subframe.model import Member
+from drylay.subframe.noggins import noggin_rows, support_ends
+from drylay.subframe.place import place_frame
+from drylay.subframe.splices import rim_lines, with_rim_joints
+from drylay.subframe.wants import BoardEnd, Placed, SeamLine
+from framed_outlines import WANTS, outlines, run
+
+RUNS = st.sampled_from(["across", "along"])
+PLACES = st.lists(st.tuples(st.floats(0, 1), st.floats(0, 1)), max_size=6)
+#: The width of a border's board.
+BORDER_MM = 145.0
+
+
+def polygon(spots: tuple[Spot, ...]) -> Polygon:
+    return Polygon([(at.along_mm, at.across_mm) for at in spots])
+
+
+def border_seams(outline: Outline) -> tuple[SeamLine, ...]:
+    """Return the inner edge of a border of one board."""
+    shape = polygon(tuple(side.start for side in outline.sides))
+    inner = shape.buffer(-BORDER_MM, join_style="mitre")
+    assume(isinstance(inner, Polygon) and not inner.is_empty)
+    assume(all(inner.contains(polygon(opening.corners)) for opening in outline.openings))
+    corners = [
+        Spot(along_mm=round(x * 320) / 320, across_mm=round(y * 320) / 320)
+        for x, y in inner.exterior.coords
+    ]
+    return tuple(SeamLine(start=one, end=two) for one, two in pairwise(corners))
+
+
+def bordered(outline: Outline, way: str) -> Placed:
+    wants = evolve(run(WANTS, way), seams=border_seams(outline))
+    placed = place_frame(outline, wants)
+    assume(not placed.findings)
+    return placed
+
+
+def overlapping(members: tuple[Member, ...]) -> list[tuple[Member, Member]]:
+    shapes = [polygon(member.corners) for member in members]
+    pairs = STRtree(shapes).query(shapes, predicate="intersects")
+    return [
+        (members[one], members[other])
+        for one, other in zip(*pairs, strict=True)
+        if one < other and not shapes[one].intersection(shapes[other]).buffer(-0.02).is_empty
+    ]
+
+
+@settings(max_examples=60)
+@given(outlines(most_holes=1), RUNS)
+def test_what_is_under_seams_overlaps_nothing_and_is_carried(outline: Outline, way: str) -> None:
+    placed = bordered(outline, way)
+    members = finish(placed, noggin_rows(placed))
+    assert not overlapping(members)
+    for member in members:
+        if member.kind not in {"rim", "splice"}:
+            assert member.start_on, member
+            assert member.end_on, member
+
+
+@settings(max_examples=60)
+@given(outlines(most_holes=0), RUNS)
+def test_two_members_touch_under_nearly_all_of_a_seam(outline: Outline, way: str) -> None:
+    placed = bordered(outline, way)
+    members = finish(placed)
+    seams = unary_union(
+        [
+            LineString([(at.along_mm, at.across_mm) for at in (seam.start, seam.end)])
+            for seam in seams_of(placed, members)
+        ]
+    )
+    lines = unary_union(
+        [
+            LineString([(at.along_mm, at.across_mm) for at in (seam.start, seam.end)])
+            for seam in placed.wants.seams
+        ]
+    )
+    wood = unary_union([polygon(member.corners).buffer(0.05) for member in members])
+    bare = lines.difference(seams.buffer(1.0)).difference(wood)
+    # left bare: less than a thickness each, where no timber has room
+    thick = WANTS.timber_thickness_mm
+    for stretch in getattr(bare, "geoms", [bare]):
+        assert stretch.length < 4 * thick, stretch
+
+
+@settings(max_examples=60)
+@given(outlines(most_holes=1), RUNS, PLACES, st.integers(0, 23))
+def test_noggins_under_ends_overlap_nothing_and_carry_them(
+    outline: Outline, way: str, at: list[tuple[float, float]], turn: int
+) -> None:
+    placed = place_frame(outline, run(WANTS, way))
+    assume(not placed.findings)
+    shape = polygon(tuple(side.start for side in outline.sides))
+    left, low, right, high = shape.bounds
+    ends = []
+    for part, other in at:
+        x, y = left + part * (right - left), low + other * (high - low)
+        one, two = Spot(along_mm=x, across_mm=y), Spot(along_mm=x + 60, across_mm=y + 80)
+        ends.append(BoardEnd(start=one, end=two, inwards_deg=turn * 15.0))
+    noggins = support_ends(placed, ends)
+    rows = noggin_rows(placed, noggins)
+    assert not overlapping(finish(placed, (*noggins, *rows)))
+    for member in finish(placed, noggins):
+        if member.kind == "noggin":
+            assert member.start_on, member
+            assert member.end_on, member
+
+
+@settings(max_examples=60)
+@given(outlines(most_holes=1), RUNS, st.integers(0, 100))
+def test_rims_in_pieces_overlap_nothing_and_keep_their_length(
+    outline: Outline, way: str, choice: int
+) -> None:
+    placed = place_frame(outline, run(WANTS, way))
+    assume(not placed.findings)
+    lines = rim_lines(placed, 1500.0)
+    # a piece spans a bay at least: no joint at the first station or the last
+    inner = [range(1, len(line.stations) - 1) for line in lines]
+    joints = [(within[choice % len(within)],) if within else () for within in inner]
+    jointed = with_rim_joints(placed, joints, 1500.0)
+    members = finish(jointed, noggin_rows(jointed))
+    assert not overlapping(members)
+    for member in members:
+        if member.kind == "rim" and "." in member.mark:
+            assert "S" in member.start_on + member.end_on, member
