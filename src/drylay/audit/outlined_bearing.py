@@ -48,7 +48,7 @@ def _lengthways(corners: Shape, width: int) -> Run | None:
         if run is not None:
             _, low, _, high = box(run.all_told(corners))
             if found is None or size((high - low) - width * UNIT) <= SLACK * UNIT:
-                # either way along it will do: the one that leads to the right, or away from the house
+                # either way will do: the one that leads to the right, or away from the house
                 found = run if (run.cos, run.sin) > (0, 0) else Run(cos=-run.cos, sin=-run.sin)
     return found
 
