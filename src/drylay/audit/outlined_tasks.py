@@ -82,6 +82,8 @@ def _chain(plan: Plan, run: Run, lot: list[LaidPiece]) -> Chain:
     axis = 0 if subframe.joist_run == "across" else 1
     lines = [ticks(line) for line in subframe.lines_mm]
     told = [part for piece in lot for part in stretches(plan, piece, run)]
+    if not told:
+        return Chain(pieces=tuple(lot), length=end - start, stations=())
     first, last = run.told(told[0][0]), run.told(told[-1][1])
     whole = (run.place(first), run.place((last[0], first[1])))
     found: list[tuple[Fraction, int | None]] = []
