@@ -119,6 +119,6 @@ FRAME: tuple[Fault, ...] = (
     ("AUD-934", "a side there is not", to("subframe.facings[0].side", "E9")),
     ("AUD-934", "a longer one", by("subframe.facings[0].length_mm", 1.0)),
     ("AUD-934", "an unknown end", to("subframe.facings[0].start_end", "glue")),
-    ("AUD-934", "a saw setting for a butt", to("subframe.facings[0].end_deg", 45.0)),
+    ("AUD-934", "a saw setting for a butt", to("subframe.facings[1].start_deg", 45.0)),
     ("AUD-934", "another run", by("subframe.facing_run_mm", 1.0)),
 )

@@ -117,7 +117,8 @@ def laying() -> Laying:
         end_bearing_mm=20.5,  # (45 - 4) / 2
         end_bearing_least_mm=18.0, least_supports=2, stagger_bays=2, least_piece_mm=300.0,
         most_joints_per_row=1, joint_price=Decimal("0.50"), joint_count=1, handed=False,
-        mitre_count=0, piece_count=12, splay_cuts=0, shaped_count=1, tip_to_tip_m=14.886, face_m2=1.4853,
+        mitre_count=0, piece_count=12, splay_cuts=0, shaped_count=1, tip_to_tip_m=14.886,
+        face_m2=1.4853,
         zones=(zone,), rows=rows,
         joints=(LaidJoint(row="B2", member="R4", at=spot((977.5, 155.0))),),
         pieces=pieces(),

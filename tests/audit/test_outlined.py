@@ -1,18 +1,27 @@
 """Checks of decks on an outline: each has been seen to fail on the hand-made L."""
 
+from collections.abc import Callable
+
 import pytest
 
 from audit.outlined_faults import OF_OUTLINES, OUTLINED_FAULTS
+from audit.outlined_real import garden
+from audit.outlined_real_faults import REAL_FAULTS, bordered, jointed, splayed
 from audit.outlined_sample import outlined_plan
 from audit.planting import Edit
 from audit.sample import sample_plan
-from drylay.audit.closed import audit_plan
+from drylay.audit.closed import CLOSED, audit_plan
+from drylay.plan.model import Plan
+
+CHECK = {code: check for code, _title, check in CLOSED}
+#: Checks of what is bought, which the hand-made L has nothing of.
+OF_BOUGHT = {"AUD-980", "AUD-981", "AUD-982", "AUD-985", "AUD-986", "AUD-987"}
 
 
 def test_the_hand_made_l_is_sound() -> None:
     report = audit_plan(outlined_plan())
     assert report.findings == ()
-    assert set(report.checks) >= OF_OUTLINES
+    assert set(report.checks) >= OF_OUTLINES - OF_BOUGHT
 
 
 def ids(fault: object) -> str:
@@ -28,9 +37,23 @@ def test_a_planted_fault_is_caught(code: str, name: str, edit: Edit) -> None:
 
 
 def test_every_check_has_its_fault() -> None:
-    assert {code for code, *_ in OUTLINED_FAULTS} == OF_OUTLINES
+    planted = {code for code, *_ in (*OUTLINED_FAULTS, *REAL_FAULTS)}
+    assert planted & OF_OUTLINES == OF_OUTLINES
 
 
 def test_checks_of_outlines_are_not_run_on_a_rectangle() -> None:
     idle = {check.code for check in audit_plan(sample_plan()).not_run}
     assert idle >= OF_OUTLINES
+
+
+@pytest.mark.parametrize("plan", [garden, bordered, jointed, splayed])
+def test_real_plans_are_sound(plan: Callable[[], Plan]) -> None:
+    assert [each for each in audit_plan(plan()).findings if each.code != "AUD-009"] == []
+
+
+@pytest.mark.parametrize(("code", "name", "plan", "edit"), REAL_FAULTS, ids=ids)
+def test_a_fault_planted_in_a_real_plan_is_caught(
+    code: str, name: str, plan: Callable[[], Plan], edit: Edit
+) -> None:
+    # the one check alone: these plans are large
+    assert list(CHECK[code](edit(plan()))), name

@@ -18,7 +18,7 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_frame import between
 from drylay.audit.outlined_strips import strips_of
-from drylay.audit.plane import UNIT, Number, Run, Shape, box, boxes_meet, run_of, sides_of
+from drylay.audit.plane import UNIT, Number, Run, Shape, box, boxes_meet, run_of, sides_of, size
 from drylay.laying.model import LaidPiece
 from drylay.plan.model import Plan
 
@@ -31,18 +31,26 @@ Stretch = tuple[Fraction, Fraction]
 def runs_of(plan: Plan) -> dict[str, Run]:
     """Return which way each piece runs: as its row does, or along its longest side."""
     rows = {strip.row.mark: strip.run for strip in strips_of(plan)}
+    width = ticks(laying_of(plan).board_width_mm)
     found = {}
     for piece in laying_of(plan).pieces:
-        run = rows.get(piece.row) or _longest(shape(piece.corners))
+        run = rows.get(piece.row) or _lengthways(shape(piece.corners), width)
         if run is not None:
             found[piece.mark] = run
     return found
 
 
-def _longest(corners: Shape) -> Run | None:
-    """Return the direction of the longest side of a shape."""
-    start, end = max(sides_of(corners), key=lambda each: _square(*each))
-    return run_of(start, end)
+def _lengthways(corners: Shape, width: int) -> Run | None:
+    """Return which way a board runs: along the longest of its sides that lies a width off all."""
+    found = None
+    for start, end in sorted(sides_of(corners), key=lambda each: _square(*each)):
+        run = run_of(start, end)
+        if run is not None:
+            _, low, _, high = box(run.all_told(corners))
+            if found is None or size((high - low) - width * UNIT) <= SLACK * UNIT:
+                # either way will do: the one that leads to the right, or away from the house
+                found = run if (run.cos, run.sin) > (0, 0) else Run(cos=-run.cos, sin=-run.sin)
+    return found
 
 
 def _square(start: tuple[Number, Number], end: tuple[Number, Number]) -> Number:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from itertools import pairwise
-from math import hypot
+from math import hypot, radians, tan
 
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import off_by, same_text
@@ -108,6 +108,10 @@ def facings_are_told(plan: Plan) -> Iterator[Flaw]:
             yield fault(facing.mark, f"no side is {facing.side!r}", FACING)
         (ax, ay), (bx, by) = place(facing.start), place(facing.end)
         long, found = hypot(bx - ax, by - ay), ticks(facing.length_mm)
+        # its inner face is longer where the saw leans outwards
+        thick = ticks(subframe.facing_thickness_mm)
+        long += max(0.0, thick * tan(radians(facing.end_deg)))
+        long -= min(0.0, thick * tan(radians(facing.start_deg)))
         if abs(found - long) > LONG_OFF:
             yield off_by(facing.mark, "not as long as from tip to tip", found, long, FACING)
         for end in (facing.start_end, facing.end_end):
@@ -116,7 +120,7 @@ def facings_are_told(plan: Plan) -> Iterator[Flaw]:
         for end, told in (
             (facing.start_end, facing.start_deg), (facing.end_end, facing.end_deg),
         ):  # fmt: skip
-            if (end == "mitre") == (abs(told) < SQUARE):
+            if (end == "mitre" and abs(told) < SQUARE) or (end == "lap" and abs(told) > SQUARE):
                 yield fault(facing.mark, "its saw setting is none of its end", FACING)
     run = sum(ticks(side.length_mm) for side in outline_of(plan).sides if side.facing_mm > 0)
     message = "not the length of all faced sides"

@@ -36,7 +36,7 @@ class Chain:
 
     pieces: tuple[LaidPiece, ...]
     length: Fraction
-    stations: tuple[tuple[Fraction, int], ...]
+    stations: tuple[tuple[Fraction, int | None], ...]
 
 
 def task_of(plan: Plan) -> TaskShape:
@@ -82,19 +82,32 @@ def _chain(plan: Plan, run: Run, lot: list[LaidPiece]) -> Chain:
     axis = 0 if subframe.joist_run == "across" else 1
     lines = [ticks(line) for line in subframe.lines_mm]
     told = [part for piece in lot for part in stretches(plan, piece, run)]
+    if not told:
+        return Chain(pieces=tuple(lot), length=end - start, stations=())
     first, last = run.told(told[0][0]), run.told(told[-1][1])
     whole = (run.place(first), run.place((last[0], first[1])))
-    stations: dict[int, Fraction] = {}
+    found: list[tuple[Fraction, int | None]] = []
     for member in subframe.members:
         a, b = place(member.start), place(member.end)
-        if member.kind in JOINTED_OVER and abs(a[axis] - b[axis]) <= 1:
+        if member.kind in JOINTED_OVER and segments_meet(*whole, a, b):
+            (u, v), (w, x) = run.told(a), run.told(b)
+            if v == x:
+                continue  # it lies along the row, and carries it anywhere
+            at = Fraction(u + (w - u) * Fraction(first[1] - v) / (x - v)) / UNIT - start
             number = min(range(len(lines)), key=lambda index: abs(lines[index] - a[axis]))
-            if abs(lines[number] - a[axis]) <= 1 and segments_meet(*whole, a, b):
-                (u, v), (w, x) = run.told(a), run.told(b)
-                crossing = u + (w - u) * Fraction(first[1] - v) / (x - v) if x != v else u
-                stations[number] = Fraction(crossing) / UNIT - start
-    in_order = sorted((at, number) for number, at in stations.items())
-    return Chain(pieces=tuple(lot), length=end - start, stations=tuple(in_order))
+            on_line = abs(a[axis] - b[axis]) <= 1 and abs(lines[number] - a[axis]) <= 1
+            found.append((at, number if on_line else None))
+    in_order = _once(sorted(found, key=lambda each: each[0]))
+    return Chain(pieces=tuple(lot), length=end - start, stations=in_order)
+
+
+def _once(stations: list[tuple[Fraction, int | None]]) -> tuple[tuple[Fraction, int | None], ...]:
+    """Return stations in order, one where lengths of a member meet."""
+    kept: list[tuple[Fraction, int | None]] = []
+    for at, number in stations:
+        if not kept or at - kept[-1][0] > SLACK:
+            kept.append((at, number))
+    return tuple(kept)
 
 
 def stretches_are_lines(plan: Plan) -> Iterator[Flaw]:
@@ -166,7 +179,12 @@ def sets_share_their_numbers(plan: Plan) -> Iterator[Flaw]:
         sets.append(alike)
     offsets = set()
     for line, chains in zip(task.lines, sets, strict=True):
-        offsets |= {chain.stations[0][1] - line.first_station for chain in chains if chain.stations}
+        offsets |= {
+            number - line.first_station - index
+            for chain in chains
+            for index, (_, number) in enumerate(chain.stations)
+            if number is not None
+        }
     if len(offsets) > 1 and task.beside:
         yield fault("boards: task", "sets do not number their stations by one count", TASK)
     told = {(pair.one, pair.other) for pair in task.beside}

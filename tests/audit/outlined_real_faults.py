@@ -1,0 +1,108 @@
+"""Faults planted in real plans of decks on an outline: what the hand-made L does not have."""
+
+from collections.abc import Callable
+
+from audit.outlined_planting import board, member
+from audit.outlined_real import garden, reference
+from audit.outlined_sample import box, spot
+from audit.planting import Edit, both, by, to, without
+from drylay.cutting.model import Beside, Line
+from drylay.plan.model import Plan
+
+
+def bordered() -> Plan:
+    return reference("S10")
+
+
+def jointed() -> Plan:
+    return reference("S12")
+
+
+def splayed() -> Plan:
+    return reference("S09")
+
+
+LINE = "buying.purchases[0].proof.task.lines[0]"
+TASK = "buying.purchases[0].proof.task"
+SHORT = Line(count=1, start=0, end=320000, stations=(160000,))
+
+REAL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
+    ("AUD-980", "a crossing more", garden, by("fixings.deck_screws.crossings", 1)),
+    ("AUD-980", "a joint more", garden, by("fixings.deck_screws.joints", 1)),
+    ("AUD-980", "a screw more", garden, by("fixings.deck_screws.count", 1)),
+    ("AUD-980", "joints of no member", jointed, to("laying.joints[0].member", "J99")),
+    ("AUD-981", "an end more", garden, by("fixings.coach_screws.joist_ends", 1)),
+    ("AUD-981", "a coach screw more", garden, by("fixings.coach_screws.count", 1)),
+    ("AUD-981", "a noggin end more", garden, by("fixings.frame_screws.noggin_ends", 1)),
+    ("AUD-981", "a splice side more", jointed, by("fixings.frame_screws.splice_sides", 1)),
+    ("AUD-981", "a frame screw more", garden, by("fixings.frame_screws.count", 1)),
+    ("AUD-982", "a fascia screw more", garden, by("fixings.fascia_screws.count", 1)),
+    ("AUD-982", "on no fascia", garden, to("fixings.fascia_screws.places[0].fascia", "F99")),
+    ("AUD-982", "nothing holds it", garden, to("fixings.fascia_screws.places", ())),
+    ("AUD-982", "beside its end", garden, to("fixings.fascia_screws.places[0].offset_mm", 1.0)),
+    ("AUD-982", "far apart", garden, to("fixings.fascia_screws.spacing_most_mm", 200.0)),
+    ("AUD-982", "over a screw behind", garden, to("fixings.fascia_screws.clear_mm", 500.0)),
+    ("AUD-985", "a line fewer", jointed, by(f"{LINE}.count", -1)),
+    ("AUD-985", "another length", jointed, by(f"{LINE}.end", 3200)),
+    ("AUD-985", "a station fewer", jointed, without(f"{LINE}.stations", 3)),
+    ("AUD-986", "another gap", jointed, by(f"{LINE}.joint_gap", 320)),
+    ("AUD-986", "another stagger", jointed, by(f"{LINE}.stagger", 1)),
+    ("AUD-986", "other bays", jointed, by(f"{LINE}.least_bays", 1)),
+    ("AUD-986", "longer pieces asked", jointed, to("laying.least_piece_mm", 1500.0)),
+    ("AUD-987", "beside what is not", jointed, to(f"{TASK}.beside", (Beside(one=0, other=1),))),
+    ("AUD-803", "a piece more", garden, to(f"{TASK}.pieces[0].count", 9)),
+    ("AUD-807", "another price", jointed, by(f"{TASK}.joint_price", 5)),
+    ("AUD-806", "a line of timber", jointed, to("buying.purchases[1].proof.task.lines", (SHORT,))),
+    ("AUD-702", "a piece not sawn", garden, without("buying.purchases[0].lengths[0].pieces", 0)),
+    ("AUD-758", "a panel lighter than its boards", garden, to("outline.openings[1].panel_kg", 0.5)),
+    (
+        "AUD-771",
+        "a panel's board short",
+        garden,
+        board("H1.1", corners=box(3600.0, 1000.0, 4000.0, 1145.0)),
+    ),
+    ("AUD-774", "another splay", splayed, by("laying.pieces[0].end_deg", 1.0)),
+    (
+        "AUD-935",
+        "a border board elsewhere",
+        bordered,
+        board("K1.1", corners=box(0.0, 10.0, 4180.0, 155.0)),
+    ),
+    ("AUD-935", "another letter", bordered, board("K1.1", mark="B99.1")),
+    ("AUD-936", "a mitre elsewhere", bordered, to("laying.mitres[0].start", spot((100.0, 0.0)))),
+    ("AUD-936", "a mitre crooked", bordered, to("laying.mitres[0].end", spot((145.0, 150.0)))),
+    ("AUD-936", "a longer mitre", bordered, by("laying.mitres[0].length_mm", 1.0)),
+    ("AUD-936", "another saw", bordered, by("laying.mitres[0].saw_deg", 1.0)),
+    ("AUD-936", "a mitre of one board", bordered, to("laying.mitres[0].pieces", ("K1.1",))),
+    ("AUD-937", "one opens more", bordered, by("laying.mitres[1].opens_mm", 1.0)),
+    ("AUD-937", "one untold", bordered, to("laying.mitres[1].opens_mm", None)),
+    (
+        "AUD-775",
+        "borders over each other",
+        bordered,
+        board("K1.1", corners=box(0.0, 0.0, 4180.0, 145.0)),
+    ),
+    ("AUD-761", "a field off its border", bordered, to("laying.end_gap_mm", 9.0)),
+    ("AUD-931", "a seam beside", bordered, by("subframe.seams[0].start.along_mm", 20.0)),
+    (
+        "AUD-799",
+        "a trimmer laden",
+        garden,
+        both(member("J2", start_on="U1"), member("J3", start_on="U1")),
+    ),
+    (
+        "AUD-932",
+        "no splice",
+        jointed,
+        both(
+            to(
+                "subframe.members",
+                tuple(
+                    each
+                    for each in jointed().subframe.members
+                    if each.kind != "splice"  # type: ignore[union-attr]
+                ),
+            ),
+        ),
+    ),
+)
