@@ -196,22 +196,27 @@ def _row_numbers(
     shapes: list[Shape] = []
     for row in laying.rows:
         pieces = [piece for piece in laying.pieces if piece.row == row.mark]
-        if not pieces:
-            continue
-        ends = _row_ends(view, laying, pieces)
-        for point, way in ends:
-            spots = [
-                spot
-                for by in (step * 0.8 for step in range(1, int(FARTHEST_MM / 0.8)))
-                for spot in _outside(row.mark, moved(point, way, by), way)
-                if beyond(spot, deck)
-            ]
-            found = first_clear(spots, taken)
-            shapes += found
-            shapes += [leader("row-numbers", point, text) for text in found]
-            if found:
-                break
+        if pieces:
+            shapes += _row_number(row.mark, _row_ends(view, laying, pieces), deck, taken)
     return shapes
+
+
+def _row_number(
+    mark: str, ends: list[tuple[Point, Point]], deck: tuple[Point, ...], taken: list[Place]
+) -> list[Shape]:
+    """Return a row's number straight beyond one of its ends, else anywhere near its start."""
+    straight = [
+        (point, spot)
+        for point, way in ends
+        for by in (step * 0.8 for step in range(1, int(FARTHEST_MM / 0.8)))
+        for spot in _outside(mark, moved(point, way, by), way)
+    ]
+    near = [(point, spot) for point, way in ends
+            for spot in around(_outside(mark, point, way)[0], steps=8)]  # fmt: skip
+    for point, spot in (*straight, *near):
+        if beyond(spot, deck) and first_clear([spot], taken):
+            return [spot, leader("row-numbers", point, spot)]
+    return []
 
 
 def _outside(text: str, point: Point, way: Point) -> list[Lettering]:

@@ -2,7 +2,7 @@
 
 from drylay.outline.model import Outline
 from drylay.papers.dimensions import all_edges
-from drylay.papers.lettering import Point
+from drylay.papers.lettering import Point, width_mm
 from drylay.papers.model import (
     FINE_MM,
     MEMBER_MM,
@@ -21,6 +21,7 @@ from drylay.papers.outlined_ends import SawnEnd, is_square, member_ends
 from drylay.papers.outlined_marks import leader, opening_texts
 from drylay.papers.outlined_text import frame_notes
 from drylay.papers.outlined_view import (
+    ROW_MM,
     all_at,
     area,
     around,
@@ -47,6 +48,8 @@ PENS = {"rim": MEMBER_MM, "trimmer": MEMBER_MM, "double": MEMBER_MM}  # fmt: ski
 #: Members whose centres run outside the frame, across the joists.
 CROSSING = ("trimmer", "double", "noggin")
 BESIDE_MM = 6.0
+#: A bay is at least so wide on paper, so that a mark stands in it at least upright.
+BAY_MM = 4.2
 #: Members as near to a joist line as this stand on it.
 ON_LINE_MM = 0.6
 #: Along a member, where its mark may stand: from its middle outwards, and looked at closely.
@@ -62,8 +65,8 @@ def outlined_frame_svg(plan: Plan) -> bytes:
     edges = frame_edges(outline, subframe, plan.units)
     table = bevel_table(subframe, plan.units)
     aside = (table_width(table) + BESIDE_MM, head_height(table) + CELL_MM * len(table.rows))
-    pitch_mm = min(subframe.centres_mm, plan.laying.board_width_mm if plan.laying else 145.0)
-    sheet, corner = fitted_view(outline, edges, units=plan.units, pitch_mm=pitch_mm,
+    sheet, corner = fitted_view(outline, edges, units=plan.units,
+                                pitch_mm=subframe.centres_mm * ROW_MM / BAY_MM,
                                 aside_mm=aside if table.rows else (0.0, 0.0))  # fmt: skip
     left, top, right, bottom = bounds_mm(outline)
     extent = ((right - left) / corner.per_mm, (bottom - top) / corner.per_mm)
@@ -223,7 +226,8 @@ def _member_mark(view: View, member: Member, taken: list[Place]) -> list[Shape]:
         _beside_line(one, other, member.mark, off_mm=off_mm, layer=layer, shares=shares)
         for shares in (SHARES, FINE_SHARES)
     )
-    found = first_clear(spots, taken) or first_clear(closer, taken)
+    upright = _upright_spots(one, other, spots[0], off_mm)
+    found = first_clear([*spots, *closer, *upright], taken)
     if found:
         return [*found]
     middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
@@ -253,6 +257,18 @@ def _beside_line(
         put(sloping, moved(moved(one, way, long * share), out, side * (off_mm + 1.7)))
         for share in shares for side in (-1.0, 1.0)
     ]  # fmt: skip
+
+
+def _upright_spots(
+    one: Point, other: Point, text: Lettering, off_mm: float
+) -> list[Lettering]:  # fmt: skip
+    """Return where a member's mark stands square to it, beside its middle: for narrow bays."""
+    middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
+    out = outward(way_of(one, other))
+    away = off_mm + 0.6 + width_mm(text.text, text.size_mm) / 2
+    turned = sloped(text, (0.0, 0.0), out)
+    return [put(turned, moved(middle, out, side * (away + more)))
+            for more in (0.0, 1.0, 2.0) for side in (-1.0, 1.0)]  # fmt: skip
 
 
 def _facing_mark(one: Point, other: Point, mark: str, taken: list[Place]) -> list[Shape]:

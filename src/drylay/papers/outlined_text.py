@@ -81,7 +81,8 @@ def frame_notes(plan: Plan) -> tuple[str, ...]:
 
 def runs_told(laying: Laying) -> list[str]:
     """Return how boards run where they do not lie along the house or straight away from it."""
-    if all(zone.angle_deg in {0.0, 90.0} for zone in laying.zones) and len(laying.zones) < 2:
+    angles = {zone.angle_deg for zone in laying.zones}
+    if len(angles) == 1 and angles <= {0.0, 90.0}:
         return []
     told = []
     for zone in laying.zones:
