@@ -45,6 +45,9 @@ from drylay.plan.model import Plan
 from drylay.subframe.model import Member, Subframe
 
 PENS = {"rim": MEMBER_MM, "trimmer": MEMBER_MM, "double": MEMBER_MM}  # fmt: skip
+#: Members that stand on joist lines, and those told there.
+ON_LINES = ("joist", "pair")
+LENGTHWISE = ("rim", *ON_LINES)
 #: Members whose centres run outside the frame, across the joists.
 CROSSING = ("trimmer", "double", "noggin")
 BESIDE_MM = 6.0
@@ -110,7 +113,7 @@ def _on_line(subframe: Subframe, index: int) -> str:
     line = subframe.lines_mm[index]
     found = [
         member for member in subframe.members
-        if member.kind in {"joist", "rim"} and _stands_on(member, line, subframe.joist_run)
+        if member.kind in LENGTHWISE and _stands_on(member, line, subframe.joist_run)
     ]  # fmt: skip
     stems = dict.fromkeys(member.mark.split(".")[0] for member in found)
     return " ".join(stems) or f"line {index + 1}"
@@ -210,7 +213,7 @@ def _texts(
     taken += [line_place(at(view, seam.start), at(view, seam.end)) for seam in subframe.seams]
     parted = {member.mark.split(".")[0] for member in subframe.members if "." in member.mark}
     for member in subframe.members:
-        if member.kind != "joist" or member.mark.split(".")[0] in parted:
+        if member.kind not in ON_LINES or member.mark.split(".")[0] in parted:
             shapes += _member_mark(view, member, taken)
     for facing in subframe.facings:
         ends = at(view, facing.start), at(view, facing.end)

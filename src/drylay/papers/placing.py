@@ -13,6 +13,8 @@ from drylay.papers.model import Lettering, Line, Shape
 LINE_HALF_MM = 0.12
 #: Capital letters are so much lower than the line they stand in.
 CAPITALS = 0.8
+#: A viewer's letters may be a little wider than ours, at either end of a text.
+SLACK_MM = 0.3
 #: What takes room on the paper: the upright box about it, and its own corners.
 Place = tuple[Bounds, tuple[Point, ...]]
 
@@ -46,7 +48,7 @@ def first_clear(candidates: Iterable[Lettering], taken: list[Place]) -> tuple[Le
     """Return the first text that touches nothing taken, and take its place; () if none."""
     for text in candidates:
         if is_clear(text, taken):
-            taken.append(place_of(quad(text)))
+            taken.append(place_of(quad(text, SLACK_MM)))
             return (text,)
     return ()
 
