@@ -235,7 +235,7 @@ def _member_mark(view: View, member: Member, taken: list[Place]) -> list[Shape]:
         return [*found]
     middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
     text = put(spots[0], middle)
-    found = first_clear(around(text, steps=10, step_mm=2.2), taken)
+    found = first_clear(around(text, steps=24, step_mm=1.6), taken)
     return [*(leader(f"{member.kind}-marks", middle, each) for each in found), *found]
 
 
