@@ -77,16 +77,19 @@ def _figures(plan: Plan) -> Iterator[str]:
     yield f"order {buying.order_total:f} {buying.currency}"
 
 
-def main() -> None:
-    """Write the pictures and the page."""
+def main(names: list[str]) -> None:
+    """Write the pictures and the page; of `names` only their pictures."""
     parts = [HEAD]
     for path in briefs():
+        if names and path.stem not in names:
+            continue
         plan = designed(path)
         path.with_suffix(".svg").write_bytes(drawn(plan))
         parts.append(section(path, plan))
         sys.stdout.write(f"{path.stem}\n")
-    PAGE.write_text("".join(parts), encoding="utf-8")
+    if not names:
+        PAGE.write_text("".join(parts), encoding="utf-8")
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])

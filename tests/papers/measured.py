@@ -11,8 +11,9 @@ from drylay.units import length_mm as read_mm
 SVG = "{http://www.w3.org/2000/svg}"
 
 # Advance widths in ems of DejaVu Sans, the widest of the usual fallbacks, rounded up from the
-# font's own metrics (from memory): "i" 0.278, " " 0.318, "r" 0.411, "c" 0.550, "y" 0.592,
-# digits 0.636, "w" 0.818, "W" 0.989, "m" 0.974. What is not named is a small letter or a digit.
+# font's own metrics (from memory): "i" 0.278, "J" 0.295, " " 0.318, "r" 0.411, "c" 0.550,
+# "y" 0.592, digits 0.636, "w" 0.818, "W" 0.989, "m" 0.974. What is not named is a small letter or
+# a digit.
 EMS = (
     (1.0, "WMm@%"),
     (0.84, "w+~<>=&#"),
@@ -21,6 +22,7 @@ EMS = (
     (0.50, "\u00b0"),
     (0.42, "rtfI.,:;'()[]|/"),
     (0.32, " "),
+    (0.30, "J"),
     (0.28, "ijl"),
 )
 UPPER, LOWER = 0.84, 0.64

@@ -243,7 +243,7 @@ def test_the_summary_tells_outline_boards_and_frame() -> None:
     for heading in ("OUTLINE", "BOARDS", "FRAME", "CUT LIST"):
         assert f"\n{heading}\n" in told
     assert "E2 house" in told
-    assert "saw 45\u00b0 off square" in told
+    assert "saw 45\u00b0, off square" in told
 
 
 def test_a_rectangle_on_an_outline_is_drawn_too() -> None:

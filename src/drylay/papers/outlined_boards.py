@@ -37,8 +37,9 @@ from drylay.papers.placing import (
     Place,
     beyond,
     first_clear,
-    is_clear,
+    first_led,
     place_of,
+    places_of,
     put,
     sloped,
 )
@@ -92,7 +93,7 @@ def _texts(view: View, outline: Outline, laying: Laying, units: str) -> list[Sha
     shapes += corner_angles(view, outline, taken)
     shapes += _row_numbers(view, outline, laying, taken)
     shapes += _mitre_texts(view, laying, taken)
-    shapes += _piece_marks(view, outline, laying, taken)
+    shapes += _piece_marks(view, outline, laying, taken, shapes)
     return [*shapes, *_joint_texts(view, laying, taken)]
 
 
@@ -196,22 +197,27 @@ def _row_numbers(
     shapes: list[Shape] = []
     for row in laying.rows:
         pieces = [piece for piece in laying.pieces if piece.row == row.mark]
-        if not pieces:
-            continue
-        ends = _row_ends(view, laying, pieces)
-        for point, way in ends:
-            spots = [
-                spot
-                for by in (step * 0.8 for step in range(1, int(FARTHEST_MM / 0.8)))
-                for spot in _outside(row.mark, moved(point, way, by), way)
-                if beyond(spot, deck)
-            ]
-            found = first_clear(spots, taken)
-            shapes += found
-            shapes += [leader("row-numbers", point, text) for text in found]
-            if found:
-                break
+        if pieces:
+            shapes += _row_number(row.mark, _row_ends(view, laying, pieces), deck, taken)
     return shapes
+
+
+def _row_number(
+    mark: str, ends: list[tuple[Point, Point]], deck: tuple[Point, ...], taken: list[Place]
+) -> list[Shape]:
+    """Return a row's number straight beyond one of its ends, else anywhere near its start."""
+    straight = [
+        (point, spot)
+        for point, way in ends
+        for by in (step * 0.8 for step in range(1, int(FARTHEST_MM / 0.8)))
+        for spot in _outside(mark, moved(point, way, by), way)
+    ]
+    near = [(point, spot) for point, way in ends
+            for spot in around(_outside(mark, point, way)[0], steps=8)]  # fmt: skip
+    for point, spot in (*straight, *near):
+        if beyond(spot, deck) and first_clear([spot], taken):
+            return [spot, leader("row-numbers", point, spot)]
+    return []
 
 
 def _outside(text: str, point: Point, way: Point) -> list[Lettering]:
@@ -238,7 +244,7 @@ def _end(view: View, piece: LaidPiece, turn_deg: float, sign: float) -> Point:
 
 
 def _piece_marks(
-    view: View, outline: Outline, laying: Laying, taken: list[Place]
+    view: View, outline: Outline, laying: Laying, taken: list[Place], before: list[Shape]
 ) -> list[Shape]:  # fmt: skip
     """Return every piece's mark: inside it where it fits, else beside the deck with a leader."""
     shapes: list[Shape] = []
@@ -250,13 +256,15 @@ def _piece_marks(
         if not found:
             outside.append(piece)
     deck = all_at(view, [side.start for side in outline.sides])
+    texts = places_of(shape for shape in (*before, *shapes) if isinstance(shape, Lettering))
     for piece in outside:
         corners = all_at(view, piece.corners)
         x = sum(px for px, _ in corners) / len(corners)
         y = sum(py for _, py in corners) / len(corners)
         text = Lettering(layer="marks", x_mm=x, y_mm=y, text=piece.mark, knocked=True)
-        spots = [spot for spot in around(text, steps=10) if is_clear(spot, taken)]
-        best = [spot for spot in spots if beyond(spot, deck)] or spots
-        found = first_clear(best[:1], taken)
+        spots = around(text, steps=16)
+        best = [*(spot for spot in spots if beyond(spot, deck)), *spots]
+        found = first_led(best, (x, y), taken, texts) or first_clear(best, taken)
         shapes += [*(leader("marks", (x, y), text) for text in found), *found]
+        texts += [place_of(quad(text)) for text in found]
     return shapes

@@ -2,7 +2,7 @@
 
 from drylay.outline.model import Outline
 from drylay.papers.dimensions import all_edges
-from drylay.papers.lettering import Point
+from drylay.papers.lettering import Point, width_mm
 from drylay.papers.model import (
     FINE_MM,
     MEMBER_MM,
@@ -21,6 +21,7 @@ from drylay.papers.outlined_ends import SawnEnd, is_square, member_ends
 from drylay.papers.outlined_marks import leader, opening_texts
 from drylay.papers.outlined_text import frame_notes
 from drylay.papers.outlined_view import (
+    ROW_MM,
     all_at,
     area,
     around,
@@ -35,7 +36,7 @@ from drylay.papers.outlined_view import (
     sides_drawn,
     way_of,
 )
-from drylay.papers.placing import Place, first_clear, line_place, place_of, places_of, put, sloped
+from drylay.papers.placing import Place, first_clear, first_led, line_place, places_of, put, sloped
 from drylay.papers.ruled import CELL_MM, head_height, ruled, table_width
 from drylay.papers.sheets import INSET_MM, title_block
 from drylay.papers.svg import svg
@@ -44,9 +45,16 @@ from drylay.plan.model import Plan
 from drylay.subframe.model import Member, Subframe
 
 PENS = {"rim": MEMBER_MM, "trimmer": MEMBER_MM, "double": MEMBER_MM}  # fmt: skip
+#: Members that stand on joist lines, and those told there.
+ON_LINES = ("joist", "pair")
+LENGTHWISE = ("rim", *ON_LINES)
 #: Members whose centres run outside the frame, across the joists.
 CROSSING = ("trimmer", "double", "noggin")
 BESIDE_MM = 6.0
+#: A bay is at least so wide on paper, so that a mark stands in it at least upright.
+BAY_MM = 4.2
+#: How far texts keep off members.
+KEEP_MM = 0.2
 #: Members as near to a joist line as this stand on it.
 ON_LINE_MM = 0.6
 #: Along a member, where its mark may stand: from its middle outwards, and looked at closely.
@@ -62,8 +70,8 @@ def outlined_frame_svg(plan: Plan) -> bytes:
     edges = frame_edges(outline, subframe, plan.units)
     table = bevel_table(subframe, plan.units)
     aside = (table_width(table) + BESIDE_MM, head_height(table) + CELL_MM * len(table.rows))
-    pitch_mm = min(subframe.centres_mm, plan.laying.board_width_mm if plan.laying else 145.0)
-    sheet, corner = fitted_view(outline, edges, units=plan.units, pitch_mm=pitch_mm,
+    sheet, corner = fitted_view(outline, edges, units=plan.units,
+                                pitch_mm=subframe.centres_mm * ROW_MM / BAY_MM,
                                 aside_mm=aside if table.rows else (0.0, 0.0))  # fmt: skip
     left, top, right, bottom = bounds_mm(outline)
     extent = ((right - left) / corner.per_mm, (bottom - top) / corner.per_mm)
@@ -73,7 +81,7 @@ def outlined_frame_svg(plan: Plan) -> bytes:
         *_facings(view, subframe), *_members(view, subframe), *_seams(view, subframe),
         *_openings(view, outline), *sides_drawn(view, outline, THIN_MM),
         *outside,
-        *_texts(view, outline, subframe, places_of(outside)),
+        *_texts(view, outline, subframe, outside),
         *_beside(sheet, table),
         *title_block(sheet, title=plan.title, drawing="Frame, seen from above",
                      units=plan.units, notes=frame_notes(plan)),
@@ -107,7 +115,7 @@ def _on_line(subframe: Subframe, index: int) -> str:
     line = subframe.lines_mm[index]
     found = [
         member for member in subframe.members
-        if member.kind in {"joist", "rim"} and _stands_on(member, line, subframe.joist_run)
+        if member.kind in LENGTHWISE and _stands_on(member, line, subframe.joist_run)
     ]  # fmt: skip
     stems = dict.fromkeys(member.mark.split(".")[0] for member in found)
     return " ".join(stems) or f"line {index + 1}"
@@ -198,38 +206,57 @@ def _openings(view: View, outline: Outline) -> list[Shape]:
 
 
 def _texts(
-    view: View, outline: Outline, subframe: Subframe, taken: list[Place]
+    view: View, outline: Outline, subframe: Subframe, outside: list[Shape]
 ) -> list[Shape]:  # fmt: skip
-    """Return every text of the figure, what matters most placed first."""
-    taken += outline_places(view, outline)
+    """Return every text of the figure: what matters most placed first, what needs leaders last."""
+    taken = [*places_of(outside), *outline_places(view, outline)]
+    taken += [_strip(view, each) for each in subframe.members if each.kind in CROSSING]
     shapes: list[Shape] = [*opening_texts(view, outline, taken)]
-    taken += [place_of(all_at(view, member.corners)) for member in subframe.members]
+    taken += [_strip(view, each) for each in subframe.members if each.kind not in CROSSING]
     taken += [line_place(at(view, seam.start), at(view, seam.end)) for seam in subframe.seams]
     parted = {member.mark.split(".")[0] for member in subframe.members if "." in member.mark}
+    unmarked: list[Member] = []
     for member in subframe.members:
-        if member.kind != "joist" or member.mark.split(".")[0] in parted:
-            shapes += _member_mark(view, member, taken)
+        if member.kind not in ON_LINES or member.mark.split(".")[0] in parted:
+            found = first_clear(_spots(view, member), taken)
+            shapes += found
+            unmarked += [] if found else [member]
     for facing in subframe.facings:
-        ends = at(view, facing.start), at(view, facing.end)
-        shapes += _facing_mark(*ends, facing.mark, taken)
+        shapes += _facing_mark(at(view, facing.start), at(view, facing.end), facing.mark, taken)
+    for member in unmarked:
+        texts = [shape for shape in (*outside, *shapes) if isinstance(shape, Lettering)]
+        shapes += _led_mark(view, member, taken, places_of(texts))
     return shapes
 
 
-def _member_mark(view: View, member: Member, taken: list[Place]) -> list[Shape]:
-    """Return a member's mark beside it, along it, or near by with a leader."""
+def _strip(view: View, member: Member) -> Place:
+    """Return the room that a member takes."""
+    half_mm = _half_mm(view, member) + KEEP_MM
+    return line_place(at(view, member.start), at(view, member.end), half_mm)
+
+
+def _spots(view: View, member: Member) -> list[Lettering]:
+    """Return where a member's mark stands: along it, or square to it in a narrow bay."""
     one, other = at(view, member.start), at(view, member.end)
-    off_mm, layer = _half_mm(view, member), f"{member.kind}-marks"
+    off_mm, layer = _half_mm(view, member) + KEEP_MM, f"{member.kind}-marks"
     spots, closer = (
         _beside_line(one, other, member.mark, off_mm=off_mm, layer=layer, shares=shares)
         for shares in (SHARES, FINE_SHARES)
     )
-    found = first_clear(spots, taken) or first_clear(closer, taken)
-    if found:
-        return [*found]
+    return [*spots, *closer, *_upright_spots(one, other, spots[0], off_mm)]
+
+
+def _led_mark(
+    view: View, member: Member, taken: list[Place], texts: list[Place]
+) -> list[Shape]:  # fmt: skip
+    """Return a member's mark near by, with a leader that strikes no other text."""
+    one, other = at(view, member.start), at(view, member.end)
     middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
-    text = put(spots[0], middle)
-    found = first_clear(around(text, steps=10, step_mm=2.2), taken)
-    return [*(leader(f"{member.kind}-marks", middle, each) for each in found), *found]
+    layer = f"{member.kind}-marks"
+    flat = Lettering(layer=layer, x_mm=middle[0], y_mm=middle[1], text=member.mark, knocked=True)
+    spots = around(flat, steps=24, step_mm=1.6)
+    found = first_led(spots, middle, taken, texts) or first_clear(spots, taken)
+    return [*(leader(layer, middle, text) for text in found), *found]
 
 
 def _half_mm(view: View, member: Member) -> float:
@@ -255,10 +282,26 @@ def _beside_line(
     ]  # fmt: skip
 
 
+def _upright_spots(
+    one: Point, other: Point, text: Lettering, off_mm: float
+) -> list[Lettering]:  # fmt: skip
+    """Return where a member's mark stands square to it, beside its middle: for narrow bays."""
+    middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
+    out = outward(way_of(one, other))
+    way = way_of(one, other)
+    away = off_mm + 0.8 + width_mm(text.text, text.size_mm) / 2
+    turned = sloped(text, (0.0, 0.0), out)
+    return [
+        put(turned, moved(moved(middle, out, side * (away + more)), way, aside))
+        for more in (0.0, 1.0, 2.0) for side in (-1.0, 1.0)
+        for aside in (0.0, 0.6, -0.6, 1.2, -1.2, 2.4, -2.4, 4.0, -4.0)
+    ]  # fmt: skip
+
+
 def _facing_mark(one: Point, other: Point, mark: str, taken: list[Place]) -> list[Shape]:
     """Return a fascia's mark outside of it."""
     rings = [
-        _beside_line(one, other, mark, off_mm=off, layer="fascia-marks", shares=SHARES)
-        for off in (0.5, 3.0, 5.0)
-    ]
+        _beside_line(one, other, mark, off_mm=off, layer="fascia-marks", shares=shares)
+        for shares in (SHARES, FINE_SHARES) for off in (0.5, 3.0, 5.0)
+    ]  # fmt: skip
     return [*first_clear([spot for ring in rings for spot in ring[1::2]], taken)]

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 from drylay.outline.model import Opening, Outline
-from drylay.papers.lettering import Point, quad
+from drylay.papers.lettering import Point
 from drylay.papers.model import FINE_MM, Lettering, Line, Shape, View
 from drylay.papers.outlined_view import all_at, around, line_of, moved, way_of
-from drylay.papers.placing import Place, beyond, first_clear, inside, place_of, sloped
+from drylay.papers.placing import Place, beyond, first_clear, inside, nearest, place_of, sloped
 from drylay.papers.wording import clean
 
 #: Along a part, where its mark may stand.
@@ -42,10 +42,7 @@ def longest(corners: Sequence[Point]) -> tuple[Point, Point]:
 
 def leader(layer: str, point: Point, text: Lettering) -> Line:
     """Return a thin line from a point to the nearest edge of a text."""
-    corners = quad(text)
-    x = min(max(point[0], min(c[0] for c in corners)), max(c[0] for c in corners))
-    y = min(max(point[1], min(c[1] for c in corners)), max(c[1] for c in corners))
-    return line_of(layer, point, (x, y), FINE_MM)
+    return line_of(layer, point, nearest(text, point), FINE_MM)
 
 
 def opening_texts(

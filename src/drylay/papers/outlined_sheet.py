@@ -20,6 +20,7 @@ from drylay.papers.outlined_text import (
     heed_told,
     joints_told,
     outline_told,
+    saw_told,
     zone_told,
 )
 from drylay.papers.outlined_view import angle
@@ -176,7 +177,7 @@ def _mitres(laying: Laying, units: str) -> Html:
     columns = (("Mitre", TEXT), ("Between", TEXT), ("Saw, off square", FIGURE),
                ("Length", FIGURE), ("Opens by", FIGURE))  # fmt: skip
     rows = [
-        (mitre.mark, separated(mitre.pieces), angle(mitre.saw_deg), bare(mitre.length_mm, units),
+        (mitre.mark, separated(mitre.pieces), saw_told(mitre), bare(mitre.length_mm, units),
          "" if mitre.opens_mm is None else bare(mitre.opens_mm, units))
         for mitre in laying.mitres
     ]  # fmt: skip

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import ceil
 
-from drylay.laying.model import Laying, Zone
+from drylay.laying.model import Laying, Mitre, Zone
 from drylay.outline.model import Opening, Outline
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_view import angle, kinds_told
@@ -81,7 +81,8 @@ def frame_notes(plan: Plan) -> tuple[str, ...]:
 
 def runs_told(laying: Laying) -> list[str]:
     """Return how boards run where they do not lie along the house or straight away from it."""
-    if all(zone.angle_deg in {0.0, 90.0} for zone in laying.zones) and len(laying.zones) < 2:
+    angles = {zone.angle_deg for zone in laying.zones}
+    if len(angles) == 1 and angles <= {0.0, 90.0}:
         return []
     told = []
     for zone in laying.zones:
@@ -110,11 +111,17 @@ def mitre_notes(laying: Laying) -> list[str]:
     """Return the saw settings of mitres, those alike together; nothing without any."""
     alike: dict[str, list[str]] = {}
     for mitre in laying.mitres:
-        alike.setdefault(angle(mitre.saw_deg), []).append(mitre.mark)
+        alike.setdefault(saw_told(mitre), []).append(mitre.mark)
     if not alike:
         return []
     told = "; ".join(f"{marks_told(marks)} {saw}" for saw, marks in alike.items())
     return [f"Mitres, saw off square: {told}."]
+
+
+def saw_told(mitre: Mitre) -> str:
+    """Return how far off square a mitre is sawn; at a re-entrant corner the other way."""
+    told = angle(abs(mitre.saw_deg))
+    return f"{told} the other way, into the deck" if mitre.saw_deg < 0 else told
 
 
 def rips_told(laying: Laying, units: str) -> list[str]:
@@ -236,7 +243,7 @@ def zone_told(zone: Zone, units: str) -> str:
 def mitres_told(laying: Laying, units: str) -> list[str]:
     """Return every mitre's saw setting, length, and how it opens."""
     return [
-        f"{mitre.mark}: saw {angle(mitre.saw_deg)} off square, {size(mitre.length_mm, units)} long"
+        f"{mitre.mark}: saw {saw_told(mitre)}, off square; {size(mitre.length_mm, units)} long"
         + (f", opens {size(mitre.opens_mm, units)} as boards dry" if mitre.opens_mm else "")
         for mitre in laying.mitres
     ]

@@ -13,6 +13,8 @@ from drylay.papers.model import Lettering, Line, Shape
 LINE_HALF_MM = 0.12
 #: Capital letters are so much lower than the line they stand in.
 CAPITALS = 0.8
+#: A viewer's letters may be a little wider than ours, at either end of a text.
+SLACK_MM = 0.3
 #: What takes room on the paper: the upright box about it, and its own corners.
 Place = tuple[Bounds, tuple[Point, ...]]
 
@@ -23,10 +25,10 @@ def place_of(corners: Sequence[Point]) -> Place:
     return (min(across), min(down), max(across), max(down)), tuple(corners)
 
 
-def line_place(one: Point, other: Point) -> Place:
-    """Return a line as something that texts keep off."""
+def line_place(one: Point, other: Point, half_mm: float = LINE_HALF_MM) -> Place:
+    """Return a line, so wide to either side, as something that texts keep off."""
     long = hypot(other[0] - one[0], other[1] - one[1]) or 1.0
-    x, y = ((other[1] - one[1]) / long * LINE_HALF_MM, (one[0] - other[0]) / long * LINE_HALF_MM)
+    x, y = ((other[1] - one[1]) / long * half_mm, (one[0] - other[0]) / long * half_mm)
     return place_of([(one[0] + x, one[1] + y), (other[0] + x, other[1] + y),
                      (other[0] - x, other[1] - y), (one[0] - x, one[1] - y)])  # fmt: skip
 
@@ -46,9 +48,26 @@ def first_clear(candidates: Iterable[Lettering], taken: list[Place]) -> tuple[Le
     """Return the first text that touches nothing taken, and take its place; () if none."""
     for text in candidates:
         if is_clear(text, taken):
-            taken.append(place_of(quad(text)))
+            taken.append(place_of(quad(text, SLACK_MM)))
             return (text,)
     return ()
+
+
+def first_led(
+    candidates: Iterable[Lettering], point: Point, taken: list[Place], texts: Sequence[Place]
+) -> tuple[Lettering, ...]:
+    """Return the first text that touches nothing and whose leader from `point` strikes no text."""
+    for text in candidates:
+        line = line_place(point, nearest(text, point))
+        if is_clear(text, taken) and not any(touch(line, other) for other in texts):
+            return first_clear([text], taken)
+    return ()
+
+
+def nearest(text: Lettering, point: Point) -> Point:
+    """Return where a leader from a point ends: at the nearest edge of the box about a text."""
+    across, down = zip(*quad(text), strict=True)
+    return min(max(point[0], min(across)), max(across)), min(max(point[1], min(down)), max(down))
 
 
 def is_clear(text: Lettering, taken: Iterable[Place]) -> bool:
