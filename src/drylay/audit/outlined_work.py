@@ -108,7 +108,7 @@ def pegs_are_placed(plan: Plan) -> Iterator[Flaw]:
     for one, other in zip(ties[1::2], ties[2::2], strict=False):
         if one.end != other.end or one.end in stand or not {one.start, other.start} <= set(stand):
             yield fault(one.end, "not placed from two pegs that stand", WORK)
-        elif one.end in pegs:
+        elif {one.start, other.start, one.end} <= set(pegs):
             yield from _meets_well(plan, one, other, stand, pegs)
         stand.append(one.end)
     if sorted(stand) != sorted(pegs) or len(ties) != 2 * len(pegs) - 3:
@@ -120,7 +120,8 @@ def _meets_well(
 ) -> Iterator[Flaw]:
     """Yield a flaw where two other pegs that stand would place a peg better, and can be seen."""
     walls = behind_walls(outline_of(plan))
-    seen = [mark for mark in stand if not blocked(pegs[mark], pegs[one.end], walls)]
+    known = [mark for mark in stand if mark in pegs]
+    seen = [mark for mark in known if not blocked(pegs[mark], pegs[one.end], walls)]
     offs = {
         frozenset(pair): _off_deg(pegs[one.end], pegs[pair[0]], pegs[pair[1]])
         for pair in combinations(seen, 2)
