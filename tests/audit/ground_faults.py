@@ -6,6 +6,8 @@ from attrs import evolve
 
 from audit.edits import change
 from audit.planting import Edit, Fault, both, by, to, without
+from drylay.groundwork.model import RootZone
+from drylay.outline.model import Spot
 from drylay.plan.model import Plan
 from drylay.site.model import Levels, Site
 
@@ -101,7 +103,12 @@ GROUND: tuple[Fault, ...] = (
     ("AUD-864", "the lorry's work untold", not_told("BUY-005")),
 )  # fmt: skip
 
+ROOTS = RootZone(
+    opening="O1", middle=Spot(along_mm=500.0, across_mm=500.0), trunk_mm=100.0, radius_mm=1200.0
+)
+
 GROUND_SEEN: tuple[Fault, ...] = (
+    ("AUD-W45", "roots of no tree", to(f"{DIG}.roots", (ROOTS,))),
     ("AUD-W41", "no dig, against the brief", to(DIG, None)),
     ("AUD-W41", "gravel left out", to(GRAVEL, None)),
     ("AUD-W41", "no groundwork at all", to("groundwork", None)),

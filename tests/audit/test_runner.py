@@ -10,6 +10,7 @@ from attrs import evolve
 from audit.buying_faults import SPLIT
 from audit.edits import put
 from audit.outlined_faults import OF_OUTLINES
+from audit.outlined_ground_faults import OF_GROUND
 from audit.planting import finding
 from audit.sample import sample_plan, sample_witness
 from audit.tile_faults import OF_TILES
@@ -61,7 +62,7 @@ def test_a_blocked_plan_without_parts_is_sound() -> None:
 
 def test_reports_name_what_ran() -> None:
     report = closed.audit_plan(sample_plan())
-    idle = OF_TILES | OF_OUTLINES
+    idle = OF_TILES | OF_OUTLINES | OF_GROUND
     assert report.checks == tuple(code for code, *_ in closed.CLOSED if code not in idle)
     assert report.witnesses == ()
     report = closed.audit_plan(sample_plan(), witness=sample_witness())

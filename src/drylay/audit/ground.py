@@ -51,8 +51,18 @@ def _as_written(figure: float) -> Fraction:
     return Fraction(repr(float(figure)))
 
 
-def _m3(along_mm: float, across_mm: float, deep_mm: float) -> Fraction:
-    return Fraction(ticks(along_mm) * ticks(across_mm) * ticks(deep_mm), (1000 * PER_MM) ** 3)
+def _m3(dig: Dig, deep_mm: float) -> Fraction:
+    """Return what a bed so deep holds, over the whole dig; on an outline over its area as told."""
+    if dig.area_m2 is not None:
+        return _as_written(dig.area_m2) * Fraction(ticks(deep_mm), 1000 * PER_MM)
+    sides = ticks(dig.along_mm) * ticks(dig.across_mm)
+    return Fraction(sides * ticks(deep_mm), (1000 * PER_MM) ** 3)
+
+
+def _of_a_rectangle(plan: Plan) -> Dig:
+    """Return the dig under a plain rectangle; what lies under an outline has checks of its own."""
+    dig = dig_of(plan)
+    return need(dig if dig.area_m2 is None else None, "dig under a rectangle")
 
 
 def same_figure(
@@ -91,7 +101,7 @@ def dig_is_cover_and_margin(plan: Plan) -> Iterator[Flaw]:
 
 
 def _loose(dig: Dig) -> Fraction:
-    return _m3(dig.along_mm, dig.across_mm, dig.depth_mm) * BULKING
+    return _m3(dig, dig.depth_mm) * BULKING
 
 
 def earth_is_the_digs(plan: Plan) -> Iterator[Flaw]:
@@ -100,7 +110,7 @@ def earth_is_the_digs(plan: Plan) -> Iterator[Flaw]:
     yield from same_figure(
         "groundwork.dig.bulking_ratio", "not what dug earth bulks", dig.bulking_ratio, BULKING, ""
     )
-    solid = _m3(dig.along_mm, dig.across_mm, dig.depth_mm)
+    solid = _m3(dig, dig.depth_mm)
     for name, told, volume in (
         ("solid", dig.solid_m3, solid),
         ("loose", dig.loose_m3, _loose(dig)),
@@ -139,7 +149,7 @@ def _strips(dig: Dig, fabric: Fabric, run: str) -> int:
 
 def strips_cover_the_dig(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless strips as long as the dig cover its breadth, and none is too many."""
-    dig, fabric = dig_of(plan), _fabric(plan)
+    dig, fabric = _of_a_rectangle(plan), _fabric(plan)
     if fabric.run not in {"along", "across"}:
         yield from same_text("groundwork.fabric.run", "unknown", fabric.run, "along", GROUND)
     width, lap = ticks(fabric.width_mm), ticks(fabric.lap_mm)
@@ -157,7 +167,7 @@ def strips_cover_the_dig(plan: Plan) -> Iterator[Flaw]:
 
 def other_way_is_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the strips of the other way are counted and as long as they would be."""
-    dig, fabric = dig_of(plan), _fabric(plan)
+    dig, fabric = _of_a_rectangle(plan), _fabric(plan)
     other = "across" if fabric.run == "along" else "along"
     message, path = "not what the other way would take", "groundwork.fabric.other_strips"
     wanted = _strips(dig, fabric, other)
@@ -173,6 +183,7 @@ def cheaper_way_is_taken(plan: Plan) -> Iterator[Flaw]:
     Strips are all alike, so rolls are like packs of strips. Where rolls are limited, what the
     other way costs is not told by that, and nothing is said.
     """
+    _of_a_rectangle(plan)
     fabric = _fabric(plan)
     each = need(fabric.strips or None, "strips of fabric")[0].length_mm
     bought = need(next((w.purchase for w in wanted_fabric(plan)), None), "purchase of fabric")
@@ -205,7 +216,7 @@ def gravel_fills_the_dig(plan: Plan) -> Iterator[Flaw]:
     if below < 0 or deep < THINNEST_MM * PER_MM:
         message = "too thin a bed, or one above the lawn"
         yield off_by(path, message, deep, THINNEST_MM * PER_MM, GROUND)
-    volume = _m3(dig.along_mm, dig.across_mm, gravel.depth_mm)
+    volume = _m3(dig, gravel.depth_mm)
     wanted = Fraction(ceil(volume * 1000), 1000)
     message = "not the bed's volume, up to the next litre"
     yield from same_figure("groundwork.gravel.volume_m3", message, gravel.volume_m3, wanted, "m3")

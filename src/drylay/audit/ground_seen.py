@@ -1,13 +1,15 @@
 """The witnessed audit on the ground: what the brief wishes and the merchant sells."""
 
 from collections.abc import Iterator
+from math import dist, pi, sqrt
 from typing import TypeVar
 
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, same_length, same_text
 from drylay.audit.ground import dig_of, ground_of
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
-from drylay.brief.model import GroundworkWish, HouseWish
+from drylay.audit.site_witnessed import has_house
+from drylay.brief.model import Brief, GroundworkWish
 from drylay.materials.stock_model import Catalogue, Fabric, Gravel, Packer
 from drylay.plan.model import Plan
 
@@ -16,6 +18,8 @@ SOLD = conventions("Ground; what is on sale")
 #: What holds where the brief says nothing. Common practice and assumptions of the conventions.
 MARGIN_MM, STRIP_MM, LAP_MM, BELOW_LAWN_MM, SPACING_MM = 100.0, 50.0, 100.0, 10.0, 600.0
 DENSITY_KG_M3, SPOIL = 1600.0, "skip"
+#: Roots reach 12 stem diameters, over no more than 707 m2 (BS 5837).
+STEMS, ROOTS_M2 = 12, 707
 Sold = TypeVar("Sold", Fabric, Gravel, Packer)
 
 
@@ -38,6 +42,8 @@ def ground_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         "gravel": wish.gravel,
         "packing": None if plan.tiling is not None and plan.tiling.pads else wish.packer,
     }
+    if _all_within_roots(plan, need(witness.brief, "brief as witness")):
+        asked |= dict.fromkeys(("dig", "fabric", "gravel"))
     for name, wanted in asked.items():
         part = getattr(ground, name) if ground is not None else None
         if (part is None) != (wanted is None):
@@ -46,6 +52,21 @@ def ground_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         elif part is not None and name != "dig":
             subject = f"groundwork.{name}.article"
             yield from same_text(subject, "not the brief's", part.article, wanted or "", WISHED)
+
+
+def _all_within_roots(plan: Plan, brief: Brief) -> bool:
+    """Whether each corner of an outline lies within the roots of a tree: then nothing is dug."""
+    if plan.outline is None or (plan.groundwork is not None and plan.groundwork.dig is not None):
+        return False
+    trees = [wish for wish in brief.outline.openings if wish.kind == "tree"]
+    return bool(trees) and all(
+        any(
+            dist((spot.along_mm, spot.across_mm), (tree.along_mm, tree.across_mm))
+            <= min(STEMS * (tree.trunk_mm or 0.0), sqrt(ROOTS_M2 * 1e6 / pi))
+            for tree in trees
+        )
+        for spot in (side.start for side in plan.outline.sides)
+    )
 
 
 def _or(wished: float | None, otherwise: float) -> float:
@@ -76,12 +97,31 @@ def wall_as_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless the dig ends at the house wall where the brief tells of a house."""
     dig, brief = dig_of(plan), need(witness.brief, "brief as witness")
     margin = ticks(dig.margin_mm)
-    if brief.house != HouseWish():
+    if has_house(plan, brief):
         margin = min(margin, ticks(need(plan.site, "site").wall_gap_mm))
     path, message = "groundwork.dig.house_margin_mm", "not the margin, nor what the wall leaves"
     yield from same_length(path, message, dig.house_margin_mm, margin, WISHED)
     spoil = brief.groundwork.spoil or SPOIL
     yield from same_text("groundwork.dig.spoil", "not the brief's", dig.spoil, spoil, WISHED)
+
+
+def roots_as_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless root zones are round the middles and trunks of the brief's trees."""
+    dig, brief = dig_of(plan), need(witness.brief, "brief as witness")
+    openings = plan.outline.openings if plan.outline is not None else ()
+    wishes = dict(zip((each.mark for each in openings), brief.outline.openings, strict=False))
+    for zone in dig.roots:
+        wish = wishes.get(zone.opening)
+        if wish is None or wish.kind != "tree":
+            yield Flaw(subject=zone.opening, message="no tree of the brief's", source=WISHED)
+            continue
+        for name, found, wanted in (
+            ("trunk_mm", zone.trunk_mm, wish.trunk_mm or 0.0),
+            ("middle.along_mm", zone.middle.along_mm, wish.along_mm),
+            ("middle.across_mm", zone.middle.across_mm, wish.across_mm),
+        ):
+            subject = f"{zone.opening}: {name}"
+            yield from same_length(subject, "not the brief's", found, ticks(wanted), WISHED)
 
 
 def _sold(articles: tuple[Sold, ...], code: str) -> Sold:
@@ -127,4 +167,5 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W42", "sizes of the groundwork are the brief's", sizes_as_wished),
     ("AUD-W43", "the dig ends at the house wall the brief tells of", wall_as_told),
     ("AUD-W44", "fabric, gravel and packers are as sold", ground_as_sold),
+    ("AUD-W45", "roots are kept round the brief's trees", roots_as_told),
 )

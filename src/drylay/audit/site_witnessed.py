@@ -14,6 +14,7 @@ from drylay.audit.flaws import (
     same_text,
 )
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
+from drylay.audit.outlined_terrain import beside_mm, terrain_within
 from drylay.audit.rows import surface_of
 from drylay.audit.site import OFF, RISE, site_of
 from drylay.audit.terrain import Terrain, terrain
@@ -42,18 +43,24 @@ def _levels(plan: Plan) -> Levels:
     return need(site_of(plan).levels, "levels")
 
 
-def marks_given(brief: Brief, along_mm: float) -> Marks:
+def _beside(plan: Plan) -> tuple[float, float]:
+    """Return from where to where the deck lies along the house."""
+    return beside_mm(plan.outline) if plan.outline else (0.0, surface_of(plan).cover_along_mm)
+
+
+def marks_given(brief: Brief, along_mm: tuple[float, float]) -> Marks:
     """Return everything at the house that the brief gives a level of."""
     house = brief.house
     told = {"datum": 0.0, "damp course": house.dpc_mm, "floor": house.floor_mm,
             "door leaf": house.door_leaf_mm, "sill": house.sill_mm}  # fmt: skip
     for index, brick in enumerate(house.air_bricks):
-        if ticks(-BESIDE) <= ticks(brick.along_mm) <= ticks(along_mm + BESIDE):
+        low, high = along_mm
+        if ticks(low) - ticks(BESIDE) <= ticks(brick.along_mm) <= ticks(high) + ticks(BESIDE):
             told[f"air brick {index + 1}"] = brick.under_mm
     return {name: ticks(level) for name, level in told.items() if level is not None}
 
 
-def limits_given(brief: Brief, along_mm: float) -> list[Limit]:
+def limits_given(brief: Brief, along_mm: tuple[float, float]) -> list[Limit]:
     """Return every limit of the deck's top that follows from the brief."""
     marks = marks_given(brief, along_mm)
     found = []
@@ -75,7 +82,7 @@ def limits_given(brief: Brief, along_mm: float) -> list[Limit]:
 def limits_follow_from_the_brief(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless marks and limits are those of the brief's house."""
     levels, brief = _levels(plan), _brief(witness)
-    along_mm = surface_of(plan).cover_along_mm
+    along_mm = _beside(plan)
     marks = {mark.name: ticks(mark.level_mm) for mark in levels.marks}
     if marks != marks_given(brief, along_mm):
         message = "not the levels that the brief gives at the house"
@@ -97,7 +104,7 @@ def the_site_is_the_briefs(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     site, brief = site_of(plan), _brief(witness)
     yield from same_text("site.exposure", "not the brief's", site.exposure, brief.site.exposure,
                          BRIEF)  # fmt: skip
-    if site.beside_house != (brief.house != HouseWish()):
+    if site.beside_house != has_house(plan, brief):
         message = "told to stand beside a house, or not, against the brief"
         yield Flaw(subject="site.beside_house", message=message, source=BRIEF)
     gap_mm = brief.house.wall_gap_mm
@@ -111,7 +118,15 @@ def the_site_is_the_briefs(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         yield from same_text("site.levels.datum", message, datum, brief.levels.datum, BRIEF)
 
 
+def has_house(plan: Plan, brief: Brief) -> bool:
+    """Return whether a house stands beside the deck: told of, or at a side of its outline."""
+    sides = plan.outline.sides if plan.outline else ()
+    return brief.house != HouseWish() or any(side.kind == "house" for side in sides)
+
+
 def _terrain(plan: Plan, brief: Brief) -> Terrain | None:
+    if plan.outline is not None:
+        return terrain_within(brief.levels.points, plan.outline)
     surface = surface_of(plan)
     return terrain(brief.levels.points, surface.cover_along_mm, surface.cover_across_mm)
 
@@ -138,7 +153,7 @@ def the_ground_lies_as_measured(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         yield Flaw(subject="site.levels.beyond", message=message, source=BRIEF)
     yield from _points_told(plan, brief)
     yield from _hollow(levels, brief, ground)
-    towards = ground.fall_to_house > ticks(SLACK) and brief.house != HouseWish()
+    towards = ground.fall_to_house > ticks(SLACK) and has_house(plan, brief)
     if towards and brief.levels.outfall is not True:
         message = "the ground falls towards the house, and nothing leads the water away"
         yield off_by("site.levels.fall_to_house_mm", message, ground.fall_to_house, ticks(SLACK),
@@ -183,12 +198,12 @@ def the_top_is_as_ruled(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 def _top(plan: Plan, witness: Witness) -> int | None:
     """Return where the deck's top has to be, None where nothing sets it."""
-    brief, surface = _brief(witness), surface_of(plan)
+    brief = _brief(witness)
     if brief.levels.deck_top_mm is not None:
         return ticks(brief.levels.deck_top_mm)
     if brief.house.rises_to_ground is not None:
         return _by_equal_rises(plan, brief, brief.house.rises_to_ground)
-    limits = limits_given(brief, surface.cover_along_mm)
+    limits = limits_given(brief, _beside(plan))
     most = [level for _, bound, _, level in limits if bound == "most"]
     mark = MARKS[brief.units]
     if most:
@@ -198,11 +213,18 @@ def _top(plan: Plan, witness: Witness) -> int | None:
     ground = _terrain(plan, brief)
     if ground is None:
         return None
-    thick = thickest(surface)
+    sunk = ticks(_bed_sunk_mm(brief.groundwork))
+    return ceil_div(ground.most - sunk + _packed(witness, brief) + _thick(plan), mark) * mark
+
+
+def _thick(plan: Plan) -> int:
+    """Return how high boards and frame are together."""
+    if plan.laying is not None and plan.subframe is not None:
+        return ticks(plan.laying.board_thickness_mm) + ticks(plan.subframe.timber_depth_mm)
+    thick = thickest(surface_of(plan))
     if plan.tiling is None or plan.tiling.pads is None:
         thick += ticks(need(plan.frame, "frame").timber_depth_mm)
-    sunk = ticks(_bed_sunk_mm(brief.groundwork))
-    return ceil_div(ground.most - sunk + _packed(witness, brief) + thick, mark) * mark
+    return thick
 
 
 def _by_equal_rises(plan: Plan, brief: Brief, rises: int) -> int:

@@ -33,8 +33,8 @@ class Terrain:
     beyond: tuple[str, ...]
 
 
-def terrain(points: tuple[GroundPoint, ...], along_mm: float, across_mm: float) -> Terrain | None:
-    """Return the ground under a cover, None where the points are as good as in line."""
+def found_on(points: tuple[GroundPoint, ...]) -> tuple[list[Point], list[Triangle]] | None:
+    """Return the points and their triangles, None where the points are as good as in line."""
     places = [
         (Fraction(ticks(p.along_mm)), Fraction(ticks(p.across_mm)), Fraction(ticks(p.level_mm)))
         for p in points
@@ -42,11 +42,20 @@ def terrain(points: tuple[GroundPoint, ...], along_mm: float, across_mm: float) 
     found = [three for three in combinations(places, 3) if _counts(three, places)]
     if not found or not any(_out_of_line(three) for three in combinations(places, 3)):
         return None
+    return places, found
+
+
+def terrain(points: tuple[GroundPoint, ...], along_mm: float, across_mm: float) -> Terrain | None:
+    """Return the ground under a cover, None where the points are as good as in line."""
+    survey = found_on(points)
+    if survey is None:
+        return None
+    places, found = survey
     wide, deep = Fraction(ticks(along_mm)), Fraction(ticks(across_mm))
     corners = ((Fraction(0), Fraction(0)), (wide, Fraction(0)), (wide, deep), (Fraction(0), deep))
     at_corners, beyond = [], []
     for name, corner in zip(NAMES, corners, strict=True):
-        levels, far = _at_corner(found, places, corner)
+        levels, far = levels_near(found, places, corner)
         at_corners.append(levels)
         beyond += [name] if far else []
     edge = [level for levels in at_corners for level in levels]
@@ -75,7 +84,7 @@ def level_at(
     found = [three for three in combinations(places, 3) if _counts(three, places)]
     levels = []
     for x, y in spots:
-        lowest = min(_at_corner(found, places, (Fraction(x), Fraction(y)))[0])
+        lowest = min(levels_near(found, places, (Fraction(x), Fraction(y)))[0])
         levels.append(min(max(floor(lowest), ground.least), ground.most))
     return tuple(levels)
 
@@ -114,7 +123,7 @@ def _shares(three: Triangle, x: Fraction, y: Fraction) -> tuple[Fraction, Fracti
     return first, second, 1 - first - second
 
 
-def _at_corner(
+def levels_near(
     found: list[Triangle], places: list[Point], corner: tuple[Fraction, Fraction]
 ) -> tuple[list[Fraction], bool]:
     """Return the levels at a corner of the cover, and whether it lies far beyond the points."""

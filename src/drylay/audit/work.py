@@ -2,34 +2,34 @@
 
 import re
 from collections.abc import Iterator
-from fractions import Fraction
-from math import ceil, floor
 
 from drylay.audit.days import day_holds
-from drylay.audit.edged import border_marks
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import mm, ticks
 from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need, same_count, same_length, same_text
-from drylay.audit.frame import frame_of
 from drylay.audit.leaves import NoSuchPath, at
 from drylay.audit.lights import CHECKS as LIGHTS
 from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.outlined_steps import (
+    OUTLINED_HOLDS,
+    OUTLINED_WAITS,
+    outlined_gaps,
+    outlined_kinds,
+)
 from drylay.audit.pieces import pieces_of
 from drylay.audit.rows import surface_of
 from drylay.audit.tile_tasks import (
-    TILE_FIXED,
     TILE_HOLDS,
     TILE_LIMITS,
     TILE_WAITS,
     tile_hands,
     tile_holds,
     tile_kinds,
-    tile_quantities,
     tile_sizes,
 )
 from drylay.audit.wanted import buying_of
-from drylay.fixings.model import Finish
+from drylay.audit.work_hours import finish_of, hours_follow_the_rates
 from drylay.plan.model import Plan
 from drylay.work.model import SettingOut, Task, Work
 
@@ -50,7 +50,7 @@ HOLDS = {
     "dig": {"dig_depth"}, "fabric": {"laps"}, "gravel": {"gravel_depth"},
     "packing": {"pack_level"}, "cut_frame": {"lengths"}, "frame": {"square", "frame_level"},
     "cable": {"cable"}, "boards": {"first_row", "fifth_row", "last_rows"}, "lights": {"lit"},
-    "finish": {"dry"}, "hand_over": {"hand_over"}, **TILE_HOLDS,
+    "finish": {"dry"}, "hand_over": {"hand_over"}, **TILE_HOLDS, **OUTLINED_HOLDS,
 }  # fmt: skip
 #: What each kind of task waits for, where the plan has it.
 WAITS = {
@@ -60,19 +60,11 @@ WAITS = {
     "cable": ("frame",), "boards": ("frame", "cable"), "trim": ("boards",),
     "fascia": ("frame",), "lights": ("boards", "cable"),
     "finish": ("boards", "trim", "fascia", "lights"),
-    "hand_over": ("boards", "trim", "fascia", "lights", "finish", "tiles", "cut_tiles"),
-    **TILE_WAITS,
+    "hand_over": ("boards", "trim", "fascia", "lights", "finish", "tiles", "cut_tiles", "hatches"),
+    **TILE_WAITS, **OUTLINED_WAITS,
 }  # fmt: skip
 #: Kinds of task that two people do together.
 TWO_HANDED = {"set_out", "fabric", "frame", "fascia"}
-#: Hours of one person, in hundredths: whatever the deck, least and most.
-FIXED = {
-    "check": (100, 300), "delivery": (50, 100), "set_out": (100, 200), "dig": (0, 0),
-    "fabric": (25, 50), "gravel": (25, 50), "packing": (25, 50), "cut_frame": (50, 100),
-    "frame": (50, 100), "cable": (50, 100), "boards": (50, 100), "trim": (50, 100),
-    "fascia": (25, 50), "lights": (25, 50), "finish": (25, 50), "hand_over": (50, 100),
-    **TILE_FIXED,
-}  # fmt: skip
 
 
 def work_of(plan: Plan) -> Work:
@@ -140,22 +132,19 @@ def _leg(out: SettingOut, name: str) -> float | None:
 
 def wanted_kinds(plan: Plan) -> set[str]:
     """Return the kinds of task that this plan needs."""
+    if plan.outline is not None:
+        return outlined_kinds(plan)
     kinds = tile_kinds(plan) if plan.tiling is not None else {"cut_frame", "frame", "boards"}
     kinds |= {"check", "delivery", "set_out", "hand_over"}
     under = plan.groundwork
     parts = {
         "dig": under and under.dig, "fabric": under and under.fabric,
         "gravel": under and under.gravel, "packing": under and under.packing,
-        "fascia": edges_of(plan).faces, "finish": _finish(plan),
+        "fascia": edges_of(plan).faces, "finish": finish_of(plan),
         "cable": work_of(plan).lighting, "lights": work_of(plan).lighting,
         "trim": None if plan.tiling is not None else pieces_of(plan).trim_allowance_mm,
     }  # fmt: skip
     return kinds | {kind for kind, part in parts.items() if part}
-
-
-def _finish(plan: Plan) -> Finish | None:
-    """Return what is brushed on boards; tiles have none."""
-    return None if plan.tiling is not None else fixings_of(plan).finish
 
 
 def tasks_are_all_there(plan: Plan) -> Iterator[Flaw]:
@@ -236,7 +225,7 @@ def holds_are_kept(plan: Plan) -> Iterator[Flaw]:
         wanted |= {"ends"} if task.kind == "fascia" or (task.kind == "cut_frame" and coated) else (
             set()
         )  # fmt: skip
-        wanted |= {"fall"} if task.kind == "frame" and surface_of(plan).fall_mm else set()
+        wanted |= {"fall"} if task.kind == "frame" and _falls(plan) else set()
         missing = wanted - {hold.mark for hold in task.holds}
         if missing:
             message = f"hold points missing: {', '.join(sorted(missing))}"
@@ -246,6 +235,11 @@ def holds_are_kept(plan: Plan) -> Iterator[Flaw]:
             if (hold.limit, hold.unit) != limit or not hold.check or not hold.signed_by:
                 message = f"limit {hold.limit} {hold.unit}, wanted {limit[0]} {limit[1]}"
                 yield Flaw(subject=f"{task.mark}: {hold.mark}", message=message, source=WORK)
+
+
+def _falls(plan: Plan) -> bool:
+    """Whether boards are laid falling; on an outline they never are."""
+    return plan.outline is None and bool(surface_of(plan).fall_mm)
 
 
 def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
@@ -265,9 +259,11 @@ def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
         yield Flaw(subject="work.tools", message=f"no tool of the size at {path}", source=WORK)
     if plan.tiling is not None:
         return  # one spacer for every joint, which is among the sizes wanted
-    clipped = fixings_of(plan).clips is not None
-    gaps = {ticks(row.gap_mm) for row in surface_of(plan).rows[1:] if not clipped}
-    spacers = {_value(plan, path) for path in sized if path.startswith("surface.rows[")}
+    clipped, outlined = fixings_of(plan).clips is not None, plan.outline is not None
+    rows = () if clipped or outlined else surface_of(plan).rows[1:]
+    gaps = outlined_gaps(plan) if outlined else {ticks(row.gap_mm) for row in rows}
+    at = ("surface.rows[", "laying.zones[")
+    spacers = {_value(plan, path) for path in sized if path.startswith(at)}
     laid = {ticks(gap) for gap in spacers if isinstance(gap, float)}
     for gap in sorted(g for g in gaps if all(abs(g - each) > 32 for each in laid)):
         yield Flaw(subject="work.tools", message=f"no spacer of {mm(gap):g} mm", source=WORK)
@@ -291,97 +287,6 @@ def _sizes_wanted(plan: Plan) -> set[str]:
     wanted |= {"fixings.frame_screws.pilot_mm"} if fixings.frame_screws else set()
     wanted |= {"fixings.fascia_screws.pilot_mm"} if fixings.fascia_screws else set()
     return wanted | (tile_sizes(plan) if plan.tiling is not None else set())
-
-
-def hours_follow_the_rates(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each task whose hours are not those of its rates, and for the sums."""
-    work = work_of(plan)
-    people = need(work.people if work.people > 0 else None, "people")
-    for task in work.tasks:
-        if task.kind in FIXED:
-            least, most = (_person_hours(plan, task.kind, end) / people for end in (0, 1))
-            told, wanted = (task.least_h, task.most_h), (floor(least * 4) / 4, ceil(most * 4) / 4)
-            yield from _same_hours(task.mark, told, wanted)
-    sums = (sum(task.least_h for task in work.tasks), sum(task.most_h for task in work.tasks))
-    yield from _same_hours("work", (work.least_h, work.most_h), sums)
-
-
-def _same_hours(
-    subject: str, told: tuple[float, float], wanted: tuple[float, float]
-) -> Iterator[Flaw]:
-    for name, found, limit in zip(("least_h", "most_h"), told, wanted, strict=True):
-        if found != limit:
-            yield Flaw(subject=f"{subject}.{name}", message="not those of the rates",
-                       measured=found, limit=limit, unit="h", source=WORK)  # fmt: skip
-
-
-def _person_hours(plan: Plan, kind: str, end: int) -> Fraction:
-    each = sum(rates[end] * count for rates, count in _quantities(plan, kind))
-    return (FIXED[kind][end] + Fraction(each)) / 100
-
-
-def _quantities(plan: Plan, kind: str) -> list[tuple[tuple[int, int], Fraction]]:
-    """Return what a task is made of: hundredths of an hour for each, and how many."""
-    if plan.tiling is not None and kind in TILE_FIXED:
-        return tile_quantities(plan, kind)
-    under, lights, finish = plan.groundwork, work_of(plan).lighting, _finish(plan)
-    counts: dict[str, list[tuple[tuple[int, int], object]]] = {
-        "delivery": [((2, 5), _bought(plan))],
-        "dig": [((200, 400), under.dig.solid_m3 if under and under.dig else 0)],
-        "fabric": [((10, 25), len(under.fabric.strips) if under and under.fabric else 0)],
-        "gravel": [((50, 100), _tonnes(plan))],
-        "packing": [((3, 8), under.packing.count if under and under.packing else 0)],
-        "cable": [((20, 40), len(lights.lights) if lights else 0)],
-        "fascia": [((30, 60), sum(len(face.pieces) for face in edges_of(plan).faces))],
-        "lights": [((25, 50), len(lights.lights) if lights else 0)],
-        "finish": [((6, 15), Fraction(str(finish.area_m2)) * finish.coats if finish else 0)],
-    }  # fmt: skip
-    found = _on_the_frame(plan, kind) if kind in {"cut_frame", "frame", "boards"} else []
-    return [(rates, Fraction(str(count))) for rates, count in [*counts.get(kind, []), *found]]
-
-
-def _on_the_frame(plan: Plan, kind: str) -> list[tuple[tuple[int, int], object]]:
-    """Return what tasks on a frame are made of."""
-    frame = frame_of(plan)
-    if kind == "cut_frame":
-        return [((5, 10), _members(plan))]
-    if kind == "frame":
-        return [((10, 25), 2 * len(frame.joists)), ((8, 15), len(frame.noggins)),
-                ((15, 30), len(frame.splices)), ((10, 20), len(frame.battens))]  # fmt: skip
-    crossings = len(surface_of(plan).rows) * len(frame.joists)
-    return [((10, 20), len(pieces_of(plan).pieces)), ((2, 5), crossings), *_of_the_boards(plan)]
-
-
-def _of_the_boards(plan: Plan) -> list[tuple[tuple[int, int], object]]:
-    """Return what the boards' own make adds: holes for every screw, waxed ends, strips."""
-    fixings, pieces = fixings_of(plan), pieces_of(plan)
-    kinds = [held for held in (fixings.deck_screws, fixings.border_screws) if held is not None]
-    surface, edged = surface_of(plan), border_marks(plan)
-    border = surface.border.groove_mm if surface.border is not None else None
-    grooves = {False: surface.groove_mm, True: border}
-    return [
-        ((1, 2), sum(held.count for held in kinds if held.predrill_all)),
-        ((2, 5), fixings.wax.ends if fixings.wax else 0),
-        ((10, 20), sum(grooves[p.row in edged] is not None for p in pieces.pieces)),
-    ]
-
-
-def _tonnes(plan: Plan) -> Fraction:
-    gravel = plan.groundwork.gravel if plan.groundwork else None
-    return Fraction(str(gravel.mass_kg)) / 1000 if gravel else Fraction(0)
-
-
-def _members(plan: Plan) -> int:
-    frame = frame_of(plan)
-    rims = sum(len(rim.pieces) for rim in frame.rims)
-    battens = len(frame.battens)
-    return rims + len(frame.joists) + len(frame.noggins) + len(frame.splices) + battens
-
-
-def _bought(plan: Plan) -> int:
-    buying = buying_of(plan)
-    lengths = sum(len(purchase.lengths) for purchase in buying.purchases)
-    return lengths + sum(box.packs for pack in buying.packs for box in pack.packs)
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (

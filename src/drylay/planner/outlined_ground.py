@@ -209,10 +209,21 @@ def _zones_told(job: Job, zones: Sequence[RootZone]) -> str:
     )
 
 
-def remarks(job: Job, built: Sited) -> list[Finding]:
+class Grounded(Sited, Protocol):
+    """A deck on an outline, on its ground."""
+
+    @property
+    def outline(self) -> Outline:
+        """Return its sides."""
+        ...
+
+
+def remarks(job: Job, built: Grounded) -> list[Finding]:
     """Return what is worth telling about the ground: what any deck is told, and of roots."""
     dig = built.groundwork.dig if built.groundwork else None
     found = ground_faults.remarks(built)
+    if dig is None and _all_in_roots(job, built):
+        return [*found, _nothing_dug(job, built.outline)]
     if dig is None or not dig.roots:
         return found
     return [
@@ -228,3 +239,20 @@ def remarks(job: Job, built: Sited) -> list[Finding]:
             source=ROOTS,
         ),
     ]
+
+
+def _all_in_roots(job: Job, built: Grounded) -> bool:
+    """Whether a dig is asked for, could be had, and roots leave nothing of it."""
+    asked = dig_is_wished(job.brief.groundwork) and not built.stops
+    return asked and bool(root_zones(job, built.outline))
+
+
+def _nothing_dug(job: Job, outline: Outline) -> Finding:
+    return Finding(
+        code="GND-017",
+        severity=Severity.CAUTION,
+        subject="dig",
+        message=f"all of it lies within {_zones_told(job, root_zones(job, outline))}, where roots "
+        "are kept: nothing is dug, and neither fabric nor gravel is in the order",
+        source=ROOTS,
+    )
