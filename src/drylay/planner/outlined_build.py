@@ -18,7 +18,7 @@ from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
 from drylay.planner.ground import Beneath
 from drylay.planner.job import Job
-from drylay.planner.outlined_boards import BoardsLaid, lay_boards, stretches_of
+from drylay.planner.outlined_boards import BoardsLaid, lay_boards
 from drylay.planner.outlined_facings import Faced, face_sides
 from drylay.planner.outlined_fields import FieldsLaid, lay_fields
 from drylay.planner.outlined_fixings import fixings_of, wanted_of
@@ -34,6 +34,7 @@ from drylay.planner.outlined_job import joints_single
 from drylay.planner.outlined_laying import laying_of, on_final_members
 from drylay.planner.outlined_openings import openings_of
 from drylay.planner.outlined_site import site_of
+from drylay.planner.outlined_stretches import stretches_of
 from drylay.planner.outlined_subframe import subframe_of
 from drylay.planner.outlined_work import plan_work
 from drylay.planner.shopping import buying

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from typing import Any
 
 from attrs import evolve
 
@@ -73,57 +74,80 @@ def _off(at: tuple[float, float], start: tuple[float, float], end: tuple[float, 
 
 def laying_of(job: Job, laid: FieldsLaid, boards: BoardsLaid) -> Laying:
     """Return all boards as the plan holds them."""
-    rules, sizes, main = job.rules, sizes_of(job), laid.fields[0]
     mitres = _mitres(job, laid, boards)
     return Laying(
-        board_article=job.articles.board.code,
-        board_width_mm=sizes.board_mm,
-        board_thickness_mm=sizes.thickness_mm,
-        groove_mm=job.articles.board.groove_mm or None,
-        fall_least_ratio=rules.value("surface.fall_least_ratio"),
-        combustible=bool(rules.value("surface.combustible")),
-        timber=bool(rules.value("surface.timber")),
-        wet_slip_least=slip_notes.least(job),
-        angle_deg=angle_of(job.brief),
-        gap_preferred_mm=sizes.gap_mm,
-        gap_least_mm=rules.value("surface.gap_least_mm"),
-        gap_most_mm=rules.value("surface.gap_most_mm"),
-        sliver_limit_mm=rules.value("surface.sliver_limit_mm"),
-        least_rip_mm=rules.value("surface.least_rip_mm"),
-        way_out=main.fit.kind,
-        fan_mm=main.grid.fan_mm,
-        fan_most_mm=FAN_MOST_MM,
-        border_courses=job.brief.laying.border_courses,
-        breaker_count=sum(1 for piece in boards.pieces if piece.kind == "breaker"),
-        zone_count=len(laid.zones),
-        row_count=len(laid.rows),
-        end_gap_mm=sizes.end_gap_mm,
+        **_of_the_board(job),
+        **_limits(job),
+        **_counts(job, laid, boards),
         end_bearing_mm=_bearing_mm(job, boards),
-        end_bearing_least_mm=rules.value("pieces.end_bearing_least_mm"),
-        least_supports=rules.count("pieces.least_supports"),
-        stagger_bays=rules.count("pieces.stagger_bays"),
-        least_piece_mm=rules.value("pieces.least_piece_mm"),
-        most_joints_per_row=job.brief.joints.most_per_row,
         joint_price=boards.joint_price,
-        joint_count=len(boards.joints),
-        handed=rules.count("pieces.handed") == 1,
         mitre_count=len(mitres),
         mitre_opens_mm=max((m.opens_mm for m in mitres if m.opens_mm is not None), default=None),
-        piece_count=len(boards.pieces),
-        splay_cuts=sum(
-            bool(piece.start_deg) + bool(piece.end_deg)
-            for piece in boards.pieces
-            if piece.kind != "border"
-        ),
-        shaped_count=sum(piece.shaped for piece in boards.pieces),
-        tip_to_tip_m=to_mm(sum(exact(piece.length_mm) for piece in boards.pieces)) / 1000,
-        face_m2=round(face_m2(boards.pieces), 6),
         zones=laid.zones,
         rows=laid.rows,
         joints=boards.joints,
         pieces=boards.pieces,
         mitres=mitres,
     )
+
+
+def _of_the_board(job: Job) -> dict[str, Any]:
+    """Return what is told of the boards themselves."""
+    rules, sizes = job.rules, sizes_of(job)
+    return {
+        "board_article": job.articles.board.code,
+        "board_width_mm": sizes.board_mm,
+        "board_thickness_mm": sizes.thickness_mm,
+        "groove_mm": job.articles.board.groove_mm or None,
+        "fall_least_ratio": rules.value("surface.fall_least_ratio"),
+        "combustible": bool(rules.value("surface.combustible")),
+        "timber": bool(rules.value("surface.timber")),
+        "wet_slip_least": slip_notes.least(job),
+        "handed": rules.count("pieces.handed") == 1,
+    }
+
+
+def _limits(job: Job) -> dict[str, Any]:
+    """Return the limits that rows and joints keep."""
+    rules, sizes = job.rules, sizes_of(job)
+    return {
+        "gap_preferred_mm": sizes.gap_mm,
+        "gap_least_mm": rules.value("surface.gap_least_mm"),
+        "gap_most_mm": rules.value("surface.gap_most_mm"),
+        "sliver_limit_mm": rules.value("surface.sliver_limit_mm"),
+        "least_rip_mm": rules.value("surface.least_rip_mm"),
+        "fan_most_mm": FAN_MOST_MM,
+        "end_gap_mm": sizes.end_gap_mm,
+        "end_bearing_least_mm": rules.value("pieces.end_bearing_least_mm"),
+        "least_supports": rules.count("pieces.least_supports"),
+        "stagger_bays": rules.count("pieces.stagger_bays"),
+        "least_piece_mm": rules.value("pieces.least_piece_mm"),
+        "most_joints_per_row": job.brief.joints.most_per_row,
+    }
+
+
+def _counts(job: Job, laid: FieldsLaid, boards: BoardsLaid) -> dict[str, Any]:
+    """Return how many there are of everything, and how the main field is laid."""
+    main, pieces = laid.fields[0], boards.pieces
+    return {
+        "angle_deg": angle_of(job.brief),
+        "way_out": main.fit.kind,
+        "fan_mm": main.grid.fan_mm,
+        "border_courses": job.brief.laying.border_courses,
+        "breaker_count": sum(1 for piece in pieces if piece.kind == "breaker"),
+        "zone_count": len(laid.zones),
+        "row_count": len(laid.rows),
+        "joint_count": len(boards.joints),
+        "piece_count": len(pieces),
+        "splay_cuts": sum(
+            bool(piece.start_deg) + bool(piece.end_deg)
+            for piece in pieces
+            if piece.kind != "border"
+        ),
+        "shaped_count": sum(piece.shaped for piece in pieces),
+        "tip_to_tip_m": to_mm(sum(exact(piece.length_mm) for piece in pieces)) / 1000,
+        "face_m2": round(face_m2(pieces), 6),
+    }
 
 
 def _bearing_mm(job: Job, boards: BoardsLaid) -> float | None:
