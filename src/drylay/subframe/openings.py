@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from attrs import frozen
 
 from drylay.subframe.bays import is_free
+from drylay.subframe.bearing import loose_ends
 from drylay.subframe.plane import NEAR_MM, Axis, Corners, Place, spread
 from drylay.subframe.strips import free_parts
 from drylay.subframe.wants import Placed, Timber
@@ -200,14 +201,15 @@ def _double(
     One that already has another beside it needs none.
     """
     thick = placed.wants.timber_thickness_mm
-    low, high = _ends(joist)
+    low, _ = _ends(joist)
     centre = (joist.corners[0][0] + joist.corners[3][0]) / 2
     for to in (way, -way):
         axis = Axis((centre + to * thick, low - 1e5), (0.0, 1.0))
         for part in free_parts(axis, thick, stand, lambda at: is_free(placed, at), thick):
             double = Timber(kind="double", corners=part, side=hole.mark, number=hole.number)
             start, end = _ends(double)
-            if start <= low + thick and end >= high - thick:
+            past = start <= hole.low_mm - thick and end >= hole.high_mm + thick
+            if past and not loose_ends(double, stand):
                 return double
     return None
 
