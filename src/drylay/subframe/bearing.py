@@ -8,6 +8,8 @@ from drylay.subframe.wants import Timber
 
 #: How far beyond an end is looked for what it stands against, in mm.
 TIP_MM = 0.02
+#: How far an end's middle may stay off a face and still bear, in mm: 2/320 mm.
+OFF_MM = 0.006
 
 
 def overlap(one: Sequence[Place], other: Sequence[Place]) -> float:
@@ -37,7 +39,7 @@ def loose_ends(timber: Timber, standing: Sequence[Corners]) -> list[Place]:
             and min(at[0] for at in shape) - 2 < u < max(at[0] for at in shape) + 2
             and min(at[1] for at in shape) - 2 < v < max(at[1] for at in shape) + 2
         )
-        if not any(overlap(tip, shape) > TIP_MM / 4 for shape in near):
+        if not any(overlap(tip, shape) > 2 * TIP_MM - OFF_MM for shape in near):
             found.append(((one[0] + two[0]) / 2, (one[1] + two[1]) / 2))
     return found
 

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from attrs import frozen
 
 from drylay.subframe.bays import is_free
+from drylay.subframe.bearing import loose_ends
 from drylay.subframe.plane import NEAR_MM, Axis, Corners, Place, spread
 from drylay.subframe.strips import free_parts
 from drylay.subframe.wants import Placed, Timber
@@ -187,28 +188,28 @@ def _doubled_joists(
                 near = joist.corners[0 if way < 0 else 3][0] - face
                 if abs(near) < NEAR_MM and low < level < high:
                     standing = [timber.corners for timber in (*rims, *joists, *found)]
-                    double = _double(placed, one.hole, joist, way, [*standing, *stand])
+                    double = _double(placed, one, joist, way, [*standing, *stand])
                     found += [double] if double else []
     return found
 
 
 def _double(
-    placed: Placed, hole: Hole, joist: Timber, way: float, stand: Sequence[Corners]
+    placed: Placed, one: _Across, joist: Timber, way: float, stand: Sequence[Corners]
 ) -> Timber | None:
-    """Return a joist's double, away from the hole if there is room, None if nowhere is.
+    """Return a joist's double away from the hole, past the trimmer it carries; None without room.
 
-    One that already has another beside it needs none.
+    One that already has another beside it has none, and needs none.
     """
     thick = placed.wants.timber_thickness_mm
-    low, high = _ends(joist)
-    centre = (joist.corners[0][0] + joist.corners[3][0]) / 2
-    for to in (way, -way):
-        axis = Axis((centre + to * thick, low - 1e5), (0.0, 1.0))
-        for part in free_parts(axis, thick, stand, lambda at: is_free(placed, at), thick):
-            double = Timber(kind="double", corners=part, side=hole.mark, number=hole.number)
-            start, end = _ends(double)
-            if start <= low + thick and end >= high - thick:
-                return double
+    level = (one.corners[0][1] + one.corners[3][1]) / 2
+    centre = (joist.corners[0][0] + joist.corners[3][0]) / 2 + way * thick
+    axis = Axis((centre, level - 1e5), (0.0, 1.0))
+    for part in free_parts(axis, thick, stand, lambda at: is_free(placed, at), thick):
+        double = Timber(kind="double", corners=part, side=one.hole.mark, number=one.hole.number)
+        start, end = _ends(double)
+        past = start <= level - 1.5 * thick and end >= level + 1.5 * thick
+        if past and not loose_ends(double, stand):
+            return double
     return None
 
 
