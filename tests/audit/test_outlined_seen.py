@@ -7,19 +7,22 @@ import pytest
 from attrs import evolve
 
 import drylay
-from audit.edits import put
+from audit.edits import at, put
 from audit.outlined_planting import board, member, members_too
 from audit.outlined_real import GARDEN, garden, reference
 from audit.outlined_sample import box, level, outlined_plan, spot, upright
 from audit.planting import Edit, both, by, to
-from audit.real import stock, witness_of
+from audit.real import stock
+from audit.sample_deck import PRACTICE
 from drylay.audit import outlined_witnessed
 from drylay.audit.closed import CLOSED
 from drylay.audit.flaws import NothingToMeasure
 from drylay.audit.model import Witness
+from drylay.audit.outlined_witnessed import CENTRES, RULED_AS
 from drylay.brief.model import Brief
 from drylay.brief.outline_model import WallReading
 from drylay.plan.model import Plan
+from drylay.reasons import Ruling
 from drylay.subframe.model import Seam
 
 CHECK = {code: check for code, _title, check in CLOSED}
@@ -33,7 +36,11 @@ def brief() -> Brief:
 
 @cache
 def witness() -> Witness:
-    return witness_of(garden(), brief(), stock("hobbleden"))
+    rulings = tuple(
+        (older, Ruling(value=at(garden(), path), unit="", rule="a rule", source=PRACTICE))  # type: ignore[arg-type]
+        for path, older in (*RULED_AS.items(), ("subframe.most_centres_mm", CENTRES))
+    )
+    return Witness(brief=brief(), stock=stock("hobbleden"), rulings=rulings)
 
 
 def wished(**more: object) -> Witness:
@@ -107,7 +114,9 @@ def test_a_wall_that_was_read_is_not_the_points() -> None:
 def test_a_named_person_overrides_a_limit() -> None:
     from drylay.brief.model import Override
 
-    override = Override(path="laying.gap_least_mm", value=3.0, by="A. Nobody", reason="a sample")
+    override = Override(
+        path="laying.gap_least_mm", value=3.0, unit="mm", by="A. Nobody", reason="a sample"
+    )
     plan = put(garden(), "laying.gap_least_mm", 3.0)
     assert list(SEEN["AUD-W62"](plan, wished(overrides=(override,)))) == []
 
