@@ -21,6 +21,7 @@ from drylay.audit import (
     outlined_checks,
     outlined_ground,
     outlined_work,
+    outlined_witnessed,
     packs,
     pieces,
     proofs,
@@ -87,7 +88,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
 )
 
 #: Every check that needs a witness, in the same shape.
-WITNESSED = (*witnessed.CHECKS, *whole_packs.WITNESSED)
+WITNESSED = (*witnessed.CHECKS, *whole_packs.WITNESSED, *outlined_witnessed.CHECKS)
 
 
 def audit_plan(plan: Plan, *, witness: Witness | None = None) -> AuditReport:

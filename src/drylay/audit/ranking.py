@@ -312,7 +312,8 @@ def wish_of(brief: Brief, limit: Limit) -> float | None:
 
 def board_of(plan: Plan, stock: Catalogue) -> Board | None:
     """Return the board the plan is made of, as the merchant sells it."""
-    article = plan.surface.board_article if plan.surface is not None else ""
+    laid = plan.surface if plan.surface is not None else plan.laying
+    article = laid.board_article if laid is not None else ""
     return next((board for board in stock.boards if board.code == article), None)
 
 

@@ -107,6 +107,29 @@ def timber_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         yield from _same_sizes(plan, "edges", fascia, sizes)
 
 
+def board_sizes(plan: Plan, witness: Witness, article: str, *, sold: bool) -> Iterator[Flaw]:
+    """Yield a flaw unless boards on an outline have their article's sizes; thickness at least."""
+    board = _named(stock_of(witness).boards, article)
+    sizes = {"board_thickness_mm": "thickness_mm"} | (
+        {"board_width_mm": "width_mm"} if sold else {}
+    )
+    yield from _same_sizes(plan, "laying", board, sizes)
+
+
+def timber_sizes(plan: Plan, witness: Witness, article: str) -> Iterator[Flaw]:
+    """Yield a flaw unless the timber of a frame under an outline has its article's sizes."""
+    timber = _named(stock_of(witness).timbers, article)
+    sizes = {"timber_thickness_mm": "thickness_mm", "timber_depth_mm": "depth_mm"}
+    yield from _same_sizes(plan, "subframe", timber, sizes)
+
+
+def fascia_sizes(plan: Plan, witness: Witness, article: str) -> Iterator[Flaw]:
+    """Yield a flaw unless the fascia of an outline has its article's sizes."""
+    fascia = _named(stock_of(witness).fascias, article)
+    sizes = {"facing_thickness_mm": "thickness_mm", "facing_depth_mm": "depth_mm"}
+    yield from _same_sizes(plan, "subframe", fascia, sizes)
+
+
 def screws_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless screws have their articles' sizes."""
     stock, fixings = stock_of(witness), need(plan.fixings, "fixings")
