@@ -18,7 +18,7 @@ from drylay.laying.model import LaidJoint, LaidPiece, LaidRow, Laying, Mitre, Zo
 from drylay.outline.model import Opening, Outline, Side, Spot
 from drylay.plan.model import Plan
 from drylay.subframe.model import Facing, Member, Seam, Subframe
-from drylay.work.model import Peg
+from drylay.work.model import Peg, PegTie
 from plan.sample import purchase_of, sample_plan
 
 BOARD_MM, GAP_MM, JOIST_MM, BAY_MM, FACE_MM = 145.0, 5.0, 45.0, 400.0, 28.0
@@ -325,9 +325,15 @@ def worked(plan: Plan, points: list[Point], sides: tuple[Side, ...]) -> object:
     pegs = tuple(
         Peg(mark=f"P{index + 1}", along_mm=x, across_mm=y) for index, (x, y) in enumerate(corners)
     )
-    # until the noun has them: ties are hung on by tests that look at them
+    count = len(pegs)
+    ties = tuple(
+        PegTie(start=pegs[i].mark, end=pegs[(i + step) % count].mark, check=step > 1,
+               length_mm=hypot(pegs[i].along_mm - pegs[(i + step) % count].along_mm,
+                               pegs[i].across_mm - pegs[(i + step) % count].across_mm))
+        for i in range(count) for step in (1, 2)
+    )  # fmt: skip
     out = evolve(plan.work.setting_out, pegs=pegs, leg_along_mm=None, leg_across_mm=None,
-                 slant_mm=None)  # fmt: skip
+                 slant_mm=None, ties=ties, tie_count=len(ties))  # fmt: skip
     return evolve(plan.work, setting_out=out)
 
 

@@ -250,3 +250,18 @@ def test_a_rectangle_on_an_outline_is_drawn_too() -> None:
     svg = outlined_boards_svg(outlined_plan(RECTANGLE))
     assert measured.overlapping(svg) == []
     assert not [word for word in measured.words(svg, "dimensions") if "overall" in word]
+
+
+def test_every_tie_is_drawn_and_told_and_checks_are_apart(plan: Plan) -> None:
+    svg = drawn(plan, "setting")
+    lines = measured.group(svg, "diagonals")
+    ties = plan.work.setting_out.ties
+    assert [line.get("stroke-dasharray") == "0.6 1.4" for line in lines] == [t.check for t in ties]
+    rows = [cell for line in measured.cells(svg, "ties") for cell in line]
+    assert [cell for cell in rows if cell in {"check", "sets"}] == [
+        "check" if tie.check else "sets" for tie in ties
+    ]
+    for line, tie in zip(lines, ties, strict=True):
+        ends = [float(line.get(name, "0")) for name in ("x1", "y1", "x2", "y2")]
+        long = ((ends[2] - ends[0]) ** 2 + (ends[3] - ends[1]) ** 2) ** 0.5 * scale_of(svg)
+        assert long == pytest.approx(tie.length_mm, abs=scale_of(svg) * 0.003)

@@ -2,8 +2,6 @@
 
 from math import hypot
 
-from attrs import frozen
-
 from drylay.outline.model import Outline, Spot
 from drylay.papers.lettering import Point
 from drylay.papers.model import (
@@ -43,28 +41,20 @@ from drylay.papers.ruled import (
     ruled,
     table_width,
 )
-from drylay.papers.setting_out import PEG_MM, peg_table
+from drylay.papers.setting_out import PEG_MM, legs_of, peg_table
 from drylay.papers.sheets import AIR_MM, INSET_MM, held, title_block
 from drylay.papers.site_text import wall_told
 from drylay.papers.svg import svg
-from drylay.papers.wording import bare, clean, many, size_most
+from drylay.papers.wording import bare, clean, many, size, size_most
 from drylay.plan.model import Plan
-from drylay.work.model import Peg
+from drylay.work.model import Peg, PegTie
 
-DASH = "4 1.5"
+DASH, DOTS = "4 1.5", "0.6 1.4"
+CHECK = "check"
 BESIDE_MM, BETWEEN_MM = 6.0, 5.0
 #: The least of a deck that must stay legible on the sheet: a part of its smaller size.
 PARTS = 13
 SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74)
-
-
-@frozen(kw_only=True)
-class Tie:
-    """A length from one peg to another."""
-
-    start: str
-    end: str
-    length_mm: float
 
 
 def outlined_setting_svg(plan: Plan) -> bytes:
@@ -97,17 +87,20 @@ def outlined_setting_svg(plan: Plan) -> bytes:
     return svg(shapes, sheet=sheet, name="setting", title=title, told=told)
 
 
-def ties_of(plan: Plan) -> tuple[Tie, ...]:
+def ties_of(plan: Plan) -> tuple[PegTie, ...]:
     """Return the lengths from peg to peg that the plan tells."""
-    return tuple(getattr(plan.work.setting_out, "ties", ())) if plan.work else ()
+    return plan.work.setting_out.ties if plan.work else ()
 
 
 def tie_table(plan: Plan) -> Table:
     """Return every tie: from which peg to which, how long."""
     return Table(
-        layer="ties", title="Ties, peg to peg", heads=(("from",), ("to",), ("length",)),
-        aligned="<<>",
-        rows=tuple((tie.start, tie.end, bare(tie.length_mm, plan.units)) for tie in ties_of(plan)),
+        layer="ties", title="Ties, in their order",
+        heads=(("from",), ("to",), ("length",), ("",)), aligned="<<><",
+        rows=tuple(
+            (tie.start, tie.end, bare(tie.length_mm, plan.units), CHECK if tie.check else "sets")
+            for tie in ties_of(plan)
+        ),
     )  # fmt: skip
 
 
@@ -121,16 +114,29 @@ def setting_texts(plan: Plan) -> tuple[str, ...]:
     return (
         "Along: along the house, left to right. Across: away from the house.",
         *([wall] if wall else []),
-        "A peg stands where two tapes, hooked on two pegs that stand already, meet at their ties. "
-        "Every other tie to it is its check: do not leave one out.",
-        f"Accept a difference of {accepted} at most between a tie and the tape.",
+        "Set pegs in the order of the ties: a peg stands where two tapes, hooked on two pegs that "
+        "stand already, meet at the ties that set it.",
+        *_triangle_told(plan),
+        f"Then tape every check. Accept a difference of {accepted} at most.",
     )
+
+
+def _triangle_told(plan: Plan) -> list[str]:
+    """Return the 3-4-5 at the first peg; nothing where the plan has none."""
+    legs, pegs = legs_of(plan), plan.work.setting_out.pegs if plan.work else ()
+    if legs is None or len(pegs) < 3:
+        return []
+    along, across, slant = (held(size(mm, plan.units)) for mm in legs)
+    return [
+        f"3-4-5: from {pegs[0].mark} mark {along} towards {pegs[1].mark} and {across} towards "
+        f"{pegs[-1].mark}. Square when the two marks are {slant} apart."
+    ]
 
 
 def _notes(outline: Outline) -> tuple[str, ...]:
     return (
-        "Thick: the frame's outer faces. Thin: the deck's edge. Dashed: ties. "
-        "A peg's coordinates are those of the point marked on its head.",
+        "Thick: the frame's outer faces. Thin: the deck's edge. Dashed: ties that set pegs. "
+        "Dotted: checks. A peg's coordinates are those of the point marked on its head.",
         kinds_told(outline),
     )
 
@@ -149,7 +155,7 @@ def _figure(view: View, plan: Plan, outline: Outline) -> list[Shape]:
         area(view, "openings", opening.corners, THIN_MM) for opening in outline.openings
     ]
     shapes += [
-        _dashed(line_of("diagonals", points[tie.start], points[tie.end], FINE_MM))
+        _dashed(line_of("diagonals", points[tie.start], points[tie.end]), check=tie.check)
         for tie in ties_of(plan) if tie.start in points and tie.end in points
     ]  # fmt: skip
     ring = list(points.values())
@@ -162,9 +168,9 @@ def _figure(view: View, plan: Plan, outline: Outline) -> list[Shape]:
     )]  # fmt: skip
 
 
-def _dashed(line: Line) -> Line:
+def _dashed(line: Line, *, check: bool) -> Line:
     return Line(layer=line.layer, x1_mm=line.x1_mm, y1_mm=line.y1_mm, x2_mm=line.x2_mm,
-                y2_mm=line.y2_mm, pen_mm=FINE_MM, dash=DASH)  # fmt: skip
+                y2_mm=line.y2_mm, pen_mm=FINE_MM, dash=DOTS if check else DASH)  # fmt: skip
 
 
 def _labels(view: View, plan: Plan, outline: Outline) -> list[Shape]:

@@ -80,12 +80,16 @@ def outlined_setting_part(plan: Plan) -> Html:
     units, pegs = plan.units, plan.work.setting_out.pegs
     columns = (("Peg", TEXT), ("Along, from the datum", FIGURE), ("Across", FIGURE))
     rows = [(peg.mark, bare(peg.along_mm, units), bare(peg.across_mm, units)) for peg in pegs]
-    ties = [(f"{tie.start} to {tie.end}", size(tie.length_mm, units)) for tie in ties_of(plan)]
+    ties = [
+        (f"{tie.start} to {tie.end}", size(tie.length_mm, units), "check" if tie.check else "sets")
+        for tie in ties_of(plan)
+    ]
     return part(SET_OUT, "Setting out", [
         care(plan, SET_OUT),
         *(para(text) for text in setting_texts(plan)),
         table("Pegs at the frame's outer corners", columns, rows),
-        table("Ties, peg to peg", (("From and to", TEXT), ("Length", FIGURE)), ties),
+        table("Ties, in their order", (("From and to", TEXT), ("Length", FIGURE),
+                                       ("Sets a peg, or checks one", TEXT)), ties),
         *drawings(plan, SET_OUT),
     ])  # fmt: skip
 

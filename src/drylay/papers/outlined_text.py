@@ -8,6 +8,7 @@ from drylay.outline.model import Opening, Outline
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_view import angle, kinds_told
 from drylay.papers.quantities import area
+from drylay.papers.trust_text import finding_told
 from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.units import mass_text
@@ -200,7 +201,11 @@ def heed_told(plan: Plan, opening: Opening) -> list[str]:
             f"The panel weighs {mass_text(opening.panel_kg, plan.units)}, at most "
             f"{mass_text(opening.panel_most_kg, plan.units)} for one person."
         )
-    found = [str(finding) for finding in plan.findings if finding.subject == opening.mark]
+    found = [
+        finding_told(finding, plan.units)
+        for finding in plan.findings
+        if finding.subject == opening.mark
+    ]
     return [*told, *(clean(text, 400) for text in found)]
 
 

@@ -116,11 +116,13 @@ def findings_told(plan: Plan) -> list[str]:
     """Return the findings, the worst first."""
     order = (Severity.STOP, Severity.CAUTION, Severity.NOTE)
     found = sorted(plan.findings, key=lambda finding: order.index(finding.severity))
-    return [_finding(finding, plan.units) for finding in found]
+    return [finding_told(finding, plan.units) for finding in found]
 
 
-def _finding(finding: Finding, units: str) -> str:
+def finding_told(finding: Finding, units: str) -> str:
     """Return a finding with its figures in the plan's own units."""
+    if finding.unit == "mm" and finding.measured is None and finding.limit is not None:
+        return f"{finding} (limit {size(finding.limit, units)})"
     if finding.unit != "mm" or finding.measured is None:
         return str(finding)
     figures = size(finding.measured, units)
