@@ -67,11 +67,13 @@ def _carried_ends(plan: Plan) -> int:
 
 
 def _screwed(plan: Plan) -> list[tuple[tuple[int, int], int]]:
-    """Return crossings of boards and timbers, screws with holes of their own, ends waxed."""
-    fixings = fixings_of(plan)
-    screws, wax = fixings.deck_screws, fixings.wax
+    """Return crossings held, pieces with inserts, screws with holes of their own, ends waxed."""
+    fixings, laying = fixings_of(plan), laying_of(plan)
+    screws, wax, clips = fixings.deck_screws, fixings.wax, fixings.clips
     return [
         ((2, 5), screws.crossings if screws else 0),
+        ((2, 5), clips.crossings if clips else 0),
+        ((10, 20), len(laying.pieces) if laying.groove_mm is not None else 0),
         ((1, 2), screws.count if screws and screws.predrill_all else 0),
         ((2, 5), wax.ends if wax else 0),
     ]

@@ -261,7 +261,8 @@ def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
         return  # one spacer for every joint, which is among the sizes wanted
     clipped, outlined = fixings_of(plan).clips is not None, plan.outline is not None
     rows = () if clipped or outlined else surface_of(plan).rows[1:]
-    gaps = outlined_gaps(plan) if outlined else {ticks(row.gap_mm) for row in rows}
+    gaps = {ticks(row.gap_mm) for row in rows}
+    gaps |= outlined_gaps(plan) if outlined and not clipped else set()
     at = ("surface.rows[", "laying.zones[")
     spacers = {_value(plan, path) for path in sized if path.startswith(at)}
     laid = {ticks(gap) for gap in spacers if isinstance(gap, float)}

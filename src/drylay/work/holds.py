@@ -107,7 +107,8 @@ def hold_points(
     keys: tuple[str, ...], *, clipped: bool = False, tiled: bool = False, outlined: bool = False
 ) -> tuple[HoldPoint, ...]:
     """Return the hold points of these keys. Source: each names its own."""
-    instead = OUTLINED if outlined else CLIPPED if clipped else TILED if tiled else {}
+    instead = {**(CLIPPED if clipped else {}), **(TILED if tiled else {})}
+    instead |= OUTLINED if outlined else {}
     return tuple(
         HoldPoint(
             mark=key,

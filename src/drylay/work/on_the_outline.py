@@ -7,6 +7,7 @@ from drylay.work.drafts import Draft, OutlinedDeck, told
 from drylay.work.on_the_deck import finish_draft
 from drylay.work.on_the_ground import check_draft, delivery_draft, ground_drafts
 from drylay.work.outlined_boards import boards_draft, hatches_draft, openings_of
+from drylay.work.outlined_holding import clipped, inserted
 
 #: What members are called in a step, by their kind, in the order in which they are named.
 NAMED = {
@@ -218,12 +219,14 @@ def _hand_over(deck: OutlinedDeck) -> Draft:
             "Walk every row; sink what stands proud, ease sharp edges, sweep.",
             (bool(hatches), f"Show the owner how each panel lifts out ({_marks(hatches)})."),
             "Keep this plan, the rod as laid, and the tins' and boxes' labels together.",
-            "In three months drive every screw home again.",
+            (not clipped(deck), "In three months drive every screw home again."),
+            (clipped(deck), "In three months look whether every row has kept its gaps and slides: "
+             "drive no screw tight but at fixed points."),
             (bool(trees), f"Every spring measure what the tree has left ({_marks(trees)}), and saw "
              "the boards back before it touches them."),
             "Look at gaps, ends, fixings and algae every spring and autumn, besides the upkeep "
             "told.",
         ),
         after=("boards", "hatches", "fascia", "finish"), holds=("hand_over",), tools=("driver",),
-        care=("use",),
+        care=("use_turf" if inserted(deck) else "use",),
     )  # fmt: skip

@@ -3,6 +3,7 @@
 from drylay.laying.model import Zone
 from drylay.outline.model import Opening
 from drylay.work.drafts import Draft, OutlinedDeck, told
+from drylay.work.outlined_holding import bits, clipped, held, inserted
 
 
 def openings_of(deck: OutlinedDeck, kind: str) -> tuple[Opening, ...]:
@@ -18,12 +19,6 @@ def is_splayed(deck: OutlinedDeck) -> bool:
 def is_ripped(deck: OutlinedDeck) -> bool:
     """Return whether any row is ripped to its width."""
     return any(row.ripped for row in deck.laying.rows)
-
-
-def predrilled(deck: OutlinedDeck) -> bool:
-    """Return whether every deck screw has its hole before it is driven."""
-    screws = deck.fixings.deck_screws
-    return screws is not None and screws.predrill_all is True
 
 
 def is_brushed(deck: OutlinedDeck) -> bool:
@@ -45,12 +40,11 @@ def boards_draft(deck: OutlinedDeck) -> Draft:
     return Draft(
         key="boards", title="Lay the boards",
         steps=(*_sawing(deck), *_border(deck), *_breakers(deck), *_rows(deck), *_openings(deck),
-               *_screws(deck), "Write on the rod where every fifth row came to lie."),
+               *held(deck), "Write on the rod where every fifth row came to lie."),
         after=("frame",), holds=("first_row", "fifth_row", "last_rows"),
         tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()),
                *(("bevel",) if degrees else ()), *(("jigsaw",) if shaped else ()), "driver",
-               "deck_bit", *(("deck_clear_bit", "countersink") if predrilled(deck) else ()),
-               "gap_spacer", *(("end_spacer",) if laying.joints else ()), "pegs", "hammer", "tape",
+               "deck_bit", *bits(deck), *(("end_spacer",) if laying.joints else ()), "pegs", "tape",
                "pencil", *(("brush",) if is_brushed(deck) else ())),
         care=("saw", *care_of(deck), "drill", "kneel"),
     )  # fmt: skip
@@ -61,6 +55,7 @@ def _sawing(deck: OutlinedDeck) -> tuple[str, ...]:
     laying, fixings, ripped = deck.laying, deck.fixings, is_ripped(deck)
     shaped = [piece.mark for piece in laying.pieces if piece.shaped]
     face = "{work.face_up} face up" if deck.face_up else "the better face up"
+    face = "turf up" if inserted(deck) else face
     return told(
         (laying.handed, "Draw an arrow along every length before it is sawn, all the same way, "
          "and write each piece's mark beside its arrow."),
@@ -75,6 +70,10 @@ def _sawing(deck: OutlinedDeck) -> tuple[str, ...]:
          "dry."),
         (bool(fixings.wax or fixings.wax_board_ends), "Wax every sawn end within hours of sawing "
          "it" + ("." if fixings.wax else "; the wax is not in the order.")),
+        (inserted(deck), "At sawn ends trim each strip back by 3 mm (1/8 in) and glue its last "
+         "30 mm (1 1/4 in); try glue beside preserver on an offcut first."),
+        (fixings.end_caps is not None, "Press a cap on every open end that is square, "
+         "{fixings.end_caps.count} in all, and glue it as its maker says."),
         f"Lay out loose, {face}, by the boards drawing, before anything is screwed.",
     )  # fmt: skip
 
@@ -126,7 +125,7 @@ def _zone(number: int, zone: Zone, deck: OutlinedDeck) -> str:
     at = f"laying.zones[{number}]"
     marks = [row.mark for row in deck.laying.rows if row.zone == zone.mark]
     span = f"{marks[0]} to {marks[-1]}" if len(marks) > 1 else (marks or ["none"])[0]
-    gap = f", {{{at}.gap_mm}} between rows" if zone.row_count > 1 else ""
+    gap = f", {{{at}.gap_mm}} between rows" if zone.row_count > 1 and not clipped(deck) else ""
     return (
         f"Field {zone.mark}, rows {span}, {{{at}.angle_deg}} degrees from the house: fix the first "
         f"to a string line, then row after row{gap}; a row goes on in one line past corners and "
@@ -163,25 +162,6 @@ def _openings(deck: OutlinedDeck) -> tuple[str, ...]:
          "and screw none nearer to the end than told."),
         (bool(openings_of(deck, "hatch")), "Leave the hatches' panels open: no board crosses "
          "them."),
-    )  # fmt: skip
-
-
-def _screws(deck: OutlinedDeck) -> tuple[str, ...]:
-    if deck.fixings.deck_screws is None:
-        return ()
-    drill = "Drill {fixings.deck_screws.pilot_mm} near ends; "
-    if predrilled(deck):
-        drill = (
-            "Drill for every screw: {fixings.deck_screws.shank_mm} through the board, "
-            "{fixings.deck_screws.pilot_mm} into the timber, countersunk; "
-        )
-    return told(
-        drill + "{fixings.deck_screws.per_crossing} screws wherever a board crosses a timber, "
-        "{fixings.deck_screws.edge_least_mm} or more from the edge and "
-        "{fixings.deck_screws.end_least_mm} from the end, heads flush"
-        + ("; further in over a fascia, see Fixings." if deck.subframe.facings else "."),
-        (bool(deck.subframe.seams), "A board that passes over a pair is screwed to one timber of "
-         "it."),
     )  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from drylay.work.hours import GROUND_RATES, Rate, by_the_clock
 from drylay.work.model import Task, Tool, Work
 from drylay.work.on_the_outline import outlined_drafts
 from drylay.work.outlined_boards import openings_of
+from drylay.work.outlined_holding import clipped, inserted
 from drylay.work.tools import tool_of
 
 #: Members whose ends are carried, and screwed, one by one.
@@ -32,8 +33,12 @@ def _of_kind(kind: str) -> Callable[[OutlinedDeck], int]:
 
 
 def _crossings(deck: OutlinedDeck) -> int:
-    screws = deck.fixings.deck_screws
-    return screws.crossings if screws else 0
+    screws, clips = deck.fixings.deck_screws, deck.fixings.clips
+    return (screws.crossings if screws else 0) + (clips.crossings if clips else 0)
+
+
+def _with_strips(deck: OutlinedDeck) -> int:
+    return len(deck.laying.pieces) if inserted(deck) else 0
 
 
 def _predrilled(deck: OutlinedDeck) -> int:
@@ -68,7 +73,8 @@ OUTLINE_RATES: dict[
                               ("0.1", "0.3")),
                              (lambda deck: deck.laying.mitre_count, ("0.1", "0.2")),
                              (_crossings, ("0.02", "0.05")),
-                             (_predrilled, ("0.01", "0.02")), (_waxed, ("0.02", "0.05")))),
+                             (_predrilled, ("0.01", "0.02")), (_waxed, ("0.02", "0.05")),
+                             (_with_strips, ("0.1", "0.2")))),
     "hatches": (("0.25", "0.5"), ((_hatches, ("0.5", "1")),)),
     "fascia": (("0.25", "0.5"), ((lambda deck: len(deck.subframe.facings), ("0.3", "0.6")),)),
     "finish": (("0.25", "0.5"), ((_coated_m2, ("0.06", "0.15")),)),
@@ -112,7 +118,7 @@ def _task(deck: OutlinedDeck, draft: Draft, marks: dict[str, str], people: int) 
         title=draft.title,
         steps=draft.steps,
         after=tuple(marks[key] for key in draft.after if key in marks),
-        holds=hold_points(draft.holds, outlined=True),
+        holds=hold_points(draft.holds, clipped=clipped(deck), outlined=True),
         tools=tuple(tool.mark for tool in outlined_tools(deck, draft.tools)),
         cautions=draft.cautions,
         people=draft.hands,
