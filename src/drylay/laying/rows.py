@@ -43,6 +43,12 @@ def first_row_of(field: FieldShape) -> str:
     return "far" if near and not far else "near"
 
 
+def first_leans(field: FieldShape) -> bool:
+    """Whether the side that rows are counted from leans from them, by no more than a fan."""
+    other = "near" if field.first_row == "far" else "far"
+    return _leans(evolve(field, first_row=other))
+
+
 def _leans(field: FieldShape) -> bool:
     """Whether the side opposite the first row leans from the rows, by no more than a fan."""
     rings = _from_first(field)

@@ -3,8 +3,10 @@
 import math
 from collections.abc import Iterator
 
+from attrs import evolve
+
 from drylay.findings import Finding, Severity
-from drylay.laying.rows import first_row_of
+from drylay.laying.rows import first_leans
 from drylay.outline.notes import opening_notes
 from drylay.planner import (
     board_notes,
@@ -40,7 +42,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *_slivers(built),
         *_necks(built),
         *_shape(built),
-        *_taper(job, built),
+        *_taper(built),
         *_frame(job, built),
         *_border(built),
         *_openings(job),
@@ -172,11 +174,11 @@ def _fan(built: BuiltOutlined) -> Iterator[Finding]:
                     severity=Severity.CAUTION)  # fmt: skip
 
 
-def _taper(job: Job, built: BuiltOutlined) -> Iterator[Finding]:
+def _taper(built: BuiltOutlined) -> Iterator[Finding]:
     """Yield that the first row takes a taper, where rows are counted from a side that leans."""
     for laid in built.laid.fields:
         other = "far" if laid.shape.first_row == "near" else "near"
-        if first_row_of(laid.shape) == other and job.brief.laying.first_row is not None:
+        if first_leans(laid.shape) and not first_leans(evolve(laid.shape, first_row=other)):
             yield _note("LAY-012", laid.shape.mark,
                         "rows are counted from a side that is not parallel to the boards: the "
                         f"first row is sawn to a taper; count them from the other ({other})",
