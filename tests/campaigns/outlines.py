@@ -1,0 +1,129 @@
+"""Campaign: random decks on an outline designed, and audited with all witnesses.
+
+    python tests/campaigns/outlines.py --count 5000 --seed 0 [--turns]
+
+Nothing may be raised, no audit may find a stop, every order must hold as the proof slip counts it,
+and boards, gaps and openings must make up the cover, counted by sampling. With `--turns` each deck
+is designed turned by a quarter and mirrored too: its rows, pieces and joist lines must stay.
+Prints one line for each kind of outcome with its first seeds, so that each kind of refusal can be
+looked at; exit code 1 if anything went wrong.
+"""
+
+import argparse
+import sys
+import time
+import traceback
+from collections import defaultdict
+from pathlib import Path
+from random import Random
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+import drylay
+from campaigns.decks import slip_faults
+from drylay.plan.model import Plan
+from some_five import sold
+from some_outlines import inside, outline_sections
+from turned_outlines import design, mirrored, quarter_turned, unchanged
+
+WRONG = ("raised", "audit stop", "proof slip", "cover", "turned", "mirrored")
+SAMPLES = 4_000
+
+
+def outcome(seed: int, *, turns: bool) -> tuple[str, str]:
+    """What came of one case: a word for the count, a longer word if it went wrong."""
+    sections = outline_sections(seed)
+    try:
+        brief = drylay.read_brief(sections)
+    except drylay.BriefError as refused:
+        return f"refused brief: {refused.faults[0].path}", str(refused)
+    stock, families = sold(), drylay.installed_families()
+    try:
+        plan = drylay.design(brief, stock=stock, families=families)
+    except Exception:
+        return "raised", traceback.format_exc()
+    if not plan.buildable:
+        codes = {f.code for f in plan.findings if f.severity is drylay.Severity.STOP}
+        return "blocked " + " ".join(sorted(codes)), ""
+    report = drylay.audit(plan, brief=brief, stock=stock, families=families)
+    stops = [str(f) for f in report.findings if f.severity is drylay.Severity.STOP]
+    if stops:
+        return "audit stop", "\n".join(stops)
+    if wrong := slip_faults(plan):
+        return "proof slip", "\n".join(wrong)
+    if wrong := cover_missed(plan, seed):
+        return "cover", wrong
+    if turns:
+        return _turned(plan, sections, stock, families)
+    return _proven(plan), ""
+
+
+def _proven(plan: Plan) -> str:
+    gap = any(bought.gap for bought in plan.buying.purchases)
+    return "planned with a gap" if gap else "proven"
+
+
+def cover_missed(plan: Plan, seed: int) -> str:
+    """Return how far boards, gaps and openings are off the outline's area, by sampling; else "".
+
+    Points are thrown over the box around the deck: those inside the outline must lie on a board, in
+    an opening, or nearer to a board than gaps are wide.
+    """
+    dice = Random(seed)
+    ring = [(s.start.along_mm, s.start.across_mm) for s in plan.outline.sides]
+    boards = [[(c.along_mm, c.across_mm) for c in piece.corners] for piece in plan.laying.pieces]
+    holes = [[(c.along_mm, c.across_mm) for c in o.corners] for o in plan.outline.openings
+             if o.kind != "hatch"]  # fmt: skip
+    low = [min(place[at] for place in ring) for at in (0, 1)]
+    high = [max(place[at] for place in ring) for at in (0, 1)]
+    reach = max(plan.laying.gap_most_mm, plan.laying.end_gap_mm) + 3
+    bare = 0
+    for _ in range(SAMPLES):
+        at = (dice.uniform(low[0], high[0]), dice.uniform(low[1], high[1]))
+        if not inside(at, ring) or any(inside(at, hole) for hole in holes):
+            continue
+        near = [(at[0] + dx, at[1] + dy) for dx in (-reach, 0, reach) for dy in (-reach, 0, reach)]
+        if not any(inside(place, board) for board in boards for place in near):
+            bare += 1
+    return f"{bare} of {SAMPLES} places lie further from any board than gaps are" if bare else ""
+
+
+def _turned(plan: Plan, sections: dict, stock: object, families: object) -> tuple[str, str]:
+    if "fields" in sections["laying"]:
+        return _proven(plan), ""
+    first = plan.laying.zones[0].first_row
+    for name, change in (("turned", quarter_turned), ("mirrored", mirrored)):
+        other = design(change(sections, first), stock, families)
+        if not other.buildable:
+            return name, f"blocked: {[str(f) for f in other.findings][:1]}"
+        if unchanged(other) != unchanged(plan):
+            return name, f"{unchanged(plan)} became {unchanged(other)}"
+    return _proven(plan), ""
+
+
+def main() -> int:
+    """Run the campaign as asked."""
+    asked = argparse.ArgumentParser()
+    asked.add_argument("--count", type=int, default=5_000)
+    asked.add_argument("--seed", type=int, default=0)
+    asked.add_argument("--turns", action="store_true")
+    args = asked.parse_args()
+    seen: dict[str, list[int]] = defaultdict(list)
+    slowest = (0.0, 0)
+    for number, seed in enumerate(range(args.seed, args.seed + args.count), start=1):
+        began = time.perf_counter()
+        word, why = outcome(seed, turns=args.turns)
+        slowest = max(slowest, (time.perf_counter() - began, seed))
+        seen[word].append(seed)
+        if word in WRONG:
+            print(f"seed {seed}: {word}\n{why}", flush=True)
+        if number % 50 == 0:
+            print(f"{number} of {args.count}", file=sys.stderr, flush=True)
+    for word, seeds in sorted(seen.items(), key=lambda pair: -len(pair[1])):
+        print(f"{len(seeds):6d}  {word}  {seeds[:5]}")
+    print(f"slowest: seed {slowest[1]}, {slowest[0]:.1f} s")
+    return int(any(word in WRONG for word in seen))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
