@@ -63,23 +63,59 @@ def stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[tuple[Place, Place
 def carried_at(plan: Plan, piece: LaidPiece, run: Run) -> int:
     """Return at how many places a board is screwed down, its joints left out."""
     subframe = subframe_of(plan)
-    lines = stretches(plan, piece, run)
-    crossed = [
-        (member, start, end)
-        for start, end in lines
-        for member in subframe.members
-        if member.kind in CARRY
-        and segments_meet(start, end, place(member.start), place(member.end))
-    ]
+    members = [member for member in subframe.members if member.kind in CARRY]
+    found = crossed_at(plan, piece, run, [_centre(member, 0) for member in members])
+    if not _closely(plan, piece, run, found):
+        on = Fraction(3 * ticks(subframe.timber_thickness_mm), 2)
+        drawn = [_centre(member, 0 if member.kind == "rim" else on) for member in members]
+        found = crossed_at(plan, piece, run, drawn)
+        left, right = _tips(run, piece)
+        if not _closely(plan, piece, run, found) and any(
+            _lies_along(piece, run, member, right - left) for member in members
+        ):
+            between = right - left - ticks(subframe.timber_thickness_mm)
+            return -int(-between // ticks(subframe.most_centres_mm)) + 1
+    return len(found) + _far_ends(plan, piece, run, found)
+
+
+def _tips(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
     left, _, right, _ = box(run.all_told(shape(piece.corners)))
-    long = Fraction(right - left) / UNIT
-    if len(crossed) <= 2 and any(
-        _lies_along(piece, run, member, long) for member in subframe.members
-        if member.kind in CARRY
-    ):  # fmt: skip
-        between = long - ticks(subframe.timber_thickness_mm)
-        return -int(-between // ticks(subframe.most_centres_mm)) + 1
-    return len(crossed) + _far_ends(plan, piece, run, [member for member, *_ in crossed])
+    return Fraction(left) / UNIT, Fraction(right) / UNIT
+
+
+def _centre(member: Member, on: Fraction | int) -> tuple[Place, Place]:
+    """Return a member's middle line, its carried ends drawn on by so much."""
+    start, end = place(member.start), place(member.end)
+    run = run_of(start, end)
+    if run is None or not on:
+        return start, end
+    (u, v), (w, x) = run.told(start), run.told(end)
+    first = u - (on * UNIT if member.start_on else 0)
+    last = w + (on * UNIT if member.end_on else 0)
+    return run.place((first, v)), run.place((last, x))
+
+
+def crossed_at(
+    plan: Plan, piece: LaidPiece, run: Run, lines: list[tuple[Place, Place]]
+) -> list[Fraction]:
+    """Return where along a board its middle line crosses others, in order."""
+    found = []
+    for start, end in stretches(plan, piece, run):
+        level = run.told(start)[1]
+        for one, other in lines:
+            if segments_meet(start, end, one, other):
+                (u, v), (w, x) = run.told(one), run.told(other)
+                share = Fraction(level - v) / (x - v) if x != v else Fraction(0)
+                found.append((u + (w - u) * share) / UNIT)
+    return sorted(found)
+
+
+def _closely(plan: Plan, piece: LaidPiece, run: Run, found: list[Fraction]) -> bool:
+    """Whether a board is crossed by two or more, none of them far from the next, or from a tip."""
+    most = 2 * ticks(subframe_of(plan).most_centres_mm)
+    left, right = _tips(run, piece)
+    at = [left, *found, right]
+    return len(found) >= 2 and all(other - one <= most for one, other in pairwise(at))
 
 
 def _lies_along(piece: LaidPiece, run: Run, member: Member, long: Fraction) -> bool:
@@ -96,22 +132,14 @@ def _lies_along(piece: LaidPiece, run: Run, member: Member, long: Fraction) -> b
     return Fraction(inner) / UNIT > long / 2
 
 
-def _far_ends(plan: Plan, piece: LaidPiece, run: Run, crossed: list[Member]) -> int:
+def _far_ends(plan: Plan, piece: LaidPiece, run: Run, found: list[Fraction]) -> int:
     """Return how many ends, not at joints, have no place within twice what ends may reach."""
-    reach = 2 * ticks(subframe_of(plan).end_support_most_mm) * UNIT
-    found = 0
-    left, _, right, _ = box(run.all_told(shape(piece.corners)))
-    at = []
-    for member in crossed:
-        for start, end in stretches(plan, piece, run):
-            (u, v), (w, x) = run.told(place(member.start)), run.told(place(member.end))
-            level = run.told(start)[1]
-            if v != x and segments_meet(start, end, place(member.start), place(member.end)):
-                at.append(u + (w - u) * Fraction(level - v) / (x - v))
-    for tip, named in ((left, piece.from_member), (right, piece.to_member)):
-        if not named and not any(abs(Fraction(tip - each)) <= reach for each in at):
-            found += 1
-    return found
+    reach = 2 * ticks(subframe_of(plan).end_support_most_mm)
+    named = (piece.from_member, piece.to_member)
+    return sum(
+        not mark and not any(abs(tip - each) <= reach for each in found)
+        for tip, mark in zip(_tips(run, piece), named, strict=True)
+    )
 
 
 def deck_screws_counted(plan: Plan) -> Iterator[Flaw]:

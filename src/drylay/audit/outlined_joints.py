@@ -7,7 +7,7 @@ from itertools import pairwise
 from attrs import frozen
 
 from drylay.audit.exact import mark_of, mm, ticks
-from drylay.audit.flaws import need, off_by, same_count
+from drylay.audit.flaws import off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
     SLACK,
@@ -27,6 +27,7 @@ from drylay.audit.plane import (
     Run,
     box,
     root,
+    run_of,
     segments_meet,
     size,
     squared_reach,
@@ -100,6 +101,8 @@ def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:
         named = [mark for mark in (joint.member, joint.beside) if mark]
         if joint.member not in members or any(mark not in members for mark in named):
             yield fault(subject, f"no members are {named}", JOINTS)
+            continue
+        if _along_its_member(plan, joint):
             continue
         below = _line(plan, joint)
         if below is None:
@@ -179,7 +182,7 @@ def middle_line(run: Run, piece: LaidPiece) -> tuple[Place, Place]:
 
 
 def supports_under(plan: Plan, run: Run, piece: LaidPiece) -> list[Member]:
-    """Return the members that the middle line of a piece crosses; of a pair's two but the one."""
+    """Return the members that the middle line of a piece crosses, or that it names."""
     start, end = middle_line(run, piece)
     named = {piece.from_member, piece.to_member}
     found = []
@@ -187,12 +190,7 @@ def supports_under(plan: Plan, run: Run, piece: LaidPiece) -> list[Member]:
         crossed = segments_meet(start, end, place(member.start), place(member.end))
         if member.kind != "splice" and (crossed or member.mark in named):
             found.append(member)
-    pairs = [{seam.left, seam.right} for seam in subframe_of(plan).seams]
-    return [
-        member
-        for index, member in enumerate(found)
-        if not any({member.mark, before.mark} in pairs for before in found[:index])
-    ]
+    return found
 
 
 def pieces_meet_at_joints(plan: Plan) -> Iterator[Flaw]:
@@ -242,17 +240,27 @@ def joints_are_counted(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(subject=row.mark, message="more joints than a row may have",
                        measured=count, limit=most, unit="count", source=PRICED)  # fmt: skip
     bearing, least = laying.end_bearing_mm, ticks(laying.end_bearing_least_mm)
-    if laying.joints or bearing is not None:
-        subframe = subframe_of(plan)
-        told = ticks(need(bearing, "bearing of board ends"))
-        timbers = 2 if subframe.joists_under_joint > 1 else 1
-        found = timbers * ticks(subframe.timber_thickness_mm) - ticks(laying.end_gap_mm)
+    if bearing is None:
+        if any(not _along_its_member(plan, joint) for joint in laying.joints):
+            yield fault("laying.end_bearing_mm", "what ends bear on is not told", BEARING)
+    else:
+        subframe, told = subframe_of(plan), ticks(bearing)
+        found = ticks(subframe.timber_thickness_mm) - ticks(laying.end_gap_mm)
         if abs(2 * told - found) > 1:
             message = "not what members leave a board end"
             yield off_by("laying.end_bearing_mm", message, told, found / 2, BEARING)
         if told < least:
             message = "board ends bear on too little"
             yield off_by("laying.end_bearing_mm", message, told, least, BEARING)
+
+
+def _along_its_member(plan: Plan, joint: LaidJoint) -> bool:
+    """Whether a joint is of boards that lie along the member it names, which carries them all."""
+    line, member = line_of(plan, joint), members_of(plan).get(joint.member)
+    way = None if member is None else run_of(place(member.start), place(member.end))
+    if line is None or way is None:
+        return False
+    return size(line.run.cos * way.sin - line.run.sin * way.cos) < UNIT**2 // 1000
 
 
 def handed_pieces_point_one_way(plan: Plan) -> Iterator[Flaw]:

@@ -130,8 +130,14 @@ def _same(plan: Plan, line: LineShape, chain: Chain) -> bool:
         return False
     if len(line.stations) != len(chain.stations):
         return False
-    pairs = zip(line.stations, chain.stations, strict=True)
-    return all(abs(station - line.start - at) <= mark for station, (at, _) in pairs)
+    at = [station for station, _ in chain.stations]
+    # a border's boards run as its sides do, some of them against the rows
+    back = [chain.length - station for station in reversed(at)]
+    told = [station - line.start for station in line.stations]
+    return any(
+        all(abs(one - other) <= mark for one, other in zip(told, way, strict=True))
+        for way in ([at] if chain.pieces[0].kind == "field" else [at, back])
+    )
 
 
 def lines_have_the_plans_terms(plan: Plan) -> Iterator[Flaw]:
@@ -183,7 +189,7 @@ def sets_share_their_numbers(plan: Plan) -> Iterator[Flaw]:
             number - line.first_station - index
             for chain in chains
             for index, (_, number) in enumerate(chain.stations)
-            if number is not None
+            if number is not None and chain.pieces[0].kind == "field"
         }
     if len(offsets) > 1 and task.beside:
         yield fault("boards: task", "sets do not number their stations by one count", TASK)

@@ -155,7 +155,7 @@ def laying_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     if wish.breakers_mm is not None:
         message, found = "not the breaker boards wished", laying.breaker_count
         yield from same_count("laying.breaker_count", message, found, len(wish.breakers_mm), BRIEF)
-    elif wish.breakers == "none":
+    elif wish.breakers != "as_needed":
         message, found = "breaker boards that nobody wished", laying.breaker_count
         yield from same_count("laying.breaker_count", message, found, 0, BRIEF)
     articles = (
