@@ -15,7 +15,7 @@ from drylay.papers.outlined_frame import outlined_frame_svg
 from drylay.papers.outlined_setting import outlined_setting_svg
 from drylay.plan.model import Plan
 from papers import measured
-from papers.outlined_sample import RECTANGLE, outlined_plan, shapes
+from papers.outlined_sample import POST, RECTANGLE, outlined_plan, shapes
 from papers.read_html import Sheet
 from plan.sample import blocked_plan, sample_plan
 
@@ -265,3 +265,13 @@ def test_every_tie_is_drawn_and_told_and_checks_are_apart(plan: Plan) -> None:
         ends = [float(line.get(name, "0")) for name in ("x1", "y1", "x2", "y2")]
         long = ((ends[2] - ends[0]) ** 2 + (ends[3] - ends[1]) ** 2) ** 0.5 * scale_of(svg)
         assert long == pytest.approx(tie.length_mm, abs=scale_of(svg) * 0.003)
+
+
+def test_what_somebody_calls_an_opening_harms_no_paper() -> None:
+    name = "=cmd|' /C'!A0 <script>alert(1)</script> \x00\u202e " + "long " * 60
+    plan = outlined_plan(RECTANGLE, holes=(evolve(POST, name=name),), title=name)
+    made = drylay.papers(plan)
+    for file in ("boards.svg", "frame.svg", "setting-out.svg"):
+        assert measured.overlapping(made[file]) == []
+        assert measured.outside(made[file]) == []
+    assert Sheet(made["jobsheet.html"]).wrongs == []

@@ -22,6 +22,7 @@ from drylay.papers.outlined_view import (
     around,
     at,
     corner_angles,
+    datum_text,
     datum_view,
     fitted_view,
     line_of,
@@ -94,7 +95,7 @@ def _texts(view: View, outline: Outline, laying: Laying, units: str) -> list[Sha
     shapes += _row_numbers(view, outline, laying, taken)
     shapes += _mitre_texts(view, laying, taken)
     shapes += _piece_marks(view, outline, laying, taken, shapes)
-    return [*shapes, *_joint_texts(view, laying, taken)]
+    return [*shapes, *_joint_texts(view, laying, taken), *datum_text(view, outline, taken)]
 
 
 def _pieces(view: View, laying: Laying) -> list[Shape]:

@@ -27,6 +27,7 @@ from drylay.papers.outlined_view import (
     around,
     at,
     bounds_mm,
+    datum_text,
     datum_view,
     fitted_view,
     line_of,
@@ -226,7 +227,7 @@ def _texts(
     for member in unmarked:
         texts = [shape for shape in (*outside, *shapes) if isinstance(shape, Lettering)]
         shapes += _led_mark(view, member, taken, places_of(texts))
-    return shapes
+    return [*shapes, *datum_text(view, outline, taken)]
 
 
 def _strip(view: View, member: Member) -> Place:

@@ -18,7 +18,8 @@ from drylay.plan.model import Plan
 SETTINGS = (
     "Lengths are from tip to tip. Settings are how far the saw is turned off a square cut; the "
     "edge named is the longer one at that end. House, garden, left and right edges and ends are "
-    "those of the piece as it lies."
+    "those of the piece as it lies. Where that is more than your saw turns, mark the slant and saw "
+    "along the line."
 )
 DRAWN_SQUARE = (
     "Every cut is drawn square: lengths are from tip to tip, and the cut list tells how the saw is "

@@ -133,6 +133,14 @@ def sides_drawn(view: View, outline: Outline, pen_mm: float = OUTLINE_MM) -> lis
     return [*shapes, Ring(layer="datum", x_mm=datum[0], y_mm=datum[1], radius_mm=1.2)]
 
 
+def datum_text(view: View, outline: Outline, taken: list[Place]) -> list[Shape]:
+    """Return the word beside the datum corner, where there is room for it outside the deck."""
+    datum = at(view, Spot(along_mm=0.0, across_mm=0.0))
+    deck = all_at(view, [side.start for side in outline.sides])
+    spots = around(_text("datum", *datum, "datum"), steps=4, step_mm=2.6)
+    return [*first_clear([spot for spot in spots if beyond(spot, deck)], taken)]
+
+
 def _kind(view: View, side: Side) -> list[Shape]:
     one, other = at(view, side.start), at(view, side.end)
     way = way_of(one, other)
