@@ -1,0 +1,47 @@
+"""Decks on an outline on their ground: round a house's corner, with a tree, a post and a hatch."""
+
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import drylay
+from drylay.plan.model import Plan
+
+STOCK = Path(__file__).parents[1] / "catalogs" / "hobbleden.toml"
+
+#: 4.2 x 2.4 in front of the house, and 1.6 x 1.8 beside it, behind the line of its wall.
+WING = ((0, 0, "house"), (2600, 0, "house"), (2600, -1800, "open"), (4200, -1800, "boundary"),
+        (4200, 2400, "open"), (0, 2400, "open"))  # fmt: skip
+TREE = {"kind": "tree", "along_mm": 900, "across_mm": 1300, "trunk_mm": 60, "years": 5}
+POST = {"kind": "post", "along_mm": 3300, "across_mm": 1200, "size_along_mm": 90,
+        "size_across_mm": 90}  # fmt: skip
+HATCH = {"kind": "hatch", "along_mm": 3300, "across_mm": -700, "size_along_mm": 400,
+         "size_across_mm": 400}  # fmt: skip
+GROUND = {"fabric": "GF-2", "gravel": "GR-20", "packer": "PD-28-60"}
+
+
+def garden(**more: Any) -> dict[str, Any]:
+    """Return the brief as plain data, with whole sections changed."""
+    points = [{"along_mm": x, "across_mm": y, "side": side} for x, y, side in WING]
+    brief: dict[str, Any] = {
+        "title": "round the corner",
+        "outline": {"points": points, "openings": [TREE, POST, HATCH]},
+        "board": {"article": "DB-28-145"},
+        "frame": {"article": "FT-45-145"},
+        "fixings": {"screw": "DS-45-70", "coach_screw": "CS-8-120", "frame_screw": "FS-60-90"},
+        "groundwork": GROUND,
+    }
+    return {**brief, **more}
+
+
+def planned(**more: Any) -> Plan:
+    """Return the plan of such a deck."""
+    return drylay.design(
+        drylay.read_brief(garden(**more)), stock=drylay.load_catalogue(STOCK)
+    )  # fmt: skip
+
+
+@lru_cache
+def plain() -> Plan:
+    """Return the deck round the corner, planned once."""
+    return planned()
