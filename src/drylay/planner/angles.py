@@ -22,8 +22,14 @@ def angles_of(brief: Brief) -> tuple[float, ...]:
 
 
 def joist_run(brief: Brief) -> str:
-    """Return which way joists run: across the boards of the main field, as nearly as may be."""
-    return "along" if 45 < angle_of(brief) < 135 else "across"
+    """Return which way joists run: across the boards of the main field, as nearly as may be.
+
+    Halfway between the two they run the shorter way of the box around the deck.
+    """
+    angle = angle_of(brief)
+    if angle in {45.0, 135.0}:
+        return "along" if brief.cover.along_mm < brief.cover.across_mm else "across"
+    return "along" if 45 < angle < 135 else "across"
 
 
 def board_to_joist_deg(brief: Brief) -> float:
