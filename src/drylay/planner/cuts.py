@@ -41,6 +41,19 @@ def roughly(cutter: Cutter) -> Cutter:
     return evolve(cutter, mode="quick", known=cutter.rough)
 
 
+#: Beyond so many stations of unlike rows, or so many unlike lengths, a task is cut in the quick
+#: mode: a certificate to the last penny takes the longer the more unlike they are, and it is told
+#: how much cheaper any plan could be at most.
+MANY_STATIONS, MANY_LENGTHS = 40, 25
+
+
+def as_large(cutter: Cutter, task: Task) -> Cutter:
+    """Return the cutter for a task as large as this."""
+    stations = sum(len(line.stations) for line in task.lines) if len(task.lines) > 1 else 0
+    many = stations > MANY_STATIONS or len(task.pieces) > MANY_LENGTHS
+    return roughly(cutter) if many else cutter
+
+
 def floor(cutter: Cutter, task: Task) -> int | None:
     """Return a cost that no plan of a task goes below, None where it has no plan."""
     if task not in cutter.floors:

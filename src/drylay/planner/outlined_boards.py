@@ -39,7 +39,7 @@ from drylay.laying.parts import (
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Opening
 from drylay.planner.buy import Blocked, joint_price, stock_for
-from drylay.planner.cuts import Cutter, cut, roughly
+from drylay.planner.cuts import Cutter, as_large, cut
 from drylay.planner.job import Job
 from drylay.planner.outlined_job import joint_limits, sizes_of
 from drylay.planner.outlined_stretches import Stretch
@@ -84,16 +84,6 @@ class Jointing:
     longest_320: int
 
 
-#: Beyond so many stations of all sets together boards are cut in the quick mode, its gap told.
-MANY_STATIONS = 150
-
-
-def _as_large(cutter: Cutter, told: _Told) -> Cutter:
-    """Return the cutter for a task as large as this: one of many unlike rows in the quick mode."""
-    many = sum(len(line.stations) for line in told.sets.lines) > MANY_STATIONS
-    return roughly(cutter) if many else cutter
-
-
 def lay_boards(
     cutter: Cutter,
     stretches: Sequence[Stretch],
@@ -113,7 +103,8 @@ def lay_boards(
             jointed=jointed, whole_320=whole_320, filled=filled, longest_320=max(lengths)
         )
         told = _told(stretches, standing, limits, may, along)
-        plan = cut(_as_large(cutter, told), _task(job, told, price), what="deck boards")
+        task = _task(job, told, price)
+        plan = cut(as_large(cutter, task), task, what="deck boards")
         if not isinstance(plan, Finding) and _keeps(told, plan, limits):
             return _bought(job, told, plan, price, standing, along)
     return Blocked(findings=(plan,) if isinstance(plan, Finding) else (_not_apart(),))

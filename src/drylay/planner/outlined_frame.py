@@ -19,7 +19,7 @@ from drylay.marks import exact
 from drylay.outline.model import Outline
 from drylay.planner.angles import joist_run
 from drylay.planner.buy import Blocked, longest_mm, stock_for
-from drylay.planner.cuts import STOCK_SOURCE, Cutter, cut
+from drylay.planner.cuts import STOCK_SOURCE, Cutter, as_large, cut
 from drylay.planner.job import Job
 from drylay.planner.outlined_boards import BoardsLaid
 from drylay.planner.outlined_fields import FieldsLaid
@@ -142,7 +142,7 @@ def cut_frame(cutter: Cutter, placed: Placed, noggins: Sequence[Timber]) -> Fram
         kerf=exact(job.brief.cutting.kerf_mm),
         pieces=pieces_of(named),
     )
-    plan = cut(cutter, task, what="frame timber")
+    plan = cut(as_large(cutter, task), task, what="frame timber")
     if isinstance(plan, Finding):
         return Blocked(findings=(plan,))
     bought = purchase(
