@@ -79,11 +79,6 @@ def zones_of(plan: Plan) -> dict[str, Zone]:
     return {zone.mark: zone for zone in laying_of(plan).zones}
 
 
-def told_ticks(told: int | Fraction) -> Fraction:
-    """Return what is told along a run in counts of 1/320 mm."""
-    return Fraction(told) / UNIT
-
-
 def square_m(corners: Shape) -> float:
     """Return the area of a shape in m2."""
     return float(Fraction(twice_area(corners)) / 2) / PER_MM**2 / 1e6
