@@ -89,7 +89,6 @@ def test_zones_of_other_ways_and_single_rows() -> None:
     assert flaws("AUD-763", other)
     rows = outlined_plan().laying.rows[:1]  # type: ignore[union-attr]
     assert flaws("AUD-765", to("laying.rows", rows)) in {True, False}
-    assert flaws("AUD-761", other)
 
 
 def test_zones_apart_are_apart() -> None:
@@ -184,6 +183,14 @@ def test_a_deck_without_fascia_and_at_an_angle_of_the_briefs() -> None:
     laying = evolve(wished().brief.laying, angle_deg=0.0)  # type: ignore[union-attr]
     assert list(SEEN["AUD-W66"](bare, witness())) == []
     assert list(SEEN["AUD-W65"](bare, wished(laying=laying))) == []
+
+
+def test_an_outline_has_no_parts_of_a_rectangle() -> None:
+    from audit.sample_deck import surface
+
+    assert any("no such part" in each for each in said("AUD-007", put(
+        outlined_plan(), "surface", surface()
+    )))  # fmt: skip
 
 
 def test_parts_hang_together_in_any_order() -> None:

@@ -22,6 +22,8 @@ FILE = conventions("The plan file")
 PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
 HEX = re.compile(r"[0-9a-f]{64}")
 
+#: Findings on what is left of a board, or room round water: measured between corners of the plan.
+BETWEEN_CORNERS = {"LAY-002", "LAY-005", "OUT-007"}
 #: Parts of a deck on an outline, which has none of the others that tell of a rectangle.
 OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
 #: Parts that a plan may do without.
@@ -134,7 +136,8 @@ def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
     held = _figures(plan) if plan.findings else set()
     for index, finding in enumerate(plan.findings):
         # a local rule works out figures of its own, and its own limit is no number of the plan
-        for name in () if is_local(finding) else ("measured", "limit"):
+        alone = is_local(finding) or finding.code in BETWEEN_CORNERS
+        for name in () if alone else ("measured", "limit"):
             figure = getattr(finding, name)
             if figure is not None and figure not in held:
                 yield Flaw(
