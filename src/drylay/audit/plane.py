@@ -84,6 +84,11 @@ def inside(place: Place, shape: Sequence[Place]) -> int:
 
 def segments_meet(a: Place, b: Place, c: Place, d: Place) -> bool:
     """Return whether two segments have a place in common, their ends included."""
+    for axis in (0, 1):  # the quick answer: all of one lies before all of the other
+        one_least, one_most = sorted((a[axis], b[axis]))
+        least, most = sorted((c[axis], d[axis]))
+        if one_most < least or most < one_least:
+            return False
     one, two = turn(a, b, c), turn(a, b, d)
     three, four = turn(c, d, a), turn(c, d, b)
     if ((one > 0 > two) or (one < 0 < two)) and ((three > 0 > four) or (three < 0 < four)):
