@@ -275,3 +275,22 @@ def test_what_somebody_calls_an_opening_harms_no_paper() -> None:
         assert measured.overlapping(made[file]) == []
         assert measured.outside(made[file]) == []
     assert Sheet(made["jobsheet.html"]).wrongs == []
+
+
+def test_the_ends_of_a_border_are_those_that_lie_there_whichever_way_round_it_is_told() -> None:
+    # a clipped corner: K1.4 lies along the front, square corner left (45), clipped one right (67.5
+    # inside, so that the saw is set to 22.5), and is told from right to left, as sides run
+    corners = [(0.0, 0.0), (4500.0, 0.0), (4500.0, 2000.0), (3500.0, 3000.0), (0.0, 3000.0)]
+    plan = outlined_plan(corners, border=True)
+    turned = tuple(
+        evolve(piece, start_deg=piece.end_deg, end_deg=piece.start_deg)
+        if piece.mark == "K1.4"
+        else piece
+        for piece in plan.laying.pieces
+    )
+    for laying in (plan.laying, evolve(plan.laying, pieces=turned)):
+        row = cuts_of(evolve(plan, laying=laying))["K1.4"]
+        assert (row["one_end"], row["other_end"]) == ("left", "right")
+        assert float(row["one_end_deg"]) == pytest.approx(45.0)
+        assert float(row["other_end_deg"]) == pytest.approx(22.5)
+        assert row["one_end_longer"] == row["other_end_longer"] == "garden edge"

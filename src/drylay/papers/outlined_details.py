@@ -19,7 +19,7 @@ from drylay.papers.model import (
     Sheet,
     View,
 )
-from drylay.papers.outlined_ends import in_axes, is_square, piece_ends, run_deg
+from drylay.papers.outlined_ends import in_axes, piece_ends, run_deg
 from drylay.papers.outlined_marks import mark_spots
 from drylay.papers.outlined_text import clear_told
 from drylay.papers.outlined_view import all_at, angle
@@ -83,9 +83,10 @@ def _ends(plan: Plan) -> list[Detail]:
     alike: dict[str, list[tuple[LaidPiece, int]]] = {}
     laying = plan.laying
     for piece in laying.pieces if laying else ():
-        for index, value_deg in enumerate((piece.start_deg, piece.end_deg)):
-            if not piece.shaped and not is_square(value_deg):
-                alike.setdefault(angle(abs(value_deg)), []).append((piece, index))
+        ends = piece_ends(laying, piece) if laying and not piece.shaped else ()
+        for index, end in enumerate(ends):
+            if end.value_deg:
+                alike.setdefault(angle(end.value_deg), []).append((piece, index))
     ranked = sorted(alike.values(), key=lambda found: -len(found))
     return [_end(plan, found) for found in ranked]
 

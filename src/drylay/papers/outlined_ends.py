@@ -16,8 +16,8 @@ from drylay.subframe.model import Facing, Member
 STEEP_DEG = 45.0
 #: Saw settings nearer to square than this are square.
 SQUARE_DEG = 0.005
-#: Corners as far along a board as this are one end.
-NEAR_MM = 0.05
+#: Corners as near to a board's edge as this lie on it.
+EDGE_MM = 0.2
 
 
 def run_deg(laying: Laying, piece: LaidPiece) -> float:
@@ -124,7 +124,33 @@ def is_off_square(ends: Ends) -> bool:
 def piece_ends(laying: Laying, piece: LaidPiece) -> Ends:
     """Return a board's two ends."""
     turn_deg = run_deg(laying, piece)
-    return _both(piece.corners, turn_deg, piece.start_deg, piece.end_deg)
+    return _both(piece.corners, turn_deg, *_in_order(piece, turn_deg))
+
+
+def _in_order(piece: LaidPiece, turn_deg: float) -> tuple[float, float]:
+    """Return a piece's settings, that of the end at the lesser distance along its way first.
+
+    Boards that belong to no row are told round the deck: which end is which, their corners say.
+    """
+    told = piece.start_deg, piece.end_deg
+    if piece.row:
+        return told
+    seen = [abs(off_deg) for off_deg in slants(piece.corners, turn_deg)]
+    straight, turned = (
+        sum(abs(abs(one) - other) for one, other in zip(pair, seen, strict=True))
+        for pair in (told, told[::-1])
+    )
+    return told if straight <= turned else told[::-1]
+
+
+def slants(corners: Sequence[Spot], turn_deg: float) -> tuple[float, float]:
+    """Return how far off square both ends of a shape lie along its way, the lesser end first."""
+    flat = in_axes(corners, turn_deg)
+    right, left = min(n for _, n in flat), max(n for _, n in flat)
+    edges = [[t for t, n in flat if abs(n - edge) <= EDGE_MM] for edge in (left, right)]
+    off = [end(edges[0]) - end(edges[1]) for end in (min, max)]
+    wide = left - right
+    return degrees(atan2(off[0], wide)), degrees(atan2(off[1], wide))
 
 
 def member_ends(member: Member) -> Ends:
