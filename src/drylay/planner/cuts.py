@@ -4,7 +4,7 @@ from attrs import Factory, evolve, frozen
 
 from drylay.cutting.engine import least_cost, solve
 from drylay.cutting.errors import NoPlan, Shortfall
-from drylay.cutting.model import CutPlan, Task
+from drylay.cutting.model import CutPlan, Task, WorkLimits
 from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM
 from drylay.planner.job import Job
@@ -32,6 +32,7 @@ class Cutter:
     job: Job
     mode: str = "proven"
     known: dict[Task, CutPlan | NoPlan] = Factory(dict)
+    limits: WorkLimits | None = None
     rough: dict[Task, CutPlan | NoPlan] = Factory(dict)
     floors: dict[Task, int | None] = Factory(dict)
 
@@ -41,17 +42,17 @@ def roughly(cutter: Cutter) -> Cutter:
     return evolve(cutter, mode="quick", known=cutter.rough)
 
 
-#: Beyond so many stations of unlike rows, or so many unlike lengths, a task is cut in the quick
-#: mode: a certificate to the last penny takes the longer the more unlike they are, and it is told
-#: how much cheaper any plan could be at most.
-MANY_STATIONS, MANY_LENGTHS = 40, 25
+#: Beyond so many stations of unlike rows, or so many unlike lengths, a search for the last penny is
+#: given up after so many pivots: it takes the longer the more unlike they are, and the plan tells
+#: how much cheaper any other could be at most.
+MANY_STATIONS, MANY_LENGTHS, PIVOTS = 40, 25, 50_000
 
 
 def as_large(cutter: Cutter, task: Task) -> Cutter:
     """Return the cutter for a task as large as this."""
     stations = sum(len(line.stations) for line in task.lines) if len(task.lines) > 1 else 0
     many = stations > MANY_STATIONS or len(task.pieces) > MANY_LENGTHS
-    return roughly(cutter) if many else cutter
+    return evolve(cutter, limits=WorkLimits(pivots=PIVOTS)) if many else cutter
 
 
 def floor(cutter: Cutter, task: Task) -> int | None:
@@ -81,7 +82,7 @@ def _answer(cutter: Cutter, task: Task) -> CutPlan | NoPlan:
     if tried is not None:
         return tried
     try:
-        return solve(task, mode=cutter.mode, cancel=cutter.job.cancel)
+        return solve(task, mode=cutter.mode, limits=cutter.limits, cancel=cutter.job.cancel)
     except NoPlan as none:
         return none
 
