@@ -19,6 +19,7 @@ from drylay.audit.closed import CLOSED
 from drylay.audit.flaws import NothingToMeasure
 from drylay.audit.model import Witness
 from drylay.audit.outlined_witnessed import CENTRES, RULED_AS
+from drylay.audit.trust import trusted
 from drylay.brief.model import Brief
 from drylay.brief.outline_model import WallReading
 from drylay.plan.model import Plan
@@ -79,6 +80,13 @@ def test_a_planted_fault_is_seen(code: str, edit: Edit) -> None:
 
 def test_every_witnessed_check_has_its_fault() -> None:
     assert {code for code, _ in FAULTS} == set(SEEN)
+
+
+def test_limits_are_trusted_where_nobody_tells_them() -> None:
+    closed = {each.path for each in trusted(garden(), None)}
+    assert {"laying.gap_least_mm", "subframe.most_centres_mm"} <= closed
+    seen = {each.path for each in trusted(garden(), witness())}
+    assert "laying.gap_least_mm" not in seen
 
 
 def test_other_wishes_are_seen() -> None:

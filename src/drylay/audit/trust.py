@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from drylay.audit.leaves import NoSuchPath, at
 from drylay.audit.model import Trustable, Trusted, Witness
+from drylay.audit.outlined_witnessed import RULED_AS, ruled
 from drylay.audit.ranking import LIMITS, given, quoted
 from drylay.plan.model import Plan
 
@@ -87,6 +88,7 @@ def trusted(plan: Plan, witness: Witness | None) -> tuple[Trusted, ...]:
     seen = witness or Witness()
     return (
         *_limits(plan, seen),
+        *_outlined_limits(plan, seen),
         *_named(plan, () if seen.stock is not None else FROM_STOCK),
         *_named(plan, () if seen.brief is not None else FROM_BRIEF),
         *_costs(plan),
@@ -102,6 +104,17 @@ def _limits(plan: Plan, witness: Witness) -> Iterator[Trusted]:
             continue
         if given(plan, limit, witness) is None:
             yield Trusted(path=limit.path, value=value)
+
+
+def _outlined_limits(plan: Plan, witness: Witness) -> Iterator[Trusted]:
+    """Yield the limits of a deck on an outline that no witness can tell."""
+    if plan.laying is None or plan.subframe is None:
+        return
+    for path in (*RULED_AS, "subframe.most_centres_mm"):
+        value = at(plan, path)
+        told = witness.brief is not None and ruled(plan, path, witness) is not None
+        if value is not None and not told:
+            yield Trusted(path=path, value=_scalar(value))
 
 
 def _named(plan: Plan, paths: tuple[str, ...]) -> Iterator[Trusted]:
