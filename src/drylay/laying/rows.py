@@ -184,6 +184,18 @@ def fan_of(leans_mm: float, gaps: int, *, most_mm: float, mark_mm: float) -> flo
     return max(-most, min(most, leans_mm))
 
 
+def tapered(depth: Depth, left_mm: float) -> Depth:
+    """Return a field as deep as it is where no fan takes up all of a lean that widens it.
+
+    Rows are laid to the deeper end, and the last is sawn to a taper: nothing is left bare. What it
+    is at the narrow end counts as cut by a side.
+    """
+    if left_mm <= 0:
+        return depth
+    narrow = Step(at_320=depth.depth_320, beyond=False)
+    return evolve(depth, depth_320=depth.depth_320 + exact(left_mm), steps=(*depth.steps, narrow))
+
+
 def mean_gap_mm(rows: Sequence[LaidRow]) -> float:
     """Return the mean of the gaps between rows, where their edges start, to 1/320 mm."""
     run = _way(rows[0])

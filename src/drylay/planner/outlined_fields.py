@@ -46,6 +46,7 @@ from drylay.laying.rows import (
     grid_of,
     mean_gap_mm,
     rows_in,
+    tapered,
 )
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline
@@ -238,10 +239,12 @@ def _laid(job: Job, shape: FieldShape, *, subject: str) -> FieldLaid | Blocked:
     rules = fit_rules(job)
     most_rows = depth.depth_320 // (rules.board_320 + rules.gap_least_320)
     fan = fan_of(leans, max(1, most_rows - 1), most_mm=FAN_MOST_MM, mark_mm=mark_mm(job))
+    depth = tapered(depth, leans - fan)
     ways = fits(depth, evolve(rules, fan_320=exact(fan)))
     best = best_of(ways, kinds_of(job), rules.gap_preferred_320)
     if best is None and fan:
         fan = 0.0
+        depth = tapered(depth_of(shape)[0], leans)
         ways = fits(depth, rules)
         best = best_of(ways, kinds_of(job), rules.gap_preferred_320)
     if best is None:
