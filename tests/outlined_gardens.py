@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import drylay
+from drylay.audit.model import Witness
 from drylay.plan.model import Plan
 
 STOCK = Path(__file__).parents[1] / "catalogs" / "hobbleden.toml"
@@ -39,6 +40,29 @@ def planned(**more: Any) -> Plan:
     return drylay.design(
         drylay.read_brief(garden(**more)), stock=drylay.load_catalogue(STOCK)
     )  # fmt: skip
+
+
+#: Ground 0.005 x across, measured well beyond the deck.
+LEVELS = {
+    "datum": "sill",
+    "points": [
+        {"along_mm": x, "across_mm": y, "level_mm": y / 200}
+        for x, y in ((-500, -2500), (5000, -2500), (5000, 3000), (-500, 3000))
+    ],
+    "outfall": True,
+}
+
+
+@lru_cache
+def levelled() -> Plan:
+    """Return the deck on ground that falls to the house, led away."""
+    return planned(levels=LEVELS)
+
+
+def levelled_witness() -> Witness:
+    """Return what that deck was planned from."""
+    brief = drylay.read_brief(garden(levels=LEVELS))
+    return Witness(brief=brief, stock=drylay.load_catalogue(STOCK))
 
 
 @lru_cache

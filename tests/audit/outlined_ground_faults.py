@@ -5,7 +5,7 @@ from attrs import evolve
 from audit.edits import at, put
 from audit.outlined_sample import spot
 from audit.planting import Edit, Fault, both, by, to, twice, without
-from drylay.audit import outlined_ground, outlined_work
+from drylay.audit import outlined_air, outlined_ground, outlined_work
 from drylay.plan.model import Plan
 
 DIG, FABRIC, PACKING = "groundwork.dig", "groundwork.fabric", "groundwork.packing"
@@ -81,6 +81,16 @@ SET_OUT: tuple[Fault, ...] = (
     ("AUD-928", "a wider allowance", to(f"{OUT}.accepted_mm", 10.0)),
 )
 
-GROUND_FAULTS = (*GROUND, *SET_OUT)
+#: 120 of timber over 80 of room: 30 over the lawn, and 50 dug.
+AIR: tuple[Fault, ...] = (
+    ("AUD-891", "a fascia as deep as the ground", to("subframe.facing_depth_mm", 201.0)),
+    ("AUD-892", "a fascia near the ground, untold", to("subframe.facing_depth_mm", 195.0)),
+    ("AUD-892", "heads that stand out, untold", to("fixings.coach_screws.top_least_mm", 90.0)),
+    ("AUD-893", "air that is short, untold", to("site.air_below_least_mm", 100.0)),
+)
+
+GROUND_FAULTS = (*GROUND, *SET_OUT, *AIR)
 #: Checks that only a deck on an outline with ground and work has.
-OF_GROUND = {code for code, *_ in (*outlined_ground.CHECKS, *outlined_work.CHECKS)}
+OF_GROUND = {
+    code for code, *_ in (*outlined_ground.CHECKS, *outlined_work.CHECKS, *outlined_air.CHECKS)
+}

@@ -10,6 +10,7 @@ from attrs import evolve
 
 from audit.ground_faults import levels
 from audit.outlined_sample import box, outlined_plan, spot, spots
+from drylay.fixings.model import CoachScrews, Fixings
 from drylay.groundwork.model import Dig, Fabric, FabricStrip, Groundwork, Packing, RootZone
 from drylay.outline.model import Opening
 from drylay.plan.model import Plan
@@ -54,6 +55,15 @@ def packing() -> Packing:
     )  # fmt: skip
 
 
+def coach() -> CoachScrews:
+    """Heads 48 and 80 below the rim's top, half a washer of 24 lower: 92, over 120 of fascia."""
+    return CoachScrews(
+        article="QC-8-120", shank_mm=8.0, length_mm=120.0, length_least_mm=100.0,
+        per_joist_end=2, joist_ends=20, count=40, pilot_ratio=0.7, pilot_mm=5.6, head_mm=5.0,
+        sink_mm=5.0, edge_least_mm=32.0, top_least_mm=48.0,
+    )  # fmt: skip
+
+
 #: The face stands 20 back from E2 and E3.
 PEGS = ((0.0, 0.0), (1980.0, 0.0), (1980.0, 500.0), (1000.0, 500.0), (1000.0, 1045.0),
         (0.0, 1045.0))  # fmt: skip
@@ -90,6 +100,7 @@ def plan_on_the_ground() -> Plan:
         plan,
         outline=evolve(bare.outline, openings=(*bare.outline.openings, TREE)),
         site=evolve(plan.site, beside_house=True),
+        fixings=Fixings(deck_screws=None, coach_screws=coach()),
         groundwork=Groundwork(dig=dig(), fabric=fabric(), gravel=None, packing=packing()),
         work=Work(face_up="", people=2, setting_out=setting_out(), tasks=(), tools=(), holds=0,
                   lighting=None, least_h=0.0, most_h=0.0),

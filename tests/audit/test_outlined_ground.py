@@ -5,12 +5,16 @@ import random
 
 import pytest
 
-from audit.outlined_ground_faults import GROUND_FAULTS, OF_GROUND
+from audit.edits import at, put
+from audit.outlined_ground_faults import DIG, GROUND_FAULTS, OF_GROUND
 from audit.outlined_ground_sample import plan_on_the_ground
-from audit.planting import Edit
+from audit.outlined_sample import spot
+from audit.planting import Edit, Fault, by, to, without
 from audit.sample import sample_plan
-from drylay.audit.closed import audit_plan
+from drylay.audit.closed import CLOSED, WITNESSED, audit_plan
 from drylay.audit.slabs import area, reaches, trapezoids
+from drylay.plan.model import Plan
+from outlined_gardens import levelled, levelled_witness, plain
 
 
 def found(edit: Edit | None = None) -> set[str]:
@@ -19,6 +23,16 @@ def found(edit: Edit | None = None) -> set[str]:
     codes = {finding.code for finding in report.findings}
     assert "AUD-000" not in codes, report.findings
     return codes & OF_GROUND
+
+
+def without_tool(mark: str) -> Edit:
+    """Return an edit that leaves a tool out."""
+
+    def run(plan: Plan) -> Plan:
+        tools = at(plan, "work.tools")
+        return put(plan, "work.tools", tuple(tool for tool in tools if tool.mark != mark))  # type: ignore[attr-defined]
+
+    return run
 
 
 def test_the_ground_of_the_l_is_sound() -> None:
@@ -41,6 +55,43 @@ def test_every_check_has_its_fault() -> None:
 
 def test_checks_of_outlines_are_not_run_on_a_rectangle() -> None:
     assert {check.code for check in audit_plan(sample_plan()).not_run} >= OF_GROUND
+
+
+HATCHES = "work.tasks[10]"
+WORK_FAULTS: tuple[Fault, ...] = (
+    ("AUD-913", "no task for the hatch", without("work.tasks", 10)),
+    ("AUD-914", "a hand-over before the hatch is made", to("work.tasks[11].after", ("W10",))),
+    ("AUD-916", "no hold for its panel", to(f"{HATCHES}.holds", ())),
+    ("AUD-917", "no spacer for the rows", without_tool("gap_spacer")),
+    ("AUD-918", "pegs set in no time", by("work.tasks[2].least_h", -0.25)),
+    ("AUD-918", "panels made in no time", by(f"{HATCHES}.most_h", -0.25)),
+    ("AUD-918", "shaped boards as quick as others", by("work.tasks[9].most_h", -0.25)),
+)
+
+
+@pytest.mark.parametrize(("code", "name", "edit"), WORK_FAULTS, ids=ids)
+def test_a_fault_in_the_work_of_an_outline_is_caught(code: str, name: str, edit: Edit) -> None:
+    check = {known: run for known, _title, run in CLOSED}[code]
+    assert not [*check(plain())]
+    assert [*check(edit(plain()))], name
+
+
+SEEN_FAULTS: tuple[Fault, ...] = (
+    ("AUD-W43", "a dig up to the house as if it were none", to(f"{DIG}.house_margin_mm", 100.0)),
+    ("AUD-W45", "another tree", to(f"{DIG}.roots[0].middle", spot((950.0, 1300.0)))),
+    ("AUD-W45", "a thinner trunk", to(f"{DIG}.roots[0].trunk_mm", 50.0)),
+    ("AUD-W52", "no house beside it", to("site.beside_house", False)),
+    ("AUD-W53", "ground of the whole box", to("site.levels.ground_most_mm", 13.0)),
+    ("AUD-W53", "a fall out of the air", by("site.levels.fall_to_house_mm", 1.0)),
+    ("AUD-W54", "a top out of the air", by("site.levels.deck_top_mm", 1.0)),
+)
+
+
+@pytest.mark.parametrize(("code", "name", "edit"), SEEN_FAULTS, ids=ids)
+def test_a_fault_is_seen_by_the_brief(code: str, name: str, edit: Edit) -> None:
+    witness, check = levelled_witness(), {known: run for known, _title, run in WITNESSED}[code]
+    assert not [*check(levelled(), witness)]
+    assert [*check(edit(levelled()), witness)], name
 
 
 def test_two_squares_that_overlap_by_hand() -> None:

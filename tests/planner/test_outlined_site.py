@@ -155,3 +155,24 @@ def test_a_deck_all_in_roots_is_not_dug() -> None:
 def test_the_wing_is_as_drawn() -> None:
     assert plain().outline.gross_m2 == 12.96  # type: ignore[union-attr]
     assert len(WING) == 6
+
+
+def faced(**more: Any) -> dict[str, Any]:
+    """Return a clipped corner with fascia on every side but the house's."""
+    corners = ((0, 0), (4200, 0), (4200, 1800), (3600, 2400), (0, 2400))
+    points = [{"along_mm": x, "across_mm": y, "side": "open" if n else "house", "faced": n > 0}
+              for n, (x, y) in enumerate(corners)]  # fmt: skip
+    return {
+        "outline": {"points": points},
+        "fascia": {"article": "FA-28-145"},
+        "fixings": {**garden()["fixings"], "fascia_screw": "WS-50-60"},
+        **more,
+    }
+
+
+def test_a_fascia_near_the_ground_is_cautioned() -> None:
+    """145 of fascia, 145 of timber, and no packers, nor levels to tell of any room."""
+    plan = planned(**faced(groundwork={}))
+    (told_once,) = [each for each in plan.findings if each.code == "FAS-001"]
+    assert (told_once.measured, told_once.limit) == (145.0, 145.0)
+    assert "FAS-001" not in codes(planned(**faced()))  # packers of 28

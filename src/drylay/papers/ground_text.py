@@ -1,6 +1,7 @@
 """In words: the ground under the deck."""
 
 from drylay.groundwork.model import Dig, Fabric, GravelBed, Packing
+from drylay.papers.quantities import area
 from drylay.papers.wording import RUNS, clean, many, marks_told, size, size_most
 from drylay.plan.model import Plan
 from drylay.units import mass_text, volume_held_text, volume_text
@@ -34,23 +35,53 @@ def dig_told(dig: Dig, units: str) -> list[str]:
         beyond += ", but to the wall only where one stands"
     else:
         beyond += f", but {size(dig.house_margin_mm, units)} on the house side, to the wall"
+    where = (
+        f"{size(dig.along_mm, units)} along the house and {size(dig.across_mm, units)} away from "
+        f"it, {size(dig.depth_mm, units)} deep: the cover, and {beyond}."
+    )
+    if dig.area_m2 is not None:
+        where = _over_outline(dig, units)
     bags = f"{many(dig.bags, 'bulk bag')} of {volume_held_text(dig.bag_m3, units)}"
     held = "" if units == "imperial" else f" ({volume_held_text(dig.skip_m3, units)})"
     skips = f"{many(dig.skips, 'skip')} of 6 cubic yards{held}"
     return [
-        f"Strip turf over {size(dig.along_mm, units)} along the house and "
-        f"{size(dig.across_mm, units)} away from it, {size(dig.depth_mm, units)} deep: the cover, "
-        f"and {beyond}.",
+        f"Strip turf over {where}",
+        *_roots(dig, units),
         f"Earth: {volume_text(dig.solid_m3, units)} in the ground, "
         f"{volume_text(dig.loose_m3, units)} as a heap ({dig.bulking_ratio:g} times as much). "
         f"That fills {bags}, or {skips}. {SPOIL.get(dig.spoil, clean(dig.spoil))}",
     ]
 
 
+def _over_outline(dig: Dig, units: str) -> str:
+    """Return what is dug under an outline, and how far beyond it."""
+    return (
+        f"{area(dig.area_m2 or 0.0, units)}, {size(dig.depth_mm, units)} deep: the outline, and "
+        f"{size(dig.margin_mm, units)} beyond its open sides, {size(dig.house_margin_mm, units)} "
+        "at the house, nothing past a boundary or a pool."
+    )
+
+
+def _roots(dig: Dig, units: str) -> list[str]:
+    """Return where roots keep the ground as it is."""
+    zones = [f"{size(zone.radius_mm, units)} round the tree in {zone.opening}"
+             for zone in dig.roots]  # fmt: skip
+    if not zones:
+        return []
+    return [f"Dig nothing within {', '.join(zones)}: roots keep {area(dig.roots_m2 or 0.0, units)} "
+            "as it is."]  # fmt: skip
+
+
+def _lengths(fabric: Fabric, units: str) -> str:
+    """Return how long strips are: all alike, or one by one."""
+    told = [size(strip.length_mm, units) for strip in fabric.strips]
+    return ", ".join(told if len(set(told)) > 1 else told[:1]) or "nothing"
+
+
 def fabric_told(fabric: Fabric, units: str) -> str:
     """Return the strips to cut and how they lie."""
-    strips = fabric.strips
-    each = size(strips[0].length_mm, units) if strips else "nothing"
+    strips, each = fabric.strips, _lengths(fabric, units)
+    most = "" if len({strip.length_mm for strip in strips}) < 2 else "up to "
     other = many(fabric.other_strips, "strip")
     return (
         f"Ground fabric {clean(fabric.article, 40)}: {many(len(strips), 'strip')} of {each}, laid "
@@ -58,7 +89,7 @@ def fabric_told(fabric: Fabric, units: str) -> str:
         f"{marks_told([strip.mark for strip in strips])}; each laps the next by "
         f"{size(fabric.lap_mm, units)} or more, of {size(fabric.width_mm, units)} width. Laid "
         f"{RUNS.get(OTHER.get(fabric.run, ''), 'the other way')} it would take {other} of "
-        f"{size(fabric.other_length_mm, units)} ({clean(fabric.other_note)})."
+        f"{most}{size(fabric.other_length_mm, units)} ({clean(fabric.other_note)})."
     )
 
 
@@ -86,8 +117,10 @@ def packing_told(packing: Packing, units: str) -> str:
     high = f"{least} high" if least == most else f"{least} to {most} high"
     if not packing.levels_known:
         high = f"how high, nobody knows without levels: counted at {least}"
+    under = f"{packing.per_joist} under each joist: one at each end"
+    if packing.places:
+        under = "under both ends of every joist, trimmer and rim, what touches shares"
     return (
-        f"Packers {clean(packing.article, 40)}: {packing.count}, {packing.per_joist} under each "
-        f"joist: one at each end, and none further apart than "
-        f"{size_most(packing.spacing_most_mm, units)}; {high}."
+        f"Packers {clean(packing.article, 40)}: {packing.count}, {under}, and none further apart "
+        f"than {size_most(packing.spacing_most_mm, units)}; {high}."
     )

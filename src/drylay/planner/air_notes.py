@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.findings import Finding, Severity
-from drylay.planner.built import Framed
+from drylay.planner.built import Framed, Sited
 from drylay.planner.fascia_notes import under_mm
 from drylay.planner.job import Job
 from drylay.units import length_text
@@ -14,6 +14,12 @@ SLAB = "never on a flat slab without battens and drainage"
 
 def remarks(job: Job, built: Framed) -> Iterator[Finding]:
     """Yield what boards that want air below lack; nothing of boards that want none."""
+    shut = len({face.side for face in built.edges.faces}) == 4
+    yield from lacking(job, built, "four" if shut else "")
+
+
+def lacking(job: Job, built: Sited, shut: str) -> Iterator[Finding]:
+    """Yield what boards lack that want air below; `shut` counts sides, where all carry fascia."""
     least_mm, room_mm = built.site.air_below_least_mm or 0.0, under_mm(built)
     if not least_mm:
         return
@@ -26,13 +32,13 @@ def remarks(job: Job, built: Framed) -> Iterator[Finding]:
         yield _told(job, "AIR-001", Severity.CAUTION, f"{wants} and open edges, {SLAB}; here are "
                     f"{there}: name packers as high, dig deeper, or raise the deck's top",
                     _as_held(built, room_mm))  # fmt: skip
-    if len({face.side for face in built.edges.faces}) == 4:
+    if shut:
         yield _told(job, "AIR-002", Severity.CAUTION, f"{wants} and edges that let it through: all "
-                    "four sides carry fascia; leave one off, or leave a slot below it",
+                    f"{shut} sides carry fascia; leave one off, or leave a slot below it",
                     None)  # fmt: skip
 
 
-def _as_held(built: Framed, room_mm: float) -> float | None:
+def _as_held(built: Sited, room_mm: float) -> float | None:
     """Return the room where the plan holds it as it is, None where it is a sum over gravel."""
     levels, ground = built.site.levels, built.groundwork
     packing = ground.packing if ground else None

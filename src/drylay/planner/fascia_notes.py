@@ -5,9 +5,10 @@ from collections.abc import Iterator
 from drylay.edges.fascia import EDGES
 from drylay.findings import Finding, Severity
 from drylay.fixings.fascia import WASHER_SHANKS
+from drylay.fixings.model import CoachScrews
 from drylay.groundwork.packing import clearance, sunk_mm
 from drylay.marks import exact, to_mm
-from drylay.planner.built import Framed
+from drylay.planner.built import Framed, Sited
 from drylay.planner.rows import PRACTICE
 from drylay.reasons import Source
 
@@ -19,8 +20,10 @@ HEADS = Source(kind="assumption", title="docs/conventions.md", clause="Fascia an
 def remarks(built: Framed) -> Iterator[Finding]:
     """Yield what is worth telling about the depth of a fascia."""
     if built.edges.faces:
-        yield from _over_the_ground(built)
-        yield from _over_the_heads(built)
+        depth_mm = built.edges.fascia_depth_mm
+        yield from over_the_ground(depth_mm, built.frame.timber_depth_mm, under_mm(built))
+        if rims_faced(built):
+            yield from over_the_heads(depth_mm, built.fixings.coach_screws)
 
 
 def rims_faced(built: Framed) -> bool:
@@ -44,7 +47,7 @@ def _told(
     )
 
 
-def under_mm(built: Framed) -> float | None:
+def under_mm(built: Sited) -> float | None:
     """Return the least room between frame and bed; None where neither levels nor packers tell."""
     ground = built.groundwork
     sunk = sunk_mm(ground.dig, ground.gravel) if ground else 0.0
@@ -55,10 +58,11 @@ def under_mm(built: Framed) -> float | None:
     return packing.height_least_mm if packing else None
 
 
-def _over_the_ground(built: Framed) -> Iterator[Finding]:
+def over_the_ground(
+    depth_mm: float, timber_mm: float, room_mm: float | None
+) -> Iterator[Finding]:  # fmt: skip
     """Yield the stop for a fascia in a known ground, the caution for one that near it."""
-    room_mm, depth_mm = under_mm(built), built.edges.fascia_depth_mm
-    floor = exact(built.frame.timber_depth_mm) + exact(room_mm or 0.0)
+    floor = exact(timber_mm) + exact(room_mm or 0.0)
     if exact(depth_mm) <= floor - exact(CLEAR_MM):
         return
     if room_mm is None or exact(depth_mm) <= floor:
@@ -72,14 +76,12 @@ def _over_the_ground(built: Framed) -> Iterator[Finding]:
     yield _told("FAS-002", Severity.STOP, message, (depth_mm, to_mm(floor)), PRACTICE)
 
 
-def _over_the_heads(built: Framed) -> Iterator[Finding]:
+def over_the_heads(depth_mm: float, coach: CoachScrews) -> Iterator[Finding]:
     """Yield the caution for a fascia that ends above the lower edge of heads it should cover."""
-    coach = built.fixings.coach_screws
     first, apart = exact(coach.top_least_mm or 0.0), exact(coach.edge_least_mm or 0.0)
     washer = WASHER_SHANKS * exact(coach.shank_mm)
     needs_mm = to_mm(first + (coach.per_joist_end - 1) * apart - -washer // 2)
-    depth_mm = built.edges.fascia_depth_mm
-    if rims_faced(built) and depth_mm < needs_mm:
+    if depth_mm < needs_mm:
         message = (
             f"it does not cover the coach screws' heads: the upper ones start "
             f"{to_mm(first):g} mm below the rim's top, clear of its edge and of deck screws; name "
