@@ -147,12 +147,11 @@ def _on_marks(rules: FitRules) -> Iterator[Fraction]:
 
 def _both(depth: Depth, rules: FitRules) -> Iterator[int]:
     """Yield widths of first and last row alike that fill a flat field at the gap wished."""
-    if _ends(depth):
-        return
-    pitch = rules.board_320 + rules.gap_preferred_320
-    whole = (depth.depth_320 + rules.gap_preferred_320) // pitch
+    gap = rules.gap_preferred_320
+    deep, pitch = depth.depth_320 - _ends(depth) * gap, rules.board_320 + gap
+    whole = (deep + gap) // pitch
     for inner in (whole - 1, whole - 2):
-        left = depth.depth_320 - inner * pitch - rules.gap_preferred_320
+        left = deep - inner * pitch - gap
         if inner >= 0 and 0 < left <= 2 * rules.board_320:
             yield left // 2
 
