@@ -186,3 +186,36 @@ def nearest_in(area: Region, place: Place) -> Place | None:
 def within(place: Place, area: Region) -> bool:
     """Whether a place lies inside an area or on its edge."""
     return bool(area.covers(shapely.Point(place)))
+
+
+def boxes_in(area: Region, boxes: Sequence[tuple[float, float, float, float]]) -> list[bool | None]:
+    """Return of each box (u, v, then u, v) whether it lies in an area: None where it only meets it.
+
+    A box that shares no more than its edge with the area lies outside.
+    """
+    drawn = shapely.box(*zip(*boxes, strict=True)) if boxes else []
+    shapely.prepare(area)
+    held, met = shapely.covers(area, drawn), shapely.intersects(area, drawn)
+    return [True if all_of else None if some else False for all_of, some in zip(held, met, strict=True)]
+
+
+def slimmest_mm(ring: Sequence[Place]) -> float:
+    """Return how far apart the nearest two parallels are that hold a ring between them."""
+    outer = shapely.MultiPoint(list(ring)).convex_hull
+    if not isinstance(outer, Polygon):
+        return 0.0
+    corners = [(float(x), float(y)) for x, y in outer.exterior.coords]
+    return min(
+        max(off_line(start, end, place) for place in corners)
+        for start, end in zip(corners, corners[1:], strict=False)
+    )
+
+
+def to_side_mm(place: Place, start: Place, end: Place) -> float:
+    """Return how far a place is from a straight between two others, its ends among it."""
+    (x1, y1), (x2, y2), (x, y) = start, end, place
+    square = (x2 - x1) ** 2 + (y2 - y1) ** 2
+    if square == 0:
+        return math.dist(place, start)
+    share = min(1.0, max(0.0, ((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / square))
+    return math.dist(place, (x1 + share * (x2 - x1), y1 + share * (y2 - y1)))

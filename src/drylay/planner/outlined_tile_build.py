@@ -1,0 +1,220 @@
+"""Tiles on pads over an outline, built through: set out, sawn, borne, bought."""
+
+from collections import Counter
+
+from attrs import evolve, frozen
+
+from drylay.buying.model import Buying
+from drylay.findings import Finding
+from drylay.groundwork.model import Groundwork
+from drylay.groundwork.packing import clearance, sunk_mm
+from drylay.marks import exact, to_mm
+from drylay.outline.model import Outline
+from drylay.planner import ground, lorry, siting, slip_notes
+from drylay.planner.buy import Blocked, in_boxes
+from drylay.planner.cuts import Cutter
+from drylay.planner.ground import Beneath
+from drylay.planner.job import Job
+from drylay.planner.outlined_ground import lay_ground
+from drylay.planner.outlined_site import site_of
+from drylay.planner.outlined_tile_grid import TilesSetOut, face_m2, joints_m2, set_tiles_out
+from drylay.planner.outlined_work import base_side, set_out
+from drylay.planner.shopping import buying
+from drylay.planner.tile_build import PADS
+from drylay.planner.tile_work import cautions_told, makes_silica
+from drylay.planner.angles import angle_of
+from drylay.site.model import Site
+from drylay.tiling.load import dead_load_kn_m2, mass_per_m2
+from drylay.tiling.outline_model import LaidTile, OutlinePad, OutlinePads, OutlineTiles
+from drylay.tiling.outlined_pads import SHARED_MM, PadPlace, pads_under
+from drylay.tiling.outlined_sawing import Box, BoxSawing, box_of, saw_boxes
+from drylay.tiling.pads import BASE_FALL_RATIO, PadRules, base_fall
+from drylay.work.drafts import OutlinedTiles
+from drylay.work.model import Work
+from drylay.work.outlined_tile_order import order_outlined_tiles
+
+
+@frozen(kw_only=True)
+class BuiltOutlinedTiles:
+    """Tiles over an outline, built through; `laid` is how they are set out, beside others.
+
+    `stops` are those of the ground.
+    """
+
+    outline: Outline
+    tiles: OutlineTiles
+    laid: TilesSetOut
+    site: Site
+    buying: Buying
+    groundwork: Groundwork | None
+    work: Work | None = None
+    stops: tuple[Finding, ...] = ()
+
+
+def build_outlined_tiles(cutter: Cutter) -> BuiltOutlinedTiles | Blocked:
+    """Return the deck built through, or every stop that keeps it from being built."""
+    job, laid = cutter.job, set_tiles_out(cutter.job)
+    if isinstance(laid, Blocked):
+        return laid
+    site = site_of(job, laid.outline)
+    found = lay_ground(cutter, laid.outline, None, site)
+    stops = found.findings if isinstance(found, Blocked) else ()
+    beneath = Beneath(groundwork=None) if isinstance(found, Blocked) else found
+    tiles = _tiles(job, laid, _pads(job, laid, site, beneath.groundwork))
+    tile, pad = job.articles.tile, job.articles.packer
+    assert tile is not None
+    assert pad is not None
+    wanted = (
+        in_boxes("tiles", tile, tiles.need),
+        in_boxes("pads", pad, tiles.pads.count),
+        *ground.wanted(job, beneath.groundwork),
+    )
+    bought, _ = buying(job, beneath.purchases, wanted)
+    built = BuiltOutlinedTiles(
+        outline=laid.outline,
+        tiles=tiles,
+        laid=laid,
+        site=site,
+        buying=evolve(bought, delivery=lorry.delivery(job, bought)),
+        groundwork=beneath.groundwork,
+        stops=stops,
+    )
+    return evolve(built, work=_work(job, built))
+
+
+def _tiles(job: Job, laid: TilesSetOut, pads: OutlinePads) -> OutlineTiles:
+    rules, tile, grid = job.rules, job.articles.tile, laid.chosen.grid
+    assert tile is not None
+    first = min(laid.chosen.parts, key=lambda part: part.column).column
+    row = min(laid.chosen.parts, key=lambda part: part.row).row
+    places = [grid.place(part.column, part.row) for part in laid.chosen.parts]
+    sawing, tiles = _sawing(job, laid), laid.tiles
+    whole = sum(not each.cut for each in tiles)
+    kg = lorry.tile_kg(job)
+    mass = mass_per_m2(kg, tile.length_mm, tile.width_mm)
+    return OutlineTiles(
+        support=job.brief.board.support or "",
+        article=tile.code,
+        tile_length_mm=tile.length_mm,
+        tile_width_mm=tile.width_mm,
+        thickness_mm=tile.thickness_mm,
+        angle_deg=angle_of(job.brief),
+        gap_least_mm=rules.value("surface.gap_least_mm"),
+        gap_preferred_mm=rules.value("surface.gap_preferred_mm"),
+        gap_most_mm=rules.value("surface.gap_most_mm"),
+        joint_mm=to_mm(grid.joint),
+        fall_least_ratio=rules.value("surface.fall_least_ratio"),
+        combustible=bool(rules.value("surface.combustible")),
+        timber=bool(rules.value("surface.timber")),
+        wet_slip_least=slip_notes.least(job),
+        sliver_limit_mm=rules.value("surface.sliver_limit_mm"),
+        least_rip_mm=rules.value("surface.least_rip_mm"),
+        least_cut_mm=rules.value("tiling.least_cut_mm"),
+        first_column_mm=min(place[0] for place in places),
+        first_row_mm=min(place[1] for place in places),
+        column_count=max(part.column for part in laid.chosen.parts) - first + 1,
+        row_count=max(part.row for part in laid.chosen.parts) - row + 1,
+        along_way=laid.chosen.along_way or "set_out",
+        across_way=laid.chosen.across_way or "set_out",
+        narrowest_mm=min(each.narrow_mm for each in tiles),
+        sliver_count=laid.chosen.slivers,
+        tile_count=len(tiles),
+        whole=whole,
+        cut=len(tiles) - whole,
+        shaped_count=sum(each.shaped for each in tiles),
+        face_m2=face_m2(laid),
+        joint_m2=joints_m2(laid),
+        need=whole + len(sawing.sawn),
+        least=whole + sawing.least,
+        density_kg_m3=rules.value("tiling.density_kg_m3"),
+        tile_mass_kg=float(kg),
+        mass_kg_m2=mass,
+        dead_load_kn_m2=dead_load_kn_m2(mass),
+        tiles=tiles,
+        sawn=sawing.sawn,
+        pads=pads,
+    )
+
+
+def _sawing(job: Job, laid: TilesSetOut) -> BoxSawing:
+    grid = laid.chosen.grid
+    size = (grid.length, grid.width)
+    boxes = [_box(each, size) for each in laid.tiles if each.cut]
+    return saw_boxes(boxes, tile=size, kerf=exact(job.brief.cutting.kerf_mm))
+
+
+def _box(tile: LaidTile, size: tuple[int, int]) -> Box:
+    return box_of(tile.mark, tile.length_mm, tile.width_mm, size)
+
+
+def _pads(
+    job: Job, laid: TilesSetOut, site: Site, under: Groundwork | None
+) -> OutlinePads:
+    pad, rules = job.articles.packer, job.rules
+    assert pad is not None
+    asked = PadRules(
+        at_edges_most_mm=rules.value(f"{PADS}.at_edges_most_mm"),
+        at_centre=rules.count(f"{PADS}.at_centre"),
+    )
+    places = pads_under(laid.area, laid.chosen.parts, asked)
+    bed_mm = sunk_mm(under.dig, under.gravel) if under else 0.0
+    room = clearance(site.levels, bed_mm)
+    to_house_mm = site.levels.fall_to_house_mm if site.levels else None
+    falls = base_fall(to_house_mm, _depth_mm(laid.outline))
+    kinds = Counter(place.kind for place in places)
+    return OutlinePads(
+        article=pad.code,
+        reach_least_mm=pad.least_mm,
+        reach_most_mm=pad.most_mm,
+        levels_known=room is not None,
+        height_least_mm=room.least_mm if room else pad.least_mm,
+        height_most_mm=room.most_mm if room else pad.least_mm,
+        at_edges_most_mm=asked.at_edges_most_mm,
+        at_centre=asked.at_centre,
+        shared_mm=SHARED_MM,
+        base_fall_ratio=BASE_FALL_RATIO,
+        base_fall_mm=falls.fall_mm if falls else None,
+        base_measured_ratio=falls.ratio if falls else None,
+        corners=kinds["corner"],
+        edges=kinds["edge"],
+        centres=kinds["centre"],
+        count=len(places),
+        pads=_standing(job, laid, places, site, bed_mm),
+    )
+
+
+def _depth_mm(outline: Outline) -> float:
+    """Return how far an outline reaches away from the house."""
+    across = [exact(side.start.across_mm) for side in outline.sides]
+    return to_mm(max(across) - min(across))
+
+
+def _standing(
+    job: Job, laid: TilesSetOut, places: tuple[PadPlace, ...], site: Site, bed_mm: float
+) -> tuple[OutlinePad, ...]:
+    """Return pads as nouns, each with its height where levels are known."""
+    spots = [laid.turn.spot(place.at) for place in places]
+    told = tuple((spot.along_mm, spot.across_mm) for spot in spots)
+    heights = siting.heights_mm(job, told, site.levels, bed_mm)
+    return tuple(
+        OutlinePad(kind=place.kind, at=spot, height_mm=height)
+        for place, spot, height in zip(places, spots, heights, strict=True)
+    )
+
+
+def _work(job: Job, built: BuiltOutlinedTiles) -> Work:
+    """Return how the deck is built."""
+    silica = makes_silica(job)
+    deck = OutlinedTiles(
+        outline=built.outline,
+        tiles=built.tiles,
+        buying=built.buying,
+        site=built.site,
+        groundwork=built.groundwork,
+        setting_out=set_out(job, built.outline),
+        base_side=base_side(built.outline).mark,
+        dusty=silica,
+    )
+    told = cautions_told(job.cautions, silica=silica and built.tiles.cut > 0, framed=False)
+    work = order_outlined_tiles(deck, people=job.brief.crew.people, of_family=told)
+    return evolve(work, upkeep=job.upkeep, upkeep_count=len(job.upkeep) or None)
