@@ -6,9 +6,11 @@ in one part or several. The auditor never sees this file.
 
 import math
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 import shapely
-from shapely import MultiPolygon, Polygon
+from shapely import MultiPolygon
+from shapely import Polygon as Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 
@@ -191,12 +193,18 @@ def within(place: Place, area: Region) -> bool:
 def boxes_in(area: Region, boxes: Sequence[tuple[float, float, float, float]]) -> list[bool | None]:
     """Return of each box (u, v, then u, v) whether it lies in an area: None where it only meets it.
 
-    A box that shares no more than its edge with the area lies outside.
+    A box that shares no more than its edge with the area lies outside, or meets it.
     """
-    drawn = shapely.box(*zip(*boxes, strict=True)) if boxes else []
+    if not boxes:
+        return []
+    u1, v1, u2, v2 = ([float(edge) for edge in edges] for edges in zip(*boxes, strict=True))
+    drawn = shapely.box(u1, v1, u2, v2)
     shapely.prepare(area)
     held, met = shapely.covers(area, drawn), shapely.intersects(area, drawn)
-    return [True if all_of else None if some else False for all_of, some in zip(held, met, strict=True)]
+    return [
+        True if covered else None if touched else False
+        for covered, touched in zip(held, met, strict=True)
+    ]
 
 
 def slimmest_mm(ring: Sequence[Place]) -> float:
@@ -206,8 +214,7 @@ def slimmest_mm(ring: Sequence[Place]) -> float:
         return 0.0
     corners = [(float(x), float(y)) for x, y in outer.exterior.coords]
     return min(
-        max(off_line(start, end, place) for place in corners)
-        for start, end in zip(corners, corners[1:], strict=False)
+        max(off_line(start, end, place) for place in corners) for start, end in pairwise(corners)
     )
 
 

@@ -58,8 +58,8 @@ class Plan:
     `frame`, `edges`, `supports`, `fixings`, `groundwork` and `work` may be None, and `buying`
     always is. A deck of tiles has `tiling` and no `pieces`; on pads it has no `supports`, `frame`
     and `fixings` either, and `edges` are its outline. A deck on an outline has `outline`, `laying`
-    and `subframe`, and none of `surface`, `edges`, `supports`, `pieces` and `frame`; one of tiles has
-    `tiles` in place of `laying`, `subframe` and `fixings`.
+    and `subframe`, and none of `surface`, `edges`, `supports`, `pieces` and `frame`; one of tiles
+    has `tiles` in place of `laying`, `subframe` and `fixings`.
     """
 
     schema_version: int = SCHEMA_VERSION

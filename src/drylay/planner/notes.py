@@ -24,7 +24,7 @@ from drylay.planner import (
     stock_notes,
     working,
 )
-from drylay.planner.built import Built, Framed, Sited, Standing
+from drylay.planner.built import Built, Framed, Sited
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.planner.screw_notes import (

@@ -1,5 +1,6 @@
 """The reasons of a plan of a deck on an outline, in building order."""
 
+from drylay.outline.model import Outline
 from drylay.planner import (
     coats,
     ground_rows,
@@ -9,7 +10,6 @@ from drylay.planner import (
     outlined_site,
     outlined_work,
 )
-from drylay.outline.model import Outline
 from drylay.planner.angles import angle_of, joist_run
 from drylay.planner.explain import deck_screw_rows, order_rows
 from drylay.planner.governed import JOISTS

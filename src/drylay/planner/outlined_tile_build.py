@@ -11,6 +11,7 @@ from drylay.groundwork.packing import clearance, sunk_mm
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline
 from drylay.planner import ground, lorry, siting, slip_notes
+from drylay.planner.angles import angle_of
 from drylay.planner.buy import Blocked, in_boxes
 from drylay.planner.cuts import Cutter
 from drylay.planner.ground import Beneath
@@ -22,7 +23,6 @@ from drylay.planner.outlined_work import base_side, set_out
 from drylay.planner.shopping import buying
 from drylay.planner.tile_build import PADS
 from drylay.planner.tile_work import cautions_told, makes_silica
-from drylay.planner.angles import angle_of
 from drylay.site.model import Site
 from drylay.tiling.load import dead_load_kn_m2, mass_per_m2
 from drylay.tiling.outline_model import LaidTile, OutlinePad, OutlinePads, OutlineTiles
@@ -147,9 +147,7 @@ def _box(tile: LaidTile, size: tuple[int, int]) -> Box:
     return box_of(tile.mark, tile.length_mm, tile.width_mm, size)
 
 
-def _pads(
-    job: Job, laid: TilesSetOut, site: Site, under: Groundwork | None
-) -> OutlinePads:
+def _pads(job: Job, laid: TilesSetOut, site: Site, under: Groundwork | None) -> OutlinePads:
     pad, rules = job.articles.packer, job.rules
     assert pad is not None
     asked = PadRules(

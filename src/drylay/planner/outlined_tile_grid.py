@@ -1,4 +1,4 @@
-"""Tiles set out on an outline: its openings, the grid that leaves no sliver, each tile as a noun."""
+"""Tiles set out on an outline: its openings, the grid that leaves no sliver, tiles as nouns."""
 
 import math
 from collections.abc import Iterator, Sequence
@@ -117,8 +117,7 @@ def rules_of(job: Job) -> TileRules:
         joints=tuple(_joints(job)),
         least_length=exact(rules.value("tiling.least_cut_mm")),
         least_width=max(
-            exact(rules.value(path))
-            for path in ("surface.least_rip_mm", "surface.sliver_limit_mm")
+            exact(rules.value(path)) for path in ("surface.least_rip_mm", "surface.sliver_limit_mm")
         ),
         kerf=exact(brief.cutting.kerf_mm),
         thick=exact(tile.thickness_mm),
@@ -299,7 +298,7 @@ def _uncut(job: Job, laid: SetOut) -> Iterator[Finding]:
         why = "the order of ways out leaves cutting out (rows.prefer)" if may else (
             "tiles may not be cut (rows.may_rip)"
         )  # fmt: skip
-        yield _stop("TIL-036", "tiles", f"no set-out fills this outline with whole tiles alone, and "
+        yield _stop("TIL-036", "tiles", f"no set-out fills this outline with whole tiles alone; "
                     f"{why}: let them be cut, or draw sides that whole tiles and joints come to",
                     (float(laid.cut), 0.0), "cut tiles")  # fmt: skip
 

@@ -88,8 +88,8 @@ def _slivers(built: BuiltOutlinedTiles) -> Iterator[Finding]:
     slim.sort(key=lambda tile: tile.narrow_mm)
     marks = ", ".join(tile.mark for tile in slim[: min(5, tiles.sliver_count)])
     more = " and others" if tiles.sliver_count > 5 else ""
-    yield _told("TIL-031", CAUTION, "cut tiles", f"{tiles.sliver_count} are left smaller than a cut "
-                f"tile may be, the least of them told ({marks}{more}), and no set-out of this grid "
+    yield _told("TIL-031", CAUTION, "cut tiles", f"{tiles.sliver_count} are left smaller than "
+                f"one may be, the least of them told ({marks}{more}), and no set-out of this grid "
                 "leaves none: move the side, lay at another angle (laying.angle_deg), or fill "
                 "those places with gravel or a trim", PRACTICE, tiles.narrowest_mm, "mm",
                 least)  # fmt: skip

@@ -87,6 +87,7 @@ def _told(  # noqa: PLR0917 - read as the row of a table
 
 
 def roof(job: Job) -> Iterator[Finding]:
+    """Yield the stop for tiles on a roof."""
     if job.brief.site.roof:
         yield _told("TIL-004", STOP, "roof", "on a roof wind lifts tiles at its edge and pads "
                     "press on what keeps the rain out: wind, load and waterproofing are an "
@@ -94,6 +95,7 @@ def roof(job: Job) -> Iterator[Finding]:
 
 
 def of_pads(job: Job, pads: Pads | OutlinePads) -> Iterator[Finding]:
+    """Yield what is told of pads wherever they stand."""
     yield from _out_of_reach(job, pads)
     if not pads.levels_known:
         yield _told("TIL-007", CAUTION, "pads", "without levels nobody knows how high they stand: "

@@ -1,11 +1,11 @@
-"""The set-out of a grid of tiles on an outline: where it begins, so that no side leaves a sliver."""
+"""The set-out of tiles on an outline: where the grid begins, so that no side leaves a sliver."""
 
 import math
 from collections.abc import Iterator, Sequence
 
 from attrs import evolve, frozen
 
-from drylay.geometry import Place, Region, Ring, bounds, hole_rings, parts_of, ring_of
+from drylay.geometry import Region, Ring, hole_rings, parts_of, ring_of
 from drylay.marks import PER_MM, exact, to_mm
 from drylay.tiling.outlined_lines import Begun, Course, LineSide, beginnings
 from drylay.tiling.outlined_places import Grid, Part, parts_on
@@ -35,7 +35,7 @@ class TileRules:
 
 @frozen(kw_only=True)
 class HatchBlock:
-    """The whole tiles of a hatch: columns and rows of the grid, ends among them, all whole or not."""
+    """The tiles of a hatch: columns and rows of the grid, ends among them, all whole or not."""
 
     first_column: int
     last_column: int
@@ -118,9 +118,7 @@ def _by_way(ways: tuple[str, str], rules: TileRules) -> tuple[int, int]:
     """
     if not all(ways):
         return 0, 0
-    late = [
-        rules.prefer.index(way) if way in rules.prefer else len(rules.prefer) for way in ways
-    ]
+    late = [rules.prefer.index(way) if way in rules.prefer else len(rules.prefer) for way in ways]
     return max(late), min(late)
 
 
@@ -224,20 +222,26 @@ def _rings(area: Region) -> Iterator[Ring]:
         yield from hole_rings(part)
 
 
+def _beside(area: Region) -> Iterator[tuple[Ring, bool]]:
+    """Yield each ring of an area with the area to the left of its sides, and if it is outermost."""
+    for part in parts_of(area):
+        yield ring_of(part), True
+        yield from ((_turned_back(hole), False) for hole in hole_rings(part))
+
+
 def _sides(area: Region) -> tuple[list[LineSide], list[LineSide]]:
     """Return the sides across the run, and those along it: of outline and holes."""
     across: list[LineSide] = []
     along: list[LineSide] = []
-    for part in parts_of(area):
-        outer = ring_of(part)
-        for ring, is_outer in [(outer, True), *((hole, False) for hole in hole_rings(part))]:
-            ring = ring if is_outer else _turned_back(ring)
-            for start, end in zip(ring, (*ring[1:], ring[0]), strict=True):
-                du, dv = end[0] - start[0], end[1] - start[1]
-                if abs(du) <= IN_LINE_MM < abs(dv):
-                    across.append(_line((start[0] + end[0]) / 2, dv < 0, abs(dv), is_outer))
-                elif abs(dv) <= IN_LINE_MM < abs(du):
-                    along.append(_line((start[1] + end[1]) / 2, du > 0, abs(du), is_outer))
+    for ring, outer in _beside(area):
+        for start, end in zip(ring, (*ring[1:], ring[0]), strict=True):
+            du, dv = end[0] - start[0], end[1] - start[1]
+            if abs(du) <= IN_LINE_MM < abs(dv):
+                middle = (start[0] + end[0]) / 2
+                across.append(_line(middle, abs(dv), beyond=dv < 0, outer=outer))
+            elif abs(dv) <= IN_LINE_MM < abs(du):
+                middle = (start[1] + end[1]) / 2
+                along.append(_line(middle, abs(du), beyond=du > 0, outer=outer))
     if not _is_rectangle(area, across, along):
         across, along = ([evolve(side, outer=False) for side in each] for each in (across, along))
     return across, along
@@ -251,17 +255,9 @@ def _is_rectangle(area: Region, across: list[LineSide], along: list[LineSide]) -
 
 def _turned_back(ring: Ring) -> Ring:
     """Return a hole's ring so that the deck lies to the left of its sides."""
-    twice = sum(
-        a[0] * b[1] - a[1] * b[0] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)
-    )
+    twice = sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))
     return tuple(reversed(ring)) if twice > 0 else ring
 
 
-def _line(at_mm: float, beyond: bool, long_mm: float, outer: bool) -> LineSide:  # noqa: FBT001
+def _line(at_mm: float, long_mm: float, *, beyond: bool, outer: bool) -> LineSide:
     return LineSide(at=round(at_mm * PER_MM), beyond=beyond, long=exact(long_mm), outer=outer)
-
-
-def size_of(area: Region) -> Place:
-    """Return how far an area reaches along the run, and to the left of it."""
-    u1, v1, u2, v2 = bounds(area)
-    return u2 - u1, v2 - v1

@@ -59,7 +59,7 @@ class Begun:
 
 
 def left_at(side: LineSide, course: Course, begin: int) -> int | None:
-    """Return how much of a tile a side leaves, the whole size where none is cut; None in a joint."""
+    """Return how much of a tile a side leaves, all of it where none is cut; None in a joint."""
     into = (side.at - begin) % course.module
     if side.beyond:
         return course.size - into if into < course.size else None

@@ -1,4 +1,4 @@
-"""Pads under tiles on an outline: at corners, shared where they meet, along sides, under middles."""
+"""Pads under tiles on an outline: at corners, shared where they meet; along sides; at middles."""
 
 import math
 from collections.abc import Iterator, Sequence
@@ -43,9 +43,7 @@ def pads_under(area: Region, parts: Sequence[Part], rules: PadRules) -> tuple[Pa
             if not any(math.dist(at, other) < SHARED_MM for other in _around(grid, at))
         ]
     order = {"corner": 0, "edge": 1, "centre": 2}
-    return tuple(
-        sorted(found, key=lambda p: (order[p.kind], round(p.at[1], 2), round(p.at[0], 2)))
-    )
+    return tuple(sorted(found, key=lambda p: (order[p.kind], round(p.at[1], 2), round(p.at[0], 2))))
 
 
 def _along(ring: Sequence[Place], most_mm: float) -> Iterator[Place]:
@@ -107,7 +105,7 @@ def _around(grid: dict[Cell, list[Place]], place: Place) -> Iterator[Place]:
 
 def _near_together(borne: Sequence[Borne]) -> list[list[Borne]]:
     """Return what is to be borne in lots, each place near another of its lot."""
-    corners = {}
+    corners: dict[Place, bool] = {}
     for at, is_corner in borne:
         corners[at] = corners.get(at, False) or is_corner
     grid = _by_cell(list(corners))

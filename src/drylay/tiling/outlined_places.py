@@ -18,6 +18,7 @@ from drylay.geometry import (
     box,
     boxes_in,
     common,
+    grown,
     hole_rings,
     minus,
     parts_of,
@@ -29,6 +30,8 @@ from drylay.geometry import (
 )
 from drylay.marks import PER_MM, to_mm
 
+#: A way across a tile runs within it where its middle lies so far off all sides.
+OFF_SIDES_MM = 0.02
 #: What rounding to 1/320 mm may take off a tile's edges or leave of them.
 HAIR_MM = 1 / PER_MM
 
@@ -161,14 +164,15 @@ def _part(place: tuple[int, int], part: Polygon, nothing: float) -> Part:
 def narrowest_mm(ring: Sequence[Place]) -> float:
     """Return the least way across a shape: between parallels, and from its re-entrant corners.
 
-    A way from a corner counts where it runs within the shape: where its middle lies in it.
+    A way from a corner counts where it runs within the shape: where its middle lies in it, and not
+    on a side.
     """
     return min([slimmest_mm(ring), *_necks_mm(ring)])
 
 
 def _necks_mm(ring: Sequence[Place]) -> Iterator[float]:
     count = len(ring)
-    inside = region(ring)
+    inside = grown(region(ring), -OFF_SIDES_MM)
     for at, corner in enumerate(ring):
         before, after = ring[at - 1], ring[(at + 1) % count]
         if _turn(before, corner, after) >= 0:
