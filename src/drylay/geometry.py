@@ -9,14 +9,15 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 import shapely
-from shapely import MultiPolygon
-from shapely import Polygon as Polygon
+from shapely import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 
 Place = tuple[float, float]
 Ring = tuple[Place, ...]
 Region = Polygon | MultiPolygon
+#: An area in one part.
+OnePart = Polygon
 
 #: Areas smaller than this are what rounding leaves of nothing: 1 mm2.
 NOTHING_MM2 = 1.0

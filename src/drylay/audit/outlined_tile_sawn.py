@@ -181,14 +181,15 @@ def _falls(plan: Plan) -> Iterator[Flaw]:
     pads, levels = tiles_of(plan).pads, plan.site.levels if plan.site is not None else None
     to_house = levels.fall_to_house_mm if levels is not None else None
     _, least, _, most = box(cover(plan))
-    deep = need(most - least or None, "depth of the outline")
+    deep = Fraction(most - least)
+    need(deep or None, "depth of the outline")
     if to_house is None or pads.base_fall_mm is None or pads.base_measured_ratio is None:
         if not to_house == pads.base_fall_mm == pads.base_measured_ratio:
             yield fault("tiles.pads.base_fall_mm", "told without levels, or not with them", TOLD)
         return
     yield from same_length("tiles.pads.base_fall_mm", "not the base's fall", pads.base_fall_mm,
                            -ticks(to_house), TOLD)  # fmt: skip
-    ratio = float(Fraction(-ticks(to_house)) / Fraction(deep))
+    ratio = float(Fraction(-ticks(to_house)) / deep)
     if abs(pads.base_measured_ratio - ratio) > 1e-9:
         yield Flaw(subject="tiles.pads.base_measured_ratio", message="not that fall over the depth",
                    measured=pads.base_measured_ratio, limit=ratio, source=TOLD)  # fmt: skip

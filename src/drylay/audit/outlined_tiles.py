@@ -33,6 +33,7 @@ from drylay.audit.plane import (
     twice_area,
     twice_common,
 )
+from drylay.audit.plane import size as magnitude
 from drylay.plan.model import Plan
 from drylay.tiling.outline_model import LaidTile, OutlineTiles
 
@@ -109,9 +110,10 @@ def tiles_lie_in_their_places(plan: Plan) -> Iterator[Flaw]:
             or (v2 > place[3] + slack)
         ):
             yield fault(tile.mark, "it reaches out of its place of the grid", TILES)
-        for name, size in (("length_mm", u2 - u1), ("width_mm", v2 - v1)):
+        sizes: tuple[tuple[str, Number], ...] = (("length_mm", u2 - u1), ("width_mm", v2 - v1))
+        for name, size in sizes:
             found = ticks(getattr(tile, name))
-            if abs(found * UNIT - size) > SLACK * UNIT:
+            if magnitude(found * UNIT - size) > SLACK * UNIT:
                 yield off_by(f"tiles.tiles[{index}].{name}", "not the box about it", found,
                              float(Fraction(size) / UNIT), TILES)  # fmt: skip
         if seen[tile.mark] != 1 or tile.mark.rstrip("abcdefghijklmnopqrstuvwxyz") != (
@@ -134,7 +136,8 @@ def tiles_fill_the_outline(plan: Plan) -> Iterator[Flaw]:
     for row in rows:
         for column in columns:
             place, tiles = grid.place(column, row), laid.get((row, column), [])
-            left = twice_common(place, deck) - sum(twice_common(place, gap) for gap in gaps)
+            left: Number = twice_common(place, deck)
+            left -= sum((twice_common(place, gap) for gap in gaps), 0)
             lies = sum((twice_area(told(plan, tile)) for tile in tiles), Fraction(0))
             missing = float(Fraction(left - lies) / UNIT**2) / 2
             most = slack + (len(tiles) > 1) * len(tiles) * grid.joint * (grid.length + grid.width)

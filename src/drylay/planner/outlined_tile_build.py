@@ -1,6 +1,7 @@
 """Tiles on pads over an outline, built through: set out, sawn, borne, bought."""
 
 from collections import Counter
+from typing import Any
 
 from attrs import evolve, frozen
 
@@ -9,6 +10,7 @@ from drylay.findings import Finding
 from drylay.groundwork.model import Groundwork
 from drylay.groundwork.packing import clearance, sunk_mm
 from drylay.marks import exact, to_mm
+from drylay.materials.stock_model import Tile
 from drylay.outline.model import Outline
 from drylay.planner import ground, lorry, siting, slip_notes
 from drylay.planner.angles import angle_of
@@ -83,15 +85,9 @@ def build_outlined_tiles(cutter: Cutter) -> BuiltOutlinedTiles | Blocked:
 
 
 def _tiles(job: Job, laid: TilesSetOut, pads: OutlinePads) -> OutlineTiles:
-    rules, tile, grid = job.rules, job.articles.tile, laid.chosen.grid
+    tile, chosen = job.articles.tile, laid.chosen
     assert tile is not None
-    first = min(laid.chosen.parts, key=lambda part: part.column).column
-    row = min(laid.chosen.parts, key=lambda part: part.row).row
-    places = [grid.place(part.column, part.row) for part in laid.chosen.parts]
-    sawing, tiles = _sawing(job, laid), laid.tiles
-    whole = sum(not each.cut for each in tiles)
-    kg = lorry.tile_kg(job)
-    mass = mass_per_m2(kg, tile.length_mm, tile.width_mm)
+    sawing, whole = _sawing(job, laid), sum(not each.cut for each in laid.tiles)
     return OutlineTiles(
         support=job.brief.board.support or "",
         article=tile.code,
@@ -99,41 +95,68 @@ def _tiles(job: Job, laid: TilesSetOut, pads: OutlinePads) -> OutlineTiles:
         tile_width_mm=tile.width_mm,
         thickness_mm=tile.thickness_mm,
         angle_deg=angle_of(job.brief),
-        gap_least_mm=rules.value("surface.gap_least_mm"),
-        gap_preferred_mm=rules.value("surface.gap_preferred_mm"),
-        gap_most_mm=rules.value("surface.gap_most_mm"),
-        joint_mm=to_mm(grid.joint),
-        fall_least_ratio=rules.value("surface.fall_least_ratio"),
-        combustible=bool(rules.value("surface.combustible")),
-        timber=bool(rules.value("surface.timber")),
-        wet_slip_least=slip_notes.least(job),
-        sliver_limit_mm=rules.value("surface.sliver_limit_mm"),
-        least_rip_mm=rules.value("surface.least_rip_mm"),
-        least_cut_mm=rules.value("tiling.least_cut_mm"),
-        first_column_mm=min(place[0] for place in places),
-        first_row_mm=min(place[1] for place in places),
-        column_count=max(part.column for part in laid.chosen.parts) - first + 1,
-        row_count=max(part.row for part in laid.chosen.parts) - row + 1,
-        along_way=laid.chosen.along_way or "set_out",
-        across_way=laid.chosen.across_way or "set_out",
-        narrowest_mm=min(each.narrow_mm for each in tiles),
-        sliver_count=laid.chosen.slivers,
-        tile_count=len(tiles),
+        joint_mm=to_mm(chosen.grid.joint),
+        along_way=chosen.along_way or "set_out",
+        across_way=chosen.across_way or "set_out",
+        **_ruled(job),
+        **_begun(laid),
+        narrowest_mm=min(each.narrow_mm for each in laid.tiles),
+        sliver_count=chosen.slivers,
+        tile_count=len(laid.tiles),
         whole=whole,
-        cut=len(tiles) - whole,
-        shaped_count=sum(each.shaped for each in tiles),
+        cut=len(laid.tiles) - whole,
+        shaped_count=sum(each.shaped for each in laid.tiles),
         face_m2=face_m2(laid),
         joint_m2=joints_m2(laid),
         need=whole + len(sawing.sawn),
         least=whole + sawing.least,
-        density_kg_m3=rules.value("tiling.density_kg_m3"),
-        tile_mass_kg=float(kg),
-        mass_kg_m2=mass,
-        dead_load_kn_m2=dead_load_kn_m2(mass),
-        tiles=tiles,
+        **_weighed(job, tile),
+        tiles=laid.tiles,
         sawn=sawing.sawn,
         pads=pads,
     )
+
+
+def _ruled(job: Job) -> dict[str, Any]:
+    """Return the fields of tiles that hold a rule."""
+    rules = job.rules
+    return {
+        "gap_least_mm": rules.value("surface.gap_least_mm"),
+        "gap_preferred_mm": rules.value("surface.gap_preferred_mm"),
+        "gap_most_mm": rules.value("surface.gap_most_mm"),
+        "fall_least_ratio": rules.value("surface.fall_least_ratio"),
+        "combustible": bool(rules.value("surface.combustible")),
+        "timber": bool(rules.value("surface.timber")),
+        "wet_slip_least": slip_notes.least(job),
+        "sliver_limit_mm": rules.value("surface.sliver_limit_mm"),
+        "least_rip_mm": rules.value("surface.least_rip_mm"),
+        "least_cut_mm": rules.value("tiling.least_cut_mm"),
+        "density_kg_m3": rules.value("tiling.density_kg_m3"),
+    }
+
+
+def _begun(laid: TilesSetOut) -> dict[str, Any]:
+    """Return the fields that tell where the grid begins, and how far it reaches."""
+    parts, grid = laid.chosen.parts, laid.chosen.grid
+    columns, rows = [part.column for part in parts], [part.row for part in parts]
+    first = grid.place(min(columns), min(rows))
+    return {
+        "first_column_mm": first[0],
+        "first_row_mm": first[1],
+        "column_count": max(columns) - min(columns) + 1,
+        "row_count": max(rows) - min(rows) + 1,
+    }
+
+
+def _weighed(job: Job, tile: Tile) -> dict[str, Any]:
+    """Return the fields that tell what tiles weigh."""
+    kg = lorry.tile_kg(job)
+    mass = mass_per_m2(kg, tile.length_mm, tile.width_mm)
+    return {
+        "tile_mass_kg": float(kg),
+        "mass_kg_m2": mass,
+        "dead_load_kn_m2": dead_load_kn_m2(mass),
+    }
 
 
 def _sawing(job: Job, laid: TilesSetOut) -> BoxSawing:

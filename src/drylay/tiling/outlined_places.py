@@ -9,8 +9,8 @@ from collections.abc import Iterator, Sequence
 from attrs import evolve, frozen
 
 from drylay.geometry import (
+    OnePart,
     Place,
-    Polygon,
     Region,
     Ring,
     area_mm2,
@@ -129,7 +129,7 @@ def _first(part: Part) -> tuple[float, float]:
     return round(min(us), 2), round(min(vs), 2)
 
 
-def _unthreaded(part: Polygon, joint_mm: float, *, along: bool) -> Iterator[Polygon]:
+def _unthreaded(part: OnePart, joint_mm: float, *, along: bool) -> Iterator[OnePart]:
     """Yield a tile parted by a joint through the middle of each opening that it lies round."""
     holes = hole_rings(part)
     if not holes:
@@ -143,7 +143,7 @@ def _unthreaded(part: Polygon, joint_mm: float, *, along: bool) -> Iterator[Poly
         yield from _unthreaded(each, joint_mm, along=along)
 
 
-def _part(place: tuple[int, int], part: Polygon, nothing: float) -> Part:
+def _part(place: tuple[int, int], part: OnePart, nothing: float) -> Part:
     ring = ring_of(part)
     u1, v1, u2, v2 = bounds(part)
     shaped = (u2 - u1) * (v2 - v1) - area_mm2(ring) > nothing
