@@ -6,6 +6,7 @@ in one part or several. The auditor never sees this file.
 
 import math
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 import shapely
 from shapely import MultiPolygon, Polygon
@@ -15,6 +16,8 @@ from shapely.ops import nearest_points
 Place = tuple[float, float]
 Ring = tuple[Place, ...]
 Region = Polygon | MultiPolygon
+#: An area in one part.
+OnePart = Polygon
 
 #: Areas smaller than this are what rounding leaves of nothing: 1 mm2.
 NOTHING_MM2 = 1.0
@@ -186,3 +189,41 @@ def nearest_in(area: Region, place: Place) -> Place | None:
 def within(place: Place, area: Region) -> bool:
     """Whether a place lies inside an area or on its edge."""
     return bool(area.covers(shapely.Point(place)))
+
+
+def boxes_in(area: Region, boxes: Sequence[tuple[float, float, float, float]]) -> list[bool | None]:
+    """Return of each box (u, v, then u, v) whether it lies in an area: None where it only meets it.
+
+    A box that shares no more than its edge with the area lies outside, or meets it.
+    """
+    if not boxes:
+        return []
+    u1, v1, u2, v2 = ([float(edge) for edge in edges] for edges in zip(*boxes, strict=True))
+    drawn = shapely.box(u1, v1, u2, v2)
+    shapely.prepare(area)
+    held, met = shapely.covers(area, drawn), shapely.intersects(area, drawn)
+    return [
+        True if covered else None if touched else False
+        for covered, touched in zip(held, met, strict=True)
+    ]
+
+
+def slimmest_mm(ring: Sequence[Place]) -> float:
+    """Return how far apart the nearest two parallels are that hold a ring between them."""
+    outer = shapely.MultiPoint(list(ring)).convex_hull
+    if not isinstance(outer, Polygon):
+        return 0.0
+    corners = [(float(x), float(y)) for x, y in outer.exterior.coords]
+    return min(
+        max(off_line(start, end, place) for place in corners) for start, end in pairwise(corners)
+    )
+
+
+def to_side_mm(place: Place, start: Place, end: Place) -> float:
+    """Return how far a place is from a straight between two others, its ends among it."""
+    (x1, y1), (x2, y2), (x, y) = start, end, place
+    square = (x2 - x1) ** 2 + (y2 - y1) ** 2
+    if square == 0:
+        return math.dist(place, start)
+    share = min(1.0, max(0.0, ((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / square))
+    return math.dist(place, (x1 + share * (x2 - x1), y1 + share * (y2 - y1)))

@@ -84,7 +84,7 @@ def verb_sees(seen: str, room: str) -> bool:
     if seen in BASE or room_of(seen) == room:
         return True
     if seen in PLANE:
-        return room in {"brief", "outline", "laying", "subframe", "groundwork", "site"}
+        return room in {"brief", "outline", "laying", "tiling", "subframe", "groundwork", "site"}
     if room_of(seen) == "intake":
         return room in READERS
     if room_of(seen) == "cutting":

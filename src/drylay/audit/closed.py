@@ -21,6 +21,7 @@ from drylay.audit import (
     outlined_air,
     outlined_checks,
     outlined_ground,
+    outlined_tile_sawn,
     outlined_witnessed,
     outlined_work,
     packs,
@@ -90,7 +91,12 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
 )
 
 #: Every check that needs a witness, in the same shape.
-WITNESSED = (*witnessed.CHECKS, *whole_packs.WITNESSED, *outlined_witnessed.CHECKS)
+WITNESSED = (
+    *witnessed.CHECKS,
+    *whole_packs.WITNESSED,
+    *outlined_witnessed.CHECKS,
+    *outlined_tile_sawn.WITNESSED,
+)
 
 
 def audit_plan(plan: Plan, *, witness: Witness | None = None) -> AuditReport:

@@ -29,6 +29,8 @@ def delivery_of(plan: Plan) -> Delivery:
 def _sections(plan: Plan) -> dict[str, Fraction]:
     """Return the section of each timber of the plan, in m2; tiles are none."""
     edges, sizes = plan.edges, {}
+    if plan.tiles is not None:
+        return {}
     if plan.tiling is None:
         surface = surface_of(plan)
         sizes[surface.board_article] = (surface.board_width_mm, surface.board_thickness_mm)
@@ -50,13 +52,13 @@ def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
         code: section * (framed if code == timber else density)
         for code, section in _sections(plan).items()
     }
-    surface = surface_of(plan)
-    if plan.tiling is None:
+    surface = surface_of(plan) if plan.tiles is None else None
+    if surface is not None and plan.tiling is None:
         known[surface.board_article] = _board_kg_per_m(
             surface.board_width_mm, known[surface.board_article],
             brought.board_kg_m, brought.extra_mass_kg_m2,
         )  # fmt: skip
-    if surface.border is not None:
+    if surface is not None and surface.border is not None:
         known[surface.border.article] = _border_kg_per_m(surface.border, brought)
     fabric = plan.groundwork.fabric if plan.groundwork is not None else None
     if fabric is not None:
@@ -86,6 +88,8 @@ def _border_kg_per_m(border: Border, brought: Delivery) -> Fraction:
 
 def _tile_kg(plan: Plan) -> dict[str, Fraction]:
     """Return what a tile of the plan weighs, by its article; nothing where there are none."""
+    if plan.tiles is not None:
+        return {plan.tiles.article: Fraction(repr(float(plan.tiles.tile_mass_kg)))}
     if plan.tiling is None:
         return {}
     return {surface_of(plan).board_article: Fraction(repr(float(plan.tiling.tile_mass_kg)))}
@@ -196,7 +200,8 @@ def heavy_lifts_are_told(plan: Plan) -> Iterator[Flaw]:
     most = Fraction(LIFT_MOST_KG)
     message = "not what one person lifts at most"
     yield from _same_kg("buying.delivery.lift_most_kg", message, brought.lift_most_kg, most)
-    by_tile = brought.lift_article == surface_of(plan).board_article and "TIL-011" in told
+    laid = surface_of(plan).board_article if plan.tiles is None else plan.tiles.article
+    by_tile = brought.lift_article == laid and "TIL-011" in told
     if brought.lift_kg > brought.lift_most_kg and "BUY-004" not in told and not by_tile:
         message = "more than one person lifts, and no finding tells it"
         yield Flaw(subject="BUY-004", message=message, source=LORRY)

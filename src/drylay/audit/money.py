@@ -44,7 +44,7 @@ def joints_are_priced(plan: Plan) -> Iterator[Flaw]:
 
 def _joint_price(plan: Plan, name: str) -> Decimal:
     """Return what a joint is priced at: in boards; frame, fascia and fabric have no joints."""
-    if plan.tiling is not None:
+    if plan.tiling is not None or plan.tiles is not None:
         return Decimal(0)
     pieces = pieces_of(plan)
     edged = name == "border boards" and pieces.border is not None

@@ -160,7 +160,8 @@ def panels(plan: Plan) -> Iterator[Flaw]:
             if found > limit:
                 yield Flaw(subject=opening.mark, message=message, measured=found, limit=limit,
                            unit="kg", source=HATCH)  # fmt: skip
-        yield from _boards_weigh(plan, opening, panel)
+        if plan.tiles is None:  # tiles lift out one by one, see outlined_tiles
+            yield from _boards_weigh(plan, opening, panel)
 
 
 def _boards_weigh(plan: Plan, opening: Opening, panel: float) -> Iterator[Flaw]:

@@ -55,7 +55,7 @@ def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
 def _fixings(plan: Plan) -> Fixings | None:
     """Return the plan's fixings, which only tiles on pads do without."""
     on_pads = plan.tiling is not None and plan.tiling.pads is not None
-    return plan.fixings if on_pads else fixings_of(plan)
+    return plan.fixings if on_pads or plan.tiles is not None else fixings_of(plan)
 
 
 Counted = DeckScrews | BorderScrews | CoachScrews | FrameScrews | FasciaScrews | Hangers | None
@@ -90,6 +90,9 @@ def _tiles_and_pads(plan: Plan) -> Iterator[tuple[str, int, str]]:
         yield surface.board_article, tiling.need, PIECES
         if tiling.pads is not None:
             yield tiling.pads.article, tiling.pads.count, PIECES
+    if plan.tiles is not None:
+        yield plan.tiles.article, plan.tiles.need, PIECES
+        yield plan.tiles.pads.article, plan.tiles.pads.count, PIECES
 
 
 def _in_ml(plan: Plan) -> Iterator[tuple[str, int, str]]:

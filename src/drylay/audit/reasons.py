@@ -218,7 +218,7 @@ ON_OUTLINES = {
 def _all_governing(plan: Plan) -> set[str]:
     """Return the paths of all decisions that govern a number of the plan."""
     parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork, plan.site)
-    outlined = (plan.outline, plan.laying, plan.subframe)
+    outlined = (plan.outline, plan.laying, plan.subframe, plan.tiles)
     return governing(
         *parts, plan.frame, plan.fixings, plan.buying, plan.work, plan.tiling, *outlined
     )

@@ -210,7 +210,7 @@ def sets_lie_beside_one_another(plan: Plan) -> Iterator[Flaw]:
 
 def joints_have_the_plans_price(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the boards' task prices joints as the plan does, and no other does."""
-    laid = plan.tiling is not None or plan.laying is not None
+    laid = any(part is not None for part in (plan.tiling, plan.laying, plan.tiles))
     pieces = None if laid else pieces_of(plan)
     prices = {"boards": pieces.joint_price} if pieces is not None else {}
     if plan.laying is not None:

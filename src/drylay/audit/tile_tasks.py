@@ -33,12 +33,13 @@ def tile_kinds(plan: Plan) -> set[str]:
 
 def tile_holds(plan: Plan, kind: str) -> set[str]:
     """Return the hold points of a task that tiles hold otherwise; none where they do not."""
-    return OTHER_HOLDS.get(kind, set()) if plan.tiling is not None else set()
+    tiled = plan.tiling is not None or plan.tiles is not None
+    return OTHER_HOLDS.get(kind, set()) if tiled else set()
 
 
 def tile_hands(plan: Plan, kind: str) -> int:
     """Return how many people a task takes for the mass of a tile alone."""
-    tiling = plan.tiling
+    tiling = plan.tiling or plan.tiles
     heavy = tiling is not None and tiling.tile_mass_kg > LIFT_MOST_KG
     return 2 if heavy and kind in {"delivery", "tiles", "cut_tiles"} else 1
 

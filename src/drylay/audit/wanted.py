@@ -156,6 +156,8 @@ def wanted_fabric(plan: Plan) -> tuple[Wanted, ...]:
 
 def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
     """Return what every purchase has to yield; of border, fascia and fabric where there are any."""
+    if plan.tiles is not None:
+        return wanted_fabric(plan)
     if plan.laying is not None:
         return (*_outlined(plan), *wanted_fabric(plan))
     fascia = wanted_fascia(plan)

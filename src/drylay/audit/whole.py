@@ -26,8 +26,10 @@ HEX = re.compile(r"[0-9a-f]{64}")
 BETWEEN_CORNERS = {"LAY-002", "LAY-005", "OUT-022"}
 #: Parts of a deck on an outline, which has none of the others that tell of a rectangle.
 OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
+#: Those of tiles on one.
+OUTLINED_TILES = ("outline", "tiles", "buying")
 #: Parts that a plan may do without.
-MORE = ("site", "groundwork", "work", "tiling", "outline", "laying", "subframe")
+MORE = ("site", "groundwork", "work", "tiling", "outline", "laying", "subframe", "tiles")
 #: Parts that a deck of tiles does without: on a frame, and on pads.
 WITHOUT = {"frame": {"pieces"}, "pads": {"pieces", "supports", "frame", "fixings"}}
 
@@ -50,7 +52,7 @@ def numbers_are_finite(plan: Plan) -> Iterator[Flaw]:
 
 def lengths_are_exact(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each length that is no whole multiple of 1/320 mm."""
-    for part in (*PARTS[:-1], "site", "tiling", *OUTLINED[:3]):
+    for part in (*PARTS[:-1], "site", "tiling", *OUTLINED[:3], "tiles"):
         for path, value in leaves(getattr(plan, part), part):
             exact = isinstance(value, float) and path.endswith("_mm") and not FREE.fullmatch(path)
             if exact and isinstance(value, float) and not on_grid(value):
@@ -108,11 +110,13 @@ def buildable_plans_are_whole(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each part that a plan without a stop lacks."""
     idle = WITHOUT.get(plan.tiling.support, set()) if plan.tiling is not None else set()
     outlined = any(getattr(plan, part) is not None for part in OUTLINED[:3])
-    for part in OUTLINED if outlined else PARTS:
+    tiled = outlined and plan.tiles is not None
+    for part in OUTLINED_TILES if tiled else OUTLINED if outlined else PARTS:
         if not stops(plan) and part not in idle and getattr(plan, part) is None:
             message = "nothing stops this plan, yet this part of it is missing"
             yield Flaw(subject=part, message=message, source=FINDINGS)
-    for part in (*PARTS[:-2], "tiling"):
+    others = ("laying", "subframe", "fixings") if tiled else ()
+    for part in (*PARTS[:-2], "tiling", *others):
         if outlined and getattr(plan, part) is not None:
             message = "a deck on an outline has no such part"
             yield Flaw(subject=part, message=message, source=FINDINGS)

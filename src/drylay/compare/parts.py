@@ -74,7 +74,8 @@ def _tile_cuts(plan: Plan) -> int:
 
 def sawn_pieces(plan: Plan) -> int:
     """Return how many pieces have an end that was sawn: all but those bought just so."""
-    tiles = plan.tiling.cut if plan.tiling else 0
+    laid = plan.tiling or plan.tiles
+    tiles = laid.cut if laid else 0
     return sum(len(length.pieces) for cuts, length in _sawn(plan) if cuts) + tiles
 
 

@@ -75,7 +75,8 @@ class Drawn:
 def bars_svg(plan: Plan) -> bytes:
     """Return the drawing of how everything bought is sawn; b"" where nothing is bought so."""
     buying = plan.buying
-    if buying is None or (plan.tiling is not None and not buying.purchases):
+    tiled = plan.tiling is not None or plan.tiles is not None
+    if buying is None or (tiled and not buying.purchases):
         return b""
     bars = all_bars(plan, buying)
     notes = _notes(plan, buying)

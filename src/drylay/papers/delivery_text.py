@@ -16,7 +16,7 @@ def delivery_told(plan: Plan) -> list[str]:
         f"{clean(part.what, 40)} {mass_text(part.mass_kg, units)}" for part in brought.parts
     )
     timber = _density_told(brought, units)
-    more = " and packers" if plan.tiling is None else ", packers and pads"
+    more = " and packers" if plan.tiling is None and plan.tiles is None else ", packers and pads"
     left = f"{timber}screws, hangers{more} are left out. Masses are rounded up."
     told = [
         f"The order weighs up to {mass_text(brought.total_kg, units)}, spares with it: {parts}. "

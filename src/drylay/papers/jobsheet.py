@@ -8,6 +8,7 @@ from drylay.papers.outlined_sheet import (
     outlined_frame_part,
     outlined_setting_part,
 )
+from drylay.papers.outlined_tiles_sheet import outlined_tiles_part
 from drylay.papers.purchase import CHECK, proofs_told, terms_told, tiles_proof_told
 from drylay.papers.sheet_build import boards_part, fixings_part, frame_part, setting_out_part
 from drylay.papers.sheet_buy import buying_part, cutting_part
@@ -103,7 +104,7 @@ def _parts(plan: Plan, buying: Buying) -> list[Html]:
         setting_out_part(plan) or outlined_setting_part(plan),
         frame_part(plan) or outlined_frame_part(plan),
         boards_part(plan) or outlined_boards_part(plan),
-        tiles_part(plan),
+        tiles_part(plan) or outlined_tiles_part(plan),
         fixings_part(plan),
         coats_part(plan),
         part(

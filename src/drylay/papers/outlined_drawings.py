@@ -5,7 +5,9 @@ from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.outlined_boards import outlined_boards_svg
 from drylay.papers.outlined_frame import outlined_frame_svg
 from drylay.papers.outlined_setting import outlined_setting_svg
+from drylay.papers.outlined_tiles import outlined_tiles_svg
 from drylay.papers.setting_out import setting_out_svg
+from drylay.papers.tiles_drawing import tiles_svg
 from drylay.plan.model import Plan
 
 
@@ -22,3 +24,8 @@ def frame_drawn(plan: Plan) -> bytes:
 def setting_out_drawn(plan: Plan) -> bytes:
     """Return the drawing that a deck is pegged out by; b"" without any."""
     return setting_out_svg(plan) if plan.outline is None else outlined_setting_svg(plan)
+
+
+def tiles_drawn(plan: Plan) -> bytes:
+    """Return the drawing of a plan's tiles; b"" where the plan has none."""
+    return tiles_svg(plan) if plan.outline is None else outlined_tiles_svg(plan)

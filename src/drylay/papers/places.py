@@ -10,6 +10,7 @@ from drylay.papers.wording import ENDS, size
 from drylay.pieces.model import Piece, Pieces
 from drylay.plan.model import Plan
 from drylay.tiling.model import Tiling
+from drylay.tiling.outline_model import OutlineTiles
 
 
 def all_placed(plan: Plan) -> Iterator[Placed]:
@@ -20,6 +21,8 @@ def all_placed(plan: Plan) -> Iterator[Placed]:
         yield from _boards(plan.pieces, run, edged)
     if plan.tiling:
         yield from _cut_tiles(plan.tiling)
+    if plan.tiles:
+        yield from _cut_on_outline(plan.tiles)
     if plan.frame:
         yield from _frame(plan.frame, ENDS[run][0], plan.units)
     if plan.edges:
@@ -48,6 +51,18 @@ def _cut_tiles(tiling: Tiling) -> Iterator[Placed]:
             width_mm=piece.width_mm,
             where=f"row {row}, column C{number}",
         )
+
+
+def _cut_on_outline(tiles: OutlineTiles) -> Iterator[Placed]:
+    for tile in tiles.tiles:
+        if tile.cut:
+            yield Placed(
+                mark=tile.mark,
+                kind="shaped tile" if tile.shaped else "cut tile",
+                saw_mm=tile.length_mm,
+                width_mm=tile.width_mm,
+                where=f"row B{tile.row}, column C{tile.column}",
+            )
 
 
 def between(piece: Piece, run: str) -> str:

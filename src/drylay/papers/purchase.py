@@ -224,12 +224,19 @@ def proof_lines(plan: Plan, buying: Buying) -> list[str]:
 def terms_told(plan: Plan, where: str) -> str:
     """Return what the proof holds for; `where` the ways out stand."""
     on_pads = plan.tiling is not None and plan.tiling.pads is not None
+    on_pads = on_pads or plan.tiles is not None
     return (TERMS_ON_PADS if on_pads else TERMS).format(where=where)
 
 
 def tiles_proof_told(plan: Plan) -> list[str]:
     """Return how it is known that no fewer tiles would do; nothing where there are none."""
-    tiling = plan.tiling
+    tiling, tiles = plan.tiling, plan.tiles
+    if tiles is not None:
+        return [
+            f"tiles: no way of cutting boxes needs fewer than {tiles.least}, by their shares of a "
+            "tile rounded so that none add up to more (docs/outline-conventions.md, Tiles on an "
+            f"outline); this plan needs {tiles.need}"
+        ]
     if tiling is None:
         return []
     return [

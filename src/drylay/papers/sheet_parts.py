@@ -5,11 +5,15 @@ from collections.abc import Callable, Iterable
 
 from drylay.papers.bars import bars_svg
 from drylay.papers.html import Html, block, joined, para, points, tag, words
-from drylay.papers.outlined_drawings import boards_drawn, frame_drawn, setting_out_drawn
+from drylay.papers.outlined_drawings import (
+    boards_drawn,
+    frame_drawn,
+    setting_out_drawn,
+    tiles_drawn,
+)
 from drylay.papers.pads_section import pads_section_svg
 from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
-from drylay.papers.tiles_drawing import tiles_svg
 from drylay.papers.wording import clean
 from drylay.plan.model import Plan
 
@@ -24,7 +28,7 @@ DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
     (SET_OUT, "setting-out.svg", "Setting out: pegs, diagonals, a 3-4-5", setting_out_drawn),
     (FRAME, "frame.svg", "The frame, seen from above", frame_drawn),
     (BOARDS, "boards.svg", "The boards, seen from above", boards_drawn),
-    (TILES, "tiles.svg", "The tiles, seen from above", tiles_svg),
+    (TILES, "tiles.svg", "The tiles, seen from above", tiles_drawn),
     (TILES, "section.svg", "A section through the edge: tiles on pads", pads_section_svg),
     (BOARDS, "rod.svg", "The rod: joists and rows from one datum, with cells to write in", rod_svg),
     (FIXINGS, "section.svg", "A section through the edge", section_svg),

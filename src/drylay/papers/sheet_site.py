@@ -27,7 +27,7 @@ def site_part(plan: Plan) -> Html:
     levels = plan.site.levels if plan.site else None
     if levels is None:
         return part("site", "Site", [wall])
-    units, what = plan.units, "boards" if plan.tiling is None else "tiles"
+    units, what = plan.units, "boards" if plan.tiling is None and plan.tiles is None else "tiles"
     limits = [(limit_name(limit), limit_told(limit, levels, units)) for limit in levels.limits]
     marks = [
         (

@@ -100,7 +100,7 @@ def top_told(plan: Plan, levels: Levels) -> str:
     at = top_from(levels, first, plan.units) if first else size(levels.deck_top_mm, plan.units)
     decision = decision_at(plan, TOP)
     why = f", {clean(decision.rule)} ({said_by(decision)})" if decision else ""
-    what = "boards" if plan.tiling is None else "tiles"
+    what = "boards" if plan.tiling is None and plan.tiles is None else "tiles"
     return f"Top of the {what}: {at}{why}."
 
 
@@ -169,6 +169,7 @@ def transfer_told(levels: Levels, units: str) -> str:
 def lowest_part(plan: Plan) -> str:
     """Return whose underside the levels tell of: the frame's, or that of tiles on pads."""
     on_pads = plan.tiling is not None and plan.tiling.pads is not None
+    on_pads = on_pads or plan.tiles is not None
     return "tiles" if on_pads else "frame"
 
 

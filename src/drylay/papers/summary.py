@@ -11,6 +11,7 @@ from drylay.papers.joints_text import joint_lines
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_frame_text import outlined_frame_lines
 from drylay.papers.outlined_text import outlined_lines
+from drylay.papers.outlined_tiles_text import outlined_tile_lines
 from drylay.papers.purchase import cut_lines, order_lines, proof_lines
 from drylay.papers.site_text import site_told
 from drylay.papers.tiles_text import tile_lines
@@ -32,7 +33,7 @@ NOT_CHECKED = ("anything that is not named above",)
 def summary(plan: Plan) -> str:
     """Return the summary of a plan; a blocked plan has findings and no cut list, no order."""
     built = [*cover_lines(plan), *tile_lines(plan)]
-    built += [*outlined_lines(plan), *outlined_frame_lines(plan)]
+    built += [*outlined_lines(plan), *outlined_frame_lines(plan), *outlined_tile_lines(plan)]
     built += [*frame_lines(plan), *joint_lines(plan), *screw_lines(plan)]
     built += [*_section("SITE", site_told(plan)), *_section("GROUND", ground_told(plan))]
     built += _section("PRESERVER AND FINISH", coats_told(plan))

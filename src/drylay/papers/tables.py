@@ -37,7 +37,8 @@ def cuts_csv(plan: Plan) -> bytes:
         return b""
     rows = (row for part in plan.buying.purchases for row in _cuts(part, plan))
     columns = CUTS if plan.outline is None else CUTS + SETTINGS
-    return table_file(columns, chain(rows, _cut_tiles(plan)), plan.units)
+    more = chain(_cut_tiles(plan), _cut_on_outline(plan))
+    return table_file(columns, chain(rows, more), plan.units)
 
 
 def _cut_tiles(plan: Plan) -> Iterator[Row]:
@@ -58,6 +59,28 @@ def _cut_tiles(plan: Plan) -> Iterator[Row]:
                 "piece_mark": mark,
                 "saw_length_mm": piece.length_mm if piece else None,
                 "rip_to_mm": piece.width_mm if piece and narrow else None,
+            }
+
+
+def _cut_on_outline(plan: Plan) -> Iterator[Row]:
+    """Yield a row for each cut tile of an outline: the box about it, marked out where shaped."""
+    tiles = plan.tiles
+    if tiles is None:
+        return
+    left = {tile.mark: tile for tile in tiles.tiles}
+    for each in tiles.sawn:
+        for number, piece in enumerate(each.pieces, 1):
+            tile = left.get(piece.mark)
+            narrow = tile is not None and tile.width_mm < tiles.tile_width_mm
+            yield {
+                "bought_mark": each.mark,
+                "article": tiles.article,
+                "bought_length_mm": tiles.tile_length_mm,
+                "cut_number": number,
+                "piece_mark": piece.mark,
+                "saw_length_mm": tile.length_mm if tile else None,
+                "rip_to_mm": tile.width_mm if tile and narrow else None,
+                "mark_out": MARK_OUT if tile and tile.shaped else None,
             }
 
 

@@ -45,7 +45,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     SettingOut: ("tie_count", "ties"),
     Dig: ("area_m2", "roots_m2", "roots"),
     Packing: ("places",),
-    Plan: ("outline", "laying", "subframe"),
+    Plan: ("outline", "laying", "subframe", "tiles"),
 }  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.plan.model import Plan
 from drylay.tiling.model import Tiling
+from drylay.tiling.outline_model import OutlineTiles
 
 WHATS = ("boards", "frame", "fascia", "fabric")
 #: Fixings that a plan need not have.
@@ -34,7 +35,7 @@ def measures(plan: Plan) -> dict[str, object]:
         **_frame(plan),
         **_pieces(plan),
         **_laying(plan.laying),
-        **_tiles(plan.tiling),
+        **_tiles(plan.tiling, plan.tiles),
         **_site(plan),
         **_fixings(plan),
         **_money(plan.buying),
@@ -166,14 +167,15 @@ def _pieces(plan: Plan) -> dict[str, object]:
     }
 
 
-def _tiles(tiling: Tiling | None) -> dict[str, object]:
+def _tiles(tiling: Tiling | None, outlined: OutlineTiles | None) -> dict[str, object]:
     """Return how many places there are for tiles, and what they take."""
-    pads = tiling.pads if tiling else None
+    laid = tiling or outlined
+    pads = laid.pads if laid else None
     return {
-        "tiles": tiling.places if tiling else None,
-        "cut_tiles": tiling.cut if tiling else None,
-        "tiles_needed": tiling.need if tiling else None,
-        "tiles_kg_m2": tiling.mass_kg_m2 if tiling else None,
+        "tiles": tiling.places if tiling else outlined.tile_count if outlined else None,
+        "cut_tiles": laid.cut if laid else None,
+        "tiles_needed": laid.need if laid else None,
+        "tiles_kg_m2": laid.mass_kg_m2 if laid else None,
         "pads": pads.count if pads else None,
     }
 

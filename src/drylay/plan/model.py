@@ -17,6 +17,7 @@ from drylay.subframe.model import Subframe
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
 from drylay.tiling.model import Tiling
+from drylay.tiling.outline_model import OutlineTiles
 from drylay.work.model import Work
 
 SCHEMA_VERSION = 3
@@ -57,7 +58,8 @@ class Plan:
     `frame`, `edges`, `supports`, `fixings`, `groundwork` and `work` may be None, and `buying`
     always is. A deck of tiles has `tiling` and no `pieces`; on pads it has no `supports`, `frame`
     and `fixings` either, and `edges` are its outline. A deck on an outline has `outline`, `laying`
-    and `subframe`, and none of `surface`, `edges`, `supports`, `pieces` and `frame`.
+    and `subframe`, and none of `surface`, `edges`, `supports`, `pieces` and `frame`; one of tiles
+    has `tiles` in place of `laying`, `subframe` and `fixings`.
     """
 
     schema_version: int = SCHEMA_VERSION
@@ -82,6 +84,7 @@ class Plan:
     outline: Outline | None = None
     laying: Laying | None = None
     subframe: Subframe | None = None
+    tiles: OutlineTiles | None = None
     reasons: Reasons
     findings: tuple[Finding, ...]
     cautions: tuple[str, ...]

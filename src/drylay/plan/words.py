@@ -58,6 +58,7 @@ from drylay.reasons import SOURCE_KINDS, Source
 from drylay.subframe.model import FACING_ENDS, MEMBER_KINDS, Facing, Member, Subframe
 from drylay.surface.model import Surface, WayOut
 from drylay.tiling.model import PAD_KINDS, OtherLay, Pad, Tiling
+from drylay.tiling.outline_model import OUTLINE_PAD_KINDS, TILE_WAYS, OutlinePad, OutlineTiles
 
 Words = dict[tuple[type, str], tuple[str, ...]]
 
@@ -77,6 +78,10 @@ WORDS: Words = {
     (Tiling, "way_out"): WAYS_OUT,
     (OtherLay, "run"): RUNS,
     (Pad, "kind"): PAD_KINDS,
+    (OutlinePad, "kind"): OUTLINE_PAD_KINDS,
+    (OutlineTiles, "support"): SUPPORTS,
+    (OutlineTiles, "along_way"): TILE_WAYS,
+    (OutlineTiles, "across_way"): TILE_WAYS,
     (Side, "kind"): SIDE_KINDS,
     (Opening, "kind"): OPENING_KINDS,
     (Zone, "first_row"): FIRST_ROWS,

@@ -50,6 +50,8 @@ from drylay.planner.notes import not_checked, remarks, stops_of
 from drylay.planner.outlined import STEPS as OUTLINED_STEPS
 from drylay.planner.outlined import plan_outlined
 from drylay.planner.outlined_rules import with_square
+from drylay.planner.outlined_tiles import STEPS as OUTLINED_TILE_STEPS
+from drylay.planner.outlined_tiles import plan_outlined_tiles
 from drylay.planner.rules import govern
 from drylay.planner.seams import settle_seams
 from drylay.planner.tile_rules import paths_of
@@ -115,6 +117,8 @@ def design(
 
 def _plan_of(main: Job, turned: Job | None, families: FamilySet) -> tuple[Plan, int]:
     """Return the plan of boards or of tiles, and how many steps are told with the audit."""
+    if main.articles.tile is not None and is_outlined(main.brief):
+        return plan_outlined_tiles(main, families), len(OUTLINED_TILE_STEPS) + 2
     if main.articles.tile is not None:
         return plan_tiles(main, turned, families), len(STEPS) + 2
     if is_outlined(main.brief):

@@ -15,12 +15,16 @@ from drylay.errors import Fault, PapersError
 from drylay.papers.bars import bars_svg
 from drylay.papers.jobsheet import jobsheet
 from drylay.papers.layout import heading, points
-from drylay.papers.outlined_drawings import boards_drawn, frame_drawn, setting_out_drawn
+from drylay.papers.outlined_drawings import (
+    boards_drawn,
+    frame_drawn,
+    setting_out_drawn,
+    tiles_drawn,
+)
 from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
 from drylay.papers.summary import summary
 from drylay.papers.tables import cuts_csv, labels_csv, order_csv
-from drylay.papers.tiles_drawing import tiles_svg
 from drylay.papers.wording import clean
 from drylay.papers.writing import CONTENTS, write_folder
 from drylay.plan.codec import plan_to_json
@@ -173,7 +177,7 @@ class Shown:
 
 def show(plan: Plan) -> Shown:
     """Return a plan as something that notebooks display: drawing and summary."""
-    shown = "boards.svg" if plan.tiling is None else "tiles.svg"
+    shown = "boards.svg" if plan.tiling is None and plan.tiles is None else "tiles.svg"
     made = papers(plan, only=(shown, "summary.txt") if _is_whole(plan) else "summary.txt")
     drawing = made.get(shown, b"").decode("utf-8")
     return Shown(
@@ -184,7 +188,8 @@ def show(plan: Plan) -> Shown:
 
 def _is_whole(plan: Plan) -> bool:
     if plan.outline is not None:
-        return plan.buildable and None not in [plan.laying, plan.subframe, plan.buying]
+        laid = [plan.laying, plan.subframe] if plan.tiles is None else [plan.tiles]
+        return plan.buildable and None not in [*laid, plan.buying]
     rooms: list[object] = [plan.surface, plan.edges, plan.buying]
     if plan.tiling is None or plan.tiling.pads is None:
         rooms += [plan.supports, plan.frame]
@@ -199,7 +204,9 @@ def _names(plan: Plan) -> tuple[str, ...]:
     """
     if not _is_whole(plan):
         return WHEN_BLOCKED
-    left_out = {"tiles.svg"} if plan.tiling is None else {"boards.svg"}
+    tiled = plan.tiling is not None or plan.tiles is not None
+    left_out = {"boards.svg"} if tiled else {"tiles.svg"}
+    left_out |= {"frame.svg"} if plan.tiles is not None else set()
     if plan.outline is not None:
         left_out |= {"rod.svg", "section.svg"}
         pegs = plan.work.setting_out.pegs if plan.work else ()
@@ -275,6 +282,6 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "section.svg": section_svg,
     "setting-out.svg": setting_out_drawn,
     "summary.txt": lambda plan: summary(plan).encode("utf-8"),
-    "tiles.svg": tiles_svg,
+    "tiles.svg": tiles_drawn,
 }
 WHEN_BLOCKED = ("plan.json", "summary.txt")

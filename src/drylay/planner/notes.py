@@ -24,7 +24,7 @@ from drylay.planner import (
     stock_notes,
     working,
 )
-from drylay.planner.built import Built, Framed, Standing
+from drylay.planner.built import Built, Framed, Sited
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.planner.screw_notes import (
@@ -303,7 +303,7 @@ def spares(built: Built) -> list[Finding]:
     ]
 
 
-def gaps_to_bound(built: Standing) -> list[Finding]:
+def gaps_to_bound(built: Sited) -> list[Finding]:
     """Return the note on each purchase that is not proven to be the cheapest."""
     return [
         Finding(

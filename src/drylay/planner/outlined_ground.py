@@ -77,14 +77,18 @@ class _Ground:
     packing: Packing | None
 
 
-def lay_ground(cutter: Cutter, outline: Outline, frame: Framework, site: Site) -> Beneath | Blocked:
-    """Return what lies under the deck, or every reason why it cannot be had."""
+def lay_ground(
+    cutter: Cutter, outline: Outline, frame: Framework | None, site: Site
+) -> Beneath | Blocked:
+    """Return what lies under the deck, or every reason why it cannot be had.
+
+    Without a frame pads stand on the ground, which are judged apart.
+    """
     job, under = cutter.job, _ground(cutter.job, outline, frame, site)
+    judge = ground_faults.stops if frame else ground_faults.stops_under_pads
     stops = (
         *ground_faults.unfit_fabric(job, lap_mm(job)),
-        *ground_faults.stops(
-            job, site, dig=under.dig, gravel=under.gravel, packing=under.packing
-        ),
+        *judge(job, site, dig=under.dig, gravel=under.gravel, packing=under.packing),
         *_in_the_roots(job, outline, site, under),
     )  # fmt: skip
     roll, laid = job.articles.fabric, None
@@ -94,7 +98,7 @@ def lay_ground(cutter: Cutter, outline: Outline, frame: Framework, site: Site) -
     return beneath(stops, laid, dig=under.dig, gravel=under.gravel, packing=under.packing)
 
 
-def _ground(job: Job, outline: Outline, frame: Framework, site: Site) -> _Ground:
+def _ground(job: Job, outline: Outline, frame: Framework | None, site: Site) -> _Ground:
     asked, wished = dig_asked(job, site), dig_is_wished(job.brief.groundwork)
     dug = _dug(job, outline, asked) if wished else None
     dig = None if dug is None else lay_outlined_dig(
@@ -106,7 +110,7 @@ def _ground(job: Job, outline: Outline, frame: Framework, site: Site) -> _Ground
     )  # fmt: skip
     gravel = gravel_bed(job, dig) if dig else None
     packer = job.articles.packer
-    packing = None if packer is None else pack_timbers(
+    packing = None if packer is None or frame is None else pack_timbers(
         carried(frame),
         packer,
         spacing_most_mm=packer_spacing_mm(job),
@@ -190,7 +194,7 @@ def _in_the_roots(
         Finding(
             code="GND-016",
             severity=Severity.STOP,
-            subject="frame",
+            subject="frame" if job.articles.timber.code else "tiles",
             message=f"within {_zones_told(job, zones)}, where nothing is dug, its underside may "
             f"lie {length_text(-left_mm, job.brief.units)} in the ground: raise the deck's top by "
             "as much, or give it a shallower frame",

@@ -1,5 +1,6 @@
 """The reasons of a plan of a deck on an outline, in building order."""
 
+from drylay.outline.model import Outline
 from drylay.planner import (
     coats,
     ground_rows,
@@ -53,7 +54,7 @@ def explain_outlined(job: Job, built: BuiltOutlined) -> Reasons:
             down = job.rules.turned_down.get(path, ())
             reasons = adopt(reasons, at, ruling.value, ruling, down)
     for path, value, ruling, turned_down in (
-        *_outline(job, built),
+        *outline_rows(job, built.outline),
         *_laying(job, built),
         *_joints(job, built),
         *_border(job, built),
@@ -76,8 +77,9 @@ def _stands(built: object, path: str) -> bool:
     return part is not None
 
 
-def _outline(job: Job, built: BuiltOutlined) -> list[Row]:
-    outline, wish = built.outline, job.brief.outline
+def outline_rows(job: Job, outline: Outline) -> list[Row]:
+    """Return the decisions taken on the outline itself."""
+    wish = job.brief.outline
     said = "outline.points" if wish.points else "outline.rectangles"
     return [
         row("outline.net_m2", outline.net_m2, "m2",

@@ -233,13 +233,20 @@ def pad_heights_mm(
     job: Job, surface: Surface, pads: tuple[Pad, ...], levels: Levels | None, bed_mm: float
 ) -> tuple[float | None, ...]:
     """Return what lies between base and tiles at every pad; None where levels are not known."""
-    ground = _ground_again(levels) if levels is not None else None
-    if levels is None or ground is None:
-        return tuple(None for _ in pads)
     along = surface.run == "along"
     spots = tuple(
         (pad.start_mm, pad.across_mm) if along else (pad.across_mm, pad.start_mm) for pad in pads
     )
+    return heights_mm(job, spots, levels, bed_mm)
+
+
+def heights_mm(
+    job: Job, spots: tuple[tuple[float, float], ...], levels: Levels | None, bed_mm: float
+) -> tuple[float | None, ...]:
+    """Return what lies between base and tiles at places along the house and away from it."""
+    ground = _ground_again(levels) if levels is not None else None
+    if levels is None or ground is None:
+        return tuple(None for _ in spots)
     over = exact(levels.underside_mm) + exact(bed_mm)
     found = levels_at(job.brief.levels.points, spots, ground)
     return tuple(to_mm(over - exact(level_mm)) for level_mm in found)

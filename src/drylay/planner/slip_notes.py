@@ -16,7 +16,11 @@ def least(job: Job) -> float | None:
 
 def remarks(job: Job, built: Standing, what: str) -> Iterator[Finding]:
     """Yield the value to ask the merchant for, at a pool that for bare feet too."""
-    value = built.surface.wet_slip_least
+    yield from told(job, built.surface.wet_slip_least, what)
+
+
+def told(job: Job, value: float | None, what: str) -> Iterator[Finding]:
+    """Yield the value to ask the merchant for, nothing where nobody tells one."""
     if value:
         barefoot = ", and at a pool for its value for bare feet too"
         yield Finding(

@@ -5,12 +5,12 @@ from decimal import Decimal
 
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Article
-from drylay.planner.built import Standing
+from drylay.planner.built import Sited
 from drylay.planner.job import Job
 from drylay.reasons import Source
 
 
-def remarks(job: Job, built: Standing) -> Iterator[Finding]:
+def remarks(job: Job, built: Sited) -> Iterator[Finding]:
     """Yield what the stock's records say of what this plan buys."""
     yield from _filled(job, built)
     bought = {line.article for line in built.buying.order}
@@ -26,7 +26,7 @@ def _articles(job: Job) -> tuple[Article, ...]:
     return (*stock.boards, *stock.tiles, *stock.timbers, *stock.fascias)
 
 
-def _filled(job: Job, built: Standing) -> Iterator[Finding]:
+def _filled(job: Job, built: Sited) -> Iterator[Finding]:
     """Yield what fills whole packs, and what it costs."""
     prices = {(line.article, line.length_mm): line.unit_price for line in built.buying.spares}
     more, cost = 0, Decimal(0)

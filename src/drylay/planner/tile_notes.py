@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.buying.model import Delivery
 from drylay.findings import Finding, Severity
 from drylay.groundwork.packing import clearance, sunk_mm
 from drylay.marks import exact, to_mm
@@ -25,7 +26,8 @@ from drylay.planner.tile_built import BuiltTiles, TiledFrame
 from drylay.planner.tile_stops import ASSUMED, SPLICE_LEAST_MM
 from drylay.planner.tile_trifles import trifles
 from drylay.reasons import Source
-from drylay.tiling.model import Pads
+from drylay.tiling.model import Pads, Tiling
+from drylay.tiling.outline_model import OutlinePads, OutlineTiles
 from drylay.units import fall_text, length_at_least, length_at_most, length_text
 
 STOP, CAUTION, NOTE = Severity.STOP, Severity.CAUTION, Severity.NOTE
@@ -41,10 +43,10 @@ def tile_remarks(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:
     pads, framed = built.tiling.pads, built.framed
     found = [
         *built.stops,
-        *_roof(job),
-        *(_of_pads(job, pads) if pads else ()),
+        *roof(job),
+        *(of_pads(job, pads) if pads else ()),
         *(_of_the_frame(job, built, framed) if framed else ()),
-        *_of_tiles(job, built),
+        *of_tiles(job, built.tiling, built.buying.delivery, _uncut(job, built)),
         *trifles(job, built),
         *gaps_to_bound(built),
         *board_notes.fall(job, built.surface, "tiles"),
@@ -84,14 +86,16 @@ def _told(  # noqa: PLR0917 - read as the row of a table
                    measured=measured, limit=limit, unit=unit, source=source)  # fmt: skip
 
 
-def _roof(job: Job) -> Iterator[Finding]:
+def roof(job: Job) -> Iterator[Finding]:
+    """Yield the stop for tiles on a roof."""
     if job.brief.site.roof:
         yield _told("TIL-004", STOP, "roof", "on a roof wind lifts tiles at its edge and pads "
                     "press on what keeps the rain out: wind, load and waterproofing are an "
                     "engineer's, and not planned here")  # fmt: skip
 
 
-def _of_pads(job: Job, pads: Pads) -> Iterator[Finding]:
+def of_pads(job: Job, pads: Pads | OutlinePads) -> Iterator[Finding]:
+    """Yield what is told of pads wherever they stand."""
     yield from _out_of_reach(job, pads)
     if not pads.levels_known:
         yield _told("TIL-007", CAUTION, "pads", "without levels nobody knows how high they stand: "
@@ -113,7 +117,7 @@ def _of_pads(job: Job, pads: Pads) -> Iterator[Finding]:
         yield _raised(pads.height_most_mm)
 
 
-def _too_flat(job: Job, pads: Pads) -> Iterator[Finding]:
+def _too_flat(job: Job, pads: Pads | OutlinePads) -> Iterator[Finding]:
     """Yield that the base falls less, by its levels, than it is to."""
     ratio, falls_mm, units = pads.base_measured_ratio, pads.base_fall_mm, job.brief.units
     if ratio is None or falls_mm is None or ratio >= pads.base_fall_ratio:
@@ -129,7 +133,7 @@ def _too_flat(job: Job, pads: Pads) -> Iterator[Finding]:
                 PRACTICE, pads.base_fall_ratio)  # fmt: skip
 
 
-def _out_of_reach(job: Job, pads: Pads) -> Iterator[Finding]:
+def _out_of_reach(job: Job, pads: Pads | OutlinePads) -> Iterator[Finding]:
     """Yield the stop for pads that do not fill the room between base and tiles."""
     least, most = pads.height_least_mm, pads.height_most_mm
     fix = f"name pads that reach from {least:g} to {most:g} mm"
@@ -231,8 +235,10 @@ def _whole_mm(depth_mm: float, side_mm: float, joint_mm: float) -> float:
     return to_mm(min(fills, key=lambda size: abs(size - depth)))
 
 
-def _of_tiles(job: Job, built: BuiltTiles) -> Iterator[Finding]:
-    tiling, brought = built.tiling, built.buying.delivery
+def of_tiles(
+    job: Job, tiling: Tiling | OutlineTiles, brought: Delivery | None, uncut: str
+) -> Iterator[Finding]:
+    """Yield what is told of tiles wherever they lie; `uncut` is how to do without a cut."""
     if tile_work.of_wood(job):
         yield _told(
             "TIL-018",
@@ -244,7 +250,7 @@ def _of_tiles(job: Job, built: BuiltTiles) -> Iterator[Finding]:
     if tiling.cut and tile_work.makes_silica(job):
         yield _told("TIL-010", CAUTION, "cut tiles", "cutting them makes crystalline silica, limit "
                     "0.1 mg/m3 over 8 hours, which one dry cut can pass: water or M-class "
-                    f"extraction, and a P3 mask; {_uncut(job, built)}",
+                    f"extraction, and a P3 mask; {uncut}",
                     float(tiling.cut), "cut tiles", SILICA)  # fmt: skip
     if brought is not None and tiling.tile_mass_kg > brought.lift_most_kg:
         yield _told("TIL-011", CAUTION, "tiles", "two people to lift each", tiling.tile_mass_kg,

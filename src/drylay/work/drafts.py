@@ -17,6 +17,7 @@ from drylay.subframe.model import Subframe
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
 from drylay.tiling.model import Tiling
+from drylay.tiling.outline_model import OutlineTiles
 from drylay.work.model import Lighting, SettingOut
 
 
@@ -122,6 +123,20 @@ class TiledDeck:
     groundwork: Groundwork | None
     setting_out: SettingOut
     framed: FramedDeck | None
+    dusty: bool
+
+
+@frozen(kw_only=True)
+class OutlinedTiles:
+    """A deck of tiles on pads over an outline; `base_side` is the side from P1 to P2."""
+
+    outline: Outline
+    tiles: OutlineTiles
+    buying: Buying
+    site: Site
+    groundwork: Groundwork | None
+    setting_out: SettingOut
+    base_side: str
     dusty: bool
 
 

@@ -102,6 +102,14 @@ OUTLINED = {
     "again with board.measured_width",
 }
 
+#: What is checked instead where tiles are laid on an outline.
+TILED_OUTLINE = {
+    **TILED,
+    "square": OUTLINED["square"],
+    "tile_size": "both sides of ten tiles against {tiles.tile_length_mm} by {tiles.tile_width_mm}: "
+    "off by more, the grid will not come out",
+}
+
 
 def hold_points(
     keys: tuple[str, ...], *, clipped: bool = False, tiled: bool = False, outlined: bool = False
@@ -109,6 +117,7 @@ def hold_points(
     """Return the hold points of these keys. Source: each names its own."""
     instead = {**(CLIPPED if clipped else {}), **(TILED if tiled else {})}
     instead |= OUTLINED if outlined else {}
+    instead |= TILED_OUTLINE if tiled and outlined else {}
     return tuple(
         HoldPoint(
             mark=key,

@@ -1,0 +1,76 @@
+"""Design of tiles on pads over an outline: built through, explained, told with what is worth it."""
+
+from drylay.brief.codec import brief_digest
+from drylay.findings import Finding, Severity
+from drylay.materials.lookup import catalogue_digest
+from drylay.plan.model import Digests, Plan
+from drylay.planner.buy import Blocked
+from drylay.planner.cuts import Cutter
+from drylay.planner.job import Job, step
+from drylay.planner.notes import not_checked
+from drylay.planner.outlined_tile_build import BuiltOutlinedTiles, build_outlined_tiles
+from drylay.planner.outlined_tile_notes import not_to_be_had, outlined_tile_remarks
+from drylay.planner.outlined_tile_reasons import explain_outlined_tiles
+from drylay.planner.tile_rules import paths_of
+from drylay.planner.tile_work import cautions_told, makes_silica
+from drylay.planner.used import families_of, families_used, own_version
+from drylay.plugins.model import FamilySet
+from drylay.reasons import Reasons
+
+#: What is told while tiles on an outline are planned, before the audit.
+STEPS = ("dry lay", "set-outs")
+
+
+def plan_outlined_tiles(job: Job, families: FamilySet) -> Plan:
+    """Return the plan of tiles on an outline, or one that is blocked with its findings."""
+    steps = len(STEPS) + 2
+    step(job, STEPS[0], 1, steps)
+    stops = not_to_be_had(job)
+    if stops or not all(governed.path in job.rules.rulings for governed in paths_of(job.brief)):
+        return _plan(job, families, blocked=stops)
+    step(job, STEPS[1], 2, steps)
+    built = build_outlined_tiles(Cutter(job=job))
+    if isinstance(built, Blocked):
+        return _plan(job, families, blocked=built.findings)
+    return _plan(job, families, built=built, reasons=explain_outlined_tiles(job, built))
+
+
+def _plan(
+    job: Job,
+    families: FamilySet,
+    *,
+    built: BuiltOutlinedTiles | None = None,
+    reasons: Reasons | None = None,
+    blocked: tuple[Finding, ...] = (),
+) -> Plan:
+    """Return the plan; one with a stop in it carries no cut list and no order."""
+    told = (*job.rules.findings, *blocked, *(outlined_tile_remarks(job, built) if built else ()))
+    if any(finding.severity is Severity.STOP for finding in told):
+        built, reasons = None, None
+    silica = built is None or (built.tiles.cut > 0 and makes_silica(job))
+    return Plan(
+        drylay_version=own_version(),
+        title=job.brief.title,
+        units=job.brief.units,
+        use=job.brief.use,
+        digests=Digests(brief=brief_digest(job.asked), stock=catalogue_digest(job.stock)),
+        families=families_used(families_of(job.articles, families)),
+        surface=None,
+        edges=None,
+        supports=None,
+        pieces=None,
+        frame=None,
+        fixings=None,
+        buying=built.buying if built else None,
+        site=built.site if built else None,
+        groundwork=built.groundwork if built else None,
+        work=built.work if built else None,
+        outline=built.outline if built else None,
+        tiles=built.tiles if built else None,
+        reasons=reasons or Reasons(),
+        findings=told,
+        cautions=cautions_told(
+            job.cautions, silica=silica, framed=job.brief.board.support == "frame"
+        ),
+        not_checked=not_checked(job.asked),
+    )
