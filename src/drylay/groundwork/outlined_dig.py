@@ -27,6 +27,8 @@ from drylay.rings import twice_area
 
 #: A root zone is taken as the shape of so many corners that goes just round its circle.
 ROUND_CORNERS = 64
+#: Corners are all kept, however near the straight: a margin may be as little as 1/320 mm.
+EVERY_CORNER_MM = 0.0
 
 
 @frozen(kw_only=True)
@@ -107,7 +109,9 @@ def _corner(before: DigSide, side: DigSide) -> Iterator[tuple[Place, ...]]:
 def _snapped(area: Region) -> Region:
     """Return an area with its corners in whole 1/320 mm."""
     return whole(
-        region(_on_320(ring_of(part)), [_on_320(hole) for hole in hole_rings(part)])
+        region(
+            _on_320(ring_of(part, EVERY_CORNER_MM)), [_on_320(hole) for hole in hole_rings(part)]
+        )
         for part in parts_of(area)
     )
 
@@ -118,11 +122,9 @@ def _on_320(ring: Sequence[Place]) -> list[Place]:
 
 def area_m2(area: Region) -> float:
     """Return an area, up to the next mm2: exactly that of its corners in whole 1/320 mm."""
-    twice = sum(
-        abs(_twice(ring_of(part))) - sum(abs(_twice(hole)) for hole in hole_rings(part))
-        for part in parts_of(area)
-        if not part.is_empty
-    )
+    parts = [part for part in parts_of(area) if not part.is_empty]
+    outer = sum(abs(_twice(ring_of(part, EVERY_CORNER_MM))) for part in parts)
+    twice = outer - sum(abs(_twice(hole)) for part in parts for hole in hole_rings(part))
     return math.ceil(Fraction(twice, 2 * PER_MM**2)) / 1_000_000
 
 

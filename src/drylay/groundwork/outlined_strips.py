@@ -7,8 +7,8 @@ from drylay.geometry import Region, bounds, box, common, parts_of
 from drylay.groundwork.strips import Strips, strips_over
 from drylay.marks import PER_MM, to_mm
 
-#: What counting in floats may put a length off by, in 1/320 mm.
-NOISE_320 = 0.01
+#: What areas in floats may put a length off by, in 1/320 mm.
+NOISE_320 = 0.1
 
 
 def both_ways_over(area: Region, *, roll_mm: float, lap_mm: float) -> tuple[Strips, Strips]:

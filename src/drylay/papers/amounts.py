@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+from drylay.papers.quantities import area
 from drylay.papers.support_text import degrees
 from drylay.papers.wording import RUNS, bit, clean, size, size_least, size_most
 from drylay.plan.model import Plan
@@ -46,6 +47,7 @@ WRITTEN: tuple[tuple[str, Callable[[float, str], str]], ...] = (
     ("pilot_mm", bit),
     ("shank_mm", bit),
     ("_mm", size),
+    ("_m2", area),
     ("_m3", volume_text),
     ("_kg", mass_text),
     ("_c", degrees),

@@ -110,7 +110,7 @@ def _what_is_dug(deck: OnGround) -> tuple[str, ...]:
     return told(
         (bool(zones), f"First rope off the roots: {', '.join(zones)}. Nothing is dug there, "
          "driven on, heaped up or spread."),
-        "Strip {groundwork.dig.area_m2} m2, the deck's outline and {groundwork.dig.margin_mm} "
+        "Strip {groundwork.dig.area_m2}, the deck's outline and {groundwork.dig.margin_mm} "
         "beyond it, but to a house only {groundwork.dig.house_margin_mm} and past no boundary or "
         "pool, {groundwork.dig.depth_mm} deep: {groundwork.dig.solid_m3} in the ground.",
     )  # fmt: skip
@@ -161,8 +161,8 @@ def _where_packers_stand(deck: OnGround) -> str:
     packing = deck.groundwork.packing if deck.groundwork else None
     if packing is not None and packing.places:
         return (
-            "Set {groundwork.packing.count} packers by the frame drawing, under both ends of every "
-            "joist, trimmer and rim and evenly between, one for timbers that touch, "
+            "Set {groundwork.packing.count} packers under both ends of every joist, trimmer and "
+            "rim and evenly between, one for timbers that touch, "
         )
     return (
         "Set {groundwork.packing.per_joist} packers under each joist's line, one at each end, the "
