@@ -46,6 +46,11 @@ CARRY = {"rim", "joist", "pair", "trimmer", "double"}
 FRAMED = {"joist", "pair", "trimmer", "double"}
 
 
+def carries(member: Member) -> bool:
+    """Whether a member carries boards: of noggins only those that are named for a zone."""
+    return member.kind in CARRY or (member.kind == "noggin" and member.side != "")
+
+
 def stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[tuple[Place, Place]]:
     """Return the middle line of a board: its row's, where it lies on the board."""
     told = run.all_told(shape(piece.corners))
@@ -63,7 +68,7 @@ def stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[tuple[Place, Place
 def carried_at(plan: Plan, piece: LaidPiece, run: Run) -> int:
     """Return at how many places a board is screwed down, its joints left out."""
     subframe = subframe_of(plan)
-    members = [member for member in subframe.members if member.kind in CARRY]
+    members = [member for member in subframe.members if carries(member)]
     found = crossed_at(plan, piece, run, [_centre(member, 0) for member in members])
     if not _closely(plan, piece, run, found):
         on = Fraction(3 * ticks(subframe.timber_thickness_mm), 2)

@@ -283,11 +283,16 @@ def near_to(lines: list[int], at: int) -> set[int]:
     return found | ({at} if found else set())
 
 
+#: Boards nearer to the joists' way than this are carried by noggins across it.
+RUNG_DEG = 30.0
+
+
 def angle_rule(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless centres suit boards at the angle that they lie at."""
     subframe, laying = subframe_of(plan), laying_of(plan)
     joists = 90.0 if subframe.joist_run == "across" else 0.0
-    angles = [between(zone.angle_deg, joists) for zone in laying.zones]
+    apart = [between(zone.angle_deg, joists) for zone in laying.zones]
+    angles = [90.0 - each if each < RUNG_DEG else each for each in apart]
     least = min(angles, default=90.0)
     if abs(subframe.board_to_joist_deg - least) > 0.01:
         yield Flaw(

@@ -1,7 +1,7 @@
 """The fields of an outline: what a border, breaker boards and other fields leave of it."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from attrs import frozen
 
@@ -181,3 +181,17 @@ def inner_edges(
 def zones_in(area: Region) -> tuple[Region, ...]:
     """Return the parts of a field, from the corner nearest the datum on."""
     return tuple(sorted(parts_of(area), key=lambda part: (bounds(part)[0], bounds(part)[1])))
+
+
+def rung_lines(
+    area: Region, zone: str, *, across: bool, most_mm: float
+) -> Iterator[tuple[Place, Place, str]]:
+    """Yield lines across joists that part an area evenly, no further apart than `most_mm`.
+
+    `across`: joists run away from the house, and the lines along it.
+    """
+    x1, y1, x2, y2 = bounds(area)
+    low, high = (y1, y2) if across else (x1, x2)
+    bays = max(1, math.ceil((high - low) / most_mm - 1e-9))
+    for at in (low + (high - low) * bay / bays for bay in range(1, bays)):
+        yield ((x1, at), (x2, at), zone) if across else ((at, y1), (at, y2), zone)

@@ -75,7 +75,7 @@ def standing(members: Sequence[Member], lines_mm: Sequence[float], run: str) -> 
     numbers = {round(at, 3): number for number, at in enumerate(lines_mm)}
     found = []
     for member in members:
-        if member.kind not in CARRIES:
+        if member.kind not in CARRIES and not (member.kind == "noggin" and member.side):
             continue
         (x1, y1), (x2, y2) = place_of(member.start), place_of(member.end)
         at, other = (x1, x2) if run == "across" else (y1, y2)

@@ -32,12 +32,29 @@ def joist_run(brief: Brief) -> str:
     return "along" if 45 < angle < 135 else "across"
 
 
+#: Boards that lie nearer to the joists' way than this are carried by noggins across it. Source: the
+#: angle rule's own range, 30 to 90 degrees.
+NEAREST_DEG = 30.0
+
+
+def on_rungs(brief: Brief, angle_deg: float) -> bool:
+    """Whether boards at an angle run so near the joists' way that noggins carry them."""
+    return _between(angle_deg, _joists_deg(brief)) < NEAREST_DEG
+
+
 def board_to_joist_deg(brief: Brief) -> float:
-    """Return the least angle between the boards of any field and the joists: 90 where square."""
+    """Return the least angle between the boards of any field and the joists: 90 where square.
+
+    Of boards that noggins carry it is that between them and the noggins.
+    """
     if not is_outlined(brief):
         return 90.0
-    joists = 0.0 if joist_run(brief) == "along" else 90.0
-    return min(_between(angle, joists) for angle in angles_of(brief))
+    found = (_between(angle, _joists_deg(brief)) for angle in angles_of(brief))
+    return min(90.0 - apart if apart < NEAREST_DEG else apart for apart in found)
+
+
+def _joists_deg(brief: Brief) -> float:
+    return 0.0 if joist_run(brief) == "along" else 90.0
 
 
 def _between(one: float, other: float) -> float:

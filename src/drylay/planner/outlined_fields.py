@@ -8,13 +8,11 @@ from drylay.geometry import (
     Place,
     Region,
     Ring,
-    common,
     hole_rings,
     minus,
     parts_of,
     region,
     ring_of,
-    whole,
 )
 from drylay.laying.axes import place_of, spot
 from drylay.laying.border import BorderBoard, BorderMitre, border_mm, lay_border, mitres
@@ -22,14 +20,11 @@ from drylay.laying.fields import (
     Breaker,
     Edge,
     breaker_area,
-    breaker_seams,
     breakers_at,
     breakers_needed,
     edges_seen,
     field_box,
-    inner_edges,
     inside_border,
-    seams_of_field,
     within_field,
     without_fields,
     zones_in,
@@ -61,9 +56,8 @@ from drylay.planner.outlined_job import (
     mark_mm,
     sizes_of,
 )
+from drylay.planner.outlined_under import Seam, rungs_under, seams_under
 from drylay.planner.rows import ARITHMETIC, PRACTICE
-
-Seam = tuple[Place, Place]
 
 
 @frozen(kw_only=True)
@@ -96,6 +90,7 @@ class FieldsLaid:
     breakers: tuple[Breaker, ...] = ()
     breaker_areas: tuple[Region, ...] = ()
     seams: tuple[Seam, ...] = ()
+    rungs: tuple[tuple[Place, Place, str], ...] = ()
 
 
 @frozen(kw_only=True)
@@ -317,7 +312,8 @@ def _shared(
         breaker_areas=tuple(
             breaker_area(inside, angle_of(job.brief), each, 0.0) for each in base.breakers
         ),
-        seams=_seams(job, base),
+        seams=seams_under(job, base.ring, base.edges, base.breakers, border_mm=base.border_mm),
+        rungs=tuple(rungs_under(job, zones, areas)),
     )
 
 
@@ -378,20 +374,3 @@ def _seen_mm(laid: FieldLaid, area: Region, rows: tuple[LaidRow, ...], at: int) 
         return 0.0
     band = band_of(rows[at], first_row=laid.shape.first_row)
     return seen_width_mm(band, area, rows[at].width_mm)
-
-
-def _seams(job: Job, base: _Base) -> tuple[Seam, ...]:
-    """Return the lines that board ends meet over, or that edge a border or a breaker board."""
-    area = region(base.ring)
-    found: list[Seam] = []
-    if base.border_mm:
-        sizes, courses = sizes_of(job), job.brief.laying.border_courses
-        for course in range(1, courses + 1):
-            within_mm = border_mm(course, sizes.board_mm, sizes.gap_mm)
-            between_mm = sizes.gap_mm / 2 if course < courses else 0.0
-            found += inner_edges(base.ring, base.edges, within_mm + between_mm)
-    for each in base.breakers:
-        found += breaker_seams(area, angle_of(job.brief), each)
-    for wish in job.brief.laying.fields:
-        found += seams_of_field(area, common(area, whole([_own(wish)])))
-    return tuple(found)

@@ -29,7 +29,7 @@ from drylay.subframe.model import Facing, Member
 from drylay.subframe.noggins import noggin_rows, support_ends
 from drylay.subframe.place import place_frame
 from drylay.subframe.splices import rim_lines, with_rim_joints
-from drylay.subframe.wants import BoardEnd, FrameWants, Placed, SeamLine, Timber
+from drylay.subframe.wants import BoardEnd, FrameWants, Placed, RungLine, SeamLine, Timber
 
 
 @frozen(kw_only=True)
@@ -54,6 +54,9 @@ def stand_frame(job: Job, outline: Outline, laid: FieldsLaid) -> Placed | Blocke
             end_support_most_mm=END_SUPPORT_MM,
             reach_mm=longest_mm(job.articles.timber.lengths, job.brief),
             seams=tuple(SeamLine(start=spot(a), end=spot(b)) for a, b in laid.seams),
+            rungs=tuple(
+                RungLine(start=spot(a), end=spot(b), zone=zone) for a, b, zone in laid.rungs
+            ),
         ),
     )
     return Blocked(findings=placed.findings) if placed.findings else placed

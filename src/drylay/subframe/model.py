@@ -20,7 +20,8 @@ class Member:
     outline's. `length_mm` is what is sawn, from tip to tip; `start_deg` and `end_deg` are what the
     saw is set to, off square. `start_on` and `end_on` name the members that carry its ends, ""
     where an end is mitred against its neighbour or free. `side` names the side of the outline or
-    the opening that it was put there for, "" for plain joists and noggins.
+    the opening that it was put there for, of a noggin that carries boards their zone; "" for plain
+    joists and noggins.
     """
 
     mark: str

@@ -24,7 +24,7 @@ from drylay.subframe.rims import (
     ring_of,
     straights,
 )
-from drylay.subframe.seams import pair_lines, pair_stretches, seam_rows
+from drylay.subframe.seams import pair_lines, pair_stretches, rung_rows, seam_rows
 from drylay.subframe.sizes import is_upright, too_long
 from drylay.subframe.splices import with_meeting_splices
 from drylay.subframe.wants import FrameWants, Placed, Timber
@@ -111,6 +111,7 @@ def _framed(
     lines_mm, joists = _without_empty_ends(lines_mm, joists, of_rims)
     timbers = [*longer, *_with_pairs(placed, lines_mm, joists), *trimmers]
     timbers += seam_rows(placed, timbers)
+    timbers += rung_rows(placed, timbers)
     widest = max((far - near for near, far in pairwise(lines_mm)), default=0.0)
     return with_meeting_splices(
         evolve(placed, lines_mm=lines_mm, centres_mm=widest, timbers=tuple(timbers))

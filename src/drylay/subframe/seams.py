@@ -3,6 +3,8 @@
 import math
 from collections.abc import Sequence
 
+from attrs import evolve
+
 from drylay.subframe.bearing import loose_ends
 from drylay.subframe.plane import (
     NEAR_MM,
@@ -14,6 +16,7 @@ from drylay.subframe.plane import (
     beside,
     is_inside,
     moved,
+    place_of,
     spread,
 )
 from drylay.subframe.strips import free_parts
@@ -55,6 +58,21 @@ def seam_rows(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
         for way in (1.0, -1.0):
             standing = [timber.corners for timber in (*timbers, *found)]
             found += _row(placed, axis, length, way, standing)
+    return found
+
+
+def rung_rows(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
+    """Return single rows of noggins under boards that run the joists' way, named by their zone.
+
+    Source: blocking between joists, a ladder, under such boards: common practice, no source.
+    """
+    found: list[Timber] = []
+    run = placed.wants.joist_run
+    for rung in placed.wants.rungs:
+        start, end = place_of(rung.start, run), place_of(rung.end, run)
+        standing = [timber.corners for timber in (*timbers, *found)]
+        row = _row(placed, axis_through(start, end), math.dist(start, end), 0.0, standing)
+        found += [evolve(noggin, side=rung.zone) for noggin in row]
     return found
 
 

@@ -16,6 +16,15 @@ class SeamLine:
 
 
 @frozen(kw_only=True)
+class RungLine:
+    """A line of noggins that carries boards which run the joists' way; `zone` is whose."""
+
+    start: Spot
+    end: Spot
+    zone: str
+
+
+@frozen(kw_only=True)
 class FrameWants:
     """What the frame under an outline must keep.
 
@@ -32,6 +41,7 @@ class FrameWants:
     end_support_most_mm: float
     reach_mm: float
     seams: tuple[SeamLine, ...] = ()
+    rungs: tuple[RungLine, ...] = ()
 
 
 @frozen(kw_only=True)
