@@ -221,7 +221,9 @@ def _texts(
         if member.kind not in ON_LINES or member.mark.split(".")[0] in parted:
             found = first_clear(_spots(view, member), taken)
             shapes += found
-            unmarked += [] if found else [member]
+            # noggins that carry a zone's boards stand in rows, and rows are marked at the edge
+            told = member.kind == "noggin" and member.side != ""
+            unmarked += [] if found or told else [member]
     for facing in subframe.facings:
         shapes += _facing_mark(at(view, facing.start), at(view, facing.end), facing.mark, taken)
     for member in unmarked:
