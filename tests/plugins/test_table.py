@@ -157,7 +157,7 @@ COACH = {"value": 60, "plus": "joist_thickness_mm", "minus": "head_sunk_mm"}
             "most_centres_mm",
             {"value": 400, "sine": True},
             {"board_to_joist_deg": 45.0},
-            282,
+            282.8,
             "400 x 0.70711 = 282.84, down",
         ),
         (

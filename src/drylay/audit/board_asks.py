@@ -242,7 +242,8 @@ def _wider_than_the_family(
     record = _own_centres(board)
     return (
         record is not None
-        and (floor(record * family / given) if family < given else record) > family
+        and (Fraction(floor(record * family / given * 10), 10) if family < given else record)
+        > family
     )
 
 

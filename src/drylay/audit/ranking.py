@@ -264,7 +264,8 @@ def _brought_down(record: Given, witness: Witness, of: str) -> Given | None:
     before, after = (Fraction(repr(_figure(each))) for each in (given, here))
     if after >= before:
         return record
-    return evolve(record, value=float(Fraction(repr(_figure(record))) * after / before // 1))
+    tenths = Fraction(repr(_figure(record))) * after / before * 10 // 1
+    return evolve(record, value=int(tenths) / 10)
 
 
 def _stricter(field: Given | None, border: Given | None, shared: int) -> Given | None:
