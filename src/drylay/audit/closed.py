@@ -20,7 +20,8 @@ from drylay.audit import (
     money,
     outlined_checks,
     outlined_ground,
-    outlined_tile_sawn,
+    outlined_tile_checks,
+    outlined_tile_seen,
     outlined_witnessed,
     outlined_work,
     packs,
@@ -77,6 +78,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *tile_ways.CHECKS,
     *carried.CHECKS,
     *outlined_checks.CHECKS,
+    *outlined_tile_checks.CHECKS,
     *outlined_ground.CHECKS,
     *outlined_work.CHECKS,
     *cutting.CHECKS,
@@ -93,7 +95,7 @@ WITNESSED = (
     *witnessed.CHECKS,
     *whole_packs.WITNESSED,
     *outlined_witnessed.CHECKS,
-    *outlined_tile_sawn.WITNESSED,
+    *outlined_tile_seen.CHECKS,
 )
 
 

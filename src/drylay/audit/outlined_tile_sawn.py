@@ -4,24 +4,21 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil, floor
-from typing import Any
 
 from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.flaws import need, off_by, same_count, same_length, same_text
 from drylay.audit.ground import room_under_the_frame
-from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
+from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import LONG_OFF, cover, fault, outlines
 from drylay.audit.outlined_tiles import tiles_of
 from drylay.audit.plane import box
 from drylay.audit.tiles import GRAVITY, LIFT_MOST_KG, MINERAL_KG_M3, MOST_TILES
 from drylay.audit.wanted import buying_of
-from drylay.brief.model import Brief
 from drylay.plan.model import Plan
 from drylay.tiling.outline_model import LaidTile, OutlineTiles
 
 SAWING = outlines("Tiles on an outline: sawing")
 TOLD = outlines("Tiles on an outline: what is told of tiles")
-SOLD = outlines("Tiles on an outline: what is on sale, and wished")
 #: So many ways of rounding shares are tried for the bound.
 WAYS = 9
 
@@ -195,48 +192,6 @@ def _falls(plan: Plan) -> Iterator[Flaw]:
                    measured=pads.base_measured_ratio, limit=ratio, source=TOLD)  # fmt: skip
 
 
-def tiles_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw unless article, pads and run are the brief's, the tile as it is sold."""
-    tiles, brief = tiles_of(plan), need(witness.brief, "brief as witness")
-    for path, found, wanted in (
-        ("tiles.article", tiles.article, brief.board.article),
-        ("tiles.support", tiles.support, brief.board.support or ""),
-        ("tiles.pads.article", tiles.pads.article, brief.groundwork.packer or ""),
-    ):
-        yield from same_text(path, "not the brief's", found, wanted, SOLD)
-    if tiles.angle_deg != _angle(brief):
-        yield Flaw(subject="tiles.angle_deg", message="not the brief's", measured=tiles.angle_deg,
-                   limit=_angle(brief), unit="deg", source=SOLD)  # fmt: skip
-    if tiles.cut and not brief.rows.may_rip:
-        yield fault("tiles.cut", "tiles are cut, and the brief allows no cutting", SOLD)
-    if brief.site.roof:
-        yield fault("site", "on a roof, which stops every plan", SOLD)
-
-
-def _angle(brief: Brief) -> float:
-    wished = brief.laying.angle_deg
-    return wished if wished is not None else {"along": 0.0}.get(brief.board.run, 90.0)
-
-
-def tiles_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw unless the tile has its article's sizes and mass, the pad its reach."""
-    tiles, stock = tiles_of(plan), need(witness.stock, "stock as witness")
-    tile = need(next((t for t in stock.tiles if t.code == tiles.article), None), "tile in stock")
-    pad = next((p for p in stock.packers if p.code == tiles.pads.article), None)
-    packer: Any = need(pad, "pad in stock")
-    for path, found, sold in (
-        ("tiles.tile_length_mm", tiles.tile_length_mm, tile.length_mm),
-        ("tiles.tile_width_mm", tiles.tile_width_mm, tile.width_mm),
-        ("tiles.thickness_mm", tiles.thickness_mm, tile.thickness_mm),
-        ("tiles.pads.reach_least_mm", tiles.pads.reach_least_mm, packer.least_mm),
-        ("tiles.pads.reach_most_mm", tiles.pads.reach_most_mm, packer.most_mm),
-    ):
-        yield from same_length(path, "not as sold", found, ticks(sold), SOLD)
-    if tile.mass_kg is not None and tiles.tile_mass_kg != tile.mass_kg:
-        yield Flaw(subject="tiles.tile_mass_kg", message="not as sold", limit=tile.mass_kg,
-                   measured=tiles.tile_mass_kg, unit="kg", source=SOLD)  # fmt: skip
-
-
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-947", "each cut tile is sawn once, its box inside the tile it comes from",
      boxes_come_out),
@@ -246,8 +201,3 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-966", "pads are as high as the room under the tiles, and reach over it",
      heights_are_in_reach),
 )  # fmt: skip
-
-WITNESSED: tuple[tuple[str, str, WitnessedCheck], ...] = (
-    ("AUD-W76", "tiles on an outline are those the brief wishes", tiles_as_wished),
-    ("AUD-W77", "tiles on an outline and their pads are as sold", tiles_as_sold),
-)
