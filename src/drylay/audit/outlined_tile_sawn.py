@@ -1,7 +1,7 @@
 """Tiles on an outline: sawn out of whole ones, and how few these could be; weighed; cautioned."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from math import ceil, floor
 
@@ -19,10 +19,28 @@ from drylay.tiling.outline_model import LaidTile, OutlineTiles
 
 SAWING = outlines("Tiles on an outline: sawing")
 TOLD = outlines("Tiles on an outline: what is told of tiles")
+HOURS = outlines("Tiles on an outline: hours")
+#: Tasks on the ground, which any deck may have.
+GROUND_TASKS = {"dig", "fabric", "gravel"}
+#: Hours of one person, in hundredths: whatever the deck, and for how many of what.
+Each = tuple[tuple[int, int], Callable[[Plan], int]]
+RATES: dict[str, tuple[tuple[int, int], tuple[Each, ...]]] = {
+    "set_out": ((100, 200), (((5, 10), _ties),)),
+    "pads": ((25, 50), (((3, 8), lambda plan: len(tiles_of(plan).pads.pads)),)),
+    "tiles": ((50, 100), (((10, 20), lambda plan: sum(not t.cut for t in tiles_of(plan).tiles)),)),
+    "cut_tiles": ((50, 100), (
+        ((20, 40), lambda plan: sum(t.cut for t in tiles_of(plan).tiles)),
+        ((10, 30), lambda plan: sum(t.shaped for t in tiles_of(plan).tiles)),
+    )),
+}  # fmt: skip
 #: So many ways of rounding shares are tried for the bound.
 WAYS = 9
 
 Size = tuple[int, int]
+
+
+def _ties(plan: Plan) -> int:
+    return len(need(plan.work, "work").setting_out.ties)
 
 
 def _size(tiles: OutlineTiles) -> Size:
@@ -172,6 +190,36 @@ def heights_are_in_reach(plan: Plan) -> Iterator[Flaw]:
             if not heights[0] <= height <= heights[1]:
                 yield off_by(path, "beyond the room under the tiles", height, heights[1], TOLD)
     yield from _falls(plan)
+    levels = plan.site.levels if plan.site is not None else None
+    if levels is not None:
+        under = ticks(levels.deck_top_mm) - ticks(tiles_of(plan).thickness_mm)
+        yield from same_length("site.levels.underside_mm", "not the top less a tile",
+                               levels.underside_mm, under, TOLD)  # fmt: skip
+
+
+def work_is_timed(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the plan has the tasks that tiles want, and their hours."""
+    tiles, work = tiles_of(plan), need(plan.work, "work")
+    kinds = [task.kind for task in work.tasks]
+    people = need(work.people if work.people > 0 else None, "people")
+    wanted = {"check", "delivery", "set_out", "pads", "tiles", "hand_over"}
+    wanted |= {"cut_tiles"} if tiles.cut else set()
+    for kind in sorted(wanted | (set(kinds) - GROUND_TASKS)):
+        if kinds.count(kind) != (kind in wanted):
+            yield fault(f"work.tasks: {kind}", f"{kinds.count(kind)} such tasks", HOURS)
+    for task in work.tasks:
+        if task.kind not in RATES:
+            continue
+        fixed, each = RATES[task.kind]
+        for end, found in enumerate((task.least_h, task.most_h)):
+            hours = fixed[end] + sum(
+                (rates[end] * count(plan) for rates, count in each), Fraction(0)
+            )
+            quarters = hours / people / 25
+            told = Fraction(ceil(quarters) if end else floor(quarters), 4)
+            if found != float(told):
+                yield Flaw(subject=task.mark, message="not the hours of its rates", unit="h",
+                           measured=found, limit=float(told), source=HOURS)  # fmt: skip
 
 
 def _falls(plan: Plan) -> Iterator[Flaw]:
@@ -198,6 +246,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-948", "the least number of tiles is that by their boxes", no_bound_is_too_high),
     ("AUD-949", "mass and load are the tiles' own", tiles_are_weighed),
     ("AUD-950", "cautions on tiles stand among the findings", tile_cautions_are_told),
+    ("AUD-965", "tasks on tiles are there, with the hours of their rates", work_is_timed),
     ("AUD-966", "pads are as high as the room under the tiles, and reach over it",
      heights_are_in_reach),
 )  # fmt: skip
