@@ -20,6 +20,12 @@ from drylay.tiling.outline_model import LaidTile, OutlineTiles
 SAWING = outlines("Tiles on an outline: sawing")
 TOLD = outlines("Tiles on an outline: what is told of tiles")
 HOURS = outlines("Tiles on an outline: hours")
+
+
+def _ties(plan: Plan) -> int:
+    return len(need(plan.work, "work").setting_out.ties)
+
+
 #: Tasks on the ground, which any deck may have.
 GROUND_TASKS = {"dig", "fabric", "gravel"}
 #: Hours of one person, in hundredths: whatever the deck, and for how many of what.
@@ -37,10 +43,6 @@ RATES: dict[str, tuple[tuple[int, int], tuple[Each, ...]]] = {
 WAYS = 9
 
 Size = tuple[int, int]
-
-
-def _ties(plan: Plan) -> int:
-    return len(need(plan.work, "work").setting_out.ties)
 
 
 def _size(tiles: OutlineTiles) -> Size:
