@@ -1,7 +1,7 @@
 """Random briefs of tiles on pads over an outline, by seed: shapes, angles, openings, levels.
 
-Shapes are those of `some_outlines`, boards left out. Some ask for what does not go together: a hatch
-whose tiles are cut, an opening off the deck; these are to be blocked.
+Shapes are those of `some_outlines`, boards left out. Some ask for what does not go together: a
+hatch whose tiles are cut, an opening off the deck; these are to be blocked.
 """
 
 from random import Random

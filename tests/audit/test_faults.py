@@ -5,6 +5,7 @@ import pytest
 from audit.faults import CLOSED_FAULTS, WITNESSED_FAULTS
 from audit.outlined_faults import OF_OUTLINES
 from audit.outlined_ground_faults import OF_GROUND
+from audit.outlined_tile_faults import OF_OUTLINED_TILES
 from audit.planting import Edit
 from audit.sample import sample_plan, sample_witness
 from audit.tile_faults import OF_TILES, TILE_FAULTS
@@ -15,7 +16,9 @@ from drylay.audit.closed import CLOSED, WITNESSED, audit_plan
 def test_the_hand_made_deck_is_sound() -> None:
     report = audit_plan(sample_plan())
     assert report.findings == ()
-    assert {idle.code for idle in report.not_run} == OF_TILES | OF_OUTLINES | OF_GROUND
+    assert {idle.code for idle in report.not_run} == (
+        OF_TILES | OF_OUTLINES | OF_GROUND | OF_OUTLINED_TILES
+    )
     assert report.audit == "closed"
     assert report.sound
 
@@ -51,6 +54,7 @@ def test_every_closed_check_has_its_fault() -> None:
     others = (*joint_support.CHECKS, *clips.CHECKS, *board_asks.CHECKS)
     elsewhere = {code for code, *_ in others}
     elsewhere |= OF_OUTLINES | OF_GROUND  # in test_outlined.py and test_outlined_ground.py
+    elsewhere |= OF_OUTLINED_TILES  # in test_outlined_tiles.py
     elsewhere |= {"AUD-421"}  # boards of timber have no end gaps by temperature
     planted = {code for code, *_ in (*CLOSED_FAULTS, *TILE_FAULTS)}
     assert planted == {code for code, *_ in CLOSED} - elsewhere

@@ -37,7 +37,8 @@ BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("Trusted", "value"), ("HoldPoint", "limit"),
           ("Change", "old"), ("Change", "new"), ("Entry", "value"), ("Entry", "at_least"),
           # a pendulum value has no unit
-          ("Surface", "wet_slip_least"), ("Laying", "wet_slip_least"), ("OutlineTiles", "wet_slip_least"),
+          ("Surface", "wet_slip_least"), ("Laying", "wet_slip_least"),
+          ("OutlineTiles", "wet_slip_least"),
           ("Reach", "least"), ("Reach", "most"),
           ("FactChange", "old"), ("FactChange", "new")}  # fmt: skip
 

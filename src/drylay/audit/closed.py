@@ -21,7 +21,8 @@ from drylay.audit import (
     outlined_air,
     outlined_checks,
     outlined_ground,
-    outlined_tile_sawn,
+    outlined_tile_checks,
+    outlined_tile_seen,
     outlined_witnessed,
     outlined_work,
     packs,
@@ -78,6 +79,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *tile_ways.CHECKS,
     *carried.CHECKS,
     *outlined_checks.CHECKS,
+    *outlined_tile_checks.CHECKS,
     *outlined_ground.CHECKS,
     *outlined_air.CHECKS,
     *outlined_work.CHECKS,
@@ -95,7 +97,7 @@ WITNESSED = (
     *witnessed.CHECKS,
     *whole_packs.WITNESSED,
     *outlined_witnessed.CHECKS,
-    *outlined_tile_sawn.WITNESSED,
+    *outlined_tile_seen.CHECKS,
 )
 
 

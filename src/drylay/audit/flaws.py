@@ -37,6 +37,11 @@ def of_boards(plan: Plan) -> None:
         raise NothingToMeasure("the plan has tiles, no boards")
 
 
+def on_pads(plan: Plan) -> bool:
+    """Return whether a plan's tiles stand on pads, on a rectangle or an outline."""
+    return plan.tiles is not None or (plan.tiling is not None and plan.tiling.pads is not None)
+
+
 def conventions(clause: str) -> Source:
     """Return docs/conventions.md as a source: what a plan's numbers mean and how they add up."""
     return Source(kind="arithmetic", title="docs/conventions.md", clause=clause)

@@ -7,7 +7,15 @@ from math import ceil
 
 from drylay.audit import lorry
 from drylay.audit.exact import PER_MM, ceil_div, ticks
-from drylay.audit.flaws import conventions, need, off_by, same_count, same_length, same_text
+from drylay.audit.flaws import (
+    conventions,
+    need,
+    off_by,
+    on_pads,
+    same_count,
+    same_length,
+    same_text,
+)
 from drylay.audit.frame import frame_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.packs import least_price
@@ -277,7 +285,7 @@ def frame_stands_on_the_ground(plan: Plan) -> Iterator[Flaw]:
     low, high = room_under_the_frame(plan) or (0, 0)  # nothing to say where nobody gave levels
     if low < 0:
         yield off_by("frame", "its underside lies in the ground", low, 0, GROUND)
-    if plan.tiling is not None and plan.tiling.pads is not None:
+    if on_pads(plan):
         return  # pads have their own reach
     if high > HIGHEST_MM * PER_MM:
         message = "so high over the ground it needs legs or bearers"

@@ -5,7 +5,7 @@ from math import dist, pi, sqrt
 from typing import TypeVar
 
 from drylay.audit.exact import ticks
-from drylay.audit.flaws import conventions, need, same_length, same_text
+from drylay.audit.flaws import conventions, need, on_pads, same_length, same_text
 from drylay.audit.ground import dig_of, ground_of
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.site_witnessed import has_house
@@ -40,7 +40,7 @@ def ground_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         "dig": "dig" if _asks_for_a_dig(wish) else None,
         "fabric": wish.fabric,
         "gravel": wish.gravel,
-        "packing": None if plan.tiling is not None and plan.tiling.pads else wish.packer,
+        "packing": None if on_pads(plan) else wish.packer,
     }
     if _all_within_roots(plan, need(witness.brief, "brief as witness")):
         asked |= dict.fromkeys(("dig", "fabric", "gravel"))

@@ -13,10 +13,6 @@ from drylay.audit import (
     outlined_sawn,
     outlined_sides,
     outlined_tasks,
-    outlined_tile_narrow,
-    outlined_tile_pads,
-    outlined_tile_sawn,
-    outlined_tiles,
     outlined_trimmed,
     outlined_zones,
 )
@@ -37,8 +33,4 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     *outlined_facing.CHECKS,
     *outlined_fixings.CHECKS,
     *outlined_tasks.CHECKS,
-    *outlined_tiles.CHECKS,
-    *outlined_tile_narrow.CHECKS,
-    *outlined_tile_sawn.CHECKS,
-    *outlined_tile_pads.CHECKS,
 )

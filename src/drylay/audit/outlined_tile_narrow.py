@@ -165,15 +165,21 @@ def hatches_lift_out(plan: Plan) -> Iterator[Flaw]:
         around = [grid.place(tile.column, tile.row) for tile in lot]
         u1, v1, u2, v2 = box([place for each in around for place in each])
         half = Fraction(grid.joint * UNIT, 2)
-        wanted = (u1 - half, v1 - half, u2 + half, v2 + half)
-        hole = box(grid.run.all_told(shape(opening.corners)))
-        if any(abs(one - other) > SLACK * UNIT for one, other in zip(hole, wanted, strict=True)):
+        low, high = (u1 - half, v1 - half), (u2 + half, v2 + half)
+        wanted = (low, (high[0], low[1]), high, (low[0], high[1]))
+        hole = grid.run.all_told(shape(opening.corners))
+        if len(hole) != len(wanted) or any(_off(*pair) for pair in zip(hole, wanted, strict=True)):
             yield fault(mark, "its hole is not that round its tiles", HATCHES)
         yield from _fewest(grid, opening, lot)
         for kg in (opening.panel_kg or 0.0,):
             if not tiles.tile_mass_kg <= kg < tiles.tile_mass_kg + 0.11:
                 yield Flaw(subject=mark, message="not what one of its tiles weighs", measured=kg,
                            limit=tiles.tile_mass_kg, unit="kg", source=HATCHES)  # fmt: skip
+
+
+def _off(one: Place, other: Place) -> bool:
+    """Whether two places, told along a run, are further apart than rounding leaves them."""
+    return any(abs(Fraction(one[axis] - other[axis])) > SLACK * UNIT for axis in (0, 1))
 
 
 def _fewest(grid: Lattice, opening: Opening, lot: list[LaidTile]) -> Iterator[Flaw]:

@@ -87,9 +87,10 @@ def _borne(plan: Plan) -> Iterator[Place]:
     most = ticks(tiles_of(plan).pads.at_edges_most_mm)
     for tile in tiles_of(plan).tiles:
         for start, end in sides_of(shape(tile.corners)):
-            parts = int(max(-(-(root(_squared(start, end)) - SLACK) // most), 1))
-            for part in range(parts):
-                share = Fraction(part, parts)
+            long = root(_squared(start, end))
+            # a side as long as the rule, but for its rounding, may have a pad more
+            ways = {int(max(-(-(long + off) // most), 1)) for off in (-SLACK, 0, SLACK)}
+            for share in sorted({Fraction(n, parts) for parts in ways for n in range(parts)}):
                 yield (start[0] + (end[0] - start[0]) * share,
                        start[1] + (end[1] - start[1]) * share)  # fmt: skip
 

@@ -1,27 +1,44 @@
 """Tiles on an outline: sawn out of whole ones, and how few these could be; weighed; cautioned."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from math import ceil, floor
-from typing import Any
 
 from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.flaws import need, off_by, same_count, same_length, same_text
 from drylay.audit.ground import room_under_the_frame
-from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
+from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import LONG_OFF, cover, fault, outlines
 from drylay.audit.outlined_tiles import tiles_of
 from drylay.audit.plane import box
 from drylay.audit.tiles import GRAVITY, LIFT_MOST_KG, MINERAL_KG_M3, MOST_TILES
 from drylay.audit.wanted import buying_of
-from drylay.brief.model import Brief
 from drylay.plan.model import Plan
 from drylay.tiling.outline_model import LaidTile, OutlineTiles
 
 SAWING = outlines("Tiles on an outline: sawing")
 TOLD = outlines("Tiles on an outline: what is told of tiles")
-SOLD = outlines("Tiles on an outline: what is on sale, and wished")
+HOURS = outlines("Tiles on an outline: hours")
+
+
+def _ties(plan: Plan) -> int:
+    return len(need(plan.work, "work").setting_out.ties)
+
+
+#: Tasks on the ground, which any deck may have.
+GROUND_TASKS = {"dig", "fabric", "gravel"}
+#: Hours of one person, in hundredths: whatever the deck, and for how many of what.
+Each = tuple[tuple[int, int], Callable[[Plan], int]]
+RATES: dict[str, tuple[tuple[int, int], tuple[Each, ...]]] = {
+    "set_out": ((100, 200), (((5, 10), _ties),)),
+    "pads": ((25, 50), (((3, 8), lambda plan: len(tiles_of(plan).pads.pads)),)),
+    "tiles": ((50, 100), (((10, 20), lambda plan: sum(not t.cut for t in tiles_of(plan).tiles)),)),
+    "cut_tiles": ((50, 100), (
+        ((20, 40), lambda plan: sum(t.cut for t in tiles_of(plan).tiles)),
+        ((10, 30), lambda plan: sum(t.shaped for t in tiles_of(plan).tiles)),
+    )),
+}  # fmt: skip
 #: So many ways of rounding shares are tried for the bound.
 WAYS = 9
 
@@ -175,6 +192,36 @@ def heights_are_in_reach(plan: Plan) -> Iterator[Flaw]:
             if not heights[0] <= height <= heights[1]:
                 yield off_by(path, "beyond the room under the tiles", height, heights[1], TOLD)
     yield from _falls(plan)
+    levels = plan.site.levels if plan.site is not None else None
+    if levels is not None:
+        under = ticks(levels.deck_top_mm) - ticks(tiles_of(plan).thickness_mm)
+        yield from same_length("site.levels.underside_mm", "not the top less a tile",
+                               levels.underside_mm, under, TOLD)  # fmt: skip
+
+
+def work_is_timed(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless the plan has the tasks that tiles want, and their hours."""
+    tiles, work = tiles_of(plan), need(plan.work, "work")
+    kinds = [task.kind for task in work.tasks]
+    people = need(work.people if work.people > 0 else None, "people")
+    wanted = {"check", "delivery", "set_out", "pads", "tiles", "hand_over"}
+    wanted |= {"cut_tiles"} if tiles.cut else set()
+    for kind in sorted(wanted | (set(kinds) - GROUND_TASKS)):
+        if kinds.count(kind) != (kind in wanted):
+            yield fault(f"work.tasks: {kind}", f"{kinds.count(kind)} such tasks", HOURS)
+    for task in work.tasks:
+        if task.kind not in RATES:
+            continue
+        fixed, each = RATES[task.kind]
+        for end, found in enumerate((task.least_h, task.most_h)):
+            hours = fixed[end] + sum(
+                (rates[end] * count(plan) for rates, count in each), Fraction(0)
+            )
+            quarters = hours / people / 25
+            told = Fraction(ceil(quarters) if end else floor(quarters), 4)
+            if found != float(told):
+                yield Flaw(subject=task.mark, message="not the hours of its rates", unit="h",
+                           measured=found, limit=float(told), source=HOURS)  # fmt: skip
 
 
 def _falls(plan: Plan) -> Iterator[Flaw]:
@@ -195,59 +242,13 @@ def _falls(plan: Plan) -> Iterator[Flaw]:
                    measured=pads.base_measured_ratio, limit=ratio, source=TOLD)  # fmt: skip
 
 
-def tiles_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw unless article, pads and run are the brief's, the tile as it is sold."""
-    tiles, brief = tiles_of(plan), need(witness.brief, "brief as witness")
-    for path, found, wanted in (
-        ("tiles.article", tiles.article, brief.board.article),
-        ("tiles.support", tiles.support, brief.board.support or ""),
-        ("tiles.pads.article", tiles.pads.article, brief.groundwork.packer or ""),
-    ):
-        yield from same_text(path, "not the brief's", found, wanted, SOLD)
-    if tiles.angle_deg != _angle(brief):
-        yield Flaw(subject="tiles.angle_deg", message="not the brief's", measured=tiles.angle_deg,
-                   limit=_angle(brief), unit="deg", source=SOLD)  # fmt: skip
-    if tiles.cut and not brief.rows.may_rip:
-        yield fault("tiles.cut", "tiles are cut, and the brief allows no cutting", SOLD)
-    if brief.site.roof:
-        yield fault("site", "on a roof, which stops every plan", SOLD)
-
-
-def _angle(brief: Brief) -> float:
-    wished = brief.laying.angle_deg
-    return wished if wished is not None else {"along": 0.0}.get(brief.board.run, 90.0)
-
-
-def tiles_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw unless the tile has its article's sizes and mass, the pad its reach."""
-    tiles, stock = tiles_of(plan), need(witness.stock, "stock as witness")
-    tile = need(next((t for t in stock.tiles if t.code == tiles.article), None), "tile in stock")
-    pad = next((p for p in stock.packers if p.code == tiles.pads.article), None)
-    packer: Any = need(pad, "pad in stock")
-    for path, found, sold in (
-        ("tiles.tile_length_mm", tiles.tile_length_mm, tile.length_mm),
-        ("tiles.tile_width_mm", tiles.tile_width_mm, tile.width_mm),
-        ("tiles.thickness_mm", tiles.thickness_mm, tile.thickness_mm),
-        ("tiles.pads.reach_least_mm", tiles.pads.reach_least_mm, packer.least_mm),
-        ("tiles.pads.reach_most_mm", tiles.pads.reach_most_mm, packer.most_mm),
-    ):
-        yield from same_length(path, "not as sold", found, ticks(sold), SOLD)
-    if tile.mass_kg is not None and tiles.tile_mass_kg != tile.mass_kg:
-        yield Flaw(subject="tiles.tile_mass_kg", message="not as sold", limit=tile.mass_kg,
-                   measured=tiles.tile_mass_kg, unit="kg", source=SOLD)  # fmt: skip
-
-
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-947", "each cut tile is sawn once, its box inside the tile it comes from",
      boxes_come_out),
     ("AUD-948", "the least number of tiles is that by their boxes", no_bound_is_too_high),
     ("AUD-949", "mass and load are the tiles' own", tiles_are_weighed),
     ("AUD-950", "cautions on tiles stand among the findings", tile_cautions_are_told),
+    ("AUD-965", "tasks on tiles are there, with the hours of their rates", work_is_timed),
     ("AUD-966", "pads are as high as the room under the tiles, and reach over it",
      heights_are_in_reach),
 )  # fmt: skip
-
-WITNESSED: tuple[tuple[str, str, WitnessedCheck], ...] = (
-    ("AUD-W76", "tiles on an outline are those the brief wishes", tiles_as_wished),
-    ("AUD-W77", "tiles on an outline and their pads are as sold", tiles_as_sold),
-)

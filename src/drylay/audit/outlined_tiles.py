@@ -162,10 +162,10 @@ def tiles_keep_off(plan: Plan) -> Iterator[Flaw]:
     deck, gaps = cover(plan), holes(plan)
     for tile in tiles_of(plan).tiles:
         for corner in shape(tile.corners):
-            if inside(corner, deck) < 0 and squared_to_edge(corner, deck) > SLACK**2:
+            if inside(corner, deck) < 0 and squared_to_edge(corner, deck) > (2 * SLACK) ** 2:
                 yield fault(tile.mark, "it lies outside the outline", TILES)
                 break
-            if any(inside(corner, gap) > 0 and squared_to_edge(corner, gap) > SLACK**2
+            if any(inside(corner, gap) > 0 and squared_to_edge(corner, gap) > (2 * SLACK) ** 2
                    for gap in gaps):  # fmt: skip
                 yield fault(tile.mark, "it lies in an opening", TILES)
                 break
@@ -177,10 +177,12 @@ def tiles_keep_off(plan: Plan) -> Iterator[Flaw]:
 
 
 def _whole(plan: Plan, tile: LaidTile) -> bool:
-    """Whether a tile is the whole of its place."""
-    grid = lattice_of(plan)
-    missing = Fraction(2 * grid.length * grid.width * UNIT**2 - twice_area(told(plan, tile)))
-    return missing / UNIT**2 <= 2 * (grid.length + grid.width) * SLACK
+    """Whether a tile is the whole of its place: it has a corner at each of the place's."""
+    corners, slack = told(plan, tile), 2 * SLACK * UNIT
+    return len(corners) == 4 and all(
+        any(magnitude(u - x) <= slack and magnitude(v - y) <= slack for u, v in corners)
+        for x, y in lattice_of(plan).place(tile.column, tile.row)
+    )
 
 
 def cuts_are_told(plan: Plan) -> Iterator[Flaw]:

@@ -8,7 +8,7 @@ from math import ceil, gcd
 from drylay.audit.cutting import BUYING
 from drylay.audit.exact import ceil_div, total
 from drylay.audit.fixings import fixings_of
-from drylay.audit.flaws import need, off_by, same_count, same_money, same_text
+from drylay.audit.flaws import need, off_by, on_pads, same_count, same_money, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.wanted import buying_of
 from drylay.buying.model import PackPurchase
@@ -54,8 +54,7 @@ def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
 
 def _fixings(plan: Plan) -> Fixings | None:
     """Return the plan's fixings, which only tiles on pads do without."""
-    on_pads = plan.tiling is not None and plan.tiling.pads is not None
-    return plan.fixings if on_pads or plan.tiles is not None else fixings_of(plan)
+    return plan.fixings if on_pads(plan) else fixings_of(plan)
 
 
 Counted = DeckScrews | BorderScrews | CoachScrews | FrameScrews | FasciaScrews | Hangers | None

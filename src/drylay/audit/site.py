@@ -9,6 +9,7 @@ from drylay.audit.flaws import (
     conventions,
     need,
     off_by,
+    on_pads,
     same_count,
     same_length,
     same_text,
@@ -109,7 +110,7 @@ def the_underside_is_below_the_top(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless the frame's underside is the top less board and timber."""
     levels, surface = levels_of(plan), surface_of(plan)
     wanted = ticks(levels.deck_top_mm) - thickest(surface)
-    if plan.tiling is None or plan.tiling.pads is None:
+    if not on_pads(plan):
         wanted -= ticks(need(plan.frame, "frame").timber_depth_mm)
     message = "not the top less board and timber"
     yield from same_length("site.levels.underside_mm", message, levels.underside_mm, wanted, LEVELS)
@@ -263,7 +264,7 @@ def no_deck_needs_more(plan: Plan) -> Iterator[Flaw]:
         message = "so high a deck needs a guard, and none is planned"
         yield off_by("site.levels.drop_mm", message, ground["drop_mm"], ticks(GUARD), LEVELS)
     packed = plan.groundwork is not None and plan.groundwork.packing is not None
-    packed = packed or (plan.tiling is not None and plan.tiling.pads is not None)
+    packed = packed or on_pads(plan)
     if ground["under_most_mm"] > ticks(REACH) and not packed:
         message = "so high a frame needs legs or packers, and none are planned"
         under = ground["under_most_mm"]

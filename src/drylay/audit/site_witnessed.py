@@ -9,6 +9,7 @@ from drylay.audit.flaws import (
     conventions,
     need,
     off_by,
+    on_pads,
     same_count,
     same_length,
     same_text,
@@ -222,7 +223,7 @@ def _thick(plan: Plan) -> int:
     if plan.laying is not None and plan.subframe is not None:
         return ticks(plan.laying.board_thickness_mm) + ticks(plan.subframe.timber_depth_mm)
     thick = thickest(surface_of(plan))
-    if plan.tiling is None or plan.tiling.pads is None:
+    if not on_pads(plan):
         thick += ticks(need(plan.frame, "frame").timber_depth_mm)
     return thick
 

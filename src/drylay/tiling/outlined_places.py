@@ -13,7 +13,6 @@ from drylay.geometry import (
     Place,
     Region,
     Ring,
-    area_mm2,
     bounds,
     box,
     boxes_in,
@@ -32,8 +31,8 @@ from drylay.marks import PER_MM, to_mm
 
 #: A way across a tile runs within it where its middle lies so far off all sides.
 OFF_SIDES_MM = 0.02
-#: What rounding to 1/320 mm may take off a tile's edges or leave of them.
-HAIR_MM = 1 / PER_MM
+#: What rounding to 1/320 mm takes off a tile's edges, or leaves of them: no wider than twice this.
+HAIR_MM = 0.0035
 
 
 @frozen(kw_only=True)
@@ -109,19 +108,24 @@ def _some(
     area: Region, grid: Grid, place: tuple[int, int], about: tuple[float, float, float, float]
 ) -> list[Part]:
     """Return what an area leaves of a place, in parts where it is parted."""
-    nothing = HAIR_MM * to_mm(grid.length + grid.width)
+    place_area = box(*about)
     left = [
         part
-        for each in parts_of(common(area, box(*about)))
+        for each in parts_of(common(area, place_area))
         for part in _unthreaded(each, to_mm(grid.joint), along=grid.length >= grid.width)
-        if part.area > nothing
+        if not _is_hair(part)
     ]
-    if len(left) == 1 and box(*about).area - left[0].area <= nothing:
+    if len(left) == 1 and _is_hair(minus(place_area, left[0])):
         return [_whole(place, about)]
-    found = sorted((_part(place, part, nothing) for part in left), key=_first)
+    found = sorted((_part(place, part) for part in left), key=_first)
     if len(found) == 1:
         return found
     return [evolve(each, letter=chr(ord("a") + at)) for at, each in enumerate(found)]
+
+
+def _is_hair(area: Region) -> bool:
+    """Return whether nothing of an area is wider than rounding may make it."""
+    return area.is_empty or grown(area, -HAIR_MM).is_empty
 
 
 def _first(part: Part) -> tuple[float, float]:
@@ -143,10 +147,10 @@ def _unthreaded(part: OnePart, joint_mm: float, *, along: bool) -> Iterator[OneP
         yield from _unthreaded(each, joint_mm, along=along)
 
 
-def _part(place: tuple[int, int], part: OnePart, nothing: float) -> Part:
+def _part(place: tuple[int, int], part: OnePart) -> Part:
     ring = ring_of(part)
     u1, v1, u2, v2 = bounds(part)
-    shaped = (u2 - u1) * (v2 - v1) - area_mm2(ring) > nothing
+    shaped = not _is_hair(minus(box(u1, v1, u2, v2), part))
     narrow = narrowest_mm(ring) if shaped else min(u2 - u1, v2 - v1)
     return Part(
         column=place[0],
