@@ -247,11 +247,23 @@ def lines_are_close_enough(plan: Plan) -> Iterator[Flaw]:
         if other <= one:
             yield off_by(subject, "not in order", other, one, LINES)
     for index, line in enumerate(lines[1:-1], 2):
-        if line % mark:
+        if line % mark and not near_to(_fixed_lines(plan), line):
             yield off_by(f"line {index}", "on no pencil mark", line, line // mark * mark, LINES)
     if widest != ticks(subframe.centres_mm):
         message = "not the widest bay"
         yield off_by("subframe.centres_mm", message, ticks(subframe.centres_mm), widest, LINES)
+
+
+def _fixed_lines(plan: Plan) -> list[int]:
+    """Return where lines stand that no mark decides: under rims, and beside seams."""
+    subframe = subframe_of(plan)
+    axis = 0 if subframe.joist_run == "across" else 1
+    paired = {mark for seam in subframe.seams for mark in (seam.left, seam.right)}
+    return [
+        place(member.start)[axis]
+        for member in subframe.members
+        if member.kind in {"rim", "pair"} or member.mark in paired
+    ]
 
 
 def joists_stand_on_lines(plan: Plan) -> Iterator[Flaw]:

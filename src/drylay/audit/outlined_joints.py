@@ -67,7 +67,7 @@ def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
     course = [
         piece
         for piece in laying_of(plan).pieces
-        if piece.kind != "field" and piece.mark.split(".")[0] == joint.row
+        if piece.kind != "field" and _course(piece) == joint.row
     ]
     runs = runs_of(plan)
     for piece in course:
@@ -78,6 +78,24 @@ def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
             alike = [each for each in course if _level(run, each) == (low, high)]
             return Line(run=run, low=low, high=high, pieces=tuple(alike))
     return None
+
+
+def _course(piece: LaidPiece) -> str:
+    """Return what joints call the boards that a piece is of: K and a course, or X."""
+    return "X" if piece.kind == "breaker" else piece.mark.split(".")[0]
+
+
+def drawn_on(plan: Plan, member: Member) -> tuple[Place, Place]:
+    """Return a member's middle line, drawn on at its carried ends over what carries them."""
+    start, end = place(member.start), place(member.end)
+    run = None if member.kind == "rim" else run_of(start, end)
+    if run is None:
+        return start, end
+    on = Fraction(3 * ticks(subframe_of(plan).timber_thickness_mm), 2) * UNIT
+    (u, v), (w, x) = run.told(start), run.told(end)
+    first = u - (on if member.start_on else 0)
+    last = w + (on if member.end_on else 0)
+    return run.place((first, v)), run.place((last, x))
 
 
 def _level(run: Run, piece: LaidPiece) -> tuple[Number, Number]:
@@ -116,8 +134,7 @@ def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:
 def _line(plan: Plan, joint: LaidJoint) -> tuple[Place, Place] | None:
     """Return the line that a joint lies over: its member's middle, or its seam."""
     if not joint.beside:
-        member = members_of(plan)[joint.member]
-        return place(member.start), place(member.end)
+        return drawn_on(plan, members_of(plan)[joint.member])
     for seam in subframe_of(plan).seams:
         if {seam.left, seam.right} == {joint.member, joint.beside}:
             return place(seam.start), place(seam.end)
@@ -165,13 +182,19 @@ def jointed_pieces_hold(plan: Plan) -> Iterator[Flaw]:
         if ticks(piece.length_mm) < least:
             message = "shorter than a piece may be laid"
             yield off_by(piece.mark, message, ticks(piece.length_mm), least, JOINTS)
-        if piece.mark in runs:
+        if piece.mark in runs and not _lies_along_one(plan, piece):
             count = len(supports_under(plan, runs[piece.mark], piece))
             if count < laying.least_supports:
                 yield Flaw(
                     subject=piece.mark, message="it rests on too few members",
                     measured=count, limit=laying.least_supports, unit="count", source=JOINTS,
                 )  # fmt: skip
+
+
+def _lies_along_one(plan: Plan, piece: LaidPiece) -> bool:
+    """Whether a piece is jointed along the member it lies on, which carries it all along."""
+    joints = [joint for joint in laying_of(plan).joints if joint.row in {piece.row, _course(piece)}]
+    return bool(joints) and all(_along_its_member(plan, joint) for joint in joints)
 
 
 def middle_line(run: Run, piece: LaidPiece) -> tuple[Place, Place]:
@@ -187,7 +210,7 @@ def supports_under(plan: Plan, run: Run, piece: LaidPiece) -> list[Member]:
     named = {piece.from_member, piece.to_member}
     found = []
     for member in subframe_of(plan).members:
-        crossed = segments_meet(start, end, place(member.start), place(member.end))
+        crossed = segments_meet(start, end, *drawn_on(plan, member))
         if member.kind != "splice" and (crossed or member.mark in named):
             found.append(member)
     return found

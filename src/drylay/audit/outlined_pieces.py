@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from drylay.audit.exact import ceil_div, mark_of, ticks
+from drylay.audit.exact import mark_of, ticks
 from drylay.audit.flaws import off_by, same_count, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import LONG_OFF, SLACK, fault, laying_of, outlines, shape
@@ -81,7 +81,7 @@ def _start(told: tuple[Shape, LaidPiece]) -> tuple[Number, Number]:
 
 def _same_shape(mark: str, corners: Shape, lot: list[Trapezium]) -> Iterator[Flaw]:
     """Yield a flaw unless a piece is, corner by corner and in all, the part that it has to be."""
-    slack = (SLACK * UNIT) ** 2
+    slack = (2 * SLACK * UNIT) ** 2  # two rounded lines that meet at a slant
     beyond = max(min(_outside(corner, part.corners) for part in lot) for corner in corners)
     if beyond > slack:
         message = "a corner of it reaches out of what it has to cover"
@@ -146,9 +146,8 @@ def lengths_are_tip_to_tip(plan: Plan) -> Iterator[Flaw]:
             if abs(found - long) > LONG_OFF:
                 message = "not as long as from tip to tip along its run"
                 yield off_by(piece.mark, message, found, long, SAWN)
-        wanted = ceil_div(found, mark) * mark
-        if cut != wanted:
-            yield off_by(piece.mark, "not its length up to a mark", cut, wanted, SAWN)
+        if not -SLACK <= cut - found < mark + SLACK:
+            yield off_by(piece.mark, "not its length, or up to a mark more", cut, found, SAWN)
 
 
 def spread(told: Shape) -> Number:

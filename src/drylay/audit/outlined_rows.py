@@ -1,6 +1,6 @@
 """Rows on an outline: in order, gaps in their limits at both ends, fanned no more than told."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -213,12 +213,20 @@ def fans_are_even(plan: Plan) -> Iterator[Flaw]:
         yield off_by("laying.fan_most_mm", message, most, ticks(1), FAN)
 
 
+def _lie_evenly(rows: Sequence[Lain]) -> bool:
+    """Whether all gaps of a zone are alike: off marks, where these would take one out of range."""
+    gaps = [after.starts - one.starts - one.width for one, after in pairwise(rows)]
+    return not gaps or max(gaps) - min(gaps) <= 2 * OFF
+
+
 def edges_on_marks(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for a row's edge off the pencil marks where a mark was within reach."""
     laying, mark = laying_of(plan), mark_of(plan)
     least, most = ticks(laying.gap_least_mm), ticks(laying.gap_most_mm)
     for zone in laying.zones:
         rows, _ = lain_in(plan, zone)
+        if _lie_evenly(rows):
+            continue
         for before, one, after in zip(rows, rows[1:], rows[2:], strict=False):
             for at, low, high in (
                 (one.starts, before.starts + before.width, after.starts - one.width),

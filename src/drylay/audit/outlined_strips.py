@@ -131,4 +131,5 @@ def panels_of(plan: Plan, strip: Strip) -> list[list[Trapezium]]:
 def is_rounding(lot: list[Trapezium]) -> bool:
     """Return whether a part is no more than what rounded corners leave between two shapes."""
     start, end = span(lot)
-    return twice_area_of(lot) <= 2 * SLACK * UNIT * max(end - start, lot[-1].high - lot[0].low)
+    least = 2 * SLACK * UNIT * max(end - start, lot[-1].high - lot[0].low)
+    return twice_area_of(lot) <= max(least, 2 * (320 * UNIT) ** 2)

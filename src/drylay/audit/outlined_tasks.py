@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from attrs import frozen
 
@@ -18,8 +19,9 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_fixings import stretches
-from drylay.audit.plane import UNIT, Run, box, segments_meet
+from drylay.audit.outlined_fixings import carries, stretches
+from drylay.audit.outlined_joints import drawn_on
+from drylay.audit.plane import UNIT, Place, Run, box, segments_meet
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
 from drylay.laying.model import LaidPiece
@@ -27,7 +29,7 @@ from drylay.plan.model import Plan
 
 TASK = outlines("Laying: what is longer than the longest board is jointed")
 #: What a joint may lie over.
-JOINTED_OVER = {"rim", "joist", "pair"}
+JOINTED_OVER = {"rim", "joist", "pair", "double"}
 
 
 @frozen(kw_only=True)
@@ -78,27 +80,46 @@ def _ends(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
 
 def _chain(plan: Plan, run: Run, lot: list[LaidPiece]) -> Chain:
     start, end = _ends(run, lot[0])[0], _ends(run, lot[-1])[1]
-    subframe = subframe_of(plan)
-    axis = 0 if subframe.joist_run == "across" else 1
-    lines = [ticks(line) for line in subframe.lines_mm]
     told = [part for piece in lot for part in stretches(plan, piece, run)]
     if not told:
         return Chain(pieces=tuple(lot), length=end - start, stations=())
     first, last = run.told(told[0][0]), run.told(told[-1][1])
     whole = (run.place(first), run.place((last[0], first[1])))
+    found = _crossings(plan, run, whole, drawn=False)
+    ends = Fraction(first[0]) / UNIT, Fraction(last[0]) / UNIT
+    if not _closely(plan, [at for at, _ in found], *ends):
+        found = _crossings(plan, run, whole, drawn=True)
+    stations = _once([(at - start, number) for at, number in found])
+    return Chain(pieces=tuple(lot), length=end - start, stations=stations)
+
+
+def _crossings(
+    plan: Plan, run: Run, whole: tuple[Place, Place], *, drawn: bool
+) -> list[tuple[Fraction, int | None]]:
+    """Return where a line crosses what carries boards, in order, each with its joist line."""
+    subframe, level = subframe_of(plan), run.told(whole[0])[1]
+    axis = 0 if subframe.joist_run == "across" else 1
+    lines = [ticks(line) for line in subframe.lines_mm]
     found: list[tuple[Fraction, int | None]] = []
-    for member in subframe.members:
-        a, b = place(member.start), place(member.end)
-        if member.kind in JOINTED_OVER and segments_meet(*whole, a, b):
-            (u, v), (w, x) = run.told(a), run.told(b)
-            if v == x:
-                continue  # it lies along the row, and carries it anywhere
-            at = Fraction(u + (w - u) * Fraction(first[1] - v) / (x - v)) / UNIT - start
-            number = min(range(len(lines)), key=lambda index: abs(lines[index] - a[axis]))
-            on_line = abs(a[axis] - b[axis]) <= 1 and abs(lines[number] - a[axis]) <= 1
-            found.append((at, number if on_line else None))
-    in_order = _once(sorted(found, key=lambda each: each[0]))
-    return Chain(pieces=tuple(lot), length=end - start, stations=in_order)
+    for member in (each for each in subframe.members if carries(each)):
+        plain = place(member.start), place(member.end)
+        a, b = drawn_on(plan, member) if drawn else plain
+        (u, v), (w, x) = run.told(a), run.told(b)
+        if v == x or not segments_meet(*whole, a, b):
+            continue  # one that lies along the row carries it anywhere
+        at = Fraction(u + (w - u) * Fraction(level - v) / (x - v)) / UNIT
+        number = min(range(len(lines)), key=lambda index: abs(lines[index] - plain[0][axis]))
+        off = abs(lines[number] - plain[0][axis])
+        on_line = abs(plain[0][axis] - plain[1][axis]) <= 1 and off <= 1
+        found.append((at, number if on_line and member.kind in JOINTED_OVER else None))
+    return sorted(found, key=lambda each: each[0])
+
+
+def _closely(plan: Plan, found: list[Fraction], left: Fraction, right: Fraction) -> bool:
+    """Whether members cross a line with none of them far from the next, or from its ends."""
+    most = 2 * ticks(subframe_of(plan).most_centres_mm)
+    at = [left, *found, right]
+    return len(found) >= 2 and all(other - one <= most for one, other in pairwise(at))
 
 
 def _once(stations: list[tuple[Fraction, int | None]]) -> tuple[tuple[Fraction, int | None], ...]:
@@ -108,6 +129,34 @@ def _once(stations: list[tuple[Fraction, int | None]]) -> tuple[tuple[Fraction, 
         if not kept or at - kept[-1][0] > SLACK:
             kept.append((at, number))
     return tuple(kept)
+
+
+Stations = tuple[tuple[Fraction, int | None], ...]
+
+
+def _ways_told(stations: Stations) -> list[Stations]:
+    """Return how a row's stations may be told: its joists between the first and the last member.
+
+    All of them; only the longest run of lines that follow one another; or all, and 1/320 mm each
+    beyond the one before those that are cut off.
+    """
+    if len(stations) < 3:
+        return [stations]
+    first, *inner, last = stations
+    numbered = [each for each in inner if each[1] is not None]
+    runs: list[list[tuple[Fraction, int | None]]] = [[]]
+    filled: list[tuple[Fraction, int | None]] = []
+    for at, number in numbered:
+        before = filled[-1][1] if filled else None
+        step = 1 if before is None or number is None else abs(number - before)
+        if filled and step != 1:
+            runs.append([])
+            stood = filled[-1][0]
+            filled += [(stood + n, before) for n in range(1, step)]
+        runs[-1].append((at, number))
+        filled.append((at, number))
+    longest = max(runs, key=len)
+    return [(first, *each, last) for each in (tuple(numbered), tuple(longest), tuple(filled))]
 
 
 def stretches_are_lines(plan: Plan) -> Iterator[Flaw]:
@@ -124,20 +173,30 @@ def stretches_are_lines(plan: Plan) -> Iterator[Flaw]:
 
 
 def _same(plan: Plan, line: LineShape, chain: Chain) -> bool:
-    """Whether a line of the proof is as long as a stretch, with stations where members are."""
+    """Whether a line of the proof is as long as a stretch, with stations where it is carried."""
     mark = mark_of(plan)
     if abs(line.end - line.start - chain.length) > mark:
         return False
-    if len(line.stations) != len(chain.stations):
-        return False
-    at = [station for station, _ in chain.stations]
-    # a border's boards run as its sides do, some of them against the rows
-    back = [chain.length - station for station in reversed(at)]
     told = [station - line.start for station in line.stations]
+    ways = [[at for at, _ in way] for way in _ways_told(chain.stations)]
+    if chain.pieces[0].kind != "field":
+        # a border's boards run as its sides do, some of them against the rows
+        ways += [[chain.length - at for at in reversed(way)] for way in ways]
+        ways += [_evenly(plan, chain)]
     return any(
-        all(abs(one - other) <= mark for one, other in zip(told, way, strict=True))
-        for way in ([at] if chain.pieces[0].kind == "field" else [at, back])
+        len(way) == len(told)
+        and all(abs(one - other) <= mark for one, other in zip(told, way, strict=True))
+        for way in ways
     )
+
+
+def _evenly(plan: Plan, chain: Chain) -> list[Fraction]:
+    """Return where a board is carried that lies along a member: at even places."""
+    subframe = subframe_of(plan)
+    thick = ticks(subframe.timber_thickness_mm)
+    clear = chain.length - thick
+    bays = max(1, int(-(-clear // ticks(subframe.most_centres_mm))))
+    return [Fraction(thick, 2) + clear * at / bays for at in range(bays + 1)]
 
 
 def lines_have_the_plans_terms(plan: Plan) -> Iterator[Flaw]:
@@ -188,33 +247,51 @@ def sets_share_their_numbers(plan: Plan) -> Iterator[Flaw]:
         offsets |= {
             number - line.first_station - index
             for chain in chains
-            for index, (_, number) in enumerate(chain.stations)
-            if number is not None and chain.pieces[0].kind == "field"
+            for index, number in _numbered(plan, line, chain)
         }
     if len(offsets) > 1 and task.beside:
         yield fault("boards: task", "sets do not number their stations by one count", TASK)
     told = {(pair.one, pair.other) for pair in task.beside}
-    for one, other in sorted(_beside(rows, sets) - told):
+    beside = _beside(plan, rows, sets) if laying_of(plan).stagger_bays else told
+    for one, other in sorted(beside - told):
         message = f"sets {one} and {other} lie side by side, and the task does not say so"
         yield fault("boards: task", message, TASK)
-    for one, other in sorted(told - _beside(rows, sets)):
+    for one, other in sorted(told - beside):
         message = f"sets {one} and {other} do not lie side by side, and the task says so"
         yield fault("boards: task", message, TASK)
 
 
-def _beside(rows: list[str], sets: list[list[Chain]]) -> set[tuple[int, int]]:
-    """Return which sets have the last row of the one beside the first row of the other."""
-    found: set[tuple[int, int]] = set()
-    ends = []
-    for chains in sets:
-        marks = [chain.pieces[0].row for chain in chains if chain.pieces[0].row in rows]
-        order = sorted(rows.index(mark) for mark in marks)
-        ends.append((order[0], order[-1]) if order else None)
-    for one, first in enumerate(ends):
-        for other, second in enumerate(ends):
-            if first is not None and second is not None and first[1] + 1 == second[0]:
-                found.add((one, other))
-    return found
+def _numbered(plan: Plan, line: LineShape, chain: Chain) -> Iterator[tuple[int, int]]:
+    """Yield the joist line of each station of a row's line that stands on one, by its number."""
+    if chain.pieces[0].kind == "field":
+        known = [(at, number) for at, number in chain.stations if number is not None]
+        for index, station in enumerate(line.stations[1:-1], 1):
+            near = [n for at, n in known if abs(at - station + line.start) <= mark_of(plan) // 2]
+            yield from ((index, n) for n in near[:1])
+
+
+def _beside(plan: Plan, rows: list[str], sets: list[list[Chain]]) -> set[tuple[int, int]]:
+    """Return which sets have rows side by side: the next row of a zone, and some of it beside."""
+    zones = {row.mark: row.zone for row in laying_of(plan).rows}
+    runs = runs_of(plan)
+    placed = [
+        (at, rows.index(chain.pieces[0].row), *_span_of(runs, chain), zones[chain.pieces[0].row])
+        for at, chains in enumerate(sets)
+        for chain in chains
+        if chain.pieces[0].row in rows
+    ]
+    return {
+        (one, other)
+        for one, row, start, end, zone in placed
+        for other, next_row, first, last, beside in placed
+        if one != other and next_row == row + 1 and zone == beside
+        and min(end, last) - max(start, first) > SLACK
+    }  # fmt: skip
+
+
+def _span_of(runs: dict[str, Run], chain: Chain) -> tuple[Fraction, Fraction]:
+    run = runs[chain.pieces[0].mark]
+    return _ends(run, chain.pieces[0])[0], _ends(run, chain.pieces[-1])[1]
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (

@@ -102,6 +102,10 @@ def samples(start: Place, end: Place) -> Iterator[Place]:
         )
 
 
+#: How much further a corner is than a side: the square root of 2, up.
+ACROSS_A_CORNER = 1.415
+
+
 def _beside(
     plan: Plan, zone: Zone, side: tuple[Place, Place, Place],
     beside: tuple[list[Shape], list[Shape]],
@@ -120,7 +124,8 @@ def _beside(
         least, most = min(least, end_gap), max(most, end_gap)
     elif not runs_along(zone, start, end):
         least = most = end_gap
-    if not least - SLACK <= apart <= most + SLACK:
+    # at a corner of what lies beside it is as far as the diagonal of the gap
+    if not least - SLACK <= apart <= most * ACROSS_A_CORNER + SLACK:
         message = "a side is not a gap off what lies beside it"
         yield off_by(zone.mark, message, apart, least if apart < least else most, ZONES)
 

@@ -14,6 +14,9 @@ from drylay.planner.job import Job
 from drylay.planner.outlined_fields import FieldsLaid
 from drylay.planner.outlined_job import sizes_of
 
+#: Numbers of rows in different zones are so far apart: they are no neighbours.
+FAR_APART = 1_000
+
 
 @frozen(kw_only=True)
 class Stretch:
@@ -41,7 +44,9 @@ def stretches_of(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) -> tup
 def _row_stretches(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) -> Iterator[Stretch]:
     sizes = sizes_of(job)
     first = {zone.mark: zone.first_row for zone in laid.zones}
-    for number, row in enumerate(laid.rows):
+    apart = {zone.mark: number * FAR_APART for number, zone in enumerate(laid.zones)}
+    for at, row in enumerate(laid.rows):
+        number = at + apart[row.zone]
         band = band_of(row, first_row=first[row.zone])
         holes = [_hole(opening, band.axes, sizes.end_gap_mm) for opening in openings]
         parts = parts_in(band, laid.areas[row.zone], holes, end_gap_mm=sizes.end_gap_mm)
