@@ -33,6 +33,8 @@ from drylay.marks import PER_MM, to_mm
 OFF_SIDES_MM = 0.02
 #: What rounding to 1/320 mm takes off a tile's edges, or leaves of them: no wider than twice this.
 HAIR_MM = 0.0035
+#: A corner of a tile is there where it is no further off than this.
+CORNER_MM = 0.01
 
 
 @frozen(kw_only=True)
@@ -115,7 +117,7 @@ def _some(
         for part in _unthreaded(each, to_mm(grid.joint), along=grid.length >= grid.width)
         if not _is_hair(part)
     ]
-    if len(left) == 1 and _is_hair(minus(place_area, left[0])):
+    if len(left) == 1 and _fills(left[0], place_area):
         return [_whole(place, about)]
     found = sorted((_part(place, part) for part in left), key=_first)
     if len(found) == 1:
@@ -126,6 +128,17 @@ def _some(
 def _is_hair(area: Region) -> bool:
     """Return whether nothing of an area is wider than rounding may make it."""
     return area.is_empty or grown(area, -HAIR_MM).is_empty
+
+
+def _fills(part: Region, whole: Region) -> bool:
+    """Return whether a part is the whole of a box, but for what rounding takes off it.
+
+    Corners are looked at on their own: what is cut off one may be less than 1 mm2.
+    """
+    u1, v1, u2, v2 = bounds(whole)
+    nearly = grown(part, CORNER_MM)
+    corners = ((u1, v1), (u2, v1), (u2, v2), (u1, v2))
+    return all(within(at, nearly) for at in corners) and _is_hair(minus(whole, part))
 
 
 def _first(part: Part) -> tuple[float, float]:
@@ -150,7 +163,7 @@ def _unthreaded(part: OnePart, joint_mm: float, *, along: bool) -> Iterator[OneP
 def _part(place: tuple[int, int], part: OnePart) -> Part:
     ring = ring_of(part)
     u1, v1, u2, v2 = bounds(part)
-    shaped = not _is_hair(minus(box(u1, v1, u2, v2), part))
+    shaped = not _fills(part, box(u1, v1, u2, v2))
     narrow = narrowest_mm(ring) if shaped else min(u2 - u1, v2 - v1)
     return Part(
         column=place[0],
