@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from attrs import frozen
 
@@ -136,16 +137,19 @@ def breakers_needed(
 ) -> tuple[float, ...]:
     """Return where the fewest breaker boards lie that leave no row longer than `longest_mm`.
 
-    They part the field's whole length along the run evenly, on millimetres.
+    They part the field's whole length along the run evenly, on millimetres where that leaves no
+    stretch longer.
     """
     axes = axes_of(angle_deg)
     u1, _, u2, _ = bounds(turned(area, axes.cos_ratio, axes.sin_ratio))
     taken = board_mm + 2 * gap_mm
     count = max(0, math.ceil((u2 - u1 - longest_mm) / (longest_mm + taken) - 1e-9))
     clear = (u2 - u1 - count * taken) / (count + 1)
-    return tuple(
-        float(round(u1 + (at + 1) * clear + at * taken + taken / 2)) for at in range(count)
-    )
+    even = [u1 + (at + 1) * clear + at * taken + taken / 2 for at in range(count)]
+    told = [float(round(at)) for at in even]
+    edges = [u1 - taken / 2, *told, u2 + taken / 2]
+    fitting = all(b - a - taken <= longest_mm for a, b in pairwise(edges))
+    return tuple(told if fitting else even)
 
 
 def breaker_area(area: Region, angle_deg: float, breaker: Breaker, beyond_mm: float) -> Region:

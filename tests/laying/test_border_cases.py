@@ -1,0 +1,66 @@
+"""A mitred border against plane geometry, worked by hand."""
+
+import math
+
+import pytest
+import shapely
+
+from drylay.laying.border import border_mm, corner_deg, lay_border, mitres
+
+HEXAGON = tuple(
+    (2000 * math.cos(math.radians(60 * at)), 2000 * math.sin(math.radians(60 * at)))
+    for at in range(6)
+)
+ELL = ((0.0, 0.0), (3000.0, 0.0), (3000.0, 1500.0), (1200.0, 1500.0), (1200.0, 2500.0),
+       (0.0, 2500.0))  # fmt: skip
+
+
+@pytest.mark.parametrize("ring", [HEXAGON, ELL])
+@pytest.mark.parametrize("courses", [1, 2])
+def test_courses_make_up_the_band(ring: tuple[tuple[float, float], ...], courses: int) -> None:
+    boards = lay_border(ring, courses=courses, board_mm=145, gap_mm=5)
+    assert boards is not None
+    assert len(boards) == courses * len(ring)
+    whole = shapely.Polygon(ring)
+    for course in range(courses):
+        off = course * 150.0
+        outer = whole.buffer(-off, join_style="mitre")
+        band = outer.area - whole.buffer(-off - 145, join_style="mitre").area
+        laid = [shapely.Polygon(board.ring) for board in boards if board.course == course]
+        assert sum(each.area for each in laid) == pytest.approx(band, rel=1e-9)
+        assert shapely.union_all(laid).area == pytest.approx(band, rel=1e-6)
+
+
+def test_a_hexagon_by_hand() -> None:
+    """Corners of 120: mitres of 145 / sin 60 = 167.432, the saw at 30, sides of 2000."""
+    for mitre in mitres(HEXAGON, wide_mm=145):
+        assert mitre.length_mm == pytest.approx(145 / math.sin(math.radians(60)))
+        assert mitre.saw_deg == pytest.approx(30)
+    boards = lay_border(HEXAGON, courses=1, board_mm=145, gap_mm=5)
+    assert boards is not None
+    assert [board.length_mm for board in boards] == pytest.approx([2000] * 6)
+    assert [(b.start_deg, b.end_deg) for b in boards] == [
+        pytest.approx((30.0, -30.0), abs=1e-9)
+    ] * 6
+
+
+def test_an_ell_by_hand() -> None:
+    """The side from the re-entrant corner on is 1000 outside, and a board longer at that tip."""
+    assert corner_deg(ELL, 3) == pytest.approx(270)
+    found = mitres(ELL, wide_mm=100)
+    assert [mitre.length_mm for mitre in found] == pytest.approx([100 * math.sqrt(2)] * 6)
+    assert [mitre.saw_deg for mitre in found] == pytest.approx([45, 45, 45, -45, 45, 45])
+    boards = lay_border(ELL, courses=1, board_mm=100, gap_mm=5)
+    assert boards is not None
+    assert [board.length_mm for board in boards] == pytest.approx(
+        [3000, 1500, 1900, 1100, 1200, 2500]
+    )
+
+
+def test_a_side_too_short_has_no_border() -> None:
+    assert lay_border(((0, 0), (280, 0), (280, 900), (0, 900)), courses=1, board_mm=145,
+                      gap_mm=5) is None  # fmt: skip
+
+
+def test_how_wide() -> None:
+    assert [border_mm(n, 145, 5) for n in (0, 1, 2)] == [0, 145, 295]

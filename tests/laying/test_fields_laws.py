@@ -1,0 +1,26 @@
+"""Breaker boards: no stretch longer than boards are, and no breaker board too many."""
+
+from itertools import pairwise
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drylay.geometry import box
+from drylay.laying.fields import breakers_needed
+
+
+@given(st.floats(1_000, 30_000), st.floats(1_500, 6_000), st.sampled_from((0, 90)))
+def test_fewest_and_none_too_long(deep: float, longest: float, angle: int) -> None:
+    area = box(0, 0, deep, 2_000) if angle == 0 else box(-2_000, 0, 0, deep)
+    at = breakers_needed(area, float(angle), longest_mm=longest, board_mm=145, gap_mm=5)
+    edges = [-77.5, *at, deep + 77.5]
+    clear = [b - a - 155 for a, b in pairwise(edges)]
+    assert max(clear) <= longest + 1e-6
+    # with one breaker board less some stretch would be longer
+    assert not at or deep > (len(at) - 1) * 155 + len(at) * longest - 1e-3
+
+
+def test_stretches_just_as_long_as_boards() -> None:
+    """8155 = 2 x 4000 and a board with its gaps: on a millimetre one would be 4000.5."""
+    area = box(0, 0, 8_155, 2_000)
+    assert breakers_needed(area, 0.0, longest_mm=4_000, board_mm=145, gap_mm=5) == (4077.5,)
