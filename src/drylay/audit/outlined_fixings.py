@@ -140,11 +140,21 @@ def _lies_along(piece: LaidPiece, run: Run, member: Member, long: Fraction) -> b
 def _far_ends(plan: Plan, piece: LaidPiece, run: Run, found: list[Fraction]) -> int:
     """Return how many ends, not at joints, have no place within twice what ends may reach."""
     reach = 2 * ticks(subframe_of(plan).end_support_most_mm)
-    named = (piece.from_member, piece.to_member)
+    meeting = _meeting_at(plan, piece, run)
     return sum(
-        not mark and not any(abs(tip - each) <= reach for each in found)
-        for tip, mark in zip(_tips(run, piece), named, strict=True)
+        not any(abs(tip - each) <= ticks(laying_of(plan).end_gap_mm) for each in meeting)
+        and not any(abs(tip - each) <= reach for each in found)
+        for tip in _tips(run, piece)
     )
+
+
+def _meeting_at(plan: Plan, piece: LaidPiece, run: Run) -> list[Fraction]:
+    """Return where along the run joints lie on the line of a piece that ends at any."""
+    if not (piece.from_member or piece.to_member):
+        return []
+    _, low, _, high = box(run.all_told(shape(piece.corners)))
+    told = [run.told(place(joint.at)) for joint in laying_of(plan).joints]
+    return [Fraction(u) / UNIT for u, v in told if low < v < high]
 
 
 def deck_screws_counted(plan: Plan) -> Iterator[Flaw]:
