@@ -106,8 +106,8 @@ def test_a_hatch_is_snapped_outwards_to_the_middle_of_gaps() -> None:
     opening = snap_hatch(hatch(2000, 1000, 600, 450), rows_at(0, 20), mark="O1")
     assert isinstance(opening, Opening)
     # the cover 775 to 1225, with 40 all round 735 to 1265; middles of gaps lie at 147.5 + 150 n:
-    # 597.5 and 1347.5 are those next beyond; along 1700 - 40 to 2300 + 40, both on marks
-    assert extent(opening.corners) == (1660, 597.5, 2340, 1347.5)
+    # 597.5 and 1347.5 are those next beyond; along 1700 - 40 - 45 to 2300 + 40 + 45, on marks
+    assert extent(opening.corners) == (1615, 597.5, 2385, 1347.5)
     assert opening.clear_mm == 40
     assert opening.panel_most_kg == 20
 
