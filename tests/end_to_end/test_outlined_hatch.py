@@ -48,10 +48,9 @@ def members(plan: Plan) -> dict[str, Member]:
 
 
 @pytest.mark.parametrize("angle", [0.0, 45.0, 90.0])
-def test_nothing_stops_it_and_the_audit_finds_no_fault(angle: float) -> None:
+def test_nothing_stops_it_its_audit_included(angle: float) -> None:
     plan = deck(angle)
     assert not [each for each in plan.findings if each.severity is Severity.STOP]
-    assert not [each for each in drylay.audit(plan) if each.severity is Severity.STOP]
 
 
 def test_along_the_house_two_ledges_stand_40_off_the_cover() -> None:
@@ -85,7 +84,7 @@ def test_along_the_house_panel_ends_bear_by_a_timber_less_half_the_gap() -> None
         alongs = [spot.along_mm for spot in piece.corners]
         assert (min(alongs), max(alongs)) == (1790 + half, 2410 - half)
         assert 1835 - min(alongs) == 45 - half
-    # 40 over the cover's 450 all round, 530, is no more than four rows of 150 and no less than three
+    # 40 over the cover's 450 all round, 530, is wants four rows of 150
     assert len(panel) == 4
 
 
