@@ -2,12 +2,15 @@
 
 from collections.abc import Callable
 
+from attrs import evolve
+
 from audit.outlined_planting import board, member
 from audit.outlined_real import garden, reference
 from audit.outlined_sample import box, spot
 from audit.planting import Edit, both, by, to, without
 from drylay.cutting.model import Beside, Line
 from drylay.plan.model import Plan
+from drylay.subframe.model import Member
 
 
 def bordered() -> Plan:
@@ -20,6 +23,39 @@ def jointed() -> Plan:
 
 def splayed() -> Plan:
     return reference("S09")
+
+
+def _ledge(plan: Plan) -> Member:
+    """Return the ledge under the panel's ends that lie nearest to the datum."""
+    assert plan.subframe is not None
+    assert plan.outline is not None
+    left = min(spot.along_mm for spot in plan.outline.openings[1].corners)
+    own = [each for each in plan.subframe.members if each.side == "O2" and each.kind == "trimmer"]
+    return next(each for each in own if min(s.along_mm for s in each.corners) == left)
+
+
+def ledge_as(**more: object) -> Edit:
+    """Return the edit that tells that ledge otherwise."""
+    return lambda plan: member(_ledge(plan).mark, **more)(plan)
+
+
+def ledge_in(by_mm: float) -> Edit:
+    """Return the edit that moves that ledge so far into the hole."""
+
+    def run(plan: Plan) -> Plan:
+        ledge = _ledge(plan)
+        corners = tuple(evolve(spot, along_mm=spot.along_mm + by_mm) for spot in ledge.corners)
+        return member(ledge.mark, corners=corners)(plan)
+
+    return run
+
+
+def no_ledge(plan: Plan) -> Plan:
+    """Return the plan without that ledge."""
+    assert plan.subframe is not None
+    mark = _ledge(plan).mark
+    members = tuple(each for each in plan.subframe.members if each.mark != mark)
+    return to("subframe.members", members)(plan)
 
 
 LINE = "buying.purchases[0].proof.task.lines[0]"
@@ -55,6 +91,12 @@ REAL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
     ("AUD-806", "a line of timber", jointed, to("buying.purchases[1].proof.task.lines", (SHORT,))),
     ("AUD-702", "a piece not sawn", garden, without("buying.purchases[0].lengths[0].pieces", 0)),
     ("AUD-758", "a panel lighter than its boards", garden, to("outline.openings[1].panel_kg", 0.5)),
+    ("AUD-757", "another way off the ledges", garden, by("outline.openings[1].clear_mm", 5.0)),
+    ("AUD-757", "a ledge over the cover", garden, ledge_in(50.0)),
+    ("AUD-800", "a ledge that the panel's ends do not reach", garden, ledge_in(25.0)),
+    ("AUD-800", "no ledge", garden, no_ledge),
+    ("AUD-798", "a ledge of another opening", garden, ledge_as(side="O1")),
+    ("AUD-798", "a joist for a ledge", garden, ledge_as(kind="joist")),
     (
         "AUD-771",
         "a panel's board short",

@@ -75,6 +75,10 @@ def test_openings_take_their_area_off_but_for_hatches() -> None:
     assert (outline.gross_m2, outline.opening_count) == (20, 3)
 
 
+#: The thickness of the timber that a panel's ends lie on.
+LEDGE_MM = 45.0
+
+
 @frozen(kw_only=True)
 class Row:
     """A row as a hatch sees it."""
@@ -93,15 +97,17 @@ def rows_at(angle: float, count: int, *, first: float = 0, gap: float = 5) -> Ro
 
     lefts = [first + number * (145 + gap) for number in range(count)]
     rows = [Row(start=spot(-9000, v), end=spot(9000, v), width_mm=145) for v in lefts]
-    return Rows(angle_deg=angle, first_row="near", rows=rows, end_gap_mm=4, mark_320=160)
+    return Rows(
+        angle_deg=angle, first_row="near", rows=rows, end_gap_mm=4, ledge_mm=LEDGE_MM, mark_320=160
+    )
 
 
 def test_a_hatch_is_snapped_outwards_to_the_middle_of_gaps() -> None:
     opening = snap_hatch(hatch(2000, 1000, 600, 450), rows_at(0, 20), mark="O1")
     assert isinstance(opening, Opening)
     # the cover 775 to 1225, with 40 all round 735 to 1265; middles of gaps lie at 147.5 + 150 n:
-    # 597.5 and 1347.5 are those next beyond; along 1700 - 40 to 2300 + 40, both on marks
-    assert extent(opening.corners) == (1660, 597.5, 2340, 1347.5)
+    # 597.5 and 1347.5 are those next beyond; along 1700 - 40 - 45 to 2300 + 40 + 45, on marks
+    assert extent(opening.corners) == (1615, 597.5, 2385, 1347.5)
     assert opening.clear_mm == 40
     assert opening.panel_most_kg == 20
 
@@ -116,7 +122,9 @@ def test_a_hatch_among_rows_counted_from_the_far_side() -> None:
         )
         for row in reversed(near.rows)
     ]
-    far = Rows(angle_deg=0, first_row="far", rows=far_rows, end_gap_mm=4, mark_320=160)
+    far = Rows(
+        angle_deg=0, first_row="far", rows=far_rows, end_gap_mm=4, ledge_mm=LEDGE_MM, mark_320=160
+    )
     wish = hatch(2000, 1000, 600, 450)
     assert snap_hatch(wish, far, mark="O1") == snap_hatch(wish, near, mark="O1")
 

@@ -25,6 +25,8 @@ from drylay.plan.model import Plan
 STRETCH = outlines("Frame: most_centres_mm along every board")
 ENDS = outlines("Frame: every cut end of a board lies over a member")
 
+PANELS = outlines("Frame: ledges under a hatch's panel")
+
 Stretch = tuple[Fraction, Fraction]
 
 
@@ -176,9 +178,40 @@ def ends_lie_over_members(plan: Plan) -> Iterator[Flaw]:
         yield off_by("subframe.end_support_most_mm", message, most, ticks(END_SUPPORT_MM), ENDS)
 
 
+def panels_bear(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each end of a panel's board that bears on less than half a timber."""
+    runs = runs_of(plan)
+    least = Fraction(ticks(subframe_of(plan).timber_thickness_mm), 2)
+    for piece in laying_of(plan).pieces:
+        if piece.kind != "hatch" or piece.mark not in runs:
+            continue
+        run = runs[piece.mark]
+        told = run.all_told(shape(piece.corners))
+        _, low, _, high = box(told)
+        for eighth in (1, 4, 7):  # its middle, and beside either edge
+            level = low + Fraction(high - low) * eighth / 8
+            held = bearers(plan, run, piece, level)
+            for start, end in along(told, level):
+                for bears in (_from(held, start), _until(held, end)):
+                    if bears < least - SLACK:
+                        message = "a panel's end bears on less than half a timber"
+                        yield off_by(piece.mark, message, float(bears), float(least), PANELS)
+
+
+def _from(held: list[Stretch], start: Fraction) -> Fraction:
+    """Return for how far from its start a line is carried without a break."""
+    return max((b - start for a, b in held if a <= start + SLACK), default=Fraction(0))
+
+
+def _until(held: list[Stretch], end: Fraction) -> Fraction:
+    """Return for how far before its end a line is carried without a break."""
+    return max((end - a for a, b in held if b >= end - SLACK), default=Fraction(0))
+
+
 END_SUPPORT_MM = 100.0
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-796", "no stretch of a board hangs free over more than it may", boards_are_held_up),
     ("AUD-797", "every end of a board lies over a member or near one", ends_lie_over_members),
+    ("AUD-800", "panels of hatches bear at both ends of every board", panels_bear),
 )

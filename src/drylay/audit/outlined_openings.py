@@ -1,6 +1,7 @@
 """Openings: inside the outline, apart, as far from what stands in them as they have to be."""
 
 from collections.abc import Iterator
+from math import inf
 
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import off_by
@@ -95,11 +96,20 @@ def clear_ways(plan: Plan) -> Iterator[Flaw]:
             continue
         if any(inside(place, hole) < 0 for place in thing):
             yield fault(opening.mark, "what stands in it reaches out of its hole", CLEAR)
-        clear, told = edges_apart(hole, thing), ticks(opening.clear_mm)
+        clear = min(edges_apart(hole, thing), *_off_ledges(plan, opening, thing))
+        told = ticks(opening.clear_mm)
         if abs(told - clear) > SLACK:
             message = "not the least way from what stands there to the edge of the hole"
             yield off_by(opening.mark, message, told, clear, CLEAR)
         yield from _limits(opening, clear)
+
+
+def _off_ledges(plan: Plan, opening: Opening, thing: Shape) -> list[float]:
+    """Return how far a hatch's cover is from all that stands for it; nothing is ever nearer."""
+    if opening.kind != "hatch" or plan.subframe is None:
+        return [inf]
+    own = [member for member in plan.subframe.members if member.side == opening.mark]
+    return [inf, *(float(root(squared_apart(shape(each.corners), thing))) for each in own)]
 
 
 def edges_apart(one: tuple[Place, ...], other: tuple[Place, ...]) -> float:

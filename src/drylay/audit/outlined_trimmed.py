@@ -33,6 +33,7 @@ from drylay.audit.plane import (
     squared_to_edge,
 )
 from drylay.audit.sweep import trapezia, twice_area_of
+from drylay.outline.model import Opening
 from drylay.plan.model import Plan
 from drylay.subframe.model import Member
 
@@ -43,14 +44,14 @@ SPLICES = outlines("Frame: splices")
 
 
 def openings_are_trimmed(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless members stand all round each opening, and none in it."""
+    """Yield a flaw unless members stand all round each opening, and none in it but ledges."""
     subframe = subframe_of(plan)
     told = [(member, shape(member.corners)) for member in subframe.members]
     reach = ticks(subframe.end_support_most_mm)
     for opening in outline_of(plan).openings:
         hole = shape(opening.corners)
         for member, corners in told:
-            if boxes_meet(corners, hole):
+            if boxes_meet(corners, hole) and not _is_ledge(member, opening):
                 _, low, _, high = box(hole)
                 both = twice_area_of(trapezia((corners, hole), both_of, low, high))
                 if both > 2 * SLACK * round_about(hole):
@@ -65,6 +66,12 @@ def openings_are_trimmed(plan: Plan) -> Iterator[Flaw]:
             ]  # fmt: skip
             if not any(_beside(corners, (start, end), reach) for corners in beside):
                 yield fault(opening.mark, "no trimmer or joist stands along a side of it", TRIMMED)
+
+
+def _is_ledge(member: Member, opening: Opening) -> bool:
+    """Whether a member may stand in a hole: its own trimmers in a hatch's, see AUD-757, AUD-800."""
+    own = member.kind == "trimmer" and member.side == opening.mark
+    return own and opening.kind == "hatch"
 
 
 def _near(at: Place, corners: tuple[Place, ...], reach: int) -> bool:
@@ -202,7 +209,11 @@ def _square(one: tuple[int, int], other: tuple[int, int]) -> int:
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
-    ("AUD-798", "members stand all round openings, and none in one", openings_are_trimmed),
+    (
+        "AUD-798",
+        "members stand all round openings, and none in one but ledges",
+        openings_are_trimmed,
+    ),
     ("AUD-799", "trimmers that carry cut joists are doubled", laden_trimmers_are_doubled),
     ("AUD-930", "noggins tie the joists of every bay", noggins_are_close_enough),
     ("AUD-931", "seams lie where two members touch", seams_lie_between),

@@ -43,12 +43,16 @@ class RowLaid(Protocol):
 
 @frozen(kw_only=True)
 class Rows:
-    """The rows of one zone, in order; `angle_deg` is their run, see `laying.model.Zone`."""
+    """The rows of one zone, in order; `angle_deg` is their run, see `laying.model.Zone`.
+
+    `ledge_mm` is the thickness of the timber that carries a panel inside its hole, at either end.
+    """
 
     angle_deg: float
     first_row: str
     rows: Sequence[RowLaid]
     end_gap_mm: float
+    ledge_mm: float
     mark_320: int
 
 
@@ -65,7 +69,8 @@ def snap_hatch(wish: OpeningWish, rows: Rows, *, mark: str) -> Opening | Finding
     """Return a hatch's opening among the rows of its zone, or why no whole rows make its panel.
 
     The hole is the cover with `CLEAR_LEAST_MM` all round, outwards to the middle of the gaps
-    between rows, and to a mark along them. `panel_kg` is left to who knows what boards weigh.
+    between rows; along them it is a ledge longer at either end, outwards to a mark. `panel_kg` is
+    left to who knows what boards weigh.
 
     Raises:
         ValueError: There are no rows.
@@ -78,14 +83,16 @@ def snap_hatch(wish: OpeningWish, rows: Rows, *, mark: str) -> Opening | Finding
     high = [each for each in middles if min(each) >= wanted[3]]
     if not low or not high:
         return _no_gap(wish, rows, mark, _past(middles, wanted))
-    hole = _hole(_run(rows.angle_deg), ends, max(low), min(high))
+    run, ledge = _run(rows.angle_deg), exact(rows.ledge_mm)
+    hole = _hole(run, ends, max(low), min(high))
+    between_ledges = _hole(run, (ends[0] + ledge, ends[1] - ledge), max(low), min(high))
     return Opening(
         mark=mark,
         kind="hatch",
         name=wish.name,
         corners=tuple(spot_of(place) for place in hole),
         within=tuple(spot_of(place) for place in within),
-        clear_mm=to_mm(int(apart(hole, within))),
+        clear_mm=to_mm(int(min(apart(each, within) for each in (hole, between_ledges)))),
         clear_least_mm=CLEAR_LEAST_MM,
         clear_most_mm=None,
         panel_most_kg=PANEL_MOST_KG,
@@ -97,15 +104,17 @@ def _among(
 ) -> tuple[tuple[int, int], list[Way], tuple[float, float, float, float]]:
     """Return a hole's ends along the run, the gaps' middles there, and what the hole has to hold.
 
-    That is its least way along the run and to the left of it, then its greatest ways.
+    That is its least way along the run and to the left of it, then its greatest ways; a ledge's
+    thickness at either end along the run is in it.
     """
     run = _run(rows.angle_deg)
     seen = [_seen(run, place) for place in within]
     # a corner of a skew hole is rounded: two of 1/320 mm keep it clear all the same
     clear = exact(CLEAR_LEAST_MM) + (0 if 0.0 in run else 2)
+    ends_clear = clear + exact(rows.ledge_mm)
     wanted = (
-        min(u for u, _ in seen) - clear, min(v for _, v in seen) - clear,
-        max(u for u, _ in seen) + clear, max(v for _, v in seen) + clear,
+        min(u for u, _ in seen) - ends_clear, min(v for _, v in seen) - clear,
+        max(u for u, _ in seen) + ends_clear, max(v for _, v in seen) + clear,
     )  # fmt: skip
     ends = (floor_mark(floor(wanted[0]), rows.mark_320), ceil_mark(ceil(wanted[2]), rows.mark_320))
     return ends, _middles(rows, run, ends), wanted

@@ -50,6 +50,7 @@ def _opening(job: Job, laid: FieldsLaid, wish: OpeningWish, mark: str) -> Openin
         first_row=zone.first_row,
         rows=[row for row in laid.rows if row.zone == zone.mark],
         end_gap_mm=sizes.end_gap_mm,
+        ledge_mm=job.articles.timber.thickness_mm,
         mark_320=sizes.mark_320,
     )
     hatch = snap_hatch(wish, rows, mark=mark)

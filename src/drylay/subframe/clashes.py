@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from drylay.findings import Finding, Severity
 from drylay.reasons import Source
 from drylay.subframe.bearing import loose_ends, overlap
-from drylay.subframe.openings import Hole
+from drylay.subframe.ledges import Hole
 from drylay.subframe.plane import Place
-from drylay.subframe.sizes import is_upright
+from drylay.subframe.sizes import is_flat, is_upright
 from drylay.subframe.wants import Placed, Timber
 
 OURS = Source(kind="assumption", title="docs/outline-conventions.md", clause="Frame")
@@ -21,17 +21,40 @@ def room_of(placed: Placed, holes: Sequence[Hole]) -> list[Finding]:
     found = []
     for hole in holes:
         own = [timber for timber in placed.timbers if timber.side == hole.mark]
-        across = [timber for timber in own if timber.kind == "trimmer" and not is_upright(timber)]
         ring = placed.holes[hole.number]
+        round_it = [one for one in own if one.kind == "trimmer" and not _lies_in(one, ring)]
+        across = [timber for timber in round_it if is_flat(timber)]
+        ledges = len([one for one in own if _lies_in(one, ring)])
         near = [rim for rim in rims if _gap(ring, rim) < placed.wants.timber_thickness_mm]
         others = [timber for timber in placed.timbers if timber not in own]
         if any(overlap(ring, rim.corners) > TOUCH_MM for rim in rims) or (len(across) < 2 and near):
             found.append(_too_near_rim(placed, hole, near or rims))
+        elif hole.number in placed.hatches and ledges < 2:
+            found.append(_no_ledge(placed, hole))
         elif len(across) < 2 or _run_into(own, others) or _is_loose(own, placed.timbers):
             found.append(_too_near_other(placed, hole))
         elif any(_is_overladen(placed, trimmer) for trimmer in across):
             found.append(_not_doubled(placed, hole))
     return found
+
+
+def _lies_in(timber: Timber, ring: Sequence[Place]) -> bool:
+    """Return whether a timber stands inside a hole, as a hatch's ledges do."""
+    return overlap(timber.corners, ring) > TOUCH_MM
+
+
+def _no_ledge(placed: Placed, hole: Hole) -> Finding:
+    least = placed.wants.timber_thickness_mm
+    return Finding(
+        code="SUB-008",
+        severity=Severity.STOP,
+        subject=hole.mark,
+        message="the hatch has no room for a ledge that carries its panel at either end: move it, "
+        "or lay the boards of its field square to the joists",
+        limit=least,
+        unit="mm",
+        source=OURS,
+    )
 
 
 def _is_overladen(placed: Placed, trimmer: Timber) -> bool:

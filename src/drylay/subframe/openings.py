@@ -4,30 +4,16 @@ Two trimmers run across the joists from the nearest joist, or rim, that goes pas
 either side; two more run between them where those joists stand off the hole.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from attrs import frozen
 
 from drylay.subframe.bays import is_free
 from drylay.subframe.bearing import loose_ends
-from drylay.subframe.plane import NEAR_MM, Axis, Corners, Place, spread
+from drylay.subframe.ledges import Hole, Joists, ledges
+from drylay.subframe.plane import NEAR_MM, Axis, Corners, spread
 from drylay.subframe.strips import free_parts
 from drylay.subframe.wants import Placed, Timber
-
-#: Given what stands in the way, the joists of all lines.
-Joists = Callable[[Sequence[Sequence[Place]]], list[Timber]]
-
-
-@frozen(kw_only=True)
-class Hole:
-    """An opening's hole in the frame's own axes, and its number from 0."""
-
-    mark: str
-    number: int
-    left_mm: float
-    right_mm: float
-    low_mm: float
-    high_mm: float
 
 
 @frozen
@@ -77,7 +63,9 @@ def frame_openings(
     for one in across:
         found += _timbers(one)
     standing += [timber.corners for timber in found]
-    return found + _between(placed, holes, standing)
+    found += _between(placed, holes, standing)
+    standing += [timber.corners for timber in found]
+    return found + ledges(placed, holes, standing, joists)
 
 
 def _box(hole: Hole, by_mm: float = 0.0) -> Corners:

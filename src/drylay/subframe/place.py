@@ -12,9 +12,10 @@ from drylay.reasons import Source
 from drylay.subframe.bearing import loose_ends
 from drylay.subframe.clashes import room_of
 from drylay.subframe.joists import Claim, Room, place_joists, run_on
+from drylay.subframe.ledges import Hole
 from drylay.subframe.lines import place_lines
 from drylay.subframe.moving import moved_lines
-from drylay.subframe.openings import Hole, frame_openings, holes_of
+from drylay.subframe.openings import frame_openings, holes_of
 from drylay.subframe.plane import NEAR_MM, Axis, place_of, spread
 from drylay.subframe.rims import (
     face_axes,
@@ -51,6 +52,9 @@ def place_frame(outline: Outline, wants: FrameWants) -> Placed:
         holes=tuple(
             tuple(place_of(spot, wants.joist_run) for spot in opening.corners)
             for opening in outline.openings
+        ),
+        hatches=tuple(
+            number for number, opening in enumerate(outline.openings) if opening.kind == "hatch"
         ),
         seams=tuple(
             (place_of(seam.start, wants.joist_run), place_of(seam.end, wants.joist_run))

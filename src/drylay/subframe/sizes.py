@@ -21,6 +21,11 @@ def is_upright(timber: Timber) -> bool:
     return abs(timber.corners[0][0] - timber.corners[1][0]) < NEAR_MM
 
 
+def is_flat(timber: Timber) -> bool:
+    """Return whether a timber runs square to the joists."""
+    return abs(timber.corners[0][1] - timber.corners[1][1]) < NEAR_MM
+
+
 def too_long(placed: Placed) -> list[Finding]:
     """Return a stop for joists, and one for trimmers, longer than the timber to be had.
 

@@ -79,13 +79,15 @@ class Placed:
 
     `sides` are the marks of the outline's sides, in step with the rims. `seams` are pairs of
     places, `ring` the frame's face, `holes` those of the openings, in the frame's own axes.
-    `findings` are all stops.
+    `hatches` tells which of the holes, from 0, are hatches': boards of a panel end at the second
+    side of these and at the fourth. `findings` are all stops.
     """
 
     wants: FrameWants
     sides: tuple[str, ...]
     ring: tuple[Place, ...]
     holes: tuple[tuple[Place, ...], ...] = ()
+    hatches: tuple[int, ...] = ()
     lines_mm: tuple[float, ...] = ()
     centres_mm: float = 0.0
     timbers: tuple[Timber, ...] = ()

@@ -181,6 +181,8 @@ def hatches_draft(deck: OutlinedDeck) -> list[Draft]:
                 "the rows beside it; the battens hang clear of joists and trimmers and of the "
                 "cover.",
                 f"Fit two lifting holes or rings; a panel is for one person to lift: {weighs}.",
+                "Every board of a panel lies with both its ends on the ledges, the timbers inside "
+                "the hole, half {laying.end_gap_mm} short of its edge; battens fit between them.",
                 "Lay it in loose, rows in line with those around: even gaps, no screw into the "
                 "frame.",
             ),

@@ -1,0 +1,119 @@
+"""A deck over an inspection cover, boards along the house and at 45 degrees: what carries the lid.
+
+Figures worked by hand beside each; timber 45 thick, boards 145, cover 450 x 450 at 2100, 1500.
+"""
+
+from functools import lru_cache
+from math import dist, sqrt
+
+import pytest
+
+import drylay
+from drylay.findings import Severity
+from drylay.plan.model import Plan
+from drylay.subframe.model import Member, Subframe
+from outlined_gardens import STOCK
+
+CORNERS = ((0, 0, "house"), (4200, 0, "open"), (4200, 3000, "open"), (0, 3000, "open"))
+COVER = {"kind": "hatch", "along_mm": 2100, "across_mm": 1500, "size_along_mm": 450,
+         "size_across_mm": 450, "name": "inspection cover"}  # fmt: skip
+
+
+@lru_cache
+def deck(angle_deg: float) -> Plan:
+    """Return the deck with boards at an angle from the house."""
+    return drylay.design(
+        drylay.read_brief({
+            "title": "over an inspection cover",
+            "outline": {
+                "points": [{"along_mm": x, "across_mm": y, "side": s} for x, y, s in CORNERS],
+                "openings": [COVER],
+            },
+            "board": {"article": "DB-28-145"},
+            "frame": {"article": "FT-45-145"},
+            "laying": {"angle_deg": angle_deg},
+            "fixings": {"screw": "DS-45-70", "coach_screw": "CS-8-120", "frame_screw": "FS-60-90"},
+        }),
+        stock=drylay.load_catalogue(STOCK),
+    )  # fmt: skip
+
+
+def frame_of(plan: Plan) -> Subframe:
+    assert plan.subframe is not None
+    return plan.subframe
+
+
+def members(plan: Plan) -> dict[str, Member]:
+    return {member.mark: member for member in frame_of(plan).members}
+
+
+@pytest.mark.parametrize("angle", [0.0, 45.0, 90.0])
+def test_nothing_stops_it_its_audit_included(angle: float) -> None:
+    plan = deck(angle)
+    assert not [each for each in plan.findings if each.severity is Severity.STOP]
+
+
+def test_along_the_house_two_ledges_stand_40_off_the_cover() -> None:
+    plan = deck(0.0)
+    assert plan.outline is not None
+    (lid,) = plan.outline.openings
+    # along: 2100 - 225 - 40 - 45 = 1790, and 2100 + 225 + 40 + 45 = 2410
+    alongs = {spot.along_mm for spot in lid.corners}
+    assert (min(alongs), max(alongs), lid.clear_mm) == (1790, 2410, 40)
+    told = {
+        (min(s.along_mm for s in one.corners), max(s.along_mm for s in one.corners)): one
+        for one in frame_of(plan).members
+        if one.side == "O1"
+    }
+    for low, high in ((1790, 1835), (2365, 2410)):
+        ledge = told[low, high]
+        acrosses = {spot.across_mm for spot in lid.corners}
+        # from trimmer to trimmer: four rows and the halves of the gaps beside them
+        assert ledge.length_mm == max(acrosses) - min(acrosses)
+        assert {members(plan)[mark].kind for mark in (ledge.start_on, ledge.end_on)} == {"trimmer"}
+    # each touches the trimmer outside: 1745 to 1790, 2410 to 2455
+    assert {(1745, 1790), (2410, 2455)} <= set(told)
+
+
+def test_along_the_house_panel_ends_bear_by_a_timber_less_half_the_gap() -> None:
+    plan = deck(0.0)
+    assert plan.laying is not None
+    panel = [piece for piece in plan.laying.pieces if piece.kind == "hatch"]
+    half = plan.laying.end_gap_mm / 2
+    for piece in panel:
+        alongs = [spot.along_mm for spot in piece.corners]
+        assert (min(alongs), max(alongs)) == (1790 + half, 2410 - half)
+        assert 1835 - min(alongs) == 45 - half
+    # 40 over the cover's 450 all round, 530, is wants four rows of 150
+    assert len(panel) == 4
+
+
+def test_at_45_degrees_ledges_are_cut_at_45_against_the_trimmers() -> None:
+    plan = deck(45.0)
+    assert plan.outline is not None
+    (lid,) = plan.outline.openings
+    # the cover's diagonal is 450 x root 2 = 636.4; with 2 x (40 + 45): 806.4, outwards to marks
+    long = dist(*((spot.along_mm, spot.across_mm) for spot in lid.corners[:2]))
+    assert 806.4 <= long <= 806.4 + 1 + 0.02
+    assert lid.clear_mm >= 40
+    ledges = [
+        one for one in frame_of(plan).members
+        if one.kind == "trimmer" and {abs(round(one.start_deg)), abs(round(one.end_deg))} == {45}
+        and one.length_mm > 900
+    ]  # fmt: skip
+    assert len(ledges) == 2
+    wide = dist(*((spot.along_mm, spot.across_mm) for spot in lid.corners[1:3]))
+    for ledge in ledges:
+        # its outer face is the hole's side; at 45 degrees either end leans out by its thickness
+        assert ledge.length_mm == pytest.approx(wide + 2 * 45, abs=0.02)
+        assert ledge.start_on
+        assert ledge.end_on
+    assert sqrt(2) * 450 == pytest.approx(636.4, abs=0.01)
+
+
+@pytest.mark.parametrize("angle", [0.0, 45.0])
+def test_the_task_tells_what_carries_the_panel(angle: float) -> None:
+    plan = deck(angle)
+    assert plan.work is not None
+    (task,) = [each for each in plan.work.tasks if each.kind == "hatches"]
+    assert any("on the ledges" in step for step in task.steps)
