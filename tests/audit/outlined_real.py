@@ -59,6 +59,22 @@ def garden() -> Plan:
 
 
 @cache
+def long_joists() -> Plan:
+    """Return a deck of twelve metres, its joists in two lengths and in three by turns."""
+    corners = ((0, 0), (2400, 0), (2400, 12_000), (0, 12_000))
+    brief = drylay.read_brief(
+        {
+            "title": "Long joists",
+            "outline": {"points": [{"along_mm": x, "across_mm": y} for x, y in corners]},
+            "board": {"article": "DB-28-145"},
+            "frame": {"article": "FT-45-145"},
+            "fixings": {"screw": "DS-45-70", "coach_screw": "CS-8-120"},
+        }
+    )
+    return drylay.design(brief, stock=stock("hobbleden"))
+
+
+@cache
 def reference(name: str) -> Plan:
     """Return the plan of a reference brief."""
     return reference_plan(name)

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from attrs import evolve
 
 from audit.outlined_planting import board, member
-from audit.outlined_real import garden, reference
+from audit.outlined_real import garden, long_joists, reference
 from audit.outlined_sample import box, spot
 from audit.planting import Edit, both, by, to, without
 from drylay.cutting.model import Beside, Line
@@ -132,6 +132,10 @@ REAL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
         garden,
         both(member("J2", start_on="U1"), member("J3", start_on="U1")),
     ),
+    ("AUD-792", "no joint where it ends", long_joists, member("J3.1", end_deg=1.0)),
+    ("AUD-939", "a short length", long_joists, member("J3.2", length_mm=1100.0)),
+    ("AUD-939", "borne over a joint", long_joists, member("J3.2", start_on="J2.1")),
+    ("AUD-939", "a splice elsewhere", long_joists, member("S1", corners=box(0, 0, 600, 45))),
     (
         "AUD-932",
         "no splice",

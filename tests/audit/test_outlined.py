@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from audit.outlined_faults import OF_OUTLINES, OUTLINED_FAULTS
-from audit.outlined_real import garden
+from audit.outlined_real import garden, long_joists
 from audit.outlined_real_faults import REAL_FAULTS, bordered, jointed, splayed
 from audit.outlined_sample import outlined_plan
 from audit.planting import Edit
@@ -46,7 +46,7 @@ def test_checks_of_outlines_are_not_run_on_a_rectangle() -> None:
     assert idle >= OF_OUTLINES
 
 
-@pytest.mark.parametrize("plan", [garden, bordered, jointed, splayed])
+@pytest.mark.parametrize("plan", [garden, bordered, jointed, splayed, long_joists])
 def test_real_plans_are_sound(plan: Callable[[], Plan]) -> None:
     assert [each for each in audit_plan(plan()).findings if each.code != "AUD-009"] == []
 

@@ -8,9 +8,11 @@ from attrs import evolve
 
 from drylay.findings import Severity
 from drylay.subframe.finish import finish, member_ends, seams_of
+from drylay.subframe.joist_joints import with_joist_joints
 from drylay.subframe.model import Member
 from drylay.subframe.noggins import noggin_rows
 from drylay.subframe.place import place_frame
+from drylay.subframe.sizes import too_long
 from drylay.subframe.told import to_subframe
 from drylay.subframe.wants import SeamLine
 from framed_outlines import BAY_AND_WING, WANTS, box, outline_of, run, spot
@@ -149,10 +151,11 @@ def test_openings_with_no_room_between_them_are_a_stop() -> None:
     assert [stop.code for stop in stops] == ["SUB-005", "SUB-005"]
 
 
-def test_a_joist_longer_than_any_timber_is_a_stop() -> None:
-    placed = place_frame(outline_of(box(0, 0, 4000, 5000)), evolve(WANTS, reach_mm=4800))
-    (stop,) = placed.findings
-    assert (stop.code, stop.measured, stop.limit) == ("SUB-003", 4910, 4800)
+def test_a_joist_with_no_place_for_a_joint_is_a_stop() -> None:
+    # 2210 between rims: no two lengths of 1200
+    placed = place_frame(outline_of(box(0, 0, 4000, 2300)), evolve(WANTS, reach_mm=2000))
+    (stop,) = too_long(with_joist_joints(placed))
+    assert (stop.code, stop.measured, stop.limit) == ("SUB-003", 2210, 2000)
 
 
 def test_a_side_with_no_room_for_its_rim_is_a_stop() -> None:

@@ -20,6 +20,7 @@ from drylay.audit.outlined import (
     shape,
     subframe_of,
 )
+from drylay.audit.outlined_lengths import jointed_ends
 from drylay.audit.outlined_pieces import round_about
 from drylay.audit.plane import (
     UNIT,
@@ -203,10 +204,12 @@ def both_of(into: frozenset[int]) -> bool:
 def ends_are_carried(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless a member's ends touch what they name, and bearers carry both ends."""
     members = {member.mark: member for member in subframe_of(plan).members}
+    at_joints = jointed_ends(plan)
     for member in members.values():
         for name, mark in (("start", member.start_on), ("end", member.end_on)):
             if not mark:
-                if member.kind in {"joist", "pair", "noggin", "trimmer"}:
+                needs_one = member.kind in {"joist", "pair", "noggin", "trimmer", "double"}
+                if needs_one and (member.mark, name) not in at_joints:
                     yield fault(member.mark, f"nothing carries its {name}", CARRIED)
                 continue
             if mark not in members:

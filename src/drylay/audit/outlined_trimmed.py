@@ -20,6 +20,7 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_bearing import along
 from drylay.audit.outlined_frame import both_of
+from drylay.audit.outlined_lengths import JOINTED
 from drylay.audit.outlined_pieces import round_about
 from drylay.audit.plane import (
     UNIT,
@@ -186,10 +187,11 @@ def seams_lie_between(plan: Plan) -> Iterator[Flaw]:
 
 
 def rim_joints_are_backed(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each joint of a rim that no splice backs."""
+    """Yield a flaw for each joint of a rim that no splice backs, and a splice of none."""
     members = subframe_of(plan).members
     rims = [member for member in members if member.kind == "rim"]
     splices = [member for member in members if member.kind == "splice"]
+    joists = [member for member in members if member.kind in JOINTED]
     for rim in rims:
         for other in rims:
             if rim.side != other.side or rim.mark == other.mark:
@@ -200,8 +202,9 @@ def rim_joints_are_backed(plan: Plan) -> Iterator[Flaw]:
             if not backed:
                 yield fault(rim.mark, f"no splice backs its joint with {other.mark}", SPLICES)
     for splice in splices:
-        if sum(touch(splice, rim) for rim in rims) < 2:
-            yield fault(splice.mark, "it does not reach over a joint of a rim", SPLICES)
+        over = sum(touch(splice, each) for each in (*rims, *joists))
+        if over < 2:
+            yield fault(splice.mark, "it does not reach over a joint", SPLICES)
 
 
 def _square(one: tuple[int, int], other: tuple[int, int]) -> int:

@@ -93,7 +93,7 @@ def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
     faced = face_sides(cutter, stood.outline)
     if isinstance(boards, Blocked) or isinstance(faced, Blocked):
         return _all_of(boards, faced)
-    placed = with_joints(cutter, stood.placed)
+    placed = with_joints(cutter, stood.placed, boards)
     if isinstance(placed, Blocked):
         return placed
     frame = cut_frame(cutter, placed, noggins_under(placed, boards))

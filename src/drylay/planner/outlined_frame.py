@@ -16,7 +16,7 @@ from drylay.laying.axes import spot
 from drylay.laying.model import LaidPiece
 from drylay.laying.rows import FAN_DEG
 from drylay.marks import exact
-from drylay.outline.model import Outline
+from drylay.outline.model import Outline, Spot
 from drylay.planner.angles import joist_run
 from drylay.planner.buy import Blocked, longest_mm, stock_for
 from drylay.planner.cuts import STOCK_SOURCE, Cutter, as_large, cut
@@ -25,9 +25,12 @@ from drylay.planner.outlined_boards import BoardsLaid
 from drylay.planner.outlined_fields import FieldsLaid
 from drylay.planner.outlined_job import END_SUPPORT_MM, mark_mm
 from drylay.subframe.finish import finish
+from drylay.subframe.joist_joints import with_joist_joints
 from drylay.subframe.model import Facing, Member
 from drylay.subframe.noggins import noggin_rows, support_ends
 from drylay.subframe.place import place_frame
+from drylay.subframe.plane import place_of
+from drylay.subframe.sizes import too_long
 from drylay.subframe.splices import rim_lines, with_rim_joints
 from drylay.subframe.wants import BoardEnd, FrameWants, Placed, RungLine, SeamLine, Timber
 
@@ -62,7 +65,26 @@ def stand_frame(job: Job, outline: Outline, laid: FieldsLaid) -> Placed | Blocke
     return Blocked(findings=placed.findings) if placed.findings else placed
 
 
-def with_joints(cutter: Cutter, placed: Placed) -> Placed | Blocked:
+def with_joints(cutter: Cutter, placed: Placed, boards: BoardsLaid) -> Placed | Blocked:
+    """Return the frame with long rims and joists jointed, clear of where boards are screwed."""
+    with_rims = _with_rim_joints(cutter, placed)
+    if isinstance(with_rims, Blocked):
+        return with_rims
+    run = placed.wants.joist_run
+    screwed = [place_of(at, run) for mark in boards.over for at in _held_at(boards, mark)]
+    jointed = with_joist_joints(with_rims, screwed)
+    stops = too_long(jointed)
+    return Blocked(findings=tuple(stops)) if stops else jointed
+
+
+def _held_at(boards: BoardsLaid, mark: str) -> list[Spot]:
+    """Return where a piece is screwed down, on its row's middle line."""
+    band = boards.parts[mark].band
+    middle = (band.low_mm + band.high_mm) / 2
+    return [spot(placed_at(band.axes, (each.at_mm, middle))) for each in boards.over[mark]]
+
+
+def _with_rim_joints(cutter: Cutter, placed: Placed) -> Placed | Blocked:
     """Return the frame with long rims jointed, each in the fewest pieces: bought for themselves.
 
     Where they are jointed is settled before the rest of the frame is cut, for their splices are cut

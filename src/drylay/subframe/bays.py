@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from attrs import frozen
 
-from drylay.subframe.plane import Axis, Place, is_inside, spread
+from drylay.subframe.plane import NEAR_MM, Axis, Place, is_inside, spread
 from drylay.subframe.sizes import is_upright
 from drylay.subframe.strips import open_stretches
 from drylay.subframe.wants import Placed, Timber
@@ -49,9 +49,10 @@ def is_free(placed: Placed, at: Place) -> bool:
 def bays_of(placed: Placed, timbers: Sequence[Timber]) -> list[Bay]:
     """Return the bays at least a thickness wide, from the lowest line on.
 
-    A bay ends where what crosses it stands, or where either neighbour is another.
+    A bay ends where what crosses it stands, or where either neighbour is another; it goes on past
+    the joints of its neighbours and their splices.
     """
-    uprights = [_upright(timber) for timber in timbers if is_upright(timber)]
+    uprights = whole_uprights(timbers)
     numbers = {left: n for n, left in enumerate(sorted({one.left_mm for one in uprights}))}
     crossing = [timber.corners for timber in timbers if not is_upright(timber)]
     least = placed.wants.timber_thickness_mm
@@ -70,7 +71,32 @@ def bays_of(placed: Placed, timbers: Sequence[Timber]) -> list[Bay]:
     return found
 
 
-def _upright(timber: Timber) -> Upright:
+def whole_uprights(timbers: Sequence[Timber]) -> list[Upright]:
+    """Return what runs the joists' way but splices; what is jointed is whole."""
+    found: list[Upright] = []
+    joined: list[Upright] = []
+    for timber in timbers:
+        if is_upright(timber) and timber.kind != "splice":
+            (joined if {"joint", "splice"} & {*timber.ends} else found).append(upright_of(timber))
+    for one in sorted(joined, key=lambda one: (one.left_mm, one.right_mm, one.low_mm)):
+        before = found[-1] if found else None
+        if before is not None and _goes_on(before, one):
+            found[-1] = Upright(one.left_mm, one.right_mm, before.low_mm, one.high_mm)
+        else:
+            found.append(one)
+    return found
+
+
+def _goes_on(before: Upright, one: Upright) -> bool:
+    """Return whether a timber goes on where another on its line ends."""
+    apart = (
+        one.left_mm - before.left_mm, one.right_mm - before.right_mm, one.low_mm - before.high_mm
+    )  # fmt: skip
+    return max(abs(each) for each in apart) < NEAR_MM
+
+
+def upright_of(timber: Timber) -> Upright:
+    """Return where a timber that runs the joists' way stands."""
     return Upright(*spread(u for u, _ in timber.corners), *spread(v for _, v in timber.corners))
 
 

@@ -137,8 +137,8 @@ def _box(corners: Sequence[Spot]) -> Box:
 def _carrier(
     number: int, end: int, how: str, members: Sequence[Member], boxes: Sequence[Box]
 ) -> str:
-    """Return the mark of the member that an end stands against, "" where it is mitred or free."""
-    if how == "mitre" or members[number].kind == "splice":
+    """Return the mark of what an end stands against, "" where it is mitred, jointed or free."""
+    if how in {"mitre", "joint"} or members[number].kind == "splice":
         return ""
     right, end_right, end_left, left = members[number].corners
     one, other = (right, left) if end == 0 else (end_left, end_right)

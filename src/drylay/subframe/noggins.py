@@ -7,10 +7,11 @@ from itertools import pairwise
 from attrs import frozen
 
 from drylay.marks import exact, nearest_mark, to_mm
-from drylay.subframe.bays import MIDDLE_MM, bays_of, is_free
+from drylay.subframe.bays import MIDDLE_MM, Bay, Upright, bays_of, is_free, upright_of
 from drylay.subframe.bearing import loose_ends
 from drylay.subframe.grid import Grid, grid_of, near
 from drylay.subframe.plane import (
+    NEAR_MM,
     Axis,
     Corners,
     Place,
@@ -20,11 +21,14 @@ from drylay.subframe.plane import (
     place_of,
     spread,
 )
+from drylay.subframe.sizes import is_upright
 from drylay.subframe.strips import free_parts, open_stretches
 from drylay.subframe.wants import BoardEnd, Placed, Timber
 
 #: How far inside a board's edges its end is looked at, in mm.
 INSET_MM = 1.0
+#: How far a noggin of a row stays off a joint of the joists beside it, in mm. Assumption.
+CLEAR_MM = 30.0
 
 
 def noggin_rows(placed: Placed, others: Sequence[Timber] = ()) -> tuple[Timber, ...]:
@@ -42,13 +46,18 @@ def noggin_rows(placed: Placed, others: Sequence[Timber] = ()) -> tuple[Timber, 
         clear = bay.last_mm - bay.first_mm
         if bay.high_mm - bay.low_mm < 2 * thick:
             continue
-        rows = max(0, -(-exact(clear) // exact(wants.noggin_spacing_most_mm)) - 1)
+        splices = _splices_in(placed, bay)
+        joints = _joints_in(placed, bay)
+        # a noggin is moved a little, wholly onto a splice or off it, and off joints
+        moves = (thick if splices else 0.0) + (thick + 2 * CLEAR_MM if joints else 0.0)
+        spacing = wants.noggin_spacing_most_mm - moves
+        rows = max(0, -(-exact(clear) // exact(spacing)) - 1)
         for row in range(1, rows + 1):
             even = bay.first_mm + clear * row / (rows + 1)
             first = nearest_mark(exact(even - thick / 2), exact(wants.mark_mm))
             wanted = to_mm(first) + (thick if bay.number % 2 else 0.0)
             centre = min(max(wanted, bay.low_mm + thick / 2), bay.high_mm - thick / 2)
-            found.append(_noggin(bay.left_mm, bay.right_mm, centre, thick))
+            found.append(_noggin(bay, centre, thick, splices, joints))
     return tuple(found + _beside_slants(placed, [*placed.timbers, *others, *found]))
 
 
@@ -75,8 +84,62 @@ def _beside_slants(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
     return found
 
 
-def _noggin(left_mm: float, right_mm: float, centre_mm: float, thickness_mm: float) -> Timber:
-    low, high = centre_mm - thickness_mm / 2, centre_mm + thickness_mm / 2
+def _splices_in(placed: Placed, bay: Bay) -> list[Upright]:
+    """Return the splices beside either neighbour of a bay."""
+    uprights = (
+        upright_of(one) for one in placed.timbers if one.kind == "splice" and is_upright(one)
+    )
+    return [
+        one
+        for one in uprights
+        if bay.left_mm - NEAR_MM < one.left_mm
+        and one.right_mm < bay.right_mm + NEAR_MM
+        and one.low_mm < bay.high_mm
+        and one.high_mm > bay.low_mm
+    ]
+
+
+def _joints_in(placed: Placed, bay: Bay) -> list[float]:
+    """Return how far along a bay its neighbours are jointed."""
+    found = []
+    for one in placed.timbers:
+        if "joint" not in one.ends:
+            continue
+        upright = upright_of(one)
+        if (
+            min(abs(upright.right_mm - bay.left_mm), abs(upright.left_mm - bay.right_mm)) < NEAR_MM
+            and one.ends[1] == "joint"
+        ):
+            found.append(upright.high_mm)
+    return [at for at in found if bay.low_mm < at < bay.high_mm]
+
+
+def _noggin(
+    bay: Bay,
+    centre_mm: float,
+    thickness_mm: float,
+    splices: Sequence[Upright],
+    joints: Sequence[float],
+) -> Timber:
+    """Return a noggin from neighbour to neighbour, or from the splice beside one of them."""
+    half = thickness_mm / 2
+    for at in joints:
+        off = half + CLEAR_MM
+        if abs(centre_mm - at) < off:
+            centre_mm = at + math.copysign(off, centre_mm - at)
+    for one in splices:
+        if one.low_mm <= centre_mm <= one.high_mm:
+            centre_mm = min(max(centre_mm, one.low_mm + half), one.high_mm - half)
+        elif one.low_mm - half < centre_mm < one.high_mm + half:
+            centre_mm = one.low_mm - half if centre_mm < one.low_mm else one.high_mm + half
+    low, high = centre_mm - half, centre_mm + half
+    left_mm, right_mm = bay.left_mm, bay.right_mm
+    for one in splices:
+        if one.low_mm < high - NEAR_MM and one.high_mm > low + NEAR_MM:
+            if abs(one.left_mm - bay.left_mm) < NEAR_MM:
+                left_mm = one.right_mm
+            else:
+                right_mm = one.left_mm
     return Timber(
         kind="noggin",
         corners=((left_mm, low), (right_mm, low), (right_mm, high), (left_mm, high)),

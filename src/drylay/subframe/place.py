@@ -88,7 +88,10 @@ def _filled(
             break
         lines = moved
         frame = _framed(placed, lines, rims, holes, of_rims)
-    return evolve(frame, findings=(*room_of(frame, holes), *_badly_ended(frame), *too_long(frame)))
+    return evolve(
+        frame,
+        findings=(*room_of(frame, holes), *_badly_ended(frame), *too_long(frame, jointed=False)),
+    )
 
 
 def _room(placed: Placed, lines_mm: tuple[float, ...], rims: Sequence[Timber]) -> Room:

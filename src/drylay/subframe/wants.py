@@ -62,8 +62,8 @@ class Timber:
     """A member before it has a mark: `corners` are start right, end right, end left, start left.
 
     Its places are in the frame's own axes, see `drylay.subframe.plane`. `number` is that of its
-    line or side, from 0. `ends` tells of either end whether it is a "mitre", or a joint that a
-    "splice" backs, "" for any other.
+    line or side, from 0. `ends` tells of either end whether it is a "mitre", a joint of a rim
+    that a "splice" backs, or a "joint" of a joist, "" for any other.
     """
 
     kind: str

@@ -157,7 +157,7 @@ def _rims(deck: OutlinedDeck) -> tuple[str, ...]:
     return told(
         "Stand the rims to the strings all round, outer faces on the line from peg to peg, and "
         "stay them.",
-        (spliced, f"Back every joint of a rim with its plate: {screws}"),
+        (spliced, f"Back every joint with its plate: {screws}"),
     )
 
 
