@@ -133,9 +133,9 @@ REAL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
         both(member("J2", start_on="U1"), member("J3", start_on="U1")),
     ),
     ("AUD-792", "no joint where it ends", long_joists, member("J3.1", end_deg=1.0)),
-    ("AUD-939", "a short length", long_joists, member("J3.2", length_mm=1100.0)),
-    ("AUD-939", "borne over a joint", long_joists, member("J3.2", start_on="J2.1")),
-    ("AUD-939", "a splice elsewhere", long_joists, member("S1", corners=box(0, 0, 600, 45))),
+    ("AUD-988", "a short length", long_joists, member("J3.2", length_mm=1100.0)),
+    ("AUD-988", "borne over a joint", long_joists, member("J3.2", start_on="J2.1")),
+    ("AUD-988", "a splice elsewhere", long_joists, member("S5", corners=box(0, 0, 600, 45))),
     (
         "AUD-932",
         "no splice",

@@ -124,5 +124,5 @@ def _off_boards(plan: Plan, subject: str, joint: JoistJoint) -> Iterator[Flaw]:
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
-    ("AUD-939", "joints of joists are backed, apart, and off what bears", joist_joints_hold),
+    ("AUD-988", "joints of joists are backed, apart, and off what bears", joist_joints_hold),
 )
