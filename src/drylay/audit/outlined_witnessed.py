@@ -28,6 +28,8 @@ from drylay.outline.model import Opening
 from drylay.plan.model import Plan
 from drylay.reasons import Scalar
 
+#: What a tree does where the brief does not say: docs/brief.md, from memory.
+GROWTH_A_YEAR_MM, SWAY_MM = 10.0, 50.0
 BRIEF = outlines("Outline and Laying: the brief's own wish")
 RULED = outlines("Laying and Frame: limits")
 
@@ -126,8 +128,9 @@ def _stands_there(wish: OpeningWish, opening: Opening) -> Iterator[Flaw]:
     left, near_, right, far = box(shape(opening.within))
     sizes = (wish.size_along_mm, wish.size_across_mm)
     if wish.kind == "tree":
-        grown = (wish.growth_a_year_mm or 0.0) * (wish.years or 0)
-        across = (wish.trunk_mm or 0.0) + grown + 2 * (wish.sway_mm or 0.0)
+        a_year = GROWTH_A_YEAR_MM if wish.growth_a_year_mm is None else wish.growth_a_year_mm
+        sway = SWAY_MM if wish.sway_mm is None else wish.sway_mm
+        across = (wish.trunk_mm or 0.0) + a_year * (wish.years or 0) + 2 * sway
         sizes = (across, across)
     found = (
         ("along", right - left, sizes[0]), ("across", far - near_, sizes[1]),
