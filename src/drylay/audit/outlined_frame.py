@@ -246,12 +246,28 @@ def lines_are_close_enough(plan: Plan) -> Iterator[Flaw]:
             yield off_by(subject, "further apart than lines may be", other - one, most, LINES)
         if other <= one:
             yield off_by(subject, "not in order", other, one, LINES)
+    bound = _bound_to_stand(plan, lines)
     for index, line in enumerate(lines[1:-1], 2):
-        if line % mark:
+        if line % mark and line not in bound:
             yield off_by(f"line {index}", "on no pencil mark", line, line // mark * mark, LINES)
     if widest != ticks(subframe.centres_mm):
         message = "not the widest bay"
         yield off_by("subframe.centres_mm", message, ticks(subframe.centres_mm), widest, LINES)
+
+
+def _bound_to_stand(plan: Plan, lines: list[int]) -> set[int]:
+    """Return the lines that a rim or a pair has to stand on: where these are no mark decides."""
+    subframe = subframe_of(plan)
+    axis = 0 if subframe.joist_run == "across" else 1
+    thick = ticks(subframe.timber_thickness_mm)
+    found = {
+        line for one, other in pairwise(lines) if other - one <= thick + SLACK
+        for line in (one, other)
+    }  # fmt: skip
+    for member in subframe.members:
+        if member.kind in {"rim", "pair"}:
+            found |= near_to(lines, place(member.start)[axis])
+    return found
 
 
 def joists_stand_on_lines(plan: Plan) -> Iterator[Flaw]:

@@ -67,7 +67,7 @@ def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
     course = [
         piece
         for piece in laying_of(plan).pieces
-        if piece.kind != "field" and piece.mark.split(".")[0] == joint.row
+        if piece.kind != "field" and _course(piece) == joint.row
     ]
     runs = runs_of(plan)
     for piece in course:
@@ -78,6 +78,11 @@ def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
             alike = [each for each in course if _level(run, each) == (low, high)]
             return Line(run=run, low=low, high=high, pieces=tuple(alike))
     return None
+
+
+def _course(piece: LaidPiece) -> str:
+    """Return what joints call the line of a board: `K1` by its course, `X` of breaker boards."""
+    return "X" if piece.kind == "breaker" else piece.mark.split(".")[0]
 
 
 def _level(run: Run, piece: LaidPiece) -> tuple[Number, Number]:

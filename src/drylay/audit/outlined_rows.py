@@ -219,6 +219,8 @@ def edges_on_marks(plan: Plan) -> Iterator[Flaw]:
     least, most = ticks(laying.gap_least_mm), ticks(laying.gap_most_mm)
     for zone in laying.zones:
         rows, _ = lain_in(plan, zone)
+        if _even_for_want_of_marks(rows, (least, most), mark):
+            continue
         for before, one, after in zip(rows, rows[1:], rows[2:], strict=False):
             for at, low, high in (
                 (one.starts, before.starts + before.width, after.starts - one.width),
@@ -230,6 +232,23 @@ def edges_on_marks(plan: Plan) -> Iterator[Flaw]:
                     message = "its edge is on no pencil mark"
                     reached = float(last // mark * mark)
                     yield off_by(one.row.mark, message, float(at), reached, ROWS)
+
+
+def _even_for_want_of_marks(rows: list[Lain], limits: tuple[int, int], mark: int) -> bool:
+    """Whether all gaps are even, and edges at the nearest marks would take one out of its range."""
+    least, most = limits
+    pairs = list(pairwise(rows))
+    for end in (0, 1):
+        gaps = [gaps_between(*two)[end] for two in pairs]
+        if max(gaps, default=0) - min(gaps, default=0) > LONG_OFF:
+            return False
+    marked = [round(row.starts / mark) * mark for row in rows]
+    marked_ends = [round(row.ends / mark) * mark for row in rows]
+    return any(
+        not least <= places[index + 1] - places[index] - rows[index].width <= most
+        for places in (marked, marked_ends)
+        for index in range(len(pairs))
+    )
 
 
 def rows_are_wide_enough(plan: Plan) -> Iterator[Flaw]:
