@@ -19,6 +19,7 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
+from drylay.audit.outlined_carried import carried_at, lies_along
 from drylay.audit.outlined_strips import Strip, by_row, strips_of
 from drylay.audit.plane import (
     UNIT,
@@ -107,7 +108,9 @@ def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:
         if joint.member not in members or any(mark not in members for mark in named):
             yield fault(subject, f"no members are {named}", JOINTS)
             continue
-        if _along_its_member(plan, joint):
+        if _along_its_member(plan, joint) or any(
+            lies_along(piece, line.run, members[joint.member]) for piece in line.pieces
+        ):
             continue
         below = _line(plan, joint)
         if below is None:
@@ -171,7 +174,8 @@ def jointed_pieces_hold(plan: Plan) -> Iterator[Flaw]:
             message = "shorter than a piece may be laid"
             yield off_by(piece.mark, message, ticks(piece.length_mm), least, JOINTS)
         if piece.mark in runs:
-            count = len(supports_under(plan, runs[piece.mark], piece))
+            run = runs[piece.mark]
+            count = max(len(supports_under(plan, run, piece)), carried_at(plan, piece, run)[0])
             if count < laying.least_supports:
                 yield Flaw(
                     subject=piece.mark, message="it rests on too few members",

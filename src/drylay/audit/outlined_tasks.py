@@ -18,7 +18,7 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_fixings import stretches
+from drylay.audit.outlined_carried import stretches
 from drylay.audit.plane import UNIT, Run, box, segments_meet
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
