@@ -19,6 +19,7 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
+from drylay.audit.outlined_carried import carried_at, lies_along
 from drylay.audit.outlined_strips import Strip, by_row, strips_of
 from drylay.audit.plane import (
     UNIT,
@@ -120,7 +121,9 @@ def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:
         if joint.member not in members or any(mark not in members for mark in named):
             yield fault(subject, f"no members are {named}", JOINTS)
             continue
-        if _along_its_member(plan, joint):
+        if _along_its_member(plan, joint) or any(
+            lies_along(piece, line.run, members[joint.member]) for piece in line.pieces
+        ):
             continue
         below = _line(plan, joint)
         if below is None:

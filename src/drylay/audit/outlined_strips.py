@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from attrs import frozen
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.outlined import SLACK, holes, laying_of, outline_of, shape, zones_of
 from drylay.audit.outlined import place as at
 from drylay.audit.plane import UNIT, Number, Run, Shape, box, run_of
@@ -129,7 +129,7 @@ def panels_of(plan: Plan, strip: Strip) -> list[list[Trapezium]]:
 
 
 def is_rounding(lot: list[Trapezium]) -> bool:
-    """Return whether a part is no more than what rounded corners leave between two shapes."""
+    """Return whether a part is less than 1 mm2, or what rounded corners leave between shapes."""
     start, end = span(lot)
     least = 2 * SLACK * UNIT * max(end - start, lot[-1].high - lot[0].low)
     return twice_area_of(lot) <= max(least, 2 * (320 * UNIT) ** 2)
