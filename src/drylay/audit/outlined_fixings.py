@@ -25,6 +25,7 @@ from drylay.audit.plane import (
     UNIT,
     Place,
     Run,
+    box,
     run_of,
     segments_meet,
     squared_reach,
@@ -55,7 +56,7 @@ def _far_ends(plan: Plan, piece: LaidPiece, run: Run, found: list[Fraction]) -> 
     return sum(
         not any(abs(tip - each) <= ticks(laying_of(plan).end_gap_mm) for each in meeting)
         and not any(abs(tip - each) <= reach for each in found)
-        for tip in _tips(run, piece)
+        for tip in tips(run, piece)
     )
 
 

@@ -249,7 +249,6 @@ def lines_are_close_enough(plan: Plan) -> Iterator[Flaw]:
             yield off_by(subject, "further apart than lines may be", other - one, most, LINES)
         if other <= one:
             yield off_by(subject, "not in order", other, one, LINES)
-    bound = _bound_to_stand(plan, lines)
     for index, line in enumerate(lines[1:-1], 2):
         if line % mark and not near_to(_fixed_lines(plan), line):
             yield off_by(f"line {index}", "on no pencil mark", line, line // mark * mark, LINES)

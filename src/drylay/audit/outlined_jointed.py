@@ -16,7 +16,7 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_fixings import stretches
+from drylay.audit.outlined_carried import stretches
 from drylay.audit.outlined_lengths import JOINTED, JoistJoint, joist_joints
 from drylay.audit.plane import Number, Shape, box, boxes_meet, segments_meet, size
 from drylay.plan.model import Plan

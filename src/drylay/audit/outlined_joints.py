@@ -19,7 +19,7 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_carried import carried_at, lies_along
+from drylay.audit.outlined_carried import lies_along
 from drylay.audit.outlined_strips import Strip, by_row, strips_of
 from drylay.audit.plane import (
     UNIT,

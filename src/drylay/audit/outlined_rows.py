@@ -240,23 +240,6 @@ def edges_on_marks(plan: Plan) -> Iterator[Flaw]:
                     yield off_by(one.row.mark, message, float(at), reached, ROWS)
 
 
-def _even_for_want_of_marks(rows: list[Lain], limits: tuple[int, int], mark: int) -> bool:
-    """Whether all gaps are even, and edges at the nearest marks would take one out of its range."""
-    least, most = limits
-    pairs = list(pairwise(rows))
-    for end in (0, 1):
-        gaps = [gaps_between(*two)[end] for two in pairs]
-        if max(gaps, default=0) - min(gaps, default=0) > LONG_OFF:
-            return False
-    marked = [round(row.starts / mark) * mark for row in rows]
-    marked_ends = [round(row.ends / mark) * mark for row in rows]
-    return any(
-        not least <= places[index + 1] - places[index] - rows[index].width <= most
-        for places in (marked, marked_ends)
-        for index in range(len(pairs))
-    )
-
-
 def rows_are_wide_enough(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless a row is a whole board, or ripped, told so, and wide enough."""
     laying = laying_of(plan)

@@ -19,7 +19,7 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_fixings import carries, stretches
+from drylay.audit.outlined_carried import carries, stretches
 from drylay.audit.outlined_joints import drawn_on
 from drylay.audit.plane import UNIT, Place, Run, box, segments_meet
 from drylay.audit.shapes import LineShape, TaskShape

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from math import hypot
 
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import need, off_by, same_count, same_text
