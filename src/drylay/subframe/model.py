@@ -16,12 +16,11 @@ FACING_ENDS = ("mitre", "lap", "butt", "free")
 class Member:
     """One length of timber as it stands on edge in the frame, seen from above.
 
-        `start` to `end` is its centre line, `corners` are the four of its top, run round like an
-        outline's. `length_mm` is what is sawn, from tip to tip; `start_deg` and `end_deg` are what the
-        saw is set to, off square. `start_on` and `end_on` name the members that carry its ends, ""
-    where an end is mitred against its neighbour, free, or of a joist that is jointed there. `side`
-    names the side of the outline or the opening that it was put there for, of a noggin that carries
-    boards their zone; "" for plain joists and noggins.
+    `start` to `end` is its centre line, `corners` are the four of its top, run round like an
+    outline's. `length_mm` is what is sawn, from tip to tip; `start_deg` and `end_deg` are what the
+    saw is set to, off square. `start_on` and `end_on` name the members that carry its ends, ""
+    where an end is mitred against its neighbour, free, or at a joint of a joist. `side` names the
+    side of the outline or the opening that it was put there for, "" for plain joists and noggins.
     """
 
     mark: str
