@@ -54,7 +54,7 @@ def test_joints_keep_apart_and_clear_of_openings(across: int, hole: int, holed: 
     members = finish(placed, noggin_rows(placed))
     shapes = [polygon(member.corners) for member in members]
     for number, one in enumerate(shapes):
-        assert all(one.intersection(two).buffer(-0.02).is_empty for two in shapes[:number])
+        assert all(one.intersection(two).area < 1 for two in shapes[:number] if one.intersects(two))
     at = sorted(joints(placed).items())
     for (_, ours), (_, theirs) in pairwise(at):
         assert all(abs(a - b) >= 600 for a in ours for b in theirs)
