@@ -1,0 +1,41 @@
+"""Two hundred small decks on an outline: planned, audited with all witnesses, cover complete.
+
+The seeds in `STOPPED` are those that planner and auditor do not agree on yet: each has to be taken
+off the list once they do, and none may join it.
+"""
+
+import pytest
+
+import drylay
+from campaigns.outlines import cover_missed
+from some_five import sold
+from some_outlines import some_outline
+
+SMALL_MM = 3_600
+STOPPED = frozenset({
+    18, 22, 27, 34, 37, 47, 67, 69, 90, 95, 99, 104, 113, 118,
+    119, 131, 142, 150, 177, 194, 195,
+})  # fmt: skip
+
+
+def seeds() -> list[object]:
+    """Return all seeds, those that are known to stop marked."""
+    known = pytest.mark.xfail(strict=True, reason="planner and auditor do not agree yet")
+    return [pytest.param(seed, marks=[known] if seed in STOPPED else []) for seed in range(200)]
+
+
+@pytest.mark.parametrize("seed", seeds())
+def test_planned_as_audited_and_nothing_left_bare(seed: int) -> None:
+    brief, stock, families = (
+        some_outline(seed, most_mm=SMALL_MM), sold(), drylay.installed_families()
+    )  # fmt: skip
+    plan = drylay.design(brief, stock=stock, families=families)
+    if not plan.buildable:
+        assert any(each.severity is drylay.Severity.STOP for each in plan.findings)
+        assert plan.buying is None
+        assert plan.laying is None
+        return
+    report = drylay.audit(plan, brief=brief, stock=stock, families=families)
+    stops = [str(each) for each in report.findings if each.severity is drylay.Severity.STOP]
+    assert not stops
+    assert not cover_missed(plan, seed)
