@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import drylay
+from audit.outlined_tile_decks import outlined_tiles
 from drylay.groundwork.model import Groundwork
 from drylay.plan.diff import diff
 from drylay.plan.diff_model import PlanDiff
@@ -200,7 +201,7 @@ def test_no_part_of_a_plan_is_overlooked(name: str) -> None:
                    cautions=(), not_checked=(), local_rules=LOCAL, site=SITE, work=WORK,
                    groundwork=Groundwork(dig=None, fabric=None, gravel=None, packing=None),
                    tiling=TILING, outline=OUTLINED.outline, laying=OUTLINED.laying,
-                   subframe=OUTLINED.subframe)  # fmt: skip
+                   subframe=OUTLINED.subframe, tiles=outlined_tiles().tiles)  # fmt: skip
     assert not diff(A, evolve(A, **{name: getattr(other, name)})).empty
 
 

@@ -72,6 +72,8 @@ def test_what_is_under_seams_overlaps_nothing_and_is_carried(outline: Outline, w
 @settings(max_examples=60)
 @given(outlines(most_holes=0), RUNS)
 def test_two_members_touch_under_nearly_all_of_a_seam(outline: Outline, way: str) -> None:
+    # on less than 3 m2 rims and joists leave seams beside them no room for long stretches
+    assume(outline.net_m2 >= 3.0)
     placed = bordered(outline, way)
     members = finish(placed)
     seams = unary_union(

@@ -146,7 +146,7 @@ def lengths_are_tip_to_tip(plan: Plan) -> Iterator[Flaw]:
             if abs(found - long) > LONG_OFF:
                 message = "not as long as from tip to tip along its run"
                 yield off_by(piece.mark, message, found, long, SAWN)
-        if not -SLACK <= cut - found < mark + SLACK:
+        if not 0 <= cut - found < mark:
             yield off_by(piece.mark, "not its length, or up to a mark more", cut, found, SAWN)
 
 
