@@ -113,7 +113,7 @@ LAYING: tuple[Fault, ...] = (
         both(by("laying.pieces[0].length_mm", 0.5), by("laying.pieces[0].cut_mm", 0.5)),
     ),
     ("AUD-773", "cut too short", by("laying.pieces[0].cut_mm", -0.5)),
-    ("AUD-773", "a mark too long", by("laying.pieces[0].cut_mm", 1.0)),
+    ("AUD-773", "a mark too long", by("laying.pieces[0].cut_mm", 0.5)),
     ("AUD-774", "an angle that is not there", to("laying.pieces[0].start_deg", 1.0)),
     (
         "AUD-774",
