@@ -38,7 +38,8 @@ def face(outline: Outline) -> Polygon:
             shape = shape.difference(
                 line.buffer(side.facing_mm, single_sided=True, cap_style="flat")
             )
-    return shape
+    # rounding may leave a sliver without area along a side: it is no part of the face
+    return max(getattr(shape, "geoms", [shape]), key=lambda part: part.area)
 
 
 @settings(max_examples=150)
@@ -82,8 +83,7 @@ def test_what_is_named_carries_the_end(outline: Outline, way: str) -> None:
 
 
 @settings(max_examples=100)
-# not along the deck's outermost corner, where the line is on the face itself
-@given(outlines(), RUNS, st.floats(0.02, 0.98))
+@given(outlines(), RUNS, st.floats(0.0, 1.0))
 def test_no_board_square_to_the_joists_spans_more_than_the_limit(
     outline: Outline, way: str, part: float
 ) -> None:
@@ -141,7 +141,8 @@ def test_a_quarter_turn_of_the_outline_turns_the_frame(outline: Outline, way: st
 @given(outlines(most_holes=2, per_mm=1), RUNS)
 def test_a_mirror_of_the_outline_mirrors_the_frame(outline: Outline, way: str) -> None:
     one, other = (measured(shape, run(WANTS, way)) for shape in (outline, mirrored(outline)))
-    # beside a corner a row of noggins may have its last one in one of two bays, or in none
+    # noggins step by a timber from bay to bay, counted from the left: seen in a mirror every bay's
+    # lies a step aside, and one that just did without a second noggin may want it
     assert abs(len(one) - len(other)) <= 1
     one, other = ([each for each in told if each[0] != "noggin"] for told in (one, other))
     assert [kind for kind, _ in one] == [kind for kind, _ in other]
