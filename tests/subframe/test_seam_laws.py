@@ -1,21 +1,23 @@
 """What seams, noggins under ends and splices keep, whatever the outline."""
 
+import math
 from itertools import pairwise
 
+import pytest
 from attrs import evolve
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, STRtree
 from shapely.ops import unary_union
 
-from drylay.outline.model import Outline, Spot
+from drylay.outline.model import Outline, Side, Spot
 from drylay.subframe.finish import finish, seams_of
-from drylay.subframe.model import Member
+from drylay.subframe.model import Member, Seam
 from drylay.subframe.noggins import noggin_rows, support_ends
 from drylay.subframe.place import place_frame
 from drylay.subframe.splices import rim_lines, with_rim_joints
 from drylay.subframe.wants import BoardEnd, Placed, SeamLine
-from framed_outlines import WANTS, outlines, run
+from framed_outlines import WANTS, Corners, outline_of, outlines, run
 
 RUNS = st.sampled_from(["across", "along"])
 PLACES = st.lists(st.tuples(st.floats(0, 1), st.floats(0, 1)), max_size=6)
@@ -72,28 +74,44 @@ def test_what_is_under_seams_overlaps_nothing_and_is_carried(outline: Outline, w
 @settings(max_examples=60)
 @given(outlines(most_holes=0), RUNS)
 def test_two_members_touch_under_nearly_all_of_a_seam(outline: Outline, way: str) -> None:
-    # on less than 3 m2 rims and joists leave seams beside them no room for long stretches
-    assume(outline.net_m2 >= 3.0)
-    placed = bordered(outline, way)
+    assume(not any(nearly_the_joists_way(side, way) for side in outline.sides))
+    assert longest_bare(bordered(outline, way)) < 4 * WANTS.timber_thickness_mm
+
+
+def nearly_the_joists_way(side: Side, way: str) -> bool:
+    """Whether a side runs within a degree of the joists, but not as they do (see below)."""
+    axis = (side.end.along_mm - side.start.along_mm, side.end.across_mm - side.start.across_mm)
+    off, on = axis if way == "across" else axis[::-1]
+    return 0 < abs(off) < abs(on) * math.sin(math.radians(1.0))
+
+
+@pytest.mark.xfail(strict=True, reason="262 and 381 mm of a seam are left bare: a defect")
+@pytest.mark.parametrize(
+    "corners",
+    [
+        [(0, 0), (1723.5, 0), (1723.5, 600), (1083.5, 600), (1084.5, 1200), (-67, 1200)],
+        [
+            (0, 0), (2290.5, -98), (2289.5, 677.5), (1789.5, 745.5), (1789.5, 1711.5),
+            (536.5, 1753.5), (539.5, 677.5), (-1, 677.5),
+        ],
+    ],
+)  # fmt: skip
+def test_a_seam_a_fraction_of_a_degree_off_the_joists_is_carried(corners: Corners) -> None:
+    assert longest_bare(bordered(outline_of(corners), "across")) < 4 * WANTS.timber_thickness_mm
+
+
+def longest_bare(placed: Placed) -> float:
+    """Return how long a seam is left bare: less than a thickness each, where no timber has room."""
     members = finish(placed)
-    seams = unary_union(
-        [
-            LineString([(at.along_mm, at.across_mm) for at in (seam.start, seam.end)])
-            for seam in seams_of(placed, members)
-        ]
-    )
-    lines = unary_union(
-        [
-            LineString([(at.along_mm, at.across_mm) for at in (seam.start, seam.end)])
-            for seam in placed.wants.seams
-        ]
-    )
+    seams = unary_union([line_of(seam) for seam in seams_of(placed, members)])
+    lines = unary_union([line_of(seam) for seam in placed.wants.seams])
     wood = unary_union([polygon(member.corners).buffer(0.05) for member in members])
     bare = lines.difference(seams.buffer(1.0)).difference(wood)
-    # left bare: less than a thickness each, where no timber has room
-    thick = WANTS.timber_thickness_mm
-    for stretch in getattr(bare, "geoms", [bare]):
-        assert stretch.length < 4 * thick, stretch
+    return max(stretch.length for stretch in getattr(bare, "geoms", [bare]))
+
+
+def line_of(seam: Seam | SeamLine) -> LineString:
+    return LineString([(at.along_mm, at.across_mm) for at in (seam.start, seam.end)])
 
 
 @settings(max_examples=60)
