@@ -6,14 +6,12 @@ from decimal import Decimal
 from attrs import evolve, frozen
 
 from drylay.audit.closed import audit_plan
-from drylay.brief.codec import brief_digest
 from drylay.brief.model import WAYS_OUT, Brief
 from drylay.errors import PlannerFault
 from drylay.findings import Finding, Severity
 from drylay.marks import to_mm
-from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
-from drylay.plan.model import Digests, Plan
+from drylay.plan.model import Plan
 from drylay.planner import board_notes
 from drylay.planner.angles import is_outlined
 from drylay.planner.border_rules import with_border
@@ -33,6 +31,7 @@ from drylay.planner.clips import hollow_boards
 from drylay.planner.closer import closer_lines
 from drylay.planner.cuts import Cutter
 from drylay.planner.explain import explain
+from drylay.planner.head import empty_plan, is_stopped
 from drylay.planner.job import (
     Articles,
     CancelToken,
@@ -46,7 +45,7 @@ from drylay.planner.job import (
 from drylay.planner.local import with_local_rules
 from drylay.planner.metals import with_metals
 from drylay.planner.no_way_out import Courses, no_way_out
-from drylay.planner.notes import not_checked, remarks, stops_of
+from drylay.planner.notes import remarks, stops_of
 from drylay.planner.outlined import STEPS as OUTLINED_STEPS
 from drylay.planner.outlined import plan_outlined
 from drylay.planner.outlined_rules import with_square
@@ -57,7 +56,7 @@ from drylay.planner.seams import settle_seams
 from drylay.planner.tile_rules import paths_of
 from drylay.planner.tiled import STEPS, plan_tiles
 from drylay.planner.upkeep import upkeep_asked
-from drylay.planner.used import cautions_of, families_of, families_used, own_version
+from drylay.planner.used import cautions_of, families_of
 from drylay.plugins.guard import asked_once
 from drylay.plugins.loading import installed_families, installed_local_rules
 from drylay.plugins.model import FamilySet, LocalRuleSet
@@ -343,28 +342,20 @@ def _plan(
 ) -> Plan:
     """Return the plan; one with a stop in it carries no cut list and no order."""
     told = (*job.rules.findings, *blocked, *(remarks(job, built) if built else ()))
-    stopped = any(finding.severity is Severity.STOP for finding in told)
-    if stopped:
-        built, reasons = None, None
-    return Plan(
-        drylay_version=own_version(),
-        title=job.brief.title,
-        units=job.brief.units,
-        use=job.brief.use,
-        digests=Digests(brief=brief_digest(job.asked), stock=catalogue_digest(job.stock)),
-        families=families_used(families_of(job.articles, families)),
-        surface=built.surface if built else None,
-        edges=built.edges if built else None,
-        supports=built.supports if built else None,
-        pieces=built.pieces if built else None,
-        frame=built.frame if built else None,
-        fixings=built.fixings if built else None,
-        buying=built.buying if built else None,
-        site=built.site if built else None,
-        groundwork=built.groundwork if built else None,
-        work=built.work if built else None,
+    plan = empty_plan(job, families, told, job.cautions)
+    if built is None or is_stopped(told):
+        return plan
+    return evolve(
+        plan,
+        surface=built.surface,
+        edges=built.edges,
+        supports=built.supports,
+        pieces=built.pieces,
+        frame=built.frame,
+        fixings=built.fixings,
+        buying=built.buying,
+        site=built.site,
+        groundwork=built.groundwork,
+        work=built.work,
         reasons=reasons or Reasons(),
-        findings=told,
-        cautions=job.cautions,
-        not_checked=not_checked(job.asked),
     )

@@ -1,19 +1,18 @@
 """Design of tiles on pads over an outline: built through, explained, told with what is worth it."""
 
-from drylay.brief.codec import brief_digest
-from drylay.findings import Finding, Severity
-from drylay.materials.lookup import catalogue_digest
-from drylay.plan.model import Digests, Plan
+from attrs import evolve
+
+from drylay.findings import Finding
+from drylay.plan.model import Plan
 from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
+from drylay.planner.head import empty_plan, is_stopped
 from drylay.planner.job import Job, step
-from drylay.planner.notes import not_checked
 from drylay.planner.outlined_tile_build import BuiltOutlinedTiles, build_outlined_tiles
 from drylay.planner.outlined_tile_notes import not_to_be_had, outlined_tile_remarks
 from drylay.planner.outlined_tile_reasons import explain_outlined_tiles
 from drylay.planner.tile_rules import paths_of
 from drylay.planner.tile_work import cautions_told, makes_silica
-from drylay.planner.used import families_of, families_used, own_version
 from drylay.plugins.model import FamilySet
 from drylay.reasons import Reasons
 
@@ -45,32 +44,22 @@ def _plan(
 ) -> Plan:
     """Return the plan; one with a stop in it carries no cut list and no order."""
     told = (*job.rules.findings, *blocked, *(outlined_tile_remarks(job, built) if built else ()))
-    if any(finding.severity is Severity.STOP for finding in told):
-        built, reasons = None, None
+    if is_stopped(told):
+        built = None
     silica = built is None or (built.tiles.cut > 0 and makes_silica(job))
-    return Plan(
-        drylay_version=own_version(),
-        title=job.brief.title,
-        units=job.brief.units,
-        use=job.brief.use,
-        digests=Digests(brief=brief_digest(job.asked), stock=catalogue_digest(job.stock)),
-        families=families_used(families_of(job.articles, families)),
-        surface=None,
-        edges=None,
-        supports=None,
-        pieces=None,
-        frame=None,
-        fixings=None,
-        buying=built.buying if built else None,
-        site=built.site if built else None,
-        groundwork=built.groundwork if built else None,
-        work=built.work if built else None,
-        outline=built.outline if built else None,
-        tiles=built.tiles if built else None,
+    framed = job.brief.board.support == "frame"
+    plan = empty_plan(
+        job, families, told, cautions_told(job.cautions, silica=silica, framed=framed)
+    )
+    if built is None:
+        return plan
+    return evolve(
+        plan,
+        buying=built.buying,
+        site=built.site,
+        groundwork=built.groundwork,
+        work=built.work,
+        outline=built.outline,
+        tiles=built.tiles,
         reasons=reasons or Reasons(),
-        findings=told,
-        cautions=cautions_told(
-            job.cautions, silica=silica, framed=job.brief.board.support == "frame"
-        ),
-        not_checked=not_checked(job.asked),
     )

@@ -4,11 +4,10 @@ from typing import Protocol
 
 from attrs import evolve
 
-from drylay.buying.model import Buying, Purchase
+from drylay.buying.model import Purchase
 from drylay.findings import Finding
 from drylay.fixings.model import Fixings
 from drylay.geometry import Place, Region, grown, inset, region, shifted, stretches
-from drylay.groundwork.model import Groundwork
 from drylay.laying.model import Laying
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline, Side
@@ -16,10 +15,9 @@ from drylay.planner.built import Sited
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
 from drylay.planner.working import FRAME_FAMILY, face_up, lift_told, people_row, whole_rows
-from drylay.site.model import Site
 from drylay.subframe.model import Subframe
 from drylay.work.cautions import FamilyCautions
-from drylay.work.drafts import OutlinedDeck
+from drylay.work.drafts import OnGround, OutlinedDeck
 from drylay.work.model import SettingOut, Work
 from drylay.work.outlined_order import order_outlined_work
 from drylay.work.outlined_setting_out import SHARPEST_DEG, set_out_corners
@@ -30,7 +28,7 @@ BEHIND_WALL_MM = 1000.0
 TOUCHING_MM = 1.0
 
 
-class OutlinedBuilt(Protocol):
+class OutlinedBuilt(OnGround, Protocol):
     """A deck on an outline bought through, as far as its work hangs on it."""
 
     @property
@@ -51,21 +49,6 @@ class OutlinedBuilt(Protocol):
     @property
     def fixings(self) -> Fixings:
         """Return its fixings."""
-        ...
-
-    @property
-    def buying(self) -> Buying:
-        """Return its order."""
-        ...
-
-    @property
-    def site(self) -> Site:
-        """Return where it stands."""
-        ...
-
-    @property
-    def groundwork(self) -> Groundwork | None:
-        """Return what lies under it."""
         ...
 
 

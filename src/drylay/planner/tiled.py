@@ -2,16 +2,14 @@
 
 from attrs import evolve, frozen
 
-from drylay.brief.codec import brief_digest
 from drylay.buying.model import Buying
-from drylay.findings import Finding, Severity
-from drylay.materials.lookup import catalogue_digest
-from drylay.plan.model import Digests, Plan
+from drylay.findings import Finding
+from drylay.plan.model import Plan
 from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
+from drylay.planner.head import empty_plan, is_stopped
 from drylay.planner.job import Job, step
 from drylay.planner.no_way_out import Courses, no_way_out
-from drylay.planner.notes import not_checked
 from drylay.planner.tile_build import build_tiles
 from drylay.planner.tile_built import BuiltTiles
 from drylay.planner.tile_grids import Grid, all_grids, directions
@@ -19,7 +17,6 @@ from drylay.planner.tile_notes import tile_remarks, tile_stops
 from drylay.planner.tile_reasons import explain_tiles
 from drylay.planner.tile_rules import paths_of
 from drylay.planner.tile_work import cautions_told, makes_silica
-from drylay.planner.used import families_of, families_used, own_version
 from drylay.plugins.model import FamilySet
 from drylay.reasons import Reasons
 from drylay.surface.model import WayOut
@@ -175,31 +172,26 @@ def _plan(
 ) -> Plan:
     """Return the plan; one with a stop in it carries no cut list and no order."""
     told = (*job.rules.findings, *blocked, *(tile_remarks(job, built) if built else ()))
-    if any(finding.severity is Severity.STOP for finding in told):
-        built, reasons = None, None
+    if is_stopped(told):
+        built = None
     silica = built is None or (built.tiling.cut > 0 and makes_silica(job))
-    return Plan(
-        drylay_version=own_version(),
-        title=job.brief.title,
-        units=job.brief.units,
-        use=job.brief.use,
-        digests=Digests(brief=brief_digest(job.asked), stock=catalogue_digest(job.stock)),
-        families=families_used(families_of(job.articles, families)),
-        surface=built.surface if built else None,
-        edges=built.edges if built else None,
-        supports=built.supports if built else None,
-        pieces=None,
-        frame=built.frame if built else None,
-        fixings=built.fixings if built else None,
-        buying=built.buying if built else None,
-        site=built.site if built else None,
-        groundwork=built.groundwork if built else None,
-        work=built.work if built else None,
-        tiling=built.tiling if built else None,
+    framed = job.brief.board.support == "frame"
+    plan = empty_plan(
+        job, families, told, cautions_told(job.cautions, silica=silica, framed=framed)
+    )
+    if built is None:
+        return plan
+    return evolve(
+        plan,
+        surface=built.surface,
+        edges=built.edges,
+        supports=built.supports,
+        frame=built.frame,
+        fixings=built.fixings,
+        buying=built.buying,
+        site=built.site,
+        groundwork=built.groundwork,
+        work=built.work,
+        tiling=built.tiling,
         reasons=reasons or Reasons(),
-        findings=told,
-        cautions=cautions_told(
-            job.cautions, silica=silica, framed=job.brief.board.support == "frame"
-        ),
-        not_checked=not_checked(job.asked),
     )

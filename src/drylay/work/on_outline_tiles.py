@@ -3,14 +3,14 @@
 from drylay.tiling.outline_model import LaidTile
 from drylay.work.drafts import Draft, OutlinedTiles, told
 from drylay.work.on_the_ground import ground_drafts
-from drylay.work.on_the_tiles import LIFT_MOST_KG
+from drylay.work.on_the_tiles import hands_for, tiles_delivered
 
 
 def outlined_tile_drafts(deck: OutlinedTiles) -> list[Draft]:
     """Return the tasks, from the first check to the hand-over."""
     return [
         _check(deck),
-        _delivery(deck),
+        tiles_delivered(deck, deck.tiles.tile_mass_kg, framed=False),
         _set_out(deck),
         *ground_drafts(deck),
         _pads(deck),
@@ -18,10 +18,6 @@ def outlined_tile_drafts(deck: OutlinedTiles) -> list[Draft]:
         *([_cut_tiles(deck)] if deck.tiles.cut else []),
         _hand_over(deck),
     ]
-
-
-def _hands(deck: OutlinedTiles) -> int:
-    return 2 if deck.tiles.tile_mass_kg > LIFT_MOST_KG else 1
 
 
 def _marks(deck: OutlinedTiles, kind: str) -> str:
@@ -49,26 +45,6 @@ def _check(deck: OutlinedTiles) -> Draft:
         ),
         holds=("rules", "services") if digs else ("rules",),
         tools=("tape", "locator") if digs else ("tape",),
-    )  # fmt: skip
-
-
-def _delivery(deck: OutlinedTiles) -> Draft:
-    delivery = deck.buying.delivery
-    lifted = delivery is not None and delivery.lift_kg > delivery.lift_most_kg
-    return Draft(
-        key="delivery", title="Take the delivery in",
-        steps=told(
-            (delivery is not None, "The order weighs {buying.delivery.total_kg} at most; the "
-             "heaviest single lift is {buying.delivery.lift_article}, "
-             "{buying.delivery.lift_kg}."),
-            "Count it against the order; lay broken tiles aside and tell the merchant the same "
-            "day.",
-            "Stand tiles on edge on battens, or leave them on their pallet; mix tiles of several "
-            "packs.",
-            "Measure ten tiles both ways.",
-        ),
-        after=("check",), holds=("delivered", "tile_size"), tools=("gloves", "tape"),
-        care=("lift",), hands=2 if lifted or _hands(deck) > 1 else 1,
     )  # fmt: skip
 
 
@@ -141,7 +117,7 @@ def _tiles(deck: OutlinedTiles) -> Draft:
         ),
         after=("pads",), holds=("first_tiles", "fifth_line", "lips", "rock"),
         tools=("gloves", "level", "pegs", "tape", "mallet", "lifter", "joint_spacer"),
-        care=("tile",), hands=_hands(deck),
+        care=("tile",), hands=hands_for(deck.tiles.tile_mass_kg),
     )  # fmt: skip
 
 
@@ -161,7 +137,8 @@ def _cut_tiles(deck: OutlinedTiles) -> Draft:
         ),
         after=("tiles",), holds=("tile_cuts",),
         tools=("gloves", "rcd", "tape", "pencil", "tile_saw" if deck.dusty else "saw"),
-        care=("silica", "cut_tile") if deck.dusty else ("saw",), hands=_hands(deck),
+        care=("silica", "cut_tile") if deck.dusty else ("saw",),
+        hands=hands_for(deck.tiles.tile_mass_kg),
     )  # fmt: skip
 
 

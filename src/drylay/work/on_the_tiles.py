@@ -1,6 +1,6 @@
 """Tasks of a deck of tiles: checks, delivery, setting out, pads, tiles, cut tiles, hand-over."""
 
-from drylay.work.drafts import Draft, TiledDeck, told
+from drylay.work.drafts import Draft, OnGround, TiledDeck, told
 from drylay.work.on_the_deck import fascia_drafts, frame_drafts
 from drylay.work.on_the_ground import ground_drafts
 
@@ -13,7 +13,7 @@ def tile_drafts(deck: TiledDeck) -> list[Draft]:
     framed = deck.framed
     return [
         _check(deck),
-        _delivery(deck),
+        tiles_delivered(deck, deck.tiling.tile_mass_kg, framed=framed is not None),
         _set_out(deck),
         *ground_drafts(deck),
         *([_pads(deck)] if deck.tiling.pads else frame_drafts(framed) if framed else []),
@@ -24,8 +24,9 @@ def tile_drafts(deck: TiledDeck) -> list[Draft]:
     ]
 
 
-def _hands(deck: TiledDeck) -> int:
-    return 2 if deck.tiling.tile_mass_kg > LIFT_MOST_KG else 1
+def hands_for(tile_mass_kg: float) -> int:
+    """Return how many people a tile takes."""
+    return 2 if tile_mass_kg > LIFT_MOST_KG else 1
 
 
 def _check(deck: TiledDeck) -> Draft:
@@ -48,7 +49,8 @@ def _check(deck: TiledDeck) -> Draft:
     )  # fmt: skip
 
 
-def _delivery(deck: TiledDeck) -> Draft:
+def tiles_delivered(deck: OnGround, tile_mass_kg: float, *, framed: bool) -> Draft:
+    """Return the task of taking tiles in, and the timber of their frame."""
     delivery = deck.buying.delivery
     lifted = delivery is not None and delivery.lift_kg > delivery.lift_most_kg
     return Draft(
@@ -61,12 +63,12 @@ def _delivery(deck: TiledDeck) -> Draft:
             "day.",
             "Stand tiles on edge on battens, or leave them on their pallet; mix tiles of several "
             "packs.",
-            (deck.framed is not None, "Stack timber off the ground on level bearers, covered on "
+            (framed, "Stack timber off the ground on level bearers, covered on "
              "top and open at the sides."),
             "Measure ten tiles both ways.",
         ),
         after=("check",), holds=("delivered", "tile_size"), tools=("gloves", "tape"),
-        care=("lift",), hands=2 if lifted or _hands(deck) > 1 else 1,
+        care=("lift",), hands=2 if lifted else hands_for(tile_mass_kg),
     )  # fmt: skip
 
 
@@ -146,7 +148,7 @@ def _tiles(deck: TiledDeck) -> Draft:
         ),
         after=("pads", "frame"), holds=("first_tiles", "fifth_line", "lips", "rock"),
         tools=("gloves", "level", "pegs", "tape", "mallet", "lifter", "joint_spacer"),
-        care=("tile",), hands=_hands(deck),
+        care=("tile",), hands=hands_for(deck.tiling.tile_mass_kg),
     )  # fmt: skip
 
 
@@ -163,7 +165,8 @@ def _cut_tiles(deck: TiledDeck) -> Draft:
         ),
         after=("tiles",), holds=("tile_cuts",),
         tools=("gloves", "rcd", "tape", "pencil", "tile_saw" if deck.dusty else "saw"),
-        care=("silica", "cut_tile") if deck.dusty else ("saw",), hands=_hands(deck),
+        care=("silica", "cut_tile") if deck.dusty else ("saw",),
+        hands=hands_for(deck.tiling.tile_mass_kg),
     )  # fmt: skip
 
 
