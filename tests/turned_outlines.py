@@ -1,5 +1,6 @@
-"""Briefs on an outline as plain data, turned by a quarter or mirrored, and what must not change."""
+"""Briefs on an outline as plain data, turned or mirrored, and what must not change."""
 
+from math import cos, radians, sin
 from typing import Any
 
 import drylay
@@ -37,6 +38,31 @@ def mirrored(sections: Sections, first_row: str) -> Sections:
     )
 
 
+def askew(sections: Sections, deg: float) -> Sections:
+    """Return the same deck measured from a line that is turned the other way by so much.
+
+    Places turn about the datum; sizes and angles are along the deck's own line.
+    """
+    cosine, sine = cos(radians(deg)), sin(radians(deg))
+
+    def moved(x: float, y: float) -> tuple[float, float]:
+        return x * cosine - y * sine, x * sine + y * cosine
+
+    outline, laying = sections["outline"], sections["laying"]
+    return {
+        **sections,
+        "outline": {
+            **outline,
+            "points": [_moved(point, moved) for point in outline["points"]],
+            "openings": [_moved(opening, moved) for opening in outline.get("openings", [])],
+        },
+        "laying": {
+            **laying,
+            "fields": [_moved(field, moved, "from_") for field in laying.get("fields", [])],
+        },
+    }
+
+
 def _changed(
     sections: Sections, moved: Any, *, angle: float, first_row: str, swapped: bool
 ) -> Sections:
@@ -53,9 +79,10 @@ def _changed(
     }
 
 
-def _moved(at: Sections, moved: Any) -> Sections:
-    x, y = moved(at["along_mm"], at["across_mm"])
-    return {**at, "along_mm": x, "across_mm": y}
+def _moved(at: Sections, moved: Any, before: str = "") -> Sections:
+    along, across = f"{before}along_mm", f"{before}across_mm"
+    x, y = moved(at[along], at[across])
+    return {**at, along: x, across: y}
 
 
 def _sizes_swapped(opening: Sections) -> Sections:

@@ -2,7 +2,7 @@
 
 from audit.outlined_frame_faults import FRAME
 from audit.outlined_laying_faults import LAYING
-from audit.outlined_planting import CROSSED
+from audit.outlined_planting import CROSSED, askew_sides
 from audit.outlined_sample import box, spot
 from audit.planting import Fault, both, by, to, turned, twice
 from drylay.audit import outlined_checks
@@ -32,6 +32,18 @@ OUTLINE: tuple[Fault, ...] = (
     ("AUD-754", "less net area", by("outline.net_m2", -0.001)),
     ("AUD-755", "an opening more", by("outline.opening_count", 1)),
     ("AUD-755", "another mark", to("outline.openings[0].mark", "O2")),
+    ("AUD-759", "turned further than to the nearest line", to("outline.turned_deg", 50.0)),
+    ("AUD-759", "corners moved on no turned line", to("outline.moved_mm", 0.5)),
+    (
+        "AUD-759",
+        "corners moved too far",
+        both(to("outline.turned_deg", 20.0), to("outline.moved_mm", 2.5)),
+    ),
+    (
+        "AUD-759",
+        "sides along another line",
+        both(to("outline.turned_deg", 20.0), to("outline.sides", askew_sides(3.0))),
+    ),
     ("AUD-756", "an unknown kind", to("outline.openings[0].kind", "pit")),
     ("AUD-756", "a hole that is no shape", to("outline.openings[0].corners", CROSSED)),
     (

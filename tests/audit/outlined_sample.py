@@ -199,7 +199,7 @@ def subframe() -> Subframe:
 
 #: The decisions that the L's numbers rest on.
 DECIDED = {
-    "outline": ("net_m2", "opening_count"),
+    "outline": ("net_m2", "opening_count", "turned_deg"),
     "laying": (
         "angle_deg", "board_thickness_mm", "board_width_mm", "border_courses", "breaker_count",
         "end_bearing_least_mm", "end_bearing_mm", "end_gap_mm", "fan_mm", "fan_most_mm",

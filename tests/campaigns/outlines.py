@@ -4,7 +4,8 @@
 
 Nothing may be raised, no audit may find a stop, every order must hold as the proof slip counts it,
 and boards, gaps and openings must make up the cover, counted by sampling. With `--turns` each deck
-is designed turned by a quarter and mirrored too: its rows, pieces and joist lines must stay.
+is designed turned by a quarter, mirrored and askew too: its rows, pieces and joist lines must stay,
+and askew by any angle its money as well.
 Prints one line for each kind of outcome with its first seeds, so that each kind of refusal can be
 looked at; exit code 1 if anything went wrong.
 """
@@ -24,9 +25,9 @@ from campaigns.decks import slip_faults
 from drylay.plan.model import Plan
 from some_five import sold
 from some_outlines import inside, outline_sections
-from turned_outlines import design, mirrored, quarter_turned, unchanged
+from turned_outlines import askew, design, mirrored, quarter_turned, unchanged
 
-WRONG = ("raised", "audit stop", "proof slip", "cover", "turned", "mirrored")
+WRONG = ("raised", "audit stop", "proof slip", "cover", "turned", "mirrored", "askew")
 SAMPLES = 4_000
 
 
@@ -54,7 +55,7 @@ def outcome(seed: int, *, turns: bool) -> tuple[str, str]:
     if wrong := cover_missed(plan, seed):
         return "cover", wrong
     if turns:
-        return _turned(plan, sections, stock, families)
+        return _turned(plan, sections, stock, families, seed)
     return _proven(plan), ""
 
 
@@ -88,7 +89,12 @@ def cover_missed(plan: Plan, seed: int) -> str:
     return f"{bare} of {SAMPLES} places lie further from any board than gaps are" if bare else ""
 
 
-def _turned(plan: Plan, sections: dict, stock: object, families: object) -> tuple[str, str]:
+def _turned(
+    plan: Plan, sections: dict, stock: object, families: object, seed: int
+) -> tuple[str, str]:
+    wrong = _askew(plan, sections, stock, families, Random(seed).uniform(-44.0, 44.0))
+    if wrong:
+        return "askew", wrong
     if "fields" in sections["laying"]:
         return _proven(plan), ""
     first = plan.laying.zones[0].first_row
@@ -99,6 +105,15 @@ def _turned(plan: Plan, sections: dict, stock: object, families: object) -> tupl
         if unchanged(other) != unchanged(plan):
             return name, f"{unchanged(plan)} became {unchanged(other)}"
     return _proven(plan), ""
+
+
+def _askew(plan: Plan, sections: dict, stock: object, families: object, deg: float) -> str:
+    """Return what changed in a deck measured from a line turned by so much; else ""."""
+    other = design(askew(sections, deg), stock, families)
+    if not other.buildable:
+        return f"blocked at {deg} degrees: {[str(f) for f in other.findings][:1]}"
+    told = [{**unchanged(each), "money": each.buying.order_total} for each in (plan, other)]
+    return "" if told[0] == told[1] else f"{told[0]} became {told[1]} at {deg} degrees"
 
 
 def main() -> int:

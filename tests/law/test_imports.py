@@ -17,7 +17,7 @@ ROOMS = (
 #: Rooms whose verbs read files that people write.
 READERS = {"brief", "materials", "site"}
 #: Plane geometry, for rooms that lay out what is no rectangle.
-PLANE = {"geometry", "rings", "shapes", "spaces"}
+PLANE = {"geometry", "own_line", "rings", "shapes", "spaces"}
 OUTER = {
     "audit",
     "papers",

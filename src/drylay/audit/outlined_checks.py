@@ -16,12 +16,14 @@ from drylay.audit import (
     outlined_tasks,
     outlined_trimmed,
     outlined_zones,
+    own_line,
 )
 from drylay.audit.model import ClosedCheck
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     *outlined_sides.CHECKS,
     *outlined_openings.CHECKS,
+    *own_line.CHECKS,
     *outlined_zones.CHECKS,
     *outlined_rows.CHECKS,
     *outlined_pieces.CHECKS,

@@ -11,6 +11,7 @@ from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.outlined import SLACK, fault, outline_of, outlines, place
 from drylay.audit.outlined_terrain import terrain_within
 from drylay.audit.outlined_tiles import tiles_of
+from drylay.audit.own_line import levels_on_line
 from drylay.audit.ranking import LIMITS, given
 from drylay.audit.reasons import same_value
 from drylay.audit.terrain import level_at
@@ -51,7 +52,8 @@ def limits_as_ruled(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 def heights_as_measured(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw for each pad that is not told as high as the base lies low below it."""
-    tiles, points = tiles_of(plan), need(witness.brief, "brief as witness").levels.points
+    tiles, told = tiles_of(plan), need(witness.brief, "brief as witness").levels.points
+    points = levels_on_line(told, outline_of(plan))
     least, _ = need(room_under_the_frame(plan), "levels of the base")
     lies = need(terrain_within(points, outline_of(plan)), "levels of the base")
     pads = tiles.pads.pads

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.flaws import need, off_by, same_count, same_text
 from drylay.audit.leaves import at
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
@@ -18,13 +18,14 @@ from drylay.audit.outlined import (
     shape,
     subframe_of,
 )
+from drylay.audit.own_line import corners_on_line, middle_on_line, most_moved
 from drylay.audit.plane import box, sides_of, size, twice_area
 from drylay.audit.ranking import LIMITS, given
 from drylay.audit.reasons import same_value
 from drylay.audit.shops import board_sizes, fascia_sizes, timber_sizes
 from drylay.brief.model import Brief
 from drylay.brief.outline_model import OpeningWish
-from drylay.outline.model import Opening
+from drylay.outline.model import Opening, Outline
 from drylay.plan.model import Plan
 from drylay.reasons import Scalar
 
@@ -96,7 +97,7 @@ def outline_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     points = need(wish.points or None, "outline told by points")
     if wish.wall:
         need(None, "outline without readings of the wall")
-    corners = tuple((ticks(p.along_mm), ticks(p.across_mm)) for p in points)
+    corners = corners_on_line(points, plan)
     sides = [
         (one, other, point.side, point.faced)
         for (one, other), point in zip(sides_of(corners), points, strict=True)
@@ -111,6 +112,10 @@ def outline_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     for number, side in enumerate(sides, 1):
         if side not in told:
             yield fault(f"point {number}", "no side of the outline is the one from here", BRIEF)
+    moved = most_moved(points, plan) if outline.turned_deg else 0.0
+    if abs(ticks(outline.moved_mm) - moved) > 1 + 1e-6:
+        message = "not as far as corners were moved"
+        yield off_by("outline.moved_mm", message, ticks(outline.moved_mm), moved, BRIEF)
 
 
 def openings_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
@@ -120,22 +125,25 @@ def openings_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     for wish, opening in zip(wishes, openings, strict=False):
         yield from same_text(opening.mark, "not the kind wished", opening.kind, wish.kind, BRIEF)
         yield from same_text(opening.mark, "not the name wished", opening.name, wish.name, BRIEF)
-        yield from _stands_there(wish, opening)
+        yield from _stands_there(wish, opening, outline_of(plan))
 
 
-def _stands_there(wish: OpeningWish, opening: Opening) -> Iterator[Flaw]:
+def _stands_there(wish: OpeningWish, opening: Opening, outline: Outline) -> Iterator[Flaw]:
     """Yield a flaw unless what stands in an opening has the size and the place wished."""
+    along, across = (
+        number / PER_MM for number in middle_on_line(wish.along_mm, wish.across_mm, outline)
+    )  # fmt: skip
     left, near_, right, far = box(shape(opening.within))
     sizes = (wish.size_along_mm, wish.size_across_mm)
     if wish.kind == "tree":
         a_year = GROWTH_A_YEAR_MM if wish.growth_a_year_mm is None else wish.growth_a_year_mm
         sway = SWAY_MM if wish.sway_mm is None else wish.sway_mm
-        across = (wish.trunk_mm or 0.0) + a_year * (wish.years or 0) + 2 * sway
-        sizes = (across, across)
+        wide = (wish.trunk_mm or 0.0) + a_year * (wish.years or 0) + 2 * sway
+        sizes = (wide, wide)
     found = (
         ("along", right - left, sizes[0]), ("across", far - near_, sizes[1]),
-        ("twice its middle along", right + left, 2 * wish.along_mm),
-        ("twice its middle across", far + near_, 2 * wish.across_mm),
+        ("twice its middle along", right + left, 2 * along),
+        ("twice its middle across", far + near_, 2 * across),
     )  # fmt: skip
     for name, told, wanted in found:
         if wanted is not None and size(told - ticks(wanted)) > 2 * OFF:

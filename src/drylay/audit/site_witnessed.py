@@ -16,6 +16,7 @@ from drylay.audit.flaws import (
 )
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.outlined_terrain import beside_mm, terrain_within
+from drylay.audit.own_line import levels_on_line
 from drylay.audit.rows import surface_of
 from drylay.audit.site import OFF, RISE, site_of
 from drylay.audit.terrain import Terrain, terrain
@@ -127,7 +128,7 @@ def has_house(plan: Plan, brief: Brief) -> bool:
 
 def _terrain(plan: Plan, brief: Brief) -> Terrain | None:
     if plan.outline is not None:
-        return terrain_within(brief.levels.points, plan.outline)
+        return terrain_within(levels_on_line(brief.levels.points, plan.outline), plan.outline)
     surface = surface_of(plan)
     return terrain(brief.levels.points, surface.cover_along_mm, surface.cover_across_mm)
 

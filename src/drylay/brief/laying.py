@@ -9,6 +9,7 @@ from drylay.brief.model import WAYS_OUT
 from drylay.brief.outline_model import BREAKERS, FieldWish
 from drylay.errors import Fault
 from drylay.marks import exact, to_mm
+from drylay.own_line import field_on_own_line, shape_on_own_line
 from drylay.rings import Ring, box, rectangle
 from drylay.shapes import Shape
 
@@ -73,8 +74,13 @@ def _ways(read: Read) -> Iterator[Fault]:
         )
 
 
-def laying_makes_sense(read: Read, shape: Shape | None) -> Iterator[Fault]:
-    """Yield wishes of `[laying]` that contradict each other, and fields off the deck."""
+def laying_makes_sense(read: Read, shape: Shape | None, turned_deg: float) -> Iterator[Fault]:
+    """Yield wishes of `[laying]` that contradict each other, and fields off the deck.
+
+    `turned_deg` is how far the deck's own line, along which all of them are, is turned.
+    """
+    if shape is not None and turned_deg:
+        shape = shape_on_own_line(shape, turned_deg)
     yield from _angle("laying.angle_deg", read.get("laying.angle_deg"))
     if read.get("laying.angle_deg") is not None and read.get("board.run") == "across":
         yield Fault(
@@ -94,7 +100,7 @@ def laying_makes_sense(read: Read, shape: Shape | None) -> Iterator[Fault]:
     yield from _lines(read)
     if shape is not None:
         yield from _beyond(read, shape)
-    yield from _fields(read, shape)
+    yield from _fields(read, shape, turned_deg)
 
 
 def _angle(path: str, angle: object) -> Iterator[Fault]:
@@ -144,8 +150,10 @@ def _beyond(read: Read, shape: Shape) -> Iterator[Fault]:
             )
 
 
-def _fields(read: Read, shape: Shape | None) -> Iterator[Fault]:
+def _fields(read: Read, shape: Shape | None, turned_deg: float) -> Iterator[Fault]:
     fields = found_of(read, "laying.fields", FieldWish)
+    if turned_deg:
+        fields = [(at, field_on_own_line(one, turned_deg)) for at, one in fields]
     if len(fields) > MOST_FIELDS:
         yield Fault(
             path="laying.fields", found=f"{len(fields)} of them", wanted=f"at most {MOST_FIELDS}",

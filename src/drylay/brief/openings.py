@@ -9,6 +9,7 @@ from drylay.brief.drawn import all_read, found_of
 from drylay.brief.outline_model import OpeningWish
 from drylay.errors import Fault
 from drylay.marks import exact, to_mm
+from drylay.own_line import shape_on_own_line, turned, turned_back
 from drylay.rings import Place, Ring, about, holds
 from drylay.shapes import Shape, place_of
 from drylay.spaces import nearest_place, stands_in
@@ -39,14 +40,18 @@ _ASKS = {
 }
 
 
-def openings_make_sense(read: Read, shape: Shape | None) -> Iterator[Fault]:
-    """Yield openings that lack a size or have one too many, or do not lie on the deck."""
+def openings_make_sense(read: Read, shape: Shape | None, turned_deg: float) -> Iterator[Fault]:
+    """Yield openings that lack a size or have one too many, or do not lie on the deck.
+
+    `turned_deg` is how far the deck's own line, along which their sizes are, is turned.
+    """
+    own = shape if shape is None or not turned_deg else shape_on_own_line(shape, turned_deg)
     found = found_of(read, "outline.openings", OpeningWish)
     for at, wish in found:
         wrong = [*_missing(at, wish), *_too_much(at, wish)]
         yield from wrong
-        if not wrong and shape is not None and all_read(read, "points", "rectangles", "wall"):
-            yield from _off_the_deck(at, wish, shape.corners)
+        if not wrong and own is not None and all_read(read, "points", "rectangles", "wall"):
+            yield from _off_the_deck(at, wish, own.corners, turned_deg)
 
 
 def _missing(at: int, wish: OpeningWish) -> Iterator[Fault]:
@@ -80,15 +85,19 @@ def _size(wish: OpeningWish) -> Place:
     return (exact(along), exact(wish.size_across_mm or along))
 
 
-def _off_the_deck(at: int, wish: OpeningWish, ring: Ring) -> Iterator[Fault]:
-    middle, size = place_of(wish.along_mm, wish.across_mm), _size(wish)
+def _off_the_deck(
+    at: int, wish: OpeningWish, ring: Ring, turned_deg: float
+) -> Iterator[Fault]:  # fmt: skip
+    middle, size = _own(wish.along_mm, wish.across_mm, turned_deg), _size(wish)
     if holds(ring, about(middle, size)):
         return
-    large = place_of(wish.along_mm * 1000, wish.across_mm * 1000)
+    large = _own(wish.along_mm * 1000, wish.across_mm * 1000, turned_deg)
     if holds(ring, about(large, size)):
         yield _in_metres(at, wish)
         return
     near = nearest_place(ring, (), middle, stands_in(size, 0))
+    if near is not None and turned_deg:
+        near = turned_back(near, turned_deg)
     told = f"({wish.along_mm:g}, {wish.across_mm:g})"
     sizes = " x ".join(f"{to_mm(way):g}" for way in size)
     yield Fault(
@@ -99,6 +108,11 @@ def _off_the_deck(at: int, wish: OpeningWish, ring: Ring) -> Iterator[Fault]:
         if near is not None
         else "leave it out: it is larger than the deck",
     )
+
+
+def _own(along_mm: float, across_mm: float, turned_deg: float) -> Place:
+    place = place_of(along_mm, across_mm)
+    return turned(place, turned_deg) if turned_deg else place
 
 
 def _in_metres(at: int, wish: OpeningWish) -> Fault:

@@ -12,9 +12,10 @@ from drylay.brief.drawn import A_RECTANGLE, all_read, found_of, shape_read, told
 from drylay.brief.laying import laying_makes_sense, not_on_an_outline
 from drylay.brief.model import HouseWish
 from drylay.brief.openings import openings_make_sense
-from drylay.brief.outline_model import LayingWish, OutlinePoint, WallReading
+from drylay.brief.outline_model import LayingWish, OutlinePoint, OutlineWish, WallReading
 from drylay.errors import Fault
 from drylay.marks import exact, to_mm
+from drylay.own_line import own_line_deg
 from drylay.rings import box, clashing_sides, sides
 from drylay.shapes import HOUSE, Shape, wall_sides, with_wall
 
@@ -44,15 +45,23 @@ def check_outline(read: Read, tables: Mapping[str, object]) -> tuple[Read, tuple
         return {}, tuple(_laying_alone(read))
     shape, wrong = shape_read(read)
     faults = [*too_many(read), *not_on_an_outline(read, tables), *wrong, *_faced(read, shape)]
-    faults += laying_makes_sense(read, shape)
+    deg = 0.0 if shape is None else _turned_deg(read)
+    faults += laying_makes_sense(read, shape, deg)
     walled = shape
     if shape is not None:
         walls = tuple(_wall(read, shape))
         faults += [*_house(read, shape), *walls]
         readings = [reading for _, reading in _readings(read)]
         walled = with_wall(shape, readings) if not walls and all_read(read, "wall") else None
-    faults += openings_make_sense(read, walled)
+    faults += openings_make_sense(read, walled, deg)
     return _box_of(walled), tuple(faults)
+
+
+def _turned_deg(read: Read) -> float:
+    """Return how far the deck's own line is turned from along."""
+    points = tuple(point for _, point in found_of(read, "outline.points", OutlinePoint))
+    wall = tuple(reading for _, reading in _readings(read))
+    return own_line_deg(OutlineWish(points=points, wall=wall))
 
 
 def _box_of(shape: Shape | None) -> Read:

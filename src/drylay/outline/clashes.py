@@ -8,7 +8,7 @@ from attrs import frozen
 from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM, exact, to_mm
 from drylay.outline.model import Opening, Outline
-from drylay.outline.sides import corners_of, ring_of
+from drylay.outline.sides import corners_of, middle_told, ring_of
 from drylay.reasons import Source
 from drylay.rings import Place, Ring, apart, box, holds, inside, off_side, sides
 from drylay.spaces import nearest_place, stands_in
@@ -29,6 +29,7 @@ class _Deck:
     off_sides: tuple[int, ...]
     off_others: int
     holes: tuple[Ring, ...]
+    turned_deg: float
 
 
 def clashes(
@@ -45,6 +46,7 @@ def clashes(
         off_sides=tuple(exact(side.facing_mm) + TO_A_SIDE * thick for side in outline.sides),
         off_others=TO_ANOTHER * thick,
         holes=tuple(ring_of(opening.corners) for opening in openings),
+        turned_deg=outline.turned_deg,
     )
     found = [one for at, each in enumerate(openings) for one in _with_sides(deck, at, each)]
     for i, j in combinations(range(len(openings)), 2):
@@ -140,15 +142,15 @@ def _nearest(deck: _Deck, at: int, opening: Opening) -> str:
     if near is None:
         return "no place on this deck has room for it beside the others"
     x, y = (place[k] + near[k] - middle[k] for k in (0, 1))
+    told = f"the nearest place that works has {middle_told((x, y), deck.turned_deg)}"
+    if deck.turned_deg:  # the ways to it are the deck's own, not the house's
+        return told
     ways = " and ".join(
         f"{abs(near[k] - middle[k]) / PER_MM:g} mm {_way(k, near[k] - middle[k])}"
         for k in (0, 1)
         if near[k] != middle[k]
     )
-    return (
-        f"the nearest place that works has its middle at along {to_mm(x):g}, "
-        f"across {to_mm(y):g}: {ways}"
-    )
+    return f"{told}: {ways}"
 
 
 def _middle(ring: Ring) -> Place:

@@ -11,7 +11,7 @@ from drylay.brief.outline_model import OpeningWish
 from drylay.findings import Finding, Severity
 from drylay.marks import ceil_mark, exact, floor_mark, nearest_mark, to_mm
 from drylay.outline.model import Opening, Spot
-from drylay.outline.sides import spot_of
+from drylay.outline.sides import middle_told, spot_of
 from drylay.outline.standing import COMMON_PRACTICE, within_of
 from drylay.rings import Place, Ring, apart
 
@@ -45,7 +45,8 @@ class RowLaid(Protocol):
 class Rows:
     """The rows of one zone, in order; `angle_deg` is their run, see `laying.model.Zone`.
 
-    `ledge_mm` is the thickness of the timber that carries a panel inside its hole, at either end.
+    `ledge_mm` is the thickness of the timber that carries a panel inside its hole, at either end;
+    `turned_deg` the outline's.
     """
 
     angle_deg: float
@@ -54,6 +55,7 @@ class Rows:
     end_gap_mm: float
     ledge_mm: float
     mark_320: int
+    turned_deg: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -192,8 +194,8 @@ def _no_gap(wish: OpeningWish, rows: Rows, mark: str, past: tuple[float, float])
         + (
             "no rows here are enough for its panel"
             if near is None
-            else f"the nearest place that works has its middle at along {near.along_mm:g}, "
-            f"across {near.across_mm:g}"
+            else "the nearest place that works has "
+            + middle_told((exact(near.along_mm), exact(near.across_mm)), rows.turned_deg)
         ),
         measured=to_mm(round(max(past))),
         limit=0.0,

@@ -69,7 +69,9 @@ class Outline:
     """The finished walking surface: its sides all round, its openings, its area.
 
     `gross_m2` is what the sides enclose, `net_m2` that less all openings but hatches, whose panels
-    are walked on.
+    are walked on. `turned_deg` is how far the deck's own line, which all places of a plan are along
+    and across of, is turned from the brief's along towards its across, about the datum corner;
+    `moved_mm` how far the corner that was moved most to lie square on it is from the brief's place.
     """
 
     sides: tuple[Side, ...]
@@ -78,3 +80,5 @@ class Outline:
     gross_m2: float = because("outline.net_m2")
     net_m2: float = because("outline.net_m2")
     perimeter_mm: float = because("outline.net_m2")
+    turned_deg: float = because("outline.turned_deg", default=0.0)
+    moved_mm: float = because("outline.turned_deg", default=0.0)

@@ -1,4 +1,4 @@
-"""What has to be minded about openings: roots, pools, drains."""
+"""What has to be minded about openings: roots, pools, drains; and which way the deck runs."""
 
 from collections.abc import Iterator
 from math import pi, sqrt
@@ -7,12 +7,15 @@ from attrs import frozen
 
 from drylay.brief.outline_model import OpeningWish
 from drylay.findings import Finding, Severity
+from drylay.outline.model import Outline
 from drylay.reasons import Source
 
 ROOTS = Source(kind="standard", title="BS 5837", clause="root protection area")
 BARRIER = Source(kind="from memory", title="AS 1926.1", clause="height of a pool's barrier")
 POOL_ZONE = Source(kind="standard", title="BS 7671", clause="section 702, zone 1")
 SEWER = Source(kind="standard", title="Approved Document H", clause="H4")
+
+OWN_LINE = Source(kind="assumption", title="docs/outline-conventions.md", clause="Places")
 
 #: A tree's roots are protected so many stem diameters from its middle, and over no more ground.
 ROOT_STEMS, ROOT_MOST_M2 = 12, 707.0
@@ -40,6 +43,23 @@ def opening_notes(wishes: tuple[OpeningWish, ...]) -> Iterator[Finding]:
                 unit="mm",
                 source=note.source,
             )
+
+
+def own_line_note(outline: Outline) -> Iterator[Finding]:
+    """Yield how far the deck's own line is turned from the brief's, where it is."""
+    if outline.turned_deg:
+        yield Finding(
+            code="OUT-024",
+            severity=Severity.NOTE,
+            subject="outline",
+            message="the deck's own line is turned so much from the brief's along, towards its "
+            "across: places in the plan and on its papers are along and across that line, from "
+            "the same datum corner; corners were moved by no more than "
+            f"{outline.moved_mm:g} mm to lie square on it",
+            measured=outline.turned_deg,
+            unit="degrees",
+            source=OWN_LINE,
+        )
 
 
 @frozen(kw_only=True)

@@ -8,6 +8,7 @@ from attrs import evolve
 from drylay.brief.outline_model import OutlineWish
 from drylay.marks import PER_MM, exact, to_mm
 from drylay.outline.model import Opening, Outline, Side, Spot
+from drylay.own_line import most_moved_mm, outline_on_own_line, own_line_deg, turned_back
 from drylay.rings import Place, Ring, corner_deg, twice_area
 from drylay.shapes import Shape, shape_of
 
@@ -22,6 +23,12 @@ def ring_of(spots: Iterable[Spot]) -> Ring:
     return tuple((exact(spot.along_mm), exact(spot.across_mm)) for spot in spots)
 
 
+def middle_told(place: Place, turned_deg: float) -> str:
+    """Return a middle in words, as the brief measures it."""
+    x, y = turned_back(place, turned_deg) if turned_deg else place
+    return f"its middle at along {to_mm(x):g}, across {to_mm(y):g}"
+
+
 def square_m(ring: Ring) -> float:
     """Return the area a ring encloses, in square metres."""
     return abs(twice_area(ring)) / 2 / PER_MM**2 / 1e6
@@ -30,14 +37,17 @@ def square_m(ring: Ring) -> float:
 def outline_of(wish: OutlineWish, *, facing_mm: float) -> Outline:
     """Return the outline that a brief wishes, its wall put in, still without openings.
 
+    Its places are along and across the deck's own line.
+
     Args:
-        wish: One that `read_brief` has taken.
+        wish: One that `read_brief` has taken, as the brief has it.
         facing_mm: How thick the fascia is that faced sides carry.
 
     Raises:
         ValueError: The wish has no outline, or one in several pieces.
     """
-    shape = shape_of(wish)
+    deg = own_line_deg(wish)
+    shape = shape_of(outline_on_own_line(wish, deg) if deg else wish)
     sides = tuple(_side(shape, at, facing_mm) for at in range(len(shape.corners)))
     area_m2 = square_m(shape.corners)
     return Outline(
@@ -46,6 +56,8 @@ def outline_of(wish: OutlineWish, *, facing_mm: float) -> Outline:
         gross_m2=area_m2,
         net_m2=area_m2,
         perimeter_mm=to_mm(sum(exact(side.length_mm) for side in sides)),
+        turned_deg=deg,
+        moved_mm=most_moved_mm(wish, deg),
     )
 
 

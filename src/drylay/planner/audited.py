@@ -24,6 +24,7 @@ from drylay.planner.job import Articles, find_articles
 from drylay.planner.local import local_findings
 from drylay.planner.metals import ask_metals
 from drylay.planner.notes import not_checked
+from drylay.planner.own_line import on_own_line
 from drylay.planner.rules import ask_family
 from drylay.planner.tile_rules import paths_of
 from drylay.plugins.guard import asked_once, find_family
@@ -103,7 +104,7 @@ def _rulings(
     if brief is None or stock is None or families is None:
         return None
     run = brief.board.run if plan.surface is None else plan.surface.run
-    facing = evolve(brief, board=evolve(brief.board, run=run))
+    facing = on_own_line(evolve(brief, board=evolve(brief.board, run=run)))
     try:
         articles = find_articles(brief, stock)
     except BriefError:

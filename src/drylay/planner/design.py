@@ -51,6 +51,7 @@ from drylay.planner.outlined import plan_outlined
 from drylay.planner.outlined_rules import with_square
 from drylay.planner.outlined_tiles import STEPS as OUTLINED_TILE_STEPS
 from drylay.planner.outlined_tiles import plan_outlined_tiles
+from drylay.planner.own_line import on_own_line
 from drylay.planner.rules import govern
 from drylay.planner.seams import settle_seams
 from drylay.planner.tile_rules import paths_of
@@ -161,7 +162,8 @@ def _jobs(ask: _Ask) -> list[Job]:
 
 
 def _job(ask: _Ask, run: str) -> Job:
-    facing = evolve(ask.brief, board=evolve(ask.brief.board, run=run))
+    own = on_own_line(ask.brief)
+    facing = evolve(own, board=evolve(own.board, run=run))
     return Job(
         asked=ask.brief,
         brief=facing,

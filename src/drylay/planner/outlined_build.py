@@ -109,7 +109,7 @@ def _all_of(*found: object) -> Blocked:
 
 def _stood(job: Job) -> _Stood | Blocked:
     fascia = job.articles.fascia
-    bare = outline_of(job.brief.outline, facing_mm=fascia.thickness_mm if fascia else 0.0)
+    bare = outline_of(job.asked.outline, facing_mm=fascia.thickness_mm if fascia else 0.0)
     laid = lay_fields(job, bare)
     if isinstance(laid, Blocked):
         return laid

@@ -7,7 +7,7 @@ from attrs import evolve
 
 from drylay.findings import Finding, Severity
 from drylay.laying.rows import first_leans
-from drylay.outline.notes import opening_notes
+from drylay.outline.notes import opening_notes, own_line_note
 from drylay.planner import (
     board_notes,
     clips,
@@ -46,7 +46,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *_taper(built),
         *_frame(job, built),
         *_border(built),
-        *_openings(job),
+        *_openings(job, built),
         *outlined_site.remarks(job, built),
         *outlined_air.remarks(job, built),
         *outlined_ground.remarks(job, built),
@@ -223,7 +223,8 @@ def _border(built: BuiltOutlined) -> Iterator[Finding]:
                     PRACTICE, measured=float(laying.breaker_count), unit="boards")  # fmt: skip
 
 
-def _openings(job: Job) -> Iterator[Finding]:
+def _openings(job: Job, built: BuiltOutlined) -> Iterator[Finding]:
+    yield from own_line_note(built.outline)
     yield from opening_notes(job.brief.outline.openings)
 
 

@@ -27,7 +27,7 @@ def openings_of(job: Job, outline: Outline, laid: FieldsLaid) -> tuple[Opening, 
     found: list[Opening] = []
     stops: list[Finding] = []
     for number, wish in enumerate(job.brief.outline.openings, start=1):
-        opening = _opening(job, laid, wish, f"O{number}")
+        opening = _opening(job, (outline, laid), wish, f"O{number}")
         if isinstance(opening, Finding):
             stops.append(opening)
         else:
@@ -38,7 +38,10 @@ def openings_of(job: Job, outline: Outline, laid: FieldsLaid) -> tuple[Opening, 
     return Blocked(findings=tuple(stops)) if stops else tuple(found)
 
 
-def _opening(job: Job, laid: FieldsLaid, wish: OpeningWish, mark: str) -> Opening | Finding:
+def _opening(
+    job: Job, deck: tuple[Outline, FieldsLaid], wish: OpeningWish, mark: str
+) -> Opening | Finding:
+    outline, laid = deck
     if wish.kind != "hatch":
         return opening_of(wish, mark=mark)
     zone = _zone_under(laid, wish)
@@ -52,6 +55,7 @@ def _opening(job: Job, laid: FieldsLaid, wish: OpeningWish, mark: str) -> Openin
         end_gap_mm=sizes.end_gap_mm,
         ledge_mm=job.articles.timber.thickness_mm,
         mark_320=sizes.mark_320,
+        turned_deg=outline.turned_deg,
     )
     hatch = snap_hatch(wish, rows, mark=mark)
     if isinstance(hatch, Finding):

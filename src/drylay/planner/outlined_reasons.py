@@ -1,6 +1,7 @@
 """The reasons of a plan of a deck on an outline, in building order."""
 
 from drylay.outline.model import Outline
+from drylay.outline.notes import OWN_LINE
 from drylay.planner import (
     coats,
     ground_rows,
@@ -88,6 +89,9 @@ def outline_rows(job: Job, outline: Outline) -> list[Row]:
         row("outline.opening_count", outline.opening_count, "count",
             "what the deck leaves room for, each by its own clear distance",
             brief_says("outline.openings")),
+        row("outline.turned_deg", outline.turned_deg, "deg",
+            "the line that most of the sides run along or square to, the house's counted twice",
+            OWN_LINE, (("moved_mm", outline.moved_mm),)),
     ]  # fmt: skip
 
 

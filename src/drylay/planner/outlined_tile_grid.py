@@ -13,7 +13,7 @@ from drylay.marks import PER_MM, exact, to_mm
 from drylay.outline.clashes import clashes
 from drylay.outline.hatches import CLEAR_LEAST_MM, PANEL_MOST_KG
 from drylay.outline.model import Opening, Outline, Spot
-from drylay.outline.sides import outline_of, ring_of, spot_of, with_openings
+from drylay.outline.sides import middle_told, outline_of, ring_of, spot_of, with_openings
 from drylay.outline.standing import opening_of, within_of
 from drylay.planner import lorry
 from drylay.planner.angles import angle_of
@@ -70,7 +70,7 @@ def turn_at(angle_deg: float) -> Turn:
 
 def set_tiles_out(job: Job) -> TilesSetOut | Blocked:
     """Return the tiles set out, or every stop that keeps them from it."""
-    bare = outline_of(job.brief.outline, facing_mm=0.0)
+    bare = outline_of(job.asked.outline, facing_mm=0.0)
     stops = _too_many(job, bare)
     openings = [
         opening_of(wish, mark=f"O{number}") if wish.kind != "hatch" else _cover(wish, f"O{number}")
@@ -86,7 +86,7 @@ def set_tiles_out(job: Job) -> TilesSetOut | Blocked:
     covers = [_clear_of(turn, hatch) for hatch in hatches]
     laid = set_outs(area, covers, rules_of(job))
     best = laid[0]
-    stops = [*_shut(turn, best, hatches), *_uncut(job, best)]
+    stops = [*_shut(turn, best, hatches, bare.turned_deg), *_uncut(job, best)]
     if stops:
         return Blocked(findings=tuple(stops))
     blocks = iter(best.hatches)
@@ -244,7 +244,9 @@ def _clashes(outline: Outline, openings: Sequence[Opening]) -> list[Finding]:
     return found
 
 
-def _shut(turn: Turn, laid: SetOut, hatches: Sequence[Opening]) -> Iterator[Finding]:
+def _shut(
+    turn: Turn, laid: SetOut, hatches: Sequence[Opening], turned_deg: float
+) -> Iterator[Finding]:  # fmt: skip
     """Yield the stop for each hatch over which tiles do not lift out whole."""
     for hatch, block in zip(hatches, laid.hatches, strict=True):
         if block.whole:
@@ -252,10 +254,8 @@ def _shut(turn: Turn, laid: SetOut, hatches: Sequence[Opening]) -> Iterator[Find
         near = _nearest_whole(turn, laid, hatch, block)
         told = "no place on this deck has so many whole tiles side by side"
         if near is not None:
-            told = (
-                f"the nearest place that works has its middle at along {near.along_mm:g}, across "
-                f"{near.across_mm:g}"
-            )
+            middle = middle_told((exact(near.along_mm), exact(near.across_mm)), turned_deg)
+            told = f"the nearest place that works has {middle}"
         yield _stop("TIL-032", hatch.mark, f"the tiles over the hatch {hatch.name or hatch.mark} "
                     "are cut, or lift out for another hatch already: only whole tiles lift out; "
                     f"{told}")  # fmt: skip

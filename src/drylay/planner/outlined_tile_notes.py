@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.findings import Finding, Severity
-from drylay.outline.notes import opening_notes
+from drylay.outline.notes import opening_notes, own_line_note
 from drylay.planner import (
     lorry,
     notes,
@@ -58,6 +58,7 @@ def outlined_tile_remarks(job: Job, built: BuiltOutlinedTiles) -> tuple[Finding,
         *tile_notes.of_tiles(job, tiles, brought, UNCUT),
         *notes.gaps_to_bound(built),
         *slip_notes.told(job, tiles.wet_slip_least, "tiles"),
+        *own_line_note(built.outline),
         *opening_notes(job.brief.outline.openings),
         *_hatches(built),
         *_sides(built),
