@@ -52,8 +52,8 @@ def limits_as_ruled(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 def heights_as_measured(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw for each pad that is not told as high as the base lies low below it."""
-    tiles, told = tiles_of(plan), need(witness.brief, "brief as witness").levels.points
-    points = levels_on_line(told, outline_of(plan))
+    tiles, brief = tiles_of(plan), need(witness.brief, "brief as witness")
+    points = levels_on_line(brief.levels.points, outline_of(plan))
     least, _ = need(room_under_the_frame(plan), "levels of the base")
     lies = need(terrain_within(points, outline_of(plan)), "levels of the base")
     pads = tiles.pads.pads

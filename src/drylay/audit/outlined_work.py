@@ -8,11 +8,12 @@ from drylay.audit.exact import mm, ticks
 from drylay.audit.flaws import need, same_count, same_length, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import fault, near, outline_of, outlines, place
+from drylay.audit.own_line import TAPE, on_line
 from drylay.audit.slabs import Flat
 from drylay.audit.work import UNITS, work_of
 from drylay.outline.model import Outline
 from drylay.plan.model import Plan
-from drylay.work.model import PegTie, SettingOut
+from drylay.work.model import Peg, PegTie, SettingOut
 
 WORK = outlines("Ground, site and work: work")
 #: How far a place may be off for its rounding, and a length between two such, in 1/320 mm.
@@ -72,6 +73,22 @@ def pegs_at_the_corners(plan: Plan) -> Iterator[Flaw]:
                                    ("across", peg.across_mm, corner[1])):  # fmt: skip
             yield from near(f"{peg.mark}.{name}_mm", "not at the frame's corner", told, mm(wanted),
                             slack=mm(OFF), unit="mm", source=WORK)  # fmt: skip
+        yield from _as_measured(peg, plan)
+
+
+def _as_measured(peg: Peg, plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless a peg is told as the brief measures, where that is another way."""
+    deg = outline_of(plan).turned_deg
+    told = (peg.brief_along_mm, peg.brief_across_mm)
+    if not deg:
+        if told != (None, None):
+            yield fault(peg.mark, "measured another way, and the deck is not turned", WORK)
+        return
+    wanted = on_line(peg.along_mm, peg.across_mm, -deg)
+    for name, found, ought in zip(("along", "across"), told, wanted, strict=True):
+        message = "not where the brief's own measure has it"
+        yield from near(f"{peg.mark}.brief_{name}_mm", message, need(found, "places as measured"),
+                        mm(ought), slack=mm(TAPE), unit="mm", source=WORK)  # fmt: skip
 
 
 def _pegs(plan: Plan) -> dict[str, Flat]:

@@ -1,7 +1,7 @@
 """What has to be minded about openings: roots, pools, drains; and which way the deck runs."""
 
 from collections.abc import Iterator
-from math import pi, sqrt
+from math import ceil, pi, sqrt
 
 from attrs import frozen
 
@@ -55,7 +55,7 @@ def own_line_note(outline: Outline) -> Iterator[Finding]:
             message="the deck's own line is turned so much from the brief's along, towards its "
             "across: places in the plan and on its papers are along and across that line, from "
             "the same datum corner; corners were moved by no more than "
-            f"{outline.moved_mm:g} mm to lie square on it",
+            f"{ceil(outline.moved_mm * 100) / 100:g} mm to lie square on it",
             measured=outline.turned_deg,
             unit="degrees",
             source=OWN_LINE,

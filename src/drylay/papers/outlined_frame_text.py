@@ -1,7 +1,9 @@
 """In words: the frame under an outline, its members, seams and fascia."""
 
+from drylay.outline.model import Outline
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_ends import facing_ends
+from drylay.papers.outlined_ways import across_told, along_told
 from drylay.papers.wording import RUNS, bare, clean, many, marks_told, size, size_most
 from drylay.plan.model import Plan
 from drylay.subframe.model import Facing, Member, Subframe
@@ -19,7 +21,7 @@ def outlined_frame_lines(plan: Plan) -> list[str]:
     return [
         *heading("FRAME"),
         *para(frame_told(frame, units)),
-        *para(lines_told(frame, units)),
+        *para(lines_told(frame, plan.outline, units)),
         *points(f"{kind} {size(length_mm, units)}: {marks_told(marks)}"
                 for kind, length_mm, marks in member_groups(frame)),
         *points([*seams_told(frame, units), *facings_told(frame, units)]),
@@ -38,9 +40,9 @@ def frame_told(frame: Subframe, units: str) -> str:
     )
 
 
-def lines_told(frame: Subframe, units: str) -> str:
+def lines_told(frame: Subframe, outline: Outline | None, units: str) -> str:
     """Return the joist lines from the datum corner."""
-    where = "along the house" if frame.joist_run == "across" else "away from the house"
+    where = (along_told if frame.joist_run == "across" else across_told)(outline)
     lines = ", ".join(bare(line, units) for line in frame.lines_mm)
     return f"Joist lines, centres {where} from the datum corner: {lines}."
 

@@ -32,6 +32,7 @@ from drylay.papers.outlined_view import (
     sides_drawn,
     way_of,
 )
+from drylay.papers.outlined_ways import ways_told
 from drylay.papers.placing import Place, beyond, first_clear, line_place, place_of, put, sloped
 from drylay.papers.ruled import (
     CELL_MM,
@@ -112,7 +113,7 @@ def setting_texts(plan: Plan) -> tuple[str, ...]:
     accepted = held(size_most(out.accepted_mm, plan.units))
     wall = wall_told(plan)
     return (
-        "Along: along the house, left to right. Across: away from the house.",
+        *ways_told(plan.outline),
         *([wall] if wall else []),
         "Set pegs in the order of the ties: a peg stands where two tapes, hooked on two pegs that "
         "stand already, meet at the ties that set it.",

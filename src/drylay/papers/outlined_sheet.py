@@ -24,6 +24,8 @@ from drylay.papers.outlined_text import (
     zone_told,
 )
 from drylay.papers.outlined_view import angle
+from drylay.papers.outlined_ways import is_askew, places_told
+from drylay.papers.setting_out import measured
 from drylay.papers.sheet_parts import BOARDS, FRAME, SET_OUT, below, care, drawings, part
 from drylay.papers.wording import bare, clean, size
 from drylay.plan.model import Plan
@@ -53,7 +55,7 @@ def _sides(outline: Outline, units: str) -> Html:
          bare(side.facing_mm, units) if side.facing_mm else "none")
         for side in outline.sides
     ]  # fmt: skip
-    caption = "Sides in order; places along the house and away from it, from the datum corner"
+    caption = f"Sides in order; places {places_told(outline)}, from the datum corner"
     return table(caption, columns, rows)
 
 
@@ -78,8 +80,14 @@ def outlined_setting_part(plan: Plan) -> Html:
     if plan.outline is None or plan.work is None:
         return Html("")
     units, pegs = plan.units, plan.work.setting_out.pegs
-    columns = (("Peg", TEXT), ("Along, from the datum", FIGURE), ("Across", FIGURE))
-    rows = [(peg.mark, bare(peg.along_mm, units), bare(peg.across_mm, units)) for peg in pegs]
+    columns = [("Peg", TEXT), ("Along, from the datum", FIGURE), ("Across", FIGURE)]
+    rows = [(peg.mark, *(bare(mm, units) for mm in (peg.along_mm, peg.across_mm))) for peg in pegs]
+    if is_askew(plan.outline):
+        columns += [("As measured: along", FIGURE), ("across", FIGURE)]
+        rows = [
+            (*row, *(bare(mm, units) for mm in measured(peg)))
+            for row, peg in zip(rows, pegs, strict=True)
+        ]
     ties = [
         (f"{tie.start} to {tie.end}", size(tie.length_mm, units), "check" if tie.check else "sets")
         for tie in ties_of(plan)
@@ -102,15 +110,15 @@ def outlined_frame_part(plan: Plan) -> Html:
     return part(FRAME, "Frame", [
         care(plan, FRAME),
         para(frame_told(frame, units)),
-        para(lines_told(frame, units)),
-        below("Members", _members(frame, units)),
+        para(lines_told(frame, plan.outline, units)),
+        below("Members", _members(frame, plan.outline, units)),
         below("Seams", points(seams_told(frame, units))),
         below("Fascia", points(facings_told(frame, units))),
         *drawings(plan, FRAME),
     ])  # fmt: skip
 
 
-def _members(frame: Subframe, units: str) -> Html:
+def _members(frame: Subframe, outline: Outline | None, units: str) -> Html:
     columns = (("Member", TEXT), ("What", TEXT), ("Length", FIGURE), ("Ends", TEXT),
                ("Carried by", TEXT), ("Centre line, from", FIGURE), ("to", FIGURE))  # fmt: skip
     rows = [
@@ -121,7 +129,7 @@ def _members(frame: Subframe, units: str) -> Html:
          f"{bare(member.end.along_mm, units)}, {bare(member.end.across_mm, units)}")
         for member in frame.members
     ]  # fmt: skip
-    return table("Places along the house and away from it, from the datum corner", columns, rows)
+    return table(f"Places {places_told(outline)}, from the datum corner", columns, rows)
 
 
 def outlined_boards_part(plan: Plan) -> Html:
@@ -132,10 +140,10 @@ def outlined_boards_part(plan: Plan) -> Html:
     return part(BOARDS, "Boards and joints, row by row", [
         care(plan, BOARDS),
         para(boards_told(laying, units)),
-        points(zone_told(zone, units) for zone in laying.zones),
+        points(zone_told(zone, plan.outline, units) for zone in laying.zones),
         para(joints_told(laying, units) if laying.joints else ""),
         para(arrow_told(plan)),
-        _rows(laying, units),
+        _rows(laying, plan.outline, units),
         _edging(laying, units),
         _mitres(laying, units),
         *_corners(plan, laying),
@@ -143,7 +151,7 @@ def outlined_boards_part(plan: Plan) -> Html:
     ])  # fmt: skip
 
 
-def _rows(laying: Laying, units: str) -> Html:
+def _rows(laying: Laying, outline: Outline | None, units: str) -> Html:
     """Return the rows, each with its pieces from its start, and the member under each joint."""
     pieces: dict[str, list[str]] = {}
     for piece in laying.pieces:
@@ -160,8 +168,8 @@ def _rows(laying: Laying, units: str) -> Html:
         for row in laying.rows
     ]  # fmt: skip
     caption = (
-        "The edge of each row nearest the side that rows are counted from, along the house and "
-        "away from it; pieces as sawn"
+        "The edge of each row nearest the side that rows are counted from, "
+        f"{places_told(outline)}; pieces as sawn"
     )
     return table(caption, columns, rows)
 

@@ -7,6 +7,7 @@ from drylay.laying.model import Laying, Mitre, Zone
 from drylay.outline.model import Opening, Outline
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_view import angle, kinds_told
+from drylay.papers.outlined_ways import from_told
 from drylay.papers.quantities import area
 from drylay.papers.trust_text import finding_told
 from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
@@ -50,7 +51,7 @@ def boards_notes(plan: Plan) -> tuple[str, ...]:
     notes = [
         f"Board {clean(laying.board_article, 40)}, {wide} x {thick}. Pieces of row B1 are B1.1, "
         f"B1.2 ... {gaps_told(laying, units)} {kinds_told(outline)}",
-        *(runs_told(laying)),
+        *(runs_told(laying, plan.outline)),
         "Dashed: frame below." + (f" {joints_told(laying, units)}" if laying.joints else ""),
         *(mitre_notes(laying)),
         *(rips_told(laying, units)),
@@ -80,7 +81,7 @@ def frame_notes(plan: Plan) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def runs_told(laying: Laying) -> list[str]:
+def runs_told(laying: Laying, outline: Outline | None) -> list[str]:
     """Return how boards run where they do not lie along the house or straight away from it."""
     angles = {zone.angle_deg for zone in laying.zones}
     if len(angles) == 1 and angles <= {0.0, 90.0}:
@@ -89,7 +90,7 @@ def runs_told(laying: Laying) -> list[str]:
     for zone in laying.zones:
         marks = [row.mark for row in laying.rows if row.zone == zone.mark]
         told.append(f"{marks_told(marks)} at {angle(zone.angle_deg)}")
-    return [f"Boards run, from the house: {'; '.join(told)}."]
+    return [f"Boards run, from {from_told(outline)}: {'; '.join(told)}."]
 
 
 def gaps_told(laying: Laying, units: str) -> str:
@@ -150,7 +151,7 @@ def outlined_lines(plan: Plan) -> list[str]:
         *points(openings_told(plan.outline, plan.units)),
         *heading("BOARDS"),
         *para(boards_told(plan.laying, plan.units)),
-        *points(zone_told(zone, plan.units) for zone in plan.laying.zones),
+        *points(zone_told(zone, plan.outline, plan.units) for zone in plan.laying.zones),
         *points([*rips_told(plan.laying, plan.units), *mitres_told(plan.laying, plan.units),
                  *shaped_told(plan.laying)]),
     ]  # fmt: skip
@@ -232,14 +233,14 @@ def gap_limits_told(laying: Laying, units: str) -> str:
     return f"wished {size(laying.gap_preferred_mm, units)}, allowed {least} to {most}"
 
 
-def zone_told(zone: Zone, units: str) -> str:
+def zone_told(zone: Zone, outline: Outline | None, units: str) -> str:
     """Return one zone: how its boards run, its rows and gaps, its outer rows."""
     fan = ""
     if zone.fan_mm:
         wider = "wider" if zone.fan_mm > 0 else "narrower"
         fan = f"; all gaps together {size(abs(zone.fan_mm), units)} {wider} at the far end"
     return (
-        f"{zone.mark}: boards at {angle(zone.angle_deg)} from the house, "
+        f"{zone.mark}: boards at {angle(zone.angle_deg)} from {from_told(outline)}, "
         f"{many(zone.row_count, 'row')}, gaps {size(zone.gap_mm, units)}, first row "
         f"{size(zone.first_row_mm, units)}, last row {size(zone.last_row_mm, units)}{fan}"
     )

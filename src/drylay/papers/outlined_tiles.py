@@ -33,6 +33,7 @@ from drylay.papers.outlined_view import (
     side_dimensions,
     sides_drawn,
 )
+from drylay.papers.outlined_ways import from_told
 from drylay.papers.placing import Place, beyond, first_clear, inside, place_of
 from drylay.papers.sheets import title_block
 from drylay.papers.svg import svg
@@ -218,7 +219,7 @@ def _notes(outline: Outline, tiles: OutlineTiles, units: str) -> tuple[str, ...]
     spot = f"{bare(first.corners[0].along_mm, units)}, {bare(first.corners[0].across_mm, units)}"
     notes = [
         f"Tile {clean(tiles.article, 40)}, {long} x {wide} x {thick}, at {angle(tiles.angle_deg)} "
-        f"from the house; joints {joint}, both ways. B2.3 lies in row B2 and column C3. "
+        f"from {from_told(outline)}; joints {joint}, both ways. B2.3 lies in row B2 and column C3. "
         f"{kinds_told(outline)}",
         f"Set out from tile {first.mark}: its first corner at {spot} (along, across) from the "
         "datum corner.",

@@ -22,7 +22,7 @@ def outlined_tiles_part(plan: Plan) -> Html:
         return Html("")
     return part(TILES, "Tiles", [
         care(plan, TILES),
-        para(grid_told(tiles, units)),
+        para(grid_told(tiles, plan.outline, units)),
         para(begun_told(tiles, units)),
         para(weight_told(tiles, units)),
         below("What the tiles stand on", points(pads_told(tiles.pads, units)),

@@ -2,9 +2,11 @@
 
 from itertools import groupby
 
+from drylay.outline.model import Outline
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_text import openings_told, outline_told
 from drylay.papers.outlined_view import angle
+from drylay.papers.outlined_ways import from_told
 from drylay.papers.quantities import area
 from drylay.papers.tiles_text import NO_CUT, PLACED, TABS, falls_told
 from drylay.papers.wording import clean, many, marks_told, size, size_least, size_most
@@ -31,7 +33,7 @@ def outlined_tile_lines(plan: Plan) -> list[str]:
         *para(outline_told(outline, units)),
         *points(openings_told(outline, units)),
         *heading("TILES"),
-        *para(grid_told(tiles, units)),
+        *para(grid_told(tiles, plan.outline, units)),
         *para(begun_told(tiles, units)),
         *para(weight_told(tiles, units)),
         *heading("CUT TILES"),
@@ -41,7 +43,7 @@ def outlined_tile_lines(plan: Plan) -> list[str]:
     ]
 
 
-def grid_told(tiles: OutlineTiles, units: str) -> str:
+def grid_told(tiles: OutlineTiles, outline: Outline | None, units: str) -> str:
     """Return how many tiles there are, of which size, and their joints."""
     sizes = (tiles.tile_length_mm, tiles.tile_width_mm, tiles.thickness_mm)
     told = " x ".join(size(each, units) for each in sizes)
@@ -49,8 +51,9 @@ def grid_told(tiles: OutlineTiles, units: str) -> str:
     return (
         f"{many(tiles.tile_count, 'tile')} of {clean(tiles.article, 40)}, {told}, in "
         f"{many(tiles.row_count, 'row')} and {many(tiles.column_count, 'column')} at "
-        f"{angle(tiles.angle_deg)} from the house: {tiles.whole} whole and {tiles.cut} cut, "
-        f"{tiles.shaped_count} of them shaped; {area(tiles.face_m2, units)} of tile, joints of "
+        f"{angle(tiles.angle_deg)} from {from_told(outline)}: {tiles.whole} whole and "
+        f"{tiles.cut} cut, {tiles.shaped_count} of them shaped; "
+        f"{area(tiles.face_m2, units)} of tile, joints of "
         f"{size(tiles.joint_mm, units)} by spacers, in line both ways (allowed: {least} to {most})."
     )
 

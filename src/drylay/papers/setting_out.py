@@ -35,6 +35,7 @@ from drylay.papers.svg import svg
 from drylay.papers.wording import bare, clean, size, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.surface.model import Surface
+from drylay.work.model import Peg
 
 DASH = "4 1.5"
 #: Up to what length of diagonal the accepted difference is said: common practice, no source.
@@ -137,18 +138,26 @@ def peg_table(plan: Plan) -> Table:
     """Return every peg's place from the cover's datum corner and from P1."""
     pegs, units = plan.work.setting_out.pegs if plan.work else (), plan.units
     first = next(iter(pegs), None)
+    askew = first is not None and first.brief_along_mm is not None
+    start = "as measured," if askew else "from datum,"
     return Table(
         layer="pegs", title=f"Pegs: the {pegged(plan)}'s outer corners",
-        heads=(("", "peg"), ("from datum,", "along"), ("from datum,", "across"),
+        heads=(("", "peg"), (start, "along"), (start, "across"),
                ("from P1,", "along"), ("from P1,", "across")),
         aligned="<>>>>",
         rows=tuple(
             (peg.mark, *(bare(mm, units) for mm in (
-                peg.along_mm, peg.across_mm, peg.along_mm - first.along_mm,
-                peg.across_mm - first.across_mm)))
+                *measured(peg), peg.along_mm - first.along_mm, peg.across_mm - first.across_mm)))
             for peg in pegs if first is not None
         ),
     )  # fmt: skip
+
+
+def measured(peg: Peg) -> tuple[float, float]:
+    """Return a peg's place from the datum corner, as the brief measures its corners."""
+    if peg.brief_along_mm is None or peg.brief_across_mm is None:
+        return peg.along_mm, peg.across_mm
+    return peg.brief_along_mm, peg.brief_across_mm
 
 
 def _texts(corners: Corners, diagonal_mm: float, legs: Legs | None, plan: Plan) -> tuple[str, ...]:

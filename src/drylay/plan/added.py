@@ -17,7 +17,7 @@ from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.surface.model import Border, Surface
 from drylay.tiling.model import Pad, Pads
-from drylay.work.model import SettingOut, Work
+from drylay.work.model import Peg, SettingOut, Work
 
 #: Fields that plans of version 3 may lack, by noun: each has a default that says nothing.
 ADDED: dict[type, tuple[str, ...]] = {
@@ -44,6 +44,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Delivery: ("frame_density_kg_m3",),
     Work: ("upkeep_count", "upkeep"),
     SettingOut: ("tie_count", "ties"),
+    Peg: ("brief_along_mm", "brief_across_mm"),
     Dig: ("area_m2", "roots_m2", "roots"),
     Packing: ("places",),
     Outline: ("turned_deg", "moved_mm"),

@@ -11,6 +11,7 @@ from drylay.geometry import Place, Region, grown, inset, region, shifted, stretc
 from drylay.laying.model import Laying
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline, Side
+from drylay.own_line import turned_back
 from drylay.planner.built import Sited
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
@@ -93,11 +94,21 @@ def set_out(job: Job, outline: Outline) -> SettingOut:
     first = outline.sides.index(base_side(outline))
     corners = frame_corners(outline)
     walls = _behind_walls(outline)
-    return set_out_corners(
+    out = set_out_corners(
         (*corners[first:], *corners[:first]),
         units=job.brief.units,
         clear=lambda one, other: not any(stretches(wall, one, other) for wall in walls),
     )
+    return _as_measured(out, outline.turned_deg) if outline.turned_deg else out
+
+
+def _as_measured(out: SettingOut, turned_deg: float) -> SettingOut:
+    """Return pegs told as the brief measures its corners too: from there the first are set."""
+    pegs = []
+    for peg in out.pegs:
+        x, y = turned_back((exact(peg.along_mm), exact(peg.across_mm)), turned_deg)
+        pegs.append(evolve(peg, brief_along_mm=to_mm(x), brief_across_mm=to_mm(y)))
+    return evolve(out, pegs=tuple(pegs))
 
 
 def _behind_walls(outline: Outline) -> list[Region]:

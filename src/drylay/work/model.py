@@ -11,11 +11,17 @@ from drylay.reasons import Source, because
 
 @frozen(kw_only=True)
 class Peg:
-    """A peg at a corner of the frame, in the cover's own axes."""
+    """A peg at a corner of the frame, in the cover's own axes.
+
+    `brief_along_mm` and `brief_across_mm` are the same place as the brief measures its corners,
+    to 0.1 mm; None where that is no other way.
+    """
 
     mark: str
     along_mm: float = because("edges.frame_length_mm")
     across_mm: float = because("edges.frame_depth_mm")
+    brief_along_mm: float | None = because("outline.turned_deg", default=None)
+    brief_across_mm: float | None = because("outline.turned_deg", default=None)
 
 
 @frozen(kw_only=True)

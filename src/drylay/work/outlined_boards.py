@@ -125,9 +125,10 @@ def _zone(number: int, zone: Zone, deck: OutlinedDeck) -> str:
     at = f"laying.zones[{number}]"
     marks = [row.mark for row in deck.laying.rows if row.zone == zone.mark]
     span = f"{marks[0]} to {marks[-1]}" if len(marks) > 1 else (marks or ["none"])[0]
+    line = "the deck's own line" if deck.outline.turned_deg else "the house"
     gap = f", {{{at}.gap_mm}} between rows" if zone.row_count > 1 and not clipped(deck) else ""
     return (
-        f"Field {zone.mark}, rows {span}, {{{at}.angle_deg}} degrees from the house: fix the first "
+        f"Field {zone.mark}, rows {span}, {{{at}.angle_deg}} degrees from {line}: fix the first "
         f"to a string line, then row after row{gap}; a row goes on in one line past corners and "
         "openings, so string it where it is broken."
     )
