@@ -67,6 +67,20 @@ GROUND: tuple[Fault, ...] = (
 SET_OUT: tuple[Fault, ...] = (
     ("AUD-924", "a peg at the fascia", to(f"{OUT}.pegs[1].along_mm", 2000.0)),
     ("AUD-924", "a peg left out", without(f"{OUT}.pegs", 5)),
+    ("AUD-924", "measured another way", to(f"{OUT}.pegs[1].brief_along_mm", 2000.0)),
+    ("AUD-924", "not told as measured", to("outline.turned_deg", 20.0)),
+    (
+        "AUD-924",
+        "measured elsewhere",
+        both(
+            to("outline.turned_deg", 20.0),
+            *(
+                to(f"{OUT}.pegs[{n}].brief_{way}_mm", 1.0)
+                for n in range(6)
+                for way in ("along", "across")
+            ),
+        ),
+    ),
     ("AUD-924", "another mark", to(f"{OUT}.pegs[2].mark", "P4")),
     ("AUD-925", "a tie too long", by(f"{OUT}.ties[3].length_mm", 5.0)),
     ("AUD-925", "a tie to no peg", to(f"{OUT}.ties[3].start", "P9")),

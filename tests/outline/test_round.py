@@ -14,6 +14,7 @@ from drylay.brief.model import BoardWish, Brief, CoverWish, FasciaWish, FixingsW
 from drylay.brief.outline_model import FieldWish, LayingWish, OpeningWish, OutlineWish
 from drylay.outline.sides import corners_of, outline_of
 from drylay.rings import box
+from drylay.shapes import shape_of
 from outline.shapes_drawn import rectangle, wishes
 
 EXAMPLE = Path(__file__).parent / "corner-and-bay.toml"
@@ -44,10 +45,11 @@ def briefs() -> st.SearchStrategy[Brief]:
 
 
 def _brief(wish: OutlineWish, laying: LayingWish, faced: bool) -> Brief:
-    low_x, low_y, high_x, high_y = box(corners_of(outline_of(wish, facing_mm=0)))
+    low_x, low_y, high_x, high_y = box(shape_of(wish).corners)  # as the brief measures
     lines = laying.breakers_mm
     if lines is not None:  # those that lie on the deck
-        on = tuple(line for line in lines if low_x < line * 320 < high_x)
+        near, _, far, _ = box(corners_of(outline_of(wish, facing_mm=0)))  # on the deck's own line
+        on = tuple(line for line in lines if near < line * 320 < far)
         laying = evolve(laying, breakers_mm=on)
     return Brief(
         title="Round",

@@ -86,9 +86,11 @@ def _as_measured(peg: Peg, plan: Plan) -> Iterator[Flaw]:
         return
     wanted = on_line(peg.along_mm, peg.across_mm, -deg)
     for name, found, ought in zip(("along", "across"), told, wanted, strict=True):
-        message = "not where the brief's own measure has it"
-        yield from near(f"{peg.mark}.brief_{name}_mm", message, need(found, "places as measured"),
-                        mm(ought), slack=mm(TAPE), unit="mm", source=WORK)  # fmt: skip
+        at, message = f"{peg.mark}.brief_{name}_mm", "not where the brief's own measure has it"
+        if found is None:
+            yield fault(at, "not told as the brief measures", WORK)
+            continue
+        yield from near(at, message, found, mm(ought), slack=mm(TAPE), unit="mm", source=WORK)
 
 
 def _pegs(plan: Plan) -> dict[str, Flat]:
