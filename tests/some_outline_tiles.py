@@ -43,6 +43,7 @@ def tile_sections(seed: int, *, most_mm: int = 6_000) -> Sections:
     }
     if dice.random() < 0.25:
         sections["laying"] = {"angle_deg": dice.choice([45, 30, 12.5, 135])}
+        sections["board"].pop("run")
     if dice.random() < 0.3:
         sections["levels"] = _levels(dice, corners)
     if dice.random() < 0.2:

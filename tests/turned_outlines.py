@@ -48,7 +48,7 @@ def askew(sections: Sections, deg: float) -> Sections:
     def moved(x: float, y: float) -> tuple[float, float]:
         return x * cosine - y * sine, x * sine + y * cosine
 
-    outline, laying = sections["outline"], sections["laying"]
+    outline, laying = sections["outline"], sections.get("laying", {})
     return {
         **sections,
         "outline": {

@@ -31,7 +31,7 @@ def tiling_of(plan: Plan) -> Tiling:
 
 def makes_silica(plan: Plan) -> bool:
     """Return whether the cutting that this plan asks for makes silica dust."""
-    tiling = tiling_of(plan)
+    tiling = plan.tiles or tiling_of(plan)
     return tiling.cut > 0 and tiling.density_kg_m3 >= MINERAL_KG_M3
 
 

@@ -278,7 +278,7 @@ def way_as_preferred(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 def cautions_as_given(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw for each caution of the family that the plan leaves out, and each other one."""
     given = need(witness.cautions, "the family's cautions")
-    if plan.tiling is not None:
+    if plan.tiling is not None or plan.tiles is not None:
         idle: tuple[str, ...] = () if makes_silica(plan) else ("silica",)
         idle += () if plan.frame is not None else ("treated", "preserver", "copper")
         given = tuple(text for text in given if not any(word in text.lower() for word in idle))

@@ -1,0 +1,26 @@
+"""Twenty small decks of tiles on an outline: planned, audited with all witnesses, cover complete."""
+
+import pytest
+
+import drylay
+from campaigns.outlines import cover_missed
+from some_outline_tiles import some_outline_tiles
+from tile_family import tile_families, yard
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_planned_as_audited_and_nothing_left_bare(seed: int) -> None:
+    try:
+        brief = some_outline_tiles(seed, most_mm=3_000)
+    except drylay.BriefError as refused:  # an opening off a small deck
+        assert [each.path for each in refused.faults] == ["outline.openings[0]"]
+        return
+    plan = drylay.design(brief, stock=yard(), families=tile_families())
+    if not plan.buildable:
+        assert any(each.severity is drylay.Severity.STOP for each in plan.findings)
+        assert plan.buying is None
+        assert plan.tiles is None
+        return
+    report = drylay.audit(plan, brief=brief, stock=yard(), families=tile_families())
+    assert [str(each) for each in report.findings if each.severity is drylay.Severity.STOP] == []
+    assert not cover_missed(plan, seed)
