@@ -58,6 +58,18 @@ def no_ledge(plan: Plan) -> Plan:
     return to("subframe.members", members)(plan)
 
 
+def span_told(span_mm: float | None) -> Edit:
+    """Return an edit of what the plan tells of a panel's span; None for nothing."""
+
+    def run(plan: Plan) -> Plan:
+        others = tuple(each for each in plan.findings if each.code != "OUT-025")
+        told = [each for each in plan.findings if each.code == "OUT-025"]
+        more = () if span_mm is None else tuple(evolve(each, measured=span_mm) for each in told)
+        return evolve(plan, findings=(*others, *more))
+
+    return run
+
+
 LINE = "buying.purchases[0].proof.task.lines[0]"
 TASK = "buying.purchases[0].proof.task"
 SHORT = Line(count=1, start=0, end=320000, stations=(160000,))
@@ -90,6 +102,9 @@ REAL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
     ("AUD-807", "another price", jointed, by(f"{TASK}.joint_price", 5)),
     ("AUD-806", "a line of timber", jointed, to("buying.purchases[1].proof.task.lines", (SHORT,))),
     ("AUD-702", "a piece not sawn", garden, without("buying.purchases[0].lengths[0].pieces", 0)),
+    ("AUD-758", "a span not told", garden, span_told(None)),
+    ("AUD-758", "another span", garden, span_told(400.0)),
+    ("AUD-758", "a span that is short enough", garden, to("subframe.square_centres_mm", 600.0)),
     ("AUD-758", "a panel lighter than its boards", garden, to("outline.openings[1].panel_kg", 0.5)),
     ("AUD-757", "another way off the ledges", garden, by("outline.openings[1].clear_mm", 5.0)),
     ("AUD-757", "a ledge over the cover", garden, ledge_in(50.0)),

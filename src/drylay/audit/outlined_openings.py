@@ -172,6 +172,26 @@ def panels(plan: Plan) -> Iterator[Flaw]:
                            unit="kg", source=HATCH)  # fmt: skip
         if plan.tiles is None:  # tiles lift out one by one, see outlined_tiles
             yield from _boards_weigh(plan, opening, panel)
+            yield from _span_is_told(plan, opening)
+
+
+def _span_is_told(plan: Plan, opening: Opening) -> Iterator[Flaw]:
+    """Yield a flaw unless a panel that spans more than loose boards may is told, and no other."""
+    if plan.subframe is None or len(opening.corners) != 4:
+        return
+    start, end = shape(opening.corners)[:2]  # the hole along the panel's boards, from gap to gap
+    hole = root((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2)
+    bears = 2 * ticks(plan.subframe.timber_thickness_mm) + ticks(laying_of(plan).end_gap_mm)
+    span, most = float(hole) - bears / 2, ticks(plan.subframe.square_centres_mm)
+    told = [each.measured for each in plan.findings
+            if each.code == "OUT-025" and each.subject == opening.mark]  # fmt: skip
+    if abs(span - most) > SLACK and bool(told) != (span > most):
+        message = "its boards span so much, and that is not told" if not told else "told to span"
+        yield off_by(opening.mark, message, span, most, HATCH)
+    for measured in told:
+        if abs(ticks(measured or 0.0) - span) > SLACK:
+            message = "its panel spans another way than told"
+            yield off_by(opening.mark, message, ticks(measured or 0.0), span, HATCH)
 
 
 def _boards_weigh(plan: Plan, opening: Opening, panel: float) -> Iterator[Flaw]:

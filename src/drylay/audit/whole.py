@@ -23,7 +23,7 @@ PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
 HEX = re.compile(r"[0-9a-f]{64}")
 
 #: Findings on what is left of a board, or room round water: measured between corners of the plan.
-BETWEEN_CORNERS = {"LAY-002", "LAY-005", "OUT-022"}
+BETWEEN_CORNERS = {"LAY-002", "LAY-005", "OUT-022", "OUT-025"}
 #: Parts of a deck on an outline, which has none of the others that tell of a rectangle.
 OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
 #: Those of tiles on one.

@@ -226,6 +226,26 @@ def _border(built: BuiltOutlined) -> Iterator[Finding]:
 def _openings(job: Job, built: BuiltOutlined) -> Iterator[Finding]:
     yield from own_line_note(built.outline)
     yield from opening_notes(job.brief.outline.openings)
+    yield from _panels(built)
+
+
+def _panels(built: BuiltOutlined) -> Iterator[Finding]:
+    """Yield the caution on each panel whose boards span further than loose boards may."""
+    laying, frame = built.laying, built.subframe
+    bears_mm = frame.timber_thickness_mm - laying.end_gap_mm / 2
+    hatches = [each for each in built.outline.openings if each.kind == "hatch"]
+    for number, hatch in enumerate(hatches, start=1):
+        lengths = [piece.length_mm for piece in laying.pieces
+                   if piece.kind == "hatch" and piece.mark.startswith(f"H{number}.")]  # fmt: skip
+        span_mm = max(lengths, default=0.0) - bears_mm
+        if span_mm > frame.square_centres_mm:
+            yield _note("OUT-025", hatch.mark,
+                        "its panel's boards span so much between the ledges, further than such "
+                        "boards may from joist to joist, and its battens only tie them: nobody is "
+                        "to stand on it before they are carried between, by stiffer battens that "
+                        "bear on the timbers beside the hole, say; choose these with your "
+                        "merchant", ARITHMETIC, measured=span_mm, unit="mm",
+                        limit=frame.square_centres_mm, severity=Severity.CAUTION)  # fmt: skip
 
 
 def _order(job: Job, seen: Built) -> Iterator[Finding]:
