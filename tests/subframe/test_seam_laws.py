@@ -8,6 +8,7 @@ from attrs import evolve
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, STRtree
+from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from drylay.outline.model import Outline, Side, Spot
@@ -29,12 +30,15 @@ def polygon(spots: tuple[Spot, ...]) -> Polygon:
     return Polygon([(at.along_mm, at.across_mm) for at in spots])
 
 
+def inside_border(outline: Outline) -> BaseGeometry:
+    shape = polygon(tuple(side.start for side in outline.sides))
+    return shape.buffer(-BORDER_MM, join_style="mitre")
+
+
 def border_seams(outline: Outline) -> tuple[SeamLine, ...]:
     """Return the inner edge of a border of one board."""
-    shape = polygon(tuple(side.start for side in outline.sides))
-    inner = shape.buffer(-BORDER_MM, join_style="mitre")
-    assume(isinstance(inner, Polygon) and not inner.is_empty)
-    assume(all(inner.contains(polygon(opening.corners)) for opening in outline.openings))
+    inner = inside_border(outline)
+    assert isinstance(inner, Polygon)
     corners = [
         Spot(along_mm=round(x * 320) / 320, across_mm=round(y * 320) / 320)
         for x, y in inner.exterior.coords
@@ -43,10 +47,16 @@ def border_seams(outline: Outline) -> tuple[SeamLine, ...]:
 
 
 def bordered(outline: Outline, way: str) -> Placed:
-    wants = evolve(run(WANTS, way), seams=border_seams(outline))
-    placed = place_frame(outline, wants)
+    inner = inside_border(outline)
+    assume(isinstance(inner, Polygon) and not inner.is_empty)
+    assume(all(inner.contains(polygon(opening.corners)) for opening in outline.openings))
+    placed = framed(outline, way)
     assume(not placed.findings)
     return placed
+
+
+def framed(outline: Outline, way: str) -> Placed:
+    return place_frame(outline, evolve(run(WANTS, way), seams=border_seams(outline)))
 
 
 def overlapping(members: tuple[Member, ...]) -> list[tuple[Member, Member]]:
@@ -74,18 +84,17 @@ def test_what_is_under_seams_overlaps_nothing_and_is_carried(outline: Outline, w
 @settings(max_examples=60)
 @given(outlines(most_holes=0), RUNS)
 def test_two_members_touch_under_nearly_all_of_a_seam(outline: Outline, way: str) -> None:
-    assume(not any(nearly_the_joists_way(side, way) for side in outline.sides))
+    assume(not any(drifts(side, way) for side in outline.sides))
     assert longest_bare(bordered(outline, way)) < 4 * WANTS.timber_thickness_mm
 
 
-def nearly_the_joists_way(side: Side, way: str) -> bool:
-    """Whether a side runs within a degree of the joists, but not as they do (see below)."""
+def drifts(side: Side, way: str) -> bool:
+    """Whether a side runs within 5 degrees of the joists, but drifts off by too much for a pair."""
     axis = (side.end.along_mm - side.start.along_mm, side.end.across_mm - side.start.across_mm)
-    off, on = axis if way == "across" else axis[::-1]
-    return 0 < abs(off) < abs(on) * math.sin(math.radians(1.0))
+    off, on = (abs(by) for by in (axis if way == "across" else axis[::-1]))
+    return WANTS.timber_thickness_mm / 2 < off < on * math.tan(math.radians(5.0))
 
 
-@pytest.mark.xfail(strict=True, reason="262 and 381 mm of a seam are left bare: a defect")
 @pytest.mark.parametrize(
     "corners",
     [
@@ -97,7 +106,9 @@ def nearly_the_joists_way(side: Side, way: str) -> bool:
     ],
 )  # fmt: skip
 def test_a_seam_a_fraction_of_a_degree_off_the_joists_is_carried(corners: Corners) -> None:
-    assert longest_bare(bordered(outline_of(corners), "across")) < 4 * WANTS.timber_thickness_mm
+    placed = framed(outline_of(corners), "across")
+    assert not placed.findings
+    assert longest_bare(placed) < 4 * WANTS.timber_thickness_mm
 
 
 def longest_bare(placed: Placed) -> float:

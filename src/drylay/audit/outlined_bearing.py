@@ -89,20 +89,20 @@ def most_between(plan: Plan, run: Run) -> float:
     """Return the most there may be between members, face to face, along boards of a run.
 
     Centres as far apart as `square_centres_mm` along the board, or as `most_centres_mm` is, laid
-    out along it, less the timber itself.
+    out along it, less the timber itself. What carries boards near the joists' own way are noggins
+    across it.
     """
     subframe = subframe_of(plan)
     joists = 90.0 if subframe.joist_run == "across" else 0.0
-    lean = sin(radians(between(angle_of(run), joists)))
+    apart = between(angle_of(run), joists)
+    lean = sin(radians(90 - apart if apart < NEAR_JOISTS_DEG else apart))
     thick = ticks(subframe.timber_thickness_mm)
     square, most = ticks(subframe.square_centres_mm), ticks(subframe.most_centres_mm)
-    if lean < ALONG_JOISTS:  # its members are noggins, which stand square to it
-        return float(square - thick)
     return (min(square * lean, most) - thick) / lean
 
 
-#: Boards within a degree of the joists' own way lie on what stands across these.
-ALONG_JOISTS = sin(radians(1.0))
+#: Boards that lie nearer than this to the joists' own way lie on noggins across it.
+NEAR_JOISTS_DEG = 30.0
 
 
 def boards_are_held_up(plan: Plan) -> Iterator[Flaw]:

@@ -25,7 +25,7 @@ from drylay.subframe.rims import (
     ring_of,
     straights,
 )
-from drylay.subframe.seams import pair_lines, pair_stretches, rung_rows, seam_rows
+from drylay.subframe.seams import pair_lines, pair_stretches, rung_rows, seam_rows, straightened
 from drylay.subframe.sizes import is_upright, too_long
 from drylay.subframe.splices import with_meeting_splices
 from drylay.subframe.wants import FrameWants, Placed, Timber
@@ -57,7 +57,11 @@ def place_frame(outline: Outline, wants: FrameWants) -> Placed:
             number for number, opening in enumerate(outline.openings) if opening.kind == "hatch"
         ),
         seams=tuple(
-            (place_of(seam.start, wants.joist_run), place_of(seam.end, wants.joist_run))
+            straightened(
+                place_of(seam.start, wants.joist_run),
+                place_of(seam.end, wants.joist_run),
+                wants.timber_thickness_mm,
+            )
             for seam in wants.seams
         ),
     )

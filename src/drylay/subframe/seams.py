@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from attrs import evolve
 
+from drylay.marks import exact, to_mm
 from drylay.subframe.bearing import loose_ends
 from drylay.subframe.plane import (
     NEAR_MM,
@@ -21,6 +22,25 @@ from drylay.subframe.plane import (
 )
 from drylay.subframe.strips import free_parts
 from drylay.subframe.wants import Placed, Timber
+
+#: A line this near to the joists' way, in degrees, is taken for one that runs it.
+NEARLY_DEG = 5.0
+#: How often rows are put under seams: those of one may end at those of another.
+ROUNDS = 3
+
+
+def straightened(start: Place, end: Place, thickness_mm: float) -> tuple[Place, Place]:
+    """Return a seam's line; one a hair off the joists' way as it runs there, midway of its ends.
+
+    That takes no more than a quarter of a timber's thickness off what either side bears on.
+
+    Source: docs/outline-conventions.md, Frame.
+    """
+    off, long = abs(start[0] - end[0]), abs(start[1] - end[1])
+    if off > min(thickness_mm / 2, long * math.sin(math.radians(NEARLY_DEG))):
+        return start, end
+    at = to_mm(exact((start[0] + end[0]) / 2))
+    return (at, start[1]), (at, end[1])
 
 
 def pair_lines(placed: Placed) -> list[float]:
@@ -50,14 +70,19 @@ def seam_rows(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
     Source: a member of its own for each board end by common practice, no source.
     """
     found: list[Timber] = []
-    for start, end in placed.seams:
-        if _runs_joists_way(start, end):
-            continue
-        axis = axis_through(start, end)
-        length = math.dist(start, end)
-        for way in (1.0, -1.0):
-            standing = [timber.corners for timber in (*timbers, *found)]
-            found += _row(placed, axis, length, way, standing)
+    # where two seams meet, what has no end of its own to rest on may end at the other's row
+    for _ in range(ROUNDS):
+        before = len(found)
+        for start, end in placed.seams:
+            if _runs_joists_way(start, end):
+                continue
+            axis = axis_through(start, end)
+            length = math.dist(start, end)
+            for way in (1.0, -1.0):
+                standing = [timber.corners for timber in (*timbers, *found)]
+                found += _row(placed, axis, length, way, standing)
+        if len(found) == before:
+            break
     return found
 
 
@@ -94,7 +119,9 @@ def _row(
     )
     found = []
     for part in parts:
-        ends = [along(axis, corner)[0] for corner in part]
+        # of a row on one side the edge that lies on the line tells, of one astride it both
+        edge = {1.0: part[:2], -1.0: part[2:]}.get(way, part)
+        ends = [along(axis, corner)[0] for corner in edge]
         noggin = Timber(kind="noggin", corners=part)
         reached = max(ends) > NEAR_MM and min(ends) < length_mm - NEAR_MM
         if reached and not loose_ends(noggin, standing):
