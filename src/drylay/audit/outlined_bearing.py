@@ -5,7 +5,7 @@ from fractions import Fraction
 from itertools import pairwise
 from math import atan2, degrees, radians, sin
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.flaws import off_by
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
@@ -13,12 +13,24 @@ from drylay.audit.outlined import (
     fault,
     laying_of,
     outlines,
+    place,
     shape,
     subframe_of,
 )
 from drylay.audit.outlined_frame import between
 from drylay.audit.outlined_strips import strips_of
-from drylay.audit.plane import UNIT, Number, Run, Shape, box, boxes_meet, run_of, sides_of, size
+from drylay.audit.plane import (
+    UNIT,
+    Number,
+    Run,
+    Shape,
+    box,
+    boxes_meet,
+    run_of,
+    sides_of,
+    size,
+    twice_common,
+)
 from drylay.laying.model import LaidPiece
 from drylay.plan.model import Plan
 
@@ -43,16 +55,20 @@ def runs_of(plan: Plan) -> dict[str, Run]:
 
 
 def _lengthways(corners: Shape, width: int) -> Run | None:
-    """Return which way a board runs: along the longest of its sides that lies a width off all."""
-    found = None
+    """Return which way a board runs: along the longest of its sides that lies a width off all.
+
+    Where none does, it is what is left of one, and runs along its longest side.
+    """
+    longest, whole = None, None
     for start, end in sorted(sides_of(corners), key=lambda each: _square(*each)):
         run = run_of(start, end)
         if run is not None:
+            # either way will do: the one that leads to the right, or away from the house
+            longest = run if (run.cos, run.sin) > (0, 0) else Run(cos=-run.cos, sin=-run.sin)
             _, low, _, high = box(run.all_told(corners))
-            if found is None or size((high - low) - width * UNIT) <= SLACK * UNIT:
-                # either way will do: the one that leads to the right, or away from the house
-                found = run if (run.cos, run.sin) > (0, 0) else Run(cos=-run.cos, sin=-run.sin)
-    return found
+            if size((high - low) - width * UNIT) <= SLACK * UNIT:
+                whole = longest
+    return whole or longest
 
 
 def _square(start: tuple[Number, Number], end: tuple[Number, Number]) -> Number:
@@ -69,15 +85,30 @@ def along(told: Shape, level: Fraction) -> list[Stretch]:
     return list(zip(crossings[::2], crossings[1::2], strict=False))
 
 
-def bearers(plan: Plan, run: Run, piece: LaidPiece, level: Fraction) -> list[Stretch]:
-    """Return the stretches of a line under a piece that members carry, those that touch as one."""
+def under(plan: Plan, piece: LaidPiece) -> list[Shape]:
+    """Return the members that may lie under a piece."""
     corners = shape(piece.corners)
-    found: list[Stretch] = []
-    for member in subframe_of(plan).members:
-        told = shape(member.corners)
-        if member.kind != "splice" and boxes_meet(corners, told):
-            found += along(run.all_told(told), level)
-    return merged(found)
+    members = subframe_of(plan).members
+    found = [shape(member.corners) for member in members if member.kind != "splice"]
+    return [each for each in found if boxes_meet(corners, each)]
+
+
+def faces(plan: Plan, piece: LaidPiece) -> list[Shape]:
+    """Return the fascia that may lie under a piece: of each length what is square to its face."""
+    corners, thick = shape(piece.corners), ticks(subframe_of(plan).facing_thickness_mm) * UNIT
+    found = []
+    for facing in subframe_of(plan).facings:
+        run = run_of(place(facing.start), place(facing.end))
+        if run is not None:
+            (a, v), (b, _) = run.told(place(facing.start)), run.told(place(facing.end))
+            told = ((a, v), (b, v), (b, v + thick), (a, v + thick))
+            found.append(tuple(run.place(corner) for corner in told))
+    return [each for each in found if boxes_meet(corners, each)]
+
+
+def bearers(run: Run, timbers: list[Shape], level: Fraction) -> list[Stretch]:
+    """Return the stretches of a line that timbers carry, those that touch as one."""
+    return merged([each for timber in timbers for each in along(run.all_told(timber), level)])
 
 
 def angle_of(run: Run) -> float:
@@ -125,8 +156,9 @@ def held_along(
     """Return where along a board something is under its middle, or under both its edges."""
     low, high = levels
     edge = Fraction(high - low) / 8
-    middle = bearers(plan, run, piece, low + 4 * edge)
-    one, other = bearers(plan, run, piece, low + edge), bearers(plan, run, piece, high - edge)
+    timbers = [*under(plan, piece), *faces(plan, piece)]
+    middle = bearers(run, timbers, low + 4 * edge)
+    one, other = bearers(run, timbers, low + edge), bearers(run, timbers, high - edge)
     both = [
         (max(a, c), min(b, d)) for a, b in one for c, d in other if max(a, c) < min(b, d)
     ]  # fmt: skip
@@ -154,28 +186,54 @@ def _free(mark: str, whole: Stretch, held: list[Stretch], most: float) -> Iterat
 
 
 def ends_lie_over_members(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each end of a board too far from the nearest member under it."""
+    """Yield a flaw for each end of a board too far from the nearest member under it.
+
+    A board is looked at in the middle of its width, and of each part of it between two corners,
+    so that a tip is looked at where it is.
+    """
     runs = runs_of(plan)
     most = ticks(subframe_of(plan).end_support_most_mm)
     for piece in laying_of(plan).pieces:
-        if piece.kind == "hatch" or piece.mark not in runs:
-            continue
-        run = runs[piece.mark]
-        told = run.all_told(shape(piece.corners))
-        _, low, _, high = box(told)
-        held = held_along(plan, run, piece, (low, high))
-        for start, end in along(told, Fraction(low + high) / 2):
-            under = [each for each in held if each[1] > start and each[0] < end]
-            if not under:
-                yield fault(piece.mark, "no member lies under its middle line", ENDS)
-                continue
-            for off in (under[0][0] - start, end - under[-1][1]):
-                if off > most + SLACK:
-                    message = "an end is too far from the nearest member under it"
-                    yield off_by(piece.mark, message, float(off), most, ENDS)
+        if piece.kind != "hatch" and piece.mark in runs:
+            told = runs[piece.mark].all_told(shape(piece.corners))
+            for levels in _strips(told):
+                yield from _ends(plan, piece, runs[piece.mark], levels)
     if most > ticks(END_SUPPORT_MM):
         message = "more than practice"
         yield off_by("subframe.end_support_most_mm", message, most, ticks(END_SUPPORT_MM), ENDS)
+
+
+def _strips(told: Shape) -> list[tuple[Number, Number]]:
+    """Return a board's whole width, and its parts between neighbouring corners across."""
+    _, low, _, high = box(told)
+    levels = sorted({v for _, v in told})
+    wide = ticks(STRIP_MM) * UNIT
+    return [(low, high), *((a, b) for a, b in pairwise(levels) if wide <= b - a < high - low)]
+
+
+def _ends(plan: Plan, piece: LaidPiece, run: Run, levels: tuple[Number, Number]) -> Iterator[Flaw]:
+    told = run.all_told(shape(piece.corners))
+    most = ticks(subframe_of(plan).end_support_most_mm)
+    held = held_along(plan, run, piece, levels)
+    for start, end in along(told, Fraction(levels[0] + levels[1]) / 2):
+        beneath = [each for each in held if each[1] > start and each[0] < end]
+        if not beneath:
+            yield fault(piece.mark, "no member lies under its middle line", ENDS)
+            continue
+        for off in (beneath[0][0] - start, end - beneath[-1][1]):
+            if off > most + SLACK:
+                message = "an end is too far from the nearest member under it"
+                yield off_by(piece.mark, message, float(off), most, ENDS)
+
+
+def bare_pieces_are_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw for each piece that no member lies under, unless the plan cautions of it."""
+    told = {finding.subject for finding in plan.findings if finding.code == "LAY-014"}
+    for piece in laying_of(plan).pieces:
+        corners = shape(piece.corners)
+        over = sum(twice_common(each, corners) for each in under(plan, piece))
+        if over < PER_MM**2 and piece.mark not in told:  # half a mm2 is nothing
+            yield fault(piece.mark, "no member lies under it, and the plan does not tell it", ENDS)
 
 
 def panels_bear(plan: Plan) -> Iterator[Flaw]:
@@ -190,7 +248,7 @@ def panels_bear(plan: Plan) -> Iterator[Flaw]:
         _, low, _, high = box(told)
         for eighth in (1, 4, 7):  # its middle, and beside either edge
             level = low + Fraction(high - low) * eighth / 8
-            held = bearers(plan, run, piece, level)
+            held = bearers(run, under(plan, piece), level)
             for start, end in along(told, level):
                 for bears in (_from(held, start), _until(held, end)):
                     if bears < least - SLACK:
@@ -209,9 +267,12 @@ def _until(held: list[Stretch], end: Fraction) -> Fraction:
 
 
 END_SUPPORT_MM = 100.0
+#: Of a board that has more corners each part so wide is looked at for itself.
+STRIP_MM = 20.0
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-796", "no stretch of a board hangs free over more than it may", boards_are_held_up),
     ("AUD-797", "every end of a board lies over a member or near one", ends_lie_over_members),
     ("AUD-800", "panels of hatches bear at both ends of every board", panels_bear),
+    ("AUD-989", "pieces that no member lies under are told", bare_pieces_are_told),
 )

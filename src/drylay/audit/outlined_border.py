@@ -13,6 +13,7 @@ from drylay.audit.outlined import (
     SLACK,
     cover,
     fault,
+    holes,
     laying_of,
     near,
     outline_of,
@@ -26,6 +27,7 @@ from drylay.audit.outlined_frame import between
 from drylay.audit.outlined_pieces import round_about
 from drylay.audit.plane import (
     UNIT,
+    Number,
     Place,
     Shape,
     box,
@@ -34,6 +36,7 @@ from drylay.audit.plane import (
     run_of,
     sides_of,
     squared_to_edge,
+    twice_common,
 )
 from drylay.audit.sweep import trapezia, twice_area_of
 from drylay.laying.model import LaidPiece, Mitre
@@ -197,10 +200,26 @@ def breakers_lie_across(plan: Plan) -> Iterator[Flaw]:
         across = between(angle_of(runs[piece.mark]), laying.angle_deg)
         if abs(across - 90) > SQUARE_DEG:
             yield fault(piece.mark, "it does not lie across the main field's run", BREAKERS)
-        vs = [v for _, v in run_at(laying.angle_deg + 90).all_told(shape(piece.corners))]
-        wide = float(max(vs) - min(vs)) / UNIT
+        wide = float(_narrow(plan, piece)) / UNIT
         if abs(wide - board) > SLACK:
             yield off_by(piece.mark, "not the full width of a board", wide, board, BREAKERS)
+
+
+def _narrow(plan: Plan, piece: LaidPiece) -> Number:
+    """Return how wide a breaker board is; a whole board's where there is no room for the rest."""
+    laying = laying_of(plan)
+    run, board = run_at(laying.angle_deg + 90), ticks(laying.board_width_mm) * UNIT
+    left, low, right, high = box(run.all_told(shape(piece.corners)))
+    deep = courses(plan)[-1][1] + ticks(laying.end_gap_mm) if laying.border_courses else 0
+    others = [p for p in laying.pieces if p.kind == "breaker" and p is not piece]
+    shapes = [inset(cover(plan), deep), *holes(plan), *(shape(each.corners) for each in others)]
+    for a, b in ((high, low + board), (high - board, low)):
+        rest = tuple(map(run.place, ((left, a), (right, a), (right, b), (left, b))))
+        room, *taken = (twice_common(rest, each) for each in shapes)
+        # what rounding may leave along all four of its sides
+        if b > a and room - sum(taken) <= 2 * SLACK * round_about(rest):
+            return board
+    return high - low
 
 
 #: How far from square a breaker board may be told, its corners being rounded.

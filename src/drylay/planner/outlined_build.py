@@ -19,6 +19,7 @@ from drylay.planner.cuts import Cutter
 from drylay.planner.ground import Beneath
 from drylay.planner.job import Job
 from drylay.planner.outlined_boards import BoardsLaid, lay_boards
+from drylay.planner.outlined_ends import faces_of, unborne_ends
 from drylay.planner.outlined_facings import Faced, face_sides
 from drylay.planner.outlined_fields import FieldsLaid, lay_fields
 from drylay.planner.outlined_fixings import fixings_of, wanted_of
@@ -96,9 +97,13 @@ def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
     placed = with_joints(cutter, stood.placed, boards)
     if isinstance(placed, Blocked):
         return placed
-    frame = cut_frame(cutter, placed, noggins_under(placed, boards))
+    faces = faces_of(faced.facings, faced.thickness_mm)
+    frame = cut_frame(cutter, placed, noggins_under(placed, boards, faces))
     if isinstance(frame, Blocked):
         return frame
+    stops = unborne_ends(boards, frame.members, faces)
+    if stops:
+        return Blocked(findings=stops)
     return _bought(cutter, stood, boards, frame, faced)
 
 

@@ -20,6 +20,7 @@ class Faced:
     facings: tuple[Facing, ...] = ()
     purchases: tuple[Purchase, ...] = ()
     run_mm: float = 0.0
+    thickness_mm: float = 0.0
 
 
 def face_sides(cutter: Cutter, outline: Outline) -> Faced | Blocked:
@@ -38,7 +39,9 @@ def face_sides(cutter: Cutter, outline: Outline) -> Faced | Blocked:
         )
         bought = cut_facings(cutter, laid)
         if not isinstance(bought, Blocked):
-            return Faced(facings=laid, purchases=bought, run_mm=run_mm)
+            return Faced(
+                facings=laid, purchases=bought, run_mm=run_mm, thickness_mm=fascia.thickness_mm
+            )
         first = first or bought
     assert first is not None
     return first

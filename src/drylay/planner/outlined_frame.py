@@ -1,6 +1,5 @@
 """The frame under an outline: placed under what boards want, its ends supported, cut, bought."""
 
-import math
 from collections.abc import Sequence
 
 from attrs import evolve, frozen
@@ -10,11 +9,8 @@ from drylay.buying.purchase import pieces_of, purchase
 from drylay.cutting.model import Task
 from drylay.findings import Finding, Severity
 from drylay.frame.members import FLANGES_MM, fewest_rim_joints
-from drylay.geometry import SAME_MM, Place
 from drylay.laying.axes import placed as placed_at
 from drylay.laying.axes import spot
-from drylay.laying.model import LaidPiece
-from drylay.laying.rows import FAN_DEG
 from drylay.marks import exact
 from drylay.outline.model import Outline, Spot
 from drylay.planner.angles import joist_run
@@ -22,6 +18,7 @@ from drylay.planner.buy import Blocked, longest_mm, stock_for
 from drylay.planner.cuts import STOCK_SOURCE, Cutter, as_large, cut
 from drylay.planner.job import Job
 from drylay.planner.outlined_boards import BoardsLaid
+from drylay.planner.outlined_ends import board_ends
 from drylay.planner.outlined_fields import FieldsLaid
 from drylay.planner.outlined_job import END_SUPPORT_MM, mark_mm
 from drylay.subframe.finish import finish
@@ -32,7 +29,7 @@ from drylay.subframe.place import place_frame
 from drylay.subframe.plane import place_of
 from drylay.subframe.sizes import too_long
 from drylay.subframe.splices import rim_lines, with_rim_joints
-from drylay.subframe.wants import BoardEnd, FrameWants, Placed, RungLine, SeamLine, Timber
+from drylay.subframe.wants import FrameWants, Placed, RungLine, SeamLine, Timber
 
 
 @frozen(kw_only=True)
@@ -125,36 +122,12 @@ def _no_rim(reach_mm: float) -> Finding:
     )
 
 
-def noggins_under(placed: Placed, boards: BoardsLaid) -> tuple[Timber, ...]:
+def noggins_under(
+    placed: Placed, boards: BoardsLaid, faces: Sequence[Sequence[Spot]]
+) -> tuple[Timber, ...]:
     """Return all noggins: under board ends that nothing carries, and in their regular rows."""
-    under = support_ends(placed, [end for piece in boards.pieces for end in _ends(piece, boards)])
+    under = support_ends(placed, board_ends(boards), faces)
     return (*under, *noggin_rows(placed, under))
-
-
-def _ends(piece: LaidPiece, boards: BoardsLaid) -> list[BoardEnd]:
-    """Return a piece's two ends: every side of it that is no edge of its row."""
-    part = boards.parts[piece.mark]
-    axes, middle = part.band.axes, (part.start_mm + part.end_mm) / 2
-    run_deg = math.degrees(math.atan2(axes.sin_ratio, axes.cos_ratio))
-    found = []
-    for one, other in zip(part.ring, [*part.ring[1:], part.ring[0]], strict=True):
-        if abs(other[1] - one[1]) < SAME_MM or _on_edge(one, other):
-            continue
-        start = (one[0] + other[0]) / 2 < middle
-        found.append(
-            BoardEnd(
-                start=spot(placed_at(axes, one)),
-                end=spot(placed_at(axes, other)),
-                inwards_deg=run_deg if start else run_deg + 180,
-            )
-        )
-    return found
-
-
-def _on_edge(one: Place, other: Place) -> bool:
-    """Whether a side of a part lies along its row: no end, though it may lean a little."""
-    leans = abs(other[1] - one[1]) < abs(other[0] - one[0]) * math.tan(math.radians(FAN_DEG))
-    return leans and abs(other[0] - one[0]) > 1
 
 
 def cut_frame(cutter: Cutter, placed: Placed, noggins: Sequence[Timber]) -> FrameBought | Blocked:

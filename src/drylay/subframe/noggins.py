@@ -7,6 +7,7 @@ from itertools import pairwise
 from attrs import frozen
 
 from drylay.marks import exact, nearest_mark, to_mm
+from drylay.outline.model import Spot
 from drylay.subframe.bays import MIDDLE_MM, Bay, Upright, bays_of, is_free, upright_of
 from drylay.subframe.bearing import loose_ends
 from drylay.subframe.grid import Grid, grid_of, near
@@ -159,20 +160,27 @@ class _Loose:
     high_mm: float
 
 
-def support_ends(placed: Placed, ends: Sequence[BoardEnd]) -> tuple[Timber, ...]:
+def support_ends(
+    placed: Placed, ends: Sequence[BoardEnd], faces: Sequence[Sequence[Spot]] = ()
+) -> tuple[Timber, ...]:
     """Return the noggins under board ends that no timber is near enough to, along the board.
 
-    Ends in one bay that one noggin can carry share it.
+    Ends in one bay that one noggin can carry share it. `faces` is the fascia seen from above: it
+    carries what lies over it.
 
     Source: docs/outline-conventions.md, Frame.
     """
     shapes = [timber.corners for timber in placed.timbers]
-    grid = grid_of(shapes)
-    loose = [found for end in ends if (found := _loose(placed, end, shapes, grid))]
+    run = placed.wants.joist_run
+    under = [*shapes, *(tuple(place_of(at, run) for at in face) for face in faces)]
+    grid = grid_of(under)
+    loose = [found for end in ends if (found := _loose(placed, end, under, grid))]
     return tuple(_shared(placed, sorted(loose, key=lambda one: (one.high_mm, one.at)), shapes))
 
 
-def _loose(placed: Placed, end: BoardEnd, shapes: Sequence[Corners], grid: Grid) -> _Loose | None:
+def _loose(
+    placed: Placed, end: BoardEnd, shapes: Sequence[Sequence[Place]], grid: Grid
+) -> _Loose | None:
     """Return what a board end wants, None where each part of it is carried."""
     run, most = placed.wants.joist_run, placed.wants.end_support_most_mm
     start, last = place_of(end.start, run), place_of(end.end, run)
@@ -197,7 +205,7 @@ def _loose(placed: Placed, end: BoardEnd, shapes: Sequence[Corners], grid: Grid)
     return _Loose(moved(places[0], way, INSET_MM), low, min(max(best, low), high), high)
 
 
-def _is_carried(axis: Axis, most_mm: float, shapes: Sequence[Corners], grid: Grid) -> bool:
+def _is_carried(axis: Axis, most_mm: float, shapes: Sequence[Sequence[Place]], grid: Grid) -> bool:
     """Return whether a shape lies on an axis no further from its start than so far."""
     reach = (axis.origin, moved(axis.origin, axis.way, most_mm))
     for number in near(grid, reach):
