@@ -51,6 +51,28 @@ fascia_screw = "WS-50-60"
 """
 
 
+WEDGE = """
+[outline]
+points = [
+ { along_mm = 0, across_mm = 0, side = "house" },
+ { along_mm = 3060, across_mm = 0, faced = true },
+ { along_mm = 2860, across_mm = 2900, faced = true },
+ { along_mm = 0, across_mm = 2900 },
+]
+
+[laying]
+angle_deg = 90
+"""
+
+
+@cache
+def wedge() -> Plan:
+    """Return a deck whose boards end in long tips, sawn along a faced side that leans."""
+    asked = tomllib.loads(GARDEN)
+    brief = drylay.read_brief({**asked, "title": "Wedge", **tomllib.loads(WEDGE)})
+    return drylay.design(brief, stock=stock("hobbleden"))
+
+
 @cache
 def garden() -> Plan:
     """Return an L with a splay, a post, a hatch and fascia on three sides."""

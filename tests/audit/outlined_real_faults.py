@@ -5,8 +5,8 @@ from collections.abc import Callable
 from attrs import evolve
 
 from audit.outlined_planting import board, member
-from audit.outlined_real import garden, long_joists, reference
-from audit.outlined_sample import box, spot
+from audit.outlined_real import garden, long_joists, reference, wedge
+from audit.outlined_sample import box, spot, spots
 from audit.planting import Edit, both, by, to, without
 from drylay.cutting.model import Beside, Line
 from drylay.plan.model import Plan
@@ -72,9 +72,14 @@ def span_told(span_mm: float | None) -> Edit:
 
 LINE = "buying.purchases[0].proof.task.lines[0]"
 TASK = "buying.purchases[0].proof.task"
+#: Less than the fascia wide, outside the rim of the leaning side.
+OVER_FASCIA = spots((3045.0, 0.0), (3060.0, 0.0), (3045.0, 217.0))
 SHORT = Line(count=1, start=0, end=320000, stations=(160000,))
 
 REAL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
+    ("AUD-797", "no fascia under a tip", wedge, without("subframe.facings", 0)),
+    ("AUD-797", "no rim behind the fascia", wedge, without("subframe.members", 1)),
+    ("AUD-989", "a scrap over fascia, untold", wedge, board("B1.1", corners=OVER_FASCIA)),
     ("AUD-980", "a crossing more", garden, by("fixings.deck_screws.crossings", 1)),
     ("AUD-980", "a joint more", garden, by("fixings.deck_screws.joints", 1)),
     ("AUD-980", "a screw more", garden, by("fixings.deck_screws.count", 1)),

@@ -94,7 +94,10 @@ def under(plan: Plan, piece: LaidPiece) -> list[Shape]:
 
 
 def faces(plan: Plan, piece: LaidPiece) -> list[Shape]:
-    """Return the fascia that may lie under a piece: of each length what is square to its face."""
+    """Return the fascia that may lie under a piece: of each length what is square to its face.
+
+    Fascia that is planted on nothing carries nothing.
+    """
     corners, thick = shape(piece.corners), ticks(subframe_of(plan).facing_thickness_mm) * UNIT
     found = []
     for facing in subframe_of(plan).facings:
@@ -102,8 +105,20 @@ def faces(plan: Plan, piece: LaidPiece) -> list[Shape]:
         if run is not None:
             (a, v), (b, _) = run.told(place(facing.start)), run.told(place(facing.end))
             told = ((a, v), (b, v), (b, v + thick), (a, v + thick))
-            found.append(tuple(run.place(corner) for corner in told))
-    return [each for each in found if boxes_meet(corners, each)]
+            lies = tuple(run.place(corner) for corner in told)
+            if boxes_meet(corners, lies) and _is_planted(plan, run, (a, b), v + thick):
+                found.append(lies)
+    return found
+
+
+def _is_planted(plan: Plan, run: Run, reach: tuple[Number, Number], level: Number) -> bool:
+    """Whether members stand against the back of a length of fascia, along most of it."""
+    against: Number = 0
+    for member in subframe_of(plan).members:
+        left, low, right, _ = box(run.all_told(shape(member.corners)))
+        if member.kind in {"rim", "joist"} and size(low - level) <= SLACK * UNIT:
+            against += max(0, min(right, reach[1]) - max(left, reach[0]))
+    return 2 * against > reach[1] - reach[0]
 
 
 def bearers(run: Run, timbers: list[Shape], level: Fraction) -> list[Stretch]:
