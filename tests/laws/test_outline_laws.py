@@ -12,7 +12,7 @@ from some_five import sold
 from some_outlines import some_outline
 
 SMALL_MM = 3_600
-STOPPED = frozenset({18, 22, 27, 34, 37, 47})
+STOPPED = frozenset({18})
 
 
 def seeds() -> list[object]:
