@@ -49,8 +49,13 @@ def board_to_joist_deg(brief: Brief) -> float:
     """
     if not is_outlined(brief):
         return 90.0
-    found = (_between(angle, _joists_deg(brief)) for angle in angles_of(brief))
-    return min(90.0 - apart if apart < NEAREST_DEG else apart for apart in found)
+    return min(carried_deg(brief, angle) for angle in angles_of(brief))
+
+
+def carried_deg(brief: Brief, angle_deg: float) -> float:
+    """Return the angle between boards that run so and what carries them: joists, or noggins."""
+    apart = _between(angle_deg, _joists_deg(brief))
+    return 90.0 - apart if apart < NEAREST_DEG else apart
 
 
 def _joists_deg(brief: Brief) -> float:

@@ -19,7 +19,7 @@ from drylay.planner.cuts import Cutter
 from drylay.planner.ground import Beneath
 from drylay.planner.job import Job
 from drylay.planner.outlined_boards import BoardsLaid, lay_boards
-from drylay.planner.outlined_ends import faces_of, unborne_ends
+from drylay.planner.outlined_ends import faces_of, unborne
 from drylay.planner.outlined_facings import Faced, face_sides
 from drylay.planner.outlined_fields import FieldsLaid, lay_fields
 from drylay.planner.outlined_fixings import fixings_of, wanted_of
@@ -31,6 +31,7 @@ from drylay.planner.outlined_frame import (
     with_joints,
 )
 from drylay.planner.outlined_ground import lay_ground
+from drylay.planner.outlined_held import wood_of
 from drylay.planner.outlined_job import joints_single
 from drylay.planner.outlined_laying import laying_of, on_final_members
 from drylay.planner.outlined_openings import openings_of
@@ -98,10 +99,10 @@ def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
     if isinstance(placed, Blocked):
         return placed
     faces = faces_of(faced.facings, faced.thickness_mm)
-    frame = cut_frame(cutter, placed, noggins_under(placed, boards, faces))
+    frame = cut_frame(cutter, placed, noggins_under(job, placed, boards, faces))
     if isinstance(frame, Blocked):
         return frame
-    stops = unborne_ends(boards, frame.members, faces)
+    stops = unborne(job, boards, wood_of(frame.members, faces))
     if stops:
         return Blocked(findings=stops)
     return _bought(cutter, stood, boards, frame, faced)

@@ -6,23 +6,21 @@ from itertools import pairwise
 
 from drylay.findings import Finding, Severity
 from drylay.geometry import SAME_MM, Place, Ring, common, region
-from drylay.laying.axes import place_of, placed, seen, spot
+from drylay.laying.axes import place_of, placed, spot
 from drylay.laying.model import LaidPiece
-from drylay.laying.parts import Part, corners_of
+from drylay.laying.parts import Part
 from drylay.laying.rows import FAN_DEG
 from drylay.outline.model import Spot
+from drylay.planner.angles import carried_deg
+from drylay.planner.job import Job
 from drylay.planner.outlined_boards import BoardsLaid
+from drylay.planner.outlined_held import STRIP_MM, Stretch, Wood, free_end_mm, hanging, wood_of
 from drylay.planner.outlined_job import END_SUPPORT_MM
+from drylay.planner.outlined_rules import SQUARE
 from drylay.planner.rows import PRACTICE
-from drylay.subframe.grid import Grid, grid_of, near
+from drylay.subframe.grid import near
 from drylay.subframe.model import Facing, Member
 from drylay.subframe.wants import BoardEnd
-
-#: Of a board that has more corners each part so wide is looked at for itself: less is never a tip
-#: to tread on. Assumption.
-STRIP_MM = 20.0
-
-Stretch = tuple[float, float]
 
 
 def faces_of(facings: Sequence[Facing], thickness_mm: float) -> list[tuple[Spot, ...]]:
@@ -47,8 +45,7 @@ def board_ends(boards: BoardsLaid) -> list[BoardEnd]:
 
 
 def _ends(part: Part) -> Iterator[BoardEnd]:
-    axes, middle = part.band.axes, (part.start_mm + part.end_mm) / 2
-    run_deg = math.degrees(math.atan2(axes.sin_ratio, axes.cos_ratio))
+    axes, middle, run_deg = part.band.axes, (part.start_mm + part.end_mm) / 2, _run_deg(part)
     for one, other in zip(part.ring, [*part.ring[1:], part.ring[0]], strict=True):
         if abs(other[1] - one[1]) < SAME_MM or _on_edge(one, other):
             continue
@@ -81,25 +78,69 @@ def _parted(one: Place, other: Place, ring: Ring) -> Iterator[tuple[Place, Place
     yield from pairwise(at)
 
 
-def unborne_ends(
-    boards: BoardsLaid, members: Sequence[Member], faces: Sequence[Sequence[Spot]]
-) -> tuple[Finding, ...]:
-    """Return a stop for each piece of which an end hangs free further than it may.
+def hanging_stretches(job: Job, boards: BoardsLaid, wood: Wood) -> list[BoardEnd]:
+    """Return the middles of all stretches that hang free over more than they may, as ends."""
+    found = []
+    for piece in boards.pieces:
+        part = boards.parts[piece.mark]
+        axes, band = part.band.axes, part.band
+        for start, end in _hanging(job, piece, part, wood):
+            middle = (start + end) / 2
+            ends = (spot(placed(axes, (middle, v))) for v in (band.low_mm, band.high_mm))
+            found.append(BoardEnd(start=next(ends), end=next(ends), inwards_deg=_run_deg(part)))
+    return found
+
+
+def _hanging(job: Job, piece: LaidPiece, part: Part, wood: Wood) -> list[Stretch]:
+    if piece.kind == "hatch":
+        return []
+    return hanging(part, wood, _most_free_mm(job, _run_deg(part)) + SAME_MM)
+
+
+def _run_deg(part: Part) -> float:
+    return math.degrees(math.atan2(part.band.axes.sin_ratio, part.band.axes.cos_ratio))
+
+
+def _most_free_mm(job: Job, run_deg: float) -> float:
+    """Return the most a board may hang free, face to face, between what carries it.
 
     Source: docs/outline-conventions.md, Frame.
     """
-    shapes = [
-        *(tuple(map(place_of, each.corners)) for each in members if each.kind != "splice"),
-        *(tuple(map(place_of, each)) for each in faces),
-    ]
-    grid = grid_of(shapes)
+    lean = math.sin(math.radians(carried_deg(job.brief, run_deg)))
+    most_mm = min(job.rules.value(SQUARE) * lean, job.rules.value("supports.most_centres_mm"))
+    return (most_mm - job.articles.timber.thickness_mm) / lean
+
+
+def unborne(job: Job, boards: BoardsLaid, wood: Wood) -> tuple[Finding, ...]:
+    """Return a stop for each piece that hangs free further than it may, at an end or between.
+
+    Source: docs/outline-conventions.md, Frame.
+    """
     found = []
     for piece in boards.pieces:
-        if piece.kind != "hatch":
-            free = _free_mm(boards.parts[piece.mark], shapes, grid)
-            if free > END_SUPPORT_MM + SAME_MM:
-                found.append(_hangs(piece, free))
+        part = boards.parts[piece.mark]
+        if piece.kind == "hatch":
+            continue
+        free = free_end_mm(part, wood)
+        if free > END_SUPPORT_MM + SAME_MM:
+            found.append(_hangs(piece, free))
+        for start, end in _hanging(job, piece, part, wood):
+            found.append(_between(piece, end - start, _most_free_mm(job, _run_deg(part))))
     return tuple(found)
+
+
+def _between(piece: LaidPiece, free_mm: float, most_mm: float) -> Finding:
+    return Finding(
+        code="SUB-012",
+        severity=Severity.STOP,
+        subject=piece.mark,
+        message="it hangs free over more than it may, and no noggin has room there: move the "
+        "corner of the outline, the opening or the breaker board beside it",
+        measured=free_mm,
+        limit=most_mm,
+        unit="mm",
+        source=PRACTICE,
+    )
 
 
 def over_fascia_alone(pieces: Sequence[LaidPiece], members: Sequence[Member]) -> Iterator[Finding]:
@@ -107,12 +148,11 @@ def over_fascia_alone(pieces: Sequence[LaidPiece], members: Sequence[Member]) ->
 
     Source: docs/outline-conventions.md, Frame.
     """
-    shapes = [tuple(map(place_of, each.corners)) for each in members if each.kind != "splice"]
-    grid = grid_of(shapes)
+    wood = wood_of(members)
     for piece in pieces:
         ring = tuple(map(place_of, piece.corners))
         own = region(ring)
-        if all(common(own, region(shapes[at])).is_empty for at in near(grid, ring)):
+        if all(common(own, region(wood.shapes[at])).is_empty for at in near(wood.grid, ring)):
             yield Finding(
                 code="LAY-014",
                 severity=Severity.CAUTION,
@@ -142,49 +182,3 @@ def _hangs(piece: LaidPiece, free_mm: float) -> Finding:
         unit="mm",
         source=PRACTICE,
     )
-
-
-def _free_mm(part: Part, shapes: Sequence[Sequence[Place]], grid: Grid) -> float:
-    """Return the furthest that an end is off what carries its strip; endless where nothing does."""
-    axes = part.band.axes
-    wood = [
-        [seen(axes, place) for place in shapes[number]] for number in near(grid, corners_of(part))
-    ]
-    levels = sorted({v for _, v in part.ring})
-    low, high = levels[0], levels[-1]
-    strips = [(a, b) for a, b in pairwise(levels) if STRIP_MM <= b - a < high - low]
-    return max(_free_of_strip(part, wood, strip) for strip in [(low, high), *strips])
-
-
-def _free_of_strip(part: Part, wood: Sequence[Sequence[Place]], strip: Stretch) -> float:
-    low, high = strip
-    eighth = (high - low) / 8
-    both = [
-        (max(a, c), min(b, d))
-        for a, b in _carried(wood, low + eighth)
-        for c, d in _carried(wood, high - eighth)
-        if max(a, c) < min(b, d)
-    ]
-    held = [*both, *_carried(wood, (low + high) / 2)]
-    worst = 0.0
-    for start, end in _stretches(part.ring, (low + high) / 2):
-        under = [each for each in held if each[1] > start and each[0] < end]
-        if not under:
-            return math.inf
-        before = min(a for a, _ in under) - start
-        worst = max(worst, before, end - max(b for _, b in under))
-    return worst
-
-
-def _carried(wood: Sequence[Sequence[Place]], level_mm: float) -> list[Stretch]:
-    return [stretch for shape in wood for stretch in _stretches(shape, level_mm)]
-
-
-def _stretches(ring: Sequence[Place], level_mm: float) -> list[Stretch]:
-    """Return from where to where a line at one level lies in a shape."""
-    crossed = sorted(
-        u + (w - u) * (level_mm - v) / (x - v)
-        for (u, v), (w, x) in zip(ring, [*ring[1:], ring[0]], strict=True)
-        if (v > level_mm) != (x > level_mm)
-    )
-    return list(zip(crossed[::2], crossed[1::2], strict=False))

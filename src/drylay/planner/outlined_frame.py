@@ -18,8 +18,9 @@ from drylay.planner.buy import Blocked, longest_mm, stock_for
 from drylay.planner.cuts import STOCK_SOURCE, Cutter, as_large, cut
 from drylay.planner.job import Job
 from drylay.planner.outlined_boards import BoardsLaid
-from drylay.planner.outlined_ends import board_ends
+from drylay.planner.outlined_ends import board_ends, hanging_stretches
 from drylay.planner.outlined_fields import FieldsLaid
+from drylay.planner.outlined_held import wood_of
 from drylay.planner.outlined_job import END_SUPPORT_MM, mark_mm
 from drylay.subframe.finish import finish
 from drylay.subframe.joist_joints import with_joist_joints
@@ -123,11 +124,17 @@ def _no_rim(reach_mm: float) -> Finding:
 
 
 def noggins_under(
-    placed: Placed, boards: BoardsLaid, faces: Sequence[Sequence[Spot]]
+    job: Job, placed: Placed, boards: BoardsLaid, faces: Sequence[Sequence[Spot]]
 ) -> tuple[Timber, ...]:
-    """Return all noggins: under board ends that nothing carries, and in their regular rows."""
-    under = support_ends(placed, board_ends(boards), faces)
-    return (*under, *noggin_rows(placed, under))
+    """Return all noggins: under boards that nothing carries closely, and in their regular rows."""
+    ends = board_ends(boards)
+    under = support_ends(placed, ends, faces)
+    found = (*under, *noggin_rows(placed, under))
+    hanging = hanging_stretches(job, boards, wood_of(finish(placed, found), faces))
+    if hanging:
+        under = support_ends(placed, [*ends, *hanging], faces)
+        found = (*under, *noggin_rows(placed, under))
+    return found
 
 
 def cut_frame(cutter: Cutter, placed: Placed, noggins: Sequence[Timber]) -> FrameBought | Blocked:
