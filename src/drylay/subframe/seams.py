@@ -25,8 +25,6 @@ from drylay.subframe.wants import Placed, Timber
 
 #: A line this near to the joists' way, in degrees, is taken for one that runs it.
 NEARLY_DEG = 5.0
-#: How often rows are put under seams: those of one may end at those of another.
-ROUNDS = 3
 
 
 def straightened(start: Place, end: Place, thickness_mm: float) -> tuple[Place, Place]:
@@ -70,8 +68,9 @@ def seam_rows(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
     Source: a member of its own for each board end by common practice, no source.
     """
     found: list[Timber] = []
-    # where two seams meet, what has no end of its own to rest on may end at the other's row
-    for _ in range(ROUNDS):
+    # where two seams meet, what has no end of its own to rest on may end at the other's row; what
+    # lies for the better part beyond its seam stands in no other's way
+    for least_share in (0.5, 0.0, 0.0):
         before = len(found)
         for start, end in placed.seams:
             if _runs_joists_way(start, end):
@@ -80,8 +79,8 @@ def seam_rows(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
             length = math.dist(start, end)
             for way in (1.0, -1.0):
                 standing = [timber.corners for timber in (*timbers, *found)]
-                found += _row(placed, axis, length, way, standing)
-        if len(found) == before:
+                found += _row(placed, axis, length, way, standing, least_share=least_share)
+        if len(found) == before and not least_share:
             break
     return found
 
@@ -102,9 +101,15 @@ def rung_rows(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
 
 
 def _row(
-    placed: Placed, axis: Axis, length_mm: float, way: float, standing: Sequence[Corners]
+    placed: Placed,
+    axis: Axis,
+    length_mm: float,
+    way: float,
+    standing: Sequence[Corners],
+    *,
+    least_share: float = 0.0,
 ) -> list[Timber]:
-    """Return the noggins on one side of a seam that its length reaches."""
+    """Return the noggins on one side of a seam that its length reaches, such a share of them."""
     thick = placed.wants.timber_thickness_mm
     row = beside(axis, way * thick / 2)
     far_back = Axis(moved(row.origin, row.way, -1e5), row.way)
@@ -123,7 +128,8 @@ def _row(
         edge = {1.0: part[:2], -1.0: part[2:]}.get(way, part)
         ends = [along(axis, corner)[0] for corner in edge]
         noggin = Timber(kind="noggin", corners=part)
-        reached = max(ends) > NEAR_MM and min(ends) < length_mm - NEAR_MM
-        if reached and not loose_ends(noggin, standing):
+        reached = min(max(ends), length_mm) - max(min(ends), 0.0)
+        least = max(NEAR_MM, least_share * (max(ends) - min(ends)))
+        if reached > least and not loose_ends(noggin, standing):
             found.append(noggin)
     return found
