@@ -11,6 +11,7 @@ from drylay.subframe.finish import finish
 from drylay.subframe.lines import place_lines
 from drylay.subframe.noggins import noggin_rows, support_ends
 from drylay.subframe.place import place_frame
+from drylay.subframe.seams import straightened
 from drylay.subframe.splices import rim_lines, with_rim_joints
 from drylay.subframe.wants import BoardEnd
 from framed_outlines import BAY_AND_WING, WANTS, box, outline_of, spot
@@ -94,6 +95,20 @@ def test_ends_near_a_member_want_nothing_and_others_a_noggin() -> None:
     assert not support_ends(
         placed, [BoardEnd(start=spot(480, 1000), end=spot(480, 1145), inwards_deg=180)]
     )
+
+
+def test_fascia_under_an_end_carries_it() -> None:
+    placed = place_frame(outline_of(box(0, 0, 4045, 3000)), WANTS)
+    loose = BoardEnd(start=spot(480, 1000), end=spot(480, 1145), inwards_deg=0)
+    face = tuple(spot(x, y) for x, y in ((470, 900), (498, 900), (498, 1200), (470, 1200)))
+    assert not support_ends(placed, [loose], [face])
+
+
+def test_a_line_that_hardly_drifts_is_straight_midway() -> None:
+    """Half of 45 from end to end at most, and no more than 5 degrees: 20 over 228.6."""
+    assert straightened((100.0, 0.0), (122.0, 900.0), 45.0) == ((111.0, 0.0), (111.0, 900.0))
+    for end in ((123.0, 900.0), (120.0, 228.0)):
+        assert straightened((100.0, 0.0), end, 45.0) == ((100.0, 0.0), end)
 
 
 def test_ends_in_one_bay_share_a_noggin() -> None:

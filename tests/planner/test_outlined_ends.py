@@ -1,0 +1,67 @@
+"""What of a board hangs free, worked by hand: timbers under its middle, or under both edges."""
+
+import math
+
+import pytest
+
+from drylay.laying.axes import axes_of
+from drylay.laying.parts import Band, Part
+from drylay.outline.model import Spot
+from drylay.planner.outlined_ends import faces_of
+from drylay.planner.outlined_held import free_end_mm, hanging, wood_of
+from drylay.subframe.model import Facing
+
+Ring = tuple[tuple[float, float], ...]
+
+
+def board(*ring: tuple[float, float]) -> Part:
+    """Return a board along the house with those corners."""
+    band = Band(row="B1", axes=axes_of(0.0), low_mm=0.0, high_mm=160.0)
+    return Part(band=band, ring=ring)
+
+
+def timber(left: float, right: float, low: float = -500.0, high: float = 500.0) -> tuple[Spot, ...]:
+    corners = ((left, low), (right, low), (right, high), (left, high))
+    return tuple(Spot(along_mm=x, across_mm=y) for x, y in corners)
+
+
+SQUARE: Ring = ((0.0, 0.0), (1000.0, 0.0), (1000.0, 160.0), (0.0, 160.0))
+#: A notch leaves a strip 60 wide from 600 on, off the middle line.
+NOTCHED: Ring = (
+    (0.0, 0.0), (1000.0, 0.0), (1000.0, 60.0), (600.0, 60.0), (600.0, 160.0), (0.0, 160.0),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("ring", "timbers", "free"),
+    [
+        (SQUARE, [timber(40, 85), timber(900, 945)], 55.0),
+        (SQUARE, [timber(40, 85), timber(700, 745)], 255.0),
+        (SQUARE, [timber(40, 85), timber(900, 945, high=30)], 915.0),  # one edge alone
+        (SQUARE, [timber(40, 85), timber(900, 945, high=30), timber(900, 945, low=130)], 55.0),
+        (SQUARE, [timber(1100, 1145)], math.inf),
+        (NOTCHED, [timber(0, 45), timber(555, 600)], 400.0),  # its strip begins at 0
+        (NOTCHED, [timber(0, 45), timber(555, 600), timber(940, 985)], 15.0),
+    ],
+)
+def test_how_far_ends_hang_free(ring: Ring, timbers: list[tuple[Spot, ...]], free: float) -> None:
+    assert free_end_mm(board(*ring), wood_of((), timbers)) == pytest.approx(free)
+
+
+def test_stretches_that_hang_free() -> None:
+    wood = wood_of((), [timber(0, 45), timber(400, 445), timber(900, 945)])
+    assert hanging(board(*SQUARE), wood, 355.0) == [(445.0, 900.0)]
+    assert hanging(board(*SQUARE), wood, 455.0) == []
+
+
+def test_fascia_lies_on_the_inner_side_of_its_face() -> None:
+    """A side that leads away from the house has the deck towards lesser along."""
+    facing = Facing(
+        mark="F2", side="E2", start=Spot(along_mm=3000.0, across_mm=0.0),
+        end=Spot(along_mm=3000.0, across_mm=2000.0), length_mm=2000.0, start_end="free",
+        end_end="free", start_deg=0.0, end_deg=0.0,
+    )  # fmt: skip
+    (face,) = faces_of([facing], 28.0)
+    assert {(at.along_mm, at.across_mm) for at in face} == {
+        (3000.0, 0.0), (3000.0, 2000.0), (2972.0, 2000.0), (2972.0, 0.0),
+    }  # fmt: skip
