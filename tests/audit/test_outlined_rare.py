@@ -43,6 +43,13 @@ def test_a_breaker_board_across_is_one() -> None:
     assert not flaws("AUD-938", both(across, to("laying.breaker_count", 1)))
 
 
+def test_a_breaker_board_is_narrow_only_where_the_outline_cuts_it() -> None:
+    for left, told in ((500.0, True), (0.0, False)):
+        narrow = box(left, 0.0, left + 60.0, 520.0)
+        edit = board("B1.1", kind="breaker", row="", mark="X1", corners=narrow)
+        assert bool(flaws("AUD-938", both(edit, to("laying.breaker_count", 1)))) == told
+
+
 def test_lengths_of_fascia_that_meet_are_one_face() -> None:
     meet = both(
         twice("subframe.facings", 1),
