@@ -1,5 +1,6 @@
 """Decks on an outline planned through: what they say, what stops them, that they stay the same."""
 
+import re
 from threading import Event
 from typing import Any
 
@@ -51,6 +52,17 @@ def test_what_stops_a_deck_leaves_no_cut_list(code: str) -> None:
     plan = deck(**STOPS[code])
     assert code in codes(plan, Severity.STOP)
     assert (plan.laying, plan.subframe, plan.fixings, plan.buying, plan.work) == (None,) * 5
+
+
+def test_a_hatch_off_its_rows_is_told_where_it_would_lie() -> None:
+    """Breaker boards at 1500: the hatch of 400 about it moves to the left, and stays across."""
+    wish = {"laying": {"breakers_mm": [1500]}, "openings": [hatch(1500, 1200)]}
+    (stop,) = [each for each in deck(**wish).findings if each.code == "OUT-009"]
+    told = re.search(r"middle at along ([\d.]+), across ([\d.]+)$", stop.message)
+    assert told is not None
+    assert (float(told[1]) < 1300, float(told[2])) == (True, 1200)
+    moved = {**wish, "openings": [hatch(float(told[1]), float(told[2]))]}
+    assert "OUT-009" not in codes(deck(**moved), Severity.STOP)
 
 
 TOLD = {

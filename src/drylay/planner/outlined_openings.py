@@ -1,21 +1,27 @@
 """Openings of an outline: what stands there, what is kept clear, where hatches snap to rows."""
 
+from math import cos, hypot, radians, sin
+
 from attrs import evolve
 
 from drylay.brief.outline_model import OpeningWish
 from drylay.findings import Finding, Severity
-from drylay.geometry import area_mm2, within
+from drylay.geometry import area_mm2, parts_of, ring_of, within
 from drylay.laying.axes import place_of
 from drylay.laying.model import Zone
-from drylay.outline.clashes import clashes
-from drylay.outline.hatches import Rows, snap_hatch
+from drylay.marks import exact, to_mm
+from drylay.outline.clashes import TO_A_SIDE, TO_ANOTHER, clashes
+from drylay.outline.hatches import CLEAR_LEAST_MM, Rows, snap_hatch
 from drylay.outline.model import Opening, Outline
+from drylay.outline.sides import middle_told
+from drylay.outline.sides import ring_of as ring_of_spots
 from drylay.outline.standing import opening_of
 from drylay.planner.buy import Blocked
 from drylay.planner.job import Job
 from drylay.planner.outlined_fields import FieldsLaid
 from drylay.planner.outlined_job import sizes_of
 from drylay.planner.rows import ARITHMETIC, PRACTICE
+from drylay.spaces import Room, nearest_place, stands_in
 
 #: What a panel's battens and screws weigh, as a share of its boards. Assumption: two battens of the
 #: boards' own section on a panel of four rows or so.
@@ -29,7 +35,7 @@ def openings_of(job: Job, outline: Outline, laid: FieldsLaid) -> tuple[Opening, 
     for number, wish in enumerate(job.brief.outline.openings, start=1):
         opening = _opening(job, (outline, laid), wish, f"O{number}")
         if isinstance(opening, Finding):
-            stops.append(opening)
+            stops.append(_with_place(job, (outline, laid), number - 1, opening))
         else:
             found.append(opening)
     if not stops:
@@ -63,6 +69,61 @@ def _opening(
     if not all(within(place_of(corner), laid.areas[zone.mark]) for corner in hatch.corners):
         return _off_its_rows(mark)
     return _liftable(evolve(hatch, panel_kg=_panel_kg(job, hatch)))
+
+
+def _with_place(
+    job: Job, deck: tuple[Outline, FieldsLaid], at: int, stop: Finding
+) -> Finding:  # fmt: skip
+    """Return the stop of a hatch that lies on no rows of one field, with where it would."""
+    if stop.code != "OUT-009":
+        return stop
+    near = _nearest(job, deck, at)
+    told = "no place that works was found on this deck"
+    if near is not None:
+        middle = (exact(near.along_mm), exact(near.across_mm))
+        told = f"the nearest place that works has {middle_told(middle, deck[0].turned_deg)}"
+    return evolve(stop, message=f"{stop.message}; {told}")
+
+
+def _nearest(job: Job, deck: tuple[Outline, FieldsLaid], at: int) -> OpeningWish | None:
+    """Return a hatch moved to the nearest place of any field where it fits beside the others."""
+    outline, laid = deck
+    wishes = job.brief.outline.openings
+    wish, others = wishes[at], [each for number, each in enumerate(wishes) if number != at]
+    standing = tuple(opening_of(each, mark="") for each in others if each.kind != "hatch")
+    timber_mm = job.articles.timber.thickness_mm
+    middle = (exact(wish.along_mm), exact(wish.across_mm))
+    found = []
+    for zone in laid.zones:
+        room = _room(job, wish, zone)
+        for part in parts_of(laid.areas[zone.mark]):
+            ring = tuple((exact(x), exact(y)) for x, y in ring_of(part))
+            taken = [ring_of_spots(each.corners) for each in standing]
+            near = nearest_place(ring, taken, middle, room)
+            if near is None:
+                continue
+            moved = evolve(wish, along_mm=to_mm(near[0]), across_mm=to_mm(near[1]))
+            hatch = _opening(job, deck, moved, "O")
+            if isinstance(hatch, Opening) and not clashes(
+                outline, (*standing, hatch), timber_mm=timber_mm
+            ):
+                found.append((hypot(near[0] - middle[0], near[1] - middle[1]), near, moved))
+    return min(found, key=lambda each: each[:2])[2] if found else None
+
+
+def _room(job: Job, wish: OpeningWish, zone: Zone) -> Room:
+    """Return the room a hatch may take, snapped to a zone's rows, and what its timber wants."""
+    timber_mm, sizes = job.articles.timber.thickness_mm, sizes_of(job)
+    cosine, sine = (abs(way(radians(zone.angle_deg))) for way in (cos, sin))
+    wide, deep = wish.size_along_mm or 0.0, wish.size_across_mm or 0.0
+    pitch_mm = job.articles.board.width_mm + sizes.end_gap_mm
+    along = wide * cosine + deep * sine + 2 * (CLEAR_LEAST_MM + timber_mm + sizes.end_gap_mm)
+    across = wide * sine + deep * cosine + 2 * (CLEAR_LEAST_MM + pitch_mm)
+    return stands_in(
+        (exact(along * cosine + across * sine), exact(along * sine + across * cosine)),
+        exact(TO_A_SIDE * timber_mm),
+        exact(TO_ANOTHER * timber_mm),
+    )
 
 
 def _off_its_rows(mark: str) -> Finding:
