@@ -1,9 +1,11 @@
 """What boards on an outline lie on: measured along every board from the members under it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import atan2, degrees, radians, sin
+
+from attrs import frozen
 
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import off_by
@@ -18,7 +20,19 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_frame import between
 from drylay.audit.outlined_strips import strips_of
-from drylay.audit.plane import UNIT, Number, Run, Shape, box, boxes_meet, run_of, sides_of, size
+from drylay.audit.plane import (
+    UNIT,
+    Box,
+    Number,
+    Run,
+    Shape,
+    box,
+    lie_apart,
+    outer_box,
+    run_of,
+    sides_of,
+    size,
+)
 from drylay.laying.model import LaidPiece
 from drylay.plan.model import Plan
 
@@ -28,6 +42,7 @@ ENDS = outlines("Frame: every cut end of a board lies over a member")
 PANELS = outlines("Frame: ledges under a hatch's panel")
 
 Stretch = tuple[Fraction, Fraction]
+Held = list[Stretch]
 
 
 def runs_of(plan: Plan) -> dict[str, Run]:
@@ -62,22 +77,48 @@ def _square(start: tuple[Number, Number], end: tuple[Number, Number]) -> Number:
 def along(told: Shape, level: Fraction) -> list[Stretch]:
     """Return from where to where along a run a line at one level lies in a shape, in 1/320 mm."""
     crossings: list[Fraction] = []
+    above, below = level.numerator, level.denominator
     for (u, v), (w, x) in sides_of(told):
-        if (v > level) != (x > level):
-            crossings.append((u + (w - u) * Fraction(level - v) / (x - v)) / UNIT)
+        off = above - v * below
+        if (off < 0) != (above - x * below < 0):
+            # one fraction of whole numbers: adding fractions up takes ten times as long
+            under = (x - v) * below
+            crossings.append(Fraction(u * under + (w - u) * off, under * UNIT))
     crossings.sort()
     return list(zip(crossings[::2], crossings[1::2], strict=False))
 
 
-def bearers(plan: Plan, run: Run, piece: LaidPiece, level: Fraction) -> list[Stretch]:
-    """Return the stretches of a line under a piece that members carry, those that touch as one."""
-    corners = shape(piece.corners)
-    found: list[Stretch] = []
-    for member in subframe_of(plan).members:
-        told = shape(member.corners)
-        if member.kind != "splice" and boxes_meet(corners, told):
-            found += along(run.all_told(told), level)
-    return merged(found)
+@frozen(kw_only=True)
+class Under:
+    """The members that boards lie on: each with the box round it, and as told along runs."""
+
+    shapes: tuple[Shape, ...]
+    boxes: tuple[Box, ...]
+    told: dict[tuple[Run, int], Shape]
+
+    def along(self, run: Run, index: int) -> Shape:
+        """Return a member as told along a run, worked out once."""
+        if (run, index) not in self.told:
+            self.told[run, index] = run.all_told(self.shapes[index])
+        return self.told[run, index]
+
+
+def under_of(plan: Plan) -> Under:
+    """Return the members that boards lie on."""
+    members = [member for member in subframe_of(plan).members if member.kind != "splice"]
+    shapes = tuple(shape(member.corners) for member in members)
+    return Under(shapes=shapes, boxes=tuple(outer_box(each) for each in shapes), told={})
+
+
+def bearers(under: Under, run: Run, piece: LaidPiece, levels: Sequence[Fraction]) -> list[Held]:
+    """Return, for lines under a piece, the stretches members carry, those that touch as one."""
+    whole = outer_box(shape(piece.corners))
+    told = [
+        under.along(run, index)
+        for index, each in enumerate(under.boxes)
+        if not lie_apart(whole, each)
+    ]
+    return [merged([part for each in told for part in along(each, level)]) for level in levels]
 
 
 def angle_of(run: Run) -> float:
@@ -107,26 +148,24 @@ ALONG_JOISTS = sin(radians(1.0))
 
 def boards_are_held_up(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each stretch of a board that hangs free over more than it may."""
-    runs = runs_of(plan)
+    runs, under = runs_of(plan), under_of(plan)
     for piece in laying_of(plan).pieces:
         if piece.kind == "hatch" or piece.mark not in runs:
             continue
         run = runs[piece.mark]
         told, most = run.all_told(shape(piece.corners)), most_between(plan, run)
         _, low, _, high = box(told)
-        held = held_along(plan, run, piece, (low, high))
+        held = held_along(under, run, piece, (low, high))
         for start, end in along(told, Fraction(low + high) / 2):
             yield from _free(piece.mark, (start, end), held, most)
 
 
-def held_along(
-    plan: Plan, run: Run, piece: LaidPiece, levels: tuple[Number, Number]
-) -> list[Stretch]:
+def held_along(under: Under, run: Run, piece: LaidPiece, edges: tuple[Number, Number]) -> Held:
     """Return where along a board something is under its middle, or under both its edges."""
-    low, high = levels
+    low, high = edges
     edge = Fraction(high - low) / 8
-    middle = bearers(plan, run, piece, low + 4 * edge)
-    one, other = bearers(plan, run, piece, low + edge), bearers(plan, run, piece, high - edge)
+    levels = (low + 4 * edge, low + edge, high - edge)
+    middle, one, other = bearers(under, run, piece, levels)
     both = [
         (max(a, c), min(b, d)) for a, b in one for c, d in other if max(a, c) < min(b, d)
     ]  # fmt: skip
@@ -155,7 +194,7 @@ def _free(mark: str, whole: Stretch, held: list[Stretch], most: float) -> Iterat
 
 def ends_lie_over_members(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each end of a board too far from the nearest member under it."""
-    runs = runs_of(plan)
+    runs, under = runs_of(plan), under_of(plan)
     most = ticks(subframe_of(plan).end_support_most_mm)
     for piece in laying_of(plan).pieces:
         if piece.kind == "hatch" or piece.mark not in runs:
@@ -163,13 +202,13 @@ def ends_lie_over_members(plan: Plan) -> Iterator[Flaw]:
         run = runs[piece.mark]
         told = run.all_told(shape(piece.corners))
         _, low, _, high = box(told)
-        held = held_along(plan, run, piece, (low, high))
+        held = held_along(under, run, piece, (low, high))
         for start, end in along(told, Fraction(low + high) / 2):
-            under = [each for each in held if each[1] > start and each[0] < end]
-            if not under:
+            below = [each for each in held if each[1] > start and each[0] < end]
+            if not below:
                 yield fault(piece.mark, "no member lies under its middle line", ENDS)
                 continue
-            for off in (under[0][0] - start, end - under[-1][1]):
+            for off in (below[0][0] - start, end - below[-1][1]):
                 if off > most + SLACK:
                     message = "an end is too far from the nearest member under it"
                     yield off_by(piece.mark, message, float(off), most, ENDS)
@@ -180,7 +219,7 @@ def ends_lie_over_members(plan: Plan) -> Iterator[Flaw]:
 
 def panels_bear(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each end of a panel's board that bears on less than half a timber."""
-    runs = runs_of(plan)
+    runs, under = runs_of(plan), under_of(plan)
     least = Fraction(ticks(subframe_of(plan).timber_thickness_mm), 2)
     for piece in laying_of(plan).pieces:
         if piece.kind != "hatch" or piece.mark not in runs:
@@ -190,7 +229,7 @@ def panels_bear(plan: Plan) -> Iterator[Flaw]:
         _, low, _, high = box(told)
         for eighth in (1, 4, 7):  # its middle, and beside either edge
             level = low + Fraction(high - low) * eighth / 8
-            held = bearers(plan, run, piece, level)
+            (held,) = bearers(under, run, piece, [level])
             for start, end in along(told, level):
                 for bears in (_from(held, start), _until(held, end)):
                     if bears < least - SLACK:
