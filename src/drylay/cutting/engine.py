@@ -110,10 +110,31 @@ def _master(
     return Master(make_ready(task), limits, _ticker(progress, cancel), stopped)
 
 
+#: Arcs: of a programme with more, the fillings are found in one without the stagger first.
+LARGE = 4_000
+
+
 def _root(master: Master) -> Worth | None:
     """Return the worths of the linear optimum, None where something is left unmet."""
+    if len(master.arcs) > LARGE:
+        _learn_fillings(master)
     root = master.solve()
     return None if root is None or root.unmet > 1e-6 else worth_of(master, root)
+
+
+def _learn_fillings(master: Master) -> None:
+    """Add the fillings that are of use where joints of neighbours need not keep apart.
+
+    That programme has one lane for each set and no windows: it is solved in a twentieth of the
+    time, and its optimum is near that of the whole.
+    """
+    task = master.ready.task
+    apart = evolve(task, beside=(), lines=tuple(evolve(line, stagger=0) for line in task.lines))
+    loose = Master(make_ready(apart), master.limits, master.tick, master.stopped)
+    loose.solve()
+    master.add(loose.fillings)
+    master.lp_solves += loose.lp_solves
+    master.pivots += loose.pivots
 
 
 def _ticker(progress: Progress | None, cancel: Token | None) -> Callable[[], None]:
