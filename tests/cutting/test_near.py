@@ -22,7 +22,7 @@ def _all_are_large(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def near_enough(task: Task, gap: float) -> CutPlan | None:
     try:
-        return solve(task, limits=WorkLimits(gap=gap))
+        return solve(task, limits=WorkLimits(gap_ratio=gap))
     except NoPlan:
         return None
 

@@ -48,7 +48,7 @@ def roughly(cutter: Cutter) -> Cutter:
 MANY_STATIONS, MANY_LENGTHS, PIVOTS = 40, 25, 50_000
 #: Beyond so many stations of unlike rows a plan will do that no other is cheaper than by more than
 #: half a percent, after a few attempts: each further step of the search takes many seconds.
-MOST_STATIONS, GAP, BOUND_CUTS = 250, 0.005, 3
+MOST_STATIONS, GAP_RATIO, BOUND_CUTS = 250, 0.005, 3
 
 
 def as_large(cutter: Cutter, task: Task) -> Cutter:
@@ -57,7 +57,7 @@ def as_large(cutter: Cutter, task: Task) -> Cutter:
     many = stations > MANY_STATIONS or len(task.pieces) > MANY_LENGTHS
     limits = WorkLimits(pivots=PIVOTS) if many else cutter.limits
     if stations > MOST_STATIONS:
-        limits = WorkLimits(pivots=PIVOTS, gap=GAP, bound_cuts=BOUND_CUTS)
+        limits = WorkLimits(pivots=PIVOTS, gap_ratio=GAP_RATIO, bound_cuts=BOUND_CUTS)
     return evolve(cutter, limits=limits)
 
 
