@@ -166,10 +166,19 @@ def held_along(under: Under, run: Run, piece: LaidPiece, edges: tuple[Number, Nu
     edge = Fraction(high - low) / 8
     levels = (low + 4 * edge, low + edge, high - edge)
     middle, one, other = bearers(under, run, piece, levels)
-    both = [
-        (max(a, c), min(b, d)) for a, b in one for c, d in other if max(a, c) < min(b, d)
-    ]  # fmt: skip
-    return merged([*middle, *both])
+    return merged([*middle, *_common(one, other)])
+
+
+def _common(one: Held, other: Held) -> Held:
+    """Return the stretches that two lists in order have in common."""
+    found, here, there = [], 0, 0
+    while here < len(one) and there < len(other):
+        (a, b), (c, d) = one[here], other[there]
+        start, end = max(a, c), min(b, d)
+        if start < end:
+            found.append((start, end))
+        here, there = (here + 1, there) if b < d else (here, there + 1)
+    return found
 
 
 def merged(stretches: list[Stretch]) -> list[Stretch]:

@@ -63,9 +63,8 @@ class Line:
 
 def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
     """Return the line that a joint is in: a row's, or that of a course along one side."""
-    laid = by_row(plan)
     for strip in strips_of(plan, joint.row):
-        pieces = tuple(laid.get(joint.row, ()))
+        pieces = tuple(by_row(plan).get(joint.row, ()))
         return Line(run=strip.run, low=strip.low, high=strip.high, pieces=pieces)
     course = [
         piece
