@@ -16,7 +16,9 @@ from drylay.audit.plane import (
     clipped,
     inside,
     is_simple,
+    lie_apart,
     meeting,
+    outer_box,
     root,
     run_of,
     segments_meet,
@@ -128,6 +130,22 @@ def test_segments_meet_as_elsewhere(
     assert float(root(squared_reach(a, c, d))) == pytest.approx(
         Point(a).distance(LineString([c, d])), abs=1e-4
     )
+
+
+@given(places, places, places, places, st.integers(1, 7))
+def test_what_boxes_turn_down_does_not_meet(
+    a: tuple[int, int], b: tuple[int, int], c: tuple[int, int], d: tuple[int, int], parts: int
+) -> None:
+    assume(a != b and c != d)
+    line = tuple((Fraction(x, parts), Fraction(y, parts)) for x, y in (a, b))
+    other = (c, d)
+    around = outer_box(line)
+    assert all(type(edge) is int for edge in around)
+    assert all(around[0] <= x <= around[2] and around[1] <= y <= around[3] for x, y in line)
+    if lie_apart(around, outer_box(other)):
+        assert not segments_meet(*line, *other)
+        scaled = LineString([(float(x), float(y)) for x, y in line])
+        assert scaled.distance(LineString(other)) > 0
 
 
 @given(triangles, shapes)

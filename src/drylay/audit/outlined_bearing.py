@@ -1,9 +1,11 @@
 """What boards on an outline lie on: measured along every board from the members under it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import atan2, degrees, radians, sin
+
+from attrs import frozen
 
 from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.flaws import off_by
@@ -21,11 +23,13 @@ from drylay.audit.outlined_frame import between
 from drylay.audit.outlined_strips import strips_of
 from drylay.audit.plane import (
     UNIT,
+    Box,
     Number,
     Run,
     Shape,
     box,
-    boxes_meet,
+    lie_apart,
+    outer_box,
     run_of,
     sides_of,
     size,
@@ -40,6 +44,7 @@ ENDS = outlines("Frame: every cut end of a board lies over a member")
 PANELS = outlines("Frame: ledges under a hatch's panel")
 
 Stretch = tuple[Fraction, Fraction]
+Held = list[Stretch]
 
 
 def runs_of(plan: Plan) -> dict[str, Run]:
@@ -78,36 +83,68 @@ def _square(start: tuple[Number, Number], end: tuple[Number, Number]) -> Number:
 def along(told: Shape, level: Fraction) -> list[Stretch]:
     """Return from where to where along a run a line at one level lies in a shape, in 1/320 mm."""
     crossings: list[Fraction] = []
+    above, below = level.numerator, level.denominator
     for (u, v), (w, x) in sides_of(told):
-        if (v > level) != (x > level):
-            crossings.append((u + (w - u) * Fraction(level - v) / (x - v)) / UNIT)
+        off = above - v * below
+        if (off < 0) != (above - x * below < 0):
+            # one fraction of whole numbers: adding fractions up takes ten times as long
+            under = (x - v) * below
+            crossings.append(Fraction(u * under + (w - u) * off, under * UNIT))
     crossings.sort()
     return list(zip(crossings[::2], crossings[1::2], strict=False))
 
 
-def under(plan: Plan, piece: LaidPiece) -> list[Shape]:
-    """Return the members that may lie under a piece."""
-    corners = shape(piece.corners)
-    members = subframe_of(plan).members
-    found = [shape(member.corners) for member in members if member.kind != "splice"]
-    return [each for each in found if boxes_meet(corners, each)]
+@frozen(kw_only=True)
+class Under:
+    """What boards lie on: each shape with the box round it, and as told along runs."""
+
+    shapes: tuple[Shape, ...]
+    boxes: tuple[Box, ...]
+    told: dict[tuple[Run, int], Shape]
+
+    def along(self, run: Run, index: int) -> Shape:
+        """Return a shape as told along a run, worked out once."""
+        if (run, index) not in self.told:
+            self.told[run, index] = run.all_told(self.shapes[index])
+        return self.told[run, index]
+
+    def near(self, piece: LaidPiece) -> list[int]:
+        """Return which shapes may lie under a piece."""
+        whole = outer_box(shape(piece.corners))
+        return [at for at, each in enumerate(self.boxes) if not lie_apart(whole, each)]
 
 
-def faces(plan: Plan, piece: LaidPiece) -> list[Shape]:
-    """Return the fascia that may lie under a piece: of each length what is square to its face.
+def members_under(plan: Plan) -> Under:
+    """Return the members that boards lie on."""
+    members = [member for member in subframe_of(plan).members if member.kind != "splice"]
+    return _under([shape(member.corners) for member in members])
+
+
+def carriers(plan: Plan) -> Under:
+    """Return what carries boards: members, and fascia."""
+    return _under([*members_under(plan).shapes, *faces(plan)])
+
+
+def _under(shapes: Sequence[Shape]) -> Under:
+    return Under(
+        shapes=tuple(shapes), boxes=tuple(outer_box(each) for each in shapes), told={}
+    )  # fmt: skip
+
+
+def faces(plan: Plan) -> list[Shape]:
+    """Return the fascia that boards may lie on: of each length what is square to its face.
 
     Fascia that is planted on nothing carries nothing.
     """
-    corners, thick = shape(piece.corners), ticks(subframe_of(plan).facing_thickness_mm) * UNIT
+    thick = ticks(subframe_of(plan).facing_thickness_mm) * UNIT
     found = []
     for facing in subframe_of(plan).facings:
         run = run_of(place(facing.start), place(facing.end))
         if run is not None:
             (a, v), (b, _) = run.told(place(facing.start)), run.told(place(facing.end))
             told = ((a, v), (b, v), (b, v + thick), (a, v + thick))
-            lies = tuple(run.place(corner) for corner in told)
-            if boxes_meet(corners, lies) and _is_planted(plan, run, (a, b), v + thick):
-                found.append(lies)
+            if _is_planted(plan, run, (a, b), v + thick):
+                found.append(tuple(run.place(corner) for corner in told))
     return found
 
 
@@ -121,9 +158,10 @@ def _is_planted(plan: Plan, run: Run, reach: tuple[Number, Number], level: Numbe
     return 2 * against > reach[1] - reach[0]
 
 
-def bearers(run: Run, timbers: list[Shape], level: Fraction) -> list[Stretch]:
-    """Return the stretches of a line that timbers carry, those that touch as one."""
-    return merged([each for timber in timbers for each in along(run.all_told(timber), level)])
+def bearers(under: Under, run: Run, piece: LaidPiece, levels: Sequence[Fraction]) -> list[Held]:
+    """Return, for lines under a piece, the stretches carried, those that touch as one."""
+    told = [under.along(run, at) for at in under.near(piece)]
+    return [merged([part for each in told for part in along(each, level)]) for level in levels]
 
 
 def angle_of(run: Run) -> float:
@@ -153,31 +191,37 @@ NEAR_JOISTS_DEG = 30.0
 
 def boards_are_held_up(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each stretch of a board that hangs free over more than it may."""
-    runs = runs_of(plan)
+    runs, under = runs_of(plan), carriers(plan)
     for piece in laying_of(plan).pieces:
         if piece.kind == "hatch" or piece.mark not in runs:
             continue
         run = runs[piece.mark]
         told, most = run.all_told(shape(piece.corners)), most_between(plan, run)
         _, low, _, high = box(told)
-        held = held_along(plan, run, piece, (low, high))
+        held = held_along(under, run, piece, (low, high))
         for start, end in along(told, Fraction(low + high) / 2):
             yield from _free(piece.mark, (start, end), held, most)
 
 
-def held_along(
-    plan: Plan, run: Run, piece: LaidPiece, levels: tuple[Number, Number]
-) -> list[Stretch]:
+def held_along(under: Under, run: Run, piece: LaidPiece, edges: tuple[Number, Number]) -> Held:
     """Return where along a board something is under its middle, or under both its edges."""
-    low, high = levels
+    low, high = edges
     edge = Fraction(high - low) / 8
-    timbers = [*under(plan, piece), *faces(plan, piece)]
-    middle = bearers(run, timbers, low + 4 * edge)
-    one, other = bearers(run, timbers, low + edge), bearers(run, timbers, high - edge)
-    both = [
-        (max(a, c), min(b, d)) for a, b in one for c, d in other if max(a, c) < min(b, d)
-    ]  # fmt: skip
-    return merged([*middle, *both])
+    levels = (low + 4 * edge, low + edge, high - edge)
+    middle, one, other = bearers(under, run, piece, levels)
+    return merged([*middle, *_common(one, other)])
+
+
+def _common(one: Held, other: Held) -> Held:
+    """Return the stretches that two lists in order have in common."""
+    found, here, there = [], 0, 0
+    while here < len(one) and there < len(other):
+        (a, b), (c, d) = one[here], other[there]
+        start, end = max(a, c), min(b, d)
+        if start < end:
+            found.append((start, end))
+        here, there = (here + 1, there) if b < d else (here, there + 1)
+    return found
 
 
 def merged(stretches: list[Stretch]) -> list[Stretch]:
@@ -206,13 +250,13 @@ def ends_lie_over_members(plan: Plan) -> Iterator[Flaw]:
     A board is looked at in the middle of its width, and of each part of it between two corners,
     so that a tip is looked at where it is.
     """
-    runs = runs_of(plan)
+    runs, under = runs_of(plan), carriers(plan)
     most = ticks(subframe_of(plan).end_support_most_mm)
     for piece in laying_of(plan).pieces:
         if piece.kind != "hatch" and piece.mark in runs:
             told = runs[piece.mark].all_told(shape(piece.corners))
             for levels in _strips(told):
-                yield from _ends(plan, piece, runs[piece.mark], levels)
+                yield from _ends(under, piece, (runs[piece.mark], levels), most)
     if most > ticks(END_SUPPORT_MM):
         message = "more than practice"
         yield off_by("subframe.end_support_most_mm", message, most, ticks(END_SUPPORT_MM), ENDS)
@@ -226,10 +270,12 @@ def _strips(told: Shape) -> list[tuple[Number, Number]]:
     return [(low, high), *((a, b) for a, b in pairwise(levels) if wide <= b - a < high - low)]
 
 
-def _ends(plan: Plan, piece: LaidPiece, run: Run, levels: tuple[Number, Number]) -> Iterator[Flaw]:
+def _ends(
+    under: Under, piece: LaidPiece, strip: tuple[Run, tuple[Number, Number]], most: int
+) -> Iterator[Flaw]:
+    run, levels = strip
     told = run.all_told(shape(piece.corners))
-    most = ticks(subframe_of(plan).end_support_most_mm)
-    held = held_along(plan, run, piece, levels)
+    held = held_along(under, run, piece, levels)
     for start, end in along(told, Fraction(levels[0] + levels[1]) / 2):
         beneath = [each for each in held if each[1] > start and each[0] < end]
         if not beneath:
@@ -244,16 +290,17 @@ def _ends(plan: Plan, piece: LaidPiece, run: Run, levels: tuple[Number, Number])
 def bare_pieces_are_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each piece that no member lies under, unless the plan cautions of it."""
     told = {finding.subject for finding in plan.findings if finding.code == "LAY-014"}
+    under = members_under(plan)
     for piece in laying_of(plan).pieces:
         corners = shape(piece.corners)
-        over = sum(twice_common(each, corners) for each in under(plan, piece))
+        over = sum(twice_common(under.shapes[at], corners) for at in under.near(piece))
         if over < PER_MM**2 and piece.mark not in told:  # half a mm2 is nothing
             yield fault(piece.mark, "no member lies under it, and the plan does not tell it", ENDS)
 
 
 def panels_bear(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each end of a panel's board that bears on less than half a timber."""
-    runs = runs_of(plan)
+    runs, under = runs_of(plan), members_under(plan)
     least = Fraction(ticks(subframe_of(plan).timber_thickness_mm), 2)
     for piece in laying_of(plan).pieces:
         if piece.kind != "hatch" or piece.mark not in runs:
@@ -263,7 +310,7 @@ def panels_bear(plan: Plan) -> Iterator[Flaw]:
         _, low, _, high = box(told)
         for eighth in (1, 4, 7):  # its middle, and beside either edge
             level = low + Fraction(high - low) * eighth / 8
-            held = bearers(run, under(plan, piece), level)
+            (held,) = bearers(under, run, piece, [level])
             for start, end in along(told, level):
                 for bears in (_from(held, start), _until(held, end)):
                     if bears < least - SLACK:

@@ -28,7 +28,7 @@ def stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[tuple[Place, Place
     if piece.kind in {"border", "breaker"}:
         middle = Fraction(low + high) / 2
         return [(run.place((start, middle)), run.place((end, middle)))]
-    levels = [strip.middle for strip in strips_of(plan) if strip.row.mark == piece.row]
+    levels = [strip.middle for strip in strips_of(plan, piece.row)]
     level = levels[0] if levels else Fraction(low + high) / 2
     return [
         (run.place((a * UNIT, level)), run.place((b * UNIT, level))) for a, b in along(told, level)

@@ -23,10 +23,13 @@ from drylay.audit.outlined_carried import lies_along
 from drylay.audit.outlined_strips import Strip, by_row, strips_of
 from drylay.audit.plane import (
     UNIT,
+    Box,
     Number,
     Place,
     Run,
     box,
+    lie_apart,
+    outer_box,
     root,
     run_of,
     segments_meet,
@@ -60,11 +63,9 @@ class Line:
 
 def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
     """Return the line that a joint is in: a row's, or that of a course along one side."""
-    laid = by_row(plan)
-    for strip in strips_of(plan):
-        if strip.row.mark == joint.row:
-            pieces = tuple(laid.get(joint.row, ()))
-            return Line(run=strip.run, low=strip.low, high=strip.high, pieces=pieces)
+    for strip in strips_of(plan, joint.row):
+        pieces = tuple(by_row(plan).get(joint.row, ()))
+        return Line(run=strip.run, low=strip.low, high=strip.high, pieces=pieces)
     course = [
         piece
         for piece in laying_of(plan).pieces
@@ -121,17 +122,18 @@ def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:
         if joint.member not in members or any(mark not in members for mark in named):
             yield fault(subject, f"no members are {named}", JOINTS)
             continue
+        below = _line(plan, joint)
+        aside = None if below is None else float(root(squared_reach(at, *below)))
+        if aside is not None and aside <= mark_of(plan) / 2 + SLACK:
+            continue
         if _along_its_member(plan, joint) or any(
             lies_along(piece, line.run, members[joint.member]) for piece in line.pieces
         ):
             continue
-        below = _line(plan, joint)
-        if below is None:
+        if aside is None:
             yield fault(subject, f"no seam lies between {joint.member} and {joint.beside}", JOINTS)
-            continue
-        off = float(root(squared_reach(at, *below)))
-        if off > mark_of(plan) / 2 + SLACK:
-            yield off_by(subject, "not on the middle line of its member, or seam", off, 0, JOINTS)
+        else:
+            yield off_by(subject, "not on the middle line of its member, or seam", aside, 0, JOINTS)
 
 
 def _line(plan: Plan, joint: LaidJoint) -> tuple[Place, Place] | None:
@@ -180,13 +182,13 @@ def jointed_pieces_hold(plan: Plan) -> Iterator[Flaw]:
     laying = laying_of(plan)
     least = ticks(laying.least_piece_mm)
     jointed = [piece for piece in laying.pieces if piece.from_member or piece.to_member]
-    runs = runs_of(plan)
+    runs, lines = runs_of(plan), middle_lines(plan)
     for piece in jointed:
         if ticks(piece.length_mm) < least:
             message = "shorter than a piece may be laid"
             yield off_by(piece.mark, message, ticks(piece.length_mm), least, JOINTS)
         if piece.mark in runs and not _lies_along_one(plan, piece):
-            count = len(supports_under(plan, runs[piece.mark], piece))
+            count = len(supports_under(lines, runs[piece.mark], piece))
             if count < laying.least_supports:
                 yield Flaw(
                     subject=piece.mark, message="it rests on too few members",
@@ -207,16 +209,25 @@ def middle_line(run: Run, piece: LaidPiece) -> tuple[Place, Place]:
     return run.place((start, middle)), run.place((end, middle))
 
 
-def supports_under(plan: Plan, run: Run, piece: LaidPiece) -> list[Member]:
+MiddleLine = tuple[Member, tuple[Place, Place], Box]
+
+
+def middle_lines(plan: Plan) -> list[MiddleLine]:
+    """Return the members boards rest on, their middle lines drawn on, the boxes round these."""
+    members = [member for member in subframe_of(plan).members if member.kind != "splice"]
+    lines = [drawn_on(plan, member) for member in members]
+    return [(each, line, outer_box(line)) for each, line in zip(members, lines, strict=True)]
+
+
+def supports_under(lines: list[MiddleLine], run: Run, piece: LaidPiece) -> list[Member]:
     """Return the members that the middle line of a piece crosses, or that it names."""
-    start, end = middle_line(run, piece)
-    named = {piece.from_member, piece.to_member}
-    found = []
-    for member in subframe_of(plan).members:
-        crossed = segments_meet(start, end, *drawn_on(plan, member))
-        if member.kind != "splice" and (crossed or member.mark in named):
-            found.append(member)
-    return found
+    own = middle_line(run, piece)
+    named, whole = {piece.from_member, piece.to_member}, outer_box(own)
+    return [
+        member
+        for member, line, around in lines
+        if member.mark in named or (not lie_apart(whole, around) and segments_meet(*own, *line))
+    ]
 
 
 def pieces_meet_at_joints(plan: Plan) -> Iterator[Flaw]:

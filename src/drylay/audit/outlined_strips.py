@@ -40,11 +40,11 @@ def strip_of(row: LaidRow, zone: Zone) -> Strip | None:
     return Strip(row=row, zone=zone, run=run, low=low, high=low + width)
 
 
-def strips_of(plan: Plan) -> Iterator[Strip]:
-    """Yield every row of a known zone as a strip."""
+def strips_of(plan: Plan, mark: str | None = None) -> Iterator[Strip]:
+    """Yield every row of a known zone as a strip, or those of one mark."""
     zones = zones_of(plan)
     for row in laying_of(plan).rows:
-        if row.zone in zones:
+        if row.zone in zones and mark in (None, row.mark):
             strip = strip_of(row, zones[row.zone])
             if strip is not None:
                 yield strip

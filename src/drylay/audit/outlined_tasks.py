@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
+from math import ceil, floor
 
 from attrs import frozen
 
@@ -264,9 +265,14 @@ def sets_share_their_numbers(plan: Plan) -> Iterator[Flaw]:
 def _numbered(plan: Plan, line: LineShape, chain: Chain) -> Iterator[tuple[int, int]]:
     """Yield the joist line of each station of a row's line that stands on one, by its number."""
     if chain.pieces[0].kind == "field":
-        known = [(at, number) for at, number in chain.stations if number is not None]
+        half = mark_of(plan) // 2
+        known = [
+            (ceil(at - half), floor(at + half), number)
+            for at, number in chain.stations
+            if number is not None
+        ]
         for index, station in enumerate(line.stations[1:-1], 1):
-            near = [n for at, n in known if abs(at - station + line.start) <= mark_of(plan) // 2]
+            near = [n for low, high, n in known if low <= station - line.start <= high]
             yield from ((index, n) for n in near[:1])
 
 

@@ -7,13 +7,14 @@ area of a shape that runs from along towards across is above 0.
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from math import isqrt
+from math import ceil, floor, isqrt, lcm
 
 from attrs import frozen
 
 Number = int | Fraction
 Place = tuple[Number, Number]
 Shape = tuple[Place, ...]
+Box = tuple[int, int, int, int]
 
 #: Directions are told in whole numbers of this: so many that none is off by 1/320 mm over 100 m.
 UNIT = 1 << 32
@@ -59,6 +60,28 @@ def boxes_meet(one: Sequence[Place], other: Sequence[Place], within: Number = 0)
     )  # fmt: skip
 
 
+def outer_box(shape: Sequence[Place]) -> Box:
+    """Return the least box of whole numbers round some places, as `box` does."""
+    least_along, least_across, most_along, most_across = box(shape)
+    return floor(least_along), floor(least_across), ceil(most_along), ceil(most_across)
+
+
+def lie_apart(one: Box, other: Box) -> bool:
+    """Return whether two boxes have no place in common: then nothing inside them has."""
+    return (
+        one[2] < other[0] or other[2] < one[0] or one[3] < other[1] or other[3] < one[1]
+    )  # fmt: skip
+
+
+def whole_numbers(*places: Place) -> list[Place]:
+    """Return places, all so many times as far out that none is a fraction: quicker to work with."""
+    under = lcm(*(number.denominator for place in places for number in place))
+    return [
+        (x.numerator * (under // x.denominator), y.numerator * (under // y.denominator))
+        for x, y in places
+    ]
+
+
 def on_segment(place: Place, start: Place, end: Place) -> bool:
     """Return whether a place lies on a segment, its ends included."""
     if turn(start, end, place) != 0:
@@ -84,11 +107,12 @@ def inside(place: Place, shape: Sequence[Place]) -> int:
 
 def segments_meet(a: Place, b: Place, c: Place, d: Place) -> bool:
     """Return whether two segments have a place in common, their ends included."""
-    for axis in (0, 1):  # the quick answer: all of one lies before all of the other
-        one_least, one_most = sorted((a[axis], b[axis]))
-        least, most = sorted((c[axis], d[axis]))
-        if one_most < least or most < one_least:
+    for p, q, r, s in zip(a, b, c, d, strict=True):
+        # the quick answer: all of one lies before all of the other
+        least, most = (p, q) if p < q else (q, p)
+        if (r < least and s < least) or (r > most and s > most):
             return False
+    a, b, c, d = whole_numbers(a, b, c, d)
     one, two = turn(a, b, c), turn(a, b, d)
     three, four = turn(c, d, a), turn(c, d, b)
     if ((one > 0 > two) or (one < 0 < two)) and ((three > 0 > four) or (three < 0 < four)):
@@ -229,7 +253,7 @@ class Run:
 def run_of(start: Place, end: Place) -> Run | None:
     """Return the direction from one place to another, None where they are one."""
     (ax, ay), (bx, by) = start, end
-    x, y = Fraction(bx - ax), Fraction(by - ay)
+    x, y = bx - ax, by - ay
     under = x.denominator * y.denominator
     dx, dy = int(x * under), int(y * under)
     long = isqrt((dx * dx + dy * dy) << 64)

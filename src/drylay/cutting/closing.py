@@ -45,14 +45,14 @@ def aim(mode: str, limits: WorkLimits) -> Aim:
     """Return how far to go in a mode."""
     if mode == "quick":
         return Aim(
-            gap=0.002,
+            gap=max(0.002, limits.gap_ratio),
             bound_cuts=min(6, limits.bound_cuts),
             splits=min(30, limits.splits),
             tries=min(2, limits.tries),
             leans=1,
         )
     return Aim(
-        gap=0.0,
+        gap=limits.gap_ratio,
         bound_cuts=limits.bound_cuts,
         splits=limits.splits,
         tries=limits.tries,

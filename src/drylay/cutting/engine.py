@@ -25,6 +25,7 @@ from drylay.cutting.model import (
     Task,
     WorkLimits,
 )
+from drylay.cutting.near import near_enough
 from drylay.cutting.none import is_proven, why_none
 from drylay.cutting.polish import polished
 from drylay.cutting.ready import make_ready
@@ -70,18 +71,24 @@ def solve(
     ready = master.ready
     if not ready.lengths:
         return _plan(master, mode, State(draft=make_draft(ready, [], []), worths=[], bound=0))
-    worth = _root(master)
-    if worth is None:
-        raise NoPlan(why_none(master), proven=is_proven(master))
-    draft = _some_plan(master)
-    if draft is None:
-        raise NoPlan(why_none(master), proven=is_proven(master))
-    state = State(draft=draft, worths=[worth], bound=best_direct(master, [worth]))
     goal = aim(mode, limits)
-    state = close(master, state, goal)
+    state = near_enough(master, goal) or close(master, _begun(master), goal)
     if state.gap > goal.gap * state.draft.objective:
         state = evolve(state, draft=packed(ready, state.draft))
     return _plan(master, mode, state)
+
+
+def _begun(master: Master) -> State:
+    """Return the linear optimum and a plan near it.
+
+    Raises:
+        NoPlan: there is none, or none was found within the work limits.
+    """
+    worth = _root(master)
+    draft = None if worth is None else _some_plan(master)
+    if worth is None or draft is None:
+        raise NoPlan(why_none(master), proven=is_proven(master))
+    return State(draft=draft, worths=[worth], bound=best_direct(master, [worth]))
 
 
 def least_cost(task: Task, *, cancel: Token | None = None) -> int | None:

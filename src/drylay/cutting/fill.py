@@ -81,26 +81,35 @@ class _Depth:
             raise OverflowError
         if total > self.top:
             self.top, self.chosen = total, chosen
+        sizes, worths, leasts = self.sizes, self.worths, self.least
+        short = total - self.top
+        for piece in range(k, len(sizes)):
+            size = sizes[piece]
+            if space < leasts[piece] or short * size + space * worths[piece] <= 0:
+                return
+            if size <= space:  # most are too long: the search spends its time on this line
+                self._take(piece, space, total, chosen)
+                short = total - self.top
+
+    def _take(
+        self, piece: int, space: int, total: float, chosen: tuple[tuple[int, int], ...]
+    ) -> None:
+        """Go on with as many of a piece as fit, with fewer, down to one."""
         last = len(self.sizes) - 1
-        for piece in range(k, last + 1):
-            if space < self.least[piece]:
-                return
-            worth, size = self.worths[piece], self.sizes[piece]
-            if (total - self.top) * size + space * worth <= 0:
-                return
-            most = min(space // size, self.most[piece])
-            least = space + 1 if piece == last else self.least[piece + 1]
-            if space - most * size < least:  # then nothing else fits, and fewer are worth less
-                more = total + most * worth
-                if more > self.top:
-                    self.top, self.chosen = more, (*chosen, (piece, most))
-                most = (space - least) // size
-            for count in range(most, 0, -1):
-                more, left = total + count * worth, space - count * size
-                following = self.sizes[piece + 1]
-                if (more - self.top) * following + left * self.worths[piece + 1] <= 0:
-                    break
-                self._visit(piece + 1, left, more, (*chosen, (piece, count)))
+        worth, size = self.worths[piece], self.sizes[piece]
+        most = min(space // size, self.most[piece])
+        least = space + 1 if piece == last else self.least[piece + 1]
+        if space - most * size < least:  # then nothing else fits, and fewer are worth less
+            more = total + most * worth
+            if more > self.top:
+                self.top, self.chosen = more, (*chosen, (piece, most))
+            most = (space - least) // size
+        for count in range(most, 0, -1):
+            more, left = total + count * worth, space - count * size
+            following = self.sizes[piece + 1]
+            if (more - self.top) * following + left * self.worths[piece + 1] <= 0:
+                break
+            self._visit(piece + 1, left, more, (*chosen, (piece, count)))
 
 
 def fullest_within(

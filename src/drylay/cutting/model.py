@@ -255,7 +255,8 @@ class WorkLimits:
     listed for the whole-number search, `tries` at making a plan within whole board counts,
     each with up to `leans` to unlike lines, `sides` of linear programmes solved to settle
     which stations lanes joint on, `retries` in laying the lines of one plan. After
-    so many `pivots` of the simplex method no further plan is tried.
+    so many `pivots` of the simplex method no further plan is tried. A gap that is no greater
+    than `gap_ratio` of the cost will do: then nothing further is tried.
     """
 
     rounds: int = 2_000
@@ -270,6 +271,7 @@ class WorkLimits:
     retries: int = 6
     pivots: int = 150_000
     leans: int = 6
+    gap_ratio: float = 0.0
 
 
 @frozen(kw_only=True)

@@ -46,13 +46,19 @@ def roughly(cutter: Cutter) -> Cutter:
 #: given up after so many pivots: it takes the longer the more unlike they are, and the plan tells
 #: how much cheaper any other could be at most.
 MANY_STATIONS, MANY_LENGTHS, PIVOTS = 40, 25, 50_000
+#: Beyond so many stations of unlike rows a plan will do that no other is cheaper than by more than
+#: half a percent, after a few attempts: each further step of the search takes many seconds.
+MOST_STATIONS, GAP_RATIO, BOUND_CUTS = 250, 0.005, 3
 
 
 def as_large(cutter: Cutter, task: Task) -> Cutter:
     """Return the cutter for a task as large as this."""
     stations = sum(len(line.stations) for line in task.lines) if len(task.lines) > 1 else 0
     many = stations > MANY_STATIONS or len(task.pieces) > MANY_LENGTHS
-    return evolve(cutter, limits=WorkLimits(pivots=PIVOTS)) if many else cutter
+    limits = WorkLimits(pivots=PIVOTS) if many else cutter.limits
+    if stations > MOST_STATIONS:
+        limits = WorkLimits(pivots=PIVOTS, gap_ratio=GAP_RATIO, bound_cuts=BOUND_CUTS)
+    return evolve(cutter, limits=limits)
 
 
 def floor(cutter: Cutter, task: Task) -> int | None:

@@ -158,10 +158,10 @@ def _carrier(
 
 
 def _boxes_meet(one: Box, other: Box) -> bool:
-    return all(
-        one[axis] - NEAR_MM <= other[axis + 2] and other[axis] - NEAR_MM <= one[axis + 2]
-        for axis in (0, 1)
-    )
+    return (
+        one[0] - NEAR_MM <= other[2] and other[0] - NEAR_MM <= one[2]
+        and one[1] - NEAR_MM <= other[3] and other[1] - NEAR_MM <= one[3]
+    )  # fmt: skip
 
 
 def _way_to_cut(one: Spot, other: Spot, corners: Sequence[Spot]) -> float:
