@@ -68,7 +68,7 @@ def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
     course = [
         piece
         for piece in laying_of(plan).pieces
-        if piece.kind != "field" and _course(piece) == joint.row
+        if piece.kind != "field" and course_of(piece) == joint.row
     ]
     runs = runs_of(plan)
     for piece in course:
@@ -81,7 +81,7 @@ def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
     return None
 
 
-def _course(piece: LaidPiece) -> str:
+def course_of(piece: LaidPiece) -> str:
     """Return what joints call the boards that a piece is of: K and a course, or X."""
     return "X" if piece.kind == "breaker" else piece.mark.split(".")[0]
 
@@ -196,7 +196,9 @@ def jointed_pieces_hold(plan: Plan) -> Iterator[Flaw]:
 
 def _lies_along_one(plan: Plan, piece: LaidPiece) -> bool:
     """Whether a piece is jointed along the member it lies on, which carries it all along."""
-    joints = [joint for joint in laying_of(plan).joints if joint.row in {piece.row, _course(piece)}]
+    joints = [
+        joint for joint in laying_of(plan).joints if joint.row in {piece.row, course_of(piece)}
+    ]
     return bool(joints) and all(_along_its_member(plan, joint) for joint in joints)
 
 

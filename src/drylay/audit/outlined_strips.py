@@ -122,10 +122,15 @@ def panels_of(plan: Plan, strip: Strip) -> list[list[Trapezium]]:
     """Return the pieces of hatches' panels that lie in a row."""
     found = []
     for hole in hatch_holes(plan, strip.run, grown=-1):
-        told = strip.run.all_told(hole)
-        lot = trapezia([told], is_free, strip.low, strip.high)
+        told = [strip.run.all_told(each) for each in (shape(strip.zone.corners), hole)]
+        lot = trapezia(told, _is_in_both, strip.low, strip.high)
         found += [lot] if lot and not is_rounding(lot) else []
     return found
+
+
+def _is_in_both(into: frozenset[int]) -> bool:
+    """Return whether a stretch lies in the zone and in a hole, the two shapes there are."""
+    return into == frozenset({0, 1})
 
 
 def is_rounding(lot: list[Trapezium]) -> bool:

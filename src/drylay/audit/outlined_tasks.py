@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
 
 from attrs import frozen
 
@@ -19,9 +18,9 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_carried import carries, stretches
-from drylay.audit.outlined_joints import drawn_on
-from drylay.audit.plane import UNIT, Place, Run, box, segments_meet
+from drylay.audit.outlined_carried import carries, closely, crossing, evenly, stretches
+from drylay.audit.outlined_joints import course_of, drawn_on
+from drylay.audit.plane import UNIT, Place, Run, box
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
 from drylay.laying.model import LaidPiece
@@ -58,7 +57,7 @@ def chains_of(plan: Plan) -> list[Chain]:
             run = runs[piece.mark]
             _, low, _, _ = box(run.all_told(shape(piece.corners)))
             side = f"{run.cos} {run.sin} {round(low / UNIT / 320)}"
-            links.setdefault(f"{piece.mark.split('.')[0]} {side}", []).append(piece)
+            links.setdefault(f"{course_of(piece)} {side}", []).append(piece)
     for pieces in links.values():
         run = runs[pieces[0].mark]
         pieces.sort(key=lambda piece: _ends(run, piece)[0])
@@ -87,7 +86,7 @@ def _chain(plan: Plan, run: Run, lot: list[LaidPiece]) -> Chain:
     whole = (run.place(first), run.place((last[0], first[1])))
     found = _crossings(plan, run, whole, drawn=False)
     ends = Fraction(first[0]) / UNIT, Fraction(last[0]) / UNIT
-    if not _closely(plan, [at for at, _ in found], *ends):
+    if not closely(plan, [at for at, _ in found], *ends):
         found = _crossings(plan, run, whole, drawn=True)
     stations = _once([(at - start, number) for at, number in found])
     return Chain(pieces=tuple(lot), length=end - start, stations=stations)
@@ -97,29 +96,21 @@ def _crossings(
     plan: Plan, run: Run, whole: tuple[Place, Place], *, drawn: bool
 ) -> list[tuple[Fraction, int | None]]:
     """Return where a line crosses what carries boards, in order, each with its joist line."""
-    subframe, level = subframe_of(plan), run.told(whole[0])[1]
+    subframe = subframe_of(plan)
     axis = 0 if subframe.joist_run == "across" else 1
     lines = [ticks(line) for line in subframe.lines_mm]
     found: list[tuple[Fraction, int | None]] = []
     for member in (each for each in subframe.members if carries(each)):
         plain = place(member.start), place(member.end)
         a, b = drawn_on(plan, member) if drawn else plain
-        (u, v), (w, x) = run.told(a), run.told(b)
-        if v == x or not segments_meet(*whole, a, b):
-            continue  # one that lies along the row carries it anywhere
-        at = Fraction(u + (w - u) * Fraction(level - v) / (x - v)) / UNIT
+        at = crossing(run, whole, (a, b))
+        if at is None:
+            continue
         number = min(range(len(lines)), key=lambda index: abs(lines[index] - plain[0][axis]))
         off = abs(lines[number] - plain[0][axis])
         on_line = abs(plain[0][axis] - plain[1][axis]) <= 1 and off <= 1
         found.append((at, number if on_line and member.kind in JOINTED_OVER else None))
     return sorted(found, key=lambda each: each[0])
-
-
-def _closely(plan: Plan, found: list[Fraction], left: Fraction, right: Fraction) -> bool:
-    """Whether members cross a line with none of them far from the next, or from its ends."""
-    most = 2 * ticks(subframe_of(plan).most_centres_mm)
-    at = [left, *found, right]
-    return len(found) >= 2 and all(other - one <= most for one, other in pairwise(at))
 
 
 def _once(stations: list[tuple[Fraction, int | None]]) -> tuple[tuple[Fraction, int | None], ...]:
@@ -182,21 +173,12 @@ def _same(plan: Plan, line: LineShape, chain: Chain) -> bool:
     if chain.pieces[0].kind != "field":
         # a border's boards run as its sides do, some of them against the rows
         ways += [[chain.length - at for at in reversed(way)] for way in ways]
-        ways += [_evenly(plan, chain)]
+        ways += [evenly(plan, chain.length)]
     return any(
         len(way) == len(told)
         and all(abs(one - other) <= mark for one, other in zip(told, way, strict=True))
         for way in ways
     )
-
-
-def _evenly(plan: Plan, chain: Chain) -> list[Fraction]:
-    """Return where a board is carried that lies along a member: at even places."""
-    subframe = subframe_of(plan)
-    thick = ticks(subframe.timber_thickness_mm)
-    clear = chain.length - thick
-    bays = max(1, int(-(-clear // ticks(subframe.most_centres_mm))))
-    return [Fraction(thick, 2) + clear * at / bays for at in range(bays + 1)]
 
 
 def lines_have_the_plans_terms(plan: Plan) -> Iterator[Flaw]:
