@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from attrs import frozen
 
-from drylay.audit.exact import mark_of, mm, ticks
+from drylay.audit.exact import PER_MM, mark_of, mm, ticks
 from drylay.audit.flaws import off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
@@ -73,10 +73,10 @@ def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
     runs = runs_of(plan)
     for piece in course:
         run = runs[piece.mark]
-        _, low, _, high = box(run.all_told(shape(piece.corners)))
+        low, high = edges_of(run, piece)
         level = run.told(place(joint.at))[1]
         if low < level < high:
-            alike = [each for each in course if _level(run, each) == (low, high)]
+            alike = [each for each in course if in_line(run, (low, high), each)]
             return Line(run=run, low=low, high=high, pieces=tuple(alike))
     return None
 
@@ -99,9 +99,20 @@ def drawn_on(plan: Plan, member: Member) -> tuple[Place, Place]:
     return run.place((first, v)), run.place((last, x))
 
 
-def _level(run: Run, piece: LaidPiece) -> tuple[Number, Number]:
+def edges_of(run: Run, piece: LaidPiece) -> tuple[Number, Number]:
+    """Return how far to the left of a run a board's edges lie, x `UNIT`."""
     _, low, _, high = box(run.all_told(shape(piece.corners)))
     return low, high
+
+
+def in_line(run: Run, edges: tuple[Number, Number], piece: LaidPiece) -> bool:
+    """Whether the edges of a board lie on these two levels along a run, but for a mm.
+
+    No two lines of boards are so near one another, and corners that are rounded turn a board that
+    lies askew by less.
+    """
+    own = edges_of(run, piece)
+    return all(size(one - other) < PER_MM * UNIT for one, other in zip(own, edges, strict=True))
 
 
 def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:

@@ -19,8 +19,8 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_carried import carries, closely, crossing, evenly, stretches
-from drylay.audit.outlined_joints import course_of, drawn_on
-from drylay.audit.plane import UNIT, Place, Run, box
+from drylay.audit.outlined_joints import course_of, drawn_on, edges_of, in_line
+from drylay.audit.plane import UNIT, Number, Place, Run, box
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
 from drylay.laying.model import LaidPiece
@@ -50,19 +50,10 @@ def task_of(plan: Plan) -> TaskShape:
 def chains_of(plan: Plan) -> list[Chain]:
     """Return all pieces that meet at joints, row by row along the run."""
     found: list[Chain] = []
-    runs = runs_of(plan)
-    links: dict[str, list[LaidPiece]] = {}
-    for piece in laying_of(plan).pieces:
-        if piece.from_member or piece.to_member:
-            run = runs[piece.mark]
-            _, low, _, _ = box(run.all_told(shape(piece.corners)))
-            side = f"{run.cos} {run.sin} {round(low / UNIT / 320)}"
-            links.setdefault(f"{course_of(piece)} {side}", []).append(piece)
-    for pieces in links.values():
-        run = runs[pieces[0].mark]
+    gap = ticks(laying_of(plan).end_gap_mm)
+    for run, pieces in _lines_of(plan):
         pieces.sort(key=lambda piece: _ends(run, piece)[0])
         lot: list[LaidPiece] = []
-        gap = ticks(laying_of(plan).end_gap_mm)
         for piece in pieces:
             if lot and _ends(run, piece)[0] - _ends(run, lot[-1])[1] > gap + 2 * SLACK:
                 found.append(_chain(plan, run, lot))
@@ -70,6 +61,23 @@ def chains_of(plan: Plan) -> list[Chain]:
             lot.append(piece)
         found.append(_chain(plan, run, lot))
     return found
+
+
+def _lines_of(plan: Plan) -> list[tuple[Run, list[LaidPiece]]]:
+    """Return the pieces that end at joints by the lines they lie in, each with its run."""
+    runs = runs_of(plan)
+    found: list[tuple[Run, tuple[Number, Number], list[LaidPiece]]] = []
+    for piece in laying_of(plan).pieces:
+        if not (piece.from_member or piece.to_member):
+            continue
+        for run, edges, pieces in found:
+            if course_of(piece) == course_of(pieces[0]) and in_line(run, edges, piece):
+                pieces.append(piece)
+                break
+        else:
+            run = runs[piece.mark]
+            found.append((run, edges_of(run, piece), [piece]))
+    return [(run, pieces) for run, _, pieces in found]
 
 
 def _ends(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
