@@ -18,9 +18,9 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_carried import carries, closely, crossing, evenly, stretches
+from drylay.audit.outlined_carried import Line, carries, closely, crossing, evenly, stretches
 from drylay.audit.outlined_joints import course_of, drawn_on, edges_of, in_line
-from drylay.audit.plane import UNIT, Number, Place, Run, box
+from drylay.audit.plane import UNIT, Number, Run, box
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
 from drylay.laying.model import LaidPiece
@@ -87,23 +87,32 @@ def _ends(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
 
 def _chain(plan: Plan, run: Run, lot: list[LaidPiece]) -> Chain:
     start, end = _ends(run, lot[0])[0], _ends(run, lot[-1])[1]
-    told = [part for piece in lot for part in stretches(plan, piece, run)]
-    if not told:
-        return Chain(pieces=tuple(lot), length=end - start, stations=())
-    first, last = run.told(told[0][0]), run.told(told[-1][1])
-    whole = (run.place(first), run.place((last[0], first[1])))
-    found = _crossings(plan, run, whole, drawn=False)
-    ends = Fraction(first[0]) / UNIT, Fraction(last[0]) / UNIT
-    if not closely(plan, [at for at, _ in found], *ends):
-        found = _crossings(plan, run, whole, drawn=True)
+    lines = _middle_lines(plan, run, lot)
+    found = _crossings(plan, run, lines, drawn=False)
+    if not closely(plan, [at for at, _ in found], start, end):
+        found = _crossings(plan, run, lines, drawn=True)
     stations = _once([(at - start, number) for at, number in found])
     return Chain(pieces=tuple(lot), length=end - start, stations=stations)
 
 
+def _middle_lines(plan: Plan, run: Run, lot: list[LaidPiece]) -> list[Line]:
+    """Return the middle line of boards that meet, in one over each joint: as before it was cut."""
+    own = [run.all_told(line) for piece in lot for line in stretches(plan, piece, run)]
+    spans: list[tuple[Number, Number]] = []
+    for (start, _), (end, _) in own:
+        if spans and start - spans[-1][1] <= (ticks(laying_of(plan).end_gap_mm) + 2 * SLACK) * UNIT:
+            spans[-1] = (spans[-1][0], end)
+        else:
+            spans.append((start, end))
+    return [
+        (run.place((start, own[0][0][1])), run.place((end, own[0][0][1]))) for start, end in spans
+    ]
+
+
 def _crossings(
-    plan: Plan, run: Run, whole: tuple[Place, Place], *, drawn: bool
+    plan: Plan, run: Run, whole: list[Line], *, drawn: bool
 ) -> list[tuple[Fraction, int | None]]:
-    """Return where a line crosses what carries boards, in order, each with its joist line."""
+    """Return where lines along a run cross what carries boards, in order, with joist lines."""
     subframe = subframe_of(plan)
     axis = 0 if subframe.joist_run == "across" else 1
     lines = [ticks(line) for line in subframe.lines_mm]
@@ -111,13 +120,12 @@ def _crossings(
     for member in (each for each in subframe.members if carries(each)):
         plain = place(member.start), place(member.end)
         a, b = drawn_on(plan, member) if drawn else plain
-        at = crossing(run, whole, (a, b))
-        if at is None:
-            continue
+        crossed = [crossing(run, line, (a, b)) for line in whole]
         number = min(range(len(lines)), key=lambda index: abs(lines[index] - plain[0][axis]))
         off = abs(lines[number] - plain[0][axis])
         on_line = abs(plain[0][axis] - plain[1][axis]) <= 1 and off <= 1
-        found.append((at, number if on_line and member.kind in JOINTED_OVER else None))
+        told = number if on_line and member.kind in JOINTED_OVER else None
+        found += [(at, told) for at in crossed if at is not None]
     return sorted(found, key=lambda each: each[0])
 
 
