@@ -106,13 +106,16 @@ def edges_of(run: Run, piece: LaidPiece) -> tuple[Number, Number]:
 
 
 def in_line(run: Run, edges: tuple[Number, Number], piece: LaidPiece) -> bool:
-    """Whether the edges of a board lie on these two levels along a run, but for a mm.
+    """Whether a board lies between these two levels along a run, or they lie in it, but for a mm.
 
-    No two lines of boards are so near one another, and corners that are rounded turn a board that
-    lies askew by less.
+    One that is cut along is narrower than the rest of its line. No two lines of boards are so near
+    one another, and corners that are rounded turn a board that lies askew by less.
     """
-    own = edges_of(run, piece)
-    return all(size(one - other) < PER_MM * UNIT for one, other in zip(own, edges, strict=True))
+    low, high = edges_of(run, piece)
+    off = PER_MM * UNIT
+    within = edges[0] - off < low and high < edges[1] + off
+    around = low - off < edges[0] and edges[1] < high + off
+    return within or (around and high - low < (ticks(piece.width_mm) * UNIT + off))
 
 
 def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:

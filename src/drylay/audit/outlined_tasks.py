@@ -71,7 +71,8 @@ def _lines_of(plan: Plan) -> list[tuple[Run, list[LaidPiece]]]:
         if not (piece.from_member or piece.to_member):
             continue
         for run, edges, pieces in found:
-            if course_of(piece) == course_of(pieces[0]) and in_line(run, edges, piece):
+            alike = course_of(piece) == course_of(pieces[0])
+            if alike and (piece.kind == "field" or in_line(run, edges, piece)):
                 pieces.append(piece)
                 break
         else:
