@@ -125,7 +125,11 @@ def _doubles(members: dict[str, Member], member: Member) -> list[Member]:
 
 
 def touch(one: Member, other: Member) -> bool:
-    """Return whether two members run the same way and touch along their faces."""
+    """Return whether two members run the same way and touch along their faces.
+
+    They are measured along the longer: the ends of a short one, rounded, would turn it too far.
+    """
+    one, other = sorted((one, other), key=lambda each: -each.length_mm)
     run = run_of(place(one.start), place(one.end))
     way = run_of(place(other.start), place(other.end))
     if run is None or way is None or abs(run.cos * way.sin - run.sin * way.cos) > UNIT**2 // 1000:
