@@ -25,7 +25,8 @@ from drylay.laying.axes import Axes, placed, seen
 from drylay.laying.model import LaidRow
 from drylay.marks import exact, to_mm
 
-#: An opening takes what it takes of a row's edges so far inside them.
+#: An opening takes what it takes of a row's edges so far inside them; an end less off square is
+#: square.
 JUST_MM = 0.1
 #: How much more than an end gap an opening takes of a row's edge, where it is left as it is.
 PINCH_MM = 1.0
@@ -161,13 +162,15 @@ def ends_of(part: Part) -> tuple[End, End]:
 def _end(part: Part, right: Place, left: Place) -> End:
     """Return an end from where the right edge ends to where the left one does.
 
-    It is one straight cut if no corner of the part lies between the two.
+    It is one straight cut if no corner of the part lies between the two, and square where these
+    are as good as level: corners are rounded.
     """
     apart = abs(part.ring.index(right) - part.ring.index(left))
     if apart not in {1, len(part.ring) - 1}:
         return End(saw_deg=0.0, straight=False)
-    wide = part.band.high_mm - part.band.low_mm
-    return End(saw_deg=math.degrees(math.atan2(left[0] - right[0], wide)), straight=True)
+    wide, leans = part.band.high_mm - part.band.low_mm, left[0] - right[0]
+    square = abs(leans) < JUST_MM
+    return End(saw_deg=0.0 if square else math.degrees(math.atan2(leans, wide)), straight=True)
 
 
 def is_shaped(part: Part, ends: tuple[End, End]) -> bool:
