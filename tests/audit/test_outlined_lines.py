@@ -1,0 +1,81 @@
+"""Lines of boards on an outline as the audit tells them, worked by hand in 1/320 mm."""
+
+from fractions import Fraction
+
+from attrs import evolve
+
+from audit.edits import at
+from audit.outlined_real import garden
+from audit.outlined_sample import outlined_plan, spot
+from drylay.audit.outlined_carried import crossing
+from drylay.audit.outlined_joints import edges_of, in_line
+from drylay.audit.outlined_strips import panels_of, pinched, strips_of
+from drylay.audit.plane import UNIT, Run, run_of
+from drylay.laying.model import LaidPiece
+
+FLAT = Run(cos=UNIT, sin=0)
+#: A board's middle line from 0 to 1000 mm along, 70 mm across.
+MIDDLE = ((0, 70 * 320), (1000 * 320, 70 * 320))
+
+
+def crossed(along_mm: float, reach_mm: float) -> Fraction | None:
+    u, v = round(along_mm * 320), round(reach_mm * 320)
+    return crossing(FLAT, MIDDLE, ((u, -32000), (u, v)))
+
+
+def test_what_only_just_reaches_does_not_cross() -> None:
+    assert crossed(500.0, 70.2) == 500 * 320
+    assert crossed(500.0, 70.0) is None
+    assert crossed(500.0, 70.1) is None
+    assert crossed(999.8, 500.0) == round(999.8 * 320)
+    assert crossed(1000.0, 500.0) is None
+    assert crossing(FLAT, MIDDLE, MIDDLE) is None
+
+
+def test_an_opening_is_pinched_where_it_takes_less_than_a_gap_of_an_edge() -> None:
+    plan = outlined_plan()
+    strip = next(strips_of(plan))  # from 0 to 100 across, boards' ends 4 apart
+    high = strip.high // UNIT
+
+    def gaps(past_mm: float) -> list[list[int]]:
+        """Return the gaps at a square on its corner, that so far past the row's far edge."""
+        reach = 64000
+        tip = high + round(past_mm * 320)
+        hole = ((0, tip), (-reach, tip - reach), (0, tip - 2 * reach), (reach, tip - reach))
+        return [[int(u / UNIT) for u, _ in gap] for gap in pinched(plan, strip, hole)]
+
+    assert gaps(-1.0) == []
+    assert gaps(3.0) == []
+    assert gaps(1.5) == [[-640, 640, 640, -640]]
+    assert gaps(0.0) == [[-640, 640, 640, -640]]
+
+
+def askew(start: tuple[float, float], end: tuple[float, float]) -> LaidPiece:
+    """Return a board 145 wide from one place to another, its corners rounded to 1/320 mm."""
+    (x1, y1), (x2, y2) = start, end
+    long = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
+    du, dv = -(y2 - y1) / long * 145, (x2 - x1) / long * 145
+    ring = ((x1, y1), (x2, y2), (x2 + du, y2 + dv), (x1 + du, y1 + dv))
+    corners = tuple(spot((round(x * 320) / 320, round(y * 320) / 320)) for x, y in ring)
+    return evolve(at(outlined_plan(), "laying.pieces")[0], corners=corners, width_mm=145.0)  # type: ignore[index]
+
+
+def test_boards_that_lie_askew_in_one_line_are_in_line_and_no_others() -> None:
+    one, other = askew((0.0, 0.0), (2000.0, 701.7)), askew((2005.0, 703.45425), (5000.0, 1754.25))
+    run = run_of((0, 0), (640000, 224544))
+    assert run is not None
+    assert in_line(run, edges_of(run, one), other)
+    assert not in_line(run, edges_of(run, one), askew((0.0, 150.0), (2000.0, 851.7)))
+    # one square to it, with an edge on its edge
+    assert not in_line(FLAT, edges_of(FLAT, askew((0.0, 0.0), (900.0, 0.0))),
+                       askew((145.0, 0.0), (145.0, 900.0)))  # fmt: skip
+
+
+def test_a_hatchs_panel_lies_in_the_rows_of_its_own_field_alone() -> None:
+    plan = garden()
+    rows = [strip for strip in strips_of(plan) if panels_of(plan, strip)]
+    assert rows
+    apart = evolve(rows[0].zone, corners=tuple(
+        spot((x, y)) for x, y in ((-900.0, -900.0), (-100.0, -900.0), (-100.0, 9000.0))
+    ))  # fmt: skip
+    assert not panels_of(plan, evolve(rows[0], zone=apart))
