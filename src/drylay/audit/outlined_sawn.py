@@ -16,6 +16,7 @@ from drylay.audit.outlined import (
     all_holes,
     cover,
     fault,
+    holes,
     laying_of,
     near,
     outline_of,
@@ -27,7 +28,15 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_pieces import round_about
 from drylay.audit.outlined_sides import rounding_m2
-from drylay.audit.outlined_strips import JUST, Strip, hatch_holes, parted, room_for, strips_of
+from drylay.audit.outlined_strips import (
+    JUST,
+    Strip,
+    hatch_holes,
+    parted,
+    pinched,
+    room_for,
+    strips_of,
+)
 from drylay.audit.outlined_zones import out_of
 from drylay.audit.plane import (
     UNIT,
@@ -258,7 +267,8 @@ def _at_joints(plan: Plan) -> float:
     wide = sum(widths.get(joint.row, 0.0) for joint in laying.joints)
     inside_rows = 0.0
     for strip in strips_of(plan):
-        for gap in parted(plan, strip):
+        cut_back = [gap for hole in all_holes(plan) for gap in pinched(plan, strip, hole)]
+        for gap in (*parted(plan, strip), *cut_back):
             zone, *free = room_for(plan, strip)[: 1 + len(all_holes(plan))]
             shapes = (zone, gap, *free)
             left = trapezia(shapes, lambda into: into == {0, 1}, strip.low, strip.high)
@@ -291,11 +301,11 @@ def _no_board(into: frozenset[int]) -> bool:
 
 
 def _beside_zones(plan: Plan) -> float:
-    """Return the area of the outline in no zone, border or breaker board, in m2."""
+    """Return the area of the outline in no zone, opening, border or breaker board, in m2."""
     laying, corners = laying_of(plan), cover(plan)
     edge = [piece for piece in laying.pieces if piece.kind in {"border", "breaker"}]
     others = [zone.corners for zone in laying.zones] + [piece.corners for piece in edge]
-    shapes = [corners, *map(shape, others)]
+    shapes = [corners, *map(shape, others), *holes(plan)]
     _, low, _, high = box(corners)
     free = trapezia(shapes, lambda into: into == {0}, low, high)
     return float(Fraction(twice_area_of(free)) / 2 / PER_MM**2) / 1e6
