@@ -2,12 +2,15 @@
 
 from fractions import Fraction
 
+import pytest
 from attrs import evolve
 
 from audit.edits import at
 from audit.outlined_real import garden
 from audit.outlined_sample import outlined_plan, spot
+from audit.planting import to
 from drylay.audit.outlined_carried import crossing
+from drylay.audit.outlined_frame import _lies_evenly
 from drylay.audit.outlined_joints import edges_of, in_line
 from drylay.audit.outlined_strips import panels_of, pinched, strips_of
 from drylay.audit.plane import UNIT, Run, run_of
@@ -79,3 +82,15 @@ def test_a_hatchs_panel_lies_in_the_rows_of_its_own_field_alone() -> None:
         spot((x, y)) for x, y in ((-900.0, -900.0), (-100.0, -900.0), (-100.0, 9000.0))
     ))  # fmt: skip
     assert not panels_of(plan, evolve(rows[0], zone=apart))
+
+
+@pytest.mark.parametrize(
+    ("line", "most_mm", "even"),
+    [(32051, 100.2, True), (32051, 101.0, False), (32060, 100.2, False)],
+)
+def test_lines_leave_the_marks_where_marks_would_be_too_far_apart(
+    line: int, most_mm: float, even: bool
+) -> None:
+    """Two bays of 100.16 mm, marks 0.5 mm apart."""
+    plan = to("subframe.most_centres_mm", most_mm)(outlined_plan())
+    assert _lies_evenly(plan, [0, line, 64102], [0, 64102], line) is even
