@@ -13,7 +13,9 @@ from drylay.audit.outlined_carried import crossing
 from drylay.audit.outlined_frame import _lies_evenly
 from drylay.audit.outlined_joints import edges_of, in_line
 from drylay.audit.outlined_strips import panels_of, pinched, strips_of
+from drylay.audit.outlined_tasks import Chain, _count_alike
 from drylay.audit.plane import UNIT, Run, run_of
+from drylay.cutting.model import Line
 from drylay.laying.model import LaidPiece
 
 FLAT = Run(cos=UNIT, sin=0)
@@ -94,3 +96,30 @@ def test_lines_leave_the_marks_where_marks_would_be_too_far_apart(
     """Two bays of 100.16 mm, marks 0.5 mm apart."""
     plan = to("subframe.most_centres_mm", most_mm)(outlined_plan())
     assert _lies_evenly(plan, [0, line, 64102], [0, 64102], line) is even
+
+
+@pytest.mark.parametrize(
+    ("lines", "firsts", "flaws"),
+    [
+        (((3, 4, 5), (4, 5, 6)), (3, 4), 0),
+        (((5, 4, 3), (4, 3, 2)), (2, 3), 0),  # boards that run against the order of the lines
+        (((5, 4, 3), (4, 3, 2)), (2, 2), 1),
+        (((5, 4, 3), (3, 4, 5)), (2, 3), 1),
+    ],
+)
+def test_rows_count_their_lines_one_way(
+    lines: tuple[tuple[int, ...], ...], firsts: tuple[int, ...], flaws: int
+) -> None:
+    plan = outlined_plan()
+    piece: LaidPiece = at(plan, "laying.pieces")[0]  # type: ignore[index]
+    places = tuple(range(0, 1_600_000, 320_000))
+    told = []
+    for numbers, first in zip(lines, firsts, strict=True):
+        stations = zip(map(Fraction, places), (None, *numbers, None), strict=True)
+        chain = Chain(pieces=(piece,), length=Fraction(places[-1]), stations=tuple(stations))
+        told_line = Line(
+            count=1, start=0, end=places[-1], stations=places, joint_gap=0, least_bays=1,
+            stagger=1, most_joints=None, first_station=first,
+        )  # fmt: skip
+        told.append((told_line, [chain]))
+    assert len(list(_count_alike(plan, told))) == flaws

@@ -241,15 +241,8 @@ def sets_share_their_numbers(plan: Plan) -> Iterator[Flaw]:
         alike = [chain for chain in left if _same(plan, line, chain)][: line.count]
         left = [chain for chain in left if chain not in alike]
         sets.append(alike)
-    offsets = set()
-    for line, chains in zip(task.lines, sets, strict=True):
-        offsets |= {
-            number - line.first_station - index
-            for chain in chains
-            for index, number in _numbered(plan, line, chain)
-        }
-    if len(offsets) > 1 and task.beside:
-        yield fault("boards: task", "sets do not number their stations by one count", TASK)
+    if task.beside:
+        yield from _count_alike(plan, list(zip(task.lines, sets, strict=True)))
     told = {(pair.one, pair.other) for pair in task.beside}
     beside = _beside(plan, rows, sets) if laying_of(plan).stagger_bays else told
     for one, other in sorted(beside - told):
@@ -258,6 +251,26 @@ def sets_share_their_numbers(plan: Plan) -> Iterator[Flaw]:
     for one, other in sorted(told - beside):
         message = f"sets {one} and {other} do not lie side by side, and the task says so"
         yield fault("boards: task", message, TASK)
+
+
+def _count_alike(plan: Plan, told: list[tuple[LineShape, list[Chain]]]) -> Iterator[Flaw]:
+    """Yield a flaw for a zone whose rows do not number their stations by one count of lines.
+
+    It goes up along all its boards, or down where these run against the order of the lines.
+    """
+    zones = {row.mark: row.zone for row in laying_of(plan).rows}
+    up: dict[str, set[int]] = {}
+    down: dict[str, set[int]] = {}
+    for line, chains in told:
+        for chain in chains:
+            for index, number in _numbered(plan, line, chain):
+                zone, counted = zones[chain.pieces[0].row], line.first_station + index
+                up.setdefault(zone, set()).add(number - counted)
+                down.setdefault(zone, set()).add(number + counted)
+    for zone, risen in up.items():
+        if len(risen) > 1 and len(down[zone]) > 1:
+            yield fault("boards: task", f"sets of {zone} do not number their stations by one count",
+                        TASK)  # fmt: skip
 
 
 def _numbered(plan: Plan, line: LineShape, chain: Chain) -> Iterator[tuple[int, int]]:
