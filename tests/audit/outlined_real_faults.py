@@ -83,7 +83,7 @@ REAL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
     ("AUD-980", "a crossing more", garden, by("fixings.deck_screws.crossings", 1)),
     ("AUD-980", "a joint more", garden, by("fixings.deck_screws.joints", 1)),
     ("AUD-980", "a screw more", garden, by("fixings.deck_screws.count", 1)),
-    ("AUD-980", "joints of no member", jointed, to("laying.joints[0].member", "J99")),
+    ("AUD-980", "a joint elsewhere", jointed, by("laying.joints[0].at.along_mm", 300.0)),
     ("AUD-981", "an end more", garden, by("fixings.coach_screws.joist_ends", 1)),
     ("AUD-981", "a coach screw more", garden, by("fixings.coach_screws.count", 1)),
     ("AUD-981", "a noggin end more", garden, by("fixings.frame_screws.noggin_ends", 1)),

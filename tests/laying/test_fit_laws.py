@@ -63,6 +63,15 @@ def test_rows_lie_one_after_another_within_their_gaps(depth: Depth, rules: FitRu
 
 
 @given(depths(), rules())
+def test_rows_lie_on_marks_all_of_them_or_evenly(depth: Depth, rules: FitRules) -> None:
+    for way in fits(depth, rules):
+        inner = [row.edge_320 for row in way.rows[:-1]]
+        gaps = [b.edge_320 - a.edge_320 - a.width_320 for a, b in pairwise(way.rows[:-1])]
+        on_marks = all(edge % rules.mark_320 == 0 for edge in inner)
+        assert on_marks or all(abs(gap - way.gap_320) <= 1 for gap in gaps)
+
+
+@given(depths(), rules())
 def test_an_honest_way_fills_a_flat_field_exactly(depth: Depth, rules: FitRules) -> None:
     for way in fits(depth, rules):
         if not way.broken and depth.far_flat:

@@ -77,3 +77,31 @@ def test_what_lies_between_two_square_cuts() -> None:
     found = between(part((0, 0), (900, 0), (850, 100), (100, 100)), 300, None)
     assert (found.start_mm, found.end_mm) == pytest.approx((300, 900))
     assert ends_of(found)[0].saw_deg == pytest.approx(0, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("reach", "ends"),
+    [
+        (110.0, [490.0, 510.0]),  # it takes 20 of the edge: boards are left as they are
+        (103.0, [495.5, 504.5]),  # it takes 6: cut back to an end gap, in the middle of them
+        (100.05, [495.5, 504.5]),
+        (99.95, [495.5, 504.5]),  # a neck that no saw leaves
+        (99.5, []),
+    ],
+)
+def test_a_row_that_a_corner_only_just_parts_is_cut_back(reach: float, ends: list[float]) -> None:
+    """A square hole set on its corner, its middle on the row's right edge."""
+    hole = [(500.0 - reach, 0.0), (500.0, -reach), (500.0 + reach, 0.0), (500.0, reach)]
+    band = Band(row="B1", axes=FLAT, low_mm=0.0, high_mm=100.0)
+    found = parts_in(band, shapely.box(0, -500, 1000, 500), [hole], end_gap_mm=9.0)
+    assert len(found) == (2 if ends else 1)
+    if ends:
+        assert [found[0].end_mm, found[1].start_mm] == pytest.approx(ends, abs=0.001)
+        cut = 4 if reach > 105 else 5
+        assert [len(each.ring) for each in found] == [cut, cut]
+
+
+@pytest.mark.parametrize(("leans", "square"), [(0.006, True), (0.09, True), (0.2, False)])
+def test_an_end_as_good_as_square_is_square(leans: float, square: bool) -> None:
+    start, end = ends_of(part((leans, 0), (900, 0), (900, 100), (0, 100)))
+    assert (start.saw_deg == 0.0, end.saw_deg) == (square, 0.0)

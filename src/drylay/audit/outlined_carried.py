@@ -7,7 +7,7 @@ from drylay.audit.exact import ticks
 from drylay.audit.outlined import place, shape, subframe_of
 from drylay.audit.outlined_bearing import along
 from drylay.audit.outlined_strips import strips_of
-from drylay.audit.plane import UNIT, Place, Run, box, clipped, run_of, segments_meet
+from drylay.audit.plane import UNIT, Place, Run, box, clipped, run_of
 from drylay.laying.model import LaidPiece
 from drylay.plan.model import Plan
 from drylay.subframe.model import Member
@@ -16,41 +16,61 @@ from drylay.subframe.model import Member
 CARRY = {"rim", "joist", "pair", "trimmer", "double"}
 
 
+#: What only just reaches is told as not reaching, by so much: 0.1 mm in 1/320 mm.
+JUST = 32
+
+Line = tuple[Place, Place]
+
+
 def carries(member: Member) -> bool:
     """Whether a member carries boards: of noggins only those that are named for a zone."""
     return member.kind in CARRY or (member.kind == "noggin" and member.side != "")
 
 
-def stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[tuple[Place, Place]]:
-    """Return the middle line of a board: its row's, where it lies on the board."""
+def stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[Line]:
+    """Return the middle line of a board: its row's, where the board lies to both sides of it."""
     told = run.all_told(shape(piece.corners))
     start, low, end, high = box(told)
-    if piece.kind in {"border", "breaker"}:
-        middle = Fraction(low + high) / 2
-        return [(run.place((start, middle)), run.place((end, middle)))]
-    levels = [strip.middle for strip in strips_of(plan, piece.row)]
-    level = levels[0] if levels else Fraction(low + high) / 2
-    return [
-        (run.place((a * UNIT, level)), run.place((b * UNIT, level))) for a, b in along(told, level)
-    ]
+    level = Fraction(low + high) / 2
+    if piece.kind == "border":
+        return [(run.place((start, level)), run.place((end, level)))]
+    if piece.kind != "breaker":
+        rows = [strip.middle for strip in strips_of(plan, piece.row)]
+        level = (rows or [level])[0]
+    spans = (
+        (max(a, c), min(b, d))
+        for a, b in along(told, level - JUST * UNIT)
+        for c, d in along(told, level + JUST * UNIT)
+    )
+    return [(run.place((a * UNIT, level)), run.place((b * UNIT, level))) for a, b in spans if a < b]
 
 
-def carried_at(plan: Plan, piece: LaidPiece, run: Run) -> tuple[int, list[Fraction]]:
-    """Return at how many places a board is carried, and where members cross it, if these do."""
+def carried_at(plan: Plan, piece: LaidPiece, run: Run) -> list[Fraction]:
+    """Return where along its run a board is carried: what crosses it, or even places."""
     subframe = subframe_of(plan)
     members = [member for member in subframe.members if carries(member)]
     found = crossed_at(plan, piece, run, [_centre(member, 0) for member in members])
-    if not _closely(plan, piece, run, found):
-        on = Fraction(3 * ticks(subframe.timber_thickness_mm), 2)
-        drawn = [_centre(member, 0 if member.kind == "rim" else on) for member in members]
-        found = crossed_at(plan, piece, run, drawn)
-        left, right = tips(run, piece)
-        if not _closely(plan, piece, run, found) and any(
-            lies_along(piece, run, member) for member in members
-        ):
-            between = right - left - ticks(subframe.timber_thickness_mm)
-            return -int(-between // ticks(subframe.most_centres_mm)) + 1, []
-    return len(found), found
+    left, right = tips(run, piece)
+    if closely(plan, found, left, right):
+        return found
+    thick = ticks(subframe.timber_thickness_mm)
+    on = Fraction(3 * thick, 2)
+    drawn = [_centre(member, 0 if member.kind == "rim" else on) for member in members]
+    found = crossed_at(plan, piece, run, drawn)
+    if closely(plan, found, left, right) or not any(
+        lies_along(piece, run, member) for member in members
+    ):
+        return found
+    return [left + each for each in evenly(plan, right - left)]
+
+
+def evenly(plan: Plan, length: Fraction) -> list[Fraction]:
+    """Return where a board so long is carried that lies along a member: at even places."""
+    subframe = subframe_of(plan)
+    thick = ticks(subframe.timber_thickness_mm)
+    clear = length - thick
+    bays = max(1, int(-((JUST - clear) // ticks(subframe.most_centres_mm))))
+    return [Fraction(thick, 2) + clear * at / bays for at in range(bays + 1)]
 
 
 def tips(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
@@ -59,7 +79,7 @@ def tips(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
     return Fraction(left) / UNIT, Fraction(right) / UNIT
 
 
-def _centre(member: Member, on: Fraction | int) -> tuple[Place, Place]:
+def _centre(member: Member, on: Fraction | int) -> Line:
     """Return a member's middle line, its carried ends drawn on by so much."""
     start, end = place(member.start), place(member.end)
     run = run_of(start, end)
@@ -71,38 +91,44 @@ def _centre(member: Member, on: Fraction | int) -> tuple[Place, Place]:
     return run.place((first, v)), run.place((last, x))
 
 
-def crossed_at(
-    plan: Plan, piece: LaidPiece, run: Run, lines: list[tuple[Place, Place]]
-) -> list[Fraction]:
+def crossed_at(plan: Plan, piece: LaidPiece, run: Run, lines: list[Line]) -> list[Fraction]:
     """Return where along a board its middle line crosses others, in order."""
-    found = []
-    for start, end in stretches(plan, piece, run):
-        level = run.told(start)[1]
-        for one, other in lines:
-            if segments_meet(start, end, one, other):
-                (u, v), (w, x) = run.told(one), run.told(other)
-                share = Fraction(level - v) / (x - v) if x != v else Fraction(0)
-                found.append((u + (w - u) * share) / UNIT)
-    return sorted(found)
+    own = stretches(plan, piece, run)
+    found = [crossing(run, line, other) for line in own for other in lines]
+    return sorted(each for each in found if each is not None)
 
 
-def _closely(plan: Plan, piece: LaidPiece, run: Run, found: list[Fraction]) -> bool:
+def crossing(run: Run, line: Line, other: Line) -> Fraction | None:
+    """Return where along a run a line that lies along it crosses another, None where it does not.
+
+    What only just reaches does not cross it: the other's ends lie well to either side of the line,
+    and the place well inside its ends.
+    """
+    (start, level), (end, _) = run.told(line[0]), run.told(line[1])
+    (u, v), (w, x) = run.told(other[0]), run.told(other[1])
+    just = JUST * UNIT
+    if not min(v, x) + just < level < max(v, x) - just:
+        return None
+    at = u + (w - u) * Fraction(level - v) / (x - v)
+    return at / UNIT if start + just < at < end - just else None
+
+
+def closely(plan: Plan, found: list[Fraction], left: Fraction, right: Fraction) -> bool:
     """Whether a board is crossed by two or more, none of them far from the next, or from a tip."""
-    most = 2 * ticks(subframe_of(plan).most_centres_mm)
-    left, right = tips(run, piece)
+    most = 2 * ticks(subframe_of(plan).most_centres_mm) + JUST
     at = [left, *found, right]
     return len(found) >= 2 and all(other - one <= most for one, other in pairwise(at))
 
 
 def lies_along(piece: LaidPiece, run: Run, member: Member) -> bool:
     """Whether a member's middle line lies inside a board's edges over more than half of it."""
-    _, low, _, high = box(run.all_told(shape(piece.corners)))
-    (a, b), (c, d) = run.told(place(member.start)), run.told(place(member.end))
-    part = clipped(((a, b), (c, d)), (0, low), (UNIT, low))
-    part = clipped(part, (UNIT, high), (0, high)) if part else ()
+    left, low, right, high = box(run.all_told(shape(piece.corners)))
+    just = JUST * UNIT
+    line = (run.told(place(member.start)), run.told(place(member.end)))
+    part = clipped(line, (0, low + just), (UNIT, low + just))
+    part = clipped(part, (UNIT, high - just), (0, high - just)) if part else ()
     if len(part) < 2:
         return False
-    left, _, right, _ = box(run.all_told(shape(piece.corners)))
     start, end = min(u for u, _ in part), max(u for u, _ in part)
     inner = min(end, right) - max(start, left)
-    return 2 * inner > right - left
+    return 2 * (inner - just) > right - left

@@ -19,15 +19,13 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_carried import carried_at, stretches, tips
-from drylay.audit.outlined_joints import line_of
+from drylay.audit.outlined_carried import JUST, carried_at, tips
 from drylay.audit.plane import (
     UNIT,
     Place,
     Run,
     box,
     run_of,
-    segments_meet,
     squared_reach,
     squared_to_edge,
 )
@@ -44,29 +42,36 @@ FRAMED = {"joist", "pair", "trimmer", "double"}
 
 
 def screwed_at(plan: Plan, piece: LaidPiece, run: Run) -> int:
-    """Return at how many places a board is screwed down, its joints left out."""
-    count, found = carried_at(plan, piece, run)
-    return count + (_far_ends(plan, piece, run, found) if found or not count else 0)
+    """Return at how many places a board is screwed down, those at its joints left out."""
+    found = carried_at(plan, piece, run)
+    joints = _meeting_at(plan, piece, run)
+    near = Fraction(3 * ticks(subframe_of(plan).timber_thickness_mm), 4) + JUST
+    apart = [each for each in found if all(abs(each - joint) >= near for joint in joints)]
+    return len(apart) + _far_ends(plan, piece, run, found, joints)
 
 
-def _far_ends(plan: Plan, piece: LaidPiece, run: Run, found: list[Fraction]) -> int:
+def _far_ends(
+    plan: Plan, piece: LaidPiece, run: Run, found: list[Fraction], joints: list[Fraction]
+) -> int:
     """Return how many ends, not at joints, have no place within twice what ends may reach."""
-    reach = 2 * ticks(subframe_of(plan).end_support_most_mm)
-    meeting = _meeting_at(plan, piece, run)
+    reach = 2 * ticks(subframe_of(plan).end_support_most_mm) + JUST
+    gap = ticks(laying_of(plan).end_gap_mm)
     return sum(
-        not any(abs(tip - each) <= ticks(laying_of(plan).end_gap_mm) for each in meeting)
-        and not any(abs(tip - each) <= reach for each in found)
+        not any(abs(tip - each) <= gap for each in joints)
+        and not any(abs(tip - each) < reach for each in found)
         for tip in tips(run, piece)
     )
 
 
 def _meeting_at(plan: Plan, piece: LaidPiece, run: Run) -> list[Fraction]:
-    """Return where along the run joints lie on the line of a piece that ends at any."""
+    """Return where along the run joints lie that a piece ends at."""
     if not (piece.from_member or piece.to_member):
         return []
     _, low, _, high = box(run.all_told(shape(piece.corners)))
     told = [run.told(place(joint.at)) for joint in laying_of(plan).joints]
-    return [Fraction(u) / UNIT for u, v in told if low < v < high]
+    gap = ticks(laying_of(plan).end_gap_mm)
+    found = [Fraction(u) / UNIT for u, v in told if low < v < high]
+    return [at for at in found if any(abs(tip - at) <= gap for tip in tips(run, piece))]
 
 
 def deck_screws_counted(plan: Plan) -> Iterator[Flaw]:
@@ -78,7 +83,7 @@ def deck_screws_counted(plan: Plan) -> Iterator[Flaw]:
     crossings = sum(
         screwed_at(plan, piece, runs[piece.mark]) for piece in laying.pieces if piece.mark in runs
     )
-    crossings += sum(_alone(plan, index) for index in range(len(laying.joints)))
+    crossings += len(laying.joints)
     at = "fixings.deck_screws"
     message = "not the places where boards are carried"
     yield from same_count(f"{at}.crossings", message, screws.crossings, crossings, DECK)
@@ -87,21 +92,6 @@ def deck_screws_counted(plan: Plan) -> Iterator[Flaw]:
     count = screws.per_crossing * (screws.crossings + screws.joints)
     message = "not so many at each crossing and joint"
     yield from same_count(f"{at}.count", message, screws.count, count, DECK)
-
-
-def _alone(plan: Plan, index: int) -> int:
-    """Return 1 for a joint whose member lies under neither of the boards that meet there."""
-    joint = laying_of(plan).joints[index]
-    line = line_of(plan, joint)
-    member = next((m for m in subframe_of(plan).members if m.mark == joint.member), None)
-    if line is None or member is None:
-        return 0
-    ends = (place(member.start), place(member.end))
-    boards = [
-        piece for piece in line.pieces if joint.member in {piece.from_member, piece.to_member}
-    ]
-    lines = [each for piece in boards for each in stretches(plan, piece, line.run)]
-    return 0 if any(segments_meet(*each, *ends) for each in lines) else 1
 
 
 def short(plan: Plan, member: Member) -> bool:

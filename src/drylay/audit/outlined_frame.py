@@ -249,12 +249,28 @@ def lines_are_close_enough(plan: Plan) -> Iterator[Flaw]:
             yield off_by(subject, "further apart than lines may be", other - one, most, LINES)
         if other <= one:
             yield off_by(subject, "not in order", other, one, LINES)
+    fixed = _fixed_lines(plan)
     for index, line in enumerate(lines[1:-1], 2):
-        if line % mark and not near_to(_fixed_lines(plan), line):
+        if line % mark and not near_to(fixed, line) and not _lies_evenly(plan, lines, fixed, line):
             yield off_by(f"line {index}", "on no pencil mark", line, line // mark * mark, LINES)
     if widest != ticks(subframe.centres_mm):
         message = "not the widest bay"
         yield off_by("subframe.centres_mm", message, ticks(subframe.centres_mm), widest, LINES)
+
+
+def _lies_evenly(plan: Plan, lines: list[int], fixed: list[int], line: int) -> bool:
+    """Whether a line is one of even ones between two that are fixed, so wide that no mark will do.
+
+    On the marks nearest to even places no bay is more than a mark wider.
+    """
+    must = [each for each in lines if near_to(fixed, each) or each in {lines[0], lines[-1]}]
+    low = max(each for each in must if each < line)
+    high = min(each for each in must if each > line)
+    bays = sum(low < each <= high for each in lines)
+    number = sum(low < each <= line for each in lines)
+    even = abs((line - low) * bays - (high - low) * number) <= bays
+    most = ticks(subframe_of(plan).most_centres_mm)
+    return even and (high - low) + mark_of(plan) * bays > most * bays
 
 
 def _fixed_lines(plan: Plan) -> list[int]:

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from attrs import frozen
 
-from drylay.audit.exact import mark_of, mm, ticks
+from drylay.audit.exact import PER_MM, mark_of, mm, ticks
 from drylay.audit.flaws import off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
@@ -69,20 +69,20 @@ def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
     course = [
         piece
         for piece in laying_of(plan).pieces
-        if piece.kind != "field" and _course(piece) == joint.row
+        if piece.kind != "field" and course_of(piece) == joint.row
     ]
     runs = runs_of(plan)
     for piece in course:
         run = runs[piece.mark]
-        _, low, _, high = box(run.all_told(shape(piece.corners)))
+        low, high = edges_of(run, piece)
         level = run.told(place(joint.at))[1]
         if low < level < high:
-            alike = [each for each in course if _level(run, each) == (low, high)]
+            alike = [each for each in course if in_line(run, (low, high), each)]
             return Line(run=run, low=low, high=high, pieces=tuple(alike))
     return None
 
 
-def _course(piece: LaidPiece) -> str:
+def course_of(piece: LaidPiece) -> str:
     """Return what joints call the boards that a piece is of: K and a course, or X."""
     return "X" if piece.kind == "breaker" else piece.mark.split(".")[0]
 
@@ -100,9 +100,23 @@ def drawn_on(plan: Plan, member: Member) -> tuple[Place, Place]:
     return run.place((first, v)), run.place((last, x))
 
 
-def _level(run: Run, piece: LaidPiece) -> tuple[Number, Number]:
+def edges_of(run: Run, piece: LaidPiece) -> tuple[Number, Number]:
+    """Return how far to the left of a run a board's edges lie, x `UNIT`."""
     _, low, _, high = box(run.all_told(shape(piece.corners)))
     return low, high
+
+
+def in_line(run: Run, edges: tuple[Number, Number], piece: LaidPiece) -> bool:
+    """Whether a board lies between these two levels along a run, or they lie in it, but for a mm.
+
+    One that is cut along is narrower than the rest of its line. No two lines of boards are so near
+    one another, and corners that are rounded turn a board that lies askew by less.
+    """
+    low, high = edges_of(run, piece)
+    off = PER_MM * UNIT
+    within = edges[0] - off < low and high < edges[1] + off
+    around = low - off < edges[0] and edges[1] < high + off
+    return within or (around and high - low < (ticks(piece.width_mm) * UNIT + off))
 
 
 def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:
@@ -198,7 +212,9 @@ def jointed_pieces_hold(plan: Plan) -> Iterator[Flaw]:
 
 def _lies_along_one(plan: Plan, piece: LaidPiece) -> bool:
     """Whether a piece is jointed along the member it lies on, which carries it all along."""
-    joints = [joint for joint in laying_of(plan).joints if joint.row in {piece.row, _course(piece)}]
+    joints = [
+        joint for joint in laying_of(plan).joints if joint.row in {piece.row, course_of(piece)}
+    ]
     return bool(joints) and all(_along_its_member(plan, joint) for joint in joints)
 
 

@@ -16,6 +16,7 @@ from drylay.audit.outlined import (
     all_holes,
     cover,
     fault,
+    holes,
     laying_of,
     near,
     outline_of,
@@ -27,7 +28,15 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_pieces import round_about
 from drylay.audit.outlined_sides import rounding_m2
-from drylay.audit.outlined_strips import Strip, hatch_holes, parted, room_for, strips_of
+from drylay.audit.outlined_strips import (
+    JUST,
+    Strip,
+    hatch_holes,
+    parted,
+    pinched,
+    room_for,
+    strips_of,
+)
 from drylay.audit.outlined_zones import out_of
 from drylay.audit.plane import (
     UNIT,
@@ -82,7 +91,10 @@ def cuts_of(strip: Strip, piece: LaidPiece) -> Cuts:
 
 
 def _saw(left: Place, right: Place, width: Number) -> float:
-    return degrees(atan2(float(left[0] - right[0]), float(width)))
+    """Return how far off square an end is sawn: not at all where it leans by less than 0.1 mm."""
+    leans = left[0] - right[0]
+    square = size(leans) < JUST * UNIT
+    return 0.0 if square else degrees(atan2(float(leans), float(width)))
 
 
 def saw_settings(plan: Plan) -> Iterator[Flaw]:
@@ -182,9 +194,8 @@ def sums_of_pieces(plan: Plan) -> Iterator[Flaw]:
     message = "not the pieces there are"
     found, wanted = laying.piece_count, len(laying.pieces)
     yield from same_count("laying.piece_count", message, found, wanted, SUMS)
-    square = 0.5e-2
     splayed = sum(
-        (abs(piece.start_deg) > square) + (abs(piece.end_deg) > square)
+        (piece.start_deg != 0) + (piece.end_deg != 0)
         for piece in laying.pieces
         if piece.kind != "border"
     )
@@ -256,7 +267,8 @@ def _at_joints(plan: Plan) -> float:
     wide = sum(widths.get(joint.row, 0.0) for joint in laying.joints)
     inside_rows = 0.0
     for strip in strips_of(plan):
-        for gap in parted(plan, strip):
+        cut_back = [gap for hole in all_holes(plan) for gap in pinched(plan, strip, hole)]
+        for gap in (*parted(plan, strip), *cut_back):
             zone, *free = room_for(plan, strip)[: 1 + len(all_holes(plan))]
             shapes = (zone, gap, *free)
             left = trapezia(shapes, lambda into: into == {0, 1}, strip.low, strip.high)
@@ -289,11 +301,11 @@ def _no_board(into: frozenset[int]) -> bool:
 
 
 def _beside_zones(plan: Plan) -> float:
-    """Return the area of the outline in no zone, border or breaker board, in m2."""
+    """Return the area of the outline in no zone, opening, border or breaker board, in m2."""
     laying, corners = laying_of(plan), cover(plan)
     edge = [piece for piece in laying.pieces if piece.kind in {"border", "breaker"}]
     others = [zone.corners for zone in laying.zones] + [piece.corners for piece in edge]
-    shapes = [corners, *map(shape, others)]
+    shapes = [corners, *map(shape, others), *holes(plan)]
     _, low, _, high = box(corners)
     free = trapezia(shapes, lambda into: into == {0}, low, high)
     return float(Fraction(twice_area_of(free)) / 2 / PER_MM**2) / 1e6

@@ -5,13 +5,16 @@ from fractions import Fraction
 
 from attrs import frozen
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.outlined import SLACK, holes, laying_of, outline_of, shape, zones_of
 from drylay.audit.outlined import place as at
-from drylay.audit.plane import UNIT, Number, Run, Shape, box, run_of
+from drylay.audit.plane import UNIT, Number, Run, Shape, box, run_of, sides_of
 from drylay.audit.sweep import Trapezium, joined, span, trapezia, twice_area_of
 from drylay.laying.model import LaidPiece, LaidRow, Zone
 from drylay.plan.model import Plan
+
+#: What an opening takes of a row's edge is told so far inside it: 0.1 mm in 1/320 mm.
+JUST = 32
 
 
 @frozen(kw_only=True)
@@ -63,7 +66,8 @@ def room_for(plan: Plan, strip: Strip) -> list[Shape]:
     """Return the zone as told along a strip, then all that boards of it have to leave free."""
     left_free = (*holes(plan), *hatch_holes(plan, strip.run, grown=1))
     told = [strip.run.all_told(each) for each in (shape(strip.zone.corners), *left_free)]
-    return told + joint_gaps(plan, strip) + parted(plan, strip)
+    cut_back = [gap for hole in left_free for gap in pinched(plan, strip, hole)]
+    return told + joint_gaps(plan, strip) + parted(plan, strip) + cut_back
 
 
 def hatch_holes(plan: Plan, run: Run, *, grown: int) -> list[Shape]:
@@ -95,6 +99,32 @@ def parted(plan: Plan, strip: Strip) -> list[Shape]:
     return found
 
 
+def pinched(plan: Plan, strip: Strip, hole: Shape) -> Iterator[Shape]:
+    """Yield the gaps, as told along a row, where an opening takes less of its edge than a gap.
+
+    Only where it parts the row: it reaches both edges, but for 0.1 mm, and lies not inside.
+    """
+    told, gap = strip.run.all_told(hole), ticks(laying_of(plan).end_gap_mm) * UNIT
+    _, low, _, high = box(told)
+    taken = [_taken(told, strip.low + JUST * UNIT), _taken(told, strip.high - JUST * UNIT)]
+    if (strip.low < low and high < strip.high) or not all(taken):
+        return
+    for ends in taken:
+        if max(ends) - min(ends) < gap + PER_MM * UNIT:
+            middle = (min(ends) + max(ends)) / 2
+            a, b = middle - Fraction(gap, 2), middle + Fraction(gap, 2)
+            yield ((a, strip.low), (b, strip.low), (b, strip.high), (a, strip.high))
+
+
+def _taken(told: Shape, level: Number) -> list[Fraction]:
+    """Return where along a run the sides of a hole cross a level."""
+    return [
+        u + Fraction((w - u) * (level - v)) / (x - v)
+        for (u, v), (w, x) in sides_of(told)
+        if (v > level) != (x > level)
+    ]
+
+
 def joint_gaps(plan: Plan, strip: Strip) -> list[Shape]:
     """Return the gaps at the joints of a row, as told along it."""
     half = Fraction(ticks(laying_of(plan).end_gap_mm) * UNIT, 2)
@@ -122,10 +152,15 @@ def panels_of(plan: Plan, strip: Strip) -> list[list[Trapezium]]:
     """Return the pieces of hatches' panels that lie in a row."""
     found = []
     for hole in hatch_holes(plan, strip.run, grown=-1):
-        told = strip.run.all_told(hole)
-        lot = trapezia([told], is_free, strip.low, strip.high)
+        told = [strip.run.all_told(each) for each in (shape(strip.zone.corners), hole)]
+        lot = trapezia(told, _is_in_both, strip.low, strip.high)
         found += [lot] if lot and not is_rounding(lot) else []
     return found
+
+
+def _is_in_both(into: frozenset[int]) -> bool:
+    """Return whether a stretch lies in the zone and in a hole, the two shapes there are."""
+    return into == frozenset({0, 1})
 
 
 def is_rounding(lot: list[Trapezium]) -> bool:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
 from math import ceil, floor
 
 from attrs import frozen
@@ -20,9 +19,9 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_carried import carries, stretches
-from drylay.audit.outlined_joints import drawn_on
-from drylay.audit.plane import UNIT, Place, Run, box, segments_meet
+from drylay.audit.outlined_carried import Line, carries, closely, crossing, evenly, stretches
+from drylay.audit.outlined_joints import course_of, drawn_on, edges_of, in_line
+from drylay.audit.plane import UNIT, Number, Run, box
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
 from drylay.laying.model import LaidPiece
@@ -52,19 +51,10 @@ def task_of(plan: Plan) -> TaskShape:
 def chains_of(plan: Plan) -> list[Chain]:
     """Return all pieces that meet at joints, row by row along the run."""
     found: list[Chain] = []
-    runs = runs_of(plan)
-    links: dict[str, list[LaidPiece]] = {}
-    for piece in laying_of(plan).pieces:
-        if piece.from_member or piece.to_member:
-            run = runs[piece.mark]
-            _, low, _, _ = box(run.all_told(shape(piece.corners)))
-            side = f"{run.cos} {run.sin} {round(low / UNIT / 320)}"
-            links.setdefault(f"{piece.mark.split('.')[0]} {side}", []).append(piece)
-    for pieces in links.values():
-        run = runs[pieces[0].mark]
+    gap = ticks(laying_of(plan).end_gap_mm)
+    for run, pieces in _lines_of(plan):
         pieces.sort(key=lambda piece: _ends(run, piece)[0])
         lot: list[LaidPiece] = []
-        gap = ticks(laying_of(plan).end_gap_mm)
         for piece in pieces:
             if lot and _ends(run, piece)[0] - _ends(run, lot[-1])[1] > gap + 2 * SLACK:
                 found.append(_chain(plan, run, lot))
@@ -74,6 +64,24 @@ def chains_of(plan: Plan) -> list[Chain]:
     return found
 
 
+def _lines_of(plan: Plan) -> list[tuple[Run, list[LaidPiece]]]:
+    """Return the pieces that end at joints by the lines they lie in, each with its run."""
+    runs = runs_of(plan)
+    found: list[tuple[Run, tuple[Number, Number], list[LaidPiece]]] = []
+    for piece in laying_of(plan).pieces:
+        if not (piece.from_member or piece.to_member):
+            continue
+        for run, edges, pieces in found:
+            alike = course_of(piece) == course_of(pieces[0])
+            if alike and (piece.kind == "field" or in_line(run, edges, piece)):
+                pieces.append(piece)
+                break
+        else:
+            run = runs[piece.mark]
+            found.append((run, edges_of(run, piece), [piece]))
+    return [(run, pieces) for run, _, pieces in found]
+
+
 def _ends(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
     left, _, right, _ = box(run.all_told(shape(piece.corners)))
     return Fraction(left) / UNIT, Fraction(right) / UNIT
@@ -81,46 +89,46 @@ def _ends(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
 
 def _chain(plan: Plan, run: Run, lot: list[LaidPiece]) -> Chain:
     start, end = _ends(run, lot[0])[0], _ends(run, lot[-1])[1]
-    told = [part for piece in lot for part in stretches(plan, piece, run)]
-    if not told:
-        return Chain(pieces=tuple(lot), length=end - start, stations=())
-    first, last = run.told(told[0][0]), run.told(told[-1][1])
-    whole = (run.place(first), run.place((last[0], first[1])))
-    found = _crossings(plan, run, whole, drawn=False)
-    ends = Fraction(first[0]) / UNIT, Fraction(last[0]) / UNIT
-    if not _closely(plan, [at for at, _ in found], *ends):
-        found = _crossings(plan, run, whole, drawn=True)
+    lines = _middle_lines(plan, run, lot)
+    found = _crossings(plan, run, lines, drawn=False)
+    if not closely(plan, [at for at, _ in found], start, end):
+        found = _crossings(plan, run, lines, drawn=True)
     stations = _once([(at - start, number) for at, number in found])
     return Chain(pieces=tuple(lot), length=end - start, stations=stations)
 
 
+def _middle_lines(plan: Plan, run: Run, lot: list[LaidPiece]) -> list[Line]:
+    """Return the middle line of boards that meet, in one over each joint: as before it was cut."""
+    own = [run.all_told(line) for piece in lot for line in stretches(plan, piece, run)]
+    spans: list[tuple[Number, Number]] = []
+    for (start, _), (end, _) in own:
+        if spans and start - spans[-1][1] <= (ticks(laying_of(plan).end_gap_mm) + 2 * SLACK) * UNIT:
+            spans[-1] = (spans[-1][0], end)
+        else:
+            spans.append((start, end))
+    return [
+        (run.place((start, own[0][0][1])), run.place((end, own[0][0][1]))) for start, end in spans
+    ]
+
+
 def _crossings(
-    plan: Plan, run: Run, whole: tuple[Place, Place], *, drawn: bool
+    plan: Plan, run: Run, whole: list[Line], *, drawn: bool
 ) -> list[tuple[Fraction, int | None]]:
-    """Return where a line crosses what carries boards, in order, each with its joist line."""
-    subframe, level = subframe_of(plan), run.told(whole[0])[1]
+    """Return where lines along a run cross what carries boards, in order, with joist lines."""
+    subframe = subframe_of(plan)
     axis = 0 if subframe.joist_run == "across" else 1
     lines = [ticks(line) for line in subframe.lines_mm]
     found: list[tuple[Fraction, int | None]] = []
     for member in (each for each in subframe.members if carries(each)):
         plain = place(member.start), place(member.end)
         a, b = drawn_on(plan, member) if drawn else plain
-        (u, v), (w, x) = run.told(a), run.told(b)
-        if v == x or not segments_meet(*whole, a, b):
-            continue  # one that lies along the row carries it anywhere
-        at = Fraction(u + (w - u) * Fraction(level - v) / (x - v)) / UNIT
+        crossed = [crossing(run, line, (a, b)) for line in whole]
         number = min(range(len(lines)), key=lambda index: abs(lines[index] - plain[0][axis]))
         off = abs(lines[number] - plain[0][axis])
         on_line = abs(plain[0][axis] - plain[1][axis]) <= 1 and off <= 1
-        found.append((at, number if on_line and member.kind in JOINTED_OVER else None))
+        told = number if on_line and member.kind in JOINTED_OVER else None
+        found += [(at, told) for at in crossed if at is not None]
     return sorted(found, key=lambda each: each[0])
-
-
-def _closely(plan: Plan, found: list[Fraction], left: Fraction, right: Fraction) -> bool:
-    """Whether members cross a line with none of them far from the next, or from its ends."""
-    most = 2 * ticks(subframe_of(plan).most_centres_mm)
-    at = [left, *found, right]
-    return len(found) >= 2 and all(other - one <= most for one, other in pairwise(at))
 
 
 def _once(stations: list[tuple[Fraction, int | None]]) -> tuple[tuple[Fraction, int | None], ...]:
@@ -183,21 +191,12 @@ def _same(plan: Plan, line: LineShape, chain: Chain) -> bool:
     if chain.pieces[0].kind != "field":
         # a border's boards run as its sides do, some of them against the rows
         ways += [[chain.length - at for at in reversed(way)] for way in ways]
-        ways += [_evenly(plan, chain)]
+        ways += [evenly(plan, chain.length)]
     return any(
         len(way) == len(told)
         and all(abs(one - other) <= mark for one, other in zip(told, way, strict=True))
         for way in ways
     )
-
-
-def _evenly(plan: Plan, chain: Chain) -> list[Fraction]:
-    """Return where a board is carried that lies along a member: at even places."""
-    subframe = subframe_of(plan)
-    thick = ticks(subframe.timber_thickness_mm)
-    clear = chain.length - thick
-    bays = max(1, int(-(-clear // ticks(subframe.most_centres_mm))))
-    return [Fraction(thick, 2) + clear * at / bays for at in range(bays + 1)]
 
 
 def lines_have_the_plans_terms(plan: Plan) -> Iterator[Flaw]:
@@ -243,15 +242,8 @@ def sets_share_their_numbers(plan: Plan) -> Iterator[Flaw]:
         alike = [chain for chain in left if _same(plan, line, chain)][: line.count]
         left = [chain for chain in left if chain not in alike]
         sets.append(alike)
-    offsets = set()
-    for line, chains in zip(task.lines, sets, strict=True):
-        offsets |= {
-            number - line.first_station - index
-            for chain in chains
-            for index, number in _numbered(plan, line, chain)
-        }
-    if len(offsets) > 1 and task.beside:
-        yield fault("boards: task", "sets do not number their stations by one count", TASK)
+    if task.beside:
+        yield from _count_alike(plan, list(zip(task.lines, sets, strict=True)))
     told = {(pair.one, pair.other) for pair in task.beside}
     beside = _beside(plan, rows, sets) if laying_of(plan).stagger_bays else told
     for one, other in sorted(beside - told):
@@ -260,6 +252,26 @@ def sets_share_their_numbers(plan: Plan) -> Iterator[Flaw]:
     for one, other in sorted(told - beside):
         message = f"sets {one} and {other} do not lie side by side, and the task says so"
         yield fault("boards: task", message, TASK)
+
+
+def _count_alike(plan: Plan, told: list[tuple[LineShape, list[Chain]]]) -> Iterator[Flaw]:
+    """Yield a flaw for a zone whose rows do not number their stations by one count of lines.
+
+    It goes up along all its boards, or down where these run against the order of the lines.
+    """
+    zones = {row.mark: row.zone for row in laying_of(plan).rows}
+    up: dict[str, set[int]] = {}
+    down: dict[str, set[int]] = {}
+    for line, chains in told:
+        for chain in chains:
+            for index, number in _numbered(plan, line, chain):
+                zone, counted = zones[chain.pieces[0].row], line.first_station + index
+                up.setdefault(zone, set()).add(number - counted)
+                down.setdefault(zone, set()).add(number + counted)
+    for zone, risen in up.items():
+        if len(risen) > 1 and len(down[zone]) > 1:
+            yield fault("boards: task", f"sets of {zone} do not number their stations by one count",
+                        TASK)  # fmt: skip
 
 
 def _numbered(plan: Plan, line: LineShape, chain: Chain) -> Iterator[tuple[int, int]]:

@@ -26,6 +26,7 @@ from drylay.audit.plane import (
     UNIT,
     Place,
     Run,
+    Shape,
     box,
     boxes_meet,
     run_of,
@@ -125,7 +126,11 @@ def _doubles(members: dict[str, Member], member: Member) -> list[Member]:
 
 
 def touch(one: Member, other: Member) -> bool:
-    """Return whether two members run the same way and touch along their faces."""
+    """Return whether two members run the same way and touch along their faces.
+
+    They are measured along the longer: the ends of a short one, rounded, would turn it too far.
+    """
+    one, other = sorted((one, other), key=lambda each: -each.length_mm)
     run = run_of(place(one.start), place(one.end))
     way = run_of(place(other.start), place(other.end))
     if run is None or way is None or abs(run.cos * way.sin - run.sin * way.cos) > UNIT**2 // 1000:
@@ -146,13 +151,15 @@ def noggins_are_close_enough(plan: Plan) -> Iterator[Flaw]:
     told = [(member, run.all_told(shape(member.corners))) for member in subframe.members]
     lines = [ticks(line) for line in subframe.lines_mm]
     most = ticks(subframe.noggin_spacing_most_mm)
+    marks = {member.mark: shape_of for member, shape_of in told if member.kind == "splice"}
     for index, (one, other) in enumerate(pairwise(lines), 1):
         if other - one <= 2 * ticks(subframe.timber_thickness_mm):
             continue  # a pair, or too little between the two for a noggin
         level = Fraction(one + other, 2) * UNIT * (-1 if across else 1)
         # what stands across the joists, and how far this bay is open
         ties = sorted(each for m, shape_of in told if m.kind != "splice"
-                      for each in along(shape_of, level))  # fmt: skip
+                      for each in (*along(shape_of, level), *_on_splice(m, shape_of, level, marks))
+                      )  # fmt: skip
         gone = [each for hole in free for each in along(hole, level)]
         for start, end in along(corners, level):
             inner = [each for each in ties if each[1] >= start and each[0] <= end]
@@ -162,6 +169,17 @@ def noggins_are_close_enough(plan: Plan) -> Iterator[Flaw]:
                 if open_mm > most + SLACK and not hole:
                     message = "nothing ties the joists of this bay together for so far"
                     yield off_by(f"bay {index}", message, float(open_mm), most, NOGGINS)
+
+
+def _on_splice(
+    member: Member, told: Shape, level: Fraction, splices: dict[str, Shape]
+) -> Iterator[tuple[Fraction, Fraction]]:
+    """Yield from where to where a noggin ties a bay whose middle the splice it ends at fills."""
+    for mark in {member.start_on, member.end_on} & set(splices):
+        _, low, _, high = box(splices[mark])
+        if member.kind == "noggin" and low <= level <= high:
+            left, _, right, _ = box(told)
+            yield Fraction(left) / UNIT, Fraction(right) / UNIT
 
 
 def seams_lie_between(plan: Plan) -> Iterator[Flaw]:

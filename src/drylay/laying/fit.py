@@ -225,9 +225,12 @@ def _rows(
 
 
 def _settled(edge: Fraction, before_320: int | None, rules: FitRules) -> int:
-    """Return where a row's edge is marked: on the nearest mark, its gap kept in its range."""
+    """Return where a row's edge is marked: on the nearest mark.
+
+    Off marks, counted in 1/320 mm, its gap is kept in its range: rounding may take it out by one.
+    """
     marked = nearest_mark(round(edge), rules.mark_320)
-    if before_320 is None:
+    if before_320 is None or rules.mark_320 > 1:
         return marked
     gap = min(rules.gap_most_320, max(rules.gap_least_320, marked - before_320))
     return before_320 + gap

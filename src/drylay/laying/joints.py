@@ -4,39 +4,14 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from attrs import evolve, frozen
+from attrs import frozen
 
 from drylay.cutting.model import Beside, Line
-from drylay.geometry import SAME_MM, region, stretches
-from drylay.laying.axes import place_of, placed, seen, spot
+from drylay.geometry import SAME_MM
+from drylay.laying.axes import placed
+from drylay.laying.carried import Crossing
 from drylay.laying.parts import Part
 from drylay.marks import ceil_mark, exact, nearest_mark
-from drylay.subframe.model import Member
-
-#: What a part of a row may be jointed on, where the family wants no pair.
-JOINTED_ON = frozenset({"joist", "pair", "double", "rim"})
-#: What counts as a support under a board's middle line.
-CARRIES = frozenset({"joist", "pair", "double", "rim", "trimmer"})
-
-
-@frozen(kw_only=True)
-class Crossing:
-    """Where a part's middle line crosses a member's: how far along the run, over which member.
-
-    `line` is the number of the joist line that the member stands on, None for none.
-    """
-
-    at_mm: float
-    member: str
-    line: int | None
-
-
-@frozen(kw_only=True)
-class Standing:
-    """A member as joints see it, and the joist line it stands on, None for none."""
-
-    member: Member
-    line: int | None
 
 
 @frozen(kw_only=True)
@@ -68,119 +43,6 @@ class Sets:
     lines: tuple[Line, ...]
     parts: tuple[tuple[int, ...], ...]
     beside: tuple[Beside, ...]
-
-
-def standing(members: Sequence[Member], lines_mm: Sequence[float], run: str) -> list[Standing]:
-    """Return members that carry boards, each with the joist line it stands on."""
-    numbers = {round(at, 3): number for number, at in enumerate(lines_mm)}
-    found = []
-    for member in members:
-        if member.kind not in CARRIES and not (member.kind == "noggin" and member.side):
-            continue
-        (x1, y1), (x2, y2) = place_of(member.start), place_of(member.end)
-        at, other = (x1, x2) if run == "across" else (y1, y2)
-        line = numbers.get(round(at, 3)) if abs(at - other) < SAME_MM else None
-        jointed = line is not None and member.kind in JOINTED_ON
-        found.append(Standing(member=member, line=line if jointed else None))
-    return found
-
-
-@frozen(kw_only=True)
-class Along:
-    """How boards are held that lie along members, not across them: so far apart at most.
-
-    The first and the last place are half a timber's thickness from the board's tips.
-    """
-
-    most_mm: float
-    thickness_mm: float
-
-
-def crossings(
-    part: Part, members: Sequence[Standing], along: Along, *, to_tips: bool = False
-) -> tuple[Crossing, ...]:
-    """Return where a part is carried: where its middle line crosses members', along the run.
-
-    With `to_tips` that line is drawn out to the part's tips, as where a border is mitred. Where it
-    runs along a rim or a trimmer, joists that end on it count as drawn on under it. One that lies
-    along a member, and is not crossed closely all the same, is carried at places evenly spaced.
-    """
-    found = _crossed(part, members, to_tips=to_tips)
-    under = _along_member(part, members)
-    if _dense(part, found, along.most_mm):
-        return found
-    drawn_on = [_drawn_on(each, along.thickness_mm) for each in members]
-    longer = _crossed(part, drawn_on, to_tips=to_tips)
-    if under is None or _dense(part, longer, along.most_mm):
-        return longer
-    clear = part.end_mm - part.start_mm - along.thickness_mm
-    bays = max(1, math.ceil(clear / along.most_mm - 1e-9))
-    return tuple(
-        Crossing(
-            at_mm=part.start_mm + along.thickness_mm / 2 + clear * at / bays,
-            member=under,
-            line=at,
-        )
-        for at in range(bays + 1)
-    )
-
-
-def _drawn_on(each: Standing, thickness_mm: float) -> Standing:
-    """Return a member with its carried ends drawn on over what carries them."""
-    member = each.member
-    if member.kind == "rim":
-        return each
-    start, end = place_of(member.start), place_of(member.end)
-    long = math.dist(start, end)
-    way = ((end[0] - start[0]) / long, (end[1] - start[1]) / long)
-    by = [thickness_mm * 1.5 if on else 0.0 for on in (member.start_on, member.end_on)]
-    first = (start[0] - by[0] * way[0], start[1] - by[0] * way[1])
-    last = (end[0] + by[1] * way[0], end[1] + by[1] * way[1])
-    return evolve(each, member=evolve(member, start=spot(first), end=spot(last)))
-
-
-def _dense(part: Part, found: tuple[Crossing, ...], most_mm: float) -> bool:
-    """Whether members cross a part so closely that they carry it without what lies along it.
-
-    Boards at 30 degrees to the joists, the least there is, are crossed at twice their centres.
-    """
-    at = [part.start_mm, *(each.at_mm for each in found), part.end_mm]
-    return len(found) > 1 and all(b - a <= 2 * most_mm + SAME_MM for a, b in pairwise(at))
-
-
-def _along_member(part: Part, members: Sequence[Standing]) -> str | None:
-    """Return the longest member that lies under a part all along it, None where none does."""
-    axes, found = part.band.axes, []
-    for each in members:
-        (u1, v1), (u2, v2) = (seen(axes, place_of(p)) for p in (each.member.start, each.member.end))
-        inside = part.band.low_mm < min(v1, v2) and max(v1, v2) < part.band.high_mm
-        reach = min(max(u1, u2), part.end_mm) - max(min(u1, u2), part.start_mm)
-        if inside and reach > (part.end_mm - part.start_mm) / 2:
-            found.append((-reach, each.member.mark))
-    return min(found)[1] if found else None
-
-
-def _crossed(part: Part, members: Sequence[Standing], *, to_tips: bool) -> tuple[Crossing, ...]:
-    axes, middle = part.band.axes, (part.band.low_mm + part.band.high_mm) / 2
-    spans = [(part.start_mm, part.end_mm)] if to_tips else _spans(part, middle)
-    found = []
-    for each in members:
-        (u1, v1), (u2, v2) = (seen(axes, place_of(p)) for p in (each.member.start, each.member.end))
-        if not min(v1, v2) - SAME_MM <= middle <= max(v1, v2) + SAME_MM or abs(v2 - v1) < SAME_MM:
-            continue
-        at = u1 + (middle - v1) / (v2 - v1) * (u2 - u1)
-        if any(start - SAME_MM <= at <= end + SAME_MM for start, end in spans):
-            found.append(Crossing(at_mm=at, member=each.member.mark, line=each.line))
-    return tuple(sorted(found, key=lambda crossing: (crossing.at_mm, crossing.member)))
-
-
-def _spans(part: Part, middle: float) -> list[tuple[float, float]]:
-    """Return where the middle line of a part's row lies on the part."""
-    start, end = part.start_mm - 1, part.end_mm + 1
-    return [
-        (start + one, start + other)
-        for one, other in stretches(region(part.ring), (start, middle), (end, middle))
-    ]
 
 
 def row_of(

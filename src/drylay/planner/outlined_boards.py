@@ -13,16 +13,13 @@ from drylay.cutting.model import CutPlan, Piece, Task
 from drylay.findings import Finding, Severity
 from drylay.geometry import SAME_MM, area_mm2
 from drylay.laying.axes import Axes, place_of, seen, spot
+from drylay.laying.carried import Along, Crossing, Standing, crossings
 from drylay.laying.joints import (
-    Along,
-    Crossing,
     JointLimits,
     Row,
     Sets,
-    Standing,
     apart,
     at_joint,
-    crossings,
     keeps_limits,
     length_320,
     row_of,
@@ -195,8 +192,7 @@ def _bought(  # noqa: PLR0917 - all that a finished plan of cuts is read with
         joints=tuple(_joints(told, plan.joints)),
         purchase=bought,
         over={
-            piece.mark: crossings(part, standing, along, to_tips=piece.kind == "border")
-            for piece, part, _ in sawn
+            piece.mark: crossings(part, standing, along, kind=piece.kind) for piece, part, _ in sawn
         },
         parts={piece.mark: part for piece, part, _ in sawn},
         border_sides={
@@ -228,9 +224,7 @@ def _told(
     along: Along,
 ) -> _Told:
     """Return what the cutter is told."""
-    over = tuple(
-        crossings(each.part, standing, along, to_tips=each.kind == "border") for each in stretches
-    )
+    over = tuple(crossings(each.part, standing, along, kind=each.kind) for each in stretches)
     rows = tuple(
         row_of(each.part, under, limits, filled=may.filled, longest_320=may.longest_320)
         if _may_joint(each, under, jointed=may.jointed, most=limits.most_per_row)

@@ -8,7 +8,7 @@ from drylay.buying.model import Buying, Purchase
 from drylay.findings import Finding
 from drylay.fixings.model import Fixings
 from drylay.groundwork.model import Groundwork
-from drylay.laying.joints import Along, Standing, standing
+from drylay.laying.carried import Along, Standing, standing
 from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.outline.sides import outline_of, with_openings

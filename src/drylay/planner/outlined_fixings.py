@@ -19,6 +19,7 @@ from drylay.fixings.model import (
 from drylay.fixings.screws import EDGE_SHANKS
 from drylay.groundwork.model import Groundwork
 from drylay.laying.axes import place_of
+from drylay.laying.carried import JUST_MM
 from drylay.laying.model import LaidPiece, Laying
 from drylay.marks import exact, to_mm
 from drylay.planner import clips, ground, holding, outlined_clips, outlined_coats
@@ -32,6 +33,8 @@ from drylay.subframe.model import Facing, Member, Subframe
 
 DECK, COACH = "fixings.deck_screws", "fixings.coach_screws"
 FRAME, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
+#: No place is further from a joint that it is at, in timber's thicknesses. Source: assumption.
+AT_JOINT_RATIO = 0.75
 #: Kinds of members that coach screws hold by their ends.
 SHORTENED = frozenset({"joist", "pair", "trimmer", "double"})
 
@@ -78,7 +81,7 @@ def _deck_screws(job: Job, laying: Laying, boards: BoardsLaid) -> DeckScrews:
     """
     rules, screw = job.rules, job.articles.screw
     screwed = outlined_clips.screwed_crossings(job, laying, boards)
-    crossings = _carried(boards) if screwed is None else screwed
+    crossings = _carried(job, boards) if screwed is None else screwed
     joints = len(boards.joints) if screwed is None else 0
     path = f"{DECK}.per_crossing" if screwed is None else f"{clips.PATH}.end_row_screws_per_joist"
     per = rules.count(path)
@@ -101,33 +104,32 @@ def _deck_screws(job: Job, laying: Laying, boards: BoardsLaid) -> DeckScrews:
     )
 
 
-def _carried(boards: BoardsLaid) -> int:
+def _carried(job: Job, boards: BoardsLaid) -> int:
     """Return at how many places boards are carried, each joint counted once."""
-    crossings = sum(len(over) for over in boards.over.values())
-    crossings += sum(_loose_ends(piece, boards) for piece in boards.pieces)
-    # a joint's member lies under neither end's middle line, or under both: it is counted apart
-    shared = sum(_over_joint(piece, boards) for piece in boards.pieces)
-    return crossings + len(boards.joints) - shared
+    found = len(boards.joints)
+    for piece in boards.pieces:
+        found += len(boards.over[piece.mark]) + _loose_ends(piece, boards)
+        found -= _at_joints(job, piece, boards)
+    return found
 
 
-def _over_joint(piece: LaidPiece, boards: BoardsLaid) -> int:
-    """Return how many crossings of a piece are of members that its ends at joints rest on."""
-    at_joints = {piece.from_member, piece.to_member} - {""}
-    part = boards.parts[piece.mark]
+def _at_joints(job: Job, piece: LaidPiece, boards: BoardsLaid) -> int:
+    """Return how many places a piece is carried at are at the joints that it ends at."""
+    part, sizes = boards.parts[piece.mark], sizes_of(job)
+    half, near = sizes.end_gap_mm / 2, AT_JOINT_RATIO * job.articles.timber.thickness_mm + JUST_MM
+    joints = [part.start_mm - half] if piece.from_member else []
+    joints += [part.end_mm + half] if piece.to_member else []
     return sum(
-        1
-        for over in boards.over[piece.mark]
-        if over.member in at_joints
-        and min(over.at_mm - part.start_mm, part.end_mm - over.at_mm) < END_SUPPORT_MM
+        any(abs(over.at_mm - joint) < near for joint in joints) for over in boards.over[piece.mark]
     )
 
 
 def _loose_ends(piece: LaidPiece, boards: BoardsLaid) -> int:
-    """Return how many cut ends no crossing is near: they are screwed to the noggin under them."""
+    """Return how many cut ends no place is near: they are screwed to the noggin under them."""
     part, at = boards.parts[piece.mark], [over.at_mm for over in boards.over[piece.mark]]
     found = 0
     for end, joined in ((part.start_mm, piece.from_member), (part.end_mm, piece.to_member)):
-        if not joined and not any(abs(each - end) <= 2 * END_SUPPORT_MM for each in at):
+        if not joined and not any(abs(each - end) < 2 * END_SUPPORT_MM + JUST_MM for each in at):
             found += 1
     return found
 

@@ -28,8 +28,8 @@ from drylay.subframe.model import Facing, Member
 from drylay.subframe.noggins import noggin_rows, support_ends
 from drylay.subframe.place import place_frame
 from drylay.subframe.plane import place_of
-from drylay.subframe.sizes import too_long
-from drylay.subframe.splices import rim_lines, with_rim_joints
+from drylay.subframe.sizes import length_of, too_long
+from drylay.subframe.splices import long_rims, rim_lines, with_rim_joints
 from drylay.subframe.wants import FrameWants, Placed, RungLine, SeamLine, Timber
 
 
@@ -94,8 +94,13 @@ def _with_rim_joints(cutter: Cutter, placed: Placed) -> Placed | Blocked:
     if not lines:
         return placed
     fewest = [fewest_rim_joints(line, exact(reach_mm)) for line in lines]
-    if None in fewest:
-        return Blocked(findings=(_no_rim(reach_mm),))
+    stops = [
+        _not_jointed(rim, reach_mm)
+        for rim, joints in zip(long_rims(placed, reach_mm), fewest, strict=True)
+        if joints is None
+    ]
+    if stops:
+        return Blocked(findings=tuple(stops))
     task = Task(
         stock=stock_for(job, job.articles.timber.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
@@ -111,12 +116,15 @@ def _with_rim_joints(cutter: Cutter, placed: Placed) -> Placed | Blocked:
     return with_rim_joints(placed, joints, reach_mm, beside_mm=hung)
 
 
-def _no_rim(reach_mm: float) -> Finding:
+def _not_jointed(rim: Timber, reach_mm: float) -> Finding:
     return Finding(
-        code="FRM-002",
+        code="SUB-003",
         severity=Severity.STOP,
-        subject="rims",
-        message="no timber on sale is long enough to make a rim that reaches two joists",
+        subject=f"rim of {rim.side}",
+        message=f"longer than any timber to be had by {length_of(rim) - reach_mm:.1f} mm, and what "
+        "stands close behind it leaves no room for the splice of a joint: bring longer timber, or "
+        "another border (laying.border_courses)",
+        measured=round(length_of(rim), 4),
         limit=reach_mm,
         unit="mm",
         source=STOCK_SOURCE,

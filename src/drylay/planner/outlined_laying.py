@@ -7,7 +7,7 @@ from typing import Any
 from attrs import evolve
 
 from drylay.laying.axes import place_of, placed, spot
-from drylay.laying.joints import Along, Standing, crossings
+from drylay.laying.carried import Along, Standing, crossings
 from drylay.laying.model import LaidJoint, LaidPiece, Laying, Mitre
 from drylay.marks import exact, to_mm
 from drylay.planner import slip_notes
@@ -25,9 +25,7 @@ def on_final_members(boards: BoardsLaid, members: Sequence[Standing], along: Alo
     A rim that is jointed has a mark for each of its pieces only once it is cut.
     """
     over = {
-        piece.mark: crossings(
-            boards.parts[piece.mark], members, along, to_tips=piece.kind == "border"
-        )
+        piece.mark: crossings(boards.parts[piece.mark], members, along, kind=piece.kind)
         for piece in boards.pieces
     }
     joints = tuple(evolve(joint, member=_under(joint, members)) for joint in boards.joints)

@@ -35,6 +35,15 @@ class _Bay:
     clear_mm: float
 
 
+def long_rims(placed: Placed, reach_mm: float) -> list[Timber]:
+    """Return the rims that are longer than the timber to be had, in the order of `rim_lines`."""
+    return [
+        timber
+        for timber in placed.timbers
+        if timber.kind == "rim" and exact(length_of(timber)) > exact(reach_mm)
+    ]
+
+
 def rim_lines(placed: Placed, reach_mm: float) -> tuple[Line, ...]:
     """Return a line of its own for every rim longer than the timber to be had, in their order.
 
@@ -51,7 +60,7 @@ def rim_lines(placed: Placed, reach_mm: float) -> tuple[Line, ...]:
             end=exact(length_of(rim)),
             stations=tuple(bay.at for bay in _bays(placed, rim)),
         )
-        for rim in _long_rims(placed, reach_mm)
+        for rim in long_rims(placed, reach_mm)
     )
 
 
@@ -69,7 +78,7 @@ def with_rim_joints(
     """
     pieces: dict[int, list[Timber]] = {}
     splices: list[Timber] = []
-    for rim, stations in zip(_long_rims(placed, reach_mm), joints, strict=True):
+    for rim, stations in zip(long_rims(placed, reach_mm), joints, strict=True):
         bays = _bays(placed, rim)
         chosen = [bays[station] for station in stations]
         pieces[rim.number] = _pieces(rim, [to_mm(bay.at) for bay in chosen])
@@ -133,14 +142,6 @@ def _room(placed: Placed, rim: Timber, at_mm: float) -> float:
         if low < most / 2 < high:
             return 2 * min(most / 2 - low, high - most / 2)
     return 0.0
-
-
-def _long_rims(placed: Placed, reach_mm: float) -> list[Timber]:
-    return [
-        timber
-        for timber in placed.timbers
-        if timber.kind == "rim" and exact(length_of(timber)) > exact(reach_mm)
-    ]
 
 
 def _tip_axis(rim: Timber) -> Axis:

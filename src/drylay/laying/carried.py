@@ -1,0 +1,187 @@
+"""Where boards on an outline are carried: by the members under their middle lines."""
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from attrs import evolve, frozen
+
+from drylay.geometry import SAME_MM, region, stretches
+from drylay.laying.axes import place_of, seen, spot
+from drylay.laying.parts import Part
+from drylay.subframe.model import Member
+
+#: What only just reaches is told as not reaching, by so much: see docs/outline-conventions.md.
+JUST_MM = 0.1
+#: What a part of a row may be jointed on, where the family wants no pair.
+JOINTED_ON = frozenset({"joist", "pair", "double", "rim"})
+#: What counts as a support under a board's middle line.
+CARRIES = frozenset({"joist", "pair", "double", "rim", "trimmer"})
+
+
+@frozen(kw_only=True)
+class Crossing:
+    """Where a part's middle line crosses a member's: how far along the run, over which member.
+
+    `line` is the number of the joist line that the member stands on, None for none.
+    """
+
+    at_mm: float
+    member: str
+    line: int | None
+
+
+@frozen(kw_only=True)
+class Standing:
+    """A member as joints see it, and the joist line it stands on, None for none."""
+
+    member: Member
+    line: int | None
+
+
+def standing(members: Sequence[Member], lines_mm: Sequence[float], run: str) -> list[Standing]:
+    """Return members that carry boards, each with the joist line it stands on."""
+    numbers = {round(at, 3): number for number, at in enumerate(lines_mm)}
+    found = []
+    for member in members:
+        if member.kind not in CARRIES and not (member.kind == "noggin" and member.side):
+            continue
+        (x1, y1), (x2, y2) = place_of(member.start), place_of(member.end)
+        at, other = (x1, x2) if run == "across" else (y1, y2)
+        line = numbers.get(round(at, 3)) if abs(at - other) < SAME_MM else None
+        jointed = line is not None and member.kind in JOINTED_ON
+        found.append(Standing(member=member, line=line if jointed else None))
+    return found
+
+
+@frozen(kw_only=True)
+class Along:
+    """How boards are held that lie along members, not across them: so far apart at most.
+
+    The first and the last place are half a timber's thickness from the board's tips.
+    """
+
+    most_mm: float
+    thickness_mm: float
+
+
+def crossings(
+    part: Part, members: Sequence[Standing], along: Along, *, kind: str
+) -> tuple[Crossing, ...]:
+    """Return where a part is carried: where its middle line crosses members', along the run.
+
+    The middle line of a "border" board is drawn out to its tips, as where it is mitred. Where a
+    part runs along a rim or a trimmer, joists that end on it count as drawn on under it. One that
+    lies along a member, and is not crossed closely all the same, is carried at even places.
+    """
+    line = _line(part, kind)
+    found = _crossed(part, members, line)
+    if _dense(part, found, along.most_mm):
+        return found
+    drawn_on = [_drawn_on(each, along.thickness_mm) for each in members]
+    longer = _crossed(part, drawn_on, line)
+    under = _along_member(part, members)
+    if under is None or _dense(part, longer, along.most_mm):
+        return longer
+    clear = part.end_mm - part.start_mm - along.thickness_mm
+    bays = max(1, math.ceil((clear - JUST_MM) / along.most_mm))
+    return tuple(
+        Crossing(
+            at_mm=part.start_mm + along.thickness_mm / 2 + clear * at / bays,
+            member=under,
+            line=at,
+        )
+        for at in range(bays + 1)
+    )
+
+
+def _drawn_on(each: Standing, thickness_mm: float) -> Standing:
+    """Return a member with its carried ends drawn on over what carries them."""
+    member = each.member
+    if member.kind == "rim":
+        return each
+    start, end = place_of(member.start), place_of(member.end)
+    long = math.dist(start, end)
+    way = ((end[0] - start[0]) / long, (end[1] - start[1]) / long)
+    by = [thickness_mm * 1.5 if on else 0.0 for on in (member.start_on, member.end_on)]
+    first = (start[0] - by[0] * way[0], start[1] - by[0] * way[1])
+    last = (end[0] + by[1] * way[0], end[1] + by[1] * way[1])
+    return evolve(each, member=evolve(member, start=spot(first), end=spot(last)))
+
+
+def _dense(part: Part, found: tuple[Crossing, ...], most_mm: float) -> bool:
+    """Whether members cross a part so closely that they carry it without what lies along it.
+
+    Boards at 30 degrees to the joists, the least there is, are crossed at twice their centres.
+    """
+    at = [part.start_mm, *(each.at_mm for each in found), part.end_mm]
+    return len(found) > 1 and all(b - a <= 2 * most_mm + JUST_MM for a, b in pairwise(at))
+
+
+def _along_member(part: Part, members: Sequence[Standing]) -> str | None:
+    """Return the longest member that lies under more than half of a part, None where none does."""
+    found = []
+    least = (part.end_mm - part.start_mm) / 2 + JUST_MM
+    for each in members:
+        inside = _inside(part, each.member)
+        reach = min(inside[1], part.end_mm) - max(inside[0], part.start_mm)
+        if reach > least:
+            found.append((-reach, each.member.mark))
+    return min(found)[1] if found else None
+
+
+def _inside(part: Part, member: Member) -> tuple[float, float]:
+    """Return from where to where along the run a member's line lies inside a part's edges."""
+    (u1, v1), (u2, v2) = (seen(part.band.axes, place_of(p)) for p in (member.start, member.end))
+    across = [v for _, v in part.ring]
+    low, high = min(across) + JUST_MM, max(across) - JUST_MM
+    if abs(v2 - v1) < SAME_MM:
+        return (min(u1, u2), max(u1, u2)) if low < v1 < high else (0.0, 0.0)
+    shares = sorted(min(1.0, max(0.0, (level - v1) / (v2 - v1))) for level in (low, high))
+    ends = [u1 + share * (u2 - u1) for share in shares]
+    return min(ends), max(ends)
+
+
+@frozen(kw_only=True)
+class _Line:
+    """A part's middle line: how far to the left of its run, and where along that it lies on it."""
+
+    level_mm: float
+    spans: tuple[tuple[float, float], ...]
+
+
+def _line(part: Part, kind: str) -> _Line:
+    across = [v for _, v in part.ring]
+    if kind in {"border", "breaker"}:
+        level = (min(across) + max(across)) / 2
+    else:
+        level = (part.band.low_mm + part.band.high_mm) / 2
+    whole = ((part.start_mm, part.end_mm),)
+    return _Line(level_mm=level, spans=whole if kind == "border" else tuple(_spans(part, level)))
+
+
+def _crossed(part: Part, members: Sequence[Standing], line: _Line) -> tuple[Crossing, ...]:
+    found = []
+    for each in members:
+        ends = (each.member.start, each.member.end)
+        (u1, v1), (u2, v2) = (seen(part.band.axes, place_of(p)) for p in ends)
+        if not min(v1, v2) + JUST_MM < line.level_mm < max(v1, v2) - JUST_MM:
+            continue
+        at = u1 + (line.level_mm - v1) / (v2 - v1) * (u2 - u1)
+        if any(start + JUST_MM < at < end - JUST_MM for start, end in line.spans):
+            found.append(Crossing(at_mm=at, member=each.member.mark, line=each.line))
+    return tuple(sorted(found, key=lambda crossing: (crossing.at_mm, crossing.member)))
+
+
+def _spans(part: Part, level: float) -> Iterator[tuple[float, float]]:
+    """Yield where a part lies to both sides of its row's middle line."""
+    start, end, area = part.start_mm - 1, part.end_mm + 1, region(part.ring)
+    right, left = (
+        stretches(area, (start, beside), (end, beside))
+        for beside in (level - JUST_MM, level + JUST_MM)
+    )
+    for one in right:
+        for other in left:
+            first, last = max(one[0], other[0]), min(one[1], other[1])
+            if first < last:
+                yield start + first, start + last

@@ -1,0 +1,125 @@
+"""Lines of boards on an outline as the audit tells them, worked by hand in 1/320 mm."""
+
+from fractions import Fraction
+
+import pytest
+from attrs import evolve
+
+from audit.edits import at
+from audit.outlined_real import garden
+from audit.outlined_sample import outlined_plan, spot
+from audit.planting import to
+from drylay.audit.outlined_carried import crossing
+from drylay.audit.outlined_frame import _lies_evenly
+from drylay.audit.outlined_joints import edges_of, in_line
+from drylay.audit.outlined_strips import panels_of, pinched, strips_of
+from drylay.audit.outlined_tasks import Chain, _count_alike
+from drylay.audit.plane import UNIT, Run, run_of
+from drylay.cutting.model import Line
+from drylay.laying.model import LaidPiece
+
+FLAT = Run(cos=UNIT, sin=0)
+#: A board's middle line from 0 to 1000 mm along, 70 mm across.
+MIDDLE = ((0, 70 * 320), (1000 * 320, 70 * 320))
+
+
+def crossed(along_mm: float, reach_mm: float) -> Fraction | None:
+    u, v = round(along_mm * 320), round(reach_mm * 320)
+    return crossing(FLAT, MIDDLE, ((u, -32000), (u, v)))
+
+
+def test_what_only_just_reaches_does_not_cross() -> None:
+    assert crossed(500.0, 70.2) == 500 * 320
+    assert crossed(500.0, 70.0) is None
+    assert crossed(500.0, 70.1) is None
+    assert crossed(999.8, 500.0) == round(999.8 * 320)
+    assert crossed(1000.0, 500.0) is None
+    assert crossing(FLAT, MIDDLE, MIDDLE) is None
+
+
+def test_an_opening_is_pinched_where_it_takes_less_than_a_gap_of_an_edge() -> None:
+    plan = outlined_plan()
+    strip = next(strips_of(plan))  # from 0 to 100 across, boards' ends 4 apart
+    high = strip.high // UNIT
+
+    def gaps(past_mm: float) -> list[list[int]]:
+        """Return the gaps at a square on its corner, that so far past the row's far edge."""
+        reach = 64000
+        tip = high + round(past_mm * 320)
+        hole = ((0, tip), (-reach, tip - reach), (0, tip - 2 * reach), (reach, tip - reach))
+        return [[int(u / UNIT) for u, _ in gap] for gap in pinched(plan, strip, hole)]
+
+    assert gaps(-1.0) == []
+    assert gaps(3.0) == []
+    assert gaps(1.5) == [[-640, 640, 640, -640]]
+    assert gaps(0.0) == [[-640, 640, 640, -640]]
+
+
+def askew(start: tuple[float, float], end: tuple[float, float]) -> LaidPiece:
+    """Return a board 145 wide from one place to another, its corners rounded to 1/320 mm."""
+    (x1, y1), (x2, y2) = start, end
+    long = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
+    du, dv = -(y2 - y1) / long * 145, (x2 - x1) / long * 145
+    ring = ((x1, y1), (x2, y2), (x2 + du, y2 + dv), (x1 + du, y1 + dv))
+    corners = tuple(spot((round(x * 320) / 320, round(y * 320) / 320)) for x, y in ring)
+    return evolve(at(outlined_plan(), "laying.pieces")[0], corners=corners, width_mm=145.0)  # type: ignore[index]
+
+
+def test_boards_that_lie_askew_in_one_line_are_in_line_and_no_others() -> None:
+    one, other = askew((0.0, 0.0), (2000.0, 701.7)), askew((2005.0, 703.45425), (5000.0, 1754.25))
+    run = run_of((0, 0), (640000, 224544))
+    assert run is not None
+    assert in_line(run, edges_of(run, one), other)
+    assert not in_line(run, edges_of(run, one), askew((0.0, 150.0), (2000.0, 851.7)))
+    # one square to it, with an edge on its edge
+    assert not in_line(FLAT, edges_of(FLAT, askew((0.0, 0.0), (900.0, 0.0))),
+                       askew((145.0, 0.0), (145.0, 900.0)))  # fmt: skip
+
+
+def test_a_hatchs_panel_lies_in_the_rows_of_its_own_field_alone() -> None:
+    plan = garden()
+    rows = [strip for strip in strips_of(plan) if panels_of(plan, strip)]
+    assert rows
+    apart = evolve(rows[0].zone, corners=tuple(
+        spot((x, y)) for x, y in ((-900.0, -900.0), (-100.0, -900.0), (-100.0, 9000.0))
+    ))  # fmt: skip
+    assert not panels_of(plan, evolve(rows[0], zone=apart))
+
+
+@pytest.mark.parametrize(
+    ("line", "most_mm", "even"),
+    [(32051, 100.2, True), (32051, 101.0, False), (32060, 100.2, False)],
+)
+def test_lines_leave_the_marks_where_marks_would_be_too_far_apart(
+    line: int, most_mm: float, even: bool
+) -> None:
+    """Two bays of 100.16 mm, marks 0.5 mm apart."""
+    plan = to("subframe.most_centres_mm", most_mm)(outlined_plan())
+    assert _lies_evenly(plan, [0, line, 64102], [0, 64102], line) is even
+
+
+@pytest.mark.parametrize(
+    ("lines", "firsts", "flaws"),
+    [
+        (((3, 4, 5), (4, 5, 6)), (3, 4), 0),
+        (((5, 4, 3), (4, 3, 2)), (2, 3), 0),  # boards that run against the order of the lines
+        (((5, 4, 3), (4, 3, 2)), (2, 2), 1),
+        (((5, 4, 3), (3, 4, 5)), (2, 3), 1),
+    ],
+)
+def test_rows_count_their_lines_one_way(
+    lines: tuple[tuple[int, ...], ...], firsts: tuple[int, ...], flaws: int
+) -> None:
+    plan = outlined_plan()
+    piece: LaidPiece = at(plan, "laying.pieces")[0]  # type: ignore[index]
+    places = tuple(range(0, 1_600_000, 320_000))
+    told = []
+    for numbers, first in zip(lines, firsts, strict=True):
+        stations = zip(map(Fraction, places), (None, *numbers, None), strict=True)
+        chain = Chain(pieces=(piece,), length=Fraction(places[-1]), stations=tuple(stations))
+        told_line = Line(
+            count=1, start=0, end=places[-1], stations=places, joint_gap=0, least_bays=1,
+            stagger=1, most_joints=None, first_station=first,
+        )  # fmt: skip
+        told.append((told_line, [chain]))
+    assert len(list(_count_alike(plan, told))) == flaws

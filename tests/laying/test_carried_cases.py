@@ -1,0 +1,88 @@
+"""Where boards are carried, worked by hand: joists across the run, 45 thick, 400 apart."""
+
+from collections.abc import Sequence
+
+import pytest
+
+from drylay.laying.axes import Axes
+from drylay.laying.carried import Along, Standing, crossings
+from drylay.laying.parts import Band, Part
+from drylay.outline.model import Spot
+from drylay.subframe.model import Member
+
+ALONG = Along(most_mm=400.0, thickness_mm=45.0)
+#: A board to the right, its middle line 70 from the house.
+BAND = Band(row="B1", axes=Axes(cos_ratio=1.0, sin_ratio=0.0), low_mm=0.0, high_mm=140.0)
+
+
+def board(*ring: tuple[float, float]) -> Part:
+    return Part(band=BAND, ring=ring)
+
+
+def whole(length: float) -> Part:
+    return board((0.0, 0.0), (length, 0.0), (length, 140.0), (0.0, 140.0))
+
+
+def joist(mark: str, start: tuple[float, float], end: tuple[float, float]) -> Standing:
+    spots = [Spot(along_mm=x, across_mm=y) for x, y in (start, end)]
+    member = Member(
+        mark=mark, kind="joist", start=spots[0], end=spots[1], corners=(), length_mm=0.0,
+        start_deg=0.0, end_deg=0.0, start_on="", end_on="",
+    )  # fmt: skip
+    return Standing(member=member, line=None)
+
+
+def at(part: Part, members: Sequence[Standing], kind: str = "field") -> list[float]:
+    return [round(each.at_mm, 3) for each in crossings(part, members, ALONG, kind=kind)]
+
+
+def upright(u: float, reach: float = 500.0) -> Standing:
+    return joist(f"J{u:g}", (u, -100.0), (u, reach))
+
+
+@pytest.mark.parametrize(("reach", "crossed"), [(70.0, False), (70.05, False), (70.2, True)])
+def test_a_joist_that_only_just_reaches_the_middle_line_does_not_cross_it(
+    reach: float, crossed: bool
+) -> None:
+    found = at(whole(900.0), [upright(50.0), upright(450.0, reach), upright(850.0)])
+    assert found == [50.0, *([450.0] if crossed else []), 850.0]
+
+
+@pytest.mark.parametrize(("length", "crossed"), [(850.0, False), (850.05, False), (850.2, True)])
+def test_a_board_that_only_just_reaches_a_joist_does_not_cross_it(
+    length: float, crossed: bool
+) -> None:
+    found = at(whole(length), [upright(50.0), upright(450.0), upright(850.0)])
+    assert found == [50.0, 450.0, *([850.0] if crossed else [])]
+
+
+@pytest.mark.parametrize(("low", "crossed"), [(70.0, False), (69.95, False), (69.8, True)])
+def test_a_joist_is_crossed_where_the_board_lies_to_both_sides_of_its_rows_middle(
+    low: float, crossed: bool
+) -> None:
+    notched = board(
+        (0.0, low), (600.0, low), (600.0, 0.0), (900.0, 0.0), (900.0, 140.0), (0.0, 140.0)
+    )
+    found = at(notched, [upright(450.0), upright(650.0), upright(850.0)])
+    assert found == [*([450.0] if crossed else []), 650.0, 850.0]
+
+
+def test_a_breaker_board_has_a_middle_line_of_its_own_edges() -> None:
+    narrow = board((0.0, 80.0), (900.0, 80.0), (900.0, 140.0), (0.0, 140.0))
+    members = [upright(50.0, 109.0), upright(450.0, 111.0), upright(850.0, 111.0)]
+    assert at(narrow, members, "breaker") == [450.0, 850.0]
+
+
+def test_a_board_over_a_leaning_member_is_held_at_even_places() -> None:
+    # inside the board's edges from along 100 to 800: 700 of 845, over a half of it
+    leaning = joist("J1", (0.0, -20.0), (900.0, 160.0))
+    # 845 less a timber's 45 is twice 400 exactly, and half a timber off either tip
+    assert at(whole(845.0), [leaning]) == [22.5, 422.5, 822.5]
+    assert at(whole(845.05), [leaning])[1] == pytest.approx(422.525, abs=0.001)
+    assert len(at(whole(845.2), [leaning])) == 4
+
+
+def test_a_board_that_a_member_leaves_before_its_half_is_not() -> None:
+    # from along 388.9, a ninth of the way from the right edge to the left one every 100
+    leaning = joist("J1", (388.9, 0.1), (1648.9, 140.1))
+    assert at(whole(700.0), [leaning]) == []

@@ -1,0 +1,34 @@
+"""Random decks on outlines that the audit once stopped, or that once said the wrong thing."""
+
+import math
+
+import pytest
+
+import drylay
+from drylay.plan.model import Plan
+from some_five import sold
+from some_outlines import some_outline
+
+ONCE = {
+    122: "a post's corner that only just parts a row",
+    136: "a hatch's panel beside breaker boards, whose rows go on in the next field",
+}
+
+
+def plan_of(seed: int) -> Plan:
+    return drylay.design(some_outline(seed), stock=sold(), families=drylay.installed_families())
+
+
+@pytest.mark.parametrize("seed", sorted(ONCE))
+def test_what_was_once_stopped_is_planned(seed: int) -> None:
+    assert plan_of(seed).buildable, ONCE[seed]
+
+
+def test_a_rim_with_no_room_for_a_splice_says_so_by_its_side() -> None:
+    """A seam's joist stands 29.5 mm behind it all along, and a splice is 45 thick."""
+    (stop,) = (each for each in plan_of(11).findings if each.severity.name == "STOP")
+    assert (stop.code, stop.subject) == ("SUB-003", "rim of E4")
+    assert stop.limit == 6000
+    # from fascia and rim of the square corner to the mitre, halfway round its 45 degrees
+    long = 6204 - (28 + 45) - 28 * math.tan(math.radians(22.5))
+    assert stop.measured == pytest.approx(long, abs=0.01)
