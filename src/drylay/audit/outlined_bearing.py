@@ -293,9 +293,18 @@ def bare_pieces_are_told(plan: Plan) -> Iterator[Flaw]:
     under = members_under(plan)
     for piece in laying_of(plan).pieces:
         corners = shape(piece.corners)
-        over = sum(twice_common(under.shapes[at], corners) for at in under.near(piece))
-        if over < PER_MM**2 and piece.mark not in told:  # half a mm2 is nothing
+        if piece.mark not in told and not _lies_on(under, piece, corners):
             yield fault(piece.mark, "no member lies under it, and the plan does not tell it", ENDS)
+
+
+def _lies_on(under: Under, piece: LaidPiece, corners: Shape) -> bool:
+    """Whether members lie under a piece by half a mm2, which is nothing, or more."""
+    over: Number = 0
+    for at in under.near(piece):
+        over += twice_common(under.shapes[at], corners)
+        if over >= PER_MM**2:
+            return True
+    return False
 
 
 def panels_bear(plan: Plan) -> Iterator[Flaw]:

@@ -1,13 +1,17 @@
 """Where a board on an outline is carried: what its middle line crosses, or lies along."""
 
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
+from math import ceil, floor
+
+from attrs import frozen
 
 from drylay.audit.exact import ticks
 from drylay.audit.outlined import place, shape, subframe_of
 from drylay.audit.outlined_bearing import along
 from drylay.audit.outlined_strips import strips_of
-from drylay.audit.plane import UNIT, Place, Run, box, clipped, run_of
+from drylay.audit.plane import UNIT, Number, Place, Run, Shape, box, clipped, run_of
 from drylay.laying.model import LaidPiece
 from drylay.plan.model import Plan
 from drylay.subframe.model import Member
@@ -45,20 +49,34 @@ def stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[Line]:
     return [(run.place((a * UNIT, level)), run.place((b * UNIT, level))) for a, b in spans if a < b]
 
 
-def carried_at(plan: Plan, piece: LaidPiece, run: Run) -> list[Fraction]:
+@frozen(kw_only=True)
+class MemberLines:
+    """The members that carry boards, with their middle lines: as they are, and drawn on."""
+
+    members: tuple[Member, ...]
+    plain: tuple[Line, ...]
+    drawn: tuple[Line, ...]
+
+
+def member_lines(plan: Plan) -> MemberLines:
+    """Return the middle lines of all members that carry boards, to be worked out once."""
+    members = tuple(member for member in subframe_of(plan).members if carries(member))
+    return MemberLines(
+        members=members,
+        plain=tuple((place(member.start), place(member.end)) for member in members),
+        drawn=tuple(drawn_on(plan, member) for member in members),
+    )
+
+
+def carried_at(plan: Plan, piece: LaidPiece, run: Run, lines: MemberLines) -> list[Fraction]:
     """Return where along its run a board is carried: what crosses it, or even places."""
-    subframe = subframe_of(plan)
-    members = [member for member in subframe.members if carries(member)]
-    found = crossed_at(plan, piece, run, [_centre(member, 0) for member in members])
+    found = crossed_at(plan, piece, run, lines.plain)
     left, right = tips(run, piece)
     if closely(plan, found, left, right):
         return found
-    thick = ticks(subframe.timber_thickness_mm)
-    on = Fraction(3 * thick, 2)
-    drawn = [_centre(member, 0 if member.kind == "rim" else on) for member in members]
-    found = crossed_at(plan, piece, run, drawn)
+    found = crossed_at(plan, piece, run, lines.drawn)
     if closely(plan, found, left, right) or not any(
-        lies_along(piece, run, member) for member in members
+        lies_along(piece, run, member) for member in lines.members
     ):
         return found
     return [left + each for each in evenly(plan, right - left)]
@@ -79,35 +97,57 @@ def tips(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
     return Fraction(left) / UNIT, Fraction(right) / UNIT
 
 
-def _centre(member: Member, on: Fraction | int) -> Line:
-    """Return a member's middle line, its carried ends drawn on by so much."""
+def drawn_on(plan: Plan, member: Member) -> Line:
+    """Return a member's middle line, drawn on at its carried ends over what carries them."""
     start, end = place(member.start), place(member.end)
-    run = run_of(start, end)
-    if run is None or not on:
+    run = None if member.kind == "rim" else run_of(start, end)
+    if run is None:
         return start, end
+    on = Fraction(3 * ticks(subframe_of(plan).timber_thickness_mm), 2) * UNIT
     (u, v), (w, x) = run.told(start), run.told(end)
-    first = u - (on * UNIT if member.start_on else 0)
-    last = w + (on * UNIT if member.end_on else 0)
+    first = u - (on if member.start_on else 0)
+    last = w + (on if member.end_on else 0)
     return run.place((first, v)), run.place((last, x))
 
 
-def crossed_at(plan: Plan, piece: LaidPiece, run: Run, lines: list[Line]) -> list[Fraction]:
+def crossed_at(plan: Plan, piece: LaidPiece, run: Run, lines: Sequence[Line]) -> list[Fraction]:
     """Return where along a board its middle line crosses others, in order."""
-    own = stretches(plan, piece, run)
-    found = [crossing(run, line, other) for line in own for other in lines]
+    own = [run.all_told(line) for line in stretches(plan, piece, run)]
+    others = [run.all_told(line) for line in lines]
+    found = [
+        told_crossing(line, other) for line in own for other in others_at(line[0][1], others)
+    ]  # fmt: skip
     return sorted(each for each in found if each is not None)
 
 
+def others_at(level: Number, others: Sequence[Shape]) -> Iterator[Shape]:
+    """Yield the lines that may cross a level."""
+    low, high = floor(level), ceil(level)
+    return (other for other in others if may_cross(other, low, high))
+
+
+def may_cross(other: Shape, low: int, high: int) -> bool:
+    """Whether a line may cross a level between two whole numbers: these turn most down at once."""
+    (_, v), (_, x) = other
+    return (v < high or x < high) and (v > low or x > low)
+
+
 def crossing(run: Run, line: Line, other: Line) -> Fraction | None:
-    """Return where along a run a line that lies along it crosses another, None where it does not.
+    """Return where along a run a line that lies along it crosses another, else None."""
+    return told_crossing(run.all_told(line), run.all_told(other))
+
+
+def told_crossing(line: Shape, other: Shape) -> Fraction | None:
+    """Return the same of lines told along the run.
 
     What only just reaches does not cross it: the other's ends lie well to either side of the line,
     and the place well inside its ends.
     """
-    (start, level), (end, _) = run.told(line[0]), run.told(line[1])
-    (u, v), (w, x) = run.told(other[0]), run.told(other[1])
+    (start, level), (end, _) = line
+    (u, v), (w, x) = other
     just = JUST * UNIT
-    if not min(v, x) + just < level < max(v, x) - just:
+    low, high = (v, x) if v < x else (x, v)
+    if not (low + just < level < high - just):
         return None
     at = u + (w - u) * Fraction(level - v) / (x - v)
     return at / UNIT if start + just < at < end - just else None

@@ -19,7 +19,7 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_carried import JUST, carried_at, tips
+from drylay.audit.outlined_carried import JUST, MemberLines, carried_at, member_lines, tips
 from drylay.audit.plane import (
     UNIT,
     Place,
@@ -41,9 +41,9 @@ HANGING = outlines("Fixings on an outline: hangers")
 FRAMED = {"joist", "pair", "trimmer", "double"}
 
 
-def screwed_at(plan: Plan, piece: LaidPiece, run: Run) -> int:
+def screwed_at(plan: Plan, piece: LaidPiece, run: Run, lines: MemberLines) -> int:
     """Return at how many places a board is screwed down, those at its joints left out."""
-    found = carried_at(plan, piece, run)
+    found = carried_at(plan, piece, run, lines)
     joints = _meeting_at(plan, piece, run)
     near = Fraction(3 * ticks(subframe_of(plan).timber_thickness_mm), 4) + JUST
     apart = [each for each in found if all(abs(each - joint) >= near for joint in joints)]
@@ -79,9 +79,11 @@ def deck_screws_counted(plan: Plan) -> Iterator[Flaw]:
     laying, screws = laying_of(plan), deck_screws(plan)
     if fixings_of(plan).clips is not None:
         raise NothingToMeasure("clips hold the boards")
-    runs = runs_of(plan)
+    runs, lines = runs_of(plan), member_lines(plan)
     crossings = sum(
-        screwed_at(plan, piece, runs[piece.mark]) for piece in laying.pieces if piece.mark in runs
+        screwed_at(plan, piece, runs[piece.mark], lines)
+        for piece in laying.pieces
+        if piece.mark in runs
     )
     crossings += len(laying.joints)
     at = "fixings.deck_screws"

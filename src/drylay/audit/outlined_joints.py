@@ -19,7 +19,7 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_carried import lies_along
+from drylay.audit.outlined_carried import drawn_on, lies_along
 from drylay.audit.outlined_strips import Strip, by_row, strips_of
 from drylay.audit.plane import (
     UNIT,
@@ -85,19 +85,6 @@ def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
 def course_of(piece: LaidPiece) -> str:
     """Return what joints call the boards that a piece is of: K and a course, or X."""
     return "X" if piece.kind == "breaker" else piece.mark.split(".")[0]
-
-
-def drawn_on(plan: Plan, member: Member) -> tuple[Place, Place]:
-    """Return a member's middle line, drawn on at its carried ends over what carries them."""
-    start, end = place(member.start), place(member.end)
-    run = None if member.kind == "rim" else run_of(start, end)
-    if run is None:
-        return start, end
-    on = Fraction(3 * ticks(subframe_of(plan).timber_thickness_mm), 2) * UNIT
-    (u, v), (w, x) = run.told(start), run.told(end)
-    first = u - (on if member.start_on else 0)
-    last = w + (on if member.end_on else 0)
-    return run.place((first, v)), run.place((last, x))
 
 
 def edges_of(run: Run, piece: LaidPiece) -> tuple[Number, Number]:

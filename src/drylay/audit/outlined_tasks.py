@@ -1,6 +1,6 @@
 """Tasks of boards on an outline: the proof speaks of this plan's own stretches and stations."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil, floor
 
@@ -19,8 +19,17 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_carried import Line, carries, closely, crossing, evenly, stretches
-from drylay.audit.outlined_joints import course_of, drawn_on, edges_of, in_line
+from drylay.audit.outlined_carried import (
+    Line,
+    MemberLines,
+    closely,
+    evenly,
+    may_cross,
+    member_lines,
+    stretches,
+    told_crossing,
+)
+from drylay.audit.outlined_joints import course_of, edges_of, in_line
 from drylay.audit.plane import UNIT, Number, Run, box
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
@@ -41,6 +50,14 @@ class Chain:
     stations: tuple[tuple[Fraction, int | None], ...]
 
 
+@frozen(kw_only=True)
+class Carried:
+    """The middle lines of what carries boards, and which joist line each member stands on."""
+
+    lines: MemberLines
+    numbers: tuple[int | None, ...]
+
+
 def task_of(plan: Plan) -> TaskShape:
     """Return the task that the boards' proof is of."""
     wanted = next((each for each in all_wanted(plan) if each.name == "boards"), None)
@@ -51,16 +68,16 @@ def task_of(plan: Plan) -> TaskShape:
 def chains_of(plan: Plan) -> list[Chain]:
     """Return all pieces that meet at joints, row by row along the run."""
     found: list[Chain] = []
-    gap = ticks(laying_of(plan).end_gap_mm)
+    gap, carried = ticks(laying_of(plan).end_gap_mm), _carried(plan)
     for run, pieces in _lines_of(plan):
         pieces.sort(key=lambda piece: _ends(run, piece)[0])
         lot: list[LaidPiece] = []
         for piece in pieces:
             if lot and _ends(run, piece)[0] - _ends(run, lot[-1])[1] > gap + 2 * SLACK:
-                found.append(_chain(plan, run, lot))
+                found.append(_chain(plan, run, lot, carried))
                 lot = []
             lot.append(piece)
-        found.append(_chain(plan, run, lot))
+        found.append(_chain(plan, run, lot, carried))
     return found
 
 
@@ -87,12 +104,12 @@ def _ends(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
     return Fraction(left) / UNIT, Fraction(right) / UNIT
 
 
-def _chain(plan: Plan, run: Run, lot: list[LaidPiece]) -> Chain:
+def _chain(plan: Plan, run: Run, lot: list[LaidPiece], carried: Carried) -> Chain:
     start, end = _ends(run, lot[0])[0], _ends(run, lot[-1])[1]
-    lines = _middle_lines(plan, run, lot)
-    found = _crossings(plan, run, lines, drawn=False)
+    own = _middle_lines(plan, run, lot)
+    found = _crossings(run, own, carried.lines.plain, carried)
     if not closely(plan, [at for at, _ in found], start, end):
-        found = _crossings(plan, run, lines, drawn=True)
+        found = _crossings(run, own, carried.lines.drawn, carried)
     stations = _once([(at - start, number) for at, number in found])
     return Chain(pieces=tuple(lot), length=end - start, stations=stations)
 
@@ -111,23 +128,33 @@ def _middle_lines(plan: Plan, run: Run, lot: list[LaidPiece]) -> list[Line]:
     ]
 
 
-def _crossings(
-    plan: Plan, run: Run, whole: list[Line], *, drawn: bool
-) -> list[tuple[Fraction, int | None]]:
-    """Return where lines along a run cross what carries boards, in order, with joist lines."""
-    subframe = subframe_of(plan)
+def _carried(plan: Plan) -> Carried:
+    subframe, found = subframe_of(plan), member_lines(plan)
     axis = 0 if subframe.joist_run == "across" else 1
     lines = [ticks(line) for line in subframe.lines_mm]
+    numbers: list[int | None] = []
+    for member in found.members:
+        start, end = place(member.start), place(member.end)
+        off = [abs(line - start[axis]) for line in lines]
+        number = off.index(min(off))
+        on_line = abs(start[axis] - end[axis]) <= 1 and off[number] <= 1
+        numbers.append(number if on_line and member.kind in JOINTED_OVER else None)
+    return Carried(lines=found, numbers=tuple(numbers))
+
+
+def _crossings(
+    run: Run, whole: list[Line], lines: Sequence[Line], carried: Carried
+) -> list[tuple[Fraction, int | None]]:
+    """Return where lines along a run cross what carries boards, in order, with joist lines."""
     found: list[tuple[Fraction, int | None]] = []
-    for member in (each for each in subframe.members if carries(each)):
-        plain = place(member.start), place(member.end)
-        a, b = drawn_on(plan, member) if drawn else plain
-        crossed = [crossing(run, line, (a, b)) for line in whole]
-        number = min(range(len(lines)), key=lambda index: abs(lines[index] - plain[0][axis]))
-        off = abs(lines[number] - plain[0][axis])
-        on_line = abs(plain[0][axis] - plain[1][axis]) <= 1 and off <= 1
-        told = number if on_line and member.kind in JOINTED_OVER else None
-        found += [(at, told) for at in crossed if at is not None]
+    own = [run.all_told(line) for line in whole]
+    low, high = floor(min(line[0][1] for line in own)), ceil(max(line[0][1] for line in own))
+    for line, number in zip(lines, carried.numbers, strict=True):
+        other = run.all_told(line)
+        if not may_cross(other, low, high):
+            continue
+        crossed = [told_crossing(each, other) for each in own]
+        found += [(at, number) for at in crossed if at is not None]
     return sorted(found, key=lambda each: each[0])
 
 

@@ -67,13 +67,27 @@ def _whole(part: Part) -> Stretch:
     return min(v for _, v in part.ring), max(v for _, v in part.ring)
 
 
-def _seen_under(part: Part, wood: Wood) -> list[list[Place]]:
+@frozen
+class _Seen:
+    """A shape as boards see it, and from where to where across them it lies."""
+
+    ring: Sequence[Place]
+    low_mm: float
+    high_mm: float
+
+
+def _seen_under(part: Part, wood: Wood) -> list[_Seen]:
     """Return the shapes that may lie under a part, as the boards see them."""
     numbers = near(wood.grid, corners_of(part))
-    return [[seen(part.band.axes, place) for place in wood.shapes[number]] for number in numbers]
+    found = []
+    for number in numbers:
+        ring = [seen(part.band.axes, place) for place in wood.shapes[number]]
+        levels = [v for _, v in ring]
+        found.append(_Seen(ring, min(levels), max(levels)))
+    return found
 
 
-def _free_of_strip(part: Part, under: Sequence[Sequence[Place]], strip: Stretch) -> float:
+def _free_of_strip(part: Part, under: Sequence[_Seen], strip: Stretch) -> float:
     held = _held(under, strip)
     worst = 0.0
     for start, end in _stretches(part.ring, sum(strip) / 2):
@@ -84,15 +98,13 @@ def _free_of_strip(part: Part, under: Sequence[Sequence[Place]], strip: Stretch)
     return worst
 
 
-def _held(under: Sequence[Sequence[Place]], strip: Stretch) -> list[Stretch]:
+def _held(under: Sequence[_Seen], strip: Stretch) -> list[Stretch]:
     """Return where a strip is held, in order: those stretches that meet as one."""
     low, high = strip
     eighth = (high - low) / 8
+    near_edge, far_edge = _carried(under, low + eighth), _carried(under, high - eighth)
     both = [
-        (max(a, c), min(b, d))
-        for a, b in _carried(under, low + eighth)
-        for c, d in _carried(under, high - eighth)
-        if max(a, c) < min(b, d)
+        (max(a, c), min(b, d)) for a, b in near_edge for c, d in far_edge if max(a, c) < min(b, d)
     ]
     found: list[Stretch] = []
     for start, end in sorted([*both, *_carried(under, (low + high) / 2)]):
@@ -103,8 +115,13 @@ def _held(under: Sequence[Sequence[Place]], strip: Stretch) -> list[Stretch]:
     return found
 
 
-def _carried(under: Sequence[Sequence[Place]], level_mm: float) -> list[Stretch]:
-    return [stretch for shape in under for stretch in _stretches(shape, level_mm)]
+def _carried(under: Sequence[_Seen], level_mm: float) -> list[Stretch]:
+    return [
+        stretch
+        for each in under
+        if each.low_mm <= level_mm <= each.high_mm
+        for stretch in _stretches(each.ring, level_mm)
+    ]
 
 
 def _stretches(ring: Sequence[Place], level_mm: float) -> list[Stretch]:
