@@ -148,7 +148,8 @@ def _crossings(
     """Return where lines along a run cross what carries boards, in order, with joist lines."""
     found: list[tuple[Fraction, int | None]] = []
     own = [run.all_told(line) for line in whole]
-    low, high = floor(min(line[0][1] for line in own)), ceil(max(line[0][1] for line in own))
+    levels = [line[0][1] for line in own] or [0]
+    low, high = floor(min(levels)), ceil(max(levels))
     for line, number in zip(lines, carried.numbers, strict=True):
         other = run.all_told(line)
         if not may_cross(other, low, high):
