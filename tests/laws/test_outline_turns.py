@@ -1,4 +1,6 @@
-"""Decks measured from a line askew to them: the same counts and money, places on their own line."""
+"""Decks turned, mirrored, or measured from a line askew to them: the same counts and money."""
+
+from collections.abc import Callable
 
 import pytest
 
@@ -7,8 +9,9 @@ from drylay.brief.model import Brief
 from drylay.plan.model import Plan
 from some_five import sold
 from some_outlines import outline_sections
-from turned_outlines import Sections, askew, unchanged
+from turned_outlines import Sections, askew, mirrored, quarter_turned, unchanged
 
+Change = Callable[[Sections, str], Sections]
 #: Seeds of small decks: an L, a bay, a wedge of hardwood, a convex one of composite with openings.
 SEEDS = (2, 7, 15, 19)
 SMALL_MM = 3_600
@@ -40,6 +43,19 @@ def test_counts_and_money_stay_at_any_turn(seed: int, deg: float) -> None:
     told = [each for each in other.findings if each.code == "OUT-024"]
     assert [each.measured for each in told] == [other.outline.turned_deg]
     assert not any(each.code == "OUT-024" for each in plain.findings)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("change", [quarter_turned, mirrored])
+def test_a_quarter_turn_and_a_mirror_turn_the_plan(seed: int, change: Change) -> None:
+    """Counts, gaps, areas and the order stay; `turned_deg` is of no deck here."""
+    sections = outline_sections(seed, most_mm=SMALL_MM)
+    plain = planned(drylay.read_brief(sections))
+    assert plain.laying is not None
+    other = planned(drylay.read_brief(change(sections, plain.laying.zones[0].first_row)))
+    assert figures(other) == figures(plain)
+    assert other.outline is not None
+    assert other.outline.turned_deg == 0
 
 
 def surveyed() -> Sections:
