@@ -35,3 +35,13 @@ def test_a_hatch_askew_beside_a_rim_is_trimmed_along_its_own_sides() -> None:
 @pytest.mark.parametrize("gone", [("D4",), ("D5",), ("U5", "D6")])
 def test_none_of_its_own_sides_there_goes_without(gone: tuple[str, ...]) -> None:
     assert list(CHECK["AUD-798"](without(plan_of(79), *gone)))
+
+
+def test_a_breaker_board_lost_in_an_opening_leaves_a_side_beside_nothing() -> None:
+    """X2 goes on beyond the opening, which takes the breaker board's whole width after X1."""
+    plan = plan_of(307)
+    assert list(CHECK["AUD-761"](plan)) == []
+    laying = plan.laying
+    assert laying is not None
+    left = tuple(each for each in laying.pieces if each.mark != "X2")
+    assert list(CHECK["AUD-761"](evolve(plan, laying=evolve(laying, pieces=left))))
