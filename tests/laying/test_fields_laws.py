@@ -2,11 +2,12 @@
 
 from itertools import pairwise
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drylay.geometry import box
-from drylay.laying.fields import breakers_needed
+from drylay.geometry import box, region
+from drylay.laying.fields import Breaker, breaker_lies, breakers_needed
 
 
 @given(st.floats(1_000, 30_000), st.floats(1_500, 6_000), st.sampled_from((0, 90)))
@@ -24,3 +25,13 @@ def test_stretches_just_as_long_as_boards() -> None:
     """8155 = 2 x 4000 and a board with its gaps: on a millimetre one would be 4000.5."""
     area = box(0, 0, 8_155, 2_000)
     assert breakers_needed(area, 0.0, longest_mm=4_000, board_mm=145, gap_mm=5) == (4077.5,)
+
+
+@pytest.mark.parametrize(("tip_mm", "lies"), [(2_024.0, False), (2_026.0, True), (2_300.0, True)])
+def test_no_breaker_board_lies_where_a_corner_only_just_reaches(tip_mm: float, lies: bool) -> None:
+    """A field with its tip 24, 26 and 300 past the edge of its place; slivers are 25."""
+    field = region(((0.0, 0.0), (tip_mm, 500.0), (0.0, 1_000.0)))
+    board, taken = breaker_lies(
+        field, field, 0.0, Breaker(start_mm=2_000.0, end_mm=2_145.0), gap_mm=5.0, least_mm=25.0
+    )
+    assert (not board.is_empty, not taken.is_empty) == (lies, lies)

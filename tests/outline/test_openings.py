@@ -228,6 +228,17 @@ def test_an_opening_too_near_a_side_is_told_with_the_nearest_place() -> None:
     assert "along 2000, across 3809: 91 mm towards the house" in found.message
 
 
+def test_an_opening_in_a_border_is_told_with_the_nearest_place() -> None:
+    """Two courses of 145 and a gap of 8 are 298; the post's hole ends 4000 - 3700 - 56 off."""
+    openings = (opening_of(post(2000, 3700), mark="O1"),)
+    assert clashes(DECK, openings, timber_mm=45) == ()
+    (found,) = clashes(DECK, openings, timber_mm=45, border_mm=298.0)
+    assert (found.code, found.measured, found.limit) == ("OUT-005", 244, 298)
+    assert "along 2000, across 3646: 54 mm towards the house" in found.message
+    moved = (opening_of(post(2000, 3646), mark="O1"),)
+    assert clashes(DECK, moved, timber_mm=45, border_mm=298.0) == ()
+
+
 def test_a_fascia_takes_its_room_as_well() -> None:
     body = rectangle((0, 0), (5000, 4000), faced=True)
     deck = outline_of(OutlineWish(rectangles=(body,)), facing_mm=28.0)

@@ -52,6 +52,15 @@ def test_a_border_wants_pairs_under_its_inner_edges() -> None:
     assert [m.mark for m in members if m.kind == "pair"] == ["J3", "J14"]
 
 
+def test_a_line_whose_joist_has_no_room_beside_the_rim_is_none() -> None:
+    """A seam at 80 wants joists from 35 to 80 and on to 125; the rim stands up to 45."""
+    seam = SeamLine(start=spot(80, 45), end=spot(80, 2955))
+    placed = place_frame(outline_of(box(0, 0, 4000, 3000)), evolve(WANTS, seams=(seam,)))
+    assert placed.lines_mm[:2] == (22.5, 102.5)
+    standing = {timber.number for timber in placed.timbers if timber.kind in {"joist", "pair"}}
+    assert standing == set(range(1, len(placed.lines_mm) - 1))
+
+
 def test_a_rectangle_has_through_rims_across_the_joists() -> None:
     members = by_mark(finish(place_frame(outline_of(box(0, 0, 2000, 1500)), WANTS)))
     assert (members["R1"].length_mm, members["R3"].length_mm) == (2000, 2000)

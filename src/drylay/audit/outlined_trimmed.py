@@ -1,6 +1,6 @@
 """What stands round openings, between joists, under seams and behind joints of rims."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -50,6 +50,8 @@ def openings_are_trimmed(plan: Plan) -> Iterator[Flaw]:
     subframe = subframe_of(plan)
     told = [(member, shape(member.corners)) for member in subframe.members]
     reach = ticks(subframe.end_support_most_mm)
+    # of a hole that lies askew a trimmer ends on the ledges at either end of its side
+    short = ticks(subframe.timber_thickness_mm)
     for opening in outline_of(plan).openings:
         hole = shape(opening.corners)
         for member, corners in told:
@@ -58,16 +60,40 @@ def openings_are_trimmed(plan: Plan) -> Iterator[Flaw]:
                 both = twice_area_of(trapezia((corners, hole), both_of, low, high))
                 if both > 2 * SLACK * round_about(hole):
                     yield fault(opening.mark, f"{member.mark} stands in it", TRIMMED)
-        # round a hole that lies askew they stand square to the joists all the same
-        left, near, right, far = box(hole)
-        for start, end in sides_of(((left, near), (right, near), (right, far), (left, far))):
-            middle = ((start[0] + end[0]) // 2, (start[1] + end[1]) // 2)
-            beside = [
-                corners for member, corners in told
-                if member.kind != "noggin" and _near(middle, corners, reach)
-            ]  # fmt: skip
-            if not any(_beside(corners, (start, end), reach) for corners in beside):
+        for corner, side in _box_sides(hole):
+            own = _own_sides(hole, corner)
+            if not _is_stood_along(told, side, reach) and not (
+                own and all(_is_stood_along(told, each, reach, short) for each in own)
+            ):
                 yield fault(opening.mark, "no trimmer or joist stands along a side of it", TRIMMED)
+
+
+def _box_sides(hole: Shape) -> Iterator[tuple[list[Place], tuple[Place, Place]]]:
+    """Yield each side of the box about a hole, with the hole's corners on it."""
+    left, near, right, far = box(hole)
+    corners = ((left, near), (right, near), (right, far), (left, far))
+    for number, side in enumerate(sides_of(corners)):
+        at, level = (1, 0, 1, 0)[number], (near, right, far, left)[number]
+        yield [each for each in hole if size(each[at] - level) <= SLACK], side
+
+
+def _own_sides(hole: Shape, corners: list[Place]) -> list[tuple[Place, Place]]:
+    """Return the two sides that meet at the one corner of a hole that lies askew; else none."""
+    if len(corners) != 1:
+        return []
+    return [side for side in sides_of(hole) if corners[0] in side]
+
+
+def _is_stood_along(
+    told: Sequence[tuple[Member, Shape]], side: tuple[Place, Place], reach: int, short: int = 0
+) -> bool:
+    """Whether a member that is no noggin stands outside a side and near, along all but its ends."""
+    (u, v), (w, x) = side
+    middle = ((u + w) // 2, (v + x) // 2)
+    return any(
+        _beside(corners, side, reach, short) for member, corners in told
+        if member.kind != "noggin" and _near(middle, corners, reach)
+    )  # fmt: skip
 
 
 def _is_ledge(member: Member, opening: Opening) -> bool:
@@ -80,8 +106,8 @@ def _near(at: Place, corners: tuple[Place, ...], reach: int) -> bool:
     return squared_to_edge(at, corners) <= reach**2
 
 
-def _beside(corners: tuple[Place, ...], side: tuple[Place, Place], reach: int) -> bool:
-    """Whether a member runs along all of a side of a hole, outside it and near."""
+def _beside(corners: Shape, side: tuple[Place, Place], reach: int, short: int) -> bool:
+    """Whether a member runs along all of a side of a hole but its ends, outside it and near."""
     run = run_of(*side)
     if run is None:
         return False
@@ -90,7 +116,7 @@ def _beside(corners: tuple[Place, ...], side: tuple[Place, Place], reach: int) -
     left, _, right, high = box(told)
     # a hole's shape runs with its inside to the left of each side
     off = Fraction(level - high) / UNIT
-    slack = SLACK * UNIT
+    slack = (SLACK + short) * UNIT
     return -SLACK <= off <= reach and left <= start + slack and right >= end - slack
 
 

@@ -11,6 +11,7 @@ from drylay.audit.outlined import (
     SLACK,
     cover,
     fault,
+    holes,
     laying_of,
     outlines,
     run_at,
@@ -113,6 +114,8 @@ def _beside(
     """Yield a flaw unless a place on a zone's side is a gap off a board or another zone."""
     laying, (start, end, place) = laying_of(plan), side
     everything = [(shape_of, kind) for kind in (0, 1) for shape_of in beside[kind]]
+    if any(_within_a_gap(place, hole, ticks(laying.end_gap_mm)) for hole in holes(plan)):
+        return
     ways = [(squared_to_edge(place, other), kind) for other, kind in everything]
     if not ways:
         yield fault(zone.mark, "a side is not on the outline, and nothing lies beside it", ZONES)
@@ -128,6 +131,11 @@ def _beside(
     if not least - SLACK <= apart <= most * ACROSS_A_CORNER + SLACK:
         message = "a side is not a gap off what lies beside it"
         yield off_by(zone.mark, message, apart, least if apart < least else most, ZONES)
+
+
+def _within_a_gap(at: Place, hole: Shape, gap: int) -> bool:
+    """Whether a place lies in an opening, or no further from it than a gap."""
+    return inside(at, hole) >= 0 or squared_to_edge(at, hole) <= (gap + SLACK) ** 2
 
 
 def runs_along(zone: Zone, start: Place, end: Place) -> bool:

@@ -19,6 +19,7 @@ from drylay.geometry import (
     parts_of,
     region,
     turned,
+    whole,
 )
 from drylay.laying.axes import axes_of, placed, seen
 from drylay.laying.rows import FLAT_MM
@@ -158,6 +159,33 @@ def breaker_area(area: Region, angle_deg: float, breaker: Breaker, beyond_mm: fl
     _, v1, _, v2 = bounds(turned(area, axes.cos_ratio, axes.sin_ratio))
     band = box(breaker.start_mm - beyond_mm, v1 - 1, breaker.end_mm + beyond_mm, v2 + 1)
     return common(area, turned(band, axes.cos_ratio, -axes.sin_ratio))
+
+
+def breaker_lies(
+    area: Region,
+    inside: Region,
+    angle_deg: float,
+    breaker: Breaker,
+    *,
+    gap_mm: float,
+    least_mm: float,
+) -> tuple[Region, Region]:
+    """Return where a breaker board lies inside an area, and what it takes of a field around.
+
+    Where a corner of the field only just reaches into its band, less than `least_mm` of a board's
+    width, there is none: the field's boards run on to the corner.
+
+    Source: docs/outline-conventions.md, Laying.
+    """
+    axes = axes_of(angle_deg)
+    board = breaker_area(inside, angle_deg, breaker, 0.0)
+    kept = []
+    for part in parts_of(breaker_area(area, angle_deg, breaker, gap_mm)):
+        boards = parts_of(turned(common(board, part), axes.cos_ratio, axes.sin_ratio))
+        if any(u2 - u1 >= least_mm for u1, _, u2, _ in map(bounds, boards)):
+            kept.append(part)
+    taken = whole(kept)
+    return common(board, taken), taken
 
 
 def breaker_seams(

@@ -18,6 +18,7 @@ TO_A_SIDE = 3
 #: Timbers between two openings: a doubled trimmer of each.
 TO_ANOTHER = 4
 ROOM = Source(kind="arithmetic", title="room for rims and doubled trimmers side by side")
+WHOLE = Source(kind="assumption", title="docs/outline-conventions.md", clause="Outline")
 ON_THE_DECK = Source(kind="arithmetic", title="an opening is a hole in the deck")
 
 
@@ -28,23 +29,26 @@ class _Deck:
     ring: Ring
     off_sides: tuple[int, ...]
     off_others: int
+    border: int
     holes: tuple[Ring, ...]
     turned_deg: float
 
 
 def clashes(
-    outline: Outline, openings: tuple[Opening, ...], *, timber_mm: float
+    outline: Outline, openings: tuple[Opening, ...], *, timber_mm: float, border_mm: float = 0.0
 ) -> tuple[Finding, ...]:
     """Return a stop for every clash of an opening, with the nearest place that works.
 
     OUT-001: it does not lie on the deck. OUT-002: there is no room for rim and trimmers between it
-    and a side. OUT-003: nor for both openings' trimmers between it and another.
+    and a side. OUT-003: nor for both openings' trimmers between it and another. OUT-005: it reaches
+    into the border, which is so wide.
     """
     thick = exact(timber_mm)
     deck = _Deck(
         ring=corners_of(outline),
         off_sides=tuple(exact(side.facing_mm) + TO_A_SIDE * thick for side in outline.sides),
         off_others=TO_ANOTHER * thick,
+        border=exact(border_mm),
         holes=tuple(ring_of(opening.corners) for opening in openings),
         turned_deg=outline.turned_deg,
     )
@@ -82,6 +86,22 @@ def _with_sides(deck: _Deck, at: int, opening: Opening) -> Iterator[Finding]:
                 unit="mm",
                 source=ROOM,
             )
+        elif off < deck.border:
+            yield _in_border(deck, at, opening, f"E{number}", off)
+
+
+def _in_border(deck: _Deck, at: int, opening: Opening, side: str, off: float) -> Finding:
+    return Finding(
+        code="OUT-005",
+        severity=Severity.STOP,
+        subject=opening.mark,
+        message=f"{_told(opening)} reaches into the border along side {side}, whose boards run "
+        f"round whole; {_nearest(deck, at, opening)}, or fewer courses (laying.border_courses)",
+        measured=to_mm(int(off)),
+        limit=to_mm(deck.border),
+        unit="mm",
+        source=WHOLE,
+    )
 
 
 def _ways(deck: _Deck, hole: Ring) -> Iterator[tuple[float, int]]:
@@ -136,7 +156,8 @@ def _nearest(deck: _Deck, at: int, opening: Opening) -> str:
     low_x, low_y, high_x, high_y = box(hole)
     place = _middle(ring_of(opening.within))
     middle = ((low_x + high_x) // 2, (low_y + high_y) // 2)
-    room = stands_in((high_x - low_x, high_y - low_y), max(deck.off_sides), deck.off_others)
+    off_sides = max(*deck.off_sides, deck.border)
+    room = stands_in((high_x - low_x, high_y - low_y), off_sides, deck.off_others)
     others = [other for number, other in enumerate(deck.holes) if number != at]
     near = nearest_place(deck.ring, others, middle, room)
     if near is None:

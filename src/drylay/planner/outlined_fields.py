@@ -19,7 +19,7 @@ from drylay.laying.border import BorderBoard, BorderMitre, border_mm, lay_border
 from drylay.laying.fields import (
     Breaker,
     Edge,
-    breaker_area,
+    breaker_lies,
     breakers_at,
     breakers_needed,
     edges_seen,
@@ -298,7 +298,6 @@ def _shared(
             areas[mark] = part
             zones.append(_zone(laid, mark, part, own))
             rows += own
-    inside = _breaker_base(job, base)
     return FieldsLaid(
         ring=base.ring,
         fields=fields,
@@ -309,9 +308,7 @@ def _shared(
         border_mm=base.border_mm,
         mitres=mitres(base.ring, wide_mm=base.border_mm) if base.border_mm else (),
         breakers=base.breakers,
-        breaker_areas=tuple(
-            breaker_area(inside, angle_of(job.brief), each, 0.0) for each in base.breakers
-        ),
+        breaker_areas=tuple(board for board, _ in _breaker_boards(job, base)),
         seams=seams_under(job, base.ring, base.edges, base.breakers, border_mm=base.border_mm),
         rungs=tuple(rungs_under(job, zones, areas)),
     )
@@ -338,17 +335,29 @@ def _end_gaps(laid: FieldLaid) -> tuple[float, float]:
 
 def _parted(job: Job, base: _Base, area: Region) -> Region:
     """Return the main field without its breaker boards, an end gap off on either side."""
-    for each in base.breakers:
-        gap_mm = sizes_of(job).end_gap_mm
-        area = minus(area, breaker_area(region(base.ring), angle_of(job.brief), each, gap_mm))
+    for _, taken in _breaker_boards(job, base):
+        area = minus(area, taken)
     return area
 
 
-def _breaker_base(job: Job, base: _Base) -> Region:
-    """Return where breaker boards may lie: within the border, an end gap off all round."""
-    return _inside(job, evolve(base, edges=tuple(
-        Edge(alongside=False, first=False, last=False) for _ in base.edges
-    )))  # fmt: skip
+def _breaker_boards(job: Job, base: _Base) -> list[tuple[Region, Region]]:
+    """Return where each breaker board lies, and what it takes of the field.
+
+    They lie within the border, an end gap off all round.
+    """
+    sizes, rules = sizes_of(job), fit_rules(job)
+    plain = tuple(Edge(alongside=False, first=False, last=False) for _ in base.edges)
+    return [
+        breaker_lies(
+            region(base.ring),
+            _inside(job, evolve(base, edges=plain)),
+            angle_of(job.brief),
+            each,
+            gap_mm=sizes.end_gap_mm,
+            least_mm=to_mm(min(rules.sliver_320, rules.board_320)),
+        )
+        for each in base.breakers
+    ]
 
 
 def _zone(laid: FieldLaid, mark: str, area: Region, rows: tuple[LaidRow, ...]) -> Zone:

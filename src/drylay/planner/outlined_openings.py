@@ -40,7 +40,7 @@ def openings_of(job: Job, outline: Outline, laid: FieldsLaid) -> tuple[Opening, 
             found.append(opening)
     if not stops:
         timber_mm = job.articles.timber.thickness_mm
-        stops += clashes(outline, tuple(found), timber_mm=timber_mm)
+        stops += clashes(outline, tuple(found), timber_mm=timber_mm, border_mm=laid.border_mm)
     return Blocked(findings=tuple(stops)) if stops else tuple(found)
 
 
@@ -105,7 +105,7 @@ def _nearest(job: Job, deck: tuple[Outline, FieldsLaid], at: int) -> OpeningWish
             moved = evolve(wish, along_mm=to_mm(near[0]), across_mm=to_mm(near[1]))
             hatch = _opening(job, deck, moved, "O")
             if isinstance(hatch, Opening) and not clashes(
-                outline, (*standing, hatch), timber_mm=timber_mm
+                outline, (*standing, hatch), timber_mm=timber_mm, border_mm=laid.border_mm
             ):
                 found.append((hypot(near[0] - middle[0], near[1] - middle[1]), near, moved))
     return min(found, key=lambda each: each[:2])[2] if found else None

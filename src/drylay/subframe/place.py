@@ -119,7 +119,8 @@ def _framed(
     trimmers = frame_openings(placed, holes, rims, partial(place_joists, room))
     joists = place_joists(room, [*(timber.corners for timber in trimmers), *placed.holes])
     longer, joists = run_on(rims, joists)
-    lines_mm, joists = _without_empty_ends(lines_mm, joists, of_rims)
+    thick = placed.wants.timber_thickness_mm
+    lines_mm, joists = _without_empty(lines_mm, joists, of_rims, thick)
     timbers = [*longer, *_with_pairs(placed, lines_mm, joists), *trimmers]
     timbers += seam_rows(placed, timbers)
     timbers += rung_rows(placed, timbers)
@@ -213,18 +214,26 @@ def _lines(placed: Placed, must: Sequence[float]) -> tuple[float, ...]:
     ).lines_mm
 
 
-def _without_empty_ends(
-    lines_mm: tuple[float, ...], joists: list[Timber], of_rims: Sequence[float]
+def _without_empty(
+    lines_mm: tuple[float, ...], joists: list[Timber], of_rims: Sequence[float], thickness_mm: float
 ) -> tuple[tuple[float, ...], list[Timber]]:
-    """Return the lines without those at either end of the frame that carry nothing."""
+    """Return the lines without those that carry nothing at either end, or close beside another."""
     used = {joist.number for joist in joists} | {
         number
         for number, line in enumerate(lines_mm)
         if any(abs(line - rim) < NEAR_MM for rim in of_rims)
     }
     low, high = (min(used), max(used)) if used else (0, 0)
-    kept = lines_mm[low : high + 1]
-    return kept, [evolve(joist, number=joist.number - low) for joist in joists]
+    kept = [
+        number
+        for number in range(low, high + 1)
+        if number in used
+        or all(abs(lines_mm[other] - lines_mm[number]) >= thickness_mm for other in used)
+    ]
+    numbers = {number: at for at, number in enumerate(kept)}
+    return tuple(lines_mm[number] for number in kept), [
+        evolve(joist, number=numbers[joist.number]) for joist in joists
+    ]
 
 
 def _short_sides(

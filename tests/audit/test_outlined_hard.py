@@ -1,0 +1,47 @@
+"""Random decks on outlines whose frames are rare: what may be left out there, and what not."""
+
+from functools import cache
+
+import pytest
+from attrs import evolve
+
+import drylay
+from drylay.audit.closed import CLOSED
+from drylay.plan.model import Plan
+from some_five import sold
+from some_outlines import some_outline
+
+CHECK = {code: check for code, _title, check in CLOSED}
+
+
+@cache
+def plan_of(seed: int) -> Plan:
+    return drylay.design(some_outline(seed), stock=sold(), families=drylay.installed_families())
+
+
+def without(plan: Plan, *marks: str) -> Plan:
+    subframe = plan.subframe
+    assert subframe is not None
+    left = tuple(each for each in subframe.members if each.mark not in marks)
+    assert len(left) == len(subframe.members) - len(marks)
+    return evolve(plan, subframe=evolve(subframe, members=left))
+
+
+def test_a_hatch_askew_beside_a_rim_is_trimmed_along_its_own_sides() -> None:
+    """The rim R5 cuts a corner off the box about it."""
+    assert list(CHECK["AUD-798"](plan_of(79))) == []
+
+
+@pytest.mark.parametrize("gone", [("D4",), ("D5",), ("U5", "D6")])
+def test_none_of_its_own_sides_there_goes_without(gone: tuple[str, ...]) -> None:
+    assert list(CHECK["AUD-798"](without(plan_of(79), *gone)))
+
+
+def test_a_breaker_board_lost_in_an_opening_leaves_a_side_beside_nothing() -> None:
+    """X2 goes on beyond the opening, which takes the breaker board's whole width after X1."""
+    plan = plan_of(307)
+    assert list(CHECK["AUD-761"](plan)) == []
+    laying = plan.laying
+    assert laying is not None
+    left = tuple(each for each in laying.pieces if each.mark != "X2")
+    assert list(CHECK["AUD-761"](evolve(plan, laying=evolve(laying, pieces=left))))
