@@ -9,14 +9,19 @@ from audit.ground_faults import FABRIC, _across
 from audit.paired import deck
 from audit.planting import Edit, both, by, finding, to
 from audit.sample import sample_plan, sample_witness
+from audit.site_faults import in_reason
 from audit.tile_decks import deck as tiles
 from drylay.audit.closed import audit_plan
-from drylay.brief.model import Override
+from drylay.audit.model import Witness
+from drylay.audit.ranking import AS_GIVEN, MOST, each_below
+from drylay.brief.model import AirBrick, HouseWish, Override
 from drylay.findings import Severity
 from drylay.plan.model import Plan
-from drylay.reasons import TurnedDown
+from drylay.planner.design import design
+from drylay.reasons import Ruling, Source, TurnedDown
 from planner.test_board_asks import as_it_stands, asked
 from planner.test_border_moves import planned, sold, wish
+from tile_family import tile_brief, tile_families, yard
 
 
 def codes(plan: Plan) -> set[str]:
@@ -155,3 +160,85 @@ def test_unlike_falls_of_field_and_border_are_told() -> None:
     ratio = plan.surface.fall_least_ratio or 0.0  # type: ignore[union-attr]
     unlike = finding(code="BDR-015", severity=Severity.CAUTION, measured=0.01, limit=ratio)
     assert "AUD-113" not in codes(put(plan, "findings", (*plan.findings, unlike)))
+
+
+def test_an_air_brick_far_beside_the_deck_binds_nothing() -> None:
+    """The deck is 4085 wide; the plan's limits are those of the bricks behind it."""
+    assert "AUD-W51" in seen(sample_plan(), ("brief.house.air_bricks[0].along_mm", 9000.0))
+    far = AirBrick(along_mm=9000.0, under_mm=-200.0)
+    bricks = (*sample_witness().brief.house.air_bricks, far)  # type: ignore[union-attr]
+    assert "AUD-W51" not in seen(sample_plan(), ("brief.house.air_bricks", bricks))
+
+
+def test_ground_that_nobody_measured_and_nobody_tells() -> None:
+    nobody = ("brief.levels.points", ())
+    assert "AUD-W53" in seen(sample_plan(), nobody)
+    assert "AUD-W53" not in seen(put(sample_plan(), "site.levels.ground_least_mm", None), nobody)
+
+
+def test_a_top_that_only_the_ground_sets() -> None:
+    """The ground at -300, a bed 10 under it, packers of 10, a frame of 120, boards of 28: -152."""
+    no_limits = (
+        ("brief.house", HouseWish()), ("brief.levels.deck_top_mm", None),
+    )  # fmt: skip
+    for top_mm, told in ((-150.0, True), (-152.0, False)):
+        plan = put(sample_plan(), "site.levels.deck_top_mm", top_mm)
+        assert ("AUD-W54" in seen(plan, *no_limits)) == told
+
+
+def test_groundwork_of_a_deck_without_a_house_and_without_packers() -> None:
+    alone = put(sample_plan(), "groundwork.packing", None)
+    assert not {"AUD-W42", "AUD-W44"} & seen(alone)
+    # no wall: the dig has its margin there too
+    none = ("brief.house", HouseWish())
+    assert "AUD-W43" in seen(sample_plan(), none)
+    assert "AUD-W43" not in seen(put(sample_plan(), "groundwork.dig.house_margin_mm", 100.0), none)
+
+
+def test_more_joist_lines_than_needed_are_fair_where_fewer_were_turned_down() -> None:
+    """4045 less 45 is 4000 from first to last: eleven lines at 400, nine at 500."""
+    wide = to("supports.most_centres_mm", 500.0)
+    nine = in_reason("supports.line_count", "turned_down", (TurnedDown(value=9, because="dearer"),))
+    assert "AUD-302" in codes(wide(sample_plan()))
+    assert "AUD-302" not in codes(both(wide, nine)(sample_plan()))
+
+
+def test_an_older_plan_tells_no_pilot_of_coach_screws_and_no_heights_of_them() -> None:
+    at = "fixings.coach_screws"
+    bare = both(to(f"{at}.pilot_ratio", None), to(f"{at}.pilot_mm", None))
+    older = both(
+        bare, to("fixings.metals", ()), to("fixings.use_classes", ()),
+        to("fixings.board_use_class_least", None), to("fixings.frame_use_class_least", None),
+    )  # fmt: skip
+    assert "AUD-606" in codes(bare(sample_plan()))
+    assert "AUD-606" not in codes(older(sample_plan()))
+    no_heights = both(to(f"{at}.edge_least_mm", None), to(f"{at}.top_least_mm", None))
+    idle = audit_plan(no_heights(sample_plan())).not_run
+    assert "AUD-618" in {check.code for check in idle}
+
+
+def test_one_course_of_tiles_has_no_joint_to_keep() -> None:
+    """Tiles of 600 in a strip 600 deep, 1812 = 3 x 600 + 3 x 4 along it."""
+    plan = design(tile_brief(1808, 600), stock=yard(), families=tile_families())
+    assert plan.buildable
+    assert codes(plan) == set()
+    (way,) = (each for each in plan.tiling.ways_out if each.chosen)  # type: ignore[union-attr]
+    assert way.rows
+
+
+def test_centres_of_a_record_are_brought_down_as_the_familys_are() -> None:
+    """A record of 400 for a dwelling; the family gives 300 there and 240 here: 400 x 240 / 300."""
+    brief, stock = asked("composite", use="public")
+    own = Source(kind="assumption", title="a sample")
+
+    def of(here: float) -> list[float]:
+        figures = ((AS_GIVEN, 300.0), (MOST, here))
+        told = tuple(
+            (path, Ruling(value=value, unit="mm", rule="a rule", source=own))
+            for path, value in figures
+        )
+        plan = as_it_stands("composite")
+        return each_below(plan, MOST, Witness(brief=brief, stock=stock, rulings=told))
+
+    assert of(300.0)[0] == 400.0
+    assert of(240.0)[0] == 320.0
