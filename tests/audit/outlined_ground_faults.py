@@ -45,6 +45,7 @@ GROUND: tuple[Fault, ...] = (
     ("AUD-885", "a dig into the house", to(f"{DIG}.house_margin_mm", 100.0)),
     ("AUD-885", "a dig of no depth", to(f"{DIG}.depth_mm", 0.0)),
     ("AUD-886", "roots forgotten", to(f"{DIG}.roots", ())),
+    ("AUD-886", "roots of no tree", to(f"{DIG}.roots[0].opening", "O9")),
     ("AUD-886", "roots that reach less far", to(f"{DIG}.roots[0].radius_mm", 100.0)),
     ("AUD-886", "roots round another place", to(f"{DIG}.roots[0].middle", spot((650.0, 250.0)))),
     ("AUD-886", "a trunk wider than its room",

@@ -108,6 +108,7 @@ PAIRS: tuple[Fault, ...] = (
     ("AUD-511", "a noggin between the joists of a pair", to("frame.noggins[6].left", "J7")),
     ("AUD-741", "clips bought short of their need", by("buying.packs[2].need", -1)),
     ("AUD-741", "screws of fixed points not counted", to(f"{CLIPS}.fixed_screws", 0)),
+    ("AUD-741", "screws beside ripped edges not bought", to(f"{CLIPS}.edge_screws", 40)),
     ("AUD-741", "clips bought where none is counted", to(f"{CLIPS}.count", 0)),
     ("AUD-804", "a task of other joint lines", to("supports.joists_under_joint", 1)),
     (

@@ -119,6 +119,13 @@ def test_faults_before_witnesses_are_caught(plan: Plan) -> None:
         assert code in codes_of(report), f"{name}: {sorted(codes_of(report))}"
 
 
+def test_joints_of_the_border_cost_what_the_brief_says(plan: Plan) -> None:
+    priced = evolve(BRIEF, joints=evolve(BRIEF.joints, price_each=Decimal(9)))
+    assert "AUD-W87" in codes_of(drylay.audit(plan, brief=priced, stock=YARD))
+    dear = to(f"{JOINTS}.joint_price", Decimal(9))(plan)
+    assert "AUD-W87" not in codes_of(drylay.audit(dear, brief=priced, stock=YARD))
+
+
 def test_without_families_limits_of_both_boards_are_left_alone(plan: Plan) -> None:
     """Neither board's record tells any, and a brief and a stock alone do not know the families."""
     report = drylay.audit(plan, brief=BRIEF, stock=YARD)

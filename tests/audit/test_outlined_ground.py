@@ -94,6 +94,20 @@ def test_a_fault_is_seen_by_the_brief(code: str, name: str, edit: Edit) -> None:
     assert [*check(edit(levelled()), witness)], name
 
 
+def test_nothing_is_dug_where_all_corners_lie_within_roots() -> None:
+    """BS 5837: roots reach 12 stem diameters, 14.4 m at a trunk of 1.2 m; the deck is 4.2 wide."""
+    bare = levelled()
+    for part in ("dig", "fabric", "gravel"):
+        bare = put(bare, f"groundwork.{part}", None)
+    check = {known: run for known, _title, run in WITNESSED}["AUD-W41"]
+    told = levelled_witness()
+    assert [flaw.subject for flaw in check(bare, told)] == [
+        "groundwork.dig", "groundwork.fabric", "groundwork.gravel",
+    ]  # fmt: skip
+    assert [*check(bare, put(told, "brief.outline.openings", ()))]
+    assert not [*check(bare, put(told, "brief.outline.openings[0].trunk_mm", 1200.0))]
+
+
 def test_two_squares_that_overlap_by_hand() -> None:
     """2 x 2 and 2 x 2 from (1, 1): 7; less 1 x 1 at the corner they share: 6."""
     one = ((0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0))

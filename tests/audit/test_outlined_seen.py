@@ -58,6 +58,7 @@ FAULTS: tuple[tuple[str, Edit], ...] = (
     ("AUD-W62", to("laying.gap_preferred_mm", 6.0)),
     ("AUD-W62", to("subframe.most_centres_mm", 900.0)),
     ("AUD-W63", to("outline.sides[0].kind", "open")),
+    ("AUD-W63", to("outline.moved_mm", 1.0)),
     ("AUD-W64", to("outline.openings[0].kind", "tree")),
     ("AUD-W64", to("outline.openings[0].name", "gate")),
     ("AUD-W64", to("outline.openings[0].within", box(0.0, 0.0, 110.0, 110.0))),

@@ -41,6 +41,7 @@ WORK: tuple[Fault, ...] = (
     ("AUD-913", "a task left out", numbered(without(TASKS, 8))),
     ("AUD-913", "a task twice", numbered(twice(TASKS, 8))),
     ("AUD-913", "a finish that nobody brushes on", to(f"{TASKS}[13].kind", "trim")),
+    ("AUD-913", "a task of no kind", to(f"{TASKS}[8].kind", "tea")),
     ("AUD-914", "a task out of its number", to(f"{TASKS}[3].mark", "W9")),
     ("AUD-914", "a frame before it is cut", to(f"{TASKS}[8].after", ("W12",))),
     ("AUD-914", "boards that wait for nothing", to(f"{TASKS}[10].after", ())),
