@@ -7,6 +7,7 @@ from attrs import evolve
 
 import drylay
 from drylay.audit.closed import CLOSED
+from drylay.outline.model import Spot
 from drylay.plan.model import Plan
 from some_five import sold
 from some_outlines import some_outline
@@ -45,3 +46,16 @@ def test_a_breaker_board_lost_in_an_opening_leaves_a_side_beside_nothing() -> No
     assert laying is not None
     left = tuple(each for each in laying.pieces if each.mark != "X2")
     assert list(CHECK["AUD-761"](evolve(plan, laying=evolve(laying, pieces=left))))
+
+
+@pytest.mark.parametrize(("moved_mm", "faults"), [(0.0, 0), (20.0, 1), (-20.0, 1)])
+def test_rows_begin_at_a_corner_that_a_breaker_board_takes(moved_mm: float, faults: int) -> None:
+    """The deck's furthest corner, 4030 from the house, lies in a breaker board; rows begin there."""
+    plan = plan_of(669)
+    laying = plan.laying
+    assert laying is not None
+    first, *others = laying.rows
+    at = Spot(along_mm=first.start.along_mm, across_mm=4030.0 + moved_mm)
+    end = evolve(first.end, across_mm=4030.0 + moved_mm)
+    moved = evolve(plan, laying=evolve(laying, rows=(evolve(first, start=at, end=end), *others)))
+    assert len(list(CHECK["AUD-763"](moved))) == faults
