@@ -6,7 +6,10 @@ import pytest
 from attrs import evolve
 
 import drylay
+from audit.outlined_real import wedge
+from audit.outlined_sample import spots
 from drylay.audit.closed import CLOSED
+from drylay.outline.model import Spot
 from drylay.plan.model import Plan
 from some_five import sold
 from some_outlines import some_outline
@@ -45,3 +48,39 @@ def test_a_breaker_board_lost_in_an_opening_leaves_a_side_beside_nothing() -> No
     assert laying is not None
     left = tuple(each for each in laying.pieces if each.mark != "X2")
     assert list(CHECK["AUD-761"](evolve(plan, laying=evolve(laying, pieces=left))))
+
+
+@pytest.mark.parametrize(("moved_mm", "faults"), [(0.0, 0), (20.0, 1), (-20.0, 1)])
+def test_rows_begin_at_a_corner_that_a_breaker_board_takes(moved_mm: float, faults: int) -> None:
+    """The corner furthest away, 4030 from the house, lies in a breaker board; rows begin there."""
+    plan = plan_of(669)
+    laying = plan.laying
+    assert laying is not None
+    first, *others = laying.rows
+    at = Spot(along_mm=first.start.along_mm, across_mm=4030.0 + moved_mm)
+    end = evolve(first.end, across_mm=4030.0 + moved_mm)
+    moved = evolve(plan, laying=evolve(laying, rows=(evolve(first, start=at, end=end), *others)))
+    assert len(list(CHECK["AUD-763"](moved))) == faults
+
+
+@pytest.mark.parametrize(("off_mm", "found"), [(0.2, False), (-0.2, False), (0.4, True)])
+def test_a_tip_is_off_by_more_the_sharper_it_is(off_mm: float, found: bool) -> None:
+    """102.5 over 1486.25 are 3.95 degrees: 6/320 mm over its sine are 0.27."""
+    corners = ((2957.5, 0.0), (3060.0, 0.0), (2957.5, 1486.25 + off_mm))
+    assert _differs("B1.1", corners) == found
+
+
+def test_a_square_corner_is_off_by_no_more_for_that() -> None:
+    corners = ((2657.5, 0.0), (2802.5, 0.0), (2802.5, 2900.05), (2657.5, 2900.0))
+    assert _differs("B3.1", corners)
+
+
+def _differs(mark: str, corners: tuple[tuple[float, float], ...]) -> bool:
+    laying = wedge().laying
+    assert laying is not None
+    pieces = tuple(
+        evolve(each, corners=spots(*corners)) if each.mark == mark else each
+        for each in laying.pieces
+    )
+    plan = evolve(wedge(), laying=evolve(laying, pieces=pieces))
+    return any("corner" in flaw.message for flaw in CHECK["AUD-771"](plan))

@@ -11,12 +11,12 @@ from audit.outlined_sample import outlined_plan, spot
 from audit.planting import to
 from drylay.audit.outlined_carried import crossing
 from drylay.audit.outlined_frame import _lies_evenly
-from drylay.audit.outlined_joints import edges_of, in_line
+from drylay.audit.outlined_joints import edges_of, in_line, line_of
 from drylay.audit.outlined_strips import panels_of, pinched, strips_of
 from drylay.audit.outlined_tasks import Chain, _count_alike
 from drylay.audit.plane import UNIT, Run, run_of
 from drylay.cutting.model import Line
-from drylay.laying.model import LaidPiece
+from drylay.laying.model import LaidJoint, LaidPiece
 
 FLAT = Run(cos=UNIT, sin=0)
 #: A board's middle line from 0 to 1000 mm along, 70 mm across.
@@ -74,6 +74,23 @@ def test_boards_that_lie_askew_in_one_line_are_in_line_and_no_others() -> None:
     # one square to it, with an edge on its edge
     assert not in_line(FLAT, edges_of(FLAT, askew((0.0, 0.0), (900.0, 0.0))),
                        askew((145.0, 0.0), (145.0, 900.0)))  # fmt: skip
+
+
+def test_a_joint_is_in_the_line_of_the_nearest_board() -> None:
+    """That of a board askew, 1500 off, runs through the joint as well: 21.6 left of its edge."""
+    boards = (
+        askew((0.0, 0.0), (1000.0, 1000.0)),
+        askew((1500.0, 1950.0), (1990.0, 1950.0)),
+        askew((1994.0, 1950.0), (2600.0, 1950.0)),
+    )
+    course = tuple(
+        evolve(each, kind="border", row="", mark=f"K1.{number}")
+        for number, each in enumerate(boards, start=1)
+    )
+    joint = LaidJoint(row="K1", member="J1", at=spot((1992.0, 2022.5)))
+    line = line_of(to("laying.pieces", course)(outlined_plan()), joint)
+    assert line is not None
+    assert line.pieces == course[1:]
 
 
 def test_a_hatchs_panel_lies_in_the_rows_of_its_own_field_alone() -> None:

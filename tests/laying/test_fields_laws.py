@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from drylay.geometry import box, region
 from drylay.laying.fields import Breaker, breaker_lies, breakers_needed
+from drylay.laying.rows import fan_of
 
 
 @given(st.floats(1_000, 30_000), st.floats(1_500, 6_000), st.sampled_from((0, 90)))
@@ -35,3 +36,15 @@ def test_no_breaker_board_lies_where_a_corner_only_just_reaches(tip_mm: float, l
         field, field, 0.0, Breaker(start_mm=2_000.0, end_mm=2_145.0), gap_mm=5.0, least_mm=25.0
     )
     assert (not board.is_empty, not taken.is_empty) == (lies, lies)
+
+
+@given(st.floats(-60, 60), st.integers(1, 40), st.sampled_from((0.5, 1.5875)))
+def test_a_fan_is_on_marks_and_within_half_of_one_of_the_lean(
+    leans: float, gaps: int, mark: float
+) -> None:
+    """A lean of -8.4853, 12 at 45 degrees, is no length that can be marked."""
+    fan = fan_of(leans, gaps, most_mm=1.0, mark_mm=mark)
+    assert (fan / mark) % 1 == 0
+    most = (1.0 // mark) * mark * gaps
+    assert abs(fan) <= most
+    assert abs(fan - leans) <= mark / 2 + 1 / 320 or abs(fan) == most

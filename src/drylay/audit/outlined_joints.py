@@ -35,6 +35,7 @@ from drylay.audit.plane import (
     segments_meet,
     size,
     squared_reach,
+    squared_to_edge,
 )
 from drylay.laying.model import LaidJoint, LaidPiece
 from drylay.plan.model import Plan
@@ -71,11 +72,12 @@ def line_of(plan: Plan, joint: LaidJoint) -> Line | None:
         for piece in laying_of(plan).pieces
         if piece.kind != "field" and course_of(piece) == joint.row
     ]
-    runs = runs_of(plan)
-    for piece in course:
+    runs, at = runs_of(plan), place(joint.at)
+    # a board that lies askew has its levels far from itself, too: the nearest goes first
+    for piece in sorted(course, key=lambda each: squared_to_edge(at, shape(each.corners))):
         run = runs[piece.mark]
         low, high = edges_of(run, piece)
-        level = run.told(place(joint.at))[1]
+        level = run.told(at)[1]
         if low < level < high:
             alike = [each for each in course if in_line(run, (low, high), each)]
             return Line(run=run, low=low, high=high, pieces=tuple(alike))

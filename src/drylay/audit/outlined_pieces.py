@@ -1,6 +1,7 @@
 """Pieces on an outline: each the part of its row that is left, and nothing missing or twice."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
 
 from drylay.audit.exact import mark_of, ticks
 from drylay.audit.flaws import off_by, same_count, same_text
@@ -81,15 +82,19 @@ def _start(told: tuple[Shape, LaidPiece]) -> tuple[Number, Number]:
 
 def _same_shape(mark: str, corners: Shape, lot: list[Trapezium]) -> Iterator[Flaw]:
     """Yield a flaw unless a piece is, corner by corner and in all, the part that it has to be."""
-    slack = (2 * SLACK * UNIT) ** 2  # two rounded lines that meet at a slant
-    beyond = max(min(_outside(corner, part.corners) for part in lot) for corner in corners)
-    if beyond > slack:
+    beyond = (
+        (min(_outside(corner, part.corners) for part in lot), corner, corners) for corner in corners
+    )
+    if off := _furthest(beyond):
         message = "a corner of it reaches out of what it has to cover"
-        yield off_by(mark, message, float(root(beyond)) / UNIT, 0, PIECES)
-    short = max(_outside(corner, corners) for part in lot for corner in part.corners)
-    if short > slack:
+        yield off_by(mark, message, float(root(off)) / UNIT, 0, PIECES)
+    short = (
+        (_outside(corner, corners), corner, part.corners)
+        for part in lot for corner in part.corners
+    )  # fmt: skip
+    if off := _furthest(short):
         message = "it stops short of a corner of what it has to cover"
-        yield off_by(mark, message, float(root(short)) / UNIT, 0, PIECES)
+        yield off_by(mark, message, float(root(off)) / UNIT, 0, PIECES)
     shapes = (corners, *(part.corners for part in lot))
     _, low, _, high = box([corner for each in shapes for corner in each])
     off = twice_area_of(trapezia(shapes, _in_one_alone, low, high))
@@ -97,6 +102,28 @@ def _same_shape(mark: str, corners: Shape, lot: list[Trapezium]) -> Iterator[Fla
         message = "it is not just what it has to cover: so much is missing, or too much"
         yield Flaw(subject=mark, message=message, measured=square_mm(off), limit=0.0, unit="mm2",
                    source=PIECES)  # fmt: skip
+
+
+def _furthest(corners: Iterable[tuple[Number, Place, Shape]]) -> Number:
+    """Return the most that a corner of a shape is off, squared: 0 where rounding accounts for all.
+
+    Two rounded lines that meet at a slant meet further along the flatter they do.
+    """
+    slack = (2 * SLACK * UNIT) ** 2
+    return max(
+        (off for off, at, own in corners if off > slack and off * _keen(at, own) > slack), default=0
+    )
+
+
+def _keen(corner: Place, own: Shape) -> Fraction:
+    """Return the square of the sine of a shape's angle at a corner of it; 1 from 90 degrees on."""
+    places = [place for place, after in sides_of(own) if place != after]
+    at = places.index(corner)
+    (u, v), (w, x) = ((a - corner[0], b - corner[1])
+                      for a, b in (places[at - 1], places[(at + 1) % len(places)]))  # fmt: skip
+    if u * w + v * x <= 0:
+        return Fraction(1)
+    return Fraction((u * x - v * w) ** 2) / ((u**2 + v**2) * (w**2 + x**2))
 
 
 def _in_one_alone(into: frozenset[int]) -> bool:

@@ -21,7 +21,7 @@ from drylay.audit.outlined import (
     shape,
     zones_of,
 )
-from drylay.audit.plane import UNIT, box
+from drylay.audit.plane import UNIT, Shape, box
 from drylay.laying.model import LaidRow, Zone
 from drylay.plan.model import Plan
 
@@ -99,23 +99,38 @@ def rows_reach(plan: Plan) -> Iterator[Flaw]:
                 message = "it does not run the way of its zone"
                 yield off_by(lain.row.mark, message, float(turned), most, ROWS)
         if rows:
-            yield from _outer_rows(
-                rows, deep, ticks(laying_of(plan).gap_most_mm), own=_own(plan, zone)
-            )
+            gap = ticks(laying_of(plan).gap_most_mm)
+            yield from _outer_rows(rows, deep, gap, _own(plan, zone))
 
 
-def _own(plan: Plan, zone: Zone) -> bool:
-    """Whether no zone laid the same way reaches further to the side that rows are counted from."""
-    run = run_at(zone.angle_deg)
-    ends = []
-    for other in laying_of(plan).zones:
-        if (other.angle_deg, other.first_row) == (zone.angle_deg, zone.first_row):
-            _, low, _, high = box(run.all_told(_corners(other)))
-            ends.append((low if zone.first_row == "near" else -high, other.mark))
-    return min(ends)[1] == zone.mark
+def _own(plan: Plan, zone: Zone) -> tuple[Fraction, Fraction] | None:
+    """Return between which distances off its side a zone's first row begins: its field's edge.
+
+    That lies further out where a breaker board, or the gap beside one, takes the field's corner.
+    None where another zone laid the same way reaches further.
+    """
+    run, laying = run_at(zone.angle_deg), laying_of(plan)
+
+    def least(corners: Shape) -> Fraction:
+        _, low, _, high = box(run.all_told(corners))
+        return Fraction(low if zone.first_row == "near" else -high) / UNIT
+
+    ends = [
+        (least(_corners(other)), other.mark) for other in laying.zones
+        if (other.angle_deg, other.first_row) == (zone.angle_deg, zone.first_row)
+    ]  # fmt: skip
+    if min(ends)[1] != zone.mark:
+        return None
+    side = least(_corners(zone))
+    beyond = [least(shape(p.corners)) - side for p in laying.pieces if p.kind == "breaker"]
+    if zone.angle_deg != laying.angle_deg or min(beyond, default=Fraction(0)) >= -SLACK:
+        return Fraction(0), Fraction(0)
+    return min(beyond) - ticks(laying.end_gap_mm), min(beyond)
 
 
-def _outer_rows(rows: list[Lain], deep: Fraction, gap: int, *, own: bool) -> Iterator[Flaw]:
+def _outer_rows(
+    rows: list[Lain], deep: Fraction, gap: int, own: tuple[Fraction, Fraction] | None
+) -> Iterator[Flaw]:
     """Yield a flaw unless the first row begins at the zone's side, and the last ends there.
 
     Breaker boards part a field into zones that share its rows: there, and where rows go on in line
@@ -123,9 +138,9 @@ def _outer_rows(rows: list[Lain], deep: Fraction, gap: int, *, own: bool) -> Ite
     """
     first, last = rows[0], rows[-1]
     begins = min(first.starts, first.ends)
-    off = (
-        min(abs(first.starts), abs(first.ends)) if own else max(begins - gap, -begins - first.width)
-    )
+    off = max(begins - gap, -begins - first.width)
+    if own is not None:
+        off = min(max(own[0] - at, at - own[1]) for at in (first.starts, first.ends))
     if off > SLACK:
         message = "the first row's edge is not the zone's own"
         yield off_by(first.row.mark, message, float(first.starts), 0, ROWS)

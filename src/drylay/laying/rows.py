@@ -179,9 +179,9 @@ def _edge_at(grid: RowGrid, at: int, run_mm: float) -> float:
 
 
 def fan_of(leans_mm: float, gaps: int, *, most_mm: float, mark_mm: float) -> float:
-    """Return how much of a lean the rows take up: no gap grows by more than `most_mm`."""
+    """Return how much of a lean the rows take up, on marks: no gap grows by more than `most_mm`."""
     most = math.floor(most_mm / mark_mm) * mark_mm * gaps
-    return max(-most, min(most, leans_mm))
+    return to_mm(nearest_mark(exact(max(-most, min(most, leans_mm))), exact(mark_mm)))
 
 
 def tapered(depth: Depth, left_mm: float) -> Depth:

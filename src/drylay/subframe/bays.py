@@ -19,7 +19,8 @@ class Bay:
     """The room between two neighbours: from face to face, from `low_mm` to `high_mm` along them.
 
     From `first_mm` to `last_mm` nothing ties them together in the bay's middle: a little more where
-    what crosses the bay is slanted. `number` counts the left neighbour's line among all there are.
+    what crosses the bay is slanted, or a splice, which no joist is fixed to. `number` counts the
+    left neighbour's line among all there are.
     """
 
     left_mm: float
@@ -54,13 +55,15 @@ def bays_of(placed: Placed, timbers: Sequence[Timber]) -> list[Bay]:
     """
     uprights = whole_uprights(timbers)
     numbers = {left: n for n, left in enumerate(sorted({one.left_mm for one in uprights}))}
-    crossing = [timber.corners for timber in timbers if not is_upright(timber)]
+    across = [timber for timber in timbers if not is_upright(timber)]
+    crossing = [timber.corners for timber in across]
+    ties = [timber.corners for timber in across if timber.kind != "splice"]
     least = placed.wants.timber_thickness_mm
     found = []
     for left, right, low, high in _neighbours(placed, uprights, least):
         axis = Axis(((left.right_mm + right.left_mm) / 2, low), (0.0, 1.0))
         width = right.left_mm - left.right_mm
-        untied = open_stretches(axis, MIDDLE_MM, crossing, high - low)
+        untied = open_stretches(axis, MIDDLE_MM, ties, high - low)
         for start, end in open_stretches(axis, width, crossing, high - low):
             first, last = next(
                 ((a, b) for a, b in untied if a - MIDDLE_MM <= start and end <= b + MIDDLE_MM),
