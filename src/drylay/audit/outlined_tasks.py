@@ -1,12 +1,13 @@
 """Tasks of boards on an outline: the proof speaks of this plan's own stretches and stations."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil, floor
 
 from attrs import frozen
 
-from drylay.audit.exact import mark_of, ticks
+from drylay.audit.exact import mark_of, mm, ticks
 from drylay.audit.flaws import need, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
@@ -209,6 +210,41 @@ def stretches_are_lines(plan: Plan) -> Iterator[Flaw]:
         yield fault(mark, "the proof has no line for the boards that begin with it", TASK)
 
 
+def stations_are_joints(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless pieces end at the stations that are told for each line of the proof."""
+    lines, told = task_of(plan).lines, laying_of(plan).stations_met
+    path = "laying.stations_met"
+    yield from same_count(path, "not one for each set of lines", len(told), len(lines), TASK)
+    wanted: Counter[tuple[int, ...]] = Counter()
+    for index, (line, rows) in enumerate(zip(lines, told, strict=False)):
+        at, message = f"{path}[{index}]", "not one for each line of the set"
+        yield from same_count(at, message, len(rows), line.count, TASK)
+        if any(not 0 <= each < len(line.stations) for row in rows for each in row):
+            yield fault(at, "a station that the line has not", TASK)
+            return
+        wanted.update(_either_way(_lengths(line, row)) for row in rows)
+    found = Counter(
+        _either_way(tuple(ticks(piece.cut_mm) for piece in chain.pieces))
+        for chain in chains_of(plan)
+    )
+    for lengths in (wanted - found) + (found - wanted):
+        sawn = " + ".join(f"{mm(each):g}" for each in lengths)
+        message = f"rows of {sawn} mm: told by stations and laid are not the same"
+        yield fault(path, message, TASK)
+
+
+def _lengths(line: LineShape, row: tuple[int, ...]) -> tuple[int, ...]:
+    """Return how long the pieces of a line are that meet at these stations."""
+    before, after = line.joint_gap // 2, -(-line.joint_gap // 2)
+    starts = [line.start, *(line.stations[each] + after for each in row)]
+    ends = [*(line.stations[each] - before for each in row), line.end]
+    return tuple(end - start for start, end in zip(starts, ends, strict=True))
+
+
+def _either_way(lengths: tuple[int, ...]) -> tuple[int, ...]:
+    return min(lengths, lengths[::-1])
+
+
 def _same(plan: Plan, line: LineShape, chain: Chain) -> bool:
     """Whether a line of the proof is as long as a stretch, with stations where it is carried."""
     mark = mark_of(plan)
@@ -342,6 +378,7 @@ def _span_of(runs: dict[str, Run], chain: Chain) -> tuple[Fraction, Fraction]:
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-985", "the proof's lines are the jointed rows of the outline", stretches_are_lines),
+    ("AUD-990", "pieces end at the stations told for each line of the proof", stations_are_joints),
     ("AUD-986", "lines are jointed on the plan's own terms", lines_have_the_plans_terms),
     ("AUD-987", "sets of rows side by side share one count of lines", sets_share_their_numbers),
 )

@@ -166,7 +166,7 @@ def laying_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     if wish.breakers_mm is not None:
         message, found = "not the breaker boards wished", laying.breaker_count
         yield from same_count("laying.breaker_count", message, found, len(wish.breakers_mm), BRIEF)
-    elif wish.breakers != "as_needed":
+    elif wish.breakers == "none" or (wish.breakers is None and _ends_may_share(plan)):
         message, found = "breaker boards that nobody wished", laying.breaker_count
         yield from same_count("laying.breaker_count", message, found, 0, BRIEF)
     articles = (
@@ -179,6 +179,11 @@ def laying_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
             yield from same_text(path, "not the article wished", told, wanted, BRIEF)
     if brief.joints.price_each is not None and laying.joint_price != brief.joints.price_each:
         yield fault("laying.joint_price", "not the brief's price of a joint", BRIEF)
+
+
+def _ends_may_share(plan: Plan) -> bool:
+    """Whether two ends of boards may share a joist: else breaker boards are laid unasked."""
+    return subframe_of(plan).joists_under_joint == 1
 
 
 def outline_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:

@@ -121,7 +121,8 @@ class Laying:
     `shaped_count` the pieces marked out from the drawing. `tip_to_tip_m` is the length of all
     pieces together, `face_m2` what their tops cover. `groove_mm`, `fall_least_ratio`,
     `combustible`, `timber` and `wet_slip_least` are told of boards as `Surface` tells them; a fall
-    asked for is told, not planned.
+    asked for is told, not planned. `stations_met` holds, for each set of lines of the boards'
+    proof, the stations at which the pieces of each of its lines meet.
     """
 
     board_article: str
@@ -154,6 +155,9 @@ class Laying:
     most_joints_per_row: int | None = because("laying.most_joints_per_row")
     joint_price: Decimal = because("laying.joint_price")
     joint_count: int = because("laying.joint_count")
+    stations_met: tuple[tuple[tuple[int, ...], ...], ...] = because(
+        "laying.joint_count", default=()
+    )
     handed: bool = because("laying.handed")
     mitre_count: int = because("laying.mitre_count")
     mitre_opens_mm: float | None = because("laying.mitre_opens_mm", default=None)

@@ -9,6 +9,7 @@ from drylay.buying.model import Delivery
 from drylay.fixings.model import Clips, CoachScrews, FixingMetal, Fixings, FrameScrews
 from drylay.frame.model import Frame
 from drylay.groundwork.model import Dig, Packing
+from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.pieces.model import BorderJoints, BorderMovement, Joint, Movement, Pieces
 from drylay.plan.model import Plan
@@ -48,6 +49,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Dig: ("area_m2", "roots_m2", "roots"),
     Packing: ("places",),
     Outline: ("turned_deg", "moved_mm"),
+    Laying: ("stations_met",),
     Plan: ("outline", "laying", "subframe", "tiles"),
 }  # fmt: skip
 

@@ -27,7 +27,8 @@ def proven_orders(plan: Plan) -> tuple[ProvenOrder, ...]:
             name=purchase.what,
             proof=purchase.proof,
             cuts=_cuts(purchase, sizes),
-            joints=tuple(
+            joints=_met(plan, purchase)
+            or tuple(
                 tuple(_stations(line, row) for row in rows)
                 for line, rows in zip(
                     purchase.proof.task.lines, sets.get(purchase.what, ()), strict=False
@@ -36,6 +37,11 @@ def proven_orders(plan: Plan) -> tuple[ProvenOrder, ...]:
         )
         for purchase in purchases
     )
+
+
+def _met(plan: Plan, purchase: Purchase) -> tuple[tuple[tuple[int, ...], ...], ...]:
+    """Return the stations that a plan tells itself: of boards on an outline."""
+    return plan.laying.stations_met if plan.laying and purchase.what == "boards" else ()
 
 
 def _board_rows(plan: Plan, *, border: bool) -> Rows:

@@ -48,7 +48,8 @@ class BoardsLaid:
     """All boards: pieces and joints, and their purchase; `over` are the members under each piece.
 
     `across_joints` are those over a single member, not along one. `border_sides` tells of a
-    border's pieces which course and side they are of.
+    border's pieces which course and side they are of. `stations_met` are the joints as the proof
+    counts them: by set of lines, by line.
     """
 
     pieces: tuple[LaidPiece, ...]
@@ -59,6 +60,7 @@ class BoardsLaid:
     border_sides: dict[str, tuple[int, int]]
     across_joints: int
     joint_price: Decimal
+    stations_met: tuple[tuple[tuple[int, ...], ...], ...] = ()
 
 
 @frozen(kw_only=True)
@@ -206,6 +208,7 @@ def _bought(  # noqa: PLR0917 - all that a finished plan of cuts is read with
             if not _lies_along(told.over[index])
         ),
         joint_price=price,
+        stations_met=tuple(tuple(tuple(stations) for stations in lines) for lines in plan.joints),
     )
 
 

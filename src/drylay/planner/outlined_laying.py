@@ -136,6 +136,7 @@ def _counts(job: Job, laid: FieldsLaid, boards: BoardsLaid) -> dict[str, Any]:
         "zone_count": len(laid.zones),
         "row_count": len(laid.rows),
         "joint_count": len(boards.joints),
+        "stations_met": boards.stations_met,
         "piece_count": len(pieces),
         "splay_cuts": sum(
             bool(piece.start_deg) + bool(piece.end_deg)
