@@ -84,3 +84,21 @@ def _differs(mark: str, corners: tuple[tuple[float, float], ...]) -> bool:
     )
     plan = evolve(wedge(), laying=evolve(laying, pieces=pieces))
     return any("corner" in flaw.message for flaw in CHECK["AUD-771"](plan))
+
+
+def test_zones_that_breaker_boards_part_share_the_marks_of_their_field() -> None:
+    """Rows of Z2 go on from Z1's by marks of 1/16 inch; B50 off by 0.4 mm is on none."""
+    plan = plan_of(427)
+    assert list(CHECK["AUD-767"](plan)) == []
+    laying = plan.laying
+    assert laying is not None
+
+    def off(at: Spot) -> Spot:
+        return evolve(at, along_mm=at.along_mm + 0.3, across_mm=at.across_mm + 0.3)
+
+    rows = tuple(
+        evolve(row, start=off(row.start), end=off(row.end)) if row.mark == "B50" else row
+        for row in laying.rows
+    )
+    (one, other) = CHECK["AUD-767"](evolve(plan, laying=evolve(laying, rows=rows)))
+    assert (one.subject, other.subject) == ("B50", "B50")
