@@ -7,11 +7,12 @@ from attrs import evolve
 
 from audit.edits import at
 from audit.outlined_real import garden
-from audit.outlined_sample import outlined_plan, spot
+from audit.outlined_sample import box, outlined_plan, spot
 from audit.planting import to
 from drylay.audit.outlined_carried import crossing
 from drylay.audit.outlined_frame import _lies_evenly
 from drylay.audit.outlined_joints import edges_of, in_line, line_of
+from drylay.audit.outlined_sawn import _at_joints
 from drylay.audit.outlined_strips import panels_of, pinched, strips_of
 from drylay.audit.outlined_tasks import Chain, _count_alike
 from drylay.audit.plane import UNIT, Run, run_of
@@ -91,6 +92,14 @@ def test_a_joint_is_in_the_line_of_the_nearest_board() -> None:
     line = line_of(to("laying.pieces", course)(outlined_plan()), joint)
     assert line is not None
     assert line.pieces == course[1:]
+
+
+def test_the_gap_of_a_joint_is_no_wider_than_its_row_lies_in_its_zone() -> None:
+    """B2 lies from 105 to 205 across, 4 mm are left at its joint: 60 of it lie up to 165."""
+    plan = outlined_plan()
+    assert _at_joints(plan) == pytest.approx(4 * 100 / 1e6)
+    zone = box(0.0, 0.0, 2000.0, 165.0)
+    assert _at_joints(to("laying.zones[0].corners", zone)(plan)) == pytest.approx(4 * 60 / 1e6)
 
 
 def test_a_hatchs_panel_lies_in_the_rows_of_its_own_field_alone() -> None:

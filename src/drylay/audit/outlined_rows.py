@@ -125,7 +125,9 @@ def _own(plan: Plan, zone: Zone) -> tuple[Fraction, Fraction] | None:
     beyond = [least(shape(p.corners)) - side for p in laying.pieces if p.kind == "breaker"]
     if zone.angle_deg != laying.angle_deg or min(beyond, default=Fraction(0)) >= -SLACK:
         return Fraction(0), Fraction(0)
-    return min(beyond) - ticks(laying.end_gap_mm), min(beyond)
+    # inside a border boards that run along it keep another gap than a breaker board's end
+    last = Fraction(0) if laying.border_courses else min(beyond)
+    return min(beyond) - ticks(laying.end_gap_mm), last
 
 
 def _outer_rows(
