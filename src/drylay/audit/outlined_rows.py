@@ -233,7 +233,8 @@ def fans_are_even(plan: Plan) -> Iterator[Flaw]:
 def _lie_evenly(rows: Sequence[Lain]) -> bool:
     """Whether all gaps of a zone are alike: off marks, where these would take one out of range."""
     gaps = [after.starts - one.starts - one.width for one, after in pairwise(rows)]
-    return not gaps or max(gaps) - min(gaps) <= 2 * OFF
+    # each lies between two rounded places
+    return not gaps or max(gaps) - min(gaps) <= 2 * LONG_OFF
 
 
 def edges_on_marks(plan: Plan) -> Iterator[Flaw]:
