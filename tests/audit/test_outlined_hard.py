@@ -1,13 +1,15 @@
 """Random decks on outlines whose frames are rare: what may be left out there, and what not."""
 
+import tomllib
 from functools import cache
 
 import pytest
 from attrs import evolve
 
 import drylay
-from audit.outlined_real import wedge
+from audit.outlined_real import GARDEN, wedge
 from audit.outlined_sample import spots
+from audit.real import stock
 from drylay.audit.closed import CLOSED
 from drylay.outline.model import Spot
 from drylay.plan.model import Plan
@@ -20,6 +22,36 @@ CHECK = {code: check for code, _title, check in CLOSED}
 @cache
 def plan_of(seed: int) -> Plan:
     return drylay.design(some_outline(seed), stock=sold(), families=drylay.installed_families())
+
+
+@cache
+def small(name: str) -> Plan:
+    """Return a small deck of hand as it is planned."""
+    asked = {key: value for key, value in tomllib.loads(GARDEN).items() if key != "fascia"}
+    return drylay.design(drylay.read_brief(asked | SMALL[name]), stock=stock("hobbleden"))
+
+
+def points(*corners: tuple[int, int]) -> list[dict[str, int]]:
+    return [{"along_mm": x, "across_mm": y} for x, y in corners]
+
+
+POOL = {"kind": "pool", "along_mm": 1200, "across_mm": 800, "size_along_mm": 400,
+        "size_across_mm": 400}  # fmt: skip
+SMALL = {
+    "pool": {
+        "outline": {"points": points((0, 0), (2400, 0), (2400, 1600), (0, 1600)),
+                    "openings": [POOL]},
+        "laying": {"breakers_mm": [1200]},
+    },
+    "gable": {
+        "outline": {"points": points((0, 0), (2400, 0), (1200, 1500))},
+        "laying": {"breakers_mm": [1200], "first_row": "far"},
+    },
+    "half a gable": {
+        "outline": {"points": points((0, 0), (2400, 0), (1200, 1500))},
+        "laying": {"breakers_mm": [700], "first_row": "far"},
+    },
+}  # fmt: skip
 
 
 def without(plan: Plan, *marks: str) -> Plan:
@@ -41,8 +73,8 @@ def test_none_of_its_own_sides_there_goes_without(gone: tuple[str, ...]) -> None
 
 
 def test_a_breaker_board_lost_in_an_opening_leaves_a_side_beside_nothing() -> None:
-    """X2 goes on beyond the opening, which takes the breaker board's whole width after X1."""
-    plan = plan_of(307)
+    """X2 goes on beyond the pool, which takes the breaker board's whole width after X1."""
+    plan = small("pool")
     assert list(CHECK["AUD-761"](plan)) == []
     laying = plan.laying
     assert laying is not None
@@ -52,13 +84,13 @@ def test_a_breaker_board_lost_in_an_opening_leaves_a_side_beside_nothing() -> No
 
 @pytest.mark.parametrize(("moved_mm", "faults"), [(0.0, 0), (20.0, 1), (-20.0, 1)])
 def test_rows_begin_at_a_corner_that_a_breaker_board_takes(moved_mm: float, faults: int) -> None:
-    """The corner furthest away, 4030 from the house, lies in a breaker board; rows begin there."""
-    plan = plan_of(669)
+    """The corner furthest away, 1500 from the house, lies in a breaker board; rows begin there."""
+    plan = small("gable")
     laying = plan.laying
     assert laying is not None
     first, *others = laying.rows
-    at = Spot(along_mm=first.start.along_mm, across_mm=4030.0 + moved_mm)
-    end = evolve(first.end, across_mm=4030.0 + moved_mm)
+    at = evolve(first.start, across_mm=1500.0 + moved_mm)
+    end = evolve(first.end, across_mm=1500.0 + moved_mm)
     moved = evolve(plan, laying=evolve(laying, rows=(evolve(first, start=at, end=end), *others)))
     assert len(list(CHECK["AUD-763"](moved))) == faults
 
@@ -84,3 +116,22 @@ def _differs(mark: str, corners: tuple[tuple[float, float], ...]) -> bool:
     )
     plan = evolve(wedge(), laying=evolve(laying, pieces=pieces))
     return any("corner" in flaw.message for flaw in CHECK["AUD-771"](plan))
+
+
+def test_zones_that_breaker_boards_part_share_the_marks_of_their_field() -> None:
+    """Z1 reaches 784.4 from the house, rows are counted from 1500: by half millimetres."""
+    plan = small("half a gable")
+    assert list(CHECK["AUD-767"](plan)) == []
+    laying = plan.laying
+    assert laying is not None
+    mark = [row.mark for row in laying.rows if row.zone == "Z1"][2]
+
+    def off(at: Spot) -> Spot:
+        return evolve(at, across_mm=at.across_mm + 0.2)
+
+    rows = tuple(
+        evolve(row, start=off(row.start), end=off(row.end)) if row.mark == mark else row
+        for row in laying.rows
+    )
+    found = CHECK["AUD-767"](evolve(plan, laying=evolve(laying, rows=rows)))
+    assert {flaw.subject for flaw in found} == {mark}

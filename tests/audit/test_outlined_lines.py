@@ -7,13 +7,14 @@ from attrs import evolve
 
 from audit.edits import at
 from audit.outlined_real import garden
-from audit.outlined_sample import outlined_plan, spot
+from audit.outlined_sample import box, outlined_plan, spot
 from audit.planting import to
 from drylay.audit.outlined_carried import crossing
 from drylay.audit.outlined_frame import _lies_evenly
 from drylay.audit.outlined_joints import edges_of, in_line, line_of
+from drylay.audit.outlined_sawn import _at_joints
 from drylay.audit.outlined_strips import panels_of, pinched, strips_of
-from drylay.audit.outlined_tasks import Chain, _count_alike
+from drylay.audit.outlined_tasks import Chain, _count_alike, _same
 from drylay.audit.plane import UNIT, Run, run_of
 from drylay.cutting.model import Line
 from drylay.laying.model import LaidJoint, LaidPiece
@@ -93,6 +94,14 @@ def test_a_joint_is_in_the_line_of_the_nearest_board() -> None:
     assert line.pieces == course[1:]
 
 
+def test_the_gap_of_a_joint_is_no_wider_than_its_row_lies_in_its_zone() -> None:
+    """B2 lies from 105 to 205 across, 4 mm are left at its joint: 60 of it lie up to 165."""
+    plan = outlined_plan()
+    assert _at_joints(plan) == pytest.approx(4 * 100 / 1e6)
+    zone = box(0.0, 0.0, 2000.0, 165.0)
+    assert _at_joints(to("laying.zones[0].corners", zone)(plan)) == pytest.approx(4 * 60 / 1e6)
+
+
 def test_a_hatchs_panel_lies_in_the_rows_of_its_own_field_alone() -> None:
     plan = garden()
     rows = [strip for strip in strips_of(plan) if panels_of(plan, strip)]
@@ -140,3 +149,18 @@ def test_rows_count_their_lines_one_way(
         )  # fmt: skip
         told.append((told_line, [chain]))
     assert len(list(_count_alike(plan, told))) == flaws
+
+
+@pytest.mark.parametrize(("over", "same"), [(160, True), (162, True), (163, False), (-163, False)])
+def test_a_line_of_the_proof_is_no_more_than_a_mark_and_rounding_longer(
+    over: int, same: bool
+) -> None:
+    """A mark of half a millimetre is 160; a length between rounded corners may be off by 2."""
+    stations = ((Fraction(33_382), None), (Fraction(1_685_978), None))
+    piece = at(outlined_plan(), "laying.pieces")[0]  # type: ignore[index]
+    chain = Chain(pieces=(piece,), length=Fraction(1_719_360), stations=stations)
+    line = Line(
+        count=1, start=0, end=1_719_360 + over, stations=(33_440, 1_685_920), joint_gap=0,
+        least_bays=1, stagger=1, most_joints=None, first_station=0,
+    )  # fmt: skip
+    assert _same(outlined_plan(), line, chain) == same

@@ -140,3 +140,37 @@ def test_sixteen_rows_by_hand() -> None:
     assert best is not None
     assert (best.kind, len(best.rows), best.gap_320) == ("as_wished", 16, 5 * 320)
     assert [row.edge_320 for row in best.rows] == [at * 150 * 320 for at in range(16)]
+
+
+@given(depths(), rules(), st.integers(-40, 40))
+def test_gaps_that_fan_keep_their_range_at_the_end_of_the_run_too(
+    depth: Depth, rules: FitRules, marks: int
+) -> None:
+    """Each row's edge is told on the mark nearest to its share of the fan, or to 1/320 mm."""
+    fan = marks * rules.mark_320
+    for way in fits(depth, evolve(rules, fan_320=fan)):
+        gaps = len(way.rows) - 1
+        if way.broken or not gaps:
+            continue
+        told = [
+            row.edge_320 + round(fan * at / gaps / way.mark_320) * way.mark_320
+            for at, row in enumerate(way.rows)
+        ]
+        ends = [
+            b - a - row.width_320 for (a, b), row in zip(pairwise(told), way.rows, strict=False)
+        ]
+        assert all(rules.gap_least_320 - 2 <= gap <= rules.gap_most_320 + 2 for gap in ends)
+
+
+def test_ten_rows_whose_fan_leaves_the_marks_by_hand() -> None:
+    """Ten of 90 and nine gaps of 3.4 are 930.6; fanned they end at 3.01, on marks at 2.5."""
+    narrow = FitRules(board_320=90 * 320, gap_least_320=3 * 320, gap_preferred_320=4 * 320,
+                      gap_most_320=5 * 320, sliver_320=50 * 320, least_rip_320=30 * 320,
+                      may_rip=False, mark_320=METRIC, fan_320=-1120)  # fmt: skip
+    depth = Depth(depth_320=297792, far_flat=True)
+    (way,) = (way for way in fits(depth, narrow) if way.kind == "gaps" and not way.broken)
+    assert way.mark_320 == 1
+    edges = [row.edge_320 for row in way.rows]
+    assert all(abs(b - a - 93.4 * 320) <= 1 for a, b in pairwise(edges))
+    even = next(way for way in fits(depth, evolve(narrow, fan_320=0)) if way.kind == "gaps")
+    assert even.mark_320 == METRIC

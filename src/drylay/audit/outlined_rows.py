@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.audit.exact import mark_of, mm, ticks
 from drylay.audit.flaws import off_by, same_count, same_text
@@ -125,7 +125,9 @@ def _own(plan: Plan, zone: Zone) -> tuple[Fraction, Fraction] | None:
     beyond = [least(shape(p.corners)) - side for p in laying.pieces if p.kind == "breaker"]
     if zone.angle_deg != laying.angle_deg or min(beyond, default=Fraction(0)) >= -SLACK:
         return Fraction(0), Fraction(0)
-    return min(beyond) - ticks(laying.end_gap_mm), min(beyond)
+    # inside a border boards that run along it keep another gap than a breaker board's end
+    last = Fraction(0) if laying.border_courses else min(beyond)
+    return min(beyond) - ticks(laying.end_gap_mm), last
 
 
 def _outer_rows(
@@ -231,28 +233,49 @@ def fans_are_even(plan: Plan) -> Iterator[Flaw]:
 def _lie_evenly(rows: Sequence[Lain]) -> bool:
     """Whether all gaps of a zone are alike: off marks, where these would take one out of range."""
     gaps = [after.starts - one.starts - one.width for one, after in pairwise(rows)]
-    return not gaps or max(gaps) - min(gaps) <= 2 * OFF
+    # each lies between two rounded places
+    return not gaps or max(gaps) - min(gaps) <= 2 * LONG_OFF
 
 
 def edges_on_marks(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for a row's edge off the pencil marks where a mark was within reach."""
+    """Yield a flaw for a row's edge off the pencil marks where a mark was within reach.
+
+    Marks are counted from the first row: of the zone, or of the field that breaker boards part.
+    """
+    for zone in laying_of(plan).zones:
+        rows, _ = lain_in(plan, zone)
+        if not _lie_evenly(rows):
+            ways = (_off_marks(plan, rows, origin) for origin in _origins(plan, zone))
+            yield from min((list(way) for way in ways), key=len)
+
+
+def _origins(plan: Plan, zone: Zone) -> Iterator[Fraction]:
+    """Yield from where marks of a zone may be counted: its side, the first row laid its way."""
+    yield Fraction(0)
+    alike = [
+        other.mark for other in laying_of(plan).zones
+        if (other.angle_deg, other.first_row) == (zone.angle_deg, zone.first_row)
+    ]  # fmt: skip
+    rows = [evolve(row, zone=zone.mark) for row in laying_of(plan).rows if row.zone in alike]
+    shared = evolve(plan, laying=evolve(laying_of(plan), rows=tuple(rows)))
+    if len(alike) > 1:
+        yield min(row.starts for row in lain_in(shared, zone)[0])
+
+
+def _off_marks(plan: Plan, rows: list[Lain], origin: Fraction) -> Iterator[Flaw]:
     laying, mark = laying_of(plan), mark_of(plan)
     least, most = ticks(laying.gap_least_mm), ticks(laying.gap_most_mm)
-    for zone in laying.zones:
-        rows, _ = lain_in(plan, zone)
-        if _lie_evenly(rows):
-            continue
-        for before, one, after in zip(rows, rows[1:], rows[2:], strict=False):
-            for at, low, high in (
-                (one.starts, before.starts + before.width, after.starts - one.width),
-                (one.ends, before.ends + before.width, after.ends - one.width),
-            ):
-                off = abs(at - round(at / mark) * mark)
-                first, last = max(low + least, high - most), min(low + most, high - least)
-                if off > OFF and last // mark * mark >= first:
-                    message = "its edge is on no pencil mark"
-                    reached = float(last // mark * mark)
-                    yield off_by(one.row.mark, message, float(at), reached, ROWS)
+    for before, one, after in zip(rows, rows[1:], rows[2:], strict=False):
+        for edge, low, high in (
+            (one.starts, before.starts + before.width, after.starts - one.width),
+            (one.ends, before.ends + before.width, after.ends - one.width),
+        ):
+            at = edge - origin
+            off = abs(at - round(at / mark) * mark)
+            first, last = max(low + least, high - most), min(low + most, high - least)
+            if off > OFF and (last - origin) // mark * mark >= first - origin:
+                message = "its edge is on no pencil mark"
+                yield off_by(one.row.mark, message, float(at), round(at / mark) * mark, ROWS)
 
 
 def rows_are_wide_enough(plan: Plan) -> Iterator[Flaw]:

@@ -261,19 +261,30 @@ def in_m2(twice: Number) -> float:
 
 
 def _at_joints(plan: Plan) -> float:
-    laying = laying_of(plan)
-    widths = {row.mark: row.width_mm for row in laying.rows}
-    # gaps in a border or a breaker board are among what lies beside zones
-    wide = sum(widths.get(joint.row, 0.0) for joint in laying.joints)
-    inside_rows = 0.0
+    """Return the area that gaps at joints and where rows are parted take of zones, in m2.
+
+    Those in a border or a breaker board are among what lies beside zones.
+    """
+    total = 0.0
     for strip in strips_of(plan):
         cut_back = [gap for hole in all_holes(plan) for gap in pinched(plan, strip, hole)]
-        for gap in (*parted(plan, strip), *cut_back):
+        for gap in (*_joint_gaps(plan, strip), *parted(plan, strip), *cut_back):
             zone, *free = room_for(plan, strip)[: 1 + len(all_holes(plan))]
             shapes = (zone, gap, *free)
             left = trapezia(shapes, lambda into: into == {0, 1}, strip.low, strip.high)
-            inside_rows += in_m2(twice_area_of(left))
-    return wide * laying.end_gap_mm / 1e6 + inside_rows
+            total += in_m2(twice_area_of(left))
+    return total
+
+
+def _joint_gaps(plan: Plan, strip: Strip) -> Iterator[Shape]:
+    """Yield the gaps at joints of a row, along its run: across all of it."""
+    laying = laying_of(plan)
+    half = Fraction(ticks(laying.end_gap_mm) * UNIT, 2)
+    for joint in laying.joints:
+        if joint.row == strip.row.mark:
+            at = strip.run.told(place(joint.at))[0]
+            ends, low, high = (at - half, at + half), strip.low, strip.high
+            yield ((ends[0], low), (ends[1], low), (ends[1], high), (ends[0], high))
 
 
 def _round_panels(plan: Plan, zone: Zone) -> float:

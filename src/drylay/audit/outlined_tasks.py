@@ -11,6 +11,7 @@ from drylay.audit.exact import mark_of, mm, ticks
 from drylay.audit.flaws import need, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
+    LONG_OFF,
     SLACK,
     fault,
     laying_of,
@@ -248,7 +249,8 @@ def _either_way(lengths: tuple[int, ...]) -> tuple[int, ...]:
 def _same(plan: Plan, line: LineShape, chain: Chain) -> bool:
     """Whether a line of the proof is as long as a stretch, with stations where it is carried."""
     mark = mark_of(plan)
-    if abs(line.end - line.start - chain.length) > mark:
+    # up to a mark longer than what is measured between rounded corners
+    if abs(line.end - line.start - chain.length) > mark + LONG_OFF:
         return False
     told = [station - line.start for station in line.stations]
     ways = [[at for at, _ in way] for way in _ways_told(chain.stations)]

@@ -71,13 +71,17 @@ class FitRow:
 
 @frozen(kw_only=True)
 class RowFit:
-    """One way to fill a field: its rows, and the strips narrower than they may be."""
+    """One way to fill a field: its rows, and the strips narrower than they may be.
+
+    `mark_320` is what edges are told to: pencil marks, or 1/320 mm where these do not do.
+    """
 
     kind: str
     gap_320: Fraction
     rows: tuple[FitRow, ...]
     slivers: tuple[Strip, ...]
     broken: tuple[str, ...]
+    mark_320: int
 
     @property
     def honest(self) -> bool:
@@ -161,8 +165,10 @@ def _judged(
 ) -> RowFit:
     first, fill = first_320 or rules.board_320, kind != "as_wished"
     rows = tuple(_rows(depth, rules, gap, first, fill=fill))
+    told = rules
     if not _in_range(rules, rows):  # marks leave too much for the last gap: evenly, then
-        rows = tuple(_rows(depth, evolve(rules, mark_320=1), gap, first, fill=fill))
+        told = evolve(rules, mark_320=1)
+        rows = tuple(_rows(depth, told, gap, first, fill=fill))
     end = depth.depth_320 - (round(gap) if depth.gap_after else 0)
     reach = rows[-1].edge_320 + rows[-1].width_320 if rows else 0
     broken = []
@@ -177,14 +183,26 @@ def _judged(
         broken.append("gaps beyond their range at the end of the run")
     return RowFit(
         kind=kind, gap_320=gap, rows=rows, slivers=tuple(_slivers(depth, rules, rows)),
-        broken=tuple(broken),
+        broken=tuple(broken), mark_320=told.mark_320,
     )  # fmt: skip
 
 
 def _in_range(rules: FitRules, rows: tuple[FitRow, ...]) -> bool:
-    """Whether every gap between rows keeps its range."""
+    """Whether every gap between rows keeps its range, where they start and where they end."""
     gaps = [b.edge_320 - a.edge_320 - a.width_320 for a, b in pairwise(rows)]
-    return all(rules.gap_least_320 <= gap <= rules.gap_most_320 for gap in gaps)
+    grown = [grown_320(rules.fan_320, at, len(gaps), rules.mark_320) for at in range(len(rows))]
+    ends = [
+        gap + after - before for gap, (before, after) in zip(gaps, pairwise(grown), strict=True)
+    ]
+    return all(rules.gap_least_320 <= gap <= rules.gap_most_320 for gap in (*gaps, *ends))
+
+
+def grown_320(fan_320: int, at: int, gaps: int, mark_320: int) -> int:
+    """Return how much further out a row lies at the end of the run than at its start.
+
+    `at` is its number from 0, `gaps` how many gaps share the fan.
+    """
+    return nearest_mark(round(Fraction(fan_320 * at, max(1, gaps))), mark_320)
 
 
 def _notched(depth: Depth, rows: tuple[FitRow, ...]) -> bool:

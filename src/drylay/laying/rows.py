@@ -7,7 +7,7 @@ from attrs import evolve, frozen
 
 from drylay.geometry import Region, Ring, bounds, parts_of, ring_of, turned
 from drylay.laying.axes import axes_of, placed, spot
-from drylay.laying.fit import Depth, RowFit, Step
+from drylay.laying.fit import Depth, RowFit, Step, grown_320
 from drylay.laying.model import LaidRow
 from drylay.marks import exact, nearest_mark, to_mm
 
@@ -124,10 +124,9 @@ class RowGrid:
     to_mm: float
     fit: RowFit
     fan_mm: float
-    mark_320: int
 
 
-def grid_of(field: FieldShape, fit: RowFit, *, fan_mm: float, mark_320: int) -> RowGrid:
+def grid_of(field: FieldShape, fit: RowFit, *, fan_mm: float) -> RowGrid:
     """Return the rows of a field as fitted, with the fan they are to take up."""
     axes = axes_of(field.angle_deg)
     u1, near, u2, far = bounds(turned(field.area, axes.cos_ratio, axes.sin_ratio))
@@ -139,7 +138,6 @@ def grid_of(field: FieldShape, fit: RowFit, *, fan_mm: float, mark_320: int) -> 
         to_mm=u2,
         fit=fit,
         fan_mm=fan_mm,
-        mark_320=mark_320,
     )
 
 
@@ -171,8 +169,8 @@ def rows_in(
 
 def _edge_at(grid: RowGrid, at: int, run_mm: float) -> float:
     """Return where a row's edge lies, left of the run, at a distance along it."""
-    gaps = max(1, len(grid.fit.rows) - 1)
-    more = nearest_mark(exact(grid.fan_mm * at / gaps), grid.mark_320)
+    gaps = len(grid.fit.rows) - 1
+    more = grown_320(exact(grid.fan_mm), at, gaps, grid.fit.mark_320)
     share = (run_mm - grid.from_mm) / (grid.to_mm - grid.from_mm)
     off = to_mm(grid.fit.rows[at].edge_320) + to_mm(more) * share
     return grid.datum_mm + off if grid.first_row == "near" else grid.datum_mm - off

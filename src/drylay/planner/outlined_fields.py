@@ -244,7 +244,7 @@ def _laid(job: Job, shape: FieldShape, *, subject: str) -> FieldLaid | Blocked:
         best = best_of(ways, kinds_of(job), rules.gap_preferred_320)
     if best is None:
         return Blocked(findings=(evolve(_no_way(job, depth, rules, ways), subject=subject),))
-    grid = grid_of(shape, best, fan_mm=fan, mark_320=rules.mark_320)
+    grid = grid_of(shape, best, fan_mm=fan)
     return FieldLaid(shape=shape, grid=grid, ways=ways, leans_mm=leans)
 
 
