@@ -10,7 +10,7 @@ from audit.paired import deck
 from audit.planting import Edit, both, by, finding, to
 from audit.sample import sample_plan, sample_witness
 from audit.site_faults import in_reason
-from audit.tile_decks import deck as tiles
+from audit.tile_decks import LEVEL
 from drylay.audit.closed import audit_plan
 from drylay.audit.model import Witness
 from drylay.audit.ranking import AS_GIVEN, MOST, each_below
@@ -140,9 +140,14 @@ def test_nothing_is_said_of_the_cheaper_way_where_rolls_are_few_or_too_short() -
 
 
 def test_pads_have_their_own_reach_and_a_frame_has_not() -> None:
-    """Tiles 200 over the base lie on pads, which reach it or do not (AUD-966 and the like)."""
-    high = by("site.levels.underside_mm", 200.0)(tiles("pads"))
-    assert "AUD-850" not in codes(high)
+    """Tiles 200 over a bed of gravel lie on pads, which reach it or do not: not a frame's 150."""
+    levels, bed = {**LEVEL, "deck_top_mm": -10}, {"gravel": "GR-20", "strip_mm": 120}
+    asking = tile_brief(3014, 2410, levels=levels, groundwork=bed)
+    plan = design(asking, stock=yard(), families=tile_families())
+    assert plan.buildable
+    assert codes(plan) == set()
+    assert "AUD-850" not in codes(by("site.levels.underside_mm", 200.0)(plan))
+    assert "AUD-850" in codes(by("site.levels.underside_mm", -200.0)(plan))
 
 
 def test_unlike_falls_of_field_and_border_are_told() -> None:
