@@ -2,6 +2,7 @@
 
 import tomllib
 from functools import cache
+from typing import Any
 
 import pytest
 from attrs import evolve
@@ -10,12 +11,15 @@ import drylay
 from audit.outlined_real import GARDEN, wedge
 from audit.outlined_sample import spots
 from audit.real import stock
+from drylay.audit import outlined_witnessed
 from drylay.audit.closed import CLOSED
+from drylay.audit.model import Witness
 from drylay.outline.model import Spot
 from drylay.plan.model import Plan
 from some_five import sold
 from some_outlines import some_outline
 
+SEEN = {code: check for code, _title, check in outlined_witnessed.CHECKS}
 CHECK = {code: check for code, _title, check in CLOSED}
 
 
@@ -27,8 +31,11 @@ def plan_of(seed: int) -> Plan:
 @cache
 def small(name: str) -> Plan:
     """Return a small deck of hand as it is planned."""
-    asked = {key: value for key, value in tomllib.loads(GARDEN).items() if key != "fascia"}
-    return drylay.design(drylay.read_brief(asked | SMALL[name]), stock=stock("hobbleden"))
+    return drylay.design(drylay.read_brief(asked() | SMALL[name]), stock=stock("hobbleden"))
+
+
+def asked() -> dict[str, Any]:
+    return {key: value for key, value in tomllib.loads(GARDEN).items() if key != "fascia"}
 
 
 def points(*corners: tuple[int, int]) -> list[dict[str, int]]:
@@ -135,3 +142,12 @@ def test_zones_that_breaker_boards_part_share_the_marks_of_their_field() -> None
     )
     found = CHECK["AUD-767"](evolve(plan, laying=evolve(laying, rows=rows)))
     assert {flaw.subject for flaw in found} == {mark}
+
+
+@pytest.mark.parametrize(("at_mm", "flaws"), [(1200, 0), (1150, 3)])
+def test_breaker_boards_lie_where_they_were_wished(at_mm: int, flaws: int) -> None:
+    """Two pieces of one, parted by the pool: neither lies where it is wished 50 off."""
+    laying = {"breakers_mm": [at_mm]}
+    brief = drylay.read_brief(asked() | SMALL["pool"] | {"laying": laying})
+    found = list(SEEN["AUD-W65"](small("pool"), Witness(brief=brief)))
+    assert len(found) == flaws

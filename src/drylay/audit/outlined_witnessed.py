@@ -9,17 +9,19 @@ from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.outlined import (
     DEGREES,
     OFF,
+    SLACK,
     fault,
     laying_of,
     near,
     outline_of,
     outlines,
     place,
+    run_at,
     shape,
     subframe_of,
 )
 from drylay.audit.own_line import corners_on_line, middle_on_line, most_moved
-from drylay.audit.plane import box, sides_of, size, twice_area
+from drylay.audit.plane import UNIT, box, sides_of, size, twice_area
 from drylay.audit.ranking import LIMITS, given
 from drylay.audit.reasons import same_value
 from drylay.audit.shops import board_sizes, fascia_sizes, timber_sizes
@@ -151,6 +153,31 @@ def _stands_there(wish: OpeningWish, opening: Opening, outline: Outline) -> Iter
             yield off_by(opening.mark, message, float(told), ticks(wanted), BRIEF)
 
 
+def _breakers_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless breaker boards lie where they were wished, and are none where unwished.
+
+    Where nothing is said, boards whose ends may not share a joist have them as needed.
+    """
+    wish, laying = _brief(witness).laying, laying_of(plan)
+    pieces = [piece for piece in laying.pieces if piece.kind == "breaker"]
+    if wish.breakers_mm is None:
+        if wish.breakers == "none" or (wish.breakers is None and _ends_may_share(plan)):
+            message, found = "breaker boards that nobody wished", laying.breaker_count
+            yield from same_count("laying.breaker_count", message, found, 0, BRIEF)
+        return
+    run, half = run_at(laying.angle_deg), ticks(laying.board_width_mm) / 2
+    left = [ticks(at) for at in wish.breakers_mm]
+    for piece in pieces:
+        low, _, high, _ = (float(each) / UNIT for each in box(run.all_told(shape(piece.corners))))
+        within = [at for at in map(ticks, wish.breakers_mm)
+                  if at - half - SLACK <= low and high <= at + half + SLACK]  # fmt: skip
+        if not within:
+            yield fault(piece.mark, "no breaker board was wished there", BRIEF)
+        left = [at for at in left if at not in within]
+    message, found = "not the breaker boards wished", len(wish.breakers_mm) - len(left)
+    yield from same_count("laying.breaker_count", message, found, len(wish.breakers_mm), BRIEF)
+
+
 def laying_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless angle, border, breaker boards and articles are the brief's."""
     brief, laying = _brief(witness), laying_of(plan)
@@ -163,12 +190,7 @@ def laying_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
                     unit="degrees", source=BRIEF)  # fmt: skip
     message, found = "not the courses wished", laying.border_courses
     yield from same_count("laying.border_courses", message, found, wish.border_courses, BRIEF)
-    if wish.breakers_mm is not None:
-        message, found = "not the breaker boards wished", laying.breaker_count
-        yield from same_count("laying.breaker_count", message, found, len(wish.breakers_mm), BRIEF)
-    elif wish.breakers == "none" or (wish.breakers is None and _ends_may_share(plan)):
-        message, found = "breaker boards that nobody wished", laying.breaker_count
-        yield from same_count("laying.breaker_count", message, found, 0, BRIEF)
+    yield from _breakers_as_wished(plan, witness)
     articles = (
         ("laying.board_article", laying.board_article, brief.board.article),
         ("subframe.timber_article", subframe_of(plan).timber_article, brief.frame.article),
