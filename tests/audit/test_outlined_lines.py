@@ -9,7 +9,7 @@ from audit.edits import at
 from audit.outlined_real import garden
 from audit.outlined_sample import box, outlined_plan, spot
 from audit.planting import to
-from drylay.audit.outlined_carried import crossing
+from drylay.audit.outlined_carried import told_crossing
 from drylay.audit.outlined_frame import _lies_evenly
 from drylay.audit.outlined_joints import edges_of, in_line, line_of
 from drylay.audit.outlined_sawn import _at_joints
@@ -26,7 +26,7 @@ MIDDLE = ((0, 70 * 320), (1000 * 320, 70 * 320))
 
 def crossed(along_mm: float, reach_mm: float) -> Fraction | None:
     u, v = round(along_mm * 320), round(reach_mm * 320)
-    return crossing(FLAT, MIDDLE, ((u, -32000), (u, v)))
+    return told_crossing(FLAT.all_told(MIDDLE), FLAT.all_told(((u, -32000), (u, v))))
 
 
 def test_what_only_just_reaches_does_not_cross() -> None:
@@ -35,7 +35,7 @@ def test_what_only_just_reaches_does_not_cross() -> None:
     assert crossed(500.0, 70.1) is None
     assert crossed(999.8, 500.0) == round(999.8 * 320)
     assert crossed(1000.0, 500.0) is None
-    assert crossing(FLAT, MIDDLE, MIDDLE) is None
+    assert told_crossing(FLAT.all_told(MIDDLE), FLAT.all_told(MIDDLE)) is None
 
 
 def test_an_opening_is_pinched_where_it_takes_less_than_a_gap_of_an_edge() -> None:

@@ -10,7 +10,7 @@ from attrs import frozen
 from drylay.audit.exact import ticks
 from drylay.audit.outlined import place, shape, subframe_of
 from drylay.audit.outlined_bearing import along
-from drylay.audit.outlined_strips import strips_of
+from drylay.audit.outlined_strips import JUST, strips_of
 from drylay.audit.plane import UNIT, Number, Place, Run, Shape, box, clipped, run_of
 from drylay.laying.model import LaidPiece
 from drylay.plan.model import Plan
@@ -19,9 +19,6 @@ from drylay.subframe.model import Member
 #: What boards are screwed to wherever they cross it.
 CARRY = {"rim", "joist", "pair", "trimmer", "double"}
 
-
-#: What only just reaches is told as not reaching, by so much: 0.1 mm in 1/320 mm.
-JUST = 32
 
 Line = tuple[Place, Place]
 
@@ -132,13 +129,8 @@ def may_cross(other: Shape, low: int, high: int) -> bool:
     return (v < high or x < high) and (v > low or x > low)
 
 
-def crossing(run: Run, line: Line, other: Line) -> Fraction | None:
-    """Return where along a run a line that lies along it crosses another, else None."""
-    return told_crossing(run.all_told(line), run.all_told(other))
-
-
 def told_crossing(line: Shape, other: Shape) -> Fraction | None:
-    """Return the same of lines told along the run.
+    """Return where along a run a line that lies along it crosses another, both told so, else None.
 
     What only just reaches does not cross it: the other's ends lie well to either side of the line,
     and the place well inside its ends.

@@ -19,7 +19,8 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_carried import JUST, MemberLines, carried_at, member_lines, tips
+from drylay.audit.outlined_carried import MemberLines, carried_at, member_lines, tips
+from drylay.audit.outlined_strips import JUST
 from drylay.audit.plane import (
     UNIT,
     Place,

@@ -13,7 +13,8 @@ from drylay.audit.sweep import Trapezium, joined, span, trapezia, twice_area_of
 from drylay.laying.model import LaidPiece, LaidRow, Zone
 from drylay.plan.model import Plan
 
-#: What an opening takes of a row's edge is told so far inside it: 0.1 mm in 1/320 mm.
+#: What only just reaches is told as not reaching, by so much, and what an opening takes of a row's
+#: edge so far inside it: 0.1 mm in 1/320 mm.
 JUST = 32
 
 

@@ -15,6 +15,9 @@ BREAKERS = ("none", "as_needed")
 class OutlinePoint:
     """A corner, in order round the deck either way, and what the side from it to the next is.
 
+    Corners, middles of openings and where fields begin are measured from the datum corner; sizes
+    and angles are the deck's own, see `drylay.own_line`.
+
     `side` is one of `SIDE_KINDS`; `faced`: that side carries a fascia.
     """
 
@@ -96,7 +99,8 @@ class FieldWish:
 class LayingWish:
     """How boards lie on an outline.
 
-    `angle_deg` is from the house, 0 to under 180, and 45 goes to the right and away from the house;
+    `angle_deg` is from the house (from the deck's own line where it stands askew), 0 to under 180,
+    and 45 goes to the right and away from the house;
     None for `board.run`'s own. `first_row` says which side rows are counted from: left
     open, the near one, or the far one where only that is parallel to the boards. `border_courses`
     boards run round all sides, mitred. Breaker boards run across the main field's boards: where
