@@ -14,6 +14,7 @@ import drylay
 HEAVY = (
     "pint",
     "numpy",
+    "gmpy2",
     "highspy",
     "cattrs",
     "pluggy",

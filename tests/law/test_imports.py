@@ -35,6 +35,7 @@ KEEPERS = {
     "pint": {"units"},
     "cattrs": {"plan.reader"},
     "pluggy": {"plugins"},
+    "gmpy2": {"audit.exact"},
     "highspy": {"cutting"},
     "shapely": {"geometry"},
     "numpy": {"cutting"},

@@ -1,10 +1,9 @@
 """Decks on an outline: the parts such a plan has, and its places in whole 1/320 mm."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from math import cos, radians, sin
 
-from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.exact import PER_MM, Fraction, ticks
 from drylay.audit.flaws import need
 from drylay.audit.model import Flaw
 from drylay.audit.plane import UNIT, Run, Shape, twice_area

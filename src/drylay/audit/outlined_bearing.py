@@ -1,13 +1,12 @@
 """What boards on an outline lie on: measured along every board from the members under it."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import pairwise
 from math import atan2, degrees, radians, sin
 
 from attrs import frozen
 
-from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.exact import PER_MM, Fraction, ticks
 from drylay.audit.flaws import off_by
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

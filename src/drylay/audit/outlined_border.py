@@ -1,10 +1,9 @@
 """Borders and breaker boards: courses all round, mitres at every corner, boards across."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from math import degrees, hypot, radians, sin
 
-from drylay.audit.exact import PER_MM, mm, ticks
+from drylay.audit.exact import PER_MM, Fraction, mm, ticks
 from drylay.audit.flaws import off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

@@ -1,13 +1,12 @@
 """Where a board on an outline is carried: what its middle line crosses, or lies along."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
 
-from attrs import frozen
+from attrs import field, frozen
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import Fraction, ticks
 from drylay.audit.outlined import place, shape, subframe_of
 from drylay.audit.outlined_bearing import along
 from drylay.audit.outlined_strips import JUST, strips_of
@@ -30,11 +29,16 @@ def carries(member: Member) -> bool:
 
 def stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[Line]:
     """Return the middle line of a board: its row's, where the board lies to both sides of it."""
+    return [(run.place(start), run.place(end)) for start, end in told_stretches(plan, piece, run)]
+
+
+def told_stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[Line]:
+    """Return the middle line of a board as told along its run."""
     told = run.all_told(shape(piece.corners))
     start, low, end, high = box(told)
     level = Fraction(low + high) / 2
     if piece.kind == "border":
-        return [(run.place((start, level)), run.place((end, level)))]
+        return [((start, level), (end, level))]
     if piece.kind != "breaker":
         rows = [strip.middle for strip in strips_of(plan, piece.row)]
         level = (rows or [level])[0]
@@ -43,16 +47,27 @@ def stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[Line]:
         for a, b in along(told, level - JUST * UNIT)
         for c, d in along(told, level + JUST * UNIT)
     )
-    return [(run.place((a * UNIT, level)), run.place((b * UNIT, level))) for a, b in spans if a < b]
+    return [((a * UNIT, level), (b * UNIT, level)) for a, b in spans if a < b]
 
 
 @frozen(kw_only=True)
 class MemberLines:
-    """The members that carry boards, with their middle lines: as they are, and drawn on."""
+    """The members that carry boards, with their middle lines: as they are, and drawn on.
+
+    `told` are those lines along runs, each worked out once.
+    """
 
     members: tuple[Member, ...]
     plain: tuple[Line, ...]
     drawn: tuple[Line, ...]
+    told: dict[tuple[bool, Run], list[Shape]] = field(factory=dict, eq=False)
+
+    def along(self, run: Run, *, drawn: bool) -> list[Shape]:
+        """Return the plain or the drawn lines as told along a run."""
+        if (drawn, run) not in self.told:
+            lines = self.drawn if drawn else self.plain
+            self.told[drawn, run] = [run.all_told(line) for line in lines]
+        return self.told[drawn, run]
 
 
 def member_lines(plan: Plan) -> MemberLines:
@@ -67,11 +82,12 @@ def member_lines(plan: Plan) -> MemberLines:
 
 def carried_at(plan: Plan, piece: LaidPiece, run: Run, lines: MemberLines) -> list[Fraction]:
     """Return where along its run a board is carried: what crosses it, or even places."""
-    found = crossed_at(plan, piece, run, lines.plain)
+    own = told_stretches(plan, piece, run)
+    found = crossed_at(own, lines.along(run, drawn=False))
     left, right = tips(run, piece)
     if closely(plan, found, left, right):
         return found
-    found = crossed_at(plan, piece, run, lines.drawn)
+    found = crossed_at(own, lines.along(run, drawn=True))
     if closely(plan, found, left, right) or not any(
         lies_along(piece, run, member) for member in lines.members
     ):
@@ -107,10 +123,8 @@ def drawn_on(plan: Plan, member: Member) -> Line:
     return run.place((first, v)), run.place((last, x))
 
 
-def crossed_at(plan: Plan, piece: LaidPiece, run: Run, lines: Sequence[Line]) -> list[Fraction]:
-    """Return where along a board its middle line crosses others, in order."""
-    own = [run.all_told(line) for line in stretches(plan, piece, run)]
-    others = [run.all_told(line) for line in lines]
+def crossed_at(own: Sequence[Shape], others: Sequence[Shape]) -> list[Fraction]:
+    """Return where along a board its middle line crosses others, in order; all told along it."""
     found = [
         told_crossing(line, other) for line in own for other in others_at(line[0][1], others)
     ]  # fmt: skip

@@ -1,10 +1,9 @@
 """Fixings of a deck on an outline: counted again where boards and members really meet."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import Fraction, ticks
 from drylay.audit.fixings import coach_screws, deck_screws, fixings_of
 from drylay.audit.flaws import NothingToMeasure, need, off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw

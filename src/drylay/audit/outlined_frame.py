@@ -1,11 +1,10 @@
 """The frame under an outline: members as they stand, on their lines, inside the frame's face."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 from math import atan2, degrees, radians, sin
 
-from drylay.audit.exact import PER_MM, mark_of, ticks
+from drylay.audit.exact import PER_MM, Fraction, mark_of, ticks
 from drylay.audit.flaws import need, off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

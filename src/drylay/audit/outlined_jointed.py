@@ -1,10 +1,9 @@
 """Joists that are jointed: their lengths, what backs them, how far apart and off all else."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import combinations
 
-from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.exact import PER_MM, Fraction, ticks
 from drylay.audit.flaws import off_by
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

@@ -1,12 +1,11 @@
 """Joints on an outline: on members, apart from row to row, with pieces that bear and hold."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
 from attrs import frozen
 
-from drylay.audit.exact import PER_MM, mark_of, mm, ticks
+from drylay.audit.exact import PER_MM, Fraction, mark_of, mm, ticks
 from drylay.audit.flaws import off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

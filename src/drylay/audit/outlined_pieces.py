@@ -1,9 +1,8 @@
 """Pieces on an outline: each the part of its row that is left, and nothing missing or twice."""
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 
-from drylay.audit.exact import mark_of, ticks
+from drylay.audit.exact import Fraction, mark_of, ticks
 from drylay.audit.flaws import off_by, same_count, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import LONG_OFF, SLACK, fault, laying_of, outlines, shape

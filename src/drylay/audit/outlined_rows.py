@@ -1,12 +1,11 @@
 """Rows on an outline: in order, gaps in their limits at both ends, fanned no more than told."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import pairwise
 
 from attrs import evolve, frozen
 
-from drylay.audit.exact import mark_of, mm, ticks
+from drylay.audit.exact import Fraction, mark_of, mm, ticks
 from drylay.audit.flaws import off_by, same_count, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

@@ -1,13 +1,12 @@
 """Saw settings, gaps and sums of pieces on an outline: nothing missing, and nothing twice."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 from math import atan2, degrees
 
 from attrs import frozen
 
-from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.exact import PER_MM, Fraction, ticks
 from drylay.audit.flaws import off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

@@ -1,8 +1,6 @@
 """The work on an outline: which tasks there are, what each waits for, holds and is made of."""
 
-from fractions import Fraction
-
-from drylay.audit.exact import ticks
+from drylay.audit.exact import Fraction, ticks
 from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import need
 from drylay.audit.outlined import laying_of, outline_of, subframe_of

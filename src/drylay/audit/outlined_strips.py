@@ -1,11 +1,10 @@
 """Rows of a deck on an outline as strips, and what of them boards have to cover."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from attrs import frozen
 
-from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.exact import PER_MM, Fraction, ticks
 from drylay.audit.outlined import SLACK, holes, laying_of, outline_of, shape, zones_of
 from drylay.audit.outlined import place as at
 from drylay.audit.plane import UNIT, Number, Run, Shape, box, run_of, sides_of

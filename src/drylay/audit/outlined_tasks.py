@@ -2,12 +2,11 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from math import ceil, floor
 
 from attrs import frozen
 
-from drylay.audit.exact import mark_of, mm, ticks
+from drylay.audit.exact import Fraction, mark_of, mm, ticks
 from drylay.audit.flaws import need, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

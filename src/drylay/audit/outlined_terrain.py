@@ -1,10 +1,10 @@
 """The ground within an outline measured again: corners, points and crossings, one by one."""
 
 from collections.abc import Sequence
-from fractions import Fraction
 from itertools import combinations
 from math import ceil, floor
 
+from drylay.audit.exact import Fraction
 from drylay.audit.outlined import place
 from drylay.audit.plane import inside, meeting, on_segment
 from drylay.audit.terrain import Point, Terrain, Triangle, found_on, levels_near

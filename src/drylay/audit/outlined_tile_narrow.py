@@ -1,10 +1,9 @@
 """Tiles on an outline: how narrow each is left, how a rectangle is cut, hatches that lift out."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from math import isqrt
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import Fraction, ticks
 from drylay.audit.flaws import off_by, same_count, same_length
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

@@ -2,9 +2,8 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import Fraction, ticks
 from drylay.audit.flaws import need, off_by, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import SLACK, cover, fault, outlines, place, shape

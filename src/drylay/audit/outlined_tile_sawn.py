@@ -2,10 +2,9 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 from math import ceil, floor
 
-from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.exact import PER_MM, Fraction, ticks
 from drylay.audit.flaws import need, off_by, same_count, same_length, same_text
 from drylay.audit.ground import room_under_the_frame
 from drylay.audit.model import ClosedCheck, Flaw

@@ -2,11 +2,10 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator
-from fractions import Fraction
 
 from attrs import frozen
 
-from drylay.audit.exact import PER_MM, ticks
+from drylay.audit.exact import PER_MM, Fraction, ticks
 from drylay.audit.flaws import need, off_by, same_count, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

@@ -1,9 +1,8 @@
 """Zones: each inside the outline, apart from others, and reaching up to what lies beside it."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import Fraction, ticks
 from drylay.audit.flaws import need, off_by, same_count, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

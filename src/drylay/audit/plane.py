@@ -6,10 +6,11 @@ area of a shape that runs from along towards across is above 0.
 """
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from math import ceil, floor, isqrt, lcm
 
 from attrs import frozen
+
+from drylay.audit.exact import Fraction
 
 Number = int | Fraction
 Place = tuple[Number, Number]

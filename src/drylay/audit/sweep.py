@@ -6,11 +6,11 @@ stretch between two sides lies inside or outside each shape as a whole.
 """
 
 from collections.abc import Callable, Sequence
-from fractions import Fraction
 from itertools import pairwise
 
 from attrs import frozen
 
+from drylay.audit.exact import Fraction
 from drylay.audit.plane import Number, Place, Shape, sides_of
 
 #: Whether a stretch is wanted: asked with the numbers of the shapes it lies in.
