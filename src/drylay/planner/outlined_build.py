@@ -34,6 +34,7 @@ from drylay.planner.outlined_ground import lay_ground
 from drylay.planner.outlined_held import wood_of
 from drylay.planner.outlined_job import joints_single
 from drylay.planner.outlined_laying import laying_of, on_final_members
+from drylay.planner.outlined_moved import with_nearest
 from drylay.planner.outlined_openings import openings_of
 from drylay.planner.outlined_site import site_of
 from drylay.planner.outlined_stretches import stretches_of
@@ -125,7 +126,7 @@ def _stood(job: Job) -> _Stood | Blocked:
     outline = with_openings(bare, openings)
     placed = stand_frame(job, outline, laid)
     if isinstance(placed, Blocked):
-        return placed
+        return with_nearest(job, (bare, laid), placed)
     return _Stood(outline=outline, laid=laid, placed=placed)
 
 

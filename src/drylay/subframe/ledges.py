@@ -1,6 +1,7 @@
 """Ledges: the timbers inside a hatch's hole that its panel's boards end on."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from itertools import permutations
 
 from attrs import evolve, frozen
 
@@ -16,7 +17,14 @@ ASKEW_MM = 0.05
 #: How many timbers to the inside of a side the middle of one stands that is flush with it.
 INSIDE, OUTSIDE = 0.5, -0.5
 ENDS = 2
+#: What is stood along the sides of a hole that lies askew, by the side's number: ledges inside, the
+#: rest outside.
+BESIDE = (("beside", 0), ("beside", 2))
+DOUBLES = (("double", 1), ("double", 3))
+LEDGES = (("ledge", 1), ("ledge", 3))
 
+#: What is stood along which side of a hole, one after the other.
+Order = tuple[tuple[str, int], ...]
 #: Given what stands in the way, the joists of all lines.
 Joists = Callable[[Sequence[Sequence[Place]]], list[Timber]]
 
@@ -44,19 +52,69 @@ def ledges(
     """
     found: list[Timber] = []
     for hole in holes:
-        if hole.number not in placed.hatches:
-            continue
-        ring = placed.holes[hole.number]
-        for side in panel_ends(ring):
-            found += _stand(placed, hole, side, INSIDE, [*standing, *_shapes(found)])
-        if not _is_askew((ring[0], ring[1])):
-            continue
-        for side in panel_ends(ring):
-            outside = _stand(placed, hole, side, OUTSIDE, [*standing, *_shapes(found)])
-            found += [evolve(timber, kind="double") for timber in outside]
-        for side in ((ring[0], ring[1]), (ring[2], ring[3])):
-            found += _beside(placed, hole, side, [*standing, *_shapes(found)], joists)
+        if hole.number in placed.hatches:
+            found += _of_hole(placed, hole, [*standing, *_shapes(found)], joists)
     return found
+
+
+def _of_hole(
+    placed: Placed, hole: Hole, standing: Sequence[Corners], joists: Joists
+) -> list[Timber]:
+    """Return a hatch's ledges; round one that lies askew what stands outside its sides as well.
+
+    Which of these run on past the others is settled so that no end has to stand in an angle of two
+    timbers, where no straight cut bears.
+    """
+    ring = placed.holes[hole.number]
+    if not _is_askew((ring[0], ring[1])):
+        return _stood(placed, hole, LEDGES, (standing, joists))
+    best: tuple[int, list[Timber]] | None = None
+    for order in _orders():
+        lot = _stood(placed, hole, order, (standing, joists))
+        loose = _loose(lot, standing)
+        if best is None or loose < best[0]:
+            best = loose, lot
+        if not loose:
+            break
+    return best[1] if best else []
+
+
+def _orders() -> Iterator[Order]:
+    """Yield the orders in which timbers are stood, each running past those after it."""
+    yield from ((*order, *LEDGES) for order in permutations((*BESIDE, *DOUBLES)))
+    yield (*LEDGES, *DOUBLES, *BESIDE)
+
+
+def _stood(
+    placed: Placed,
+    hole: Hole,
+    order: Order,
+    about: tuple[Sequence[Corners], Joists],
+) -> list[Timber]:
+    """Return the timbers along the sides of a hole, in an order; doubles in an angle left out."""
+    ring, (standing, joists) = placed.holes[hole.number], about
+    found: list[Timber] = []
+    for kind, number in order:
+        side = (ring[number], ring[(number + 1) % len(ring)])
+        stands = [*standing, *_shapes(found)]
+        if kind == "beside":
+            found += _beside(placed, hole, side, stands, joists)
+        elif kind == "ledge":
+            found += _stand(placed, hole, side, INSIDE, stands)
+        else:
+            outside = _stand(placed, hole, side, OUTSIDE, stands)
+            found += [
+                evolve(timber, kind="double")
+                for timber in outside
+                if not loose_ends(timber, stands)
+            ]
+    return found
+
+
+def _loose(lot: Sequence[Timber], standing: Sequence[Corners]) -> int:
+    """Return how many ends of some timbers stand against nothing."""
+    stands = [*standing, *_shapes(lot)]
+    return sum(len(loose_ends(timber, stands)) for timber in lot)
 
 
 def _shapes(timbers: Sequence[Timber]) -> list[Corners]:
