@@ -43,7 +43,7 @@ def test_an_opening_without_room_is_told_the_nearest_place_that_works() -> None:
     """A ledge that would end in a slim angle beside a joist: the hatch is told where to go."""
     hatch = opening("hatch", 2188, 1776, 407)
     (stop,) = [each for each in deck([hatch], 94).findings if each.severity is Severity.STOP]
-    assert stop.code == "SUB-005"
+    assert stop.code == "SUB-013"
     told = re.search(r"every 50 mm .* at along ([\d.]+), across ([\d.]+)$", stop.message)
     assert told is not None
     moved = hatch | {"along_mm": float(told[1]), "across_mm": float(told[2])}

@@ -18,7 +18,7 @@ from drylay.planner.outlined_frame import stand_frame
 from drylay.planner.outlined_openings import openings_of
 
 #: Stops of openings that leave the frame no room.
-NO_ROOM = ("SUB-004", "SUB-005", "SUB-007")
+NO_ROOM = ("SUB-004", "SUB-005", "SUB-007", "SUB-008", "SUB-013")
 #: How far apart the places are that are tried for an opening, and how far off the last of them.
 #: Assumption: a step that a builder would take, as far as an opening can mostly be moved.
 STEP_MM, FURTHEST_MM = 50.0, 600.0

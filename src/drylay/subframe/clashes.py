@@ -31,8 +31,10 @@ def room_of(placed: Placed, holes: Sequence[Hole]) -> list[Finding]:
             found.append(_too_near_rim(placed, hole, near or rims))
         elif hole.number in placed.hatches and ledges < 2:
             found.append(_no_ledge(placed, hole))
-        elif len(across) < 2 or _run_into(own, others) or _is_loose(own, placed.timbers):
+        elif len(across) < 2 or _run_into(own, others):
             found.append(_too_near_other(placed, hole))
+        elif _is_loose(own, placed.timbers):
+            found.append(_in_an_angle(hole))
         elif any(_is_overladen(placed, trimmer) for trimmer in across):
             found.append(_not_doubled(placed, hole))
     return found
@@ -132,9 +134,20 @@ def _too_near_other(placed: Placed, hole: Hole) -> Finding:
         code="SUB-005",
         severity=Severity.STOP,
         subject=hole.mark,
-        message="there is no room for the opening's trimmers beside another opening, or their "
-        f"ends find nothing to rest on: leave {least:g} mm between openings",
+        message="there is no room for the opening's trimmers beside another opening: leave "
+        f"{least:g} mm between openings",
         limit=least,
         unit="mm",
+        source=OURS,
+    )
+
+
+def _in_an_angle(hole: Hole) -> Finding:
+    return Finding(
+        code="SUB-013",
+        severity=Severity.STOP,
+        subject=hole.mark,
+        message="a timber round the opening would end in the angle of two others, where no "
+        "straight cut bears: move the opening, or turn the boards of its field",
         source=OURS,
     )
