@@ -9,6 +9,7 @@ from drylay.audit.flaws import need, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
     LONG_OFF,
+    OFF,
     SLACK,
     fault,
     laying_of,
@@ -118,10 +119,14 @@ def lines_have_the_plans_terms(plan: Plan) -> Iterator[Flaw]:
 
 
 def _bays(plan: Plan, line: LineShape) -> int:
-    """Return the fewest bays that hold a piece up, and none over so many of which is too short."""
+    """Return the fewest bays that hold a piece up, and none over so many of which is too short.
+
+    Of stations that have a member of their own: how short pieces over others are is not told.
+    """
     laying = laying_of(plan)
     gap, least = ticks(laying.end_gap_mm), ticks(laying.least_piece_mm)
-    at, most = [station - line.start for station in line.stations], len(line.stations) - 1
+    at = [station - line.start for _, station in _own_stations(line)]
+    most = len(at) - 1
     bays, row = laying.least_supports - 1, line.end - line.start
     while bays <= most:
         inner = [2 * (at[near + bays] - at[near] - gap) for near in range(most + 1 - bays)]
@@ -130,6 +135,16 @@ def _bays(plan: Plan, line: LineShape) -> int:
             break
         bays += 1
     return bays
+
+
+def _own_stations(line: LineShape) -> Iterator[tuple[int, int]]:
+    """Yield stations by their number, but for those of lines cut off: just beyond the one before.
+
+    Members do not stand so near one another.
+    """
+    for index, station in enumerate(line.stations):
+        if index == 0 or station - line.stations[index - 1] != OFF:
+            yield index, station
 
 
 def sets_share_their_numbers(plan: Plan) -> Iterator[Flaw]:
@@ -183,7 +198,7 @@ def _numbered(plan: Plan, line: LineShape, chain: Chain) -> Iterator[tuple[int, 
             for at, number in chain.stations
             if number is not None
         ]
-        for index, station in enumerate(line.stations[1:-1], 1):
+        for index, station in list(_own_stations(line))[1:-1]:
             near = [n for low, high, n in known if low <= station - line.start <= high]
             yield from ((index, n) for n in near[:1])
 

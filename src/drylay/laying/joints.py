@@ -170,13 +170,17 @@ def _follow(run: list[Crossing], line: int) -> bool:
 
 
 def _least_bays(at: list[int], length: int, limits: JointLimits) -> int | None:
-    """Return over how many bays a piece must reach at least: for supports, and its own length."""
-    half = limits.gap_320 // 2
-    for bays in range(limits.least_supports - 1, len(at)):
-        inner = [b - a for a, b in zip(at[1:-1], at[1 + bays : -1], strict=False)]
-        least = min([span - limits.gap_320 for span in inner], default=limits.least_piece_320)
-        edges = (at[bays] - half, length - at[-1 - bays] - half)
-        if min(least, *edges) >= limits.least_piece_320:
+    """Return over how many bays a piece must reach at least: for supports, and its own length.
+
+    Pieces between joints have as many bays again to both ends of the row.
+    """
+    most, least, gap = len(at) - 1, 2 * limits.least_piece_320, limits.gap_320
+    for bays in range(limits.least_supports - 1, most + 1):
+        inner = [
+            2 * (at[near + bays] - at[near] - gap) for near in range(bays, most + 1 - 2 * bays)
+        ]
+        outer = (2 * at[bays] - gap, 2 * (length - at[most - bays]) - gap)
+        if min(*outer, *inner) >= least:
             return bays
     return None
 
