@@ -13,7 +13,7 @@ from drylay.cutting.model import CutPlan, Piece, Task
 from drylay.findings import Finding, Severity
 from drylay.geometry import SAME_MM, area_mm2
 from drylay.laying.axes import Axes, place_of, seen, spot
-from drylay.laying.carried import Along, Crossing, Standing, crossings
+from drylay.laying.carried import Along, Crossing, Standing, crossed, crossings
 from drylay.laying.joints import (
     JointLimits,
     Row,
@@ -106,7 +106,9 @@ def lay_boards(
         plan = cut(as_large(cutter, task), task, what="deck boards")
         if not isinstance(plan, Finding) and _keeps(told, plan, limits):
             return _bought(job, told, plan, price, standing, along)
-    return Blocked(findings=(plan,) if isinstance(plan, Finding) else (_not_apart(),))
+    if isinstance(plan, Finding):
+        return Blocked(findings=(_not_held(told, may, limits.most_per_row) or plan,))
+    return Blocked(findings=(_not_apart(),))
 
 
 def _not_apart() -> Finding:
@@ -118,6 +120,26 @@ def _not_apart() -> Finding:
         "a smaller stagger, or the opening elsewhere",
         source=ARITHMETIC,
     )
+
+
+def _not_held(told: _Told, may: Jointing, most: int | None) -> Finding | None:
+    """Return a stop for the first row that no board is as long as, nor has joists for a joint."""
+    for each, row, over in zip(told.stretches, told.rows, told.over, strict=True):
+        long = exact(each.part.end_mm - each.part.start_mm)
+        joint = each.kind == "field" and _may_joint(each, over, jointed=may.jointed, most=most)
+        if joint and row is None and long > may.longest_320:
+            return Finding(
+                code="LAY-013",
+                severity=Severity.STOP,
+                subject=each.row,
+                message="longer than any board, and over too few joists for a joint: breaker "
+                "boards (laying.breakers), or the opening beside it elsewhere",
+                measured=to_mm(long),
+                limit=to_mm(may.longest_320),
+                unit="mm",
+                source=ARITHMETIC,
+            )
+    return None
 
 
 def _keeps(told: _Told, plan: CutPlan, limits: JointLimits) -> bool:
@@ -227,7 +249,7 @@ def _told(
     along: Along,
 ) -> _Told:
     """Return what the cutter is told."""
-    over = tuple(crossings(each.part, standing, along, kind=each.kind) for each in stretches)
+    over = tuple(_under(each, standing, along) for each in stretches)
     rows = tuple(
         row_of(each.part, under, limits, filled=may.filled, longest_320=may.longest_320)
         if _may_joint(each, under, jointed=may.jointed, most=limits.most_per_row)
@@ -242,6 +264,15 @@ def _told(
         sets=sets_of(numbered, limits.stagger_bays),
         over=over,
     )
+
+
+def _under(stretch: Stretch, standing: Sequence[Standing], along: Along) -> tuple[Crossing, ...]:
+    """Return what a stretch may be jointed over: rows by joist lines alone, which all rows count.
+
+    A row that lies along an opening's trimmer for most of its length leaves it again.
+    """
+    asked = crossed if stretch.kind == "field" else crossings
+    return asked(stretch.part, standing, along, kind=stretch.kind)
 
 
 def _may_joint(
