@@ -2,9 +2,11 @@
 
 from collections.abc import Sequence
 
+import pytest
+
 from drylay.laying.axes import Axes
 from drylay.laying.carried import Crossing
-from drylay.laying.joints import JointLimits, Row, row_of
+from drylay.laying.joints import JointLimits, Row, off_mitres, row_of
 from drylay.laying.parts import Band, Part
 
 BAND = Band(row="B1", axes=Axes(cos_ratio=1.0, sin_ratio=0.0), low_mm=0.0, high_mm=140.0)
@@ -40,3 +42,13 @@ def test_a_row_whose_inner_pieces_are_too_short_takes_a_bay_more() -> None:
     found = row(3650.0, [25.0 + 300 * n for n in range(13)], range(13))
     assert found is not None
     assert found.line.least_bays == 3
+
+
+@pytest.mark.parametrize(("at_mm", "stays"), [(142.5, False), (143.0, True), (857.5, False)])
+def test_a_borders_boards_meet_off_its_mitres(at_mm: float, stays: bool) -> None:
+    """A corner square and one of 270 degrees: whole from 140 to 860, half a gap and 1 mm off."""
+    part = Part(band=BAND, ring=((0.0, 0.0), (860.0, 0.0), (1000.0, 140.0), (140.0, 140.0)))
+    first, last = (Crossing(at_mm=u, member="R1", line=None) for u in (50.0, 950.0))
+    over = (first, Crossing(at_mm=at_mm, member="J2", line=2), last)
+    assert off_mitres(part, over, 4.0) == (over if stays else (first, last))
+    assert off_mitres(part, over[:1], 4.0) == (first,)

@@ -44,7 +44,7 @@ def stretch(kind: str, long_mm: float = 5000.0) -> Stretch:
 
 
 def test_a_row_is_jointed_over_joists_and_a_borders_board_anywhere_along_its_member() -> None:
-    row, border = (_under(stretch(kind), MEMBERS, ALONG) for kind in ("field", "border"))
+    row, border = (_under(stretch(kind), MEMBERS, ALONG, 4.0) for kind in ("field", "border"))
     assert [each.at_mm for each in row] == [4525.0, 4775.0, 4975.0]
     assert {each.member for each in border} == {"U1"}
     # 5000 less a timber's 45 in bays of 400 at the most
@@ -68,7 +68,7 @@ def test_a_row_longer_than_any_board_over_too_few_joists_is_told(
     may = Jointing(jointed=jointed, whole_320=0, filled=True, longest_320=4800 * 320)
     sets = Sets(lines=(), parts=(), beside=())
     lots = _Told(
-        stretches=(each,), rows=(None,), sets=sets, over=(_under(each, MEMBERS, ALONG),)
+        stretches=(each,), rows=(None,), sets=sets, over=(_under(each, MEMBERS, ALONG, 4.0),)
     )  # fmt: skip
     stop = _not_held(lots, may, None)
     assert (stop is not None) == told

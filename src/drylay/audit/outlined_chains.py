@@ -5,8 +5,8 @@ from math import ceil, floor
 
 from attrs import frozen
 
-from drylay.audit.exact import Fraction, ticks
-from drylay.audit.outlined import SLACK, laying_of, place, subframe_of
+from drylay.audit.exact import PER_MM, Fraction, ticks
+from drylay.audit.outlined import SLACK, laying_of, place, shape, subframe_of
 from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_carried import (
     Line,
@@ -19,7 +19,8 @@ from drylay.audit.outlined_carried import (
     told_crossing,
 )
 from drylay.audit.outlined_joints import course_of, edges_of, in_line
-from drylay.audit.plane import UNIT, Number, Run
+from drylay.audit.outlined_strips import JUST
+from drylay.audit.plane import UNIT, Number, Run, box, size
 from drylay.laying.model import LaidPiece
 from drylay.plan.model import Plan
 
@@ -27,15 +28,20 @@ from drylay.plan.model import Plan
 JOINTED_OVER = {"rim", "joist", "pair", "double"}
 
 Stations = tuple[tuple[Fraction, int | None], ...]
+Room = tuple[Fraction, Fraction]
 
 
 @frozen(kw_only=True)
 class Chain:
-    """Pieces that meet at joints: how long together, and where members cross under them."""
+    """Pieces that meet at joints: how long together, and where members cross under them.
+
+    `room` is from where to where a border's boards may meet, off its mitres.
+    """
 
     pieces: tuple[LaidPiece, ...]
     length: Fraction
     stations: Stations
+    room: Room | None = None
 
 
 @frozen(kw_only=True)
@@ -87,7 +93,29 @@ def _chain(plan: Plan, run: Run, lot: list[LaidPiece], carried: Carried) -> Chai
     if not closely(plan, [at for at, _ in found], start, end):
         found = _crossings(run, own, carried.lines.drawn, carried)
     stations = _once([(at - start, number) for at, number in found])
-    return Chain(pieces=tuple(lot), length=end - start, stations=stations)
+    room = _room(plan, run, lot, start) if lot[0].kind == "border" else None
+    return Chain(
+        pieces=tuple(lot), length=end - start, stations=off_mitres(room, stations), room=room
+    )  # fmt: skip
+
+
+def _room(plan: Plan, run: Run, lot: list[LaidPiece], start: Fraction) -> Room:
+    """Return from where to where a border's boards may meet: where both are whole, a mm clear."""
+    told = [place for piece in lot for place in run.all_told(shape(piece.corners))]
+    _, low, _, high = box(tuple(told))
+    near = SLACK * UNIT
+    edges = [[u for u, v in told if size(v - level) <= near] for level in (low, high)]
+    clear = Fraction(ticks(laying_of(plan).end_gap_mm), 2) + PER_MM - JUST
+    first, last = max(min(edge) for edge in edges), min(max(edge) for edge in edges)
+    return Fraction(first) / UNIT + clear - start, Fraction(last) / UNIT - clear - start
+
+
+def off_mitres(room: Room | None, stations: Stations) -> Stations:
+    """Return stations off the mitres of a border's boards; the first and the last stay."""
+    if room is None:
+        return stations
+    inner = (each for each in stations[1:-1] if room[0] < each[0] < room[1])
+    return (*stations[:1], *inner, *stations[1:][-1:])
 
 
 def _middle_lines(plan: Plan, run: Run, lot: list[LaidPiece]) -> list[Line]:

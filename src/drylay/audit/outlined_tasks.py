@@ -17,7 +17,7 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_carried import evenly, tips
-from drylay.audit.outlined_chains import Chain, chains_of, ways_told
+from drylay.audit.outlined_chains import Chain, chains_of, off_mitres, ways_told
 from drylay.audit.plane import Run
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
@@ -92,7 +92,8 @@ def _same(plan: Plan, line: LineShape, chain: Chain) -> bool:
     if chain.pieces[0].kind != "field":
         # a border's boards run as its sides do, some of them against the rows
         ways += [[chain.length - at for at in reversed(way)] for way in ways]
-        ways += [evenly(plan, chain.length)]
+        even = tuple((at, None) for at in evenly(plan, chain.length))
+        ways += [[at for at, _ in off_mitres(chain.room, even)]]
     return any(
         len(way) == len(told)
         and all(abs(one - other) <= mark for one, other in zip(told, way, strict=True))

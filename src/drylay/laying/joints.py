@@ -9,9 +9,12 @@ from attrs import frozen
 from drylay.cutting.model import Beside, Line
 from drylay.geometry import SAME_MM
 from drylay.laying.axes import placed
-from drylay.laying.carried import Crossing
+from drylay.laying.carried import JUST_MM, Crossing
 from drylay.laying.parts import Part
 from drylay.marks import ceil_mark, exact, nearest_mark
+
+#: How far the end of a border's board at a joint is at least off its mitre.
+OFF_MITRE_MM = 1.0
 
 
 @frozen(kw_only=True)
@@ -112,6 +115,21 @@ def apart(one: Row, joints: Sequence[int], other: Row, others: Sequence[int], ba
     lines, beside = ([row.stations[j].line for j in at] for row, at in
                      ((one, joints), (other, others)))  # fmt: skip
     return all(abs((a or 0) - (b or 0)) >= bays for a in lines for b in beside)
+
+
+def off_mitres(part: Part, over: tuple[Crossing, ...], gap_mm: float) -> tuple[Crossing, ...]:
+    """Return what a border's board may be jointed over: its ends there are whole, off its mitres.
+
+    Its first and last support stay.
+    """
+    across = [v for _, v in part.ring]
+    edges = [[u for u, v in part.ring if abs(v - level) < SAME_MM]
+             for level in (min(across), max(across))]  # fmt: skip
+    clear = gap_mm / 2 + OFF_MITRE_MM - JUST_MM
+    start = max(min(edge) for edge in edges) + clear
+    end = min(max(edge) for edge in edges) - clear
+    inner = (each for each in over[1:-1] if start < each.at_mm < end)
+    return (*over[:1], *inner, *over[1:][-1:])
 
 
 def _number(stations: tuple[Crossing, ...], joist_lines: int) -> int:

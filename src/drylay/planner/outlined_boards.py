@@ -22,6 +22,7 @@ from drylay.laying.joints import (
     at_joint,
     keeps_limits,
     length_320,
+    off_mitres,
     row_of,
     sets_of,
 )
@@ -249,7 +250,7 @@ def _told(
     along: Along,
 ) -> _Told:
     """Return what the cutter is told."""
-    over = tuple(_under(each, standing, along) for each in stretches)
+    over = tuple(_under(each, standing, along, limits.gap_320 / 320) for each in stretches)
     rows = tuple(
         row_of(each.part, under, limits, filled=may.filled, longest_320=may.longest_320)
         if _may_joint(each, under, jointed=may.jointed, most=limits.most_per_row)
@@ -266,13 +267,16 @@ def _told(
     )
 
 
-def _under(stretch: Stretch, standing: Sequence[Standing], along: Along) -> tuple[Crossing, ...]:
+def _under(
+    stretch: Stretch, standing: Sequence[Standing], along: Along, gap_mm: float
+) -> tuple[Crossing, ...]:
     """Return what a stretch may be jointed over: rows by joist lines alone, which all rows count.
 
     A row that lies along an opening's trimmer for most of its length leaves it again.
     """
     asked = crossed if stretch.kind == "field" else crossings
-    return asked(stretch.part, standing, along, kind=stretch.kind)
+    found = asked(stretch.part, standing, along, kind=stretch.kind)
+    return off_mitres(stretch.part, found, gap_mm) if stretch.kind == "border" else found
 
 
 def _may_joint(
