@@ -4,14 +4,11 @@ Joists stand at 4525, 4775 and 4975 of the row's 5000; before them an opening, w
 under the row's middle line.
 """
 
-import pytest
-
 from drylay.laying.axes import Axes
 from drylay.laying.carried import Along, Standing
-from drylay.laying.joints import Sets
 from drylay.laying.parts import Band, Part
 from drylay.outline.model import Spot
-from drylay.planner.outlined_boards import Jointing, _not_held, _Told, _under
+from drylay.planner.outlined_boards import _under
 from drylay.planner.outlined_stretches import Stretch
 from drylay.subframe.model import Member
 
@@ -49,28 +46,3 @@ def test_a_row_is_jointed_over_joists_and_a_borders_board_anywhere_along_its_mem
     assert {each.member for each in border} == {"U1"}
     # 5000 less a timber's 45 in bays of 400 at the most
     assert len(border) == 14
-
-
-@pytest.mark.parametrize(
-    ("kind", "long_mm", "jointed", "told"),
-    [
-        ("field", 5000.0, True, True),
-        ("field", 4800.0, True, False),
-        # no joints are wanted: the boards are too short, not the joists too few
-        ("field", 5000.0, False, False),
-        ("border", 5000.0, True, False),
-    ],
-)
-def test_a_row_longer_than_any_board_over_too_few_joists_is_told(
-    kind: str, long_mm: float, jointed: bool, told: bool
-) -> None:
-    each = stretch(kind, long_mm)
-    may = Jointing(jointed=jointed, whole_320=0, filled=True, longest_320=4800 * 320)
-    sets = Sets(lines=(), parts=(), beside=())
-    lots = _Told(
-        stretches=(each,), rows=(None,), sets=sets, over=(_under(each, MEMBERS, ALONG, 4.0),)
-    )  # fmt: skip
-    stop = _not_held(lots, may, None)
-    assert (stop is not None) == told
-    if stop is not None:
-        assert (stop.code, stop.subject, stop.measured, stop.limit) == ("LAY-013", "B1", 5000, 4800)

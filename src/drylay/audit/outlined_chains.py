@@ -1,6 +1,6 @@
 """Boards that meet at joints, in chains: how long together, and the stations they may meet at."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import ceil, floor
 
 from attrs import frozen
@@ -14,13 +14,13 @@ from drylay.audit.outlined_carried import (
     closely,
     may_cross,
     member_lines,
-    stretches,
     tips,
     told_crossing,
+    told_stretches,
 )
 from drylay.audit.outlined_joints import course_of, edges_of, in_line
 from drylay.audit.outlined_strips import JUST
-from drylay.audit.plane import UNIT, Number, Run, box, size
+from drylay.audit.plane import UNIT, Number, Run, Shape, box, size
 from drylay.laying.model import LaidPiece
 from drylay.plan.model import Plan
 
@@ -54,18 +54,24 @@ class Carried:
 
 def chains_of(plan: Plan) -> list[Chain]:
     """Return all pieces that meet at joints, row by row along the run."""
-    found: list[Chain] = []
-    gap, carried = ticks(laying_of(plan).end_gap_mm), _carried(plan)
+    carried = _carried(plan)
+    return [_chain(plan, run, lot, carried) for run, lot in lots_of(plan)]
+
+
+def lots_of(plan: Plan) -> Iterator[tuple[Run, list[LaidPiece]]]:
+    """Yield the pieces of each chain along its run, which comes first."""
+    most = ticks(laying_of(plan).end_gap_mm) + 2 * SLACK
     for run, pieces in _lines_of(plan):
-        pieces.sort(key=lambda piece: tips(run, piece)[0])
         lot: list[LaidPiece] = []
-        for piece in pieces:
-            if lot and tips(run, piece)[0] - tips(run, lot[-1])[1] > gap + 2 * SLACK:
-                found.append(_chain(plan, run, lot, carried))
+        end = Fraction(0)
+        along = sorted(((*tips(run, piece), piece) for piece in pieces), key=lambda each: each[0])
+        for start, last, piece in along:
+            if lot and start - end > most:
+                yield run, lot
                 lot = []
             lot.append(piece)
-        found.append(_chain(plan, run, lot, carried))
-    return found
+            end = last
+        yield run, lot
 
 
 def _lines_of(plan: Plan) -> list[tuple[Run, list[LaidPiece]]]:
@@ -89,9 +95,9 @@ def _lines_of(plan: Plan) -> list[tuple[Run, list[LaidPiece]]]:
 def _chain(plan: Plan, run: Run, lot: list[LaidPiece], carried: Carried) -> Chain:
     start, end = tips(run, lot[0])[0], tips(run, lot[-1])[1]
     own = _middle_lines(plan, run, lot)
-    found = _crossings(run, own, carried.lines.plain, carried)
+    found = _crossings(own, carried.lines.along(run, drawn=False), carried)
     if not closely(plan, [at for at, _ in found], start, end):
-        found = _crossings(run, own, carried.lines.drawn, carried)
+        found = _crossings(own, carried.lines.along(run, drawn=True), carried)
     stations = _once([(at - start, number) for at, number in found])
     room = _room(plan, run, lot, start) if lot[0].kind == "border" else None
     return Chain(
@@ -119,17 +125,18 @@ def off_mitres(room: Room | None, stations: Stations) -> Stations:
 
 
 def _middle_lines(plan: Plan, run: Run, lot: list[LaidPiece]) -> list[Line]:
-    """Return the middle line of boards that meet, in one over each joint: as before it was cut."""
-    own = [run.all_told(line) for piece in lot for line in stretches(plan, piece, run)]
+    """Return the middle line of boards that meet, in one over each joint: as before it was cut.
+
+    As told along their run.
+    """
+    own = [line for piece in lot for line in told_stretches(plan, piece, run)]
     spans: list[tuple[Number, Number]] = []
     for (start, _), (end, _) in own:
         if spans and start - spans[-1][1] <= (ticks(laying_of(plan).end_gap_mm) + 2 * SLACK) * UNIT:
             spans[-1] = (spans[-1][0], end)
         else:
             spans.append((start, end))
-    return [
-        (run.place((start, own[0][0][1])), run.place((end, own[0][0][1]))) for start, end in spans
-    ]
+    return [((start, own[0][0][1]), (end, own[0][0][1])) for start, end in spans]
 
 
 def _carried(plan: Plan) -> Carried:
@@ -147,15 +154,13 @@ def _carried(plan: Plan) -> Carried:
 
 
 def _crossings(
-    run: Run, whole: list[Line], lines: Sequence[Line], carried: Carried
+    own: list[Line], lines: Sequence[Shape], carried: Carried
 ) -> list[tuple[Fraction, int | None]]:
-    """Return where lines along a run cross what carries boards, in order, with joist lines."""
+    """Return where boards' lines cross what carries them, all told along a run, in order."""
     found: list[tuple[Fraction, int | None]] = []
-    own = [run.all_told(line) for line in whole]
     levels = [line[0][1] for line in own] or [0]
     low, high = floor(min(levels)), ceil(max(levels))
-    for line, number in zip(lines, carried.numbers, strict=True):
-        other = run.all_told(line)
+    for other, number in zip(lines, carried.numbers, strict=True):
         if not may_cross(other, low, high):
             continue
         crossed = [told_crossing(each, other) for each in own]

@@ -17,7 +17,7 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_carried import evenly, tips
-from drylay.audit.outlined_chains import Chain, chains_of, off_mitres, ways_told
+from drylay.audit.outlined_chains import Chain, chains_of, lots_of, off_mitres, ways_told
 from drylay.audit.plane import Run
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
@@ -60,8 +60,7 @@ def stations_are_joints(plan: Plan) -> Iterator[Flaw]:
             return
         wanted.update(_either_way(_lengths(line, row)) for row in rows)
     found = Counter(
-        _either_way(tuple(ticks(piece.cut_mm) for piece in chain.pieces))
-        for chain in chains_of(plan)
+        _either_way(tuple(ticks(piece.cut_mm) for piece in lot)) for _, lot in lots_of(plan)
     )
     for lengths in (wanted - found) + (found - wanted):
         sawn = " + ".join(f"{mm(each):g}" for each in lengths)

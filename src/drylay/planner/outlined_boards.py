@@ -107,9 +107,7 @@ def lay_boards(
         plan = cut(as_large(cutter, task), task, what="deck boards")
         if not isinstance(plan, Finding) and _keeps(told, plan, limits):
             return _bought(job, told, plan, price, standing, along)
-    if isinstance(plan, Finding):
-        return Blocked(findings=(_not_held(told, may, limits.most_per_row) or plan,))
-    return Blocked(findings=(_not_apart(),))
+    return Blocked(findings=(plan,) if isinstance(plan, Finding) else (_not_apart(),))
 
 
 def _not_apart() -> Finding:
@@ -121,26 +119,6 @@ def _not_apart() -> Finding:
         "a smaller stagger, or the opening elsewhere",
         source=ARITHMETIC,
     )
-
-
-def _not_held(told: _Told, may: Jointing, most: int | None) -> Finding | None:
-    """Return a stop for the first row that no board is as long as, nor has joists for a joint."""
-    for each, row, over in zip(told.stretches, told.rows, told.over, strict=True):
-        long = exact(each.part.end_mm - each.part.start_mm)
-        joint = each.kind == "field" and _may_joint(each, over, jointed=may.jointed, most=most)
-        if joint and row is None and long > may.longest_320:
-            return Finding(
-                code="LAY-013",
-                severity=Severity.STOP,
-                subject=each.row,
-                message="longer than any board, and over too few joists for a joint: breaker "
-                "boards (laying.breakers), or the opening beside it elsewhere",
-                measured=to_mm(long),
-                limit=to_mm(may.longest_320),
-                unit="mm",
-                source=ARITHMETIC,
-            )
-    return None
 
 
 def _keeps(told: _Told, plan: CutPlan, limits: JointLimits) -> bool:
