@@ -7,15 +7,15 @@ from attrs import evolve
 
 from audit.edits import at
 from audit.outlined_real import garden
-from audit.outlined_sample import box, outlined_plan, piece, spot, spots
+from audit.outlined_sample import box, outlined_plan, spot
 from audit.planting import to
 from drylay.audit.outlined_carried import told_crossing
-from drylay.audit.outlined_chains import Chain, _room, off_mitres
+from drylay.audit.outlined_chains import Chain
 from drylay.audit.outlined_frame import _lies_evenly
 from drylay.audit.outlined_joints import edges_of, in_line, line_of
 from drylay.audit.outlined_sawn import _at_joints
 from drylay.audit.outlined_strips import panels_of, pinched, strips_of
-from drylay.audit.outlined_tasks import _bays, _count_alike, _numbered, _same
+from drylay.audit.outlined_tasks import _count_alike, _same
 from drylay.audit.plane import UNIT, Run, run_of
 from drylay.cutting.model import Line
 from drylay.laying.model import LaidJoint, LaidPiece
@@ -165,29 +165,3 @@ def test_a_line_of_the_proof_is_no_more_than_a_mark_and_rounding_longer(
         least_bays=1, stagger=1, most_joints=None, first_station=0,
     )  # fmt: skip
     assert _same(outlined_plan(), line, chain) == same
-
-
-def test_lines_that_are_cut_off_count_on_and_hold_no_piece() -> None:
-    """Members 1 m apart stand on lines 1, 2, 5 and 6; 3 and 4 are told just beyond 2."""
-    plan = outlined_plan()  # two supports, 300 mm at least
-    places = (0, 320_000, 640_000, 640_001, 640_002, 960_000, 1_280_000, 1_600_000)
-    on = dict(zip((320_000, 640_000, 960_000, 1_280_000), (1, 2, 5, 6), strict=True))
-    piece: LaidPiece = at(plan, "laying.pieces")[0]  # type: ignore[index]
-    chain = Chain(
-        pieces=(piece,), length=Fraction(places[-1]),
-        stations=tuple((Fraction(each), on.get(each)) for each in (0, *on, places[-1])),
-    )  # fmt: skip
-    line = Line(count=1, start=0, end=places[-1], stations=places, first_station=1)
-    assert list(_numbered(plan, line, chain)) == [(1, 1), (2, 2), (5, 5), (6, 6)]
-    assert _bays(plan, line) == 1
-
-
-def test_a_borders_boards_meet_off_its_mitres() -> None:
-    """Whole from 100 to 900 along; the gap is 4 and lies 1 off, told 0.1 inside that."""
-    corners = spots((0.0, 105.0), (1000.0, 105.0), (900.0, 205.0), (100.0, 205.0))
-    lot = [piece("B1.1", 0.0, 1000.0, kind="border", corners=corners)]
-    room = _room(outlined_plan(), FLAT, lot, Fraction(0))
-    assert [float(each) / 320 for each in room] == [102.9, 897.1]
-    told = [tuple((Fraction(at), None) for at in (20, inner, 980)) for inner in (100, 500)]
-    assert [len(off_mitres((Fraction(103), Fraction(897)), each)) for each in told] == [2, 3]
-    assert off_mitres(None, told[0]) == told[0]
