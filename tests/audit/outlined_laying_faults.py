@@ -164,6 +164,11 @@ LAYING: tuple[Fault, ...] = (
     ),
     ("AUD-782", "a short piece", to("laying.least_piece_mm", 1000.0)),
     ("AUD-782", "few supports", to("laying.least_supports", 5)),
+    (
+        "AUD-782",
+        "a border's joint in its mitre",
+        board("B2.1", kind="border", corners=spots((0.0, 120.0), (975.5, 205.0), (0.0, 205.0))),
+    ),
     ("AUD-783", "an end on another joist", to("laying.pieces[1].to_member", "J3")),
     ("AUD-783", "a beginning on another joist", to("laying.pieces[2].from_member", "J3")),
     ("AUD-783", "an end on a joist without a joint", to("laying.pieces[0].to_member", "J3")),

@@ -27,7 +27,8 @@ from drylay.audit.closed import audit_plan
 from drylay.audit.exact import PER_MM
 from drylay.audit.outlined_bearing import faces, runs_of
 from drylay.audit.outlined_carried import stretches
-from drylay.audit.outlined_tasks import Chain, _numbered, _same, _ways_told
+from drylay.audit.outlined_chains import Chain, ways_told
+from drylay.audit.outlined_tasks import _numbered, _same
 from drylay.audit.outlined_trimmed import _on_splice
 from drylay.audit.outlined_work import _meets_well, corners_of
 from drylay.audit.own_line import (
@@ -127,11 +128,11 @@ STATIONS = tuple(
 
 def test_the_three_ways_that_stations_of_a_cut_off_row_may_be_told() -> None:
     """Lines 3 and 4 are cut off: left out; or only 5 to 7 told; or at 31 and 32, just beyond 2."""
-    every, longest, filled = ([int(at) for at, _ in way] for way in _ways_told(STATIONS))
+    every, longest, filled = ([int(at) for at, _ in way] for way in ways_told(STATIONS))
     assert every == [10, 20, 30, 60, 70, 80, 90]
     assert longest == [10, 60, 70, 80, 90]
     assert filled == [10, 20, 30, 31, 32, 60, 70, 80, 90]
-    assert _ways_told(STATIONS[:2]) == [STATIONS[:2]]
+    assert ways_told(STATIONS[:2]) == [STATIONS[:2]]
 
 
 def test_a_borders_stations_may_be_told_from_its_other_end_and_a_rows_may_not() -> None:

@@ -10,11 +10,12 @@ from audit.outlined_real import garden
 from audit.outlined_sample import box, outlined_plan, spot
 from audit.planting import to
 from drylay.audit.outlined_carried import told_crossing
+from drylay.audit.outlined_chains import Chain
 from drylay.audit.outlined_frame import _lies_evenly
 from drylay.audit.outlined_joints import edges_of, in_line, line_of
 from drylay.audit.outlined_sawn import _at_joints
 from drylay.audit.outlined_strips import panels_of, pinched, strips_of
-from drylay.audit.outlined_tasks import Chain, _count_alike, _same
+from drylay.audit.outlined_tasks import _count_alike, _same
 from drylay.audit.plane import UNIT, Run, run_of
 from drylay.cutting.model import Line
 from drylay.laying.model import LaidJoint, LaidPiece

@@ -10,7 +10,7 @@ from audit.planting import Edit, both, to, twice
 from audit.test_outlined_seen import SEEN, found, wished, witness
 from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_border import inset
-from drylay.audit.outlined_tasks import chains_of
+from drylay.audit.outlined_chains import chains_of
 from drylay.audit.sweep import joined, span, trapezia
 from drylay.brief.outline_model import OpeningWish
 from drylay.cutting.model import Beside

@@ -189,6 +189,11 @@ def jointed_pieces_hold(plan: Plan) -> Iterator[Flaw]:
         if ticks(piece.length_mm) < least:
             message = "shorter than a piece may be laid"
             yield off_by(piece.mark, message, ticks(piece.length_mm), least, JOINTS)
+        if piece.kind == "border" and piece.mark in runs:
+            low, high = edges_of(runs[piece.mark], piece)
+            wide, whole = (high - low) / UNIT, ticks(piece.width_mm)
+            if wide < whole - SLACK:
+                yield off_by(piece.mark, "a joint lies in its mitre", float(wide), whole, JOINTS)
         if piece.mark in runs and not _lies_along_one(plan, piece):
             count = len(supports_under(lines, runs[piece.mark], piece))
             if count < laying.least_supports:

@@ -1,62 +1,29 @@
 """Tasks of boards on an outline: the proof speaks of this plan's own stretches and stations."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from math import ceil, floor
-
-from attrs import frozen
 
 from drylay.audit.exact import Fraction, mark_of, mm, ticks
 from drylay.audit.flaws import need, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
     LONG_OFF,
+    OFF,
     SLACK,
     fault,
     laying_of,
     outlines,
-    place,
-    shape,
-    subframe_of,
 )
 from drylay.audit.outlined_bearing import runs_of
-from drylay.audit.outlined_carried import (
-    Line,
-    MemberLines,
-    closely,
-    evenly,
-    may_cross,
-    member_lines,
-    stretches,
-    told_crossing,
-)
-from drylay.audit.outlined_joints import course_of, edges_of, in_line
-from drylay.audit.plane import UNIT, Number, Run, box
+from drylay.audit.outlined_carried import evenly, tips
+from drylay.audit.outlined_chains import Chain, chains_of, lots_of, off_mitres, ways_told
+from drylay.audit.plane import Run
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
-from drylay.laying.model import LaidPiece
 from drylay.plan.model import Plan
 
 TASK = outlines("Laying: what is longer than the longest board is jointed")
-#: What a joint may lie over.
-JOINTED_OVER = {"rim", "joist", "pair", "double"}
-
-
-@frozen(kw_only=True)
-class Chain:
-    """Pieces that meet at joints: how long together, and where members cross under them."""
-
-    pieces: tuple[LaidPiece, ...]
-    length: Fraction
-    stations: tuple[tuple[Fraction, int | None], ...]
-
-
-@frozen(kw_only=True)
-class Carried:
-    """The middle lines of what carries boards, and which joist line each member stands on."""
-
-    lines: MemberLines
-    numbers: tuple[int | None, ...]
 
 
 def task_of(plan: Plan) -> TaskShape:
@@ -64,137 +31,6 @@ def task_of(plan: Plan) -> TaskShape:
     wanted = next((each for each in all_wanted(plan) if each.name == "boards"), None)
     bought = None if wanted is None else wanted.purchase
     return need(bought, "purchase of boards").proof.task
-
-
-def chains_of(plan: Plan) -> list[Chain]:
-    """Return all pieces that meet at joints, row by row along the run."""
-    found: list[Chain] = []
-    gap, carried = ticks(laying_of(plan).end_gap_mm), _carried(plan)
-    for run, pieces in _lines_of(plan):
-        pieces.sort(key=lambda piece: _ends(run, piece)[0])
-        lot: list[LaidPiece] = []
-        for piece in pieces:
-            if lot and _ends(run, piece)[0] - _ends(run, lot[-1])[1] > gap + 2 * SLACK:
-                found.append(_chain(plan, run, lot, carried))
-                lot = []
-            lot.append(piece)
-        found.append(_chain(plan, run, lot, carried))
-    return found
-
-
-def _lines_of(plan: Plan) -> list[tuple[Run, list[LaidPiece]]]:
-    """Return the pieces that end at joints by the lines they lie in, each with its run."""
-    runs = runs_of(plan)
-    found: list[tuple[Run, tuple[Number, Number], list[LaidPiece]]] = []
-    for piece in laying_of(plan).pieces:
-        if not (piece.from_member or piece.to_member):
-            continue
-        for run, edges, pieces in found:
-            alike = course_of(piece) == course_of(pieces[0])
-            if alike and (piece.kind == "field" or in_line(run, edges, piece)):
-                pieces.append(piece)
-                break
-        else:
-            run = runs[piece.mark]
-            found.append((run, edges_of(run, piece), [piece]))
-    return [(run, pieces) for run, _, pieces in found]
-
-
-def _ends(run: Run, piece: LaidPiece) -> tuple[Fraction, Fraction]:
-    left, _, right, _ = box(run.all_told(shape(piece.corners)))
-    return Fraction(left) / UNIT, Fraction(right) / UNIT
-
-
-def _chain(plan: Plan, run: Run, lot: list[LaidPiece], carried: Carried) -> Chain:
-    start, end = _ends(run, lot[0])[0], _ends(run, lot[-1])[1]
-    own = _middle_lines(plan, run, lot)
-    found = _crossings(run, own, carried.lines.plain, carried)
-    if not closely(plan, [at for at, _ in found], start, end):
-        found = _crossings(run, own, carried.lines.drawn, carried)
-    stations = _once([(at - start, number) for at, number in found])
-    return Chain(pieces=tuple(lot), length=end - start, stations=stations)
-
-
-def _middle_lines(plan: Plan, run: Run, lot: list[LaidPiece]) -> list[Line]:
-    """Return the middle line of boards that meet, in one over each joint: as before it was cut."""
-    own = [run.all_told(line) for piece in lot for line in stretches(plan, piece, run)]
-    spans: list[tuple[Number, Number]] = []
-    for (start, _), (end, _) in own:
-        if spans and start - spans[-1][1] <= (ticks(laying_of(plan).end_gap_mm) + 2 * SLACK) * UNIT:
-            spans[-1] = (spans[-1][0], end)
-        else:
-            spans.append((start, end))
-    return [
-        (run.place((start, own[0][0][1])), run.place((end, own[0][0][1]))) for start, end in spans
-    ]
-
-
-def _carried(plan: Plan) -> Carried:
-    subframe, found = subframe_of(plan), member_lines(plan)
-    axis = 0 if subframe.joist_run == "across" else 1
-    lines = [ticks(line) for line in subframe.lines_mm]
-    numbers: list[int | None] = []
-    for member in found.members:
-        start, end = place(member.start), place(member.end)
-        off = [abs(line - start[axis]) for line in lines]
-        number = off.index(min(off))
-        on_line = abs(start[axis] - end[axis]) <= 1 and off[number] <= 1
-        numbers.append(number if on_line and member.kind in JOINTED_OVER else None)
-    return Carried(lines=found, numbers=tuple(numbers))
-
-
-def _crossings(
-    run: Run, whole: list[Line], lines: Sequence[Line], carried: Carried
-) -> list[tuple[Fraction, int | None]]:
-    """Return where lines along a run cross what carries boards, in order, with joist lines."""
-    found: list[tuple[Fraction, int | None]] = []
-    own = [run.all_told(line) for line in whole]
-    levels = [line[0][1] for line in own] or [0]
-    low, high = floor(min(levels)), ceil(max(levels))
-    for line, number in zip(lines, carried.numbers, strict=True):
-        other = run.all_told(line)
-        if not may_cross(other, low, high):
-            continue
-        crossed = [told_crossing(each, other) for each in own]
-        found += [(at, number) for at in crossed if at is not None]
-    return sorted(found, key=lambda each: each[0])
-
-
-def _once(stations: list[tuple[Fraction, int | None]]) -> tuple[tuple[Fraction, int | None], ...]:
-    """Return stations in order, one where lengths of a member meet."""
-    kept: list[tuple[Fraction, int | None]] = []
-    for at, number in stations:
-        if not kept or at - kept[-1][0] > SLACK:
-            kept.append((at, number))
-    return tuple(kept)
-
-
-Stations = tuple[tuple[Fraction, int | None], ...]
-
-
-def _ways_told(stations: Stations) -> list[Stations]:
-    """Return how a row's stations may be told: its joists between the first and the last member.
-
-    All of them; only the longest run of lines that follow one another; or all, and 1/320 mm each
-    beyond the one before those that are cut off.
-    """
-    if len(stations) < 3:
-        return [stations]
-    first, *inner, last = stations
-    numbered = [each for each in inner if each[1] is not None]
-    runs: list[list[tuple[Fraction, int | None]]] = [[]]
-    filled: list[tuple[Fraction, int | None]] = []
-    for at, number in numbered:
-        before = filled[-1][1] if filled else None
-        step = 1 if before is None or number is None else abs(number - before)
-        if filled and step != 1:
-            runs.append([])
-            stood = filled[-1][0]
-            filled += [(stood + n, before) for n in range(1, step)]
-        runs[-1].append((at, number))
-        filled.append((at, number))
-    longest = max(runs, key=len)
-    return [(first, *each, last) for each in (tuple(numbered), tuple(longest), tuple(filled))]
 
 
 def stretches_are_lines(plan: Plan) -> Iterator[Flaw]:
@@ -224,8 +60,7 @@ def stations_are_joints(plan: Plan) -> Iterator[Flaw]:
             return
         wanted.update(_either_way(_lengths(line, row)) for row in rows)
     found = Counter(
-        _either_way(tuple(ticks(piece.cut_mm) for piece in chain.pieces))
-        for chain in chains_of(plan)
+        _either_way(tuple(ticks(piece.cut_mm) for piece in lot)) for _, lot in lots_of(plan)
     )
     for lengths in (wanted - found) + (found - wanted):
         sawn = " + ".join(f"{mm(each):g}" for each in lengths)
@@ -252,11 +87,12 @@ def _same(plan: Plan, line: LineShape, chain: Chain) -> bool:
     if abs(line.end - line.start - chain.length) > mark + LONG_OFF:
         return False
     told = [station - line.start for station in line.stations]
-    ways = [[at for at, _ in way] for way in _ways_told(chain.stations)]
+    ways = [[at for at, _ in way] for way in ways_told(chain.stations)]
     if chain.pieces[0].kind != "field":
         # a border's boards run as its sides do, some of them against the rows
         ways += [[chain.length - at for at in reversed(way)] for way in ways]
-        ways += [evenly(plan, chain.length)]
+        even = tuple((at, None) for at in evenly(plan, chain.length))
+        ways += [[at for at, _ in off_mitres(chain.room, even)]]
     return any(
         len(way) == len(told)
         and all(abs(one - other) <= mark for one, other in zip(told, way, strict=True))
@@ -283,10 +119,14 @@ def lines_have_the_plans_terms(plan: Plan) -> Iterator[Flaw]:
 
 
 def _bays(plan: Plan, line: LineShape) -> int:
-    """Return the fewest bays that hold a piece up, and none over so many of which is too short."""
+    """Return the fewest bays that hold a piece up, and none over so many of which is too short.
+
+    Of stations that have a member of their own: how short pieces over others are is not told.
+    """
     laying = laying_of(plan)
     gap, least = ticks(laying.end_gap_mm), ticks(laying.least_piece_mm)
-    at, most = [station - line.start for station in line.stations], len(line.stations) - 1
+    at = [station - line.start for _, station in _own_stations(line)]
+    most = len(at) - 1
     bays, row = laying.least_supports - 1, line.end - line.start
     while bays <= most:
         inner = [2 * (at[near + bays] - at[near] - gap) for near in range(most + 1 - bays)]
@@ -295,6 +135,16 @@ def _bays(plan: Plan, line: LineShape) -> int:
             break
         bays += 1
     return bays
+
+
+def _own_stations(line: LineShape) -> Iterator[tuple[int, int]]:
+    """Yield stations by their number, but for those of lines cut off: just beyond the one before.
+
+    Members do not stand so near one another.
+    """
+    for index, station in enumerate(line.stations):
+        if index == 0 or station - line.stations[index - 1] != OFF:
+            yield index, station
 
 
 def sets_share_their_numbers(plan: Plan) -> Iterator[Flaw]:
@@ -348,7 +198,7 @@ def _numbered(plan: Plan, line: LineShape, chain: Chain) -> Iterator[tuple[int, 
             for at, number in chain.stations
             if number is not None
         ]
-        for index, station in enumerate(line.stations[1:-1], 1):
+        for index, station in list(_own_stations(line))[1:-1]:
             near = [n for low, high, n in known if low <= station - line.start <= high]
             yield from ((index, n) for n in near[:1])
 
@@ -374,7 +224,7 @@ def _beside(plan: Plan, rows: list[str], sets: list[list[Chain]]) -> set[tuple[i
 
 def _span_of(runs: dict[str, Run], chain: Chain) -> tuple[Fraction, Fraction]:
     run = runs[chain.pieces[0].mark]
-    return _ends(run, chain.pieces[0])[0], _ends(run, chain.pieces[-1])[1]
+    return tips(run, chain.pieces[0])[0], tips(run, chain.pieces[-1])[1]
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (

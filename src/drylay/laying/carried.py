@@ -74,15 +74,12 @@ def crossings(
     part runs along a rim or a trimmer, joists that end on it count as drawn on under it. One that
     lies along a member, and is not crossed closely all the same, is carried at even places.
     """
-    line = _line(part, kind)
-    found = _crossed(part, members, line)
+    found = crossed(part, members, along, kind=kind)
     if _dense(part, found, along.most_mm):
         return found
-    drawn_on = [_drawn_on(each, along.thickness_mm) for each in members]
-    longer = _crossed(part, drawn_on, line)
     under = _along_member(part, members)
-    if under is None or _dense(part, longer, along.most_mm):
-        return longer
+    if under is None:
+        return found
     clear = part.end_mm - part.start_mm - along.thickness_mm
     bays = max(1, math.ceil((clear - JUST_MM) / along.most_mm))
     return tuple(
@@ -93,6 +90,17 @@ def crossings(
         )
         for at in range(bays + 1)
     )
+
+
+def crossed(
+    part: Part, members: Sequence[Standing], along: Along, *, kind: str
+) -> tuple[Crossing, ...]:
+    """Return the members that cross a part, drawn on where they do not cross it closely."""
+    line = _line(part, kind)
+    found = _crossed(part, members, line)
+    if _dense(part, found, along.most_mm):
+        return found
+    return _crossed(part, [_drawn_on(each, along.thickness_mm) for each in members], line)
 
 
 def _drawn_on(each: Standing, thickness_mm: float) -> Standing:

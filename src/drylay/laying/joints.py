@@ -9,9 +9,12 @@ from attrs import frozen
 from drylay.cutting.model import Beside, Line
 from drylay.geometry import SAME_MM
 from drylay.laying.axes import placed
-from drylay.laying.carried import Crossing
+from drylay.laying.carried import JUST_MM, Crossing
 from drylay.laying.parts import Part
 from drylay.marks import ceil_mark, exact, nearest_mark
+
+#: How far the end of a border's board at a joint is at least off its mitre.
+OFF_MITRE_MM = 1.0
 
 
 @frozen(kw_only=True)
@@ -114,6 +117,21 @@ def apart(one: Row, joints: Sequence[int], other: Row, others: Sequence[int], ba
     return all(abs((a or 0) - (b or 0)) >= bays for a in lines for b in beside)
 
 
+def off_mitres(part: Part, over: tuple[Crossing, ...], gap_mm: float) -> tuple[Crossing, ...]:
+    """Return what a border's board may be jointed over: its ends there are whole, off its mitres.
+
+    Its first and last support stay.
+    """
+    across = [v for _, v in part.ring]
+    edges = [[u for u, v in part.ring if abs(v - level) < SAME_MM]
+             for level in (min(across), max(across))]  # fmt: skip
+    clear = gap_mm / 2 + OFF_MITRE_MM - JUST_MM
+    start = max(min(edge) for edge in edges) + clear
+    end = min(max(edge) for edge in edges) - clear
+    inner = (each for each in over[1:-1] if start < each.at_mm < end)
+    return (*over[:1], *inner, *over[1:][-1:])
+
+
 def _number(stations: tuple[Crossing, ...], joist_lines: int) -> int:
     """Return the number of a part's first station, counted the way its run goes.
 
@@ -170,13 +188,17 @@ def _follow(run: list[Crossing], line: int) -> bool:
 
 
 def _least_bays(at: list[int], length: int, limits: JointLimits) -> int | None:
-    """Return over how many bays a piece must reach at least: for supports, and its own length."""
-    half = limits.gap_320 // 2
-    for bays in range(limits.least_supports - 1, len(at)):
-        inner = [b - a for a, b in zip(at[1:-1], at[1 + bays : -1], strict=False)]
-        least = min([span - limits.gap_320 for span in inner], default=limits.least_piece_320)
-        edges = (at[bays] - half, length - at[-1 - bays] - half)
-        if min(least, *edges) >= limits.least_piece_320:
+    """Return over how many bays a piece must reach at least: for supports, and its own length.
+
+    Pieces between joints have as many bays again to both ends of the row.
+    """
+    most, least, gap = len(at) - 1, 2 * limits.least_piece_320, limits.gap_320
+    for bays in range(limits.least_supports - 1, most + 1):
+        inner = [
+            2 * (at[near + bays] - at[near] - gap) for near in range(bays, most + 1 - 2 * bays)
+        ]
+        outer = (2 * at[bays] - gap, 2 * (length - at[most - bays]) - gap)
+        if min(*outer, *inner) >= least:
             return bays
     return None
 

@@ -13,7 +13,7 @@ from drylay.cutting.model import CutPlan, Piece, Task
 from drylay.findings import Finding, Severity
 from drylay.geometry import SAME_MM, area_mm2
 from drylay.laying.axes import Axes, place_of, seen, spot
-from drylay.laying.carried import Along, Crossing, Standing, crossings
+from drylay.laying.carried import Along, Crossing, Standing, crossed, crossings
 from drylay.laying.joints import (
     JointLimits,
     Row,
@@ -22,6 +22,7 @@ from drylay.laying.joints import (
     at_joint,
     keeps_limits,
     length_320,
+    off_mitres,
     row_of,
     sets_of,
 )
@@ -227,7 +228,7 @@ def _told(
     along: Along,
 ) -> _Told:
     """Return what the cutter is told."""
-    over = tuple(crossings(each.part, standing, along, kind=each.kind) for each in stretches)
+    over = tuple(_under(each, standing, along, limits.gap_320 / 320) for each in stretches)
     rows = tuple(
         row_of(each.part, under, limits, filled=may.filled, longest_320=may.longest_320)
         if _may_joint(each, under, jointed=may.jointed, most=limits.most_per_row)
@@ -242,6 +243,18 @@ def _told(
         sets=sets_of(numbered, limits.stagger_bays),
         over=over,
     )
+
+
+def _under(
+    stretch: Stretch, standing: Sequence[Standing], along: Along, gap_mm: float
+) -> tuple[Crossing, ...]:
+    """Return what a stretch may be jointed over: rows by joist lines alone, which all rows count.
+
+    A row that lies along an opening's trimmer for most of its length leaves it again.
+    """
+    asked = crossed if stretch.kind == "field" else crossings
+    found = asked(stretch.part, standing, along, kind=stretch.kind)
+    return off_mitres(stretch.part, found, gap_mm) if stretch.kind == "border" else found
 
 
 def _may_joint(

@@ -1,0 +1,54 @@
+"""Rows that may be jointed, worked by hand: joists across the run."""
+
+from collections.abc import Sequence
+
+import pytest
+
+from drylay.laying.axes import Axes
+from drylay.laying.carried import Crossing
+from drylay.laying.joints import JointLimits, Row, off_mitres, row_of
+from drylay.laying.parts import Band, Part
+
+BAND = Band(row="B1", axes=Axes(cos_ratio=1.0, sin_ratio=0.0), low_mm=0.0, high_mm=140.0)
+#: Ends 4 mm apart, three supports to a piece, none under 700.
+LIMITS = JointLimits(
+    gap_320=4 * 320, least_supports=3, stagger_bays=2, most_per_row=None, least_piece_320=700 * 320,
+    mark_320=160, joist_lines=20,
+)  # fmt: skip
+
+
+def row(length: float, places: Sequence[float], lines: Sequence[int]) -> Row | None:
+    part = Part(band=BAND, ring=((0.0, 0.0), (length, 0.0), (length, 140.0), (0.0, 140.0)))
+    over = [
+        Crossing(at_mm=place, member=f"J{line}", line=line)
+        for place, line in zip(places, lines, strict=True)
+    ]
+    return row_of(part, tuple(over), LIMITS, filled=True, longest_320=4800 * 320)
+
+
+def test_bays_of_a_piece_are_those_that_joints_can_be_over() -> None:
+    """Joists 400 apart but for the first two, 150: no piece between joints begins at these.
+
+    Over two bays of 400 less a gap are 796. From the row's end to the third joist are 750.
+    """
+    places = [450.0, 600.0, 750.0, *(750.0 + 400 * n for n in range(1, 8)), 3950.0]
+    found = row(4000.0, places, range(1, 12))
+    assert found is not None
+    assert found.line.least_bays == 2
+
+
+def test_a_row_whose_inner_pieces_are_too_short_takes_a_bay_more() -> None:
+    """Joists 300 apart: over two bays 596, over three 896."""
+    found = row(3650.0, [25.0 + 300 * n for n in range(13)], range(13))
+    assert found is not None
+    assert found.line.least_bays == 3
+
+
+@pytest.mark.parametrize(("at_mm", "stays"), [(142.5, False), (143.0, True), (857.5, False)])
+def test_a_borders_boards_meet_off_its_mitres(at_mm: float, stays: bool) -> None:
+    """A corner square and one of 270 degrees: whole from 140 to 860, half a gap and 1 mm off."""
+    part = Part(band=BAND, ring=((0.0, 0.0), (860.0, 0.0), (1000.0, 140.0), (140.0, 140.0)))
+    first, last = (Crossing(at_mm=u, member="R1", line=None) for u in (50.0, 950.0))
+    over = (first, Crossing(at_mm=at_mm, member="J2", line=2), last)
+    assert off_mitres(part, over, 4.0) == (over if stays else (first, last))
+    assert off_mitres(part, over[:1], 4.0) == (first,)
