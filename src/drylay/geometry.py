@@ -148,6 +148,20 @@ def stretches(area: Region, start: Place, end: Place) -> tuple[tuple[float, floa
     return tuple(sorted(spans))
 
 
+def shared_edges(part: Polygon, beyond: Region) -> tuple[tuple[Place, Place], ...]:
+    """Return the straights along which an area beyond touches a part, round the part."""
+    found = []
+    for ring in (ring_of(part), *hole_rings(part)):
+        for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], *ring[:1]), strict=True):
+            long = math.dist((x1, y1), (x2, y2))
+            for span in stretches(beyond, (x1, y1), (x2, y2)):
+                one, other = (
+                    (x1 + (x2 - x1) * at / long, y1 + (y2 - y1) * at / long) for at in span
+                )
+                found.append((one, other))
+    return tuple(found)
+
+
 def turned(area: Region, cos_ratio: float, sin_ratio: float) -> Region:
     """Return an area as seen along a run of that cosine and sine: run first, then left of it."""
     return shapely.transform(

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drylay.geometry import box, region
-from drylay.laying.fields import Breaker, breaker_lies, breakers_needed
+from drylay.geometry import box, minus, region
+from drylay.laying.fields import Breaker, breaker_lies, breakers_needed, seams_of_field
 from drylay.laying.rows import fan_of
 
 
@@ -48,3 +48,22 @@ def test_a_fan_is_on_marks_and_within_half_of_one_of_the_lean(
     most = (1.0 // mark) * mark * gaps
     assert abs(fan) <= most
     assert abs(fan - leans) <= mark / 2 + 1 / 320 or abs(fan) == most
+
+
+def test_a_field_has_no_seam_where_only_its_corner_lies_on_a_sloping_side() -> None:
+    """The side falls from (0, 2907) by 368 over 3825: at 1500 it is 144.3 further out.
+
+    A field 1500 wide and deeper than the deck parts it along its one edge.
+    """
+    deck = region(((0.0, 0.0), (3_825.0, 0.0), (3_825.0, 3_275.0), (0.0, 2_907.0)))
+    ((start, end),) = seams_of_field(deck, box(0, 0, 1_500, 9_000))
+    assert (start, end[0]) == ((1_500.0, 0.0), 1_500.0)
+    assert end[1] == pytest.approx(2_907 + 1_500 * 368 / 3_825, abs=1e-3)
+
+
+def test_the_seam_of_two_fields_side_by_side_is_the_earlier_ones() -> None:
+    """An L of 4000 by 2000 and 1000 more: beyond 1500 its inner corner cuts the edge off."""
+    deck = region(((0, 0), (4_000, 0), (4_000, 2_000), (1_500, 2_000), (1_500, 3_000), (0, 3_000)))
+    one, other = box(0, 0, 1_500, 9_000), box(1_500, 1_000, 4_000, 2_000)
+    assert seams_of_field(deck, one) == (((1_500.0, 0.0), (1_500.0, 2_000.0)),)
+    assert seams_of_field(minus(deck, one), other) == (((1_500.0, 1_000.0), (4_000.0, 1_000.0)),)

@@ -18,6 +18,7 @@ from drylay.geometry import (
     minus,
     parts_of,
     region,
+    shared_edges,
     turned,
     whole,
 )
@@ -115,16 +116,9 @@ def within_field(area: Region, own: Region, half_gap_mm: float) -> Region:
 
 
 def seams_of_field(area: Region, own: Region) -> tuple[tuple[Place, Place], ...]:
-    """Return the stretches of a field's edges inside the area: over them board ends meet."""
-    x1, y1, x2, y2 = bounds(own)
-    a1, b1, a2, b2 = bounds(area)
-    edges = (((x1, y1), (x2, y1)), ((x2, y1), (x2, y2)), ((x2, y2), (x1, y2)), ((x1, y2), (x1, y1)))
-    return tuple(
-        edge
-        for edge in edges
-        if (a1 + FLAT_MM < edge[0][0] < a2 - FLAT_MM or edge[0][0] != edge[1][0])
-        and (b1 + FLAT_MM < edge[0][1] < b2 - FLAT_MM or edge[0][1] != edge[1][1])
-    )
+    """Return the stretches of a field's edges that part an area: over them board ends meet."""
+    inner, beyond = common(area, own), minus(area, own)
+    return tuple(line for part in parts_of(inner) for line in shared_edges(part, beyond))
 
 
 def breakers_at(at_mm: Sequence[float], board_mm: float) -> tuple[Breaker, ...]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from drylay.geometry import Place, Region, Ring, common, region, whole
+from drylay.geometry import Place, Region, Ring, minus, region
 from drylay.laying.border import border_mm as border_width_mm
 from drylay.laying.fields import (
     Breaker,
@@ -51,5 +51,6 @@ def seams_under(
         found += breaker_seams(area, angle_of(job.brief), each)
     for wish in job.brief.laying.fields:
         own = field_box((wish.from_along_mm, wish.from_across_mm), (wish.along_mm, wish.across_mm))
-        found += seams_of_field(area, common(area, whole([own])))
+        found += seams_of_field(area, own)
+        area = minus(area, own)  # what two fields share is the earlier one's
     return tuple(found)
