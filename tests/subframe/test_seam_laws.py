@@ -18,7 +18,7 @@ from drylay.subframe.noggins import noggin_rows, support_ends
 from drylay.subframe.place import place_frame
 from drylay.subframe.splices import rim_lines, with_rim_joints
 from drylay.subframe.wants import BoardEnd, Placed, SeamLine
-from framed_outlines import WANTS, Corners, outline_of, outlines, run
+from framed_outlines import WANTS, Corners, box, outline_of, outlines, run
 
 RUNS = st.sampled_from(["across", "along"])
 PLACES = st.lists(st.tuples(st.floats(0, 1), st.floats(0, 1)), max_size=6)
@@ -165,3 +165,36 @@ def test_rims_in_pieces_overlap_nothing_and_keep_their_length(
     for member in members:
         if member.kind == "rim" and "." in member.mark:
             assert "S" in member.start_on + member.end_on, member
+
+
+def most_untied(placed: Placed) -> float:
+    """Return how long the middle of a bay is open at the most: no splice of a rim ties joists."""
+    members = finish(placed, noggin_rows(placed))
+    ties = unary_union([polygon(each.corners) for each in members if each.kind != "splice"])
+    found = [0.0]
+    for one, other in pairwise(placed.lines_mm):
+        if other - one > 2 * WANTS.timber_thickness_mm:
+            ends = [((one + other) / 2, v) for v in (-1e5, 1e5)]
+            line = LineString(
+                ends if placed.wants.joist_run == "across" else [e[::-1] for e in ends]
+            )
+            open_parts = line.difference(ties)
+            found += [part.length for part in getattr(open_parts, "geoms", []) if part.length < 5e4]
+    return max(found)
+
+
+def test_a_noggin_moves_off_the_tip_of_a_joist_where_the_middle_of_its_bay_lies_there() -> None:
+    """3405 falls by 373 over 6044: halfway of what a slanted rim leaves open a joist begins."""
+    outline = outline_of([(0, 0), (6044, 0), (6044, 3405), (0, 3032)])
+    placed = place_frame(outline, evolve(run(WANTS, "along"), most_centres_mm=280.0))
+    assert most_untied(placed) <= 1800.0
+
+
+def test_the_splice_of_a_rim_ties_no_joists() -> None:
+    """Trimmer to rim is 1805 to 1808, of it 45 the splice's, which no joist is fixed to."""
+    corners = [(0, 0), (6937, 0), (6937, 2907), (0, 2423)]
+    for hole_mm, joint in ((610, 10), (580, 11)):
+        outline = outline_of(corners, holes=[box(2720, hole_mm, 150, 120)])
+        placed = place_frame(outline, evolve(WANTS, most_centres_mm=385.0))
+        assert len(rim_lines(placed, 6000.0)) == 2
+        assert most_untied(with_rim_joints(placed, [(6,), (joint,)], 6000.0)) <= 1800.0

@@ -64,24 +64,44 @@ def noggin_rows(placed: Placed, others: Sequence[Timber] = ()) -> tuple[Timber, 
 
 def _beside_slants(placed: Placed, timbers: Sequence[Timber]) -> list[Timber]:
     """Return noggins between joists and slanted rims, where nothing ties them for too far."""
-    wants = placed.wants
     found: list[Timber] = []
     low, high = spread(v for _, v in placed.ring)
+    # a splice of a rim ties no joists
+    ties = [timber.corners for timber in timbers if timber.kind != "splice" or is_upright(timber)]
     for one, other in pairwise(placed.lines_mm):
-        if other - one <= 2 * wants.timber_thickness_mm:
+        if other - one <= 2 * placed.wants.timber_thickness_mm:
             continue
-        middle = (one + other) / 2
-        shapes = [timber.corners for timber in (*timbers, *found)]
-        axis = Axis((middle, low), (0.0, 1.0))
-        for start, end in open_stretches(axis, MIDDLE_MM, shapes, high - low):
-            rows = max(0, -(-exact(end - start) // exact(wants.noggin_spacing_most_mm)) - 1)
-            if not rows or not is_free(placed, (middle, low + (start + end) / 2)):
-                continue
-            for row in range(1, rows + 1):
-                even = low + start + (end - start) * row / (rows + 1)
-                at = _Loose((middle, even), even, even, even)
-                noggin = _under(placed, at, even, shapes)
-                found += [noggin] if noggin else []
+        axis = Axis(((one + other) / 2, low), (0.0, 1.0))
+        for start, end in open_stretches(axis, MIDDLE_MM, ties, high - low):
+            if is_free(placed, (axis.origin[0], low + (start + end) / 2)):
+                standing = [timber.corners for timber in (*timbers, *found)]
+                found += _tied(placed, axis.origin[0], (low + start, low + end), standing)
+    return found
+
+
+def _tied(
+    placed: Placed, middle_mm: float, untied_mm: tuple[float, float], standing: Sequence[Corners]
+) -> list[Timber]:
+    """Return the noggins that part what is untied, each where it has room nearest to even."""
+    thick, most = placed.wants.timber_thickness_mm, placed.wants.noggin_spacing_most_mm
+    found: list[Timber] = []
+    start, end = untied_mm
+    while (rows := -(-exact(end - start) // exact(most)) - 1) > 0:
+        even = start + (end - start) / (rows + 1)
+        steps = range(int((start + most - even) // (thick / 2)) + 1)
+        tries = [even + way * step * thick / 2 for step in steps for way in (1.0, -1.0)]
+        shapes = [*standing, *(noggin.corners for noggin in found)]
+        fitting = (
+            noggin
+            for at in tries
+            if end - at <= rows * most
+            and (noggin := _under(placed, _Loose((middle_mm, at), at, at, at), at, shapes))
+        )
+        noggin = next(fitting, None)
+        if noggin is None:
+            break
+        found.append(noggin)
+        start = noggin.corners[3][1]
     return found
 
 
