@@ -65,3 +65,10 @@ def test_fascia_lies_on_the_inner_side_of_its_face() -> None:
     assert {(at.along_mm, at.across_mm) for at in face} == {
         (3000.0, 0.0), (3000.0, 2000.0), (2972.0, 2000.0), (2972.0, 0.0),
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(("low", "high"), [(35.0, 80.0), (80.0, 125.0)])
+def test_a_line_along_a_face_is_over_the_timber(low: float, high: float) -> None:
+    """The middle of 160 is 80: of the timbers that meet there either alone holds the board."""
+    wood = wood_of((), [timber(0, 45), timber(45, 900, low, high), timber(900, 945)])
+    assert hanging(board(*SQUARE), wood, 355.0) == []

@@ -158,9 +158,23 @@ def _is_planted(plan: Plan, run: Run, reach: tuple[Number, Number], level: Numbe
 
 
 def bearers(under: Under, run: Run, piece: LaidPiece, levels: Sequence[Fraction]) -> list[Held]:
-    """Return, for lines under a piece, the stretches carried, those that touch as one."""
-    told = [under.along(run, at) for at in under.near(piece)]
-    return [merged([part for each in told for part in along(each, level)]) for level in levels]
+    """Return, for lines under a piece, the stretches carried, those that touch as one.
+
+    A line along a member's face is over it, whichever of its faces that is.
+    """
+    told = [(shape_of, *box(shape_of)[1::2])
+            for at in under.near(piece) for shape_of in (under.along(run, at),)]  # fmt: skip
+    return [
+        merged([part for each, low, high in told for part in along(each, _onto(low, level, high))])
+        for level in levels
+    ]
+
+
+def _onto(low: Number, level: Fraction, high: Number) -> Fraction:
+    """Return the level of a line; of one along a face, of what it is the face of."""
+    if size(level - low) <= SLACK * UNIT:
+        return Fraction(low) + 1
+    return Fraction(high) - 1 if size(level - high) <= SLACK * UNIT else level
 
 
 def angle_of(run: Run) -> float:

@@ -16,6 +16,8 @@ from drylay.subframe.model import Member
 #: Of a board that has more corners each part so wide is looked at for itself: less is never a tip
 #: to tread on. Assumption.
 STRIP_MM = 20.0
+#: A line this near to a face lies along it, in mm: less than any place is rounded by.
+HAIR_MM = 0.001
 
 Stretch = tuple[float, float]
 
@@ -116,11 +118,14 @@ def _held(under: Sequence[_Seen], strip: Stretch) -> list[Stretch]:
 
 
 def _carried(under: Sequence[_Seen], level_mm: float) -> list[Stretch]:
+    """Return where a line lies over shapes: one along a face of a shape does, whichever it is."""
     return [
         stretch
         for each in under
-        if each.low_mm <= level_mm <= each.high_mm
-        for stretch in _stretches(each.ring, level_mm)
+        if each.low_mm - HAIR_MM <= level_mm <= each.high_mm + HAIR_MM
+        for stretch in _stretches(
+            each.ring, min(max(level_mm, each.low_mm + HAIR_MM), each.high_mm - HAIR_MM)
+        )
     ]
 
 
