@@ -7,9 +7,9 @@ from attrs import evolve
 
 from audit.edits import at
 from audit.outlined_real import garden
-from audit.outlined_sample import box, outlined_plan, spot
+from audit.outlined_sample import box, level, outlined_plan, spot
 from audit.planting import to
-from drylay.audit.outlined_carried import told_crossing
+from drylay.audit.outlined_carried import lies_along, told_crossing
 from drylay.audit.outlined_chains import Chain
 from drylay.audit.outlined_frame import _lies_evenly
 from drylay.audit.outlined_joints import edges_of, in_line, line_of
@@ -165,3 +165,14 @@ def test_a_line_of_the_proof_is_no_more_than_a_mark_and_rounding_longer(
         least_bays=1, stagger=1, most_joints=None, first_station=0,
     )  # fmt: skip
     assert _same(outlined_plan(), line, chain) == same
+
+
+def test_a_board_lies_along_what_is_under_it_and_not_what_is_beside_a_strip_of_it() -> None:
+    """A strip 15 wide of 4491, then the whole board: a rim 115 off is under the last 879 alone."""
+    ring = ((0, 0), (5370, 0), (5370, 140), (4491, 140), (4491, 15), (0, 15))
+    piece = evolve(garden().laying.pieces[0], corners=tuple(spot(each) for each in ring))
+    rims = [level("R1", "rim", across_mm, -100, 5500) for across_mm in (115, 8)]
+    assert [lies_along(piece, FLAT, rim) for rim in rims] == [False, True]
+    # half of 5370 is 2685, and what only just reaches does not
+    short = [level("R1", "rim", 8, 0, long) for long in (2685.1, 2685.3)]
+    assert [lies_along(piece, FLAT, rim) for rim in short] == [False, True]

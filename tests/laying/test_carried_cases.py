@@ -86,3 +86,18 @@ def test_a_board_that_a_member_leaves_before_its_half_is_not() -> None:
     # from along 388.9, a ninth of the way from the right edge to the left one every 100
     leaning = joist("J1", (388.9, 0.1), (1648.9, 140.1))
     assert at(whole(700.0), [leaning]) == []
+
+
+def test_a_board_lies_along_nothing_that_is_only_beside_a_strip_of_it() -> None:
+    """A strip 15 wide of 4491, then the whole board: a rim 115 off is under the last 879 alone."""
+    ring = (
+        (0.0, 0.0),
+        (5370.0, 0.0),
+        (5370.0, 140.0),
+        (4491.0, 140.0),
+        (4491.0, 15.0),
+        (0.0, 15.0),
+    )
+    rim = joist("R1", (-100.0, 115.0), (5500.0, 115.0))
+    assert at(board(*ring), [rim]) == []
+    assert len(at(board(*ring), [joist("R1", (-100.0, 8.0), (5500.0, 8.0))])) == 15

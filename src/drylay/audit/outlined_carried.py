@@ -10,7 +10,7 @@ from drylay.audit.exact import Fraction, ticks
 from drylay.audit.outlined import place, shape, subframe_of
 from drylay.audit.outlined_bearing import along
 from drylay.audit.outlined_strips import JUST, strips_of
-from drylay.audit.plane import UNIT, Number, Place, Run, Shape, box, clipped, run_of
+from drylay.audit.plane import UNIT, Number, Place, Run, Shape, box, boxes_meet, run_of
 from drylay.laying.model import LaidPiece
 from drylay.plan.model import Plan
 from drylay.subframe.model import Member
@@ -167,14 +167,17 @@ def closely(plan: Plan, found: list[Fraction], left: Fraction, right: Fraction) 
 
 
 def lies_along(piece: LaidPiece, run: Run, member: Member) -> bool:
-    """Whether a member's middle line lies inside a board's edges over more than half of it."""
-    left, low, right, high = box(run.all_told(shape(piece.corners)))
-    just = JUST * UNIT
-    line = (run.told(place(member.start)), run.told(place(member.end)))
-    part = clipped(line, (0, low + just), (UNIT, low + just))
-    part = clipped(part, (UNIT, high - just), (0, high - just)) if part else ()
-    if len(part) < 2:
+    """Whether a member's middle line lies inside a board over more than half the board's length."""
+    corners, line = shape(piece.corners), (place(member.start), place(member.end))
+    own = run_of(*line)
+    if own is None or not boxes_meet(corners, line):
         return False
-    start, end = min(u for u, _ in part), max(u for u, _ in part)
-    inner = min(end, right) - max(start, left)
-    return 2 * (inner - just) > right - left
+    (u, level), (w, _) = own.all_told(line)
+    start, end = Fraction(u) / UNIT, Fraction(w) / UNIT
+    told, just = own.all_told(corners), JUST * UNIT
+    inner = Fraction(0)
+    for a, b in along(told, Fraction(level - just)):
+        for c, d in along(told, Fraction(level + just)):
+            inner += max(Fraction(0), min(b, d, end) - max(a, c, start))
+    left, right = tips(run, piece)
+    return 2 * (inner - JUST) > right - left

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from attrs import evolve, frozen
 
-from drylay.geometry import SAME_MM, region, stretches
+from drylay.geometry import SAME_MM, Place, Region, region, shifted, stretches
 from drylay.laying.axes import place_of, seen, spot
 from drylay.laying.parts import Part
 from drylay.subframe.model import Member
@@ -130,24 +130,21 @@ def _along_member(part: Part, members: Sequence[Standing]) -> str | None:
     """Return the longest member that lies under more than half of a part, None where none does."""
     found = []
     least = (part.end_mm - part.start_mm) / 2 + JUST_MM
+    area = region(part.ring)
     for each in members:
-        inside = _inside(part, each.member)
-        reach = min(inside[1], part.end_mm) - max(inside[0], part.start_mm)
+        start, end = (
+            seen(part.band.axes, place_of(at)) for at in (each.member.start, each.member.end)
+        )
+        reach = _inside_mm(area, start, end)
         if reach > least:
             found.append((-reach, each.member.mark))
     return min(found)[1] if found else None
 
 
-def _inside(part: Part, member: Member) -> tuple[float, float]:
-    """Return from where to where along the run a member's line lies inside a part's edges."""
-    (u1, v1), (u2, v2) = (seen(part.band.axes, place_of(p)) for p in (member.start, member.end))
-    across = [v for _, v in part.ring]
-    low, high = min(across) + JUST_MM, max(across) - JUST_MM
-    if abs(v2 - v1) < SAME_MM:
-        return (min(u1, u2), max(u1, u2)) if low < v1 < high else (0.0, 0.0)
-    shares = sorted(min(1.0, max(0.0, (level - v1) / (v2 - v1))) for level in (low, high))
-    ends = [u1 + share * (u2 - u1) for share in shares]
-    return min(ends), max(ends)
+def _inside_mm(area: Region, start: Place, end: Place) -> float:
+    """Return over how much of its length a line lies inside an area, and well so to either side."""
+    right, left = (stretches(area, *shifted(start, end, by)) for by in (-JUST_MM, JUST_MM))
+    return sum(max(0.0, min(b, d) - max(a, c)) for a, b in right for c, d in left)
 
 
 @frozen(kw_only=True)

@@ -42,6 +42,7 @@ from drylay.planner.job import Job
 from drylay.planner.outlined_job import joint_limits, sizes_of
 from drylay.planner.outlined_stretches import Stretch
 from drylay.planner.rows import ARITHMETIC
+from drylay.planner.too_long import with_rows
 
 
 @frozen(kw_only=True)
@@ -107,7 +108,16 @@ def lay_boards(
         plan = cut(as_large(cutter, task), task, what="deck boards")
         if not isinstance(plan, Finding) and _keeps(told, plan, limits):
             return _bought(job, told, plan, price, standing, along)
-    return Blocked(findings=(plan,) if isinstance(plan, Finding) else (_not_apart(),))
+    if not isinstance(plan, Finding):
+        return Blocked(findings=(_not_apart(),))
+    return Blocked(findings=(with_rows(job, plan, list(_whole(told))),))
+
+
+def _whole(told: _Told) -> Iterator[tuple[str, float]]:
+    """Yield what cannot be jointed: the mark of its row, and its length."""
+    for each, row in zip(told.stretches, told.rows, strict=True):
+        if row is None:
+            yield each.prefix.rstrip("."), to_mm(exact(each.part.end_mm - each.part.start_mm))
 
 
 def _not_apart() -> Finding:

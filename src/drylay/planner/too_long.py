@@ -1,7 +1,10 @@
 """Rows in one piece that are longer than the boards on sale: the longest cover there can be."""
 
+from collections.abc import Sequence
+
 from attrs import evolve
 
+from drylay.findings import Finding
 from drylay.marks import exact, to_mm
 from drylay.planner.buy import Blocked, longest_mm
 from drylay.planner.job import Job
@@ -41,3 +44,30 @@ def _reach_mm(job: Job) -> float:
     wish = job.brief.board
     over_mm = (wish.trim_allowance_mm or 0.0) if wish.ends == "trim_in_line" else 0.0
     return to_mm(exact(sold_mm) - 2 * exact(over_mm))
+
+
+#: So many rows are named, no more.
+MOST_NAMED = 3
+
+
+def with_rows(job: Job, stop: Finding, whole_mm: Sequence[tuple[str, float]]) -> Finding:
+    """Return the stop of an outline's boards, told which have to lie in one piece and are too long.
+
+    `whole_mm` are those that cannot be jointed, by their rows' marks, with their lengths.
+    """
+    reach_mm = longest_mm(job.articles.board.lengths, job.brief)
+    over = {mark: long for mark, long in whole_mm if long > reach_mm}
+    if not over or reach_mm <= 0:
+        return stop
+    more = f" and {len(over) - MOST_NAMED} more" if len(over) > MOST_NAMED else ""
+    told = length_at_most(reach_mm, job.brief.units)
+    of_rows = any(mark.startswith("B") for mark in over)
+    parted = "breaker boards (laying.breakers) part rows, or " if of_rows else ""
+    return evolve(
+        stop,
+        message=f"{stop.message}; not to be jointed: {', '.join([*over][:MOST_NAMED])}{more}; "
+        f"{parted}make the deck no more than {told} along them, or name a longer board",
+        measured=max(over.values()),
+        limit=reach_mm,
+        unit="mm",
+    )
