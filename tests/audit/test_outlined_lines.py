@@ -8,11 +8,11 @@ from attrs import evolve
 from audit.edits import at
 from audit.outlined_real import garden
 from audit.outlined_sample import box, level, outlined_plan, spot
-from audit.planting import to
+from audit.planting import both, to, twice
 from drylay.audit.outlined_carried import lies_along, told_crossing
 from drylay.audit.outlined_chains import Chain
 from drylay.audit.outlined_frame import _lies_evenly
-from drylay.audit.outlined_joints import edges_of, in_line, line_of
+from drylay.audit.outlined_joints import _lies_along_one, edges_of, in_line, line_of
 from drylay.audit.outlined_sawn import _at_joints
 from drylay.audit.outlined_strips import panels_of, pinched, strips_of
 from drylay.audit.outlined_tasks import _count_alike, _same
@@ -176,3 +176,12 @@ def test_a_board_lies_along_what_is_under_it_and_not_what_is_beside_a_strip_of_i
     # half of 5370 is 2685, and what only just reaches does not
     short = [level("R1", "rim", 8, 0, long) for long in (2685.1, 2685.3)]
     assert [lies_along(piece, FLAT, rim) for rim in short] == [False, True]
+
+
+def test_a_course_may_be_jointed_along_one_rim_and_across_other_members() -> None:
+    """A piece that ends on R1, which runs as it does, lies along it whatever the joint on R4."""
+    jointed = both(twice("laying.joints", 0), to("laying.joints[0].member", "R1"))(outlined_plan())
+    (piece,) = (each for each in jointed.laying.pieces if each.to_member == "R4")
+    assert [joint.member for joint in jointed.laying.joints] == ["R1", "R4"]
+    assert _lies_along_one(jointed, evolve(piece, to_member="R1"))
+    assert not _lies_along_one(jointed, piece)

@@ -204,9 +204,15 @@ def jointed_pieces_hold(plan: Plan) -> Iterator[Flaw]:
 
 
 def _lies_along_one(plan: Plan, piece: LaidPiece) -> bool:
-    """Whether a piece is jointed along the member it lies on, which carries it all along."""
+    """Whether a piece is jointed along the member it lies on, which carries it all along.
+
+    Boards of a course along other sides may be jointed across theirs.
+    """
+    ends = {piece.from_member, piece.to_member} - {""}
     joints = [
-        joint for joint in laying_of(plan).joints if joint.row in {piece.row, course_of(piece)}
+        joint
+        for joint in laying_of(plan).joints
+        if joint.row in {piece.row, course_of(piece)} and ends & {joint.member, joint.beside}
     ]
     return bool(joints) and all(_along_its_member(plan, joint) for joint in joints)
 
