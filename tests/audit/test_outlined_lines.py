@@ -13,6 +13,7 @@ from drylay.audit.outlined_carried import lies_along, told_crossing
 from drylay.audit.outlined_chains import Chain
 from drylay.audit.outlined_frame import _lies_evenly
 from drylay.audit.outlined_joints import _lies_along_one, edges_of, in_line, line_of
+from drylay.audit.outlined_rows import rows_reach
 from drylay.audit.outlined_sawn import _at_joints
 from drylay.audit.outlined_strips import panels_of, pinched, strips_of
 from drylay.audit.outlined_tasks import _count_alike, _same
@@ -185,3 +186,13 @@ def test_a_course_may_be_jointed_along_one_rim_and_across_other_members() -> Non
     assert [joint.member for joint in jointed.laying.joints] == ["R1", "R4"]
     assert _lies_along_one(jointed, evolve(piece, to_member="R1"))
     assert not _lies_along_one(jointed, piece)
+
+
+@pytest.mark.parametrize(("more_mm", "short"), [(0.4, False), (0.6, True)])
+def test_a_row_that_would_only_just_reach_into_a_zone_is_none(more_mm: float, short: bool) -> None:
+    """The last row may end a gap before the zone's corner, and half a mm more."""
+    plan = outlined_plan()
+    last, gap = plan.laying.rows[9], plan.laying.gap_most_mm
+    ends = to("laying.rows[9].width_mm", last.width_mm - gap - more_mm)(plan)
+    told = [flaw.message for flaw in rows_reach(ends)]
+    assert ("the last row stops short of the zone's far side" in told) == short

@@ -27,6 +27,8 @@ from drylay.plan.model import Plan
 ROWS = outlines("Laying: rows")
 GAPS = outlines("Laying: gap_mm and the limits of gaps")
 FAN = outlines("Laying: fan_mm")
+#: A row reaches into a zone by more than this, or it is none there.
+REACHES_MM = 0.5
 
 
 @frozen(kw_only=True)
@@ -135,18 +137,19 @@ def _outer_rows(
     """Yield a flaw unless the first row begins at the zone's side, and the last ends there.
 
     Breaker boards part a field into zones that share its rows: there, and where rows go on in line
-    from a deeper part, a row may begin before the side, or up to a gap off it.
+    from a deeper part, a row may begin before the side, or up to a gap off it. A row that would
+    only just reach into the zone is none.
     """
     first, last = rows[0], rows[-1]
-    begins = min(first.starts, first.ends)
-    off = max(begins - gap, -begins - first.width)
+    begins, most = min(first.starts, first.ends), gap + ticks(REACHES_MM)
+    off = max(begins - most, -begins - first.width)
     if own is not None:
         off = min(max(own[0] - at, at - own[1]) for at in (first.starts, first.ends))
     if off > SLACK:
         message = "the first row's edge is not the zone's own"
         yield off_by(first.row.mark, message, float(first.starts), 0, ROWS)
     far = max(last.starts, last.ends) + last.width
-    if far < deep - gap - SLACK:
+    if far < deep - most - SLACK:
         message = "the last row stops short of the zone's far side"
         yield off_by(last.row.mark, message, float(far), float(deep), ROWS)
     if min(last.starts, last.ends) >= deep:
