@@ -32,6 +32,9 @@ from drylay.subframe.sizes import length_of, too_long
 from drylay.subframe.splices import long_rims, rim_lines, with_rim_joints
 from drylay.subframe.wants import FrameWants, Placed, RungLine, SeamLine, Timber
 
+#: How often noggins are put under what hangs free before it is told.
+MOST_TURNS = 5
+
 
 @frozen(kw_only=True)
 class FrameBought:
@@ -135,13 +138,15 @@ def noggins_under(
     job: Job, placed: Placed, boards: BoardsLaid, faces: Sequence[Sequence[Spot]]
 ) -> tuple[Timber, ...]:
     """Return all noggins: under boards that nothing carries closely, and in their regular rows."""
-    ends = board_ends(boards)
-    under = support_ends(placed, ends, faces)
-    found = (*under, *noggin_rows(placed, under))
-    hanging = hanging_stretches(job, boards, wood_of(finish(placed, found), faces))
-    if hanging:
-        under = support_ends(placed, [*ends, *hanging], faces)
+    ends, before = board_ends(boards), None
+    for _ in range(MOST_TURNS):
+        under = support_ends(placed, ends, faces)
         found = (*under, *noggin_rows(placed, under))
+        hanging = hanging_stretches(job, boards, wood_of(finish(placed, found), faces))
+        if not hanging or under == before:
+            break
+        # a noggin more moves those of its bay's rows, and boards may have lain on these
+        ends, before = [*ends, *hanging], under
     return found
 
 
