@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -13,7 +14,7 @@ from drylay.subframe.noggins import noggin_rows, support_ends
 from drylay.subframe.place import place_frame
 from drylay.subframe.seams import straightened
 from drylay.subframe.splices import rim_lines, with_rim_joints
-from drylay.subframe.wants import BoardEnd
+from drylay.subframe.wants import BoardEnd, Timber
 from framed_outlines import BAY_AND_WING, WANTS, box, outline_of, spot
 
 
@@ -95,6 +96,18 @@ def test_ends_near_a_member_want_nothing_and_others_a_noggin() -> None:
     assert not support_ends(
         placed, [BoardEnd(start=spot(480, 1000), end=spot(480, 1145), inwards_deg=180)]
     )
+
+
+def test_a_noggin_that_has_no_room_midway_of_a_board_bears_its_middle_line_at_least() -> None:
+    """The board's middle is 1072.5, and up to 1055 stands another: 1055 to 1100 is under it."""
+    placed = place_frame(outline_of(box(0, 0, 4045, 3000)), WANTS)  # lines every 400
+    other = Timber(kind="noggin", corners=((445, 1010), (800, 1010), (800, 1055), (445, 1055)))
+    loose = BoardEnd(start=spot(480, 1000), end=spot(480, 1145), inwards_deg=0)
+    placed = evolve(placed, timbers=(*placed.timbers, other))
+    (noggin,) = support_ends(placed, [loose])
+    assert 1055 <= noggin.corners[0][1] <= 1070
+    full = evolve(other, corners=((445, 1010), (800, 1010), (800, 1071.5), (445, 1071.5)))
+    assert not support_ends(evolve(placed, timbers=(*placed.timbers, full)), [loose])
 
 
 def test_fascia_under_an_end_carries_it() -> None:

@@ -171,13 +171,15 @@ def _noggin(
 class _Loose:
     """A board end that nothing carries: where, and where along v a noggin would carry it.
 
-    `best_mm` is where it would lie all under the board, as near to its end as can be.
+    `best_mm` is where it would lie all under the board, as near to its end as can be. With its
+    middle in `reach_mm` it bears under the board's middle line at least.
     """
 
     at: Place
     low_mm: float
     best_mm: float
     high_mm: float
+    reach_mm: tuple[float, float] = (0.0, 0.0)
 
 
 def support_ends(
@@ -216,13 +218,15 @@ def _loose(
     if all(_is_carried(Axis(place, way), most, shapes, grid) for place in places):
         return None
     windows = [spread((v, v + most * way[1])) for _, v in places]
+    half = placed.wants.timber_thickness_mm / 2 - 2 * INSET_MM
+    reach = (windows[0][0] - half, windows[0][1] + half)
     low, high = max(low for low, _ in windows), min(high for _, high in windows)
     if low > high:
         low, high = windows[0]
         if _is_carried(Axis(places[0], way), most, shapes, grid):
             return None
     best = places[0][1] + math.copysign(placed.wants.timber_thickness_mm / 2, way[1])
-    return _Loose(moved(places[0], way, INSET_MM), low, min(max(best, low), high), high)
+    return _Loose(moved(places[0], way, INSET_MM), low, min(max(best, low), high), high, reach)
 
 
 def _is_carried(axis: Axis, most_mm: float, shapes: Sequence[Sequence[Place]], grid: Grid) -> bool:
@@ -253,8 +257,20 @@ def _shared(placed: Placed, loose: list[_Loose], shapes: Sequence[Corners]) -> l
             if nearer and all(_carries(nearer, one) for one in served):
                 found.append(nearer)
                 break
+        else:
+            served = loose[:1]
+            found += _barely(placed, served[0], standing)
         loose = [one for one in loose if one not in served]
     return found
+
+
+def _barely(placed: Placed, end: _Loose, standing: Sequence[Corners]) -> list[Timber]:
+    """Return the noggin that bears an end's middle line at least, where there is room for one."""
+    low, high = end.reach_mm
+    tries = [low + (high - low) * part / 16 for part in range(17)]
+    nearest = sorted(tries, key=lambda at: abs(at - end.best_mm))
+    noggins = (_under(placed, end, centre, standing) for centre in nearest)
+    return [noggin for noggin in noggins if noggin][:1]
 
 
 def _carries(noggin: Timber, end: _Loose) -> bool:
