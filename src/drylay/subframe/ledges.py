@@ -67,16 +67,15 @@ def _of_hole(
     """
     ring = placed.holes[hole.number]
     if not _is_askew((ring[0], ring[1])):
-        return _stood(placed, hole, LEDGES, (standing, joists))
-    best: tuple[int, list[Timber]] | None = None
-    for order in _orders():
-        lot = _stood(placed, hole, order, (standing, joists))
-        loose = _loose(lot, standing)
-        if best is None or loose < best[0]:
-            best = loose, lot
-        if not loose:
-            break
-    return best[1] if best else []
+        return _stood(placed, hole, LEDGES, (standing, joists), doubled=True)
+    found: list[tuple[int, list[Timber]]] = []
+    for doubled in (True, False):
+        for order in _orders():
+            lot = _stood(placed, hole, order, (standing, joists), doubled=doubled)
+            found.append((_loose(lot, standing), lot))
+            if not found[-1][0]:
+                return lot
+    return min(found, key=lambda each: each[0])[1]
 
 
 def _orders() -> Iterator[Order]:
@@ -90,8 +89,13 @@ def _stood(
     hole: Hole,
     order: Order,
     about: tuple[Sequence[Corners], Joists],
+    *,
+    doubled: bool,
 ) -> list[Timber]:
-    """Return the timbers along the sides of a hole, in an order; doubles in an angle left out."""
+    """Return the timbers along the sides of a hole, in an order.
+
+    With `doubled` off the doubles that would end in an angle are left out: they have no room there.
+    """
     ring, (standing, joists) = placed.holes[hole.number], about
     found: list[Timber] = []
     for kind, number in order:
@@ -106,7 +110,7 @@ def _stood(
             found += [
                 evolve(timber, kind="double")
                 for timber in outside
-                if not loose_ends(timber, stands)
+                if doubled or not loose_ends(timber, stands)
             ]
     return found
 
