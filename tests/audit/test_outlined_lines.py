@@ -9,6 +9,7 @@ from audit.edits import at
 from audit.outlined_real import garden
 from audit.outlined_sample import box, level, outlined_plan, spot
 from audit.planting import both, to, twice
+from drylay.audit.exact import PER_MM
 from drylay.audit.outlined_carried import lies_along, told_crossing
 from drylay.audit.outlined_chains import Chain
 from drylay.audit.outlined_frame import _lies_evenly
@@ -18,6 +19,7 @@ from drylay.audit.outlined_sawn import _at_joints
 from drylay.audit.outlined_strips import panels_of, pinched, strips_of
 from drylay.audit.outlined_tasks import _count_alike, _same
 from drylay.audit.plane import UNIT, Run, run_of
+from drylay.audit.sweep import span
 from drylay.cutting.model import Line
 from drylay.laying.model import LaidJoint, LaidPiece
 
@@ -112,6 +114,18 @@ def test_a_hatchs_panel_lies_in_the_rows_of_its_own_field_alone() -> None:
         spot((x, y)) for x, y in ((-900.0, -900.0), (-100.0, -900.0), (-100.0, 9000.0))
     ))  # fmt: skip
     assert not panels_of(plan, evolve(rows[0], zone=apart))
+
+
+def test_panels_in_one_row_come_by_their_start_not_by_their_openings() -> None:
+    """The L's row B1 from 0 to 100 across: holes from 900 to 1300 along, and from 200 to 600."""
+    plan = outlined_plan()
+    hatch = evolve(at(plan, "outline.openings")[0], kind="hatch")  # type: ignore[index]
+    hatches = tuple(
+        evolve(hatch, corners=box(left, 0.0, left + 400, 100.0)) for left in (900.0, 200.0)
+    )
+    plan = to("outline.openings", hatches)(plan)
+    starts = [span(lot)[0] for lot in panels_of(plan, next(strips_of(plan)))]
+    assert starts == [202 * PER_MM * UNIT, 902 * PER_MM * UNIT]  # half an end gap of 4 inside
 
 
 @pytest.mark.parametrize(

@@ -149,13 +149,13 @@ def boards_of(plan: Plan, strip: Strip) -> list[list[Trapezium]]:
 
 
 def panels_of(plan: Plan, strip: Strip) -> list[list[Trapezium]]:
-    """Return the pieces of hatches' panels that lie in a row."""
+    """Return the pieces of hatches' panels that lie in a row, by their start."""
     found = []
     for hole in hatch_holes(plan, strip.run, grown=-1):
         told = [strip.run.all_told(each) for each in (shape(strip.zone.corners), hole)]
         lot = trapezia(told, _is_in_both, strip.low, strip.high)
         found += [lot] if lot and not is_rounding(lot) else []
-    return found
+    return sorted(found, key=lambda lot: span(lot)[0])
 
 
 def _is_in_both(into: frozenset[int]) -> bool:
