@@ -1,9 +1,8 @@
 """Zones: each inside the outline, apart from others, and reaching up to what lies beside it."""
 
 from collections.abc import Iterator
-from math import radians, tan
 
-from drylay.audit.exact import Fraction, ticks
+from drylay.audit.exact import ticks
 from drylay.audit.flaws import need, off_by, same_count, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
@@ -17,6 +16,7 @@ from drylay.audit.outlined import (
     run_at,
     shape,
 )
+from drylay.audit.outlined_strips import ALONGSIDE
 from drylay.audit.plane import (
     UNIT,
     Place,
@@ -34,8 +34,6 @@ from drylay.laying.model import Zone
 from drylay.plan.model import Plan
 
 ZONES = outlines("Laying: zones")
-#: A side that boards lie along leans from them by no more than this: the tangent of 2 degrees.
-ALONGSIDE = Fraction(tan(radians(2)))
 
 
 def zones_lie_inside(plan: Plan) -> Iterator[Flaw]:
