@@ -34,7 +34,7 @@ def test_a_line_is_bare_for_no_more_than_four_timbers(
     wood = wood_of((), [timber(500, 545, low, high) for low, high in stretches])
     found = bare_seams(outline_of(list(RING)), laid, wood, thickness_mm=45.0)
     assert [(each.code, each.severity) for each in found] == (
-        [] if bare is None else [("SUB-013", Severity.STOP)]
+        [] if bare is None else [("SUB-014", Severity.STOP)]
     )
     if bare is not None:
         assert found[0].measured == pytest.approx(bare, abs=3.0 if seam[1] > 500 else 0.001)

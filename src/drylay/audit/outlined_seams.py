@@ -1,9 +1,8 @@
 """Lines that boards end over: whether timber lies under them, all along."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
-from drylay.audit.exact import ticks
+from drylay.audit.exact import Fraction, ticks
 from drylay.audit.flaws import off_by
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (

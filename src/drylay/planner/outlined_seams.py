@@ -57,7 +57,7 @@ def _held(seam: Seam, wood: Wood) -> Iterator[tuple[float, float]]:
 def _bare(seam: Seam, bare_mm: float, most_mm: float) -> Finding:
     (x, y), (w, z) = (tuple(to_mm(exact(each)) for each in place) for place in seam)
     return Finding(
-        code="SUB-013",
+        code="SUB-014",
         severity=Severity.STOP,
         subject="seam",
         message=f"boards end over the line from along {x:g}, across {y:g} to along {w:g}, across "
