@@ -69,6 +69,11 @@ FRAME: tuple[Fault, ...] = (
         ),
     ),
     ("AUD-930", "no noggin", without("subframe.members", 13)),
+    (
+        "AUD-991",
+        "no timber under a border's inner edge",
+        both(to("laying.border_courses", 1), to("subframe.members", ())),
+    ),
     ("AUD-931", "a seam more", by("subframe.seam_count", 1)),
     (
         "AUD-931",

@@ -9,15 +9,23 @@ from audit.edits import at
 from audit.outlined_real import garden
 from audit.outlined_sample import box, level, outlined_plan, spot
 from audit.planting import both, to, twice
+from drylay.audit.exact import PER_MM
 from drylay.audit.outlined_carried import lies_along, told_crossing
 from drylay.audit.outlined_chains import Chain
 from drylay.audit.outlined_frame import _lies_evenly
 from drylay.audit.outlined_joints import _lies_along_one, edges_of, in_line, line_of
 from drylay.audit.outlined_rows import rows_reach
 from drylay.audit.outlined_sawn import _at_joints
-from drylay.audit.outlined_strips import panels_of, pinched, strips_of
+from drylay.audit.outlined_strips import (
+    cornered,
+    ends_cut_back,
+    panels_of,
+    pinched,
+    strips_of,
+)
 from drylay.audit.outlined_tasks import _count_alike, _same
 from drylay.audit.plane import UNIT, Run, run_of
+from drylay.audit.sweep import span
 from drylay.cutting.model import Line
 from drylay.laying.model import LaidJoint, LaidPiece
 
@@ -56,6 +64,42 @@ def test_an_opening_is_pinched_where_it_takes_less_than_a_gap_of_an_edge() -> No
     assert gaps(3.0) == []
     assert gaps(1.5) == [[-640, 640, 640, -640]]
     assert gaps(0.0) == [[-640, 640, 640, -640]]
+
+
+def test_a_row_is_cut_back_where_corners_of_its_zone_take_less_of_an_edge_than_a_gap() -> None:
+    strip = next(strips_of(outlined_plan()))  # from 0 to 100 across, boards' ends 4 apart
+
+    def gaps(tip: float) -> list[list[int]]:
+        """Return the gaps at a re-entrant corner from the house, its tip so far across."""
+        ring = ((0.0, 0.0), (1000 - tip, 0.0), (1000.0, tip), (1000 + tip, 0.0), (2000.0, 0.0),
+                (2000.0, 300.0), (0.0, 300.0))  # fmt: skip
+        zone = evolve(strip.zone, corners=tuple(map(spot, ring)))
+        found = cornered(outlined_plan(), evolve(strip, zone=zone))
+        return [[int(u / UNIT / PER_MM) for u, _ in gap] for gap in found]
+
+    assert gaps(99.8) == []
+    assert gaps(99.95) == [[998, 1002, 1002, 998]]
+    assert gaps(102.3) == [[998, 1002, 1002, 998]]
+    assert gaps(103.0) == []
+
+
+@pytest.mark.parametrize(("tip", "cut_back"), [(99.0, 101.0), (99.95, 101.95), (97.9, None)])
+def test_a_rows_end_is_cut_back_to_where_an_opening_takes_an_end_gap(
+    tip: float, cut_back: float | None
+) -> None:
+    """A square hole on its corner, over the zone's end at 100 along; boards' ends are 4 apart."""
+    plan = outlined_plan()
+    strip = next(strips_of(plan))
+    apart = evolve(strip, zone=evolve(strip.zone, corners=box(100.0, 0.0, 2000.0, 300.0)))
+    ring = ((tip, 50.0), (tip + 60, -10.0), (tip + 120, 50.0), (tip + 60, 110.0))
+    hole = tuple((round(x * PER_MM), round(y * PER_MM)) for x, y in ring)
+    found = [max(float(u) for u, _ in each) / UNIT / PER_MM for each in
+             ends_cut_back(plan, apart, hole)]  # fmt: skip
+    assert found == ([] if cut_back is None else [pytest.approx(cut_back, abs=0.001)])
+    # the row lies along the zone's near side, and ends at none
+    along = evolve(strip, low=strip.low - 50 * PER_MM * UNIT, zone=apart.zone)
+    below = tuple((x, y - round(tip * PER_MM)) for y, x in hole)
+    assert not list(ends_cut_back(plan, along, below))
 
 
 def askew(start: tuple[float, float], end: tuple[float, float]) -> LaidPiece:
@@ -112,6 +156,18 @@ def test_a_hatchs_panel_lies_in_the_rows_of_its_own_field_alone() -> None:
         spot((x, y)) for x, y in ((-900.0, -900.0), (-100.0, -900.0), (-100.0, 9000.0))
     ))  # fmt: skip
     assert not panels_of(plan, evolve(rows[0], zone=apart))
+
+
+def test_panels_in_one_row_come_by_their_start_not_by_their_openings() -> None:
+    """The L's row B1 from 0 to 100 across: holes from 900 to 1300 along, and from 200 to 600."""
+    plan = outlined_plan()
+    hatch = evolve(at(plan, "outline.openings")[0], kind="hatch")  # type: ignore[index]
+    hatches = tuple(
+        evolve(hatch, corners=box(left, 0.0, left + 400, 100.0)) for left in (900.0, 200.0)
+    )
+    plan = to("outline.openings", hatches)(plan)
+    starts = [span(lot)[0] for lot in panels_of(plan, next(strips_of(plan)))]
+    assert starts == [202 * PER_MM * UNIT, 902 * PER_MM * UNIT]  # half an end gap of 4 inside
 
 
 @pytest.mark.parametrize(

@@ -1,13 +1,22 @@
 """Breaker boards: no stretch longer than boards are, and no breaker board too many."""
 
+import math
 from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drylay.geometry import box, minus, region
-from drylay.laying.fields import Breaker, breaker_lies, breakers_needed, seams_of_field
+from drylay.geometry import box, minus, region, stretches
+from drylay.laying.fields import (
+    Breaker,
+    breaker_lies,
+    breakers_needed,
+    edges_seen,
+    inner_edges,
+    inside_border,
+    seams_of_field,
+)
 from drylay.laying.rows import fan_of
 
 
@@ -67,3 +76,19 @@ def test_the_seam_of_two_fields_side_by_side_is_the_earlier_ones() -> None:
     one, other = box(0, 0, 1_500, 9_000), box(1_500, 1_000, 4_000, 2_000)
     assert seams_of_field(deck, one) == (((1_500.0, 0.0), (1_500.0, 2_000.0)),)
     assert seams_of_field(minus(deck, one), other) == (((1_500.0, 1_000.0), (4_000.0, 1_000.0)),)
+
+
+@pytest.mark.parametrize(("leans_mm", "gap_mm"), [(0.0, 8.0), (69.0, 8.0), (71.0, 4.0)])
+def test_boards_that_lean_a_little_from_a_border_lie_along_it(
+    leans_mm: float, gap_mm: float
+) -> None:
+    """2 degrees of 2000 are 69.84: boards end 4 off the border beyond that, and want a seam."""
+    ring = ((0.0, 0.0), (2_000.0, 0.0), (2_000.0, 1_500.0), (0.0, 1_500.0 - leans_mm))
+    edges = edges_seen(ring, 0.0, "near")
+    inside = inside_border(
+        ring, edges, border_mm=100.0, end_gap_mm=4.0, gap_mm=8.0, ends_mm=(8.0, 8.0)
+    )
+    across = math.hypot(2_000.0, leans_mm) / 2_000.0 * (100.0 + gap_mm)
+    ((_, high),) = stretches(inside, (1_000.0, 0.0), (1_000.0, 1_500.0))
+    assert high == pytest.approx(1_500.0 - leans_mm / 2 - across, abs=0.01)
+    assert len(inner_edges(ring, edges, 100.0)) == (2 if gap_mm == 8.0 else 3)

@@ -101,6 +101,36 @@ def test_a_row_that_a_corner_only_just_parts_is_cut_back(reach: float, ends: lis
         assert [len(each.ring) for each in found] == [cut, cut]
 
 
+@pytest.mark.parametrize(
+    ("past", "ends"), [(20.0, [480.0, 520.0]), (1.0, [495.5, 504.5]), (-0.2, [])]
+)
+def test_a_row_that_a_corner_of_its_zone_only_just_parts_is_cut_back(
+    past: float, ends: list[float]
+) -> None:
+    """A square re-entrant corner from the right, its tip so far past the row's left edge."""
+    tip = 100.0 + past
+    zone = region(((0, 0), (500 - tip, 0), (500, tip), (500 + tip, 0), (1000, 0), (1000, 300),
+                   (0, 300)))  # fmt: skip
+    band = Band(row="B1", axes=FLAT, low_mm=0.0, high_mm=100.0)
+    found = parts_in(band, zone, [], end_gap_mm=9.0)
+    assert len(found) == (2 if ends else 1)
+    if ends:
+        assert [found[0].end_mm, found[1].start_mm] == pytest.approx(ends, abs=0.001)
+
+
+@pytest.mark.parametrize(("tip", "starts"), [(97.0, 101.5), (99.95, 104.45), (95.4, 100.0)])
+def test_a_row_whose_end_a_corner_only_just_parts_is_cut_back_there(
+    tip: float, starts: float
+) -> None:
+    """A square hole on its corner over the zone's end at 100: it takes 9, 4.5 in from its tip."""
+    hole = [(tip, 50.0), (tip + 60, -10.0), (tip + 120, 50.0), (tip + 60, 110.0)]
+    band = Band(row="B1", axes=FLAT, low_mm=0.0, high_mm=100.0)
+    found = parts_in(band, shapely.box(100, -50, 1000, 150), [hole], end_gap_mm=9.0)
+    assert [each.start_mm for each in found] == pytest.approx([starts, starts, tip + 70], abs=0.001)
+    flat = [shapely.Polygon(corners_of(each)) for each in found]
+    assert flat[0].distance(flat[1]) == pytest.approx(max(9.0, 2 * (100.0 - tip)), abs=0.001)
+
+
 @pytest.mark.parametrize(("leans", "square"), [(0.006, True), (0.09, True), (0.2, False)])
 def test_an_end_as_good_as_square_is_square(leans: float, square: bool) -> None:
     start, end = ends_of(part((leans, 0), (900, 0), (900, 100), (0, 100)))

@@ -65,6 +65,33 @@ def test_a_hatch_off_its_rows_is_told_where_it_would_lie() -> None:
     assert "OUT-009" not in codes(deck(**moved), Severity.STOP)
 
 
+@pytest.mark.parametrize(
+    ("along_mm", "off_mm"),
+    [(1866, 8.5), (1890, 32.5), (1902, 44.5), (1903, None)],
+)
+def test_a_hatch_that_leaves_no_room_for_a_timber_is_told_where_it_would_lie(
+    along_mm: int, off_mm: float | None
+) -> None:
+    """The breaker board ends at 1572.5; the hole 200, 40 and a timber of 45 before the middle."""
+    wish = {"laying": {"breakers_mm": [1500]}, "openings": [hatch(along_mm, 1200)]}
+    plan = deck(**wish)
+    assert plan.buildable == (off_mm is None)
+    if off_mm is not None:
+        (stop,) = [each for each in plan.findings if each.severity is Severity.STOP]
+        assert (stop.code, stop.measured, stop.limit) == ("OUT-013", off_mm, 45)
+        told = re.search(r"middle at along ([\d.]+), across ([\d.]+)$", stop.message)
+        assert told is not None
+        moved = {**wish, "openings": [hatch(float(told[1]), float(told[2]))]}
+        assert deck(**moved).buildable
+
+
+def test_a_hatch_just_at_the_border_leaves_no_pieces_and_one_a_little_off_does() -> None:
+    """The border's inner edge is at 2855: 2564 + 285 is 6 off it, 2556 + 285 is 14 off."""
+    for along_mm, code in ((2564, set()), (2556, {"OUT-013"}), (2524, set())):
+        plan = deck(laying={"border_courses": 1}, openings=[hatch(along_mm, 1200)])
+        assert codes(plan, Severity.STOP) == code
+
+
 TOLD = {
     "LAY-006": {"corners": ELL},
     "LAY-007": {"laying": {"angle_deg": 45}},

@@ -89,7 +89,10 @@ def test_two_members_touch_under_nearly_all_of_a_seam(outline: Outline, way: str
 
 
 def drifts(side: Side, way: str) -> bool:
-    """Whether a side runs within 5 degrees of the joists, but drifts off by too much for a pair."""
+    """Whether a side runs within 5 degrees of the joists, but drifts off by too much for a pair.
+
+    Under such a line there may be no room; the planner stops at what is bare then (SUB-014).
+    """
     axis = (side.end.along_mm - side.start.along_mm, side.end.across_mm - side.start.across_mm)
     off, on = (abs(by) for by in (axis if way == "across" else axis[::-1]))
     return WANTS.timber_thickness_mm / 2 < off < on * math.tan(math.radians(5.0))

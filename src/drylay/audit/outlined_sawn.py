@@ -30,9 +30,9 @@ from drylay.audit.outlined_sides import rounding_m2
 from drylay.audit.outlined_strips import (
     JUST,
     Strip,
+    cut_back,
     hatch_holes,
     parted,
-    pinched,
     room_for,
     strips_of,
 )
@@ -266,8 +266,7 @@ def _at_joints(plan: Plan) -> float:
     """
     total = 0.0
     for strip in strips_of(plan):
-        cut_back = [gap for hole in all_holes(plan) for gap in pinched(plan, strip, hole)]
-        for gap in (*_joint_gaps(plan, strip), *parted(plan, strip), *cut_back):
+        for gap in (*_joint_gaps(plan, strip), *parted(plan, strip), *cut_back(plan, strip)):
             zone, *free = room_for(plan, strip)[: 1 + len(all_holes(plan))]
             shapes = (zone, gap, *free)
             left = trapezia(shapes, lambda into: into == {0, 1}, strip.low, strip.high)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from drylay.audit.exact import Fraction, ticks
+from drylay.audit.exact import ticks
 from drylay.audit.flaws import need, off_by, same_count, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
@@ -16,6 +16,7 @@ from drylay.audit.outlined import (
     run_at,
     shape,
 )
+from drylay.audit.outlined_strips import ALONGSIDE
 from drylay.audit.plane import (
     UNIT,
     Place,
@@ -33,8 +34,6 @@ from drylay.laying.model import Zone
 from drylay.plan.model import Plan
 
 ZONES = outlines("Laying: zones")
-#: A side that boards run along is parallel to them but for a fan: this share of its length.
-ALONGSIDE = Fraction(1, 50)
 
 
 def zones_lie_inside(plan: Plan) -> Iterator[Flaw]:
@@ -138,7 +137,7 @@ def _within_a_gap(at: Place, hole: Shape, gap: int) -> bool:
 
 
 def runs_along(zone: Zone, start: Place, end: Place) -> bool:
-    """Return whether the boards of a zone run along a side, but for a fan."""
+    """Return whether the boards of a zone lie along a side, or lean from it by no more than 2."""
     run = run_at(zone.angle_deg)
     (u, v), (w, x) = run.told(start), run.told(end)
     return size(x - v) <= size(w - u) * ALONGSIDE + LONG_OFF * UNIT

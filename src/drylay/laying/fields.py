@@ -23,14 +23,14 @@ from drylay.geometry import (
     whole,
 )
 from drylay.laying.axes import axes_of, placed, seen
-from drylay.laying.rows import FLAT_MM
+from drylay.laying.rows import FAN_DEG, FLAT_MM
 
 
 @frozen(kw_only=True)
 class Edge:
     """A side of the outline as a field sees it: at its first or its last row, or neither.
 
-    `alongside`: the field's boards run along it.
+    `alongside`: the field's boards run along it, or lean from it by no more than a fan.
     """
 
     alongside: bool
@@ -47,17 +47,21 @@ class Breaker:
 
 
 def edges_seen(ring: Sequence[Place], angle_deg: float, first_row: str) -> tuple[Edge, ...]:
-    """Return each side of an outline as boards at an angle see it."""
+    """Return each side of an outline as boards at an angle see it.
+
+    Source: docs/outline-conventions.md, Laying.
+    """
     axes = axes_of(angle_deg)
     ends = [seen(axes, place) for place in ring]
     low, high = min(v for _, v in ends), max(v for _, v in ends)
     first, last = (low, high) if first_row == "near" else (high, low)
+    least = math.tan(math.radians(FAN_DEG))
     found = []
     for (u1, v1), (u2, v2) in zip(ends, [*ends[1:], ends[0]], strict=True):
         flat = abs(v2 - v1) <= FLAT_MM < abs(u2 - u1)
         found.append(
             Edge(
-                alongside=flat,
+                alongside=flat or abs(v2 - v1) <= least * abs(u2 - u1),
                 first=flat and abs(v1 - first) <= FLAT_MM,
                 last=flat and abs(v1 - last) <= FLAT_MM,
             )

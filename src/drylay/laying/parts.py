@@ -22,14 +22,10 @@ from drylay.geometry import (
     turned,
 )
 from drylay.laying.axes import Axes, placed, seen
+from drylay.laying.cut_back import JUST_MM, beyond, ends_cut_back, pinches
 from drylay.laying.model import LaidRow
 from drylay.marks import exact, to_mm
 
-#: An opening takes what it takes of a row's edges so far inside them; an end less off square is
-#: square.
-JUST_MM = 0.1
-#: How much more than an end gap an opening takes of a row's edge, where it is left as it is.
-PINCH_MM = 1.0
 #: How far past everything a row is drawn out before it is cut to the field.
 BEYOND_MM = 1e6
 
@@ -89,41 +85,26 @@ def parts_in(
     """Return the parts of a band inside an area and outside all openings, along the run.
 
     No board is threaded over what stands in an opening: where a hole lies wholly inside a row the
-    row is parted at the hole's middle, by an end gap; by as much where one parts it by less.
+    row is parted at the hole's middle, by an end gap; by as much where one, or a corner of the
+    area, parts it by less.
     """
-    left = turned(area, band.axes.cos_ratio, band.axes.sin_ratio)
-    strip = box(-BEYOND_MM, band.low_mm, BEYOND_MM, band.high_mm)
-    left = common(left, strip)
-    for opening in openings:
-        left = minus(left, turned(region(opening), band.axes.cos_ratio, band.axes.sin_ratio))
-        hole = [seen(band.axes, place) for place in opening]
-        for middle in _pinches(hole, band, end_gap_mm):
-            start, end = middle - end_gap_mm / 2, middle + end_gap_mm / 2
-            left = minus(left, box(start, band.low_mm, end, band.high_mm))
+    zone = turned(area, band.axes.cos_ratio, band.axes.sin_ratio)
+    low, high = band.low_mm, band.high_mm
+    holes = [tuple(seen(band.axes, place) for place in opening) for opening in openings]
+    left = common(zone, box(-BEYOND_MM, low, BEYOND_MM, high))
+    if left.is_empty:
+        return ()
+    for hole in holes:
+        left = minus(left, region(hole))
+        for end in ends_cut_back(zone, hole, low, high, end_gap_mm):
+            left = minus(left, region(end))
+    parting = [hole for hole in holes if not all(low < v < high for _, v in hole)]
+    for shape in (*parting, *beyond(zone, low, high)):
+        for middle in pinches(shape, low, high, end_gap_mm):
+            left = minus(left, box(middle - end_gap_mm / 2, low, middle + end_gap_mm / 2, high))
     found = [part for each in parts_of(left) for part in _unthreaded(each, band, end_gap_mm)]
     parts = [Part(band=band, ring=ring) for ring in found if area_mm2(ring) > 1]
     return tuple(sorted(parts, key=lambda part: (part.start_mm, part.end_mm)))
-
-
-def _pinches(hole: Sequence[Place], band: Band, end_gap_mm: float) -> Iterator[float]:
-    """Yield where an opening that parts a row takes less of one of its edges than an end gap."""
-    levels = (band.low_mm + JUST_MM, band.high_mm - JUST_MM)
-    taken = [_taken(hole, level) for level in levels]
-    inside = all(band.low_mm < v < band.high_mm for _, v in hole)
-    if not inside and all(taken):
-        for us in taken:
-            if max(us) - min(us) < end_gap_mm + PINCH_MM:
-                yield (min(us) + max(us)) / 2
-
-
-def _taken(hole: Sequence[Place], level: float) -> list[float]:
-    """Return where the sides of a hole cross a level."""
-    sides = zip(hole, (*hole[1:], hole[0]), strict=True)
-    return [
-        u1 + (level - v1) / (v2 - v1) * (u2 - u1)
-        for (u1, v1), (u2, v2) in sides
-        if (v1 > level) != (v2 > level)
-    ]
 
 
 def _unthreaded(part: Region, band: Band, end_gap_mm: float) -> Iterator[Ring]:

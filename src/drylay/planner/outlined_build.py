@@ -31,11 +31,12 @@ from drylay.planner.outlined_frame import (
     with_joints,
 )
 from drylay.planner.outlined_ground import lay_ground
-from drylay.planner.outlined_held import wood_of
+from drylay.planner.outlined_held import Wood, wood_of
 from drylay.planner.outlined_job import joints_single
 from drylay.planner.outlined_laying import laying_of, on_final_members
 from drylay.planner.outlined_moved import with_nearest
 from drylay.planner.outlined_openings import openings_of
+from drylay.planner.outlined_seams import bare_seams
 from drylay.planner.outlined_site import site_of
 from drylay.planner.outlined_stretches import stretches_of
 from drylay.planner.outlined_subframe import subframe_of
@@ -103,10 +104,16 @@ def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
     frame = cut_frame(cutter, placed, noggins_under(job, placed, boards, faces))
     if isinstance(frame, Blocked):
         return frame
-    stops = unborne(job, boards, wood_of(frame.members, faces))
+    wood = wood_of(frame.members, faces)
+    stops = unborne(job, boards, wood) + _bare(job, stood, wood)
     if stops:
         return Blocked(findings=stops)
     return _bought(cutter, stood, boards, frame, faced)
+
+
+def _bare(job: Job, stood: _Stood, wood: Wood) -> tuple[Finding, ...]:
+    thick_mm = job.articles.timber.thickness_mm
+    return bare_seams(stood.outline, stood.laid, wood, thickness_mm=thick_mm)
 
 
 def _all_of(*found: object) -> Blocked:

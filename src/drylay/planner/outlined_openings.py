@@ -6,8 +6,8 @@ from attrs import evolve
 
 from drylay.brief.outline_model import OpeningWish
 from drylay.findings import Finding, Severity
-from drylay.geometry import area_mm2, parts_of, ring_of, within
-from drylay.laying.axes import place_of
+from drylay.geometry import area_mm2, bounds, box, common, parts_of, region, ring_of, turned, within
+from drylay.laying.axes import all_seen, axes_of, place_of
 from drylay.laying.model import Zone
 from drylay.marks import exact, to_mm
 from drylay.outline.clashes import TO_A_SIDE, TO_ANOTHER, clashes
@@ -16,6 +16,7 @@ from drylay.outline.model import Opening, Outline
 from drylay.outline.sides import middle_told
 from drylay.outline.sides import ring_of as ring_of_spots
 from drylay.outline.standing import opening_of
+from drylay.planner.angles import on_rungs
 from drylay.planner.buy import Blocked
 from drylay.planner.job import Job
 from drylay.planner.outlined_fields import FieldsLaid
@@ -68,14 +69,16 @@ def _opening(
         return hatch
     if not all(within(place_of(corner), laid.areas[zone.mark]) for corner in hatch.corners):
         return _off_its_rows(mark)
-    return _liftable(evolve(hatch, panel_kg=_panel_kg(job, hatch)))
+    return _short_of_a_seam(job, laid, zone, hatch) or _liftable(
+        evolve(hatch, panel_kg=_panel_kg(job, hatch))
+    )
 
 
 def _with_place(
     job: Job, deck: tuple[Outline, FieldsLaid], at: int, stop: Finding
 ) -> Finding:  # fmt: skip
-    """Return the stop of a hatch that lies on no rows of one field, with where it would."""
-    if stop.code != "OUT-009":
+    """Return the stop of a hatch that its field has no room for there, with where it has."""
+    if stop.code not in {"OUT-009", "OUT-013"}:
         return stop
     near = _nearest(job, deck, at)
     told = "no place that works was found on this deck"
@@ -133,6 +136,45 @@ def _off_its_rows(mark: str) -> Finding:
         subject=mark,
         message="the hatch lies on a border, a breaker board or between two fields: move it "
         "so that rows of one field run over all of it",
+        source=ARITHMETIC,
+    )
+
+
+def _short_of_a_seam(
+    job: Job, laid: FieldsLaid, zone: Zone, hatch: Opening
+) -> Finding | None:  # fmt: skip
+    """Return the stop of a hatch that leaves pieces of board beside it with no room for a timber.
+
+    Under the seam that they end at stands a joist of its own on their side: the hole would cut it.
+    """
+    thick_mm, half_mm = job.articles.timber.thickness_mm, sizes_of(job).end_gap_mm / 2
+    axes = axes_of(zone.angle_deg)
+    if 0.0 not in (axes.cos_ratio, axes.sin_ratio) or on_rungs(job.brief, zone.angle_deg):
+        return None  # seams lie over noggins there, which go where there is room
+    area = turned(laid.areas[zone.mark], axes.cos_ratio, axes.sin_ratio)
+    u1, low, u2, high = bounds(region(all_seen(axes, map(place_of, hatch.corners))))
+    for seam in laid.seams:
+        (s, v), (t, w) = all_seen(axes, seam)
+        if max(low, min(v, w)) >= min(high, max(v, w)) or abs(s - t) > thick_mm / 2:
+            continue
+        at = (s + t) / 2
+        for off, start, end in ((u1 - at, at, u1 - half_mm), (at - u2, u2 + half_mm, at)):
+            left = 0 < off < thick_mm and start < end
+            if left and not common(area, box(start, low, end, high)).is_empty:
+                return _no_room(hatch, off, thick_mm)
+    return None
+
+
+def _no_room(hatch: Opening, off_mm: float, thick_mm: float) -> Finding:
+    return Finding(
+        code="OUT-013",
+        severity=Severity.STOP,
+        subject=hatch.mark,
+        message="the hatch leaves pieces of board between it and the border, breaker board or "
+        "field beside it that no timber has room under: its hole is so near the line they end at",
+        measured=to_mm(exact(off_mm)),
+        limit=thick_mm,
+        unit="mm",
         source=ARITHMETIC,
     )
 
