@@ -88,7 +88,7 @@ def test_along_the_house_panel_ends_bear_by_a_timber_less_half_the_gap() -> None
     assert len(panel) == 4
 
 
-def test_at_45_degrees_ledges_are_cut_at_45_against_the_trimmers() -> None:
+def test_at_45_degrees_ledges_stand_square_between_the_trimmers_beside_the_boards() -> None:
     plan = deck(45.0)
     assert plan.outline is not None
     (lid,) = plan.outline.openings
@@ -96,16 +96,15 @@ def test_at_45_degrees_ledges_are_cut_at_45_against_the_trimmers() -> None:
     long = dist(*((spot.along_mm, spot.across_mm) for spot in lid.corners[:2]))
     assert 806.4 <= long <= 806.4 + 1 + 0.02
     assert lid.clear_mm >= 40
+    # the trimmers stand along the hole's sides at either end of the ledges: between them is its width
+    wide = dist(*((spot.along_mm, spot.across_mm) for spot in lid.corners[1:3]))
     ledges = [
         one for one in frame_of(plan).members
-        if one.kind == "trimmer" and {abs(round(one.start_deg)), abs(round(one.end_deg))} == {45}
-        and one.length_mm > 900
+        if one.kind == "trimmer" and one.length_mm == pytest.approx(wide, abs=0.02)
     ]  # fmt: skip
     assert len(ledges) == 2
-    wide = dist(*((spot.along_mm, spot.across_mm) for spot in lid.corners[1:3]))
     for ledge in ledges:
-        # its outer face is the hole's side; at 45 degrees either end leans out by its thickness
-        assert ledge.length_mm == pytest.approx(wide + 2 * 45, abs=0.02)
+        assert (round(ledge.start_deg), round(ledge.end_deg)) == (0, 0)
         assert ledge.start_on
         assert ledge.end_on
     assert sqrt(2) * 450 == pytest.approx(636.4, abs=0.01)
