@@ -96,7 +96,7 @@ def test_at_45_degrees_ledges_stand_square_between_the_trimmers_beside_the_board
     long = dist(*((spot.along_mm, spot.across_mm) for spot in lid.corners[:2]))
     assert 806.4 <= long <= 806.4 + 1 + 0.02
     assert lid.clear_mm >= 40
-    # the trimmers stand along the hole's sides at either end of the ledges: between them is its width
+    # trimmers stand along the hole's sides at either end of the ledges: between them is its width
     wide = dist(*((spot.along_mm, spot.across_mm) for spot in lid.corners[1:3]))
     ledges = [
         one for one in frame_of(plan).members
