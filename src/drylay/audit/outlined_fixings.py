@@ -68,7 +68,9 @@ def _meeting_at(plan: Plan, piece: LaidPiece, run: Run) -> list[Fraction]:
     if not (piece.from_member or piece.to_member):
         return []
     _, low, _, high = box(run.all_told(shape(piece.corners)))
-    told = [run.told(place(joint.at)) for joint in laying_of(plan).joints]
+    # a border's joint may lie beside the end of a row, on another member
+    own = {piece.from_member, piece.to_member}
+    told = [run.told(place(joint.at)) for joint in laying_of(plan).joints if joint.member in own]
     gap = ticks(laying_of(plan).end_gap_mm)
     found = [Fraction(u) / UNIT for u, v in told if low < v < high]
     return [at for at in found if any(abs(tip - at) <= gap for tip in tips(run, piece))]
