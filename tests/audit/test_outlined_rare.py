@@ -88,7 +88,7 @@ def test_a_wedge_is_no_sliver_cut_along_its_row() -> None:
 
 
 def test_panels_are_weighed_by_the_metre_where_that_is_told() -> None:
-    assert flaws("AUD-758", to("buying.delivery.board_kg_m", 100.0), garden())
+    assert flaws("AUD-995", to("buying.delivery.board_kg_m", 100.0), garden())
 
 
 def test_zones_of_other_ways_and_single_rows() -> None:

@@ -4,7 +4,7 @@ Figures worked by hand beside each; timber 45 thick, boards 145, cover 450 x 450
 """
 
 from functools import lru_cache
-from math import dist, sqrt
+from math import ceil, dist, sqrt
 
 import pytest
 
@@ -116,3 +116,72 @@ def test_the_task_tells_what_carries_the_panel(angle: float) -> None:
     assert plan.work is not None
     (task,) = [each for each in plan.work.tasks if each.kind == "hatches"]
     assert any("on the ledges" in step for step in task.steps)
+
+
+def test_along_the_house_three_battens_tie_the_panel() -> None:
+    """Ledges end at 1835 and 2365: battens from 1845 and up to 2355, their middles 465 apart.
+
+    More than 400: a third stands at 2100. From trimmer to trimmer are 4 rows of 145 and four gaps;
+    10 off either side, down to half a mm, is theirs.
+    """
+    plan = deck(0.0)
+    frame = frame_of(plan)
+    assert plan.outline is not None
+    acrosses = [spot.across_mm for spot in plan.outline.openings[0].corners]
+    low, high = min(acrosses), max(acrosses)
+    assert [batten.mark for batten in frame.battens] == ["Q1", "Q2", "Q3"]
+    assert [batten.start.along_mm for batten in frame.battens] == [1867.5, 2100, 2332.5]
+    for batten in frame.battens:
+        assert (batten.opening, batten.depth_mm) == ("O1", 145)
+        assert batten.start.across_mm == low + 10
+        assert 0 <= high - 10 - batten.end.across_mm < 0.5
+        assert batten.length_mm == (high - low - 20) // 0.5 * 0.5
+    assert (frame.batten_count, frame.batten_play_mm) == (3, 10)
+
+
+def test_battens_are_bought_screwed_and_weighed() -> None:
+    """Four boards of 616 x 145 x 28 and three battens of 45 x 145, at 700 kg/m3 at most.
+
+    Boards: 2.464 m x 2.842 kg/m; battens: 4.5675 kg/m.
+    """
+    plan = deck(0.0)
+    frame = frame_of(plan)
+    assert plan.buying is not None
+    assert plan.fixings is not None
+    assert plan.outline is not None
+    assert plan.buying.delivery is not None
+    (bought,) = [each for each in plan.buying.purchases if each.what == "frame"]
+    sawn = [mark for length in bought.lengths for mark in length.pieces]
+    assert sorted(mark for mark in sawn if mark.startswith("Q")) == ["Q1", "Q2", "Q3"]
+    boards, timber = plan.buying.delivery.density_kg_m3, plan.buying.delivery.frame_density_kg_m3
+    assert boards is not None
+    assert timber is not None
+    kg = 2.464 * 0.145 * 0.028 * boards
+    kg += 3 * frame.battens[0].length_mm / 1000 * 0.045 * 0.145 * timber
+    (lid,) = plan.outline.openings
+    assert lid.panel_kg == pytest.approx(ceil(kg * 10) / 10)
+
+
+def test_at_45_degrees_battens_are_ripped() -> None:
+    """Whole they come to 25.8 kg: 145 less a kerf of 4, halved, is 70.5, and 20 is not passed."""
+    plan = deck(45.0)
+    assert plan.outline is not None
+    assert {batten.depth_mm for batten in frame_of(plan).battens} == {70.5}
+    assert 19 < (plan.outline.openings[0].panel_kg or 0) <= 20
+    assert plan.work is not None
+    (task,) = [each for each in plan.work.tasks if each.kind == "cut_frame"]
+    assert any("Rip the battens Q1, Q2, Q3" in step for step in task.steps)
+
+
+@pytest.mark.parametrize("angle", [0.0, 45.0])
+def test_papers_show_the_battens(angle: float) -> None:
+    plan = deck(angle)
+    papers = drylay.papers(plan)
+    drawing = papers["frame.svg"].decode()
+    for batten in frame_of(plan).battens:
+        assert f">{batten.mark}<" in drawing
+    assert 'id="frame-battens"' in drawing
+    assert "Battens of panels" in papers["jobsheet.html"].decode()
+    told = " ".join(papers["summary.txt"].decode().split())
+    assert "battens of O1's panel" in told
+    assert ("ripped to 70.5 mm" in told) == (angle == 45.0)

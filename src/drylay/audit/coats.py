@@ -104,14 +104,24 @@ def _m2(one_mm: float, other_mm: float) -> Fraction:
 
 
 def _ripped(plan: Plan) -> Fraction:
+    battens = _ripped_battens(plan)
     if fixings_of(plan).seal_board_ends is False:
-        return Fraction(0)
+        return battens
     surface = surface_of(plan)
     if plan.tiling is not None:
         return Fraction(0)
     long_mm = surface.row_length_mm + 2 * pieces_of(plan).trim_allowance_mm
     rips = sum(row.ripped for row in surface.rows)
     return rips * _m2(long_mm, surface.board_thickness_mm)
+
+
+def _ripped_battens(plan: Plan) -> Fraction:
+    """Return the edges that battens of panels are ripped along, on an outline."""
+    frame = plan.subframe
+    if frame is None:
+        return Fraction(0)
+    ripped = [each for each in frame.battens if each.depth_mm < frame.timber_depth_mm]
+    return sum((_m2(each.length_mm, frame.timber_thickness_mm) for each in ripped), Fraction(0))
 
 
 def _sealed(plan: Plan) -> tuple[str, ...]:

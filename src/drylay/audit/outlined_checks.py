@@ -9,6 +9,8 @@ from drylay.audit import (
     outlined_jointed,
     outlined_joints,
     outlined_openings,
+    outlined_panel_kg,
+    outlined_panels,
     outlined_pieces,
     outlined_rows,
     outlined_sawn,
@@ -37,6 +39,8 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     *outlined_seams.CHECKS,
     *outlined_jointed.CHECKS,
     *outlined_facing.CHECKS,
+    *outlined_panels.CHECKS,
+    *outlined_panel_kg.CHECKS,
     *outlined_fixings.CHECKS,
     *outlined_tasks.CHECKS,
 )

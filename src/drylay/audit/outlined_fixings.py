@@ -12,6 +12,7 @@ from drylay.audit.outlined import (
     SLACK,
     fault,
     laying_of,
+    outline_of,
     outlines,
     place,
     shape,
@@ -19,6 +20,7 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_carried import MemberLines, carried_at, member_lines, tips
+from drylay.audit.outlined_openings import panel_of
 from drylay.audit.outlined_strips import JUST
 from drylay.audit.plane import (
     UNIT,
@@ -85,9 +87,9 @@ def deck_screws_counted(plan: Plan) -> Iterator[Flaw]:
     crossings = sum(
         screwed_at(plan, piece, runs[piece.mark], lines)
         for piece in laying.pieces
-        if piece.mark in runs
+        if piece.mark in runs and piece.kind != "hatch"
     )
-    crossings += len(laying.joints)
+    crossings += len(laying.joints) + tied_places(plan)
     at = "fixings.deck_screws"
     message = "not the places where boards are carried"
     yield from same_count(f"{at}.crossings", message, screws.crossings, crossings, DECK)
@@ -96,6 +98,16 @@ def deck_screws_counted(plan: Plan) -> Iterator[Flaw]:
     count = screws.per_crossing * (screws.crossings + screws.joints)
     message = "not so many at each crossing and joint"
     yield from same_count(f"{at}.count", message, screws.count, count, DECK)
+
+
+def tied_places(plan: Plan) -> int:
+    """Return at how many places boards of panels are screwed to battens: each to each."""
+    openings, battens = outline_of(plan).openings, subframe_of(plan).battens
+    return sum(
+        len(panel_of(plan, opening)) * sum(each.opening == opening.mark for each in battens)
+        for opening in openings
+        if opening.kind == "hatch"
+    )
 
 
 def short(plan: Plan, member: Member) -> bool:

@@ -14,7 +14,6 @@ from drylay.audit.outlined import (
     outline_of,
     outlines,
     shape,
-    square_m,
 )
 from drylay.audit.outlined import (
     place as at,
@@ -171,7 +170,8 @@ def panels(plan: Plan) -> Iterator[Flaw]:
                 yield Flaw(subject=opening.mark, message=message, measured=found, limit=limit,
                            unit="kg", source=HATCH)  # fmt: skip
         if plan.tiles is None:  # tiles lift out one by one, see outlined_tiles
-            yield from _boards_weigh(plan, opening, panel)
+            if not panel_of(plan, opening):
+                yield fault(opening.mark, "no boards lie in its panel", HATCH)
             yield from _span_is_told(plan, opening)
 
 
@@ -192,24 +192,6 @@ def _span_is_told(plan: Plan, opening: Opening) -> Iterator[Flaw]:
         if abs(ticks(measured or 0.0) - span) > SLACK:
             message = "its panel spans another way than told"
             yield off_by(opening.mark, message, ticks(measured or 0.0), span, HATCH)
-
-
-def _boards_weigh(plan: Plan, opening: Opening, panel: float) -> Iterator[Flaw]:
-    """Yield a flaw where a panel weighs less than its boards alone."""
-    delivery = None if plan.buying is None else plan.buying.delivery
-    pieces = panel_of(plan, opening)
-    laying = laying_of(plan)
-    if not pieces:
-        yield fault(opening.mark, "no boards lie in its panel", HATCH)
-    if delivery is None or delivery.density_kg_m3 is None:
-        return
-    face = sum(square_m(shape(piece.corners)) for piece in pieces)
-    least = face * laying.board_thickness_mm / 1000 * delivery.density_kg_m3
-    if delivery.board_kg_m is not None:
-        least = face / laying.board_width_mm * 1000 * delivery.board_kg_m
-    if panel < least:
-        yield Flaw(subject=opening.mark, message="its panel weighs less than its boards",
-                   measured=panel, limit=least, unit="kg", source=HATCH)  # fmt: skip
 
 
 def panel_of(plan: Plan, opening: Opening) -> list[LaidPiece]:

@@ -47,7 +47,7 @@ def outlined_quantities(plan: Plan, kind: str) -> list[Quantity]:
     ties = need(plan.work, "work").setting_out.ties
     counts: dict[str, list[tuple[tuple[int, int], int]]] = {
         "set_out": [((5, 10), len(ties))],
-        "cut_frame": [((5, 10), len(kinds))],
+        "cut_frame": [((5, 10), len(kinds) + len(frame.battens))],
         "frame": [((10, 25), _carried_ends(plan)), ((8, 15), kinds.count("noggin")),
                   ((15, 30), kinds.count("splice"))],
         "boards": [((10, 20), len(laying.pieces)),

@@ -69,6 +69,7 @@ def _outlined(plan: Plan) -> tuple[Wanted, ...]:
     subframe = need(plan.subframe, "frame under an outline")
     boards = tuple((piece.mark, ticks(piece.cut_mm)) for piece in laying.pieces)
     timbers = tuple((member.mark, ticks(member.length_mm)) for member in subframe.members)
+    timbers += tuple((batten.mark, ticks(batten.length_mm)) for batten in subframe.battens)
     faces = tuple((facing.mark, ticks(facing.length_mm)) for facing in subframe.facings)
     parts = (
         ("boards", laying.board_article, "D", boards, len(laying.joints)),

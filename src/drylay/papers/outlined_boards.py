@@ -15,6 +15,7 @@ from drylay.papers.model import (
 from drylay.papers.outlined_details import detail_column, details_size
 from drylay.papers.outlined_ends import in_axes, run_deg
 from drylay.papers.outlined_marks import leader, mark_spots, opening_texts
+from drylay.papers.outlined_panels import batten_areas
 from drylay.papers.outlined_text import boards_notes
 from drylay.papers.outlined_view import (
     all_at,
@@ -108,10 +109,11 @@ def _pieces(view: View, laying: Laying) -> list[Shape]:
 
 def _members(view: View, subframe: Subframe) -> list[Shape]:
     """Return what lies under the boards as hidden lines."""
-    return [
+    joists = [
         area(view, "joists", member.corners, FINE_MM, dash=HIDDEN)
         for member in subframe.members if member.kind != "splice"
     ]  # fmt: skip
+    return [*joists, *batten_areas(view, subframe, "battens", FINE_MM)]
 
 
 def _openings(view: View, outline: Outline) -> list[Shape]:

@@ -21,6 +21,7 @@ from drylay.papers.model import (
 )
 from drylay.papers.outlined_ends import in_axes, piece_ends, run_deg
 from drylay.papers.outlined_marks import mark_spots
+from drylay.papers.outlined_panels import DASH, batten_corners
 from drylay.papers.outlined_text import clear_told
 from drylay.papers.outlined_view import all_at, angle
 from drylay.papers.placing import Place, first_clear
@@ -184,6 +185,9 @@ def _inside(plan: Plan, view: View, window: Window) -> list[Shape]:
             boards.append(part)
             marks += first_clear(mark_spots("detail-marks", part.corners_mm, piece.mark), taken)
     over: list[Shape] = []
+    for mark, part in _battens(plan, view, window):
+        over.append(part)
+        marks += first_clear(mark_spots("detail-marks", part.corners_mm, mark), taken)
     for opening in plan.outline.openings if plan.outline else ():
         fill = "none" if opening.kind == "hatch" else "white"
         over += _cut("detail-openings", all_at(view, opening.corners), window, OUTLINE_MM, fill)
@@ -193,6 +197,17 @@ def _inside(plan: Plan, view: View, window: Window) -> list[Shape]:
         cover = all_at(view, [side.start for side in plan.outline.sides])
         over += _cut("detail-cover", cover, window, OUTLINE_MM, "none")
     return [*boards, *over, *marks]
+
+
+def _battens(plan: Plan, view: View, window: Window) -> list[tuple[str, Area]]:
+    """Return what of panels' battens lies in a window, with their marks."""
+    frame = plan.subframe
+    return [
+        (batten.mark, part)
+        for batten in (frame.battens if frame else ())
+        for corners in (batten_corners(view, batten, frame.timber_thickness_mm if frame else 0.0),)
+        for part in _cut("detail-battens", corners, window, MEMBER_MM, "none", DASH)
+    ]
 
 
 def _cut(  # noqa: PLR0917 - a shape and how it is drawn

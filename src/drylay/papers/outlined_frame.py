@@ -19,6 +19,7 @@ from drylay.papers.model import (
 )
 from drylay.papers.outlined_ends import SawnEnd, is_square, member_ends
 from drylay.papers.outlined_marks import leader, opening_texts
+from drylay.papers.outlined_panels import batten_areas
 from drylay.papers.outlined_text import frame_notes
 from drylay.papers.outlined_view import (
     ROW_MM,
@@ -80,6 +81,7 @@ def outlined_frame_svg(plan: Plan) -> bytes:
     outside = all_edges(edges, corner, extent)
     shapes = [
         *_facings(view, subframe), *_members(view, subframe), *_seams(view, subframe),
+        *batten_areas(view, subframe, "battens", MEMBER_MM),
         *_openings(view, outline), *sides_drawn(view, outline, THIN_MM),
         *outside,
         *_texts(view, outline, subframe, outside),
@@ -212,7 +214,8 @@ def _texts(
     """Return every text of the figure: what matters most placed first, what needs leaders last."""
     taken = [*places_of(outside), *outline_places(view, outline)]
     taken += [_strip(view, each) for each in subframe.members if each.kind in CROSSING]
-    shapes: list[Shape] = [*opening_texts(view, outline, taken)]
+    shapes: list[Shape] = _batten_marks(view, subframe, taken)
+    shapes += opening_texts(view, outline, taken)
     taken += [_strip(view, each) for each in subframe.members if each.kind not in CROSSING]
     taken += [line_place(at(view, seam.start), at(view, seam.end)) for seam in subframe.seams]
     parted = {member.mark.split(".")[0] for member in subframe.members if "." in member.mark}
@@ -230,6 +233,18 @@ def _texts(
         texts = [shape for shape in (*outside, *shapes) if isinstance(shape, Lettering)]
         shapes += _led_mark(view, member, taken, places_of(texts))
     return [*shapes, *datum_text(view, outline, taken)]
+
+
+def _batten_marks(view: View, subframe: Subframe, taken: list[Place]) -> list[Shape]:
+    """Return the marks of panels' battens, beside them; all keep off the battens themselves."""
+    half = subframe.timber_thickness_mm / view.per_mm / 2 + KEEP_MM
+    lines = [(each.mark, at(view, each.start), at(view, each.end)) for each in subframe.battens]
+    taken += [line_place(one, other, half) for _, one, other in lines]
+    shapes: list[Shape] = []
+    for mark, one, other in lines:
+        spots = _beside_line(one, other, mark, off_mm=half, layer="batten-marks", shares=SHARES)
+        shapes += first_clear([*spots, *_upright_spots(one, other, spots[0], half)], taken)
+    return shapes
 
 
 def _strip(view: View, member: Member) -> Place:

@@ -3,6 +3,7 @@
 from drylay.outline.model import Outline
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_ends import facing_ends
+from drylay.papers.outlined_panels import battens_told
 from drylay.papers.outlined_ways import across_told, along_told
 from drylay.papers.wording import RUNS, bare, clean, many, marks_told, size, size_most
 from drylay.plan.model import Plan
@@ -24,6 +25,7 @@ def outlined_frame_lines(plan: Plan) -> list[str]:
         *para(lines_told(frame, plan.outline, units)),
         *points(f"{kind} {size(length_mm, units)}: {marks_told(marks)}"
                 for kind, length_mm, marks in member_groups(frame)),
+        *points(battens_told(frame, units)),
         *points([*seams_told(frame, units), *facings_told(frame, units)]),
     ]  # fmt: skip
 

@@ -24,6 +24,10 @@ def outlined_places(plan: Plan) -> Iterator[Placed]:
     for member in subframe.members:
         yield Placed(mark=member.mark, kind=member.kind, saw_mm=member.length_mm,
                         width_mm=subframe.timber_depth_mm, where=_stands(member))  # fmt: skip
+    for batten in subframe.battens:
+        yield Placed(mark=batten.mark, kind="batten", saw_mm=batten.length_mm,
+                        width_mm=batten.depth_mm,
+                        where=f"panel of {batten.opening}")  # fmt: skip
     for facing in subframe.facings:
         yield Placed(mark=facing.mark, kind="fascia", saw_mm=facing.length_mm,
                         width_mm=subframe.facing_depth_mm, where=f"side {facing.side}")  # fmt: skip

@@ -112,6 +112,7 @@ def outlined_frame_part(plan: Plan) -> Html:
         para(frame_told(frame, units)),
         para(lines_told(frame, plan.outline, units)),
         below("Members", _members(frame, plan.outline, units)),
+        *_battens(frame, plan.outline, units),
         below("Seams", points(seams_told(frame, units))),
         below("Fascia", points(facings_told(frame, units))),
         *drawings(plan, FRAME),
@@ -130,6 +131,23 @@ def _members(frame: Subframe, outline: Outline | None, units: str) -> Html:
         for member in frame.members
     ]  # fmt: skip
     return table(f"Places {places_told(outline)}, from the datum corner", columns, rows)
+
+
+def _battens(frame: Subframe, outline: Outline | None, units: str) -> list[Html]:
+    """Return the table of battens; nothing without any."""
+    if not frame.battens:
+        return []
+    columns = (("Batten", TEXT), ("Panel of", TEXT), ("Length", FIGURE), ("Depth", FIGURE),
+               ("Middle line, from", FIGURE), ("to", FIGURE))  # fmt: skip
+    rows = [
+        (batten.mark, batten.opening, bare(batten.length_mm, units),
+         bare(batten.depth_mm, units),
+         f"{bare(batten.start.along_mm, units)}, {bare(batten.start.across_mm, units)}",
+         f"{bare(batten.end.along_mm, units)}, {bare(batten.end.across_mm, units)}")
+        for batten in frame.battens
+    ]  # fmt: skip
+    caption = f"Places {places_told(outline)}, from the datum corner; on edge, ends square"
+    return [below("Battens of panels", table(caption, columns, rows))]
 
 
 def outlined_boards_part(plan: Plan) -> Html:

@@ -6,6 +6,7 @@ from math import ceil
 from drylay.laying.model import Laying, Mitre, Zone
 from drylay.outline.model import Opening, Outline
 from drylay.papers.layout import heading, para, points
+from drylay.papers.outlined_panels import batten_notes
 from drylay.papers.outlined_view import angle, kinds_told
 from drylay.papers.outlined_ways import from_told
 from drylay.papers.quantities import area
@@ -74,6 +75,7 @@ def frame_notes(plan: Plan) -> tuple[str, ...]:
     ]
     if frame.seams:
         notes.append("Bold lines between two members: board ends meet over them.")
+    notes += batten_notes(frame)
     if frame.facings:
         thin = bare(frame.facing_thickness_mm, units)
         marks = marks_told([facing.mark for facing in frame.facings])

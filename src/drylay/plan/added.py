@@ -15,6 +15,7 @@ from drylay.pieces.model import BorderJoints, BorderMovement, Joint, Movement, P
 from drylay.plan.model import Plan
 from drylay.plan.walk import plain
 from drylay.site.model import Site
+from drylay.subframe.model import Subframe
 from drylay.supports.model import Supports
 from drylay.surface.model import Border, Surface
 from drylay.tiling.model import Pad, Pads
@@ -50,6 +51,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Packing: ("places",),
     Outline: ("turned_deg", "moved_mm"),
     Laying: ("stations_met",),
+    Subframe: ("battens", "batten_count", "batten_play_mm"),
     Plan: ("outline", "laying", "subframe", "tiles"),
 }  # fmt: skip
 

@@ -112,13 +112,19 @@ def _frame(plan: Plan) -> dict[str, object]:
         "frame_depth_mm": edges.frame_depth_mm if edges else None,
         "diagonal_mm": frame.diagonal_mm if frame else None,
         "seams": len(lines.seams) if lines else None,
-        "battens": len(frame.battens) if frame else None,
+        "battens": _battens(plan),
         "noggins": _noggins(plan),
         "rim_joints": frame.rim_joints if frame else None,
         "fascia_faces": _faces(plan),
         "members": plan.subframe.member_count if plan.subframe else None,
         "facing_run_mm": plan.subframe.facing_run_mm if plan.subframe else None,
     }
+
+
+def _battens(plan: Plan) -> int | None:
+    """Return how many battens lie under joints, or tie panels of hatches."""
+    framed = plan.subframe or plan.frame
+    return len(framed.battens) if framed else None
 
 
 def _noggins(plan: Plan) -> int | None:

@@ -20,5 +20,6 @@ def sizes_to_saw(plan: Plan) -> dict[str, float]:
     if subframe is not None:
         sizes |= {member.mark: member.length_mm for member in subframe.members}
         sizes |= {facing.mark: facing.length_mm for facing in subframe.facings}
+        sizes |= {batten.mark: batten.length_mm for batten in subframe.battens}
     fabric = plan.groundwork.fabric if plan.groundwork is not None else None
     return sizes | {strip.mark: strip.length_mm for strip in (fabric.strips if fabric else ())}

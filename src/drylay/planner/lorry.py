@@ -1,5 +1,6 @@
 """What the lorry brings: the mass of the order, and the heaviest thing that anybody lifts."""
 
+from collections.abc import Mapping
 from fractions import Fraction
 from math import ceil
 
@@ -79,6 +80,11 @@ def tile_kg(job: Job) -> Fraction:
     density = job.rules.value("tiling.density_kg_m3")
     each_mm = kg_per_mm(tile.thickness_mm, tile.width_mm, density)
     return each_mm * Fraction(exact(tile.length_mm), PER_MM)
+
+
+def kg_per_mm_of(job: Job) -> Mapping[str, Fraction]:
+    """Return what a mm of each article that is sold by length weighs, at its heaviest."""
+    return _weights(job, _timber_kg_m3(job) or 0.0, _framed_kg_m3(job) or 0.0).per_mm
 
 
 def _weights(job: Job, density_kg_m3: float, frame_kg_m3: float) -> Weights:

@@ -36,6 +36,7 @@ from drylay.planner.outlined_job import joints_single
 from drylay.planner.outlined_laying import laying_of, on_final_members
 from drylay.planner.outlined_moved import with_nearest
 from drylay.planner.outlined_openings import openings_of
+from drylay.planner.outlined_panels import make_panels
 from drylay.planner.outlined_seams import bare_seams
 from drylay.planner.outlined_site import site_of
 from drylay.planner.outlined_stretches import stretches_of
@@ -97,18 +98,22 @@ def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
     faced = face_sides(cutter, stood.outline)
     if isinstance(boards, Blocked) or isinstance(faced, Blocked):
         return _all_of(boards, faced)
+    panels = make_panels(job, stood.outline, boards)
+    if isinstance(panels, Blocked):
+        return panels
     placed = with_joints(cutter, stood.placed, boards)
     if isinstance(placed, Blocked):
         return placed
     faces = faces_of(faced.facings, faced.thickness_mm)
-    frame = cut_frame(cutter, placed, noggins_under(job, placed, boards, faces))
+    noggins = noggins_under(job, placed, boards, faces)
+    frame = cut_frame(cutter, placed, noggins, panels.battens)
     if isinstance(frame, Blocked):
         return frame
     wood = wood_of(frame.members, faces)
     stops = unborne(job, boards, wood) + _bare(job, stood, wood)
     if stops:
         return Blocked(findings=stops)
-    return _bought(cutter, stood, boards, frame, faced)
+    return _bought(cutter, evolve(stood, outline=panels.outline), boards, frame, faced)
 
 
 def _bare(job: Job, stood: _Stood, wood: Wood) -> tuple[Finding, ...]:

@@ -15,13 +15,16 @@ from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
 from drylay.planner.screwed import DECK
 
 PATH, CAPS = clips.PATH, clips.CAPS
+#: Kinds of pieces that no clip holds.
+LOOSE = ("border", "breaker")
 
 
 @frozen(kw_only=True)
 class ClipCount:
     """Where boards are held: in gaps between rows, under edges before a row, by screws after one.
 
-    `loose` are crossings of boards that lie in no row: borders, breaker boards, panels.
+    `loose` are crossings of boards that lie in no row: borders and breaker boards. Those of panels
+    are screwed to battens.
     """
 
     gaps: int
@@ -49,7 +52,7 @@ def count_held(laying: Laying, boards: BoardsLaid) -> ClipCount:
             gaps += len(here & after)
             starters += len(here - before)
             ends += len(here - after)
-    loose = sum(len(boards.over[each.mark]) for each in laying.pieces if each.kind != "field")
+    loose = sum(len(boards.over[each.mark]) for each in laying.pieces if each.kind in LOOSE)
     return ClipCount(gaps=gaps, starters=starters, ends=ends, loose=loose)
 
 
@@ -78,7 +81,8 @@ def _clips(job: Job, laying: Laying, boards: BoardsLaid) -> Clips | None:
         return None
     rules, counted = clips.clip_rules(job), count_held(laying, boards)
     named = starter is not None and "starter clips" not in clips.idle(job)
-    fixed = tuple(_fixed(piece, boards) for piece in laying.pieces if boards.over[piece.mark])
+    fixed = tuple(_fixed(piece, boards) for piece in laying.pieces
+                  if piece.kind != "hatch" and boards.over[piece.mark])  # fmt: skip
     return Clips(
         article=clip.code,
         gap_mm=clip.gap_mm or 0.0,

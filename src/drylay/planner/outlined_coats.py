@@ -36,18 +36,24 @@ def coated(
             Coat(article=articles.end_wax.code, coats=1,
                  covers_m2_per_l=articles.end_wax.covers_m2_per_l),
             ends, of_boards),
-        "preserver": _preserver(job, laying, ends, sections, seal=seal),
+        "preserver": _preserver(job, (laying, subframe), ends, sections, seal=seal),
         "board_finish_coats": rules.count("fixings.board_finish_coats"),
         "finish": _finish(job, laying, subframe),
     }  # fmt: skip
 
 
 def _preserver(
-    job: Job, laying: Laying, ends: dict[str, int], sections: dict[str, Face], *, seal: bool
+    job: Job,
+    deck: tuple[Laying, Subframe],
+    ends: dict[str, int],
+    sections: dict[str, Face],
+    *,
+    seal: bool,
 ) -> Preserver | None:
     article = job.articles.preserver
     if article is None:
         return None
+    laying, subframe = deck
     kept = {k: face for k, face in sections.items() if seal or k not in {"boards", ANGLED}}
     return coat_ends(
         Coat(
@@ -57,7 +63,7 @@ def _preserver(
         ),
         ends,
         kept,
-        list(_ripped(laying)) if seal else [],
+        [*_ripped_battens(subframe), *(_ripped(laying) if seal else ())],
     )
 
 
@@ -67,6 +73,13 @@ def _ripped(laying: Laying) -> Iterator[Face]:
     for piece in laying.pieces:
         if piece.row in ripped or piece.shaped:
             yield Face(length_mm=piece.length_mm, width_mm=laying.board_thickness_mm)
+
+
+def _ripped_battens(subframe: Subframe) -> Iterator[Face]:
+    """Yield the edges that battens of panels are ripped along."""
+    for batten in subframe.battens:
+        if batten.depth_mm < subframe.timber_depth_mm:
+            yield Face(length_mm=batten.length_mm, width_mm=subframe.timber_thickness_mm)
 
 
 def _finish(job: Job, laying: Laying, subframe: Subframe) -> Finish | None:
@@ -130,6 +143,8 @@ def _ends(
     sizes = {piece.mark: piece.cut_mm for piece in laying.pieces}
     for member in subframe.members:
         kinds[member.mark], sizes[member.mark] = "frame", member.length_mm
+    for batten in subframe.battens:
+        kinds[batten.mark], sizes[batten.mark] = "frame", batten.length_mm
     for facing in subframe.facings:
         kinds[facing.mark], sizes[facing.mark] = "fascia", facing.length_mm
     found: dict[str, int] = {}

@@ -28,6 +28,7 @@ from drylay.planner.buy import in_boxes
 from drylay.planner.job import Job
 from drylay.planner.outlined_boards import BoardsLaid
 from drylay.planner.outlined_job import END_SUPPORT_MM, sizes_of
+from drylay.planner.outlined_panels import ties
 from drylay.subframe.finish import member_ends
 from drylay.subframe.model import Facing, Member, Subframe
 
@@ -53,7 +54,7 @@ def fixings_of(
     idle |= {"hangers", "hanger screws"} if hangers is None else set()
     idle |= clips.idle(job)
     return Fixings(
-        deck_screws=_deck_screws(job, laying, boards),
+        deck_screws=_deck_screws(job, laying, subframe, boards),
         coach_screws=_coach_screws(job, subframe, hangers),
         frame_screws=frame_screws,
         fascia_screws=_fascia_screws(job, subframe),
@@ -73,15 +74,18 @@ def _held(job: Job, idle: set[str]) -> dict[str, Any]:
     }
 
 
-def _deck_screws(job: Job, laying: Laying, boards: BoardsLaid) -> DeckScrews:
+def _deck_screws(
+    job: Job, laying: Laying, subframe: Subframe, boards: BoardsLaid
+) -> DeckScrews:  # fmt: skip
     """Return so many screws wherever a board's middle line crosses a member, and at each end else.
 
     As many again at each joint: both board ends have their own. Where clips hold the boards, only
-    those that no next row lies beside are screwed, and what lies in no row.
+    those that no next row lies beside are screwed, and what lies in no row. Boards of panels are
+    screwed to their battens instead.
     """
     rules, screw = job.rules, job.articles.screw
     screwed = outlined_clips.screwed_crossings(job, laying, boards)
-    crossings = _carried(job, boards) if screwed is None else screwed
+    crossings = (_carried(job, boards) if screwed is None else screwed) + ties(laying, subframe)
     joints = len(boards.joints) if screwed is None else 0
     path = f"{DECK}.per_crossing" if screwed is None else f"{clips.PATH}.end_row_screws_per_joist"
     per = rules.count(path)
@@ -105,9 +109,11 @@ def _deck_screws(job: Job, laying: Laying, boards: BoardsLaid) -> DeckScrews:
 
 
 def _carried(job: Job, boards: BoardsLaid) -> int:
-    """Return at how many places boards are carried, each joint counted once."""
+    """Return at how many places boards but panels' are carried, each joint counted once."""
     found = len(boards.joints)
     for piece in boards.pieces:
+        if piece.kind == "hatch":
+            continue
         found += len(boards.over[piece.mark]) + _loose_ends(piece, boards)
         found -= _at_joints(job, piece, boards)
     return found

@@ -24,7 +24,7 @@ from drylay.planner.outlined_held import wood_of
 from drylay.planner.outlined_job import END_SUPPORT_MM, mark_mm
 from drylay.subframe.finish import finish
 from drylay.subframe.joist_joints import with_joist_joints
-from drylay.subframe.model import Facing, Member
+from drylay.subframe.model import Facing, Member, PanelBatten
 from drylay.subframe.noggins import noggin_rows, support_ends
 from drylay.subframe.place import place_frame
 from drylay.subframe.plane import place_of
@@ -38,10 +38,11 @@ MOST_TURNS = 5
 
 @frozen(kw_only=True)
 class FrameBought:
-    """The frame as it stands, its members marked, and its purchase."""
+    """The frame as it stands, its members marked, battens of panels too, and its purchase."""
 
     placed: Placed
     members: tuple[Member, ...]
+    battens: tuple[PanelBatten, ...]
     purchase: Purchase
 
 
@@ -150,11 +151,14 @@ def noggins_under(
     return found
 
 
-def cut_frame(cutter: Cutter, placed: Placed, noggins: Sequence[Timber]) -> FrameBought | Blocked:
-    """Return the frame's members cut from the stock, or why they cannot be."""
+def cut_frame(
+    cutter: Cutter, placed: Placed, noggins: Sequence[Timber], battens: tuple[PanelBatten, ...]
+) -> FrameBought | Blocked:
+    """Return the frame's members and the panels' battens cut from the stock, or why not."""
     job = cutter.job
     members = finish(placed, noggins)
     named = [(member.mark, member.length_mm) for member in members]
+    named += [(batten.mark, batten.length_mm) for batten in battens]
     task = Task(
         stock=stock_for(job, job.articles.timber.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
@@ -171,7 +175,7 @@ def cut_frame(cutter: Cutter, placed: Placed, noggins: Sequence[Timber]) -> Fram
         named_mm=named,
         minor_digits=job.stock.minor_digits,
     )
-    return FrameBought(placed=placed, members=members, purchase=bought)
+    return FrameBought(placed=placed, members=members, battens=battens, purchase=bought)
 
 
 def cut_facings(cutter: Cutter, facings: Sequence[Facing]) -> tuple[Purchase, ...] | Blocked:

@@ -6,7 +6,7 @@ from attrs import evolve
 
 from drylay.brief.outline_model import OpeningWish
 from drylay.findings import Finding, Severity
-from drylay.geometry import area_mm2, bounds, box, common, parts_of, region, ring_of, turned, within
+from drylay.geometry import bounds, box, common, parts_of, region, ring_of, turned, within
 from drylay.laying.axes import all_seen, axes_of, place_of
 from drylay.laying.model import Zone
 from drylay.marks import exact, to_mm
@@ -21,12 +21,8 @@ from drylay.planner.buy import Blocked
 from drylay.planner.job import Job
 from drylay.planner.outlined_fields import FieldsLaid
 from drylay.planner.outlined_job import sizes_of
-from drylay.planner.rows import ARITHMETIC, PRACTICE
+from drylay.planner.rows import ARITHMETIC
 from drylay.spaces import Room, nearest_place, stands_in
-
-#: What a panel's battens and screws weigh, as a share of its boards. Assumption: two battens of the
-#: boards' own section on a panel of four rows or so.
-BATTENS_RATIO = 0.35
 
 
 def openings_of(job: Job, outline: Outline, laid: FieldsLaid) -> tuple[Opening, ...] | Blocked:
@@ -69,9 +65,7 @@ def _opening(
         return hatch
     if not all(within(place_of(corner), laid.areas[zone.mark]) for corner in hatch.corners):
         return _off_its_rows(mark)
-    return _short_of_a_seam(job, laid, zone, hatch) or _liftable(
-        evolve(hatch, panel_kg=_panel_kg(job, hatch))
-    )
+    return _short_of_a_seam(job, laid, zone, hatch) or hatch
 
 
 def _with_place(
@@ -179,34 +173,6 @@ def _no_room(hatch: Opening, off_mm: float, thick_mm: float) -> Finding:
     )
 
 
-def _liftable(hatch: Opening) -> Opening | Finding:
-    """Return a hatch whose panel one person lifts out, else the stop."""
-    if hatch.panel_kg is None or hatch.panel_kg <= (hatch.panel_most_kg or 0.0):
-        return hatch
-    return Finding(
-        code="OUT-010",
-        severity=Severity.STOP,
-        subject=hatch.mark,
-        message="the hatch's panel is too heavy for one person to lift out: two hatches side by "
-        "side, or lighter boards",
-        measured=hatch.panel_kg,
-        limit=hatch.panel_most_kg,
-        unit="kg",
-        source=PRACTICE,
-    )
-
-
 def _zone_under(laid: FieldsLaid, wish: OpeningWish) -> Zone | None:
     at = (wish.along_mm, wish.across_mm)
     return next((zone for zone in laid.zones if within(at, laid.areas[zone.mark])), None)
-
-
-def _panel_kg(job: Job, hatch: Opening) -> float:
-    """Return what a panel weighs, up to a tenth: its boards at their heaviest, and its battens."""
-    board = job.articles.board
-    extra = job.rules.value("buying.delivery.extra_mass_kg_m2")
-    by_section = job.rules.value("buying.delivery.density_kg_m3") * board.thickness_mm / 1000
-    sold = None if board.mass_kg_m is None else board.mass_kg_m / (board.width_mm / 1000)
-    area_m2 = area_mm2([place_of(corner) for corner in hatch.corners]) / 1e6
-    kg = area_m2 * ((by_section if sold is None else sold) * (1 + BATTENS_RATIO) + extra)
-    return -(-round(kg * 1000) // 100) / 10

@@ -8,6 +8,7 @@ from drylay.planner import (
     holding,
     lorry,
     outlined_clips,
+    outlined_panels,
     outlined_site,
     outlined_work,
 )
@@ -60,6 +61,7 @@ def explain_outlined(job: Job, built: BuiltOutlined) -> Reasons:
         *_joints(job, built),
         *_border(job, built),
         *_frame(job, built),
+        *outlined_panels.rows(built.subframe),
         *outlined_site.rows(job, built),
         *_fixings(job, built),
         *order_rows(job, built.buying),

@@ -16,6 +16,7 @@ def subframe_of(job: Job, frame: FrameBought, faced: Faced) -> Subframe:
         frame.placed,
         frame.members,
         faced.facings,
+        frame.battens,
         timber_article=job.articles.timber.code,
         timber_depth_mm=job.articles.timber.depth_mm,
         square_centres_mm=job.rules.value(SQUARE),

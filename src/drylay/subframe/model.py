@@ -38,6 +38,23 @@ class Member:
 
 
 @frozen(kw_only=True)
+class PanelBatten:
+    """A batten on edge that ties the boards of a hatch's panel, seen from above.
+
+    `start` to `end` is its centre line, square to the panel's boards and towards the left of their
+    run; its ends are sawn square. `opening` names the hatch. It lifts out with the panel. It is as
+    deep as the frame's timber, or ripped to less where the panel would be too heavy.
+    """
+
+    mark: str
+    opening: str
+    start: Spot = because("subframe.batten_count")
+    end: Spot = because("subframe.batten_count")
+    length_mm: float = because("subframe.batten_count")
+    depth_mm: float = because("subframe.batten_count")
+
+
+@frozen(kw_only=True)
 class Seam:
     """A line over which board ends meet, midway between the two members that carry them."""
 
@@ -77,6 +94,8 @@ class Subframe:
     sine of `board_to_joist_deg`, the least angle between boards of any field and the joists, or
     what the family rules at that angle, whichever is less. `end_support_most_mm` is how far a board
     end may be from the nearest member under it. `facing_run_mm` is the length of all faced sides.
+    `battens` tie the panels of hatches, of the same timber, and keep `batten_play_mm` off every
+    member; they are no members. `batten_count` and their play are None where there are no hatches.
     """
 
     timber_article: str
@@ -101,3 +120,6 @@ class Subframe:
     facing_depth_mm: float = because("subframe.facing_thickness_mm", default=0.0)
     facing_run_mm: float = because("subframe.facing_run_mm", default=0.0)
     facings: tuple[Facing, ...] = ()
+    battens: tuple[PanelBatten, ...] = ()
+    batten_count: int | None = because("subframe.batten_count", default=None)
+    batten_play_mm: float | None = because("subframe.batten_play_mm", default=None)

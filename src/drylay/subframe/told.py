@@ -1,7 +1,8 @@
 """The frame as the plan's noun, with the limits it was given."""
 
 from drylay.subframe.finish import seams_of
-from drylay.subframe.model import Facing, Member, Subframe
+from drylay.subframe.model import Facing, Member, PanelBatten, Subframe
+from drylay.subframe.panels import PLAY_MM
 from drylay.subframe.wants import Placed
 
 
@@ -9,6 +10,7 @@ def to_subframe(
     placed: Placed,
     members: tuple[Member, ...],
     facings: tuple[Facing, ...] = (),
+    battens: tuple[PanelBatten, ...] = (),
     *,
     timber_article: str,
     timber_depth_mm: float,
@@ -45,4 +47,7 @@ def to_subframe(
         facing_depth_mm=facing_depth_mm,
         facing_run_mm=facing_run_mm,
         facings=facings,
+        battens=battens,
+        batten_count=len(battens) or None,
+        batten_play_mm=PLAY_MM if battens else None,
     )

@@ -93,7 +93,8 @@ def _splayed(deck: OutlinedDeck) -> bool:
 
 def _cut_frame(deck: OutlinedDeck) -> Draft:
     kinds = {member.kind for member in deck.subframe.members}
-    *first, last = [name for kind, name in NAMED.items() if kind in kinds]
+    battens = ["battens of panels"] if deck.subframe.battens else []
+    *first, last = [*(name for kind, name in NAMED.items() if kind in kinds), *battens]
     listed = f"{', '.join(first)} and {last}" if first else last
     coated = deck.fixings.preserver is not None
     return Draft(
@@ -104,14 +105,29 @@ def _cut_frame(deck: OutlinedDeck) -> Draft:
             (_splayed(deck), "Where the frame list gives degrees set the saw to them, off square, "
              "try them on an offcut, and mind which way each end leans: lengths are from tip to "
              "tip."),
+            *_rips(deck),
             (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
             (not coated, "Give every sawn end its coats of preserver, which is not in the order."),
         ),
         after=("delivery",), holds=("lengths", "ends") if coated else ("lengths",),
         tools=("gloves", "rcd", "tape", "pencil", *(("bevel",) if _splayed(deck) else ()),
-               "clamps", "saw", "brush"),
+               "clamps", "saw", *(("rip_saw",) if _rips(deck) else ()), "brush"),
         care=("saw", "treated", "preserver"),
     )  # fmt: skip
+
+
+def _rips(deck: OutlinedDeck) -> tuple[str, ...]:
+    """Return how battens of panels are ripped that would be too heavy whole."""
+    whole = deck.subframe.timber_depth_mm
+    rips = [(at, each) for at, each in enumerate(deck.subframe.battens) if each.depth_mm < whole]
+    if not rips:
+        return ()
+    marks = ", ".join(batten.mark for _, batten in rips)
+    coats = "{fixings.preserver.coats} flood coats" if deck.fixings.preserver else "its coats"
+    return (
+        f"Rip the battens {marks} to {{subframe.battens[{rips[0][0]}].depth_mm}}: whole ones would "
+        f"make their panels too heavy to lift. The sawn edge gets {coats}, and lies downwards.",
+    )
 
 
 def _frame(deck: OutlinedDeck) -> Draft:

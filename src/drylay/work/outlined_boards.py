@@ -166,6 +166,25 @@ def _openings(deck: OutlinedDeck) -> tuple[str, ...]:
     )  # fmt: skip
 
 
+def _tied(deck: OutlinedDeck) -> list[str]:
+    """Return how each panel's boards are screwed to its battens."""
+    found = []
+    for number, hatch in enumerate(openings_of(deck, "hatch"), start=1):
+        marks = [each.mark for each in deck.subframe.battens if each.opening == hatch.mark]
+        found.append(
+            f"{hatch.mark}: screw the boards H{number}.1 and on to {_listed(marks)} from above, "
+            "face up on two bearers, with the gaps of the rows beside it: battens on edge, square "
+            "to the boards, as the frame drawing has them, screws "
+            "{fixings.deck_screws.edge_least_mm} or more from the boards' edges and "
+            "{fixings.deck_screws.end_least_mm} from the battens' ends."
+        )
+    return found
+
+
+def _listed(marks: list[str]) -> str:
+    return " and ".join([", ".join(marks[:-1]), marks[-1]])
+
+
 def hatches_draft(deck: OutlinedDeck) -> list[Draft]:
     """Return the task on the panels of hatches, if there is any."""
     hatches = openings_of(deck, "hatch")
@@ -178,12 +197,14 @@ def hatches_draft(deck: OutlinedDeck) -> list[Draft]:
         Draft(
             key="hatches", title="Make the panels of the hatches",
             steps=(
-                "Screw each panel's boards to battens of its own, from below, with the gaps of "
-                "the rows beside it; the battens hang clear of joists and trimmers and of the "
-                "cover.",
+                "Before all else see that the cover lies lower than the foot of the frame: battens "
+                "hang as deep as joists, and over it.",
+                *_tied(deck),
                 f"Fit two lifting holes or rings; a panel is for one person to lift: {weighs}.",
                 "Every board of a panel lies with both its ends on the ledges, the timbers inside "
-                "the hole, half {laying.end_gap_mm} short of its edge; battens fit between them.",
+                "the hole, half {laying.end_gap_mm} short of its edge; battens fit between them, "
+                "{subframe.batten_play_mm} off every timber: try that it lifts out, then let it "
+                "lie.",
                 "Lay it in loose, rows in line with those around: even gaps, no screw into the "
                 "frame.",
             ),

@@ -32,6 +32,10 @@ def _of_kind(kind: str) -> Callable[[OutlinedDeck], int]:
     return lambda deck: sum(member.kind == kind for member in deck.subframe.members)
 
 
+def _sawn_timbers(deck: OutlinedDeck) -> int:
+    return len(deck.subframe.members) + len(deck.subframe.battens)
+
+
 def _crossings(deck: OutlinedDeck) -> int:
     screws, clips = deck.fixings.deck_screws, deck.fixings.clips
     return (screws.crossings if screws else 0) + (clips.crossings if clips else 0)
@@ -64,7 +68,7 @@ OUTLINE_RATES: dict[
     str, tuple[Rate, tuple[tuple[Callable[[OutlinedDeck], int | Fraction], Rate], ...]]
 ] = {
     "set_out": (("1", "2"), ((lambda deck: len(deck.setting_out.ties), ("0.05", "0.1")),)),
-    "cut_frame": (("0.5", "1"), ((lambda deck: len(deck.subframe.members), ("0.05", "0.1")),)),
+    "cut_frame": (("0.5", "1"), ((_sawn_timbers, ("0.05", "0.1")),)),
     "frame": (("0.5", "1"), ((_hung_ends, ("0.1", "0.25")),
                             (_of_kind("noggin"), ("0.08", "0.15")),
                             (_of_kind("splice"), ("0.15", "0.3")))),

@@ -20,7 +20,7 @@ PLAIN: dict[str, tuple[str, str]] = {
     "clamps": ("two clamps, saw horses", "sawing"),
     "driver": ("drill driver, two batteries, bits as the boxes of screws say", "drilling, driving"),
     "spanner": ("socket for the heads of the coach screws", "joist ends"),
-    "rip_saw": ("saw with a fence or guide, for ripping", "outer rows"),
+    "rip_saw": ("saw with a fence or guide, for ripping", "rows and battens that are ripped"),
     "brush": ("brush, small pot, lint-free rags", "preserver, finish"),
     "meter": ("moisture meter", "boards, before laying and before a coat"),
     "thermometer": (
