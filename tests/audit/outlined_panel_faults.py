@@ -1,6 +1,6 @@
 """Faults planted in the battens and panels of hatches.
 
-The garden's hatch has three whole battens; that under boards at 45 degrees has ripped ones.
+The garden's hatch has three whole battens; a longer one there has ripped ones.
 """
 
 import tomllib
@@ -24,12 +24,12 @@ Q = "subframe.battens"
 
 @cache
 def ripped() -> Plan:
-    """Return a deck whose panel, its boards at 45 degrees, is light with ripped battens alone."""
+    """Return the garden with a cover of 450 x 650: its panel is light with ripped battens alone."""
     asked = tomllib.loads(GARDEN)
     openings = [dict(each) for each in asked["outline"]["openings"] if each["kind"] == "hatch"]
-    openings[0] |= {"along_mm": 2000, "across_mm": 1700}
+    openings[0] |= {"along_mm": 2000, "across_mm": 1700, "size_across_mm": 650}
     brief = drylay.read_brief({
-        **asked, "title": "Askew hatch", "laying": {"angle_deg": 45},
+        **asked, "title": "Long hatch",
         "outline": {**asked["outline"], "openings": openings}, "finish": {"preserver": "EP-CLEAR"},
     })  # fmt: skip
     return drylay.design(brief, stock=stock("hobbleden"))
@@ -68,12 +68,12 @@ def one_more(plan: Plan) -> Plan:
 NEAR = box(3592.0, 915.0, 4208.0, 930.0)
 
 PANEL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
-    ("AUD-991", "a batten more told", garden, by("subframe.batten_count", 1)),
-    ("AUD-991", "another mark", garden, to(f"{Q}[0].mark", "Q9")),
-    ("AUD-991", "in no hatch", garden, to(f"{Q}[0].opening", "O1")),
-    ("AUD-991", "one alone", garden,
+    ("AUD-996", "a batten more told", garden, by("subframe.batten_count", 1)),
+    ("AUD-996", "another mark", garden, to(f"{Q}[0].mark", "Q9")),
+    ("AUD-996", "in no hatch", garden, to(f"{Q}[0].opening", "O1")),
+    ("AUD-996", "one alone", garden,
      both(to("subframe.batten_count", 1), without(Q, 2), without(Q, 1))),
-    ("AUD-991", "less play", garden, to("subframe.batten_play_mm", 5.0)),
+    ("AUD-996", "less play", garden, to("subframe.batten_play_mm", 5.0)),
     ("AUD-992", "askew", garden, by(f"{Q}[0].end.along_mm", 1.0)),
     ("AUD-992", "longer", garden, by(f"{Q}[0].length_mm", 1.0)),
     ("AUD-992", "on no mark", garden,

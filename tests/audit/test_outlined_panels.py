@@ -105,4 +105,4 @@ def test_a_panel_without_boards_is_told() -> None:
 
 def test_the_l_has_no_panels() -> None:
     assert outlined_plan().subframe is not None
-    assert "AUD-991" in {idle.code for idle in audit_plan(outlined_plan()).not_run}
+    assert "AUD-996" in {idle.code for idle in audit_plan(outlined_plan()).not_run}

@@ -230,7 +230,7 @@ def battens_hold_every_board(plan: Plan) -> Iterator[Flaw]:
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
-    ("AUD-991", "battens of panels are counted, two or more for each", battens_are_counted),
+    ("AUD-996", "battens of panels are counted, two or more for each", battens_are_counted),
     ("AUD-992", "battens stand beside the ledges and evenly between", battens_lie_in_place),
     ("AUD-993", "battens of panels are clear of every member", battens_are_clear),
     ("AUD-994", "every board of a panel lies over all its battens", battens_hold_every_board),
