@@ -48,7 +48,8 @@ def _check(deck: OutlinedDeck) -> Draft:
         (bool(trees), f"Ask the authority whether the tree is protected before anything is dug or "
          f"cut ({_marks(trees)}), and measure its trunk again."),
         (bool(hatches), f"Lift the cover and measure it and where it lies ({_marks(hatches)}): "
-         "ask who owns the drain; near a shared sewer building may need consent."),
+         "ask who owns the drain; near a shared sewer building may need consent. See that it lies "
+         "lower than the foot of the frame will: the battens of its panel hang over it."),
         (bool(water), f"At the water ({water}) ask what barrier the rules want, often 1200 mm "
          "(48 in) high with a gate that shuts itself, and how far a deck counts as a step up to "
          "it."),

@@ -172,10 +172,10 @@ def _tied(deck: OutlinedDeck) -> list[str]:
     for number, hatch in enumerate(openings_of(deck, "hatch"), start=1):
         marks = [each.mark for each in deck.subframe.battens if each.opening == hatch.mark]
         found.append(
-            f"{hatch.mark}: screw the boards H{number}.1 and on to {_listed(marks)} from above, "
-            "face up on two bearers, with the gaps of the rows beside it: battens on edge, square "
-            "to the boards, as the frame drawing has them, screws "
-            "{fixings.deck_screws.edge_least_mm} or more from the boards' edges and "
+            f"{hatch.mark}: stand {_listed(marks)} on edge on something flat, as the frame drawing "
+            f"has them; lay the boards of its panel, H{number}.1 and on, square across them, ends "
+            "level, with the gaps of the rows beside it, and screw each board to each batten from "
+            "above: {fixings.deck_screws.edge_least_mm} or more from the boards' edges, "
             "{fixings.deck_screws.end_least_mm} from the battens' ends."
         )
     return found
@@ -197,8 +197,6 @@ def hatches_draft(deck: OutlinedDeck) -> list[Draft]:
         Draft(
             key="hatches", title="Make the panels of the hatches",
             steps=(
-                "Before all else see that the cover lies lower than the foot of the frame: battens "
-                "hang as deep as joists, and over it.",
                 *_tied(deck),
                 f"Fit two lifting holes or rings; a panel is for one person to lift: {weighs}.",
                 "Every board of a panel lies with both its ends on the ledges, the timbers inside "
