@@ -1,10 +1,9 @@
 """What panels of hatches weigh: their boards and battens, and battens ripped where that is much."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from math import ceil
 
-from drylay.audit.exact import PER_MM, mark_of, ticks
+from drylay.audit.exact import PER_MM, Fraction, mark_of, ticks
 from drylay.audit.fixings import deck_screws
 from drylay.audit.flaws import need, same_length
 from drylay.audit.lorry import delivery_of
