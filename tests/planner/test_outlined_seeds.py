@@ -13,6 +13,7 @@ ONCE = {
     122: "a post's corner that only just parts a row",
     136: "a hatch's panel beside breaker boards, whose rows go on in the next field",
     20239: "a stretch that hung free where a noggin more had moved the row of its bay",
+    100238: "a joint of a breaker board that a corner cuts off along its middle line",
     61036: "a border's joint within a gap of the end of a row beside it",
     4412: "a breaker board's middle line along the face of the one joist left under it",
 }

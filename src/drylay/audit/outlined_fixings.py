@@ -70,11 +70,13 @@ def _meeting_at(plan: Plan, piece: LaidPiece, run: Run) -> list[Fraction]:
     if not (piece.from_member or piece.to_member):
         return []
     _, low, _, high = box(run.all_told(shape(piece.corners)))
-    # a border's joint may lie beside the end of a row, on another member
-    own = {piece.from_member, piece.to_member}
-    told = [run.told(place(joint.at)) for joint in laying_of(plan).joints if joint.member in own]
+    # those of its own row alone: a border's may lie beside the end of a row
+    mine = [joint for joint in laying_of(plan).joints if joint.row == piece.row]
+    told = [run.told(place(joint.at)) for joint in mine]
     gap = ticks(laying_of(plan).end_gap_mm)
-    found = [Fraction(u) / UNIT for u, v in told if low < v < high]
+    # of a board cut off along its row's middle line they lie on its edge
+    slack = SLACK * UNIT
+    found = [Fraction(u) / UNIT for u, v in told if low - slack <= v <= high + slack]
     return [at for at in found if any(abs(tip - at) <= gap for tip in tips(run, piece))]
 
 
