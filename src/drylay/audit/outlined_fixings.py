@@ -20,6 +20,7 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_carried import MemberLines, carried_at, member_lines, tips
+from drylay.audit.outlined_joints import course_of
 from drylay.audit.outlined_openings import panel_of
 from drylay.audit.outlined_strips import JUST
 from drylay.audit.plane import (
@@ -71,7 +72,7 @@ def _meeting_at(plan: Plan, piece: LaidPiece, run: Run) -> list[Fraction]:
         return []
     _, low, _, high = box(run.all_told(shape(piece.corners)))
     # those of its own row alone: a border's may lie beside the end of a row
-    mine = [joint for joint in laying_of(plan).joints if joint.row == piece.row]
+    mine = [joint for joint in laying_of(plan).joints if joint.row == course_of(piece)]
     told = [run.told(place(joint.at)) for joint in mine]
     gap = ticks(laying_of(plan).end_gap_mm)
     # of a board cut off along its row's middle line they lie on its edge
