@@ -68,6 +68,11 @@ def _between(one: float, other: float) -> float:
 
 
 def square_to_here(brief: Brief, square_mm: float) -> float:
-    """Return centres at right angles to joists for boards at an angle: times its sine."""
+    """Return centres at right angles to joists for boards at an angle: times its sine.
+
+    Down to tenths of a mm, as families tell theirs: the same centres must not count as wider.
+    """
     angle = board_to_joist_deg(brief)
-    return square_mm if angle == 90 else square_mm * math.sin(math.radians(angle))
+    if angle == 90:
+        return square_mm
+    return math.floor(square_mm * math.sin(math.radians(angle)) * 10 + 1e-9) / 10
