@@ -23,6 +23,7 @@ from drylay.audit.plane import (
     is_simple,
     root,
     sides_of,
+    size,
     squared_to_edge,
     twice_area,
 )
@@ -153,9 +154,12 @@ def pieces_are_marked(plan: Plan) -> Iterator[Flaw]:
     for mark, pieces in laid.items():
         if mark in runs:
             told = sorted(((_told(runs[mark], piece), piece) for piece in pieces), key=_start)
-            for index, (_, piece) in enumerate(told, 1):
-                wanted = f"{mark}.{index}"
-                yield from same_text(piece.mark, "wrong mark", piece.mark, wanted, MARKS)
+            starts = {each[1].mark: _start(each)[0] for each in told}
+            for index, each in enumerate(told, 1):
+                found, wanted = each[1].mark, f"{mark}.{index}"
+                off = size(starts[wanted] - _start(each)[0]) if wanted in starts else UNIT**2
+                if off > SLACK * UNIT:  # of two that begin at one place either may be the first
+                    yield from same_text(found, "wrong mark", found, wanted, MARKS)
     marks = [piece.mark for piece in laying_of(plan).pieces]
     for mark in sorted({mark for mark in marks if marks.count(mark) > 1}):
         yield from same_count(mark, "pieces with this mark", marks.count(mark), 1, MARKS)
