@@ -82,7 +82,7 @@ def borders_lie_round(plan: Plan) -> Iterator[Flaw]:
         for index, side in enumerate(outline_of(plan).sides):
             after = (index + 1) % len(corners)
             wanted = (outer[index], outer[after], inner[after], inner[index])
-            lying = [piece for piece in left if _lies_in(shape(piece.corners), wanted)]
+            lying = [piece for piece in left if lies_in(shape(piece.corners), wanted)]
             left = [piece for piece in left if piece not in lying]
             joints = _gaps(plan, lying)
             yield from _filled(side.mark, [shape(p.corners) for p in lying], wanted, joints)
@@ -93,7 +93,8 @@ def borders_lie_round(plan: Plan) -> Iterator[Flaw]:
             yield fault(piece.mark, "a border board's mark begins with K", BORDER)
 
 
-def _lies_in(told: Shape, wanted: Shape) -> bool:
+def lies_in(told: Shape, wanted: Shape) -> bool:
+    """Return whether a board lies in its part of a course, but for rounding."""
     slack = (2 * SLACK) ** 2
     return all(
         inside(corner, wanted) >= 0 or squared_to_edge(corner, wanted) <= slack for corner in told

@@ -41,6 +41,7 @@ from drylay.audit.plane import (
     UNIT,
     Number,
     Place,
+    Run,
     Shape,
     box,
     boxes_meet,
@@ -67,8 +68,17 @@ class Cuts:
     shaped: bool
 
 
-def cuts_of(strip: Strip, piece: LaidPiece) -> Cuts:
-    """Return how a piece of a row has to be cut, from its corners."""
+@frozen(kw_only=True)
+class Lying:
+    """How a board that lies in no row lies: its run, and its edges to the left of that."""
+
+    run: Run
+    low: Number
+    high: Number
+
+
+def cuts_of(strip: Strip | Lying, piece: LaidPiece) -> Cuts:
+    """Return how a piece has to be cut, from its corners."""
     told, slack = strip.run.all_told(shape(piece.corners)), SLACK * UNIT
     right = [index for index, (_, v) in enumerate(told) if size(v - strip.low) <= slack]
     left = [index for index, (_, v) in enumerate(told) if size(v - strip.high) <= slack]
@@ -102,20 +112,24 @@ def saw_settings(plan: Plan) -> Iterator[Flaw]:
     for piece in laying_of(plan).pieces:
         if piece.row not in runs:
             continue
-        strip = runs[piece.row]
-        cuts = cuts_of(strip, piece)
-        if piece.shaped != cuts.shaped:
-            yield fault(piece.mark, "it is told wrong whether it is marked out", SAW)
-        # places are off by 1/320 mm at either edge
-        slack = DEGREES + degrees(atan2(SLACK * UNIT, float(strip.high - strip.low)))
-        for name, told, wanted in (
-            ("start_deg", piece.start_deg, cuts.start_deg),
-            ("end_deg", piece.end_deg, cuts.end_deg),
-        ):
-            message = f"{name} is not what the saw is set to"
-            yield from near(
-                piece.mark, message, told, wanted or 0.0, slack=slack, unit="degrees", source=SAW
-            )
+        yield from set_as_it_lies(runs[piece.row], piece)
+
+
+def set_as_it_lies(strip: Strip | Lying, piece: LaidPiece) -> Iterator[Flaw]:
+    """Yield a flaw unless the saw is set to a piece's ends as they lie."""
+    cuts = cuts_of(strip, piece)
+    if piece.shaped != cuts.shaped:
+        yield fault(piece.mark, "it is told wrong whether it is marked out", SAW)
+    # places are off by 1/320 mm at either edge
+    slack = DEGREES + degrees(atan2(SLACK * UNIT, float(strip.high - strip.low)))
+    for name, told, wanted in (
+        ("start_deg", piece.start_deg, cuts.start_deg),
+        ("end_deg", piece.end_deg, cuts.end_deg),
+    ):
+        message = f"{name} is not what the saw is set to"
+        yield from near(
+            piece.mark, message, told, wanted or 0.0, slack=slack, unit="degrees", source=SAW
+        )
 
 
 def pieces_lie_apart(plan: Plan) -> Iterator[Flaw]:
