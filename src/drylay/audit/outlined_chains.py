@@ -53,9 +53,29 @@ class Carried:
 
 
 def chains_of(plan: Plan) -> list[Chain]:
-    """Return all pieces that meet at joints, row by row along the run."""
+    """Return all pieces that meet at joints, row by row along the run, then whole ones.
+
+    These only where a line of the proof is told to have no joint: which of them it is stays open.
+    """
     carried = _carried(plan)
-    return [_chain(plan, run, lot, carried) for run, lot in lots_of(plan)]
+    lots = [*lots_of(plan), *(_whole(plan) if _some_whole(plan) else ())]
+    return [_chain(plan, run, lot, carried) for run, lot in lots]
+
+
+def is_whole(piece: LaidPiece) -> bool:
+    """Return whether a piece ends at no joint."""
+    return not (piece.from_member or piece.to_member)
+
+
+def _some_whole(plan: Plan) -> bool:
+    return any(not row for rows in laying_of(plan).stations_met for row in rows)
+
+
+def _whole(plan: Plan) -> Iterator[tuple[Run, list[LaidPiece]]]:
+    runs = runs_of(plan)
+    for piece in laying_of(plan).pieces:
+        if is_whole(piece) and piece.kind != "hatch" and piece.mark in runs:
+            yield runs[piece.mark], [piece]
 
 
 def lots_of(plan: Plan) -> Iterator[tuple[Run, list[LaidPiece]]]:
@@ -79,7 +99,7 @@ def _lines_of(plan: Plan) -> list[tuple[Run, list[LaidPiece]]]:
     runs = runs_of(plan)
     found: list[tuple[Run, tuple[Number, Number], list[LaidPiece]]] = []
     for piece in laying_of(plan).pieces:
-        if not (piece.from_member or piece.to_member):
+        if is_whole(piece):
             continue
         for run, edges, pieces in found:
             alike = course_of(piece) == course_of(pieces[0])

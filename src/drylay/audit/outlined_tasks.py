@@ -17,7 +17,7 @@ from drylay.audit.outlined import (
 )
 from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_carried import evenly, tips
-from drylay.audit.outlined_chains import Chain, chains_of, lots_of, off_mitres, ways_told
+from drylay.audit.outlined_chains import Chain, chains_of, is_whole, lots_of, off_mitres, ways_told
 from drylay.audit.plane import Run
 from drylay.audit.shapes import LineShape, TaskShape
 from drylay.audit.wanted import all_wanted
@@ -42,6 +42,8 @@ def stretches_are_lines(plan: Plan) -> Iterator[Flaw]:
         message = "rows that are jointed so, against the lines of the set"
         yield from same_count(f"boards: set {index}", message, len(alike), line.count, TASK)
     for chain in left:
+        if is_whole(chain.pieces[0]):
+            continue
         mark = chain.pieces[0].mark
         yield fault(mark, "the proof has no line for the boards that begin with it", TASK)
 
@@ -62,6 +64,11 @@ def stations_are_joints(plan: Plan) -> Iterator[Flaw]:
     found = Counter(
         _either_way(tuple(ticks(piece.cut_mm) for piece in lot)) for _, lot in lots_of(plan)
     )
+    whole: Counter[tuple[int, ...]] = Counter(
+        (ticks(piece.cut_mm),) for piece in laying_of(plan).pieces if is_whole(piece)
+    )  # fmt: skip
+    # rows of one piece are told by their length alone: others as long need not be of the proof
+    found += Counter({row: min(count, whole[row]) for row, count in wanted.items()})
     for lengths in (wanted - found) + (found - wanted):
         sawn = " + ".join(f"{mm(each):g}" for each in lengths)
         message = f"rows of {sawn} mm: told by stations and laid are not the same"

@@ -22,6 +22,7 @@ from drylay.audit.wanted import (
     wanted_frame,
 )
 from drylay.audit.worth import arcs_of, fewest_joints, longest_piece
+from drylay.laying.model import Laying
 from drylay.plan.model import Plan
 
 TASK = conventions("Buying: in a Proof, lengths are 1/320 mm and money is minor units")
@@ -81,10 +82,18 @@ def fixed_pieces_are_wanted(plan: Plan) -> Iterator[Flaw]:
             for mark, length in wanted.pieces
             if not (_in_a_line(mark, wanted, task) if plan.laying is None else mark in jointed)
         )
+        if plan.laying is not None and wanted.name == "boards":
+            cut.subtract(_whole_lines(plan.laying, task))
         for length in {**fixed, **cut}:
             message = "fixed pieces of one length in the task"
             subject = f"{wanted.article}: {length / 320:g} mm"
             yield from same_count(subject, message, fixed[length], cut[length], TASK)
+
+
+def _whole_lines(laying: Laying, task: TaskShape) -> Iterator[int]:
+    """Yield how long each line is that is told to have no joint: its row might have had some."""
+    for line, rows in zip(task.lines, laying.stations_met, strict=False):
+        yield from (line.end - line.start for row in rows if not row)
 
 
 def _in_a_line(mark: str, wanted: Wanted, task: TaskShape) -> bool:

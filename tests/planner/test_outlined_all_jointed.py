@@ -1,0 +1,25 @@
+"""Decks whose stock is too short for the common way: any row may be jointed, and some are not."""
+
+import pytest
+
+import drylay
+from drylay.planner import outlined_boards
+from outlined_gardens import planned
+
+POINTS = [
+    {"along_mm": x, "across_mm": y, "side": "open" if n else "house"}
+    for n, (x, y) in enumerate(((0, 0), (4200, 0), (4200, 3000), (0, 3000)))
+]
+
+
+@pytest.mark.parametrize("angle_deg", [0, 37])
+def test_rows_that_may_be_jointed_and_are_not_are_lines_of_the_proof(
+    monkeypatch: pytest.MonkeyPatch, angle_deg: int
+) -> None:
+    """The last resort alone: nothing has to lie whole. Corners' short rows still do."""
+    monkeypatch.setattr(outlined_boards, "_whole_lengths", lambda _: [0])
+    plan = planned(outline={"points": POINTS}, groundwork={}, laying={"angle_deg": angle_deg})
+    assert plan.buildable
+    assert plan.laying is not None
+    assert any(not row for rows in plan.laying.stations_met for row in rows)
+    assert drylay.audit(plan).findings == ()
