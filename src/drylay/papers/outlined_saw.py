@@ -9,7 +9,7 @@ from drylay.papers.outlined_ends import (
     ends_of,
     in_axes,
     is_off_square,
-    run_deg,
+    lie_of,
     sawn_ends,
 )
 from drylay.papers.wording import marks_told
@@ -86,11 +86,11 @@ def corners_of(laying: Laying, piece: LaidPiece) -> Shaped:
 
     They are the plan's own corners in the axes of the board, from its tip; nothing is rounded.
     """
-    turn_deg = run_deg(laying, piece)
-    flat = in_axes(piece.corners, turn_deg)
+    lie = lie_of(laying, piece)
+    flat = in_axes(piece.corners, lie.turn_deg)
     start = min(along for along, _ in flat)
     right = min(off for _, off in flat)
     return Shaped(
-        mark=piece.mark, end=ends_of(turn_deg)[0], edge=edges_of(turn_deg)[1],
+        mark=piece.mark, end=ends_of(lie.steep)[0], edge=edges_of(lie.steep)[1],
         corners=tuple(Corner(along_mm=along - start, in_mm=off - right) for along, off in flat),
     )  # fmt: skip
