@@ -9,6 +9,7 @@ from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import drylay
 from drylay.laying.model import LaidPiece, LaidRow
 from drylay.outline.model import Spot
 from drylay.papers.outlined_ends import SawnEnd, sawn_ends
@@ -159,3 +160,25 @@ def test_designed_boards_whose_gaps_fan_have_each_end_told_where_it_lies(
     assert boards
     for piece in boards:
         agree(piece.mark, told[piece.mark], piece.corners)
+
+
+def words_of(plan: Plan, name: str) -> str:
+    return " ".join(drylay.papers(plan, only=name)[name].decode().split())
+
+
+@pytest.mark.parametrize("name", ["summary.txt", "jobsheet.html"])
+def test_slanted_ends_are_sawn_out_of_a_piece_cross_cut_square(name: str) -> None:
+    # a slanted cut takes kerf / cos along the board, and bars count the kerf alone: at 60 degrees
+    # 4 mm takes 8, so that two pieces sawn apart along a slant would not come out of the length
+    told = words_of(fanned(2700, 1500), name)
+    assert told.count("Cross-cut each piece square first, as long as it is from tip to tip") == 1
+    assert told.count("Frame timber and fascia stand on edge") == 1
+    square = words_of(fanned(3000, 1505), name)
+    assert "Cross-cut" not in square
+    assert "stand on edge" not in square
+
+
+def test_tasks_tell_it_where_something_is_sawn() -> None:
+    steps = {task.kind: " ".join(task.steps) for task in fanned(2700, 1500).work.tasks}
+    for kind in ("cut_frame", "boards"):
+        assert "cross-cut the piece square first" in steps[kind]

@@ -21,9 +21,19 @@ SETTINGS = (
     "those of the piece as it lies. Where that is more than your saw turns, mark the slant and saw "
     "along the line."
 )
+TIPS_FIRST = (
+    "Cross-cut each piece square first, as long as it is from tip to tip; then saw its slanted "
+    "ends out of that. What is bought is reckoned so: a slanted cut takes more along the length "
+    "than a square one, so never saw two pieces apart along a slant."
+)
+ON_EDGE = (
+    "Frame timber and fascia stand on edge: their degrees slant across the thickness, as seen from "
+    "above. With the timber laid flat saw straight across its wide face, the blade tilted so far; "
+    "with it on edge turn the saw instead."
+)
 DRAWN_SQUARE = (
-    "Every cut is drawn square: lengths are from tip to tip, and the cut list tells how the saw is "
-    "set."
+    "Every cut is drawn square, and sawn so first: lengths are from tip to tip. Slanted ends come "
+    "after; the cut list tells how the saw is set."
 )
 MARK_OUT = "mark out from its corners"
 CORNERS = (
@@ -58,6 +68,17 @@ def settings_told(plan: Plan) -> list[tuple[str, str, tuple[str, ...]]]:
             one, other = ends
             alike.setdefault((str(one), str(other)), []).append(mark)
     return [(one, other, tuple(marks)) for (one, other), marks in alike.items()]
+
+
+def how_sawn(plan: Plan) -> tuple[str, ...]:
+    """Return how ends off square are sawn, a text each; nothing where all ends are square."""
+    if not saw_notes(plan):
+        return ()
+    frame, sawn = plan.subframe, sawn_ends(plan)
+    upright = [part.mark for part in frame.members] if frame else []
+    upright += [part.mark for part in frame.facings] if frame else []
+    slanted = any(is_off_square(sawn[mark]) for mark in upright)
+    return (TIPS_FIRST, SETTINGS, *((ON_EDGE,) if slanted else ()))
 
 
 def saw_notes(plan: Plan) -> list[str]:

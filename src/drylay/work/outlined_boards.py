@@ -61,8 +61,9 @@ def _sawing(deck: OutlinedDeck) -> tuple[str, ...]:
          "and write each piece's mark beside its arrow."),
         "Saw length by length as the cut list says, and write its mark on every piece: lengths "
         "are from tip to tip.",
-        (is_splayed(deck), "Splayed ends: set the saw to the degrees that the list of pieces "
-         "gives, off square, try them on an offcut, and mind which way each end leans."),
+        (is_splayed(deck), "Splayed ends: cross-cut the piece square first, as long as from tip "
+         "to tip; then set the saw to the degrees that the list of pieces gives, off square, try "
+         "them on an offcut, and mind which way each end leans."),
         (bool(shaped), f"Pieces with other cuts are marked out from their drawings, corner by "
          f"corner, and cut after they have been laid loose once: {', '.join(shaped)}."),
         (ripped, "Rip rows to their widths where they are told narrower, factory edge outwards."),
