@@ -27,7 +27,7 @@ from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.outlined_boards import necks
 from drylay.planner.outlined_build import BuiltOutlined
-from drylay.planner.outlined_ends import over_fascia_alone
+from drylay.planner.outlined_ends import over_fascia_alone, sharp_ends
 from drylay.planner.outlined_view import as_rectangle
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.planner.screw_notes import unheld
@@ -44,6 +44,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *_slivers(built),
         *_necks(built),
         *over_fascia_alone(built.laying.pieces, built.subframe.members),
+        *sharp_ends(built.subframe.members),
         *_shape(built),
         *_taper(built),
         *_frame(job, built),
