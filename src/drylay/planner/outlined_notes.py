@@ -171,7 +171,7 @@ def _fan(built: BuiltOutlined) -> Iterator[Finding]:
     yield _note("LAY-009", "fan",
                 "the far side is not parallel to the boards: the gaps take it up, all by the same "
                 "amount from one end of the run to the other", PRACTICE,
-                measured=main.grid.fan_mm, unit="mm")  # fmt: skip
+                measured=abs(main.grid.fan_mm), unit="mm")  # fmt: skip
     if left_mm > 0.5:
         yield _note("LAY-010", "fan",
                     "more than the gaps can take up (1 mm each): the last row is sawn to a taper",
