@@ -69,9 +69,10 @@ def test_edges_of_rows_at_an_angle_are_told_from_side_to_side(
             assert place.distance(Point(start.along_mm, start.across_mm)) == pytest.approx(
                 end.from_start_mm, abs=0.01
             )
-    longest = max(strung.values(), key=lambda each: each.long_mm)
+    most_mm = max(each.long_mm for each in strung.values())
     (told_first,) = begin_told(plan.outline, plan.laying, plan.units)
-    assert f"Stretch a string for {longest.row}, from {longest.start.side}, " in told_first
+    begun = strung[re.search(r"Stretch a string for (B\d+), ", told_first)[1]]
+    assert begun.long_mm == pytest.approx(most_mm, abs=0.2)
     (step,) = [s for task in plan.work.tasks for s in task.steps if s.startswith("Field Z1, rows")]
     assert "one of the longest to a string line" in step
 
@@ -93,3 +94,19 @@ def test_the_job_sheet_tells_no_row_off_the_deck_and_no_fan_below_nothing() -> N
     text = html.unescape(made)
     assert "narrower at the right end than at the left one" in text
     assert not re.search(r"by -\d|\(-\d[0-9.]* mm\)", text)
+
+
+def test_a_row_whose_edge_leaves_the_deck_before_its_board_does_is_told_up_to_there() -> None:
+    """A T, boards away from the house: a row 50 wide of it in the foot and wholly in the head.
+
+    Rows of 145 and gaps of 5 count from along 0: the ninth begins at 1200, and the foot's right
+    side stands at 1250, so the board runs on to 2000 beside its far edge's end at 1000.
+    """
+    corners = ((0, 0), (2400, 0), (2400, 1000), (1250, 1000), (1250, 2000), (0, 2000))
+    plan = deck(corners, 90.0)
+    strung = strung_rows(plan.outline, plan.laying)
+    for row in plan.laying.rows:
+        told = strung[row.mark]
+        assert told.start.at.across_mm == pytest.approx(0.0, abs=0.01)
+        far = 2000.0 if row.start.along_mm < 1250 else 1000.0
+        assert told.end.at.across_mm == pytest.approx(far, abs=0.01)

@@ -32,7 +32,7 @@ def seen(corners: tuple[Spot, ...]) -> dict[str, tuple[float, str]]:
     """
     points = [(spot.along_mm, spot.across_mm) for spot in corners]
     one, other = max(pairwise([*points, points[0]]), key=lambda edge: dist(*edge))
-    away = abs(other[1] - one[1]) > abs(other[0] - one[0])
+    away = abs(other[1] - one[1]) > abs(other[0] - one[0]) + 1.0  # at 45 degrees: left and right
     key = 1 if away else 0
     middle = [sum(p[k] for p in points) / 4 for k in (0, 1)]
     far = sorted(points, key=lambda p: p[key])

@@ -12,8 +12,9 @@ from drylay.papers.outlined_view import angle
 from drylay.plan.model import Plan
 from drylay.subframe.model import Facing, Member
 
-#: Steeper than this a board runs away from the house rather than along it.
-STEEP_DEG = 45.0
+#: Steeper than this a board runs away from the house rather than along it. Timbers at 45 degrees
+#: run along it all, whichever way their corners are rounded.
+STEEP_DEG = 45.05
 #: Saw settings nearer to square than this are square.
 SQUARE_DEG = 0.005
 #: Corners as near to a board's edge as this lie on it.
@@ -84,7 +85,10 @@ def _turn_deg(one: Spot, other: Spot) -> float:
 
 
 def folded(turn_deg: float) -> float:
-    """Return an angle as a way that starts left or at the house: from -45 to under 135 degrees."""
+    """Return an angle as a way that starts left or at the house: from -45 to under 135 degrees.
+
+    Both limits are a little less, as `STEEP_DEG` is a little more.
+    """
     return (turn_deg + STEEP_DEG) % 180.0 - STEEP_DEG
 
 

@@ -6,7 +6,7 @@ from attrs import frozen
 
 from drylay.laying.model import LaidRow, Laying
 from drylay.outline.model import Outline, Side, Spot
-from drylay.papers.outlined_ends import in_axes, way_deg
+from drylay.papers.outlined_ends import EDGE_MM, in_axes, way_deg
 from drylay.papers.wording import bare, size
 
 #: A row's edge as near as this to a corner passes through it.
@@ -48,32 +48,33 @@ class Strung:
 def strung_rows(outline: Outline, laying: Laying) -> dict[str, Strung]:
     """Return each row's edge between the sides of the deck, by mark.
 
-    It is the edge nearest the side that rows are counted from. Where openings or other fields
-    part the row it runs on over them. Rows whose edge crosses no two sides are left out.
+    It is the edge nearest the side that rows are counted from, from where its boards begin to
+    where they end. Where openings or other fields part the row it runs on over them. Rows none of
+    whose boards reach to that edge are left out.
     """
     found = {}
     for row in laying.rows:
-        lain = _lain(laying, row)
+        edge = _edge(laying, row)
         crossings = sorted(_crossings(outline, row), key=lambda each: each.along_mm)
-        if lain is None or not crossings:
-            continue
-        first, last = lain
-        before = [each for each in crossings if each.along_mm <= first]
-        beyond = [each for each in crossings if each.along_mm >= last]
+        before = [each for each in crossings if edge and each.along_mm <= edge[0] + NEAR_MM]
+        beyond = [each for each in crossings if edge and each.along_mm >= edge[1] - NEAR_MM]
         if before and beyond:
             found[row.mark] = Strung(row=row.mark, start=before[-1], end=beyond[0])
     return found
 
 
-def _lain(laying: Laying, row: LaidRow) -> tuple[float, float] | None:
-    """Return the middles of a row's first and last piece, along it; None without any piece."""
+def _edge(laying: Laying, row: LaidRow) -> tuple[float, float] | None:
+    """Return where boards begin and end on a row's edge, along it; None where none lies on it."""
     turn_deg = way_deg(row.start, row.end)
-    middles = []
-    for piece in laying.pieces:
-        if piece.row == row.mark and piece.kind == "field":
-            along = [t for t, _ in in_axes(piece.corners, turn_deg)]
-            middles.append((min(along) + max(along)) / 2)
-    return (min(middles), max(middles)) if middles else None
+    _, level = in_axes((row.start,), turn_deg)[0]
+    along = [
+        t
+        for piece in laying.pieces
+        if piece.row == row.mark
+        for t, n in in_axes(piece.corners, turn_deg)
+        if abs(n - level) <= EDGE_MM
+    ]
+    return (min(along), max(along)) if along else None
 
 
 def _crossings(outline: Outline, row: LaidRow) -> list[Crossing]:
