@@ -71,6 +71,7 @@ def test_edges_of_rows_at_an_angle_are_told_from_side_to_side(
             )
     most_mm = max(each.long_mm for each in strung.values())
     (told_first,) = begin_told(plan.outline, plan.laying, plan.units)
+    assert ",;" not in told_first
     begun = strung[re.search(r"Stretch a string for (B\d+), ", told_first)[1]]
     assert begun.long_mm == pytest.approx(most_mm, abs=0.2)
     (step,) = [s for task in plan.work.tasks for s in task.steps if s.startswith("Field Z1, rows")]

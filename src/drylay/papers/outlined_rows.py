@@ -124,7 +124,7 @@ def begin_told(outline: Outline, laying: Laying, units: str) -> list[str]:
         one, other = longest.start, longest.end
         told.append(
             f"{zone.mark}: {rows[0].row} is no row to begin with. Stretch a string for "
-            f"{longest.row}, from {_on(one, units)} to {_on(other, units)}; lay that row, and "
+            f"{longest.row}, from {_on(one, units)}, to {_on(other, units)}; lay that row, and "
             "go on from it both ways, strings by the list of rows."
         )
     return told
@@ -132,4 +132,4 @@ def begin_told(outline: Outline, laying: Laying, units: str) -> list[str]:
 
 def _on(crossing: Crossing, units: str) -> str:
     far = size(crossing.from_start_mm, units)
-    return f"{crossing.side}, {far} along it from its corner with {crossing.before},"
+    return f"{crossing.side}, {far} along it from its corner with {crossing.before}"
