@@ -7,6 +7,7 @@ import drylay
 from audit.real import stock
 from drylay.plan.model import Plan
 from end_to_end.outlined import reference_plan
+from outlined_gardens import planned
 
 GARDEN = """
 title = "L round a post"
@@ -71,6 +72,14 @@ def wedge() -> Plan:
     asked = tomllib.loads(GARDEN)
     brief = drylay.read_brief({**asked, "title": "Wedge", **tomllib.loads(WEDGE)})
     return drylay.design(brief, stock=stock("hobbleden"))
+
+
+@cache
+def leaning() -> Plan:
+    """Return a deck with a joist sawn at 76 degrees, along a side that leans 1 in 4."""
+    corners = ((0, 0, "house"), (2400, 0, "open"), (2800, 1600, "open"), (0, 1600, "open"))
+    return planned(outline={"points": [{"along_mm": x, "across_mm": y, "side": side}
+                                       for x, y, side in corners]})  # fmt: skip
 
 
 @cache

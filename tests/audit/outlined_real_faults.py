@@ -1,11 +1,12 @@
 """Faults planted in real plans of decks on an outline: what the hand-made L does not have."""
 
 from collections.abc import Callable
+from typing import Any
 
 from attrs import evolve
 
 from audit.outlined_planting import board, member
-from audit.outlined_real import garden, long_joists, reference, wedge
+from audit.outlined_real import garden, leaning, long_joists, reference, wedge
 from audit.outlined_sample import box, spot, spots
 from audit.planting import Edit, both, by, to, without
 from drylay.cutting.model import Beside, Line
@@ -70,6 +71,17 @@ def span_told(span_mm: float | None) -> Edit:
     return run
 
 
+def told_sharp(**changes: Any) -> Edit:
+    """Return an edit of the caution on sharp ends."""
+
+    def run(plan: Plan) -> Plan:
+        return evolve(plan, findings=tuple(
+            evolve(each, **changes) if each.code == "FIX-026" else each for each in plan.findings
+        ))  # fmt: skip
+
+    return run
+
+
 LINE = "buying.purchases[0].proof.task.lines[0]"
 TASK = "buying.purchases[0].proof.task"
 #: Less than the fascia wide, outside the rim of the leaning side.
@@ -95,6 +107,10 @@ REAL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
     ("AUD-982", "beside its end", garden, to("fixings.fascia_screws.places[0].offset_mm", 1.0)),
     ("AUD-982", "far apart", garden, to("fixings.fascia_screws.spacing_most_mm", 200.0)),
     ("AUD-982", "over a screw behind", garden, to("fixings.fascia_screws.clear_mm", 500.0)),
+    ("AUD-997", "sharp ends not told", leaning, to("findings", ())),
+    ("AUD-997", "an end sharper than told", leaning, told_sharp(measured=65.0)),
+    ("AUD-997", "another limit", leaning, told_sharp(limit=70.0)),
+    ("AUD-997", "another member named", leaning, told_sharp(subject="J99")),
     ("AUD-990", "no stations told", jointed, to("laying.stations_met", ())),
     ("AUD-990", "no lines of a set", jointed, to("laying.stations_met[0]", ())),
     ("AUD-990", "a joint not told", jointed, to("laying.stations_met[0][0]", ())),

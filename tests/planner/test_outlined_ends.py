@@ -4,12 +4,14 @@ import math
 
 import pytest
 
+from drylay.findings import Finding, Severity
 from drylay.laying.axes import axes_of
 from drylay.laying.parts import Band, Part
 from drylay.outline.model import Spot
 from drylay.planner.outlined_ends import faces_of
 from drylay.planner.outlined_held import free_end_mm, hanging, wood_of
 from drylay.subframe.model import Facing
+from outlined_gardens import planned
 
 Ring = tuple[tuple[float, float], ...]
 
@@ -72,3 +74,22 @@ def test_a_line_along_a_face_is_over_the_timber(low: float, high: float) -> None
     """The middle of 160 is 80: of the timbers that meet there either alone holds the board."""
     wood = wood_of((), [timber(0, 45), timber(45, 900, low, high), timber(900, 945)])
     assert hanging(board(*SQUARE), wood, 355.0) == []
+
+
+def leaning(right_mm: float) -> list[Finding]:
+    """What is told of sharp ends where the right side leans out to there over 1600 of depth."""
+    points = [(0, 0, "house"), (2400, 0, "open"), (right_mm, 1600, "open"), (0, 1600, "open")]
+    plan = planned(outline={"points": [{"along_mm": x, "across_mm": y, "side": side}
+                                       for x, y, side in points]})  # fmt: skip
+    assert plan.subframe.joist_run == "across"
+    return [finding for finding in plan.findings if finding.code == "FIX-026"]
+
+
+def test_ends_sharper_than_sixty_degrees_are_to_be_held_at_their_side() -> None:
+    """A joist runs away from the house: along a side that leaves 1 in 4 it is cut by atan 4."""
+    (caution,) = leaning(2800)
+    assert caution.severity == Severity.CAUTION
+    assert caution.measured == pytest.approx(math.degrees(math.atan(4.0)), abs=0.05)
+    assert (caution.limit, caution.unit, caution.source.kind) == (60.0, "degrees", "assumption")
+    assert set(caution.subject) <= set("J0123456789, ")
+    assert leaning(2400 + 1600) == []  # 45 degrees

@@ -41,6 +41,9 @@ COACH = outlines("Fixings on an outline: joist_ends")
 FRAME = outlines("Fixings on an outline: noggin_ends")
 FASCIA = outlines("Fixings on an outline: a facing's screws")
 HANGING = outlines("Fixings on an outline: hangers")
+SHARP = outlines("Fixings on an outline: ends too sharp for screws")
+#: Ends further off square than this are sharp; so much over it is not told apart from it.
+SHARP_DEG, SHARP_SLACK_DEG = 60.0, 0.05
 FRAMED = {"joist", "pair", "trimmer", "double"}
 
 
@@ -247,8 +250,29 @@ def ends_behind(plan: Plan) -> list[Place]:
     return found
 
 
+def sharp_ends_are_told(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless members with carried ends too sharp for screws are cautioned."""
+    sharp: dict[str, float] = {}
+    for member in subframe_of(plan).members:
+        for on, off_deg in ((member.start_on, member.start_deg), (member.end_on, member.end_deg)):
+            if on and abs(off_deg) > SHARP_DEG + SHARP_SLACK_DEG:
+                sharp[member.mark] = max(abs(off_deg), sharp.get(member.mark, 0.0))
+    findings = [finding for finding in plan.findings if finding.code == "FIX-026"]
+    told = {mark for finding in findings for mark in finding.subject.split(", ")}
+    for mark in sorted(told ^ set(sharp)):
+        yield fault(mark, "its ends and the caution on sharp ones (FIX-026) do not agree", SHARP)
+    wanted = max(sharp.values(), default=None)
+    for finding in findings:
+        if finding.measured != wanted or finding.limit != SHARP_DEG:
+            yield Flaw(
+                subject=finding.code, message="it does not measure the sharpest end",
+                measured=finding.measured, limit=wanted, unit="degrees", source=SHARP,
+            )  # fmt: skip
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-980", "deck screws are counted where boards are carried", deck_screws_counted),
     ("AUD-981", "fixings of the frame are counted from members' ends", frame_fixings_counted),
     ("AUD-982", "facings are screwed from end to end, clear of what is behind", facing_screws),
+    ("AUD-997", "ends too sharp for screws are cautioned", sharp_ends_are_told),
 )

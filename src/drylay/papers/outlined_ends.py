@@ -6,30 +6,65 @@ from math import atan2, cos, degrees, hypot, radians, sin
 
 from attrs import frozen
 
-from drylay.laying.model import LaidPiece, Laying
+from drylay.laying.model import LaidPiece, LaidRow, Laying
 from drylay.outline.model import Spot
 from drylay.papers.outlined_view import angle
 from drylay.plan.model import Plan
 from drylay.subframe.model import Facing, Member
 
-#: Steeper than this a board runs away from the house rather than along it.
-STEEP_DEG = 45.0
+#: Steeper than this a board runs away from the house rather than along it. Timbers at 45 degrees
+#: run along it all, whichever way their corners are rounded.
+STEEP_DEG = 45.05
 #: Saw settings nearer to square than this are square.
 SQUARE_DEG = 0.005
 #: Corners as near to a board's edge as this lie on it.
 EDGE_MM = 0.2
 
 
-def run_deg(laying: Laying, piece: LaidPiece) -> float:
-    """Return which way a piece runs: its row's way, else that of its longest edge."""
+@frozen(kw_only=True)
+class Lie:
+    """How a board lies: the way along it, left to right or from the house, and which of the two.
+
+    `backwards`: its row is told, in the plan, the other way along.
+    """
+
+    turn_deg: float
+    steep: bool
+    backwards: bool
+
+
+def lie_of(laying: Laying, piece: LaidPiece) -> Lie:
+    """Return how a board lies: as its row, named as its zone; else as its longest edge."""
     for row in laying.rows:
         if row.mark == piece.row:
-            return way_deg(row.start, row.end)
-    return longest_deg(piece.corners)
+            return _lie_of_row(laying, row)
+    turn_deg = longest_deg(piece.corners)
+    return Lie(turn_deg=turn_deg, steep=turn_deg > STEEP_DEG, backwards=False)
+
+
+def _lie_of_row(laying: Laying, row: LaidRow) -> Lie:
+    """Return how a row lies.
+
+    Where gaps fan each row is turned a little off its zone's way. It is told the way that its
+    zone is, lest one row's left end be its neighbour's right one.
+    """
+    run_deg = _turn_deg(row.start, row.end)
+    zone_deg = next(
+        (folded(zone.angle_deg) for zone in laying.zones if zone.mark == row.zone), folded(run_deg)
+    )
+    off_deg = (run_deg - zone_deg + 180.0) % 360.0 - 180.0
+    backwards = abs(off_deg) > 90.0
+    turn_deg = zone_deg + off_deg + (180.0 if off_deg < -90.0 else -180.0 if backwards else 0.0)
+    return Lie(turn_deg=turn_deg, steep=zone_deg > STEEP_DEG, backwards=backwards)
+
+
+def run_deg(laying: Laying, piece: LaidPiece) -> float:
+    """Return the way along a piece, from its left end, or its house end where it runs steeply."""
+    return lie_of(laying, piece).turn_deg
 
 
 def longest_deg(corners: Sequence[Spot]) -> float:
-    """Return the way of a shape's longest edge, from 0 to under 180 degrees."""
+    """Return the way of a shape's longest edge."""
     edges = list(pairwise([*corners, corners[0]]))
     one, other = max(edges, key=lambda ends: round(_apart(*ends), 1))
     return way_deg(one, other)
@@ -40,9 +75,21 @@ def _apart(one: Spot, other: Spot) -> float:
 
 
 def way_deg(one: Spot, other: Spot) -> float:
-    """Return the way of a line either way along it, from 0 to under 180 degrees."""
+    """Return the way of a line either way along it, from left to right or from the house."""
+    return folded(_turn_deg(one, other))
+
+
+def _turn_deg(one: Spot, other: Spot) -> float:
     turn = degrees(atan2(other.across_mm - one.across_mm, other.along_mm - one.along_mm))
-    return round(turn, 6) % 180.0
+    return round(turn, 6)
+
+
+def folded(turn_deg: float) -> float:
+    """Return an angle as a way that starts left or at the house: from -45 to under 135 degrees.
+
+    Both limits are a little less, as `STEEP_DEG` is a little more.
+    """
+    return (turn_deg + STEEP_DEG) % 180.0 - STEEP_DEG
 
 
 def in_axes(corners: Sequence[Spot], turn_deg: float) -> list[tuple[float, float]]:
@@ -51,25 +98,21 @@ def in_axes(corners: Sequence[Spot], turn_deg: float) -> list[tuple[float, float
     return [(p.along_mm * c + p.across_mm * s, p.across_mm * c - p.along_mm * s) for p in corners]
 
 
-def ends_of(turn_deg: float) -> tuple[str, str]:
+def ends_of(steep: bool) -> tuple[str, str]:
     """Return what the two ends of a board are called, start first."""
-    if STEEP_DEG < turn_deg < 180.0 - STEEP_DEG:
-        return "house", "garden"
-    return ("left", "right") if turn_deg <= STEEP_DEG else ("right", "left")
+    return ("house", "garden") if steep else ("left", "right")
 
 
-def edges_of(turn_deg: float) -> tuple[str, str]:
+def edges_of(steep: bool) -> tuple[str, str]:
     """Return what a board's two edges are called: the conventions' left one, then the right."""
-    if STEEP_DEG < turn_deg < 180.0 - STEEP_DEG:
-        return "left", "right"
-    return ("garden", "house") if turn_deg <= STEEP_DEG else ("house", "garden")
+    return ("left", "right") if steep else ("garden", "house")
 
 
-def longer_edges(corners: Sequence[Spot], turn_deg: float) -> tuple[str, str]:
+def longer_edges(corners: Sequence[Spot], lie: Lie) -> tuple[str, str]:
     """Return which edge is the longer at the start and at the end: that with the tip."""
-    flat = in_axes(corners, turn_deg)
+    flat = in_axes(corners, lie.turn_deg)
     middle = (min(n for _, n in flat) + max(n for _, n in flat)) / 2
-    left, right = edges_of(turn_deg)
+    left, right = edges_of(lie.steep)
     ends = []
     for sign in (-1.0, 1.0):
         _, n = max(flat, key=lambda p: (round(p[0] * sign, 3), p[1]))
@@ -123,19 +166,19 @@ def is_off_square(ends: Ends) -> bool:
 
 def piece_ends(laying: Laying, piece: LaidPiece) -> Ends:
     """Return a board's two ends."""
-    turn_deg = run_deg(laying, piece)
-    return _both(piece.corners, turn_deg, *_in_order(piece, turn_deg))
+    lie = lie_of(laying, piece)
+    return _both(piece.corners, lie, *_in_order(piece, lie))
 
 
-def _in_order(piece: LaidPiece, turn_deg: float) -> tuple[float, float]:
+def _in_order(piece: LaidPiece, lie: Lie) -> tuple[float, float]:
     """Return a piece's settings, that of the end at the lesser distance along its way first.
 
     Boards that belong to no row are told round the deck: which end is which, their corners say.
     """
     told = piece.start_deg, piece.end_deg
     if piece.row:
-        return told
-    seen = [abs(off_deg) for off_deg in slants(piece.corners, turn_deg)]
+        return told[::-1] if lie.backwards else told
+    seen = [abs(off_deg) for off_deg in slants(piece.corners, lie.turn_deg)]
     straight, turned = (
         sum(abs(abs(one) - other) for one, other in zip(pair, seen, strict=True))
         for pair in (told, told[::-1])
@@ -158,9 +201,11 @@ def member_ends(member: Member) -> Ends:
     turn_deg = way_deg(member.start, member.end)
     start_deg, end_deg = member.start_deg, member.end_deg
     first, last = (in_axes((spot,), turn_deg)[0][0] for spot in (member.start, member.end))
-    if first > last:
+    backwards = first > last
+    if backwards:
         start_deg, end_deg = end_deg, start_deg
-    return _both(member.corners, turn_deg, start_deg, end_deg)
+    lie = Lie(turn_deg=turn_deg, steep=turn_deg > STEEP_DEG, backwards=backwards)
+    return _both(member.corners, lie, start_deg, end_deg)
 
 
 def facing_ends(facing: Facing) -> Ends:
@@ -180,8 +225,8 @@ def _facing_end(name: str, kind: str, value_deg: float) -> SawnEnd:
     return SawnEnd(name=name, value_deg=off_deg, longer=longer)
 
 
-def _both(corners: Sequence[Spot], turn_deg: float, start_deg: float, end_deg: float) -> Ends:
-    names, longer = ends_of(turn_deg), longer_edges(corners, turn_deg)
+def _both(corners: Sequence[Spot], lie: Lie, start_deg: float, end_deg: float) -> Ends:
+    names, longer = ends_of(lie.steep), longer_edges(corners, lie)
     values = (start_deg, end_deg)
     one, other = (
         SawnEnd(

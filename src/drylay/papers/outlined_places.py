@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from drylay.laying.model import LaidPiece, Laying
 from drylay.papers.model import Placed
-from drylay.papers.outlined_ends import ends_of, run_deg
+from drylay.papers.outlined_ends import ends_of, lie_of
 from drylay.plan.model import Plan
 from drylay.subframe.model import Member
 
@@ -39,7 +39,8 @@ def _lies(laying: Laying, piece: LaidPiece) -> str:
         return f"{KINDS.get(piece.kind, piece.kind)}, as drawn"
     if not piece.from_member and not piece.to_member:
         return f"row {piece.row}"
-    one, other = ends_of(run_deg(laying, piece))
+    lie = lie_of(laying, piece)
+    one, other = ends_of(lie.steep)[:: -1 if lie.backwards else 1]
     start = piece.from_member or f"the {one} end"
     return f"row {piece.row}, from {start} to {piece.to_member or f'the {other} end'}"
 

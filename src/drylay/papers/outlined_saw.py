@@ -9,7 +9,7 @@ from drylay.papers.outlined_ends import (
     ends_of,
     in_axes,
     is_off_square,
-    run_deg,
+    lie_of,
     sawn_ends,
 )
 from drylay.papers.wording import marks_told
@@ -21,9 +21,19 @@ SETTINGS = (
     "those of the piece as it lies. Where that is more than your saw turns, mark the slant and saw "
     "along the line."
 )
+TIPS_FIRST = (
+    "Cross-cut each piece square first, as long as it is from tip to tip; then saw its slanted "
+    "ends out of that. What is bought is reckoned so: a slanted cut takes more along the length "
+    "than a square one, so never saw two pieces apart along a slant."
+)
+ON_EDGE = (
+    "Frame timber and fascia stand on edge: their degrees slant across the thickness, as seen from "
+    "above. With the timber laid flat saw straight across its wide face, the blade tilted so far; "
+    "with it on edge turn the saw instead."
+)
 DRAWN_SQUARE = (
-    "Every cut is drawn square: lengths are from tip to tip, and the cut list tells how the saw is "
-    "set."
+    "Every cut is drawn square, and sawn so first: lengths are from tip to tip. Slanted ends come "
+    "after; the cut list tells how the saw is set."
 )
 MARK_OUT = "mark out from its corners"
 CORNERS = (
@@ -60,6 +70,17 @@ def settings_told(plan: Plan) -> list[tuple[str, str, tuple[str, ...]]]:
     return [(one, other, tuple(marks)) for (one, other), marks in alike.items()]
 
 
+def how_sawn(plan: Plan) -> tuple[str, ...]:
+    """Return how ends off square are sawn, a text each; nothing where all ends are square."""
+    if not saw_notes(plan):
+        return ()
+    frame, sawn = plan.subframe, sawn_ends(plan)
+    upright = [part.mark for part in frame.members] if frame else []
+    upright += [part.mark for part in frame.facings] if frame else []
+    slanted = any(is_off_square(sawn[mark]) for mark in upright)
+    return (TIPS_FIRST, SETTINGS, *((ON_EDGE,) if slanted else ()))
+
+
 def saw_notes(plan: Plan) -> list[str]:
     """Return the settings of the saw as lines of text; nothing where all ends are square."""
     found = [f"{marks_told(marks)}: {one}; {other}" for one, other, marks in settings_told(plan)]
@@ -86,11 +107,11 @@ def corners_of(laying: Laying, piece: LaidPiece) -> Shaped:
 
     They are the plan's own corners in the axes of the board, from its tip; nothing is rounded.
     """
-    turn_deg = run_deg(laying, piece)
-    flat = in_axes(piece.corners, turn_deg)
+    lie = lie_of(laying, piece)
+    flat = in_axes(piece.corners, lie.turn_deg)
     start = min(along for along, _ in flat)
     right = min(off for _, off in flat)
     return Shaped(
-        mark=piece.mark, end=ends_of(turn_deg)[0], edge=edges_of(turn_deg)[1],
+        mark=piece.mark, end=ends_of(lie.steep)[0], edge=edges_of(lie.steep)[1],
         corners=tuple(Corner(along_mm=along - start, in_mm=off - right) for along, off in flat),
     )  # fmt: skip

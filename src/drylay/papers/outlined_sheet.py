@@ -1,6 +1,6 @@
 """The parts of the job sheet on a deck on an outline: outline, setting out, frame, boards."""
 
-from drylay.laying.model import Laying
+from drylay.laying.model import LaidRow, Laying
 from drylay.outline.model import Opening, Outline
 from drylay.papers.arrows import arrow_told
 from drylay.papers.html import FIGURE, TEXT, Html, para, points, separated, table
@@ -12,6 +12,7 @@ from drylay.papers.outlined_frame_text import (
     lines_told,
     seams_told,
 )
+from drylay.papers.outlined_rows import Strung, begin_told, crossing_told, strung_rows
 from drylay.papers.outlined_saw import CORNERS, corners_of, shaped_pieces
 from drylay.papers.outlined_setting import setting_texts, ties_of
 from drylay.papers.outlined_text import (
@@ -161,6 +162,7 @@ def outlined_boards_part(plan: Plan) -> Html:
         points(zone_told(zone, plan.outline, units) for zone in laying.zones),
         para(joints_told(laying, units) if laying.joints else ""),
         para(arrow_told(plan)),
+        points(begin_told(plan.outline, laying, units) if plan.outline else ()),
         _rows(laying, plan.outline, units),
         _edging(laying, units),
         _mitres(laying, units),
@@ -172,6 +174,7 @@ def outlined_boards_part(plan: Plan) -> Html:
 def _rows(laying: Laying, outline: Outline | None, units: str) -> Html:
     """Return the rows, each with its pieces from its start, and the member under each joint."""
     pieces: dict[str, list[str]] = {}
+    strung = strung_rows(outline, laying) if outline is not None else {}
     for piece in laying.pieces:
         on = f", end on {piece.to_member}" if piece.to_member else ""
         told = f"{piece.mark}: {bare(piece.cut_mm, units)}{on}"
@@ -180,16 +183,27 @@ def _rows(laying: Laying, outline: Outline | None, units: str) -> Html:
                ("to", FIGURE), ("Pieces", TEXT))  # fmt: skip
     rows = [
         (f"{row.mark}, ripped" if row.ripped else row.mark, row.zone, bare(row.width_mm, units),
-         f"{bare(row.start.along_mm, units)}, {bare(row.start.across_mm, units)}",
-         f"{bare(row.end.along_mm, units)}, {bare(row.end.across_mm, units)}",
+         *_edge_told(row, strung.get(row.mark), units),
          separated(pieces.get(row.mark, [])))
         for row in laying.rows
     ]  # fmt: skip
     caption = (
-        "The edge of each row nearest the side that rows are counted from, "
-        f"{places_told(outline)}; pieces as sawn"
+        "The edge of each row nearest the side that rows are counted from, where it crosses the "
+        f"sides of the deck: {places_told(outline)}, and along the side from its corner; pieces as "
+        "sawn"
     )
     return table(caption, columns, rows)
+
+
+def _edge_told(row: LaidRow, strung: Strung | None, units: str) -> tuple[str, str]:
+    """Return where a row's edge begins and ends; where it crosses no sides, as it is drawn."""
+    if strung is not None:
+        return crossing_told(strung.start, units), crossing_told(strung.end, units)
+    one, other = (
+        f"{bare(spot.along_mm, units)}, {bare(spot.across_mm, units)} (off the deck)"
+        for spot in (row.start, row.end)
+    )
+    return one, other
 
 
 def _edging(laying: Laying, units: str) -> Html:

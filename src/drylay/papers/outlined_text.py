@@ -6,6 +6,7 @@ from math import ceil
 from drylay.laying.model import Laying, Mitre, Zone
 from drylay.outline.model import Opening, Outline
 from drylay.papers.layout import heading, para, points
+from drylay.papers.outlined_ends import STEEP_DEG, ends_of, folded
 from drylay.papers.outlined_panels import batten_notes
 from drylay.papers.outlined_view import angle, kinds_told
 from drylay.papers.outlined_ways import from_told
@@ -240,12 +241,22 @@ def zone_told(zone: Zone, outline: Outline | None, units: str) -> str:
     fan = ""
     if zone.fan_mm:
         wider = "wider" if zone.fan_mm > 0 else "narrower"
-        fan = f"; all gaps together {size(abs(zone.fan_mm), units)} {wider} at the far end"
+        there, here = _far_and_near(zone)
+        fan = f"; all gaps together {size(abs(zone.fan_mm), units)} {wider} at the {there} end "
+        fan += f"than at the {here} one"
     return (
         f"{zone.mark}: boards at {angle(zone.angle_deg)} from {from_told(outline)}, "
         f"{many(zone.row_count, 'row')}, gaps {size(zone.gap_mm, units)}, first row "
         f"{size(zone.first_row_mm, units)}, last row {size(zone.last_row_mm, units)}{fan}"
     )
+
+
+def _far_and_near(zone: Zone) -> tuple[str, str]:
+    """Return what the end of a zone's run is called, and its start."""
+    turn_deg = folded(zone.angle_deg)
+    one, other = ends_of(turn_deg > STEEP_DEG)
+    same = abs((zone.angle_deg - turn_deg + 180.0) % 360.0 - 180.0) < STEEP_DEG
+    return (other, one) if same else (one, other)
 
 
 def mitres_told(laying: Laying, units: str) -> list[str]:

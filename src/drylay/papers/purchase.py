@@ -13,7 +13,7 @@ from drylay.buying.model import (
 from drylay.laying.model import LaidRow
 from drylay.papers.arrows import arrow_told, arrows_of, with_arrow
 from drylay.papers.layout import COLUMNS, heading, para, points, table
-from drylay.papers.outlined_saw import SETTINGS, saw_notes
+from drylay.papers.outlined_saw import how_sawn, saw_notes
 from drylay.papers.quantities import amount, pack_told
 from drylay.papers.wording import (
     GRADES_TOLD,
@@ -55,7 +55,8 @@ def cut_lines(plan: Plan, buying: Buying) -> list[str]:
         lines += _purchase_lines(purchase, sizes, arrows, plan.units)
         lines += para(ripping_told(plan) if purchase.what == "boards" else "", "  ", "    ")
     if settings := saw_notes(plan):
-        lines += [*para(SETTINGS), *points(settings)]
+        lines += [line for text in how_sawn(plan) for line in para(text)]
+        lines += points(settings)
     return lines if buying.purchases else []
 
 

@@ -8,8 +8,7 @@ from drylay.papers.html import FIGURE, TEXT, Html, para, points, separated, tabl
 from drylay.papers.outlined_ends import sawn_ends
 from drylay.papers.outlined_saw import (
     MARK_OUT,
-    SETTINGS,
-    saw_notes,
+    how_sawn,
     setting_of,
     shaped_pieces,
 )
@@ -63,7 +62,7 @@ def cutting_part(plan: Plan, buying: Buying) -> Html:
     return part(CUT, "What to cut", [
         care(plan, CUT),
         *(para(text) for text in sawing_told(plan, buying)),
-        para(SETTINGS if saw_notes(plan) else ""),
+        *(para(text) for text in how_sawn(plan)),
         *(_purchase(purchase, plan) for purchase in buying.purchases),
         *drawings(plan, CUT),
     ])  # fmt: skip

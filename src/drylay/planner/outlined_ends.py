@@ -18,9 +18,15 @@ from drylay.planner.outlined_held import STRIP_MM, Stretch, Wood, free_end_mm, h
 from drylay.planner.outlined_job import END_SUPPORT_MM
 from drylay.planner.outlined_rules import SQUARE
 from drylay.planner.rows import PRACTICE
+from drylay.reasons import Source
 from drylay.subframe.grid import near
 from drylay.subframe.model import Facing, Member
 from drylay.subframe.wants import BoardEnd
+
+SHARP = Source(kind="assumption", title="docs/outline-conventions.md",
+               clause="Fixings on an outline: ends too sharp for screws")  # fmt: skip
+#: Ends of members further off square than this are sharp; so much over it is not told apart.
+SHARP_DEG, SHARP_SLACK_DEG = 60.0, 0.05
 
 
 def faces_of(facings: Sequence[Facing], thickness_mm: float) -> list[tuple[Spot, ...]]:
@@ -163,6 +169,36 @@ def over_fascia_alone(pieces: Sequence[LaidPiece], members: Sequence[Member]) ->
                 unit="mm",
                 source=PRACTICE,
             )
+
+
+def sharp_ends(members: Sequence[Member]) -> Iterator[Finding]:
+    """Yield the caution on members whose carried ends are too sharp to be screwed from behind.
+
+    Source: docs/outline-conventions.md, Fixings on an outline: an assumption. A screw driven square
+    into the middle of a 45 mm timber's end comes out of its side after 22.5 mm / sin of how far
+    the end is off square: after 26 mm at 60 degrees, less than half of what it would hold by.
+    """
+    carried = [(member.mark, _sharpest_deg(member)) for member in members]
+    sharp = {mark: deg for mark, deg in carried if deg > SHARP_DEG + SHARP_SLACK_DEG}
+    if sharp:
+        yield Finding(
+            code="FIX-026",
+            severity=Severity.CAUTION,
+            subject=", ".join(sharp),
+            message="an end is sawn so sharp that screws through what it stands against come out "
+            "at its side: hold it over a cleat or packer fixed to both along its side, not by "
+            "those screws alone",
+            measured=max(sharp.values()),
+            limit=SHARP_DEG,
+            unit="degrees",
+            source=SHARP,
+        )
+
+
+def _sharpest_deg(member: Member) -> float:
+    """Return how far off square the sharper of a member's carried ends is; 0 without any."""
+    ends = ((member.start_on, member.start_deg), (member.end_on, member.end_deg))
+    return max((abs(off_deg) for on, off_deg in ends if on), default=0.0)
 
 
 def _hangs(piece: LaidPiece, free_mm: float) -> Finding:

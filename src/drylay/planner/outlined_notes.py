@@ -27,7 +27,7 @@ from drylay.planner.built import Built
 from drylay.planner.job import Job
 from drylay.planner.outlined_boards import necks
 from drylay.planner.outlined_build import BuiltOutlined
-from drylay.planner.outlined_ends import over_fascia_alone
+from drylay.planner.outlined_ends import over_fascia_alone, sharp_ends
 from drylay.planner.outlined_view import as_rectangle
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.planner.screw_notes import unheld
@@ -44,6 +44,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *_slivers(built),
         *_necks(built),
         *over_fascia_alone(built.laying.pieces, built.subframe.members),
+        *sharp_ends(built.subframe.members),
         *_shape(built),
         *_taper(built),
         *_frame(job, built),
@@ -170,7 +171,7 @@ def _fan(built: BuiltOutlined) -> Iterator[Finding]:
     yield _note("LAY-009", "fan",
                 "the far side is not parallel to the boards: the gaps take it up, all by the same "
                 "amount from one end of the run to the other", PRACTICE,
-                measured=main.grid.fan_mm, unit="mm")  # fmt: skip
+                measured=abs(main.grid.fan_mm), unit="mm")  # fmt: skip
     if left_mm > 0.5:
         yield _note("LAY-010", "fan",
                     "more than the gaps can take up (1 mm each): the last row is sawn to a taper",

@@ -103,9 +103,10 @@ def _cut_frame(deck: OutlinedDeck) -> Draft:
         steps=told(
             f"Saw {listed} length by length as the cut list says, and write its mark on every "
             "piece.",
-            (_splayed(deck), "Where the frame list gives degrees set the saw to them, off square, "
-             "try them on an offcut, and mind which way each end leans: lengths are from tip to "
-             "tip."),
+            (_splayed(deck), "Where the frame list gives degrees cross-cut the piece square first, "
+             "as long as from tip to tip; then set the saw to the degrees, off square, try them on "
+             "an offcut, and mind which way each end leans: it slants across the timber's "
+             "thickness, for timber laid flat a tilt of the blade."),
             *_rips(deck),
             (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
             (not coated, "Give every sawn end its coats of preserver, which is not in the order."),

@@ -61,8 +61,9 @@ def _sawing(deck: OutlinedDeck) -> tuple[str, ...]:
          "and write each piece's mark beside its arrow."),
         "Saw length by length as the cut list says, and write its mark on every piece: lengths "
         "are from tip to tip.",
-        (is_splayed(deck), "Splayed ends: set the saw to the degrees that the list of pieces "
-         "gives, off square, try them on an offcut, and mind which way each end leans."),
+        (is_splayed(deck), "Splayed ends: cross-cut the piece square first, as long as from tip "
+         "to tip; then set the saw to the degrees that the list of pieces gives, off square, try "
+         "them on an offcut, and mind which way each end leans."),
         (bool(shaped), f"Pieces with other cuts are marked out from their drawings, corner by "
          f"corner, and cut after they have been laid loose once: {', '.join(shaped)}."),
         (ripped, "Rip rows to their widths where they are told narrower, factory edge outwards."),
@@ -116,7 +117,7 @@ def _rows(deck: OutlinedDeck) -> tuple[str, ...]:
         *(_zone(number, zone, deck) for number, zone in enumerate(laying.zones)),
         (bool(laying.joints), "At a joint leave {laying.end_gap_mm} between the ends, its middle "
          "over the middle of the timber told, or of the seam of two."),
-        *(_fan(number, zone) for number, zone in enumerate(laying.zones) if zone.fan_mm),
+        *(_fan(zone) for zone in laying.zones if zone.fan_mm),
     )  # fmt: skip
 
 
@@ -126,21 +127,26 @@ def _zone(number: int, zone: Zone, deck: OutlinedDeck) -> str:
     marks = [row.mark for row in deck.laying.rows if row.zone == zone.mark]
     span = f"{marks[0]} to {marks[-1]}" if len(marks) > 1 else (marks or ["none"])[0]
     line = "the deck's own line" if deck.outline.turned_deg else "the house"
+    # a first row at an angle is a short one in a corner
+    askew = zone.angle_deg % 90 != 0 and zone.row_count > 1
+    first = "the first to a string line, then row after row"
+    if askew:
+        first = ("one of the longest to a string line, from side to side by the list of rows, then "
+                 "row after row both ways from it")  # fmt: skip
     gap = f", {{{at}.gap_mm}} between rows" if zone.row_count > 1 and not clipped(deck) else ""
     return (
-        f"Field {zone.mark}, rows {span}, {{{at}.angle_deg}} degrees from {line}: fix the first "
-        f"to a string line, then row after row{gap}; a row goes on in one line past corners and "
+        f"Field {zone.mark}, rows {span}, {{{at}.angle_deg}} degrees from {line}: fix {first}"
+        f"{gap}; a row goes on in one line past corners and "
         "openings, so string it where it is broken."
     )
 
 
-def _fan(number: int, zone: Zone) -> str:
-    at = f"laying.zones[{number}]"
+def _fan(zone: Zone) -> str:
     which = "wider" if zone.fan_mm > 0 else "narrower"
     return (
-        f"Field {zone.mark} fans: its gaps are {which} at the end of the run than at its start, "
-        f"over all rows together by {{{at}.fan_mm}}. Mark every row at both ends from the list of "
-        "rows, each by its own figures, and never leave the difference to the last."
+        f"Field {zone.mark} fans: its gaps are {which} at one end than at the other, as the list "
+        "of rows tells. Mark every row at both ends from that list, each by its own figures, and "
+        "never leave the difference to the last."
     )
 
 
