@@ -1,4 +1,4 @@
-"""What tasks on an outline say: where joists are marked from, what panels lie on, what is barred."""
+"""What tasks on an outline say: where joists are marked from, ledges, panels that are barred."""
 
 from functools import lru_cache
 from typing import Any
@@ -47,6 +47,10 @@ def wide() -> Plan:
 
 def narrow() -> Plan:
     return planned(SQUARE, 200, 1400)
+
+
+def wide_of_doubles() -> Plan:
+    return planned(SQUARE, 600, 1300)
 
 
 def told(plan: Plan, kind: str) -> str:
@@ -115,6 +119,20 @@ def test_no_task_speaks_of_a_paper_that_an_outline_has_not() -> None:
 def test_corners_that_coach_screws_do_not_hold_are_told() -> None:
     assert "Mitred corners of rims: draw the mitre tight, 2 frame screws" in told(wide(), "frame")
     assert "Mitred corners" not in told(narrow(), "frame")
+
+
+def test_doubles_are_told_to_want_screws_that_are_not_in_the_order() -> None:
+    """By hand: what a tape finds along the timbers of that name, put end to end."""
+    plan = wide_of_doubles()
+    assert plan.subframe is not None
+    doubles = [member for member in plan.subframe.members if member.kind == "double"]
+    assert doubles
+    (found,) = [finding for finding in plan.findings if finding.code == "SUB-015"]
+    assert found.severity.value == "caution"
+    assert found.measured == pytest.approx(sum(member.length_mm for member in doubles), abs=0.01)
+    assert "they are not in the order (SUB-015)" in told(plan, "frame")
+    assert "SUB-015" not in {finding.code for finding in narrow().findings}
+    assert "doubles" not in told(narrow(), "frame")
 
 
 def test_a_member_too_short_for_coach_screws_from_both_ends_has_frame_screws() -> None:

@@ -46,5 +46,6 @@ def doubled(deck: OutlinedDeck) -> tuple[str, ...]:
     return (
         f"Screw doubles ({', '.join(marks)}) to their neighbours into one timber before they are "
         "hung: from both faces by turns, two screws near either end and one every 300 mm (12 in) "
-        "or less between, high and low. Their screws are not in the order.",
+        "or less between, high and low. Choose screws shorter than the two timbers together are "
+        "thick: they are not in the order (SUB-015).",
     )
