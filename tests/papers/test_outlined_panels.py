@@ -86,6 +86,20 @@ def test_centres_on_the_drawing_of_a_deck_askew_are_from_the_first_peg() -> None
     assert measured.overlapping(svg) == []
 
 
+def test_a_minus_is_explained_where_joists_stand_to_the_left_of_the_first_peg() -> None:
+    """P1 stands at the house, which begins 2000 to the right of the deck's first corner here."""
+    plan = askew()
+    assert plan.work is not None
+    out = plan.work.setting_out
+    pegs = (evolve(out.pegs[0], along_mm=out.pegs[0].along_mm + 2000), *out.pegs[1:])
+    moved = evolve(plan, work=evolve(plan.work, setting_out=evolve(out, pegs=pegs)))
+    for told, wanted in ((plan, False), (moved, True)):
+        text = " ".join(outlined_frame_lines(told))
+        assert ("Minus: to the left of P1." in text) is wanted
+    svg = outlined_frame_svg(moved)
+    assert b"Minus: to the left of P1." in svg
+
+
 def test_every_batten_is_marked_however_close_they_stand() -> None:
     plan = askew()
     assert plan.subframe is not None

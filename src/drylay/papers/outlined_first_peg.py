@@ -3,6 +3,7 @@
 from drylay.outline.model import Spot
 from drylay.papers.outlined_ways import is_askew
 from drylay.plan.model import Plan
+from drylay.subframe.model import Subframe
 
 DATUM = Spot(along_mm=0.0, across_mm=0.0)
 
@@ -13,6 +14,20 @@ def first_peg(plan: Plan) -> Spot | None:
     if not pegs or not is_askew(plan.outline):
         return None
     return Spot(along_mm=pegs[0].along_mm, across_mm=pegs[0].across_mm)
+
+
+def minus_told(frame: Subframe, peg: Spot) -> str:
+    """Return what a minus before a figure from P1 means; "" where none has one."""
+    places = [spot for member in frame.members for spot in (member.start, member.end)]
+    ways = [
+        way
+        for way, least in (
+            ("to the left of P1", min(spot.along_mm for spot in places) - peg.along_mm),
+            ("above it on the drawing", min(spot.across_mm for spot in places) - peg.across_mm),
+        )
+        if least < 0
+    ]
+    return f" Minus: {' or '.join(ways)}." if ways else ""
 
 
 def counted(peg: Spot | None) -> str:

@@ -3,7 +3,7 @@
 from drylay.outline.model import Outline
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_ends import facing_ends
-from drylay.papers.outlined_first_peg import first_peg, from_peg
+from drylay.papers.outlined_first_peg import first_peg, from_peg, minus_told
 from drylay.papers.outlined_ledges import kind_told
 from drylay.papers.outlined_panels import battens_told, bench_told
 from drylay.papers.outlined_ways import across_told, along_told
@@ -54,7 +54,7 @@ def lines_told(plan: Plan, frame: Subframe) -> str:
         return told
     start_mm = from_peg(peg, frame.joist_run)
     lines = ", ".join(bare(line - start_mm, plan.units) for line in frame.lines_mm)
-    return f"{told} From peg P1, as the frame drawing has them: {lines}."
+    return f"{told} From peg P1, as the frame drawing has them: {lines}.{minus_told(frame, peg)}"
 
 
 def member_groups(frame: Subframe, outline: Outline | None) -> list[tuple[str, float, list[str]]]:

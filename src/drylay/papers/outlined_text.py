@@ -6,7 +6,7 @@ from math import ceil
 from drylay.laying.model import Laying, Mitre, Zone
 from drylay.outline.model import Opening, Outline
 from drylay.papers.layout import heading, para, points
-from drylay.papers.outlined_first_peg import first_peg
+from drylay.papers.outlined_first_peg import first_peg, minus_told
 from drylay.papers.outlined_ledges import ledge_notes
 from drylay.papers.outlined_panels import batten_notes
 from drylay.papers.outlined_view import angle, kinds_told
@@ -15,6 +15,7 @@ from drylay.papers.quantities import area
 from drylay.papers.trust_text import finding_told
 from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
+from drylay.subframe.model import Subframe
 from drylay.units import mass_text
 
 #: Metres nearer than this to a tenth are told as that.
@@ -71,7 +72,7 @@ def frame_notes(plan: Plan) -> tuple[str, ...]:
     thick, deep = bare(frame.timber_thickness_mm, units), bare(frame.timber_depth_mm, units)
     notes = [
         f"Frame timber {clean(frame.timber_article, 40)}, {thick} x {deep}, on edge. Joists and "
-        f"what crosses them: centres from {_from(plan)}.",
+        f"what crosses them: centres from {_from(plan)}.{_minus(plan, frame)}",
         f"Centres {bare(frame.centres_mm, units)} at most "
         f"(limit {bare(frame.most_centres_mm, units)}).",
     ]
@@ -92,6 +93,11 @@ def _from(plan: Plan) -> str:
         return "the datum corner"
     at = f"{bare(peg.along_mm, plan.units)} along, {bare(peg.across_mm, plan.units)} across"
     return f"peg P1 (which stands at {at} in the lists), along and across the deck's own line"
+
+
+def _minus(plan: Plan, frame: Subframe) -> str:
+    peg = first_peg(plan)
+    return "" if peg is None else minus_told(frame, peg)
 
 
 def _lines_meant(outline: Outline | None) -> list[str]:
