@@ -82,6 +82,14 @@ def told_sharp(**changes: Any) -> Edit:
     return run
 
 
+def unbarred(plan: Plan) -> Plan:
+    """Return the plan without the hold that nobody stands on its panel at the hand-over."""
+    assert plan.work is not None
+    at = next(n for n, task in enumerate(plan.work.tasks) if task.kind == "hand_over")
+    kept = tuple(h for h in plan.work.tasks[at].holds if h.mark != "panels_barred")
+    return both(to(f"work.tasks[{at}].holds", kept), by("work.holds", -1))(plan)
+
+
 LINE = "buying.purchases[0].proof.task.lines[0]"
 TASK = "buying.purchases[0].proof.task"
 #: Less than the fascia wide, outside the rim of the leaning side.
@@ -128,6 +136,7 @@ REAL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
     ("AUD-806", "a line of timber", jointed, to("buying.purchases[1].proof.task.lines", (SHORT,))),
     ("AUD-702", "a piece not sawn", garden, without("buying.purchases[0].lengths[0].pieces", 0)),
     ("AUD-758", "a span not told", garden, span_told(None)),
+    ("AUD-916", "a panel barred, and no hold for it", garden, unbarred),
     ("AUD-758", "another span", garden, span_told(400.0)),
     ("AUD-758", "a span that is short enough", garden, to("subframe.square_centres_mm", 600.0)),
     ("AUD-757", "another way off the ledges", garden, by("outline.openings[1].clear_mm", 5.0)),

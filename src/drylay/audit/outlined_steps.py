@@ -22,6 +22,12 @@ def _hatches(plan: Plan) -> int:
     return sum(opening.kind == "hatch" for opening in outline_of(plan).openings)
 
 
+def barred_holds(plan: Plan, kind: str) -> set[str]:
+    """Return the hold points that a panel asks for which nobody is to stand on."""
+    told = any(finding.code == "OUT-025" for finding in plan.findings)
+    return {"panels_barred"} if told and kind in {"hatches", "hand_over"} else set()
+
+
 def outlined_kinds(plan: Plan) -> set[str]:
     """Return the kinds of task that a deck on an outline needs."""
     kinds = {"check", "delivery", "set_out", "cut_frame", "frame", "boards", "hand_over"}

@@ -14,6 +14,7 @@ from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined_steps import (
     OUTLINED_HOLDS,
     OUTLINED_WAITS,
+    barred_holds,
     outlined_gaps,
     outlined_kinds,
 )
@@ -226,6 +227,7 @@ def holds_are_kept(plan: Plan) -> Iterator[Flaw]:
             set()
         )  # fmt: skip
         wanted |= {"fall"} if task.kind == "frame" and _falls(plan) else set()
+        wanted |= barred_holds(plan, task.kind)
         missing = wanted - {hold.mark for hold in task.holds}
         if missing:
             message = f"hold points missing: {', '.join(sorted(missing))}"

@@ -13,6 +13,7 @@ from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.papers.holding_text import holding_told
 from drylay.papers.layout import heading, para, points, table
+from drylay.papers.outlined_fixed import coach_ends_told
 from drylay.papers.support_text import clips_told, support_told
 from drylay.papers.wording import (
     ENDS,
@@ -28,6 +29,7 @@ from drylay.papers.wording import (
 )
 from drylay.pieces.model import BorderJoints, Pieces
 from drylay.plan.model import Plan
+from drylay.subframe.model import Subframe
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
 
@@ -203,12 +205,13 @@ def _on_outline(plan: Plan, fixings: Fixings, outline: Outline) -> tuple[str, ..
     thick_mm = laying.board_thickness_mm if laying else 0.0
     boards = []
     if deck is not None:
-        where = "crossing of the last row" if fixings.clips else "crossing"
+        each = "crossing of the last row" if fixings.clips else "crossing"
         at_joints = at_joints_told(deck, laying, laying, units)
-        boards = [deck_screws_told(deck, at_joints, units, fascia_mm=fascia_mm, where=where)]
+        boards = [deck_screws_told(deck, at_joints, units, fascia_mm=fascia_mm, where=each)]
     reach_mm = deck.length_mm - thick_mm if deck else 0.0
     coach = fixings.coach_screws
-    return (*boards, coach_screws_told(coach, where, units, deck_reach_mm=reach_mm))
+    told = coach_screws_told(coach, where, units, deck_reach_mm=reach_mm, frame=plan.subframe)
+    return (*boards, told)
 
 
 def thickest_mm(surface: Surface) -> float:
@@ -325,13 +328,15 @@ def coach_heights(coach: CoachScrews, units: str, deck_reach_mm: float = 0.0) ->
 
 
 def coach_screws_told(
-    coach: CoachScrews, open_side: str, units: str, *, deck_reach_mm: float
-) -> str:
+    coach: CoachScrews, open_side: str, units: str, *, deck_reach_mm: float,
+    frame: Subframe | None = None,
+) -> str:  # fmt: skip
     """Return the coach screws: how many, how to drill, how to get at them on open sides."""
+    ends = f"the rim into each of {many(coach.joist_ends, 'joist end')}, the frame's corners among "
+    ends = f"{ends}them" if frame is None else coach_ends_told(coach, frame)
     text = (
         f"{coach.count} coach screws {clean(coach.article, 40)}, {size(coach.shank_mm, units)} x "
-        f"{size(coach.length_mm, units)}: {coach.per_joist_end} through the rim into each of "
-        f"{many(coach.joist_ends, 'joist end')}, the frame's corners among them."
+        f"{size(coach.length_mm, units)}: {coach.per_joist_end} through {ends}."
     )
     lead = "a pilot as their maker says" if coach.pilot_mm is None else bit(coach.pilot_mm, units)
     text += (

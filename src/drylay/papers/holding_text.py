@@ -11,8 +11,10 @@ from drylay.fixings.model import (
     Hangers,
 )
 from drylay.frame.model import Frame
+from drylay.papers.outlined_fixed import frame_ends_told, frame_ways_told
 from drylay.papers.wording import bare, bit, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
+from drylay.subframe.model import Subframe
 
 #: What is said where the stock names no driver.
 NO_DRIVER = "as marked on the box"
@@ -40,7 +42,8 @@ def fixing_rows(plan: Plan) -> list[FixingRow]:
     return [
         (f"{what} {clean(article, 40)}", where, str(count), sized, pilot, driver,
          metals.get(what, "no metal" if what == "end caps" else "not told"))
-        for what, article, where, count, sized, pilot, driver in _rows(fixings, units, stays)
+        for what, article, where, count, sized, pilot, driver
+        in _rows(fixings, units, stays, plan.subframe)
     ]  # fmt: skip
 
 
@@ -54,17 +57,19 @@ def _of_boards(
 
 
 def _rows(
-    fixings: Fixings, units: str, stays: str
+    fixings: Fixings, units: str, stays: str, under: Subframe | None
 ) -> Iterator[tuple[str, str, str, int, str, str, str]]:
     deck, coach = fixings.deck_screws, fixings.coach_screws
     if deck is not None:
         yield ("deck screws", *_of_boards(deck, clipped=fixings.clips is not None, units=units))
     if (edge := fixings.border_screws) is not None:
         yield ("border screws", *_of_boards(edge, clipped=False, units=units))
-    where = f"{coach.per_joist_end} in each of {many(coach.joist_ends, 'joist end')}"
+    ends = many(coach.joist_ends, "joist end" if under is None else "carried end")
+    where = f"{coach.per_joist_end} in each of {ends}"
     yield ("coach screws", coach.article, where, coach.count, *_screw(coach, units))
     if (frame := fixings.frame_screws) is not None:
-        yield ("frame screws", frame.article, _where(frame), frame.count, *_screw(frame, units))
+        yield ("frame screws", frame.article, _where(frame, under), frame.count,
+               *_screw(frame, units))  # fmt: skip
     if (fascia := fixings.fascia_screws) is not None:
         where = f"{fascia.per_place} at each of {many(len(fascia.places), 'place')}"
         yield ("fascia screws", fascia.article, where, fascia.count, *_screw(fascia, units))
@@ -114,8 +119,9 @@ def _screw(screws: object, units: str) -> tuple[str, str, str]:
     return sized, pilot, clean(driver) or NO_DRIVER
 
 
-def _where(frame: FrameScrews) -> str:
+def _where(frame: FrameScrews, under: Subframe | None) -> str:
     noggins = f"{frame.per_noggin_end} at each of {many(frame.noggin_ends, 'noggin end')}"
+    noggins = noggins if under is None else frame_ends_told(frame, under)
     splices = f"{frame.per_splice_side} on each of {many(frame.splice_sides, 'splice side')}"
     parts = [noggins] * bool(frame.noggin_ends) + [splices] * bool(frame.splice_sides)
     if frame.batten_joints:
@@ -146,6 +152,7 @@ def frame_screws_told(plan: Plan) -> str:
         return ""
     units = plan.units
     noggins = " Noggins through the joist into their ends." if screws.noggin_ends else ""
+    noggins = noggins if plan.subframe is None else frame_ways_told(screws, plan.subframe)
     splices = ""
     if screws.splice_sides:
         splices = (
@@ -156,7 +163,7 @@ def frame_screws_told(plan: Plan) -> str:
         splices += " Battens through their side into the joist, spread over length and height."
     return (
         f"{screws.count} frame screws {clean(screws.article, 40)}, {size(screws.shank_mm, units)} "
-        f"x {size(screws.length_mm, units)}: {_where(screws)}; near ends "
+        f"x {size(screws.length_mm, units)}: {_where(screws, plan.subframe)}; near ends "
         f"a pilot of {bit(screws.pilot_mm, units)}.{noggins}{splices}"
     )
 

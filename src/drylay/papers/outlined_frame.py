@@ -1,6 +1,6 @@
 """The frame under an outline in plan: members with marks, joist lines running, bevels, seams."""
 
-from drylay.outline.model import Outline
+from drylay.outline.model import Outline, Spot
 from drylay.papers.dimensions import all_edges
 from drylay.papers.lettering import Point, width_mm
 from drylay.papers.model import (
@@ -8,6 +8,7 @@ from drylay.papers.model import (
     MEMBER_MM,
     OUTLINE_MM,
     THIN_MM,
+    Box,
     Edge,
     Lettering,
     Mark,
@@ -18,6 +19,7 @@ from drylay.papers.model import (
     View,
 )
 from drylay.papers.outlined_ends import SawnEnd, is_square, member_ends
+from drylay.papers.outlined_first_peg import DATUM, counted, first_peg, from_peg
 from drylay.papers.outlined_marks import leader, opening_texts
 from drylay.papers.outlined_panels import batten_areas
 from drylay.papers.outlined_text import frame_notes
@@ -38,8 +40,19 @@ from drylay.papers.outlined_view import (
     sides_drawn,
     way_of,
 )
-from drylay.papers.placing import Place, first_clear, first_led, line_place, places_of, put, sloped
+from drylay.papers.placing import (
+    Place,
+    beyond,
+    first_clear,
+    first_led,
+    line_place,
+    place_of,
+    places_of,
+    put,
+    sloped,
+)
 from drylay.papers.ruled import CELL_MM, head_height, ruled, table_width
+from drylay.papers.setting_out import PEG_MM
 from drylay.papers.sheets import INSET_MM, title_block
 from drylay.papers.svg import svg
 from drylay.papers.wording import bare, clean, many, marks_told
@@ -69,7 +82,8 @@ def outlined_frame_svg(plan: Plan) -> bytes:
     outline, subframe = plan.outline, plan.subframe
     if outline is None or subframe is None:
         return b""
-    edges = frame_edges(outline, subframe, plan.units)
+    peg = first_peg(plan)
+    edges = frame_edges(outline, subframe, plan.units, peg or DATUM)
     table = bevel_table(subframe, plan.units)
     aside = (table_width(table) + BESIDE_MM, head_height(table) + CELL_MM * len(table.rows))
     sheet, corner = fitted_view(outline, edges, units=plan.units,
@@ -79,32 +93,58 @@ def outlined_frame_svg(plan: Plan) -> bytes:
     extent = ((right - left) / corner.per_mm, (bottom - top) / corner.per_mm)
     view = datum_view(outline, corner)
     outside = all_edges(edges, corner, extent)
+    peg_heads = _peg(view, outline, peg, outside) if peg else []
     shapes = [
         *_facings(view, subframe), *_members(view, subframe), *_seams(view, subframe),
         *batten_areas(view, subframe, "battens", MEMBER_MM),
         *_openings(view, outline), *sides_drawn(view, outline, THIN_MM),
         *outside,
-        *_texts(view, outline, subframe, outside),
+        *peg_heads, *_texts(view, outline, subframe, [*outside, *peg_heads]),
         *_beside(sheet, table),
         *title_block(sheet, title=plan.title, drawing="Frame, seen from above",
-                     units=plan.units, notes=frame_notes(plan)),
+                     units=plan.units, notes=frame_notes(plan), counted=counted(peg)),
     ]  # fmt: skip
     told = f"The frame of {clean(plan.title)} in plan: {many(len(subframe.members), 'member')}."
     return svg(shapes, sheet=sheet, name="frame", title=f"Frame of {clean(plan.title)}", told=told)
 
 
-def frame_edges(outline: Outline, subframe: Subframe, units: str) -> dict[str, Edge]:
-    """Return what stands outside: joist lines running, what crosses them, sizes end to end."""
+def _peg(view: View, outline: Outline, peg: Spot, outside: list[Shape]) -> list[Shape]:
+    """Return the peg that centres are measured from, its mark outside the deck."""
+    x, y = at(view, peg)
+    deck = all_at(view, [side.start for side in outline.sides])
+    head = Box(layer="peg", x_mm=x - PEG_MM / 2, y_mm=y - PEG_MM / 2, width_mm=PEG_MM,
+               height_mm=PEG_MM, pen_mm=MEMBER_MM, fill="white")  # fmt: skip
+    spots = around(Lettering(layer="peg", x_mm=x, y_mm=y, text="P1"), steps=6)
+    taken = [*places_of(outside), *outline_places(view, outline), _datum_place(view)]
+    return [head, *first_clear([spot for spot in spots if beyond(spot, deck)] or spots, taken)]
+
+
+def _datum_place(view: View) -> Place:
+    """Return the room of the ring at the datum corner."""
+    x, y = at(view, DATUM)
+    return place_of([(x - 2, y - 2), (x + 2, y - 2), (x + 2, y + 2), (x - 2, y + 2)])
+
+
+def frame_edges(
+    outline: Outline, subframe: Subframe, units: str, zero: Spot
+) -> dict[str, Edge]:  # fmt: skip
+    """Return what stands outside: joist lines running, what crosses them, sizes end to end.
+
+    Centres are told from `zero`.
+    """
     left, top, right, bottom = bounds_mm(outline)
     across = subframe.joist_run == "across"
     first, other = (left, top) if across else (top, left)
+    near, side = from_peg(zero, subframe.joist_run), zero.across_mm if across else zero.along_mm
     lines = Edge(
         marks=tuple(
-            Mark(at_mm=line - first, text=f"{_on_line(subframe, index)}: {bare(line, units)}")
+            Mark(
+                at_mm=line - first, text=f"{_on_line(subframe, index)}: {bare(line - near, units)}"
+            )
             for index, line in enumerate(subframe.lines_mm)
         )
     )
-    crossing = Edge(marks=_crossing_marks(subframe, other, units), columns=1)
+    crossing = Edge(marks=_crossing_marks(subframe, other, side, units), columns=1)
     along, deep = right - left, bottom - top
     wide = Edge(spans=(Span(from_mm=0.0, to_mm=along, text=f"cover {bare(along, units)}"),))
     high = Edge(spans=(Span(from_mm=0.0, to_mm=deep, text=f"cover {bare(deep, units)}"),))
@@ -130,7 +170,9 @@ def _stands_on(member: Member, line: float, run: str) -> bool:
     return all(abs(end - line) <= ON_LINE_MM for end in ends)
 
 
-def _crossing_marks(subframe: Subframe, first: float, units: str) -> tuple[Mark, ...]:
+def _crossing_marks(
+    subframe: Subframe, first: float, zero: float, units: str
+) -> tuple[Mark, ...]:  # fmt: skip
     """Return the centres of trimmers and noggins that stand square across the joists."""
     name = "across_mm" if subframe.joist_run == "across" else "along_mm"
     places: dict[float, list[str]] = {}
@@ -139,7 +181,7 @@ def _crossing_marks(subframe: Subframe, first: float, units: str) -> tuple[Mark,
         if member.kind in CROSSING and abs(one - other) <= ON_LINE_MM:
             places.setdefault(one, []).append(member.mark)
     return tuple(
-        Mark(at_mm=place - first, text=f"{marks_told(marks)}: {bare(place, units)}")
+        Mark(at_mm=place - first, text=f"{marks_told(marks)}: {bare(place - zero, units)}")
         for place, marks in sorted(places.items())
     )
 
@@ -243,7 +285,8 @@ def _batten_marks(view: View, subframe: Subframe, taken: list[Place]) -> list[Sh
     shapes: list[Shape] = []
     for mark, one, other in lines:
         spots = _beside_line(one, other, mark, off_mm=half, layer="batten-marks", shares=SHARES)
-        shapes += first_clear([*spots, *_upright_spots(one, other, spots[0], half)], taken)
+        found = first_clear([*spots, *_upright_spots(one, other, spots[0], half)], taken)
+        shapes += found or _led("batten-marks", mark, (one, other), taken, places_of(shapes))
     return shapes
 
 
@@ -268,10 +311,16 @@ def _led_mark(
     view: View, member: Member, taken: list[Place], texts: list[Place]
 ) -> list[Shape]:  # fmt: skip
     """Return a member's mark near by, with a leader that strikes no other text."""
-    one, other = at(view, member.start), at(view, member.end)
+    ends = at(view, member.start), at(view, member.end)
+    return _led(f"{member.kind}-marks", member.mark, ends, taken, texts)
+
+
+def _led(
+    layer: str, mark: str, ends: tuple[Point, Point], taken: list[Place], texts: list[Place]
+) -> list[Shape]:  # fmt: skip
+    one, other = ends
     middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
-    layer = f"{member.kind}-marks"
-    flat = Lettering(layer=layer, x_mm=middle[0], y_mm=middle[1], text=member.mark, knocked=True)
+    flat = Lettering(layer=layer, x_mm=middle[0], y_mm=middle[1], text=mark, knocked=True)
     spots = around(flat, steps=24, step_mm=1.6)
     found = first_led(spots, middle, taken, texts) or first_clear(spots, taken)
     return [*(leader(layer, middle, text) for text in found), *found]

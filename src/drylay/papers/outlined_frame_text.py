@@ -3,14 +3,16 @@
 from drylay.outline.model import Outline
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_ends import facing_ends
-from drylay.papers.outlined_panels import battens_told
+from drylay.papers.outlined_first_peg import first_peg, from_peg, minus_told
+from drylay.papers.outlined_ledges import kind_told
+from drylay.papers.outlined_panels import battens_told, bench_told
 from drylay.papers.outlined_ways import across_told, along_told
 from drylay.papers.wording import RUNS, bare, clean, many, marks_told, size, size_most
 from drylay.plan.model import Plan
 from drylay.subframe.model import Facing, Member, Subframe
 
 #: What members of each kind are called where they are listed.
-ENDS = {"mitre": "mitred", "lap": "laps over the next", "butt": "butts under the next",
+ENDS = {"mitre": "mitred", "lap": "laps over the next", "butt": "butts against the next",
         "free": "free"}  # fmt: skip
 
 
@@ -22,10 +24,10 @@ def outlined_frame_lines(plan: Plan) -> list[str]:
     return [
         *heading("FRAME"),
         *para(frame_told(frame, units)),
-        *para(lines_told(frame, plan.outline, units)),
+        *para(lines_told(plan, frame)),
         *points(f"{kind} {size(length_mm, units)}: {marks_told(marks)}"
-                for kind, length_mm, marks in member_groups(frame)),
-        *points(battens_told(frame, units)),
+                for kind, length_mm, marks in member_groups(frame, plan.outline)),
+        *points([*battens_told(frame, units), *bench_told(plan, frame)]),
         *points([*seams_told(frame, units), *facings_told(frame, units)]),
     ]  # fmt: skip
 
@@ -42,18 +44,25 @@ def frame_told(frame: Subframe, units: str) -> str:
     )
 
 
-def lines_told(frame: Subframe, outline: Outline | None, units: str) -> str:
-    """Return the joist lines from the datum corner."""
-    where = (along_told if frame.joist_run == "across" else across_told)(outline)
-    lines = ", ".join(bare(line, units) for line in frame.lines_mm)
-    return f"Joist lines, centres {where} from the datum corner: {lines}."
+def lines_told(plan: Plan, frame: Subframe) -> str:
+    """Return the joist lines from the datum corner, and from P1 where the deck stands askew."""
+    where = (along_told if frame.joist_run == "across" else across_told)(plan.outline)
+    lines = ", ".join(bare(line, plan.units) for line in frame.lines_mm)
+    told = f"Joist lines, centres {where} from the datum corner: {lines}."
+    peg = first_peg(plan)
+    if peg is None:
+        return told
+    start_mm = from_peg(peg, frame.joist_run)
+    lines = ", ".join(bare(line - start_mm, plan.units) for line in frame.lines_mm)
+    return f"{told} From peg P1, as the frame drawing has them: {lines}.{minus_told(frame, peg)}"
 
 
-def member_groups(frame: Subframe) -> list[tuple[str, float, list[str]]]:
-    """Return kind, length and marks of the members, equal ones together."""
+def member_groups(frame: Subframe, outline: Outline | None) -> list[tuple[str, float, list[str]]]:
+    """Return what members are called, their length and marks, equal ones together."""
     groups: dict[tuple[str, float], list[str]] = {}
     for member in frame.members:
-        groups.setdefault((member.kind, member.length_mm), []).append(member.mark)
+        kind = kind_told(member, outline)
+        groups.setdefault((kind, member.length_mm), []).append(member.mark)
     return [(kind, length_mm, marks) for (kind, length_mm), marks in groups.items()]
 
 

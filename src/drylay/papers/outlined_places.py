@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from drylay.laying.model import LaidPiece, Laying
 from drylay.papers.model import Placed
 from drylay.papers.outlined_ends import ends_of, lie_of
+from drylay.papers.outlined_ledges import kind_told
 from drylay.plan.model import Plan
 from drylay.subframe.model import Member
 
@@ -22,7 +23,8 @@ def outlined_places(plan: Plan) -> Iterator[Placed]:
     if subframe is None:
         return
     for member in subframe.members:
-        yield Placed(mark=member.mark, kind=member.kind, saw_mm=member.length_mm,
+        yield Placed(mark=member.mark, kind=kind_told(member, plan.outline),
+                        saw_mm=member.length_mm,
                         width_mm=subframe.timber_depth_mm, where=_stands(member))  # fmt: skip
     for batten in subframe.battens:
         yield Placed(mark=batten.mark, kind="batten", saw_mm=batten.length_mm,

@@ -12,6 +12,8 @@ from drylay.papers.outlined_frame_text import (
     lines_told,
     seams_told,
 )
+from drylay.papers.outlined_ledges import kind_told
+from drylay.papers.outlined_panels import BENCH, bench_told
 from drylay.papers.outlined_rows import Strung, begin_told, crossing_told, strung_rows
 from drylay.papers.outlined_saw import CORNERS, corners_of, shaped_pieces
 from drylay.papers.outlined_setting import setting_texts, ties_of
@@ -111,9 +113,9 @@ def outlined_frame_part(plan: Plan) -> Html:
     return part(FRAME, "Frame", [
         care(plan, FRAME),
         para(frame_told(frame, units)),
-        para(lines_told(frame, plan.outline, units)),
+        para(lines_told(plan, frame)),
         below("Members", _members(frame, plan.outline, units)),
-        *_battens(frame, plan.outline, units),
+        *_battens(plan, frame),
         below("Seams", points(seams_told(frame, units))),
         below("Fascia", points(facings_told(frame, units))),
         *drawings(plan, FRAME),
@@ -124,7 +126,7 @@ def _members(frame: Subframe, outline: Outline | None, units: str) -> Html:
     columns = (("Member", TEXT), ("What", TEXT), ("Length", FIGURE), ("Ends", TEXT),
                ("Carried by", TEXT), ("Centre line, from", FIGURE), ("to", FIGURE))  # fmt: skip
     rows = [
-        (member.mark, member.kind, bare(member.length_mm, units),
+        (member.mark, kind_told(member, outline), bare(member.length_mm, units),
          tuple(str(end) for end in member_ends(member) if end.value_deg) or "square",
          carried_told(member),
          f"{bare(member.start.along_mm, units)}, {bare(member.start.across_mm, units)}",
@@ -134,8 +136,9 @@ def _members(frame: Subframe, outline: Outline | None, units: str) -> Html:
     return table(f"Places {places_told(outline)}, from the datum corner", columns, rows)
 
 
-def _battens(frame: Subframe, outline: Outline | None, units: str) -> list[Html]:
-    """Return the table of battens; nothing without any."""
+def _battens(plan: Plan, frame: Subframe) -> list[Html]:
+    """Return the table of battens, and their places on the bench; nothing without any."""
+    outline, units = plan.outline, plan.units
     if not frame.battens:
         return []
     columns = (("Batten", TEXT), ("Panel of", TEXT), ("Length", FIGURE), ("Depth", FIGURE),
@@ -148,7 +151,8 @@ def _battens(frame: Subframe, outline: Outline | None, units: str) -> list[Html]
         for batten in frame.battens
     ]  # fmt: skip
     caption = f"Places {places_told(outline)}, from the datum corner; on edge, ends square"
-    return [below("Battens of panels", table(caption, columns, rows))]
+    bench = points(bench_told(plan, frame))
+    return [below("Battens of panels", table(caption, columns, rows), para(BENCH), bench)]
 
 
 def outlined_boards_part(plan: Plan) -> Html:

@@ -7,6 +7,8 @@ from drylay.laying.model import Laying, Mitre, Zone
 from drylay.outline.model import Opening, Outline
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_ends import STEEP_DEG, ends_of, folded
+from drylay.papers.outlined_first_peg import first_peg, minus_told
+from drylay.papers.outlined_ledges import ledge_notes
 from drylay.papers.outlined_panels import batten_notes
 from drylay.papers.outlined_view import angle, kinds_told
 from drylay.papers.outlined_ways import from_told
@@ -14,6 +16,7 @@ from drylay.papers.quantities import area
 from drylay.papers.trust_text import finding_told
 from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
+from drylay.subframe.model import Subframe
 from drylay.units import mass_text
 
 #: Metres nearer than this to a tenth are told as that.
@@ -64,24 +67,45 @@ def boards_notes(plan: Plan) -> tuple[str, ...]:
 
 def frame_notes(plan: Plan) -> tuple[str, ...]:
     """Return the notes of the drawing of the frame."""
-    frame, units = plan.subframe, plan.units
+    frame, outline, units = plan.subframe, plan.outline, plan.units
     if frame is None:
         return ()
     thick, deep = bare(frame.timber_thickness_mm, units), bare(frame.timber_depth_mm, units)
     notes = [
         f"Frame timber {clean(frame.timber_article, 40)}, {thick} x {deep}, on edge. Joists and "
-        "what crosses them: centres from the datum corner.",
+        f"what crosses them: centres from {_from(plan)}.{_minus(plan, frame)}",
         f"Centres {bare(frame.centres_mm, units)} at most "
         f"(limit {bare(frame.most_centres_mm, units)}).",
     ]
     if frame.seams:
         notes.append("Bold lines between two members: board ends meet over them.")
-    notes += batten_notes(frame)
+    notes += [*_lines_meant(outline), *ledge_notes(frame, outline), *batten_notes(frame)]
     if frame.facings:
         thin = bare(frame.facing_thickness_mm, units)
         marks = marks_told([facing.mark for facing in frame.facings])
         notes.append(f"Fascia {clean(frame.facing_article, 40)}, {thin} thick: {marks}.")
     return tuple(notes)
+
+
+def _from(plan: Plan) -> str:
+    """Return what centres are measured from."""
+    peg = first_peg(plan)
+    if peg is None:
+        return "the datum corner"
+    at = f"{bare(peg.along_mm, plan.units)} along, {bare(peg.across_mm, plan.units)} across"
+    return f"peg P1 (which stands at {at} in the lists), along and across the deck's own line"
+
+
+def _minus(plan: Plan, frame: Subframe) -> str:
+    peg = first_peg(plan)
+    return "" if peg is None else minus_told(frame, peg)
+
+
+def _lines_meant(outline: Outline | None) -> list[str]:
+    """Return what lines drawn in openings stand for; nothing without any."""
+    if outline is None or not outline.openings:
+        return []
+    return ["Short dashes: holes in the boards; dash and dot: what stands or lies in them."]
 
 
 def runs_told(laying: Laying, outline: Outline | None) -> list[str]:

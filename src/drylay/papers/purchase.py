@@ -226,7 +226,9 @@ def terms_told(plan: Plan, where: str) -> str:
     """Return what the proof holds for; `where` the ways out stand."""
     on_pads = plan.tiling is not None and plan.tiling.pads is not None
     on_pads = on_pads or plan.tiles is not None
-    return (TERMS_ON_PADS if on_pads else TERMS).format(where=where)
+    terms = (TERMS_ON_PADS if on_pads else TERMS).format(where=where)
+    # a deck on an outline has no list of ways out
+    return terms if plan.outline is None else f"{terms.partition(':')[0]}."
 
 
 def tiles_proof_told(plan: Plan) -> list[str]:

@@ -7,6 +7,7 @@ from attrs import evolve
 
 from drylay.findings import Finding, Severity
 from drylay.laying.rows import first_leans
+from drylay.marks import exact, to_mm
 from drylay.outline.notes import opening_notes, own_line_note
 from drylay.planner import (
     board_notes,
@@ -28,10 +29,12 @@ from drylay.planner.job import Job
 from drylay.planner.outlined_boards import necks
 from drylay.planner.outlined_build import BuiltOutlined
 from drylay.planner.outlined_ends import over_fascia_alone, sharp_ends
+from drylay.planner.outlined_panels import wide_panels
 from drylay.planner.outlined_view import as_rectangle
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.planner.screw_notes import unheld
 from drylay.reasons import Source
+from drylay.subframe.model import Subframe
 
 
 def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
@@ -140,7 +143,8 @@ def _shape(built: BuiltOutlined) -> Iterator[Finding]:
                     measured=float(laying.splay_cuts), unit="cuts")  # fmt: skip
     if laying.shaped_count:
         yield _note("LAY-008", "shaped boards",
-                    "these are marked out from the drawing, laid loose, and sawn in place",
+                    "these are marked out by the corners that the job sheet lists, laid loose, "
+                    "and sawn in place",
                     PRACTICE, measured=float(laying.shaped_count), unit="boards")  # fmt: skip
     yield from _fan(built)
     if any(side.kind == "house" for side in outline.sides):
@@ -203,6 +207,19 @@ def _frame(job: Job, built: BuiltOutlined) -> Iterator[Finding]:
                     "rims, trimmers or blocking lie under every cut end, none further from one "
                     "than this along the board", PRACTICE, measured=frame.end_support_most_mm,
                     unit="mm")  # fmt: skip
+    yield from _doubles(frame)
+
+
+def _doubles(frame: Subframe) -> Iterator[Finding]:
+    """Yield that the screws of doubles are not in the order, and along how much they are driven."""
+    doubles = [member for member in frame.members if member.kind == "double"]
+    if doubles:
+        yield _note("SUB-015", ", ".join(member.mark for member in doubles),
+                    "doubles are screwed to their neighbours into one timber, along so much of "
+                    "them in all, and the screws for it are not in this order: choose them with "
+                    "your merchant, shorter than the two timbers together are thick", PRACTICE,
+                    measured=to_mm(sum(exact(member.length_mm) for member in doubles)), unit="mm",
+                    severity=Severity.CAUTION)  # fmt: skip
 
 
 def _border(built: BuiltOutlined) -> Iterator[Finding]:
@@ -234,21 +251,14 @@ def _openings(job: Job, built: BuiltOutlined) -> Iterator[Finding]:
 
 def _panels(built: BuiltOutlined) -> Iterator[Finding]:
     """Yield the caution on each panel whose boards span further than loose boards may."""
-    laying, frame = built.laying, built.subframe
-    bears_mm = frame.timber_thickness_mm - laying.end_gap_mm / 2
-    hatches = [each for each in built.outline.openings if each.kind == "hatch"]
-    for number, hatch in enumerate(hatches, start=1):
-        lengths = [piece.length_mm for piece in laying.pieces
-                   if piece.kind == "hatch" and piece.mark.startswith(f"H{number}.")]  # fmt: skip
-        span_mm = max(lengths, default=0.0) - bears_mm
-        if span_mm > frame.square_centres_mm:
-            yield _note("OUT-025", hatch.mark,
-                        "its panel's boards span so much between the ledges, further than such "
-                        "boards may from joist to joist, and its battens only tie them: nobody is "
-                        "to stand on it before they are carried between, by stiffer battens that "
-                        "bear on the timbers beside the hole, say; choose these with your "
-                        "merchant", ARITHMETIC, measured=span_mm, unit="mm",
-                        limit=frame.square_centres_mm, severity=Severity.CAUTION)  # fmt: skip
+    for mark, span_mm in wide_panels(built.outline, built.laying, built.subframe):
+        yield _note("OUT-025", mark,
+                    "its panel's boards span so much between the ledges, further than such boards "
+                    "may from joist to joist, and its battens only tie them: nobody is to stand on "
+                    "it before they are carried between, by stiffer battens that bear on the "
+                    "timbers beside the hole, say; choose these with your merchant", ARITHMETIC,
+                    measured=span_mm, unit="mm", limit=built.subframe.square_centres_mm,
+                    severity=Severity.CAUTION)  # fmt: skip
 
 
 def _order(job: Job, seen: Built) -> Iterator[Finding]:

@@ -131,6 +131,20 @@ def _too_heavy(hatch: Opening, battens_kg: float) -> list[Finding]:
     return [stop]
 
 
+def wide_panels(
+    outline: Outline, laying: Laying, frame: Subframe
+) -> tuple[tuple[str, float], ...]:  # fmt: skip
+    """Return each hatch whose panel spans more than loose boards may, and how much, in mm."""
+    bears_mm = frame.timber_thickness_mm - laying.end_gap_mm / 2
+    hatches = [each for each in outline.openings if each.kind == "hatch"]
+    found = []
+    for number, hatch in enumerate(hatches, start=1):
+        longest = max((each.length_mm for each in boards_of(laying.pieces, number)), default=0.0)
+        if longest - bears_mm > frame.square_centres_mm:
+            found.append((hatch.mark, longest - bears_mm))
+    return tuple(found)
+
+
 def rows(frame: Subframe) -> list[Row]:
     """Return the decisions taken here; none where there are no hatches."""
     if frame.batten_count is None:

@@ -14,6 +14,7 @@ from drylay.outline.model import Outline, Side
 from drylay.own_line import turned_back
 from drylay.planner.built import Sited
 from drylay.planner.job import Job
+from drylay.planner.outlined_panels import wide_panels
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
 from drylay.planner.working import FRAME_FAMILY, face_up, lift_told, people_row, whole_rows
 from drylay.subframe.model import Subframe
@@ -66,6 +67,9 @@ def plan_work(job: Job, built: OutlinedBuilt) -> Work:
         setting_out=set_out(job, built.outline),
         base_side=base_side(built.outline).mark,
         face_up=face_up(job.brief.board.face_up, job.articles.board),
+        wide_panels=tuple(
+            mark for mark, _ in wide_panels(built.outline, built.laying, built.subframe)
+        ),
     )
     work = order_outlined_work(
         deck, people=job.brief.crew.people, families=_cautions(job, built)

@@ -84,7 +84,10 @@ class Deck:
 
 @frozen(kw_only=True)
 class OutlinedDeck:
-    """A deck on an outline; `base_side` is the mark of the side from P1 to P2."""
+    """A deck on an outline; `base_side` is the mark of the side from P1 to P2.
+
+    `wide_panels` are the hatches whose panels span more than loose boards may.
+    """
 
     outline: Outline
     laying: Laying
@@ -96,6 +99,7 @@ class OutlinedDeck:
     setting_out: SettingOut
     base_side: str
     face_up: str
+    wide_panels: tuple[str, ...] = ()
 
 
 @frozen(kw_only=True)

@@ -79,6 +79,9 @@ HOLDS: dict[str, _Hold] = {
     "tiles_done": _Hold(check="no tile loose or proud, every outer edge held, every joint open, "
                         "water runs off", signed_by="builder and owner"),
     "panels": _Hold(check="one person lifts every panel out and lays it back; none binds or rocks"),
+    "panels_barred": _Hold(check="nobody stands on a panel that spans too far (OUT-025), by "
+                           "anybody's foot or load, before its boards are carried between: "
+                           "whoever uses the deck has been told", signed_by="builder and owner"),
     "hand_over": _Hold(check="no screw proud, no sharp edge, every gap open, water runs off",
                        signed_by="builder and owner"),
 }  # fmt: skip
@@ -97,9 +100,20 @@ TILED = {"delivered": "what was delivered is what the order says, nothing cracke
 
 #: What is checked instead on an outline, which has ties for diagonals.
 OUTLINED = {
+    "fifth_row": "every fifth row's near edge, the one that the list of rows tells, against its "
+    "figures there, at both ends; share a difference out over the gaps left, no more than 1.5 mm "
+    "(1/16 in) a row",
+    "last_rows": "with eight rows left, the near edge of the next against the list of rows, at "
+    "both ends",
     "square": "every tie, and every check, against the length told",
     "board_width": "mean width of ten boards against {laying.board_width_mm}: off by more, plan "
     "again with board.measured_width",
+}
+
+#: The same where clips make the gaps.
+CLIPPED_OUTLINE = {
+    "fifth_row": "every fifth row's near edge, the one that the list of rows tells, against its "
+    "figures there, at both ends; where it is off, find which row is not home",
 }
 
 #: What is checked instead where tiles are laid on an outline.
@@ -117,6 +131,7 @@ def hold_points(
     """Return the hold points of these keys. Source: each names its own."""
     instead = {**(CLIPPED if clipped else {}), **(TILED if tiled else {})}
     instead |= OUTLINED if outlined else {}
+    instead |= CLIPPED_OUTLINE if clipped and outlined else {}
     instead |= TILED_OUTLINE if tiled and outlined else {}
     return tuple(
         HoldPoint(

@@ -6,7 +6,9 @@ from drylay.outline.model import Opening
 from drylay.work.drafts import Draft, OutlinedDeck, told
 from drylay.work.on_the_deck import finish_draft
 from drylay.work.on_the_ground import check_draft, delivery_draft, ground_drafts
-from drylay.work.outlined_boards import boards_draft, hatches_draft, openings_of
+from drylay.work.outlined_boards import boards_draft, openings_of
+from drylay.work.outlined_fixed import doubled, fixed_otherwise
+from drylay.work.outlined_hatches import all_ledges, barred, hatches_draft, listed
 from drylay.work.outlined_holding import clipped, inserted
 
 #: What members are called in a step, by their kind, in the order in which they are named.
@@ -14,6 +16,9 @@ NAMED = {
     "rim": "rims", "joist": "joists", "pair": "second joists of pairs", "trimmer": "trimmers",
     "double": "doubles", "noggin": "noggins", "splice": "splice plates",
 }  # fmt: skip
+
+#: Why figures of one rim do not do for the other.
+BEGIN = "Rims need not begin at the same place: carry no marks across from one to the other."
 
 
 def outlined_drafts(deck: OutlinedDeck) -> list[Draft]:
@@ -142,16 +147,19 @@ def _frame(deck: OutlinedDeck) -> Draft:
             (not packed, "Put it together on its bed, where it is to lie."),
             *_rims(deck),
             *_trimmers(deck),
-            "Mark the joists' centres on both rims together, from the same end, and set the joists "
-            "by the frame drawing.",
+            "Mark the joists' centres on each rim by the frame drawing's figures, all measured "
+            f"from one line: through {_from(deck)}, the way the joists run. {BEGIN} Then set the "
+            "joists.",
             (bool(deck.subframe.seams), "The two timbers of a pair touch: set their seam on the "
              "line told."),
             (sunk, "First sink holes for the heads, {fixings.coach_screws.sink_mm} deep, into rims "
              "under fascia."),
             "Drill what the screws go through {fixings.coach_screws.shank_mm} and the ends "
             "{fixings.coach_screws.pilot_mm}, and drive {fixings.coach_screws.per_joist_end} "
-            "coach screws at every end without a hanger, {fixings.coach_screws.top_least_mm} or "
-            "more below the top, {fixings.coach_screws.edge_least_mm} from the foot and apart.",
+            "coach screws at every carried end without a hanger, but for those told next, "
+            "{fixings.coach_screws.top_least_mm} or more below the top, "
+            "{fixings.coach_screws.edge_least_mm} from the foot and apart.",
+            *fixed_otherwise(deck),
             (fixings.hangers is not None, "Hang the joists that are told to hang: "
              "{fixings.hangers.screws_each} screws in each hanger."),
             *_noggins(deck),
@@ -164,6 +172,11 @@ def _frame(deck: OutlinedDeck) -> Draft:
                "tape"),
         care=("lift", "drill", *(("tips",) if screwed else ())), hands=2,
     )  # fmt: skip
+
+
+def _from(deck: OutlinedDeck) -> str:
+    """Return where the frame drawing measures centres from: a datum corner askew cannot be used."""
+    return "P1" if deck.outline.turned_deg else "the datum corner"
 
 
 def _rims(deck: OutlinedDeck) -> tuple[str, ...]:
@@ -184,14 +197,15 @@ def _trimmers(deck: OutlinedDeck) -> tuple[str, ...]:
     openings = deck.outline.openings
     if not openings:
         return ()
-    doubled = any(member.kind == "double" for member in deck.subframe.members)
-    trees, posts = openings_of(deck, "tree"), openings_of(deck, "post")
+    ledges, trees, posts = all_ledges(deck), openings_of(deck, "tree"), openings_of(deck, "post")
     return told(
         f"Frame the openings before any joist between rims: {_marks(openings)}. Set out their "
         "holes from the frame's corners, the joists that carry them first, then the trimmers, "
         "faces flush with the hole or outside it; joists cut short come last.",
-        (doubled, "Screw doubles to their neighbours into one timber before they are hung."),
-        (bool(trees), f"Round the tree ({_marks(trees)}) fix nothing to the trunk, and cut no "
+        (bool(ledges), f"Ledges ({listed(ledges or ['none'])}) alone stand inside their holes, one "
+         "face flush with the hole's end: the panels lie on them."),
+        *doubled(deck),
+        (bool(trees), f"Around the tree ({_marks(trees)}) fix nothing to the trunk, and cut no "
          "root: a timber in a root's way is shifted on its packers, not notched into the "
          "ground."),
         (bool(posts), f"Keep all timber off the post ({_marks(posts)}) by what its hole leaves."),
@@ -236,7 +250,8 @@ def _hand_over(deck: OutlinedDeck) -> Draft:
         steps=told(
             "Walk every row; sink what stands proud, ease sharp edges, sweep.",
             (bool(hatches), f"Show the owner how each panel lifts out ({_marks(hatches)})."),
-            "Keep this plan, the rod as laid, and the tins' and boxes' labels together.",
+            *barred(deck),
+            "Keep this plan, the list of rows as laid, and the tins' and boxes' labels together.",
             (not clipped(deck), "In three months drive every screw home again."),
             (clipped(deck), "In three months look whether every row has kept its gaps and slides: "
              "drive no screw tight but at fixed points."),
@@ -245,6 +260,7 @@ def _hand_over(deck: OutlinedDeck) -> Draft:
             "Look at gaps, ends, fixings and algae every spring and autumn, besides the upkeep "
             "told.",
         ),
-        after=("boards", "hatches", "fascia", "finish"), holds=("hand_over",), tools=("driver",),
+        after=("boards", "hatches", "fascia", "finish"),
+        holds=("hand_over", *(("panels_barred",) if deck.wide_panels else ())), tools=("driver",),
         care=("use_turf" if inserted(deck) else "use",),
     )  # fmt: skip

@@ -1,4 +1,4 @@
-"""How boards are laid on an outline: border, breaker boards, then rows, field by field; panels."""
+"""How boards are laid on an outline: border, breaker boards, then rows, field by field."""
 
 from drylay.laying.model import Zone
 from drylay.outline.model import Opening
@@ -40,7 +40,7 @@ def boards_draft(deck: OutlinedDeck) -> Draft:
     return Draft(
         key="boards", title="Lay the boards",
         steps=(*_sawing(deck), *_border(deck), *_breakers(deck), *_rows(deck), *_openings(deck),
-               *held(deck), "Write on the rod where every fifth row came to lie."),
+               *held(deck), "Write beside every fifth row of the list where it came to lie."),
         after=("frame",), holds=("first_row", "fifth_row", "last_rows"),
         tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()),
                *(("bevel",) if degrees else ()), *(("jigsaw",) if shaped else ()), "driver",
@@ -64,8 +64,8 @@ def _sawing(deck: OutlinedDeck) -> tuple[str, ...]:
         (is_splayed(deck), "Splayed ends: cross-cut the piece square first, as long as from tip "
          "to tip; then set the saw to the degrees that the list of pieces gives, off square, try "
          "them on an offcut, and mind which way each end leans."),
-        (bool(shaped), f"Pieces with other cuts are marked out from their drawings, corner by "
-         f"corner, and cut after they have been laid loose once: {', '.join(shaped)}."),
+        (bool(shaped), f"Pieces with other cuts are marked out by their corners, which the job "
+         f"sheet lists, and cut after they have been laid loose once: {', '.join(shaped)}."),
         (ripped, "Rip rows to their widths where they are told narrower, factory edge outwards."),
         (fixings.seal_board_ends is not False, "Give sawn ends and edges their preserver, let it "
          "dry."),
@@ -161,58 +161,12 @@ def _openings(deck: OutlinedDeck) -> tuple[str, ...]:
         )
 
     return told(
-        (bool(clear("post")), f"Round posts leave the gap told all round, no board touching: "
+        (bool(clear("post")), f"Around posts leave the gap told on every side, no board touching: "
          f"{clear('post')}."),
-        (bool(clear("tree")), "Round the tree keep to the hole as drawn: it has room for what the "
+        (bool(clear("tree")), "Around the tree keep to the hole as drawn: it has room for what the "
          "trunk will grow and sway."),
         (bool(openings_of(deck, "pool")), "At the water's edge ease the ends that reach over it, "
          "and screw none nearer to the end than told."),
         (bool(openings_of(deck, "hatch")), "Leave the hatches' panels open: no board crosses "
          "them."),
     )  # fmt: skip
-
-
-def _tied(deck: OutlinedDeck) -> list[str]:
-    """Return how each panel's boards are screwed to its battens."""
-    found = []
-    for number, hatch in enumerate(openings_of(deck, "hatch"), start=1):
-        marks = [each.mark for each in deck.subframe.battens if each.opening == hatch.mark]
-        found.append(
-            f"{hatch.mark}: stand {_listed(marks)} on edge on something flat, as the frame drawing "
-            f"has them; lay the boards of its panel, H{number}.1 and on, square across them, ends "
-            "level, with the gaps of the rows beside it, and screw each board to each batten from "
-            "above: {fixings.deck_screws.edge_least_mm} or more from the boards' edges, "
-            "{fixings.deck_screws.end_least_mm} from the battens' ends."
-        )
-    return found
-
-
-def _listed(marks: list[str]) -> str:
-    return " and ".join([", ".join(marks[:-1]), marks[-1]])
-
-
-def hatches_draft(deck: OutlinedDeck) -> list[Draft]:
-    """Return the task on the panels of hatches, if there is any."""
-    hatches = openings_of(deck, "hatch")
-    if not hatches:
-        return []
-    index = {opening.mark: n for n, opening in enumerate(deck.outline.openings)}
-    weighs = ", ".join(f"{each.mark} {{outline.openings[{index[each.mark]}].panel_kg}}"
-                       for each in hatches)  # fmt: skip
-    return [
-        Draft(
-            key="hatches", title="Make the panels of the hatches",
-            steps=(
-                *_tied(deck),
-                f"Fit two lifting holes or rings; a panel is for one person to lift: {weighs}.",
-                "Every board of a panel lies with both its ends on the ledges, the timbers inside "
-                "the hole, half {laying.end_gap_mm} short of its edge; battens fit between them, "
-                "{subframe.batten_play_mm} off every timber: try that it lifts out, then let it "
-                "lie.",
-                "Lay it in loose, rows in line with those around: even gaps, no screw into the "
-                "frame.",
-            ),
-            after=("boards",), holds=("panels",),
-            tools=("gloves", "driver", "deck_bit", "tape"), care=("drill", "lift"),
-        )
-    ]  # fmt: skip

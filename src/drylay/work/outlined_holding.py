@@ -43,8 +43,8 @@ def _screwed(deck: OutlinedDeck) -> tuple[str, ...]:
         "{fixings.deck_screws.edge_least_mm} or more from the edge and "
         "{fixings.deck_screws.end_least_mm} from the end, heads flush"
         + ("; further in over a fascia, see Fixings." if deck.subframe.facings else "."),
-        (bool(deck.subframe.seams), "A board that passes over a pair is screwed to one timber of "
-         "it."),
+        (bool(deck.subframe.seams), "A board that passes over two timbers that touch is screwed "
+         "to both: so its screws are counted."),
     )  # fmt: skip
 
 

@@ -13,7 +13,7 @@ from drylay.work.model import Task, Tool, Work
 from drylay.work.on_the_outline import outlined_drafts
 from drylay.work.outlined_boards import openings_of
 from drylay.work.outlined_holding import clipped, inserted
-from drylay.work.tools import tool_of
+from drylay.work.tools import PENCIL, tool_of
 
 #: Members whose ends are carried, and screwed, one by one.
 HUNG = ("joist", "pair", "trimmer", "double")
@@ -151,6 +151,8 @@ def outlined_tools(deck: OutlinedDeck, keys: Iterable[str]) -> tuple[Tool, ...]:
 
 def _tool(key: str) -> Tool:
     tool = tool_of(key)
+    if key == "pencil":
+        return evolve(tool, what=PENCIL)
     return evolve(tool, size_at="laying.end_gap_mm") if key == "end_spacer" else tool
 
 

@@ -11,7 +11,7 @@ from drylay.work.holds import hold_points
 from drylay.work.hours import GROUND_RATES, Rate, by_the_clock
 from drylay.work.model import Task, Tool, Work
 from drylay.work.on_outline_tiles import outlined_tile_drafts
-from drylay.work.tools import plain_tools
+from drylay.work.tools import PENCIL, plain_tools
 
 #: What each task is made of, and hours each; besides, whatever the deck. Assumption.
 RATES: dict[str, tuple[Rate, tuple[tuple[Callable[[OutlinedTiles], int], Rate], ...]]] = {
@@ -48,7 +48,11 @@ def order_outlined_tiles(
 
 def _tools(keys: Iterable[str]) -> tuple[Tool, ...]:
     return tuple(
-        evolve(tool, size_at="tiles.joint_mm") if tool.mark == "joint_spacer" else tool
+        evolve(tool, size_at="tiles.joint_mm")
+        if tool.mark == "joint_spacer"
+        else evolve(tool, what=PENCIL)
+        if tool.mark == "pencil"
+        else tool
         for tool in plain_tools(keys)
     )
 

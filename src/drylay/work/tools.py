@@ -38,6 +38,8 @@ PLAIN: dict[str, tuple[str, str]] = {
     "jigsaw": ("jigsaw or handsaw, for notches", "shaped pieces"),
     "hammer": ("hammer, pry bar or wedge to draw bowed boards in", "boards"),
 }
+#: What marks out a deck on an outline, of which no rod is drawn.
+PENCIL = "pencil, try square"
 #: The same for tools whose size stands in the plan: and where.
 SIZED: dict[str, tuple[str, str, str]] = {
     "saw": ("mitre or circular saw; the cuts reckon with a kerf of", "all cuts",
