@@ -23,3 +23,19 @@ def test_rows_that_may_be_jointed_and_are_not_are_lines_of_the_proof(
     assert plan.laying is not None
     assert any(not row for rows in plan.laying.stations_met for row in rows)
     assert drylay.audit(plan).findings == ()
+
+
+def test_rows_that_lie_whole_or_jointed_side_by_side_are_told_apart_in_order() -> None:
+    """A hatch leaves no other way than the last resort; rows of one length are of several sets."""
+    corners = ((0, 0), (4872, 0), (4872, 3701), (0, 3749))
+    points = [{"along_mm": x, "across_mm": y, "side": "open" if n else "house"}
+              for n, (x, y) in enumerate(corners)]  # fmt: skip
+    hatch = {"kind": "hatch", "along_mm": 3546, "across_mm": 2587, "size_along_mm": 377,
+             "size_across_mm": 277}  # fmt: skip
+    plan = planned(
+        outline={"points": points, "openings": [hatch]}, groundwork={}, laying={"angle_deg": 6},
+        gap={"preferred_mm": 5, "least_mm": 4, "most_mm": 8},
+    )  # fmt: skip
+    assert plan.buildable
+    assert plan.laying is not None
+    assert any(not row for rows in plan.laying.stations_met for row in rows)

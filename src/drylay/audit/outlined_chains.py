@@ -53,12 +53,14 @@ class Carried:
 
 
 def chains_of(plan: Plan) -> list[Chain]:
-    """Return all pieces that meet at joints, row by row along the run, then whole ones.
+    """Return all pieces that meet at joints, row by row along the run; with them whole ones.
 
     These only where a line of the proof is told to have no joint: which of them it is stays open.
     """
-    carried = _carried(plan)
-    lots = [*lots_of(plan), *(_whole(plan) if _some_whole(plan) else ())]
+    carried, lots = _carried(plan), list(lots_of(plan))
+    if _some_whole(plan):
+        order = {piece.mark: index for index, piece in enumerate(laying_of(plan).pieces)}
+        lots = sorted([*lots, *_whole(plan)], key=lambda each: order[each[1][0].mark])
     return [_chain(plan, run, lot, carried) for run, lot in lots]
 
 
