@@ -79,7 +79,7 @@ class Lying:
 
 def cuts_of(strip: Strip | Lying, piece: LaidPiece) -> Cuts:
     """Return how a piece has to be cut, from its corners."""
-    told, slack = strip.run.all_told(shape(piece.corners)), SLACK * UNIT
+    told, slack = strip.run.all_told(shape(piece.corners)), JUST * UNIT
     right = [index for index, (_, v) in enumerate(told) if size(v - strip.low) <= slack]
     left = [index for index, (_, v) in enumerate(told) if size(v - strip.high) <= slack]
     if not right or not left:
@@ -261,10 +261,14 @@ def _between_rows(plan: Plan, mark: str) -> float:
 
 
 def as_laid(strip: Strip) -> Shape:
-    """Return the corners of a row's strip, from its start to its end, as places."""
+    """Return the corners of a row's strip, from its start to its end, as places.
+
+    It is a width longer at either: rows of a fan lie aslant to the ends of their zone.
+    """
     start, end = strip.run.told(place(strip.row.start)), strip.run.told(place(strip.row.end))
     low, high = strip.low, strip.high
-    corners = ((start[0], low), (end[0], low), (end[0], high), (start[0], high))
+    before, past = start[0] - (high - low), end[0] + (high - low)
+    corners = ((before, low), (past, low), (past, high), (before, high))
     return tuple(strip.run.place(corner) for corner in corners)
 
 

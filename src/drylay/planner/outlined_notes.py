@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from attrs import evolve
 
 from drylay.findings import Finding, Severity
+from drylay.laying.axes import place_of
 from drylay.laying.rows import first_leans
+from drylay.marks import exact, to_mm
 from drylay.outline.notes import opening_notes, own_line_note
 from drylay.planner import (
     board_notes,
@@ -235,19 +237,20 @@ def _openings(job: Job, built: BuiltOutlined) -> Iterator[Finding]:
 def _panels(built: BuiltOutlined) -> Iterator[Finding]:
     """Yield the caution on each panel whose boards span further than loose boards may."""
     laying, frame = built.laying, built.subframe
-    bears_mm = frame.timber_thickness_mm - laying.end_gap_mm / 2
-    hatches = [each for each in built.outline.openings if each.kind == "hatch"]
-    for number, hatch in enumerate(hatches, start=1):
-        lengths = [piece.length_mm for piece in laying.pieces
-                   if piece.kind == "hatch" and piece.mark.startswith(f"H{number}.")]  # fmt: skip
-        span_mm = max(lengths, default=0.0) - bears_mm
+    bears_mm = frame.timber_thickness_mm + laying.end_gap_mm / 2
+    for hatch in built.outline.openings:
+        if hatch.kind != "hatch":
+            continue
+        # not tip to tip: boards of a fan are sawn off square
+        right, right_end, left_end, left = map(place_of, hatch.corners)
+        span_mm = max(math.dist(right, right_end), math.dist(left, left_end)) - bears_mm
         if span_mm > frame.square_centres_mm:
             yield _note("OUT-025", hatch.mark,
                         "its panel's boards span so much between the ledges, further than such "
                         "boards may from joist to joist, and its battens only tie them: nobody is "
                         "to stand on it before they are carried between, by stiffer battens that "
                         "bear on the timbers beside the hole, say; choose these with your "
-                        "merchant", ARITHMETIC, measured=span_mm, unit="mm",
+                        "merchant", ARITHMETIC, measured=to_mm(exact(span_mm)), unit="mm",
                         limit=frame.square_centres_mm, severity=Severity.CAUTION)  # fmt: skip
 
 
