@@ -41,12 +41,15 @@ def test_a_panel_among_rows_of_a_fan_spans_as_far_as_its_hole() -> None:
     assert told == pytest.approx(left - 47, abs=1 / 320)
 
 
-@pytest.mark.parametrize(("wide_mm", "taper_mm", "deep_mm"), [(5092, 42, 2423), (5045, 39, 2555)])
+@pytest.mark.parametrize(
+    ("wide_mm", "taper_mm", "deep_mm"), [(5092, 42, 2423), (5045, 39, 2555), (5093, -36, 2792)]
+)
 def test_a_last_row_as_wide_as_the_fan_leaves_it(wide_mm: int, taper_mm: int, deep_mm: int) -> None:
     """Square to a row that leans by 0.9 degrees the corner it ends at is 0.01 nearer than 145.
 
     The first is told so much narrower inside its zone; the other's outer edge ends just short of
-    the board's, which counts as reaching it. Triangles at the ends
+    the board's, which counts as reaching it. Gaps of the third are
+    4 square to the zone, and 3.99 square to the rows. Triangles at the ends
     of leaning rows are counted as well.
     """
     corners = ((0, 0), (wide_mm, 0), (wide_mm + taper_mm, deep_mm), (0, deep_mm))
