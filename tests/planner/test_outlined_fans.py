@@ -69,3 +69,16 @@ def test_a_frame_a_hair_off_square_is_sawn_as_it_lies() -> None:
     assert [str(each) for each in plan.findings if each.severity is Severity.STOP] == []
     (joist,) = (each for each in plan.subframe.members if each.mark == "J4")
     assert joist.end_deg == pytest.approx(math.degrees(math.atan(2 / 4810)), abs=1e-4)
+
+
+def test_a_row_that_leans_over_joists_at_their_most_hangs_no_hair_too_far() -> None:
+    """Faces 355 apart are 0.01 more along a row that leans by half a degree: told or carried."""
+    hatch = HATCH | {"along_mm": 2547, "across_mm": 1520, "size_along_mm": 419,
+                     "size_across_mm": 324}  # fmt: skip
+    corners = ((0, 0), (4830, 0), (4861, 4041), (0, 4041))
+    points = [{"along_mm": x, "across_mm": y, "side": "open" if n else "house"}
+              for n, (x, y) in enumerate(corners)]  # fmt: skip
+    plan = planned(outline={"points": points, "openings": [hatch]}, groundwork={},
+                   laying={"angle_deg": 90},
+                   gap={"preferred_mm": 5, "least_mm": 4, "most_mm": 8})  # fmt: skip
+    assert [str(each) for each in plan.findings if each.severity is Severity.STOP] == []
