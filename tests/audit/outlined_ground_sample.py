@@ -69,8 +69,8 @@ PEGS = ((0.0, 0.0), (1980.0, 0.0), (1980.0, 500.0), (1000.0, 500.0), (1000.0, 10
         (0.0, 1045.0))  # fmt: skip
 #: By which two each is placed: P4 where P1 and P2 meet at 126 degrees, P6 where P1 and P5 do at 90.
 PLACED = ((1, 2), (1, 3), (2, 3), (1, 4), (2, 4), (1, 5), (2, 5), (1, 6), (5, 6))
-#: The longest that is left to each.
-CHECKED = ((6, 4), (3, 5), (2, 6))
+#: The longest that is left to each: the post stands between P6 and P2, and P6 and P4.
+CHECKED = ((3, 4), (3, 5), (3, 6))
 
 
 def tie(one: int, other: int, *, check: bool) -> PegTie:

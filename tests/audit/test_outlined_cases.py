@@ -231,18 +231,19 @@ def test_a_corner_that_is_not_square_has_no_3_4_5() -> None:
 def test_a_peg_that_no_two_others_see_is_placed_as_well_as_can_be() -> None:
     """The house lies behind 0, from 0 to 2000 along: no tape goes from one side of it to the other.
 
-    Before the house all see one another, and P3, square to P1 from P9, would place it better.
+    Both tapes are told. Before the house all see one another, and P3, square to P1 from P9, would
+    place it better.
     """
     plan = outlined_plan()
     one, other = (
         PegTie(start=start, end="P9", length_mm=4000.0, check=False) for start in ("P1", "P2")
     )
-    for across_mm, better in ((-500.0, 0), (500.0, 1)):
+    for across_mm, flaws in ((-500.0, 2), (500.0, 1)):
         places = {"P1": (-1000.0, 0.0), "P2": (-1000.0, -1.0), "P3": (-1500.0, -2.0)}
-        if better:
+        if across_mm > 0:
             places["P3"] = (3000.0, 900.0)
         pegs = {
             mark: (x * PER_MM, (across_mm + y) * PER_MM) for mark, (x, y) in places.items()
         }  # fmt: skip
         pegs["P9"] = (3000.0 * PER_MM, across_mm * PER_MM)
-        assert len(list(_meets_well(plan, one, other, ["P1", "P2", "P3"], pegs))) == better
+        assert len(list(_meets_well(plan, one, other, ["P1", "P2", "P3"], pegs))) == flaws

@@ -93,3 +93,23 @@ def test_ends_sharper_than_sixty_degrees_are_to_be_held_at_their_side() -> None:
     assert (caution.limit, caution.unit, caution.source.kind) == (60.0, "degrees", "assumption")
     assert set(caution.subject) <= set("J0123456789, ")
     assert leaning(2400 + 1600) == []  # 45 degrees
+
+
+def test_a_noggin_is_set_under_an_end_between_a_joist_and_the_slant_of_a_seam() -> None:
+    """A bay 560 deep in a mitred border: row B2 ends 5.6 mm before the noggins under its seam.
+
+    The noggin's slanted end lies past the board's on its middle line, and before it on one face.
+    """
+    screws = {"screw": "DS-45-70", "coach_screw": "CS-8-120", "frame_screw": "FS-60-90",
+              "fascia_screw": "WS-50-60"}  # fmt: skip
+    bay = ((0, 0), (1500, 0), (2060, 560), (3540, 560), (4100, 0), (5600, 0), (5600, 3200),
+           (0, 3200))  # fmt: skip
+    points = [{"along_mm": x, "across_mm": y, "side": "house" if n < 5 else "open",
+               "faced": n > 4} for n, (x, y) in enumerate(bay)]  # fmt: skip
+    plan = planned(
+        outline={"points": points}, laying={"border_courses": 1}, groundwork={},
+        fascia={"article": "FA-28-145"}, fixings=screws,
+        gap={"preferred_mm": 5, "least_mm": 4, "most_mm": 8}, joints={"end_gap_mm": 4},
+        frame={"article": "FT-45-145", "most_centres_mm": 400},
+    )  # fmt: skip
+    assert [str(each) for each in plan.findings if each.severity is Severity.STOP] == []

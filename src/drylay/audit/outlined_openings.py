@@ -179,8 +179,9 @@ def _span_is_told(plan: Plan, opening: Opening) -> Iterator[Flaw]:
     """Yield a flaw unless a panel that spans more than loose boards may is told, and no other."""
     if plan.subframe is None or len(opening.corners) != 4:
         return
-    start, end = shape(opening.corners)[:2]  # the hole along the panel's boards, from gap to gap
-    hole = root((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2)
+    right, right_end, left_end, left = shape(opening.corners)  # along the boards, from gap to gap
+    sides = ((right, right_end), (left, left_end))
+    hole = max(root((u - w) ** 2 + (v - x) ** 2) for (u, v), (w, x) in sides)
     bears = 2 * ticks(plan.subframe.timber_thickness_mm) + ticks(laying_of(plan).end_gap_mm)
     span, most = float(hole) - bears / 2, ticks(plan.subframe.square_centres_mm)
     told = [each.measured for each in plan.findings

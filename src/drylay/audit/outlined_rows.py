@@ -20,6 +20,7 @@ from drylay.audit.outlined import (
     shape,
     zones_of,
 )
+from drylay.audit.outlined_strips import strip_of
 from drylay.audit.plane import UNIT, Shape, box
 from drylay.laying.model import LaidRow, Zone
 from drylay.plan.model import Plan
@@ -183,7 +184,7 @@ def gaps_between(one: Lain, other: Lain) -> tuple[Fraction, Fraction]:
 def zones_tell_their_rows(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless a zone tells the mean gap and the widths of its outer rows."""
     for zone in laying_of(plan).zones:
-        rows, (_, _, deep) = lain_in(plan, zone)
+        rows, _ = lain_in(plan, zone)
         if not rows:
             yield fault(zone.mark, "no rows lie in it", ROWS)
             continue
@@ -194,15 +195,23 @@ def zones_tell_their_rows(plan: Plan) -> Iterator[Flaw]:
             if abs(told - mean) > Fraction(3 * mark_of(plan), 2 * len(gaps)) + LONG_OFF:
                 message = "not the mean of the gaps, marks apart"
                 yield off_by(zone.mark, message, told, float(mean), GAPS)
-        starts = max(rows[0].starts, rows[0].ends)
-        last = min(Fraction(rows[-1].width), deep - min(rows[-1].starts, rows[-1].ends))
-        for name, told_mm, wanted in (
-            ("first_row_mm", zone.first_row_mm, rows[0].width + min(Fraction(0), starts)),
-            ("last_row_mm", zone.last_row_mm, last),
+        for name, told_mm, lain in (
+            ("first_row_mm", zone.first_row_mm, rows[0]),
+            ("last_row_mm", zone.last_row_mm, rows[-1]),
         ):
+            wanted = _width_inside(zone, lain)
             if abs(ticks(told_mm) - wanted) > SLACK:
                 message = f"{name} is not the width inside the zone"
                 yield off_by(zone.mark, message, ticks(told_mm), float(wanted), ROWS)
+
+
+def _width_inside(zone: Zone, lain: Lain) -> Fraction:
+    """Return how wide a row is inside its zone, square to its own run: in a fan not the zone's."""
+    strip = strip_of(lain.row, zone)
+    if strip is None:
+        return Fraction(lain.width)
+    _, low, _, high = box(strip.run.all_told(_corners(zone)))
+    return Fraction(min(high, strip.high) - max(low, strip.low)) / UNIT
 
 
 def fans_are_even(plan: Plan) -> Iterator[Flaw]:

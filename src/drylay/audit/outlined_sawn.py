@@ -79,7 +79,7 @@ class Lying:
 
 def cuts_of(strip: Strip | Lying, piece: LaidPiece) -> Cuts:
     """Return how a piece has to be cut, from its corners."""
-    told, slack = strip.run.all_told(shape(piece.corners)), SLACK * UNIT
+    told, slack = strip.run.all_told(shape(piece.corners)), JUST * UNIT
     right = [index for index, (_, v) in enumerate(told) if size(v - strip.low) <= slack]
     left = [index for index, (_, v) in enumerate(told) if size(v - strip.high) <= slack]
     if not right or not left:
@@ -137,6 +137,7 @@ def pieces_lie_apart(plan: Plan) -> Iterator[Flaw]:
     laying = laying_of(plan)
     row, end = ticks(laying.gap_least_mm), ticks(laying.end_gap_mm)
     mitred = {frozenset(mitre.pieces) for mitre in laying.mitres}
+    aslant = {strip.row.mark: aslant_of(strip) for strip in strips_of(plan)}
     told = [(piece, shape(piece.corners)) for piece in laying.pieces]
     told.sort(key=lambda each: box(each[1])[0])
     boxes = [box(corners) for _, corners in told]
@@ -147,8 +148,9 @@ def pieces_lie_apart(plan: Plan) -> Iterator[Flaw]:
             other, others = told[later]
             if not boxes_meet(corners, others, max(row, end)):
                 continue
-            least = end if one.row == other.row else min(row, end)
-            least = row if _alike(one, other) else least
+            least: float = end if one.row == other.row else min(row, end)
+            if _alike(one, other):
+                least = row - max(aslant.get(each.row, 0.0) for each in (one, other))
             if frozenset((one.mark, other.mark)) in mitred or _corner_of_border(one, other):
                 yield from _overlap(one, other, (corners, others))
                 continue
@@ -156,6 +158,13 @@ def pieces_lie_apart(plan: Plan) -> Iterator[Flaw]:
             if apart < least - SLACK:
                 subject = f"{one.mark} and {other.mark}"
                 yield off_by(subject, "nearer to each other than they may", apart, least, APART)
+
+
+def aslant_of(strip: Strip) -> float:
+    """Return what a fan's gap, told square to its zone, loses square to the row beside it."""
+    run, own = run_at(strip.zone.angle_deg), strip.run
+    cosine = float(Fraction(run.cos * own.cos + run.sin * own.sin) / UNIT**2)
+    return float(strip.high - strip.low) / UNIT * max(0.0, 1.0 - cosine)
 
 
 def _alike(one: LaidPiece, other: LaidPiece) -> bool:
@@ -261,10 +270,14 @@ def _between_rows(plan: Plan, mark: str) -> float:
 
 
 def as_laid(strip: Strip) -> Shape:
-    """Return the corners of a row's strip, from its start to its end, as places."""
+    """Return the corners of a row's strip, from its start to its end, as places.
+
+    It is a width longer at either: rows of a fan lie aslant to the ends of their zone.
+    """
     start, end = strip.run.told(place(strip.row.start)), strip.run.told(place(strip.row.end))
     low, high = strip.low, strip.high
-    corners = ((start[0], low), (end[0], low), (end[0], high), (start[0], high))
+    before, past = start[0] - (high - low), end[0] + (high - low)
+    corners = ((before, low), (past, low), (past, high), (before, high))
     return tuple(strip.run.place(corner) for corner in corners)
 
 

@@ -104,10 +104,11 @@ def hatch_holes(plan: Plan, run: Run, *, grown: int) -> list[Shape]:
     found = []
     for opening in outline_of(plan).openings:
         if opening.kind == "hatch":
-            left, low, right, high = box(run.all_told(shape(opening.corners)))
-            a, b = left - half, right + half
-            corners = ((a, low), (b, low), (b, high), (a, high))
-            found.append(tuple(run.place(corner) for corner in corners))
+            told = run.all_told(shape(opening.corners))
+            left, _, right, _ = box(told)
+            # rows of a fan lie aslant to its ends: each is moved as it lies
+            longer = ((u + (half if 2 * u > left + right else -half), v) for u, v in told)
+            found.append(tuple(run.place(corner) for corner in longer))
     return found
 
 

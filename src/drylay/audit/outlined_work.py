@@ -7,7 +7,7 @@ from math import atan2, degrees, dist, hypot
 from drylay.audit.exact import mm, ticks
 from drylay.audit.flaws import need, same_count, same_length, same_text
 from drylay.audit.model import ClosedCheck, Flaw
-from drylay.audit.outlined import fault, near, outline_of, outlines, place
+from drylay.audit.outlined import fault, near, outline_of, outlines, place, shape
 from drylay.audit.own_line import TAPE, on_line
 from drylay.audit.slabs import Flat
 from drylay.audit.work import UNITS, work_of
@@ -101,7 +101,7 @@ def _pegs(plan: Plan) -> dict[str, Flat]:
 
 def ties_are_taped(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each tie between no pegs, of another length than theirs, or told twice."""
-    out, pegs = _setting_out(plan), _pegs(plan)
+    out, pegs, shut = _setting_out(plan), _pegs(plan), in_the_way(outline_of(plan))
     yield from same_count("work.setting_out.tie_count", "not those told", out.tie_count or 0,
                           len(out.ties), WORK)  # fmt: skip
     seen: set[frozenset[str]] = set()
@@ -112,6 +112,8 @@ def ties_are_taped(plan: Plan) -> Iterator[Flaw]:
             continue
         seen.add(ends)
         apart = dist(pegs[tie.start], pegs[tie.end])
+        if tie.check and blocked(pegs[tie.start], pegs[tie.end], shut):
+            yield fault(path, "it checks through the house, or what stands in the deck", WORK)
         yield from near(path, "not how far its pegs are apart", tie.length_mm, mm(apart),
                         slack=mm(LONG_OFF), unit="mm", source=WORK)  # fmt: skip
 
@@ -138,15 +140,16 @@ def _meets_well(
     plan: Plan, one: PegTie, other: PegTie, stand: Sequence[str], pegs: dict[str, Flat]
 ) -> Iterator[Flaw]:
     """Yield a flaw where two other pegs that stand would place a peg better, and can be seen."""
-    walls = behind_walls(outline_of(plan))
+    shut = in_the_way(outline_of(plan))
     known = [mark for mark in stand if mark in pegs]
-    seen = [mark for mark in known if not blocked(pegs[mark], pegs[one.end], walls)]
+    seen = [mark for mark in known if not blocked(pegs[mark], pegs[one.end], shut)]
     offs = {
         frozenset(pair): _off_deg(pegs[one.end], pegs[pair[0]], pegs[pair[1]])
         for pair in combinations(seen, 2)
     }
     if not offs:
-        return  # nothing better can be had than a tape round the house
+        yield from _is_told_shut(plan, one, other, pegs)
+        return
     told, best = offs.get(frozenset((one.start, other.start))), min(offs.values())
     if told is None or told > best + AS_GOOD_DEG:
         yield Flaw(
@@ -155,41 +158,56 @@ def _meets_well(
         )  # fmt: skip
 
 
+def _is_told_shut(plan: Plan, one: PegTie, other: PegTie, pegs: dict[str, Flat]) -> Iterator[Flaw]:
+    """Yield a flaw unless the plan tells each tape that has to go through something."""
+    told = {each.message.split()[3] for each in plan.findings
+            if each.code == "WRK-002" and each.subject == one.end}  # fmt: skip
+    shut = in_the_way(outline_of(plan))
+    for tie in (one, other):
+        if blocked(pegs[tie.start], pegs[tie.end], shut) != (tie.start in told):
+            yield fault(tie.end, f"whether the tape from {tie.start} is clear is told wrong", WORK)
+
+
 def _off_deg(at: Flat, one: Flat, other: Flat) -> float:
     """Return how far from square two tapes meet."""
     (ax, ay), (bx, by) = ((end[0] - at[0], end[1] - at[1]) for end in (one, other))
     return abs(90 - degrees(abs(atan2(ax * by - ay * bx, ax * bx + ay * by))))
 
 
-def behind_walls(outline: Outline) -> list[tuple[Flat, Flat]]:
-    """Return the house sides, each as from where to where."""
-    return [
-        (place(side.start), place(side.end)) for side in outline.sides if side.kind == "house"
-    ]  # fmt: skip
+def in_the_way(outline: Outline) -> list[tuple[Flat, ...]]:
+    """Return what no tape goes through: the ground behind house sides, and what stands."""
+    found: list[tuple[Flat, ...]] = []
+    for side in outline.sides:
+        if side.kind == "house":
+            (ax, ay), (bx, by) = place(side.start), place(side.end)
+            long = dist((ax, ay), (bx, by))
+            x, y = (by - ay) / long * BEHIND, (ax - bx) / long * BEHIND
+            found.append(((bx, by), (ax, ay), (ax + x, ay + y), (bx + x, by + y)))
+    for opening in outline.openings:
+        if opening.kind != "hatch":
+            found.append(tuple((float(x), float(y)) for x, y in shape(opening.within)))
+    return found
 
 
-def blocked(one: Flat, other: Flat, walls: Sequence[tuple[Flat, Flat]]) -> bool:
-    """Return whether a tape from one place to another goes through the house."""
-    return any(_goes_behind(one, other, *wall) for wall in walls)
+def blocked(one: Flat, other: Flat, shut: Sequence[tuple[Flat, ...]]) -> bool:
+    """Return whether a tape from one place to another goes through any of some shapes."""
+    return any(_goes_through(one, other, ring) for ring in shut)
 
 
-def _goes_behind(one: Flat, other: Flat, start: Flat, end: Flat) -> bool:
-    """Return whether a straight passes through the ground behind a wall, a mm inside its edges."""
-    long = dist(start, end)
-    run = ((end[0] - start[0]) / long, (end[1] - start[1]) / long)
-    told = []
-    for x, y in (one, other):
-        dx, dy = x - start[0], y - start[1]
-        told.append((dx * run[0] + dy * run[1], dx * run[1] - dy * run[0]))
+def _goes_through(one: Flat, other: Flat, ring: tuple[Flat, ...]) -> bool:
+    """Return whether a straight passes through a convex shape, a mm inside its sides."""
     low, high = 0.0, 1.0
-    for axis, least, most in ((0, SKIN, long - SKIN), (1, SKIN, BEHIND - SKIN)):
-        here, there = told[0][axis], told[1][axis]
+    for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        long = dist((ax, ay), (bx, by))
+        here, there = (
+            ((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / long - SKIN for x, y in (one, other)
+        )
         if here == there:
-            if not least < here < most:
+            if here <= 0:
                 return False
             continue
-        ends = sorted(((least - here) / (there - here), (most - here) / (there - here)))
-        low, high = max(low, ends[0]), min(high, ends[1])
+        at = -here / (there - here)
+        low, high = (max(low, at), high) if there > here else (low, min(high, at))
     return (high - low) * dist(one, other) > SKIN / 100
 
 
@@ -198,11 +216,11 @@ def pegs_are_checked(plan: Plan) -> Iterator[Flaw]:
     out, pegs = _setting_out(plan), _pegs(plan)
     placed = list(dict.fromkeys(m for t in out.ties if not t.check for m in (t.start, t.end)))
     checked = {tie.end for tie in out.ties if tie.check}
-    walls = behind_walls(outline_of(plan))
+    shut = in_the_way(outline_of(plan))
     used = {frozenset((tie.start, tie.end)) for tie in out.ties}
     for mark in (each for each in placed[3:] if each in pegs and each not in checked):
         if any(
-            frozenset((mark, other)) not in used and not blocked(pegs[mark], pegs[other], walls)
+            frozenset((mark, other)) not in used and not blocked(pegs[mark], pegs[other], shut)
             for other in pegs
             if other != mark
         ):
@@ -218,6 +236,10 @@ def triangle_at_the_base(plan: Plan) -> Iterator[Flaw]:
     unit = UNITS.get(plan.units, UNITS["metric"])
     times = min(min(sides) // (3 * unit), max(sides) // (4 * unit)) if square else 0
     legs = (4, 3, 5) if sides[0] >= sides[1] else (3, 4, 5)
+    shut = in_the_way(outline_of(plan))
+    while times and blocked(_from(at, along, legs[0] * times * unit),
+                            _from(at, across, legs[1] * times * unit), shut):  # fmt: skip
+        times -= 1
     told = (out.leg_along_mm, out.leg_across_mm, out.slant_mm)
     for name, leg_mm, part in zip(("leg_along_mm", "leg_across_mm", "slant_mm"), told, legs,
                                   strict=True):  # fmt: skip
@@ -228,6 +250,11 @@ def triangle_at_the_base(plan: Plan) -> Iterator[Flaw]:
             yield from same_length(path, "not the largest 3-4-5", leg_mm, part * times * unit, WORK)
     path = "work.setting_out.accepted_mm"
     yield from same_length(path, "not what ties may be off by", out.accepted_mm, ticks(5.0), WORK)
+
+
+def _from(at: Flat, towards: Flat, by: int) -> Flat:
+    share = by / dist(at, towards)
+    return at[0] + share * (towards[0] - at[0]), at[1] + share * (towards[1] - at[1])
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from attrs import frozen
 
 from drylay.geometry import (
-    SAME_MM,
     Place,
     Region,
     Ring,
@@ -133,8 +132,8 @@ def corners_of(part: Part) -> Ring:
 
 def ends_of(part: Part) -> tuple[End, End]:
     """Return how a part's two ends are sawn."""
-    low = [place for place in part.ring if abs(place[1] - part.band.low_mm) < SAME_MM]
-    high = [place for place in part.ring if abs(place[1] - part.band.high_mm) < SAME_MM]
+    low = [place for place in part.ring if abs(place[1] - part.band.low_mm) < JUST_MM]
+    high = [place for place in part.ring if abs(place[1] - part.band.high_mm) < JUST_MM]
     if not low or not high:
         return (End(saw_deg=0.0, straight=False),) * 2
     return _end(part, min(low), min(high)), _end(part, max(low), max(high))
@@ -161,7 +160,7 @@ def is_shaped(part: Part, ends: tuple[End, End]) -> bool:
     on_edges = [
         place
         for place in part.ring
-        if min(abs(place[1] - part.band.low_mm), abs(place[1] - part.band.high_mm)) < SAME_MM
+        if min(abs(place[1] - part.band.low_mm), abs(place[1] - part.band.high_mm)) < JUST_MM
     ]
     return len(on_edges) != len(part.ring) or len(part.ring) > 4
 

@@ -27,6 +27,8 @@ SHARP = Source(kind="assumption", title="docs/outline-conventions.md",
                clause="Fixings on an outline: ends too sharp for screws")  # fmt: skip
 #: Ends of members further off square than this are sharp; so much over it is not told apart.
 SHARP_DEG, SHARP_SLACK_DEG = 60.0, 0.05
+#: By so much the rounding of corners alone may part two faces: less than the auditor forgives.
+ROUNDED_MM = 2 / 320
 
 
 def faces_of(facings: Sequence[Facing], thickness_mm: float) -> list[tuple[Spot, ...]]:
@@ -100,7 +102,7 @@ def hanging_stretches(job: Job, boards: BoardsLaid, wood: Wood) -> list[BoardEnd
 def _hanging(job: Job, piece: LaidPiece, part: Part, wood: Wood) -> list[Stretch]:
     if piece.kind == "hatch":
         return []
-    return hanging(part, wood, _most_free_mm(job, _run_deg(part)) + SAME_MM)
+    return hanging(part, wood, _most_free_mm(job, _run_deg(part)) + ROUNDED_MM)
 
 
 def _run_deg(part: Part) -> float:

@@ -57,6 +57,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *outlined_air.remarks(job, built),
         *outlined_ground.remarks(job, built),
         *outlined_work.remarks(job, built),
+        *outlined_work.stopped_tapes(built.outline, built.work),
         *_order(job, seen),
     ]
     order = (Severity.STOP, Severity.CAUTION, Severity.NOTE)

@@ -2,13 +2,14 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
-from math import ceil
+from math import ceil, dist
 
 from attrs import evolve, frozen
 
 from drylay.findings import Finding, Severity
+from drylay.laying.axes import place_of
 from drylay.laying.model import LaidPiece, Laying
-from drylay.marks import PER_MM, exact
+from drylay.marks import PER_MM, exact, to_mm
 from drylay.outline.model import Opening, Outline
 from drylay.planner import lorry
 from drylay.planner.buy import Blocked
@@ -135,13 +136,16 @@ def wide_panels(
     outline: Outline, laying: Laying, frame: Subframe
 ) -> tuple[tuple[str, float], ...]:  # fmt: skip
     """Return each hatch whose panel spans more than loose boards may, and how much, in mm."""
-    bears_mm = frame.timber_thickness_mm - laying.end_gap_mm / 2
-    hatches = [each for each in outline.openings if each.kind == "hatch"]
+    bears_mm = frame.timber_thickness_mm + laying.end_gap_mm / 2
     found = []
-    for number, hatch in enumerate(hatches, start=1):
-        longest = max((each.length_mm for each in boards_of(laying.pieces, number)), default=0.0)
-        if longest - bears_mm > frame.square_centres_mm:
-            found.append((hatch.mark, longest - bears_mm))
+    for hatch in outline.openings:
+        if hatch.kind != "hatch":
+            continue
+        # not tip to tip: boards of a fan are sawn off square
+        right, right_end, left_end, left = map(place_of, hatch.corners)
+        span_mm = max(dist(right, right_end), dist(left, left_end)) - bears_mm
+        if span_mm > frame.square_centres_mm:
+            found.append((hatch.mark, to_mm(exact(span_mm))))
     return tuple(found)
 
 

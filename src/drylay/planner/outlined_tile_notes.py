@@ -16,6 +16,7 @@ from drylay.planner import (
 )
 from drylay.planner.job import Job
 from drylay.planner.outlined_tile_build import BuiltOutlinedTiles
+from drylay.planner.outlined_work import stopped_tapes
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.reasons import Source
 
@@ -65,6 +66,7 @@ def outlined_tile_remarks(job: Job, built: BuiltOutlinedTiles) -> tuple[Finding,
         *outlined_site.remarks(job, built),
         *_of_the_ground(job, built),
         *stock_notes.remarks(job, built),
+        *stopped_tapes(built.outline, built.work),
         *working.lift_told(job, built),
     ]
     order = (STOP, CAUTION, NOTE)

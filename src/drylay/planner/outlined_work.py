@@ -1,11 +1,12 @@
 """How a deck on an outline is built: ties, tasks with hold points, tools, hours."""
 
+from collections.abc import Callable
 from typing import Protocol
 
 from attrs import evolve
 
 from drylay.buying.model import Purchase
-from drylay.findings import Finding
+from drylay.findings import Finding, Severity
 from drylay.fixings.model import Fixings
 from drylay.geometry import Place, Region, grown, inset, region, shifted, stretches
 from drylay.laying.model import Laying
@@ -20,9 +21,9 @@ from drylay.planner.working import FRAME_FAMILY, face_up, lift_told, people_row,
 from drylay.subframe.model import Subframe
 from drylay.work.cautions import FamilyCautions
 from drylay.work.drafts import OnGround, OutlinedDeck
-from drylay.work.model import SettingOut, Work
+from drylay.work.model import PegTie, SettingOut, Work
 from drylay.work.outlined_order import order_outlined_work
-from drylay.work.outlined_setting_out import SHARPEST_DEG, set_out_corners
+from drylay.work.outlined_setting_out import SHARPEST_DEG, set_out_corners, tie_mm
 
 #: No tape is pulled through the house: the ground so far behind a house side. Assumption.
 BEHIND_WALL_MM = 1000.0
@@ -97,11 +98,8 @@ def set_out(job: Job, outline: Outline) -> SettingOut:
     """Return pegs and ties: P1 to P2 along the base side, the others round from there."""
     first = outline.sides.index(base_side(outline))
     corners = frame_corners(outline)
-    walls = _behind_walls(outline)
     out = set_out_corners(
-        (*corners[first:], *corners[:first]),
-        units=job.brief.units,
-        clear=lambda one, other: not any(stretches(wall, one, other) for wall in walls),
+        (*corners[first:], *corners[:first]), units=job.brief.units, clear=_clear_on(outline)
     )
     return _as_measured(out, outline.turned_deg) if outline.turned_deg else out
 
@@ -113,6 +111,16 @@ def _as_measured(out: SettingOut, turned_deg: float) -> SettingOut:
         x, y = turned_back((exact(peg.along_mm), exact(peg.across_mm)), turned_deg)
         pegs.append(evolve(peg, brief_along_mm=to_mm(x), brief_across_mm=to_mm(y)))
     return evolve(out, pegs=tuple(pegs))
+
+
+def _clear_on(outline: Outline) -> Callable[[Place, Place], bool]:
+    """Return what tells whether a tape is clear of the house, and of what stands in openings."""
+    shut = _behind_walls(outline)
+    for opening in outline.openings:
+        if opening.kind != "hatch":  # a cover lies no higher than the ground
+            within = region((spot.along_mm, spot.across_mm) for spot in opening.within)
+            shut.append(grown(within, -TOUCHING_MM))
+    return lambda one, other: not any(stretches(each, one, other) for each in shut)
 
 
 def _behind_walls(outline: Outline) -> list[Region]:
@@ -182,3 +190,40 @@ def rows(job: Job, outline: Outline, work: Work) -> list[Row]:
 def remarks(job: Job, built: Sited) -> list[Finding]:
     """Return what is worth telling about the work."""
     return lift_told(job, built)
+
+
+def stopped_tapes(outline: Outline, work: Work | None) -> list[Finding]:
+    """Return a caution for each peg that no two tapes place clear of house, trees, posts, pools.
+
+    Where the middle of the base line sees it, the tape from there is told.
+
+    Source: docs/outline-conventions.md, Ties; what to do instead is common practice.
+    """
+    if work is None:
+        return []
+    at = {peg.mark: (peg.along_mm, peg.across_mm) for peg in work.setting_out.pegs}
+    clear, (x1, y1), (x2, y2) = _clear_on(outline), at["P1"], at["P2"]
+    middle = ((x1 + x2) / 2, (y1 + y2) / 2)
+    return [
+        _stopped(tie, tie_mm(middle, at[tie.end]) if clear(middle, at[tie.end]) else None)
+        for tie in work.setting_out.ties
+        if not tie.check and not clear(at[tie.start], at[tie.end])
+    ]
+
+
+def _stopped(tie: PegTie, from_middle_mm: float | None) -> Finding:
+    instead = (
+        "set it by a line above what stands there, plumbed down on either side"
+        if from_middle_mm is None
+        else f"pull {from_middle_mm:.1f} mm from the middle between P1 and P2 instead"
+    )
+    return Finding(
+        code="WRK-002",
+        severity=Severity.CAUTION,
+        subject=tie.end,
+        message=f"the tape from {tie.start} goes through the house or what stands in the deck, and "
+        f"no two other pegs place it: {instead}",
+        measured=tie.length_mm,
+        unit="mm",
+        source=PRACTICE,
+    )

@@ -21,6 +21,8 @@ from drylay.subframe.plane import (
 )
 from drylay.subframe.wants import MemberEnds, Placed, Timber
 
+#: By no more than this the rounded corners of an end set it off square, in mm.
+ROUNDED_MM = 3 / 320
 #: The kinds whose ends hang on what carries them.
 HUNG = ("joist", "pair", "trimmer", "double")
 
@@ -123,7 +125,8 @@ def _member(timber: Timber, mark: str, run: str) -> Member:
 
 def _degrees(lead_mm: float, width_mm: float) -> float:
     """Return what the saw is set to, off square; what rounding alone makes is none."""
-    return 0.0 if abs(lead_mm) < NEAR_MM else round(math.degrees(math.atan2(lead_mm, width_mm)), 4)
+    square = abs(lead_mm) < ROUNDED_MM
+    return 0.0 if square else round(math.degrees(math.atan2(lead_mm, width_mm)), 4)
 
 
 Box = tuple[float, float, float, float]

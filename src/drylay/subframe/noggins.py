@@ -275,8 +275,17 @@ def _barely(placed: Placed, end: _Loose, standing: Sequence[Corners]) -> list[Ti
 
 def _carries(noggin: Timber, end: _Loose) -> bool:
     middle = (noggin.corners[0][1] + noggin.corners[3][1]) / 2
-    across = noggin.corners[0][0] <= end.at[0] <= noggin.corners[1][0]
-    return across and end.low_mm - INSET_MM <= middle <= end.high_mm + INSET_MM
+    return _lies_under(noggin, end) and end.low_mm - INSET_MM <= middle <= end.high_mm + INSET_MM
+
+
+def _lies_under(noggin: Timber, end: _Loose) -> bool:
+    """Whether an end lies between those of a noggin, at its own level: these may be aslant."""
+    right, right_end, left_end, left = noggin.corners
+    share = (end.at[1] - right[1]) / (left[1] - right[1])
+    share = min(max(share, 0.0), 1.0)
+    first = right[0] + (left[0] - right[0]) * share
+    last = right_end[0] + (left_end[0] - right_end[0]) * share
+    return first <= end.at[0] <= last
 
 
 def _under(
@@ -288,6 +297,6 @@ def _under(
     axis = Axis((end.at[0] - 1e5, centre), (1.0, 0.0))
     for part in free_parts(axis, thick, standing, lambda at: is_free(placed, at), thick):
         noggin = Timber(kind="noggin", corners=part)
-        if part[0][0] <= end.at[0] <= part[1][0] and not loose_ends(noggin, standing):
+        if _lies_under(noggin, end) and not loose_ends(noggin, standing):
             return noggin
     return None

@@ -37,7 +37,7 @@ def set_out_corners(corners: Sequence[Place], *, units: str, clear: Clear) -> Se
     """
     placing = list(_placing(corners, clear))
     checking = _checking(corners, placing, clear)
-    legs = _legs(corners, units)
+    legs = _legs(corners, units, clear)
     return SettingOut(
         pegs=tuple(
             Peg(mark=_mark(number), along_mm=along, across_mm=across)
@@ -128,12 +128,23 @@ def _checking(
     return found
 
 
-def _legs(corners: Sequence[Place], units: str) -> tuple[float, float, float] | None:
+def _legs(corners: Sequence[Place], units: str, clear: Clear) -> tuple[float, float, float] | None:
     """Return the largest 3-4-5 from P1 along the base line and along its other side.
 
-    None where the corner at P1 is not square.
+    Its slant can be taped. None where there is none, or where the corner at P1 is not square.
     """
     at, one, other = corners[0], corners[1], corners[-1]
     if abs(angle_deg(at, one, other) - 90) > SQUARE_DEG:
         return None
-    return three_four_five(tie_mm(at, one), tie_mm(at, other), units)
+    sides = [tie_mm(at, one), tie_mm(at, other)]
+    while legs := three_four_five(sides[0], sides[1], units):
+        ends = [_towards(at, end, leg) for end, leg in zip((one, other), legs, strict=False)]
+        if clear(ends[0], ends[1]):
+            break
+        sides = [leg - to_mm(1) for leg in legs[:2]]
+    return legs
+
+
+def _towards(at: Place, end: Place, by_mm: float) -> Place:
+    share = by_mm / math.dist(at, end)
+    return at[0] + (end[0] - at[0]) * share, at[1] + (end[1] - at[1]) * share
