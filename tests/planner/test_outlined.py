@@ -54,6 +54,15 @@ def test_what_stops_a_deck_leaves_no_cut_list(code: str) -> None:
     assert (plan.laying, plan.subframe, plan.fixings, plan.buying, plan.work) == (None,) * 5
 
 
+def test_a_side_too_short_for_a_border_is_told_with_its_least() -> None:
+    """Two boards of 145 and a gap of 5 at either end: 2 x 295."""
+    plan = deck(
+        corners=((0, 0), (300, 0), (300, 2395), (0, 2395)), laying={"border_courses": 2}
+    )
+    (stop,) = [each for each in plan.findings if each.code == "LAY-001"]
+    assert (stop.subject, stop.measured, stop.limit) == ("E1", 300, 590)
+
+
 def test_a_hatch_off_its_rows_is_told_where_it_would_lie() -> None:
     """Breaker boards at 1500: the hatch of 400 about it moves to the left, and stays across."""
     wish = {"laying": {"breakers_mm": [1500]}, "openings": [hatch(1500, 1200)]}

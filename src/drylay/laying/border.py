@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from attrs import frozen
 
-from drylay.geometry import Place, Ring, area_mm2, inset
+from drylay.geometry import SAME_MM, Place, Ring, inset
 
 
 @frozen(kw_only=True)
@@ -40,26 +40,38 @@ def lay_border(
     ring: Sequence[Place], *, courses: int, board_mm: float, gap_mm: float
 ) -> tuple[BorderBoard, ...] | None:
     """Return the border's boards, course by course; None where a side is too short for them."""
+    if short_side(ring, wide_mm=border_mm(courses, board_mm, gap_mm)) is not None:
+        return None
     boards = []
     for course in range(courses):
         off = course * (board_mm + gap_mm)
         outer = inset(ring, [off] * len(ring))
         inner = inset(ring, [off + board_mm] * len(ring))
-        for side in range(len(ring)):
-            board = _board(course, side, outer, inner)
-            if board is None:
-                return None
-            boards.append(board)
+        boards += [_board(course, side, outer, inner) for side in range(len(ring))]
     return tuple(boards)
 
 
-def _board(course: int, side: int, outer: Ring, inner: Ring) -> BorderBoard | None:
+def short_side(ring: Sequence[Place], *, wide_mm: float) -> tuple[int, float, float] | None:
+    """Return the side that is most too short for a border so wide, its length, and the least.
+
+    The mitres at its two corners meet where a side is only as long as the border's width over the
+    tangents of half the corners' angles: plane geometry. None where all sides are longer.
+    """
+    shorts = []
+    for side, start in enumerate(ring):
+        after = (side + 1) % len(ring)
+        halves = (corner_deg(ring, side) / 2, corner_deg(ring, after) / 2)
+        least = sum(wide_mm / math.tan(math.radians(half)) for half in halves)
+        shorts.append((math.dist(start, ring[after]) - least, side, least))
+    spare, side, least = min(shorts)
+    return None if spare > SAME_MM or not wide_mm else (side, spare + least, least)
+
+
+def _board(course: int, side: int, outer: Ring, inner: Ring) -> BorderBoard:
     after = (side + 1) % len(outer)
     corners = (outer[side], outer[after], inner[after], inner[side])
     run = _unit(outer[side], outer[after])
     reach = [_along(run, outer[side], place) for place in corners]
-    if reach[2] <= reach[3] or reach[1] <= reach[0] or area_mm2(corners) <= 0:
-        return None
     wide = math.dist(*_foot(run, outer[side], inner[side]))
     return BorderBoard(
         course=course,

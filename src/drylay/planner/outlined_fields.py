@@ -1,5 +1,7 @@
 """The fields of an outline laid out dry: borders and breaker boards set, rows fitted and shared."""
 
+import math
+
 from attrs import evolve, field, frozen
 
 from drylay.brief.outline_model import FieldWish
@@ -15,7 +17,7 @@ from drylay.geometry import (
     ring_of,
 )
 from drylay.laying.axes import place_of, spot
-from drylay.laying.border import BorderBoard, BorderMitre, border_mm, lay_border, mitres
+from drylay.laying.border import BorderBoard, BorderMitre, border_mm, lay_border, mitres, short_side
 from drylay.laying.fields import (
     Breaker,
     Edge,
@@ -111,9 +113,9 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
     boards = lay_border(
         ring, courses=wish.border_courses, board_mm=sizes.board_mm, gap_mm=sizes.gap_mm
     )
-    if boards is None:
-        return Blocked(findings=(_no_border(job),))
     wide = border_mm(wish.border_courses, sizes.board_mm, sizes.gap_mm)
+    if boards is None:
+        return Blocked(findings=(_no_border(outline, ring, wide),))
     first_row = _first_row(region(ring), angle_of(job.brief), wish.first_row)
     base = _Base(
         ring=ring,
@@ -140,17 +142,17 @@ def _first_row(area: Region, angle_deg: float, wished: str | None) -> str:
     return first_row_of(FieldShape(mark="", area=area, angle_deg=angle_deg, first_row="near"))
 
 
-def _no_border(job: Job) -> Finding:
+def _no_border(outline: Outline, ring: Ring, wide_mm: float) -> Finding:
+    short = short_side(ring, wide_mm=wide_mm)
+    assert short is not None
+    side, length, least = short
     return Finding(
-        code="LAY-001",
-        severity=Severity.STOP,
-        subject="border",
-        message="a side of the outline is too short for a border so wide: fewer courses "
-        "(laying.border_courses), or no border",
-        measured=float(job.brief.laying.border_courses),
-        unit="courses",
+        code="LAY-001", severity=Severity.STOP, subject=outline.sides[side].mark,
+        message="the side is too short for a border so wide, its mitres meet: make it longer than "
+        "the least, take fewer courses (laying.border_courses), or no border",
+        measured=round(length, 4), limit=math.ceil(least * 10 - 1e-6) / 10, unit="mm",
         source=ARITHMETIC,
-    )
+    )  # fmt: skip
 
 
 def _breakers(job: Job, area: Region) -> tuple[Breaker, ...]:
