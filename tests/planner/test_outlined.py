@@ -56,9 +56,7 @@ def test_what_stops_a_deck_leaves_no_cut_list(code: str) -> None:
 
 def test_a_side_too_short_for_a_border_is_told_with_its_least() -> None:
     """Two boards of 145 and a gap of 5 at either end: 2 x 295."""
-    plan = deck(
-        corners=((0, 0), (300, 0), (300, 2395), (0, 2395)), laying={"border_courses": 2}
-    )
+    plan = deck(corners=((0, 0), (300, 0), (300, 2395), (0, 2395)), laying={"border_courses": 2})
     (stop,) = [each for each in plan.findings if each.code == "LAY-001"]
     assert (stop.subject, stop.measured, stop.limit) == ("E1", 300, 590)
 
