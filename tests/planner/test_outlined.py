@@ -61,6 +61,17 @@ def test_a_side_too_short_for_a_border_is_told_with_its_least() -> None:
     assert (stop.subject, stop.measured, stop.limit) == ("E1", 300, 590)
 
 
+@pytest.mark.parametrize(("apart_mm", "stopped"), [(2, True), (148.5, True), (149, False)])
+def test_breaker_boards_lie_a_board_and_a_gap_apart(apart_mm: float, stopped: bool) -> None:
+    """A board of 145 and an end gap of 4."""
+    plan = deck(laying={"breakers_mm": [1500, 1500 + apart_mm]})
+    assert plan.buildable != stopped
+    if stopped:
+        (stop,) = [each for each in plan.findings if each.severity is Severity.STOP]
+        assert (stop.code, stop.measured, stop.limit) == ("LAY-015", apart_mm, 149)
+        assert "to 1649 mm or beyond" in stop.message
+
+
 def test_a_hatch_off_its_rows_is_told_where_it_would_lie() -> None:
     """Breaker boards at 1500: the hatch of 400 about it moves to the left, and stays across."""
     wish = {"laying": {"breakers_mm": [1500]}, "openings": [hatch(1500, 1200)]}

@@ -1,11 +1,8 @@
 """The fields of an outline laid out dry: borders and breaker boards set, rows fitted and shared."""
 
-import math
-
 from attrs import evolve, field, frozen
 
 from drylay.brief.outline_model import FieldWish
-from drylay.findings import Finding, Severity
 from drylay.geometry import (
     Place,
     Region,
@@ -17,7 +14,7 @@ from drylay.geometry import (
     ring_of,
 )
 from drylay.laying.axes import place_of, spot
-from drylay.laying.border import BorderBoard, BorderMitre, border_mm, lay_border, mitres, short_side
+from drylay.laying.border import BorderBoard, BorderMitre, border_mm, lay_border, mitres
 from drylay.laying.fields import (
     Breaker,
     Edge,
@@ -31,7 +28,7 @@ from drylay.laying.fields import (
     without_fields,
     zones_in,
 )
-from drylay.laying.fit import Depth, FitRules, RowFit, best_of, fits, whole_depths
+from drylay.laying.fit import RowFit, best_of, fits
 from drylay.laying.model import LaidRow, Zone
 from drylay.laying.parts import band_of, seen_width_mm
 from drylay.laying.rows import (
@@ -50,6 +47,7 @@ from drylay.outline.model import Outline
 from drylay.planner.angles import angle_of
 from drylay.planner.buy import Blocked
 from drylay.planner.job import Job
+from drylay.planner.outlined_field_stops import crowded, hole, no_border, no_way, nothing_left
 from drylay.planner.outlined_job import (
     FAN_MOST_MM,
     fit_rules,
@@ -59,7 +57,6 @@ from drylay.planner.outlined_job import (
     sizes_of,
 )
 from drylay.planner.outlined_under import Seam, rungs_under, seams_under
-from drylay.planner.rows import ARITHMETIC, PRACTICE
 
 
 @frozen(kw_only=True)
@@ -115,7 +112,7 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
     )
     wide = border_mm(wish.border_courses, sizes.board_mm, sizes.gap_mm)
     if boards is None:
-        return Blocked(findings=(_no_border(outline, ring, wide),))
+        return Blocked(findings=(no_border(outline, ring, wide),))
     first_row = _first_row(region(ring), angle_of(job.brief), wish.first_row)
     base = _Base(
         ring=ring,
@@ -124,6 +121,9 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
         border_mm=wide,
     )
     base = evolve(base, breakers=_breakers(job, _inside(job, base)))
+    too_near = crowded(job, base.breakers)
+    if too_near:
+        return Blocked(findings=too_near)
     main = _main(job, base)
     if isinstance(main, Blocked):
         return main
@@ -140,19 +140,6 @@ def _first_row(area: Region, angle_deg: float, wished: str | None) -> str:
     if wished is not None or area.is_empty:
         return wished or "near"
     return first_row_of(FieldShape(mark="", area=area, angle_deg=angle_deg, first_row="near"))
-
-
-def _no_border(outline: Outline, ring: Ring, wide_mm: float) -> Finding:
-    short = short_side(ring, wide_mm=wide_mm)
-    assert short is not None
-    side, length, least = short
-    return Finding(
-        code="LAY-001", severity=Severity.STOP, subject=outline.sides[side].mark,
-        message="the side is too short for a border so wide, its mitres meet: make it longer than "
-        "the least, take fewer courses (laying.border_courses), or no border",
-        measured=round(length, 4), limit=math.ceil(least * 10 - 1e-6) / 10, unit="mm",
-        source=ARITHMETIC,
-    )  # fmt: skip
 
 
 def _breakers(job: Job, area: Region) -> tuple[Breaker, ...]:
@@ -231,7 +218,7 @@ def _other(job: Job, base: _Base, each: FieldWish, number: int) -> FieldLaid | B
 def _laid(job: Job, shape: FieldShape, *, subject: str) -> FieldLaid | Blocked:
     """Return a field with the best rows there are, or the stop that none fill it."""
     if shape.area.is_empty:
-        return Blocked(findings=(_nothing_left(subject),))
+        return Blocked(findings=(nothing_left(subject),))
     depth, leans = depth_of(shape)
     rules = fit_rules(job)
     most_rows = depth.depth_320 // (rules.board_320 + rules.gap_least_320)
@@ -245,37 +232,9 @@ def _laid(job: Job, shape: FieldShape, *, subject: str) -> FieldLaid | Blocked:
         ways = fits(depth, rules)
         best = best_of(ways, kinds_of(job), rules.gap_preferred_320)
     if best is None:
-        return Blocked(findings=(evolve(_no_way(job, depth, rules, ways), subject=subject),))
+        return Blocked(findings=(evolve(no_way(job, depth, rules, ways), subject=subject),))
     grid = grid_of(shape, best, fan_mm=fan)
     return FieldLaid(shape=shape, grid=grid, ways=ways, leans_mm=leans)
-
-
-def _nothing_left(subject: str) -> Finding:
-    return Finding(
-        code="LAY-003", severity=Severity.STOP, subject=subject,
-        message="nothing of the outline is left for this field: borders, breaker boards or other "
-        "fields take all of it", source=ARITHMETIC,
-    )  # fmt: skip
-
-
-def _no_way(job: Job, depth: Depth, rules: FitRules, ways: tuple[RowFit, ...]) -> Finding:
-    """Return the stop that no rows fill a field, and by how much a side would have to move."""
-    near = sorted(ways, key=lambda way: abs(way.gap_320 - rules.gap_preferred_320))
-    broken = "; ".join(dict.fromkeys(why for way in near for why in way.broken))
-    less, more = whole_depths(depth, rules)
-    told = f"in by {to_mm(less):g} mm" + (f" or out by {to_mm(more):g} mm" if more else "")
-    return Finding(
-        code="ROW-001",
-        severity=Severity.STOP,
-        subject="rows",
-        message=f"no rows fill the field that the brief allows ({', '.join(kinds_of(job))}): "
-        f"{broken or 'none can be laid'}; move the side of the last row {told}, widen the range of "
-        "gaps, or name a board that may be ripped",
-        measured=to_mm(depth.depth_320),
-        limit=to_mm(depth.depth_320 - less),
-        unit="mm",
-        source=PRACTICE,
-    )
 
 
 def _shared(
@@ -292,7 +251,7 @@ def _shared(
             area = _parted(job, base, _main_area(job, base, _end_gaps(laid)))
         for part in zones_in(area):
             if any(hole_rings(each) for each in parts_of(part)):
-                return Blocked(findings=(_hole(laid),))
+                return Blocked(findings=(hole(laid.shape.mark),))
             mark = f"Z{len(zones) + 1}"
             own = rows_in(
                 laid.grid, part, zone=mark, board_320=exact(sizes.board_mm), first=len(rows) + 1
@@ -314,14 +273,6 @@ def _shared(
         seams=seams_under(job, base.ring, base.edges, base.breakers, border_mm=base.border_mm),
         rungs=tuple(rungs_under(job, zones, areas)),
     )
-
-
-def _hole(laid: FieldLaid) -> Finding:
-    return Finding(
-        code="LAY-004", severity=Severity.STOP, subject=laid.shape.mark,
-        message="another field lies wholly inside this one: let it reach a side of the outline, so "
-        "that rows end at it from one side", source=ARITHMETIC,
-    )  # fmt: skip
 
 
 def _end_gaps(laid: FieldLaid) -> tuple[float, float]:
