@@ -15,6 +15,7 @@ from drylay.subframe.joists import Claim, Room, place_joists, run_on
 from drylay.subframe.ledges import Hole
 from drylay.subframe.lines import place_lines
 from drylay.subframe.moving import moved_lines
+from drylay.subframe.necks import necks_of_lines, necks_of_rims
 from drylay.subframe.openings import frame_openings, holes_of
 from drylay.subframe.plane import NEAR_MM, Axis, place_of, spread
 from drylay.subframe.rims import (
@@ -67,6 +68,7 @@ def place_frame(outline: Outline, wants: FrameWants) -> Placed:
     )
     rims = place_rims(numbered, wants.joist_run, wants.timber_thickness_mm)
     stops = [*_short_sides(numbered, rims, axes), *_no_room(placed)]
+    stops = stops or necks_of_rims(placed, rims)
     if stops:
         return evolve(placed, findings=tuple(stops))
     return _filled(placed, [opening.mark for opening in outline.openings], rims, axes)
@@ -94,7 +96,12 @@ def _filled(
         frame = _framed(placed, lines, rims, holes, of_rims)
     return evolve(
         frame,
-        findings=(*room_of(frame, holes), *_badly_ended(frame), *too_long(frame, jointed=False)),
+        findings=(
+            *necks_of_lines(frame),
+            *room_of(frame, holes),
+            *_badly_ended(frame),
+            *too_long(frame, jointed=False),
+        ),
     )
 
 
