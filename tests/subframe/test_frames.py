@@ -309,3 +309,15 @@ def test_a_neck_that_leans_is_measured_along_the_joists_and_across_for_its_rims(
 @pytest.mark.parametrize("neck", [135, 400])
 def test_a_neck_with_room_for_a_joist_is_none(neck: float) -> None:
     assert not place_frame(outline_of(dumb_bell(neck)), WANTS).findings
+
+
+@pytest.mark.parametrize(("wide", "stopped"), [(40, True), (90, True), (91, False)])
+def test_a_tongue_is_told_how_wide_it_must_be(wide: float, stopped: bool) -> None:
+    """A rim of 45 along either side of it; what is left of that at its end is to be more than 0."""
+    tongue = [(0, 0), (3000, 0), (3000, 1000), (3600, 1000), (3600, 1000 + wide),
+              (3000, 1000 + wide), (3000, 2000), (0, 2000)]  # fmt: skip
+    stops = [each for each in place_frame(outline_of(tongue), WANTS).findings
+             if each.code == "SUB-001"]  # fmt: skip
+    assert [(stop.subject, stop.measured, stop.limit) for stop in stops] == (
+        [("E4", wide, 90)] if stopped else []
+    )

@@ -1,5 +1,6 @@
 """The frame under an outline, placed: rims, lines, joists, and what seams and openings want."""
 
+import math
 from collections.abc import Sequence
 from functools import partial
 from itertools import pairwise
@@ -24,6 +25,7 @@ from drylay.subframe.rims import (
     lines_of_rims,
     place_rims,
     ring_of,
+    room_mm,
     straights,
 )
 from drylay.subframe.seams import pair_lines, pair_stretches, rung_rows, seam_rows, straightened
@@ -255,6 +257,7 @@ def _short_sides(
             message="the side is too short for a rim between those of its neighbours: "
             "make it longer, or leave its corner out",
             measured=side.length_mm,
+            limit=math.ceil((side.length_mm - room_mm(rim, axis)) * 10 - 1e-6) / 10,
             unit="mm",
             source=OURS,
         )
