@@ -61,6 +61,25 @@ def test_a_side_too_short_for_a_border_is_told_with_its_least() -> None:
     assert (stop.subject, stop.measured, stop.limit) == ("E1", 300, 590)
 
 
+def test_a_neck_too_narrow_for_its_borders_is_told_by_both_sides() -> None:
+    """A board of 145 and a gap of 5, where boards lie alongside, at either side."""
+    neck = ((0, 0), (900, 0), (900, 700), (1500, 700), (1500, 0), (2400, 0), (2400, 1650),
+            (1500, 1650), (1500, 950), (900, 950), (900, 1650), (0, 1650))  # fmt: skip
+    (stop,) = [each for each in deck(corners=neck, laying={"border_courses": 1}).findings
+               if each.severity is Severity.STOP]  # fmt: skip
+    assert (stop.code, stop.subject) == ("LAY-001", "E3 and E9")
+    assert (stop.measured, stop.limit) == (250, 300)
+
+
+@pytest.mark.parametrize("width", [290, 291, 298])
+def test_a_border_with_no_room_for_a_gap_between_leaves_no_field(width: int) -> None:
+    """Two boards of 145 and an end gap of 4 before either."""
+    narrow = ((0, 0), (width, 0), (width, 2395), (0, 2395))
+    plan = deck(corners=narrow, laying={"border_courses": 1})
+    (stop,) = [each for each in plan.findings if each.severity is Severity.STOP]
+    assert (stop.code, stop.subject, stop.measured) == ("LAY-001", "E1", width)
+
+
 @pytest.mark.parametrize(("apart_mm", "stopped"), [(2, True), (148.5, True), (149, False)])
 def test_breaker_boards_lie_a_board_and_a_gap_apart(apart_mm: float, stopped: bool) -> None:
     """A board of 145 and an end gap of 4."""

@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Sequence
+from itertools import combinations
 
 from attrs import frozen
 
-from drylay.geometry import SAME_MM, Place, Ring, inset
+from drylay.geometry import SAME_MM, Place, Ring, area_mm2, common, inset, region, to_side_mm
 
 
 @frozen(kw_only=True)
@@ -65,6 +66,53 @@ def short_side(ring: Sequence[Place], *, wide_mm: float) -> tuple[int, float, fl
         shorts.append((math.dist(start, ring[after]) - least, side, least))
     spare, side, least = min(shorts)
     return None if spare > SAME_MM or not wide_mm else (side, spare + least, least)
+
+
+@frozen(kw_only=True)
+class Squeeze:
+    """Where an outline leaves no field inside its border: by one side, or between two.
+
+    One side is `length_mm` long, or two are so far apart; more than `least_mm` is wanted.
+    """
+
+    sides: tuple[int, ...]
+    length_mm: float
+    least_mm: float
+
+
+def squeeze_of(ring: Sequence[Place], off_mm: Sequence[float]) -> Squeeze | None:
+    """Return where sides moved inwards by so much each make no ring; None where they do."""
+    inner = inset(ring, [off + SAME_MM for off in off_mm])
+    if region(inner).is_valid and area_mm2(inner) > 0:
+        return None
+    sides = [(start, ring[(at + 1) % len(ring)]) for at, start in enumerate(ring)]
+    bands = []
+    for at, (start, end) in enumerate(sides):
+        near, far = inner[at], inner[(at + 1) % len(ring)]
+        run, length = _unit(start, end), math.dist(start, end)
+        left = _along(run, near, far)
+        if left <= 0:
+            return Squeeze(sides=(at,), length_mm=length, least_mm=length - left)
+        bands.append(region((start, end, far, near)))
+    laps = {
+        (one, other): common(bands[one], bands[other]).area
+        for one, other in combinations(range(len(ring)), 2)
+        if 1 < other - one < len(ring) - 1
+    }
+    one, other = max(laps, key=lambda pair: laps[pair], default=(0, 0))
+    if not laps.get((one, other)):
+        return None
+    return Squeeze(
+        sides=(one, other),
+        length_mm=_apart(sides[one], sides[other]),
+        least_mm=off_mm[one] + off_mm[other],
+    )
+
+
+def _apart(one: tuple[Place, Place], other: tuple[Place, Place]) -> float:
+    """Return the least way between two sides, which do not cross."""
+    ends = [(end, other) for end in one] + [(end, one) for end in other]
+    return min(to_side_mm(end, *side) for end, side in ends)
 
 
 def _board(course: int, side: int, outer: Ring, inner: Ring) -> BorderBoard:

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from drylay.findings import Finding, Severity
 from drylay.geometry import SAME_MM, Ring
-from drylay.laying.border import short_side
+from drylay.laying.border import Squeeze, short_side
 from drylay.laying.fields import Breaker
 from drylay.laying.fit import Depth, FitRules, RowFit, whole_depths
 from drylay.marks import exact, to_mm
@@ -26,6 +26,20 @@ def no_border(outline: Outline, ring: Ring, wide_mm: float) -> Finding:
         "the least, take fewer courses (laying.border_courses), or no border",
         measured=round(length, 4), limit=math.ceil(least * 10 - 1e-6) / 10, unit="mm",
         source=ARITHMETIC,
+    )  # fmt: skip
+
+
+def squeezed(outline: Outline, squeeze: Squeeze) -> Finding:
+    """Return the stop that a border and its gaps leave no field by a side, or between two."""
+    lone = len(squeeze.sides) == 1
+    where = "along the side, make it longer" if lone else "in the neck between, make it wider"
+    return Finding(
+        code="LAY-001", severity=Severity.STOP,
+        subject=" and ".join(outline.sides[side].mark for side in squeeze.sides),
+        message=f"the border leaves no field {where} than the least: "
+        "take fewer courses (laying.border_courses), or no border",
+        measured=round(squeeze.length_mm, 4),
+        limit=math.ceil(squeeze.least_mm * 10 - 1e-6) / 10, unit="mm", source=ARITHMETIC,
     )  # fmt: skip
 
 

@@ -14,7 +14,15 @@ from drylay.geometry import (
     ring_of,
 )
 from drylay.laying.axes import place_of, spot
-from drylay.laying.border import BorderBoard, BorderMitre, border_mm, lay_border, mitres
+from drylay.laying.border import (
+    BorderBoard,
+    BorderMitre,
+    Squeeze,
+    border_mm,
+    lay_border,
+    mitres,
+    squeeze_of,
+)
 from drylay.laying.fields import (
     Breaker,
     Edge,
@@ -24,6 +32,7 @@ from drylay.laying.fields import (
     edges_seen,
     field_box,
     inside_border,
+    off_sides,
     within_field,
     without_fields,
     zones_in,
@@ -47,7 +56,14 @@ from drylay.outline.model import Outline
 from drylay.planner.angles import angle_of
 from drylay.planner.buy import Blocked
 from drylay.planner.job import Job
-from drylay.planner.outlined_field_stops import crowded, hole, no_border, no_way, nothing_left
+from drylay.planner.outlined_field_stops import (
+    crowded,
+    hole,
+    no_border,
+    no_way,
+    nothing_left,
+    squeezed,
+)
 from drylay.planner.outlined_job import (
     FAN_MOST_MM,
     fit_rules,
@@ -120,6 +136,9 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
         edges=edges_seen(ring, angle_of(job.brief), first_row),
         border_mm=wide,
     )
+    squeeze = _squeezed(job, base)
+    if squeeze is not None:
+        return Blocked(findings=(squeezed(outline, squeeze),))
     base = evolve(base, breakers=_breakers(job, _inside(job, base)))
     too_near = crowded(job, base.breakers)
     if too_near:
@@ -128,6 +147,9 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
     if isinstance(main, Blocked):
         return main
     others = [_other(job, base, each, number) for number, each in enumerate(wish.fields, start=1)]
+    squeeze = _squeezed(job, base, _end_gaps(main))
+    if squeeze is not None:
+        return Blocked(findings=(squeezed(outline, squeeze),))
     stopped = [each for each in others if isinstance(each, Blocked)]
     if stopped:
         return stopped[0]
@@ -156,6 +178,23 @@ def _breakers(job: Job, area: Region) -> tuple[Breaker, ...]:
         gap_mm=sizes.end_gap_mm,
     )
     return breakers_at(at, sizes.board_mm)
+
+
+def _squeezed(job: Job, base: _Base, ends_mm: tuple[float, float] = (0.0, 0.0)) -> Squeeze | None:
+    """Return where the border and its gaps leave no field, before rows are fitted or after."""
+    sizes = sizes_of(job)
+    if not base.border_mm:
+        return None
+    off = off_sides(
+        base.edges,
+        border_mm=base.border_mm,
+        end_gap_mm=sizes.end_gap_mm,
+        gap_mm=sizes.gap_mm,
+        ends_mm=ends_mm,
+    )
+    if job.brief.laying.breakers_mm or job.brief.laying.breakers == "as_needed":
+        off = [max(each, base.border_mm + sizes.end_gap_mm) for each in off]
+    return squeeze_of(base.ring, off)
 
 
 def _inside(job: Job, base: _Base, ends_mm: tuple[float, float] = (0.0, 0.0)) -> Region:
