@@ -98,6 +98,8 @@ def test_a_hatch_off_its_rows_is_told_where_it_would_lie() -> None:
     told = re.search(r"middle at along ([\d.]+), across ([\d.]+)$", stop.message)
     assert told is not None
     assert (float(told[1]) < 1300, float(told[2])) == (True, 1200)
+    assert stop.measured == pytest.approx(1500 - float(told[1]), abs=0.1)
+    assert stop.limit == 0
     moved = {**wish, "openings": [hatch(float(told[1]), float(told[2]))]}
     assert "OUT-009" not in codes(deck(**moved), Severity.STOP)
 
