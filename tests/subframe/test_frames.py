@@ -294,7 +294,7 @@ def dumb_bell(neck_mm: float, tilt_mm: float = 0.0) -> list[tuple[float, float]]
 def test_a_neck_with_no_room_for_its_rims_and_a_joist_is_a_stop(neck: float, limit: float) -> None:
     """Two rims of 45 side by side; and 45 clear between for the joists at 400 that 1000 want."""
     (stop,) = place_frame(outline_of(dumb_bell(neck)), WANTS).findings
-    assert (stop.code, stop.subject) == ("SUB-015", "E3 and E9")
+    assert (stop.code, stop.subject) == ("SUB-016", "E3 and E9")
     assert (stop.measured, stop.limit) == (neck, limit)
 
 

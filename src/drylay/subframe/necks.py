@@ -49,7 +49,7 @@ def necks_of_lines(placed: Placed) -> list[Finding]:
 
 def _told(placed: Placed, one: int, other: int, wide_mm: float, least_mm: float) -> Finding:
     return Finding(
-        code="SUB-015",
+        code="SUB-016",
         severity=Severity.STOP,
         subject=f"{placed.sides[one]} and {placed.sides[other]}",
         message="the neck between these sides is too narrow for a rim inside either, and a joist "
