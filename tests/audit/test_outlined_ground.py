@@ -94,6 +94,20 @@ def test_a_fault_is_seen_by_the_brief(code: str, name: str, edit: Edit) -> None:
     assert [*check(edit(levelled()), witness)], name
 
 
+@pytest.mark.parametrize("bare", [False, True])
+def test_how_far_roots_reach_is_told_as_it_is_without_groundwork_too(bare: bool) -> None:
+    """BS 5837: 12 stem diameters of 60."""
+    checks = {known: run for known, _title, run in (*CLOSED, *WITNESSED)}
+    plan = put(levelled(), "groundwork", None) if bare else levelled()
+    at = [each.code for each in plan.findings].index("OUT-020")
+    assert plan.findings[at].limit == 720
+    assert not [flaw for flaw in checks["AUD-009"](plan) if f"findings[{at}]" in flaw.subject]
+    assert not [*checks["AUD-W45"](plan, levelled_witness())]
+    for limit in (719.0, None):
+        wrong = put(plan, f"findings[{at}].limit", limit)
+        assert [*checks["AUD-W45"](wrong, levelled_witness())]
+
+
 def test_nothing_is_dug_where_all_corners_lie_within_roots() -> None:
     """BS 5837: roots reach 12 stem diameters, 14.4 m at a trunk of 1.2 m; the deck is 4.2 wide."""
     bare = levelled()

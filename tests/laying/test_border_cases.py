@@ -5,7 +5,14 @@ import math
 import pytest
 import shapely
 
-from drylay.laying.border import border_mm, corner_deg, lay_border, mitres
+from drylay.laying.border import (
+    border_mm,
+    corner_deg,
+    lay_border,
+    mitres,
+    short_side,
+    squeeze_of,
+)
 
 HEXAGON = tuple(
     (2000 * math.cos(math.radians(60 * at)), 2000 * math.sin(math.radians(60 * at)))
@@ -60,6 +67,35 @@ def test_an_ell_by_hand() -> None:
 def test_a_side_too_short_has_no_border() -> None:
     assert lay_border(((0, 0), (280, 0), (280, 900), (0, 900)), courses=1, board_mm=145,
                       gap_mm=5) is None  # fmt: skip
+
+
+@pytest.mark.parametrize("width", [290, 300, 301, 310, 590])
+def test_two_courses_want_more_than_twice_their_width(width: float) -> None:
+    """295 at either end of a side between square corners; at 300 the outer line is nothing."""
+    ring = ((0, 0), (width, 0), (width, 2000), (0, 2000))
+    assert lay_border(ring, courses=2, board_mm=145, gap_mm=5) is None
+    assert short_side(ring, wide_mm=295) == pytest.approx((0, width, 590))
+
+
+def test_a_side_between_a_square_and_a_re_entrant_corner_needs_no_length_for_a_border() -> None:
+    """What the mitre at one end takes the other gives: the step of 300 has its two courses."""
+    step = ((0, 0), (3000, 0), (3000, 2000), (1500, 2000), (1500, 2300), (0, 2300))
+    assert lay_border(step, courses=2, board_mm=145, gap_mm=5) is not None
+
+
+@pytest.mark.parametrize(("neck", "squeezed"), [(250, True), (299.9, True), (300.5, False)])
+def test_a_neck_as_wide_as_two_borders_and_gaps_leaves_no_field(
+    neck: float, squeezed: bool
+) -> None:
+    """150 off either of its sides, and none of its ends is short."""
+    low, high = 1500 - neck / 2, 1500 + neck / 2
+    ring = ((0, 0), (2000, 0), (2000, low), (3000, low), (3000, 0), (5000, 0), (5000, 3000),
+            (3000, 3000), (3000, high), (2000, high), (2000, 3000), (0, 3000))  # fmt: skip
+    found = squeeze_of(ring, [150] * 12)
+    assert (found is not None) == squeezed
+    if found is not None:
+        assert (found.sides, found.least_mm) == ((2, 8), 300)
+        assert found.length_mm == pytest.approx(neck)
 
 
 def test_how_wide() -> None:

@@ -1,8 +1,11 @@
 """Rows that may be jointed, worked by hand: joists across the run."""
 
+import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 import pytest
+from attrs import evolve
 
 from drylay.laying.axes import Axes
 from drylay.laying.carried import Crossing
@@ -17,13 +20,21 @@ LIMITS = JointLimits(
 )  # fmt: skip
 
 
-def row(length: float, places: Sequence[float], lines: Sequence[int]) -> Row | None:
+def row(
+    length: float,
+    places: Sequence[float],
+    lines: Sequence[int],
+    *,
+    filled: bool = True,
+    least_mm: int = 700,
+) -> Row | None:
     part = Part(band=BAND, ring=((0.0, 0.0), (length, 0.0), (length, 140.0), (0.0, 140.0)))
     over = [
         Crossing(at_mm=place, member=f"J{line}", line=line)
         for place, line in zip(places, lines, strict=True)
     ]
-    return row_of(part, tuple(over), LIMITS, filled=True, longest_320=4800 * 320)
+    limits = evolve(LIMITS, least_piece_320=least_mm * 320)
+    return row_of(part, tuple(over), limits, filled=filled, longest_320=4800 * 320)
 
 
 def test_bays_of_a_piece_are_those_that_joints_can_be_over() -> None:
@@ -42,6 +53,28 @@ def test_a_row_whose_inner_pieces_are_too_short_takes_a_bay_more() -> None:
     found = row(3650.0, [25.0 + 300 * n for n in range(13)], range(13))
     assert found is not None
     assert found.line.least_bays == 3
+
+
+@pytest.mark.parametrize("filled", [False, True])
+def test_two_lengths_of_a_joist_line_under_one_board_are_one_station(filled: bool) -> None:
+    """Both are drawn on over a doubled trimmer between them, at a slant not quite in one place."""
+    places = [25.0 + 400 * n for n in range(11)]
+    lines = [*range(6), 5, *range(6, 11)]
+    doubled = [*places[:6], math.nextafter(places[5], 9999.0), *places[6:]]
+    found = row(4050.0, doubled, lines, filled=filled)
+    assert found is not None
+    assert found.line.stations == tuple(round(320 * place) for place in places)
+
+
+@pytest.mark.parametrize("bare", [50, 160, 200])
+def test_stations_of_cut_off_lines_are_in_order_or_there_is_no_line(bare: int) -> None:
+    """So many lines cut off within 0.5 mm, 160/320: 159 stand between, 160 would be the next."""
+    places = [0.0, 400.0, 800.0, 1200.0, 1200.5, 1600.0, 2000.0, 2400.0]
+    lines = [0, 1, 2, 3, 4 + bare, 5 + bare, 6 + bare, 7 + bare]
+    found = row(2400.0, places, lines, least_mm=0)
+    assert (found is None) == (bare >= 160)
+    if found is not None:
+        assert all(b > a for a, b in pairwise(found.line.stations))
 
 
 @pytest.mark.parametrize(("at_mm", "stays"), [(142.5, False), (143.0, True), (857.5, False)])

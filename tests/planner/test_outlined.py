@@ -54,6 +54,43 @@ def test_what_stops_a_deck_leaves_no_cut_list(code: str) -> None:
     assert (plan.laying, plan.subframe, plan.fixings, plan.buying, plan.work) == (None,) * 5
 
 
+def test_a_side_too_short_for_a_border_is_told_with_its_least() -> None:
+    """Two boards of 145 and a gap of 5 at either end: 2 x 295."""
+    plan = deck(corners=((0, 0), (300, 0), (300, 2395), (0, 2395)), laying={"border_courses": 2})
+    (stop,) = [each for each in plan.findings if each.code == "LAY-001"]
+    assert (stop.subject, stop.measured, stop.limit) == ("E1", 300, 590)
+
+
+def test_a_neck_too_narrow_for_its_borders_is_told_by_both_sides() -> None:
+    """A board of 145 and a gap of 5, where boards lie alongside, at either side."""
+    neck = ((0, 0), (900, 0), (900, 700), (1500, 700), (1500, 0), (2400, 0), (2400, 1650),
+            (1500, 1650), (1500, 950), (900, 950), (900, 1650), (0, 1650))  # fmt: skip
+    (stop,) = [each for each in deck(corners=neck, laying={"border_courses": 1}).findings
+               if each.severity is Severity.STOP]  # fmt: skip
+    assert (stop.code, stop.subject) == ("LAY-001", "E3 and E9")
+    assert (stop.measured, stop.limit) == (250, 300)
+
+
+@pytest.mark.parametrize("width", [290, 291, 298])
+def test_a_border_with_no_room_for_a_gap_between_leaves_no_field(width: int) -> None:
+    """Two boards of 145 and an end gap of 4 before either."""
+    narrow = ((0, 0), (width, 0), (width, 2395), (0, 2395))
+    plan = deck(corners=narrow, laying={"border_courses": 1})
+    (stop,) = [each for each in plan.findings if each.severity is Severity.STOP]
+    assert (stop.code, stop.subject, stop.measured) == ("LAY-001", "E1", width)
+
+
+@pytest.mark.parametrize(("apart_mm", "stopped"), [(2, True), (148.5, True), (149, False)])
+def test_breaker_boards_lie_a_board_and_a_gap_apart(apart_mm: float, stopped: bool) -> None:
+    """A board of 145 and an end gap of 4."""
+    plan = deck(laying={"breakers_mm": [1500, 1500 + apart_mm]})
+    assert plan.buildable != stopped
+    if stopped:
+        (stop,) = [each for each in plan.findings if each.severity is Severity.STOP]
+        assert (stop.code, stop.measured, stop.limit) == ("LAY-015", apart_mm, 149)
+        assert "to 1649 mm or beyond" in stop.message
+
+
 def test_a_hatch_off_its_rows_is_told_where_it_would_lie() -> None:
     """Breaker boards at 1500: the hatch of 400 about it moves to the left, and stays across."""
     wish = {"laying": {"breakers_mm": [1500]}, "openings": [hatch(1500, 1200)]}
@@ -61,6 +98,8 @@ def test_a_hatch_off_its_rows_is_told_where_it_would_lie() -> None:
     told = re.search(r"middle at along ([\d.]+), across ([\d.]+)$", stop.message)
     assert told is not None
     assert (float(told[1]) < 1300, float(told[2])) == (True, 1200)
+    assert stop.measured == pytest.approx(1500 - float(told[1]), abs=0.1)
+    assert stop.limit == 0
     moved = {**wish, "openings": [hatch(float(told[1]), float(told[2]))]}
     assert "OUT-009" not in codes(deck(**moved), Severity.STOP)
 

@@ -279,3 +279,45 @@ def test_a_trimmer_that_cannot_be_doubled_is_a_stop() -> None:
     assert not placed.findings
     members = by_mark(finish(placed))
     assert not [m for m in members.values() if m.start_on == "R1" and m.length_mm < 45]
+
+
+def dumb_bell(neck_mm: float, tilt_mm: float = 0.0) -> list[tuple[float, float]]:
+    """Return two decks of 2000 x 3000, 1000 apart, with a neck between that leans by so much."""
+    low, high = 1500 - neck_mm / 2, 1500 + neck_mm / 2
+    return [
+        (0, 0), (2000, 0), (2000, low), (3000, low + tilt_mm), (3000, 0), (5000, 0), (5000, 3000),
+        (3000, 3000), (3000, high + tilt_mm), (2000, high), (2000, 3000), (0, 3000),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("neck", "limit"), [(21, 90), (60, 90), (89, 90), (90, 135), (134, 135)])
+def test_a_neck_with_no_room_for_its_rims_and_a_joist_is_a_stop(neck: float, limit: float) -> None:
+    """Two rims of 45 side by side; and 45 clear between for the joists at 400 that 1000 want."""
+    (stop,) = place_frame(outline_of(dumb_bell(neck)), WANTS).findings
+    assert (stop.code, stop.subject) == ("SUB-016", "E3 and E9")
+    assert (stop.measured, stop.limit) == (neck, limit)
+
+
+def test_a_neck_that_leans_is_measured_along_the_joists_and_across_for_its_rims() -> None:
+    """At 3, 4, 5 rims of 45 take 56.25 along a joist, and a neck of 100 is 80 wide."""
+    (stop,) = place_frame(outline_of(dumb_bell(100, 750)), WANTS).findings
+    assert (stop.measured, stop.limit) == (80, 90)
+    (stop,) = place_frame(outline_of(dumb_bell(150, 750)), WANTS).findings
+    assert (stop.measured, stop.limit) == (150, 157.5)
+
+
+@pytest.mark.parametrize("neck", [135, 400])
+def test_a_neck_with_room_for_a_joist_is_none(neck: float) -> None:
+    assert not place_frame(outline_of(dumb_bell(neck)), WANTS).findings
+
+
+@pytest.mark.parametrize(("wide", "stopped"), [(40, True), (90, True), (91, False)])
+def test_a_tongue_is_told_how_wide_it_must_be(wide: float, stopped: bool) -> None:
+    """A rim of 45 along either side of it; what is left of that at its end is to be more than 0."""
+    tongue = [(0, 0), (3000, 0), (3000, 1000), (3600, 1000), (3600, 1000 + wide),
+              (3000, 1000 + wide), (3000, 2000), (0, 2000)]  # fmt: skip
+    stops = [each for each in place_frame(outline_of(tongue), WANTS).findings
+             if each.code == "SUB-001"]  # fmt: skip
+    assert [(stop.subject, stop.measured, stop.limit) for stop in stops] == (
+        [("E4", wide, 90)] if stopped else []
+    )

@@ -10,6 +10,7 @@ from drylay.audit.ground import dig_of, ground_of
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.site_witnessed import has_house
 from drylay.brief.model import Brief, GroundworkWish
+from drylay.brief.outline_model import OpeningWish
 from drylay.materials.stock_model import Catalogue, Fabric, Gravel, Packer
 from drylay.plan.model import Plan
 
@@ -62,7 +63,7 @@ def _all_within_roots(plan: Plan, brief: Brief) -> bool:
     return bool(trees) and all(
         any(
             dist((spot.along_mm, spot.across_mm), (tree.along_mm, tree.across_mm))
-            <= min(STEMS * (tree.trunk_mm or 0.0), sqrt(ROOTS_M2 * 1e6 / pi))
+            <= _reach_mm(tree)
             for tree in trees
         )
         for spot in (side.start for side in plan.outline.sides)
@@ -106,11 +107,18 @@ def wall_as_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 
 def roots_as_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
-    """Yield a flaw unless root zones are round the middles and trunks of the brief's trees."""
-    dig, brief = dig_of(plan), need(witness.brief, "brief as witness")
+    """Yield a flaw unless root zones are round the middles and trunks of the brief's trees.
+
+    What findings tell of their reach is to be right of a deck without a dig, too.
+    """
+    brief = need(witness.brief, "brief as witness")
     openings = plan.outline.openings if plan.outline is not None else ()
     wishes = dict(zip((each.mark for each in openings), brief.outline.openings, strict=False))
-    for zone in dig.roots:
+    trees = {mark: wish for mark, wish in wishes.items() if wish.kind == "tree"}
+    yield from _reach_as_told(plan, trees)
+    if trees and (plan.groundwork is None or plan.groundwork.dig is None):
+        return
+    for zone in dig_of(plan).roots:
         wish = wishes.get(zone.opening)
         if wish is None or wish.kind != "tree":
             yield Flaw(subject=zone.opening, message="no tree of the brief's", source=WISHED)
@@ -122,6 +130,23 @@ def roots_as_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         ):
             subject = f"{zone.opening}: {name}"
             yield from same_length(subject, "not the brief's", found, ticks(wanted), WISHED)
+
+
+def _reach_as_told(plan: Plan, trees: dict[str, OpeningWish]) -> Iterator[Flaw]:
+    """Yield a flaw for a tree whose finding tells of another reach of its roots, to 0.1 mm."""
+    for finding in plan.findings:
+        if finding.code != "OUT-020":
+            continue
+        tree = trees.get(finding.subject)
+        reach = _reach_mm(tree) if tree is not None else 0.0
+        if finding.limit is None or abs(finding.limit - reach) > 0.05 + 1e-9:
+            message = "not as far as the roots of the brief's tree reach"
+            yield Flaw(subject=f"{finding.subject}: {finding.code}", message=message,
+                       measured=finding.limit, limit=reach, unit="mm", source=WISHED)  # fmt: skip
+
+
+def _reach_mm(tree: OpeningWish) -> float:
+    return min(STEMS * (tree.trunk_mm or 0.0), sqrt(ROOTS_M2 * 1e6 / pi))
 
 
 def _sold(articles: tuple[Sold, ...], code: str) -> Sold:

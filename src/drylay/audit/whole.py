@@ -24,6 +24,9 @@ HEX = re.compile(r"[0-9a-f]{64}")
 
 #: Findings on what is left of a board, or room round water: measured between corners of the plan.
 BETWEEN_CORNERS = {"LAY-002", "LAY-005", "OUT-022", "OUT-025"}
+#: Findings whose limit is a standard's: of a plan without groundwork no part holds a tree's roots.
+#: AUD-W45 looks at these.
+OF_STANDARDS = {"OUT-020"}
 #: Parts of a deck on an outline, which has none of the others that tell of a rectangle.
 OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
 #: Those of tiles on one.
@@ -140,7 +143,7 @@ def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
     held = _figures(plan) if plan.findings else set()
     for index, finding in enumerate(plan.findings):
         # a local rule works out figures of its own, and its own limit is no number of the plan
-        alone = is_local(finding) or finding.code in BETWEEN_CORNERS
+        alone = is_local(finding) or finding.code in BETWEEN_CORNERS | OF_STANDARDS
         for name in () if alone else ("measured", "limit"):
             figure = getattr(finding, name)
             if figure is not None and figure not in held:

@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Sequence
+from itertools import combinations
 
 from attrs import frozen
 
-from drylay.geometry import Place, Ring, area_mm2, inset
+from drylay.geometry import SAME_MM, Place, Ring, area_mm2, common, inset, region, to_side_mm
 
 
 @frozen(kw_only=True)
@@ -40,26 +41,85 @@ def lay_border(
     ring: Sequence[Place], *, courses: int, board_mm: float, gap_mm: float
 ) -> tuple[BorderBoard, ...] | None:
     """Return the border's boards, course by course; None where a side is too short for them."""
+    if short_side(ring, wide_mm=border_mm(courses, board_mm, gap_mm)) is not None:
+        return None
     boards = []
     for course in range(courses):
         off = course * (board_mm + gap_mm)
         outer = inset(ring, [off] * len(ring))
         inner = inset(ring, [off + board_mm] * len(ring))
-        for side in range(len(ring)):
-            board = _board(course, side, outer, inner)
-            if board is None:
-                return None
-            boards.append(board)
+        boards += [_board(course, side, outer, inner) for side in range(len(ring))]
     return tuple(boards)
 
 
-def _board(course: int, side: int, outer: Ring, inner: Ring) -> BorderBoard | None:
+def short_side(ring: Sequence[Place], *, wide_mm: float) -> tuple[int, float, float] | None:
+    """Return the side that is most too short for a border so wide, its length, and the least.
+
+    The mitres at its two corners meet where a side is only as long as the border's width over the
+    tangents of half the corners' angles: plane geometry. None where all sides are longer.
+    """
+    shorts = []
+    for side, start in enumerate(ring):
+        after = (side + 1) % len(ring)
+        halves = (corner_deg(ring, side) / 2, corner_deg(ring, after) / 2)
+        least = sum(wide_mm / math.tan(math.radians(half)) for half in halves)
+        shorts.append((math.dist(start, ring[after]) - least, side, least))
+    spare, side, least = min(shorts)
+    return None if spare > SAME_MM or not wide_mm else (side, spare + least, least)
+
+
+@frozen(kw_only=True)
+class Squeeze:
+    """Where an outline leaves no field inside its border: by one side, or between two.
+
+    One side is `length_mm` long, or two are so far apart; more than `least_mm` is wanted.
+    """
+
+    sides: tuple[int, ...]
+    length_mm: float
+    least_mm: float
+
+
+def squeeze_of(ring: Sequence[Place], off_mm: Sequence[float]) -> Squeeze | None:
+    """Return where sides moved inwards by so much each make no ring; None where they do."""
+    inner = inset(ring, [off + SAME_MM for off in off_mm])
+    if region(inner).is_valid and area_mm2(inner) > 0:
+        return None
+    sides = [(start, ring[(at + 1) % len(ring)]) for at, start in enumerate(ring)]
+    bands = []
+    for at, (start, end) in enumerate(sides):
+        near, far = inner[at], inner[(at + 1) % len(ring)]
+        run, length = _unit(start, end), math.dist(start, end)
+        left = _along(run, near, far)
+        if left <= 0:
+            return Squeeze(sides=(at,), length_mm=length, least_mm=length - left)
+        bands.append(region((start, end, far, near)))
+    laps = {
+        (one, other): common(bands[one], bands[other]).area
+        for one, other in combinations(range(len(ring)), 2)
+        if 1 < other - one < len(ring) - 1
+    }
+    one, other = max(laps, key=lambda pair: laps[pair], default=(0, 0))
+    if not laps.get((one, other)):
+        return None
+    return Squeeze(
+        sides=(one, other),
+        length_mm=_apart(sides[one], sides[other]),
+        least_mm=off_mm[one] + off_mm[other],
+    )
+
+
+def _apart(one: tuple[Place, Place], other: tuple[Place, Place]) -> float:
+    """Return the least way between two sides, which do not cross."""
+    ends = [(end, other) for end in one] + [(end, one) for end in other]
+    return min(to_side_mm(end, *side) for end, side in ends)
+
+
+def _board(course: int, side: int, outer: Ring, inner: Ring) -> BorderBoard:
     after = (side + 1) % len(outer)
     corners = (outer[side], outer[after], inner[after], inner[side])
     run = _unit(outer[side], outer[after])
     reach = [_along(run, outer[side], place) for place in corners]
-    if reach[2] <= reach[3] or reach[1] <= reach[0] or area_mm2(corners) <= 0:
-        return None
     wide = math.dist(*_foot(run, outer[side], inner[side]))
     return BorderBoard(
         course=course,

@@ -85,11 +85,25 @@ def inside_border(
     """
     if not border_mm:
         return region(ring)
-    off = [
+    off = off_sides(
+        edges, border_mm=border_mm, end_gap_mm=end_gap_mm, gap_mm=gap_mm, ends_mm=ends_mm
+    )
+    return region(inset(ring, off))
+
+
+def off_sides(
+    edges: Sequence[Edge],
+    *,
+    border_mm: float,
+    end_gap_mm: float,
+    gap_mm: float,
+    ends_mm: tuple[float, float] = (0.0, 0.0),
+) -> list[float]:
+    """Return how far off each side the field inside a border begins: the border, and a gap."""
+    return [
         border_mm + (_alongside(edge, gap_mm, ends_mm) if edge.alongside else end_gap_mm)
         for edge in edges
     ]
-    return region(inset(ring, off))
 
 
 def _alongside(edge: Edge, gap_mm: float, ends_mm: tuple[float, float]) -> float:

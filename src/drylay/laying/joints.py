@@ -57,9 +57,11 @@ def row_of(
     marks from the part's own tip. Neighbours count stations in common: where an opening cuts joist
     lines off only the most that follow one another are told; or, where no board reaches to these
     or all are to be told (`filled`), those cut off 1/320 mm each beyond the last one before.
-    `keeps_limits` and `apart` look at what became of that.
+    `keeps_limits` and `apart` look at what became of that. None, too, where two stations would
+    fall on one mark, or those of cut-off lines have no room before the next.
     """
     length = length_320(part, limits.mark_320)
+    over = _once(over)
     real = None if filled else _longest_run(over)
     if real is None or not _reached(part, real, longest_320):
         real = _stations(over)
@@ -70,6 +72,8 @@ def row_of(
     if least is None or 2 * least > len(real) - 1:
         return None
     told = _filled(list(zip(at, real, strict=True)))
+    if any(far <= near for (near, _), (far, _) in pairwise(told)):
+        return None
     line = Line(
         count=1,
         start=0,
@@ -82,6 +86,19 @@ def row_of(
         first_station=_number(real, limits.joist_lines),
     )
     return Row(part=part, line=line, stations=tuple(each for _, each in told))
+
+
+def _once(over: tuple[Crossing, ...]) -> tuple[Crossing, ...]:
+    """Return crossings, one of each joist line where two of its lengths meet under a board.
+
+    They do where both are drawn on over a doubled trimmer between them.
+    """
+    kept: list[Crossing] = []
+    for each in over:
+        near = (one for one in kept if each.at_mm - one.at_mm < SAME_MM)
+        if each.line is None or all(one.line != each.line for one in near):
+            kept.append(each)
+    return tuple(kept)
 
 
 def _reached(part: Part, run: tuple[Crossing, ...], longest_320: int) -> bool:

@@ -3,7 +3,6 @@
 from attrs import evolve, field, frozen
 
 from drylay.brief.outline_model import FieldWish
-from drylay.findings import Finding, Severity
 from drylay.geometry import (
     Place,
     Region,
@@ -15,7 +14,15 @@ from drylay.geometry import (
     ring_of,
 )
 from drylay.laying.axes import place_of, spot
-from drylay.laying.border import BorderBoard, BorderMitre, border_mm, lay_border, mitres
+from drylay.laying.border import (
+    BorderBoard,
+    BorderMitre,
+    Squeeze,
+    border_mm,
+    lay_border,
+    mitres,
+    squeeze_of,
+)
 from drylay.laying.fields import (
     Breaker,
     Edge,
@@ -25,11 +32,12 @@ from drylay.laying.fields import (
     edges_seen,
     field_box,
     inside_border,
+    off_sides,
     within_field,
     without_fields,
     zones_in,
 )
-from drylay.laying.fit import Depth, FitRules, RowFit, best_of, fits, whole_depths
+from drylay.laying.fit import RowFit, best_of, fits
 from drylay.laying.model import LaidRow, Zone
 from drylay.laying.parts import band_of, seen_width_mm
 from drylay.laying.rows import (
@@ -48,6 +56,14 @@ from drylay.outline.model import Outline
 from drylay.planner.angles import angle_of
 from drylay.planner.buy import Blocked
 from drylay.planner.job import Job
+from drylay.planner.outlined_field_stops import (
+    crowded,
+    hole,
+    no_border,
+    no_way,
+    nothing_left,
+    squeezed,
+)
 from drylay.planner.outlined_job import (
     FAN_MOST_MM,
     fit_rules,
@@ -57,7 +73,6 @@ from drylay.planner.outlined_job import (
     sizes_of,
 )
 from drylay.planner.outlined_under import Seam, rungs_under, seams_under
-from drylay.planner.rows import ARITHMETIC, PRACTICE
 
 
 @frozen(kw_only=True)
@@ -111,9 +126,9 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
     boards = lay_border(
         ring, courses=wish.border_courses, board_mm=sizes.board_mm, gap_mm=sizes.gap_mm
     )
-    if boards is None:
-        return Blocked(findings=(_no_border(job),))
     wide = border_mm(wish.border_courses, sizes.board_mm, sizes.gap_mm)
+    if boards is None:
+        return Blocked(findings=(no_border(outline, ring, wide),))
     first_row = _first_row(region(ring), angle_of(job.brief), wish.first_row)
     base = _Base(
         ring=ring,
@@ -121,11 +136,20 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
         edges=edges_seen(ring, angle_of(job.brief), first_row),
         border_mm=wide,
     )
+    squeeze = _squeezed(job, base)
+    if squeeze is not None:
+        return Blocked(findings=(squeezed(outline, squeeze),))
     base = evolve(base, breakers=_breakers(job, _inside(job, base)))
+    too_near = crowded(job, base.breakers)
+    if too_near:
+        return Blocked(findings=too_near)
     main = _main(job, base)
     if isinstance(main, Blocked):
         return main
     others = [_other(job, base, each, number) for number, each in enumerate(wish.fields, start=1)]
+    squeeze = _squeezed(job, base, _end_gaps(main))
+    if squeeze is not None:
+        return Blocked(findings=(squeezed(outline, squeeze),))
     stopped = [each for each in others if isinstance(each, Blocked)]
     if stopped:
         return stopped[0]
@@ -138,19 +162,6 @@ def _first_row(area: Region, angle_deg: float, wished: str | None) -> str:
     if wished is not None or area.is_empty:
         return wished or "near"
     return first_row_of(FieldShape(mark="", area=area, angle_deg=angle_deg, first_row="near"))
-
-
-def _no_border(job: Job) -> Finding:
-    return Finding(
-        code="LAY-001",
-        severity=Severity.STOP,
-        subject="border",
-        message="a side of the outline is too short for a border so wide: fewer courses "
-        "(laying.border_courses), or no border",
-        measured=float(job.brief.laying.border_courses),
-        unit="courses",
-        source=ARITHMETIC,
-    )
 
 
 def _breakers(job: Job, area: Region) -> tuple[Breaker, ...]:
@@ -167,6 +178,23 @@ def _breakers(job: Job, area: Region) -> tuple[Breaker, ...]:
         gap_mm=sizes.end_gap_mm,
     )
     return breakers_at(at, sizes.board_mm)
+
+
+def _squeezed(job: Job, base: _Base, ends_mm: tuple[float, float] = (0.0, 0.0)) -> Squeeze | None:
+    """Return where the border and its gaps leave no field, before rows are fitted or after."""
+    sizes = sizes_of(job)
+    if not base.border_mm:
+        return None
+    off = off_sides(
+        base.edges,
+        border_mm=base.border_mm,
+        end_gap_mm=sizes.end_gap_mm,
+        gap_mm=sizes.gap_mm,
+        ends_mm=ends_mm,
+    )
+    if job.brief.laying.breakers_mm or job.brief.laying.breakers == "as_needed":
+        off = [max(each, base.border_mm + sizes.end_gap_mm) for each in off]
+    return squeeze_of(base.ring, off)
 
 
 def _inside(job: Job, base: _Base, ends_mm: tuple[float, float] = (0.0, 0.0)) -> Region:
@@ -229,7 +257,7 @@ def _other(job: Job, base: _Base, each: FieldWish, number: int) -> FieldLaid | B
 def _laid(job: Job, shape: FieldShape, *, subject: str) -> FieldLaid | Blocked:
     """Return a field with the best rows there are, or the stop that none fill it."""
     if shape.area.is_empty:
-        return Blocked(findings=(_nothing_left(subject),))
+        return Blocked(findings=(nothing_left(subject),))
     depth, leans = depth_of(shape)
     rules = fit_rules(job)
     most_rows = depth.depth_320 // (rules.board_320 + rules.gap_least_320)
@@ -243,37 +271,9 @@ def _laid(job: Job, shape: FieldShape, *, subject: str) -> FieldLaid | Blocked:
         ways = fits(depth, rules)
         best = best_of(ways, kinds_of(job), rules.gap_preferred_320)
     if best is None:
-        return Blocked(findings=(evolve(_no_way(job, depth, rules, ways), subject=subject),))
+        return Blocked(findings=(evolve(no_way(job, depth, rules, ways), subject=subject),))
     grid = grid_of(shape, best, fan_mm=fan)
     return FieldLaid(shape=shape, grid=grid, ways=ways, leans_mm=leans)
-
-
-def _nothing_left(subject: str) -> Finding:
-    return Finding(
-        code="LAY-003", severity=Severity.STOP, subject=subject,
-        message="nothing of the outline is left for this field: borders, breaker boards or other "
-        "fields take all of it", source=ARITHMETIC,
-    )  # fmt: skip
-
-
-def _no_way(job: Job, depth: Depth, rules: FitRules, ways: tuple[RowFit, ...]) -> Finding:
-    """Return the stop that no rows fill a field, and by how much a side would have to move."""
-    near = sorted(ways, key=lambda way: abs(way.gap_320 - rules.gap_preferred_320))
-    broken = "; ".join(dict.fromkeys(why for way in near for why in way.broken))
-    less, more = whole_depths(depth, rules)
-    told = f"in by {to_mm(less):g} mm" + (f" or out by {to_mm(more):g} mm" if more else "")
-    return Finding(
-        code="ROW-001",
-        severity=Severity.STOP,
-        subject="rows",
-        message=f"no rows fill the field that the brief allows ({', '.join(kinds_of(job))}): "
-        f"{broken or 'none can be laid'}; move the side of the last row {told}, widen the range of "
-        "gaps, or name a board that may be ripped",
-        measured=to_mm(depth.depth_320),
-        limit=to_mm(depth.depth_320 - less),
-        unit="mm",
-        source=PRACTICE,
-    )
 
 
 def _shared(
@@ -290,7 +290,7 @@ def _shared(
             area = _parted(job, base, _main_area(job, base, _end_gaps(laid)))
         for part in zones_in(area):
             if any(hole_rings(each) for each in parts_of(part)):
-                return Blocked(findings=(_hole(laid),))
+                return Blocked(findings=(hole(laid.shape.mark),))
             mark = f"Z{len(zones) + 1}"
             own = rows_in(
                 laid.grid, part, zone=mark, board_320=exact(sizes.board_mm), first=len(rows) + 1
@@ -312,14 +312,6 @@ def _shared(
         seams=seams_under(job, base.ring, base.edges, base.breakers, border_mm=base.border_mm),
         rungs=tuple(rungs_under(job, zones, areas)),
     )
-
-
-def _hole(laid: FieldLaid) -> Finding:
-    return Finding(
-        code="LAY-004", severity=Severity.STOP, subject=laid.shape.mark,
-        message="another field lies wholly inside this one: let it reach a side of the outline, so "
-        "that rows end at it from one side", source=ARITHMETIC,
-    )  # fmt: skip
 
 
 def _end_gaps(laid: FieldLaid) -> tuple[float, float]:

@@ -1,6 +1,6 @@
 """Openings of an outline: what stands there, what is kept clear, where hatches snap to rows."""
 
-from math import cos, hypot, radians, sin
+from math import ceil, cos, hypot, radians, sin
 
 from attrs import evolve
 
@@ -79,7 +79,15 @@ def _with_place(
     if near is not None:
         middle = (exact(near.along_mm), exact(near.across_mm))
         told = f"the nearest place that works has {middle_told(middle, deck[0].turned_deg)}"
+        if stop.code == "OUT-009":
+            stop = evolve(stop, measured=_off_mm(job.brief.outline.openings[at], near))
     return evolve(stop, message=f"{stop.message}; {told}")
+
+
+def _off_mm(wish: OpeningWish, near: OpeningWish) -> float:
+    """Return how far an opening lies off a place, up to a tenth of a mm."""
+    off = hypot(near.along_mm - wish.along_mm, near.across_mm - wish.across_mm)
+    return ceil(off * 10 - 1e-6) / 10
 
 
 def _nearest(job: Job, deck: tuple[Outline, FieldsLaid], at: int) -> OpeningWish | None:
@@ -128,6 +136,8 @@ def _off_its_rows(mark: str) -> Finding:
         code="OUT-009",
         severity=Severity.STOP,
         subject=mark,
+        limit=0.0,
+        unit="mm",
         message="the hatch lies on a border, a breaker board or between two fields: move it "
         "so that rows of one field run over all of it",
         source=ARITHMETIC,

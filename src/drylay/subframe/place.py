@@ -1,5 +1,6 @@
 """The frame under an outline, placed: rims, lines, joists, and what seams and openings want."""
 
+import math
 from collections.abc import Sequence
 from functools import partial
 from itertools import pairwise
@@ -15,6 +16,7 @@ from drylay.subframe.joists import Claim, Room, place_joists, run_on
 from drylay.subframe.ledges import Hole
 from drylay.subframe.lines import place_lines
 from drylay.subframe.moving import moved_lines
+from drylay.subframe.necks import necks_of_lines, necks_of_rims
 from drylay.subframe.openings import frame_openings, holes_of
 from drylay.subframe.plane import NEAR_MM, Axis, place_of, spread
 from drylay.subframe.rims import (
@@ -23,6 +25,7 @@ from drylay.subframe.rims import (
     lines_of_rims,
     place_rims,
     ring_of,
+    room_mm,
     straights,
 )
 from drylay.subframe.seams import pair_lines, pair_stretches, rung_rows, seam_rows, straightened
@@ -67,6 +70,7 @@ def place_frame(outline: Outline, wants: FrameWants) -> Placed:
     )
     rims = place_rims(numbered, wants.joist_run, wants.timber_thickness_mm)
     stops = [*_short_sides(numbered, rims, axes), *_no_room(placed)]
+    stops = stops or necks_of_rims(placed, rims)
     if stops:
         return evolve(placed, findings=tuple(stops))
     return _filled(placed, [opening.mark for opening in outline.openings], rims, axes)
@@ -94,7 +98,12 @@ def _filled(
         frame = _framed(placed, lines, rims, holes, of_rims)
     return evolve(
         frame,
-        findings=(*room_of(frame, holes), *_badly_ended(frame), *too_long(frame, jointed=False)),
+        findings=(
+            *necks_of_lines(frame),
+            *room_of(frame, holes),
+            *_badly_ended(frame),
+            *too_long(frame, jointed=False),
+        ),
     )
 
 
@@ -248,6 +257,7 @@ def _short_sides(
             message="the side is too short for a rim between those of its neighbours: "
             "make it longer, or leave its corner out",
             measured=side.length_mm,
+            limit=math.ceil((side.length_mm - room_mm(rim, axis)) * 10 - 1e-6) / 10,
             unit="mm",
             source=OURS,
         )

@@ -149,8 +149,13 @@ def _corner(
 
 def is_whole(rim: Timber, axis: Axis) -> bool:
     """Return whether a rim has length left at both faces once its corners are cut."""
+    return room_mm(rim, axis) > NEAR_MM
+
+
+def room_mm(rim: Timber, axis: Axis) -> float:
+    """Return what is left of a rim along its shorter face, below 0 where its cuts cross."""
     start_right, end_right, end_left, start_left = (dot(place, axis.way) for place in rim.corners)
-    return end_right - start_right > NEAR_MM and end_left - start_left > NEAR_MM
+    return min(end_right - start_right, end_left - start_left)
 
 
 def lines_of_rims(axes: Sequence[Axis], thickness_mm: float) -> list[float]:
