@@ -39,6 +39,10 @@ _ASKS = {
     "years": "for how many years the tree may grow before the hole is cut again",
 }
 
+#: How far inside the deck an opening is told to go that lies off it: room for a rim, doubled
+#: trimmers and what is kept clear, whose timber is not known yet. Assumption.
+OFF_SIDES_MM = 150.0
+
 
 def openings_make_sense(read: Read, shape: Shape | None, turned_deg: float) -> Iterator[Fault]:
     """Yield openings that lack a size or have one too many, or do not lie on the deck.
@@ -95,7 +99,9 @@ def _off_the_deck(
     if holds(ring, about(large, size)):
         yield _in_metres(at, wish)
         return
-    near = nearest_place(ring, (), middle, stands_in(size, 0))
+    rooms = (stands_in(size, exact(off_mm)) for off_mm in (OFF_SIDES_MM, 0.0))
+    found = (nearest_place(ring, (), middle, room) for room in rooms)
+    near = next((place for place in found if place is not None), None)
     if near is not None and turned_deg:
         near = turned_back(near, turned_deg)
     told = f"({wish.along_mm:g}, {wish.across_mm:g})"
