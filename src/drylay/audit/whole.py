@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from math import isfinite
 
-from drylay.audit.exact import PER_MM, on_grid
+from drylay.audit.exact import PER_MM, on_grid, ticks
 from drylay.audit.flaws import conventions, need
 from drylay.audit.leaves import all_finite, leaves, values
 from drylay.audit.local import is_local
@@ -166,6 +166,9 @@ def _figures(plan: Plan) -> set[float]:
             held.add(float(value))
     if plan.surface is not None:
         held |= {tick / PER_MM for room in gap_rooms(plan.surface).values() for tick in room}
+    if plan.subframe is not None:  # along how much doubles are screwed to their neighbours
+        doubles = [each for each in plan.subframe.members if each.kind == "double"]
+        held.add(sum(ticks(each.length_mm) for each in doubles) / PER_MM)
     for purchase in plan.buying.purchases if plan.buying is not None else ():
         held |= {stock.length / PER_MM for stock in purchase.proof.task.stock}
     return held
