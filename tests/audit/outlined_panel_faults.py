@@ -68,6 +68,12 @@ def one_more(plan: Plan) -> Plan:
 NEAR = box(3592.0, 915.0, 4208.0, 930.0)
 
 PANEL_FAULTS: tuple[tuple[str, str, Callable[[], Plan], Edit], ...] = (
+    (
+        "AUD-996",
+        "a hatch of which no battens are told at all",
+        garden,
+        both(to(Q, ()), to("subframe.batten_count", None), to("subframe.batten_play_mm", None)),
+    ),
     ("AUD-996", "a batten more told", garden, by("subframe.batten_count", 1)),
     ("AUD-996", "another mark", garden, to(f"{Q}[0].mark", "Q9")),
     ("AUD-996", "in no hatch", garden, to(f"{Q}[0].opening", "O1")),

@@ -7,7 +7,7 @@ from attrs import frozen
 
 from drylay.audit.exact import Fraction, mark_of, ticks
 from drylay.audit.fixings import deck_screws
-from drylay.audit.flaws import NothingToMeasure, need, off_by, same_count, same_length, same_text
+from drylay.audit.flaws import NothingToMeasure, off_by, same_count, same_length, same_text
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined import (
     LONG_OFF,
@@ -61,10 +61,10 @@ def tied_hatches(plan: Plan) -> list[Tied]:
     """Return each hatch with a hole of four corners, and its battens.
 
     Raises:
-        NothingToMeasure: There are no hatches, or the plan does not tell their battens.
+        NothingToMeasure: There are no hatches, and no battens are told.
     """
     subframe, hatches = subframe_of(plan), _hatches(plan)
-    if subframe.batten_count is None and not subframe.battens:
+    if not hatches and subframe.batten_count is None and not subframe.battens:
         raise NothingToMeasure("the plan has no battens of panels")
     found = []
     for opening in hatches:
@@ -101,8 +101,7 @@ def battens_are_counted(plan: Plan) -> Iterator[Flaw]:
         if len(hatch.battens) < 2:
             yield fault(hatch.opening.mark, "no two battens tie its panel", BATTENS)
     path, message = "subframe.batten_play_mm", "not what battens keep off timbers"
-    play = need(subframe.batten_play_mm, "play of battens")
-    yield from same_length(path, message, play, ticks(PLAY_MM), BATTENS)
+    yield from same_length(path, message, subframe.batten_play_mm or 0.0, ticks(PLAY_MM), BATTENS)
 
 
 @frozen(kw_only=True)
