@@ -12,12 +12,14 @@ from drylay.geometry import Place, Region, grown, inset, region, shifted, stretc
 from drylay.laying.model import Laying
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline, Side
+from drylay.outline.sides import ring_of
 from drylay.own_line import turned_back
 from drylay.planner.built import Sited
 from drylay.planner.job import Job
 from drylay.planner.outlined_panels import wide_panels
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
 from drylay.planner.working import FRAME_FAMILY, face_up, lift_told, people_row, whole_rows
+from drylay.rings import inside
 from drylay.subframe.model import Subframe
 from drylay.work.cautions import FamilyCautions
 from drylay.work.drafts import OnGround, OutlinedDeck
@@ -71,11 +73,31 @@ def plan_work(job: Job, built: OutlinedBuilt) -> Work:
         wide_panels=tuple(
             mark for mark, _ in wide_panels(built.outline, built.laying, built.subframe)
         ),
+        ledges=_ledges(built.outline, built.subframe),
     )
     work = order_outlined_work(
         deck, people=job.brief.crew.people, families=_cautions(job, built)
     )  # fmt: skip
     return evolve(work, upkeep=job.upkeep, upkeep_count=len(job.upkeep) or None)
+
+
+def _ledges(outline: Outline, frame: Subframe) -> dict[str, tuple[str, ...]]:
+    """Return the marks of the trimmers that stand inside each hatch's hole."""
+    middles = {
+        each.mark: (
+            (exact(each.start.along_mm) + exact(each.end.along_mm)) // 2,
+            (exact(each.start.across_mm) + exact(each.end.across_mm)) // 2,
+        )
+        for each in frame.members
+        if each.kind == "trimmer"
+    }
+    return {
+        hatch.mark: tuple(
+            mark for mark, at in middles.items() if inside(ring_of(hatch.corners), at) > 0
+        )
+        for hatch in outline.openings
+        if hatch.kind == "hatch"
+    }
 
 
 def base_side(outline: Outline) -> Side:

@@ -1,8 +1,9 @@
 """What a task is drafted from: the whole deck as nouns, and a task before it has its mark."""
 
+from collections.abc import Mapping
 from typing import Protocol
 
-from attrs import frozen
+from attrs import field, frozen
 
 from drylay.buying.model import Buying
 from drylay.edges.model import Edges
@@ -86,7 +87,8 @@ class Deck:
 class OutlinedDeck:
     """A deck on an outline; `base_side` is the mark of the side from P1 to P2.
 
-    `wide_panels` are the hatches whose panels span more than loose boards may.
+    `wide_panels` are the hatches whose panels span more than loose boards may, `ledges` the marks
+    of the timbers inside each hatch's hole, which its panel lies on.
     """
 
     outline: Outline
@@ -100,6 +102,7 @@ class OutlinedDeck:
     base_side: str
     face_up: str
     wide_panels: tuple[str, ...] = ()
+    ledges: Mapping[str, tuple[str, ...]] = field(factory=dict)
 
 
 @frozen(kw_only=True)

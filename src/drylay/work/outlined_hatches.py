@@ -1,37 +1,12 @@
 """Hatches on an outline: their ledges, and how their panels are made and kept."""
 
-from itertools import pairwise
-
-from drylay.outline.model import Opening, Spot
-from drylay.subframe.model import Member
 from drylay.work.drafts import Draft, OutlinedDeck, told
 from drylay.work.outlined_boards import openings_of
 
 
-def ledges_of(deck: OutlinedDeck, hatch: Opening) -> list[Member]:
-    """Return the timbers inside a hatch's hole, which its panel lies on."""
-    return [
-        member
-        for member in deck.subframe.members
-        if member.kind == "trimmer" and _is_in(member, hatch.corners)
-    ]
-
-
 def all_ledges(deck: OutlinedDeck) -> list[str]:
     """Return the marks of the ledges of all hatches."""
-    return [each.mark for hatch in openings_of(deck, "hatch") for each in ledges_of(deck, hatch)]
-
-
-def _is_in(member: Member, corners: tuple[Spot, ...]) -> bool:
-    """Whether the middle of a member lies in a hole: a line to one side crosses its edge oddly."""
-    along = (member.start.along_mm + member.end.along_mm) / 2
-    across = (member.start.across_mm + member.end.across_mm) / 2
-    inside = False
-    for one, other in pairwise([*corners, corners[0]]):
-        if (one.across_mm > across) != (other.across_mm > across):
-            share = (across - one.across_mm) / (other.across_mm - one.across_mm)
-            inside ^= along < one.along_mm + share * (other.along_mm - one.along_mm)
-    return inside
+    return [mark for hatch in openings_of(deck, "hatch") for mark in deck.ledges[hatch.mark]]
 
 
 def listed(marks: list[str] | tuple[str, ...]) -> str:
@@ -95,8 +70,7 @@ def _tied(deck: OutlinedDeck) -> list[str]:
 def _lying(deck: OutlinedDeck) -> list[str]:
     """Return what each panel lies on, and what room it has."""
     ledges = [
-        f"{listed([each.mark for each in ledges_of(deck, hatch)] or ['its ledges'])}, inside the "
-        f"hole {hatch.mark}"
+        f"{listed(deck.ledges[hatch.mark] or ('its ledges',))}, inside the hole {hatch.mark}"
         for hatch in openings_of(deck, "hatch")
     ]
     return [
