@@ -43,6 +43,12 @@ def common(one: Region, other: Region) -> Region:
     return _areas_of(one.intersection(other, grid_size=GRID_MM))
 
 
+def shared_across(one: Region, other: Region) -> float:
+    """Return how far what two areas share reaches up the second axis, dust counted; 0 if none."""
+    shared = one.intersection(other)
+    return 0.0 if shared.is_empty else float(shared.bounds[3] - shared.bounds[1])
+
+
 def minus(one: Region, other: Region) -> Region:
     """Return what is left of an area without another."""
     return _areas_of(one.difference(other, grid_size=GRID_MM))

@@ -116,10 +116,15 @@ def field_box(corner: Place, size: Place) -> Region:
 
 
 def without_fields(area: Region, others: Sequence[Region], half_gap_mm: float) -> Region:
-    """Return an area less other fields, half an end gap short of each."""
+    """Return an area less other fields, half a gap short of what each takes of it.
+
+    Past the end of what a field takes, the area's own edge is kept.
+    """
+    left = area
     for other in others:
-        area = minus(area, grown(other, half_gap_mm))
-    return area
+        taken = common(area, other)
+        left = left if taken.is_empty else minus(left, grown(taken, half_gap_mm))
+    return left
 
 
 def within_field(area: Region, own: Region, half_gap_mm: float) -> Region:
@@ -127,10 +132,8 @@ def within_field(area: Region, own: Region, half_gap_mm: float) -> Region:
 
     Where the field's edge lies on the area's own there is nothing to stop short of.
     """
-    seams = minus(grown(own, half_gap_mm), grown(own, -half_gap_mm))
-    beyond = minus(area, own)
-    inner = common(area, own)
-    return minus(inner, common(seams, grown(beyond, half_gap_mm + FLAT_MM)))
+    inner, beyond = common(area, own), minus(area, own)
+    return inner if beyond.is_empty else minus(inner, grown(beyond, half_gap_mm))
 
 
 def seams_of_field(area: Region, own: Region) -> tuple[tuple[Place, Place], ...]:

@@ -166,7 +166,7 @@ def _judged(
     first, fill = first_320 or rules.board_320, kind != "as_wished"
     rows = tuple(_rows(depth, rules, gap, first, fill=fill))
     told = rules
-    if not _in_range(rules, rows):  # marks leave too much for the last gap: evenly, then
+    if not _in_range(depth, rules, rows):  # marks leave too much for the last gap: evenly, then
         told = evolve(rules, mark_320=1)
         rows = tuple(_rows(depth, told, gap, first, fill=fill))
     end = depth.depth_320 - (round(gap) if depth.gap_after else 0)
@@ -187,14 +187,23 @@ def _judged(
     )  # fmt: skip
 
 
-def _in_range(rules: FitRules, rows: tuple[FitRow, ...]) -> bool:
-    """Whether every gap between rows keeps its range, where they start and where they end."""
+def _in_range(depth: Depth, rules: FitRules, rows: tuple[FitRow, ...]) -> bool:
+    """Whether every gap keeps its range: between rows, where they start and end, and beside."""
     gaps = [b.edge_320 - a.edge_320 - a.width_320 for a, b in pairwise(rows)]
     grown = [grown_320(rules.fan_320, at, len(gaps), rules.mark_320) for at in range(len(rows))]
     ends = [
         gap + after - before for gap, (before, after) in zip(gaps, pairwise(grown), strict=True)
     ]
-    return all(rules.gap_least_320 <= gap <= rules.gap_most_320 for gap in (*gaps, *ends))
+    beside = tuple(_beside(depth, rows))
+    return all(rules.gap_least_320 <= gap <= rules.gap_most_320 for gap in (*gaps, *ends, *beside))
+
+
+def _beside(depth: Depth, rows: tuple[FitRow, ...]) -> Iterator[int]:
+    """Yield the gaps of the outer rows to what lies alongside."""
+    if rows and depth.gap_before:
+        yield rows[0].edge_320
+    if rows and depth.gap_after and depth.far_flat:
+        yield depth.depth_320 - rows[-1].edge_320 - rows[-1].width_320
 
 
 def grown_320(fan_320: int, at: int, gaps: int, mark_320: int) -> int:

@@ -18,6 +18,7 @@ from drylay.geometry import (
     parts_of,
     region,
     ring_of,
+    shared_across,
     turned,
 )
 from drylay.laying.axes import Axes, placed, seen
@@ -166,11 +167,10 @@ def is_shaped(part: Part, ends: tuple[End, End]) -> bool:
 
 
 def seen_width_mm(band: Band, area: Region, width_mm: float) -> float:
-    """Return how wide a row is seen inside an area, square to its run; no more than it is."""
+    """Return how wide a row is seen inside an area, square to its run; no more than it is.
+
+    The tip of a corner counts, though it may be too little to saw a board for.
+    """
     seen_area = turned(area, band.axes.cos_ratio, band.axes.sin_ratio)
-    low, high = band.low_mm, band.high_mm
-    strip = common(seen_area, box(-BEYOND_MM, low, BEYOND_MM, high))
-    if strip.is_empty:
-        return 0.0
-    _, v1, _, v2 = bounds(strip)
-    return to_mm(exact(min(width_mm, v2 - v1)))
+    spread = shared_across(seen_area, box(-BEYOND_MM, band.low_mm, BEYOND_MM, band.high_mm))
+    return to_mm(exact(min(width_mm, spread)))

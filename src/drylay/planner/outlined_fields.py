@@ -2,7 +2,6 @@
 
 from attrs import evolve, field, frozen
 
-from drylay.brief.outline_model import FieldWish
 from drylay.geometry import (
     Place,
     Region,
@@ -56,6 +55,7 @@ from drylay.outline.model import Outline
 from drylay.planner.angles import angle_of
 from drylay.planner.buy import Blocked
 from drylay.planner.job import Job
+from drylay.planner.outlined_field_edges import between_fields_mm, boxes_laid, edges_clash
 from drylay.planner.outlined_field_stops import (
     crowded,
     hole,
@@ -139,6 +139,9 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
     squeeze = _squeezed(job, base)
     if squeeze is not None:
         return Blocked(findings=(squeezed(outline, squeeze),))
+    clashes = edges_clash(job, outline, ring)
+    if clashes:
+        return Blocked(findings=clashes)
     base = evolve(base, breakers=_breakers(job, _inside(job, base)))
     too_near = crowded(job, base.breakers)
     if too_near:
@@ -146,7 +149,7 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
     main = _main(job, base)
     if isinstance(main, Blocked):
         return main
-    others = [_other(job, base, each, number) for number, each in enumerate(wish.fields, start=1)]
+    others = [_other(job, base, number) for number in range(1, len(wish.fields) + 1)]
     squeeze = _squeezed(job, base, _end_gaps(main))
     if squeeze is not None:
         return Blocked(findings=(squeezed(outline, squeeze),))
@@ -209,20 +212,9 @@ def _inside(job: Job, base: _Base, ends_mm: tuple[float, float] = (0.0, 0.0)) ->
     )
 
 
-def _own(each: FieldWish) -> Region:
-    return field_box((each.from_along_mm, each.from_across_mm), (each.along_mm, each.across_mm))
-
-
-def _between_fields_mm(job: Job) -> float:
-    """Return the gap between two fields: boards of one end there, of the other may lie along."""
-    sizes = sizes_of(job)
-    return max(sizes.end_gap_mm, sizes.gap_mm)
-
-
 def _main_area(job: Job, base: _Base, ends_mm: tuple[float, float]) -> Region:
-    half = _between_fields_mm(job) / 2
-    others = [_own(each) for each in job.brief.laying.fields]
-    return without_fields(_inside(job, base, ends_mm), others, half)
+    others = [field_box(each.corner, each.size) for each in boxes_laid(job, base.ring)]
+    return without_fields(_inside(job, base, ends_mm), others, between_fields_mm(job) / 2)
 
 
 def _main(job: Job, base: _Base) -> FieldLaid | Blocked:
@@ -239,12 +231,14 @@ def _main(job: Job, base: _Base) -> FieldLaid | Blocked:
     return _laid(job, shape, subject="rows")
 
 
-def _other(job: Job, base: _Base, each: FieldWish, number: int) -> FieldLaid | Blocked:
-    half = _between_fields_mm(job) / 2
-    own = _own(each)
-    for other in job.brief.laying.fields[: number - 1]:
-        own = minus(own, _own(other))
-    area = within_field(_inside(job, base), own, half)
+def _other(job: Job, base: _Base, number: int) -> FieldLaid | Blocked:
+    each = job.brief.laying.fields[number - 1]
+    *before, own = (
+        field_box(box.corner, box.size) for box in boxes_laid(job, base.ring)[:number]
+    )  # fmt: skip
+    for other in before:
+        own = minus(own, other)
+    area = within_field(_inside(job, base), own, between_fields_mm(job) / 2)
     shape = FieldShape(
         mark=f"field {number}",
         area=area,

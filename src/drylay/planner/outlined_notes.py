@@ -29,6 +29,7 @@ from drylay.planner.job import Job
 from drylay.planner.outlined_boards import necks
 from drylay.planner.outlined_build import BuiltOutlined
 from drylay.planner.outlined_ends import over_fascia_alone, sharp_ends
+from drylay.planner.outlined_field_edges import edges_moved
 from drylay.planner.outlined_panels import wide_panels
 from drylay.planner.outlined_view import as_rectangle
 from drylay.planner.rows import ARITHMETIC, PRACTICE
@@ -50,6 +51,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *sharp_ends(built.subframe.members),
         *_shape(built),
         *_taper(built),
+        *edges_moved(job, built.laid.ring),
         *_frame(job, built),
         *_border(built),
         *_openings(job, built),

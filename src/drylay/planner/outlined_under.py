@@ -16,6 +16,7 @@ from drylay.laying.fields import (
 from drylay.laying.model import Zone
 from drylay.planner.angles import angle_of, joist_run, on_rungs
 from drylay.planner.job import Job
+from drylay.planner.outlined_field_edges import boxes_laid
 from drylay.planner.outlined_job import sizes_of
 
 Seam = tuple[Place, Place]
@@ -49,8 +50,8 @@ def seams_under(
             found += inner_edges(ring, edges, within_mm + between_mm)
     for each in breakers:
         found += breaker_seams(area, angle_of(job.brief), each)
-    for wish in job.brief.laying.fields:
-        own = field_box((wish.from_along_mm, wish.from_across_mm), (wish.along_mm, wish.across_mm))
+    for each_box in boxes_laid(job, ring):
+        own = field_box(each_box.corner, each_box.size)
         found += seams_of_field(area, own)
         area = minus(area, own)  # what two fields share is the earlier one's
     return tuple(found)

@@ -8,6 +8,7 @@ from itertools import pairwise
 from attrs import evolve
 
 from drylay.findings import Finding, Severity
+from drylay.marks import exact
 from drylay.outline.model import Outline, Side
 from drylay.reasons import Source
 from drylay.subframe.bearing import loose_ends
@@ -94,7 +95,7 @@ def _filled(
         moved = moved_lines(_room(placed, lines, rims), loose, must, frame, placed.wants)
         if moved == lines:
             break
-        lines = moved
+        lines = _marked(placed, must, lines, moved)
         frame = _framed(placed, lines, rims, holes, of_rims)
     return evolve(
         frame,
@@ -105,6 +106,23 @@ def _filled(
             *too_long(frame, jointed=False),
         ),
     )
+
+
+def _marked(
+    placed: Placed,
+    must: Sequence[float],
+    lines_mm: tuple[float, ...],
+    moved_mm: tuple[float, ...],
+) -> tuple[float, ...]:
+    """Return moved lines; spread afresh between those moved where even bays had left the marks.
+
+    Bays so tight that no marks do are even to a hair between lines that must be. Beside a moved
+    line they are no longer, and those between may find marks.
+    """
+    mark = exact(placed.wants.mark_mm)
+    if all(line in must or exact(line) % mark == 0 for line in moved_mm):
+        return moved_mm
+    return _lines(placed, [*must, *(line for line in moved_mm if line not in lines_mm)])
 
 
 def _room(placed: Placed, lines_mm: tuple[float, ...], rims: Sequence[Timber]) -> Room:
