@@ -63,6 +63,16 @@ def test_rows_lie_one_after_another_within_their_gaps(depth: Depth, rules: FitRu
 
 
 @given(depths(), rules())
+def test_outer_rows_lie_a_gap_within_its_range_off_what_is_beside(
+    depth: Depth, rules: FitRules
+) -> None:
+    """A gap of 7 and a least of 6.8 in imperial: the mark nearest to 7 is 6.35."""
+    for way in fits(depth, rules):
+        if not way.broken and depth.gap_before:
+            assert rules.gap_least_320 <= way.rows[0].edge_320 <= rules.gap_most_320
+
+
+@given(depths(), rules())
 def test_rows_lie_on_marks_all_of_them_or_evenly(depth: Depth, rules: FitRules) -> None:
     for way in fits(depth, rules):
         inner = [row.edge_320 for row in way.rows[:-1]]

@@ -15,6 +15,8 @@ ONCE = {
     20239: "a stretch that hung free where a noggin more had moved the row of its bay",
     100238: "a joint of a breaker board that a corner cuts off along its middle line",
     61036: "a border's joint within a gap of the end of a row beside it",
+    10182: "a gap beside a border, on the mark below the least gap",
+    10479: "a row over no more than the tip of a corner",
     4412: "a breaker board's middle line along the face of the one joist left under it",
 }
 
@@ -26,6 +28,21 @@ def plan_of(seed: int) -> Plan:
 @pytest.mark.parametrize("seed", sorted(ONCE))
 def test_what_was_once_stopped_is_planned(seed: int) -> None:
     assert plan_of(seed).buildable, ONCE[seed]
+
+
+#: Of decks no longer than 4.5 m.
+SMALL_ONCE = {
+    639: "joist lines evenly off all marks, and one of them moved aside for its joist's end",
+    201472: "a field whose edge a side of the outline continues, 1 mm further on",
+    201539: "a joist's end on one rim, its corner on the next",
+}
+
+
+@pytest.mark.parametrize("seed", sorted(SMALL_ONCE))
+def test_what_once_stopped_on_small_decks_is_planned(seed: int) -> None:
+    brief = some_outline(seed, most_mm=4_500)
+    plan = drylay.design(brief, stock=sold(), families=drylay.installed_families())
+    assert plan.buildable, SMALL_ONCE[seed]
 
 
 def test_a_rim_with_no_room_for_a_splice_says_so_by_its_side() -> None:

@@ -147,17 +147,18 @@ def _carrier(
     one, other = (right, left) if end == 0 else (end_left, end_right)
     middle = members[number].start if end == 0 else members[number].end
     only_middle = members[number].kind == "rim" and how != "splice"  # passing by is no support
-    best = (NEAR_MM, "")
+    best = (True, NEAR_MM, "")
     for which, member in enumerate(members):
         if which == number or not _boxes_meet(boxes[number], boxes[which]):
             continue
         if how == "splice" and member.kind != "splice":
             continue
         away = _way_to(middle, member.corners)
-        if not only_middle:
-            away = min(away, _way_to_cut(one, other, member.corners) + NEAR_MM / 4)
-        best = min(best, (away, member.mark), key=lambda found: found[0])
-    return best[1]
+        beside = away >= NEAR_MM  # a corner of the end may touch what its middle is off
+        if beside and not only_middle:
+            away = _way_to_cut(one, other, member.corners)
+        best = min(best, (beside, away, member.mark), key=lambda found: found[:2])
+    return best[2]
 
 
 def _boxes_meet(one: Box, other: Box) -> bool:
