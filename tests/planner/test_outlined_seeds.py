@@ -1,13 +1,14 @@
 """Random decks on outlines that the audit once stopped, or that once said the wrong thing."""
 
 import math
+import re
 
 import pytest
 
 import drylay
 from drylay.plan.model import Plan
 from some_five import sold
-from some_outlines import some_outline
+from some_outlines import outline_sections, some_outline
 
 ONCE = {
     122: "a post's corner that only just parts a row",
@@ -62,3 +63,30 @@ def test_a_strip_beside_a_border_is_not_jointed_over_the_rim_beyond_it() -> None
     # 5668 less a border's 145 and a gap of 4 on either side
     assert stop.measured == 5668 - 2 * 149
     assert "not to be jointed: B12;" in stop.message
+
+
+def places(message: str) -> list[tuple[float, float]]:
+    found = re.findall(r"its middle at along (-?[\d.]+), across (-?[\d.]+)", message)
+    return [(float(along), float(across)) for along, across in found]
+
+
+@pytest.mark.parametrize("seed", [30007, 30026])
+def test_a_place_that_the_frame_has_no_room_at_is_told_with_one_that_it_has(seed: int) -> None:
+    """The first place is clear of the other opening: there the frame stops; at the second not."""
+    sections = outline_sections(seed, most_mm=4_500)
+    stock, families = sold(), drylay.installed_families()
+
+    def stop_at(along_mm: float, across_mm: float) -> drylay.Finding | None:
+        sections["outline"]["openings"][1].update(along_mm=along_mm, across_mm=across_mm)
+        plan = drylay.design(drylay.read_brief(sections), stock=stock, families=families)
+        return next((each for each in plan.findings if each.severity.name == "STOP"), None)
+
+    own = sections["outline"]["openings"][1]
+    stop = stop_at(own["along_mm"], own["across_mm"])
+    assert stop is not None
+    assert (stop.code, stop.subject) == ("OUT-003", "O2")
+    clear, works = places(stop.message)
+    there = stop_at(*clear)
+    assert there is not None
+    assert there.code.startswith("SUB-")
+    assert stop_at(*works) is None

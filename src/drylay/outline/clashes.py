@@ -8,7 +8,7 @@ from attrs import frozen
 from drylay.findings import Finding, Severity
 from drylay.marks import PER_MM, exact, to_mm
 from drylay.outline.model import Opening, Outline
-from drylay.outline.sides import corners_of, middle_told, ring_of
+from drylay.outline.sides import WORKS, corners_of, middle_told, ring_of
 from drylay.reasons import Source
 from drylay.rings import Place, Ring, apart, box, holds, inside, off_side, sides
 from drylay.spaces import nearest_place, stands_in
@@ -43,8 +43,34 @@ def clashes(
     and a side. OUT-003: nor for both openings' trimmers between it and another. OUT-005: it reaches
     into the border, which is so wide.
     """
+    deck = _deck(outline, openings, timber_mm, border_mm)
+    found = [one for at, each in enumerate(openings) for one in _with_sides(deck, at, each)]
+    for i, j in combinations(range(len(openings)), 2):
+        found += _with_another(deck, openings, i, j)
+    return tuple(found)
+
+
+def nearest_room(
+    outline: Outline,
+    openings: tuple[Opening, ...],
+    at: int,
+    *,
+    timber_mm: float,
+    border_mm: float = 0.0,
+) -> Place | None:
+    """Return the middle that an opening is told to be moved to, all others staying; None if none.
+
+    In 1/320 mm, along and across the deck's own line. Source: arithmetic, as in `clashes`.
+    """
+    near = _near(_deck(outline, openings, timber_mm, border_mm), at, openings[at])
+    return None if near is None else near[0]
+
+
+def _deck(
+    outline: Outline, openings: tuple[Opening, ...], timber_mm: float, border_mm: float
+) -> _Deck:
     thick = exact(timber_mm)
-    deck = _Deck(
+    return _Deck(
         ring=corners_of(outline),
         off_sides=tuple(exact(side.facing_mm) + TO_A_SIDE * thick for side in outline.sides),
         off_others=TO_ANOTHER * thick,
@@ -52,10 +78,6 @@ def clashes(
         holes=tuple(ring_of(opening.corners) for opening in openings),
         turned_deg=outline.turned_deg,
     )
-    found = [one for at, each in enumerate(openings) for one in _with_sides(deck, at, each)]
-    for i, j in combinations(range(len(openings)), 2):
-        found += _with_another(deck, openings, i, j)
-    return tuple(found)
 
 
 def _with_sides(deck: _Deck, at: int, opening: Opening) -> Iterator[Finding]:
@@ -152,6 +174,19 @@ def _told(opening: Opening) -> str:
 
 def _nearest(deck: _Deck, at: int, opening: Opening) -> str:
     """Return where an opening would fit, all others staying: told as its middle."""
+    near = _near(deck, at, opening)
+    if near is None:
+        return "no place on this deck has room for it beside the others"
+    place, by = near
+    told = f"{WORKS} {middle_told(place, deck.turned_deg)}"
+    if deck.turned_deg:  # the ways to it are the deck's own, not the house's
+        return told
+    ways = " and ".join(f"{abs(by[k]) / PER_MM:g} mm {_way(k, by[k])}" for k in (0, 1) if by[k])
+    return f"{told}: {ways}"
+
+
+def _near(deck: _Deck, at: int, opening: Opening) -> tuple[Place, Place] | None:
+    """Return the nearest middle of an opening that has room, and the way there; None if none."""
     hole = deck.holes[at]
     low_x, low_y, high_x, high_y = box(hole)
     place = _middle(ring_of(opening.within))
@@ -161,17 +196,9 @@ def _nearest(deck: _Deck, at: int, opening: Opening) -> str:
     others = [other for number, other in enumerate(deck.holes) if number != at]
     near = nearest_place(deck.ring, others, middle, room)
     if near is None:
-        return "no place on this deck has room for it beside the others"
-    x, y = (place[k] + near[k] - middle[k] for k in (0, 1))
-    told = f"the nearest place that works has {middle_told((x, y), deck.turned_deg)}"
-    if deck.turned_deg:  # the ways to it are the deck's own, not the house's
-        return told
-    ways = " and ".join(
-        f"{abs(near[k] - middle[k]) / PER_MM:g} mm {_way(k, near[k] - middle[k])}"
-        for k in (0, 1)
-        if near[k] != middle[k]
-    )
-    return f"{told}: {ways}"
+        return None
+    by = (near[0] - middle[0], near[1] - middle[1])
+    return (place[0] + by[0], place[1] + by[1]), by
 
 
 def _middle(ring: Ring) -> Place:

@@ -23,6 +23,10 @@ def ring_of(spots: Iterable[Spot]) -> Ring:
     return tuple((exact(spot.along_mm), exact(spot.across_mm)) for spot in spots)
 
 
+#: How a place is told that an opening may be moved to: its middle follows.
+WORKS = "the nearest place that works has"
+
+
 def middle_told(place: Place, turned_deg: float) -> str:
     """Return a middle in words, as the brief measures it."""
     x, y = turned_back(place, turned_deg) if turned_deg else place

@@ -34,7 +34,7 @@ from drylay.planner.outlined_ground import lay_ground
 from drylay.planner.outlined_held import Wood, wood_of
 from drylay.planner.outlined_job import joints_single
 from drylay.planner.outlined_laying import laying_of, on_final_members
-from drylay.planner.outlined_moved import with_nearest
+from drylay.planner.outlined_moved import with_nearest, with_standing
 from drylay.planner.outlined_openings import openings_of
 from drylay.planner.outlined_panels import make_panels
 from drylay.planner.outlined_seams import bare_seams
@@ -134,7 +134,7 @@ def _stood(job: Job) -> _Stood | Blocked:
         return laid
     openings = openings_of(job, bare, laid)
     if isinstance(openings, Blocked):
-        return openings
+        return with_standing(job, (bare, laid), openings)
     outline = with_openings(bare, openings)
     placed = stand_frame(job, outline, laid)
     if isinstance(placed, Blocked):

@@ -13,7 +13,7 @@ from drylay.marks import exact, to_mm
 from drylay.outline.clashes import TO_A_SIDE, TO_ANOTHER, clashes
 from drylay.outline.hatches import CLEAR_LEAST_MM, Rows, snap_hatch
 from drylay.outline.model import Opening, Outline
-from drylay.outline.sides import middle_told
+from drylay.outline.sides import WORKS, middle_told
 from drylay.outline.sides import ring_of as ring_of_spots
 from drylay.outline.standing import opening_of
 from drylay.planner.angles import on_rungs
@@ -39,6 +39,13 @@ def openings_of(job: Job, outline: Outline, laid: FieldsLaid) -> tuple[Opening, 
         timber_mm = job.articles.timber.thickness_mm
         stops += clashes(outline, tuple(found), timber_mm=timber_mm, border_mm=laid.border_mm)
     return Blocked(findings=tuple(stops)) if stops else tuple(found)
+
+
+def openings_alone(job: Job, outline: Outline, laid: FieldsLaid) -> tuple[Opening, ...]:
+    """Return the openings that their rows have room for, whether they clash or not."""
+    wishes = enumerate(job.brief.outline.openings, start=1)
+    found = [_opening(job, (outline, laid), wish, f"O{number}") for number, wish in wishes]
+    return tuple(each for each in found if isinstance(each, Opening))
 
 
 def _opening(
@@ -74,11 +81,11 @@ def _with_place(
     """Return the stop of a hatch that its field has no room for there, with where it has."""
     if stop.code not in {"OUT-009", "OUT-013"}:
         return stop
-    near = _nearest(job, deck, at)
+    near = nearest_hatch(job, deck, at)
     told = "no place that works was found on this deck"
     if near is not None:
         middle = (exact(near.along_mm), exact(near.across_mm))
-        told = f"the nearest place that works has {middle_told(middle, deck[0].turned_deg)}"
+        told = f"{WORKS} {middle_told(middle, deck[0].turned_deg)}"
         if stop.code == "OUT-009":
             stop = evolve(stop, measured=_off_mm(job.brief.outline.openings[at], near))
     return evolve(stop, message=f"{stop.message}; {told}")
@@ -90,7 +97,9 @@ def _off_mm(wish: OpeningWish, near: OpeningWish) -> float:
     return ceil(off * 10 - 1e-6) / 10
 
 
-def _nearest(job: Job, deck: tuple[Outline, FieldsLaid], at: int) -> OpeningWish | None:
+def nearest_hatch(
+    job: Job, deck: tuple[Outline, FieldsLaid], at: int
+) -> OpeningWish | None:  # fmt: skip
     """Return a hatch moved to the nearest place of any field where it fits beside the others."""
     outline, laid = deck
     wishes = job.brief.outline.openings
