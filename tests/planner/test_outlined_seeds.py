@@ -34,6 +34,7 @@ def test_what_was_once_stopped_is_planned(seed: int) -> None:
 #: Of decks no longer than 4.5 m.
 SMALL_ONCE = {
     639: "joist lines evenly off all marks, and one of them moved aside for its joist's end",
+    2125: "a border's board 90 wide on a slanted rim 45 thick: its middle along the rim's face",
     201472: "a field whose edge a side of the outline continues, 1 mm further on",
     201539: "a joist's end on one rim, its corner on the next",
 }

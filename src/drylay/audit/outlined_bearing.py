@@ -171,10 +171,14 @@ def bearers(under: Under, run: Run, piece: LaidPiece, levels: Sequence[Fraction]
 
 
 def _onto(low: Number, level: Fraction, high: Number) -> Fraction:
-    """Return the level of a line; of one along a face, of what it is the face of."""
+    """Return the level of a line; of one along a face, of what it is the face of.
+
+    Rounded places tilt a face a little: as far in as both its ends may be off.
+    """
+    inwards = 2 * SLACK * UNIT
     if size(level - low) <= SLACK * UNIT:
-        return Fraction(low) + 1
-    return Fraction(high) - 1 if size(level - high) <= SLACK * UNIT else level
+        return Fraction(low) + inwards
+    return Fraction(high) - inwards if size(level - high) <= SLACK * UNIT else level
 
 
 def angle_of(run: Run) -> float:
