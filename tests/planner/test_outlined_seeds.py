@@ -35,6 +35,8 @@ def test_what_was_once_stopped_is_planned(seed: int) -> None:
 SMALL_ONCE = {
     639: "joist lines evenly off all marks, and one of them moved aside for its joist's end",
     2125: "a border's board 90 wide on a slanted rim 45 thick: its middle along the rim's face",
+    2188: "breaker boards that ran on through a field of its own",
+    2206: "a corner that the gap beside a breaker board takes",
     201472: "a field whose edge a side of the outline continues, 1 mm further on",
     201539: "a joist's end on one rim, its corner on the next",
 }

@@ -12,6 +12,7 @@ from drylay.audit.outlined import (
     LONG_OFF,
     OFF,
     SLACK,
+    cover,
     fault,
     laying_of,
     outlines,
@@ -21,7 +22,7 @@ from drylay.audit.outlined import (
     zones_of,
 )
 from drylay.audit.outlined_strips import strip_of
-from drylay.audit.plane import UNIT, Shape, box
+from drylay.audit.plane import UNIT, Place, Shape, box, squared_to_edge
 from drylay.laying.model import LaidRow, Zone
 from drylay.plan.model import Plan
 
@@ -124,12 +125,25 @@ def _own(plan: Plan, zone: Zone) -> tuple[Fraction, Fraction] | None:
     if min(ends)[1] != zone.mark:
         return None
     side = least(_corners(zone))
-    beyond = [least(shape(p.corners)) - side for p in laying.pieces if p.kind == "breaker"]
+    breakers = [shape(p.corners) for p in laying.pieces if p.kind == "breaker"]
+    beyond = [least(each) - side for each in breakers]
+    beyond += [least((at,)) - side for at in _in_gaps(plan, breakers)]
     if zone.angle_deg != laying.angle_deg or min(beyond, default=Fraction(0)) >= -SLACK:
         return Fraction(0), Fraction(0)
     # inside a border boards that run along it keep another gap than a breaker board's end
     last = Fraction(0) if laying.border_courses else min(beyond)
     return min(beyond) - ticks(laying.end_gap_mm), last
+
+
+def _in_gaps(plan: Plan, breakers: list[Shape]) -> Iterator[Place]:
+    """Yield the corners of the outline that the gap beside a breaker board takes.
+
+    Off the board's own corner, which a side cuts, that is as far as the diagonal of the gap.
+    """
+    near = 2 * (ticks(laying_of(plan).end_gap_mm) + SLACK) ** 2
+    for corner in cover(plan):
+        if any(squared_to_edge(corner, each) <= near for each in breakers):
+            yield corner
 
 
 def _outer_rows(

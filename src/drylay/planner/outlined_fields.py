@@ -142,7 +142,7 @@ def lay_fields(job: Job, outline: Outline) -> FieldsLaid | Blocked:
     clashes = edges_clash(job, outline, ring)
     if clashes:
         return Blocked(findings=clashes)
-    base = evolve(base, breakers=_breakers(job, _inside(job, base)))
+    base = evolve(base, breakers=_breakers(job, _main_area(job, base, (0.0, 0.0))))
     too_near = crowded(job, base.breakers)
     if too_near:
         return Blocked(findings=too_near)
@@ -329,14 +329,14 @@ def _parted(job: Job, base: _Base, area: Region) -> Region:
 def _breaker_boards(job: Job, base: _Base) -> list[tuple[Region, Region]]:
     """Return where each breaker board lies, and what it takes of the field.
 
-    They lie within the border, an end gap off all round.
+    They lie within the border, an end gap off all round, and beside other fields as rows do.
     """
     sizes, rules = sizes_of(job), fit_rules(job)
     plain = tuple(Edge(alongside=False, first=False, last=False) for _ in base.edges)
     return [
         breaker_lies(
             region(base.ring),
-            _inside(job, evolve(base, edges=plain)),
+            _main_area(job, evolve(base, edges=plain), (0.0, 0.0)),
             angle_of(job.brief),
             each,
             gap_mm=sizes.end_gap_mm,
