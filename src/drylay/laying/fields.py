@@ -19,6 +19,7 @@ from drylay.geometry import (
     parts_of,
     region,
     shared_edges,
+    stretches,
     turned,
     whole,
 )
@@ -204,13 +205,20 @@ def breaker_lies(
 
 
 def breaker_seams(
-    area: Region, angle_deg: float, breaker: Breaker
+    area: Region, angle_deg: float, breaker: Breaker, others: Sequence[Region] = ()
 ) -> tuple[tuple[Place, Place], ...]:
-    """Return the lines under a breaker board's two edges, across the whole area."""
+    """Return the lines under a breaker board's two edges, across an area but for other fields."""
     axes = axes_of(angle_deg)
     _, v1, _, v2 = bounds(turned(area, axes.cos_ratio, axes.sin_ratio))
-    lines = (((at, v1), (at, v2)) for at in (breaker.start_mm, breaker.end_mm))
-    return tuple((placed(axes, one), placed(axes, other)) for one, other in lines)
+    if not others:
+        lines = (((at, v1), (at, v2)) for at in (breaker.start_mm, breaker.end_mm))
+        return tuple((placed(axes, one), placed(axes, other)) for one, other in lines)
+    left = without_fields(area, others, 0.0)
+    return tuple(
+        (placed(axes, (at, v1 + low)), placed(axes, (at, v1 + high)))
+        for at in (breaker.start_mm, breaker.end_mm)
+        for low, high in stretches(left, placed(axes, (at, v1)), placed(axes, (at, v2)))
+    )
 
 
 def inner_edges(

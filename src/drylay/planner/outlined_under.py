@@ -48,10 +48,10 @@ def seams_under(
             within_mm = border_width_mm(course, sizes.board_mm, sizes.gap_mm)
             between_mm = sizes.gap_mm / 2 if course < courses else 0.0
             found += inner_edges(ring, edges, within_mm + between_mm)
+    fields = [field_box(each.corner, each.size) for each in boxes_laid(job, ring)]
     for each in breakers:
-        found += breaker_seams(area, angle_of(job.brief), each)
-    for each_box in boxes_laid(job, ring):
-        own = field_box(each_box.corner, each_box.size)
+        found += breaker_seams(area, angle_of(job.brief), each, fields)
+    for own in fields:
         found += seams_of_field(area, own)
         area = minus(area, own)  # what two fields share is the earlier one's
     return tuple(found)
