@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from drylay.papers.lettering import quad, width_mm
 from drylay.papers.model import Lettering
-from drylay.papers.outlined_details import clipped
+from drylay.papers.windows import clipped
 from drylay.papers.outlined_view import angle
 from drylay.papers.placing import (
     beyond,
