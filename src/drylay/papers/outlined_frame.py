@@ -19,14 +19,14 @@ from drylay.papers.outlined_first_peg import DATUM, counted, first_peg
 from drylay.papers.outlined_frame_layout import (
     BETWEEN_MM,
     FrameLayout,
-    aside_mm,
+    aside_columns,
     frame_layout,
     page_file,
     pages_told,
 )
 from drylay.papers.outlined_frame_sizes import CROSSING, ON_LINES
-from drylay.papers.outlined_framing import Framing, room_of
-from drylay.papers.outlined_framing_drawn import PENS, framing_shapes
+from drylay.papers.outlined_framing import Framing
+from drylay.papers.outlined_framing_drawn import framing_shapes
 from drylay.papers.outlined_ledges import is_ledge
 from drylay.papers.outlined_marks import opening_texts
 from drylay.papers.outlined_member_marks import (
@@ -73,6 +73,7 @@ from drylay.papers.wording import clean, many, marks_told
 from drylay.plan.model import Plan
 from drylay.subframe.model import Member, Subframe
 
+PENS = {"rim": MEMBER_MM, "trimmer": MEMBER_MM, "double": MEMBER_MM}  # fmt: skip
 #: What stands on the first page alone.
 WHOLE = "The whole frame, and what the saw is set to:"
 
@@ -89,7 +90,7 @@ def outlined_frame_svg(plan: Plan) -> bytes:
     view = datum_view(outline, corner)
     outside = all_edges(layout.edges, corner, extent)
     peg_heads = _peg(view, outline, peg, outside) if peg else []
-    shown, details = _less(subframe, outline, layout.details), _beside(outline, subframe, layout)
+    shown = _less(subframe, outline, layout.details)
     notes = (*frame_notes(evolve(plan, subframe=shown)), *pages_told(layout))
     shapes = [
         *_facings(view, shown), *_members(view, shown), *_seams(view, shown),
@@ -97,7 +98,7 @@ def outlined_frame_svg(plan: Plan) -> bytes:
         *_openings(view, outline, layout), *sides_drawn(view, outline, THIN_MM),
         *outside,
         *peg_heads, *_texts(view, outline, shown, layout, [*outside, *peg_heads]),
-        *details,
+        *_beside(outline, subframe, layout, plan.units),
         *title_block(sheet, title=plan.title, drawing="Frame, seen from above",
                      units=plan.units, notes=notes, counted=counted(peg)),
     ]  # fmt: skip
@@ -153,18 +154,19 @@ def _datum_place(view: View) -> Place:
     return place_of([(x - 2, y - 2), (x + 2, y - 2), (x + 2, y + 2), (x - 2, y + 2)])
 
 
-def _beside(outline: Outline, subframe: Subframe, layout: FrameLayout) -> list[Shape]:
-    """Return the table at the sheet's right, and the details that stand under it."""
+def _beside(
+    outline: Outline, subframe: Subframe, layout: FrameLayout, units: str
+) -> list[Shape]:  # fmt: skip
+    """Return the table at the sheet's right, and the details that stand under and beside it."""
     table, right = layout.table, layout.sheet.width_mm - INSET_MM
     shapes: list[Shape] = []
     if table.rows:
         shapes += ruled(table, table.rows, right - table_width(table), INSET_MM)
-    y = INSET_MM + aside_mm(table, ())[1]
-    for each in layout.beside:
-        room = room_of(each)
-        y += BETWEEN_MM
-        shapes += framing_shapes(outline, subframe, each, right - room.width_mm, y)
-        y += room.height_mm
+    for column in aside_columns(units, table, layout.beside):
+        left = right - column.width_mm
+        for each, y in column.details:
+            shapes += framing_shapes(outline, subframe, each, left, INSET_MM + y)
+        right = left - BETWEEN_MM
     return shapes
 
 

@@ -1,6 +1,7 @@
 """How a frame's drawing is laid out: its sheet, which openings stand enlarged on it, which not."""
 
 from collections.abc import Sequence
+from itertools import accumulate
 
 from attrs import evolve, frozen
 
@@ -28,8 +29,18 @@ BESIDE_MM, BETWEEN_MM = 6.0, 8.0
 BAY_MM = 4.2
 #: Sheets that common printers take; on these further pages stand.
 HANDY = {"metric": "A3", "imperial": "Tabloid"}
-#: Pages of a frame at most; the last one is as large as it has to be.
-MOST_PAGES = 9
+#: So many further pages are begun because the last is full: what is left stands on larger paper.
+#: A scale of its own begins a page too, so that a frame may have as many as this in all.
+FULL_PAGES, MOST_PAGES = 5, 12
+
+
+@frozen(kw_only=True)
+class Column:
+    """Details one under the other, each with how far down it begins; a table may stand on top."""
+
+    width_mm: float
+    height_mm: float
+    details: tuple[tuple[Framing, float], ...] = ()
 
 
 @frozen(kw_only=True)
@@ -64,10 +75,10 @@ def frame_layout(plan: Plan, outline: Outline, subframe: Subframe) -> FrameLayou
     details = _details(plan, outline, subframe, sheet.per_mm)
     told = {mark for each in details for mark in each.own}
     edges = frame_edges(outline, subframe, units, zero, told)
-    count = 0
+    count, most_mm = 0, max(_handy(units).width_mm, sheet.width_mm)
     for most in range(len(details), 0, -1):
         wider, there = _fitted(outline, subframe, units, edges, table, details[:most])
-        if wider.per_mm == sheet.per_mm and wider.width_mm <= max(_handy_mm(units), sheet.width_mm):
+        if wider.per_mm == sheet.per_mm and wider.width_mm <= most_mm:
             count, sheet, corner = most, wider, there
             break
     return FrameLayout(sheet=sheet, corner=corner, edges=edges, table=table,
@@ -80,24 +91,44 @@ def _fitted(  # noqa: PLR0917 - all that stands on the sheet
     beside: Sequence[Framing],
 ) -> tuple[Sheet, View]:  # fmt: skip
     return fitted_view(outline, edges, units=units, pitch_mm=subframe.centres_mm * ROW_MM / BAY_MM,
-                       aside_mm=aside_mm(table, beside))  # fmt: skip
+                       aside_mm=aside_mm(units, table, beside))  # fmt: skip
 
 
-def aside_mm(table: Table, beside: Sequence[Framing]) -> tuple[float, float]:
-    """Return the paper at the sheet's right that the table takes, and details under it."""
-    rooms = [room_of(each) for each in beside]
-    wide = [each.width_mm for each in rooms] + ([table_width(table)] if table.rows else [])
-    high = sum(each.height_mm + BETWEEN_MM for each in rooms) + table_mm(table)
-    return (max(wide) + BESIDE_MM if wide else 0.0), high
+def aside_mm(units: str, table: Table, beside: Sequence[Framing]) -> tuple[float, float]:
+    """Return the paper at the sheet's right that the table takes, and details under and beside."""
+    columns = aside_columns(units, table, beside)
+    wide = _wide_mm(columns)
+    high = max((column.height_mm for column in columns), default=0.0)
+    return (wide + BESIDE_MM if columns else 0.0), high
+
+
+def aside_columns(units: str, table: Table, beside: Sequence[Framing]) -> list[Column]:
+    """Return the columns at the sheet's right, the rightmost first: it begins with the table."""
+    first = [Column(width_mm=table_width(table), height_mm=table_mm(table))] if table.rows else []
+    return _in_columns(beside, room(_handy(units))[1], first)
+
+
+def _in_columns(
+    details: Sequence[Framing], high_mm: float, first: Sequence[Column] = ()
+) -> list[Column]:  # fmt: skip
+    """Return details one under the other, a new column where the last is full."""
+    columns = [*first]
+    for each in details:
+        of = room_of(each)
+        last = columns[-1] if columns else None
+        if last is None or last.height_mm + BETWEEN_MM + of.height_mm > high_mm:
+            columns.append(Column(width_mm=of.width_mm, height_mm=of.height_mm,
+                                  details=((each, 0.0),)))  # fmt: skip
+            continue
+        y = last.height_mm + BETWEEN_MM
+        columns[-1] = Column(width_mm=max(last.width_mm, of.width_mm), height_mm=y + of.height_mm,
+                             details=(*last.details, (each, y)))  # fmt: skip
+    return columns
 
 
 def table_mm(table: Table) -> float:
     """Return the height of a table; none of one without rows."""
     return head_height(table) + CELL_MM * len(table.rows) if table.rows else 0.0
-
-
-def _handy_mm(units: str) -> float:
-    return _handy(units).width_mm
 
 
 def _handy(units: str) -> Sheet:
@@ -122,37 +153,39 @@ def _details(plan: Plan, outline: Outline, subframe: Subframe, per_mm: float) ->
 
 
 def _pages(details: Sequence[Framing], units: str) -> list[FramingPage]:
-    """Return details in rows, a new page where the last is full or of another scale."""
-    pages: list[list[tuple[Framing, float, float]]] = []
-    x = y = row = 0.0
+    """Return details in columns, a new page where the last is full or of another scale."""
     wide, high = room(_handy(units))
-    for each in details:
-        of = room_of(each)
-        if x and x + of.width_mm > wide:
-            x, y, row = 0.0, y + row + BETWEEN_MM, 0.0
-        last = pages[-1][0][0].scale if pages else ""
-        if last != each.scale or (y + of.height_mm > high and len(pages) < MOST_PAGES - 1):
-            pages.append([])
-            x = y = row = 0.0
-        pages[-1].append((each, INSET_MM + x, INSET_MM + y))
-        x, row = x + of.width_mm + BETWEEN_MM, max(row, of.height_mm)
-    return [_page(each, units) for each in pages]
+    pages: list[list[Framing]] = []
+    for each in sorted(details, key=lambda detail: detail.per_mm):
+        more = [*pages[-1], each] if pages else []
+        full = not more or _wide_mm(_in_columns(more, high)) > wide
+        if not more or more[0].scale != each.scale or (full and len(pages) < FULL_PAGES):
+            pages.append([each])
+        else:
+            pages[-1] = more
+    return [_page(_in_columns(each, high), units) for each in pages]
 
 
-def _page(details: list[tuple[Framing, float, float]], units: str) -> FramingPage:
+def _wide_mm(columns: Sequence[Column]) -> float:
+    return sum(column.width_mm + BETWEEN_MM for column in columns) - BETWEEN_MM
+
+
+def _page(columns: Sequence[Column], units: str) -> FramingPage:
     """Return a page on the smallest paper, no smaller than A3, that holds what stands on it."""
-    rooms = [(x, y, room_of(each)) for each, x, y in details]
-    wide = max(x + of.width_mm for x, _, of in rooms) - INSET_MM
-    high = max(y + of.height_mm for _, y, of in rooms) - INSET_MM
-    first = details[0][0]
+    wide, high = _wide_mm(columns), max(column.height_mm for column in columns)
+    first = columns[0].details[0][0]
     fitting = [
         sheet for sheet in sheets(units)
-        if sheet.per_mm == first.per_mm and sheet.width_mm >= _handy_mm(units)
+        if sheet.per_mm == first.per_mm and sheet.width_mm >= _handy(units).width_mm
         and room(sheet)[0] >= wide and room(sheet)[1] >= high
     ]  # fmt: skip
     sheet = next(iter(fitting), evolve(roll(units, wide, high), per_mm=first.per_mm,
                                        scale=first.scale))  # fmt: skip
-    return FramingPage(sheet=sheet, details=tuple(details))
+    lefts = accumulate((column.width_mm + BETWEEN_MM for column in columns), initial=INSET_MM)
+    return FramingPage(sheet=sheet, details=tuple(
+        (each, x, INSET_MM + y)
+        for x, column in zip(lefts, columns, strict=False) for each, y in column.details
+    ))  # fmt: skip
 
 
 def pages_told(layout: FrameLayout) -> list[str]:

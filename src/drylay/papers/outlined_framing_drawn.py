@@ -2,6 +2,8 @@
 
 from itertools import pairwise
 
+from attrs import evolve
+
 from drylay.outline.model import Outline
 from drylay.papers.dimensions import all_edges
 from drylay.papers.lettering import Point, fitted
@@ -38,8 +40,6 @@ from drylay.subframe.model import Subframe
 #: Along a member, where its mark may stand beside it, and how far off it.
 SHARES = tuple(0.5 + side * step / 50 for step in range(24) for side in (1, -1))
 OFF_MM = 0.3
-#: Pens of what stands round openings, as on the drawing of the whole frame.
-PENS = {"rim": MEMBER_MM, "trimmer": MEMBER_MM, "double": MEMBER_MM}
 #: A part of the figure with the mark that it bears.
 Marked = tuple[str, Area]
 
@@ -103,8 +103,8 @@ def _members(subframe: Subframe, view: View, window: Window) -> list[Marked]:
     return [
         (each.mark, part)
         for each in subframe.members
-        for part in cut(f"detail-{each.kind}s", all_at(view, each.corners), window,
-                        PENS.get(each.kind, THIN_MM), "white")
+        for part in cut(f"detail-{each.kind}s", all_at(view, each.corners), window, THIN_MM,
+                        "white")
     ]  # fmt: skip
 
 
@@ -152,8 +152,9 @@ def _texts(
     taken: list[Place] = []
     beside: list[Marked] = []
     for mark, part in parts:
-        spots = [s for s in mark_spots(_layer(part), part.corners_mm, mark) if inside(s, frame)]
-        text = _clearest(spots, taken, lines)
+        spots = mark_spots(_layer(part), part.corners_mm, mark)
+        text = _clearest([evolve(s, knocked=False) for s in spots if inside(s, frame)], taken,
+                         lines)  # fmt: skip
         shapes += text
         beside += [] if text or mark in cut_off else [(mark, part)]
     taken += [place_of(part.corners_mm) for _, part in parts]

@@ -11,7 +11,6 @@ from drylay.papers.placing import (
     Place,
     beyond,
     first_clear,
-    first_led,
     inside,
     nearest,
     place_of,
@@ -63,15 +62,16 @@ def opening_texts(
     """Return what each opening is: inside it where that fits, else beside it with a leader.
 
     Kinds named in `beside` hold marks of their own: their texts stand beside them, off all of
-    `keep_off` where there is room. Of openings named in `short` the mark alone will do inside.
+    `keep_off` where there is room. Of openings named in `short` the mark alone will do.
     """
     taken += [place_of(all_at(view, opening.corners)) for opening in outline.openings
               if _too_small(view, opening)]  # fmt: skip
     shapes: list[Shape] = []
     for opening in outline.openings:
-        inner = [] if opening.kind in beside else _names(opening, short=opening.mark in short)
-        found = _inside(view, opening, inner, taken)
-        shapes += found or _outside(view, opening, taken, keep_off, places_of(shapes))
+        names = _names(opening, short=opening.mark in short)
+        found = _inside(view, opening, [] if opening.kind in beside else names, taken)
+        outer = names[-1] if opening.mark in short else names[0]
+        shapes += found or _outside(view, opening, outer, taken, keep_off)
     return shapes
 
 
@@ -108,30 +108,16 @@ def _inside(view: View, opening: Opening, names: list[str], taken: list[Place]) 
 
 
 def _outside(
-    view: View, opening: Opening, taken: list[Place], keep_off: Sequence[Place],
-    texts: Sequence[Place],
+    view: View, opening: Opening, name: str, taken: list[Place], keep_off: Sequence[Place]
 ) -> list[Shape]:  # fmt: skip
-    """Return an opening's name beside it, with a leader that no other text stands on."""
+    """Return an opening's name beside it, with a leader that what is placed later keeps off."""
     corners = all_at(view, opening.corners)
-    middle = _middle_spots(corners, _names(opening)[0])[0]
+    middle = _middle_spots(corners, name)[0]
     spots = [spot for spot in around(middle, steps=RINGS) if beyond(spot, corners)]
-    found = (_led(spots, corners, [*taken, *keep_off], texts) or _led(spots, corners, taken, texts)
-             or first_clear(spots, [*taken]))  # fmt: skip
+    found = first_clear(spots, [*taken, *keep_off]) or first_clear(spots, [*taken])
     lines = [leader("opening-names", _nearest(corners, text), text) for text in found]
     taken += [*places_of(lines), *places_of(found)]
     return [*lines, *found]
-
-
-def _led(
-    spots: Sequence[Lettering], corners: Sequence[Point], taken: Sequence[Place],
-    texts: Sequence[Place],
-) -> tuple[Lettering, ...]:  # fmt: skip
-    """Return the first text that is clear, with a leader from a shape that strikes no text."""
-    for spot in spots:
-        found = first_led([spot], _nearest(corners, spot), [*taken], texts)
-        if found:
-            return found
-    return ()
 
 
 def _nearest(corners: Sequence[Point], text: Lettering) -> Point:

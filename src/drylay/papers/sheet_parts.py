@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from drylay.papers.bars import bars_svg
 from drylay.papers.html import Html, block, joined, para, points, tag, words
 from drylay.papers.outlined_drawings import (
+    FRAME_PAGES,
     boards_drawn,
     frame_drawn,
     setting_out_drawn,
@@ -27,6 +28,10 @@ DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
     (CUT, "bars.svg", "Every length bought, with its cuts in order", bars_svg),
     (SET_OUT, "setting-out.svg", "Setting out: pegs, diagonals, a 3-4-5", setting_out_drawn),
     (FRAME, "frame.svg", "The frame, seen from above", frame_drawn),
+    *(
+        (FRAME, file, "The frame round openings, enlarged", draw)
+        for file, draw in FRAME_PAGES.items()
+    ),
     (BOARDS, "boards.svg", "The boards, seen from above", boards_drawn),
     (TILES, "tiles.svg", "The tiles, seen from above", tiles_drawn),
     (TILES, "section.svg", "A section through the edge: tiles on pads", pads_section_svg),

@@ -16,8 +16,10 @@ from drylay.papers.bars import bars_svg
 from drylay.papers.jobsheet import jobsheet
 from drylay.papers.layout import heading, points
 from drylay.papers.outlined_drawings import (
+    FRAME_PAGES,
     boards_drawn,
     frame_drawn,
+    frame_pages,
     setting_out_drawn,
     tiles_drawn,
 )
@@ -206,6 +208,7 @@ def _names(plan: Plan) -> tuple[str, ...]:
         return WHEN_BLOCKED
     tiled = plan.tiling is not None or plan.tiles is not None
     left_out = {"boards.svg"} if tiled else {"tiles.svg"}
+    left_out |= {*FRAME_PAGES} - {*frame_pages(plan)}
     left_out |= {"frame.svg"} if plan.tiles is not None else set()
     if plan.outline is not None:
         left_out |= {"rod.svg", "section.svg"}
@@ -273,6 +276,7 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
     "cuts.csv": cuts_csv,
     "frame.svg": frame_drawn,
+    **FRAME_PAGES,
     "jobsheet.html": jobsheet,
     "labels.csv": labels_csv,
     "order.csv": order_csv,
