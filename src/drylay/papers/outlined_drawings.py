@@ -35,15 +35,16 @@ def tiles_drawn(plan: Plan) -> bytes:
     return tiles_svg(plan) if plan.outline is None else outlined_tiles_svg(plan)
 
 
-#: Further pages of a frame on an outline, by their files: what stands round openings, enlarged.
-FRAME_PAGES: dict[str, Callable[[Plan], bytes]] = {
-    page_file(number): partial(frame_page_svg, number=number) for number in range(2, MOST_PAGES + 1)
-}
+#: The files of further pages that the frame of a deck on an outline may have.
+FRAME_PAGES = tuple(page_file(number) for number in range(2, MOST_PAGES + 1))
 
 
-def frame_pages(plan: Plan) -> tuple[str, ...]:
-    """Return the files of the further pages that a plan's frame has."""
+def frame_pages(plan: Plan) -> dict[str, Callable[[Plan], bytes]]:
+    """Return the further pages that a plan's frame has, by their files: openings enlarged."""
     if plan.outline is None or plan.subframe is None:
-        return ()
+        return {}
     count = len(frame_layout(plan, plan.outline, plan.subframe).pages)
-    return tuple(page_file(number) for number in range(2, count + 2))
+    return {
+        file: partial(frame_page_svg, number=number)
+        for number, file in enumerate(FRAME_PAGES[:count], 2)
+    }

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterable
 from drylay.papers.bars import bars_svg
 from drylay.papers.html import Html, block, joined, para, points, tag, words
 from drylay.papers.outlined_drawings import (
-    FRAME_PAGES,
     boards_drawn,
     frame_drawn,
+    frame_pages,
     setting_out_drawn,
     tiles_drawn,
 )
@@ -28,16 +28,14 @@ DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
     (CUT, "bars.svg", "Every length bought, with its cuts in order", bars_svg),
     (SET_OUT, "setting-out.svg", "Setting out: pegs, diagonals, a 3-4-5", setting_out_drawn),
     (FRAME, "frame.svg", "The frame, seen from above", frame_drawn),
-    *(
-        (FRAME, file, "The frame round openings, enlarged", draw)
-        for file, draw in FRAME_PAGES.items()
-    ),
     (BOARDS, "boards.svg", "The boards, seen from above", boards_drawn),
     (TILES, "tiles.svg", "The tiles, seen from above", tiles_drawn),
     (TILES, "section.svg", "A section through the edge: tiles on pads", pads_section_svg),
     (BOARDS, "rod.svg", "The rod: joists and rows from one datum, with cells to write in", rod_svg),
     (FIXINGS, "section.svg", "A section through the edge", section_svg),
 )
+#: What further pages of the frame show.
+ENLARGED = "The frame round openings, enlarged"
 NOT_TO_SCALE = "Not to scale here: take no size off it. To scale on its own sheet: {file}."
 
 #: Words in a caution that say at which part of the job it bites. Families write cautions as
@@ -90,11 +88,13 @@ def care(plan: Plan, key: str) -> Html:
 
 def drawings(plan: Plan, key: str) -> list[Html]:
     """Return the drawings of one part of the job, each with what must be known of it."""
-    return [
+    found = [
         _drawing(file, told, drawn)
         for where, file, told, draw in DRAWINGS
         if where == key and (drawn := draw(plan))
     ]
+    pages = frame_pages(plan) if key == FRAME else {}
+    return [*found, *(_drawing(file, ENLARGED, draw(plan)) for file, draw in pages.items())]
 
 
 def _drawing(file: str, told: str, drawn: bytes) -> Html:

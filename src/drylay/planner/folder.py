@@ -68,7 +68,7 @@ def installed_papers(
         PluginsError: `strict`, and a plugin is faulty; lists every fault.
     """
     return offered_papers(
-        ours=(*MAKERS, CONTENTS, LEFT_OUT),
+        ours=(*MAKERS, *FRAME_PAGES, CONTENTS, LEFT_OUT),
         blocked=blocked,
         extra=extra,
         more=more,
@@ -90,10 +90,10 @@ def papers(
             lists every such name. Or the plan was edited by hand and contradicts itself.
     """
     whole = _is_whole(plan)
-    made = {name: MAKERS[name] for name in _names(plan)}
+    made = _makers(plan)
     if only is None:
         return _everything(plan, made, plugins if whole else NO_PLUGINS)
-    names = _asked(only, plugins, _names(plan), whole=whole)
+    names = _asked(only, plugins, tuple(made), whole=whole)
     ours = {name: _made(name, made[name], plan) for name in names if name in made}
     theirs, failed = _theirs(plan, [paper for paper in plugins.papers if paper.name in names])
     if failed:
@@ -103,6 +103,12 @@ def papers(
         )
     files = theirs | ours
     return {name: files[name] for name in names}
+
+
+def _makers(plan: Plan) -> dict[str, Callable[[Plan], bytes]]:
+    """Return what makes each of our own papers that a plan has."""
+    made = {name: MAKERS[name] for name in _names(plan)}
+    return made | (frame_pages(plan) if "frame.svg" in made else {})
 
 
 def _everything(
@@ -208,7 +214,6 @@ def _names(plan: Plan) -> tuple[str, ...]:
         return WHEN_BLOCKED
     tiled = plan.tiling is not None or plan.tiles is not None
     left_out = {"boards.svg"} if tiled else {"tiles.svg"}
-    left_out |= {*FRAME_PAGES} - {*frame_pages(plan)}
     left_out |= {"frame.svg"} if plan.tiles is not None else set()
     if plan.outline is not None:
         left_out |= {"rod.svg", "section.svg"}
@@ -225,7 +230,7 @@ def _asked(
     only: Iterable[str], plugins: PaperSet, ours: Sequence[str], *, whole: bool
 ) -> list[str]:  # fmt: skip
     names = [only] if isinstance(only, str) else list(dict.fromkeys(only))
-    known = [*MAKERS, *(paper.name for paper in plugins.papers)]
+    known = [*MAKERS, *FRAME_PAGES, *(paper.name for paper in plugins.papers)]
     lacks = "this plan" if whole else "a blocked plan"
     there = [*ours, *(paper.name for paper in plugins.papers if whole)]
     faults = [
@@ -276,7 +281,6 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
     "cuts.csv": cuts_csv,
     "frame.svg": frame_drawn,
-    **FRAME_PAGES,
     "jobsheet.html": jobsheet,
     "labels.csv": labels_csv,
     "order.csv": order_csv,
