@@ -227,7 +227,8 @@ def _texts(
     parted = {member.mark.split(".")[0] for member in subframe.members if "." in member.mark}
     enlarged = {mark for each in layout.details for mark in each.own}
     unmarked: list[Member] = []
-    for member in subframe.members:
+    # short ones first: long ones have more places for their marks
+    for member in sorted(subframe.members, key=lambda each: each.length_mm):
         on_line = member.kind in ON_LINES and member.mark.split(".")[0] not in parted
         if on_line or member.mark in enlarged:
             continue

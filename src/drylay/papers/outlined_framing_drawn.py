@@ -56,7 +56,7 @@ def framing_shapes(
     shapes = [
         *_written(found, x, y, room.width_mm),
         *_figure(outline, subframe, found, corner, extent),
-        *all_edges(found.edges, corner, extent),
+        *(evolve(shape, layer="detail-sizes") for shape in all_edges(found.edges, corner, extent)),
     ]
     for table in found.tables:
         shapes += ruled(table, table.rows, x, y + room.tables_mm)
@@ -153,8 +153,7 @@ def _texts(
     beside: list[Marked] = []
     for mark, part in parts:
         spots = mark_spots(_layer(part), part.corners_mm, mark)
-        text = _clearest([evolve(s, knocked=False) for s in spots if inside(s, frame)], taken,
-                         lines)  # fmt: skip
+        text = _clearest([spot for spot in spots if inside(spot, frame)], taken, lines)
         shapes += text
         beside += [] if text or mark in cut_off else [(mark, part)]
     taken += [place_of(part.corners_mm) for _, part in parts]
@@ -175,8 +174,9 @@ def _layer(part: Area) -> str:
 def _clearest(
     spots: list[Lettering], taken: list[Place], lines: list[Place]
 ) -> tuple[Lettering, ...]:
-    """Return the first text clear of all lines too, else the first that is clear at all."""
-    text = first_clear(spots, [*taken, *lines]) or first_clear(spots, [*taken])
+    """Return the first text clear of all lines too, else the first that is clear, on white."""
+    bare = [evolve(spot, knocked=False) for spot in spots]
+    text = first_clear(bare, [*taken, *lines]) or first_clear(spots, [*taken])
     taken += places_of(text)
     return text
 

@@ -5,7 +5,16 @@ from collections.abc import Sequence
 from drylay.papers.lettering import Point, width_mm
 from drylay.papers.model import Lettering, Shape, View
 from drylay.papers.outlined_marks import leader
-from drylay.papers.outlined_view import all_at, around, at, moved, outward, way_of
+from drylay.papers.outlined_view import (
+    BETWEEN_WAYS,
+    WAYS,
+    all_at,
+    around,
+    at,
+    moved,
+    outward,
+    way_of,
+)
 from drylay.papers.placing import (
     Place,
     first_clear,
@@ -61,7 +70,7 @@ def led(
     one, other = ends
     middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
     flat = Lettering(layer=layer, x_mm=middle[0], y_mm=middle[1], text=mark, knocked=True)
-    spots = [spot for spot in around(flat, steps=24, step_mm=1.6)
+    spots = [spot for spot in around(flat, steps=24, step_mm=1.6, ways=(*WAYS, *BETWEEN_WAYS))
              if not frame or inside(spot, frame)]  # fmt: skip
     found = first_led(spots, middle, taken, texts) or first_clear(spots, taken)
     lines = [leader(layer, middle, text) for text in found]

@@ -41,6 +41,8 @@ from drylay.plugins.single import EntryPoint
 UNITS_PER_M = 320_000
 #: The file that tells which papers of plugins are not in a folder; there only if any are not.
 LEFT_OUT = "left-out.txt"
+#: What a plan that contradicts itself may raise in the middle of a paper.
+FAULTY = (LookupError, ValueError, ArithmeticError)
 NO_PLUGINS = PaperSet()
 
 
@@ -108,7 +110,10 @@ def papers(
 def _makers(plan: Plan) -> dict[str, Callable[[Plan], bytes]]:
     """Return what makes each of our own papers that a plan has."""
     made = {name: MAKERS[name] for name in _names(plan)}
-    return made | (frame_pages(plan) if "frame.svg" in made else {})
+    try:
+        return made | (frame_pages(plan) if "frame.svg" in made else {})
+    except FAULTY:
+        return made  # what is wrong is told of the frame itself
 
 
 def _everything(
@@ -143,7 +148,7 @@ def _made(name: str, make: Callable[[Plan], bytes], plan: Plan) -> bytes:
     """Return a paper; a plan edited by hand may contradict itself too much for one."""
     try:
         return make(plan)
-    except (LookupError, ValueError, ArithmeticError) as wrong:
+    except FAULTY as wrong:
         found = f"a plan that contradicts itself ({type(wrong).__name__}: {wrong})"
         fault = Fault(path=name, found=found, wanted="a plan that its audit finds sound")
         raise PapersError((evolve(fault, nearest="see drylay.audit(plan)"),)) from wrong
