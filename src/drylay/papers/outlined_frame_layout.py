@@ -171,13 +171,12 @@ def _wide_mm(columns: Sequence[Column]) -> float:
 
 
 def _page(columns: Sequence[Column], units: str) -> FramingPage:
-    """Return a page on the smallest paper, no smaller than A3, that holds what stands on it."""
+    """Return a page on the smallest paper that holds what stands on it."""
     wide, high = _wide_mm(columns), max(column.height_mm for column in columns)
     first = columns[0].details[0][0]
     fitting = [
         sheet for sheet in sheets(units)
-        if sheet.per_mm == first.per_mm and sheet.width_mm >= _handy(units).width_mm
-        and room(sheet)[0] >= wide and room(sheet)[1] >= high
+        if sheet.per_mm == first.per_mm and room(sheet)[0] >= wide and room(sheet)[1] >= high
     ]  # fmt: skip
     sheet = next(iter(fitting), evolve(roll(units, wide, high), per_mm=first.per_mm,
                                        scale=first.scale))  # fmt: skip
