@@ -147,7 +147,7 @@ def purchases() -> tuple[Purchase, ...]:
         (["F-right.1", "F-left.1"], 1244.0),  # 2400 - 1150 - 6
     ]
     return (
-        purchase("boards", "QB-28-145", "D", 3000.0, "12.00", "2.00", boards, board_proof()),
+        purchase("boards", "QB-28-145", "DB", 3000.0, "12.00", "2.00", boards, board_proof()),
         purchase("frame", "QT-45-120", "T", 3000.0, "7.50", "0.00", frame_cuts, frame_proof()),
         purchase("fascia", "QF-20-120", "FB", 2400.0, "6.00", "0.00", fascia_cuts, fascia_proof()),
     )

@@ -1,7 +1,7 @@
 """What is brushed on the hand-made deck, worked out by hand.
 
 Sawn ends, length by length of `sample_buying`, no end trim, nothing filled: 2n - 1 each.
-D1 to D4 one piece each: 4 ends; D5, D6 two pieces each: 6. Boards 10.
+DB1 to DB4 one piece each: 4 ends; DB5, DB6 two pieces each: 6. Boards 10.
 T1, T2: rim first (1), splice (2). T3, T4: rim first (1), a joist (2), three noggins (6).
 T5: six joists, 11. T6: three joists, 5, four noggins, 8.
 Rims 1 + 1 + 1 + 1 = 4, joists 2 + 2 + 11 + 5 = 20, noggins 6 + 6 + 8 = 20, splices 4.

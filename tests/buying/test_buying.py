@@ -84,7 +84,7 @@ def bought_from(sold: tuple[StockLength, ...], named: list[tuple[str, float]]) -
         stock=stock_of(sold, end_trim_mm=0.0, minor_digits=2), kerf=4 * 320, pieces=pieces_of(named)
     )
     return purchase(
-        what="boards", article="DB", mark="D", plan=solve(task), named_mm=named, minor_digits=2
+        what="boards", article="DB", mark="DB", plan=solve(task), named_mm=named, minor_digits=2
     )
 
 
@@ -95,7 +95,7 @@ def test_every_named_piece_is_sawn_once() -> None:
     assert sorted(mark for length in found.lengths for mark in length.pieces) == sorted(
         mark for mark, _ in named
     )
-    assert [length.mark for length in found.lengths] == ["D1", "D2", "D3"]
+    assert [length.mark for length in found.lengths] == ["DB1", "DB2", "DB3"]
     assert found.cost == Decimal("14.40")
     assert found.bound == found.objective == found.cost
 

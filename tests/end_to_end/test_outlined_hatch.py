@@ -177,10 +177,11 @@ def test_at_45_degrees_battens_are_ripped() -> None:
 def test_papers_show_the_battens(angle: float) -> None:
     plan = deck(angle)
     papers = drylay.papers(plan)
-    drawing = papers["frame.svg"].decode()
+    drawing = papers["frame-2.svg"].decode()
     for batten in frame_of(plan).battens:
         assert f">{batten.mark}<" in drawing
-    assert 'id="frame-battens"' in drawing
+    assert 'id="frame2-detail-battens"' in drawing
+    assert "O1 on frame-2.svg" in papers["frame.svg"].decode()
     assert "Battens of panels" in papers["jobsheet.html"].decode()
     told = " ".join(papers["summary.txt"].decode().split())
     assert "battens of O1's panel" in told

@@ -307,7 +307,7 @@ def bought(plan: Plan) -> object:
     assert subframe is not None
     assert buying is not None
     purchases = (
-        purchase_of("boards", "DB-28-145", [(p.mark, p.cut_mm) for p in laying.pieces], "D"),
+        purchase_of("boards", "DB-28-145", [(p.mark, p.cut_mm) for p in laying.pieces], "DB"),
         purchase_of("frame", "FT-45-145", [(m.mark, m.length_mm) for m in subframe.members], "T"),
         purchase_of("fascia", "FA-28-145", [(f.mark, f.length_mm) for f in subframe.facings], "FB"),
     )

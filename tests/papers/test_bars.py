@@ -84,7 +84,7 @@ def test_every_length_bought_stands_at_one_bar_with_its_pieces_in_order(plan: Pl
 
 
 def test_those_checks_see_a_piece_twice() -> None:
-    svg = bars_svg(CASES["small"]).replace(b"D2: B2.1", b"D2: B1.1")
+    svg = bars_svg(CASES["small"]).replace(b"DB2: B2.1", b"DB2: B1.1")
     assert pieces_told(svg)["B1.1"] == 2
     assert pieces_told(svg)["B2.1"] == 0
 
@@ -169,7 +169,7 @@ def test_ripped_rows_and_boards_sawn_long_are_said() -> None:
 def many_ways(count: int) -> Plan:
     plan = sample_plan()
     wanted = [(piece.mark, piece.cut_mm) for piece in plan.pieces.pieces]
-    part = purchase_of("boards", "RW28x145", wanted * count, "D")
+    part = purchase_of("boards", "RW28x145", wanted * count, "DB")
     lengths = tuple(evolve(n, mark=f"D{i}", offcut_mm=i / 10) for i, n in enumerate(part.lengths))
     return evolve(plan, buying=evolve(plan.buying, purchases=(evolve(part, lengths=lengths),)))
 
@@ -188,7 +188,7 @@ def test_many_ways_take_columns_and_larger_sheets(count: int, paper: bytes) -> N
 
 def one_way(lengths: int, pieces: int) -> Plan:
     plan = sample_plan()
-    part = purchase_of("boards", "RW28x145", [("B1.1", 10.0)] * lengths, "D")
+    part = purchase_of("boards", "RW28x145", [("B1.1", 10.0)] * lengths, "DB")
     marks = [tuple(f"N{n}.{i}" for i in range(pieces)) for n in range(lengths)]
     many = tuple(evolve(n, pieces=m) for n, m in zip(part.lengths, marks, strict=True))
     return evolve(plan, buying=evolve(plan.buying, purchases=(evolve(part, lengths=many),)))

@@ -12,9 +12,11 @@ from attrs import evolve
 import drylay
 from drylay.papers.outlined_boards import outlined_boards_svg
 from drylay.papers.outlined_frame import outlined_frame_svg
+from drylay.papers.outlined_ledges import is_ledge
 from drylay.papers.outlined_setting import outlined_setting_svg
 from drylay.plan.model import Plan
 from papers import measured
+from papers.framed import details_of, frame_sheets
 from papers.outlined_sample import POST, RECTANGLE, outlined_plan, shapes
 from papers.read_html import Sheet
 from plan.sample import blocked_plan, sample_plan
@@ -143,17 +145,25 @@ def test_a_house_wall_is_hatched_and_a_boundary_and_a_pool_have_their_lines() ->
 
 
 def test_every_member_is_drawn_and_told(plan: Plan) -> None:
+    """Ledges of hatches that are drawn enlarged are drawn there alone."""
     svg = drawn(plan, "frame")
+    enlarged = {each.opening.mark for each in details_of(plan)}
+    there = [
+        each for each in plan.subframe.members
+        if each.side not in enlarged or not is_ledge(each, plan.outline)
+    ]  # fmt: skip
     kinds = {member.kind for member in plan.subframe.members}
     shown = [corners for kind in kinds for corners in polygons(svg, f"{kind}s")]
-    assert len(shown) == len(plan.subframe.members)
-    words = " ".join(text.text or "" for text in measured.texts(svg))
+    assert len(shown) == len(there)
+    words = " ".join(
+        text.text or "" for page in frame_sheets(plan) for text in measured.texts(page)
+    )
     for member in plan.subframe.members:
         assert re.search(rf"\b{re.escape(member.mark)}\b", words), member.mark
 
 
 def test_joist_lines_run_from_the_datum(plan: Plan) -> None:
-    words = [text.text or "" for text in measured.texts(drawn(plan, "frame"))]
+    words = measured.words(drawn(plan, "frame"), "dimensions")
     told = [word.split(": ")[1] for word in words if re.match(r"(J|R|line )\d+( .*)?: ", word)]
     near = 1.6 if plan.units == "imperial" else 0.1
     found = sorted(measured.told_mm(word, plan.units) for word in told)

@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from drylay.papers.lettering import quad, width_mm
 from drylay.papers.model import Lettering
-from drylay.papers.outlined_details import clipped
 from drylay.papers.outlined_view import angle
 from drylay.papers.placing import (
     beyond,
@@ -20,6 +19,7 @@ from drylay.papers.placing import (
     sloped,
     touch,
 )
+from drylay.papers.windows import clipped
 
 numbers = st.floats(-50, 50).map(lambda value: round(value, 2))
 slopes = st.floats(-89, 90).map(lambda value: round(value, 1))

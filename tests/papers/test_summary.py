@@ -172,7 +172,7 @@ def test_pieces_of_one_kind_are_told_once() -> None:
     text = flat(cut_list(plan))
     assert "+ ?, left" in text
     assert "5 mm trimmed off each end first" in text
-    assert "D1: B1.1 B3.1 B2.1 B99.1" in text
+    assert "DB1: B1.1 B3.1 B2.1 B99.1" in text
 
 
 def test_the_order_adds_up_as_printed() -> None:

@@ -202,7 +202,7 @@ def buying_of(pieces: Pieces, frame: Frame, edges: Edges, fixings: Fixings) -> B
     members += [(n.mark, n.length_mm) for n in (*frame.noggins, *frame.splices)]
     fascia = [(p.mark, p.length_mm) for face in edges.faces for p in face.pieces]
     purchases = [
-        purchase_of("boards", "RW28x145", boards, "D"),
+        purchase_of("boards", "RW28x145", boards, "DB"),
         purchase_of("frame", "FT45x145", members, "T"),
     ]
     purchases += [purchase_of("fascia", "RF22x170", fascia, "FB")] if fascia else []

@@ -72,7 +72,7 @@ def _outlined(plan: Plan) -> tuple[Wanted, ...]:
     timbers += tuple((batten.mark, ticks(batten.length_mm)) for batten in subframe.battens)
     faces = tuple((facing.mark, ticks(facing.length_mm)) for facing in subframe.facings)
     parts = (
-        ("boards", laying.board_article, "D", boards, len(laying.joints)),
+        ("boards", laying.board_article, "DB", boards, len(laying.joints)),
         ("frame", subframe.timber_article, "T", timbers, 0),
         ("fascia", subframe.facing_article, "FB", faces, 0),
     )
@@ -93,7 +93,7 @@ def wanted_boards(plan: Plan) -> Wanted:
     return Wanted(
         name="boards",
         article=article,
-        prefix="D",
+        prefix="DB",
         pieces=marks,
         joints=joints,
         purchase=_bought(plan, article),

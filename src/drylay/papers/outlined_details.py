@@ -1,12 +1,10 @@
 """Details of a deck on an outline, enlarged: splayed ends, and the edges of openings."""
 
-from collections.abc import Callable, Sequence
-
 from attrs import frozen
 
 from drylay.laying.model import LaidPiece
 from drylay.outline.model import Opening, Spot
-from drylay.papers.lettering import Point, fitted
+from drylay.papers.lettering import fitted
 from drylay.papers.model import (
     LETTER_MM,
     MEMBER_MM,
@@ -27,6 +25,7 @@ from drylay.papers.outlined_view import all_at, angle
 from drylay.papers.placing import Place, first_clear
 from drylay.papers.ruled import LINE_MM
 from drylay.papers.sheets import INSET_MM, SLACK_RATIO, wrapped
+from drylay.papers.windows import Window, cut, enlarged_told
 from drylay.papers.wording import many, size
 from drylay.plan.model import Plan
 
@@ -140,7 +139,7 @@ def _drawn(plan: Plan, detail: Detail, x: float, y: float) -> list[Shape]:
     frame = Box(layer="detail-frames", x_mm=x, y_mm=y, width_mm=WIDE_MM, height_mm=HIGH_MM,
                 pen_mm=MEMBER_MM, fill="white")  # fmt: skip
     shapes: list[Shape] = [frame, *_inside(plan, view, window)]
-    lines = [line for text in (*detail.texts, _scale_told(plan, view))
+    lines = [line for text in (*detail.texts, enlarged_told(view.per_mm, plan.units))
              for line in wrapped(text, LETTER_MM, WIDE_MM * SLACK_RATIO)]  # fmt: skip
     if len(lines) > LINES:
         last = fitted(f"{lines[LINES - 2]} ...", LETTER_MM, WIDE_MM * SLACK_RATIO)
@@ -150,11 +149,6 @@ def _drawn(plan: Plan, detail: Detail, x: float, y: float) -> list[Shape]:
                   anchor="start")
         for n, line in enumerate(lines)
     )]  # fmt: skip
-
-
-def _scale_told(plan: Plan, view: View) -> str:
-    told = f"1:{view.per_mm:g}" if plan.units == "metric" else f"1/{view.per_mm:g} of full size"
-    return f"Enlarged, {told}."
 
 
 def _enlarged(plan: Plan, detail: Detail, x: float, y: float) -> View:
@@ -172,16 +166,13 @@ def _enlarged(plan: Plan, detail: Detail, x: float, y: float) -> View:
                 per_mm=float(per_mm), run="along")  # fmt: skip
 
 
-Window = tuple[float, float, float, float]
-
-
 def _inside(plan: Plan, view: View, window: Window) -> list[Shape]:
     """Return what of boards, openings and sides lies in a window, boards with their marks."""
     boards: list[Shape] = []
     marks: list[Shape] = []
     taken: list[Place] = []
     for piece in plan.laying.pieces if plan.laying else ():
-        for part in _cut("detail-pieces", all_at(view, piece.corners), window, THIN_MM, "white"):
+        for part in cut("detail-pieces", all_at(view, piece.corners), window, THIN_MM, "white"):
             boards.append(part)
             marks += first_clear(mark_spots("detail-marks", part.corners_mm, piece.mark), taken)
     over: list[Shape] = []
@@ -190,12 +181,12 @@ def _inside(plan: Plan, view: View, window: Window) -> list[Shape]:
         marks += first_clear(mark_spots("detail-marks", part.corners_mm, mark), taken)
     for opening in plan.outline.openings if plan.outline else ():
         fill = "none" if opening.kind == "hatch" else "white"
-        over += _cut("detail-openings", all_at(view, opening.corners), window, OUTLINE_MM, fill)
+        over += cut("detail-openings", all_at(view, opening.corners), window, OUTLINE_MM, fill)
         within = all_at(view, opening.within)
-        over += _cut("detail-within", within, window, MEMBER_MM, "none", "3 1 1 1")
+        over += cut("detail-within", within, window, MEMBER_MM, "none", "3 1 1 1")
     if plan.outline is not None:
         cover = all_at(view, [side.start for side in plan.outline.sides])
-        over += _cut("detail-cover", cover, window, OUTLINE_MM, "none")
+        over += cut("detail-cover", cover, window, OUTLINE_MM, "none")
     return [*boards, *over, *marks]
 
 
@@ -206,51 +197,5 @@ def _battens(plan: Plan, view: View, window: Window) -> list[tuple[str, Area]]:
         (batten.mark, part)
         for batten in (frame.battens if frame else ())
         for corners in (batten_corners(view, batten, frame.timber_thickness_mm if frame else 0.0),)
-        for part in _cut("detail-battens", corners, window, MEMBER_MM, "none", DASH)
+        for part in cut("detail-battens", corners, window, MEMBER_MM, "none", DASH)
     ]
-
-
-def _cut(  # noqa: PLR0917 - a shape and how it is drawn
-    layer: str, corners: Sequence[Point], window: Window, pen_mm: float, fill: str, dash: str = "",
-) -> list[Area]:  # fmt: skip
-    inside = clipped(corners, window)
-    if len(inside) < 3:
-        return []
-    return [Area(layer=layer, corners_mm=tuple(inside), pen_mm=pen_mm, fill=fill, dash=dash)]
-
-
-def clipped(corners: Sequence[Point], window: Window) -> list[Point]:
-    """Return the part of a shape that lies in a window, one side of the window after another.
-
-    Source: the algorithm of Sutherland and Hodgman, from memory. A shape that is not convex may
-    keep edges that run along the window's own.
-    """
-    left, top, right, bottom = window
-    found = list(corners)
-    for axis, limit, keeps in (
-        (0, left, _at_least), (0, right, _at_most), (1, top, _at_least), (1, bottom, _at_most)
-    ):  # fmt: skip
-        found = _one_side(found, axis, limit, keeps)
-    return found
-
-
-def _at_least(value: float, limit: float) -> bool:
-    return value >= limit
-
-
-def _at_most(value: float, limit: float) -> bool:
-    return value <= limit
-
-
-def _one_side(
-    corners: list[Point], axis: int, limit: float, keeps: Callable[[float, float], bool]
-) -> list[Point]:
-    found: list[Point] = []
-    for before, here in zip([*corners[-1:], *corners], corners, strict=False):
-        if keeps(before[axis], limit) != keeps(here[axis], limit):
-            share = (limit - before[axis]) / (here[axis] - before[axis])
-            found.append((before[0] + (here[0] - before[0]) * share,
-                          before[1] + (here[1] - before[1]) * share))  # fmt: skip
-        if keeps(here[axis], limit):
-            found.append(here)
-    return found

@@ -1,9 +1,13 @@
 """Drawings by what a deck is: on an outline, or a rectangle."""
 
+from collections.abc import Callable
+from functools import partial
+
 from drylay.papers.boards_drawing import boards_svg
 from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.outlined_boards import outlined_boards_svg
-from drylay.papers.outlined_frame import outlined_frame_svg
+from drylay.papers.outlined_frame import frame_page_svg, outlined_frame_svg
+from drylay.papers.outlined_frame_layout import MOST_PAGES, frame_layout, page_file
 from drylay.papers.outlined_setting import outlined_setting_svg
 from drylay.papers.outlined_tiles import outlined_tiles_svg
 from drylay.papers.setting_out import setting_out_svg
@@ -29,3 +33,18 @@ def setting_out_drawn(plan: Plan) -> bytes:
 def tiles_drawn(plan: Plan) -> bytes:
     """Return the drawing of a plan's tiles; b"" where the plan has none."""
     return tiles_svg(plan) if plan.outline is None else outlined_tiles_svg(plan)
+
+
+#: The files of further pages that the frame of a deck on an outline may have.
+FRAME_PAGES = tuple(page_file(number) for number in range(2, MOST_PAGES + 1))
+
+
+def frame_pages(plan: Plan) -> dict[str, Callable[[Plan], bytes]]:
+    """Return the further pages that a plan's frame has, by their files: openings enlarged."""
+    if plan.outline is None or plan.subframe is None:
+        return {}
+    count = len(frame_layout(plan, plan.outline, plan.subframe).pages)
+    return {
+        file: partial(frame_page_svg, number=number)
+        for number, file in enumerate(FRAME_PAGES[:count], 2)
+    }

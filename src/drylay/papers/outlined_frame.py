@@ -1,30 +1,48 @@
 """The frame under an outline in plan: members with marks, joist lines running, bevels, seams."""
 
+from attrs import evolve
+
 from drylay.outline.model import Outline, Spot
 from drylay.papers.dimensions import all_edges
-from drylay.papers.lettering import Point, width_mm
+from drylay.papers.lettering import Point
 from drylay.papers.model import (
     FINE_MM,
     MEMBER_MM,
     OUTLINE_MM,
     THIN_MM,
     Box,
-    Edge,
     Lettering,
-    Mark,
     Shape,
-    Sheet,
-    Span,
-    Table,
     View,
 )
-from drylay.papers.outlined_ends import SawnEnd, is_square, member_ends
-from drylay.papers.outlined_first_peg import DATUM, counted, first_peg, from_peg
-from drylay.papers.outlined_marks import leader, opening_texts
+from drylay.papers.outlined_first_peg import DATUM, counted, first_peg
+from drylay.papers.outlined_frame_layout import (
+    BETWEEN_MM,
+    FrameLayout,
+    aside_columns,
+    frame_layout,
+    page_file,
+    pages_told,
+)
+from drylay.papers.outlined_frame_sizes import CROSSING, ON_LINES
+from drylay.papers.outlined_framing import Framing
+from drylay.papers.outlined_framing_drawn import framing_shapes
+from drylay.papers.outlined_ledges import is_ledge
+from drylay.papers.outlined_marks import opening_texts
+from drylay.papers.outlined_member_marks import (
+    FINE_SHARES,
+    KEEP_MM,
+    SHARES,
+    beside_line,
+    led,
+    led_mark,
+    member_spots,
+    strip,
+    upright_spots,
+)
 from drylay.papers.outlined_panels import batten_areas
-from drylay.papers.outlined_text import frame_notes
+from drylay.papers.outlined_text import frame_notes, lines_meant
 from drylay.papers.outlined_view import (
-    ROW_MM,
     all_at,
     area,
     around,
@@ -32,7 +50,6 @@ from drylay.papers.outlined_view import (
     bounds_mm,
     datum_text,
     datum_view,
-    fitted_view,
     line_of,
     moved,
     outline_places,
@@ -44,37 +61,21 @@ from drylay.papers.placing import (
     Place,
     beyond,
     first_clear,
-    first_led,
     line_place,
     place_of,
     places_of,
-    put,
-    sloped,
 )
-from drylay.papers.ruled import CELL_MM, head_height, ruled, table_width
+from drylay.papers.ruled import ruled, table_width
 from drylay.papers.setting_out import PEG_MM
 from drylay.papers.sheets import INSET_MM, title_block
 from drylay.papers.svg import svg
-from drylay.papers.wording import bare, clean, many, marks_told
+from drylay.papers.wording import clean, many, marks_told
 from drylay.plan.model import Plan
 from drylay.subframe.model import Member, Subframe
 
 PENS = {"rim": MEMBER_MM, "trimmer": MEMBER_MM, "double": MEMBER_MM}  # fmt: skip
-#: Members that stand on joist lines, and those told there.
-ON_LINES = ("joist", "pair")
-LENGTHWISE = ("rim", *ON_LINES)
-#: Members whose centres run outside the frame, across the joists.
-CROSSING = ("trimmer", "double", "noggin")
-BESIDE_MM = 6.0
-#: A bay is at least so wide on paper, so that a mark stands in it at least upright.
-BAY_MM = 4.2
-#: How far texts keep off members.
-KEEP_MM = 0.2
-#: Members as near to a joist line as this stand on it.
-ON_LINE_MM = 0.6
-#: Along a member, where its mark may stand: from its middle outwards, and looked at closely.
-SHARES = tuple(0.5 + side * step / 20 for step in range(10) for side in (1, -1))
-FINE_SHARES = tuple(0.5 + side * step / 150 for step in range(70) for side in (1, -1))
+#: What stands on the first page alone.
+WHOLE = "The whole frame, and what the saw is set to:"
 
 
 def outlined_frame_svg(plan: Plan) -> bytes:
@@ -82,30 +83,58 @@ def outlined_frame_svg(plan: Plan) -> bytes:
     outline, subframe = plan.outline, plan.subframe
     if outline is None or subframe is None:
         return b""
-    peg = first_peg(plan)
-    edges = frame_edges(outline, subframe, plan.units, peg or DATUM)
-    table = bevel_table(subframe, plan.units)
-    aside = (table_width(table) + BESIDE_MM, head_height(table) + CELL_MM * len(table.rows))
-    sheet, corner = fitted_view(outline, edges, units=plan.units,
-                                pitch_mm=subframe.centres_mm * ROW_MM / BAY_MM,
-                                aside_mm=aside if table.rows else (0.0, 0.0))  # fmt: skip
+    peg, layout = first_peg(plan), frame_layout(plan, outline, subframe)
+    sheet, corner = layout.sheet, layout.corner
     left, top, right, bottom = bounds_mm(outline)
     extent = ((right - left) / corner.per_mm, (bottom - top) / corner.per_mm)
     view = datum_view(outline, corner)
-    outside = all_edges(edges, corner, extent)
+    outside = all_edges(layout.edges, corner, extent)
     peg_heads = _peg(view, outline, peg, outside) if peg else []
+    shown = _less(subframe, outline, layout.details)
+    notes = (*frame_notes(evolve(plan, subframe=shown)), *pages_told(layout))
     shapes = [
-        *_facings(view, subframe), *_members(view, subframe), *_seams(view, subframe),
-        *batten_areas(view, subframe, "battens", MEMBER_MM),
-        *_openings(view, outline), *sides_drawn(view, outline, THIN_MM),
+        *_facings(view, shown), *_members(view, shown), *_seams(view, shown),
+        *batten_areas(view, shown, "battens", MEMBER_MM),
+        *_openings(view, outline, layout), *sides_drawn(view, outline, THIN_MM),
         *outside,
-        *peg_heads, *_texts(view, outline, subframe, [*outside, *peg_heads]),
-        *_beside(sheet, table),
+        *peg_heads, *_texts(view, outline, shown, layout, [*outside, *peg_heads]),
+        *_beside(outline, subframe, layout, plan.units),
         *title_block(sheet, title=plan.title, drawing="Frame, seen from above",
-                     units=plan.units, notes=frame_notes(plan), counted=counted(peg)),
+                     units=plan.units, notes=notes, counted=counted(peg)),
     ]  # fmt: skip
     told = f"The frame of {clean(plan.title)} in plan: {many(len(subframe.members), 'member')}."
     return svg(shapes, sheet=sheet, name="frame", title=f"Frame of {clean(plan.title)}", told=told)
+
+
+def frame_page_svg(plan: Plan, number: int) -> bytes:
+    """Return the page of this number, from 2, of a frame's details; b"" where there is none."""
+    outline, subframe = plan.outline, plan.subframe
+    if outline is None or subframe is None:
+        return b""
+    pages = frame_layout(plan, outline, subframe).pages
+    if number - 2 not in range(len(pages)):
+        return b""
+    page = pages[number - 2]
+    marks = [each.opening.mark for each, _, _ in page.details]
+    what = f"The frame round {marks_told(marks)}, enlarged"
+    shapes = [
+        *(shape for each in page.details for shape in framing_shapes(outline, subframe, *each)),
+        *title_block(page.sheet, title=plan.title, drawing=what, units=plan.units,
+                     notes=(*lines_meant(outline), f"{WHOLE} {page_file(1)}."),
+                     counted=counted(first_peg(plan))),
+    ]  # fmt: skip
+    title = f"{what}: {clean(plan.title)}"
+    return svg(shapes, sheet=page.sheet, name=f"frame{number}", title=title, told=f"{title}.")
+
+
+def _less(subframe: Subframe, outline: Outline, details: tuple[Framing, ...]) -> Subframe:
+    """Return a frame without the ledges and battens of openings that are drawn enlarged."""
+    marks = {each.opening.mark for each in details}
+    members = tuple(
+        each for each in subframe.members if each.side not in marks or not is_ledge(each, outline)
+    )
+    battens = tuple(each for each in subframe.battens if each.opening not in marks)
+    return evolve(subframe, members=members, battens=battens)
 
 
 def _peg(view: View, outline: Outline, peg: Spot, outside: list[Shape]) -> list[Shape]:
@@ -125,92 +154,20 @@ def _datum_place(view: View) -> Place:
     return place_of([(x - 2, y - 2), (x + 2, y - 2), (x + 2, y + 2), (x - 2, y + 2)])
 
 
-def frame_edges(
-    outline: Outline, subframe: Subframe, units: str, zero: Spot
-) -> dict[str, Edge]:  # fmt: skip
-    """Return what stands outside: joist lines running, what crosses them, sizes end to end.
-
-    Centres are told from `zero`.
-    """
-    left, top, right, bottom = bounds_mm(outline)
-    across = subframe.joist_run == "across"
-    first, other = (left, top) if across else (top, left)
-    near, side = from_peg(zero, subframe.joist_run), zero.across_mm if across else zero.along_mm
-    lines = Edge(
-        marks=tuple(
-            Mark(
-                at_mm=line - first, text=f"{_on_line(subframe, index)}: {bare(line - near, units)}"
-            )
-            for index, line in enumerate(subframe.lines_mm)
-        )
-    )
-    crossing = Edge(marks=_crossing_marks(subframe, other, side, units), columns=1)
-    along, deep = right - left, bottom - top
-    wide = Edge(spans=(Span(from_mm=0.0, to_mm=along, text=f"cover {bare(along, units)}"),))
-    high = Edge(spans=(Span(from_mm=0.0, to_mm=deep, text=f"cover {bare(deep, units)}"),))
-    if across:
-        return {"bottom": lines, "left": crossing, "top": wide, "right": high}
-    return {"right": lines, "bottom": crossing, "top": wide, "left": high}
-
-
-def _on_line(subframe: Subframe, index: int) -> str:
-    """Return what stands on a joist line: a rim where no joist does."""
-    line = subframe.lines_mm[index]
-    found = [
-        member for member in subframe.members
-        if member.kind in LENGTHWISE and _stands_on(member, line, subframe.joist_run)
-    ]  # fmt: skip
-    stems = dict.fromkeys(member.mark.split(".")[0] for member in found)
-    return " ".join(stems) or f"line {index + 1}"
-
-
-def _stands_on(member: Member, line: float, run: str) -> bool:
-    name = "along_mm" if run == "across" else "across_mm"
-    ends = (getattr(member.start, name), getattr(member.end, name))
-    return all(abs(end - line) <= ON_LINE_MM for end in ends)
-
-
-def _crossing_marks(
-    subframe: Subframe, first: float, zero: float, units: str
-) -> tuple[Mark, ...]:  # fmt: skip
-    """Return the centres of trimmers and noggins that stand square across the joists."""
-    name = "across_mm" if subframe.joist_run == "across" else "along_mm"
-    places: dict[float, list[str]] = {}
-    for member in subframe.members:
-        one, other = getattr(member.start, name), getattr(member.end, name)
-        if member.kind in CROSSING and abs(one - other) <= ON_LINE_MM:
-            places.setdefault(one, []).append(member.mark)
-    return tuple(
-        Mark(at_mm=place - first, text=f"{marks_told(marks)}: {bare(place - zero, units)}")
-        for place, marks in sorted(places.items())
-    )
-
-
-def bevel_table(subframe: Subframe, units: str) -> Table:
-    """Return every rim and every member with an end off square: length and saw settings."""
-    members = [
-        member for member in subframe.members
-        if member.kind == "rim" or not is_square(member.start_deg) or not is_square(member.end_deg)
-    ]  # fmt: skip
-    return Table(
-        layer="bevels", title="Rims, and members off square",
-        heads=(("", "member"), ("", "length"), ("saw,", "one end"), ("saw,", "other end")),
-        aligned="<><<",
-        rows=tuple(
-            (member.mark, bare(member.length_mm, units), *map(_setting, member_ends(member)))
-            for member in members
-        ),
-    )  # fmt: skip
-
-
-def _setting(end: SawnEnd) -> str:
-    return str(end) if end.value_deg else "square"
-
-
-def _beside(sheet: Sheet, table: Table) -> list[Shape]:
-    if not table.rows:
-        return []
-    return ruled(table, table.rows, sheet.width_mm - INSET_MM - table_width(table), INSET_MM)
+def _beside(
+    outline: Outline, subframe: Subframe, layout: FrameLayout, units: str
+) -> list[Shape]:  # fmt: skip
+    """Return the table at the sheet's right, and the details that stand under and beside it."""
+    table, right = layout.table, layout.sheet.width_mm - INSET_MM
+    shapes: list[Shape] = []
+    if table.rows:
+        shapes += ruled(table, table.rows, right - table_width(table), INSET_MM)
+    for column in aside_columns(units, table, layout.beside):
+        left = right - column.width_mm
+        for each, y in column.details:
+            shapes += framing_shapes(outline, subframe, each, left, INSET_MM + y)
+        right = left - BETWEEN_MM
+    return shapes
 
 
 def _members(view: View, subframe: Subframe) -> list[Shape]:
@@ -242,38 +199,49 @@ def _seams(view: View, subframe: Subframe) -> list[Shape]:
     ]
 
 
-def _openings(view: View, outline: Outline) -> list[Shape]:
+def _openings(view: View, outline: Outline, layout: FrameLayout) -> list[Shape]:
+    """Return the holes, and what stands or lies in those that are not drawn enlarged."""
+    marks = {each.opening.mark for each in layout.details}
     shapes: list[Shape] = []
     for opening in outline.openings:
-        shapes.append(area(view, "openings", opening.corners, FINE_MM, dash="2 1"))
-        shapes.append(area(view, "within", opening.within, THIN_MM, dash="3 1 1 1"))
+        pen_mm = MEMBER_MM if opening.mark in marks else FINE_MM
+        shapes.append(area(view, "openings", opening.corners, pen_mm, dash="2 1"))
+        if opening.mark not in marks:
+            shapes.append(area(view, "within", opening.within, THIN_MM, dash="3 1 1 1"))
     return shapes
 
 
 def _texts(
-    view: View, outline: Outline, subframe: Subframe, outside: list[Shape]
+    view: View, outline: Outline, subframe: Subframe, layout: FrameLayout, outside: list[Shape]
 ) -> list[Shape]:  # fmt: skip
     """Return every text of the figure: what matters most placed first, what needs leaders last."""
     taken = [*places_of(outside), *outline_places(view, outline)]
-    taken += [_strip(view, each) for each in subframe.members if each.kind in CROSSING]
+    crossing = [strip(view, each) for each in subframe.members if each.kind in CROSSING]
+    others = [strip(view, each) for each in subframe.members if each.kind not in CROSSING]
+    taken += crossing
     shapes: list[Shape] = _batten_marks(view, subframe, taken)
-    shapes += opening_texts(view, outline, taken)
-    taken += [_strip(view, each) for each in subframe.members if each.kind not in CROSSING]
+    shapes += opening_texts(view, outline, taken, keep_off=others,
+                            short={each.opening.mark for each in layout.details})  # fmt: skip
+    taken += [*others, *(place_of(all_at(view, each.opening.corners)) for each in layout.details)]
     taken += [line_place(at(view, seam.start), at(view, seam.end)) for seam in subframe.seams]
     parted = {member.mark.split(".")[0] for member in subframe.members if "." in member.mark}
+    enlarged = {mark for each in layout.details for mark in each.own}
     unmarked: list[Member] = []
-    for member in subframe.members:
-        if member.kind not in ON_LINES or member.mark.split(".")[0] in parted:
-            found = first_clear(_spots(view, member), taken)
-            shapes += found
-            # noggins that carry a zone's boards stand in rows, and rows are marked at the edge
-            told = member.kind == "noggin" and member.side != ""
-            unmarked += [] if found or told else [member]
+    # short ones first: long ones have more places for their marks
+    for member in sorted(subframe.members, key=lambda each: each.length_mm):
+        on_line = member.kind in ON_LINES and member.mark.split(".")[0] not in parted
+        if on_line or member.mark in enlarged:
+            continue
+        found = first_clear(member_spots(view, member), taken)
+        shapes += found
+        # noggins that carry a zone's boards stand in rows, and rows are marked at the edge
+        told = member.kind == "noggin" and member.side != ""
+        unmarked += [] if found or told else [member]
     for facing in subframe.facings:
         shapes += _facing_mark(at(view, facing.start), at(view, facing.end), facing.mark, taken)
     for member in unmarked:
         texts = [shape for shape in (*outside, *shapes) if isinstance(shape, Lettering)]
-        shapes += _led_mark(view, member, taken, places_of(texts))
+        shapes += led_mark(view, member, taken, places_of(texts))
     return [*shapes, *datum_text(view, outline, taken)]
 
 
@@ -284,91 +252,16 @@ def _batten_marks(view: View, subframe: Subframe, taken: list[Place]) -> list[Sh
     taken += [line_place(one, other, half) for _, one, other in lines]
     shapes: list[Shape] = []
     for mark, one, other in lines:
-        spots = _beside_line(one, other, mark, off_mm=half, layer="batten-marks", shares=SHARES)
-        found = first_clear([*spots, *_upright_spots(one, other, spots[0], half)], taken)
-        shapes += found or _led("batten-marks", mark, (one, other), taken, places_of(shapes))
+        spots = beside_line(one, other, mark, off_mm=half, layer="batten-marks", shares=SHARES)
+        found = first_clear([*spots, *upright_spots(one, other, spots[0], half)], taken)
+        shapes += found or led("batten-marks", mark, (one, other), taken, places_of(shapes))
     return shapes
-
-
-def _strip(view: View, member: Member) -> Place:
-    """Return the room that a member takes."""
-    half_mm = _half_mm(view, member) + KEEP_MM
-    return line_place(at(view, member.start), at(view, member.end), half_mm)
-
-
-def _spots(view: View, member: Member) -> list[Lettering]:
-    """Return where a member's mark stands: along it, or square to it in a narrow bay."""
-    one, other = at(view, member.start), at(view, member.end)
-    off_mm, layer = _half_mm(view, member) + KEEP_MM, f"{member.kind}-marks"
-    spots, closer = (
-        _beside_line(one, other, member.mark, off_mm=off_mm, layer=layer, shares=shares)
-        for shares in (SHARES, FINE_SHARES)
-    )
-    return [*spots, *closer, *_upright_spots(one, other, spots[0], off_mm)]
-
-
-def _led_mark(
-    view: View, member: Member, taken: list[Place], texts: list[Place]
-) -> list[Shape]:  # fmt: skip
-    """Return a member's mark near by, with a leader that strikes no other text."""
-    ends = at(view, member.start), at(view, member.end)
-    return _led(f"{member.kind}-marks", member.mark, ends, taken, texts)
-
-
-def _led(
-    layer: str, mark: str, ends: tuple[Point, Point], taken: list[Place], texts: list[Place]
-) -> list[Shape]:  # fmt: skip
-    one, other = ends
-    middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
-    flat = Lettering(layer=layer, x_mm=middle[0], y_mm=middle[1], text=mark, knocked=True)
-    spots = around(flat, steps=24, step_mm=1.6)
-    found = first_led(spots, middle, taken, texts) or first_clear(spots, taken)
-    return [*(leader(layer, middle, text) for text in found), *found]
-
-
-def _half_mm(view: View, member: Member) -> float:
-    """Return half a member's thickness on paper: how far its corners are off its centre line."""
-    one, other = at(view, member.start), at(view, member.end)
-    way = way_of(one, other)
-    return max(
-        abs((x - one[0]) * way[1] - (y - one[1]) * way[0]) for x, y in all_at(view, member.corners)
-    )
-
-
-def _beside_line(
-    one: Point, other: Point, text: str, *, off_mm: float, layer: str, shares: tuple[float, ...]
-) -> list[Lettering]:  # fmt: skip
-    way = way_of(one, other)
-    out = outward(way)
-    long = ((other[0] - one[0]) ** 2 + (other[1] - one[1]) ** 2) ** 0.5
-    flat = Lettering(layer=layer, x_mm=0.0, y_mm=0.0, text=text, knocked=True)
-    sloping = sloped(flat, one, other)
-    return [
-        put(sloping, moved(moved(one, way, long * share), out, side * (off_mm + 1.7)))
-        for share in shares for side in (-1.0, 1.0)
-    ]  # fmt: skip
-
-
-def _upright_spots(
-    one: Point, other: Point, text: Lettering, off_mm: float
-) -> list[Lettering]:  # fmt: skip
-    """Return where a member's mark stands square to it, beside its middle: for narrow bays."""
-    middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
-    out = outward(way_of(one, other))
-    way = way_of(one, other)
-    away = off_mm + 0.8 + width_mm(text.text, text.size_mm) / 2
-    turned = sloped(text, (0.0, 0.0), out)
-    return [
-        put(turned, moved(moved(middle, out, side * (away + more)), way, aside))
-        for more in (0.0, 1.0, 2.0) for side in (-1.0, 1.0)
-        for aside in (0.0, 0.6, -0.6, 1.2, -1.2, 2.4, -2.4, 4.0, -4.0)
-    ]  # fmt: skip
 
 
 def _facing_mark(one: Point, other: Point, mark: str, taken: list[Place]) -> list[Shape]:
     """Return a fascia's mark outside of it."""
     rings = [
-        _beside_line(one, other, mark, off_mm=off, layer="fascia-marks", shares=shares)
+        beside_line(one, other, mark, off_mm=off, layer="fascia-marks", shares=shares)
         for shares in (SHARES, FINE_SHARES) for off in (0.5, 3.0, 5.0)
     ]  # fmt: skip
     return [*first_clear([spot for ring in rings for spot in ring[1::2]], taken)]

@@ -1,12 +1,22 @@
 """Marks inside long parts seen from above, and leaders to those that stand beside."""
 
 from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
 
 from drylay.outline.model import Opening, Outline
 from drylay.papers.lettering import Point
 from drylay.papers.model import FINE_MM, Lettering, Line, Shape, View
 from drylay.papers.outlined_view import all_at, around, line_of, moved, way_of
-from drylay.papers.placing import Place, beyond, first_clear, inside, nearest, place_of, sloped
+from drylay.papers.placing import (
+    Place,
+    beyond,
+    first_clear,
+    inside,
+    nearest,
+    place_of,
+    places_of,
+    sloped,
+)
 from drylay.papers.wording import clean
 
 #: Along a part, where its mark may stand.
@@ -46,17 +56,22 @@ def leader(layer: str, point: Point, text: Lettering) -> Line:
 
 
 def opening_texts(
-    view: View, outline: Outline, taken: list[Place], beside: tuple[str, ...] = ()
-) -> list[Shape]:
+    view: View, outline: Outline, taken: list[Place], beside: tuple[str, ...] = (), *,
+    keep_off: Sequence[Place] = (), short: AbstractSet[str] = frozenset(),
+) -> list[Shape]:  # fmt: skip
     """Return what each opening is: inside it where that fits, else beside it with a leader.
 
-    Kinds named in `beside` hold marks of their own: their texts stand beside them.
+    Kinds named in `beside` hold marks of their own: their texts stand beside them, off all of
+    `keep_off` where there is room. Of openings named in `short` the mark alone will do.
     """
     taken += [place_of(all_at(view, opening.corners)) for opening in outline.openings
               if _too_small(view, opening)]  # fmt: skip
     shapes: list[Shape] = []
     for opening in outline.openings:
-        shapes += _opening_text(view, opening, taken, within=opening.kind not in beside)
+        names = _names(opening, short=opening.mark in short)
+        found = _inside(view, opening, [] if opening.kind in beside else names, taken)
+        outer = names[-1] if opening.mark in short else names[0]
+        shapes += found or _outside(view, opening, outer, taken, keep_off)
     return shapes
 
 
@@ -74,21 +89,34 @@ def _middle_spots(corners: tuple[Point, ...], text: str) -> list[Lettering]:
             for turned in (False, True)]  # fmt: skip
 
 
-def _opening_text(
-    view: View, opening: Opening, taken: list[Place], *, within: bool
-) -> list[Shape]:  # fmt: skip
-    corners = all_at(view, opening.corners)
+def _names(opening: Opening, *, short: bool = False) -> list[str]:
+    """Return what an opening may be called, the fullest first."""
     named = f"{opening.mark} {opening.kind}"
     full = f"{named}: {clean(opening.name, 40)}" if opening.name else named
-    for text in dict.fromkeys((full, named)) if within else ():
+    return list(dict.fromkeys((full, named, *([opening.mark] if short else []))))
+
+
+def _inside(view: View, opening: Opening, names: list[str], taken: list[Place]) -> list[Shape]:
+    """Return the fullest name that fits into an opening; nothing where none does."""
+    corners = all_at(view, opening.corners)
+    for text in names:
         spots = [spot for spot in _middle_spots(corners, text) if inside(spot, corners)]
         found = first_clear(spots, taken)
         if found:
             return [*found]
-    middle = _middle_spots(corners, full)[0]
+    return []
+
+
+def _outside(
+    view: View, opening: Opening, name: str, taken: list[Place], keep_off: Sequence[Place]
+) -> list[Shape]:  # fmt: skip
+    """Return an opening's name beside it, with a leader that what is placed later keeps off."""
+    corners = all_at(view, opening.corners)
+    middle = _middle_spots(corners, name)[0]
     spots = [spot for spot in around(middle, steps=RINGS) if beyond(spot, corners)]
-    found = first_clear(spots, taken)
-    lines = (leader("opening-names", _nearest(corners, text), text) for text in found)
+    found = first_clear(spots, [*taken, *keep_off]) or first_clear(spots, [*taken])
+    lines = [leader("opening-names", _nearest(corners, text), text) for text in found]
+    taken += [*places_of(lines), *places_of(found)]
     return [*lines, *found]
 
 

@@ -1,5 +1,6 @@
 """The setting-out of a frame under an outline: pegs at its corners, ties from peg to peg."""
 
+from collections.abc import Sequence
 from math import hypot
 
 from drylay.outline.model import Outline, Spot
@@ -33,7 +34,16 @@ from drylay.papers.outlined_view import (
     way_of,
 )
 from drylay.papers.outlined_ways import ways_told
-from drylay.papers.placing import Place, beyond, first_clear, line_place, place_of, put, sloped
+from drylay.papers.placing import (
+    Place,
+    beyond,
+    first_clear,
+    line_place,
+    place_of,
+    places_of,
+    put,
+    sloped,
+)
 from drylay.papers.ruled import (
     CELL_MM,
     head_height,
@@ -55,7 +65,8 @@ CHECK = "check"
 BESIDE_MM, BETWEEN_MM = 6.0, 5.0
 #: The least of a deck that must stay legible on the sheet: a part of its smaller size.
 PARTS = 13
-SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74)
+#: Along a tie, where its length may stand: from its middle outwards, then between these places.
+SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.46, 0.54, 0.38, 0.62, 0.3, 0.7, 0.22, 0.78)
 
 
 def outlined_setting_svg(plan: Plan) -> bytes:
@@ -187,10 +198,13 @@ def _labels(view: View, plan: Plan, outline: Outline) -> list[Shape]:
         spots = around(text, steps=6)
         shapes += first_clear([s for s in spots if beyond(s, deck)] or spots, taken)
     taken += [line_place(one, other) for one, other in _frame_lines(points)]
-    for tie in ties_of(plan):
-        if tie.start in points and tie.end in points:
-            shapes += _tie_text(points[tie.start], points[tie.end], bare(tie.length_mm, plan.units),
-                                taken)  # fmt: skip
+    ties = [(points[tie.start], points[tie.end], bare(tie.length_mm, plan.units))
+            for tie in ties_of(plan) if tie.start in points and tie.end in points]  # fmt: skip
+    lines = [line_place(one, other) for one, other, _ in ties]
+    holes = [place_of(all_at(view, opening.corners)) for opening in outline.openings]
+    for index, (one, other, told) in enumerate(ties):
+        off = [*lines[:index], *lines[index + 1 :]]
+        shapes += _tie_text(one, other, told, taken, ([*holes, *off], holes))
     return shapes
 
 
@@ -199,8 +213,14 @@ def _frame_lines(points: dict[str, Point]) -> list[tuple[Point, Point]]:
     return list(zip(ring, [*ring[1:], *ring[:1]], strict=True))
 
 
-def _tie_text(one: Point, other: Point, text: str, taken: list[Place]) -> list[Shape]:
-    """Return a tie's length on it, or beside it where it is a side of the frame."""
+def _tie_text(
+    one: Point, other: Point, text: str, taken: list[Place], keep_off: Sequence[list[Place]]
+) -> list[Shape]:
+    """Return a tie's length on it, or beside it where it is a side of the frame.
+
+    It keeps off the first of `keep_off` if it can, else off the second: a length that stands on an
+    opening is read as told of it.
+    """
     flat = sloped(Lettering(layer="tie-lengths", x_mm=0.0, y_mm=0.0, text=text, knocked=True),
                   one, other)  # fmt: skip
     way = way_of(one, other)
@@ -209,7 +229,12 @@ def _tie_text(one: Point, other: Point, text: str, taken: list[Place]) -> list[S
         put(flat, moved(moved(one, way, long * share), aside, off))
         for off in (0.0, 2.0, -2.0) for share in SHARES
     ]  # fmt: skip
-    return [*first_clear(spots, taken)]
+    for more in (*keep_off, []):
+        found = first_clear(spots, [*taken, *more])
+        if found:
+            taken += places_of(found)
+            return [*found]
+    return []
 
 
 def _beside(

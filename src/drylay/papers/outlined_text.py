@@ -79,7 +79,7 @@ def frame_notes(plan: Plan) -> tuple[str, ...]:
     ]
     if frame.seams:
         notes.append("Bold lines between two members: board ends meet over them.")
-    notes += [*_lines_meant(outline), *ledge_notes(frame, outline), *batten_notes(frame)]
+    notes += [*lines_meant(outline), *ledge_notes(frame, outline), *batten_notes(frame)]
     if frame.facings:
         thin = bare(frame.facing_thickness_mm, units)
         marks = marks_told([facing.mark for facing in frame.facings])
@@ -101,7 +101,7 @@ def _minus(plan: Plan, frame: Subframe) -> str:
     return "" if peg is None else minus_told(frame, peg)
 
 
-def _lines_meant(outline: Outline | None) -> list[str]:
+def lines_meant(outline: Outline | None) -> list[str]:
     """Return what lines drawn in openings stand for; nothing without any."""
     if outline is None or not outline.openings:
         return []

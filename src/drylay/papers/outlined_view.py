@@ -45,6 +45,15 @@ CHAIN = "6 1.5 1 1.5"
 OUTSIDE_MM = {"house": WALL_MM, "boundary": 1.4, "pool": 2.0}
 #: Angles nearer to square than this are not told.
 SQUARE_DEG = 0.005
+#: The ways from a point to places for its text, and those that lie between them.
+WAYS = (
+    (0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0),
+    (0.7, -0.7), (0.7, 0.7), (-0.7, 0.7), (-0.7, -0.7),
+)  # fmt: skip
+BETWEEN_WAYS = (
+    (0.4, -0.9), (0.9, -0.4), (0.9, 0.4), (0.4, 0.9),
+    (-0.4, 0.9), (-0.9, 0.4), (-0.9, -0.4), (-0.4, -0.9),
+)  # fmt: skip
 #: Where along a side its text may stand.
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 
@@ -213,9 +222,10 @@ def _dimension_texts(view: View, side: Side, units: str) -> list[Lettering]:
     return spots + around(_text("dimensions", *moved(middle, out, DIMENSION_MM), text), steps=12)
 
 
-def around(text: Lettering, *, steps: int, step_mm: float = 3.2) -> list[Lettering]:
-    """Return places for a text about a point, nearer ones first, eight ways of each ring."""
-    ways = ((0, -1), (1, 0), (0, 1), (-1, 0), (0.7, -0.7), (0.7, 0.7), (-0.7, 0.7), (-0.7, -0.7))
+def around(
+    text: Lettering, *, steps: int, step_mm: float = 3.2, ways: Sequence[Point] = WAYS
+) -> list[Lettering]:  # fmt: skip
+    """Return places for a text about a point, nearer ones first, all ways of each ring."""
     return [
         Lettering(layer=text.layer, x_mm=text.x_mm + x * ring * step_mm,
                   y_mm=text.y_mm + y * ring * step_mm, text=text.text, knocked=text.knocked,

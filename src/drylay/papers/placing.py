@@ -11,6 +11,8 @@ from drylay.papers.model import Lettering, Line, Shape
 
 #: Half the width that a line takes of the paper, with some air.
 LINE_HALF_MM = 0.12
+#: Half the width that a leader takes among texts that it does not lead to.
+LEADER_HALF_MM = 0.5
 #: Capital letters are so much lower than the line they stand in.
 CAPITALS = 0.8
 #: A viewer's letters may be a little wider than ours, at either end of a text.
@@ -58,7 +60,7 @@ def first_led(
 ) -> tuple[Lettering, ...]:
     """Return the first text that touches nothing and whose leader from `point` strikes no text."""
     for text in candidates:
-        line = line_place(point, nearest(text, point))
+        line = line_place(point, nearest(text, point), LEADER_HALF_MM)
         if is_clear(text, taken) and not any(touch(line, other) for other in texts):
             return first_clear([text], taken)
     return ()

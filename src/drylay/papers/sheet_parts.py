@@ -8,6 +8,7 @@ from drylay.papers.html import Html, block, joined, para, points, tag, words
 from drylay.papers.outlined_drawings import (
     boards_drawn,
     frame_drawn,
+    frame_pages,
     setting_out_drawn,
     tiles_drawn,
 )
@@ -33,6 +34,8 @@ DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
     (BOARDS, "rod.svg", "The rod: joists and rows from one datum, with cells to write in", rod_svg),
     (FIXINGS, "section.svg", "A section through the edge", section_svg),
 )
+#: What further pages of the frame show.
+ENLARGED = "The frame round openings, enlarged"
 NOT_TO_SCALE = "Not to scale here: take no size off it. To scale on its own sheet: {file}."
 
 #: Words in a caution that say at which part of the job it bites. Families write cautions as
@@ -85,11 +88,13 @@ def care(plan: Plan, key: str) -> Html:
 
 def drawings(plan: Plan, key: str) -> list[Html]:
     """Return the drawings of one part of the job, each with what must be known of it."""
-    return [
+    found = [
         _drawing(file, told, drawn)
         for where, file, told, draw in DRAWINGS
         if where == key and (drawn := draw(plan))
     ]
+    pages = frame_pages(plan) if key == FRAME else {}
+    return [*found, *(_drawing(file, ENLARGED, draw(plan)) for file, draw in pages.items())]
 
 
 def _drawing(file: str, told: str, drawn: bytes) -> Html:

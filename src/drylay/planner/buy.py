@@ -163,7 +163,7 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     bought = purchase(
         what="boards",
         article=job.articles.board.code,
-        mark="D",
+        mark="DB",
         plan=plan,
         named_mm=[(piece.mark, piece.cut_mm) for piece in pieces.pieces],
         minor_digits=job.stock.minor_digits,

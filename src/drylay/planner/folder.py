@@ -16,8 +16,10 @@ from drylay.papers.bars import bars_svg
 from drylay.papers.jobsheet import jobsheet
 from drylay.papers.layout import heading, points
 from drylay.papers.outlined_drawings import (
+    FRAME_PAGES,
     boards_drawn,
     frame_drawn,
+    frame_pages,
     setting_out_drawn,
     tiles_drawn,
 )
@@ -39,6 +41,8 @@ from drylay.plugins.single import EntryPoint
 UNITS_PER_M = 320_000
 #: The file that tells which papers of plugins are not in a folder; there only if any are not.
 LEFT_OUT = "left-out.txt"
+#: What a plan that contradicts itself may raise in the middle of a paper.
+FAULTY = (LookupError, ValueError, ArithmeticError)
 NO_PLUGINS = PaperSet()
 
 
@@ -66,7 +70,7 @@ def installed_papers(
         PluginsError: `strict`, and a plugin is faulty; lists every fault.
     """
     return offered_papers(
-        ours=(*MAKERS, CONTENTS, LEFT_OUT),
+        ours=(*MAKERS, *FRAME_PAGES, CONTENTS, LEFT_OUT),
         blocked=blocked,
         extra=extra,
         more=more,
@@ -88,10 +92,10 @@ def papers(
             lists every such name. Or the plan was edited by hand and contradicts itself.
     """
     whole = _is_whole(plan)
-    made = {name: MAKERS[name] for name in _names(plan)}
+    made = _makers(plan)
     if only is None:
         return _everything(plan, made, plugins if whole else NO_PLUGINS)
-    names = _asked(only, plugins, _names(plan), whole=whole)
+    names = _asked(only, plugins, tuple(made), whole=whole)
     ours = {name: _made(name, made[name], plan) for name in names if name in made}
     theirs, failed = _theirs(plan, [paper for paper in plugins.papers if paper.name in names])
     if failed:
@@ -101,6 +105,15 @@ def papers(
         )
     files = theirs | ours
     return {name: files[name] for name in names}
+
+
+def _makers(plan: Plan) -> dict[str, Callable[[Plan], bytes]]:
+    """Return what makes each of our own papers that a plan has."""
+    made = {name: MAKERS[name] for name in _names(plan)}
+    try:
+        return made | (frame_pages(plan) if "frame.svg" in made else {})
+    except FAULTY:
+        return made  # what is wrong is told of the frame itself
 
 
 def _everything(
@@ -135,7 +148,7 @@ def _made(name: str, make: Callable[[Plan], bytes], plan: Plan) -> bytes:
     """Return a paper; a plan edited by hand may contradict itself too much for one."""
     try:
         return make(plan)
-    except (LookupError, ValueError, ArithmeticError) as wrong:
+    except FAULTY as wrong:
         found = f"a plan that contradicts itself ({type(wrong).__name__}: {wrong})"
         fault = Fault(path=name, found=found, wanted="a plan that its audit finds sound")
         raise PapersError((evolve(fault, nearest="see drylay.audit(plan)"),)) from wrong
@@ -222,7 +235,7 @@ def _asked(
     only: Iterable[str], plugins: PaperSet, ours: Sequence[str], *, whole: bool
 ) -> list[str]:  # fmt: skip
     names = [only] if isinstance(only, str) else list(dict.fromkeys(only))
-    known = [*MAKERS, *(paper.name for paper in plugins.papers)]
+    known = [*MAKERS, *FRAME_PAGES, *(paper.name for paper in plugins.papers)]
     lacks = "this plan" if whole else "a blocked plan"
     there = [*ours, *(paper.name for paper in plugins.papers if whole)]
     faults = [

@@ -195,7 +195,7 @@ def _bought(  # noqa: PLR0917 - all that a finished plan of cuts is read with
     bought = purchase(
         what="boards",
         article=job.articles.board.code,
-        mark="D",
+        mark="DB",
         plan=plan,
         named_mm=[(piece.mark, piece.cut_mm) for piece, _, _ in sawn],
         minor_digits=job.stock.minor_digits,
