@@ -44,3 +44,20 @@ def test_an_edge_that_sides_continue_from_both_ways_stops_the_plan() -> None:
     (stop,) = (f for f in deck(ZED, 1500).findings if f.severity is Severity.STOP)
     assert (stop.code, stop.subject, stop.limit) == ("LAY-017", "field 1", 5)
     assert "E2 and E6" in stop.message
+
+
+def test_a_breaker_board_ends_half_a_gap_before_a_field() -> None:
+    """Boards along the house to 1000 across, beyond that away from it; 5 between fields."""
+    points: list[dict[str, Any]] = [
+        {"along_mm": x, "across_mm": y, "side": "open"}
+        for x, y in ((0, 0), (3000, 0), (3000, 2395), (0, 2395))
+    ]
+    points[0]["side"] = "house"
+    field = {"from_along_mm": 0, "from_across_mm": 1000, "along_mm": 3000, "across_mm": 1395,
+             "angle_deg": 90}  # fmt: skip
+    laying = {"fields": [field], "breakers_mm": [1500]}
+    plan = planned(outline={"points": points}, laying=laying, groundwork={})
+    assert plan.buildable
+    (board,) = (piece for piece in plan.laying.pieces if piece.kind == "breaker")
+    assert [corner.across_mm for corner in board.corners].count(997.5) == 2
+    assert {corner.along_mm for corner in board.corners} == {1427.5, 1572.5}
