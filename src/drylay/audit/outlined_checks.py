@@ -3,6 +3,7 @@
 from drylay.audit import (
     outlined_bearing,
     outlined_border,
+    outlined_doubles,
     outlined_facing,
     outlined_fixings,
     outlined_frame,
@@ -44,5 +45,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     *outlined_panels.CHECKS,
     *outlined_panel_kg.CHECKS,
     *outlined_fixings.CHECKS,
+    *outlined_doubles.CHECKS,
     *outlined_tasks.CHECKS,
 )
