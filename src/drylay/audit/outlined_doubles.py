@@ -80,6 +80,8 @@ def doubles_are_screwed(plan: Plan) -> Iterator[Flaw]:
         raise NothingToMeasure("nothing is doubled")
     held = {(each.member, each.to): each for each in (screws.stretches if screws else ())}
     reach = 2 * END_SHANKS * ticks(screws.shank_mm) if screws else 0
+    if screws is not None and len(held) < len(screws.stretches):
+        yield fault(f"{PATH}.stretches", "one of them stands twice", DOUBLES)
     for each in wanted:
         stretch = held.pop((each.member, each.to), None)
         if stretch is not None:

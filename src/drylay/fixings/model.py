@@ -140,8 +140,8 @@ class DoubleScrews:
     edge_mm: float = because("fixings.double_screws.edge_mm")
     stretches: tuple[DoubledStretch, ...]
     count: int = because("fixings.double_screws.count")
-    pilot_ratio: float = because("fixings.frame_screws.pilot_ratio")
-    pilot_mm: float = because("fixings.frame_screws.pilot_ratio")
+    pilot_ratio: float = because("fixings.double_screws.pilot_ratio")
+    pilot_mm: float = because("fixings.double_screws.pilot_ratio")
 
 
 @frozen(kw_only=True)

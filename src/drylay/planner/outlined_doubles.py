@@ -119,7 +119,10 @@ def _of_length(job: Job, screws: DoubleScrews) -> list[Row]:
 
 
 def _of_places(job: Job, screws: DoubleScrews) -> list[Row]:
+    ruled = job.rules.rulings[RATIO]
     return [
+        row(f"{PATH}.pilot_ratio", screws.pilot_ratio, ruled.unit, ruled.rule, ruled.source,
+            ruled.inputs),
         row(f"{PATH}.per_end", screws.per_end, "count",
             "so many one above the other near either end of every stretch", ENDS),
         row(f"{PATH}.spacing_most_mm", screws.spacing_most_mm, "mm",
