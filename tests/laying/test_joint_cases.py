@@ -9,7 +9,14 @@ from attrs import evolve
 
 from drylay.laying.axes import Axes
 from drylay.laying.carried import Crossing
-from drylay.laying.joints import JointLimits, Row, off_mitres, row_of
+from drylay.laying.joints import (
+    JointLimits,
+    Row,
+    fewest_supports,
+    lines_apart,
+    off_mitres,
+    row_of,
+)
 from drylay.laying.parts import Band, Part
 
 BAND = Band(row="B1", axes=Axes(cos_ratio=1.0, sin_ratio=0.0), low_mm=0.0, high_mm=140.0)
@@ -85,3 +92,13 @@ def test_a_borders_boards_meet_off_its_mitres(at_mm: float, stays: bool) -> None
     over = (first, Crossing(at_mm=at_mm, member="J2", line=2), last)
     assert off_mitres(part, over, 4.0) == (over if stays else (first, last))
     assert off_mitres(part, over[:1], 4.0) == (first,)
+
+
+def test_supports_of_a_piece_and_lines_between_joints_are_counted() -> None:
+    """Thirteen joists 300 apart, joints over the fifth and the eighth: pieces on 5, 4 and 6."""
+    one = row(3650.0, [25.0 + 300 * n for n in range(13)], range(13))
+    assert one is not None
+    assert fewest_supports(one, (4, 7)) == 4
+    assert fewest_supports(one, (4,)) == 5
+    assert lines_apart(one, (4, 7), one, (9, 6)) == 1
+    assert lines_apart(one, (4, 7), one, ()) == math.inf

@@ -20,7 +20,6 @@ from drylay.audit import (
     money,
     outlined_air,
     outlined_checks,
-    outlined_doubles,
     outlined_ground,
     outlined_tile_checks,
     outlined_tile_seen,
@@ -98,7 +97,6 @@ WITNESSED = (
     *witnessed.CHECKS,
     *whole_packs.WITNESSED,
     *outlined_witnessed.CHECKS,
-    *outlined_doubles.WITNESSED,
     *outlined_tile_seen.CHECKS,
 )
 

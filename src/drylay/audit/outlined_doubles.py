@@ -7,7 +7,7 @@ from attrs import frozen
 from drylay.audit.exact import PER_MM, Fraction, ceil_div, ticks
 from drylay.audit.fixings import fixings_of, pilot
 from drylay.audit.flaws import NothingToMeasure, need, off_by, same_count, same_length
-from drylay.audit.model import ClosedCheck, Flaw, Witness, WitnessedCheck
+from drylay.audit.model import ClosedCheck, Flaw, Witness
 from drylay.audit.outlined import SLACK, fault, outlines, place, shape, subframe_of
 from drylay.audit.plane import UNIT, run_of, size
 from drylay.audit.shops import stock_of
@@ -174,7 +174,4 @@ def double_screws_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-983", "doubles are screwed to their neighbours, or cautioned", doubles_are_screwed),
     ("AUD-984", "screws of doubles hold both timbers, evenly", double_screws_fit),
-)
-WITNESSED: tuple[tuple[str, str, WitnessedCheck], ...] = (
-    ("AUD-W96", "screws of doubles are the best on sale", double_screws_as_sold),
 )
