@@ -73,6 +73,25 @@ def test_two_lengths_of_a_joist_line_under_one_board_are_one_station(filled: boo
     assert found.line.stations == tuple(round(320 * place) for place in places)
 
 
+@pytest.mark.parametrize("order", [("J5.1", "J5.2"), ("J5.2", "J5.1")])
+def test_of_two_lengths_that_meet_under_a_board_the_first_mark_is_named(
+    order: tuple[str, str],
+) -> None:
+    """Which of the two comes first along the board is a float's last digit."""
+    places = [25.0 + 400 * n for n in range(11)]
+    over = [Crossing(at_mm=at, member=f"J{n}", line=n) for n, at in enumerate(places)]
+    over[5:6] = [
+        Crossing(at_mm=at, member=mark, line=5)
+        for at, mark in zip((places[5], math.nextafter(places[5], 9999.0)), order, strict=True)
+    ]
+    ring = ((0.0, 0.0), (4050.0, 0.0), (4050.0, 140.0), (0.0, 140.0))
+    found = row_of(Part(band=BAND, ring=ring), tuple(over), LIMITS, filled=False,
+                   longest_320=4800 * 320)  # fmt: skip
+    assert found is not None
+    assert found.stations[5].member == "J5.1"
+    assert found.stations[5].at_mm == places[5]
+
+
 @pytest.mark.parametrize("bare", [50, 160, 200])
 def test_stations_of_cut_off_lines_are_in_order_or_there_is_no_line(bare: int) -> None:
     """So many lines cut off within 0.5 mm, 160/320: 159 stand between, 160 would be the next."""

@@ -293,7 +293,7 @@ def test_a_joist_that_only_just_catches_a_trimmer_tells_how_much_of_it_does() ->
         ((3772, 2326), [(318, 1189, 751, 419), (1220, 1118, 782, 410)], 300, "O1", 0, 45),
     ],
 )
-def test_a_timber_that_cannot_be_doubled_tells_what_is_free_beside_it(
+def test_a_timber_that_cannot_be_doubled_tells_what_is_free_beside_it(  # noqa: PLR0917
     deck: tuple[int, int],
     holes: list[tuple[int, int, int, int]],
     centres: float,

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.cutting.model import Beside, Line
 from drylay.geometry import SAME_MM
@@ -91,14 +91,23 @@ def row_of(
 def _once(over: tuple[Crossing, ...]) -> tuple[Crossing, ...]:
     """Return crossings, one of each joist line where two of its lengths meet under a board.
 
-    They do where both are drawn on over a doubled trimmer between them.
+    They do where both are drawn on over a doubled trimmer between them. It names the length whose
+    mark comes first: which of the two lies first along the board is a matter of a float's last
+    digit.
     """
     kept: list[Crossing] = []
     for each in over:
-        near = (one for one in kept if each.at_mm - one.at_mm < SAME_MM)
-        if each.line is None or all(one.line != each.line for one in near):
+        at = next((n for n, one in enumerate(kept) if _meets(one, each)), None)
+        if at is None:
             kept.append(each)
+        elif each.member < kept[at].member:
+            kept[at] = evolve(kept[at], member=each.member)
     return tuple(kept)
+
+
+def _meets(one: Crossing, other: Crossing) -> bool:
+    """Whether two crossings, the second no nearer, are of lengths of one joist line that meet."""
+    return other.line is not None and one.line == other.line and other.at_mm - one.at_mm < SAME_MM
 
 
 def _reached(part: Part, run: tuple[Crossing, ...], longest_320: int) -> bool:
