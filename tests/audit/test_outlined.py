@@ -6,6 +6,7 @@ import pytest
 
 from audit.outlined_doubles_faults import DOUBLES_FAULTS
 from audit.outlined_faults import OF_OUTLINES, OUTLINED_FAULTS
+from audit.outlined_narrow_faults import NARROW_FAULTS, SOUND
 from audit.outlined_panel_faults import PANEL_FAULTS, ripped
 from audit.outlined_real import garden, long_joists
 from audit.outlined_real_faults import REAL_FAULTS, bordered, jointed, splayed
@@ -17,10 +18,10 @@ from drylay.plan.model import Plan
 from outlined_gardens import doubled
 
 #: Faults planted in plans that were really made.
-REAL = (*REAL_FAULTS, *PANEL_FAULTS, *DOUBLES_FAULTS)
+REAL = (*REAL_FAULTS, *PANEL_FAULTS, *DOUBLES_FAULTS, *NARROW_FAULTS)
 CHECK = {code: check for code, _title, check in CLOSED}
 #: Checks of what is bought and of panels, which the hand-made L has nothing of.
-OF_BOUGHT = {"AUD-980", "AUD-981", "AUD-982", "AUD-983", "AUD-984", "AUD-985", "AUD-986",
+OF_BOUGHT = {"AUD-978", "AUD-980", "AUD-981", "AUD-982", "AUD-983", "AUD-984", "AUD-985", "AUD-986",
              "AUD-987", "AUD-990",
              "AUD-996", "AUD-992", "AUD-993", "AUD-994", "AUD-995"}  # fmt: skip
 
@@ -58,6 +59,11 @@ def test_checks_of_outlines_are_not_run_on_a_rectangle() -> None:
 ])  # fmt: skip
 def test_real_plans_are_sound(plan: Callable[[], Plan]) -> None:
     assert [each for each in audit_plan(plan()).findings if each.code != "AUD-009"] == []
+
+
+@pytest.mark.parametrize("edit", SOUND)
+def test_zones_as_narrow_as_they_are_told(edit: Edit) -> None:
+    assert list(CHECK["AUD-978"](edit(garden()))) == []
 
 
 @pytest.mark.parametrize(("code", "name", "plan", "edit"), REAL, ids=ids)

@@ -96,7 +96,7 @@ def test_a_board_under_half_as_wide_as_its_row_is_held_along_its_own_middle(leng
 
 
 def test_a_long_taper_is_held_where_its_own_middle_leaves_it_too() -> None:
-    """From half a board to nothing over 2000: 35 off its edge it has 1000, 17.5 off it 500 more, 250."""
+    """From half a board to nothing over 2000: 1000 long where it is 35 wide, and so on."""
     taper = board((0.0, 70.0), (2000.0, 140.0), (0.0, 140.0))
     members = [upright(u) for u in (50.0, 450.0, 850.0, 1250.0, 1650.0)]
     assert at(taper, members) == [50.0, 450.0, 850.0, 1250.0, 1650.0]

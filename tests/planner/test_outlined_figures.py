@@ -1,13 +1,16 @@
 """Stops of decks on an outline that tell a number, its limit and who says so."""
 
+import math
 from collections.abc import Callable
 from typing import Any
 
 import pytest
 
 from drylay.findings import Finding, Severity
+from drylay.outline.model import Spot
 from drylay.plan.model import Plan
 from drylay.planner import outlined_boards
+from drylay.planner.outlined_narrow import narrowest_mm
 from planner.test_outlined import deck
 
 OTHER = {"from_along_mm": 0, "from_across_mm": 0, "along_mm": 3000, "across_mm": 2395,
@@ -48,3 +51,46 @@ def test_joints_that_cannot_be_kept_apart_tell_how_far_they_are(  # noqa: PLR091
     assert (stop.measured, stop.limit, stop.unit) == (measured, limit, unit)
     assert stop.subject.startswith("B1")
     assert stop.source.title
+
+
+def bordered(width_mm: float) -> Plan:
+    """Return a deck so wide inside a border; boards run across what is left."""
+    corners = ((0, 0), (width_mm, 0), (width_mm, 2395), (0, 2395))
+    return deck(corners=corners, laying={"border_courses": 1})
+
+
+@pytest.mark.parametrize(
+    ("width_mm", "code", "limit"),
+    [
+        (299, "LAY-016", 30.0),
+        (327.5, "LAY-016", 30.0),
+        (328, "LAY-017", 72.5),
+        (370, "LAY-017", 72.5),
+        (370.5, "", 0.0),
+    ],
+)
+def test_a_field_that_is_hardly_there_tells_how_wide_it_is(
+    width_mm: float, code: str, limit: float
+) -> None:
+    """A board of 145 and an end gap of 4 at either end: 298 less. Screws keep 15 off two ends.
+
+    Half a board is a sliver, by the family's table.
+    """
+    plan = bordered(width_mm)
+    told = [each for each in plan.findings if each.code in {"LAY-016", "LAY-017"}]
+    assert [(each.code, each.subject, each.measured, each.limit) for each in told] == (
+        [(code, "Z1", width_mm - 298, limit)] if code else []
+    )
+    assert plan.buildable is (code != "LAY-016")
+    assert "AUD-009" not in {each.code for each in plan.findings}
+
+
+@pytest.mark.parametrize("turned_deg", [0.0, 30.0])
+def test_the_least_way_between_two_parallels(turned_deg: float) -> None:
+    """Of a right triangle of 30, 40 and 50: its height on the longest side, 24."""
+    cos, sin = math.cos(math.radians(turned_deg)), math.sin(math.radians(turned_deg))
+    corners = [
+        Spot(along_mm=x * cos - y * sin, across_mm=x * sin + y * cos)
+        for x, y in ((0, 0), (40, 0), (0, 30))
+    ]
+    assert narrowest_mm(corners) == pytest.approx(24.0, abs=0.004)

@@ -30,6 +30,7 @@ from drylay.planner.outlined_boards import necks
 from drylay.planner.outlined_build import BuiltOutlined
 from drylay.planner.outlined_ends import over_fascia_alone, sharp_ends
 from drylay.planner.outlined_field_edges import edges_moved
+from drylay.planner.outlined_narrow import narrow_zones
 from drylay.planner.outlined_panels import wide_panels
 from drylay.planner.outlined_view import as_rectangle
 from drylay.planner.rows import ARITHMETIC, PRACTICE
@@ -46,6 +47,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *_of_boards(job, built, seen),
         *_slivers(built),
         *_necks(built),
+        *narrow_zones(job, built.laying.zones),
         *over_fascia_alone(built.laying.pieces, built.subframe.members),
         *sharp_ends(built.subframe.members),
         *_shape(built),
