@@ -94,3 +94,22 @@ def test_the_least_way_between_two_parallels(turned_deg: float) -> None:
         for x, y in ((0, 0), (40, 0), (0, 30))
     ]
     assert narrowest_mm(corners) == pytest.approx(24.0, abs=0.004)
+
+
+@pytest.mark.parametrize(("full_mm", "told"), [(100, True), (2999, False)])
+def test_a_strip_that_is_longer_than_any_board_tells_both_lengths(full_mm: int, told: bool) -> None:
+    """A step of 100 leaves 45 of the last row's 145: 6000, and 5400 at the most on sale.
+
+    The row can be jointed where the board lies to both sides of its middle.
+    """
+    step = ((0, 0), (6000, 0), (6000, 2295), (full_mm, 2295), (full_mm, 2395), (0, 2395))
+    plan = deck(corners=step)
+    found = stops(plan, "LAY-018")
+    assert bool(found) is told
+    if told:
+        (stop,) = found
+        assert (stop.subject, stop.measured, stop.limit) == ("B16", 6000.0, 5400.0)
+        assert stop.source.kind == "merchant record"
+    no_joints = deck(corners=step, joints={"most_per_row": 0})
+    assert stops(no_joints, "LAY-018") == []
+    assert stops(no_joints, "BUY-001")

@@ -161,6 +161,16 @@ class _Line:
     spans: tuple[tuple[float, float], ...]
 
 
+def is_strip(part: Part) -> bool:
+    """Whether a part lies beside its row's middle line over half its length or more.
+
+    Nothing carries it on that line there, where joints lie: it cannot be jointed.
+    """
+    (line,) = _lines(part, "field", None)
+    on_line_mm = sum(end - start for start, end in line.spans)
+    return 2 * on_line_mm <= part.end_mm - part.start_mm
+
+
 def _lines(part: Part, kind: str, own_mm: float | None) -> Iterator[_Line]:
     """Yield a part's middle line: its row's, and with `own_mm` those of strips that it misses."""
     across = [v for _, v in part.ring]

@@ -13,7 +13,7 @@ from drylay.cutting.model import CutPlan, Piece, Task
 from drylay.findings import Finding
 from drylay.geometry import SAME_MM, area_mm2
 from drylay.laying.axes import Axes, place_of, seen, spot
-from drylay.laying.carried import Along, Crossing, Standing, crossed, crossings
+from drylay.laying.carried import Along, Crossing, Standing, crossed, crossings, is_strip
 from drylay.laying.joints import (
     Broken,
     JointLimits,
@@ -43,7 +43,7 @@ from drylay.planner.job import Job
 from drylay.planner.outlined_field_stops import not_apart
 from drylay.planner.outlined_job import joint_limits, sizes_of
 from drylay.planner.outlined_stretches import Stretch
-from drylay.planner.too_long import with_rows
+from drylay.planner.too_long import strips_too_long, with_rows
 
 
 @frozen(kw_only=True)
@@ -114,14 +114,21 @@ def lay_boards(
     if broken is not None:
         return Blocked(findings=(not_apart(job, broken),))
     assert isinstance(plan, Finding)
-    return Blocked(findings=(with_rows(job, plan, list(_whole(told))),))
+    return Blocked(
+        findings=(*strips_too_long(job, list(_whole(told, strips=jointed))),
+                  with_rows(job, plan, list(_whole(told)))),
+    )  # fmt: skip
 
 
-def _whole(told: _Told) -> Iterator[tuple[str, float]]:
-    """Yield what cannot be jointed: the mark of its row, and its length."""
+def _whole(told: _Told, *, strips: bool | None = None) -> Iterator[tuple[str, float]]:
+    """Yield what cannot be jointed: the mark of its row, and its length; of strips alone if so."""
     for each, row in zip(told.stretches, told.rows, strict=True):
-        if row is None:
+        if row is None and (strips is None or (strips and _is_strip(each))):
             yield each.prefix.rstrip("."), to_mm(exact(each.part.end_mm - each.part.start_mm))
+
+
+def _is_strip(stretch: Stretch) -> bool:
+    return stretch.kind == "field" and is_strip(stretch.part)
 
 
 def _broken(told: _Told, plan: CutPlan, limits: JointLimits) -> Broken | None:
