@@ -20,7 +20,7 @@ def thin(wide_mm: float) -> Edit:
 def cautioned(mark: str, wide_mm: float) -> Edit:
     """Return the edit that cautions of a zone that it is so wide."""
     told = Finding(
-        code="LAY-017", severity=Severity.CAUTION, subject=mark, message="narrow", unit="mm",
+        code="LAY-020", severity=Severity.CAUTION, subject=mark, message="narrow", unit="mm",
         measured=wide_mm, limit=72.5, source=Source(kind="common practice", title="planted"),
     )  # fmt: skip
     return lambda plan: evolve(plan, findings=(*plan.findings, told))

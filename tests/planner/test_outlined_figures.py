@@ -62,10 +62,10 @@ def bordered(width_mm: float) -> Plan:
 @pytest.mark.parametrize(
     ("width_mm", "code", "limit"),
     [
-        (299, "LAY-016", 30.0),
-        (327.5, "LAY-016", 30.0),
-        (328, "LAY-017", 72.5),
-        (370, "LAY-017", 72.5),
+        (299, "LAY-019", 30.0),
+        (327.5, "LAY-019", 30.0),
+        (328, "LAY-020", 72.5),
+        (370, "LAY-020", 72.5),
         (370.5, "", 0.0),
     ],
 )
@@ -77,11 +77,11 @@ def test_a_field_that_is_hardly_there_tells_how_wide_it_is(
     Half a board is a sliver, by the family's table.
     """
     plan = bordered(width_mm)
-    told = [each for each in plan.findings if each.code in {"LAY-016", "LAY-017"}]
+    told = [each for each in plan.findings if each.code in {"LAY-019", "LAY-020"}]
     assert [(each.code, each.subject, each.measured, each.limit) for each in told] == (
         [(code, "Z1", width_mm - 298, limit)] if code else []
     )
-    assert plan.buildable is (code != "LAY-016")
+    assert plan.buildable is (code != "LAY-019")
     assert "AUD-009" not in {each.code for each in plan.findings}
 
 

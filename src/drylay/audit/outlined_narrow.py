@@ -30,7 +30,7 @@ def narrow_zones_are_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for a zone with no room for screws, and for a sliver that is not cautioned."""
     least = 2 * ticks(deck_screws(plan).end_least_mm)
     sliver = ticks(laying_of(plan).sliver_limit_mm)
-    told = {each.subject: each for each in plan.findings if each.code == "LAY-017"}
+    told = {each.subject: each for each in plan.findings if each.code == "LAY-020"}
     for zone in laying_of(plan).zones:
         wide, caution = narrowest(zone), told.pop(zone.mark, None)
         if wide < least - SLACK:
@@ -38,12 +38,12 @@ def narrow_zones_are_told(plan: Plan) -> Iterator[Flaw]:
         elif caution is None and wide < sliver - SLACK:
             yield off_by(zone.mark, "a sliver that nothing tells", wide, sliver, NARROW)
         elif caution is not None and abs(ticks(caution.measured or 0.0) - wide) > SLACK:
-            message = "the caution on it (LAY-017) tells another width"
+            message = "the caution on it (LAY-020) tells another width"
             yield off_by(zone.mark, message, ticks(caution.measured or 0.0), wide, NARROW)
         elif caution is not None and wide > sliver + SLACK:
-            yield off_by(zone.mark, "cautioned (LAY-017), and no sliver", wide, sliver, NARROW)
+            yield off_by(zone.mark, "cautioned (LAY-020), and no sliver", wide, sliver, NARROW)
     for mark in told:
-        yield fault(mark, "cautioned (LAY-017), and no zone", NARROW)
+        yield fault(mark, "cautioned (LAY-020), and no zone", NARROW)
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (

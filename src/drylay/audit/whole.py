@@ -23,7 +23,7 @@ PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
 HEX = re.compile(r"[0-9a-f]{64}")
 
 #: Findings on what is left of a board, or room round water: measured between corners of the plan.
-BETWEEN_CORNERS = {"LAY-002", "LAY-005", "LAY-017", "OUT-022", "OUT-025", "SUB-015"}
+BETWEEN_CORNERS = {"LAY-002", "LAY-005", "LAY-020", "OUT-022", "OUT-025", "SUB-015"}
 #: Findings whose limit is a standard's: of a plan without groundwork no part holds a tree's roots.
 #: AUD-W45 looks at these.
 OF_STANDARDS = {"OUT-020"}

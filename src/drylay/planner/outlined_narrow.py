@@ -21,9 +21,9 @@ def narrow_zones(job: Job, zones: Sequence[Zone]) -> Iterator[Finding]:
     for zone in zones:
         wide_mm = narrowest_mm(zone.corners)
         if wide_mm < least_mm:
-            yield _told(job, zone.mark, wide_mm, least_mm, "LAY-016")
+            yield _told(job, zone.mark, wide_mm, least_mm, "LAY-019")
         elif wide_mm < sliver_mm:
-            yield _told(job, zone.mark, wide_mm, sliver_mm, "LAY-017")
+            yield _told(job, zone.mark, wide_mm, sliver_mm, "LAY-020")
 
 
 def narrowest_mm(corners: Sequence[Spot]) -> float:
@@ -44,7 +44,7 @@ def narrowest_mm(corners: Sequence[Spot]) -> float:
 
 
 def _told(job: Job, mark: str, wide_mm: float, limit_mm: float, code: str) -> Finding:
-    stop = code == "LAY-016"
+    stop = code == "LAY-019"
     ways = (
         "make the deck wider there, take fewer courses of border (laying.border_courses), move "
         "breaker boards or fields, or leave what is left to the border"
