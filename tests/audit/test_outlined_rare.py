@@ -8,8 +8,10 @@ from audit.outlined_real import garden, reference
 from audit.outlined_sample import box, level, outlined_plan, spot, spots, upright
 from audit.planting import Edit, both, to, twice
 from audit.test_outlined_seen import SEEN, found, wished, witness
+from drylay.audit.outlined import run_at
 from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_border import inset
+from drylay.audit.outlined_carried import told_stretches
 from drylay.audit.outlined_chains import chains_of
 from drylay.audit.sweep import joined, span, trapezia
 from drylay.brief.outline_model import OpeningWish
@@ -244,3 +246,12 @@ def test_a_length_that_only_just_ends_before_the_joint_may_be_named_for_it() -> 
     edit = lengths(near, far, named="J9.1", before="J9.1", after="J9.1")
     assert not flaws("AUD-780", edit)
     assert not flaws("AUD-783", edit)
+
+
+def test_a_hair_of_a_board_and_a_speck_of_one_have_no_line_that_screws_stand_on() -> None:
+    """What only just reaches, by 0.1 to either side, is told as not reaching: 0.1 wide is none."""
+    hair = board("B1.1", corners=box(0.0, 0.0, 2000.0, 0.1))(outlined_plan())
+    for plan in (hair, board("B1.1", corners=SPECK)(outlined_plan())):
+        assert plan.laying is not None
+        (piece,) = [each for each in plan.laying.pieces if each.mark == "B1.1"]
+        assert told_stretches(plan, piece, run_at(0.0), own=True) == []

@@ -62,7 +62,7 @@ def _of_strips(
     """
     edges = [tips_of[0], *sorted(u for line in found for u, _ in line), tips_of[1]]
     for start, end in zip(edges[::2], edges[1::2], strict=True):
-        if found and end - start <= most:
+        if end - start <= (most if found else 0):
             continue
         low, high = _between(told, start, end)
         level = Fraction(low + high) / 2
