@@ -6,6 +6,7 @@ from typing import Any
 
 import drylay
 from drylay.audit.model import Witness
+from drylay.brief.model import Brief
 from drylay.plan.model import Plan
 
 STOCK = Path(__file__).parents[1] / "catalogs" / "hobbleden.toml"
@@ -69,3 +70,28 @@ def levelled_witness() -> Witness:
 def plain() -> Plan:
     """Return the deck round the corner, planned once."""
     return planned()
+
+
+#: So large that timbers round it carry more than one cut joist each, and are doubled.
+WIDE_HATCH = {"kind": "hatch", "along_mm": 1300, "across_mm": 1200, "size_along_mm": 600,
+              "size_across_mm": 600}  # fmt: skip
+
+
+def doubled_brief(**fixings: str) -> Brief:
+    """Return the brief of a deck of 3 x 2.4 with that hatch, its fixings named otherwise."""
+    corners = ((0, 0, "house"), (3000, 0, "open"), (3000, 2400, "open"), (0, 2400, "open"))
+    points = [{"along_mm": x, "across_mm": y, "side": side} for x, y, side in corners]
+    return drylay.read_brief({
+        "title": "doubled",
+        "outline": {"points": points, "openings": [WIDE_HATCH]},
+        "board": {"article": "DB-28-145"},
+        "frame": {"article": "FT-45-145", "most_centres_mm": 400},
+        "fixings": {"screw": "DS-45-70", "coach_screw": "CS-8-120", **fixings},
+    })  # fmt: skip
+
+
+@lru_cache
+def doubled() -> Plan:
+    """Return the plan of that deck: D1 and D2 beside joists, D3 and D4 beside trimmers."""
+    brief = doubled_brief(frame_screw="FS-60-90")
+    return drylay.design(brief, stock=drylay.load_catalogue(STOCK))

@@ -8,14 +8,16 @@ from audit.outlined_real import garden, reference
 from audit.outlined_sample import box, level, outlined_plan, spot, spots, upright
 from audit.planting import Edit, both, to, twice
 from audit.test_outlined_seen import SEEN, found, wished, witness
+from drylay.audit.outlined import run_at
 from drylay.audit.outlined_bearing import runs_of
 from drylay.audit.outlined_border import inset
+from drylay.audit.outlined_carried import told_stretches
 from drylay.audit.outlined_chains import chains_of
 from drylay.audit.sweep import joined, span, trapezia
 from drylay.brief.outline_model import OpeningWish
 from drylay.cutting.model import Beside
 from drylay.plan.model import Plan
-from drylay.subframe.model import Seam
+from drylay.subframe.model import Member, Seam
 
 SPECK = spots((5.0, 5.0), (5.0, 5.0), (5.0, 5.0), (5.0, 5.0))
 TASK = "buying.purchases[0].proof.task"
@@ -205,3 +207,51 @@ def test_parts_hang_together_in_any_order() -> None:
     cup = ((0, 0), (9, 0), (9, 6), (6, 6), (6, 2), (3, 2), (3, 6), (0, 6))
     parts = trapezia([cup], bool, 0, 6)
     assert [span(lot) for lot in joined(parts[::-1])] == [(0, 9)]
+
+
+def lengths(*members: Member, named: str, before: str, after: str) -> Edit:
+    """Return the edit that has other members under the second row's joint, and what is named."""
+    return both(
+        members_too(*members),
+        to("laying.joints[0].member", named),
+        to("laying.pieces[1].to_member", before),
+        to("laying.pieces[2].from_member", after),
+    )
+
+
+def test_either_length_of_a_joist_that_meet_under_a_joint_may_be_named() -> None:
+    """Two lengths meet at the row's middle, 155 from the house; a third ends 45 short of it."""
+    near, far = (upright(mark, "joist", 977.5, low, high, on) for mark, low, high, on in
+                 (("J9.1", 45.0, 155.0, "R1-"), ("J9.2", 155.0, 1000.0, "-R5")))  # fmt: skip
+    for named, before, after in (
+        ("J9.1", "J9.1", "J9.1"), ("J9.1", "J9.2", "J9.2"), ("J9.2", "J9.1", "J9.2"),
+    ):  # fmt: skip
+        edit = lengths(near, far, named=named, before=before, after=after)
+        assert not flaws("AUD-780", edit)
+        assert not flaws("AUD-783", edit)
+    short = upright("J9.2", "joist", 977.5, 200.0, 1000.0, "-R5")
+    aside = upright("J9.2", "joist", 979.5, 155.0, 1000.0, "-R5")
+    for other in (short, aside):
+        edit = lengths(near, other, named="J9.1", before="J9.2", after="J9.1")
+        assert flaws("AUD-783", edit)
+    far_off = lengths(near, short, named="J9.2", before="J9.1", after="J9.1")
+    assert flaws("AUD-783", far_off)
+    assert flaws("AUD-780", far_off)
+
+
+def test_a_length_that_only_just_ends_before_the_joint_may_be_named_for_it() -> None:
+    """A mark is 0.5: half of it, and what places are rounded by, off the line's end at most."""
+    near = upright("J9.1", "joist", 977.5, 45.0, 150.0, "R1-")
+    far = upright("J9.2", "joist", 977.5, 150.0, 1000.0, "-R5")
+    edit = lengths(near, far, named="J9.1", before="J9.1", after="J9.1")
+    assert not flaws("AUD-780", edit)
+    assert not flaws("AUD-783", edit)
+
+
+def test_a_hair_of_a_board_and_a_speck_of_one_have_no_line_that_screws_stand_on() -> None:
+    """What only just reaches, by 0.1 to either side, is told as not reaching: 0.1 wide is none."""
+    hair = board("B1.1", corners=box(0.0, 0.0, 2000.0, 0.1))(outlined_plan())
+    for plan in (hair, board("B1.1", corners=SPECK)(outlined_plan())):
+        assert plan.laying is not None
+        (piece,) = [each for each in plan.laying.pieces if each.mark == "B1.1"]
+        assert told_stretches(plan, piece, run_at(0.0), own=True) == []

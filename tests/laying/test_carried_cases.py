@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import pytest
 
 from drylay.laying.axes import Axes
-from drylay.laying.carried import Along, Standing, crossings
+from drylay.laying.carried import Along, Standing, crossed, crossings
 from drylay.laying.parts import Band, Part
 from drylay.outline.model import Spot
 from drylay.subframe.model import Member
@@ -60,11 +60,46 @@ def test_a_board_that_only_just_reaches_a_joist_does_not_cross_it(
 def test_a_joist_is_crossed_where_the_board_lies_to_both_sides_of_its_rows_middle(
     low: float, crossed: bool
 ) -> None:
-    notched = board(
-        (0.0, low), (600.0, low), (600.0, 0.0), (900.0, 0.0), (900.0, 140.0), (0.0, 140.0)
-    )
-    found = at(notched, [upright(450.0), upright(650.0), upright(850.0)])
+    """The notch is 400 long, no longer than joists may be apart: it is no strip of its own."""
+    found = at(notched(low, 200.0), [upright(450.0), upright(650.0), upright(850.0)])
     assert found == [*([450.0] if crossed else []), 650.0, 850.0]
+
+
+def notched(low: float, start: float) -> Part:
+    """Return a board of 900, from some way along to 600 only so much of it from an edge."""
+    return board(
+        (0.0, 0.0), (start, 0.0), (start, low), (600.0, low), (600.0, 0.0), (900.0, 0.0),
+        (900.0, 140.0), (0.0, 140.0),
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("start", "reach", "crossed"),
+    [(199.8, 500.0, True), (199.8, 105.0, False), (199.8, 105.2, True), (200.0, 500.0, False)],
+)
+def test_a_strip_longer_than_joists_may_be_apart_is_held_along_its_own_middle(
+    start: float, reach: float, crossed: bool
+) -> None:
+    """70 wide from 70 to 140: its middle is at 105, which the joist has to go past."""
+    members = [upright(450.0, reach), upright(650.0), upright(850.0)]
+    found = at(notched(70.0, start), members)
+    assert found == [*([450.0] if crossed else []), 650.0, 850.0]
+
+
+@pytest.mark.parametrize("length", [300.0, 900.0])
+def test_a_board_under_half_as_wide_as_its_row_is_held_along_its_own_middle(length: float) -> None:
+    """It had the screws of its two ends alone, however long it was."""
+    strip = board((0.0, 80.0), (length, 80.0), (length, 140.0), (0.0, 140.0))
+    members = [upright(50.0), upright(450.0), upright(850.0)]
+    assert at(strip, members) == [each for each in (50.0, 450.0, 850.0) if each < length]
+    assert [each.at_mm for each in crossed(strip, members, ALONG, kind="field")] == []
+
+
+def test_a_long_taper_is_held_where_its_own_middle_leaves_it_too() -> None:
+    """From half a board to nothing over 2000: 1000 long where it is 35 wide, and so on."""
+    taper = board((0.0, 70.0), (2000.0, 140.0), (0.0, 140.0))
+    members = [upright(u) for u in (50.0, 450.0, 850.0, 1250.0, 1650.0)]
+    assert at(taper, members) == [50.0, 450.0, 850.0, 1250.0, 1650.0]
 
 
 def test_a_breaker_board_has_a_middle_line_of_its_own_edges() -> None:

@@ -9,7 +9,14 @@ from attrs import evolve
 
 from drylay.laying.axes import Axes
 from drylay.laying.carried import Crossing
-from drylay.laying.joints import JointLimits, Row, off_mitres, row_of
+from drylay.laying.joints import (
+    JointLimits,
+    Row,
+    fewest_supports,
+    lines_apart,
+    off_mitres,
+    row_of,
+)
 from drylay.laying.parts import Band, Part
 
 BAND = Band(row="B1", axes=Axes(cos_ratio=1.0, sin_ratio=0.0), low_mm=0.0, high_mm=140.0)
@@ -66,6 +73,25 @@ def test_two_lengths_of_a_joist_line_under_one_board_are_one_station(filled: boo
     assert found.line.stations == tuple(round(320 * place) for place in places)
 
 
+@pytest.mark.parametrize("order", [("J5.1", "J5.2"), ("J5.2", "J5.1")])
+def test_of_two_lengths_that_meet_under_a_board_the_first_mark_is_named(
+    order: tuple[str, str],
+) -> None:
+    """Which of the two comes first along the board is a float's last digit."""
+    places = [25.0 + 400 * n for n in range(11)]
+    over = [Crossing(at_mm=at, member=f"J{n}", line=n) for n, at in enumerate(places)]
+    over[5:6] = [
+        Crossing(at_mm=at, member=mark, line=5)
+        for at, mark in zip((places[5], math.nextafter(places[5], 9999.0)), order, strict=True)
+    ]
+    ring = ((0.0, 0.0), (4050.0, 0.0), (4050.0, 140.0), (0.0, 140.0))
+    found = row_of(Part(band=BAND, ring=ring), tuple(over), LIMITS, filled=False,
+                   longest_320=4800 * 320)  # fmt: skip
+    assert found is not None
+    assert found.stations[5].member == "J5.1"
+    assert found.stations[5].at_mm == places[5]
+
+
 @pytest.mark.parametrize("bare", [50, 160, 200])
 def test_stations_of_cut_off_lines_are_in_order_or_there_is_no_line(bare: int) -> None:
     """So many lines cut off within 0.5 mm, 160/320: 159 stand between, 160 would be the next."""
@@ -85,3 +111,13 @@ def test_a_borders_boards_meet_off_its_mitres(at_mm: float, stays: bool) -> None
     over = (first, Crossing(at_mm=at_mm, member="J2", line=2), last)
     assert off_mitres(part, over, 4.0) == (over if stays else (first, last))
     assert off_mitres(part, over[:1], 4.0) == (first,)
+
+
+def test_supports_of_a_piece_and_lines_between_joints_are_counted() -> None:
+    """Thirteen joists 300 apart, joints over the fifth and the eighth: pieces on 5, 4 and 6."""
+    one = row(3650.0, [25.0 + 300 * n for n in range(13)], range(13))
+    assert one is not None
+    assert fewest_supports(one, (4, 7)) == 4
+    assert fewest_supports(one, (4,)) == 5
+    assert lines_apart(one, (4, 7), one, (9, 6)) == 1
+    assert lines_apart(one, (4, 7), one, ()) == math.inf

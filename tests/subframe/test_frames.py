@@ -269,7 +269,45 @@ def test_a_joist_that_cannot_be_moved_out_of_an_angle_is_a_stop() -> None:
     corners = [(0, 0), (2000, 0), (2000, 1500), (786, 1500), (0, 714)]
     seam = SeamLine(start=spot(782, 200), end=spot(782, 1000))
     placed = place_frame(outline_of(corners), evolve(WANTS, seams=(seam,)))
-    assert [stop.code for stop in placed.findings] == ["SUB-006"]
+    (stop,) = placed.findings
+    # cut straight from face to face across the angle, it touches either with a tip alone
+    assert (stop.code, stop.measured, stop.limit) == ("SUB-006", 0.0, 22.5)
+
+
+def test_a_joist_that_only_just_catches_a_trimmer_tells_how_much_of_it_does() -> None:
+    """By hand: the trimmer of one opening ends 11.5 off the joist's middle: 22.5 less that."""
+    holes = [box(2336, 1398, 883, 342), box(1762, 1846, 796, 500)]
+    placed = place_frame(outline_of(box(0, 0, 3480, 2691), holes=holes), WANTS)
+    (stop,) = [each for each in placed.findings if each.code == "SUB-006"]
+    assert (stop.subject, stop.measured, stop.limit) == ("J7", 11.0, 22.5)
+
+
+@pytest.mark.parametrize(
+    ("deck", "holes", "centres", "subject", "room", "least"),
+    [
+        # 1121 - 981 between the holes, less a trimmer of each: 50, and both want a double
+        ((2924, 1760), [(776, 413, 1007, 568), (744, 1121, 1221, 523)], 300, "O1", 50, 90),
+        # 1526 - 1374 less two of 45
+        ((3796, 2890), [(841, 474, 1208, 900), (1085, 1526, 970, 746)], 300, "O1", 62, 90),
+        # 151 between holes side by side: the joist between carries both, trimmers on either face
+        ((3772, 2326), [(318, 1189, 751, 419), (1220, 1118, 782, 410)], 300, "O1", 0, 45),
+    ],
+)
+def test_a_timber_that_cannot_be_doubled_tells_what_is_free_beside_it(  # noqa: PLR0917
+    deck: tuple[int, int],
+    holes: list[tuple[int, int, int, int]],
+    centres: float,
+    subject: str,
+    room: float,
+    least: float,
+) -> None:
+    outline = outline_of(box(0, 0, *deck), holes=[box(*hole) for hole in holes])
+    placed = place_frame(outline, evolve(WANTS, most_centres_mm=centres))
+    told = [each for each in placed.findings if each.code == "SUB-007"]
+    assert [(each.measured, each.limit) for each in told if each.subject == subject] == [
+        (room, least)
+    ]
+    assert all(f"leave {each.limit:g} mm beside it" in each.message for each in told)
 
 
 def test_a_trimmer_that_cannot_be_doubled_is_a_stop() -> None:

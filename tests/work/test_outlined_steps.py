@@ -11,7 +11,7 @@ from drylay.papers.amounts import filled
 from drylay.papers.summary import summary
 from drylay.plan.model import Plan
 from drylay.work.outlined_fixed import fixed_otherwise
-from outlined_gardens import STOCK
+from outlined_gardens import STOCK, doubled, doubled_brief
 
 FRAME = {"article": "FT-45-145", "most_centres_mm": 400}
 FIXINGS = {"screw": "DS-45-70", "coach_screw": "CS-8-120", "frame_screw": "FS-60-90"}
@@ -47,10 +47,6 @@ def wide() -> Plan:
 
 def narrow() -> Plan:
     return planned(SQUARE, 200, 1400)
-
-
-def wide_of_doubles() -> Plan:
-    return planned(SQUARE, 600, 1300)
 
 
 def told(plan: Plan, kind: str) -> str:
@@ -121,18 +117,47 @@ def test_corners_that_coach_screws_do_not_hold_are_told() -> None:
     assert "Mitred corners" not in told(narrow(), "frame")
 
 
-def test_doubles_are_told_to_want_screws_that_are_not_in_the_order() -> None:
+def test_doubles_are_screwed_into_one_timber() -> None:
+    """By hand: 2310 and 1063.5 less 60 at either end are 8 and 4 steps of 300 or less."""
+    frame = told(doubled(), "frame")
+    assert "SUB-015" not in {finding.code for finding in doubled().findings}
+    assert "Screw doubles (D1 to J3, D2 to J6, D3 to U1, D4 to U6) into one timber" in frame
+    assert "2 screws one above the other 60 mm from either end of what touches" in frame
+    assert "none further apart than 300 mm" in frame
+    assert "doubles" not in told(narrow(), "frame")
+
+
+def test_a_bit_for_doubles_is_listed_where_the_frame_screws_have_another() -> None:
+    assert "double_bit" not in tools(doubled())
+    assert "double_bit" in tools(doubled_otherwise("FS-60-100", "FS-60-90"))
+    assert "double_bit" in tools(doubled_otherwise("", ""))
+
+
+def tools(plan: Plan) -> set[str]:
+    """Return what tools the list of a plan has, by their marks."""
+    assert plan.work is not None
+    return {tool.mark for tool in plan.work.tools}
+
+
+def doubled_otherwise(frame_screw: str, not_sold: str) -> Plan:
+    """Return that deck with another frame screw ("" for none), and one screw off the market."""
+    stock = drylay.load_catalogue(STOCK)
+    named = {"frame_screw": frame_screw} if frame_screw else {}
+    stock = stock.without(not_sold) if not_sold else stock
+    return drylay.design(doubled_brief(**named), stock=stock)
+
+
+def test_doubles_that_no_screw_on_sale_holds_are_told_to_want_some() -> None:
     """By hand: what a tape finds along the timbers of that name, put end to end."""
-    plan = wide_of_doubles()
-    assert plan.subframe is not None
-    doubles = [member for member in plan.subframe.members if member.kind == "double"]
-    assert doubles
+    stock = drylay.load_catalogue(STOCK).without("FS-60-90").without("DS-50-80")
+    plan = drylay.design(doubled_brief(frame_screw="FS-60-100"), stock=stock)
+    assert plan.fixings is not None
+    assert plan.fixings.double_screws is None
     (found,) = [finding for finding in plan.findings if finding.code == "SUB-015"]
     assert found.severity.value == "caution"
-    assert found.measured == pytest.approx(sum(member.length_mm for member in doubles), abs=0.01)
-    assert "they are not in the order (SUB-015)" in told(plan, "frame")
-    assert "SUB-015" not in {finding.code for finding in narrow().findings}
-    assert "doubles" not in told(narrow(), "frame")
+    assert (found.subject, found.measured) == ("D1, D2, D3, D4", 2 * 2310 + 2 * 1063.5)
+    assert "their screws are not in the order (SUB-015)" in told(plan, "frame")
+    assert [each for each in plan.findings if each.code.startswith("AUD")] == []
 
 
 def test_a_member_too_short_for_coach_screws_from_both_ends_has_frame_screws() -> None:

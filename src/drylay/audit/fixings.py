@@ -25,6 +25,7 @@ from drylay.fixings.model import (
     BorderScrews,
     CoachScrews,
     DeckScrews,
+    DoubleScrews,
     FasciaScrews,
     Fixings,
     FrameScrews,
@@ -193,7 +194,7 @@ def _unless_older(
 
 def pilot(
     name: str,
-    screws: DeckScrews | BorderScrews | CoachScrews | FrameScrews | FasciaScrews,
+    screws: DeckScrews | BorderScrews | CoachScrews | FrameScrews | DoubleScrews | FasciaScrews,
     *,
     older: bool = False,
 ) -> Iterator[Flaw]:

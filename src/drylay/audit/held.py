@@ -28,6 +28,11 @@ METALS = conventions("Metals and treatment")
 #: that lasts in a use class: EN 460, table 1, from memory, as docs/conventions.md has it.
 BARE = ("none", "untreated", "not treated", "no treatment")
 LASTS = {2: 3, 3: 2, 4: 1, 5: 1}
+#: All screws of a plan, by its names.
+SCREWS = (
+    "deck_screws", "border_screws", "coach_screws", "frame_screws", "double_screws",
+    "fascia_screws",
+)  # fmt: skip
 #: Each fixing that the brief may leave out, by the brief's key and the plan's name.
 NAMED = {"frame_screw": "frame_screws", "fascia_screw": "fascia_screws", "hanger": "hangers"}
 
@@ -57,7 +62,7 @@ def _sold(stock: Catalogue) -> dict[str, Screw | CoachScrew | Hanger | Clip]:
 def holding_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless sizes, drivers and screws of hangers are those of the articles."""
     fixings, sold = fixings_of(plan), _sold(stock_of(witness))
-    for name in ("deck_screws", "border_screws", "coach_screws", "frame_screws", "fascia_screws"):
+    for name in SCREWS:
         screws = getattr(fixings, name)
         if screws is not None:
             article = need(sold.get(screws.article), f"article {screws.article!r} in the stock")

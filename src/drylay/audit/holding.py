@@ -245,7 +245,7 @@ def metals_of_all_fixings(plan: Plan) -> Iterator[Flaw]:
 INTO = {
     "deck screws": "board", "border screws": "board", "clips": "board", "starter clips": "board",
     "end caps": "board", "coach screws": "frame", "frame screws": "frame",
-    "fascia screws": "fascia",
+    "screws of doubles": "frame", "fascia screws": "fascia",
 }  # fmt: skip
 
 
@@ -277,6 +277,8 @@ def _articles(plan: Plan) -> list[tuple[str, str]]:
     found.append(("coach screws", fixings.coach_screws.article))
     if fixings.frame_screws is not None:
         found.append(("frame screws", fixings.frame_screws.article))
+    if fixings.double_screws is not None:
+        found.append(("screws of doubles", fixings.double_screws.article))
     if fixings.fascia_screws is not None:
         found.append(("fascia screws", fixings.fascia_screws.article))
     if fixings.hangers is not None:

@@ -28,12 +28,16 @@ def carries(member: Member) -> bool:
 
 
 def stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[Line]:
-    """Return the middle line of a board: its row's, where the board lies to both sides of it."""
-    return [(run.place(start), run.place(end)) for start, end in told_stretches(plan, piece, run)]
+    """Return the middle line of a board: its row's where it lies to both sides, or its own."""
+    told = told_stretches(plan, piece, run, own=True)
+    return [(run.place(start), run.place(end)) for start, end in told]
 
 
-def told_stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[Line]:
-    """Return the middle line of a board as told along its run."""
+def told_stretches(plan: Plan, piece: LaidPiece, run: Run, *, own: bool = False) -> list[Line]:
+    """Return the middle line of a board as told along its run: its row's.
+
+    With `own`, of a strip that lies to both sides of that nowhere, its own middle.
+    """
     told = run.all_told(shape(piece.corners))
     start, low, end, high = box(told)
     level = Fraction(low + high) / 2
@@ -42,6 +46,48 @@ def told_stretches(plan: Plan, piece: LaidPiece, run: Run) -> list[Line]:
     if piece.kind != "breaker":
         rows = [strip.middle for strip in strips_of(plan, piece.row)]
         level = (rows or [level])[0]
+    found = _along_level(told, level)
+    if not own or piece.kind == "breaker":
+        return found
+    most = ticks(subframe_of(plan).most_centres_mm) + JUST
+    return [*found, *_of_strips(told, (start, end), found, most * UNIT)]
+
+
+def _of_strips(
+    told: Shape, tips_of: tuple[Number, Number], found: Sequence[Shape], most: Number
+) -> Iterator[Line]:
+    """Yield the middle lines of what of a shape some lines miss over more than so much.
+
+    Of what they miss altogether, however short it is; and so on for what these miss.
+    """
+    edges = [tips_of[0], *sorted(u for line in found for u, _ in line), tips_of[1]]
+    for start, end in zip(edges[::2], edges[1::2], strict=True):
+        if end - start <= (most if found else 0):
+            continue
+        low, high = _between(told, start, end)
+        level = Fraction(low + high) / 2
+        own = [
+            ((max(a, start), level), (min(b, end), level))
+            for (a, _), (b, _) in _along_level(told, level)
+            if max(a, start) < min(b, end)
+        ]
+        if own:
+            yield from own
+            yield from _of_strips(told, (start, end), own, most)
+
+
+def _between(told: Shape, start: Number, end: Number) -> tuple[Number, Number]:
+    """Return from which level to which a shape reaches between two places along a run."""
+    turned = tuple((v, u) for u, v in told)
+    hair = Fraction(end - start) / 1_000_000
+    levels = [v for u, v in told if start < u < end]
+    for at in (start + hair, end - hair):
+        levels += [each * UNIT for span in along(turned, Fraction(at)) for each in span]
+    return min(levels), max(levels)
+
+
+def _along_level(told: Shape, level: Fraction) -> list[Line]:
+    """Return where a shape lies to both sides of a level."""
     spans = (
         (max(a, c), min(b, d))
         for a, b in along(told, level - JUST * UNIT)
@@ -82,7 +128,7 @@ def member_lines(plan: Plan) -> MemberLines:
 
 def carried_at(plan: Plan, piece: LaidPiece, run: Run, lines: MemberLines) -> list[Fraction]:
     """Return where along its run a board is carried: what crosses it, or even places."""
-    own = told_stretches(plan, piece, run)
+    own = told_stretches(plan, piece, run, own=True)
     found = crossed_at(own, lines.along(run, drawn=False))
     left, right = tips(run, piece)
     if closely(plan, found, left, right):
@@ -125,16 +171,14 @@ def drawn_on(plan: Plan, member: Member) -> Line:
 
 def crossed_at(own: Sequence[Shape], others: Sequence[Shape]) -> list[Fraction]:
     """Return where along a board its middle line crosses others, in order; all told along it."""
-    found = [
-        told_crossing(line, other) for line in own for other in others_at(line[0][1], others)
-    ]  # fmt: skip
-    return sorted(each for each in found if each is not None)
-
-
-def others_at(level: Number, others: Sequence[Shape]) -> Iterator[Shape]:
-    """Yield the lines that may cross a level."""
-    low, high = floor(level), ceil(level)
-    return (other for other in others if may_cross(other, low, high))
+    found: list[Fraction] = []
+    for other in others:
+        crossed = (
+            told_crossing(line, other) for line in own
+            if may_cross(other, floor(line[0][1]), ceil(line[0][1]))
+        )  # fmt: skip
+        found += [at for at in crossed if at is not None][:1]
+    return sorted(found)
 
 
 def may_cross(other: Shape, low: int, high: int) -> bool:

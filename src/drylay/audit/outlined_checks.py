@@ -3,11 +3,13 @@
 from drylay.audit import (
     outlined_bearing,
     outlined_border,
+    outlined_doubles,
     outlined_facing,
     outlined_fixings,
     outlined_frame,
     outlined_jointed,
     outlined_joints,
+    outlined_narrow,
     outlined_openings,
     outlined_panel_kg,
     outlined_panels,
@@ -30,6 +32,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     *own_line.CHECKS,
     *outlined_zones.CHECKS,
     *outlined_rows.CHECKS,
+    *outlined_narrow.CHECKS,
     *outlined_pieces.CHECKS,
     *outlined_sawn.CHECKS,
     *outlined_joints.CHECKS,
@@ -44,5 +47,6 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     *outlined_panels.CHECKS,
     *outlined_panel_kg.CHECKS,
     *outlined_fixings.CHECKS,
+    *outlined_doubles.CHECKS,
     *outlined_tasks.CHECKS,
 )

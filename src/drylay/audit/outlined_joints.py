@@ -128,6 +128,8 @@ def joints_lie_over_members(plan: Plan) -> Iterator[Flaw]:
         aside = None if below is None else float(root(squared_reach(at, *below)))
         if aside is not None and aside <= mark_of(plan) / 2 + SLACK:
             continue
+        if _either_of(plan, joint) - {joint.member}:
+            continue
         if _along_its_member(plan, joint) or any(
             lies_along(piece, line.run, members[joint.member]) for piece in line.pieces
         ):
@@ -146,6 +148,33 @@ def _line(plan: Plan, joint: LaidJoint) -> tuple[Place, Place] | None:
         if {seam.left, seam.right} == {joint.member, joint.beside}:
             return place(seam.start), place(seam.end)
     return None
+
+
+def _either_of(plan: Plan, joint: LaidJoint) -> set[str]:
+    """Return the lengths of a joist line that meet under a joint: any of them may be named for it.
+
+    That is what lies under it in one line with the member named, where this comes as near to the
+    joint as half a timber's thickness.
+    """
+    named, at = members_of(plan).get(joint.member), place(joint.at)
+    line = None if named is None else run_of(place(named.start), place(named.end))
+    if named is None or line is None or joint.beside:
+        return set()
+    if 2 * root(squared_reach(at, *drawn_on(plan, named))) > _thick(plan):
+        return set()
+    near = mark_of(plan) // 2 + SLACK
+    level = line.told(place(named.start))[1]
+    return {
+        mark for mark, member in members_of(plan).items()
+        if member.kind == named.kind
+        and all(size(line.told(place(end))[1] - level) <= SLACK * UNIT
+                for end in (member.start, member.end))
+        and squared_reach(at, *drawn_on(plan, member)) <= near**2
+    }  # fmt: skip
+
+
+def _thick(plan: Plan) -> int:
+    return ticks(subframe_of(plan).timber_thickness_mm)
 
 
 def joint_line(plan: Plan, joint: LaidJoint) -> int | None:
@@ -262,9 +291,10 @@ def pieces_meet_at_joints(plan: Plan) -> Iterator[Flaw]:
             yield fault(subject, "no two pieces end half a gap off this joint", JOINTS)
             continue
         there = joint.beside or joint.member
-        if joint.member not in {before.to_member, before.from_member}:
+        either = _either_of(plan, joint)
+        if not ({joint.member} | either) & {before.to_member, before.from_member}:
             yield fault(before.mark, f"it does not end on {joint.member}", JOINTS)
-        if there not in {after.from_member, after.to_member}:
+        if not ({there} | either) & {after.from_member, after.to_member}:
             yield fault(after.mark, f"it does not begin on {there}", JOINTS)
         ends += 2
     told = sum(bool(piece.from_member) + bool(piece.to_member) for piece in laying.pieces)

@@ -16,6 +16,7 @@ from drylay.fixings.model import (
     BorderScrews,
     CoachScrews,
     DeckScrews,
+    DoubleScrews,
     FasciaScrews,
     Fixings,
     FrameScrews,
@@ -57,15 +58,18 @@ def _fixings(plan: Plan) -> Fixings | None:
     return plan.fixings if on_pads(plan) else fixings_of(plan)
 
 
-Counted = DeckScrews | BorderScrews | CoachScrews | FrameScrews | FasciaScrews | Hangers | None
+Counted = (
+    DeckScrews | BorderScrews | CoachScrews | FrameScrews | DoubleScrews | FasciaScrews
+    | Hangers | None
+)  # fmt: skip
 
 
 def _screws_and_hangers(fixings: Fixings) -> tuple[Counted, ...]:
     """Return all of them; of deck screws and coach screws only where any are counted."""
     deck, coach = fixings.deck_screws, fixings.coach_screws
     return (deck if deck and deck.count else None, coach if coach and coach.count else None,
-            fixings.border_screws, fixings.frame_screws, fixings.fascia_screws,
-            fixings.hangers)  # fmt: skip
+            fixings.border_screws, fixings.frame_screws, fixings.double_screws,
+            fixings.fascia_screws, fixings.hangers)  # fmt: skip
 
 
 def _clips_in_pieces(fixings: Fixings) -> Iterator[tuple[str, int, str]]:

@@ -35,6 +35,8 @@ FROM_STOCK = (
     "fixings.coach_screws.head_mm",
     "fixings.frame_screws.shank_mm",
     "fixings.frame_screws.length_mm",
+    "fixings.double_screws.shank_mm",
+    "fixings.double_screws.length_mm",
     "fixings.fascia_screws.shank_mm",
     "fixings.fascia_screws.length_mm",
     "fixings.hangers.joist_mm",

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from math import isfinite
 
-from drylay.audit.exact import PER_MM, on_grid, ticks
+from drylay.audit.exact import PER_MM, on_grid
 from drylay.audit.flaws import conventions, need
 from drylay.audit.leaves import all_finite, leaves, values
 from drylay.audit.local import is_local
@@ -23,7 +23,7 @@ PARTS = ("surface", "edges", "supports", "pieces", "frame", "fixings", "buying")
 HEX = re.compile(r"[0-9a-f]{64}")
 
 #: Findings on what is left of a board, or room round water: measured between corners of the plan.
-BETWEEN_CORNERS = {"LAY-002", "LAY-005", "OUT-022", "OUT-025"}
+BETWEEN_CORNERS = {"LAY-002", "LAY-005", "LAY-020", "OUT-022", "OUT-025", "SUB-015"}
 #: Findings whose limit is a standard's: of a plan without groundwork no part holds a tree's roots.
 #: AUD-W45 looks at these.
 OF_STANDARDS = {"OUT-020"}
@@ -166,9 +166,6 @@ def _figures(plan: Plan) -> set[float]:
             held.add(float(value))
     if plan.surface is not None:
         held |= {tick / PER_MM for room in gap_rooms(plan.surface).values() for tick in room}
-    if plan.subframe is not None:  # along how much doubles are screwed to their neighbours
-        doubles = [each for each in plan.subframe.members if each.kind == "double"]
-        held.add(sum(ticks(each.length_mm) for each in doubles) / PER_MM)
     for purchase in plan.buying.purchases if plan.buying is not None else ():
         held |= {stock.length / PER_MM for stock in purchase.proof.task.stock}
     return held

@@ -31,6 +31,7 @@ from drylay.audit.tile_tasks import (
 )
 from drylay.audit.wanted import buying_of
 from drylay.audit.work_hours import finish_of, hours_follow_the_rates
+from drylay.fixings.model import Fixings
 from drylay.plan.model import Plan
 from drylay.work.model import SettingOut, Task, Work
 
@@ -272,6 +273,13 @@ def tools_are_listed(plan: Plan) -> Iterator[Flaw]:
         yield Flaw(subject="work.tools", message=f"no spacer of {mm(gap):g} mm", source=WORK)
 
 
+def _bits_for_doubles(fixings: Fixings) -> set[str]:
+    """Return where the size of the doubles' bit stands, unless the frame screws' is as wide."""
+    screws, frame = fixings.double_screws, fixings.frame_screws
+    alike = frame is not None and screws is not None and frame.pilot_mm == screws.pilot_mm
+    return set() if screws is None or alike else {"fixings.double_screws.pilot_mm"}
+
+
 def _sizes_wanted(plan: Plan) -> set[str]:
     """Return where the sizes of tools stand that this plan cannot do without."""
     if plan.tiling is not None and plan.tiling.pads is not None:
@@ -288,6 +296,7 @@ def _sizes_wanted(plan: Plan) -> set[str]:
     wanted |= {"fixings.deck_screws.shank_mm"} if clips and clips.fixed_screws else set()
     wanted |= {"fixings.clips.slot_width_mm"} if clips and clips.slot_width_mm else set()
     wanted |= {"fixings.frame_screws.pilot_mm"} if fixings.frame_screws else set()
+    wanted |= _bits_for_doubles(fixings)
     wanted |= {"fixings.fascia_screws.pilot_mm"} if fixings.fascia_screws else set()
     return wanted | (tile_sizes(plan) if plan.tiling is not None else set())
 

@@ -17,6 +17,7 @@ FRAME = frozenset(
         "fabric",
         "coach screws",
         "frame screws",
+        "screws of doubles",
         "hangers",
         "hanger screws",
         "gravel",

@@ -103,6 +103,48 @@ class FrameScrews:
 
 
 @frozen(kw_only=True)
+class DoubledStretch:
+    """Along how much of a frame under an outline a member is screwed `to` another into one timber.
+
+    `length_mm` is where they touch face to face at full thickness. `per_end` screws stand near
+    either end of it, one above the other, and `between` single ones every `apart_mm` from there, by
+    turns near the top and near the foot.
+    """
+
+    member: str
+    to: str
+    length_mm: float = because("fixings.double_screws.count")
+    apart_mm: float = because("fixings.double_screws.spacing_most_mm")
+    between: int = because("fixings.double_screws.spacing_most_mm")
+    count: int = because("fixings.double_screws.count")
+
+
+@frozen(kw_only=True)
+class DoubleScrews:
+    """Screws that make doubles and their neighbours one timber, from both faces by turns.
+
+    They reach into the second timber and do not stand out behind it: `length_least_mm` to
+    `length_most_mm`. `edge_mm` is how far off top and foot they stand, `end_least_mm` how far off
+    the ends of a stretch.
+    """
+
+    article: str
+    driver: str = ""
+    shank_mm: float = because("fixings.double_screws.length_mm")
+    length_mm: float = because("fixings.double_screws.length_mm")
+    length_least_mm: float = because("fixings.double_screws.length_least_mm")
+    length_most_mm: float = because("fixings.double_screws.length_most_mm")
+    per_end: int = because("fixings.double_screws.per_end")
+    spacing_most_mm: float = because("fixings.double_screws.spacing_most_mm")
+    end_least_mm: float = because("fixings.double_screws.end_least_mm")
+    edge_mm: float = because("fixings.double_screws.edge_mm")
+    stretches: tuple[DoubledStretch, ...]
+    count: int = because("fixings.double_screws.count")
+    pilot_ratio: float = because("fixings.double_screws.pilot_ratio")
+    pilot_mm: float = because("fixings.double_screws.pilot_ratio")
+
+
+@frozen(kw_only=True)
 class FasciaScrewPlace:
     """Where a fascia piece is screwed: so far from its end nearest the datum corner."""
 
@@ -337,3 +379,4 @@ class Fixings:
     clips: Clips | None = None
     end_caps: EndCaps | None = None
     board_packers: BoardPackers | None = None
+    double_screws: DoubleScrews | None = None

@@ -8,7 +8,7 @@ from attrs import evolve, frozen
 
 from drylay.geometry import SAME_MM, Place, Region, region, shifted, stretches
 from drylay.laying.axes import place_of, seen, spot
-from drylay.laying.parts import Part
+from drylay.laying.parts import Part, between
 from drylay.subframe.model import Member
 
 #: What only just reaches is told as not reaching, by so much: see docs/outline-conventions.md.
@@ -23,12 +23,14 @@ CARRIES = frozenset({"joist", "pair", "double", "rim", "trimmer"})
 class Crossing:
     """Where a part's middle line crosses a member's: how far along the run, over which member.
 
-    `line` is the number of the joist line that the member stands on, None for none.
+    `line` is the number of the joist line that the member stands on, None for none. `level_mm` is
+    how far to the left of the run it is crossed, None for the middle line of the row.
     """
 
     at_mm: float
     member: str
     line: int | None
+    level_mm: float | None = None
 
 
 @frozen(kw_only=True)
@@ -74,7 +76,7 @@ def crossings(
     part runs along a rim or a trimmer, joists that end on it count as drawn on under it. One that
     lies along a member, and is not crossed closely all the same, is carried at even places.
     """
-    found = crossed(part, members, along, kind=kind)
+    found = crossed(part, members, along, kind=kind, own=True)
     if _dense(part, found, along.most_mm):
         return found
     under = _along_member(part, members)
@@ -93,10 +95,14 @@ def crossings(
 
 
 def crossed(
-    part: Part, members: Sequence[Standing], along: Along, *, kind: str
+    part: Part, members: Sequence[Standing], along: Along, *, kind: str, own: bool = False
 ) -> tuple[Crossing, ...]:
-    """Return the members that cross a part, drawn on where they do not cross it closely."""
-    line = _line(part, kind)
+    """Return the members that cross a part, drawn on where they do not cross it closely.
+
+    With `own` strips that their row's middle line misses count by their own: they are held there,
+    and cannot be jointed.
+    """
+    line = list(_lines(part, kind, along.most_mm if own else None))
     found = _crossed(part, members, line)
     if _dense(part, found, along.most_mm):
         return found
@@ -155,27 +161,75 @@ class _Line:
     spans: tuple[tuple[float, float], ...]
 
 
-def _line(part: Part, kind: str) -> _Line:
+def is_strip(part: Part) -> bool:
+    """Whether a part lies beside its row's middle line over half its length or more.
+
+    Nothing carries it on that line there, where joints lie: it cannot be jointed.
+    """
+    (line,) = _lines(part, "field", None)
+    on_line_mm = sum(end - start for start, end in line.spans)
+    return 2 * on_line_mm <= part.end_mm - part.start_mm
+
+
+def _lines(part: Part, kind: str, own_mm: float | None) -> Iterator[_Line]:
+    """Yield a part's middle line: its row's, and with `own_mm` those of strips that it misses."""
     across = [v for _, v in part.ring]
-    if kind in {"border", "breaker"}:
+    if kind == "border":
+        whole = ((part.start_mm, part.end_mm),)
+        yield _Line(level_mm=(min(across) + max(across)) / 2, spans=whole)
+        return
+    level = (part.band.low_mm + part.band.high_mm) / 2
+    if kind == "breaker":
         level = (min(across) + max(across)) / 2
-    else:
-        level = (part.band.low_mm + part.band.high_mm) / 2
-    whole = ((part.start_mm, part.end_mm),)
-    return _Line(level_mm=level, spans=whole if kind == "border" else tuple(_spans(part, level)))
+    line = _Line(level_mm=level, spans=tuple(_spans(part, level)))
+    yield line
+    if own_mm is not None and kind != "breaker":
+        yield from _of_strips(part, line, own_mm)
 
 
-def _crossed(part: Part, members: Sequence[Standing], line: _Line) -> tuple[Crossing, ...]:
+def _of_strips(part: Part, line: _Line, most_mm: float) -> Iterator[_Line]:
+    """Yield the middle lines of what of a part a line misses over more than so much of its length.
+
+    Of a part that the line misses altogether, however short it is; and so on for what these miss.
+    """
+    edges = [part.start_mm, *(at for span in sorted(line.spans) for at in span), part.end_mm]
+    for start, end in zip(edges[::2], edges[1::2], strict=True):
+        if line.spans and end - start <= most_mm + JUST_MM:
+            continue
+        strip = between(part, start, end) if line.spans else part
+        across = [v for _, v in strip.ring]
+        level = (min(across) + max(across)) / 2
+        own = _Line(level_mm=level, spans=tuple(_spans(strip, level)))
+        if own.spans:
+            yield own
+            yield from _of_strips(strip, own, most_mm)
+
+
+def _crossed(
+    part: Part, members: Sequence[Standing], lines: Sequence[_Line]
+) -> tuple[Crossing, ...]:
+    """Return where the first of some lines crosses each member that any of them does."""
     found = []
     for each in members:
-        ends = (each.member.start, each.member.end)
-        (u1, v1), (u2, v2) = (seen(part.band.axes, place_of(p)) for p in ends)
-        if not min(v1, v2) + JUST_MM < line.level_mm < max(v1, v2) - JUST_MM:
-            continue
-        at = u1 + (line.level_mm - v1) / (v2 - v1) * (u2 - u1)
-        if any(start + JUST_MM < at < end - JUST_MM for start, end in line.spans):
-            found.append(Crossing(at_mm=at, member=each.member.mark, line=each.line))
+        for line in lines:
+            at = _crossing_mm(part, each.member, line)
+            if at is not None:
+                level = None if line is lines[0] else line.level_mm
+                found.append(
+                    Crossing(at_mm=at, member=each.member.mark, line=each.line, level_mm=level)
+                )
+                break
     return tuple(sorted(found, key=lambda crossing: (crossing.at_mm, crossing.member)))
+
+
+def _crossing_mm(part: Part, member: Member, line: _Line) -> float | None:
+    """Return how far along a line crosses a member's middle line, None where it does not."""
+    (u1, v1), (u2, v2) = (seen(part.band.axes, place_of(p)) for p in (member.start, member.end))
+    if not min(v1, v2) + JUST_MM < line.level_mm < max(v1, v2) - JUST_MM:
+        return None
+    at = u1 + (line.level_mm - v1) / (v2 - v1) * (u2 - u1)
+    within = any(start + JUST_MM < at < end - JUST_MM for start, end in line.spans)
+    return at if within else None
 
 
 def _spans(part: Part, level: float) -> Iterator[tuple[float, float]]:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.cutting.model import Beside, Line
 from drylay.geometry import SAME_MM
@@ -57,8 +57,8 @@ def row_of(
     marks from the part's own tip. Neighbours count stations in common: where an opening cuts joist
     lines off only the most that follow one another are told; or, where no board reaches to these
     or all are to be told (`filled`), those cut off 1/320 mm each beyond the last one before.
-    `keeps_limits` and `apart` look at what became of that. None, too, where two stations would
-    fall on one mark, or those of cut-off lines have no room before the next.
+    `fewest_supports` and `lines_apart` look at what became of that. None, too, where two stations
+    would fall on one mark, or those of cut-off lines have no room before the next.
     """
     length = length_320(part, limits.mark_320)
     over = _once(over)
@@ -91,14 +91,23 @@ def row_of(
 def _once(over: tuple[Crossing, ...]) -> tuple[Crossing, ...]:
     """Return crossings, one of each joist line where two of its lengths meet under a board.
 
-    They do where both are drawn on over a doubled trimmer between them.
+    They do where both are drawn on over a doubled trimmer between them. It names the length whose
+    mark comes first: which of the two lies first along the board is a matter of a float's last
+    digit.
     """
     kept: list[Crossing] = []
     for each in over:
-        near = (one for one in kept if each.at_mm - one.at_mm < SAME_MM)
-        if each.line is None or all(one.line != each.line for one in near):
+        at = next((n for n, one in enumerate(kept) if _meets(one, each)), None)
+        if at is None:
             kept.append(each)
+        elif each.member < kept[at].member:
+            kept[at] = evolve(kept[at], member=each.member)
     return tuple(kept)
+
+
+def _meets(one: Crossing, other: Crossing) -> bool:
+    """Whether two crossings, the second no nearer, are of lengths of one joist line that meet."""
+    return other.line is not None and one.line == other.line and other.at_mm - one.at_mm < SAME_MM
 
 
 def _reached(part: Part, run: tuple[Crossing, ...], longest_320: int) -> bool:
@@ -118,20 +127,31 @@ def _filled(real: list[tuple[int, Crossing]]) -> list[tuple[int, Crossing]]:
     return [*told, real[-1]]
 
 
-def keeps_limits(row: Row, joints: Sequence[int], least_supports: int) -> bool:
-    """Whether every piece of a jointed row rests on enough members: a station told twice is one."""
+@frozen(kw_only=True)
+class Broken:
+    """A limit that joints do not keep: of which rows, how much there is, how much there should be.
+
+    `unit` is "supports" under the piece that has fewest, or "joist lines" between two joints.
+    """
+
+    rows: tuple[str, ...]
+    measured: int
+    limit: int
+    unit: str
+
+
+def fewest_supports(row: Row, joints: Sequence[int]) -> int:
+    """Return on how few members a piece of a jointed row rests: a station told twice is one."""
     places = [each.at_mm for each in row.stations]
     edges = [0, *joints, len(places) - 1]
-    return all(
-        len(set(places[start : end + 1])) >= least_supports for start, end in pairwise(edges)
-    )
+    return min(len(set(places[start : end + 1])) for start, end in pairwise(edges))
 
 
-def apart(one: Row, joints: Sequence[int], other: Row, others: Sequence[int], bays: int) -> bool:
-    """Whether the joints of two neighbours are so many joist lines apart."""
+def lines_apart(one: Row, joints: Sequence[int], other: Row, others: Sequence[int]) -> float:
+    """Return how many joist lines the joints of two neighbours are apart; endless without any."""
     lines, beside = ([row.stations[j].line for j in at] for row, at in
                      ((one, joints), (other, others)))  # fmt: skip
-    return all(abs((a or 0) - (b or 0)) >= bays for a in lines for b in beside)
+    return min((abs((a or 0) - (b or 0)) for a in lines for b in beside), default=math.inf)
 
 
 def off_mitres(part: Part, over: tuple[Crossing, ...], gap_mm: float) -> tuple[Crossing, ...]:

@@ -11,7 +11,12 @@ from drylay.fixings.model import (
     Hangers,
 )
 from drylay.frame.model import Frame
-from drylay.papers.outlined_fixed import frame_ends_told, frame_ways_told
+from drylay.papers.outlined_fixed import (
+    doubles_told,
+    doubles_where,
+    frame_ends_told,
+    frame_ways_told,
+)
 from drylay.papers.wording import bare, bit, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.subframe.model import Subframe
@@ -70,6 +75,9 @@ def _rows(
     if (frame := fixings.frame_screws) is not None:
         yield ("frame screws", frame.article, _where(frame, under), frame.count,
                *_screw(frame, units))  # fmt: skip
+    if (double := fixings.double_screws) is not None:
+        yield ("screws of doubles", double.article, doubles_where(double), double.count,
+               *_screw(double, units))  # fmt: skip
     if (fascia := fixings.fascia_screws) is not None:
         where = f"{fascia.per_place} at each of {many(len(fascia.places), 'place')}"
         yield ("fascia screws", fascia.article, where, fascia.count, *_screw(fascia, units))
@@ -136,6 +144,8 @@ def holding_told(plan: Plan) -> tuple[str, ...]:
     if fixings is None:
         return ()
     texts = [frame_screws_told(plan)]
+    if fixings.double_screws is not None:
+        texts.append(doubles_told(fixings.double_screws, units))
     if fixings.fascia_screws is not None:
         texts += [_fascia(fixings.fascia_screws, units), fascia_places_told(plan)]
     if fixings.hangers is not None:

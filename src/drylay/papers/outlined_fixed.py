@@ -1,7 +1,7 @@
 """In words: which ends of a frame under an outline are fixed by which screws."""
 
-from drylay.fixings.model import CoachScrews, FrameScrews
-from drylay.papers.wording import many
+from drylay.fixings.model import CoachScrews, DoubledStretch, DoubleScrews, FrameScrews
+from drylay.papers.wording import bit, clean, many, size, size_least, size_most
 from drylay.subframe.model import Subframe
 
 
@@ -73,3 +73,35 @@ def frame_ways_told(screws: FrameScrews, frame: Subframe) -> str:
     if short_ends(screws, frame):
         told += " Short members through the timber that carries them into their ends."
     return told
+
+
+def doubles_where(screws: DoubleScrews) -> str:
+    """Return along what doubles are screwed to their neighbours, and how many screws go there."""
+    between = sum(each.between for each in screws.stretches)
+    ends = many(2 * len(screws.stretches), "end")
+    told = f"{screws.per_end} near each of {ends} of doubles"
+    return f"{told}, {between} between" if between else told
+
+
+def doubles_told(screws: DoubleScrews, units: str) -> str:
+    """Return which members are screwed into one timber, with how many screws, and where."""
+    each = "; ".join(_stretch(stretch, units) for stretch in screws.stretches)
+    return (
+        f"{screws.count} screws of doubles {clean(screws.article, 40)}, "
+        f"{size(screws.shank_mm, units)} x {size(screws.length_mm, units)}, from both faces by "
+        f"turns, pilot {bit(screws.pilot_mm, units)}: {screws.per_end} one above the other "
+        f"{size_least(screws.end_least_mm, units)} from either end of what touches, single ones "
+        f"between, {size_most(screws.spacing_most_mm, units)} or less apart, by turns "
+        f"{size(screws.edge_mm, units)} off the top and off the foot. {each}."
+    )
+
+
+def _stretch(stretch: DoubledStretch, units: str) -> str:
+    between = ""
+    if stretch.between:
+        apart = size_most(stretch.apart_mm, units)
+        between = f", {many(stretch.between, 'single one')} between, {apart} apart"
+    return (
+        f"{stretch.member} to {stretch.to} along {size(stretch.length_mm, units)}: "
+        f"{stretch.count}{between}"
+    )

@@ -28,7 +28,7 @@ def outlined_frame_lines(plan: Plan) -> list[str]:
         *points(f"{kind} {size(length_mm, units)}: {marks_told(marks)}"
                 for kind, length_mm, marks in member_groups(frame, plan.outline)),
         *points([*battens_told(frame, units), *bench_told(plan, frame)]),
-        *points([*seams_told(frame, units), *facings_told(frame, units)]),
+        *points([*doubled_told(plan), *seams_told(frame, units), *facings_told(frame, units)]),
     ]  # fmt: skip
 
 
@@ -71,6 +71,15 @@ def carried_told(member: Member) -> str:
     on = tuple(dict.fromkeys(mark for mark in (member.start_on, member.end_on) if mark))
     told = " and ".join(on) or "mitred or free"
     return f"{told}, for {member.side}" if member.side else told
+
+
+def doubled_told(plan: Plan) -> list[str]:
+    """Return which members are screwed into one timber, in one line; nothing without any."""
+    screws = plan.fixings.double_screws if plan.fixings is not None else None
+    if screws is None:
+        return []
+    pairs = ", ".join(f"{each.member} to {each.to}" for each in screws.stretches)
+    return [f"Screwed into one timber, as the fixings tell: {pairs}"]
 
 
 def seams_told(frame: Subframe, units: str) -> list[str]:

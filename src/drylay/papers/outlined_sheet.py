@@ -7,6 +7,7 @@ from drylay.papers.html import FIGURE, TEXT, Html, para, points, separated, tabl
 from drylay.papers.outlined_ends import member_ends
 from drylay.papers.outlined_frame_text import (
     carried_told,
+    doubled_told,
     facings_told,
     frame_told,
     lines_told,
@@ -116,6 +117,7 @@ def outlined_frame_part(plan: Plan) -> Html:
         para(lines_told(plan, frame)),
         below("Members", _members(frame, plan.outline, units)),
         *_battens(plan, frame),
+        below("Doubles", points(doubled_told(plan))),
         below("Seams", points(seams_told(frame, units))),
         below("Fascia", points(facings_told(frame, units))),
         *drawings(plan, FRAME),

@@ -37,7 +37,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Frame: ("batten_count", "battens"),
     FrameScrews: ("per_batten_joint", "batten_joints"),
     Fixings: ("hidden_clips", "clips", "end_caps", "board_finish_coats", "border_finish_coats",
-               "board_packers"),
+               "board_packers", "double_screws"),
     CoachScrews: ("edge_least_mm", "top_least_mm"),
     Site: ("wall_gap_least_mm", "air_below_least_mm"),
     Pad: ("height_mm",),

@@ -13,7 +13,9 @@ from drylay.tiling.outline_model import OutlineTiles
 
 WHATS = ("boards", "frame", "fascia", "fabric")
 #: Fixings that a plan need not have.
-MORE_FIXINGS = ("frame_screws", "fascia_screws", "hangers", "clips", "end_caps")
+MORE_FIXINGS = (
+    "frame_screws", "double_screws", "fascia_screws", "hangers", "clips", "end_caps",
+)  # fmt: skip
 
 
 def measures(plan: Plan) -> dict[str, object]:

@@ -17,7 +17,7 @@ from drylay.fixings.model import (
 )
 from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
-from drylay.materials.stock_model import Board, FasciaBoard, Timber
+from drylay.materials.stock_model import Board, FasciaBoard, Screw, Timber
 from drylay.pieces.model import Pieces
 from drylay.planner import clips, holding_notes
 from drylay.planner.built import Framed, Wanted
@@ -134,8 +134,11 @@ def _hangers(job: Job, frame: Frame, paired: int) -> Hangers | None:
     )
 
 
-def metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
-    """Return the metal of each fixing counted, and whether the family allows it here."""
+def metals(job: Job, idle: set[str], doubles: Screw | None = None) -> tuple[FixingMetal, ...]:
+    """Return the metal of each fixing counted, and whether the family allows it here.
+
+    `doubles` is the screw that makes two timbers one, where any are: it comes after frame screws.
+    """
     return tuple(
         FixingMetal(
             what=what,
@@ -147,7 +150,7 @@ def metals(job: Job, idle: set[str]) -> tuple[FixingMetal, ...]:
                 for rulings in metal_rulings(job, what)
             ),
         )
-        for what, article in metal_fixings(job.articles)
+        for what, article in metal_fixings(job.articles, doubles)
         if what not in idle
     )
 

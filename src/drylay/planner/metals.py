@@ -16,8 +16,10 @@ from drylay.reasons import Ruling, Source
 Fixing = Screw | CoachScrew | Hanger | Clip
 
 
-def metal_fixings(articles: Articles) -> list[tuple[str, Fixing]]:
+def metal_fixings(articles: Articles, doubles: Screw | None = None) -> list[tuple[str, Fixing]]:
     """Return what each fixing is for, and its article; a fascia screw only with a fascia.
+
+    `doubles` is the screw that makes two timbers one, which no brief names.
 
     An end cap that is of no metal is left out.
     """
@@ -26,6 +28,7 @@ def metal_fixings(articles: Articles) -> list[tuple[str, Fixing]]:
         ("border screws", (articles.border_screw or articles.screw) if articles.border else None),
         ("coach screws", articles.coach_screw),
         ("frame screws", articles.frame_screw),
+        ("screws of doubles", doubles),
         ("fascia screws", articles.fascia_screw if articles.fascia else None),
         ("hangers", articles.hanger),
         ("hanger screws", articles.hanger_screw),
@@ -44,7 +47,7 @@ def metal_fixings(articles: Articles) -> list[tuple[str, Fixing]]:
 INTO = {
     "deck screws": "board", "border screws": "board", "clips": "board", "starter clips": "board",
     "end caps": "board", "coach screws": "frame", "frame screws": "frame",
-    "fascia screws": "fascia",
+    "screws of doubles": "frame", "fascia screws": "fascia",
 }  # fmt: skip
 
 

@@ -10,18 +10,19 @@ from attrs import evolve, frozen
 from drylay.buying.model import Purchase
 from drylay.buying.purchase import minor, purchase
 from drylay.cutting.model import CutPlan, Piece, Task
-from drylay.findings import Finding, Severity
+from drylay.findings import Finding
 from drylay.geometry import SAME_MM, area_mm2
 from drylay.laying.axes import Axes, place_of, seen, spot
-from drylay.laying.carried import Along, Crossing, Standing, crossed, crossings
+from drylay.laying.carried import Along, Crossing, Standing, crossed, crossings, is_strip
 from drylay.laying.joints import (
+    Broken,
     JointLimits,
     Row,
     Sets,
-    apart,
     at_joint,
-    keeps_limits,
+    fewest_supports,
     length_320,
+    lines_apart,
     off_mitres,
     row_of,
     sets_of,
@@ -39,10 +40,10 @@ from drylay.outline.model import Opening
 from drylay.planner.buy import Blocked, joint_price, stock_for
 from drylay.planner.cuts import Cutter, as_large, cut
 from drylay.planner.job import Job
+from drylay.planner.outlined_field_stops import not_apart
 from drylay.planner.outlined_job import joint_limits, sizes_of
 from drylay.planner.outlined_stretches import Stretch
-from drylay.planner.rows import ARITHMETIC
-from drylay.planner.too_long import with_rows
+from drylay.planner.too_long import strips_too_long, with_rows
 
 
 @frozen(kw_only=True)
@@ -99,6 +100,7 @@ def lay_boards(
     limits = joint_limits(job, joist_lines)
     price = joint_price(job, job.articles.board)
     lengths = _whole_lengths(job)
+    broken = None
     for whole_320, filled in product(lengths, (False, True)):
         may = Jointing(
             jointed=jointed, whole_320=whole_320, filled=filled, longest_320=max(lengths)
@@ -106,50 +108,54 @@ def lay_boards(
         told = _told(stretches, standing, limits, may, along)
         task = _task(job, told, price)
         plan = cut(as_large(cutter, task), task, what="deck boards")
-        if not isinstance(plan, Finding) and _keeps(told, plan, limits):
+        broken = None if isinstance(plan, Finding) else _broken(told, plan, limits)
+        if not isinstance(plan, Finding) and broken is None:
             return _bought(job, told, plan, price, standing, along)
-    if not isinstance(plan, Finding):
-        return Blocked(findings=(_not_apart(),))
-    return Blocked(findings=(with_rows(job, plan, list(_whole(told))),))
+    if broken is not None:
+        return Blocked(findings=(not_apart(job, broken),))
+    assert isinstance(plan, Finding)
+    return Blocked(
+        findings=(*strips_too_long(job, list(_whole(told, strips=jointed))),
+                  with_rows(job, plan, list(_whole(told)))),
+    )  # fmt: skip
 
 
-def _whole(told: _Told) -> Iterator[tuple[str, float]]:
-    """Yield what cannot be jointed: the mark of its row, and its length."""
+def _whole(told: _Told, *, strips: bool | None = None) -> Iterator[tuple[str, float]]:
+    """Yield what cannot be jointed: the mark of its row, and its length; of strips alone if so."""
     for each, row in zip(told.stretches, told.rows, strict=True):
-        if row is None:
+        if row is None and (strips is None or (strips and _is_strip(each))):
             yield each.prefix.rstrip("."), to_mm(exact(each.part.end_mm - each.part.start_mm))
 
 
-def _not_apart() -> Finding:
-    return Finding(
-        code="LAY-013",
-        severity=Severity.STOP,
-        subject="joints",
-        message="joints beside an opening cannot be kept apart: breaker boards (laying.breakers), "
-        "a smaller stagger, or the opening elsewhere",
-        source=ARITHMETIC,
-    )
+def _is_strip(stretch: Stretch) -> bool:
+    return stretch.kind == "field" and is_strip(stretch.part)
 
 
-def _keeps(told: _Told, plan: CutPlan, limits: JointLimits) -> bool:
-    """Whether joints keep their limits beside openings too, where a station stands for two."""
+def _broken(told: _Told, plan: CutPlan, limits: JointLimits) -> Broken | None:
+    """Return which limit joints do not keep beside openings, where a station stands for two."""
     at = _stations(told, plan.joints)
     by_row: dict[int, list[int]] = {}
     for index in at:
         by_row.setdefault(told.stretches[index].row_number, []).append(index)
+    names = [each.prefix.rstrip(".") for each in told.stretches]
     for index, joints in at.items():
         row = told.rows[index]
         assert row is not None
         if _lies_along(told.over[index]):
             continue
-        if not keeps_limits(row, joints, limits.least_supports):
-            return False
+        held, least = fewest_supports(row, joints), limits.least_supports
+        if held < least:
+            return Broken(rows=(names[index],), measured=held, limit=least, unit="supports")
         for other in by_row.get(told.stretches[index].row_number + 1, []):
             beside = told.rows[other]
             assert beside is not None
-            if not apart(row, joints, beside, at[other], limits.stagger_bays):
-                return False
-    return True
+            bays = lines_apart(row, joints, beside, at[other])
+            if bays < limits.stagger_bays:
+                return Broken(
+                    rows=(names[index], names[other]), measured=int(bays),
+                    limit=limits.stagger_bays, unit="joist lines",
+                )  # fmt: skip
+    return None
 
 
 def _whole_lengths(job: Job) -> list[int]:

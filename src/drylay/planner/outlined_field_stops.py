@@ -8,10 +8,11 @@ from drylay.geometry import SAME_MM, Ring
 from drylay.laying.border import Squeeze, short_side
 from drylay.laying.fields import Breaker
 from drylay.laying.fit import Depth, FitRules, RowFit, whole_depths
+from drylay.laying.joints import Broken
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline
 from drylay.planner.job import Job
-from drylay.planner.outlined_job import kinds_of, sizes_of
+from drylay.planner.outlined_job import fit_rules, kinds_of, sizes_of
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 
 
@@ -61,12 +62,31 @@ def crowded(job: Job, breakers: tuple[Breaker, ...]) -> tuple[Finding, ...]:
     )  # fmt: skip
 
 
-def nothing_left(subject: str) -> Finding:
-    """Return the stop that a field has no area."""
+def nothing_left(job: Job, subject: str) -> Finding:
+    """Return the stop that a field has no area: no room for even the narrowest row."""
+    rules = fit_rules(job)
+    least_320 = min(rules.board_320, rules.least_rip_320) if rules.may_rip else rules.board_320
     return Finding(
         code="LAY-003", severity=Severity.STOP, subject=subject,
         message="nothing of the outline is left for this field: borders, breaker boards or other "
-        "fields take all of it", source=ARITHMETIC,
+        "fields take all of it; leave the narrowest row at least",
+        measured=0.0,
+        limit=to_mm(least_320),
+        unit="mm",
+        source=job.rules.source("surface.least_rip_mm") if rules.may_rip else ARITHMETIC,
+    )  # fmt: skip
+
+
+def not_apart(job: Job, broken: Broken) -> Finding:
+    """Return the stop that joints beside an opening do not keep a limit, and by how much."""
+    few = broken.unit == "supports"
+    told = "a piece there would rest on too few" if few else "they would be so few apart"
+    return Finding(
+        code="LAY-013", severity=Severity.STOP, subject=" and ".join(broken.rows),
+        message=f"joints beside an opening cannot be kept apart: {told}; breaker boards "
+        "(laying.breakers), a smaller stagger, or the opening elsewhere",
+        measured=float(broken.measured), limit=float(broken.limit), unit=broken.unit,
+        source=job.rules.source("pieces.least_supports" if few else "pieces.stagger_bays"),
     )  # fmt: skip
 
 

@@ -251,7 +251,7 @@ def _other(job: Job, base: _Base, number: int) -> FieldLaid | Blocked:
 def _laid(job: Job, shape: FieldShape, *, subject: str) -> FieldLaid | Blocked:
     """Return a field with the best rows there are, or the stop that none fill it."""
     if shape.area.is_empty:
-        return Blocked(findings=(nothing_left(subject),))
+        return Blocked(findings=(nothing_left(job, subject),))
     depth, leans = depth_of(shape)
     rules = fit_rules(job)
     most_rows = depth.depth_320 // (rules.board_320 + rules.gap_least_320)

@@ -22,7 +22,14 @@ from drylay.laying.axes import place_of
 from drylay.laying.carried import JUST_MM
 from drylay.laying.model import LaidPiece, Laying
 from drylay.marks import exact, to_mm
-from drylay.planner import clips, ground, holding, outlined_clips, outlined_coats
+from drylay.planner import (
+    clips,
+    ground,
+    holding,
+    outlined_clips,
+    outlined_coats,
+    outlined_doubles,
+)
 from drylay.planner.built import Wanted
 from drylay.planner.buy import in_boxes
 from drylay.planner.job import Job
@@ -53,21 +60,25 @@ def fixings_of(
     idle = {"frame screws"} if frame_screws is None else set()
     idle |= {"hangers", "hanger screws"} if hangers is None else set()
     idle |= clips.idle(job)
+    doubles = outlined_doubles.double_screws(job, subframe.members)
     return Fixings(
         deck_screws=_deck_screws(job, laying, subframe, boards),
         coach_screws=_coach_screws(job, subframe, hangers),
         frame_screws=frame_screws,
         fascia_screws=_fascia_screws(job, subframe),
         hangers=hangers,
-        **_held(job, idle),
+        double_screws=doubles,
+        **_held(job, idle, doubled=doubles is not None),
         **outlined_clips.clipped(job, laying, boards),
         **outlined_coats.coated(job, laying, subframe, purchases),
     )
 
 
-def _held(job: Job, idle: set[str]) -> dict[str, Any]:
+def _held(job: Job, idle: set[str], *, doubled: bool) -> dict[str, Any]:
     return {
-        "metals": holding.metals(job, idle),
+        "metals": holding.metals(
+            job, idle, outlined_doubles.screw_of_doubles(job) if doubled else None
+        ),
         "board_use_class_least": job.rules.count("fixings.board_use_class_least"),
         "frame_use_class_least": job.rules.count("fixings.frame_use_class_least"),
         "use_classes": holding.use_classes(job.articles),
@@ -295,6 +306,7 @@ def wanted_of(job: Job, fixings: Fixings, groundwork: Groundwork | None) -> tupl
         in_boxes("coach screws", articles.coach_screw, fixings.coach_screws.count),
         *clips.wanted(job, fixings),
         *holding.wanted(job, fixings),
+        *outlined_doubles.wanted(job, fixings),
         *outlined_coats.wanted(job, fixings),
         *ground.wanted(job, groundwork),
     )

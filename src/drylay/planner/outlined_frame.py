@@ -80,10 +80,14 @@ def with_joints(cutter: Cutter, placed: Placed, boards: BoardsLaid) -> Placed | 
 
 
 def _held_at(boards: BoardsLaid, mark: str) -> list[Spot]:
-    """Return where a piece is screwed down, on its row's middle line."""
+    """Return where a piece is screwed down, on its row's middle line, or its own."""
     band = boards.parts[mark].band
     middle = (band.low_mm + band.high_mm) / 2
-    return [spot(placed_at(band.axes, (each.at_mm, middle))) for each in boards.over[mark]]
+    levels = (middle if each.level_mm is None else each.level_mm for each in boards.over[mark])
+    return [
+        spot(placed_at(band.axes, (each.at_mm, level)))
+        for each, level in zip(boards.over[mark], levels, strict=True)
+    ]
 
 
 def _with_rim_joints(cutter: Cutter, placed: Placed) -> Placed | Blocked:

@@ -7,7 +7,6 @@ from attrs import evolve
 
 from drylay.findings import Finding, Severity
 from drylay.laying.rows import first_leans
-from drylay.marks import exact, to_mm
 from drylay.outline.notes import opening_notes, own_line_note
 from drylay.planner import (
     board_notes,
@@ -17,6 +16,7 @@ from drylay.planner import (
     lorry,
     notes,
     outlined_air,
+    outlined_doubles,
     outlined_ground,
     outlined_site,
     outlined_work,
@@ -30,12 +30,12 @@ from drylay.planner.outlined_boards import necks
 from drylay.planner.outlined_build import BuiltOutlined
 from drylay.planner.outlined_ends import over_fascia_alone, sharp_ends
 from drylay.planner.outlined_field_edges import edges_moved
+from drylay.planner.outlined_narrow import narrow_zones
 from drylay.planner.outlined_panels import wide_panels
 from drylay.planner.outlined_view import as_rectangle
 from drylay.planner.rows import ARITHMETIC, PRACTICE
 from drylay.planner.screw_notes import unheld
 from drylay.reasons import Source
-from drylay.subframe.model import Subframe
 
 
 def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
@@ -47,6 +47,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *_of_boards(job, built, seen),
         *_slivers(built),
         *_necks(built),
+        *narrow_zones(job, built.laying.zones),
         *over_fascia_alone(built.laying.pieces, built.subframe.members),
         *sharp_ends(built.subframe.members),
         *_shape(built),
@@ -210,19 +211,7 @@ def _frame(job: Job, built: BuiltOutlined) -> Iterator[Finding]:
                     "rims, trimmers or blocking lie under every cut end, none further from one "
                     "than this along the board", PRACTICE, measured=frame.end_support_most_mm,
                     unit="mm")  # fmt: skip
-    yield from _doubles(frame)
-
-
-def _doubles(frame: Subframe) -> Iterator[Finding]:
-    """Yield that the screws of doubles are not in the order, and along how much they are driven."""
-    doubles = [member for member in frame.members if member.kind == "double"]
-    if doubles:
-        yield _note("SUB-015", ", ".join(member.mark for member in doubles),
-                    "doubles are screwed to their neighbours into one timber, along so much of "
-                    "them in all, and the screws for it are not in this order: choose them with "
-                    "your merchant, shorter than the two timbers together are thick", PRACTICE,
-                    measured=to_mm(sum(exact(member.length_mm) for member in doubles)), unit="mm",
-                    severity=Severity.CAUTION)  # fmt: skip
+    yield from outlined_doubles.remarks(frame, built.fixings)
 
 
 def _border(built: BuiltOutlined) -> Iterator[Finding]:

@@ -8,6 +8,7 @@ from drylay.planner import (
     holding,
     lorry,
     outlined_clips,
+    outlined_doubles,
     outlined_panels,
     outlined_site,
     outlined_work,
@@ -230,5 +231,6 @@ def _fixings(job: Job, built: BuiltOutlined) -> list[Row]:
         *deck_screw_rows(job, built.fixings),
         *outlined_clips.rows(job, built.fixings, built.laying),
         *holding.rows_of(job, built.fixings, behind),
+        *outlined_doubles.rows(job, built.fixings),
         *coats.rows_of(job, built.fixings),
     ]

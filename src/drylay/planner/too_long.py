@@ -4,10 +4,11 @@ from collections.abc import Sequence
 
 from attrs import evolve
 
-from drylay.findings import Finding
+from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
 from drylay.planner.buy import Blocked, longest_mm
 from drylay.planner.job import Job
+from drylay.planner.rows import merchant_says
 from drylay.surface.model import Surface
 from drylay.units import length_at_most
 
@@ -70,4 +71,31 @@ def with_rows(job: Job, stop: Finding, whole_mm: Sequence[tuple[str, float]]) ->
         measured=max(over.values()),
         limit=reach_mm,
         unit="mm",
+    )
+
+
+def strips_too_long(job: Job, strips_mm: Sequence[tuple[str, float]]) -> tuple[Finding, ...]:
+    """Return the stop on each strip that has to lie in one piece and is longer than any board.
+
+    `strips_mm` are what of rows lies beside their middle lines, by their marks, with their lengths.
+    """
+    reach_mm = longest_mm(job.articles.board.lengths, job.brief)
+    if job.brief.joints.most_per_row == 0 or reach_mm <= 0:
+        return ()
+    return tuple(
+        Finding(
+            code="LAY-018",
+            severity=Severity.STOP,
+            subject=mark,
+            message="most of this row is a strip under half a board wide, which lies beside the "
+            "row's middle line: joints lie on that, so it has to be one piece, and is longer than "
+            "the longest board on sale. Move the side beside it, count rows from the other side "
+            "(laying.first_row), or part the row by breaker boards (laying.breakers_mm)",
+            measured=long_mm,
+            limit=reach_mm,
+            unit="mm",
+            source=merchant_says(job, job.articles.board.code),
+        )
+        for mark, long_mm in strips_mm
+        if long_mm > reach_mm
     )

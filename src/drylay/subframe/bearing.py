@@ -44,6 +44,37 @@ def loose_ends(timber: Timber, standing: Sequence[Corners]) -> list[Place]:
     return found
 
 
+def bears_mm(timber: Timber, standing: Sequence[Corners], thickness_mm: float) -> float:
+    """Return how much of a timber's thickness its worst loose end has on any one shape, in mm.
+
+    That is never more than half of it: else its middle would lie there, and it would not be loose.
+    """
+    right, end_right, end_left, left = timber.corners
+    loose = loose_ends(timber, standing)
+    found = [thickness_mm]
+    for one, two in ((left, right), (end_right, end_left)):
+        if ((one[0] + two[0]) / 2, (one[1] + two[1]) / 2) in loose:
+            axis = axis_through(one, two)
+            ends = (back(axis, (0.0, -TIP_MM)), back(axis, (math.dist(one, two), -TIP_MM)))
+            shares = (_share(ends, shape) for shape in standing if shape is not timber.corners)
+            found.append(max(shares, default=0.0) * thickness_mm)
+    return min(found)
+
+
+def _share(ends: tuple[Place, Place], shape: Corners) -> float:
+    """Return which share of the way between two places lies in a convex shape."""
+    low, high = 0.0, 1.0
+    for here, there in zip(shape, (*shape[1:], shape[0]), strict=True):
+        axis = axis_through(here, there)
+        start, end = (along(axis, place)[1] for place in ends)
+        if start < 0 and end < 0:
+            return 0.0
+        if (start < 0) != (end < 0):
+            at = start / (start - end)
+            low, high = (max(low, at), high) if start < 0 else (low, min(high, at))
+    return max(0.0, high - low)
+
+
 def _beyond(one: Place, two: Place) -> list[Place]:
     """Return a small square just beyond the middle of an end that is cut from one place to two."""
     axis = axis_through(one, two)

@@ -7,6 +7,7 @@ from drylay.reasons import Source
 from drylay.subframe.bearing import loose_ends, overlap
 from drylay.subframe.ledges import Hole
 from drylay.subframe.plane import Place
+from drylay.subframe.rooms import room_beside
 from drylay.subframe.sizes import is_flat, is_upright
 from drylay.subframe.wants import Placed, Timber
 
@@ -35,8 +36,8 @@ def room_of(placed: Placed, holes: Sequence[Hole]) -> list[Finding]:
             found.append(_too_near_other(placed, hole))
         elif _is_loose(own, placed.timbers):
             found.append(_in_an_angle(hole))
-        elif any(_is_overladen(placed, trimmer) for trimmer in across):
-            found.append(_not_doubled(placed, hole))
+        elif single := [(one, at) for at in across for one in _single(placed, at)]:
+            found.append(_not_doubled(placed, hole, single))
     return found
 
 
@@ -59,18 +60,19 @@ def _no_ledge(placed: Placed, hole: Hole) -> Finding:
     )
 
 
-def _is_overladen(placed: Placed, trimmer: Timber) -> bool:
-    """Return whether a trimmer carries two tails, and it or a joist that carries it is single."""
+def _single(placed: Placed, trimmer: Timber) -> list[Timber]:
+    """Return which is single of a trimmer that carries two tails and the joists that carry it."""
     joists = [timber for timber in placed.timbers if timber.kind in {"joist", "pair"}]
     doubles = [timber for timber in placed.timbers if timber.kind in {"double", "pair"}]
     lot = [trimmer, *(one for one in doubles if _lies_along(one, trimmer))]
     tails = [one for one in joists if any(_rests_on(one, other) for other in lot)]
     if len(tails) < 2:
-        return False
+        return []
     bearers = [one for one in joists if one.kind == "joist" and _rests_on(trimmer, one)]
-    return len(lot) < 2 or any(
-        not any(_lies_along(double, one) for double in doubles) for one in bearers
-    )
+    return [
+        *([trimmer] if len(lot) < 2 else []),
+        *(one for one in bearers if not any(_lies_along(double, one) for double in doubles)),
+    ]
 
 
 def _rests_on(one: Timber, other: Timber) -> bool:
@@ -114,14 +116,17 @@ def _too_near_rim(placed: Placed, hole: Hole, near: Sequence[Timber]) -> Finding
     )
 
 
-def _not_doubled(placed: Placed, hole: Hole) -> Finding:
-    least = 2 * placed.wants.timber_thickness_mm
+def _not_doubled(placed: Placed, hole: Hole, single: Sequence[tuple[Timber, Timber]]) -> Finding:
+    """Return the stop; where the double only cannot end there, no figure says how much it lacks."""
+    rooms = [room_beside(placed, hole, one, trimmer) for one, trimmer in single]
+    room, least = min(rooms, key=lambda each: each[0] - each[1])
     return Finding(
         code="SUB-007",
         severity=Severity.STOP,
         subject=hole.mark,
         message="there is no room to double a trimmer of the opening that carries more than one "
-        f"joist, or the joist that carries it: leave {least:g} mm between it and what is near",
+        f"joist, or the joist that carries it: leave {least:g} mm beside it",
+        measured=max(0.0, round(room, 4)) if room < least else None,
         limit=least,
         unit="mm",
         source=OURS,

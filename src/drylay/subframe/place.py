@@ -11,7 +11,7 @@ from drylay.findings import Finding, Severity
 from drylay.marks import exact
 from drylay.outline.model import Outline, Side
 from drylay.reasons import Source
-from drylay.subframe.bearing import loose_ends
+from drylay.subframe.bearing import bears_mm, loose_ends
 from drylay.subframe.clashes import room_of
 from drylay.subframe.joists import Claim, Room, place_joists, run_on
 from drylay.subframe.ledges import Hole
@@ -19,7 +19,7 @@ from drylay.subframe.lines import place_lines
 from drylay.subframe.moving import moved_lines
 from drylay.subframe.necks import necks_of_lines, necks_of_rims
 from drylay.subframe.openings import frame_openings, holes_of
-from drylay.subframe.plane import NEAR_MM, Axis, place_of, spread
+from drylay.subframe.plane import NEAR_MM, Axis, Corners, place_of, spread
 from drylay.subframe.rims import (
     face_axes,
     is_whole,
@@ -171,19 +171,26 @@ def _loose_lines(frame: Placed) -> list[float]:
 def _badly_ended(frame: Placed) -> list[Finding]:
     standing = [timber.corners for timber in frame.timbers]
     return [
-        Finding(
-            code="SUB-006",
-            severity=Severity.STOP,
-            subject=f"J{timber.number + 1}",
-            message="the joist ends in the angle of two members, where no straight cut bears, and "
-            "cannot be moved: move the corner of the outline or the opening beside it",
-            measured=frame.lines_mm[timber.number],
-            unit="mm",
-            source=OURS,
-        )
+        _in_an_angle(frame, timber, standing)
         for timber in frame.timbers
         if timber.kind in {"joist", "pair"} and loose_ends(timber, standing)
     ]
+
+
+def _in_an_angle(frame: Placed, timber: Timber, standing: Sequence[Corners]) -> Finding:
+    thick, line_mm = frame.wants.timber_thickness_mm, frame.lines_mm[timber.number]
+    return Finding(
+        code="SUB-006",
+        severity=Severity.STOP,
+        subject=f"J{timber.number + 1}",
+        message=f"the joist, its line at {line_mm:g} mm, ends in the angle of two members, where "
+        "no straight cut bears, and cannot be moved: more than half of its thickness is to stand "
+        "against one of them; move the corner of the outline or the opening beside it",
+        measured=math.floor(bears_mm(timber, standing, thick) * 10 + 1e-6) / 10,
+        limit=thick / 2,
+        unit="mm",
+        source=OURS,
+    )
 
 
 def _claims(placed: Placed, lines_mm: Sequence[float], rims: Sequence[Timber]) -> list[Claim]:

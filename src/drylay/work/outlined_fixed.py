@@ -38,14 +38,32 @@ def _is_short(deck: OutlinedDeck, member: Member) -> bool:
     return member.kind in HELD and carried and member.length_mm < 2 * reach_mm
 
 
+def doubles_bit(deck: OutlinedDeck) -> tuple[str, ...]:
+    """Return the bit for the doubles' pilots, unless the frame screws' is as wide."""
+    screws, frame = deck.fixings.double_screws, deck.fixings.frame_screws
+    alike = frame is not None and screws is not None and frame.pilot_mm == screws.pilot_mm
+    return () if screws is None or alike else ("double_bit",)
+
+
 def doubled(deck: OutlinedDeck) -> tuple[str, ...]:
     """Return how doubles come to be one timber with their neighbours; nothing without any."""
-    marks = [member.mark for member in deck.subframe.members if member.kind == "double"]
-    if not marks:
-        return ()
-    return (
-        f"Screw doubles ({', '.join(marks)}) to their neighbours into one timber before they are "
-        "hung: from both faces by turns, two screws near either end and one every 300 mm (12 in) "
-        "or less between, high and low. Choose screws shorter than the two timbers together are "
-        "thick: they are not in the order (SUB-015).",
-    )
+    screws = deck.fixings.double_screws
+    held = [(each.member, each.to) for each in screws.stretches] if screws else []
+    named = {member for member, _ in held}
+    loose = [
+        member.mark
+        for member in deck.subframe.members
+        if member.kind == "double" and member.mark not in named
+    ]
+    at = "{fixings.double_screws."
+    return told(
+        (bool(held), f"Screw doubles ({', '.join(f'{one} to {to}' for one, to in held)}) into one "
+         "timber before they are hung, tops level and drawn tight: from both faces by turns, "
+         f"pilots {at}pilot_mm}}. {at}per_end}} screws one above the other {at}end_least_mm}} from "
+         f"either end of what touches, and single ones between, none further apart than "
+         f"{at}spacing_most_mm}}, by turns {at}edge_mm}} off the top and off the foot, as the list "
+         "of fixings says. Where another screw or an end is in the way, shift that one along."),
+        (bool(loose), f"Screw doubles ({', '.join(loose)}) to their neighbours into one timber "
+         "before they are hung: their screws are not in the order (SUB-015). Ask your merchant for "
+         "ones that reach well into the second timber and do not stand out behind it."),
+    )  # fmt: skip

@@ -64,6 +64,8 @@ SIZED: dict[str, tuple[str, str, str]] = {
                  "fixings.coach_screws.sink_mm"),
     "frame_bit": ("bit for the pilots of the frame screws", "noggins, splices",
                   "fixings.frame_screws.pilot_mm"),
+    "double_bit": ("bit for the pilots of the screws of doubles", "doubles",
+                   "fixings.double_screws.pilot_mm"),
     "fascia_bit": ("bit for the pilots of the fascia screws", "fascia",
                    "fixings.fascia_screws.pilot_mm"),
     "end_spacer": ("spacer for the gap at butt joints", "boards", "pieces.end_gap_mm"),
