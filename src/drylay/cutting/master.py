@@ -14,6 +14,7 @@ from typing import Any
 from attrs import frozen
 
 from drylay.cutting.fill import fullest, rich_fillings
+from drylay.cutting.halves import richest_of_each
 from drylay.cutting.lanes import Arc, Place, places_clashing
 from drylay.cutting.model import Task, WindowPrice, WorkLimits
 from drylay.cutting.ready import Ready
@@ -21,6 +22,7 @@ from drylay.cutting.solver import INF, Answer, Column, add_columns, open_model, 
 from drylay.cutting.weighing import most_joints
 from drylay.cutting.windows import Group, groups_beside, too_full
 
+MANY, MANY_PIECES, AT_ONCE = 100, 40, 6
 Filling = tuple[int, tuple[tuple[int, int], ...]]  # board, (length, how many) ...
 
 
@@ -253,8 +255,17 @@ class Master:
     def _better(self, prices: Prices) -> list[Filling]:
         """Return the best filling of each board, where it is worth more than the board."""
         found = []
+        leasts = [self._board_cost(b) + more + 1e-6 for b, more in enumerate(prices.boards)]
+        if len(self.ready.lengths) > (MANY if self.ready.lanes else MANY_PIECES):
+            spaces = [board.space for board in self.ready.boards]
+            boards = list(zip(spaces, leasts, strict=True))
+            rich = richest_of_each(prices.worths, self.ready.sizes, boards, AT_ONCE)
+            if rich is not None:
+                return [
+                    (b, tuple(sorted(f.items()))) for b, fillings in enumerate(rich) for f in fillings
+                ]
         for b, board in enumerate(self.ready.boards):
-            least = self._board_cost(b) + prices.boards[b] + 1e-6
+            least = leasts[b]
             _, pieces = fullest(
                 prices.worths,
                 self.ready.sizes,
