@@ -5,6 +5,9 @@ twentieth of the time. Its worths are a bound for the task as it is. Lines then 
 are all but the best by these worths, a tenth of all, and a plan is made of those.
 """
 
+from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
+
 from attrs import evolve
 
 from drylay.cutting.closing import Aim, State
@@ -13,11 +16,13 @@ from drylay.cutting.making import Within, make_plan, uncapped
 from drylay.cutting.master import Master, Prices
 from drylay.cutting.model import Task
 from drylay.cutting.ready import Ready, make_ready
+from drylay.cutting.rounding import Draft
 from drylay.cutting.solver import INF
 from drylay.cutting.worths import Worth, best_direct, weigh_fast, worth_of
 
 LARGE = 4_000  # arcs: a linear programme with more, of sets side by side, takes seconds
-WORSE = 200  # ways through a lane are kept that cost less than this part of a board more
+ATTEMPTS = 40  # at ways through all lanes that keep joints apart
+WORSE = (200, 60)  # ways through a lane are kept that cost less than this part of a board more
 
 
 def near_enough(master: Master, aim: Aim) -> State | None:
@@ -34,13 +39,23 @@ def near_enough(master: Master, aim: Aim) -> State | None:
         return None
     vector = worth_of(loose, prices).vector
     worth = Worth(vector=vector, weighed=weigh_fast(master, vector))
-    narrow = _with(master, _narrowed(master.ready, prices))
+    for part in WORSE:
+        worse = min(board.price for board in master.ready.boards) / part
+        draft = _near(master, prices, worse)
+        if draft is not None:
+            bound = best_direct(master, [worth])
+            state = State(draft=draft, worths=[worth], bound=bound)
+            if state.gap <= aim.gap * draft.objective:
+                return state
+    return None
+
+
+def _near(master: Master, prices: Prices, worse: float) -> Draft | None:
+    """Return a plan of ways that cost no more than so much over the cheapest, if one is found."""
+    narrow = _with(master, _narrowed(master.ready, prices, worse))
     draft = make_plan(narrow, Within(caps=uncapped(narrow), most=INF))
     _count(master, narrow)
-    if draft is None:
-        return None
-    state = State(draft=draft, worths=[worth], bound=best_direct(master, [worth]))
-    return state if state.gap <= aim.gap * draft.objective else None
+    return draft
 
 
 def _loosened(master: Master) -> Task:
@@ -62,29 +77,108 @@ def _count(master: Master, other: Master) -> None:
     master.pivots += other.pivots
 
 
-def _narrowed(ready: Ready, prices: Prices) -> Ready:
-    """Return the task with lanes that keep to ways which are all but the best."""
-    worse = min(board.price for board in ready.boards) / WORSE
-    lanes = tuple(_kept(lane, ready.task.joint_price, prices, worse) for lane in ready.lanes)
+def _narrowed(ready: Ready, prices: Prices, worse: float) -> Ready:
+    """Return the task with lanes that keep to ways which are all but the best.
+
+    And to two ways through all lanes that keep joints apart: the best alone may leave none.
+    """
+    costs = [_costs(lane, ready.task.joint_price, prices) for lane in ready.lanes]
+    apart = _apart(ready, costs, list(range(len(costs))))
+    other = _apart(ready, costs, list(range(len(costs) - 1, -1, -1)))
+    lanes = tuple(
+        _kept(lane, cost, worse, {*apart.get(number, ()), *other.get(number, ())})
+        for number, (lane, cost) in enumerate(zip(ready.lanes, costs, strict=True))
+    )
     return evolve(ready, lanes=lanes)
 
 
-def _kept(lane: Lane, joint_price: int, prices: Prices, worse: float) -> Lane:
-    """Return a lane with the arcs of ways that cost no more than so much over the cheapest."""
-    costs = [
+def _costs(lane: Lane, joint_price: int, prices: Prices) -> list[float]:
+    """Return what each arc of a lane costs, with the joint at its end."""
+    return [
         prices.worths[arc.length] + (joint_price if arc.station >= 0 else 0) for arc in lane.arcs
     ]
-    rising = sorted(zip(lane.arcs, costs, strict=True), key=lambda each: each[0].tail)
+
+
+def _apart(ready: Ready, costs: list[list[float]], order: list[int]) -> dict[int, list[int]]:
+    """Return a way for each lane in turn, the cheapest with joints apart from those before it.
+
+    A lane that those before leave no way comes first at the next attempt, of which there are a few;
+    after the last such lanes are left out.
+    """
+    beside: dict[int, list[tuple[int, int]]] = {}
+    for (one, other), bays in ready.near.items():
+        beside.setdefault(one, []).append((other, bays))
+        beside.setdefault(other, []).append((one, bays))
+    ways: dict[int, list[int]] = {}
+    for _ in range(ATTEMPTS):
+        ways = {}
+        for number in order:
+            barred = _barred(ready, number, beside.get(number, ()), ways)
+            way = _cheapest(ready.lanes[number], costs[number], barred)
+            if way is not None:
+                ways[number] = way
+        left_out = [number for number in order if number not in ways]
+        if not left_out:
+            break
+        order = [*left_out, *(number for number in order if number in ways)]
+    return ways
+
+
+def _barred(
+    ready: Ready, number: int, beside: Sequence[tuple[int, int]], ways: Mapping[int, list[int]]
+) -> set[int]:
+    """Return the stations of a lane that joints of the lanes laid beside it leave none on."""
+    barred = set[int]()
+    for other, bays in beside:
+        ahead = ready.lanes[other].first_station - ready.lanes[number].first_station
+        for arc in ways.get(other, ()):
+            at = ready.lanes[other].arcs[arc].station
+            if at >= 0:
+                barred.update(range(at + ahead - bays + 1, at + ahead + bays))
+    return barred
+
+
+def _rising(lane: Lane) -> list[int]:
+    """Return the arcs of a lane so that those to a node come before those from it.
+
+    No arc leads to a node with a lower number but the last, which is 1.
+    """
+    return sorted(range(len(lane.arcs)), key=lambda arc: lane.arcs[arc].tail)
+
+
+def _cheapest(lane: Lane, costs: list[float], barred: AbstractSet[int]) -> list[int] | None:
+    """Return the arcs of the cheapest way with no joint on a barred station, None if there is none."""
+    before, last = [INF] * lane.nodes, [-1] * lane.nodes
+    before[0] = 0.0
+    for number in _rising(lane):
+        arc, cost = lane.arcs[number], costs[number]
+        if arc.station not in barred and before[arc.tail] + cost < before[arc.head]:
+            before[arc.head], last[arc.head] = before[arc.tail] + cost, number
+    if last[1] < 0:
+        return None
+    way, node = list[int](), 1
+    while node:
+        way.append(last[node])
+        node = lane.arcs[last[node]].tail
+    return way
+
+
+def _kept(lane: Lane, costs: list[float], worse: float, besides: AbstractSet[int]) -> Lane:
+    """Return a lane with the arcs of ways that cost no more than so much over the cheapest.
+
+    And with some arcs `besides`.
+    """
     before, after = [INF] * lane.nodes, [INF] * lane.nodes
     before[0] = after[1] = 0.0
-    for arc, cost in rising:  # no arc leads to a node with a lower number but the last, which is 1
+    rising = [(lane.arcs[number], costs[number]) for number in _rising(lane)]
+    for arc, cost in rising:
         before[arc.head] = min(before[arc.head], before[arc.tail] + cost)
     for arc, cost in reversed(rising):
         after[arc.tail] = min(after[arc.tail], after[arc.head] + cost)
     most = before[1] + worse
     arcs = tuple(
         arc
-        for arc, cost in zip(lane.arcs, costs, strict=True)
-        if before[arc.tail] + cost + after[arc.head] <= most
+        for number, (arc, cost) in enumerate(zip(lane.arcs, costs, strict=True))
+        if before[arc.tail] + cost + after[arc.head] <= most or number in besides
     )
     return evolve(lane, arcs=arcs)
