@@ -8,10 +8,11 @@ worth. What fills a space best is one of them and the best of them that still fi
 from collections.abc import Sequence
 from typing import Any, Optional
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 MOST = 400_000  # pairs looked at in one go
-LOOKED_AT = 60  # fillings of a board looked at for some unlike one another
+CLASSES = 400  # of sizes, of which a front that is too long keeps the best entry each
+LOOKED_AT = 300  # fillings of a board looked at for some unlike one another
 EDGE = 1e-9
 GREAT = 1 << 61  # numbers that cannot be added twice over within 64 bits
 
@@ -33,6 +34,8 @@ class Front:
     def pieces(self, entry: int) -> list[int]:
         """Return the pieces of an entry."""
         number = int(self.ones[entry])
+        if not self.sizes[entry]:
+            return []
         if self.one is None or self.other is None:
             return [] if number < 0 else [number]
         return [*self.one.pieces(number), *self.other.pieces(int(self.others[entry]))]
@@ -42,12 +45,14 @@ class Front:
 class Bounds:
     """What an entry of a front keeps to: a space, and so much less worth than its size at most.
 
-    The size is counted at the `density` of the densest piece, the most that space is worth.
+    The size is counted at the `density` of the densest piece, the most that space is worth. Where
+    `coarse`, a front too long is thinned: of entries of about a size the best is kept.
     """
 
     space: int
     density: float = 0.0
     loss: float = float("inf")
+    coarse: bool = False
 
 
 def richest_of_each(
@@ -55,8 +60,9 @@ def richest_of_each(
 ) -> list[list[dict[int, int]]] | None:
     """Return, for each board (space, least), up to so many fillings worth more than its least.
 
-    The first is the best there is; the others, worth less and less, hold no piece of those
-    before: each is new to a linear programme. None where it would take too long.
+    The first is the best there is, or near it where that would take too long; the others, worth less
+    and less, hold no piece of those before: each is new to a linear programme. None where fillings
+    near the best are worth no more than the leasts: there may be one all the same.
     """
     import numpy as np
 
@@ -69,9 +75,12 @@ def richest_of_each(
     singles = _within(singles, bounds)
     pieces = bounds.space // int(min(singles.sizes[1:], default=bounds.space + 1))
     halves = _halves(singles, pieces, bounds)
+    sure = halves is not None
+    halves = halves or _halves(singles, pieces, evolve(bounds, coarse=True))
     if halves is None:
         return None
-    return [_unlike(*halves, space, least, most) for space, least in boards]
+    found = [_unlike(*halves, space, least, most) for space, least in boards]
+    return found if sure or any(found) else None
 
 
 def _worth_having(worths: Any, sizes: Any) -> Front:
@@ -172,7 +181,10 @@ def _joined(one: Front, other: Front, bounds: Bounds) -> Front | None:
     import numpy as np
 
     if len(one.sizes) * len(other.sizes) > MOST:
-        return None
+        if not bounds.coarse:
+            return None
+        thin = _thinned(one, bounds)
+        one, other = thin, thin if other is one else _thinned(other, bounds)
     all_sizes = one.sizes[:, None] + other.sizes[None, :]
     fit = all_sizes <= bounds.space
     ones, others = np.nonzero(np.triu(fit) if one is other else fit)
@@ -192,6 +204,23 @@ def _joined(one: Front, other: Front, bounds: Bounds) -> Front | None:
         others=others[chosen],
         one=one,
         other=other,
+    )
+
+
+def _thinned(front: Front, bounds: Bounds) -> Front:
+    """Return a front with the best of its entries of about each size: the one of least loss."""
+    import numpy as np
+
+    classes = front.sizes * CLASSES // (bounds.space + 1)
+    order = np.lexsort((bounds.density * front.sizes - front.worths, classes))
+    first = np.concatenate(([True], classes[order][1:] != classes[order][:-1]))
+    kept = np.sort(order[first])
+    return evolve(
+        front,
+        sizes=front.sizes[kept],
+        worths=front.worths[kept],
+        ones=front.ones[kept],
+        others=None if front.others is None else front.others[kept],
     )
 
 

@@ -22,7 +22,7 @@ from drylay.cutting.solver import INF, Answer, Column, add_columns, open_model, 
 from drylay.cutting.weighing import most_joints
 from drylay.cutting.windows import Group, groups_beside, too_full
 
-MANY, MANY_PIECES, AT_ONCE = 100, 40, 6
+MANY, MANY_PIECES, AT_ONCE = 100, 40, 20
 Filling = tuple[int, tuple[tuple[int, int], ...]]  # board, (length, how many) ...
 
 

@@ -37,25 +37,36 @@ def near_enough(master: Master, aim: Aim) -> State | None:
     _count(master, loose)
     if prices is None or prices.unmet > 1e-6 or not aim.gap:
         return None
-    vector = worth_of(loose, prices).vector
-    worth = Worth(vector=vector, weighed=weigh_fast(master, vector))
+    worth = _worth(master, loose, prices)
     for part in WORSE:
         worse = min(board.price for board in master.ready.boards) / part
-        draft = _near(master, prices, worse)
-        if draft is not None:
-            bound = best_direct(master, [worth])
-            state = State(draft=draft, worths=[worth], bound=bound)
-            if state.gap <= aim.gap * draft.objective:
-                return state
+        state = _near(master, prices, worse, [worth])
+        if state is not None and state.gap <= aim.gap * state.draft.objective:
+            return state
     return None
 
 
-def _near(master: Master, prices: Prices, worse: float) -> Draft | None:
-    """Return a plan of ways that cost no more than so much over the cheapest, if one is found."""
+def _worth(master: Master, other: Master, prices: Prices) -> Worth:
+    """Return the prices of another programme as a worth vector, weighed for the whole task."""
+    vector = worth_of(other, prices).vector
+    return Worth(vector=vector, weighed=weigh_fast(master, vector))
+
+
+def _near(master: Master, prices: Prices, worse: float, worths: list[Worth]) -> State | None:
+    """Return a plan of ways that cost no more than so much over the cheapest, if one is found.
+
+    The prices of their own programme, with its windows, may raise the bound of the `worths`.
+    """
     narrow = _with(master, _narrowed(master.ready, prices, worse))
+    root = narrow.solve()
     draft = make_plan(narrow, Within(caps=uncapped(narrow), most=INF))
+    if root is not None and draft is not None:
+        worths = [*worths, _worth(master, narrow, root)]
     _count(master, narrow)
-    return draft
+    if draft is None:
+        return None
+    best = max(worths, key=lambda worth: best_direct(master, [worth]))
+    return State(draft=draft, worths=[best], bound=best_direct(master, [best]))
 
 
 def _loosened(master: Master) -> Task:
