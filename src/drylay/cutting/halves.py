@@ -60,9 +60,9 @@ def richest_of_each(
 ) -> list[list[dict[int, int]]] | None:
     """Return, for each board (space, least), up to so many fillings worth more than its least.
 
-    The first is the best there is, or near it where that would take too long; the others, worth less
-    and less, hold no piece of those before: each is new to a linear programme. None where fillings
-    near the best are worth no more than the leasts: there may be one all the same.
+    The first is the best there is, or near it where that would take too long; the others, worth
+    less and less, hold no piece of those before: each is new to a linear programme. None where
+    fillings near the best are worth no more than the leasts: there may be one all the same.
     """
     import numpy as np
 
@@ -71,7 +71,9 @@ def richest_of_each(
     loss = max((density * space - least for space, least in boards), default=0.0)
     if loss <= 0.0:
         return [[] for _ in boards]
-    bounds = Bounds(space=max(space for space, _ in boards), density=density, loss=loss * (1 + EDGE))
+    bounds = Bounds(
+        space=max(space for space, _ in boards), density=density, loss=loss * (1 + EDGE)
+    )
     singles = _within(singles, bounds)
     pieces = bounds.space // int(min(singles.sizes[1:], default=bounds.space + 1))
     halves = _halves(singles, pieces, bounds)
@@ -107,9 +109,7 @@ def _within(front: Front, bounds: Bounds) -> Front:
     return Front(sizes=front.sizes[kept], worths=front.worths[kept], ones=front.ones[kept])
 
 
-def _unlike(
-    half: Front, rest: Front, space: int, least: float, most: int
-) -> list[dict[int, int]]:
+def _unlike(half: Front, rest: Front, space: int, least: float, most: int) -> list[dict[int, int]]:
     """Return fillings of a space worth more than `least`, the best first, no piece in two."""
     import numpy as np
 

@@ -1,28 +1,31 @@
 """A plan near the optimum of a large task, found without its whole programme.
 
-Joints need not keep apart at first: one lane for each set and no windows, which is solved in a
-twentieth of the time. Its worths are a bound for the task as it is. Lines then keep to ways that
-are all but the best by these worths, a tenth of all, and a plan is made of those.
+Joints need not keep apart at first: one lane for each set and no windows; and only ways that are
+all but the best by the worths of a few rounds are offered, and further ones as the worths ask for
+them. The worths at last are a bound for the task as it is. Lines then keep to ways that are all but
+the best by these, a tenth of all, and a plan is made of those; if it will not do, of more.
 """
 
 from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
+from itertools import accumulate
 
-from attrs import evolve
+from attrs import evolve, frozen
 
 from drylay.cutting.closing import Aim, State
-from drylay.cutting.lanes import Lane
+from drylay.cutting.lanes import Arc, Lane
 from drylay.cutting.making import Within, make_plan, uncapped
 from drylay.cutting.master import Master, Prices
 from drylay.cutting.model import Task
 from drylay.cutting.ready import Ready, make_ready
-from drylay.cutting.rounding import Draft
 from drylay.cutting.solver import INF
 from drylay.cutting.worths import Worth, best_direct, weigh_fast, worth_of
 
 LARGE = 4_000  # arcs: a linear programme with more, of sets side by side, takes seconds
+WORSE = (100, 30, 10)  # ways through a lane are kept that cost less than this part of a board more
+FIRST, LOOSE, FINER = 8, 40, 4  # rounds with all ways, the part of a board then, and thereafter
+GROWTHS, NEAR = 12, 0.0003  # times that ways are added, the share of a bound that will do
 ATTEMPTS = 40  # at ways through all lanes that keep joints apart
-WORSE = (200, 60)  # ways through a lane are kept that cost less than this part of a board more
 
 
 def near_enough(master: Master, aim: Aim) -> State | None:
@@ -30,43 +33,105 @@ def near_enough(master: Master, aim: Aim) -> State | None:
 
     The fillings that came up are added to the master all the same.
     """
-    if len(master.arcs) <= LARGE or not master.ready.task.beside:
+    if len(master.arcs) <= LARGE or not master.ready.task.beside or not aim.gap:
         return None
-    loose = _with(master, make_ready(_loosened(master)))
-    prices = loose.solve()
-    _count(master, loose)
-    if prices is None or prices.unmet > 1e-6 or not aim.gap:
+    loose = _loose(master)
+    if loose is None:
         return None
-    worth = _worth(master, loose, prices)
     for part in WORSE:
         worse = min(board.price for board in master.ready.boards) / part
-        state = _near(master, prices, worse, [worth])
+        state = _near(master, loose, worse)
         if state is not None and state.gap <= aim.gap * state.draft.objective:
             return state
     return None
 
 
-def _worth(master: Master, other: Master, prices: Prices) -> Worth:
-    """Return the prices of another programme as a worth vector, weighed for the whole task."""
-    vector = worth_of(other, prices).vector
-    return Worth(vector=vector, weighed=weigh_fast(master, vector))
+@frozen(kw_only=True)
+class _Loose:
+    """What the task comes to with joints of neighbours anywhere: worths, and the bound they are."""
+
+    worths: Sequence[float]
+    worth: Worth
+    bound: int
 
 
-def _near(master: Master, prices: Prices, worse: float, worths: list[Worth]) -> State | None:
-    """Return a plan of ways that cost no more than so much over the cheapest, if one is found.
+def _loose(master: Master) -> _Loose | None:
+    """Return the worths of the task with joints of neighbours anywhere.
 
-    The prices of their own programme, with its windows, may raise the bound of the `worths`.
+    After a few rounds with all ways through the lanes those are kept that are all but the best;
+    then ways are added until the bound comes near the optimum, or a few times.
     """
-    narrow = _with(master, _narrowed(master.ready, prices, worse))
-    root = narrow.solve()
+    loose = _with(master, make_ready(_loosened(master)))
+    prices = _begun(loose)
+    kept: list[frozenset[Arc]] = [frozenset()] * len(loose.ready.lanes)
+    worse, best = min(board.price for board in master.ready.boards) / LOOSE, None
+    for _ in range(GROWTHS):
+        if prices is None or prices.unmet > 1e-6:
+            break
+        worths = _lifted(prices.worths)
+        lanes = _lanes_near(loose.ready, worths, worse, kept)
+        kept = [frozenset(lane.arcs) for lane in lanes]
+        part = _with(loose, evolve(loose.ready, lanes=lanes))
+        prices = part.solve()
+        _count(loose, part)
+        if prices is not None and prices.unmet <= 1e-6:
+            best = _better_of(best, _weighed(master, part, prices))
+            if best.bound >= prices.objective * (1 - NEAR):
+                break
+        worse = min(worse, min(board.price for board in master.ready.boards) / (LOOSE * FINER))
+    _count(master, loose)
+    return best
+
+
+def _begun(loose: Master) -> Prices | None:
+    """Return the prices after a few rounds."""
+    prices, new = None, 0
+    for number in range(FIRST):
+        prices = loose.solve_once(grown=number > 0)
+        new = 0 if prices is None else loose.add(loose.better(prices))
+        if not new:
+            break
+    return prices
+
+
+def _lifted(worths: Sequence[float]) -> list[float]:
+    """Return worths at which none, longest first, is worth less than a shorter one.
+
+    A board carries no more for that: the shorter could be sawn from the longer.
+    """
+    return list(accumulate(reversed(worths), max))[::-1]
+
+
+def _weighed(master: Master, part: Master, prices: Prices) -> _Loose:
+    """Return lifted worths as a worth vector, weighed for the whole task."""
+    worths = _lifted(prices.worths)
+    vector = worth_of(part, evolve(prices, worths=worths)).vector
+    worth = Worth(vector=vector, weighed=weigh_fast(master, vector))
+    return _Loose(worths=worths, worth=worth, bound=best_direct(master, [worth]))
+
+
+def _better_of(one: _Loose | None, other: _Loose) -> _Loose:
+    return other if one is None or other.bound >= one.bound else one
+
+
+def _lanes_near(
+    ready: Ready, worths: Sequence[float], worse: float, kept: Sequence[AbstractSet[Arc]]
+) -> tuple[Lane, ...]:
+    """Return lanes that keep to ways which are all but the best, and to arcs kept before."""
+    found = []
+    for lane, had in zip(ready.lanes, kept, strict=True):
+        besides = {number for number, arc in enumerate(lane.arcs) if arc in had}
+        costs = _costs(lane, ready.task.joint_price, worths)
+        found.append(_kept(lane, costs, worse, besides))
+    return tuple(found)
+
+
+def _near(master: Master, loose: _Loose, worse: float) -> State | None:
+    """Return a plan of ways that cost no more than so much over the cheapest, if one is found."""
+    narrow = _with(master, _narrowed(master.ready, loose.worths, worse))
     draft = make_plan(narrow, Within(caps=uncapped(narrow), most=INF))
-    if root is not None and draft is not None:
-        worths = [*worths, _worth(master, narrow, root)]
     _count(master, narrow)
-    if draft is None:
-        return None
-    best = max(worths, key=lambda worth: best_direct(master, [worth]))
-    return State(draft=draft, worths=[best], bound=best_direct(master, [best]))
+    return None if draft is None else State(draft=draft, worths=[loose.worth], bound=loose.bound)
 
 
 def _loosened(master: Master) -> Task:
@@ -88,12 +153,12 @@ def _count(master: Master, other: Master) -> None:
     master.pivots += other.pivots
 
 
-def _narrowed(ready: Ready, prices: Prices, worse: float) -> Ready:
+def _narrowed(ready: Ready, worths: Sequence[float], worse: float) -> Ready:
     """Return the task with lanes that keep to ways which are all but the best.
 
     And to two ways through all lanes that keep joints apart: the best alone may leave none.
     """
-    costs = [_costs(lane, ready.task.joint_price, prices) for lane in ready.lanes]
+    costs = [_costs(lane, ready.task.joint_price, worths) for lane in ready.lanes]
     apart = _apart(ready, costs, list(range(len(costs))))
     other = _apart(ready, costs, list(range(len(costs) - 1, -1, -1)))
     lanes = tuple(
@@ -103,11 +168,9 @@ def _narrowed(ready: Ready, prices: Prices, worse: float) -> Ready:
     return evolve(ready, lanes=lanes)
 
 
-def _costs(lane: Lane, joint_price: int, prices: Prices) -> list[float]:
+def _costs(lane: Lane, joint_price: int, worths: Sequence[float]) -> list[float]:
     """Return what each arc of a lane costs, with the joint at its end."""
-    return [
-        prices.worths[arc.length] + (joint_price if arc.station >= 0 else 0) for arc in lane.arcs
-    ]
+    return [worths[arc.length] + (joint_price if arc.station >= 0 else 0) for arc in lane.arcs]
 
 
 def _apart(ready: Ready, costs: list[list[float]], order: list[int]) -> dict[int, list[int]]:
@@ -158,7 +221,7 @@ def _rising(lane: Lane) -> list[int]:
 
 
 def _cheapest(lane: Lane, costs: list[float], barred: AbstractSet[int]) -> list[int] | None:
-    """Return the arcs of the cheapest way with no joint on a barred station, None if there is none."""
+    """Return the arcs of the cheapest way with no joint on a barred station, None if none is."""
     before, last = [INF] * lane.nodes, [-1] * lane.nodes
     before[0] = 0.0
     for number in _rising(lane):
