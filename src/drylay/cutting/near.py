@@ -23,6 +23,7 @@ from drylay.cutting.worths import Worth, best_direct, weigh_fast, worth_of
 
 LARGE = 4_000  # arcs: a linear programme with more, of sets side by side, takes seconds
 WORSE = (100, 30, 10)  # ways through a lane are kept that cost less than this part of a board more
+UNLIKE, WORSE_ALIKE = 500, 200  # lengths: lines with fewer are much alike, and need fewer ways
 FIRST, LOOSE, FINER = 8, 40, 4  # rounds with all ways, the part of a board then, and thereafter
 GROWTHS, NEAR = 12, 0.0003  # times that ways are added, the share of a bound that will do
 ATTEMPTS = 40  # at ways through all lanes that keep joints apart
@@ -38,9 +39,10 @@ def near_enough(master: Master, aim: Aim) -> State | None:
     loose = _loose(master)
     if loose is None:
         return None
-    for part in WORSE:
+    few = len(master.ready.lengths) < UNLIKE
+    for part in (WORSE_ALIKE, *WORSE) if few else WORSE:
         worse = min(board.price for board in master.ready.boards) / part
-        state = _near(master, loose, worse)
+        state = _near(master, loose, worse, apart=part != WORSE_ALIKE)
         if state is not None and state.gap <= aim.gap * state.draft.objective:
             return state
     return None
@@ -62,6 +64,8 @@ def _loose(master: Master) -> _Loose | None:
     then ways are added until the bound comes near the optimum, or a few times.
     """
     loose = _with(master, make_ready(_loosened(master)))
+    if len(loose.ready.lengths) < UNLIKE:
+        return _at_once(master, loose)
     prices = _begun(loose)
     kept: list[frozenset[Arc]] = [frozenset()] * len(loose.ready.lanes)
     worse, best = min(board.price for board in master.ready.boards) / LOOSE, None
@@ -81,6 +85,17 @@ def _loose(master: Master) -> _Loose | None:
         worse = min(worse, min(board.price for board in master.ready.boards) / (LOOSE * FINER))
     _count(master, loose)
     return best
+
+
+def _at_once(master: Master, loose: Master) -> _Loose | None:
+    """Return the worths with all ways offered: where lines are alike, that is quick enough."""
+    prices = loose.solve()
+    _count(master, loose)
+    if prices is None or prices.unmet > 1e-6:
+        return None
+    vector = worth_of(loose, prices).vector
+    worth = Worth(vector=vector, weighed=weigh_fast(master, vector))
+    return _Loose(worths=prices.worths, worth=worth, bound=best_direct(master, [worth]))
 
 
 def _begun(loose: Master) -> Prices | None:
@@ -126,9 +141,9 @@ def _lanes_near(
     return tuple(found)
 
 
-def _near(master: Master, loose: _Loose, worse: float) -> State | None:
+def _near(master: Master, loose: _Loose, worse: float, *, apart: bool) -> State | None:
     """Return a plan of ways that cost no more than so much over the cheapest, if one is found."""
-    narrow = _with(master, _narrowed(master.ready, loose.worths, worse))
+    narrow = _with(master, _narrowed(master.ready, loose.worths, worse, apart=apart))
     draft = make_plan(narrow, Within(caps=uncapped(narrow), most=INF))
     _count(master, narrow)
     return None if draft is None else State(draft=draft, worths=[loose.worth], bound=loose.bound)
@@ -153,16 +168,16 @@ def _count(master: Master, other: Master) -> None:
     master.pivots += other.pivots
 
 
-def _narrowed(ready: Ready, worths: Sequence[float], worse: float) -> Ready:
+def _narrowed(ready: Ready, worths: Sequence[float], worse: float, *, apart: bool) -> Ready:
     """Return the task with lanes that keep to ways which are all but the best.
 
-    And to two ways through all lanes that keep joints apart: the best alone may leave none.
+    And, if asked, to two ways through all lanes that keep joints apart: the best may leave none.
     """
     costs = [_costs(lane, ready.task.joint_price, worths) for lane in ready.lanes]
-    apart = _apart(ready, costs, list(range(len(costs))))
-    other = _apart(ready, costs, list(range(len(costs) - 1, -1, -1)))
+    orders = [list(range(len(costs))), list(range(len(costs) - 1, -1, -1))] if apart else []
+    ways = [_apart(ready, costs, order) for order in orders]
     lanes = tuple(
-        _kept(lane, cost, worse, {*apart.get(number, ()), *other.get(number, ())})
+        _kept(lane, cost, worse, {arc for way in ways for arc in way.get(number, ())})
         for number, (lane, cost) in enumerate(zip(ready.lanes, costs, strict=True))
     )
     return evolve(ready, lanes=lanes)

@@ -10,7 +10,7 @@ Filling = tuple[int, tuple[tuple[int, int], ...]]  # board, (length, how many) .
 
 #: Of so many lengths or more that lines may hold, or so many that are fixed, several fillings of a
 #: board are told at once: one would touch few of them, and it takes many rounds.
-MANY, MANY_FIXED, AT_ONCE = 100, 40, 20
+MANY, MANY_FIXED, AT_ONCE = 250, 40, 20
 
 
 def better_fillings(
