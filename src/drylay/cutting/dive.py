@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from math import floor
 
 from drylay.cutting.fill import fullest_within
-from drylay.cutting.master import Filling, Master, Prices
+from drylay.cutting.master import Master, Prices
+from drylay.cutting.pricing import Filling
 from drylay.cutting.rounding import trimmed
 from drylay.cutting.solver import INF
 

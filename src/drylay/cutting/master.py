@@ -13,15 +13,14 @@ from typing import Any
 
 from attrs import frozen
 
-from drylay.cutting.fill import fullest, rich_fillings
+from drylay.cutting.fill import rich_fillings
 from drylay.cutting.lanes import Arc, Place, places_clashing
 from drylay.cutting.model import Task, WindowPrice, WorkLimits
+from drylay.cutting.pricing import Filling, better_fillings
 from drylay.cutting.ready import Ready
 from drylay.cutting.solver import INF, Answer, Column, add_columns, open_model, solve_lp
 from drylay.cutting.weighing import most_joints
 from drylay.cutting.windows import Group, groups_beside, too_full
-
-Filling = tuple[int, tuple[tuple[int, int], ...]]  # board, (length, how many) ...
 
 
 @frozen(kw_only=True)
@@ -206,7 +205,7 @@ class Master:
             if prices is None:
                 return None
             windows = self.add_windows(self.too_full(prices))
-            if self.add(self._better(prices)) + windows == 0:
+            if self.add(self.better(prices)) + windows == 0:
                 return prices
             grown = windows == 0
         return None
@@ -250,21 +249,10 @@ class Master:
             reduced=answer.reduced,
         )
 
-    def _better(self, prices: Prices) -> list[Filling]:
-        """Return the best filling of each board, where it is worth more than the board."""
-        found = []
-        for b, board in enumerate(self.ready.boards):
-            least = self._board_cost(b) + prices.boards[b] + 1e-6
-            _, pieces = fullest(
-                prices.worths,
-                self.ready.sizes,
-                board.space,
-                least=least,
-                nodes=self.limits.fill_nodes,
-            )
-            if pieces:
-                found.append((b, tuple(sorted(pieces.items()))))
-        return found
+    def better(self, prices: Prices) -> list[Filling]:
+        """Return good fillings of each board, the best among them, worth more than the board."""
+        leasts = [self._board_cost(b) + more + 1e-6 for b, more in enumerate(prices.boards)]
+        return better_fillings(self.ready, prices.worths, leasts, self.limits.fill_nodes)
 
     def sink_costs(self, sunk: bool) -> None:
         """Take the boards as paid for, or not: then only joints cost."""

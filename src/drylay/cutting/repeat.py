@@ -9,8 +9,9 @@ from attrs import evolve, frozen
 
 from drylay.cutting.engine import Progress, Token, solve
 from drylay.cutting.errors import NoPlan, Shortfall
-from drylay.cutting.master import Filling, Master
+from drylay.cutting.master import Master
 from drylay.cutting.model import Cut, CutPlan, Piece, Proof, Task, WorkLimits
+from drylay.cutting.pricing import Filling
 from drylay.cutting.ready import make_ready
 from drylay.cutting.rounding import cuts_of, trimmed
 from drylay.cutting.sharing import line_pieces

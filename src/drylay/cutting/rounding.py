@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from attrs import frozen
 
 from drylay.cutting.lanes import Lane, places_clashing
-from drylay.cutting.master import Filling, Master, Prices
+from drylay.cutting.master import Master, Prices
 from drylay.cutting.model import Cut
+from drylay.cutting.pricing import Filling
 from drylay.cutting.ready import Ready
 from drylay.cutting.solver import INF, Column, add_columns, best_whole, open_whole
 from drylay.cutting.verify import price_step

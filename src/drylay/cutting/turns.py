@@ -11,8 +11,9 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from drylay.cutting.lanes import bays_apart
-from drylay.cutting.master import Filling, Master, Prices
+from drylay.cutting.master import Master, Prices
 from drylay.cutting.model import Task
+from drylay.cutting.pricing import Filling
 from drylay.cutting.solver import INF, Column
 from drylay.cutting.verify import price_step
 from drylay.cutting.windows import stretches
