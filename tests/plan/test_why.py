@@ -34,7 +34,7 @@ def test_a_decision_answers_for_its_own_path() -> None:
         ("frame.joists[J4].offset_mm", "supports.line_count"),
         ("surface.rows[B2].near_mm", "surface.way_out"),
         ("surface.ways_out[gaps along 4].gap_mm", "surface.way_out"),
-        ("buying.purchases[boards].lengths[D3].offcut_mm", "buying.kerf_mm"),
+        ("buying.purchases[boards].lengths[DB3].offcut_mm", "buying.kerf_mm"),
         ("buying.purchases[0].proof", "buying.order_total"),
         ("buying.purchases[0].proof.certificate.bound", "buying.order_total"),
         ("buying.purchases[0].proof.task.stock[0].length", "buying.order_total"),

@@ -133,9 +133,18 @@ def _with(unknown: Document, found: Document) -> Document:
     return {**unknown, **found}
 
 
+def _marked_as_a_board(bought: Document) -> Document:
+    """Return a bought length of board marked as today: D1 is a double of a frame's now."""
+    mark = bought.get("mark")
+    if isinstance(mark, str) and mark[:1] == "D" and mark[1:].isdecimal():
+        return {**bought, "mark": f"DB{mark[1:]}"}
+    return bought
+
+
 def _to_the_third(document: Document) -> Document:
     """Return a plan of version 2 as version 3 has it; no local rule was asked of it."""
     document = _with_makes_of_boards(_with_sets_beside(document))
+    document = _within(document, ("buying", "purchases", "lengths"), _marked_as_a_board)
     return with_added({"local_rules": [], **document})
 
 
