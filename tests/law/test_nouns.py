@@ -13,6 +13,8 @@ SUFFIXES = (
     "_mm",
     "_m2",
     "_kn_m2",
+    "_kn_m",
+    "_kn",
     "_n_mm2",
     "_kg_m3",
     "_kg",
@@ -39,6 +41,7 @@ BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           # a pendulum value has no unit
           ("Surface", "wet_slip_least"), ("Laying", "wet_slip_least"),
           ("OutlineTiles", "wet_slip_least"),
+          ("Check", "measured"), ("Check", "limit"), ("Check", "inputs"),
           ("Reach", "least"), ("Reach", "most"),
           ("FactChange", "old"), ("FactChange", "new")}  # fmt: skip
 
