@@ -89,6 +89,14 @@ class Effects:
 
 
 @frozen(kw_only=True)
+class Case:
+    """One load case of a beam: what it is called, and what its loads do."""
+
+    name: str
+    effects: Effects
+
+
+@frozen(kw_only=True)
 class Check:
     """One check of one member: what is there, what may be, and by which clause.
 
