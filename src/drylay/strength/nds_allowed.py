@@ -1,8 +1,9 @@
 """Reference values times factors: what a member may bear in its conditions of use."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
-from drylay.reasons import Inputs
+from attrs import evolve
+
 from drylay.strength.model import Section
 from drylay.strength.nds_factors import (
     incising_factor,
@@ -10,18 +11,9 @@ from drylay.strength.nds_factors import (
     size_factor_along,
     wet_factor,
 )
-from drylay.strength.nds_model import Allowed, Conditions, Reference
+from drylay.strength.nds_model import Allowed, Conditions, Reach, Reference
 from drylay.strength.nds_values import THICKEST_INCH, group_of, reference
 from drylay.strength.us_units import inches_of_mm
-
-_PROPERTIES = (
-    "bending_n_mm2",
-    "shear_n_mm2",
-    "across_n_mm2",
-    "along_n_mm2",
-    "stiffness_n_mm2",
-    "least_stiffness_n_mm2",
-)
 
 
 def allowed(species: str, grade: str, section: Section, conditions: Conditions) -> Allowed:
@@ -50,35 +42,29 @@ def allowed(species: str, grade: str, section: Section, conditions: Conditions) 
     )
 
 
-def least_of_group(group: str, grade: str, section: Section, conditions: Conditions) -> Allowed:
-    """Return the least that any wood of a printed table's group may bear, property by property.
+def allowed_in_group(
+    group: str, grade: str, section: Section, conditions: Conditions
+) -> tuple[Allowed, ...]:
+    """Return what each wood of a printed table's group may bear.
 
-    Whether the woods are incised is the group's own. A table that takes woods together rests on
-    such values, which may belong to no single wood.
+    Whether the woods are incised is the group's own. A table that takes woods together prints the
+    least that any of them reaches, each with its own values: `least_reach`.
 
     Raises:
         UncoveredError: There is no such group, or a wood of it has no values for the section.
+
+    Source: DCA 6-2012 table 2 and notes, read.
     """
     woods, incised = group_of(group)
-    here = Conditions(
-        wet=conditions.wet,
-        incised=incised,
-        duration_ratio=conditions.duration_ratio,
-        repeated_ratio=conditions.repeated_ratio,
-    )
-    return least([allowed(wood, grade, section, here) for wood in woods])
+    here = evolve(conditions, incised=incised)
+    return tuple(allowed(wood, grade, section, here) for wood in woods)
 
 
-def least(woods: Sequence[Allowed]) -> Allowed:
-    """Return the least of several woods, property by property, and which wood gave which."""
-    values: dict[str, float] = {}
-    factors: Inputs = ()
-    for name in _PROPERTIES:
-        poorest = min(woods, key=lambda wood, name=name: getattr(wood, name))  # type: ignore[misc]
-        values[name] = getattr(poorest, name)
-        factors += ((f"least {name}", poorest.species),)
-    species = " or ".join(wood.species for wood in woods)
-    return Allowed(species=species, factors=factors, source=woods[0].source, **values)
+def least_reach(woods: Sequence[Allowed], reach: Callable[[Allowed], Reach]) -> Reach:
+    """Return the least reach of several woods; what governs it names the wood."""
+    found = [(wood, reach(wood)) for wood in woods]
+    wood, least = min(found, key=lambda pair: pair[1].reach_mm)
+    return evolve(least, governs=f"{least.governs}, {wood.species}")
 
 
 def _ratios(row: Reference, section: Section, use: Conditions) -> list[tuple[str, float]]:

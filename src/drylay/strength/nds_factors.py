@@ -127,7 +127,7 @@ def beam_stability_factor(
     Source: NDS 3.3.3.6 to 3.3.3.8, from memory; gives AWC example E1.2a.
     """
     slender = beam_slenderness(length_mm=length_mm, depth_mm=depth_mm, breadth_mm=breadth_mm)
-    if slender > MOST_SLENDER_BEAM:
+    if slender > MOST_SLENDER_BEAM * (1 + _NOISE):
         raise _slender("slenderness RB", slender, MOST_SLENDER_BEAM)
     ratio = 1.2 * least_stiffness_n_mm2 / slender**2 / bending_n_mm2
     half = (1 + ratio) / _BEAM_ROOT
@@ -177,7 +177,7 @@ def column_stability_factor(
     Source: NDS 3.7.1.5, from memory; gives HUD example 5.6.
     """
     slender = length_mm / least_mm
-    if slender > MOST_SLENDER_COLUMN:
+    if slender > MOST_SLENDER_COLUMN * (1 + _NOISE):
         raise _slender("length over thickness", slender, MOST_SLENDER_COLUMN)
     ratio = 0.822 * least_stiffness_n_mm2 / slender**2 / along_n_mm2
     half = (1 + ratio) / (2 * _COLUMN_C)

@@ -16,6 +16,9 @@ LEDGER_MOST_MM = mm_of_inches(36)
 #: Lag screws: the tapered tip, by diameter in inches. Source: NDS appendix L, from memory.
 _TIPS_INCH = {0.25: 5 / 32, 0.3125: 3 / 16, 0.375: 7 / 32, 0.4375: 9 / 32, 0.5: 5 / 16,
               0.625: 13 / 32, 0.75: 1 / 2, 0.875: 19 / 32, 1.0: 11 / 16}  # fmt: skip
+#: The thread with its tip, by length in inches. Source: as above.
+_THREADS_INCH = {1: 0.75, 1.5: 1.25, 2: 1.5, 2.5: 1.75, 3: 2.0, 4: 2.5, 5: 3.0, 6: 3.5, 7: 4.0,
+                 8: 4.5, 9: 5.0, 10: 5.25, 11: 5.5, 12: 6.0}  # fmt: skip
 _NOISE_INCH = 1e-4
 
 
@@ -72,38 +75,36 @@ def nail_withdrawal_n_mm(gravity_ratio: float, diameter_mm: float) -> float:
 
 
 def lag_thread_mm(diameter_mm: float, length_mm: float) -> float:
-    """Return how long a lag screw's thread is without its tip: half its length and 1/2 in.
+    """Return how long a lag screw's thread is without its tip.
 
     Raises:
-        UncoveredError: No such diameter in the table, or it is shorter than 1 in or longer than
-            12 in.
+        UncoveredError: No such diameter or length in the table.
 
-    Source: NDS appendix L, table L2, from memory: T = L/2 + 1/2 in, all of it below 1 in more.
+    Source: NDS appendix L, table L2, from memory.
     """
-    inches = inches_of_mm(diameter_mm)
-    for nominal, tip in _TIPS_INCH.items():
-        if abs(nominal - inches) < _NOISE_INCH:
-            break
-    else:
-        raise _uncovered("diameter", f"{inches:g} in", "a diameter of NDS table L2")
-    length = inches_of_mm(length_mm)
-    if not 1 <= length <= 12 + _NOISE_INCH:
-        raise _uncovered("length", f"{length:g} in", "from 1 to 12 in")
-    return mm_of_inches(min(length, length / 2 + 0.5) - tip)
+    thread_inch = _row(_THREADS_INCH, "length", length_mm)
+    return mm_of_inches(thread_inch - _row(_TIPS_INCH, "diameter", diameter_mm))
 
 
 def lag_in_main_mm(diameter_mm: float, length_mm: float, side_mm: float) -> float:
     """Return how much thread, without tip, is in the piece behind a side piece.
 
     Raises:
-        UncoveredError: As `lag_thread_mm`.
+        UncoveredError: No such diameter or length in the table.
 
-    Source: NDS 12.2.1.1 and table L2, from memory.
+    Source: NDS 12.2.1.1 and appendix L, table L2, from memory.
     """
     thread_mm = lag_thread_mm(diameter_mm, length_mm)
-    inches = inches_of_mm(diameter_mm)
-    tip = next(tip for size, tip in _TIPS_INCH.items() if abs(size - inches) < _NOISE_INCH)
-    return max(0.0, min(thread_mm, length_mm - side_mm - mm_of_inches(tip)))
+    tip_mm = mm_of_inches(_row(_TIPS_INCH, "diameter", diameter_mm))
+    return max(0.0, min(thread_mm, length_mm - side_mm - tip_mm))
+
+
+def _row(table: dict[float, float], what: str, mm: float) -> float:
+    inches = inches_of_mm(mm)
+    for nominal, value in table.items():
+        if abs(nominal - inches) < _NOISE_INCH:
+            return value
+    raise _uncovered(what, f"{inches:g} in", f"a {what} of NDS table L2")
 
 
 def _in_range(gravity_ratio: float, diameter_mm: float, *, least_mm: float, most_mm: float) -> None:

@@ -47,8 +47,7 @@ class Conditions:
 class Allowed:
     """What is left of reference values once every factor is in, but for CL and CP.
 
-    `factors` names each factor and what it came to; `species` the wood, or for the least of a
-    group which wood gave which value.
+    `factors` names each factor that is not 1 and what it came to.
     """
 
     species: str

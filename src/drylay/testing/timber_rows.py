@@ -1,11 +1,11 @@
 """How a row of an outside table becomes cells: its numbers read, each fault told in its cell."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from math import inf, isfinite, nan
+from math import inf, isfinite, isnan, nan
 
-from attrs import frozen
+from attrs import evolve, frozen
 
-from drylay.errors import DrylayError
+from drylay.errors import DrylayError, InputError
 from drylay.testing.model import Cell
 
 Row = Mapping[str, str]
@@ -24,12 +24,16 @@ class CellError(DrylayError):
 
 @frozen(kw_only=True)
 class Column:
-    """One column of answers: how each is worked out from its row, and how near it must come."""
+    """One column of answers: how each is worked out from its row, and how near it must come.
+
+    `tolerance` is in the column's unit, `share` a part of what is wanted; the larger holds.
+    """
 
     name: str
     unit: str
     tolerance: float
     find: Callable[[Row], float]
+    share: float = 0.0
 
 
 def text_of(row: Row, column: str) -> str:
@@ -77,25 +81,36 @@ def whole_of(row: Row, column: str, *, least: int = 0, most: int = 10_000) -> in
 def cells_of(table: str, rows: Rows, key: str, columns: Sequence[Column]) -> tuple[Cell, ...]:
     """Return every cell of a table whose rows are named by the column `key`."""
     return tuple(
-        cell_of(table, name, row, column)
+        cell_of(table, f"{name}:{column.name}", row, column)
         for row, name in zip(rows, _names(rows, key), strict=True)
         for column in columns
     )
 
 
 def cell_of(table: str, name: str, row: Row, column: Column) -> Cell:
-    """Return one cell: what is wanted there and what was found, or why not."""
+    """Return one cell: what is wanted there and what was found, or why not.
+
+    Where a found number misses, `why` gives the table's own remarks on its row.
+    """
     found, silent = found_of(row, column.find)
     wanted, unread = wanted_of(row, column.name)
-    return Cell(
+    share = 0.0 if isnan(wanted) else column.share * abs(wanted)
+    cell = Cell(
         table=table,
-        cell=f"{name}:{column.name}",
+        cell=name,
         wanted=wanted,
         found=found,
         unit=column.unit,
-        tolerance=column.tolerance,
+        tolerance=max(column.tolerance, share),
         why="; ".join(filter(None, (unread, silent))),
     )
+    return evolve(cell, why=remarks_on(row)) if standing_of(cell) == "missed" else cell
+
+
+def remarks_on(row: Row) -> str:
+    """Return what a row says of itself: how its value was seen, what a check gave, its note."""
+    said = [(row.get(key) or "").strip() for key in ("status", "check", "note")]
+    return "the table says: " + "; ".join(filter(None, said)) if any(said) else ""
 
 
 def wanted_of(row: Row, column: str) -> tuple[float, str]:
@@ -110,8 +125,8 @@ def found_of(row: Row, find: Callable[[Row], float]) -> tuple[float | None, str]
     """Return what drylay works out for a row, None and why where it does not."""
     try:
         found = float(find(row))
-    except (DrylayError, ArithmeticError) as error:
-        return None, str(error) or type(error).__name__
+    except (DrylayError, ArithmeticError, ValueError) as error:
+        return None, _in_a_line(error)
     return (found, "") if isfinite(found) else (None, "no finite answer")
 
 
@@ -123,10 +138,22 @@ def matches(cell: Cell) -> bool:
 
 
 def standing_of(cell: Cell) -> str:
-    """Return "matched", "missed", or "unread" where the table tells no number to compare."""
-    if cell.wanted != cell.wanted:
+    """Return what came of a cell.
+
+    "matched" or "missed"; "not worked out" where drylay has no answer to a number; "unread"
+    where the table tells no number to compare with.
+    """
+    if isnan(cell.wanted):
         return "unread"
+    if cell.found is None:
+        return "not worked out"
     return "matched" if matches(cell) else "missed"
+
+
+def _in_a_line(error: Exception) -> str:
+    if isinstance(error, InputError):
+        return "; ".join(map(str, error.faults))
+    return str(error) or type(error).__name__
 
 
 def _names(rows: Rows, key: str) -> Iterator[str]:
