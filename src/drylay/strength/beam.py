@@ -18,6 +18,8 @@ from drylay.strength.beam_line import (
 )
 from drylay.strength.model import Beam, Deflected, Effects, Extreme, PointLoad
 
+#: A part of a beam: where it begins and ends, and what it is called.
+Part = tuple[float, float, str]
 #: Halvings that bring a place within a stretch to the last bit.
 _HALVINGS = 60
 
@@ -58,6 +60,43 @@ def effects_of(beam: Beam, loads: Sequence[Load]) -> Effects:
         down=_deflected(max(downs, key=_value), 1),
         up=_deflected(min(downs, key=_value), -1),
     )
+
+
+def deflected_by_part(beam: Beam, loads: Sequence[Load]) -> tuple[Deflected, ...]:
+    """Return the greatest deflection, down or up, in each cantilever and span from the left.
+
+    In the order of `parts_of`. A part may bend further than another and still keep its own limit.
+
+    Raises:
+        InputError: As `effects_of`.
+
+    Source: as `effects_of`.
+    """
+    faults = (*_beam_faults(beam), *_load_faults(beam, loads))
+    if faults:
+        raise InputError(faults)
+    parts = stretches(beam, loads, *reactions_and_start(beam, loads))
+    return tuple(_most_within(beam, parts, part) for part in parts_of(beam))
+
+
+def parts_of(beam: Beam) -> tuple[Part, ...]:
+    """Return the beam's cantilevers and spans from left to right."""
+    held = beam.supports_mm
+    spans = [(a, b, f"span {n}") for n, (a, b) in enumerate(pairwise(held), 1)]
+    ends = ((0.0, held[0], "left cantilever"), (held[-1], beam.length_mm, "right cantilever"))
+    return tuple(part for part in (ends[0], *spans, ends[1]) if part[1] > part[0])
+
+
+def _most_within(beam: Beam, parts: Sequence[Stretch], part: Part) -> Deflected:
+    middles = [(each, _mm(each, each.length_m / 2)) for each in parts]
+    inside = [each for each, middle in middles if part[0] < middle < part[1]]
+    downs = [
+        (down_at(beam, each, x) * MM_PER_M, _mm(each, x))
+        for each in inside
+        for x in _flat_down(beam, each)
+    ]
+    most = max(downs, key=lambda pair: abs(pair[0]))
+    return Deflected(deflection_mm=most[0], at_mm=most[1])
 
 
 def _value(pair: tuple[float, float]) -> float:

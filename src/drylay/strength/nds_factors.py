@@ -3,21 +3,8 @@
 from math import sqrt
 
 from drylay.errors import Fault, UncoveredError
-from drylay.reasons import Source
 from drylay.strength.us_units import inches_of_mm, psi_of_n_mm2
 
-CLAUSES = {
-    name: Source(kind=kind, title=title, clause=clause)
-    for name, kind, title, clause in (
-        ("CD", "from memory", "NDS", "table 2.3.2"),
-        ("CM", "handbook", "NDS Supplement, read as transcribed", "tables 4A, 4B: wet service"),
-        ("CF", "handbook", "NDS Supplement, read as transcribed", "table 4A: size factor"),
-        ("Ci", "from memory", "NDS", "4.3.8"),
-        ("Cr", "handbook", "NDS, read as transcribed", "4.3.9"),
-        ("CL", "from memory", "NDS", "3.3.3; reproduces AWC example E1.2a"),
-        ("CP", "from memory", "NDS", "3.7.1; reproduces HUD example 5.6"),
-    )
-}
 #: Load duration factors by what is laid on. Source: NDS table 2.3.2, from memory.
 DURATIONS = {
     "permanent": 0.9,

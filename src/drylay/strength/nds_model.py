@@ -68,3 +68,28 @@ class Reach:
     reach_mm: float
     governs: str
     by_limit: Inputs
+
+
+@frozen(kw_only=True)
+class Loaded:
+    """What lies on a beam: dead and live load along all of it, and a load at any one place.
+
+    `live_for` names the shortest of them for the duration factor, such as "occupancy" or "snow".
+    """
+
+    dead_kn_m: float
+    live_kn_m: float
+    point_kn: float
+    live_for: str = "occupancy"
+
+
+@frozen(kw_only=True)
+class Held:
+    """How a beam is held: bearing along it, and how far apart each edge is held sideways.
+
+    An edge held all along, as by boards screwed down, is 0.
+    """
+
+    bearing_mm: float
+    top_free_mm: float = 0.0
+    bottom_free_mm: float = 0.0

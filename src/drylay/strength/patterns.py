@@ -1,22 +1,10 @@
 """Which spans loaded are worst: a load that may stand on any of a beam's spans, or not."""
 
 from collections.abc import Callable, Sequence
-from itertools import pairwise
 
-from drylay.strength.beam import effects_of
+from drylay.strength.beam import effects_of, parts_of
 from drylay.strength.beam_line import Load
 from drylay.strength.model import Beam, Case, Effects, LineLoad
-
-#: A part of a beam: where it begins and ends, and what it is called.
-Part = tuple[float, float, str]
-
-
-def parts_of(beam: Beam) -> tuple[Part, ...]:
-    """Return the beam's cantilevers and spans from left to right."""
-    held = beam.supports_mm
-    spans = [(a, b, f"span {n}") for n, (a, b) in enumerate(pairwise(held), 1)]
-    ends = ((0.0, held[0], "left cantilever"), (held[-1], beam.length_mm, "right cantilever"))
-    return tuple(part for part in (ends[0], *spans, ends[1]) if part[1] > part[0])
 
 
 def patterns_of(count: int) -> tuple[tuple[int, ...], ...]:
@@ -47,15 +35,22 @@ def patterned(
     Raises:
         InputError: The beam does not stand, or a load lies off it.
     """
-    parts = parts_of(beam)
     cases = [Case(name=f"no {what}", effects=effects_of(beam, always))]
-    for pattern in patterns_of(len(parts)):
-        loads = [
-            LineLoad(from_mm=parts[n][0], to_mm=parts[n][1], load_kn_m=load_kn_m) for n in pattern
-        ]
-        name = f"{what} on {', '.join(parts[n][2] for n in pattern)}"
+    for name, loads in pattern_loads(beam, load_kn_m, what=what):
         cases.append(Case(name=name, effects=effects_of(beam, [*always, *loads])))
     return tuple(cases)
+
+
+def pattern_loads(
+    beam: Beam, load_kn_m: float, *, what: str = "live load"
+) -> tuple[tuple[str, tuple[LineLoad, ...]], ...]:
+    """Return each pattern by name: `load_kn_m` on some of the beam's spans and cantilevers."""
+    parts = parts_of(beam)
+    loads = [LineLoad(from_mm=a, to_mm=b, load_kn_m=load_kn_m) for a, b, _ in parts]
+    return tuple(
+        (f"{what} on {', '.join(parts[n][2] for n in pattern)}", tuple(loads[n] for n in pattern))
+        for pattern in patterns_of(len(parts))
+    )
 
 
 def worst_of(cases: Sequence[Case], size: Callable[[Effects], float]) -> Case:

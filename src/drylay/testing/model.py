@@ -66,8 +66,12 @@ class Cell:
 
 @frozen(kw_only=True)
 class TableRead:
-    """What came of one outside table: its cells in order, and what is wrong with the file."""
+    """What came of one outside table: its cells in order, and what else is to be known of it.
+
+    `usable` is whether the file could be read as a table that drylay knows.
+    """
 
     table: str
-    cells: tuple[Cell, ...]
-    faults: tuple[str, ...] = ()
+    cells: tuple[Cell, ...] = ()
+    notes: tuple[str, ...] = ()
+    usable: bool = True

@@ -104,7 +104,7 @@ def _joist(row: Row) -> float:
     centres_mm = mm_of_inches(number_of(row, "spacing_in", least=0))
     match text_of(row, "kind"):
         case "span":
-            bearing_mm = None
+            bearing_mm: float | None = None
         case "cantilever_irc2018":
             bearing_mm = 0.0
         case "overhang_dca6":
@@ -112,8 +112,10 @@ def _joist(row: Row) -> float:
         case kind:
             raise CellError(f"unknown kind {kind!r}")
 
+    live = kn_m2_of_psf(_live_psf(row))
+
     def reach(wood: Allowed) -> Reach:
-        span = joist_span(wood, section, centres_mm=centres_mm)
+        span = joist_span(wood, section, centres_mm=centres_mm, live_kn_m2=live)
         if bearing_mm is None:
             return span
         return overhang(wood, section, back_span_mm=span.reach_mm, bearing_mm=bearing_mm)
@@ -185,4 +187,18 @@ TABLES: dict[str, Answering] = {
     "us_ledger.csv": us_ledger,
     "us_posts.csv": us_posts,
     "check-values.toml": us_examples,
+}
+_SAID = frozenset({"id", "source", "status", "check", "note", "holdout"})
+_FEET = frozenset({"value_in", "value_ft_in"})
+#: The columns that each file may have; those of `_SAID` and the feet and inches are not read.
+COLUMNS: dict[str, frozenset[str]] = {
+    "us_joists.csv": _SAID | _FEET | {"kind", "group", "size", "spacing_in", "live_psf"},
+    "us_joists_2021.csv": _SAID
+    | _FEET
+    | {"kind", "group", "size", "spacing_in", "live_psf", "cd", "back_ft"},
+    "us_beams.csv": _SAID | _FEET | {"group", "plies", "size", "joist_span_ft", "live_psf"},
+    "us_footings.csv": _SAID
+    | {"live_psf", "soil_psf", "area_sqft", "square_in", "round_in", "thick_in"},
+    "us_ledger.csv": _SAID | {"fastener", "joist_span_ft", "spacing_in", "live_psf"},
+    "us_posts.csv": _SAID | _FEET | {"species", "size", "live_psf", "area_sqft"},
 }

@@ -265,3 +265,10 @@ BESIDE: dict[str, Callable[[Rows, Mapping[str, Rows]], tuple[Cell, ...]]] = {
     DIMCHANGE: wood_dimchange,
     SHRINKAGE: wood_shrinkage,
 }
+_SAID = frozenset({"source", "status", "check", "note", "holdout"})
+#: The columns that each file may have; those of `_SAID` are not read.
+COLUMNS: dict[str, frozenset[str]] = {
+    "wood_emc.csv": _SAID | {"id", "temp_F", "rh", "emc_pct"},
+    DIMCHANGE: _SAID | {"species", *_WAYS},
+    SHRINKAGE: _SAID | {"species", "radial_pct", "tangential_pct", "volumetric_pct"},
+}
