@@ -4,13 +4,13 @@ import pytest
 from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
-from strength.other_beams import some_beams
 
 from drylay.errors import InputError
 from drylay.strength.beam import effects_of
 from drylay.strength.linear import solved
 from drylay.strength.model import Beam, LineLoad, PointLoad
 from drylay.strength.patterns import parts_of, patterned, patterns_of, worst_of
+from strength.other_beams import some_beams
 
 SIMPLE = Beam(length_mm=4000, supports_mm=(0, 4000), bending_stiffness_kn_m2=100.0)
 THREE = evolve(SIMPLE, length_mm=8000, supports_mm=(0, 4000, 8000))

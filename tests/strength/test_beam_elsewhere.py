@@ -1,10 +1,10 @@
 """Beams against a finite-element library that knows nothing of this one."""
 
 import pytest
-from strength.other_beams import same, some_beams
 
 from drylay.strength.beam import effects_of
 from drylay.strength.model import Beam, LineLoad, PointLoad
+from strength.other_beams import same, some_beams
 
 EVEN = LineLoad(from_mm=0, to_mm=4000, load_kn_m=2.5)
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from attrs import evolve
 
 from drylay.strength.beam import deflected_by_part, effects_of, parts_of
+from drylay.strength.beam_line import Load
 from drylay.strength.model import Beam, Case, Check, LineLoad, PointLoad, Screened, Section
 from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_checks import (
@@ -185,7 +186,8 @@ def _strength_checks(
 def _deflection_checks(beam: Beam, subject: str, loaded: Loaded) -> Iterator[Check]:
     """Yield each part's deflection under patterns of live load, and under the point load."""
     points = [(name, (load,)) for name, load in _point_loads(beam, loaded) if "cantilever" in name]
-    for case, loads in (*pattern_loads(beam, loaded.live_kn_m), *points):
+    cases: list[tuple[str, Sequence[Load]]] = [*pattern_loads(beam, loaded.live_kn_m), *points]
+    for case, loads in cases:
         found = deflected_by_part(beam, loads)
         for (start, end, name), deflected in zip(parts_of(beam), found, strict=True):
             over = SPAN_OVER if name.startswith("span") else OVERHANG_OVER
