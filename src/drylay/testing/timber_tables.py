@@ -38,12 +38,18 @@ def read_timber_tables(folder: str | Path) -> tuple[TableRead, ...]:
     return tuple(_table(file, rows) for file in files)
 
 
+def known_files() -> tuple[str, ...]:
+    """Return the names of all files that drylay knows as tables."""
+    names = [name for holder in _holders() for name in holder.TABLES]
+    return tuple(sorted(dict.fromkeys(names)))
+
+
 def _table(file: TableFile, others: Mapping[str, Rows]) -> TableRead:
     answering = _answering(file.name, others)
     if not file.usable:
         return TableRead(table=file.name, notes=file.notes, usable=False)
     if not answering:
-        note = "no table that drylay knows by its name"
+        note = f"no table that drylay knows by its name: {', '.join(known_files())}"
         return TableRead(table=file.name, notes=(*file.notes, note), usable=False)
     cells = tuple(cell for work_out in answering for cell in work_out(file.rows))
     notes = [*file.notes, *_unknown_columns(file)]
