@@ -42,6 +42,7 @@ BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("Surface", "wet_slip_least"), ("Laying", "wet_slip_least"),
           ("OutlineTiles", "wet_slip_least"),
           ("Check", "measured"), ("Check", "limit"), ("Check", "inputs"),
+          ("Allowed", "factors"),
           ("Reach", "least"), ("Reach", "most"),
           ("Cell", "wanted"), ("Cell", "found"), ("Cell", "tolerance"),
           ("FactChange", "old"), ("FactChange", "new")}  # fmt: skip

@@ -4,7 +4,7 @@ import pytest
 
 from drylay.errors import UncoveredError
 from drylay.strength.model import Section
-from drylay.strength.nds_allowed import allowed, allowed_in_group, least_reach
+from drylay.strength.nds_allowed import allowed, allowed_in_group, least_extent
 from drylay.strength.nds_factors import (
     beam_stability_factor,
     column_stability_factor,
@@ -187,27 +187,29 @@ def test_between_two_depths_the_deeper_row_holds() -> None:
 def test_the_weakest_wood_of_a_group_is_named() -> None:
     section = dressed("2x6")
     woods = allowed_in_group("DFL-HF-SPF", "No.2", section, Conditions(repeated_ratio=1.15))
-    reach = least_reach(woods, lambda wood: joist_span(wood, section, centres_mm=mm_of_inches(24)))
-    assert reach.governs == "bending, DFL"
-    assert table_inches(reach.reach_mm) == 82  # DCA 6-2012 table 2: 6-10, read
+    extent = least_extent(
+        woods, lambda wood: joist_span(wood, section, centres_mm=mm_of_inches(24))
+    )
+    assert extent.governs == "bending, DFL"
+    assert table_inches(extent.extent_mm) == 82  # DCA 6-2012 table 2: 6-10, read
 
 
 def test_a_joist_deflects_under_live_load_alone() -> None:
     """Southern pine 2x8 at 12 in: L^3 = 384 E' I / (5 x 360 w), 157 in; DCA 6-2012, read."""
     section = dressed("2x8")
     wood = allowed("SP", "No.2", section, Conditions(repeated_ratio=1.15))
-    reach = joist_span(wood, section, centres_mm=mm_of_inches(12))
-    assert reach.governs == "deflection"
-    assert table_inches(reach.reach_mm) == 157
+    extent = joist_span(wood, section, centres_mm=mm_of_inches(12))
+    assert extent.governs == "deflection"
+    assert table_inches(extent.extent_mm) == 157
     heavier = joist_span(wood, section, centres_mm=mm_of_inches(12), dead_kn_m2=kn_m2_of_psf(12))
-    assert dict(heavier.by_limit)["deflection_mm"] == dict(reach.by_limit)["deflection_mm"]
+    assert dict(heavier.by_limit_mm)["deflection"] == dict(extent.by_limit_mm)["deflection"]
 
 
 def test_no_overhang_where_half_a_bearing_is_too_much() -> None:
     wood = allowed("NS", "No.2", dressed("2x4"), WET)
     thin = Section(breadth_mm=10, depth_mm=40)
-    reach = overhang(wood, thin, back_span_mm=2000, bearing_mm=100)
-    assert reach.reach_mm == 0
+    extent = overhang(wood, thin, back_span_mm=2000, bearing_mm=100)
+    assert extent.extent_mm == 0
 
 
 def test_what_a_beam_carries_by_hand() -> None:
@@ -235,7 +237,7 @@ def test_a_post_is_capped_and_a_short_thick_one_ends_at_its_slenderness() -> Non
     wood = allowed("SP", "No.2", section, WET)
     light = post_length(wood, section, load_kn=0.1, most_mm=9000)
     assert light.governs == "slenderness"
-    assert light.reach_mm == pytest.approx(50 * section.breadth_mm)
+    assert light.extent_mm == pytest.approx(50 * section.breadth_mm)
     assert post_length(wood, section, load_kn=12.0).governs == "cap"
     assert post_height_mm(wood, section, load_kn=0.1) == pytest.approx(mm_of_inches(168))
 

@@ -11,7 +11,7 @@ from drylay.strength.nds_factors import (
     size_factor_along,
     wet_factor,
 )
-from drylay.strength.nds_model import Allowed, Conditions, Reach, Reference
+from drylay.strength.nds_model import Allowed, Conditions, Extent, Reference
 from drylay.strength.nds_values import THICKEST_INCH, group_of, reference
 from drylay.strength.us_units import inches_of_mm
 
@@ -48,7 +48,7 @@ def allowed_in_group(
     """Return what each wood of a printed table's group may bear.
 
     Whether the woods are incised is the group's own. A table that takes woods together prints the
-    least that any of them reaches, each with its own values: `least_reach`.
+    least that any of them reaches, each with its own values: `least_extent`.
 
     Raises:
         UncoveredError: There is no such group, or a wood of it has no values for the section.
@@ -60,10 +60,10 @@ def allowed_in_group(
     return tuple(allowed(wood, grade, section, here) for wood in woods)
 
 
-def least_reach(woods: Sequence[Allowed], reach: Callable[[Allowed], Reach]) -> Reach:
-    """Return the least reach of several woods; what governs it names the wood."""
-    found = [(wood, reach(wood)) for wood in woods]
-    wood, least = min(found, key=lambda pair: pair[1].reach_mm)
+def least_extent(woods: Sequence[Allowed], extent: Callable[[Allowed], Extent]) -> Extent:
+    """Return the least extent of several woods; what governs it names the wood."""
+    found = [(wood, extent(wood)) for wood in woods]
+    wood, least = min(found, key=lambda pair: pair[1].extent_mm)
     return evolve(least, governs=f"{least.governs}, {wood.species}")
 
 

@@ -138,7 +138,7 @@ def bearing_check(
 
 
 def deflection_check(
-    *, subject: str, deflection_mm: float, reach_mm: float, over: float, case: str, where: str
+    *, subject: str, deflection_mm: float, part_mm: float, over: float, case: str, where: str
 ) -> Check:
     """Return the check of a deflection against a part of its span or overhang.
 
@@ -148,9 +148,9 @@ def deflection_check(
     return _check(
         f"deflection, {where}",
         (subject, case),
-        (abs(deflection_mm), reach_mm / over, "mm"),
+        (abs(deflection_mm), part_mm / over, "mm"),
         (f"deflection <= {where} / {over:g}", limits),
-        (("reach_mm", reach_mm), ("over", over)),
+        (("part_mm", part_mm), ("over", over)),
     )
 
 

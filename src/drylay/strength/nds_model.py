@@ -2,7 +2,7 @@
 
 from attrs import frozen
 
-from drylay.reasons import Inputs, Source
+from drylay.reasons import Source
 
 
 @frozen(kw_only=True)
@@ -57,17 +57,17 @@ class Allowed:
     along_n_mm2: float
     stiffness_n_mm2: float
     least_stiffness_n_mm2: float
-    factors: Inputs
+    factors: tuple[tuple[str, float], ...]
     source: Source
 
 
 @frozen(kw_only=True)
-class Reach:
+class Extent:
     """How far a member may go: the least of what several limits allow, and which one governs."""
 
-    reach_mm: float
+    extent_mm: float
     governs: str
-    by_limit: Inputs
+    by_limit_mm: tuple[tuple[str, float], ...]
 
 
 @frozen(kw_only=True)

@@ -5,7 +5,7 @@ from math import pi, sqrt
 from drylay.errors import Fault, UncoveredError
 from drylay.strength.model import Section
 from drylay.strength.nds_factors import MOST_SLENDER_COLUMN, column_stability_factor
-from drylay.strength.nds_model import Allowed, Reach
+from drylay.strength.nds_model import Allowed, Extent
 from drylay.strength.sections import area_mm2
 from drylay.strength.us_units import dug_inches, mm_of_feet, mm_of_inches, table_inches
 
@@ -20,7 +20,7 @@ _HALVINGS = 80
 
 def post_length(
     allowed: Allowed, section: Section, *, load_kn: float, most_mm: float = TALLEST_POST_MM
-) -> Reach:
+) -> Extent:
     """Return how long a post may be between where it is held, loaded in its middle.
 
     Raises:
@@ -36,11 +36,11 @@ def post_length(
         raise UncoveredError((Fault(path="load_kn", found=f"{load_kn:.4g}", wanted=wanted),))
     low, high = 0.0, MOST_SLENDER_COLUMN * least_mm
     if _bears(allowed, section, high, load_kn):
-        return _reach(high, most_mm, "slenderness")
+        return _extent(high, most_mm, "slenderness")
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
         low, high = (middle, high) if _bears(allowed, section, middle, load_kn) else (low, middle)
-    return _reach(low, most_mm, "buckling")
+    return _extent(low, most_mm, "buckling")
 
 
 def post_height_mm(allowed: Allowed, section: Section, *, load_kn: float) -> float:
@@ -51,7 +51,7 @@ def post_height_mm(allowed: Allowed, section: Section, *, load_kn: float) -> flo
 
     Source: IRC 2021 table R507.4, from memory; the offset is inferred.
     """
-    free_mm = post_length(allowed, section, load_kn=load_kn, most_mm=float("inf")).reach_mm
+    free_mm = post_length(allowed, section, load_kn=load_kn, most_mm=float("inf")).extent_mm
     return min(free_mm - POST_OFFSET_MM, TALLEST_POST_MM)
 
 
@@ -126,10 +126,10 @@ def _bears(allowed: Allowed, section: Section, length_mm: float, load_kn: float)
     return load_kn * 1000 <= ratio * allowed.along_n_mm2 * area_mm2(section)
 
 
-def _reach(found_mm: float, most_mm: float, why: str) -> Reach:
+def _extent(found_mm: float, most_mm: float, why: str) -> Extent:
     governs = why if found_mm <= most_mm else "cap"
-    by_limit = ((f"{why}_mm", found_mm), ("cap_mm", most_mm))
-    return Reach(reach_mm=min(found_mm, most_mm), governs=governs, by_limit=by_limit)
+    by_limit_mm = ((why, found_mm), ("cap", most_mm))
+    return Extent(extent_mm=min(found_mm, most_mm), governs=governs, by_limit_mm=by_limit_mm)
 
 
 def _bearing_m2(load_kn: float, bearing_kn_m2: float) -> float:

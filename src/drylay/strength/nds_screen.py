@@ -194,7 +194,7 @@ def _deflection_checks(beam: Beam, subject: str, loaded: Loaded) -> Iterator[Che
             yield deflection_check(
                 subject=subject,
                 deflection_mm=deflected.deflection_mm,
-                reach_mm=end - start,
+                part_mm=end - start,
                 over=over,
                 case=case,
                 where=name,

@@ -9,7 +9,7 @@ from math import sqrt
 
 from drylay.errors import Fault, UncoveredError
 from drylay.strength.model import Section
-from drylay.strength.nds_model import Allowed, Reach
+from drylay.strength.nds_model import Allowed, Extent
 from drylay.strength.sections import area_mm2, modulus_mm3, second_moment_mm4
 from drylay.strength.us_units import kn_m2_of_psf, kn_of_lb, mm_of_feet, mm_of_inches
 
@@ -39,7 +39,7 @@ def joist_span(
     dead_kn_m2: float = DECK_DEAD_KN_M2,
     over: float = SPAN_OVER,
     most_mm: float = LONGEST_JOIST_MM,
-) -> Reach:
+) -> Extent:
     """Return how far a joist may span: bending by all load, deflection by the live load alone.
 
     L_b = sqrt(8 Fb' S / w), L_d = (384 E' I / (5 x 360 w_live))^(1/3), and the cap.
@@ -52,8 +52,8 @@ def joist_span(
     _above_nothing(centres_mm=centres_mm, live_kn_m2=live_kn_m2, over=over, most_mm=most_mm)
     metres = centres_mm / 1000
     return _least(
-        bending=bending_reach_mm(allowed, section, (live_kn_m2 + dead_kn_m2) * metres),
-        deflection=deflection_reach_mm(allowed, section, live_kn_m2 * metres, over=over),
+        bending=bending_extent_mm(allowed, section, (live_kn_m2 + dead_kn_m2) * metres),
+        deflection=deflection_extent_mm(allowed, section, live_kn_m2 * metres, over=over),
         cap=most_mm,
     )
 
@@ -66,7 +66,7 @@ def overhang(
     load_kn: float = OVERHANG_LOAD_KN,
     bearing_mm: float = 0.0,
     over: float = OVERHANG_OVER,
-) -> Reach:
+) -> Extent:
     """Return how far a joist may reach past its beam with one load at its end.
 
     P (a + b)^2 (L + a + 2 b) / (3 E' I) = a / 180, and at most a quarter of the back span. The
@@ -83,8 +83,8 @@ def overhang(
     soft = load_kn * 1000 / (3 * allowed.stiffness_n_mm2 * second_moment_mm4(section))
 
     def too_deep(a: float) -> float:
-        reach = a + bearing_mm
-        return soft * reach**2 * (back_span_mm + bearing_mm + reach) - a / over
+        whole = a + bearing_mm
+        return soft * whole**2 * (back_span_mm + bearing_mm + whole) - a / over
 
     return _least(deflection=_last_within(too_deep, most_mm), quarter=most_mm)
 
@@ -106,7 +106,7 @@ def beam_span(
     live_kn_m2: float = DECK_LIVE_KN_M2,
     dead_kn_m2: float = DECK_DEAD_KN_M2,
     over: float = SPAN_OVER,
-) -> Reach:
+) -> Extent:
     """Return how far a beam of one or more plies may span, with a width of deck on it.
 
     Bending and shear by all load, without taking off what lies near the supports; deflection by
@@ -122,18 +122,18 @@ def beam_span(
     total = (live_kn_m2 + dead_kn_m2) * metres
     part = (live_kn_m2 + dead_kn_m2 / 2) * metres
     return _least(
-        bending=bending_reach_mm(allowed, section, total),
+        bending=bending_extent_mm(allowed, section, total),
         shear=4 / 3 * allowed.shear_n_mm2 * area_mm2(section) / total,
-        deflection=deflection_reach_mm(allowed, section, part, over=over),
+        deflection=deflection_extent_mm(allowed, section, part, over=over),
     )
 
 
-def bending_reach_mm(allowed: Allowed, section: Section, load_kn_m: float) -> float:
+def bending_extent_mm(allowed: Allowed, section: Section, load_kn_m: float) -> float:
     """Return sqrt(8 Fb' S / w). Source: statics, one span under an even load."""
     return sqrt(8 * allowed.bending_n_mm2 * modulus_mm3(section) / load_kn_m)
 
 
-def deflection_reach_mm(
+def deflection_extent_mm(
     allowed: Allowed, section: Section, load_kn_m: float, *, over: float
 ) -> float:
     """Return (384 E' I / (5 over w))^(1/3). Source: statics, one span under an even load."""
@@ -161,10 +161,10 @@ def _last_within(too_much: Callable[[float], float], most: float) -> float:
     return low
 
 
-def _least(**limits_mm: float) -> Reach:
+def _least(**limits_mm: float) -> Extent:
     governs = min(limits_mm, key=lambda name: limits_mm[name])
-    by_limit = tuple((f"{name}_mm", mm) for name, mm in limits_mm.items())
-    return Reach(reach_mm=limits_mm[governs], governs=governs, by_limit=by_limit)
+    by_limit_mm = tuple(limits_mm.items())
+    return Extent(extent_mm=limits_mm[governs], governs=governs, by_limit_mm=by_limit_mm)
 
 
 def _above_nothing(**numbers: float) -> None:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from attrs import evolve
 
 from drylay.strength.model import Section
-from drylay.strength.nds_allowed import allowed, allowed_in_group, least_reach
+from drylay.strength.nds_allowed import allowed, allowed_in_group, least_extent
 from drylay.strength.nds_factors import (
     beam_slenderness,
     beam_stability_factor,
@@ -111,22 +111,22 @@ def _beam_2021_inch(told: Told) -> float:
     woods = allowed_in_group("DFL-HF-SPF", "No.2", section, Conditions(repeated_ratio=ratio))
     span_mm = mm_of_feet(float(told["feet"]))
     carried_mm = carried_by_beam_mm(span_mm, span_mm * OVERHANG_PART_RATIO)
-    reach = least_reach(woods, lambda wood: beam_span(wood, section, carried_mm=carried_mm))
-    return inches_of_mm(reach.reach_mm)
+    extent = least_extent(woods, lambda wood: beam_span(wood, section, carried_mm=carried_mm))
+    return inches_of_mm(extent.extent_mm)
 
 
 def _hud_joist(told: Told) -> float:
     """HUD example 5.1: No.1 Hem-fir, dry, repeated; 30 psf live, 10 psf dead."""
     section = dressed(told["size"])
     wood = allowed("HF", "No.1", section, evolve(_DRY, repeated_ratio=REPEATED_RATIO))
-    reach = joist_span(
+    extent = joist_span(
         wood,
         section,
         centres_mm=mm_of_inches(float(told["centres"])),
         live_kn_m2=kn_m2_of_psf(float(told["live"])),
         dead_kn_m2=kn_m2_of_psf(float(told["dead"])),
     )
-    by_limit = dict(reach.by_limit)
+    by_limit_mm = dict(extent.by_limit_mm)
     match told["what"]:
         case "S":
             return modulus_mm3(section) / mm_of_inches(1) ** 3
@@ -135,9 +135,9 @@ def _hud_joist(told: Told) -> float:
         case "Fb":
             return psi_of_n_mm2(wood.bending_n_mm2)
         case "Lb":
-            return inches_of_mm(float(by_limit["bending_mm"] or 0)) / 12
+            return inches_of_mm(by_limit_mm["bending"]) / 12
         case "Ld":
-            return inches_of_mm(float(by_limit["deflection_mm"] or 0)) / 12
+            return inches_of_mm(by_limit_mm["deflection"]) / 12
     raise CellError(f"unknown figure {told['what']!r}")
 
 

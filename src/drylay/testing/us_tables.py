@@ -5,9 +5,9 @@ from collections.abc import Callable
 from attrs import evolve
 
 from drylay.strength.model import Section
-from drylay.strength.nds_allowed import allowed, allowed_in_group, least_reach
+from drylay.strength.nds_allowed import allowed, allowed_in_group, least_extent
 from drylay.strength.nds_fasteners import ledger_spacing_mm
-from drylay.strength.nds_model import Allowed, Conditions, Reach
+from drylay.strength.nds_model import Allowed, Conditions, Extent
 from drylay.strength.nds_posts import post_height_mm, table_footing_inches
 from drylay.strength.nds_spans import (
     OVERHANG_BEARING_MM,
@@ -114,13 +114,13 @@ def _joist(row: Row) -> float:
 
     live = kn_m2_of_psf(_live_psf(row))
 
-    def reach(wood: Allowed) -> Reach:
+    def extent(wood: Allowed) -> Extent:
         span = joist_span(wood, section, centres_mm=centres_mm, live_kn_m2=live)
         if bearing_mm is None:
             return span
-        return overhang(wood, section, back_span_mm=span.reach_mm, bearing_mm=bearing_mm)
+        return overhang(wood, section, back_span_mm=span.extent_mm, bearing_mm=bearing_mm)
 
-    return least_reach(woods, reach).reach_mm
+    return least_extent(woods, extent).extent_mm
 
 
 def _joist_2021(row: Row) -> float:
@@ -130,12 +130,12 @@ def _joist_2021(row: Row) -> float:
         live = kn_m2_of_psf(_live_psf(row))
         centres_mm = mm_of_inches(number_of(row, "spacing_in", least=0))
         how = {"centres_mm": centres_mm, "live_kn_m2": live, "dead_kn_m2": DEAD_KN_M2}
-        return least_reach(woods, lambda wood: joist_span(wood, section, **how)).reach_mm
+        return least_extent(woods, lambda wood: joist_span(wood, section, **how)).extent_mm
     if kind == "cantilever":
         back_mm = mm_of_feet(number_of(row, "back_ft", least=0))
-        return least_reach(
+        return least_extent(
             woods, lambda wood: overhang(wood, section, back_span_mm=back_mm)
-        ).reach_mm
+        ).extent_mm
     raise CellError(f"unknown kind {kind!r}")
 
 
@@ -153,7 +153,7 @@ def _beam(row: Row) -> float:
         "live_kn_m2": kn_m2_of_psf(_live_psf(row)),
         "dead_kn_m2": DEAD_KN_M2,
     }
-    return least_reach(woods, lambda wood: beam_span(wood, section, **how)).reach_mm
+    return least_extent(woods, lambda wood: beam_span(wood, section, **how)).extent_mm
 
 
 def _load_kn(row: Row) -> float:
