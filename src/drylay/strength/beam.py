@@ -1,6 +1,6 @@
 """What loads do to a beam: moments, shear, reactions, deflection, without sampling."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 from math import isfinite, sqrt
 
@@ -72,11 +72,31 @@ def deflected_by_part(beam: Beam, loads: Sequence[Load]) -> tuple[Deflected, ...
 
     Source: as `effects_of`.
     """
+    return _by_part(beam, loads, abs)
+
+
+def down_by_part(beam: Beam, loads: Sequence[Load]) -> tuple[Deflected, ...]:
+    """Return the greatest deflection down in each cantilever and span from the left.
+
+    As `deflected_by_part`; below 0 where all of a part goes up, as the end of a cantilever does
+    when the span behind it is loaded.
+
+    Raises:
+        InputError: As `effects_of`.
+
+    Source: as `effects_of`.
+    """
+    return _by_part(beam, loads, float)
+
+
+def _by_part(
+    beam: Beam, loads: Sequence[Load], size: Callable[[float], float]
+) -> tuple[Deflected, ...]:
     faults = (*_beam_faults(beam), *_load_faults(beam, loads))
     if faults:
         raise InputError(faults)
     parts = stretches(beam, loads, *reactions_and_start(beam, loads))
-    return tuple(_most_within(beam, parts, part) for part in parts_of(beam))
+    return tuple(_most_within(beam, parts, part, size) for part in parts_of(beam))
 
 
 def parts_of(beam: Beam) -> tuple[Part, ...]:
@@ -87,7 +107,9 @@ def parts_of(beam: Beam) -> tuple[Part, ...]:
     return tuple(part for part in (ends[0], *spans, ends[1]) if part[1] > part[0])
 
 
-def _most_within(beam: Beam, parts: Sequence[Stretch], part: Part) -> Deflected:
+def _most_within(
+    beam: Beam, parts: Sequence[Stretch], part: Part, size: Callable[[float], float]
+) -> Deflected:
     middles = [(each, _mm(each, each.length_m / 2)) for each in parts]
     inside = [each for each, middle in middles if part[0] < middle < part[1]]
     downs = [
@@ -95,8 +117,8 @@ def _most_within(beam: Beam, parts: Sequence[Stretch], part: Part) -> Deflected:
         for each in inside
         for x in _flat_down(beam, each)
     ]
-    most = max(downs, key=lambda pair: abs(pair[0]))
-    return Deflected(deflection_mm=most[0], at_mm=most[1])
+    most = max(downs, key=lambda pair: size(pair[0]))
+    return Deflected(deflection_mm=most[0] + 0.0, at_mm=most[1])
 
 
 def _value(pair: tuple[float, float]) -> float:

@@ -140,7 +140,9 @@ def bearing_check(
 def deflection_check(
     *, subject: str, deflection_mm: float, part_mm: float, over: float, case: str, where: str
 ) -> Check:
-    """Return the check of a deflection against a part of its span or overhang.
+    """Return the check of a deflection down against a part of its span or overhang.
+
+    What goes up counts as nothing: the source's limits are of what live load presses down.
 
     Source: DCA 6-2012 table 2, notes 2 and 3, read: span over 360, overhang over 180.
     """
@@ -148,7 +150,7 @@ def deflection_check(
     return _check(
         f"deflection, {where}",
         (subject, case),
-        (abs(deflection_mm), part_mm / over, "mm"),
+        (max(0.0, deflection_mm), part_mm / over, "mm"),
         (f"deflection <= {where} / {over:g}", limits),
         (("part_mm", part_mm), ("over", over)),
     )

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from attrs import evolve
 
-from drylay.strength.beam import deflected_by_part, effects_of, parts_of
+from drylay.strength.beam import down_by_part, effects_of, parts_of
 from drylay.strength.beam_line import Load
 from drylay.strength.model import Beam, Case, Check, LineLoad, PointLoad, Screened, Section
 from drylay.strength.nds_allowed import allowed
@@ -188,7 +188,7 @@ def _deflection_checks(beam: Beam, subject: str, loaded: Loaded) -> Iterator[Che
     points = [(name, (load,)) for name, load in _point_loads(beam, loaded) if "cantilever" in name]
     cases: list[tuple[str, Sequence[Load]]] = [*pattern_loads(beam, loaded.live_kn_m), *points]
     for case, loads in cases:
-        found = deflected_by_part(beam, loads)
+        found = down_by_part(beam, loads)
         for (start, end, name), deflected in zip(parts_of(beam), found, strict=True):
             over = SPAN_OVER if name.startswith("span") else OVERHANG_OVER
             yield deflection_check(
