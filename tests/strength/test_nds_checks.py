@@ -185,3 +185,18 @@ def test_a_joist_that_the_tables_allow_passes_with_its_overhang() -> None:
         conditions=Conditions(repeated_ratio=1.15),
     )
     assert screened.checks[0].utilisation_ratio <= 1
+
+
+def test_loads_and_bearings_that_cannot_be_meant_are_refused_together() -> None:
+    with pytest.raises(InputError) as told:
+        screened_beam(
+            (0, 3000),
+            3000,
+            JOIST,
+            subject="J1",
+            wood=("SP", "No.2"),
+            loaded=Loaded(dead_kn_m=-1, live_kn_m=float("nan"), point_kn=0),
+            held=Held(bearing_mm=0),
+            conditions=WET,
+        )
+    assert len(told.value.faults) == 3

@@ -32,6 +32,7 @@ from drylay.strength.nds_posts import (
 from drylay.strength.nds_spans import (
     beam_span,
     carried_by_beam_mm,
+    deck_loads_kn_m2,
     joist_span,
     overhang,
 )
@@ -212,6 +213,11 @@ def test_no_overhang_where_half_a_bearing_is_too_much() -> None:
     assert extent.extent_mm == 0
 
 
+def test_decks_of_dwellings_have_the_loads_of_the_tables() -> None:
+    """DCA 6-2012 table 2, note 1, read: 40 and 10 psf."""
+    assert deck_loads_kn_m2("dwelling") == pytest.approx((1.9152, 0.4788), rel=1e-4)
+
+
 def test_what_a_beam_carries_by_hand() -> None:
     """(L + L/4)^2 / 2 L = 0.78125 L; half without an overhang."""
     assert carried_by_beam_mm(1000, 250) == pytest.approx(781.25)
@@ -265,6 +271,10 @@ def test_a_post_is_capped_and_a_short_thick_one_ends_at_its_slenderness() -> Non
         lambda: lag_withdrawal_n_mm(0.9, mm_of_inches(0.5)),
         lambda: nail_withdrawal_n_mm(0.5, mm_of_inches(1)),
         lambda: footing_side_mm(0, 100),
+        lambda: deck_loads_kn_m2("hot tub"),
+        lambda: post_length(
+            allowed("SP", "No.2", dressed("2x6"), WET), dressed("2x6", 3), load_kn=1
+        ),
         lambda: carried_by_beam_mm(0),
         lambda: post_length(allowed("SP", "No.2", dressed("4x4"), WET), dressed("4x4"), load_kn=0),
         lambda: post_length(

@@ -14,6 +14,7 @@ from drylay.strength.nds_factors import (
     effective_length_mm,
 )
 from drylay.strength.nds_model import Allowed
+from drylay.strength.nds_posts import least_side_mm
 from drylay.strength.sections import area_mm2, breadth_in_all_mm, modulus_mm3
 
 _NDS = "National Design Specification for Wood Construction"
@@ -161,14 +162,12 @@ def column_check(
 ) -> Check:
     """Return the check of a post loaded in its middle, both ends held and free to turn.
 
-    Plies of a built-up post count for no more than they do apart: NDS 15.3 is not covered.
-
     Raises:
-        UncoveredError: It is too slender for the basis.
+        UncoveredError: It is too slender for the basis, or built up of plies.
 
     Source: NDS 3.6.3 and 3.7.1, from memory.
     """
-    least_mm = min(section.breadth_mm, section.depth_mm)
+    least_mm = least_side_mm(section)
     ratio = column_stability_factor(
         length_mm=length_mm,
         least_mm=least_mm,

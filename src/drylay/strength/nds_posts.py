@@ -24,11 +24,12 @@ def post_length(
     """Return how long a post may be between where it is held, loaded in its middle.
 
     Raises:
-        UncoveredError: The load is not above 0, or the post bears it at no length.
+        UncoveredError: The load is not above 0, the post bears it at no length, or is built up
+            of plies (NDS 15.3 is not covered).
 
     Source: NDS 3.7.1, from memory. Buckling about the thinner side.
     """
-    least_mm = min(section.breadth_mm * section.plies, section.depth_mm)
+    least_mm = least_side_mm(section)
     if not load_kn > 0:
         raise UncoveredError((Fault(path="load_kn", found=str(load_kn), wanted="above 0"),))
     if load_kn * 1000 > allowed.along_n_mm2 * area_mm2(section):
@@ -41,6 +42,18 @@ def post_length(
         middle = (low + high) / 2
         low, high = (middle, high) if _bears(allowed, section, middle, load_kn) else (low, middle)
     return _extent(low, most_mm, "buckling")
+
+
+def least_side_mm(section: Section) -> float:
+    """Return the thinner side of a post of one piece.
+
+    Raises:
+        UncoveredError: It is built up of plies.
+    """
+    if section.plies != 1:
+        found = f"{section.plies} plies"
+        raise UncoveredError((Fault(path="section.plies", found=found, wanted="a post of one"),))
+    return min(section.breadth_mm, section.depth_mm)
 
 
 def post_height_mm(allowed: Allowed, section: Section, *, load_kn: float) -> float:
@@ -119,7 +132,7 @@ def _bears(allowed: Allowed, section: Section, length_mm: float, load_kn: float)
         return True
     ratio = column_stability_factor(
         length_mm=length_mm,
-        least_mm=min(section.breadth_mm * section.plies, section.depth_mm),
+        least_mm=least_side_mm(section),
         along_n_mm2=allowed.along_n_mm2,
         least_stiffness_n_mm2=allowed.least_stiffness_n_mm2,
     )

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from attrs import evolve
 
+from drylay.errors import Fault, InputError
 from drylay.strength.beam import down_by_part, effects_of, parts_of
 from drylay.strength.beam_line import Load
 from drylay.strength.model import Beam, Case, Check, LineLoad, PointLoad, Screened, Section
@@ -58,10 +59,11 @@ def screened_beam(
 
     Raises:
         UncoveredError: The basis does not cover the wood, the size or the slenderness.
-        InputError: The beam does not stand.
+        InputError: The beam does not stand, has no bearing, or a load is below 0.
 
     Source: NDS, from memory; loads and limits of DCA 6-2012 table 2, read.
     """
+    _refuse_nonsense(loaded, held)
     by_case = _by_duration(wood, section, conditions, ("permanent", loaded.live_for, "occupancy"))
     beam = Beam(
         length_mm=length_mm,
@@ -126,6 +128,25 @@ def governing_first(checks: Iterable[Check]) -> tuple[Check, ...]:
     for check in sorted(checks, key=lambda each: -each.utilisation_ratio):
         worst.setdefault(check.name, check)
     return tuple(worst.values())
+
+
+def _refuse_nonsense(loaded: Loaded, held: Held) -> None:
+    numbers = {
+        "loaded.dead_kn_m": loaded.dead_kn_m,
+        "loaded.live_kn_m": loaded.live_kn_m,
+        "loaded.point_kn": loaded.point_kn,
+        "held.top_free_mm": held.top_free_mm,
+        "held.bottom_free_mm": held.bottom_free_mm,
+    }
+    faults = [
+        Fault(path=path, found=str(value), wanted="0 or above")
+        for path, value in numbers.items()
+        if not value >= 0
+    ]
+    if not held.bearing_mm > 0:
+        faults.append(Fault(path="held.bearing_mm", found=str(held.bearing_mm), wanted="above 0"))
+    if faults:
+        raise InputError(tuple(faults))
 
 
 def _by_duration(

@@ -30,6 +30,20 @@ OVERHANG_BEARING_MM = mm_of_inches(1.5)
 _HALVINGS = 80
 
 
+def deck_loads_kn_m2(use: str) -> tuple[float, float]:
+    """Return the live and the dead load that a deck of some use is laid out for.
+
+    Raises:
+        UncoveredError: The deck tables do not cover this use: a licensed engineer.
+
+    Source: DCA 6-2012, table 2, note 1, read: 40 and 10 psf for decks of dwellings.
+    """
+    if use != "dwelling":
+        wanted = "dwelling, or a licensed engineer"
+        raise UncoveredError((Fault(path="use", found=repr(use), wanted=wanted),))
+    return DECK_LIVE_KN_M2, DECK_DEAD_KN_M2
+
+
 def joist_span(
     allowed: Allowed,
     section: Section,
