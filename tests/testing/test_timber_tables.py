@@ -188,10 +188,12 @@ EXAMPLE = '[[value]]\nid = "{id}"\nrole = "{role}"\nname = "{name}"\nvalue = {va
         ("FPL-RP-489 thickness shrinkage, green to 15 %", 2.35),
         ("145 mm flat-sawn western redcedar board, 12 to 20 %", 2.714),
         ("IRC 2021 beam, two 2x10 SPF, effective joist span 10 ft", 93),
+        ("HUD example 5.1, 2x8 at 16 in, 30+10 psf: Ld", 13.8),
+        ("AWC example E1.2a, 4x16 DFL SS, 20 ft, centre load: CL", 1313 / 1500),
     ],
 )
 def test_examples_are_worked_out_from_the_figures_in_their_names(tmp_path, name, value) -> None:
-    """AWC 2015, a village's guideline, the Wood Handbook and FPL-RP-489, as told in ORIGIN.md."""
+    """AWC 2015, HUD, a village's guideline, the Wood Handbook and FPL-RP-489, as told in ORIGIN.md."""
     content = EXAMPLE.format(id="x", role="result", name=name, value=value) + "tol = 0.006\n"
     assert counts_of(written(tmp_path, "check-values.toml", content))["matched"] == 1
 

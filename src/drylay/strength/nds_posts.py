@@ -128,8 +128,6 @@ def built_footing_inches(load_kn: float, bearing_kn_m2: float) -> tuple[float, f
 
 
 def _bears(allowed: Allowed, section: Section, length_mm: float, load_kn: float) -> bool:
-    if not length_mm:
-        return True
     ratio = column_stability_factor(
         length_mm=length_mm,
         least_mm=least_side_mm(section),
