@@ -193,7 +193,7 @@ EXAMPLE = '[[value]]\nid = "{id}"\nrole = "{role}"\nname = "{name}"\nvalue = {va
     ],
 )
 def test_examples_are_worked_out_from_the_figures_in_their_names(tmp_path, name, value) -> None:
-    """AWC 2015, HUD, a village's guideline, the Wood Handbook and FPL-RP-489, as told in ORIGIN.md."""
+    """AWC, HUD, a village, the Wood Handbook and FPL-RP-489, as told in ORIGIN.md."""
     content = EXAMPLE.format(id="x", role="result", name=name, value=value) + "tol = 0.006\n"
     assert counts_of(written(tmp_path, "check-values.toml", content))["matched"] == 1
 
