@@ -189,6 +189,9 @@ EXAMPLE = '[[value]]\nid = "{id}"\nrole = "{role}"\nname = "{name}"\nvalue = {va
         ("145 mm flat-sawn western redcedar board, 12 to 20 %", 2.714),
         ("IRC 2021 beam, two 2x10 SPF, effective joist span 10 ft", 93),
         ("HUD example 5.1, 2x8 at 16 in, 30+10 psf: Ld", 13.8),
+        ("example: 1.0 m stem, radius", 12),
+        ("wet density implied", 133.3),
+        ("8 in round hole 36 in deep", 1.047),
         ("AWC example E1.2a, 4x16 DFL SS, 20 ft, centre load: CL", 1313 / 1500),
     ],
 )

@@ -1,6 +1,6 @@
 """Folders of outside tables, each cell worked out again and compared.
 
-A file is known by its name. `us_tables`, `wood_tables` and `ec5_tables` each hold a mapping
+A file is known by its name. `us_tables`, `wood_tables`, `site_examples` and `ec5_tables` each hold a mapping
 `TABLES` from a file's name to the function that works out its cells; a file that more than one of
 them knows (`check-values.toml`) gets the cells of all. Rows come as text, column by column.
 `BESIDE`, where there is one, names functions that look at other files of the folder as well, and
@@ -20,7 +20,7 @@ from drylay.testing.table_files import TableFile, table_files
 from drylay.testing.timber_rows import CellError, Column, Rows, cell_of, standing_of
 
 #: The files of this package that hold a mapping `TABLES`.
-HOLDERS: Sequence[str] = ("us_tables", "wood_tables", "ec5_tables")
+HOLDERS: Sequence[str] = ("us_tables", "wood_tables", "site_examples", "ec5_tables")
 #: A row of single values that is an answer, not something given.
 _RESULT = "result"
 
