@@ -1,8 +1,8 @@
 """Folders of outside tables, each cell worked out again and compared.
 
-A file is known by its name. `us_tables`, `wood_tables`, `site_examples` and `ec5_tables` each hold a mapping
-`TABLES` from a file's name to the function that works out its cells; a file that more than one of
-them knows (`check-values.toml`) gets the cells of all. Rows come as text, column by column.
+A file is known by its name. The files in `HOLDERS` each hold a mapping `TABLES` from a file's name
+to the function that works out its cells; a file that more than one of them knows
+(`check-values.toml`) gets the cells of all. Rows come as text, column by column.
 `BESIDE`, where there is one, names functions that look at other files of the folder as well, and
 `COLUMNS` what columns a file may have.
 """
