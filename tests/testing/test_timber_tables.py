@@ -162,6 +162,16 @@ def test_one_ply_and_live_loads_have_their_say(tmp_path) -> None:
     assert heavy < one < four
 
 
+def test_the_beam_table_shears_at_whole_psi(tmp_path) -> None:
+    """A 3x6 under joists of 16 ft: 4/3 x 106 x 13.75 / 52.08 = 37.3 in; with 106.7 psi 37.6.
+
+    IRC 2018 table R507.5 prints 3-1, from memory.
+    """
+    head = "id,group,plies,size,joist_span_ft,value_in\n"
+    (cell,) = written(tmp_path, "us_beams.csv", head + "a,OTHER,2,2x6,16,37\n").cells
+    assert standing_of(cell) == "matched"
+
+
 def test_shrinkage_and_coefficients_come_from_the_table_beside(tmp_path) -> None:
     """Beech, Wood Handbook tables 4-3 and 13-5, from memory: 5.5, 11.9 % and 0.00190, 0.00431."""
     (tmp_path / "wood_shrinkage.csv").write_text(

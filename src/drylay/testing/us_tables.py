@@ -1,6 +1,7 @@
 """The US deck tables worked out cell by cell, each from the columns of its row."""
 
 from collections.abc import Callable
+from math import floor
 
 from attrs import evolve
 
@@ -24,6 +25,8 @@ from drylay.strength.us_units import (
     m2_of_sqft,
     mm_of_feet,
     mm_of_inches,
+    n_mm2_of_psi,
+    psi_of_n_mm2,
     table_inches,
 )
 from drylay.testing.model import Cell
@@ -48,6 +51,8 @@ LIVE_PSF = 40.0
 BEAM_OVERHANG_RATIO = 0.25
 #: In the group of all other woods, the row of two plies is also that of one 3 in timber.
 OTHER, SINGLE_INCH = "OTHER", 2.5
+#: What conversions to psi and back may lose.
+_NOISE = 1e-6
 
 
 def us_joists(rows: Rows) -> tuple[Cell, ...]:
@@ -153,7 +158,14 @@ def _beam(row: Row) -> float:
         "live_kn_m2": kn_m2_of_psf(_live_psf(row)),
         "dead_kn_m2": DEAD_KN_M2,
     }
+    woods = tuple(map(_whole_psi_of_shear, woods))
     return least_extent(woods, lambda wood: beam_span(wood, section, **how)).extent_mm
+
+
+def _whole_psi_of_shear(wood: Allowed) -> Allowed:
+    """Return a wood with its shear in whole psi, down: the beam table's is 106, of 106.7."""
+    whole_psi = floor(psi_of_n_mm2(wood.shear_n_mm2) + _NOISE)
+    return evolve(wood, shear_n_mm2=n_mm2_of_psi(whole_psi))
 
 
 def _load_kn(row: Row) -> float:
