@@ -8,7 +8,7 @@ from drylay.strength.ec5_actions import (
     sharing_said,
     strength_factors,
 )
-from drylay.strength.ec5_checking import refuse_unless_positive, screened, stopped
+from drylay.strength.ec5_checking import check, refuse_unless_positive, screened, stopped
 from drylay.strength.ec5_member import bearing, bending, shear
 from drylay.strength.ec5_model import Actions, Case, Choices, Joist, Restraint, Sag
 from drylay.strength.ec5_sag import final_sag, instant_sag
@@ -21,7 +21,7 @@ from drylay.strength.ec5_simple import (
     tip_sag_mm,
     uplift_kn,
 )
-from drylay.strength.ec5_values import ksys, number
+from drylay.strength.ec5_values import ksys, number, source_of
 from drylay.strength.model import Check, Screened
 
 #: Part of a cantilever's length that counts as effective under a load at its tip (table 6.1).
@@ -142,14 +142,13 @@ def screen_joist(joist: Joist, *, actions: Actions, choices: Choices) -> Screene
     if actions.stops:
         return stopped(joist.timber.name, actions.stops)
     checks = [*_span_checks(joist, actions, choices)]
+    stops: tuple[str, ...] = ()
     if joist.overhang_mm:
-        checks += _overhang_checks(joist, actions, choices)
-    return screened(
-        joist.timber.name,
-        checks,
-        assumed=joist_assumed(joist, choices),
-        stops=_uplift_stops(joist, actions, choices),
-    )
+        lifted_kn = uplift_of_kn(joist, actions, choices)
+        checks += [*_overhang_checks(joist, actions, choices), *_held_down(joist, lifted_kn)]
+        stops = _lift_stops(joist, lifted_kn)
+    assumed = joist_assumed(joist, choices)
+    return screened(joist.timber.name, checks, assumed=assumed, stops=stops)
 
 
 def _refuse(joist: Joist) -> None:
@@ -196,13 +195,12 @@ def _overhang_checks(joist: Joist, actions: Actions, choices: Choices) -> Iterat
         yield final_sag(timber, sag, choices, actions.psi_2_ratio)
 
 
-def _uplift_stops(joist: Joist, actions: Actions, choices: Choices) -> tuple[str, ...]:
-    if not joist.overhang_mm:
-        return ()
+def uplift_of_kn(joist: Joist, actions: Actions, choices: Choices) -> float:
+    """Return what lifts the joist's far end when only its overhang is loaded, 0 where nothing."""
     dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
     point = actions.point_kn * shared_ratio(joist, choices.sharing)
     held, live = number("gamma_g_held"), number("gamma_q")
-    lifts = [
+    return max(
         uplift_kn(
             span_mm=joist.span_mm,
             overhang_mm=joist.overhang_mm,
@@ -211,12 +209,33 @@ def _uplift_stops(joist: Joist, actions: Actions, choices: Choices) -> tuple[str
             tip_kn=live * tip,
         )
         for even, tip in ((spread, 0.0), (0.0, point))
-    ]
-    if joist.hold_down_kn >= max(lifts):
+    )
+
+
+def _held_down(joist: Joist, lifted_kn: float) -> tuple[Check, ...]:
+    if not lifted_kn or not joist.hold_down_kn:
         return ()
     return (
-        f"{max(lifts):.2f} kN lifts the joist's far end (0.9 G + 1.5 Q): "
-        f"it is held down against {joist.hold_down_kn:.2f} kN",
+        check(
+            "holding down",
+            joist.timber.name,
+            measured=lifted_kn,
+            limit=joist.hold_down_kn,
+            unit="kN",
+            case="0.9 G + 1.5 Q on the overhang alone",
+            formula="(M_overhang / L - 0.9 G L / 2) <= what holds the far end down, by design",
+            source=source_of("ec0-memory", "table A1.2(A), EQU; statics"),
+            inputs=(("span_mm", joist.span_mm), ("overhang_mm", joist.overhang_mm)),
+        ),
+    )
+
+
+def _lift_stops(joist: Joist, lifted_kn: float) -> tuple[str, ...]:
+    if not lifted_kn or joist.hold_down_kn:
+        return ()
+    return (
+        f"the joist's far end is lifted by {lifted_kn:.2f} kN (0.9 G + 1.5 Q on the overhang "
+        "alone) and nothing is told that holds it down",
     )
 
 

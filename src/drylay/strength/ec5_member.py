@@ -108,7 +108,7 @@ def bending(
     held = restraint or Restraint()
     critical = kcrit(timber, held)
     limit = critical * bending_design_n_mm2(timber, case, choices)
-    inputs = (
+    inputs: Inputs = (
         ("moment_kn_m", case.moment_kn_m),
         ("f_m,k", timber.grade.fm_k_n_mm2),
         ("k_h", kh(timber.section.depth_mm, timber.grade.rho_k_kg_m3)),

@@ -139,6 +139,44 @@ class Joist:
 
 
 @frozen(kw_only=True)
+class Bearer:
+    """A bearer over one span that carries a strip of deck `carried_mm` wide.
+
+    Joists hold its upper edge `held_each_mm` apart.
+    """
+
+    timber: Timber
+    span_mm: float
+    carried_mm: float
+    bearing_mm: float
+    held_each_mm: float
+    dead_kn_m2: float
+
+
+@frozen(kw_only=True)
+class Post:
+    """A post, `length_mm` free between what holds it; not `braced`, its head can sway."""
+
+    timber: Timber
+    length_mm: float
+    braced: bool = True
+
+
+@frozen(kw_only=True)
+class Notch:
+    """A notch at a support: how deep, how far its corner lies off the support's line of force.
+
+    `below` is in the edge that the support carries; `slope_ratio` is its run over its rise, 0 for
+    a square notch.
+    """
+
+    deep_mm: float
+    off_support_mm: float
+    slope_ratio: float = 0.0
+    below: bool = True
+
+
+@frozen(kw_only=True)
 class Fastener:
     """A round fastener: its shank, the diameter that bends, its steel, and how it is meant.
 

@@ -100,7 +100,7 @@ def kh(depth_mm: float, rho_k_kg_m3: float) -> float:
     if depth_mm >= number("kh_depth_mm") or rho_k_kg_m3 > number("kh_density"):
         return 1.0
     raised = (number("kh_depth_mm") / depth_mm) ** number("kh_exponent")
-    return min(raised, number("kh_most"))
+    return min(float(raised), number("kh_most"))
 
 
 def ksys(centres_mm: float, alike: int = 4) -> float:
