@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from drylay.strength.ec5_actions import own_weight_kn_m, strength_factors
 from drylay.strength.ec5_checking import refuse_unless_positive, screened, stopped
 from drylay.strength.ec5_member import bearing, bending, shear
-from drylay.strength.ec5_model import Actions, Bearer, Case, Choices, Restraint, Sag, Timber
+from drylay.strength.ec5_model import Actions, Bearer, Choices, DesignCase, Restraint, Sag, Timber
 from drylay.strength.ec5_sag import final_sag, instant_sag
 from drylay.strength.ec5_simple import span_case, span_point_sag_mm, span_sag_mm
 from drylay.strength.ec5_values import number
@@ -18,7 +18,7 @@ from drylay.strength.model import Check, Screened
 
 def beam_checks(
     timber: Timber,
-    cases: Iterable[Case],
+    cases: Iterable[DesignCase],
     sags: Iterable[Sag],
     *,
     choices: Choices,
@@ -47,7 +47,7 @@ def bearer_loads_kn_m(bearer: Bearer, actions: Actions) -> tuple[float, float]:
     return bearer.dead_kn_m2 * strip + own, actions.imposed_kn_m2 * strip
 
 
-def bearer_cases(bearer: Bearer, actions: Actions, choices: Choices) -> Iterator[Case]:
+def bearer_cases(bearer: Bearer, actions: Actions, choices: Choices) -> Iterator[DesignCase]:
     """Yield the cases for strength of a bearer over one span.
 
     Source: EN 1990 6.4.3.2; statics.

@@ -3,7 +3,7 @@
 from drylay.strength.ec5_actions import own_weight_kn_m, strength_factors
 from drylay.strength.ec5_checking import refuse_unless_positive, screened, stopped
 from drylay.strength.ec5_member import bending, shear
-from drylay.strength.ec5_model import Actions, Case, Choices, Timber
+from drylay.strength.ec5_model import Actions, Choices, DesignCase, Timber
 from drylay.strength.ec5_simple import board_moment_ratio
 from drylay.strength.model import Effects, Screened
 
@@ -16,7 +16,7 @@ def board_cases(
     actions: Actions,
     choices: Choices,
     effects: Effects | None = None,
-) -> tuple[Case, ...]:
+) -> tuple[DesignCase, ...]:
     """Return the cases of one board that carries the whole point load.
 
     The board's own weight counts as on one bay. `effects` of the characteristic point load take
@@ -31,7 +31,7 @@ def board_cases(
         moment = max(abs(effects.sagging.value_kn_m), abs(effects.hogging.value_kn_m))
         push = abs(effects.shear_kn)
     return tuple(
-        Case(
+        DesignCase(
             name=f"{name}: {on_dead:.4g} G + {on_imposed:.4g} Q on one board",
             duration=choices.point_duration,
             moment_kn_m=on_dead * own * bay**2 / 8.0 + on_imposed * moment,

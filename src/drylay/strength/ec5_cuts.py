@@ -5,7 +5,7 @@ from math import sqrt
 from drylay.errors import Fault, InputError
 from drylay.strength.ec5_checking import check, ec5, refuse_unless_positive
 from drylay.strength.ec5_member import design_n_mm2, width_mm
-from drylay.strength.ec5_model import Case, Choices, Notch, Timber
+from drylay.strength.ec5_model import Choices, DesignCase, Notch, Timber
 from drylay.strength.ec5_values import number, told
 from drylay.strength.model import Check
 
@@ -26,7 +26,7 @@ def kv(notch: Notch, depth_mm: float) -> float:
     return min(1.0, float(sloped / (sqrt(depth_mm) * torn)))
 
 
-def notched_shear(timber: Timber, notch: Notch, case: Case, choices: Choices) -> Check:
+def notched_shear(timber: Timber, notch: Notch, case: DesignCase, choices: Choices) -> Check:
     """Return the check of shear beside a notch at a support, stresses in N/mm2.
 
     Raises:
@@ -37,9 +37,7 @@ def notched_shear(timber: Timber, notch: Notch, case: Case, choices: Choices) ->
     depth = timber.section.depth_mm
     if not 0.0 < notch.deep_mm < depth:
         wanted = f"above 0 and below {depth:g}"
-        raise InputError(
-            (Fault(path="notch.deep_mm", found=repr(notch.deep_mm), wanted=wanted),)
-        )
+        raise InputError((Fault(path="notch.deep_mm", found=repr(notch.deep_mm), wanted=wanted),))
     left_mm, factor = depth - notch.deep_mm, kv(notch, depth)
     return check(
         "shear at a notch",

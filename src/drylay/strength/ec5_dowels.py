@@ -6,30 +6,15 @@ factor 1.15 and without rope effect, good where the pieces are as thick as it as
 
 from math import sqrt
 
-from attrs import frozen
-
 from drylay.reasons import Source
 from drylay.strength.ec5_fasteners import embedment_n_mm2, yield_moment_n_mm
-from drylay.strength.ec5_model import Fastener, Side
+from drylay.strength.ec5_model import Fastener, Side, SimplifiedDowel
 
 SIMPLIFIED = Source(
     kind="from memory",
     title="German National Annex to EN 1995-1-1, simplified method for dowel-type fasteners",
     clause="NCI to 8.2",
 )
-
-
-@frozen(kw_only=True)
-class SimplifiedDowel:
-    """A dowel by the simplified method, per shear plane, and how thick pieces must be for it.
-
-    `first_mm` is for an outer piece, `middle_mm` for one between two shear planes.
-    """
-
-    resistance_kn: float
-    first_mm: float
-    middle_mm: float
-    source: Source
 
 
 def simplified_dowel(fastener: Fastener, first: Side, second: Side) -> SimplifiedDowel:

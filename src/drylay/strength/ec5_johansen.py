@@ -8,7 +8,7 @@ from math import sqrt
 
 from drylay.strength.ec5_checking import ec5
 from drylay.strength.ec5_fasteners import ROPE_CAPS, embedment_n_mm2, yield_moment_n_mm
-from drylay.strength.ec5_model import Fastener, Joint, Side
+from drylay.strength.ec5_model import Fastener, Resistance, Side
 from drylay.strength.ec5_values import kmod, number
 
 
@@ -35,9 +35,7 @@ def _mode_f(beta: float, moment: float, bear: float) -> float:
     return 1.15 * sqrt(2.0 * beta / (1.0 + beta)) * sqrt(2.0 * moment * bear)
 
 
-def single_shear_n(
-    fastener: Fastener, first: Side, second: Side
-) -> tuple[tuple[str, float], ...]:
+def single_shear_n(fastener: Fastener, first: Side, second: Side) -> tuple[tuple[str, float], ...]:
     """Return modes a to f of one shear plane in N, without rope effect.
 
     Source: EN 1995-1-1 8.2.2(1), (8.6), from memory.
@@ -89,12 +87,12 @@ def with_rope(
     )
 
 
-def joint(modes: tuple[tuple[str, float], ...], bare: tuple[tuple[str, float], ...]) -> Joint:
+def joint(modes: tuple[tuple[str, float], ...], bare: tuple[tuple[str, float], ...]) -> Resistance:
     """Return what one fastener carries in one plane: the least of the modes; `bare` has no rope."""
     governing, least = min(modes, key=lambda mode: mode[1])
     without = dict(bare)[governing]
-    return Joint(
-        modes=modes,
+    return Resistance(
+        modes_kn=tuple((mode, force / 1e3) for mode, force in modes),
         governing=governing,
         resistance_kn=least / 1e3,
         rope_kn=(least - without) / 1e3,
@@ -102,7 +100,7 @@ def joint(modes: tuple[tuple[str, float], ...], bare: tuple[tuple[str, float], .
     )
 
 
-def single_shear(fastener: Fastener, first: Side, second: Side, pull_n: float = 0.0) -> Joint:
+def single_shear(fastener: Fastener, first: Side, second: Side, pull_n: float = 0.0) -> Resistance:
     """Return the characteristic resistance of one fastener through one shear plane.
 
     `pull_n` is its characteristic pull-out for the rope effect, 0 where none is relied on.
@@ -113,7 +111,7 @@ def single_shear(fastener: Fastener, first: Side, second: Side, pull_n: float = 
     return joint(with_rope(bare, fastener, pull_n), bare)
 
 
-def double_shear(fastener: Fastener, outer: Side, middle: Side, pull_n: float = 0.0) -> Joint:
+def double_shear(fastener: Fastener, outer: Side, middle: Side, pull_n: float = 0.0) -> Resistance:
     """Return the characteristic resistance of one fastener in each of two shear planes.
 
     Source: EN 1995-1-1 8.2.2, (8.7), from memory.

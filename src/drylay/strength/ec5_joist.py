@@ -10,7 +10,7 @@ from drylay.strength.ec5_actions import (
 )
 from drylay.strength.ec5_checking import check, refuse_unless_positive, screened, stopped
 from drylay.strength.ec5_member import bearing, bending, shear
-from drylay.strength.ec5_model import Actions, Case, Choices, Joist, Restraint, Sag
+from drylay.strength.ec5_model import Actions, Choices, DesignCase, Joist, Restraint, Sag
 from drylay.strength.ec5_sag import final_sag, instant_sag
 from drylay.strength.ec5_simple import (
     overhang_case,
@@ -39,7 +39,7 @@ def imposed_kn_m(joist: Joist, actions: Actions) -> float:
     return actions.imposed_kn_m2 * joist.centres_mm / 1e3
 
 
-def span_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Case]:
+def span_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[DesignCase]:
     """Yield the cases of the span for strength: spread, point load, permanent load alone.
 
     The overhang is taken as empty: what lies there would relieve the span.
@@ -71,7 +71,7 @@ def span_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Cas
     )
 
 
-def overhang_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Case]:
+def overhang_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[DesignCase]:
     """Yield the cases of the support beside the overhang: all loaded, or a load at the tip.
 
     Where the span is empty, less reaches the support and its moment is the same.

@@ -7,7 +7,7 @@ from math import sqrt
 
 from drylay.reasons import Inputs
 from drylay.strength.ec5_checking import check, ec5
-from drylay.strength.ec5_model import Case, Choices, Restraint, Timber
+from drylay.strength.ec5_model import Choices, DesignCase, Restraint, Timber
 from drylay.strength.ec5_values import kh, kmod, number
 from drylay.strength.model import Check
 
@@ -31,7 +31,7 @@ def inertia_mm4(timber: Timber) -> float:
     return width_mm(timber) * timber.section.depth_mm**3 / 12.0
 
 
-def design_n_mm2(characteristic_n_mm2: float, case: Case, choices: Choices) -> float:
+def design_n_mm2(characteristic_n_mm2: float, case: DesignCase, choices: Choices) -> float:
     """Return the design strength X_d = k_mod X_k / gamma_M, of solid timber.
 
     Source: EN 1995-1-1 2.4.1, (2.14).
@@ -40,7 +40,7 @@ def design_n_mm2(characteristic_n_mm2: float, case: Case, choices: Choices) -> f
     return float(factor or 0.0) * characteristic_n_mm2 / number("gamma_m_timber")
 
 
-def bending_design_n_mm2(timber: Timber, case: Case, choices: Choices) -> float:
+def bending_design_n_mm2(timber: Timber, case: DesignCase, choices: Choices) -> float:
     """Return f_m,d with depth and system factors, before turning over is reckoned in.
 
     Source: EN 1995-1-1 2.4.1, 3.2(3), 6.6.
@@ -85,7 +85,7 @@ def kcrit(timber: Timber, restraint: Restraint) -> float:
     return kcrit_of(sqrt(grade.fm_k_n_mm2 / stress))
 
 
-def _common(timber: Timber, case: Case, choices: Choices) -> Inputs:
+def _common(timber: Timber, case: DesignCase, choices: Choices) -> Inputs:
     factor = kmod(choices.service_class, case.duration).value
     return (
         ("class", timber.grade.name),
@@ -99,7 +99,7 @@ def _common(timber: Timber, case: Case, choices: Choices) -> Inputs:
 
 
 def bending(
-    timber: Timber, case: Case, choices: Choices, restraint: Restraint | None = None
+    timber: Timber, case: DesignCase, choices: Choices, restraint: Restraint | None = None
 ) -> Check:
     """Return the check of bending about the strong axis, stresses in N/mm2.
 
@@ -130,7 +130,7 @@ def bending(
     )
 
 
-def shear(timber: Timber, case: Case, choices: Choices) -> Check:
+def shear(timber: Timber, case: DesignCase, choices: Choices) -> Check:
     """Return the check of shear along the grain, stresses in N/mm2.
 
     No load near a support is left out (6.1.7(3) would allow some).
@@ -173,7 +173,7 @@ def bearing_length_mm(bearing_mm: float, beyond_mm: tuple[float, float]) -> floa
 
 def bearing(
     timber: Timber,
-    case: Case,
+    case: DesignCase,
     choices: Choices,
     *,
     bearing_mm: float,

@@ -6,7 +6,7 @@ Stresses and moduli are in N/mm2, densities in kg/m3, loads in kN, kN/m and kN/m
 from attrs import frozen
 
 from drylay.reasons import Source
-from drylay.strength.model import Section
+from drylay.strength.model import Check, Screened, Section
 
 
 @frozen(kw_only=True)
@@ -85,7 +85,7 @@ class Timber:
 
 
 @frozen(kw_only=True)
-class Case:
+class DesignCase:
     """One load case of one member, design effects, by absolute size, and the kmod it goes with.
 
     `system_ratio` is k sys of EN 1995-1-1 6.6, 1 where the load falls on one member alone.
@@ -201,13 +201,26 @@ class Side:
 
 
 @frozen(kw_only=True)
-class Joint:
-    """What one fastener carries in one shear plane: every mode in N, and which is least."""
+class Resistance:
+    """What one fastener carries in one shear plane: every mode, and which is least."""
 
-    modes: tuple[tuple[str, float], ...]
+    modes_kn: tuple[tuple[str, float], ...]
     governing: str
     resistance_kn: float
     rope_kn: float
+    source: Source
+
+
+@frozen(kw_only=True)
+class SimplifiedDowel:
+    """A dowel by the simplified method, per shear plane, and how thick pieces must be for it.
+
+    `first_mm` is for an outer piece, `middle_mm` for one between two shear planes.
+    """
+
+    resistance_kn: float
+    first_mm: float
+    middle_mm: float
     source: Source
 
 
@@ -228,13 +241,52 @@ class Spacings:
 
 
 @frozen(kw_only=True)
-class Least:
-    """A value found by choosing: the largest that passes, or the first, and what governs there.
+class GuardPost:
+    """A guard's post, two bolts through its foot into the frame's edge, in line down the post.
 
-    `beyond` names the check that stops the next one, "" where nothing did within what was asked.
+    `rail_mm` is the height of the load over the upper bolt, `bolts_mm` from bolt to bolt. The
+    bolts run with the load: `hole_mm` comes off the post's breadth, washers are round.
     """
 
-    value_mm: float | None
-    governing: str
-    utilisation_ratio: float
-    beyond: str
+    timber: Timber
+    line_load_kn_m: float
+    centres_mm: float
+    rail_mm: float
+    bolts_mm: float
+    hole_mm: float
+    washer_mm: float
+    stress_area_m2: float
+    tensile_n_mm2: float
+    edge_grade: StrengthClass
+
+
+@frozen(kw_only=True)
+class LongestSpan:
+    """The longest span that passes, in whole steps: None where not even the least does.
+
+    `at` is what was found there (or at the least span), `governing` its most used check;
+    `beyond` the most used check one step on, None where the most asked for passes.
+    """
+
+    span_mm: float | None
+    at: Screened
+    governing: Check | None
+    beyond: Check | None
+
+
+@frozen(kw_only=True)
+class SectionTried:
+    """A section that was tried, and what was found for it."""
+
+    section: Section
+    at: Screened
+
+
+@frozen(kw_only=True)
+class SmallestSection:
+    """The smallest section of a list that passes, None where none does, and those tried before."""
+
+    section: Section | None
+    at: Screened | None
+    governing: Check | None
+    turned_down: tuple[SectionTried, ...]

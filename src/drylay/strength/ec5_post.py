@@ -4,7 +4,7 @@ from math import pi, sqrt
 
 from drylay.strength.ec5_checking import check, ec5, refuse_unless_positive, screened
 from drylay.strength.ec5_member import bending_design_n_mm2, design_n_mm2, modulus_mm3, width_mm
-from drylay.strength.ec5_model import Case, Choices, Post, Timber
+from drylay.strength.ec5_model import Choices, DesignCase, Post, Timber
 from drylay.strength.ec5_values import number, one_of, source_of
 from drylay.strength.model import Check, Screened
 
@@ -46,7 +46,7 @@ def post_kc(post: Post) -> tuple[float, float]:
     return strong, weak
 
 
-def buckling(post: Post, case: Case, choices: Choices) -> Check:
+def buckling(post: Post, case: DesignCase, choices: Choices) -> Check:
     """Return the check of a post in compression, with the moment of the case where it has one.
 
     `case.bearing_kn` is what comes down it; its moment bends it about the strong axis.
@@ -86,7 +86,7 @@ def buckling(post: Post, case: Case, choices: Choices) -> Check:
     )
 
 
-def bent_and_pressed(timber: Timber, case: Case, choices: Choices) -> Check:
+def bent_and_pressed(timber: Timber, case: DesignCase, choices: Choices) -> Check:
     """Return the check of a stocky member bent and pressed along the grain.
 
     Source: EN 1995-1-1 6.2.4, (6.19), from memory.
@@ -109,7 +109,7 @@ def bent_and_pressed(timber: Timber, case: Case, choices: Choices) -> Check:
     )
 
 
-def screen_post(post: Post, cases: tuple[Case, ...], *, choices: Choices) -> Screened:
+def screen_post(post: Post, cases: tuple[DesignCase, ...], *, choices: Choices) -> Screened:
     """Return every check of a post under these cases, the governing one first.
 
     Raises:

@@ -5,7 +5,7 @@ in kN. Beams over more supports come from elsewhere, as `Effects`.
 """
 
 from drylay.strength.ec5_member import inertia_mm4, width_mm
-from drylay.strength.ec5_model import Case, Timber
+from drylay.strength.ec5_model import DesignCase, Timber
 from drylay.strength.ec5_values import number
 from drylay.strength.model import Effects
 
@@ -70,7 +70,7 @@ def span_case(
     load_kn_m: float,
     point_kn: float = 0.0,
     system_ratio: float = 1.0,
-) -> Case:
+) -> DesignCase:
     """Return the case of one span under an even load and one point load, each where it is worst.
 
     The point load stands at mid-span for the moment, at a support for shear and bearing.
@@ -79,7 +79,7 @@ def span_case(
     """
     span = span_mm / 1e3
     end = load_kn_m * span / 2.0 + point_kn
-    return Case(
+    return DesignCase(
         name=name,
         duration=duration,
         moment_kn_m=load_kn_m * span**2 / 8.0 + point_kn * span / 4.0,
@@ -98,7 +98,7 @@ def overhang_case(
     load_kn_m: float,
     tip_kn: float = 0.0,
     system_ratio: float = 1.0,
-) -> Case:
+) -> DesignCase:
     """Return the case of the support beside an overhang, all of the beam loaded evenly.
 
     Moment over the support, the greater shear beside it, what it carries.
@@ -109,7 +109,7 @@ def overhang_case(
     moment = load_kn_m * out**2 / 2.0 + tip_kn * out
     inside = load_kn_m * span / 2.0 + moment / span
     outside = load_kn_m * out + tip_kn
-    return Case(
+    return DesignCase(
         name=name,
         duration=duration,
         moment_kn_m=moment,
@@ -135,10 +135,10 @@ def uplift_kn(
 
 def case_of(
     name: str, duration: str, effects: Effects, *, factor: float = 1.0, system_ratio: float = 1.0
-) -> Case:
+) -> DesignCase:
     """Return the load case that effects make: those of a beam over any supports, times `factor`."""
     moment = max(abs(effects.sagging.value_kn_m), abs(effects.hogging.value_kn_m))
-    return Case(
+    return DesignCase(
         name=name,
         duration=duration,
         moment_kn_m=factor * moment,
