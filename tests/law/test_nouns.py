@@ -12,6 +12,7 @@ SRC = Path(__file__).parents[2] / "src" / "drylay"
 SUFFIXES = (
     "_mm",
     "_m2",
+    "_mm2",
     "_kn_m2",
     "_kn_m",
     "_kn",

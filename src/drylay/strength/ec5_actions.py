@@ -3,6 +3,7 @@
 from drylay.errors import Fault, InputError
 from drylay.strength.ec5_checking import refuse_unless_positive
 from drylay.strength.ec5_model import Actions, Choices, Joist, Sharing, StrengthClass
+from drylay.strength.ec5_simple import bending_stiffness_kn_m2
 from drylay.strength.ec5_values import number, one_of, source_of, told
 from drylay.strength.model import USES, Section
 
@@ -70,30 +71,39 @@ def strength_factors(choices: Choices, actions: Actions) -> tuple[tuple[str, flo
     )
 
 
-def shared_ratio(joist: Joist, sharing: Sharing) -> float:
+def shared_ratio(joist: Joist, sharing: Sharing, *, at: str = "mid-span") -> float:
     """Return which part of a point load on the boards the joist below it carries.
 
-    `board over three joists`: one board under the load lies over this joist and both neighbours,
-    all alike and all loaded at mid-span. With springs k = 48 E I / L^3 under a board of stiffness
-    E Ib, (1/2 + k s^3 / 6 E Ib) / (3/2 + k s^3 / 6 E Ib); mean stiffnesses.
+    At `mid-span` or at the `tip` of its overhang; beside a support nothing is shared. `board over
+    three joists`: one board under the load lies over this joist and both neighbours, all alike
+    and loaded at the same place. With springs k under a board of stiffness E Ib,
+    (1/2 + k s^3 / 6 E Ib) / (3/2 + k s^3 / 6 E Ib); k is 48 E I / L^3 at mid-span and
+    3 E I / a^2 (L + a) at a tip; mean stiffnesses.
 
     Raises:
-        InputError: No such way, a stated ratio outside 0 to 1 or without its source, or a board
-            without a stiffness.
+        InputError: No such way or place, a stated ratio outside 0 to 1 or without its source, or a
+            board without a stiffness.
 
     Source: statics of a beam on springs; the choice is the caller's.
     """
     one_of(sharing.way, SHARINGS, "sharing.way")
+    one_of(at, ("mid-span", "tip"), "at")
     if sharing.way == "one joist":
         return 1.0
     if sharing.way == "stated":
         return _stated(sharing)
     refuse_unless_positive(board_stiffness_kn_m2=joist.board_stiffness_kn_m2)
-    section, grade = joist.timber.section, joist.timber.grade
-    inertia = section.plies * section.breadth_mm * section.depth_mm**3 / 12.0
-    spring = 48.0 * grade.e0_mean_n_mm2 * inertia / joist.span_mm**3
-    soft = spring * joist.centres_mm**3 / (6.0 * joist.board_stiffness_kn_m2 * 1e9)
+    board = 6.0 * joist.board_stiffness_kn_m2 / (joist.centres_mm / 1e3) ** 3
+    soft = _spring_kn_m(joist, at) / board
     return (0.5 + soft) / (1.5 + soft)
+
+
+def _spring_kn_m(joist: Joist, at: str) -> float:
+    stiff = bending_stiffness_kn_m2(joist.timber)
+    span, out = joist.span_mm / 1e3, joist.overhang_mm / 1e3
+    if at == "mid-span":
+        return 48.0 * stiff / span**3
+    return 3.0 * stiff / (out**2 * (span + out))
 
 
 def _stated(sharing: Sharing) -> float:
@@ -112,7 +122,10 @@ def sharing_said(sharing: Sharing, ratio: float) -> str:
     """Return in words how a point load is shared between joists, with the part that one carries."""
     if sharing.way == "one joist":
         return "the point load falls on one joist and is not shared"
-    part = f"{ratio:.3f} of the point load falls on the joist below it"
+    part = (
+        f"{ratio:.3f} of the point load at mid-span falls on the joist below it, and all of it "
+        "beside a support"
+    )
     if sharing.way == "stated":
         who = sharing.source.title if sharing.source else ""
         return f"{part}: stated by {who}"

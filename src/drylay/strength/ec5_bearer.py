@@ -67,6 +67,7 @@ def bearer_cases(bearer: Bearer, actions: Actions, choices: Choices) -> Iterator
             span_mm=bearer.span_mm,
             load_kn_m=on_dead * dead,
             point_kn=on_imposed * actions.point_kn,
+            end_kn=on_imposed * actions.point_kn,
         )
     yield span_case(
         "6.10: permanent load alone",

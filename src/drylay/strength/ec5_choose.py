@@ -67,7 +67,7 @@ def smallest_section(
 
     Those turned down come with what was found for them.
     """
-    tried = []
+    tried: list[SectionTried] = []
     for section in sorted(sections, key=_wood):
         found = screen(section)
         if passes(found):

@@ -94,7 +94,7 @@ def screen_ledger(
         )
         for name, on_dead, on_imposed in strength_factors(choices, actions)
     ]
-    checks = [_fastener_check(subject, resistance, choices, *case) for case in each]
+    checks = [_fastener_check(subject, resistance, choices, case) for case in each]
     return screened(
         subject,
         checks,
@@ -115,10 +115,9 @@ def _fastener_check(
     subject: str,
     resistance: Resistance,
     choices: Choices,
-    case: str,
-    duration: str,
-    force_kn: float,
+    loaded: tuple[str, str, float],
 ) -> Check:
+    case, duration, force_kn = loaded
     return check(
         "ledger fastener",
         subject,
@@ -165,7 +164,7 @@ def screen_guard_post(post: GuardPost, *, choices: Choices) -> Screened:
         depth_mm=section.depth_mm,
         breadth_less_hole_mm=section.breadth_mm - post.hole_mm,
         washer_less_hole_mm=post.washer_mm - post.hole_mm,
-        stress_area_m2=post.stress_area_m2,
+        stress_area_mm2=post.stress_area_mm2,
     )
     push, upper, lower = guard_forces_kn(post)
     case = DesignCase(
@@ -218,7 +217,7 @@ def _washer(post: GuardPost, case: DesignCase, choices: Choices) -> Check:
 
 
 def _bolt(post: GuardPost, case: DesignCase) -> Check:
-    steel = bolt_steel_n(post.stress_area_m2 * 1e6, post.tensile_n_mm2) / 1e3
+    steel = bolt_steel_n(post.stress_area_mm2, post.tensile_n_mm2) / 1e3
     return check(
         "bolt in tension",
         post.timber.name,
@@ -228,7 +227,7 @@ def _bolt(post: GuardPost, case: DesignCase) -> Check:
         case=case.name,
         formula="H (rail + bolts) / bolts <= 0.9 f_ub A_s / gamma_M2",
         source=source_of("ec3-memory", "table 3.4"),
-        inputs=(("A_s_m2", post.stress_area_m2), ("f_ub", post.tensile_n_mm2)),
+        inputs=(("A_s_mm2", post.stress_area_mm2), ("f_ub", post.tensile_n_mm2)),
     )
 
 

@@ -62,6 +62,7 @@ def span_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Des
             span_mm=joist.span_mm,
             load_kn_m=on_dead * dead,
             point_kn=on_imposed * point,
+            end_kn=on_imposed * actions.point_kn,
         )
     yield span_case(
         "6.10: permanent load alone",
@@ -77,7 +78,7 @@ def overhang_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator
     Where the span is empty, less reaches the support and its moment is the same.
     """
     dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
-    point = actions.point_kn * shared_ratio(joist, choices.sharing)
+    point = actions.point_kn * shared_ratio(joist, choices.sharing, at="tip")
     for name, on_dead, on_imposed in strength_factors(choices, actions):
         factors = f"{on_dead:.4g} G + {on_imposed:.4g}"
         yield overhang_case(
@@ -113,7 +114,7 @@ def overhang_sags(joist: Joist, actions: Actions, choices: Choices) -> Iterator[
     """Yield the tip's deflections with the span empty, which would relieve it."""
     timber, span, out = joist.timber, joist.span_mm, joist.overhang_mm
     permanent = tip_sag_mm(timber, span, out, dead_kn_m(joist))
-    point = actions.point_kn * shared_ratio(joist, choices.sharing)
+    point = actions.point_kn * shared_ratio(joist, choices.sharing, at="tip")
     loads = (
         ("G + q, spread", tip_sag_mm(timber, span, out, imposed_kn_m(joist, actions))),
         ("G + Q, point load at the tip", tip_point_sag_mm(timber, span, out, point)),
@@ -144,7 +145,7 @@ def screen_joist(joist: Joist, *, actions: Actions, choices: Choices) -> Screene
     checks = [*_span_checks(joist, actions, choices)]
     stops: tuple[str, ...] = ()
     if joist.overhang_mm:
-        lifted_kn = uplift_of_kn(joist, actions, choices)
+        lifted_kn = uplift_of_kn(joist, actions)
         checks += [*_overhang_checks(joist, actions, choices), *_held_down(joist, lifted_kn)]
         stops = _lift_stops(joist, lifted_kn)
     assumed = joist_assumed(joist, choices)
@@ -195,10 +196,12 @@ def _overhang_checks(joist: Joist, actions: Actions, choices: Choices) -> Iterat
         yield final_sag(timber, sag, choices, actions.psi_2_ratio)
 
 
-def uplift_of_kn(joist: Joist, actions: Actions, choices: Choices) -> float:
-    """Return what lifts the joist's far end when only its overhang is loaded, 0 where nothing."""
+def uplift_of_kn(joist: Joist, actions: Actions) -> float:
+    """Return what lifts the joist's far end when only its overhang is loaded, 0 where nothing.
+
+    The point load at the tip counts whole here, however it is shared.
+    """
     dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
-    point = actions.point_kn * shared_ratio(joist, choices.sharing)
     held, live = number("gamma_g_held"), number("gamma_q")
     return max(
         uplift_kn(
@@ -208,7 +211,7 @@ def uplift_of_kn(joist: Joist, actions: Actions, choices: Choices) -> float:
             out_kn_m=held * dead + live * even,
             tip_kn=live * tip,
         )
-        for even, tip in ((spread, 0.0), (0.0, point))
+        for even, tip in ((spread, 0.0), (0.0, actions.point_kn))
     )
 
 
@@ -253,6 +256,9 @@ def joist_assumed(joist: Joist, choices: Choices) -> tuple[str, ...]:
         "joists are held upright over their supports",
         "no snow, wind or vibration, no notch and no hole is reckoned",
     ]
+    if joist.overhang_mm and choices.sharing.way != "one joist":
+        tip = shared_ratio(joist, choices.sharing, at="tip")
+        said.append(f"{tip:.3f} of a point load at the overhang's tip falls on one joist")
     if ksys(joist.centres_mm) > 1.0:
         said.append("four joists or more, alike, share spread load: k_sys 1.1")
     if joist.timber.section.plies > 1:

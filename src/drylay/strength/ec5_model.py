@@ -255,7 +255,7 @@ class GuardPost:
     bolts_mm: float
     hole_mm: float
     washer_mm: float
-    stress_area_m2: float
+    stress_area_mm2: float
     tensile_n_mm2: float
     edge_grade: StrengthClass
 

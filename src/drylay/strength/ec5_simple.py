@@ -69,16 +69,18 @@ def span_case(
     span_mm: float,
     load_kn_m: float,
     point_kn: float = 0.0,
+    end_kn: float = 0.0,
     system_ratio: float = 1.0,
 ) -> DesignCase:
     """Return the case of one span under an even load and one point load, each where it is worst.
 
-    The point load stands at mid-span for the moment, at a support for shear and bearing.
+    `point_kn` is what of the point load this beam carries at mid-span, for the moment; `end_kn`
+    what at a support, for shear and bearing.
 
     Source: statics.
     """
     span = span_mm / 1e3
-    end = load_kn_m * span / 2.0 + point_kn
+    end = load_kn_m * span / 2.0 + end_kn
     return DesignCase(
         name=name,
         duration=duration,
