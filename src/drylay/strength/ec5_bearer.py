@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from drylay.strength.ec5_actions import own_weight_kn_m, strength_factors
 from drylay.strength.ec5_checking import refuse_unless_positive, screened, stopped
-from drylay.strength.ec5_member import bearing, bending, shear
+from drylay.strength.ec5_member import bearing, bending, effective_mm, shear
 from drylay.strength.ec5_model import Actions, Bearer, Choices, DesignCase, Restraint, Sag, Timber
 from drylay.strength.ec5_sag import final_sag, instant_sag
 from drylay.strength.ec5_simple import span_case, span_point_sag_mm, span_sag_mm
@@ -127,7 +127,7 @@ def held_by_joists(bearer: Bearer) -> Restraint:
 
     Source: EN 1995-1-1 table 6.1, load at the compression edge, from memory.
     """
-    effective = bearer.held_each_mm + 2.0 * bearer.timber.section.depth_mm
+    effective = effective_mm(bearer.held_each_mm, bearer.timber.section.depth_mm, "moment")
     said = f"joists hold its upper edge each {bearer.held_each_mm:g} mm: that + 2 h"
     return Restraint(effective_mm=effective, said=said)
 

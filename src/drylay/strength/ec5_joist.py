@@ -9,7 +9,7 @@ from drylay.strength.ec5_actions import (
     strength_factors,
 )
 from drylay.strength.ec5_checking import check, refuse_unless_positive, screened, stopped
-from drylay.strength.ec5_member import bearing, bending, shear
+from drylay.strength.ec5_member import bearing, bending, effective_mm, shear
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, Joist, Restraint, Sag
 from drylay.strength.ec5_sag import final_sag, instant_sag
 from drylay.strength.ec5_simple import (
@@ -23,9 +23,6 @@ from drylay.strength.ec5_simple import (
 )
 from drylay.strength.ec5_values import ksys, number, source_of
 from drylay.strength.model import Check, Screened
-
-#: Part of a cantilever's length that counts as effective under a load at its tip (table 6.1).
-_TIP_EFFECTIVE = 0.8
 
 
 def dead_kn_m(joist: Joist) -> float:
@@ -69,6 +66,7 @@ def span_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Des
         "permanent",
         span_mm=joist.span_mm,
         load_kn_m=number("gamma_g") * dead,
+        system_ratio=together,
     )
 
 
@@ -181,9 +179,8 @@ def _span_checks(joist: Joist, actions: Actions, choices: Choices) -> Iterator[C
 
 def _overhang_checks(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Check]:
     timber, out = joist.timber, joist.overhang_mm
-    effective = _TIP_EFFECTIVE * out + 2.0 * timber.section.depth_mm
     held = Restraint(
-        effective_mm=effective,
+        effective_mm=effective_mm(out, timber.section.depth_mm, "cantilever, tip"),
         said="the lower edge is free out to the tip: 0.8 a + 2 h (EN 1995-1-1 table 6.1)",
     )
     for case in overhang_cases(joist, actions, choices):

@@ -8,11 +8,11 @@ from math import sqrt
 from drylay.reasons import Inputs
 from drylay.strength.ec5_checking import check, ec5
 from drylay.strength.ec5_model import Choices, DesignCase, Restraint, Timber
-from drylay.strength.ec5_values import kh, kmod, number
+from drylay.strength.ec5_values import kh, kmod, number, one_of
 from drylay.strength.model import Check
 
 _BEND = "sigma_m,d = M_d / W <= k_crit f_m,d;  f_m,d = k_mod k_sys k_h f_m,k / gamma_M"
-_SHEAR = "tau_d = 1.5 V_d / (k_cr b h) <= f_v,d = k_mod k_sys f_v,k / gamma_M"
+_SHEAR = "tau_d = 1.5 V_d / (k_cr b h) <= f_v,d = k_mod f_v,k / gamma_M"
 _BEAR = "sigma_c,90,d = F_d / (b l_ef) <= k_c,90 f_c,90,d = k_c,90 k_mod f_c,90,k / gamma_M"
 
 
@@ -57,6 +57,28 @@ def critical_n_mm2(
     Source: EN 1995-1-1 6.3.3(2), (6.32): 0.78 b^2 E0,05 / (h l_ef).
     """
     return 0.78 * breadth_mm**2 * e0_05_n_mm2 / (depth_mm * effective_mm)
+
+
+#: Effective length over length, by how a beam is loaded (table 6.1).
+EFFECTIVE = {
+    "moment": 1.0,
+    "spread": 0.9,
+    "point": 0.8,
+    "cantilever, spread": 0.5,
+    "cantilever, tip": 0.8,
+}
+
+
+def effective_mm(length_mm: float, depth_mm: float, loaded: str) -> float:
+    """Return l_ef of a beam loaded at its compression edge: 2 h more than by table 6.1.
+
+    Raises:
+        InputError: No such way of loading.
+
+    Source: EN 1995-1-1 table 6.1 and its note, from memory.
+    """
+    one_of(loaded, tuple(EFFECTIVE), "loaded")
+    return EFFECTIVE[loaded] * length_mm + 2.0 * depth_mm
 
 
 def kcrit_of(slenderness_ratio: float) -> float:
@@ -133,17 +155,16 @@ def bending(
 def shear(timber: Timber, case: DesignCase, choices: Choices) -> Check:
     """Return the check of shear along the grain, stresses in N/mm2.
 
-    No load near a support is left out (6.1.7(3) would allow some).
+    No load near a support is left out (6.1.7(3) would allow some), and k_sys is not used.
 
     Source: EN 1995-1-1 6.1.7, k_cr 0.67, from memory.
     """
     area = number("kcr") * width_mm(timber) * timber.section.depth_mm
-    limit = design_n_mm2(timber.grade.fv_k_n_mm2, case, choices) * case.system_ratio
+    limit = design_n_mm2(timber.grade.fv_k_n_mm2, case, choices)
     inputs = (
         ("shear_kn", case.shear_kn),
         ("f_v,k", timber.grade.fv_k_n_mm2),
         ("k_cr", number("kcr")),
-        ("k_sys", case.system_ratio),
         *_common(timber, case, choices),
     )
     return check(

@@ -88,7 +88,8 @@ class Timber:
 class DesignCase:
     """One load case of one member, design effects, by absolute size, and the kmod it goes with.
 
-    `system_ratio` is k sys of EN 1995-1-1 6.6, 1 where the load falls on one member alone.
+    `system_ratio` is k sys of EN 1995-1-1 6.6, 1 where the load falls on one member alone: it
+    raises bending strength only, though 6.6 would let it raise others.
     """
 
     name: str
