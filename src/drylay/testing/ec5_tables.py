@@ -49,6 +49,12 @@ _JOIST_DEAD_KN_M2 = 0.20
 _DOWEL_STEEL_N_MM2 = 360.0
 _DOWEL_CLASS = "C24"
 
+#: Cells that the source misprints: the formula is the same with both angles exchanged.
+_MISPRINTS = {
+    f"ec5.dowel.{cell}:Rk_kN": f"a misprint of the source: it prints another at {across} degrees"
+    for cell, across in (("16.15.30", "30/15"), ("20.75.30", "30/75"))
+}
+
 
 def _grade(row: Row) -> StrengthClass:
     return strength_class(text_of(row, "class"))
@@ -132,7 +138,7 @@ def dowels(rows: Rows) -> tuple[Cell, ...]:
     Resistances have to come within 1 %, thicknesses within 1 mm, as the file's maker says.
     """
     return tuple(
-        cell
+        evolve(cell, why=cell.why or _MISPRINTS.get(cell.cell, ""))
         for row in rows
         for cell in cells_of("ec5_dowels.csv", [row], "id", _dowel_columns(row))
     )
