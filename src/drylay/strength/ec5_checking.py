@@ -2,8 +2,6 @@
 
 from collections.abc import Iterable
 
-from attrs import evolve
-
 from drylay.errors import Fault, InputError
 from drylay.reasons import Inputs, Source
 from drylay.strength.ec5_values import source_of
@@ -82,11 +80,6 @@ def stopped(subject: str, stops: tuple[str, ...]) -> Screened:
 def passes(found: Screened) -> bool:
     """Return whether every check is within its limit and nothing stops the member."""
     return not found.stops and all(each.utilisation_ratio <= 1.0 for each in found.checks)
-
-
-def renamed(each: Check, name: str) -> Check:
-    """Return the check under another name, where one formula answers two questions."""
-    return evolve(each, name=name)
 
 
 def refuse_unless_positive(**numbers: float) -> None:
