@@ -71,39 +71,29 @@ def strength_factors(choices: Choices, actions: Actions) -> tuple[tuple[str, flo
     )
 
 
-def shared_ratio(joist: Joist, sharing: Sharing, *, at: str = "mid-span") -> float:
-    """Return which part of a point load on the boards the joist below it carries.
+def shared_ratio(joist: Joist, sharing: Sharing) -> float:
+    """Return which part of a point load at mid-span the joist below it carries.
 
-    At `mid-span` or at the `tip` of its overhang; beside a support nothing is shared. `board over
-    three joists`: one board under the load lies over this joist and both neighbours, all alike
-    and loaded at the same place. With springs k under a board of stiffness E Ib,
-    (1/2 + k s^3 / 6 E Ib) / (3/2 + k s^3 / 6 E Ib); k is 48 E I / L^3 at mid-span and
-    3 E I / a^2 (L + a) at a tip; mean stiffnesses.
+    Beside a support and at an overhang's tip one joist carries it all. `board over three joists`:
+    one board under the load lies over this joist and both neighbours, all alike and loaded at
+    mid-span. With springs k = 48 E I / L^3 under a board of stiffness E Ib,
+    (1/2 + k s^3 / 6 E Ib) / (3/2 + k s^3 / 6 E Ib); mean stiffnesses.
 
     Raises:
-        InputError: No such way or place, a stated ratio outside 0 to 1 or without its source, or a
-            board without a stiffness.
+        InputError: No such way, a stated ratio outside 0 to 1 or without its source, or a board
+            without a stiffness.
 
     Source: statics of a beam on springs; the choice is the caller's.
     """
     one_of(sharing.way, SHARINGS, "sharing.way")
-    one_of(at, ("mid-span", "tip"), "at")
     if sharing.way == "one joist":
         return 1.0
     if sharing.way == "stated":
         return _stated(sharing)
     refuse_unless_positive(board_stiffness_kn_m2=joist.board_stiffness_kn_m2)
     board = 6.0 * joist.board_stiffness_kn_m2 / (joist.centres_mm / 1e3) ** 3
-    soft = _spring_kn_m(joist, at) / board
+    soft = 48.0 * bending_stiffness_kn_m2(joist.timber) / (joist.span_mm / 1e3) ** 3 / board
     return (0.5 + soft) / (1.5 + soft)
-
-
-def _spring_kn_m(joist: Joist, at: str) -> float:
-    stiff = bending_stiffness_kn_m2(joist.timber)
-    span, out = joist.span_mm / 1e3, joist.overhang_mm / 1e3
-    if at == "mid-span":
-        return 48.0 * stiff / span**3
-    return 3.0 * stiff / (out**2 * (span + out))
 
 
 def _stated(sharing: Sharing) -> float:
@@ -124,7 +114,7 @@ def sharing_said(sharing: Sharing, ratio: float) -> str:
         return "the point load falls on one joist and is not shared"
     part = (
         f"{ratio:.3f} of the point load at mid-span falls on the joist below it, and all of it "
-        "beside a support"
+        "beside a support or at an overhang's tip"
     )
     if sharing.way == "stated":
         who = sharing.source.title if sharing.source else ""

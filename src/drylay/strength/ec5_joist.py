@@ -76,7 +76,6 @@ def overhang_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator
     Where the span is empty, less reaches the support and its moment is the same.
     """
     dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
-    point = actions.point_kn * shared_ratio(joist, choices.sharing, at="tip")
     for name, on_dead, on_imposed in strength_factors(choices, actions):
         factors = f"{on_dead:.4g} G + {on_imposed:.4g}"
         yield overhang_case(
@@ -93,7 +92,7 @@ def overhang_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator
             span_mm=joist.span_mm,
             overhang_mm=joist.overhang_mm,
             load_kn_m=on_dead * dead,
-            tip_kn=on_imposed * point,
+            tip_kn=on_imposed * actions.point_kn,
         )
 
 
@@ -108,14 +107,13 @@ def span_sags(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Sag]
     yield Sag(name="G + Q, point load", permanent_mm=permanent, imposed_mm=sink, length_mm=span)
 
 
-def overhang_sags(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Sag]:
+def overhang_sags(joist: Joist, actions: Actions) -> Iterator[Sag]:
     """Yield the tip's deflections with the span empty, which would relieve it."""
     timber, span, out = joist.timber, joist.span_mm, joist.overhang_mm
     permanent = tip_sag_mm(timber, span, out, dead_kn_m(joist))
-    point = actions.point_kn * shared_ratio(joist, choices.sharing, at="tip")
     loads = (
         ("G + q, spread", tip_sag_mm(timber, span, out, imposed_kn_m(joist, actions))),
-        ("G + Q, point load at the tip", tip_point_sag_mm(timber, span, out, point)),
+        ("G + Q, point load at the tip", tip_point_sag_mm(timber, span, out, actions.point_kn)),
     )
     for name, sink in loads:
         yield Sag(
@@ -188,16 +186,13 @@ def _overhang_checks(joist: Joist, actions: Actions, choices: Choices) -> Iterat
         yield shear(timber, case, choices)
         past = (joist.span_mm, out)
         yield bearing(timber, case, choices, bearing_mm=joist.bearing_mm, beyond_mm=past)
-    for sag in overhang_sags(joist, actions, choices):
+    for sag in overhang_sags(joist, actions):
         yield instant_sag(timber, sag, choices)
         yield final_sag(timber, sag, choices, actions.psi_2_ratio)
 
 
 def uplift_of_kn(joist: Joist, actions: Actions) -> float:
-    """Return what lifts the joist's far end when only its overhang is loaded, 0 where nothing.
-
-    The point load at the tip counts whole here, however it is shared.
-    """
+    """Return what lifts the joist's far end when only its overhang is loaded, 0 where nothing."""
     dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
     held, live = number("gamma_g_held"), number("gamma_q")
     return max(
@@ -253,9 +248,6 @@ def joist_assumed(joist: Joist, choices: Choices) -> tuple[str, ...]:
         "joists are held upright over their supports",
         "no snow, wind or vibration, no notch and no hole is reckoned",
     ]
-    if joist.overhang_mm and choices.sharing.way != "one joist":
-        tip = shared_ratio(joist, choices.sharing, at="tip")
-        said.append(f"{tip:.3f} of a point load at the overhang's tip falls on one joist")
     if ksys(joist.centres_mm) > 1.0:
         said.append("four joists or more, alike, share spread load: k_sys 1.1")
     if joist.timber.section.plies > 1:
