@@ -42,7 +42,7 @@ decks = st.fixed_dictionaries(
         "depth_mm": st.integers(75, 250),
         "span_mm": st.integers(500, 6000),
         "centres_mm": st.integers(250, 650),
-        "overhang_mm": st.sampled_from([0.0, 300.0, 700.0]),
+        "cantilever_mm": st.sampled_from([0.0, 300.0, 700.0]),
         "dead_kn_m2": st.integers(5, 60).map(lambda hundredths: hundredths / 100),
         "choices": choices,
         "use": st.sampled_from(["dwelling", "balcony"]),
@@ -77,7 +77,7 @@ def test_use_rises_with_load(deck: dict[str, Any], dead: list[int], live: list[i
     )
 
 
-#: Checks that a longer span relieves beside an overhang: it is the lever of what lies out there.
+#: Checks that a longer span relieves beside a cantilever: it is the lever of what lies out there.
 LEVERED = {"holding down", "bearing", "shear"}
 
 
@@ -86,13 +86,13 @@ def test_use_rises_with_span(deck: dict[str, Any], spans: list[int]) -> None:
     never_falls(
         uses(deck, span_mm=spans[0]),
         uses(deck, span_mm=spans[1]),
-        LEVERED if deck["overhang_mm"] else set(),
+        LEVERED if deck["cantilever_mm"] else set(),
     )
 
 
 @given(deck=decks, outs=pairs_of(100, 1500))
-def test_use_rises_with_the_overhang(deck: dict[str, Any], outs: list[int]) -> None:
-    never_falls(uses(deck, overhang_mm=outs[0]), uses(deck, overhang_mm=outs[1]), {"bearing"})
+def test_use_rises_with_the_cantilever(deck: dict[str, Any], outs: list[int]) -> None:
+    never_falls(uses(deck, cantilever_mm=outs[0]), uses(deck, cantilever_mm=outs[1]), {"bearing"})
 
 
 @given(deck=decks, centres=pairs_of(200, 900))
@@ -216,7 +216,7 @@ def test_a_fastener_holds_more_in_thicker_pieces(
 @given(deck=decks)
 def test_the_longest_span_passes_and_the_next_does_not(deck: dict[str, Any]) -> None:
     def at(span_mm: float) -> Any:
-        return screened_joist(**(deck | BOARD | {"overhang_mm": 0.0, "span_mm": span_mm}))
+        return screened_joist(**(deck | BOARD | {"cantilever_mm": 0.0, "span_mm": span_mm}))
 
     found = longest_span(at, least_mm=200, most_mm=7000, step_mm=5)
     if found.span_mm is None:

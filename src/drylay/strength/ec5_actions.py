@@ -74,7 +74,7 @@ def strength_factors(choices: Choices, actions: Actions) -> tuple[tuple[str, flo
 def shared_ratio(joist: Joist, sharing: Sharing) -> float:
     """Return which part of a point load at mid-span the joist below it carries.
 
-    Beside a support and at an overhang's tip one joist carries it all. `board over three joists`:
+    Beside a support and at a cantilever's tip one joist carries it all. `board over three joists`:
     one board under the load lies over this joist and both neighbours, all alike and loaded at
     mid-span. With springs k = 48 E I / L^3 under a board of stiffness E Ib,
     (1/2 + k s^3 / 6 E Ib) / (3/2 + k s^3 / 6 E Ib); mean stiffnesses.
@@ -114,7 +114,7 @@ def sharing_said(sharing: Sharing, ratio: float) -> str:
         return "the point load falls on one joist and is not shared"
     part = (
         f"{ratio:.3f} of the point load at mid-span falls on the joist below it, and all of it "
-        "beside a support or at an overhang's tip"
+        "beside a support or at a cantilever's tip"
     )
     if sharing.way == "stated":
         who = sharing.source.title if sharing.source else ""

@@ -1,7 +1,7 @@
 """Choosing, over any set of checks: the longest span of a section, the smallest section for a span.
 
 What passes at one span must pass at every shorter one that is asked: laws in the tests hold the
-checks to that. Where an overhang is given, a short span lets it press and lift more, so the least
+checks to that. Where a cantilever is given, a short span lets it press and lift more, so the least
 span asked must be one that bears it. Spans are rounded down, never to the nearest.
 """
 

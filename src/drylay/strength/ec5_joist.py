@@ -13,7 +13,7 @@ from drylay.strength.ec5_member import bearing, bending, effective_mm, shear
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, Joist, Restraint, Sag
 from drylay.strength.ec5_sag import final_sag, instant_sag
 from drylay.strength.ec5_simple import (
-    overhang_case,
+    cantilever_case,
     span_case,
     span_point_sag_mm,
     span_sag_mm,
@@ -39,11 +39,11 @@ def imposed_kn_m(joist: Joist, actions: Actions) -> float:
 def span_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[DesignCase]:
     """Yield the cases of the span for strength: spread, point load, permanent load alone.
 
-    The overhang is taken as empty: what lies there would relieve the span.
+    The cantilever is taken as empty: what lies there would relieve the span.
     """
     dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
     point = actions.point_kn * shared_ratio(joist, choices.sharing)
-    together = ksys(joist.centres_mm)
+    together = ksys(joist.centres_mm, joist.alike)
     for name, on_dead, on_imposed in strength_factors(choices, actions):
         factors = f"{on_dead:.4g} G + {on_imposed:.4g}"
         yield span_case(
@@ -70,27 +70,27 @@ def span_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Des
     )
 
 
-def overhang_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[DesignCase]:
-    """Yield the cases of the support beside the overhang: all loaded, or a load at the tip.
+def cantilever_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[DesignCase]:
+    """Yield the cases of the support beside the cantilever: all loaded, or a load at the tip.
 
     Where the span is empty, less reaches the support and its moment is the same.
     """
     dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
     for name, on_dead, on_imposed in strength_factors(choices, actions):
         factors = f"{on_dead:.4g} G + {on_imposed:.4g}"
-        yield overhang_case(
-            f"{name}: {factors} q, spread, at the overhang",
+        yield cantilever_case(
+            f"{name}: {factors} q, spread, at the cantilever",
             choices.imposed_duration,
             span_mm=joist.span_mm,
-            overhang_mm=joist.overhang_mm,
+            cantilever_mm=joist.cantilever_mm,
             load_kn_m=on_dead * dead + on_imposed * spread,
-            system_ratio=ksys(joist.centres_mm),
+            system_ratio=ksys(joist.centres_mm, joist.alike),
         )
-        yield overhang_case(
+        yield cantilever_case(
             f"{name}: {factors} Q, point load at the tip",
             choices.point_duration,
             span_mm=joist.span_mm,
-            overhang_mm=joist.overhang_mm,
+            cantilever_mm=joist.cantilever_mm,
             load_kn_m=on_dead * dead,
             tip_kn=on_imposed * actions.point_kn,
         )
@@ -107,9 +107,9 @@ def span_sags(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Sag]
     yield Sag(name="G + Q, point load", permanent_mm=permanent, imposed_mm=sink, length_mm=span)
 
 
-def overhang_sags(joist: Joist, actions: Actions) -> Iterator[Sag]:
+def cantilever_sags(joist: Joist, actions: Actions) -> Iterator[Sag]:
     """Yield the tip's deflections with the span empty, which would relieve it."""
-    timber, span, out = joist.timber, joist.span_mm, joist.overhang_mm
+    timber, span, out = joist.timber, joist.span_mm, joist.cantilever_mm
     permanent = tip_sag_mm(timber, span, out, dead_kn_m(joist))
     loads = (
         ("G + q, spread", tip_sag_mm(timber, span, out, imposed_kn_m(joist, actions))),
@@ -140,9 +140,9 @@ def screen_joist(joist: Joist, *, actions: Actions, choices: Choices) -> Screene
         return stopped(joist.timber.name, actions.stops)
     checks = [*_span_checks(joist, actions, choices)]
     stops: tuple[str, ...] = ()
-    if joist.overhang_mm:
+    if joist.cantilever_mm:
         lifted_kn = uplift_of_kn(joist, actions)
-        checks += [*_overhang_checks(joist, actions, choices), *_held_down(joist, lifted_kn)]
+        checks += [*_cantilever_checks(joist, actions, choices), *_held_down(joist, lifted_kn)]
         stops = _lift_stops(joist, lifted_kn)
     assumed = joist_assumed(joist, choices)
     return screened(joist.timber.name, checks, assumed=assumed, stops=stops)
@@ -158,8 +158,8 @@ def _refuse(joist: Joist) -> None:
         depth_mm=section.depth_mm,
         plies=section.plies,
     )
-    if joist.overhang_mm != 0.0:
-        refuse_unless_positive(overhang_mm=joist.overhang_mm)
+    if joist.cantilever_mm != 0.0:
+        refuse_unless_positive(cantilever_mm=joist.cantilever_mm)
     if joist.dead_kn_m2 != 0.0:
         refuse_unless_positive(dead_kn_m2=joist.dead_kn_m2)
 
@@ -175,30 +175,30 @@ def _span_checks(joist: Joist, actions: Actions, choices: Choices) -> Iterator[C
         yield final_sag(timber, sag, choices, actions.psi_2_ratio)
 
 
-def _overhang_checks(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Check]:
-    timber, out = joist.timber, joist.overhang_mm
+def _cantilever_checks(joist: Joist, actions: Actions, choices: Choices) -> Iterator[Check]:
+    timber, out = joist.timber, joist.cantilever_mm
     held = Restraint(
         effective_mm=effective_mm(out, timber.section.depth_mm, "cantilever, tip"),
         said="the lower edge is free out to the tip: 0.8 a + 2 h (EN 1995-1-1 table 6.1)",
     )
-    for case in overhang_cases(joist, actions, choices):
+    for case in cantilever_cases(joist, actions, choices):
         yield bending(timber, case, choices, held)
         yield shear(timber, case, choices)
         past = (joist.span_mm, out)
         yield bearing(timber, case, choices, bearing_mm=joist.bearing_mm, beyond_mm=past)
-    for sag in overhang_sags(joist, actions):
+    for sag in cantilever_sags(joist, actions):
         yield instant_sag(timber, sag, choices)
         yield final_sag(timber, sag, choices, actions.psi_2_ratio)
 
 
 def uplift_of_kn(joist: Joist, actions: Actions) -> float:
-    """Return what lifts the joist's far end when only its overhang is loaded, 0 where nothing."""
+    """Return what lifts the joist's far end when only its cantilever is loaded, 0 where nothing."""
     dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
     held, live = number("gamma_g_held"), number("gamma_q")
     return max(
         uplift_kn(
             span_mm=joist.span_mm,
-            overhang_mm=joist.overhang_mm,
+            cantilever_mm=joist.cantilever_mm,
             load_kn_m=held * dead,
             out_kn_m=held * dead + live * even,
             tip_kn=live * tip,
@@ -217,10 +217,10 @@ def _held_down(joist: Joist, lifted_kn: float) -> tuple[Check, ...]:
             measured=lifted_kn,
             limit=joist.hold_down_kn,
             unit="kN",
-            case="0.9 G + 1.5 Q on the overhang alone",
-            formula="(M_overhang / L - 0.9 G L / 2) <= what holds the far end down, by design",
+            case="0.9 G + 1.5 Q on the cantilever alone",
+            formula="(M_cantilever / L - 0.9 G L / 2) <= what holds the far end down, by design",
             source=source_of("ec0-memory", "table A1.2(A), EQU; statics"),
-            inputs=(("span_mm", joist.span_mm), ("overhang_mm", joist.overhang_mm)),
+            inputs=(("span_mm", joist.span_mm), ("cantilever_mm", joist.cantilever_mm)),
         ),
     )
 
@@ -229,7 +229,7 @@ def _lift_stops(joist: Joist, lifted_kn: float) -> tuple[str, ...]:
     if not lifted_kn or joist.hold_down_kn:
         return ()
     return (
-        f"the joist's far end is lifted by {lifted_kn:.2f} kN (0.9 G + 1.5 Q on the overhang "
+        f"the joist's far end is lifted by {lifted_kn:.2f} kN (0.9 G + 1.5 Q on the cantilever "
         "alone) and nothing is told that holds it down",
     )
 
@@ -248,7 +248,7 @@ def joist_assumed(joist: Joist, choices: Choices) -> tuple[str, ...]:
         "joists are held upright over their supports",
         "no snow, wind or vibration, no notch and no hole is reckoned",
     ]
-    if ksys(joist.centres_mm) > 1.0:
+    if ksys(joist.centres_mm, joist.alike) > 1.0:
         said.append("four joists or more, alike, share spread load: k_sys 1.1")
     if joist.timber.section.plies > 1:
         said.append("plies are fixed so that they share load alike")

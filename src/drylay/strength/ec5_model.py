@@ -123,8 +123,9 @@ class Restraint:
 class Joist:
     """A joist over two supports, with what it carries.
 
-    `span_mm` is between the centres of its bearings; `overhang_mm` reaches past the second of
+    `span_mm` is between the centres of its bearings; `cantilever_mm` reaches past the second of
     them. `dead_kn_m2` is that of the boards and what lies on them: the joist adds its own weight.
+    `alike` counts the joists beside one another that are like it, itself among them.
     `hold_down_kn` is what holds its far end down by design; `board_stiffness_kn_m2` (E I) of the
     one board under a point load, where the load is shared through it.
     """
@@ -134,8 +135,9 @@ class Joist:
     centres_mm: float
     bearing_mm: float
     dead_kn_m2: float
-    overhang_mm: float = 0.0
+    cantilever_mm: float = 0.0
     hold_down_kn: float = 0.0
+    alike: int = 4
     board_stiffness_kn_m2: float = 0.0
 
 

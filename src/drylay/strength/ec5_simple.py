@@ -1,4 +1,4 @@
-"""Moments, shears and deflections of one span, of an overhang, and of a board, in closed form.
+"""Moments, shears and deflections of one span, of a cantilever, and of a board, in closed form.
 
 Lengths in mm; loads in kN and kN/m; moments in kN m. E I in kN m2 and G A over the shape factor
 in kN. Beams over more supports come from elsewhere, as `Effects`.
@@ -41,23 +41,23 @@ def span_point_sag_mm(timber: Timber, span_mm: float, load_kn: float) -> float:
     return (bend + load_kn * span / (4.0 * shear_stiffness_kn(timber))) * 1e3
 
 
-def tip_sag_mm(timber: Timber, span_mm: float, overhang_mm: float, load_kn_m: float) -> float:
-    """Return how far an overhang's tip goes down under an even load on the overhang alone.
+def tip_sag_mm(timber: Timber, span_mm: float, cantilever_mm: float, load_kn_m: float) -> float:
+    """Return how far a cantilever's tip goes down under an even load on the cantilever alone.
 
     Source: statics, w a^3 (4 L + 3 a) / 24 E I + 1.2 w a^2 / 2 G A + 1.2 w a^3 / 2 L G A.
     """
-    span, out = span_mm / 1e3, overhang_mm / 1e3
+    span, out = span_mm / 1e3, cantilever_mm / 1e3
     bend = load_kn_m * out**3 * (4.0 * span + 3.0 * out) / 24.0 / bending_stiffness_kn_m2(timber)
     slide = load_kn_m * out**2 / 2.0 * (1.0 + out / span) / shear_stiffness_kn(timber)
     return (bend + slide) * 1e3
 
 
-def tip_point_sag_mm(timber: Timber, span_mm: float, overhang_mm: float, load_kn: float) -> float:
-    """Return how far an overhang's tip goes down under a load at the tip.
+def tip_point_sag_mm(timber: Timber, span_mm: float, cantilever_mm: float, load_kn: float) -> float:
+    """Return how far a cantilever's tip goes down under a load at the tip.
 
     Source: statics, P a^2 (L + a) / 3 E I + 1.2 P a (1 + a / L) / G A.
     """
-    span, out = span_mm / 1e3, overhang_mm / 1e3
+    span, out = span_mm / 1e3, cantilever_mm / 1e3
     bend = load_kn * out**2 * (span + out) / (3.0 * bending_stiffness_kn_m2(timber))
     return (bend + load_kn * out * (1.0 + out / span) / shear_stiffness_kn(timber)) * 1e3
 
@@ -91,23 +91,23 @@ def span_case(
     )
 
 
-def overhang_case(
+def cantilever_case(
     name: str,
     duration: str,
     *,
     span_mm: float,
-    overhang_mm: float,
+    cantilever_mm: float,
     load_kn_m: float,
     tip_kn: float = 0.0,
     system_ratio: float = 1.0,
 ) -> DesignCase:
-    """Return the case of the support beside an overhang, all of the beam loaded evenly.
+    """Return the case of the support beside a cantilever, all of the beam loaded evenly.
 
     Moment over the support, the greater shear beside it, what it carries.
 
     Source: statics.
     """
-    span, out = span_mm / 1e3, overhang_mm / 1e3
+    span, out = span_mm / 1e3, cantilever_mm / 1e3
     moment = load_kn_m * out**2 / 2.0 + tip_kn * out
     inside = load_kn_m * span / 2.0 + moment / span
     outside = load_kn_m * out + tip_kn
@@ -122,15 +122,15 @@ def overhang_case(
 
 
 def uplift_kn(
-    *, span_mm: float, overhang_mm: float, load_kn_m: float, out_kn_m: float, tip_kn: float
+    *, span_mm: float, cantilever_mm: float, load_kn_m: float, out_kn_m: float, tip_kn: float
 ) -> float:
-    """Return what lifts the far end of a beam with an overhang, 0 where nothing does.
+    """Return what lifts the far end of a beam with a cantilever, 0 where nothing does.
 
-    `load_kn_m` lies on the span, `out_kn_m` on the overhang.
+    `load_kn_m` lies on the span, `out_kn_m` on the cantilever.
 
-    Source: statics, moments about the support beside the overhang.
+    Source: statics, moments about the support beside the cantilever.
     """
-    span, out = span_mm / 1e3, overhang_mm / 1e3
+    span, out = span_mm / 1e3, cantilever_mm / 1e3
     over = out_kn_m * out**2 / 2.0 + tip_kn * out
     return max(0.0, over / span - load_kn_m * span / 2.0)
 
