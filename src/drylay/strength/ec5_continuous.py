@@ -4,18 +4,15 @@ Imposed load may stand on any span or cantilever or not; dead load stands on all
 part of the dead load here: the caller adds it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from drylay.strength.beam_line import Load, down_at, reactions_and_start, stretches
+from drylay.strength.beam import deflected_by_part, parts_of
 from drylay.strength.ec5_actions import strength_factors
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, Sag
 from drylay.strength.ec5_simple import case_of
 from drylay.strength.ec5_values import number
 from drylay.strength.model import Beam, LineLoad
-from drylay.strength.patterns import Part, parts_of, patterned, patterns_of
-
-#: Steps along a stretch where deflection is read: the most is found within 0.01 %.
-_STEPS = 200
+from drylay.strength.patterns import pattern_loads, patterned
 
 
 def continuous_cases(
@@ -49,44 +46,17 @@ def continuous_sags(beam: Beam, *, dead_kn_m: float, imposed_kn_m: float) -> Ite
 
     The most of either load within the part is taken, though they may lie apart a little.
     """
-    parts = parts_of(beam)
-    dead = part_downs_mm(beam, [_all_along(beam, dead_kn_m)], parts)
-    live = [
-        part_downs_mm(beam, _on(parts, pattern, imposed_kn_m), parts)
-        for pattern in patterns_of(len(parts))
-    ]
-    for place, (low, high, name) in enumerate(parts):
+    dead = deflected_by_part(beam, [_all_along(beam, dead_kn_m)])
+    live = [deflected_by_part(beam, loads) for _, loads in pattern_loads(beam, imposed_kn_m)]
+    for place, (low, high, name) in enumerate(parts_of(beam)):
         yield Sag(
             name=f"G + q, worst pattern, {name}",
-            permanent_mm=max(0.0, dead[place]),
-            imposed_mm=max(0.0, *(downs[place] for downs in live)),
+            permanent_mm=max(0.0, dead[place].deflection_mm),
+            imposed_mm=max(0.0, *(downs[place].deflection_mm for downs in live)),
             length_mm=high - low,
             cantilever="cantilever" in name,
         )
 
 
-def part_downs_mm(beam: Beam, loads: Sequence[Load], parts: Sequence[Part]) -> tuple[float, ...]:
-    """Return how far each part of a beam goes down at most, above 0, or up at least, in mm."""
-    carried, start = reactions_and_start(beam, loads)
-    read = [
-        (1e3 * (part.from_m + part.length_m * step / _STEPS), part, step)
-        for part in stretches(beam, loads, carried, start)
-        for step in range(_STEPS + 1)
-    ]
-    downs = [
-        (at, down_at(beam, part, part.length_m * step / _STEPS) * 1e3) for at, part, step in read
-    ]
-    return tuple(
-        max(down for at, down in downs if low - 1e-6 <= at <= high + 1e-6) for low, high, _ in parts
-    )
-
-
 def _all_along(beam: Beam, load_kn_m: float) -> LineLoad:
     return LineLoad(from_mm=0.0, to_mm=beam.length_mm, load_kn_m=load_kn_m)
-
-
-def _on(parts: Sequence[Part], pattern: Sequence[int], load_kn_m: float) -> list[Load]:
-    return [
-        LineLoad(from_mm=parts[place][0], to_mm=parts[place][1], load_kn_m=load_kn_m)
-        for place in pattern
-    ]

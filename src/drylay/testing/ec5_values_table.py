@@ -266,7 +266,7 @@ def _answer(name: str) -> tuple[float | None, str]:
         return None, silent or "no rule knows this value"
     try:
         return float(rule()), ""
-    except (DrylayError, ArithmeticError, KeyError) as error:
+    except (DrylayError, ArithmeticError, LookupError, ValueError) as error:
         return None, str(error)
 
 
