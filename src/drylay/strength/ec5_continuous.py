@@ -6,7 +6,7 @@ part of the dead load here: the caller adds it.
 
 from collections.abc import Iterator
 
-from drylay.strength.beam import deflected_by_part, parts_of
+from drylay.strength.beam import down_by_part, parts_of
 from drylay.strength.ec5_actions import strength_factors
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, Sag
 from drylay.strength.ec5_simple import case_of
@@ -46,8 +46,8 @@ def continuous_sags(beam: Beam, *, dead_kn_m: float, imposed_kn_m: float) -> Ite
 
     The most of either load within the part is taken, though they may lie apart a little.
     """
-    dead = deflected_by_part(beam, [_all_along(beam, dead_kn_m)])
-    live = [deflected_by_part(beam, loads) for _, loads in pattern_loads(beam, imposed_kn_m)]
+    dead = down_by_part(beam, [_all_along(beam, dead_kn_m)])
+    live = [down_by_part(beam, loads) for _, loads in pattern_loads(beam, imposed_kn_m)]
     for place, (low, high, name) in enumerate(parts_of(beam)):
         yield Sag(
             name=f"G + q, worst pattern, {name}",
