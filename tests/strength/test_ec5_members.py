@@ -3,6 +3,7 @@
 from math import pi, sqrt
 
 import pytest
+from attrs import evolve
 
 from drylay.errors import InputError
 from drylay.reasons import Source
@@ -17,7 +18,7 @@ from drylay.strength.ec5_actions import (
 from drylay.strength.ec5_bearer import held_by_joists
 from drylay.strength.ec5_board import screen_board
 from drylay.strength.ec5_cuts import hole_checks, kv, notched_shear, top_notch_checks
-from drylay.strength.ec5_joist import uplift_of_kn
+from drylay.strength.ec5_joist import screen_joist, uplift_of_kn
 from drylay.strength.ec5_member import bearing_length_mm, critical_n_mm2, effective_mm, kcrit_of
 from drylay.strength.ec5_model import Bearer, Choices, DesignCase, Notch, Post, Sharing
 from drylay.strength.ec5_post import kc_of, pad_bearing, post_kc, screen_post, slenderness_ratio
@@ -362,6 +363,14 @@ def test_what_cannot_be_meant_is_refused_all_at_once() -> None:
     ):
         with pytest.raises(InputError):
             wrong()
+
+
+def test_a_joist_of_two_plies_says_so() -> None:
+    two = evolve(timber(), section=Section(breadth_mm=47, depth_mm=150, plies=2))
+    about = evolve(joist(), timber=two)
+    found = screen_joist(about, actions=actions_of("dwelling"), choices=Choices())
+    assert any("plies are fixed" in said for said in found.assumed)
+    assert used(found)["shear"] < 0.51 * used(screened_joist())["shear"]
 
 
 def test_wet_timber_creeps_by_one_more() -> None:

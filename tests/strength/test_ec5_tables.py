@@ -108,3 +108,27 @@ def test_every_value_says_who_says_so_and_how_it_was_seen() -> None:
         }  # fmt: skip
         if dict(told.inputs)["standing"] == "from memory":
             assert told.source.kind == "from memory"
+
+
+@pytest.mark.parametrize(
+    ("name", "wanted", "where"),
+    [
+        ("a joist 75x200 C24 at 500 mm, 4.5 m, g 0.5 q 1.5: bending utilisation", 0.45573,
+         "(1.35 x 0.5 + 1.5 x 1.5) x 0.5 x 4.5^2 / 8 over 500000, over 24 x 0.8 x 1.1 / 1.3"),
+        ("critical bending stress, 100x200, lef 4 m, E0.05 = E/2", 53.625,
+         "0.78 x 100^2 x 5500 / (200 x 4000)"),
+        ("withdrawal strength, d 6, lef 40, C16", 14.448,
+         "0.212289 x 0.69150 x 98.421"),
+        ("same, Fax,k", 6735.4, "13.155 x 8 x 64: worked apart"),
+        ("UK net final deflection limit, members with brittle finish, span over", 250, "table"),
+        ("cantilever, other members, length over", 75, "table"),
+        ("Johansen mode a: screw 6x80, 40 mm board on joist, C24, pre-drilled, fu 600, no rope",
+         6474.7, "0.082 x 0.94 x 350 x 40 x 6"),
+    ],
+)  # fmt: skip
+def test_a_row_not_seen_before_is_worked_out_from_its_name(
+    name: str, wanted: float, where: str
+) -> None:
+    row = {"topic": "ec5", "id": "new", "name": name, "value": str(wanted), "tol": "1e-4"}
+    (cell,) = check_values([row])
+    assert standing_of(cell) == "matched", (where, cell.found)
