@@ -4,7 +4,7 @@ from math import pi, sqrt
 
 import pytest
 
-from drylay.errors import InputError
+from drylay.errors import InputError, UncoveredError
 from drylay.strength.ec5_actions import actions_of
 from drylay.strength.ec5_classes import strength_class
 from drylay.strength.ec5_fasteners import (
@@ -190,6 +190,10 @@ def test_a_ledger() -> None:
     assert held.governing == "f"
     about = {"dead_kn_m2": 0.4, "actions": actions_of("dwelling"), "choices": Choices()}
     assert ledger_spacing_mm(held, span_mm=3000, **about) == 752.0
+    with pytest.raises(UncoveredError, match="crowd"):
+        ledger_spacing_mm(
+            held, span_mm=3000, dead_kn_m2=0.4, actions=actions_of("crowd"), choices=Choices()
+        )
     found = screen_ledger("L", held, spacing_mm=752, span_mm=3000, **about)
     fastener = named(found, "ledger fastener")
     assert fastener.case == "6.10: 1.35 G + 1.5 Q on one fastener"

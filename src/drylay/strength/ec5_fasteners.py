@@ -6,7 +6,7 @@ from memory.
 
 from math import cos, pi, radians, sin
 
-from drylay.errors import Fault, InputError
+from drylay.errors import Fault, UncoveredError
 from drylay.strength.ec5_model import Fastener, Side, StrengthClass
 from drylay.strength.ec5_values import number, one_of
 
@@ -46,7 +46,8 @@ def embedment_n_mm2(fastener: Fastener, side: Side) -> float:
     """Return f h,k of one side, in N/mm2; the load's angle counts for bolts, dowels, thick screws.
 
     Raises:
-        InputError: No such kind; nails and screws that are not pre-drilled in wood over 500 kg/m3.
+        InputError: No such kind.
+        UncoveredError: Nails and screws that are not pre-drilled in wood over 500 kg/m3.
 
     Source: EN 1995-1-1 8.3.1.1(5) nails, 8.5.1.1(2) bolts, 8.7.1 screws.
     """
@@ -72,7 +73,7 @@ def along_n_mm2(diameter_mm: float, rho_k_kg_m3: float) -> float:
 def _refuse_dense(rho_k_kg_m3: float) -> None:
     if rho_k_kg_m3 > 500.0:
         wanted = "true: wood over 500 kg/m3 is pre-drilled (EN 1995-1-1 8.3.1.1)"
-        raise InputError((Fault(path="fastener.predrilled", found="false", wanted=wanted),))
+        raise UncoveredError((Fault(path="fastener.predrilled", found="false", wanted=wanted),))
 
 
 def yield_moment_n_mm(fastener: Fastener) -> float:
@@ -110,7 +111,7 @@ def withdrawal_n(
     Threads of 6 to 12 mm that grip at least 6 d: the formula goes no further.
 
     Raises:
-        InputError: The thread, its grip or the angle lies outside the formula.
+        UncoveredError: The thread, its grip or the angle lies outside the formula.
 
     Source: EN 1995-1-1:2004+A1 8.7.2(4) and (5), (8.38), k_d = min(d / 8, 1), from memory.
     """
@@ -148,7 +149,7 @@ def _refuse_outside(diameter_mm: float, thread_mm: float, angle_deg: float) -> N
         if not fits
     )
     if faults:
-        raise InputError(faults)
+        raise UncoveredError(faults)
 
 
 def washer_n(washer_mm: float, hole_mm: float, grade: StrengthClass) -> float:

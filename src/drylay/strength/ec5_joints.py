@@ -4,6 +4,7 @@ from math import floor
 
 from attrs import evolve
 
+from drylay.errors import Fault, UncoveredError
 from drylay.strength.ec5_actions import strength_factors
 from drylay.strength.ec5_checking import check, ec5, refuse_unless_positive, screened, stopped
 from drylay.strength.ec5_fasteners import bolt_steel_n, washer_n
@@ -48,15 +49,22 @@ def ledger_spacing_mm(
 
     Distances to ends and edges, and the point load, are checked apart.
 
+    Raises:
+        UncoveredError: The use is one that the basis does not cover.
+        InputError: A size is not above 0.
+
     Source: statics; EN 1995-1-1 8.2.2.
     """
+    if actions.stops:
+        wanted = "a use that the basis covers"
+        raise UncoveredError((Fault(path="actions.use", found=actions.use, wanted=wanted),))
+    refuse_unless_positive(span_mm=span_mm, dead_kn_m2=dead_kn_m2)
     loads = ledger_loads_kn_m(
         span_mm=span_mm, dead_kn_m2=dead_kn_m2, actions=actions, choices=choices
     )
     return min(
         float(floor(1e3 * _carried(resistance, choices, duration) / load))
         for _, duration, load in loads
-        if load
     )
 
 

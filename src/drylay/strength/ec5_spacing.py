@@ -6,7 +6,7 @@ and edges are told loaded (`t`) and not (`c`).
 
 from math import cos, radians, sin
 
-from drylay.errors import Fault, InputError
+from drylay.errors import Fault, UncoveredError
 from drylay.strength.ec5_checking import check, ec5
 from drylay.strength.ec5_fasteners import nail_like
 from drylay.strength.ec5_model import Fastener, Spacings
@@ -25,7 +25,7 @@ def spacings(fastener: Fastener, *, angle_deg: float, rho_k_kg_m3: float) -> Spa
     """Return the least distances of a fastener loaded across its shank.
 
     Raises:
-        InputError: Wood over 500 kg/m3 is not pre-drilled for nails or thin screws.
+        UncoveredError: Wood over 500 kg/m3 is not pre-drilled for nails or thin screws.
 
     Source: EN 1995-1-1 tables 8.2, 8.4, 8.5, from memory.
     """
@@ -61,7 +61,7 @@ def _undrilled(d: float, angle_deg: float, rho_k_kg_m3: float) -> Spacings:
     most = next((limit for limit in _UNDRILLED if rho_k_kg_m3 <= limit), None)
     if most is None:
         wanted = "true: wood over 500 kg/m3 is pre-drilled (EN 1995-1-1 8.3.1.1)"
-        raise InputError((Fault(path="fastener.predrilled", found="false", wanted=wanted),))
+        raise UncoveredError((Fault(path="fastener.predrilled", found="false", wanted=wanted),))
     a1, thin, thick, a2, a3t, a3c, a4t, thin_edge, thick_edge, a4c = _UNDRILLED[most]
     return Spacings(
         a1_mm=(a1 + (thin if d < _THICK_MM else thick) * along) * d,
