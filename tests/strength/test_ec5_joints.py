@@ -118,6 +118,11 @@ def test_withdrawal_within_the_formula_only() -> None:
     """d 8, l_ef 64, C24: 6735.4 N (worked apart); at 30 degrees 1.2 x 0.75 + 0.25 = 1.15 less."""
     assert withdrawal_n(8, 64, C24) == pytest.approx(6735.4, rel=1e-4)
     assert withdrawal_n(8, 64, C24, 30.0) == pytest.approx(6735.4 / 1.15, rel=1e-4)
+    assert withdrawal_n(6, 36, C24) > 0
+    assert withdrawal_n(12, 72, C24) > 0
+    for outside in ((5.9, 64, 90), (12.1, 80, 90), (8, 47.9, 90), (8, 64, 29), (8, 64, 91)):
+        with pytest.raises(UncoveredError):
+            withdrawal_n(outside[0], outside[1], C24, outside[2])
     with pytest.raises(InputError) as raised:
         withdrawal_n(5, 20, C24, 10.0)
     assert [fault.path for fault in raised.value.faults] == [
@@ -153,6 +158,7 @@ def test_bolts_in_a_row() -> None:
         (screw(5, predrilled=False), 90, 420, (25, 25, 50, 50, 50, 25)),
         (screw(4, predrilled=False), 0, 350, (40, 20, 60, 40, 20, 20)),
         (screw(5, predrilled=False), 90, 500, (35, 35, 75, 75, 60, 35)),
+        (screw(4, predrilled=False), 90, 500, (28, 28, 60, 60, 36, 28)),
         (bolt(12), 0, 350, (60, 48, 84, 48, 36, 36)),
         (bolt(12), 90, 350, (48, 48, 84, 84, 48, 36)),
         (bolt(10), 0, 350, (50, 40, 80, 40, 30, 30)),

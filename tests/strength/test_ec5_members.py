@@ -27,6 +27,7 @@ from drylay.strength.ec5_values import kdef, kh, kmod, ksys
 from drylay.strength.model import Deflected, Effects, Extreme, Section
 from strength.ec5_decks import joist, named, screened_bearer, screened_joist, timber, used
 
+ENGINEER = Source(kind="named person's override", title="the engineer")
 #: 0.20 x 0.4 and 0.047 x 0.150 x 420 x 9.81 / 1000, kN/m.
 DEAD = 0.08 + 0.0290474
 
@@ -142,6 +143,9 @@ def test_turning_over_against_the_print_and_its_exact_values() -> None:
 def test_effective_lengths_of_table_6_1() -> None:
     assert effective_mm(5000, 200, "spread") == 4900
     assert effective_mm(1000, 150, "cantilever, tip") == 1100
+    assert effective_mm(1000, 150, "cantilever, spread") == 800
+    assert effective_mm(1000, 150, "point") == 1100
+    assert effective_mm(1000, 150, "moment") == 1300
     with pytest.raises(InputError, match="loaded"):
         effective_mm(1000, 150, "sideways")
 
@@ -189,13 +193,18 @@ def test_a_point_load_shared_through_a_board_has_least_energy() -> None:
     assert shared_ratio(beam, Sharing()) == 1.0
 
 
+def test_a_stated_ratio_is_taken_as_stated() -> None:
+    for ratio in (0.01, 1.0):
+        stated = Sharing(way="stated", stated_ratio=ratio, source=ENGINEER)
+        assert shared_ratio(joist(), stated) == ratio
+
+
 def test_the_sharing_is_always_said() -> None:
     stiff = board_stiffness_kn_m2(145, 28, 8000)
-    engineer = Source(kind="named person's override", title="the engineer")
     ways = (
         (Sharing(), "falls on one joist and is not shared"),
         (Sharing(way="board over three joists"), "by statics of the one board under it"),
-        (Sharing(way="stated", stated_ratio=0.6, source=engineer), "0.600 of the point load"),
+        (Sharing(way="stated", stated_ratio=0.6, source=ENGINEER), "0.600 of the point load"),
     )
     for sharing, words in ways:
         found = screened_joist(
@@ -223,6 +232,8 @@ def test_a_bearer_of_two_plies() -> None:
     bent = named(found, "bending")
     assert bent.measured == pytest.approx(load * 3.24 / 8 * 1e6 / 352_500)
     assert bent.limit == pytest.approx(12.0)
+    bearing = named(found, "bearing")
+    assert bearing.measured == pytest.approx(load * 0.9 * 1e3 / (94 * (95 + 30)))
     assert any("plies are fixed" in said for said in found.assumed)
     assert not any("plies are fixed" in said for said in screened_bearer().assumed)
 
@@ -278,6 +289,8 @@ def test_a_board_carries_the_whole_point_load() -> None:
     bent = named(one, "bending")
     assert bent.measured == pytest.approx((0.3 + 1.35 * own * 0.02) * 1e6 / (145 * 784 / 6))
     assert bent.limit == pytest.approx(12 * 1.3)
+    push = 3.0 + 1.35 * own * 0.2
+    assert named(one, "shear").measured == pytest.approx(1.5e3 * push / (0.67 * 145 * 28))
     many = screen_board(
         board, bay_mm=400, bays=3, actions=actions_of("dwelling"), choices=Choices()
     )
@@ -358,11 +371,19 @@ def test_what_cannot_be_meant_is_refused_all_at_once() -> None:
         lambda: timber("C25"),
         lambda: strength_factors(Choices(combination="6.11"), actions_of("dwelling")),
         lambda: shared_ratio(joist(), Sharing(way="somehow")),
-        lambda: shared_ratio(joist(), Sharing(way="stated", stated_ratio=0.0)),
+        lambda: shared_ratio(joist(), Sharing(way="stated", stated_ratio=0.5)),
+        lambda: shared_ratio(joist(), Sharing(way="stated", stated_ratio=0.0, source=ENGINEER)),
+        lambda: shared_ratio(joist(), Sharing(way="stated", stated_ratio=1.01, source=ENGINEER)),
         lambda: shared_ratio(joist(), Sharing(way="board over three joists")),
     ):
         with pytest.raises(InputError):
             wrong()
+
+
+def test_what_is_shared_is_said_where_it_is() -> None:
+    shared = "four joists or more, alike, share spread load: k_sys 1.1"
+    assert shared in screened_joist().assumed
+    assert shared not in screened_joist(alike=3).assumed
 
 
 def test_a_joist_of_two_plies_says_so() -> None:
