@@ -104,6 +104,12 @@ class PluginsError(InputError):
     noun = "set of plugins"
 
 
+class UncoveredError(InputError):
+    """A design basis does not cover what is asked: a stop for a licensed person, never a guess."""
+
+    noun = "question to a design basis"
+
+
 class UnknownPathError(DrylayError, KeyError):
     """A path names nothing in this plan or brief, or a code no article.
 

@@ -12,7 +12,10 @@ SRC = Path(__file__).parents[2] / "src" / "drylay"
 SUFFIXES = (
     "_mm",
     "_m2",
+    "_mm2",
     "_kn_m2",
+    "_kn_m",
+    "_kn",
     "_n_mm2",
     "_kg_m3",
     "_kg",
@@ -39,7 +42,10 @@ BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           # a pendulum value has no unit
           ("Surface", "wet_slip_least"), ("Laying", "wet_slip_least"),
           ("OutlineTiles", "wet_slip_least"),
+          ("Check", "measured"), ("Check", "limit"), ("Check", "inputs"),
+          ("Allowed", "factors"),
           ("Reach", "least"), ("Reach", "most"),
+          ("Cell", "wanted"), ("Cell", "found"), ("Cell", "tolerance"),
           ("FactChange", "old"), ("FactChange", "new")}  # fmt: skip
 
 

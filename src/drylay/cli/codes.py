@@ -9,7 +9,8 @@ INTERRUPTED = 130
 
 MEANINGS = {
     FINE: "done, and nothing stops it",
-    STOPPED: "done, but a stop stands: a blocked plan, an audit stop, a failed plugin",
+    STOPPED: "done, but a stop stands: a blocked plan, an audit stop, a failed plugin, "
+    "a cell that misses",
     UNUSABLE: "wrong use, or an input that cannot be used: nothing was made",
     OUR_FAULT: "a fault in drylay itself: please report it",
     INTERRUPTED: "interrupted at the keyboard",

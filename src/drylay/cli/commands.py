@@ -210,6 +210,16 @@ def _faulty(faults: Iterable[PluginFault]) -> int:
     return codes.STOPPED if any(f.kind != "blocked" for f in faults) else codes.FINE
 
 
+def timber_tables(arguments: Namespace, screen: Screen) -> int:
+    """Work out every cell of a folder of outside tables, and say which match."""
+    from drylay.testing.table_texts import tables_plain, tables_text
+    from drylay.testing.timber_tables import all_match, read_timber_tables
+
+    tables = read_timber_tables(arguments.folder)
+    answer(screen, tables_text(tables), tables_plain(tables))
+    return codes.FINE if all_match(tables) else codes.STOPPED
+
+
 def start(arguments: Namespace, screen: Screen) -> int:
     """Write a commented brief, to a new file or to the screen."""
     from drylay.brief.starter import starter_brief

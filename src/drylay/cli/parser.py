@@ -49,6 +49,9 @@ def _add_commands(top: argparse.ArgumentParser) -> None:
     plugged.add_options(_command(below, "families", commands.families, families))
     plugins = "list the installed plugins, what each supplies and what is wrong with it"
     plugged.add_options(_command(below, "plugins", commands.plugins, plugins))
+    says = "work out every cell of a folder of outside tables, and say which match"
+    tables = _command(below, "timber-tables", commands.timber_tables, says)
+    tables.add_argument("folder", metavar="FOLDER", help="folder with tables, CSV and TOML")
     _start(_command(below, "start", commands.start, "write a commented brief to begin with"))
 
 

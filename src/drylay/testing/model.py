@@ -44,3 +44,34 @@ class Heard:
     not_covered: frozenset[str]
     answers: tuple[Answer, ...]
     again: tuple[Answer, ...]
+
+
+@frozen(kw_only=True)
+class Cell:
+    """One cell of an outside table: what stands there, and what drylay works out for it.
+
+    `wanted` is nan where the table holds no number there, `found` None where drylay answers
+    nothing; `why` says why, and what is known of a cell that does not match. `unit` is that of
+    both, and of `tolerance`, by which they may differ.
+    """
+
+    table: str
+    cell: str
+    wanted: float
+    found: float | None
+    unit: str
+    tolerance: float
+    why: str = ""
+
+
+@frozen(kw_only=True)
+class TableRead:
+    """What came of one outside table: its cells in order, and what else is to be known of it.
+
+    `usable` is whether the file could be read as a table that drylay knows.
+    """
+
+    table: str
+    cells: tuple[Cell, ...] = ()
+    notes: tuple[str, ...] = ()
+    usable: bool = True

@@ -1,0 +1,62 @@
+"""Beams over more than two supports, or with ends that reach past: load cases and deflections.
+
+Imposed load may stand on any span or cantilever or not; dead load stands on all. Own weight is
+part of the dead load here: the caller adds it.
+"""
+
+from collections.abc import Iterator
+
+from drylay.strength.beam import down_by_part, parts_of
+from drylay.strength.ec5_actions import strength_factors
+from drylay.strength.ec5_model import Actions, Choices, DesignCase, Sag
+from drylay.strength.ec5_simple import case_of
+from drylay.strength.ec5_values import number
+from drylay.strength.model import Beam, LineLoad
+from drylay.strength.patterns import pattern_loads, patterned
+
+
+def continuous_cases(
+    beam: Beam,
+    *,
+    dead_kn_m: float,
+    imposed_kn_m: float,
+    actions: Actions,
+    choices: Choices,
+    system_ratio: float = 1.0,
+) -> Iterator[DesignCase]:
+    """Yield the cases for strength of a beam over any supports, spread load in every pattern.
+
+    Source: EN 1990 6.4.3.2; patterns of load by influence lines.
+    """
+    for name, on_dead, on_imposed in strength_factors(choices, actions):
+        always = [_all_along(beam, on_dead * dead_kn_m)]
+        for case in patterned(beam, always, on_imposed * imposed_kn_m, what="q"):
+            yield case_of(
+                f"{name}: {on_dead:.4g} G + {on_imposed:.4g} {case.name}",
+                choices.imposed_duration,
+                case.effects,
+                system_ratio=system_ratio,
+            )
+    alone = patterned(beam, [_all_along(beam, number("gamma_g") * dead_kn_m)], 0.0)[0]
+    yield case_of("6.10: permanent load alone", "permanent", alone.effects)
+
+
+def continuous_sags(beam: Beam, *, dead_kn_m: float, imposed_kn_m: float) -> Iterator[Sag]:
+    """Yield for every span and cantilever its worst deflection over all patterns of load.
+
+    The most of either load within the part is taken, though they may lie apart a little.
+    """
+    dead = down_by_part(beam, [_all_along(beam, dead_kn_m)])
+    live = [down_by_part(beam, loads) for _, loads in pattern_loads(beam, imposed_kn_m)]
+    for place, (low, high, name) in enumerate(parts_of(beam)):
+        yield Sag(
+            name=f"G + q, worst pattern, {name}",
+            permanent_mm=max(0.0, dead[place].deflection_mm),
+            imposed_mm=max(0.0, *(downs[place].deflection_mm for downs in live)),
+            length_mm=high - low,
+            cantilever="cantilever" in name,
+        )
+
+
+def _all_along(beam: Beam, load_kn_m: float) -> LineLoad:
+    return LineLoad(from_mm=0.0, to_mm=beam.length_mm, load_kn_m=load_kn_m)

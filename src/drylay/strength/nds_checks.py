@@ -1,0 +1,252 @@
+"""Single checks of the US basis: what is there, what may be, by which clause, with every figure.
+
+Stresses are in N/mm2. `case` names the load case whose effect is given.
+"""
+
+from drylay.reasons import Inputs, Source
+from drylay.strength.model import Check, Section
+from drylay.strength.nds_factors import (
+    MOST_SLENDER_BEAM,
+    MOST_SLENDER_COLUMN,
+    beam_slenderness,
+    beam_stability_factor,
+    column_stability_factor,
+    effective_length_mm,
+)
+from drylay.strength.nds_model import Allowed
+from drylay.strength.nds_posts import least_side_mm
+from drylay.strength.sections import area_mm2, breadth_in_all_mm, modulus_mm3
+
+_NDS = "National Design Specification for Wood Construction"
+
+
+def _clause(clause: str) -> Source:
+    return Source(kind="from memory", title=_NDS, clause=clause)
+
+
+def bending_check(
+    allowed: Allowed,
+    section: Section,
+    *,
+    subject: str,
+    moment_kn_m: float,
+    case: str,
+    free_mm: float = 0.0,
+) -> Check:
+    """Return the check of bending, with what is lost where the compression edge is not held.
+
+    Args:
+        allowed: What the wood may bear, without CL.
+        section: Of the beam; its plies bend as one.
+        subject: What is checked.
+        moment_kn_m: Its size counts, not its sign.
+        case: The load case.
+        free_mm: Between places where the edge in compression is held sideways; 0 for all along.
+
+    Raises:
+        UncoveredError: It is too slender for the basis.
+
+    Source: NDS 3.3, from memory.
+    """
+    ratio = stability_ratio(allowed, section, free_mm)
+    stress = abs(moment_kn_m) * 1e6 / modulus_mm3(section)
+    return _check(
+        "bending",
+        (subject, case),
+        (stress, allowed.bending_n_mm2 * ratio, "N/mm2"),
+        ("M / S <= Fb CD CM CF Ci Cr CL", _clause("3.3, table 4.3.1")),
+        (("moment_kn_m", moment_kn_m), ("CL", ratio), ("free_mm", free_mm), *allowed.factors),
+    )
+
+
+def stability_ratio(allowed: Allowed, section: Section, free_mm: float) -> float:
+    """Return CL of a beam held `free_mm` apart: 1 if held all along, or no deeper than wide.
+
+    Raises:
+        UncoveredError: It is too slender for the basis.
+
+    Source: NDS 3.3.3, from memory.
+    """
+    breadth_mm = breadth_in_all_mm(section)
+    if not free_mm or section.depth_mm <= breadth_mm:
+        return 1.0
+    return beam_stability_factor(
+        length_mm=effective_length_mm(free_mm=free_mm, depth_mm=section.depth_mm),
+        depth_mm=section.depth_mm,
+        breadth_mm=breadth_mm,
+        bending_n_mm2=allowed.bending_n_mm2,
+        least_stiffness_n_mm2=allowed.least_stiffness_n_mm2,
+    )
+
+
+def slenderness_check(section: Section, *, subject: str, free_mm: float) -> Check:
+    """Return the check of a beam's slenderness ratio, at most 50.
+
+    Source: NDS 3.3.3.7, from memory.
+    """
+    length_mm = effective_length_mm(free_mm=free_mm, depth_mm=section.depth_mm)
+    breadth_mm = breadth_in_all_mm(section)
+    slender = beam_slenderness(
+        length_mm=length_mm, depth_mm=section.depth_mm, breadth_mm=breadth_mm
+    )
+    return _check(
+        "beam stability",
+        (subject, "any load"),
+        (slender, MOST_SLENDER_BEAM, ""),
+        ("sqrt(le d / b^2) <= 50", _clause("3.3.3.7")),
+        (("le_mm", length_mm), ("free_mm", free_mm)),
+    )
+
+
+def shear_check(
+    allowed: Allowed, section: Section, *, subject: str, shear_kn: float, case: str
+) -> Check:
+    """Return the check of shear along the grain, no load near supports taken off.
+
+    Source: NDS 3.4.2, from memory.
+    """
+    stress = 1.5 * abs(shear_kn) * 1000 / area_mm2(section)
+    return _check(
+        "shear",
+        (subject, case),
+        (stress, allowed.shear_n_mm2, "N/mm2"),
+        ("3 V / 2 A <= Fv CD CM Ci", _clause("3.4.2")),
+        (("shear_kn", shear_kn), *allowed.factors),
+    )
+
+
+def bearing_check(
+    allowed: Allowed,
+    section: Section,
+    *,
+    subject: str,
+    reaction_kn: float,
+    bearing_mm: float,
+    case: str,
+) -> Check:
+    """Return the check of bearing across the grain over a length along the beam.
+
+    Source: NDS 3.10.2, from memory; the factor for short bearings, Cb, is left out.
+    """
+    stress = abs(reaction_kn) * 1000 / (breadth_in_all_mm(section) * bearing_mm)
+    return _check(
+        "bearing",
+        (subject, case),
+        (stress, allowed.across_n_mm2, "N/mm2"),
+        ("R / (b lb) <= Fc-perp CM", _clause("3.10.2")),
+        (("reaction_kn", reaction_kn), ("bearing_mm", bearing_mm), *allowed.factors),
+    )
+
+
+def deflection_check(
+    *, subject: str, deflection_mm: float, part_mm: float, over: float, case: str, where: str
+) -> Check:
+    """Return the check of a deflection down against a part of its span or overhang.
+
+    What goes up counts as nothing: the source's limits are of what live load presses down.
+
+    Source: DCA 6-2012 table 2, notes 2 and 3, read: span over 360, overhang over 180.
+    """
+    limits = Source(kind="handbook", title="DCA 6 (2012)", clause="table 2, notes 2 and 3")
+    return _check(
+        f"deflection, {where}",
+        (subject, case),
+        (max(0.0, deflection_mm), part_mm / over, "mm"),
+        (f"deflection <= {where} / {over:g}", limits),
+        (("part_mm", part_mm), ("over", over)),
+    )
+
+
+def column_check(
+    allowed: Allowed, section: Section, *, subject: str, load_kn: float, length_mm: float, case: str
+) -> Check:
+    """Return the check of a post loaded in its middle, both ends held and free to turn.
+
+    Raises:
+        UncoveredError: It is too slender for the basis, or built up of plies.
+
+    Source: NDS 3.6.3 and 3.7.1, from memory.
+    """
+    least_mm = least_side_mm(section)
+    ratio = column_stability_factor(
+        length_mm=length_mm,
+        least_mm=least_mm,
+        along_n_mm2=allowed.along_n_mm2,
+        least_stiffness_n_mm2=allowed.least_stiffness_n_mm2,
+    )
+    stress = load_kn * 1000 / area_mm2(section)
+    return _check(
+        "column buckling",
+        (subject, case),
+        (stress, allowed.along_n_mm2 * ratio, "N/mm2"),
+        ("P / A <= Fc CD CM CF Ci CP", _clause("3.6.3, 3.7.1")),
+        (
+            ("load_kn", load_kn),
+            ("length_mm", length_mm),
+            ("CP", ratio),
+            ("slenderness", length_mm / least_mm),
+            ("most slenderness", MOST_SLENDER_COLUMN),
+            *allowed.factors,
+        ),
+    )
+
+
+def footing_check(*, subject: str, load_kn: float, area_m2: float, bearing_kn_m2: float) -> Check:
+    """Return the check of the soil below a footing.
+
+    Source: statics, force over area; a load in the middle on level ground.
+    """
+    return _check(
+        "soil bearing",
+        (subject, "all load"),
+        (load_kn / area_m2, bearing_kn_m2, "kN/m2"),
+        ("P / A <= q", Source(kind="arithmetic", title="force over area")),
+        (("load_kn", load_kn), ("area_m2", area_m2)),
+    )
+
+
+def withdrawal_check(
+    *, subject: str, pull_kn: float, each_n_mm: float, held_mm: float, count: int, ratio: float
+) -> Check:
+    """Return the check of fasteners pulled straight out of side grain.
+
+    Args:
+        subject: What is checked.
+        pull_kn: On all of them.
+        each_n_mm: What one holds for each mm, from `lag_withdrawal_n_mm` or `nail_withdrawal_n_mm`.
+        held_mm: How much of it is in the wood that holds.
+        count: How many share the pull.
+        ratio: CD times wet service and all other factors of the connection.
+
+    Source: NDS 12.2, table 11.3.1, from memory.
+    """
+    holds_kn = each_n_mm * held_mm * count * ratio / 1000
+    return _check(
+        "withdrawal",
+        (subject, "pull"),
+        (pull_kn, holds_kn, "kN"),
+        ("pull <= n W p CD CM", _clause("12.2")),
+        (("each_n_mm", each_n_mm), ("held_mm", held_mm), ("count", count), ("factors", ratio)),
+    )
+
+
+def _check(
+    name: str,
+    where: tuple[str, str],
+    figures: tuple[float, float, str],
+    rule: tuple[str, Source],
+    inputs: Inputs,
+) -> Check:
+    measured, limit, unit = figures
+    return Check(
+        name=name,
+        subject=where[0],
+        measured=measured,
+        limit=limit,
+        unit=unit,
+        utilisation_ratio=measured / limit,
+        case=where[1],
+        formula=rule[0],
+        source=rule[1],
+        inputs=inputs,
+    )

@@ -1,0 +1,119 @@
+"""Ledger fasteners, and lag screws and nails pulled out, by the US basis."""
+
+from drylay.errors import Fault, UncoveredError
+from drylay.strength.nds_spans import DECK_DEAD_KN_M2, DECK_LIVE_KN_M2
+from drylay.strength.us_units import (
+    inches_of_mm,
+    kn_of_lb,
+    mm_of_inches,
+    n_mm_of_lb_inch,
+)
+
+#: What one 1/2 in fastener of a ledger carries, and how far apart they stand at most. The loads
+#: are fitted to IRC 2018 table R507.9.1.3(1), from memory: weaker than a published capacity.
+LEDGER_KN = {"lag": kn_of_lb(375), "bolt": kn_of_lb(713), "bolt+washers": kn_of_lb(605)}
+LEDGER_MOST_MM = mm_of_inches(36)
+#: Lag screws: the tapered tip, by diameter in inches. Source: NDS appendix L, from memory.
+_TIPS_INCH = {0.25: 5 / 32, 0.3125: 3 / 16, 0.375: 7 / 32, 0.4375: 9 / 32, 0.5: 5 / 16,
+              0.625: 13 / 32, 0.75: 1 / 2, 0.875: 19 / 32, 1.0: 11 / 16}  # fmt: skip
+#: The thread with its tip, by length in inches. Source: as above.
+_THREADS_INCH = {1: 0.75, 1.5: 1.25, 2: 1.5, 2.5: 1.75, 3: 2.0, 4: 2.5, 5: 3.0, 6: 3.5, 7: 4.0,
+                 8: 4.5, 9: 5.0, 10: 5.25, 11: 5.5, 12: 6.0}  # fmt: skip
+_NOISE_INCH = 1e-4
+
+
+def ledger_spacing_mm(
+    fastener: str,
+    *,
+    joist_span_mm: float,
+    live_kn_m2: float = DECK_LIVE_KN_M2,
+    dead_kn_m2: float = DECK_DEAD_KN_M2,
+) -> float:
+    """Return how far apart a ledger's 1/2 in fasteners may stand: P / (w L / 2), at most 36 in.
+
+    Args:
+        fastener: "lag" or "bolt" (sheathing to 15/32 in between), or "bolt+washers" (up to
+            1/2 in of stacked washers).
+        joist_span_mm: Of the joists that the ledger carries one end of.
+        live_kn_m2: On the deck.
+        dead_kn_m2: Of the deck.
+
+    Raises:
+        UncoveredError: Another fastener, or a number that is not above 0.
+
+    Source: IRC 2018 table R507.9.1.3(1), from memory; capacities fitted to it.
+    """
+    if fastener not in LEDGER_KN:
+        raise _uncovered("fastener", repr(fastener), f"one of {', '.join(LEDGER_KN)}")
+    if not (joist_span_mm > 0 and live_kn_m2 + dead_kn_m2 > 0):
+        raise _uncovered("joist_span_mm", str(joist_span_mm), "a span and a load above 0")
+    along_kn_m = (live_kn_m2 + dead_kn_m2) * joist_span_mm / 2 / 1000
+    return min(LEDGER_MOST_MM, LEDGER_KN[fastener] / along_kn_m * 1000)
+
+
+def lag_withdrawal_n_mm(gravity_ratio: float, diameter_mm: float) -> float:
+    """Return what a lag screw holds when pulled from side grain, for each mm of its thread.
+
+    W = 1800 G^1.5 D^0.75 in pounds for each inch; before CD and wet service.
+
+    Source: NDS 12.2.1.1, read as transcribed; gives AWC example E2.3.
+    """
+    _in_range(gravity_ratio, diameter_mm, least_mm=mm_of_inches(0.25), most_mm=mm_of_inches(1))
+    pounds_inch = 1800 * gravity_ratio**1.5 * inches_of_mm(diameter_mm) ** 0.75
+    return n_mm_of_lb_inch(pounds_inch)
+
+
+def nail_withdrawal_n_mm(gravity_ratio: float, diameter_mm: float) -> float:
+    """Return what a smooth nail holds when pulled from side grain, for each mm in the wood.
+
+    W = 1380 G^2.5 D in pounds for each inch; before CD and wet service.
+
+    Source: NDS 12.2.3.1, read as transcribed; gives AWC example E2.1a.
+    """
+    _in_range(gravity_ratio, diameter_mm, least_mm=mm_of_inches(0.09), most_mm=mm_of_inches(0.375))
+    return n_mm_of_lb_inch(1380 * gravity_ratio**2.5 * inches_of_mm(diameter_mm))
+
+
+def lag_thread_mm(diameter_mm: float, length_mm: float) -> float:
+    """Return how long a lag screw's thread is without its tip.
+
+    Raises:
+        UncoveredError: No such diameter or length in the table.
+
+    Source: NDS appendix L, table L2, from memory.
+    """
+    thread_inch = _row(_THREADS_INCH, "length", length_mm)
+    return mm_of_inches(thread_inch - _row(_TIPS_INCH, "diameter", diameter_mm))
+
+
+def lag_in_main_mm(diameter_mm: float, length_mm: float, side_mm: float) -> float:
+    """Return how much thread, without tip, is in the piece behind a side piece.
+
+    Raises:
+        UncoveredError: No such diameter or length in the table.
+
+    Source: NDS 12.2.1.1 and appendix L, table L2, from memory.
+    """
+    thread_mm = lag_thread_mm(diameter_mm, length_mm)
+    tip_mm = mm_of_inches(_row(_TIPS_INCH, "diameter", diameter_mm))
+    return max(0.0, min(thread_mm, length_mm - side_mm - tip_mm))
+
+
+def _row(table: dict[float, float], what: str, mm: float) -> float:
+    inches = inches_of_mm(mm)
+    for nominal, value in table.items():
+        if abs(nominal - inches) < _NOISE_INCH:
+            return value
+    raise _uncovered(what, f"{inches:g} in", f"a {what} of NDS table L2")
+
+
+def _in_range(gravity_ratio: float, diameter_mm: float, *, least_mm: float, most_mm: float) -> None:
+    if not 0.3 <= gravity_ratio <= 0.8:
+        raise _uncovered("gravity_ratio", str(gravity_ratio), "from 0.3 to 0.8")
+    if not least_mm - _NOISE_INCH <= diameter_mm <= most_mm + _NOISE_INCH:
+        wanted = f"from {least_mm:g} to {most_mm:g} mm"
+        raise _uncovered("diameter_mm", f"{diameter_mm:g}", wanted)
+
+
+def _uncovered(path: str, found: str, wanted: str) -> UncoveredError:
+    return UncoveredError((Fault(path=path, found=found, wanted=wanted),))

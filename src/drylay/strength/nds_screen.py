@@ -1,0 +1,234 @@
+"""A member screened by the US basis: all checks under all load cases, the governing one first."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from attrs import evolve
+
+from drylay.errors import Fault, InputError
+from drylay.strength.beam import down_by_part, effects_of, parts_of
+from drylay.strength.beam_line import Load
+from drylay.strength.model import Beam, Case, Check, LineLoad, PointLoad, Screened, Section
+from drylay.strength.nds_allowed import allowed
+from drylay.strength.nds_checks import (
+    bearing_check,
+    bending_check,
+    column_check,
+    deflection_check,
+    shear_check,
+    slenderness_check,
+)
+from drylay.strength.nds_factors import duration_factor
+from drylay.strength.nds_model import Allowed, Conditions, Held, Loaded
+from drylay.strength.nds_spans import OVERHANG_OVER, SPAN_OVER
+from drylay.strength.patterns import pattern_loads, patterned
+from drylay.strength.sections import breadth_in_all_mm, second_moment_mm4
+
+BASIS = "US allowable stress, NDS reference values"
+WITHIN = (
+    "within the screened limits of one published basis, not a design: local code and a licensed "
+    "engineer decide"
+)
+
+
+def screened_beam(
+    supports_mm: tuple[float, ...],
+    length_mm: float,
+    section: Section,
+    *,
+    subject: str,
+    wood: tuple[str, str],
+    loaded: Loaded,
+    held: Held,
+    conditions: Conditions,
+) -> Screened:
+    """Return every check of a joist or beam: bending, shear, bearing, deflection, stability.
+
+    Live load stands on the worst of its patterns of spans, and `point_kn` in the middle of each
+    span and at each free end, one at a time and apart from the live load. Deflection is that of
+    live load or point load alone.
+
+    Args:
+        supports_mm: From the left end, in order.
+        length_mm: Of the beam.
+        section: Its true section.
+        subject: What is checked.
+        wood: Species and grade.
+        loaded: What lies on it.
+        held: How it is held.
+        conditions: Of use; the duration factor is that of each load case.
+
+    Raises:
+        UncoveredError: The basis does not cover the wood, the size or the slenderness.
+        InputError: The beam does not stand, has no bearing, or a load is below 0.
+
+    Source: NDS, from memory; loads and limits of DCA 6-2012 table 2, read.
+    """
+    _refuse_nonsense(loaded, held)
+    by_case = _by_duration(wood, section, conditions, ("permanent", loaded.live_for, "occupancy"))
+    beam = Beam(
+        length_mm=length_mm,
+        supports_mm=supports_mm,
+        bending_stiffness_kn_m2=by_case["permanent"].stiffness_n_mm2
+        * second_moment_mm4(section)
+        / 1e9,
+    )
+    checks = [
+        *_strength_checks(beam, section, (subject, loaded, held), by_case),
+        *_deflection_checks(beam, subject, loaded),
+        *_stability_checks(section, subject, held),
+    ]
+    return Screened(
+        basis=BASIS,
+        subject=subject,
+        checks=governing_first(checks),
+        assumed=(
+            WITHIN,
+            f"one joist carries the whole point load of {loaded.point_kn:.4g} kN",
+            *_holding_down(beam, loaded),
+        ),
+    )
+
+
+def screened_post(
+    section: Section,
+    *,
+    subject: str,
+    wood: tuple[str, str],
+    length_mm: float,
+    dead_kn: float,
+    live_kn: float,
+    conditions: Conditions,
+    live_for: str = "occupancy",
+) -> Screened:
+    """Return the checks of a post loaded in its middle, under dead load alone and all load.
+
+    Raises:
+        UncoveredError: The basis does not cover the wood, the size or the slenderness.
+
+    Source: NDS 3.7.1, from memory.
+    """
+    by_case = _by_duration(wood, section, conditions, ("permanent", live_for))
+    loads = (
+        ("permanent", "dead load", dead_kn),
+        (live_for, "dead and live load", dead_kn + live_kn),
+    )
+    checks = [
+        column_check(
+            by_case[duration], section, subject=subject, load_kn=kn, length_mm=length_mm, case=case
+        )
+        for duration, case, kn in loads
+    ]
+    assumed = (WITHIN, "the load stands in the post's middle, both ends are held sideways")
+    return Screened(basis=BASIS, subject=subject, checks=governing_first(checks), assumed=assumed)
+
+
+def governing_first(checks: Iterable[Check]) -> tuple[Check, ...]:
+    """Return checks with the greatest utilisation first, each kind once, at its worst."""
+    worst: dict[str, Check] = {}
+    for check in sorted(checks, key=lambda each: -each.utilisation_ratio):
+        worst.setdefault(check.name, check)
+    return tuple(worst.values())
+
+
+def _refuse_nonsense(loaded: Loaded, held: Held) -> None:
+    numbers = {
+        "loaded.dead_kn_m": loaded.dead_kn_m,
+        "loaded.live_kn_m": loaded.live_kn_m,
+        "loaded.point_kn": loaded.point_kn,
+        "held.top_free_mm": held.top_free_mm,
+        "held.bottom_free_mm": held.bottom_free_mm,
+    }
+    faults = [
+        Fault(path=path, found=str(value), wanted="0 or above")
+        for path, value in numbers.items()
+        if not value >= 0
+    ]
+    if not held.bearing_mm > 0:
+        faults.append(Fault(path="held.bearing_mm", found=str(held.bearing_mm), wanted="above 0"))
+    if faults:
+        raise InputError(tuple(faults))
+
+
+def _by_duration(
+    wood: tuple[str, str], section: Section, conditions: Conditions, durations: Sequence[str]
+) -> dict[str, Allowed]:
+    return {
+        name: allowed(*wood, section, evolve(conditions, duration_ratio=duration_factor(name)))
+        for name in durations
+    }
+
+
+def _cases(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, Case]]:
+    """Yield each load case with the duration of its shortest load."""
+    dead = [LineLoad(from_mm=0, to_mm=beam.length_mm, load_kn_m=loaded.dead_kn_m)]
+    first, *others = patterned(beam, dead, loaded.live_kn_m)
+    yield "permanent", evolve(first, name="dead load")
+    for case in others:
+        yield loaded.live_for, evolve(case, name=f"dead load and {case.name}")
+    for where, load in _point_loads(beam, loaded):
+        case = Case(name=f"dead load and {where}", effects=effects_of(beam, [*dead, load]))
+        yield "occupancy", case
+
+
+def _point_loads(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, PointLoad]]:
+    if not loaded.point_kn:
+        return
+    for start, end, name in parts_of(beam):
+        ends = {
+            "left cantilever": (start, "the free end"),
+            "right cantilever": (end, "the free end"),
+        }
+        at_mm, place = ends.get(name, ((start + end) / 2, "the middle"))
+        load = PointLoad(at_mm=at_mm, load_kn=loaded.point_kn)
+        yield f"point load at {place} of {name}", load
+
+
+def _strength_checks(
+    beam: Beam,
+    section: Section,
+    what: tuple[str, Loaded, Held],
+    by_case: dict[str, Allowed],
+) -> Iterator[Check]:
+    subject, loaded, held = what
+    for duration, case in _cases(beam, loaded):
+        wood, effects = by_case[duration], case.effects
+        here = {"subject": subject, "case": case.name}
+        sides = (
+            (effects.sagging.value_kn_m, held.top_free_mm),
+            (effects.hogging.value_kn_m, held.bottom_free_mm),
+        )
+        for moment, free_mm in sides:
+            yield bending_check(wood, section, moment_kn_m=moment, free_mm=free_mm, **here)
+        yield shear_check(wood, section, shear_kn=effects.shear_kn, **here)
+        most = max(effects.reactions_kn)
+        yield bearing_check(wood, section, reaction_kn=most, bearing_mm=held.bearing_mm, **here)
+
+
+def _deflection_checks(beam: Beam, subject: str, loaded: Loaded) -> Iterator[Check]:
+    """Yield each part's deflection under patterns of live load, and under the point load."""
+    points = [(name, (load,)) for name, load in _point_loads(beam, loaded) if "cantilever" in name]
+    cases: list[tuple[str, Sequence[Load]]] = [*pattern_loads(beam, loaded.live_kn_m), *points]
+    for case, loads in cases:
+        found = down_by_part(beam, loads)
+        for (start, end, name), deflected in zip(parts_of(beam), found, strict=True):
+            over = SPAN_OVER if name.startswith("span") else OVERHANG_OVER
+            yield deflection_check(
+                subject=subject,
+                deflection_mm=deflected.deflection_mm,
+                part_mm=end - start,
+                over=over,
+                case=case,
+                where=name,
+            )
+
+
+def _stability_checks(section: Section, subject: str, held: Held) -> Iterator[Check]:
+    free_mm = max(held.top_free_mm, held.bottom_free_mm)
+    if free_mm and section.depth_mm > breadth_in_all_mm(section):
+        yield slenderness_check(section, subject=subject, free_mm=free_mm)
+
+
+def _holding_down(beam: Beam, loaded: Loaded) -> Iterator[str]:
+    least = [min(case.effects.reactions_kn) for _, case in _cases(beam, loaded)]
+    if min(least) < 0:
+        yield f"a support holds the member down with {-min(least):.4g} kN"
