@@ -43,6 +43,7 @@ BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("OutlineTiles", "wet_slip_least"),
           ("Check", "measured"), ("Check", "limit"), ("Check", "inputs"),
           ("Reach", "least"), ("Reach", "most"),
+          ("Limit", "value"), ("Broken", "measured"),
           ("FactChange", "old"), ("FactChange", "new")}  # fmt: skip
 
 

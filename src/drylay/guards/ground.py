@@ -24,7 +24,7 @@ class Slope:
 
 @frozen(kw_only=True)
 class Beside:
-    """The ground beside an edge: sides of its patches, and where it is known at the edge and out."""
+    """The ground beside an edge: sides of its patches, and where it is known, at it and out."""
 
     slopes: tuple[Slope, ...]
     at_edge: tuple[Span, ...]
@@ -33,9 +33,7 @@ class Beside:
 
 def edge_mm(edge: Edge) -> float:
     """Return an edge's length."""
-    return hypot(
-        edge.end.along_mm - edge.start.along_mm, edge.end.across_mm - edge.start.across_mm
-    )
+    return hypot(edge.end.along_mm - edge.start.along_mm, edge.end.across_mm - edge.start.across_mm)
 
 
 def ground_beside(edge: Edge, facets: tuple[Facet, ...], out_mm: float) -> Beside:
@@ -115,9 +113,7 @@ def _between(one: Point, other: Point, share: float) -> Point:
 
 def _slope(one: Point, other: Point) -> Slope:
     first, last = sorted((one, other))
-    return Slope(
-        from_mm=first[0], to_mm=last[0], from_level_mm=first[2], to_level_mm=last[2]
-    )
+    return Slope(from_mm=first[0], to_mm=last[0], from_level_mm=first[2], to_level_mm=last[2])
 
 
 def _meets(patch: list[Point], out_mm: float) -> bool:

@@ -13,6 +13,8 @@ from drylay.regions.model import Limit
 UNDER_MM = 1.0
 #: A drop over which a guard is for somebody licensed to look at. Common practice, no source.
 LOOKED_AT_MM = 1000.0
+#: No ball, and no way between posts, is so small: a slip of the pen. Assumption.
+FINEST_MM = 10.0
 KINDS = ("balusters", "rails")
 _PRACTICE = Source(kind="common practice", title="common practice, no source")
 
@@ -35,7 +37,8 @@ def fill(
         thickness_mm: Of one piece, along the opening.
 
     Raises:
-        InputError: A figure is not above 0, the kind is neither, or a piece does not fit.
+        InputError: A size is not above 0, the ball not above 10 mm, the kind neither, or a piece
+            does not fit.
     """
     _refuse(kind, opening_mm, thickness_mm, ball_mm)
     opening, piece = exact(opening_mm), exact(thickness_mm)
@@ -58,19 +61,17 @@ def fill(
     )
 
 
-def set_posts(
-    length_mm: float, *, most_mm: float, mark_320: int = MARK_320["metric"]
-) -> PostLine:
+def set_posts(length_mm: float, *, most_mm: float, mark_320: int = MARK_320["metric"]) -> PostLine:
     """Return posts from one end of a straight part to the other, evenly, no further than the most.
 
     Centres lie on marks from the first post on; the last bay takes what is less than a mark.
 
     Raises:
-        InputError: The length or the most is not above 0.
+        InputError: The length is not above 0, or the most not above 10 mm.
     """
-    for name, value in (("length_mm", length_mm), ("most_mm", most_mm)):
-        if not value > 0:
-            raise _fault(name, f"{value:g}", "a length above 0")
+    for name, value, least in (("length_mm", length_mm, 0.0), ("most_mm", most_mm, FINEST_MM)):
+        if not value > least:
+            raise _fault(name, f"{value:g}", f"a length above {least:g}")
     length, most = exact(length_mm), exact(most_mm)
     bays = -(-length // most)
     while max(_steps(length, bays, mark_320)) > most:
@@ -233,9 +234,9 @@ def _steps(length: int, bays: int, mark: int) -> list[int]:
 def _refuse(kind: str, opening_mm: float, thickness_mm: float, ball_mm: float) -> None:
     if kind not in KINDS:
         raise _fault("kind", repr(kind), " or ".join(KINDS))
-    if not (opening_mm > 0 and thickness_mm > 0 and ball_mm > 2 * UNDER_MM):
+    if not (opening_mm > 0 and thickness_mm > 0 and ball_mm > FINEST_MM):
         found = f"{opening_mm:g}, {thickness_mm:g}, {ball_mm:g} mm"
-        raise _fault("opening, thickness, ball", found, "lengths above 0, a ball above 2 mm")
+        raise _fault("opening, thickness, ball", found, "lengths above 0, a ball above 10 mm")
 
 
 def _fault(path: str, found: str, wanted: str) -> InputError:

@@ -4,8 +4,16 @@ from collections.abc import Iterator
 from math import ceil, floor, hypot
 
 from drylay.findings import Finding, Severity
-from drylay.guards.ground import REACH_MM, Beside, Slope, Span, edge_mm, ground_beside
-from drylay.guards.ground import united, without
+from drylay.guards.ground import (
+    REACH_MM,
+    Beside,
+    Slope,
+    Span,
+    edge_mm,
+    ground_beside,
+    united,
+    without,
+)
 from drylay.guards.model import Edge, Facet, GuardRun, Stretch
 from drylay.marks import MARK_320, PER_MM, to_mm
 from drylay.reasons import Source
@@ -48,13 +56,11 @@ def guard_stretches(
     return tuple(_stretch(edge, span, beside, unknown) for span in kept)
 
 
-def guard_runs(
-    edges: tuple[Edge, ...], stretches: tuple[Stretch, ...]
-) -> tuple[GuardRun, ...]:
+def guard_runs(edges: tuple[Edge, ...], stretches: tuple[Stretch, ...]) -> tuple[GuardRun, ...]:
     """Return stretches joined to guards, where one ends at the corner that the next begins at.
 
     Args:
-        edges: All edges of a deck in their order round it; those of several decks one after another.
+        edges: All edges of a deck in their order round it; of several decks one after another.
         stretches: What `guard_stretches` found of them, in the same order.
     """
     known = {edge.mark: edge for edge in edges}
@@ -83,7 +89,10 @@ def needed_findings(
     out_mm = out.value or 0.0
     beside = ground_beside(edge, facets, out_mm)
     whole = (0.0, edge_mm(edge))
-    found = [*_drops_told(stretches, trigger), *_unknown_told(edge, _unknown(whole, beside.at_edge))]
+    found = [
+        *_drops_told(stretches, trigger),
+        *_unknown_told(edge, _unknown(whole, beside.at_edge)),
+    ]
     beyond = _unknown(whole, beside.at_reach)
     return (*found, *_reach_told(edge, beyond, out))
 
@@ -176,7 +185,9 @@ def _run(mark: str, edges: dict[str, Edge], chain: list[Stretch]) -> GuardRun:
 def _beside_told(edge: Edge) -> tuple[Finding, ...]:
     if edge.kind != "pool":
         return ()
-    message = "a pool's barrier has rules of its own, which are not covered: ask the local authority"
+    message = (
+        "a pool's barrier has rules of its own, which are not covered: ask the local authority"
+    )
     return (_told("GRD-004", Severity.CAUTION, edge.mark, message, source=_POOLS),)
 
 

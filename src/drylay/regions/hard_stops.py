@@ -55,7 +55,9 @@ def hard_stops(
 def uncovered(pack: RegionPack, limits: tuple[Limit, ...]) -> tuple[Finding, ...]:
     """Return a stop for every one of these limits that the pack does not cover."""
     return tuple(
-        _stop("ENG-008", limit.name, f"{pack.title}: not covered, {WHO} has to say it", limit.source)
+        _stop(
+            "ENG-008", limit.name, f"{pack.title}: not covered, {WHO} has to say it", limit.source
+        )
         for limit in limits
         if limit.standing == "not covered"
     )
@@ -125,7 +127,7 @@ def _earth_stops(retained_mm: float, slope_ratio: float) -> Iterator[Finding]:
             code="ENG-010",
             severity=Severity.CAUTION,
             subject="retained earth",
-            message="earth held up pushes, and more so wet: nothing of the deck is reckoned to hold it",
+            message="earth held up pushes, more so wet: nothing of the deck is reckoned to hold it",
             measured=retained_mm,
             limit=RETAINED_MOST_MM,
             unit="mm",

@@ -123,9 +123,7 @@ def _soil(row: dict[str, Any], sources: Sources) -> Soil:
 
 
 def _height(row: dict[str, Any], sources: Sources) -> HeightRule:
-    return HeightRule(
-        name=row["name"], limit=_limit("height_mm", row, sources), asks=row["asks"]
-    )
+    return HeightRule(name=row["name"], limit=_limit("height_mm", row, sources), asks=row["asks"])
 
 
 def _bag(row: dict[str, Any], sources: Sources) -> Bag:
