@@ -54,14 +54,15 @@ def flight_ways(
     """
     _refuse(drop_mm, tread_mm, board_mm, goings_mm, fall_ratio)
     foot = Foot(drop_mm=drop_mm, fall_ratio=fall_ratio, tread_mm=tread_mm, board_mm=board_mm)
+    tried = _goings(rules, goings_mm, mark_320)
     found: list[Flight] = []
     failed: list[tuple[int, tuple[Broken, ...]]] = []
     runs: list[float] = []
     for risers in _counts(drop_mm, fall_ratio):
-        ways, broken = _with_risers(rules, foot, risers, _goings(rules, goings_mm, mark_320))
-        kept = [way for way in ways if run_most_mm is None or way.run_mm <= run_most_mm]
-        runs += [way.run_mm for way in ways]
-        found += kept if goings_mm else _nearest(kept)
+        kept, broken = _that_keep(rules, foot, risers, tried)
+        runs += [(risers - 1) * going for going in kept]
+        room = [g for g in kept if run_most_mm is None or (risers - 1) * g <= run_most_mm]
+        found += _made_of(rules, foot, risers, room, each=bool(goings_mm))
         failed += [] if kept else [(risers, broken)]
     ordered = tuple(_with_reasons(sorted(found, key=_worth)))
     if ordered:
@@ -84,19 +85,39 @@ def _goings(rules: FlightRules, told_mm: tuple[float, ...], mark_320: int) -> tu
     return tuple(at * mark_320 / PER_MM for at in range(least, most + 1))
 
 
-def _with_risers(
+def _that_keep(
     rules: FlightRules, foot: Foot, risers: int, goings_mm: tuple[float, ...]
-) -> tuple[list[Flight], tuple[Broken, ...]]:
-    """Return the flights of so many risers, and what the nearest going breaks where none is."""
-    ways, worst = [], None
+) -> tuple[list[float], tuple[Broken, ...]]:
+    """Return the goings that keep every rule, and what the nearest one breaks where none does."""
+    kept: list[float] = []
+    least: tuple[Broken, ...] | None = None
     for going in goings_mm if risers > 1 else goings_mm[:1]:
         rise = foot_rise(foot, risers, going)
         broken = broken_rules(rules, risers=risers, rise_mm=rise, going_mm=going)
         if not broken and rise > 0:
-            ways.append(made(rules, foot, risers=risers, rise_mm=rise, going_mm=going))
-        elif worst is None or len(broken) < len(worst):
-            worst = broken
-    return ways, worst or ()
+            kept.append(going)
+        elif least is None or len(broken) < len(least):
+            least = broken
+    return kept, least or ()
+
+
+def _made_of(
+    rules: FlightRules, foot: Foot, risers: int, goings_mm: list[float], *, each: bool
+) -> Iterator[Flight]:
+    """Yield a flight for each going; else the one that walks best, told with all that are left."""
+
+    def off(going: float) -> tuple[float, float]:
+        rise = foot_rise(foot, risers, going)
+        return abs(float(2 * rise / risers) + going - STRIDE_MM), going
+
+    chosen = goings_mm if each or not goings_mm else [min(goings_mm, key=off)]
+    for going in chosen:
+        rise = foot_rise(foot, risers, going)
+        way = made(rules, foot, risers=risers, rise_mm=rise, going_mm=going)
+        if each or risers == 1:
+            yield way
+        else:
+            yield evolve(way, going_from_mm=min(goings_mm), going_to_mm=max(goings_mm))
 
 
 def foot_rise(foot: Foot, risers: int, going_mm: float) -> Fraction:
@@ -104,14 +125,6 @@ def foot_rise(foot: Foot, risers: int, going_mm: float) -> Fraction:
     run = (risers - 1) * Fraction(going_mm)
     rise = Fraction(foot.drop_mm) + Fraction(repr(foot.fall_ratio)) * run
     return Fraction(round(rise * PER_MM), PER_MM)
-
-
-def _nearest(ways: list[Flight]) -> Iterator[Flight]:
-    """Yield the one that walks best, told with all goings that the rules leave."""
-    if ways:
-        going = [way.going_mm for way in ways]
-        best = min(ways, key=_worth)
-        yield evolve(best, going_from_mm=min(going), going_to_mm=max(going))
 
 
 def _worth(way: Flight) -> tuple[float, int, float]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from math import ceil, floor, isqrt
+from math import ceil, floor, isqrt, sqrt
 
 from drylay.errors import Fault, InputError
 from drylay.findings import Finding, Severity
@@ -91,7 +91,7 @@ def footing_for(
         bearing_kn_m2=soil.bearing.value,
         shape=shape,
         step_mm=step_mm,
-        least_mm=max(least.value or 0.0, post_mm),
+        least_mm=max(least.value or 0.0, _across_mm(shape, post_mm)),
     )
     thick = thickness_mm(size, post_mm, rules.thick_least, step_mm)
     depth = max(_frost_mm(rules.frost, frost_mm), rules.depth_least.value or 0.0, thick)
@@ -144,12 +144,11 @@ def concrete_m3(
     """
     if not 0 <= post_depth_mm <= depth_mm:
         raise _fault("post_depth_mm", f"{post_depth_mm:g} mm", f"0 to {depth_mm:g} mm")
+    if post_depth_mm and _across_mm(shape, post_mm) > size_mm:
+        raise _fault("post_mm", f"{post_mm:g} mm", f"a post that goes into {size_mm:g} mm")
     squared = said(size_mm) ** 2
     area = squared if shape == "square" else squared * PI_HIGH / 4
-    solid = area * said(depth_mm) - said(post_mm) ** 2 * said(post_depth_mm)
-    if solid < 0:
-        raise _fault("post_mm", f"{post_mm:g} mm", f"a post that goes into {size_mm:g} mm")
-    return solid / MM3_PER_M3
+    return (area * said(depth_mm) - said(post_mm) ** 2 * said(post_depth_mm)) / MM3_PER_M3
 
 
 def bags_for(volume_m3: Fraction, bag: Bag) -> int:
@@ -185,6 +184,11 @@ def screw_findings(*, load_kn: float, capacity_kn: float | None) -> tuple[Findin
             source=_DECLARED,
         ),
     )
+
+
+def _across_mm(shape: str, post_mm: float) -> float:
+    """Return the least size that a square post goes into: its side, or corner to corner."""
+    return post_mm if shape == "square" else post_mm * sqrt(2)
 
 
 def _up(figure: Fraction) -> int:
