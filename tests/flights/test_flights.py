@@ -161,6 +161,12 @@ def test_ground_that_falls_away_lengthens_the_rise_by_hand() -> None:
     assert three.riser_mm == pytest.approx(550 / 3)
 
 
+def test_falling_ground_may_take_more_risers_than_the_drop() -> None:
+    """150 at the edge, 1 in 5 down, going 300: 2 risers run 300, rise 210, each 105."""
+    told = ways_of(NA, 150.0, goings_mm=(300.0,), fall_ratio=0.2).ways
+    assert [(way.risers, way.rise_mm) for way in told][-1] == (2, 210.0)
+
+
 def test_a_single_riser() -> None:
     way = ways_of(UK, 180.0).ways[0]
     assert (way.risers, way.treads, way.run_mm, way.stringer_mm) == (1, 0, 0.0, 0.0)

@@ -20,7 +20,6 @@ from drylay.groundwork.footings import (
     screw_findings,
 )
 from drylay.groundwork.model import Footing
-from drylay.groundwork.tabled import footing_as_tabled
 from drylay.regions.packs import PACKS, limit_of, region_pack, soil_named
 
 INCH, LB, PSF = 25.4, 0.0044482216152605, 0.04788025898033584
@@ -46,13 +45,6 @@ TABLE = [
     (3000, 120, 17, 19, 6),
     (3000, 160, 20, 22, 7),
 ]
-
-
-@pytest.mark.parametrize("cell", TABLE)
-def test_the_published_table_is_reproduced(cell: tuple[int, int, int, int, int]) -> None:
-    soil, area, square, round_in, thick = cell
-    told = footing_as_tabled(area_ft2=area, soil_psf=soil)
-    assert (told.square_in, told.round_in, told.thick_in) == (square, round_in, thick)
 
 
 @pytest.mark.parametrize("cell", TABLE)
@@ -189,6 +181,10 @@ def test_a_footing_is_as_deep_as_frost_goes() -> None:
     assert shallow.depth_mm == 300.0
     told = footing_findings(shallow, CLAY, footing_rules(UK), frost_mm=300.0)
     assert [(f.code, f.measured, f.limit) for f in told][1] == ("FTG-006", 300.0, 450.0)
+
+
+def test_where_the_ground_never_freezes_the_concrete_alone_is_buried() -> None:
+    assert made(frost_mm=0.0).depth_mm == 150.0
 
 
 def test_a_frost_line_nobody_knows_stops() -> None:

@@ -193,6 +193,19 @@ def test_a_run_goes_on_past_the_first_edge() -> None:
     assert (run.bends, run.closed) == (4, False)
 
 
+def test_a_stretch_that_ends_before_the_corner_is_a_guard_of_its_own() -> None:
+    """Two stretches on a corner's two sides, the first of which stops 500 short of it."""
+    edges = edges_of(DECK, 1000.0)
+    long = 16 * 12 * INCH
+    short, whole, next_one = (
+        Stretch(edge=mark, from_mm=0.0, to_mm=to, drop_mm=900.0)
+        for mark, to in (("E1", long - 500.0), ("E1", long), ("E2", 1000.0))
+    )
+    assert len(guard_runs(edges, (short, next_one))) == 2
+    assert len(guard_runs(edges, (whole, next_one))) == 1
+    assert len(guard_runs(edges, (whole, evolve(next_one, from_mm=1.0)))) == 2
+
+
 def test_ground_nobody_knows_takes_a_guard() -> None:
     """Known for the first 2000 only, there 100 down."""
     edge = edge_at(0.0, 4000.0, 100.0)
@@ -210,7 +223,7 @@ def test_ground_told_along_the_edge_only_is_known_and_not_so_far_out() -> None:
     inside = ground(
         [(0.0, 0.0, 0.0), (4000.0, 0.0, 0.0), (4000.0, 3000.0, 0.0), (0.0, 3000.0, 0.0)]
     )
-    for angle in (0.0, 33.0):
+    for angle in range(0, 360, 11):
         turn = radians(angle)
         turned = tuple(
             evolve(

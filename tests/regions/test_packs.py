@@ -1,7 +1,9 @@
 """Packs of regions: whole, honest about what is not known, and true to what was read."""
 
+import re
 from copy import deepcopy
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
@@ -143,6 +145,14 @@ def test_a_poor_soil_is_never_the_assumed_one(pack: RegionPack) -> None:
         assert not assumed.poor
         firm = [s.bearing.value for s in pack.soils if not s.poor and ":" not in s.name]
         assert assumed.bearing.value == min(value for value in firm if value is not None)
+
+
+def test_the_page_lists_every_limit_and_standing() -> None:
+    page = Path(__file__).parents[2] / "docs" / "guards-steps-footings.md"
+    rows = re.findall(r"^\| `([a-z_0-9 ]+)` \| (.+?) \|$", page.read_text("utf-8"), re.MULTILINE)
+    told = dict(rows)
+    assert {name: told[name] for name in LIMITS} == LIMITS
+    assert [name for name, _ in rows if name not in LIMITS] == list(STANDINGS)
 
 
 def test_units_come_from_names() -> None:

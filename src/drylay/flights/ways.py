@@ -72,7 +72,7 @@ def flight_ways(
 
 
 def _counts(drop_mm: float, fall_ratio: float) -> range:
-    """Return every number of risers worth a look: the rise may grow where the ground falls."""
+    """Return every number of risers worth a look, on falling ground up to twice as many."""
     most = drop_mm * (1 + 4 * max(0.0, fall_ratio)) / RISE_LOWEST_MM
     return range(1, max(2, floor(most) + 1))
 

@@ -44,8 +44,6 @@ def fill(
     opening, piece = exact(opening_mm), exact(thickness_mm)
     widest = floor_mark(exact(ball_mm) - exact(UNDER_MM), mark_320)
     count = max(0, -(-(opening - widest) // (piece + widest)))
-    while max(_gaps(opening, piece, count, mark_320)) > widest:
-        count += 1
     gaps = _gaps(opening, piece, count, mark_320)
     if min(gaps) < 0:
         raise _fault("thickness_mm", f"{thickness_mm:g} mm", f"room in {opening_mm:g} mm")
@@ -72,11 +70,9 @@ def set_posts(length_mm: float, *, most_mm: float, mark_320: int = MARK_320["met
     for name, value, least in (("length_mm", length_mm, 0.0), ("most_mm", most_mm, FINEST_MM)):
         if not value > least:
             raise _fault(name, f"{value:g}", f"a length above {least:g}")
-    length, most = exact(length_mm), exact(most_mm)
+    length, most = exact(length_mm), floor_mark(exact(most_mm), mark_320)
     bays = -(-length // most)
-    while max(_steps(length, bays, mark_320)) > most:
-        bays += 1
-    steps = list(_steps(length, bays, mark_320))
+    steps = _even(length, bays, mark_320)
     centres = [sum(steps[:at]) for at in range(bays + 1)]
     return PostLine(
         length_mm=length_mm,
@@ -213,10 +209,8 @@ def _clears(line: PostLine, post_mm: float) -> Iterator[float]:
 
 
 def _gaps(opening: int, piece: int, count: int, mark: int) -> list[int]:
-    """Return the clear gaps between so many pieces: sums of even ones, down to marks."""
-    free, gaps = opening - count * piece, count + 1
-    ends = [floor_mark(free * at // gaps, mark) for at in range(1, gaps)] + [free]
-    return [end - start for start, end in zip([0, *ends], ends, strict=False)]
+    """Return the clear gaps between so many pieces."""
+    return _even(opening - count * piece, count + 1, mark)
 
 
 def _starts(gaps: list[int], piece: int) -> Iterator[float]:
@@ -226,8 +220,13 @@ def _starts(gaps: list[int], piece: int) -> Iterator[float]:
         at += gap + piece
 
 
-def _steps(length: int, bays: int, mark: int) -> list[int]:
-    ends = [ceil_mark(length * at // bays, mark) for at in range(1, bays)] + [length]
+def _even(length: int, parts: int, mark: int) -> list[int]:
+    """Return even parts of a length, their sums from the start up to marks.
+
+    No part but for the last is less than a mark over the even one, and the last is never over
+    it: a limit on marks that holds the even part holds them all.
+    """
+    ends = [ceil_mark(-(-length * at // parts), mark) for at in range(1, parts)] + [length]
     return [end - start for start, end in zip([0, *ends], ends, strict=False)]
 
 
