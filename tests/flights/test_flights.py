@@ -247,11 +247,11 @@ def test_when_a_handrail_is_needed(pack: str, drop: float, risers: int, needed: 
 def test_what_is_told_beside_the_rules() -> None:
     """34 in: 5 risers; treads at 6.8, 13.6, 20.4 and 27.2 in, none over 30."""
     way = ways_of(NA, 34 * INCH).ways[0]
-    told = flight_findings(way, NA, width_mm=48 * INCH, across_fall_mm=9.0)
+    told = flight_findings(way, NA, width_mm=48 * INCH, across_fall_mm=9.0, open_risers=False)
     assert codes(told) == ["STP-006", "STP-007", "STP-008"]
     assert "34 in to 38 in" in told[0].message
     told = flight_findings(way, NA, width_mm=35 * INCH, across_fall_mm=10.0)  # 3/8 in is 9.525
-    assert codes(told) == ["STP-004", "STP-005", "STP-006", "STP-007", "STP-008"]
+    assert codes(told) == ["STP-004", "STP-005", "STP-011", "STP-006", "STP-007", "STP-008"]
     assert (told[0].measured, told[0].limit) == (10.0, pytest.approx(9.525))
     assert told[1].severity is Severity.STOP
 
@@ -267,6 +267,15 @@ def test_high_treads_want_a_guard() -> None:
     assert guarded_treads(way, nobody) == 4
 
 
+def test_open_risers_let_a_ball_pass_by_hand() -> None:
+    """600 in 3 of 200 under treads of 28 leaves 172, treads of 100 leave 100, of 101 leave 99."""
+    for tread, codes_told in ((28.0, ["STP-011"]), (100.0, ["STP-011"]), (101.0, [])):
+        way = ways_of(UK, 600.0, tread_mm=tread).ways[0]
+        told = [f for f in flight_findings(way, UK) if f.code == "STP-011"]
+        assert codes(tuple(told)) == codes_told
+        assert all((f.measured, f.limit) == (200.0 - tread, 100.0) for f in told)
+
+
 def test_what_a_pack_does_not_cover_is_told() -> None:
     told = flight_findings(ways_of(RULES["new-zealand"], 500.0).ways[0], RULES["new-zealand"])
     uncovered = [f.subject for f in told if f.code == "STP-003"]
@@ -279,7 +288,8 @@ def test_what_a_pack_does_not_cover_is_told() -> None:
         landing_least=evolve(NA.landing_least, value=None),
         rise_differ=evolve(NA.rise_differ, value=None),
     )
-    told = flight_findings(ways_of(NA, 34 * INCH).ways[0], bare, across_fall_mm=99.0)
+    way = ways_of(NA, 34 * INCH).ways[0]
+    told = flight_findings(way, bare, across_fall_mm=99.0, open_risers=False)
     assert codes(told) == ["STP-006", "STP-008"]
     assert "ask the local authority how high" in told[0].message
 

@@ -9,6 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from drylay.findings import Severity
+from drylay.guards.corners import corner_findings
 from drylay.guards.ground import edge_mm, united, without
 from drylay.guards.model import Edge, Facet, Passage, Stretch
 from drylay.guards.needed import guard_runs, guard_stretches, needed_findings
@@ -254,6 +255,60 @@ def test_walls_and_pools_are_told_otherwise(kind: str, codes: list[str]) -> None
     assert guard_stretches(edge, flat(0.0), trigger=TRIGGER, out_mm=900.0) == ()
     told = needed_findings(edge, flat(0.0), (), trigger=TRIGGER, out=OUT)
     assert [f.code for f in told] == codes
+
+
+def hollow(x: float, y: float, depth: float) -> tuple[Facet, ...]:
+    """Ground at 0 all round, with a pit of 200 x 200 about a place."""
+    sizes = ((9000.0, 0.0), (101.0, 0.0), (100.0, depth))
+    return ground(
+        [
+            (x + i * size, y + j * size, -low)
+            for size, low in sizes
+            for i in (-1, 1)
+            for j in (-1, 1)
+        ]
+    )
+
+
+@pytest.mark.parametrize(
+    ("at", "depth", "codes"),
+    [
+        ((300.0, -300.0), 300.0, ["E4-E1"]),  # 500 + 300 is over 762
+        ((300.0, -300.0), 262.0, []),  # just 762
+        ((300.0, 300.0), 300.0, []),  # under the deck
+        ((300.0, -1100.0), 300.0, []),  # further out than 914
+        ((-1100.0, -300.0), 300.0, []),
+    ],
+)
+def test_a_pit_off_a_corner_is_told(
+    at: tuple[float, float], depth: float, codes: list[str]
+) -> None:
+    """The deck's corner at 0, 0 points out to where along and across are below 0."""
+    edges = edges_of(DECK, 500.0)
+    facets = hollow(-abs(at[0]) if at[1] < 0 else at[0], at[1], depth)
+    told = corner_findings(edges, facets, (), trigger=TRIGGER, out=OUT)
+    assert [finding.subject for finding in told] == codes
+    assert all((f.code, f.measured) == ("GRD-008", 500.0 + depth) for f in told)
+    assert (
+        corner_findings(edges_of(DECK, 500.0, E1="house"), facets, (), trigger=TRIGGER, out=OUT)
+        == ()
+    )
+
+
+def test_a_corner_with_a_guard_is_told_no_more() -> None:
+    edges, facets = edges_of(DECK, 500.0), hollow(-300.0, -300.0, 300.0)
+    for edge, span in (("E1", (0.0, 10.0)), ("E4", (0.0, 12 * 12 * INCH))):
+        guard = Stretch(edge=edge, from_mm=span[0], to_mm=span[1], drop_mm=800.0)
+        assert corner_findings(edges, facets, (guard,), trigger=TRIGGER, out=OUT) == ()
+
+
+def test_a_corner_that_turns_in_has_no_ground_of_its_own() -> None:
+    """An L, its inner corner at 2000, 2000: what lies past both edges' ends there is deck."""
+    corners = [(0.0, 0.0), (4000.0, 0.0), (4000.0, 2000.0), (2000.0, 2000.0), (2000.0, 4000.0),
+               (0.0, 4000.0)]  # fmt: skip
+    edges = edges_of(corners, 500.0)
+    told = corner_findings(edges, flat(-500.0), (), trigger=TRIGGER, out=OUT)
+    assert [f.subject for f in told] == ["E6-E1", "E1-E2", "E2-E3", "E4-E5", "E5-E6"]
 
 
 spans = st.lists(

@@ -62,17 +62,20 @@ def flight_findings(
     *,
     width_mm: float | None = None,
     across_fall_mm: float = 0.0,
+    open_risers: bool = True,
 ) -> tuple[Finding, ...]:
     """Return what is to be told of a flight besides the rules it keeps.
 
     Args:
         width_mm: How wide the flight is, None where that is not known yet.
         across_fall_mm: How much lower the ground at the foot lies on one side than on the other.
+        open_risers: Whether nothing closes the way between one tread and the next.
     """
     return (
         *_uncovered(rules),
         *_across(rules.rise_differ, across_fall_mm),
         *_narrow(rules.width_least, width_mm),
+        *(_open_told(flight, rules.open_riser_sphere) if open_risers else ()),
         *_rails_told(flight, rules),
         *_landing_told(rules.landing_least),
         *_guard_told(flight, rules),
@@ -142,6 +145,21 @@ def _narrow(least: Limit, width_mm: float | None) -> Iterator[Finding]:
             limit=least.value,
             unit="mm",
             source=least.source,
+        )
+
+
+def _open_told(flight: Flight, ball: Limit) -> Iterator[Finding]:
+    """Yield that a ball passes under a tread: the clear way is a riser less a tread's thickness."""
+    if flight.risers > 1 and ball.value is not None and flight.first_cut_mm >= ball.value:
+        yield Finding(
+            code="STP-011",
+            severity=Severity.CAUTION,
+            subject="risers",
+            message="left open they let the region's ball pass: close them, or fit a bar",
+            measured=flight.first_cut_mm,
+            limit=ball.value,
+            unit="mm",
+            source=ball.source,
         )
 
 

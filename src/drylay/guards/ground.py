@@ -1,5 +1,6 @@
 """The ground beside an edge, cut to what counts: exact along the edge, nothing sampled."""
 
+from collections.abc import Callable
 from math import hypot
 
 from attrs import frozen
@@ -8,6 +9,8 @@ from drylay.guards.model import Edge, Facet
 
 #: Ground within this of a line is taken to reach it: places are told to 1/320 mm and turned.
 REACH_MM = 1.0
+#: Kinds of sides where nobody falls off, or another barrier is ruled.
+CLOSED = ("house", "pool")
 Point = tuple[float, float, float]
 Span = tuple[float, float]
 
@@ -93,17 +96,20 @@ def _in_edge(edge: Edge, facet: Facet) -> list[Point]:
     return found
 
 
-def _clipped(points: list[Point], axis: int, limit: float, sign: int) -> list[Point]:
-    """Return the corners of a figure cut off straight along a line."""
+def cut(points: list[Point], over: Callable[[Point], float]) -> list[Point]:
+    """Return the corners of what of a flat figure is left where `over` is not below 0."""
     kept: list[Point] = []
     for at, point in enumerate(points):
-        before = points[at - 1]
-        over, was = sign * (point[axis] - limit), sign * (before[axis] - limit)
-        if over * was < 0:
-            kept.append(_between(before, point, was / (was - over)))
-        if over >= 0:
+        here, was = over(point), over(points[at - 1])
+        if here * was < 0:
+            kept.append(_between(points[at - 1], point, was / (was - here)))
+        if here >= 0:
             kept.append(point)
     return kept
+
+
+def _clipped(points: list[Point], axis: int, limit: float, sign: int) -> list[Point]:
+    return cut(points, lambda point: sign * (point[axis] - limit))
 
 
 def _between(one: Point, other: Point, share: float) -> Point:

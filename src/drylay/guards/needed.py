@@ -5,6 +5,7 @@ from math import ceil, floor, hypot
 
 from drylay.findings import Finding, Severity
 from drylay.guards.ground import (
+    CLOSED,
     REACH_MM,
     Beside,
     Slope,
@@ -19,8 +20,6 @@ from drylay.marks import MARK_320, PER_MM, to_mm
 from drylay.reasons import Source
 from drylay.regions.model import Limit
 
-#: Kinds of sides where nobody falls off, or another barrier is ruled.
-CLOSED = ("house", "pool")
 _ASSUMED = Source(kind="assumption", title="a drop that nobody knows is taken to need a guard")
 _POOLS = Source(kind="assumption", title="what drylay screens", clause="pool barriers are not")
 
@@ -37,7 +36,7 @@ def guard_stretches(
 
     A stretch needs one where any ground straight out from it, up to `out_mm`, lies further below
     the deck's top than the trigger; and where no ground is known at the edge. Passages are left
-    out. Ground that lies out from a corner only, beyond both its edges, is not looked at.
+    out. Ground out from a corner only, beyond both its edges, is `corner_findings`.
 
     Args:
         trigger: The region's `guard_trigger_mm`.
