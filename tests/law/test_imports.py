@@ -11,8 +11,8 @@ SRC = Path(__file__).parents[2] / "src" / "drylay"
 
 BASE = {"errors", "findings", "reasons", "units", "marks"}
 ROOMS = (
-    "brief materials movement site outline edges surface tiling supports pieces frame "
-    "subframe laying strength fixings groundwork buying work plan"
+    "brief materials movement regions site outline edges surface tiling supports pieces frame "
+    "subframe laying strength flights guards fixings groundwork buying work plan"
 ).split()
 #: Rooms whose verbs read files that people write.
 READERS = {"brief", "materials", "site"}

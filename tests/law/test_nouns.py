@@ -46,6 +46,7 @@ BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("Allowed", "factors"),
           ("Reach", "least"), ("Reach", "most"),
           ("Cell", "wanted"), ("Cell", "found"), ("Cell", "tolerance"),
+          ("Limit", "value"), ("Broken", "measured"),
           ("FactChange", "old"), ("FactChange", "new")}  # fmt: skip
 
 

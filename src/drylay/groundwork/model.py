@@ -4,6 +4,7 @@ from attrs import frozen
 
 from drylay.outline.model import Spot
 from drylay.reasons import because
+from drylay.regions.model import Limit
 
 
 @frozen(kw_only=True)
@@ -118,3 +119,39 @@ class Groundwork:
     fabric: Fabric | None
     gravel: GravelBed | None
     packing: Packing | None
+
+
+@frozen(kw_only=True)
+class FootingRules:
+    """A region's limits for footings."""
+
+    square_least: Limit
+    round_least: Limit
+    thick_least: Limit
+    depth_least: Limit
+    frost: Limit
+
+
+@frozen(kw_only=True)
+class Footing:
+    """What one post stands on: a pad at the bottom of a hole, or the whole hole filled.
+
+    `size_mm` is a square's side or a round one's diameter, up to a whole step; `depth_mm` is from
+    the ground to its underside. `carries_kn` is its area times the soil's bearing. `concrete_m3` is
+    without the post where that stands in it, up to a litre, and `bags` fill it. `soil_named` is not
+    so where a soil was assumed.
+    """
+
+    kind: str
+    shape: str
+    load_kn: float
+    soil: str
+    soil_named: bool
+    bearing_kn_m2: float
+    size_mm: float
+    thickness_mm: float
+    depth_mm: float
+    carries_kn: float
+    concrete_m3: float
+    bag: str
+    bags: int

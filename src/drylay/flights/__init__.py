@@ -1,0 +1,1 @@
+"""Flights: equal risers, goings, pitch, handrail, landings, and rules that clash."""

@@ -1,0 +1,278 @@
+"""Footings: how large, how thick, how deep, how much concrete; rounded up wherever one builds."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil, floor, isqrt, sqrt
+
+from drylay.errors import Fault, InputError
+from drylay.findings import Finding, Severity
+from drylay.groundwork.model import Footing, FootingRules
+from drylay.groundwork.rounding import MM2_PER_M2, MM3_PER_M3, litres_up, said
+from drylay.reasons import Source
+from drylay.regions.model import Bag, Limit, RegionPack, Soil
+
+SHAPES = ("square", "round")
+KINDS = ("pad", "concreted hole")
+#: The ratio of a circle to its diameter lies between these.
+PI_LOW, PI_HIGH = Fraction("3.14159265358979"), Fraction("3.14159265358980")
+#: What units lose as they are turned into one another, as a share: no size grows by a step for it.
+TURNED = Fraction(1, 10**9)
+_DECLARED = Source(kind="merchant record", title="what the screw's maker declares")
+
+
+def footing_rules(pack: RegionPack) -> FootingRules:
+    """Return a region's limits for footings."""
+    limits = {limit.name: limit for limit in pack.limits}
+    return FootingRules(
+        square_least=limits["footing_square_least_mm"],
+        round_least=limits["footing_round_least_mm"],
+        thick_least=limits["footing_thick_least_mm"],
+        depth_least=limits["footing_depth_least_mm"],
+        frost=limits["frost_depth_mm"],
+    )
+
+
+def footing_size_mm(
+    *, load_kn: float, bearing_kn_m2: float, shape: str, step_mm: float, least_mm: float = 0.0
+) -> float:
+    """Return the side of a square footing or the diameter of a round one, up to a whole step.
+
+    Raises:
+        InputError: A figure is not above 0, or the shape neither.
+
+    Source: statics, load over area; holds for a load on the footing's middle. The concrete's own
+        weight is not added, as in the tables of the International Residential Code.
+    """
+    _refuse(shape, load_kn=load_kn, bearing_kn_m2=bearing_kn_m2, step_mm=step_mm)
+    area = said(load_kn) / said(bearing_kn_m2) * MM2_PER_M2
+    squared = area if shape == "square" else area * 4 / PI_LOW
+    step = said(step_mm)
+    steps = isqrt(_up(squared / step**2) - 1) + 1
+    return float(max(steps, ceil(said(least_mm) / step)) * step)
+
+
+def footing_for(
+    *,
+    kind: str,
+    shape: str,
+    load_kn: float,
+    soil: Soil,
+    soil_named: bool,
+    post_mm: float,
+    rules: FootingRules,
+    bag: Bag,
+    frost_mm: float | None = None,
+    post_depth_mm: float = 0.0,
+    step_mm: float = 10.0,
+) -> Footing | tuple[Finding, ...]:
+    """Return a footing that carries its load, or the stops that keep it from being told.
+
+    Args:
+        kind: "pad", concrete at the hole's bottom, or "concreted hole", filled to the ground.
+        soil_named: Whether the brief names the soil; else it is the one that the pack assumes.
+        post_mm: Side of the square post.
+        frost_mm: The place's own frost line; None leaves it to the region, which may not know it.
+        post_depth_mm: How deep the post stands in the concrete.
+        step_mm: What sizes are rounded up to: 10, or an inch.
+
+    Raises:
+        InputError: A figure is not above 0, the kind or the shape neither, or the post stands
+            deeper than the concrete.
+    """
+    if kind not in KINDS:
+        raise _fault("kind", repr(kind), " or ".join(KINDS))
+    _refuse(shape, load_kn=load_kn, post_mm=post_mm, step_mm=step_mm)
+    stops = (*_soil_stops(soil), *_frost_stops(rules.frost, frost_mm))
+    if stops or soil.bearing.value is None:
+        return stops
+    least = rules.square_least if shape == "square" else rules.round_least
+    size = footing_size_mm(
+        load_kn=load_kn,
+        bearing_kn_m2=soil.bearing.value,
+        shape=shape,
+        step_mm=step_mm,
+        least_mm=max(least.value or 0.0, _across_mm(shape, post_mm)),
+    )
+    thick = thickness_mm(size, post_mm, rules.thick_least, step_mm)
+    depth = max(_frost_mm(rules.frost, frost_mm), rules.depth_least.value or 0.0, thick)
+    tall = depth if kind == "concreted hole" else thick
+    volume = concrete_m3(
+        shape=shape, size_mm=size, depth_mm=tall, post_mm=post_mm, post_depth_mm=post_depth_mm
+    )
+    return Footing(
+        kind=kind,
+        shape=shape,
+        load_kn=load_kn,
+        soil=soil.name,
+        soil_named=soil_named,
+        bearing_kn_m2=soil.bearing.value,
+        size_mm=size,
+        thickness_mm=tall,
+        depth_mm=depth,
+        carries_kn=carried_kn(shape, size, soil.bearing.value),
+        concrete_m3=litres_up(volume),
+        bag=bag.name,
+        bags=bags_for(volume, bag),
+    )
+
+
+def thickness_mm(size_mm: float, post_mm: float, least: Limit, step_mm: float) -> float:
+    """Return how thick a footing is at least: as much as it reaches past the post, up to a step.
+
+    Source: plain concrete spreads a load at 45 degrees at most; from memory, Approved Document A
+        and the International Residential Code alike.
+    """
+    step = said(step_mm)
+    reach = (said(size_mm) - said(post_mm)) / 2
+    return max(float(ceil(reach / step) * step), least.value or 0.0)
+
+
+def carried_kn(shape: str, size_mm: float, bearing_kn_m2: float) -> float:
+    """Return what a footing carries: its area times the soil's bearing. Source: statics."""
+    squared = said(size_mm) ** 2
+    area = squared if shape == "square" else squared * PI_LOW / 4
+    return float(area * said(bearing_kn_m2) / MM2_PER_M2)
+
+
+def concrete_m3(
+    *, shape: str, size_mm: float, depth_mm: float, post_mm: float, post_depth_mm: float
+) -> Fraction:
+    """Return the concrete that fills a footing, without the post that stands in it.
+
+    Raises:
+        InputError: The post stands deeper than the concrete, or does not go in.
+    """
+    if not 0 <= post_depth_mm <= depth_mm:
+        raise _fault("post_depth_mm", f"{post_depth_mm:g} mm", f"0 to {depth_mm:g} mm")
+    if post_depth_mm and _across_mm(shape, post_mm) > size_mm:
+        raise _fault("post_mm", f"{post_mm:g} mm", f"a post that goes into {size_mm:g} mm")
+    squared = said(size_mm) ** 2
+    area = squared if shape == "square" else squared * PI_HIGH / 4
+    return (area * said(depth_mm) - said(post_mm) ** 2 * said(post_depth_mm)) / MM3_PER_M3
+
+
+def bags_for(volume_m3: Fraction, bag: Bag) -> int:
+    """Return how many whole bags make so much concrete."""
+    assert bag.made_m3.value is not None  # a bag that makes nothing is none
+    return _up(volume_m3 / said(bag.made_m3.value))
+
+
+def footing_findings(
+    footing: Footing, soil: Soil, rules: FootingRules, *, frost_mm: float | None = None
+) -> tuple[Finding, ...]:
+    """Return what is to be told of a footing: what was assumed, and what only a look shows."""
+    return (*_assumed(footing, soil), *_presumed(footing, soil), *_frost_told(rules, frost_mm))
+
+
+def screw_findings(*, load_kn: float, capacity_kn: float | None) -> tuple[Finding, ...]:
+    """Return a stop where a ground screw's declared capacity is not known or does not do.
+
+    Nothing is reckoned of a screw: its maker declares what it carries, in which ground.
+    """
+    if capacity_kn is not None and load_kn <= capacity_kn:
+        return ()
+    unknown = "nobody declared what the ground screw carries: ask its maker, or a licensed person"
+    return (
+        Finding(
+            code="FTG-004",
+            severity=Severity.STOP,
+            subject="ground screw",
+            message=unknown if capacity_kn is None else "the load is over what its maker declares",
+            measured=load_kn,
+            limit=capacity_kn,
+            unit="kN",
+            source=_DECLARED,
+        ),
+    )
+
+
+def _across_mm(shape: str, post_mm: float) -> float:
+    """Return the least size that a square post goes into: its side, or corner to corner."""
+    return post_mm if shape == "square" else post_mm * sqrt(2)
+
+
+def _up(figure: Fraction) -> int:
+    return max(1, ceil(figure * (1 - TURNED)))
+
+
+def _frost_mm(frost: Limit, told_mm: float | None) -> float:
+    return told_mm if told_mm is not None else (frost.value or 0.0)
+
+
+def _soil_stops(soil: Soil) -> Iterator[Finding]:
+    if soil.poor or soil.bearing.value is None:
+        yield Finding(
+            code="FTG-002",
+            severity=Severity.STOP,
+            subject=soil.name,
+            message="no bearing is presumed of this soil: an engineer or a licensed person says it",
+            source=soil.bearing.source,
+        )
+
+
+def _frost_stops(frost: Limit, told_mm: float | None) -> Iterator[Finding]:
+    if told_mm is None and frost.value is None:
+        yield Finding(
+            code="FTG-003",
+            severity=Severity.STOP,
+            subject="frost line",
+            message="nobody knows how deep the ground freezes here: ask the local authority",
+            source=frost.source,
+        )
+
+
+def _assumed(footing: Footing, soil: Soil) -> Iterator[Finding]:
+    if not footing.soil_named:
+        yield Finding(
+            code="FTG-001",
+            severity=Severity.CAUTION,
+            subject=soil.name,
+            message="the brief names no soil: this one is assumed, dig and look before you build",
+            measured=footing.bearing_kn_m2,
+            unit="kN/m2",
+            source=soil.bearing.source,
+        )
+
+
+def _presumed(footing: Footing, soil: Soil) -> Iterator[Finding]:
+    yield Finding(
+        code="FTG-005",
+        severity=Severity.NOTE,
+        subject=soil.name,
+        message="load and what the footing carries; the bearing is presumed, nobody measured it",
+        measured=footing.load_kn,
+        limit=float(floor(footing.carries_kn * 1000)) / 1000,
+        unit="kN",
+        source=soil.bearing.source,
+    )
+
+
+def _frost_told(rules: FootingRules, told_mm: float | None) -> Iterator[Finding]:
+    frost = rules.frost
+    if told_mm is not None and frost.value is not None and told_mm < frost.value:
+        yield Finding(
+            code="FTG-006",
+            severity=Severity.CAUTION,
+            subject="frost line",
+            message="the brief's frost line lies higher than the region's figure: ask who told it",
+            measured=told_mm,
+            limit=frost.value,
+            unit="mm",
+            source=frost.source,
+        )
+
+
+def _refuse(shape: str, **figures: float) -> None:
+    faults = [
+        Fault(path=path, found=f"{figure:g}", wanted="a figure above 0")
+        for path, figure in figures.items()
+        if not figure > 0
+    ]
+    if shape not in SHAPES:
+        faults.append(Fault(path="shape", found=repr(shape), wanted=" or ".join(SHAPES)))
+    if faults:
+        raise InputError(tuple(faults))
+
+
+def _fault(path: str, found: str, wanted: str) -> InputError:
+    return InputError((Fault(path=path, found=found, wanted=wanted),))

@@ -1,0 +1,115 @@
+"""The nouns of guards. Places are in the cover's axes; along an edge they count from its start."""
+
+from attrs import frozen
+
+from drylay.outline.model import Spot
+
+
+@frozen(kw_only=True)
+class GroundSpot:
+    """A place on the ground whose level somebody measured."""
+
+    along_mm: float
+    across_mm: float
+    level_mm: float
+
+
+@frozen(kw_only=True)
+class Facet:
+    """Ground taken as flat between three places. Facets may overlap: the lowest holds."""
+
+    corners: tuple[GroundSpot, GroundSpot, GroundSpot]
+
+
+@frozen(kw_only=True)
+class Passage:
+    """A part of an edge where people pass, such as the head of a flight: no guard closes it."""
+
+    name: str
+    from_mm: float
+    to_mm: float
+
+
+@frozen(kw_only=True)
+class Edge:
+    """One straight edge of a deck whose top lies at `top_mm`, and what lies beside it.
+
+    Edges run round as an outline's sides do, so that the deck is on one hand and the outside on
+    the other: with along as x and across as y, the outside is on the right. `kind` is a side's.
+    """
+
+    mark: str
+    start: Spot
+    end: Spot
+    top_mm: float
+    kind: str = "open"
+    passages: tuple[Passage, ...] = ()
+
+
+@frozen(kw_only=True)
+class Stretch:
+    """A part of an edge that needs a guard; `drop_mm` is its greatest drop, None if not known."""
+
+    edge: str
+    from_mm: float
+    to_mm: float
+    drop_mm: float | None
+
+
+@frozen(kw_only=True)
+class GuardRun:
+    """Stretches that follow one another round corners as one guard; `bends` are those corners.
+
+    Of a `closed` run the last stretch meets the first, and that corner counts among the bends.
+    """
+
+    mark: str
+    stretches: tuple[Stretch, ...]
+    length_mm: float
+    drop_mm: float | None
+    bends: int
+    closed: bool
+
+
+@frozen(kw_only=True)
+class Infill:
+    """What fills the way between two posts, or between deck and handrail.
+
+    `starts_mm` are the near edges of `count` pieces, measured from the face where the clear
+    opening begins; `gap_most_mm` is the widest of the clear gaps, `ball_mm` what may not pass.
+    """
+
+    kind: str
+    opening_mm: float
+    thickness_mm: float
+    count: int
+    starts_mm: tuple[float, ...]
+    gap_most_mm: float
+    gap_least_mm: float
+    ball_mm: float
+
+
+@frozen(kw_only=True)
+class PostLine:
+    """The posts on one straight part of a guard: their centres, from the first."""
+
+    length_mm: float
+    centres_mm: tuple[float, ...]
+    spacing_most_mm: float
+
+
+@frozen(kw_only=True)
+class Guard:
+    """A guard as it is built: its posts part by part, and the infill of every bay.
+
+    A post at a bend stands in both parts and is counted once in `posts`.
+    """
+
+    run: str
+    height_mm: float
+    post_mm: float
+    lines: tuple[PostLine, ...]
+    bays: tuple[Infill, ...]
+    posts: int
+    pieces: int
+    handrail_mm: float

@@ -1,0 +1,80 @@
+"""The nouns of a region: its limits, each with who says so and how well that is known."""
+
+from attrs import field, frozen
+
+from drylay.reasons import Source
+
+#: How well a limit is known. "no limit": the rules set none; "not covered": nobody looked.
+STANDINGS = (
+    "read",
+    "quoted",
+    "from memory",
+    "common practice",
+    "assumption",
+    "no limit",
+    "not covered",
+)
+
+
+@frozen(kw_only=True)
+class Limit:
+    """One figure of a region's rules.
+
+    `value` is in `unit` ("" for a count) and None where the rules set no limit or the pack does not
+    cover it: `standing` says which. `written` is the figure as its source has it. `reached` tells,
+    of a height at which something is asked for, that reaching it is enough.
+    """
+
+    name: str
+    value: float | None
+    unit: str
+    written: str
+    standing: str
+    source: Source
+    reached: bool = False
+    note: str = ""
+
+
+@frozen(kw_only=True)
+class Soil:
+    """A soil by its name, with the load it is presumed to bear; a poor one bears none here."""
+
+    name: str
+    bearing: Limit
+    poor: bool = False
+
+
+@frozen(kw_only=True)
+class Bag:
+    """A bag of dry concrete mix; `made_m3` is the concrete it makes."""
+
+    name: str
+    mass_kg: float
+    made_m3: Limit
+
+
+@frozen(kw_only=True)
+class HeightRule:
+    """A height over the ground from which somebody has to be asked, and what they are asked."""
+
+    name: str
+    limit: Limit
+    asks: str
+
+
+@frozen(kw_only=True)
+class RegionPack:
+    """What one region's rules say; `limits` answer every name there is, in their order.
+
+    `assumed_soil` is the name of the soil to take where a brief names none, "" where none may be.
+    """
+
+    pack: str
+    title: str
+    covers: str
+    limits: tuple[Limit, ...]
+    soils: tuple[Soil, ...]
+    bags: tuple[Bag, ...]
+    heights: tuple[HeightRule, ...]
+    assumed_soil: str = ""
+    cautions: tuple[str, ...] = field(default=())

@@ -1,0 +1,291 @@
+"""Footings: statics as laws, published tables and worked examples cell by cell, sums by hand."""
+
+from fractions import Fraction
+from math import ceil, pi, sqrt
+
+import pytest
+from attrs import evolve
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drylay.errors import InputError
+from drylay.findings import Finding, Severity
+from drylay.groundwork.footings import (
+    bags_for,
+    concrete_m3,
+    footing_findings,
+    footing_for,
+    footing_rules,
+    footing_size_mm,
+    screw_findings,
+)
+from drylay.groundwork.model import Footing
+from drylay.regions.packs import PACKS, limit_of, region_pack, soil_named
+
+INCH, LB, PSF = 25.4, 0.0044482216152605, 0.04788025898033584
+NA, UK = region_pack("north-america"), region_pack("united-kingdom")
+CLAY = soil_named(UK, "firm clay")
+
+#: International Residential Code, table R507.3.1, 40 psf live, from memory: soil in psf, area in
+#: square feet; square, round and thickness in inches.
+TABLE = [
+    (1500, 20, 12, 14, 6),
+    (1500, 40, 14, 16, 6),
+    (1500, 60, 17, 19, 6),
+    (1500, 120, 24, 27, 9),
+    (1500, 140, 26, 29, 10),
+    (2000, 20, 12, 14, 6),
+    (2000, 60, 15, 17, 6),
+    (2000, 100, 19, 21, 6),
+    (2000, 120, 21, 23, 7),
+    (2000, 160, 24, 27, 9),
+    (3000, 20, 12, 14, 6),
+    (3000, 40, 12, 14, 6),
+    (3000, 100, 15, 17, 6),
+    (3000, 120, 17, 19, 6),
+    (3000, 160, 20, 22, 7),
+]
+
+
+@pytest.mark.parametrize("cell", TABLE)
+def test_who_builds_rounds_up_and_never_below_the_table(
+    cell: tuple[int, int, int, int, int],
+) -> None:
+    """The table's nearest inch may be 1 short; what is built carries all of it."""
+    soil, area, *tabled = cell
+    for shape, size_in, least in (("square", tabled[0], 12), ("round", tabled[1], 14)):
+        built = size_in_inches(shape, 50.0 * area, float(soil), least)
+        assert built in {size_in, size_in + 1}
+        ground = built**2 if shape == "square" else pi / 4 * built**2
+        assert ground / 144 * soil >= 50 * area * (1 - 1e-9)
+
+
+def size_in_inches(shape: str, pounds: float, psf: float, least_in: float = 0.0) -> int:
+    size = footing_size_mm(
+        load_kn=pounds * LB,
+        bearing_kn_m2=psf * PSF,
+        shape=shape,
+        step_mm=INCH,
+        least_mm=least_in * INCH,
+    )
+    assert size / INCH == pytest.approx(round(size / INCH))
+    return round(size / INCH)
+
+
+def test_the_worked_example_of_a_village() -> None:
+    """Village of Howard, guidelines for wood decks: 5 x 10 ft on 3000 psf, 11 square or 13 round.
+
+    50 x 50 / 3000 x 144 = 120 square inches: 10.95 and 12.36, rounded up.
+    """
+    assert size_in_inches("square", 2500.0, 3000.0) == 11
+    assert size_in_inches("round", 2500.0, 3000.0) == 13
+
+
+def test_a_middle_post_by_hand() -> None:
+    """8 x 7 ft at 50 psf is 2800 lb; on 1500 psf 18.4999 in across, so 19."""
+    assert size_in_inches("round", 2800.0, 1500.0) == 19
+
+
+def test_units_turned_into_one_another_cost_no_step() -> None:
+    """3000 lb on 3000 psf is one square foot, 12 in and no more."""
+    assert size_in_inches("square", 3000.0, 3000.0) == 12
+    assert size_in_inches("square", 3001.0, 3000.0) == 13
+
+
+loads = st.integers(1, 200_000).map(lambda newtons: newtons / 1000)
+bearings = st.sampled_from([40.0, 75.0, 100.0, 150.0, 1500 * PSF, 3000 * PSF])
+shapes = st.sampled_from(["square", "round"])
+steps = st.sampled_from([10.0, 25.0, INCH])
+
+
+@given(load=loads, bearing=bearings, shape=shapes, step=steps)
+def test_area_times_bearing_carries_the_load_and_a_step_less_does_not(
+    load: float, bearing: float, shape: str, step: float
+) -> None:
+    size = footing_size_mm(load_kn=load, bearing_kn_m2=bearing, shape=shape, step_mm=step)
+    share = 1.0 if shape == "square" else pi / 4
+    assert share * size**2 / 1e6 * bearing >= load * (1 - 2e-9)
+    assert (size / step) == pytest.approx(round(size / step))
+    if size > step:
+        assert share * (size - step) ** 2 / 1e6 * bearing < load
+
+
+@given(load=loads, more=loads, bearing=bearings, shape=shapes)
+def test_more_load_is_no_smaller_and_better_ground_no_larger(
+    load: float, more: float, bearing: float, shape: str
+) -> None:
+    def size(load: float, bearing: float) -> float:
+        return footing_size_mm(load_kn=load, bearing_kn_m2=bearing, shape=shape, step_mm=10.0)
+
+    assert size(load + more, bearing) >= size(load, bearing) >= size(load, bearing * 2)
+
+
+def made(**changed: object) -> Footing | tuple[Finding, ...]:
+    asked = {
+        "kind": "pad",
+        "shape": "square",
+        "load_kn": 12.0,
+        "soil": CLAY,
+        "soil_named": True,
+        "post_mm": 100.0,
+        "rules": footing_rules(UK),
+        "bag": UK.bags[0],
+        **changed,
+    }
+    return footing_for(**asked)
+
+
+def test_a_pad_by_hand() -> None:
+    """12 kN on 75 kN/m2 is 0.16 m2: 400 square, 16 cm2 ... 0.16 x 75 = 12 kN, just so.
+
+    It reaches (400 - 100) / 2 = 150 past the post, so 150 thick; 450 deep for frost (NHBC); 0.4 x
+    0.4 x 0.15 = 0.024 m3, at 108 bags to the m3 2.592: 3 bags.
+    """
+    pad = made()
+    assert (pad.size_mm, pad.thickness_mm, pad.depth_mm) == (400.0, 150.0, 450.0)
+    assert (pad.carries_kn, pad.concrete_m3, pad.bags, pad.bag) == (12.0, 0.024, 3, "20 kg bag")
+
+
+def test_a_concreted_hole_by_hand() -> None:
+    """12 kN on 75 kN/m2, round: sqrt(4 x 0.16 / pi) = 451.4, so 460; 450 deep.
+
+    0.25 x pi x 0.46 x 0.46 x 0.45 = 0.074786; less the post, 0.1 x 0.1 x 0.4 = 0.004: 0.070786,
+    up to 0.071; x 108 = 7.645: 8 bags. Without taking the post off it is 8.08: 9.
+    """
+    hole = made(kind="concreted hole", shape="round", post_depth_mm=400.0)
+    assert (hole.size_mm, hole.thickness_mm, hole.depth_mm) == (460.0, 450.0, 450.0)
+    assert (hole.concrete_m3, hole.bags) == (0.071, 8)
+    assert made(kind="concreted hole", shape="round").bags == 9
+
+
+def test_thickness_grows_with_what_reaches_past_the_post() -> None:
+    """40 kN on 75: 0.5333 m2, 740 square; (740 - 100) / 2 = 320."""
+    assert (made(load_kn=40.0).size_mm, made(load_kn=40.0).thickness_mm) == (740.0, 320.0)
+
+
+def test_least_sizes_of_a_region_hold() -> None:
+    """12 in square, 14 in round, 6 thick, 12 deep: table R507.3.1 and R403.1.4, from memory."""
+    soil = soil_named(NA, "sandy gravel, gravel")
+    small = {"load_kn": 1.0, "soil": soil, "rules": footing_rules(NA), "frost_mm": 0.0}
+    small |= {"bag": NA.bags[0], "step_mm": INCH, "post_mm": 5.5 * INCH}
+    square, round_one = made(**small), made(**small, shape="round")
+    told = (square.size_mm / INCH, round_one.size_mm / INCH, square.thickness_mm / INCH)
+    assert told == pytest.approx((12.0, 14.0, 6.0))
+    assert square.depth_mm == pytest.approx(12 * INCH)
+
+
+def test_a_footing_is_as_deep_as_frost_goes() -> None:
+    """The place's own frost line goes before the region's figure; 900 here."""
+    assert made(frost_mm=900.0).depth_mm == 900.0
+    shallow = made(frost_mm=300.0)
+    assert shallow.depth_mm == 300.0
+    told = footing_findings(shallow, CLAY, footing_rules(UK), frost_mm=300.0)
+    assert [(f.code, f.measured, f.limit) for f in told][1] == ("FTG-006", 300.0, 450.0)
+
+
+def test_where_the_ground_never_freezes_the_concrete_alone_is_buried() -> None:
+    assert made(frost_mm=0.0).depth_mm == 150.0
+
+
+def test_a_frost_line_nobody_knows_stops() -> None:
+    soil = soil_named(NA, "")
+    (found,) = made(soil=soil, rules=footing_rules(NA), bag=NA.bags[0])
+    assert (found.code, found.severity) == ("FTG-003", Severity.STOP)
+    assert "local authority" in found.message
+
+
+@pytest.mark.parametrize("pack", PACKS)
+def test_poor_ground_stops_and_names_who_to_ask(pack: str) -> None:
+    poor = [soil for soil in region_pack(pack).soils if soil.poor]
+    assert poor
+    for soil in poor:
+        (found,) = made(soil=soil)
+        assert (found.code, found.severity) == ("FTG-002", Severity.STOP)
+        assert "licensed" in found.message
+
+
+def test_a_soil_that_was_assumed_is_flagged() -> None:
+    assumed = soil_named(UK, "")
+    pad = made(soil=assumed, soil_named=False)
+    told = footing_findings(pad, assumed, footing_rules(UK))
+    assert [f.code for f in told] == ["FTG-001", "FTG-005"]
+    assert (told[0].severity, told[0].measured) == (Severity.CAUTION, 75.0)
+    assert (told[1].measured, told[1].limit) == (12.0, 12.0)
+    assert "nobody measured" in told[1].message
+    assert [f.code for f in footing_findings(made(), CLAY, footing_rules(UK))] == ["FTG-005"]
+
+
+def test_a_round_hole_as_guides_to_bags_have_it() -> None:
+    """8 in across and 36 deep: guides say 1.0 cubic foot; pi / 4 x 64 x 36 / 1728 = 1.047."""
+    volume = concrete_m3(
+        shape="round", size_mm=8 * INCH, depth_mm=36 * INCH, post_mm=1.0, post_depth_mm=0.0
+    )
+    feet = float(volume) / 0.3048**3
+    assert feet == pytest.approx(1.047, abs=5e-4)
+    assert [bags_for(volume, bag) for bag in NA.bags] == [2, 3, 4]  # 1.047 / 0.6, 0.45, 0.3
+
+
+def test_a_cubic_metre_takes_108_bags() -> None:
+    assert bags_for(Fraction(1), UK.bags[0]) == 108
+    assert bags_for(Fraction(1001, 1000), UK.bags[0]) == 109
+
+
+@given(
+    size=st.integers(200, 900).map(float),
+    depth=st.integers(100, 1500).map(float),
+    post=st.integers(50, 141).map(float),
+    shape=shapes,
+)
+def test_volumes_by_the_formula(size: float, depth: float, post: float, shape: str) -> None:
+    share = 1.0 if shape == "square" else pi / 4
+    full = concrete_m3(shape=shape, size_mm=size, depth_mm=depth, post_mm=post, post_depth_mm=0.0)
+    assert float(full) == pytest.approx(share * size**2 * depth / 1e9)
+    assert float(full) >= share * size**2 * depth / 1e9 * (1 - 1e-15)
+    held = concrete_m3(shape=shape, size_mm=size, depth_mm=depth, post_mm=post, post_depth_mm=depth)
+    assert float(full - held) == pytest.approx(post**2 * depth / 1e9)
+
+
+@pytest.mark.parametrize(
+    ("load", "capacity", "codes"),
+    [(10.0, 10.0, []), (10.1, 10.0, ["FTG-004"]), (1.0, None, ["FTG-004"])],
+)
+def test_a_ground_screw_carries_what_its_maker_declares(
+    load: float, capacity: float | None, codes: list[str]
+) -> None:
+    told = screw_findings(load_kn=load, capacity_kn=capacity)
+    assert [f.code for f in told] == codes
+    assert all((f.measured, f.limit) == (load, capacity) for f in told)
+
+
+@pytest.mark.parametrize(
+    "changed",
+    [
+        {"load_kn": 0.0},
+        {"post_mm": -1.0},
+        {"step_mm": float("nan")},
+        {"shape": "oblong"},
+        {"kind": "pile"},
+        {"post_depth_mm": 151.0},
+    ],
+)
+def test_what_is_no_footing_is_refused(changed: dict) -> None:
+    with pytest.raises(InputError):
+        made(**changed)
+
+
+def test_a_post_that_does_not_go_in_is_refused() -> None:
+    with pytest.raises(InputError, match="goes into"):
+        concrete_m3(
+            shape="round", size_mm=141.0, depth_mm=500.0, post_mm=100.0, post_depth_mm=500.0
+        )
+
+
+def test_a_soil_without_a_figure_stops_though_it_is_not_called_poor() -> None:
+    soil = evolve(CLAY, bearing=limit_of(NA, "frost_depth_mm"))
+    (found,) = made(soil=soil)
+    assert found.code == "FTG-002"
+
+
+def test_the_least_square_of_a_table_by_hand() -> None:
+    """60 ft2 on 1500 psf: 144 x 50 x 60 / 1500 = 288, root 16.97: 17 by the table and built."""
+    assert ceil(sqrt(288)) == size_in_inches("square", 3000.0, 1500.0) == 17
