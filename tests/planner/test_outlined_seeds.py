@@ -34,6 +34,7 @@ def test_what_was_once_stopped_is_planned(seed: int) -> None:
 #: Of decks no longer than 4.5 m.
 SMALL_ONCE = {
     639: "joist lines evenly off all marks, and one of them moved aside for its joist's end",
+    860: "a strip whose own middle leaves it at once",
     2125: "a border's board 90 wide on a slanted rim 45 thick: its middle along the rim's face",
     2188: "breaker boards that ran on through a field of its own",
     2206: "a corner that the gap beside a breaker board takes",

@@ -69,7 +69,7 @@ def _of_strips(
         own = [
             ((max(a, start), level), (min(b, end), level))
             for (a, _), (b, _) in _along_level(told, level)
-            if max(a, start) < min(b, end)
+            if min(b, end) - max(a, start) > JUST * UNIT
         ]
         if own:
             yield from own
