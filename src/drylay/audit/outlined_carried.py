@@ -64,8 +64,7 @@ def _of_strips(
     for start, end in zip(edges[::2], edges[1::2], strict=True):
         if end - start <= (most if found else 0):
             continue
-        low, high = _between(told, start, end)
-        level = Fraction(low + high) / 2
+        level = _middle_at(told, Fraction(start + end) / 2)
         own = [
             ((max(a, start), level), (min(b, end), level))
             for (a, _), (b, _) in _along_level(told, level)
@@ -76,14 +75,11 @@ def _of_strips(
             yield from _of_strips(told, (start, end), own, most)
 
 
-def _between(told: Shape, start: Number, end: Number) -> tuple[Number, Number]:
-    """Return from which level to which a shape reaches between two places along a run."""
-    turned = tuple((v, u) for u, v in told)
-    hair = Fraction(end - start) / 1_000_000
-    levels = [v for u, v in told if start < u < end]
-    for at in (start + hair, end - hair):
-        levels += [each * UNIT for span in along(turned, Fraction(at)) for each in span]
-    return min(levels), max(levels)
+def _middle_at(told: Shape, at: Fraction) -> Fraction:
+    """Return the middle of the widest that a shape is across its run at one place."""
+    wide = along(tuple((v, u) for u, v in told), at)
+    low, high = max(wide, key=lambda each: each[1] - each[0], default=(Fraction(0), Fraction(0)))
+    return (low + high) * UNIT / 2
 
 
 def _along_level(told: Shape, level: Fraction) -> list[Line]:

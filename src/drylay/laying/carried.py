@@ -8,7 +8,7 @@ from attrs import evolve, frozen
 
 from drylay.geometry import SAME_MM, Place, Region, region, shifted, stretches
 from drylay.laying.axes import place_of, seen, spot
-from drylay.laying.parts import Part, between
+from drylay.laying.parts import Part
 from drylay.subframe.model import Member
 
 #: What only just reaches is told as not reaching, by so much: see docs/outline-conventions.md.
@@ -193,16 +193,39 @@ def _of_strips(part: Part, line: _Line, most_mm: float) -> Iterator[_Line]:
     Of a part that the line misses altogether, however short it is; and so on for what these miss.
     """
     edges = [part.start_mm, *(at for span in sorted(line.spans) for at in span), part.end_mm]
+    least = most_mm + JUST_MM if line.spans else 0.0
     for start, end in zip(edges[::2], edges[1::2], strict=True):
-        if line.spans and end - start <= most_mm + JUST_MM:
-            continue
-        strip = between(part, start, end) if line.spans else part
-        across = [v for _, v in strip.ring]
-        level = (min(across) + max(across)) / 2
-        own = _Line(level_mm=level, spans=tuple(_spans(strip, level)))
-        if own.spans:
-            yield own
-            yield from _of_strips(strip, own, most_mm)
+        if end - start > least:
+            yield from _own_lines(part, (start, end), most_mm)
+
+
+def _own_lines(part: Part, reach: tuple[float, float], most_mm: float) -> Iterator[_Line]:
+    """Yield the middle line of a strip, as it lies halfway; and those of what that misses."""
+    start, end = reach
+    level = _middle_at(part, (start + end) / 2)
+    spans = () if level is None else tuple(
+        (max(low, start), min(high, end))
+        for low, high in _spans(part, level)
+        if min(high, end) - max(low, start) > JUST_MM
+    )  # fmt: skip
+    if level is None or not spans:
+        return
+    yield _Line(level_mm=level, spans=spans)
+    edges = [start, *(at for span in sorted(spans) for at in span), end]
+    for low, high in zip(edges[::2], edges[1::2], strict=True):
+        if high - low > most_mm + JUST_MM:
+            yield from _own_lines(part, (low, high), most_mm)
+
+
+def _middle_at(part: Part, at_mm: float) -> float | None:
+    """Return the middle of the widest that a part is across its run at one place."""
+    across = [v for _, v in part.ring]
+    low = min(across) - 1
+    wide = stretches(region(part.ring), (at_mm, low), (at_mm, max(across) + 1))
+    if not wide:
+        return None
+    first, last = max(wide, key=lambda each: each[1] - each[0])
+    return low + (first + last) / 2
 
 
 def _crossed(
