@@ -38,6 +38,10 @@ SMALL_ONCE = {
     2125: "a border's board 90 wide on a slanted rim 45 thick: its middle along the rim's face",
     2188: "breaker boards that ran on through a field of its own",
     2206: "a corner that the gap beside a breaker board takes",
+    3061: "a strip beside a tree with slanted ends",
+    3220: "two pieces beside a post that begin at one place",
+    3749: "a corner 0.06 mm off another at a board's end",
+    3774: "arrows on a row too short to tell its angle by its ends",
     201472: "a field whose edge a side of the outline continues, 1 mm further on",
     201539: "a joist's end on one rim, its corner on the next",
 }

@@ -1,6 +1,6 @@
 """Pieces on an outline: each the part of its row that is left, and nothing missing or twice."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from drylay.audit.exact import Fraction, mark_of, ticks
 from drylay.audit.flaws import off_by, same_count, same_text
@@ -64,11 +64,31 @@ def pieces_are_their_rows(plan: Plan) -> Iterator[Flaw]:
             yield from same_count(mark, what, len(found), len(wanted), PIECES)
             if len(found) == len(wanted):
                 told = sorted(((_told(strip, piece), piece) for piece in found), key=_start)
-                for (corners, piece), lot in zip(told, wanted, strict=True):
+                for (corners, piece), lot in _paired(told, wanted):
                     yield from _same_shape(piece.mark, corners, lot)
     for pieces in (*laid.values(), *panels.values()):
         for piece in pieces:
             yield fault(piece.mark, f"no row is {piece.row!r}", PIECES)
+
+
+def _paired(
+    told: list[tuple[Shape, LaidPiece]], wanted: Sequence[list[Trapezium]]
+) -> Iterator[tuple[tuple[Shape, LaidPiece], list[Trapezium]]]:
+    """Yield pieces with the parts they have to be: each with the one whose middle it covers.
+
+    Of two that begin at one place either may be the first. What covers none is paired in order.
+    """
+    left = list(told)
+    for lot in wanted:
+        middle = _middle(lot[0].corners)
+        at = next((n for n, each in enumerate(left) if inside(middle, each[0]) >= 0), 0)
+        yield left.pop(at), lot
+
+
+def _middle(corners: Shape) -> Place:
+    """Return a place inside a convex shape: the mean of its corners."""
+    u, v = (sum(corner[k] for corner in corners) for k in (0, 1))
+    return Fraction(u) / len(corners), Fraction(v) / len(corners)
 
 
 def _told(strip: Strip, piece: LaidPiece) -> Shape:

@@ -1,7 +1,7 @@
 """Saw settings, gaps and sums of pieces on an outline: nothing missing, and nothing twice."""
 
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import pairwise, product
 from math import atan2, degrees
 
 from attrs import frozen
@@ -77,21 +77,29 @@ class Lying:
     high: Number
 
 
-def cuts_of(strip: Strip | Lying, piece: LaidPiece) -> Cuts:
-    """Return how a piece has to be cut, from its corners."""
+def cuts_of(strip: Strip | Lying, piece: LaidPiece) -> tuple[Cuts, ...]:
+    """Return how a piece has to be cut, from its corners.
+
+    Where several corners lie at an end of an edge, within 0.1 mm, the end begins at any of them.
+    """
     told, slack = strip.run.all_told(shape(piece.corners)), JUST * UNIT
     right = [index for index, (_, v) in enumerate(told) if size(v - strip.low) <= slack]
     left = [index for index, (_, v) in enumerate(told) if size(v - strip.high) <= slack]
     if not right or not left:
-        return Cuts(start_deg=None, end_deg=None, shaped=True)
+        return (Cuts(start_deg=None, end_deg=None, shaped=True),)
 
-    def far(indices: list[int], sign: int) -> int:
-        return max(indices, key=lambda index: sign * told[index][0])
+    def far(indices: list[int], sign: int) -> list[int]:
+        most = max(sign * told[index][0] for index in indices)
+        return [index for index in indices if most - sign * told[index][0] <= slack]
 
-    chain = [far(right, -1), far(right, 1), far(left, 1), far(left, -1)]
     # along the right edge, up the end, back along the left edge, down the start
+    ends = (far(right, -1), far(right, 1), far(left, 1), far(left, -1))
+    return tuple(_cut(told, chain, strip.high - strip.low) for chain in product(*ends))
+
+
+def _cut(told: Shape, chain: tuple[int, ...], width: Number) -> Cuts:
+    """Return how a piece is cut whose two edges end at these corners, and begin."""
     between = [(after - before) % len(told) > 1 for before, after in pairwise([*chain, chain[0]])]
-    width = strip.high - strip.low
     return Cuts(
         start_deg=None if between[3] else _saw(told[chain[3]], told[chain[0]], width),
         end_deg=None if between[1] else _saw(told[chain[2]], told[chain[1]], width),
@@ -117,11 +125,12 @@ def saw_settings(plan: Plan) -> Iterator[Flaw]:
 
 def set_as_it_lies(strip: Strip | Lying, piece: LaidPiece) -> Iterator[Flaw]:
     """Yield a flaw unless the saw is set to a piece's ends as they lie."""
-    cuts = cuts_of(strip, piece)
-    if piece.shaped != cuts.shaped:
-        yield fault(piece.mark, "it is told wrong whether it is marked out", SAW)
     # places are off by 1/320 mm at either edge
     slack = DEGREES + degrees(atan2(SLACK * UNIT, float(strip.high - strip.low)))
+    ways = cuts_of(strip, piece)
+    cuts = next((each for each in ways if _is_told(piece, each, slack)), ways[0])
+    if piece.shaped != cuts.shaped:
+        yield fault(piece.mark, "it is told wrong whether it is marked out", SAW)
     for name, told, wanted in (
         ("start_deg", piece.start_deg, cuts.start_deg),
         ("end_deg", piece.end_deg, cuts.end_deg),
@@ -130,6 +139,14 @@ def set_as_it_lies(strip: Strip | Lying, piece: LaidPiece) -> Iterator[Flaw]:
         yield from near(
             piece.mark, message, told, wanted or 0.0, slack=slack, unit="degrees", source=SAW
         )
+
+
+def _is_told(piece: LaidPiece, cuts: Cuts, slack: float) -> bool:
+    """Whether a piece tells one way of cutting it."""
+    pairs = ((piece.start_deg, cuts.start_deg), (piece.end_deg, cuts.end_deg))
+    return piece.shaped == cuts.shaped and all(
+        abs(told - (wanted or 0.0)) <= slack for told, wanted in pairs
+    )
 
 
 def pieces_lie_apart(plan: Plan) -> Iterator[Flaw]:

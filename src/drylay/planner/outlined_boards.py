@@ -340,8 +340,11 @@ def _pieces_of(
 
 def _piece(job: Job, stretch: Stretch, part: Part, cut_320: int) -> LaidPiece:
     ends = ends_of(part)
-    handed = job.rules.count("pieces.handed") == 1
-    angle = None if not handed else _angle_deg(part.band.axes)
+    angle = stretch.angle_deg
+    if job.rules.count("pieces.handed") != 1:
+        angle = None
+    elif angle is None:
+        angle = _angle_deg(part.band.axes)
     return LaidPiece(
         mark="",
         kind=stretch.kind,

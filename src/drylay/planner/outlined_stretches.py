@@ -20,7 +20,10 @@ FAR_APART = 1_000
 
 @frozen(kw_only=True)
 class Stretch:
-    """A stretch of boards before joints: of which row, and what its pieces' marks begin with."""
+    """A stretch of boards before joints: of which row, and what its pieces' marks begin with.
+
+    `angle_deg` is its zone's, None where it lies in none: a short row's own ends are rounded.
+    """
 
     prefix: str
     kind: str
@@ -29,6 +32,7 @@ class Stretch:
     part: Part
     width_mm: float
     border_side: tuple[int, int] = (0, 0)
+    angle_deg: float | None = None
 
 
 def stretches_of(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) -> tuple[Stretch, ...]:
@@ -44,6 +48,7 @@ def stretches_of(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) -> tup
 def _row_stretches(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) -> Iterator[Stretch]:
     sizes = sizes_of(job)
     first = {zone.mark: zone.first_row for zone in laid.zones}
+    angles = {zone.mark: zone.angle_deg for zone in laid.zones}
     apart = {zone.mark: number * FAR_APART for number, zone in enumerate(laid.zones)}
     for at, row in enumerate(laid.rows):
         number = at + apart[row.zone]
@@ -53,7 +58,7 @@ def _row_stretches(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) -> I
         for part in parts:
             yield Stretch(
                 prefix=f"{row.mark}.", kind="field", row=row.mark, row_number=number,
-                part=part, width_mm=row.width_mm,
+                part=part, width_mm=row.width_mm, angle_deg=angles[row.zone],
             )  # fmt: skip
 
 
@@ -79,6 +84,7 @@ def _panel_stretches(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) ->
     """Yield the boards of hatches' panels: whole rows, half an end gap short of the hole."""
     sizes = sizes_of(job)
     first = {zone.mark: zone.first_row for zone in laid.zones}
+    angles = {zone.mark: zone.angle_deg for zone in laid.zones}
     hatches = [opening for opening in openings if opening.kind == "hatch"]
     for hatch, opening in enumerate(hatches, start=1):
         for number, row in enumerate(laid.rows):
@@ -89,7 +95,7 @@ def _panel_stretches(job: Job, laid: FieldsLaid, openings: Sequence[Opening]) ->
             for part in parts_in(band, area, (), end_gap_mm=sizes.end_gap_mm):
                 yield Stretch(
                     prefix=f"H{hatch}.", kind="hatch", row=row.mark, row_number=number,
-                    part=part, width_mm=row.width_mm,
+                    part=part, width_mm=row.width_mm, angle_deg=angles[row.zone],
                 )  # fmt: skip
 
 
