@@ -57,7 +57,10 @@ def border_lines(plan: Plan) -> Iterator[Line]:
 
 
 def breaker_lines(plan: Plan) -> Iterator[Line]:
-    """Yield both edges of each breaker board, but of one that is narrower than a board."""
+    """Yield both edges of each breaker board, but of one that is narrower than a board.
+
+    An edge that a corner of the outline parts is a line on either side of it.
+    """
     laying = laying_of(plan)
     run, board = run_at(laying.angle_deg + 90), ticks(laying.board_width_mm) * UNIT
     slack = SLACK * UNIT
@@ -67,8 +70,9 @@ def breaker_lines(plan: Plan) -> Iterator[Line]:
         told = run.all_told(shape(piece.corners))
         low, high = (pick(v for _, v in told) for pick in (min, max))
         for level in (low, high) if high - low >= board - slack else ():
-            ends = [place for place in told if size(place[1] - level) <= slack]
-            yield piece.mark, run.place(min(ends)), run.place(max(ends))
+            for ends in sides_of(told):
+                if all(size(place[1] - level) <= slack for place in ends):
+                    yield piece.mark, run.place(min(ends)), run.place(max(ends))
 
 
 def longest_bare(start: Place, end: Place, wood: list[Shape]) -> float:
