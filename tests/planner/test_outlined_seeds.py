@@ -42,6 +42,8 @@ SMALL_ONCE = {
     3220: "two pieces beside a post that begin at one place",
     3749: "a corner 0.06 mm off another at a board's end",
     3774: "arrows on a row too short to tell its angle by its ends",
+    4375: "a breaker board that the corner of a house's bay parts along one edge",
+    4612: "joist lines with no room for a joist, through the frame of an askew hatch",
     201472: "a field whose edge a side of the outline continues, 1 mm further on",
     201539: "a joist's end on one rim, its corner on the next",
 }

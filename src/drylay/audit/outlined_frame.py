@@ -20,6 +20,7 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_lengths import jointed_ends
+from drylay.audit.outlined_lines import has_room
 from drylay.audit.outlined_pieces import round_about
 from drylay.audit.plane import (
     UNIT,
@@ -285,7 +286,7 @@ def _fixed_lines(plan: Plan) -> list[int]:
 
 
 def joists_stand_on_lines(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless joists stand on joist lines, and every line has one or a rim."""
+    """Yield a flaw unless joists stand on joist lines, and every line that has room has one."""
     subframe = subframe_of(plan)
     axis = 0 if subframe.joist_run == "across" else 1
     lines = [ticks(line) for line in subframe.lines_mm]
@@ -297,7 +298,7 @@ def joists_stand_on_lines(plan: Plan) -> Iterator[Flaw]:
         if abs(at - other) <= OFF_LINE:
             used |= near_to(lines, at)
     for index, line in enumerate(lines, 1):
-        if line not in used:
+        if line not in used and has_room(plan, line):
             yield fault(f"line {index}", "nothing stands on this joist line", LINES)
     if subframe.joist_run not in {"across", "along"}:
         yield fault("subframe.joist_run", f"joists do not run {subframe.joist_run!r}", LINES)
