@@ -1,0 +1,89 @@
+"""Supports spread along a length: laws, and brute force over every mark on small lengths."""
+
+from fractions import Fraction
+from itertools import combinations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drylay.raised.limits import Limits, keeps, limits_of, shares
+from drylay.raised.model import SpanLimit
+from drylay.raised.spread import Length, spread, spread_over
+from drylay.reasons import Source
+
+SAID = Source(kind="assumption", title="a number of the test")
+
+
+def limit(most_mm: float, measured: str = "clear") -> SpanLimit:
+    return SpanLimit(most_mm=most_mm, measured=measured, source=SAID)
+
+
+@st.composite
+def sums(draw: st.DrawFn) -> tuple[Length, Limits]:
+    """Return a small sum in coarse marks, so that every set of places can be looked at."""
+    mark = draw(st.sampled_from([1, 4, 5]))
+    thick = draw(st.sampled_from([2, 4, 6]))
+    measured = draw(st.sampled_from(["clear", "centres"]))
+    hung = draw(st.booleans())
+    span = draw(st.integers(8, 30))
+    held = draw(st.sampled_from([None, 0, 3]))
+    limits = Limits(
+        half=thick // 2,
+        inset=thick // 2,
+        span=span,
+        span_less=thick if measured == "clear" or hung else 0,
+        end=None if hung else draw(st.integers(0, 16)),
+        end_less=thick // 2 if measured == "clear" and not hung else 0,
+        back=None if hung else draw(st.sampled_from([None, Fraction(1, 4), Fraction(1, 2)])),
+    )
+    length = draw(st.integers(2 * thick + 5, 60))
+    return Length(length=length, held=held, mark=mark), limits
+
+
+def every(of: Length, limits: Limits, count: int) -> list[tuple[int, ...]]:
+    """Return every set of places that keeps all limits: marks and flush ends, mirrored if free."""
+    if of.held is not None:
+        marks = [*range(0, of.length, of.mark), of.length - limits.half]
+        found = [tuple(sorted(set(c))) for c in combinations(sorted(set(marks)), count)]
+        inner = [c for c in found if all(p % of.mark == 0 for p in c[:-1])]
+        return [c for c in inner if keeps(c, of.length, limits, of.held)]
+    half = sorted({*range(0, of.length // 2 + 1, of.mark), limits.half})
+    middle = [of.length // 2] if count % 2 else []
+    tried = [
+        (*c, *middle, *(of.length - p for p in reversed(c))) for c in combinations(half, count // 2)
+        if all(p % of.mark == 0 for p in c[1:])
+    ]  # fmt: skip
+    return [c for c in tried if keeps(c, of.length, limits)]
+
+
+@given(sums())
+def test_no_fewer_supports_keep_the_limits_brute_force_over_every_mark(
+    case: tuple[Length, Limits],
+) -> None:
+    of, limits = case
+    found = spread(of, limits)
+    least = 1 if of.held is not None else 2
+    most = min(len(found) - 1 if found else 7, 7)
+    for count in range(least, most + 1):
+        assert not every(of, limits, count), count
+    if found:
+        assert keeps(found, of.length, limits, of.held)
+
+
+@given(sums())
+def test_the_largest_share_is_the_least_there_is_to_within_a_mark(
+    case: tuple[Length, Limits],
+) -> None:
+    of, limits = case
+    found = spread(of, limits)
+    if found is None or len(found) > 6 or limits.back is not None:
+        return
+    best = min(
+        max(shares(p, of.length, limits, of.held)) for p in every(of, limits, len(found))
+    )  # fmt: skip
+    mine = max(shares(found, of.length, limits, of.held))
+    smallest = min(
+        limits.span - limits.span_less,
+        (limits.end - limits.end_less if limits.end is not None else 0) or 1,
+    )
+    assert mine <= best + Fraction(2 * of.mark, max(smallest, 1))
