@@ -3,12 +3,12 @@
 from fractions import Fraction
 from itertools import combinations
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drylay.raised.limits import Limits, keeps, limits_of, shares
+from drylay.raised.limits import Limits, end_alone, keeps, shares
 from drylay.raised.model import SpanLimit
-from drylay.raised.spread import Length, spread, spread_over
+from drylay.raised.spread import Length, spread
 from drylay.reasons import Source
 
 SAID = Source(kind="assumption", title="a number of the test")
@@ -21,7 +21,7 @@ def limit(most_mm: float, measured: str = "clear") -> SpanLimit:
 @st.composite
 def sums(draw: st.DrawFn) -> tuple[Length, Limits]:
     """Return a small sum in coarse marks, so that every set of places can be looked at."""
-    mark = draw(st.sampled_from([1, 4, 5]))
+    mark = draw(st.sampled_from([2, 4, 5]))
     thick = draw(st.sampled_from([2, 4, 6]))
     measured = draw(st.sampled_from(["clear", "centres"]))
     hung = draw(st.booleans())
@@ -36,7 +36,7 @@ def sums(draw: st.DrawFn) -> tuple[Length, Limits]:
         end_less=thick // 2 if measured == "clear" and not hung else 0,
         back=None if hung else draw(st.sampled_from([None, Fraction(1, 4), Fraction(1, 2)])),
     )
-    length = draw(st.integers(2 * thick + 5, 60))
+    length = draw(st.integers(2 * thick + 5, 40))
     return Length(length=length, held=held, mark=mark), limits
 
 
@@ -56,6 +56,7 @@ def every(of: Length, limits: Limits, count: int) -> list[tuple[int, ...]]:
     return [c for c in tried if keeps(c, of.length, limits)]
 
 
+@settings(max_examples=60)
 @given(sums())
 def test_no_fewer_supports_keep_the_limits_brute_force_over_every_mark(
     case: tuple[Length, Limits],
@@ -63,27 +64,23 @@ def test_no_fewer_supports_keep_the_limits_brute_force_over_every_mark(
     of, limits = case
     found = spread(of, limits)
     least = 1 if of.held is not None else 2
-    most = min(len(found) - 1 if found else 7, 7)
+    most = min(len(found) - 1 if found else 5, 5)
     for count in range(least, most + 1):
         assert not every(of, limits, count), count
     if found:
         assert keeps(found, of.length, limits, of.held)
 
 
+@settings(max_examples=60)
 @given(sums())
 def test_the_largest_share_is_the_least_there_is_to_within_a_mark(
     case: tuple[Length, Limits],
 ) -> None:
     of, limits = case
     found = spread(of, limits)
-    if found is None or len(found) > 6 or limits.back is not None:
+    if found is None or len(found) > 5:
         return
-    best = min(
-        max(shares(p, of.length, limits, of.held)) for p in every(of, limits, len(found))
-    )  # fmt: skip
+    best = min(max(shares(p, of.length, limits, of.held)) for p in every(of, limits, len(found)))
     mine = max(shares(found, of.length, limits, of.held))
-    smallest = min(
-        limits.span - limits.span_less,
-        (limits.end - limits.end_less if limits.end is not None else 0) or 1,
-    )
-    assert mine <= best + Fraction(2 * of.mark, max(smallest, 1))
+    smallest = min(Fraction(limits.span - limits.span_less), end_alone(limits) or Fraction(1))
+    assert mine <= best + 2 * of.mark / smallest

@@ -125,29 +125,48 @@ def ends_of(
     return [far] if held is not None else [places[0] - limits.end_less, far]
 
 
+def end_alone(limits: Limits) -> Fraction:
+    """Return the most that a free end may be, as measured, beside a span at its own most."""
+    if limits.end is None:
+        return Fraction(0)
+    end = Fraction(max(limits.end - limits.end_less, 0))
+    return end if limits.back is None else min(end, limits.back * (limits.span - limits.span_less))
+
+
 def shares(
     places: Sequence[int], length: int, limits: Limits, held: int | None = None
 ) -> list[Fraction]:  # fmt: skip
-    """Return each span and free end over its limit; an end that is flush counts as none."""
-    spans = spans_of(places, limits, held)
+    """Return each span over its limit and each free end over `end_alone`; none for a flush end."""
     most = limits.span - limits.span_less
-    found = [Fraction(span, most) for span in spans]
+    found = [Fraction(span, most) for span in spans_of(places, limits, held)]
     if limits.end is None:
         return found
-    backs = [spans[-1]] if held is not None else [spans[0], spans[-1]]
-    for free, back in zip(ends_of(places, length, limits, held), backs, strict=True):
-        bare = free + limits.end_less - limits.half  # what reaches beyond the support's face
-        if bare <= 0:
-            continue
-        allowed = Fraction(limits.end - limits.end_less)
-        if limits.back is not None:
-            allowed = min(allowed, limits.back * max(back, 0))
-        found.append(Fraction(free) / allowed if allowed > 0 else Fraction(LARGE))
-    return found
+    alone = end_alone(limits)
+    free = [end for end in ends_of(places, length, limits, held) if _reaches(end, limits)]
+    return [*found, *(end / alone if alone else Fraction(LARGE) for end in free)]
 
 
 #: A share that no limit allows, where the limit itself is nothing.
 LARGE = 10**6
+
+
+def _reaches(end: int, limits: Limits) -> bool:
+    """Whether a free end, as measured, reaches past its support's outer face."""
+    return end + limits.end_less > limits.half
+
+
+def _backed(
+    places: Sequence[int], length: int, limits: Limits, held: int | None = None
+) -> bool:  # fmt: skip
+    """Whether every free end is within its share of the span behind it."""
+    if limits.back is None:
+        return True
+    spans = spans_of(places, limits, held)
+    backs = [spans[-1]] if held is not None else [spans[0], spans[-1]]
+    return all(
+        not _reaches(end, limits) or end <= limits.back * back
+        for end, back in zip(ends_of(places, length, limits, held), backs, strict=True)
+    )
 
 
 def keeps(
@@ -162,7 +181,9 @@ def keeps(
         return False
     if any(after - before <= 2 * limits.half for before, after in pairwise(places)):
         return False
-    return max(shares(places, length, limits, held), default=Fraction(0)) <= 1
+    if max(shares(places, length, limits, held), default=Fraction(0)) > 1:
+        return False
+    return _backed(places, length, limits, held)
 
 
 def _closes(places: Sequence[int], length: int, limits: Limits, held: int | None) -> bool:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from attrs import frozen
 
 from drylay.marks import ceil_mark, floor_mark, nearest_mark
-from drylay.raised.limits import MOST_COUNT, Limits, keeps, shares, virtual
+from drylay.raised.limits import MOST_COUNT, Limits, end_alone, keeps, shares, virtual
 
 
 @frozen(kw_only=True)
@@ -94,14 +94,17 @@ def _firsts(of: Length, limits: Limits, least: int, ideal: Fraction) -> list[int
 def _ideal(of: Length, limits: Limits, spans: int, *, ends: int) -> Fraction:
     """Return the end, to the first centre, at which spans and ends are alike used up."""
     if limits.end is None:
-        return Fraction(limits.inset)
-    span = limits.span - limits.span_less
-    end = Fraction(max(limits.end - limits.end_less, 0))
-    if limits.back is not None:
-        end = min(end, limits.back * span)
+        return Fraction(limits.half)
+    return used_up(of, limits, spans, ends=ends) * end_alone(limits) + limits.end_less
+
+
+def used_up(of: Length, limits: Limits, spans: int, *, ends: int) -> Fraction:
+    """Return the share of their limits at which so many spans and free ends make up a length."""
     start = 0 if of.held is None else virtual(of.held, limits)
-    whole = of.length - start - ends * limits.end_less - spans * limits.span_less
-    return max(Fraction(whole) / (ends * end + spans * span), Fraction(0)) * end + limits.end_less
+    less = limits.half if limits.end is None else limits.end_less
+    whole = of.length - start - ends * less - spans * limits.span_less
+    most = ends * end_alone(limits) + spans * (limits.span - limits.span_less)
+    return max(Fraction(whole) / most, Fraction(0))
 
 
 def _half(
