@@ -103,7 +103,7 @@ def ledger_on(
     ends = (exact(start_mm), exact(end_mm), exact(from_end_mm))
     stations = _stations(ends, exact(spacing_most_mm), joists, exact(clear_mm), MARK_320[units])
     return Ledger(
-        mark="L1", wall=wall, section=section, start_mm=start_mm, end_mm=end_mm,
+        mark="LG1", wall=wall, section=section, start_mm=start_mm, end_mm=end_mm,
         spacing_most_mm=spacing_most_mm, stations_mm=tuple(to_mm(at) for at in stations),
         source=source,
     )  # fmt: skip

@@ -275,13 +275,13 @@ class OutlinedLines:
 
 @frozen(kw_only=True)
 class JoistChoice:
-    """A joist on sale as it may be used: its section, what limits it, what a metre costs."""
+    """A joist on sale as it may be used; with no `end` it hangs between the bearers."""
 
     article: str
     section: Section
     count: int
     span: SpanLimit
-    end: SpanLimit
+    end: SpanLimit | None
     price_per_m: Decimal
 
 

@@ -36,7 +36,7 @@ def raised_frame(
     ledger: Ledger | None = None,
     findings: Sequence[Finding] = (),
 ) -> RaisedFrame:
-    """Return the whole frame: posts marked P1, P2, ... bearer by bearer, braces K1, K2, ...
+    """Return the whole frame: posts marked PO1, PO2, ... bearer by bearer, braces K1, K2, ...
 
     Args:
         bearers: In order, with their marks and joints.
@@ -77,6 +77,6 @@ def _post(
 ) -> Post:  # fmt: skip
     place = Spot(along_mm=footing.along_mm, across_mm=bearer.across_mm)
     return post_at(
-        mark=f"P{number}", bearer=bearer.mark, place=place, section=section,
+        mark=f"PO{number}", bearer=bearer.mark, place=place, section=section,
         ground_mm=footing.ground_mm, heights=heights,
     )  # fmt: skip

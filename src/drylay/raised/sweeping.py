@@ -40,24 +40,35 @@ class Sweep:
 def fewest_lines(sweep: Sweep) -> tuple[tuple[int, ...], float] | None:
     """Return the places of the fewest lines and the largest share; None if none serve all runs."""
     best: dict[tuple[int, int], tuple[Cost, tuple[int, ...]]] = {}
-    done: list[tuple[Cost, tuple[int, ...]]] = []
-    for now in range(len(sweep.places)):
+    count = len(sweep.places)
+    on = [tuple(run for run in sweep.runs if line in run.at) for line in range(count)]
+    for now in range(count):
         if not _missed(sweep, NONE, now):
             _better(best, (NONE, now), (1, sweep.bearers[now], 0.0), (now,))
-        arriving = [(state, old) for state, old in best.items() if state[1] < now]
-        for (before, last), (cost, lines) in sorted(arriving, key=lambda item: item[1]):
-            share = _step(sweep, before, last, now)
+        near = {last for last in range(now) if _pairs(sweep, on[last], last, now)}
+        for (before, last), (cost, lines) in list(best.items()):
+            share = _step(sweep, on[last], before, last, now) if last in near else None
             if share is not None:
                 told = (cost[0] + 1, cost[1] + sweep.bearers[now], max(cost[2], share))
                 _better(best, (last, now), told, (*lines, now))
-    for (before, last), (cost, lines) in best.items():
-        share = _step(sweep, before, last, NONE)
-        if share is not None:
-            done.append(((*cost[:2], max(cost[2], share)), lines))
-    if not done:
+    ended = [
+        ((*cost[:2], max(cost[2], share)), lines)
+        for (before, last), (cost, lines) in best.items()
+        if not _missed(sweep, last, NONE)
+        and (share := _step(sweep, on[last], before, last, NONE)) is not None
+    ]
+    if not ended:
         return None
-    cost, lines = min(done)
+    cost, lines = min(ended)
     return tuple(sweep.places[line] for line in lines), cost[2]
+
+
+def _pairs(sweep: Sweep, runs: Sequence[Run], last: int, now: int) -> bool:
+    """Whether two lines may follow one another for all that spans between them ask."""
+    apart = sweep.places[now] - sweep.places[last]
+    if apart <= 2 * sweep.limits.half or _missed(sweep, last, now):
+        return False
+    return apart <= sweep.limits.span or not any(now in run.at for run in runs)
 
 
 def _better(
@@ -85,14 +96,15 @@ def hangs(run: Run, limits: Limits) -> bool:
     return run.start_held and run.end_held and run.end - run.start <= limits.span - limits.span_less
 
 
-def _step(sweep: Sweep, before: int, last: int, now: int) -> float | None:
-    """Return the largest share of what is settled by a line after two others; None if too much."""
-    if _missed(sweep, last, now):
-        return None
+def _step(
+    sweep: Sweep, runs: Sequence[Run], before: int, last: int, now: int
+) -> float | None:  # fmt: skip
+    """Return the largest share of what is settled by a line after two others; None if too much.
+
+    `runs` are those that the middle line carries.
+    """
     worst = 0.0
-    for run in sweep.runs:
-        if last not in run.at:
-            continue
+    for run in runs:
         share = _of_run(sweep, run, before if before in run.at else NONE, last,
                         now if now in run.at else NONE)  # fmt: skip
         if share is None:
