@@ -7,15 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drylay.raised.limits import Limits, end_alone, keeps, shares
-from drylay.raised.model import SpanLimit
 from drylay.raised.spread import Length, spread
-from drylay.reasons import Source
-
-SAID = Source(kind="assumption", title="a number of the test")
-
-
-def limit(most_mm: float, measured: str = "clear") -> SpanLimit:
-    return SpanLimit(most_mm=most_mm, measured=measured, source=SAID)
 
 
 @st.composite

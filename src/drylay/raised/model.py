@@ -208,9 +208,14 @@ class Heights:
 
 @frozen(kw_only=True)
 class RaisedFrame:
-    """The whole of it: what stands, the schedule, what falls short. `buildable`: no stop."""
+    """The whole of it: what stands, the schedule, what falls short. `buildable`: no stop.
+
+    Joists run across from `joist_from_mm` to `joist_to_mm`, the furthest of any beside a post.
+    """
 
     heights: Heights
+    joist_from_mm: float = because("raised.lines_mm")
+    joist_to_mm: float = because("raised.lines_mm")
     ledger: Ledger | None
     bearers: tuple[Bearer, ...]
     posts: tuple[Post, ...]

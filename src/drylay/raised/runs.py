@@ -70,11 +70,12 @@ def _strip(deck: Deck, at: int) -> tuple[int, int]:
 def _gap(deck: Deck, number: int) -> tuple[Range | None, list[Trimmer]]:
     """Return what a trimmed opening takes across, trimmers among it, and these; None, [] if not."""
     opening = deck.openings[number]
-    cut = {at: found for at in deck.joists if (found := taken_by(opening, *_strip(deck, at), 0))}
+    cut = [at for at in deck.joists if taken_by(opening, *_strip(deck, at), 0)]
     if not cut:
         return None, []
-    low = min(found[0] for found in cut.values()) - deck.trimmer
-    high = max(found[1] for found in cut.values()) + deck.trimmer
+    # a trimmer runs straight past the whole opening, also where that reaches out between two joists
+    low = min(across for _, across in opening) - deck.trimmer
+    high = max(across for _, across in opening) + deck.trimmer
     left = max((at for at in deck.joists if at < min(cut)), default=None)
     right = min((at for at in deck.joists if at > max(cut)), default=None)
     if left is None or right is None or right - left > deck.trimmed:

@@ -66,7 +66,10 @@ def raised_frame(
     )  # fmt: skip
     found = (*findings, *height_findings(posts, heights), *short)
     return RaisedFrame(
-        heights=heights, ledger=ledger, bearers=tuple(bearers), posts=posts, bracing=bracing,
+        heights=heights, ledger=ledger,
+        joist_from_mm=min((footing.joist_from_mm for _, footing in pairs), default=0.0),
+        joist_to_mm=max((footing.joist_to_mm for _, footing in pairs), default=0.0),
+        bearers=tuple(bearers), posts=posts, bracing=bracing,
         schedule=post_rows(posts, bracing.braces), findings=found,
         buildable=all(finding.severity is not Severity.STOP for finding in found),
     )  # fmt: skip
