@@ -115,8 +115,10 @@ def test_two_braced_neighbours_share_the_bay_between_them() -> None:
     assert not found.buildable
 
 
-@pytest.mark.parametrize("leg", [0.0, 1300.0])
-def test_a_leg_that_is_none_or_longer_than_unbraced_posts_is_refused(leg: float) -> None:
+@pytest.mark.parametrize("leg", [0.0, 195.0, 1300.0])
+def test_a_leg_reaches_below_the_bearer_and_no_lower_than_unbraced_posts(
+    leg: float,
+) -> None:
     with pytest.raises(InputError):
         standing([-1788.0] * 3, leg=leg)
 

@@ -40,13 +40,18 @@ def bracing_of(
         leg_mm: How far down the post and out from it a brace reaches.
 
     Raises:
-        InputError: A value is no length, or a brace's leg is longer than posts without braces.
+        InputError: A value is no length, or a brace's leg is longer than posts without braces
+            or no longer than bearers are deep.
 
     Source: common practice, no source: 45 degrees, both ways, either hand.
     """
     faults = length_faults(over_mm=over_mm, leg_mm=leg_mm)
     if not faults and leg_mm > over_mm:
         wanted = f"{over_mm:g} mm or less, the longest post without braces"
+        faults.append(Fault(path="leg_mm", found=f"{leg_mm:g}", wanted=wanted))
+    deep = max((bearer.section.depth_mm for bearer in bearers), default=0.0)
+    if not faults and leg_mm <= deep:
+        wanted = f"more than the bearers' {deep:g} mm: a brace to a joist would miss the post"
         faults.append(Fault(path="leg_mm", found=f"{leg_mm:g}", wanted=wanted))
     if len(joists_mm) != len(posts):
         faults.append(Fault(path="joists_mm", found=f"{len(joists_mm)}", wanted="one a post"))

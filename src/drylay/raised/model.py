@@ -149,6 +149,7 @@ class Brace:
     `way` is "along" (to the bearer) or "across" (to a joist), `hand` -1 towards the datum, 1 away
     from it. It meets the post's face `leg_mm` below the underside of what it runs to, and that as
     far from the post's face; `length_mm` is between the two places, along its centre, up to 1/320.
+    The underside of joists over the bearer is a bearer's depth above the post's top.
     """
 
     mark: str
