@@ -1,6 +1,7 @@
 """The side view measured with a ruler, and its schedule read, against sums by hand."""
 
 from itertools import pairwise
+from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -104,3 +105,9 @@ def test_no_posts_no_drawing_and_no_such_view() -> None:
     assert raised_side_svg(evolve(FRAME, posts=()), title="", units="metric") == b""
     with pytest.raises(ValueError, match="side or front"):
         view("above")
+
+
+def test_the_picture_in_the_docs_is_what_is_drawn() -> None:
+    page = Path(__file__).parents[2] / "docs" / "raised-side.svg"
+    made = raised_side_svg(FRAME, title="Deck on a slope", units="metric")
+    assert page.read_bytes() == made
