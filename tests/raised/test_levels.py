@@ -97,6 +97,7 @@ def test_posts_over_the_height_are_braced_both_ways() -> None:
     # 1250 is over 1200, 1200 is not
     found = standing([-1788.0, -1738.0, -1738.0])
     assert [post.length_mm for post in found.posts] == [1250.0, 1200.0, 1200.0]
+    assert [post.height_class for post in found.posts] == ["braced", "plain", "plain"]
     told = {(b.post, b.way, b.hand) for b in found.bracing.braces}
     # 350 of bearer beyond the first post's face is less than the leg of 500
     assert told == {("PO1", "along", 1), ("PO1", "across", -1), ("PO1", "across", 1)}
@@ -179,6 +180,23 @@ def test_fixings_keep_off_joists_and_within_their_spacing() -> None:
     stations = [0.0, *found.stations_mm, 3000.0]
     assert max(b - a for a, b in pairwise(stations)) <= 400.0
     assert all(abs(at - 400 * n) >= 60 for at in found.stations_mm for n in range(8))
+
+
+@settings(max_examples=100)
+@given(st.integers(250, 900), st.integers(300, 700), st.integers(20, 100))
+def test_fixings_keep_off_joists_whatever_the_spacing(most: int, joist: int, clear: int) -> None:
+    joists = [float(at) for at in range(20, 3000, joist)]
+    try:
+        found = ledger(spacing_most_mm=float(most), joists_mm=joists, clear_mm=float(clear))
+    except InputError:
+        assert most < 2 * clear + 100  # only a spacing hardly wider than a joist's room fails
+        return
+    assert isinstance(found, Ledger)
+    assert all(abs(at - near) >= clear for at in found.stations_mm for near in joists)
+    stations = [0.0, *found.stations_mm, 3000.0]
+    assert max(b - a for a, b in pairwise(stations)) <= most
+    assert found.stations_mm[0] >= 50
+    assert found.stations_mm[-1] <= 2950
 
 
 def test_no_room_for_fixings_is_told() -> None:

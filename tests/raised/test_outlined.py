@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from drylay.errors import InputError
 from drylay.raised.fitting import Rules, outlined_bearers, stretch_carried_mm
 from drylay.raised.model import OutlinedLines
-from drylay.raised.outlined import outlined_lines
+from drylay.raised.outlined import farthest_mm, outlined_lines
 from drylay.strength.model import Section
 from raised.limits import limit
 
@@ -154,6 +154,38 @@ def test_bearers_and_posts_stay_out_of_a_round_opening(middle: tuple[float, floa
                        for i in (-1, 1) for j in (-1, 1)]  # fmt: skip
             for x, y in corners:
                 assert (x - middle[0]) ** 2 + (y - middle[1]) ** 2 >= 400.0**2
+
+
+@pytest.mark.parametrize("trimmed", [0.0, 1700.0])
+@pytest.mark.parametrize(
+    "opening",
+    [
+        [(2800, 1960), (3400, 1960), (3400, 2300), (2800, 2300)],  # 25 beside where a line would be
+        [(2800, 600), (3400, 600), (3400, 3600), (2800, 3600)],  # a slot that lines must cross
+    ],
+)
+def test_no_bearer_as_broad_as_its_posts_touches_an_opening(
+    opening: Corners, trimmed: float
+) -> None:
+    found = laid(RECTANGLE, [opening], ledger_mm=LEDGER, trimmed_most_mm=trimmed, post_mm=200.0)
+    (left, near), (right, far) = opening[0], opening[2]
+    for each in found.stretches:
+        beside = each.end_mm <= left or each.start_mm >= right
+        assert beside or each.across_mm + 100 <= near or each.across_mm - 100 >= far
+    if near == 600 and not trimmed:
+        assert len(found.stretches) > found.line_count
+
+
+def test_a_narrow_bay_between_two_joists_is_asked_for_at_its_corners() -> None:
+    # 250 wide, between joists at 2796 and 3193 or so: only joists beside its corners lie in it
+    ring: Corners = [(0, 0), (6000, 0), (6000, 3000), (3120, 3000), (3120, 4400), (2870, 4400),
+                     (2870, 3000), (0, 3000)]  # fmt: skip
+    found = laid(ring, ledger_mm=LEDGER)
+    long = [run for run in found.runs if run.end_mm == 4400.0]
+    assert {run.along_mm for run in long} >= {2870 + THICK / 2, 3120 - THICK / 2}
+    for run in long:
+        assert farthest_mm(run, found.lines_mm) <= 2400 + BROAD
+        assert run.end_mm - max(found.lines_mm) - BROAD / 2 <= 500
 
 
 def test_a_trimmed_opening_is_carried_by_whole_joists_beside_it() -> None:

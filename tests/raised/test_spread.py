@@ -3,7 +3,7 @@
 from fractions import Fraction
 from itertools import combinations
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from drylay.raised.limits import Limits, end_alone, keeps, shares
@@ -48,7 +48,22 @@ def every(of: Length, limits: Limits, count: int) -> list[tuple[int, ...]]:
     return [c for c in tried if keeps(c, of.length, limits)]
 
 
+#: Held, on marks that the span is no multiple of; and one whose last span must be the longest.
+HARD = (
+    (
+        Length(length=35, held=3, mark=7),
+        Limits(half=1, inset=1, span=12, span_less=2, end=15, end_less=1, back=Fraction(1, 4)),
+    ),
+    (
+        Length(length=24, held=0, mark=4),
+        Limits(half=3, inset=3, span=9, span_less=0, end=6, end_less=0, back=Fraction(1, 2)),
+    ),
+)
+
+
 @settings(max_examples=60)
+@example(HARD[0])
+@example(HARD[1])
 @given(sums())
 def test_no_fewer_supports_keep_the_limits_brute_force_over_every_mark(
     case: tuple[Length, Limits],
@@ -76,3 +91,19 @@ def test_the_largest_share_is_the_least_there_is_to_within_a_mark(
     mine = max(shares(found, of.length, limits, of.held))
     smallest = min(Fraction(limits.span - limits.span_less), end_alone(limits) or Fraction(1))
     assert mine <= best + 2 * of.mark / smallest
+
+
+def test_outer_supports_kept_in_from_the_ends_take_long_spans_behind_them() -> None:
+    # 2580 with centres 240 in at the least: 240 is a quarter of 960, so that the outer spans are
+    # 960 or more, and 2100 between is more than two spans of 1000. Four: 1000, 100, 1000
+    of = Length(length=2580, held=None, mark=10)
+    limits = Limits(half=20, inset=240, span=1000, span_less=0, end=250, end_less=0,
+                    back=Fraction(1, 4))  # fmt: skip
+    assert spread(of, limits) == (240, 1240, 1340, 2340)
+
+
+def test_no_number_of_supports_that_stand_side_by_side_is_tried() -> None:
+    # between faces 0 is never enough, however many there are
+    of = Length(length=1000, held=None, mark=10)
+    limits = Limits(half=20, inset=400, span=100, span_less=40, end=60, end_less=20, back=None)
+    assert spread(of, limits) is None

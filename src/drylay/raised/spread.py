@@ -31,7 +31,8 @@ def spread(of: Length, limits: Limits, *, more: int = 0) -> tuple[int, ...] | No
 
     Source: arithmetic; what is asked of a share of the span behind is a limit that comes in.
     """
-    for count in range(_least(of, limits), MOST_COUNT + 1):
+    side_by_side = of.length // (2 * limits.half) + 1  # more find no room
+    for count in range(_least(of, limits), min(MOST_COUNT, side_by_side) + 1):
         found = spread_over(count, of, limits)
         if found is not None:
             return found if not more else _further(count + more, of, limits)
