@@ -4,6 +4,7 @@ from decimal import Decimal
 from itertools import product
 
 import pytest
+from attrs import evolve
 
 from drylay.errors import InputError
 from drylay.raised.choosing import Job, choose
@@ -86,6 +87,18 @@ def test_the_figures_of_a_trial_worked_by_hand() -> None:
     first, last = trial.posts_mm
     along = (5000.0 - 2 * first) / 2 + first + first**2 / (2 * (last - first))
     assert trial.post_m2 == pytest.approx(trial.carried_mm * along / 1e6, rel=1e-6)
+
+
+def test_what_finds_no_room_is_not_listed() -> None:
+    # 600 long takes posts 100 broad at 0, 1 or more between, but not twenty of them
+    small = evolve(JOB, length_mm=600.0, most_posts=20, more_lines=60)
+    never = Verdict(passes=False, most_ratio=2.0, why="no", source=SAID)
+    found = chosen(job=small, joists=JOISTS[:1], bearers=BEARERS[:1], passes=lambda _: never,
+                   most_tries=5000)  # fmt: skip
+    assert max(len(one.trial.posts_mm) for one in found.tried) <= 5
+    assert max(len(one.trial.lines_mm) for one in found.tried) <= 4000 // 90
+    assert found.cheaper_open == 0
+    assert "all that were listed" in found.findings[0].message
 
 
 def test_an_empty_list_is_refused() -> None:

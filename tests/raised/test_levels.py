@@ -12,7 +12,7 @@ from drylay.errors import InputError
 from drylay.findings import Finding
 from drylay.marks import exact
 from drylay.outline.model import Spot
-from drylay.raised.ledger import ledger_finding, ledger_on
+from drylay.raised.ledger import ledger_finding, ledger_on, ledger_or_free
 from drylay.raised.model import REFUSED_WALLS, SOUND_WALLS, Bearer, Heights, Ledger, RaisedFrame
 from drylay.raised.schedule import post_at
 from drylay.raised.standing import Footing, raised_frame
@@ -156,6 +156,15 @@ def test_a_wall_that_nobody_tells_is_a_stop(wall: str | None) -> None:
 @pytest.mark.parametrize("wall", SOUND_WALLS)
 def test_a_sound_wall_carries_a_ledger(wall: str) -> None:
     assert ledger_finding(wall) is None
+
+
+def test_where_a_ledger_is_refused_the_deck_stands_free() -> None:
+    assert ledger_or_free("concrete", 45.0) == (45.0, ())
+    assert ledger_or_free(None, None) == (None, ())
+    for wall, code in (("veneer", "RSD-001"), (None, "RSD-002")):
+        ledger_mm, told = ledger_or_free(wall, 45.0)
+        assert ledger_mm is None
+        assert [finding.code for finding in told] == [code]
 
 
 def test_no_such_wall() -> None:

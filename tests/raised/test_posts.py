@@ -167,3 +167,10 @@ def test_joints_are_the_fewest_and_lie_over_posts_one_ply_at_each(
 def test_no_plies_are_refused() -> None:
     with pytest.raises(InputError):
         ply_joints(length_mm=1000.0, posts_mm=(100.0, 900.0), plies=0, longest_mm=3000.0)
+
+
+def test_the_middle_post_of_a_sixteen_foot_beam_ten_feet_out() -> None:
+    # 8 ft of beam x (10 / 2 + 2) ft of deck x 50 lb/sq ft = 2800 lb: the residential reckoning
+    (_, deck) = carried_mm(length_mm=12.0, supports_mm=(0.0, 10.0), sharing="halved")
+    (_, middle, _) = carried_mm(length_mm=16.0, supports_mm=(0.0, 8.0, 16.0), sharing="halved")
+    assert deck * middle * 50 == 2800

@@ -55,6 +55,22 @@ def ledger_finding(wall: str | None) -> Finding | None:
     )  # fmt: skip
 
 
+def ledger_or_free(
+    wall: str | None, ledger_mm: float | None
+) -> tuple[float | None, tuple[Finding, ...]]:
+    """Return the ledger's thickness to reckon with, None for a deck that stands free, and why.
+
+    Args:
+        wall: What the house wall is, None where nobody says.
+        ledger_mm: How thick a ledger is wished for; None for none, and then no wall matters.
+
+    Raises:
+        InputError: There is no such wall.
+    """
+    refused = None if ledger_mm is None else ledger_finding(wall)
+    return (ledger_mm, ()) if refused is None else (None, (refused,))
+
+
 def ledger_on(
     *,
     wall: str,
