@@ -39,6 +39,8 @@ class Sweep:
 
 def fewest_lines(sweep: Sweep) -> tuple[tuple[int, ...], float] | None:
     """Return the places of the fewest lines and the largest share; None if none serve all runs."""
+    if any(not run.at and not hangs(run, sweep.limits) for run in sweep.runs):
+        return None
     best: dict[tuple[int, int], tuple[Cost, tuple[int, ...]]] = {}
     count = len(sweep.places)
     on = [tuple(run for run in sweep.runs if line in run.at) for line in range(count)]
