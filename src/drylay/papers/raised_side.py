@@ -366,8 +366,9 @@ def _notes(frame: RaisedFrame, units: str) -> tuple[str, ...]:
     """Return what the drawing is to be read with, the findings that stop or caution last."""
     over, leg = frame.bracing.over_mm, frame.bracing.leg_mm
     told = [
-        "Within the limits screened, no more: local rules come first. The ground between posts is "
-        "drawn straight; beyond the outer ones it is not known (dashed).",
+        "Within the spans and heights given, no more; strength is not checked here, and local "
+        "rules come first. The ground is drawn straight between posts; beyond the outer ones it is "
+        "not known (dashed).",
         "Measure every post at its own foot before it is sawn: level from the datum, down to what "
         "it stands on.",
     ]
