@@ -12,7 +12,7 @@ SRC = Path(__file__).parents[2] / "src" / "drylay"
 BASE = {"errors", "findings", "reasons", "units", "marks"}
 ROOMS = (
     "brief materials movement regions site outline edges surface tiling supports pieces frame "
-    "subframe laying strength flights guards fixings groundwork buying work plan"
+    "subframe laying strength raised flights guards fixings groundwork buying work plan"
 ).split()
 #: Rooms whose verbs read files that people write.
 READERS = {"brief", "materials", "site"}
@@ -85,7 +85,9 @@ def verb_sees(seen: str, room: str) -> bool:
     if seen in BASE or room_of(seen) == room:
         return True
     if seen in PLANE:
-        return room in {"brief", "outline", "laying", "tiling", "subframe", "groundwork", "site"}
+        return room in {
+            "brief", "outline", "laying", "tiling", "subframe", "groundwork", "site", "raised",
+        }  # fmt: skip
     if room_of(seen) == "intake":
         return room in READERS
     if room_of(seen) == "cutting":
