@@ -28,6 +28,8 @@ from drylay.subframe.model import Seam
 
 CHECK = {code: check for code, _title, check in CLOSED}
 SEEN = {code: check for code, _title, check in outlined_witnessed.CHECKS}
+#: Of screws that the garden has none of: tests/planner/test_outlined_doubles.py has its faults.
+DOUBLES = "AUD-W96"
 
 
 @cache
@@ -50,6 +52,10 @@ def wished(**more: object) -> Witness:
 
 @pytest.mark.parametrize("code", SEEN)
 def test_the_garden_is_sound_before_its_witnesses(code: str) -> None:
+    if code == DOUBLES:
+        with pytest.raises(NothingToMeasure):
+            list(SEEN[code](garden(), witness()))
+        return
     assert list(SEEN[code](garden(), witness())) == []
 
 
@@ -80,7 +86,7 @@ def test_a_planted_fault_is_seen(code: str, edit: Edit) -> None:
 
 
 def test_every_witnessed_check_has_its_fault() -> None:
-    assert {code for code, _ in FAULTS} == set(SEEN)
+    assert {code for code, _ in FAULTS} == set(SEEN) - {DOUBLES}
 
 
 def test_limits_are_trusted_where_nobody_tells_them() -> None:

@@ -68,11 +68,12 @@ def test_a_rim_with_no_room_for_a_splice_says_so_by_its_side() -> None:
 
 def test_a_strip_beside_a_border_is_not_jointed_over_the_rim_beyond_it() -> None:
     """What a border leaves of row B12 is 14.8 wide: no joist's crossing lies on its middle line."""
-    (stop,) = (each for each in plan_of(4462).findings if each.severity.name == "STOP")
-    assert (stop.code, stop.limit) == ("BUY-001", 4800)
+    row, stock = (each for each in plan_of(4462).findings if each.severity.name == "STOP")
+    assert (row.code, row.subject, row.limit) == ("LAY-018", "B12", 4800)
+    assert (stock.code, stock.limit) == ("BUY-001", 4800)
     # 5668 less a border's 145 and a gap of 4 on either side
-    assert stop.measured == 5668 - 2 * 149
-    assert "not to be jointed: B12;" in stop.message
+    assert row.measured == stock.measured == 5668 - 2 * 149
+    assert "not to be jointed: B12;" in stock.message
 
 
 def places(message: str) -> list[tuple[float, float]]:
