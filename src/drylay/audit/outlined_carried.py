@@ -168,11 +168,13 @@ def drawn_on(plan: Plan, member: Member) -> Line:
 def crossed_at(own: Sequence[Shape], others: Sequence[Shape]) -> list[Fraction]:
     """Return where along a board its middle line crosses others, in order; all told along it."""
     found: list[Fraction] = []
+    levelled = [(line, floor(line[0][1]), ceil(line[0][1])) for line in own]
     for other in others:
         crossed = (
-            told_crossing(line, other) for line in own
-            if may_cross(other, floor(line[0][1]), ceil(line[0][1]))
-        )  # fmt: skip
+            told_crossing(line, other)
+            for line, low, high in levelled
+            if may_cross(other, low, high)
+        )
         found += [at for at in crossed if at is not None][:1]
     return sorted(found)
 

@@ -49,13 +49,10 @@ from drylay.planner.notes import remarks, stops_of
 from drylay.planner.outlined import STEPS as OUTLINED_STEPS
 from drylay.planner.outlined import plan_outlined
 from drylay.planner.outlined_rules import with_square
-from drylay.planner.outlined_tiles import STEPS as OUTLINED_TILE_STEPS
-from drylay.planner.outlined_tiles import plan_outlined_tiles
 from drylay.planner.own_line import on_own_line
 from drylay.planner.rules import govern
 from drylay.planner.seams import settle_seams
 from drylay.planner.tile_rules import paths_of
-from drylay.planner.tiled import STEPS, plan_tiles
 from drylay.planner.upkeep import upkeep_asked
 from drylay.planner.used import cautions_of, families_of
 from drylay.plugins.guard import asked_once
@@ -117,16 +114,26 @@ def design(
 
 def _plan_of(main: Job, turned: Job | None, families: FamilySet) -> tuple[Plan, int]:
     """Return the plan of boards or of tiles, and how many steps are told with the audit."""
-    if main.articles.tile is not None and is_outlined(main.brief):
-        return plan_outlined_tiles(main, families), len(OUTLINED_TILE_STEPS) + 2
     if main.articles.tile is not None:
-        return plan_tiles(main, turned, families), len(STEPS) + 2
+        return _tiles(main, turned, families)
     if is_outlined(main.brief):
         return plan_outlined(main, families), len(OUTLINED_STEPS) + 2
     laid = _lay(main, turned)
     steps = len(laid.best) + 3
     step(main, "dry lay", 1, steps)
     return _planned(laid, families, steps), steps
+
+
+def _tiles(main: Job, turned: Job | None, families: FamilySet) -> tuple[Plan, int]:
+    """Return the plan of tiles; what plans them is loaded by decks of tiles alone."""
+    if is_outlined(main.brief):
+        from drylay.planner.outlined_tiles import STEPS as TILE_STEPS
+        from drylay.planner.outlined_tiles import plan_outlined_tiles
+
+        return plan_outlined_tiles(main, families), len(TILE_STEPS) + 2
+    from drylay.planner.tiled import STEPS, plan_tiles
+
+    return plan_tiles(main, turned, families), len(STEPS) + 2
 
 
 @frozen(kw_only=True)

@@ -46,7 +46,10 @@ def _on_members(piece: LaidPiece, boards: BoardsLaid, joints: Sequence[LaidJoint
 
 
 def _nearest(end: tuple[float, float], joints: Sequence[LaidJoint]) -> str:
-    return min(joints, key=lambda joint: math.dist(end, place_of(joint.at))).member
+    return min(
+        joints,
+        key=lambda joint: math.hypot(joint.at.along_mm - end[0], joint.at.across_mm - end[1]),
+    ).member
 
 
 def _under(joint: LaidJoint, members: Sequence[Standing]) -> str:
