@@ -148,8 +148,9 @@ def _carrier(
     middle = members[number].start if end == 0 else members[number].end
     only_middle = members[number].kind == "rim" and how != "splice"  # passing by is no support
     best = (True, NEAR_MM, "")
+    cut = _box((one, other))
     for which, member in enumerate(members):
-        if which == number or not _boxes_meet(boxes[number], boxes[which]):
+        if which == number or not _boxes_meet(cut, boxes[which]):
             continue
         if how == "splice" and member.kind != "splice":
             continue
