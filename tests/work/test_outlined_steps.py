@@ -124,6 +124,11 @@ def test_doubles_are_screwed_into_one_timber() -> None:
     assert "Screw doubles (D1 to J3, D2 to J6, D3 to U1, D4 to U6) into one timber" in frame
     assert "2 screws one above the other 60 mm from either end of what touches" in frame
     assert "none further apart than 300 mm" in frame
+    # 120 through two timbers of 45 would leave 30 in the end, and 60 is the least
+    alone = "drive those coach screws through that timber alone, heads and washers let in flush"
+    assert frame.index(alone) < frame.index("Screw doubles")
+    assert "let_in_bit" in tools(doubled())
+    assert "let_in_bit" not in tools(narrow())
     assert "doubles" not in told(narrow(), "frame")
 
 

@@ -7,7 +7,7 @@ from drylay.work.drafts import Draft, OutlinedDeck, told
 from drylay.work.on_the_deck import finish_draft
 from drylay.work.on_the_ground import check_draft, delivery_draft, ground_drafts
 from drylay.work.outlined_boards import boards_draft, openings_of
-from drylay.work.outlined_fixed import doubled, doubles_bit, fixed_otherwise
+from drylay.work.outlined_fixed import doubled, doubles_bits, fixed_otherwise
 from drylay.work.outlined_hatches import all_ledges, barred, hatches_draft, listed
 from drylay.work.outlined_holding import clipped, inserted
 
@@ -169,7 +169,7 @@ def _frame(deck: OutlinedDeck) -> Draft:
         after=("cut_frame", "packing", "gravel", "set_out"), holds=("square", "frame_level"),
         tools=("gloves", "driver", "spanner", "coach_bit", "clear_bit",
                *(("sink_bit",) if sunk else ()), *(("frame_bit",) if screwed else ()),
-               *doubles_bit(deck), "level", "tape"),
+               *doubles_bits(deck), "level", "tape"),
         care=("lift", "drill", *(("tips",) if screwed else ())), hands=2,
     )  # fmt: skip
 

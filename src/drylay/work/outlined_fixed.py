@@ -38,11 +38,12 @@ def _is_short(deck: OutlinedDeck, member: Member) -> bool:
     return member.kind in HELD and carried and member.length_mm < 2 * reach_mm
 
 
-def doubles_bit(deck: OutlinedDeck) -> tuple[str, ...]:
-    """Return the bit for the doubles' pilots, unless the frame screws' is as wide."""
+def doubles_bits(deck: OutlinedDeck) -> tuple[str, ...]:
+    """Return the bits for doubles: to let heads in, and for pilots unlike the frame screws'."""
     screws, frame = deck.fixings.double_screws, deck.fixings.frame_screws
     alike = frame is not None and screws is not None and frame.pilot_mm == screws.pilot_mm
-    return () if screws is None or alike else ("double_bit",)
+    let_in = ("let_in_bit",) if any(m.kind == "double" for m in deck.subframe.members) else ()
+    return let_in if screws is None or alike else (*let_in, "double_bit")
 
 
 def doubled(deck: OutlinedDeck) -> tuple[str, ...]:
@@ -57,13 +58,16 @@ def doubled(deck: OutlinedDeck) -> tuple[str, ...]:
     ]
     at = "{fixings.double_screws."
     return told(
+        (bool(held or loose), "Before a timber is set against its double, fix what ends on it: "
+         "drive those coach screws through that timber alone, heads and washers let in flush. "
+         "Through both timbers they would reach too little into the end."),
         (bool(held), f"Screw doubles ({', '.join(f'{one} to {to}' for one, to in held)}) into one "
-         "timber before they are hung, tops level and drawn tight: from both faces by turns, "
+         "timber then, tops level and drawn tight: from both faces by turns, "
          f"pilots {at}pilot_mm}}. {at}per_end}} screws one above the other {at}end_least_mm}} from "
          f"either end of what touches, and single ones between, none further apart than "
          f"{at}spacing_most_mm}}, by turns {at}edge_mm}} off the top and off the foot, as the list "
          "of fixings says. Where another screw or an end is in the way, shift that one along."),
         (bool(loose), f"Screw doubles ({', '.join(loose)}) to their neighbours into one timber "
-         "before they are hung: their screws are not in the order (SUB-015). Ask your merchant for "
+         "then: their screws are not in the order (SUB-015). Ask your merchant for "
          "ones that reach well into the second timber and do not stand out behind it."),
     )  # fmt: skip

@@ -20,6 +20,7 @@ PLAIN: dict[str, tuple[str, str]] = {
     "clamps": ("two clamps, saw horses", "sawing"),
     "driver": ("drill driver, two batteries, bits as the boxes of screws say", "drilling, driving"),
     "spanner": ("socket for the heads of the coach screws", "joist ends"),
+    "let_in_bit": ("flat bit wider than the washers, to let their heads in flush", "doubles"),
     "rip_saw": ("saw with a fence or guide, for ripping", "rows and battens that are ripped"),
     "brush": ("brush, small pot, lint-free rags", "preserver, finish"),
     "meter": ("moisture meter", "boards, before laying and before a coat"),
