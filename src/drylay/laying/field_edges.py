@@ -54,10 +54,8 @@ def edges_laid(ring: Ring, wished: FieldBox, *, gap_mm: float) -> EdgesLaid:
     """
     moved: list[EdgeMoved] = []
     clashes: list[EdgeClash] = []
-    low, high = (
-        list(wished.corner),
-        [c + s for c, s in zip(wished.corner, wished.size, strict=True)],
-    )
+    low = list(wished.corner)
+    high = [at + long for at, long in zip(wished.corner, wished.size, strict=True)]
     seams = seams_of_field(region(ring), field_box(wished.corner, wished.size))
     for axis in (0, 1):
         span = (wished.corner[1 - axis], wished.corner[1 - axis] + wished.size[1 - axis])

@@ -4,7 +4,9 @@ import math
 from collections.abc import Iterator, Sequence
 
 from drylay.findings import Finding, Severity
+from drylay.geometry import slimmest_mm
 from drylay.laying.model import Zone
+from drylay.marks import PER_MM, to_mm
 from drylay.outline.model import Spot
 from drylay.planner.job import Job
 
@@ -31,16 +33,8 @@ def narrowest_mm(corners: Sequence[Spot]) -> float:
 
     Rounded down.
     """
-    found = []
-    for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
-        dx, dy = end.along_mm - start.along_mm, end.across_mm - start.across_mm
-        long = math.hypot(dx, dy)
-        offs = [
-            (dx * (at.across_mm - start.across_mm) - dy * (at.along_mm - start.along_mm)) / long
-            for at in corners
-        ]
-        found.append(max(offs) - min(offs))
-    return math.floor(min(found) * 320 + 1e-3) / 320
+    way_mm = slimmest_mm([(at.along_mm, at.across_mm) for at in corners])
+    return to_mm(math.floor(way_mm * PER_MM + 1e-3))
 
 
 def _told(job: Job, mark: str, wide_mm: float, limit_mm: float, code: str) -> Finding:
