@@ -69,6 +69,7 @@ FAULTS: tuple[tuple[str, Edit], ...] = (
     ("AUD-W64", to("outline.openings[0].name", "gate")),
     ("AUD-W64", to("outline.openings[0].within", box(0.0, 0.0, 110.0, 110.0))),
     ("AUD-W64", to("outline.openings", ())),
+    ("AUD-W97", to("laying.zones[0].angle_deg", 30.0)),
     ("AUD-W65", to("laying.angle_deg", 90.0)),
     ("AUD-W65", to("laying.border_courses", 1)),
     ("AUD-W65", to("laying.breaker_count", 1)),

@@ -21,6 +21,7 @@ from drylay.audit.outlined import (
     subframe_of,
 )
 from drylay.audit.outlined_doubles import double_screws_as_sold
+from drylay.audit.outlined_fields import fields_as_wished
 from drylay.audit.own_line import corners_on_line, middle_on_line, most_moved
 from drylay.audit.plane import UNIT, box, sides_of, size, twice_area
 from drylay.audit.ranking import LIMITS, given
@@ -227,6 +228,7 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W63", "sides are the brief's points", outline_as_wished),
     ("AUD-W64", "openings are the brief's, where things stand", openings_as_wished),
     ("AUD-W65", "angle, border, breaker boards and articles are the brief's", laying_as_wished),
+    ("AUD-W97", "fields are the brief's, and run as wished", fields_as_wished),
     ("AUD-W96", "screws of doubles are the best on sale", double_screws_as_sold),
     ("AUD-W66", "boards, timber and fascia of an outline are as sold", outline_as_sold),
 )
