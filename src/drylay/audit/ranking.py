@@ -4,6 +4,7 @@ The ranking is that of docs/conventions.md; the table says where each of them sp
 """
 
 from fractions import Fraction
+from math import floor, radians, sin
 
 from attrs import evolve, frozen
 
@@ -42,6 +43,8 @@ TIMBERS, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
 DENSITY = "buying.delivery.density_kg_m3"
 
 #: Joist centres: the rule, where they stand, and the family's for what a merchant's speak of.
+#: A tenth that is whole but for a float's last digits is that tenth.
+HAIR = 1e-6
 CENTRES, MOST = "most_centres_mm", "supports.most_centres_mm"
 AS_GIVEN = "centres of boards square to the joists of a dwelling"
 CLIPS = "fixings.clips"
@@ -309,6 +312,17 @@ def wish_of(brief: Brief, limit: Limit) -> float | None:
     if isinstance(value, str):
         value = dict(limit.words).get(value)
     return value if isinstance(value, int | float) else None
+
+
+def wish_here(plan: Plan, brief: Brief, limit: Limit) -> float | None:
+    """Return a wish as it comes to in a plan: centres speak of boards square to the joists.
+
+    At an angle they are times its sine, down to tenths: docs/outline-conventions.md, Frame.
+    """
+    wish = wish_of(brief, limit)
+    if wish is None or limit.path != MOST or plan.subframe is None:
+        return wish
+    return floor(wish * sin(radians(plan.subframe.board_to_joist_deg)) * 10 + HAIR) / 10
 
 
 def board_of(plan: Plan, stock: Catalogue) -> Board | None:

@@ -23,7 +23,7 @@ from drylay.audit.ranking import (
     each_below,
     given,
     quoted,
-    wish_of,
+    wish_here,
 )
 from drylay.audit.reasons import same_value
 from drylay.audit.rows import surface_of
@@ -310,7 +310,7 @@ def loosened_is_told(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     told = {finding.subject for finding in plan.findings if finding.code == "MAT-002"}
     overridden = {override.path for override in brief.overrides}
     for limit in LIMITS:
-        wish, ought = wish_of(brief, limit), below(plan, limit, witness)
+        wish, ought = wish_here(plan, brief, limit), below(plan, limit, witness)
         ruled = None if ought is None else ought.value
         if limit.path in overridden | told or not isinstance(wish, int | float):
             continue
