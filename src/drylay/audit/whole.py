@@ -138,7 +138,10 @@ def findings_have_a_source(plan: Plan) -> Iterator[Flaw]:
 
 
 def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
-    """Yield a caution for each figure of a finding that the plan holds nowhere else."""
+    """Yield a caution for each figure of a finding that the plan holds nowhere else.
+
+    The saw is set so far to either side: degrees are told without their sign.
+    """
     need(plan.buying, "purchase")
     held = _figures(plan) if plan.findings else set()
     for index, finding in enumerate(plan.findings):
@@ -146,7 +149,8 @@ def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
         alone = is_local(finding) or finding.code in BETWEEN_CORNERS | OF_STANDARDS
         for name in () if alone else ("measured", "limit"):
             figure = getattr(finding, name)
-            if figure is not None and figure not in held:
+            turned = finding.unit == "degrees" and figure is not None and -figure in held
+            if figure is not None and figure not in held and not turned:
                 yield Flaw(
                     subject=f"findings[{index}].{name}",
                     message="the plan holds no such figure",
