@@ -31,9 +31,10 @@ def edges_clash(job: Job, outline: Outline, ring: Ring) -> tuple[Finding, ...]:
         Finding(
             code="LAY-017", severity=Severity.STOP, subject=f"field {number}",
             message=f"its edge at {clash.wished_mm:g} mm {AXES[clash.axis]} is nearly in line with "
-            f"{' and '.join(outline.sides[side].mark for side in clash.sides)}, and boards go "
-            "round corners on both sides of it: no gap fits there. Move the edge off them by more "
-            "than the gap between fields", measured=0.0, limit=gap_mm, unit="mm", source=ARITHMETIC,
+            f"{' and '.join(outline.sides[side].mark for side in clash.sides)}, whose boards "
+            "leave the gap to the field no one place. Move the edge off them by more than the gap "
+            "between fields",
+            measured=0.0, limit=gap_mm, unit="mm", source=ARITHMETIC,
         )
         for number, laid in enumerate(_laid(job, ring), start=1)
         for clash in laid.clashes
