@@ -50,8 +50,8 @@ def test_an_edge_across_is_treated_alike() -> None:
 
 
 def test_sides_that_continue_an_edge_from_both_ways_clash() -> None:
-    laid = edges_laid(ZED, field(1_500), gap_mm=8.0)
+    laid = edges_laid(ZED, field(1_497), gap_mm=8.0)
     assert not laid.moved
-    assert [(clash.axis, clash.wished_mm, clash.sides) for clash in laid.clashes] == [
-        (0, 1_500.0, (1, 5))
+    assert [(c.axis, c.wished_mm, c.off_mm, c.sides) for c in laid.clashes] == [
+        (0, 1_497.0, 3.0, (1, 5))
     ]

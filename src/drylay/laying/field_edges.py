@@ -27,10 +27,14 @@ class EdgeMoved:
 
 @frozen(kw_only=True)
 class EdgeClash:
-    """An edge of a field in line with sides of the outline from both: no gap fits between them."""
+    """An edge nearly in line with sides of the outline that leave the gap no one place.
+
+    `off_mm` is how far it lies off the nearest of them.
+    """
 
     axis: int
     wished_mm: float
+    off_mm: float
     sides: tuple[int, ...]
 
 
@@ -66,7 +70,8 @@ def edges_laid(ring: Ring, wished: FieldBox, *, gap_mm: float) -> EdgesLaid:
             near = tuple(_near(ring, axis, edge, span, gap_mm))
             places = {_beside(ring, number, axis, gap_mm / 2) for number in near}
             if len(places) > 1:
-                clashes.append(EdgeClash(axis=axis, wished_mm=edge, sides=near))
+                off = min(abs(edge - ring[number][axis]) for number in near)
+                clashes.append(EdgeClash(axis=axis, wished_mm=edge, off_mm=off, sides=near))
             elif places and abs(edge - (laid := places.pop())) > SAME_MM:
                 ends[axis] = laid
                 moved.append(EdgeMoved(axis=axis, wished_mm=edge, laid_mm=laid))

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from drylay.findings import Finding, Severity
 from drylay.geometry import Ring
 from drylay.laying.field_edges import EdgesLaid, FieldBox, edges_laid
+from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline
 from drylay.planner.job import Job
 from drylay.planner.outlined_job import sizes_of
@@ -34,7 +35,7 @@ def edges_clash(job: Job, outline: Outline, ring: Ring) -> tuple[Finding, ...]:
             f"{' and '.join(outline.sides[side].mark for side in clash.sides)}, whose boards "
             "leave the gap to the field no one place. Move the edge off them by more than the gap "
             "between fields",
-            measured=0.0, limit=gap_mm, unit="mm", source=ARITHMETIC,
+            measured=to_mm(exact(clash.off_mm)), limit=gap_mm, unit="mm", source=ARITHMETIC,
         )
         for number, laid in enumerate(_laid(job, ring), start=1)
         for clash in laid.clashes
