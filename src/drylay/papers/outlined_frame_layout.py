@@ -143,13 +143,21 @@ def _details(plan: Plan, outline: Outline, subframe: Subframe, per_mm: float) ->
         if not wants_detail(opening, per_mm, plan.units):
             continue
         drawn = [
-            framing(outline, subframe, opening, units=plan.units, zero=zero, at_scale=scale)
+            way
             for scale in scales_within(plan.units, per_mm)
+            for way in _ways(
+                framing(outline, subframe, opening, units=plan.units, zero=zero, at_scale=scale)
+            )
         ]
         taken = [(each, room_of(each)) for each in drawn]
         fits = [each for each, of in taken if of.width_mm <= wide and of.height_mm <= high]
         found.append((fits or drawn[-1:])[0])
     return found
+
+
+def _ways(detail: Framing) -> list[Framing]:
+    """Return a detail with its tables under it, and beside it: the figure may be larger then."""
+    return [detail, evolve(detail, tables_beside=True)] if detail.tables else [detail]
 
 
 def _pages(details: Sequence[Framing], units: str) -> list[FramingPage]:

@@ -39,7 +39,7 @@ class Framing:
 
     `members` are those told of in it. Of these `own` lie in it whole and are marked there alone:
     on the drawing of the whole frame their marks would stand on one another. `edges`, `texts` and
-    `tables` stand outside the figure.
+    `tables` stand outside the figure, the tables under it or `tables_beside` it.
     """
 
     opening: Opening
@@ -51,17 +51,19 @@ class Framing:
     edges: dict[str, Edge]
     texts: tuple[str, ...]
     tables: tuple[Table, ...]
+    tables_beside: bool = False
 
 
 @frozen(kw_only=True)
 class Room:
-    """The paper of a detail: all of it, where in it the figure's corner lies, and its tables."""
+    """The paper of a detail: all of it, where in it the figure's corner lies, and its tables'."""
 
     width_mm: float
     height_mm: float
     left_mm: float
     top_mm: float
-    tables_mm: float
+    tables_left_mm: float
+    tables_top_mm: float
 
 
 def wants_detail(opening: Opening, per_mm: float, units: str) -> bool:
@@ -101,12 +103,18 @@ def room_of(found: Framing) -> Room:
     wide, high = _extent(found)
     around = _around(found)
     tables_mm = sum(map(table_width, found.tables)) + BETWEEN_MM * (len(found.tables) - 1)
-    width = max(around["left"] + wide + around["right"], tables_mm, LEAST_MM)
+    below = max((head_height(t) + CELL_MM * len(t.rows) for t in found.tables), default=0.0)
+    figure_mm = max(around["left"] + wide + around["right"], LEAST_MM)
+    width = max(figure_mm, tables_mm) if not found.tables_beside else figure_mm
     top = HEAD_MM + LINE_MM * len(lines_of(found, width)) + UNDER_MM + around["top"]
-    tables = top + high + around["bottom"] + UNDER_MM
-    below = max((head_height(t) + CELL_MM * len(t.rows) for t in found.tables), default=-UNDER_MM)
-    return Room(width_mm=width, height_mm=tables + below, left_mm=around["left"], top_mm=top,
-                tables_mm=tables)  # fmt: skip
+    foot = top + high + around["bottom"]
+    if found.tables_beside:
+        return Room(width_mm=figure_mm + BETWEEN_MM + tables_mm, height_mm=max(foot, below),
+                    left_mm=around["left"], top_mm=top, tables_left_mm=figure_mm + BETWEEN_MM,
+                    tables_top_mm=0.0)  # fmt: skip
+    return Room(width_mm=width, height_mm=foot + (UNDER_MM + below if found.tables else 0.0),
+                left_mm=around["left"], top_mm=top, tables_left_mm=0.0,
+                tables_top_mm=foot + UNDER_MM)  # fmt: skip
 
 
 def _extent(found: Framing) -> tuple[float, float]:

@@ -54,12 +54,13 @@ def framing_shapes(
     corner = View(left_mm=x + room.left_mm, top_mm=y + room.top_mm, per_mm=found.per_mm,
                   run="along")  # fmt: skip
     shapes = [
-        *_written(found, x, y, room.width_mm),
+        *_written(found, x, y, room.tables_left_mm or room.width_mm),
         *_figure(outline, subframe, found, corner, extent),
         *(evolve(shape, layer="detail-sizes") for shape in all_edges(found.edges, corner, extent)),
     ]
+    x += room.tables_left_mm
     for table in found.tables:
-        shapes += ruled(table, table.rows, x, y + room.tables_mm)
+        shapes += ruled(table, table.rows, x, y + room.tables_top_mm)
         x += table_width(table) + BETWEEN_MM
     return shapes
 
