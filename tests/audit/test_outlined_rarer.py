@@ -7,7 +7,7 @@ from audit.outlined_sample import outlined_plan
 from audit.planting import to
 from drylay.audit.outlined_joints import jointed_pieces_hold
 from drylay.audit.outlined_rows import CHECKS
-from drylay.audit.outlined_seams import _under
+from drylay.audit.outlined_seams import stretches_under
 from drylay.audit.outlined_strips import _met
 
 SQUARE = ((0, 0), (32_000, 0), (32_000, 32_000), (0, 32_000))
@@ -15,8 +15,8 @@ SQUARE = ((0, 0), (32_000, 0), (32_000, 32_000), (0, 32_000))
 
 def test_a_line_past_a_corner_is_under_nothing() -> None:
     """It begins left of the square and ends below it, 50 mm off the corner all the way."""
-    assert list(_under((-32_000, 16_000), (16_000, -32_000), SQUARE)) == []
-    assert list(_under((-32_000, 16_000), (64_000, 16_000), SQUARE)) != []
+    assert list(stretches_under((-32_000, 16_000), (16_000, -32_000), SQUARE)) == []
+    assert list(stretches_under((-32_000, 16_000), (64_000, 16_000), SQUARE)) != []
 
 
 def test_a_hole_beyond_a_sides_end_does_not_meet_it() -> None:

@@ -44,6 +44,7 @@ SMALL_ONCE = {
     3774: "arrows on a row too short to tell its angle by its ends",
     4375: "a breaker board that the corner of a house's bay parts along one edge",
     4612: "joist lines with no room for a joist, through the frame of an askew hatch",
+    90399: "an askew hatch whose box reaches into a slanted rim",
     201472: "a field whose edge a side of the outline continues, 1 mm further on",
     201539: "a joist's end on one rim, its corner on the next",
 }

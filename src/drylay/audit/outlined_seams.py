@@ -78,7 +78,7 @@ def breaker_lines(plan: Plan) -> Iterator[Line]:
 def longest_bare(start: Place, end: Place, wood: list[Shape]) -> float:
     """Return how long a line at most has none of some convex shapes under it."""
     long = root((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2)
-    held = sorted(stretch for each in wood for stretch in _under(start, end, each))
+    held = sorted(stretch for each in wood for stretch in stretches_under(start, end, each))
     at, bare = Fraction(0), Fraction(0)
     for first, last in (*held, (Fraction(1), Fraction(1))):
         bare = max(bare, first - at)
@@ -86,7 +86,9 @@ def longest_bare(start: Place, end: Place, wood: list[Shape]) -> float:
     return float(bare * long)
 
 
-def _under(start: Place, end: Place, corners: Shape) -> Iterator[tuple[Fraction, Fraction]]:
+def stretches_under(
+    start: Place, end: Place, corners: Shape
+) -> Iterator[tuple[Fraction, Fraction]]:
     """Yield from which share of a line to which a convex shape lies under it, within 0.1 mm."""
     first, last = Fraction(0), Fraction(1)
     for a, b in sides_of(corners):

@@ -21,6 +21,7 @@ from drylay.audit.outlined_bearing import along
 from drylay.audit.outlined_frame import both_of
 from drylay.audit.outlined_lengths import JOINTED
 from drylay.audit.outlined_pieces import round_about
+from drylay.audit.outlined_seams import stretches_under
 from drylay.audit.plane import (
     UNIT,
     Place,
@@ -59,9 +60,10 @@ def openings_are_trimmed(plan: Plan) -> Iterator[Flaw]:
                 both = twice_area_of(trapezia((corners, hole), both_of, low, high))
                 if both > 2 * SLACK * round_about(hole):
                     yield fault(opening.mark, f"{member.mark} stands in it", TRIMMED)
-        for corner, side in _box_sides(hole):
-            own = _own_sides(hole, corner)
-            if not _is_stood_along(told, side, reach) and not (
+        for corner, whole in _box_sides(hole):
+            own, side = _own_sides(hole, corner), _within_rims(told, whole)
+            lacks = 0 if side == whole else short  # what ends on a slanted rim ends before it
+            if not _is_stood_along(told, side, reach, lacks) and not (
                 own and all(_is_stood_along(told, each, reach, short) for each in own)
             ):
                 yield fault(opening.mark, "no trimmer or joist stands along a side of it", TRIMMED)
@@ -74,6 +76,24 @@ def _box_sides(hole: Shape) -> Iterator[tuple[list[Place], tuple[Place, Place]]]
     for number, side in enumerate(sides_of(corners)):
         at, level = (1, 0, 1, 0)[number], (near, right, far, left)[number]
         yield [each for each in hole if size(each[at] - level) <= SLACK], side
+
+
+def _within_rims(
+    told: Sequence[tuple[Member, Shape]], side: tuple[Place, Place]
+) -> tuple[Place, Place]:
+    """Return what of a side lies within the rims, where an end of it lies in one."""
+    first, last = Fraction(0), Fraction(1)
+    for member, corners in told:
+        for start, end in stretches_under(*side, corners) if member.kind == "rim" else ():
+            first = max(first, end) if start <= 0 else first
+            last = min(last, start) if end >= 1 else last
+    (u, v), (w, x) = side
+    if first >= last:
+        return side
+    return (
+        (u + (w - u) * first, v + (x - v) * first) if first > 0 else (u, v),
+        (u + (w - u) * last, v + (x - v) * last) if last < 1 else (w, x),
+    )
 
 
 def _own_sides(hole: Shape, corners: list[Place]) -> list[tuple[Place, Place]]:
