@@ -11,9 +11,10 @@ from drylay.flights.model import Flight, FlightRules
 from drylay.flights.rules import NAMES, pitch_deg
 from drylay.marks import PER_MM, to_mm
 from drylay.reasons import Source
-from drylay.regions.model import Limit
+from drylay.regions.model import GUARD_DROP_MOST_MM, Limit
 
 _SCREENED = Source(kind="assumption", title="what drylay screens", clause="flights: no strength")
+_PRACTICE = Source(kind="common practice", title="common practice, no source")
 
 
 @frozen(kw_only=True)
@@ -35,6 +36,7 @@ def made(
     needed, by = _handrail(rules, risers, float(rise_mm))
     return Flight(
         risers=risers,
+        drop_mm=foot.drop_mm,
         rise_mm=float(rise_mm),
         riser_mm=riser,
         heights_mm=tuple(_heights(rise_mm, risers)),
@@ -78,7 +80,8 @@ def flight_findings(
         *(_open_told(flight, rules.open_riser_sphere) if open_risers else ()),
         *_rails_told(flight, rules),
         *_landing_told(rules.landing_least),
-        *_guard_told(flight, rules),
+        *_guard_told(flight, rules, across_fall_mm),
+        *_deep_told(flight, across_fall_mm),
         _strength_told(flight),
     )
 
@@ -181,18 +184,45 @@ def _landing_told(least: Limit) -> Iterator[Finding]:
         yield _told("STP-007", Severity.NOTE, "landing", message, least.source)
 
 
-def guarded_treads(flight: Flight, trigger: Limit) -> int:
-    """Return how many treads lie so high over the flight's foot that their sides need a guard."""
+def guarded_treads(flight: Flight, trigger: Limit, across_fall_mm: float = 0.0) -> int:
+    """Return how many treads lie so high over the ground that their sides need a guard.
+
+    Beside all treads the ground is taken to be as low as it is anywhere: at the deck's edge or at
+    the foot, and there as much lower as it falls across the flight.
+    """
     if trigger.value is None:
         return flight.treads
     return sum(
-        height > trigger.value or (trigger.reached and height == trigger.value)
-        for height in flight.heights_mm[:-1]
+        drop > trigger.value or (trigger.reached and drop == trigger.value)
+        for drop in _drops_mm(flight, across_fall_mm)
     )
 
 
-def _guard_told(flight: Flight, rules: FlightRules) -> Iterator[Finding]:
-    treads, height = guarded_treads(flight, rules.guard_trigger), rules.guard_height
+def _drops_mm(flight: Flight, across_fall_mm: float) -> list[float]:
+    """Return how high the treads lie over the lowest ground that may be beside them."""
+    lower = max(0.0, flight.drop_mm - flight.rise_mm) + across_fall_mm
+    return [height + lower for height in flight.heights_mm[:-1]]
+
+
+def _deep_told(flight: Flight, across_fall_mm: float) -> Iterator[Finding]:
+    deepest = max(_drops_mm(flight, across_fall_mm), default=0.0)
+    if deepest > GUARD_DROP_MOST_MM:
+        yield Finding(
+            code="STP-012",
+            severity=Severity.STOP,
+            subject="flight",
+            message="beside so high a tread an engineer or a licensed person has to design the "
+            "guard",
+            measured=deepest,
+            limit=GUARD_DROP_MOST_MM,
+            unit="mm",
+            source=_PRACTICE,
+        )
+
+
+def _guard_told(flight: Flight, rules: FlightRules, across_fall_mm: float) -> Iterator[Finding]:
+    treads = guarded_treads(flight, rules.guard_trigger, across_fall_mm)
+    height = rules.guard_height
     if treads:
         ball = rules.guard_ball.written or "of no known size"
         message = (

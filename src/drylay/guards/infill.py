@@ -7,12 +7,10 @@ from drylay.findings import Finding, Severity
 from drylay.guards.model import Guard, GuardRun, Infill, PostLine
 from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 from drylay.reasons import Source
-from drylay.regions.model import Limit
+from drylay.regions.model import GUARD_DROP_MOST_MM, Limit
 
 #: How much narrower than the ball a gap stays. Common practice, no source.
 UNDER_MM = 1.0
-#: A drop over which a guard is for somebody licensed to look at. Common practice, no source.
-LOOKED_AT_MM = 1000.0
 #: No ball, and no way between posts, is so small: a slip of the pen. Assumption.
 FINEST_MM = 10.0
 KINDS = ("balusters", "rails")
@@ -134,7 +132,7 @@ def guard_findings(
     height: Limit,
     climb: Limit,
 ) -> tuple[Finding, ...]:
-    """Return what is wrong with a guard, or to be told of it: height, rails, a deep drop."""
+    """Return what is wrong with a guard: too low, climbed, or over so deep a drop that it stops."""
     return (
         *_height_told(guard, height),
         *_climbed(guard.bays, run, climb),
@@ -143,8 +141,12 @@ def guard_findings(
 
 
 def rails_findings(rails: Infill, run: GuardRun, climb: Limit) -> tuple[Finding, ...]:
-    """Return the caution that level rails are climbed; a stop where the region rules them out."""
-    return tuple(_climbed((rails,), run, climb))
+    """Return what is to be told of level rails: that they are climbed, and a deep drop.
+
+    Climbing is a stop where the region rules such rails out, else a caution; over 1 m, or where
+    nobody knows the drop, every guard is a stop.
+    """
+    return (*_climbed((rails,), run, climb), *_looked_at(run))
 
 
 def _height_told(guard: Guard, height: Limit) -> Iterator[Finding]:
@@ -181,15 +183,16 @@ def _climbed(bays: tuple[Infill, ...], run: GuardRun, climb: Limit) -> Iterator[
 
 
 def _looked_at(run: GuardRun) -> Iterator[Finding]:
-    if run.drop_mm is None or run.drop_mm > LOOKED_AT_MM:
+    """Yield the stop of a guard over a deep drop; a drop that nobody knows is taken for one."""
+    if run.drop_mm is None or run.drop_mm > GUARD_DROP_MOST_MM:
         yield Finding(
             code="GRD-007",
-            severity=Severity.CAUTION,
+            severity=Severity.STOP,
             subject=run.mark,
-            message="over so deep a drop have an engineer or a licensed person look at the guard; "
+            message="over so deep a drop an engineer or a licensed person has to design the guard; "
             "posts are neither notched nor held by screws through a face alone",
             measured=run.drop_mm,
-            limit=LOOKED_AT_MM if run.drop_mm is not None else None,
+            limit=GUARD_DROP_MOST_MM if run.drop_mm is not None else None,
             unit="mm" if run.drop_mm is not None else "",
             source=_PRACTICE,
         )

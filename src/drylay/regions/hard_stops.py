@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from drylay.errors import Fault, InputError
 from drylay.findings import Finding, Severity
 from drylay.reasons import Source
-from drylay.regions.model import HeightRule, Limit, RegionPack, Soil
+from drylay.regions.model import SLOPE_MOST_RATIO, HeightRule, Limit, RegionPack, Soil
 
 WHO = "an engineer or a licensed person"
 _PRACTICE = Source(kind="common practice", title="common practice, no source")
@@ -16,9 +16,8 @@ _OTHER_USES = {
     "crowd": ("ENG-001", "a deck for a crowd is not screened"),
     "hot tub": ("ENG-002", "a deck under a hot tub is not screened"),
 }
-#: The highest deck, the most earth held up and the steepest ground that are screened. Common
-#: practice, no source.
-HEIGHT_MOST_MM, RETAINED_MOST_MM, SLOPE_MOST_RATIO = 1800.0, 600.0, 0.25
+#: The highest deck and the most earth held up that are screened. Common practice, no source.
+HEIGHT_MOST_MM, RETAINED_MOST_MM = 1800.0, 600.0
 
 
 def hard_stops(
