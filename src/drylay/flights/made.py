@@ -6,7 +6,7 @@ from math import cos, floor, hypot, radians, sin
 
 from attrs import frozen
 
-from drylay.findings import Finding, Severity
+from drylay.findings import Finding, Severity, against
 from drylay.flights.model import Flight, FlightRules
 from drylay.flights.rules import NAMES, pitch_deg
 from drylay.marks import PER_MM, to_mm
@@ -111,7 +111,7 @@ def _handrail(rules: FlightRules, risers: int, rise_mm: float) -> tuple[bool, st
     if count.value is not None and risers >= count.value:
         return True, count.name
     if rise.value is not None:
-        return rise_mm > rise.value or (rise.reached and rise_mm == rise.value), rise.name
+        return rise.exceeded_by(rise_mm), rise.name
     return "not covered" in {count.standing, rise.standing}, count.name
 
 
@@ -125,45 +125,22 @@ def _uncovered(rules: FlightRules) -> Iterator[Finding]:
 
 def _across(differ: Limit, across_fall_mm: float) -> Iterator[Finding]:
     if differ.value is not None and across_fall_mm > differ.value:
-        yield Finding(
-            code="STP-004",
-            severity=Severity.CAUTION,
-            subject="first riser",
-            message="it is lower on one side than on the other: make a level landing at the foot",
-            measured=across_fall_mm,
-            limit=differ.value,
-            unit="mm",
-            source=differ.source,
-        )
+        message = "it is lower on one side than on the other: make a level landing at the foot"
+        where = "first riser"
+        yield against(differ, across_fall_mm, "STP-004", Severity.CAUTION, where, message)
 
 
 def _narrow(least: Limit, width_mm: float | None) -> Iterator[Finding]:
     if width_mm is not None and least.value is not None and width_mm < least.value:
-        yield Finding(
-            code="STP-005",
-            severity=Severity.STOP,
-            subject="flight",
-            message="it is too narrow",
-            measured=width_mm,
-            limit=least.value,
-            unit="mm",
-            source=least.source,
-        )
+        yield against(least, width_mm, "STP-005", Severity.STOP, "flight", "it is too narrow")
 
 
 def _open_told(flight: Flight, ball: Limit) -> Iterator[Finding]:
     """Yield that a ball passes under a tread: the clear way is a riser less a tread's thickness."""
     if flight.risers > 1 and ball.value is not None and flight.first_cut_mm >= ball.value:
-        yield Finding(
-            code="STP-011",
-            severity=Severity.CAUTION,
-            subject="risers",
-            message="left open they let the region's ball pass: close them, or fit a bar",
-            measured=flight.first_cut_mm,
-            limit=ball.value,
-            unit="mm",
-            source=ball.source,
-        )
+        message = "left open they let the region's ball pass: close them, or fit a bar"
+        clear_mm = flight.first_cut_mm
+        yield against(ball, clear_mm, "STP-011", Severity.CAUTION, "risers", message)
 
 
 def _rails_told(flight: Flight, rules: FlightRules) -> Iterator[Finding]:
@@ -192,10 +169,7 @@ def guarded_treads(flight: Flight, trigger: Limit, across_fall_mm: float = 0.0) 
     """
     if trigger.value is None:
         return flight.treads
-    return sum(
-        drop > trigger.value or (trigger.reached and drop == trigger.value)
-        for drop in _drops_mm(flight, across_fall_mm)
-    )
+    return sum(trigger.exceeded_by(drop) for drop in _drops_mm(flight, across_fall_mm))
 
 
 def _drops_mm(flight: Flight, across_fall_mm: float) -> list[float]:

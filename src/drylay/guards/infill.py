@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.errors import Fault, InputError
-from drylay.findings import Finding, Severity
+from drylay.findings import Finding, Severity, against
 from drylay.guards.model import Guard, GuardRun, Infill, PostLine
 from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 from drylay.reasons import Source
@@ -152,24 +152,14 @@ def rails_findings(rails: Infill, run: GuardRun, climb: Limit) -> tuple[Finding,
 def _height_told(guard: Guard, height: Limit) -> Iterator[Finding]:
     least = height.value
     if least is None or guard.height_mm < least:
-        yield Finding(
-            code="GRD-005",
-            severity=Severity.STOP,
-            subject=guard.run,
-            message="the guard is lower than the region's least, or the region names none",
-            measured=guard.height_mm,
-            limit=least,
-            unit="mm",
-            source=height.source,
-        )
+        message = "the guard is lower than the region's least, or the region names none"
+        yield against(height, guard.height_mm, "GRD-005", Severity.STOP, guard.run, message)
 
 
 def _climbed(bays: tuple[Infill, ...], run: GuardRun, climb: Limit) -> Iterator[Finding]:
     if any(bay.kind == "rails" for bay in bays):
         drop, limit = run.drop_mm, climb.value
-        ruled = limit is not None and (
-            drop is None or drop > limit or (climb.reached and drop == limit)
-        )
+        ruled = limit is not None and (drop is None or climb.exceeded_by(drop))
         yield Finding(
             code="GRD-006",
             severity=Severity.STOP if ruled else Severity.CAUTION,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.errors import Fault, InputError
-from drylay.findings import Finding, Severity
+from drylay.findings import Finding, Severity, against
 from drylay.reasons import Source
 from drylay.regions.model import SLOPE_MOST_RATIO, HeightRule, Limit, RegionPack, Soil
 
@@ -71,20 +71,10 @@ def heights_told(pack: RegionPack, height_mm: float) -> tuple[Finding, ...]:
 
 
 def _height_told(rule: HeightRule, height_mm: float) -> Finding:
-    limit = rule.limit
-    assert limit.value is not None  # a height without a figure is none
-    over = height_mm > limit.value or (limit.reached and height_mm == limit.value)
+    over = rule.limit.exceeded_by(height_mm)
     message = rule.asks if over else f"not so high: {rule.asks}"
-    return Finding(
-        code="RGN-001",
-        severity=Severity.CAUTION if over else Severity.NOTE,
-        subject=rule.name,
-        message=message,
-        measured=height_mm,
-        limit=limit.value,
-        unit="mm",
-        source=limit.source,
-    )
+    severity = Severity.CAUTION if over else Severity.NOTE
+    return against(rule.limit, height_mm, "RGN-001", severity, rule.name, message)
 
 
 def _use_stops(use: str, on_roof: bool) -> Iterator[Finding]:

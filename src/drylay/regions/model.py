@@ -37,6 +37,12 @@ class Limit:
     reached: bool = False
     note: str = ""
 
+    def exceeded_by(self, measured: float) -> bool:
+        """Whether a measure is over the limit, or reaches one at which that is enough."""
+        if self.value is None:
+            return False
+        return measured > self.value or (self.reached and measured == self.value)
+
 
 @frozen(kw_only=True)
 class Soil:
