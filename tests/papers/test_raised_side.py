@@ -83,6 +83,28 @@ def test_texts_do_not_overlap() -> None:
                 assert apart or one[3] <= other[1] or other[3] <= one[1], (seen, one, other)
 
 
+def test_bearers_on_one_line_hide_one_another_from_the_side() -> None:
+    """A part of BR2's line is a bearer of its own: both named once, the longer post drawn."""
+    parts = tuple(evolve(post, bearer="BR3") if post.mark in {"PO7", "PO8"} else post
+                  for post in FRAME.posts)  # fmt: skip
+    second = evolve(FRAME.bearers[1], mark="BR3", start_mm=2000.0)
+    frame = evolve(FRAME, bearers=(*FRAME.bearers, second), posts=parts)
+    svg = raised_side_svg(frame, title="Parted", units="metric")
+    assert len(measured.rectangles(svg, "posts")) == len(measured.rectangles(svg, "bearers")) == 2
+    words = told(svg)
+    assert "BR2 BR3" in words
+    assert any(word.startswith("PO8:") for word in words)
+    assert words.count("3780") == 1 + sum(row.across_mm == 3780.0 for row in frame.schedule)
+    assert "several places along" not in " ".join(words)
+
+
+def test_posts_that_do_not_stand_behind_one_another_are_told() -> None:
+    moved = evolve(FRAME.posts[-1], place=evolve(FRAME.posts[-1].place, along_mm=3000.0))
+    frame = evolve(FRAME, posts=(*FRAME.posts[:-1], moved))
+    notes = " ".join(told(raised_side_svg(frame, title="Apart", units="metric")))
+    assert "several places along" in notes
+
+
 def test_the_same_frame_gives_the_same_bytes() -> None:
     assert view() == raised_side_svg(on_a_slope(), title="Slope", units="metric")
 
