@@ -94,8 +94,8 @@ def footing_for(
     stops = (*_soil_stops(soil), *_frost_stops(rules.frost, frost_mm))
     if stops or soil.bearing.value is None:
         return stops
-    post = Post(kind=kind, shape=shape, load_kn=load_kn, side_mm=post_mm)
-    body = _body(post, soil.bearing.value, rules, frost_mm, step_mm)
+    asked = Asked(kind=kind, shape=shape, load_kn=load_kn, side_mm=post_mm)
+    body = _body(asked, soil.bearing.value, rules, frost_mm, step_mm)
     if isinstance(body, float):
         return (_heavy(soil, body),)
     volume = concrete_m3(
@@ -124,8 +124,8 @@ def footing_for(
 
 
 @frozen(kw_only=True)
-class Post:
-    """What a footing is made for: a square post, its load, and how it is to stand."""
+class Asked:
+    """What a footing is asked for: a square post, its load, and how it is to stand."""
 
     kind: str
     shape: str
@@ -143,29 +143,29 @@ class Body:
 
 
 def _body(
-    post: Post, bearing_kn_m2: float, rules: FootingRules, frost_mm: float | None, step_mm: float
+    asked: Asked, bearing_kn_m2: float, rules: FootingRules, frost_mm: float | None, step_mm: float
 ) -> Body | float:
     """Return the least concrete that carries a post and itself.
 
     A larger footing is thicker and weighs more, so it grows until it carries both; where it never
     does, what is returned is the weight, in kN/m2, that the soil does not bear.
     """
-    least = rules.square_least if post.shape == "square" else rules.round_least
+    least = rules.square_least if asked.shape == "square" else rules.round_least
     buried = max(_frost_mm(rules.frost, frost_mm), rules.depth_least.value or 0.0)
     body = Body(size_mm=0.0, depth_mm=0.0, tall_mm=0.0)
     while (left := _left(bearing_kn_m2, body.tall_mm)) > 0:
         size = footing_size_mm(
-            load_kn=post.load_kn,
+            load_kn=asked.load_kn,
             bearing_kn_m2=float(left),
-            shape=post.shape,
+            shape=asked.shape,
             step_mm=step_mm,
-            least_mm=max(least.value or 0.0, _across_mm(post.shape, post.side_mm)),
+            least_mm=max(least.value or 0.0, _across_mm(asked.shape, asked.side_mm)),
         )
         if size == body.size_mm:
             return body
-        thick = thickness_mm(size, post.side_mm, rules.thick_least, step_mm)
+        thick = thickness_mm(size, asked.side_mm, rules.thick_least, step_mm)
         depth = max(buried, thick)
-        tall = depth if post.kind == "concreted hole" else thick
+        tall = depth if asked.kind == "concreted hole" else thick
         body = Body(size_mm=size, depth_mm=depth, tall_mm=tall)
     return own_kn_m2(body.tall_mm)
 
