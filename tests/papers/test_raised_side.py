@@ -120,7 +120,12 @@ def test_imperial_sheets_and_posts_in_concrete(seen: str) -> None:
 
 def test_a_frame_too_large_for_any_sheet_is_drawn_on_a_roll() -> None:
     far = evolve(FRAME, joist_to_mm=2e6)
-    assert b"50" in raised_side_svg(far, title="Long", units="metric")[:600]
+    svg = raised_side_svg(far, title="Long", units="metric")
+    wide_mm = float(ET.fromstring(svg).get("width", "").removesuffix("mm"))
+    assert wide_mm > 1189  # the longer side of the largest sheet, A0 of ISO 216
+    (joists,) = measured.rectangles(svg, "joists")
+    assert joists[2] * scale_of(svg) == pytest.approx(2e6 - 45, abs=scale_of(svg) * 0.01)
+    assert joists[0] + joists[2] < wide_mm
 
 
 def test_no_posts_no_drawing_and_no_such_view() -> None:

@@ -124,7 +124,7 @@ def test_a_leg_reaches_below_the_bearer_and_no_lower_than_unbraced_posts(
         standing([-1788.0] * 3, leg=leg)
 
 
-def test_footings_are_told_bearer_by_bearer() -> None:
+def test_spots_of_posts_are_told_bearer_by_bearer() -> None:
     with pytest.raises(InputError):
         raised_frame(bearers=[bearer()], spots=[], post_section=POST, heights=HEIGHTS,
                      brace_leg_mm=500.0)  # fmt: skip
