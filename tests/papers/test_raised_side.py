@@ -8,6 +8,7 @@ import pytest
 from attrs import evolve
 
 from drylay.papers.raised_side import raised_side_svg
+from drylay.raised.model import RaisedFrame
 from papers import measured
 from papers.test_drawings import scale_of
 from raised.slope import on_a_slope
@@ -75,21 +76,26 @@ def lines(svg: bytes, layer: str) -> list[tuple[float, ...]]:
 
 
 def test_texts_do_not_overlap() -> None:
-    for seen in ("side", "front"):
-        boxes = [measured.box_of(text) for text in measured.texts(view(seen))]
+    parted = raised_side_svg(parted_frame(), title="Parted", units="metric")
+    for seen, svg in (("side", view()), ("front", view("front")), ("parted", parted)):
+        boxes = [measured.box_of(text) for text in measured.texts(svg)]
         for n, one in enumerate(boxes):
             for other in boxes[n + 1 :]:
                 apart = one[2] <= other[0] or other[2] <= one[0]
                 assert apart or one[3] <= other[1] or other[3] <= one[1], (seen, one, other)
 
 
-def test_bearers_on_one_line_hide_one_another_from_the_side() -> None:
-    """A part of BR2's line is a bearer of its own: both named once, the longer post drawn."""
+def parted_frame() -> RaisedFrame:
+    """Return the frame with a part of BR2's line as a bearer of its own, BR3."""
     parts = tuple(evolve(post, bearer="BR3") if post.mark in {"PO7", "PO8"} else post
                   for post in FRAME.posts)  # fmt: skip
     second = evolve(FRAME.bearers[1], mark="BR3", start_mm=2000.0)
-    frame = evolve(FRAME, bearers=(*FRAME.bearers, second), posts=parts)
-    svg = raised_side_svg(frame, title="Parted", units="metric")
+    return evolve(FRAME, bearers=(*FRAME.bearers, second), posts=parts)
+
+
+def test_bearers_on_one_line_hide_one_another_from_the_side() -> None:
+    """BR2 and BR3 are named once, and the longer post of both is drawn."""
+    svg = raised_side_svg(parted_frame(), title="Parted", units="metric")
     assert len(measured.rectangles(svg, "posts")) == len(measured.rectangles(svg, "bearers")) == 2
     words = told(svg)
     assert "BR2 BR3" in words
