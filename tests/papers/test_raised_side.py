@@ -100,7 +100,7 @@ def test_bearers_on_one_line_hide_one_another_from_the_side() -> None:
     words = told(svg)
     assert "BR2 BR3" in words
     assert any(word.startswith("PO8:") for word in words)
-    assert words.count("3780") == 1 + sum(row.across_mm == 3780.0 for row in frame.schedule)
+    assert words.count("3780") == 1 + sum(row.across_mm == 3780.0 for row in FRAME.schedule)
     assert "several places along" not in " ".join(words)
 
 
