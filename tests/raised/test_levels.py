@@ -107,6 +107,21 @@ def test_posts_over_the_height_are_braced_both_ways() -> None:
     assert found.schedule[0].braces == ("K1", "K2", "K3")
 
 
+def test_joists_that_no_house_holds_want_braces_both_ways() -> None:
+    # the joists end 100 behind the posts' faces at 1840 and 1940: a leg of 500 finds room one way
+    row = [PostSpot(along_mm=at, ground_mm=-1788.0, joist_from_mm=45.0, joist_to_mm=2040.0)
+           for at in (400.0, 2000.0, 3600.0)]  # fmt: skip
+    on = ledger()
+    assert isinstance(on, Ledger)
+    told = [
+        [f.subject for f in raised_frame(bearers=[bearer()], spots=[row], post_section=POST,
+                                         heights=HEIGHTS, brace_leg_mm=500.0, ledger=each).findings
+         if f.code == "RSD-006"]
+        for each in (None, on)
+    ]  # fmt: skip
+    assert told == [["joists"], []]
+
+
 def test_two_braced_neighbours_share_the_bay_between_them() -> None:
     # 1500 between faces is twice 750, and not twice 751
     assert sum(b.way == "along" for b in standing([-1788.0] * 3, leg=750.0).bracing.braces) == 4

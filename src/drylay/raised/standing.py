@@ -60,6 +60,7 @@ def raised_frame(
     )
     bracing, short = bracing_of(
         posts=posts, bearers=bearers, over_mm=heights.brace_over_mm, leg_mm=brace_leg_mm,
+        held=ledger is not None,
         joists_mm=[(spot.joist_from_mm, spot.joist_to_mm) for _, spot in pairs],
     )  # fmt: skip
     found = (*findings, *height_findings(posts, heights), *short)
