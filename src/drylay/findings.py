@@ -1,6 +1,7 @@
 """What is poor, risky or worth knowing about a deck, as data."""
 
 from enum import Enum
+from typing import Protocol
 
 from attrs import frozen
 
@@ -35,6 +36,35 @@ class Finding:
             figures += f" against {_told(self.limit)}" if self.limit is not None else ""
             figures += f" {self.unit})" if self.unit else ")"
         return f"{self.severity.value} {self.code} {self.subject}: {self.message}{figures}"
+
+
+class Bound(Protocol):
+    """What a limit tells of itself, whichever room's noun it is."""
+
+    @property
+    def value(self) -> float | None: ...  # noqa: D102 - the noun's own docstring tells
+
+    @property
+    def unit(self) -> str: ...  # noqa: D102
+
+    @property
+    def source(self) -> Source: ...  # noqa: D102
+
+
+def against(  # noqa: PLR0917 - what every finding against a limit has
+    limit: Bound, measured: float, code: str, severity: Severity, subject: str, message: str
+) -> Finding:
+    """Return a finding of what was measured against a limit, in its unit, by its source."""
+    return Finding(
+        code=code,
+        severity=severity,
+        subject=subject,
+        message=message,
+        measured=measured,
+        limit=limit.value,
+        unit=limit.unit,
+        source=limit.source,
+    )
 
 
 def _told(figure: float) -> str:

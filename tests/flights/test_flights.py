@@ -267,6 +267,29 @@ def test_high_treads_want_a_guard() -> None:
     assert guarded_treads(way, nobody) == 4
 
 
+def test_ground_that_rises_leaves_high_treads_over_the_deeper_edge() -> None:
+    """900 at the edge, ground rising 1 in 5, goings of 250: 4 risers stand 900 - 3 x 50 = 750 high.
+
+    Treads at 187.5, 375 and 562.5 over the foot, none over 600; the ground at the edge is 150
+    deeper, and the upper one 712.5 over that..
+    """
+    rising = ways_of(UK, 900.0, goings_mm=(250.0,), fall_ratio=-0.2).ways
+    (way,) = [way for way in rising if way.risers == 4]
+    assert way.heights_mm == (187.5, 375.0, 562.5, 750.0)
+    assert guarded_treads(way, UK.guard_trigger) == 1
+    assert guarded_treads(way, UK.guard_trigger, 76.0) == 2  # 375 + 150 + 76 = 601
+    assert "STP-010" in codes(flight_findings(way, UK))
+
+
+def test_a_guard_beside_a_tread_over_a_metre_up_stops() -> None:
+    """Over 1 m, common practice, no source: 1200 as 6 of 200 has its upper tread 1000 up."""
+    (way,) = [way for way in ways_of(UK, 1200.0).ways if way.risers == 6]
+    assert "STP-012" not in codes(flight_findings(way, UK))
+    (found,) = [f for f in flight_findings(way, UK, across_fall_mm=1.0) if f.code == "STP-012"]
+    assert (found.severity, found.measured, found.limit) == (Severity.STOP, 1001.0, 1000.0)
+    assert "licensed" in found.message
+
+
 def test_open_risers_let_a_ball_pass_by_hand() -> None:
     """600 in 3 of 200 under treads of 28 leaves 172, treads of 100 leave 100, of 101 leave 99."""
     for tread, codes_told in ((28.0, ["STP-011"]), (100.0, ["STP-011"]), (101.0, [])):
@@ -290,7 +313,8 @@ def test_what_a_pack_does_not_cover_is_told() -> None:
     )
     way = ways_of(NA, 34 * INCH).ways[0]
     told = flight_findings(way, bare, across_fall_mm=99.0, open_risers=False)
-    assert codes(told) == ["STP-006", "STP-008"]
+    # 27.2 in and 99 mm is 789.9, over 30 in
+    assert codes(told) == ["STP-006", "STP-010", "STP-008"]
     assert "ask the local authority how high" in told[0].message
 
 

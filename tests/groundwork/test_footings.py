@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from drylay.errors import InputError
 from drylay.findings import Finding, Severity
 from drylay.groundwork.footings import (
+    KINDS,
     bags_for,
     concrete_m3,
     footing_findings,
@@ -136,31 +137,63 @@ def made(**changed: object) -> Footing | tuple[Finding, ...]:
 
 
 def test_a_pad_by_hand() -> None:
-    """12 kN on 75 kN/m2 is 0.16 m2: 400 square, 16 cm2 ... 0.16 x 75 = 12 kN, just so.
+    """12 kN on 75 kN/m2 is 0.16 m2, 400 square and 150 thick: 3.6 kN/m2 of concrete, 71.4 left.
 
-    It reaches (400 - 100) / 2 = 150 past the post, so 150 thick; 450 deep for frost (NHBC); 0.4 x
-    0.4 x 0.15 = 0.024 m3, at 108 bags to the m3 2.592: 3 bags.
+    12 / 71.4 = 0.16807, so 410, which reaches 155 past the post, so 160 thick: 3.84, 71.16 left.
+    12 / 71.16 = 0.16863, so 420, which reaches 160. 0.42 x 0.42 x 71.16 = 12.5526 kN. 450 deep for
+    frost (NHBC); 0.1764 x 0.16 = 0.02822 m3, at 108 bags to the m3 3.05: 4 bags.
     """
     pad = made()
-    assert (pad.size_mm, pad.thickness_mm, pad.depth_mm) == (400.0, 150.0, 450.0)
-    assert (pad.carries_kn, pad.concrete_m3, pad.bags, pad.bag) == (12.0, 0.024, 3, "20 kg bag")
+    assert (pad.size_mm, pad.thickness_mm, pad.depth_mm) == (420.0, 160.0, 450.0)
+    assert (pad.own_kn_m2, pad.carries_kn) == (3.84, pytest.approx(12.552624))
+    assert (pad.concrete_m3, pad.bags, pad.bag) == (0.029, 4, "20 kg bag")
 
 
 def test_a_concreted_hole_by_hand() -> None:
-    """12 kN on 75 kN/m2, round: sqrt(4 x 0.16 / pi) = 451.4, so 460; 450 deep.
+    """450 deep weighs 10.8 kN/m2; 12 kN on the 64.2 left, round: 487.8 across, so 490.
 
-    0.25 x pi x 0.46 x 0.46 x 0.45 = 0.074786; less the post, 0.1 x 0.1 x 0.4 = 0.004: 0.070786,
-    up to 0.071; x 108 = 7.645: 8 bags. Without taking the post off it is 8.08: 9.
+    0.25 x pi x 0.49 x 0.49 x 0.45 = 0.084858; less the post, 0.1 x 0.1 x 0.4 = 0.004: 0.080858,
+    up to 0.081; x 108 = 8.73: 9 bags. Without taking the post off it is 9.16: 10.
     """
     hole = made(kind="concreted hole", shape="round", post_depth_mm=400.0)
-    assert (hole.size_mm, hole.thickness_mm, hole.depth_mm) == (460.0, 450.0, 450.0)
-    assert (hole.concrete_m3, hole.bags) == (0.071, 8)
-    assert made(kind="concreted hole", shape="round").bags == 9
+    assert (hole.size_mm, hole.thickness_mm, hole.depth_mm) == (490.0, 450.0, 450.0)
+    assert (hole.own_kn_m2, hole.concrete_m3, hole.bags) == (10.8, 0.081, 9)
+    assert made(kind="concreted hole", shape="round").bags == 10
+
+
+@given(load=loads, shape=shapes, kind=st.sampled_from(KINDS), frost=st.integers(0, 1500))
+def test_a_footing_carries_its_load_and_its_own_concrete(
+    load: float, shape: str, kind: str, frost: int
+) -> None:
+    """Load and 24 kN/m3 of concrete (EN 1991-1-1 table A.1, from memory) on 75 kN/m2."""
+    found = made(load_kn=load, shape=shape, kind=kind, frost_mm=float(frost))
+    assert isinstance(found, Footing)
+    area_m2 = (1.0 if shape == "square" else pi / 4) * found.size_mm**2 / 1e6
+    own_kn = 24.0 * area_m2 * found.thickness_mm / 1e3
+    assert load + own_kn <= 75.0 * area_m2 * (1 + 2e-9)
+
+
+@pytest.mark.parametrize(
+    ("changed", "own"),
+    [
+        ({"kind": "concreted hole", "frost_mm": 4000.0}, 96.0),  # 4 x 24, over 75
+        ({"load_kn": 500.0}, None),  # s x s (76.2 - 12 s) is 455 kN at most, at 4.23 m
+    ],
+)
+def test_concrete_that_the_soil_does_not_bear_stops(changed: dict, own: float | None) -> None:
+    (found,) = made(**changed)
+    assert (found.code, found.severity, found.limit) == ("FTG-007", Severity.STOP, 75.0)
+    assert found.measured >= 75.0
+    assert own in {None, found.measured}
+    assert "licensed" in found.message
 
 
 def test_thickness_grows_with_what_reaches_past_the_post() -> None:
-    """40 kN on 75: 0.5333 m2, 740 square; (740 - 100) / 2 = 320."""
-    assert (made(load_kn=40.0).size_mm, made(load_kn=40.0).thickness_mm) == (740.0, 320.0)
+    """40 kN on 75: 0.5333 m2, 740 square, 320 thick: 7.68 kN/m2 of concrete, 67.32 left.
+
+    0.5942 m2, 780 square; (780 - 100) / 2 = 340: 8.16, 66.84 left; 0.5984 m2, still 780.
+    """
+    assert (made(load_kn=40.0).size_mm, made(load_kn=40.0).thickness_mm) == (780.0, 340.0)
 
 
 def test_least_sizes_of_a_region_hold() -> None:
@@ -175,16 +208,19 @@ def test_least_sizes_of_a_region_hold() -> None:
 
 
 def test_a_footing_is_as_deep_as_frost_goes() -> None:
-    """The place's own frost line goes before the region's figure; 900 here."""
+    """The deeper of the place's own frost line, 900 here, and the region's 450 holds."""
     assert made(frost_mm=900.0).depth_mm == 900.0
     shallow = made(frost_mm=300.0)
-    assert shallow.depth_mm == 300.0
+    assert shallow.depth_mm == 450.0
     told = footing_findings(shallow, CLAY, footing_rules(UK), frost_mm=300.0)
     assert [(f.code, f.measured, f.limit) for f in told][1] == ("FTG-006", 300.0, 450.0)
 
 
 def test_where_the_ground_never_freezes_the_concrete_alone_is_buried() -> None:
-    assert made(frost_mm=0.0).depth_mm == 150.0
+    """Where the region tells no frost line: 160 thick, as by hand above."""
+    nowhere = evolve(footing_rules(UK), frost=limit_of(NA, "frost_depth_mm"))
+    assert made(rules=nowhere, frost_mm=0.0).depth_mm == 160.0
+    assert made(frost_mm=0.0).depth_mm == 450.0
 
 
 def test_a_frost_line_nobody_knows_stops() -> None:
@@ -210,7 +246,7 @@ def test_a_soil_that_was_assumed_is_flagged() -> None:
     told = footing_findings(pad, assumed, footing_rules(UK))
     assert [f.code for f in told] == ["FTG-001", "FTG-005"]
     assert (told[0].severity, told[0].measured) == (Severity.CAUTION, 75.0)
-    assert (told[1].measured, told[1].limit) == (12.0, 12.0)
+    assert (told[1].measured, told[1].limit) == (12.0, 12.552)
     assert "nobody measured" in told[1].message
     assert [f.code for f in footing_findings(made(), CLAY, footing_rules(UK))] == ["FTG-005"]
 
@@ -265,7 +301,10 @@ def test_a_ground_screw_carries_what_its_maker_declares(
         {"step_mm": float("nan")},
         {"shape": "oblong"},
         {"kind": "pile"},
-        {"post_depth_mm": 151.0},
+        {"post_depth_mm": 161.0},
+        {"frost_mm": -1.0},
+        {"frost_mm": float("nan")},
+        {"load_kn": float("inf")},
     ],
 )
 def test_what_is_no_footing_is_refused(changed: dict) -> None:

@@ -248,8 +248,14 @@ def test_rails_over_a_drop_that_just_reaches_or_that_nobody_knows() -> None:
 
 @pytest.mark.parametrize("drop", [1000.5, None])
 def test_a_deep_drop_is_for_somebody_licensed(drop: float | None) -> None:
-    """Over 1 m, common practice, no source."""
+    """Over 1 m a stop, common practice, no source: of balusters and of rails alike."""
     run, height = run_of(3000.0, drop=drop), trigger(1000.0)
     (found,) = guard_findings(guard(run), run, height=height, climb=trigger(2000.0))
-    assert (found.code, found.measured) == ("GRD-007", drop)
+    assert (found.code, found.severity, found.measured) == ("GRD-007", Severity.STOP, drop)
     assert "licensed" in found.message
+    assert rails_findings(rails(), run, trigger(2000.0))[1] == found
+
+
+def test_a_drop_of_a_metre_just_so_does_not_stop() -> None:
+    run = run_of(3000.0, drop=1000.0)
+    assert not guard_findings(guard(run), run, height=trigger(1000.0), climb=trigger(2000.0))

@@ -218,6 +218,7 @@ def test_ground_nobody_knows_takes_a_guard() -> None:
     assert run.drop_mm is None
     told = needed_findings(edge, known, (found,), trigger=TRIGGER, out=OUT)
     assert [(f.code, f.measured) for f in told] == [("GRD-002", 2000.0), ("GRD-003", 2000.0)]
+    assert {f.severity for f in told} == {Severity.CAUTION}  # ground nobody knows is no mere note
 
 
 def test_ground_told_along_the_edge_only_is_known_and_not_so_far_out() -> None:

@@ -8,6 +8,7 @@ import pytest
 from attrs import evolve
 
 from drylay.papers.raised_side import raised_side_svg
+from drylay.raised.model import RaisedFrame
 from papers import measured
 from papers.test_drawings import scale_of
 from raised.slope import on_a_slope
@@ -75,12 +76,39 @@ def lines(svg: bytes, layer: str) -> list[tuple[float, ...]]:
 
 
 def test_texts_do_not_overlap() -> None:
-    for seen in ("side", "front"):
-        boxes = [measured.box_of(text) for text in measured.texts(view(seen))]
+    parted = raised_side_svg(parted_frame(), title="Parted", units="metric")
+    for seen, svg in (("side", view()), ("front", view("front")), ("parted", parted)):
+        boxes = [measured.box_of(text) for text in measured.texts(svg)]
         for n, one in enumerate(boxes):
             for other in boxes[n + 1 :]:
                 apart = one[2] <= other[0] or other[2] <= one[0]
                 assert apart or one[3] <= other[1] or other[3] <= one[1], (seen, one, other)
+
+
+def parted_frame() -> RaisedFrame:
+    """Return the frame with a part of BR2's line as a bearer of its own, BR3."""
+    parts = tuple(evolve(post, bearer="BR3") if post.mark in {"PO7", "PO8"} else post
+                  for post in FRAME.posts)  # fmt: skip
+    second = evolve(FRAME.bearers[1], mark="BR3", start_mm=2000.0)
+    return evolve(FRAME, bearers=(*FRAME.bearers, second), posts=parts)
+
+
+def test_bearers_on_one_line_hide_one_another_from_the_side() -> None:
+    """BR2 and BR3 are named once, and the longer post of both is drawn."""
+    svg = raised_side_svg(parted_frame(), title="Parted", units="metric")
+    assert len(measured.rectangles(svg, "posts")) == len(measured.rectangles(svg, "bearers")) == 2
+    words = told(svg)
+    assert "BR2 BR3" in words
+    assert any(word.startswith("PO8:") for word in words)
+    assert words.count("3780") == 1 + sum(row.across_mm == 3780.0 for row in FRAME.schedule)
+    assert "several places along" not in " ".join(words)
+
+
+def test_posts_that_do_not_stand_behind_one_another_are_told() -> None:
+    moved = evolve(FRAME.posts[-1], place=evolve(FRAME.posts[-1].place, along_mm=3000.0))
+    frame = evolve(FRAME, posts=(*FRAME.posts[:-1], moved))
+    notes = " ".join(told(raised_side_svg(frame, title="Apart", units="metric")))
+    assert "several places along" in notes
 
 
 def test_the_same_frame_gives_the_same_bytes() -> None:
@@ -98,7 +126,12 @@ def test_imperial_sheets_and_posts_in_concrete(seen: str) -> None:
 
 def test_a_frame_too_large_for_any_sheet_is_drawn_on_a_roll() -> None:
     far = evolve(FRAME, joist_to_mm=2e6)
-    assert b"50" in raised_side_svg(far, title="Long", units="metric")[:600]
+    svg = raised_side_svg(far, title="Long", units="metric")
+    wide_mm = float(ET.fromstring(svg).get("width", "").removesuffix("mm"))
+    assert wide_mm > 1189  # the longer side of the largest sheet, A0 of ISO 216
+    (joists,) = measured.rectangles(svg, "joists")
+    assert joists[2] * scale_of(svg) == pytest.approx(2e6 - 45, abs=scale_of(svg) * 0.01)
+    assert joists[0] + joists[2] < wide_mm
 
 
 def test_no_posts_no_drawing_and_no_such_view() -> None:

@@ -7,7 +7,7 @@ from drylay.raised.bearers import bearer_lines
 from drylay.raised.fitting import Rules, bearer_on, lines_carried_mm
 from drylay.raised.ledger import ledger_on
 from drylay.raised.model import Heights, Ledger, RaisedFrame, Stretch
-from drylay.raised.standing import Footing, raised_frame
+from drylay.raised.standing import PostSpot, raised_frame
 from drylay.site.terrain import ground_under, levels_at
 from drylay.strength.model import Section
 from raised.limits import SAID, limit
@@ -34,7 +34,7 @@ def on_a_slope(**changed: float) -> RaisedFrame:
                          back_ratio=0.25, ledger_mm=45.0)  # fmt: skip
     ground = ground_under(CORNERS, WIDE, DEEP)
     assert ground is not None
-    bearers, footings = [], []
+    bearers, rows = [], []
     for number, (at, load) in enumerate(
         zip(lines.lines_mm, lines_carried_mm(lines), strict=True), 1
     ):
@@ -43,8 +43,8 @@ def on_a_slope(**changed: float) -> RaisedFrame:
         spots = tuple((place, at) for place in fitted.posts.places_mm)
         levels = levels_at(CORNERS, spots, ground)
         bearers.append(fitted.bearer)
-        footings.append([
-            Footing(along_mm=along, ground_mm=level, joist_from_mm=45.0, joist_to_mm=DEEP)
+        rows.append([
+            PostSpot(along_mm=along, ground_mm=level, joist_from_mm=45.0, joist_to_mm=DEEP)
             for (along, _), level in zip(spots, levels, strict=True)
         ])  # fmt: skip
     ledger = ledger_on(
@@ -54,6 +54,6 @@ def on_a_slope(**changed: float) -> RaisedFrame:
     )  # fmt: skip
     assert isinstance(ledger, Ledger)
     return raised_frame(
-        bearers=bearers, footings=footings, post_section=Section(breadth_mm=100.0, depth_mm=100.0),
+        bearers=bearers, spots=rows, post_section=Section(breadth_mm=100.0, depth_mm=100.0),
         heights=evolve(HEIGHTS, **changed), brace_leg_mm=500.0, ledger=ledger,
     )  # fmt: skip

@@ -15,7 +15,7 @@ from drylay.outline.model import Spot
 from drylay.raised.ledger import ledger_finding, ledger_on, ledger_or_free
 from drylay.raised.model import REFUSED_WALLS, SOUND_WALLS, Bearer, Heights, Ledger, RaisedFrame
 from drylay.raised.schedule import post_at
-from drylay.raised.standing import Footing, raised_frame
+from drylay.raised.standing import PostSpot, raised_frame
 from drylay.strength.model import Section
 from raised.limits import SAID
 
@@ -34,9 +34,9 @@ def bearer(mark: str = "BR1", across: float = 1890.0, end: float = 4000.0) -> Be
 
 def standing(grounds: list[float], heights: Heights = HEIGHTS, leg: float = 500.0) -> RaisedFrame:
     places = [400.0, 2000.0, 3600.0]
-    row = [Footing(along_mm=at, ground_mm=ground, joist_from_mm=45.0, joist_to_mm=4200.0)
+    row = [PostSpot(along_mm=at, ground_mm=ground, joist_from_mm=45.0, joist_to_mm=4200.0)
            for at, ground in zip(places, grounds, strict=True)]  # fmt: skip
-    return raised_frame(bearers=[bearer()], footings=[row], post_section=POST, heights=heights,
+    return raised_frame(bearers=[bearer()], spots=[row], post_section=POST, heights=heights,
                         brace_leg_mm=leg)  # fmt: skip
 
 
@@ -107,6 +107,21 @@ def test_posts_over_the_height_are_braced_both_ways() -> None:
     assert found.schedule[0].braces == ("K1", "K2", "K3")
 
 
+def test_joists_that_no_house_holds_want_braces_both_ways() -> None:
+    # the joists end 100 behind the posts' faces at 1840 and 1940: a leg of 500 finds room one way
+    row = [PostSpot(along_mm=at, ground_mm=-1788.0, joist_from_mm=45.0, joist_to_mm=2040.0)
+           for at in (400.0, 2000.0, 3600.0)]  # fmt: skip
+    on = ledger()
+    assert isinstance(on, Ledger)
+    told = [
+        [f.subject for f in raised_frame(bearers=[bearer()], spots=[row], post_section=POST,
+                                         heights=HEIGHTS, brace_leg_mm=500.0, ledger=each).findings
+         if f.code == "RSD-006"]
+        for each in (None, on)
+    ]  # fmt: skip
+    assert told == [["joists"], []]
+
+
 def test_two_braced_neighbours_share_the_bay_between_them() -> None:
     # 1500 between faces is twice 750, and not twice 751
     assert sum(b.way == "along" for b in standing([-1788.0] * 3, leg=750.0).bracing.braces) == 4
@@ -124,9 +139,9 @@ def test_a_leg_reaches_below_the_bearer_and_no_lower_than_unbraced_posts(
         standing([-1788.0] * 3, leg=leg)
 
 
-def test_footings_are_told_bearer_by_bearer() -> None:
+def test_spots_of_posts_are_told_bearer_by_bearer() -> None:
     with pytest.raises(InputError):
-        raised_frame(bearers=[bearer()], footings=[], post_section=POST, heights=HEIGHTS,
+        raised_frame(bearers=[bearer()], spots=[], post_section=POST, heights=HEIGHTS,
                      brace_leg_mm=500.0)  # fmt: skip
 
 

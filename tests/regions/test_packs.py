@@ -100,6 +100,23 @@ def test_presumed_bearing_is_that_quoted(name: str, bearing: float) -> None:
     assert soil.bearing.standing == "quoted"
 
 
+@pytest.mark.parametrize(
+    ("name", "bearing"),
+    [
+        # Approved Document A, table 10, from memory: 40 kN/m on a strip 400 wide, 60 on 600
+        *((soil, 40 / 0.4) for soil in ("dense gravel", "medium dense gravel", "dense sand")),
+        ("medium dense sand", 60 / 0.6),
+        ("firm clay", 75.0),  # BS 8004: 75 to 150, from memory
+    ],
+)
+def test_presumed_bearing_of_the_united_kingdom_is_for_narrow_footings(
+    name: str, bearing: float
+) -> None:
+    soil = soil_named(region_pack("united-kingdom"), name)
+    assert soil.bearing.value == pytest.approx(bearing)
+    assert soil.bearing.standing == "from memory"
+
+
 def test_bags_make_what_guides_say() -> None:
     """108 bags of 20 kg to the m3; 80, 60, 40 lb make 0.6, 0.45, 0.3 ft3; a foot is 0.3048 m."""
     (bag,) = region_pack("united-kingdom").bags

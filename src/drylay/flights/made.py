@@ -6,14 +6,15 @@ from math import cos, floor, hypot, radians, sin
 
 from attrs import frozen
 
-from drylay.findings import Finding, Severity
+from drylay.findings import Finding, Severity, against
 from drylay.flights.model import Flight, FlightRules
 from drylay.flights.rules import NAMES, pitch_deg
 from drylay.marks import PER_MM, to_mm
 from drylay.reasons import Source
-from drylay.regions.model import Limit
+from drylay.regions.model import GUARD_DROP_MOST_MM, Limit
 
 _SCREENED = Source(kind="assumption", title="what drylay screens", clause="flights: no strength")
+_PRACTICE = Source(kind="common practice", title="common practice, no source")
 
 
 @frozen(kw_only=True)
@@ -35,6 +36,7 @@ def made(
     needed, by = _handrail(rules, risers, float(rise_mm))
     return Flight(
         risers=risers,
+        drop_mm=foot.drop_mm,
         rise_mm=float(rise_mm),
         riser_mm=riser,
         heights_mm=tuple(_heights(rise_mm, risers)),
@@ -78,7 +80,8 @@ def flight_findings(
         *(_open_told(flight, rules.open_riser_sphere) if open_risers else ()),
         *_rails_told(flight, rules),
         *_landing_told(rules.landing_least),
-        *_guard_told(flight, rules),
+        *_guard_told(flight, rules, across_fall_mm),
+        *_deep_told(flight, across_fall_mm),
         _strength_told(flight),
     )
 
@@ -108,7 +111,7 @@ def _handrail(rules: FlightRules, risers: int, rise_mm: float) -> tuple[bool, st
     if count.value is not None and risers >= count.value:
         return True, count.name
     if rise.value is not None:
-        return rise_mm > rise.value or (rise.reached and rise_mm == rise.value), rise.name
+        return rise.exceeded_by(rise_mm), rise.name
     return "not covered" in {count.standing, rise.standing}, count.name
 
 
@@ -122,45 +125,22 @@ def _uncovered(rules: FlightRules) -> Iterator[Finding]:
 
 def _across(differ: Limit, across_fall_mm: float) -> Iterator[Finding]:
     if differ.value is not None and across_fall_mm > differ.value:
-        yield Finding(
-            code="STP-004",
-            severity=Severity.CAUTION,
-            subject="first riser",
-            message="it is lower on one side than on the other: make a level landing at the foot",
-            measured=across_fall_mm,
-            limit=differ.value,
-            unit="mm",
-            source=differ.source,
-        )
+        message = "it is lower on one side than on the other: make a level landing at the foot"
+        where = "first riser"
+        yield against(differ, across_fall_mm, "STP-004", Severity.CAUTION, where, message)
 
 
 def _narrow(least: Limit, width_mm: float | None) -> Iterator[Finding]:
     if width_mm is not None and least.value is not None and width_mm < least.value:
-        yield Finding(
-            code="STP-005",
-            severity=Severity.STOP,
-            subject="flight",
-            message="it is too narrow",
-            measured=width_mm,
-            limit=least.value,
-            unit="mm",
-            source=least.source,
-        )
+        yield against(least, width_mm, "STP-005", Severity.STOP, "flight", "it is too narrow")
 
 
 def _open_told(flight: Flight, ball: Limit) -> Iterator[Finding]:
     """Yield that a ball passes under a tread: the clear way is a riser less a tread's thickness."""
     if flight.risers > 1 and ball.value is not None and flight.first_cut_mm >= ball.value:
-        yield Finding(
-            code="STP-011",
-            severity=Severity.CAUTION,
-            subject="risers",
-            message="left open they let the region's ball pass: close them, or fit a bar",
-            measured=flight.first_cut_mm,
-            limit=ball.value,
-            unit="mm",
-            source=ball.source,
-        )
+        message = "left open they let the region's ball pass: close them, or fit a bar"
+        clear_mm = flight.first_cut_mm
+        yield against(ball, clear_mm, "STP-011", Severity.CAUTION, "risers", message)
 
 
 def _rails_told(flight: Flight, rules: FlightRules) -> Iterator[Finding]:
@@ -181,18 +161,42 @@ def _landing_told(least: Limit) -> Iterator[Finding]:
         yield _told("STP-007", Severity.NOTE, "landing", message, least.source)
 
 
-def guarded_treads(flight: Flight, trigger: Limit) -> int:
-    """Return how many treads lie so high over the flight's foot that their sides need a guard."""
+def guarded_treads(flight: Flight, trigger: Limit, across_fall_mm: float = 0.0) -> int:
+    """Return how many treads lie so high over the ground that their sides need a guard.
+
+    Beside all treads the ground is taken to be as low as it is anywhere: at the deck's edge or at
+    the foot, and there as much lower as it falls across the flight.
+    """
     if trigger.value is None:
         return flight.treads
-    return sum(
-        height > trigger.value or (trigger.reached and height == trigger.value)
-        for height in flight.heights_mm[:-1]
-    )
+    return sum(trigger.exceeded_by(drop) for drop in _drops_mm(flight, across_fall_mm))
 
 
-def _guard_told(flight: Flight, rules: FlightRules) -> Iterator[Finding]:
-    treads, height = guarded_treads(flight, rules.guard_trigger), rules.guard_height
+def _drops_mm(flight: Flight, across_fall_mm: float) -> list[float]:
+    """Return how high the treads lie over the lowest ground that may be beside them."""
+    lower = max(0.0, flight.drop_mm - flight.rise_mm) + across_fall_mm
+    return [height + lower for height in flight.heights_mm[:-1]]
+
+
+def _deep_told(flight: Flight, across_fall_mm: float) -> Iterator[Finding]:
+    deepest = max(_drops_mm(flight, across_fall_mm), default=0.0)
+    if deepest > GUARD_DROP_MOST_MM:
+        yield Finding(
+            code="STP-012",
+            severity=Severity.STOP,
+            subject="flight",
+            message="beside so high a tread an engineer or a licensed person has to design the "
+            "guard",
+            measured=deepest,
+            limit=GUARD_DROP_MOST_MM,
+            unit="mm",
+            source=_PRACTICE,
+        )
+
+
+def _guard_told(flight: Flight, rules: FlightRules, across_fall_mm: float) -> Iterator[Finding]:
+    treads = guarded_treads(flight, rules.guard_trigger, across_fall_mm)
+    height = rules.guard_height
     if treads:
         ball = rules.guard_ball.written or "of no known size"
         message = (

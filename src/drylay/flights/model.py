@@ -45,10 +45,11 @@ class Broken:
 class Flight:
     """A flight of equal risers. Heights are of walking surfaces, over the landing at its foot.
 
-    `heights_mm` are those of the treads and of the deck last: equal steps, each to the nearest
-    1/320 mm. `run_mm` holds one going less than there are risers, since the deck is the last
-    tread. `going_from_mm` to `going_to_mm` is what every rule leaves for the going, both the
-    going itself where it was given.
+    `drop_mm` is from the deck's top to the ground below its edge, which lies deeper than the foot
+    where the ground rises. `heights_mm` are those of the treads and of the deck last: equal steps,
+    each to the nearest 1/320 mm. `run_mm` holds one going less than there are risers, since the
+    deck is the last tread. `going_from_mm` to `going_to_mm` is what every rule leaves for the
+    going, both the going itself where it was given.
 
     A stringer is cut with its first rise `first_cut_mm`, a tread's thickness less than a riser;
     its top seat lies `seat_below_top_mm` under the deck's top, and `seat_below_frame_mm` under the
@@ -57,6 +58,7 @@ class Flight:
     """
 
     risers: int
+    drop_mm: float
     rise_mm: float
     riser_mm: float
     heights_mm: tuple[float, ...]

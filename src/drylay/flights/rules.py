@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import atan2, degrees
 
-from drylay.findings import Finding, Severity
+from drylay.findings import Finding, Severity, against
 from drylay.flights.model import Broken, FlightRules
 from drylay.regions.model import Limit, RegionPack
 
@@ -61,16 +61,7 @@ def broken_rules(
 def rule_findings(broken: tuple[Broken, ...], subject: str) -> tuple[Finding, ...]:
     """Return each broken rule as a stop, with both figures: none is split between two rules."""
     return tuple(
-        Finding(
-            code="STP-002",
-            severity=Severity.STOP,
-            subject=subject,
-            message=rule.says,
-            measured=rule.measured,
-            limit=rule.limit.value,
-            unit=rule.limit.unit,
-            source=rule.limit.source,
-        )
+        against(rule.limit, rule.measured, "STP-002", Severity.STOP, subject, rule.says)
         for rule in broken
     )
 

@@ -13,6 +13,7 @@ from drylay.flights.model import Broken, Flight, FlightRules, FlightWays
 from drylay.flights.rules import broken_rules, rule_findings
 from drylay.marks import MARK_320, PER_MM, exact
 from drylay.reasons import Source
+from drylay.regions.model import SLOPE_MOST_RATIO
 
 #: Twice the rise and the going that walks best. From memory: a stride on the level.
 STRIDE_MM = 630.0
@@ -191,8 +192,8 @@ def _refuse(
         for path, size in sizes
         if not size > 0
     ]
-    if not abs(fall_ratio) < 0.25:
-        wanted = "less than 0.25: steeper ground is not screened"
+    if not abs(fall_ratio) < SLOPE_MOST_RATIO:
+        wanted = f"less than {SLOPE_MOST_RATIO:g}: steeper ground is not screened"
         faults.append(Fault(path="fall_ratio", found=f"{fall_ratio:g}", wanted=wanted))
     if faults:
         raise InputError(tuple(faults))

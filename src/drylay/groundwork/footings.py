@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from math import ceil, floor, isqrt, sqrt
+from math import ceil, floor, isfinite, isqrt, sqrt
+
+from attrs import frozen
 
 from drylay.errors import Fault, InputError
-from drylay.findings import Finding, Severity
+from drylay.findings import Finding, Severity, against
 from drylay.groundwork.model import Footing, FootingRules
-from drylay.groundwork.rounding import MM2_PER_M2, MM3_PER_M3, litres_up, said
+from drylay.groundwork.rounding import MM2_PER_M2, MM3_PER_M3, MM_PER_M, litres_up, said
 from drylay.reasons import Source
 from drylay.regions.model import Bag, Limit, RegionPack, Soil
 
@@ -15,6 +17,9 @@ SHAPES = ("square", "round")
 KINDS = ("pad", "concreted hole")
 #: The ratio of a circle to its diameter lies between these.
 PI_LOW, PI_HIGH = Fraction("3.14159265358979"), Fraction("3.14159265358980")
+#: What concrete weighs. Source: EN 1991-1-1, table A.1, plain concrete of normal weight, from
+#: memory; 150 pcf, which North America takes, is less.
+CONCRETE_KN_M3 = 24.0
 #: What units lose as they are turned into one another, as a share: no size grows by a step for it.
 TURNED = Fraction(1, 10**9)
 _DECLARED = Source(kind="merchant record", title="what the screw's maker declares")
@@ -40,8 +45,9 @@ def footing_size_mm(
     Raises:
         InputError: A figure is not above 0, or the shape neither.
 
-    Source: statics, load over area; holds for a load on the footing's middle. The concrete's own
-        weight is not added, as in the tables of the International Residential Code.
+    Source: statics, load over area; holds for a load on the footing's middle. Tables
+        of the International Residential Code take the load without the concrete's own weight;
+        `footing_for` takes that weight off the bearing first.
     """
     _refuse(shape, load_kn=load_kn, bearing_kn_m2=bearing_kn_m2, step_mm=step_mm)
     area = said(load_kn) / said(bearing_kn_m2) * MM2_PER_M2
@@ -72,6 +78,7 @@ def footing_for(
         soil_named: Whether the brief names the soil; else it is the one that the pack assumes.
         post_mm: Side of the square post.
         frost_mm: The place's own frost line; None leaves it to the region, which may not know it.
+            The deeper of the two holds.
         post_depth_mm: How deep the post stands in the concrete.
         step_mm: What sizes are rounded up to: 10, or an inch.
 
@@ -82,22 +89,21 @@ def footing_for(
     if kind not in KINDS:
         raise _fault("kind", repr(kind), " or ".join(KINDS))
     _refuse(shape, load_kn=load_kn, post_mm=post_mm, step_mm=step_mm)
+    if frost_mm is not None and not (isfinite(frost_mm) and frost_mm >= 0):
+        raise _fault("frost_mm", f"{frost_mm:g} mm", "0 mm or more")
     stops = (*_soil_stops(soil), *_frost_stops(rules.frost, frost_mm))
     if stops or soil.bearing.value is None:
         return stops
-    least = rules.square_least if shape == "square" else rules.round_least
-    size = footing_size_mm(
-        load_kn=load_kn,
-        bearing_kn_m2=soil.bearing.value,
-        shape=shape,
-        step_mm=step_mm,
-        least_mm=max(least.value or 0.0, _across_mm(shape, post_mm)),
-    )
-    thick = thickness_mm(size, post_mm, rules.thick_least, step_mm)
-    depth = max(_frost_mm(rules.frost, frost_mm), rules.depth_least.value or 0.0, thick)
-    tall = depth if kind == "concreted hole" else thick
+    asked = Asked(kind=kind, shape=shape, load_kn=load_kn, side_mm=post_mm)
+    body = _body(asked, soil.bearing.value, rules, frost_mm, step_mm)
+    if isinstance(body, float):
+        return (_heavy(soil, body),)
     volume = concrete_m3(
-        shape=shape, size_mm=size, depth_mm=tall, post_mm=post_mm, post_depth_mm=post_depth_mm
+        shape=shape,
+        size_mm=body.size_mm,
+        depth_mm=body.tall_mm,
+        post_mm=post_mm,
+        post_depth_mm=post_depth_mm,
     )
     return Footing(
         kind=kind,
@@ -106,14 +112,80 @@ def footing_for(
         soil=soil.name,
         soil_named=soil_named,
         bearing_kn_m2=soil.bearing.value,
-        size_mm=size,
-        thickness_mm=tall,
-        depth_mm=depth,
-        carries_kn=carried_kn(shape, size, soil.bearing.value),
+        size_mm=body.size_mm,
+        thickness_mm=body.tall_mm,
+        depth_mm=body.depth_mm,
+        own_kn_m2=own_kn_m2(body.tall_mm),
+        carries_kn=carried_kn(shape, body.size_mm, float(_left(soil.bearing.value, body.tall_mm))),
         concrete_m3=litres_up(volume),
         bag=bag.name,
         bags=bags_for(volume, bag),
     )
+
+
+@frozen(kw_only=True)
+class Asked:
+    """What a footing is asked for: a square post, its load, and how it is to stand."""
+
+    kind: str
+    shape: str
+    load_kn: float
+    side_mm: float
+
+
+@frozen(kw_only=True)
+class Body:
+    """A footing's concrete: how large, how deep its underside lies, how tall it is."""
+
+    size_mm: float
+    depth_mm: float
+    tall_mm: float
+
+
+def _body(
+    asked: Asked, bearing_kn_m2: float, rules: FootingRules, frost_mm: float | None, step_mm: float
+) -> Body | float:
+    """Return the least concrete that carries a post and itself.
+
+    A larger footing is thicker and weighs more, so it grows until it carries both; where it never
+    does, what is returned is the weight, in kN/m2, that the soil does not bear.
+    """
+    least = rules.square_least if asked.shape == "square" else rules.round_least
+    buried = max(_frost_mm(rules.frost, frost_mm), rules.depth_least.value or 0.0)
+    body = Body(size_mm=0.0, depth_mm=0.0, tall_mm=0.0)
+    while (left := _left(bearing_kn_m2, body.tall_mm)) > 0:
+        size = footing_size_mm(
+            load_kn=asked.load_kn,
+            bearing_kn_m2=float(left),
+            shape=asked.shape,
+            step_mm=step_mm,
+            least_mm=max(least.value or 0.0, _across_mm(asked.shape, asked.side_mm)),
+        )
+        if size == body.size_mm:
+            return body
+        thick = thickness_mm(size, asked.side_mm, rules.thick_least, step_mm)
+        depth = max(buried, thick)
+        tall = depth if asked.kind == "concreted hole" else thick
+        body = Body(size_mm=size, depth_mm=depth, tall_mm=tall)
+    return own_kn_m2(body.tall_mm)
+
+
+def own_kn_m2(tall_mm: float) -> float:
+    """Return what concrete so tall weighs on the ground under it; earth dug out is not set off."""
+    return float(said(tall_mm) * said(CONCRETE_KN_M3) / MM_PER_M)
+
+
+def _left(bearing_kn_m2: float, tall_mm: float) -> Fraction:
+    """Return what the ground bears beside concrete so tall."""
+    return said(bearing_kn_m2) - said(own_kn_m2(tall_mm))
+
+
+def _heavy(soil: Soil, own: float) -> Finding:
+    message = (
+        "concrete so deep or so large weighs as much as this soil bears: an engineer or a licensed "
+        "person says what to stand on"
+    )
+    return against(soil.bearing, own, "FTG-007", Severity.STOP, soil.name, message)
 
 
 def thickness_mm(size_mm: float, post_mm: float, least: Limit, step_mm: float) -> float:
@@ -128,7 +200,7 @@ def thickness_mm(size_mm: float, post_mm: float, least: Limit, step_mm: float) -
 
 
 def carried_kn(shape: str, size_mm: float, bearing_kn_m2: float) -> float:
-    """Return what a footing carries: its area times the soil's bearing. Source: statics."""
+    """Return what a footing carries: its area times what the soil bears. Source: statics."""
     squared = said(size_mm) ** 2
     area = squared if shape == "square" else squared * PI_LOW / 4
     return float(area * said(bearing_kn_m2) / MM2_PER_M2)
@@ -196,7 +268,8 @@ def _up(figure: Fraction) -> int:
 
 
 def _frost_mm(frost: Limit, told_mm: float | None) -> float:
-    return told_mm if told_mm is not None else (frost.value or 0.0)
+    """Return the deeper of the place's own frost line and the region's."""
+    return max(told_mm or 0.0, frost.value or 0.0)
 
 
 def _soil_stops(soil: Soil) -> Iterator[Finding]:
@@ -239,7 +312,8 @@ def _presumed(footing: Footing, soil: Soil) -> Iterator[Finding]:
         code="FTG-005",
         severity=Severity.NOTE,
         subject=soil.name,
-        message="load and what the footing carries; the bearing is presumed, nobody measured it",
+        message="load, and what the footing carries beside itself; the bearing is presumed, nobody "
+        "measured it",
         measured=footing.load_kn,
         limit=float(floor(footing.carries_kn * 1000)) / 1000,
         unit="kN",
@@ -250,23 +324,15 @@ def _presumed(footing: Footing, soil: Soil) -> Iterator[Finding]:
 def _frost_told(rules: FootingRules, told_mm: float | None) -> Iterator[Finding]:
     frost = rules.frost
     if told_mm is not None and frost.value is not None and told_mm < frost.value:
-        yield Finding(
-            code="FTG-006",
-            severity=Severity.CAUTION,
-            subject="frost line",
-            message="the brief's frost line lies higher than the region's figure: ask who told it",
-            measured=told_mm,
-            limit=frost.value,
-            unit="mm",
-            source=frost.source,
-        )
+        message = "the brief's frost line lies higher than the region's, which is kept"
+        yield against(frost, told_mm, "FTG-006", Severity.CAUTION, "frost line", message)
 
 
 def _refuse(shape: str, **figures: float) -> None:
     faults = [
         Fault(path=path, found=f"{figure:g}", wanted="a figure above 0")
         for path, figure in figures.items()
-        if not figure > 0
+        if not (isfinite(figure) and figure > 0)
     ]
     if shape not in SHAPES:
         faults.append(Fault(path="shape", found=repr(shape), wanted=" or ".join(SHAPES)))

@@ -137,9 +137,10 @@ class Footing:
     """What one post stands on: a pad at the bottom of a hole, or the whole hole filled.
 
     `size_mm` is a square's side or a round one's diameter, up to a whole step; `depth_mm` is from
-    the ground to its underside. `carries_kn` is its area times the soil's bearing. `concrete_m3` is
-    without the post where that stands in it, up to a litre, and `bags` fill it. `soil_named` is not
-    so where a soil was assumed.
+    the ground to its underside. `own_kn_m2` is what its concrete weighs on the ground, as if no
+    post stood in it, and `carries_kn` its area times what the soil bears beside that.
+    `concrete_m3` is without the post where that stands in it, up to a litre, and `bags` fill it.
+    `soil_named` is not so where a soil was assumed.
     """
 
     kind: str
@@ -151,6 +152,7 @@ class Footing:
     size_mm: float
     thickness_mm: float
     depth_mm: float
+    own_kn_m2: float
     carries_kn: float
     concrete_m3: float
     bag: str

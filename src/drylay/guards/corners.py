@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import hypot
 
-from drylay.findings import Finding, Severity
+from drylay.findings import Finding, Severity, against
 from drylay.guards.ground import CLOSED, REACH_MM, Point, cut, edge_mm
 from drylay.guards.model import Edge, Facet, Stretch
 from drylay.regions.model import Limit
@@ -60,18 +60,10 @@ def _told(
         point[2] for facet in facets for point in _off(before, after, facet, out.value or 0.0)
     ]
     drop = before.top_mm - min(levels, default=before.top_mm)
-    assert trigger.value is not None  # a region without a trigger needs no guard
-    if drop > trigger.value or (trigger.reached and drop == trigger.value):
-        yield Finding(
-            code="GRD-008",
-            severity=Severity.CAUTION,
-            subject=f"{before.mark}-{after.mark}",
-            message="off this corner the ground lies so low that the corner needs a guard",
-            measured=drop,
-            limit=trigger.value,
-            unit="mm",
-            source=trigger.source,
-        )
+    if trigger.exceeded_by(drop):
+        message = "off this corner the ground lies so low that the corner needs a guard"
+        corner = f"{before.mark}-{after.mark}"
+        yield against(trigger, drop, "GRD-008", Severity.CAUTION, corner, message)
 
 
 def _off(before: Edge, after: Edge, facet: Facet, out_mm: float) -> list[Point]:

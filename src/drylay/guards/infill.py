@@ -3,16 +3,14 @@
 from collections.abc import Iterator
 
 from drylay.errors import Fault, InputError
-from drylay.findings import Finding, Severity
+from drylay.findings import Finding, Severity, against
 from drylay.guards.model import Guard, GuardRun, Infill, PostLine
 from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 from drylay.reasons import Source
-from drylay.regions.model import Limit
+from drylay.regions.model import GUARD_DROP_MOST_MM, Limit
 
 #: How much narrower than the ball a gap stays. Common practice, no source.
 UNDER_MM = 1.0
-#: A drop over which a guard is for somebody licensed to look at. Common practice, no source.
-LOOKED_AT_MM = 1000.0
 #: No ball, and no way between posts, is so small: a slip of the pen. Assumption.
 FINEST_MM = 10.0
 KINDS = ("balusters", "rails")
@@ -134,7 +132,7 @@ def guard_findings(
     height: Limit,
     climb: Limit,
 ) -> tuple[Finding, ...]:
-    """Return what is wrong with a guard, or to be told of it: height, rails, a deep drop."""
+    """Return what is wrong with a guard: too low, climbed, or over so deep a drop that it stops."""
     return (
         *_height_told(guard, height),
         *_climbed(guard.bays, run, climb),
@@ -143,31 +141,25 @@ def guard_findings(
 
 
 def rails_findings(rails: Infill, run: GuardRun, climb: Limit) -> tuple[Finding, ...]:
-    """Return the caution that level rails are climbed; a stop where the region rules them out."""
-    return tuple(_climbed((rails,), run, climb))
+    """Return what is to be told of level rails: that they are climbed, and a deep drop.
+
+    Climbing is a stop where the region rules such rails out, else a caution; over 1 m, or where
+    nobody knows the drop, every guard is a stop.
+    """
+    return (*_climbed((rails,), run, climb), *_looked_at(run))
 
 
 def _height_told(guard: Guard, height: Limit) -> Iterator[Finding]:
     least = height.value
     if least is None or guard.height_mm < least:
-        yield Finding(
-            code="GRD-005",
-            severity=Severity.STOP,
-            subject=guard.run,
-            message="the guard is lower than the region's least, or the region names none",
-            measured=guard.height_mm,
-            limit=least,
-            unit="mm",
-            source=height.source,
-        )
+        message = "the guard is lower than the region's least, or the region names none"
+        yield against(height, guard.height_mm, "GRD-005", Severity.STOP, guard.run, message)
 
 
 def _climbed(bays: tuple[Infill, ...], run: GuardRun, climb: Limit) -> Iterator[Finding]:
     if any(bay.kind == "rails" for bay in bays):
         drop, limit = run.drop_mm, climb.value
-        ruled = limit is not None and (
-            drop is None or drop > limit or (climb.reached and drop == limit)
-        )
+        ruled = limit is not None and (drop is None or climb.exceeded_by(drop))
         yield Finding(
             code="GRD-006",
             severity=Severity.STOP if ruled else Severity.CAUTION,
@@ -181,15 +173,16 @@ def _climbed(bays: tuple[Infill, ...], run: GuardRun, climb: Limit) -> Iterator[
 
 
 def _looked_at(run: GuardRun) -> Iterator[Finding]:
-    if run.drop_mm is None or run.drop_mm > LOOKED_AT_MM:
+    """Yield the stop of a guard over a deep drop; a drop that nobody knows is taken for one."""
+    if run.drop_mm is None or run.drop_mm > GUARD_DROP_MOST_MM:
         yield Finding(
             code="GRD-007",
-            severity=Severity.CAUTION,
+            severity=Severity.STOP,
             subject=run.mark,
-            message="over so deep a drop have an engineer or a licensed person look at the guard; "
+            message="over so deep a drop an engineer or a licensed person has to design the guard; "
             "posts are neither notched nor held by screws through a face alone",
             measured=run.drop_mm,
-            limit=LOOKED_AT_MM if run.drop_mm is not None else None,
+            limit=GUARD_DROP_MOST_MM if run.drop_mm is not None else None,
             unit="mm" if run.drop_mm is not None else "",
             source=_PRACTICE,
         )

@@ -224,7 +224,7 @@ def _reach_told(edge: Edge, unknown: tuple[Span, ...], out: Limit) -> Iterator[F
         message = "the ground is not known so far out as it counts: look whether it falls there"
         yield _told(
             "GRD-003",
-            Severity.NOTE,
+            Severity.CAUTION,
             edge.mark,
             message,
             figures=(sum(end - start for start, end in unknown), None),

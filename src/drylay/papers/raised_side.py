@@ -48,7 +48,10 @@ HEADS = (("post",), ("bearer",), ("along",), ("across",), ("ground",), ("top saw
 
 @frozen(kw_only=True)
 class Figure:
-    """What one view shows: from where to where, levels of top and bottom, its posts and bearers."""
+    """What one view shows: from where to where, levels of top and bottom, its posts and bearers.
+
+    From the side bearers on one line hide one another: one is shown, and `marks` names them all.
+    """
 
     from_mm: float
     to_mm: float
@@ -56,6 +59,7 @@ class Figure:
     low_mm: float
     posts: tuple[Post, ...]
     bearers: tuple[Bearer, ...]
+    marks: tuple[str, ...]
     side: bool
 
 
@@ -64,8 +68,8 @@ def raised_side_svg(
 ) -> bytes:
     """Return a view with the post schedule; b"" where no posts stand.
 
-    "side" shows the longest post of every bearer, "front" all posts of the bearer so marked (the
-    first one where none is named).
+    "side" shows the longest post of every line across, whichever bearer of that line it is under;
+    "front" all posts of the bearer so marked (the first one where none is named).
 
     Raises:
         ValueError: There is no such view.
@@ -88,7 +92,8 @@ def raised_side_svg(
         *all_edges(around, view, extent),
         *in_columns(table, columns, INSET_MM, under_mm),
         *title_block(sheet, title=title, drawing=_called(seen, figure), units=units,
-                     notes=_notes(frame, units), counted="; levels from the datum, upwards"),
+                     notes=_notes(frame, figure, units),
+                     counted="; levels from the datum, upwards"),
     ]  # fmt: skip
     told = f"The raised frame of {clean(title)} from its {seen}, with every post's length."
     return svg(shapes, sheet=sheet, name="raised", told=told,
@@ -148,18 +153,21 @@ def _columns(table: Table, sheet: Sheet, high_mm: float) -> int:
 
 def _called(seen: str, figure: Figure) -> str:
     if seen == "side":
-        return "Side view: longest post of every bearer"
+        return "Side view: longest post of every line"
     return f"Front view: bearer {clean(figure.bearers[0].mark)}"
 
 
 def _figure(frame: RaisedFrame, seen: str, bearer: str) -> Figure:
+    lines: dict[float, list[str]] = {}
+    for one in frame.bearers:
+        lines.setdefault(one.across_mm, []).append(one.mark)
+    named = [*lines.values()] if seen == "side" else [[bearer]]
+    shown = tuple(one for one in frame.bearers if one.mark in {marks[0] for marks in named})
+    own = [[post for post in frame.posts if post.bearer in marks] for marks in named]
     if seen == "front":
-        shown = tuple(one for one in frame.bearers if one.mark == bearer)
-        posts = tuple(post for post in frame.posts if post.bearer == bearer)
+        posts = tuple(own[0])
         ends = (shown[0].start_mm, shown[0].end_mm) if shown else (0.0, 0.0)
     else:
-        shown = frame.bearers
-        own = [[post for post in frame.posts if post.bearer == one.mark] for one in shown]
         posts = tuple(max(row, key=lambda post: post.length_mm) for row in own if row)
         ends = (frame.joist_from_mm, frame.joist_to_mm)
         if frame.ledger is not None:
@@ -168,6 +176,7 @@ def _figure(frame: RaisedFrame, seen: str, bearer: str) -> Figure:
     low = min(_foot(post) for post in posts) - BELOW_MM
     return Figure(
         from_mm=ends[0] - past, to_mm=ends[1] + PAST_MM, posts=posts, bearers=shown,
+        marks=tuple(" ".join(marks) for marks in named),
         high_mm=frame.heights.finished_mm, low_mm=low, side=seen == "side",
     )  # fmt: skip
 
@@ -331,12 +340,12 @@ def _wall(frame: RaisedFrame, figure: Figure, view: View) -> list[Shape]:
 def _told(figure: Figure, view: View, units: str) -> list[Shape]:
     """Return every shown post's mark and length, written up along it, and bearers' marks."""
     shapes: list[Shape] = []
-    for bearer in figure.bearers if figure.side else ():
+    for bearer, mark in zip(figure.bearers, figure.marks, strict=True) if figure.side else ():
         half = bearer.section.breadth_mm * bearer.section.plies / 2
         middle = to_mm(exact(figure.posts[0].top_mm)) + bearer.section.depth_mm / 2
         x, y = _paper(figure, view, bearer.across_mm - half, middle)
         shapes.append(Lettering(layer="bearer-marks", x_mm=x - 1.5, y_mm=y,
-                                text=clean(bearer.mark), anchor="end"))  # fmt: skip
+                                text=clean(mark), anchor="end"))  # fmt: skip
     for post in figure.posts:
         half = (post.section.depth_mm if figure.side else post.section.breadth_mm) / 2
         middle = to_mm(exact(post.top_mm) - exact(post.length_mm) // 2)
@@ -362,13 +371,14 @@ def _table(frame: RaisedFrame, units: str) -> Table:
                  aligned="<<>>>>>><<", rows=rows)  # fmt: skip
 
 
-def _notes(frame: RaisedFrame, units: str) -> tuple[str, ...]:
+def _notes(frame: RaisedFrame, figure: Figure, units: str) -> tuple[str, ...]:
     """Return what the drawing is to be read with, the findings that stop or caution last."""
     over, leg = frame.bracing.over_mm, frame.bracing.leg_mm
+    apart = "; these stand at several places along" if _apart(figure) else ""
     told = [
         "Within the spans and heights given, no more; strength is not checked here, and local "
-        "rules come first. The ground is drawn straight between posts; beyond the outer ones it is "
-        "not known (dashed).",
+        f"rules come first. The ground is drawn straight between posts{apart}; beyond the outer "
+        "ones it is not known (dashed).",
         "Measure every post at its own foot before it is sawn: level from the datum, down to what "
         "it stands on.",
     ]
@@ -377,6 +387,11 @@ def _notes(frame: RaisedFrame, units: str) -> tuple[str, ...]:
                     f"{bare(leg, units)} down the post and as far out.")  # fmt: skip
     told += [f"{one.code} {clean(one.subject)}: {clean(one.message)}" for one in _worst(frame)]
     return tuple(told)
+
+
+def _apart(figure: Figure) -> bool:
+    """Whether the posts seen from the side stand at more than one place along."""
+    return figure.side and len({post.place.along_mm for post in figure.posts}) > 1
 
 
 def _worst(frame: RaisedFrame) -> list[Finding]:

@@ -24,13 +24,15 @@ def bracing_of(
     joists_mm: Sequence[tuple[float, float]],
     over_mm: float,
     leg_mm: float,
+    held: bool,
 ) -> tuple[Bracing, tuple[Finding, ...]]:
     """Return the braces of every post longer than `over_mm`, and what falls short.
 
     A brace goes at 45 degrees from a post to its bearer and to a joist beside it, to either hand
     where there is room: so much bearer or joist beyond the post's face as its leg is long, and
     twice that to a post that is braced back from the other side. A high post with no brace one
-    way is a stop (RSD-005); a bearer whose braces all lean one way a caution (RSD-006).
+    way is a stop (RSD-005); a bearer whose braces all lean one way a caution (RSD-006), and so are
+    joists whose braces do where no house holds them.
 
     Args:
         posts: All posts.
@@ -38,6 +40,7 @@ def bracing_of(
         joists_mm: For each post, from where to where across the joist beside it runs.
         over_mm: Posts up to this long stand without; the source is the caller's.
         leg_mm: How far down the post and out from it a brace reaches.
+        held: Whether a ledger holds the joists to the house.
 
     Raises:
         InputError: A value is no length, or a brace's leg is longer than posts without braces
@@ -64,7 +67,7 @@ def bracing_of(
     wants.sort(key=lambda want: (order[want[0].mark], want[1], want[2]))
     braces = tuple(_brace(number, want, leg_mm) for number, want in enumerate(wants, 1))
     bracing = Bracing(over_mm=over_mm, leg_mm=leg_mm, braces=braces, source=PRACTICE)
-    return bracing, (*_unbraced(high, braces, over_mm), *_one_handed(high, braces))
+    return bracing, (*_unbraced(high, braces, over_mm), *_one_handed(high, braces, held))
 
 
 def _brace(number: int, want: Want, leg_mm: float) -> Brace:
@@ -137,13 +140,20 @@ def _unbraced(high: Sequence[Post], braces: Sequence[Brace], over_mm: float) -> 
                 )  # fmt: skip
 
 
-def _one_handed(high: Sequence[Post], braces: Sequence[Brace]) -> Iterator[Finding]:
+def _one_handed(
+    high: Sequence[Post], braces: Sequence[Brace], held: bool
+) -> Iterator[Finding]:  # fmt: skip
     for bearer in dict.fromkeys(post.bearer for post in high):
         marks = {post.mark for post in high if post.bearer == bearer}
         hands = {brace.hand for brace in braces if brace.post in marks and brace.way == "along"}
         if len(hands) == 1:
-            yield Finding(
-                code="RSD-006", severity=Severity.CAUTION, subject=bearer, source=PRACTICE,
-                message="all braces to this bearer lean one way: a push the other way pulls at "
-                "their fixings",
-            )  # fmt: skip
+            yield _leaning(bearer, "to this bearer")
+    if not held and len({brace.hand for brace in braces if brace.way == "across"}) == 1:
+        yield _leaning("joists", "to the joists")
+
+
+def _leaning(subject: str, told: str) -> Finding:
+    return Finding(
+        code="RSD-006", severity=Severity.CAUTION, subject=subject, source=PRACTICE,
+        message=f"all braces {told} lean one way: a push the other way pulls at their fixings",
+    )  # fmt: skip

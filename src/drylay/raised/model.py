@@ -192,8 +192,8 @@ class Heights:
     """What stands on what, and the heights at which more is asked.
 
     `joist_over_mm` is the joists' depth where they lie over the bearers, 0 where they hang between
-    them. Posts shorter than `short_mm` are told, higher than `brace_over_mm` braced, higher than
-    `screened_mm` stopped.
+    them. Posts shorter than `short_mm` are told, higher than `brace_over_mm` braced; where the deck
+    is higher than `screened_mm` over the ground under a post, that stops.
     """
 
     finished_mm: float

@@ -14,7 +14,7 @@ from drylay.strength.model import Section
 
 
 @frozen(kw_only=True)
-class Footing:
+class PostSpot:
     """Where one post of a bearer stands: its place along, the ground there, the joist beside it.
 
     The joist runs across from `joist_from_mm` to `joist_to_mm`, or is two that meet there.
@@ -29,7 +29,7 @@ class Footing:
 def raised_frame(
     *,
     bearers: Sequence[Bearer],
-    footings: Sequence[Sequence[Footing]],
+    spots: Sequence[Sequence[PostSpot]],
     post_section: Section,
     heights: Heights,
     brace_leg_mm: float,
@@ -40,7 +40,7 @@ def raised_frame(
 
     Args:
         bearers: In order, with their marks and joints.
-        footings: For each bearer, its posts in order along.
+        spots: For each bearer, its posts in order along.
         post_section: Breadth along the bearers, depth along the joists.
         heights: Levels and depths, and the heights at which more is asked.
         brace_leg_mm: How far braces reach down posts and out from them.
@@ -48,27 +48,26 @@ def raised_frame(
         findings: What was found before, about the wall say.
 
     Raises:
-        InputError: Footings are not told bearer by bearer, or a height or length is none.
+        InputError: Spots are not told bearer by bearer, or a height or length is none.
     """
-    if len(footings) != len(bearers):
+    if len(spots) != len(bearers):
         wanted = f"one row for each of {len(bearers)} bearers"
-        raise InputError((Fault(path="footings", found=f"{len(footings)}", wanted=wanted),))
-    pairs = [
-        (bearer, footing) for bearer, row in zip(bearers, footings, strict=True) for footing in row
-    ]
+        raise InputError((Fault(path="spots", found=f"{len(spots)}", wanted=wanted),))
+    pairs = [(bearer, spot) for bearer, row in zip(bearers, spots, strict=True) for spot in row]
     posts = tuple(
-        _post(number, bearer, footing, post_section, heights)
-        for number, (bearer, footing) in enumerate(pairs, 1)
+        _post(number, bearer, spot, post_section, heights)
+        for number, (bearer, spot) in enumerate(pairs, 1)
     )
     bracing, short = bracing_of(
         posts=posts, bearers=bearers, over_mm=heights.brace_over_mm, leg_mm=brace_leg_mm,
-        joists_mm=[(footing.joist_from_mm, footing.joist_to_mm) for _, footing in pairs],
+        held=ledger is not None,
+        joists_mm=[(spot.joist_from_mm, spot.joist_to_mm) for _, spot in pairs],
     )  # fmt: skip
     found = (*findings, *height_findings(posts, heights), *short)
     return RaisedFrame(
         heights=heights, ledger=ledger,
-        joist_from_mm=min((footing.joist_from_mm for _, footing in pairs), default=0.0),
-        joist_to_mm=max((footing.joist_to_mm for _, footing in pairs), default=0.0),
+        joist_from_mm=min((spot.joist_from_mm for _, spot in pairs), default=0.0),
+        joist_to_mm=max((spot.joist_to_mm for _, spot in pairs), default=0.0),
         bearers=tuple(bearers), posts=posts, bracing=bracing,
         schedule=post_rows(posts, bracing.braces), findings=found,
         buildable=all(finding.severity is not Severity.STOP for finding in found),
@@ -76,10 +75,10 @@ def raised_frame(
 
 
 def _post(
-    number: int, bearer: Bearer, footing: Footing, section: Section, heights: Heights
+    number: int, bearer: Bearer, spot: PostSpot, section: Section, heights: Heights
 ) -> Post:  # fmt: skip
-    place = Spot(along_mm=footing.along_mm, across_mm=bearer.across_mm)
+    place = Spot(along_mm=spot.along_mm, across_mm=bearer.across_mm)
     return post_at(
         mark=f"PO{number}", bearer=bearer.mark, place=place, section=section,
-        ground_mm=footing.ground_mm, heights=heights,
+        ground_mm=spot.ground_mm, heights=heights,
     )  # fmt: skip

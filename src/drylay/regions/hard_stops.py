@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from drylay.errors import Fault, InputError
-from drylay.findings import Finding, Severity
+from drylay.findings import Finding, Severity, against
 from drylay.reasons import Source
-from drylay.regions.model import HeightRule, Limit, RegionPack, Soil
+from drylay.regions.model import SLOPE_MOST_RATIO, HeightRule, Limit, RegionPack, Soil
 
 WHO = "an engineer or a licensed person"
 _PRACTICE = Source(kind="common practice", title="common practice, no source")
@@ -16,9 +16,8 @@ _OTHER_USES = {
     "crowd": ("ENG-001", "a deck for a crowd is not screened"),
     "hot tub": ("ENG-002", "a deck under a hot tub is not screened"),
 }
-#: The highest deck, the most earth held up and the steepest ground that are screened. Common
-#: practice, no source.
-HEIGHT_MOST_MM, RETAINED_MOST_MM, SLOPE_MOST_RATIO = 1800.0, 600.0, 0.25
+#: The highest deck and the most earth held up that are screened. Common practice, no source.
+HEIGHT_MOST_MM, RETAINED_MOST_MM = 1800.0, 600.0
 
 
 def hard_stops(
@@ -72,20 +71,10 @@ def heights_told(pack: RegionPack, height_mm: float) -> tuple[Finding, ...]:
 
 
 def _height_told(rule: HeightRule, height_mm: float) -> Finding:
-    limit = rule.limit
-    assert limit.value is not None  # a height without a figure is none
-    over = height_mm > limit.value or (limit.reached and height_mm == limit.value)
+    over = rule.limit.exceeded_by(height_mm)
     message = rule.asks if over else f"not so high: {rule.asks}"
-    return Finding(
-        code="RGN-001",
-        severity=Severity.CAUTION if over else Severity.NOTE,
-        subject=rule.name,
-        message=message,
-        measured=height_mm,
-        limit=limit.value,
-        unit="mm",
-        source=limit.source,
-    )
+    severity = Severity.CAUTION if over else Severity.NOTE
+    return against(rule.limit, height_mm, "RGN-001", severity, rule.name, message)
 
 
 def _use_stops(use: str, on_roof: bool) -> Iterator[Finding]:

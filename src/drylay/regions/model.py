@@ -4,6 +4,9 @@ from attrs import field, frozen
 
 from drylay.reasons import Source
 
+#: A drop over which any guard is for somebody licensed, and how much ground may fall for each
+#: length along it before it is: wherever one builds. Common practice, no source.
+GUARD_DROP_MOST_MM, SLOPE_MOST_RATIO = 1000.0, 0.25
 #: How well a limit is known. "no limit": the rules set none; "not covered": nobody looked.
 STANDINGS = (
     "read",
@@ -33,6 +36,12 @@ class Limit:
     source: Source
     reached: bool = False
     note: str = ""
+
+    def exceeded_by(self, measured: float) -> bool:
+        """Whether a measure is over the limit, or reaches one at which that is enough."""
+        if self.value is None:
+            return False
+        return measured > self.value or (self.reached and measured == self.value)
 
 
 @frozen(kw_only=True)
