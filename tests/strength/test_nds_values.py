@@ -1,5 +1,7 @@
 """The US basis against published examples, sums by hand, and what it does not cover."""
 
+from fractions import Fraction
+
 import pytest
 
 from drylay.errors import UncoveredError
@@ -69,6 +71,18 @@ def test_units_by_hand() -> None:
     assert kn_m2_of_psf(1) == pytest.approx(0.0478803, rel=1e-6)
     assert kn_of_lb(1000) == pytest.approx(4.44822, rel=1e-6)
     assert m2_of_sqft(1) == pytest.approx(0.09290304)
+
+
+def test_inch_sizes_are_exact_in_mm_and_back() -> None:
+    """25.4 mm to the inch, so that 1-1/2 x 7-1/4 in are 38.1 x 184.15 mm: no last place astray."""
+    two_by_eight = dressed("2x8")
+    assert (two_by_eight.breadth_mm, two_by_eight.depth_mm) == (38.1, 184.15)
+    for sixteenths in range(1, 16 * 20):
+        inches = Fraction(sixteenths, 16)
+        mm = mm_of_inches(float(inches))
+        assert mm == float(inches * 254 / 10)
+        assert inches_of_mm(mm) == pytest.approx(float(inches), rel=1e-15)
+    assert mm_of_feet(7.5) == 2286.0
 
 
 def test_tables_round_to_the_nearest_inch_with_halves_up_and_people_do_not() -> None:
