@@ -5,7 +5,7 @@ from math import pi, sqrt
 import pytest
 from attrs import evolve
 
-from drylay.errors import InputError
+from drylay.errors import InputError, UncoveredError
 from drylay.reasons import Source
 from drylay.strength.ec5_actions import (
     actions_of,
@@ -268,6 +268,14 @@ def test_a_post_that_sways_is_twice_as_long() -> None:
     assert post_kc(held)[1] < post_kc(held)[0]
     said = screen_post(sways, (DesignCase(name="n", duration="medium"),), choices=Choices()).assumed
     assert "twice its length" in said[0]
+
+
+def test_a_post_built_up_of_plies_is_not_covered() -> None:
+    """Plies slip as they buckle (annex C): two of 50 are less than one of 100."""
+    two = evolve(timber("C24", 50, 100), section=Section(breadth_mm=50, depth_mm=100, plies=2))
+    case = DesignCase(name="n", duration="medium", bearing_kn=1.0)
+    with pytest.raises(UncoveredError, match="plies"):
+        screen_post(Post(timber=two, length_mm=2000.0), (case,), choices=Choices())
 
 
 def test_a_pad() -> None:

@@ -3,11 +3,13 @@
 from math import sqrt
 
 from drylay.errors import Fault, InputError
-from drylay.strength.ec5_checking import check, ec5, refuse_unless_positive
-from drylay.strength.ec5_member import design_n_mm2, width_mm
+from drylay.strength.checks import check
+from drylay.strength.ec5_checking import ec5, refuse_unless_positive
+from drylay.strength.ec5_member import design_n_mm2
 from drylay.strength.ec5_model import Choices, DesignCase, Notch, Timber
 from drylay.strength.ec5_values import number, told
 from drylay.strength.model import Check
+from drylay.strength.sections import breadth_in_all_mm
 
 
 def kv(notch: Notch, depth_mm: float) -> float:
@@ -39,10 +41,11 @@ def notched_shear(timber: Timber, notch: Notch, case: DesignCase, choices: Choic
         wanted = f"above 0 and below {depth:g}"
         raise InputError((Fault(path="notch.deep_mm", found=repr(notch.deep_mm), wanted=wanted),))
     left_mm, factor = depth - notch.deep_mm, kv(notch, depth)
+    area = number("kcr") * breadth_in_all_mm(timber.section) * left_mm
     return check(
         "shear at a notch",
         timber.name,
-        measured=1.5 * case.shear_kn * 1e3 / (number("kcr") * width_mm(timber) * left_mm),
+        measured=1.5 * case.shear_kn * 1e3 / area,
         limit=factor * design_n_mm2(timber.grade.fv_k_n_mm2, case, choices),
         unit="N/mm2",
         case=case.name,

@@ -1,6 +1,7 @@
 """Deflection: at once, and in the end when creep has added its part."""
 
-from drylay.strength.ec5_checking import check, ec5
+from drylay.strength.checks import check
+from drylay.strength.ec5_checking import ec5
 from drylay.strength.ec5_model import Choices, Sag, Timber
 from drylay.strength.ec5_values import kdef, source_of
 from drylay.strength.model import Check

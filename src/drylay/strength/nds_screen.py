@@ -1,12 +1,13 @@
 """A member screened by the US basis: all checks under all load cases, the governing one first."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from attrs import evolve
 
 from drylay.errors import Fault, InputError
 from drylay.strength.beam import down_by_part, effects_of, parts_of
 from drylay.strength.beam_line import Load
+from drylay.strength.checks import ranked
 from drylay.strength.model import Beam, Case, Check, LineLoad, PointLoad, Screened, Section
 from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_checks import (
@@ -80,7 +81,7 @@ def screened_beam(
     return Screened(
         basis=BASIS,
         subject=subject,
-        checks=governing_first(checks),
+        checks=ranked(checks),
         assumed=(
             WITHIN,
             f"one joist carries the whole point load of {loaded.point_kn:.4g} kN",
@@ -119,15 +120,7 @@ def screened_post(
         for duration, case, kn in loads
     ]
     assumed = (WITHIN, "the load stands in the post's middle, both ends are held sideways")
-    return Screened(basis=BASIS, subject=subject, checks=governing_first(checks), assumed=assumed)
-
-
-def governing_first(checks: Iterable[Check]) -> tuple[Check, ...]:
-    """Return checks with the greatest utilisation first, each kind once, at its worst."""
-    worst: dict[str, Check] = {}
-    for check in sorted(checks, key=lambda each: -each.utilisation_ratio):
-        worst.setdefault(check.name, check)
-    return tuple(worst.values())
+    return Screened(basis=BASIS, subject=subject, checks=ranked(checks), assumed=assumed)
 
 
 def _refuse_nonsense(loaded: Loaded, held: Held) -> None:
