@@ -29,6 +29,9 @@ def beam_checks(
 ) -> Iterator[Check]:
     """Yield bending, shear and bearing of every case, and both checks of every deflection.
 
+    Without a `restraint` the edge in compression is taken as held all along: over a middle
+    support that is the lower edge. What a support must hold down is not checked here.
+
     Source: EN 1995-1-1, see each check.
     """
     for case in cases:

@@ -26,6 +26,8 @@ def continuous_cases(
 ) -> Iterator[DesignCase]:
     """Yield the cases for strength of a beam over any supports, spread load in every pattern.
 
+    Supports that must hold down are not told by them: see `Effects.reactions_kn`.
+
     Source: EN 1990 6.4.3.2; patterns of load by influence lines.
     """
     for name, on_dead, on_imposed in strength_factors(choices, actions):

@@ -2,7 +2,7 @@
 
 from math import sqrt
 
-from drylay.errors import Fault, InputError
+from drylay.errors import Fault, InputError, UncoveredError
 from drylay.strength.checks import check
 from drylay.strength.ec5_checking import ec5, refuse_unless_positive
 from drylay.strength.ec5_member import design_n_mm2
@@ -68,10 +68,13 @@ def hole_checks(
 
     `at_mm` is from the nearer support. Three diameters at least lie between two holes.
 
+    Raises:
+        UncoveredError: The joist is deeper than the guidance goes.
+        InputError: A size is not above 0.
+
     Source: UK guidance on floor joists, from memory: no formula of EN 1995-1-1.
     """
-    most = number("hole_depth_share") * depth_mm
-    size = _cut_size(subject, "hole size", across_mm, most, "hole_depth_share")
+    size = _cut_size(subject, "hole", across_mm, depth_mm)
     return (size, *_places(subject, "hole", at_mm, span_mm))
 
 
@@ -83,20 +86,27 @@ def top_notch_checks(
     `at_mm` is from the nearer support, to the notch's nearer edge for the least, its further edge
     for the most: ask twice. 100 mm at least lie between a notch and a hole.
 
+    Raises:
+        UncoveredError: The joist is deeper than the guidance goes.
+        InputError: A size is not above 0.
+
     Source: UK guidance on floor joists, from memory: no formula of EN 1995-1-1.
     """
-    most = number("notch_depth_share") * depth_mm
-    size = _cut_size(subject, "notch size", deep_mm, most, "notch_depth_share")
+    size = _cut_size(subject, "notch", deep_mm, depth_mm)
     return (size, *_places(subject, "notch", at_mm, span_mm))
 
 
-def _cut_size(subject: str, name: str, found_mm: float, most_mm: float, rule: str) -> Check:
-    refuse_unless_positive(most_mm=most_mm)
+def _cut_size(subject: str, cut: str, found_mm: float, depth_mm: float) -> Check:
+    refuse_unless_positive(depth_mm=depth_mm)
+    if depth_mm > number("cut_depth_mm"):
+        wanted = f"at most {number('cut_depth_mm'):g}, or an engineer"
+        raise UncoveredError((Fault(path="depth_mm", found=f"{depth_mm:g}", wanted=wanted),))
+    rule = f"{cut}_depth_share"
     return check(
-        name,
+        f"{cut} size",
         subject,
         measured=found_mm,
-        limit=most_mm,
+        limit=number(rule) * depth_mm,
         unit="mm",
         case="any",
         formula="size <= share of the depth",

@@ -25,6 +25,8 @@ from drylay.strength.ec5_simple import (
 from drylay.strength.ec5_values import ksys, number, source_of
 from drylay.strength.model import Check, Screened
 
+_LIFTING = "1.1 G + 1.5 Q on the cantilever, 0.9 G on the span"
+
 
 def dead_kn_m(joist: Joist) -> float:
     """Return what lies on one joist for good, with its own weight, in kN/m."""
@@ -193,15 +195,19 @@ def _cantilever_checks(joist: Joist, actions: Actions, choices: Choices) -> Iter
 
 
 def uplift_of_kn(joist: Joist, actions: Actions) -> float:
-    """Return what lifts the joist's far end when only its cantilever is loaded, 0 where nothing."""
+    """Return what lifts the joist's far end when only its cantilever is loaded, 0 where nothing.
+
+    Source: EN 1990 6.4.3.1(4) and table A1.2(A), from memory: a weight that lifts and one that
+    holds down are two actions.
+    """
     dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
-    held, live = number("gamma_g_held"), number("gamma_q")
+    held, lifts, live = number("gamma_g_held"), number("gamma_g_lifts"), number("gamma_q")
     return max(
         uplift_kn(
             span_mm=joist.span_mm,
             cantilever_mm=joist.cantilever_mm,
             load_kn_m=held * dead,
-            out_kn_m=held * dead + live * even,
+            out_kn_m=lifts * dead + live * even,
             tip_kn=live * tip,
         )
         for even, tip in ((spread, 0.0), (0.0, actions.point_kn))
@@ -218,7 +224,7 @@ def _held_down(joist: Joist, lifted_kn: float) -> tuple[Check, ...]:
             measured=lifted_kn,
             limit=joist.hold_down_kn,
             unit="kN",
-            case="0.9 G + 1.5 Q on the cantilever alone",
+            case=_LIFTING,
             formula="(M_cantilever / L - 0.9 G L / 2) <= what holds the far end down, by design",
             source=source_of("ec0-memory", "table A1.2(A), EQU; statics"),
             inputs=(("span_mm", joist.span_mm), ("cantilever_mm", joist.cantilever_mm)),
@@ -230,8 +236,8 @@ def _lift_stops(joist: Joist, lifted_kn: float) -> tuple[str, ...]:
     if not lifted_kn or joist.hold_down_kn:
         return ()
     return (
-        f"the joist's far end is lifted by {lifted_kn:.2f} kN (0.9 G + 1.5 Q on the cantilever "
-        "alone) and nothing is told that holds it down",
+        f"the joist's far end is lifted by {lifted_kn:.2f} kN ({_LIFTING}) and nothing is told "
+        "that holds it down",
     )
 
 

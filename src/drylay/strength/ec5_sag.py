@@ -29,7 +29,7 @@ def instant_sag(timber: Timber, sag: Sag, choices: Choices) -> Check:
 
     Source: EN 1995-1-1 7.2, least strict of table 7.2, from memory.
     """
-    over = choices.instant_over // (2 if sag.cantilever else 1)
+    over = choices.instant_over / (2 if sag.cantilever else 1)
     return check(
         "cantilever deflection, instant" if sag.cantilever else "deflection, instant",
         timber.name,
@@ -37,7 +37,7 @@ def instant_sag(timber: Timber, sag: Sag, choices: Choices) -> Check:
         limit=sag.length_mm / over,
         unit="mm",
         case=sag.name,
-        formula=_INSTANT.format(over=over),
+        formula=_INSTANT.format(over=f"{over:g}"),
         source=ec5("7.2, table 7.2"),
         inputs=_inputs(timber, sag),
     )
