@@ -123,6 +123,27 @@ def test_a_beam_at_its_own_extent_is_used_up() -> None:
     ).utilisation_ratio == pytest.approx(1)
 
 
+def test_a_point_load_beside_a_support_shears_and_presses_whole() -> None:
+    """No other load to speak of: V and R are P, 1.5 kN; in the middle they would be half of it."""
+    screened = screened_beam(
+        (0, 2000),
+        2000,
+        dressed("2x8", 2),
+        subject="J1",
+        wood=("SP", "No.2"),
+        loaded=Loaded(dead_kn_m=0.0, live_kn_m=0.0, point_kn=1.5),
+        held=Held(bearing_mm=38.1),
+        conditions=WET,
+    )
+    found = {check.name: check for check in screened.checks}
+    area = 2 * 38.1 * 184.15
+    assert found["shear"].measured == pytest.approx(1.5 * 1500 / area, rel=1e-4)
+    assert found["bearing"].measured == pytest.approx(1500 / (2 * 38.1 * 38.1), rel=1e-4)
+    assert found["bending"].case == "dead load and point load at the middle of span 1"
+    assert found["shear"].case == "dead load and point load beside a support of span 1"
+    assert "plies are fixed so that they share load and turn over as one" in screened.assumed
+
+
 def test_a_support_that_must_hold_down_is_told() -> None:
     screened = screened_beam(
         (0, 1000),

@@ -192,6 +192,17 @@ def test_timbers_have_values_of_their_own() -> None:
     assert psi_of_n_mm2(fir.along_n_mm2) == pytest.approx(700 * 0.91)
 
 
+def test_members_that_share_load_gain_nothing_as_timbers() -> None:
+    """NDS 4.3.9, from memory: of dimension lumber, 2 to 4 in thick. Table 4D: 850 psi as it is."""
+    three = allowed("SP", "No.2", dressed("6x6"), Conditions(repeated_ratio=1.15))
+    assert psi_of_n_mm2(three.bending_n_mm2) == pytest.approx(850)
+
+
+def test_between_two_thicknesses_the_lesser_size_factor_holds() -> None:
+    """Supplement 4A, 8 in deep: 1.2 for 2 and 3 in, 1.3 for 4 in; 75 mm is less than 3-1/2 in."""
+    assert [size_factor(184.15, mm) for mm in (38.1, 63.5, 75, 88.9)] == [1.2, 1.2, 1.2, 1.3]
+
+
 def test_between_two_depths_the_deeper_row_holds() -> None:
     wood = reference("SP", "No.2", Section(breadth_mm=45, depth_mm=170))
     assert psi_of_n_mm2(wood.bending_n_mm2) == pytest.approx(925)

@@ -22,6 +22,7 @@ _INCISED = {"bending": 0.8, "shear": 0.8, "across": 1.0, "along": 0.8, "stiffnes
 #: Dressed depth in inches up to which each size factor holds; 2 and 3 in, and 4 in thick.
 _SIZES = ((3.5, 1.5, 1.5), (4.5, 1.4, 1.4), (5.5, 1.3, 1.3), (7.25, 1.2, 1.3), (9.25, 1.1, 1.2),
           (11.25, 1.0, 1.1), (15.25, 0.9, 1.0))  # fmt: skip
+_THICK_INCH = 3.5
 _SIZES_ALONG = ((3.5, 1.15), (5.5, 1.1), (7.25, 1.05), (11.25, 1.0), (15.25, 0.9))
 #: Buckling of sawn lumber. Source: NDS 3.7.1.5 and 3.3.3.8, from memory.
 _COLUMN_C = 0.8
@@ -50,9 +51,10 @@ def size_factor(depth_mm: float, breadth_mm: float) -> float:
     Raises:
         UncoveredError: The timber is deeper than the table goes.
 
-    Source: NDS Supplement table 4A, read as transcribed; the next deeper row between two.
+    Source: NDS Supplement table 4A, read as transcribed; the next deeper row between two, and
+        the thinner column, which has less.
     """
-    thick = inches_of_mm(breadth_mm) > 2.5 + _NOISE
+    thick = inches_of_mm(breadth_mm) >= _THICK_INCH - _NOISE
     for most_inch, thin_factor, thick_factor in _SIZES:
         if inches_of_mm(depth_mm) <= most_inch + _NOISE:
             return thick_factor if thick else thin_factor

@@ -34,7 +34,7 @@ class Conditions:
     """How a member is used: wet or dry, incised for treatment or not, for how long loaded.
 
     `duration_ratio` is the load duration factor CD; `repeated_ratio` the factor of members that
-    share load, 1.15 for three or more side by side, 1 for one alone.
+    share load, 1.15 for three or more side by side, 1 for one alone; timbers have none (NDS 4.3.9).
     """
 
     wet: bool = True

@@ -1,6 +1,7 @@
 """A member screened by the US basis: all checks under all load cases, the governing one first."""
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from attrs import evolve
 
@@ -29,6 +30,8 @@ WITHIN = (
     "within the screened limits of one published basis, not a design: local code and a licensed "
     "engineer decide"
 )
+#: As good as at the support, and still within the span, where it shears.
+_BESIDE_MM = 0.01
 
 
 def screened_beam(
@@ -45,8 +48,8 @@ def screened_beam(
     """Return every check of a joist or beam: bending, shear, bearing, deflection, stability.
 
     Live load stands on the worst of its patterns of spans, and `point_kn` in the middle of each
-    span and at each free end, one at a time and apart from the live load. Deflection is that of
-    live load or point load alone.
+    span, beside each support and at each free end, one at a time and apart from the live load.
+    Deflection is that of live load alone, or of the point load at a free end.
 
     Args:
         supports_mm: From the left end, in order.
@@ -66,28 +69,25 @@ def screened_beam(
     """
     _refuse_nonsense(loaded, held)
     by_case = _by_duration(wood, section, conditions, ("permanent", loaded.live_for, "occupancy"))
-    beam = Beam(
-        length_mm=length_mm,
-        supports_mm=supports_mm,
-        bending_stiffness_kn_m2=by_case["permanent"].stiffness_n_mm2
-        * second_moment_mm4(section)
-        / 1e9,
-    )
+    stiff = by_case["permanent"].stiffness_n_mm2 * second_moment_mm4(section) / 1e9
+    beam = Beam(length_mm=length_mm, supports_mm=supports_mm, bending_stiffness_kn_m2=stiff)
     checks = [
         *_strength_checks(beam, section, (subject, loaded, held), by_case),
         *_deflection_checks(beam, subject, loaded),
         *_stability_checks(section, subject, held),
     ]
-    return Screened(
-        basis=BASIS,
-        subject=subject,
-        checks=ranked(checks),
-        assumed=(
-            WITHIN,
-            f"one joist carries the whole point load of {loaded.point_kn:.4g} kN",
-            *_holding_down(beam, loaded),
-        ),
-    )
+    assumed = tuple(_assumed(beam, section, loaded))
+    return Screened(basis=BASIS, subject=subject, checks=ranked(checks), assumed=assumed)
+
+
+def _assumed(beam: Beam, section: Section, loaded: Loaded) -> Iterator[str]:
+    yield WITHIN
+    yield f"one joist carries the whole point load of {loaded.point_kn:.4g} kN"
+    if section.plies > 1:
+        yield "plies are fixed so that they share load and turn over as one"
+    least_kn = min(min(case.effects.reactions_kn) for _, case in _cases(beam, loaded))
+    if least_kn < 0:
+        yield f"a support holds the member down with {-least_kn:.4g} kN"
 
 
 def screened_post(
@@ -158,7 +158,7 @@ def _cases(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, Case]]:
     yield "permanent", evolve(first, name="dead load")
     for case in others:
         yield loaded.live_for, evolve(case, name=f"dead load and {case.name}")
-    for where, load in _point_loads(beam, loaded):
+    for where, load in (*_point_loads(beam, loaded), *_beside_supports(beam, loaded)):
         case = Case(name=f"dead load and {where}", effects=effects_of(beam, [*dead, load]))
         yield "occupancy", case
 
@@ -172,8 +172,17 @@ def _point_loads(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, PointLoad]]:
             "right cantilever": (end, "the free end"),
         }
         at_mm, place = ends.get(name, ((start + end) / 2, "the middle"))
-        load = PointLoad(at_mm=at_mm, load_kn=loaded.point_kn)
-        yield f"point load at {place} of {name}", load
+        yield f"point load at {place} of {name}", PointLoad(at_mm=at_mm, load_kn=loaded.point_kn)
+
+
+def _beside_supports(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, PointLoad]]:
+    """Yield the point load at both ends of each span, where it shears and presses most."""
+    if not loaded.point_kn:
+        return
+    for number, (low, high) in enumerate(pairwise(beam.supports_mm), 1):
+        for at_mm in (low + _BESIDE_MM, high - _BESIDE_MM):
+            load = PointLoad(at_mm=at_mm, load_kn=loaded.point_kn)
+            yield f"point load beside a support of span {number}", load
 
 
 def _strength_checks(
@@ -198,7 +207,7 @@ def _strength_checks(
 
 
 def _deflection_checks(beam: Beam, subject: str, loaded: Loaded) -> Iterator[Check]:
-    """Yield each part's deflection under patterns of live load, and under the point load."""
+    """Yield each part's deflection under patterns of live load, and the point load at an end."""
     points = [(name, (load,)) for name, load in _point_loads(beam, loaded) if "cantilever" in name]
     cases: list[tuple[str, Sequence[Load]]] = [*pattern_loads(beam, loaded.live_kn_m), *points]
     for case, loads in cases:
@@ -219,9 +228,3 @@ def _stability_checks(section: Section, subject: str, held: Held) -> Iterator[Ch
     free_mm = max(held.top_free_mm, held.bottom_free_mm)
     if free_mm and section.depth_mm > breadth_in_all_mm(section):
         yield slenderness_check(section, subject=subject, free_mm=free_mm)
-
-
-def _holding_down(beam: Beam, loaded: Loaded) -> Iterator[str]:
-    least = [min(case.effects.reactions_kn) for _, case in _cases(beam, loaded)]
-    if min(least) < 0:
-        yield f"a support holds the member down with {-min(least):.4g} kN"
