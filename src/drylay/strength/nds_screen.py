@@ -1,7 +1,6 @@
 """A member screened by the US basis: all checks under all load cases, the governing one first."""
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from attrs import evolve
 
@@ -9,7 +8,7 @@ from drylay.errors import Fault, InputError
 from drylay.strength.beam import down_by_part, effects_of, parts_of
 from drylay.strength.beam_line import Load
 from drylay.strength.checks import ranked
-from drylay.strength.model import Beam, Case, Check, LineLoad, PointLoad, Screened, Section
+from drylay.strength.model import Beam, Case, Check, LineLoad, Screened, Section
 from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_checks import (
     bearing_check,
@@ -22,7 +21,7 @@ from drylay.strength.nds_checks import (
 from drylay.strength.nds_factors import duration_factor
 from drylay.strength.nds_model import Allowed, Conditions, Held, Loaded
 from drylay.strength.nds_spans import OVERHANG_OVER, SPAN_OVER
-from drylay.strength.patterns import pattern_loads, patterned
+from drylay.strength.patterns import pattern_loads, patterned, point_loads
 from drylay.strength.sections import breadth_in_all_mm, second_moment_mm4
 
 BASIS = "US allowable stress, NDS reference values"
@@ -30,8 +29,6 @@ WITHIN = (
     "within the screened limits of one published basis, not a design: local code and a licensed "
     "engineer decide"
 )
-#: As good as at the support, and still within the span, where it shears.
-_BESIDE_MM = 0.01
 
 
 def screened_beam(
@@ -158,31 +155,9 @@ def _cases(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, Case]]:
     yield "permanent", evolve(first, name="dead load")
     for case in others:
         yield loaded.live_for, evolve(case, name=f"dead load and {case.name}")
-    for where, load in (*_point_loads(beam, loaded), *_beside_supports(beam, loaded)):
+    for where, load in point_loads(beam, loaded.point_kn):
         case = Case(name=f"dead load and {where}", effects=effects_of(beam, [*dead, load]))
         yield "occupancy", case
-
-
-def _point_loads(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, PointLoad]]:
-    if not loaded.point_kn:
-        return
-    for start, end, name in parts_of(beam):
-        ends = {
-            "left cantilever": (start, "the free end"),
-            "right cantilever": (end, "the free end"),
-        }
-        at_mm, place = ends.get(name, ((start + end) / 2, "the middle"))
-        yield f"point load at {place} of {name}", PointLoad(at_mm=at_mm, load_kn=loaded.point_kn)
-
-
-def _beside_supports(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, PointLoad]]:
-    """Yield the point load at both ends of each span, where it shears and presses most."""
-    if not loaded.point_kn:
-        return
-    for number, (low, high) in enumerate(pairwise(beam.supports_mm), 1):
-        for at_mm in (low + _BESIDE_MM, high - _BESIDE_MM):
-            load = PointLoad(at_mm=at_mm, load_kn=loaded.point_kn)
-            yield f"point load beside a support of span {number}", load
 
 
 def _strength_checks(
@@ -208,7 +183,8 @@ def _strength_checks(
 
 def _deflection_checks(beam: Beam, subject: str, loaded: Loaded) -> Iterator[Check]:
     """Yield each part's deflection under patterns of live load, and the point load at an end."""
-    points = [(name, (load,)) for name, load in _point_loads(beam, loaded) if "cantilever" in name]
+    placed = point_loads(beam, loaded.point_kn)
+    points = [(name, (load,)) for name, load in placed if "free end" in name]
     cases: list[tuple[str, Sequence[Load]]] = [*pattern_loads(beam, loaded.live_kn_m), *points]
     for case, loads in cases:
         found = down_by_part(beam, loads)
