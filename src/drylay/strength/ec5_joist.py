@@ -15,13 +15,13 @@ from drylay.strength.ec5_model import Actions, Choices, DesignCase, Joist, Restr
 from drylay.strength.ec5_sag import final_sag, instant_sag
 from drylay.strength.ec5_simple import (
     cantilever_case,
-    span_case,
     span_point_sag_mm,
     span_sag_mm,
     tip_point_sag_mm,
     tip_sag_mm,
     uplift_kn,
 )
+from drylay.strength.ec5_spans import one_span_cases
 from drylay.strength.ec5_values import ksys, number, source_of
 from drylay.strength.model import Check, Screened
 
@@ -40,36 +40,18 @@ def imposed_kn_m(joist: Joist, actions: Actions) -> float:
 
 
 def span_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[DesignCase]:
-    """Yield the cases of the span for strength: spread, point load, permanent load alone.
+    """Return the cases of the span for strength: spread, point load, permanent load alone.
 
     The cantilever is taken as empty: what lies there would relieve the span.
     """
-    dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
-    point = actions.point_kn * shared_ratio(joist, choices.sharing)
-    together = ksys(joist.centres_mm, joist.alike)
-    for name, on_dead, on_imposed in strength_factors(choices, actions):
-        factors = f"{on_dead:.4g} G + {on_imposed:.4g}"
-        yield span_case(
-            f"{name}: {factors} q, spread",
-            choices.imposed_duration,
-            span_mm=joist.span_mm,
-            load_kn_m=on_dead * dead + on_imposed * spread,
-            system_ratio=together,
-        )
-        yield span_case(
-            f"{name}: {factors} Q, point load",
-            choices.point_duration,
-            span_mm=joist.span_mm,
-            load_kn_m=on_dead * dead,
-            point_kn=on_imposed * point,
-            end_kn=on_imposed * actions.point_kn,
-        )
-    yield span_case(
-        "6.10: permanent load alone",
-        "permanent",
+    return one_span_cases(
+        actions,
+        choices,
         span_mm=joist.span_mm,
-        load_kn_m=number("gamma_g") * dead,
-        system_ratio=together,
+        dead_kn_m=dead_kn_m(joist),
+        imposed_kn_m=imposed_kn_m(joist, actions),
+        shared_ratio=shared_ratio(joist, choices.sharing),
+        system_ratio=ksys(joist.centres_mm, joist.alike),
     )
 
 
