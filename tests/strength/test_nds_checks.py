@@ -4,7 +4,7 @@ import pytest
 
 from drylay.errors import InputError
 from drylay.strength.beam import deflected_by_part, down_by_part
-from drylay.strength.model import Beam, PointLoad
+from drylay.strength.model import Beam, PointLoad, Screened
 from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_checks import (
     bearing_check,
@@ -144,19 +144,30 @@ def test_a_point_load_beside_a_support_shears_and_presses_whole() -> None:
     assert "plies are fixed so that they share load and turn over as one" in screened.assumed
 
 
-def test_a_support_that_must_hold_down_is_told() -> None:
-    screened = screened_beam(
-        (0, 1000),
-        3000,
-        JOIST,
-        subject="J1",
-        wood=("SP", "No.2"),
-        loaded=Loaded(dead_kn_m=0.1, live_kn_m=0.5, point_kn=0.0),
-        held=Held(bearing_mm=76),
-        conditions=WET,
-    )
-    assert any(said.startswith("a support holds the member down with") for said in screened.assumed)
-    names = {check.name for check in screened.checks}
+def test_a_support_that_must_hold_down_is_a_stop_until_it_is_told_to() -> None:
+    """A span of 1 m and 2 m past it, 0.1 kN/m dead and 0.5 live out there: moments about the second
+    support, 0.6 x 2 x 1 out there less 0.1 x 1 x 0.5 on the span, over 1 m.
+    """
+    lift_kn = 0.6 * 2 * 1.0 - 0.1 * 1 * 0.5
+
+    def found(down_kn: float) -> Screened:
+        return screened_beam(
+            (0, 1000),
+            3000,
+            JOIST,
+            subject="J1",
+            wood=("SP", "No.2"),
+            loaded=Loaded(dead_kn_m=0.1, live_kn_m=0.5, point_kn=0.0),
+            held=Held(bearing_mm=76, down_kn=down_kn),
+            conditions=WET,
+        )
+
+    assert lift_kn == pytest.approx(1.15)
+    words = "a support must hold the member down with 1.15 kN and"
+    assert found(0.0).stops == (f"{words} nothing is told that does",)
+    assert found(1.14).stops == (f"{words} 1.14 kN is told",)
+    assert found(1.16).stops == ()
+    names = {check.name for check in found(0.0).checks}
     assert {"deflection, span 1", "deflection, right cantilever"} < names
 
 

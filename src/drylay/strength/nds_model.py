@@ -87,9 +87,11 @@ class Loaded:
 class Held:
     """How a beam is held: bearing along it, and how far apart each edge is held sideways.
 
-    An edge held all along, as by boards screwed down, is 0.
+    An edge held all along, as by boards screwed down, is 0. `down_kn` is what each support holds
+    down by design.
     """
 
     bearing_mm: float
     top_free_mm: float = 0.0
     bottom_free_mm: float = 0.0
+    down_kn: float = 0.0

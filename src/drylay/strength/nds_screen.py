@@ -29,6 +29,8 @@ WITHIN = (
     "within the screened limits of one published basis, not a design: local code and a licensed "
     "engineer decide"
 )
+#: What sums of floats may leave where nothing lifts.
+_NOISE_KN = 1e-9
 
 
 def screened_beam(
@@ -46,6 +48,7 @@ def screened_beam(
 
     Live load stands on the worst of its patterns of spans, and `point_kn` in the middle of each
     span, beside each support and at each free end, one at a time and apart from the live load.
+    A support that is lifted by more than it is told to hold down is a stop.
     Deflection is that of live load alone, or of the point load at a free end.
 
     Args:
@@ -73,18 +76,27 @@ def screened_beam(
         *_deflection_checks(beam, subject, loaded),
         *_stability_checks(section, subject, held),
     ]
-    assumed = tuple(_assumed(beam, section, loaded))
-    return Screened(basis=BASIS, subject=subject, checks=ranked(checks), assumed=assumed)
+    return Screened(
+        basis=BASIS,
+        subject=subject,
+        checks=ranked(checks),
+        assumed=tuple(_assumed(section, loaded)),
+        stops=tuple(_lifted(beam, loaded, held)),
+    )
 
 
-def _assumed(beam: Beam, section: Section, loaded: Loaded) -> Iterator[str]:
+def _assumed(section: Section, loaded: Loaded) -> Iterator[str]:
     yield WITHIN
     yield f"one joist carries the whole point load of {loaded.point_kn:.4g} kN"
     if section.plies > 1:
         yield "plies are fixed so that they share load and turn over as one"
-    least_kn = min(min(case.effects.reactions_kn) for _, case in _cases(beam, loaded))
-    if least_kn < 0:
-        yield f"a support holds the member down with {-least_kn:.4g} kN"
+
+
+def _lifted(beam: Beam, loaded: Loaded, held: Held) -> Iterator[str]:
+    lift_kn = -min(min(case.effects.reactions_kn) for _, case in _cases(beam, loaded))
+    if lift_kn > max(_NOISE_KN, held.down_kn):
+        told = f"{held.down_kn:.4g} kN is told" if held.down_kn else "nothing is told that does"
+        yield f"a support must hold the member down with {lift_kn:.4g} kN and {told}"
 
 
 def screened_post(
@@ -127,6 +139,7 @@ def _refuse_nonsense(loaded: Loaded, held: Held) -> None:
         "loaded.point_kn": loaded.point_kn,
         "held.top_free_mm": held.top_free_mm,
         "held.bottom_free_mm": held.bottom_free_mm,
+        "held.down_kn": held.down_kn,
     }
     faults = [
         Fault(path=path, found=str(value), wanted="0 or above")
