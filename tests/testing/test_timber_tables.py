@@ -263,7 +263,7 @@ def always(value):
         (us_tables, "REPEATED_RATIO", 1.0),
         (us_tables, "TWO_PLY_TABLE_RATIO", 1.0),
         (us_tables, "OVERHANG_BEARING_MM", 0.0),
-        (us_tables, "DEAD_KN_M2", 0.0),
+        (us_tables, "DECK_DEAD_KN_M2", 0.0),
     ],
     ids=["down", "always wet", "never wet", "not incised", "Cr", "two plies", "bearing", "dead"],
 )
