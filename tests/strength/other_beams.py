@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from itertools import pairwise
 from random import Random
+from typing import Any
 
 import pytest
 from attrs import frozen
@@ -22,18 +23,31 @@ class Elsewhere:
 
 def elsewhere(beam: Beam, loads: Sequence[Load], at_mm: Sequence[float] = ()) -> Elsewhere:
     """Return what PyNite (MIT licence) makes of a beam, and how far it goes down at places."""
-    pynite = pytest.importorskip("Pynite")
-    marks = {0.0, beam.length_mm, *beam.supports_mm, *at_mm}
-    for load in loads:
-        marks |= {load.at_mm} if isinstance(load, PointLoad) else {load.from_mm, load.to_mm}
-    # nodes nearer than this make a stiffness matrix that loses its digits
-    places: list[float] = []
-    for mark in sorted(marks):
-        if not places or mark - places[-1] > 1e-3:
-            places.append(mark)
-    model = pynite.FEModel3D()
+    model, nodes, members = _modelled(beam, loads, at_mm)
+    model.analyze_linear(check_stability=False, sparse=False)
+    whole = [model.members[member] for member in members]
+    combo = "Combo 1"
+    # its moments are above 0 where they hog
+    hogs = [m.max_moment("Mz", combo) for m in whole]
+    sags = [m.min_moment("Mz", combo) for m in whole]
+    shears = [m.max_shear("Fy", combo) for m in whole] + [m.min_shear("Fy", combo) for m in whole]
+    return Elsewhere(
+        sagging_kn_m=-min(sags),
+        hogging_kn_m=-max(hogs),
+        shear_kn=max(map(abs, shears)),
+        reactions_kn=tuple(model.nodes[nodes[mm]].RxnFY[combo] for mm in beam.supports_mm),
+        downs_mm=tuple(-1000 * model.nodes[nodes[mm]].DY[combo] for mm in at_mm),
+    )
+
+
+def _modelled(
+    beam: Beam, loads: Sequence[Load], at_mm: Sequence[float]
+) -> tuple[Any, dict[float, str], list[str]]:
+    """Return the other library's model, which node stands at each place, and its members."""
+    model = pytest.importorskip("Pynite").FEModel3D()
     model.add_material("wood", 1.0, 1.0, 0.3, 0.0)
     model.add_section("one", 1e3, 1.0, beam.bending_stiffness_kn_m2, 1.0)
+    marks, places = _marks(beam, loads, at_mm)
     names = [f"n{place}" for place in range(len(places))]
     for name, mm in zip(names, places, strict=True):
         model.add_node(name, mm / 1000, 0, 0)
@@ -50,20 +64,24 @@ def elsewhere(beam: Beam, loads: Sequence[Load], at_mm: Sequence[float] = ()) ->
             continue
         for member in members[nearest[load.from_mm] : nearest[load.to_mm]]:
             model.add_member_dist_load(member, "FY", -load.load_kn_m, -load.load_kn_m)
-    model.analyze_linear(check_stability=False, sparse=False)
-    whole = [model.members[member] for member in members]
-    combo = "Combo 1"
-    # its moments are above 0 where they hog
-    hogs = [m.max_moment("Mz", combo) for m in whole]
-    sags = [m.min_moment("Mz", combo) for m in whole]
-    shears = [m.max_shear("Fy", combo) for m in whole] + [m.min_shear("Fy", combo) for m in whole]
-    return Elsewhere(
-        sagging_kn_m=-min(sags),
-        hogging_kn_m=-max(hogs),
-        shear_kn=max(map(abs, shears)),
-        reactions_kn=tuple(model.nodes[names[nearest[mm]]].RxnFY[combo] for mm in beam.supports_mm),
-        downs_mm=tuple(-1000 * model.nodes[names[nearest[mm]]].DY[combo] for mm in at_mm),
-    )
+    return model, {mark: names[place] for mark, place in nearest.items()}, members
+
+
+def _marks(
+    beam: Beam, loads: Sequence[Load], at_mm: Sequence[float]
+) -> tuple[set[float], list[float]]:
+    """Return every place that is asked about, and those of them that get a node.
+
+    Nodes nearer than 1e-3 mm make a stiffness matrix that loses its digits.
+    """
+    marks = {0.0, beam.length_mm, *beam.supports_mm, *at_mm}
+    for load in loads:
+        marks |= {load.at_mm} if isinstance(load, PointLoad) else {load.from_mm, load.to_mm}
+    places: list[float] = []
+    for mark in sorted(marks):
+        if not places or mark - places[-1] > 1e-3:
+            places.append(mark)
+    return marks, places
 
 
 def same(beam: Beam, loads: Sequence[Load], effects: Effects, within: float = 1e-3) -> None:

@@ -8,7 +8,7 @@ from drylay.strength.ec5_bearer import beam_checks
 from drylay.strength.ec5_checking import passes
 from drylay.strength.ec5_choose import longest_span, smallest_section, span_at_limit_mm
 from drylay.strength.ec5_continuous import continuous_cases, continuous_sags
-from drylay.strength.ec5_model import Choices
+from drylay.strength.ec5_model import Choices, DesignCase
 from drylay.strength.model import Beam, Screened, Section
 from strength.ec5_decks import screened_joist, timber
 
@@ -75,14 +75,42 @@ TWO_SPANS = Beam(
 )
 
 
-def test_two_spans() -> None:
-    """w L^2 / 8 over the middle support, 5 w L / 8 beside it, 1.25 w L on it: all loaded."""
-    cases = list(
+def two_spans() -> list[DesignCase]:
+    actions = actions_of("dwelling")
+    return list(
         continuous_cases(
-            TWO_SPANS, dead_kn_m=0.1, imposed_kn_m=0.6, actions=actions_of("dwelling"),
-            choices=Choices(), system_ratio=1.1,
+            TWO_SPANS, dead_kn_m=0.1, imposed_kn_m=0.6, actions=actions, choices=Choices(),
+            system_ratio=1.1,
         )
     )  # fmt: skip
+
+
+def test_a_point_load_on_two_spans() -> None:
+    """0.2074 P L at 0.432 L (tables of continuous beams, from memory), P 1.5 x 2 kN; whole beside a
+    support; 0.015 P L^3 / E I goes down (same tables); what G adds by hand, at most.
+    """
+    cases = [case for case in two_spans() if " Q," in case.name]
+    bent, pushed = (max(map(f, cases)) for f in (_moment, _shear))
+    dead = 0.135
+    assert 0.995 * 0.2074 * 3 * 2 < bent < 0.2074 * 3 * 2 + 9 / 128 * dead * 4
+    assert 3.0 + 3 / 8 * dead * 2 < pushed * 1.0001 < 3.0 + 5 / 8 * dead * 2 + 0.001
+    assert {(case.system_ratio, case.duration) for case in cases} == {(1.0, "medium")}
+    sags = list(continuous_sags(TWO_SPANS, dead_kn_m=0.1, imposed_kn_m=0.6, point_kn=2.0))
+    assert [sag.name.partition(",")[0] for sag in sags] == ["G + q"] * 2 + ["G + Q"] * 2
+    assert sags[-1].imposed_mm == pytest.approx(0.015 * 2 * 8 / 145.40625 * 1e3, rel=5e-3)
+
+
+def _moment(case: DesignCase) -> float:
+    return case.moment_kn_m
+
+
+def _shear(case: DesignCase) -> float:
+    return case.shear_kn
+
+
+def test_two_spans() -> None:
+    """w L^2 / 8 over the middle support, 5 w L / 8 beside it, 1.25 w L on it: all loaded."""
+    cases = [case for case in two_spans() if " Q," not in case.name]
     load = 1.35 * 0.1 + 1.5 * 0.6
     assert max(case.moment_kn_m for case in cases) == pytest.approx(load * 4 / 8)
     assert max(case.shear_kn for case in cases) == pytest.approx(load * 5 / 4)
@@ -94,7 +122,7 @@ def test_two_spans() -> None:
 
 def test_a_span_beside_an_empty_one_goes_down_most() -> None:
     """0.0092 q L^4 / E I for one of two spans loaded, 0.0054 w L^4 / E I for both: tables."""
-    sags = list(continuous_sags(TWO_SPANS, dead_kn_m=0.1, imposed_kn_m=0.6))
+    sags = list(continuous_sags(TWO_SPANS, dead_kn_m=0.1, imposed_kn_m=0.6, point_kn=0.0))
     assert len(sags) == 2
     for sag in sags:
         unit = 16 / 145.40625 * 1e3
@@ -106,7 +134,7 @@ def test_a_span_beside_an_empty_one_goes_down_most() -> None:
 def test_an_end_that_reaches_past_is_a_cantilever() -> None:
     """Only the end loaded: w a^3 (4 L + 3 a) / 24 E I at its tip."""
     beam = Beam(length_mm=2500.0, supports_mm=(0.0, 2000.0), bending_stiffness_kn_m2=145.40625)
-    _, tip = continuous_sags(beam, dead_kn_m=0.1, imposed_kn_m=0.6)
+    _, tip = continuous_sags(beam, dead_kn_m=0.1, imposed_kn_m=0.6, point_kn=0.0)
     assert tip.cantilever
     assert tip.length_mm == 500.0
     assert tip.imposed_mm == pytest.approx(0.6 * 0.125 * 9.5 / 24 / 145.40625 * 1e3)
@@ -118,7 +146,7 @@ def test_cases_from_elsewhere_are_checked_like_any() -> None:
         TWO_SPANS, dead_kn_m=0.1, imposed_kn_m=0.6, actions=actions_of("dwelling"),
         choices=Choices(),
     )  # fmt: skip
-    sags = continuous_sags(TWO_SPANS, dead_kn_m=0.1, imposed_kn_m=0.6)
+    sags = continuous_sags(TWO_SPANS, dead_kn_m=0.1, imposed_kn_m=0.6, point_kn=2.0)
     found = list(
         beam_checks(timber(), cases, sags, choices=Choices(), psi_2_ratio=0.3, bearing_mm=47.0)
     )

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from drylay.strength import ec5_values
-from drylay.testing import ec5_tables, timber_tables
+from drylay.testing import timber_tables
 from drylay.testing.ec5_tables import TABLES
 from drylay.testing.ec5_values_table import check_values
 from drylay.testing.timber_rows import standing_of
@@ -91,12 +91,16 @@ def test_a_formula_of_distances_is_compared_at_thirty_degrees() -> None:
     assert standing_of(cell) == "unread"
     (cell,) = check_values([row | {"value": "5 d", "tol": "x"}])
     assert cell.tolerance == 0.0
+    (cell,) = check_values([row | {"value": "nan"}])
+    assert (standing_of(cell), cell.why) == ("unread", "value is out of range: 'nan'")
+    (cell,) = check_values([row | {"value": "5.1", "note": "by hand"}])
+    assert (standing_of(cell), cell.why) == ("missed", "the table says: by hand")
 
 
 def test_the_tables_are_known_by_their_names() -> None:
     assert "ec5_tables" in timber_tables.HOLDERS
     assert set(TABLES) == set(COUNTED)
-    assert ec5_tables.TABLES is TABLES
+    assert set(TABLES) <= set(timber_tables.known_files())
 
 
 def test_every_value_says_who_says_so_and_how_it_was_seen() -> None:

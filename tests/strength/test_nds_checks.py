@@ -4,7 +4,7 @@ import pytest
 
 from drylay.errors import InputError
 from drylay.strength.beam import deflected_by_part, down_by_part
-from drylay.strength.model import Beam, PointLoad
+from drylay.strength.model import Beam, PointLoad, Screened
 from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_checks import (
     bearing_check,
@@ -123,19 +123,51 @@ def test_a_beam_at_its_own_extent_is_used_up() -> None:
     ).utilisation_ratio == pytest.approx(1)
 
 
-def test_a_support_that_must_hold_down_is_told() -> None:
+def test_a_point_load_beside_a_support_shears_and_presses_whole() -> None:
+    """No other load to speak of: V and R are P, 1.5 kN; in the middle they would be half of it."""
     screened = screened_beam(
-        (0, 1000),
-        3000,
-        JOIST,
+        (0, 2000),
+        2000,
+        dressed("2x8", 2),
         subject="J1",
         wood=("SP", "No.2"),
-        loaded=Loaded(dead_kn_m=0.1, live_kn_m=0.5, point_kn=0.0),
-        held=Held(bearing_mm=76),
+        loaded=Loaded(dead_kn_m=0.0, live_kn_m=0.0, point_kn=1.5),
+        held=Held(bearing_mm=38.1),
         conditions=WET,
     )
-    assert any(said.startswith("a support holds the member down with") for said in screened.assumed)
-    names = {check.name for check in screened.checks}
+    found = {check.name: check for check in screened.checks}
+    area = 2 * 38.1 * 184.15
+    assert found["shear"].measured == pytest.approx(1.5 * 1500 / area, rel=1e-4)
+    assert found["bearing"].measured == pytest.approx(1500 / (2 * 38.1 * 38.1), rel=1e-4)
+    assert found["bending"].case == "dead load and point load in the middle of span 1"
+    assert found["shear"].case.startswith("dead load and point load beside the ")
+    assert "plies are fixed so that they share load and turn over as one" in screened.assumed
+
+
+def test_a_support_that_must_hold_down_is_a_stop_until_it_is_told_to() -> None:
+    """A span of 1 m and 2 m past it, 0.1 kN/m dead and 0.5 live out there: moments about the second
+    support, 0.6 x 2 x 1 out there less 0.1 x 1 x 0.5 on the span, over 1 m.
+    """
+    lift_kn = 0.6 * 2 * 1.0 - 0.1 * 1 * 0.5
+
+    def found(down_kn: float) -> Screened:
+        return screened_beam(
+            (0, 1000),
+            3000,
+            JOIST,
+            subject="J1",
+            wood=("SP", "No.2"),
+            loaded=Loaded(dead_kn_m=0.1, live_kn_m=0.5, point_kn=0.0),
+            held=Held(bearing_mm=76, down_kn=down_kn),
+            conditions=WET,
+        )
+
+    assert lift_kn == pytest.approx(1.15)
+    words = "a support must hold the member down with 1.15 kN and"
+    assert found(0.0).stops == (f"{words} nothing is told that does",)
+    assert found(1.14).stops == (f"{words} 1.14 kN is told",)
+    assert found(1.16).stops == ()
+    names = {check.name for check in found(0.0).checks}
     assert {"deflection, span 1", "deflection, right cantilever"} < names
 
 

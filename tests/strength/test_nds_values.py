@@ -1,5 +1,7 @@
 """The US basis against published examples, sums by hand, and what it does not cover."""
 
+from fractions import Fraction
+
 import pytest
 
 from drylay.errors import UncoveredError
@@ -36,6 +38,7 @@ from drylay.strength.nds_spans import (
     joist_span,
     overhang,
 )
+from drylay.strength.nds_tables import rows_of, table_names, table_source
 from drylay.strength.nds_values import (
     dressed,
     gravity_ratio,
@@ -69,6 +72,18 @@ def test_units_by_hand() -> None:
     assert kn_m2_of_psf(1) == pytest.approx(0.0478803, rel=1e-6)
     assert kn_of_lb(1000) == pytest.approx(4.44822, rel=1e-6)
     assert m2_of_sqft(1) == pytest.approx(0.09290304)
+
+
+def test_inch_sizes_are_exact_in_mm_and_back() -> None:
+    """25.4 mm to the inch, so that 1-1/2 x 7-1/4 in are 38.1 x 184.15 mm: no last place astray."""
+    two_by_eight = dressed("2x8")
+    assert (two_by_eight.breadth_mm, two_by_eight.depth_mm) == (38.1, 184.15)
+    for sixteenths in range(1, 16 * 20):
+        inches = Fraction(sixteenths, 16)
+        mm = mm_of_inches(float(inches))
+        assert mm == float(inches * 254 / 10)
+        assert inches_of_mm(mm) == pytest.approx(float(inches), rel=1e-15)
+    assert mm_of_feet(7.5) == 2286.0
 
 
 def test_tables_round_to_the_nearest_inch_with_halves_up_and_people_do_not() -> None:
@@ -176,6 +191,30 @@ def test_timbers_have_values_of_their_own() -> None:
     assert psi_of_n_mm2(pine.along_n_mm2) == pytest.approx(525)
     fir = allowed("DFL", "No.2", dressed("6x6"), WET)
     assert psi_of_n_mm2(fir.along_n_mm2) == pytest.approx(700 * 0.91)
+
+
+def test_members_that_share_load_gain_nothing_as_timbers() -> None:
+    """NDS 4.3.9, from memory: of dimension lumber, 2 to 4 in thick. Table 4D: 850 psi as it is."""
+    three = allowed("SP", "No.2", dressed("6x6"), Conditions(repeated_ratio=1.15))
+    assert psi_of_n_mm2(three.bending_n_mm2) == pytest.approx(850)
+
+
+def test_between_two_thicknesses_the_lesser_size_factor_holds() -> None:
+    """Supplement 4A, 8 in deep: 1.2 for 2 and 3 in, 1.3 for 4 in; 75 mm is less than 3-1/2 in."""
+    assert [size_factor(184.15, mm) for mm in (38.1, 63.5, 75, 88.9)] == [1.2, 1.2, 1.2, 1.3]
+
+
+def test_every_printed_table_tells_its_source_and_has_its_rows() -> None:
+    """Rows and sums counted by hand, depths and factors apart; tips in 32nds: a slip shows."""
+    assert all(table_source(name).title and table_source(name).clause for name in table_names())
+    sums = {
+        "size": (7, 56.5 + 8.4 + 8.8),
+        "size_along": (5, 42.75 + 5.2),
+        "lag_tip": (9, 5.125 + 107 / 32),
+        "lag_thread": (14, 82 + 46.5),
+    }
+    found = {name: (len(rows_of(name)), sum(map(sum, rows_of(name)))) for name in sums}
+    assert found == {name: (rows, pytest.approx(total)) for name, (rows, total) in sums.items()}
 
 
 def test_between_two_depths_the_deeper_row_holds() -> None:

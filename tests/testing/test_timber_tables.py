@@ -211,6 +211,18 @@ def test_examples_are_worked_out_from_the_figures_in_their_names(tmp_path, name,
     assert counts_of(written(tmp_path, "check-values.toml", content))["matched"] == 1
 
 
+@pytest.mark.parametrize("tol", ['"x"', '"-1"', '"nan"', '""', "0"])
+def test_a_tolerance_that_cannot_be_read_lets_nothing_pass(tmp_path, tol) -> None:
+    """It is told in the cell by a miss of the least; it used to end the whole folder."""
+    for name, value in (("deck live load", 40.0), ("overhang point load", 220.0)):
+        right, wrong = (
+            EXAMPLE.format(id="x", role="result", name=name, value=told) + f"tol = {tol}\n"
+            for told in (value, value + 0.001)
+        )
+        assert counts_of(written(tmp_path, "check-values.toml", right))["matched"] == 1
+        assert counts_of(written(tmp_path, "check-values.toml", wrong))["missed"] == 1
+
+
 @pytest.mark.parametrize(
     "name",
     [
@@ -251,7 +263,7 @@ def always(value):
         (us_tables, "REPEATED_RATIO", 1.0),
         (us_tables, "TWO_PLY_TABLE_RATIO", 1.0),
         (us_tables, "OVERHANG_BEARING_MM", 0.0),
-        (us_tables, "DEAD_KN_M2", 0.0),
+        (us_tables, "DECK_DEAD_KN_M2", 0.0),
     ],
     ids=["down", "always wet", "never wet", "not incised", "Cr", "two plies", "bearing", "dead"],
 )

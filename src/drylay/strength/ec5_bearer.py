@@ -6,13 +6,13 @@ span the cases are made here.
 
 from collections.abc import Iterable, Iterator
 
-from drylay.strength.ec5_actions import own_weight_kn_m, strength_factors
+from drylay.strength.ec5_actions import own_weight_kn_m
 from drylay.strength.ec5_checking import refuse_unless_positive, screened, stopped
 from drylay.strength.ec5_member import bearing, bending, effective_mm, shear
 from drylay.strength.ec5_model import Actions, Bearer, Choices, DesignCase, Restraint, Sag, Timber
 from drylay.strength.ec5_sag import final_sag, instant_sag
-from drylay.strength.ec5_simple import span_case, span_point_sag_mm, span_sag_mm
-from drylay.strength.ec5_values import number
+from drylay.strength.ec5_simple import span_point_sag_mm, span_sag_mm
+from drylay.strength.ec5_spans import one_span_cases
 from drylay.strength.model import Check, Screened
 
 
@@ -28,6 +28,9 @@ def beam_checks(
     restraint: Restraint | None = None,
 ) -> Iterator[Check]:
     """Yield bending, shear and bearing of every case, and both checks of every deflection.
+
+    Without a `restraint` the edge in compression is taken as held all along: over a middle
+    support that is the lower edge. What a support must hold down is not checked here.
 
     Source: EN 1995-1-1, see each check.
     """
@@ -48,32 +51,13 @@ def bearer_loads_kn_m(bearer: Bearer, actions: Actions) -> tuple[float, float]:
 
 
 def bearer_cases(bearer: Bearer, actions: Actions, choices: Choices) -> Iterator[DesignCase]:
-    """Yield the cases for strength of a bearer over one span.
+    """Return the cases for strength of a bearer over one span.
 
-    Source: EN 1990 6.4.3.2; statics.
+    Source: `one_span_cases`.
     """
     dead, spread = bearer_loads_kn_m(bearer, actions)
-    for name, on_dead, on_imposed in strength_factors(choices, actions):
-        factors = f"{on_dead:.4g} G + {on_imposed:.4g}"
-        yield span_case(
-            f"{name}: {factors} q, spread",
-            choices.imposed_duration,
-            span_mm=bearer.span_mm,
-            load_kn_m=on_dead * dead + on_imposed * spread,
-        )
-        yield span_case(
-            f"{name}: {factors} Q, point load",
-            choices.point_duration,
-            span_mm=bearer.span_mm,
-            load_kn_m=on_dead * dead,
-            point_kn=on_imposed * actions.point_kn,
-            end_kn=on_imposed * actions.point_kn,
-        )
-    yield span_case(
-        "6.10: permanent load alone",
-        "permanent",
-        span_mm=bearer.span_mm,
-        load_kn_m=number("gamma_g") * dead,
+    return one_span_cases(
+        actions, choices, span_mm=bearer.span_mm, dead_kn_m=dead, imposed_kn_m=spread
     )
 
 

@@ -6,13 +6,13 @@ part of the dead load here: the caller adds it.
 
 from collections.abc import Iterator
 
-from drylay.strength.beam import down_by_part, parts_of
+from drylay.strength.beam import down_by_part, effects_of, parts_of
 from drylay.strength.ec5_actions import strength_factors
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, Sag
 from drylay.strength.ec5_simple import case_of
 from drylay.strength.ec5_values import number
 from drylay.strength.model import Beam, LineLoad
-from drylay.strength.patterns import pattern_loads, patterned
+from drylay.strength.patterns import pattern_loads, patterned, point_loads
 
 
 def continuous_cases(
@@ -24,7 +24,12 @@ def continuous_cases(
     choices: Choices,
     system_ratio: float = 1.0,
 ) -> Iterator[DesignCase]:
-    """Yield the cases for strength of a beam over any supports, spread load in every pattern.
+    """Yield the cases for strength of a beam over any supports.
+
+    Spread load in every pattern, and the use's point load alone, whole on this beam, wherever it
+    does most; with that load k_sys is 1.
+
+    Supports that must hold down are not told by them: see `Effects.reactions_kn`.
 
     Source: EN 1990 6.4.3.2; patterns of load by influence lines.
     """
@@ -37,25 +42,36 @@ def continuous_cases(
                 case.effects,
                 system_ratio=system_ratio,
             )
+        for where, load in point_loads(beam, on_imposed * actions.point_kn):
+            yield case_of(
+                f"{name}: {on_dead:.4g} G + {on_imposed:.4g} Q, {where}",
+                choices.point_duration,
+                effects_of(beam, [*always, load]),
+            )
     alone = patterned(beam, [_all_along(beam, number("gamma_g") * dead_kn_m)], 0.0)[0]
     yield case_of("6.10: permanent load alone", "permanent", alone.effects)
 
 
-def continuous_sags(beam: Beam, *, dead_kn_m: float, imposed_kn_m: float) -> Iterator[Sag]:
-    """Yield for every span and cantilever its worst deflection over all patterns of load.
+def continuous_sags(
+    beam: Beam, *, dead_kn_m: float, imposed_kn_m: float, point_kn: float
+) -> Iterator[Sag]:
+    """Yield for every span and cantilever its worst deflections: spread load, and the point load.
 
-    The most of either load within the part is taken, though they may lie apart a little.
+    The most of either load within the part is taken, though they may lie apart a little. No point
+    load where `point_kn` is 0.
     """
     dead = down_by_part(beam, [_all_along(beam, dead_kn_m)])
-    live = [down_by_part(beam, loads) for _, loads in pattern_loads(beam, imposed_kn_m)]
-    for place, (low, high, name) in enumerate(parts_of(beam)):
-        yield Sag(
-            name=f"G + q, worst pattern, {name}",
-            permanent_mm=max(0.0, dead[place].deflection_mm),
-            imposed_mm=max(0.0, *(downs[place].deflection_mm for downs in live)),
-            length_mm=high - low,
-            cantilever="cantilever" in name,
-        )
+    spread = [down_by_part(beam, loads) for _, loads in pattern_loads(beam, imposed_kn_m)]
+    points = [down_by_part(beam, [load]) for _, load in point_loads(beam, point_kn)]
+    for what, found in (("q, worst pattern", spread), ("Q, worst place", points)):
+        for place, (low, high, name) in enumerate(parts_of(beam) if found else ()):
+            yield Sag(
+                name=f"G + {what}, {name}",
+                permanent_mm=max(0.0, dead[place].deflection_mm),
+                imposed_mm=max(0.0, *(downs[place].deflection_mm for downs in found)),
+                length_mm=high - low,
+                cantilever="cantilever" in name,
+            )
 
 
 def _all_along(beam: Beam, load_kn_m: float) -> LineLoad:

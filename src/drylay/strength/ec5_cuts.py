@@ -2,12 +2,14 @@
 
 from math import sqrt
 
-from drylay.errors import Fault, InputError
-from drylay.strength.ec5_checking import check, ec5, refuse_unless_positive
-from drylay.strength.ec5_member import design_n_mm2, width_mm
+from drylay.errors import Fault, InputError, UncoveredError
+from drylay.strength.checks import check
+from drylay.strength.ec5_checking import ec5, refuse_unless_positive
+from drylay.strength.ec5_member import design_n_mm2
 from drylay.strength.ec5_model import Choices, DesignCase, Notch, Timber
 from drylay.strength.ec5_values import number, told
 from drylay.strength.model import Check
+from drylay.strength.sections import breadth_in_all_mm
 
 
 def kv(notch: Notch, depth_mm: float) -> float:
@@ -39,10 +41,11 @@ def notched_shear(timber: Timber, notch: Notch, case: DesignCase, choices: Choic
         wanted = f"above 0 and below {depth:g}"
         raise InputError((Fault(path="notch.deep_mm", found=repr(notch.deep_mm), wanted=wanted),))
     left_mm, factor = depth - notch.deep_mm, kv(notch, depth)
+    area = number("kcr") * breadth_in_all_mm(timber.section) * left_mm
     return check(
         "shear at a notch",
         timber.name,
-        measured=1.5 * case.shear_kn * 1e3 / (number("kcr") * width_mm(timber) * left_mm),
+        measured=1.5 * case.shear_kn * 1e3 / area,
         limit=factor * design_n_mm2(timber.grade.fv_k_n_mm2, case, choices),
         unit="N/mm2",
         case=case.name,
@@ -65,10 +68,13 @@ def hole_checks(
 
     `at_mm` is from the nearer support. Three diameters at least lie between two holes.
 
+    Raises:
+        UncoveredError: The joist is deeper than the guidance goes.
+        InputError: A size is not above 0.
+
     Source: UK guidance on floor joists, from memory: no formula of EN 1995-1-1.
     """
-    most = number("hole_depth_share") * depth_mm
-    size = _cut_size(subject, "hole size", across_mm, most, "hole_depth_share")
+    size = _cut_size(subject, "hole", across_mm, depth_mm)
     return (size, *_places(subject, "hole", at_mm, span_mm))
 
 
@@ -80,20 +86,27 @@ def top_notch_checks(
     `at_mm` is from the nearer support, to the notch's nearer edge for the least, its further edge
     for the most: ask twice. 100 mm at least lie between a notch and a hole.
 
+    Raises:
+        UncoveredError: The joist is deeper than the guidance goes.
+        InputError: A size is not above 0.
+
     Source: UK guidance on floor joists, from memory: no formula of EN 1995-1-1.
     """
-    most = number("notch_depth_share") * depth_mm
-    size = _cut_size(subject, "notch size", deep_mm, most, "notch_depth_share")
+    size = _cut_size(subject, "notch", deep_mm, depth_mm)
     return (size, *_places(subject, "notch", at_mm, span_mm))
 
 
-def _cut_size(subject: str, name: str, found_mm: float, most_mm: float, rule: str) -> Check:
-    refuse_unless_positive(most_mm=most_mm)
+def _cut_size(subject: str, cut: str, found_mm: float, depth_mm: float) -> Check:
+    refuse_unless_positive(depth_mm=depth_mm)
+    if depth_mm > number("cut_depth_mm"):
+        wanted = f"at most {number('cut_depth_mm'):g}, or an engineer"
+        raise UncoveredError((Fault(path="depth_mm", found=f"{depth_mm:g}", wanted=wanted),))
+    rule = f"{cut}_depth_share"
     return check(
-        name,
+        f"{cut} size",
         subject,
         measured=found_mm,
-        limit=most_mm,
+        limit=number(rule) * depth_mm,
         unit="mm",
         case="any",
         formula="size <= share of the depth",

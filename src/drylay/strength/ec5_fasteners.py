@@ -108,7 +108,8 @@ def withdrawal_n(
 ) -> float:
     """Return F ax,Rk of one screw in N: 30 to 90 degrees to the grain, thread without its tip.
 
-    Threads of 6 to 12 mm that grip at least 6 d: the formula goes no further.
+    Threads of 6 to 12 mm that grip at least 6 d: the formula goes no further. That the root is 0.6
+    to 0.75 of the thread, and that head and steel hold as much, is the caller's to know.
 
     Raises:
         UncoveredError: The thread, its grip or the angle lies outside the formula.

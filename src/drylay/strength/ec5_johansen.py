@@ -103,7 +103,8 @@ def joint(modes: tuple[tuple[str, float], ...], bare: tuple[tuple[str, float], .
 def single_shear(fastener: Fastener, first: Side, second: Side, pull_n: float = 0.0) -> Resistance:
     """Return the characteristic resistance of one fastener through one shear plane.
 
-    `pull_n` is its characteristic pull-out for the rope effect, 0 where none is relied on.
+    `pull_n` is its characteristic pull-out for the rope effect, 0 where none is relied on: the
+    least of what thread, head and steel hold (8.7.2(3)), of which `withdrawal_n` is the thread's.
 
     Source: EN 1995-1-1 8.2.2, (8.6), from memory.
     """

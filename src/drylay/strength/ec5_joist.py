@@ -2,27 +2,30 @@
 
 from collections.abc import Iterator
 
+from drylay.strength.checks import check
 from drylay.strength.ec5_actions import (
     own_weight_kn_m,
     shared_ratio,
     sharing_said,
     strength_factors,
 )
-from drylay.strength.ec5_checking import check, refuse_unless_positive, screened, stopped
+from drylay.strength.ec5_checking import refuse_unless_positive, screened, stopped
 from drylay.strength.ec5_member import bearing, bending, effective_mm, shear
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, Joist, Restraint, Sag
 from drylay.strength.ec5_sag import final_sag, instant_sag
 from drylay.strength.ec5_simple import (
     cantilever_case,
-    span_case,
     span_point_sag_mm,
     span_sag_mm,
     tip_point_sag_mm,
     tip_sag_mm,
     uplift_kn,
 )
+from drylay.strength.ec5_spans import one_span_cases
 from drylay.strength.ec5_values import ksys, number, source_of
 from drylay.strength.model import Check, Screened
+
+_LIFTING = "1.1 G + 1.5 Q on the cantilever, 0.9 G on the span"
 
 
 def dead_kn_m(joist: Joist) -> float:
@@ -37,36 +40,18 @@ def imposed_kn_m(joist: Joist, actions: Actions) -> float:
 
 
 def span_cases(joist: Joist, actions: Actions, choices: Choices) -> Iterator[DesignCase]:
-    """Yield the cases of the span for strength: spread, point load, permanent load alone.
+    """Return the cases of the span for strength: spread, point load, permanent load alone.
 
     The cantilever is taken as empty: what lies there would relieve the span.
     """
-    dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
-    point = actions.point_kn * shared_ratio(joist, choices.sharing)
-    together = ksys(joist.centres_mm, joist.alike)
-    for name, on_dead, on_imposed in strength_factors(choices, actions):
-        factors = f"{on_dead:.4g} G + {on_imposed:.4g}"
-        yield span_case(
-            f"{name}: {factors} q, spread",
-            choices.imposed_duration,
-            span_mm=joist.span_mm,
-            load_kn_m=on_dead * dead + on_imposed * spread,
-            system_ratio=together,
-        )
-        yield span_case(
-            f"{name}: {factors} Q, point load",
-            choices.point_duration,
-            span_mm=joist.span_mm,
-            load_kn_m=on_dead * dead,
-            point_kn=on_imposed * point,
-            end_kn=on_imposed * actions.point_kn,
-        )
-    yield span_case(
-        "6.10: permanent load alone",
-        "permanent",
+    return one_span_cases(
+        actions,
+        choices,
         span_mm=joist.span_mm,
-        load_kn_m=number("gamma_g") * dead,
-        system_ratio=together,
+        dead_kn_m=dead_kn_m(joist),
+        imposed_kn_m=imposed_kn_m(joist, actions),
+        shared_ratio=shared_ratio(joist, choices.sharing),
+        system_ratio=ksys(joist.centres_mm, joist.alike),
     )
 
 
@@ -192,15 +177,19 @@ def _cantilever_checks(joist: Joist, actions: Actions, choices: Choices) -> Iter
 
 
 def uplift_of_kn(joist: Joist, actions: Actions) -> float:
-    """Return what lifts the joist's far end when only its cantilever is loaded, 0 where nothing."""
+    """Return what lifts the joist's far end when only its cantilever is loaded, 0 where nothing.
+
+    Source: EN 1990 6.4.3.1(4) and table A1.2(A), from memory: a weight that lifts and one that
+    holds down are two actions.
+    """
     dead, spread = dead_kn_m(joist), imposed_kn_m(joist, actions)
-    held, live = number("gamma_g_held"), number("gamma_q")
+    held, lifts, live = number("gamma_g_held"), number("gamma_g_lifts"), number("gamma_q")
     return max(
         uplift_kn(
             span_mm=joist.span_mm,
             cantilever_mm=joist.cantilever_mm,
             load_kn_m=held * dead,
-            out_kn_m=held * dead + live * even,
+            out_kn_m=lifts * dead + live * even,
             tip_kn=live * tip,
         )
         for even, tip in ((spread, 0.0), (0.0, actions.point_kn))
@@ -217,7 +206,7 @@ def _held_down(joist: Joist, lifted_kn: float) -> tuple[Check, ...]:
             measured=lifted_kn,
             limit=joist.hold_down_kn,
             unit="kN",
-            case="0.9 G + 1.5 Q on the cantilever alone",
+            case=_LIFTING,
             formula="(M_cantilever / L - 0.9 G L / 2) <= what holds the far end down, by design",
             source=source_of("ec0-memory", "table A1.2(A), EQU; statics"),
             inputs=(("span_mm", joist.span_mm), ("cantilever_mm", joist.cantilever_mm)),
@@ -229,8 +218,8 @@ def _lift_stops(joist: Joist, lifted_kn: float) -> tuple[str, ...]:
     if not lifted_kn or joist.hold_down_kn:
         return ()
     return (
-        f"the joist's far end is lifted by {lifted_kn:.2f} kN (0.9 G + 1.5 Q on the cantilever "
-        "alone) and nothing is told that holds it down",
+        f"the joist's far end is lifted by {lifted_kn:.2f} kN ({_LIFTING}) and nothing is told "
+        "that holds it down",
     )
 
 

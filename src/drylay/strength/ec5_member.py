@@ -6,29 +6,16 @@ Formulas are those of EN 1995-1-1:2004+A1:2008, from memory; symbols are the sta
 from math import sqrt
 
 from drylay.reasons import Inputs
-from drylay.strength.ec5_checking import check, ec5
+from drylay.strength.checks import check
+from drylay.strength.ec5_checking import ec5
 from drylay.strength.ec5_model import Choices, DesignCase, Restraint, Timber
 from drylay.strength.ec5_values import kh, kmod, number, one_of
 from drylay.strength.model import Check
+from drylay.strength.sections import area_mm2, breadth_in_all_mm, modulus_mm3
 
 _BEND = "sigma_m,d = M_d / W <= k_crit f_m,d;  f_m,d = k_mod k_sys k_h f_m,k / gamma_M"
 _SHEAR = "tau_d = 1.5 V_d / (k_cr b h) <= f_v,d = k_mod f_v,k / gamma_M"
 _BEAR = "sigma_c,90,d = F_d / (b l_ef) <= k_c,90 f_c,90,d = k_c,90 k_mod f_c,90,k / gamma_M"
-
-
-def width_mm(timber: Timber) -> float:
-    """Return the breadth of all plies together."""
-    return timber.section.breadth_mm * timber.section.plies
-
-
-def modulus_mm3(timber: Timber) -> float:
-    """Return the section modulus W = b h^2 / 6 of all plies together."""
-    return width_mm(timber) * timber.section.depth_mm**2 / 6.0
-
-
-def inertia_mm4(timber: Timber) -> float:
-    """Return the second moment of area I = b h^3 / 12 of all plies together."""
-    return width_mm(timber) * timber.section.depth_mm**3 / 12.0
 
 
 def design_n_mm2(characteristic_n_mm2: float, case: DesignCase, choices: Choices) -> float:
@@ -142,7 +129,7 @@ def bending(
     return check(
         "bending",
         timber.name,
-        measured=case.moment_kn_m * 1e6 / modulus_mm3(timber),
+        measured=case.moment_kn_m * 1e6 / modulus_mm3(timber.section),
         limit=limit,
         unit="N/mm2",
         case=case.name,
@@ -159,7 +146,7 @@ def shear(timber: Timber, case: DesignCase, choices: Choices) -> Check:
 
     Source: EN 1995-1-1 6.1.7, k_cr 0.67, from memory.
     """
-    area = number("kcr") * width_mm(timber) * timber.section.depth_mm
+    area = number("kcr") * area_mm2(timber.section)
     limit = design_n_mm2(timber.grade.fv_k_n_mm2, case, choices)
     inputs = (
         ("shear_kn", case.shear_kn),
@@ -220,7 +207,7 @@ def bearing(
     return check(
         "bearing",
         timber.name,
-        measured=case.bearing_kn * 1e3 / (width_mm(timber) * effective),
+        measured=case.bearing_kn * 1e3 / (breadth_in_all_mm(timber.section) * effective),
         limit=kc90_ratio * design_n_mm2(timber.grade.fc90_k_n_mm2, case, choices),
         unit="N/mm2",
         case=case.name,

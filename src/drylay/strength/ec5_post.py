@@ -2,11 +2,13 @@
 
 from math import pi, sqrt
 
-from drylay.strength.ec5_checking import check, ec5, refuse_unless_positive, screened
-from drylay.strength.ec5_member import bending_design_n_mm2, design_n_mm2, modulus_mm3, width_mm
+from drylay.strength.checks import check
+from drylay.strength.ec5_checking import ec5, refuse_unless_positive, screened
+from drylay.strength.ec5_member import bending_design_n_mm2, design_n_mm2
 from drylay.strength.ec5_model import Choices, DesignCase, Post, Timber
 from drylay.strength.ec5_values import number, one_of, source_of
 from drylay.strength.model import Check, Screened
+from drylay.strength.sections import area_mm2, modulus_mm3, one_piece
 
 #: Effective length over length: held at both ends, and free to sway at its head.
 _EFFECTIVE = {True: 1.0, False: 2.0}
@@ -36,9 +38,16 @@ def kc_of(relative_ratio: float) -> float:
 
 
 def post_kc(post: Post) -> tuple[float, float]:
-    """Return k c about the strong axis (side `depth_mm`) and about the weak one (all plies)."""
+    """Return k c about the axis across `depth_mm`, which a moment bends, and about the other.
+
+    Raises:
+        UncoveredError: It is built up of plies: they slip, and are no post of one piece.
+
+    Source: EN 1995-1-1 6.3.2; built-up posts are annex C, which is not covered.
+    """
+    section = one_piece(post.timber.section)
     grade, length = post.timber.grade, post.length_mm * _EFFECTIVE[post.braced]
-    sides = (post.timber.section.depth_mm, width_mm(post.timber))
+    sides = (section.depth_mm, section.breadth_mm)
     strong, weak = (
         kc_of(slenderness_ratio(length, side, grade.fc0_k_n_mm2, grade.e0_05_n_mm2))
         for side in sides
@@ -54,8 +63,8 @@ def buckling(post: Post, case: DesignCase, choices: Choices) -> Check:
     Source: EN 1995-1-1 6.3.2, (6.23) and (6.24), from memory.
     """
     timber = post.timber
-    pressed = case.bearing_kn * 1e3 / (width_mm(timber) * timber.section.depth_mm)
-    bent = case.moment_kn_m * 1e6 / modulus_mm3(timber)
+    pressed = case.bearing_kn * 1e3 / area_mm2(timber.section)
+    bent = case.moment_kn_m * 1e6 / modulus_mm3(timber.section)
     straight = design_n_mm2(timber.grade.fc0_k_n_mm2, case, choices)
     bend = bending_design_n_mm2(timber, case, choices)
     strong, weak = post_kc(post)
@@ -91,11 +100,11 @@ def bent_and_pressed(timber: Timber, case: DesignCase, choices: Choices) -> Chec
 
     Source: EN 1995-1-1 6.2.4, (6.19), from memory.
     """
-    area = width_mm(timber) * timber.section.depth_mm
+    area = area_mm2(timber.section)
     straight = design_n_mm2(timber.grade.fc0_k_n_mm2, case, choices)
     bend = bending_design_n_mm2(timber, case, choices)
     pressed = case.bearing_kn * 1e3 / area / straight
-    bent = case.moment_kn_m * 1e6 / modulus_mm3(timber) / bend
+    bent = case.moment_kn_m * 1e6 / modulus_mm3(timber.section) / bend
     return check(
         "bending with compression",
         timber.name,
@@ -114,6 +123,7 @@ def screen_post(post: Post, cases: tuple[DesignCase, ...], *, choices: Choices) 
 
     Raises:
         InputError: A size is not above 0.
+        UncoveredError: It is built up of plies.
 
     Source: EN 1995-1-1 6.3.2, 6.2.4.
     """

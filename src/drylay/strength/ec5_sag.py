@@ -1,6 +1,7 @@
 """Deflection: at once, and in the end when creep has added its part."""
 
-from drylay.strength.ec5_checking import check, ec5
+from drylay.strength.checks import check
+from drylay.strength.ec5_checking import ec5
 from drylay.strength.ec5_model import Choices, Sag, Timber
 from drylay.strength.ec5_values import kdef, source_of
 from drylay.strength.model import Check
@@ -28,7 +29,7 @@ def instant_sag(timber: Timber, sag: Sag, choices: Choices) -> Check:
 
     Source: EN 1995-1-1 7.2, least strict of table 7.2, from memory.
     """
-    over = choices.instant_over // (2 if sag.cantilever else 1)
+    over = choices.instant_over / (2 if sag.cantilever else 1)
     return check(
         "cantilever deflection, instant" if sag.cantilever else "deflection, instant",
         timber.name,
@@ -36,7 +37,7 @@ def instant_sag(timber: Timber, sag: Sag, choices: Choices) -> Check:
         limit=sag.length_mm / over,
         unit="mm",
         case=sag.name,
-        formula=_INSTANT.format(over=over),
+        formula=_INSTANT.format(over=f"{over:g}"),
         source=ec5("7.2, table 7.2"),
         inputs=_inputs(timber, sag),
     )

@@ -4,20 +4,20 @@ Lengths in mm; loads in kN and kN/m; moments in kN m. E I in kN m2 and G A over 
 in kN. Beams over more supports come from elsewhere, as `Effects`.
 """
 
-from drylay.strength.ec5_member import inertia_mm4, width_mm
 from drylay.strength.ec5_model import DesignCase, Timber
 from drylay.strength.ec5_values import number
 from drylay.strength.model import Effects
+from drylay.strength.sections import area_mm2, second_moment_mm4
 
 
 def bending_stiffness_kn_m2(timber: Timber) -> float:
     """Return E0,mean I in kN m2."""
-    return timber.grade.e0_mean_n_mm2 * inertia_mm4(timber) / 1e9
+    return timber.grade.e0_mean_n_mm2 * second_moment_mm4(timber.section) / 1e9
 
 
 def shear_stiffness_kn(timber: Timber) -> float:
     """Return G mean A over the shape factor 1.2 of a rectangle, in kN."""
-    area = width_mm(timber) * timber.section.depth_mm
+    area = area_mm2(timber.section)
     return timber.grade.g_mean_n_mm2 * area / number("shear_shape") / 1e3
 
 

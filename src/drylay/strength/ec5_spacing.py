@@ -7,7 +7,8 @@ and edges are told loaded (`t`) and not (`c`).
 from math import cos, radians, sin
 
 from drylay.errors import Fault, UncoveredError
-from drylay.strength.ec5_checking import check, ec5
+from drylay.strength.checks import check
+from drylay.strength.ec5_checking import ec5
 from drylay.strength.ec5_fasteners import nail_like
 from drylay.strength.ec5_model import Fastener, Spacings
 from drylay.strength.model import Check

@@ -72,7 +72,8 @@ def _ratios(row: Reference, section: Section, use: Conditions) -> list[tuple[str
     deep = 1.0 if row.sized else size_factor(section.depth_mm, section.breadth_mm)
     along = 1.0 if row.sized else size_factor_along(section.depth_mm)
     found = [("CD bending", use.duration_ratio), ("CD shear", use.duration_ratio)]
-    found += [("CD along", use.duration_ratio), ("Cr bending", use.repeated_ratio)]
+    repeated = 1.0 if timber else use.repeated_ratio
+    found += [("CD along", use.duration_ratio), ("Cr bending", repeated)]
     found += [("CF bending", deep), ("CF along", along)]
     if use.wet and not row.wet:
         sized = {"bending": row.bending_n_mm2 * deep, "along": row.along_n_mm2 * along}

@@ -3,7 +3,8 @@
 Stresses are in N/mm2. `case` names the load case whose effect is given.
 """
 
-from drylay.reasons import Inputs, Source
+from drylay.reasons import Source
+from drylay.strength.checks import check
 from drylay.strength.model import Check, Section
 from drylay.strength.nds_factors import (
     MOST_SLENDER_BEAM,
@@ -50,12 +51,21 @@ def bending_check(
     """
     ratio = stability_ratio(allowed, section, free_mm)
     stress = abs(moment_kn_m) * 1e6 / modulus_mm3(section)
-    return _check(
+    return check(
         "bending",
-        (subject, case),
-        (stress, allowed.bending_n_mm2 * ratio, "N/mm2"),
-        ("M / S <= Fb CD CM CF Ci Cr CL", _clause("3.3, table 4.3.1")),
-        (("moment_kn_m", moment_kn_m), ("CL", ratio), ("free_mm", free_mm), *allowed.factors),
+        subject,
+        measured=stress,
+        limit=allowed.bending_n_mm2 * ratio,
+        unit="N/mm2",
+        case=case,
+        formula="M / S <= Fb CD CM CF Ci Cr CL",
+        source=_clause("3.3, table 4.3.1"),
+        inputs=(
+            ("moment_kn_m", moment_kn_m),
+            ("CL", ratio),
+            ("free_mm", free_mm),
+            *allowed.factors,
+        ),
     )
 
 
@@ -89,12 +99,16 @@ def slenderness_check(section: Section, *, subject: str, free_mm: float) -> Chec
     slender = beam_slenderness(
         length_mm=length_mm, depth_mm=section.depth_mm, breadth_mm=breadth_mm
     )
-    return _check(
+    return check(
         "beam stability",
-        (subject, "any load"),
-        (slender, MOST_SLENDER_BEAM, ""),
-        ("sqrt(le d / b^2) <= 50", _clause("3.3.3.7")),
-        (("le_mm", length_mm), ("free_mm", free_mm)),
+        subject,
+        measured=slender,
+        limit=MOST_SLENDER_BEAM,
+        unit="",
+        case="any load",
+        formula="sqrt(le d / b^2) <= 50",
+        source=_clause("3.3.3.7"),
+        inputs=(("le_mm", length_mm), ("free_mm", free_mm)),
     )
 
 
@@ -106,12 +120,16 @@ def shear_check(
     Source: NDS 3.4.2, from memory.
     """
     stress = 1.5 * abs(shear_kn) * 1000 / area_mm2(section)
-    return _check(
+    return check(
         "shear",
-        (subject, case),
-        (stress, allowed.shear_n_mm2, "N/mm2"),
-        ("3 V / 2 A <= Fv CD CM Ci", _clause("3.4.2")),
-        (("shear_kn", shear_kn), *allowed.factors),
+        subject,
+        measured=stress,
+        limit=allowed.shear_n_mm2,
+        unit="N/mm2",
+        case=case,
+        formula="3 V / 2 A <= Fv CD CM Ci",
+        source=_clause("3.4.2"),
+        inputs=(("shear_kn", shear_kn), *allowed.factors),
     )
 
 
@@ -129,12 +147,16 @@ def bearing_check(
     Source: NDS 3.10.2, from memory; the factor for short bearings, Cb, is left out.
     """
     stress = abs(reaction_kn) * 1000 / (breadth_in_all_mm(section) * bearing_mm)
-    return _check(
+    return check(
         "bearing",
-        (subject, case),
-        (stress, allowed.across_n_mm2, "N/mm2"),
-        ("R / (b lb) <= Fc-perp CM", _clause("3.10.2")),
-        (("reaction_kn", reaction_kn), ("bearing_mm", bearing_mm), *allowed.factors),
+        subject,
+        measured=stress,
+        limit=allowed.across_n_mm2,
+        unit="N/mm2",
+        case=case,
+        formula="R / (b lb) <= Fc-perp CM",
+        source=_clause("3.10.2"),
+        inputs=(("reaction_kn", reaction_kn), ("bearing_mm", bearing_mm), *allowed.factors),
     )
 
 
@@ -148,12 +170,16 @@ def deflection_check(
     Source: DCA 6-2012 table 2, notes 2 and 3, read: span over 360, overhang over 180.
     """
     limits = Source(kind="handbook", title="DCA 6 (2012)", clause="table 2, notes 2 and 3")
-    return _check(
+    return check(
         f"deflection, {where}",
-        (subject, case),
-        (max(0.0, deflection_mm), part_mm / over, "mm"),
-        (f"deflection <= {where} / {over:g}", limits),
-        (("part_mm", part_mm), ("over", over)),
+        subject,
+        measured=max(0.0, deflection_mm),
+        limit=part_mm / over,
+        unit="mm",
+        case=case,
+        formula=f"deflection <= {where} / {over:g}",
+        source=limits,
+        inputs=(("part_mm", part_mm), ("over", over)),
     )
 
 
@@ -175,12 +201,16 @@ def column_check(
         least_stiffness_n_mm2=allowed.least_stiffness_n_mm2,
     )
     stress = load_kn * 1000 / area_mm2(section)
-    return _check(
+    return check(
         "column buckling",
-        (subject, case),
-        (stress, allowed.along_n_mm2 * ratio, "N/mm2"),
-        ("P / A <= Fc CD CM CF Ci CP", _clause("3.6.3, 3.7.1")),
-        (
+        subject,
+        measured=stress,
+        limit=allowed.along_n_mm2 * ratio,
+        unit="N/mm2",
+        case=case,
+        formula="P / A <= Fc CD CM CF Ci CP",
+        source=_clause("3.6.3, 3.7.1"),
+        inputs=(
             ("load_kn", load_kn),
             ("length_mm", length_mm),
             ("CP", ratio),
@@ -196,12 +226,16 @@ def footing_check(*, subject: str, load_kn: float, area_m2: float, bearing_kn_m2
 
     Source: statics, force over area; a load in the middle on level ground.
     """
-    return _check(
+    return check(
         "soil bearing",
-        (subject, "all load"),
-        (load_kn / area_m2, bearing_kn_m2, "kN/m2"),
-        ("P / A <= q", Source(kind="arithmetic", title="force over area")),
-        (("load_kn", load_kn), ("area_m2", area_m2)),
+        subject,
+        measured=load_kn / area_m2,
+        limit=bearing_kn_m2,
+        unit="kN/m2",
+        case="all load",
+        formula="P / A <= q",
+        source=Source(kind="arithmetic", title="force over area"),
+        inputs=(("load_kn", load_kn), ("area_m2", area_m2)),
     )
 
 
@@ -221,32 +255,19 @@ def withdrawal_check(
     Source: NDS 12.2, table 11.3.1, from memory.
     """
     holds_kn = each_n_mm * held_mm * count * ratio / 1000
-    return _check(
+    return check(
         "withdrawal",
-        (subject, "pull"),
-        (pull_kn, holds_kn, "kN"),
-        ("pull <= n W p CD CM", _clause("12.2")),
-        (("each_n_mm", each_n_mm), ("held_mm", held_mm), ("count", count), ("factors", ratio)),
-    )
-
-
-def _check(
-    name: str,
-    where: tuple[str, str],
-    figures: tuple[float, float, str],
-    rule: tuple[str, Source],
-    inputs: Inputs,
-) -> Check:
-    measured, limit, unit = figures
-    return Check(
-        name=name,
-        subject=where[0],
-        measured=measured,
-        limit=limit,
-        unit=unit,
-        utilisation_ratio=measured / limit,
-        case=where[1],
-        formula=rule[0],
-        source=rule[1],
-        inputs=inputs,
+        subject,
+        measured=pull_kn,
+        limit=holds_kn,
+        unit="kN",
+        case="pull",
+        formula="pull <= n W p CD CM",
+        source=_clause("12.2"),
+        inputs=(
+            ("each_n_mm", each_n_mm),
+            ("held_mm", held_mm),
+            ("count", count),
+            ("factors", ratio),
+        ),
     )

@@ -3,26 +3,11 @@
 from math import sqrt
 
 from drylay.errors import Fault, UncoveredError
+from drylay.strength.nds_tables import named_values, rows_of
 from drylay.strength.us_units import inches_of_mm, psi_of_n_mm2
 
-#: Load duration factors by what is laid on. Source: NDS table 2.3.2, from memory.
-DURATIONS = {
-    "permanent": 0.9,
-    "occupancy": 1.0,
-    "snow": 1.15,
-    "seven days": 1.25,
-    "wind": 1.6,
-}
-#: Above this Fb CF, wet timber takes the factor of 0.85; at or below it none.
-WET_BENDING_PSI = 1150.0
-WET_ALONG_PSI = 750.0
-_WET = {"bending": 0.85, "shear": 0.97, "across": 0.67, "along": 0.8, "stiffness": 0.9}
-_WET_TIMBER = {"bending": 1.0, "shear": 1.0, "across": 0.67, "along": 0.91, "stiffness": 1.0}
-_INCISED = {"bending": 0.8, "shear": 0.8, "across": 1.0, "along": 0.8, "stiffness": 0.95}
-#: Dressed depth in inches up to which each size factor holds; 2 and 3 in, and 4 in thick.
-_SIZES = ((3.5, 1.5, 1.5), (4.5, 1.4, 1.4), (5.5, 1.3, 1.3), (7.25, 1.2, 1.3), (9.25, 1.1, 1.2),
-          (11.25, 1.0, 1.1), (15.25, 0.9, 1.0))  # fmt: skip
-_SIZES_ALONG = ((3.5, 1.15), (5.5, 1.1), (7.25, 1.05), (11.25, 1.0), (15.25, 0.9))
+#: What counts as 4 in lumber; less takes the column of 2 and 3 in.
+_THICK_INCH = 3.5
 #: Buckling of sawn lumber. Source: NDS 3.7.1.5 and 3.3.3.8, from memory.
 _COLUMN_C = 0.8
 _BEAM_ROOT, _BEAM_MOST = 1.9, 0.95
@@ -38,10 +23,11 @@ def duration_factor(load: str) -> float:
 
     Source: NDS table 2.3.2, from memory; snow rows of the deck tables come only with 1.15.
     """
-    if load not in DURATIONS:
-        wanted = f"one of {', '.join(DURATIONS)}"
+    known = named_values("duration")
+    if load not in known:
+        wanted = f"one of {', '.join(known)}"
         raise UncoveredError((Fault(path="load", found=repr(load), wanted=wanted),))
-    return DURATIONS[load]
+    return known[load]
 
 
 def size_factor(depth_mm: float, breadth_mm: float) -> float:
@@ -50,13 +36,15 @@ def size_factor(depth_mm: float, breadth_mm: float) -> float:
     Raises:
         UncoveredError: The timber is deeper than the table goes.
 
-    Source: NDS Supplement table 4A, read as transcribed; the next deeper row between two.
+    Source: NDS Supplement table 4A, read as transcribed; the next deeper row between two, and
+        the thinner column, which has less.
     """
-    thick = inches_of_mm(breadth_mm) > 2.5 + _NOISE
-    for most_inch, thin_factor, thick_factor in _SIZES:
+    thick = inches_of_mm(breadth_mm) >= _THICK_INCH - _NOISE
+    rows = rows_of("size")
+    for most_inch, thin_factor, thick_factor in rows:
         if inches_of_mm(depth_mm) <= most_inch + _NOISE:
             return thick_factor if thick else thin_factor
-    raise _too_deep(depth_mm, _SIZES[-1][0])
+    raise _too_deep(depth_mm, rows[-1][0])
 
 
 def size_factor_along(depth_mm: float) -> float:
@@ -67,10 +55,11 @@ def size_factor_along(depth_mm: float) -> float:
 
     Source: NDS Supplement table 4A, from memory.
     """
-    for most_inch, factor in _SIZES_ALONG:
+    rows = rows_of("size_along")
+    for most_inch, factor in rows:
         if inches_of_mm(depth_mm) <= most_inch + _NOISE:
             return factor
-    raise _too_deep(depth_mm, _SIZES_ALONG[-1][0])
+    raise _too_deep(depth_mm, rows[-1][0])
 
 
 def wet_factor(what: str, sized_n_mm2: float = 0.0, *, timber: bool = False) -> float:
@@ -87,11 +76,11 @@ def wet_factor(what: str, sized_n_mm2: float = 0.0, *, timber: bool = False) -> 
     Source: NDS Supplement tables 4A and 4B, read as transcribed; 4D from memory.
     """
     if timber:
-        return _WET_TIMBER[what]
-    above = {"bending": WET_BENDING_PSI, "along": WET_ALONG_PSI}
+        return named_values("wet_timber")[what]
+    above = named_values("wet_above_psi")
     if what in above and psi_of_n_mm2(sized_n_mm2) <= above[what] * (1 + _NOISE):
         return 1.0
-    return _WET[what]
+    return named_values("wet")[what]
 
 
 def incising_factor(what: str) -> float:
@@ -99,7 +88,7 @@ def incising_factor(what: str) -> float:
 
     Source: NDS 4.3.8, from memory; the deck tables come only with it.
     """
-    return _INCISED[what]
+    return named_values("incised")[what]
 
 
 def beam_stability_factor(

@@ -2,6 +2,7 @@
 
 from drylay.errors import Fault, UncoveredError
 from drylay.strength.nds_spans import DECK_DEAD_KN_M2, DECK_LIVE_KN_M2
+from drylay.strength.nds_tables import named_values, rows_of
 from drylay.strength.us_units import (
     inches_of_mm,
     kn_of_lb,
@@ -9,16 +10,9 @@ from drylay.strength.us_units import (
     n_mm_of_lb_inch,
 )
 
-#: What one 1/2 in fastener of a ledger carries, and how far apart they stand at most. The loads
-#: are fitted to IRC 2018 table R507.9.1.3(1), from memory: weaker than a published capacity.
-LEDGER_KN = {"lag": kn_of_lb(375), "bolt": kn_of_lb(713), "bolt+washers": kn_of_lb(605)}
+#: How far apart a ledger's fasteners stand at most. Source: IRC 2018 table R507.9.1.3(1), from
+#: memory.
 LEDGER_MOST_MM = mm_of_inches(36)
-#: Lag screws: the tapered tip, by diameter in inches. Source: NDS appendix L, from memory.
-_TIPS_INCH = {0.25: 5 / 32, 0.3125: 3 / 16, 0.375: 7 / 32, 0.4375: 9 / 32, 0.5: 5 / 16,
-              0.625: 13 / 32, 0.75: 1 / 2, 0.875: 19 / 32, 1.0: 11 / 16}  # fmt: skip
-#: The thread with its tip, by length in inches. Source: as above.
-_THREADS_INCH = {1: 0.75, 1.5: 1.25, 2: 1.5, 2.5: 1.75, 3: 2.0, 4: 2.5, 5: 3.0, 6: 3.5, 7: 4.0,
-                 8: 4.5, 9: 5.0, 10: 5.25, 11: 5.5, 12: 6.0}  # fmt: skip
 _NOISE_INCH = 1e-4
 
 
@@ -43,12 +37,13 @@ def ledger_spacing_mm(
 
     Source: IRC 2018 table R507.9.1.3(1), from memory; capacities fitted to it.
     """
-    if fastener not in LEDGER_KN:
-        raise _uncovered("fastener", repr(fastener), f"one of {', '.join(LEDGER_KN)}")
+    holds_lb = named_values("ledger_lb")
+    if fastener not in holds_lb:
+        raise _uncovered("fastener", repr(fastener), f"one of {', '.join(holds_lb)}")
     if not (joist_span_mm > 0 and live_kn_m2 + dead_kn_m2 > 0):
         raise _uncovered("joist_span_mm", str(joist_span_mm), "a span and a load above 0")
     along_kn_m = (live_kn_m2 + dead_kn_m2) * joist_span_mm / 2 / 1000
-    return min(LEDGER_MOST_MM, LEDGER_KN[fastener] / along_kn_m * 1000)
+    return min(LEDGER_MOST_MM, kn_of_lb(holds_lb[fastener]) / along_kn_m * 1000)
 
 
 def lag_withdrawal_n_mm(gravity_ratio: float, diameter_mm: float) -> float:
@@ -82,8 +77,8 @@ def lag_thread_mm(diameter_mm: float, length_mm: float) -> float:
 
     Source: NDS appendix L, table L2, from memory.
     """
-    thread_inch = _row(_THREADS_INCH, "length", length_mm)
-    return mm_of_inches(thread_inch - _row(_TIPS_INCH, "diameter", diameter_mm))
+    thread_inch = _row("lag_thread", "length", length_mm)
+    return mm_of_inches(thread_inch - _row("lag_tip", "diameter", diameter_mm))
 
 
 def lag_in_main_mm(diameter_mm: float, length_mm: float, side_mm: float) -> float:
@@ -95,13 +90,13 @@ def lag_in_main_mm(diameter_mm: float, length_mm: float, side_mm: float) -> floa
     Source: NDS 12.2.1.1 and appendix L, table L2, from memory.
     """
     thread_mm = lag_thread_mm(diameter_mm, length_mm)
-    tip_mm = mm_of_inches(_row(_TIPS_INCH, "diameter", diameter_mm))
+    tip_mm = mm_of_inches(_row("lag_tip", "diameter", diameter_mm))
     return max(0.0, min(thread_mm, length_mm - side_mm - tip_mm))
 
 
-def _row(table: dict[float, float], what: str, mm: float) -> float:
+def _row(table: str, what: str, mm: float) -> float:
     inches = inches_of_mm(mm)
-    for nominal, value in table.items():
+    for nominal, value in rows_of(table):
         if abs(nominal - inches) < _NOISE_INCH:
             return value
     raise _uncovered(what, f"{inches:g} in", f"a {what} of NDS table L2")

@@ -34,7 +34,7 @@ class Conditions:
     """How a member is used: wet or dry, incised for treatment or not, for how long loaded.
 
     `duration_ratio` is the load duration factor CD; `repeated_ratio` the factor of members that
-    share load, 1.15 for three or more side by side, 1 for one alone.
+    share load, 1.15 for three or more side by side, 1 for one alone; timbers have none (NDS 4.3.9).
     """
 
     wet: bool = True
@@ -87,9 +87,11 @@ class Loaded:
 class Held:
     """How a beam is held: bearing along it, and how far apart each edge is held sideways.
 
-    An edge held all along, as by boards screwed down, is 0.
+    An edge held all along, as by boards screwed down, is 0. `down_kn` is what each support holds
+    down by design.
     """
 
     bearing_mm: float
     top_free_mm: float = 0.0
     bottom_free_mm: float = 0.0
+    down_kn: float = 0.0

@@ -6,7 +6,7 @@ from drylay.errors import Fault, UncoveredError
 from drylay.strength.model import Section
 from drylay.strength.nds_factors import MOST_SLENDER_COLUMN, column_stability_factor
 from drylay.strength.nds_model import Allowed, Extent
-from drylay.strength.sections import area_mm2
+from drylay.strength.sections import area_mm2, one_piece
 from drylay.strength.us_units import dug_inches, mm_of_feet, mm_of_inches, table_inches
 
 #: Source: IRC 2021 table R507.4, from memory: the cap; the offset is inferred from its cells.
@@ -50,10 +50,7 @@ def least_side_mm(section: Section) -> float:
     Raises:
         UncoveredError: It is built up of plies.
     """
-    if section.plies != 1:
-        found = f"{section.plies} plies"
-        raise UncoveredError((Fault(path="section.plies", found=found, wanted="a post of one"),))
-    return min(section.breadth_mm, section.depth_mm)
+    return min(one_piece(section).breadth_mm, section.depth_mm)
 
 
 def post_height_mm(allowed: Allowed, section: Section, *, load_kn: float) -> float:

@@ -1,13 +1,14 @@
 """A member screened by the US basis: all checks under all load cases, the governing one first."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from attrs import evolve
 
 from drylay.errors import Fault, InputError
 from drylay.strength.beam import down_by_part, effects_of, parts_of
 from drylay.strength.beam_line import Load
-from drylay.strength.model import Beam, Case, Check, LineLoad, PointLoad, Screened, Section
+from drylay.strength.checks import ranked
+from drylay.strength.model import Beam, Case, Check, LineLoad, Screened, Section
 from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_checks import (
     bearing_check,
@@ -20,7 +21,7 @@ from drylay.strength.nds_checks import (
 from drylay.strength.nds_factors import duration_factor
 from drylay.strength.nds_model import Allowed, Conditions, Held, Loaded
 from drylay.strength.nds_spans import OVERHANG_OVER, SPAN_OVER
-from drylay.strength.patterns import pattern_loads, patterned
+from drylay.strength.patterns import pattern_loads, patterned, point_loads
 from drylay.strength.sections import breadth_in_all_mm, second_moment_mm4
 
 BASIS = "US allowable stress, NDS reference values"
@@ -28,6 +29,8 @@ WITHIN = (
     "within the screened limits of one published basis, not a design: local code and a licensed "
     "engineer decide"
 )
+#: What sums of floats may leave where nothing lifts.
+_NOISE_KN = 1e-9
 
 
 def screened_beam(
@@ -44,8 +47,9 @@ def screened_beam(
     """Return every check of a joist or beam: bending, shear, bearing, deflection, stability.
 
     Live load stands on the worst of its patterns of spans, and `point_kn` in the middle of each
-    span and at each free end, one at a time and apart from the live load. Deflection is that of
-    live load or point load alone.
+    span, beside each support and at each free end, one at a time and apart from the live load.
+    A support that is lifted by more than it is told to hold down is a stop.
+    Deflection is that of live load alone, or of the point load at a free end.
 
     Args:
         supports_mm: From the left end, in order.
@@ -65,13 +69,8 @@ def screened_beam(
     """
     _refuse_nonsense(loaded, held)
     by_case = _by_duration(wood, section, conditions, ("permanent", loaded.live_for, "occupancy"))
-    beam = Beam(
-        length_mm=length_mm,
-        supports_mm=supports_mm,
-        bending_stiffness_kn_m2=by_case["permanent"].stiffness_n_mm2
-        * second_moment_mm4(section)
-        / 1e9,
-    )
+    stiff = by_case["permanent"].stiffness_n_mm2 * second_moment_mm4(section) / 1e9
+    beam = Beam(length_mm=length_mm, supports_mm=supports_mm, bending_stiffness_kn_m2=stiff)
     checks = [
         *_strength_checks(beam, section, (subject, loaded, held), by_case),
         *_deflection_checks(beam, subject, loaded),
@@ -80,13 +79,24 @@ def screened_beam(
     return Screened(
         basis=BASIS,
         subject=subject,
-        checks=governing_first(checks),
-        assumed=(
-            WITHIN,
-            f"one joist carries the whole point load of {loaded.point_kn:.4g} kN",
-            *_holding_down(beam, loaded),
-        ),
+        checks=ranked(checks),
+        assumed=tuple(_assumed(section, loaded)),
+        stops=tuple(_lifted(beam, loaded, held)),
     )
+
+
+def _assumed(section: Section, loaded: Loaded) -> Iterator[str]:
+    yield WITHIN
+    yield f"one joist carries the whole point load of {loaded.point_kn:.4g} kN"
+    if section.plies > 1:
+        yield "plies are fixed so that they share load and turn over as one"
+
+
+def _lifted(beam: Beam, loaded: Loaded, held: Held) -> Iterator[str]:
+    lift_kn = -min(min(case.effects.reactions_kn) for _, case in _cases(beam, loaded))
+    if lift_kn > max(_NOISE_KN, held.down_kn):
+        told = f"{held.down_kn:.4g} kN is told" if held.down_kn else "nothing is told that does"
+        yield f"a support must hold the member down with {lift_kn:.4g} kN and {told}"
 
 
 def screened_post(
@@ -119,15 +129,7 @@ def screened_post(
         for duration, case, kn in loads
     ]
     assumed = (WITHIN, "the load stands in the post's middle, both ends are held sideways")
-    return Screened(basis=BASIS, subject=subject, checks=governing_first(checks), assumed=assumed)
-
-
-def governing_first(checks: Iterable[Check]) -> tuple[Check, ...]:
-    """Return checks with the greatest utilisation first, each kind once, at its worst."""
-    worst: dict[str, Check] = {}
-    for check in sorted(checks, key=lambda each: -each.utilisation_ratio):
-        worst.setdefault(check.name, check)
-    return tuple(worst.values())
+    return Screened(basis=BASIS, subject=subject, checks=ranked(checks), assumed=assumed)
 
 
 def _refuse_nonsense(loaded: Loaded, held: Held) -> None:
@@ -137,6 +139,7 @@ def _refuse_nonsense(loaded: Loaded, held: Held) -> None:
         "loaded.point_kn": loaded.point_kn,
         "held.top_free_mm": held.top_free_mm,
         "held.bottom_free_mm": held.bottom_free_mm,
+        "held.down_kn": held.down_kn,
     }
     faults = [
         Fault(path=path, found=str(value), wanted="0 or above")
@@ -165,22 +168,9 @@ def _cases(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, Case]]:
     yield "permanent", evolve(first, name="dead load")
     for case in others:
         yield loaded.live_for, evolve(case, name=f"dead load and {case.name}")
-    for where, load in _point_loads(beam, loaded):
+    for where, load in point_loads(beam, loaded.point_kn):
         case = Case(name=f"dead load and {where}", effects=effects_of(beam, [*dead, load]))
         yield "occupancy", case
-
-
-def _point_loads(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, PointLoad]]:
-    if not loaded.point_kn:
-        return
-    for start, end, name in parts_of(beam):
-        ends = {
-            "left cantilever": (start, "the free end"),
-            "right cantilever": (end, "the free end"),
-        }
-        at_mm, place = ends.get(name, ((start + end) / 2, "the middle"))
-        load = PointLoad(at_mm=at_mm, load_kn=loaded.point_kn)
-        yield f"point load at {place} of {name}", load
 
 
 def _strength_checks(
@@ -205,8 +195,9 @@ def _strength_checks(
 
 
 def _deflection_checks(beam: Beam, subject: str, loaded: Loaded) -> Iterator[Check]:
-    """Yield each part's deflection under patterns of live load, and under the point load."""
-    points = [(name, (load,)) for name, load in _point_loads(beam, loaded) if "cantilever" in name]
+    """Yield each part's deflection under patterns of live load, and the point load at an end."""
+    placed = point_loads(beam, loaded.point_kn)
+    points = [(name, (load,)) for name, load in placed if "free end" in name]
     cases: list[tuple[str, Sequence[Load]]] = [*pattern_loads(beam, loaded.live_kn_m), *points]
     for case, loads in cases:
         found = down_by_part(beam, loads)
@@ -226,9 +217,3 @@ def _stability_checks(section: Section, subject: str, held: Held) -> Iterator[Ch
     free_mm = max(held.top_free_mm, held.bottom_free_mm)
     if free_mm and section.depth_mm > breadth_in_all_mm(section):
         yield slenderness_check(section, subject=subject, free_mm=free_mm)
-
-
-def _holding_down(beam: Beam, loaded: Loaded) -> Iterator[str]:
-    least = [min(case.effects.reactions_kn) for _, case in _cases(beam, loaded)]
-    if min(least) < 0:
-        yield f"a support holds the member down with {-min(least):.4g} kN"

@@ -1,7 +1,8 @@
 """How far joists, overhangs and beams may go by the US allowable-stress basis.
 
 Spans are clear, between faces of bearing, as the deck tables take them; nothing is rounded here.
-Even loads in kN/m are N/mm.
+The edge in compression is taken as held all along, by boards or by joists, and bearing is checked
+apart. Even loads in kN/m are N/mm.
 """
 
 from collections.abc import Callable

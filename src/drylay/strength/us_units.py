@@ -18,18 +18,21 @@ NOISE_INCH = 1e-6
 
 
 def mm_of_inches(inches: float) -> float:
-    """Return inches in mm."""
-    return inches * MM_PER_INCH
+    """Return inches in mm, exactly where a decimal fraction says it: 1.5 in are 38.1 mm.
+
+    A float cannot hold 25.4, but 254 it can.
+    """
+    return inches * 254 / 10
 
 
 def inches_of_mm(mm: float) -> float:
     """Return mm in inches."""
-    return mm / MM_PER_INCH
+    return mm * 10 / 254
 
 
 def mm_of_feet(feet: float) -> float:
-    """Return feet in mm."""
-    return feet * 12 * MM_PER_INCH
+    """Return feet in mm, exactly as `mm_of_inches` does."""
+    return mm_of_inches(feet * 12)
 
 
 def n_mm2_of_psi(psi: float) -> float:
@@ -79,14 +82,14 @@ def table_inches(mm: float) -> int:
 
     Source: common practice, no source; the printed tables follow it cell for cell.
     """
-    return floor(mm / MM_PER_INCH + 0.5 + NOISE_INCH)
+    return floor(inches_of_mm(mm) + 0.5 + NOISE_INCH)
 
 
 def built_inches(mm: float, *, part_inch: float = 1.0) -> float:
     """Return a span, a height or a spacing as a person may build it: rounded down."""
-    return floor(mm / MM_PER_INCH / part_inch + NOISE_INCH) * part_inch
+    return floor(inches_of_mm(mm) / part_inch + NOISE_INCH) * part_inch
 
 
 def dug_inches(mm: float, *, part_inch: float = 1.0) -> float:
     """Return a size that must be there at least, such as a footing's side: rounded up."""
-    return ceil(mm / MM_PER_INCH / part_inch - NOISE_INCH) * part_inch
+    return ceil(inches_of_mm(mm) / part_inch - NOISE_INCH) * part_inch

@@ -9,7 +9,6 @@ from collections.abc import Callable
 from functools import partial
 from math import cos, nan, radians, sin
 
-from drylay.errors import DrylayError
 from drylay.strength.ec5_actions import actions_of
 from drylay.strength.ec5_classes import strength_class
 from drylay.strength.ec5_fasteners import rope_n, withdrawal_n, withdrawal_n_mm2
@@ -21,8 +20,18 @@ from drylay.strength.ec5_simple import span_case, span_sag_mm
 from drylay.strength.ec5_spacing import spacings
 from drylay.strength.ec5_values import kdef, kh, kmod, ksys, number
 from drylay.strength.model import Section
+from drylay.testing.example_rows import TABLE
 from drylay.testing.model import Cell
-from drylay.testing.timber_rows import CellError, Row, Rows, text_of
+from drylay.testing.timber_rows import (
+    CellError,
+    Column,
+    Row,
+    Rows,
+    compared,
+    found_of,
+    share_of,
+    wanted_of,
+)
 
 Found = re.Match[str]
 
@@ -246,55 +255,29 @@ def _rule_of(name: str) -> Callable[[], float] | None:
 
 
 def _cell(row: Row) -> Cell:
-    wanted, unread = _wanted(row)
-    found, silent = _answer(row.get("name", ""))
-    return Cell(
-        table="check-values.toml",
-        cell=row.get("id", row.get("name", "")),
-        wanted=wanted,
-        found=found,
-        unit=row.get("unit", ""),
-        tolerance=_tolerance(row, wanted),
-        why="; ".join(filter(None, (unread, silent))),
-    )
+    name = (TABLE, row.get("id") or row.get("name", ""))
+    unit, share = row.get("unit", ""), share_of(row)
+    column = Column(name="value", unit=unit, tolerance=0.0, share=share, find=_answer)
+    return compared(name, row, column, wanted=_wanted(row), found=found_of(row, _answer))
 
 
-def _answer(name: str) -> tuple[float | None, str]:
+def _answer(row: Row) -> float:
+    name = row.get("name", "")
     rule = _rule_of(name)
     if rule is None:
-        silent = next((why for pattern, why in _UNANSWERED if re.search(pattern, name)), "")
-        return None, silent or "no rule knows this value"
-    try:
-        return float(rule()), ""
-    except (DrylayError, ArithmeticError, LookupError, ValueError) as error:
-        return None, str(error)
+        known = (why for pattern, why in _UNANSWERED if re.search(pattern, name))
+        raise CellError(next(known, "no rule knows this value"))
+    return rule()
 
 
 def _wanted(row: Row) -> tuple[float, str]:
     """Return the number that a row tells: a formula of distances in diameters, at 30 degrees."""
-    try:
-        text = text_of(row, "value")
-        return _told(text), ""
-    except CellError as error:
-        return nan, str(error)
-
-
-def _told(text: str) -> float:
+    text = (row.get("value") or "").strip()
     formula = re.fullmatch(rf"\(({_N})\+({_N})? ?\|?(cos|sin) a\|?\) d|({_N}) d", text)
     if formula is None:
-        try:
-            return float(text)
-        except ValueError:
-            raise CellError(f"value is no number: {text!r}") from None
+        return wanted_of(row, "value")
     if formula[4]:
-        return float(formula[4])
+        return float(formula[4]), ""
     angle = radians(_ANGLE_DEG)
     turned = cos(angle) if formula[3] == "cos" else sin(angle)
-    return float(formula[1]) + float(formula[2] or 1.0) * turned
-
-
-def _tolerance(row: Row, wanted: float) -> float:
-    try:
-        return abs(wanted) * float(row.get("tol") or 0.0)
-    except ValueError:
-        return 0.0
+    return float(formula[1]) + float(formula[2] or 1.0) * turned, ""

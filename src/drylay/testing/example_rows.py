@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from attrs import frozen
 
 from drylay.testing.model import Cell
-from drylay.testing.timber_rows import Column, Row, Rows, cell_of, number_of
+from drylay.testing.timber_rows import Column, Row, Rows, cell_of, share_of
 
 TABLE = "check-values.toml"
 
@@ -50,7 +50,7 @@ def _cell(row: Row, one: Example, place: int) -> Cell | None:
         name="value",
         unit=row.get("unit") or "",
         tolerance=one.tolerance,
-        share=number_of(row, "tol", least=0) if row.get("tol") else one.share,
+        share=share_of(row, one.share),
         find=lambda _: one.find(told),
     )
     return cell_of(TABLE, row.get("id") or f"value {place}", row, column)

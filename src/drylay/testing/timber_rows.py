@@ -92,19 +92,46 @@ def cell_of(table: str, name: str, row: Row, column: Column) -> Cell:
 
     Where a found number misses, `why` gives the table's own remarks on its row.
     """
-    found, silent = found_of(row, column.find)
-    wanted, unread = wanted_of(row, column.name)
-    share = 0.0 if isnan(wanted) else column.share * abs(wanted)
+    wanted, found = wanted_of(row, column.name), found_of(row, column.find)
+    return compared((table, name), row, column, wanted=wanted, found=found)
+
+
+def compared(
+    where: tuple[str, str],
+    row: Row,
+    column: Column,
+    *,
+    wanted: tuple[float, str],
+    found: tuple[float | None, str],
+) -> Cell:
+    """Return the cell of a table and name: what is wanted beside what was found, each with why not.
+
+    Where a found number misses, `why` gives the table's own remarks on its row.
+    """
+    share = 0.0 if isnan(wanted[0]) else column.share * abs(wanted[0])
     cell = Cell(
-        table=table,
-        cell=name,
-        wanted=wanted,
-        found=found,
+        table=where[0],
+        cell=where[1],
+        wanted=wanted[0],
+        found=found[0],
         unit=column.unit,
         tolerance=max(column.tolerance, share),
-        why="; ".join(filter(None, (unread, silent))),
+        why="; ".join(filter(None, (wanted[1], found[1]))),
     )
     return evolve(cell, why=remarks_on(row)) if standing_of(cell) == "missed" else cell
+
+
+def share_of(row: Row, otherwise: float = 0.0) -> float:
+    """Return the part of its value that a row's own `tol` allows; `otherwise` where it has none.
+
+    0, an exact match, where that is no number: nothing is let pass by what cannot be read.
+    """
+    if not (row.get("tol") or "").strip():
+        return otherwise
+    try:
+        return number_of(row, "tol", least=0.0)
+    except CellError:
+        return 0.0
 
 
 def remarks_on(row: Row) -> str:

@@ -1,6 +1,7 @@
 """The US deck tables worked out cell by cell, each from the columns of its row."""
 
 from collections.abc import Callable
+from functools import partial
 from math import floor
 
 from attrs import evolve
@@ -11,7 +12,10 @@ from drylay.strength.nds_fasteners import ledger_spacing_mm
 from drylay.strength.nds_model import Allowed, Conditions, Extent
 from drylay.strength.nds_posts import post_height_mm, table_footing_inches
 from drylay.strength.nds_spans import (
+    DECK_DEAD_KN_M2,
+    DECK_LIVE_KN_M2,
     OVERHANG_BEARING_MM,
+    OVERHANG_PART_RATIO,
     REPEATED_RATIO,
     TWO_PLY_TABLE_RATIO,
     beam_span,
@@ -43,12 +47,8 @@ from drylay.testing.timber_rows import (
 )
 from drylay.testing.us_examples import us_examples
 
-#: All these tables are laid out for this dead load, and for this grade.
-DEAD_KN_M2 = kn_m2_of_psf(10)
+#: All these tables are laid out for this grade, and for the deck's dead load.
 GRADE = "No.2"
-LIVE_PSF = 40.0
-#: The quarter by which the joists reach past the beam, in the beam table.
-BEAM_OVERHANG_RATIO = 0.25
 #: In the group of all other woods, the row of two plies is also that of one 3 in timber.
 OTHER, SINGLE_INCH = "OTHER", 2.5
 #: What conversions to psi and back may lose.
@@ -74,8 +74,8 @@ def us_footings(rows: Rows) -> tuple[Cell, ...]:
     """Return the cells of footings: side, diameter, thickness."""
     names = ("square_in", "round_in", "thick_in")
     columns = [
-        Column(name=name, unit="in", tolerance=0.0, find=lambda row, n=n: _footing(row)[n])  # type: ignore[misc]
-        for n, name in enumerate(names)
+        Column(name=name, unit="in", tolerance=0.0, find=partial(_footing_inch, place=place))
+        for place, name in enumerate(names)
     ]
     return cells_of("us_footings.csv", rows, "id", columns)
 
@@ -94,8 +94,10 @@ def _inches(name: str, find: Callable[[Row], float]) -> Column:
     return Column(name=name, unit="in", tolerance=0.0, find=lambda row: table_inches(find(row)))
 
 
-def _live_psf(row: Row) -> float:
-    return number_of(row, "live_psf", least=0) if "live_psf" in row else LIVE_PSF
+def _live_kn_m2(row: Row) -> float:
+    if "live_psf" not in row:
+        return DECK_LIVE_KN_M2
+    return kn_m2_of_psf(number_of(row, "live_psf", least=0))
 
 
 def _woods(row: Row, duration_ratio: float = 1.0) -> tuple[tuple[Allowed, ...], Section]:
@@ -117,7 +119,7 @@ def _joist(row: Row) -> float:
         case kind:
             raise CellError(f"unknown kind {kind!r}")
 
-    live = kn_m2_of_psf(_live_psf(row))
+    live = _live_kn_m2(row)
 
     def extent(wood: Allowed) -> Extent:
         span = joist_span(wood, section, centres_mm=centres_mm, live_kn_m2=live)
@@ -132,9 +134,9 @@ def _joist_2021(row: Row) -> float:
     woods, section = _woods(row, number_of(row, "cd", least=0))
     kind = text_of(row, "kind")
     if kind == "span":
-        live = kn_m2_of_psf(_live_psf(row))
+        live = _live_kn_m2(row)
         centres_mm = mm_of_inches(number_of(row, "spacing_in", least=0))
-        how = {"centres_mm": centres_mm, "live_kn_m2": live, "dead_kn_m2": DEAD_KN_M2}
+        how = {"centres_mm": centres_mm, "live_kn_m2": live, "dead_kn_m2": DECK_DEAD_KN_M2}
         return least_extent(woods, lambda wood: joist_span(wood, section, **how)).extent_mm
     if kind == "cantilever":
         back_mm = mm_of_feet(number_of(row, "back_ft", least=0))
@@ -154,9 +156,9 @@ def _beam(row: Row) -> float:
     woods = allowed_in_group(group, GRADE, section, Conditions(repeated_ratio=ratio))
     span_mm = mm_of_feet(number_of(row, "joist_span_ft", least=0))
     how = {
-        "carried_mm": carried_by_beam_mm(span_mm, span_mm * BEAM_OVERHANG_RATIO),
-        "live_kn_m2": kn_m2_of_psf(_live_psf(row)),
-        "dead_kn_m2": DEAD_KN_M2,
+        "carried_mm": carried_by_beam_mm(span_mm, span_mm * OVERHANG_PART_RATIO),
+        "live_kn_m2": _live_kn_m2(row),
+        "dead_kn_m2": DECK_DEAD_KN_M2,
     }
     woods = tuple(map(_whole_psi_of_shear, woods))
     return least_extent(woods, lambda wood: beam_span(wood, section, **how)).extent_mm
@@ -170,18 +172,19 @@ def _whole_psi_of_shear(wood: Allowed) -> Allowed:
 
 def _load_kn(row: Row) -> float:
     area_m2 = m2_of_sqft(number_of(row, "area_sqft", least=0))
-    return area_m2 * (kn_m2_of_psf(_live_psf(row)) + DEAD_KN_M2)
+    return area_m2 * (_live_kn_m2(row) + DECK_DEAD_KN_M2)
 
 
-def _footing(row: Row) -> tuple[int, int, int]:
-    return table_footing_inches(_load_kn(row), kn_m2_of_psf(number_of(row, "soil_psf", least=0)))
+def _footing_inch(row: Row, *, place: int) -> float:
+    soil_kn_m2 = kn_m2_of_psf(number_of(row, "soil_psf", least=0))
+    return table_footing_inches(_load_kn(row), soil_kn_m2)[place]
 
 
 def _ledger(row: Row) -> float:
     span_mm = mm_of_feet(number_of(row, "joist_span_ft", least=0))
-    live = kn_m2_of_psf(_live_psf(row))
+    live = _live_kn_m2(row)
     return ledger_spacing_mm(
-        text_of(row, "fastener"), joist_span_mm=span_mm, live_kn_m2=live, dead_kn_m2=DEAD_KN_M2
+        text_of(row, "fastener"), joist_span_mm=span_mm, live_kn_m2=live, dead_kn_m2=DECK_DEAD_KN_M2
     )
 
 

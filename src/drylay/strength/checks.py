@@ -1,0 +1,52 @@
+"""A check put together, whichever basis asks: what is there over what may be; and which governs."""
+
+from collections.abc import Iterable
+
+from drylay.reasons import Inputs, Source
+from drylay.strength.model import Check
+
+#: Utilisations that differ by less than this are told as alike: the first named governs.
+_ALIKE = 1e-9
+
+
+def check(
+    name: str,
+    subject: str,
+    *,
+    measured: float,
+    limit: float,
+    unit: str,
+    case: str,
+    formula: str,
+    source: Source,
+    inputs: Inputs = (),
+) -> Check:
+    """Return the check of `measured` against `limit`, both in `unit`; the limit is above 0."""
+    return Check(
+        name=name,
+        subject=subject,
+        measured=measured,
+        limit=limit,
+        unit=unit,
+        utilisation_ratio=measured / limit,
+        case=case,
+        formula=formula,
+        source=source,
+        inputs=inputs,
+    )
+
+
+def worst(checks: Iterable[Check]) -> Check:
+    """Return the check that is used most, the first of those alike."""
+    found = tuple(checks)
+    most = max(each.utilisation_ratio for each in found)
+    return next(each for each in found if each.utilisation_ratio >= most - _ALIKE)
+
+
+def ranked(checks: Iterable[Check]) -> tuple[Check, ...]:
+    """Return each kind of check once, by its governing case, the most used first."""
+    kinds: dict[str, list[Check]] = {}
+    for each in checks:
+        kinds.setdefault(each.name, []).append(each)
+    governing = [worst(alike) for alike in kinds.values()]
+    return tuple(sorted(governing, key=lambda each: -each.utilisation_ratio))
