@@ -66,7 +66,7 @@ def room_of(module: str) -> str:
 
 
 def is_noun(module: str) -> bool:
-    return module.split(".")[-1] in {"model", "stock_model", "outline_model"}
+    return module.split(".")[-1] in {"model", "stock_model", "outline_model", "raised_model"}
 
 
 def earlier(room: str) -> set[str]:

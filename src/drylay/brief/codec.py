@@ -11,6 +11,7 @@ import attrs
 from drylay.brief.keys import OVERRIDE, SECTIONS, TOP
 from drylay.brief.model import Brief
 from drylay.brief.outline_model import LayingWish, OutlineWish
+from drylay.brief.raised_model import GuardsWish, RaisedWish, StepsWish, StrengthWish
 from drylay.brief.reader import read_brief
 from drylay.errors import UnknownPathError
 from drylay.intake.keys import LENGTHS, bare_name
@@ -18,17 +19,25 @@ from drylay.intake.values import number_of
 from drylay.intake.words import nearest_of
 
 #: Sections that a brief need not have, and what they are where it has none.
-_OUTLINED: dict[str, object] = {"outline": OutlineWish(), "laying": LayingWish()}
+_UNSAID: dict[str, object] = {
+    "outline": OutlineWish(),
+    "laying": LayingWish(),
+    "strength": StrengthWish(),
+    "raised": RaisedWish(),
+    "guards": GuardsWish(),
+    "steps": StepsWish(),
+}
 _OVERRIDE_PATH = re.compile(r"overrides\[(\d{1,4})\]\.(\w+)")
 
 
 def brief_to_dict(brief: Brief) -> dict[str, object]:
     """Return a brief as plain data that `read_brief` takes back: JSON can hold all of it.
 
-    What only a deck on an outline has is left out of others; there the cover follows from it.
+    What only a deck on an outline has, or one that stands, is left out of others; with an outline
+    the cover follows from it.
     """
     plain = _plain_noun(brief)
-    unsaid = [name for name, none in _OUTLINED.items() if getattr(brief, name) == none]
+    unsaid = [name for name, none in _UNSAID.items() if getattr(brief, name) == none]
     unsaid += [] if "outline" in unsaid else ["cover"]
     return {name: value for name, value in plain.items() if name not in unsaid}
 

@@ -22,6 +22,7 @@ from drylay.brief.model import (
     WAYS_OUT,
 )
 from drylay.brief.outline_model import BREAKERS, FIRST_ROWS, HOW, OPENING_KINDS, SIDE_KINDS
+from drylay.brief.raised_model import FEET, FOOTINGS, INFILLS, SHAPES, WALLS
 from drylay.intake.keys import (
     Key,
     choice,
@@ -122,7 +123,13 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         number("wettest_pct", 4, 60),
         number("driest_pct", 4, 60),
     ),
-    "site": (choice("exposure", EXPOSURES), flag("roof")),
+    "site": (
+        choice("exposure", EXPOSURES),
+        flag("roof"),
+        text("region"),
+        text("soil"),
+        length("frost_mm", 0, 3000),
+    ),
     "house": (
         length("wall_gap_mm", 0, 100),
         level("dpc_mm"),
@@ -133,6 +140,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         level("door_leaf_mm"),
         level("sill_mm"),
         tables("air_bricks"),
+        choice("wall", WALLS),
     ),
     "levels": (
         text("datum", 80, empty=True),
@@ -167,6 +175,39 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         choice("breakers", BREAKERS),
         lengths("breakers_mm", -100_000, 100_000),
         tables("fields"),
+    ),
+    "strength": (text("basis"), text("sharing"), text("board_class")),
+    "raised": (
+        text("post"),
+        text("bearer"),
+        count("plies", 1, 4),
+        lengths("lines_mm", 0, 100_000),
+        lengths("posts_mm", 0, 100_000),
+        flag("ledger"),
+        text("ledger_fixing"),
+        length("ledger_spacing_mm", 50, 2000),
+        choice("foot", FEET),
+        length("stand_off_mm", 0, 500),
+        length("embed_mm", 0, 2000),
+        length("brace_over_mm", 300, 3000),
+        choice("footing", FOOTINGS),
+        choice("shape", SHAPES),
+        number("screw_kn", 0.1, 500),
+    ),
+    "guards": (
+        choice("infill", INFILLS),
+        length("thickness_mm", 10, 150),
+        length("post_mm", 30, 300),
+        length("post_spacing_mm", 300, 3000),
+        length("height_mm", 600, 1800),
+    ),
+    "steps": (
+        choice("side", SIDES),
+        length("from_mm", 0, 100_000),
+        length("width_mm", 300, 10_000),
+        length("tread_mm", 10, 200),
+        length("going_mm", 100, 1000),
+        count("risers", 1, 30),
     ),
     "crew": (count("people", 1, 2),),
 }

@@ -5,11 +5,13 @@ from decimal import Decimal
 from attrs import field, frozen
 
 from drylay.brief.outline_model import LayingWish, OutlineWish
+from drylay.brief.raised_model import GuardsWish, RaisedWish, StepsWish, StrengthWish
 
 SIDES = ("house", "right", "front", "left")
 RUNS = ("along", "across")
 ENDS = ("cut_first", "trim_in_line")
-USES = ("dwelling", "public")
+#: "public" is for anybody who comes, "crowd" for many at once: strength takes them alike.
+USES = ("dwelling", "balcony", "public", "crowd", "hot tub")
 UNITS = ("metric", "imperial")
 LINE_CHOICES = ("fewest", "cheapest")
 FACES_UP = ("smooth", "grooved")
@@ -184,6 +186,7 @@ class HouseWish:
 
     `steps_down` is how many equal rises lead from the floor to the deck, `rises_to_ground` how many
     to the ground, those among them: the deck's top follows from both where levels do not give it.
+    `wall` is what it is made of, for a ledger.
     """
 
     wall_gap_mm: float | None = None
@@ -195,6 +198,7 @@ class HouseWish:
     door_leaf_mm: float | None = None
     sill_mm: float | None = None
     air_bricks: tuple[AirBrick, ...] = ()
+    wall: str | None = None
 
 
 @frozen(kw_only=True)
@@ -223,10 +227,17 @@ class LevelsWish:
 
 @frozen(kw_only=True)
 class SiteWish:
-    """Where the deck stands: inland, within reach of salt spray, or beside a pool; on a roof?"""
+    """Where the deck stands: inland, within reach of salt spray, or beside a pool; on a roof?
+
+    `region` names whose rules for guards, steps and footings hold, `soil` what footings bear on
+    by that region's own word, `frost_mm` how deep the ground freezes here.
+    """
 
     exposure: str = "inland"
     roof: bool = False
+    region: str | None = None
+    soil: str | None = None
+    frost_mm: float | None = None
 
 
 @frozen(kw_only=True)
@@ -309,6 +320,10 @@ class Brief:
     lights: LightsWish = field(factory=LightsWish)
     outline: OutlineWish = field(factory=OutlineWish)
     laying: LayingWish = field(factory=LayingWish)
+    strength: StrengthWish = field(factory=StrengthWish)
+    raised: RaisedWish = field(factory=RaisedWish)
+    guards: GuardsWish = field(factory=GuardsWish)
+    steps: StepsWish = field(factory=StepsWish)
     crew: CrewWish = field(factory=CrewWish)
     use: str = "dwelling"
     units: str = "metric"

@@ -43,6 +43,7 @@ from drylay.brief.outline_model import (
     WallReading,
 )
 from drylay.brief.overrides import read_overrides
+from drylay.brief.raised_model import GuardsWish, RaisedWish, StepsWish, StrengthWish
 from drylay.brief.tiles import section_keys, support_of, top_keys
 from drylay.errors import BriefError, Fault
 from drylay.intake.document import Document, keys_of, open_document, placed
@@ -79,6 +80,10 @@ _NOUNS: dict[str, type] = {
     "lights": LightsWish,
     "outline": OutlineWish,
     "laying": LayingWish,
+    "strength": StrengthWish,
+    "raised": RaisedWish,
+    "guards": GuardsWish,
+    "steps": StepsWish,
     "crew": CrewWish,
 }
 #: No number beyond this is one of those that look like metres.

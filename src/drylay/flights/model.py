@@ -3,6 +3,7 @@
 from attrs import frozen
 
 from drylay.findings import Finding
+from drylay.reasons import because
 from drylay.regions.model import Limit
 
 
@@ -85,3 +86,23 @@ class FlightWays:
 
     ways: tuple[Flight, ...]
     findings: tuple[Finding, ...]
+
+
+@frozen(kw_only=True)
+class Steps:
+    """A flight of steps down from one side of a deck, where it starts and how broad it is.
+
+    `side` is one of the cover's; `from_mm` counts along it from the side's corner nearer the datum.
+    `fall_ratio` is how much the ground falls away for each length out, `across_fall_mm` how much it
+    falls along the side over the flight's width.
+    """
+
+    region: str
+    side: str
+    from_mm: float = because("steps.risers")
+    width_mm: float = because("steps.risers")
+    tread_mm: float = because("steps.risers")
+    risers: int = because("steps.risers")
+    fall_ratio: float = because("steps.risers")
+    across_fall_mm: float = because("steps.risers")
+    flight: Flight = because("steps.risers")

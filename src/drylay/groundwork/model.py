@@ -157,3 +157,34 @@ class Footing:
     concrete_m3: float
     bag: str
     bags: int
+
+
+@frozen(kw_only=True)
+class PostFooting:
+    """The footing under one post of a deck that stands; `dead_kn` and `live_kn` come down on it."""
+
+    mark: str
+    post: str
+    dead_kn: float
+    live_kn: float
+    footing: Footing
+
+
+@frozen(kw_only=True)
+class Footings:
+    """All footings of a deck, one under each post, with the concrete for them.
+
+    `frost_mm` is the frost line that holds, None where none does; `bags` fill them all, each
+    footing its own whole bags.
+    """
+
+    kind: str = because("footings.kind")
+    shape: str = because("footings.kind")
+    soil: str
+    soil_named: bool
+    bearing_kn_m2: float = because("footings.bearing_kn_m2")
+    frost_mm: float | None = because("footings.frost_mm")
+    bag: str
+    bags: int = because("footings.bags")
+    concrete_m3: float = because("footings.bags")
+    under: tuple[PostFooting, ...] = because("footings.bearing_kn_m2")

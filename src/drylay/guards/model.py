@@ -3,6 +3,7 @@
 from attrs import frozen
 
 from drylay.outline.model import Spot
+from drylay.reasons import because
 
 
 @frozen(kw_only=True)
@@ -113,3 +114,25 @@ class Guard:
     posts: int
     pieces: int
     handrail_mm: float
+
+
+@frozen(kw_only=True)
+class Guards:
+    """Where a deck needs guards by its region, and how these are built.
+
+    `trigger_mm` is the drop over which an edge needs one, `out_mm` how far out from it ground
+    counts. `facets` are the ground that was looked at; `length_mm` is that of all runs together.
+    `built` are the guards along them: none where the brief tells nothing of how they are made.
+    """
+
+    region: str
+    trigger_mm: float = because("guards.trigger_mm")
+    out_mm: float = because("guards.trigger_mm")
+    height_mm: float = because("guards.height_mm")
+    ball_mm: float = because("guards.ball_mm")
+    post_spacing_most_mm: float | None = because("guards.post_spacing_most_mm")
+    length_mm: float = because("guards.trigger_mm")
+    edges: tuple[Edge, ...] = because("guards.trigger_mm")
+    facets: tuple[Facet, ...] = because("guards.trigger_mm")
+    runs: tuple[GuardRun, ...] = because("guards.trigger_mm")
+    built: tuple[Guard, ...] = because("guards.height_mm")

@@ -52,7 +52,8 @@ ADDED: dict[type, tuple[str, ...]] = {
     Outline: ("turned_deg", "moved_mm"),
     Laying: ("stations_met",),
     Subframe: ("battens", "batten_count", "batten_play_mm"),
-    Plan: ("outline", "laying", "subframe", "tiles"),
+    Plan: ("outline", "laying", "subframe", "tiles", "raised", "strength", "footings", "guards",
+           "steps"),
 }  # fmt: skip
 
 

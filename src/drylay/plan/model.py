@@ -6,13 +6,17 @@ from drylay.buying.model import Buying
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.fixings.model import Fixings
+from drylay.flights.model import Steps
 from drylay.frame.model import Frame
-from drylay.groundwork.model import Groundwork
+from drylay.groundwork.model import Footings, Groundwork
+from drylay.guards.model import Guards
 from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.pieces.model import Pieces
+from drylay.raised.model import RaisedDeck
 from drylay.reasons import Decision, Reasons
 from drylay.site.model import Site
+from drylay.strength.model import Strength
 from drylay.subframe.model import Subframe
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
@@ -59,7 +63,9 @@ class Plan:
     always is. A deck of tiles has `tiling` and no `pieces`; on pads it has no `supports`, `frame`
     and `fixings` either, and `edges` are its outline. A deck on an outline has `outline`, `laying`
     and `subframe`, and none of `surface`, `edges`, `supports`, `pieces` and `frame`; one of tiles
-    has `tiles` in place of `laying`, `subframe` and `fixings`.
+    has `tiles` in place of `laying`, `subframe` and `fixings`. `raised` and `footings` are those of a
+    deck that stands, `strength` is there where the brief names a design basis, `guards` and `steps`
+    where it names a region.
     """
 
     schema_version: int = SCHEMA_VERSION
@@ -85,6 +91,11 @@ class Plan:
     laying: Laying | None = None
     subframe: Subframe | None = None
     tiles: OutlineTiles | None = None
+    raised: RaisedDeck | None = None
+    strength: Strength | None = None
+    footings: Footings | None = None
+    guards: Guards | None = None
+    steps: Steps | None = None
     reasons: Reasons
     findings: tuple[Finding, ...]
     cautions: tuple[str, ...]

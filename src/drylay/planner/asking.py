@@ -18,6 +18,10 @@ from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Ruling, Source
 
+#: What families are asked for each use: their rules know two.
+FAMILY_USE = {"dwelling": "dwelling", "balcony": "dwelling", "hot tub": "dwelling",
+              "public": "public", "crowd": "public"}  # fmt: skip
+
 
 @frozen(kw_only=True)
 class Asking:
@@ -37,7 +41,7 @@ def rule_query(brief: Brief, articles: Articles) -> RuleQuery:
         board_thickness_mm=board.thickness_mm,
         board_to_joist_deg=board_to_joist_deg(brief),
         joist_thickness_mm=articles.timber.thickness_mm,
-        use=brief.use,
+        use=FAMILY_USE[brief.use],
         treatment=board.treatment,
         fascia_thickness_mm=articles.fascia.thickness_mm if articles.fascia else 0.0,
         exposure=brief.site.exposure,

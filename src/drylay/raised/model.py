@@ -44,18 +44,18 @@ class BearerLines:
     `end` is None where joists hang between the bearers, which then close the frame.
     """
 
-    depth_mm: float = because("raised.lines_mm")
-    bearer_mm: float = because("raised.bearer_section")
-    ledger_mm: float | None = because("raised.ledger")
-    hung: bool = because("raised.hung")
+    depth_mm: float = because("raised.line_count")
+    bearer_mm: float = because("raised.bearer")
+    ledger_mm: float | None = because("raised.ledger_wall")
+    hung: bool = because("raised.line_count")
     span: SpanLimit
     end: SpanLimit | None
-    back_ratio: float | None = because("raised.lines_mm")
-    line_count: int = because("raised.lines_mm")
-    lines_mm: tuple[float, ...] = because("raised.lines_mm")
-    spans_mm: tuple[float, ...] = because("raised.lines_mm")
-    ends_mm: tuple[float, ...] = because("raised.lines_mm")
-    most_ratio: float = because("raised.lines_mm")
+    back_ratio: float | None = because("raised.line_count")
+    line_count: int = because("raised.line_count")
+    lines_mm: tuple[float, ...] = because("raised.line_count")
+    spans_mm: tuple[float, ...] = because("raised.line_count")
+    ends_mm: tuple[float, ...] = because("raised.line_count")
+    most_ratio: float = because("raised.line_count")
     turned_down: tuple[TurnedDown, ...] = ()
 
 
@@ -63,16 +63,16 @@ class BearerLines:
 class PostPlaces:
     """Where posts stand along one bearer: centres from its own start, as `BearerLines` has it."""
 
-    length_mm: float = because("raised.bearer_count")
-    post_mm: float = because("raised.post_section")
+    length_mm: float = because("raised.line_count")
+    post_mm: float = because("raised.post")
     span: SpanLimit
     end: SpanLimit
-    back_ratio: float | None = because("raised.posts_mm")
-    post_count: int = because("raised.posts_mm")
-    places_mm: tuple[float, ...] = because("raised.posts_mm")
-    spans_mm: tuple[float, ...] = because("raised.posts_mm")
-    ends_mm: tuple[float, ...] = because("raised.posts_mm")
-    most_ratio: float = because("raised.posts_mm")
+    back_ratio: float | None = because("raised.post_count")
+    post_count: int = because("raised.post_count")
+    places_mm: tuple[float, ...] = because("raised.post_count")
+    spans_mm: tuple[float, ...] = because("raised.post_count")
+    ends_mm: tuple[float, ...] = because("raised.post_count")
+    most_ratio: float = because("raised.post_count")
     turned_down: tuple[TurnedDown, ...] = ()
 
 
@@ -80,9 +80,9 @@ class PostPlaces:
 class PlyJoint:
     """Where one ply of a bearer is jointed: over which post, counted from 1, and how far along."""
 
-    ply: int
-    post: int
-    at_mm: float = because("raised.ply_joints")
+    ply: int = because("raised.post_count")
+    post: int = because("raised.post_count")
+    at_mm: float = because("raised.post_count")
 
 
 @frozen(kw_only=True)
@@ -94,11 +94,11 @@ class Bearer:
 
     mark: str
     line: str
-    section: Section
-    across_mm: float = because("raised.lines_mm")
-    start_mm: float = because("raised.bearer_count")
-    end_mm: float = because("raised.bearer_count")
-    carried_mm: float = because("raised.carried_mm")
+    section: Section = because("raised.bearer")
+    across_mm: float = because("raised.line_count")
+    start_mm: float = because("raised.line_count")
+    end_mm: float = because("raised.line_count")
+    carried_mm: float = because("raised.sharing")
     joints: tuple[PlyJoint, ...] = ()
 
 
@@ -114,15 +114,15 @@ class Post:
 
     mark: str
     bearer: str
-    place: Spot = because("raised.posts_mm")
-    section: Section
+    place: Spot = because("raised.post_count")
+    section: Section = because("raised.post")
     top_mm: float = because("raised.post_top_mm")
     ground_mm: float = because("site.levels.ground_least_mm")
-    stand_off_mm: float = because("raised.stand_off_mm")
-    embed_mm: float = because("raised.stand_off_mm")
+    stand_off_mm: float = because("raised.foot")
+    embed_mm: float = because("raised.foot")
     length_mm: float = because("raised.post_top_mm")
     whole_mm: float = because("raised.post_top_mm")
-    height_class: str = because("raised.bracing_over_mm")
+    height_class: str = because("raised.brace_over_mm")
 
 
 @frozen(kw_only=True)
@@ -134,11 +134,11 @@ class Ledger:
 
     mark: str
     wall: str
-    section: Section
-    start_mm: float = because("raised.ledger")
-    end_mm: float = because("raised.ledger")
-    spacing_most_mm: float = because("raised.ledger_fixings")
-    stations_mm: tuple[float, ...] = because("raised.ledger_fixings")
+    section: Section = because("raised.ledger_wall")
+    start_mm: float = because("raised.ledger_wall")
+    end_mm: float = because("raised.ledger_wall")
+    spacing_most_mm: float = because("raised.ledger_wall")
+    stations_mm: tuple[float, ...] = because("raised.ledger_wall")
     source: Source
 
 
@@ -155,17 +155,17 @@ class Brace:
     mark: str
     post: str
     way: str
-    hand: int
-    leg_mm: float = because("raised.bracing_over_mm")
-    length_mm: float = because("raised.bracing_over_mm")
+    hand: int = because("raised.brace_over_mm")
+    leg_mm: float = because("raised.brace_over_mm")
+    length_mm: float = because("raised.brace_over_mm")
 
 
 @frozen(kw_only=True)
 class Bracing:
     """Which posts are braced, and how: those higher than `over_mm`."""
 
-    over_mm: float = because("raised.bracing_over_mm")
-    leg_mm: float = because("raised.bracing_over_mm")
+    over_mm: float = because("raised.brace_over_mm")
+    leg_mm: float = because("raised.brace_over_mm")
     braces: tuple[Brace, ...]
     source: Source
 
@@ -176,14 +176,14 @@ class PostRow:
 
     mark: str
     bearer: str
-    along_mm: float = because("raised.posts_mm")
-    across_mm: float = because("raised.posts_mm")
+    along_mm: float = because("raised.post_count")
+    across_mm: float = because("raised.post_count")
     ground_mm: float = because("site.levels.ground_least_mm")
     top_mm: float = because("raised.post_top_mm")
     cut_below_mm: float = because("raised.post_top_mm")
     length_mm: float = because("raised.post_top_mm")
     whole_mm: float = because("raised.post_top_mm")
-    height_class: str = because("raised.bracing_over_mm")
+    height_class: str = because("raised.brace_over_mm")
     braces: tuple[str, ...]
 
 
@@ -196,15 +196,15 @@ class Heights:
     is higher than `screened_mm` over the ground under a post, that stops.
     """
 
-    finished_mm: float
-    board_mm: float
-    joist_over_mm: float
-    bearer_mm: float
-    stand_off_mm: float = 0.0
-    embed_mm: float = 0.0
-    short_mm: float
-    brace_over_mm: float
-    screened_mm: float
+    finished_mm: float = because("site.levels.deck_top_mm")
+    board_mm: float = because("raised.post_top_mm")
+    joist_over_mm: float = because("raised.post_top_mm")
+    bearer_mm: float = because("raised.post_top_mm")
+    stand_off_mm: float = because("raised.foot", default=0.0)
+    embed_mm: float = because("raised.foot", default=0.0)
+    short_mm: float = because("raised.brace_over_mm")
+    brace_over_mm: float = because("raised.brace_over_mm")
+    screened_mm: float = because("raised.brace_over_mm")
 
 
 @frozen(kw_only=True)
@@ -215,8 +215,8 @@ class RaisedFrame:
     """
 
     heights: Heights
-    joist_from_mm: float = because("raised.lines_mm")
-    joist_to_mm: float = because("raised.lines_mm")
+    joist_from_mm: float = because("raised.line_count")
+    joist_to_mm: float = because("raised.line_count")
     ledger: Ledger | None
     bearers: tuple[Bearer, ...]
     posts: tuple[Post, ...]
@@ -227,12 +227,42 @@ class RaisedFrame:
 
 
 @frozen(kw_only=True)
+class RaisedDeck:
+    """A deck that stands, as a plan holds it: what was chosen, and the whole frame.
+
+    Places are the frame's: along the boards, across them, from the cover's datum corner. `bearer`
+    and `post` say what is bought for them, plies first; `foot` what posts stand on. The ledger,
+    where there is one, is the frame's rim at the house: it is fixed by `ledger_fixing`.
+    `joist_span_mm` and `joist_end_mm` are the widest that joists go between supports and past the
+    outer ones, centre to centre, `bearer_span_mm` and `bearer_end_mm` those of bearers on posts.
+    """
+
+    bearer_article: str
+    post_article: str
+    bearer: str = because("raised.bearer")
+    post: str = because("raised.post")
+    foot: str = because("raised.foot")
+    line_count: int = because("raised.line_count")
+    post_count: int = because("raised.post_count")
+    ledger_wall: str = because("raised.ledger_wall")
+    ledger_fixing: str = because("raised.ledger_wall")
+    sharing: str = because("raised.sharing")
+    joist_span_mm: float = because("raised.line_count")
+    joist_end_mm: float = because("raised.line_count")
+    bearer_span_mm: float = because("raised.post_count")
+    bearer_end_mm: float = because("raised.post_count")
+    post_top_mm: float = because("raised.post_top_mm")
+    brace_over_mm: float = because("raised.brace_over_mm")
+    frame: RaisedFrame
+
+
+@frozen(kw_only=True)
 class JoistRun:
     """One unbroken length of joist, seen from above: `held` ends hang on a ledger or a trimmer."""
 
     along_mm: float
-    start_mm: float = because("raised.lines_mm")
-    end_mm: float = because("raised.lines_mm")
+    start_mm: float = because("raised.line_count")
+    end_mm: float = because("raised.line_count")
     start_held: bool = False
     end_held: bool = False
 
@@ -245,9 +275,9 @@ class Trimmer:
     """
 
     opening: int
-    across_mm: float = because("raised.trimmers")
-    from_mm: float = because("raised.trimmers")
-    to_mm: float = because("raised.trimmers")
+    across_mm: float = because("raised.line_count")
+    from_mm: float = because("raised.line_count")
+    to_mm: float = because("raised.line_count")
 
 
 @frozen(kw_only=True)
@@ -255,9 +285,9 @@ class Stretch:
     """One bearer's run along a line: what of the line lies on the deck and off its openings."""
 
     line: int
-    across_mm: float = because("raised.lines_mm")
-    start_mm: float = because("raised.bearer_count")
-    end_mm: float = because("raised.bearer_count")
+    across_mm: float = because("raised.line_count")
+    start_mm: float = because("raised.line_count")
+    end_mm: float = because("raised.line_count")
 
 
 @frozen(kw_only=True)
@@ -269,14 +299,14 @@ class OutlinedLines:
     fewer at all.
     """
 
-    line_count: int = because("raised.lines_mm")
-    least_count: int = because("raised.lines_mm")
-    lines_mm: tuple[float, ...] = because("raised.lines_mm")
+    line_count: int = because("raised.line_count")
+    least_count: int = because("raised.line_count")
+    lines_mm: tuple[float, ...] = because("raised.line_count")
     stretches: tuple[Stretch, ...]
     runs: tuple[JoistRun, ...]
     trimmers: tuple[Trimmer, ...]
-    most_ratio: float = because("raised.lines_mm")
-    places_tried: int = because("raised.lines_mm")
+    most_ratio: float = because("raised.line_count")
+    places_tried: int = because("raised.line_count")
 
 
 @frozen(kw_only=True)

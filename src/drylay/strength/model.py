@@ -4,9 +4,11 @@ Lengths are in mm, loads in kN and kN/m, stresses in N/mm2, whichever design bas
 that is written in inches and pounds converts at its own door.
 """
 
+from collections.abc import Callable
+
 from attrs import frozen
 
-from drylay.reasons import Inputs, Source
+from drylay.reasons import Inputs, Source, because
 
 #: How deck loads are told: a design basis says what each comes to.
 USES = ("dwelling", "balcony", "crowd", "hot tub")
@@ -129,3 +131,134 @@ class Screened:
     checks: tuple[Check, ...]
     assumed: tuple[str, ...] = ()
     stops: tuple[str, ...] = ()
+
+
+@frozen(kw_only=True)
+class DeckLoads:
+    """What a use lays on a deck by a basis, without factors.
+
+    `dead_kn_m2` is for good: what the basis takes for boards and all that lies on them, members'
+    own weight among it unless `own_weight_apart`. `point_kn` acts alone, at any one place. `stops`
+    say what of the use the basis does not cover; loads are then 0.
+    """
+
+    use: str
+    dead_kn_m2: float
+    own_weight_apart: bool
+    imposed_kn_m2: float
+    point_kn: float
+    source: Source
+    stops: tuple[str, ...] = ()
+
+
+@frozen(kw_only=True)
+class BeamAsked:
+    """A joist or a bearer as a design basis is asked for it; `wood` is what the stock calls it.
+
+    Places are from its left end, centre to centre. `carried_mm` is the width of deck that it
+    carries: joists' centres, a bearer's strip. `held_each_mm` is how far apart its upper edge is
+    held sideways, 0 where boards hold it all along. `alike` counts joists side by side that share
+    what is spread; `sharing` says how a point load is shared, by one of the basis's own words.
+    `hold_down_kn` is what each support holds down by design.
+    """
+
+    kind: str
+    subject: str
+    wood: str
+    section: Section
+    length_mm: float
+    supports_mm: tuple[float, ...]
+    carried_mm: float
+    bearing_mm: float
+    held_each_mm: float = 0.0
+    alike: int = 1
+    sharing: str = ""
+    hold_down_kn: float = 0.0
+
+
+@frozen(kw_only=True)
+class PostAsked:
+    """A post as a design basis is asked for it: `dead_kn` and `live_kn` come down its middle.
+
+    `length_mm` is free between what holds it; one that is not `braced` may sway at its head.
+    """
+
+    subject: str
+    wood: str
+    section: Section
+    length_mm: float
+    dead_kn: float
+    live_kn: float
+    braced: bool = True
+
+
+@frozen(kw_only=True)
+class BoardAsked:
+    """A board laid flat over `bays` bays under a point load: its `depth_mm` is its thickness."""
+
+    subject: str
+    wood: str
+    section: Section
+    bay_mm: float
+    bays: int
+
+
+@frozen(kw_only=True)
+class LedgerAsked:
+    """A ledger that carries half of the joists' span by fixings `spacing_mm` apart.
+
+    `fixing` names what they are, in the basis's own words; `length_mm` is the ledger's.
+    """
+
+    subject: str
+    wood: str
+    section: Section
+    span_mm: float
+    spacing_mm: float
+    fixing: str
+
+
+@frozen(kw_only=True)
+class DesignBasis:
+    """A design basis as a plugin supplies it: what it answers with, and never a number alone.
+
+    Each function takes what is asked and the use, and returns all checks with their clauses; what
+    the basis does not cover comes back as stops, or is raised as an UncoveredError. `sharings` are
+    its words for how a point load is shared, the one that holds unless told first; `fixings` those
+    for a ledger's.
+    """
+
+    id: str
+    title: str
+    sharings: tuple[str, ...]
+    fixings: tuple[str, ...]
+    halved: bool
+    loads: Callable[[str], DeckLoads]
+    beam: Callable[[BeamAsked, str], Screened]
+    post: Callable[[PostAsked, str], Screened]
+    board: Callable[[BoardAsked, str], Screened]
+    ledger: Callable[[LedgerAsked, str], Screened]
+
+
+@frozen(kw_only=True)
+class Strength:
+    """What a plan's timber was screened by, and every member's checks, one noun for each kind.
+
+    `beams`, `posts`, `boards` and `ledgers` are what was asked, `screened` what was answered to
+    each of them, in that order. `most_ratio` is the largest utilisation of all.
+    """
+
+    basis: str
+    title: str
+    use: str
+    sharing: str = because("strength.sharing")
+    dead_kn_m2: float = because("strength.dead_kn_m2")
+    imposed_kn_m2: float = because("strength.imposed_kn_m2")
+    point_kn: float = because("strength.point_kn")
+    own_weight_apart: bool = because("strength.dead_kn_m2")
+    beams: tuple[BeamAsked, ...] = because("strength.most_ratio")
+    posts: tuple[PostAsked, ...] = because("strength.most_ratio")
+    boards: tuple[BoardAsked, ...] = because("strength.most_ratio")
+    ledgers: tuple[LedgerAsked, ...] = because("strength.most_ratio")
+    screened: tuple[Screened, ...] = because("strength.most_ratio")
+    most_ratio: float = because("strength.most_ratio")
