@@ -26,6 +26,7 @@ from drylay.planner import (
     screwed,
     siting,
     slip_notes,
+    standing_feet,
     working,
 )
 from drylay.planner.border import border_of
@@ -40,6 +41,7 @@ from drylay.planner.buy import (
 from drylay.planner.cuts import Cutter
 from drylay.planner.gap_days import gaps_by_moisture
 from drylay.planner.job import Job
+from drylay.planner.legs import stood_of
 from drylay.planner.shopping import buying
 from drylay.reasons import Source
 from drylay.site.model import Site
@@ -174,11 +176,14 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
         return Blocked(findings=tuple(stop for found in blocked for stop in found))
     site = siting.site_of(job, shaped)
     beneath, stops = beneath_of(cutter, shaped, frame.frame, site)
-    purchases = (*boards.purchases, frame.purchase, *fascia, *beneath.purchases)
+    stood = stood_of(cutter, shaped, frame.frame, site)
+    purchases = (*boards.purchases, frame.purchase, *fascia, *beneath.purchases, *stood.purchases)
     laid = _on_battens(boards.pieces, frame.battens)
     pieces = growing.with_movement(job, shaped, laid)
     fixed = fixed_of(job, shaped, frame.frame, pieces, purchases)
-    bought, missing = buying(job, purchases, wanted_of(job, fixed, beneath.groundwork))
+    legs = standing_feet.wanted(job, stood.raised, stood.footings)
+    wanted = (*wanted_of(job, fixed, beneath.groundwork), *legs)
+    bought, missing = buying(job, purchases, wanted)
     built = Built(
         surface=shaped.surface,
         edges=shaped.edges,
@@ -191,6 +196,7 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
         groundwork=beneath.groundwork,
         spares_missing=missing,
         stops=stops,
+        stood=stood,
     )
     return evolve(built, work=working.plan_work(job, built))
 

@@ -48,6 +48,7 @@ from drylay.planner.tile_articles import (
     tile_named,
 )
 from drylay.reasons import Ruling, Source, TurnedDown
+from drylay.strength.model import DesignBasis
 from drylay.work.model import Upkeep
 
 Progress = Callable[[str, int, int], None]
@@ -157,7 +158,8 @@ class Job:
     """One design: everything the rooms' inputs are drawn from.
 
     `asked` is the brief as handed in, `brief` the same with the boards' run of this job;
-    `cautions` are those of the boards' family, `cautions_by` the same by the families' ids.
+    `cautions` are those of the boards' family, `cautions_by` the same by the families' ids; `basis`
+    is the design basis that the brief names, each of its functions guarded.
     """
 
     asked: Brief
@@ -168,6 +170,7 @@ class Job:
     cautions: tuple[str, ...] = ()
     upkeep: tuple[Upkeep, ...] = ()
     cautions_by: Mapping[str, tuple[str, ...]] = field(factory=dict)
+    basis: DesignBasis | None = None
     progress: Progress | None = None
     cancel: CancelToken | None = None
 
