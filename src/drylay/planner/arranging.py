@@ -66,9 +66,7 @@ class Arranged:
     tried: tuple[TurnedDown, ...]
 
 
-def arrange(
-    job: Job, screen: Screen, under: Under
-) -> Arranged | tuple[Finding, ...]:
+def arrange(job: Job, screen: Screen, under: Under) -> Arranged | tuple[Finding, ...]:
     """Return the cheapest bearers and posts that pass, or the stops that keep any from passing."""
     limits = joist_limits(job, screen, under)
     if isinstance(limits, Finding):
@@ -79,7 +77,7 @@ def arrange(
     try:
         found = choose(
             _carried(job, under),
-            [_joist(job, under, *limits)],
+            [_joist(job, under, *each) for each in _shorter_ends(*limits)],
             [_choice(each) for each in made],
             lambda trial: verdict(job, screen, under, trial),
         )
@@ -94,14 +92,12 @@ def arrange(
     return Arranged(made=bought, lines_mm=trial.lines_mm, posts_mm=trial.posts_mm, tried=tried)
 
 
-def joist_limits(
-    job: Job, screen: Screen, under: Under
-) -> tuple[SpanLimit, SpanLimit] | Finding:
+def joist_limits(job: Job, screen: Screen, under: Under) -> tuple[SpanLimit, SpanLimit] | Finding:
     """Return the longest span of a joist and the longest free end behind it, by the basis."""
     wood = job.articles.timber.strength_class
 
     def at(span_mm: float, end_mm: float = 0.0) -> Screened:
-        asked = joist_asked(under, wood, (0.0, span_mm), span_mm + end_mm, screen.sharing)
+        asked = joist_asked(under, wood, (0.0, span_mm), span_mm + end_mm, screen)
         return screen.basis.beam(asked, screen.use)
 
     most_mm = max(under.depth_mm, LEAST_MM)
@@ -119,14 +115,24 @@ def joist_limits(
     )
 
 
+#: Parts of the longest free end that are tried: shorter ones lift less. None lifts nothing.
+ENDS = (1.0, 0.5, 0.25, 0.0)
+
+
+def _shorter_ends(span: SpanLimit, end: SpanLimit) -> Iterator[tuple[SpanLimit, SpanLimit]]:
+    for part in ENDS if end.most_mm else (1.0,):
+        yield span, evolve(end, most_mm=end.most_mm * part // STEP_MM * STEP_MM)
+
+
 def joist_asked(
-    under: Under, wood: str, supports_mm: tuple[float, ...], length_mm: float, sharing: str
+    under: Under, wood: str, supports_mm: tuple[float, ...], length_mm: float, screen: Screen
 ) -> BeamAsked:
     """Return a joist as the basis is asked for it."""
     return BeamAsked(
         kind="joist", subject="joists", wood=wood, section=under.joist, length_mm=length_mm,
         supports_mm=supports_mm, carried_mm=under.centres_mm,
-        bearing_mm=under.joist.breadth_mm, alike=min(ALIKE, under.joist_count), sharing=sharing,
+        bearing_mm=under.joist.breadth_mm, alike=min(ALIKE, under.joist_count),
+        sharing=screen.sharing, hold_down_kn=screen.hold_down_kn,
     )  # fmt: skip
 
 
@@ -167,7 +173,7 @@ def _graded(job: Job) -> list[Timber]:
         timber
         for timber in job.stock.timbers
         if timber.strength_class
-        and SHALLOWEST_MM <= timber.depth_mm
+        and timber.depth_mm >= SHALLOWEST_MM
         and timber.thickness_mm <= THICKEST_MM
         and not is_untreated(timber.treatment)
         and (timber.use_class or 0) >= (joist.use_class or 0)
@@ -232,16 +238,21 @@ def _foot_price(job: Job) -> Decimal:
 
 def verdict(job: Job, screen: Screen, under: Under, trial: Trial) -> Verdict:
     """Return what the basis says of an arrangement: joists, the bearer that carries most, its post."""
-    found = tuple(_answers(job, screen, under, trial))
-    why = next((told for one in found if (told := fails(one))), "") or _unjointed(job, under, trial)
-    return Verdict(passes=not why, most_ratio=most_used(found), why=why, source=_source(screen))
+    found: list[Screened] = []
+    why = _unjointed(job, under, trial)
+    for answer in () if why else _answers(job, screen, under, trial):
+        found.append(answer)
+        if why := fails(answer):
+            break
+    used = most_used(found)
+    return Verdict(passes=not why, most_ratio=used, why=why, source=_source(screen))
 
 
 def _answers(job: Job, screen: Screen, under: Under, trial: Trial) -> Iterator[Screened]:
     wood = job.articles.timber.strength_class
     supports, length_mm = joist_supports(under, trial.lines_mm)
     broad = trial.bearer.section
-    joists = joist_asked(under, wood, supports, length_mm, screen.sharing)
+    joists = joist_asked(under, wood, supports, length_mm, screen)
     bearing_mm = broad.breadth_mm * broad.plies
     yield screen.basis.beam(evolve(joists, bearing_mm=bearing_mm), screen.use)
     bearer = bearer_asked(job, screen, under, trial)
@@ -249,9 +260,7 @@ def _answers(job: Job, screen: Screen, under: Under, trial: Trial) -> Iterator[S
     yield screen.basis.post(_worst_post(job, screen, under, trial), screen.use)
 
 
-def joist_supports(
-    under: Under, lines_mm: tuple[float, ...]
-) -> tuple[tuple[float, ...], float]:
+def joist_supports(under: Under, lines_mm: tuple[float, ...]) -> tuple[tuple[float, ...], float]:
     """Return a joist's supports from its own start, and its length: a ledger's face is one."""
     held = under.ledger_mm
     if held is None:
@@ -276,7 +285,7 @@ def bearer_asked(job: Job, screen: Screen, under: Under, trial: Trial) -> BeamAs
         kind="bearer", subject="bearers", wood=made.timber.strength_class, section=made.section,
         length_mm=under.length_mm, supports_mm=trial.posts_mm, carried_mm=trial.carried_mm,
         bearing_mm=post.thickness_mm, held_each_mm=under.centres_mm, sharing=screen.sharing,
-        more_dead_kn_m2=joists_kn_m2(screen, under),
+        more_dead_kn_m2=joists_kn_m2(screen, under), hold_down_kn=screen.hold_down_kn,
     )  # fmt: skip
 
 

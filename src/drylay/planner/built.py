@@ -89,6 +89,11 @@ class Framed(Standing, Protocol):
         """Return the fixings."""
         ...
 
+    @property
+    def stood(self) -> Stood:
+        """Return what stands under it and round it."""
+        ...
+
 
 @frozen(kw_only=True)
 class Built:

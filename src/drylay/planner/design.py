@@ -285,7 +285,11 @@ def _attempt(cutter: Cutter, candidate: Candidate) -> Attempt:
     result = build(cutter, seamed.candidate)
     stops = stops_of(job, result) if isinstance(result, Built) else ()
     return Attempt(
-        job=job, candidate=seamed.candidate, result=result, stops=stops, tried=seamed.tried,
+        job=job,
+        candidate=seamed.candidate,
+        result=result,
+        stops=stops,
+        tried=seamed.tried,
         closer=closer,
     )
 

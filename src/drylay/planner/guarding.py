@@ -11,7 +11,7 @@ from drylay.flights.rules import flight_rules
 from drylay.flights.ways import flight_ways
 from drylay.guards.corners import corner_findings
 from drylay.guards.infill import guard_findings, guard_of
-from drylay.guards.model import Edge, Facet, Guard, GuardRun, Guards, Passage
+from drylay.guards.model import Edge, Facet, Guard, GuardRun, Guards, Passage, Stretch
 from drylay.guards.needed import guard_runs, guard_stretches, needed_findings
 from drylay.marks import MARK_320, exact, to_mm
 from drylay.outline.model import Spot
@@ -84,7 +84,8 @@ def guards_of(
     height, ball = limit_of(pack, "guard_height_deck_mm"), limit_of(pack, "sphere_mm")
     spacing = limit_of(pack, "guard_post_spacing_mm")
     mark = MARK_320[job.brief.units]
-    stretches, told = [], []
+    stretches: list[Stretch] = []
+    told: list[Finding] = []
     for edge in around.edges:
         found = guard_stretches(edge, around.facets, trigger=trigger, out_mm=out.value or 0.0,
                                 mark_320=mark)  # fmt: skip
@@ -118,7 +119,8 @@ def _built(
         return (), [_unbuilt(run) for run in runs]
     height = limit_of(pack, "guard_height_deck_mm")
     climb, spacing = limit_of(pack, "rails_climb_mm"), limit_of(pack, "guard_post_spacing_mm")
-    built, told = [], []
+    built: list[Guard] = []
+    told: list[Finding] = []
     for run in runs:
         try:
             guard = guard_of(
@@ -251,9 +253,9 @@ def _level(facets: tuple[Facet, ...], place: tuple[float, float]) -> float | Non
 
 def _on(facet: Facet, place: tuple[float, float]) -> float | None:
     (a, b, c), (x, y) = facet.corners, place
-    whole = (b.along_mm - a.along_mm) * (c.across_mm - a.across_mm) - (
-        c.along_mm - a.along_mm
-    ) * (b.across_mm - a.across_mm)
+    whole = (b.along_mm - a.along_mm) * (c.across_mm - a.across_mm) - (c.along_mm - a.along_mm) * (
+        b.across_mm - a.across_mm
+    )
     second = ((x - a.along_mm) * (c.across_mm - a.across_mm)
               - (c.along_mm - a.along_mm) * (y - a.across_mm)) / whole  # fmt: skip
     third = ((b.along_mm - a.along_mm) * (y - a.across_mm)
@@ -268,8 +270,10 @@ def hard_findings(
     job: Job, pack: RegionPack | None, drop_mm: float | None, around: Around | None
 ) -> tuple[Finding, ...]:
     """Return what is an engineer's, and the heights at which the region asks for more."""
-    soil = None if pack is None or not job.brief.raised.post else soil_named(
-        pack, job.brief.site.soil or ""
+    soil = (
+        None
+        if pack is None or not job.brief.raised.post
+        else soil_named(pack, job.brief.site.soil or "")
     )
     slope = max((_slope(facet) for facet in around.facets), default=0.0) if around else 0.0
     use = "crowd" if job.brief.use == "public" else job.brief.use
@@ -284,4 +288,3 @@ def _slope(facet: Facet) -> float:
     v = (c.along_mm - a.along_mm, c.across_mm - a.across_mm, c.level_mm - a.level_mm)
     x, y, z = (u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0])
     return round(((x * x + y * y) ** 0.5) / abs(z), 6) if z else 0.0
-

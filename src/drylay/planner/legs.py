@@ -3,15 +3,13 @@
 from attrs import evolve
 
 from drylay.findings import Finding, Severity
-from drylay.frame.model import Frame
 from drylay.planner.buy import Shape
-from drylay.planner.cuts import Cutter
 from drylay.planner.guarding import Around, edges_of, guards_of, hard_findings, steps_of
 from drylay.planner.job import Job
 from drylay.planner.packed import packed_strength
 from drylay.planner.screening import screen_of, strength_findings
 from drylay.planner.standing import raised_on, settled, strength_on
-from drylay.planner.standing_feet import cut_legs, footings_of
+from drylay.planner.standing_feet import footings_of, legs_of
 from drylay.planner.standing_ground import facets_of
 from drylay.planner.stood import Stood, stands
 from drylay.regions.model import RegionPack
@@ -19,12 +17,11 @@ from drylay.regions.packs import region_pack
 from drylay.site.model import Site
 
 
-def stood_of(cutter: Cutter, shaped: Shape, frame: Frame, site: Site) -> Stood:
+def stood_of(job: Job, shaped: Shape, site: Site) -> Stood:
     """Return what stands under a deck and round it: nothing where its brief asks for none."""
-    job = cutter.job
     pack = pack_of(job)
     around = around_of(job, shaped, site)
-    under = _raised(cutter, shaped, frame, site, pack) if stands(job.brief) else _packed(job, shaped)
+    under = _raised(job, shaped, site, pack) if stands(job.brief) else _packed(job, shaped)
     drop_mm = site.levels.drop_mm if site.levels else None
     if drop_mm is None and not stands(job.brief):
         drop_mm = 0.0
@@ -67,25 +64,21 @@ def _stopped(told: tuple[Finding, ...]) -> bool:
     return any(each.severity is Severity.STOP for each in told)
 
 
-def _raised(
-    cutter: Cutter, shaped: Shape, frame: Frame, site: Site, pack: RegionPack | None
-) -> Stood:
-    job, screen = cutter.job, screen_of(cutter.job)
+def _raised(job: Job, shaped: Shape, site: Site, pack: RegionPack | None) -> Stood:
+    screen = screen_of(job)
     found = settled(job, shaped, site)
     assert screen is not None and found is not None  # the reader asks for a basis
     if found.arranged is None:
         return Stood(findings=(*found.held.findings, *found.stops), short_of_strength=True)
-    raised, told = raised_on(job, shaped, frame, site, found, screen)
+    raised, told = raised_on(job, shaped, site, found, screen)
     strength = strength_on(job, shaped, screen, found, raised)
-    post, bearer = job.articles.post, found.arranged.made.timber
-    assert post is not None
-    bought, unbought = cut_legs(cutter, raised.frame, bearer, post)
-    footings, of_feet = (None, ()) if pack is None else footings_of(
-        job, pack, raised.frame, strength.posts
+    footings, of_feet = (
+        (None, ()) if pack is None else footings_of(job, pack, raised.frame, strength.posts)
     )
     of_strength = strength_findings(strength)
     return Stood(
-        raised=raised, strength=strength, footings=footings, purchases=bought,
-        findings=(*told, *of_strength, *unbought, *of_feet),
+        raised=raised, strength=strength, footings=footings,
+        legs=legs_of(job, raised, found.arranged.made.timber),
+        findings=(*told, *of_strength, *of_feet),
         short_of_strength=_stopped(of_strength), tried=found.arranged.tried,
     )  # fmt: skip

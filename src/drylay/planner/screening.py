@@ -38,12 +38,16 @@ class Asked(Protocol):
 
 @frozen(kw_only=True)
 class Screen:
-    """A basis with the use that all members are asked for, and its loads."""
+    """A basis with the use that all members are asked for, and its loads.
+
+    `hold_down_kn` is what ties at every support hold down, as somebody declares.
+    """
 
     basis: DesignBasis
     use: str
     sharing: str
     loads: DeckLoads
+    hold_down_kn: float = 0.0
 
 
 def screen_of(job: Job) -> Screen | None:
@@ -57,6 +61,7 @@ def screen_of(job: Job) -> Screen | None:
         use=use,
         sharing=job.brief.strength.sharing or basis.sharings[0],
         loads=basis.loads(use),
+        hold_down_kn=job.brief.raised.hold_down_kn or 0.0,
     )
 
 

@@ -4,9 +4,7 @@ from collections.abc import Iterator
 
 from attrs import evolve, frozen
 
-from drylay.errors import InputError
 from drylay.findings import Finding, Severity
-from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import Timber
 from drylay.outline.model import Spot
@@ -28,17 +26,17 @@ from drylay.planner.screening import (
     Screen,
     one_ply,
     screen_of,
-    strength_findings,
     strength_of,
     unloaded,
     untold,
 )
 from drylay.planner.standing_ground import ground_levels
 from drylay.planner.standing_ledger import Held, held_by, hung_findings, ledger_of
-from drylay.planner.stood import Stood, stands
+from drylay.planner.stood import stands
 from drylay.raised.carried import carried_mm
 from drylay.raised.model import Bearer, Heights, RaisedDeck, RaisedFrame
 from drylay.raised.plies import ply_joints
+from drylay.raised.sawn import leg_pieces
 from drylay.raised.standing import PostSpot, raised_frame
 from drylay.site.model import Site
 from drylay.strength.model import BeamAsked, BoardAsked, PostAsked, Section, Strength
@@ -128,7 +126,7 @@ def embed_mm(job: Job) -> float:
 
 
 def raised_on(
-    job: Job, shaped: Shape, frame: Frame, site: Site, found: Settled, screen: Screen
+    job: Job, shaped: Shape, site: Site, found: Settled, screen: Screen
 ) -> tuple[RaisedDeck, tuple[Finding, ...]]:
     """Return the raised deck over its frame with what is told of it."""
     under, arranged = found.under, found.arranged
@@ -136,7 +134,7 @@ def raised_on(
     bearers = bearers_of(job, shaped, under, arranged)
     asked = found.held.asked(job, under, screen, joist_supports(under, arranged.lines_mm)[0])
     spacing_mm = asked[0].spacing_mm if asked else 0.0
-    ledger, wall_told = ledger_of(job, shaped, frame, found.held, spacing_mm)
+    ledger, wall_told = ledger_of(job, shaped, found.held, spacing_mm)
     made = _frame_of(job, shaped, site, under, arranged, bearers)
     made = evolve(made, ledger=ledger)
     told = (*found.held.findings, *hung_findings(job, found.held), *wall_told, *made.findings)
@@ -160,6 +158,7 @@ def raised_deck(job: Job, found: Settled, frame: RaisedFrame) -> RaisedDeck:
         bearer_span_mm=_widest(arranged.posts_mm),
         bearer_end_mm=_end(arranged.posts_mm, under.length_mm, None),
         post_top_mm=frame.posts[0].top_mm, brace_over_mm=frame.heights.brace_over_mm, frame=frame,
+        pieces=leg_pieces(frame, under.joist.depth_mm),
     )  # fmt: skip
 
 
@@ -180,13 +179,12 @@ def _end(places_mm: tuple[float, ...], length_mm: float, held: Held | None) -> f
     return to_mm(max(far, near))
 
 
-def bearers_of(
-    job: Job, shaped: Shape, under: Under, arranged: Arranged
-) -> tuple[Bearer, ...]:
+def bearers_of(job: Job, shaped: Shape, under: Under, arranged: Arranged) -> tuple[Bearer, ...]:
     """Return the bearers with their loads and the joints of their plies, in the cover's axes."""
     edges, made = shaped.edges, arranged.made
-    start, end = edges.frame_start_mm, to_mm(
-        exact(edges.frame_start_mm) + exact(edges.frame_length_mm)
+    start, end = (
+        edges.frame_start_mm,
+        to_mm(exact(edges.frame_start_mm) + exact(edges.frame_length_mm)),
     )
     joints = ply_joints(
         length_mm=under.length_mm, posts_mm=arranged.posts_mm, plies=made.section.plies,
@@ -234,8 +232,9 @@ def _frame_of(  # noqa: PLR0917 - what a frame is put together of
     post = job.articles.post
     assert post is not None
     heights = heights_of(job, site, arranged.made.section)
-    near, far = shaped.edges.frame_near_mm, to_mm(
-        exact(shaped.edges.frame_near_mm) + exact(shaped.edges.frame_depth_mm)
+    near, far = (
+        shaped.edges.frame_near_mm,
+        to_mm(exact(shaped.edges.frame_near_mm) + exact(shaped.edges.frame_depth_mm)),
     )
     spots = [
         [
@@ -269,7 +268,7 @@ def strength_on(
     supports, length_mm = joist_supports(under, arranged.lines_mm)
     broad = arranged.made.section
     joists = evolve(
-        joist_asked(under, wood, supports, length_mm, screen.sharing),
+        joist_asked(under, wood, supports, length_mm, screen),
         bearing_mm=broad.breadth_mm * broad.plies,
     )
     bearers = tuple(_bearer_asked(job, screen, found, each) for each in raised.frame.bearers)
@@ -290,7 +289,7 @@ def _bearer_asked(job: Job, screen: Screen, found: Settled, bearer: Bearer) -> B
         section=bearer.section, length_mm=under.length_mm, supports_mm=arranged.posts_mm,
         carried_mm=bearer.carried_mm, bearing_mm=post.thickness_mm,
         held_each_mm=under.centres_mm, sharing=screen.sharing,
-        more_dead_kn_m2=joists_kn_m2(screen, under),
+        more_dead_kn_m2=joists_kn_m2(screen, under), hold_down_kn=screen.hold_down_kn,
     )  # fmt: skip
 
 

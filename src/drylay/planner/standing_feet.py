@@ -1,8 +1,5 @@
 """What posts stand on, and what of a raised frame is cut from the stock."""
 
-from collections.abc import Iterator
-from itertools import pairwise
-
 from drylay.buying.model import Purchase
 from drylay.buying.purchase import pieces_of, purchase
 from drylay.cutting.model import Task
@@ -14,20 +11,23 @@ from drylay.groundwork.footings import (
     screw_findings,
 )
 from drylay.groundwork.model import Footing, Footings, PostFooting
-from drylay.marks import exact, to_mm
+from drylay.marks import exact
 from drylay.materials.stock_model import Pack, Timber
-from drylay.planner.buy import stock_for
 from drylay.planner.built import Wanted
+from drylay.planner.buy import stock_for
 from drylay.planner.cuts import Cutter, cut
 from drylay.planner.job import Job
-from drylay.raised.model import Bearer, RaisedFrame
+from drylay.planner.lorry import kg_up
+from drylay.planner.standing import embed_mm
+from drylay.planner.stood import Legs, Named
+from drylay.raised.model import RaisedDeck, RaisedFrame
 from drylay.regions.model import RegionPack
 from drylay.regions.packs import soil_named
 from drylay.strength.model import PostAsked
 from drylay.units import MM_PER_INCH
 
 #: What sizes of footings are rounded up to, by units.
-STEP_MM = {"metric": 10.0, "imperial": MM_PER_INCH}
+STEP_MM = {"metric": 10.0, "imperial": float(MM_PER_INCH)}
 
 
 def footings_of(
@@ -38,7 +38,8 @@ def footings_of(
     if wish.footing == "ground screw":
         worst = max(asked.dead_kn + asked.live_kn for asked in posts)
         return None, screw_findings(load_kn=worst, capacity_kn=wish.screw_kn)
-    rules, made, told = footing_rules(pack), [], {}
+    rules, made = footing_rules(pack), []
+    told: dict[tuple[str, str], Finding] = {}
     for number, asked in enumerate(posts, 1):
         found = _footing(job, pack, asked)
         if not isinstance(found, Footing):
@@ -64,53 +65,47 @@ def _footing(job: Job, pack: RegionPack, asked: PostAsked) -> Footing | tuple[Fi
         kind=wish.footing, shape=wish.shape, load_kn=asked.dead_kn + asked.live_kn,
         soil=soil_named(pack, named or ""), soil_named=named is not None,
         post_mm=max(asked.section.breadth_mm, asked.section.depth_mm), rules=footing_rules(pack),
-        bag=pack.bags[0], frost_mm=job.brief.site.frost_mm, post_depth_mm=_stands_in(job),
+        bag=pack.bags[0], frost_mm=job.brief.site.frost_mm, post_depth_mm=embed_mm(job),
         step_mm=STEP_MM[job.brief.units],
     )  # fmt: skip
 
 
-def _stands_in(job: Job) -> float:
-    """Return how deep a post stands in its concrete: none of it on a metal foot."""
-    from drylay.planner.standing import embed_mm
-
-    return embed_mm(job)
-
-
-def bearer_pieces(bearer: Bearer) -> Iterator[tuple[str, float]]:
-    """Yield every piece of a bearer's plies with its length, from joint to joint."""
-    start, end = exact(bearer.start_mm), exact(bearer.end_mm)
-    for ply in range(1, bearer.section.plies + 1):
-        at = [start, *(start + exact(j.at_mm) for j in bearer.joints if j.ply == ply), end]
-        for part, (one, other) in enumerate(pairwise(at), 1):
-            yield f"{bearer.mark}.{ply}.{part}", to_mm(other - one)
-
-
-def cut_legs(
-    cutter: Cutter, frame: RaisedFrame, bearer: Timber, post: Timber
-) -> tuple[tuple[Purchase, ...], tuple[Finding, ...]]:
-    """Return bearers, posts and braces cut from the stock, and the stops of those that cannot be."""
-    depth_mm = cutter.job.articles.timber.depth_mm
+def legs_of(job: Job, deck: RaisedDeck, bearer: Timber) -> Legs:
+    """Return what is sawn, each article once: what is of the frame's timber is cut with it."""
+    if any(post.length_mm <= 0 for post in deck.frame.posts):
+        return Legs()  # the ground reaches a bearer: told, and nothing is sawn
+    post, timber = job.articles.post, job.articles.timber
+    assert post is not None
     parts = (
-        ("bearers", "BT", bearer, [p for each in frame.bearers for p in bearer_pieces(each)]),
-        ("posts", "PT", post, [(each.mark, each.whole_mm) for each in frame.posts]),
-        ("braces", "KT", cutter.job.articles.timber,
-         [(each.mark, to_mm(exact(each.length_mm) + exact(depth_mm)))
-          for each in frame.bracing.braces]),
-    )  # fmt: skip
-    bought: list[Purchase] = []
-    stops: list[Finding] = []
-    for what, mark, timber, named in parts:
-        answer = _cut(cutter, what, mark, timber, named) if named else None
-        if isinstance(answer, Finding):
-            stops.append(answer)
-        elif answer is not None:
-            bought.append(answer)
-    return tuple(bought), tuple(stops)
+        ("bearers", "BT", bearer, _pieces(deck, "bearers")),
+        ("posts", "PT", post, _pieces(deck, "posts")),
+        ("braces", "KT", timber, _pieces(deck, "braces")),
+    )
+    framed = [named for *_, article, named in parts if article.code == timber.code]
+    others: dict[str, tuple[str, str, Timber, Named]] = {}
+    for what, mark, article, named in parts:
+        if article.code == timber.code or not named:
+            continue
+        before = others.get(article.code)
+        others[article.code] = (
+            (what, mark, article, named) if before is None else (*before[:3], before[3] + named)
+        )
+    return Legs(framed=tuple(each for part in framed for each in part),
+                others=tuple(others.values()))  # fmt: skip
 
 
-def _cut(
-    cutter: Cutter, what: str, mark: str, timber: Timber, named: list[tuple[str, float]]
-) -> Purchase | Finding:
+def _pieces(deck: RaisedDeck, kind: str) -> Named:
+    return tuple((each.mark, each.length_mm) for each in deck.pieces if each.kind == kind)
+
+
+def cut_legs(cutter: Cutter, legs: Legs) -> tuple[tuple[Purchase, ...], tuple[Finding, ...]]:
+    """Return what is not of the frame's timber, cut from the stock, and stops where it cannot be."""
+    answers = [_cut(cutter, *each) for each in legs.others]
+    bought = tuple(each for each in answers if isinstance(each, Purchase))
+    return bought, tuple(each for each in answers if isinstance(each, Finding))
+
+
+def _cut(cutter: Cutter, what: str, mark: str, timber: Timber, named: Named) -> Purchase | Finding:
     job = cutter.job
     task = Task(
         stock=stock_for(job, timber.lengths),
@@ -121,20 +116,21 @@ def _cut(
     if isinstance(plan, Finding):
         return plan
     return purchase(
-        what=what, article=timber.code, mark=mark, plan=plan, named_mm=named,
+        what=what, article=timber.code, mark=mark, plan=plan, named_mm=list(named),
         minor_digits=job.stock.minor_digits,
     )  # fmt: skip
 
 
-def wanted(job: Job, raised: RaisedFrame | None, footings: Footings | None) -> tuple[Wanted, ...]:
+def wanted(job: Job, raised: RaisedDeck | None, footings: Footings | None) -> tuple[Wanted, ...]:
     """Return what comes in packs: feet for posts, concrete for footings."""
     found = []
     foot, mix = job.articles.post_foot, job.articles.concrete
     if raised is not None and foot is not None:
         found.append(Wanted(what="post feet", article=foot.code, title=foot.title,
-                            need=len(raised.posts), packs=foot.packs))  # fmt: skip
+                            need=raised.post_count, packs=foot.packs))  # fmt: skip
     if footings is not None and mix is not None:
         packs = tuple(Pack(count=bag.kg, price=bag.price) for bag in mix.packs)
-        found.append(Wanted(what="concrete", article=mix.code, title=mix.title, need=0,
+        need = kg_up(footings.concrete_m3 * mix.dry_kg_m3)
+        found.append(Wanted(what="concrete", article=mix.code, title=mix.title, need=need,
                             packs=packs, unit="kg"))  # fmt: skip
     return tuple(found)

@@ -4,7 +4,6 @@ from attrs import frozen
 
 from drylay.errors import InputError
 from drylay.findings import Finding, Severity
-from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
 from drylay.planner.arranging import Under
 from drylay.planner.buy import Shape
@@ -87,18 +86,18 @@ def _widest_that_holds(job: Job, screen: Screen, span_mm: float, fixing: str) ->
 
 
 def ledger_of(
-    job: Job, shaped: Shape, frame: Frame, held: Held, spacing_mm: float
+    job: Job, shaped: Shape, held: Held, spacing_mm: float
 ) -> tuple[Ledger | None, tuple[Finding, ...]]:
     """Return the rim at the house as a ledger with its fixings, and why it finds no room."""
     if not held.ledger:
         return None, ()
-    timber, rim, screen = job.articles.timber, frame.rims[0], screen_of(job)
+    timber, edges, screen = job.articles.timber, shaped.edges, screen_of(job)
     assert screen is not None
     source = Source(kind="standard", title=screen.basis.title, clause="ledger fixings")
     try:
         found = ledger_on(
-            wall=held.wall, section=one_ply(timber), start_mm=rim.start_mm,
-            end_mm=to_mm(exact(rim.start_mm) + exact(rim.length_mm)), spacing_most_mm=spacing_mm,
+            wall=held.wall, section=one_ply(timber), start_mm=edges.frame_start_mm,
+            end_mm=to_mm(exact(edges.frame_start_mm) + exact(edges.frame_length_mm)), spacing_most_mm=spacing_mm,
             from_end_mm=FROM_END_MM, joists_mm=[line.offset_mm for line in shaped.supports.lines],
             clear_mm=timber.thickness_mm / 2 + FLANGE_MM, source=source, units=job.brief.units,
         )  # fmt: skip

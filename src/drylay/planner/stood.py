@@ -3,7 +3,6 @@
 from attrs import field, frozen
 
 from drylay.brief.model import Brief
-from drylay.buying.model import Purchase
 from drylay.findings import Finding
 from drylay.flights.model import Steps
 from drylay.groundwork.model import Footings
@@ -13,10 +12,24 @@ from drylay.raised.model import RaisedDeck
 from drylay.reasons import TurnedDown
 from drylay.strength.model import Section, Strength
 
+#: Pieces by mark, with their lengths.
+Named = tuple[tuple[str, float], ...]
+
+
+@frozen(kw_only=True)
+class Legs:
+    """What is sawn of a raised frame: out of the frame's own timber, and out of others.
+
+    `others` are purchases to be: what for, the mark of their lengths, the timber, the pieces.
+    """
+
+    framed: Named = ()
+    others: tuple[tuple[str, str, Timber, Named], ...] = ()
+
 
 @frozen(kw_only=True)
 class Stood:
-    """What stands under a deck and round it, what of it is cut, and all that is told of it.
+    """What stands under a deck and round it, what of it is sawn, and all that is told of it.
 
     `short_of_strength`: whether other joist lines might carry where these do not. `tried` are
     arrangements of bearers and posts turned down.
@@ -27,7 +40,7 @@ class Stood:
     footings: Footings | None = None
     guards: Guards | None = None
     steps: Steps | None = None
-    purchases: tuple[Purchase, ...] = ()
+    legs: Legs = Legs()
     findings: tuple[Finding, ...] = ()
     short_of_strength: bool = False
     tried: tuple[TurnedDown, ...] = field(default=())

@@ -15,6 +15,8 @@ from drylay.reasons import TurnedDown
 #: So many lines more than the fewest are tried at most. Common practice: closer than that, another
 #: timber is cheaper.
 MOST_MORE = 8
+#: What closer joists help: joists and boards themselves, and nothing below them.
+CLOSER_HELPS = ("joists", "boards", "no joist")
 
 
 def strong_lines(job: Job, candidate: Candidate) -> tuple[Candidate, tuple[TurnedDown, ...]]:
@@ -33,6 +35,8 @@ def strong_lines(job: Job, candidate: Candidate) -> tuple[Candidate, tuple[Turne
         why = _short_of(job, shaped)
         if not why:
             return closer, tuple(tried)
+        if not why.startswith(CLOSER_HELPS):
+            return candidate, ()
         tried.append(TurnedDown(value=shaped.supports.line_count, because=why))
     return candidate, ()
 

@@ -227,6 +227,19 @@ class RaisedFrame:
 
 
 @frozen(kw_only=True)
+class LegPiece:
+    """A piece sawn for what stands under a frame: of a bearer's ply, a post, or a brace.
+
+    A ply's part is marked by bearer, ply and part: BR1.2.1. A brace, sawn at 45 degrees at both
+    ends, is as long as its long edge.
+    """
+
+    mark: str
+    kind: str
+    length_mm: float = because("raised.post_count")
+
+
+@frozen(kw_only=True)
 class RaisedDeck:
     """A deck that stands, as a plan holds it: what was chosen, and the whole frame.
 
@@ -254,6 +267,7 @@ class RaisedDeck:
     post_top_mm: float = because("raised.post_top_mm")
     brace_over_mm: float = because("raised.brace_over_mm")
     frame: RaisedFrame
+    pieces: tuple[LegPiece, ...]
 
 
 @frozen(kw_only=True)
