@@ -17,11 +17,13 @@ from drylay.materials.lookup import (
     find_clip,
     find_coach_screw,
     find_coating,
+    find_concrete,
     find_fabric,
     find_fascia,
     find_gravel,
     find_hanger,
     find_packer,
+    find_post_foot,
     find_screw,
     find_tile,
     find_timber,
@@ -101,7 +103,8 @@ def test_every_kind_of_article_is_found_by_its_code() -> None:
     stock = yard()
     finders = (find_board, find_tile, find_timber, find_fascia, find_screw, find_coach_screw,
                find_clip, find_hanger,
-               find_coating, find_fabric, find_gravel, find_packer)  # fmt: skip
+               find_coating, find_fabric, find_gravel, find_packer,
+               find_concrete, find_post_foot)  # fmt: skip
     for kind, find in zip(KINDS, finders, strict=True):
         for article in getattr(stock, kind):
             assert find(stock, article.code) is article
