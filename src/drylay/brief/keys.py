@@ -194,6 +194,8 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         choice("footing", FOOTINGS),
         choice("shape", SHAPES),
         number("screw_kn", 0.1, 500),
+        text("concrete"),
+        text("post_foot"),
     ),
     "guards": (
         choice("infill", INFILLS),
