@@ -2,15 +2,20 @@
 
 from collections.abc import Callable
 from difflib import get_close_matches
-from math import isfinite
+from itertools import pairwise
 
 from attrs import evolve
 
 from drylay.errors import Fault, InputError, UncoveredError
-from drylay.strength.model import BeamAsked, LedgerAsked, PostAsked, Screened, Section
+from drylay.strength.model import BeamAsked, BoardAsked, LedgerAsked, PostAsked, Screened, Section
 
 #: Kinds of beam that a basis is asked for.
 BEAMS = ("joist", "bearer")
+#: Larger than any size in mm or load in kN of a deck: what is beyond cannot be meant.
+MOST = 1e5
+MOST_SUPPORTS = 100
+#: A number above 0 of a size that can be meant.
+FIGURE = r"((?=[\d.]*[1-9])\d{1,5}(?:\.\d{1,6})?)"
 
 
 def answered(basis: str, subject: str, screen: Callable[[], Screened]) -> Screened:
@@ -45,39 +50,48 @@ def refuse_beam(asked: BeamAsked) -> None:
     Raises:
         InputError: A number is not what a beam's can be, or it is no such kind; all at once.
     """
-    above = {"length_mm": asked.length_mm, "carried_mm": asked.carried_mm}
-    above |= {"bearing_mm": asked.bearing_mm, "alike": asked.alike, **_sizes(asked.section)}
+    sizes = {"length_mm": asked.length_mm, "carried_mm": asked.carried_mm}
+    sizes |= {"bearing_mm": asked.bearing_mm, "alike": asked.alike, **_sizes(asked.section)}
+    gaps = [b - a for a, b in pairwise(asked.supports_mm)]
+    sizes |= {f"supports_mm[{at + 1}] after the last": gap for at, gap in enumerate(gaps)}
     least = {"held_each_mm": asked.held_each_mm, "hold_down_kn": asked.hold_down_kn}
-    faults = _faults(above, least)
+    faults = _faults(sizes, least)
     if asked.kind not in BEAMS:
         wanted = f"one of {', '.join(BEAMS)}"
         faults.append(Fault(path="kind", found=repr(asked.kind), wanted=wanted))
-    if faults:
-        raise InputError(tuple(faults))
+    if len(asked.supports_mm) > MOST_SUPPORTS:
+        found, wanted = f"{len(asked.supports_mm)}", f"at most {MOST_SUPPORTS}"
+        faults.append(Fault(path="supports_mm", found=found, wanted=wanted))
+    _refuse(faults)
 
 
 def refuse_post(asked: PostAsked) -> None:
     """Return nothing where a post asked for can be one.
 
     Raises:
-        InputError: A size is not above 0, or a load below 0; all at once.
+        InputError: A size or a load is none that a post can have; all at once.
     """
     least = {"dead_kn": asked.dead_kn, "live_kn": asked.live_kn}
-    faults = _faults({"length_mm": asked.length_mm, **_sizes(asked.section)}, least)
-    if faults:
-        raise InputError(tuple(faults))
+    _refuse(_faults({"length_mm": asked.length_mm, **_sizes(asked.section)}, least))
+
+
+def refuse_board(asked: BoardAsked) -> None:
+    """Return nothing where a board asked for can be one.
+
+    Raises:
+        InputError: A size is none that a board can have; all at once.
+    """
+    _refuse(_faults({"bay_mm": asked.bay_mm, "bays": asked.bays, **_sizes(asked.section)}, {}))
 
 
 def refuse_ledger(asked: LedgerAsked) -> None:
     """Return nothing where a ledger asked for can be one.
 
     Raises:
-        InputError: A size is not above 0; all at once.
+        InputError: A size is none that a ledger can have; all at once.
     """
-    above = {"span_mm": asked.span_mm, "spacing_mm": asked.spacing_mm, **_sizes(asked.section)}
-    faults = _faults(above, {})
-    if faults:
-        raise InputError(tuple(faults))
+    sizes = {"span_mm": asked.span_mm, "spacing_mm": asked.spacing_mm, **_sizes(asked.section)}
+    _refuse(_faults(sizes, {}))
 
 
 def _sizes(section: Section) -> dict[str, float]:
@@ -88,14 +102,16 @@ def _sizes(section: Section) -> dict[str, float]:
     }
 
 
-def _faults(above: dict[str, float], least: dict[str, float]) -> list[Fault]:
-    faults = [
-        Fault(path=path, found=repr(value), wanted="a finite number above 0")
-        for path, value in above.items()
-        if not (isfinite(value) and value > 0)
-    ]
-    return faults + [
-        Fault(path=path, found=repr(value), wanted="a finite number, 0 or above")
-        for path, value in least.items()
-        if not (isfinite(value) and value >= 0)
+def _refuse(faults: list[Fault]) -> None:
+    if faults:
+        raise InputError(tuple(faults))
+
+
+def _faults(sizes: dict[str, float], least: dict[str, float]) -> list[Fault]:
+    """Return what is wrong with sizes and counts, from 1 on, and with loads and lengths from 0."""
+    return [
+        Fault(path=path, found=repr(value), wanted=f"a number from {low:g} to {MOST:g}")
+        for low, numbers in ((1.0, sizes), (0.0, least))
+        for path, value in numbers.items()
+        if not low <= value <= MOST  # nan is within nothing
     ]

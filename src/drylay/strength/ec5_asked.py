@@ -3,7 +3,7 @@
 import re
 
 from drylay.reasons import Source
-from drylay.strength.basis_answers import near, uncovered
+from drylay.strength.basis_answers import FIGURE, near, uncovered
 from drylay.strength.ec5_actions import actions_of, board_stiffness_kn_m2
 from drylay.strength.ec5_classes import strength_class, strength_classes
 from drylay.strength.ec5_model import Actions, Sharing, StrengthClass
@@ -19,9 +19,8 @@ SHARINGS = (
     "board over three joists BREADTH x THICKNESS CLASS",
     "stated RATIO by WHO",
 )
-_FIGURE = r"(\d+(?:\.\d+)?)"
-_BOARD = re.compile(rf"board over three joists {_FIGURE} ?x ?{_FIGURE} (\w+)", re.IGNORECASE)
-_STATED = re.compile(rf"stated {_FIGURE} by (.+)", re.IGNORECASE)
+_BOARD = re.compile(rf"board over three joists {FIGURE} ?x ?{FIGURE} (\w+)", re.IGNORECASE)
+_STATED = re.compile(rf"stated {FIGURE} by (.+)", re.IGNORECASE)
 
 
 def actions_for(use: str) -> Actions:

@@ -4,7 +4,7 @@ from attrs import evolve
 
 from drylay.errors import InputError
 from drylay.reasons import Source
-from drylay.strength.basis_answers import answered, refuse_post
+from drylay.strength.basis_answers import answered, refuse_board, refuse_post
 from drylay.strength.ec5_actions import strength_factors
 from drylay.strength.ec5_asked import DECK_DEAD_KN_M2, ID, SHARINGS, actions_for, grade_of
 from drylay.strength.ec5_beam_asked import screened_beam
@@ -114,6 +114,7 @@ def _board(asked: BoardAsked, use: str) -> Screened:
 
 
 def _screened_board(asked: BoardAsked, use: str) -> Screened:
+    refuse_board(asked)
     board = Timber(name=asked.subject, section=asked.section, grade=grade_of(asked.wood))
     return screen_board(
         board,

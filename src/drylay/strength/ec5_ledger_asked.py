@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from attrs import evolve
 
 from drylay.reasons import Source
-from drylay.strength.basis_answers import refuse_ledger, uncovered
+from drylay.strength.basis_answers import FIGURE, refuse_ledger, uncovered
 from drylay.strength.checks import check, ranked
 from drylay.strength.ec5_actions import own_weight_kn_m, strength_factors
 from drylay.strength.ec5_asked import DECK_DEAD_KN_M2, actions_for, grade_of
@@ -29,10 +29,9 @@ JOISTS_DEAD_KN_M2 = 0.3
 #: EN 14592 lets be, from memory.
 STEEL_N_MM2 = 400.0
 ROOT_RATIO = 0.6
-_FIGURE = r"(\d+(?:\.\d+)?)"
-_ANCHOR = re.compile(rf"anchor(?: {_FIGURE} ?kN)?", re.IGNORECASE)
-_SCREW = re.compile(rf"coach screw {_FIGURE} ?x ?{_FIGURE} into (\w+)", re.IGNORECASE)
-_BOLT = re.compile(rf"bolt {_FIGURE} through {_FIGURE} (\w+)", re.IGNORECASE)
+_ANCHOR = re.compile(rf"anchor(?: {FIGURE} ?kN)?", re.IGNORECASE)
+_SCREW = re.compile(rf"coach screw {FIGURE} ?x ?{FIGURE} into (\w+)", re.IGNORECASE)
+_BOLT = re.compile(rf"bolt {FIGURE} through {FIGURE} (\w+)", re.IGNORECASE)
 
 
 def screened_ledger(asked: LedgerAsked, use: str) -> Screened:

@@ -3,7 +3,7 @@
 import re
 
 from drylay.reasons import Source
-from drylay.strength.basis_answers import refuse_ledger, uncovered
+from drylay.strength.basis_answers import FIGURE, refuse_ledger, uncovered
 from drylay.strength.checks import check, ranked
 from drylay.strength.model import Check, LedgerAsked, Screened
 from drylay.strength.nds_asked import wood_of
@@ -20,7 +20,7 @@ TABLED = {
     "bolt 1/2 in with washers": "bolt+washers",
 }
 FIXINGS = (*TABLED, "anchor LOAD kN")
-_ANCHOR = re.compile(r"anchor(?: (\d+(?:\.\d+)?) ?kN)?", re.IGNORECASE)
+_ANCHOR = re.compile(rf"anchor(?: {FIGURE} ?kN)?", re.IGNORECASE)
 
 
 def screened_ledger(asked: LedgerAsked, use: str) -> Screened:
