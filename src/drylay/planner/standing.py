@@ -150,6 +150,7 @@ def raised_deck(job: Job, found: Settled, frame: RaisedFrame) -> RaisedDeck:
     supports, length_mm = joist_supports(under, arranged.lines_mm)
     return RaisedDeck(
         bearer_article=made.timber.code, post_article=post.code,
+        foot_article=job.articles.post_foot.code if job.articles.post_foot else "",
         bearer=f"{made.section.plies} x {made.timber.code}", post=post.code,
         foot=_foot_told(job), line_count=len(frame.bearers), post_count=len(frame.posts),
         ledger_wall=found.held.wall, ledger_fixing=found.held.fixing,

@@ -49,12 +49,15 @@ def footings_of(
         for each in footing_findings(found, soil, rules, frost_mm=job.brief.site.frost_mm):
             told.setdefault((each.code, each.subject), each)
     frost = [each for each in (job.brief.site.frost_mm, rules.frost.value) if each is not None]
-    first = made[0].footing
+    first, mix = made[0].footing, job.articles.concrete
+    whole_m3 = round(sum(each.footing.concrete_m3 for each in made), 3)
     whole = Footings(
         kind=first.kind, shape=first.shape, soil=first.soil, soil_named=first.soil_named,
         bearing_kn_m2=first.bearing_kn_m2, frost_mm=max(frost, default=None), bag=first.bag,
         bags=sum(each.footing.bags for each in made),
-        concrete_m3=round(sum(each.footing.concrete_m3 for each in made), 3), under=tuple(made),
+        concrete_m3=whole_m3, under=tuple(made), mix_article=mix.code if mix else "",
+        mix_kg_m3=mix.dry_kg_m3 if mix else None,
+        mix_kg=kg_up(whole_m3 * mix.dry_kg_m3) if mix else None,
     )  # fmt: skip
     return whole, tuple(told.values())
 
@@ -130,7 +133,7 @@ def wanted(job: Job, raised: RaisedDeck | None, footings: Footings | None) -> tu
                             need=raised.post_count, packs=foot.packs))  # fmt: skip
     if footings is not None and mix is not None:
         packs = tuple(Pack(count=bag.kg, price=bag.price) for bag in mix.packs)
-        need = kg_up(footings.concrete_m3 * mix.dry_kg_m3)
+        need = footings.mix_kg or 0
         found.append(Wanted(what="concrete", article=mix.code, title=mix.title, need=need,
                             packs=packs, unit="kg"))  # fmt: skip
     return tuple(found)

@@ -244,7 +244,7 @@ class RaisedDeck:
     """A deck that stands, as a plan holds it: what was chosen, and the whole frame.
 
     Places are the frame's: along the boards, across them, from the cover's datum corner. `bearer`
-    and `post` say what is bought for them, plies first; `foot` what posts stand on. The ledger,
+    and `post` say what is bought for them, plies first; `foot` what posts stand on, `foot_article` what is bought for that. The ledger,
     where there is one, is the frame's rim at the house: it is fixed by `ledger_fixing`.
     `joist_span_mm` and `joist_end_mm` are the widest that joists go between supports and past the
     outer ones, centre to centre, `bearer_span_mm` and `bearer_end_mm` those of bearers on posts.
@@ -252,6 +252,7 @@ class RaisedDeck:
 
     bearer_article: str
     post_article: str
+    foot_article: str = ""
     bearer: str = because("raised.bearer")
     post: str = because("raised.post")
     foot: str = because("raised.foot")
