@@ -107,6 +107,7 @@ def test_what_a_deck_that_stands_has_to_be_told_of_is_asked_for(brief: Brief, mi
 PLANTED: dict[str, dict[str, dict[str, object]]] = {
     "raised.embed_mm": {"raised": {"foot": "metal foot", "embed_mm": 600, "stand_off_mm": None}},
     "raised.stand_off_mm": {"raised": {"foot": "in concrete", "stand_off_mm": 50}},
+    "raised.ledger_fixing": {"raised": {"ledger": False, "ledger_fixing": "bolt"}},
     "raised.screw_kn": {"raised": {"footing": "pad", "screw_kn": 10}},
     "raised.lines_mm[1]": {"raised": {"lines_mm": [500, 400]}},
     "raised.posts_mm[2]": {"raised": {"posts_mm": [400, 500, 500]}},
