@@ -29,6 +29,7 @@ from drylay.raised.model import (
     Bracing,
     Heights,
     Ledger,
+    LegPiece,
     PlyJoint,
     Post,
     PostRow,
@@ -104,6 +105,7 @@ def raised_deck() -> RaisedDeck:
         ledger_wall="solid masonry", ledger_fixing="bolt", sharing="levered",
         joist_span_mm=1777.5, joist_end_mm=200.0, bearer_span_mm=2200.0, bearer_end_mm=400.0,
         post_top_mm=282.0, brace_over_mm=300.0, frame=raised_frame(),
+        pieces=tuple(LegPiece(mark=post[0], kind="post", length_mm=post[3]) for post in POSTS),
     )  # fmt: skip
 
 

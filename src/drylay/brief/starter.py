@@ -171,9 +171,12 @@ roof = false                    # does the deck lie on a roof, over rooms?
 # stand_off = "$stand_off"           # how far a metal foot keeps the post off the ground
 # embed = "$embed"           # how deep posts run on into concrete, where they do
 # brace_over = "$brace"        # posts higher than this are braced
+# hold_down_kn = 2.5            # what ties at joists and bearers hold down, in kN, as declared
 # footing = "pad"               # pad, concreted hole or ground screw
 # shape = "square"              # square or round
 # screw_kn = 12.5               # what a ground screw carries, in kN, as its maker declares
+# concrete = "$concrete"           # the merchant's code of the dry mix; left out: not bought
+# post_foot = "$post_foot"     # that of the metal feet; left out: not bought
 
 [guards]                        # where an edge needs one; left out: told, and not built
 # infill = "balusters"          # balusters, or rails, which children climb
@@ -257,7 +260,9 @@ _VALUES: dict[str, dict[str, str]] = {
         "frost": "450 mm",
         "basis": "eurocode-5",
         "class": "C24",
-        "post": "PT-95-95",
+        "post": "PT-100-C24",
+        "concrete": "CO-POST",
+        "post_foot": "PF-100-50",
         "bearer": "FT-45-145",
         "line_1": "1.3 m",
         "line_2": "2.6 m",
@@ -269,7 +274,7 @@ _VALUES: dict[str, dict[str, str]] = {
         "embed": "600 mm",
         "brace": "1.2 m",
         "baluster": "40 mm",
-        "guard_post": "95 mm",
+        "guard_post": "100 mm",
         "bay": "1.2 m",
         "height": "1.1 m",
         "steps_from": "1 m",
@@ -335,6 +340,8 @@ _VALUES: dict[str, dict[str, str]] = {
         "basis": "us-allowable-stress",
         "class": "No. 2",
         "post": "N6X6",
+        "concrete": "NCM",
+        "post_foot": "NPF6",
         "bearer": "N2X8",
         "line_1": "4 ft 6 in",
         "line_2": "8 ft 6 in",
