@@ -61,7 +61,7 @@ def screened_beam(asked: BeamAsked, use: str) -> Screened:
     if (ends := _simple_ends(asked)) is not None:
         joist = _joist(asked, timber, ends, stiff)
         found = screen_joist(joist, actions=actions, choices=choices)
-        return evolve(found, assumed=(*found.assumed, dead_said()))
+        return evolve(found, assumed=(*found.assumed, dead_said(asked.more_dead_kn_m2)))
     strip = asked.carried_mm / 1e3
     member = _Member(
         asked=asked,
@@ -69,17 +69,19 @@ def screened_beam(asked: BeamAsked, use: str) -> Screened:
         beam=beam,
         actions=actions,
         choices=choices,
-        dead_kn_m=DECK_DEAD_KN_M2 * strip + own_weight_kn_m(asked.section, grade),
+        dead_kn_m=(DECK_DEAD_KN_M2 + asked.more_dead_kn_m2) * strip
+        + own_weight_kn_m(asked.section, grade),
         imposed_kn_m=actions.imposed_kn_m2 * strip,
     )
     return _over_supports(member)
 
 
-def dead_said() -> str:
-    """Return in words what is taken to lie on the deck for good."""
+def dead_said(more_kn_m2: float) -> str:
+    """Return in words what is taken to lie on a member for good besides its own weight."""
+    more = f", and {more_kn_m2:.3g} kN/m2 of other members lie on it" if more_kn_m2 else ""
     return (
         f"boards and all that lies on the deck for good are {DECK_DEAD_KN_M2:g} kN/m2 at most: "
-        "wood up to 28 mm thick; tiles, planters and roofs are not covered"
+        f"wood up to 28 mm thick; tiles, planters and roofs are not covered{more}"
     )
 
 
@@ -117,7 +119,7 @@ def _joist(
         span_mm=span,
         centres_mm=asked.carried_mm,
         bearing_mm=asked.bearing_mm,
-        dead_kn_m2=DECK_DEAD_KN_M2,
+        dead_kn_m2=DECK_DEAD_KN_M2 + asked.more_dead_kn_m2,
         cantilever_mm=out,
         hold_down_kn=asked.hold_down_kn,
         alike=asked.alike,
@@ -259,7 +261,7 @@ def _assumed(member: _Member) -> Iterator[str]:
         f"-term, service class {choices.service_class}"
     )
     yield f"combination {choices.combination}; final deflection up to span / {choices.final_over}"
-    yield dead_said()
+    yield dead_said(asked.more_dead_kn_m2)
     yield "spans are between the centres of bearings; imposed load stands on the worst of them"
     yield f"{_upper(member).said}; {_lower(member).said}"
     yield "the member is held upright over its supports, and is one piece from end to end"
