@@ -191,6 +191,13 @@ def test_a_board_is_not_shared_by_two_joists() -> None:
     assert "three joists alike" in found.stops[0]
 
 
+def test_a_bearer_shares_nothing_whatever_joists_do() -> None:
+    found = beam(bearer(sharing="board over three joists 145 x 28 C24"))
+    assert found.checks == beam(bearer()).checks
+    assert found.assumed[0] == "the point load falls on one bearer and is not shared"
+    assert beam(bearer(sharing="halved")).stops[0].startswith("not covered: sharing")
+
+
 def test_wood_by_its_class_and_the_nearest_of_a_slip() -> None:
     assert beam(joist(wood=" c 24")) == beam(joist())
     assert beam(joist(wood="C244")).stops[0].endswith("nearest fix: C24")

@@ -8,7 +8,13 @@ from drylay.strength.basis_answers import refuse_beam
 from drylay.strength.beam import effects_of, parts_of
 from drylay.strength.checks import check
 from drylay.strength.ec5_actions import own_weight_kn_m
-from drylay.strength.ec5_asked import DECK_DEAD_KN_M2, actions_for, grade_of, sharing_of
+from drylay.strength.ec5_asked import (
+    ALIKE_TO_SHARE,
+    DECK_DEAD_KN_M2,
+    actions_for,
+    grade_of,
+    sharing_of,
+)
 from drylay.strength.ec5_checking import screened
 from drylay.strength.ec5_continuous import Felt, continuous_effects, continuous_sags
 from drylay.strength.ec5_joist import screen_joist
@@ -53,7 +59,9 @@ def screened_beam(asked: BeamAsked, use: str) -> Screened:
     """
     refuse_beam(asked)
     actions, grade = actions_for(use), grade_of(asked.wood)
-    sharing, stiff = sharing_of(asked.sharing, asked.alike)
+    # only joists share a point load: of a bearer it is known that the word is one
+    alike = asked.alike if asked.kind == "joist" else ALIKE_TO_SHARE
+    sharing, stiff = sharing_of(asked.sharing, alike)
     choices = Choices(sharing=sharing)
     timber = Timber(name=asked.subject, section=asked.section, grade=grade)
     beam = _beam(asked, timber)
