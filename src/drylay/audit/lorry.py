@@ -9,6 +9,7 @@ from drylay.audit.flaws import conventions, need, same_count, same_text
 from drylay.audit.frame import frame_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
+from drylay.audit.standing_timber import standing_sections
 from drylay.audit.wanted import buying_of
 from drylay.buying.model import Delivery, OrderLine
 from drylay.plan.model import Plan
@@ -39,6 +40,8 @@ def _sections(plan: Plan) -> dict[str, Fraction]:
         sizes[frame.timber_article] = (frame.timber_depth_mm, frame.timber_thickness_mm)
     if edges is not None and edges.fascia_article:
         sizes[edges.fascia_article] = (edges.fascia_depth_mm, edges.fascia_thickness_mm)
+    for code, section in standing_sections(plan).items():
+        sizes[code] = (section.depth_mm, section.breadth_mm)
     per_m = (1000 * PER_MM) ** 2
     return {code: Fraction(ticks(w) * ticks(t), per_m) for code, (w, t) in sizes.items()}
 
@@ -47,9 +50,10 @@ def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
     brought = delivery_of(plan)
     density, framed = _dense(brought.density_kg_m3), _dense(brought.frame_density_kg_m3)
     framed = density if brought.frame_density_kg_m3 is None else framed
-    timber = plan.frame.timber_article if plan.frame is not None else None
+    timbers = {plan.frame.timber_article} if plan.frame is not None else set()
+    timbers |= set(standing_sections(plan))
     known = {
-        code: section * (framed if code == timber else density)
+        code: section * (framed if code in timbers else density)
         for code, section in _sections(plan).items()
     }
     surface = surface_of(plan) if plan.tiles is None else None

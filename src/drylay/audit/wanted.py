@@ -9,6 +9,7 @@ from drylay.audit.flaws import need
 from drylay.audit.frame import frame_of
 from drylay.audit.pieces import pieces_of
 from drylay.audit.rows import surface_of
+from drylay.audit.standing_timber import standing_parts
 from drylay.buying.model import Buying, Purchase
 from drylay.plan.model import Plan
 
@@ -119,11 +120,12 @@ def wanted_border(plan: Plan) -> tuple[Wanted, ...]:
 def wanted_frame(plan: Plan) -> Wanted:
     """Return what the frame timber's purchase has to yield."""
     article = frame_of(plan).timber_article
+    stands = [part[3] for part in standing_parts(plan) if part[1] == article]
     return Wanted(
         name="frame",
         article=article,
         prefix="T",
-        pieces=_frame_marks(plan),
+        pieces=_frame_marks(plan) + sum(stands, ()),
         purchase=_bought(plan, article),
     )
 
@@ -155,6 +157,22 @@ def wanted_fabric(plan: Plan) -> tuple[Wanted, ...]:
     return (wanted,)
 
 
+def wanted_standing(plan: Plan) -> tuple[Wanted, ...]:
+    """Return what purchases of bearers, posts and braces have to yield, if the deck stands.
+
+    What is of the frame's timber is cut with it.
+    """
+    framed = plan.frame.timber_article if plan.frame is not None else ""
+    return tuple(
+        Wanted(
+            name=name, article=article, prefix=prefix, pieces=pieces,
+            purchase=_bought(plan, article),
+        )
+        for name, article, prefix, pieces in standing_parts(plan)
+        if article != framed
+    )  # fmt: skip
+
+
 def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
     """Return what every purchase has to yield; of border, fascia and fabric where there are any."""
     if plan.tiles is not None:
@@ -165,7 +183,7 @@ def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
     faced = (fascia,) if fascia.pieces else ()
     boards = () if plan.tiling is not None else (wanted_boards(plan), *wanted_border(plan))
     framed = () if plan.tiling is not None and plan.frame is None else (wanted_frame(plan),)
-    return (*boards, *framed, *faced, *wanted_fabric(plan))
+    return (*boards, *framed, *faced, *wanted_fabric(plan), *wanted_standing(plan))
 
 
 def _bought(plan: Plan, article: str) -> Purchase | None:

@@ -32,7 +32,10 @@ OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
 #: Those of tiles on one.
 OUTLINED_TILES = ("outline", "tiles", "buying")
 #: Parts that a plan may do without.
-MORE = ("site", "groundwork", "work", "tiling", "outline", "laying", "subframe", "tiles")
+MORE = (
+    "site", "groundwork", "work", "tiling", "outline", "laying", "subframe", "tiles",
+    "raised", "strength", "footings", "guards", "steps",
+)  # fmt: skip
 #: Parts that a deck of tiles does without: on a frame, and on pads.
 WITHOUT = {"frame": {"pieces"}, "pads": {"pieces", "supports", "frame", "fixings"}}
 
@@ -55,7 +58,7 @@ def numbers_are_finite(plan: Plan) -> Iterator[Flaw]:
 
 def lengths_are_exact(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each length that is no whole multiple of 1/320 mm."""
-    for part in (*PARTS[:-1], "site", "tiling", *OUTLINED[:3], "tiles"):
+    for part in (*PARTS[:-1], "site", "tiling", *OUTLINED[:3], "tiles", "raised"):
         for path, value in leaves(getattr(plan, part), part):
             exact = isinstance(value, float) and path.endswith("_mm") and not FREE.fullmatch(path)
             if exact and isinstance(value, float) and not on_grid(value):
