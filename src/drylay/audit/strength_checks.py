@@ -265,7 +265,7 @@ def _factors(check: Check) -> Iterator[Flaw]:
         message = f"{check.name}: gamma_M is less than it may be"
         yield Flaw(subject=check.subject, message=message, measured=known["gamma_M"],
                    limit=GAMMA_LEAST, source=STRENGTH)  # fmt: skip
-    told = re.search(r"([\d.]+) G \+ ([\d.]+) ", check.case)
+    told = re.match(r"6\.10[ab]?: ([\d.]+) G \+ ([\d.]+) ", check.case)
     if told and told.groups() not in EC5_FACTORS:
         message = f"{check.name}: loads with other factors: {check.case}"
         yield Flaw(subject=check.subject, message=message, source=STRENGTH)
