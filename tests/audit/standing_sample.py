@@ -4,14 +4,12 @@ The ground is a plane of its own, -600 - along / 20 - across / 40; levels of pos
 sums of it. Bearers and posts are of made-up timber; the basis is Eurocode 5.
 """
 
-from decimal import Decimal
 from functools import cache
 
 from attrs import evolve
 
 from audit.real import example, stock
 from drylay.brief.model import GroundPoint
-from drylay.buying.model import BoughtLength
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.flights.made import flight_findings
@@ -29,7 +27,15 @@ from drylay.planner.design import design
 from drylay.raised.bearers import bearer_lines
 from drylay.raised.carried import carried_mm
 from drylay.raised.ledger import ledger_on
-from drylay.raised.model import Bearer, Heights, Ledger, RaisedDeck, RaisedFrame, SpanLimit
+from drylay.raised.model import (
+    Bearer,
+    Heights,
+    Ledger,
+    LegPiece,
+    RaisedDeck,
+    RaisedFrame,
+    SpanLimit,
+)
 from drylay.raised.plies import ply_joints
 from drylay.raised.posts import post_places
 from drylay.raised.standing import PostSpot, raised_frame
@@ -138,9 +144,28 @@ def laid(plan: Plan, *, held: bool) -> tuple[RaisedDeck, tuple[Finding, ...]]:
         ledger_fixing="anchor 6 kN" if held else "", sharing="levered",
         joist_span_mm=max(gaps), joist_end_mm=max(ends), bearer_span_mm=max(posts.spans_mm),
         bearer_end_mm=max(posts.ends_mm), post_top_mm=frame.posts[0].top_mm, brace_over_mm=300.0,
-        frame=evolve(frame, findings=()),
+        frame=evolve(frame, findings=()), pieces=pieces_of(frame),
     )  # fmt: skip
     return deck, frame.findings
+
+
+def pieces_of(frame: RaisedFrame) -> tuple[LegPiece, ...]:
+    """Return what is sawn: plies from joint to joint, whole posts, braces to their long edge."""
+    found = []
+    for bearer in frame.bearers:
+        for ply in (1, 2):
+            cuts = [joint.at_mm for joint in bearer.joints if joint.ply == ply]
+            ends = [0.0, *cuts, bearer.end_mm - bearer.start_mm]
+            found += [
+                LegPiece(mark=f"{bearer.mark}.{ply}.{part}", kind="bearers", length_mm=b - a)
+                for part, (a, b) in enumerate(zip(ends, ends[1:], strict=False), 1)
+            ]
+    found += [LegPiece(mark=p.mark, kind="posts", length_mm=p.whole_mm) for p in frame.posts]
+    found += [
+        LegPiece(mark=brace.mark, kind="braces", length_mm=brace.length_mm + 145.0)
+        for brace in frame.bracing.braces
+    ]
+    return tuple(found)
 
 
 def asked_of(plan: Plan, deck: RaisedDeck) -> Strength:
@@ -161,7 +186,9 @@ def asked_of(plan: Plan, deck: RaisedDeck) -> Strength:
     )]  # fmt: skip
     posts = []
     for bearer in frame.bearers:
-        at = tuple(p.place.along_mm - bearer.start_mm for p in frame.posts if p.bearer == bearer.mark)
+        at = tuple(
+            p.place.along_mm - bearer.start_mm for p in frame.posts if p.bearer == bearer.mark
+        )
         beams.append(BeamAsked(
             kind="bearer", subject=bearer.mark, wood="C24", sharing="one joist", section=SECTION,
             length_mm=edges.frame_length_mm, supports_mm=at, carried_mm=bearer.carried_mm,
@@ -247,7 +274,10 @@ def guards_round(plan: Plan) -> tuple[Guards, tuple[Finding, ...]]:
         for at in range(4)
     )  # fmt: skip
     trigger, out = limit_of(pack, "guard_trigger_mm"), limit_of(pack, "guard_measured_out_mm")
-    spacing, height = limit_of(pack, "guard_post_spacing_mm"), limit_of(pack, "guard_height_deck_mm")
+    spacing, height = (
+        limit_of(pack, "guard_post_spacing_mm"),
+        limit_of(pack, "guard_height_deck_mm"),
+    )
     found = [
         stretch
         for edge in edges
@@ -262,7 +292,9 @@ def guards_round(plan: Plan) -> tuple[Guards, tuple[Finding, ...]]:
     told = [
         each
         for guard, run in zip(built, runs, strict=True)
-        for each in guard_findings(guard, run, height=height, climb=limit_of(pack, "rails_climb_mm"))
+        for each in guard_findings(
+            guard, run, height=height, climb=limit_of(pack, "rails_climb_mm")
+        )
     ]
     guards = Guards(
         region=PACK, trigger_mm=trigger.value or 0.0, out_mm=out.value or 0.0,
@@ -277,40 +309,14 @@ def steps_down() -> tuple[Steps, tuple[Finding, ...]]:
     """Return a flight down from the front, 2000 from the corner nearer the datum."""
     rules = flight_rules(region_pack(PACK))
     drop = -150.0 - ground_mm(2900.0, 3040.0)
-    way = flight_ways(rules=rules, drop_mm=drop, tread_mm=28.0, board_mm=28.0, fall_ratio=0.025).ways[0]
+    way = flight_ways(
+        rules=rules, drop_mm=drop, tread_mm=28.0, board_mm=28.0, fall_ratio=0.025
+    ).ways[0]
     steps = Steps(
         region=PACK, side="front", from_mm=2000.0, width_mm=900.0, tread_mm=28.0,
         risers=way.risers, fall_ratio=0.025, across_fall_mm=45.0, flight=way,
     )  # fmt: skip
     return steps, flight_findings(way, rules, width_mm=900.0, across_fall_mm=45.0)
-
-
-def bought(plan: Plan, deck: RaisedDeck) -> Plan:
-    """Return a plan whose order holds bearers and posts, each sawn of a length of its own."""
-    buying = plan.buying
-    assert buying is not None
-    pattern = buying.purchases[1]
-    parts = {
-        ("bearers", BEARER, "BT"): [
-            f"{bearer.mark}.{ply}.{part}"
-            for bearer in deck.frame.bearers
-            for ply in (1, 2)
-            for part in range(1, 2 + sum(j.ply == ply for j in bearer.joints))
-        ],
-        ("posts", POST, "PT"): [post.mark for post in deck.frame.posts],
-    }
-    made = tuple(
-        evolve(
-            pattern, what=what, article=article,
-            lengths=tuple(
-                BoughtLength(mark=f"{prefix}{n}", length_mm=6000.0, price=Decimal(1), pieces=(mark,),
-                             offcut_mm=0.0)
-                for n, mark in enumerate(marks, 1)
-            ),
-        )
-        for (what, article, prefix), marks in parts.items()
-    )  # fmt: skip
-    return evolve(plan, buying=evolve(buying, purchases=(*buying.purchases, *made)))
 
 
 def levelled(plan: Plan) -> Plan:
@@ -350,11 +356,10 @@ def standing_plan(*, held: bool = False) -> Plan:
     guards, guarded = guards_round(plan)
     steps, stepped = steps_down()
     findings = (*plan.findings, *told, *assumed(strength), *under, *guarded, *stepped)
-    whole = evolve(
+    return evolve(
         plan, raised=deck, strength=strength, footings=footings, guards=guards, steps=steps,
         findings=findings,
     )  # fmt: skip
-    return bought(whole, deck)
 
 
 def frame_of_deck(plan: Plan) -> RaisedFrame:

@@ -144,6 +144,10 @@ def concrete_fills_the_footings(plan: Plan) -> Iterator[Flaw]:
         message = "not the sum of its footings"
         found = footings.concrete_m3
         yield _less("footings.concrete_m3", message, found, float(summed), "m3")
+    if footings.mix_kg is not None and footings.mix_kg_m3 is not None:
+        mixed = ceil(_as_told(footings.concrete_m3) * _as_told(footings.mix_kg_m3))
+        message = "not what the concrete takes of it, up to a kg"
+        yield from same_count("footings.mix_kg", message, footings.mix_kg, mixed, FOOTINGS)
     bags = sum(under.footing.bags for under in footings.under)
     message = "not the sum of its footings"
     yield from same_count("footings.bags", message, footings.bags, bags, FOOTINGS)

@@ -9,7 +9,6 @@ from drylay.audit.flaws import conventions, need, same_count, same_text
 from drylay.audit.frame import frame_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
-from drylay.audit.standing_timber import standing_sections
 from drylay.audit.wanted import buying_of
 from drylay.buying.model import Delivery, OrderLine
 from drylay.plan.model import Plan
@@ -38,12 +37,21 @@ def _sections(plan: Plan) -> dict[str, Fraction]:
     if plan.tiling is None or plan.frame is not None:
         frame = frame_of(plan)
         sizes[frame.timber_article] = (frame.timber_depth_mm, frame.timber_thickness_mm)
+    sizes |= _standing(plan)
     if edges is not None and edges.fascia_article:
         sizes[edges.fascia_article] = (edges.fascia_depth_mm, edges.fascia_thickness_mm)
-    for code, section in standing_sections(plan).items():
-        sizes[code] = (section.depth_mm, section.breadth_mm)
     per_m = (1000 * PER_MM) ** 2
     return {code: Fraction(ticks(w) * ticks(t), per_m) for code, (w, t) in sizes.items()}
+
+
+def _standing(plan: Plan) -> dict[str, tuple[float, float]]:
+    """Return the sections of bearers and posts, by article."""
+    deck = plan.raised
+    if deck is None:
+        return {}
+    bearer, post = deck.frame.bearers[0].section, deck.frame.posts[0].section
+    return {deck.bearer_article: (bearer.depth_mm, bearer.breadth_mm),
+            deck.post_article: (post.depth_mm, post.breadth_mm)}  # fmt: skip
 
 
 def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
@@ -51,7 +59,7 @@ def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
     density, framed = _dense(brought.density_kg_m3), _dense(brought.frame_density_kg_m3)
     framed = density if brought.frame_density_kg_m3 is None else framed
     timbers = {plan.frame.timber_article} if plan.frame is not None else set()
-    timbers |= set(standing_sections(plan))
+    timbers |= set(_standing(plan))
     known = {
         code: section * (framed if code in timbers else density)
         for code, section in _sections(plan).items()

@@ -2,19 +2,23 @@
 
 from collections.abc import Iterator
 
-from drylay.audit.flaws import need, same_text
+from drylay.audit.exact import ticks
+from drylay.audit.flaws import need, same_count
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.raised_parts import RAISED, deck_of, stand_of, stopped
-from drylay.audit.wanted import wanted_standing
+from drylay.audit.standing_timber import standing_pieces
 from drylay.plan.model import Plan
 
 
 def timber_that_stands_is_told(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless bearers and posts are told as what they are made of, and bought as."""
+    """Yield a flaw unless pieces sawn are what bearers, posts and braces come to, told as such."""
     deck = deck_of(plan)
-    for wanted in wanted_standing(plan):
-        what = wanted.purchase.what if wanted.purchase is not None else wanted.name
-        yield from same_text(wanted.article, "bought as", what, wanted.name, RAISED)
+    told = [(piece.kind, piece.mark, ticks(piece.length_mm)) for piece in deck.pieces]
+    wanted = standing_pieces(plan, deck)
+    for piece in sorted({*told, *wanted}):
+        message = f"{piece[0]} of this length, sawn"
+        found, due = told.count(piece), wanted.count(piece)
+        yield from same_count(piece[1], message, found, due, RAISED)
     for name, code in (("bearer", deck.bearer_article), ("post", deck.post_article)):
         if getattr(deck, name).split()[-1:] != [code]:
             message = f"told as {getattr(deck, name)!r}, made of {code!r}"
@@ -47,7 +51,7 @@ def decks_that_stand_are_whole(plan: Plan) -> Iterator[Flaw]:
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
-    ("AUD-327", "timber that stands is bought as what it is told to be",
+    ("AUD-327", "what is sawn is what bearers, posts and braces come to",
      timber_that_stands_is_told),
     ("AUD-329", "findings of a deck that stands are the plan's", findings_are_the_plans),
     ("AUD-328", "a deck that stands is screened, and has footings", decks_that_stand_are_whole),

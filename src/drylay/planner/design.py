@@ -52,6 +52,8 @@ from drylay.planner.outlined_rules import with_square
 from drylay.planner.own_line import on_own_line
 from drylay.planner.rules import govern
 from drylay.planner.seams import settle_seams
+from drylay.planner.standing_asked import basis_named
+from drylay.planner.strong_lines import strong_lines
 from drylay.planner.tile_rules import paths_of
 from drylay.planner.upkeep import upkeep_asked
 from drylay.planner.used import cautions_of, families_of
@@ -140,7 +142,7 @@ def _tiles(main: Job, turned: Job | None, families: FamilySet) -> tuple[Plan, in
 class Attempt:
     """A way out with what came of building it, and what stops that though it was built.
 
-    `tried`: the sets of joint lines turned down.
+    `tried`: the sets of joint lines turned down; `closer`: numbers of joists too few for strength.
     """
 
     job: Job
@@ -148,6 +150,7 @@ class Attempt:
     result: Built | Blocked
     stops: tuple[Finding, ...] = ()
     tried: tuple[TurnedDown, ...] = ()
+    closer: tuple[TurnedDown, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -183,6 +186,7 @@ def _job(ask: _Ask, run: str) -> Job:
             family.family.id: family.family.cautions
             for family in families_of(ask.articles, ask.families)
         },
+        basis=basis_named(facing),
         progress=ask.progress,
         cancel=ask.cancel,
     )
@@ -274,13 +278,19 @@ def _attempts(laid: Laid, steps: int) -> list[Attempt]:
 
 def _attempt(cutter: Cutter, candidate: Candidate) -> Attempt:
     """Return a way out built through, its joint lines settled first."""
+    candidate, closer = strong_lines(cutter.job, candidate)
     job, seamed = cutter.job, settle_seams(cutter, candidate)
     if isinstance(seamed, Blocked):
         return Attempt(job=job, candidate=candidate, result=seamed)
     result = build(cutter, seamed.candidate)
     stops = stops_of(job, result) if isinstance(result, Built) else ()
     return Attempt(
-        job=job, candidate=seamed.candidate, result=result, stops=stops, tried=seamed.tried
+        job=job,
+        candidate=seamed.candidate,
+        result=result,
+        stops=stops,
+        tried=seamed.tried,
+        closer=closer,
     )
 
 
@@ -295,7 +305,7 @@ def _finish(
     priced = tuple(_priced(way, attempts, chosen, built) for way in ways)
     finished = with_ways(built, priced)
     job = chosen.job
-    reasons = explain(job, finished, priced, tried, chosen.tried)
+    reasons = explain(job, finished, priced, (*chosen.closer, *tried), chosen.tried)
     return _plan(job, families, built=finished, reasons=reasons)
 
 
@@ -366,5 +376,10 @@ def _plan(
         site=built.site,
         groundwork=built.groundwork,
         work=built.work,
+        raised=built.stood.raised,
+        strength=built.stood.strength,
+        footings=built.stood.footings,
+        guards=built.stood.guards,
+        steps=built.stood.steps,
         reasons=reasons or Reasons(),
     )
