@@ -69,7 +69,8 @@ def screened_beam(asked: BeamAsked, use: str) -> Screened:
         beam=beam,
         actions=actions,
         choices=choices,
-        dead_kn_m=DECK_DEAD_KN_M2 * strip + own_weight_kn_m(asked.section, grade),
+        dead_kn_m=(DECK_DEAD_KN_M2 + asked.more_dead_kn_m2) * strip
+        + own_weight_kn_m(asked.section, grade),
         imposed_kn_m=actions.imposed_kn_m2 * strip,
     )
     return _over_supports(member)
@@ -117,7 +118,7 @@ def _joist(
         span_mm=span,
         centres_mm=asked.carried_mm,
         bearing_mm=asked.bearing_mm,
-        dead_kn_m2=DECK_DEAD_KN_M2,
+        dead_kn_m2=DECK_DEAD_KN_M2 + asked.more_dead_kn_m2,
         cantilever_mm=out,
         hold_down_kn=asked.hold_down_kn,
         alike=asked.alike,
