@@ -52,14 +52,14 @@ from drylay.planner.outlined_rules import with_square
 from drylay.planner.own_line import on_own_line
 from drylay.planner.rules import govern
 from drylay.planner.seams import settle_seams
-from drylay.planner.standing_asked import basis_named
+from drylay.planner.standing_asked import bases_for, basis_named, standing_faults
 from drylay.planner.strong_lines import strong_lines
 from drylay.planner.tile_rules import paths_of
 from drylay.planner.upkeep import upkeep_asked
 from drylay.planner.used import cautions_of, families_of
 from drylay.plugins.guard import asked_once
 from drylay.plugins.loading import installed_families, installed_local_rules
-from drylay.plugins.model import FamilySet, LocalRuleSet
+from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
 from drylay.reasons import Reasons, TurnedDown
 from drylay.surface.model import WayOut
 from drylay.surface.rows import in_order
@@ -71,6 +71,7 @@ def design(
     stock: Catalogue,
     families: FamilySet | None = None,
     local_rules: LocalRuleSet | None = None,
+    bases: BasisSet | None = None,
     progress: Progress | None = None,
     cancel: CancelToken | None = None,
 ) -> Plan:
@@ -82,23 +83,28 @@ def design(
         families: Whose rules to use; by default those of the installed plugins.
         local_rules: What the finished plan is held against besides; by default the local rules
             of the installed plugins.
+        bases: Among which the design basis is looked for that the brief names; by default those
+            of the installed plugins and drylay's own.
         progress: Called as `progress(step, done, total)`; `total` stays the same, `done` rises
             to it.
         cancel: Asked `is_set()` between steps and while cutting; a finished plan is kept.
 
     Raises:
-        BriefError: The stock does not hold an article the brief names.
+        BriefError: The stock does not hold an article the brief names, or nothing supplies its
+            design basis, region or soil.
         Cancelled: The cancel token was set.
         PlannerFault: The audit stopped a plan the planner thought sound.
     """
     families = asked_once(installed_families() if families is None else families)
     local_rules = installed_local_rules() if local_rules is None else local_rules
-    articles = find_articles(brief, stock)
+    bases = bases_for(brief, bases)
+    articles = find_articles(brief, stock, standing_faults(brief, bases))
     ask = _Ask(
         brief=brief,
         stock=stock,
         articles=articles,
         families=families,
+        bases=bases,
         progress=progress,
         cancel=cancel,
     )
@@ -159,6 +165,7 @@ class _Ask:
     stock: Catalogue
     articles: Articles
     families: FamilySet
+    bases: BasisSet
     progress: Progress | None
     cancel: CancelToken | None
 
@@ -186,7 +193,7 @@ def _job(ask: _Ask, run: str) -> Job:
             family.family.id: family.family.cautions
             for family in families_of(ask.articles, ask.families)
         },
-        basis=basis_named(facing),
+        basis=basis_named(facing, ask.bases),
         progress=ask.progress,
         cancel=ask.cancel,
     )

@@ -1,6 +1,6 @@
 """What a design runs on: the brief, the articles it names, the stock, the rules that govern."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from decimal import ROUND_CEILING, Decimal
 from typing import Any, Protocol
 
@@ -204,14 +204,14 @@ def tell(job: Job, name: str, done: int, total: int) -> None:
         job.progress(name, done, total)
 
 
-def find_articles(brief: Brief, stock: Catalogue) -> Articles:
+def find_articles(brief: Brief, stock: Catalogue, others: Iterable[Fault] = ()) -> Articles:
     """Return the articles the brief names.
 
     Raises:
         BriefError: The stock does not hold an article, or its currency has no coin as small
             as the brief's joint price; all such are told at once.
     """
-    faults = [*_too_fine(brief, stock), *tile_faults(brief, stock)]
+    faults = [*_too_fine(brief, stock), *tile_faults(brief, stock), *others]
     found: dict[str, Any] = tile_named(brief, stock)
     for name, (path, finder) in NAMED_AT.items():
         code = _code_at(brief, path)

@@ -1,5 +1,7 @@
 """What posts stand on, and what of a raised frame is cut from the stock."""
 
+from attrs import evolve
+
 from drylay.buying.model import Purchase
 from drylay.buying.purchase import pieces_of, purchase
 from drylay.cutting.model import Task
@@ -12,16 +14,16 @@ from drylay.groundwork.footings import (
 )
 from drylay.groundwork.model import Footing, Footings, PostFooting
 from drylay.marks import exact
-from drylay.materials.stock_model import Pack, Timber
+from drylay.materials.stock_model import ConcreteMix, Pack, Timber
 from drylay.planner.built import Wanted
 from drylay.planner.buy import stock_for
 from drylay.planner.cuts import Cutter, cut
 from drylay.planner.job import Job
-from drylay.planner.lorry import kg_up
 from drylay.planner.standing import embed_mm
 from drylay.planner.stood import Legs, Named
-from drylay.raised.model import RaisedDeck, RaisedFrame
-from drylay.regions.model import RegionPack
+from drylay.raised.model import RaisedDeck
+from drylay.reasons import Source
+from drylay.regions.model import Bag, RegionPack
 from drylay.regions.packs import soil_named
 from drylay.strength.model import PostAsked
 from drylay.units import MM_PER_INCH
@@ -31,7 +33,7 @@ STEP_MM = {"metric": 10.0, "imperial": float(MM_PER_INCH)}
 
 
 def footings_of(
-    job: Job, pack: RegionPack, frame: RaisedFrame, posts: tuple[PostAsked, ...]
+    job: Job, pack: RegionPack, posts: tuple[PostAsked, ...]
 ) -> tuple[Footings | None, tuple[Finding, ...]]:
     """Return a footing under every post with what is told, or the stops."""
     wish, soil = job.brief.raised, soil_named(pack, job.brief.site.soil or "")
@@ -57,7 +59,7 @@ def footings_of(
         bags=sum(each.footing.bags for each in made),
         concrete_m3=whole_m3, under=tuple(made), mix_article=mix.code if mix else "",
         mix_kg_m3=mix.dry_kg_m3 if mix else None,
-        mix_kg=kg_up(whole_m3 * mix.dry_kg_m3) if mix else None,
+        mix_kg=_kg_in_bags(mix, sum(each.footing.bags for each in made)) if mix else None,
     )  # fmt: skip
     return whole, tuple(told.values())
 
@@ -68,9 +70,32 @@ def _footing(job: Job, pack: RegionPack, asked: PostAsked) -> Footing | tuple[Fi
         kind=wish.footing, shape=wish.shape, load_kn=asked.dead_kn + asked.live_kn,
         soil=soil_named(pack, named or ""), soil_named=named is not None,
         post_mm=max(asked.section.breadth_mm, asked.section.depth_mm), rules=footing_rules(pack),
-        bag=pack.bags[0], frost_mm=job.brief.site.frost_mm, post_depth_mm=embed_mm(job),
+        bag=bag_of(job, pack), frost_mm=job.brief.site.frost_mm, post_depth_mm=embed_mm(job),
         step_mm=STEP_MM[job.brief.units],
     )  # fmt: skip
+
+
+def bag_of(job: Job, pack: RegionPack) -> Bag:
+    """Return the bag that concrete is reckoned in: the smallest of the mix named, else a usual one.
+
+    What a bag makes is its mass over what a m3 takes of the mix.
+    """
+    mix = job.articles.concrete
+    if mix is None:
+        return pack.bags[0]
+    least = min(mix.packs, key=lambda bag: bag.kg)
+    made = pack.bags[0].made_m3
+    told = Source(kind="merchant record", title=job.stock.name, clause=mix.code)
+    return Bag(
+        name=f"{least.kg} kg {mix.title}", mass_kg=float(least.kg),
+        made_m3=evolve(made, value=least.kg / mix.dry_kg_m3, written="", standing="quoted",
+                       source=told),
+    )  # fmt: skip
+
+
+def _kg_in_bags(mix: ConcreteMix, bags: int) -> int:
+    """Return what so many whole bags hold: each footing is mixed by itself."""
+    return bags * min(bag.kg for bag in mix.packs)
 
 
 def legs_of(job: Job, deck: RaisedDeck, bearer: Timber) -> Legs:
