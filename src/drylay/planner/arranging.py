@@ -1,4 +1,4 @@
-"""Bearers and posts under a frame: limits asked of the basis, the cheapest arrangement that passes."""
+"""Bearers and posts under a frame: the basis's limits, the cheapest arrangement that passes."""
 
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
@@ -237,7 +237,7 @@ def _foot_price(job: Job) -> Decimal:
 
 
 def verdict(job: Job, screen: Screen, under: Under, trial: Trial) -> Verdict:
-    """Return what the basis says of an arrangement: joists, the bearer that carries most, its post."""
+    """Return what the basis says of joists, of the bearer that carries most and its post."""
     found: list[Screened] = []
     why = _unjointed(job, under, trial)
     for answer in () if why else _answers(job, screen, under, trial):

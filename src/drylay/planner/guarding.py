@@ -35,7 +35,9 @@ class Around:
     top_mm: float
 
 
-def edges_of(job: Job, along_mm: float, across_mm: float, site: Site, top_mm: float) -> tuple[Edge, ...]:  # fmt: skip
+def edges_of(
+    job: Job, along_mm: float, across_mm: float, site: Site, top_mm: float
+) -> tuple[Edge, ...]:
     """Return the four edges of a cover in their order round it, with the head of its steps."""
     corners = ((0.0, 0.0), (along_mm, 0.0), (along_mm, across_mm), (0.0, across_mm))
     return tuple(
@@ -161,7 +163,7 @@ def _no_room(run: GuardRun, error: InputError) -> Finding:
 def steps_of(
     job: Job, pack: RegionPack, around: Around, size_mm: tuple[float, float]
 ) -> tuple[Steps | None, tuple[Finding, ...]]:
-    """Return the flight that the brief wishes, or the rules that clash; nothing where it wishes none."""
+    """Return the flight that the brief wishes, or the rules that clash; nothing for no wish."""
     wish = job.brief.steps
     if wish.side is None:
         return None, ()

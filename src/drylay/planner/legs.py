@@ -67,14 +67,13 @@ def _stopped(told: tuple[Finding, ...]) -> bool:
 def _raised(job: Job, shaped: Shape, site: Site, pack: RegionPack | None) -> Stood:
     screen = screen_of(job)
     found = settled(job, shaped, site)
-    assert screen is not None and found is not None  # the reader asks for a basis
+    assert screen is not None  # the reader asks for a basis
+    assert found is not None
     if found.arranged is None:
         return Stood(findings=(*found.held.findings, *found.stops), short_of_strength=True)
     raised, told = raised_on(job, shaped, site, found, screen)
     strength = strength_on(job, shaped, screen, found, raised)
-    footings, of_feet = (
-        (None, ()) if pack is None else footings_of(job, pack, raised.frame, strength.posts)
-    )
+    footings, of_feet = (None, ()) if pack is None else footings_of(job, pack, strength.posts)
     of_strength = strength_findings(strength)
     return Stood(
         raised=raised, strength=strength, footings=footings,

@@ -147,8 +147,9 @@ def _over(strength: Strength) -> Iterator[Finding]:
         for check in found.checks:
             if check.utilisation_ratio > 1.0:
                 yield Finding(
-                    code="STR-001", severity=Severity.STOP, subject=found.subject, measured=check.measured,
-                    limit=check.limit, unit=check.unit, source=check.source,
+                    code="STR-001", severity=Severity.STOP, subject=found.subject,
+                    measured=check.measured, limit=check.limit, unit=check.unit,
+                    source=check.source,
                     message=f"not within the screened limits: {check.name} is used "
                     f"{check.utilisation_ratio:.2f} times, {check.case}",
                 )  # fmt: skip
@@ -158,7 +159,8 @@ def _not_covered(strength: Strength) -> Iterator[Finding]:
     for found in strength.screened:
         for stop in found.stops:
             yield Finding(code="STR-002", severity=Severity.STOP, subject=found.subject,
-                          message=stop, source=Source(kind="assumption", title=found.basis))  # fmt: skip
+                          message=stop, source=Source(kind="assumption",
+                                                        title=found.basis))  # fmt: skip
 
 
 def _assumed(strength: Strength) -> Iterator[Finding]:

@@ -1,6 +1,7 @@
 """A deck that stands, put together: bearers, posts, ledger, bracing, strength, over one frame."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from attrs import evolve, frozen
 
@@ -60,7 +61,7 @@ class Settled:
 
 
 def settled(job: Job, shaped: Shape, site: Site) -> Settled | None:
-    """Return where bearers and posts stand; None where the deck does not stand or nothing screens."""
+    """Return where bearers and posts stand; None where nothing stands or nothing screens it."""
     screen = screen_of(job)
     if screen is None or not stands(job.brief):
         return None
@@ -132,7 +133,7 @@ def raised_on(
     under, arranged = found.under, found.arranged
     assert arranged is not None
     bearers = bearers_of(job, shaped, under, arranged)
-    asked = found.held.asked(job, under, screen, joist_supports(under, arranged.lines_mm)[0])
+    asked = found.held.asked(job, screen, joist_supports(under, arranged.lines_mm)[0])
     spacing_mm = asked[0].spacing_mm if asked else 0.0
     ledger, wall_told = ledger_of(job, shaped, found.held, spacing_mm)
     made = _frame_of(job, shaped, site, under, arranged, bearers)
@@ -145,7 +146,9 @@ def raised_on(
 def raised_deck(job: Job, found: Settled, frame: RaisedFrame) -> RaisedDeck:
     """Return a raised frame as a plan holds it, with what was chosen."""
     under, arranged, screen = found.under, found.arranged, screen_of(job)
-    assert arranged is not None and screen is not None and job.articles.post is not None
+    assert arranged is not None
+    assert screen is not None
+    assert job.articles.post is not None
     made, post = arranged.made, job.articles.post
     supports, length_mm = joist_supports(under, arranged.lines_mm)
     return RaisedDeck(
@@ -170,8 +173,7 @@ def _foot_told(job: Job) -> str:
 
 
 def _widest(places_mm: tuple[float, ...]) -> float:
-    at = [exact(place) for place in places_mm]
-    return to_mm(max((b - a for a, b in zip(at, at[1:], strict=False)), default=0))
+    return to_mm(max((exact(b) - exact(a) for a, b in pairwise(places_mm)), default=0))
 
 
 def _end(places_mm: tuple[float, ...], length_mm: float, held: Held | None) -> float:
@@ -277,14 +279,15 @@ def strength_on(
         beams=(joists, *bearers),
         posts=tuple(_posts_asked(job, screen, found, raised)),
         boards=boards_asked(job, shaped),
-        ledgers=found.held.asked(job, under, screen, supports),
+        ledgers=found.held.asked(job, screen, supports),
     )
     return strength_of(screen, asks)
 
 
 def _bearer_asked(job: Job, screen: Screen, found: Settled, bearer: Bearer) -> BeamAsked:
     under, arranged, post = found.under, found.arranged, job.articles.post
-    assert arranged is not None and post is not None
+    assert arranged is not None
+    assert post is not None
     return BeamAsked(
         kind="bearer", subject=bearer.mark, wood=arranged.made.timber.strength_class,
         section=bearer.section, length_mm=under.length_mm, supports_mm=arranged.posts_mm,
@@ -298,7 +301,8 @@ def _posts_asked(
     job: Job, screen: Screen, found: Settled, raised: RaisedDeck
 ) -> Iterator[PostAsked]:
     under, arranged, post = found.under, found.arranged, job.articles.post
-    assert arranged is not None and post is not None
+    assert arranged is not None
+    assert post is not None
     shares = shares_mm(screen, under.length_mm, arranged.posts_mm)
     braced = {brace.post for brace in raised.frame.bracing.braces}
     standing = iter(raised.frame.posts)

@@ -48,9 +48,8 @@ def _of_basis(brief: Brief, found: InstalledBasis | None, bases: BasisSet) -> It
     wish = brief.strength
     if wish.basis is not None and found is None:
         yield _unknown("strength.basis", wish.basis, [each.basis.id for each in bases.bases])
-    elif wish.sharing is not None and found is not None:
-        if wish.sharing not in found.basis.sharings:
-            yield _unknown("strength.sharing", wish.sharing, found.basis.sharings)
+    elif found is not None and wish.sharing not in {None, *found.basis.sharings}:
+        yield _unknown("strength.sharing", wish.sharing or "", found.basis.sharings)
 
 
 def _of_region(brief: Brief) -> Iterator[Fault]:

@@ -127,7 +127,7 @@ def _pieces(deck: RaisedDeck, kind: str) -> Named:
 
 
 def cut_legs(cutter: Cutter, legs: Legs) -> tuple[tuple[Purchase, ...], tuple[Finding, ...]]:
-    """Return what is not of the frame's timber, cut from the stock, and stops where it cannot be."""
+    """Return what is of other timber than the frame, cut from the stock, or stops."""
     answers = [_cut(cutter, *each) for each in legs.others]
     bought = tuple(each for each in answers if isinstance(each, Purchase))
     return bought, tuple(each for each in answers if isinstance(each, Finding))

@@ -5,7 +5,6 @@ from attrs import frozen
 from drylay.errors import InputError
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
-from drylay.planner.arranging import Under
 from drylay.planner.buy import Shape
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE
@@ -38,7 +37,7 @@ class Held:
     findings: tuple[Finding, ...] = ()
 
     def asked(
-        self, job: Job, under: Under, screen: Screen, supports_mm: tuple[float, ...]
+        self, job: Job, screen: Screen, supports_mm: tuple[float, ...]
     ) -> tuple[LedgerAsked, ...]:
         """Return the ledger as a basis is asked for it: nothing where there is none."""
         if not self.ledger:
@@ -97,8 +96,9 @@ def ledger_of(
     try:
         found = ledger_on(
             wall=held.wall, section=one_ply(timber), start_mm=edges.frame_start_mm,
-            end_mm=to_mm(exact(edges.frame_start_mm) + exact(edges.frame_length_mm)), spacing_most_mm=spacing_mm,
-            from_end_mm=FROM_END_MM, joists_mm=[line.offset_mm for line in shaped.supports.lines],
+            end_mm=to_mm(exact(edges.frame_start_mm) + exact(edges.frame_length_mm)),
+            spacing_most_mm=spacing_mm, from_end_mm=FROM_END_MM,
+            joists_mm=[line.offset_mm for line in shaped.supports.lines],
             clear_mm=timber.thickness_mm / 2 + FLANGE_MM, source=source, units=job.brief.units,
         )  # fmt: skip
     except InputError as error:

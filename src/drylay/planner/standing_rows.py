@@ -112,7 +112,7 @@ def _footings(job: Job, stood: Stood) -> list[Row]:
             frost),
         row("footings.bags", feet.bags, "count", f"whole bags of {feet.bag}, for each footing",
             ARITHMETIC, (("concrete_m3", feet.concrete_m3),)),
-        row("footings.mix_kg", feet.mix_kg, "kg", "dry mix in whole bags, each footing mixed by itself",
+        row("footings.mix_kg", feet.mix_kg, "kg", "dry mix in whole bags, each footing by itself",
             merchant_says(job, feet.mix_article), (("mix_kg_m3", feet.mix_kg_m3),)),
     ]  # fmt: skip
 

@@ -244,8 +244,9 @@ class RaisedDeck:
     """A deck that stands, as a plan holds it: what was chosen, and the whole frame.
 
     Places are the frame's: along the boards, across them, from the cover's datum corner. `bearer`
-    and `post` say what is bought for them, plies first; `foot` what posts stand on, `foot_article` what is bought for that. The ledger,
-    where there is one, is the frame's rim at the house: it is fixed by `ledger_fixing`.
+    and `post` say what is bought for them, plies first; `foot` what posts stand on,
+    `foot_article` what is bought for that. The ledger, where there is one, is the frame's rim at
+    the house: it is fixed by `ledger_fixing`.
     `joist_span_mm` and `joist_end_mm` are the widest that joists go between supports and past the
     outer ones, centre to centre, `bearer_span_mm` and `bearer_end_mm` those of bearers on posts.
     """
