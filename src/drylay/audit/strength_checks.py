@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from math import pi, sqrt
+from math import isfinite, pi, sqrt
 
 from drylay.audit.exact import Fraction, ticks
 from drylay.audit.flaws import same_length
@@ -138,7 +138,7 @@ def _no_other_kind_is_worse(
     every = worst_of(beam, loads, soft).values()
     for check in screened.checks:
         stated = _stated(check)
-        if stated:
+        if stated and check.limit > 0:
             most = max(
                 max(_own_by(check, worst, side) for worst in every) for side in (True, False)
             )
@@ -193,9 +193,13 @@ def stresses_follow_from_sections(plan: Plan) -> Iterator[Flaw]:
         section = sections.get(screened.subject)
         for check in screened.checks if section else ():
             wanted = None if section is None else _stress(check, section)
-            if wanted is not None and abs(check.measured - wanted) > NOISE * max(wanted, 1e-3):
+            if wanted is not None and not _alike(check.measured, wanted):
                 message = f"{check.name}: not its effect over the section"
                 yield _differ(check, message, check.measured, wanted)
+
+
+def _alike(found: float, wanted: float) -> bool:
+    return isfinite(wanted) and abs(found - wanted) <= NOISE * max(wanted, 1e-3)
 
 
 def _stress(check: Check, section: Section) -> float | None:
@@ -229,7 +233,7 @@ def limits_follow_from_their_values(plan: Plan) -> Iterator[Flaw]:
             yield from _factors(check)
             yield from _sized(check, section)
             wanted = _limit(check)
-            if wanted is not None and abs(check.limit - wanted) > NOISE * max(wanted, 1e-3):
+            if wanted is not None and not _alike(check.limit, wanted):
                 message = f"{check.name}: its limit is not what its values come to"
                 yield _differ(check, message, check.limit, wanted)
 

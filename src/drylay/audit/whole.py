@@ -27,6 +27,8 @@ BETWEEN_CORNERS = {"LAY-002", "LAY-005", "LAY-020", "OUT-022", "OUT-025", "SUB-0
 #: Findings whose limit is a standard's: of a plan without groundwork no part holds a tree's roots.
 #: AUD-W45 looks at these.
 OF_STANDARDS = {"OUT-020"}
+#: Findings whose limit is a figure of the plan, rounded down to be told: what a footing carries.
+ROUNDED = {"FTG-005"}
 #: Parts of a deck on an outline, which has none of the others that tell of a rectangle.
 OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
 #: Those of tiles on one.
@@ -149,7 +151,7 @@ def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
     held = _figures(plan) if plan.findings else set()
     for index, finding in enumerate(plan.findings):
         # a local rule works out figures of its own, and its own limit is no number of the plan
-        alone = is_local(finding) or finding.code in BETWEEN_CORNERS | OF_STANDARDS
+        alone = is_local(finding) or finding.code in BETWEEN_CORNERS | OF_STANDARDS | ROUNDED
         for name in () if alone else ("measured", "limit"):
             figure = getattr(finding, name)
             turned = finding.unit == "degrees" and figure is not None and -figure in held
