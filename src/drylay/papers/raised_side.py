@@ -42,7 +42,7 @@ PAST_MM, BELOW_MM, WALL_MM = 250.0, 120.0, 120.0
 BETWEEN_MM, TOP_MM, COLUMN_MM = 8.0, 8.0, 6.0
 #: A scale that reads well, and the rows of a column that is worth another beside it.
 WELL_PER, ROWS_LEAST = 25.0, 12
-HEADS = (("post",), ("bearer",), ("along",), ("across",), ("ground",), ("top sawn",),
+HEADS = (("post",), ("bearer",), ("along", "boards"), ("across", "boards"), ("ground",), ("top sawn",),
          ("post", "length"), ("sawn", "whole"), ("height",), ("braces",))  # fmt: skip
 
 
@@ -96,7 +96,7 @@ def raised_side_svg(
                      counted="; levels from the datum, upwards"),
     ]  # fmt: skip
     told = f"The raised frame of {clean(title)} from its {seen}, with every post's length."
-    return svg(shapes, sheet=sheet, name="raised", told=told,
+    return svg(shapes, sheet=sheet, name="raised" if figure.side else "front", told=told,
                title=f"{seen.capitalize()} view of {clean(title)}")  # fmt: skip
 
 

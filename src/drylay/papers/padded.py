@@ -1,0 +1,79 @@
+"""A figure with room about its cover: for what reaches past it, holes beside posts or steps."""
+
+from collections.abc import Iterable, Mapping
+
+from attrs import evolve, frozen
+
+from drylay.papers.figures import placed
+from drylay.papers.model import Edge, Sheet, View
+
+
+@frozen(kw_only=True)
+class Past:
+    """How far things reach past each side of the cover as drawn, in mm of deck."""
+
+    left_mm: float = 0.0
+    top_mm: float = 0.0
+    right_mm: float = 0.0
+    bottom_mm: float = 0.0
+
+
+@frozen(kw_only=True)
+class Padded:
+    """A sheet with a figure on it: the cover's own view, and that of all round it.
+
+    `extent` is the cover's size on paper, `whole` that of the figure with all that reaches past
+    it; `edges` are the dimensions outside the whole, counted from its corner.
+    """
+
+    sheet: Sheet
+    cover: View
+    extent: tuple[float, float]
+    around: View
+    whole: tuple[float, float]
+    edges: Mapping[str, Edge]
+
+
+def past_of(
+    boxes: Iterable[tuple[float, float, float, float]], size_mm: tuple[float, float]
+) -> Past:  # fmt: skip
+    """Return how far boxes reach past a cover: each left, top, right, bottom, as drawn."""
+    lefts, tops, rights, bottoms = zip((0.0, 0.0, *size_mm), *boxes, strict=True)
+    return Past(left_mm=-min(lefts), top_mm=-min(tops), right_mm=max(rights) - size_mm[0],
+                bottom_mm=max(bottoms) - size_mm[1])  # fmt: skip
+
+
+def padded(
+    run: str, size_mm: tuple[float, float], past: Past, edges: Mapping[str, Edge], *, units: str,
+    pitch_mm: float,
+) -> Padded:  # fmt: skip
+    """Return a figure's sheet and views: the smallest paper on which it reads well.
+
+    `edges` are told from the cover's corner, `size_mm` is its width and height as drawn.
+    """
+    wide = size_mm[0] + past.left_mm + past.right_mm
+    high = size_mm[1] + past.top_mm + past.bottom_mm
+    moved = {
+        side: _moved(edge, past.left_mm if side in {"top", "bottom"} else past.top_mm)
+        for side, edge in edges.items()
+    }
+    sheet, around = placed(run, (wide, high), moved, units=units, pitch_mm=pitch_mm)
+    per_mm = around.per_mm
+    cover = evolve(around, left_mm=around.left_mm + past.left_mm / per_mm,
+                   top_mm=around.top_mm + past.top_mm / per_mm)  # fmt: skip
+    return Padded(
+        sheet=sheet, cover=cover, extent=(size_mm[0] / per_mm, size_mm[1] / per_mm),
+        around=around, whole=(wide / per_mm, high / per_mm), edges=moved,
+    )  # fmt: skip
+
+
+def _moved(edge: Edge, by_mm: float) -> Edge:
+    """Return an edge's dimensions counted from a corner that lies so much before it."""
+    return evolve(
+        edge,
+        marks=tuple(evolve(mark, at_mm=mark.at_mm + by_mm) for mark in edge.marks),
+        spans=tuple(
+            evolve(span, from_mm=span.from_mm + by_mm, to_mm=span.to_mm + by_mm)
+            for span in edge.spans
+        ),
+    )
