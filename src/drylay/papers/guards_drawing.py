@@ -7,8 +7,7 @@ from drylay.flights.model import Steps
 from drylay.guards.model import Edge as DeckEdge
 from drylay.guards.model import Guard, GuardRun, Stretch
 from drylay.marks import exact, to_mm
-from drylay.papers.dimensions import all_edges
-from drylay.papers.figures import house_side
+from drylay.papers.guards_text import FROM_TOLD
 from drylay.papers.lettering import width_mm
 from drylay.papers.model import (
     LETTER_MM,
@@ -24,7 +23,7 @@ from drylay.papers.model import (
     Span,
     View,
 )
-from drylay.papers.padded import Padded, padded, past_of
+from drylay.papers.padded import Padded, outside, padded, past_of
 from drylay.papers.placing import first_clear, places_of
 from drylay.papers.sheets import title_block
 from drylay.papers.svg import svg
@@ -51,14 +50,13 @@ def edges_svg(plan: Plan) -> bytes:
         "along", size_mm, past_of(boxes, size_mm), _dimensions(plan, surface), units=plan.units,
         pitch_mm=PITCH_MM,
     )  # fmt: skip
-    outside = [*all_edges(figure.edges, figure.around, figure.whole),
-               *house_side(figure.cover, figure.extent)]  # fmt: skip
+    beside = outside(figure)
     drawn = [
         _cover(figure), *_guards(plan, figure.cover),
         *(_flight(plan.steps, surface, figure.cover) if plan.steps else ()),
     ]  # fmt: skip
     shapes = [
-        *drawn, *outside, *_marks(plan, surface, figure, [*drawn, *outside]),
+        *drawn, *beside, *_marks(plan, surface, figure, [*drawn, *beside]),
         *title_block(figure.sheet, title=plan.title, drawing="Guards and steps, from above",
                      units=plan.units, notes=_notes(plan)),
     ]  # fmt: skip
@@ -115,8 +113,7 @@ def _guard_span(
 
 def _steps_span(steps: Steps, units: str) -> Span:
     far = to_mm(exact(steps.from_mm) + exact(steps.width_mm))
-    text = f"steps {bare(steps.width_mm, units)}, from {bare(steps.from_mm, units)}"
-    return Span(from_mm=steps.from_mm, to_mm=far, text=text)
+    return Span(from_mm=steps.from_mm, to_mm=far, text=f"steps {bare(steps.width_mm, units)}")
 
 
 def _run_span(steps: Steps, surface: Surface, units: str) -> Span:
@@ -263,6 +260,9 @@ def _notes(plan: Plan) -> tuple[str, ...]:
     if guards is not None and guards.built:
         told.append("Guard posts: centres on the edge's line, half a post in from both ends.")
     if plan.steps is not None:
+        told.append(f"Steps: {size(plan.steps.width_mm, units)} wide, from "
+                    f"{size(plan.steps.from_mm, units)} on, "
+                    f"{FROM_TOLD.get(plan.steps.side, 'along the side')}.")  # fmt: skip
         told.append("Risers are equal; the deck is the last tread. Measure the ground at the foot "
                     "before stringers are cut.")  # fmt: skip
     return (*told, "Within the screened limits, no more: local rules come first.")

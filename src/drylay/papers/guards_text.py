@@ -26,7 +26,7 @@ def edges_told(plan: Plan) -> list[str]:
 
 def guards_told(guards: Guards, units: str) -> list[str]:
     """Return where guards are needed, from which drop on, and how each is built."""
-    trigger = f"over a drop of more than {size(guards.trigger_mm, units)} ({clean(guards.region)})"
+    trigger = f"over a drop of more than {size_most(guards.trigger_mm, units)} ({clean(guards.region)})"
     if not guards.runs:
         return [f"No edge needs a guard: one is needed {trigger}."]
     told = [
@@ -44,13 +44,18 @@ def guards_told(guards: Guards, units: str) -> list[str]:
 
 def run_told(run: GuardRun, units: str) -> str:
     """Return where one guard runs, and over which drop."""
-    drop = "nobody knows" if run.drop_mm is None else size(run.drop_mm, units)
+    drop = drop_told(run, units)
     where = "; ".join(stretch_told(one, units) for one in run.stretches)
     bends = f", {many(run.bends, 'corner')}" if run.bends else ""
     return (
         f"Guard {clean(run.mark)}, {size(run.length_mm, units)} long{bends}, greatest drop {drop}: "
         f"{where}."
     )
+
+
+def drop_told(run: GuardRun, units: str) -> str:
+    """Return a guard's greatest drop, never printed less than it is."""
+    return "not known" if run.drop_mm is None else size_least(run.drop_mm, units)
 
 
 def stretch_told(stretch: Stretch, units: str) -> str:

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Mapping
 
 from attrs import evolve, frozen
 
-from drylay.papers.figures import placed
-from drylay.papers.model import Edge, Sheet, View
+from drylay.papers.dimensions import all_edges
+from drylay.papers.figures import house_side, placed
+from drylay.papers.model import Edge, Lettering, Shape, Sheet, View
 
 
 @frozen(kw_only=True)
@@ -65,6 +66,17 @@ def padded(
         sheet=sheet, cover=cover, extent=(size_mm[0] / per_mm, size_mm[1] / per_mm),
         around=around, whole=(wide / per_mm, high / per_mm), edges=moved,
     )  # fmt: skip
+
+
+def outside(figure: Padded) -> list[Shape]:
+    """Return the dimensions outside a figure and the house beside its cover.
+
+    Texts stand on white and last: short dimensions are narrower than what is told of them.
+    """
+    drawn = all_edges(figure.edges, figure.around, figure.whole)
+    texts = [evolve(shape, knocked=True) for shape in drawn if isinstance(shape, Lettering)]
+    lines = [shape for shape in drawn if not isinstance(shape, Lettering)]
+    return [*lines, *texts, *house_side(figure.cover, figure.extent)]
 
 
 def _moved(edge: Edge, by_mm: float) -> Edge:

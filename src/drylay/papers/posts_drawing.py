@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.groundwork.model import PostFooting
-from drylay.papers.dimensions import all_edges
-from drylay.papers.figures import block, house_side, on_paper, upright
+from drylay.papers.figures import block, on_paper, upright
 from drylay.papers.lettering import width_mm
 from drylay.papers.model import (
     LETTER_MM,
@@ -20,7 +19,7 @@ from drylay.papers.model import (
     Span,
     View,
 )
-from drylay.papers.padded import Padded, padded, past_of
+from drylay.papers.padded import Padded, outside, padded, past_of
 from drylay.papers.placing import Place, first_clear, place_of, places_of
 from drylay.papers.raised_side import raised_side_svg
 from drylay.papers.sheets import title_block
@@ -66,11 +65,10 @@ def posts_svg(plan: Plan) -> bytes:
         run, size_mm, past_of(_holes(plan, frame, run), size_mm), _edges(plan, surface, frame),
         units=plan.units, pitch_mm=min(post.section.breadth_mm for post in frame.posts),
     )  # fmt: skip
-    outside = [*all_edges(figure.edges, figure.around, figure.whole),
-               *house_side(figure.cover, figure.extent)]  # fmt: skip
+    beside = outside(figure)
     members = _members(plan, surface, frame, figure.cover)
     shapes = [
-        *members, *outside, *_marks(plan, frame, figure, [*members, *outside]),
+        *members, *beside, *_marks(plan, frame, figure, [*members, *beside]),
         *title_block(figure.sheet, title=plan.title, drawing="Posts and footings, from above",
                      units=plan.units, notes=_notes(plan, frame)),
     ]  # fmt: skip

@@ -320,6 +320,8 @@ def _over(frame: RaisedFrame, figure: Figure, view: View) -> list[Shape]:
     if heights.joist_over_mm:
         low = to_mm(exact(under) - exact(heights.joist_over_mm))
         shapes.append(_box(figure, view, "joists", ends, (under, low), THIN_MM))
+    if figure.side and frame.ledger is not None:  # boards lie over the ledger as well
+        ends = (ends[0] - frame.ledger.section.breadth_mm, ends[1])
     boards = _box(figure, view, "boards", ends, (heights.finished_mm, under), OUTLINE_MM)
     return [*shapes, boards]
 

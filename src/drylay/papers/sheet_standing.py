@@ -1,7 +1,7 @@
 """The parts of the job sheet on what a deck stands on, its strength, its guards and steps."""
 
 from drylay.groundwork.model import Footings
-from drylay.papers.guards_text import edges_told, stretch_told
+from drylay.papers.guards_text import drop_told, edges_told, stretch_told
 from drylay.papers.html import FIGURE, TEXT, Html, para, points, table
 from drylay.papers.loads import used
 from drylay.papers.sheet_parts import EDGES, STANDING, STRENGTH, below, care, drawings, part
@@ -111,8 +111,7 @@ def _guards(plan: Plan) -> Html:
     columns = (("Guard", TEXT), ("Where", TEXT), ("Length", FIGURE), ("Greatest drop", FIGURE))
     rows = [
         (run.mark, tuple(stretch_told(one, units) for one in run.stretches),
-         size(run.length_mm, units),
-         "not known" if run.drop_mm is None else size(run.drop_mm, units))
+         size(run.length_mm, units), drop_told(run, units))
         for run in (guards.runs if guards else ())
     ]  # fmt: skip
     return table("Guards; edges are marked on the drawing", columns, rows)
