@@ -11,7 +11,7 @@ from drylay.flights.ways import flight_ways
 from drylay.groundwork.footings import footing_for, footing_rules
 from drylay.groundwork.model import Footing, Footings, PostFooting
 from drylay.guards.infill import guard_of
-from drylay.guards.model import Edge, Facet, Guards, GroundSpot, Passage
+from drylay.guards.model import Edge, Facet, GroundSpot, Guards, Passage
 from drylay.guards.needed import guard_runs, guard_stretches
 from drylay.outline.model import Spot
 from drylay.plan.model import Plan
@@ -42,7 +42,7 @@ JOIST = Section(breadth_mm=38.1, depth_mm=139.7)
 WOOD, POST_WOOD = ("SP", "No.2"), ("SP", "No.2")
 
 
-def standing(  # noqa: PLR0913 - what a test may want otherwise
+def standing(
     *,
     units: str = "metric",
     run: str = "along",
@@ -81,7 +81,7 @@ def _level(ground_mm: float, falls: tuple[float, float], along: float, across: f
     return ground_mm - along * falls[0] - across * falls[1]
 
 
-def _frame(  # noqa: PLR0917
+def _frame(
     plan: Plan, ground_mm: float, falls: tuple[float, float], spans: tuple[float, float], *,
     ledger: bool, embed_mm: float,
 ) -> RaisedFrame:  # fmt: skip
@@ -193,8 +193,8 @@ def footings_of(
         footing = footing_for(
             kind="concreted hole" if embed_mm else "pad", shape=shape,
             load_kn=asked.dead_kn + asked.live_kn, soil=soil, soil_named=False,
-            post_mm=POST.breadth_mm, rules=footing_rules(pack), bag=pack.bags[0], frost_mm=max(450.0, embed_mm),
-            post_depth_mm=embed_mm,
+            post_mm=POST.breadth_mm, rules=footing_rules(pack), bag=pack.bags[0],
+            frost_mm=max(450.0, embed_mm), post_depth_mm=embed_mm,
         )  # fmt: skip
         assert isinstance(footing, Footing)
         under.append(PostFooting(mark=f"FT{number}", post=post.mark, dead_kn=asked.dead_kn,
@@ -262,5 +262,7 @@ def steps_of(plan: Plan, drop_mm: float, region: str, side: str = "front") -> St
     wide = {"front": surface.cover_along_mm}.get(side, surface.cover_across_mm)
     # edges run round, so that along the front they count from the right corner
     from_mm = wide - 1400.0 if side == "front" else 500.0
-    return Steps(region=region, side=side, from_mm=from_mm, width_mm=900.0, tread_mm=28.0,
-                 risers=flight.risers, fall_ratio=0.0, across_fall_mm=0.0, flight=flight)  # fmt: skip
+    return Steps(
+        region=region, side=side, from_mm=from_mm, width_mm=900.0, tread_mm=28.0,
+        risers=flight.risers, fall_ratio=0.0, across_fall_mm=0.0, flight=flight,
+    )  # fmt: skip

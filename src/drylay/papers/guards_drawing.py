@@ -172,8 +172,11 @@ def _posts(
 
 def _flight_box(steps: Steps, surface: Surface) -> tuple[float, float, float, float]:
     """Return the ground that a flight stands over: left, top, right, bottom, on the deck."""
-    corners = [_of_flight(steps, surface, along, out)
-               for along in (0.0, steps.width_mm) for out in (0.0, steps.flight.run_mm)]  # fmt: skip
+    corners = [
+        _of_flight(steps, surface, along, out)
+        for along in (0.0, steps.width_mm)
+        for out in (0.0, steps.flight.run_mm)
+    ]
     across, down = zip(*corners, strict=True)
     return min(across), min(down), max(across), max(down)
 

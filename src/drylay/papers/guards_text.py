@@ -26,7 +26,9 @@ def edges_told(plan: Plan) -> list[str]:
 
 def guards_told(guards: Guards, units: str) -> list[str]:
     """Return where guards are needed, from which drop on, and how each is built."""
-    trigger = f"over a drop of more than {size_most(guards.trigger_mm, units)} ({clean(guards.region)})"
+    trigger = (
+        f"over a drop of more than {size_most(guards.trigger_mm, units)} ({clean(guards.region)})"
+    )
     if not guards.runs:
         return [f"No edge needs a guard: one is needed {trigger}."]
     told = [

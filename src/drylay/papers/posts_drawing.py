@@ -1,8 +1,9 @@
 """What a deck stands on, seen from above: bearers, posts and footings, running from the datum."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
-from drylay.groundwork.model import PostFooting
+from drylay.groundwork.model import Footing, PostFooting
 from drylay.papers.figures import block, on_paper, upright
 from drylay.papers.lettering import width_mm
 from drylay.papers.model import (
@@ -20,10 +21,16 @@ from drylay.papers.model import (
     View,
 )
 from drylay.papers.padded import Padded, outside, padded, past_of
-from drylay.papers.placing import Place, first_clear, place_of, places_of
+from drylay.papers.placing import Place, first_clear, line_place, place_of, places_of
 from drylay.papers.raised_side import raised_side_svg
 from drylay.papers.sheets import title_block
-from drylay.papers.standing_text import FOOT_TOLD, footing_groups, plies_told, section_told
+from drylay.papers.standing_text import (
+    FOOT_TOLD,
+    footing_groups,
+    least_told,
+    plies_told,
+    section_told,
+)
 from drylay.papers.svg import svg
 from drylay.papers.wording import bare, clean, marks_told
 from drylay.plan.model import Plan
@@ -40,7 +47,9 @@ def standing_svg(plan: Plan) -> bytes:
     """Return the side view with the post schedule; b"" where the plan does not stand on posts."""
     if plan.raised is None:
         return b""
-    return raised_side_svg(plan.raised.frame, title=plan.title, units=plan.units)
+    return raised_side_svg(
+        plan.raised.frame, title=plan.title, units=plan.units, footings=_reckoned(plan)
+    )
 
 
 def standing_front_svg(plan: Plan) -> bytes:
@@ -50,8 +59,15 @@ def standing_front_svg(plan: Plan) -> bytes:
     frame = plan.raised.frame
     longest = max(frame.posts, key=lambda post: post.length_mm)
     return raised_side_svg(
-        frame, title=plan.title, units=plan.units, seen="front", bearer=longest.bearer
-    )
+        frame, title=plan.title, units=plan.units, seen="front", bearer=longest.bearer,
+        footings=_reckoned(plan),
+    )  # fmt: skip
+
+
+def _reckoned(plan: Plan) -> dict[str, Footing]:
+    """Return the footings that have a size, by post: of a ground screw nothing is reckoned."""
+    under = {post: one.footing for post, one in _under(plan).items()}
+    return {post: footing for post, footing in under.items() if footing.size_mm > 0}
 
 
 def posts_svg(plan: Plan) -> bytes:
@@ -85,8 +101,9 @@ def _under(plan: Plan) -> dict[str, PostFooting]:
 
 def _half_mm(post: Post, under: dict[str, PostFooting]) -> float:
     """Return half of how broad what lies under a post is: its footing, or its own foot."""
-    footing = under.get(post.mark)
-    return (footing.footing.size_mm if footing else post.section.breadth_mm) / 2
+    own = max(post.section.breadth_mm, post.section.depth_mm)
+    found = under.get(post.mark)
+    return max(own, found.footing.size_mm if found else 0.0) / 2
 
 
 def _holes(plan: Plan, frame: RaisedFrame, run: str) -> Iterator[Box4]:
@@ -181,14 +198,14 @@ def _bearer(view: View, bearer: Bearer) -> Shape:
 def _marks(plan: Plan, frame: RaisedFrame, figure: Padded, drawn: list[Shape]) -> list[Shape]:
     """Return marks of posts and footings beside them, bearers' and the ledger's beside theirs."""
     view, under = figure.cover, _under(plan)
-    taken = [*places_of(drawn), *_bodies(frame, under, view)]
+    taken = [*places_of(drawn), *_bodies(frame, under, view), *_around(figure)]
     shapes: list[Shape] = []
     for post in frame.posts:
         shapes += first_clear(_beside(view, post, _half_mm(post, under), post.mark), taken)
     for post in frame.posts:
         if post.mark in under:
             one = under[post.mark]
-            text = f"{clean(one.mark)}: {bare(one.footing.size_mm, plan.units)}"
+            text = f"{clean(one.mark)}: {least_told(one.footing, plan.units)}"
             shapes += first_clear(_beside(view, post, _half_mm(post, under), text), taken)
     for bearer in frame.bearers:
         shapes += first_clear(_on_bearer(view, bearer), taken)
@@ -198,6 +215,13 @@ def _marks(plan: Plan, frame: RaisedFrame, figure: Padded, drawn: list[Shape]) -
         text = f"{clean(frame.ledger.mark)}, ledger on the wall"
         shapes += first_clear(_off(view, at, near, text), taken)
     return shapes
+
+
+def _around(figure: Padded) -> list[Place]:
+    """Return the cover's outline as what no mark is to stand on."""
+    (left, top), (wide, high) = (figure.cover.left_mm, figure.cover.top_mm), figure.extent
+    corners = [(left, top), (left + wide, top), (left + wide, top + high), (left, top + high)]
+    return [line_place(one, other) for one, other in pairwise([*corners, corners[0]])]
 
 
 def _bodies(frame: RaisedFrame, under: dict[str, PostFooting], view: View) -> list[Place]:
@@ -220,9 +244,9 @@ def _beside(view: View, post: Post, half_mm: float, text: str) -> Iterator[Lette
     for more in (0.0, 3.2, 6.4, 9.6):
         down = half + OFF_MM + LETTER_MM / 2 + more
         out = half + OFF_MM + wide + more
-        for dx, dy in ((0.0, -down), (0.0, down), (out, -half), (out, half), (-out, -half),
-                       (-out, half), (out, -down), (out, down), (-out, -down), (-out, down)):
-            yield _text(text, x + dx, y + dy)  # fmt: skip
+        yield from (_text(text, x, y + sign * down) for sign in (-1, 1))
+        for aside in (half, down):
+            yield from (_text(text, x + a * out, y + b * aside) for a in (1, -1) for b in (-1, 1))
 
 
 def _on_bearer(view: View, bearer: Bearer) -> Iterator[Lettering]:

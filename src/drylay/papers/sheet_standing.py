@@ -21,7 +21,7 @@ from drylay.papers.strength_text import (
     source_told,
     worst_check,
 )
-from drylay.papers.wording import clean, size
+from drylay.papers.wording import clean, size, size_least
 from drylay.plan.model import Plan
 from drylay.raised.model import RaisedDeck
 from drylay.strength.model import Strength
@@ -62,8 +62,8 @@ def _footings(footings: Footings, units: str) -> tuple[Html, Html]:
                ("Thick", FIGURE), ("Underside below ground", FIGURE), ("Concrete", FIGURE),
                ("Bags", FIGURE))  # fmt: skip
     rows = [
-        (one.mark, one.post, load_told(one, units), size(one.footing.size_mm, units),
-         size(one.footing.thickness_mm, units), size(one.footing.depth_mm, units),
+        (one.mark, one.post, load_told(one, units), size_least(one.footing.size_mm, units),
+         size_least(one.footing.thickness_mm, units), size_least(one.footing.depth_mm, units),
          volume_text(one.footing.concrete_m3, units), str(one.footing.bags))
         for one in footings.under
     ]  # fmt: skip

@@ -110,7 +110,7 @@ def _checks(strength: Strength) -> Iterator[Row]:
 
 
 def inputs_told(inputs: Inputs) -> str:
-    """Return every input of a formula in one cell, digit for digit: "span_mm = 2400; over = 360"."""
+    """Return every input of a formula in one cell: "span_mm = 2400; over = 360"."""
     return "; ".join(f"{name} = {_input(value)}" for name, value in inputs)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from drylay.groundwork.model import Footing, Footings, PostFooting
 from drylay.papers.loads import borne, force
-from drylay.papers.wording import bare, clean, many, marks_told, size, size_most
+from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
 from drylay.raised.model import Bearer, Ledger, RaisedDeck, RaisedFrame
 from drylay.strength.model import Section
@@ -180,9 +180,15 @@ def sizes_told(footing: Footing, units: str) -> str:
         return "as its maker declares"
     shape = SIDES.get(footing.shape, clean(footing.shape))
     return (
-        f"{shape} {size(footing.size_mm, units)}, {size(footing.thickness_mm, units)} thick, "
-        f"underside {size(footing.depth_mm, units)} below the ground"
+        f"{shape} {size_least(footing.size_mm, units)}, "
+        f"{size_least(footing.thickness_mm, units)} thick, "
+        f"underside {size_least(footing.depth_mm, units)} below the ground"
     )
+
+
+def least_told(footing: Footing, units: str) -> str:
+    """Return a footing's size for a drawing, never smaller than it is."""
+    return size_least(footing.size_mm, units).removesuffix(" mm")
 
 
 def load_told(one: PostFooting, units: str) -> str:
