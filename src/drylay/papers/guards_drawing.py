@@ -48,7 +48,7 @@ def edges_svg(plan: Plan) -> bytes:
     boxes = [_flight_box(plan.steps, surface)] if plan.steps else []
     figure = padded(
         "along", size_mm, past_of(boxes, size_mm), _dimensions(plan, surface), units=plan.units,
-        pitch_mm=PITCH_MM,
+        pitch_mm=PITCH_MM, notes=_notes(plan),
     )  # fmt: skip
     beside = outside(figure)
     drawn = [
@@ -58,7 +58,7 @@ def edges_svg(plan: Plan) -> bytes:
     shapes = [
         *drawn, *beside, *_marks(plan, surface, figure, [*drawn, *beside]),
         *title_block(figure.sheet, title=plan.title, drawing="Guards and steps, from above",
-                     units=plan.units, notes=_notes(plan)),
+                     units=plan.units, notes=figure.foot),
     ]  # fmt: skip
     steps = " and a flight of steps" if plan.steps else ""
     told = f"{many(len(runs), 'guard')}{steps} of {clean(plan.title)}, in plan."

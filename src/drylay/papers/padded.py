@@ -7,6 +7,11 @@ from attrs import evolve, frozen
 from drylay.papers.dimensions import all_edges
 from drylay.papers.figures import house_side, placed
 from drylay.papers.model import Edge, Lettering, Shape, Sheet, View
+from drylay.papers.ruled import paragraphs, paragraphs_height
+from drylay.papers.sheets import INSET_MM, body_notes
+
+#: How wide notes stand beside a figure, and how far from it.
+NOTES_MM, BESIDE_MM = 66.0, 4.0
 
 
 @frozen(kw_only=True)
@@ -24,7 +29,8 @@ class Padded:
     """A sheet with a figure on it: the cover's own view, and that of all round it.
 
     `extent` is the cover's size on paper, `whole` that of the figure with all that reaches past
-    it; `edges` are the dimensions outside the whole, counted from its corner.
+    it; `edges` are the dimensions outside the whole, counted from its corner. Of the notes those
+    at the sheet's `foot` find room there; where they do not, all stand `beside` the figure.
     """
 
     sheet: Sheet
@@ -33,6 +39,8 @@ class Padded:
     around: View
     whole: tuple[float, float]
     edges: Mapping[str, Edge]
+    foot: tuple[str, ...]
+    beside: tuple[str, ...]
 
 
 def past_of(
@@ -46,7 +54,7 @@ def past_of(
 
 def padded(
     run: str, size_mm: tuple[float, float], past: Past, edges: Mapping[str, Edge], *, units: str,
-    pitch_mm: float,
+    pitch_mm: float, notes: tuple[str, ...],
 ) -> Padded:  # fmt: skip
     """Return a figure's sheet and views: the smallest paper on which it reads well.
 
@@ -58,25 +66,33 @@ def padded(
         side: _moved(edge, past.left_mm if side in {"top", "bottom"} else past.top_mm)
         for side, edge in edges.items()
     }
-    sheet, around = placed(run, (wide, high), moved, units=units, pitch_mm=pitch_mm)
+    size = (wide, high)
+    sheet, around = placed(run, size, moved, units=units, pitch_mm=pitch_mm)
+    beside = body_notes(sheet, notes)
+    if beside:
+        room = (NOTES_MM + BESIDE_MM, paragraphs_height(notes, NOTES_MM))
+        sheet, around = placed(run, size, moved, units=units, pitch_mm=pitch_mm, aside_mm=room)
     per_mm = around.per_mm
     cover = evolve(around, left_mm=around.left_mm + past.left_mm / per_mm,
                    top_mm=around.top_mm + past.top_mm / per_mm)  # fmt: skip
     return Padded(
         sheet=sheet, cover=cover, extent=(size_mm[0] / per_mm, size_mm[1] / per_mm),
         around=around, whole=(wide / per_mm, high / per_mm), edges=moved,
+        foot=() if beside else notes, beside=beside,
     )  # fmt: skip
 
 
 def outside(figure: Padded) -> list[Shape]:
-    """Return the dimensions outside a figure and the house beside its cover.
+    """Return the dimensions outside a figure, the house beside its cover, and notes beside it.
 
     Texts stand on white and last: short dimensions are narrower than what is told of them.
     """
     drawn = all_edges(figure.edges, figure.around, figure.whole)
     texts = [evolve(shape, knocked=True) for shape in drawn if isinstance(shape, Lettering)]
     lines = [shape for shape in drawn if not isinstance(shape, Lettering)]
-    return [*lines, *texts, *house_side(figure.cover, figure.extent)]
+    left = figure.sheet.width_mm - INSET_MM - NOTES_MM
+    told = paragraphs(figure.beside, "notes", left, INSET_MM, NOTES_MM)
+    return [*lines, *texts, *house_side(figure.cover, figure.extent), *told]
 
 
 def _moved(edge: Edge, by_mm: float) -> Edge:

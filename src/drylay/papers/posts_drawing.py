@@ -27,6 +27,7 @@ from drylay.papers.sheets import title_block
 from drylay.papers.standing_text import (
     FOOT_TOLD,
     footing_groups,
+    gap_told,
     least_told,
     plies_told,
     section_told,
@@ -39,7 +40,7 @@ from drylay.surface.model import Surface
 
 DASH = "4 1.5"
 #: How far a text stands off what it belongs to, on paper.
-OFF_MM = 1.2
+OFF_MM = 1.4
 Box4 = tuple[float, float, float, float]
 
 
@@ -80,13 +81,14 @@ def posts_svg(plan: Plan) -> bytes:
     figure = padded(
         run, size_mm, past_of(_holes(plan, frame, run), size_mm), _edges(plan, surface, frame),
         units=plan.units, pitch_mm=min(post.section.breadth_mm for post in frame.posts),
+        notes=_notes(plan, frame),
     )  # fmt: skip
     beside = outside(figure)
     members = _members(plan, surface, frame, figure.cover)
     shapes = [
         *members, *beside, *_marks(plan, frame, figure, [*members, *beside]),
         *title_block(figure.sheet, title=plan.title, drawing="Posts and footings, from above",
-                     units=plan.units, notes=_notes(plan, frame)),
+                     units=plan.units, notes=figure.foot),
     ]  # fmt: skip
     told = (f"What {clean(plan.title)} stands on, in plan: {len(frame.posts)} posts under "
             f"{len(frame.bearers)} bearers.")  # fmt: skip
@@ -287,4 +289,5 @@ def _notes(plan: Plan, frame: RaisedFrame) -> tuple[str, ...]:
         "each at its own foot.",
     ]
     told += [f"{marks}: {sizes}." for marks, sizes in footing_groups(plan)]
+    told += gap_told(plan)
     return (*told, "Within the screened limits, no more: local code comes first.")

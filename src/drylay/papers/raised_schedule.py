@@ -5,8 +5,10 @@ from drylay.papers.model import Table
 from drylay.papers.wording import bare, clean
 from drylay.raised.model import RaisedFrame
 
-HEADS = (("post",), ("bearer",), ("along", "boards"), ("across", "boards"), ("ground",),
-         ("top sawn",), ("post", "length"), ("sawn", "whole"), ("height",), ("braces",))  # fmt: skip
+HEADS = (
+    ("post",), ("bearer",), ("along", "boards"), ("across", "boards"), ("ground",), ("top sawn",),
+    ("post", "length"), ("sawn", "whole"), ("height",), ("braces",),
+)  # fmt: skip
 
 
 def schedule_table(frame: RaisedFrame, units: str) -> Table:

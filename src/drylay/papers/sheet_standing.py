@@ -10,6 +10,7 @@ from drylay.papers.standing_text import (
     bearers_told,
     braces_told,
     footings_told,
+    gap_told,
     ledger_told,
     load_told,
     posts_told,
@@ -38,7 +39,8 @@ def standing_part(plan: Plan) -> Html:
         below("Bearers", points([*bearers_told(raised, units), *ledger_told(raised, units)])),
         below("Posts", para(posts_told(raised, units, listed=False)), para(MEASURE),
               _posts(raised, units), points(braces_told(raised.frame, units))),
-        below("Footings", *(_footings(plan.footings, units) if plan.footings else ())),
+        below("Footings", *(_footings(plan.footings, units) if plan.footings else ()),
+              points(gap_told(plan))),
         *drawings(plan, STANDING),
     ])  # fmt: skip
 

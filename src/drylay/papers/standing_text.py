@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from drylay.groundwork.model import Footing, Footings, PostFooting
+from drylay.marks import exact
 from drylay.papers.loads import borne, force
 from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
@@ -20,6 +21,10 @@ MEASURE = (
     "Measure every post at its own foot before it is sawn: level from the datum, down to what it "
     "stands on. Between points measured the ground is taken as straight, and need not be."
 )
+GAP_TOLD = (
+    "{marks}: the pad's top lies below what the post stands on. What stands between them, a pier "
+    "of concrete say, is not planned: settle it before you dig."
+)
 BRACES_TOLD = "at 45 degrees, which is common practice and no proof against swaying"
 
 
@@ -30,7 +35,8 @@ def standing_told(plan: Plan) -> list[str]:
         return []
     told = [*bearers_told(raised, units), *ledger_told(raised, units), posts_told(raised, units)]
     told += [*braces_told(raised.frame, units), MEASURE]
-    return told + ([] if plan.footings is None else footings_told(plan.footings, units))
+    told += [] if plan.footings is None else footings_told(plan.footings, units)
+    return told + gap_told(plan)
 
 
 def section_told(section: Section, units: str) -> str:
@@ -159,6 +165,20 @@ def footings_told(footings: Footings, units: str) -> list[str]:
             f"{footings.bags} x {clean(footings.bag, 40)}, each footing its own whole bags."
         )
     return told
+
+
+def gap_told(plan: Plan) -> list[str]:
+    """Return that pads lie deeper than what stands on them reaches; nothing where none does."""
+    raised, footings = plan.raised, plan.footings
+    if raised is None or footings is None:
+        return []
+    reach = exact(raised.frame.heights.embed_mm)
+    low = [
+        clean(one.mark)
+        for one in footings.under
+        if exact(one.footing.depth_mm) - exact(one.footing.thickness_mm) > reach
+    ]
+    return [GAP_TOLD.format(marks=marks_told(low))] if low else []
 
 
 def footing_groups(plan: Plan) -> list[tuple[str, str]]:
