@@ -8,8 +8,8 @@ from drylay.strength.model import Check, Screened, Strength
 #: No text of a basis is printed longer than this.
 LONGEST = 300
 CAUTION = (
-    "Within the screened limits of this basis is no design and no promise: local code comes first, "
-    "and a licensed engineer decides wherever the basis does not cover what you have."
+    "To lie within the screened limits of this basis is no design and no promise: local code comes "
+    "first, and a licensed engineer decides wherever the basis does not cover what you have."
 )
 MORE = "Every check with its formula and inputs: strength.csv."
 
