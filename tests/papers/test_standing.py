@@ -290,8 +290,33 @@ def test_steps_lead_out_from_their_side(side: str, way: tuple[int, int], units: 
     ((x, y, w, _),) = measured.rectangles(svg, "cover")
     out = {(-1, 0): x - min(across), (1, 0): max(across) - x - w, (0, -1): y - min(down)}[way]
     assert out * scale_of(svg) == pytest.approx(plan.steps.flight.run_mm, abs=2 * near(svg))
+    (whole,) = [part for part in measured.texts(svg) if (part.text or "").startswith("cover 4000")
+                or (part.text or "").startswith("cover ~13 ft")]  # fmt: skip
+    assert float(whole.get("x", "0")) == pytest.approx(x + w / 2, abs=0.01)
     inside = (max(across) <= x + 0.01, min(across) >= x + w - 0.01, max(down) <= y + 0.01)
     assert inside[{"left": 0, "right": 1, "house": 2}[side]]
+
+
+@pytest.mark.parametrize("name", ["plain", "across"])
+def test_footings_may_reach_past_the_cover(name: str) -> None:
+    plan = case(name)
+    under = tuple(evolve(one, footing=evolve(one.footing, size_mm=1500.0))
+                  for one in plan.footings.under)  # fmt: skip
+    broad = evolve(plan, footings=evolve(plan.footings, under=under))
+    svg = posts_svg(broad)
+    assert measured.overlapping(svg) == measured.outside(svg) == []
+    ((x, _, w, _),) = measured.rectangles(svg, "cover")
+    boxes = measured.rectangles(svg, "footings")
+    assert min(box[0] for box in boxes) < x
+    assert max(box[0] + box[2] for box in boxes) > x + w
+    marks = {post.mark: post for post in plan.raised.frame.posts}
+    labels = [part for part in measured.texts(svg) if (part.text or "").startswith("PO")
+              and ": " in (part.text or "") and part.get("transform")]  # fmt: skip
+    for label in labels if name == "plain" else ():
+        post = marks[(label.text or "").split(":")[0].split()[0]]
+        left, _, _, right = measured.box_of(label)[0], 0, 0, measured.box_of(label)[2]
+        at = ((left + right) / 2 - x) * scale_of(svg)
+        assert at == pytest.approx(post.place.along_mm, abs=scale_of(svg) * 1.5)
 
 
 def test_guards_alone_and_steps_alone_are_drawn() -> None:

@@ -165,6 +165,9 @@ def test_each_kind_of_member_is_told_by_the_one_used_most() -> None:
     assert f"{worst}: {used(by[worst])} of 1" in text
     assert not any(f"{mark}: {used(by[mark])} of 1" in text for mark in bearers if mark != worst)
     assert "Within the screened limits: 9 members asked" in text
+    joist, one, other, *posts = plan.strength.screened  # the second bearer first: it is used less
+    turned = evolve(plan.strength, screened=(joist, other, one, *posts))
+    assert f"{worst}: {used(by[worst])} of 1" in said(evolve(plan, strength=turned))
     assert "local code comes first, and a licensed engineer decides" in text
 
 
