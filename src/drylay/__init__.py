@@ -55,6 +55,7 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.plan.diff import diff as diff
     from drylay.plan.model import Plan as Plan
     from drylay.planner.audited import audit as audit
+    from drylay.planner.bases import installed_design_bases as installed_design_bases
     from drylay.planner.design import design as design
     from drylay.planner.folder import installed_papers as installed_papers
     from drylay.planner.folder import papers as papers
@@ -64,9 +65,11 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.plugins.loading import installed_catalogues as installed_catalogues
     from drylay.plugins.loading import installed_families as installed_families
     from drylay.plugins.loading import installed_local_rules as installed_local_rules
+    from drylay.plugins.model import BasisSet as BasisSet
     from drylay.reasons import Decision as Decision
     from drylay.reasons import Ruling as Ruling
     from drylay.reasons import Source as Source
+    from drylay.strength.model import DesignBasis as DesignBasis
     from drylay.supports.lines import place_joists as place_joists
     from drylay.surface.model import Row as Row
     from drylay.surface.model import WayOut as WayOut
@@ -87,6 +90,7 @@ _HOME = {
     "gap_range": "drylay.movement.gaps",
     "gaps_through_year": "drylay.movement.gaps",
     "installed_catalogues": "drylay.plugins.loading",
+    "installed_design_bases": "drylay.planner.bases",
     "installed_families": "drylay.plugins.loading",
     "installed_local_rules": "drylay.plugins.loading",
     "installed_papers": "drylay.planner.folder",
@@ -106,10 +110,12 @@ _HOME = {
     "write_papers": "drylay.planner.folder",
     "yearly_cost": "drylay.compare.years",
     # nouns
+    "BasisSet": "drylay.plugins.model",
     "Brief": "drylay.brief.model",
     "Catalogue": "drylay.materials.stock_model",
     "Comparison": "drylay.compare.model",
     "Decision": "drylay.reasons",
+    "DesignBasis": "drylay.strength.model",
     "Family": "drylay.materials.model",
     "Finding": "drylay.findings",
     "Frame": "drylay.frame.model",

@@ -17,16 +17,21 @@ from drylay.materials.lookup import (
     find_clip,
     find_coach_screw,
     find_coating,
+    find_concrete,
     find_fabric,
     find_fascia,
     find_gravel,
     find_hanger,
     find_packer,
+    find_post_foot,
     find_screw,
     find_tile,
     find_timber,
 )
 from drylay.materials.stock_model import KINDS, Board, Catalogue, Pack, Screw, StockLength
+from drylay.strength.ec5_classes import strength_class
+from drylay.strength.model import Section
+from drylay.strength.nds_values import reference, species_name
 
 CATALOGS = Path(__file__).parents[2] / "catalogs"
 
@@ -101,7 +106,8 @@ def test_every_kind_of_article_is_found_by_its_code() -> None:
     stock = yard()
     finders = (find_board, find_tile, find_timber, find_fascia, find_screw, find_coach_screw,
                find_clip, find_hanger,
-               find_coating, find_fabric, find_gravel, find_packer)  # fmt: skip
+               find_coating, find_fabric, find_gravel, find_packer,
+               find_concrete, find_post_foot)  # fmt: skip
     for kind, find in zip(KINDS, finders, strict=True):
         for article in getattr(stock, kind):
             assert find(stock, article.code) is article
@@ -181,10 +187,26 @@ def test_a_stock_file_says_that_it_is_invented(path: Path) -> None:
 def test_the_yard_sells_what_a_deck_needs() -> None:
     stock = yard()
     assert {board.family for board in stock.boards} == {"softwood"}
-    assert {(t.thickness_mm, t.depth_mm) for t in stock.timbers} == {(45.0, 145.0), (45.0, 95.0)}
+    assert {(t.thickness_mm, t.depth_mm) for t in stock.timbers} == {
+        (45.0, 145.0), (45.0, 95.0),  # frames
+        (47.0, 195.0), (47.0, 220.0), (100.0, 100.0),  # bearers and posts
+    }  # fmt: skip
     assert max(s.length_mm for t in stock.timbers for s in t.lengths) == 6000.0
     assert any(s.limit is not None for board in stock.boards for s in board.lengths)
     assert all(len(screw.packs) > 1 for screw in (*stock.screws, *stock.coach_screws))
+
+
+@pytest.mark.parametrize("name", ["hobbleden", "marrowick"])
+def test_a_yard_sells_what_a_deck_that_stands_needs(name: str) -> None:
+    stock = load_catalogue(CATALOGS / f"{name}.toml")
+    posts = [each for each in stock.timbers if each.thickness_mm == each.depth_mm]
+    bearers = [each for each in stock.timbers if each.depth_mm > 190]
+    assert posts
+    assert len(bearers) == 2
+    assert {each.post_mm for each in stock.post_feet} == {each.thickness_mm for each in posts}
+    assert stock.concretes
+    # what is in the ground or near it: common practice, no source
+    assert all(each.use_class == 4 for each in (*posts, *bearers))
 
 
 def test_longer_lengths_are_dearer_by_the_metre_in_places() -> None:
@@ -200,6 +222,23 @@ def test_imperial_stock_is_in_true_sizes() -> None:
     assert (board.thickness_mm, board.width_mm) == (25.4, 139.7)
     assert (joist.thickness_mm, joist.depth_mm) == (38.1, 184.15)
     assert [s.length_mm for s in joist.lengths][0::5] == [2438.4, 6096.0]  # 8 and 20 ft
+    # PS 20, from memory: 9 1/4, 11 1/4, 3 1/2 and 5 1/2 in
+    deep = {code: find_timber(stock, code).depth_mm for code in ("N2X10", "N2X12", "N4X4", "N6X6")}
+    assert deep == {"N2X10": 234.95, "N2X12": 285.75, "N4X4": 88.9, "N6X6": 139.7}
+
+
+def test_a_timber_of_the_us_tells_species_and_grade() -> None:
+    stock = load_catalogue(CATALOGS / "marrowick.toml")
+    for timber in stock.timbers:
+        species, grade = timber.strength_class.rsplit(" ", 1)
+        assert species.lower() == species_name("SP").lower()
+        section = Section(breadth_mm=timber.thickness_mm, depth_mm=timber.depth_mm)
+        assert reference("SP", grade, section).species == "SP"
+
+
+def test_a_timber_of_the_metric_yard_tells_a_class_of_en_338() -> None:
+    for timber in yard().timbers:
+        assert strength_class(timber.strength_class).name == timber.strength_class
 
 
 def test_an_unknown_code_is_no_article() -> None:

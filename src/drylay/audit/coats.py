@@ -36,6 +36,9 @@ KINDS = (
     "splices",
     "battens",
     "fascia",
+    "bearers",
+    "posts",
+    "braces",
 )
 OF_BOARDS, OF_BORDER = ("boards", IN_LINE), (BORDER, BORDER_IN_LINE)
 FABRIC = "fabric"
@@ -63,7 +66,15 @@ def _kinds(plan: Plan) -> dict[str, str]:
     kinds |= {splice.mark: "splices" for splice in frame.splices}
     kinds |= {batten.mark: "battens" for batten in frame.battens}
     faces = edges_of(plan).faces
-    return kinds | {piece.mark: "fascia" for face in faces for piece in face.pieces}
+    kinds |= {piece.mark: "fascia" for face in faces for piece in face.pieces}
+    return kinds | _kinds_of_legs(plan)
+
+
+def _kinds_of_legs(plan: Plan) -> dict[str, str]:
+    """Return what every mark belongs to that is sawn of what stands under a frame."""
+    if plan.raised is None:
+        return {}
+    return {piece.mark: piece.kind for piece in plan.raised.pieces}
 
 
 def sawn_ends(plan: Plan) -> Counter[str]:
@@ -94,6 +105,10 @@ def section_m2(plan: Plan, kind: str) -> Fraction:
     if kind in OF_BORDER:
         border = need(surface.border, "border")
         return _m2(border.width_mm, border.thickness_mm)
+    if kind in {"bearers", "posts"}:
+        legs = need(plan.raised, "raised").frame
+        section = (legs.bearers if kind == "bearers" else legs.posts)[0].section
+        return _m2(section.depth_mm, section.breadth_mm)
     if kind == "fascia":
         return _m2(edges.fascia_depth_mm, edges.fascia_thickness_mm)
     return _m2(frame.timber_depth_mm, frame.timber_thickness_mm)

@@ -37,19 +37,31 @@ def _sections(plan: Plan) -> dict[str, Fraction]:
     if plan.tiling is None or plan.frame is not None:
         frame = frame_of(plan)
         sizes[frame.timber_article] = (frame.timber_depth_mm, frame.timber_thickness_mm)
+    sizes |= _standing(plan)
     if edges is not None and edges.fascia_article:
         sizes[edges.fascia_article] = (edges.fascia_depth_mm, edges.fascia_thickness_mm)
     per_m = (1000 * PER_MM) ** 2
     return {code: Fraction(ticks(w) * ticks(t), per_m) for code, (w, t) in sizes.items()}
 
 
+def _standing(plan: Plan) -> dict[str, tuple[float, float]]:
+    """Return the sections of bearers and posts, by article."""
+    deck = plan.raised
+    if deck is None:
+        return {}
+    bearer, post = deck.frame.bearers[0].section, deck.frame.posts[0].section
+    return {deck.bearer_article: (bearer.depth_mm, bearer.breadth_mm),
+            deck.post_article: (post.depth_mm, post.breadth_mm)}  # fmt: skip
+
+
 def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
     brought = delivery_of(plan)
     density, framed = _dense(brought.density_kg_m3), _dense(brought.frame_density_kg_m3)
     framed = density if brought.frame_density_kg_m3 is None else framed
-    timber = plan.frame.timber_article if plan.frame is not None else None
+    timbers = {plan.frame.timber_article} if plan.frame is not None else set()
+    timbers |= set(_standing(plan))
     known = {
-        code: section * (framed if code == timber else density)
+        code: section * (framed if code in timbers else density)
         for code, section in _sections(plan).items()
     }
     surface = surface_of(plan) if plan.tiles is None else None

@@ -39,6 +39,7 @@ def _needs(plan: Plan) -> dict[str, int]:
 def _in_pieces(plan: Plan) -> Iterator[tuple[str, int, str]]:
     """Yield the article and the count of all that is sold by the piece."""
     yield from _tiles_and_pads(plan)
+    yield from _post_feet(plan)
     fixings, groundwork = _fixings(plan), plan.groundwork
     yield from _clips_in_pieces(fixings) if fixings is not None else ()
     for more in _screws_and_hangers(fixings) if fixings is not None else ():
@@ -98,6 +99,12 @@ def _tiles_and_pads(plan: Plan) -> Iterator[tuple[str, int, str]]:
         yield plan.tiles.pads.article, plan.tiles.pads.count, PIECES
 
 
+def _post_feet(plan: Plan) -> Iterator[tuple[str, int, str]]:
+    deck = plan.raised
+    if deck is not None and deck.foot_article:
+        yield deck.foot_article, len(deck.frame.posts), PIECES
+
+
 def _in_ml(plan: Plan) -> Iterator[tuple[str, int, str]]:
     fixings = _fixings(plan)
     brushed = (fixings.preserver, fixings.wax, fixings.finish) if fixings is not None else ()
@@ -110,6 +117,9 @@ def _in_kg(plan: Plan) -> Iterator[tuple[str, int, str]]:
     gravel = plan.groundwork.gravel if plan.groundwork is not None else None
     if gravel is not None:
         yield gravel.article, ceil(Fraction(repr(gravel.mass_kg))), "kg"
+    feet = plan.footings
+    if feet is not None and feet.mix_article:
+        yield feet.mix_article, feet.mix_kg or 0, "kg"
 
 
 def units_are_right(plan: Plan) -> Iterator[Flaw]:

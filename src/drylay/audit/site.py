@@ -260,11 +260,11 @@ def no_deck_needs_more(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for a deck that needs a guard, or stands higher than packers are named for."""
     levels = levels_of(plan)
     ground = _ground(levels)
-    if ground["drop_mm"] > ticks(GUARD):
+    if ground["drop_mm"] > ticks(GUARD) and plan.guards is None:
         message = "so high a deck needs a guard, and none is planned"
         yield off_by("site.levels.drop_mm", message, ground["drop_mm"], ticks(GUARD), LEVELS)
     packed = plan.groundwork is not None and plan.groundwork.packing is not None
-    packed = packed or on_pads(plan)
+    packed = packed or on_pads(plan) or plan.raised is not None
     if ground["under_most_mm"] > ticks(REACH) and not packed:
         message = "so high a frame needs legs or packers, and none are planned"
         under = ground["under_most_mm"]

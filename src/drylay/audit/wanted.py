@@ -1,5 +1,7 @@
 """What each purchase has to yield: every mark that must be sawn from each article."""
 
+from collections.abc import Iterator
+
 from attrs import frozen
 
 from drylay.audit.edged import border_marks
@@ -11,6 +13,10 @@ from drylay.audit.pieces import pieces_of
 from drylay.audit.rows import surface_of
 from drylay.buying.model import Buying, Purchase
 from drylay.plan.model import Plan
+from drylay.raised.model import LegPiece
+
+#: What bought lengths of bearers and of posts are marked with.
+PREFIX = {"bearers": "BT", "posts": "PT"}
 
 
 @frozen(kw_only=True)
@@ -55,7 +61,38 @@ def _frame_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
     members += [(noggin.mark, noggin.length_mm) for noggin in frame.noggins]
     members += [(splice.mark, splice.length_mm) for splice in frame.splices]
     members += [(batten.mark, batten.length_mm) for batten in frame.battens]
-    return tuple((mark, ticks(length)) for mark, length in members)
+    return tuple((mark, ticks(length)) for mark, length in (*members, *_framed_legs(plan)))
+
+
+def _framed_legs(plan: Plan) -> tuple[tuple[str, float], ...]:
+    """Return what of the frame's own timber stands under it."""
+    own = frame_of(plan).timber_article
+    return tuple((piece.mark, piece.length_mm) for article, piece in _legs(plan) if article == own)
+
+
+def _legs(plan: Plan) -> Iterator[tuple[str, LegPiece]]:
+    """Yield every piece that stands under a frame with the article it is sawn of."""
+    deck = plan.raised
+    if deck is not None:
+        of = {"bearers": deck.bearer_article, "posts": deck.post_article}
+        for piece in deck.pieces:
+            yield of.get(piece.kind, frame_of(plan).timber_article), piece
+
+
+def wanted_legs(plan: Plan) -> tuple[Wanted, ...]:
+    """Return what the purchases of bearers and posts have to yield, each article once."""
+    articles: dict[str, list[LegPiece]] = {}
+    for article, piece in _legs(plan):
+        if article != frame_of(plan).timber_article:
+            articles.setdefault(article, []).append(piece)
+    return tuple(
+        Wanted(
+            name=pieces[0].kind, article=article, prefix=PREFIX[pieces[0].kind],
+            pieces=tuple((piece.mark, ticks(piece.length_mm)) for piece in pieces),
+            purchase=_bought(plan, article),
+        )
+        for article, pieces in articles.items()
+    )  # fmt: skip
 
 
 def _fascia_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
@@ -165,7 +202,7 @@ def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
     faced = (fascia,) if fascia.pieces else ()
     boards = () if plan.tiling is not None else (wanted_boards(plan), *wanted_border(plan))
     framed = () if plan.tiling is not None and plan.frame is None else (wanted_frame(plan),)
-    return (*boards, *framed, *faced, *wanted_fabric(plan))
+    return (*boards, *framed, *faced, *wanted_legs(plan), *wanted_fabric(plan))
 
 
 def _bought(plan: Plan, article: str) -> Purchase | None:

@@ -190,9 +190,12 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         length("stand_off_mm", 0, 500),
         length("embed_mm", 0, 2000),
         length("brace_over_mm", 300, 3000),
+        number("hold_down_kn", 0, 100),
         choice("footing", FOOTINGS),
         choice("shape", SHAPES),
         number("screw_kn", 0.1, 500),
+        text("concrete"),
+        text("post_foot"),
     ),
     "guards": (
         choice("infill", INFILLS),

@@ -26,7 +26,8 @@ class RaisedWish:
 
     Without `bearer` every graded timber of the stock is tried. `lines_mm` are bearers' centres
     from the house's end of the frame, `posts_mm` posts' from a bearer's start: chosen where left
-    out. `ledger` is wished unless it says no.
+    out. `hold_down_kn` is what the tie at each joist and bearer holds down, as its maker declares.
+    `ledger` is wished unless it says no. `concrete` and `post_foot` are codes of articles.
     """
 
     post: str | None = None
@@ -41,9 +42,12 @@ class RaisedWish:
     stand_off_mm: float | None = None
     embed_mm: float | None = None
     brace_over_mm: float | None = None
+    hold_down_kn: float | None = None
     footing: str = "pad"
     shape: str = "square"
     screw_kn: float | None = None
+    concrete: str | None = None
+    post_foot: str | None = None
 
 
 @frozen(kw_only=True)

@@ -45,9 +45,10 @@ def chosen(arguments: Namespace) -> Choice:
     Raises:
         PluginsError: A plugin to leave out is not there: it would be asked after all.
     """
+    from drylay.planner.own_bases import own_bases
     from drylay.plugins.found import installed_names
 
-    known = installed_names()
+    known = installed_names(own_bases())
     faults = tuple(
         Fault(
             path="--without-plugin",

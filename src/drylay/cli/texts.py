@@ -17,7 +17,7 @@ SUMMARY = "summary.txt"
 #: How many of the values taken on trust are shown to people.
 FEW = 10
 #: What a plugin can supply, as its noun calls it.
-SUPPLIED = ("families", "catalogues", "local_rules", "papers")
+SUPPLIED = ("families", "catalogues", "local_rules", "papers", "design_bases")
 
 
 def plain(noun: attrs.AttrsInstance) -> object:

@@ -175,7 +175,8 @@ class Footings:
     """All footings of a deck, one under each post, with the concrete for them.
 
     `frost_mm` is the frost line that holds, None where none does; `bags` fill them all, each
-    footing its own whole bags.
+    footing its own whole bags. `mix_article` is the dry mix bought for them, `mix_kg` of it, where
+    a m3 of concrete takes `mix_kg_m3`; nothing is bought where the brief names none.
     """
 
     kind: str = because("footings.kind")
@@ -187,4 +188,7 @@ class Footings:
     bag: str
     bags: int = because("footings.bags")
     concrete_m3: float = because("footings.bags")
+    mix_article: str = ""
+    mix_kg_m3: float | None = because("footings.mix_kg", default=None)
+    mix_kg: int | None = because("footings.mix_kg", default=None)
     under: tuple[PostFooting, ...] = because("footings.bearing_kn_m2")

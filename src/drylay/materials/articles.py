@@ -34,12 +34,14 @@ from drylay.materials.stock_model import (
     Clip,
     CoachScrew,
     Coating,
+    ConcreteMix,
     Fabric,
     FasciaBoard,
     Gravel,
     Hanger,
     Pack,
     Packer,
+    PostFoot,
     Record,
     Screw,
     StockLength,
@@ -66,9 +68,11 @@ NOUNS: dict[str, type] = {
     "fabrics": Fabric,
     "gravels": Gravel,
     "packers": Packer,
+    "concretes": ConcreteMix,
+    "post_feet": PostFoot,
 }
 #: What a pack of a kind is, where it is no box.
-PACK_NOUNS: dict[str, type] = {"coatings": Tin, "gravels": Bag}
+PACK_NOUNS: dict[str, type] = {"coatings": Tin, "gravels": Bag, "concretes": Bag}
 #: Kinds whose record may hold the merchant's own rules.
 RULED = ("boards", "tiles")
 #: Who may say so in a merchant's record: neither the brief nor a person overriding it.

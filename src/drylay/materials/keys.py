@@ -154,14 +154,23 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         length("most_mm", 1, 1000, required=True),
         _PACKS,
     ),
+    "concretes": (*_NAMED, number("dry_kg_m3", 1500, 2500, required=True), _PACKS),
+    "post_feet": (
+        *_NAMED,
+        length("post_mm", 40, 300, required=True),
+        length("stand_off_mm", 0, 500, required=True),
+        _METAL,
+        number("capacity_kn", 0.1, 500),
+        _PACKS,
+    ),
 }
 #: What packs of an article hold, and how it is keyed: a count, ml or kg.
-PACK_SIZES = {"coatings": "ml", "gravels": "kg"}
+PACK_SIZES = {"coatings": "ml", "gravels": "kg", "concretes": "kg"}
 #: Kinds sold by length; all others are sold in packs.
 BY_LENGTH = ("boards", "timbers", "fascias", "fabrics")
 #: Kinds that may have one price for a metre, and kinds that may have a price for each.
 BY_METRE = ("boards", "timbers", "fascias")
-BY_PIECE = ("tiles", "screws", "coach_screws", "clips", "hangers", "packers")
+BY_PIECE = ("tiles", "screws", "coach_screws", "clips", "hangers", "packers", "post_feet")
 #: A price for a metre may be finer than a coin by so many decimals.
 FINER = 2
 #: Longest that an article is sold: timber that a lorry carries, a roll of fabric.

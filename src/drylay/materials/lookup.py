@@ -21,11 +21,13 @@ from drylay.materials.stock_model import (
     Clip,
     CoachScrew,
     Coating,
+    ConcreteMix,
     Fabric,
     FasciaBoard,
     Gravel,
     Hanger,
     Packer,
+    PostFoot,
     Screw,
     Tile,
     Timber,
@@ -33,7 +35,7 @@ from drylay.materials.stock_model import (
 
 _A = TypeVar(
     "_A", Board, Tile, Timber, FasciaBoard, Screw, CoachScrew, Clip, Hanger, Coating, Fabric,
-    Gravel, Packer,
+    Gravel, Packer, ConcreteMix, PostFoot,
 )  # fmt: skip
 
 
@@ -143,6 +145,24 @@ def find_packer(catalogue: Catalogue, code: str) -> Packer:
         UnknownPathError: No packer has this code; it names the nearest.
     """
     return _find(catalogue.packers, code)
+
+
+def find_concrete(catalogue: Catalogue, code: str) -> ConcreteMix:
+    """Return the concrete mix of this code.
+
+    Raises:
+        UnknownPathError: No concrete mix has this code; it names the nearest.
+    """
+    return _find(catalogue.concretes, code)
+
+
+def find_post_foot(catalogue: Catalogue, code: str) -> PostFoot:
+    """Return the post foot of this code.
+
+    Raises:
+        UnknownPathError: No post foot has this code; it names the nearest.
+    """
+    return _find(catalogue.post_feet, code)
 
 
 def _find(articles: tuple[_A, ...], code: str) -> _A:

@@ -25,14 +25,15 @@ LASTING = (
     ("stainless A4",),
 )
 #: Facts that have to be the same, or the article is no substitute at all.
-_SAME = {"clips": ("role",), "coatings": ("use",), "hangers": ("joist_mm",)}
+_SAME = {"clips": ("role",), "coatings": ("use",), "hangers": ("joist_mm",),
+         "post_feet": ("post_mm",)}  # fmt: skip
 #: Facts of which less stands behind.
 _LESS_IS_WORSE = (
     "thickness_mm", "depth_mm", "shank_mm", "length_mm", "use_class", "screws_each", "most_mm",
-    "covers_m2_per_l", "permeable", "turnable",
+    "covers_m2_per_l", "permeable", "turnable", "stand_off_mm", "capacity_kn",
 )  # fmt: skip
 #: Facts of which more stands behind.
-_MORE_IS_WORSE = ("durability_class", "least_mm", "hollow")
+_MORE_IS_WORSE = ("durability_class", "least_mm", "hollow", "dry_kg_m3")
 #: What is not compared: names, what has its own words, and what holds all the rest.
 _UNCOMPARED = ("code", "title", "nominal", "lengths", "packs", "price_per_m", "rules", "record")
 #: Which facts count most when substitutes are ranked; a difference in sizes counts by its size.

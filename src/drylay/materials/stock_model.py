@@ -60,7 +60,7 @@ class Tin:
 
 @frozen(kw_only=True)
 class Bag:
-    """A bag of gravel: how many kg in it, and its price."""
+    """A bag of gravel or concrete mix: how many kg in it, and its price."""
 
     kg: int
     price: Decimal
@@ -285,13 +285,42 @@ class Packer:
     record: Record = Record()
 
 
+@frozen(kw_only=True)
+class ConcreteMix:
+    """Dry concrete mix as sold; `dry_kg_m3` is how many kg of it a m3 of concrete takes."""
+
+    code: str
+    title: str
+    dry_kg_m3: float
+    packs: tuple[Bag, ...]
+    record: Record = Record()
+
+
+@frozen(kw_only=True)
+class PostFoot:
+    """A metal foot as sold, which keeps a post off the concrete; `post_mm` is the post's side.
+
+    `stand_off_mm` is from the concrete to the post's end, `capacity_kn` what its maker declares
+    that it carries pressed straight down; None where nothing is declared.
+    """
+
+    code: str
+    title: str
+    post_mm: float
+    stand_off_mm: float
+    metal: str
+    packs: tuple[Pack, ...]
+    capacity_kn: float | None = None
+    record: Record = Record()
+
+
 #: Every kind of article, as its tables are called in a stock file.
 KINDS = ("boards", "tiles", "timbers", "fascias", "screws", "coach_screws", "clips", "hangers",
-         "coatings", "fabrics", "gravels", "packers")  # fmt: skip
+         "coatings", "fabrics", "gravels", "packers", "concretes", "post_feet")  # fmt: skip
 
 Article = (
     Board | Tile | Timber | FasciaBoard | Screw | CoachScrew | Clip | Hanger | Coating | Fabric
-    | Gravel | Packer
+    | Gravel | Packer | ConcreteMix | PostFoot
 )  # fmt: skip
 
 
@@ -324,6 +353,8 @@ class Catalogue:
     fabrics: tuple[Fabric, ...] = ()
     gravels: tuple[Gravel, ...] = ()
     packers: tuple[Packer, ...] = ()
+    concretes: tuple[ConcreteMix, ...] = ()
+    post_feet: tuple[PostFoot, ...] = ()
 
     def without(
         self, code: str, *, length_mm: float | None = None, pack: int | None = None

@@ -63,9 +63,9 @@ class Plan:
     always is. A deck of tiles has `tiling` and no `pieces`; on pads it has no `supports`, `frame`
     and `fixings` either, and `edges` are its outline. A deck on an outline has `outline`, `laying`
     and `subframe`, and none of `surface`, `edges`, `supports`, `pieces` and `frame`; one of tiles
-    has `tiles` in place of `laying`, `subframe` and `fixings`. `raised` and `footings` are those of a
-    deck that stands, `strength` is there where the brief names a design basis, `guards` and `steps`
-    where it names a region.
+    has `tiles` in place of `laying`, `subframe` and `fixings`. `raised` and `footings` are
+    those of a deck that stands, `strength` is there where the brief names a design basis, `guards`
+    and `steps` where it names a region.
     """
 
     schema_version: int = SCHEMA_VERSION

@@ -21,5 +21,7 @@ def sizes_to_saw(plan: Plan) -> dict[str, float]:
         sizes |= {member.mark: member.length_mm for member in subframe.members}
         sizes |= {facing.mark: facing.length_mm for facing in subframe.facings}
         sizes |= {batten.mark: batten.length_mm for batten in subframe.battens}
+    legs = plan.raised.pieces if plan.raised is not None else ()
+    sizes |= {piece.mark: piece.length_mm for piece in legs}
     fabric = plan.groundwork.fabric if plan.groundwork is not None else None
     return sizes | {strip.mark: strip.length_mm for strip in (fabric.strips if fabric else ())}

@@ -50,6 +50,7 @@ from drylay.materials.stock_model import (
     CoachScrew,
     Coating,
     Hanger,
+    PostFoot,
     Screw,
 )
 from drylay.outline.model import OPENING_KINDS, SIDE_KINDS, Opening, Side
@@ -121,6 +122,7 @@ INPUT_WORDS: Words = {
     (Clip, "role"): CLIP_ROLES,
     (Clip, "metal"): METALS,
     (Hanger, "metal"): METALS,
+    (PostFoot, "metal"): METALS,
     (Coating, "use"): COATING_USES,
     (ArticleRule, "rule"): tuple(rule for rule in QUESTIONS if rule not in NO_RECORD),
     (Source, "kind"): SOURCE_KINDS,

@@ -26,6 +26,7 @@ from drylay.planner import (
     screwed,
     siting,
     slip_notes,
+    standing_feet,
     working,
 )
 from drylay.planner.border import border_of
@@ -40,7 +41,9 @@ from drylay.planner.buy import (
 from drylay.planner.cuts import Cutter
 from drylay.planner.gap_days import gaps_by_moisture
 from drylay.planner.job import Job
+from drylay.planner.legs import stood_of
 from drylay.planner.shopping import buying
+from drylay.raised.model import RaisedDeck
 from drylay.reasons import Source
 from drylay.site.model import Site
 from drylay.surface.border import BorderLimits, lay_bordered
@@ -168,17 +171,23 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     if isinstance(shaped, Blocked):
         return shaped
     boards = cut_all_boards(cutter, shaped)
-    frame = cut_frame(cutter, shaped, boards.pieces if isinstance(boards, BoardsCut) else None)
+    site = siting.site_of(job, shaped)
+    stood = stood_of(job, shaped, site)
+    laid_out = boards.pieces if isinstance(boards, BoardsCut) else None
+    frame = cut_frame(cutter, shaped, laid_out, stood.legs.framed)
     if isinstance(boards, Blocked) or isinstance(frame, Blocked) or isinstance(fascia, Blocked):
         blocked = [a.findings for a in (boards, frame, fascia) if isinstance(a, Blocked)]
         return Blocked(findings=tuple(stop for found in blocked for stop in found))
-    site = siting.site_of(job, shaped)
     beneath, stops = beneath_of(cutter, shaped, frame.frame, site)
-    purchases = (*boards.purchases, frame.purchase, *fascia, *beneath.purchases)
+    others, unbought = standing_feet.cut_legs(cutter, stood.legs)
+    stops += unbought
+    purchases = (*boards.purchases, frame.purchase, *fascia, *beneath.purchases, *others)
     laid = _on_battens(boards.pieces, frame.battens)
     pieces = growing.with_movement(job, shaped, laid)
-    fixed = fixed_of(job, shaped, frame.frame, pieces, purchases)
-    bought, missing = buying(job, purchases, wanted_of(job, fixed, beneath.groundwork))
+    fixed = fixed_of(job, shaped, frame.frame, pieces, purchases, stood.raised)
+    feet = standing_feet.wanted(job, stood.raised, stood.footings)
+    wanted = (*wanted_of(job, fixed, beneath.groundwork), *feet)
+    bought, missing = buying(job, purchases, wanted)
     built = Built(
         surface=shaped.surface,
         edges=shaped.edges,
@@ -191,6 +200,7 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
         groundwork=beneath.groundwork,
         spares_missing=missing,
         stops=stops,
+        stood=stood,
     )
     return evolve(built, work=working.plan_work(job, built))
 
@@ -207,9 +217,10 @@ def wanted_of(job: Job, fixed: Fixings, groundwork: Groundwork | None) -> tuple[
     )
 
 
-def fixed_of(
-    job: Job, shaped: Shape, frame: Frame, pieces: Pieces, purchases: tuple[coats.Bundle, ...]
-) -> Fixings:
+def fixed_of(  # noqa: PLR0917 - what is fixed
+    job: Job, shaped: Shape, frame: Frame, pieces: Pieces, purchases: tuple[coats.Bundle, ...],
+    legs: RaisedDeck | None = None,
+) -> Fixings:  # fmt: skip
     """Return all fixings counted, and what is brushed on."""
     screws = screwed.screws(job, shaped, pieces)
     return evolve(
@@ -217,7 +228,7 @@ def fixed_of(
         **holding.held(job, shaped, frame, screws, pieces),
         **border_fixings.border_fixings(job, shaped, pieces),
         **clips.clipped(job, shaped, pieces),
-        **coats.coated(job, coats.sawn(shaped, pieces, frame, purchases)),
+        **coats.coated(job, coats.sawn(shaped, pieces, frame, purchases, legs)),
     )
 
 

@@ -2,7 +2,7 @@
 
 from typing import Protocol
 
-from attrs import frozen
+from attrs import field, frozen
 
 from drylay.buying.model import Buying
 from drylay.edges.model import Edges
@@ -12,6 +12,7 @@ from drylay.frame.model import Frame
 from drylay.groundwork.model import Groundwork
 from drylay.materials.stock_model import Pack
 from drylay.pieces.model import Pieces
+from drylay.planner.stood import Stood
 from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
@@ -88,6 +89,11 @@ class Framed(Standing, Protocol):
         """Return the fixings."""
         ...
 
+    @property
+    def stood(self) -> Stood:
+        """Return what stands under it and round it."""
+        ...
+
 
 @frozen(kw_only=True)
 class Built:
@@ -108,6 +114,7 @@ class Built:
     work: Work | None = None
     spares_missing: int = 0
     stops: tuple[Finding, ...] = ()
+    stood: Stood = field(factory=Stood)
 
 
 @frozen(kw_only=True)

@@ -171,10 +171,13 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
     return BoardCut(pieces=pieces, purchase=bought)
 
 
-def frame_task(job: Job, shaped: Shape, pieces: Pieces | None) -> FrameTask | Blocked:
+def frame_task(
+    job: Job, shaped: Shape, pieces: Pieces | None, legs: tuple[tuple[str, float], ...] = ()
+) -> FrameTask | Blocked:
     """Return the frame's members as the cutter's task, or why they cannot be had.
 
     `pieces`: the boards, for the battens under their joints; None where they are not known.
+    `legs`: what of the same timber stands under the frame.
     """
     timber = job.articles.timber
     reach_mm = longest_mm(timber.lengths, job.brief)
@@ -187,7 +190,7 @@ def frame_task(job: Job, shaped: Shape, pieces: Pieces | None) -> FrameTask | Bl
     stops = _frame_stops(bare, fewest, reach_mm)
     if stops or fewest is None:
         return Blocked(findings=stops)
-    named = _named_members(job, shaped, bare, splices=2 * fewest)
+    named = [*_named_members(job, shaped, bare, splices=2 * fewest), *legs]
     task = Task(
         stock=stock_for(job, timber.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
@@ -197,13 +200,16 @@ def frame_task(job: Job, shaped: Shape, pieces: Pieces | None) -> FrameTask | Bl
     return FrameTask(task=task, named=tuple(named), battens=battens)
 
 
-def cut_frame(cutter: Cutter, shaped: Shape, pieces: Pieces | None) -> FrameCut | Blocked:
+def cut_frame(
+    cutter: Cutter, shaped: Shape, pieces: Pieces | None, legs: tuple[tuple[str, float], ...] = ()
+) -> FrameCut | Blocked:
     """Return the frame's members, cut from the stock, or why they cannot be.
 
     `pieces`: the boards, for the battens under their joints; None where they cannot be cut.
+    `legs`: what of the same timber stands under the frame, cut with it.
     """
     job = cutter.job
-    wanted = frame_task(job, shaped, pieces)
+    wanted = frame_task(job, shaped, pieces, legs)
     if isinstance(wanted, Blocked):
         return wanted
     plan = cut(cutter, wanted.task, what="frame timber")

@@ -31,6 +31,7 @@ from drylay.planner.built import Framed, Wanted
 from drylay.planner.buy import Shape
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
+from drylay.raised.model import RaisedDeck
 from drylay.reasons import Inputs
 from drylay.surface.model import Surface
 
@@ -64,12 +65,16 @@ class Sawn:
     pieces: Pieces | None
     frame: Frame
     purchases: tuple[Bundle, ...]
+    raised: RaisedDeck | None = None
 
 
-def sawn(shaped: Shape, pieces: Pieces | None, frame: Frame, purchases: tuple[Bundle, ...]) -> Sawn:
+def sawn(
+    shaped: Shape, pieces: Pieces | None, frame: Frame, purchases: tuple[Bundle, ...],
+    raised: RaisedDeck | None = None,
+) -> Sawn:  # fmt: skip
     """Return what is sawn of a shape; of tiles, which are no timber, only the frame is."""
     return Sawn(surface=shaped.surface, edges=shaped.edges, pieces=pieces, frame=frame,
-                purchases=purchases)  # fmt: skip
+                purchases=purchases, raised=raised)  # fmt: skip
 
 
 def coated(job: Job, deck: Sawn) -> dict[str, Any]:
@@ -177,6 +182,8 @@ def _members(deck: Sawn) -> Iterator[tuple[str, tuple[str, float]]]:
     yield from ((batten.mark, ("battens", batten.length_mm)) for batten in frame.battens)
     for face in deck.edges.faces:
         yield from ((piece.mark, ("fascia", piece.length_mm)) for piece in face.pieces)
+    for leg in deck.raised.pieces if deck.raised else ():
+        yield leg.mark, (leg.kind, leg.length_mm)
 
 
 def _sections(deck: Sawn) -> dict[str, Face]:
@@ -194,6 +201,17 @@ def _sections(deck: Sawn) -> dict[str, Face]:
         BORDER_IN_LINE: border,
         **dict.fromkeys(("rims", "joists", "noggins", "splices", "battens"), timber),
         "fascia": fascia,
+        **(_sections_of_legs(deck.raised, timber) if deck.raised else {}),
+    }
+
+
+def _sections_of_legs(deck: RaisedDeck, timber: Face) -> dict[str, Face]:
+    """Return the sections of what stands under a frame; braces are of the frame's timber."""
+    bearer, post = deck.frame.bearers[0].section, deck.frame.posts[0].section
+    return {
+        "bearers": Face(length_mm=bearer.depth_mm, width_mm=bearer.breadth_mm),
+        "posts": Face(length_mm=post.depth_mm, width_mm=post.breadth_mm),
+        "braces": timber,
     }
 
 
@@ -275,7 +293,7 @@ def _preserver_rows(job: Job, preserver: Preserver) -> list[Row]:
 def remarks(job: Job, built: Framed) -> list[Finding]:
     """Return what is worth telling about them."""
     deck = Sawn(surface=built.surface, edges=built.edges, pieces=built.pieces, frame=built.frame,
-                purchases=built.buying.purchases)  # fmt: skip
+                purchases=built.buying.purchases, raised=built.stood.raised)  # fmt: skip
     unnamed = None
     if built.pieces is not None and job.articles.end_wax is None:
         unnamed = wax(job, deck, None)

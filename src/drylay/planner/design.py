@@ -52,12 +52,14 @@ from drylay.planner.outlined_rules import with_square
 from drylay.planner.own_line import on_own_line
 from drylay.planner.rules import govern
 from drylay.planner.seams import settle_seams
+from drylay.planner.standing_asked import bases_for, basis_named, standing_faults
+from drylay.planner.strong_lines import strong_lines
 from drylay.planner.tile_rules import paths_of
 from drylay.planner.upkeep import upkeep_asked
 from drylay.planner.used import cautions_of, families_of
 from drylay.plugins.guard import asked_once
 from drylay.plugins.loading import installed_families, installed_local_rules
-from drylay.plugins.model import FamilySet, LocalRuleSet
+from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
 from drylay.reasons import Reasons, TurnedDown
 from drylay.surface.model import WayOut
 from drylay.surface.rows import in_order
@@ -69,6 +71,7 @@ def design(
     stock: Catalogue,
     families: FamilySet | None = None,
     local_rules: LocalRuleSet | None = None,
+    bases: BasisSet | None = None,
     progress: Progress | None = None,
     cancel: CancelToken | None = None,
 ) -> Plan:
@@ -80,23 +83,28 @@ def design(
         families: Whose rules to use; by default those of the installed plugins.
         local_rules: What the finished plan is held against besides; by default the local rules
             of the installed plugins.
+        bases: Among which the design basis is looked for that the brief names; by default those
+            of the installed plugins and drylay's own.
         progress: Called as `progress(step, done, total)`; `total` stays the same, `done` rises
             to it.
         cancel: Asked `is_set()` between steps and while cutting; a finished plan is kept.
 
     Raises:
-        BriefError: The stock does not hold an article the brief names.
+        BriefError: The stock does not hold an article the brief names, or nothing supplies its
+            design basis, region or soil.
         Cancelled: The cancel token was set.
         PlannerFault: The audit stopped a plan the planner thought sound.
     """
     families = asked_once(installed_families() if families is None else families)
     local_rules = installed_local_rules() if local_rules is None else local_rules
-    articles = find_articles(brief, stock)
+    bases = bases_for(brief, bases)
+    articles = find_articles(brief, stock, standing_faults(brief, bases))
     ask = _Ask(
         brief=brief,
         stock=stock,
         articles=articles,
         families=families,
+        bases=bases,
         progress=progress,
         cancel=cancel,
     )
@@ -140,7 +148,7 @@ def _tiles(main: Job, turned: Job | None, families: FamilySet) -> tuple[Plan, in
 class Attempt:
     """A way out with what came of building it, and what stops that though it was built.
 
-    `tried`: the sets of joint lines turned down.
+    `tried`: the sets of joint lines turned down; `closer`: numbers of joists too few for strength.
     """
 
     job: Job
@@ -148,6 +156,7 @@ class Attempt:
     result: Built | Blocked
     stops: tuple[Finding, ...] = ()
     tried: tuple[TurnedDown, ...] = ()
+    closer: tuple[TurnedDown, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -156,6 +165,7 @@ class _Ask:
     stock: Catalogue
     articles: Articles
     families: FamilySet
+    bases: BasisSet
     progress: Progress | None
     cancel: CancelToken | None
 
@@ -183,6 +193,7 @@ def _job(ask: _Ask, run: str) -> Job:
             family.family.id: family.family.cautions
             for family in families_of(ask.articles, ask.families)
         },
+        basis=basis_named(facing, ask.bases),
         progress=ask.progress,
         cancel=ask.cancel,
     )
@@ -274,13 +285,19 @@ def _attempts(laid: Laid, steps: int) -> list[Attempt]:
 
 def _attempt(cutter: Cutter, candidate: Candidate) -> Attempt:
     """Return a way out built through, its joint lines settled first."""
+    candidate, closer = strong_lines(cutter.job, candidate)
     job, seamed = cutter.job, settle_seams(cutter, candidate)
     if isinstance(seamed, Blocked):
         return Attempt(job=job, candidate=candidate, result=seamed)
     result = build(cutter, seamed.candidate)
     stops = stops_of(job, result) if isinstance(result, Built) else ()
     return Attempt(
-        job=job, candidate=seamed.candidate, result=result, stops=stops, tried=seamed.tried
+        job=job,
+        candidate=seamed.candidate,
+        result=result,
+        stops=stops,
+        tried=seamed.tried,
+        closer=closer,
     )
 
 
@@ -295,7 +312,7 @@ def _finish(
     priced = tuple(_priced(way, attempts, chosen, built) for way in ways)
     finished = with_ways(built, priced)
     job = chosen.job
-    reasons = explain(job, finished, priced, tried, chosen.tried)
+    reasons = explain(job, finished, priced, (*chosen.closer, *tried), chosen.tried)
     return _plan(job, families, built=finished, reasons=reasons)
 
 
@@ -366,5 +383,10 @@ def _plan(
         site=built.site,
         groundwork=built.groundwork,
         work=built.work,
+        raised=built.stood.raised,
+        strength=built.stood.strength,
+        footings=built.stood.footings,
+        guards=built.stood.guards,
+        steps=built.stood.steps,
         reasons=reasons or Reasons(),
     )

@@ -14,6 +14,7 @@ from drylay.planner import (
     moist,
     pairs,
     siting,
+    standing_rows,
     working,
 )
 from drylay.planner.built import Built, Framed, Standing
@@ -57,6 +58,7 @@ def explain(
         *siting.rows(job, built),
         *ground.rows(job, built),
         *working.rows(job, built),
+        *standing_rows.rows(job, built.stood),
     ):
         reasons = adopt(reasons, path, value, ruling, turned_down)
     return reasons

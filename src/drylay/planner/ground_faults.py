@@ -18,6 +18,7 @@ from drylay.planner.built import Sited
 from drylay.planner.cuts import STOCK_SOURCE
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
+from drylay.planner.stood import stands
 from drylay.reasons import Source
 from drylay.site.model import Site
 
@@ -101,6 +102,8 @@ def stops(
     room = clearance(site.levels, sunk_mm(dig, gravel))
     if room is not None and (dig is not None or packing is not None):
         found += _in_the_ground(room)
+    if stands(job.brief):
+        return tuple(found)
     found += _out_of_reach(job, packing, room) if packing is not None else _hanging(dig, room)
     return tuple(found)
 

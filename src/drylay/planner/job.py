@@ -1,6 +1,6 @@
 """What a design runs on: the brief, the articles it names, the stock, the rules that govern."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from decimal import ROUND_CEILING, Decimal
 from typing import Any, Protocol
 
@@ -14,11 +14,13 @@ from drylay.materials.lookup import (
     find_clip,
     find_coach_screw,
     find_coating,
+    find_concrete,
     find_fabric,
     find_fascia,
     find_gravel,
     find_hanger,
     find_packer,
+    find_post_foot,
     find_screw,
     find_tile,
     find_timber,
@@ -30,11 +32,13 @@ from drylay.materials.stock_model import (
     Clip,
     CoachScrew,
     Coating,
+    ConcreteMix,
     Fabric,
     FasciaBoard,
     Gravel,
     Hanger,
     Packer,
+    PostFoot,
     Screw,
     Tile,
     Timber,
@@ -48,6 +52,7 @@ from drylay.planner.tile_articles import (
     tile_named,
 )
 from drylay.reasons import Ruling, Source, TurnedDown
+from drylay.strength.model import DesignBasis
 from drylay.work.model import Upkeep
 
 Progress = Callable[[str, int, int], None]
@@ -90,6 +95,10 @@ class Articles:
     clip: Clip | None = None
     starter_clip: Clip | None = None
     end_cap: Clip | None = None
+    bearer: Timber | None = None
+    post: Timber | None = None
+    concrete: ConcreteMix | None = None
+    post_foot: PostFoot | None = None
 
 
 #: Each article of a design: the key of the brief that names it, and how it is found.
@@ -113,6 +122,10 @@ NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
     "fabric": ("groundwork.fabric", find_fabric),
     "gravel": ("groundwork.gravel", find_gravel),
     "packer": ("groundwork.packer", find_packer),
+    "bearer": ("raised.bearer", find_timber),
+    "post": ("raised.post", find_timber),
+    "concrete": ("raised.concrete", find_concrete),
+    "post_foot": ("raised.post_foot", find_post_foot),
 }
 #: What a coating that a brief names under a key must be for.
 COATING_FOR = {"preserver": "end grain", "end_wax": "end wax", "finish": "finish"}
@@ -157,7 +170,8 @@ class Job:
     """One design: everything the rooms' inputs are drawn from.
 
     `asked` is the brief as handed in, `brief` the same with the boards' run of this job;
-    `cautions` are those of the boards' family, `cautions_by` the same by the families' ids.
+    `cautions` are those of the boards' family, `cautions_by` the same by the families' ids; `basis`
+    is the design basis that the brief names, each of its functions guarded.
     """
 
     asked: Brief
@@ -168,6 +182,7 @@ class Job:
     cautions: tuple[str, ...] = ()
     upkeep: tuple[Upkeep, ...] = ()
     cautions_by: Mapping[str, tuple[str, ...]] = field(factory=dict)
+    basis: DesignBasis | None = None
     progress: Progress | None = None
     cancel: CancelToken | None = None
 
@@ -189,14 +204,14 @@ def tell(job: Job, name: str, done: int, total: int) -> None:
         job.progress(name, done, total)
 
 
-def find_articles(brief: Brief, stock: Catalogue) -> Articles:
+def find_articles(brief: Brief, stock: Catalogue, others: Iterable[Fault] = ()) -> Articles:
     """Return the articles the brief names.
 
     Raises:
         BriefError: The stock does not hold an article, or its currency has no coin as small
             as the brief's joint price; all such are told at once.
     """
-    faults = [*_too_fine(brief, stock), *tile_faults(brief, stock)]
+    faults = [*_too_fine(brief, stock), *tile_faults(brief, stock), *others]
     found: dict[str, Any] = tile_named(brief, stock)
     for name, (path, finder) in NAMED_AT.items():
         code = _code_at(brief, path)

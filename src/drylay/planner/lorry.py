@@ -89,7 +89,8 @@ def kg_per_mm_of(job: Job) -> Mapping[str, Fraction]:
 
 def _weights(job: Job, density_kg_m3: float, frame_kg_m3: float) -> Weights:
     articles = job.articles
-    timbers = ((articles.timber, frame_kg_m3), (articles.fascia, density_kg_m3))
+    standing = [(each, frame_kg_m3) for each in (*job.stock.timbers, articles.timber)]
+    timbers = (*standing, (articles.fascia, density_kg_m3))
     per_mm = {
         each.code: kg_per_mm(each.thickness_mm, each.depth_mm, kg_m3)
         for each, kg_m3 in timbers
@@ -111,6 +112,8 @@ def _weights(job: Job, density_kg_m3: float, frame_kg_m3: float) -> Weights:
     per_unit = {coat.code: COATING_KG_PER_ML for coat in coats}
     if articles.gravel is not None:
         per_unit[articles.gravel.code] = Fraction(1)
+    if articles.concrete is not None:
+        per_unit[articles.concrete.code] = Fraction(1)
     if articles.tile is not None:
         per_unit[articles.tile.code] = tile_kg(job)
     singly = frozenset({articles.tile.code}) if articles.tile else frozenset()

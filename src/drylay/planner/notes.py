@@ -125,6 +125,7 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
     """Return everything worth telling about a built deck, worst first."""
     found = [
         *built.stops,
+        *built.stood.findings,
         *_fixing_faults(job, built),
         *_on_edge(built),
         *bearing(job, built),

@@ -27,7 +27,7 @@ def buying(
     wanted = _by_article(wanted)
     packs = tuple(_packs(each, ratio) for each in wanted)
     named = (articles.board, articles.border, articles.timber, articles.fascia, articles.fabric)
-    titles = {each.code: each.title for each in named if each is not None}
+    titles = {each.code: each.title for each in (*job.stock.timbers, *named) if each is not None}
     spared, missing = spares_of(job, purchases, titles, ratio)
     order = [line for bought in purchases for line in length_lines(bought, titles[bought.article])]
     for bought_packs, each in zip(packs, wanted, strict=True):

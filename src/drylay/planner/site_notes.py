@@ -10,6 +10,7 @@ from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 from drylay.planner.built import Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE
+from drylay.planner.stood import stands
 from drylay.reasons import Source
 from drylay.site.limits import (
     BRICK_BESIDE_MM,
@@ -252,10 +253,11 @@ def _ground(job: Job, site: Site, levels: Levels) -> Iterator[Finding]:
                     "its levels are not known, nor the drop from the deck: reckon that a guard is "
                     f"needed until they are; {FOUR}")  # fmt: skip
         return
-    yield from _frame_and_ground(job, levels)
+    if not stands(job.brief):
+        yield from _frame_and_ground(job, levels)
     yield from _hollow(job, levels)
     yield from _fall(job, site, levels)
-    for trigger in levels.triggers:
+    for trigger in levels.triggers if job.brief.site.region is None else ():
         if trigger.reached:
             code, severity = TOLD_AT[trigger.limit_mm]
             yield _told(code, severity, "height above the ground", trigger.rule, levels.drop_mm,

@@ -1,6 +1,6 @@
 """A deck of tiles built through."""
 
-from attrs import frozen
+from attrs import field, frozen
 
 from drylay.buying.model import Buying
 from drylay.edges.model import Edges
@@ -8,6 +8,7 @@ from drylay.findings import Finding
 from drylay.fixings.model import Fixings
 from drylay.frame.model import Frame
 from drylay.groundwork.model import Groundwork
+from drylay.planner.stood import Stood
 from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
@@ -30,6 +31,7 @@ class TiledFrame:
     pieces: None = None
     work: Work | None = None
     stops: tuple[Finding, ...] = ()
+    stood: Stood = field(factory=Stood)
 
 
 @frozen(kw_only=True)

@@ -135,7 +135,7 @@ def _settle(answers: list[_Supply | PluginFault]) -> Collected:
     kept.sort(key=lambda item: item[0])
     return Collected(
         kept=tuple((thing, origin) for _, thing, origin in kept),
-        faults=_in_order([*faults, *clashes]),
+        faults=in_order([*faults, *clashes]),
     )
 
 
@@ -168,5 +168,6 @@ def _owners(name: str, supplies: list[_Supply]) -> list[Origin]:
     ]
 
 
-def _in_order(faults: Iterable[PluginFault]) -> tuple[PluginFault, ...]:
+def in_order(faults: Iterable[PluginFault]) -> tuple[PluginFault, ...]:
+    """Return faults in the order of their plugins."""
     return tuple(sorted(faults, key=lambda f: (f.origin.plugin, f.origin.package, f.wrong)))

@@ -56,10 +56,13 @@ def plugins_to_ask(
     return asked, faults
 
 
-def installed_names() -> tuple[str, ...]:
-    """Return the names of all installed plugins and of their packages, in their order."""
+def installed_names(own: Iterable[EntryPoint] = ()) -> tuple[str, ...]:
+    """Return the names of all installed plugins and of their packages, in their order.
+
+    Those of `own` are among them, which no package records.
+    """
     found, faults = read_entry_points()
-    origins = [*map(origin_of, found), *(fault.origin for fault in faults)]
+    origins = [*map(origin_of, (*own, *found)), *(fault.origin for fault in faults)]
     names = {name for origin in origins for name in (origin.plugin, origin.package)}
     return tuple(sorted(names - {"", UNREADABLE}))
 

@@ -11,6 +11,7 @@ from drylay.materials.model import PLAIN, QUESTIONS, TRAITS, Family, Rule, RuleQ
 from drylay.plan.model import Plan
 from drylay.plugins.hooks import NotCoveredError
 from drylay.plugins.model import (
+    BasisSet,
     FamilySet,
     InstalledFamily,
     InstalledLocalRule,
@@ -30,17 +31,17 @@ def find_family(families: FamilySet, family_id: str) -> InstalledFamily | None:
     return None
 
 
-def suspects(families: FamilySet, family_id: str) -> tuple[PluginFault, ...]:
-    """Return the plugin faults that may be why a family is missing.
+def suspects(found: FamilySet | BasisSet, wanted_id: str) -> tuple[PluginFault, ...]:
+    """Return the plugin faults that may be why a family, or a design basis, is missing.
 
-    Those whose entry point or package carries the family's name; if none does, all of them.
+    Those whose entry point or package carries its id; if none does, all of them.
     """
     named = tuple(
         fault
-        for fault in families.faults
-        if family_id == fault.origin.plugin or family_id in fault.origin.package.split("-", 1)[1:]
+        for fault in found.faults
+        if wanted_id == fault.origin.plugin or wanted_id in fault.origin.package.split("-", 1)[1:]
     )
-    return named or families.faults
+    return named or found.faults
 
 
 def ask(families: FamilySet, family_id: str, rule: str, query: RuleQuery) -> Ruling | RuleFault:

@@ -14,6 +14,7 @@ from drylay.errors import DrylayError
 from drylay.materials.model import Family
 from drylay.materials.stock_model import Catalogue
 from drylay.plugins.model import LocalRule, Paper
+from drylay.strength.model import DesignBasis
 
 PROJECT = "drylay"
 GROUP = "drylay.v1"
@@ -49,4 +50,10 @@ def drylay_local_rules() -> Sequence[LocalRule]:
 @hookspec
 def drylay_papers() -> Sequence[Paper]:
     """Return the papers this plugin makes: each a file name, and a function of one plan."""
+    return ()
+
+
+@hookspec
+def drylay_design_bases() -> Sequence[DesignBasis]:
+    """Return the design bases that this plugin screens timber by."""
     return ()

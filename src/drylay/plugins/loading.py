@@ -1,4 +1,4 @@
-"""What is installed: families, catalogues, local rules, papers, each with its plugin.
+"""What is installed: families, catalogues, local rules, papers, design bases, with their plugins.
 
 All are asked alike. A plugin with anything wrong in what it supplies supplies nothing of that
 kind. Where two plugins claim one id, the one whose entry point has that name keeps it; if that
@@ -16,10 +16,13 @@ from collections.abc import Collection, Iterable, Mapping
 
 from drylay.materials.model import Family
 from drylay.materials.stock_model import Catalogue
+from drylay.plugins.basis_shapes import basis_wrongs
 from drylay.plugins.collect import Search, collected
 from drylay.plugins.model import (
+    BasisSet,
     CatalogueSet,
     FamilySet,
+    InstalledBasis,
     InstalledCatalogue,
     InstalledFamily,
     InstalledLocalRule,
@@ -32,6 +35,7 @@ from drylay.plugins.model import (
 from drylay.plugins.shapes import catalogue_wrongs, family_wrongs, local_rule_wrongs, paper_wrongs
 from drylay.plugins.single import EntryPoint
 from drylay.plugins.stock_form import stock_form
+from drylay.strength.model import DesignBasis
 
 
 def installed_families(
@@ -155,6 +159,38 @@ def offered_papers(
         if isinstance(thing, tuple)
     ]
     return PaperSet(papers=tuple(papers), faults=found.faults)
+
+
+def offered_design_bases(
+    *,
+    blocked: Iterable[str] = (),
+    extra: Iterable[DesignBasis] = (),
+    more: Mapping[str, object] | None = None,
+    entry_points: Iterable[EntryPoint] | None = None,
+    strict: bool = False,
+) -> BasisSet:
+    """Return all design bases that plugins offer, and the plugins that failed.
+
+    Args: as `installed_families`. drylay's own two are among them only where they are handed in.
+
+    Raises:
+        PluginsError: `strict`, and a plugin is faulty; lists every fault.
+    """
+    search = Search(
+        blocked=blocked, extra=extra, more=more, entry_points=entry_points, strict=strict
+    )
+    found = collected("drylay_design_bases", _basis_looked, search)
+    bases = [
+        InstalledBasis(basis=thing, origin=origin)
+        for thing, origin in found.kept
+        if isinstance(thing, DesignBasis)
+    ]
+    return BasisSet(bases=tuple(bases), faults=found.faults)
+
+
+def _basis_looked(thing: object) -> tuple[str, tuple[str, ...]]:
+    wrongs = tuple(basis_wrongs(thing))
+    return thing.id if isinstance(thing, DesignBasis) and not wrongs else "", wrongs
 
 
 def _family_looked(thing: object) -> tuple[str, tuple[str, ...]]:

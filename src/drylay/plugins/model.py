@@ -8,6 +8,7 @@ from drylay.findings import Finding
 from drylay.materials.model import Family
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
+from drylay.strength.model import DesignBasis
 
 #: A paper as a plugin offers it: its file name, and what makes its bytes from a plan.
 Paper = tuple[str, Callable[[Plan], bytes]]
@@ -115,6 +116,22 @@ class LocalRuleSet:
 
 
 @frozen(kw_only=True)
+class InstalledBasis:
+    """A design basis, and the plugin it came from."""
+
+    basis: DesignBasis
+    origin: Origin
+
+
+@frozen(kw_only=True)
+class BasisSet:
+    """The design bases to screen timber by, by id, and the plugins that failed to supply theirs."""
+
+    bases: tuple[InstalledBasis, ...] = ()
+    faults: tuple[PluginFault, ...] = ()
+
+
+@frozen(kw_only=True)
 class InstalledPlugin:
     """One plugin: the names of what it supplies, and what is wrong with it."""
 
@@ -123,6 +140,7 @@ class InstalledPlugin:
     catalogues: tuple[str, ...] = ()
     papers: tuple[str, ...] = ()
     local_rules: tuple[str, ...] = ()
+    design_bases: tuple[str, ...] = ()
     faults: tuple[PluginFault, ...] = ()
 
 

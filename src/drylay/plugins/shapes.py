@@ -18,7 +18,7 @@ MOST_TEXT = 1_000
 MUTE = {"Cc", "Cs"}
 #: The most findings that a local rule may have about one plan.
 MOST_FINDINGS = 1_000
-_ID = re.compile(r"[a-z][a-z0-9-]*")
+ID = re.compile(r"[a-z][a-z0-9-]*")
 _CODE = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,39}", re.ASCII)
 #: File names that every file system keeps as they are, and that no shell takes for an option.
 _FILE = re.compile(r"[A-Za-z0-9_][A-Za-z0-9._-]*", re.ASCII)
@@ -59,21 +59,21 @@ def told_apart(error: BaseException) -> tuple[str, ...]:
 
 def family_wrongs(family: object) -> Iterator[str]:
     """Yield everything wrong with what a plugin says is a family."""
-    if not _is_exactly(family, Family):
+    if not is_exactly(family, Family):
         yield f"found {kind_of(family)}, wanted Family"
         return
-    if not _is_text(family.id) or not _ID.fullmatch(family.id):
+    if not is_text(family.id) or not ID.fullmatch(family.id):
         yield f"family id {family.id!r}, wanted small letters, digits and hyphens"
         return
-    if not _is_text(family.title):
+    if not is_text(family.title):
         yield f"family {family.id}: no title"
     yield from _rules_wrongs(family)
-    if not isinstance(family.cautions, tuple) or not all(map(_is_text, family.cautions)):
+    if not isinstance(family.cautions, tuple) or not all(map(is_text, family.cautions)):
         yield f"family {family.id}: cautions, wanted a tuple of texts"
 
 
 def _rules_wrongs(family: Family) -> Iterator[str]:
-    if not _is_exactly(family.rules, dict):
+    if not is_exactly(family.rules, dict):
         yield f"family {family.id}: rules are {kind_of(family.rules)}, wanted dict"
         return
     for name, rule in family.rules.items():
@@ -88,19 +88,19 @@ def catalogue_wrongs(catalogue: object) -> Iterator[str]:
 
     Only its shape: what its articles say is checked by the catalogue reader.
     """
-    if not _is_exactly(catalogue, Catalogue):
+    if not is_exactly(catalogue, Catalogue):
         yield f"found {kind_of(catalogue)}, wanted Catalogue"
-    elif not _is_text(catalogue.name):
+    elif not is_text(catalogue.name):
         yield "catalogue without a name"
 
 
 def local_rule_wrongs(rule: object) -> Iterator[str]:
     """Yield everything wrong with what a plugin says is a local rule."""
-    if not _is_exactly(rule, tuple) or len(rule) != 2:
+    if not is_exactly(rule, tuple) or len(rule) != 2:
         yield f"found {kind_of(rule)}, wanted a pair (name, function)"
         return
     name, look = rule
-    if not _is_text(name) or not _ID.fullmatch(name):
+    if not is_text(name) or not ID.fullmatch(name):
         yield f"local rule {name!r}, wanted small letters, digits and hyphens"
     if not callable(look):
         yield f"local rule {name!r} is {kind_of(look)}, wanted a function"
@@ -108,7 +108,7 @@ def local_rule_wrongs(rule: object) -> Iterator[str]:
 
 def paper_wrongs(paper: object) -> Iterator[str]:
     """Yield everything wrong with what a plugin says is a paper."""
-    if not _is_exactly(paper, tuple) or len(paper) != 2:
+    if not is_exactly(paper, tuple) or len(paper) != 2:
         yield f"found {kind_of(paper)}, wanted a pair (file name, function)"
         return
     name, make = paper
@@ -118,7 +118,7 @@ def paper_wrongs(paper: object) -> Iterator[str]:
 
 
 def _file_wrongs(name: object) -> Iterator[str]:
-    if not _is_exactly(name, str):
+    if not is_exactly(name, str):
         yield f"file name is {kind_of(name)}, wanted text"
     elif len(name) > _LONGEST_FILE:
         yield f"file name of {len(name)} signs, wanted at most {_LONGEST_FILE}"
@@ -131,7 +131,7 @@ def _file_wrongs(name: object) -> Iterator[str]:
 
 def ruling_wrongs(ruling: object, unit: str) -> Iterator[str]:
     """Yield everything wrong with a rule's answer, which should be in `unit`."""
-    if _is_exactly(ruling, Ruling):
+    if is_exactly(ruling, Ruling):
         if ruling.unit != unit:
             yield f"unit {ruling.unit!r}, wanted {unit!r}"
         yield from _value_wrongs(ruling.value, unit)
@@ -141,18 +141,18 @@ def ruling_wrongs(ruling: object, unit: str) -> Iterator[str]:
 
 def ruling_text_wrongs(ruling: object) -> Iterator[str]:
     """Yield what is wrong with an answer besides its number, unit and source."""
-    if not _is_exactly(ruling, Ruling):
+    if not is_exactly(ruling, Ruling):
         yield f"found {kind_of(ruling)}, wanted Ruling"
         return
-    if not _is_text(ruling.rule):
+    if not is_text(ruling.rule):
         yield "the rule does not say its name"
-    if not _are_inputs(ruling.inputs):
+    if not are_inputs(ruling.inputs):
         yield "inputs, wanted a tuple of pairs (name, finite number or text)"
 
 
 def findings_wrongs(answer: object) -> Iterator[str]:
     """Yield everything wrong with what a local rule says are its findings."""
-    if not _is_exactly(answer, tuple):
+    if not is_exactly(answer, tuple):
         yield f"found {kind_of(answer)}, wanted a list of findings"
     elif len(answer) > MOST_FINDINGS:
         yield f"{len(answer)} findings, wanted at most {MOST_FINDINGS}"
@@ -163,21 +163,21 @@ def findings_wrongs(answer: object) -> Iterator[str]:
 
 def finding_wrongs(finding: object) -> Iterator[str]:
     """Yield everything wrong with what a local rule says is a finding."""
-    if not _is_exactly(finding, Finding):
+    if not is_exactly(finding, Finding):
         yield f"found {kind_of(finding)}, wanted Finding"
         return
-    if not _is_text(finding.code) or not _CODE.fullmatch(finding.code):
+    if not is_text(finding.code) or not _CODE.fullmatch(finding.code):
         yield f"code {finding.code!r}, wanted letters, digits and hyphens"
-    if not _is_exactly(finding.severity, Severity):
+    if not is_exactly(finding.severity, Severity):
         yield f"severity is {kind_of(finding.severity)}, wanted Severity"
     for name in ("subject", "message"):
-        if not _is_text(getattr(finding, name)):
+        if not is_text(getattr(finding, name)):
             yield f"{name}, wanted text on one line"
-    if not _is_exactly(finding.unit, str) or not _can_be_told(finding.unit):
+    if not is_exactly(finding.unit, str) or not can_be_told(finding.unit):
         yield "unit, wanted text on one line"
     for name in ("measured", "limit"):
         figure = getattr(finding, name)
-        if figure is not None and not (_is_number(figure) and _is_finite(figure)):
+        if figure is not None and not (is_number(figure) and is_finite(figure)):
             yield f"{name} is no finite number"
     yield from source_wrongs(finding.source)
 
@@ -185,43 +185,44 @@ def finding_wrongs(finding: object) -> Iterator[str]:
 def _value_wrongs(value: object, unit: str) -> Iterator[str]:
     wrongs = tuple(number_wrongs(value))
     yield from wrongs
-    if not wrongs and _is_number(value) and not is_possible(value, unit):
+    if not wrongs and is_number(value) and not is_possible(value, unit):
         yield f"value {value!r} cannot be a {unit} here"
 
 
 def number_wrongs(value: object) -> Iterator[str]:
     """Yield what is wrong with a value that should be a finite number."""
-    if not _is_number(value):
+    if not is_number(value):
         yield f"value is {kind_of(value)}, wanted int or float"
-    elif not _is_finite(value):
+    elif not is_finite(value):
         yield f"value {value!r} is not finite"
 
 
 def source_wrongs(source: object) -> Iterator[str]:
     """Yield everything wrong with what should be a source."""
-    if not _is_exactly(source, Source):
+    if not is_exactly(source, Source):
         yield f"source is {kind_of(source)}, wanted Source"
         return
     if source.kind not in SOURCE_KINDS:
         yield f"source kind {source.kind!r} is none of {', '.join(SOURCE_KINDS)}"
-    if not _is_text(source.title):
+    if not is_text(source.title):
         yield "the source has no title"
-    if not _is_exactly(source.clause, str) or not _can_be_told(source.clause):
+    if not is_exactly(source.clause, str) or not can_be_told(source.clause):
         yield f"source clause is {kind_of(source.clause)}, wanted text on one line"
 
 
-def _is_exactly(thing: object, noun: type[_Noun]) -> TypeGuard[_Noun]:
-    # a subclass may answer differently each time it is asked
+def is_exactly(thing: object, noun: type[_Noun]) -> TypeGuard[_Noun]:
+    """Return whether something is of this very noun: a subclass may answer as it likes."""
     return type(thing) is noun
 
 
-def _is_number(value: object) -> TypeGuard[int | float]:
-    # exact types: True counts as int, and a text that looks like 400 is no number
+def is_number(value: object) -> TypeGuard[int | float]:
+    """Return whether something is a number: neither True nor a text that looks like 400 is."""
     return type(value) in (int, float)
 
 
-def _is_finite(value: float) -> bool:
-    return abs(value) <= _LARGEST  # nan is not within anything, and no deck is this long
+def is_finite(value: float) -> bool:
+    """Return whether a number is finite: nan is not within anything, and no deck is this long."""
+    return abs(value) <= _LARGEST
 
 
 def is_possible(value: float, unit: str) -> bool:
@@ -236,25 +237,27 @@ def is_possible(value: float, unit: str) -> bool:
     return value >= 0
 
 
-def _is_text(thing: object) -> TypeGuard[str]:
-    """Whether something is a text that papers and plan files can hold: one printable line."""
-    return _is_exactly(thing, str) and bool(thing.strip()) and _can_be_told(thing)
+def is_text(thing: object) -> TypeGuard[str]:
+    """Return whether something is a text that papers and plan files hold: a printable line."""
+    return is_exactly(thing, str) and bool(thing.strip()) and can_be_told(thing)
 
 
-def _can_be_told(text: str) -> bool:
+def can_be_told(text: str) -> bool:
+    """Return whether a text, an empty one too, is one printable line of bearable length."""
     if len(text) > MOST_TEXT:
         return False
     return text.isprintable() or all(unicodedata.category(s) not in MUTE for s in text)
 
 
-def _are_inputs(inputs: object) -> bool:
+def are_inputs(inputs: object) -> bool:
+    """Return whether something is a tuple of named figures and texts."""
     return isinstance(inputs, tuple) and all(map(_is_input, inputs))
 
 
 def _is_input(pair: object) -> bool:
-    if not isinstance(pair, tuple) or len(pair) != 2 or not _is_text(pair[0]):
+    if not isinstance(pair, tuple) or len(pair) != 2 or not is_text(pair[0]):
         return False
     value = pair[1]
-    if _is_exactly(value, str):
-        return _can_be_told(value)
-    return _is_number(value) and _is_finite(value)
+    if is_exactly(value, str):
+        return can_be_told(value)
+    return is_number(value) and is_finite(value)

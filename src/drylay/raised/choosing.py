@@ -14,7 +14,6 @@ from drylay.raised.carried import carried_mm
 from drylay.raised.fitting import lines_carried_mm
 from drylay.raised.model import (
     BearerChoice,
-    BearerLines,
     Choice,
     JoistChoice,
     SpanLimit,
@@ -32,7 +31,9 @@ CHEAPEST = Source(kind="arithmetic", title="the cheapest of all that were listed
 class Job:
     """A rectangle to be carried: its size, ledger, how far things may reach, what posts cost.
 
-    `post_price` is of one post with its foot, at the length that the caller reckons with.
+    `post_price` is of one post with its foot, at the length that the caller reckons with. With
+    `lines_mm` bearers stand there and nowhere else, with `posts_mm` posts do, from every bearer's
+    start: whether these pass is for the check to say.
     """
 
     depth_mm: float
@@ -46,6 +47,8 @@ class Job:
     most_posts: int = 8
     sharing: str = "levered"
     units: str = "metric"
+    lines_mm: tuple[float, ...] | None = None
+    posts_mm: tuple[float, ...] | None = None
 
 
 def choose(
@@ -113,6 +116,18 @@ def _none(tried: Sequence[Tried], listed: Sequence[object], most: int) -> Findin
 
 def _trials(job: Job, joist: JoistChoice, bearer: BearerChoice) -> Iterator[Trial]:
     """Yield the arrangements of one joist with one bearer; none where it carries nothing."""
+    for lines_mm, carried in _lines(job, joist, bearer):
+        for posts_mm in _posts(job, carried):
+            yield _trial(job, joist, bearer, lines_mm, posts_mm, carried)
+
+
+def _lines(
+    job: Job, joist: JoistChoice, bearer: BearerChoice
+) -> Iterator[tuple[tuple[float, ...], float]]:
+    """Yield where bearers stand, with the most that any of them carries."""
+    if job.lines_mm is not None:
+        yield job.lines_mm, _most_carried(job, job.lines_mm)
+        return
     broad_mm = bearer.section.breadth_mm * bearer.section.plies
     for more in range(job.more_lines + 1):
         try:
@@ -125,13 +140,27 @@ def _trials(job: Job, joist: JoistChoice, bearer: BearerChoice) -> Iterator[Tria
             if not more:
                 raise
             return
-        yield from _with_posts(job, joist, bearer, lines)
+        yield lines.lines_mm, max(lines_carried_mm(lines, job.sharing))
 
 
-def _with_posts(
-    job: Job, joist: JoistChoice, bearer: BearerChoice, lines: BearerLines
-) -> Iterator[Trial]:  # fmt: skip
-    carried = max(lines_carried_mm(lines, job.sharing))
+def _most_carried(job: Job, lines_mm: tuple[float, ...]) -> float:
+    """Return the most that a bearer carries of those that stand where they were told to."""
+    off = exact(job.ledger_mm or 0.0)
+    held = () if job.ledger_mm is None else (0.0,)
+    supports = (*held, *(to_mm(exact(line) - off) for line in lines_mm))
+    if len(supports) < 2:
+        wanted = "two bearers at least, or one and a ledger"
+        raise InputError((Fault(path="lines_mm", found=f"{len(lines_mm)}", wanted=wanted),))
+    length_mm = to_mm(exact(job.depth_mm) - off)
+    shares = carried_mm(length_mm=length_mm, supports_mm=supports, sharing=job.sharing)
+    return max(shares[len(held) :])
+
+
+def _posts(job: Job, carried: float) -> Iterator[tuple[float, ...]]:
+    """Yield where posts stand under every bearer."""
+    if job.posts_mm is not None:
+        yield job.posts_mm
+        return
     long = SpanLimit(most_mm=job.length_mm, measured="centres", source=CHEAPEST)
     for more in range(job.most_posts - 1):
         try:
@@ -142,26 +171,26 @@ def _with_posts(
             )  # fmt: skip
         except InputError:
             return
-        yield _trial(job, joist, bearer, lines, posts.places_mm, carried)
+        yield posts.places_mm
 
 
 def _trial(  # noqa: PLR0917 - what an arrangement is made of
-    job: Job, joist: JoistChoice, bearer: BearerChoice, lines: BearerLines,
+    job: Job, joist: JoistChoice, bearer: BearerChoice, lines_mm: tuple[float, ...],
     posts_mm: tuple[float, ...], carried: float,
 ) -> Trial:  # fmt: skip
     held = () if job.ledger_mm is None else (job.ledger_mm,)
     along = carried_mm(length_mm=job.length_mm, supports_mm=posts_mm, sharing=job.sharing)
     return Trial(
-        joist=joist, bearer=bearer, lines_mm=lines.lines_mm, posts_mm=posts_mm,
-        joist_span_mm=_widest((*held, *lines.lines_mm)),
-        joist_end_mm=to_mm(exact(job.depth_mm) - exact(lines.lines_mm[-1])),
+        joist=joist, bearer=bearer, lines_mm=lines_mm, posts_mm=posts_mm,
+        joist_span_mm=_widest((*held, *lines_mm)),
+        joist_end_mm=to_mm(exact(job.depth_mm) - exact(lines_mm[-1])),
         bearer_span_mm=_widest(posts_mm), bearer_end_mm=posts_mm[0],
         carried_mm=carried, post_m2=max(along) * carried / 1e6,
     )  # fmt: skip
 
 
 def _widest(places_mm: Sequence[float]) -> float:
-    return to_mm(max(exact(b) - exact(a) for a, b in pairwise(places_mm)))
+    return to_mm(max((exact(b) - exact(a) for a, b in pairwise(places_mm)), default=0))
 
 
 def _cost(job: Job, trial: Trial) -> Decimal:

@@ -227,18 +227,33 @@ class RaisedFrame:
 
 
 @frozen(kw_only=True)
+class LegPiece:
+    """A piece sawn for what stands under a frame: of a bearer's ply, a post, or a brace.
+
+    A ply's part is marked by bearer, ply and part: BR1.2.1. A brace, sawn at 45 degrees at both
+    ends, is as long as its long edge.
+    """
+
+    mark: str
+    kind: str
+    length_mm: float = because("raised.post_count")
+
+
+@frozen(kw_only=True)
 class RaisedDeck:
     """A deck that stands, as a plan holds it: what was chosen, and the whole frame.
 
     Places are the frame's: along the boards, across them, from the cover's datum corner. `bearer`
-    and `post` say what is bought for them, plies first; `foot` what posts stand on. The ledger,
-    where there is one, is the frame's rim at the house: it is fixed by `ledger_fixing`.
+    and `post` say what is bought for them, plies first; `foot` what posts stand on,
+    `foot_article` what is bought for that. The ledger, where there is one, is the frame's rim at
+    the house: it is fixed by `ledger_fixing`.
     `joist_span_mm` and `joist_end_mm` are the widest that joists go between supports and past the
     outer ones, centre to centre, `bearer_span_mm` and `bearer_end_mm` those of bearers on posts.
     """
 
     bearer_article: str
     post_article: str
+    foot_article: str = ""
     bearer: str = because("raised.bearer")
     post: str = because("raised.post")
     foot: str = because("raised.foot")
@@ -254,6 +269,7 @@ class RaisedDeck:
     post_top_mm: float = because("raised.post_top_mm")
     brace_over_mm: float = because("raised.brace_over_mm")
     frame: RaisedFrame
+    pieces: tuple[LegPiece, ...]
 
 
 @frozen(kw_only=True)

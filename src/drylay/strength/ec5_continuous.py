@@ -11,8 +11,40 @@ from drylay.strength.ec5_actions import strength_factors
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, Sag
 from drylay.strength.ec5_simple import case_of
 from drylay.strength.ec5_values import number
-from drylay.strength.model import Beam, LineLoad
+from drylay.strength.model import Beam, Effects, LineLoad
 from drylay.strength.patterns import pattern_loads, patterned, point_loads
+
+#: What a case is called, how long its shortest load stays, what it does, and the k_sys it has.
+Felt = tuple[str, str, Effects, float]
+
+
+def continuous_effects(
+    beam: Beam,
+    *,
+    dead_kn_m: float,
+    imposed_kn_m: float,
+    actions: Actions,
+    choices: Choices,
+    system_ratio: float = 1.0,
+) -> Iterator[Felt]:
+    """Yield what every case for strength does to a beam over any supports.
+
+    Spread load in every pattern, and the use's point load alone, whole on this beam, wherever it
+    does most; with that load k_sys is 1.
+
+    Source: EN 1990 6.4.3.2; patterns of load by influence lines.
+    """
+    for name, on_dead, on_imposed in strength_factors(choices, actions):
+        always = [_all_along(beam, on_dead * dead_kn_m)]
+        factors = f"{name}: {on_dead:.4g} G + {on_imposed:.4g}"
+        for case in patterned(beam, always, on_imposed * imposed_kn_m, what="q"):
+            said = f"{factors} {case.name}"
+            yield said, choices.imposed_duration, case.effects, system_ratio
+        for where, load in point_loads(beam, on_imposed * actions.point_kn):
+            effects = effects_of(beam, [*always, load])
+            yield f"{factors} Q, {where}", choices.point_duration, effects, 1.0
+    alone = patterned(beam, [_all_along(beam, number("gamma_g") * dead_kn_m)], 0.0)[0]
+    yield "6.10: permanent load alone", "permanent", alone.effects, 1.0
 
 
 def continuous_cases(
@@ -24,32 +56,21 @@ def continuous_cases(
     choices: Choices,
     system_ratio: float = 1.0,
 ) -> Iterator[DesignCase]:
-    """Yield the cases for strength of a beam over any supports.
-
-    Spread load in every pattern, and the use's point load alone, whole on this beam, wherever it
-    does most; with that load k_sys is 1.
+    """Yield the cases for strength of a beam over any supports: `continuous_effects` as cases.
 
     Supports that must hold down are not told by them: see `Effects.reactions_kn`.
 
     Source: EN 1990 6.4.3.2; patterns of load by influence lines.
     """
-    for name, on_dead, on_imposed in strength_factors(choices, actions):
-        always = [_all_along(beam, on_dead * dead_kn_m)]
-        for case in patterned(beam, always, on_imposed * imposed_kn_m, what="q"):
-            yield case_of(
-                f"{name}: {on_dead:.4g} G + {on_imposed:.4g} {case.name}",
-                choices.imposed_duration,
-                case.effects,
-                system_ratio=system_ratio,
-            )
-        for where, load in point_loads(beam, on_imposed * actions.point_kn):
-            yield case_of(
-                f"{name}: {on_dead:.4g} G + {on_imposed:.4g} Q, {where}",
-                choices.point_duration,
-                effects_of(beam, [*always, load]),
-            )
-    alone = patterned(beam, [_all_along(beam, number("gamma_g") * dead_kn_m)], 0.0)[0]
-    yield case_of("6.10: permanent load alone", "permanent", alone.effects)
+    for name, duration, effects, ratio in continuous_effects(
+        beam,
+        dead_kn_m=dead_kn_m,
+        imposed_kn_m=imposed_kn_m,
+        actions=actions,
+        choices=choices,
+        system_ratio=system_ratio,
+    ):
+        yield case_of(name, duration, effects, system_ratio=ratio)
 
 
 def continuous_sags(

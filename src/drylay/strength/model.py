@@ -159,7 +159,8 @@ class BeamAsked:
     carries: joists' centres, a bearer's strip. `held_each_mm` is how far apart its upper edge is
     held sideways, 0 where boards hold it all along. `alike` counts joists side by side that share
     what is spread; `sharing` says how a point load is shared, by one of the basis's own words.
-    `hold_down_kn` is what each support holds down by design.
+    `hold_down_kn` is what each support holds down by design, `more_dead_kn_m2` what lies on it for
+    good besides the use's own: a bearer's joists, where own weight is apart.
     """
 
     kind: str
@@ -174,6 +175,7 @@ class BeamAsked:
     alike: int = 1
     sharing: str = ""
     hold_down_kn: float = 0.0
+    more_dead_kn_m2: float = 0.0
 
 
 @frozen(kw_only=True)

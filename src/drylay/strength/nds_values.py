@@ -75,6 +75,11 @@ def species_ids() -> tuple[str, ...]:
     return tuple(_content()["species"])
 
 
+def grades_of(species: str) -> tuple[str, ...]:
+    """Return the grades that the table has values of a wood for, in its order."""
+    return tuple(dict.fromkeys(row.grade for _, row in _woods() if row.species == species))
+
+
 def species_name(species: str) -> str:
     """Return what a wood of the table is called in full.
 

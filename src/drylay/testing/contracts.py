@@ -16,8 +16,12 @@ from typing import Any, ClassVar, TypeVar
 from drylay.materials.loader import load_catalogue
 from drylay.materials.model import Family, RuleQuery
 from drylay.materials.stock_model import Catalogue
+from drylay.planner.bases import installed_design_bases
+from drylay.plugins.basis_guard import find_basis
 from drylay.plugins.guard import find_family, suspects
 from drylay.plugins.loading import installed_families
+from drylay.strength.model import DesignBasis
+from drylay.testing.bases import BASIS_LAWS, check_basis
 from drylay.testing.boards import BOARDS
 from drylay.testing.families import FAMILY_LAWS, check_family
 from drylay.testing.model import BrokenLaw
@@ -91,6 +95,40 @@ class StockContract:
             found = check_stock(stock, known_families=cls.known_families)
             cls._broken = found  # type: ignore[attr-defined]
         return found
+
+
+@_with_tests({law: says for law, (says, _) in BASIS_LAWS.items()})
+class BasisContract:
+    """A design basis's test: name it, and each law of bases is a test of its own.
+
+    `basis` is a DesignBasis, or the id of one that an installed plugin supplies. `wood`, `fixing`
+    and `use` are such as it covers: what the kit asks it about.
+    """
+
+    basis: ClassVar[DesignBasis | str] = ""
+    wood: ClassVar[str] = ""
+    fixing: ClassVar[str] = ""
+    use: ClassVar[str] = "dwelling"
+
+    @classmethod
+    def broken_laws(cls) -> tuple[BrokenLaw, ...]:
+        """Return every law that the basis breaks, looked at once for all tests."""
+        found: tuple[BrokenLaw, ...] | None = cls.__dict__.get("_broken")
+        if found is None:
+            basis = _basis(cls.basis)
+            found = check_basis(basis, wood=cls.wood, fixing=cls.fixing, use=cls.use)
+            cls._broken = found  # type: ignore[attr-defined]
+        return found
+
+
+def _basis(named: DesignBasis | str) -> DesignBasis:
+    if not isinstance(named, str):
+        return named
+    bases = installed_design_bases()
+    found = find_basis(bases, named)
+    failed = "".join(f"; {fault}" for fault in suspects(bases, named))
+    assert found is not None, f"no installed plugin supplies the design basis {named!r}{failed}"
+    return found.basis
 
 
 def _family(named: Family | str) -> Family:

@@ -7,7 +7,7 @@ from drylay.materials.model import Family, RuleQuery
 
 @frozen(kw_only=True)
 class BrokenLaw:
-    """One law that a family or a catalogue breaks: which, where, what was found and wanted."""
+    """One law that a family, catalogue or basis breaks: which, where, what was found and wanted."""
 
     law: str
     subject: str

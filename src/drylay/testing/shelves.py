@@ -138,7 +138,7 @@ def sizes(catalogue: Catalogue) -> Wrongs:
             if field.name.endswith("_mm") and getattr(article, field.name) is not None
         }
         for name, value in told.items():
-            least = 0 if name in ("groove_mm", "gap_mm") else 1e-9
+            least = 0 if name in ("groove_mm", "gap_mm", "stand_off_mm") else 1e-9
             if not isfinite(value) or value < least:
                 yield where, f"{name} {value!r}"
         wide = told.get("width_mm", told.get("depth_mm"))

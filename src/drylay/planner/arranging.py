@@ -1,0 +1,350 @@
+"""Bearers and posts under a frame: the basis's limits, the cheapest arrangement that passes."""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from attrs import evolve, frozen
+
+from drylay.errors import InputError
+from drylay.findings import Finding, Severity
+from drylay.marks import exact, to_mm
+from drylay.materials.stock_model import StockLength, Timber
+from drylay.materials.treatment import is_untreated
+from drylay.planner.buy import longest_mm
+from drylay.planner.job import Job
+from drylay.planner.rows import PRACTICE
+from drylay.planner.screening import ALIKE, Screen, fails, most_used, one_ply
+from drylay.planner.stood import BearerMade
+from drylay.raised.carried import carried_mm
+from drylay.raised.choosing import Job as Carried
+from drylay.raised.choosing import choose
+from drylay.raised.model import BearerChoice, JoistChoice, SpanLimit, Trial, Tried, Verdict
+from drylay.raised.plies import ply_joints
+from drylay.reasons import Source, TurnedDown
+from drylay.strength.ec5_choose import longest_span
+from drylay.strength.model import BeamAsked, PostAsked, Screened, Section
+
+#: A free end is at most this part of the span behind it. Source: residential tables of the
+#: International Residential Code, from memory; kept everywhere.
+BACK_RATIO = 0.25
+#: Bearers shallower than this are not tried, nor thicker plies: common practice.
+SHALLOWEST_MM, THICKEST_MM = 140.0, 80.0
+MOST_PLIES = 3
+#: Spans are looked for in whole steps of this, rounded down; none shorter than the least.
+STEP_MM, LEAST_MM = 5.0, 300.0
+#: What members themselves weigh, wet treated wood or hardwood. Assumption.
+OWN_KN_M3 = 8.0
+SELLS_NONE = Source(kind="merchant record", title="the stock", clause="timber for bearers")
+
+
+@frozen(kw_only=True)
+class Under:
+    """What is to be carried: the frame's size, its joists, the ledger's thickness or None.
+
+    `deck_top_mm` less what lies on them is where posts' tops are; `ground_least_mm` is the lowest
+    ground below the deck.
+    """
+
+    length_mm: float
+    depth_mm: float
+    ledger_mm: float | None
+    joist: Section
+    joist_count: int
+    centres_mm: float
+    underside_mm: float
+    ground_least_mm: float
+    stand_off_mm: float
+
+
+@frozen(kw_only=True)
+class Arranged:
+    """Bearer lines and posts that pass, with the bearer they are of and what was turned down."""
+
+    made: BearerMade
+    lines_mm: tuple[float, ...]
+    posts_mm: tuple[float, ...]
+    tried: tuple[TurnedDown, ...]
+
+
+def arrange(job: Job, screen: Screen, under: Under) -> Arranged | tuple[Finding, ...]:
+    """Return the cheapest bearers and posts that pass, or the stops that keep any from passing."""
+    limits = joist_limits(job, screen, under)
+    if isinstance(limits, Finding):
+        return (limits,)
+    made = bearers_made(job)
+    if not made:
+        return (_no_bearer(job),)
+    try:
+        found = choose(
+            _carried(job, under),
+            [_joist(job, under, *each) for each in _shorter_ends(*limits)],
+            [_choice(each) for each in made],
+            lambda trial: verdict(job, screen, under, trial),
+        )
+    except InputError as error:
+        return (_cannot_lie(error),)
+    tried = tuple(_turned_down(each) for each in found.tried if each.turned_down)
+    if found.chosen is None:
+        return tuple(evolve(one, code="STR-005", message=_why_none(one, found.tried))
+                     for one in found.findings)  # fmt: skip
+    trial = found.chosen.trial
+    bought = next(each for each in made if _code(each) == trial.bearer.article)
+    return Arranged(made=bought, lines_mm=trial.lines_mm, posts_mm=trial.posts_mm, tried=tried)
+
+
+def joist_limits(job: Job, screen: Screen, under: Under) -> tuple[SpanLimit, SpanLimit] | Finding:
+    """Return the longest span of a joist and the longest free end behind it, by the basis."""
+    wood = job.articles.timber.strength_class
+
+    def at(span_mm: float, end_mm: float = 0.0) -> Screened:
+        asked = joist_asked(under, wood, (0.0, span_mm), span_mm + end_mm, screen)
+        return screen.basis.beam(asked, screen.use)
+
+    most_mm = max(under.depth_mm, LEAST_MM)
+    longest = longest_span(at, least_mm=LEAST_MM, most_mm=most_mm, step_mm=STEP_MM)
+    if longest.span_mm is None:
+        return _too_weak(longest.at)
+    span_mm, source = longest.span_mm, _source(screen)
+    ends = longest_span(
+        lambda end_mm: at(span_mm, end_mm), least_mm=STEP_MM,
+        most_mm=max(STEP_MM, span_mm * BACK_RATIO), step_mm=STEP_MM,
+    )  # fmt: skip
+    return (
+        SpanLimit(most_mm=span_mm, measured="centres", source=source),
+        SpanLimit(most_mm=ends.span_mm or 0.0, measured="centres", source=source),
+    )
+
+
+#: Parts of the longest free end that are tried: shorter ones lift less. None lifts nothing.
+ENDS = (1.0, 0.5, 0.25, 0.0)
+
+
+def _shorter_ends(span: SpanLimit, end: SpanLimit) -> Iterator[tuple[SpanLimit, SpanLimit]]:
+    for part in ENDS if end.most_mm else (1.0,):
+        yield span, evolve(end, most_mm=end.most_mm * part // STEP_MM * STEP_MM)
+
+
+def joist_asked(
+    under: Under, wood: str, supports_mm: tuple[float, ...], length_mm: float, screen: Screen
+) -> BeamAsked:
+    """Return a joist as the basis is asked for it."""
+    return BeamAsked(
+        kind="joist", subject="joists", wood=wood, section=under.joist, length_mm=length_mm,
+        supports_mm=supports_mm, carried_mm=under.centres_mm,
+        bearing_mm=under.joist.breadth_mm, alike=min(ALIKE, under.joist_count),
+        sharing=screen.sharing, hold_down_kn=screen.hold_down_kn,
+    )  # fmt: skip
+
+
+def _source(screen: Screen) -> Source:
+    return Source(kind="standard", title=screen.basis.title, clause="longest that passes")
+
+
+def _too_weak(found: Screened) -> Finding:
+    return Finding(
+        code="STR-005", severity=Severity.STOP, subject="joists", measured=most_used((found,)),
+        limit=1.0, source=PRACTICE,
+        message=f"no joist as short as {LEAST_MM:g} mm passes ({fails(found)}): name deeper "
+        "frame timber, or put joists closer",
+    )  # fmt: skip
+
+
+def bearers_made(job: Job) -> tuple[BearerMade, ...]:
+    """Return every bearer that may be built: of the timber named, or of all that are graded.
+
+    Plies stand on the post: no more of them than are as broad as it.
+    """
+    post, wished = job.articles.post, job.brief.raised.plies
+    assert post is not None
+    counts = [wished] if wished else list(range(1, MOST_PLIES + 1))
+    timbers = [job.articles.bearer] if job.articles.bearer else _graded(job)
+    return tuple(
+        BearerMade(timber=timber, section=one_ply(timber, plies))
+        for timber in timbers
+        for plies in counts
+        if plies * timber.thickness_mm <= post.thickness_mm
+    )
+
+
+def _graded(job: Job) -> list[Timber]:
+    """Return timbers on sale that a bearer may be of: graded, as good outdoors as the joists."""
+    joist = job.articles.timber
+    return [
+        timber
+        for timber in job.stock.timbers
+        if timber.strength_class
+        and timber.depth_mm >= SHALLOWEST_MM
+        and timber.thickness_mm <= THICKEST_MM
+        and not is_untreated(timber.treatment)
+        and (timber.use_class or 0) >= (joist.use_class or 0)
+    ]
+
+
+def _no_bearer(job: Job) -> Finding:
+    post = job.articles.post
+    assert post is not None
+    return Finding(
+        code="STR-006", severity=Severity.STOP, subject="bearers", source=SELLS_NONE,
+        measured=None if job.articles.bearer is None else job.articles.bearer.thickness_mm,
+        limit=post.thickness_mm, unit="mm",
+        message="no graded, treated timber on sale stands as a bearer on the posts named: name "
+        "raised.bearer no broader than the post, or thicker posts",
+    )  # fmt: skip
+
+
+def _code(made: BearerMade) -> str:
+    return f"{made.section.plies} x {made.timber.code}"
+
+
+def price_per_m(lengths: Sequence[StockLength], told: Decimal | None) -> Decimal:
+    """Return what a metre of a timber costs at its cheapest length."""
+    found = [each.price * 1000 / Decimal(repr(each.length_mm)) for each in lengths]
+    return told if told is not None else min(found, default=Decimal(0))
+
+
+def _choice(made: BearerMade) -> BearerChoice:
+    timber = made.timber
+    each = price_per_m(timber.lengths, timber.price_per_m)
+    return BearerChoice(article=_code(made), section=made.section, price_per_m=each)
+
+
+def _joist(job: Job, under: Under, span: SpanLimit, end: SpanLimit) -> JoistChoice:
+    timber = job.articles.timber
+    return JoistChoice(
+        article=timber.code, section=under.joist, count=under.joist_count, span=span, end=end,
+        price_per_m=price_per_m(timber.lengths, timber.price_per_m),
+    )  # fmt: skip
+
+
+def _carried(job: Job, under: Under) -> Carried:
+    post = job.articles.post
+    assert post is not None
+    high_mm = max(0.0, under.underside_mm - under.ground_least_mm - under.stand_off_mm)
+    each = price_per_m(post.lengths, post.price_per_m) * Decimal(repr(high_mm)) / 1000
+    whole = Source(kind="arithmetic", title="as far as the bearer goes")
+    return Carried(
+        depth_mm=under.depth_mm, length_mm=under.length_mm, ledger_mm=under.ledger_mm,
+        post_mm=post.thickness_mm, back_ratio=BACK_RATIO, post_price=each + _foot_price(job),
+        post_end=SpanLimit(most_mm=under.length_mm, measured="centres", source=whole),
+        units=job.brief.units, lines_mm=job.brief.raised.lines_mm,
+        posts_mm=job.brief.raised.posts_mm,
+    )  # fmt: skip
+
+
+def _foot_price(job: Job) -> Decimal:
+    foot = job.articles.post_foot
+    return min((p.price / p.count for p in foot.packs), default=Decimal(0)) if foot else Decimal(0)
+
+
+def verdict(job: Job, screen: Screen, under: Under, trial: Trial) -> Verdict:
+    """Return what the basis says of joists, of the bearer that carries most and its post."""
+    found: list[Screened] = []
+    why = _unjointed(job, under, trial)
+    for answer in () if why else _answers(job, screen, under, trial):
+        found.append(answer)
+        if why := fails(answer):
+            break
+    used = most_used(found)
+    return Verdict(passes=not why, most_ratio=used, why=why, source=_source(screen))
+
+
+def _answers(job: Job, screen: Screen, under: Under, trial: Trial) -> Iterator[Screened]:
+    wood = job.articles.timber.strength_class
+    supports, length_mm = joist_supports(under, trial.lines_mm)
+    broad = trial.bearer.section
+    joists = joist_asked(under, wood, supports, length_mm, screen)
+    bearing_mm = broad.breadth_mm * broad.plies
+    yield screen.basis.beam(evolve(joists, bearing_mm=bearing_mm), screen.use)
+    bearer = bearer_asked(job, screen, under, trial)
+    yield screen.basis.beam(bearer, screen.use)
+    yield screen.basis.post(_worst_post(job, screen, under, trial), screen.use)
+
+
+def joist_supports(under: Under, lines_mm: tuple[float, ...]) -> tuple[tuple[float, ...], float]:
+    """Return a joist's supports from its own start, and its length: a ledger's face is one."""
+    held = under.ledger_mm
+    if held is None:
+        return lines_mm, under.depth_mm
+    at = (0.0, *(to_mm(exact(line) - exact(held)) for line in lines_mm))
+    return at, to_mm(exact(under.depth_mm) - exact(held))
+
+
+def joists_kn_m2(screen: Screen, under: Under) -> float:
+    """Return what joists themselves weigh on a bearer, where their basis reckons that apart."""
+    if not screen.loads.own_weight_apart:
+        return 0.0
+    return OWN_KN_M3 * under.joist.breadth_mm * under.joist.depth_mm / under.centres_mm / 1000
+
+
+def bearer_asked(job: Job, screen: Screen, under: Under, trial: Trial) -> BeamAsked:
+    """Return the bearer that carries most as the basis is asked for it."""
+    post = job.articles.post
+    assert post is not None
+    made = next(each for each in bearers_made(job) if _code(each) == trial.bearer.article)
+    return BeamAsked(
+        kind="bearer", subject="bearers", wood=made.timber.strength_class, section=made.section,
+        length_mm=under.length_mm, supports_mm=trial.posts_mm, carried_mm=trial.carried_mm,
+        bearing_mm=post.thickness_mm, held_each_mm=under.centres_mm, sharing=screen.sharing,
+        more_dead_kn_m2=joists_kn_m2(screen, under), hold_down_kn=screen.hold_down_kn,
+    )  # fmt: skip
+
+
+def post_loads_kn(
+    screen: Screen, under: Under, bearer: Section, area_m2: float, along_mm: float
+) -> tuple[float, float]:
+    """Return what comes down on a post for good and besides: its area, and its length of bearer."""
+    dead = screen.loads.dead_kn_m2 * area_m2
+    if screen.loads.own_weight_apart:
+        beam = bearer.breadth_mm * bearer.plies * bearer.depth_mm / 1e6
+        dead += joists_kn_m2(screen, under) * area_m2 + OWN_KN_M3 * beam * along_mm / 1000
+    return dead, screen.loads.imposed_kn_m2 * area_m2
+
+
+def shares_mm(screen: Screen, length_mm: float, posts_mm: tuple[float, ...]) -> tuple[float, ...]:
+    """Return what length of a bearer each of its posts carries, as the basis's tables have it."""
+    sharing = "halved" if screen.basis.halved else "levered"
+    return carried_mm(length_mm=length_mm, supports_mm=posts_mm, sharing=sharing)
+
+
+def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsked:
+    post = job.articles.post
+    assert post is not None
+    along_mm = max(shares_mm(screen, under.length_mm, trial.posts_mm))
+    dead, live = post_loads_kn(
+        screen, under, trial.bearer.section, along_mm * trial.carried_mm / 1e6, along_mm
+    )
+    top_mm = under.underside_mm - trial.bearer.section.depth_mm
+    high_mm = top_mm - under.ground_least_mm - under.stand_off_mm
+    return PostAsked(
+        subject="posts", wood=post.strength_class, section=one_ply(post),
+        length_mm=max(high_mm, 1.0), dead_kn=dead, live_kn=max(live, screen.loads.point_kn),
+        braced=high_mm > 0 and job.brief.raised.brace_over_mm is not None
+        and high_mm > job.brief.raised.brace_over_mm,
+    )  # fmt: skip
+
+
+def _unjointed(job: Job, under: Under, trial: Trial) -> str:
+    made = next(each for each in bearers_made(job) if _code(each) == trial.bearer.article)
+    reach_mm = longest_mm(made.timber.lengths, job.brief)
+    joints = ply_joints(length_mm=under.length_mm, posts_mm=trial.posts_mm,
+                        plies=made.section.plies, longest_mm=reach_mm)  # fmt: skip
+    return "" if joints is not None else "its plies cannot be jointed over posts, no two over one"
+
+
+def _turned_down(tried: Tried) -> TurnedDown:
+    trial = tried.trial
+    told = f"{trial.bearer.article}: {len(trial.lines_mm)} lines, {len(trial.posts_mm)} posts each"
+    return TurnedDown(value=told, because=f"{tried.turned_down}; would cost {tried.cost:.2f}")
+
+
+def _why_none(finding: Finding, tried: Sequence[Tried]) -> str:
+    if not tried:
+        return finding.message
+    near = min(tried, key=lambda each: each.most_ratio or 1e9)
+    return f"{finding.message}; nearest: {near.trial.bearer.article}, {near.turned_down}"
+
+
+def _cannot_lie(error: InputError) -> Finding:
+    told = "; ".join(f"{fault.path} {fault.found}: wanted {fault.wanted}" for fault in error.faults)
+    return Finding(code="STR-005", severity=Severity.STOP, subject="bearers", source=PRACTICE,
+                   message=f"no bearers carry this frame: {told}")  # fmt: skip

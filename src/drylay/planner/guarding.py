@@ -1,0 +1,292 @@
+"""Guards along a deck's edges and a flight of steps down from one, by the brief's region."""
+
+from attrs import evolve, frozen
+
+from drylay.brief.model import SIDES
+from drylay.errors import InputError
+from drylay.findings import Finding, Severity
+from drylay.flights.made import flight_findings
+from drylay.flights.model import Flight, Steps
+from drylay.flights.rules import flight_rules
+from drylay.flights.ways import flight_ways
+from drylay.guards.corners import corner_findings
+from drylay.guards.infill import guard_findings, guard_of
+from drylay.guards.model import Edge, Facet, Guard, GuardRun, Guards, Passage, Stretch
+from drylay.guards.needed import guard_runs, guard_stretches, needed_findings
+from drylay.marks import MARK_320, exact, to_mm
+from drylay.outline.model import Spot
+from drylay.planner.job import Job
+from drylay.planner.rows import PRACTICE
+from drylay.regions.hard_stops import hard_stops, heights_told
+from drylay.regions.model import Limit, RegionPack
+from drylay.regions.packs import limit_of, soil_named
+from drylay.site.model import Site
+
+#: Baluster, post and tread where the brief says nothing. Common practice, no source.
+BALUSTER_MM, GUARD_POST_MM, STEPS_WIDE_MM = 40.0, 90.0, 900.0
+
+
+@frozen(kw_only=True)
+class Around:
+    """What is round a deck: its edges in the cover's axes, the ground, its top."""
+
+    edges: tuple[Edge, ...]
+    facets: tuple[Facet, ...]
+    top_mm: float
+
+
+def edges_of(
+    job: Job, along_mm: float, across_mm: float, site: Site, top_mm: float
+) -> tuple[Edge, ...]:
+    """Return the four edges of a cover in their order round it, with the head of its steps."""
+    corners = ((0.0, 0.0), (along_mm, 0.0), (along_mm, across_mm), (0.0, across_mm))
+    return tuple(
+        Edge(
+            mark=f"E{number}", start=_spot(corners[number - 1]), end=_spot(corners[number % 4]),
+            top_mm=top_mm, kind="house" if side == "house" and site.beside_house else "open",
+            passages=_passages(job, side, along_mm, across_mm),
+        )
+        for number, side in enumerate(SIDES, 1)
+    )  # fmt: skip
+
+
+def _spot(place: tuple[float, float]) -> Spot:
+    return Spot(along_mm=place[0], across_mm=place[1])
+
+
+def steps_at(job: Job, along_mm: float, across_mm: float) -> tuple[float, float]:
+    """Return from where to where along its side the steps reach, from the corner nearer the datum.
+
+    Where the brief says no place they stand in the side's middle.
+    """
+    wish = job.brief.steps
+    long_mm = along_mm if wish.side in {"house", "front"} else across_mm
+    wide_mm = min(STEPS_WIDE_MM, long_mm) if wish.width_mm is None else wish.width_mm
+    middle = to_mm((exact(long_mm) - exact(wide_mm)) // 2)
+    start = middle if wish.from_mm is None else wish.from_mm
+    return start, to_mm(exact(start) + exact(wide_mm))
+
+
+def _passages(job: Job, side: str, along_mm: float, across_mm: float) -> tuple[Passage, ...]:
+    """Return the head of the steps on a side, counted as the edge runs round the deck."""
+    if job.brief.steps.side != side:
+        return ()
+    start, end = steps_at(job, along_mm, across_mm)
+    if side in {"front", "left"}:  # these run towards the datum
+        long_mm = exact(along_mm if side == "front" else across_mm)
+        start, end = to_mm(long_mm - exact(end)), to_mm(long_mm - exact(start))
+    return (Passage(name="steps", from_mm=start, to_mm=end),)
+
+
+def guards_of(
+    job: Job, pack: RegionPack, around: Around
+) -> tuple[Guards | None, tuple[Finding, ...]]:
+    """Return where guards are needed and how they are built, and what is told of them."""
+    trigger, out = limit_of(pack, "guard_trigger_mm"), limit_of(pack, "guard_measured_out_mm")
+    height, ball = limit_of(pack, "guard_height_deck_mm"), limit_of(pack, "sphere_mm")
+    spacing = limit_of(pack, "guard_post_spacing_mm")
+    mark = MARK_320[job.brief.units]
+    stretches: list[Stretch] = []
+    told: list[Finding] = []
+    for edge in around.edges:
+        found = guard_stretches(edge, around.facets, trigger=trigger, out_mm=out.value or 0.0,
+                                mark_320=mark)  # fmt: skip
+        told += needed_findings(edge, around.facets, found, trigger=trigger, out=out)
+        stretches += found
+    told += corner_findings(around.edges, around.facets, tuple(stretches), trigger=trigger, out=out)
+    runs = guard_runs(around.edges, tuple(stretches))
+    built, more = _built(job, pack, runs)
+    high_mm = job.brief.guards.height_mm or height.value or 0.0
+    guards = Guards(
+        region=pack.pack, trigger_mm=trigger.value or 0.0, out_mm=out.value or 0.0,
+        height_mm=high_mm, ball_mm=ball.value or 0.0, post_spacing_most_mm=_spacing(job, spacing),
+        length_mm=to_mm(sum(exact(run.length_mm) for run in runs)), edges=around.edges,
+        facets=around.facets, runs=runs, built=built,
+    )  # fmt: skip
+    return guards, (*told, *more)
+
+
+def _spacing(job: Job, spacing: Limit) -> float | None:
+    wished = job.brief.guards.post_spacing_mm
+    known = [each for each in (wished, spacing.value) if each is not None]
+    return min(known, default=None)
+
+
+def _built(
+    job: Job, pack: RegionPack, runs: tuple[GuardRun, ...]
+) -> tuple[tuple[Guard, ...], list[Finding]]:
+    """Return the guards along the runs, none where the brief wishes no infill for them."""
+    wish = job.brief.guards
+    if runs and wish.infill is None:
+        return (), [_unbuilt(run) for run in runs]
+    height = limit_of(pack, "guard_height_deck_mm")
+    climb, spacing = limit_of(pack, "rails_climb_mm"), limit_of(pack, "guard_post_spacing_mm")
+    built: list[Guard] = []
+    told: list[Finding] = []
+    for run in runs:
+        try:
+            guard = guard_of(
+                run, height_mm=wish.height_mm or height.value or 0.0,
+                post_mm=wish.post_mm or GUARD_POST_MM,
+                baluster_mm=wish.thickness_mm or BALUSTER_MM,
+                ball_mm=limit_of(pack, "sphere_mm").value or 0.0,
+                spacing=_limit(spacing, _spacing(job, spacing)),
+                mark_320=MARK_320[job.brief.units],
+            )  # fmt: skip
+        except InputError as error:
+            told.append(_no_room(run, error))
+            continue
+        built.append(guard)
+        told += guard_findings(guard, run, height=height, climb=climb)
+    return tuple(built), told
+
+
+def _limit(limit: Limit, value: float | None) -> Limit:
+    return evolve(limit, value=value)
+
+
+def _unbuilt(run: GuardRun) -> Finding:
+    return Finding(
+        code="GRD-009", severity=Severity.STOP, subject=run.mark, source=PRACTICE,
+        measured=run.length_mm, unit="mm",
+        message="this much edge needs a guard and the brief tells none: say how it is built "
+        "([guards] infill), lower the deck, or make the ground up",
+    )  # fmt: skip
+
+
+def _no_room(run: GuardRun, error: InputError) -> Finding:
+    told = "; ".join(f"{fault.found}: wanted {fault.wanted}" for fault in error.faults)
+    return Finding(code="GRD-010", severity=Severity.STOP, subject=run.mark, source=PRACTICE,
+                   message=f"no guard fits along it: {told}")  # fmt: skip
+
+
+def steps_of(
+    job: Job, pack: RegionPack, around: Around, size_mm: tuple[float, float]
+) -> tuple[Steps | None, tuple[Finding, ...]]:
+    """Return the flight that the brief wishes, or the rules that clash; nothing for no wish."""
+    wish = job.brief.steps
+    if wish.side is None:
+        return None, ()
+    rules, fall = flight_rules(pack), _fall(around, wish.side, steps_at(job, *size_mm), size_mm)
+    if fall is None:
+        return None, (_ground_unknown(),)
+    board_mm = job.articles.board.thickness_mm
+    tread_mm = board_mm if wish.tread_mm is None else wish.tread_mm
+    found = flight_ways(
+        rules=rules, drop_mm=fall.drop_mm, tread_mm=tread_mm, board_mm=board_mm,
+        goings_mm=() if wish.going_mm is None else (wish.going_mm,), fall_ratio=fall.ratio,
+        mark_320=MARK_320[job.brief.units],
+    )  # fmt: skip
+    flight = next((way for way in found.ways if wish.risers in {None, way.risers}), None)
+    if flight is None:
+        return None, found.findings or (_no_such(wish.risers or 0, found.ways),)
+    start, end = steps_at(job, *size_mm)
+    width_mm = to_mm(exact(end) - exact(start))
+    steps = Steps(
+        region=pack.pack, side=wish.side, from_mm=start, width_mm=width_mm, tread_mm=tread_mm,
+        risers=flight.risers, fall_ratio=fall.ratio, across_fall_mm=fall.across_mm, flight=flight,
+    )  # fmt: skip
+    told = flight_findings(flight, rules, width_mm=width_mm, across_fall_mm=fall.across_mm)
+    return steps, told
+
+
+def _no_such(risers: int, ways: tuple[Flight, ...]) -> Finding:
+    kept = ", ".join(str(way.risers) for way in ways)
+    return Finding(
+        code="STP-013", severity=Severity.STOP, subject="steps", measured=float(risers),
+        source=PRACTICE, message=f"no flight of so many risers keeps all rules; these do: {kept}",
+    )  # fmt: skip
+
+
+def _ground_unknown() -> Finding:
+    return Finding(
+        code="STP-014", severity=Severity.STOP, subject="steps", source=PRACTICE,
+        message="nobody knows the ground where they begin: measure points at and beyond that edge",
+    )  # fmt: skip
+
+
+@frozen(kw_only=True)
+class Fall:
+    """The ground at the head of a flight: how deep, how it falls away, how much along the side."""
+
+    drop_mm: float
+    ratio: float
+    across_mm: float
+
+
+def _fall(
+    around: Around, side: str, span: tuple[float, float], size_mm: tuple[float, float]
+) -> Fall | None:
+    """Return how the ground lies where a flight begins; None where nobody measured it.
+
+    The drop is the deepest along the head; the fall away is read a metre out, where that is known.
+    """
+    heads = [_outwards(side, at, 0.0, size_mm) for at in span]
+    levels = [_level(around.facets, place) for place in heads]
+    known = [level for level in levels if level is not None]
+    if len(known) < len(levels):
+        return None
+    out = [_level(around.facets, _outwards(side, at, 1000.0, size_mm)) for at in span]
+    falls = [(near - far) / 1000.0 for near, far in zip(known, out, strict=True) if far is not None]
+    return Fall(
+        drop_mm=to_mm(exact(around.top_mm) - exact(min(known))),
+        ratio=round(max(falls, default=0.0), 6),
+        across_mm=to_mm(exact(max(known)) - exact(min(known))),
+    )
+
+
+def _outwards(
+    side: str, at_mm: float, out_mm: float, size_mm: tuple[float, float]
+) -> tuple[float, float]:
+    along_mm, across_mm = size_mm
+    return {
+        "front": (at_mm, across_mm + out_mm),
+        "house": (at_mm, -out_mm),
+        "left": (-out_mm, at_mm),
+        "right": (along_mm + out_mm, at_mm),
+    }[side]
+
+
+def _level(facets: tuple[Facet, ...], place: tuple[float, float]) -> float | None:
+    """Return the lowest level of any facet that a place lies on."""
+    found = [level for facet in facets if (level := _on(facet, place)) is not None]
+    return min(found, default=None)
+
+
+def _on(facet: Facet, place: tuple[float, float]) -> float | None:
+    (a, b, c), (x, y) = facet.corners, place
+    whole = (b.along_mm - a.along_mm) * (c.across_mm - a.across_mm) - (c.along_mm - a.along_mm) * (
+        b.across_mm - a.across_mm
+    )
+    second = ((x - a.along_mm) * (c.across_mm - a.across_mm)
+              - (c.along_mm - a.along_mm) * (y - a.across_mm)) / whole  # fmt: skip
+    third = ((b.along_mm - a.along_mm) * (y - a.across_mm)
+             - (x - a.along_mm) * (b.across_mm - a.across_mm)) / whole  # fmt: skip
+    if min(second, third, 1 - second - third) < -1e-9:
+        return None
+    level = a.level_mm + second * (b.level_mm - a.level_mm) + third * (c.level_mm - a.level_mm)
+    return to_mm(int(level * 320 // 1))
+
+
+def hard_findings(
+    job: Job, pack: RegionPack | None, drop_mm: float | None, around: Around | None
+) -> tuple[Finding, ...]:
+    """Return what is an engineer's, and the heights at which the region asks for more."""
+    soil = (
+        None
+        if pack is None or not job.brief.raised.post
+        else soil_named(pack, job.brief.site.soil or "")
+    )
+    slope = max((_slope(facet) for facet in around.facets), default=0.0) if around else 0.0
+    use = "crowd" if job.brief.use == "public" else job.brief.use
+    told = heights_told(pack, drop_mm) if pack is not None and drop_mm is not None else ()
+    return (*hard_stops(use=use, height_mm=drop_mm, soil=soil, slope_ratio=slope), *told)
+
+
+def _slope(facet: Facet) -> float:
+    """Return how steep a facet is: how much it falls for each length straight down it."""
+    a, b, c = facet.corners
+    u = (b.along_mm - a.along_mm, b.across_mm - a.across_mm, b.level_mm - a.level_mm)
+    v = (c.along_mm - a.along_mm, c.across_mm - a.across_mm, c.level_mm - a.level_mm)
+    x, y, z = (u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0])
+    return round(((x * x + y * y) ** 0.5) / abs(z), 6) if z else 0.0

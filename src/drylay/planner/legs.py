@@ -1,0 +1,83 @@
+"""Everything that stands under a deck and round it, put together for one built candidate."""
+
+from attrs import evolve
+
+from drylay.findings import Finding, Severity
+from drylay.planner.buy import Shape
+from drylay.planner.guarding import Around, edges_of, guards_of, hard_findings, steps_of
+from drylay.planner.job import Job
+from drylay.planner.packed import packed_strength
+from drylay.planner.screening import screen_of, strength_findings
+from drylay.planner.standing import raised_on, settled, strength_on
+from drylay.planner.standing_feet import footings_of, legs_of
+from drylay.planner.standing_ground import facets_of
+from drylay.planner.stood import Stood, stands
+from drylay.regions.model import RegionPack
+from drylay.regions.packs import region_pack
+from drylay.site.model import Site
+
+
+def stood_of(job: Job, shaped: Shape, site: Site) -> Stood:
+    """Return what stands under a deck and round it: nothing where its brief asks for none."""
+    pack = pack_of(job)
+    around = around_of(job, shaped, site)
+    under = _raised(job, shaped, site, pack) if stands(job.brief) else _packed(job, shaped)
+    drop_mm = site.levels.drop_mm if site.levels else None
+    if drop_mm is None and not stands(job.brief):
+        drop_mm = 0.0
+    size = (shaped.surface.cover_along_mm, shaped.surface.cover_across_mm)
+    told = [*under.findings]
+    if job.basis or pack or job.brief.use in {"crowd", "hot tub"}:
+        told += hard_findings(job, pack, drop_mm, around)
+    if pack is None or around is None:
+        return evolve(under, findings=tuple(told))
+    guards, of_guards = guards_of(job, pack, around)
+    steps, of_steps = steps_of(job, pack, around, size)
+    return evolve(under, guards=guards, steps=steps, findings=(*told, *of_guards, *of_steps))
+
+
+def pack_of(job: Job) -> RegionPack | None:
+    """Return the pack of the brief's region, None where it names none."""
+    region = job.brief.site.region
+    return None if region is None else region_pack(region)
+
+
+def around_of(job: Job, shaped: Shape, site: Site) -> Around | None:
+    """Return the deck's edges and the ground; None where nothing sets its top."""
+    if site.levels is None:
+        return None
+    top_mm, surface = site.levels.deck_top_mm, shaped.surface
+    edges = edges_of(job, surface.cover_along_mm, surface.cover_across_mm, site, top_mm)
+    return Around(edges=edges, facets=facets_of(job), top_mm=top_mm)
+
+
+def _packed(job: Job, shaped: Shape) -> Stood:
+    """Return the strength of a deck on packers, where its brief names a basis."""
+    strength = packed_strength(job, shaped)
+    if strength is None:
+        return Stood()
+    told = strength_findings(strength)
+    return Stood(strength=strength, findings=told, short_of_strength=_stopped(told))
+
+
+def _stopped(told: tuple[Finding, ...]) -> bool:
+    return any(each.severity is Severity.STOP for each in told)
+
+
+def _raised(job: Job, shaped: Shape, site: Site, pack: RegionPack | None) -> Stood:
+    screen = screen_of(job)
+    found = settled(job, shaped, site)
+    assert screen is not None  # the reader asks for a basis
+    assert found is not None
+    if found.arranged is None:
+        return Stood(findings=(*found.held.findings, *found.stops), short_of_strength=True)
+    raised, told = raised_on(job, shaped, site, found, screen)
+    strength = strength_on(job, shaped, screen, found, raised)
+    footings, of_feet = (None, ()) if pack is None else footings_of(job, pack, strength.posts)
+    of_strength = strength_findings(strength)
+    return Stood(
+        raised=raised, strength=strength, footings=footings,
+        legs=legs_of(job, raised, found.arranged.made.timber),
+        findings=(*told, *of_strength, *of_feet),
+        short_of_strength=_stopped(of_strength), tried=found.arranged.tried,
+    )  # fmt: skip

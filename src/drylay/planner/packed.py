@@ -1,0 +1,30 @@
+"""The strength of a frame on packers: its joists span from one packer to the next."""
+
+from drylay.planner.buy import Shape
+from drylay.planner.ground import packer_spacing_mm
+from drylay.planner.job import Job
+from drylay.planner.screening import ALIKE, Asks, one_ply, screen_of, strength_of
+from drylay.planner.standing import boards_asked
+from drylay.strength.model import BeamAsked, Strength
+
+
+def packed_strength(job: Job, shaped: Shape) -> Strength | None:
+    """Return joists over packers as the basis screens them, and the boards; None without a basis.
+
+    Without packers the frame lies on the ground along its whole length, and its joists span
+    nothing: the boards alone are asked of.
+    """
+    screen = screen_of(job)
+    if screen is None or screen.loads.stops:
+        return None
+    timber, boards = job.articles.timber, boards_asked(job, shaped)
+    if job.articles.packer is None or not timber.strength_class:
+        return strength_of(screen, Asks(boards=boards)) if boards else None
+    span_mm = min(packer_spacing_mm(job), shaped.edges.frame_depth_mm)
+    joists = BeamAsked(
+        kind="joist", subject="joists", wood=timber.strength_class, section=one_ply(timber),
+        length_mm=span_mm, supports_mm=(0.0, span_mm), carried_mm=shaped.supports.centres_mm,
+        bearing_mm=timber.thickness_mm, alike=min(ALIKE, shaped.supports.line_count),
+        sharing=screen.sharing,
+    )  # fmt: skip
+    return strength_of(screen, Asks(beams=(joists,), boards=boards))

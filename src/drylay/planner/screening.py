@@ -1,0 +1,171 @@
+"""A deck's timber put to a design basis: what carries what, and what is told of the answers."""
+
+from collections.abc import Iterable, Iterator
+from typing import Protocol
+
+from attrs import frozen
+
+from drylay.findings import Finding, Severity
+from drylay.materials.stock_model import Timber
+from drylay.planner.job import Job
+from drylay.planner.rows import PRACTICE
+from drylay.reasons import Source
+from drylay.strength.model import (
+    BeamAsked,
+    BoardAsked,
+    DeckLoads,
+    DesignBasis,
+    LedgerAsked,
+    PostAsked,
+    Screened,
+    Section,
+    Strength,
+)
+
+#: Four members alike share what is spread on them. Source: EN 1995-1-1 6.6; the NDS asks for three.
+ALIKE = 4
+NOT_TOLD = Source(kind="assumption", title="a strength that nobody tells is none")
+
+
+class Asked(Protocol):
+    """Anything that a basis is asked of."""
+
+    @property
+    def subject(self) -> str:
+        """Return what it is called."""
+        ...
+
+
+@frozen(kw_only=True)
+class Screen:
+    """A basis with the use that all members are asked for, and its loads.
+
+    `hold_down_kn` is what ties at every support hold down, as somebody declares.
+    """
+
+    basis: DesignBasis
+    use: str
+    sharing: str
+    loads: DeckLoads
+    hold_down_kn: float = 0.0
+
+
+def screen_of(job: Job) -> Screen | None:
+    """Return what a job's timber is screened by; None where the brief names no basis."""
+    basis = job.basis
+    if basis is None:
+        return None
+    use = job.brief.use
+    return Screen(
+        basis=basis,
+        use=use,
+        sharing=job.brief.strength.sharing or basis.sharings[0],
+        loads=basis.loads(use),
+        hold_down_kn=job.brief.raised.hold_down_kn or 0.0,
+    )
+
+
+def unloaded(screen: Screen) -> tuple[Finding, ...]:
+    """Return a stop for everything of the use that the basis does not cover."""
+    return tuple(
+        Finding(code="STR-002", severity=Severity.STOP, subject=f"use: {screen.use}",
+                message=stop, source=screen.loads.source)
+        for stop in screen.loads.stops
+    )  # fmt: skip
+
+
+def untold(timbers: Iterable[Timber]) -> tuple[Finding, ...]:
+    """Return a stop for every timber whose strength the stock does not tell."""
+    named = {timber.code: timber for timber in timbers if not timber.strength_class}
+    return tuple(
+        Finding(code="STR-002", severity=Severity.STOP, subject=code, source=NOT_TOLD,
+                message="the stock does not tell its strength class: nothing is screened without "
+                "one; name a graded timber")
+        for code in named
+    )  # fmt: skip
+
+
+def one_ply(timber: Timber, plies: int = 1) -> Section:
+    """Return a timber's section on edge."""
+    return Section(breadth_mm=timber.thickness_mm, depth_mm=timber.depth_mm, plies=plies)
+
+
+@frozen(kw_only=True)
+class Asks:
+    """Everything that a basis is asked of one deck, in the order that its answers stand in."""
+
+    beams: tuple[BeamAsked, ...] = ()
+    posts: tuple[PostAsked, ...] = ()
+    boards: tuple[BoardAsked, ...] = ()
+    ledgers: tuple[LedgerAsked, ...] = ()
+
+
+def answered(screen: Screen, asks: Asks) -> tuple[Screened, ...]:
+    """Return the basis's answer to each, in order."""
+    basis, use = screen.basis, screen.use
+    return (
+        *(basis.beam(asked, use) for asked in asks.beams),
+        *(basis.post(asked, use) for asked in asks.posts),
+        *(basis.board(asked, use) for asked in asks.boards),
+        *(basis.ledger(asked, use) for asked in asks.ledgers),
+    )
+
+
+def strength_of(screen: Screen, asks: Asks) -> Strength:
+    """Return what was asked and answered, as a plan holds it."""
+    found, loads = answered(screen, asks), screen.loads
+    return Strength(
+        basis=screen.basis.id, title=screen.basis.title, use=screen.use, sharing=screen.sharing,
+        dead_kn_m2=loads.dead_kn_m2, imposed_kn_m2=loads.imposed_kn_m2, point_kn=loads.point_kn,
+        own_weight_apart=loads.own_weight_apart, beams=asks.beams, posts=asks.posts,
+        boards=asks.boards, ledgers=asks.ledgers, screened=found, most_ratio=most_used(found),
+    )  # fmt: skip
+
+
+def most_used(found: Iterable[Screened]) -> float:
+    """Return the largest utilisation of any check; 0 where nothing was checked."""
+    return max((check.utilisation_ratio for one in found for check in one.checks), default=0.0)
+
+
+def fails(found: Screened) -> str:
+    """Return why a member does not pass, "" where it does."""
+    if found.stops:
+        return f"{found.subject}: {found.stops[0]}"
+    over = [check for check in found.checks if check.utilisation_ratio > 1.0]
+    if not over:
+        return ""
+    return f"{found.subject}: {over[0].name} used {over[0].utilisation_ratio:.2f} times"
+
+
+def strength_findings(strength: Strength) -> tuple[Finding, ...]:
+    """Return stops for what does not pass or is not covered, and what is taken for granted."""
+    return (*_over(strength), *_not_covered(strength), *_assumed(strength))
+
+
+def _over(strength: Strength) -> Iterator[Finding]:
+    for found in strength.screened:
+        for check in found.checks:
+            if check.utilisation_ratio > 1.0:
+                yield Finding(
+                    code="STR-001", severity=Severity.STOP, subject=found.subject,
+                    measured=check.measured, limit=check.limit, unit=check.unit,
+                    source=check.source,
+                    message=f"not within the screened limits: {check.name} is used "
+                    f"{check.utilisation_ratio:.2f} times, {check.case}",
+                )  # fmt: skip
+
+
+def _not_covered(strength: Strength) -> Iterator[Finding]:
+    for found in strength.screened:
+        for stop in found.stops:
+            yield Finding(code="STR-002", severity=Severity.STOP, subject=found.subject,
+                          message=stop, source=Source(kind="assumption",
+                                                        title=found.basis))  # fmt: skip
+
+
+def _assumed(strength: Strength) -> Iterator[Finding]:
+    """Yield what members take for granted, each once, with how a point load is shared first."""
+    told = dict.fromkeys(each for found in strength.screened for each in found.assumed)
+    for assumed in told:
+        yield Finding(code="STR-003", severity=Severity.NOTE, subject="strength", message=assumed,
+                      source=PRACTICE)  # fmt: skip

@@ -1,0 +1,129 @@
+"""The house's side of a deck that stands: a ledger on a sound wall, or free of it."""
+
+from attrs import frozen
+
+from drylay.errors import InputError
+from drylay.findings import Finding, Severity
+from drylay.marks import exact, to_mm
+from drylay.planner.buy import Shape
+from drylay.planner.job import Job
+from drylay.planner.rows import PRACTICE
+from drylay.planner.screening import Screen, one_ply, screen_of
+from drylay.raised.ledger import ledger_finding, ledger_on
+from drylay.raised.model import Ledger
+from drylay.reasons import Source
+from drylay.site.model import Site
+from drylay.strength.ec5_checking import passes
+from drylay.strength.model import LedgerAsked
+
+#: Spacings of a ledger's fixings that are tried, the widest first: common practice.
+SPACINGS_MM = (600.0, 500.0, 400.0, 300.0, 250.0, 200.0, 150.0, 100.0)
+#: How far fixings keep from a ledger's ends, and from a hanger's flanges beside a joist.
+FROM_END_MM, FLANGE_MM = 50.0, 40.0
+#: A ledger stands off its wall by spacers no thicker than half an inch.
+SPACER_MOST_MM = 12.7
+SPACERS = Source(
+    kind="from memory", title="American Wood Council, DCA 6", clause="ledger fasteners, spacers"
+)
+
+
+@frozen(kw_only=True)
+class Held:
+    """Whether a ledger holds the joists, to what wall, by what; and what is told of that."""
+
+    ledger: bool
+    wall: str = ""
+    fixing: str = ""
+    findings: tuple[Finding, ...] = ()
+
+    def asked(
+        self, job: Job, screen: Screen, supports_mm: tuple[float, ...]
+    ) -> tuple[LedgerAsked, ...]:
+        """Return the ledger as a basis is asked for it: nothing where there is none."""
+        if not self.ledger:
+            return ()
+        span_mm = to_mm(exact(supports_mm[1]) - exact(supports_mm[0]))
+        return (_widest_that_holds(job, screen, span_mm, self.fixing),)
+
+
+def held_by(job: Job, site: Site) -> Held:
+    """Return what the house holds: nothing where no ledger may or is to be fixed to it."""
+    brief, screen = job.brief, screen_of(job)
+    assert screen is not None
+    apart = not (site.beside_house and brief.raised.ledger and brief.board.run == "along")
+    if apart:
+        return Held(ledger=False)
+    told = ledger_finding(brief.house.wall)
+    if told is not None:
+        return Held(ledger=False, findings=(told,))
+    fixing = brief.raised.ledger_fixing or next(iter(screen.basis.fixings), "")
+    wide = (_stands_off(site.wall_gap_mm),) if site.wall_gap_mm > SPACER_MOST_MM else ()
+    return Held(ledger=True, wall=brief.house.wall or "", fixing=fixing, findings=wide)
+
+
+def _stands_off(gap_mm: float) -> Finding:
+    return Finding(
+        code="RSD-011", severity=Severity.STOP, subject="ledger", measured=gap_mm,
+        limit=SPACER_MOST_MM, unit="mm", source=SPACERS,
+        message="its fixings would bend in so wide a gap to the wall: make house.wall_gap "
+        "narrower, or let the deck stand free (raised.ledger = false)",
+    )  # fmt: skip
+
+
+def _widest_that_holds(job: Job, screen: Screen, span_mm: float, fixing: str) -> LedgerAsked:
+    """Return the ledger with the widest spacing that passes; with the closest where none does."""
+    wished = job.brief.raised.ledger_spacing_mm
+    tried = (wished,) if wished is not None else SPACINGS_MM
+    timber = job.articles.timber
+    asked = [
+        LedgerAsked(subject="LG1", wood=timber.strength_class, section=one_ply(timber),
+                    span_mm=span_mm, spacing_mm=spacing_mm, fixing=fixing)
+        for spacing_mm in tried
+    ]  # fmt: skip
+    holds = (each for each in asked if passes(screen.basis.ledger(each, screen.use)))
+    return next(holds, asked[-1])
+
+
+def ledger_of(
+    job: Job, shaped: Shape, held: Held, spacing_mm: float
+) -> tuple[Ledger | None, tuple[Finding, ...]]:
+    """Return the rim at the house as a ledger with its fixings, and why it finds no room."""
+    if not held.ledger:
+        return None, ()
+    timber, edges, screen = job.articles.timber, shaped.edges, screen_of(job)
+    assert screen is not None
+    source = Source(kind="standard", title=screen.basis.title, clause="ledger fixings")
+    try:
+        found = ledger_on(
+            wall=held.wall, section=one_ply(timber), start_mm=edges.frame_start_mm,
+            end_mm=to_mm(exact(edges.frame_start_mm) + exact(edges.frame_length_mm)),
+            spacing_most_mm=spacing_mm, from_end_mm=FROM_END_MM,
+            joists_mm=[line.offset_mm for line in shaped.supports.lines],
+            clear_mm=timber.thickness_mm / 2 + FLANGE_MM, source=source, units=job.brief.units,
+        )  # fmt: skip
+    except InputError as error:
+        return None, (_no_room(error),)
+    return (found, ()) if isinstance(found, Ledger) else (None, (found,))
+
+
+def _no_room(error: InputError) -> Finding:
+    told = "; ".join(f"{fault.found}: wanted {fault.wanted}" for fault in error.faults)
+    return Finding(code="RSD-012", severity=Severity.STOP, subject="ledger", source=PRACTICE,
+                   message=f"its fixings find no room beside the joists: {told}")  # fmt: skip
+
+
+def hung_findings(job: Job, held: Held) -> tuple[Finding, ...]:
+    """Return what is told of joists that hang on a ledger: in hangers, the outer two as well."""
+    if not held.ledger:
+        return ()
+    named = job.articles.hanger is not None
+    message = (
+        "joists hang on the ledger in hangers rated for their load: the outer two as well, which "
+        "the frame holds by coach screws elsewhere; have theirs by you, they are not in the order"
+        if named
+        else "joists hang on a ledger in hangers, screws into their ends hold nothing for years: "
+        "name fixings.hanger"
+    )
+    severity = Severity.CAUTION if named else Severity.STOP
+    return (Finding(code="RSD-013", severity=severity, subject="ledger", message=message,
+                    source=PRACTICE),)  # fmt: skip

@@ -1,0 +1,59 @@
+"""What the planner holds of a deck that stands while it is built, before it is a plan."""
+
+from attrs import field, frozen
+
+from drylay.brief.model import Brief
+from drylay.findings import Finding
+from drylay.flights.model import Steps
+from drylay.groundwork.model import Footings
+from drylay.guards.model import Guards
+from drylay.materials.stock_model import Timber
+from drylay.raised.model import RaisedDeck
+from drylay.reasons import TurnedDown
+from drylay.strength.model import Section, Strength
+
+#: Pieces by mark, with their lengths.
+Named = tuple[tuple[str, float], ...]
+
+
+@frozen(kw_only=True)
+class Legs:
+    """What is sawn of a raised frame: out of the frame's own timber, and out of others.
+
+    `others` are purchases to be: what for, the mark of their lengths, the timber, the pieces.
+    """
+
+    framed: Named = ()
+    others: tuple[tuple[str, str, Timber, Named], ...] = ()
+
+
+@frozen(kw_only=True)
+class Stood:
+    """What stands under a deck and round it, what of it is sawn, and all that is told of it.
+
+    `short_of_strength`: whether other joist lines might carry where these do not. `tried` are
+    arrangements of bearers and posts turned down.
+    """
+
+    raised: RaisedDeck | None = None
+    strength: Strength | None = None
+    footings: Footings | None = None
+    guards: Guards | None = None
+    steps: Steps | None = None
+    legs: Legs = Legs()
+    findings: tuple[Finding, ...] = ()
+    short_of_strength: bool = False
+    tried: tuple[TurnedDown, ...] = field(default=())
+
+
+@frozen(kw_only=True)
+class BearerMade:
+    """A bearer that may be built: of which timber, in how many plies, at what price for a metre."""
+
+    timber: Timber
+    section: Section
+
+
+def stands(brief: Brief) -> bool:
+    """Return whether a brief wants a deck on posts."""
+    return brief.raised.post is not None
