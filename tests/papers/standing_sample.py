@@ -19,6 +19,7 @@ from drylay.raised.bearers import bearer_lines
 from drylay.raised.fitting import Rules, bearer_on, lines_carried_mm
 from drylay.raised.ledger import ledger_on
 from drylay.raised.model import Heights, Ledger, RaisedDeck, RaisedFrame, Stretch
+from drylay.raised.sawn import leg_pieces
 from drylay.raised.standing import PostSpot, raised_frame
 from drylay.regions.packs import limit_of, region_pack, soil_named
 from drylay.site.terrain import ground_under, levels_at
@@ -61,13 +62,15 @@ def standing(
     frame = _frame(plan, ground_mm, falls, spans, ledger=ledger, embed_mm=embed_mm)
     strength = strength_of(frame)
     raised = RaisedDeck(
-        bearer_article="BT38x184", post_article="PT140", bearer="2 x 38.1 x 184.15",
-        post="139.7 x 139.7", foot="in concrete" if embed_mm else "metal foot",
+        bearer_article="BT38x184", post_article="PT140", bearer="2 x BT38x184",
+        post="PT140", foot=f"in concrete, {embed_mm:g} mm deep" if embed_mm
+        else "metal foot, 20 mm off the ground",
         line_count=len(frame.bearers), post_count=len(frame.posts),
         ledger_wall="solid masonry" if ledger else "unknown",
         ledger_fixing="coach screw" if ledger else "", sharing="levered",
         joist_span_mm=spans[0], joist_end_mm=400.0, bearer_span_mm=spans[1], bearer_end_mm=400.0,
         post_top_mm=frame.posts[0].top_mm, brace_over_mm=1200.0, frame=frame,
+        pieces=leg_pieces(frame, 145.0),
     )  # fmt: skip
     guards = guards_of(plan, ground_mm, falls, region)
     return evolve(

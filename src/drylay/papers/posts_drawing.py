@@ -25,7 +25,7 @@ from drylay.papers.placing import Place, first_clear, line_place, place_of, plac
 from drylay.papers.raised_side import raised_side_svg
 from drylay.papers.sheets import title_block
 from drylay.papers.standing_text import (
-    FOOT_TOLD,
+    foot_told,
     footing_groups,
     gap_told,
     least_told,
@@ -281,7 +281,7 @@ def _notes(plan: Plan, frame: RaisedFrame) -> tuple[str, ...]:
     """Return what the drawing is to be read with."""
     first, units = frame.bearers[0], plan.units
     posts = section_told(frame.posts[0].section, units)
-    foot = FOOT_TOLD.get(plan.raised.foot if plan.raised else "", "")
+    foot = foot_told(plan.raised) if plan.raised else ""
     told = [
         "All from the datum corner to centres: of bearers (dashed, "
         f"{section_told(first.section, units)}), of posts ({posts}{foot}).",

@@ -38,7 +38,7 @@ def standing_part(plan: Plan) -> Html:
         care(plan, STANDING),
         below("Bearers", points([*bearers_told(raised, units), *ledger_told(raised, units)])),
         below("Posts", para(posts_told(raised, units, listed=False)), para(MEASURE),
-              _posts(raised, units), points(braces_told(raised.frame, units))),
+              _posts(raised, units), points(braces_told(raised, units))),
         below("Footings", *(_footings(plan.footings, units) if plan.footings else ()),
               points(gap_told(plan))),
         *drawings(plan, STANDING),

@@ -7,12 +7,10 @@ from drylay.marks import exact
 from drylay.papers.loads import borne, force
 from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
-from drylay.raised.model import Bearer, Ledger, RaisedDeck, RaisedFrame
+from drylay.raised.model import Bearer, Ledger, RaisedDeck
 from drylay.strength.model import Section
 from drylay.units import volume_text
 
-#: What posts stand on, by the brief's word, as it follows their section.
-FOOT_TOLD = {"metal foot": ", on metal feet", "in concrete": ", set in concrete"}
 #: A footing's kind as it is counted, and what its size is.
 KINDS = {"pad": "concrete pads", "concreted hole": "holes filled with concrete",
          "ground screw": "ground screws"}  # fmt: skip
@@ -34,7 +32,7 @@ def standing_told(plan: Plan) -> list[str]:
     if raised is None:
         return []
     told = [*bearers_told(raised, units), *ledger_told(raised, units), posts_told(raised, units)]
-    told += [*braces_told(raised.frame, units), MEASURE]
+    told += [*braces_told(raised, units), MEASURE]
     told += [] if plan.footings is None else footings_told(plan.footings, units)
     return told + gap_told(plan)
 
@@ -120,31 +118,46 @@ def posts_told(raised: RaisedDeck, units: str, *, listed: bool = True) -> str:
     posts, heights = raised.frame.posts, raised.frame.heights
     marks = marks_told([clean(post.mark) for post in posts])
     section = f"{section_told(posts[0].section, units)}" if posts else "none"
-    foot = FOOT_TOLD.get(raised.foot, f", {clean(raised.foot)}")
+    foot = foot_told(raised)
     if heights.stand_off_mm:
         foot += f" that hold them {size(heights.stand_off_mm, units)} over the ground"
     if heights.embed_mm:
         foot += f", {size(heights.embed_mm, units)} deep"
-    lengths = ", ".join(
-        f"{clean(row.mark)} {size(row.whole_mm, units)}" for row in raised.frame.schedule
-    )
-    sawn = f" As sawn: {lengths}." if listed else ""
+    sawn = f" As sawn: {lengths_told(raised, units)}." if listed else ""
     return (
         f"Posts {marks} ({clean(raised.post_article, 40)}): {section}{foot}. All tops lie at "
         f"level {size(raised.post_top_mm, units)}.{sawn}"
     )
 
 
-def braces_told(frame: RaisedFrame, units: str) -> list[str]:
+def lengths_told(raised: RaisedDeck, units: str) -> str:
+    """Return the lengths that posts are sawn to, those alike together."""
+    alike: dict[str, list[str]] = {}
+    for row in raised.frame.schedule:
+        alike.setdefault(size(row.whole_mm, units), []).append(clean(row.mark))
+    return "; ".join(f"{marks_told(marks)} {length}" for length, marks in alike.items())
+
+
+def foot_told(raised: RaisedDeck) -> str:
+    """Return what posts stand on, as it follows their section."""
+    if raised.frame.heights.embed_mm:
+        return ", set in concrete"
+    article = f" ({clean(raised.foot_article, 40)})" if raised.foot_article else ""
+    return f", on metal feet{article}"
+
+
+def braces_told(raised: RaisedDeck, units: str) -> list[str]:
     """Return which posts are braced and how; nothing where none is."""
-    bracing = frame.bracing
+    bracing = raised.frame.bracing
     if not bracing.braces:
         return []
     posts = marks_told([clean(mark) for mark in dict.fromkeys(one.post for one in bracing.braces)])
     marks = marks_told([clean(one.mark) for one in bracing.braces])
+    sawn = dict.fromkeys(one.length_mm for one in raised.pieces if one.kind == "braces")
+    long = f" Long edge, as sawn: {', '.join(size(each, units) for each in sawn)}." if sawn else ""
     return [
         f"Braces {marks}, {BRACES_TOLD}: posts longer than {size(bracing.over_mm, units)} have "
-        f"them ({posts}), {size(bracing.leg_mm, units)} down the post and as far out."
+        f"them ({posts}), {size(bracing.leg_mm, units)} down the post and as far out.{long}"
     ]
 
 

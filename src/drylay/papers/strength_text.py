@@ -5,6 +5,8 @@ from drylay.papers.wording import clean, many
 from drylay.plan.model import Plan
 from drylay.strength.model import Check, Screened, Strength
 
+#: What findings that tell a basis's assumptions are called.
+ASSUMED = "STR-003"
 #: No text of a basis is printed longer than this.
 LONGEST = 300
 CAUTION = (
@@ -19,25 +21,41 @@ def strength_told(plan: Plan) -> list[str]:
     strength = plan.strength
     if strength is None:
         return []
-    told = [*basis_told(strength, plan.units)]
+    told = [*shared_told(strength, plan.units), *granted_told(plan, strength)]
     told += [worst_told(one) for one in _worst_of_kinds(strength)]
     told += [f"{clean(one.subject)}: {clean(text, LONGEST)}." for one in strength.screened
              for text in one.stops]  # fmt: skip
     return [*told, limits_told(strength), CAUTION]
 
 
+def granted_told(plan: Plan, strength: Strength) -> list[str]:
+    """Return what a basis assumes, or that the plan's findings tell it."""
+    if any(finding.code == ASSUMED for finding in plan.findings):
+        return [f"What the basis assumes: see the findings, {ASSUMED}."]
+    return assumed_told(strength)
+
+
 def basis_told(strength: Strength, units: str) -> list[str]:
     """Return how the point load is shared, then the basis, its loads and what it assumes."""
+    return [*shared_told(strength, units), *assumed_told(strength)]
+
+
+def assumed_told(strength: Strength) -> list[str]:
+    """Return what the basis takes for granted, each once."""
+    assumed = dict.fromkeys(text for one in strength.screened for text in one.assumed)
+    return [f"Assumed: {clean(text, LONGEST)}." for text in assumed]
+
+
+def shared_told(strength: Strength, units: str) -> list[str]:
+    """Return how the point load is shared, then the basis and its loads."""
     apart = "members' own weight apart" if strength.own_weight_apart else "members and all"
-    told = [
+    return [
         f"How the point load of {force(strength.point_kn, units)} is shared: "
         f"{clean(strength.sharing, LONGEST)}.",
         f"Basis: {clean(strength.title)} ({clean(strength.basis)}), use "
         f"{clean(strength.use)}. For good {spread(strength.dead_kn_m2, units)} ({apart}), imposed "
         f"{spread(strength.imposed_kn_m2, units)}; the point load acts alone, at any one place.",
     ]
-    assumed = dict.fromkeys(text for one in strength.screened for text in one.assumed)
-    return [*told, *(f"Assumed: {clean(text, LONGEST)}." for text in assumed)]
 
 
 def limits_told(strength: Strength) -> str:
