@@ -24,7 +24,7 @@ from drylay.papers.model import (
     View,
 )
 from drylay.papers.padded import Padded, outside, padded, past_of
-from drylay.papers.placing import first_clear, places_of
+from drylay.papers.placing import first_clear, place_of, places_of
 from drylay.papers.sheets import title_block
 from drylay.papers.svg import svg
 from drylay.papers.wording import bare, clean, many, size
@@ -205,7 +205,8 @@ def _flight(steps: Steps, surface: Surface, view: View) -> Iterator[Shape]:
 
 def _marks(plan: Plan, surface: Surface, figure: Padded, drawn: list[Shape]) -> list[Shape]:
     """Return the marks of edges inside the cover, and the flight's risers and goings."""
-    taken = places_of(drawn)
+    boxes = [shape for shape in drawn if isinstance(shape, Box) and shape.layer == "guard-posts"]
+    taken = [*places_of(drawn), *(place_of(_corners(box)) for box in boxes)]
     shapes: list[Shape] = []
     if plan.steps is not None:
         for text, spots in _flight_texts(plan.steps, surface, figure.cover, plan.units):
@@ -213,6 +214,11 @@ def _marks(plan: Plan, surface: Surface, figure: Padded, drawn: list[Shape]) -> 
     for edge in plan.guards.edges if plan.guards else ():
         shapes += first_clear(_inwards(edge, surface, figure.cover), taken)
     return shapes
+
+
+def _corners(box: Box) -> list[Point]:
+    right, bottom = box.x_mm + box.width_mm, box.y_mm + box.height_mm
+    return [(box.x_mm, box.y_mm), (right, box.y_mm), (right, bottom), (box.x_mm, bottom)]
 
 
 def _flight_texts(
@@ -226,13 +232,24 @@ def _flight_texts(
         down.append(f"{many(flight.treads, 'going')} x {bare(flight.going_mm, units)}")
     for line, text in enumerate(down):
         half = width_mm(text, LETTER_MM) / 2 + 2.0
-        places = []
+        places = _over_and_under(steps, (left, top, right, bottom), view, line)
         for at, sign in ((right, 1), (left, -1)):
             x, y = _paper(view, (at, (top + bottom) / 2))
             places += [(x + sign * half, y + (line - 0.5) * 3.4 + dy)
                        for dy in (0.0, 3.4, -3.4, 6.8, -6.8, 10.2)]  # fmt: skip
         x, y = _paper(view, ((left + right) / 2, (top + bottom) / 2))
         yield text, [*places, (x, y + (line - 0.5) * 3.4)]
+
+
+def _over_and_under(
+    steps: Steps, box: tuple[float, float, float, float], view: View, line: int
+) -> list[Point]:
+    """Return places of a line over a flight and under it, for one that leads out sideways."""
+    if not WAYS.get(steps.side, (0.0, 1.0))[0]:
+        return []
+    x, top = _paper(view, ((box[0] + box[2]) / 2, box[1]))
+    _, bottom = _paper(view, (box[0], box[3]))
+    return [(x, top - 6.5 + 3.4 * line), (x, bottom + 3.2 + 3.4 * line)]
 
 
 def _inwards(edge: DeckEdge, surface: Surface, view: View) -> Iterator[Lettering]:
