@@ -121,7 +121,7 @@ def _run_span(steps: Steps, surface: Surface, units: str) -> Span:
     start = {"front": surface.cover_across_mm, "right": surface.cover_along_mm}.get(
         steps.side, -run
     )
-    return Span(from_mm=start, to_mm=start + run, text=f"run {bare(run, units)}")
+    return Span(from_mm=start, to_mm=start + run, text=f"out {bare(run, units)}")
 
 
 def _at(edge: DeckEdge, at_mm: float) -> Point:
