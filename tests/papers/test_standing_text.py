@@ -125,12 +125,17 @@ def test_posts_without_footings_leave_those_cells_empty() -> None:
 
 def test_loads_are_never_told_too_small_nor_bearing_too_large() -> None:
     # 1 kN = 224.809 lbf and 1 kPa = 20.8854 lbf/ft2: NIST SP 811, appendix B, from memory
-    assert force(1.0, "imperial") == "1 kN (225 lb)"
-    assert force(6.75, "metric") == "6.75 kN"
-    assert spread(0.48, "imperial") == "0.48 kN/m2 (11 lb/ft2)"  # 10.02
-    assert borne(75.0, "imperial") == "75 kN/m2 (1566 lb/ft2)"  # 1566.4
-    assert borne(75.0, "metric") == "75 kN/m2"
+    assert force(1.0, "imperial") == "225 lb (1 kN)"
+    assert force(6.7501, "metric") == "6.76 kN"
+    assert spread(0.48, "imperial") == "11 lb/ft2 (0.48 kN/m2)"  # 10.02
+    assert borne(75.0, "imperial") == "1566 lb/ft2 (75 kN/m2)"  # 1566.4
+    assert borne(75.009, "metric") == "75 kN/m2"
     assert [used(ratio) for ratio in (0.8701, 1.0, 1.0001, 0.5)] == ["0.88", "1.00", "1.01", "0.50"]
+    # 40 and 1500 lb/ft2 and 220 lb, turned into kN by whoever made the plan, are these again
+    pound_kn, foot_m2 = 0.45359237 * 9.80665 / 1000, 0.3048**2
+    assert spread(40 * pound_kn / foot_m2, "imperial").startswith("40 lb/ft2")
+    assert borne(1500 * pound_kn / foot_m2, "imperial").startswith("1500 lb/ft2")
+    assert force(220 * pound_kn, "imperial") == "220 lb (0.98 kN)"
     assert up_to_tenth(41.001) == "41.1"
 
 
@@ -150,7 +155,10 @@ def test_the_summary_tells_what_the_deck_stands_on(plan: Plan) -> None:
 def test_how_the_point_load_is_shared_stands_first(plan: Plan) -> None:
     lines = summary(plan).splitlines()
     at = lines.index("STRENGTH")
-    assert lines[at + 1].startswith("- How the point load of 0.98 kN")
+    assert lines[at + 1].startswith(
+        "- How the point load of 221 lb" if plan.units == "imperial"  # 220.3
+        else "- How the point load of 0.98 kN"
+    )  # fmt: skip
     told = " ".join(Sheet(jobsheet(plan)).parts["Strength"])
     assert told.index("How the point load") < told.index("Basis: US allowable stresses")
 

@@ -1,4 +1,4 @@
-"""How papers put loads: kN as they are, with pounds beside them in feet and inches; shares used."""
+"""How papers put loads: up to the last figure told, in feet and inches pounds first."""
 
 from decimal import Decimal
 from fractions import Fraction
@@ -8,26 +8,28 @@ from math import ceil, floor
 #: agreement of 1959, and the standard gravity of 9.80665 m/s2 (CGPM 1901).
 KN_PER_LB = Fraction("0.45359237") * Fraction("9.80665") / 1000
 M2_PER_SQ_FT = Fraction("0.3048") ** 2
+#: What units lose as they are turned into one another, as a share: no figure grows for it.
+TURNED = Fraction(1, 10**9)
 
 
 def force(load_kn: float, units: str) -> str:
-    """Return a load: "6.75 kN", "6.75 kN (1518 lb)", pounds up to the next one."""
-    told = f"{load_kn:g} kN"
-    return told if units != "imperial" else f"{told} ({ceil(_said(load_kn) / KN_PER_LB)} lb)"
+    """Return a load, up to the next 0.01 kN or pound: "6.75 kN", "1518 lb (6.75 kN)"."""
+    told = f"{_up(_said(load_kn), 100)} kN"
+    return told if units != "imperial" else f"{_up(_said(load_kn) / KN_PER_LB, 1)} lb ({told})"
 
 
 def spread(load_kn_m2: float, units: str) -> str:
-    """Return a load spread over an area, pounds a square foot up to the next one."""
+    """Return a load spread over an area, up to the next 0.01 kN/m2 or pound on a square foot."""
+    told = f"{_up(_said(load_kn_m2), 100)} kN/m2"
     pounds = _said(load_kn_m2) / KN_PER_LB * M2_PER_SQ_FT
-    told = f"{load_kn_m2:g} kN/m2"
-    return told if units != "imperial" else f"{told} ({ceil(pounds)} lb/ft2)"
+    return told if units != "imperial" else f"{_up(pounds, 1)} lb/ft2 ({told})"
 
 
 def borne(bearing_kn_m2: float, units: str) -> str:
-    """Return what a soil bears, pounds on a square foot down to the last one."""
+    """Return what a soil bears, down to the last 0.01 kN/m2 or pound on a square foot."""
+    told = f"{_down(_said(bearing_kn_m2), 100)} kN/m2"
     pounds = _said(bearing_kn_m2) / KN_PER_LB * M2_PER_SQ_FT
-    told = f"{bearing_kn_m2:g} kN/m2"
-    return told if units != "imperial" else f"{told} ({floor(pounds)} lb/ft2)"
+    return told if units != "imperial" else f"{_down(pounds, 1)} lb/ft2 ({told})"
 
 
 def used(ratio: float) -> str:
@@ -37,7 +39,20 @@ def used(ratio: float) -> str:
 
 def up_to_tenth(figure: float) -> str:
     """Return a figure that must not be exceeded up to the next 0.1."""
-    return f"{Decimal(ceil(_said(figure) * 10)) / 10:f}"
+    return _plain(Decimal(ceil(_said(figure) * 10)) / 10)
+
+
+def _up(figure: Fraction, parts: int) -> str:
+    return _plain(Decimal(ceil(figure * (1 - TURNED) * parts)) / parts)
+
+
+def _down(figure: Fraction, parts: int) -> str:
+    return _plain(Decimal(floor(figure * (1 + TURNED) * parts)) / parts)
+
+
+def _plain(figure: Decimal) -> str:
+    text = f"{figure:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def _said(figure: float) -> Fraction:

@@ -13,8 +13,10 @@ from drylay.groundwork.model import Footing
 from drylay.marks import exact, to_mm
 from drylay.papers.dimensions import all_edges, depth_mm
 from drylay.papers.hatching import hatch
+from drylay.papers.lettering import width_mm
 from drylay.papers.model import (
     FINE_MM,
+    LETTER_MM,
     MEMBER_MM,
     OUTLINE_MM,
     THIN_MM,
@@ -41,6 +43,8 @@ SEEN = ("side", "front")
 PAST_MM, BELOW_MM, WALL_MM = 250.0, 120.0, 120.0
 #: On paper: between figure and table, above the figure, between columns of the table.
 BETWEEN_MM, TOP_MM, COLUMN_MM = 8.0, 8.0, 6.0
+#: A post so broad on paper holds its own text.
+INSIDE_MM = 3.5
 #: A scale that reads well, and the rows of a column that is worth another beside it.
 WELL_PER, ROWS_LEAST = 25.0, 12
 
@@ -365,13 +369,24 @@ def _told(figure: Figure, view: View, units: str) -> list[Shape]:
         shapes.append(Lettering(layer="bearer-marks", x_mm=x - 1.5, y_mm=y,
                                 text=clean(mark), anchor="end"))  # fmt: skip
     for post in figure.posts:
-        half = (post.section.depth_mm if figure.side else post.section.breadth_mm) / 2
-        middle = to_mm(exact(post.top_mm) - exact(post.length_mm) // 2)
-        x, y = _paper(figure, view, _at(figure, post) + half, middle)
-        text = f"{clean(post.mark)}: {bare(post.length_mm, units)}"
-        shapes.append(Lettering(layer="lengths", x_mm=x + 2.2, y_mm=y, text=text, turned=True,
-                                knocked=True))  # fmt: skip
+        shapes.append(_length(figure, post, view, units))
     return shapes
+
+
+def _length(figure: Figure, post: Post, view: View, units: str) -> Lettering:
+    """Return a post's mark and length inside it, or beside it where it is too slender.
+
+    One that is shorter than its text has its mark alone: the schedule tells its length.
+    """
+    half = (post.section.depth_mm if figure.side else post.section.breadth_mm) / 2
+    middle = to_mm(exact(post.top_mm) - exact(post.length_mm) // 2)
+    x, y = _paper(figure, view, _at(figure, post), middle)
+    text = f"{clean(post.mark)}: {bare(post.length_mm, units)}"
+    if width_mm(text, LETTER_MM) > post.length_mm / view.per_mm - 1.0:
+        text = clean(post.mark)
+    beside = 0.0 if 2 * half / view.per_mm >= INSIDE_MM else half / view.per_mm + 2.2
+    return Lettering(layer="lengths", x_mm=x + beside, y_mm=y, text=text, turned=True,
+                     knocked=bool(beside))  # fmt: skip
 
 
 def _apart(figure: Figure) -> bool:
