@@ -1,6 +1,7 @@
 """Drawings of decks that stand, measured from the SVG alone and held against the plan's nouns."""
 
 import sys
+from collections.abc import Callable
 from functools import cache
 from xml.etree import ElementTree as ET
 
@@ -203,6 +204,20 @@ def test_the_front_view_is_of_the_bearer_with_the_longest_post(plan: Plan) -> No
     own = [post for post in plan.raised.frame.posts if post.bearer == longest.bearer]
     heights = [box[3] * scale_of(svg) for box in measured.rectangles(svg, "posts")]
     assert heights == pytest.approx([post.whole_mm for post in own], abs=2 * near(svg))
+
+
+@pytest.mark.parametrize("draw", [standing_svg, standing_front_svg])
+def test_lengths_stand_inside_their_posts_clear_of_braces(draw: Callable[[Plan], bytes]) -> None:
+    low = standing(ground_mm=-600.0, units="imperial", falls=(0.01, 0.01))
+    for plan in (case("steep"), case("plain"), low):
+        svg = draw(plan)
+        posts = measured.rectangles(svg, "posts")
+        for text, (x, y, w, h) in zip(measured.group(svg, "lengths"), posts, strict=True):
+            left, top, right, bottom = measured.box_of(text)
+            assert x < left < right < x + w
+            assert y < top < bottom < y + h
+    words = told(draw(low))
+    assert any(word.startswith("PO") and ":" not in word for word in words)  # the mark alone
 
 
 def footings_seen(plan: Plan) -> list[Footing]:

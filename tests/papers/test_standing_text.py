@@ -84,6 +84,24 @@ def test_every_check_is_a_row_with_what_its_formula_takes(plan: Plan) -> None:
         )
 
 
+def test_every_piece_has_a_label_that_says_where_it_goes(plan: Plan) -> None:
+    rows = {row["mark"]: row for row in rows_of(plan, "labels.csv")}
+    assert set(rows) == set(plan.sizes_mm())
+    for piece in plan.raised.pieces:
+        assert float(rows[piece.mark]["saw_length_mm"]) == piece.length_mm
+    frame, near = plan.raised.frame, "left" if plan.surface.run == "along" else "house"
+    for bearer in frame.bearers:
+        row = rows[f"{bearer.mark}.2.1"]
+        assert (row["kind"], row["width_mm"]) == ("bearer", "184.15")
+        assert row["where"] == f"bearer {bearer.mark}, ply 2, part 1 from its {near} end"
+    for post in frame.posts:
+        assert rows[post.mark]["where"].startswith(f"under {post.bearer}, ")
+        assert rows[post.mark]["width_mm"] == "139.7"
+    for brace in frame.bracing.braces:
+        assert rows[brace.mark]["where"].startswith(f"from {brace.post} to the ")
+        assert rows[brace.mark]["width_mm"] == "145"  # the frame's timber
+
+
 def test_an_input_may_be_a_text_or_none() -> None:
     plan = case("plain")
     first, *others = plan.strength.screened
@@ -247,7 +265,9 @@ def test_a_deck_free_of_the_house_and_jointed_bearers() -> None:
     assert "BR1 is jointed: ply 1 over its post" in text
     assert "No ledger: the deck stands free of the house." in said(case("across"))
     assert "set in concrete, 2 ft deep" in said(case("imperial"))
-    assert "Braces K1" in said(case("steep"))
+    # a leg of 500 is 707.1 long (Pythagoras), up to a 1/320; its long edge 145 more
+    assert "Braces K1 K2" in said(case("steep"))
+    assert "Long edge, as sawn: ~852.1 mm." in said(case("steep"))
 
 
 def test_the_soil_and_frost_line_that_the_brief_names() -> None:
