@@ -56,7 +56,7 @@ def screened_by(installed: InstalledBasis, asked: Asked, use: str) -> Screened:
     answer = _answer(
         installed,
         lambda: _asking(installed, asked, use),
-        lambda found: screened_wrongs(found, asked.subject),
+        lambda found: screened_wrongs(found, asked.subject, wordy=isinstance(asked, BoardAsked)),
     )
     if isinstance(answer, Screened):
         return evolve(answer, basis=installed.basis.id)
