@@ -62,7 +62,7 @@ def footings_of(
         mix_bag_kg=_bag_kg(mix) if mix else None,
         mix_kg=sum(each.footing.bags for each in made) * _bag_kg(mix) if mix else None,
     )  # fmt: skip
-    return whole, tuple(told.values())
+    return whole, (*told.values(), *buried(job, whole))
 
 
 def _footing(job: Job, pack: RegionPack, asked: PostAsked) -> Footing | tuple[Finding, ...]:
@@ -102,6 +102,21 @@ def foot_findings(job: Job, posts: tuple[PostAsked, ...]) -> tuple[Finding, ...]
             "foot",
         ))  # fmt: skip
     return tuple(found)
+
+
+def buried(job: Job, footings: Footings) -> tuple[Finding, ...]:
+    """Return that a pad lies under the ground, and the foot of its post over it: FTG-008."""
+    if footings.kind != "pad" or job.brief.raised.foot != "metal foot":
+        return ()
+    deep = max(each.footing.depth_mm - each.footing.thickness_mm for each in footings.under)
+    if deep <= 0:
+        return ()
+    return (Finding(
+        code="FTG-008", severity=Severity.CAUTION, subject="pads", measured=deep, unit="mm",
+        source=Source(kind="assumption", title="docs/raised.md", clause="Footings"),
+        message="they lie under the ground, and the posts' feet over it: what stands between, a "
+        "pier of concrete say, is not reckoned; raised.footing = 'concreted hole' fills the hole",
+    ),)  # fmt: skip
 
 
 def bag_of(job: Job, pack: RegionPack) -> Bag:
