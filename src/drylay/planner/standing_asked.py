@@ -49,9 +49,10 @@ def _of_basis(brief: Brief, found: InstalledBasis | None, bases: BasisSet) -> It
     wish = brief.strength
     if wish.basis is not None and found is None:
         yield _unknown("strength.basis", wish.basis, [each.basis.id for each in bases.bases])
-    elif found is not None and wish.sharing is not None:
-        if not fits(wish.sharing, found.basis.sharings):
-            yield _unknown("strength.sharing", wish.sharing, found.basis.sharings)
+        return
+    known = found.basis.sharings if found is not None else ()
+    if found is not None and wish.sharing is not None and not fits(wish.sharing, known):
+        yield _unknown("strength.sharing", wish.sharing, known)
 
 
 def _of_region(brief: Brief) -> Iterator[Fault]:
