@@ -70,7 +70,7 @@ def _of_region(brief: Brief) -> Iterator[Fault]:
 
 def _unknown(path: str, found: str, known: Iterable[str]) -> Fault:
     words = tuple(known)
-    wanted = "one of " + ", ".join(words) if words else "none: nothing supplies any"
+    wanted = "one of " + ", ".join(map(repr, words)) if words else "none: nothing supplies any"
     return Fault(
         path=path, found=repr(found), wanted=wanted, nearest=nearest_of(found, words) or ""
     )
