@@ -47,9 +47,10 @@ def table_checks(asked: BeamAsked, wood: tuple[str, str]) -> Iterator[Check]:
     end = overhang(left, asked.section, back_span_mm=span, bearing_mm=OVERHANG_BEARING_MM)
     widest = max((b - a for a, b in pairwise(asked.supports_mm)), default=0.0)
     free = max(asked.supports_mm[0], asked.length_mm - asked.supports_mm[-1])
-    yield _held("span, deck table", asked, widest, span, spacing)
+    laid = f"{' '.join(wood)}, {spacing:g} in on centre"
+    yield _held("span, deck table", asked, widest, span, laid)
     if free > asked.bearing_mm:
-        yield _held("free end, deck table", asked, free, end.extent_mm, spacing)
+        yield _held("free end, deck table", asked, free, end.extent_mm, laid)
 
 
 def _spacing_inch(asked: BeamAsked) -> float | None:
@@ -63,9 +64,7 @@ def _spacing_inch(asked: BeamAsked) -> float | None:
     return next((inch for inch in SPACINGS_INCH if apart <= inch + _NOISE_INCH), None)
 
 
-def _held(
-    name: str, asked: BeamAsked, found_mm: float, most_mm: float, spacing_inch: float
-) -> Check:
+def _held(name: str, asked: BeamAsked, found_mm: float, most_mm: float, laid: str) -> Check:
     printed = table_inches(most_mm)
     return check(
         name,
@@ -73,8 +72,8 @@ def _held(
         measured=found_mm,
         limit=mm_of_inches(printed),
         unit="mm",
-        case=f"{asked.wood}, {spacing_inch:g} in on centre",
+        case=laid,
         formula="at most what the table prints",
         source=_TABLE,
-        inputs=(("printed_in", printed), ("spacing_in", spacing_inch)),
+        inputs=(("printed_in", printed), ("asked_spacing_mm", asked.carried_mm)),
     )
