@@ -54,6 +54,17 @@ def test_the_deck_table_itself(spacing_inch: int, span_inch: int, end_inch: int)
         assert named(beam(asked), name).utilisation_ratio == pytest.approx(1.0)
 
 
+def test_beside_a_short_span_a_quarter_of_it_is_the_most() -> None:
+    """DCA 6-2012: at most L / 4. 20 in beside 60 in, where the table alone has 24 in."""
+    asked = evolve(
+        JOIST, length_mm=mm_of_inches(80), supports_mm=(mm_of_inches(20), mm_of_inches(80)),
+        hold_down_kn=5.0,
+    )  # fmt: skip
+    found = named(beam(asked), "free end, quarter of the span")
+    assert found.utilisation_ratio == pytest.approx(20 / 15)
+    assert named(beam(asked), "free end, deck table").utilisation_ratio < 1
+
+
 def test_joists_that_the_deck_table_has_not() -> None:
     names = [
         {each.name for each in beam(evolve(JOIST, **more)).checks}
