@@ -7,6 +7,7 @@ from drylay.plan.model import Plan
 
 G, ST = "guards", "steps.flight"
 RUN, BUILT = f"{G}.runs[0]", f"{G}.built[0]"
+CENTRES = f"{BUILT}.lines[0].centres_mm"
 
 
 def no_guards(plan: Plan) -> Plan:
@@ -49,7 +50,7 @@ GUARDS: tuple[Fault, ...] = (
     ("AUD-351", "pieces miscounted", by(f"{BUILT}.pieces", -1)),
     ("AUD-352", "a post left out", lambda plan: put(
         plan, f"{BUILT}.lines[0].centres_mm",
-        (at(plan, f"{BUILT}.lines[0].centres_mm")[0], *at(plan, f"{BUILT}.lines[0].centres_mm")[2:]))),  # type: ignore[index]
+        (at(plan, CENTRES)[0], *at(plan, CENTRES)[2:]))),  # type: ignore[index]
     ("AUD-352", "no post at the end", by(f"{BUILT}.lines[0].length_mm", 300.0)),
     ("AUD-352", "posts without a line", to(f"{BUILT}.lines", ())),
     ("AUD-352", "posts too far apart", to(f"{G}.post_spacing_most_mm", 500.0)),

@@ -5,6 +5,7 @@ sums of it. Bearers and posts are of made-up timber; the basis is Eurocode 5.
 """
 
 from functools import cache
+from itertools import pairwise
 
 from attrs import evolve
 
@@ -135,7 +136,7 @@ def laid(plan: Plan, *, held: bool) -> tuple[RaisedDeck, tuple[Finding, ...]]:
         bearers=bearers, spots=rows, post_section=POST_SECTION, heights=heights(-150.0),
         brace_leg_mm=250.0, ledger=ledger,
     )  # fmt: skip
-    gaps = [b - a for a, b in zip(rests, rests[1:], strict=False)]
+    gaps = [b - a for a, b in pairwise(rests)]
     ends = [long_mm - rests[-1], *([] if held else rests[:1])]
     deck = RaisedDeck(
         bearer_article=BEARER, post_article=POST, bearer=f"2 x {BEARER}", post=POST,
@@ -158,7 +159,7 @@ def pieces_of(frame: RaisedFrame) -> tuple[LegPiece, ...]:
             ends = [0.0, *cuts, bearer.end_mm - bearer.start_mm]
             found += [
                 LegPiece(mark=f"{bearer.mark}.{ply}.{part}", kind="bearers", length_mm=b - a)
-                for part, (a, b) in enumerate(zip(ends, ends[1:], strict=False), 1)
+                for part, (a, b) in enumerate(pairwise(ends), 1)
             ]
     found += [LegPiece(mark=p.mark, kind="posts", length_mm=p.whole_mm) for p in frame.posts]
     found += [

@@ -20,6 +20,8 @@ CONCRETE = Fraction(24)
 PI_LOW, PI_HIGH = Fraction("3.141592653589793"), Fraction("3.141592653589794")
 #: What sums of floats, and units turned into one another, may lose as a share.
 NOISE = Fraction(1, 10**6)
+#: Concrete is told up to a litre.
+LITRE = Fraction(1, 1000)
 
 
 def footings_of(plan: Plan) -> Footings:
@@ -144,13 +146,24 @@ def concrete_fills_the_footings(plan: Plan) -> Iterator[Flaw]:
         message = "not the sum of its footings"
         found = footings.concrete_m3
         yield _less("footings.concrete_m3", message, found, float(summed), "m3")
-    if footings.mix_kg is not None and footings.mix_kg_m3 is not None:
-        mixed = ceil(_as_told(footings.concrete_m3) * _as_told(footings.mix_kg_m3))
-        message = "not what the concrete takes of it, up to a kg"
-        yield from same_count("footings.mix_kg", message, footings.mix_kg, mixed, FOOTINGS)
+    yield from _mix_fills_bags(footings)
     bags = sum(under.footing.bags for under in footings.under)
     message = "not the sum of its footings"
     yield from same_count("footings.bags", message, footings.bags, bags, FOOTINGS)
+
+
+def _mix_fills_bags(footings: Footings) -> Iterator[Flaw]:
+    """Yield a flaw unless the mix bought is that of whole bags, enough of them for each footing."""
+    if footings.mix_kg is None or not footings.mix_kg_m3 or not footings.mix_bag_kg:
+        return
+    mixed = sum(under.footing.bags for under in footings.under) * footings.mix_bag_kg
+    message = "not what so many bags of it hold"
+    yield from same_count("footings.mix_kg", message, footings.mix_kg, mixed, FOOTINGS)
+    for under in footings.under:
+        makes = under.footing.bags * footings.mix_bag_kg / _as_told(footings.mix_kg_m3)
+        if makes < _as_told(under.footing.concrete_m3) - LITRE:
+            message = "its bags do not fill it"
+            yield _less(under.mark, message, float(makes), under.footing.concrete_m3, "m3")
 
 
 def footings_are_of_one_kind(plan: Plan) -> Iterator[Flaw]:
