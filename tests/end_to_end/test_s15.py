@@ -57,7 +57,7 @@ def test_what_is_bought(plan: Plan) -> None:
     assert drylay.verify(boards.proof).holds
     assert plan.fixings.deck_screws.count == ANSWERS["board_screws"]["value"]
     boxes = [line for line in plan.buying.order if line.article == "S15-screw"]
-    assert sum(line.count for line in boxes) == ANSWERS["screw_boxes"]["value"]
+    assert sum(line.quantity for line in boxes) == ANSWERS["screw_boxes"]["value"]
 
 
 def test_the_frame(plan: Plan) -> None:

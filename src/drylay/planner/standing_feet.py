@@ -59,7 +59,8 @@ def footings_of(
         bags=sum(each.footing.bags for each in made),
         concrete_m3=whole_m3, under=tuple(made), mix_article=mix.code if mix else "",
         mix_kg_m3=mix.dry_kg_m3 if mix else None,
-        mix_kg=_kg_in_bags(mix, sum(each.footing.bags for each in made)) if mix else None,
+        mix_bag_kg=_bag_kg(mix) if mix else None,
+        mix_kg=sum(each.footing.bags for each in made) * _bag_kg(mix) if mix else None,
     )  # fmt: skip
     return whole, tuple(told.values())
 
@@ -121,9 +122,9 @@ def bag_of(job: Job, pack: RegionPack) -> Bag:
     )  # fmt: skip
 
 
-def _kg_in_bags(mix: ConcreteMix, bags: int) -> int:
-    """Return what so many whole bags hold: each footing is mixed by itself."""
-    return bags * min(bag.kg for bag in mix.packs)
+def _bag_kg(mix: ConcreteMix) -> int:
+    """Return what the smallest bag on sale holds: each footing is mixed by itself."""
+    return min(bag.kg for bag in mix.packs)
 
 
 def legs_of(job: Job, deck: RaisedDeck, bearer: Timber) -> Legs:

@@ -102,7 +102,11 @@ def _screened_beam(asked: BeamAsked, use: str) -> Screened:
         asked.section,
         subject=asked.subject,
         wood=wood_of(asked.wood),
-        loaded=Loaded(dead_kn_m=dead * strip, live_kn_m=live * strip, point_kn=OVERHANG_LOAD_KN),
+        loaded=Loaded(
+            dead_kn_m=(dead + asked.more_dead_kn_m2) * strip,
+            live_kn_m=live * strip,
+            point_kn=OVERHANG_LOAD_KN,
+        ),
         held=Held(
             bearing_mm=asked.bearing_mm,
             top_free_mm=asked.held_each_mm,
