@@ -30,6 +30,8 @@ BACK_RATIO = 0.25
 #: Bearers shallower than this are not tried, nor thicker plies: common practice.
 SHALLOWEST_MM, THICKEST_MM = 140.0, 80.0
 MOST_PLIES = 3
+#: Longer posts are braced. Common practice, no source.
+BRACE_OVER_MM = 1200.0
 #: Spans are looked for in whole steps of this, rounded down; none shorter than the least.
 STEP_MM, LEAST_MM = 5.0, 300.0
 #: What members themselves weigh, wet treated wood or hardwood. Assumption.
@@ -306,6 +308,12 @@ def shares_mm(screen: Screen, length_mm: float, posts_mm: tuple[float, ...]) -> 
     return carried_mm(length_mm=length_mm, supports_mm=posts_mm, sharing=sharing)
 
 
+def brace_over_mm(job: Job) -> float:
+    """Return how long posts may be that stand without braces."""
+    wished = job.brief.raised.brace_over_mm
+    return BRACE_OVER_MM if wished is None else wished
+
+
 def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsked:
     post = job.articles.post
     assert post is not None
@@ -318,8 +326,7 @@ def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsk
     return PostAsked(
         subject="posts", wood=post.strength_class, section=one_ply(post),
         length_mm=max(high_mm, 1.0), dead_kn=dead, live_kn=max(live, screen.loads.point_kn),
-        braced=high_mm > 0 and job.brief.raised.brace_over_mm is not None
-        and high_mm > job.brief.raised.brace_over_mm,
+        braced=under.ledger_mm is not None or high_mm > brace_over_mm(job),
     )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from drylay.planner.arranging import (
     Arranged,
     Under,
     arrange,
+    brace_over_mm,
     joist_asked,
     joist_supports,
     joists_kn_m2,
@@ -42,9 +43,9 @@ from drylay.raised.standing import PostSpot, raised_frame
 from drylay.site.model import Site
 from drylay.strength.model import BeamAsked, BoardAsked, PostAsked, Section, Strength
 
-#: Shorter posts are told of, longer ones braced, higher decks not screened; how far braces reach,
+#: Shorter posts are told of, higher decks not screened; how far braces reach,
 #: what metal feet keep posts off the ground. Common practice, no source.
-SHORT_MM, BRACE_OVER_MM, SCREENED_MM = 150.0, 1200.0, 1800.0
+SHORT_MM, SCREENED_MM = 150.0, 1800.0
 BRACE_LEG_MM, STAND_OFF_MM, EMBED_MM = 600.0, 50.0, 450.0
 #: A board under a point load lies over two bays of the three that its least length has.
 BOARD_BAYS = 2
@@ -216,7 +217,6 @@ def heights_of(job: Job, site: Site, bearer: Section) -> Heights:
     """Return what stands on what, and the heights at which more is asked."""
     levels, timber = site.levels, job.articles.timber
     assert levels is not None
-    over = job.brief.raised.brace_over_mm
     return Heights(
         finished_mm=levels.deck_top_mm,
         board_mm=to_mm(
@@ -224,7 +224,7 @@ def heights_of(job: Job, site: Site, bearer: Section) -> Heights:
         ),
         joist_over_mm=timber.depth_mm, bearer_mm=bearer.depth_mm,
         stand_off_mm=stand_off_mm(job), embed_mm=embed_mm(job), short_mm=SHORT_MM,
-        brace_over_mm=BRACE_OVER_MM if over is None else over, screened_mm=SCREENED_MM,
+        brace_over_mm=brace_over_mm(job), screened_mm=SCREENED_MM,
     )  # fmt: skip
 
 
@@ -314,7 +314,8 @@ def _posts_asked(
             yield PostAsked(
                 subject=each.mark, wood=post.strength_class, section=each.section,
                 length_mm=max(each.length_mm, 1.0), dead_kn=dead,
-                live_kn=max(live, screen.loads.point_kn), braced=each.mark in braced,
+                live_kn=max(live, screen.loads.point_kn),
+                braced=found.held.ledger or each.mark in braced,
             )  # fmt: skip
 
 

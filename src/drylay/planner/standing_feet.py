@@ -5,7 +5,7 @@ from attrs import evolve
 from drylay.buying.model import Purchase
 from drylay.buying.purchase import pieces_of, purchase
 from drylay.cutting.model import Task
-from drylay.findings import Finding
+from drylay.findings import Finding, Severity
 from drylay.groundwork.footings import (
     footing_findings,
     footing_for,
@@ -73,6 +73,34 @@ def _footing(job: Job, pack: RegionPack, asked: PostAsked) -> Footing | tuple[Fi
         bag=bag_of(job, pack), frost_mm=job.brief.site.frost_mm, post_depth_mm=embed_mm(job),
         step_mm=STEP_MM[job.brief.units],
     )  # fmt: skip
+
+
+#: How much broader a post's side may be than what a foot takes, or narrower. Common practice.
+PLAY_MM = 3.0
+
+
+def foot_findings(job: Job, posts: tuple[PostAsked, ...]) -> tuple[Finding, ...]:
+    """Return stops for feet that do not take the post (RSD-014), or not its load (RSD-015)."""
+    foot, post = job.articles.post_foot, job.articles.post
+    if foot is None or post is None:
+        return ()
+    told = Source(kind="merchant record", title=job.stock.name, clause=foot.code)
+    found = []
+    if abs(foot.post_mm - post.thickness_mm) > PLAY_MM:
+        found.append(Finding(
+            code="RSD-014", severity=Severity.STOP, subject=foot.code, source=told,
+            measured=post.thickness_mm, limit=foot.post_mm, unit="mm",
+            message=f"{post.code} does not fit this foot: name one made for its side",
+        ))  # fmt: skip
+    worst = max(asked.dead_kn + asked.live_kn for asked in posts)
+    if foot.capacity_kn is not None and worst > foot.capacity_kn:
+        found.append(Finding(
+            code="RSD-015", severity=Severity.STOP, subject=foot.code, source=told,
+            measured=worst, limit=foot.capacity_kn, unit="kN",
+            message="a post presses harder than its maker declares for it: more posts, or another "
+            "foot",
+        ))  # fmt: skip
+    return tuple(found)
 
 
 def bag_of(job: Job, pack: RegionPack) -> Bag:

@@ -117,6 +117,11 @@ def hung_findings(job: Job, held: Held) -> tuple[Finding, ...]:
     if not held.ledger:
         return ()
     named = job.articles.hanger is not None
+    sideways = Finding(
+        code="STR-008", severity=Severity.NOTE, subject="posts", source=PRACTICE,
+        message="their heads are taken as held sideways: by the ledger, its fixings and the boards "
+        "between, or by braces",
+    )  # fmt: skip
     message = (
         "joists hang on the ledger in hangers rated for their load: the outer two as well, which "
         "the frame holds by coach screws elsewhere; have theirs by you, they are not in the order"
@@ -125,5 +130,7 @@ def hung_findings(job: Job, held: Held) -> tuple[Finding, ...]:
         "name fixings.hanger"
     )
     severity = Severity.CAUTION if named else Severity.STOP
-    return (Finding(code="RSD-013", severity=severity, subject="ledger", message=message,
-                    source=PRACTICE),)  # fmt: skip
+    hung = Finding(
+        code="RSD-013", severity=severity, subject="ledger", message=message, source=PRACTICE
+    )
+    return (hung, sideways)
