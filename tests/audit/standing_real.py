@@ -42,7 +42,7 @@ def brief_of(raised: dict[str, object], **more: object) -> Brief:
 @cache
 def on_ledger() -> tuple[Plan, Witness]:
     steps = {"side": "front", "from_mm": 1000, "width_mm": 1000, "tread_mm": 40, "going_mm": 250,
-             "risers": 4}  # fmt: skip
+             "risers": 3}  # fmt: skip
     brief = brief_of(ON_LEDGER, steps=steps)
     plan = design(brief, stock=stock("hobbleden"))
     return plan, witness_of(plan, brief, stock("hobbleden"))

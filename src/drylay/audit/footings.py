@@ -122,35 +122,62 @@ def _round_its_post(under: PostFooting, post: Post) -> Iterator[Flaw]:
 
 
 def concrete_fills_the_footings(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless concrete fills each footing, up to a litre, and bags add up."""
+    """Yield a flaw unless concrete fills each footing, up to a litre, and adds up."""
     footings = footings_of(plan)
-    posts = {post.mark: post for post in stand_of(plan).posts}
-    made: dict[float, int] = {}
-    for under in footings.under:
-        footing, post = under.footing, posts.get(under.post)
-        volume = _area(footing, PI_HIGH) * _as_told(footing.thickness_mm) / 1000
-        if post is not None:
-            side = max(post.section.breadth_mm, post.section.depth_mm)
-            volume -= (_as_told(side) / 1000) ** 2 * _as_told(post.embed_mm) / 1000
+    for under, volume in _volumes(plan):
         litres = Fraction(ceil(volume * 1000), 1000)
-        if abs(_as_told(footing.concrete_m3) - litres) > NOISE:
+        if abs(_as_told(under.footing.concrete_m3) - litres) > NOISE:
             message = "not the concrete that fills it, up to a litre"
-            yield _less(under.mark, message, footing.concrete_m3, float(litres), "m3")
-        bags = made.setdefault(footing.concrete_m3, footing.bags)
-        message = "other bags than another footing as large"
-        yield from same_count(under.mark, message, footing.bags, max(bags, 1), FOOTINGS)
+            yield _less(under.mark, message, under.footing.concrete_m3, float(litres), "m3")
     summed = sum((_as_told(under.footing.concrete_m3) for under in footings.under), Fraction(0))
     if abs(_as_told(footings.concrete_m3) - summed) > NOISE:
         message = "not the sum of its footings"
         found = footings.concrete_m3
         yield _less("footings.concrete_m3", message, found, float(summed), "m3")
-    if footings.mix_kg is not None and footings.mix_kg_m3 is not None:
-        mixed = ceil(_as_told(footings.concrete_m3) * _as_told(footings.mix_kg_m3))
-        message = "not what the concrete takes of it, up to a kg"
-        yield from same_count("footings.mix_kg", message, footings.mix_kg, mixed, FOOTINGS)
+
+
+def _volumes(plan: Plan) -> Iterator[tuple[PostFooting, Fraction]]:
+    """Yield every footing with what fills it, without the post that stands in it, in m3."""
+    posts = {post.mark: post for post in stand_of(plan).posts}
+    for under in footings_of(plan).under:
+        footing, post = under.footing, posts.get(under.post)
+        volume = _area(footing, PI_HIGH) * _as_told(footing.thickness_mm) / 1000
+        if post is not None:
+            side = max(post.section.breadth_mm, post.section.depth_mm)
+            volume -= (_as_told(side) / 1000) ** 2 * _as_told(post.embed_mm) / 1000
+        yield under, volume
+
+
+def bags_fill_each_footing(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless whole bags fill each footing by itself, and add up.
+
+    How much a bag makes is told where the mix is bought: its kg over those of a m3. Where none is,
+    footings as large take as many bags.
+    """
+    footings = footings_of(plan)
+    made: dict[float, int] = {}
+    each = _bag_m3(footings)
+    for under, volume in _volumes(plan):
+        bags = made.setdefault(under.footing.concrete_m3, under.footing.bags)
+        message = "other bags than another footing as large"
+        yield from same_count(under.mark, message, under.footing.bags, max(bags, 1), FOOTINGS)
+        least = ceil(volume * (1 - NOISE) / each) if each else 1
+        if under.footing.bags < least:
+            message = "bags that do not fill it"
+            yield _less(under.mark, message, under.footing.bags, least, "count")
     bags = sum(under.footing.bags for under in footings.under)
     message = "not the sum of its footings"
     yield from same_count("footings.bags", message, footings.bags, bags, FOOTINGS)
+    if footings.mix_kg is not None and (footings.bags < 1 or footings.mix_kg % footings.bags):
+        message = "kg of mix that are no whole bags"
+        yield _less("footings.mix_kg", message, footings.mix_kg, footings.bags, "kg")
+
+
+def _bag_m3(footings: Footings) -> Fraction | None:
+    """Return how much concrete a bag makes, None where the plan does not tell."""
+    if not footings.mix_kg or not footings.mix_kg_m3 or footings.bags < 1:
+        return None
+    return Fraction(footings.mix_kg, footings.bags) / _as_told(footings.mix_kg_m3)
 
 
 def footings_are_of_one_kind(plan: Plan) -> Iterator[Flaw]:
@@ -175,6 +202,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-342", "the ground bears every footing and its own weight",
      the_ground_bears_every_footing),
     ("AUD-343", "footings are thick and deep enough", footings_are_deep_enough),
-    ("AUD-344", "concrete fills the footings, and bags add up", concrete_fills_the_footings),
+    ("AUD-344", "concrete fills the footings, and adds up", concrete_fills_the_footings),
+    ("AUD-360", "whole bags fill each footing", bags_fill_each_footing),
     ("AUD-345", "footings are of one kind, on one soil", footings_are_of_one_kind),
 )  # fmt: skip
