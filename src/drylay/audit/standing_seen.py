@@ -37,11 +37,26 @@ def _differs(subject: str, found: object, wanted: object) -> Iterator[Flaw]:
         yield Flaw(subject=subject, message=message, source=BRIEF)
 
 
+def parts_wished_are_there(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw where a plan that nothing stops lacks what the brief wishes, or has more."""
+    brief = _brief(witness)
+    flat = plan.outline is None and plan.tiling is None
+    wished = {
+        "raised": brief.raised.post is not None,
+        "strength": brief.strength.basis is not None,
+        "guards": brief.site.region is not None,
+        "steps": brief.steps.side is not None,
+    }
+    for name, wanted in wished.items() if flat and not stopped(plan) else ():
+        there = getattr(plan, name) is not None
+        if there != wanted:
+            message = "not there, against the brief" if wanted else "there, against the brief"
+            yield Flaw(subject=name, message=message, source=BRIEF)
+
+
 def stands_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless a deck stands where the brief wishes it, of the timber it names."""
     wish = _brief(witness).raised
-    if not stopped(plan):
-        yield from _differs("raised", plan.raised is not None, wish.post is not None)
     deck = deck_of(plan)
     yield from same_text("raised.post_article", "not the brief's", deck.post_article,
                          wish.post or "", BRIEF)  # fmt: skip
@@ -146,9 +161,6 @@ def woods_are_graded_as_sold(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 def screened_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless the brief's basis screened the timber, for its use, sharing as wished."""
     brief = _brief(witness)
-    if not stopped(plan):
-        named = brief.strength.basis is not None
-        yield from _differs("strength", plan.strength is not None, named)
     strength = strength_of(plan)
     yield from _differs("strength.basis", strength.basis, brief.strength.basis)
     yield from _differs("strength.use", strength.use, brief.use)
@@ -221,8 +233,6 @@ def steps_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless the steps are those that the brief wishes, where it wishes them."""
     brief = _brief(witness)
     wish, surface = brief.steps, surface_of(plan)
-    if not stopped(plan) and brief.site.region is not None:
-        yield from _differs("steps", plan.steps is not None, wish.side is not None)
     steps = steps_of(plan)
     yield from _differs("steps.side", steps.side, wish.side)
     yield from _differs("steps.region", steps.region, brief.site.region)
@@ -244,6 +254,7 @@ def steps_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
 
 CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W46", "a deck stands as the brief wishes", stands_as_wished),
+    ("AUD-W59", "what the brief wishes of a deck that stands is there", parts_wished_are_there),
     ("AUD-W47", "bearers and posts stand where the brief puts them", lines_and_posts_as_wished),
     ("AUD-W48", "timber that stands is as sold", timber_that_stands_is_as_sold),
     ("AUD-W49", "members are screened as the wood they are sold as", woods_are_graded_as_sold),
