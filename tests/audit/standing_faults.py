@@ -98,7 +98,6 @@ PLACES: tuple[Fault, ...] = (
     ("AUD-318", "a bearers' span told short", by("raised.bearer_span_mm", -10.0)),
     ("AUD-318", "a bearers' free end told short", by("raised.bearer_end_mm", -10.0)),
     ("AUD-319", "a bearer said to carry less", by(f"{BEARER}.carried_mm", -100.0)),
-    ("AUD-319", "halves where statics are told", to("raised.sharing", "halved")),
     ("AUD-319", "another way of sharing", to("raised.sharing", "by guess")),
     ("AUD-319", "joists on one line", to(f"{F}.bearers", ())),
     ("AUD-320", "a ply jointed over the first post", to(f"{BEARER}.joints[0].post", 1)),

@@ -174,9 +174,10 @@ FEET: tuple[Fault, ...] = (
     ("AUD-360", "bags that do not add up", by("footings.bags", -1)),
     ("AUD-344", "concrete that does not add up", by("footings.concrete_m3", -0.01)),
     ("AUD-360", "a kg of mix too few", both(
-        to("footings.mix_kg_m3", 2000.0), to("footings.mix_kg", 1))),
-    ("AUD-360", "bags too small", lambda plan: put(
-        put(plan, "footings.mix_kg_m3", 2000.0), "footings.mix_kg", at(plan, "footings.bags"))),
+        to("footings.mix_kg_m3", 2000.0),
+        both(to("footings.mix_bag_kg", 25), to("footings.mix_kg", 1)))),
+    ("AUD-360", "bags that do not fill a footing", both(
+        to("footings.mix_kg_m3", 2_000_000.0), to("footings.mix_bag_kg", 25))),
     ("AUD-345", "a footing on another soil", to(f"{U}[9].footing.soil", "rock")),
     ("AUD-345", "a soil that bears more", to(f"{U}[9].footing.bearing_kn_m2", 400.0)),
     ("AUD-345", "a soil assumed and hushed up", calm("FTG-001")),

@@ -83,8 +83,8 @@ def seen(edit: Edit | None, *, ledger: bool, witness: Witness | None = None) -> 
 def test_planned_decks_that_stand_are_sound(ledger: bool) -> None:
     plan, _ = on_ledger() if ledger else free()
     assert plan.buildable
-    assert (plan.raised is not None)
-    assert ((plan.raised.frame.ledger is not None) is ledger)
+    assert plan.raised is not None
+    assert (plan.raised.frame.ledger is not None) is ledger
     assert seen(None, ledger=ledger) == set()
     assert audit_plan(plan).findings == ()
 

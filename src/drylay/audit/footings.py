@@ -156,28 +156,23 @@ def bags_fill_each_footing(plan: Plan) -> Iterator[Flaw]:
     """
     footings = footings_of(plan)
     made: dict[float, int] = {}
-    each = _bag_m3(footings)
     for under, volume in _volumes(plan):
         bags = made.setdefault(under.footing.concrete_m3, under.footing.bags)
         message = "other bags than another footing as large"
         yield from same_count(under.mark, message, under.footing.bags, max(bags, 1), FOOTINGS)
-        least = ceil(volume * (1 - NOISE) / each) if each else 1
-        if under.footing.bags < least:
-            message = "bags that do not fill it"
-            yield _less(under.mark, message, under.footing.bags, least, "count")
+        if footings.mix_bag_kg and footings.mix_kg_m3:
+            mass = volume * (1 - NOISE) * _as_told(footings.mix_kg_m3)
+            least = ceil(mass / footings.mix_bag_kg)
+            if under.footing.bags < least:
+                message = "bags that do not fill it"
+                yield _less(under.mark, message, under.footing.bags, least, "count")
     bags = sum(under.footing.bags for under in footings.under)
     message = "not the sum of its footings"
     yield from same_count("footings.bags", message, footings.bags, bags, FOOTINGS)
-    if footings.mix_kg is not None and (footings.bags < 1 or footings.mix_kg % footings.bags):
-        message = "kg of mix that are no whole bags"
-        yield _less("footings.mix_kg", message, footings.mix_kg, footings.bags, "kg")
-
-
-def _bag_m3(footings: Footings) -> Fraction | None:
-    """Return how much concrete a bag makes, None where the plan does not tell."""
-    if not footings.mix_kg or not footings.mix_kg_m3 or footings.bags < 1:
-        return None
-    return Fraction(footings.mix_kg, footings.bags) / _as_told(footings.mix_kg_m3)
+    if footings.mix_kg is not None:
+        held = bags * (footings.mix_bag_kg or 0)
+        message = "not what so many bags hold"
+        yield from same_count("footings.mix_kg", message, footings.mix_kg, held, FOOTINGS)
 
 
 def footings_are_of_one_kind(plan: Plan) -> Iterator[Flaw]:

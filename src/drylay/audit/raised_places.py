@@ -123,7 +123,10 @@ def spans_are_the_widest(plan: Plan) -> Iterator[Flaw]:
 
 
 def bearers_tell_what_they_carry(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless each bearer tells the width of deck that statics, or halves, give it."""
+    """Yield a flaw unless each bearer tells the width of deck that statics give it.
+
+    Halves are for what posts carry of a bearer, in either sharing.
+    """
     deck = deck_of(plan)
     if deck.sharing not in SHARINGS:
         message = f"no such sharing: {deck.sharing!r}"
@@ -133,7 +136,7 @@ def bearers_tell_what_they_carry(plan: Plan) -> Iterator[Flaw]:
     if len(rests) < 2:
         yield from same_count("raised", "joists rest on two supports", len(rests), 2, RAISED)
         return
-    shares = carried_by(rests, length, deck.sharing)
+    shares = carried_by(rests, length, "levered")
     lines = lines_across(deck.frame)
     for bearer in deck.frame.bearers:
         share = shares[len(shares) - len(lines) + lines.index(ticks(bearer.across_mm))]

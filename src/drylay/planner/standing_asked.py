@@ -49,9 +49,9 @@ def _of_basis(brief: Brief, found: InstalledBasis | None, bases: BasisSet) -> It
     wish = brief.strength
     if wish.basis is not None and found is None:
         yield _unknown("strength.basis", wish.basis, [each.basis.id for each in bases.bases])
-    elif found is not None and wish.sharing is not None:
-        if not fits(wish.sharing, found.basis.sharings):
-            yield _unknown("strength.sharing", wish.sharing, found.basis.sharings)
+    sharing, words = wish.sharing, found.basis.sharings if found is not None else ()
+    if found is not None and sharing is not None and not fits(sharing, words):
+        yield _unknown("strength.sharing", sharing, words)
 
 
 def _of_region(brief: Brief) -> Iterator[Fault]:

@@ -59,9 +59,10 @@ def footings_of(
         bags=sum(each.footing.bags for each in made),
         concrete_m3=whole_m3, under=tuple(made), mix_article=mix.code if mix else "",
         mix_kg_m3=mix.dry_kg_m3 if mix else None,
-        mix_kg=_kg_in_bags(mix, sum(each.footing.bags for each in made)) if mix else None,
+        mix_bag_kg=_bag_kg(mix) if mix else None,
+        mix_kg=sum(each.footing.bags for each in made) * _bag_kg(mix) if mix else None,
     )  # fmt: skip
-    return whole, tuple(told.values())
+    return whole, (*told.values(), *buried(job, whole))
 
 
 def _footing(job: Job, pack: RegionPack, asked: PostAsked) -> Footing | tuple[Finding, ...]:
@@ -103,6 +104,21 @@ def foot_findings(job: Job, posts: tuple[PostAsked, ...]) -> tuple[Finding, ...]
     return tuple(found)
 
 
+def buried(job: Job, footings: Footings) -> tuple[Finding, ...]:
+    """Return that a pad lies under the ground, and the foot of its post over it: FTG-008."""
+    if footings.kind != "pad" or job.brief.raised.foot != "metal foot":
+        return ()
+    deep = max(each.footing.depth_mm - each.footing.thickness_mm for each in footings.under)
+    if deep <= 0:
+        return ()
+    return (Finding(
+        code="FTG-008", severity=Severity.CAUTION, subject="pads", measured=deep, unit="mm",
+        source=Source(kind="assumption", title="docs/raised.md", clause="Footings"),
+        message="they lie under the ground, and the posts' feet over it: what stands between, a "
+        "pier of concrete say, is not reckoned; raised.footing = 'concreted hole' fills the hole",
+    ),)  # fmt: skip
+
+
 def bag_of(job: Job, pack: RegionPack) -> Bag:
     """Return the bag that concrete is reckoned in: the smallest of the mix named, else a usual one.
 
@@ -121,9 +137,9 @@ def bag_of(job: Job, pack: RegionPack) -> Bag:
     )  # fmt: skip
 
 
-def _kg_in_bags(mix: ConcreteMix, bags: int) -> int:
-    """Return what so many whole bags hold: each footing is mixed by itself."""
-    return bags * min(bag.kg for bag in mix.packs)
+def _bag_kg(mix: ConcreteMix) -> int:
+    """Return what the smallest bag on sale holds: each footing is mixed by itself."""
+    return min(bag.kg for bag in mix.packs)
 
 
 def legs_of(job: Job, deck: RaisedDeck, bearer: Timber) -> Legs:
