@@ -47,7 +47,7 @@ from drylay.reasons import Source
 Sawn = Board | Timber | FasciaBoard | Fabric
 Packed = (
     Screw | CoachScrew | Hanger | Packer | Clip | Coating | Gravel | Tile | ConcreteMix | PostFoot
-)
+)  # fmt: skip
 Sold = TypeVar("Sold", Board, Timber, FasciaBoard, Screw, CoachScrew)
 SALE = conventions("Buying; what is on sale")
 
@@ -152,8 +152,8 @@ def _sawn(stock: Catalogue) -> list[Sawn]:
 
 def _packed(stock: Catalogue) -> list[Packed]:
     pieces: list[Packed] = [*stock.screws, *stock.coach_screws, *stock.hangers, *stock.packers]
-    pieces += [*stock.clips, *stock.coatings, *stock.gravels, *stock.tiles]
-    return [*pieces, *stock.concretes, *stock.post_feet]
+    pieces += [*stock.concretes, *stock.post_feet]
+    return [*pieces, *stock.clips, *stock.coatings, *stock.gravels, *stock.tiles]
 
 
 def lengths_of(stock: Catalogue, code: str) -> tuple[StockLength, ...]:
