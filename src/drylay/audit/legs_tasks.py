@@ -13,7 +13,7 @@ LEGS_LIMITS = {
 }  # fmt: skip
 LEGS_HOLDS = {
     "post_lines": {"post_places"}, "holes": {"hole_sizes", "holes_seen"},
-    "concrete": {"concrete_set"}, "posts": {"plumb", "post_tops"},
+    "concrete": {"concrete_set"}, "posts": {"plumb"},
     "ledger": {"ledger_level", "anchors"}, "bearers": {"bearer_level", "bearing"},
     "braces": {"braced"}, "guards": {"guard_push", "guard_gaps"}, "steps": {"risers"},
 }  # fmt: skip
@@ -73,10 +73,12 @@ def legs_holds(plan: Plan, kind: str) -> set[str]:
     """Return the hold points that a task has for what stands, beside those of its kind."""
     raised, steps = plan.raised, plan.steps
     coated = plan.fixings is not None and plan.fixings.preserver is not None
+    ends = {"ends"} if coated else set()
+    topped = {"post_tops", *ends}
     asked = {
         "check": {"services"} if plan.footings is not None else set(),
-        "concrete": set() if set_in_concrete(plan) else {"feet"},
-        "posts": {"ends"} if coated else set(),
+        "concrete": topped if set_in_concrete(plan) else {"feet"},
+        "posts": ends if set_in_concrete(plan) else topped,
         "frame": {"ties"} if raised is not None else set(),
         "steps": {"handrail"} if steps is not None and steps.flight.handrail else set(),
     }  # fmt: skip

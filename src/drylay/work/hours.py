@@ -11,7 +11,10 @@ from math import ceil, floor
 from drylay.fixings.model import BorderScrews, DeckScrews
 from drylay.work.board_steps import strip_rows
 from drylay.work.drafts import Deck, OnFrame, OnGround
-from drylay.work.legs_hours import Rate, bearer_pieces, legs_rates, ties
+from drylay.work.legs_hours import bearer_pieces, legs_rates, ties
+
+#: Least and most hours of one person: so many whatever the deck, and so many for each unit.
+Rate = tuple[str, str]
 
 
 def _loads(deck: OnGround) -> int:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from drylay.work.drafts import Deck
 
 #: Least and most hours of one person: so many whatever the deck, and so many for each unit.
-Rate = tuple[str, str]
+Hours = tuple[str, str]
 Count = Callable[[Deck], int | Fraction]
 
 
@@ -57,7 +57,7 @@ def _risers(deck: Deck) -> int:
     return deck.legs.steps.risers if deck.legs.steps else 0
 
 
-def legs_rates() -> dict[str, tuple[Rate, tuple[tuple[Count, Rate], ...]]]:
+def legs_rates() -> dict[str, tuple[Hours, tuple[tuple[Count, Hours], ...]]]:
     """Return fixed hours of each task, then (quantity, hours each). Source: assumption."""
     return {
         "post_lines": (("0.5", "1"), ((_posts, ("0.1", "0.2")),)),

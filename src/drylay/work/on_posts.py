@@ -81,8 +81,9 @@ def _hole_sizes(deck: Deck) -> Iterator[str]:
 
 
 def _concrete(deck: Deck, *, set_in: bool) -> Draft:
-    footings, thick = deck.legs.footings, _thickness(deck)
+    footings, thick = deck.legs.footings, _thickness(deck, set_in=set_in)
     bought = footings is not None and footings.mix_article
+    coated = deck.fixings.preserver is not None
     return Draft(
         key="concrete", title="Mix and pour the concrete",
         steps=told(
@@ -94,18 +95,31 @@ def _concrete(deck: Deck, *, set_in: bool) -> Draft:
              "look once more that every post is upright and on its mark."),
             (not set_in and bool(deck.legs.raised and deck.legs.raised.foot_article),
              "Set each foot by the strings while the concrete is wet, upright and level."),
-            "Keep it damp and covered, and off with all load until it has set.",
+            "Keep it damp and covered, and all load off it until it has set.",
+            (set_in, "Then mark every post's top by the level line from the datum, and saw it "
+             "there: {raised.post_top_mm}."),
+            (set_in and coated, "Give every sawn end {fixings.preserver.coats} flood coats of "
+             "preserver."),
         ),
-        after=("delivery", "holes", *(("posts",) if set_in else ())), holds=(*(() if set_in else ("feet",)), "concrete_set"),
-        tools=("gloves", "mixer", "spade", "level", "tape"), care=("cement", "lift"),
+        after=("delivery", "holes", *(("posts",) if set_in else ())),
+        holds=(*(("concrete_set", "post_tops", *(("ends",) if coated else ())) if set_in
+                 else ("feet", "concrete_set")),),
+        tools=("gloves", "mixer", "spade", "level", "tape",
+               *(("line_level", "rcd", "saw", "brush") if set_in else ())),
+        care=("cement", "lift", *(("saw", "treated", "preserver") if set_in else ())),
     )  # fmt: skip
 
 
-def _thickness(deck: Deck) -> tuple[str, ...]:
+def _thickness(deck: Deck, *, set_in: bool) -> tuple[str, ...]:
     footings = deck.legs.footings
-    if footings is None or footings.kind != "pad":
-        return ("Fill each hole to the ground.",)
-    return ("Each pad is as thick, up from the bottom of its hole, as the list of footings tells.",)
+    under = footings.under if footings else ()
+    if any(each.footing.thickness_mm < each.footing.depth_mm for each in under):
+        return told(
+            "Each pad is as thick, up from the bottom of its hole, as the list of footings tells.",
+            (not set_in, "A pad ends below the ground and a foot stands over it: settle first what "
+             "carries between (RSD-014)."),
+        )  # fmt: skip
+    return ("Fill each hole to the ground.",)
 
 
 def _posts(deck: Deck, *, set_in: bool) -> Draft:
@@ -119,15 +133,15 @@ def _posts(deck: Deck, *, set_in: bool) -> Draft:
             (not set_in, "Measure from that line down to each post's own foot, and saw its post "
              "square to what is measured: the list's lengths come from the ground heights. Where "
              "one differs by more than 20 mm (3/4 in), look why first."),
-            (set_in, "Stand each post in its hole on its mark, sawn end up, and stay it both ways; "
-             "once the concrete has set mark its top by the level line, and saw it there."),
+            (set_in, "Saw them as the cut list says. Stand each in its hole on its mark, its top at "
+             "the level line or a little over it, upright on two faces, and stay it both ways."),
             (not set_in, "Stand each on its foot, upright on two faces, and stay it both ways."),
-            "Where a post comes out too short, do not pack its top: saw another.",
+            (not set_in, "Where a post comes out too short, do not pack its top: saw another."),
             (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
             (not coated, "Give every sawn end its coats of preserver, which is not in the order."),
         ),
         after=("delivery", "post_lines", "holes", *(() if set_in else ("concrete",))),
-        holds=("plumb", "post_tops", *(("ends",) if coated else ())),
+        holds=("plumb", *(() if set_in else ("post_tops",)), *(("ends",) if coated else ())),
         tools=("gloves", "rcd", "tape", "pencil", "line_level", "level", "stays", "saw", "brush"),
         care=("lift", "stay", "saw", "treated", "preserver"), hands=2,
     )  # fmt: skip
@@ -139,8 +153,8 @@ def raised_frame_drafts(deck: Deck, drafts: list[Draft]) -> list[Draft]:
     if raised is None:
         return drafts
     cut, put = drafts
-    cut = evolve(cut, steps=(*cut.steps, "Saw the bearers' plies with it; posts and braces are "
-                             "sawn when they are set."))  # fmt: skip
+    with_it = "Saw the bearers' plies with it; posts and braces are sawn when they are set."
+    cut = evolve(cut, steps=(cut.steps[0], with_it, *cut.steps[1:]))
     braced = bool(raised.frame.bracing.braces)
     ledger = [_ledger(deck)] if raised.frame.ledger else []
     return [cut, *ledger, _bearers(deck), _over(deck, put), *([_braces(deck)] if braced else [])]
@@ -153,8 +167,9 @@ def _ledger(deck: Deck) -> Draft:
         steps=told(
             "Carry the level line to the wall: the ledger's underside is at "
             "{site.levels.underside_mm}. Prop it there; it is the frame's rim at the house.",
-            "Mark every station of the list from the frame's corner, upper and lower edge by turns: "
-            f"{_counted(deck, 'ledger fixings')} of {{raised.ledger_fixing}}, not in the order.",
+            "Mark every station of the list from the frame's corner, upper and lower edge by "
+            f"turns: {_counted(deck, 'ledger fixings')} of {{raised.ledger_fixing}}, not in the "
+            "order.",
             "Set spacers behind it at every fixing, {site.wall_gap_mm} thick, so that water runs "
             "down behind it; flash its top where the wall is wetted.",
             "Drill into brick, block or concrete, not into joints, and no nearer to an edge than "
@@ -203,20 +218,20 @@ def _over(deck: Deck, draft: Draft) -> Draft:
     """Return the task on the frame as it is put together over bearers."""
     legs = deck.legs
     ledger = legs.raised is not None and legs.raised.frame.ledger is not None
-    bed = (
-        "Put it together piece by piece over the bearers, hanging on the ledger at the house: do "
-        "not lift it whole."
-        if ledger
-        else "Put it together piece by piece over the bearers: do not lift it whole."
-    )
     hold = f", made to hold {{{legs.hold_down_at}}} down each" if legs.hold_down_at else ""
-    ties = (
-        f"Fix a tie at every joist on every bearer{hold}: {_counted(deck, 'joist ties')}, not in "
-        "the order."
-    )
     *first, last = draft.steps[1:]
+    steps = told(
+        "Put it together piece by piece over the bearers"
+        + (", from the ledger out" if ledger else "") + ": do not lift it whole.",
+        *first,
+        (ledger, "On the ledger hang every joist in a hanger, the outer two as well: theirs are "
+         "not in the order."),
+        f"Fix a tie at every joist on every bearer{hold}: {_counted(deck, 'joist ties')}, not in "
+        "the order.",
+        last,
+    )  # fmt: skip
     return evolve(
-        draft, steps=(bed, *first, ties, last), holds=(*draft.holds, "ties"),
+        draft, steps=steps, holds=(*draft.holds, "ties"),
         after=(*draft.after, "ledger", "bearers"), care=(*draft.care, "stay"),
     )  # fmt: skip
 

@@ -12,7 +12,7 @@ def drafts_on_the_ground(deck: Deck) -> list[Draft]:
              _set_out(deck)]  # fmt: skip
     if deck.legs.raised is None:
         return [*first, *ground_drafts(deck)]
-    dug, covered = [], []
+    dug, covered = list[Draft](), list[Draft]()
     for draft in ground_drafts(deck):
         (dug if draft.key == "dig" else covered).append(draft)
     return [*first, *dug, *drafts_of_posts(deck), *(_round_the_posts(each) for each in covered)]
