@@ -232,6 +232,7 @@ def test_only_boards_may_go_by_a_table_of_their_own() -> None:
         (ZeroDivisionError("by zero"), "failed: ZeroDivisionError: by zero"),
         (SystemExit(3), "failed: SystemExit: 3"),
         (Unsayable(), "failed: Unsayable"),
+        (ValueError("a\x00b"), "failed: ValueError: a?b"),
     ],
 )
 def test_what_a_basis_raises_is_a_stop(error: BaseException, told: str) -> None:
@@ -241,6 +242,11 @@ def test_what_a_basis_raises_is_a_stop(error: BaseException, told: str) -> None:
     loads = loads_by(installed(loads=answering(error)), "dwelling")
     assert (loads.imposed_kn_m2, loads.point_kn) == (0, 0)
     assert told in loads.stops[0]
+
+
+def test_a_stop_is_no_longer_than_a_plan_can_hold() -> None:
+    found = screened_by(installed(beam=answering(ValueError("a" * 5000))), BEAM, "dwelling")
+    assert len(found.stops[0]) == 1000
 
 
 def test_an_interrupt_passes_through() -> None:

@@ -133,6 +133,20 @@ def test_a_bearer_over_two_spans() -> None:
     assert "lower edge is free" in dict(hogging.inputs)["restraint"]
 
 
+def test_what_other_members_weigh_lies_on_a_bearer_and_a_joist() -> None:
+    """1.25 x 1.35 x 0.2 kN/m2 x 1.5 m x 1.7 m more on the middle post; 0.08 x 2.5^2 / 8 x 1.35."""
+    forces = [
+        dict(named(beam(bearer(more_dead_kn_m2=more)), "bearing").inputs)["force_kn"]
+        for more in (0.0, 0.2)
+    ]
+    assert forces[1] - forces[0] == pytest.approx(1.25 * 1.35 * 0.2 * 1.5 * 1.7, rel=0.02)
+    assert "0.2 kN/m2 of other members" in " ".join(beam(bearer(more_dead_kn_m2=0.2)).assumed)
+    stresses = [named(beam(joist(more_dead_kn_m2=more)), "bending").measured for more in (0.0, 0.2)]
+    more = 1.35 * 0.2 * 0.4 * 2.5**2 / 8
+    assert stresses[1] - stresses[0] == pytest.approx(more * 1e6 / 176_250)
+    assert beam(joist(more_dead_kn_m2=-1.0)).stops
+
+
 def test_the_lower_edge_is_freer_the_longer_the_span() -> None:
     """0.78 x 47^2 x 7400 / (195 (1700 + 2 x 195)) = 31.285; lambda 0.8759; k_crit 0.9031."""
     restrained = named(beam(bearer()), "bending")
@@ -175,6 +189,13 @@ def test_other_words_for_sharing_are_a_stop(wrong: str) -> None:
 def test_a_board_is_not_shared_by_two_joists() -> None:
     found = beam(joist(sharing="board over three joists 145 x 28 C24", alike=2))
     assert "three joists alike" in found.stops[0]
+
+
+def test_a_bearer_shares_nothing_whatever_joists_do() -> None:
+    found = beam(bearer(sharing="board over three joists 145 x 28 C24"))
+    assert found.checks == beam(bearer()).checks
+    assert found.assumed[0] == "the point load falls on one bearer and is not shared"
+    assert beam(bearer(sharing="halved")).stops[0].startswith("not covered: sharing")
 
 
 def test_wood_by_its_class_and_the_nearest_of_a_slip() -> None:
@@ -236,6 +257,21 @@ def test_screws_and_bolts_into_solid_timber() -> None:
 def test_other_fixings_are_a_stop(fixing: str) -> None:
     found = EC5.ledger(ledger(fixing=fixing), "dwelling")
     assert (found.checks, len(found.stops)) == ((), 1)
+
+
+def test_a_beam_of_no_kind_and_one_of_too_many_supports_are_stops() -> None:
+    assert "one of joist, bearer" in beam(joist(kind="purlin")).stops[0]
+    many = joist(length_mm=5e3, supports_mm=tuple(10.0 * at for at in range(101)))
+    assert "at most 100" in beam(many).stops[0]
+
+
+def test_ends_past_both_supports_and_edges_held_now_and_then() -> None:
+    both = joist(length_mm=3000.0, supports_mm=(300.0, 2700.0), hold_down_kn=5.0)
+    assert "lower edge is free" in " ".join(beam(both).assumed)
+    stiff = dict(named(beam(joist(held_each_mm=600.0)), "bending").inputs)
+    assert "held each 600 mm" in stiff["restraint"]
+    lone = beam(joist(length_mm=4000.0, supports_mm=(0.0, 2000.0, 4000.0), alike=3))
+    assert "k_sys" not in " ".join(lone.assumed)
 
 
 WILD = st.sampled_from([nan, inf, -inf, -1.0, 0.0, 1e-300, 0.5, 1.0, 47.0, 2500.0, 1e5, 1e200])

@@ -92,6 +92,13 @@ def test_loads_of_a_dwelling_and_of_nothing_else() -> None:
         assert all(answer.stops and not answer.checks for answer in answers)
 
 
+def test_what_other_members_weigh_lies_on_a_joist() -> None:
+    """10 psf more of 50: a fifth more bending."""
+    more = evolve(JOIST, more_dead_kn_m2=US.loads("dwelling").dead_kn_m2)
+    ratio = named(beam(more), "bending").measured / named(beam(JOIST), "bending").measured
+    assert ratio == pytest.approx(1.2)
+
+
 def test_where_the_lower_edge_is_pressed() -> None:
     assert lower_free_mm(JOIST) == 0.0
     assert lower_free_mm(BEARER) == 1700.0

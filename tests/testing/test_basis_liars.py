@@ -137,8 +137,21 @@ def test_a_basis_asked_about_what_it_does_not_know() -> None:
     assert "covers" in laws(GOOD, use="crowd")
 
 
+class Unspeakable:
+    """What cannot even be written down."""
+
+    def __repr__(self) -> str:
+        raise RuntimeError("no words")
+
+
 def test_what_cannot_be_looked_at_is_of_no_shape() -> None:
     assert laws(1) == {"shape"}  # type: ignore[arg-type]
+    assert laws(plain(Unspeakable())) == {"shape"}  # type: ignore[arg-type]
+
+
+def test_a_basis_may_refuse_by_raising() -> None:
+    refusing = answering(InputError(()))
+    assert laws(plain(board=refusing)) == set()
 
 
 def test_a_basis_that_nobody_supplies_is_told() -> None:

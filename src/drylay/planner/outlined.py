@@ -8,6 +8,7 @@ from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
 from drylay.planner.head import empty_plan, is_stopped
 from drylay.planner.job import Job, step
+from drylay.planner.not_yet import not_yet
 from drylay.planner.outlined_build import BuiltOutlined, build_outlined
 from drylay.planner.outlined_notes import outlined_remarks
 from drylay.planner.outlined_reasons import explain_outlined
@@ -41,7 +42,12 @@ def _plan(
     blocked: tuple[Finding, ...] = (),
 ) -> Plan:
     """Return the plan; one with a stop in it carries no cut list and no order."""
-    told = (*job.rules.findings, *blocked, *(outlined_remarks(job, built) if built else ()))
+    told = (
+        *job.rules.findings,
+        *not_yet(job, "outlines"),
+        *blocked,
+        *(outlined_remarks(job, built) if built else ()),
+    )
     plan = empty_plan(job, families, told, job.cautions)
     if built is None or is_stopped(told):
         return plan

@@ -8,6 +8,7 @@ from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
 from drylay.planner.head import empty_plan, is_stopped
 from drylay.planner.job import Job, step
+from drylay.planner.not_yet import not_yet
 from drylay.planner.outlined_tile_build import BuiltOutlinedTiles, build_outlined_tiles
 from drylay.planner.outlined_tile_notes import not_to_be_had, outlined_tile_remarks
 from drylay.planner.outlined_tile_reasons import explain_outlined_tiles
@@ -43,7 +44,12 @@ def _plan(
     blocked: tuple[Finding, ...] = (),
 ) -> Plan:
     """Return the plan; one with a stop in it carries no cut list and no order."""
-    told = (*job.rules.findings, *blocked, *(outlined_tile_remarks(job, built) if built else ()))
+    told = (
+        *job.rules.findings,
+        *not_yet(job, "tiles"),
+        *blocked,
+        *(outlined_tile_remarks(job, built) if built else ()),
+    )
     if is_stopped(told):
         built = None
     silica = built is None or (built.tiles.cut > 0 and makes_silica(job))

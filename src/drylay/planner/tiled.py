@@ -10,6 +10,7 @@ from drylay.planner.cuts import Cutter
 from drylay.planner.head import empty_plan, is_stopped
 from drylay.planner.job import Job, step
 from drylay.planner.no_way_out import Courses, no_way_out
+from drylay.planner.not_yet import not_yet
 from drylay.planner.tile_build import build_tiles
 from drylay.planner.tile_built import BuiltTiles
 from drylay.planner.tile_grids import Grid, all_grids, directions
@@ -171,7 +172,12 @@ def _plan(
     blocked: tuple[Finding, ...] = (),
 ) -> Plan:
     """Return the plan; one with a stop in it carries no cut list and no order."""
-    told = (*job.rules.findings, *blocked, *(tile_remarks(job, built) if built else ()))
+    told = (
+        *job.rules.findings,
+        *not_yet(job, "tiles"),
+        *blocked,
+        *(tile_remarks(job, built) if built else ()),
+    )
     if is_stopped(told):
         built = None
     silica = built is None or (built.tiling.cut > 0 and makes_silica(job))

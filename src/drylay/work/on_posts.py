@@ -117,7 +117,7 @@ def _thickness(deck: Deck, *, set_in: bool) -> tuple[str, ...]:
         return told(
             "Each pad is as thick, up from the bottom of its hole, as the list of footings tells.",
             (not set_in, "A pad ends below the ground and a foot stands over it: settle first what "
-             "carries between (RSD-014)."),
+             "carries between (FTG-008)."),
         )  # fmt: skip
     return ("Fill each hole to the ground.",)
 
