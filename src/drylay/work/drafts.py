@@ -192,3 +192,11 @@ def told(*steps: tuple[bool, str] | str) -> tuple[str, ...]:
         step if isinstance(step, str) else step[1] for step in steps
         if isinstance(step, str) or step[0]
     )  # fmt: skip
+
+
+def counted(deck: Deck, what: str) -> str:
+    """Return where the plan counts fixings that no order holds; "none" where there are none."""
+    for number, each in enumerate(deck.legs.not_ordered):
+        if each.what == what:
+            return f"{{work.not_ordered[{number}].count}}"
+    return "none"

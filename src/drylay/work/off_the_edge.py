@@ -1,26 +1,22 @@
 """Tasks at the edge of a deck: guards, and a flight of steps down from it."""
 
-from drylay.work.drafts import Deck, Draft, told
+from drylay.work.drafts import Deck, Draft, counted, told
 
 
 def guards_draft(deck: Deck) -> Draft:
-    """Return the task of putting guards up; where none is designed it says so."""
-    guards, coated = deck.legs.guards, deck.fixings.preserver is not None
-    built = guards is not None and bool(guards.built)
-    bolts = next((number for number, each in enumerate(deck.legs.not_ordered)
-                  if each.what == "guard bolts"), None)  # fmt: skip
+    """Return the task of putting guards up, which a plan with any has designed."""
+    coated = deck.fixings.preserver is not None
     return Draft(
         key="guards", title="Put the guards up",
         steps=told(
             "Guards stand along {guards.length_mm} of the edge, where the list of guards says, "
             "{guards.height_mm} high, before anybody uses the deck.",
-            (not built, "How they are made is not planned here: have a licensed person settle it."),
-            (built, "Stand every post by the list, no post notched, screwed to a face alone or "
-             "held by boards."),
-            (bolts is not None, f"Bolt each through the frame, two bolts a post: "
-             f"{{work.not_ordered[{bolts}].count}}, not in the order; block the frame behind it."),
-            (built, "Set infill bay by bay from the middle of what is left over, and look that no "
-             "gap is wider than told."),
+            "Stand every post by the list: no post notched, none held by screws into its face alone "
+            "or by boards.",
+            f"Bolt each through the frame, two bolts a post: {counted(deck, 'guard bolts')}, not "
+            "in the order; block the frame behind it.",
+            "Set infill bay by bay from the middle of what is left over, and look that no gap is "
+            "wider than told.",
             (coated, "Brush preserver on every sawn end and into every hole through the timber."),
         ),
         after=("frame", "braces", "boards", "trim", "fascia"), holds=("guard_push", "guard_gaps"),

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from attrs import evolve
 
 from drylay.raised.model import RaisedDeck
-from drylay.work.drafts import Deck, Draft, told
+from drylay.work.drafts import Deck, Draft, counted, told
 from drylay.work.off_the_edge import guards_draft, steps_draft
 
 #: A fall deeper than this is told at every task beside the edge. Common practice, no source.
@@ -133,8 +133,8 @@ def _posts(deck: Deck, *, set_in: bool) -> Draft:
             (not set_in, "Measure from that line down to each post's own foot, and saw its post "
              "square to what is measured: the list's lengths come from the ground heights. Where "
              "one differs by more than 20 mm (3/4 in), look why first."),
-            (set_in, "Saw them as the cut list says. Stand each in its hole on its mark, its top at "
-             "the level line or a little over it, upright on two faces, and stay it both ways."),
+            (set_in, "Saw them as the cut list says. Stand each in its hole on its mark, its top "
+             "at the level line or a little over it, upright on two faces, and stay it both ways."),
             (not set_in, "Stand each on its foot, upright on two faces, and stay it both ways."),
             (not set_in, "Where a post comes out too short, do not pack its top: saw another."),
             (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
@@ -168,7 +168,7 @@ def _ledger(deck: Deck) -> Draft:
             "Carry the level line to the wall: the ledger's underside is at "
             "{site.levels.underside_mm}. Prop it there; it is the frame's rim at the house.",
             "Mark every station of the list from the frame's corner, upper and lower edge by "
-            f"turns: {_counted(deck, 'ledger fixings')} of {{raised.ledger_fixing}}, not in the "
+            f"turns: {counted(deck, 'ledger fixings')} of {{raised.ledger_fixing}}, not in the "
             "order.",
             "Set spacers behind it at every fixing, {site.wall_gap_mm} thick, so that water runs "
             "down behind it; flash its top where the wall is wetted.",
@@ -182,14 +182,6 @@ def _ledger(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _counted(deck: Deck, what: str) -> str:
-    """Return where the plan counts fixings that are not in the order, "0" where there are none."""
-    for number, each in enumerate(deck.legs.not_ordered):
-        if each.what == what:
-            return f"{{work.not_ordered[{number}].count}}"
-    return "0"
-
-
 def _bearers(deck: Deck) -> Draft:
     raised = deck.legs.raised
     made = raised.frame.bearers if raised else ()
@@ -198,13 +190,13 @@ def _bearers(deck: Deck) -> Draft:
     return Draft(
         key="bearers", title="Set the bearers",
         steps=told(
-            (plies, f"Put the plies together crown up with {_counted(deck, 'ply bolts')} bolts, "
+            (plies, f"Put the plies together crown up with {counted(deck, 'ply bolts')} bolts, "
              "two, staggered, in every 600 mm (2 ft) and at both ends, not in the order."),
             (jointed, "Set every joint of a ply over a post, no two of one bearer over the same "
              "post where the list tells others."),
             "Lay them over the posts by their lines, ends on their marks, bearing on the timber of "
             "the posts and never on nails, bolts or packing alone.",
-            f"Hold each to its posts: {_counted(deck, 'post caps')} caps or straps, not in the "
+            f"Hold each to its posts: {counted(deck, 'post caps')} caps or straps, not in the "
             "order.",
         ),
         after=("cut_frame", "posts", "concrete", "fabric", "gravel"),
@@ -226,7 +218,7 @@ def _over(deck: Deck, draft: Draft) -> Draft:
         *first,
         (ledger, "On the ledger hang every joist in a hanger, the outer two as well: theirs are "
          "not in the order."),
-        f"Fix a tie at every joist on every bearer{hold}: {_counted(deck, 'joist ties')}, not in "
+        f"Fix a tie at every joist on every bearer{hold}: {counted(deck, 'joist ties')}, not in "
         "the order.",
         last,
     )  # fmt: skip
@@ -244,7 +236,7 @@ def _braces(deck: Deck) -> Draft:
             "Saw the braces at 45 degrees at both ends, as the cut list says.",
             "Set each by the list: on its post {raised.frame.bracing.leg_mm} below what it runs "
             "to, and as far out from the post.",
-            f"Bolt both ends: {_counted(deck, 'brace bolts')} bolts, not in the order; then take "
+            f"Bolt both ends: {counted(deck, 'brace bolts')} bolts, not in the order; then take "
             "the stays off.",
             (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
         ),
