@@ -79,6 +79,7 @@ def legs_holds(plan: Plan, kind: str) -> set[str]:
         "check": {"services"} if plan.footings is not None else set(),
         "concrete": topped if set_in_concrete(plan) else {"feet"},
         "posts": ends if set_in_concrete(plan) else topped,
+        "braces": ends,
         "frame": {"ties"} if raised is not None else set(),
         "steps": {"handrail"} if steps is not None and steps.flight.handrail else set(),
     }  # fmt: skip

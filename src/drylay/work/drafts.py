@@ -200,3 +200,10 @@ def counted(deck: Deck, what: str) -> str:
         if each.what == what:
             return f"{{work.not_ordered[{number}].count}}"
     return "none"
+
+
+def weight_at(deck: OnGround, what: str) -> str:
+    """Return where the plan tells what a part of the order weighs, "" where it does not."""
+    parts = deck.buying.delivery.parts if deck.buying.delivery else ()
+    at = next((index for index, part in enumerate(parts) if part.what == what), None)
+    return "" if at is None else f"{{buying.delivery.parts[{at}].mass_kg}}"

@@ -11,8 +11,8 @@ def guards_draft(deck: Deck) -> Draft:
         steps=told(
             "Guards stand along {guards.length_mm} of the edge, where the list of guards says, "
             "{guards.height_mm} high, before anybody uses the deck.",
-            "Stand every post by the list: no post notched, none held by screws into its face alone "
-            "or by boards.",
+            "Stand every post by the list: no post notched, none held by screws into its face "
+            "alone or by boards.",
             f"Bolt each through the frame, two bolts a post: {counted(deck, 'guard bolts')}, not "
             "in the order; block the frame behind it.",
             "Set infill bay by bay from the middle of what is left over, and look that no gap is "
@@ -21,7 +21,7 @@ def guards_draft(deck: Deck) -> Draft:
         ),
         after=("frame", "braces", "boards", "trim", "fascia"), holds=("guard_push", "guard_gaps"),
         tools=("gloves", "rcd", "saw", "driver", "bolt_tools", "level", "tape", "brush"),
-        care=("drill", "saw", "treated"), hands=2,
+        care=("drill", "saw", "treated", *(("preserver",) if coated else ())), hands=2,
     )  # fmt: skip
 
 
@@ -46,5 +46,5 @@ def steps_draft(deck: Deck) -> Draft:
         after=("frame", "braces", "boards", "trim", "fascia", "guards"),
         holds=("risers", *(("handrail",) if railed else ())),
         tools=("gloves", "rcd", "saw", "driver", "level", "tape", "pencil", "brush"),
-        care=("saw", "treated", "lift"), hands=2,
+        care=("saw", "treated", "lift", *(("preserver",) if coated else ())), hands=2,
     )  # fmt: skip

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from attrs import evolve
 
 from drylay.raised.model import RaisedDeck
-from drylay.work.drafts import Deck, Draft, counted, told
+from drylay.work.drafts import Deck, Draft, counted, told, weight_at
 from drylay.work.off_the_edge import guards_draft, steps_draft
 
 #: A fall deeper than this is told at every task beside the edge. Common practice, no source.
@@ -123,7 +123,7 @@ def _thickness(deck: Deck, *, set_in: bool) -> tuple[str, ...]:
 
 
 def _posts(deck: Deck, *, set_in: bool) -> Draft:
-    legs, coated = deck.legs, deck.fixings.preserver is not None
+    legs, coated, weight = deck.legs, deck.fixings.preserver is not None, weight_at(deck, "posts")
     return Draft(
         key="posts", title="Stand the posts",
         steps=told(
@@ -135,6 +135,7 @@ def _posts(deck: Deck, *, set_in: bool) -> Draft:
              "one differs by more than 20 mm (3/4 in), look why first."),
             (set_in, "Saw them as the cut list says. Stand each in its hole on its mark, its top "
              "at the level line or a little over it, upright on two faces, and stay it both ways."),
+            (bool(weight), f"All of them together weigh up to {weight} as bought."),
             (not set_in, "Stand each on its foot, upright on two faces, and stay it both ways."),
             (not set_in, "Where a post comes out too short, do not pack its top: saw another."),
             (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
@@ -178,7 +179,7 @@ def _ledger(deck: Deck) -> Draft:
         ),
         after=("cut_frame", "set_out"), holds=("ledger_level", "anchors"),
         tools=("gloves", "rcd", "tape", "pencil", "line_level", "level", "wall_drill"),
-        care=("wall", "drill", "lift"), hands=2,
+        care=("wall", "drill", "lift", *(("preserver",) if coated else ())), hands=2,
     )  # fmt: skip
 
 
@@ -186,7 +187,7 @@ def _bearers(deck: Deck) -> Draft:
     raised = deck.legs.raised
     made = raised.frame.bearers if raised else ()
     plies = any(bearer.section.plies > 1 for bearer in made)
-    jointed = any(bearer.joints for bearer in made)
+    jointed, weight = any(bearer.joints for bearer in made), weight_at(deck, "bearers")
     return Draft(
         key="bearers", title="Set the bearers",
         steps=told(
@@ -194,6 +195,7 @@ def _bearers(deck: Deck) -> Draft:
              "two, staggered, in every 600 mm (2 ft) and at both ends, not in the order."),
             (jointed, "Set every joint of a ply over a post, no two of one bearer over the same "
              "post where the list tells others."),
+            (bool(weight), f"All of them together weigh up to {weight} as bought."),
             "Lay them over the posts by their lines, ends on their marks, bearing on the timber of "
             "the posts and never on nails, bolts or packing alone.",
             f"Hold each to its posts: {counted(deck, 'post caps')} caps or straps, not in the "
@@ -236,13 +238,14 @@ def _braces(deck: Deck) -> Draft:
             "Saw the braces at 45 degrees at both ends, as the cut list says.",
             "Set each by the list: on its post {raised.frame.bracing.leg_mm} below what it runs "
             "to, and as far out from the post.",
+            (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
+            (not coated, "Give every sawn end its coats of preserver, which is not in the order."),
             f"Bolt both ends: {counted(deck, 'brace bolts')} bolts, not in the order; then take "
             "the stays off.",
-            (coated, "Give every sawn end {fixings.preserver.coats} flood coats of preserver."),
         ),
-        after=("frame",), holds=("braced",),
+        after=("frame",), holds=(*(("ends",) if coated else ()), "braced"),
         tools=("gloves", "rcd", "saw", "tape", "bevel", "bolt_tools", "driver", "brush"),
-        care=("saw", "treated", "drill", "stay"), hands=2,
+        care=("saw", "treated", "preserver", "drill", "stay"), hands=2,
     )  # fmt: skip
 
 

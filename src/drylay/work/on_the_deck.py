@@ -3,7 +3,7 @@
 from attrs import evolve
 
 from drylay.work import board_steps
-from drylay.work.drafts import Deck, Draft, OnFrame, told
+from drylay.work.drafts import Deck, Draft, OnFrame, told, weight_at
 from drylay.work.laying import boards_draft
 from drylay.work.on_posts import at_the_edge, edge_drafts, looked_at, raised_frame_drafts
 
@@ -69,7 +69,11 @@ def _listed(names: list[str]) -> str:
 def _frame(deck: OnFrame) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
-    spliced, noggins, weight = bool(deck.frame.splices), bool(deck.frame.noggins), _weight(deck)
+    spliced, noggins, weight = (
+        bool(deck.frame.splices),
+        bool(deck.frame.noggins),
+        weight_at(deck, "frame"),
+    )
     paired = bool(deck.supports.seams)
     return Draft(
         key="frame", title="Put the frame together",
@@ -117,13 +121,6 @@ def _battens(deck: OnFrame) -> tuple[str, ...]:
     if deck.fixings.frame_screws is None:
         screws = "their screws are not in the order"
     return (f"Screw the battens to their joists by the frame drawing, tops level: {screws}.",)
-
-
-def _weight(deck: OnFrame) -> str:
-    """Return where the plan tells what the frame's timber weighs, "" where it does not."""
-    parts = deck.buying.delivery.parts if deck.buying.delivery else ()
-    at = next((index for index, part in enumerate(parts) if part.what == "frame"), None)
-    return "" if at is None else f"{{buying.delivery.parts[{at}].mass_kg}}"
 
 
 def _cable(deck: Deck) -> Draft:
