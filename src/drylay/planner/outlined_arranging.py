@@ -47,7 +47,7 @@ PARTS = (1.0, 0.8, 0.6)
 #: Openings are trimmed however wide they are: their trimmers are screened.
 ANY_MM = 1e5
 #: A bearer's load is looked up by so much, rounded up: spans are asked for once for each.
-LOAD_STEP_MM = 50.0
+LOAD_STEP_MM = 100.0
 #: So often a bearer's load of openings and its posts are settled against one another.
 TURNS = 3
 #: The most arrangements that are put to the basis.
@@ -73,7 +73,10 @@ class _Trial:
 
 @frozen(kw_only=True)
 class _Lines:
+    """Lines with the joists over them; `loads_mm` are what their stretches carry of plain ones."""
+
     lines: OutlinedLines
+    loads_mm: tuple[float, ...]
     runs: tuple[Borne, ...]
     trims: tuple[Trim, ...]
 
@@ -95,19 +98,45 @@ def arrange_outlined(
     laid, why = _all_lines(job, bed, *limits)
     if not laid:
         return (_none_lies(why),)
+    short: list[TurnedDown] = []
     trials = [
         trial
         for each in made
         for rules in (_all_rules(job, screen, bed, each),)
-        for lines in laid
+        for lines in _that_carry(job, screen, bed, each, laid, short)
         for trial in _trials(job, bed, each, lines, rules)
     ]
     trials.sort(key=lambda trial: trial.cost)
-    return _first_that_passes(job, screen, bed, trials)
+    return _first_that_passes(job, screen, bed, trials, short)
+
+
+def _that_carry(  # noqa: PLR0917 - what joists are asked with
+    job: Job, screen: Screen, bed: Bed, made: BearerMade, laid: Sequence[_Lines],
+    short: list[TurnedDown],
+) -> Iterator[_Lines]:  # fmt: skip
+    """Yield the lines over which all joists and trimmers pass; tell of the others."""
+    bearing_mm = made.section.breadth_mm * made.section.plies
+    for lines in laid:
+        asks = (
+            *trims_asked(job, screen, bed, lines.trims),
+            *joists_asked(job, screen, bed, lines.runs, bearing_mm),
+        )
+        answers = (screen.basis.beam(asked, screen.use) for asked in asks)
+        why = next((why for found in answers if (why := fails(found))), "")
+        if not why:
+            yield lines
+            continue
+        told = TurnedDown(value=f"{lines.lines.line_count} lines under {_code(made)}", because=why)
+        if told not in short:
+            short.append(told)
+
+
+def _code(made: BearerMade) -> str:
+    return f"{made.section.plies} x {made.timber.code}"
 
 
 def _first_that_passes(
-    job: Job, screen: Screen, bed: Bed, trials: Sequence[_Trial]
+    job: Job, screen: Screen, bed: Bed, trials: Sequence[_Trial], short: Sequence[TurnedDown]
 ) -> OutlinedArranged | tuple[Finding, ...]:  # fmt: skip
     tried: list[TurnedDown] = []
     for trial in trials[:MOST_TRIES]:
@@ -115,9 +144,11 @@ def _first_that_passes(
             (why for found in _answers(job, screen, bed, trial) if (why := fails(found))), ""
         )
         if not why:
-            return OutlinedArranged(made=trial.made, stand=trial.stand, tried=tuple(tried))
+            return OutlinedArranged(
+                made=trial.made, stand=trial.stand, tried=(*short, *tried)
+            )  # fmt: skip
         tried.append(_turned_down(trial, why))
-    return (_none_passes(tried),)
+    return (_none_passes((*tried, *short)),)
 
 
 def _all_lines(
@@ -134,9 +165,15 @@ def _all_lines(
             except InputError as error:
                 why = why or "; ".join(fault.found for fault in error.faults)
                 continue
-            runs, trims = borne_on(bed, lines, _broad_mm(job))
-            found.setdefault(lines.lines_mm, _Lines(lines=lines, runs=runs, trims=trims))
+            if lines.lines_mm not in found:
+                found[lines.lines_mm] = _loaded(job, bed, lines)
     return tuple(found.values()), why
+
+
+def _loaded(job: Job, bed: Bed, lines: OutlinedLines) -> _Lines:
+    runs, trims = borne_on(bed, lines, _broad_mm(job))
+    loads = tuple(load_of(lines, each, runs) for each in lines.stretches)
+    return _Lines(lines=lines, loads_mm=loads, runs=runs, trims=trims)
 
 
 def _broad_mm(job: Job) -> float:
@@ -216,8 +253,7 @@ def _spans(
 def _fitted(laid: _Lines, rules: Rules) -> tuple[Fitted, ...]:
     """Return every bearer that carries joists on its posts; none where one finds no room."""
     found: list[Fitted] = []
-    for stretch in laid.lines.stretches:
-        load = load_of(laid.lines, stretch, laid.runs)
+    for stretch, load in zip(laid.lines.stretches, laid.loads_mm, strict=True):
         if not load:
             continue
         mark, whole = f"BR{len(found) + 1}", load
@@ -225,6 +261,8 @@ def _fitted(laid: _Lines, rules: Rules) -> tuple[Fitted, ...]:
             for _ in range(TURNS):
                 one, told = bearer_on(mark, stretch, whole, rules)
                 more = more_of(stretch, laid.runs, one.posts.places_mm, rules.post_mm)
+                if not more:
+                    break
                 whole = to_mm(exact(load) + exact(more))
         except InputError:
             return ()
@@ -243,22 +281,17 @@ def _cost(job: Job, bed: Bed, made: BearerMade, fitted: Sequence[Fitted]) -> Dec
 
 
 def _answers(job: Job, screen: Screen, bed: Bed, trial: _Trial) -> Iterator[Screened]:
-    stand, made, use = trial.stand, trial.made, screen.use
-    bearing_mm = made.section.breadth_mm * made.section.plies
-    wood = made.timber.strength_class
-    for asked in (
-        *joists_asked(job, screen, bed, stand.runs, bearing_mm),
-        *trims_asked(job, screen, bed, stand.trims),
-        *bearers_asked(job, screen, bed, wood, stand.fitted),
-    ):
-        yield screen.basis.beam(asked, use)
+    """Yield what the basis says of bearers and posts, joists having passed."""
+    stand, made = trial.stand, trial.made
+    for asked in bearers_asked(job, screen, bed, made.timber.strength_class, stand.fitted):
+        yield screen.basis.beam(asked, screen.use)
     over = job.brief.raised.brace_over_mm
     top_mm = bed.under.underside_mm - made.section.depth_mm
     high_mm = top_mm - bed.under.ground_least_mm - bed.under.stand_off_mm
     count = sum(len(each.posts.places_mm) for each in stand.fitted)
     each = (high_mm, over is not None and high_mm > over)
     for one in posts_asked(job, screen, bed, stand.fitted, [each] * count):
-        yield screen.basis.post(one, use)
+        yield screen.basis.post(one, screen.use)
 
 
 def _turned_down(trial: _Trial, why: str) -> TurnedDown:
@@ -268,7 +301,7 @@ def _turned_down(trial: _Trial, why: str) -> TurnedDown:
 def _told(trial: _Trial) -> str:
     made, stand = trial.made, trial.stand
     posts = sum(len(each.posts.places_mm) for each in stand.fitted)
-    return (f"{made.section.plies} x {made.timber.code}: {stand.lines.line_count} lines, "
+    return (f"{_code(made)}: {stand.lines.line_count} lines, "
             f"{len(stand.fitted)} bearers, {posts} posts")  # fmt: skip
 
 
@@ -278,7 +311,7 @@ def _none_lies(why: str) -> Finding:
 
 
 def _none_passes(tried: Sequence[TurnedDown]) -> Finding:
-    near = f"; the cheapest: {tried[0].value}, {tried[0].because}" if tried else ""
+    near = f"; the first: {tried[0].value}, {tried[0].because}" if tried else ""
     return Finding(
         code="STR-005", severity=Severity.STOP, subject="arrangement", source=PRACTICE,
         measured=float(len(tried)), unit="arrangements",

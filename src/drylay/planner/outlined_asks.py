@@ -48,7 +48,7 @@ def _joist_asked(
                         each.length_mm, screen)  # fmt: skip
     alone = bool(each.trims)
     return evolve(
-        plain, subject=f"joists at {each.run.along_mm:g}", carried_mm=each.wide_mm,
+        plain, subject=f"joists at {each.run.along_mm:g}, from {each.start_mm:g}", carried_mm=each.wide_mm,
         section=one_ply(job.articles.timber, each.plies), alike=1 if alone else plain.alike,
         bearing_mm=bearing_mm,
     )  # fmt: skip

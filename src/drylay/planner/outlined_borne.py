@@ -150,7 +150,7 @@ def _plies_across(bed: Bed, across_mm: float, from_mm: float) -> int:
 
 
 def _beside(bed: Bed, each: Borne, trims: Sequence[Trim]) -> Borne:
-    """Return a run with what trimmers bring to it, as if that lay all along."""
+    """Return a run with what trimmers bring to it, as if the most in any span lay all along."""
     own = tuple(
         trim
         for trim in trims
@@ -159,23 +159,28 @@ def _beside(bed: Bed, each: Borne, trims: Sequence[Trim]) -> Borne:
     )
     if not own:
         return each
-    more = sum(SPREAD * trim.end_mm2 / _span_at(each, trim.across_mm) for trim in own)
-    return evolve(each, trims=own, plies=_plies_along(bed, each),
+    in_span: dict[tuple[float, float], float] = {}
+    for trim in own:
+        span = _span_at(each, trim.across_mm)
+        more_mm = SPREAD * trim.end_mm2 / (span[1] - span[0])
+        in_span[span] = in_span.get(span, 0.0) + more_mm
+    more = max(in_span.values())
+    return evolve(each, trims=own, plies=_plies_along(bed, each, own),
                   wide_mm=to_mm(exact(each.wide_mm) + ceil(more * PER_MM)))  # fmt: skip
 
 
-def _span_at(each: Borne, across_mm: float) -> float:
-    """Return how long the span, or the free end, is that a place lies in."""
+def _span_at(each: Borne, across_mm: float) -> tuple[float, float]:
+    """Return from where to where the span, or the free end, goes that a place lies in."""
     places = (each.start_mm, *each.supports_mm, each.end_mm)
     before = max(at for at in places if at <= across_mm)
     beyond = min(at for at in places if at >= across_mm and at > before)
-    return beyond - before
+    return before, beyond
 
 
-def _plies_along(bed: Bed, each: Borne) -> int:
+def _plies_along(bed: Bed, each: Borne, own: Sequence[Trim]) -> int:
     """Return 2 where a double stands beside a joist past all trimmers that hang on it, else 1."""
     thick = bed.under.joist.breadth_mm
-    places = [trim.across_mm for trim in each.trims]
+    places = [trim.across_mm for trim in own]
     return 1 + any(
         beam.kind == "double" and beam.as_joists
         and 0 < abs(beam.start[0] - each.run.along_mm) < 1.5 * thick
@@ -186,7 +191,8 @@ def _plies_along(bed: Bed, each: Borne) -> int:
 
 def load_of(lines: OutlinedLines, stretch: Stretch, runs: Sequence[Borne]) -> float:
     """Return the width of deck that a bearer carries of plain joists, at the most."""
-    own = [_share(each, stretch.across_mm) for each in _over(stretch, runs)]
+    alike = {(each.from_start_mm, each.length_mm): each for each in _over(stretch, runs)}
+    own = [_share(each, stretch.across_mm) for each in alike.values()]
     return max([stretch_carried_mm(lines, stretch), *own])
 
 

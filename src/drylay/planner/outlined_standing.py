@@ -17,7 +17,7 @@ from drylay.planner.outlined_asks import (
     posts_asked,
     trims_asked,
 )
-from drylay.planner.outlined_bed import Bed
+from drylay.planner.outlined_bed import Beam, Bed
 from drylay.planner.outlined_borne import Borne
 from drylay.planner.outlined_site import sides_over
 from drylay.planner.rows import PRACTICE
@@ -240,19 +240,23 @@ def _as_if_all_along(arranged: OutlinedArranged) -> Iterator[Finding]:
 
 
 def _jointed_off(bed: Bed, frame: RaisedFrame) -> Iterator[Finding]:
-    """Yield a stop for each joist or rim that is jointed with no bearer under the joint."""
-    for beam in bed.beams:
-        if beam.kind == "splice" and beam.as_joists:
-            along, middle = beam.start[0], (beam.start[1] + beam.end[1]) / 2
-            near = bed.under.joist.breadth_mm * 2
-            if not any(
-                each.start_mm - near <= along <= each.end_mm + near
-                and abs(each.across_mm - middle) <= each.section.breadth_mm * each.section.plies / 2
-                for each in frame.bearers
-            ):
-                yield Finding(
-                    code="STR-009", severity=Severity.STOP, subject="frame", source=PRACTICE,
-                    measured=middle, unit="mm",
-                    message="not planned under outlines yet: a joist that is jointed, so far along "
-                    "it, with no bearer under the joint; name timber on sale in longer lengths",
-                )  # fmt: skip
+    """Yield a stop where joists, or rims that run their way, are jointed with no bearer below."""
+    spliced = [each for each in bed.beams if each.kind == "splice" and each.as_joists]
+    off = [each for each in spliced if not _on_bearer(bed, frame, each)]
+    if off:
+        yield Finding(
+            code="STR-009", severity=Severity.STOP, subject="frame", source=PRACTICE,
+            measured=float(len(off)), unit="splices",
+            message="not planned under outlines yet: joists that are jointed with no bearer under "
+            "the joint; name frame timber that is on sale as long as the deck is deep",
+        )  # fmt: skip
+
+
+def _on_bearer(bed: Bed, frame: RaisedFrame, beam: Beam) -> bool:
+    along, middle = beam.start[0], (beam.start[1] + beam.end[1]) / 2
+    near = bed.under.joist.breadth_mm * 2
+    return any(
+        each.start_mm - near <= along <= each.end_mm + near
+        and abs(each.across_mm - middle) <= each.section.breadth_mm * each.section.plies / 2
+        for each in frame.bearers
+    )
