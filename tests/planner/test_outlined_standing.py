@@ -45,7 +45,7 @@ def sections(
         for x in (-9000.0, 9000.0)
         for y in (-9000.0, 9000.0)
     ]
-    sides = [{"along_mm": x, "across_mm": y} for x, y in corners]
+    sides: list[dict[str, Any]] = [{"along_mm": x, "across_mm": y} for x, y in corners]
     house = 0 if run == "along" else -1
     sides[house] = {**sides[house], "side": "house"}
     return {

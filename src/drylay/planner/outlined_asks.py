@@ -46,9 +46,9 @@ def _joist_asked(
 ) -> BeamAsked:  # fmt: skip
     plain = joist_asked(bed.under, job.articles.timber.strength_class, each.from_start_mm,
                         each.length_mm, screen)  # fmt: skip
-    alone = bool(each.trims)
+    alone, name = bool(each.trims), f"joists at {each.run.along_mm:g}, from {each.start_mm:g}"
     return evolve(
-        plain, subject=f"joists at {each.run.along_mm:g}, from {each.start_mm:g}", carried_mm=each.wide_mm,
+        plain, subject=name, carried_mm=each.wide_mm,
         section=one_ply(job.articles.timber, each.plies), alike=1 if alone else plain.alike,
         bearing_mm=bearing_mm,
     )  # fmt: skip
