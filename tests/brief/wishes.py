@@ -158,18 +158,30 @@ def gaps_stand(brief: Brief) -> bool:
 
 def respelled(plain: dict[str, Any], spell: str) -> dict[str, Any]:
     """Return a brief's plain data with every length as a text: in "mm", "m", "in" or "ft"."""
-    return {name: _respelled(value, spell) for name, value in plain.items()}
+    return {
+        name: value if name == "overrides" else _respelled(value, spell)
+        for name, value in plain.items()
+    }
 
 
 def _respelled(value: Any, spell: str) -> Any:
+    if isinstance(value, list):
+        return [_respelled(item, spell) for item in value]
     if not isinstance(value, dict):
         return value
     return {
         (name.removesuffix("_mm") if name.endswith("_mm") else name): (
-            spelled(item, spell) if name.endswith("_mm") else item
+            _spelled(item, spell) if name.endswith("_mm") else _respelled(item, spell)
         )
         for name, item in value.items()
     }
+
+
+def _spelled(value: Any, spell: str) -> Any:
+    """Return a length as a text, or each of a list."""
+    return (
+        [spelled(one, spell) for one in value] if isinstance(value, list) else spelled(value, spell)
+    )
 
 
 def spelled(mm: float, spell: str) -> str:

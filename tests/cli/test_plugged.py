@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+import drylay
 from cli.conftest import BRIEF, STOCK, Run
 from drylay.cli import codes
 from drylay.plugins import found
@@ -44,6 +45,8 @@ def test_plugins_are_listed_with_what_they_supply_and_what_is_wrong(run: Run) ->
     code, out, err = run("plugins")
     assert (code, err) == (codes.STOPPED, "")
     assert out.splitlines() == [
+        f"eurocode-5 (drylay {drylay.__version__})",
+        "  design bases: eurocode-5",
         "gone",
         "  not used: import: import failed: ImportError: no gone_rules",
         "idle: supplies nothing",
@@ -51,6 +54,8 @@ def test_plugins_are_listed_with_what_they_supply_and_what_is_wrong(run: Run) ->
         "  families: bogoak",
         "softwood (drylay-softwood 0.1.0)",
         "  families: softwood",
+        f"us-allowable-stress (drylay {drylay.__version__})",
+        "  design bases: us-allowable-stress",
         "yard",
         "  catalogues: Test yard",
         "  papers: a.txt",
@@ -61,14 +66,15 @@ def test_plugins_are_listed_with_what_they_supply_and_what_is_wrong(run: Run) ->
 def test_plugins_in_json(run: Run) -> None:
     code, out, _ = run("plugins", "--json", "--without-plugin", "drylay-oak")
     assert code == codes.STOPPED
-    gone, idle, oak, *_ = json.loads(out)["plugins"]
+    ec5, gone, idle, oak, *_ = json.loads(out)["plugins"]
     assert gone["faults"] == [
         {"kind": "import", "wrong": "import failed: ImportError: no gone_rules", "wrongs": []}
     ]
     assert idle == {
         "plugin": "idle", "package": "", "version": "", "families": [], "catalogues": [],
-        "papers": [], "local_rules": [], "faults": [],
+        "papers": [], "local_rules": [], "design_bases": [], "faults": [],
     }  # fmt: skip
+    assert ec5["design_bases"] == ["eurocode-5"]
     assert (oak["families"], [each["kind"] for each in oak["faults"]]) == ([], ["blocked"])
 
 

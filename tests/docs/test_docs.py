@@ -10,6 +10,7 @@ import pytest
 from attrs import asdict, evolve
 
 import drylay
+from basis_liars import BEAM
 from drylay.cli.codes import MEANINGS
 from drylay.cli.parser import parser
 from drylay.cutting.closing import aim
@@ -18,15 +19,17 @@ from drylay.materials.model import PLAIN, QUESTIONS, TRAITS
 from drylay.papers.tables import CUTS, LABELS, ORDER
 from drylay.planner.folder import LEFT_OUT, MAKERS
 from drylay.planner.local import local_findings
+from drylay.plugins.basis_guard import loads_by, screened_by
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import PLUGIN_FAULTS, RuleFault
 from drylay.plugins.table_keys import FAMILY, conditions, entry_keys
 from drylay.plugins.table_reader import read_family_table
 from drylay.reasons import Ruling
-from drylay.testing import FAMILY_LAWS, STOCK_LAWS
+from drylay.testing import BASIS_LAWS, FAMILY_LAWS, STOCK_LAWS
 from liars import PRACTICE, QUERY, entry
 from plan.sample import sample_plan
+from strength.asked import post
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted([ROOT / "README.md", ROOT / "DEVELOPERS.md", *ROOT.glob("docs/**/*.md")])
@@ -97,6 +100,17 @@ def test_the_local_rule_shown_works() -> None:
     assert local_findings(sample_plan(), rules) == ()
 
 
+def test_the_design_basis_shown_works() -> None:
+    shown = types.ModuleType("drylay_quarl")
+    exec(blocks(page("docs/plugins.md"), "python")[3], vars(shown))
+    (quarl,) = drylay.installed_design_bases(entry_points=[entry("quarl", shown)]).bases
+    found = screened_by(quarl, BEAM, "dwelling")
+    assert [each.utilisation_ratio for each in found.checks] == [2500 / (18 * 150)]
+    for answer in (screened_by(quarl, BEAM, "crowd"), screened_by(quarl, post(), "dwelling")):
+        assert "not covered" in answer.stops[0]
+    assert loads_by(quarl, "dwelling").imposed_kn_m2 == 2.0
+
+
 def test_the_table_with_code_shown_works(monkeypatch: pytest.MonkeyPatch) -> None:
     shown = types.ModuleType("drylay_oak")
     exec(blocks(page("docs/plugin-package.md"), "python")[0], vars(shown))
@@ -115,11 +129,13 @@ def test_the_table_with_code_shown_works(monkeypatch: pytest.MonkeyPatch) -> Non
 
 def test_the_tables_of_laws_are_the_laws() -> None:
     text = page("docs/plugin-package.md").split("## The contract kits")[1]
-    families, stocks = text.split("| law of catalogues |")
+    families, others = text.split("| law of catalogues |")
+    stocks, bases = others.split("| law of design bases |")
     row = r"^\| `([a-z ]+)` \| (.+?) \|$"
     assert re.findall(row, families, re.MULTILINE) == [(n, s) for n, (s, _) in FAMILY_LAWS.items()]
     told = [(name, law.says) for name, law in STOCK_LAWS.items()]
     assert re.findall(row, stocks, re.MULTILINE) == told
+    assert re.findall(row, bases, re.MULTILINE) == [(n, s) for n, (s, _) in BASIS_LAWS.items()]
 
 
 def test_the_kinds_of_faults_are_those_there_are() -> None:

@@ -15,6 +15,7 @@ from drylay.plan.model import SCHEMA_VERSION, Plan
 from drylay.plan.upgrade import upgraded, version_fault
 from plan.made import plans
 from plan.sample import blocked_plan, sample_plan
+from plan.standing_sample import standing_plan
 
 PLAN = sample_plan()
 TEXT = plan_to_json(PLAN)
@@ -59,6 +60,30 @@ def test_a_plan_comes_back_and_is_written_the_same(plan: Plan) -> None:
 def test_designed_plans_come_back_too() -> None:
     for plan in plans():
         assert plan_from_json(plan_to_json(plan)) == plan
+
+
+def test_the_plan_of_a_deck_that_stands_comes_back() -> None:
+    plan = standing_plan()
+    assert plan_from_json(plan_to_json(plan)) == plan
+
+
+@pytest.mark.parametrize(
+    ("room", "word", "wanted"),
+    [
+        ("footings", "kind", "pad, concreted hole, ground screw"),
+        ("raised", "sharing", "levered, halved"),
+        ("steps", "side", "house, right, front, left"),
+    ],
+)
+def test_a_word_of_a_deck_that_stands_is_one_of_its_words(
+    room: str, word: str, wanted: str
+) -> None:
+    document = json.loads(plan_to_json(standing_plan()))
+    document[room][word] = "some"
+    with pytest.raises(PlanFileError) as caught:
+        plan_from_json(json.dumps(document))
+    (fault,) = caught.value.faults
+    assert (fault.path, fault.wanted) == (f"{room}.{word}", f"one of {wanted}")
 
 
 def test_a_blocked_plan_comes_back() -> None:

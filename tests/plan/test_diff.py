@@ -1,5 +1,6 @@
 """Two plans compared."""
 
+import re
 from decimal import Decimal
 from itertools import pairwise
 
@@ -14,6 +15,7 @@ from drylay.groundwork.model import Groundwork
 from drylay.plan.diff import diff
 from drylay.plan.diff_model import PlanDiff
 from drylay.plan.model import LocalRuleUsed, Plan
+from drylay.plan.walk import names_of
 from drylay.reasons import Reasons
 from drylay.site.model import Site
 from drylay.tiling.model import Tiling
@@ -21,6 +23,7 @@ from drylay.work.model import SettingOut, Work
 from papers.outlined_sample import POST, RECTANGLE, outlined_plan
 from plan.made import example, plans
 from plan.sample import blocked_plan, sample_plan
+from plan.standing_sample import standing_plan
 
 A = sample_plan()
 CASES = [
@@ -30,6 +33,7 @@ CASES = [
     sample_plan(row_length_mm=4000.0, most_mm=350.0, noggin_rows=2),
     sample_plan(title="Another"),
     blocked_plan(),
+    standing_plan(),
 ]
 some = st.sampled_from(CASES)
 
@@ -191,6 +195,9 @@ TILING = Tiling(
 )  # fmt: skip
 
 OUTLINED = outlined_plan(RECTANGLE, holes=(POST,))
+STANDING = standing_plan()
+#: The rooms of a deck that stands.
+STOOD = ("raised", "strength", "footings", "guards", "steps")
 
 
 @pytest.mark.parametrize("name", [field.name for field in fields(Plan)])
@@ -201,7 +208,8 @@ def test_no_part_of_a_plan_is_overlooked(name: str) -> None:
                    cautions=(), not_checked=(), local_rules=LOCAL, site=SITE, work=WORK,
                    groundwork=Groundwork(dig=None, fabric=None, gravel=None, packing=None),
                    tiling=TILING, outline=OUTLINED.outline, laying=OUTLINED.laying,
-                   subframe=OUTLINED.subframe, tiles=outlined_tiles().tiles)  # fmt: skip
+                   subframe=OUTLINED.subframe, tiles=outlined_tiles().tiles,
+                   **{room: getattr(STANDING, room) for room in STOOD})  # fmt: skip
     assert not diff(A, evolve(A, **{name: getattr(other, name)})).empty
 
 
@@ -230,6 +238,55 @@ def test_parts_of_a_deck_on_an_outline_are_told_by_their_marks(
     assert change.path == f"{room}.{parts}[{mark}].{value}"
     gone = evolve(OUTLINED, **{room: evolve(held, **{parts: fewer})})
     assert diff(OUTLINED, gone).removed == (f"{room}.{parts}[{mark}]",)
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "unit"),
+    [
+        ("raised.frame.posts[PO2].length_mm", 9.0, "mm"),
+        ("raised.frame.bearers[BR1].carried_mm", 9.0, "mm"),
+        ("raised.frame.bearers[BR1].joints[1 2].at_mm", 9.0, "mm"),
+        ("raised.frame.bracing.braces[KT1].hand", 1, ""),
+        ("raised.frame.schedule[PO1].ground_mm", 9.0, "mm"),
+        ("raised.frame.ledger.wall", "concrete", ""),
+        ("footings.under[FT2].dead_kn", 9.0, "kN"),
+        ("footings.under[FT1].footing.own_kn_m2", 9.0, "kN/m2"),
+        ("guards.edges[E1].top_mm", 9.0, "mm"),
+        ("guards.edges[E1].passages[steps].to_mm", 9.0, "mm"),
+        ("guards.runs[G2].stretches[E1].drop_mm", 9.0, "mm"),
+        ("guards.built[G2].pieces", 9, ""),
+        ("strength.beams[bearer BR1].length_mm", 9.0, "mm"),
+        ("strength.posts[PO2].live_kn", 9.0, "kN"),
+        ("strength.boards[boards].bays", 9, ""),
+        ("strength.ledgers[LG1].spacing_mm", 9.0, "mm"),
+        ("strength.screened[BR1].basis", "another", ""),
+        ("strength.screened[joists].checks[bending].measured", 9.0, "N/mm2"),
+        ("steps.flight.riser_mm", 9.0, "mm"),
+    ],
+)
+def test_parts_of_a_deck_that_stands_are_told_by_what_names_them(
+    path: str, value: object, unit: str
+) -> None:
+    room, *parts = re.findall(r"\w+|\[[^\]]+\]", path)
+    changed = evolve(STANDING, **{room: put(getattr(STANDING, room), parts, value)})
+    (change,) = diff(STANDING, changed).changes
+    assert (change.path, change.unit, change.new) == (path, unit, value)
+
+
+def put(held: object, parts: list[str], value: object) -> object:
+    """Return a noun with the value changed that a path's parts lead to."""
+    if not parts:
+        return value
+    first, *rest = parts
+    if first.startswith("["):
+        at = names_of(held).index(first[1:-1])  # type: ignore[arg-type]
+        return (*held[:at], put(held[at], rest, value), *held[at + 1 :])  # type: ignore[index]
+    return evolve(held, **{first: put(getattr(held, first), rest, value)})  # type: ignore[type-var]
+
+
+def test_a_deck_that_comes_to_stand_adds_its_rooms_whole() -> None:
+    assert diff(A, STANDING).added == tuple(sorted(STOOD))
+    assert diff(STANDING, A).removed == tuple(sorted(STOOD))
 
 
 def test_another_corner_is_told_where_it_moved() -> None:

@@ -8,6 +8,7 @@ from attrs import evolve
 from papers.outlined_sample import POST, RECTANGLE, outlined_plan
 from plan.made import plans
 from plan.sample import blocked_plan, sample_plan
+from plan.standing_sample import standing_plan
 
 PLAN = sample_plan(row_length_mm=6000.0, rows=4, sides=("front",))
 SUFFIXES = ("_mm", "_m", "_ratio", "_m2", "_m3", "_kg", "_h", "_deg")
@@ -122,3 +123,35 @@ def test_figures_of_a_deck_on_an_outline_by_hand(name: str, value: object, by_ha
     row = outlined_plan(RECTANGLE, holes=(POST,)).measures()
     assert list(row) == list(PLAN.measures())
     assert row[name] == (pytest.approx(value) if isinstance(value, float) else value), by_hand
+
+
+STANDING = {
+    "bearer_count": (1, "one bearer"),
+    "post_count": (2, "at its two ends"),
+    "post_m": (0.564, "232 + 332 mm"),
+    "footing_count": (2, "one under each post"),
+    "concrete_m3": (0.036, "2 x 0.3 x 0.3 x 0.2"),
+    "strength_most_ratio": (0.75, "the bearer's"),
+    "guard_m": (2.0, "3000 less a passage of 1000 mm"),
+    "riser_count": (4, "700 mm in risers of 175"),
+}
+
+
+@pytest.mark.parametrize("name", STANDING)
+def test_figures_of_a_deck_that_stands_by_hand(name: str) -> None:
+    value, by_hand = STANDING[name]
+    row = standing_plan().measures()
+    assert list(row) == list(PLAN.measures())
+    assert row[name] == (pytest.approx(value) if isinstance(value, float) else value), by_hand
+    assert type(row[name]) is type(value)
+    assert PLAN.measures()[name] is None
+    assert blocked_plan().measures()[name] is None
+
+
+def test_posts_in_concrete_count_all_of_their_length() -> None:
+    plan = standing_plan()
+    assert plan.raised is not None
+    posts = tuple(evolve(post, whole_mm=post.length_mm + 450) for post in plan.raised.frame.posts)
+    raised = evolve(plan.raised, frame=evolve(plan.raised.frame, posts=posts))
+    # 564 + 2 x 450 mm
+    assert evolve(plan, raised=raised).measures()["post_m"] == pytest.approx(1.464)

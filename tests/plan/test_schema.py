@@ -15,6 +15,7 @@ from drylay.plan.schema import schemas, write
 from materials.test_records import GOOD as RECORDS
 from plan.made import EXAMPLES, plans
 from plan.sample import blocked_plan, sample_plan
+from plan.standing_sample import standing_plan
 
 ROOT = Path(__file__).parents[2]
 SCHEMAS = ROOT / "docs" / "schema"
@@ -35,7 +36,8 @@ def test_the_committed_schemas_are_current(tmp_path: Path) -> None:
 
 
 def test_plan_files_meet_the_schema() -> None:
-    for plan in [*plans(), sample_plan(), sample_plan(row_length_mm=9000.0), blocked_plan()]:
+    made = [sample_plan(), sample_plan(row_length_mm=9000.0), blocked_plan(), standing_plan()]
+    for plan in [*plans(), *made]:
         validator("plan").validate(json.loads(plan_to_json(plan)))
 
 

@@ -16,6 +16,7 @@ HOOKS = sorted(
 def test_there_are_hooks() -> None:
     assert HOOKS == [
         "drylay_catalogues",
+        "drylay_design_bases",
         "drylay_families",
         "drylay_local_rules",
         "drylay_papers",

@@ -12,8 +12,10 @@ from drylay.audit import (
     days,
     edges,
     fixings,
+    footings,
     frame,
     ground,
+    guards_seen,
     holding,
     joint_support,
     local,
@@ -28,9 +30,17 @@ from drylay.audit import (
     packs,
     pieces,
     proofs,
+    raised_held,
+    raised_lengths,
+    raised_levels,
+    raised_places,
     reasons,
     rows,
     site,
+    standing_seen,
+    steps_seen,
+    strength_asked,
+    strength_checks,
     supports,
     tasks,
     tile_ways,
@@ -90,6 +100,15 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *tasks.CHECKS,
     *proofs.CHECKS,
     *reasons.CHECKS,
+    *raised_levels.CHECKS,
+    *raised_places.CHECKS,
+    *raised_held.CHECKS,
+    *raised_lengths.CHECKS,
+    *strength_asked.CHECKS,
+    *strength_checks.CHECKS,
+    *footings.CHECKS,
+    *guards_seen.CHECKS,
+    *steps_seen.CHECKS,
 )
 
 #: Every check that needs a witness, in the same shape.
@@ -98,6 +117,7 @@ WITNESSED = (
     *whole_packs.WITNESSED,
     *outlined_witnessed.CHECKS,
     *outlined_tile_seen.CHECKS,
+    *standing_seen.CHECKS,
 )
 
 

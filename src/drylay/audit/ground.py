@@ -285,8 +285,8 @@ def frame_stands_on_the_ground(plan: Plan) -> Iterator[Flaw]:
     low, high = room_under_the_frame(plan) or (0, 0)  # nothing to say where nobody gave levels
     if low < 0:
         yield off_by("frame", "its underside lies in the ground", low, 0, GROUND)
-    if on_pads(plan):
-        return  # pads have their own reach
+    if on_pads(plan) or plan.raised is not None:
+        return  # pads have their own reach, posts their own lengths
     if high > HIGHEST_MM * PER_MM:
         message = "so high over the ground it needs legs or bearers"
         yield off_by("frame", message, high, HIGHEST_MM * PER_MM, GROUND)

@@ -257,7 +257,10 @@ def heights_are_judged(plan: Plan) -> Iterator[Flaw]:
 
 
 def no_deck_needs_more(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for a deck that needs a guard, or stands higher than packers are named for."""
+    """Yield a flaw for a deck that needs a guard, or stands higher than packers are named for.
+
+    Where the plan tells of guards, or of posts, these have checks of their own.
+    """
     levels = levels_of(plan)
     ground = _ground(levels)
     if ground["drop_mm"] > ticks(GUARD) and plan.guards is None:

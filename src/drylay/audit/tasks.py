@@ -12,6 +12,7 @@ from drylay.audit.pieces import Set, joint_lines, pieces_of
 from drylay.audit.proofs import digits_of, in_minor
 from drylay.audit.rows import surface_of
 from drylay.audit.shapes import LineShape, TaskShape
+from drylay.audit.standing_timber import STANDING
 from drylay.audit.supports import paired
 from drylay.audit.wanted import (
     Wanted,
@@ -203,7 +204,7 @@ def no_lines_elsewhere(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where fascia or fabric is proven as if it could be jointed anywhere."""
     for wanted, task in _tasks(plan):
         timbers = {"frame"} if plan.laying is not None else set()
-        if wanted.name in {"fascia", "fabric"} | timbers:
+        if wanted.name in {"fascia", "fabric", *STANDING} | timbers:
             subject = f"{wanted.name}: task"
             yield from same_count(subject, "sets of lines", len(task.lines), 0, TASK)
 

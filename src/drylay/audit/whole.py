@@ -27,12 +27,17 @@ BETWEEN_CORNERS = {"LAY-002", "LAY-005", "LAY-020", "OUT-022", "OUT-025", "SUB-0
 #: Findings whose limit is a standard's: of a plan without groundwork no part holds a tree's roots.
 #: AUD-W45 looks at these.
 OF_STANDARDS = {"OUT-020"}
+#: Findings on figures of the plan rounded down or added up: what a footing or a screw carries.
+ROUNDED = {"FTG-005", "FTG-009"}
 #: Parts of a deck on an outline, which has none of the others that tell of a rectangle.
 OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
 #: Those of tiles on one.
 OUTLINED_TILES = ("outline", "tiles", "buying")
 #: Parts that a plan may do without.
-MORE = ("site", "groundwork", "work", "tiling", "outline", "laying", "subframe", "tiles")
+MORE = (
+    "site", "groundwork", "work", "tiling", "outline", "laying", "subframe", "tiles",
+    "raised", "strength", "footings", "guards", "steps",
+)  # fmt: skip
 #: Parts that a deck of tiles does without: on a frame, and on pads.
 WITHOUT = {"frame": {"pieces"}, "pads": {"pieces", "supports", "frame", "fixings"}}
 
@@ -55,7 +60,7 @@ def numbers_are_finite(plan: Plan) -> Iterator[Flaw]:
 
 def lengths_are_exact(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each length that is no whole multiple of 1/320 mm."""
-    for part in (*PARTS[:-1], "site", "tiling", *OUTLINED[:3], "tiles"):
+    for part in (*PARTS[:-1], "site", "tiling", *OUTLINED[:3], "tiles", "raised"):
         for path, value in leaves(getattr(plan, part), part):
             exact = isinstance(value, float) and path.endswith("_mm") and not FREE.fullmatch(path)
             if exact and isinstance(value, float) and not on_grid(value):
@@ -146,7 +151,7 @@ def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
     held = _figures(plan) if plan.findings else set()
     for index, finding in enumerate(plan.findings):
         # a local rule works out figures of its own, and its own limit is no number of the plan
-        alone = is_local(finding) or finding.code in BETWEEN_CORNERS | OF_STANDARDS
+        alone = is_local(finding) or finding.code in BETWEEN_CORNERS | OF_STANDARDS | ROUNDED
         for name in () if alone else ("measured", "limit"):
             figure = getattr(finding, name)
             turned = finding.unit == "degrees" and figure is not None and -figure in held

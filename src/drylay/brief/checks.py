@@ -10,6 +10,7 @@ from itertools import pairwise
 from drylay.brief import day
 from drylay.brief.levels import levels_make_sense
 from drylay.brief.model import WAYS_OUT, BorderWish, Override
+from drylay.brief.standing_checks import standing_makes_sense
 from drylay.brief.tiles import tiles_make_sense
 from drylay.errors import Fault
 
@@ -254,5 +255,6 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _ways_out,
     levels_make_sense,
     tiles_make_sense,
+    standing_makes_sense,
     *day.CHECKS,
 )

@@ -43,7 +43,7 @@ class RaisedWish:
     embed_mm: float | None = None
     brace_over_mm: float | None = None
     hold_down_kn: float | None = None
-    footing: str = "pad"
+    footing: str = "concreted hole"
     shape: str = "square"
     screw_kn: float | None = None
     concrete: str | None = None

@@ -10,13 +10,13 @@ from drylay.intake.keys import choice
 from drylay.intake.values import read_choice
 
 _TEMPLATE = Template("""\
-# A brief for a rectangular deck at ground level. Change what is wrong for your garden.
+# A brief for a rectangular deck, on the ground or on posts. Change what is wrong for your garden.
 # Lengths: a number of millimetres (along_mm = 6000) or a text with its unit under the bare
 # name (along = "6 m", along = "19 ft 8 1/4 in"). Lines that begin with "# " and a key are
 # wishes left out: the board's family or the merchant then decides.
 
 title = "My deck"               # stands on every paper
-use = "dwelling"                # dwelling or public
+use = "dwelling"                # dwelling, balcony, public, crowd or hot tub
 units = "$units"              # metric or imperial: the units and pencil marks of the papers
 
 [cover]                         # the finished surface, over the outer faces of any fascia
@@ -125,6 +125,9 @@ people = 2                      # how many build: 1 or 2
 [site]
 exposure = "inland"             # inland, coast or pool
 roof = false                    # does the deck lie on a roof, over rooms?
+# region = "$region"  # whose rules hold for guards, steps and footings
+# soil = "$soil"  # what footings bear on, in that region's own word
+# frost = "$frost"              # how deep the ground freezes here, as the local authority tells
 
 # Levels below are heights from one datum of your own, such as the damp course; below it with a
 # minus. Leave out what you have not measured: the plan then says that it was not checked.
@@ -138,6 +141,7 @@ roof = false                    # does the deck lie on a roof, over rooms?
 # door_leaf = "$leaf"          # the lower edge of the door's leaf
 # sill = "$leaf"               # the door's sill, which rain must not run over
 # air_bricks = [{ along = "$brick", under = "$under" }]  # from the left, and the lower edge
+# wall = "solid masonry"        # concrete, veneer, cavity, insulated, framed or unknown: for a ledger
 
 [levels]
 # datum = "damp course"         # what all levels are told from
@@ -145,6 +149,49 @@ roof = false                    # does the deck lie on a roof, over rooms?
 # lowest = "$lowest"            # the lowest ground of the garden outside the deck
 # outfall = true                # can water that gathers under the deck run away?
 # points = [{ along = "$nought", across = "$nought", level = "$near" }, { along = "$along", across = "$nought", level = "$near" }, { along = "$along", across = "$across", level = "$far" }, { along = "$nought", across = "$across", level = "$far" }]  # ground heights, four or more
+
+# As soon as a deck leaves the ground it can hurt someone. What follows is held against the limits
+# that you name, and no more: local rules and licensed people come first. Frost, footings in doubt,
+# crowds, hot tubs and high decks are an engineer's.
+[strength]                      # by whose rules timber is screened; left out: strength is not checked
+# basis = "$basis"    # eurocode-5 or us-allowable-stress
+# sharing = "one joist"         # how a point load is shared, in the words of that basis
+# board_class = "$class"           # the boards' strength class, where their seller declares one
+
+[raised]                        # bearers on posts; the deck stands where post names their timber
+# post = "$post"         # the merchant's code of the posts' timber
+# bearer = "$bearer"       # that of the bearers'; left out: every graded timber is tried
+# plies = 2                     # how many of them side by side are one bearer
+# lines = ["$line_1", "$line_2"]  # bearers' middles, from the house's end of the frame
+# posts = ["$post_1", "$post_2", "$post_3"]  # posts' middles, from each bearer's start
+# ledger = true                 # may joists hang on the wall, where it is sound?
+# ledger_fixing = "bolt"        # what holds it there, in the words of the basis
+# ledger_spacing = "$ledger"    # how far apart those are
+# foot = "metal foot"           # metal foot, or in concrete
+# stand_off = "$stand_off"           # how far a metal foot keeps the post off the ground
+# embed = "$embed"           # how deep posts run on into concrete, where they do
+# brace_over = "$brace"        # posts higher than this are braced
+# hold_down_kn = 2.5            # what ties at joists and bearers hold down, in kN, as declared
+# footing = "concreted hole"    # concreted hole, pad or ground screw
+# shape = "square"              # square or round
+# screw_kn = 12.5               # what a ground screw carries, in kN, as its maker declares
+# concrete = "$concrete"           # the merchant's code of the dry mix; left out: not bought
+# post_foot = "$post_foot"     # that of the metal feet; left out: not bought
+
+[guards]                        # where an edge needs one; left out: told, and not built
+# infill = "balusters"          # balusters, or rails, which children climb
+# thickness = "$baluster"          # of each of them
+# post = "$guard_post"               # the posts' thickness
+# post_spacing = "$bay"       # posts no further apart than this
+# height = "$height"             # from the boards to the top; never less than the region asks
+
+[steps]                         # a flight down to the ground; none unless side names one
+# side = "front"                # right, front or left
+# from = "$steps_from"                # where it starts, from the side's corner nearer the datum
+# width = "$steps_width"            # how broad it is
+# tread = "$tread"             # how thick its treads are
+# going = "$going"            # from nosing to nosing
+# risers = 2                    # how many rises, those all equal
 
 # A named person may override a decision; the plan then shows it first.
 # [[overrides]]
@@ -208,6 +255,32 @@ _VALUES: dict[str, dict[str, str]] = {
         "nought": "0 mm",
         "near": "-320 mm",
         "far": "-340 mm",
+        "region": "united-kingdom",
+        "soil": "firm clay",
+        "frost": "450 mm",
+        "basis": "eurocode-5",
+        "class": "C24",
+        "post": "PT-100-C24",
+        "concrete": "CO-POST",
+        "post_foot": "PF-100-50",
+        "bearer": "FT-45-145",
+        "line_1": "1.3 m",
+        "line_2": "2.6 m",
+        "post_1": "0.4 m",
+        "post_2": "3 m",
+        "post_3": "5.6 m",
+        "ledger": "400 mm",
+        "stand_off": "50 mm",
+        "embed": "600 mm",
+        "brace": "1.2 m",
+        "baluster": "40 mm",
+        "guard_post": "100 mm",
+        "bay": "1.2 m",
+        "height": "1.1 m",
+        "steps_from": "1 m",
+        "steps_width": "1.2 m",
+        "tread": "28 mm",
+        "going": "250 mm",
     },
     "imperial": {
         "along": "20 ft",
@@ -261,6 +334,32 @@ _VALUES: dict[str, dict[str, str]] = {
         "nought": "0 in",
         "near": "-13 in",
         "far": "-13 1/2 in",
+        "region": "north-america",
+        "soil": "clay, sandy clay, silty clay, clayey silt, silt",
+        "frost": "3 ft 6 in",
+        "basis": "us-allowable-stress",
+        "class": "No. 2",
+        "post": "N6X6",
+        "concrete": "NCM",
+        "post_foot": "NPF6",
+        "bearer": "N2X8",
+        "line_1": "4 ft 6 in",
+        "line_2": "8 ft 6 in",
+        "post_1": "1 ft",
+        "post_2": "9 ft 10 in",
+        "post_3": "18 ft 8 in",
+        "ledger": "16 in",
+        "stand_off": "1 in",
+        "embed": "2 ft",
+        "brace": "4 ft",
+        "baluster": "1 1/2 in",
+        "guard_post": "3 1/2 in",
+        "bay": "5 ft",
+        "height": "36 in",
+        "steps_from": "3 ft",
+        "steps_width": "4 ft",
+        "tread": "1 1/2 in",
+        "going": "10 1/2 in",
     },
 }
 

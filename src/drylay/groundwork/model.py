@@ -176,7 +176,8 @@ class Footings:
 
     `frost_mm` is the frost line that holds, None where none does; `bags` fill them all, each
     footing its own whole bags. `mix_article` is the dry mix bought for them, `mix_kg` of it, where
-    a m3 of concrete takes `mix_kg_m3`; nothing is bought where the brief names none.
+    a m3 of concrete takes `mix_kg_m3`, in whole bags of `mix_bag_kg` for each footing; nothing is
+    bought where the brief names none.
     """
 
     kind: str = because("footings.kind")
@@ -190,5 +191,6 @@ class Footings:
     concrete_m3: float = because("footings.bags")
     mix_article: str = ""
     mix_kg_m3: float | None = because("footings.mix_kg", default=None)
+    mix_bag_kg: int | None = because("footings.mix_kg", default=None)
     mix_kg: int | None = because("footings.mix_kg", default=None)
     under: tuple[PostFooting, ...] = because("footings.bearing_kn_m2")

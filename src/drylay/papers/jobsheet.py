@@ -16,6 +16,7 @@ from drylay.papers.sheet_coats import coats_part
 from drylay.papers.sheet_ground import delivery_part, ground_part
 from drylay.papers.sheet_parts import cautions_told, part
 from drylay.papers.sheet_site import site_part
+from drylay.papers.sheet_standing import edges_part, standing_part, strength_part
 from drylay.papers.sheet_style import style
 from drylay.papers.sheet_tiles import tiles_part
 from drylay.papers.sheet_work import work_part
@@ -102,11 +103,14 @@ def _parts(plan: Plan, buying: Buying) -> list[Html]:
         ground_part(plan),
         outline_part(plan),
         setting_out_part(plan) or outlined_setting_part(plan),
+        standing_part(plan),
         frame_part(plan) or outlined_frame_part(plan),
         boards_part(plan) or outlined_boards_part(plan),
         tiles_part(plan) or outlined_tiles_part(plan),
         fixings_part(plan),
+        edges_part(plan),
         coats_part(plan),
+        strength_part(plan),
         part(
             "findings",
             "Findings",

@@ -6,6 +6,7 @@ from drylay.edges.model import Edges
 from drylay.frame.model import Frame, Noggin, Rim
 from drylay.papers.model import Placed
 from drylay.papers.outlined_places import outlined_places
+from drylay.papers.standing_places import standing_places
 from drylay.papers.wording import ENDS, size
 from drylay.pieces.model import Piece, Pieces
 from drylay.plan.model import Plan
@@ -14,7 +15,7 @@ from drylay.tiling.outline_model import OutlineTiles
 
 
 def all_placed(plan: Plan) -> Iterator[Placed]:
-    """Yield every piece of a plan: boards row by row, the frame, the fascia."""
+    """Yield every piece of a plan: boards row by row, the frame, the fascia, the legs."""
     run = plan.surface.run if plan.surface else "along"
     if plan.pieces:
         edged = {row.mark for row in (plan.surface.rows if plan.surface else ()) if row.border}
@@ -28,6 +29,7 @@ def all_placed(plan: Plan) -> Iterator[Placed]:
     if plan.edges:
         yield from _fascia(plan.edges)
     yield from outlined_places(plan)
+    yield from standing_places(plan)
 
 
 def _boards(pieces: Pieces, run: str, edged: set[str]) -> Iterator[Placed]:

@@ -4,17 +4,19 @@ Seen along the joists' run ("side": the house at the left) or square to it ("fro
 its posts). The figure is told by how far across or along, and by levels.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from attrs import frozen
 
-from drylay.findings import Finding
+from drylay.groundwork.model import Footing
 from drylay.marks import exact, to_mm
 from drylay.papers.dimensions import all_edges, depth_mm
 from drylay.papers.hatching import hatch
+from drylay.papers.lettering import width_mm
 from drylay.papers.model import (
     FINE_MM,
+    LETTER_MM,
     MEMBER_MM,
     OUTLINE_MM,
     THIN_MM,
@@ -28,6 +30,7 @@ from drylay.papers.model import (
     Table,
     View,
 )
+from drylay.papers.raised_schedule import notes_told, schedule_table
 from drylay.papers.ruled import CELL_MM, head_height, in_columns, table_width
 from drylay.papers.sheets import INSET_MM, ROLL, roll, room, sheets, title_block
 from drylay.papers.svg import svg
@@ -40,10 +43,10 @@ SEEN = ("side", "front")
 PAST_MM, BELOW_MM, WALL_MM = 250.0, 120.0, 120.0
 #: On paper: between figure and table, above the figure, between columns of the table.
 BETWEEN_MM, TOP_MM, COLUMN_MM = 8.0, 8.0, 6.0
+#: A post so broad on paper holds its own text.
+INSIDE_MM = 3.5
 #: A scale that reads well, and the rows of a column that is worth another beside it.
 WELL_PER, ROWS_LEAST = 25.0, 12
-HEADS = (("post",), ("bearer",), ("along",), ("across",), ("ground",), ("top sawn",),
-         ("post", "length"), ("sawn", "whole"), ("height",), ("braces",))  # fmt: skip
 
 
 @frozen(kw_only=True)
@@ -61,15 +64,18 @@ class Figure:
     bearers: tuple[Bearer, ...]
     marks: tuple[str, ...]
     side: bool
+    under: Mapping[str, Footing]
 
 
 def raised_side_svg(
-    frame: RaisedFrame, *, title: str, units: str, seen: str = "side", bearer: str = ""
-) -> bytes:
+    frame: RaisedFrame, *, title: str, units: str, seen: str = "side", bearer: str = "",
+    footings: Mapping[str, Footing] | None = None,
+) -> bytes:  # fmt: skip
     """Return a view with the post schedule; b"" where no posts stand.
 
     "side" shows the longest post of every line across, whichever bearer of that line it is under;
-    "front" all posts of the bearer so marked (the first one where none is named).
+    "front" all posts of the bearer so marked (the first one where none is named). `footings` are
+    drawn under the posts that they are told for, by mark.
 
     Raises:
         ValueError: There is no such view.
@@ -79,8 +85,9 @@ def raised_side_svg(
         raise ValueError(told)
     if not frame.posts:
         return b""
-    figure = _figure(frame, seen, bearer or frame.bearers[0].mark)
-    table = _table(frame, units)
+    under = footings or {}
+    figure = _figure(frame, seen, bearer or frame.bearers[0].mark, under)
+    table = schedule_table(frame, units)
     around = _edges(frame, figure, units)
     size = (figure.to_mm - figure.from_mm, figure.high_mm - figure.low_mm)
     sheet, view = _placed(size, around, table, units)
@@ -92,11 +99,11 @@ def raised_side_svg(
         *all_edges(around, view, extent),
         *in_columns(table, columns, INSET_MM, under_mm),
         *title_block(sheet, title=title, drawing=_called(seen, figure), units=units,
-                     notes=_notes(frame, figure, units),
+                     notes=notes_told(frame, units, apart=_apart(figure)),
                      counted="; levels from the datum, upwards"),
     ]  # fmt: skip
     told = f"The raised frame of {clean(title)} from its {seen}, with every post's length."
-    return svg(shapes, sheet=sheet, name="raised", told=told,
+    return svg(shapes, sheet=sheet, name="raised" if figure.side else "front", told=told,
                title=f"{seen.capitalize()} view of {clean(title)}")  # fmt: skip
 
 
@@ -157,7 +164,9 @@ def _called(seen: str, figure: Figure) -> str:
     return f"Front view: bearer {clean(figure.bearers[0].mark)}"
 
 
-def _figure(frame: RaisedFrame, seen: str, bearer: str) -> Figure:
+def _figure(
+    frame: RaisedFrame, seen: str, bearer: str, under: Mapping[str, Footing]
+) -> Figure:  # fmt: skip
     lines: dict[float, list[str]] = {}
     for one in frame.bearers:
         lines.setdefault(one.across_mm, []).append(one.mark)
@@ -173,17 +182,18 @@ def _figure(frame: RaisedFrame, seen: str, bearer: str) -> Figure:
         if frame.ledger is not None:
             ends = (min(ends[0] - frame.ledger.section.breadth_mm, 0.0), ends[1])
     past = WALL_MM if seen == "side" and frame.ledger is not None else PAST_MM
-    low = min(_foot(post) for post in posts) - BELOW_MM
+    low = min(_foot(post, under.get(post.mark)) for post in posts) - BELOW_MM
     return Figure(
         from_mm=ends[0] - past, to_mm=ends[1] + PAST_MM, posts=posts, bearers=shown,
         marks=tuple(" ".join(marks) for marks in named),
-        high_mm=frame.heights.finished_mm, low_mm=low, side=seen == "side",
+        high_mm=frame.heights.finished_mm, low_mm=low, side=seen == "side", under=under,
     )  # fmt: skip
 
 
-def _foot(post: Post) -> float:
-    """Return the level that a post ends at: on its pad, or down in its concrete."""
-    return min(to_mm(exact(post.top_mm) - exact(post.whole_mm)), post.ground_mm)
+def _foot(post: Post, footing: Footing | None) -> float:
+    """Return the lowest level under a post: its own end, the ground, its footing's underside."""
+    deep = footing.depth_mm if footing else 0.0
+    return min(to_mm(exact(post.top_mm) - exact(post.whole_mm)), post.ground_mm - deep)
 
 
 def _at(figure: Figure, post: Post) -> float:
@@ -257,10 +267,20 @@ def _post(figure: Figure, post: Post, view: View) -> list[Shape]:
     shapes: list[Shape] = [_box(figure, view, "posts", wide, (post.top_mm, foot), OUTLINE_MM)]
     if post.stand_off_mm:
         shapes.append(_box(figure, view, "feet", wide, (foot, post.ground_mm), FINE_MM))
-    if post.embed_mm:
+    footing = figure.under.get(post.mark)
+    if footing is not None:
+        shapes.insert(0, _footing(figure, post, footing, view))
+    elif post.embed_mm:
         hole = (at - 3 * half, at + 3 * half)
         shapes.insert(0, _box(figure, view, "concrete", hole, (post.ground_mm, foot), THIN_MM))
     return shapes
+
+
+def _footing(figure: Figure, post: Post, footing: Footing, view: View) -> Box:
+    """Return a footing from its underside up, as wide as it is: square ones across a side."""
+    at, half, low = _at(figure, post), footing.size_mm / 2, post.ground_mm - footing.depth_mm
+    levels = (low + footing.thickness_mm, low)
+    return _box(figure, view, "footings", (at - half, at + half), levels, THIN_MM)
 
 
 def _brace(figure: Figure, post: Post, brace: Brace, rise_mm: float, view: View) -> list[Line]:
@@ -320,6 +340,8 @@ def _over(frame: RaisedFrame, figure: Figure, view: View) -> list[Shape]:
     if heights.joist_over_mm:
         low = to_mm(exact(under) - exact(heights.joist_over_mm))
         shapes.append(_box(figure, view, "joists", ends, (under, low), THIN_MM))
+    if figure.side and frame.ledger is not None:  # boards lie over the ledger as well
+        ends = (ends[0] - frame.ledger.section.breadth_mm, ends[1])
     boards = _box(figure, view, "boards", ends, (heights.finished_mm, under), OUTLINE_MM)
     return [*shapes, boards]
 
@@ -347,54 +369,26 @@ def _told(figure: Figure, view: View, units: str) -> list[Shape]:
         shapes.append(Lettering(layer="bearer-marks", x_mm=x - 1.5, y_mm=y,
                                 text=clean(mark), anchor="end"))  # fmt: skip
     for post in figure.posts:
-        half = (post.section.depth_mm if figure.side else post.section.breadth_mm) / 2
-        middle = to_mm(exact(post.top_mm) - exact(post.length_mm) // 2)
-        x, y = _paper(figure, view, _at(figure, post) + half, middle)
-        text = f"{clean(post.mark)}: {bare(post.length_mm, units)}"
-        shapes.append(Lettering(layer="lengths", x_mm=x + 2.2, y_mm=y, text=text, turned=True,
-                                knocked=True))  # fmt: skip
+        shapes.append(_length(figure, post, view, units))
     return shapes
 
 
-def _table(frame: RaisedFrame, units: str) -> Table:
-    """Return the schedule: a row a post, all figures as they are in the frame."""
-    rows = tuple(
-        (
-            clean(row.mark), clean(row.bearer), bare(row.along_mm, units),
-            bare(row.across_mm, units), bare(row.ground_mm, units), bare(row.top_mm, units),
-            bare(row.length_mm, units), bare(row.whole_mm, units), row.height_class,
-            " ".join(row.braces) or "-",
-        )
-        for row in frame.schedule
-    )  # fmt: skip
-    return Table(layer="schedule", title="Posts, bearer by bearer; lengths as sawn", heads=HEADS,
-                 aligned="<<>>>>>><<", rows=rows)  # fmt: skip
+def _length(figure: Figure, post: Post, view: View, units: str) -> Lettering:
+    """Return a post's mark and length inside it, or beside it where it is too slender.
 
-
-def _notes(frame: RaisedFrame, figure: Figure, units: str) -> tuple[str, ...]:
-    """Return what the drawing is to be read with, the findings that stop or caution last."""
-    over, leg = frame.bracing.over_mm, frame.bracing.leg_mm
-    apart = "; these stand at several places along" if _apart(figure) else ""
-    told = [
-        "Within the spans and heights given, no more; strength is not checked here, and local "
-        f"rules come first. The ground is drawn straight between posts{apart}; beyond the outer "
-        "ones it is not known (dashed).",
-        "Measure every post at its own foot before it is sawn: level from the datum, down to what "
-        "it stands on.",
-    ]
-    if frame.bracing.braces:
-        told.append(f"Posts longer than {bare(over, units)} are braced at 45 degrees, both ways: "
-                    f"{bare(leg, units)} down the post and as far out.")  # fmt: skip
-    told += [f"{one.code} {clean(one.subject)}: {clean(one.message)}" for one in _worst(frame)]
-    return tuple(told)
+    One that is shorter than its text has its mark alone: the schedule tells its length.
+    """
+    half = (post.section.depth_mm if figure.side else post.section.breadth_mm) / 2
+    middle = to_mm(exact(post.top_mm) - exact(post.length_mm) // 2)
+    x, y = _paper(figure, view, _at(figure, post), middle)
+    text = f"{clean(post.mark)}: {bare(post.length_mm, units)}"
+    if width_mm(text, LETTER_MM) > post.length_mm / view.per_mm - 1.0:
+        text = clean(post.mark)
+    beside = 0.0 if 2 * half / view.per_mm >= INSIDE_MM else half / view.per_mm + 2.2
+    return Lettering(layer="lengths", x_mm=x + beside, y_mm=y, text=text, turned=True,
+                     knocked=bool(beside))  # fmt: skip
 
 
 def _apart(figure: Figure) -> bool:
     """Whether the posts seen from the side stand at more than one place along."""
     return figure.side and len({post.place.along_mm for post in figure.posts}) > 1
-
-
-def _worst(frame: RaisedFrame) -> list[Finding]:
-    order = {"stop": 0, "caution": 1}
-    told = [one for one in frame.findings if one.severity.value in order]
-    return sorted(told, key=lambda one: order[one.severity.value])

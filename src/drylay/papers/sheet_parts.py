@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Iterable
 
 from drylay.papers.bars import bars_svg
+from drylay.papers.guards_drawing import edges_svg
 from drylay.papers.html import Html, block, joined, para, points, tag, words
 from drylay.papers.outlined_drawings import (
     boards_drawn,
@@ -13,6 +14,7 @@ from drylay.papers.outlined_drawings import (
     tiles_drawn,
 )
 from drylay.papers.pads_section import pads_section_svg
+from drylay.papers.posts_drawing import posts_svg, standing_front_svg, standing_svg
 from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
 from drylay.papers.wording import clean
@@ -22,17 +24,22 @@ from drylay.plan.model import Plan
 BUY, CUT, SET_OUT, FRAME, BOARDS, TILES, FIXINGS, COATS = (
     "buy", "cut", "setting-out", "frame", "boards", "tiles", "fixings", "coats",
 )  # fmt: skip
+STANDING, STRENGTH, EDGES = "standing", "strength", "edges"
 
 #: Drawings in the sheet: the part each stands in, the file that is to scale, what it shows.
 DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
     (CUT, "bars.svg", "Every length bought, with its cuts in order", bars_svg),
     (SET_OUT, "setting-out.svg", "Setting out: pegs, diagonals, a 3-4-5", setting_out_drawn),
+    (STANDING, "posts.svg", "Bearers, posts and footings, seen from above", posts_svg),
+    (STANDING, "standing.svg", "The deck from its side, with every post's length", standing_svg),
+    (STANDING, "standing-front.svg", "The bearer with the longest post", standing_front_svg),
     (FRAME, "frame.svg", "The frame, seen from above", frame_drawn),
     (BOARDS, "boards.svg", "The boards, seen from above", boards_drawn),
     (TILES, "tiles.svg", "The tiles, seen from above", tiles_drawn),
     (TILES, "section.svg", "A section through the edge: tiles on pads", pads_section_svg),
     (BOARDS, "rod.svg", "The rod: joists and rows from one datum, with cells to write in", rod_svg),
     (FIXINGS, "section.svg", "A section through the edge", section_svg),
+    (EDGES, "edges.svg", "Guards and steps, seen from above", edges_svg),
 )
 #: What further pages of the frame show.
 ENLARGED = "The frame round openings, enlarged"
@@ -45,6 +52,8 @@ BITES = {
     BUY: r"zinc|galvanised|galvanized|stainless",
     CUT: r"saw|sawing|sawn|sanding|dust|rip|ripped|preserver|offcuts?|notch|clamp|blade",
     SET_OUT: r"take out|taken out|old timber|dig|digging|buried|services",
+    STANDING: r"dig|digging|buried|services|lift|lifting|heavy|ledger|concrete|cement",
+    EDGES: r"guards?|steps?",
     FRAME: r"lift|lifting|heavy|notch|wall|ground",
     BOARDS: r"slippery|joints?|gaps?|kneel|walk",
     TILES: r"slippery|silica|dust|lift|heavy|loose|kneel|knee",

@@ -46,7 +46,8 @@ def _cell(row: Row, column: str) -> str:
     if not column.endswith(FEET):
         return written(row.get(column))
     length_mm = row.get(column.removesuffix(FEET) + LENGTH)
-    return "" if length_mm is None else size(float(length_mm), "imperial")
+    # a level below the datum begins with a minus, which a spreadsheet would run
+    return "" if length_mm is None else written(size(float(length_mm), "imperial"))
 
 
 def written(cell: Cell) -> str:

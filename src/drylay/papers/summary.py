@@ -7,6 +7,7 @@ from drylay.papers.cover_text import cover_lines
 from drylay.papers.delivery_text import delivery_told
 from drylay.papers.frame_text import frame_lines, screw_lines
 from drylay.papers.ground_text import ground_told
+from drylay.papers.guards_text import edges_told
 from drylay.papers.joints_text import joint_lines
 from drylay.papers.layout import heading, para, points
 from drylay.papers.outlined_frame_text import outlined_frame_lines
@@ -14,6 +15,8 @@ from drylay.papers.outlined_text import outlined_lines
 from drylay.papers.outlined_tiles_text import outlined_tile_lines
 from drylay.papers.purchase import cut_lines, order_lines, proof_lines
 from drylay.papers.site_text import site_told
+from drylay.papers.standing_text import standing_told
+from drylay.papers.strength_text import strength_told
 from drylay.papers.tiles_text import tile_lines
 from drylay.papers.trust_text import (
     FINDING_MOST,
@@ -29,6 +32,9 @@ from drylay.plan.model import Plan
 #: What is said where a plan names nothing that was not checked.
 NOT_CHECKED = ("anything that is not named above",)
 
+#: No line on what a deck stands on is longer: posts by the score with a length each.
+LONG = 4000
+
 
 def summary(plan: Plan) -> str:
     """Return the summary of a plan; a blocked plan has findings and no cut list, no order."""
@@ -36,6 +42,9 @@ def summary(plan: Plan) -> str:
     built += [*outlined_lines(plan), *outlined_frame_lines(plan), *outlined_tile_lines(plan)]
     built += [*frame_lines(plan), *joint_lines(plan), *screw_lines(plan)]
     built += [*_section("SITE", site_told(plan)), *_section("GROUND", ground_told(plan))]
+    built += _section("WHAT IT STANDS ON", standing_told(plan), LONG)
+    built += _section("STRENGTH", strength_told(plan), LONG)
+    built += _section("GUARDS AND STEPS", edges_told(plan), LONG)
     built += _section("PRESERVER AND FINISH", coats_told(plan))
     head = [*heading(clean(plan.title, 78), "="), *para(state_told(plan))]
     trust, findings = _trust(plan), _section("FINDINGS", findings_told(plan), FINDING_MOST)

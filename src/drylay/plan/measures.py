@@ -44,6 +44,23 @@ def measures(plan: Plan) -> dict[str, object]:
         **_lengths(plan),
         **_ground(plan),
         **_work(plan),
+        **_standing(plan),
+    }
+
+
+def _standing(plan: Plan) -> dict[str, object]:
+    """Return what a deck that stands is made of, how far its timber is used, guards and steps."""
+    raised, footings, guards = plan.raised, plan.footings, plan.guards
+    posts = raised.frame.posts if raised else ()
+    return {
+        "bearer_count": len(raised.frame.bearers) if raised else None,
+        "post_count": len(posts) if raised else None,
+        "post_m": sum(post.whole_mm for post in posts) / 1000 if raised else None,
+        "footing_count": len(footings.under) if footings else None,
+        "concrete_m3": footings.concrete_m3 if footings else None,
+        "strength_most_ratio": plan.strength.most_ratio if plan.strength else None,
+        "guard_m": guards.length_mm / 1000 if guards else None,
+        "riser_count": plan.steps.flight.risers if plan.steps else None,
     }
 
 

@@ -23,10 +23,17 @@ NAMED_BY = (
     ("side",),
     ("pack",),
     ("id",),
+    ("kind", "subject"),
+    ("name",),
+    ("subject",),
+    ("edge",),
+    ("run",),
+    ("ply", "post"),
 )
 UNIT_BY_SUFFIX = {
     "_kg_m2": "kg/m2", "_kn_m2": "kN/m2", "_mm": "mm", "_m2": "m2", "_kg_m3": "kg/m3",
     "_m3": "m3", "_kg": "kg", "_deg": "deg", "_ratio": "ratio", "_h": "h", "_m2_per_l": "m2/l",
+    "_kn": "kN",
 }  # fmt: skip
 
 

@@ -35,8 +35,21 @@ from drylay.brief.outline_model import (
     OutlinePoint,
     OutlineRectangle,
 )
+from drylay.brief.raised_model import (
+    FEET,
+    FOOTINGS,
+    INFILLS,
+    SHAPES,
+    WALLS,
+    GuardsWish,
+    RaisedWish,
+    StepsWish,
+)
 from drylay.edges.model import FasciaFace
 from drylay.fixings.model import Finish, FixingMetal
+from drylay.flights.model import Steps
+from drylay.groundwork.model import Footing, Footings
+from drylay.guards.model import Edge, Infill
 from drylay.laying.model import PIECE_KINDS, LaidPiece, Zone
 from drylay.materials.model import NO_RECORD, QUESTIONS
 from drylay.materials.stock_model import (
@@ -55,6 +68,16 @@ from drylay.materials.stock_model import (
 )
 from drylay.outline.model import OPENING_KINDS, SIDE_KINDS, Opening, Side
 from drylay.plan.model import Plan
+from drylay.raised.model import (
+    HEIGHT_CLASSES,
+    SHARINGS,
+    SOUND_WALLS,
+    Brace,
+    Ledger,
+    Post,
+    PostRow,
+    RaisedDeck,
+)
 from drylay.reasons import SOURCE_KINDS, Source
 from drylay.subframe.model import FACING_ENDS, MEMBER_KINDS, Facing, Member, Subframe
 from drylay.surface.model import Surface, WayOut
@@ -91,6 +114,18 @@ WORDS: Words = {
     (Facing, "start_end"): FACING_ENDS,
     (Facing, "end_end"): FACING_ENDS,
     (Subframe, "joist_run"): RUNS,
+    (RaisedDeck, "sharing"): SHARINGS,
+    (Ledger, "wall"): SOUND_WALLS,
+    (Post, "height_class"): HEIGHT_CLASSES,
+    (PostRow, "height_class"): HEIGHT_CLASSES,
+    (Brace, "way"): RUNS,
+    (Footings, "kind"): FOOTINGS,
+    (Footings, "shape"): SHAPES,
+    (Footing, "kind"): FOOTINGS,
+    (Footing, "shape"): SHAPES,
+    (Edge, "kind"): SIDE_KINDS,
+    (Infill, "kind"): INFILLS,
+    (Steps, "side"): SIDES,
 }
 
 #: What a brief and a catalogue may say; of a list, what each of its words may be.
@@ -116,6 +151,12 @@ INPUT_WORDS: Words = {
     (LayingWish, "first_row"): FIRST_ROWS,
     (LayingWish, "breakers"): BREAKERS,
     (FieldWish, "first_row"): FIRST_ROWS,
+    (HouseWish, "wall"): WALLS,
+    (RaisedWish, "foot"): FEET,
+    (RaisedWish, "footing"): FOOTINGS,
+    (RaisedWish, "shape"): SHAPES,
+    (GuardsWish, "infill"): INFILLS,
+    (StepsWish, "side"): SIDES,
     (Board, "faces"): FACES,
     (Screw, "metal"): METALS,
     (CoachScrew, "metal"): METALS,

@@ -13,6 +13,7 @@ from drylay.buying.model import Purchase
 from drylay.cutting.slip import slip
 from drylay.errors import Fault, PapersError
 from drylay.papers.bars import bars_svg
+from drylay.papers.guards_drawing import edges_svg
 from drylay.papers.jobsheet import jobsheet
 from drylay.papers.layout import heading, points
 from drylay.papers.outlined_drawings import (
@@ -23,8 +24,10 @@ from drylay.papers.outlined_drawings import (
     setting_out_drawn,
     tiles_drawn,
 )
+from drylay.papers.posts_drawing import posts_svg, standing_front_svg, standing_svg
 from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
+from drylay.papers.standing_tables import footings_csv, posts_csv, strength_csv
 from drylay.papers.summary import summary
 from drylay.papers.tables import cuts_csv, labels_csv, order_csv
 from drylay.papers.wording import clean
@@ -226,9 +229,22 @@ def _names(plan: Plan) -> tuple[str, ...]:
         left_out |= set() if pegs else {"setting-out.svg"}
     elif plan.frame is None:
         left_out |= {"frame.svg", "rod.svg"}
+    left_out |= _not_standing(plan)
     if plan.buying is not None and not plan.buying.purchases:
         left_out |= {"bars.svg", "check_proof.py", "proof.json"}
     return tuple(name for name in MAKERS if name not in left_out)
+
+
+def _not_standing(plan: Plan) -> set[str]:
+    """Return which papers on posts, footings, strength, guards and steps a plan has not."""
+    left_out = set() if plan.strength else {"strength.csv"}
+    left_out |= set() if plan.footings else {"footings.csv"}
+    stands = plan.raised is not None and bool(plan.raised.frame.posts)
+    if not stands:
+        left_out |= {"posts.csv", "standing.svg", "standing-front.svg"}
+    left_out |= set() if stands and plan.surface else {"posts.svg"}
+    edged = plan.steps is not None or bool(plan.guards and plan.guards.runs)
+    return left_out | (set() if edged and plan.surface else {"edges.svg"})
 
 
 def _asked(
@@ -285,15 +301,22 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "boards.svg": boards_drawn,
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
     "cuts.csv": cuts_csv,
+    "edges.svg": edges_svg,
+    "footings.csv": footings_csv,
     "frame.svg": frame_drawn,
     "jobsheet.html": jobsheet,
     "labels.csv": labels_csv,
     "order.csv": order_csv,
     "plan.json": lambda plan: plan_to_json(plan).encode("ascii"),
+    "posts.csv": posts_csv,
+    "posts.svg": posts_svg,
     "proof.json": lambda plan: _slip(plan)["proof.json"],
     "rod.svg": rod_svg,
     "section.svg": section_svg,
     "setting-out.svg": setting_out_drawn,
+    "standing-front.svg": standing_front_svg,
+    "standing.svg": standing_svg,
+    "strength.csv": strength_csv,
     "summary.txt": lambda plan: summary(plan).encode("utf-8"),
     "tiles.svg": tiles_drawn,
 }

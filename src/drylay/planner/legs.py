@@ -16,7 +16,7 @@ from drylay.planner.job import Job
 from drylay.planner.packed import packed_strength
 from drylay.planner.screening import screen_of, strength_findings
 from drylay.planner.standing import raised_on, settled, strength_on
-from drylay.planner.standing_feet import footings_of, legs_of
+from drylay.planner.standing_feet import foot_findings, footings_of, legs_of
 from drylay.planner.standing_ground import facets_of
 from drylay.planner.stood import Stood, stands
 from drylay.regions.model import RegionPack
@@ -83,9 +83,10 @@ def _raised(job: Job, shaped: Shape, site: Site, pack: RegionPack | None) -> Sto
     strength = strength_on(job, shaped, screen, found, raised)
     footings, of_feet = (None, ()) if pack is None else footings_of(job, pack, strength.posts)
     of_strength = strength_findings(strength)
+    of_foot = foot_findings(job, strength.posts)
     return Stood(
         raised=raised, strength=strength, footings=footings,
         legs=legs_of(job, raised, found.arranged.made.timber),
-        findings=(*told, *of_strength, *of_feet),
+        findings=(*told, *of_strength, *of_foot, *of_feet),
         short_of_strength=stopped(of_strength), tried=found.arranged.tried,
     )  # fmt: skip

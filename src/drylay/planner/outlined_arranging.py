@@ -14,6 +14,8 @@ from drylay.planner.arranging import (
     LEAST_MM,
     STEP_MM,
     bearers_made,
+    brace_over_mm,
+    head_held,
     joist_limits,
     no_bearer,
     post_price,
@@ -285,11 +287,12 @@ def _answers(job: Job, screen: Screen, bed: Bed, trial: _Trial) -> Iterator[Scre
     stand, made = trial.stand, trial.made
     for asked in bearers_asked(job, screen, bed, made.timber.strength_class, stand.fitted):
         yield screen.basis.beam(asked, screen.use)
-    over = job.brief.raised.brace_over_mm
+    held = bed.held.ledger
     top_mm = bed.under.underside_mm - made.section.depth_mm
     high_mm = top_mm - bed.under.ground_least_mm - bed.under.stand_off_mm
     count = sum(len(each.posts.places_mm) for each in stand.fitted)
-    each = (high_mm, over is not None and high_mm > over)
+    braced = high_mm > brace_over_mm(job, held=held)
+    each = (high_mm, head_held(high_mm, held=held, braced=braced))
     for one in posts_asked(job, screen, bed, stand.fitted, [each] * count):
         yield screen.basis.post(one, screen.use)
 

@@ -135,7 +135,7 @@ def _others_free(outline: Outline, held_at: Side | None, held: Held) -> Iterator
     for side in outline.sides:
         if side.kind == "house" and held.ledger and side is not held_at:
             yield Finding(
-                code="RSD-014", severity=Severity.NOTE, subject=side.mark, source=PRACTICE,
+                code="RSD-016", severity=Severity.NOTE, subject=side.mark, source=PRACTICE,
                 measured=side.length_mm, unit="mm",
                 message="no ledger along this side of the house: bearers carry the deck beside it",
             )  # fmt: skip

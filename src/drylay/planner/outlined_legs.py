@@ -16,7 +16,7 @@ from drylay.planner.outlined_standing import raised_outlined, settle_outlined, s
 from drylay.planner.packed import joists_on_packers
 from drylay.planner.screening import Asks, Screen, screen_of, strength_findings, strength_of
 from drylay.planner.standing import bay_asked
-from drylay.planner.standing_feet import footings_of, legs_of
+from drylay.planner.standing_feet import foot_findings, footings_of, legs_of
 from drylay.planner.standing_ground import facets_of
 from drylay.planner.standing_ledger import hung_findings
 from drylay.planner.stood import Stood, stands
@@ -75,7 +75,7 @@ def _raised(job: Job, screen: Screen, outline: Outline, frame: Subframe, site: S
         raised=raised, strength=strength, footings=footings,
         legs=legs_of(job, raised, found.arranged.made.timber),
         findings=(*bed.held.findings, *bed.findings, *hung_findings(job, bed.held), *told,
-                  *of_strength, *of_feet),
+                  *of_strength, *foot_findings(job, strength.posts), *of_feet),
         short_of_strength=stopped(of_strength), tried=found.arranged.tried,
     )  # fmt: skip
 

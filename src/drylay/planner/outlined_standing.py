@@ -9,6 +9,7 @@ from drylay.errors import InputError
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline
+from drylay.planner.arranging import head_held
 from drylay.planner.job import Job
 from drylay.planner.outlined_arranging import OutlinedArranged, arrange_outlined
 from drylay.planner.outlined_asks import (
@@ -125,7 +126,7 @@ def _frame(
     assert arranged is not None
     assert post is not None
     fitted, runs = arranged.stand.fitted, arranged.stand.runs
-    heights = heights_of(job, site, arranged.made.section)
+    heights = heights_of(job, site, arranged.made.section, held=bed.held.ledger)
     grounds = iter(_grounds(job, outline, bed, fitted))
     spots = [
         [_spot(along, next(grounds), each.bearer.across_mm, runs) for along in _places(each)]
@@ -172,7 +173,11 @@ def strength_outlined(
     assert arranged is not None
     stand, made = arranged.stand, arranged.made
     braced = {brace.post for brace in raised.frame.bracing.braces}
-    high = [(post.length_mm, post.mark in braced) for post in raised.frame.posts]
+    high = [
+        (each.length_mm, head_held(each.length_mm, held=bed.held.ledger,
+                                   braced=each.mark in braced))
+        for each in raised.frame.posts
+    ]  # fmt: skip
     bearing_mm = made.section.breadth_mm * made.section.plies
     asks = Asks(
         beams=(

@@ -139,7 +139,7 @@ def fails(found: Screened) -> str:
 
 def strength_findings(strength: Strength) -> tuple[Finding, ...]:
     """Return stops for what does not pass or is not covered, and what is taken for granted."""
-    return (*_over(strength), *_not_covered(strength), *_assumed(strength))
+    return (*_over(strength), *_at_limit(strength), *_not_covered(strength), *_assumed(strength))
 
 
 def _over(strength: Strength) -> Iterator[Finding]:
@@ -152,6 +152,22 @@ def _over(strength: Strength) -> Iterator[Finding]:
                     source=check.source,
                     message=f"not within the screened limits: {check.name} is used "
                     f"{check.utilisation_ratio:.2f} times, {check.case}",
+                )  # fmt: skip
+
+
+#: Used more than this a limit is told to be reached. Common practice, no source.
+REACHED_RATIO = 0.98
+
+
+def _at_limit(strength: Strength) -> Iterator[Finding]:
+    for found in strength.screened:
+        for check in found.checks:
+            if REACHED_RATIO <= check.utilisation_ratio <= 1.0:
+                yield Finding(
+                    code="STR-010", severity=Severity.CAUTION, subject=found.subject,
+                    measured=check.measured, limit=check.limit, unit=check.unit,
+                    source=check.source,
+                    message=f"at its limit, nothing in hand: {check.name}, {check.case}",
                 )  # fmt: skip
 
 

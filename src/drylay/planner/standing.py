@@ -13,6 +13,8 @@ from drylay.planner.arranging import (
     Arranged,
     Under,
     arrange,
+    brace_over_mm,
+    head_held,
     joist_asked,
     joist_supports,
     joists_kn_m2,
@@ -42,9 +44,9 @@ from drylay.raised.standing import PostSpot, raised_frame
 from drylay.site.model import Site
 from drylay.strength.model import BeamAsked, BoardAsked, PostAsked, Section, Strength
 
-#: Shorter posts are told of, longer ones braced, higher decks not screened; how far braces reach,
+#: Shorter posts are told of, higher decks not screened; how far braces reach,
 #: what metal feet keep posts off the ground. Common practice, no source.
-SHORT_MM, BRACE_OVER_MM, SCREENED_MM = 150.0, 1200.0, 1800.0
+SHORT_MM, SCREENED_MM = 150.0, 1800.0
 BRACE_LEG_MM, STAND_OFF_MM, EMBED_MM = 600.0, 50.0, 450.0
 #: A board under a point load lies over two bays of the three that its least length has.
 BOARD_BAYS = 2
@@ -215,11 +217,10 @@ def loads_mm(under: Under, lines_mm: tuple[float, ...]) -> tuple[float, ...]:
     return shares[len(supports) - len(lines_mm) :]
 
 
-def heights_of(job: Job, site: Site, bearer: Section) -> Heights:
+def heights_of(job: Job, site: Site, bearer: Section, *, held: bool) -> Heights:
     """Return what stands on what, and the heights at which more is asked."""
     levels, timber = site.levels, job.articles.timber
     assert levels is not None
-    over = job.brief.raised.brace_over_mm
     return Heights(
         finished_mm=levels.deck_top_mm,
         board_mm=to_mm(
@@ -227,7 +228,7 @@ def heights_of(job: Job, site: Site, bearer: Section) -> Heights:
         ),
         joist_over_mm=timber.depth_mm, bearer_mm=bearer.depth_mm,
         stand_off_mm=stand_off_mm(job), embed_mm=embed_mm(job), short_mm=SHORT_MM,
-        brace_over_mm=BRACE_OVER_MM if over is None else over, screened_mm=SCREENED_MM,
+        brace_over_mm=brace_over_mm(job, held=held), screened_mm=SCREENED_MM,
     )  # fmt: skip
 
 
@@ -237,7 +238,7 @@ def _frame_of(  # noqa: PLR0917 - what a frame is put together of
 ) -> RaisedFrame:  # fmt: skip
     post = job.articles.post
     assert post is not None
-    heights = heights_of(job, site, arranged.made.section)
+    heights = heights_of(job, site, arranged.made.section, held=under.ledger_mm is not None)
     near, far = (
         shaped.edges.frame_near_mm,
         to_mm(exact(shaped.edges.frame_near_mm) + exact(shaped.edges.frame_depth_mm)),
@@ -317,7 +318,9 @@ def _posts_asked(
             yield PostAsked(
                 subject=each.mark, wood=post.strength_class, section=each.section,
                 length_mm=max(each.length_mm, 1.0), dead_kn=dead,
-                live_kn=max(live, screen.loads.point_kn), braced=each.mark in braced,
+                live_kn=max(live, screen.loads.point_kn),
+                braced=head_held(each.length_mm, held=found.held.ledger,
+                                 braced=each.mark in braced),
             )  # fmt: skip
 
 

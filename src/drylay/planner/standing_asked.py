@@ -10,6 +10,7 @@ from drylay.brief.model import Brief
 from drylay.errors import Fault, InputError
 from drylay.intake.words import nearest_of
 from drylay.plugins.basis_guard import find_basis, loads_by, screened_by
+from drylay.plugins.basis_words import fits
 from drylay.plugins.model import BasisSet, InstalledBasis
 from drylay.regions.packs import PACKS, region_pack, soil_named
 from drylay.strength.model import DesignBasis, Screened
@@ -48,8 +49,9 @@ def _of_basis(brief: Brief, found: InstalledBasis | None, bases: BasisSet) -> It
     wish = brief.strength
     if wish.basis is not None and found is None:
         yield _unknown("strength.basis", wish.basis, [each.basis.id for each in bases.bases])
-    elif found is not None and wish.sharing not in {None, *found.basis.sharings}:
-        yield _unknown("strength.sharing", wish.sharing or "", found.basis.sharings)
+    sharing, words = wish.sharing, found.basis.sharings if found is not None else ()
+    if found is not None and sharing is not None and not fits(sharing, words):
+        yield _unknown("strength.sharing", sharing, words)
 
 
 def _of_region(brief: Brief) -> Iterator[Fault]:
@@ -67,7 +69,7 @@ def _of_region(brief: Brief) -> Iterator[Fault]:
 
 def _unknown(path: str, found: str, known: Iterable[str]) -> Fault:
     words = tuple(known)
-    wanted = "one of " + ", ".join(words) if words else "none: nothing supplies any"
+    wanted = "one of " + ", ".join(map(repr, words)) if words else "none: nothing supplies any"
     return Fault(
         path=path, found=repr(found), wanted=wanted, nearest=nearest_of(found, words) or ""
     )

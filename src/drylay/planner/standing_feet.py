@@ -5,7 +5,7 @@ from attrs import evolve
 from drylay.buying.model import Purchase
 from drylay.buying.purchase import pieces_of, purchase
 from drylay.cutting.model import Task
-from drylay.findings import Finding
+from drylay.findings import Finding, Severity
 from drylay.groundwork.footings import (
     footing_findings,
     footing_for,
@@ -39,7 +39,8 @@ def footings_of(
     wish, soil = job.brief.raised, soil_named(pack, job.brief.site.soil or "")
     if wish.footing == "ground screw":
         worst = max(asked.dead_kn + asked.live_kn for asked in posts)
-        return None, screw_findings(load_kn=worst, capacity_kn=wish.screw_kn)
+        short = screw_findings(load_kn=worst, capacity_kn=wish.screw_kn)
+        return None, short or (_screws_bear(worst, wish.screw_kn),)
     rules, made = footing_rules(pack), []
     told: dict[tuple[str, str], Finding] = {}
     for number, asked in enumerate(posts, 1):
@@ -59,9 +60,20 @@ def footings_of(
         bags=sum(each.footing.bags for each in made),
         concrete_m3=whole_m3, under=tuple(made), mix_article=mix.code if mix else "",
         mix_kg_m3=mix.dry_kg_m3 if mix else None,
-        mix_kg=_kg_in_bags(mix, sum(each.footing.bags for each in made)) if mix else None,
+        mix_bag_kg=_bag_kg(mix) if mix else None,
+        mix_kg=sum(each.footing.bags for each in made) * _bag_kg(mix) if mix else None,
     )  # fmt: skip
-    return whole, tuple(told.values())
+    return whole, (*told.values(), *buried(job, whole))
+
+
+def _screws_bear(load_kn: float, capacity_kn: float | None) -> Finding:
+    """Return what ground screws bear in the place of footings: the most, and what is declared."""
+    source = Source(kind="merchant record", title="what the screw's maker declares")
+    return Finding(
+        code="FTG-009", severity=Severity.NOTE, subject="ground screw", measured=load_kn,
+        limit=capacity_kn, unit="kN", source=source,
+        message="every post stands on a screw by itself, set and tried as its maker says",
+    )  # fmt: skip
 
 
 def _footing(job: Job, pack: RegionPack, asked: PostAsked) -> Footing | tuple[Finding, ...]:
@@ -73,6 +85,49 @@ def _footing(job: Job, pack: RegionPack, asked: PostAsked) -> Footing | tuple[Fi
         bag=bag_of(job, pack), frost_mm=job.brief.site.frost_mm, post_depth_mm=embed_mm(job),
         step_mm=STEP_MM[job.brief.units],
     )  # fmt: skip
+
+
+#: How much broader a post's side may be than what a foot takes, or narrower. Common practice.
+PLAY_MM = 3.0
+
+
+def foot_findings(job: Job, posts: tuple[PostAsked, ...]) -> tuple[Finding, ...]:
+    """Return stops for feet that do not take the post (RSD-014), or not its load (RSD-015)."""
+    foot, post = job.articles.post_foot, job.articles.post
+    if foot is None or post is None:
+        return ()
+    told = Source(kind="merchant record", title=job.stock.name, clause=foot.code)
+    found = []
+    if abs(foot.post_mm - post.thickness_mm) > PLAY_MM:
+        found.append(Finding(
+            code="RSD-014", severity=Severity.STOP, subject=foot.code, source=told,
+            measured=post.thickness_mm, limit=foot.post_mm, unit="mm",
+            message=f"{post.code} does not fit this foot: name one made for its side",
+        ))  # fmt: skip
+    worst = max(asked.dead_kn + asked.live_kn for asked in posts)
+    if foot.capacity_kn is not None and worst > foot.capacity_kn:
+        found.append(Finding(
+            code="RSD-015", severity=Severity.STOP, subject=foot.code, source=told,
+            measured=worst, limit=foot.capacity_kn, unit="kN",
+            message="a post presses harder than its maker declares for it: more posts, or another "
+            "foot",
+        ))  # fmt: skip
+    return tuple(found)
+
+
+def buried(job: Job, footings: Footings) -> tuple[Finding, ...]:
+    """Return that a pad lies under the ground, and the foot of its post over it: FTG-008."""
+    if footings.kind != "pad" or job.brief.raised.foot != "metal foot":
+        return ()
+    deep = max(each.footing.depth_mm - each.footing.thickness_mm for each in footings.under)
+    if deep <= 0:
+        return ()
+    return (Finding(
+        code="FTG-008", severity=Severity.CAUTION, subject="pads", measured=deep, unit="mm",
+        source=Source(kind="assumption", title="docs/raised.md", clause="Footings"),
+        message="they lie under the ground, and the posts' feet over it: what stands between, a "
+        "pier of concrete say, is not reckoned; raised.footing = 'concreted hole' fills the hole",
+    ),)  # fmt: skip
 
 
 def bag_of(job: Job, pack: RegionPack) -> Bag:
@@ -93,9 +148,9 @@ def bag_of(job: Job, pack: RegionPack) -> Bag:
     )  # fmt: skip
 
 
-def _kg_in_bags(mix: ConcreteMix, bags: int) -> int:
-    """Return what so many whole bags hold: each footing is mixed by itself."""
-    return bags * min(bag.kg for bag in mix.packs)
+def _bag_kg(mix: ConcreteMix) -> int:
+    """Return what the smallest bag on sale holds: each footing is mixed by itself."""
+    return min(bag.kg for bag in mix.packs)
 
 
 def legs_of(job: Job, deck: RaisedDeck, bearer: Timber) -> Legs:

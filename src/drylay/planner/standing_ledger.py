@@ -121,7 +121,7 @@ def no_fixings(error: InputError) -> Finding:
 def hung_findings(job: Job, held: Held) -> tuple[Finding, ...]:
     """Return what is told of joists that hang on a ledger: in hangers, the outer two as well."""
     if not held.ledger:
-        return ()
+        return (_sideways("by braces both ways, or since they are no longer than 600 mm"),)
     named = job.articles.hanger is not None
     message = (
         "joists hang on the ledger in hangers rated for their load: the outer two as well, which "
@@ -131,5 +131,14 @@ def hung_findings(job: Job, held: Held) -> tuple[Finding, ...]:
         "name fixings.hanger"
     )
     severity = Severity.CAUTION if named else Severity.STOP
-    return (Finding(code="RSD-013", severity=severity, subject="ledger", message=message,
-                    source=PRACTICE),)  # fmt: skip
+    hung = Finding(
+        code="RSD-013", severity=severity, subject="ledger", message=message, source=PRACTICE
+    )
+    return (hung, _sideways("by the ledger, its fixings and the boards between, or by braces"))
+
+
+def _sideways(by: str) -> Finding:
+    return Finding(
+        code="STR-008", severity=Severity.NOTE, subject="posts", source=PRACTICE,
+        message=f"their heads are taken as held sideways: {by}",
+    )  # fmt: skip

@@ -8,7 +8,7 @@ from drylay.errors import InputError
 from drylay.plugins.basis_shapes import loads_wrongs, screened_wrongs
 from drylay.plugins.hooks import NotCoveredError
 from drylay.plugins.model import BasisSet, InstalledBasis
-from drylay.plugins.shapes import told
+from drylay.plugins.shapes import MOST_TEXT, told
 from drylay.reasons import Source
 from drylay.strength.model import (
     BeamAsked,
@@ -56,7 +56,7 @@ def screened_by(installed: InstalledBasis, asked: Asked, use: str) -> Screened:
     answer = _answer(
         installed,
         lambda: _asking(installed, asked, use),
-        lambda found: screened_wrongs(found, asked.subject),
+        lambda found: screened_wrongs(found, asked.subject, wordy=isinstance(asked, BoardAsked)),
     )
     if isinstance(answer, Screened):
         return evolve(answer, basis=installed.basis.id)
@@ -105,7 +105,9 @@ def _faults(error: InputError) -> str:
 
 
 def _stop(installed: InstalledBasis, kind: str, wrong: str) -> str:
-    return f"{_named(installed)}: {kind}: {wrong}"
+    """Return a stop as a text that plans and papers can hold, whatever a plugin says."""
+    said = "".join(sign if sign.isprintable() else "?" for sign in wrong)
+    return f"{_named(installed)}: {kind}: {said}"[:MOST_TEXT]
 
 
 def _named(installed: InstalledBasis) -> str:

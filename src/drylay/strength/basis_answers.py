@@ -55,6 +55,7 @@ def refuse_beam(asked: BeamAsked) -> None:
     gaps = [b - a for a, b in pairwise(asked.supports_mm)]
     sizes |= {f"supports_mm[{at + 1}] after the last": gap for at, gap in enumerate(gaps)}
     least = {"held_each_mm": asked.held_each_mm, "hold_down_kn": asked.hold_down_kn}
+    least |= {"more_dead_kn_m2": asked.more_dead_kn_m2}
     faults = _faults(sizes, least)
     if asked.kind not in BEAMS:
         wanted = f"one of {', '.join(BEAMS)}"

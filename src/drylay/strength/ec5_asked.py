@@ -13,6 +13,8 @@ ID = "eurocode-5"
 #: What lies on a deck for good but for its members: 28 mm of wood of D70, the densest class that
 #: decks are sold in, come to 0.297 kN/m2 (28 mm x 1080 kg/m3 x 9.81 m/s2).
 DECK_DEAD_KN_M2 = 0.3
+#: A joist and a neighbour on both sides, over which one board is whole.
+ALIKE_TO_SHARE = 3
 #: Forms of the words for how a point load is shared; the first holds where nothing is told.
 SHARINGS = (
     "one joist",
@@ -65,7 +67,7 @@ def sharing_of(word: str, alike: int) -> tuple[Sharing, float]:
     if said in ("", SHARINGS[0]):
         return Sharing(), 0.0
     if found := _BOARD.fullmatch(said):
-        if alike < 3:
+        if alike < ALIKE_TO_SHARE:
             raise uncovered("sharing", repr(word), "three joists alike, or 'one joist'")
         stiff = grade_of(found[3]).e0_mean_n_mm2
         board = board_stiffness_kn_m2(float(found[1]), float(found[2]), stiff)

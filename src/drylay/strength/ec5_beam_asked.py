@@ -8,7 +8,13 @@ from drylay.strength.basis_answers import refuse_beam
 from drylay.strength.beam import effects_of, parts_of
 from drylay.strength.checks import check
 from drylay.strength.ec5_actions import own_weight_kn_m
-from drylay.strength.ec5_asked import DECK_DEAD_KN_M2, actions_for, grade_of, sharing_of
+from drylay.strength.ec5_asked import (
+    ALIKE_TO_SHARE,
+    DECK_DEAD_KN_M2,
+    actions_for,
+    grade_of,
+    sharing_of,
+)
 from drylay.strength.ec5_checking import screened
 from drylay.strength.ec5_continuous import Felt, continuous_effects, continuous_sags
 from drylay.strength.ec5_joist import screen_joist
@@ -53,7 +59,9 @@ def screened_beam(asked: BeamAsked, use: str) -> Screened:
     """
     refuse_beam(asked)
     actions, grade = actions_for(use), grade_of(asked.wood)
-    sharing, stiff = sharing_of(asked.sharing, asked.alike)
+    # only joists share a point load: of a bearer it is known that the word is one
+    alike = asked.alike if asked.kind == "joist" else ALIKE_TO_SHARE
+    sharing, stiff = sharing_of(asked.sharing, alike)
     choices = Choices(sharing=sharing)
     timber = Timber(name=asked.subject, section=asked.section, grade=grade)
     beam = _beam(asked, timber)
@@ -61,7 +69,7 @@ def screened_beam(asked: BeamAsked, use: str) -> Screened:
     if (ends := _simple_ends(asked)) is not None:
         joist = _joist(asked, timber, ends, stiff)
         found = screen_joist(joist, actions=actions, choices=choices)
-        return evolve(found, assumed=(*found.assumed, dead_said()))
+        return evolve(found, assumed=(*found.assumed, dead_said(asked.more_dead_kn_m2)))
     strip = asked.carried_mm / 1e3
     member = _Member(
         asked=asked,
@@ -69,17 +77,19 @@ def screened_beam(asked: BeamAsked, use: str) -> Screened:
         beam=beam,
         actions=actions,
         choices=choices,
-        dead_kn_m=DECK_DEAD_KN_M2 * strip + own_weight_kn_m(asked.section, grade),
+        dead_kn_m=(DECK_DEAD_KN_M2 + asked.more_dead_kn_m2) * strip
+        + own_weight_kn_m(asked.section, grade),
         imposed_kn_m=actions.imposed_kn_m2 * strip,
     )
     return _over_supports(member)
 
 
-def dead_said() -> str:
-    """Return in words what is taken to lie on the deck for good."""
+def dead_said(more_kn_m2: float) -> str:
+    """Return in words what is taken to lie on a member for good besides its own weight."""
+    more = f", and {more_kn_m2:.3g} kN/m2 of other members lie on it" if more_kn_m2 else ""
     return (
         f"boards and all that lies on the deck for good are {DECK_DEAD_KN_M2:g} kN/m2 at most: "
-        "wood up to 28 mm thick; tiles, planters and roofs are not covered"
+        f"wood up to 28 mm thick; tiles, planters and roofs are not covered{more}"
     )
 
 
@@ -117,7 +127,7 @@ def _joist(
         span_mm=span,
         centres_mm=asked.carried_mm,
         bearing_mm=asked.bearing_mm,
-        dead_kn_m2=DECK_DEAD_KN_M2,
+        dead_kn_m2=DECK_DEAD_KN_M2 + asked.more_dead_kn_m2,
         cantilever_mm=out,
         hold_down_kn=asked.hold_down_kn,
         alike=asked.alike,
@@ -259,7 +269,7 @@ def _assumed(member: _Member) -> Iterator[str]:
         f"-term, service class {choices.service_class}"
     )
     yield f"combination {choices.combination}; final deflection up to span / {choices.final_over}"
-    yield dead_said()
+    yield dead_said(asked.more_dead_kn_m2)
     yield "spans are between the centres of bearings; imposed load stands on the worst of them"
     yield f"{_upper(member).said}; {_lower(member).said}"
     yield "the member is held upright over its supports, and is one piece from end to end"

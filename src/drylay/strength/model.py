@@ -227,7 +227,8 @@ class DesignBasis:
     Each function takes what is asked and the use, and returns all checks with their clauses; what
     the basis does not cover comes back as stops, or is raised as an UncoveredError. `sharings` are
     its words for how a point load is shared, the one that holds unless told first; `fixings` those
-    for a ledger's.
+    for a ledger's. `halved`: a post carries half of the bearer to either side, as residential
+    tables have it, and not what statics of a bearer that runs on makes of it.
     """
 
     id: str

@@ -7,6 +7,7 @@ from attrs import evolve
 from drylay.errors import InputError
 from drylay.reasons import Source
 from drylay.strength.basis_answers import answered, refuse_beam, refuse_post, uncovered
+from drylay.strength.checks import ranked
 from drylay.strength.model import (
     BeamAsked,
     BoardAsked,
@@ -17,6 +18,7 @@ from drylay.strength.model import (
     Screened,
 )
 from drylay.strength.nds_asked import ID, wood_of
+from drylay.strength.nds_deck_table import table_checks
 from drylay.strength.nds_ledger_asked import FIXINGS, screened_ledger
 from drylay.strength.nds_model import Conditions, Held, Loaded
 from drylay.strength.nds_screen import screened_beam, screened_post
@@ -44,8 +46,9 @@ _DRY = (
 def us_allowable_stress() -> DesignBasis:
     """Return US allowable stresses as a design basis.
 
-    A wood is a species and its grade. Bearers carry by statics, as the beam tables do, not by
-    halves, which is less where an end is free.
+    A wood is a species and its grade. Bearers carry joists by statics, as the beam tables have it;
+    posts carry half of the bearer to either side, as the footing tables have it. Joists that the
+    deck table has are held against its spans and overhangs too.
 
     Source: NDS, from memory where the checks say so; loads of DCA 6-2012 table 2, read.
     """
@@ -54,7 +57,7 @@ def us_allowable_stress() -> DesignBasis:
         title=TITLE,
         sharings=SHARINGS,
         fixings=FIXINGS,
-        halved=False,
+        halved=True,
         loads=_loads,
         beam=_beam,
         post=_post,
@@ -99,7 +102,11 @@ def _screened_beam(asked: BeamAsked, use: str) -> Screened:
         asked.section,
         subject=asked.subject,
         wood=wood_of(asked.wood),
-        loaded=Loaded(dead_kn_m=dead * strip, live_kn_m=live * strip, point_kn=OVERHANG_LOAD_KN),
+        loaded=Loaded(
+            dead_kn_m=(dead + asked.more_dead_kn_m2) * strip,
+            live_kn_m=live * strip,
+            point_kn=OVERHANG_LOAD_KN,
+        ),
         held=Held(
             bearing_mm=asked.bearing_mm,
             top_free_mm=asked.held_each_mm,
@@ -108,7 +115,9 @@ def _screened_beam(asked: BeamAsked, use: str) -> Screened:
         ),
         conditions=Conditions(repeated_ratio=REPEATED_RATIO if repeated else 1.0),
     )
-    return evolve(found, assumed=(*found.assumed, *_beam_assumed(asked, repeated=repeated)))
+    held = ranked((*found.checks, *table_checks(asked, wood_of(asked.wood))))
+    said = (*found.assumed, *_beam_assumed(asked, repeated=repeated))
+    return evolve(found, checks=held, assumed=said)
 
 
 def _repeated(asked: BeamAsked) -> bool:

@@ -117,7 +117,8 @@ def _answers(of: AskedOf) -> Iterator[BrokenLaw]:
     for asked in _everything(of):
         answer = _heard(of, asked, of.use)
         if not isinstance(answer, Exception):
-            for wrong in screened_wrongs(answer, asked.subject):
+            wordy = isinstance(asked, BoardAsked)
+            for wrong in screened_wrongs(answer, asked.subject, wordy=wordy):
                 yield _broken("answer", _said(asked, of.use), wrong, wanted)
     for use in (of.use, *NEVER):
         loads = _loads(of, use)

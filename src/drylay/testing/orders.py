@@ -89,7 +89,8 @@ def _never_more(
         if rule == _CENTRES:
             groups.setdefault(alike(query), []).append((looser(query), value, query))
     for group in groups.values():
-        ranked = sorted(group, key=lambda each: each[0])
+        # of several that are as strict, the widest comes last, beside the closest of the looser
+        ranked = sorted(group, key=lambda each: each[:2])
         for (least, strict, query), (most, loose, _) in pairwise(ranked):
             if least < most and strict > loose + _DUST_MM:
                 found = f"{strict:g} where {loose:g} is the most"
