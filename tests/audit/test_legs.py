@@ -1,0 +1,31 @@
+"""The work of decks that stand: sound as planned, and each fault planted in it is caught."""
+
+import pytest
+
+from audit.legs_faults import LEGS
+from audit.planting import Edit
+from drylay.audit import legs_out
+from drylay.audit.closed import audit_plan
+from standing_decks import VARIANTS, plan_of
+
+
+@pytest.mark.parametrize("name", VARIANTS)
+def test_the_work_as_planned_is_sound(name: str) -> None:
+    codes = {finding.code for finding in audit_plan(plan_of(name)).findings}
+    assert not codes & {"AUD-000", "AUD-907", "AUD-908", "AUD-909", "AUD-913", "AUD-914",
+                        "AUD-915", "AUD-916", "AUD-917", "AUD-918", "AUD-923"}  # fmt: skip
+
+
+def ids(fault: object) -> str:
+    return fault if isinstance(fault, str) else ""
+
+
+@pytest.mark.parametrize(("deck", "code", "name", "edit"), LEGS, ids=ids)
+def test_a_planted_fault_is_caught(deck: str, code: str, name: str, edit: Edit) -> None:
+    codes = {finding.code for finding in audit_plan(edit(plan_of(deck))).findings}
+    assert code in codes, f"{name}: {sorted(codes)}"
+    assert "AUD-000" not in codes
+
+
+def test_every_check_of_what_stands_has_its_fault() -> None:
+    assert {code for _, code, *_ in LEGS} >= {code for code, *_ in legs_out.CHECKS}
