@@ -148,8 +148,7 @@ ON_A_LEDGER: tuple[Fault, ...] = (
     ("AUD-322", "a ledger longer than the frame", by(f"{LEDGER}.end_mm", 10.0)),
     ("AUD-322", "a ledger of other timber", to(
         f"{LEDGER}.section", Section(breadth_mm=47.0, depth_mm=145.0))),
-    ("AUD-323", "a fixing left out", lambda plan: put(
-        plan, f"{LEDGER}.stations_mm", at(plan, f"{LEDGER}.stations_mm")[1:])),  # type: ignore[index]
+    ("AUD-323", "a fixing left out", without(f"{LEDGER}.stations_mm", 0)),
     ("AUD-323", "fixings told out of order", lambda plan: put(
         plan, f"{LEDGER}.stations_mm", at(plan, f"{LEDGER}.stations_mm")[::-1])),  # type: ignore[index]
     ("AUD-323", "a fixing behind a joist", lambda plan: put(

@@ -46,6 +46,7 @@ from drylay.strength.ec5_basis import eurocode_5
 from drylay.strength.model import (
     BeamAsked,
     BoardAsked,
+    DesignBasis,
     LedgerAsked,
     PostAsked,
     Section,
@@ -169,18 +170,21 @@ def pieces_of(frame: RaisedFrame) -> tuple[LegPiece, ...]:
     return tuple(found)
 
 
-def asked_of(plan: Plan, deck: RaisedDeck) -> Strength:
-    """Return every member as Eurocode 5 screens it."""
-    basis, edges, supports = eurocode_5(), plan.edges, plan.supports
+def asked_of(
+    plan: Plan, deck: RaisedDeck, basis: DesignBasis | None = None, wood: str = "C24"
+) -> Strength:
+    """Return every member as a basis screens it, Eurocode 5 unless told."""
+    basis, edges, supports = basis or eurocode_5(), plan.edges, plan.supports
     assert edges is not None
     assert supports is not None
     loads, frame = basis.loads("dwelling"), deck.frame
     held = frame.ledger is not None
     from_mm = edges.frame_near_mm + (45.0 if held else 0.0)
     rests = (*((0.0,) if held else ()), *(b.across_mm - from_mm for b in frame.bearers))
-    joists_kn_m2 = 8.0 * 0.045 * 0.145 / (supports.centres_mm / 1000)
+    apart = loads.own_weight_apart
+    joists_kn_m2 = apart * 8.0 * 0.045 * 0.145 / (supports.centres_mm / 1000)
     beams = [BeamAsked(
-        kind="joist", subject="joists", wood="C24", sharing="one joist", alike=4,
+        kind="joist", subject="joists", wood=wood, sharing="one joist", alike=4,
         section=Section(breadth_mm=45.0, depth_mm=145.0), supports_mm=rests,
         length_mm=edges.frame_near_mm + edges.frame_depth_mm - from_mm,
         carried_mm=supports.centres_mm, bearing_mm=90.0, hold_down_kn=5.0,
@@ -191,24 +195,26 @@ def asked_of(plan: Plan, deck: RaisedDeck) -> Strength:
             p.place.along_mm - bearer.start_mm for p in frame.posts if p.bearer == bearer.mark
         )
         beams.append(BeamAsked(
-            kind="bearer", subject=bearer.mark, wood="C24", sharing="one joist", section=SECTION,
+            kind="bearer", subject=bearer.mark, wood=wood, sharing="one joist", section=SECTION,
             length_mm=edges.frame_length_mm, supports_mm=at, carried_mm=bearer.carried_mm,
             bearing_mm=100.0, held_each_mm=supports.centres_mm, hold_down_kn=20.0,
-            **more_dead(joists_kn_m2),
+            more_dead_kn_m2=joists_kn_m2,
         ))  # fmt: skip
         shares = carried_mm(length_mm=edges.frame_length_mm, supports_mm=at)
         on = [post for post in frame.posts if post.bearer == bearer.mark]
         for post, along_mm in zip(on, shares, strict=True):
             area = along_mm * bearer.carried_mm / 1e6
-            dead = (0.3 + joists_kn_m2) * area + 8.0 * 0.09 * 0.195 * along_mm / 1000
+            dead = (
+                loads.dead_kn_m2 + joists_kn_m2
+            ) * area + apart * 8.0 * 0.09 * 0.195 * along_mm / 1000
             posts.append(PostAsked(
-                subject=post.mark, wood="C24", section=POST_SECTION, length_mm=post.length_mm,
-                dead_kn=dead, live_kn=max(1.5 * area, loads.point_kn),
-                braced=post.height_class == "braced",
+                subject=post.mark, wood=wood, section=POST_SECTION, length_mm=post.length_mm,
+                dead_kn=dead, live_kn=max(loads.imposed_kn_m2 * area, loads.point_kn),
+                braced=post.height_class == "braced" or not apart,
             ))  # fmt: skip
-    boards = (BoardAsked(subject="boards", wood="C24", section=BOARDS,
+    boards = (BoardAsked(subject="boards", wood=wood, section=BOARDS,
                          bay_mm=supports.centres_mm, bays=2),)  # fmt: skip
-    ledgers = (LedgerAsked(subject="LG1", wood="C24", span_mm=rests[1] - rests[0],
+    ledgers = (LedgerAsked(subject="LG1", wood=wood, span_mm=rests[1] - rests[0],
                            section=Section(breadth_mm=45.0, depth_mm=145.0), spacing_mm=300.0,
                            fixing="anchor 6 kN"),) if held else ()  # fmt: skip
     screened = (
@@ -224,11 +230,6 @@ def asked_of(plan: Plan, deck: RaisedDeck) -> Strength:
         own_weight_apart=loads.own_weight_apart, beams=tuple(beams), posts=tuple(posts),
         boards=boards, ledgers=ledgers, screened=screened, most_ratio=max(used),
     )  # fmt: skip
-
-
-def more_dead(kn_m2: float) -> dict[str, float]:
-    """Return joists' own weight as a bearer is asked with it."""
-    return {"more_dead_kn_m2": kn_m2} if hasattr(BeamAsked, "more_dead_kn_m2") else {}
 
 
 def footings_under(strength: Strength, *, kind: str = "pad", shape: str = "square") -> Footings:

@@ -169,14 +169,14 @@ FEET: tuple[Fault, ...] = (
     ("AUD-343", "a hole half filled", to(f"{U}[9].footing.kind", "concreted hole")),
     ("AUD-343", "a post through its footing", to("raised.frame.posts[9].embed_mm", 900.0)),
     ("AUD-344", "too little concrete", by(f"{U}[9].footing.concrete_m3", -0.005)),
-    ("AUD-344", "a bag too few", by(f"{U}[9].footing.bags", -1)),
-    ("AUD-344", "no bag", to(f"{U}[0].footing.bags", 0)),
-    ("AUD-344", "bags that do not add up", by("footings.bags", -1)),
+    ("AUD-360", "a bag too few", by(f"{U}[9].footing.bags", -1)),
+    ("AUD-360", "no bag", to(f"{U}[0].footing.bags", 0)),
+    ("AUD-360", "bags that do not add up", by("footings.bags", -1)),
     ("AUD-344", "concrete that does not add up", by("footings.concrete_m3", -0.01)),
-    ("AUD-344", "a kg of mix too few", both(
+    ("AUD-360", "a kg of mix too few", both(
         to("footings.mix_kg_m3", 2000.0),
         both(to("footings.mix_bag_kg", 25), to("footings.mix_kg", 1)))),
-    ("AUD-344", "bags that do not fill a footing", both(
+    ("AUD-360", "bags that do not fill a footing", both(
         to("footings.mix_kg_m3", 2_000_000.0), to("footings.mix_bag_kg", 25))),
     ("AUD-345", "a footing on another soil", to(f"{U}[9].footing.soil", "rock")),
     ("AUD-345", "a soil that bears more", to(f"{U}[9].footing.bearing_kn_m2", 400.0)),

@@ -3,6 +3,7 @@
 import sys
 from collections.abc import Callable
 from functools import cache
+from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -15,6 +16,7 @@ from drylay.papers.guards_drawing import edges_svg
 from drylay.papers.posts_drawing import posts_svg, standing_front_svg, standing_svg
 from drylay.plan.model import Plan
 from papers import measured
+from papers.read_html import Sheet
 from papers.standing_sample import standing, steps_of
 from papers.test_drawings import scale_of
 from papers.test_hostile import NASTY
@@ -355,6 +357,22 @@ def test_a_guard_that_begins_off_a_corner_tells_from_where() -> None:
     first = evolve(run.stretches[0], from_mm=1200.0, to_mm=3000.0)
     guards = evolve(plan.guards, runs=(evolve(run, stretches=(first,)),), built=())
     assert f"{run.mark}: 1800, from 1200" in told(edges_svg(evolve(plan, guards=guards)))
+
+
+def test_a_deck_as_it_is_designed_has_clean_papers() -> None:
+    folder = Path(__file__).parents[1] / "reference"
+    stock = drylay.load_catalogue(folder / "S15-stock.toml")
+    plan = drylay.design(drylay.read_brief(folder / "S15.toml"), stock=stock)
+    made = drylay.papers(plan)
+    assert set(made) >= NAMES
+    for name in (name for name in made if name.endswith(".svg")):
+        assert measured.overlapping(made[name]) == measured.outside(made[name]) == [], name
+    assert Sheet(made["jobsheet.html"]).wrongs == []
+    labels = made["labels.csv"].decode().splitlines()[1:]
+    assert {line.split(",")[0] for line in labels} == set(plan.sizes_mm())
+    for at, post in zip(middles(made["posts.svg"], "posts"), plan.raised.frame.posts, strict=True):
+        place = (post.place.along_mm, post.place.across_mm)
+        assert at == pytest.approx(place, abs=near(made["posts.svg"]))
 
 
 @pytest.mark.parametrize("text", NASTY[:7], ids=range(7))

@@ -318,3 +318,11 @@ def test_a_plan_at_ground_level_has_none_of_these_parts() -> None:
     )
     page = jobsheet(plain).decode()
     assert not [head for head in ("standing", "strength", "edges") if f'"sheet-{head}"' in page]
+
+
+def test_a_deck_on_packers_may_have_its_strength_alone() -> None:
+    plan = evolve(case("plain"), raised=None, footings=None, guards=None, steps=None)
+    named = {"strength.csv", "posts.csv", "posts.svg", "footings.csv", "standing.svg", "edges.svg"}
+    assert named & set(drylay.papers(plan)) == {"strength.csv"}
+    assert "STRENGTH" in summary(plan).splitlines()
+    assert Sheet(jobsheet(plan)).parts["Strength"]

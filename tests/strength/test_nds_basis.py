@@ -40,6 +40,43 @@ def test_a_joist_as_the_deck_table_has_it() -> None:
     assert check.utilisation_ratio == pytest.approx(1.0, abs=0.003)
 
 
+@pytest.mark.parametrize(
+    ("spacing_inch", "span_inch", "end_inch"), [(12, 157, 22), (16, 142, 24), (24, 116, 28)]
+)
+def test_the_deck_table_itself(spacing_inch: int, span_inch: int, end_inch: int) -> None:
+    """DCA 6-2012 table 2, southern pine 2x8, read: 13-1, 11-10, 9-8 and 1-10, 2-0, 2-4."""
+    span_mm = mm_of_inches(span_inch)
+    asked = evolve(
+        JOIST, length_mm=span_mm + mm_of_inches(end_inch), supports_mm=(0.0, span_mm),
+        carried_mm=mm_of_inches(spacing_inch) - 10, hold_down_kn=1.0,
+    )  # fmt: skip
+    for name in ("span, deck table", "free end, deck table"):
+        assert named(beam(asked), name).utilisation_ratio == pytest.approx(1.0)
+
+
+def test_beside_a_short_span_a_quarter_of_it_is_the_most() -> None:
+    """DCA 6-2012: at most L / 4. 20 in beside 60 in, where the table alone has 24 in."""
+    asked = evolve(
+        JOIST, length_mm=mm_of_inches(80), supports_mm=(mm_of_inches(20), mm_of_inches(80)),
+        hold_down_kn=5.0,
+    )  # fmt: skip
+    found = named(beam(asked), "free end, quarter of the span")
+    assert found.utilisation_ratio == pytest.approx(20 / 15)
+    assert named(beam(asked), "free end, deck table").utilisation_ratio < 1
+
+
+def test_joists_that_the_deck_table_has_not() -> None:
+    names = [
+        {each.name for each in beam(evolve(JOIST, **more)).checks}
+        for more in (
+            {"carried_mm": mm_of_inches(25)}, {"section": section(45.0, 195.0)},
+            {"section": dressed("2x8", plies=2)}, {"kind": "bearer"},
+        )
+    ]  # fmt: skip
+    assert not any("deck table" in name for each in names for name in each)
+    assert not any("free end" in each.name for each in beam(JOIST).checks)
+
+
 def test_three_joists_close_together_share() -> None:
     """NDS 4.3.9: three or more, no further apart than 24 in."""
     limits = [

@@ -37,6 +37,7 @@ from drylay.audit import (
     reasons,
     rows,
     site,
+    standing_seen,
     steps_seen,
     strength_asked,
     strength_checks,
@@ -116,6 +117,7 @@ WITNESSED = (
     *whole_packs.WITNESSED,
     *outlined_witnessed.CHECKS,
     *outlined_tile_seen.CHECKS,
+    *standing_seen.CHECKS,
 )
 
 

@@ -67,14 +67,8 @@ def _kinds(plan: Plan) -> dict[str, str]:
     kinds |= {batten.mark: "battens" for batten in frame.battens}
     faces = edges_of(plan).faces
     kinds |= {piece.mark: "fascia" for face in faces for piece in face.pieces}
-    return kinds | _kinds_of_legs(plan)
-
-
-def _kinds_of_legs(plan: Plan) -> dict[str, str]:
-    """Return what every mark belongs to that is sawn of what stands under a frame."""
-    if plan.raised is None:
-        return {}
-    return {piece.mark: piece.kind for piece in plan.raised.pieces}
+    legs = () if plan.raised is None else plan.raised.pieces
+    return kinds | {piece.mark: piece.kind for piece in legs}
 
 
 def sawn_ends(plan: Plan) -> Counter[str]:

@@ -20,8 +20,6 @@ CONCRETE = Fraction(24)
 PI_LOW, PI_HIGH = Fraction("3.141592653589793"), Fraction("3.141592653589794")
 #: What sums of floats, and units turned into one another, may lose as a share.
 NOISE = Fraction(1, 10**6)
-#: Concrete is told up to a litre.
-LITRE = Fraction(1, 1000)
 
 
 def footings_of(plan: Plan) -> Footings:
@@ -124,46 +122,57 @@ def _round_its_post(under: PostFooting, post: Post) -> Iterator[Flaw]:
 
 
 def concrete_fills_the_footings(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless concrete fills each footing, up to a litre, and bags add up."""
+    """Yield a flaw unless concrete fills each footing, up to a litre, and adds up."""
     footings = footings_of(plan)
-    posts = {post.mark: post for post in stand_of(plan).posts}
-    made: dict[float, int] = {}
-    for under in footings.under:
-        footing, post = under.footing, posts.get(under.post)
-        volume = _area(footing, PI_HIGH) * _as_told(footing.thickness_mm) / 1000
-        if post is not None:
-            side = max(post.section.breadth_mm, post.section.depth_mm)
-            volume -= (_as_told(side) / 1000) ** 2 * _as_told(post.embed_mm) / 1000
+    for under, volume in _volumes(plan):
         litres = Fraction(ceil(volume * 1000), 1000)
-        if abs(_as_told(footing.concrete_m3) - litres) > NOISE:
+        if abs(_as_told(under.footing.concrete_m3) - litres) > NOISE:
             message = "not the concrete that fills it, up to a litre"
-            yield _less(under.mark, message, footing.concrete_m3, float(litres), "m3")
-        bags = made.setdefault(footing.concrete_m3, footing.bags)
-        message = "other bags than another footing as large"
-        yield from same_count(under.mark, message, footing.bags, max(bags, 1), FOOTINGS)
+            yield _less(under.mark, message, under.footing.concrete_m3, float(litres), "m3")
     summed = sum((_as_told(under.footing.concrete_m3) for under in footings.under), Fraction(0))
     if abs(_as_told(footings.concrete_m3) - summed) > NOISE:
         message = "not the sum of its footings"
         found = footings.concrete_m3
         yield _less("footings.concrete_m3", message, found, float(summed), "m3")
-    yield from _mix_fills_bags(footings)
+
+
+def _volumes(plan: Plan) -> Iterator[tuple[PostFooting, Fraction]]:
+    """Yield every footing with what fills it, without the post that stands in it, in m3."""
+    posts = {post.mark: post for post in stand_of(plan).posts}
+    for under in footings_of(plan).under:
+        footing, post = under.footing, posts.get(under.post)
+        volume = _area(footing, PI_HIGH) * _as_told(footing.thickness_mm) / 1000
+        if post is not None:
+            side = max(post.section.breadth_mm, post.section.depth_mm)
+            volume -= (_as_told(side) / 1000) ** 2 * _as_told(post.embed_mm) / 1000
+        yield under, volume
+
+
+def bags_fill_each_footing(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless whole bags fill each footing by itself, and add up.
+
+    How much a bag makes is told where the mix is bought: its kg over those of a m3. Where none is,
+    footings as large take as many bags.
+    """
+    footings = footings_of(plan)
+    made: dict[float, int] = {}
+    for under, volume in _volumes(plan):
+        bags = made.setdefault(under.footing.concrete_m3, under.footing.bags)
+        message = "other bags than another footing as large"
+        yield from same_count(under.mark, message, under.footing.bags, max(bags, 1), FOOTINGS)
+        if footings.mix_bag_kg and footings.mix_kg_m3:
+            mass = volume * (1 - NOISE) * _as_told(footings.mix_kg_m3)
+            least = ceil(mass / footings.mix_bag_kg)
+            if under.footing.bags < least:
+                message = "bags that do not fill it"
+                yield _less(under.mark, message, under.footing.bags, least, "count")
     bags = sum(under.footing.bags for under in footings.under)
     message = "not the sum of its footings"
     yield from same_count("footings.bags", message, footings.bags, bags, FOOTINGS)
-
-
-def _mix_fills_bags(footings: Footings) -> Iterator[Flaw]:
-    """Yield a flaw unless the mix bought is that of whole bags, enough of them for each footing."""
-    if footings.mix_kg is None or not footings.mix_kg_m3 or not footings.mix_bag_kg:
-        return
-    mixed = sum(under.footing.bags for under in footings.under) * footings.mix_bag_kg
-    message = "not what so many bags of it hold"
-    yield from same_count("footings.mix_kg", message, footings.mix_kg, mixed, FOOTINGS)
-    for under in footings.under:
-        makes = under.footing.bags * footings.mix_bag_kg / _as_told(footings.mix_kg_m3)
-        if makes < _as_told(under.footing.concrete_m3) - LITRE:
-            message = "its bags do not fill it"
-            yield _less(under.mark, message, float(makes), under.footing.concrete_m3, "m3")
+    if footings.mix_kg is not None:
+        held = bags * (footings.mix_bag_kg or 0)
+        message = "not what so many bags hold"
+        yield from same_count("footings.mix_kg", message, footings.mix_kg, held, FOOTINGS)
 
 
 def footings_are_of_one_kind(plan: Plan) -> Iterator[Flaw]:
@@ -188,6 +197,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-342", "the ground bears every footing and its own weight",
      the_ground_bears_every_footing),
     ("AUD-343", "footings are thick and deep enough", footings_are_deep_enough),
-    ("AUD-344", "concrete fills the footings, and bags add up", concrete_fills_the_footings),
+    ("AUD-344", "concrete fills the footings, and adds up", concrete_fills_the_footings),
+    ("AUD-360", "whole bags fill each footing", bags_fill_each_footing),
     ("AUD-345", "footings are of one kind, on one soil", footings_are_of_one_kind),
 )  # fmt: skip

@@ -43,11 +43,19 @@ def findings_are_the_plans(plan: Plan) -> Iterator[Flaw]:
 def decks_that_stand_are_whole(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where a buildable deck stands unscreened or on nothing."""
     need(plan.raised, "deck that stands")
-    if not stopped(plan):
-        for name in ("strength", "footings"):
-            if getattr(plan, name) is None:
-                message = "a deck stands, and this part is missing"
-                yield Flaw(subject=name, message=message, source=RAISED)
+    parts = ("strength",) if _on_screws(plan) else ("strength", "footings")
+    for name in () if stopped(plan) else parts:
+        if getattr(plan, name) is None:
+            message = "a deck stands, and this part is missing"
+            yield Flaw(subject=name, message=message, source=RAISED)
+
+
+def _on_screws(plan: Plan) -> bool:
+    """Whether a finding tells that ground screws bear every post by what their maker declares."""
+    posts = plan.strength.posts if plan.strength is not None else ()
+    most = max((post.dead_kn + post.live_kn for post in posts), default=0.0)
+    told = [f for f in plan.findings if f.subject == "ground screw" and f.limit is not None]
+    return any(most - 1e-3 <= (f.measured or 0.0) <= (f.limit or 0.0) for f in told)
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (

@@ -27,12 +27,14 @@ from drylay.materials.stock_model import (
     Clip,
     CoachScrew,
     Coating,
+    ConcreteMix,
     Fabric,
     FasciaBoard,
     Gravel,
     Hanger,
     Pack,
     Packer,
+    PostFoot,
     Screw,
     StockLength,
     Tile,
@@ -43,7 +45,9 @@ from drylay.plan.model import Plan
 from drylay.reasons import Source
 
 Sawn = Board | Timber | FasciaBoard | Fabric
-Packed = Screw | CoachScrew | Hanger | Packer | Clip | Coating | Gravel | Tile
+Packed = (
+    Screw | CoachScrew | Hanger | Packer | Clip | Coating | Gravel | Tile | ConcreteMix | PostFoot
+)  # fmt: skip
 Sold = TypeVar("Sold", Board, Timber, FasciaBoard, Screw, CoachScrew)
 SALE = conventions("Buying; what is on sale")
 
@@ -148,6 +152,7 @@ def _sawn(stock: Catalogue) -> list[Sawn]:
 
 def _packed(stock: Catalogue) -> list[Packed]:
     pieces: list[Packed] = [*stock.screws, *stock.coach_screws, *stock.hangers, *stock.packers]
+    pieces += [*stock.concretes, *stock.post_feet]
     return [*pieces, *stock.clips, *stock.coatings, *stock.gravels, *stock.tiles]
 
 

@@ -196,13 +196,16 @@ def checks_are_figure_over_limit(plan: Plan) -> Iterator[Flaw]:
         if used != sorted(used, reverse=True):
             message = "its checks do not stand the most used first"
             yield Flaw(subject=screened.subject, message=message, source=STRENGTH)
-        if not screened.checks and not screened.stops:
+        # boards that a basis does not screen are told of among what it assumes
+        idle = screened.subject == "boards" and screened.assumed
+        if not screened.checks and not screened.stops and not idle:
             message = "answered without a check, and nothing stops it"
             yield Flaw(subject=screened.subject, message=message, source=STRENGTH)
         for check in screened.checks:
             yield from same_text(screened.subject, "another member's check", check.subject,
                                  screened.subject, STRENGTH)  # fmt: skip
-            ratio = check.measured / check.limit if check.limit > 0 else float("inf")
+            # over a limit of nothing anything is too much
+            ratio = check.measured / check.limit if check.limit > 0 else 1e9
             if abs(check.utilisation_ratio - ratio) > NOISE * max(1.0, ratio):
                 message = f"{check.name}: not its figure over its limit"
                 yield Flaw(

@@ -27,8 +27,8 @@ BETWEEN_CORNERS = {"LAY-002", "LAY-005", "LAY-020", "OUT-022", "OUT-025", "SUB-0
 #: Findings whose limit is a standard's: of a plan without groundwork no part holds a tree's roots.
 #: AUD-W45 looks at these.
 OF_STANDARDS = {"OUT-020"}
-#: Findings whose limit is a figure of the plan, rounded down to be told: what a footing carries.
-ROUNDED = {"FTG-005"}
+#: Findings on figures of the plan rounded down or added up: what a footing or a screw carries.
+ROUNDED = {"FTG-005", "FTG-009"}
 #: Parts of a deck on an outline, which has none of the others that tell of a rectangle.
 OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
 #: Those of tiles on one.

@@ -23,6 +23,27 @@ class TooMuchWork(Exception):  # noqa: N818 - the audit says so and goes on
     """A certificate asks for more steps than the audit spends."""
 
 
+def most_of_each(room_320: int, items: Iterable[tuple[int, int]]) -> int:
+    """Return the most worth that fits into a room, each item once at most.
+
+    Raises:
+        TooMuchWork: There are too many ways to fill it.
+    """
+    left = {0: 0}  # room taken, by the least of it, with the most worth
+    for size, gain in sorted(items):
+        for taken, held in list(left.items()):
+            if taken + size <= room_320:
+                left[taken + size] = max(left.get(taken + size, 0), held + gain)
+        best, kept = -1, {}
+        for taken in sorted(left):
+            if left[taken] > best:  # more room taken for no more worth is never better
+                best = kept[taken] = left[taken]
+        left = kept
+        if len(left) > MOST_STEPS // 4:
+            raise TooMuchWork("a knapsack of pieces")
+    return max(left.values())
+
+
 @frozen(kw_only=True)
 class Demand:
     """`carried . boards + joint x joints >= least` for every plan of a task.
@@ -189,13 +210,32 @@ def demands_of_vector(
         TooMuchWork: A board's most worth asks for too many steps.
     """
     worth = dict(zip(vector.lengths, vector.worths, strict=True))
-    items = densest_first((length + task.kerf, value) for length, value in worth.items())
-    carried = tuple(most_worth(room(stock, task.kerf), items) for stock in task.stock)
+    carried = tuple(_carried(task, worth, room(stock, task.kerf)) for stock in task.stock)
     joints = sorted({0, task.joint_price * vector.scale} if task.lines else {0})
     return [
         Demand(carried=carried, joint=joint, least=_least(task, vector, worth, arcs, joint))
         for joint in joints
     ]
+
+
+def _carried(task: TaskShape, worth: Mapping[int, int], room_320: int) -> int:
+    """Return the most worth that one board holds.
+
+    Where counting with any number of each piece asks for too many steps, and no line is jointed,
+    no more of a length counts than is wanted of it: no plan has more on a board.
+    """
+    items = densest_first((length + task.kerf, value) for length, value in worth.items())
+    try:
+        return most_worth(room_320, items)
+    except TooMuchWork:
+        if task.lines:
+            raise
+    each = [
+        (piece.length + task.kerf, worth.get(piece.length, 0))
+        for piece in task.pieces
+        for _ in range(min(piece.count, room_320 // max(piece.length + task.kerf, 1)))
+    ]
+    return most_of_each(room_320, each)
 
 
 def _least(

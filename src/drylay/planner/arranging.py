@@ -30,8 +30,11 @@ BACK_RATIO = 0.25
 #: Bearers shallower than this are not tried, nor thicker plies: common practice.
 SHALLOWEST_MM, THICKEST_MM = 140.0, 80.0
 MOST_PLIES = 3
-#: Longer posts are braced. Common practice, no source.
-BRACE_OVER_MM = 1200.0
+#: So many arrangements are put to the basis at most, the cheapest first.
+MOST_TRIES = 1500
+#: Longer posts are braced; of a deck that no house holds, those over 2 ft: it would sway on its
+#: feet. Common practice, no source; DCA 6 for decks that stand free, from memory.
+BRACE_OVER_MM, FREE_BRACE_OVER_MM = 1200.0, 600.0
 #: Spans are looked for in whole steps of this, rounded down; none shorter than the least.
 STEP_MM, LEAST_MM = 5.0, 300.0
 #: What members themselves weigh, wet treated wood or hardwood. Assumption.
@@ -75,13 +78,14 @@ def arrange(job: Job, screen: Screen, under: Under) -> Arranged | tuple[Finding,
         return (limits,)
     made = bearers_made(job)
     if not made:
-        return (_no_bearer(job),)
+        return (no_bearer(job),)
     try:
         found = choose(
             _carried(job, under),
-            [_joist(job, under, *each) for each in _shorter_ends(*limits)],
+            [_joist(job, under, *each) for each in shorter_ends(*limits)],
             [_choice(each) for each in made],
             lambda trial: verdict(job, screen, under, trial),
+            most_tries=MOST_TRIES,
         )
     except InputError as error:
         return (_cannot_lie(error),)
@@ -121,7 +125,8 @@ def joist_limits(job: Job, screen: Screen, under: Under) -> tuple[SpanLimit, Spa
 ENDS = (1.0, 0.5, 0.25, 0.0)
 
 
-def _shorter_ends(span: SpanLimit, end: SpanLimit) -> Iterator[tuple[SpanLimit, SpanLimit]]:
+def shorter_ends(span: SpanLimit, end: SpanLimit) -> Iterator[tuple[SpanLimit, SpanLimit]]:
+    """Yield the limits with ever shorter free ends, none at last."""
     for part in ENDS if end.most_mm else (1.0,):
         yield span, evolve(end, most_mm=end.most_mm * part // STEP_MM * STEP_MM)
 
@@ -182,7 +187,8 @@ def _graded(job: Job) -> list[Timber]:
     ]
 
 
-def _no_bearer(job: Job) -> Finding:
+def no_bearer(job: Job) -> Finding:
+    """Return the stop where nothing on sale may be a bearer."""
     post = job.articles.post
     assert post is not None
     return Finding(
@@ -221,16 +227,23 @@ def _joist(job: Job, under: Under, span: SpanLimit, end: SpanLimit) -> JoistChoi
 def _carried(job: Job, under: Under) -> Carried:
     post = job.articles.post
     assert post is not None
-    high_mm = max(0.0, under.underside_mm - under.ground_least_mm - under.stand_off_mm)
-    each = price_per_m(post.lengths, post.price_per_m) * Decimal(repr(high_mm)) / 1000
     whole = Source(kind="arithmetic", title="as far as the bearer goes")
     return Carried(
         depth_mm=under.depth_mm, length_mm=under.length_mm, ledger_mm=under.ledger_mm,
-        post_mm=post.thickness_mm, back_ratio=BACK_RATIO, post_price=each + _foot_price(job),
+        post_mm=post.thickness_mm, back_ratio=BACK_RATIO, post_price=post_price(job, under),
         post_end=SpanLimit(most_mm=under.length_mm, measured="centres", source=whole),
         units=job.brief.units, lines_mm=job.brief.raised.lines_mm,
         posts_mm=job.brief.raised.posts_mm,
     )  # fmt: skip
+
+
+def post_price(job: Job, under: Under) -> Decimal:
+    """Return what a post costs with its foot, as long as the lowest ground asks."""
+    post = job.articles.post
+    assert post is not None
+    high_mm = max(0.0, under.underside_mm - under.ground_least_mm - under.stand_off_mm)
+    each = price_per_m(post.lengths, post.price_per_m) * Decimal(repr(high_mm)) / 1000
+    return each + _foot_price(job)
 
 
 def _foot_price(job: Job) -> Decimal:
@@ -308,10 +321,16 @@ def shares_mm(screen: Screen, length_mm: float, posts_mm: tuple[float, ...]) -> 
     return carried_mm(length_mm=length_mm, supports_mm=posts_mm, sharing=sharing)
 
 
-def brace_over_mm(job: Job) -> float:
-    """Return how long posts may be that stand without braces."""
+def brace_over_mm(job: Job, *, held: bool) -> float:
+    """Return how long posts may be that stand without braces, where a ledger holds them or not."""
     wished = job.brief.raised.brace_over_mm
-    return BRACE_OVER_MM if wished is None else wished
+    usual = BRACE_OVER_MM if held else FREE_BRACE_OVER_MM
+    return usual if wished is None else wished
+
+
+def head_held(length_mm: float, *, held: bool, braced: bool) -> bool:
+    """Return whether a post's head is held sideways: by a ledger, by braces, or since it is low."""
+    return held or braced or length_mm <= FREE_BRACE_OVER_MM
 
 
 def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsked:
@@ -321,12 +340,13 @@ def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsk
     dead, live = post_loads_kn(
         screen, under, trial.bearer.section, along_mm * trial.carried_mm / 1e6, along_mm
     )
+    held = under.ledger_mm is not None
     top_mm = under.underside_mm - trial.bearer.section.depth_mm
     high_mm = top_mm - under.ground_least_mm - under.stand_off_mm
     return PostAsked(
         subject="posts", wood=post.strength_class, section=one_ply(post),
         length_mm=max(high_mm, 1.0), dead_kn=dead, live_kn=max(live, screen.loads.point_kn),
-        braced=under.ledger_mm is not None or high_mm > brace_over_mm(job),
+        braced=head_held(high_mm, held=held, braced=high_mm > brace_over_mm(job, held=held)),
     )  # fmt: skip
 
 

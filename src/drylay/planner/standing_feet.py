@@ -39,7 +39,8 @@ def footings_of(
     wish, soil = job.brief.raised, soil_named(pack, job.brief.site.soil or "")
     if wish.footing == "ground screw":
         worst = max(asked.dead_kn + asked.live_kn for asked in posts)
-        return None, screw_findings(load_kn=worst, capacity_kn=wish.screw_kn)
+        short = screw_findings(load_kn=worst, capacity_kn=wish.screw_kn)
+        return None, short or (_screws_bear(worst, wish.screw_kn),)
     rules, made = footing_rules(pack), []
     told: dict[tuple[str, str], Finding] = {}
     for number, asked in enumerate(posts, 1):
@@ -63,6 +64,16 @@ def footings_of(
         mix_kg=sum(each.footing.bags for each in made) * _bag_kg(mix) if mix else None,
     )  # fmt: skip
     return whole, (*told.values(), *buried(job, whole))
+
+
+def _screws_bear(load_kn: float, capacity_kn: float | None) -> Finding:
+    """Return what ground screws bear in the place of footings: the most, and what is declared."""
+    source = Source(kind="merchant record", title="what the screw's maker declares")
+    return Finding(
+        code="FTG-009", severity=Severity.NOTE, subject="ground screw", measured=load_kn,
+        limit=capacity_kn, unit="kN", source=source,
+        message="every post stands on a screw by itself, set and tried as its maker says",
+    )  # fmt: skip
 
 
 def _footing(job: Job, pack: RegionPack, asked: PostAsked) -> Footing | tuple[Finding, ...]:

@@ -15,6 +15,7 @@ from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_model import Conditions
 from drylay.strength.nds_spans import (
     OVERHANG_BEARING_MM,
+    OVERHANG_PART_RATIO,
     REPEATED_RATIO,
     joist_span,
     overhang,
@@ -46,10 +47,37 @@ def table_checks(asked: BeamAsked, wood: tuple[str, str]) -> Iterator[Check]:
     span = joist_span(left, asked.section, centres_mm=mm_of_inches(spacing)).extent_mm
     end = overhang(left, asked.section, back_span_mm=span, bearing_mm=OVERHANG_BEARING_MM)
     widest = max((b - a for a, b in pairwise(asked.supports_mm)), default=0.0)
-    free = max(asked.supports_mm[0], asked.length_mm - asked.supports_mm[-1])
-    yield _held("span, deck table", asked, widest, span, spacing)
+    free, beside = max(_ends(asked))
+    laid = f"{' '.join(wood)}, {spacing:g} in on centre"
+    yield _held("span, deck table", asked, widest, span, laid)
     if free > asked.bearing_mm:
-        yield _held("free end, deck table", asked, free, end.extent_mm, spacing)
+        yield _held("free end, deck table", asked, free, end.extent_mm, laid)
+        yield _quarter(asked, free, beside, laid)
+
+
+def _ends(asked: BeamAsked) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Return each end past its support, and the span beside it."""
+    places = asked.supports_mm
+    first, last = places[1] - places[0], places[-1] - places[-2]
+    return (places[0], first), (asked.length_mm - places[-1], last)
+
+
+def _quarter(asked: BeamAsked, free_mm: float, beside_mm: float, laid: str) -> Check:
+    """The table prints free ends of its longest spans: beside a shorter one a quarter is the most.
+
+    Source: DCA 6-2012 table 2 and its figure, by `OVERHANG_PART_RATIO`.
+    """
+    return check(
+        "free end, quarter of the span",
+        asked.subject,
+        measured=free_mm,
+        limit=beside_mm * OVERHANG_PART_RATIO,
+        unit="mm",
+        case=laid,
+        formula="free end <= L / 4",
+        source=_TABLE,
+        inputs=(("span_mm", beside_mm),),
+    )
 
 
 def _spacing_inch(asked: BeamAsked) -> float | None:
@@ -63,9 +91,7 @@ def _spacing_inch(asked: BeamAsked) -> float | None:
     return next((inch for inch in SPACINGS_INCH if apart <= inch + _NOISE_INCH), None)
 
 
-def _held(
-    name: str, asked: BeamAsked, found_mm: float, most_mm: float, spacing_inch: float
-) -> Check:
+def _held(name: str, asked: BeamAsked, found_mm: float, most_mm: float, laid: str) -> Check:
     printed = table_inches(most_mm)
     return check(
         name,
@@ -73,8 +99,8 @@ def _held(
         measured=found_mm,
         limit=mm_of_inches(printed),
         unit="mm",
-        case=f"{asked.wood}, {spacing_inch:g} in on centre",
+        case=laid,
         formula="at most what the table prints",
         source=_TABLE,
-        inputs=(("printed_in", printed), ("spacing_in", spacing_inch)),
+        inputs=(("printed_in", printed), ("asked_spacing_mm", asked.carried_mm)),
     )
