@@ -6,18 +6,26 @@ from attrs import evolve
 from audit.legs_faults import LEGS
 from audit.outlined_sample import outline
 from audit.planting import Edit
-from drylay.audit import legs_out
-from drylay.audit.closed import audit_plan
+from drylay.audit import legs_out, work
 from drylay.audit.flaws import NothingToMeasure
 from drylay.audit.legs_tasks import legs_holds
+from drylay.audit.model import ClosedCheck, Flaw
+from drylay.plan.model import Plan
 from standing_decks import VARIANTS, plan_of
+
+
+def _run(check: ClosedCheck, plan: Plan) -> list[Flaw]:
+    """Return what a check finds: nothing where the plan has no such part, as lights."""
+    try:
+        return list(check(plan))
+    except NothingToMeasure:
+        return []
 
 
 @pytest.mark.parametrize("name", VARIANTS)
 def test_the_work_as_planned_is_sound(name: str) -> None:
-    codes = {finding.code for finding in audit_plan(plan_of(name)).findings}
-    assert not codes & {"AUD-000", "AUD-907", "AUD-908", "AUD-909", "AUD-913", "AUD-914",
-                        "AUD-915", "AUD-916", "AUD-917", "AUD-918", "AUD-923"}  # fmt: skip
+    flaws = [flaw for _, _, check in work.CHECKS for flaw in _run(check, plan_of(name))]
+    assert flaws == []
 
 
 OUTLINE = outline()
@@ -29,9 +37,8 @@ def ids(fault: object) -> str:
 
 @pytest.mark.parametrize(("deck", "code", "name", "edit"), LEGS, ids=ids)
 def test_a_planted_fault_is_caught(deck: str, code: str, name: str, edit: Edit) -> None:
-    codes = {finding.code for finding in audit_plan(edit(plan_of(deck))).findings}
-    assert code in codes, f"{name}: {sorted(codes)}"
-    assert "AUD-000" not in codes
+    (check,) = [check for known, _, check in work.CHECKS if known == code]
+    assert list(check(edit(plan_of(deck)))), name
 
 
 def test_every_check_of_what_stands_has_its_fault() -> None:
