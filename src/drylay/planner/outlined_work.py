@@ -18,6 +18,7 @@ from drylay.planner.built import Sited
 from drylay.planner.job import Job
 from drylay.planner.outlined_panels import wide_panels
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
+from drylay.planner.stood import Stood
 from drylay.planner.working import FRAME_FAMILY, face_up, lift_told, people_row, whole_rows
 from drylay.rings import inside
 from drylay.subframe.model import Subframe
@@ -56,6 +57,11 @@ class OutlinedBuilt(OnGround, Protocol):
         """Return its fixings."""
         ...
 
+    @property
+    def stood(self) -> Stood:
+        """Return what stands under it and round it."""
+        ...
+
 
 def plan_work(job: Job, built: OutlinedBuilt) -> Work:
     """Return how the deck is built."""
@@ -74,6 +80,7 @@ def plan_work(job: Job, built: OutlinedBuilt) -> Work:
             mark for mark, _ in wide_panels(built.outline, built.laying, built.subframe)
         ),
         ledges=_ledges(built.outline, built.subframe),
+        stands=built.stood.raised is not None,
     )
     work = order_outlined_work(
         deck, people=job.brief.crew.people, families=_cautions(job, built)

@@ -44,7 +44,7 @@ def _marks(openings: tuple[Opening, ...]) -> str:
 
 def _check(deck: OutlinedDeck) -> Draft:
     """Return the task of looking at the place, with what stands in the deck."""
-    plain = check_draft(deck)
+    plain = check_draft(deck, holes=deck.stands)
     trees, pools = openings_of(deck, "tree"), openings_of(deck, "pool")
     hatches = openings_of(deck, "hatch")
     beside = [side.mark for side in deck.outline.sides if side.kind == "pool"]
@@ -143,8 +143,12 @@ def _frame(deck: OutlinedDeck) -> Draft:
     return Draft(
         key="frame", title="Put the frame together",
         steps=told(
+            (deck.stands, "First dig and pour the footings, stand, plumb and stay the posts, and "
+             "fix ledger and bearers as their lists tell: the order of that is not told here, so "
+             "have somebody settle it who knows it. Then put the frame together piece by piece "
+             "over the bearers, a tie at every joist on each."),
             (bool(packed), "Put it together on the packers, every timber over its own."),
-            (not packed, "Put it together on its bed, where it is to lie."),
+            (not packed and not deck.stands, "Put it together on its bed, where it is to lie."),
             *_rims(deck),
             *_trimmers(deck),
             "Mark the joists' centres on each rim by the frame drawing's figures, all measured "
