@@ -4,10 +4,7 @@ Sizes of these decks are made up; what a member may carry is asked of the design
 the spans that are measured here and not those that the planner put to it.
 """
 
-from functools import cache
 from itertools import pairwise
-from math import cos, radians, sin
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -24,73 +21,9 @@ from drylay.plugins.basis_guard import find_basis
 from drylay.raised.model import RaisedDeck
 from drylay.strength.model import DesignBasis
 from drylay.subframe.model import Member, Subframe
+from standing_outlines import DECKS, FALLS, FLAT, YARD, Corner, L, planned, sections
 
-ROOT = Path(__file__).parents[2]
-YARD = drylay.load_catalogue(ROOT / "catalogs/hobbleden.toml")
-Corner = tuple[float, float]
-L: tuple[Corner, ...] = ((0, 0), (4200, 0), (4200, 2100), (2400, 2100), (2400, 3600), (0, 3600))
-HATCH = {"kind": "hatch", "along_mm": 1300, "across_mm": 1500, "size_along_mm": 450,
-         "size_across_mm": 450}  # fmt: skip
-#: A plane that falls 1 in 50 along and 1 in 40 away, and one that is level.
-FALLS, FLAT = (-700.0, -0.02, -0.025), (-750.0, 0.0, 0.0)
-
-
-def sections(
-    corners: tuple[Corner, ...], *, openings: tuple[dict[str, Any], ...] = (),
-    ground: tuple[float, float, float] = FALLS, run: str = "along", **raised: Any,
-) -> dict[str, Any]:  # fmt: skip
-    level, along, across = ground
-    points = [
-        {"along_mm": x, "across_mm": y, "level_mm": level + along * x + across * y}
-        for x in (-9000.0, 9000.0)
-        for y in (-9000.0, 9000.0)
-    ]
-    sides: list[dict[str, Any]] = [{"along_mm": x, "across_mm": y} for x, y in corners]
-    house = 0 if run == "along" else -1
-    sides[house] = {**sides[house], "side": "house"}
-    return {
-        "title": "on posts", "use": "dwelling", "units": "metric",
-        "outline": {"points": sides, "openings": list(openings)},
-        "board": {"article": "DB-28-145", "run": run},
-        "gap": {"preferred_mm": 5, "least_mm": 4, "most_mm": 8},
-        "rows": {"sliver_mm": 60, "prefer": ["as_wished", "gaps", "rip_both", "rip_last"]},
-        "frame": {"article": "FT-45-145", "most_centres_mm": 400},
-        "joints": {"end_gap_mm": 4},
-        "fixings": {"screw": "DS-45-70", "coach_screw": "CS-8-120", "frame_screw": "FS-60-90",
-                    "hanger": "JH-45-108"},
-        "finish": {"preserver": "EP-CLEAR"},
-        "house": {"wall": "solid masonry", "wall_gap_mm": 10, "dpc_mm": 0, "floor_mm": 30,
-                  "door_opens": "inward"},
-        "site": {"region": "united-kingdom", "soil": "firm clay"},
-        "levels": {"deck_top_mm": -150, "lowest_mm": -1300, "points": points},
-        "strength": {"basis": "eurocode-5"},
-        "raised": {"post": "PT-100-C24", "post_foot": "PF-100-50", "concrete": "CO-POST",
-                   "ledger_fixing": "anchor 6 kN", "hold_down_kn": 1.5, **raised},
-        "guards": {"infill": "balusters"},
-    }  # fmt: skip
-
-
-def turned(deg: float) -> tuple[Corner, ...]:
-    c, s = cos(radians(deg)), sin(radians(deg))
-    return tuple((round(x * c - y * s, 3), round(x * s + y * c, 3)) for x, y in L)
-
-
-DECKS = {
-    "L": sections(L),
-    "hatch": sections(L, openings=(HATCH,)),
-    "turned": sections(turned(17.0), ground=FLAT),
-    "level": sections(L, ground=FLAT),
-    "free": sections(L, ledger=False),
-    "across": sections(L, run="across"),
-}
 each_deck = pytest.mark.parametrize("name", list(DECKS))
-
-
-@cache
-def planned(name: str) -> Plan:
-    plan = drylay.design(drylay.read_brief(DECKS[name]), stock=YARD)
-    assert plan.buildable, [str(f) for f in plan.findings if f.severity is Severity.STOP]
-    return plan
 
 
 def parts(plan: Plan) -> tuple[RaisedDeck, Subframe]:
@@ -253,6 +186,16 @@ def test_the_deck_hangs_on_the_side_of_the_house_that_its_joists_begin_at() -> N
     assert deck.line_count < parts(planned("free"))[0].line_count
 
 
+def test_steps_stand_on_the_longest_side_that_faces_their_way() -> None:
+    """Of the two front sides E5 is 2400 long, and runs back: 300 to 1500 from its end."""
+    plan = planned("L")
+    assert plan.guards is not None
+    assert plan.steps is not None
+    (edge,) = [each for each in plan.guards.edges if each.passages]
+    assert (edge.mark, edge.passages[0].from_mm, edge.passages[0].to_mm) == ("E5", 900.0, 2100.0)
+    assert (plan.steps.from_mm, plan.steps.width_mm) == (300.0, 1200.0)
+
+
 def test_boards_that_run_away_from_the_house_turn_the_axes() -> None:
     """The house is on the left there, so that joists along it begin at it."""
     deck, frame = parts(planned("across"))
@@ -281,10 +224,10 @@ def test_what_trimmers_bring_is_screened_and_told() -> None:
     subjects = [each.subject for each in plan.strength.beams]
     assert {"TR1", "TR2"} <= set(subjects)
     codes = {finding.code for finding in plan.findings}
-    assert {"RSD-008", "STR-010"} <= codes
+    assert {"RSD-008", "STR-011"} <= codes
     widest = max(each.carried_mm for each in plan.strength.beams if each.kind == "joist")
     assert widest > plan.subframe.centres_mm
-    told = next(finding for finding in plan.findings if finding.code == "STR-010")
+    told = next(finding for finding in plan.findings if finding.code == "STR-011")
     assert told.measured == widest
 
 
@@ -316,9 +259,3 @@ def test_joists_jointed_off_a_bearer_are_not_planned_yet() -> None:
     """7200 deep, and the longest timber of this yard is 4800."""
     deep = ((0.0, 0.0), (2400.0, 0.0), (2400.0, 7200.0), (0.0, 7200.0))
     assert "jointed" in stops_of(sections(deep, ground=FLAT))["STR-009"]
-
-
-def test_levels_are_asked_for() -> None:
-    data = sections(L)
-    data["levels"] = {"deck_top_mm": -150}
-    assert "four ground heights" in stops_of(data)["STR-007"]

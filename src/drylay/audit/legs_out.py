@@ -61,6 +61,7 @@ def _places(plan: Plan) -> dict[str, tuple[int, int]]:
     """Return where posts stand in the axes of the pegs, by mark."""
     posts = plan.raised.frame.posts if plan.raised is not None else ()
     turned = plan.surface is not None and plan.surface.run == "across"
+    turned |= plan.subframe is not None and plan.subframe.joist_run == "along"
     places = {post.mark: (ticks(post.place.along_mm), ticks(post.place.across_mm))
               for post in posts}  # fmt: skip
     return {mark: place[::-1] if turned else place for mark, place in places.items()}

@@ -2,8 +2,10 @@
 
 from fractions import Fraction
 
+from drylay.audit.exact import ticks
 from drylay.audit.frame import frame_of
 from drylay.plan.model import Plan
+from drylay.raised.model import Bearer
 
 #: Limits of the hold points of what stands that have one.
 LEGS_LIMITS = {
@@ -102,13 +104,33 @@ def fixings_wanted(plan: Plan) -> dict[str, int]:
     if raised is not None:
         frame = raised.frame
         counted |= {
-            "joist ties": len(frame_of(plan).joists) * len(frame.bearers),
+            "joist ties": _ties(plan, frame.bearers),
             "ledger fixings": len(frame.ledger.stations_mm) if frame.ledger is not None else 0,
             "ply bolts": sum(_ply_bolts(bearer.end_mm - bearer.start_mm)
                              for bearer in frame.bearers if bearer.section.plies > 1),
             "post caps": len(frame.posts), "brace bolts": 2 * len(frame.bracing.braces),
         }  # fmt: skip
     return {what: count for what, count in counted.items() if count}
+
+
+def _ties(plan: Plan, bearers: tuple[Bearer, ...]) -> int:
+    """Return how often joists cross bearers: all of them all, but under an outline."""
+    under = plan.subframe
+    if under is None:
+        return len(frame_of(plan).joists) * len(bearers)
+    found = 0
+    for member in under.members:
+        ends = [(ticks(end.along_mm), ticks(end.across_mm)) for end in (member.start, member.end)]
+        if under.joist_run == "along":
+            ends = [(across, along) for along, across in ends]
+        at, low, high = ends[0][0], min(ends[0][1], ends[1][1]), max(ends[0][1], ends[1][1])
+        if ends[1][0] == at and member.kind not in {"noggin", "splice"}:
+            found += sum(
+                ticks(bearer.start_mm) <= at <= ticks(bearer.end_mm)
+                and low <= ticks(bearer.across_mm) <= high
+                for bearer in bearers
+            )
+    return found
 
 
 def _ply_bolts(length_mm: float) -> int:

@@ -42,14 +42,14 @@ def _differs(subject: str, found: object, wanted: object) -> Iterator[Flaw]:
 def parts_wished_are_there(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw where a plan that nothing stops lacks what the brief wishes, or has more."""
     brief = _brief(witness)
-    flat = plan.outline is None and plan.tiling is None
+    boards = plan.tiles is None and plan.tiling is None
     wished = {
         "raised": brief.raised.post is not None,
         "strength": brief.strength.basis is not None,
         "guards": brief.site.region is not None,
         "steps": brief.steps.side is not None,
     }
-    for name, wanted in wished.items() if flat and not stopped(plan) else ():
+    for name, wanted in wished.items() if boards and not stopped(plan) else ():
         there = getattr(plan, name) is not None
         if there != wanted:
             message = "not there, against the brief" if wanted else "there, against the brief"

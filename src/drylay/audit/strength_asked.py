@@ -71,7 +71,7 @@ def every_member_is_asked_about(plan: Plan) -> Iterator[Flaw]:
     if told != asked:
         message = f"answered {', '.join(told)}; asked about {', '.join(asked)}"
         yield Flaw(subject="strength.screened", message=message, source=STRENGTH)
-    wanted = ["joists"]
+    wanted = _joists(plan, asked)
     if plan.raised is not None:
         stand = plan.raised.frame
         wanted += [bearer.mark for bearer in stand.bearers]
@@ -90,6 +90,14 @@ def every_member_is_asked_about(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(subject=screened.subject, message="no basis is told", source=STRENGTH)
         bases = {other.basis for other in strength.screened}
         yield from same_count(screened.subject, message, len(bases), 1, STRENGTH)
+
+
+def _joists(plan: Plan, asked: list[str]) -> list[str]:
+    """Return what joists are asked about as: under an outline by where they lie, and trimmers."""
+    if plan.subframe is None:
+        return ["joists"]
+    own = [subject for subject in asked if subject.startswith(("joists at ", "TR"))]
+    return list(dict.fromkeys(own)) or ["joists"]
 
 
 def joists_are_asked_as_they_lie(plan: Plan) -> Iterator[Flaw]:

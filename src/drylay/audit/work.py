@@ -146,7 +146,7 @@ def _leg(out: SettingOut, name: str) -> float | None:
 def wanted_kinds(plan: Plan) -> set[str]:
     """Return the kinds of task that this plan needs."""
     if plan.outline is not None:
-        return outlined_kinds(plan)
+        return outlined_kinds(plan) | legs_kinds(plan)
     kinds = tile_kinds(plan) if plan.tiling is not None else {"cut_frame", "frame", "boards"}
     kinds |= {"check", "delivery", "set_out", "hand_over"}
     under = plan.groundwork

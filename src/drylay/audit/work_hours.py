@@ -66,7 +66,7 @@ def _quantities(plan: Plan, kind: str) -> list[tuple[tuple[int, int], Fraction]]
     if plan.tiling is not None and kind in TILE_FIXED:
         return tile_quantities(plan, kind)
     if plan.outline is not None and kind in OUTLINED:
-        return outlined_quantities(plan, kind)
+        return outlined_quantities(plan, kind) + legs_quantities(plan, kind)
     under, lights, finish = plan.groundwork, need(plan.work, "work").lighting, finish_of(plan)
     counts: dict[str, list[tuple[tuple[int, int], object]]] = {
         "delivery": [((2, 5), _bought(plan))],

@@ -17,7 +17,7 @@ from drylay.planner.packed import packed_strength
 from drylay.planner.screening import screen_of, strength_findings
 from drylay.planner.standing import raised_on, settled, strength_on
 from drylay.planner.standing_feet import foot_findings, footings_of, legs_of
-from drylay.planner.standing_fixings import standing_fixings
+from drylay.planner.standing_fixings import standing_fixings, ties_under
 from drylay.planner.standing_ground import facets_of
 from drylay.planner.stood import Stood, stands
 from drylay.regions.model import RegionPack
@@ -28,7 +28,7 @@ from drylay.site.model import Site
 def stood_of(job: Job, shaped: Shape, site: Site) -> Stood:
     """Return what stands under a deck and round it: nothing where its brief asks for none."""
     stood = _stood(job, shaped, site)
-    told = standing_fixings(stood, shaped.supports.line_count)
+    told = standing_fixings(stood, ties_under(stood.raised, shaped.supports.line_count))
     return evolve(stood, findings=(*stood.findings, *told))
 
 

@@ -50,7 +50,7 @@ PARTS = (1.0, 0.8, 0.6)
 #: Openings are trimmed however wide they are: their trimmers are screened.
 ANY_MM = 1e5
 #: A bearer's load is looked up by so much, rounded up: spans are asked for once for each.
-LOAD_STEP_MM = 100.0
+LOAD_STEP_MM = 20.0
 #: So often a bearer's load of openings and its posts are settled against one another.
 TURNS = 3
 #: The most arrangements that are put to the basis.

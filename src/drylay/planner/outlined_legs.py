@@ -17,6 +17,7 @@ from drylay.planner.packed import joists_on_packers
 from drylay.planner.screening import Asks, Screen, screen_of, strength_findings, strength_of
 from drylay.planner.standing import bay_asked
 from drylay.planner.standing_feet import foot_findings, footings_of, legs_of
+from drylay.planner.standing_fixings import outlined_ties, standing_fixings
 from drylay.planner.standing_ground import facets_of
 from drylay.planner.standing_ledger import hung_findings
 from drylay.planner.stood import Stood, stands
@@ -34,7 +35,9 @@ def outlined_stood(job: Job, outline: Outline, frame: Subframe, site: Site) -> S
         under = _raised(job, screen, outline, frame, site)
     else:
         under = _packed(job, screen, frame) if screen is not None else Stood()
-    return _with_edges(job, pack, outline, site, under)
+    found = _with_edges(job, pack, outline, site, under)
+    told = standing_fixings(found, outlined_ties(found.raised, frame))
+    return evolve(found, findings=(*found.findings, *told))
 
 
 def _with_edges(

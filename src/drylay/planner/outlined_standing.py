@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.errors import InputError
 from drylay.findings import Finding, Severity
@@ -85,7 +85,7 @@ def raised_outlined(
     lines = arranged.stand.lines
     told = (*told, *trimmer_findings(lines.trimmers), *_as_if_all_along(arranged),
             *_jointed_off(bed, frame), *frame.findings)  # fmt: skip
-    return _deck(job, found, frame), told
+    return _deck(job, found, evolve(frame, findings=())), told
 
 
 def _deck(job: Job, found: OutlinedSettled, frame: RaisedFrame) -> RaisedDeck:
@@ -236,7 +236,7 @@ def _as_if_all_along(arranged: OutlinedArranged) -> Iterator[Finding]:
     wide = [each.wide_mm for each in arranged.stand.runs if each.trims]
     if wide:
         yield Finding(
-            code="STR-010", severity=Severity.NOTE, subject="openings", source=PRACTICE,
+            code="STR-011", severity=Severity.NOTE, subject="openings", source=PRACTICE,
             measured=max(wide), unit="mm",
             message="joists beside an opening, and bearers under these, are screened as if what "
             "its trimmers bring lay all along them and the opening were deck: more than it is; "

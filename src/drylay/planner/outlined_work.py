@@ -18,6 +18,8 @@ from drylay.planner.built import Sited
 from drylay.planner.job import Job
 from drylay.planner.outlined_panels import wide_panels
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
+from drylay.planner.standing_fixings import outlined_ties
+from drylay.planner.standing_work import legs_at_work, legs_work_rows, with_legs
 from drylay.planner.stood import Stood
 from drylay.planner.working import FRAME_FAMILY, face_up, lift_told, people_row, whole_rows
 from drylay.rings import inside
@@ -27,6 +29,7 @@ from drylay.work.drafts import OnGround, OutlinedDeck
 from drylay.work.model import PegTie, SettingOut, Work
 from drylay.work.outlined_order import order_outlined_work
 from drylay.work.outlined_setting_out import SHARPEST_DEG, set_out_corners, tie_mm
+from drylay.work.posts_out import with_posts
 
 #: No tape is pulled through the house: the ground so far behind a house side. Assumption.
 BEHIND_WALL_MM = 1000.0
@@ -65,6 +68,8 @@ class OutlinedBuilt(OnGround, Protocol):
 
 def plan_work(job: Job, built: OutlinedBuilt) -> Work:
     """Return how the deck is built."""
+    raised = built.stood.raised
+    run = "along" if built.subframe.joist_run == "across" else "across"
     deck = OutlinedDeck(
         outline=built.outline,
         laying=built.laying,
@@ -73,19 +78,19 @@ def plan_work(job: Job, built: OutlinedBuilt) -> Work:
         buying=built.buying,
         site=built.site,
         groundwork=built.groundwork,
-        setting_out=set_out(job, built.outline),
+        setting_out=with_posts(set_out(job, built.outline), raised, run=run),
         base_side=base_side(built.outline).mark,
         face_up=face_up(job.brief.board.face_up, job.articles.board),
         wide_panels=tuple(
             mark for mark, _ in wide_panels(built.outline, built.laying, built.subframe)
         ),
         ledges=_ledges(built.outline, built.subframe),
-        stands=built.stood.raised is not None,
+        legs=legs_at_work(built.stood, built.site, outlined_ties(raised, built.subframe)),
     )
     work = order_outlined_work(
         deck, people=job.brief.crew.people, families=_cautions(job, built)
     )  # fmt: skip
-    return evolve(work, upkeep=job.upkeep, upkeep_count=len(job.upkeep) or None)
+    return with_legs(work, job.upkeep, deck.legs)
 
 
 def _ledges(outline: Outline, frame: Subframe) -> dict[str, tuple[str, ...]]:
@@ -212,6 +217,7 @@ def rows(job: Job, outline: Outline, work: Work) -> list[Row]:
             "pegs that stand, meeting as near to square as may be, and one more to check each "
             "after the third", PRACTICE, (("sharpest_deg", SHARPEST_DEG),
                                           ("pegs", len(out.pegs)))),
+        *legs_work_rows(work),
         *whole_rows(work),
     ]  # fmt: skip
 

@@ -2,8 +2,12 @@
 
 from drylay.findings import Finding, Severity
 from drylay.planner.stood import Stood
+from drylay.raised.model import Bearer, RaisedDeck
+from drylay.subframe.model import Member, Subframe
 from drylay.work.not_ordered import not_ordered
 
+#: What is tied to a bearer that it crosses.
+TIED = frozenset({"joist", "pair", "double", "trimmer", "rim"})
 #: What each kind is for, in words.
 WORDS = {
     "joist ties": "ties of joists to bearers",
@@ -15,7 +19,29 @@ WORDS = {
 }
 
 
-def standing_fixings(stood: Stood, joists: int) -> tuple[Finding, ...]:
+def ties_under(raised: RaisedDeck | None, joists: int) -> int:
+    """Return how often joists cross bearers where every one crosses every bearer."""
+    return 0 if raised is None else joists * len(raised.frame.bearers)
+
+
+def outlined_ties(raised: RaisedDeck | None, frame: Subframe) -> int:
+    """Return how often what runs the joists' way under an outline crosses a bearer."""
+    if raised is None:
+        return 0
+    swapped = frame.joist_run == "along"
+    return sum(_crosses(member, bearer, swapped=swapped)
+               for member in frame.members if member.kind in TIED
+               for bearer in raised.frame.bearers)  # fmt: skip
+
+
+def _crosses(member: Member, bearer: Bearer, *, swapped: bool) -> bool:
+    ends = [(spot.along_mm, spot.across_mm) for spot in (member.start, member.end)]
+    (x, low), (other, high) = sorted(place[::-1] if swapped else place for place in ends)
+    over = bearer.start_mm <= x <= bearer.end_mm and low <= bearer.across_mm <= high
+    return x == other and over
+
+
+def standing_fixings(stood: Stood, ties: int) -> tuple[Finding, ...]:
     """Return a note for each kind of fixings that is counted and not in the order."""
     return tuple(
         Finding(
@@ -24,5 +50,5 @@ def standing_fixings(stood: Stood, joists: int) -> tuple[Finding, ...]:
             "rated for outdoors and for the treatment",
             measured=float(each.count), unit="pieces",
         )
-        for each in not_ordered(stood.raised, joists, stood.guards)
+        for each in not_ordered(stood.raised, ties, stood.guards)
     )  # fmt: skip

@@ -1,8 +1,11 @@
 """The work of what stands: what its tasks are drafted from, its upkeep, the reasons for either."""
 
-from drylay.planner.built import Built
+from attrs import evolve
+
 from drylay.planner.rows import PRACTICE, Row, row
+from drylay.planner.stood import Stood
 from drylay.reasons import Source
+from drylay.site.model import Site
 from drylay.work.drafts import Legs
 from drylay.work.model import Upkeep, Work
 from drylay.work.not_ordered import not_ordered
@@ -11,23 +14,31 @@ STANDS = "upkeep of a deck that stands"
 UPKEEP = Source(kind="common practice", title="common practice, no source", clause=STANDS)
 
 
-def legs_at_work(built: Built) -> Legs:
+def legs_at_work(stood: Stood, site: Site, ties: int) -> Legs:
     """Return what stands under a deck and round it, as tasks are drafted from it."""
-    stood, levels = built.stood, built.site.levels
+    levels = site.levels
     return Legs(
         raised=stood.raised, footings=stood.footings, guards=stood.guards, steps=stood.steps,
-        drop_mm=(levels.drop_mm or 0.0) if levels else 0.0, hold_down_at=_hold_down_at(built),
-        not_ordered=not_ordered(stood.raised, len(built.frame.joists), stood.guards),
+        drop_mm=(levels.drop_mm or 0.0) if levels else 0.0, hold_down_at=_hold_down_at(stood),
+        not_ordered=not_ordered(stood.raised, ties, stood.guards),
     )  # fmt: skip
 
 
-def _hold_down_at(built: Built) -> str:
+def _hold_down_at(stood: Stood) -> str:
     """Return where the plan tells what ties hold down by design, "" where nobody told."""
-    beams = built.stood.strength.beams if built.stood.strength else ()
+    beams = stood.strength.beams if stood.strength else ()
     told = (number for number, beam in enumerate(beams)
             if beam.kind == "joist" and beam.hold_down_kn > 0)  # fmt: skip
     at = next(told, None)
     return "" if at is None else f"strength.beams[{at}].hold_down_kn"
+
+
+def with_legs(work: Work, upkeep: tuple[Upkeep, ...], legs: Legs) -> Work:
+    """Return the work with its upkeep, that of what stands too, and fixings that no order holds."""
+    upkeep = (*upkeep, *legs_upkeep(legs))
+    return evolve(work, upkeep=upkeep, upkeep_count=len(upkeep) or None,
+                  not_ordered=legs.not_ordered,
+                  not_ordered_count=len(legs.not_ordered) or None)  # fmt: skip
 
 
 def legs_upkeep(legs: Legs) -> tuple[Upkeep, ...]:

@@ -1,14 +1,13 @@
 """How the deck is built: setting out, tasks with hold points, tools, hours, lights."""
 
-from attrs import evolve
-
 from drylay.buying.model import Purchase
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Board
 from drylay.planner.built import Built, Sited, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
-from drylay.planner.standing_work import STANDS, legs_at_work, legs_upkeep, legs_work_rows
+from drylay.planner.standing_fixings import ties_under
+from drylay.planner.standing_work import STANDS, legs_at_work, legs_work_rows, with_legs
 from drylay.reasons import Source
 from drylay.work.cautions import FamilyCautions
 from drylay.work.drafts import Deck
@@ -39,13 +38,12 @@ def plan_work(job: Job, built: Built) -> Work:
         ),
         lighting=_lighting(job, built),
         face_up=face_up(job.brief.board.face_up, job.articles.board),
-        legs=legs_at_work(built),
+        legs=legs_at_work(
+            built.stood, built.site, ties_under(built.stood.raised, len(built.frame.joists))
+        ),
     )  # fmt: skip
     work = order_work(deck, people=job.brief.crew.people, families=_cautions(job, built))
-    upkeep = (*job.upkeep, *legs_upkeep(deck.legs))
-    return evolve(work, upkeep=upkeep, upkeep_count=len(upkeep) or None,
-                  not_ordered=deck.legs.not_ordered,
-                  not_ordered_count=len(deck.legs.not_ordered) or None)  # fmt: skip
+    return with_legs(work, job.upkeep, deck.legs)
 
 
 #: The family whose timber a frame is of.

@@ -84,6 +84,25 @@ class Legs:
     not_ordered: tuple[NotOrdered, ...] = ()
 
 
+class OnLegs(OnGround, Protocol):
+    """A deck of any shape with what stands under it and round it."""
+
+    @property
+    def legs(self) -> Legs:
+        """Return what stands."""
+        ...
+
+    @property
+    def fixings(self) -> Fixings:
+        """Return the fixings."""
+        ...
+
+    @property
+    def setting_out(self) -> SettingOut:
+        """Return pegs, ties and posts."""
+        ...
+
+
 @frozen(kw_only=True)
 class Deck:
     """Everything that tasks are made of."""
@@ -124,7 +143,7 @@ class OutlinedDeck:
     face_up: str
     wide_panels: tuple[str, ...] = ()
     ledges: Mapping[str, tuple[str, ...]] = field(factory=dict)
-    stands: bool = False
+    legs: Legs = Legs()
 
 
 @frozen(kw_only=True)
@@ -196,7 +215,7 @@ def told(*steps: tuple[bool, str] | str) -> tuple[str, ...]:
     )  # fmt: skip
 
 
-def counted(deck: Deck, what: str) -> str:
+def counted(deck: OnLegs, what: str) -> str:
     """Return where the plan counts fixings that no order holds; "none" where there are none."""
     for number, each in enumerate(deck.legs.not_ordered):
         if each.what == what:

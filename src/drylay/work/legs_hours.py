@@ -6,54 +6,54 @@ As in `hours`: assumption, no source, for a careful amateur; they are in docs/co
 from collections.abc import Callable
 from fractions import Fraction
 
-from drylay.work.drafts import Deck
+from drylay.work.drafts import OnLegs
 
 #: Least and most hours of one person: so many whatever the deck, and so many for each unit.
 Hours = tuple[str, str]
-Count = Callable[[Deck], int | Fraction]
+Count = Callable[[OnLegs], int | Fraction]
 
 
-def _not_ordered(deck: Deck, what: str) -> int:
+def _not_ordered(deck: OnLegs, what: str) -> int:
     return sum(each.count for each in deck.legs.not_ordered if each.what == what)
 
 
-def ties(deck: Deck) -> int:
+def ties(deck: OnLegs) -> int:
     """Return how many joists are tied to bearers."""
     return _not_ordered(deck, "joist ties")
 
 
-def bearer_pieces(deck: Deck) -> int:
+def bearer_pieces(deck: OnLegs) -> int:
     """Return how many pieces bearers are sawn in."""
     pieces = deck.legs.raised.pieces if deck.legs.raised else ()
     return sum(piece.kind == "bearers" for piece in pieces)
 
 
-def _posts(deck: Deck) -> int:
+def _posts(deck: OnLegs) -> int:
     return len(deck.legs.raised.frame.posts) if deck.legs.raised else 0
 
 
-def _bearers(deck: Deck) -> int:
+def _bearers(deck: OnLegs) -> int:
     return len(deck.legs.raised.frame.bearers) if deck.legs.raised else 0
 
 
-def _braces(deck: Deck) -> int:
+def _braces(deck: OnLegs) -> int:
     return len(deck.legs.raised.frame.bracing.braces) if deck.legs.raised else 0
 
 
-def _holes(deck: Deck) -> int:
+def _holes(deck: OnLegs) -> int:
     return len(deck.legs.footings.under) if deck.legs.footings else 0
 
 
-def _bags(deck: Deck) -> int:
+def _bags(deck: OnLegs) -> int:
     return deck.legs.footings.bags if deck.legs.footings else 0
 
 
-def _guard_m(deck: Deck) -> Fraction:
+def _guard_m(deck: OnLegs) -> Fraction:
     guards = deck.legs.guards
     return Fraction(repr(guards.length_mm)) / 1000 if guards else Fraction(0)
 
 
-def _risers(deck: Deck) -> int:
+def _risers(deck: OnLegs) -> int:
     return deck.legs.steps.risers if deck.legs.steps else 0
 
 

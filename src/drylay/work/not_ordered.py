@@ -19,18 +19,18 @@ BRACE_BOLTS, GUARD_BOLTS = 2, 2
 
 
 def not_ordered(
-    raised: RaisedDeck | None, joists: int, guards: Guards | None
+    raised: RaisedDeck | None, ties: int, guards: Guards | None
 ) -> tuple[NotOrdered, ...]:
     """Return the fixings counted, kind by kind; kinds of which there are none are left out.
 
     Args:
         raised: What stands; None where the deck lies on the ground.
-        joists: How many joists cross every bearer.
+        ties: How often joists cross bearers, one joist and one bearer each.
         guards: Guards with what is built of them, if there are any.
 
     Source: counting; how many each place takes is common practice, no source.
     """
-    counted = [*_of_posts(raised, joists)] if raised is not None else []
+    counted = [*_of_posts(raised, ties)] if raised is not None else []
     posts = sum(guard.posts for guard in guards.built) if guards is not None else 0
     counted.append(("guard bolts", "two through every post of a guard and the frame",
                     GUARD_BOLTS * posts))  # fmt: skip
@@ -41,11 +41,10 @@ def not_ordered(
     )
 
 
-def _of_posts(raised: RaisedDeck, joists: int) -> list[tuple[str, str, int]]:
+def _of_posts(raised: RaisedDeck, ties: int) -> list[tuple[str, str, int]]:
     standing, ledger = raised.frame, raised.frame.ledger
     return [
-        ("joist ties", "one at every joist on every bearer",
-         joists * len(standing.bearers)),
+        ("joist ties", "one at every joist on every bearer", ties),
         ("ledger fixings", "one at every station of the ledger",
          len(ledger.stations_mm) if ledger is not None else 0),
         ("ply bolts", "two, staggered, in every 600 mm (2 ft) of a bearer of several plies",

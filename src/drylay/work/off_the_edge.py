@@ -1,9 +1,9 @@
 """Tasks at the edge of a deck: guards, and a flight of steps down from it."""
 
-from drylay.work.drafts import Deck, Draft, counted, told
+from drylay.work.drafts import Draft, OnLegs, counted, told
 
 
-def guards_draft(deck: Deck) -> Draft:
+def guards_draft(deck: OnLegs) -> Draft:
     """Return the task of putting guards up, which a plan with any has designed."""
     coated = deck.fixings.preserver is not None
     return Draft(
@@ -25,7 +25,7 @@ def guards_draft(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def steps_draft(deck: Deck) -> Draft:
+def steps_draft(deck: OnLegs) -> Draft:
     """Return the task of building the flight of steps."""
     steps, coated = deck.legs.steps, deck.fixings.preserver is not None
     railed = steps is not None and steps.flight.handrail

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from attrs import evolve
 
 from drylay.raised.model import RaisedDeck
-from drylay.work.drafts import Deck, Draft, counted, told, weight_at
+from drylay.work.drafts import Draft, OnLegs, counted, told, weight_at
 from drylay.work.off_the_edge import guards_draft, steps_draft
 
 #: A fall deeper than this is told at every task beside the edge. Common practice, no source.
@@ -18,7 +18,7 @@ def in_concrete(raised: RaisedDeck) -> bool:
     return any(post.embed_mm > 0 for post in raised.frame.posts)
 
 
-def drafts_of_posts(deck: Deck) -> list[Draft]:
+def drafts_of_posts(deck: OnLegs) -> list[Draft]:
     """Return the tasks from the posts' places to posts that stand: none without any."""
     legs = deck.legs
     if legs.raised is None:
@@ -30,7 +30,7 @@ def drafts_of_posts(deck: Deck) -> list[Draft]:
     return [*drafts, *(posts + poured if set_in else poured + posts)]
 
 
-def _post_lines(deck: Deck) -> Draft:
+def _post_lines(deck: OnLegs) -> Draft:
     ties = deck.setting_out.post_ties
     taped = " and ".join(
         f"{{work.setting_out.post_ties[{number}].length_mm}} from {tie.start} to {tie.end}"
@@ -49,7 +49,7 @@ def _post_lines(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _holes(deck: Deck) -> Draft:
+def _holes(deck: OnLegs) -> Draft:
     footings = deck.legs.footings
     frost = footings is not None and footings.frost_mm is not None
     return Draft(
@@ -66,7 +66,7 @@ def _holes(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _hole_sizes(deck: Deck) -> Iterator[str]:
+def _hole_sizes(deck: OnLegs) -> Iterator[str]:
     """Yield how large and deep holes are, those that are alike together."""
     alike: dict[tuple[str, float, float], list[int]] = {}
     under = deck.legs.footings.under if deck.legs.footings else ()
@@ -80,7 +80,7 @@ def _hole_sizes(deck: Deck) -> Iterator[str]:
         yield f"{marks}: {{{at}.size_mm}} {wide}, {{{at}.depth_mm}} deep."
 
 
-def _concrete(deck: Deck, *, set_in: bool) -> Draft:
+def _concrete(deck: OnLegs, *, set_in: bool) -> Draft:
     footings, thick = deck.legs.footings, _thickness(deck, set_in=set_in)
     bought = footings is not None and footings.mix_article
     coated = deck.fixings.preserver is not None
@@ -110,7 +110,7 @@ def _concrete(deck: Deck, *, set_in: bool) -> Draft:
     )  # fmt: skip
 
 
-def _thickness(deck: Deck, *, set_in: bool) -> tuple[str, ...]:
+def _thickness(deck: OnLegs, *, set_in: bool) -> tuple[str, ...]:
     footings = deck.legs.footings
     under = footings.under if footings else ()
     if any(each.footing.thickness_mm < each.footing.depth_mm for each in under):
@@ -122,7 +122,7 @@ def _thickness(deck: Deck, *, set_in: bool) -> tuple[str, ...]:
     return ("Fill each hole to the ground.",)
 
 
-def _posts(deck: Deck, *, set_in: bool) -> Draft:
+def _posts(deck: OnLegs, *, set_in: bool) -> Draft:
     legs, coated, weight = deck.legs, deck.fixings.preserver is not None, weight_at(deck, "posts")
     return Draft(
         key="posts", title="Stand the posts",
@@ -148,7 +148,7 @@ def _posts(deck: Deck, *, set_in: bool) -> Draft:
     )  # fmt: skip
 
 
-def raised_frame_drafts(deck: Deck, drafts: list[Draft]) -> list[Draft]:
+def raised_frame_drafts(deck: OnLegs, drafts: list[Draft]) -> list[Draft]:
     """Return the tasks on the frame, and on what it lies on where it stands."""
     raised = deck.legs.raised
     if raised is None:
@@ -161,7 +161,7 @@ def raised_frame_drafts(deck: Deck, drafts: list[Draft]) -> list[Draft]:
     return [cut, *ledger, _bearers(deck), _over(deck, put), *([_braces(deck)] if braced else [])]
 
 
-def _ledger(deck: Deck) -> Draft:
+def _ledger(deck: OnLegs) -> Draft:
     coated = deck.fixings.preserver is not None
     return Draft(
         key="ledger", title="Fix the ledger",
@@ -183,7 +183,7 @@ def _ledger(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _bearers(deck: Deck) -> Draft:
+def _bearers(deck: OnLegs) -> Draft:
     raised = deck.legs.raised
     made = raised.frame.bearers if raised else ()
     plies = any(bearer.section.plies > 1 for bearer in made)
@@ -208,7 +208,7 @@ def _bearers(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def _over(deck: Deck, draft: Draft) -> Draft:
+def _over(deck: OnLegs, draft: Draft) -> Draft:
     """Return the task on the frame as it is put together over bearers."""
     legs = deck.legs
     ledger = legs.raised is not None and legs.raised.frame.ledger is not None
@@ -230,7 +230,7 @@ def _over(deck: Deck, draft: Draft) -> Draft:
     )  # fmt: skip
 
 
-def _braces(deck: Deck) -> Draft:
+def _braces(deck: OnLegs) -> Draft:
     coated = deck.fixings.preserver is not None
     return Draft(
         key="braces", title="Brace the posts",
@@ -249,14 +249,14 @@ def _braces(deck: Deck) -> Draft:
     )  # fmt: skip
 
 
-def edge_drafts(deck: Deck) -> list[Draft]:
+def edge_drafts(deck: OnLegs) -> list[Draft]:
     """Return the tasks on guards and steps, where the plan has any."""
     legs = deck.legs
     guards = legs.guards is not None and legs.guards.runs
     return [*([guards_draft(deck)] if guards else []), *([steps_draft(deck)] if legs.steps else [])]
 
 
-def at_the_edge(deck: Deck, draft: Draft) -> Draft:
+def at_the_edge(deck: OnLegs, draft: Draft) -> Draft:
     """Return a task with the caution on the edge where one falls deep off it."""
     legs = deck.legs
     round_it = legs.raised is not None or legs.guards is not None
@@ -265,7 +265,7 @@ def at_the_edge(deck: Deck, draft: Draft) -> Draft:
     return evolve(draft, care=("edge", *draft.care))
 
 
-def looked_at(deck: Deck) -> tuple[str, ...]:
+def looked_at(deck: OnLegs) -> tuple[str, ...]:
     """Return what to look at every spring of what stands under a deck and round it."""
     legs = deck.legs
     ledger = legs.raised is not None and legs.raised.frame.ledger is not None

@@ -2,7 +2,7 @@
 
 from attrs import evolve
 
-from drylay.work.drafts import Deck, Draft, OnGround, told
+from drylay.work.drafts import Deck, Draft, OnGround, OnLegs, told
 from drylay.work.on_posts import drafts_of_posts
 
 
@@ -10,12 +10,17 @@ def drafts_on_the_ground(deck: Deck) -> list[Draft]:
     """Return the tasks from the first check to what a frame can lie on: a bed, or posts."""
     first = [check_draft(deck, holes=deck.legs.footings is not None), delivery_draft(deck),
              _set_out(deck)]  # fmt: skip
+    return [*first, *ground_and_posts(deck)]
+
+
+def ground_and_posts(deck: OnLegs) -> list[Draft]:
+    """Return the tasks on the ground itself, posts after the dig where the deck stands on them."""
     if deck.legs.raised is None:
-        return [*first, *ground_drafts(deck)]
+        return ground_drafts(deck)
     dug, covered = list[Draft](), list[Draft]()
     for draft in ground_drafts(deck):
         (dug if draft.key == "dig" else covered).append(draft)
-    return [*first, *dug, *drafts_of_posts(deck), *(_round_the_posts(each) for each in covered)]
+    return [*dug, *drafts_of_posts(deck), *(_round_the_posts(each) for each in covered)]
 
 
 def _round_the_posts(draft: Draft) -> Draft:

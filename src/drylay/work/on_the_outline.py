@@ -4,8 +4,9 @@ from attrs import evolve
 
 from drylay.outline.model import Opening
 from drylay.work.drafts import Draft, OutlinedDeck, told
+from drylay.work.on_posts import at_the_edge, edge_drafts, looked_at, raised_frame_drafts
 from drylay.work.on_the_deck import finish_draft
-from drylay.work.on_the_ground import check_draft, delivery_draft, ground_drafts
+from drylay.work.on_the_ground import check_draft, delivery_draft, ground_and_posts
 from drylay.work.outlined_boards import boards_draft, openings_of
 from drylay.work.outlined_fixed import doubled, doubles_bits, fixed_otherwise
 from drylay.work.outlined_hatches import all_ledges, barred, hatches_draft, listed
@@ -23,19 +24,20 @@ BEGIN = "Rims need not begin at the same place: carry no marks across from one t
 
 def outlined_drafts(deck: OutlinedDeck) -> list[Draft]:
     """Return all tasks, from the first check to the hand-over."""
-    return [
+    drafts = [
         _check(deck),
         delivery_draft(deck),
         _set_out(deck),
-        *ground_drafts(deck),
-        _cut_frame(deck),
-        _frame(deck),
+        *ground_and_posts(deck),
+        *raised_frame_drafts(deck, [_cut_frame(deck), _frame(deck)]),
         boards_draft(deck),
         *hatches_draft(deck),
         *([_fascia(deck)] if deck.subframe.facings else []),
+        *edge_drafts(deck),
         *([finish_draft()] if deck.fixings.finish else []),
         _hand_over(deck),
     ]
+    return [at_the_edge(deck, draft) for draft in drafts]
 
 
 def _marks(openings: tuple[Opening, ...]) -> str:
@@ -44,7 +46,7 @@ def _marks(openings: tuple[Opening, ...]) -> str:
 
 def _check(deck: OutlinedDeck) -> Draft:
     """Return the task of looking at the place, with what stands in the deck."""
-    plain = check_draft(deck, holes=deck.stands)
+    plain = check_draft(deck, holes=deck.legs.footings is not None)
     trees, pools = openings_of(deck, "tree"), openings_of(deck, "pool")
     hatches = openings_of(deck, "hatch")
     beside = [side.mark for side in deck.outline.sides if side.kind == "pool"]
@@ -263,8 +265,9 @@ def _hand_over(deck: OutlinedDeck) -> Draft:
              "the boards back before it touches them."),
             "Look at gaps, ends, fixings and algae every spring and autumn, besides the upkeep "
             "told.",
+            *looked_at(deck),
         ),
-        after=("boards", "hatches", "fascia", "finish"),
+        after=("boards", "hatches", "fascia", "guards", "steps", "finish"),
         holds=("hand_over", *(("panels_barred",) if deck.wide_panels else ())), tools=("driver",),
         care=("use_turf" if inserted(deck) else "use",),
     )  # fmt: skip

@@ -9,6 +9,7 @@ from drylay.work.cautions import FamilyCautions, cautions_at, dust_tools
 from drylay.work.drafts import Draft, OutlinedDeck
 from drylay.work.holds import hold_points
 from drylay.work.hours import GROUND_RATES, Rate, by_the_clock
+from drylay.work.legs_hours import bearer_pieces, legs_rates, ties
 from drylay.work.model import Task, Tool, Work
 from drylay.work.on_the_outline import outlined_drafts
 from drylay.work.outlined_boards import openings_of
@@ -68,10 +69,12 @@ OUTLINE_RATES: dict[
     str, tuple[Rate, tuple[tuple[Callable[[OutlinedDeck], int | Fraction], Rate], ...]]
 ] = {
     "set_out": (("1", "2"), ((lambda deck: len(deck.setting_out.ties), ("0.05", "0.1")),)),
-    "cut_frame": (("0.5", "1"), ((_sawn_timbers, ("0.05", "0.1")),)),
+    "cut_frame": (("0.5", "1"), ((_sawn_timbers, ("0.05", "0.1")),
+                                (bearer_pieces, ("0.05", "0.1")))),
     "frame": (("0.5", "1"), ((_hung_ends, ("0.1", "0.25")),
                             (_of_kind("noggin"), ("0.08", "0.15")),
-                            (_of_kind("splice"), ("0.15", "0.3")))),
+                            (_of_kind("splice"), ("0.15", "0.3")),
+                            (ties, ("0.05", "0.1")))),
     "boards": (("0.5", "1"), ((lambda deck: len(deck.laying.pieces), ("0.1", "0.2")),
                              (lambda deck: sum(each.shaped for each in deck.laying.pieces),
                               ("0.1", "0.3")),
@@ -82,6 +85,7 @@ OUTLINE_RATES: dict[
     "hatches": (("0.25", "0.5"), ((_hatches, ("0.5", "1")),)),
     "fascia": (("0.25", "0.5"), ((lambda deck: len(deck.subframe.facings), ("0.3", "0.6")),)),
     "finish": (("0.25", "0.5"), ((_coated_m2, ("0.06", "0.15")),)),
+    **legs_rates(),
 }  # fmt: skip
 
 
