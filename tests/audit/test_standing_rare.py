@@ -21,7 +21,7 @@ from drylay.audit.closed import audit_plan
 from drylay.audit.drops import beside, deep_spans, lowest
 from drylay.audit.statics import carried_by, felt, moment_at, shear_beside
 from drylay.findings import Severity
-from drylay.guards.model import Edge, Facet, GroundSpot
+from drylay.guards.model import Edge, Facet, GroundSpot, Passage
 from drylay.plan.model import Plan
 from drylay.strength.ec5_basis import eurocode_5
 from drylay.strength.model import BeamAsked, Section, Strength
@@ -201,3 +201,34 @@ def test_strength_is_of_its_members() -> None:
     strength = standing_plan().strength
     assert isinstance(strength, Strength)
     assert [beam.subject for beam in strength.beams] == ["joists", "BR1", "BR2", "BR3"]
+
+
+def test_a_guard_short_by_less_than_can_be_told_is_let_be() -> None:
+    # PER_MM of a length are the finest that a plan tells: a stretch may end one of them short
+    plan = standing_plan()
+    guards = plan.guards
+    assert guards is not None
+    at = guards.runs[0].stretches[0].to_mm - 1 / 320
+    assert "AUD-347" not in codes(put(plan, "guards.runs[0].stretches[0].to_mm", at))
+
+
+def test_steps_down_the_right_hand_side_are_headed_from_its_start() -> None:
+    # the right-hand edge runs away from the datum, as places along that side do
+    plan = standing_plan()
+    assert plan.guards is not None
+    assert plan.steps is not None
+    edges = plan.guards.edges
+    head = Passage(name="steps", from_mm=1000.0, to_mm=1900.0)
+    moved = (edges[0], evolve(edges[1], passages=(head,)), evolve(edges[2], passages=()), edges[3])
+    aside = evolve(
+        plan, guards=evolve(plan.guards, edges=moved),
+        steps=evolve(plan.steps, side="right", from_mm=1000.0),
+    )  # fmt: skip
+    assert "AUD-353" not in codes(aside)
+    wrong = evolve(head, from_mm=1100.0, to_mm=2000.0)
+    assert "AUD-353" in codes(put(aside, "guards.edges[1].passages", (wrong,)))
+
+
+def test_a_class_that_is_not_known_by_heart_is_taken_as_quoted() -> None:
+    edit = checked("PO5", "post buckling", lambda c: quoting(c, **{"class": "D40"}))
+    assert "AUD-340" not in codes(edit(standing_plan()))
