@@ -301,7 +301,6 @@ def test_a_ground_screw_carries_what_its_maker_declares(
         {"step_mm": float("nan")},
         {"shape": "oblong"},
         {"kind": "pile"},
-        {"post_depth_mm": 161.0},
         {"frost_mm": -1.0},
         {"frost_mm": float("nan")},
         {"load_kn": float("inf")},
@@ -310,6 +309,12 @@ def test_a_ground_screw_carries_what_its_maker_declares(
 def test_what_is_no_footing_is_refused(changed: dict) -> None:
     with pytest.raises(InputError):
         made(**changed)
+
+
+@pytest.mark.parametrize("kind", ["pad", "concreted hole"])
+def test_concrete_goes_on_below_a_post_that_stands_in_it(kind: str) -> None:
+    """700 deep, and 100 more: common practice, no source."""
+    assert made(kind=kind, post_depth_mm=700.0).thickness_mm == 800.0
 
 
 def test_a_post_that_does_not_go_in_is_refused() -> None:

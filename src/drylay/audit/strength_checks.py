@@ -184,7 +184,19 @@ def _own(check: Check, worst: Worst) -> float:
 def _own_by(check: Check, worst: Worst, over: bool) -> float:
     if check.name == "bending":
         return worst.hogging if over else worst.sagging
-    return worst.shear if check.name == "shear" else worst.force
+    return worst.shear if check.name == "shear" else worst.force * _spread(check)
+
+
+def _spread(check: Check) -> float:
+    """Return what a force may be taken as by a bearing check: as much as the grain spreads it.
+
+    What presses most may stand on a support with wood to both sides, and be used less there than a
+    lesser force at an end, which spreads to one side alone (EN 1995-1-1 6.1.5).
+    """
+    known = figures(check)
+    rests, borne = known.get("bearing_mm", 0.0), known.get("l_ef", 0.0)
+    most = rests + 2 * min(30.0, rests)
+    return min(1.0, borne / most) if borne and most else 1.0
 
 
 def _less(check: Check, message: str, found: float, wanted: float, *, unit: str = "kN") -> Flaw:

@@ -20,6 +20,8 @@ PI_LOW, PI_HIGH = Fraction("3.14159265358979"), Fraction("3.14159265358980")
 #: What concrete weighs. Source: EN 1991-1-1, table A.1, plain concrete of normal weight, from
 #: memory; 150 pcf, which North America takes, is less.
 CONCRETE_KN_M3 = 24.0
+#: How much concrete lies under the end of a post that stands in it. Common practice, no source.
+UNDER_POST_MM = 100
 #: What units lose as they are turned into one another, as a share: no size grows by a step for it.
 TURNED = Fraction(1, 10**9)
 _DECLARED = Source(kind="merchant record", title="what the screw's maker declares")
@@ -79,12 +81,11 @@ def footing_for(
         post_mm: Side of the square post.
         frost_mm: The place's own frost line; None leaves it to the region, which may not know it.
             The deeper of the two holds.
-        post_depth_mm: How deep the post stands in the concrete.
+        post_depth_mm: How deep the post stands in the concrete, which is at least 100 mm thicker.
         step_mm: What sizes are rounded up to: 10, or an inch.
 
     Raises:
-        InputError: A figure is not above 0, the kind or the shape neither, or the post stands
-            deeper than the concrete.
+        InputError: A figure is not above 0, or the kind or the shape neither.
     """
     if kind not in KINDS:
         raise _fault("kind", repr(kind), " or ".join(KINDS))
@@ -94,7 +95,8 @@ def footing_for(
     stops = (*_soil_stops(soil), *_frost_stops(rules.frost, frost_mm))
     if stops or soil.bearing.value is None:
         return stops
-    asked = Asked(kind=kind, shape=shape, load_kn=load_kn, side_mm=post_mm)
+    asked = Asked(kind=kind, shape=shape, load_kn=load_kn, side_mm=post_mm,
+                  post_depth_mm=post_depth_mm)  # fmt: skip
     body = _body(asked, soil.bearing.value, rules, frost_mm, step_mm)
     if isinstance(body, float):
         return (_heavy(soil, body),)
@@ -131,6 +133,7 @@ class Asked:
     shape: str
     load_kn: float
     side_mm: float
+    post_depth_mm: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -164,10 +167,19 @@ def _body(
         if size == body.size_mm:
             return body
         thick = thickness_mm(size, asked.side_mm, rules.thick_least, step_mm)
+        thick = max(thick, _under_the_post(asked.post_depth_mm, step_mm))
         depth = max(buried, thick)
         tall = depth if asked.kind == "concreted hole" else thick
         body = Body(size_mm=size, depth_mm=depth, tall_mm=tall)
     return own_kn_m2(body.tall_mm)
+
+
+def _under_the_post(post_depth_mm: float, step_mm: float) -> float:
+    """Return how thick concrete is at least that a post stands in: deeper than it, up to a step."""
+    if not post_depth_mm:
+        return 0.0
+    step = said(step_mm)
+    return float(ceil((said(post_depth_mm) + UNDER_POST_MM) / step) * step)
 
 
 def own_kn_m2(tall_mm: float) -> float:

@@ -30,8 +30,11 @@ BACK_RATIO = 0.25
 #: Bearers shallower than this are not tried, nor thicker plies: common practice.
 SHALLOWEST_MM, THICKEST_MM = 140.0, 80.0
 MOST_PLIES = 3
-#: Longer posts are braced. Common practice, no source.
-BRACE_OVER_MM = 1200.0
+#: So many arrangements are put to the basis at most, the cheapest first.
+MOST_TRIES = 1500
+#: Longer posts are braced; of a deck that no house holds, those over 2 ft: it would sway on its
+#: feet. Common practice, no source; DCA 6 for decks that stand free, from memory.
+BRACE_OVER_MM, FREE_BRACE_OVER_MM = 1200.0, 600.0
 #: Spans are looked for in whole steps of this, rounded down; none shorter than the least.
 STEP_MM, LEAST_MM = 5.0, 300.0
 #: What members themselves weigh, wet treated wood or hardwood. Assumption.
@@ -82,6 +85,7 @@ def arrange(job: Job, screen: Screen, under: Under) -> Arranged | tuple[Finding,
             [_joist(job, under, *each) for each in _shorter_ends(*limits)],
             [_choice(each) for each in made],
             lambda trial: verdict(job, screen, under, trial),
+            most_tries=MOST_TRIES,
         )
     except InputError as error:
         return (_cannot_lie(error),)
@@ -308,10 +312,16 @@ def shares_mm(screen: Screen, length_mm: float, posts_mm: tuple[float, ...]) -> 
     return carried_mm(length_mm=length_mm, supports_mm=posts_mm, sharing=sharing)
 
 
-def brace_over_mm(job: Job) -> float:
-    """Return how long posts may be that stand without braces."""
+def brace_over_mm(job: Job, *, held: bool) -> float:
+    """Return how long posts may be that stand without braces, where a ledger holds them or not."""
     wished = job.brief.raised.brace_over_mm
-    return BRACE_OVER_MM if wished is None else wished
+    usual = BRACE_OVER_MM if held else FREE_BRACE_OVER_MM
+    return usual if wished is None else wished
+
+
+def head_held(length_mm: float, *, held: bool, braced: bool) -> bool:
+    """Return whether a post's head is held sideways: by a ledger, by braces, or since it is low."""
+    return held or braced or length_mm <= FREE_BRACE_OVER_MM
 
 
 def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsked:
@@ -321,12 +331,13 @@ def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsk
     dead, live = post_loads_kn(
         screen, under, trial.bearer.section, along_mm * trial.carried_mm / 1e6, along_mm
     )
+    held = under.ledger_mm is not None
     top_mm = under.underside_mm - trial.bearer.section.depth_mm
     high_mm = top_mm - under.ground_least_mm - under.stand_off_mm
     return PostAsked(
         subject="posts", wood=post.strength_class, section=one_ply(post),
         length_mm=max(high_mm, 1.0), dead_kn=dead, live_kn=max(live, screen.loads.point_kn),
-        braced=under.ledger_mm is not None or high_mm > brace_over_mm(job),
+        braced=head_held(high_mm, held=held, braced=high_mm > brace_over_mm(job, held=held)),
     )  # fmt: skip
 
 

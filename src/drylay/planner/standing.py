@@ -14,6 +14,7 @@ from drylay.planner.arranging import (
     Under,
     arrange,
     brace_over_mm,
+    head_held,
     joist_asked,
     joist_supports,
     joists_kn_m2,
@@ -213,7 +214,7 @@ def loads_mm(under: Under, lines_mm: tuple[float, ...]) -> tuple[float, ...]:
     return shares[len(supports) - len(lines_mm) :]
 
 
-def heights_of(job: Job, site: Site, bearer: Section) -> Heights:
+def heights_of(job: Job, site: Site, bearer: Section, *, held: bool) -> Heights:
     """Return what stands on what, and the heights at which more is asked."""
     levels, timber = site.levels, job.articles.timber
     assert levels is not None
@@ -224,7 +225,7 @@ def heights_of(job: Job, site: Site, bearer: Section) -> Heights:
         ),
         joist_over_mm=timber.depth_mm, bearer_mm=bearer.depth_mm,
         stand_off_mm=stand_off_mm(job), embed_mm=embed_mm(job), short_mm=SHORT_MM,
-        brace_over_mm=brace_over_mm(job), screened_mm=SCREENED_MM,
+        brace_over_mm=brace_over_mm(job, held=held), screened_mm=SCREENED_MM,
     )  # fmt: skip
 
 
@@ -234,7 +235,7 @@ def _frame_of(  # noqa: PLR0917 - what a frame is put together of
 ) -> RaisedFrame:  # fmt: skip
     post = job.articles.post
     assert post is not None
-    heights = heights_of(job, site, arranged.made.section)
+    heights = heights_of(job, site, arranged.made.section, held=under.ledger_mm is not None)
     near, far = (
         shaped.edges.frame_near_mm,
         to_mm(exact(shaped.edges.frame_near_mm) + exact(shaped.edges.frame_depth_mm)),
@@ -315,7 +316,8 @@ def _posts_asked(
                 subject=each.mark, wood=post.strength_class, section=each.section,
                 length_mm=max(each.length_mm, 1.0), dead_kn=dead,
                 live_kn=max(live, screen.loads.point_kn),
-                braced=found.held.ledger or each.mark in braced,
+                braced=head_held(each.length_mm, held=found.held.ledger,
+                                 braced=each.mark in braced),
             )  # fmt: skip
 
 

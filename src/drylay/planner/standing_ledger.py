@@ -115,13 +115,8 @@ def _no_room(error: InputError) -> Finding:
 def hung_findings(job: Job, held: Held) -> tuple[Finding, ...]:
     """Return what is told of joists that hang on a ledger: in hangers, the outer two as well."""
     if not held.ledger:
-        return ()
+        return (_sideways("by braces both ways, or since they are no longer than 600 mm"),)
     named = job.articles.hanger is not None
-    sideways = Finding(
-        code="STR-008", severity=Severity.NOTE, subject="posts", source=PRACTICE,
-        message="their heads are taken as held sideways: by the ledger, its fixings and the boards "
-        "between, or by braces",
-    )  # fmt: skip
     message = (
         "joists hang on the ledger in hangers rated for their load: the outer two as well, which "
         "the frame holds by coach screws elsewhere; have theirs by you, they are not in the order"
@@ -133,4 +128,11 @@ def hung_findings(job: Job, held: Held) -> tuple[Finding, ...]:
     hung = Finding(
         code="RSD-013", severity=severity, subject="ledger", message=message, source=PRACTICE
     )
-    return (hung, sideways)
+    return (hung, _sideways("by the ledger, its fixings and the boards between, or by braces"))
+
+
+def _sideways(by: str) -> Finding:
+    return Finding(
+        code="STR-008", severity=Severity.NOTE, subject="posts", source=PRACTICE,
+        message=f"their heads are taken as held sideways: {by}",
+    )  # fmt: skip

@@ -20,8 +20,8 @@ from drylay.strength.model import Beam, Deflected, Effects, Extreme, PointLoad
 
 #: A part of a beam: where it begins and ends, and what it is called.
 Part = tuple[float, float, str]
-#: Halvings that bring a place within a stretch to the last bit.
-_HALVINGS = 60
+#: Steps that a place within a stretch is looked for in at most, and what is near enough.
+_STEPS, _NEAR_RATIO = 60, 1e-9
 
 
 def effects_of(beam: Beam, loads: Sequence[Load]) -> Effects:
@@ -148,8 +148,7 @@ def _flat_moment(part: Stretch) -> tuple[float, ...]:
 def _flat_down(beam: Beam, part: Stretch) -> Iterator[float]:
     """Yield both ends of a stretch, and where within its slope is nothing.
 
-    The slope is a cubic; between the places where the cubic turns it is nothing once at most,
-    and halving finds that place.
+    The slope is a cubic; between the places where the cubic turns it is nothing once at most.
     """
     ends = sorted({0.0, part.length_m, *_turns_of_slope(beam, part)})
     yield from (0.0, part.length_m)
@@ -176,14 +175,21 @@ def _turns_of_slope(beam: Beam, part: Stretch) -> Iterator[float]:
 
 
 def _nothing_between(beam: Beam, part: Stretch, low: float, high: float) -> float:
-    falls = slope_at(beam, part, low) > 0
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        if (slope_at(beam, part, middle) > 0) == falls:
-            low = middle
+    """Return where the slope is nothing, by false position (Illinois).
+
+    It is flat there in deflection, which a place a billionth of the stretch off does not change.
+    """
+    at, below, above = low, slope_at(beam, part, low), slope_at(beam, part, high)
+    for _ in range(_STEPS):
+        before, at = at, (low * above - high * below) / (above - below)
+        here = slope_at(beam, part, at)
+        if not here or abs(at - before) <= _NEAR_RATIO * part.length_m:
+            return at
+        if (here > 0) == (above > 0):
+            high, above, below = at, here, below / 2
         else:
-            high = middle
-    return (low + high) / 2
+            low, below, above = at, here, above / 2
+    return at
 
 
 def _within(part: Stretch, x: float) -> tuple[float, ...]:
