@@ -26,7 +26,7 @@ def sections_of(seed: int) -> dict:
     """Return a brief for a seed, as plain data."""
     drawn = Random(seed)
     imperial = drawn.random() < 0.35
-    along, across = drawn.randrange(2000, 8001, 50), drawn.randrange(1800, 5001, 50)
+    along, across = drawn.randrange(2000, 8001, 50), drawn.randrange(1800, 4401, 50)
     top = drawn.randrange(-300, -99, 10)
     near = top - drawn.randrange(420, 900, 10)
     falls = [drawn.choice([0, drawn.randrange(-60, 500, 10)]) for _ in range(3)]
@@ -78,7 +78,7 @@ def _raised(drawn: Random, *, imperial: bool) -> dict:
         "footing": drawn.choice(["pad", "concreted hole", "concreted hole"]),
         "shape": drawn.choice(["square", "round"]),
         "ledger_fixing": f"anchor {drawn.choice([4, 6, 9])} kN",
-        "hold_down_kn": drawn.choice([0, 1, 2.5]),
+        "hold_down_kn": drawn.choice([0, 1, 2.5, 2.5]),
         "concrete": "NCM" if imperial else "CO-POST",
     }
     if not metal:

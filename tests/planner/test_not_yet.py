@@ -10,9 +10,8 @@ from drylay.findings import Severity
 from drylay.plan.model import Plan
 
 ROOT = Path(__file__).parents[2]
-#: A deck on an outline, tiles on a rectangle, and what each is planned as.
+#: Decks of tiles, and what each is planned as.
 DECKS = [
-    ("docs/gallery/l.toml", "hobbleden", "PT-100-C24", "outlines"),
     ("docs/examples/tiles-on-frame.toml", "sallowby", "UT-45-145", "tiles"),
     ("docs/examples/tiles-on-pads.toml", "sallowby", "UT-45-145", "tiles"),
 ]

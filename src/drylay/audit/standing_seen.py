@@ -23,6 +23,8 @@ from drylay.strength.model import BeamAsked, PostAsked, Section
 BRIEF = conventions("Axes and datum; the brief's own wish")
 #: How deep posts run into concrete, and stand off on feet, where nobody says: common practice.
 EMBED, OFF, BRACE_OVER = 450, 50, 1200
+#: Posts longer than 2 ft are braced where no house holds the deck: DCA 6, from memory.
+FREE_BRACE_OVER = 600
 #: What a flight is as broad as where nobody says, if its side is: common practice.
 STEPS_WIDE = 900
 
@@ -74,7 +76,8 @@ def stands_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         ):
             if wanted is not None:
                 yield from _differs(f"{ledger.mark}: {name}", found, wanted)
-    over = ticks(BRACE_OVER if wish.brace_over_mm is None else wish.brace_over_mm)
+    usual = BRACE_OVER if deck.frame.ledger is not None else FREE_BRACE_OVER
+    over = ticks(usual if wish.brace_over_mm is None else wish.brace_over_mm)
     yield from same_length("raised.brace_over_mm", "not as wished", deck.brace_over_mm, over, BRIEF)
     yield from _foot_as_wished(deck, wish, witness)
 

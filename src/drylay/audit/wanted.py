@@ -66,8 +66,14 @@ def _frame_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
 
 def _framed_legs(plan: Plan) -> tuple[tuple[str, float], ...]:
     """Return what of the frame's own timber stands under it."""
-    own = frame_of(plan).timber_article
+    own = _framed_of(plan)
     return tuple((piece.mark, piece.length_mm) for article, piece in _legs(plan) if article == own)
+
+
+def _framed_of(plan: Plan) -> str:
+    """Return the article that the frame is of, under a rectangle or an outline."""
+    under = plan.subframe
+    return frame_of(plan).timber_article if under is None else under.timber_article
 
 
 def _legs(plan: Plan) -> Iterator[tuple[str, LegPiece]]:
@@ -76,14 +82,14 @@ def _legs(plan: Plan) -> Iterator[tuple[str, LegPiece]]:
     if deck is not None:
         of = {"bearers": deck.bearer_article, "posts": deck.post_article}
         for piece in deck.pieces:
-            yield of.get(piece.kind, frame_of(plan).timber_article), piece
+            yield of.get(piece.kind, _framed_of(plan)), piece
 
 
 def wanted_legs(plan: Plan) -> tuple[Wanted, ...]:
     """Return what the purchases of bearers and posts have to yield, each article once."""
     articles: dict[str, list[LegPiece]] = {}
     for article, piece in _legs(plan):
-        if article != frame_of(plan).timber_article:
+        if article != _framed_of(plan):
             articles.setdefault(article, []).append(piece)
     return tuple(
         Wanted(
@@ -107,6 +113,7 @@ def _outlined(plan: Plan) -> tuple[Wanted, ...]:
     boards = tuple((piece.mark, ticks(piece.cut_mm)) for piece in laying.pieces)
     timbers = tuple((member.mark, ticks(member.length_mm)) for member in subframe.members)
     timbers += tuple((batten.mark, ticks(batten.length_mm)) for batten in subframe.battens)
+    timbers += tuple((mark, ticks(length)) for mark, length in _framed_legs(plan))
     faces = tuple((facing.mark, ticks(facing.length_mm)) for facing in subframe.facings)
     parts = (
         ("boards", laying.board_article, "DB", boards, len(laying.joints)),
@@ -197,7 +204,7 @@ def all_wanted(plan: Plan) -> tuple[Wanted, ...]:
     if plan.tiles is not None:
         return wanted_fabric(plan)
     if plan.laying is not None:
-        return (*_outlined(plan), *wanted_fabric(plan))
+        return (*_outlined(plan), *wanted_legs(plan), *wanted_fabric(plan))
     fascia = wanted_fascia(plan)
     faced = (fascia,) if fascia.pieces else ()
     boards = () if plan.tiling is not None else (wanted_boards(plan), *wanted_border(plan))

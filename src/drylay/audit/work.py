@@ -9,6 +9,15 @@ from drylay.audit.exact import mm, ticks
 from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need, same_count, same_length, same_text
 from drylay.audit.leaves import NoSuchPath, at
+from drylay.audit.legs_out import CHECKS as LEGS
+from drylay.audit.legs_tasks import (
+    LEGS_HOLDS,
+    LEGS_LIMITS,
+    LEGS_TWO_HANDED,
+    legs_holds,
+    legs_kinds,
+    legs_waits,
+)
 from drylay.audit.lights import CHECKS as LIGHTS
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.outlined_steps import (
@@ -45,6 +54,7 @@ LIMITS = {
     "pack_level": (3.0, "mm"), "lengths": (1.0, "mm"), "frame_level": (3.0, "mm"),
     "first_row": (2.0, "mm"), "fifth_row": (2.0, "mm"), "last_rows": (2.0, "mm"),
     "board_width": (0.5, "mm"), "board_moisture": (1.0, "%"), "dry": (20.0, "%"), **TILE_LIMITS,
+    **LEGS_LIMITS,
 }  # fmt: skip
 #: Hold points of each kind of task; "ends" only where the plan has preserver.
 HOLDS = {
@@ -53,6 +63,7 @@ HOLDS = {
     "packing": {"pack_level"}, "cut_frame": {"lengths"}, "frame": {"square", "frame_level"},
     "cable": {"cable"}, "boards": {"first_row", "fifth_row", "last_rows"}, "lights": {"lit"},
     "finish": {"dry"}, "hand_over": {"hand_over"}, **TILE_HOLDS, **OUTLINED_HOLDS,
+    **LEGS_HOLDS,
 }  # fmt: skip
 #: What each kind of task waits for, where the plan has it.
 WAITS = {
@@ -66,7 +77,7 @@ WAITS = {
     **TILE_WAITS, **OUTLINED_WAITS,
 }  # fmt: skip
 #: Kinds of task that two people do together.
-TWO_HANDED = {"set_out", "fabric", "frame", "fascia"}
+TWO_HANDED = {"set_out", "fabric", "frame", "fascia", *LEGS_TWO_HANDED}
 
 
 def work_of(plan: Plan) -> Work:
@@ -146,7 +157,7 @@ def wanted_kinds(plan: Plan) -> set[str]:
         "cable": work_of(plan).lighting, "lights": work_of(plan).lighting,
         "trim": None if plan.tiling is not None else pieces_of(plan).trim_allowance_mm,
     }  # fmt: skip
-    return kinds | {kind for kind, part in parts.items() if part}
+    return kinds | {kind for kind, part in parts.items() if part} | legs_kinds(plan)
 
 
 def tasks_are_all_there(plan: Plan) -> Iterator[Flaw]:
@@ -172,15 +183,15 @@ def tasks_are_in_order(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(subject=task.mark, message="no steps or no title", source=WORK)
         message = "not so many hands"
         yield from same_count(task.mark, message, task.people, _hands(plan, task.kind), WORK)
-        for kind in sorted(_unwaited(work_of(plan), task)):
+        for kind in sorted(_unwaited(plan, task)):
             yield Flaw(subject=task.mark, message=f"does not wait for {kind}", source=WORK)
         before.append(task.mark)
 
 
-def _unwaited(work: Work, task: Task) -> set[str]:
+def _unwaited(plan: Plan, task: Task) -> set[str]:
     """Return the kinds of task in this plan that a task has to wait for, and does not."""
-    kinds = {other.mark: other.kind for other in work.tasks}
-    wanted = set(WAITS.get(task.kind, ())) & set(kinds.values())
+    kinds = {other.mark: other.kind for other in work_of(plan).tasks}
+    wanted = {*WAITS.get(task.kind, ()), *legs_waits(plan, task.kind)} & set(kinds.values())
     return wanted - {kinds.get(mark, "") for mark in task.after}
 
 
@@ -228,7 +239,7 @@ def holds_are_kept(plan: Plan) -> Iterator[Flaw]:
             set()
         )  # fmt: skip
         wanted |= {"fall"} if task.kind == "frame" and _falls(plan) else set()
-        wanted |= barred_holds(plan, task.kind)
+        wanted |= barred_holds(plan, task.kind) | legs_holds(plan, task.kind)
         missing = wanted - {hold.mark for hold in task.holds}
         if missing:
             message = f"hold points missing: {', '.join(sorted(missing))}"
@@ -311,4 +322,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-917", "every tool of a task is listed, bits and spacers too", tools_are_listed),
     ("AUD-918", "hours follow their rates and add up", hours_follow_the_rates),
     *LIGHTS,
+    *LEGS,
 )

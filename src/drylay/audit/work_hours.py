@@ -8,6 +8,7 @@ from drylay.audit.edged import border_marks
 from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need
 from drylay.audit.frame import frame_of
+from drylay.audit.legs_tasks import LEGS_FIXED, legs_quantities
 from drylay.audit.model import Flaw
 from drylay.audit.outlined_steps import OUTLINED, OUTLINED_FIXED, outlined_quantities
 from drylay.audit.pieces import pieces_of
@@ -24,7 +25,7 @@ FIXED = {
     "fabric": (25, 50), "gravel": (25, 50), "packing": (25, 50), "cut_frame": (50, 100),
     "frame": (50, 100), "cable": (50, 100), "boards": (50, 100), "trim": (50, 100),
     "fascia": (25, 50), "lights": (25, 50), "finish": (25, 50), "hand_over": (50, 100),
-    **TILE_FIXED, **OUTLINED_FIXED,
+    **TILE_FIXED, **OUTLINED_FIXED, **LEGS_FIXED,
 }  # fmt: skip
 
 
@@ -79,7 +80,8 @@ def _quantities(plan: Plan, kind: str) -> list[tuple[tuple[int, int], Fraction]]
         "finish": [((6, 15), Fraction(str(finish.area_m2)) * finish.coats if finish else 0)],
     }  # fmt: skip
     found = _on_the_frame(plan, kind) if kind in {"cut_frame", "frame", "boards"} else []
-    return [(rates, Fraction(str(count))) for rates, count in [*counts.get(kind, []), *found]]
+    counted = [(rates, Fraction(str(count))) for rates, count in [*counts.get(kind, []), *found]]
+    return counted + legs_quantities(plan, kind)
 
 
 def _on_the_frame(plan: Plan, kind: str) -> list[tuple[tuple[int, int], object]]:

@@ -33,6 +33,10 @@ TASKS = {
     "screws": "drive screws home",
     "strip": "replace the strips",
     "oil": "oil or stain",
+    "post feet": "probe posts at their feet: soft deeper than 5 mm (1/4 in) is rot",
+    "ledger fixings": "try the ledger's fixings, and look for a gap at the wall",
+    "braces": "try the braces' bolts",
+    "guard posts": "push hard at every guard post",
     "drain": "lift a tile to see the drain, and level pads",
 }
 OFTEN = {1: "once", 2: "twice"}

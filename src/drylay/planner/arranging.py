@@ -78,11 +78,11 @@ def arrange(job: Job, screen: Screen, under: Under) -> Arranged | tuple[Finding,
         return (limits,)
     made = bearers_made(job)
     if not made:
-        return (_no_bearer(job),)
+        return (no_bearer(job),)
     try:
         found = choose(
             _carried(job, under),
-            [_joist(job, under, *each) for each in _shorter_ends(*limits)],
+            [_joist(job, under, *each) for each in shorter_ends(*limits)],
             [_choice(each) for each in made],
             lambda trial: verdict(job, screen, under, trial),
             most_tries=MOST_TRIES,
@@ -125,7 +125,8 @@ def joist_limits(job: Job, screen: Screen, under: Under) -> tuple[SpanLimit, Spa
 ENDS = (1.0, 0.5, 0.25, 0.0)
 
 
-def _shorter_ends(span: SpanLimit, end: SpanLimit) -> Iterator[tuple[SpanLimit, SpanLimit]]:
+def shorter_ends(span: SpanLimit, end: SpanLimit) -> Iterator[tuple[SpanLimit, SpanLimit]]:
+    """Yield the limits with ever shorter free ends, none at last."""
     for part in ENDS if end.most_mm else (1.0,):
         yield span, evolve(end, most_mm=end.most_mm * part // STEP_MM * STEP_MM)
 
@@ -186,7 +187,8 @@ def _graded(job: Job) -> list[Timber]:
     ]
 
 
-def _no_bearer(job: Job) -> Finding:
+def no_bearer(job: Job) -> Finding:
+    """Return the stop where nothing on sale may be a bearer."""
     post = job.articles.post
     assert post is not None
     return Finding(
@@ -225,16 +227,23 @@ def _joist(job: Job, under: Under, span: SpanLimit, end: SpanLimit) -> JoistChoi
 def _carried(job: Job, under: Under) -> Carried:
     post = job.articles.post
     assert post is not None
-    high_mm = max(0.0, under.underside_mm - under.ground_least_mm - under.stand_off_mm)
-    each = price_per_m(post.lengths, post.price_per_m) * Decimal(repr(high_mm)) / 1000
     whole = Source(kind="arithmetic", title="as far as the bearer goes")
     return Carried(
         depth_mm=under.depth_mm, length_mm=under.length_mm, ledger_mm=under.ledger_mm,
-        post_mm=post.thickness_mm, back_ratio=BACK_RATIO, post_price=each + _foot_price(job),
+        post_mm=post.thickness_mm, back_ratio=BACK_RATIO, post_price=post_price(job, under),
         post_end=SpanLimit(most_mm=under.length_mm, measured="centres", source=whole),
         units=job.brief.units, lines_mm=job.brief.raised.lines_mm,
         posts_mm=job.brief.raised.posts_mm,
     )  # fmt: skip
+
+
+def post_price(job: Job, under: Under) -> Decimal:
+    """Return what a post costs with its foot, as long as the lowest ground asks."""
+    post = job.articles.post
+    assert post is not None
+    high_mm = max(0.0, under.underside_mm - under.ground_least_mm - under.stand_off_mm)
+    each = price_per_m(post.lengths, post.price_per_m) * Decimal(repr(high_mm)) / 1000
+    return each + _foot_price(job)
 
 
 def _foot_price(job: Job) -> Decimal:

@@ -201,11 +201,11 @@ def _sections(deck: Sawn) -> dict[str, Face]:
         BORDER_IN_LINE: border,
         **dict.fromkeys(("rims", "joists", "noggins", "splices", "battens"), timber),
         "fascia": fascia,
-        **(_sections_of_legs(deck.raised, timber) if deck.raised else {}),
+        **(sections_of_legs(deck.raised, timber) if deck.raised else {}),
     }
 
 
-def _sections_of_legs(deck: RaisedDeck, timber: Face) -> dict[str, Face]:
+def sections_of_legs(deck: RaisedDeck, timber: Face) -> dict[str, Face]:
     """Return the sections of what stands under a frame; braces are of the frame's timber."""
     bearer, post = deck.frame.bearers[0].section, deck.frame.posts[0].section
     return {

@@ -24,6 +24,8 @@ from drylay.site.model import Site
 
 #: Baluster, post and tread where the brief says nothing. Common practice, no source.
 BALUSTER_MM, GUARD_POST_MM, STEPS_WIDE_MM = 40.0, 90.0, 900.0
+#: Which way is out of each side of a box, along and across.
+OUT = {"front": (0.0, 1.0), "house": (0.0, -1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 
 
 @frozen(kw_only=True)
@@ -33,6 +35,24 @@ class Around:
     edges: tuple[Edge, ...]
     facets: tuple[Facet, ...]
     top_mm: float
+
+
+@frozen(kw_only=True)
+class Head:
+    """Where a flight begins: on which side, which edge, from where to where along both.
+
+    `from_mm` counts from the corner nearer the datum, `edge_from_mm` as the edge runs; `places` are
+    the two in the cover's axes, `out` the way out of the deck there, one long.
+    """
+
+    side: str
+    edge: str
+    from_mm: float
+    to_mm: float
+    edge_from_mm: float
+    edge_to_mm: float
+    places: tuple[tuple[float, float], tuple[float, float]]
+    out: tuple[float, float]
 
 
 def edges_of(
@@ -160,14 +180,38 @@ def _no_room(run: GuardRun, error: InputError) -> Finding:
                    message=f"no guard fits along it: {told}")  # fmt: skip
 
 
+def head_of(job: Job, size_mm: tuple[float, float]) -> Head | None:
+    """Return where the steps of a rectangle begin; None where its brief wishes none."""
+    side = job.brief.steps.side
+    if side is None:
+        return None
+    start, end = steps_at(job, *size_mm)
+    own = _passages(job, side, *size_mm)[0]
+    places = (_on_side(side, start, size_mm), _on_side(side, end, size_mm))
+    return Head(
+        side=side, edge=f"E{SIDES.index(side) + 1}", from_mm=start, to_mm=end,
+        edge_from_mm=own.from_mm, edge_to_mm=own.to_mm, places=places, out=OUT[side],
+    )  # fmt: skip
+
+
+def _on_side(side: str, at_mm: float, size_mm: tuple[float, float]) -> tuple[float, float]:
+    along_mm, across_mm = size_mm
+    return {
+        "front": (at_mm, across_mm),
+        "house": (at_mm, 0.0),
+        "left": (0.0, at_mm),
+        "right": (along_mm, at_mm),
+    }[side]
+
+
 def steps_of(
-    job: Job, pack: RegionPack, around: Around, size_mm: tuple[float, float]
+    job: Job, pack: RegionPack, around: Around, head: Head | None
 ) -> tuple[Steps | None, tuple[Finding, ...]]:
     """Return the flight that the brief wishes, or the rules that clash; nothing for no wish."""
     wish = job.brief.steps
-    if wish.side is None:
+    if head is None:
         return None, ()
-    rules, fall = flight_rules(pack), _fall(around, wish.side, steps_at(job, *size_mm), size_mm)
+    rules, fall = flight_rules(pack), _fall(around, head)
     if fall is None:
         return None, (_ground_unknown(),)
     board_mm = job.articles.board.thickness_mm
@@ -180,11 +224,11 @@ def steps_of(
     flight = next((way for way in found.ways if wish.risers in {None, way.risers}), None)
     if flight is None:
         return None, found.findings or (_no_such(wish.risers or 0, found.ways),)
-    start, end = steps_at(job, *size_mm)
-    width_mm = to_mm(exact(end) - exact(start))
+    width_mm = to_mm(exact(head.to_mm) - exact(head.from_mm))
     steps = Steps(
-        region=pack.pack, side=wish.side, from_mm=start, width_mm=width_mm, tread_mm=tread_mm,
-        risers=flight.risers, fall_ratio=fall.ratio, across_fall_mm=fall.across_mm, flight=flight,
+        region=pack.pack, side=head.side, from_mm=head.from_mm, width_mm=width_mm,
+        tread_mm=tread_mm, risers=flight.risers, fall_ratio=fall.ratio,
+        across_fall_mm=fall.across_mm, flight=flight,
     )  # fmt: skip
     told = flight_findings(flight, rules, width_mm=width_mm, across_fall_mm=fall.across_mm)
     return steps, told
@@ -214,37 +258,23 @@ class Fall:
     across_mm: float
 
 
-def _fall(
-    around: Around, side: str, span: tuple[float, float], size_mm: tuple[float, float]
-) -> Fall | None:
+def _fall(around: Around, head: Head) -> Fall | None:
     """Return how the ground lies where a flight begins; None where nobody measured it.
 
     The drop is the deepest along the head; the fall away is read a metre out, where that is known.
     """
-    heads = [_outwards(side, at, 0.0, size_mm) for at in span]
-    levels = [_level(around.facets, place) for place in heads]
+    levels = [_level(around.facets, place) for place in head.places]
     known = [level for level in levels if level is not None]
     if len(known) < len(levels):
         return None
-    out = [_level(around.facets, _outwards(side, at, 1000.0, size_mm)) for at in span]
+    beyond = [(x + head.out[0] * 1000.0, y + head.out[1] * 1000.0) for x, y in head.places]
+    out = [_level(around.facets, place) for place in beyond]
     falls = [(near - far) / 1000.0 for near, far in zip(known, out, strict=True) if far is not None]
     return Fall(
         drop_mm=to_mm(exact(around.top_mm) - exact(min(known))),
         ratio=round(max(falls, default=0.0), 6),
         across_mm=to_mm(exact(max(known)) - exact(min(known))),
     )
-
-
-def _outwards(
-    side: str, at_mm: float, out_mm: float, size_mm: tuple[float, float]
-) -> tuple[float, float]:
-    along_mm, across_mm = size_mm
-    return {
-        "front": (at_mm, across_mm + out_mm),
-        "house": (at_mm, -out_mm),
-        "left": (-out_mm, at_mm),
-        "right": (along_mm + out_mm, at_mm),
-    }[side]
 
 
 def _level(facets: tuple[Facet, ...], place: tuple[float, float]) -> float | None:

@@ -4,12 +4,20 @@ from attrs import evolve
 
 from drylay.findings import Finding, Severity
 from drylay.planner.buy import Shape
-from drylay.planner.guarding import Around, edges_of, guards_of, hard_findings, steps_of
+from drylay.planner.guarding import (
+    Around,
+    edges_of,
+    guards_of,
+    hard_findings,
+    head_of,
+    steps_of,
+)
 from drylay.planner.job import Job
 from drylay.planner.packed import packed_strength
 from drylay.planner.screening import screen_of, strength_findings
 from drylay.planner.standing import raised_on, settled, strength_on
 from drylay.planner.standing_feet import foot_findings, footings_of, legs_of
+from drylay.planner.standing_fixings import standing_fixings
 from drylay.planner.standing_ground import facets_of
 from drylay.planner.stood import Stood, stands
 from drylay.regions.model import RegionPack
@@ -19,6 +27,12 @@ from drylay.site.model import Site
 
 def stood_of(job: Job, shaped: Shape, site: Site) -> Stood:
     """Return what stands under a deck and round it: nothing where its brief asks for none."""
+    stood = _stood(job, shaped, site)
+    told = standing_fixings(stood, shaped.supports.line_count)
+    return evolve(stood, findings=(*stood.findings, *told))
+
+
+def _stood(job: Job, shaped: Shape, site: Site) -> Stood:
     pack = pack_of(job)
     around = around_of(job, shaped, site)
     under = _raised(job, shaped, site, pack) if stands(job.brief) else _packed(job, shaped)
@@ -32,7 +46,7 @@ def stood_of(job: Job, shaped: Shape, site: Site) -> Stood:
     if pack is None or around is None:
         return evolve(under, findings=tuple(told))
     guards, of_guards = guards_of(job, pack, around)
-    steps, of_steps = steps_of(job, pack, around, size)
+    steps, of_steps = steps_of(job, pack, around, head_of(job, size))
     return evolve(under, guards=guards, steps=steps, findings=(*told, *of_guards, *of_steps))
 
 
@@ -57,10 +71,11 @@ def _packed(job: Job, shaped: Shape) -> Stood:
     if strength is None:
         return Stood()
     told = strength_findings(strength)
-    return Stood(strength=strength, findings=told, short_of_strength=_stopped(told))
+    return Stood(strength=strength, findings=told, short_of_strength=stopped(told))
 
 
-def _stopped(told: tuple[Finding, ...]) -> bool:
+def stopped(told: tuple[Finding, ...]) -> bool:
+    """Return whether a stop is among findings."""
     return any(each.severity is Severity.STOP for each in told)
 
 
@@ -80,5 +95,5 @@ def _raised(job: Job, shaped: Shape, site: Site, pack: RegionPack | None) -> Sto
         raised=raised, strength=strength, footings=footings,
         legs=legs_of(job, raised, found.arranged.made.timber),
         findings=(*told, *of_strength, *of_foot, *of_feet),
-        short_of_strength=_stopped(of_strength), tried=found.arranged.tried,
+        short_of_strength=stopped(of_strength), tried=found.arranged.tried,
     )  # fmt: skip

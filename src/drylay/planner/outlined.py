@@ -8,7 +8,6 @@ from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
 from drylay.planner.head import empty_plan, is_stopped
 from drylay.planner.job import Job, step
-from drylay.planner.not_yet import not_yet
 from drylay.planner.outlined_build import BuiltOutlined, build_outlined
 from drylay.planner.outlined_notes import outlined_remarks
 from drylay.planner.outlined_reasons import explain_outlined
@@ -44,7 +43,6 @@ def _plan(
     """Return the plan; one with a stop in it carries no cut list and no order."""
     told = (
         *job.rules.findings,
-        *not_yet(job, "outlines"),
         *blocked,
         *(outlined_remarks(job, built) if built else ()),
     )
@@ -61,5 +59,10 @@ def _plan(
         outline=built.outline,
         laying=built.laying,
         subframe=built.subframe,
+        raised=built.stood.raised,
+        strength=built.stood.strength,
+        footings=built.stood.footings,
+        guards=built.stood.guards,
+        steps=built.stood.steps,
         reasons=reasons or Reasons(),
     )

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from attrs import evolve, frozen
+from attrs import evolve, field, frozen
 
 from drylay.buying.model import Buying, Purchase
 from drylay.findings import Finding
@@ -12,7 +12,7 @@ from drylay.laying.carried import Along, Standing, standing
 from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.outline.sides import outline_of, with_openings
-from drylay.planner import lorry
+from drylay.planner import lorry, standing_feet
 from drylay.planner.angles import joist_run
 from drylay.planner.buy import Blocked
 from drylay.planner.cuts import Cutter
@@ -26,6 +26,7 @@ from drylay.planner.outlined_fixings import fixings_of, wanted_of
 from drylay.planner.outlined_frame import (
     FrameBought,
     cut_frame,
+    framed,
     noggins_under,
     stand_frame,
     with_joints,
@@ -34,6 +35,7 @@ from drylay.planner.outlined_ground import lay_ground
 from drylay.planner.outlined_held import Wood, wood_of
 from drylay.planner.outlined_job import joints_single
 from drylay.planner.outlined_laying import laying_of, on_final_members
+from drylay.planner.outlined_legs import outlined_stood
 from drylay.planner.outlined_moved import with_nearest, with_standing
 from drylay.planner.outlined_openings import openings_of
 from drylay.planner.outlined_panels import make_panels
@@ -43,6 +45,7 @@ from drylay.planner.outlined_stretches import stretches_of
 from drylay.planner.outlined_subframe import subframe_of
 from drylay.planner.outlined_work import plan_work
 from drylay.planner.shopping import buying
+from drylay.planner.stood import Stood
 from drylay.site.model import Site
 from drylay.subframe.finish import finish
 from drylay.subframe.model import Member, Subframe
@@ -69,6 +72,7 @@ class BuiltOutlined:
     work: Work | None = None
     spares_missing: int = 0
     stops: tuple[Finding, ...] = ()
+    stood: Stood = field(factory=Stood)
 
 
 @frozen(kw_only=True)
@@ -78,6 +82,19 @@ class _Stood:
     outline: Outline
     laid: FieldsLaid
     placed: Placed
+
+
+@frozen(kw_only=True)
+class _Whole:
+    """All of it before it is bought."""
+
+    stood: _Stood
+    boards: BoardsLaid
+    frame: FrameBought
+    faced: Faced
+    subframe: Subframe
+    site: Site
+    under: Stood
 
 
 def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
@@ -106,14 +123,20 @@ def build_outlined(cutter: Cutter) -> BuiltOutlined | Blocked:
         return placed
     faces = faces_of(faced.facings, faced.thickness_mm)
     noggins = noggins_under(job, placed, boards, faces)
-    frame = cut_frame(cutter, placed, noggins, panels.battens)
+    laid = framed(placed, noggins, panels.battens)
+    outline, subframe = panels.outline, subframe_of(job, laid, faced)
+    site = site_of(job, outline)
+    under = outlined_stood(job, outline, subframe, site)
+    frame = cut_frame(cutter, laid, under.legs.framed)
     if isinstance(frame, Blocked):
         return frame
     wood = wood_of(frame.members, faces)
     stops = unborne(job, boards, wood) + _bare(job, stood, wood)
     if stops:
         return Blocked(findings=stops)
-    return _bought(cutter, evolve(stood, outline=panels.outline), boards, frame, faced)
+    whole = _Whole(stood=evolve(stood, outline=outline), boards=boards, frame=frame, faced=faced,
+                   subframe=subframe, site=site, under=under)  # fmt: skip
+    return _bought(cutter, whole)
 
 
 def _bare(job: Job, stood: _Stood, wood: Wood) -> tuple[Finding, ...]:
@@ -153,32 +176,33 @@ def _along(job: Job) -> Along:
     )
 
 
-def _bought(
-    cutter: Cutter, stood: _Stood, boards: BoardsLaid, frame: FrameBought, faced: Faced
-) -> BuiltOutlined:
-    job = cutter.job
-    final = on_final_members(boards, _standing(job, stood, frame.members), _along(job))
-    laying = laying_of(job, stood.laid, final)
-    subframe = subframe_of(job, frame, faced)
-    site = site_of(job, stood.outline)
-    beneath, stops = _beneath(cutter, stood.outline, subframe, site)
+def _bought(cutter: Cutter, whole: _Whole) -> BuiltOutlined:
+    job, outline, under = cutter.job, whole.stood.outline, whole.under
+    standing_on = _standing(job, whole.stood, whole.frame.members)
+    final = on_final_members(whole.boards, standing_on, _along(job))
+    laying = laying_of(job, whole.stood.laid, final)
+    beneath, stops = _beneath(cutter, outline, whole.subframe, whole.site)
+    others, unbought = standing_feet.cut_legs(cutter, under.legs)
     purchases: tuple[Purchase, ...] = (
-        final.purchase, frame.purchase, *faced.purchases, *beneath.purchases
+        final.purchase, whole.frame.purchase, *whole.faced.purchases, *beneath.purchases, *others
     )  # fmt: skip
-    fixings = fixings_of(job, laying, subframe, final, purchases)
-    bought, missing = buying(job, purchases, wanted_of(job, fixings, beneath.groundwork))
+    fixings = fixings_of(job, laying, whole.subframe, final, purchases, under.raised)
+    feet = standing_feet.wanted(job, under.raised, under.footings)
+    wanted = (*wanted_of(job, fixings, beneath.groundwork), *feet)
+    bought, missing = buying(job, purchases, wanted)
     built = BuiltOutlined(
-        outline=stood.outline,
+        outline=outline,
         laying=laying,
-        subframe=subframe,
+        subframe=whole.subframe,
         fixings=fixings,
         buying=evolve(bought, delivery=lorry.delivery(job, bought)),
-        laid=stood.laid,
+        laid=whole.stood.laid,
         boards=final,
-        site=site,
+        site=whole.site,
         groundwork=beneath.groundwork,
         spares_missing=missing,
-        stops=stops,
+        stops=(*stops, *unbought),
+        stood=under,
     )
     return evolve(built, work=plan_work(job, built))
 

@@ -11,7 +11,9 @@ from drylay.laying.model import LaidPiece, Laying
 from drylay.marks import exact
 from drylay.planner import coats
 from drylay.planner.built import Wanted
+from drylay.planner.coats import sections_of_legs
 from drylay.planner.job import Job
+from drylay.raised.model import LegPiece, RaisedDeck
 from drylay.subframe.model import Subframe
 
 #: What ends are called that are sawn off square, or by more cuts than one.
@@ -19,12 +21,18 @@ ANGLED = "boards at an angle"
 
 
 def coated(
-    job: Job, laying: Laying, subframe: Subframe, purchases: Sequence[Purchase]
+    job: Job,
+    laying: Laying,
+    subframe: Subframe,
+    purchases: Sequence[Purchase],
+    raised: RaisedDeck | None = None,
 ) -> dict[str, Any]:
     """Return preserver, wax and finish, as fields of the fixings."""
     rules, articles = job.rules, job.articles
-    ends = _ends(job, laying, subframe, purchases)
+    legs = raised.pieces if raised is not None else ()
+    ends = _ends(job, laying, subframe, purchases, legs)
     sections = _sections(laying, subframe)
+    sections |= sections_of_legs(raised, sections["frame"]) if raised is not None else {}
     seal, wax = (rules.count(f"fixings.{name}_board_ends") == 1 for name in ("seal", "wax"))
     of_boards = {kind: sections[kind] for kind in ("boards", ANGLED)}
     return {
@@ -133,7 +141,11 @@ def _lean_deg(piece: LaidPiece) -> float:
 
 
 def _ends(
-    job: Job, laying: Laying, subframe: Subframe, purchases: Sequence[Purchase]
+    job: Job,
+    laying: Laying,
+    subframe: Subframe,
+    purchases: Sequence[Purchase],
+    legs: Sequence[LegPiece],
 ) -> dict[str, int]:
     """Return how many ends of each kind are sawn; a square end may stay as it was bought."""
     kinds = {
@@ -147,6 +159,8 @@ def _ends(
         kinds[batten.mark], sizes[batten.mark] = "frame", batten.length_mm
     for facing in subframe.facings:
         kinds[facing.mark], sizes[facing.mark] = "fascia", facing.length_mm
+    for leg in legs:
+        kinds[leg.mark], sizes[leg.mark] = leg.kind, leg.length_mm
     found: dict[str, int] = {}
     kerf, trimmed = exact(job.brief.cutting.kerf_mm), job.brief.cutting.end_trim_mm > 0
     for length in (each for bought in purchases if bought.what != coats.NOT_SAWN

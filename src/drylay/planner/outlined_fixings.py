@@ -36,6 +36,7 @@ from drylay.planner.job import Job
 from drylay.planner.outlined_boards import BoardsLaid
 from drylay.planner.outlined_job import END_SUPPORT_MM, sizes_of
 from drylay.planner.outlined_panels import ties
+from drylay.raised.model import RaisedDeck
 from drylay.subframe.finish import member_ends
 from drylay.subframe.model import Facing, Member, Subframe
 
@@ -47,13 +48,10 @@ AT_JOINT_RATIO = 0.75
 SHORTENED = frozenset({"joist", "pair", "trimmer", "double"})
 
 
-def fixings_of(
-    job: Job,
-    laying: Laying,
-    subframe: Subframe,
-    boards: BoardsLaid,
-    purchases: Sequence[Purchase],
-) -> Fixings:
+def fixings_of(  # noqa: PLR0917 - what is fixed, and what is sawn besides
+    job: Job, laying: Laying, subframe: Subframe, boards: BoardsLaid,
+    purchases: Sequence[Purchase], raised: RaisedDeck | None = None,
+) -> Fixings:  # fmt: skip
     """Return all fixings counted, and what is brushed on."""
     frame_screws = _frame_screws(job, subframe)
     hangers = _hangers(job, subframe)
@@ -70,7 +68,7 @@ def fixings_of(
         double_screws=doubles,
         **_held(job, idle, doubled=doubles is not None),
         **outlined_clips.clipped(job, laying, boards),
-        **outlined_coats.coated(job, laying, subframe, purchases),
+        **outlined_coats.coated(job, laying, subframe, purchases, raised),
     )
 
 

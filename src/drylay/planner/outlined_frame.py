@@ -22,6 +22,7 @@ from drylay.planner.outlined_ends import board_ends, hanging_stretches
 from drylay.planner.outlined_fields import FieldsLaid
 from drylay.planner.outlined_held import wood_of
 from drylay.planner.outlined_job import END_SUPPORT_MM, mark_mm
+from drylay.planner.stood import Named
 from drylay.subframe.finish import finish
 from drylay.subframe.joist_joints import with_joist_joints
 from drylay.subframe.model import Facing, Member, PanelBatten
@@ -37,12 +38,18 @@ MOST_TURNS = 5
 
 
 @frozen(kw_only=True)
-class FrameBought:
-    """The frame as it stands, its members marked, battens of panels too, and its purchase."""
+class FrameLaid:
+    """The frame as it stands, its members marked, battens of panels too."""
 
     placed: Placed
     members: tuple[Member, ...]
     battens: tuple[PanelBatten, ...]
+
+
+@frozen(kw_only=True)
+class FrameBought(FrameLaid):
+    """A frame as it stands with its purchase."""
+
     purchase: Purchase
 
 
@@ -155,14 +162,22 @@ def noggins_under(
     return found
 
 
-def cut_frame(
-    cutter: Cutter, placed: Placed, noggins: Sequence[Timber], battens: tuple[PanelBatten, ...]
-) -> FrameBought | Blocked:
-    """Return the frame's members and the panels' battens cut from the stock, or why not."""
+def framed(
+    placed: Placed, noggins: Sequence[Timber], battens: tuple[PanelBatten, ...]
+) -> FrameLaid:
+    """Return the frame's members, marked, before any is cut."""
+    return FrameLaid(placed=placed, members=finish(placed, noggins), battens=battens)
+
+
+def cut_frame(cutter: Cutter, laid: FrameLaid, legs: Named = ()) -> FrameBought | Blocked:
+    """Return the frame's members and the panels' battens cut from the stock, or why not.
+
+    `legs`: what of the same timber stands under the frame, cut with it.
+    """
     job = cutter.job
-    members = finish(placed, noggins)
-    named = [(member.mark, member.length_mm) for member in members]
-    named += [(batten.mark, batten.length_mm) for batten in battens]
+    named = [(member.mark, member.length_mm) for member in laid.members]
+    named += [(batten.mark, batten.length_mm) for batten in laid.battens]
+    named += legs
     task = Task(
         stock=stock_for(job, job.articles.timber.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
@@ -179,7 +194,9 @@ def cut_frame(
         named_mm=named,
         minor_digits=job.stock.minor_digits,
     )
-    return FrameBought(placed=placed, members=members, battens=battens, purchase=bought)
+    return FrameBought(
+        placed=laid.placed, members=laid.members, battens=laid.battens, purchase=bought
+    )
 
 
 def cut_facings(cutter: Cutter, facings: Sequence[Facing]) -> tuple[Purchase, ...] | Blocked:

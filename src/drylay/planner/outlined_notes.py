@@ -43,6 +43,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
     seen = as_rectangle(built)
     found = [
         *built.stops,
+        *built.stood.findings,
         *_fixings(job, seen),
         *_of_boards(job, built, seen),
         *_slivers(built),

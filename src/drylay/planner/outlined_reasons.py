@@ -12,6 +12,7 @@ from drylay.planner import (
     outlined_panels,
     outlined_site,
     outlined_work,
+    standing_rows,
 )
 from drylay.planner.angles import angle_of, joist_run
 from drylay.planner.explain import deck_screw_rows, order_rows
@@ -69,6 +70,7 @@ def explain_outlined(job: Job, built: BuiltOutlined) -> Reasons:
         *ground_rows.rows(job, built),
         *lorry.rows_of(job, built.buying),
         *(outlined_work.rows(job, built.outline, built.work) if built.work else ()),
+        *standing_rows.rows(job, built.stood),
     ):
         reasons = adopt(reasons, path, value, ruling, turned_down)
     return reasons

@@ -32,7 +32,7 @@ def site_of(job: Job, outline: Outline) -> Site:
     """Return where the deck stands."""
     return siting.placed(
         job,
-        ground_within(job.brief.levels.points, _ground_sides(outline)),
+        ground_within(job.brief.levels.points, sides_over(outline)),
         along_mm=beside_mm(outline),
         beside_house=is_beside_house(job, outline),
     )
@@ -58,7 +58,8 @@ def corner_name(before: Side, side: Side) -> str:
     return f"{before.mark}-{side.mark}"
 
 
-def _ground_sides(outline: Outline) -> list[GroundSide]:
+def sides_over(outline: Outline) -> list[GroundSide]:
+    """Return an outline's sides over the ground."""
     return [
         GroundSide(
             corner=corner_name(outline.sides[number - 1], side),
@@ -72,7 +73,7 @@ def _ground_sides(outline: Outline) -> list[GroundSide]:
 
 def remarks(job: Job, built: Outlined) -> list[Finding]:
     """Return what is worth telling about wall, levels and ground."""
-    sides, points = _ground_sides(built.outline), job.brief.levels.points
+    sides, points = sides_over(built.outline), job.brief.levels.points
     beside = site_notes.Beside(
         along_mm=beside_mm(built.outline),
         corner_count=len(sides),

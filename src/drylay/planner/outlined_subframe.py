@@ -3,13 +3,13 @@
 from drylay.planner.angles import board_to_joist_deg
 from drylay.planner.job import Job
 from drylay.planner.outlined_facings import Faced
-from drylay.planner.outlined_frame import FrameBought
+from drylay.planner.outlined_frame import FrameLaid
 from drylay.planner.outlined_rules import SQUARE
 from drylay.subframe.model import Subframe
 from drylay.subframe.told import to_subframe
 
 
-def subframe_of(job: Job, frame: FrameBought, faced: Faced) -> Subframe:
+def subframe_of(job: Job, frame: FrameLaid, faced: Faced) -> Subframe:
     """Return the frame as the plan holds it."""
     fascia = job.articles.fascia if faced.facings else None
     return to_subframe(

@@ -3,7 +3,7 @@
 from drylay.planner.buy import Shape
 from drylay.planner.ground import packer_spacing_mm
 from drylay.planner.job import Job
-from drylay.planner.screening import ALIKE, Asks, one_ply, screen_of, strength_of
+from drylay.planner.screening import ALIKE, Asks, Screen, one_ply, screen_of, strength_of
 from drylay.planner.standing import boards_asked
 from drylay.strength.model import BeamAsked, Strength
 
@@ -17,14 +17,23 @@ def packed_strength(job: Job, shaped: Shape) -> Strength | None:
     screen = screen_of(job)
     if screen is None or screen.loads.stops:
         return None
-    timber, boards = job.articles.timber, boards_asked(job, shaped)
-    if job.articles.packer is None or not timber.strength_class:
-        return strength_of(screen, Asks(boards=boards)) if boards else None
     span_mm = min(packer_spacing_mm(job), shaped.edges.frame_depth_mm)
-    joists = BeamAsked(
-        kind="joist", subject="joists", wood=timber.strength_class, section=one_ply(timber),
-        length_mm=span_mm, supports_mm=(0.0, span_mm), carried_mm=shaped.supports.centres_mm,
-        bearing_mm=timber.thickness_mm, alike=min(ALIKE, shaped.supports.line_count),
-        sharing=screen.sharing,
+    supports, boards = shaped.supports, boards_asked(job, shaped)
+    joists = joists_on_packers(job, screen, span_mm, supports.centres_mm, supports.line_count)
+    return strength_of(screen, Asks(beams=joists, boards=boards)) if joists or boards else None
+
+
+def joists_on_packers(
+    job: Job, screen: Screen, span_mm: float, centres_mm: float, count: int
+) -> tuple[BeamAsked, ...]:
+    """Return joists from one packer to the next; none without packers, or of ungraded timber."""
+    timber = job.articles.timber
+    if job.articles.packer is None or not timber.strength_class:
+        return ()
+    return (
+        BeamAsked(
+            kind="joist", subject="joists", wood=timber.strength_class, section=one_ply(timber),
+            length_mm=span_mm, supports_mm=(0.0, span_mm), carried_mm=centres_mm,
+            bearing_mm=timber.thickness_mm, alike=min(ALIKE, count), sharing=screen.sharing,
+        ),
     )  # fmt: skip
-    return strength_of(screen, Asks(beams=(joists,), boards=boards))

@@ -69,7 +69,7 @@ def settled(job: Job, shaped: Shape, site: Site) -> Settled | None:
         return None
     held = held_by(job, site)
     under = under_of(job, shaped, site, held)
-    stops = (*unloaded(screen), *untold(_timbers(job)), *_no_levels(site))
+    stops = (*unloaded(screen), *untold(timbers_of(job)), *no_levels(site))
     if stops:
         return Settled(under=under, held=held, arranged=None, stops=stops)
     found = arrange(job, screen, under)
@@ -78,14 +78,16 @@ def settled(job: Job, shaped: Shape, site: Site) -> Settled | None:
     return Settled(under=under, held=held, arranged=None, stops=found)
 
 
-def _timbers(job: Job) -> tuple[Timber, ...]:
+def timbers_of(job: Job) -> tuple[Timber, ...]:
+    """Return the timbers that have to be graded: of joists, posts and the bearers named."""
     articles = job.articles
     assert articles.post is not None
     bearer = (articles.bearer,) if articles.bearer else ()
     return (articles.timber, articles.post, *bearer)
 
 
-def _no_levels(site: Site) -> Iterator[Finding]:
+def no_levels(site: Site) -> Iterator[Finding]:
+    """Yield a stop where nobody tells the deck's top or the ground below it."""
     if site.levels is None or site.levels.ground_least_mm is None:
         yield Finding(
             code="STR-007", severity=Severity.STOP, subject="posts", source=PRACTICE,
@@ -157,7 +159,7 @@ def raised_deck(job: Job, found: Settled, frame: RaisedFrame) -> RaisedDeck:
         bearer_article=made.timber.code, post_article=post.code,
         foot_article=job.articles.post_foot.code if job.articles.post_foot else "",
         bearer=f"{made.section.plies} x {made.timber.code}", post=post.code,
-        foot=_foot_told(job), line_count=len(frame.bearers), post_count=len(frame.posts),
+        foot=foot_told(job), line_count=len(frame.bearers), post_count=len(frame.posts),
         ledger_wall=found.held.wall, ledger_fixing=found.held.fixing,
         sharing="halved" if screen.basis.halved else "levered",
         joist_span_mm=_widest(supports), joist_end_mm=_end(supports, length_mm, found.held),
@@ -168,7 +170,8 @@ def raised_deck(job: Job, found: Settled, frame: RaisedFrame) -> RaisedDeck:
     )  # fmt: skip
 
 
-def _foot_told(job: Job) -> str:
+def foot_told(job: Job) -> str:
+    """Return what posts stand on, in words."""
     if job.brief.raised.foot == "metal foot":
         return f"metal foot, {stand_off_mm(job):g} mm off the ground"
     return f"in concrete, {embed_mm(job):g} mm deep"
@@ -323,11 +326,15 @@ def _posts_asked(
 
 def boards_asked(job: Job, shaped: Shape) -> tuple[BoardAsked, ...]:
     """Return the boards as a basis is asked for them; none where nobody tells their class."""
+    return bay_asked(job, shaped.supports.centres_mm)
+
+
+def bay_asked(job: Job, bay_mm: float) -> tuple[BoardAsked, ...]:
+    """Return the boards over bays so wide; none where nobody tells their class."""
     told, board = job.brief.strength.board_class, job.articles.board
     if told is None:
         return ()
     section = Section(breadth_mm=board.width_mm, depth_mm=board.thickness_mm)
     return (
-        BoardAsked(subject="boards", wood=told, section=section,
-                   bay_mm=shaped.supports.centres_mm, bays=BOARD_BAYS),
-    )  # fmt: skip
+        BoardAsked(subject="boards", wood=told, section=section, bay_mm=bay_mm, bays=BOARD_BAYS),
+    )

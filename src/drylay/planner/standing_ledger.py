@@ -48,10 +48,15 @@ class Held:
 
 def held_by(job: Job, site: Site) -> Held:
     """Return what the house holds: nothing where no ledger may or is to be fixed to it."""
+    along = job.brief.board.run == "along"
+    return held_where(job, site, beside=site.beside_house and along)
+
+
+def held_where(job: Job, site: Site, *, beside: bool) -> Held:
+    """Return what the house holds of joists that begin beside it, or do not."""
     brief, screen = job.brief, screen_of(job)
     assert screen is not None
-    apart = not (site.beside_house and brief.raised.ledger and brief.board.run == "along")
-    if apart:
+    if not (beside and brief.raised.ledger):
         return Held(ledger=False)
     told = ledger_finding(brief.house.wall)
     if told is not None:
@@ -102,11 +107,12 @@ def ledger_of(
             clear_mm=timber.thickness_mm / 2 + FLANGE_MM, source=source, units=job.brief.units,
         )  # fmt: skip
     except InputError as error:
-        return None, (_no_room(error),)
+        return None, (no_fixings(error),)
     return (found, ()) if isinstance(found, Ledger) else (None, (found,))
 
 
-def _no_room(error: InputError) -> Finding:
+def no_fixings(error: InputError) -> Finding:
+    """Return the stop where a ledger's fixings find no room."""
     told = "; ".join(f"{fault.found}: wanted {fault.wanted}" for fault in error.faults)
     return Finding(code="RSD-012", severity=Severity.STOP, subject="ledger", source=PRACTICE,
                    message=f"its fixings find no room beside the joists: {told}")  # fmt: skip

@@ -8,12 +8,14 @@ from drylay.materials.stock_model import Board
 from drylay.planner.built import Built, Sited, Standing
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
+from drylay.planner.standing_work import STANDS, legs_at_work, legs_upkeep, legs_work_rows
 from drylay.reasons import Source
 from drylay.work.cautions import FamilyCautions
 from drylay.work.drafts import Deck
 from drylay.work.lighting import place_lights
 from drylay.work.model import Lighting, Work
 from drylay.work.order import order_work
+from drylay.work.posts_out import with_posts
 from drylay.work.setting_out import ACCEPTED_MM, set_out
 
 OURS = Source(kind="assumption", title="docs/conventions.md", clause="Work")
@@ -31,12 +33,19 @@ def plan_work(job: Job, built: Built) -> Work:
         buying=built.buying,
         site=built.site,
         groundwork=built.groundwork,
-        setting_out=set_out(built.edges, run=built.surface.run, units=job.brief.units),
+        setting_out=with_posts(
+            set_out(built.edges, run=built.surface.run, units=job.brief.units),
+            built.stood.raised, run=built.surface.run,
+        ),
         lighting=_lighting(job, built),
         face_up=face_up(job.brief.board.face_up, job.articles.board),
-    )
+        legs=legs_at_work(built),
+    )  # fmt: skip
     work = order_work(deck, people=job.brief.crew.people, families=_cautions(job, built))
-    return evolve(work, upkeep=job.upkeep, upkeep_count=len(job.upkeep) or None)
+    upkeep = (*job.upkeep, *legs_upkeep(deck.legs))
+    return evolve(work, upkeep=upkeep, upkeep_count=len(upkeep) or None,
+                  not_ordered=deck.legs.not_ordered,
+                  not_ordered_count=len(deck.legs.not_ordered) or None)  # fmt: skip
 
 
 #: The family whose timber a frame is of.
@@ -118,6 +127,7 @@ def shared_rows(job: Job, built: Standing, work: Work) -> list[Row]:
             f"the largest 3-4-5 {framed} carry", ARITHMETIC, sides),
         row("work.setting_out.accepted_mm", ACCEPTED_MM, "mm",
             "how far the diagonals may differ", PRACTICE),
+        *legs_work_rows(work),
         *whole_rows(work),
     ]  # fmt: skip
 
@@ -138,13 +148,18 @@ def whole_rows(work: Work) -> list[Row]:
     ]  # fmt: skip
 
 
+def _of_what_stands(work: Work) -> bool:
+    return any(task.source.clause == STANDS for task in work.upkeep)
+
+
 def _upkeep_rows(work: Work) -> list[Row]:
     if not work.upkeep:
         return []
     often = tuple((task.what, task.times / task.in_years) for task in work.upkeep)
     return [
         row("work.upkeep_count", work.upkeep_count, "count", "tasks of upkeep that the boards' "
-            "family names, each so many times a year", work.upkeep[0].source, often)
+            "family names" + (", and what stands wants" if _of_what_stands(work) else "")
+            + ", each so many times a year", work.upkeep[0].source, often)
     ]  # fmt: skip
 
 

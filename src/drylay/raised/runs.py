@@ -10,6 +10,9 @@ from drylay.raised.clip import Range, free_of, less, taken_by
 from drylay.raised.model import JoistRun, Trimmer
 from drylay.rings import Ring, clashing_sides, twice_area
 
+#: What is shorter than so many thicknesses beside a corner is no joist, but the tip of two rims.
+TIP = 4
+
 
 @frozen(kw_only=True)
 class Deck:
@@ -46,13 +49,24 @@ def all_runs(deck: Deck) -> tuple[tuple[JoistRun, ...], tuple[Trimmer, ...]]:
     """Return every run of every joist line, and the trimmers.
 
     Besides the lines told there is one to either side of every corner of the outline, where it
-    would lie on the deck: so that what a re-entrant corner needs is asked for too.
+    would lie on the deck: so that what a re-entrant corner needs is asked for too. Not where it
+    would be the tip of a sharp corner alone.
     """
     gaps = [_gap(deck, number) for number in range(len(deck.openings))]
     trimmers = tuple(trimmer for _, found in gaps for trimmer in found)
     lines = sorted({*deck.joists, *_beside_corners(deck)})
-    runs = [run for at in lines for run in _runs(deck, at, [gap for gap, _ in gaps])]
+    runs = [
+        run
+        for at in lines
+        for run in _runs(deck, at, [gap for gap, _ in gaps])
+        if at in deck.joists or not _is_tip(deck, run)
+    ]
     return tuple(runs), trimmers
+
+
+def _is_tip(deck: Deck, run: JoistRun) -> bool:
+    """Whether a run is the tip of a sharp corner, where two rims meet and no joist finds room."""
+    return exact(run.end_mm) - exact(run.start_mm) < TIP * deck.joist
 
 
 def _beside_corners(deck: Deck) -> Iterator[int]:

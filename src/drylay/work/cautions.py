@@ -40,6 +40,22 @@ OF_A_KIND: dict[str, tuple[str, ...]] = {
         "outdoors to dry.",
         "Wear gloves, read the tin, keep it off drains and ponds.",
     ),
+    "hole": (
+        "Board over or fence off open holes until they are filled, and keep children away.",
+    ),
+    "cement": (
+        "Wet concrete burns skin and eyes: wear gloves, goggles and boots, wash it off at once, "
+        "and wear a dust mask when bags are opened and mixed.",
+    ),
+    "stay": (
+        "Stay every post both ways before you let go of it; nobody climbs on or stands under what "
+        "is not stayed or braced.",
+    ),
+    "wall": ("Look for cables and pipes in the wall before you drill it.",),
+    "edge": (
+        "The edge is a drop of more than 600 mm (2 ft): until guards are up keep a rail or barrier "
+        "along it, work from inside, and let nobody else on.",
+    ),
     "use_turf": (
         "Keep barbecues, fire pits and glass that throws the sun's glare 2 m or more clear: strips "
         "of turf melt.",
@@ -78,6 +94,7 @@ BITES = {
     "dig": r"dig|digging|buried|services",
     "cut_frame": r"saw|sawing|sawn|sanding|dust|preserver|offcuts?|notch|blade",
     "frame": r"lift|lifting|heavy|notch",
+    "posts": r"sawn|notch",
     "pads": r"roof|membrane|base|drain",
     "tiles": r"lift|lifting|heavy|kneel|knee|loose|slippery",
     "cut_tiles": r"silica|cut|cutting|saw|dust|mask",
@@ -108,7 +125,7 @@ SAWING = re.compile(
     re.IGNORECASE,
 )
 #: Where boards themselves are sawn, and where the frame is.
-BOARDS_SAWN, FRAME_SAWN = frozenset({"boards", "trim"}), frozenset({"cut_frame", "fascia"})
+BOARDS_SAWN, FRAME_SAWN = frozenset({"boards", "trim"}), frozenset({"cut_frame", "fascia", "posts"})
 #: What a family says where a plain dust mask will not do, and where dust must not fly.
 P3, CATCH = "P3 mask", re.compile(r"\bcatch\b", re.IGNORECASE)
 

@@ -8,18 +8,21 @@ from attrs import field, frozen
 from drylay.buying.model import Buying
 from drylay.edges.model import Edges
 from drylay.fixings.model import Fixings
+from drylay.flights.model import Steps
 from drylay.frame.model import Frame
-from drylay.groundwork.model import Groundwork
+from drylay.groundwork.model import Footings, Groundwork
+from drylay.guards.model import Guards
 from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.pieces.model import Pieces
+from drylay.raised.model import RaisedDeck
 from drylay.site.model import Site
 from drylay.subframe.model import Subframe
 from drylay.supports.model import Supports
 from drylay.surface.model import Surface
 from drylay.tiling.model import Tiling
 from drylay.tiling.outline_model import OutlineTiles
-from drylay.work.model import Lighting, SettingOut
+from drylay.work.model import Lighting, NotOrdered, SettingOut
 
 
 class OnGround(Protocol):
@@ -66,6 +69,22 @@ class OnFrame(OnGround, Protocol):
 
 
 @frozen(kw_only=True)
+class Legs:
+    """What stands under a deck and round it; `drop_mm` is how far one falls off its edge.
+
+    `hold_down_at` is where the plan tells what a tie has to hold down by design, "" where nowhere.
+    """
+
+    raised: RaisedDeck | None = None
+    footings: Footings | None = None
+    guards: Guards | None = None
+    steps: Steps | None = None
+    drop_mm: float = 0.0
+    hold_down_at: str = ""
+    not_ordered: tuple[NotOrdered, ...] = ()
+
+
+@frozen(kw_only=True)
 class Deck:
     """Everything that tasks are made of."""
 
@@ -81,6 +100,7 @@ class Deck:
     setting_out: SettingOut
     lighting: Lighting | None
     face_up: str
+    legs: Legs = Legs()
 
 
 @frozen(kw_only=True)
@@ -172,3 +192,18 @@ def told(*steps: tuple[bool, str] | str) -> tuple[str, ...]:
         step if isinstance(step, str) else step[1] for step in steps
         if isinstance(step, str) or step[0]
     )  # fmt: skip
+
+
+def counted(deck: Deck, what: str) -> str:
+    """Return where the plan counts fixings that no order holds; "none" where there are none."""
+    for number, each in enumerate(deck.legs.not_ordered):
+        if each.what == what:
+            return f"{{work.not_ordered[{number}].count}}"
+    return "none"
+
+
+def weight_at(deck: OnGround, what: str) -> str:
+    """Return where the plan tells what a part of the order weighs, "" where it does not."""
+    parts = deck.buying.delivery.parts if deck.buying.delivery else ()
+    at = next((index for index, part in enumerate(parts) if part.what == what), None)
+    return "" if at is None else f"{{buying.delivery.parts[{at}].mass_kg}}"

@@ -82,6 +82,36 @@ HOLDS: dict[str, _Hold] = {
     "panels_barred": _Hold(check="nobody stands on a panel that spans too far (OUT-025), by "
                            "anybody's foot or load, before its boards are carried between: "
                            "whoever uses the deck has been told", signed_by="builder and owner"),
+    "post_places": _Hold(check="every post's place against the list of posts, and both diagonals "
+                         "over them", limit=5.0, unit="mm"),
+    "hole_sizes": _Hold(check="every hole at least as wide and as deep as told, down to firm "
+                        "ground that nobody has loosened, and dry"),
+    "holes_seen": _Hold(check="the open holes before any concrete goes in: the local authority may "
+                        "want to see them", source=CODES,
+                        signed_by="local authority, or the builder where it does not want to"),
+    "feet": _Hold(check="every foot's middle against the strings, and level", limit=5.0, unit="mm"),
+    "concrete_set": _Hold(check="the concrete is as old as its bag says before anything loads it, "
+                          "and no frost has been at it"),
+    "plumb": _Hold(check="every post against a level, on two faces", limit=3.0, unit="in 1000"),
+    "post_tops": _Hold(check="every post's top against the level line from the datum", limit=3.0,
+                       unit="mm"),
+    "ledger_level": _Hold(check="the ledger's top against a straightedge of 3 m (10 ft)",
+                          limit=3.0, unit="mm"),
+    "anchors": _Hold(check="every fixing of the ledger at the torque that its maker tells, in "
+                     "sound wall, and none turns in its hole"),
+    "bearer_level": _Hold(check="tops of the bearers against a straightedge of 3 m (10 ft), along "
+                          "each and from one to the next", limit=3.0, unit="mm"),
+    "bearing": _Hold(check="every bearer bears on the whole top of its posts, and every joint of a "
+                     "ply is over one"),
+    "ties": _Hold(check="a tie is fixed at every joist on every bearer"),
+    "braced": _Hold(check="every brace is bolted at both ends before any stay comes off"),
+    "guard_push": _Hold(check="push hard at the top of every post of a guard: no give",
+                        signed_by="builder and owner"),
+    "guard_gaps": _Hold(check="no gap of a guard lets a ball of {guards.ball_mm} pass, and its top "
+                        "is {guards.height_mm} or more over the boards"),
+    "risers": _Hold(check="every riser over finished treads against every other, first and last as "
+                    "well", limit=5.0, unit="mm"),
+    "handrail": _Hold(check="the handrail stands fast from end to end, and a hand closes round it"),
     "hand_over": _Hold(check="no screw proud, no sharp edge, every gap open, water runs off",
                        signed_by="builder and owner"),
 }  # fmt: skip

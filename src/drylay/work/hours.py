@@ -11,6 +11,7 @@ from math import ceil, floor
 from drylay.fixings.model import BorderScrews, DeckScrews
 from drylay.work.board_steps import strip_rows
 from drylay.work.drafts import Deck, OnFrame, OnGround
+from drylay.work.legs_hours import bearer_pieces, legs_rates, ties
 
 #: Least and most hours of one person: so many whatever the deck, and so many for each unit.
 Rate = tuple[str, str]
@@ -105,6 +106,9 @@ FRAME_RATES: dict[
 RATES: dict[str, tuple[Rate, tuple[tuple[Callable[[Deck], int | Fraction], Rate], ...]]] = {
     **GROUND_RATES,
     **FRAME_RATES,
+    "cut_frame": (("0.5", "1"), (*FRAME_RATES["cut_frame"][1], (bearer_pieces, ("0.05", "0.1")))),
+    "frame": (("0.5", "1"), (*FRAME_RATES["frame"][1], (ties, ("0.05", "0.1")))),
+    **legs_rates(),
     "cable": (("0.5", "1"), ((lambda deck: deck.lighting.count if deck.lighting else 0,
                               ("0.2", "0.4")),)),
     "boards": (("0.5", "1"), ((lambda deck: len(deck.pieces.pieces), ("0.1", "0.2")),

@@ -35,13 +35,38 @@ class PegTie:
 
 
 @frozen(kw_only=True)
+class PostPlace:
+    """Where the middle of a post stands, in the axes of the pegs, and as taped from P1."""
+
+    mark: str
+    along_mm: float = because("raised.post_count")
+    across_mm: float = because("raised.post_count")
+    from_along_mm: float = because("raised.post_count")
+    from_across_mm: float = because("raised.post_count")
+
+
+@frozen(kw_only=True)
+class PostTie:
+    """A diagonal over the posts' middles, which proves their grid.
+
+    Where all posts stand under one bearer it is taped from a peg.
+    """
+
+    start: str
+    end: str
+    length_mm: float = because("work.setting_out.post_accepted_mm")
+
+
+@frozen(kw_only=True)
 class SettingOut:
     """Pegs at the frame's outer corners, and the 3-4-5 that proves the corner at P1 square.
 
     `leg_along_mm` and `leg_across_mm` are measured from P1 along its two sides, `slant_mm` is
     between their ends; None where the frame is too small for one. `accepted_mm` is how far
     the diagonals may differ. Under an outline pegs are set by `ties` from pegs that stand already,
-    in the order told, and `accepted_mm` is how far one that checks may be off.
+    in the order told, and `accepted_mm` is how far one that checks may be off. Of a deck that
+    stands `posts` are the places of its posts, `post_ties` prove them, and `post_accepted_mm` is
+    how far either may be off.
     """
 
     pegs: tuple[Peg, ...]
@@ -51,6 +76,9 @@ class SettingOut:
     accepted_mm: float = because("work.setting_out.accepted_mm")
     tie_count: int | None = because("work.setting_out.tie_count", default=None)
     ties: tuple[PegTie, ...] = ()
+    post_accepted_mm: float | None = because("work.setting_out.post_accepted_mm", default=None)
+    posts: tuple[PostPlace, ...] = ()
+    post_ties: tuple[PostTie, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -74,7 +102,8 @@ class Task:
 
     `kind` is one of "check", "delivery", "set_out", "dig", "fabric", "gravel", "packing",
     "cut_frame", "frame", "cable", "boards", "hatches", "trim", "fascia", "lights", "finish",
-    "hand_over".
+    "hand_over"; of a deck that stands also "post_lines", "holes", "concrete", "posts", "ledger",
+    "bearers", "braces"; "guards" and "steps" where the plan has them.
     `people` are needed for it; hours are by the clock for the crew that there is. `tools` are
     marks of tools.
     """
@@ -144,10 +173,21 @@ class Upkeep:
 
 
 @frozen(kw_only=True)
+class NotOrdered:
+    """Fixings that the work takes and the order does not hold: so many of `what`, `each` so."""
+
+    what: str
+    each: str
+    count: int = because("work.not_ordered_count")
+    source: Source
+
+
+@frozen(kw_only=True)
 class Work:
     """The whole work, in order. `least_h` and `most_h` are hours by the clock for `people`.
 
-    `holds` is how many hold points there are in all tasks.
+    `holds` is how many hold points there are in all tasks, `not_ordered_count` how many kinds of
+    fixings are counted that are not in the order.
     """
 
     face_up: str = because("work.face_up")
@@ -161,3 +201,5 @@ class Work:
     most_h: float = because("work.most_h")
     upkeep_count: int | None = because("work.upkeep_count", default=None)
     upkeep: tuple[Upkeep, ...] = ()
+    not_ordered_count: int | None = because("work.not_ordered_count", default=None)
+    not_ordered: tuple[NotOrdered, ...] = ()

@@ -3,21 +3,24 @@
 from attrs import evolve
 
 from drylay.work import board_steps
-from drylay.work.drafts import Deck, Draft, OnFrame, told
+from drylay.work.drafts import Deck, Draft, OnFrame, told, weight_at
 from drylay.work.laying import boards_draft
+from drylay.work.on_posts import at_the_edge, edge_drafts, looked_at, raised_frame_drafts
 
 
 def drafts_on_the_deck(deck: Deck) -> list[Draft]:
     """Return the tasks from the cut frame to the hand-over."""
     lit, trimmed = deck.lighting is not None, deck.pieces.trim_allowance_mm > 0
-    drafts = frame_drafts(deck, falls=board_steps.falling(deck))
+    drafts = raised_frame_drafts(deck, frame_drafts(deck, falls=board_steps.falling(deck)))
     drafts += [_cable(deck)] if lit else []
     drafts += [boards_draft(deck)]
     drafts += [_trim(deck)] if trimmed else []
     drafts += fascia_drafts(deck)
+    drafts += edge_drafts(deck)
     drafts += [_lights()] if lit else []
     drafts += [finish_draft()] if deck.fixings.finish else []
-    return [*drafts, _hand_over(deck)]
+    drafts += [_hand_over(deck)]
+    return [at_the_edge(deck, draft) for draft in drafts]
 
 
 def frame_drafts(deck: OnFrame, *, falls: tuple[str, ...] = ()) -> list[Draft]:
@@ -66,7 +69,11 @@ def _listed(names: list[str]) -> str:
 def _frame(deck: OnFrame) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
-    spliced, noggins, weight = bool(deck.frame.splices), bool(deck.frame.noggins), _weight(deck)
+    spliced, noggins, weight = (
+        bool(deck.frame.splices),
+        bool(deck.frame.noggins),
+        weight_at(deck, "frame"),
+    )
     paired = bool(deck.supports.seams)
     return Draft(
         key="frame", title="Put the frame together",
@@ -114,13 +121,6 @@ def _battens(deck: OnFrame) -> tuple[str, ...]:
     if deck.fixings.frame_screws is None:
         screws = "their screws are not in the order"
     return (f"Screw the battens to their joists by the frame drawing, tops level: {screws}.",)
-
-
-def _weight(deck: OnFrame) -> str:
-    """Return where the plan tells what the frame's timber weighs, "" where it does not."""
-    parts = deck.buying.delivery.parts if deck.buying.delivery else ()
-    at = next((index for index, part in enumerate(parts) if part.what == "frame"), None)
-    return "" if at is None else f"{{buying.delivery.parts[{at}].mass_kg}}"
 
 
 def _cable(deck: Deck) -> Draft:
@@ -193,7 +193,8 @@ def _hand_over(deck: Deck) -> Draft:
         steps=("Walk every row; sink what stands proud, ease sharp edges, sweep.",
                "Keep this plan, the rod as laid, and the tins' and boxes' labels together.",
                *_looked_after(deck)),
-        after=("boards", "trim", "fascia", "lights", "finish"), holds=("hand_over",),
+        after=("boards", "trim", "fascia", "guards", "steps", "lights", "finish"),
+        holds=("hand_over",),
         tools=("driver",), care=("use_turf" if board_steps.inserted(deck) else "use",),
     )  # fmt: skip
 
@@ -206,4 +207,5 @@ def _looked_after(deck: Deck) -> tuple[str, ...]:
         (clipped, "In three months look whether every row has kept its gaps and slides: drive no "
          "screw tight but at fixed points."),
         "Look at gaps, ends, fixings and algae every spring and autumn, besides the upkeep told.",
+        *looked_at(deck),
     )  # fmt: skip

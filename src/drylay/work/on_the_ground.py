@@ -1,11 +1,30 @@
 """Tasks before any timber is cut: checks, delivery, setting out, dig, fabric, gravel, packers."""
 
+from attrs import evolve
+
 from drylay.work.drafts import Deck, Draft, OnGround, told
+from drylay.work.on_posts import drafts_of_posts
 
 
 def drafts_on_the_ground(deck: Deck) -> list[Draft]:
-    """Return the tasks from the first check to a bed that a frame can lie on."""
-    return [check_draft(deck), delivery_draft(deck), _set_out(deck), *ground_drafts(deck)]
+    """Return the tasks from the first check to what a frame can lie on: a bed, or posts."""
+    first = [check_draft(deck, holes=deck.legs.footings is not None), delivery_draft(deck),
+             _set_out(deck)]  # fmt: skip
+    if deck.legs.raised is None:
+        return [*first, *ground_drafts(deck)]
+    dug, covered = list[Draft](), list[Draft]()
+    for draft in ground_drafts(deck):
+        (dug if draft.key == "dig" else covered).append(draft)
+    return [*first, *dug, *drafts_of_posts(deck), *(_round_the_posts(each) for each in covered)]
+
+
+def _round_the_posts(draft: Draft) -> Draft:
+    """Return a task on the ground under a deck that stands: after its posts, and cut round them."""
+    steps = draft.steps
+    if draft.key == "fabric":
+        steps = (steps[0], "Weigh the edges down; cut it close round the posts, else no holes but "
+                 "for drains.")  # fmt: skip
+    return evolve(draft, steps=steps, after=(*draft.after, "posts", "concrete"))
 
 
 def ground_drafts(deck: OnGround) -> list[Draft]:
@@ -22,9 +41,9 @@ def _digs(deck: OnGround) -> bool:
     return deck.groundwork is not None and deck.groundwork.dig is not None
 
 
-def check_draft(deck: OnGround) -> Draft:
-    """Return the task of looking at the place before any money is spent."""
-    levels, digs = deck.site.levels, _digs(deck)
+def check_draft(deck: OnGround, *, holes: bool = False) -> Draft:
+    """Return the task of looking at the place before any money is spent; `holes` are dug too."""
+    levels, digs = deck.site.levels, _digs(deck) or holes
     return Draft(
         key="check", title="Check the place",
         steps=told(
@@ -65,8 +84,8 @@ def _set_out(deck: Deck) -> Draft:
         key="set_out", title="Set out",
         steps=told(
             "Drive pegs for the frame's outer corners by the setting-out drawing, and strings "
-            "from profile boards outside the dig, so that they can be put back; at a house wall "
-            "mark the line on the wall.",
+            f"from profile boards outside {_dug(deck)}, so that they can be put back; at a house "
+            "wall mark the line on the wall.",
             (triangle, "At P1 mark {work.setting_out.leg_along_mm} along the house and "
              "{work.setting_out.leg_across_mm} away from it: square when the marks are "
              "{work.setting_out.slant_mm} apart."),
@@ -75,6 +94,10 @@ def _set_out(deck: Deck) -> Draft:
         after=("check",), holds=("square",), tools=("pegs", "tape", "hammer"),
         hands=2,
     )  # fmt: skip
+
+
+def _dug(deck: Deck) -> str:
+    return "the dig" if deck.legs.raised is None else "all digging"
 
 
 def _dig(deck: OnGround) -> Draft:

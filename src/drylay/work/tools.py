@@ -37,6 +37,12 @@ PLAIN: dict[str, tuple[str, str]] = {
     "lifter": ("suction lifter for tiles", "tiles"),
     "bevel": ("sliding bevel and protractor", "splayed ends, mitres"),
     "jigsaw": ("jigsaw or handsaw, for notches", "shaped pieces"),
+    "hole_digger": ("digging bar, narrow spade or auger, bucket", "holes"),
+    "mixer": ("tub or mixer, shovel, bucket with a mark for water", "concrete"),
+    "line_level": ("line laser or water level", "levels from the datum"),
+    "stays": ("battens and stakes to stay posts with, clamps", "posts"),
+    "wall_drill": ("hammer drill, bit as the ledger's fixings say, torque wrench", "ledger"),
+    "bolt_tools": ("two spanners, long bit as wide as the bolts", "bolts through timber"),
     "hammer": ("hammer, pry bar or wedge to draw bowed boards in", "boards"),
 }
 #: What marks out a deck on an outline, of which no rod is drawn.

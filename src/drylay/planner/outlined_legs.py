@@ -1,0 +1,100 @@
+"""Everything that stands under a deck on an outline and round it, for one that is built through."""
+
+from math import ceil, radians, sin
+
+from attrs import evolve
+
+from drylay.findings import Finding
+from drylay.outline.model import Outline
+from drylay.planner.ground import packer_spacing_mm
+from drylay.planner.guarding import Around, guards_of, hard_findings, steps_of
+from drylay.planner.job import Job
+from drylay.planner.legs import pack_of, stopped
+from drylay.planner.outlined_bed import bed_of
+from drylay.planner.outlined_guarding import head_outlined, outlined_edges
+from drylay.planner.outlined_standing import raised_outlined, settle_outlined, strength_outlined
+from drylay.planner.packed import joists_on_packers
+from drylay.planner.screening import Asks, Screen, screen_of, strength_findings, strength_of
+from drylay.planner.standing import bay_asked
+from drylay.planner.standing_feet import foot_findings, footings_of, legs_of
+from drylay.planner.standing_ground import facets_of
+from drylay.planner.standing_ledger import hung_findings
+from drylay.planner.stood import Stood, stands
+from drylay.regions.model import RegionPack
+from drylay.site.model import Site
+from drylay.strength.model import BoardAsked
+from drylay.subframe.model import Subframe
+
+
+def outlined_stood(job: Job, outline: Outline, frame: Subframe, site: Site) -> Stood:
+    """Return what stands under a deck on an outline and round it: nothing where none is asked."""
+    pack, screen = pack_of(job), screen_of(job)
+    if stands(job.brief):
+        assert screen is not None  # the reader asks for a basis
+        under = _raised(job, screen, outline, frame, site)
+    else:
+        under = _packed(job, screen, frame) if screen is not None else Stood()
+    return _with_edges(job, pack, outline, site, under)
+
+
+def _with_edges(
+    job: Job, pack: RegionPack | None, outline: Outline, site: Site, under: Stood
+) -> Stood:
+    levels = site.levels
+    drop_mm = levels.drop_mm if levels else None
+    if drop_mm is None and not stands(job.brief):
+        drop_mm = 0.0
+    head = head_outlined(job, outline)
+    around = None
+    if levels is not None:
+        edges = outlined_edges(outline, levels.deck_top_mm, head)
+        around = Around(edges=edges, facets=facets_of(job), top_mm=levels.deck_top_mm)
+    told = [*under.findings]
+    if job.basis or pack or job.brief.use in {"crowd", "hot tub"}:
+        told += hard_findings(job, pack, drop_mm, around)
+    if pack is None or around is None:
+        return evolve(under, findings=tuple(told))
+    guards, of_guards = guards_of(job, pack, around)
+    steps, of_steps = (None, (head,)) if isinstance(head, Finding) else steps_of(
+        job, pack, around, head
+    )  # fmt: skip
+    return evolve(under, guards=guards, steps=steps, findings=(*told, *of_guards, *of_steps))
+
+
+def _raised(job: Job, screen: Screen, outline: Outline, frame: Subframe, site: Site) -> Stood:
+    bed = bed_of(job, outline, frame, site)
+    found = settle_outlined(job, screen, bed, site)
+    if found.arranged is None:
+        return Stood(findings=(*bed.held.findings, *found.stops), short_of_strength=True)
+    raised, told = raised_outlined(job, outline, site, found)
+    strength = strength_outlined(job, found, raised, boards_outlined(job, frame))
+    pack = pack_of(job)
+    footings, of_feet = (None, ()) if pack is None else footings_of(job, pack, strength.posts)
+    of_strength = strength_findings(strength)
+    return Stood(
+        raised=raised, strength=strength, footings=footings,
+        legs=legs_of(job, raised, found.arranged.made.timber),
+        findings=(*bed.held.findings, *bed.findings, *hung_findings(job, bed.held), *told,
+                  *of_strength, *foot_findings(job, strength.posts), *of_feet),
+        short_of_strength=stopped(of_strength), tried=found.arranged.tried,
+    )  # fmt: skip
+
+
+def boards_outlined(job: Job, frame: Subframe) -> tuple[BoardAsked, ...]:
+    """Return the boards over their bays, longer where they lie at an angle to the joists."""
+    bay_mm = frame.centres_mm / sin(radians(frame.board_to_joist_deg))
+    return bay_asked(job, ceil(bay_mm * 10 - 1e-9) / 10)
+
+
+def _packed(job: Job, screen: Screen, frame: Subframe) -> Stood:
+    """Return the strength of a frame on packers, where its brief names a basis."""
+    if screen.loads.stops:
+        return Stood()
+    boards = boards_outlined(job, frame)
+    span_mm = packer_spacing_mm(job)
+    joists = joists_on_packers(job, screen, span_mm, frame.centres_mm, frame.line_count)
+    if not joists and not boards:
+        return Stood()
+    strength = strength_of(screen, Asks(beams=joists, boards=boards))
+    told = strength_findings(strength)
+    return Stood(strength=strength, findings=told, short_of_strength=stopped(told))
