@@ -78,7 +78,7 @@ def _stated(check: Check) -> float | None:
     return next((abs(known[name]) for name in EFFECT.get(check.name, ()) if name in known), None)
 
 
-def _loads(plan: Plan, beam: BeamAsked, case: str, screened: Screened) -> Loads:
+def loads_on(plan: Plan, beam: BeamAsked, case: str, screened: Screened) -> Loads:
     """Return what lies on a beam at the very least, with the factors that a case tells."""
     strength = strength_of(plan)
     on_dead, on_other = factors_of(case)
@@ -114,14 +114,14 @@ def effects_are_no_less_than_statics(plan: Plan) -> Iterator[Flaw]:
     strength = strength_of(plan)
     for screened in strength.screened:
         beam = beam_named(strength, screened.subject)
-        if beam is None or not _stands(beam):
+        if beam is None or not stands(beam):
             continue
         found = influences(beam, soft_of(beam, screened))
         for check in screened.checks:
             stated = _stated(check)
             if stated is None:
                 continue
-            loads = _loads(plan, beam, check.case, screened)
+            loads = loads_on(plan, beam, check.case, screened)
             own = _own(check, worst_of(found, loads)[kind_of(check)])
             own *= _bears_longer(beam, check)
             if stated < own * (1 - SLACK):
@@ -137,7 +137,7 @@ def _no_other_kind_is_worse(
 
     The other's limit is taken as large as it can be: with the longest k mod, nothing turning over.
     """
-    loads = _loads(plan, beam, "1.35 G + 1.5 q" if _by_ec5(screened) else "", screened)
+    loads = loads_on(plan, beam, "1.35 G + 1.5 q" if _by_ec5(screened) else "", screened)
     every = worst_of(found, loads).values()
     for check in screened.checks:
         stated = _stated(check)
@@ -195,7 +195,7 @@ def _less(check: Check, message: str, found: float, wanted: float, *, unit: str 
                 source=STRENGTH)  # fmt: skip
 
 
-def _stands(beam: BeamAsked) -> bool:
+def stands(beam: BeamAsked) -> bool:
     """Whether a beam has two supports or more, in order: others are told by AUD-331 and AUD-332."""
     at = [ticks(place) for place in beam.supports_mm]
     apart = at == sorted(set(at)) and len(at) > 1
