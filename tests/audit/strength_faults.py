@@ -63,6 +63,7 @@ ASKED: tuple[Fault, ...] = (
     ("AUD-330", "a member left unanswered", without(f"{S}.screened", 2)),
     ("AUD-330", "answers in another order", turned(f"{S}.screened", 1, 2)),
     ("AUD-330", "a bearer never asked about", without(f"{S}.beams", 1)),
+    ("AUD-330", "a post never asked about", without(f"{S}.posts", 0)),
     ("AUD-330", "a post asked about twice", twice(f"{S}.posts", 0)),
     ("AUD-330", "a member that stands nowhere", to(f"{BEARER}.subject", "BR77")),
     ("AUD-330", "two bases", to(f"{S}.screened[0].basis", "another")),
@@ -180,6 +181,7 @@ U = "footings.under"
 FEET: tuple[Fault, ...] = (
     ("AUD-341", "a footing left out", without(U, 3)),
     ("AUD-341", "a footing under another post", to(f"{U}[3].post", "PO9")),
+    ("AUD-341", "a footing under no post", to(f"{U}[3].post", "PO99")),
     ("AUD-341", "a footing of another mark", to(f"{U}[3].mark", "FT9")),
     ("AUD-341", "a footing made for less", to(f"{U}[3].footing.load_kn", 0.5)),
     ("AUD-341", "less than the post brings", to(f"{U}[3].live_kn", 0.5)),
