@@ -145,12 +145,9 @@ def _frame(deck: OutlinedDeck) -> Draft:
     return Draft(
         key="frame", title="Put the frame together",
         steps=told(
-            (deck.stands, "First dig and pour the footings, stand, plumb and stay the posts, and "
-             "fix ledger and bearers as their lists tell: the order of that is not told here, so "
-             "have somebody settle it who knows it. Then put the frame together piece by piece "
-             "over the bearers, a tie at every joist on each."),
             (bool(packed), "Put it together on the packers, every timber over its own."),
-            (not packed and not deck.stands, "Put it together on its bed, where it is to lie."),
+            (deck.legs.raised is not None, "Put it together piece by piece over the bearers."),
+            (not packed and deck.legs.raised is None, "Put it together on its bed, where it is to lie."),
             *_rims(deck),
             *_trimmers(deck),
             "Mark the joists' centres on each rim by the frame drawing's figures, all measured "
