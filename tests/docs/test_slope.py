@@ -1,0 +1,62 @@
+"""The example that stands on posts: it is what README and its drawing say it is."""
+
+from pathlib import Path
+
+import pytest
+
+import drylay
+from drylay.plan.model import Plan
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    stock = drylay.load_catalogue(ROOT / "catalogs" / "hobbleden.toml")
+    return drylay.design(drylay.read_brief(ROOT / "docs" / "examples" / "slope.toml"), stock=stock)
+
+
+def test_it_holds_with_all_witnesses(plan: Plan) -> None:
+    stock = drylay.load_catalogue(ROOT / "catalogs" / "hobbleden.toml")
+    brief = drylay.read_brief(ROOT / "docs" / "examples" / "slope.toml")
+    assert plan.buildable
+    assert drylay.audit(plan, brief=brief, stock=stock).findings == ()
+
+
+def test_its_side_view_is_the_one_in_the_docs(plan: Plan) -> None:
+    drawn = drylay.papers(plan, only=["standing.svg"])["standing.svg"]
+    assert (ROOT / "docs" / "slope-side.svg").read_bytes() == drawn
+
+
+def test_posts_by_hand(plan: Plan) -> None:
+    """The deck's top at -150, boards 28, joists 145, bearers 145, feet 50: tops at -468.
+
+    PO1 stands 480 along and 1681.5 across. There the plane through the corners (-1000, 0, -650),
+    (5800, 0, -700) and (-1000, 6000, -850) lies at -650 - 50 x 1480 / 6800 - 200 x 1681.5 / 6000,
+    and that through (5800, 6000, -950) instead of the first but 50 lower at the far corner; the
+    four are no plane, and the lower fold holds.
+    """
+    first = plan.raised.frame.posts[0]
+    assert first.top_mm == -150 - 28 - 145 - 145
+    one_fold = -650 - 50 * 1480 / 6800 - 200 * 1681.5 / 6000
+    assert first.ground_mm <= one_fold + 0.01
+    assert first.length_mm == pytest.approx(-468 - 50 - first.ground_mm, abs=0.01)
+
+
+def test_what_it_stands_on_is_told_beside_what_else_would_pass(plan: Plan) -> None:
+    told = plan.why("raised.bearer").turned_down
+    assert any(each.because.startswith("passes, used") for each in told)
+    assert all("would cost" in each.because for each in told)
+
+
+def test_the_concentrated_loads_sharing_is_told_first(plan: Plan) -> None:
+    assumed = [finding for finding in plan.findings if finding.code == "STR-003"]
+    assert assumed[0].message == "the point load falls on one joist and is not shared"
+
+
+def test_every_member_is_within_its_limit(plan: Plan) -> None:
+    members = {found.subject for found in plan.strength.screened}
+    posts = {post.mark for post in plan.raised.frame.posts}
+    assert {"joists", "BR1", "BR2", "LG1"} | posts == members
+    used = [c.utilisation_ratio for found in plan.strength.screened for c in found.checks]
+    assert max(used) == plan.strength.most_ratio <= 1
