@@ -1,6 +1,7 @@
 """Planted faults in the work: pegs, tasks, holds, tools, hours, lights."""
 
 from audit.edits import put
+from audit.legs_faults import ON_THE_GROUND
 from audit.planting import Edit, Fault, both, by, to, turned, twice, without
 from drylay.plan.model import Plan
 from drylay.reasons import Source
@@ -30,6 +31,7 @@ def numbered(edit: Edit) -> Edit:
 
 
 WORK: tuple[Fault, ...] = (
+    *ON_THE_GROUND,
     ("AUD-911", "a peg beside its corner", by(f"{OUT}.pegs[1].along_mm", 10.0)),
     ("AUD-911", "pegs changed over", turned(f"{OUT}.pegs", 0, 1)),
     ("AUD-911", "pegs in the boards' axes", to("surface.run", "across")),

@@ -18,7 +18,13 @@ from drylay.plan.model import Plan
 from drylay.raised.bearers import bearer_lines
 from drylay.raised.fitting import Rules, bearer_on, lines_carried_mm
 from drylay.raised.ledger import ledger_on
-from drylay.raised.model import Heights, Ledger, RaisedDeck, RaisedFrame, Stretch
+from drylay.raised.model import (
+    Heights,
+    Ledger,
+    RaisedDeck,
+    RaisedFrame,
+)
+from drylay.raised.outline_model import Stretch
 from drylay.raised.sawn import leg_pieces
 from drylay.raised.standing import PostSpot, raised_frame
 from drylay.regions.packs import limit_of, region_pack, soil_named

@@ -6,7 +6,8 @@ from drylay.brief.model import GroundPoint
 from drylay.raised.bearers import bearer_lines
 from drylay.raised.fitting import Rules, bearer_on, lines_carried_mm
 from drylay.raised.ledger import ledger_on
-from drylay.raised.model import Heights, Ledger, RaisedFrame, Stretch
+from drylay.raised.model import Heights, Ledger, RaisedFrame
+from drylay.raised.outline_model import Stretch
 from drylay.raised.standing import PostSpot, raised_frame
 from drylay.site.terrain import ground_under, levels_at
 from drylay.strength.model import Section

@@ -8,7 +8,7 @@ from attrs import evolve
 from drylay.errors import InputError
 from drylay.raised.bearers import bearer_lines
 from drylay.raised.fitting import Rules, bearer_on, lines_carried_mm
-from drylay.raised.model import Stretch
+from drylay.raised.outline_model import Stretch
 from drylay.strength.model import Section
 from raised.limits import limit
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from drylay.errors import InputError
 from drylay.raised.fitting import Rules, outlined_bearers, stretch_carried_mm
-from drylay.raised.model import OutlinedLines
+from drylay.raised.outline_model import OutlinedLines
 from drylay.raised.outlined import farthest_mm, outlined_lines
 from drylay.strength.model import Section
 from raised.limits import limit

@@ -24,6 +24,7 @@ COATS = conventions("Preserver and finish")
 PER_M2 = (1000 * PER_MM) ** 2
 IN_LINE, BORDER_IN_LINE = "board ends trimmed in line", "border board ends trimmed in line"
 BORDER = "border boards"
+LEGS = ("bearers", "posts", "braces")
 #: What the conventions call the pieces, in their order.
 KINDS = (
     "boards",
@@ -36,9 +37,7 @@ KINDS = (
     "splices",
     "battens",
     "fascia",
-    "bearers",
-    "posts",
-    "braces",
+    *LEGS,
 )
 OF_BOARDS, OF_BORDER = ("boards", IN_LINE), (BORDER, BORDER_IN_LINE)
 FABRIC = "fabric"
@@ -99,7 +98,7 @@ def section_m2(plan: Plan, kind: str) -> Fraction:
     if kind in OF_BORDER:
         border = need(surface.border, "border")
         return _m2(border.width_mm, border.thickness_mm)
-    if kind in {"bearers", "posts"}:
+    if kind in LEGS[:2]:
         legs = need(plan.raised, "raised").frame
         section = (legs.bearers if kind == "bearers" else legs.posts)[0].section
         return _m2(section.depth_mm, section.breadth_mm)

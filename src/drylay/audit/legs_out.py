@@ -4,7 +4,13 @@ from collections.abc import Iterator
 from math import hypot
 
 from drylay.audit.exact import ticks
-from drylay.audit.flaws import conventions, need, practice, same_count, same_length
+from drylay.audit.flaws import (
+    conventions,
+    need,
+    practice,
+    same_count,
+    same_length,
+)
 from drylay.audit.legs_tasks import fixings_wanted
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.plan.model import Plan

@@ -30,6 +30,8 @@ BACK_RATIO = 0.25
 #: Bearers shallower than this are not tried, nor thicker plies: common practice.
 SHALLOWEST_MM, THICKEST_MM = 140.0, 80.0
 MOST_PLIES = 3
+#: So many dearer arrangements are told beside the cheapest.
+BESIDE = 3
 #: So many arrangements are put to the basis at most, the cheapest first.
 MOST_TRIES = 1500
 #: Longer posts are braced; of a deck that no house holds, those over 2 ft: it would sway on its
@@ -86,10 +88,12 @@ def arrange(job: Job, screen: Screen, under: Under) -> Arranged | tuple[Finding,
             [_choice(each) for each in made],
             lambda trial: verdict(job, screen, under, trial),
             most_tries=MOST_TRIES,
+            beside=BESIDE,
         )
     except InputError as error:
         return (_cannot_lie(error),)
-    tried = tuple(_turned_down(each) for each in found.tried if each.turned_down)
+    tried = _once((*(_turned_down(each) for each in found.tried if each.turned_down),
+                   *(_dearer(each) for each in found.beside)))  # fmt: skip
     if found.chosen is None:
         return tuple(evolve(one, code="STR-005", message=_why_none(one, found.tried))
                      for one in found.findings)  # fmt: skip
@@ -362,6 +366,19 @@ def _turned_down(tried: Tried) -> TurnedDown:
     trial = tried.trial
     told = f"{trial.bearer.article}: {len(trial.lines_mm)} lines, {len(trial.posts_mm)} posts each"
     return TurnedDown(value=told, because=f"{tried.turned_down}; would cost {tried.cost:.2f}")
+
+
+def _once(told: Sequence[TurnedDown]) -> tuple[TurnedDown, ...]:
+    """Return each arrangement once: free ends of several lengths are tried of all."""
+    return tuple({each.value: each for each in reversed(told)}.values())[::-1]
+
+
+def _dearer(other: Tried) -> TurnedDown:
+    """Return an arrangement that passes as well, and is dearer than the one chosen."""
+    trial = other.trial
+    told = f"{trial.bearer.article}: {len(trial.lines_mm)} lines, {len(trial.posts_mm)} posts each"
+    why = f"passes, used {other.most_ratio or 0:.2f} of 1, and would cost {other.cost:.2f}"
+    return TurnedDown(value=told, because=why)
 
 
 def _why_none(finding: Finding, tried: Sequence[Tried]) -> str:

@@ -171,7 +171,8 @@ class Job:
 
     `asked` is the brief as handed in, `brief` the same with the boards' run of this job;
     `cautions` are those of the boards' family, `cautions_by` the same by the families' ids; `basis`
-    is the design basis that the brief names, each of its functions guarded.
+    is the design basis that the brief names, each of its functions guarded; `memory` keeps what was
+    settled once for this design.
     """
 
     asked: Brief
@@ -183,6 +184,7 @@ class Job:
     upkeep: tuple[Upkeep, ...] = ()
     cautions_by: Mapping[str, tuple[str, ...]] = field(factory=dict)
     basis: DesignBasis | None = None
+    memory: dict[Any, Any] = field(factory=dict, eq=False, repr=False)
     progress: Progress | None = None
     cancel: CancelToken | None = None
 

@@ -35,7 +35,7 @@ from drylay.planner.screw_notes import (
     unheld,
 )
 from drylay.planner.screwed import CLEAR_OF_EDGES
-from drylay.planner.stood import stands
+from drylay.planner.stood import strength_not_checked
 from drylay.reasons import Source
 
 GAP_IS_YOURS = (
@@ -54,24 +54,10 @@ UNCOUNTED = {
 }
 
 
-def _strength_not_checked(brief: Brief) -> str:
-    """Return why strength is not checked, and what that asks for."""
-    if brief.board.support == "pads":
-        return "strength: the base must bear the pads and not settle"
-    if stands(brief):
-        return (
-            "strength: of guards, of stringers and treads, of what fixes members to one another, "
-            "under snow and wind"
-        )
-    if brief.strength.basis is not None and brief.groundwork.packer is not None:
-        return "strength: the base must bear the packers and not settle; snow and wind"
-    return "strength: the frame must lie on the ground or on packers along its whole length"
-
-
 def not_checked(brief: Brief) -> tuple[str, ...]:
     """Return what a plan for this brief does not check: less, the more the brief tells."""
     return (
-        _strength_not_checked(brief),
+        strength_not_checked(brief),
         *_ground_not_checked(brief),
         *_house_not_checked(brief),
         "local planning and building rules",

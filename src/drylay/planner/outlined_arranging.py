@@ -38,7 +38,8 @@ from drylay.planner.rows import PRACTICE
 from drylay.planner.screening import Screen, fails
 from drylay.planner.stood import BearerMade
 from drylay.raised.fitting import Fitted, Rules, bearer_on
-from drylay.raised.model import OutlinedLines, SpanLimit
+from drylay.raised.model import SpanLimit
+from drylay.raised.outline_model import OutlinedLines
 from drylay.raised.outlined import outlined_lines
 from drylay.reasons import Source, TurnedDown
 from drylay.strength.ec5_choose import longest_span

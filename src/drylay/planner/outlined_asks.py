@@ -15,7 +15,7 @@ from drylay.planner.outlined_bed import Bed
 from drylay.planner.outlined_borne import Borne, Trim
 from drylay.planner.screening import Screen, one_ply
 from drylay.raised.fitting import Fitted
-from drylay.raised.model import OutlinedLines
+from drylay.raised.outline_model import OutlinedLines
 from drylay.strength.model import BeamAsked, PostAsked, Section
 
 

@@ -15,7 +15,7 @@ from drylay.planner.outlined_bed import Bed
 from drylay.raised.carried import carried_mm
 from drylay.raised.clip import free_of, taken_by
 from drylay.raised.fitting import stretch_carried_mm
-from drylay.raised.model import JoistRun, OutlinedLines, Stretch
+from drylay.raised.outline_model import JoistRun, OutlinedLines, Stretch
 from drylay.raised.runs import ring_of
 
 #: A point load is borne by what bears twice as much spread over its span: moment, shear and sag

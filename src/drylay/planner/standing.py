@@ -72,7 +72,8 @@ def settled(job: Job, shaped: Shape, site: Site) -> Settled | None:
     stops = (*unloaded(screen), *untold(timbers_of(job)), *no_levels(site))
     if stops:
         return Settled(under=under, held=held, arranged=None, stops=stops)
-    found = arrange(job, screen, under)
+    found = job.memory.get(under) or arrange(job, screen, under)
+    job.memory[under] = found
     if isinstance(found, Arranged):
         return Settled(under=under, held=held, arranged=found, stops=())
     return Settled(under=under, held=held, arranged=None, stops=found)

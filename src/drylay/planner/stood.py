@@ -57,3 +57,17 @@ class BearerMade:
 def stands(brief: Brief) -> bool:
     """Return whether a brief wants a deck on posts."""
     return brief.raised.post is not None
+
+
+def strength_not_checked(brief: Brief) -> str:
+    """Return why strength is not checked, and what that asks for."""
+    if brief.board.support == "pads":
+        return "strength: the base must bear the pads and not settle"
+    if stands(brief):
+        return (
+            "strength: of guards, of stringers and treads, of what fixes members to one another, "
+            "under snow and wind"
+        )
+    if brief.strength.basis is not None and brief.groundwork.packer is not None:
+        return "strength: the base must bear the packers and not settle; snow and wind"
+    return "strength: the frame must lie on the ground or on packers along its whole length"

@@ -58,6 +58,7 @@ def choose(
     passes: Callable[[Trial], Verdict],
     *,
     most_tries: int = 60,
+    beside: int = 0,
 ) -> Choice:
     """Return the cheapest arrangement that passes, and every one that was put to the check.
 
@@ -75,6 +76,8 @@ def choose(
         bearers: Bearers that may be built.
         passes: Says whether an arrangement is strong enough, and why not.
         most_tries: The most that are put to it.
+        beside: So many dearer ones are looked for besides, each of another bearer or number of
+            lines, to be weighed against the cheapest: the next `BESIDE_TRIES` are put to it.
 
     Raises:
         InputError: Nothing is on the list, or a limit or length cannot be used.
@@ -96,12 +99,40 @@ def choose(
         why = "" if verdict.passes else verdict.why
         tried.append(Tried(trial=trial, cost=cost, most_ratio=verdict.most_ratio, turned_down=why))
         if verdict.passes:
+            others = _beside(trial, listed[len(tried) :][:BESIDE_TRIES], passes, beside)
             return Choice(chosen=tried[-1], tried=tuple(tried), listed=len(listed),
-                          cheaper_open=0, most_tries=most_tries)  # fmt: skip
+                          cheaper_open=0, most_tries=most_tries, beside=others)  # fmt: skip
     return Choice(
         chosen=None, tried=tuple(tried), listed=len(listed), most_tries=most_tries,
         cheaper_open=len(listed) - len(tried), findings=(_none(tried, listed, most_tries),),
     )  # fmt: skip
+
+
+#: So many dearer arrangements are looked through for some to weigh the cheapest against.
+BESIDE_TRIES = 60
+
+
+def _beside(
+    chosen: Trial, listed: Sequence[tuple[Decimal, int, Trial]],
+    passes: Callable[[Trial], Verdict], most: int,
+) -> tuple[Tried, ...]:  # fmt: skip
+    """Return dearer arrangements that pass, one of each bearer and number of lines."""
+    seen = {_kind(chosen)}
+    found: list[Tried] = []
+    for cost, _, trial in listed:
+        if len(found) >= most or _kind(trial) in seen:
+            continue
+        verdict = passes(trial)
+        if verdict.passes:
+            seen.add(_kind(trial))
+            found.append(
+                Tried(trial=trial, cost=cost, most_ratio=verdict.most_ratio, turned_down="")
+            )
+    return tuple(found)
+
+
+def _kind(trial: Trial) -> tuple[str, int]:
+    return trial.bearer.article, len(trial.lines_mm)
 
 
 def _none(tried: Sequence[Tried], listed: Sequence[object], most: int) -> Finding:

@@ -10,14 +10,11 @@ from drylay.raised.carried import carried_mm
 from drylay.raised.model import (
     Bearer,
     BearerLines,
-    JoistRun,
-    OutlinedLines,
     PlyJoint,
     PostPlaces,
     SpanLimit,
-    Stretch,
-    Trimmer,
 )
+from drylay.raised.outline_model import JoistRun, OutlinedLines, Stretch, Trimmer
 from drylay.raised.plies import ply_joints
 from drylay.raised.posts import BearerSpans, post_places
 from drylay.reasons import Source

@@ -273,59 +273,6 @@ class RaisedDeck:
 
 
 @frozen(kw_only=True)
-class JoistRun:
-    """One unbroken length of joist, seen from above: `held` ends hang on a ledger or a trimmer."""
-
-    along_mm: float
-    start_mm: float = because("raised.line_count")
-    end_mm: float = because("raised.line_count")
-    start_held: bool = False
-    end_held: bool = False
-
-
-@frozen(kw_only=True)
-class Trimmer:
-    """What carries the joists that an opening cuts, at one edge of it, between two whole joists.
-
-    `from_mm` and `to_mm` are the places along of the joists that carry it.
-    """
-
-    opening: int
-    across_mm: float = because("raised.line_count")
-    from_mm: float = because("raised.line_count")
-    to_mm: float = because("raised.line_count")
-
-
-@frozen(kw_only=True)
-class Stretch:
-    """One bearer's run along a line: what of the line lies on the deck and off its openings."""
-
-    line: int
-    across_mm: float = because("raised.line_count")
-    start_mm: float = because("raised.line_count")
-    end_mm: float = because("raised.line_count")
-
-
-@frozen(kw_only=True)
-class OutlinedLines:
-    """Bearers under an outline: lines, their stretches, the joists' runs, trimmers.
-
-    `least_count` is the most lines that any one run of joist needs by itself: no fewer do. The
-    lines are the fewest among the places tried; where `line_count` is `least_count` none are
-    fewer at all.
-    """
-
-    line_count: int = because("raised.line_count")
-    least_count: int = because("raised.line_count")
-    lines_mm: tuple[float, ...] = because("raised.line_count")
-    stretches: tuple[Stretch, ...]
-    runs: tuple[JoistRun, ...]
-    trimmers: tuple[Trimmer, ...]
-    most_ratio: float = because("raised.line_count")
-    places_tried: int = because("raised.line_count")
-
-
-@frozen(kw_only=True)
 class JoistChoice:
     """A joist on sale as it may be used; with no `end` it hangs between the bearers."""
 
@@ -392,7 +339,8 @@ class Choice:
 
     `chosen` is None where none passed within `most_tries`. `cheaper_open` counts arrangements
     cheaper than the chosen that were not put to the check: 0 where the chosen one is the cheapest
-    of all that were listed. `listed` is how many there were.
+    of all that were listed. `listed` is how many there were. `beside` are dearer ones that pass,
+    each of another bearer or number of lines.
     """
 
     chosen: Tried | None
@@ -400,4 +348,5 @@ class Choice:
     listed: int
     cheaper_open: int
     most_tries: int
+    beside: tuple[Tried, ...] = ()
     findings: tuple[Finding, ...] = ()

@@ -7,7 +7,8 @@ from drylay.errors import Fault, InputError
 from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 from drylay.raised.clip import Range, free_of, less, taken_by
 from drylay.raised.limits import Limits, length_faults, limits_of, mm, refuse_units
-from drylay.raised.model import JoistRun, OutlinedLines, SpanLimit, Stretch
+from drylay.raised.model import SpanLimit
+from drylay.raised.outline_model import JoistRun, OutlinedLines, Stretch
 from drylay.raised.runs import Deck, all_runs, ring_of
 from drylay.raised.spread import Length, spread
 from drylay.raised.sweeping import Run, Sweep, fewest_lines, hangs, serves

@@ -7,7 +7,7 @@ from attrs import frozen
 from drylay.errors import Fault, InputError
 from drylay.marks import exact, to_mm
 from drylay.raised.clip import Range, free_of, less, taken_by
-from drylay.raised.model import JoistRun, Trimmer
+from drylay.raised.outline_model import JoistRun, Trimmer
 from drylay.rings import Ring, clashing_sides, twice_area
 
 #: What is shorter than so many thicknesses beside a corner is no joist, but the tip of two rims.
