@@ -69,12 +69,8 @@ def _listed(names: list[str]) -> str:
 def _frame(deck: OnFrame) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
-    spliced, noggins, weight = (
-        bool(deck.frame.splices),
-        bool(deck.frame.noggins),
-        weight_at(deck, "frame"),
-    )
-    paired = bool(deck.supports.seams)
+    spliced, noggins = bool(deck.frame.splices), bool(deck.frame.noggins)
+    paired, weight = bool(deck.supports.seams), weight_at(deck, "frame")
     return Draft(
         key="frame", title="Put the frame together",
         steps=told(
