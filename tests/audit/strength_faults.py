@@ -63,6 +63,7 @@ ASKED: tuple[Fault, ...] = (
     ("AUD-330", "a member left unanswered", without(f"{S}.screened", 2)),
     ("AUD-330", "answers in another order", turned(f"{S}.screened", 1, 2)),
     ("AUD-330", "a bearer never asked about", without(f"{S}.beams", 1)),
+    ("AUD-330", "a post never asked about", without(f"{S}.posts", 0)),
     ("AUD-330", "a post asked about twice", twice(f"{S}.posts", 0)),
     ("AUD-330", "a member that stands nowhere", to(f"{BEARER}.subject", "BR77")),
     ("AUD-330", "two bases", to(f"{S}.screened[0].basis", "another")),
@@ -152,10 +153,35 @@ CHECKED: tuple[Fault, ...] = (
             c for c in at(plan, f"{S}.screened[8].checks") if c.name != "post buckling"))),  # type: ignore[attr-defined]
 )  # fmt: skip
 
+
+def sagging(check: Check, share: float) -> Check:
+    """Return a check of a deflection that is told a share of what it was, both its parts alike."""
+    known = dict(check.inputs)
+    less = quoting(check, w_G_mm=known["w_G_mm"] * share, w_Q_mm=known["w_Q_mm"] * share)  # type: ignore[operator]
+    return evolve(less, measured=check.measured * share,
+                  utilisation_ratio=check.utilisation_ratio * share)  # fmt: skip
+
+
+SAGS: tuple[Fault, ...] = (
+    ("AUD-361", "a span that goes down less", checked(
+        "joists", "deflection, instant", lambda c: sagging(c, 0.9))),
+    ("AUD-361", "a tip that goes down less in the end", checked(
+        "joists", "cantilever deflection, final", lambda c: sagging(c, 0.9))),
+    ("AUD-361", "creep forgotten", checked(
+        "BR2", "deflection, final", lambda c: quoting(c, w_G_mm=10.0))),
+    ("AUD-361", "no creep outdoors", checked(
+        "BR2", "deflection, final", lambda c: evolve(
+            quoting(c, k_def=0.0), measured=c.measured / 2,
+            utilisation_ratio=c.utilisation_ratio / 2))),
+    ("AUD-361", "parts that come to more", checked(
+        "joists", "deflection, instant", lambda c: quoting(c, w_Q_mm=9.0))),
+)  # fmt: skip
+
 U = "footings.under"
 FEET: tuple[Fault, ...] = (
     ("AUD-341", "a footing left out", without(U, 3)),
     ("AUD-341", "a footing under another post", to(f"{U}[3].post", "PO9")),
+    ("AUD-341", "a footing under no post", to(f"{U}[3].post", "PO99")),
     ("AUD-341", "a footing of another mark", to(f"{U}[3].mark", "FT9")),
     ("AUD-341", "a footing made for less", to(f"{U}[3].footing.load_kn", 0.5)),
     ("AUD-341", "less than the post brings", to(f"{U}[3].live_kn", 0.5)),
@@ -183,4 +209,4 @@ FEET: tuple[Fault, ...] = (
     ("AUD-345", "a soil assumed and hushed up", calm("FTG-001")),
 )  # fmt: skip
 
-STRENGTH_FAULTS = (*ASKED, *CHECKED, *FEET)
+STRENGTH_FAULTS = (*ASKED, *CHECKED, *SAGS, *FEET)

@@ -20,11 +20,12 @@ from audit.test_standing import OF_STANDING, found
 from drylay.audit.closed import audit_plan
 from drylay.audit.drops import beside, deep_spans, lowest
 from drylay.audit.statics import carried_by, felt, moment_at, shear_beside
+from drylay.audit.strength_sag import sags
 from drylay.findings import Severity
-from drylay.guards.model import Edge, Facet, GroundSpot
+from drylay.guards.model import Edge, Facet, GroundSpot, Passage
 from drylay.plan.model import Plan
 from drylay.strength.ec5_basis import eurocode_5
-from drylay.strength.model import BeamAsked, Section, Strength
+from drylay.strength.model import BeamAsked, Check, Section, Strength
 from drylay.strength.nds_basis import us_allowable_stress
 
 STOP = (finding(severity=Severity.STOP),)
@@ -201,3 +202,66 @@ def test_strength_is_of_its_members() -> None:
     strength = standing_plan().strength
     assert isinstance(strength, Strength)
     assert [beam.subject for beam in strength.beams] == ["joists", "BR1", "BR2", "BR3"]
+
+
+def test_a_guard_short_by_less_than_can_be_told_is_let_be() -> None:
+    # PER_MM of a length are the finest that a plan tells: a stretch may end one of them short
+    plan = standing_plan()
+    guards = plan.guards
+    assert guards is not None
+    at = guards.runs[0].stretches[0].to_mm - 1 / 320
+    assert "AUD-347" not in codes(put(plan, "guards.runs[0].stretches[0].to_mm", at))
+
+
+def test_steps_down_the_right_hand_side_are_headed_from_its_start() -> None:
+    # the right-hand edge runs away from the datum, as places along that side do
+    plan = standing_plan()
+    assert plan.guards is not None
+    assert plan.steps is not None
+    edges = plan.guards.edges
+    head = Passage(name="steps", from_mm=1000.0, to_mm=1900.0)
+    moved = (edges[0], evolve(edges[1], passages=(head,)), evolve(edges[2], passages=()), edges[3])
+    aside = evolve(
+        plan, guards=evolve(plan.guards, edges=moved),
+        steps=evolve(plan.steps, side="right", from_mm=1000.0),
+    )  # fmt: skip
+    assert "AUD-353" not in codes(aside)
+    wrong = evolve(head, from_mm=1100.0, to_mm=2000.0)
+    assert "AUD-353" in codes(put(aside, "guards.edges[1].passages", (wrong,)))
+
+
+def test_a_class_that_is_not_known_by_heart_is_taken_as_quoted() -> None:
+    edit = checked("PO5", "post buckling", lambda c: quoting(c, **{"class": "D40"}))
+    assert "AUD-340" not in codes(edit(standing_plan()))
+
+
+def test_deflections_that_quote_no_stiffness_are_held_to_their_parts_alone() -> None:
+    edit = checked("joists", "deflection, instant", lambda c: quoting(c, **{"E_0,mean": 0.0}))
+    assert "AUD-361" not in codes(edit(standing_plan()))
+    blind = checked(
+        "joists", "deflection, instant",
+        lambda c: evolve(c, inputs=tuple(i for i in c.inputs if i[0] != "G_mean")),
+    )  # fmt: skip
+    assert "AUD-361" not in codes(blind(standing_plan()))
+
+
+def test_a_deflection_over_a_limit_of_nothing_is_told() -> None:
+    def run(check: Check) -> Check:
+        return evolve(check, limit=0.0)
+
+    told = codes(checked("joists", "deflection, instant", run)(standing_plan()))
+    assert "AUD-334" in told
+
+
+def test_a_beam_goes_down_as_the_books_have_it() -> None:
+    # from memory: 5 w l^4 / 384 E I under even load, P l^3 / 48 E I under one in the middle; stiff
+    # in shear, 45 x 145 over 2000 with E 11000 are I 11432300 mm4, E I 1.25755e11 N mm2
+    beam = BeamAsked(
+        kind="bearer", subject="b", wood="C24", section=Section(breadth_mm=45.0, depth_mm=145.0),
+        length_mm=2000.0, supports_mm=(0.0, 2000.0), carried_mm=1.0, bearing_mm=45.0,
+    )  # fmt: skip
+    bare = evolve(standing_plan().strength.screened[0], checks=())  # type: ignore[union-attr]
+    (sag,) = sags(beam, bare, 11000.0, 1e15)
+    inertia = 45 * 145**3 / 12
+    assert sag.spread == pytest.approx(5 * 2000**4 / 384 / 11000 / inertia)
+    assert sag.point == pytest.approx(2000**3 / 48 / 11000 / inertia)

@@ -23,6 +23,7 @@ from drylay.audit import (
     outlined_air,
     outlined_checks,
     outlined_ground,
+    outlined_stands,
     outlined_tile_checks,
     outlined_tile_seen,
     outlined_witnessed,
@@ -41,6 +42,7 @@ from drylay.audit import (
     steps_seen,
     strength_asked,
     strength_checks,
+    strength_sag,
     supports,
     tasks,
     tile_ways,
@@ -106,9 +108,11 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *raised_lengths.CHECKS,
     *strength_asked.CHECKS,
     *strength_checks.CHECKS,
+    *strength_sag.CHECKS,
     *footings.CHECKS,
     *guards_seen.CHECKS,
     *steps_seen.CHECKS,
+    *outlined_stands.CHECKS,
 )
 
 #: Every check that needs a witness, in the same shape.

@@ -17,9 +17,11 @@ from drylay.audit.strength_asked import (
     strength_of,
 )
 from drylay.audit.strength_effects import (
+    Influences,
     Loads,
     Worst,
     factors_of,
+    influences,
     kind_of,
     over_a_support,
     soft_of,
@@ -76,7 +78,7 @@ def _stated(check: Check) -> float | None:
     return next((abs(known[name]) for name in EFFECT.get(check.name, ()) if name in known), None)
 
 
-def _loads(plan: Plan, beam: BeamAsked, case: str, screened: Screened) -> Loads:
+def loads_on(plan: Plan, beam: BeamAsked, case: str, screened: Screened) -> Loads:
     """Return what lies on a beam at the very least, with the factors that a case tells."""
     strength = strength_of(plan)
     on_dead, on_other = factors_of(case)
@@ -112,31 +114,31 @@ def effects_are_no_less_than_statics(plan: Plan) -> Iterator[Flaw]:
     strength = strength_of(plan)
     for screened in strength.screened:
         beam = beam_named(strength, screened.subject)
-        if beam is None or not _stands(beam):
+        if beam is None or not stands(beam):
             continue
-        soft = soft_of(beam, screened)
+        found = influences(beam, soft_of(beam, screened))
         for check in screened.checks:
             stated = _stated(check)
             if stated is None:
                 continue
-            loads = _loads(plan, beam, check.case, screened)
-            own = _own(check, worst_of(beam, loads, soft)[kind_of(check)])
+            loads = loads_on(plan, beam, check.case, screened)
+            own = _own(check, worst_of(found, loads)[kind_of(check)])
             own *= _bears_longer(beam, check)
             if stated < own * (1 - SLACK):
                 message = f"{check.name}: less than statics of its loads give"
                 yield _less(check, message, stated, own)
-        yield from _no_other_kind_is_worse(plan, beam, screened, soft)
+        yield from _no_other_kind_is_worse(plan, beam, screened, found)
 
 
 def _no_other_kind_is_worse(
-    plan: Plan, beam: BeamAsked, screened: Screened, soft: Fraction
+    plan: Plan, beam: BeamAsked, screened: Screened, found: Influences
 ) -> Iterator[Flaw]:
     """Yield a flaw where another load case uses a member more, however little it is held against.
 
     The other's limit is taken as large as it can be: with the longest k mod, nothing turning over.
     """
-    loads = _loads(plan, beam, "1.35 G + 1.5 q" if _by_ec5(screened) else "", screened)
-    every = worst_of(beam, loads, soft).values()
+    loads = loads_on(plan, beam, "1.35 G + 1.5 q" if _by_ec5(screened) else "", screened)
+    every = worst_of(found, loads).values()
     for check in screened.checks:
         stated = _stated(check)
         if stated and check.limit > 0:
@@ -184,19 +186,7 @@ def _own(check: Check, worst: Worst) -> float:
 def _own_by(check: Check, worst: Worst, over: bool) -> float:
     if check.name == "bending":
         return worst.hogging if over else worst.sagging
-    return worst.shear if check.name == "shear" else worst.force * _spread(check)
-
-
-def _spread(check: Check) -> float:
-    """Return what a force may be taken as by a bearing check: as much as the grain spreads it.
-
-    What presses most may stand on a support with wood to both sides, and be used less there than a
-    lesser force at an end, which spreads to one side alone (EN 1995-1-1 6.1.5).
-    """
-    known = figures(check)
-    rests, borne = known.get("bearing_mm", 0.0), known.get("l_ef", 0.0)
-    most = rests + 2 * min(30.0, rests)
-    return min(1.0, borne / most) if borne and most else 1.0
+    return worst.shear if check.name == "shear" else worst.force
 
 
 def _less(check: Check, message: str, found: float, wanted: float, *, unit: str = "kN") -> Flaw:
@@ -205,7 +195,7 @@ def _less(check: Check, message: str, found: float, wanted: float, *, unit: str 
                 source=STRENGTH)  # fmt: skip
 
 
-def _stands(beam: BeamAsked) -> bool:
+def stands(beam: BeamAsked) -> bool:
     """Whether a beam has two supports or more, in order: others are told by AUD-331 and AUD-332."""
     at = [ticks(place) for place in beam.supports_mm]
     apart = at == sorted(set(at)) and len(at) > 1

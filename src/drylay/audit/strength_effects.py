@@ -5,6 +5,7 @@ Nothing of this is a design: it is a floor that what the plan states may not lie
 
 import re
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from itertools import pairwise
 
 from attrs import frozen
@@ -97,54 +98,74 @@ def laid(beam: BeamAsked) -> tuple[list[int], int]:
     return rests, length
 
 
+#: What each part of a beam loaded alone does at one place, and a load of 1 wherever it may be.
+Line = tuple[tuple[float, ...], tuple[float, ...]]
+
+
 @frozen(kw_only=True)
-class Done:
-    """What each part of a beam loaded alone does to it, and a load of 1 at each place it may be."""
+class Influences:
+    """What loads of 1 do to a beam, place by place: to moments (m2 and m), shears and supports."""
 
-    rests: tuple[int, ...]
-    alone: tuple[Felt, ...]
-    placed: tuple[Felt, ...]
+    sagging: tuple[Line, ...]
+    hogging: tuple[Line, ...]
+    shear: tuple[Line, ...]
+    force: tuple[Line, ...]
 
 
-def worst_of(beam: BeamAsked, loads: Loads, soft: Fraction) -> dict[str, Worst]:
-    """Return the worst that each kind of load case does to a beam."""
+def influences(beam: BeamAsked, soft: Fraction) -> Influences:
+    """Return what loads of 1 do to a beam, worked out once for all load cases."""
     rests, length = laid(beam)
-    done = Done(
-        rests=tuple(rests),
-        alone=tuple(each_part_alone(rests, length, soft)),
-        placed=tuple(felt(rests, length, point=at, soft=soft) for at in _places(rests, length)),
+    alone = tuple(each_part_alone(rests, length, soft))
+    placed = tuple(felt(rests, length, point=at, soft=soft) for at in _places(rests, length))
+
+    def line(of: Callable[[Felt], Fraction], per: int, sign: int = 1) -> Line:
+        return (
+            tuple(sign * float(of(load)) / per for load in alone),
+            tuple(sign * float(of(load)) * M / per for load in placed),
+        )
+
+    def moment(at: int, sign: int) -> Line:
+        return line(lambda load: moment_at(load, at), M * M, sign)
+
+    sides = [(at, after, sign) for at in rests for after in (False, True) for sign in (1, -1)]
+    return Influences(
+        sagging=tuple(moment(at, 1) for at in _spots(rests)),
+        hogging=tuple(moment(at, -1) for at in rests),
+        shear=tuple(
+            line(partial(shear_beside, at=at, after=after), M, sign) for at, after, sign in sides
+        ),
+        force=tuple(line(partial(_push, index=index), M) for index in range(len(rests))),
     )
-    return {kind: _worst(done, loads, kind) for kind in KINDS}
 
 
-def _worst(done: Done, loads: Loads, kind: str) -> Worst:
-    def most(of: Callable[[Felt], Fraction], per: int, sign: int, shared: float = 1.0) -> float:
-        """Return the most of one effect: of what is even per `per`, of the point load per 1/M."""
-        parts = [sign * float(of(load)) / per for load in done.alone]
+def _push(load: Felt, *, index: int) -> Fraction:
+    return load.reactions[index]
+
+
+def worst_of(found: Influences, loads: Loads) -> dict[str, Worst]:
+    """Return the worst that each kind of load case does to a beam."""
+    return {
+        kind: Worst(
+            sagging=_most(kind, found.sagging, loads, loads.shared),
+            hogging=_most(kind, found.hogging, loads),
+            shear=_most(kind, found.shear, loads),
+            force=_most(kind, found.force, loads),
+        )
+        for kind in KINDS
+    }
+
+
+def _most(kind: str, lines: tuple[Line, ...], loads: Loads, shared: float = 1.0) -> float:
+    """Return the most of an effect anywhere: spread load lies where it adds, or the point load."""
+    most = 0.0
+    for parts, points in lines:
         more = 0.0
         if kind == "spread":
             more = loads.spread_kn_m * sum(max(part, 0.0) for part in parts)
         if kind == "point":
-            points = (sign * float(of(load)) * M / per for load in done.placed)
             more = loads.point_kn * shared * max(0.0, *points)
-        return loads.dead_kn_m * sum(parts) + more
-
-    def moment(at: int) -> Callable[[Felt], Fraction]:
-        return lambda load: moment_at(load, at)
-
-    def shear(at: int, after: bool) -> Callable[[Felt], Fraction]:
-        return lambda load: shear_beside(load, at, after=after)
-
-    def push(index: int) -> Callable[[Felt], Fraction]:
-        return lambda load: load.reactions[index]
-
-    sides = [(at, after, sign) for at in done.rests for after in (False, True) for sign in (1, -1)]
-    return Worst(
-        sagging=max(most(moment(at), M * M, 1, loads.shared) for at in _spots(done.rests)),
-        hogging=max(most(moment(at), M * M, -1) for at in done.rests),
-        shear=max(most(shear(at, after), M, sign) for at, after, sign in sides),
-        force=max(most(push(index), M, 1) for index in range(len(done.rests))),
-    )
+        most = max(most, loads.dead_kn_m * sum(parts) + more)
+    return most
 
 
 def _spots(rests: Sequence[int]) -> list[int]:

@@ -85,6 +85,22 @@ FROM_BRIEF = (
 )
 
 
+#: What a design basis or a region says: no witness at hand tells it.
+FROM_RULES = (
+    "strength.dead_kn_m2",
+    "strength.imposed_kn_m2",
+    "strength.point_kn",
+    "footings.bearing_kn_m2",
+    "guards.trigger_mm",
+    "guards.out_mm",
+    "guards.height_mm",
+    "guards.ball_mm",
+    "guards.post_spacing_most_mm",
+)
+#: Values of the wood itself that checks of timber quote; a bending strength is in its class's name.
+OF_WOOD = ("f_v,k", "f_c,90,k", "f_c,0,d", "f_m,d", "E_0,mean", "G_mean")
+
+
 def trusted(plan: Plan, witness: Witness | None) -> tuple[Trusted, ...]:
     """Return every value that stands on the plan's own word in this audit."""
     seen = witness or Witness()
@@ -93,6 +109,9 @@ def trusted(plan: Plan, witness: Witness | None) -> tuple[Trusted, ...]:
         *_outlined_limits(plan, seen),
         *_named(plan, () if seen.stock is not None else FROM_STOCK),
         *_named(plan, () if seen.brief is not None else FROM_BRIEF),
+        *_named(plan, FROM_RULES),
+        *_grounds(plan, seen),
+        *_woods(plan),
         *_costs(plan),
         *_solver_bounds(plan),
     )
@@ -127,6 +146,29 @@ def _named(plan: Plan, paths: tuple[str, ...]) -> Iterator[Trusted]:
             continue
         if value is not None:
             yield Trusted(path=path, value=_scalar(value))
+
+
+def _grounds(plan: Plan, witness: Witness) -> Iterator[Trusted]:
+    """Yield the ground under every post where no brief tells what was measured."""
+    posts = plan.raised.frame.posts if plan.raised is not None else ()
+    for index, post in enumerate(posts if witness.brief is None else ()):
+        yield Trusted(path=f"raised.frame.posts[{index}].ground_mm", value=post.ground_mm)
+
+
+def _woods(plan: Plan) -> Iterator[Trusted]:
+    """Yield each value of wood that checks quote, where it is quoted first; limits without any."""
+    seen: set[tuple[str, Trustable]] = set()
+    for place, screened in enumerate(plan.strength.screened if plan.strength is not None else ()):
+        for number, check in enumerate(screened.checks):
+            at_check = f"strength.screened[{place}].checks[{number}]"
+            told = dict(check.inputs)
+            for index, (name, value) in enumerate(check.inputs):
+                if name in OF_WOOD and (name, value) not in seen:
+                    seen.add((name, value))
+                    yield Trusted(path=f"{at_check}.inputs[{index}]", value=value)
+            if check.unit == "N/mm2" and "k_mod" not in told and ("", check.limit) not in seen:
+                seen.add(("", check.limit))
+                yield Trusted(path=f"{at_check}.limit", value=check.limit)
 
 
 def _scalar(value: object) -> Trustable:
