@@ -1,14 +1,11 @@
 """The work of decks that stand: sound as planned, and each fault planted in it is caught."""
 
 import pytest
-from attrs import evolve
 
 from audit.legs_faults import LEGS
-from audit.outlined_sample import outline
 from audit.planting import Edit
 from drylay.audit import legs_out, work
 from drylay.audit.flaws import NothingToMeasure
-from drylay.audit.legs_tasks import legs_holds
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.plan.model import Plan
 from standing_decks import VARIANTS, plan_of
@@ -28,9 +25,6 @@ def test_the_work_as_planned_is_sound(name: str) -> None:
     assert flaws == []
 
 
-OUTLINE = outline()
-
-
 def ids(fault: object) -> str:
     return fault if isinstance(fault, str) else ""
 
@@ -43,16 +37,3 @@ def test_a_planted_fault_is_caught(deck: str, code: str, name: str, edit: Edit) 
 
 def test_every_check_of_what_stands_has_its_fault() -> None:
     assert {code for _, code, *_ in LEGS} >= {code for code, *_ in legs_out.CHECKS}
-
-
-@pytest.mark.parametrize("part", ["raised", "guards", "steps"])
-def test_work_on_an_outline_is_not_held_to_what_stands(part: str) -> None:
-    """It tells of no posts yet: the checks say that they did not run."""
-    stands = plan_of("held")
-    bare = evolve(stands, raised=None, guards=None, steps=None, outline=OUTLINE)
-    with_it = evolve(bare, **{part: getattr(stands, part)})
-    for _, _, check in legs_out.CHECKS:
-        with pytest.raises(NothingToMeasure):
-            list(check(with_it))
-    assert legs_holds(with_it, "frame") == set()
-    assert legs_holds(stands, "frame") == {"ties"}

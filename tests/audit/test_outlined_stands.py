@@ -46,13 +46,13 @@ def with_way(plan: Plan, start: float, end: float) -> Plan:
 
 
 def test_a_bearer_out_of_the_outline() -> None:
-    assert "AUD-361" in codes(put(planned("L"), f"{BEARER}.start_mm", -100.0))
+    assert "AUD-370" in codes(put(planned("L"), f"{BEARER}.start_mm", -100.0))
 
 
 def test_a_post_in_an_opening() -> None:
     """The hatch's middle is at 1300, 1500."""
     plan = put(planned("hatch"), f"{POST}.place.along_mm", 1300.0)
-    assert "AUD-361" in codes(put(plan, f"{POST}.place.across_mm", 1500.0))
+    assert "AUD-370" in codes(put(plan, f"{POST}.place.across_mm", 1500.0))
 
 
 def test_a_bearer_taken_away() -> None:
@@ -62,19 +62,19 @@ def test_a_bearer_taken_away() -> None:
     while len(plan.raised.frame.bearers) > 1:
         plan = drop(plan, "raised.frame.bearers", 0)
         assert plan.raised is not None
-        assert "AUD-362" in codes(plan)
+        assert "AUD-371" in codes(plan)
 
 
 def test_spans_told_too_narrow() -> None:
-    assert "AUD-362" in codes(put(planned("L"), "raised.joist_span_mm", 100.0))
+    assert "AUD-371" in codes(put(planned("L"), "raised.joist_span_mm", 100.0))
 
 
 def test_joists_screened_shorter_than_they_span() -> None:
-    assert "AUD-362" in codes(joists_alone(planned("L")))
+    assert "AUD-371" in codes(joists_alone(planned("L")))
 
 
 def test_a_bearer_that_tells_less_than_it_carries() -> None:
-    assert "AUD-363" in codes(put(planned("across"), f"{BEARER}.carried_mm", 100.0))
+    assert "AUD-372" in codes(put(planned("across"), f"{BEARER}.carried_mm", 100.0))
 
 
 @pytest.mark.parametrize(
@@ -82,23 +82,23 @@ def test_a_bearer_that_tells_less_than_it_carries() -> None:
     [("mark", "E9"), ("start.along_mm", 5.0), ("kind", "open"), ("top_mm", 0.0)],
 )
 def test_an_edge_that_is_not_its_side(path: str, value: object) -> None:
-    assert "AUD-364" in codes(put(planned("L"), f"guards.edges[0].{path}", value))
+    assert "AUD-373" in codes(put(planned("L"), f"guards.edges[0].{path}", value))
 
 
 def test_an_edge_left_out() -> None:
-    assert "AUD-364" in codes(drop(planned("L"), "guards.edges", 5))
+    assert "AUD-373" in codes(drop(planned("L"), "guards.edges", 5))
 
 
 def test_edges_of_a_deck_without_levels() -> None:
     """Nothing says how high they are: their tops are not looked at."""
     plan = change(planned("L"), "guards.edges[0].top_mm", lambda _old: 0.0)
-    assert "AUD-364" not in codes(evolve(plan, site=None))
+    assert "AUD-373" not in codes(evolve(plan, site=None))
 
 
 def test_ways_through_without_steps() -> None:
-    assert "AUD-365" in codes(evolve(planned("L"), steps=None))
+    assert "AUD-374" in codes(evolve(planned("L"), steps=None))
 
 
 def test_ways_through_that_are_wider_or_off_their_side() -> None:
-    assert "AUD-365" in codes(with_way(planned("L"), 100.0, 2300.0))
-    assert "AUD-365" in codes(with_way(planned("L"), 2000.0, 3200.0))
+    assert "AUD-374" in codes(with_way(planned("L"), 100.0, 2300.0))
+    assert "AUD-374" in codes(with_way(planned("L"), 2000.0, 3200.0))

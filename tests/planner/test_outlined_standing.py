@@ -259,3 +259,20 @@ def test_joists_jointed_off_a_bearer_are_not_planned_yet() -> None:
     """7200 deep, and the longest timber of this yard is 4800."""
     deep = ((0.0, 0.0), (2400.0, 0.0), (2400.0, 7200.0), (0.0, 7200.0))
     assert "jointed" in stops_of(sections(deep, ground=FLAT))["STR-009"]
+
+
+def test_its_work_tells_what_stands() -> None:
+    plan = planned("across")
+    assert plan.work is not None
+    tasks = {task.kind: task for task in plan.work.tasks}
+    order = list(tasks)
+    wanted = ["post_lines", "holes", "concrete", "posts", "ledger", "bearers", "frame", "boards"]
+    assert [kind for kind in order if kind in wanted] == [
+        "post_lines", "holes", "concrete", "posts", "ledger", "bearers", "frame", "boards",
+    ]  # fmt: skip
+    assert "piece by piece over the bearers" in tasks["frame"].steps[0]
+    deck, _ = parts(plan)
+    out = {each.mark: (each.along_mm, each.across_mm) for each in plan.work.setting_out.posts}
+    assert out == {
+        post.mark: (post.place.across_mm, post.place.along_mm) for post in deck.frame.posts
+    }

@@ -10,8 +10,6 @@ import drylay
 from drylay.papers.amounts import filled
 from drylay.papers.summary import summary
 from drylay.plan.model import Plan
-from drylay.work.drafts import OutlinedDeck
-from drylay.work.on_the_outline import outlined_drafts
 from drylay.work.outlined_fixed import fixed_otherwise
 from outlined_gardens import STOCK, doubled, doubled_brief
 
@@ -179,26 +177,3 @@ def test_a_member_too_short_for_coach_screws_from_both_ends_has_frame_screws() -
                       fixings=evolve(plan.fixings, coach_screws=evolve(
                           plan.fixings.coach_screws, length_mm=200.0)))  # fmt: skip
         assert bool(fixed_otherwise(deck)) is is_told  # type: ignore[arg-type]
-
-
-@pytest.mark.parametrize("stands", [False, True])
-def test_a_frame_on_posts_is_not_put_together_on_its_bed(stands: bool) -> None:
-    plan = narrow()
-    assert plan.outline is not None
-    assert plan.laying is not None
-    assert plan.subframe is not None
-    assert plan.fixings is not None
-    assert plan.buying is not None
-    assert plan.site is not None
-    assert plan.work is not None
-    deck = OutlinedDeck(
-        outline=plan.outline, laying=plan.laying, subframe=plan.subframe, fixings=plan.fixings,
-        buying=plan.buying, site=plan.site, groundwork=plan.groundwork,
-        setting_out=plan.work.setting_out, base_side=plan.outline.sides[0].mark,
-        face_up=plan.work.face_up, stands=stands,
-        ledges={opening.mark: () for opening in plan.outline.openings},
-    )  # fmt: skip
-    drafts = {draft.key: draft for draft in outlined_drafts(deck)}
-    assert ("on its bed" in " ".join(drafts["frame"].steps)) is not stands
-    assert ("piece by piece over the bearers" in " ".join(drafts["frame"].steps)) is stands
-    assert ("services" in drafts["check"].holds) is stands

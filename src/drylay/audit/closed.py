@@ -23,6 +23,7 @@ from drylay.audit import (
     outlined_air,
     outlined_checks,
     outlined_ground,
+    outlined_stands,
     outlined_tile_checks,
     outlined_tile_seen,
     outlined_witnessed,
@@ -111,6 +112,7 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *footings.CHECKS,
     *guards_seen.CHECKS,
     *steps_seen.CHECKS,
+    *outlined_stands.CHECKS,
 )
 
 #: Every check that needs a witness, in the same shape.

@@ -5,17 +5,16 @@ from math import hypot
 
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import (
-    NothingToMeasure,
     conventions,
     need,
     practice,
     same_count,
     same_length,
 )
-from drylay.audit.legs_tasks import fixings_wanted, on_an_outline
+from drylay.audit.legs_tasks import fixings_wanted
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.plan.model import Plan
-from drylay.work.model import SettingOut, Work
+from drylay.work.model import SettingOut
 
 WORK = conventions("Work")
 ACCEPTED_320 = 5 * 320
@@ -24,21 +23,9 @@ UPKEEP = ("post feet", "ledger fixings", "braces", "guard posts")
 Place = tuple[float, float]
 
 
-def _work_of(plan: Plan) -> Work:
-    """Return the plan's work.
-
-    Raises:
-        NothingToMeasure: There is none, or it is that on an outline, which tells of nothing that
-            stands.
-    """
-    if on_an_outline(plan):
-        raise NothingToMeasure("work on an outline does not tell of what stands under it")
-    return need(plan.work, "work")
-
-
 def posts_are_set_out(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each post that is not where its list says, and each diagonal."""
-    out = _work_of(plan).setting_out
+    out = need(plan.work, "work").setting_out
     wanted = _places(plan)
     told = tuple(place.mark for place in out.posts)
     if told != tuple(wanted):
@@ -108,7 +95,7 @@ def _diagonals(plan: Plan) -> set[tuple[str, str]]:
 
 def fixings_not_ordered_are_counted(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each kind of fixings miscounted, left out, or not told in a finding."""
-    work, wanted = _work_of(plan), fixings_wanted(plan)
+    work, wanted = need(plan.work, "work"), fixings_wanted(plan)
     told = {each.what: each.count for each in work.not_ordered}
     notes = {each.subject: each.measured for each in plan.findings if each.code == "RSD-010"}
     yield from same_count("work.not_ordered_count", "not so many kinds",
@@ -130,7 +117,7 @@ def what_stands_is_looked_after(plan: Plan) -> Iterator[Flaw]:
         "braces": raised and raised.frame.bracing.braces,
         "guard posts": guards and guards.runs,
     }
-    told = {task.what for task in _work_of(plan).upkeep if task.times >= task.in_years}
+    told = {task.what for task in need(plan.work, "work").upkeep if task.times >= task.in_years}
     for what in UPKEEP:
         if bool(parts[what]) != (what in told):
             message = "not looked at every spring, or told where there is none"

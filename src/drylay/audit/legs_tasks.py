@@ -45,12 +45,6 @@ LEGS_FIXED = {
 PLY_EVERY_320 = 600 * 320
 
 
-def on_an_outline(plan: Plan) -> bool:
-    """Return whether something stands under or round an outline, whose work does not tell it."""
-    stands = plan.raised is not None or plan.guards is not None or plan.steps is not None
-    return plan.outline is not None and stands
-
-
 def legs_kinds(plan: Plan) -> set[str]:
     """Return the kinds of task that only a deck has that stands, or has guards or steps."""
     raised, guards = plan.raised, plan.guards
@@ -79,8 +73,6 @@ def legs_waits(plan: Plan, kind: str) -> tuple[str, ...]:
 
 def legs_holds(plan: Plan, kind: str) -> set[str]:
     """Return the hold points that a task has for what stands, beside those of its kind."""
-    if on_an_outline(plan):
-        return set()
     raised, steps = plan.raised, plan.steps
     coated = plan.fixings is not None and plan.fixings.preserver is not None
     ends = {"ends"} if coated else set()

@@ -19,7 +19,6 @@ from drylay.audit import (
     outlined_seams,
     outlined_settings,
     outlined_sides,
-    outlined_stands,
     outlined_tasks,
     outlined_trimmed,
     outlined_zones,
@@ -50,5 +49,4 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     *outlined_fixings.CHECKS,
     *outlined_doubles.CHECKS,
     *outlined_tasks.CHECKS,
-    *outlined_stands.CHECKS,
 )

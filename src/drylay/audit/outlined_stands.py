@@ -208,12 +208,12 @@ def ways_through_are_as_wide_as_steps(plan: Plan) -> Iterator[Flaw]:
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
-    ("AUD-361", "what stands lies under its outline, in no opening",
+    ("AUD-370", "what stands lies under its outline, in no opening",
      what_stands_lies_under_the_deck),
-    ("AUD-362", "joists under an outline rest as they are screened", joists_rest_as_screened),
-    ("AUD-363", "bearers under an outline tell no less than they carry",
+    ("AUD-371", "joists under an outline rest as they are screened", joists_rest_as_screened),
+    ("AUD-372", "bearers under an outline tell no less than they carry",
      bearers_carry_what_lies_on_them),
-    ("AUD-364", "edges looked at are the outline's sides", edges_are_the_outlines),
-    ("AUD-365", "steps of an outline have one way through guards",
+    ("AUD-373", "edges looked at are the outline's sides", edges_are_the_outlines),
+    ("AUD-374", "steps of an outline have one way through guards",
      ways_through_are_as_wide_as_steps),
 )  # fmt: skip

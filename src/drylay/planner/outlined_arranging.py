@@ -1,8 +1,7 @@
 """Bearers and posts under an outline: of a short list the cheapest arrangement that passes."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from decimal import Decimal
-from functools import cache
 
 from attrs import evolve, frozen
 
@@ -241,16 +240,32 @@ def _spans(
         asked = bearer_span_asked(job, screen, bed, wood, made.section, load_mm, span_mm)
         return screen.basis.beam(asked, screen.use)
 
-    @cache
+    known: dict[float, float] = {}
+
     def spans(load_mm: float) -> SpanLimit:
-        found = longest_span(lambda span_mm: at(load_mm, span_mm), least_mm=LEAST_MM,
-                             most_mm=most_mm, step_mm=STEP_MM)  # fmt: skip
+        if load_mm not in known:
+            known[load_mm] = _between(known, load_mm, lambda span_mm: at(load_mm, span_mm), most_mm)
         return SpanLimit(
-            most_mm=found.span_mm or LEAST_MM, measured="centres",
+            most_mm=known[load_mm], measured="centres",
             source=Source(kind="standard", title=screen.basis.title, clause="longest that passes"),
         )  # fmt: skip
 
     return spans
+
+
+def _between(
+    known: Mapping[float, float], load_mm: float, at: Callable[[float], Screened], most_mm: float
+) -> float:  # fmt: skip
+    """Return the longest span under a load, sought between those of lighter and heavier ones.
+
+    Nothing spans further under more; what is known of other loads narrows what has to be asked.
+    """
+    high = min((span for load, span in known.items() if load < load_mm), default=most_mm)
+    low = max((span for load, span in known.items() if load > load_mm), default=LEAST_MM)
+    if low == high:
+        return low
+    found = longest_span(at, least_mm=low, most_mm=high, step_mm=STEP_MM)
+    return found.span_mm or LEAST_MM
 
 
 def _fitted(laid: _Lines, rules: Rules) -> tuple[Fitted, ...]:

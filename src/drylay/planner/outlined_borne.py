@@ -201,27 +201,38 @@ def more_of(
 ) -> float:
     """Return what width more it carries of trimmers' loads, as if that lay all along.
 
-    Of each joist beside an opening all that lies in a span that the bearer bears, over the
-    bearer's own span, or its free end, that the joist lies on. `posts_mm` are from its start.
+    Of each joist beside an opening all that lies in a span that the bearer bears, spread over the
+    bearer's own span, or free end, that the joist lies on: the most of any. `posts_mm` are from
+    its start.
     """
-    found = 0.0
+    in_span: dict[tuple[float, float], float] = {}
+    long = to_mm(exact(stretch.end_mm) - exact(stretch.start_mm))
     for each in _over(stretch, runs):
         area = sum(
             trim.end_mm2 for trim in each.trims if _bears(each, stretch.across_mm, trim.across_mm)
         )
         at = to_mm(exact(each.run.along_mm) - exact(stretch.start_mm))
-        long = to_mm(exact(stretch.end_mm) - exact(stretch.start_mm))
-        found += SPREAD * area / _room_at(at, posts_mm, long, post_mm)
-    return found
+        if area:
+            span = _span_under(at, posts_mm, long, post_mm)
+            in_span[span] = in_span.get(span, 0.0) + SPREAD * area / (span[1] - span[0])
+    return max(in_span.values(), default=0.0)
 
 
-def _room_at(at: float, posts_mm: Sequence[float], long_mm: float, post_mm: float) -> float:
-    """Return how long the span, or the free end, of a bearer is that a joist lies on."""
-    spans = list(pairwise(posts_mm))
-    own = [b - a for a, b in spans if a - post_mm / 2 <= at <= b + post_mm / 2]
+def _span_under(
+    at: float, posts_mm: Sequence[float], long_mm: float, post_mm: float
+) -> tuple[float, float]:
+    """Return from where to where the span, or the free end, of a bearer goes that a joist is on.
+
+    Over a post it is the narrower of two.
+    """
+    own = [
+        (low, high)
+        for low, high in pairwise(posts_mm)
+        if low - post_mm / 2 <= at <= high + post_mm / 2
+    ]
     if own:
-        return min(own)
-    return posts_mm[0] if at < posts_mm[0] else long_mm - posts_mm[-1]
+        return min(own, key=lambda span: span[1] - span[0])
+    return (0.0, posts_mm[0]) if at < posts_mm[0] else (posts_mm[-1], long_mm)
 
 
 def _over(stretch: Stretch, runs: Sequence[Borne]) -> list[Borne]:

@@ -188,7 +188,7 @@ def trimmer_findings(trimmers: Sequence[Trimmer]) -> tuple[Finding, ...]:
             code="RSD-008", severity=Severity.CAUTION, subject=f"opening {number}",
             measured=to_mm(exact(one.to_mm) - exact(one.from_mm)), unit="mm", source=TRIMMED,
             message="joists that it cuts hang on trimmers: the joists beside it carry these "
-            "besides their own, are doubled, and are screened with that load",
+            "besides their own, and are screened with that load",
         )
         for number, one in sorted({each.opening: each for each in trimmers}.items())
     )  # fmt: skip

@@ -127,8 +127,7 @@ class OutlinedDeck:
     """A deck on an outline; `base_side` is the mark of the side from P1 to P2.
 
     `wide_panels` are the hatches whose panels span more than loose boards may, `ledges` the marks
-    of the timbers inside each hatch's hole, which its panel lies on. `stands`: on bearers and
-    posts, of which no task tells yet.
+    of the timbers inside each hatch's hole, which its panel lies on.
     """
 
     outline: Outline

@@ -70,7 +70,7 @@ def _frame(deck: OnFrame) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
     spliced, noggins = bool(deck.frame.splices), bool(deck.frame.noggins)
-    weight, paired = weight_at(deck, "frame"), bool(deck.supports.seams)
+    paired, weight = bool(deck.supports.seams), weight_at(deck, "frame")
     return Draft(
         key="frame", title="Put the frame together",
         steps=told(

@@ -146,9 +146,7 @@ def _frame(deck: OutlinedDeck) -> Draft:
         key="frame", title="Put the frame together",
         steps=told(
             (bool(packed), "Put it together on the packers, every timber over its own."),
-            (deck.legs.raised is not None, "Put it together piece by piece over the bearers."),
-            (not packed and deck.legs.raised is None,
-             "Put it together on its bed, where it is to lie."),
+            (not packed, "Put it together on its bed, where it is to lie."),
             *_rims(deck),
             *_trimmers(deck),
             "Mark the joists' centres on each rim by the frame drawing's figures, all measured "
