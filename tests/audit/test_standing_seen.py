@@ -41,7 +41,7 @@ LEDGER: tuple[Fault, ...] = (
     ("AUD-W59", "nothing screened", to("strength", None)),
     ("AUD-W50", "a point load shared", to("strength.beams[0].sharing", "stated 0.4 by nobody")),
     ("AUD-W55", "a post on higher ground", by(f"{F}.posts[3].ground_mm", 10.0)),
-    ("AUD-W56", "footings of another kind", to("footings.kind", "concreted hole")),
+    ("AUD-W56", "footings of another kind", to("footings.kind", "pad")),
     ("AUD-W56", "footings on another soil", to("footings.soil", "gravel")),
     ("AUD-W56", "a soil assumed that was named", to("footings.soil_named", False)),
     ("AUD-W56", "footings above the frost", to("footings.frost_mm", 300.0)),

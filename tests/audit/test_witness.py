@@ -7,7 +7,7 @@ from attrs import evolve
 
 from audit.edits import put
 from audit.sample import sample_plan, sample_witness
-from drylay.audit import outlined_tile_seen, outlined_witnessed, tile_seen
+from drylay.audit import outlined_tile_seen, outlined_witnessed, standing_seen, tile_seen
 from drylay.audit.closed import WITNESSED, audit_plan
 from drylay.audit.model import Witness
 from drylay.brief.model import Override
@@ -145,7 +145,7 @@ def test_an_input_that_the_plan_does_not_hold_is_not_judged() -> None:
 
 def test_every_witnessed_check_ran() -> None:
     report = audit_plan(sample_plan(), witness=sample_witness())
-    elsewhere = (tile_seen, outlined_tile_seen, outlined_witnessed)
+    elsewhere = (tile_seen, outlined_tile_seen, outlined_witnessed, standing_seen)
     of_boards = {code for code, *_ in WITNESSED} - {
         code for room in elsewhere for code, *_ in room.CHECKS
     }

@@ -126,7 +126,7 @@ def test_the_region_is_one_of_the_packs_and_never_guessed() -> None:
         ("bearer", "FT-45-195"), ("plies", 2), ("lines_mm", [900]), ("posts_mm", [900]),
         ("ledger", False), ("ledger_fixing", "bolt"), ("ledger_spacing_mm", 400),
         ("foot", "in concrete"), ("stand_off_mm", 20), ("brace_over_mm", 1200),
-        ("footing", "concreted hole"), ("shape", "round"),
+        ("footing", "pad"), ("shape", "round"),
     ],
 )  # fmt: skip
 def test_no_key_of_what_stands_means_anything_without_posts(key: str, value: object) -> None:
@@ -142,7 +142,7 @@ def test_keys_of_one_section_are_told_at_once() -> None:
 
 
 def test_what_holds_anyway_may_be_written_out() -> None:
-    told = {"ledger": True, "foot": "metal foot", "footing": "pad", "shape": "square"}
+    told = {"ledger": True, "foot": "metal foot", "footing": "concreted hole", "shape": "square"}
     brief = drylay.read_brief({**LYING, "raised": told})
     assert (brief.raised, brief.strength) == (RaisedWish(), StrengthWish())
     assert (brief.guards, brief.steps) == (GuardsWish(), StepsWish())

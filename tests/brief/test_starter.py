@@ -31,7 +31,7 @@ WAYS: dict[str, tuple[dict[str, str], set[str]]] = {
     "metal feet": ({}, PACKERS | {"raised.embed_mm", "raised.screw_kn"}),
     "in concrete": ({'foot = "metal foot"': 'foot = "in concrete"'},
                     PACKERS | {"raised.stand_off_mm", "raised.screw_kn"}),
-    "ground screws": ({'footing = "pad"': 'footing = "ground screw"'},
+    "ground screws": ({'footing = "concreted hole"': 'footing = "ground screw"'},
                       PACKERS | {"raised.embed_mm"}),
     "packers": ({}, ON_POSTS),
 }  # fmt: skip
