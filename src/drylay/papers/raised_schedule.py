@@ -31,7 +31,7 @@ def notes_told(frame: RaisedFrame, units: str, *, apart: bool) -> tuple[str, ...
     over, leg = frame.bracing.over_mm, frame.bracing.leg_mm
     places = "; these stand at several places along" if apart else ""
     told = [
-        "Within the spans and heights given, no more; strength is not checked here, and local "
+        "Within the spans and heights given, no more: this sheet checks no strength, and local "
         f"rules come first. The ground is drawn straight between posts{places}; beyond the outer "
         "ones it is not known (dashed).",
         "Measure every post at its own foot before it is sawn: level from the datum, down to what "
