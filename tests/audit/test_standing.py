@@ -21,6 +21,9 @@ from drylay.audit import (
     strength_sag,
 )
 from drylay.audit.closed import audit_plan
+from drylay.audit.flaws import NothingToMeasure
+from drylay.audit.leaves import all_finite
+from drylay.plan.model import Plan
 
 ROOMS = (
     raised_levels, raised_places, raised_held, raised_lengths, strength_asked, strength_checks,
@@ -31,11 +34,22 @@ FAULTS = (*STANDING_FAULTS, *STRENGTH_FAULTS, *GUARD_FAULTS)
 
 
 def found(edit: Edit | None = None, *, held: bool = False) -> set[str]:
+    """Return the codes of these rooms that find something: the others are run elsewhere."""
     plan = standing_plan(held=held)
-    report = audit_plan(edit(plan) if edit else plan)
-    troubled = {f.subject for f in report.findings if f.code == "AUD-000"} & OF_STANDING
-    assert not troubled, [f.message for f in report.findings if f.subject in troubled]
-    return {finding.code for finding in report.findings} & OF_STANDING
+    return standing_codes(edit(plan) if edit else plan)
+
+
+def standing_codes(plan: Plan) -> set[str]:
+    if not all_finite(plan):  # the audit itself runs its first check alone
+        return set()
+    codes = set()
+    for room in ROOMS:
+        for code, _, check in room.CHECKS:
+            try:
+                codes |= {code for _ in check(plan)}
+            except NothingToMeasure:
+                continue
+    return codes
 
 
 @pytest.mark.parametrize("held", [False, True])

@@ -16,7 +16,7 @@ from audit.standing_sample import (
     standing_plan,
 )
 from audit.strength_faults import checked, quoting, scaled
-from audit.test_standing import OF_STANDING, found
+from audit.test_standing import found, standing_codes
 from drylay.audit.closed import audit_plan
 from drylay.audit.drops import beside, deep_spans, lowest
 from drylay.audit.statics import carried_by, felt, moment_at, shear_beside
@@ -32,7 +32,7 @@ STOP = (finding(severity=Severity.STOP),)
 
 
 def codes(plan: Plan) -> set[str]:
-    return {finding.code for finding in audit_plan(plan).findings} & OF_STANDING
+    return standing_codes(plan)
 
 
 @cache
