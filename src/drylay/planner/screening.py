@@ -139,7 +139,8 @@ def fails(found: Screened) -> str:
 
 def strength_findings(strength: Strength) -> tuple[Finding, ...]:
     """Return stops for what does not pass or is not covered, and what is taken for granted."""
-    return (*_over(strength), *_at_limit(strength), *_not_covered(strength), *_assumed(strength))
+    return (*_over(strength), *_at_limit(strength), *_not_covered(strength), *_boards(strength),
+            *_assumed(strength))  # fmt: skip
 
 
 def _over(strength: Strength) -> Iterator[Finding]:
@@ -169,6 +170,16 @@ def _at_limit(strength: Strength) -> Iterator[Finding]:
                     source=check.source,
                     message=f"at its limit, nothing in hand: {check.name}, {check.case}",
                 )  # fmt: skip
+
+
+def _boards(strength: Strength) -> Iterator[Finding]:
+    """Yield that boards are not screened, where nobody tells what class they are of."""
+    if not strength.boards:
+        yield Finding(
+            code="STR-004", severity=Severity.CAUTION, subject="boards", source=NOT_TOLD,
+            message="not screened under a point load: nobody tells their strength class "
+            "(strength.board_class); joists stand no further apart than their family allows",
+        )  # fmt: skip
 
 
 def _not_covered(strength: Strength) -> Iterator[Finding]:
