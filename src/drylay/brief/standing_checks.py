@@ -126,6 +126,14 @@ def _feet(read: Read) -> Iterator[Fault]:
             wanted="a stand-off only where posts stand on metal feet",
             nearest='foot = "metal foot", or leave stand_off out',
         )
+    post_foot = read.get("raised.post_foot")
+    if isinstance(post_foot, str) and foot == "in concrete":
+        yield Fault(
+            path="raised.post_foot",
+            found=f"{post_foot} with raised.foot = in concrete",
+            wanted="an article only where posts stand on metal feet",
+            nearest='foot = "metal foot", or leave post_foot out',
+        )
     if foot == "in concrete" and read.get("raised.footing") == "ground screw":
         yield Fault(
             path="raised.foot",

@@ -25,7 +25,17 @@ def nearest_of(word: object, known: tuple[str, ...]) -> str:
 def nearest_choice(word: object, choices: tuple[str, ...]) -> str:
     """Return the choice that a word means or is most like, "" if none is."""
     meant = MEANT.get(word.lower(), "") if isinstance(word, str) else ""
-    return meant if meant in choices else nearest_of(word, choices)
+    if meant in choices:
+        return meant
+    near = nearest_of(word, choices)
+    return near if _begin_alike(word, near) else ""
+
+
+def _begin_alike(word: object, near: str) -> bool:
+    """Return whether first words are alike too: "cavity masonry" is no slip for a solid one."""
+    if not isinstance(word, str) or " " not in word or " " not in near:
+        return True
+    return bool(get_close_matches(word.lower().split()[0], near.split()[:1], n=1, cutoff=0.6))
 
 
 def told_choices(choices: tuple[str, ...]) -> str:

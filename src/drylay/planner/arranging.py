@@ -15,6 +15,7 @@ from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE
 from drylay.planner.screening import ALIKE, Screen, fails, most_used, one_ply
 from drylay.planner.stood import BearerMade
+from drylay.planner.wished_places import beyond, none_passes, posts_beyond
 from drylay.raised.carried import carried_mm
 from drylay.raised.choosing import Job as Carried
 from drylay.raised.choosing import choose
@@ -95,8 +96,7 @@ def arrange(job: Job, screen: Screen, under: Under) -> Arranged | tuple[Finding,
     tried = _once((*(_turned_down(each) for each in found.tried if each.turned_down),
                    *(_dearer(each) for each in found.beside)))  # fmt: skip
     if found.chosen is None:
-        return tuple(evolve(one, code="STR-005", message=_why_none(one, found.tried))
-                     for one in found.findings)  # fmt: skip
+        return tuple(none_passes(one, found.tried) for one in found.findings)
     trial = found.chosen.trial
     bought = next(each for each in made if _code(each) == trial.bearer.article)
     return Arranged(made=bought, lines_mm=trial.lines_mm, posts_mm=trial.posts_mm, tried=tried)
@@ -153,8 +153,9 @@ def _source(screen: Screen) -> Source:
 
 def _too_weak(found: Screened) -> Finding:
     return Finding(
-        code="STR-005", severity=Severity.STOP, subject="joists", measured=most_used((found,)),
-        limit=1.0, source=PRACTICE,
+        code="STR-005", severity=Severity.STOP, subject="joists", source=PRACTICE,
+        measured=None if found.stops else most_used((found,)),
+        limit=None if found.stops else 1.0,
         message=f"no joist as short as {LEAST_MM:g} mm passes ({fails(found)}): name deeper "
         "frame timber, or put joists closer",
     )  # fmt: skip
@@ -193,11 +194,11 @@ def _graded(job: Job) -> list[Timber]:
 
 def no_bearer(job: Job) -> Finding:
     """Return the stop where nothing on sale may be a bearer."""
-    post = job.articles.post
+    post, named = job.articles.post, job.articles.bearer
     assert post is not None
     return Finding(
         code="STR-006", severity=Severity.STOP, subject="bearers", source=SELLS_NONE,
-        measured=None if job.articles.bearer is None else job.articles.bearer.thickness_mm,
+        measured=None if named is None else named.thickness_mm * (job.brief.raised.plies or 1),
         limit=post.thickness_mm, unit="mm",
         message="no graded, treated timber on sale stands as a bearer on the posts named: name "
         "raised.bearer no broader than the post, or thicker posts",
@@ -258,7 +259,13 @@ def _foot_price(job: Job) -> Decimal:
 def verdict(job: Job, screen: Screen, under: Under, trial: Trial) -> Verdict:
     """Return what the basis says of joists, of the bearer that carries most and its post."""
     found: list[Screened] = []
-    why = _unjointed(job, under, trial)
+    post = job.articles.post
+    assert post is not None
+    why = (
+        beyond(under.depth_mm, under.ledger_mm, trial)
+        or posts_beyond(under.length_mm, one_ply(post).breadth_mm, trial.posts_mm)
+        or _unjointed(job, under, trial)
+    )
     for answer in () if why else _answers(job, screen, under, trial):
         found.append(answer)
         if why := fails(answer):
@@ -379,13 +386,6 @@ def _dearer(other: Tried) -> TurnedDown:
     told = f"{trial.bearer.article}: {len(trial.lines_mm)} lines, {len(trial.posts_mm)} posts each"
     why = f"passes, used {other.most_ratio or 0:.2f} of 1, and would cost {other.cost:.2f}"
     return TurnedDown(value=told, because=why)
-
-
-def _why_none(finding: Finding, tried: Sequence[Tried]) -> str:
-    if not tried:
-        return finding.message
-    near = min(tried, key=lambda each: each.most_ratio or 1e9)
-    return f"{finding.message}; nearest: {near.trial.bearer.article}, {near.turned_down}"
 
 
 def _cannot_lie(error: InputError) -> Finding:

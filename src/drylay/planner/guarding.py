@@ -18,7 +18,7 @@ from drylay.outline.model import Spot
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE
 from drylay.regions.hard_stops import hard_stops, heights_told
-from drylay.regions.model import Limit, RegionPack
+from drylay.regions.model import SLOPE_MOST_RATIO, Limit, RegionPack
 from drylay.regions.packs import limit_of, soil_named
 from drylay.site.model import Site
 
@@ -42,7 +42,8 @@ class Head:
     """Where a flight begins: on which side, which edge, from where to where along both.
 
     `from_mm` counts from the corner nearer the datum, `edge_from_mm` as the edge runs; `places` are
-    the two in the cover's axes, `out` the way out of the deck there, one long.
+    the two in the cover's axes, `out` the way out of the deck there, one long. `long_mm` is the
+    side's length, where nobody has held the steps against it yet.
     """
 
     side: str
@@ -53,6 +54,7 @@ class Head:
     edge_to_mm: float
     places: tuple[tuple[float, float], tuple[float, float]]
     out: tuple[float, float]
+    long_mm: float | None = None
 
 
 def edges_of(
@@ -188,9 +190,11 @@ def head_of(job: Job, size_mm: tuple[float, float]) -> Head | None:
     start, end = steps_at(job, *size_mm)
     own = _passages(job, side, *size_mm)[0]
     places = (_on_side(side, start, size_mm), _on_side(side, end, size_mm))
+    long_mm = size_mm[0] if side in {"house", "front"} else size_mm[1]
     return Head(
         side=side, edge=f"E{SIDES.index(side) + 1}", from_mm=start, to_mm=end,
         edge_from_mm=own.from_mm, edge_to_mm=own.to_mm, places=places, out=OUT[side],
+        long_mm=long_mm,
     )  # fmt: skip
 
 
@@ -214,6 +218,8 @@ def steps_of(
     rules, fall = flight_rules(pack), _fall(around, head)
     if fall is None:
         return None, (_ground_unknown(),)
+    if odd := _no_flight(head, fall):
+        return None, (odd,)
     board_mm = job.articles.board.thickness_mm
     tread_mm = board_mm if wish.tread_mm is None else wish.tread_mm
     found = flight_ways(
@@ -232,6 +238,30 @@ def steps_of(
     )  # fmt: skip
     told = flight_findings(flight, rules, width_mm=width_mm, across_fall_mm=fall.across_mm)
     return steps, told
+
+
+def _no_flight(head: Head, fall: "Fall") -> Finding | None:
+    """Return the stop where no flight can stand: past its side, uphill, on ground too steep."""
+    if head.long_mm is not None and head.to_mm > head.long_mm:
+        return Finding(
+            code="STP-015", severity=Severity.STOP, subject="steps", measured=head.to_mm,
+            limit=head.long_mm, unit="mm", source=PRACTICE,
+            message=f"no room for the steps at the {head.side}: the side there is shorter",
+        )  # fmt: skip
+    if fall.drop_mm <= 0:
+        return Finding(
+            code="STP-016", severity=Severity.STOP, subject="steps", measured=fall.drop_mm,
+            limit=0.0, unit="mm", source=PRACTICE,
+            message="the ground where they begin is no lower than the deck: there is nothing to "
+            "step down",
+        )  # fmt: skip
+    if abs(fall.ratio) >= SLOPE_MOST_RATIO:
+        return Finding(
+            code="STP-017", severity=Severity.STOP, subject="steps", measured=abs(fall.ratio),
+            limit=SLOPE_MOST_RATIO, source=PRACTICE,
+            message="the ground falls or rises too steeply along a flight to be screened",
+        )  # fmt: skip
+    return None
 
 
 def _no_such(risers: int, ways: tuple[Flight, ...]) -> Finding:

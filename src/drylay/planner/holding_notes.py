@@ -1,30 +1,24 @@
 """What is to be said of frame screws, fascia screws, hangers, metals and treatment."""
 
 from collections.abc import Iterator
-from typing import Any
 
 from drylay.findings import Finding, Severity
 from drylay.fixings.frame_screws import HANGER_OFF_MM
-from drylay.fixings.model import FasciaScrews, Hangers, TimberClass
+from drylay.fixings.model import FasciaScrews, Hangers
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import METALS
-from drylay.materials.treatment import is_untreated
 from drylay.planner import timber_notes, touching
 from drylay.planner.built import Framed
 from drylay.planner.job import Job
 from drylay.planner.metals import metal_ruling, metal_rulings
 from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
+from drylay.planner.treated import treated_too_little
 from drylay.reasons import Source
 
 OFF = Source(kind="assumption", title="docs/conventions.md", clause="Hangers")
-#: The highest durability class of untreated wood that serves in a use class.
-#: Source: EN 460, table 1, where no treatment is asked, from memory.
-LASTS = {2: 3, 3: 2, 4: 1, 5: 1}
 #: Which article of a design each timber is.
 _PART_OF = {"deck boards": "board", "border boards": "border", "frame timber": "timber",
             "fascia": "fascia"}  # fmt: skip
-#: The lowest use class there is: what asks for no more asks for no treatment.
-ANY_CLASS = 1
 #: Code, subject, message, measured, limit, whether it is wrong, who says so.
 _Check = tuple[str, str, str, float, float, bool, Source]
 
@@ -158,38 +152,8 @@ def _use_classes(job: Job, built: Framed) -> Iterator[Finding]:
         part = {"frame timber": "frame", "border boards": "border"}.get(timber.what, "board")
         path = f"fixings.{part}_use_class_least"
         least, source = job.rules.count(path), job.rules.source(path)
-        known = timber.use_class is not None or least <= ANY_CLASS
-        if not known or (timber.use_class or least) < least:
-            stop, message = _too_low(job, timber, least)
-            yield Finding(
-                code="MAT-005" if stop else "MAT-006",
-                severity=Severity.STOP if stop else Severity.CAUTION,
-                subject=timber.what,
-                message=f"{timber.article} {message}",
-                measured=timber.use_class,
-                limit=least,
-                unit="use class",
-                source=source,
-            )
-
-
-def _too_low(job: Job, timber: TimberClass, least: int) -> tuple[bool, str]:
-    """Return whether a timber of no use class, or of too low a one, stops the plan; and why."""
-    article: Any = getattr(job.articles, _PART_OF[timber.what])
-    wanted = f"name timber of class {least} or higher"
-    if timber.use_class is not None:
-        return True, f"is treated for too low a use class; {wanted}"
-    if not is_untreated(article.treatment):
-        return False, "tells no use class: treat it as untreated, and ask before you buy"
-    durable = article.durability_class
-    if durable is None:
-        return True, f"is sold untreated; {wanted}"
-    if durable > LASTS.get(least, 0):
-        return True, f"is sold untreated, and durability class {durable} is too low; {wanted}"
-    return False, (
-        f"is sold untreated; wood of durability class {durable} may serve where class {least} is "
-        "asked, its sapwood never (EN 460, from memory): ask before you buy"
-    )
+        article = getattr(job.articles, _PART_OF[timber.what])
+        yield from treated_too_little(article, timber.what, least, source)
 
 
 def _long_frame_screws(built: Framed) -> Iterator[Finding]:

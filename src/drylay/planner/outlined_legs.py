@@ -21,6 +21,7 @@ from drylay.planner.standing_fixings import outlined_ties, standing_fixings
 from drylay.planner.standing_ground import facets_of
 from drylay.planner.standing_ledger import hung_findings
 from drylay.planner.stood import Stood, stands
+from drylay.planner.treated import legs_treated_too_little
 from drylay.regions.model import RegionPack
 from drylay.site.model import Site
 from drylay.strength.model import BoardAsked
@@ -78,6 +79,7 @@ def _raised(job: Job, screen: Screen, outline: Outline, frame: Subframe, site: S
         raised=raised, strength=strength, footings=footings,
         legs=legs_of(job, raised, found.arranged.made.timber),
         findings=(*bed.held.findings, *bed.findings, *hung_findings(job, bed.held), *told,
+                  *legs_treated_too_little(job),
                   *of_strength, *foot_findings(job, strength.posts), *of_feet),
         short_of_strength=stopped(of_strength), tried=found.arranged.tried,
     )  # fmt: skip

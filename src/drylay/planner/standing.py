@@ -36,12 +36,14 @@ from drylay.planner.screening import (
 from drylay.planner.standing_ground import ground_levels
 from drylay.planner.standing_ledger import Held, held_by, hung_findings, ledger_of
 from drylay.planner.stood import stands
+from drylay.planner.treated import legs_treated_too_little
 from drylay.raised.carried import carried_mm
 from drylay.raised.model import Bearer, Heights, RaisedDeck, RaisedFrame
 from drylay.raised.plies import ply_joints
 from drylay.raised.sawn import leg_pieces
 from drylay.raised.standing import PostSpot, raised_frame
 from drylay.site.model import Site
+from drylay.strength.ec5_checking import passes
 from drylay.strength.model import BeamAsked, BoardAsked, PostAsked, Section, Strength
 
 #: Shorter posts are told of, higher decks not screened; how far braces reach,
@@ -143,7 +145,10 @@ def raised_on(
     ledger, wall_told = ledger_of(job, shaped, found.held, spacing_mm)
     made = _frame_of(job, shaped, site, under, arranged, bearers)
     made = evolve(made, ledger=ledger)
-    told = (*found.held.findings, *hung_findings(job, found.held), *wall_told, *made.findings)
+    if asked and not passes(screen.basis.ledger(asked[0], screen.use)):
+        wall_told = ()  # its fixings are told as too weak: room for them is another matter
+    told = (*found.held.findings, *hung_findings(job, found.held), *wall_told, *made.findings,
+            *legs_treated_too_little(job))  # fmt: skip
     clean = evolve(made, findings=())
     return raised_deck(job, found, clean), told
 

@@ -1,0 +1,55 @@
+"""Bearers and posts where the brief puts them: whether they find room, and why none passes."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from attrs import evolve
+
+from drylay.findings import Finding
+from drylay.marks import exact, to_mm
+from drylay.raised.model import Trial, Tried
+
+
+def beyond(depth_mm: float, ledger_mm: float | None, trial: Trial) -> str:
+    """Return which bearer reaches past the frame that lies on it, "" where none does.
+
+    A ledger's face is the frame's end at the house: no bearer stands in it.
+    """
+    section = trial.bearer.section
+    broad = exact(section.breadth_mm) * section.plies
+    first, last = exact(ledger_mm or 0.0), exact(depth_mm)
+    for line in trial.lines_mm:
+        if 2 * exact(line) - broad < 2 * first or 2 * exact(line) + broad > 2 * last:
+            return (
+                f"a bearer {to_mm(broad):g} broad at {line:g} reaches past the frame, from "
+                f"{to_mm(first):g} to {to_mm(last):g} mm"
+            )
+    return ""
+
+
+def posts_beyond(length_mm: float, post_mm: float, posts_mm: Sequence[float]) -> str:
+    """Return which post finds no room under its bearer, "" where all do."""
+    post, end = exact(post_mm), exact(length_mm)
+    out = [at for at in posts_mm if not post <= 2 * exact(at) <= 2 * end - post]
+    near = [at for before, at in pairwise(posts_mm) if exact(at) - exact(before) < post]
+    if not out and not near:
+        return ""
+    told = ", ".join(f"{at:g}" for at in out or near)
+    why = f"a bearer of {length_mm:g} mm" if out else "beside the one before"
+    return f"no room for posts {post_mm:g} broad with their middles at {told}: {why}"
+
+
+def none_passes(finding: Finding, tried: Sequence[Tried]) -> Finding:
+    """Return the stop where no arrangement passes, with the one that is nearest to passing.
+
+    Where that fails for want of an answer, or of room, no share of a limit is told: it would look
+    as if it passed.
+    """
+    told = evolve(finding, code="STR-005")
+    if not tried:
+        return told
+    near = min(tried, key=lambda each: each.most_ratio or 1e9)
+    why = f"{finding.message}; nearest: {near.trial.bearer.article}, {near.turned_down}"
+    if (near.most_ratio or 0.0) > 1.0:
+        return evolve(told, message=why, measured=near.most_ratio)
+    return evolve(told, message=why, measured=None, limit=None)
