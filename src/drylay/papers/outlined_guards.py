@@ -25,6 +25,7 @@ from drylay.papers.model import (
     THIN_MM,
     Area,
     Lettering,
+    Ring,
     Shape,
     View,
 )
@@ -62,7 +63,7 @@ from drylay.papers.wording import bare, clean, many, size
 from drylay.plan.model import Plan
 
 #: From a side to the middle of the texts beside it, further ones last.
-OFFS_MM = (2.4, 5.4, 8.4)
+OFFS_MM = (2.7, 5.7, 8.7)
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 COUNTED = (
     "Along a side places count from its start: sides run round the deck, each from the end of the "
@@ -91,9 +92,12 @@ def outlined_edges_svg(plan: Plan) -> bytes:
         return b""
     figure = _figure(plan, outline, flight)
     view = datum_view(outline, figure.cover)
+    # the datum's ring last: a guard's post may stand on it
+    sides = sides_drawn(view, outline, THIN_MM)
+    ring = [shape for shape in sides if isinstance(shape, Ring)]
     drawn = [
-        *_openings(view, outline), *sides_drawn(view, outline, THIN_MM), *_guards(view, guards),
-        *(flight_drawn(view, flight) if flight else ()),
+        *_openings(view, outline), *(shape for shape in sides if shape not in ring),
+        *_guards(view, guards), *(flight_drawn(view, flight) if flight else ()), *ring,
     ]  # fmt: skip
     shapes = [
         *drawn, *notes_beside(figure), *_texts(plan, outline, guards, figure, drawn),

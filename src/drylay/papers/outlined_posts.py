@@ -1,5 +1,7 @@
 """What a deck on an outline stands on, from above: bearers, posts, footings, from the datum."""
 
+from itertools import pairwise
+
 from attrs import evolve
 
 from drylay.outline.model import Outline
@@ -147,15 +149,26 @@ def _texts(
         lost += [] if placed else [(text, spot)]
     for bearer in frame.bearers:
         texts = _told(bearer, plan.units)
-        found = first_clear(beside_bearer(view, bearer, texts), taken)
+        bays = _bays(bearer, frame)
+        long = bearer.end_mm - bearer.start_mm
+        shares = tuple((bay - bearer.start_mm) / long for bay in bays)
+        found = first_clear(beside_bearer(view, bearer, texts, shares), taken)
         shapes += found
-        spot = on_paper(view, (bearer.start_mm + bearer.end_mm) / 2, bearer.across_mm)
+        spot = on_paper(view, bays[0], bearer.across_mm)
         lost += [] if found else [(texts[0], spot)]
     if frame.ledger is not None:
         middle = (frame.ledger.start_mm + frame.ledger.end_mm) / 2
         text = f"{clean(frame.ledger.mark)}, ledger on the wall"
         shapes += first_clear(off_line(view, middle, frame.ledger.section.breadth_mm, text), taken)
     return shapes, lost
+
+
+def _bays(bearer: Bearer, frame: RaisedFrame) -> list[float]:
+    """Return the middles of what lies between a bearer's posts and ends, of the widest first."""
+    posts = [post.place.along_mm for post in frame.posts if post.bearer == bearer.mark]
+    places = sorted((bearer.start_mm, *posts, bearer.end_mm))
+    bays = sorted(pairwise(places), key=lambda bay: bay[0] - bay[1])
+    return [(one + other) / 2 for one, other in bays]
 
 
 def _all_texts(
@@ -178,7 +191,7 @@ def _told(bearer: Bearer, units: str) -> tuple[str, ...]:
     mark = clean(bearer.mark)
     named = f"{mark}, {plies_told(bearer.section)}"
     ends = f"{bare(bearer.start_mm, units)} to {bare(bearer.end_mm, units)}"
-    return f"{named}, {ends}", f"{mark}: {ends}", named, mark
+    return f"{named}, {ends}", f"{mark}: {ends}"
 
 
 def _notes(plan: Plan, outline: Outline, frame: RaisedFrame) -> tuple[str, ...]:

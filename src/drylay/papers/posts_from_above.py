@@ -32,6 +32,8 @@ from drylay.raised.model import Bearer, Post, RaisedFrame
 DASH = "4 1.5"
 #: How far a text stands off what it belongs to, on paper.
 OFF_MM = 1.4
+#: Along a bearer, where its text may stand.
+BEARER_SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95)
 Box4 = tuple[float, float, float, float]
 
 
@@ -164,13 +166,16 @@ def beside_post(view: View, post: Post, half_mm: float, text: str) -> Iterator[L
 
 
 def beside_bearer(
-    view: View, bearer: Bearer, texts: tuple[str, ...]
+    view: View, bearer: Bearer, texts: tuple[str, ...], more: tuple[float, ...] = ()
 ) -> Iterator[Lettering]:  # fmt: skip
-    """Yield places for a bearer's text beside its line, the first of the texts first."""
+    """Yield places for a bearer's text beside its line, the first of the texts first.
+
+    `more` are further shares of the bearer that it may stand at.
+    """
     half = bearer.section.breadth_mm * bearer.section.plies / 2
     long = bearer.end_mm - bearer.start_mm
     for words in texts:
-        for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95):
+        for share in (*BEARER_SHARES, *more):
             for across in (bearer.across_mm - half, bearer.across_mm + half):
                 yield from off_line(view, bearer.start_mm + long * share, across, words)
 
