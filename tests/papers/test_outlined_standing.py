@@ -1,6 +1,7 @@
 """Posts and guards of decks on outlines from above, measured from the SVG against the plan."""
 
 import re
+from functools import cache
 from itertools import pairwise
 from math import hypot
 from xml.etree import ElementTree as ET
@@ -16,14 +17,33 @@ from drylay.plan.model import Plan
 from papers import measured
 from papers.test_drawings import scale_of
 from papers.test_standing import polygon
-from standing_outlines import planned
+from standing_outlines import BEARER, YARD, L, sections
+from standing_outlines import planned as known
 
-NAMES = ("L", "hatch", "turned", "free", "across")
-GUARDED = ("L", "hatch", "free", "across")
+NAMES = ("L", "hatch", "turned", "free", "across", "aside", "slant")
+GUARDED = ("L", "hatch", "free", "across", "aside", "slant")
+#: The L 600 along from the datum corner; a side at a slant, with steps; both 1000 over the ground.
+HIGH = (-1000.0, 0.0, 0.0)
+SLANT = ((0.0, 0.0), (4800.0, 0.0), (3600.0, 3600.0), (0.0, 3600.0))
+OWN = {
+    "aside": sections(tuple((x + 600, y) for x, y in L), ground=HIGH, bearer=BEARER,
+                      more={"steps": {"side": "right", "width_mm": 900, "going_mm": 250}}),
+    "slant": sections(SLANT, ground=HIGH, ledger=False, bearer=BEARER,
+                      more={"steps": {"side": "right", "width_mm": 1000, "going_mm": 250}}),
+}  # fmt: skip
 Point = tuple[float, float]
 
 each_deck = pytest.mark.parametrize("name", NAMES)
 each_guarded = pytest.mark.parametrize("name", GUARDED)
+
+
+@cache
+def planned(name: str) -> Plan:
+    if name not in OWN:
+        return known(name)
+    plan = drylay.design(drylay.read_brief(OWN[name]), stock=YARD)
+    assert plan.buildable
+    return plan
 
 
 def datum(svg: bytes) -> Point:
@@ -53,6 +73,12 @@ def spot(corner: Spot) -> Point:
 
 def told(svg: bytes) -> list[str]:
     return [text.text or "" for text in measured.texts(svg)]
+
+
+def said(length_mm: float) -> str:
+    """A length as drawings have it: to a tenth, "~" in front of what that is only near."""
+    near_mm = round(length_mm, 1)
+    return f"{'' if abs(near_mm - length_mm) < 1e-6 else '~'}{near_mm:g}"
 
 
 def marks_in(words: str) -> list[str]:
@@ -175,7 +201,7 @@ def test_every_post_runs_along_and_across_and_every_mark_is_told(name: str) -> N
         assert post.mark in words
     for bearer in frame.bearers:
         assert runs[bearer.mark] == pytest.approx([bearer.across_mm], abs=0.05)
-        ends = f"{bearer.start_mm:g} to {bearer.end_mm:g}"
+        ends = f"{said(bearer.start_mm)} to {said(bearer.end_mm)}"
         plies = "1 ply" if bearer.section.plies == 1 else f"{bearer.section.plies} plies"
         assert {f"{bearer.mark}, {plies}, {ends}", f"{bearer.mark}: {ends}"} & set(words)
     for one in plan.footings.under:
@@ -272,10 +298,10 @@ def test_guards_are_heavy_lines_along_their_sides_with_their_lengths(name: str) 
         wanted = [at_side(plan, each.edge, at) for at in (each.from_mm, each.to_mm)]
         assert same(svg, on_deck(svg, ends), wanted)
         assert float(line.get("stroke-width", "0")) > 0.4  # ISO 128: wide lines twice the narrow
-        start = f", from {each.from_mm:g}" if each.from_mm else ""
-        assert f"{mark}: {each.to_mm - each.from_mm:g}{start}" in words
+        start = f", from {said(each.from_mm)}" if each.from_mm else ""
+        assert f"{mark}: {said(each.to_mm - each.from_mm)}{start}" in words
     for side in plan.outline.sides:
-        assert f"{side.mark} {side.kind} {side.length_mm:g}" in words
+        assert f"{side.mark} {side.kind} {said(side.length_mm)}" in words
     drawn = areas(svg, "guard-posts")
     assert len(drawn) == sum(guard.posts for guard in plan.guards.built)
     for post in drawn:

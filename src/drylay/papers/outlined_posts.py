@@ -150,7 +150,7 @@ def _texts(
     for bearer in frame.bearers:
         texts = _told(bearer, plan.units)
         bays = _bays(bearer, frame)
-        long = bearer.end_mm - bearer.start_mm
+        long = (bearer.end_mm - bearer.start_mm) or 1.0
         shares = tuple((bay - bearer.start_mm) / long for bay in bays)
         found = first_clear(beside_bearer(view, bearer, texts, shares), taken)
         shapes += found
