@@ -65,6 +65,7 @@ from drylay.plan.model import Plan
 #: From a side to the middle of the texts beside it, further ones last.
 OFFS_MM = (2.7, 5.7, 8.7)
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+ALONG_SIDES = "; along each side from its start"
 COUNTED = (
     "Along a side places count from its start: sides run round the deck, each from the end of the "
     "one before."
@@ -102,7 +103,7 @@ def outlined_edges_svg(plan: Plan) -> bytes:
     shapes = [
         *drawn, *notes_beside(figure), *_texts(plan, outline, guards, figure, drawn),
         *title_block(figure.sheet, title=plan.title, drawing="Guards and steps, from above",
-                     units=plan.units, notes=figure.foot),
+                     units=plan.units, notes=figure.foot, counted=ALONG_SIDES),
     ]  # fmt: skip
     steps = " and a flight of steps" if flight else ""
     told = f"{many(len(guards.runs), 'guard')}{steps} of {clean(plan.title)}, in plan."
@@ -114,10 +115,9 @@ def _figure(plan: Plan, outline: Outline, flight: Flown | None) -> Padded:
     """Return the sheet: the outline, the flight that leads out of it, room for texts outside."""
     left, top, right, bottom = bounds_mm(outline)
     size_mm = (right - left, bottom - top)
-    boxes = []
-    if flight is not None:
-        across, down = zip(*corners(flight), strict=True)
-        boxes = [(min(across) - left, min(down) - top, max(across) - left, max(down) - top)]
+    # the datum corner, which may lie off the deck, and the flight
+    across, down = zip((0.0, 0.0), *(corners(flight) if flight else ()), strict=True)
+    boxes = [(min(across) - left, min(down) - top, max(across) - left, max(down) - top)]
     edges = {side: room_for(1) for side in ("left", "right", "bottom")}
     return padded("along", size_mm, past_of(boxes, size_mm), edges, units=plan.units,
                   pitch_mm=PITCH_MM, notes=_notes(plan, outline, flight))  # fmt: skip

@@ -55,6 +55,8 @@ from drylay.raised.model import Bearer, RaisedFrame
 #: Which way bearers run under joists that run this way.
 BEARERS_RUN = {"across": "along", "along": "across"}
 
+#: The datum corner, which may lie off the deck: places are measured from it, so it is on the sheet.
+DATUM_BOX = (0.0, 0.0, 0.0, 0.0)
 #: A text that found no place, with the point on the sheet that it is led from.
 Lost = tuple[str, Point]
 
@@ -86,7 +88,7 @@ def _figure(plan: Plan, outline: Outline, frame: RaisedFrame, run: str) -> Padde
     size_mm = (right - left, bottom - top)
     boxes = [
         (west - left, north - top, east - left, south - top)
-        for west, north, east, south in holes(plan, frame, run)
+        for west, north, east, south in [*holes(plan, frame, run), DATUM_BOX]
     ]
     return padded(
         "along", size_mm, past_of(boxes, size_mm), _edges(outline, frame, run, plan.units),
