@@ -36,11 +36,16 @@ PITCH_MM = 100.0
 #: How each side of a cover is drawn, and which ways lie along it and out from it.
 DRAWN = {"house": "top", "front": "bottom", "left": "left", "right": "right"}
 WAYS = {"front": (0.0, 1.0), "house": (0.0, -1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
+RISERS = (
+    "Risers are equal; the deck is the last tread. Measure the ground at the foot before stringers "
+    "are cut."
+)
+LIMITS = "Within the screened limits, no more: local rules come first."
 Point = tuple[float, float]
 
 
 def edges_svg(plan: Plan) -> bytes:
-    """Return guards and steps from above; b"" where a plan has neither, or is on an outline."""
+    """Return guards and steps from above; b"" where a plan has neither."""
     surface, runs = plan.surface, plan.guards.runs if plan.guards else ()
     if surface is None or not (runs or plan.steps):
         return b""
@@ -48,7 +53,7 @@ def edges_svg(plan: Plan) -> bytes:
     boxes = [_flight_box(plan.steps, surface)] if plan.steps else []
     figure = padded(
         "along", size_mm, past_of(boxes, size_mm), _dimensions(plan, surface), units=plan.units,
-        pitch_mm=PITCH_MM, notes=_notes(plan),
+        pitch_mm=PITCH_MM, notes=(*guards_notes(plan), *_steps_notes(plan), LIMITS),
     )  # fmt: skip
     beside = outside(figure)
     drawn = [
@@ -100,7 +105,7 @@ def _guard_span(
     run: GuardRun, stretch: Stretch, edge: DeckEdge, surface: Surface, units: str
 ) -> tuple[str, Span]:  # fmt: skip
     """Return at which side a stretch is told, from where to where along it, and how long it is."""
-    (x1, y1), (x2, y2) = (_at(edge, at) for at in (stretch.from_mm, stretch.to_mm))
+    (x1, y1), (x2, y2) = (edge_at(edge, at) for at in (stretch.from_mm, stretch.to_mm))
     level = abs(x2 - x1) >= abs(y2 - y1)
     near, far = sorted((x1, x2) if level else (y1, y2))
     whole = surface.cover_along_mm if level else surface.cover_across_mm
@@ -124,7 +129,7 @@ def _run_span(steps: Steps, surface: Surface, units: str) -> Span:
     return Span(from_mm=start, to_mm=start + run, text=f"out {bare(run, units)}")
 
 
-def _at(edge: DeckEdge, at_mm: float) -> Point:
+def edge_at(edge: DeckEdge, at_mm: float) -> Point:
     """Return the point of the deck that lies so far along an edge, along the house and away."""
     x, y = edge.end.along_mm - edge.start.along_mm, edge.end.across_mm - edge.start.across_mm
     share = at_mm / (hypot(x, y) or 1.0)
@@ -144,7 +149,7 @@ def _guards(plan: Plan, view: View) -> Iterator[Shape]:
     built = {guard.run: guard for guard in guards.built}
     for run in guards.runs:
         for stretch in run.stretches:
-            one, other = (_paper(view, _at(edges[stretch.edge], at))
+            one, other = (_paper(view, edge_at(edges[stretch.edge], at))
                           for at in (stretch.from_mm, stretch.to_mm))  # fmt: skip
             yield Line(layer="guards", x1_mm=one[0], y1_mm=one[1], x2_mm=other[0], y2_mm=other[1],
                        pen_mm=OUTLINE_MM)  # fmt: skip
@@ -155,19 +160,30 @@ def _guards(plan: Plan, view: View) -> Iterator[Shape]:
 def _posts(
     run: GuardRun, guard: Guard, edges: dict[str, DeckEdge], view: View
 ) -> Iterator[Shape]:  # fmt: skip
-    """Yield a guard's posts: half a post in from its ends, one at every bend, drawn once."""
+    """Yield a guard's posts."""
+    half, side = guard.post_mm / 2, guard.post_mm / view.per_mm
+    for _, (x, y) in post_centres(run, guard, edges):
+        left, top = _paper(view, (x - half, y - half))
+        yield Box(layer="guard-posts", x_mm=left, y_mm=top, width_mm=side, height_mm=side,
+                  pen_mm=THIN_MM, fill="white")  # fmt: skip
+
+
+def post_centres(
+    run: GuardRun, guard: Guard, edges: dict[str, DeckEdge]
+) -> Iterator[tuple[DeckEdge, Point]]:  # fmt: skip
+    """Yield a guard's posts, each with its edge: half a post in from its ends, at bends but once.
+
+    Places are on the deck, along the house and away from it.
+    """
     half = guard.post_mm / 2
     seen: set[tuple[float, float]] = set()
     for number, (stretch, line) in enumerate(zip(run.stretches, guard.lines, strict=False)):
         first = stretch.from_mm + (0.0 if number or run.closed else half)
         for centre in line.centres_mm:
-            x, y = _at(edges[stretch.edge], first + centre)
+            x, y = edge_at(edges[stretch.edge], first + centre)
             if (round(x, 1), round(y, 1)) not in seen:
                 seen.add((round(x, 1), round(y, 1)))
-                left, top = _paper(view, (x - half, y - half))
-                side = guard.post_mm / view.per_mm
-                yield Box(layer="guard-posts", x_mm=left, y_mm=top, width_mm=side, height_mm=side,
-                          pen_mm=THIN_MM, fill="white")  # fmt: skip
+                yield edges[stretch.edge], (x, y)
 
 
 def _flight_box(steps: Steps, surface: Surface) -> tuple[float, float, float, float]:
@@ -259,7 +275,7 @@ def _inwards(edge: DeckEdge, surface: Surface, view: View) -> Iterator[Lettering
     text = f"{clean(edge.mark)}, house" if edge.kind == "house" else clean(edge.mark)
     off = 2.0 + width_mm(text, LETTER_MM) / 2
     for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8):
-        at = _at(edge, long * share)
+        at = edge_at(edge, long * share)
         x, y = _paper(view, at)
         level = edge.start.across_mm == edge.end.across_mm
         dx = 0.0 if level else (off if at[0] < middle[0] else -off)
@@ -271,7 +287,8 @@ def _text(text: str, x: float, y: float) -> Lettering:
     return Lettering(layer="marks", x_mm=x, y_mm=y, text=text, knocked=True)
 
 
-def _notes(plan: Plan) -> tuple[str, ...]:
+def guards_notes(plan: Plan) -> tuple[str, ...]:
+    """Return what guards are drawn as, from which drop on, and where their posts stand."""
     guards, units = plan.guards, plan.units
     told = []
     if guards is not None and guards.runs:
@@ -279,10 +296,13 @@ def _notes(plan: Plan) -> tuple[str, ...]:
                     f", at least {size(guards.height_mm, units)} high.")  # fmt: skip
     if guards is not None and guards.built:
         told.append("Guard posts: centres on the edge's line, half a post in from both ends.")
-    if plan.steps is not None:
-        told.append(f"Steps: {size(plan.steps.width_mm, units)} wide, from "
-                    f"{size(plan.steps.from_mm, units)} on, "
-                    f"{FROM_TOLD.get(plan.steps.side, 'along the side')}.")  # fmt: skip
-        told.append("Risers are equal; the deck is the last tread. Measure the ground at the foot "
-                    "before stringers are cut.")  # fmt: skip
-    return (*told, "Within the screened limits, no more: local rules come first.")
+    return tuple(told)
+
+
+def _steps_notes(plan: Plan) -> tuple[str, ...]:
+    if plan.steps is None:
+        return ()
+    told = (f"Steps: {size(plan.steps.width_mm, plan.units)} wide, from "
+            f"{size(plan.steps.from_mm, plan.units)} on, "
+            f"{FROM_TOLD.get(plan.steps.side, 'along the side')}.")  # fmt: skip
+    return told, RISERS

@@ -5,11 +5,15 @@ from functools import partial
 
 from drylay.papers.boards_drawing import boards_svg
 from drylay.papers.frame_drawing import frame_svg
+from drylay.papers.guards_drawing import edges_svg
 from drylay.papers.outlined_boards import outlined_boards_svg
 from drylay.papers.outlined_frame import frame_page_svg, outlined_frame_svg
 from drylay.papers.outlined_frame_layout import MOST_PAGES, frame_layout, page_file
+from drylay.papers.outlined_guards import outlined_edges_svg
+from drylay.papers.outlined_posts import outlined_posts_svg
 from drylay.papers.outlined_setting import outlined_setting_svg
 from drylay.papers.outlined_tiles import outlined_tiles_svg
+from drylay.papers.posts_drawing import posts_svg
 from drylay.papers.setting_out import setting_out_svg
 from drylay.papers.tiles_drawing import tiles_svg
 from drylay.plan.model import Plan
@@ -33,6 +37,16 @@ def setting_out_drawn(plan: Plan) -> bytes:
 def tiles_drawn(plan: Plan) -> bytes:
     """Return the drawing of a plan's tiles; b"" where the plan has none."""
     return tiles_svg(plan) if plan.outline is None else outlined_tiles_svg(plan)
+
+
+def posts_drawn(plan: Plan) -> bytes:
+    """Return the drawing of what a deck stands on; b"" where nothing stands."""
+    return posts_svg(plan) if plan.outline is None else outlined_posts_svg(plan)
+
+
+def edges_drawn(plan: Plan) -> bytes:
+    """Return the drawing of a plan's guards and steps; b"" where it has neither."""
+    return edges_svg(plan) if plan.outline is None else outlined_edges_svg(plan)
 
 
 #: The files of further pages that the frame of a deck on an outline may have.

@@ -8,7 +8,7 @@ from drylay.papers.dimensions import all_edges
 from drylay.papers.figures import house_side, placed
 from drylay.papers.model import Edge, Lettering, Shape, Sheet, View
 from drylay.papers.ruled import paragraphs, paragraphs_height
-from drylay.papers.sheets import INSET_MM, body_notes
+from drylay.papers.sheets import INSET_MM, body_notes, room
 
 #: How wide notes stand beside a figure, and how far from it.
 NOTES_MM, BESIDE_MM = 66.0, 4.0
@@ -70,8 +70,8 @@ def padded(
     sheet, around = placed(run, size, moved, units=units, pitch_mm=pitch_mm)
     beside = body_notes(sheet, notes)
     if beside:
-        room = (NOTES_MM + BESIDE_MM, paragraphs_height(notes, NOTES_MM))
-        sheet, around = placed(run, size, moved, units=units, pitch_mm=pitch_mm, aside_mm=room)
+        aside = (NOTES_MM + BESIDE_MM, paragraphs_height(notes, NOTES_MM))
+        sheet, around = placed(run, size, moved, units=units, pitch_mm=pitch_mm, aside_mm=aside)
     per_mm = around.per_mm
     cover = evolve(around, left_mm=around.left_mm + past.left_mm / per_mm,
                    top_mm=around.top_mm + past.top_mm / per_mm)  # fmt: skip
@@ -83,16 +83,33 @@ def padded(
 
 
 def outside(figure: Padded) -> list[Shape]:
-    """Return the dimensions outside a figure, the house beside its cover, and notes beside it.
+    """Return the dimensions outside a figure, the house beside its cover, and notes beside it."""
+    house = house_side(figure.cover, figure.extent)
+    return [*dimensions(figure), *house, *notes_beside(figure)]
+
+
+def dimensions(figure: Padded) -> list[Shape]:
+    """Return the dimensions outside a figure.
 
     Texts stand on white and last: short dimensions are narrower than what is told of them.
     """
     drawn = all_edges(figure.edges, figure.around, figure.whole)
     texts = [evolve(shape, knocked=True) for shape in drawn if isinstance(shape, Lettering)]
-    lines = [shape for shape in drawn if not isinstance(shape, Lettering)]
+    return [*(shape for shape in drawn if not isinstance(shape, Lettering)), *texts]
+
+
+def notes_beside(figure: Padded) -> list[Shape]:
+    """Return the notes that stand beside a figure."""
     left = figure.sheet.width_mm - INSET_MM - NOTES_MM
-    told = paragraphs(figure.beside, "notes", left, INSET_MM, NOTES_MM)
-    return [*lines, *texts, *house_side(figure.cover, figure.extent), *told]
+    return paragraphs(figure.beside, "notes", left, INSET_MM, NOTES_MM)
+
+
+def framed(figure: Padded) -> tuple[tuple[float, float], ...]:
+    """Return the corners of the paper that a figure's texts may stand on: not on its notes."""
+    wide, high = room(figure.sheet)
+    right = INSET_MM + wide - (NOTES_MM + BESIDE_MM if figure.beside else 0.0)
+    bottom = INSET_MM + high
+    return (INSET_MM, INSET_MM), (right, INSET_MM), (right, bottom), (INSET_MM, bottom)
 
 
 def _moved(edge: Edge, by_mm: float) -> Edge:

@@ -4,17 +4,18 @@ import re
 from collections.abc import Callable, Iterable
 
 from drylay.papers.bars import bars_svg
-from drylay.papers.guards_drawing import edges_svg
 from drylay.papers.html import Html, block, joined, para, points, tag, words
 from drylay.papers.outlined_drawings import (
     boards_drawn,
+    edges_drawn,
     frame_drawn,
     frame_pages,
+    posts_drawn,
     setting_out_drawn,
     tiles_drawn,
 )
 from drylay.papers.pads_section import pads_section_svg
-from drylay.papers.posts_drawing import posts_svg, standing_front_svg, standing_svg
+from drylay.papers.posts_drawing import standing_front_svg, standing_svg
 from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
 from drylay.papers.wording import clean
@@ -30,7 +31,7 @@ STANDING, STRENGTH, EDGES = "standing", "strength", "edges"
 DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
     (CUT, "bars.svg", "Every length bought, with its cuts in order", bars_svg),
     (SET_OUT, "setting-out.svg", "Setting out: pegs, diagonals, a 3-4-5", setting_out_drawn),
-    (STANDING, "posts.svg", "Bearers, posts and footings, seen from above", posts_svg),
+    (STANDING, "posts.svg", "Bearers, posts and footings, seen from above", posts_drawn),
     (STANDING, "standing.svg", "The deck from its side, with every post's length", standing_svg),
     (STANDING, "standing-front.svg", "The bearer with the longest post", standing_front_svg),
     (FRAME, "frame.svg", "The frame, seen from above", frame_drawn),
@@ -39,7 +40,7 @@ DRAWINGS: tuple[tuple[str, str, str, Callable[[Plan], bytes]], ...] = (
     (TILES, "section.svg", "A section through the edge: tiles on pads", pads_section_svg),
     (BOARDS, "rod.svg", "The rod: joists and rows from one datum, with cells to write in", rod_svg),
     (FIXINGS, "section.svg", "A section through the edge", section_svg),
-    (EDGES, "edges.svg", "Guards and steps, seen from above", edges_svg),
+    (EDGES, "edges.svg", "Guards and steps, seen from above", edges_drawn),
 )
 #: What further pages of the frame show.
 ENLARGED = "The frame round openings, enlarged"

@@ -13,18 +13,19 @@ from drylay.buying.model import Purchase
 from drylay.cutting.slip import slip
 from drylay.errors import Fault, PapersError
 from drylay.papers.bars import bars_svg
-from drylay.papers.guards_drawing import edges_svg
 from drylay.papers.jobsheet import jobsheet
 from drylay.papers.layout import heading, points
 from drylay.papers.outlined_drawings import (
     FRAME_PAGES,
     boards_drawn,
+    edges_drawn,
     frame_drawn,
     frame_pages,
+    posts_drawn,
     setting_out_drawn,
     tiles_drawn,
 )
-from drylay.papers.posts_drawing import posts_svg, standing_front_svg, standing_svg
+from drylay.papers.posts_drawing import standing_front_svg, standing_svg
 from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
 from drylay.papers.standing_tables import footings_csv, posts_csv, strength_csv
@@ -242,9 +243,10 @@ def _not_standing(plan: Plan) -> set[str]:
     stands = plan.raised is not None and bool(plan.raised.frame.posts)
     if not stands:
         left_out |= {"posts.csv", "standing.svg", "standing-front.svg"}
-    left_out |= set() if stands and plan.surface else {"posts.svg"}
+    seen = plan.surface is not None or plan.outline is not None
+    left_out |= set() if stands and seen else {"posts.svg"}
     edged = plan.steps is not None or bool(plan.guards and plan.guards.runs)
-    return left_out | (set() if edged and plan.surface else {"edges.svg"})
+    return left_out | (set() if edged and seen else {"edges.svg"})
 
 
 def _asked(
@@ -301,7 +303,7 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "boards.svg": boards_drawn,
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
     "cuts.csv": cuts_csv,
-    "edges.svg": edges_svg,
+    "edges.svg": edges_drawn,
     "footings.csv": footings_csv,
     "frame.svg": frame_drawn,
     "jobsheet.html": jobsheet,
@@ -309,7 +311,7 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "order.csv": order_csv,
     "plan.json": lambda plan: plan_to_json(plan).encode("ascii"),
     "posts.csv": posts_csv,
-    "posts.svg": posts_svg,
+    "posts.svg": posts_drawn,
     "proof.json": lambda plan: _slip(plan)["proof.json"],
     "rod.svg": rod_svg,
     "section.svg": section_svg,
