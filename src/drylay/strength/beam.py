@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
-from math import isfinite, sqrt
+from math import isfinite, nan, sqrt
 
 from drylay.errors import Fault, InputError
 from drylay.strength.beam_line import (
@@ -20,17 +20,25 @@ from drylay.strength.model import Beam, Deflected, Effects, Extreme, PointLoad
 
 #: A part of a beam: where it begins and ends, and what it is called.
 Part = tuple[float, float, str]
+#: A deflection that nobody looked for: no check holds with it.
+NOT_LOOKED_FOR = Deflected(deflection_mm=nan, at_mm=nan)
 #: Steps that a place within a stretch is looked for in at most, and what is near enough.
 _STEPS, _NEAR_RATIO = 60, 1e-9
 
 
-def effects_of(beam: Beam, loads: Sequence[Load]) -> Effects:
+def effects_of(beam: Beam, loads: Sequence[Load], *, bends: bool = True) -> Effects:
     """Return what loads do to a beam over any number of supports, with ends that reach past.
 
     The greatest moments lie at supports, loads and where the shear is nothing; the greatest
     deflections at ends and where the slope is nothing: these places are found, not searched for
     in steps. Shear makes the beam go down further, and moves reactions, where the beam tells
     its shear stiffness.
+
+    Args:
+        beam: The beam.
+        loads: What lies on it.
+        bends: Whether deflections are looked for, which takes as long as all the rest; where they
+            are not, `down` and `up` hold nan.
 
     Raises:
         InputError: The beam does not stand (fewer than two supports, out of order, off the
@@ -45,11 +53,7 @@ def effects_of(beam: Beam, loads: Sequence[Load]) -> Effects:
     parts = stretches(beam, loads, carried, start)
     moments = [(moment_at(part, x), _mm(part, x)) for part in parts for x in _flat_moment(part)]
     shears = [(shear_at(part, x), _mm(part, x)) for part in parts for x in (0.0, part.length_m)]
-    downs = [
-        (down_at(beam, part, x) * MM_PER_M, _mm(part, x))
-        for part in parts
-        for x in _flat_down(beam, part)
-    ]
+    down, up = _most_deflected(beam, parts) if bends else (NOT_LOOKED_FOR, NOT_LOOKED_FOR)
     most_shear = max(shears, key=lambda each: abs(each[0]))
     return Effects(
         sagging=_extreme(max(moments, key=_value), 1),
@@ -57,9 +61,19 @@ def effects_of(beam: Beam, loads: Sequence[Load]) -> Effects:
         shear_kn=abs(most_shear[0]),
         shear_at_mm=most_shear[1],
         reactions_kn=carried,
-        down=_deflected(max(downs, key=_value), 1),
-        up=_deflected(min(downs, key=_value), -1),
+        down=down,
+        up=up,
     )
+
+
+def _most_deflected(beam: Beam, parts: Sequence[Stretch]) -> tuple[Deflected, Deflected]:
+    """Return how far a beam goes down and up at the most."""
+    downs = [
+        (down_at(beam, part, x) * MM_PER_M, _mm(part, x))
+        for part in parts
+        for x in _flat_down(beam, part)
+    ]
+    return _deflected(max(downs, key=_value), 1), _deflected(min(downs, key=_value), -1)
 
 
 def deflected_by_part(beam: Beam, loads: Sequence[Load]) -> tuple[Deflected, ...]:

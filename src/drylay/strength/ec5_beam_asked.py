@@ -228,11 +228,13 @@ def lifted_kn(beam: Beam, *, dead_kn_m: float, imposed_kn_m: float, point_kn: fl
     """
     held, lifts, live = number("gamma_g_held"), number("gamma_g_lifts"), number("gamma_q")
     parts = [
-        effects_of(beam, [LineLoad(from_mm=low, to_mm=high, load_kn_m=1.0)]).reactions_kn
+        effects_of(
+            beam, [LineLoad(from_mm=low, to_mm=high, load_kn_m=1.0)], bends=False
+        ).reactions_kn
         for low, high, _ in parts_of(beam)
     ]
     placed: list[PointLoad] = [load for _, load in point_loads(beam, live * point_kn)]
-    points = [effects_of(beam, [load]).reactions_kn for load in placed]
+    points = [effects_of(beam, [load], bends=False).reactions_kn for load in placed]
     least = 0.0
     for at in range(len(beam.supports_mm)):
         shares = [part[at] for part in parts]

@@ -37,14 +37,15 @@ def continuous_effects(
     for name, on_dead, on_imposed in strength_factors(choices, actions):
         always = [_all_along(beam, on_dead * dead_kn_m)]
         factors = f"{name}: {on_dead:.4g} G + {on_imposed:.4g}"
-        for case in patterned(beam, always, on_imposed * imposed_kn_m, what="q"):
+        for case in patterned(beam, always, on_imposed * imposed_kn_m, what="q", bends=False):
             said = f"{factors} {case.name}"
             yield said, choices.imposed_duration, case.effects, system_ratio
         for where, load in point_loads(beam, on_imposed * actions.point_kn):
-            effects = effects_of(beam, [*always, load])
+            effects = effects_of(beam, [*always, load], bends=False)
             yield f"{factors} Q, {where}", choices.point_duration, effects, 1.0
-    alone = patterned(beam, [_all_along(beam, number("gamma_g") * dead_kn_m)], 0.0)[0]
-    yield "6.10: permanent load alone", "permanent", alone.effects, 1.0
+    own = [_all_along(beam, number("gamma_g") * dead_kn_m)]
+    alone = effects_of(beam, own, bends=False)
+    yield "6.10: permanent load alone", "permanent", alone, 1.0
 
 
 def continuous_cases(

@@ -164,12 +164,14 @@ def _by_duration(
 def _cases(beam: Beam, loaded: Loaded) -> Iterator[tuple[str, Case]]:
     """Yield each load case with the duration of its shortest load."""
     dead = [LineLoad(from_mm=0, to_mm=beam.length_mm, load_kn_m=loaded.dead_kn_m)]
-    first, *others = patterned(beam, dead, loaded.live_kn_m)
+    first, *others = patterned(beam, dead, loaded.live_kn_m, bends=False)
     yield "permanent", evolve(first, name="dead load")
     for case in others:
         yield loaded.live_for, evolve(case, name=f"dead load and {case.name}")
     for where, load in point_loads(beam, loaded.point_kn):
-        case = Case(name=f"dead load and {where}", effects=effects_of(beam, [*dead, load]))
+        case = Case(
+            name=f"dead load and {where}", effects=effects_of(beam, [*dead, load], bends=False)
+        )
         yield "occupancy", case
 
 

@@ -29,19 +29,25 @@ def patterns_of(count: int) -> tuple[tuple[int, ...], ...]:
 
 
 def patterned(
-    beam: Beam, always: Sequence[Load], load_kn_m: float, *, what: str = "live load"
+    beam: Beam,
+    always: Sequence[Load],
+    load_kn_m: float,
+    *,
+    what: str = "live load",
+    bends: bool = True,
 ) -> tuple[Case, ...]:
     """Return a case for each pattern: `always`, and `load_kn_m` on whole spans and cantilevers.
 
     The first case is `always` alone. Spans are loaded from support to support: a load that ends
-    within a span can make a little more shear there.
+    within a span can make a little more shear there. `bends` as `effects_of` has it.
 
     Raises:
         InputError: The beam does not stand, or a load lies off it.
     """
-    cases = [Case(name=f"no {what}", effects=effects_of(beam, always))]
+    cases = [Case(name=f"no {what}", effects=effects_of(beam, always, bends=bends))]
     for name, loads in pattern_loads(beam, load_kn_m, what=what):
-        cases.append(Case(name=name, effects=effects_of(beam, [*always, *loads])))
+        effects = effects_of(beam, [*always, *loads], bends=bends)
+        cases.append(Case(name=name, effects=effects))
     return tuple(cases)
 
 
