@@ -265,17 +265,17 @@ def test_a_crowd_of_posts_keeps_all_its_marks() -> None:
     first, pad = frame.posts[0], plan.footings.under[0]
     posts = tuple(
         evolve(first, mark=f"PO{n}", bearer="BR2",
-               place=Spot(along_mm=1700.0 + 115 * ((n - 1) % 16), across_mm=1536.0 + 200 * ((n - 1) // 16)))
-        for n in range(1, 33)
+               place=Spot(along_mm=1700.0 + 115 * (n % 16), across_mm=1536.0 + 200 * (n // 16)))
+        for n in range(32)
     )  # fmt: skip
-    under = tuple(evolve(pad, mark=f"FT{n}", post=f"PO{n}") for n in range(1, 33))
+    under = tuple(evolve(pad, mark=f"FT{n}", post=f"PO{n}") for n in range(32))
     crowded = evolve(plan, raised=evolve(plan.raised, frame=evolve(frame, posts=posts)),
                      footings=evolve(plan.footings, under=under))  # fmt: skip
     svg = posts_drawn(crowded)
     assert measured.overlapping(svg) == []
     assert measured.outside(svg) == []
-    assert {f"PO{n}" for n in range(1, 33)} <= set(told(svg))
-    assert {f"FT{n}: {pad.footing.size_mm:g}" for n in range(1, 33)} <= set(told(svg))
+    assert {f"PO{n}" for n in range(32)} <= set(told(svg))
+    assert {f"FT{n}: {pad.footing.size_mm:g}" for n in range(32)} <= set(told(svg))
 
 
 def at_side(plan: Plan, mark: str, at_mm: float) -> Point:
