@@ -16,7 +16,12 @@ from drylay.planner.job import Job
 from drylay.planner.packed import packed_strength
 from drylay.planner.screening import screen_of, strength_findings
 from drylay.planner.standing import raised_on, settled, strength_on
-from drylay.planner.standing_feet import foot_findings, footings_of, legs_of
+from drylay.planner.standing_feet import (
+    beside_house,
+    foot_findings,
+    footings_of,
+    legs_of,
+)
 from drylay.planner.standing_fixings import standing_fixings, ties_under
 from drylay.planner.standing_ground import facets_of
 from drylay.planner.stood import Stood, stands
@@ -91,6 +96,8 @@ def _raised(job: Job, shaped: Shape, site: Site, pack: RegionPack | None) -> Sto
     footings, of_feet = (None, ()) if pack is None else footings_of(job, pack, strength.posts)
     of_strength = strength_findings(strength)
     of_foot = foot_findings(job, strength.posts)
+    if footings is not None and site.beside_house:
+        of_foot += beside_house(job, raised, footings)
     return Stood(
         raised=raised, strength=strength, footings=footings,
         legs=legs_of(job, raised, found.arranged.made.timber),

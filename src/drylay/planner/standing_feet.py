@@ -19,6 +19,7 @@ from drylay.planner.built import Wanted
 from drylay.planner.buy import stock_for
 from drylay.planner.cuts import Cutter, cut
 from drylay.planner.job import Job
+from drylay.planner.rows import PRACTICE
 from drylay.planner.standing import embed_mm
 from drylay.planner.stood import Legs, Named
 from drylay.raised.model import RaisedDeck
@@ -127,6 +128,24 @@ def buried(job: Job, footings: Footings) -> tuple[Finding, ...]:
         source=Source(kind="assumption", title="docs/raised.md", clause="Footings"),
         message="they lie under the ground, and the posts' feet over it: what stands between, a "
         "pier of concrete say, is not reckoned; raised.footing = 'concreted hole' fills the hole",
+    ),)  # fmt: skip
+
+
+def beside_house(job: Job, deck: RaisedDeck, footings: Footings) -> tuple[Finding, ...]:
+    """Return that footings reach under the house's wall, whose own lies there: FTG-010."""
+    gap_mm = job.brief.house.wall_gap_mm or 0.0
+    along = job.brief.board.run == "along"
+    reach = [
+        each.footing.size_mm / 2 - (post.place.across_mm if along else post.place.along_mm)
+        for each, post in zip(footings.under, deck.frame.posts, strict=True)
+    ]
+    if max(reach) <= gap_mm:
+        return ()
+    return (Finding(
+        code="FTG-010", severity=Severity.CAUTION, subject="footings", measured=max(reach),
+        limit=gap_mm, unit="mm", source=PRACTICE,
+        message="they reach under the house's wall, where its own footing lies: let a ledger carry "
+        "that side, or have a licensed person say how close they may be dug",
     ),)  # fmt: skip
 
 
