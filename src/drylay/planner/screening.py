@@ -140,7 +140,7 @@ def fails(found: Screened) -> str:
 def strength_findings(strength: Strength) -> tuple[Finding, ...]:
     """Return stops for what does not pass or is not covered, and what is taken for granted."""
     return (*_over(strength), *_at_limit(strength), *_not_covered(strength), *_boards(strength),
-            *_assumed(strength))  # fmt: skip
+            *_unsaid(strength), *_assumed(strength))  # fmt: skip
 
 
 def _over(strength: Strength) -> Iterator[Finding]:
@@ -188,6 +188,23 @@ def _not_covered(strength: Strength) -> Iterator[Finding]:
             yield Finding(code="STR-002", severity=Severity.STOP, subject=found.subject,
                           message=stop, source=Source(kind="assumption",
                                                         title=found.basis))  # fmt: skip
+
+
+#: What a beam is checked for by any basis that works by stresses.
+BEAM_CHECKS = ("bending", "shear")
+
+
+def _unsaid(strength: Strength) -> Iterator[Finding]:
+    """Yield beams of which an answer says nothing of bending or shear: nobody else looks at it."""
+    for found in strength.screened[: len(strength.beams)]:
+        names = {check.name for check in found.checks}
+        missing = [name for name in BEAM_CHECKS if name not in names]
+        if missing and not found.stops:
+            yield Finding(
+                code="STR-012", severity=Severity.CAUTION, subject=found.subject,
+                message=f"by {found.basis} nothing is told of {' and '.join(missing)}: ask "
+                "whoever made it", source=Source(kind="assumption", title=found.basis),
+            )  # fmt: skip
 
 
 def _assumed(strength: Strength) -> Iterator[Finding]:
