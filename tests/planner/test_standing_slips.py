@@ -169,3 +169,13 @@ def test_a_basis_that_says_nothing_of_shear_is_cautioned_of() -> None:
 
 def test_the_two_own_bases_tell_of_bending_and_of_shear() -> None:
     assert not [each for each in plan_of("held").findings if each.code == "STR-012"]
+
+
+def test_fixings_of_a_ledger_that_is_none_are_told() -> None:
+    """Boards that run away from the house lie on joists along it: none of them ends at its wall."""
+    brief = drylay.read_brief(wished({"board": {"run": "across"}}))
+    plan = drylay.design(brief, stock=drylay.load_catalogue(YARD))
+    assert plan.raised is not None
+    assert plan.raised.frame.ledger is None
+    (told,) = [each for each in plan.findings if each.code == "RSD-017"]
+    assert (told.severity, told.subject) == (Severity.CAUTION, "ledger")

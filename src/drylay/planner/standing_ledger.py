@@ -1,6 +1,6 @@
 """The house's side of a deck that stands: a ledger on a sound wall, or free of it."""
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.errors import InputError
 from drylay.findings import Finding, Severity
@@ -49,7 +49,20 @@ class Held:
 def held_by(job: Job, site: Site) -> Held:
     """Return what the house holds: nothing where no ledger may or is to be fixed to it."""
     along = job.brief.board.run == "along"
-    return held_where(job, site, beside=site.beside_house and along)
+    held = held_where(job, site, beside=site.beside_house and along)
+    return held if along else evolve(held, findings=(*held.findings, *_unused(job)))
+
+
+def _unused(job: Job) -> tuple[Finding, ...]:
+    """Return the caution where a brief tells fixings of a ledger that boards leave no room for."""
+    wish = job.brief.raised
+    if wish.ledger_fixing is None and wish.ledger_spacing_mm is None:
+        return ()
+    return (Finding(
+        code="RSD-017", severity=Severity.CAUTION, subject="ledger", source=PRACTICE,
+        message="the deck stands free, and its fixings are not used: joists hang on the house only "
+        "where boards run along it",
+    ),)  # fmt: skip
 
 
 def held_where(job: Job, site: Site, *, beside: bool) -> Held:
