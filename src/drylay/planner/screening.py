@@ -139,8 +139,8 @@ def fails(found: Screened) -> str:
 
 def strength_findings(strength: Strength) -> tuple[Finding, ...]:
     """Return stops for what does not pass or is not covered, and what is taken for granted."""
-    return (*_over(strength), *_at_limit(strength), *_not_covered(strength), *_unsaid(strength),
-            *_boards(strength), *_assumed(strength))  # fmt: skip
+    return (*_over(strength), *_at_limit(strength), *_not_covered(strength), *_boards(strength),
+            *_unsaid(strength), *_assumed(strength))  # fmt: skip
 
 
 def _over(strength: Strength) -> Iterator[Finding]:
