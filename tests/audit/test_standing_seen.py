@@ -7,8 +7,10 @@ from audit.planting import Edit, Fault, both, by, finding, to
 from audit.standing_real import free, on_ledger
 from audit.standing_sample import standing_plan
 from drylay.audit.closed import audit_plan
+from drylay.audit.flaws import need
 from drylay.audit.model import Witness
 from drylay.audit.standing_seen import CHECKS
+from drylay.brief.raised_model import GuardsWish
 from drylay.findings import Severity
 from drylay.strength.model import BoardAsked, Section
 
@@ -146,3 +148,23 @@ def test_ground_screws_stand_for_footings_where_their_capacity_is_told() -> None
     assert "AUD-328" in codes
     borne = evolve(plan, findings=(*plan.findings, told))
     assert "AUD-328" not in {f.code for f in audit_plan(borne).findings}
+
+
+def test_what_a_brief_leaves_open_is_held_to_nothing() -> None:
+    """Only the soil is: the plan says that the brief named one."""
+    _, own = on_ledger()
+    brief = need(own.brief, "brief")
+    open_brief = evolve(
+        brief,
+        raised=evolve(brief.raised, bearer=None, ledger_fixing=None, ledger_spacing_mm=None),
+        site=evolve(brief.site, soil=None),
+        guards=GuardsWish(infill=brief.guards.infill),
+        steps=evolve(brief.steps, going_mm=None, risers=None),
+    )
+    found = seen(None, ledger=True, witness=evolve(own, brief=open_brief))
+    assert found & CODES == {"AUD-W56"}
+
+
+def test_places_of_boards_that_run_across_are_turned() -> None:
+    """The ground under posts is another where the axes are taken the other way round."""
+    assert "AUD-W55" in seen(to("surface.run", "across"), ledger=True)
