@@ -1,5 +1,6 @@
 """The reasons of a deck that stands: legs, strength, footings, guards, steps."""
 
+from drylay.brief.raised_model import RaisedWish
 from drylay.planner.arranging import BACK_RATIO
 from drylay.planner.job import Job
 from drylay.planner.legs import pack_of
@@ -36,7 +37,8 @@ def _raised(job: Job, stood: Stood, deck: RaisedDeck) -> list[Row]:
             (("plies", frame.bearers[0].section.plies),), stood.tried),
         row("raised.post", deck.post, "", "the post that the brief names",
             brief_says("raised.post")),
-        row("raised.foot", deck.foot, "", "what posts stand on", brief_says("raised.foot"),
+        row("raised.foot", deck.foot, "", "what posts stand on",
+            _wished("raised.foot", brief.raised.foot, RaisedWish().foot),
             (("stand_off_mm", heights.stand_off_mm), ("embed_mm", heights.embed_mm))),
         row("raised.line_count", deck.line_count, "count",
             "as the brief has it" if brief.raised.lines_mm
@@ -63,6 +65,14 @@ def _raised(job: Job, stood: Stood, deck: RaisedDeck) -> list[Row]:
             (("leg_mm", frame.bracing.leg_mm), ("short_mm", SHORT_MM),
              ("screened_mm", SCREENED_MM))),
     ]  # fmt: skip
+
+
+def _wished(path: str, value: str, usual: str) -> Source:
+    """Return who says so: the brief, or nobody where it is what holds unless told otherwise."""
+    if value != usual:
+        return brief_says(path)
+    return Source(kind="common practice", title="common practice, no source",
+                  clause="unless the brief says otherwise")  # fmt: skip
 
 
 def _shared(deck: RaisedDeck) -> str:
@@ -105,7 +115,8 @@ def _footings(job: Job, stood: Stood) -> list[Row]:
     frost = brief_says("site.frost_mm") if job.brief.site.frost_mm is not None else PRACTICE
     return [
         row("footings.kind", feet.kind, "", "what posts stand on in the ground",
-            brief_says("raised.footing"), (("shape", feet.shape),)),
+            _wished("raised.footing", job.brief.raised.footing, RaisedWish().footing),
+            (("shape", feet.shape),)),
         row("footings.bearing_kn_m2", feet.bearing_kn_m2, "kN/m2",
             f"presumed of {feet.soil}: nobody measured it", soil),
         row("footings.frost_mm", feet.frost_mm, "mm", "the deeper of the brief's and the region's",
