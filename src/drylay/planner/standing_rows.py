@@ -24,9 +24,8 @@ def rows(job: Job, stood: Stood) -> list[Row]:
 
 
 def _raised(job: Job, stood: Stood, deck: RaisedDeck) -> list[Row]:
-    brief, frame = job.brief, deck.frame
+    brief, frame, heights = job.brief, deck.frame, deck.frame.heights
     named = brief.raised.bearer is not None
-    heights = frame.heights
     inputs = (("joist_span_mm", deck.joist_span_mm), ("joist_end_mm", deck.joist_end_mm),
               ("free_end_over_span_most", BACK_RATIO))  # fmt: skip
     return [
