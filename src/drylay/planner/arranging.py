@@ -13,7 +13,14 @@ from drylay.materials.treatment import is_untreated
 from drylay.planner.buy import longest_mm
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE
-from drylay.planner.screening import ALIKE, Screen, fails, most_used, one_ply
+from drylay.planner.screening import (
+    ALIKE,
+    Screen,
+    fails,
+    most_used,
+    one_ply,
+    unknown_post,
+)
 from drylay.planner.stood import BearerMade
 from drylay.planner.wished_places import beyond, none_passes, posts_beyond
 from drylay.raised.carried import carried_mm
@@ -79,6 +86,9 @@ def arrange(job: Job, screen: Screen, under: Under) -> Arranged | tuple[Finding,
     limits = joist_limits(job, screen, under)
     if isinstance(limits, Finding):
         return (limits,)
+    assert job.articles.post is not None
+    if unknown := unknown_post(screen, job.articles.post):
+        return (unknown,)
     made = bearers_made(job)
     if not made:
         return (no_bearer(job),)

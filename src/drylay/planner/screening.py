@@ -90,6 +90,22 @@ def one_ply(timber: Timber, plies: int = 1) -> Section:
     return Section(breadth_mm=timber.thickness_mm, depth_mm=timber.depth_mm, plies=plies)
 
 
+def unknown_post(screen: Screen, post: Timber) -> Finding | None:
+    """Return the stop of a post that the basis says nothing of, however short and little pressed.
+
+    Else every arrangement would be put to it in vain.
+    """
+    asked = PostAsked(subject="posts", wood=post.strength_class, section=one_ply(post),
+                      length_mm=300.0, dead_kn=0.1, live_kn=0.1)  # fmt: skip
+    found = screen.basis.post(asked, screen.use)
+    if not found.stops:
+        return None
+    return Finding(
+        code="STR-002", severity=Severity.STOP, subject=post.code, message=found.stops[0],
+        source=Source(kind="assumption", title=found.basis),
+    )  # fmt: skip
+
+
 @frozen(kw_only=True)
 class Asks:
     """Everything that a basis is asked of one deck, in the order that its answers stand in."""
