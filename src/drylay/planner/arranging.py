@@ -38,12 +38,9 @@ BACK_RATIO = 0.25
 #: Bearers shallower than this are not tried, nor thicker plies: common practice.
 SHALLOWEST_MM, THICKEST_MM = 140.0, 80.0
 MOST_PLIES = 3
-#: So many dearer arrangements are told beside the cheapest.
-BESIDE = 3
-#: So many arrangements are put to the basis at most, the cheapest first.
-MOST_TRIES = 1500
-#: Longer posts are braced; of a deck that no house holds, those over 2 ft: it would sway on its
-#: feet. Common practice, no source; DCA 6 for decks that stand free, from memory.
+#: So many arrangements are put to the basis at most, the cheapest first; so many dearer ones told.
+MOST_TRIES, BESIDE = 1500, 3
+#: Longer posts are braced; over 2 ft where no house holds a deck. Common practice; DCA 6, memory.
 BRACE_OVER_MM, FREE_BRACE_OVER_MM = 1200.0, 600.0
 #: Spans are looked for in whole steps of this, rounded down; none shorter than the least.
 STEP_MM, LEAST_MM = 5.0, 300.0
@@ -56,8 +53,7 @@ SELLS_NONE = Source(kind="merchant record", title="the stock", clause="timber fo
 class Under:
     """What is to be carried: the frame's size, its joists, the ledger's thickness or None.
 
-    `deck_top_mm` less what lies on them is where posts' tops are; `ground_least_mm` is the lowest
-    ground below the deck.
+    `ground_least_mm` is the lowest ground below the deck, `underside_mm` the frame's level.
     """
 
     length_mm: float
