@@ -30,7 +30,7 @@ ON_POSTS = {f"raised.{key.name}" for key in SECTIONS["raised"]}
 WAYS: dict[str, tuple[dict[str, str], set[str]]] = {
     "metal feet": ({}, PACKERS | {"raised.embed_mm", "raised.screw_kn"}),
     "in concrete": ({'foot = "metal foot"': 'foot = "in concrete"'},
-                    PACKERS | {"raised.stand_off_mm", "raised.screw_kn"}),
+                    PACKERS | {"raised.stand_off_mm", "raised.screw_kn", "raised.post_foot"}),
     "ground screws": ({'footing = "concreted hole"': 'footing = "ground screw"'},
                       PACKERS | {"raised.embed_mm"}),
     "packers": ({}, ON_POSTS),
