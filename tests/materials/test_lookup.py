@@ -31,7 +31,8 @@ from drylay.materials.lookup import (
 from drylay.materials.stock_model import KINDS, Board, Catalogue, Pack, Screw, StockLength
 from drylay.strength.ec5_classes import strength_class
 from drylay.strength.model import Section
-from drylay.strength.nds_values import reference, species_name
+from drylay.strength.nds_asked import wood_of
+from drylay.strength.nds_values import reference
 
 CATALOGS = Path(__file__).parents[2] / "catalogs"
 
@@ -230,10 +231,10 @@ def test_imperial_stock_is_in_true_sizes() -> None:
 def test_a_timber_of_the_us_tells_species_and_grade() -> None:
     stock = load_catalogue(CATALOGS / "marrowick.toml")
     for timber in stock.timbers:
-        species, grade = timber.strength_class.rsplit(" ", 1)
-        assert species.lower() == species_name("SP").lower()
+        species, grade = wood_of(timber.strength_class)
+        assert (species, grade) == ("SP", "No.2")
         section = Section(breadth_mm=timber.thickness_mm, depth_mm=timber.depth_mm)
-        assert reference("SP", grade, section).species == "SP"
+        assert reference(species, grade, section).species == "SP"
 
 
 def test_a_timber_of_the_metric_yard_tells_a_class_of_en_338() -> None:
