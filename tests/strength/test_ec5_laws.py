@@ -8,10 +8,10 @@ from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from drylay.strength.checks import passes
+from drylay.strength.choosing import longest_span
 from drylay.strength.ec5_actions import actions_of, board_stiffness_kn_m2, own_weight_kn_m
 from drylay.strength.ec5_board import screen_board
-from drylay.strength.ec5_checking import passes
-from drylay.strength.ec5_choose import longest_span
 from drylay.strength.ec5_classes import strength_class, strength_classes
 from drylay.strength.ec5_johansen import single_shear
 from drylay.strength.ec5_joist import screen_joist

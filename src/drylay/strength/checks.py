@@ -1,9 +1,10 @@
-"""A check put together, whichever basis asks: what is there over what may be; and which governs."""
+"""A check put together, whichever basis asks: what is there over what may be; which governs."""
 
 from collections.abc import Iterable
 
+from drylay.errors import Fault, InputError
 from drylay.reasons import Inputs, Source
-from drylay.strength.model import Check
+from drylay.strength.model import Check, Screened
 
 #: Utilisations that differ by less than this are told as alike: the first named governs.
 _ALIKE = 1e-9
@@ -50,3 +51,24 @@ def ranked(checks: Iterable[Check]) -> tuple[Check, ...]:
         kinds.setdefault(each.name, []).append(each)
     governing = [worst(alike) for alike in kinds.values()]
     return tuple(sorted(governing, key=lambda each: -each.utilisation_ratio))
+
+
+def passes(found: Screened) -> bool:
+    """Return whether every check is within its limit and nothing stops the member."""
+    return not found.stops and all(each.utilisation_ratio <= 1.0 for each in found.checks)
+
+
+def refuse_unless_positive(**numbers: float) -> None:
+    """Return nothing where every number is finite and above 0.
+
+    Raises:
+        InputError: Any is not; all of them are told.
+    """
+    wanted = "a finite number above 0"
+    faults = tuple(
+        Fault(path=name, found=repr(value), wanted=wanted)
+        for name, value in numbers.items()
+        if not 0.0 < value < float("inf")
+    )
+    if faults:
+        raise InputError(faults)

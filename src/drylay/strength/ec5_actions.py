@@ -1,7 +1,7 @@
 """What stands and lies on a deck: loads by use, own weight, one load shared between joists."""
 
 from drylay.errors import Fault, InputError
-from drylay.strength.ec5_checking import refuse_unless_positive
+from drylay.strength.checks import refuse_unless_positive
 from drylay.strength.ec5_model import Actions, Choices, Joist, Sharing, StrengthClass
 from drylay.strength.ec5_simple import bending_stiffness_kn_m2
 from drylay.strength.ec5_values import number, one_of, source_of, told

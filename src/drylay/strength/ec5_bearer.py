@@ -6,8 +6,9 @@ span the cases are made here.
 
 from collections.abc import Iterable, Iterator
 
+from drylay.strength.checks import refuse_unless_positive
 from drylay.strength.ec5_actions import own_weight_kn_m
-from drylay.strength.ec5_checking import refuse_unless_positive, screened, stopped
+from drylay.strength.ec5_checking import screened, stopped
 from drylay.strength.ec5_member import bearing, bending, effective_mm, shear
 from drylay.strength.ec5_model import Actions, Bearer, Choices, DesignCase, Restraint, Sag, Timber
 from drylay.strength.ec5_sag import final_sag, instant_sag

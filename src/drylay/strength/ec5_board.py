@@ -1,7 +1,8 @@
 """A deck board under a point load, from joist to joist."""
 
+from drylay.strength.checks import refuse_unless_positive
 from drylay.strength.ec5_actions import own_weight_kn_m, strength_factors
-from drylay.strength.ec5_checking import refuse_unless_positive, screened, stopped
+from drylay.strength.ec5_checking import screened, stopped
 from drylay.strength.ec5_member import bending, shear
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, Timber
 from drylay.strength.ec5_simple import board_moment_ratio

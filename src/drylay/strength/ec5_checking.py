@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 
-from drylay.errors import Fault, InputError
 from drylay.reasons import Source
 from drylay.strength.checks import ranked
 from drylay.strength.ec5_values import source_of
@@ -31,24 +30,3 @@ def screened(
 def stopped(subject: str, stops: tuple[str, ...]) -> Screened:
     """Return what is told of a member that the basis does not cover: stops and no check."""
     return Screened(basis=BASIS, subject=subject, checks=(), stops=stops)
-
-
-def passes(found: Screened) -> bool:
-    """Return whether every check is within its limit and nothing stops the member."""
-    return not found.stops and all(each.utilisation_ratio <= 1.0 for each in found.checks)
-
-
-def refuse_unless_positive(**numbers: float) -> None:
-    """Return nothing where every number is finite and above 0.
-
-    Raises:
-        InputError: Any is not; all of them are told.
-    """
-    wanted = "a finite number above 0"
-    faults = tuple(
-        Fault(path=name, found=repr(value), wanted=wanted)
-        for name, value in numbers.items()
-        if not 0.0 < value < float("inf")
-    )
-    if faults:
-        raise InputError(faults)

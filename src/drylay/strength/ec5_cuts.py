@@ -3,8 +3,8 @@
 from math import sqrt
 
 from drylay.errors import Fault, InputError, UncoveredError
-from drylay.strength.checks import check
-from drylay.strength.ec5_checking import ec5, refuse_unless_positive
+from drylay.strength.checks import check, refuse_unless_positive
+from drylay.strength.ec5_checking import ec5
 from drylay.strength.ec5_member import design_n_mm2
 from drylay.strength.ec5_model import Choices, DesignCase, Notch, Timber
 from drylay.strength.ec5_values import number, told

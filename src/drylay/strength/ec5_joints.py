@@ -5,9 +5,9 @@ from math import floor
 from attrs import evolve
 
 from drylay.errors import Fault, UncoveredError
-from drylay.strength.checks import check
+from drylay.strength.checks import check, refuse_unless_positive
 from drylay.strength.ec5_actions import strength_factors
-from drylay.strength.ec5_checking import ec5, refuse_unless_positive, screened, stopped
+from drylay.strength.ec5_checking import ec5, screened, stopped
 from drylay.strength.ec5_fasteners import bolt_steel_n, washer_n
 from drylay.strength.ec5_johansen import design_kn
 from drylay.strength.ec5_member import bending, shear

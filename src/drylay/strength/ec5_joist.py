@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator
 
-from drylay.strength.checks import check
+from drylay.strength.checks import check, refuse_unless_positive
 from drylay.strength.ec5_actions import (
     own_weight_kn_m,
     shared_ratio,
     sharing_said,
     strength_factors,
 )
-from drylay.strength.ec5_checking import refuse_unless_positive, screened, stopped
+from drylay.strength.ec5_checking import screened, stopped
 from drylay.strength.ec5_member import bearing, bending, effective_mm, shear
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, Joist, Restraint, Sag
 from drylay.strength.ec5_sag import final_sag, instant_sag

@@ -6,7 +6,7 @@ Stresses and moduli are in N/mm2, densities in kg/m3, loads in kN, kN/m and kN/m
 from attrs import frozen
 
 from drylay.reasons import Source
-from drylay.strength.model import Check, Screened, Section
+from drylay.strength.model import Section
 
 
 @frozen(kw_only=True)
@@ -263,35 +263,3 @@ class GuardPost:
     stress_area_mm2: float
     tensile_n_mm2: float
     edge_grade: StrengthClass
-
-
-@frozen(kw_only=True)
-class LongestSpan:
-    """The longest span that passes, in whole steps: None where not even the least does.
-
-    `at` is what was found there (or at the least span), `governing` its most used check;
-    `beyond` the most used check one step on, None where the most asked for passes.
-    """
-
-    span_mm: float | None
-    at: Screened
-    governing: Check | None
-    beyond: Check | None
-
-
-@frozen(kw_only=True)
-class SectionTried:
-    """A section that was tried, and what was found for it."""
-
-    section: Section
-    at: Screened
-
-
-@frozen(kw_only=True)
-class SmallestSection:
-    """The smallest section of a list that passes, None where none does, and those tried before."""
-
-    section: Section | None
-    at: Screened | None
-    governing: Check | None
-    turned_down: tuple[SectionTried, ...]

@@ -2,8 +2,8 @@
 
 from math import pi, sqrt
 
-from drylay.strength.checks import check
-from drylay.strength.ec5_checking import ec5, refuse_unless_positive, screened
+from drylay.strength.checks import check, refuse_unless_positive
+from drylay.strength.ec5_checking import ec5, screened
 from drylay.strength.ec5_member import bending_design_n_mm2, design_n_mm2
 from drylay.strength.ec5_model import Choices, DesignCase, Post, Timber
 from drylay.strength.ec5_values import number, one_of, source_of

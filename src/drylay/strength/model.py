@@ -265,3 +265,35 @@ class Strength:
     ledgers: tuple[LedgerAsked, ...] = because("strength.most_ratio")
     screened: tuple[Screened, ...] = because("strength.most_ratio")
     most_ratio: float = because("strength.most_ratio")
+
+
+@frozen(kw_only=True)
+class LongestSpan:
+    """The longest span that passes, in whole steps: None where not even the least does.
+
+    `at` is what was found there (or at the least span), `governing` its most used check;
+    `beyond` the most used check one step on, None where the most asked for passes.
+    """
+
+    span_mm: float | None
+    at: Screened
+    governing: Check | None
+    beyond: Check | None
+
+
+@frozen(kw_only=True)
+class SectionTried:
+    """A section that was tried, and what was found for it."""
+
+    section: Section
+    at: Screened
+
+
+@frozen(kw_only=True)
+class SmallestSection:
+    """The smallest section of a list that passes, None where none does, and those tried before."""
+
+    section: Section | None
+    at: Screened | None
+    governing: Check | None
+    turned_down: tuple[SectionTried, ...]

@@ -10,8 +10,8 @@ from functools import partial
 from attrs import evolve
 
 from drylay.errors import DrylayError
+from drylay.strength.choosing import span_at_limit_mm
 from drylay.strength.ec5_actions import actions_of
-from drylay.strength.ec5_choose import span_at_limit_mm
 from drylay.strength.ec5_classes import related_values, strength_class
 from drylay.strength.ec5_dowels import simplified_dowel
 from drylay.strength.ec5_joist import span_cases, span_sags

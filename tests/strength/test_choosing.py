@@ -3,10 +3,10 @@
 import pytest
 
 from drylay.errors import InputError
+from drylay.strength.checks import passes
+from drylay.strength.choosing import longest_span, smallest_section, span_at_limit_mm
 from drylay.strength.ec5_actions import actions_of
 from drylay.strength.ec5_bearer import beam_checks
-from drylay.strength.ec5_checking import passes
-from drylay.strength.ec5_choose import longest_span, smallest_section, span_at_limit_mm
 from drylay.strength.ec5_continuous import continuous_cases, continuous_sags
 from drylay.strength.ec5_model import Choices, DesignCase
 from drylay.strength.model import Beam, Screened, Section

@@ -8,9 +8,15 @@ span asked must be one that bears it. Spans are rounded down, never to the neare
 from collections.abc import Callable, Iterable
 from math import floor
 
-from drylay.strength.ec5_checking import passes, refuse_unless_positive
-from drylay.strength.ec5_model import LongestSpan, SectionTried, SmallestSection
-from drylay.strength.model import Check, Screened, Section
+from drylay.strength.checks import passes, refuse_unless_positive
+from drylay.strength.model import (
+    Check,
+    LongestSpan,
+    Screened,
+    Section,
+    SectionTried,
+    SmallestSection,
+)
 
 #: Halvings that bring a span to the last bit of a float.
 _HALVINGS = 60
