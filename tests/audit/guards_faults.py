@@ -41,6 +41,7 @@ GUARDS: tuple[Fault, ...] = (
     ("AUD-350", "a drop nobody knows", to(f"{RUN}.drop_mm", None)),
     ("AUD-351", "a low guard", to(f"{BUILT}.height_mm", 900.0)),
     ("AUD-351", "a handrail cut short", by(f"{BUILT}.handrail_mm", -100.0)),
+    ("AUD-352", "rails as wide as the bay", to(f"{BUILT}.bays[0].kind", "rails")),
     ("AUD-351", "a baluster left out", without(f"{BUILT}.bays[0].starts_mm", 0)),
     ("AUD-351", "balusters in one another", by(f"{BUILT}.bays[0].starts_mm[1]", -100.0)),
     ("AUD-351", "a smaller gap told", by(f"{BUILT}.bays[0].gap_most_mm", -1.0)),

@@ -74,6 +74,7 @@ LEVELS: tuple[Fault, ...] = (
     ("AUD-313", "a post of nothing", to(f"{POST}.length_mm", 0.0)),
     ("AUD-314", "ground that lies nowhere under the deck", by(f"{POST}.ground_mm", 500.0)),
     ("AUD-314", "ground lower than any", by(f"{POST}.ground_mm", -500.0)),
+    ("AUD-314", "a hollow deeper than is screened", by("site.levels.ground_least_mm", -1500.0)),
     ("AUD-314", "ground that nobody knows", to("site.levels.ground_least_mm", None)),
 )  # fmt: skip
 

@@ -53,6 +53,7 @@ LEDGER: tuple[Fault, ...] = (
     ("AUD-W57", "posts as far apart as anybody likes", to("guards.post_spacing_most_mm", None)),
     ("AUD-W57", "other posts", to("guards.built[0].post_mm", 90.0)),
     ("AUD-W57", "other balusters", to("guards.built[0].bays[0].thickness_mm", 40.0)),
+    ("AUD-W57", "rails nobody wished", to("guards.built[0].bays[0].kind", "rails")),
     ("AUD-W57", "higher ground beside the deck", by("guards.facets[0].corners[0].level_mm", 100.0)),
     ("AUD-W58", "steps down another side", to(f"{ST}.side", "left")),
     ("AUD-W58", "steps of another region", to(f"{ST}.region", "australia")),

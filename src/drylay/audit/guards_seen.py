@@ -220,11 +220,20 @@ def posts_of_guards_are_close(plan: Plan) -> Iterator[Flaw]:
                 yield off_by(guard.run, message, ticks(line.length_mm), long / 2, GUARDS)
             yield from _posts(guard.run, line, guards)
             openings += [b - a - ticks(guard.post_mm) for a, b in _bays(line)]
-        if openings != [ticks(bay.opening_mm) for bay in guard.bays]:
+        if _filled(guard, openings) != [ticks(bay.opening_mm) for bay in guard.bays]:
             message = "bays are not what lies between posts"
             yield Flaw(subject=guard.run, message=message, source=GUARDS)
         posts = len(guard.bays) + (not run.closed)
         yield from same_count(guard.run, "posts", guard.posts, posts, GUARDS)
+
+
+def _filled(guard: Guard, openings: list[int]) -> list[int]:
+    """Return what each bay's infill has to fill: level rails up to a handrail as thick as they."""
+    up = [
+        ticks(guard.height_mm) - ticks(bay.thickness_mm) if bay.kind == "rails" else opening
+        for bay, opening in zip(guard.bays, openings, strict=False)
+    ]
+    return [*up, *openings[len(up) :]]
 
 
 def _bays(line: PostLine) -> Iterator[tuple[int, int]]:

@@ -144,10 +144,18 @@ def _height_class(post: Post, heights: Heights) -> str:
 
 
 def ground_is_under_the_deck(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each post whose ground is not between the highest and lowest under it."""
+    """Yield a flaw for each post whose ground is not between the highest and lowest under it.
+
+    And one where the lowest is deeper under the deck's top than is screened, and nothing stops it.
+    """
     levels = levels_of(plan)
+    most, least = levels.ground_most_mm, levels.ground_least_mm
+    if least is not None and not stopped(plan):
+        high = ticks(levels.deck_top_mm) - ticks(least)
+        if high > ticks(SCREENED):
+            message = "so deep a hollow under the deck is for an engineer, and nothing stops it"
+            yield off_by("site.levels.ground_least_mm", message, high, ticks(SCREENED), RAISED)
     for post in stand_of(plan).posts:
-        most, least = levels.ground_most_mm, levels.ground_least_mm
         if most is None or least is None:
             message = "a post whose ground the plan does not know"
             yield Flaw(subject=post.mark, message=message, source=RAISED)
@@ -163,5 +171,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-311", "heights of a deck that stands are its own parts'", heights_are_the_decks),
     ("AUD-312", "the schedule tells every post", schedule_tells_the_posts),
     ("AUD-313", "posts are of the height class that they are long", classes_follow_their_limits),
-    ("AUD-314", "posts stand on ground that the plan knows", ground_is_under_the_deck),
+    ("AUD-314", "posts stand on known ground, none of it too deep", ground_is_under_the_deck),
 )  # fmt: skip

@@ -218,8 +218,10 @@ def guards_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     for guard in guards.built:
         if wish.post_mm is not None:
             yield from _differs(f"{guard.run}: posts", guard.post_mm, wish.post_mm)
-        for bay in guard.bays if wish.thickness_mm is not None else ():
-            yield from _differs(f"{guard.run}: infill", bay.thickness_mm, wish.thickness_mm)
+        for bay in guard.bays:
+            yield from _differs(f"{guard.run}: infill", bay.kind, wish.infill)
+            if wish.thickness_mm is not None:
+                yield from _differs(f"{guard.run}: infill", bay.thickness_mm, wish.thickness_mm)
     survey = found_on(brief.levels.points)
     triangles = () if survey is None else survey[1]
     wanted = {frozenset((int(x), int(y), int(z)) for x, y, z in three) for three in triangles}

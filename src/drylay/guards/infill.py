@@ -87,31 +87,36 @@ def guard_of(
     baluster_mm: float,
     ball_mm: float,
     spacing: Limit,
+    infill: str = "balusters",
     mark_320: int = MARK_320["metric"],
 ) -> Guard:
-    """Return a run as it is built: posts even in every straight part, balusters in every bay.
+    """Return a run as it is built: posts even in every straight part, infill in every bay.
 
     Centres of posts lie on the edge's own line: one at every bend, and half a post in from both
-    ends. Set on the rim's inner or outer face, hand over a run of that line.
+    ends. Set on the rim's inner or outer face, hand over a run of that line. With `infill` "rails"
+    level rails lie in every bay from the deck to the handrail's underside, the handrail taken as
+    thick as a rail (assumption); `baluster_mm` is then a rail's.
 
     Raises:
-        InputError: A stretch is shorter than its posts, or a figure is not above 0.
+        InputError: A stretch is shorter than its posts, a figure is not above 0, or no such infill.
     """
     assert spacing.value is not None  # every region has one, if only by common practice
     lines = tuple(
         set_posts(length, most_mm=spacing.value, mark_320=mark_320)
         for length in _post_lengths(run, post_mm)
     )
-    clears = [clear for line in lines for clear in _clears(line, post_mm)]
+    openings = [clear for line in lines for clear in _clears(line, post_mm)]
+    if infill == "rails":
+        openings = [to_mm(exact(height_mm) - exact(baluster_mm))] * len(openings)
     bays = tuple(
         fill(
-            kind="balusters",
-            opening_mm=clear,
+            kind=infill,
+            opening_mm=opening,
             thickness_mm=baluster_mm,
             ball_mm=ball_mm,
             mark_320=mark_320,
         )
-        for clear in clears
+        for opening in openings
     )
     return Guard(
         run=run.mark,

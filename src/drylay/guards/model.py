@@ -77,7 +77,8 @@ class Infill:
     """What fills the way between two posts, or between deck and handrail.
 
     `starts_mm` are the near edges of `count` pieces, measured from the face where the clear
-    opening begins; `gap_most_mm` is the widest of the clear gaps, `ball_mm` what may not pass.
+    opening begins (of rails from the deck up); `gap_most_mm` is the widest of the clear gaps,
+    `ball_mm` what may not pass.
     """
 
     kind: str

@@ -29,7 +29,7 @@ from drylay.raised.choosing import choose
 from drylay.raised.model import BearerChoice, JoistChoice, SpanLimit, Trial, Tried, Verdict
 from drylay.raised.plies import ply_joints
 from drylay.reasons import Source, TurnedDown
-from drylay.strength.ec5_choose import longest_span
+from drylay.strength.choosing import longest_span
 from drylay.strength.model import BeamAsked, PostAsked, Screened, Section
 
 #: A free end is at most this part of the span behind it. Source: residential tables of the

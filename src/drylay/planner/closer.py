@@ -32,11 +32,11 @@ def closer_lines(job: Job, chosen: Candidate, first: Built) -> tuple[Built, tupl
     span_mm = best.edges.frame_length_mm - best.supports.joist_thickness_mm
     most_lines = ceil(span_mm / CLOSEST_CENTRES_MM) + 1
     for more in range(1, most_lines - best.supports.line_count + 1):
-        candidate = evolve(chosen, more_lines=more)
+        candidate = evolve(chosen, more_lines=chosen.more_lines + more)
         built = build(quick, candidate)
         if isinstance(built, Built) and _least(built) < _reckoned(best):
             built = build(proven, candidate)
-        if isinstance(built, Built):
+        if isinstance(built, Built) and not built.stood.short_of_strength:
             tries[built.supports.line_count] = built
             best = min(best, built, key=_reckoned)
     turned_down = [

@@ -1,5 +1,7 @@
 """Guards along a deck's edges and a flight of steps down from one, by the brief's region."""
 
+from math import floor
+
 from attrs import evolve, frozen
 
 from drylay.brief.model import SIDES
@@ -10,17 +12,17 @@ from drylay.flights.model import Flight, Steps
 from drylay.flights.rules import flight_rules
 from drylay.flights.ways import flight_ways
 from drylay.guards.corners import corner_findings
-from drylay.guards.infill import guard_findings, guard_of
+from drylay.guards.infill import KINDS, guard_findings, guard_of
 from drylay.guards.model import Edge, Facet, Guard, GuardRun, Guards, Passage, Stretch
 from drylay.guards.needed import guard_runs, guard_stretches, needed_findings
 from drylay.marks import MARK_320, exact, to_mm
 from drylay.outline.model import Spot
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE
-from drylay.regions.hard_stops import hard_stops, heights_told
 from drylay.regions.model import SLOPE_MOST_RATIO, Limit, RegionPack
-from drylay.regions.packs import limit_of, soil_named
+from drylay.regions.packs import limit_of
 from drylay.site.model import Site
+from drylay.site.terrain import Survey, levels_on, survey_of
 
 #: Baluster, post and tread where the brief says nothing. Common practice, no source.
 BALUSTER_MM, GUARD_POST_MM, STEPS_WIDE_MM = 40.0, 90.0, 900.0
@@ -152,7 +154,7 @@ def _built(
                 post_mm=wish.post_mm or GUARD_POST_MM,
                 baluster_mm=wish.thickness_mm or BALUSTER_MM,
                 ball_mm=limit_of(pack, "sphere_mm").value or 0.0,
-                spacing=_limit(spacing, _spacing(job, spacing)),
+                spacing=_limit(spacing, _spacing(job, spacing)), infill=wish.infill or KINDS[0],
                 mark_320=MARK_320[job.brief.units],
             )  # fmt: skip
         except InputError as error:
@@ -215,7 +217,7 @@ def steps_of(
     wish = job.brief.steps
     if head is None:
         return None, ()
-    rules, fall = flight_rules(pack), _fall(around, head)
+    rules, fall = flight_rules(pack), _fall(job, around, head)
     if fall is None:
         return None, (_ground_unknown(),)
     if odd := _no_flight(head, fall):
@@ -288,17 +290,18 @@ class Fall:
     across_mm: float
 
 
-def _fall(around: Around, head: Head) -> Fall | None:
+def _fall(job: Job, around: Around, head: Head) -> Fall | None:
     """Return how the ground lies where a flight begins; None where nobody measured it.
 
     The drop is the deepest along the head; the fall away is read a metre out, where that is known.
     """
-    levels = [_level(around.facets, place) for place in head.places]
+    survey = survey_of(job.brief.levels.points)
+    levels = [_level(survey, place) for place in head.places]
     known = [level for level in levels if level is not None]
     if len(known) < len(levels):
         return None
     beyond = [(x + head.out[0] * 1000.0, y + head.out[1] * 1000.0) for x, y in head.places]
-    out = [_level(around.facets, place) for place in beyond]
+    out = [_level(survey, place) for place in beyond]
     falls = [(near - far) / 1000.0 for near, far in zip(known, out, strict=True) if far is not None]
     return Fall(
         drop_mm=to_mm(exact(around.top_mm) - exact(min(known))),
@@ -307,46 +310,8 @@ def _fall(around: Around, head: Head) -> Fall | None:
     )
 
 
-def _level(facets: tuple[Facet, ...], place: tuple[float, float]) -> float | None:
-    """Return the lowest level of any facet that a place lies on."""
-    found = [level for facet in facets if (level := _on(facet, place)) is not None]
-    return min(found, default=None)
-
-
-def _on(facet: Facet, place: tuple[float, float]) -> float | None:
-    (a, b, c), (x, y) = facet.corners, place
-    whole = (b.along_mm - a.along_mm) * (c.across_mm - a.across_mm) - (c.along_mm - a.along_mm) * (
-        b.across_mm - a.across_mm
-    )
-    second = ((x - a.along_mm) * (c.across_mm - a.across_mm)
-              - (c.along_mm - a.along_mm) * (y - a.across_mm)) / whole  # fmt: skip
-    third = ((b.along_mm - a.along_mm) * (y - a.across_mm)
-             - (x - a.along_mm) * (b.across_mm - a.across_mm)) / whole  # fmt: skip
-    if min(second, third, 1 - second - third) < -1e-9:
-        return None
-    level = a.level_mm + second * (b.level_mm - a.level_mm) + third * (c.level_mm - a.level_mm)
-    return to_mm(int(level * 320 // 1))
-
-
-def hard_findings(
-    job: Job, pack: RegionPack | None, drop_mm: float | None, around: Around | None
-) -> tuple[Finding, ...]:
-    """Return what is an engineer's, and the heights at which the region asks for more."""
-    soil = (
-        None
-        if pack is None or not job.brief.raised.post
-        else soil_named(pack, job.brief.site.soil or "")
-    )
-    slope = max((_slope(facet) for facet in around.facets), default=0.0) if around else 0.0
-    use = "crowd" if job.brief.use == "public" else job.brief.use
-    told = heights_told(pack, drop_mm) if pack is not None and drop_mm is not None else ()
-    return (*hard_stops(use=use, height_mm=drop_mm, soil=soil, slope_ratio=slope), *told)
-
-
-def _slope(facet: Facet) -> float:
-    """Return how steep a facet is: how much it falls for each length straight down it."""
-    a, b, c = facet.corners
-    u = (b.along_mm - a.along_mm, b.across_mm - a.across_mm, b.level_mm - a.level_mm)
-    v = (c.along_mm - a.along_mm, c.across_mm - a.across_mm, c.level_mm - a.level_mm)
-    x, y, z = (u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0])
-    return round(((x * x + y * y) ** 0.5) / abs(z), 6) if z else 0.0
+def _level(survey: Survey | None, place: tuple[float, float]) -> float | None:
+    """Return the ground's level at a place, the lower of two ways to fold it, rounded down."""
+    spot = (exact(place[0]), exact(place[1]))
+    found = levels_on(survey, spot) if survey is not None else []
+    return to_mm(floor(min(found))) if found else None

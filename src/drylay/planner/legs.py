@@ -4,11 +4,11 @@ from attrs import evolve
 
 from drylay.findings import Finding, Severity
 from drylay.planner.buy import Shape
+from drylay.planner.engineers import hard_findings
 from drylay.planner.guarding import (
     Around,
     edges_of,
     guards_of,
-    hard_findings,
     head_of,
     steps_of,
 )
@@ -41,13 +41,8 @@ def _stood(job: Job, shaped: Shape, site: Site) -> Stood:
     pack = pack_of(job)
     around = around_of(job, shaped, site)
     under = _raised(job, shaped, site, pack) if stands(job.brief) else _packed(job, shaped)
-    drop_mm = site.levels.drop_mm if site.levels else None
-    if drop_mm is None and not stands(job.brief):
-        drop_mm = 0.0
     size = (shaped.surface.cover_along_mm, shaped.surface.cover_across_mm)
-    told = [*under.findings]
-    if job.basis or pack or job.brief.use in {"crowd", "hot tub"}:
-        told += hard_findings(job, pack, drop_mm, around)
+    told = [*under.findings, *hard_findings(job, pack, site, around)]
     if pack is None or around is None:
         return evolve(under, findings=tuple(told))
     guards, of_guards = guards_of(job, pack, around)
@@ -97,7 +92,10 @@ def _raised(job: Job, shaped: Shape, site: Site, pack: RegionPack | None) -> Sto
     of_strength = strength_findings(strength)
     of_foot = foot_findings(job, strength.posts)
     if footings is not None and site.beside_house:
-        of_foot += beside_house(job, raised, footings)
+        along = job.brief.board.run == "along"
+        offs = [post.place.across_mm if along else post.place.along_mm
+                for post in raised.frame.posts]  # fmt: skip
+        of_foot += beside_house(site.wall_gap_mm, offs, footings)
     return Stood(
         raised=raised, strength=strength, footings=footings,
         legs=legs_of(job, raised, found.arranged.made.timber),

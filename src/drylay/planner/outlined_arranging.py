@@ -41,7 +41,7 @@ from drylay.raised.model import SpanLimit
 from drylay.raised.outline_model import OutlinedLines
 from drylay.raised.outlined import outlined_lines
 from drylay.reasons import Source, TurnedDown
-from drylay.strength.ec5_choose import longest_span
+from drylay.strength.choosing import longest_span
 from drylay.strength.model import Screened
 
 #: Parts of the longest span that lines, and posts, are set out by: closer ones carry less each.

@@ -1,13 +1,14 @@
 """Everything that stands under a deck on an outline and round it, for one that is built through."""
 
-from math import ceil, radians, sin
+from math import ceil, hypot, radians, sin
 
 from attrs import evolve
 
 from drylay.findings import Finding
-from drylay.outline.model import Outline
+from drylay.outline.model import Outline, Side
+from drylay.planner.engineers import hard_findings
 from drylay.planner.ground import packer_spacing_mm
-from drylay.planner.guarding import Around, guards_of, hard_findings, steps_of
+from drylay.planner.guarding import Around, guards_of, steps_of
 from drylay.planner.job import Job
 from drylay.planner.legs import pack_of, stopped
 from drylay.planner.outlined_bed import bed_of
@@ -16,7 +17,7 @@ from drylay.planner.outlined_standing import raised_outlined, settle_outlined, s
 from drylay.planner.packed import joists_on_packers
 from drylay.planner.screening import Asks, Screen, screen_of, strength_findings, strength_of
 from drylay.planner.standing import bay_asked
-from drylay.planner.standing_feet import foot_findings, footings_of, legs_of
+from drylay.planner.standing_feet import beside_house, foot_findings, footings_of, legs_of
 from drylay.planner.standing_fixings import outlined_ties, standing_fixings
 from drylay.planner.standing_ground import facets_of
 from drylay.planner.standing_ledger import hung_findings
@@ -45,17 +46,12 @@ def _with_edges(
     job: Job, pack: RegionPack | None, outline: Outline, site: Site, under: Stood
 ) -> Stood:
     levels = site.levels
-    drop_mm = levels.drop_mm if levels else None
-    if drop_mm is None and not stands(job.brief):
-        drop_mm = 0.0
     head = head_outlined(job, outline)
     around = None
     if levels is not None:
         edges = outlined_edges(outline, levels.deck_top_mm, head)
         around = Around(edges=edges, facets=facets_of(job), top_mm=levels.deck_top_mm)
-    told = [*under.findings]
-    if job.basis or pack or job.brief.use in {"crowd", "hot tub"}:
-        told += hard_findings(job, pack, drop_mm, around)
+    told = [*under.findings, *hard_findings(job, pack, site, around)]
     if pack is None or around is None:
         return evolve(under, findings=tuple(told))
     guards, of_guards = guards_of(job, pack, around)
@@ -75,14 +71,29 @@ def _raised(job: Job, screen: Screen, outline: Outline, frame: Subframe, site: S
     pack = pack_of(job)
     footings, of_feet = (None, ()) if pack is None else footings_of(job, pack, strength.posts)
     of_strength = strength_findings(strength)
+    of_foot = foot_findings(job, strength.posts)
+    house = [side for side in outline.sides if side.kind == "house"]
+    if footings is not None and house:
+        places = [bed.at((post.place.along_mm, post.place.across_mm))
+                  for post in raised.frame.posts]  # fmt: skip
+        offs = [min(off_side(side, place) for side in house) for place in places]
+        of_foot += beside_house(site.wall_gap_mm, offs, footings)
     return Stood(
         raised=raised, strength=strength, footings=footings,
         legs=legs_of(job, raised, found.arranged.made.timber),
         findings=(*bed.held.findings, *bed.findings, *hung_findings(job, bed.held), *told,
                   *legs_treated_too_little(job),
-                  *of_strength, *foot_findings(job, strength.posts), *of_feet),
+                  *of_strength, *of_foot, *of_feet),
         short_of_strength=stopped(of_strength), tried=found.arranged.tried,
     )  # fmt: skip
+
+
+def off_side(side: Side, place: tuple[float, float]) -> float:
+    """Return how far a place is from a side: from its line, past its ends from the nearer one."""
+    x, y = side.end.along_mm - side.start.along_mm, side.end.across_mm - side.start.across_mm
+    u, v = place[0] - side.start.along_mm, place[1] - side.start.across_mm
+    share = min(1.0, max(0.0, (u * x + v * y) / (x * x + y * y)))
+    return hypot(u - share * x, v - share * y)
 
 
 def boards_outlined(job: Job, frame: Subframe) -> tuple[BoardAsked, ...]:

@@ -8,7 +8,6 @@ from attrs import frozen
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Timber
 from drylay.planner.job import Job
-from drylay.planner.rows import PRACTICE
 from drylay.reasons import Source
 from drylay.strength.model import (
     BeamAsked,
@@ -225,7 +224,10 @@ def _unsaid(strength: Strength) -> Iterator[Finding]:
 
 def _assumed(strength: Strength) -> Iterator[Finding]:
     """Yield what members take for granted, each once, with how a point load is shared first."""
-    told = dict.fromkeys(each for found in strength.screened for each in found.assumed)
-    for assumed in told:
+    told: dict[str, str] = {}
+    for found in strength.screened:
+        for assumed in found.assumed:
+            told.setdefault(assumed, found.basis)
+    for assumed, basis in told.items():
         yield Finding(code="STR-003", severity=Severity.NOTE, subject="strength", message=assumed,
-                      source=PRACTICE)  # fmt: skip
+                      source=Source(kind="assumption", title=basis))  # fmt: skip

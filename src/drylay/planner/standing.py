@@ -43,7 +43,7 @@ from drylay.raised.plies import ply_joints
 from drylay.raised.sawn import leg_pieces
 from drylay.raised.standing import PostSpot, raised_frame
 from drylay.site.model import Site
-from drylay.strength.ec5_checking import passes
+from drylay.strength.checks import passes
 from drylay.strength.model import BeamAsked, BoardAsked, PostAsked, Section, Strength
 
 #: Shorter posts are told of, higher decks not screened; how far braces reach,

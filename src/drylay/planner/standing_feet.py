@@ -1,5 +1,7 @@
 """What posts stand on, and what of a raised frame is cut from the stock."""
 
+from collections.abc import Sequence
+
 from attrs import evolve
 
 from drylay.buying.model import Purchase
@@ -131,13 +133,18 @@ def buried(job: Job, footings: Footings) -> tuple[Finding, ...]:
     ),)  # fmt: skip
 
 
-def beside_house(job: Job, deck: RaisedDeck, footings: Footings) -> tuple[Finding, ...]:
-    """Return that footings reach under the house's wall, whose own lies there: FTG-010."""
-    gap_mm = job.brief.house.wall_gap_mm or 0.0
-    along = job.brief.board.run == "along"
+def beside_house(
+    gap_mm: float, offs_mm: Sequence[float], footings: Footings
+) -> tuple[Finding, ...]:
+    """Return that footings reach under the house's wall, whose own lies there: FTG-010.
+
+    `gap_mm` is what the site leaves between wall and cover, `offs_mm` how far each post's middle
+    is from the cover's edge there. Half a round footing's diameter is its reach, half a square's
+    side too: where the wall stands at an angle to a square one its corner may reach further.
+    """
     reach = [
-        each.footing.size_mm / 2 - (post.place.across_mm if along else post.place.along_mm)
-        for each, post in zip(footings.under, deck.frame.posts, strict=True)
+        each.footing.size_mm / 2 - off_mm
+        for each, off_mm in zip(footings.under, offs_mm, strict=True)
     ]
     if max(reach) <= gap_mm:
         return ()

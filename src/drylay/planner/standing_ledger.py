@@ -13,7 +13,7 @@ from drylay.raised.ledger import ledger_finding, ledger_on
 from drylay.raised.model import Ledger
 from drylay.reasons import Source
 from drylay.site.model import Site
-from drylay.strength.ec5_checking import passes
+from drylay.strength.checks import passes
 from drylay.strength.model import LedgerAsked
 
 #: Spacings of a ledger's fixings that are tried, the widest first: common practice.
