@@ -31,15 +31,16 @@ def test_its_side_view_is_the_one_in_the_docs(plan: Plan) -> None:
 def test_posts_by_hand(plan: Plan) -> None:
     """The deck's top at -150, boards 28, joists 145, bearers 145, feet 50: tops at -468.
 
-    PO1 stands 480 along and 1681.5 across. There the plane through the corners (-1000, 0, -650),
-    (5800, 0, -700) and (-1000, 6000, -850) lies at -650 - 50 x 1480 / 6800 - 200 x 1681.5 / 6000,
-    and that through (5800, 6000, -950) instead of the first but 50 lower at the far corner; the
-    four are no plane, and the lower fold holds.
+    PO1 stands 480 along and 1681.5 across. The ground's four corners are no plane: either fold
+    between them is possible, and the lower holds. Both are worked out here from their planes.
     """
     first = plan.raised.frame.posts[0]
     assert first.top_mm == -150 - 28 - 145 - 145
-    one_fold = -650 - 50 * 1480 / 6800 - 200 * 1681.5 / 6000
-    assert first.ground_mm <= one_fold + 0.01
+    assert (first.place.along_mm, first.place.across_mm) == (480.0, 1681.5)
+    x, y = 1480 / 6800, 1681.5 / 6000  # parts of the way to the far corners; x + y < 1 and y > x
+    by_near = -650 - 50 * x - 200 * y  # near left, near right, far left: -650, -700, -850
+    by_far = -650 - 100 * x - 200 * y  # near left, far left, far right: -650, -850, -950
+    assert first.ground_mm == pytest.approx(min(by_near, by_far), abs=0.01)
     assert first.length_mm == pytest.approx(-468 - 50 - first.ground_mm, abs=0.01)
 
 

@@ -49,6 +49,10 @@ def test_a_plane_that_slopes_worked_by_hand() -> None:
     assert [row.cut_below_mm for row in found.schedule] == [518.0] * 3
     assert [row.height_class for row in found.schedule] == ["too short", "plain", "plain"]
     assert [(f.code, f.subject) for f in found.findings] == [("RSD-003", "PO1")]
+    sunk = standing([-600.0, -400.0, -600.0])  # feet 20 above -400 lie at -380, over tops at -518
+    wanted = [("PO2", -138.0, 0.0)]
+    told = [(f.subject, f.measured, f.limit) for f in sunk.findings if f.severity.value == "stop"]
+    assert told == wanted
     assert found.buildable
 
 

@@ -92,7 +92,7 @@ def _short(post: Post, heights: Heights) -> Finding:
     sunk = post.length_mm <= 0
     return Finding(
         code="RSD-003", severity=Severity.STOP if sunk else Severity.CAUTION, subject=post.mark,
-        measured=post.length_mm, limit=heights.short_mm, unit="mm", source=SHORT,
+        measured=post.length_mm, limit=0.0 if sunk else heights.short_mm, unit="mm", source=SHORT,
         message="the ground or its pad reaches the bearer's underside: dig, or raise the deck"
         if sunk else "too short for a post that splits at its fixings: use packers or a higher pad",
     )  # fmt: skip
