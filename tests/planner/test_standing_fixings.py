@@ -1,9 +1,15 @@
 """Fixings of decks that stand that no order holds: each kind told with its count."""
 
+from pathlib import Path
+
 import pytest
 
+import drylay
 from drylay.plan.model import Plan
+from drylay.planner.left_out import not_checked
 from standing_decks import VARIANTS, plan_of
+
+ROOT = Path(__file__).parents[2]
 
 
 def notes(plan: Plan) -> dict[str, float | None]:
@@ -51,3 +57,25 @@ def test_the_reasons_tell_the_counts() -> None:
     (why,) = [each for each in plan_of("held").reasons.decisions
               if each.path == "work.not_ordered_count"]  # fmt: skip
     assert dict(why.inputs)["joist ties"] == 24
+
+
+def left(**changed: dict[str, object]) -> str:
+    brief = drylay.read_brief(ROOT / "docs" / "examples" / "slope.toml").to_dict()
+    plain = {**brief, **{name: {**brief[name], **keys} for name, keys in changed.items()}}
+    given = not_checked(drylay.read_brief(plain))
+    return next(line for line in given if line.startswith("not in this order"))
+
+
+def test_parts_that_no_article_is_named_for_are_told() -> None:
+    """Nobody can name timber of guards and steps; a deck on posts wants no packers."""
+    told = left()
+    assert "posts, infill and handrails of guards" in told
+    assert "stringers, treads and handrails of steps" in told
+    assert "packers" not in told
+    assert "concrete" not in told
+    assert "feet of posts" not in told
+    bare = left(raised={"concrete": None, "post_foot": None})
+    assert "concrete mix, feet of posts" in bare
+    screwed = left(raised={"concrete": None, "footing": "ground screw", "screw_kn": 20.0})
+    assert "ground screws" in screwed
+    assert "concrete" not in screwed

@@ -21,9 +21,9 @@ from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import given_for
 from drylay.planner.governed import DAILY, MOIST, SLIP
 from drylay.planner.job import Articles, find_articles
+from drylay.planner.left_out import not_checked
 from drylay.planner.local import local_findings
 from drylay.planner.metals import ask_metals
-from drylay.planner.notes import not_checked
 from drylay.planner.own_line import on_own_line
 from drylay.planner.rules import ask_family
 from drylay.planner.tile_rules import paths_of

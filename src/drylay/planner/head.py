@@ -5,7 +5,7 @@ from drylay.findings import Finding, Severity
 from drylay.materials.lookup import catalogue_digest
 from drylay.plan.model import Digests, Plan
 from drylay.planner.job import Job
-from drylay.planner.notes import not_checked
+from drylay.planner.left_out import not_checked
 from drylay.planner.used import families_of, families_used, own_version
 from drylay.plugins.model import FamilySet
 from drylay.reasons import Reasons

@@ -15,13 +15,13 @@ TRIGGERS = (
      "England: a platform so high may need permission: ask the local planning authority",
      _said("General Permitted Development Order (England), guidance", "raised platforms")),
     ("guard, England", 600.0, False,
-     "England: a guard is needed, and none is designed here",
+     "England: over so deep a drop a guard is needed",
      _said("Approved Document K (England)", "guards in dwellings")),
     ("guard, North America", 762.0, False,
-     "North America: a guard is needed, and none is designed here",
+     "North America: over so deep a drop a guard is needed",
      _said("International Residential Code", "guards, 30 in")),
     ("guard, Australia and New Zealand", 1000.0, True,
-     "Australia and New Zealand: a barrier is needed, and none is designed here",
+     "Australia and New Zealand: from so deep a drop on a barrier is needed",
      _said("National Construction Code; New Zealand Building Code F4", "barriers")),
 )  # fmt: skip
 
