@@ -10,7 +10,7 @@ from drylay.planner.stood import Stood
 from drylay.raised.model import RaisedDeck
 from drylay.reasons import Source
 from drylay.regions.model import RegionPack
-from drylay.regions.packs import limit_of
+from drylay.regions.packs import limit_of, soil_named
 
 
 def rows(job: Job, stood: Stood) -> list[Row]:
@@ -19,7 +19,7 @@ def rows(job: Job, stood: Stood) -> list[Row]:
     found = [] if stood.raised is None else _raised(job, stood, stood.raised)
     found += _strength(job, stood)
     if pack is not None:
-        found += [*_footings(job, stood), *_guards(stood, pack), *_steps(stood)]
+        found += [*_footings(job, stood, pack), *_guards(stood, pack), *_steps(stood)]
     return found
 
 
@@ -104,20 +104,22 @@ def _strength(job: Job, stood: Stood) -> list[Row]:
     ]  # fmt: skip
 
 
-def _footings(job: Job, stood: Stood) -> list[Row]:
+def _footings(job: Job, stood: Stood, pack: RegionPack) -> list[Row]:
     feet = stood.footings
     if feet is None:
         return []
-    soil = brief_says("site.soil") if feet.soil_named else Source(
-        kind="assumption", title="the region's soil where the brief names none"
-    )  # fmt: skip
-    frost = brief_says("site.frost_mm") if job.brief.site.frost_mm is not None else PRACTICE
+    bearing, told = soil_named(pack, feet.soil).bearing, job.brief.site.frost_mm
+    named = "the brief" if feet.soil_named else "the region, where the brief names none"
+    region = limit_of(pack, "frost_depth_mm")
+    of_brief = told is not None and told >= (region.value or 0.0)
+    frost = brief_says("site.frost_mm") if of_brief else region.source
     return [
         row("footings.kind", feet.kind, "", "what posts stand on in the ground",
             _wished("raised.footing", job.brief.raised.footing, RaisedWish().footing),
             (("shape", feet.shape),)),
         row("footings.bearing_kn_m2", feet.bearing_kn_m2, "kN/m2",
-            f"presumed of {feet.soil}: nobody measured it", soil),
+            f"presumed of {feet.soil}: nobody measured it", bearing.source,
+            (("soil", feet.soil), ("named_by", named), ("written", bearing.written))),
         row("footings.frost_mm", feet.frost_mm, "mm", "the deeper of the brief's and the region's",
             frost),
         row("footings.bags", feet.bags, "count", f"whole bags of {feet.bag}, for each footing",
