@@ -11,7 +11,7 @@ from drylay.materials.lookup import catalogue_digest
 from drylay.plan.model import Plan
 from drylay.planner.audited import _cautions, _rulings
 from drylay.planner.design import design
-from drylay.planner.notes import not_checked
+from drylay.planner.left_out import not_checked
 from tile_family import tile_families, yard
 
 CORNERS = ((0, 0), (6000, 0), (6000, 2600), (5200, 4000), (3000, 4000), (3000, 2500), (0, 2500))

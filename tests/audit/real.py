@@ -14,7 +14,7 @@ from drylay.materials.model import YEARLY, RuleQuery
 from drylay.materials.stock_model import METALS, Board, Catalogue
 from drylay.plan.model import Plan
 from drylay.planner.design import design
-from drylay.planner.notes import not_checked
+from drylay.planner.left_out import not_checked
 from drylay.plugins.guard import ask
 from drylay.plugins.loading import installed_families
 from drylay.reasons import Ruling

@@ -9,7 +9,7 @@ from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
 from drylay.planner.audited import _cautions, _rulings
 from drylay.planner.design import design
-from drylay.planner.notes import not_checked
+from drylay.planner.left_out import not_checked
 from drylay.plugins.loading import installed_families
 from drylay.plugins.model import FamilySet
 

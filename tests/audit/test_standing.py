@@ -18,6 +18,7 @@ from drylay.audit import (
     steps_seen,
     strength_asked,
     strength_checks,
+    strength_cover,
     strength_sag,
 )
 from drylay.audit.closed import audit_plan
@@ -27,7 +28,7 @@ from drylay.plan.model import Plan
 
 ROOMS = (
     raised_levels, raised_places, raised_held, raised_lengths, strength_asked, strength_checks,
-    strength_sag, footings, guards_seen, steps_seen,
+    strength_cover, strength_sag, footings, guards_seen, steps_seen,
 )  # fmt: skip
 OF_STANDING = {code for room in ROOMS for code, *_ in room.CHECKS}
 FAULTS = (*STANDING_FAULTS, *STRENGTH_FAULTS, *GUARD_FAULTS)

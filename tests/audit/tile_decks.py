@@ -15,7 +15,7 @@ from drylay.materials.lookup import catalogue_digest
 from drylay.plan.model import Plan
 from drylay.planner.audited import _cautions, _rulings
 from drylay.planner.design import design
-from drylay.planner.notes import not_checked
+from drylay.planner.left_out import not_checked
 from tile_family import FRAME, tile_brief, tile_families, yard
 
 LEVEL: dict[str, Any] = {

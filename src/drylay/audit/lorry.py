@@ -66,12 +66,12 @@ def _kg_per_m(plan: Plan) -> dict[str, Fraction]:
     }
     surface = surface_of(plan) if plan.tiles is None else None
     if surface is not None and plan.tiling is None:
-        known[surface.board_article] = _board_kg_per_m(
+        known[surface.board_article] = board_kg_per_m(
             surface.board_width_mm, known[surface.board_article],
             brought.board_kg_m, brought.extra_mass_kg_m2,
         )  # fmt: skip
     if surface is not None and surface.border is not None:
-        known[surface.border.article] = _border_kg_per_m(surface.border, brought)
+        known[surface.border.article] = border_kg_per_m(surface.border, brought)
     fabric = plan.groundwork.fabric if plan.groundwork is not None else None
     if fabric is not None:
         width = Fraction(ticks(fabric.width_mm), 1000 * PER_MM)
@@ -83,7 +83,7 @@ def _dense(kg_m3: float | None) -> Fraction:
     return Fraction(repr(float(kg_m3 or 0)))
 
 
-def _board_kg_per_m(
+def board_kg_per_m(
     width_mm: float, by_section: Fraction, sold: float | None, wet: float | None
 ) -> Fraction:
     """Return what a metre of board weighs: as sold, else by section, and its wet inserts."""
@@ -91,11 +91,12 @@ def _board_kg_per_m(
     return dry + Fraction(repr(float(wet or 0.0))) * Fraction(ticks(width_mm), 1000 * PER_MM)
 
 
-def _border_kg_per_m(border: Border, brought: Delivery) -> Fraction:
+def border_kg_per_m(border: Border, brought: Delivery) -> Fraction:
+    """Return what a metre of a border's board weighs."""
     density = _dense(brought.border_density_kg_m3)
     section = Fraction(ticks(border.width_mm) * ticks(border.thickness_mm), (1000 * PER_MM) ** 2)
     sold, wet = brought.border_kg_m, brought.border_extra_mass_kg_m2
-    return _board_kg_per_m(border.width_mm, section * density, sold, wet)
+    return board_kg_per_m(border.width_mm, section * density, sold, wet)
 
 
 def _tile_kg(plan: Plan) -> dict[str, Fraction]:

@@ -183,8 +183,9 @@ def _in_order(at: list[int], long: int) -> bool:
 
 def _load(strength: Strength, post: PostAsked, area: Fraction, own: Fraction) -> Iterator[Flaw]:
     """Yield a flaw where less comes down a post than its area brings."""
+    lying = as_told(strength.dead_kn_m2) + as_told(strength.heavier_kn_m2)
     wanted = {
-        "dead_kn": area * as_told(strength.dead_kn_m2) + own,
+        "dead_kn": area * lying + own,
         "live_kn": area * as_told(strength.imposed_kn_m2),
     }
     for name, load in wanted.items():

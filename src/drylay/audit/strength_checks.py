@@ -83,7 +83,7 @@ def loads_on(plan: Plan, beam: BeamAsked, case: str, screened: Screened) -> Load
     strength = strength_of(plan)
     on_dead, on_other = factors_of(case)
     strip = Fraction(ticks(beam.carried_mm), 320_000)
-    dead = as_told(strength.dead_kn_m2) * strip
+    dead = (as_told(strength.dead_kn_m2) + as_told(strength.heavier_kn_m2)) * strip
     if strength.own_weight_apart:
         dead += own_least_kn_m(beam.section)
         dead += _joists_kn_m2(plan) * strip if beam.kind == "bearer" else 0

@@ -150,6 +150,7 @@ def joist_asked(
         supports_mm=supports_mm, carried_mm=under.centres_mm,
         bearing_mm=under.joist.breadth_mm, alike=min(ALIKE, under.joist_count),
         sharing=screen.sharing, hold_down_kn=screen.hold_down_kn,
+        more_dead_kn_m2=screen.heavier_kn_m2,
     )  # fmt: skip
 
 
@@ -301,11 +302,12 @@ def joist_supports(under: Under, lines_mm: tuple[float, ...]) -> tuple[tuple[flo
     return at, to_mm(exact(under.depth_mm) - exact(held))
 
 
-def joists_kn_m2(screen: Screen, under: Under) -> float:
-    """Return what joists themselves weigh on a bearer, where their basis reckons that apart."""
+def more_kn_m2(screen: Screen, under: Under) -> float:
+    """Return what lies on a bearer besides what its basis takes: joists, and a heavier cover."""
     if not screen.loads.own_weight_apart:
-        return 0.0
-    return OWN_KN_M3 * under.joist.breadth_mm * under.joist.depth_mm / under.centres_mm / 1000
+        return screen.heavier_kn_m2
+    joists = OWN_KN_M3 * under.joist.breadth_mm * under.joist.depth_mm / under.centres_mm / 1000
+    return joists + screen.heavier_kn_m2
 
 
 def bearer_asked(job: Job, screen: Screen, under: Under, trial: Trial) -> BeamAsked:
@@ -317,7 +319,7 @@ def bearer_asked(job: Job, screen: Screen, under: Under, trial: Trial) -> BeamAs
         kind="bearer", subject="bearers", wood=made.timber.strength_class, section=made.section,
         length_mm=under.length_mm, supports_mm=trial.posts_mm, carried_mm=trial.carried_mm,
         bearing_mm=post.thickness_mm, held_each_mm=under.centres_mm, sharing=screen.sharing,
-        more_dead_kn_m2=joists_kn_m2(screen, under), hold_down_kn=screen.hold_down_kn,
+        more_dead_kn_m2=more_kn_m2(screen, under), hold_down_kn=screen.hold_down_kn,
     )  # fmt: skip
 
 
@@ -325,10 +327,10 @@ def post_loads_kn(
     screen: Screen, under: Under, bearer: Section, area_m2: float, along_mm: float
 ) -> tuple[float, float]:
     """Return what comes down on a post for good and besides: its area, and its length of bearer."""
-    dead = screen.loads.dead_kn_m2 * area_m2
+    dead = (screen.loads.dead_kn_m2 + more_kn_m2(screen, under)) * area_m2
     if screen.loads.own_weight_apart:
         beam = bearer.breadth_mm * bearer.plies * bearer.depth_mm / 1e6
-        dead += joists_kn_m2(screen, under) * area_m2 + OWN_KN_M3 * beam * along_mm / 1000
+        dead += OWN_KN_M3 * beam * along_mm / 1000
     return dead, screen.loads.imposed_kn_m2 * area_m2
 
 

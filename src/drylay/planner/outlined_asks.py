@@ -6,7 +6,7 @@ from attrs import evolve, frozen
 
 from drylay.planner.arranging import (
     joist_asked,
-    joists_kn_m2,
+    more_kn_m2,
     post_loads_kn,
     shares_mm,
 )
@@ -63,7 +63,7 @@ def trims_asked(job: Job, screen: Screen, bed: Bed, trims: Sequence[Trim]) -> tu
             section=one_ply(timber, trim.plies), length_mm=trim.to_mm - trim.from_mm,
             supports_mm=(0.0, trim.to_mm - trim.from_mm), carried_mm=trim.carried_mm,
             bearing_mm=timber.thickness_mm, held_each_mm=bed.under.centres_mm,
-            sharing=screen.sharing, more_dead_kn_m2=joists_kn_m2(screen, bed.under),
+            sharing=screen.sharing, more_dead_kn_m2=more_kn_m2(screen, bed.under),
             hold_down_kn=screen.hold_down_kn,
         )
         for trim in trims
@@ -81,7 +81,7 @@ def bearer_span_asked(  # noqa: PLR0917 - a bearer over two posts
         kind="bearer", subject="bearers", wood=wood, section=section, length_mm=span_mm,
         supports_mm=(0.0, span_mm), carried_mm=carried_mm, bearing_mm=post.thickness_mm,
         held_each_mm=bed.under.centres_mm, sharing=screen.sharing,
-        more_dead_kn_m2=joists_kn_m2(screen, bed.under), hold_down_kn=screen.hold_down_kn,
+        more_dead_kn_m2=more_kn_m2(screen, bed.under), hold_down_kn=screen.hold_down_kn,
     )  # fmt: skip
 
 

@@ -35,5 +35,6 @@ def joists_on_packers(
             kind="joist", subject="joists", wood=timber.strength_class, section=one_ply(timber),
             length_mm=span_mm, supports_mm=(0.0, span_mm), carried_mm=centres_mm,
             bearing_mm=timber.thickness_mm, alike=min(ALIKE, count), sharing=screen.sharing,
+            more_dead_kn_m2=screen.heavier_kn_m2,
         ),
     )  # fmt: skip

@@ -7,6 +7,7 @@ from attrs import frozen
 
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Timber
+from drylay.planner.cover_weight import heavier_kn_m2
 from drylay.planner.job import Job
 from drylay.reasons import Source
 from drylay.strength.model import (
@@ -39,7 +40,8 @@ class Asked(Protocol):
 class Screen:
     """A basis with the use that all members are asked for, and its loads.
 
-    `hold_down_kn` is what ties at every support hold down, as somebody declares.
+    `hold_down_kn` is what ties at every support hold down, as somebody declares; `heavier_kn_m2`
+    how much more the cover weighs than the basis takes.
     """
 
     basis: DesignBasis
@@ -47,6 +49,7 @@ class Screen:
     sharing: str
     loads: DeckLoads
     hold_down_kn: float = 0.0
+    heavier_kn_m2: float = 0.0
 
 
 def screen_of(job: Job) -> Screen | None:
@@ -55,12 +58,14 @@ def screen_of(job: Job) -> Screen | None:
     if basis is None:
         return None
     use = job.brief.use
+    loads = basis.loads(use)
     return Screen(
         basis=basis,
         use=use,
         sharing=job.brief.strength.sharing or basis.sharings[0],
-        loads=basis.loads(use),
+        loads=loads,
         hold_down_kn=job.brief.raised.hold_down_kn or 0.0,
+        heavier_kn_m2=heavier_kn_m2(job, loads),
     )
 
 
@@ -132,7 +137,8 @@ def strength_of(screen: Screen, asks: Asks) -> Strength:
     return Strength(
         basis=screen.basis.id, title=screen.basis.title, use=screen.use, sharing=screen.sharing,
         dead_kn_m2=loads.dead_kn_m2, imposed_kn_m2=loads.imposed_kn_m2, point_kn=loads.point_kn,
-        own_weight_apart=loads.own_weight_apart, beams=asks.beams, posts=asks.posts,
+        own_weight_apart=loads.own_weight_apart, heavier_kn_m2=screen.heavier_kn_m2,
+        beams=asks.beams, posts=asks.posts,
         boards=asks.boards, ledgers=asks.ledgers, screened=found, most_ratio=most_used(found),
     )  # fmt: skip
 

@@ -17,7 +17,7 @@ from drylay.planner.arranging import (
     head_held,
     joist_asked,
     joist_supports,
-    joists_kn_m2,
+    more_kn_m2,
     post_loads_kn,
     shares_mm,
 )
@@ -303,7 +303,7 @@ def _bearer_asked(job: Job, screen: Screen, found: Settled, bearer: Bearer) -> B
         section=bearer.section, length_mm=under.length_mm, supports_mm=arranged.posts_mm,
         carried_mm=bearer.carried_mm, bearing_mm=post.thickness_mm,
         held_each_mm=under.centres_mm, sharing=screen.sharing,
-        more_dead_kn_m2=joists_kn_m2(screen, under), hold_down_kn=screen.hold_down_kn,
+        more_dead_kn_m2=more_kn_m2(screen, under), hold_down_kn=screen.hold_down_kn,
     )  # fmt: skip
 
 

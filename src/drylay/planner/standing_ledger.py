@@ -95,7 +95,8 @@ def _widest_that_holds(job: Job, screen: Screen, span_mm: float, fixing: str) ->
     timber = job.articles.timber
     asked = [
         LedgerAsked(subject="LG1", wood=timber.strength_class, section=one_ply(timber),
-                    span_mm=span_mm, spacing_mm=spacing_mm, fixing=fixing)
+                    span_mm=span_mm, spacing_mm=spacing_mm, fixing=fixing,
+                    more_dead_kn_m2=screen.heavier_kn_m2)
         for spacing_mm in tried
     ]  # fmt: skip
     holds = (each for each in asked if passes(screen.basis.ledger(each, screen.use)))

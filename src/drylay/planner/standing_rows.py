@@ -2,8 +2,10 @@
 
 from drylay.brief.raised_model import RaisedWish
 from drylay.planner.arranging import BACK_RATIO
+from drylay.planner.cover_weight import cover_kn_m2
 from drylay.planner.job import Job
 from drylay.planner.legs import pack_of
+from drylay.planner.lorry import ASSUMED
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
 from drylay.planner.standing import SCREENED_MM, SHORT_MM
 from drylay.planner.stood import Stood
@@ -94,6 +96,10 @@ def _strength(job: Job, stood: Stood) -> list[Row]:
         row("strength.dead_kn_m2", strength.dead_kn_m2, "kN/m2",
             "what lies on the deck for good, members' own weight "
             + ("apart" if strength.own_weight_apart else "in it"), source),
+        row("strength.heavier_kn_m2", strength.heavier_kn_m2, "kN/m2",
+            "what the cover weighs more than the basis takes: reckoned besides",
+            ASSUMED, (("cover_kn_m2", float(cover_kn_m2(job))),
+                      ("own_weight_apart", strength.own_weight_apart))),
         row("strength.imposed_kn_m2", strength.imposed_kn_m2, "kN/m2", "imposed by the use",
             source, (("use", strength.use),)),
         row("strength.point_kn", strength.point_kn, "kN", "a point load that acts alone", source),

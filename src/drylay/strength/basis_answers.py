@@ -92,7 +92,7 @@ def refuse_ledger(asked: LedgerAsked) -> None:
         InputError: A size is none that a ledger can have; all at once.
     """
     sizes = {"span_mm": asked.span_mm, "spacing_mm": asked.spacing_mm, **_sizes(asked.section)}
-    _refuse(_faults(sizes, {}))
+    _refuse(_faults(sizes, {"more_dead_kn_m2": asked.more_dead_kn_m2}))
 
 
 def _sizes(section: Section) -> dict[str, float]:

@@ -86,7 +86,11 @@ def screened_beam(asked: BeamAsked, use: str) -> Screened:
 
 def dead_said(more_kn_m2: float) -> str:
     """Return in words what is taken to lie on a member for good besides its own weight."""
-    more = f", and {more_kn_m2:.3g} kN/m2 of other members lie on it" if more_kn_m2 else ""
+    more = (
+        f", and {more_kn_m2:.3g} kN/m2 more lie on it, of other members or a heavier cover"
+        if more_kn_m2
+        else ""
+    )
     return (
         f"boards and all that lies on the deck for good are {DECK_DEAD_KN_M2:g} kN/m2 at most: "
         f"wood up to 28 mm thick; tiles, planters and roofs are not covered{more}"

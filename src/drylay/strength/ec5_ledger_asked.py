@@ -61,7 +61,8 @@ def screened_ledger(asked: LedgerAsked, use: str) -> Screened:
 def _dead_kn_m2(asked: LedgerAsked) -> float:
     """The ledger's own weight is spread over the half span that it carries."""
     own_kn_m = own_weight_kn_m(asked.section, grade_of(asked.wood))
-    return DECK_DEAD_KN_M2 + JOISTS_DEAD_KN_M2 + own_kn_m / (asked.span_mm / 2e3)
+    spread = DECK_DEAD_KN_M2 + JOISTS_DEAD_KN_M2 + asked.more_dead_kn_m2
+    return spread + own_kn_m / (asked.span_mm / 2e3)
 
 
 def _fastener(asked: LedgerAsked, said: str) -> tuple[Fastener, Side, float]:
@@ -185,6 +186,6 @@ def _anchor_check(asked: LedgerAsked, case: str, load_kn: float, declared_kn: fl
 
 def _dead_said(dead_kn_m2: float) -> Iterator[str]:
     yield (
-        f"boards are {DECK_DEAD_KN_M2:g} kN/m2 and joists {JOISTS_DEAD_KN_M2:g} kN/m2 at most; "
-        f"with the ledger {dead_kn_m2:.3g} kN/m2 lie on it for good"
+        f"boards are taken as {DECK_DEAD_KN_M2:g} kN/m2 and joists as {JOISTS_DEAD_KN_M2:g} kN/m2; "
+        f"with the ledger, and what a heavier cover adds, {dead_kn_m2:.3g} kN/m2 lie on it for good"
     )

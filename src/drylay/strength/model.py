@@ -160,7 +160,8 @@ class BeamAsked:
     held sideways, 0 where boards hold it all along. `alike` counts joists side by side that share
     what is spread; `sharing` says how a point load is shared, by one of the basis's own words.
     `hold_down_kn` is what each support holds down by design, `more_dead_kn_m2` what lies on it for
-    good besides the use's own: a bearer's joists, where own weight is apart.
+    good besides the use's own: a bearer's joists, where own weight is apart, and what a cover
+    weighs more than the basis takes.
     """
 
     kind: str
@@ -209,7 +210,8 @@ class BoardAsked:
 class LedgerAsked:
     """A ledger that carries half of the joists' span by fixings `spacing_mm` apart.
 
-    `fixing` names what they are, in the basis's own words; `length_mm` is the ledger's.
+    `fixing` names what they are, in the basis's own words; `more_dead_kn_m2` is what lies on the
+    deck for good besides the use's own.
     """
 
     subject: str
@@ -218,6 +220,7 @@ class LedgerAsked:
     span_mm: float
     spacing_mm: float
     fixing: str
+    more_dead_kn_m2: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -248,7 +251,8 @@ class Strength:
     """What a plan's timber was screened by, and every member's checks, one noun for each kind.
 
     `beams`, `posts`, `boards` and `ledgers` are what was asked, `screened` what was answered to
-    each of them, in that order. `most_ratio` is the largest utilisation of all.
+    each of them, in that order. `most_ratio` is the largest utilisation of all. `heavier_kn_m2` is
+    what the cover weighs more than the basis takes, in every member's dead load.
     """
 
     basis: str
@@ -259,6 +263,7 @@ class Strength:
     imposed_kn_m2: float = because("strength.imposed_kn_m2")
     point_kn: float = because("strength.point_kn")
     own_weight_apart: bool = because("strength.dead_kn_m2")
+    heavier_kn_m2: float = because("strength.heavier_kn_m2", default=0.0)
     beams: tuple[BeamAsked, ...] = because("strength.most_ratio")
     posts: tuple[PostAsked, ...] = because("strength.most_ratio")
     boards: tuple[BoardAsked, ...] = because("strength.most_ratio")

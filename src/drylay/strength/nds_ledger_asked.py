@@ -39,6 +39,7 @@ def screened_ledger(asked: LedgerAsked, use: str) -> Screened:
     refuse_ledger(asked)
     wood_of(asked.wood)
     live, dead = deck_loads_kn_m2(use)
+    dead += asked.more_dead_kn_m2
     each_kn = (live + dead) * asked.span_mm / 2e3 * asked.spacing_mm / 1e3
     said = " ".join(asked.fixing.split())
     if found := _ANCHOR.fullmatch(said):
