@@ -239,7 +239,7 @@ def footings_under(strength: Strength, *, kind: str = "pad", shape: str = "squar
         found = footing_for(
             kind=kind, shape=shape, load_kn=post.dead_kn + post.live_kn, soil=soil,
             soil_named=False, post_mm=100.0, rules=footing_rules(pack), bag=pack.bags[0],
-            frost_mm=450.0,
+            frost_mm=450.0, pier=True,
         )  # fmt: skip
         assert isinstance(found, Footing)
         under.append(PostFooting(mark=f"FT{number}", post=post.subject, dead_kn=post.dead_kn,

@@ -136,6 +136,36 @@ def made(**changed: object) -> Footing | tuple[Finding, ...]:
     return footing_for(**asked)
 
 
+def test_a_pads_pier_by_hand() -> None:
+    """A post of 100, 6 kN on 75 kN/m2: 290 of 150 thick and 450 deep, a pier of 200 on it.
+
+    Its own: 24 x (0.15 + 0.3 x (200 / 290)^2) = 7.0244 kN/m2; what is left carries
+    0.29^2 x 67.9756 = 5.717 kN, so 300 it is: 6.8 kN/m2 and 0.09 x 68.2 = 6.138 kN.
+    Concrete: 0.09 x 0.15 + 0.04 x 0.3 = 0.0255 m3, up to a litre.
+    """
+    pad = made(load_kn=6.0, pier=True)
+    assert (pad.size_mm, pad.thickness_mm, pad.depth_mm, pad.pier_mm) == (300, 150, 450, 200)
+    assert (pad.own_kn_m2, pad.carries_kn) == (6.8, pytest.approx(6.138))
+    assert pad.concrete_m3 == 0.026
+    bare = made(load_kn=6.0)
+    assert (bare.pier_mm, bare.concrete_m3) == (0.0, 0.013)  # 0.29 x 0.29 x 0.15 = 0.0126
+
+
+def test_a_pier_as_broad_as_its_pad_fills_the_hole() -> None:
+    """1 kN wants 120 mm; a pier of 200 would be broader: the hole of 120 is filled."""
+    pad = made(load_kn=1.0, pier=True)
+    assert (pad.pier_mm, pad.thickness_mm) == (0.0, pad.depth_mm)
+
+
+@given(st.floats(0.5, 40), st.sampled_from(["square", "round"]))
+def test_a_pier_adds_concrete_and_never_makes_a_pad_smaller(load: float, shape: str) -> None:
+    with_it, without = made(load_kn=load, shape=shape, pier=True), made(load_kn=load, shape=shape)
+    filled = made(load_kn=load, shape=shape, kind="concreted hole")
+    assert without.size_mm <= with_it.size_mm <= filled.size_mm
+    assert without.concrete_m3 <= with_it.concrete_m3 <= filled.concrete_m3
+    assert with_it.load_kn <= with_it.carries_kn * (1 + 1e-9)
+
+
 def test_a_pad_by_hand() -> None:
     """12 kN on 75 kN/m2 is 0.16 m2, 400 square and 150 thick: 3.6 kN/m2 of concrete, 71.4 left.
 

@@ -37,6 +37,13 @@ def _area(footing: Footing, pi: Fraction) -> Fraction:
     return squared if footing.shape == "square" else squared * pi / 4
 
 
+def _tall(footing: Footing) -> Fraction:
+    """Return how tall a footing's concrete is, in mm: a pier as if spread over its pad."""
+    tall, size = _as_told(footing.thickness_mm), _as_told(footing.size_mm)
+    over = _as_told(footing.depth_mm) - tall
+    return tall + over * (_as_told(footing.pier_mm) / size) ** 2 if footing.pier_mm else tall
+
+
 def _less(subject: str, message: str, found: float, wanted: float, unit: str) -> Flaw:
     return Flaw(subject=subject, message=message, measured=found, limit=wanted, unit=unit,
                 source=FOOTINGS)  # fmt: skip
@@ -74,7 +81,7 @@ def the_ground_bears_every_footing(plan: Plan) -> Iterator[Flaw]:
             message = f"no such footing: {footing.shape} {footing.kind}"
             yield Flaw(subject=mark, message=message, source=FOOTINGS)
             continue
-        own = _as_told(footing.thickness_mm) / 1000 * CONCRETE
+        own = _tall(footing) / 1000 * CONCRETE
         if abs(_as_told(footing.own_kn_m2) - own) > own * NOISE:
             message = "not what its concrete weighs"
             yield _less(mark, message, footing.own_kn_m2, float(own), "kN/m2")
@@ -116,9 +123,21 @@ def _round_its_post(under: PostFooting, post: Post) -> Iterator[Flaw]:
     if footing.size_mm < across - float(NOISE):
         message = "narrower than its post"
         yield _less(under.mark, message, footing.size_mm, across, "mm")
+    yield from _carried_up(under, post, across)
     if post.embed_mm > footing.thickness_mm:
         message = "its post runs deeper than its concrete"
         yield _less(under.mark, message, footing.thickness_mm, post.embed_mm, "mm")
+
+
+def _carried_up(under: PostFooting, post: Post, across: float) -> Iterator[Flaw]:
+    """Yield a flaw where nothing carries a post's foot at the ground down to a pad below it."""
+    footing, mark = under.footing, under.mark
+    if footing.thickness_mm < footing.depth_mm and not footing.pier_mm and not post.embed_mm:
+        message = "its pad ends below the ground, and nothing carries the post's foot over it"
+        yield _less(mark, message, footing.thickness_mm, footing.depth_mm, "mm")
+    if footing.pier_mm and not across - float(NOISE) <= footing.pier_mm <= footing.size_mm:
+        message = "a pier narrower than its post, or broader than its pad"
+        yield _less(mark, message, footing.pier_mm, across, "mm")
 
 
 def concrete_fills_the_footings(plan: Plan) -> Iterator[Flaw]:
@@ -141,7 +160,7 @@ def _volumes(plan: Plan) -> Iterator[tuple[PostFooting, Fraction]]:
     posts = {post.mark: post for post in stand_of(plan).posts}
     for under in footings_of(plan).under:
         footing, post = under.footing, posts.get(under.post)
-        volume = _area(footing, PI_HIGH) * _as_told(footing.thickness_mm) / 1000
+        volume = _area(footing, PI_HIGH) * _tall(footing) / 1000
         if post is not None:
             side = max(post.section.breadth_mm, post.section.depth_mm)
             volume -= (_as_told(side) / 1000) ** 2 * _as_told(post.embed_mm) / 1000

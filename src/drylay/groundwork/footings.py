@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil, floor, isfinite, isqrt, sqrt
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.errors import Fault, InputError
 from drylay.findings import Finding, Severity, against
@@ -22,6 +22,8 @@ PI_LOW, PI_HIGH = Fraction("3.14159265358979"), Fraction("3.14159265358980")
 CONCRETE_KN_M3 = 24.0
 #: How much concrete lies under the end of a post that stands in it. Common practice, no source.
 UNDER_POST_MM = 100
+#: How much a pier reaches past its post on every side. Common practice, no source.
+PIER_PAST_MM = 50
 #: What units lose as they are turned into one another, as a share: no size grows by a step for it.
 TURNED = Fraction(1, 10**9)
 _DECLARED = Source(kind="merchant record", title="what the screw's maker declares")
@@ -72,6 +74,7 @@ def footing_for(
     frost_mm: float | None = None,
     post_depth_mm: float = 0.0,
     step_mm: float = 10.0,
+    pier: bool = False,
 ) -> Footing | tuple[Finding, ...]:
     """Return a footing that carries its load, or the stops that keep it from being told.
 
@@ -83,6 +86,8 @@ def footing_for(
             The deeper of the two holds.
         post_depth_mm: How deep the post stands in the concrete, which is at least 100 mm thicker.
         step_mm: What sizes are rounded up to: 10, or an inch.
+        pier: Whether a pier of concrete stands on a pad that ends below the ground, up to it, for
+            the foot of a post. One as broad as its pad fills the hole.
 
     Raises:
         InputError: A figure is not above 0, or the kind or the shape neither.
@@ -96,7 +101,7 @@ def footing_for(
     if stops or soil.bearing.value is None:
         return stops
     asked = Asked(kind=kind, shape=shape, load_kn=load_kn, side_mm=post_mm,
-                  post_depth_mm=post_depth_mm)  # fmt: skip
+                  post_depth_mm=post_depth_mm, pier=pier)  # fmt: skip
     body = _body(asked, soil.bearing.value, rules, frost_mm, step_mm)
     if isinstance(body, float):
         return (_heavy(soil, body),)
@@ -106,7 +111,7 @@ def footing_for(
         depth_mm=body.tall_mm,
         post_mm=post_mm,
         post_depth_mm=post_depth_mm,
-    )
+    ) + pier_m3(shape=shape, pier_mm=body.pier_mm, tall_mm=_over(body))
     return Footing(
         kind=kind,
         shape=shape,
@@ -117,8 +122,9 @@ def footing_for(
         size_mm=body.size_mm,
         thickness_mm=body.tall_mm,
         depth_mm=body.depth_mm,
-        own_kn_m2=own_kn_m2(body.tall_mm),
-        carries_kn=carried_kn(shape, body.size_mm, float(_left(soil.bearing.value, body.tall_mm))),
+        pier_mm=body.pier_mm,
+        own_kn_m2=_own(body),
+        carries_kn=carried_kn(shape, body.size_mm, float(_left(soil.bearing.value, body))),
         concrete_m3=litres_up(volume),
         bag=bag.name,
         bags=bags_for(volume, bag),
@@ -134,15 +140,17 @@ class Asked:
     load_kn: float
     side_mm: float
     post_depth_mm: float = 0.0
+    pier: bool = False
 
 
 @frozen(kw_only=True)
 class Body:
-    """A footing's concrete: how large, how deep its underside lies, how tall it is."""
+    """A footing's concrete: how large, how deep its underside lies, how tall it is, its pier."""
 
     size_mm: float
     depth_mm: float
     tall_mm: float
+    pier_mm: float = 0.0
 
 
 def _body(
@@ -156,7 +164,7 @@ def _body(
     least = rules.square_least if asked.shape == "square" else rules.round_least
     buried = max(_frost_mm(rules.frost, frost_mm), rules.depth_least.value or 0.0)
     body = Body(size_mm=0.0, depth_mm=0.0, tall_mm=0.0)
-    while (left := _left(bearing_kn_m2, body.tall_mm)) > 0:
+    while (left := _left(bearing_kn_m2, body)) > 0:
         size = footing_size_mm(
             load_kn=asked.load_kn,
             bearing_kn_m2=float(left),
@@ -168,10 +176,43 @@ def _body(
             return body
         thick = thickness_mm(size, asked.side_mm, rules.thick_least, step_mm)
         thick = max(thick, _under_the_post(asked.post_depth_mm, step_mm))
-        depth = max(buried, thick)
-        tall = depth if asked.kind == "concreted hole" else thick
-        body = Body(size_mm=size, depth_mm=depth, tall_mm=tall)
-    return own_kn_m2(body.tall_mm)
+        body = _shaped(asked, size, thick, max(buried, thick), step_mm)
+    return _own(body)
+
+
+def _shaped(asked: Asked, size_mm: float, thick_mm: float, depth_mm: float, step_mm: float) -> Body:
+    """Return the concrete of a footing so large and thick: filled up, a pad, or with its pier."""
+    filled = Body(size_mm=size_mm, depth_mm=depth_mm, tall_mm=depth_mm)
+    if asked.kind == "concreted hole" or depth_mm == thick_mm:
+        return filled
+    pad = Body(size_mm=size_mm, depth_mm=depth_mm, tall_mm=thick_mm)
+    if not asked.pier:
+        return pad
+    step = said(step_mm)
+    across = said(_across_mm(asked.shape, asked.side_mm)) + 2 * PIER_PAST_MM
+    wide = float(ceil(across / step) * step)
+    return filled if wide >= size_mm else evolve(pad, pier_mm=wide)
+
+
+def _over(body: Body) -> float:
+    """Return how tall a pier is: from its pad's top to the ground."""
+    return float(said(body.depth_mm) - said(body.tall_mm))
+
+
+def _own(body: Body) -> float:
+    """Return what a footing's concrete weighs on the ground under it, its pier spread over it."""
+    if not body.pier_mm:
+        return own_kn_m2(body.tall_mm)
+    share = (said(body.pier_mm) / said(body.size_mm)) ** 2
+    tall = said(body.tall_mm) + said(_over(body)) * share
+    return float(tall * said(CONCRETE_KN_M3) / MM_PER_M)
+
+
+def pier_m3(*, shape: str, pier_mm: float, tall_mm: float) -> Fraction:
+    """Return the concrete of a pier so broad and tall; none where it has no breadth."""
+    squared = said(pier_mm) ** 2
+    area = squared if shape == "square" else squared * PI_HIGH / 4
+    return area * said(tall_mm) / MM3_PER_M3
 
 
 def _under_the_post(post_depth_mm: float, step_mm: float) -> float:
@@ -187,9 +228,9 @@ def own_kn_m2(tall_mm: float) -> float:
     return float(said(tall_mm) * said(CONCRETE_KN_M3) / MM_PER_M)
 
 
-def _left(bearing_kn_m2: float, tall_mm: float) -> Fraction:
-    """Return what the ground bears beside concrete so tall."""
-    return said(bearing_kn_m2) - said(own_kn_m2(tall_mm))
+def _left(bearing_kn_m2: float, body: Body) -> Fraction:
+    """Return what the ground bears beside a footing's concrete."""
+    return said(bearing_kn_m2) - said(_own(body))
 
 
 def _heavy(soil: Soil, own: float) -> Finding:

@@ -140,7 +140,8 @@ class Footing:
     the ground to its underside. `own_kn_m2` is what its concrete weighs on the ground, as if no
     post stood in it, and `carries_kn` its area times what the soil bears beside that.
     `concrete_m3` is without the post where that stands in it, up to a litre, and `bags` fill it.
-    `soil_named` is not so where a soil was assumed.
+    `soil_named` is not so where a soil was assumed. `pier_mm` is the side or the diameter of a pier
+    of concrete from a pad's top up to the ground, 0 where none stands on it.
     """
 
     kind: str
@@ -157,6 +158,7 @@ class Footing:
     concrete_m3: float
     bag: str
     bags: int
+    pier_mm: float = 0.0
 
 
 @frozen(kw_only=True)

@@ -269,18 +269,25 @@ def _post(figure: Figure, post: Post, view: View) -> list[Shape]:
         shapes.append(_box(figure, view, "feet", wide, (foot, post.ground_mm), FINE_MM))
     footing = figure.under.get(post.mark)
     if footing is not None:
-        shapes.insert(0, _footing(figure, post, footing, view))
+        shapes[:0] = _footing(figure, post, footing, view)
     elif post.embed_mm:
         hole = (at - 3 * half, at + 3 * half)
         shapes.insert(0, _box(figure, view, "concrete", hole, (post.ground_mm, foot), THIN_MM))
     return shapes
 
 
-def _footing(figure: Figure, post: Post, footing: Footing, view: View) -> Box:
-    """Return a footing from its underside up, as wide as it is: square ones across a side."""
+def _footing(figure: Figure, post: Post, footing: Footing, view: View) -> list[Shape]:
+    """Return a footing from its underside up, as wide as it is, and the pier on it.
+
+    Square ones are drawn across a side.
+    """
     at, half, low = _at(figure, post), footing.size_mm / 2, post.ground_mm - footing.depth_mm
     levels = (low + footing.thickness_mm, low)
-    return _box(figure, view, "footings", (at - half, at + half), levels, THIN_MM)
+    pad = _box(figure, view, "footings", (at - half, at + half), levels, THIN_MM)
+    if not footing.pier_mm:
+        return [pad]
+    wide = (at - footing.pier_mm / 2, at + footing.pier_mm / 2)
+    return [_box(figure, view, "piers", wide, (post.ground_mm, levels[0]), THIN_MM), pad]
 
 
 def _brace(figure: Figure, post: Post, brace: Brace, rise_mm: float, view: View) -> list[Line]:

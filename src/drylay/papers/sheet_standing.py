@@ -61,11 +61,13 @@ def _posts(raised: RaisedDeck, units: str) -> Html:
 
 def _footings(footings: Footings, units: str) -> tuple[Html, Html]:
     columns = (("Footing", TEXT), ("Under", TEXT), ("Carries", FIGURE), ("Size", FIGURE),
-               ("Thick", FIGURE), ("Underside below ground", FIGURE), ("Concrete", FIGURE),
-               ("Bags", FIGURE))  # fmt: skip
+               ("Thick", FIGURE), ("Pier", FIGURE), ("Underside below ground", FIGURE),
+               ("Concrete", FIGURE), ("Bags", FIGURE))  # fmt: skip
     rows = [
         (one.mark, one.post, load_told(one, units), size_least(one.footing.size_mm, units),
-         size_least(one.footing.thickness_mm, units), size_least(one.footing.depth_mm, units),
+         size_least(one.footing.thickness_mm, units),
+         size_least(one.footing.pier_mm, units) if one.footing.pier_mm else "-",
+         size_least(one.footing.depth_mm, units),
          volume_text(one.footing.concrete_m3, units), str(one.footing.bags))
         for one in footings.under
     ]  # fmt: skip

@@ -19,9 +19,9 @@ STRENGTH = (
     "clause", "formula", "inputs",
 )  # fmt: skip
 FOOTINGS = (
-    "mark", "post", "kind", "shape", "size_mm", "thickness_mm", "depth_mm", "dead_kn", "live_kn",
-    "load_kn", "soil", "soil_named", "bearing_kn_m2", "own_kn_m2", "carries_kn", "concrete_m3",
-    "bag", "bags",
+    "mark", "post", "kind", "shape", "size_mm", "thickness_mm", "depth_mm", "pier_mm", "dead_kn",
+    "live_kn", "load_kn", "soil", "soil_named", "bearing_kn_m2", "own_kn_m2", "carries_kn",
+    "concrete_m3", "bag", "bags",
 )  # fmt: skip
 
 
@@ -71,8 +71,9 @@ def footings_csv(plan: Plan) -> bytes:
 
 def _footing(one: PostFooting) -> Row:
     footing = one.footing
-    same = ("kind", "shape", "size_mm", "thickness_mm", "depth_mm", "load_kn", "soil",
-            "bearing_kn_m2", "own_kn_m2", "carries_kn", "concrete_m3", "bag", "bags")  # fmt: skip
+    same = ("kind", "shape", "size_mm", "thickness_mm", "depth_mm", "pier_mm", "load_kn",
+            "soil", "bearing_kn_m2", "own_kn_m2", "carries_kn", "concrete_m3", "bag",
+            "bags")  # fmt: skip
     return {
         "mark": one.mark,
         "post": one.post,

@@ -190,6 +190,7 @@ def gap_told(plan: Plan) -> list[str]:
         clean(one.mark)
         for one in footings.under
         if exact(one.footing.depth_mm) - exact(one.footing.thickness_mm) > reach
+        and not one.footing.pier_mm
     ]
     return [GAP_TOLD.format(marks=marks_told(low))] if low else []
 
@@ -216,7 +217,16 @@ def sizes_told(footing: Footing, units: str) -> str:
         f"{shape} {size_least(footing.size_mm, units)}, "
         f"{size_least(footing.thickness_mm, units)} thick, "
         f"underside {size_least(footing.depth_mm, units)} below the ground"
+        f"{pier_told(footing, units)}"
     )
+
+
+def pier_told(footing: Footing, units: str) -> str:
+    """Return the pier on a pad, up to the ground; "" where none stands on it."""
+    if not footing.pier_mm:
+        return ""
+    shape = SIDES.get(footing.shape, clean(footing.shape))
+    return f", a pier on it up to the ground ({shape} {size_least(footing.pier_mm, units)})"
 
 
 def least_told(footing: Footing, units: str) -> str:

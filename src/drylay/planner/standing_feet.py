@@ -66,7 +66,7 @@ def footings_of(
         mix_bag_kg=_bag_kg(mix) if mix else None,
         mix_kg=sum(each.footing.bags for each in made) * _bag_kg(mix) if mix else None,
     )  # fmt: skip
-    return whole, (*told.values(), *buried(job, whole))
+    return whole, tuple(told.values())
 
 
 def _screws_bear(load_kn: float, capacity_kn: float | None) -> Finding:
@@ -86,7 +86,7 @@ def _footing(job: Job, pack: RegionPack, asked: PostAsked) -> Footing | tuple[Fi
         soil=soil_named(pack, named or ""), soil_named=named is not None,
         post_mm=max(asked.section.breadth_mm, asked.section.depth_mm), rules=footing_rules(pack),
         bag=bag_of(job, pack), frost_mm=job.brief.site.frost_mm, post_depth_mm=embed_mm(job),
-        step_mm=STEP_MM[job.brief.units],
+        step_mm=STEP_MM[job.brief.units], pier=wish.foot == "metal foot",
     )  # fmt: skip
 
 
@@ -116,21 +116,6 @@ def foot_findings(job: Job, posts: tuple[PostAsked, ...]) -> tuple[Finding, ...]
             "foot",
         ))  # fmt: skip
     return tuple(found)
-
-
-def buried(job: Job, footings: Footings) -> tuple[Finding, ...]:
-    """Return that a pad lies under the ground, and the foot of its post over it: FTG-008."""
-    if footings.kind != "pad" or job.brief.raised.foot != "metal foot":
-        return ()
-    deep = max(each.footing.depth_mm - each.footing.thickness_mm for each in footings.under)
-    if deep <= 0:
-        return ()
-    return (Finding(
-        code="FTG-008", severity=Severity.CAUTION, subject="pads", measured=deep, unit="mm",
-        source=Source(kind="assumption", title="docs/raised.md", clause="Footings"),
-        message="they lie under the ground, and the posts' feet over it: what stands between, a "
-        "pier of concrete say, is not reckoned; raised.footing = 'concreted hole' fills the hole",
-    ),)  # fmt: skip
 
 
 def beside_house(

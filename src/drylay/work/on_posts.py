@@ -81,7 +81,7 @@ def _hole_sizes(deck: OnLegs) -> Iterator[str]:
 
 
 def _concrete(deck: OnLegs, *, set_in: bool) -> Draft:
-    footings, thick = deck.legs.footings, _thickness(deck, set_in=set_in)
+    footings, thick = deck.legs.footings, _thickness(deck)
     bought = footings is not None and footings.mix_article
     coated = deck.fixings.preserver is not None
     return Draft(
@@ -110,14 +110,16 @@ def _concrete(deck: OnLegs, *, set_in: bool) -> Draft:
     )  # fmt: skip
 
 
-def _thickness(deck: OnLegs, *, set_in: bool) -> tuple[str, ...]:
+def _thickness(deck: OnLegs) -> tuple[str, ...]:
     footings = deck.legs.footings
     under = footings.under if footings else ()
     if any(each.footing.thickness_mm < each.footing.depth_mm for each in under):
         return told(
             "Each pad is as thick, up from the bottom of its hole, as the list of footings tells.",
-            (not set_in, "A pad ends below the ground and a foot stands over it: settle first what "
-             "carries between (FTG-008)."),
+            (any(each.footing.pier_mm for each in under), "On each pad that has one a pier of "
+             "concrete stands in its box or tube, as broad as the list tells, up to the ground: "
+             "pour it with the pad, or roughen and wet the pad's top first. Then fill earth back "
+             "round it and ram it."),
         )  # fmt: skip
     return ("Fill each hole to the ground.",)
 
