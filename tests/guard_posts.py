@@ -54,3 +54,38 @@ def outline_brief() -> Brief:
 def older_basis() -> DesignBasis:
     """Return a basis as plugins brought it before guards' posts were asked about."""
     return attrs.evolve(eurocode_5(), id="older", guard_post=None)
+
+
+#: Washers 3 in across on a 2x8 under boards of 1 in: from 2 1/2 in down to 6 3/4 in below the top.
+US_FOOT: dict[str, Any] = {
+    "post_article": "N6X6", "bolt": "1/2 in A307", "washer": "3 in", "upper_bolt": "2 1/2 in",
+    "bolts_apart": "4 in",
+}  # fmt: skip
+
+
+def us_brief(**guards: Any) -> Brief:
+    """Return a deck 32 in over level ground by the US basis, its guards' posts told of."""
+    corners = [{"along": x, "across": y, "level": "-42 in"}
+               for x in ("-10 ft", "25 ft") for y in ("0 ft", "25 ft")]  # fmt: skip
+    return drylay.read_brief({
+        "title": "deck in the orchard", "units": "imperial",
+        "cover": {"along": "14 ft", "across": "10 ft", "grow_across": "2 1/2 in"},
+        "board": {"article": "N54X6"}, "frame": {"article": "N2X8"},
+        "fixings": {"screw": "NS10-3", "coach_screw": "NC516-5", "frame_screw": "NF14-3",
+                    "hanger": "NJH-28"},
+        "house": {"wall": "solid masonry", "wall_gap": "3/8 in"},
+        "levels": {"deck_top": "-8 in", "lowest": "-50 in", "outfall": True, "points": corners},
+        "site": {"region": "north-america", "frost": "18 in"},
+        "strength": {"basis": "us-allowable-stress"},
+        "raised": {"post": "N6X6", "bearer": "N2X8", "ledger_fixing": "anchor 9 kN",
+                   "hold_down_kn": 2.5, "concrete": "NCM", "post_foot": "NPF6"},
+        "guards": {"infill": "balusters", **US_FOOT, **guards},
+    })  # fmt: skip
+
+
+@cache
+def us_footed() -> Plan:
+    return drylay.design(us_brief(), stock=ORCHARD)
+
+
+ORCHARD = drylay.load_catalogue(ROOT / "catalogs/marrowick.toml")

@@ -19,7 +19,7 @@ from drylay.plan.model import Plan
 from drylay.strength.model import Check, GuardPostAsked, Section
 from drylay.strength.nds_basis import us_allowable_stress
 from drylay.strength.nds_values import dressed
-from guard_posts import brief_with, footed, footed_outline, outline_brief
+from guard_posts import brief_with, footed, footed_outline, outline_brief, us_footed
 from standing_decks import plan_of
 
 ROOMS = (*guard_posts_asked.CHECKS, *guard_posts_checks.CHECKS)
@@ -155,7 +155,7 @@ def ids(fault: object) -> str:
     return fault if isinstance(fault, str) else ""
 
 
-@pytest.mark.parametrize("plan", [footed, footed_outline, in_the_us])
+@pytest.mark.parametrize("plan", [footed, footed_outline, in_the_us, us_footed])
 def test_planned_guard_posts_are_sound(plan: object) -> None:
     assert callable(plan)
     assert found(plan()) == set()

@@ -14,7 +14,17 @@ from drylay.planner.guard_posts import KEYS, spacings
 from drylay.reasons import Source
 from drylay.strength.ec5_basis import eurocode_5
 from drylay.strength.model import Check, Screened
-from guard_posts import YARD, brief_with, designed, footed, footed_outline, older_basis
+from guard_posts import (
+    ORCHARD,
+    YARD,
+    brief_with,
+    designed,
+    footed,
+    footed_outline,
+    older_basis,
+    us_brief,
+    us_footed,
+)
 from standing_decks import brief_of, plan_of
 
 
@@ -195,6 +205,36 @@ def test_on_an_outline_as_on_a_rectangle() -> None:
     assert len(answers(plan)) == len(plan.guards.built) > 0
     assert plan.guards.foot is not None
     assert (plan.guards.foot.edge_top_mm, plan.guards.foot.edge_depth_mm) == (28.0, 145.0)
+
+
+def test_by_the_us_basis_in_inches() -> None:
+    """200 lb at 36 + 2 1/2 in over bolts 4 in apart: 200 x 42.5 / 4 = 2125 lb on the upper one.
+
+    Posts stand as far apart as the region lets them: the push is on one post wherever they are.
+    """
+    plan = us_footed()
+    assert plan.buildable
+    assert plan.guards is not None
+    assert plan.guards.post_spacing_most_mm == 1828.8
+    (found,) = answers(plan)
+    (washer,) = [each for each in found.checks if each.name == "washer bearing"]
+    assert washer.measured == pytest.approx(2125 * 4.4482216 / 1000)
+    assert washer.case == "0.8896 kN on one post"
+    assert plan.guards.foot is not None
+    assert plan.guards.foot.line_kn_m is None
+
+
+def test_posts_closer_together_are_no_help_where_one_takes_the_push() -> None:
+    """Washers of 2 in: 2125 lb on 2.8931 in2 of 375 psi (southern pine timbers, wet), 1084.9 lb."""
+    brief = us_brief(washer="2 in")
+    plan = drylay.design(brief, stock=ORCHARD)
+    assert not plan.buildable
+    (over,) = told(plan, "STR-001")
+    assert over.measured == pytest.approx(9.4525, rel=1e-4)
+    assert over.limit == pytest.approx(1084.9 * 4.4482216 / 1000, rel=1e-4)
+    (way,) = told(plan, "GRD-013")
+    assert "posts no further apart" not in way.message
+    assert "washers" in way.message
 
 
 def test_washers_are_counted_beside_bolts() -> None:
