@@ -214,9 +214,9 @@ FEET: tuple[Fault, ...] = (
 )  # fmt: skip
 
 COVER: tuple[Fault, ...] = (
-    ("AUD-362", "boards that weigh more than is reckoned", to("buying.delivery.board_kg_m", 9.0)),
-    ("AUD-362", "a figure that no member knows", to(f"{S}.heavier_kn_m2", 0.1)),
-    ("AUD-362", "joists without it", both(
+    ("AUD-368", "boards that weigh more than is reckoned", to("buying.delivery.board_kg_m", 9.0)),
+    ("AUD-368", "a figure that no member knows", to(f"{S}.heavier_kn_m2", 0.1)),
+    ("AUD-368", "joists without it", both(
         to(f"{S}.heavier_kn_m2", 0.05), to(f"{JOISTS}.more_dead_kn_m2", 0.0))),
     ("AUD-333", "posts without it", to(f"{S}.heavier_kn_m2", 0.2)),
 )  # fmt: skip

@@ -55,9 +55,18 @@ def test_the_concentrated_loads_sharing_is_told_first(plan: Plan) -> None:
     assert assumed[0].message == "the point load falls on one joist and is not shared"
 
 
+def test_guards_posts_come_as_close_as_their_feet_ask(plan: Plan) -> None:
+    """Shear between the bolts: 1.5 x 1.11 s x 1160 / 80 / (0.67 x 87 x 100) <= 4.0 x 0.7 / 1.3, so
+    that s is 0.520 m at the most, 500 mm in steps of 25; the region alone lets 1500 mm be."""
+    spacing = plan.why("guards.post_spacing_most_mm")
+    assert (spacing.value, [each.value for each in spacing.turned_down]) == (500.0, [1500.0])
+    assert not [each for each in plan.findings if each.code == "GRD-011"]
+
+
 def test_every_member_is_within_its_limit(plan: Plan) -> None:
     members = {found.subject for found in plan.strength.screened}
     posts = {post.mark for post in plan.raised.frame.posts}
-    assert {"joists", "BR1", "BR2", "LG1"} | posts == members
+    guards = {f"guard posts {guard.run}" for guard in plan.guards.built}
+    assert {"joists", "BR1", "BR2", "LG1"} | posts | guards == members
     used = [c.utilisation_ratio for found in plan.strength.screened for c in found.checks]
     assert max(used) == plan.strength.most_ratio <= 1

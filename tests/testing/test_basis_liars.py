@@ -8,9 +8,17 @@ from attrs import evolve
 
 from basis_liars import answering, plain
 from drylay.errors import InputError
-from drylay.strength.model import BeamAsked, DeckLoads, DesignBasis, PostAsked, Screened
+from drylay.strength.model import (
+    BeamAsked,
+    DeckLoads,
+    DesignBasis,
+    GuardPostAsked,
+    PostAsked,
+    Screened,
+)
 from drylay.strength.nds_basis import us_allowable_stress
 from drylay.testing import BASIS_LAWS, BasisContract, check_basis
+from drylay.testing.basis_samples import guard_post
 
 GOOD = plain()
 
@@ -19,6 +27,7 @@ class TestEurocode5(BasisContract):
     basis = "eurocode-5"
     wood = "C24"
     fixing = "anchor 6 kN"
+    bolt = "M12 4.6"
 
 
 class TestEurocode5OnABalcony(BasisContract):
@@ -26,22 +35,25 @@ class TestEurocode5OnABalcony(BasisContract):
     wood = "D30"
     fixing = "coach screw 12 x 160 into C24"
     use = "balcony"
+    bolt = "m12  A4-70"
 
 
 class TestUsAllowableStress(BasisContract):
     basis = "us-allowable-stress"
     wood = "SP No.2"
     fixing = "lag screw 1/2 in"
+    bolt = "1/2 in A307"
 
 
 class TestUsAnchors(BasisContract):
     basis = us_allowable_stress()
     wood = "Hem-Fir No.2"
     fixing = "anchor 6 kN"
+    bolt = "3/8 in A307"
 
 
 def laws(basis: DesignBasis, **more: str) -> set[str]:
-    asked = {"wood": "C24", "fixing": "anchor 6 kN", **more}
+    asked = {"wood": "C24", "fixing": "anchor 6 kN", "bolt": "M12 4.6", **more}
     return {broken.law for broken in check_basis(basis, **asked)}
 
 
@@ -134,6 +146,7 @@ def test_good_ones_break_no_law() -> None:
 def test_a_basis_asked_about_what_it_does_not_know() -> None:
     assert laws(GOOD, wood="SP No.2") == {"covers"}
     assert laws(GOOD, fixing="nails") == {"covers"}
+    assert laws(GOOD, bolt="a peg") == {"covers"}
     assert "covers" in laws(GOOD, use="crowd")
 
 
@@ -152,6 +165,30 @@ def test_what_cannot_be_looked_at_is_of_no_shape() -> None:
 def test_a_basis_may_refuse_by_raising() -> None:
     refusing = answering(InputError(()))
     assert laws(plain(board=refusing)) == set()
+
+
+def test_a_basis_that_knows_no_guard_posts_is_not_asked_about_them() -> None:
+    older = plain(guard_post=None)
+    assert laws(older, bolt="") == set()
+    assert laws(older) == {"covers"}
+
+
+def test_one_that_knows_them_is_not_let_off_without_a_bolt() -> None:
+    assert laws(GOOD, bolt="") == {"covers"}
+
+
+def test_lies_about_guard_posts() -> None:
+    """Use that never rises; nonsense that passes; what is raised; an answer about nobody."""
+
+    def idle(asked: GuardPostAsked, use: str) -> Screened:
+        return used(GOOD.guard_post(asked, use), 0.5)  # type: ignore[misc]
+
+    assert laws(plain(guard_post=idle)) == {"rises", "falls"}
+    assert laws(plain(guard_post=answering(KeyError("k")))) == {"raises"}
+    passing = used(GOOD.guard_post(guard_post("C24", "M12 4.6"), "dwelling"), 0.5)  # type: ignore[misc]
+    assert {"refuses", "uses"} <= laws(plain(guard_post=answering(passing)))
+    assert laws(plain(guard_post=answering(None))) == {"answer"}
+    assert laws(plain(guard_post=1)) == {"shape"}
 
 
 def test_a_basis_that_nobody_supplies_is_told() -> None:

@@ -15,6 +15,8 @@ from drylay.audit import (
     footings,
     frame,
     ground,
+    guard_posts_asked,
+    guard_posts_checks,
     guards_seen,
     holding,
     joint_support,
@@ -113,6 +115,8 @@ CLOSED: tuple[tuple[str, str, ClosedCheck], ...] = (
     *strength_cover.CHECKS,
     *footings.CHECKS,
     *guards_seen.CHECKS,
+    *guard_posts_asked.CHECKS,
+    *guard_posts_checks.CHECKS,
     *steps_seen.CHECKS,
     *outlined_stands.CHECKS,
 )

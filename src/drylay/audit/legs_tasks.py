@@ -93,6 +93,8 @@ def fixings_wanted(plan: Plan) -> dict[str, int]:
     guards, raised = plan.guards, plan.raised
     posts = sum(guard.posts for guard in guards.built) if guards is not None else 0
     counted = {"guard bolts": 2 * posts}
+    if guards is not None and guards.foot is not None:
+        counted["guard washers"] = 4 * posts  # under each head and each nut
     if raised is not None:
         frame = raised.frame
         counted |= {

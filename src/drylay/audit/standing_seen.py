@@ -6,6 +6,7 @@ from drylay.audit.edges import edges_of
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_count, same_length, same_text
 from drylay.audit.frame import frame_of
+from drylay.audit.guard_posts_asked import guard_posts_of, timber_of
 from drylay.audit.guards_seen import guards_of
 from drylay.audit.model import Flaw, Witness, WitnessedCheck
 from drylay.audit.raised_parts import deck_of, lines_across, posts_along, stopped
@@ -234,6 +235,28 @@ def guards_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         yield Flaw(subject="guards.facets", message=message, source=BRIEF)
 
 
+def feet_of_guards_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless guards' posts are held, and screened, by what the brief tells alone."""
+    wish, foot = _brief(witness).guards, guards_of(plan).foot
+    names = ("bolt", "washer_mm", "upper_bolt_mm", "bolts_apart_mm")
+    told = [wish.post_article, *(getattr(wish, name) for name in names)]
+    if foot is None or None in told:
+        if (foot is None) != (None in told):
+            message = "what holds guards' posts is told, and the brief does not, or not"
+            yield Flaw(subject="guards.foot", message=message, source=BRIEF)
+        return
+    yield from _differs("guards.foot.article", foot.article, wish.post_article)
+    for name in names:
+        yield from _differs(f"guards.foot.{name}", getattr(foot, name), getattr(wish, name))
+    post, edge = _sold(witness, foot.article), _sold(witness, timber_of(plan).timber_article)
+    own = Section(breadth_mm=foot.breadth_mm, depth_mm=foot.depth_mm)
+    yield from _section("guards.foot", own, post)
+    message = "screened as another wood than it is sold as"
+    for each in guard_posts_of(plan):
+        yield from same_text(each.subject, message, each.wood, post.strength_class, BRIEF)
+        yield from same_text(each.subject, message, each.edge_wood, edge.strength_class, BRIEF)
+
+
 def steps_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw unless the steps are those that the brief wishes, where it wishes them."""
     brief = _brief(witness)
@@ -268,4 +291,5 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W56", "footings are the brief's", footings_as_wished),
     ("AUD-W57", "guards are the brief's, over the ground as measured", guards_as_wished),
     ("AUD-W58", "steps are the brief's", steps_as_wished),
+    ("AUD-W98", "guards' posts are held by what the brief tells", feet_of_guards_as_wished),
 )

@@ -68,6 +68,7 @@ def every_member_is_asked_about(plan: Plan) -> Iterator[Flaw]:
     strength = strength_of(plan)
     told = [screened.subject for screened in strength.screened]
     asked = [subject for subject, _section in sections_of(strength)]
+    asked += [post.subject for post in strength.guard_posts]
     if told != asked:
         message = f"answered {', '.join(told)}; asked about {', '.join(asked)}"
         yield Flaw(subject="strength.screened", message=message, source=STRENGTH)
@@ -80,6 +81,8 @@ def every_member_is_asked_about(plan: Plan) -> Iterator[Flaw]:
     for subject in wanted:
         message = "members asked about under this name"
         yield from same_count(subject, message, asked.count(subject), 1, STRENGTH)
+    # AUD-362 counts guards' posts
+    wanted += [post.subject for post in strength.guard_posts]
     for subject in asked:
         if subject not in wanted and subject != "boards":
             message = "no such member stands in the plan"

@@ -52,5 +52,5 @@ def a_heavy_cover_is_reckoned(plan: Plan) -> Iterator[Flaw]:
 
 
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
-    ("AUD-362", "what a heavy cover weighs is in every member's load", a_heavy_cover_is_reckoned),
+    ("AUD-368", "what a heavy cover weighs is in every member's load", a_heavy_cover_is_reckoned),
 )

@@ -203,6 +203,11 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         length("post_mm", 30, 300),
         length("post_spacing_mm", 300, 3000),
         length("height_mm", 600, 1800),
+        text("post_article"),
+        text("bolt"),
+        length("washer_mm", 10, 200),
+        length("upper_bolt_mm", 10, 500),
+        length("bolts_apart_mm", 20, 600),
     ),
     "steps": (
         choice("side", SIDES),

@@ -52,13 +52,23 @@ class RaisedWish:
 
 @frozen(kw_only=True)
 class GuardsWish:
-    """How guards are built where edges need them; without `infill` they are told and not built."""
+    """How guards are built where edges need them; without `infill` they are told and not built.
+
+    What holds their posts is screened where all of it is told: `post_article`, the code of their
+    graded timber, `bolt` in the design basis's own words, `washer_mm` across, `upper_bolt_mm`
+    below the deck's top, and `bolts_apart_mm`. None of them is guessed.
+    """
 
     infill: str | None = None
     thickness_mm: float | None = None
     post_mm: float | None = None
     post_spacing_mm: float | None = None
     height_mm: float | None = None
+    post_article: str | None = None
+    bolt: str | None = None
+    washer_mm: float | None = None
+    upper_bolt_mm: float | None = None
+    bolts_apart_mm: float | None = None
 
 
 @frozen(kw_only=True)

@@ -184,6 +184,11 @@ roof = false                    # does the deck lie on a roof, over rooms?
 # post = "$guard_post"               # the posts' thickness
 # post_spacing = "$bay"       # posts no further apart than this
 # height = "$height"             # from the boards to the top; never less than the region asks
+# post_article = "$guard_timber"   # their timber, graded; this and the four below hang together:
+# bolt = "$bolt"               # two through each post and the frame's edge, in the basis's words
+# washer = "$washer"               # how far across, round, under heads and nuts
+# upper_bolt = "$upper_bolt"           # how far below the boards' top the upper bolt lies
+# bolts_apart = "$bolts_apart"         # how far below that the other one
 
 [steps]                         # a flight down to the ground; none unless side names one
 # side = "front"                # right, front or left
@@ -275,6 +280,11 @@ _VALUES: dict[str, dict[str, str]] = {
         "brace": "1.2 m",
         "baluster": "40 mm",
         "guard_post": "100 mm",
+        "guard_timber": "PT-100-C24",
+        "bolt": "M12 4.6",
+        "washer": "50 mm",
+        "upper_bolt": "60 mm",
+        "bolts_apart": "85 mm",
         "bay": "1.2 m",
         "height": "1.1 m",
         "steps_from": "1 m",
@@ -353,7 +363,12 @@ _VALUES: dict[str, dict[str, str]] = {
         "embed": "2 ft",
         "brace": "4 ft",
         "baluster": "1 1/2 in",
-        "guard_post": "3 1/2 in",
+        "guard_post": "5 1/2 in",
+        "guard_timber": "N6X6",
+        "bolt": "1/2 in A307",
+        "washer": "2 in",
+        "upper_bolt": "2 1/2 in",
+        "bolts_apart": "4 in",
         "bay": "5 ft",
         "height": "36 in",
         "steps_from": "3 ft",

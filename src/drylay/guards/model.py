@@ -118,12 +118,37 @@ class Guard:
 
 
 @frozen(kw_only=True)
+class GuardFoot:
+    """What holds a guard's posts: two bolts, in line down the post, through the frame's edge.
+
+    `article` is the posts' timber, `breadth_mm` of it along the edge and `depth_mm` across it.
+    `bolt` is called by the design basis's own words. `upper_bolt_mm` is how far the upper bolt
+    lies below the deck's top, `bolts_apart_mm` the other one below it. The frame's edge reaches
+    from `edge_top_mm` below the deck's top down by `edge_depth_mm`. `line_kn_m` and `point_kn` are
+    what the region asks of a guard's top: None where it asks for none, or nobody looked.
+    """
+
+    article: str = because("guards.foot.article")
+    breadth_mm: float = because("guards.foot.article")
+    depth_mm: float = because("guards.foot.article")
+    bolt: str = because("guards.foot.bolt")
+    washer_mm: float = because("guards.foot.bolt")
+    upper_bolt_mm: float = because("guards.foot.bolt")
+    bolts_apart_mm: float = because("guards.foot.bolt")
+    edge_top_mm: float = because("guards.foot.edge_depth_mm")
+    edge_depth_mm: float = because("guards.foot.edge_depth_mm")
+    line_kn_m: float | None = because("guards.foot.line_kn_m")
+    point_kn: float | None = because("guards.foot.point_kn")
+
+
+@frozen(kw_only=True)
 class Guards:
     """Where a deck needs guards by its region, and how these are built.
 
     `trigger_mm` is the drop over which an edge needs one, `out_mm` how far out from it ground
     counts. `facets` are the ground that was looked at; `length_mm` is that of all runs together.
-    `built` are the guards along them: none where the brief tells nothing of how they are made.
+    `built` are the guards along them: none where the brief tells nothing of how they are made;
+    `foot` is what holds their posts, None where it does not tell all of that.
     """
 
     region: str
@@ -137,3 +162,4 @@ class Guards:
     facets: tuple[Facet, ...] = because("guards.trigger_mm")
     runs: tuple[GuardRun, ...] = because("guards.trigger_mm")
     built: tuple[Guard, ...] = because("guards.height_mm")
+    foot: GuardFoot | None = because("guards.foot.article", default=None)

@@ -1,10 +1,11 @@
 """In words: where a deck needs guards, how they are built, and its flight of steps."""
 
 from drylay.flights.model import Steps
-from drylay.guards.model import Guard, GuardRun, Guards, Stretch
-from drylay.papers.loads import up_to_tenth
+from drylay.guards.model import Guard, GuardFoot, GuardRun, Guards, Stretch
+from drylay.papers.loads import up_to_tenth, used
 from drylay.papers.wording import clean, many, size, size_least, size_most
 from drylay.plan.model import Plan
+from drylay.strength.model import Strength
 
 #: Sides that steps may lead down from, and what they are counted from there.
 FROM_TOLD = {"front": "from the cover's left corner", "house": "from the cover's left corner",
@@ -14,17 +15,21 @@ FOOT = (
     "How posts of guards are fixed, and what they carry at their foot, is not screened: a "
     "licensed person says."
 )
+EDGE = (
+    "The frame's edge that takes their couple must be held against rolling by blocking or hardware "
+    "of its own: that is not screened."
+)
 LOCAL = "Local rules on guards and steps come first; these are within the screened limits only."
 
 
 def edges_told(plan: Plan) -> list[str]:
     """Return guards and steps, a line each; nothing where a plan tells of neither."""
-    told = [] if plan.guards is None else guards_told(plan.guards, plan.units)
+    told = [] if plan.guards is None else guards_told(plan.guards, plan.units, plan.strength)
     told += [] if plan.steps is None else steps_told(plan.steps, plan.units)
     return [*told, LOCAL] if told else []
 
 
-def guards_told(guards: Guards, units: str) -> list[str]:
+def guards_told(guards: Guards, units: str, strength: Strength | None = None) -> list[str]:
     """Return where guards are needed, from which drop on, and how each is built."""
     trigger = (
         f"over a drop of more than {size_most(guards.trigger_mm, units)} ({clean(guards.region)})"
@@ -41,7 +46,25 @@ def guards_told(guards: Guards, units: str) -> list[str]:
         told.append(run_told(run, units))
         if run.mark in built:
             told.append(built_told(built[run.mark], units))
-    return [*told, FOOT if built else "How they are built the brief does not tell: not planned."]
+    if not built:
+        return [*told, "How they are built the brief does not tell: not planned."]
+    asked = strength.guard_posts if strength is not None else ()
+    if guards.foot is None or strength is None or not asked:
+        return [*told, FOOT]
+    return [*told, foot_told(guards.foot, strength, units), EDGE]
+
+
+def foot_told(foot: GuardFoot, strength: Strength, units: str) -> str:
+    """Return what holds guards' posts, and how far it is used at the most."""
+    posts = {asked.subject for asked in strength.guard_posts}
+    most = max((check.utilisation_ratio for one in strength.screened if one.subject in posts
+                for check in one.checks), default=0.0)  # fmt: skip
+    return (
+        f"Each post, {clean(foot.article)}, is held by two bolts {clean(foot.bolt)} through the "
+        f"frame's edge, the upper one {size(foot.upper_bolt_mm, units)} below the deck's top, the "
+        f"other {size(foot.bolts_apart_mm, units)} below that, washers "
+        f"{size(foot.washer_mm, units)} across under heads and nuts: most used {used(most)} of 1."
+    )
 
 
 def run_told(run: GuardRun, units: str) -> str:

@@ -91,12 +91,13 @@ def source_told(check: Check) -> str:
 
 
 def _worst_of_kinds(strength: Strength) -> list[Screened]:
-    """Return of joists, bearers, posts, boards and ledgers the one that is used most."""
+    """Return of joists, bearers, posts, boards, ledgers, guards' posts the one used most."""
     kinds = [
         *(beam.kind for beam in strength.beams),
         *("post" for _ in strength.posts),
         *("board" for _ in strength.boards),
         *("ledger" for _ in strength.ledgers),
+        *("guard post" for _ in strength.guard_posts),
     ]
     worst: dict[str, Screened] = {}
     for kind, one in zip(kinds, strength.screened, strict=False):

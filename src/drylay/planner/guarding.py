@@ -13,7 +13,16 @@ from drylay.flights.rules import flight_rules
 from drylay.flights.ways import flight_ways
 from drylay.guards.corners import corner_findings
 from drylay.guards.infill import KINDS, guard_findings, guard_of
-from drylay.guards.model import Edge, Facet, Guard, GuardRun, Guards, Passage, Stretch
+from drylay.guards.model import (
+    Edge,
+    Facet,
+    Guard,
+    GuardFoot,
+    GuardRun,
+    Guards,
+    Passage,
+    Stretch,
+)
 from drylay.guards.needed import guard_runs, guard_stretches, needed_findings
 from drylay.marks import MARK_320, exact, to_mm
 from drylay.outline.model import Spot
@@ -37,6 +46,14 @@ class Around:
     edges: tuple[Edge, ...]
     facets: tuple[Facet, ...]
     top_mm: float
+
+
+@frozen(kw_only=True)
+class Held:
+    """What holds guards' posts, as far as it is told, and how close together it wants them."""
+
+    foot: GuardFoot | None = None
+    closer_mm: float | None = None
 
 
 @frozen(kw_only=True)
@@ -103,11 +120,11 @@ def _passages(job: Job, side: str, along_mm: float, across_mm: float) -> tuple[P
 
 
 def guards_of(
-    job: Job, pack: RegionPack, around: Around
-) -> tuple[Guards | None, tuple[Finding, ...]]:
+    job: Job, pack: RegionPack, around: Around, held: Held
+) -> tuple[Guards, tuple[Finding, ...]]:
     """Return where guards are needed and how they are built, and what is told of them."""
     trigger, out = limit_of(pack, "guard_trigger_mm"), limit_of(pack, "guard_measured_out_mm")
-    height, ball = limit_of(pack, "guard_height_deck_mm"), limit_of(pack, "sphere_mm")
+    ball = limit_of(pack, "sphere_mm")
     spacing = limit_of(pack, "guard_post_spacing_mm")
     mark = MARK_320[job.brief.units]
     stretches: list[Stretch] = []
@@ -119,25 +136,36 @@ def guards_of(
         stretches += found
     told += corner_findings(around.edges, around.facets, tuple(stretches), trigger=trigger, out=out)
     runs = guard_runs(around.edges, tuple(stretches))
-    built, more = _built(job, pack, runs)
-    high_mm = job.brief.guards.height_mm or height.value or 0.0
+    built, more = _built(job, pack, runs, held)
     guards = Guards(
         region=pack.pack, trigger_mm=trigger.value or 0.0, out_mm=out.value or 0.0,
-        height_mm=high_mm, ball_mm=ball.value or 0.0, post_spacing_most_mm=_spacing(job, spacing),
+        height_mm=height_of(job, pack), ball_mm=ball.value or 0.0,
+        post_spacing_most_mm=_spacing(job, spacing, held), foot=held.foot,
         length_mm=to_mm(sum(exact(run.length_mm) for run in runs)), edges=around.edges,
         facets=around.facets, runs=runs, built=built,
     )  # fmt: skip
     return guards, (*told, *more)
 
 
-def _spacing(job: Job, spacing: Limit) -> float | None:
+def height_of(job: Job, pack: RegionPack) -> float:
+    """Return how high guards are: as the brief wishes, else the region's least."""
+    return job.brief.guards.height_mm or limit_of(pack, "guard_height_deck_mm").value or 0.0
+
+
+def _spacing(job: Job, spacing: Limit, held: Held) -> float | None:
     wished = job.brief.guards.post_spacing_mm
-    known = [each for each in (wished, spacing.value) if each is not None]
+    known = [each for each in (wished, spacing.value, held.closer_mm) if each is not None]
     return min(known, default=None)
 
 
+def post_mm(job: Job) -> float:
+    """Return how thick guards' posts are: as their article, as wished, or common practice."""
+    article = job.articles.guard_post
+    return article.thickness_mm if article else job.brief.guards.post_mm or GUARD_POST_MM
+
+
 def _built(
-    job: Job, pack: RegionPack, runs: tuple[GuardRun, ...]
+    job: Job, pack: RegionPack, runs: tuple[GuardRun, ...], held: Held
 ) -> tuple[tuple[Guard, ...], list[Finding]]:
     """Return the guards along the runs, none where the brief wishes no infill for them."""
     wish = job.brief.guards
@@ -150,11 +178,11 @@ def _built(
     for run in runs:
         try:
             guard = guard_of(
-                run, height_mm=wish.height_mm or height.value or 0.0,
-                post_mm=wish.post_mm or GUARD_POST_MM,
+                run, height_mm=height_of(job, pack), post_mm=post_mm(job),
                 baluster_mm=wish.thickness_mm or BALUSTER_MM,
                 ball_mm=limit_of(pack, "sphere_mm").value or 0.0,
-                spacing=_limit(spacing, _spacing(job, spacing)), infill=wish.infill or KINDS[0],
+                spacing=_limit(spacing, _spacing(job, spacing, held)),
+                infill=wish.infill or KINDS[0],
                 mark_320=MARK_320[job.brief.units],
             )  # fmt: skip
         except InputError as error:

@@ -1,6 +1,6 @@
 """What a design runs on: the brief, the articles it names, the stock, the rules that govern."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from decimal import ROUND_CEILING, Decimal
 from typing import Any, Protocol
 
@@ -99,6 +99,7 @@ class Articles:
     post: Timber | None = None
     concrete: ConcreteMix | None = None
     post_foot: PostFoot | None = None
+    guard_post: Timber | None = None
 
 
 #: Each article of a design: the key of the brief that names it, and how it is found.
@@ -126,6 +127,7 @@ NAMED_AT: dict[str, tuple[str, Callable[[Catalogue, str], Article]]] = {
     "post": ("raised.post", find_timber),
     "concrete": ("raised.concrete", find_concrete),
     "post_foot": ("raised.post_foot", find_post_foot),
+    "guard_post": ("guards.post_article", find_timber),
 }
 #: What a coating that a brief names under a key must be for.
 COATING_FOR = {"preserver": "end grain", "end_wax": "end wax", "finish": "finish"}
@@ -225,10 +227,20 @@ def find_articles(brief: Brief, stock: Catalogue, others: Iterable[Fault] = ()) 
             faults.append(_not_found(path, code, stock, error.nearest))
     faults += [*_wrong_coatings(found), *_wrong_clips(found)]
     faults += _no_such_face(brief, found.get("board"))
+    faults += _other_guard_posts(brief, found.get("guard_post"))
     found |= _hanger_screw(found.get("hanger"), stock, faults)
     if faults:
         raise BriefError(tuple(faults))
     return Articles(**found)
+
+
+def _other_guard_posts(brief: Brief, post: Timber | None) -> Iterator[Fault]:
+    """Yield a thickness of guards' posts that their article is not sold with."""
+    thick_mm = brief.guards.post_mm
+    if post is not None and thick_mm is not None and thick_mm != post.thickness_mm:
+        found = f"{thick_mm:g} with guards.post_article = {post.code}"
+        wanted = f"the thickness that it is sold with, {post.thickness_mm:g} mm"
+        yield Fault(path="guards.post_mm", found=found, wanted=wanted, nearest="leave post out")
 
 
 def _is_faced(brief: Brief) -> bool:

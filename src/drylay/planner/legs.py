@@ -5,10 +5,10 @@ from attrs import evolve
 from drylay.findings import Finding, Severity
 from drylay.planner.buy import Shape
 from drylay.planner.engineers import hard_findings
+from drylay.planner.guard_posts import guarded
 from drylay.planner.guarding import (
     Around,
     edges_of,
-    guards_of,
     head_of,
     steps_of,
 )
@@ -43,11 +43,12 @@ def _stood(job: Job, shaped: Shape, site: Site) -> Stood:
     under = _raised(job, shaped, site, pack) if stands(job.brief) else _packed(job, shaped)
     size = (shaped.surface.cover_along_mm, shaped.surface.cover_across_mm)
     told = [*under.findings, *hard_findings(job, pack, site, around)]
-    if pack is None or around is None:
+    levels = site.levels
+    if pack is None or around is None or levels is None:
         return evolve(under, findings=tuple(told))
-    guards, of_guards = guards_of(job, pack, around)
+    found = guarded(job, pack, around, levels, evolve(under, findings=tuple(told)))
     steps, of_steps = steps_of(job, pack, around, head_of(job, size))
-    return evolve(under, guards=guards, steps=steps, findings=(*told, *of_guards, *of_steps))
+    return evolve(found, steps=steps, findings=(*found.findings, *of_steps))
 
 
 def pack_of(job: Job) -> RegionPack | None:

@@ -8,7 +8,8 @@ from drylay.findings import Finding
 from drylay.outline.model import Outline, Side
 from drylay.planner.engineers import hard_findings
 from drylay.planner.ground import packer_spacing_mm
-from drylay.planner.guarding import Around, guards_of, steps_of
+from drylay.planner.guard_posts import guarded
+from drylay.planner.guarding import Around, steps_of
 from drylay.planner.job import Job
 from drylay.planner.legs import pack_of, stopped
 from drylay.planner.outlined_bed import bed_of
@@ -52,13 +53,13 @@ def _with_edges(
         edges = outlined_edges(outline, levels.deck_top_mm, head)
         around = Around(edges=edges, facets=facets_of(job), top_mm=levels.deck_top_mm)
     told = [*under.findings, *hard_findings(job, pack, site, around)]
-    if pack is None or around is None:
+    if pack is None or around is None or levels is None:
         return evolve(under, findings=tuple(told))
-    guards, of_guards = guards_of(job, pack, around)
+    found = guarded(job, pack, around, levels, evolve(under, findings=tuple(told)))
     steps, of_steps = (None, (head,)) if isinstance(head, Finding) else steps_of(
         job, pack, around, head
     )  # fmt: skip
-    return evolve(under, guards=guards, steps=steps, findings=(*told, *of_guards, *of_steps))
+    return evolve(found, steps=steps, findings=(*found.findings, *of_steps))
 
 
 def _raised(job: Job, screen: Screen, outline: Outline, frame: Subframe, site: Site) -> Stood:

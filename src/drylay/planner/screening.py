@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import Protocol
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Timber
@@ -164,6 +164,18 @@ def strength_findings(strength: Strength) -> tuple[Finding, ...]:
             *_unsaid(strength), *_assumed(strength))  # fmt: skip
 
 
+def answers_told(strength: Strength, answers: tuple[Screened, ...]) -> tuple[Finding, ...]:
+    """Return what is told of guards' posts' answers, which come last: nothing told before."""
+    known = {said for one in strength.screened for said in one.assumed}
+    fresh = tuple(
+        evolve(one, assumed=tuple(said for said in one.assumed if said not in known))
+        for one in answers
+    )
+    only = evolve(strength, screened=fresh)
+    unsaid = _nothing_of(answers, GUARD_POST_CHECKS)
+    return (*_over(only), *_at_limit(only), *_not_covered(only), *unsaid, *_assumed(only))
+
+
 def _over(strength: Strength) -> Iterator[Finding]:
     for found in strength.screened:
         for check in found.checks:
@@ -213,13 +225,19 @@ def _not_covered(strength: Strength) -> Iterator[Finding]:
 
 #: What a beam is checked for by any basis that works by stresses.
 BEAM_CHECKS = ("bending", "shear")
+#: What a guard's post is checked for by any.
+GUARD_POST_CHECKS = ("bending", "shear", "washer bearing", "bolt in tension")
 
 
 def _unsaid(strength: Strength) -> Iterator[Finding]:
     """Yield beams of which an answer says nothing of bending or shear: nobody else looks at it."""
-    for found in strength.screened[: len(strength.beams)]:
+    yield from _nothing_of(strength.screened[: len(strength.beams)], BEAM_CHECKS)
+
+
+def _nothing_of(answers: Iterable[Screened], wanted: tuple[str, ...]) -> Iterator[Finding]:
+    for found in answers:
         names = {check.name for check in found.checks}
-        missing = [name for name in BEAM_CHECKS if name not in names]
+        missing = [name for name in wanted if name not in names]
         if missing and not found.stops:
             yield Finding(
                 code="STR-012", severity=Severity.CAUTION, subject=found.subject,

@@ -77,8 +77,10 @@ def _unknown(path: str, found: str, known: Iterable[str]) -> Fault:
 
 def _asked_once(installed: InstalledBasis) -> DesignBasis:
     answer = _kept(lambda asked, use: screened_by(installed, asked, use))
+    knows_guards = installed.basis.guard_post is not None
     return evolve(
         installed.basis, beam=answer, post=answer, board=answer, ledger=answer,
+        guard_post=answer if knows_guards else None,
         loads=cache(lambda use: loads_by(installed, use)),
     )  # fmt: skip
 

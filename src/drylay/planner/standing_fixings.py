@@ -16,6 +16,7 @@ WORDS = {
     "post caps": "caps or straps that hold bearers to posts",
     "brace bolts": "bolts of the braces",
     "guard bolts": "bolts of guard posts",
+    "guard washers": "washers of guard posts' bolts",
 }
 
 

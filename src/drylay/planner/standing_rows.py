@@ -1,6 +1,7 @@
 """The reasons of a deck that stands: legs, strength, footings, guards, steps."""
 
 from drylay.brief.raised_model import RaisedWish
+from drylay.guards.model import GuardFoot
 from drylay.planner.arranging import BACK_RATIO
 from drylay.planner.cover_weight import cover_kn_m2
 from drylay.planner.job import Job
@@ -10,7 +11,7 @@ from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_
 from drylay.planner.standing import SCREENED_MM, SHORT_MM
 from drylay.planner.stood import Stood
 from drylay.raised.model import RaisedDeck
-from drylay.reasons import Source
+from drylay.reasons import Inputs, Source
 from drylay.regions.model import RegionPack
 from drylay.regions.packs import limit_of, soil_named
 
@@ -21,7 +22,7 @@ def rows(job: Job, stood: Stood) -> list[Row]:
     found = [] if stood.raised is None else _raised(job, stood, stood.raised)
     found += _strength(job, stood)
     if pack is not None:
-        found += [*_footings(job, stood, pack), *_guards(stood, pack), *_steps(stood)]
+        found += [*_footings(job, stood, pack), *_guards(job, stood, pack), *_steps(stood)]
     return found
 
 
@@ -134,20 +135,62 @@ def _footings(job: Job, stood: Stood, pack: RegionPack) -> list[Row]:
     ]  # fmt: skip
 
 
-def _guards(stood: Stood, pack: RegionPack) -> list[Row]:
+def _guards(job: Job, stood: Stood, pack: RegionPack) -> list[Row]:
     guards = stood.guards
     if guards is None:
         return []
     known = (("guards.trigger_mm", guards.trigger_mm, "guard_trigger_mm",
               "an edge needs a guard over a deeper drop"),
              ("guards.height_mm", guards.height_mm, "guard_height_deck_mm", "height of a guard"),
-             ("guards.ball_mm", guards.ball_mm, "sphere_mm", "a ball that may not pass"),
-             ("guards.post_spacing_most_mm", guards.post_spacing_most_mm,
-              "guard_post_spacing_mm", "guard posts stand no further apart"))  # fmt: skip
-    return [
-        row(path, value, "mm", rule, limit_of(pack, name).source,
-            (("region", pack.pack), ("written", limit_of(pack, name).written)))
+             ("guards.ball_mm", guards.ball_mm, "sphere_mm",
+              "a ball that may not pass"))  # fmt: skip
+    found = [
+        row(path, value, "mm", rule, limit_of(pack, name).source, _of_pack(pack, name))
         for path, value, name, rule in known
+    ]  # fmt: skip
+    found.append(_post_spacing(job, stood, pack, guards.post_spacing_most_mm))
+    return [*found, *(() if guards.foot is None else _guard_foot(pack, guards.foot))]
+
+
+def _of_pack(pack: RegionPack, name: str) -> Inputs:
+    return ("region", pack.pack), ("written", limit_of(pack, name).written)
+
+
+def _post_spacing(job: Job, stood: Stood, pack: RegionPack, most_mm: float | None) -> Row:
+    """Return how far apart guard posts may stand: by their feet, the brief or the region."""
+    path, limit = "guards.post_spacing_most_mm", limit_of(pack, "guard_post_spacing_mm")
+    inputs = _of_pack(pack, limit.name)
+    if stood.guards_tried and stood.strength is not None:
+        used = max(one.checks[0].utilisation_ratio for one in stood.strength.screened
+                   if one.subject.startswith("guard posts") and one.checks)  # fmt: skip
+        return row(path, most_mm, "mm", "the furthest apart, in whole steps, that guard posts pass "
+                   "at their feet", Source(kind="standard", title=stood.strength.title),
+                   (*inputs, ("used_ratio", used)), stood.guards_tried)  # fmt: skip
+    wished = job.brief.guards.post_spacing_mm
+    if wished is not None and wished == most_mm:
+        return row(path, most_mm, "mm", "guard posts stand no further apart",
+                   brief_says("guards.post_spacing_mm"), inputs)  # fmt: skip
+    return row(path, most_mm, "mm", "guard posts stand no further apart", limit.source, inputs)
+
+
+def _guard_foot(pack: RegionPack, foot: GuardFoot) -> list[Row]:
+    bolts = (("washer_mm", foot.washer_mm), ("upper_bolt_mm", foot.upper_bolt_mm),
+             ("bolts_apart_mm", foot.bolts_apart_mm))  # fmt: skip
+    return [
+        row("guards.foot.article", foot.article, "", "the timber of guards' posts that the brief "
+            "names", brief_says("guards.post_article"),
+            (("breadth_mm", foot.breadth_mm), ("depth_mm", foot.depth_mm))),
+        row("guards.foot.bolt", foot.bolt, "", "two bolts as the brief has them, in line down the "
+            "post", brief_says("guards.bolt"), bolts),
+        row("guards.foot.edge_depth_mm", foot.edge_depth_mm, "mm", "the frame's edge, which the "
+            "bolts go through", ARITHMETIC, (("edge_top_mm", foot.edge_top_mm),)),
+        *(row(f"guards.foot.{name}", value, unit, rule, limit_of(pack, limit).source,
+              _of_pack(pack, limit))
+          for name, value, unit, rule, limit in (
+              ("line_kn_m", foot.line_kn_m, "kN/m", "level load along a guard's top",
+               "guard_line_kn_m"),
+              ("point_kn", foot.point_kn, "kN", "level load at one place of a guard's top",
+               "guard_point_kn"))),
     ]  # fmt: skip
 
 

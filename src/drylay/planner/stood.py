@@ -32,7 +32,8 @@ class Stood:
     """What stands under a deck and round it, what of it is sawn, and all that is told of it.
 
     `short_of_strength`: whether other joist lines might carry where these do not. `tried` are
-    arrangements of bearers and posts turned down.
+    arrangements of bearers and posts turned down, `guards_tried` how far apart guards' posts may
+    not stand.
     """
 
     raised: RaisedDeck | None = None
@@ -44,6 +45,7 @@ class Stood:
     findings: tuple[Finding, ...] = ()
     short_of_strength: bool = False
     tried: tuple[TurnedDown, ...] = field(default=())
+    guards_tried: tuple[TurnedDown, ...] = field(default=())
 
 
 @frozen(kw_only=True)

@@ -14,12 +14,14 @@ from drylay.strength.model import (
     BeamAsked,
     BoardAsked,
     DeckLoads,
+    DesignBasis,
+    GuardPostAsked,
     LedgerAsked,
     PostAsked,
     Screened,
 )
 
-Asked = BeamAsked | PostAsked | BoardAsked | LedgerAsked
+Asked = BeamAsked | PostAsked | BoardAsked | LedgerAsked | GuardPostAsked
 
 
 def find_basis(bases: BasisSet, basis_id: str) -> InstalledBasis | None:
@@ -75,6 +77,14 @@ def _asking(installed: InstalledBasis, asked: Asked, use: str) -> object:
             return basis.board(evolve(asked), use)
         case LedgerAsked():
             return basis.ledger(evolve(asked), use)
+        case GuardPostAsked():
+            return _guard_post(basis, asked, use)
+
+
+def _guard_post(basis: DesignBasis, asked: GuardPostAsked, use: str) -> Screened:
+    if basis.guard_post is None:
+        raise NotCoveredError("it knows nothing of guards' posts")
+    return basis.guard_post(evolve(asked), use)
 
 
 def _answer(

@@ -43,6 +43,9 @@ def basis_wrongs(basis: object) -> Iterator[str]:
     for name in FUNCTIONS:
         if not callable(getattr(basis, name)):
             yield f"{named}: {name} is {kind_of(getattr(basis, name))}, wanted a function"
+    if basis.guard_post is not None and not callable(basis.guard_post):
+        wanted = "a function, or None where it knows no guard posts"
+        yield f"{named}: guard_post is {kind_of(basis.guard_post)}, wanted {wanted}"
 
 
 def loads_wrongs(loads: object, use: str) -> Iterator[str]:

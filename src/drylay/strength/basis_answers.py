@@ -7,7 +7,15 @@ from itertools import pairwise
 from attrs import evolve
 
 from drylay.errors import Fault, InputError, UncoveredError
-from drylay.strength.model import BeamAsked, BoardAsked, LedgerAsked, PostAsked, Screened, Section
+from drylay.strength.model import (
+    BeamAsked,
+    BoardAsked,
+    GuardPostAsked,
+    LedgerAsked,
+    PostAsked,
+    Screened,
+    Section,
+)
 
 #: Kinds of beam that a basis is asked for.
 BEAMS = ("joist", "bearer")
@@ -93,6 +101,25 @@ def refuse_ledger(asked: LedgerAsked) -> None:
     """
     sizes = {"span_mm": asked.span_mm, "spacing_mm": asked.spacing_mm, **_sizes(asked.section)}
     _refuse(_faults(sizes, {"more_dead_kn_m2": asked.more_dead_kn_m2}))
+
+
+def refuse_guard_post(asked: GuardPostAsked) -> None:
+    """Return nothing where a guard's post asked for can be one.
+
+    Raises:
+        InputError: A size or a load is none that it can have, or nothing pushes it; all at once.
+    """
+    sizes = {"centres_mm": asked.centres_mm, "rail_mm": asked.rail_mm, "bolts_mm": asked.bolts_mm}
+    sizes |= {"washer_mm": asked.washer_mm, **_sizes(asked.section)}
+    sizes |= {f"edge: {path}": size for path, size in _sizes(asked.edge).items()}
+    faults = _faults(sizes, {"line_kn_m": asked.line_kn_m, "point_kn": asked.point_kn})
+    if asked.section.plies != 1:
+        found = f"{asked.section.plies:g}"
+        faults.append(Fault(path="section.plies", found=found, wanted="a post of one piece"))
+    if not faults and not asked.line_kn_m + asked.point_kn > 0:
+        wanted = "a load along the guard's top or at one place of it"
+        faults.append(Fault(path="line_kn_m, point_kn", found="0 and 0", wanted=wanted))
+    _refuse(faults)
 
 
 def _sizes(section: Section) -> dict[str, float]:

@@ -9,6 +9,7 @@ from drylay.strength.ec5_actions import strength_factors
 from drylay.strength.ec5_asked import DECK_DEAD_KN_M2, ID, SHARINGS, actions_for, grade_of
 from drylay.strength.ec5_beam_asked import screened_beam
 from drylay.strength.ec5_board import screen_board
+from drylay.strength.ec5_guard_asked import screened_guard_post
 from drylay.strength.ec5_ledger_asked import FIXINGS, screened_ledger
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, Post, Timber
 from drylay.strength.ec5_post import screen_post
@@ -18,6 +19,7 @@ from drylay.strength.model import (
     BoardAsked,
     DeckLoads,
     DesignBasis,
+    GuardPostAsked,
     LedgerAsked,
     PostAsked,
     Screened,
@@ -46,6 +48,7 @@ def eurocode_5() -> DesignBasis:
         post=_post,
         board=_board,
         ledger=_ledger,
+        guard_post=_guard_post,
     )
 
 
@@ -80,6 +83,10 @@ def _beam(asked: BeamAsked, use: str) -> Screened:
 
 def _ledger(asked: LedgerAsked, use: str) -> Screened:
     return answered(ID, asked.subject, lambda: screened_ledger(asked, use))
+
+
+def _guard_post(asked: GuardPostAsked, use: str) -> Screened:
+    return answered(ID, asked.subject, lambda: screened_guard_post(asked, use))
 
 
 def _post(asked: PostAsked, use: str) -> Screened:

@@ -12,7 +12,7 @@ from drylay.strength.ec5_fasteners import bolt_steel_n, washer_n
 from drylay.strength.ec5_johansen import design_kn
 from drylay.strength.ec5_member import bending, shear
 from drylay.strength.ec5_model import Actions, Choices, DesignCase, GuardPost, Resistance, Timber
-from drylay.strength.ec5_values import number, source_of, told
+from drylay.strength.ec5_values import kmod, number, source_of, told
 from drylay.strength.model import Check, Screened, Section
 
 _GUARD_DURATION = "short"
@@ -149,11 +149,24 @@ def _fastener_check(
 def guard_forces_kn(post: GuardPost) -> tuple[float, float, float]:
     """Return the design push on a guard post's top, and what its upper and lower bolts carry.
 
+    The line load on half of both bays, or the load at one place where that is more.
+
     Source: statics: a couple of two bolts; gamma_Q 1.5.
     """
-    push = number("gamma_q") * post.line_load_kn_m * post.centres_mm / 1e3
+    push = number("gamma_q") * max(_along_kn(post), post.point_kn)
     lower = push * post.rail_mm / post.bolts_mm
     return push, push + lower, lower
+
+
+def _along_kn(post: GuardPost) -> float:
+    return post.line_load_kn_m * post.centres_mm / 1e3
+
+
+def _pushed(post: GuardPost) -> str:
+    gamma = number("gamma_q")
+    if post.point_kn > _along_kn(post):
+        return f"{gamma:g} x {post.point_kn:.4g} kN on one post"
+    return f"{gamma:g} x {post.line_load_kn_m:.4g} kN/m on the rail"
 
 
 def screen_guard_post(post: GuardPost, *, choices: Choices) -> Screened:
@@ -166,7 +179,7 @@ def screen_guard_post(post: GuardPost, *, choices: Choices) -> Screened:
     """
     section = post.timber.section
     refuse_unless_positive(
-        line_load_kn_m=post.line_load_kn_m,
+        push_kn=max(_along_kn(post), post.point_kn),
         centres_mm=post.centres_mm,
         rail_mm=post.rail_mm,
         bolts_mm=post.bolts_mm,
@@ -177,7 +190,7 @@ def screen_guard_post(post: GuardPost, *, choices: Choices) -> Screened:
     )
     push, upper, lower = guard_forces_kn(post)
     case = DesignCase(
-        name=f"{number('gamma_q'):g} x {post.line_load_kn_m:g} kN/m on the rail",
+        name=_pushed(post),
         duration=_GUARD_DURATION,
         moment_kn_m=push * post.rail_mm / 1e3,
         shear_kn=max(push, lower),
@@ -194,7 +207,9 @@ def screen_guard_post(post: GuardPost, *, choices: Choices) -> Screened:
         checks,
         assumed=(
             "two bolts in line carry the push as a couple, the upper one all of it",
-            "the line load is held up by posts alone, each by half of both its bays",
+            "the guard's load pushes level at its top, square to the edge, and posts alone hold "
+            "it, each of half its bays; along the edge the rails hold posts to one another",
+            "what presses the guard down, and the bolts in shear by it, is not checked",
             f"the guard's load is {_GUARD_DURATION}-term",
             "the frame's edge and joists that take the couple are not checked here: the edge is "
             "held against rolling by blocking or hardware of its own",
@@ -221,7 +236,18 @@ def _washer(post: GuardPost, case: DesignCase, choices: Choices) -> Check:
         case=case.name,
         formula="H (rail + bolts) / bolts <= k_mod 3 f_c,90,k A_washer / gamma_M",
         source=ec5("8.5.2(2)"),
-        inputs=(("washer_mm", post.washer_mm), ("f_c,90,k", weaker.fc90_k_n_mm2)),
+        inputs=(
+            ("push_kn", guard_forces_kn(post)[0]),
+            ("rail_mm", post.rail_mm),
+            ("bolts_mm", post.bolts_mm),
+            ("washer_mm", post.washer_mm),
+            ("hole_mm", post.hole_mm),
+            ("class", weaker.name),
+            ("f_c,90,k", weaker.fc90_k_n_mm2),
+            ("k_mod", kmod(choices.service_class, case.duration).value),
+            ("duration", case.duration),
+            ("gamma_M", number("gamma_m_connection")),
+        ),
     )
 
 
@@ -236,7 +262,14 @@ def _bolt(post: GuardPost, case: DesignCase) -> Check:
         case=case.name,
         formula="H (rail + bolts) / bolts <= 0.9 f_ub A_s / gamma_M2",
         source=source_of("ec3-memory", "table 3.4"),
-        inputs=(("A_s_mm2", post.stress_area_mm2), ("f_ub", post.tensile_n_mm2)),
+        inputs=(
+            ("push_kn", guard_forces_kn(post)[0]),
+            ("rail_mm", post.rail_mm),
+            ("bolts_mm", post.bolts_mm),
+            ("A_s_mm2", post.stress_area_mm2),
+            ("f_ub", post.tensile_n_mm2),
+            ("gamma_M2", number("gamma_m2")),
+        ),
     )
 
 

@@ -250,7 +250,8 @@ class GuardPost:
     """A guard's post, two bolts through its foot into the frame's edge, in line down the post.
 
     `rail_mm` is the height of the load over the upper bolt, `bolts_mm` from bolt to bolt. The
-    bolts run with the load: `hole_mm` comes off the post's breadth, washers are round.
+    bolts run with the load: `hole_mm` comes off the post's breadth, washers are round. A load at
+    one place of the rail, `point_kn`, comes on one post alone, and not with the line load.
     """
 
     timber: Timber
@@ -263,3 +264,4 @@ class GuardPost:
     stress_area_mm2: float
     tensile_n_mm2: float
     edge_grade: StrengthClass
+    point_kn: float = 0.0

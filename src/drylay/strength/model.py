@@ -224,6 +224,33 @@ class LedgerAsked:
 
 
 @frozen(kw_only=True)
+class GuardPostAsked:
+    """A guard's post as a design basis is asked for it: pushed at its top, two bolts at its foot.
+
+    `line_kn_m` along the guard's top and `point_kn` at one place of it push level and square to the
+    edge, never both at once, without factors: 0 where nobody asks for one. A post takes the line
+    load of `centres_mm`. `rail_mm` is the height of the push over the upper bolt, `bolts_mm` from
+    bolt to bolt, in line down the post. Bolts run with the push, through `section.depth_mm` and
+    the frame's edge: one member of `edge_wood` and `edge`. Their holes come off
+    `section.breadth_mm`, `washer_mm` is a round washer's outside; `bolt` names them in the basis's
+    own words.
+    """
+
+    subject: str
+    wood: str
+    section: Section
+    edge_wood: str
+    edge: Section
+    centres_mm: float
+    rail_mm: float
+    bolts_mm: float
+    bolt: str
+    washer_mm: float
+    line_kn_m: float
+    point_kn: float
+
+
+@frozen(kw_only=True)
 class DesignBasis:
     """A design basis as a plugin supplies it: what it answers with, and never a number alone.
 
@@ -231,7 +258,8 @@ class DesignBasis:
     the basis does not cover comes back as stops, or is raised as an UncoveredError. `sharings` are
     its words for how a point load is shared, the one that holds unless told first; `fixings` those
     for a ledger's. `halved`: a post carries half of the bearer to either side, as residential
-    tables have it, and not what statics of a bearer that runs on makes of it.
+    tables have it, and not what statics of a bearer that runs on makes of it. `guard_post` is None
+    where the basis knows nothing of guards' posts: they are then told as not screened.
     """
 
     id: str
@@ -244,15 +272,16 @@ class DesignBasis:
     post: Callable[[PostAsked, str], Screened]
     board: Callable[[BoardAsked, str], Screened]
     ledger: Callable[[LedgerAsked, str], Screened]
+    guard_post: Callable[[GuardPostAsked, str], Screened] | None = None
 
 
 @frozen(kw_only=True)
 class Strength:
     """What a plan's timber was screened by, and every member's checks, one noun for each kind.
 
-    `beams`, `posts`, `boards` and `ledgers` are what was asked, `screened` what was answered to
-    each of them, in that order. `most_ratio` is the largest utilisation of all. `heavier_kn_m2` is
-    what the cover weighs more than the basis takes, in every member's dead load.
+    `beams`, `posts`, `boards`, `ledgers` and `guard_posts` are what was asked, `screened` what was
+    answered to each of them, in that order. `most_ratio` is the largest utilisation of all.
+    `heavier_kn_m2` is what the cover weighs more than the basis takes, in every member's dead load.
     """
 
     basis: str
@@ -270,6 +299,7 @@ class Strength:
     ledgers: tuple[LedgerAsked, ...] = because("strength.most_ratio")
     screened: tuple[Screened, ...] = because("strength.most_ratio")
     most_ratio: float = because("strength.most_ratio")
+    guard_posts: tuple[GuardPostAsked, ...] = because("strength.most_ratio", default=())
 
 
 @frozen(kw_only=True)

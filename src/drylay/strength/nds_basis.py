@@ -13,12 +13,14 @@ from drylay.strength.model import (
     BoardAsked,
     DeckLoads,
     DesignBasis,
+    GuardPostAsked,
     LedgerAsked,
     PostAsked,
     Screened,
 )
 from drylay.strength.nds_asked import ID, wood_of
 from drylay.strength.nds_deck_table import table_checks
+from drylay.strength.nds_guard_asked import screened_guard_post
 from drylay.strength.nds_ledger_asked import FIXINGS, screened_ledger
 from drylay.strength.nds_model import Conditions, Held, Loaded
 from drylay.strength.nds_screen import screened_beam, screened_post
@@ -63,6 +65,7 @@ def us_allowable_stress() -> DesignBasis:
         post=_post,
         board=_board,
         ledger=_ledger,
+        guard_post=_guard_post,
     )
 
 
@@ -184,3 +187,7 @@ def _untold_board(asked: BoardAsked, use: str) -> Screened:
 
 def _ledger(asked: LedgerAsked, use: str) -> Screened:
     return answered(ID, asked.subject, lambda: screened_ledger(asked, use))
+
+
+def _guard_post(asked: GuardPostAsked, use: str) -> Screened:
+    return answered(ID, asked.subject, lambda: screened_guard_post(asked, use))

@@ -15,6 +15,8 @@ from drylay.strength.model import (
     BoardAsked,
     DeckLoads,
     DesignBasis,
+    GuardPostAsked,
+    LedgerAsked,
     PostAsked,
     Screened,
 )
@@ -28,19 +30,23 @@ _NOISE_RATIO = 1e-9
 
 @frozen(kw_only=True)
 class AskedOf:
-    """A basis, and the words by which its kit asks: a wood, a fixing, a use that it covers."""
+    """A basis, and the words by which its kit asks: a wood, a fixing, a use that it covers.
+
+    `bolt` is one of a guard's post: "" where guards' posts are not asked about.
+    """
 
     basis: DesignBasis
     wood: str
     fixing: str
     use: str
+    bolt: str = ""
 
 
 BasisLaw = Callable[[AskedOf], Iterator[BrokenLaw]]
 
 
 def check_basis(
-    basis: DesignBasis, *, wood: str, fixing: str, use: str = "dwelling"
+    basis: DesignBasis, *, wood: str, fixing: str, use: str = "dwelling", bolt: str = ""
 ) -> tuple[BrokenLaw, ...]:
     """Return every law that a design basis breaks, nothing for a good one.
 
@@ -49,6 +55,7 @@ def check_basis(
         wood: One that it knows, for joists, bearers, posts, boards and ledgers alike.
         fixing: One of a ledger that it knows.
         use: One that it covers.
+        bolt: One of a guard's post that it knows; left out only where it knows no guards' posts.
     """
     try:
         wrongs = list(basis_wrongs(basis))
@@ -57,7 +64,7 @@ def check_basis(
     if wrongs:
         says = BASIS_LAWS[SHAPE][0]
         return tuple(_broken(SHAPE, "basis", wrong, says) for wrong in wrongs)
-    asked = AskedOf(basis=basis, wood=wood, fixing=fixing, use=use)
+    asked = AskedOf(basis=basis, wood=wood, fixing=fixing, use=use, bolt=bolt)
     return tuple(broken for _, law in BASIS_LAWS.values() if law for broken in law(asked))
 
 
@@ -76,13 +83,21 @@ def _heard(of: AskedOf, asked: Asked, use: str) -> object:
                 return basis.post(asked, use)
             case BoardAsked():
                 return basis.board(asked, use)
-            case _:
+            case LedgerAsked():
                 return basis.ledger(asked, use)
+            case _:
+                return _heard_of_guards(basis, asked, use)
     except (InputError, NotCoveredError) as error:
         stops = (told(error),)
         return Screened(basis=basis.id, subject=asked.subject, checks=(), stops=stops)
     except Exception as error:
         return error
+
+
+def _heard_of_guards(basis: DesignBasis, asked: GuardPostAsked, use: str) -> Screened:
+    if basis.guard_post is None:
+        raise NotCoveredError("it knows nothing of guards' posts")
+    return basis.guard_post(asked, use)
 
 
 def _loads(of: AskedOf, use: str) -> object:
@@ -94,9 +109,17 @@ def _loads(of: AskedOf, use: str) -> object:
         return error
 
 
+def _members(of: AskedOf) -> tuple[Asked, ...]:
+    return members(of.wood, of.fixing, of.bolt)
+
+
+def _nonsense(of: AskedOf) -> tuple[Asked, ...]:
+    return nonsense(of.wood, of.fixing, of.bolt)
+
+
 def _everything(of: AskedOf) -> Iterator[Asked]:
-    yield from members(of.wood, of.fixing)
-    for ladder in ladders(of.wood, of.fixing):
+    yield from _members(of)
+    for ladder in ladders(of.wood, of.fixing, of.bolt):
         yield from ladder.members
 
 
@@ -107,7 +130,7 @@ def _said(asked: Asked, use: str) -> str:
 def _raises(of: AskedOf) -> Iterator[BrokenLaw]:
     wanted = "an answer, UncoveredError or NotCoveredError"
     for use in (of.use, *NEVER):
-        for asked in (*members(of.wood, of.fixing), *nonsense(of.wood, of.fixing)):
+        for asked in (*_members(of), *_nonsense(of)):
             if isinstance(error := _heard(of, asked, use), Exception):
                 yield _broken("raises", _said(asked, use), told(error), wanted)
 
@@ -132,7 +155,9 @@ def _covers(of: AskedOf) -> Iterator[BrokenLaw]:
     loads = _loads(of, of.use)
     if not isinstance(loads, DeckLoads) or loads.stops:
         yield _broken("covers", f"loads for {of.use}", "no loads, or a stop", wanted)
-    for asked in members(of.wood, of.fixing):
+    if of.basis.guard_post is not None and not of.bolt:
+        yield _broken("covers", "guards' posts", "no bolt to ask about them with", wanted)
+    for asked in _members(of):
         answer = _heard(of, asked, of.use)
         if isinstance(answer, Screened) and answer.stops and not isinstance(asked, BoardAsked):
             found = "; ".join(map(str, answer.stops))
@@ -140,7 +165,7 @@ def _covers(of: AskedOf) -> Iterator[BrokenLaw]:
 
 
 def _again(of: AskedOf) -> Iterator[BrokenLaw]:
-    for asked in members(of.wood, of.fixing):
+    for asked in _members(of):
         first, again = (_heard(of, evolve(asked), of.use) for _ in range(2))
         if not isinstance(first, Exception) and first != again:
             said = _said(asked, of.use)
@@ -153,7 +178,7 @@ def _uses(of: AskedOf) -> Iterator[BrokenLaw]:
         loads = _loads(of, use)
         if isinstance(loads, DeckLoads) and not loads.stops:
             yield _broken("uses", f"loads for {use}", "no stop", wanted)
-        for asked in members(of.wood, of.fixing):
+        for asked in _members(of):
             answer = _heard(of, asked, use)
             if isinstance(answer, Screened) and not answer.stops:
                 yield _broken("uses", _said(asked, use), "no stop", wanted)
@@ -161,14 +186,14 @@ def _uses(of: AskedOf) -> Iterator[BrokenLaw]:
 
 def _refuses(of: AskedOf) -> Iterator[BrokenLaw]:
     wanted = "a stop: it cannot be meant"
-    for asked in nonsense(of.wood, of.fixing):
+    for asked in _nonsense(of):
         answer = _heard(of, asked, of.use)
         if isinstance(answer, Screened) and not answer.stops:
             yield _broken("refuses", _said(asked, of.use), "no stop", wanted)
 
 
 def _grows(of: AskedOf) -> Iterator[BrokenLaw]:
-    for ladder in ladders(of.wood, of.fixing):
+    for ladder in ladders(of.wood, of.fixing, of.bolt):
         yield from _climbed(of, ladder)
 
 
@@ -195,13 +220,13 @@ def _most_ratio(answer: Screened) -> float | None:
 
 #: What each law says, and what looks whether it is kept; both ways of growing are one look.
 BASIS_LAWS: dict[str, tuple[str, BasisLaw | None]] = {
-    SHAPE: ("a DesignBasis with id, title, words for sharing and five functions", None),
+    SHAPE: ("a DesignBasis with id, title, words for sharing and its functions", None),
     "raises": ("a basis raises nothing but what says that it does not cover something", _raises),
     "answer": ("all that it answers is finite, has a source and is about what was asked", _answers),
     "covers": ("it answers for the use, the wood and the fixing that it is said to know", _covers),
     "again": ("the same question has the same answer", _again),
     "uses": ("crowds, hot tubs and uses that nobody knows are a stop", _uses),
     "refuses": ("what cannot be meant is a stop and never passes", _refuses),
-    "rises": ("use rises with load, span, width carried, spacing and length", _grows),
-    "falls": ("use falls with depth", None),
+    "rises": ("use rises with load, span, width carried, spacing, length and height", _grows),
+    "falls": ("use falls with depth, and of a guard's post with bolts further apart", None),
 }

@@ -1,11 +1,19 @@
 """Members that a design basis is asked about by its kit: ordinary ones, each grown step by step."""
 
 from collections.abc import Iterable
+from typing import Any
 
 from attrs import evolve, frozen
 
 from drylay.plugins.basis_guard import Asked
-from drylay.strength.model import BeamAsked, BoardAsked, LedgerAsked, PostAsked, Section
+from drylay.strength.model import (
+    BeamAsked,
+    BoardAsked,
+    GuardPostAsked,
+    LedgerAsked,
+    PostAsked,
+    Section,
+)
 
 #: Uses that no basis covers which residential decks are laid out by.
 NEVER = ("crowd", "hot tub", "public", "a use that nobody knows")
@@ -84,13 +92,72 @@ def ledger(wood: str, fixing: str) -> LedgerAsked:
     )
 
 
-def members(wood: str, fixing: str) -> tuple[Asked, ...]:
-    """Return one ordinary member of each kind."""
-    return joist(wood), bearer(wood), post(wood), board(wood), ledger(wood, fixing)
+def guard_post(wood: str, bolt: str) -> GuardPostAsked:
+    """Return an ordinary post of a guard on such bolts, under a line load."""
+    return GuardPostAsked(
+        subject="guard posts R1",
+        wood=wood,
+        section=Section(breadth_mm=89.0, depth_mm=89.0),
+        edge_wood=wood,
+        edge=Section(breadth_mm=47.0, depth_mm=220.0),
+        centres_mm=900.0,
+        rail_mm=1150.0,
+        bolts_mm=140.0,
+        bolt=bolt,
+        washer_mm=60.0,
+        line_kn_m=0.74,
+        point_kn=0.0,
+    )
 
 
-def ladders(wood: str, fixing: str) -> tuple[Ladder, ...]:
+def members(wood: str, fixing: str, bolt: str = "") -> tuple[Asked, ...]:
+    """Return one ordinary member of each kind; a guard's post only where a bolt is named."""
+    plain = (joist(wood), bearer(wood), post(wood), board(wood), ledger(wood, fixing))
+    return (*plain, guard_post(wood, bolt)) if bolt else plain
+
+
+def ladders(wood: str, fixing: str, bolt: str = "") -> tuple[Ladder, ...]:
     """Return members that grow, each in one thing."""
+    return (*_plain_ladders(wood, fixing), *(_guard_ladders(wood, bolt) if bolt else ()))
+
+
+#: What of a guard's post grows, the field that it is, its steps, and whether use rises with it.
+_GUARDED = (
+    ("the load along the guard", "line_kn_m", (0.3, 0.74, 1.5), True),
+    ("how far apart posts stand", "centres_mm", (400.0, 900.0, 1800.0), True),
+    ("the height of the load", "rail_mm", (700.0, 1150.0, 1500.0), True),
+    ("how far apart its bolts are", "bolts_mm", (80.0, 140.0, 200.0), False),
+)
+
+
+def _guard_ladders(wood: str, bolt: str) -> tuple[Ladder, ...]:
+    held = guard_post(wood, bolt)
+    # bolts far apart and large washers: what the post itself bears governs
+    bent = evolve(held, bolts_mm=600.0, washer_mm=100.0)
+    at_one = tuple(evolve(held, line_kn_m=0.0, point_kn=kn) for kn in (0.3, 0.9, 1.8))
+    grown = tuple(
+        Ladder(what=what, members=tuple(_grown(held, name, size) for size in sizes), rises=rises)
+        for what, name, sizes, rises in _GUARDED
+    )
+    return (
+        *grown,
+        Ladder(what="the load at one place of the guard", members=at_one),
+        Ladder(what="the post's depth", members=_thicker(bent, "depth_mm"), rises=False),
+        Ladder(what="the post's breadth", members=_thicker(bent, "breadth_mm"), rises=False),
+    )
+
+
+def _grown(held: GuardPostAsked, name: str, size: float) -> GuardPostAsked:
+    more: dict[str, Any] = {name: size}
+    return evolve(held, **more)
+
+
+def _thicker(held: GuardPostAsked, name: str) -> tuple[GuardPostAsked, ...]:
+    sizes: list[dict[str, Any]] = [{name: mm} for mm in (75.0, 80.0, 89.0)]
+    return tuple(evolve(held, section=evolve(held.section, **size)) for size in sizes)
+
+
+def _plain_ladders(wood: str, fixing: str) -> tuple[Ladder, ...]:
     beams, legs = (joist(wood), bearer(wood)), post(wood)
     held = ledger(wood, fixing)
     carried = tuple(
@@ -140,8 +207,27 @@ def _deeper(beam: BeamAsked) -> tuple[BeamAsked, ...]:
     return tuple(evolve(beam, section=evolve(beam.section, depth_mm=mm)) for mm in depths)
 
 
-def nonsense(wood: str, fixing: str) -> tuple[Asked, ...]:
+def nonsense(wood: str, fixing: str, bolt: str = "") -> tuple[Asked, ...]:
     """Return members that cannot be: none of them may come back as one that passes."""
+    return (*_plain_nonsense(wood, fixing), *(_guard_nonsense(wood, bolt) if bolt else ()))
+
+
+def _guard_nonsense(wood: str, bolt: str) -> tuple[Asked, ...]:
+    held = guard_post(wood, bolt)
+    return (
+        evolve(held, wood="a wood that nobody sells"),
+        evolve(held, edge_wood="a wood that nobody sells"),
+        evolve(held, bolt="a bolt that nobody makes"),
+        evolve(held, line_kn_m=float("nan")),
+        evolve(held, line_kn_m=0.0),
+        evolve(held, rail_mm=-1.0),
+        evolve(held, bolts_mm=0.0),
+        evolve(held, washer_mm=5.0),
+        evolve(held, section=Section(breadth_mm=8.0, depth_mm=89.0)),
+    )
+
+
+def _plain_nonsense(wood: str, fixing: str) -> tuple[Asked, ...]:
     nan = float("nan")
     return (
         evolve(joist(wood), wood="a wood that nobody sells"),

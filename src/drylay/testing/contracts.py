@@ -102,13 +102,15 @@ class BasisContract:
     """A design basis's test: name it, and each law of bases is a test of its own.
 
     `basis` is a DesignBasis, or the id of one that an installed plugin supplies. `wood`, `fixing`
-    and `use` are such as it covers: what the kit asks it about.
+    and `use` are such as it covers: what the kit asks it about. So is `bolt`, of a guard's post:
+    "" only where the basis knows no guards' posts.
     """
 
     basis: ClassVar[DesignBasis | str] = ""
     wood: ClassVar[str] = ""
     fixing: ClassVar[str] = ""
     use: ClassVar[str] = "dwelling"
+    bolt: ClassVar[str] = ""
 
     @classmethod
     def broken_laws(cls) -> tuple[BrokenLaw, ...]:
@@ -116,7 +118,7 @@ class BasisContract:
         found: tuple[BrokenLaw, ...] | None = cls.__dict__.get("_broken")
         if found is None:
             basis = _basis(cls.basis)
-            found = check_basis(basis, wood=cls.wood, fixing=cls.fixing, use=cls.use)
+            found = check_basis(basis, wood=cls.wood, fixing=cls.fixing, use=cls.use, bolt=cls.bolt)
             cls._broken = found  # type: ignore[attr-defined]
         return found
 

@@ -3,7 +3,7 @@
 How many each place takes is common practice, no source: who sells them says how they are fixed.
 """
 
-from drylay.guards.model import Guards
+from drylay.guards.model import GuardFoot, Guards
 from drylay.marks import exact
 from drylay.raised.model import Bearer, RaisedDeck
 from drylay.reasons import Source
@@ -15,7 +15,7 @@ PRACTICE = Source(
 #: Plies are held together by two bolts, staggered, in every so many of their length.
 PLY_EVERY_MM, PLY_BOLTS = 600.0, 2
 #: A brace is bolted at both ends; a guard's post by two bolts through the frame.
-BRACE_BOLTS, GUARD_BOLTS = 2, 2
+BRACE_BOLTS, GUARD_BOLTS, WASHERS = 2, 2, 2
 
 
 def not_ordered(
@@ -32,13 +32,25 @@ def not_ordered(
     """
     counted = [*_of_posts(raised, ties)] if raised is not None else []
     posts = sum(guard.posts for guard in guards.built) if guards is not None else 0
-    counted.append(("guard bolts", "two through every post of a guard and the frame",
-                    GUARD_BOLTS * posts))  # fmt: skip
+    counted += _of_guards(posts, guards.foot if guards is not None else None)
     return tuple(
         NotOrdered(what=what, each=each, count=count, source=PRACTICE)
         for what, each, count in counted
         if count
     )
+
+
+def _of_guards(posts: int, foot: GuardFoot | None) -> list[tuple[str, str, int]]:
+    """Washers are counted where somebody tells what holds posts: under each head and nut."""
+    bolts = GUARD_BOLTS * posts
+    each = "two through every post of a guard and the frame"
+    if foot is None:
+        return [("guard bolts", each, bolts)]
+    return [
+        ("guard bolts", f"{each}, {foot.bolt}", bolts),
+        ("guard washers", f"two on every bolt of a guard's post, {foot.washer_mm:g} mm across",
+         WASHERS * bolts),
+    ]  # fmt: skip
 
 
 def _of_posts(raised: RaisedDeck, ties: int) -> list[tuple[str, str, int]]:

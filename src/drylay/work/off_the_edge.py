@@ -5,7 +5,8 @@ from drylay.work.drafts import Draft, OnLegs, counted, told
 
 def guards_draft(deck: OnLegs) -> Draft:
     """Return the task of putting guards up, which a plan with any has designed."""
-    coated = deck.fixings.preserver is not None
+    coated, guards = deck.fixings.preserver is not None, deck.legs.guards
+    footed = guards is not None and guards.foot is not None
     return Draft(
         key="guards", title="Put the guards up",
         steps=told(
@@ -15,6 +16,10 @@ def guards_draft(deck: OnLegs) -> Draft:
             "alone or by boards.",
             f"Bolt each through the frame, two bolts a post: {counted(deck, 'guard bolts')}, not "
             "in the order; block the frame behind it.",
+            (footed, "Bore square through post and frame: the upper hole "
+             "{guards.foot.upper_bolt_mm} below the boards' top, the other "
+             "{guards.foot.bolts_apart_mm} below it; washers {guards.foot.washer_mm} across under "
+             "every head and every nut."),
             "Set infill bay by bay from the middle of what is left over, and look that no gap is "
             "wider than told.",
             (coated, "Brush preserver on every sawn end and into every hole through the timber."),
