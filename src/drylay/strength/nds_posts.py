@@ -25,7 +25,7 @@ def post_length(
 
     Raises:
         UncoveredError: The load is not above 0, the post bears it at no length, or is built up
-            of plies (NDS 15.3 is not covered).
+            of plies (`nds_built_up` screens those).
 
     Source: NDS 3.7.1, from memory. Buckling about the thinner side.
     """

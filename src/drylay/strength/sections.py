@@ -28,8 +28,8 @@ def one_piece(section: Section) -> Section:
     """Return a post's section where it is of one piece.
 
     Raises:
-        UncoveredError: It is built up of plies, which slip on one another as it buckles: neither
-            NDS 15.3 nor EN 1995-1-1 annex C is covered.
+        UncoveredError: It is built up of plies, which slip on one another as it buckles: NDS 15.3
+            has verbs of its own (`nds_built_up`), EN 1995-1-1 annex C is not covered.
     """
     if section.plies != 1:
         found = f"{section.plies} plies"

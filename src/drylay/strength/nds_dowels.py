@@ -1,0 +1,177 @@
+"""Dowels of the US basis: what they are made of, and what wood and steel bear under them."""
+
+from math import cos, radians, sin, sqrt
+
+from drylay.errors import Fault, InputError, UncoveredError
+from drylay.reasons import Source
+from drylay.strength.checks import refuse_unless_positive
+from drylay.strength.nds_joint_model import Dowel, Steel, Wood
+from drylay.strength.nds_tables import named_values, rows_of, table_source
+from drylay.strength.us_units import NOISE_INCH, inches_of_mm, mm_of_inches, n_mm2_of_psi
+
+#: From here on a dowel bears by the grain's direction. Source: NDS table 12.3.3, from memory.
+THIN_INCH = 0.25
+_MOST_INCH = 1.0
+_LEAST_GRAVITY, _MOST_GRAVITY = 0.31, 0.73
+_THIN_STEEL_INCH = 0.25
+
+
+def bolt(diameter_mm: float) -> Dowel:
+    """Return a bolt of mild steel with a full shank, from 1/4 to 1 in.
+
+    Raises:
+        UncoveredError: It is thinner or thicker.
+
+    Source: NDS table I1 and 12.1.3, from memory.
+    """
+    inches = _within("diameter_mm", diameter_mm, THIN_INCH, _MOST_INCH)
+    psi = named_values("bolt_yield_psi")["all"]
+    return _dowel("bolt", inches, inches, psi, "bolt_yield_psi")
+
+
+def lag_screw(diameter_mm: float) -> Dowel:
+    """Return a lag screw of mild steel; the root of its thread bends, wherever its shank ends.
+
+    Raises:
+        UncoveredError: The table has no such diameter.
+
+    Source: NDS tables L2 and I1, 12.3.7, from memory; gives NDS table 12K.
+    """
+    inches = inches_of_mm(diameter_mm)
+    roots = [root for each, root in rows_of("lag_root") if abs(each - inches) < NOISE_INCH]
+    if not roots:
+        sizes = ", ".join(f"{row[0]:g}" for row in rows_of("lag_root"))
+        raise _uncovered("diameter_mm", f"{inches:g} in", f"one of {sizes} in")
+    return _dowel("lag screw", inches, roots[0], _up_to("lag_yield_psi", inches), "lag_root")
+
+
+def nail(diameter_mm: float) -> Dowel:
+    """Return a common nail of plain wire, up to 1/4 in.
+
+    Raises:
+        UncoveredError: It is thinner than 0.09 in, or thicker.
+
+    Source: NDS table I1, from memory; gives 141 lb of table 12N for 16d.
+    """
+    inches = _within("diameter_mm", diameter_mm, 0.09, THIN_INCH)
+    return _dowel("nail", inches, inches, _up_to("wire_yield_psi", inches), "wire_yield_psi")
+
+
+def wood_screw(diameter_mm: float, root_mm: float) -> Dowel:
+    """Return a cut-thread wood screw; the root of its thread bends.
+
+    Raises:
+        UncoveredError: It is out of the table, or its root is not thinner than its shank.
+
+    Source: NDS tables L3 and I1, 12.3.7, from memory.
+    """
+    inches = _within("diameter_mm", diameter_mm, 0.09, 0.375)
+    if not 0 < root_mm < diameter_mm:
+        wanted = f"above 0 and below {diameter_mm:g} mm"
+        raise _uncovered("root_mm", f"{root_mm:g}", wanted)
+    psi = _up_to("wire_yield_psi", inches)
+    return _dowel("wood screw", inches, inches_of_mm(root_mm), psi, "wire_yield_psi")
+
+
+def penetration_bears_mm(dowel: Dowel, penetration_mm: float, tip_mm: float) -> float:
+    """Return over how much of its length a pointed fastener bears on the piece behind.
+
+    It is what goes in, tip and all, less half the tip. The NDS takes the whole of it from ten
+    diameters on; here it never is.
+
+    Raises:
+        UncoveredError: It goes in less than the NDS asks: 4 D of a lag screw, 6 D of a wood screw
+            or nail.
+        InputError: A size is not above 0.
+
+    Source: NDS 12.1.4.6, 12.1.5.6, 12.1.6.5 and 12.3.5, from memory.
+    """
+    refuse_unless_positive(penetration_mm=penetration_mm, tip_mm=tip_mm)
+    least = named_values("least_penetration")
+    if dowel.kind not in least:
+        raise _uncovered("dowel.kind", repr(dowel.kind), f"one of {', '.join(least)}")
+    least_mm = least[dowel.kind] * dowel.diameter_mm
+    if penetration_mm < least_mm - mm_of_inches(NOISE_INCH):
+        raise _uncovered("penetration_mm", f"{penetration_mm:.4g}", f"at least {least_mm:.4g}")
+    return penetration_mm - tip_mm / 2
+
+
+def bearing_n_mm2(dowel: Dowel, piece: Wood | Steel) -> float:
+    """Return the dowel bearing strength Fe of a piece, in N/mm2.
+
+    From 1/4 in on 11200 G along the grain, 6100 G^1.45 / sqrt(D) across it and Hankinson's formula
+    between; 16600 G^1.84 whichever way below; in psi. Not rounded to 50 psi as tables print it.
+
+    Raises:
+        UncoveredError: The wood or steel is none that the basis knows.
+
+    Source: NDS table 12.3.3, 12.3.4, from memory; gives NDS table 12K.
+    """
+    if isinstance(piece, Steel):
+        return _steel_n_mm2(piece)
+    gravity, diameter = piece.gravity_ratio, inches_of_mm(dowel.diameter_mm)
+    _refuse_wood(piece)
+    if diameter < THIN_INCH - NOISE_INCH:
+        return n_mm2_of_psi(float(16600 * gravity**1.84))
+    along, across = 11200 * gravity, 6100 * gravity**1.45 / sqrt(diameter)
+    return n_mm2_of_psi(float(hankinson(along, across, piece.angle_deg)))
+
+
+def hankinson(along: float, across: float, angle_deg: float) -> float:
+    """Return a strength at an angle to the grain out of those along and across it.
+
+    Source: NDS 12.3.4 and appendix J, from memory.
+    """
+    turn = radians(angle_deg)
+    return along * across / (along * sin(turn) ** 2 + across * cos(turn) ** 2)
+
+
+def _steel_n_mm2(plate: Steel) -> float:
+    known = named_values("steel_bearing_psi")
+    if plate.grade not in known:
+        raise _uncovered("grade", repr(plate.grade), f"one of {', '.join(known)}")
+    thin = inches_of_mm(plate.bears_mm) < _THIN_STEEL_INCH - NOISE_INCH
+    if thin and plate.grade == "ASTM A36":
+        raise _uncovered("bears_mm", f"{plate.bears_mm:g}", "at least 6.35 of ASTM A36")
+    return n_mm2_of_psi(known[plate.grade])
+
+
+def _refuse_wood(piece: Wood) -> None:
+    faults = []
+    if not _LEAST_GRAVITY <= piece.gravity_ratio <= _MOST_GRAVITY:
+        wanted = f"from {_LEAST_GRAVITY} to {_MOST_GRAVITY}"
+        faults.append(Fault(path="gravity_ratio", found=str(piece.gravity_ratio), wanted=wanted))
+    if not 0 <= piece.angle_deg <= 90:
+        found = str(piece.angle_deg)
+        faults.append(Fault(path="angle_deg", found=found, wanted="from 0 to 90"))
+    if faults:
+        raise UncoveredError(tuple(faults))
+
+
+def _dowel(kind: str, inches: float, body_inch: float, psi: float, table: str) -> Dowel:
+    source: Source = table_source(table)
+    return Dowel(
+        kind=kind,
+        diameter_mm=mm_of_inches(inches),
+        body_mm=mm_of_inches(body_inch),
+        yield_n_mm2=n_mm2_of_psi(psi),
+        source=source,
+    )
+
+
+def _within(path: str, mm: float, least_inch: float, most_inch: float) -> float:
+    if not 0 < mm < float("inf"):
+        wanted = "a finite number above 0"
+        raise InputError((Fault(path=path, found=repr(mm), wanted=wanted),))
+    inches = inches_of_mm(mm)
+    if not least_inch - NOISE_INCH <= inches <= most_inch + NOISE_INCH:
+        raise _uncovered(path, f"{inches:g} in", f"from {least_inch:g} to {most_inch:g} in")
+    return inches
+
+
+def _up_to(table: str, inches: float) -> float:
+    return next(value for most, value in rows_of(table) if inches <= most + NOISE_INCH)
+
+
+def _uncovered(path: str, found: str, wanted: str) -> UncoveredError:
+    return UncoveredError((Fault(path=path, found=found, wanted=wanted),))
