@@ -31,8 +31,8 @@ from drylay.strength.us_units import lb_of_kn, mm_of_inches, n_mm2_of_psi, psi_o
 HALF = mm_of_inches(0.5)
 PLATE = "ASTM A653 grade 33"
 # NDS table 12K (2015 or 2018, the page does not tell), read in a city's public permit file: lag
-# screws through thin steel into wood, 8 D deep. Plate and screw in inches, then along and across the grain in pounds
-# for G 0.67, 0.55, 0.50, 0.49, 0.46, 0.43, 0.42, 0.37, 0.36, 0.35. A 0 could not be read.
+# screws through thin steel into wood, 8 D deep. Plate and screw in inches, then along and across
+# the grain in pounds for each G. A 0 could not be read.
 GRAVITIES = (0.67, 0.55, 0.50, 0.49, 0.46, 0.43, 0.42, 0.37, 0.36, 0.35)
 TABLE_12K = """
 0.075 0.2500 170 130 160 120 150 110 150 110 150 100 140 100 140 100 130  90 130  90 130  90
