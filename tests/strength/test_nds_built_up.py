@@ -120,6 +120,11 @@ def test_what_is_not_covered_is_refused_with_every_fault() -> None:
         screened(length_mm=5000.0)
     with pytest.raises(UncoveredError, match="fastener_mm"):
         ply_fixings(PLIES, joined="nailed", fastener_mm=12.0)
+    with pytest.raises(InputError, match="fastener_mm"):
+        ply_fixings(PLIES, joined="nailed", fastener_mm=0.0)
+    with pytest.raises(InputError) as found:
+        built_up_ratio(SPRUCE, PLIES, joined="nailed", length_mm=0.0, braced_mm=-1.0)
+    assert [fault.path for fault in found.value.faults] == ["length_mm", "braced_mm"]
     with pytest.raises(InputError) as found:
         screened(fastener_mm=0.0, length_mm=float("nan"), dead_kn=-1.0, braced_mm=-1.0)
     paths = [fault.path for fault in found.value.faults]

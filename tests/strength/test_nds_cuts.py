@@ -122,8 +122,21 @@ def test_sizes_that_cannot_be_meant_are_refused_together() -> None:
     with pytest.raises(InputError) as told:
         hole_checks("J1", depth_mm=0, across_mm=-1, to_edge_mm=float("nan"))
     assert len(told.value.faults) == 3
-    with pytest.raises(InputError, match="to_next_mm"):
-        hole_checks("J1", depth_mm=200, across_mm=20, to_edge_mm=60, to_next_mm=-1)
+    with pytest.raises(InputError) as told:
+        hole_checks("J1", depth_mm=200, across_mm=20, to_edge_mm=0, to_next_mm=-1)
+    assert [fault.path for fault in told.value.faults] == ["to_edge_mm", "to_next_mm"]
+    with pytest.raises(InputError) as told:
+        screened_notch(
+            PINE,
+            JOIST,
+            evolve(END, long_mm=0.0),
+            span_mm=0.0,
+            shear_kn=float("nan"),
+            moment_kn_m=float("inf"),
+            **HERE,
+        )
+    paths = [fault.path for fault in told.value.faults]
+    assert paths == ["span_mm", "shear_kn", "moment_kn_m", "notch.long_mm"]
 
 
 SECTIONS = st.builds(

@@ -30,9 +30,9 @@ from drylay.strength.us_units import lb_of_kn, mm_of_inches, n_mm2_of_psi, psi_o
 
 HALF = mm_of_inches(0.5)
 PLATE = "ASTM A653 grade 33"
-# NDS 2015 table 12K, read in a page of it in a city's public permit file: lag screws through thin
-# steel into wood, 8 D deep. Plate and screw in inches, then along and across the grain in pounds
-# for G 0.67, 0.55, 0.50, 0.49, 0.46, 0.43, 0.42, 0.37, 0.36, 0.35. A 0 could not be read.
+# NDS table 12K (2015 or 2018, the page does not tell), read in a city's public permit file: lag
+# screws through thin steel into wood, 8 D deep. Plate and screw in inches, then along and across
+# the grain in pounds for each G. A 0 could not be read.
 GRAVITIES = (0.67, 0.55, 0.50, 0.49, 0.46, 0.43, 0.42, 0.37, 0.36, 0.35)
 TABLE_12K = """
 0.075 0.2500 170 130 160 120 150 110 150 110 150 100 140 100 140 100 130  90 130  90 130  90
@@ -266,6 +266,7 @@ def test_wet_factors() -> None:
     assert wet_joint_ratio(thick, made_wet=True, used_wet=False) == 0.4
     assert wet_joint_ratio(thick, made_wet=True, used_wet=False, one_row=True) == 1.0
     assert wet_joint_ratio(thin, made_wet=True, used_wet=False) == 0.7
+    assert wet_joint_ratio(thin, made_wet=True, used_wet=False, one_row=True) == 0.7
 
 
 def test_the_factor_of_a_row_by_its_table_from_memory() -> None:
@@ -349,8 +350,12 @@ def test_sizes_out_of_the_tables_are_refused(ask, words) -> None:
 def test_numbers_that_are_none_are_refused() -> None:
     with pytest.raises(InputError, match="diameter_mm"):
         bolt(float("nan"))
-    with pytest.raises(InputError, match="count"):
-        group_ratio(bolt(HALF), count=0, spacing_mm=1, main_n=1, side_n=1, steel=False)
+    with pytest.raises(InputError) as told:
+        group_ratio(bolt(HALF), count=0, spacing_mm=0, main_n=1, side_n=-1, steel=False)
+    assert [fault.path for fault in told.value.faults] == ["count", "spacing_mm", "side_n"]
+    with pytest.raises(InputError) as told:
+        distances(bolt(HALF), angle_deg=0, bears_mm=0, rows_apart_mm=-1)
+    assert [fault.path for fault in told.value.faults] == ["bears_mm", "rows_apart_mm"]
 
 
 def test_a_wood_screw_bends_at_its_root() -> None:

@@ -4,7 +4,7 @@ from attrs import evolve
 
 from drylay.errors import Fault, InputError, UncoveredError
 from drylay.reasons import Source
-from drylay.strength.checks import check, ranked
+from drylay.strength.checks import check, ranked, refuse_unless_positive
 from drylay.strength.model import Check, Screened, Section
 from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_factors import column_stability_factor, duration_factor
@@ -47,10 +47,12 @@ def built_up_ratio(
     Raises:
         UncoveredError: Plies, their thickness, how they are joined or the slenderness is not
             covered; all faults of plies are told.
+        InputError: A length is not above 0.
 
     Source: NDS 15.3.1 and 15.3.2, from memory.
     """
     _refuse_plies(section, joined)
+    refuse_unless_positive(length_mm=length_mm, braced_mm=braced_mm)
     along = _solid_ratio(wood, length_mm, section.depth_mm)
     across = _solid_ratio(wood, braced_mm, breadth_in_all_mm(section))
     across *= named_values("built_up")[joined]
@@ -72,6 +74,7 @@ def built_up_check(
 
     Raises:
         UncoveredError: As `built_up_ratio`.
+        InputError: As `built_up_ratio`.
 
     Source: NDS 15.3.2 and 3.6.3, from memory.
     """
@@ -176,10 +179,12 @@ def ply_fixings(section: Section, *, joined: str, fastener_mm: float) -> tuple[P
     Raises:
         UncoveredError: The plies or how they are joined is not covered, or the fastener is so
             thick that no distance along a row is left.
+        InputError: Its diameter is not above 0.
 
     Source: NDS 15.3.3, read as summed up on a public page; 15.3.4, softwoods, from memory.
     """
     _refuse_plies(section, joined)
+    refuse_unless_positive(fastener_mm=fastener_mm)
     found = named_values(f"{joined}_plies")
     along = PlyFixing(
         name="along",

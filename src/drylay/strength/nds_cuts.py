@@ -25,6 +25,8 @@ _NET = Source(
     clause="3.2.3, 3.1.2",
 )
 
+_ABOVE = {"span_mm": " above 0"}
+
 
 def notched_shear_kn(allowed: Allowed, section: Section, notch: SawnNotch) -> float:
     """Return the shear V'r that a notched beam may carry, in kN.
@@ -143,8 +145,7 @@ def screened_notch(
 
     Source: NDS 3.4.3.2, 3.2.3, 4.4.3, from memory; IRC R502.8.1, read as quoted.
     """
-    _refuse_notch(section, notch)
-    refuse_unless_positive(span_mm=span_mm)
+    _refuse_notch(section, notch, span_mm=span_mm, shear_kn=shear_kn, moment_kn_m=moment_kn_m)
     here = {"subject": subject, "case": case}
     checks = [
         notched_shear_check(allowed, section, notch, shear_kn=shear_kn, **here),
@@ -180,10 +181,10 @@ def hole_checks(
 
     Source: IRC R502.8.1, read as quoted on public pages.
     """
-    refuse_unless_positive(depth_mm=depth_mm, across_mm=across_mm, to_edge_mm=to_edge_mm)
-    if not 0 <= to_next_mm < float("inf"):
-        fault = Fault(path="to_next_mm", found=repr(to_next_mm), wanted="0 or above, finite")
-        raise InputError((fault,))
+    next_cut = {"to_next_mm": to_next_mm} if to_next_mm else {}
+    refuse_unless_positive(
+        depth_mm=depth_mm, across_mm=across_mm, to_edge_mm=to_edge_mm, **next_cut
+    )
     apart = mm_of_inches(named_values("cuts")["apart_inch"])
     size = _part("hole size", subject, across_mm, "hole_depth", whole_mm=depth_mm)
     edge = _apart("hole to edge", subject, apart, to_edge_mm)
@@ -240,8 +241,12 @@ def _stops(section: Section, notch: SawnNotch) -> Iterator[str]:
         )
 
 
-def _refuse_notch(section: Section, notch: SawnNotch) -> None:
-    faults = []
+def _refuse_notch(section: Section, notch: SawnNotch, **finite: float) -> None:
+    faults = [
+        Fault(path=path, found=repr(value), wanted=f"a finite number{_ABOVE.get(path, '')}")
+        for path, value in finite.items()
+        if not abs(value) < float("inf") or (path in _ABOVE and value <= 0)
+    ]
     if not 0 < notch.deep_mm < section.depth_mm:
         wanted = f"above 0 and below {section.depth_mm:g}"
         faults.append(Fault(path="notch.deep_mm", found=repr(notch.deep_mm), wanted=wanted))

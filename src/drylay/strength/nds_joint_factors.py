@@ -2,7 +2,7 @@
 
 from math import sqrt
 
-from drylay.errors import Fault, InputError, UncoveredError
+from drylay.errors import Fault, UncoveredError
 from drylay.reasons import Source
 from drylay.strength.checks import check, refuse_unless_positive
 from drylay.strength.model import Check
@@ -28,7 +28,7 @@ def wet_joint_ratio(
         dowel: One of them.
         made_wet: Its wood holds more than 19 % when it is put together.
         used_wet: It holds more than 19 % at some time in service, as wood outdoors is taken to.
-        one_row: There is one fastener, or one row along the grain.
+        one_row: There is one fastener, or one row along the grain; it counts from 1/4 in on.
 
     Source: NDS table 11.3.3, from memory.
     """
@@ -37,9 +37,9 @@ def wet_joint_ratio(
         return ratios["wet"]
     if not made_wet:
         return ratios["dry"]
-    if one_row:
-        return ratios["dries, one row"]
-    return ratios["dries, thin" if _thin(dowel) else "dries"]
+    if _thin(dowel):
+        return ratios["dries, thin"]
+    return ratios["dries, one row" if one_row else "dries"]
 
 
 def group_ratio(
@@ -56,13 +56,11 @@ def group_ratio(
         steel: The side pieces are steel.
 
     Raises:
-        InputError: A number cannot be meant.
+        InputError: A number cannot be meant; all of them are told.
 
     Source: NDS 11.3.6, (11.3-1), from memory.
     """
-    if count < 1:
-        raise InputError((Fault(path="count", found=repr(count), wanted="1 or more"),))
-    refuse_unless_positive(spacing_mm=spacing_mm, main_n=main_n, side_n=side_n)
+    refuse_unless_positive(count=count, spacing_mm=spacing_mm, main_n=main_n, side_n=side_n)
     if count == 1 or _thin(dowel):
         return 1.0
     slip = _SLIP_STEEL if steel else _SLIP_WOOD
@@ -98,9 +96,12 @@ def distances(
     Raises:
         UncoveredError: It is thinner than 1/4 in: the NDS has no figures, only that wood must not
             split; or the angle is none.
+        InputError: A size is below 0.
 
     Source: NDS tables 12.5.1A to 12.5.1D, softwoods, from memory.
     """
+    rows = {"rows_apart_mm": rows_apart_mm} if rows_apart_mm else {}
+    refuse_unless_positive(bears_mm=bears_mm, **rows)
     _refuse_geometry(dowel, angle_deg)
     d, slender = dowel.diameter_mm, bears_mm / dowel.diameter_mm
     along, across = angle_deg < 90, angle_deg > 0
