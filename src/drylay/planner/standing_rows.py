@@ -158,7 +158,8 @@ def _post_spacing(job: Job, stood: Stood, pack: RegionPack, most_mm: float | Non
                   if one.subject.startswith("guard posts") and one.checks]  # fmt: skip
         return row(path, most_mm, "mm", "the furthest apart, in whole steps, that guard posts pass "
                    "at their feet", Source(kind="standard", title=stood.strength.title),
-                   (*inputs, ("used_ratio", max(ratios, default=0.0))), stood.guards_tried)  # fmt: skip
+                   (*inputs, ("used_ratio", max(ratios, default=0.0))),
+                   stood.guards_tried)  # fmt: skip
     wished = job.brief.guards.post_spacing_mm
     if wished is not None and wished == most_mm:
         return row(path, most_mm, "mm", "guard posts stand no further apart",
