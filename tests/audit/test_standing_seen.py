@@ -12,6 +12,7 @@ from drylay.audit.model import Witness
 from drylay.audit.standing_seen import CHECKS
 from drylay.brief.raised_model import GuardsWish
 from drylay.findings import Severity
+from drylay.guards.model import GuardFoot
 from drylay.strength.model import BoardAsked, Section
 
 CODES = {code for code, *_ in CHECKS}
@@ -19,6 +20,12 @@ F, ST = "raised.frame", "steps"
 BOARD = BoardAsked(
     subject="boards", wood="C24", section=Section(breadth_mm=145.0, depth_mm=28.0),
     bay_mm=393.5, bays=2,
+)  # fmt: skip
+
+FOOT = GuardFoot(
+    article="PT-100-C24", breadth_mm=80.0, depth_mm=100.0, bolt="M12 4.6", washer_mm=60.0,
+    upper_bolt_mm=60.0, bolts_apart_mm=80.0, edge_top_mm=28.0, edge_depth_mm=145.0,
+    line_kn_m=0.74, point_kn=None,
 )  # fmt: skip
 
 LEDGER: tuple[Fault, ...] = (
@@ -63,6 +70,7 @@ LEDGER: tuple[Fault, ...] = (
     ("AUD-W58", "another going", by(f"{ST}.flight.going_mm", -10.0)),
     ("AUD-W58", "a riser more", by(f"{ST}.risers", 1)),
     ("AUD-W59", "no steps, against the brief", to("steps", None)),
+    ("AUD-W98", "posts of guards held by what no brief tells", to("guards.foot", FOOT)),
 )  # fmt: skip
 
 FREE: tuple[Fault, ...] = (

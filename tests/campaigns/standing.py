@@ -57,6 +57,7 @@ def sections_of(seed: int) -> dict:
         brief["strength"]["board_class"] = "SP No.2" if imperial else "C16"
     if drawn.random() < 0.5:
         brief["steps"] = {"side": drawn.choice(["front", "left", "right"]), "width_mm": 900}
+    brief["guards"] |= _feet(Random(-seed - 1), imperial=imperial)
     if drawn.random() < 0.1:
         brief["use"] = drawn.choice(["balcony", "crowd", "hot tub", "public"])
     return brief
@@ -68,6 +69,26 @@ def _fixings(imperial: bool) -> dict:
                 "hanger": "NJH-28"}  # fmt: skip
     return {"screw": "DS-45-70", "coach_screw": "CS-8-120", "frame_screw": "FS-60-90",
             "hanger": "JH-45-108"}  # fmt: skip
+
+
+def _feet(drawn: Random, *, imperial: bool) -> dict:
+    """Return what holds guards' posts, of two in three briefs; a key left out of some."""
+    if drawn.random() < 0.33:
+        return {}
+    posts = ("N4X4", "N6X6") if imperial else ("PT-100-C16", "PT-100-C24")
+    bolts = ("1/2 in A307", "5/8 in A307") if imperial else ("M12 4.6", "M16 8.8")
+    foot: dict = {
+        "post_article": drawn.choice(posts),
+        "bolt": drawn.choice(bolts),
+        "washer_mm": drawn.choice([50, 60, 70, 76.2]),
+        "upper_bolt_mm": drawn.choice([60, 65, 70]),
+        "bolts_apart_mm": drawn.choice([60, 76.2, 80, 100]),
+    }
+    if drawn.random() < 0.2:
+        foot["post_spacing_mm"] = drawn.choice([300, 600, 1200])
+    if drawn.random() < 0.1:
+        del foot[drawn.choice(sorted(foot))]
+    return foot
 
 
 def _raised(drawn: Random, *, imperial: bool) -> dict:

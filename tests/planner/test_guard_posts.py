@@ -253,6 +253,10 @@ def test_where_no_edge_needs_a_guard_nothing_is_told() -> None:
                   for x in (-1000.0, 5200.0) for y in (0.0, 6000.0))  # fmt: skip
     flat = attrs.evolve(brief, levels=attrs.evolve(brief.levels, points=level))
     assert not told(designed(flat), "GRD-011")
+    footed_flat = designed(attrs.evolve(flat, guards=brief_with().guards))
+    assert footed_flat.buildable
+    value, source, turned_down = decision(footed_flat, "guards.post_spacing_most_mm")
+    assert (value, source.kind, turned_down) == (1500.0, "common practice", ())
 
 
 def test_spacings_fall_in_whole_steps_to_the_closest() -> None:

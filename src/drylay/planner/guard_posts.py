@@ -48,11 +48,13 @@ class Feet:
 def guarded(job: Job, pack: RegionPack, around: Around, levels: Levels, under: Stood) -> Stood:
     """Return what stands with its guards, their posts' feet among its strength, and all told."""
     feet = feet_of(job, pack, levels, under)
-    closer_mm, tried = _closer(job, pack, feet)
-    guards, told = guards_of(job, pack, around, Held(foot=feet.foot, closer_mm=closer_mm))
-    with_guards = evolve(under, guards=guards, guards_tried=tried)
+    guards, told = guards_of(job, pack, around, Held(foot=feet.foot))
     if not guards.built:
-        return evolve(with_guards, findings=(*under.findings, *told))
+        return evolve(under, guards=guards, findings=(*under.findings, *told))
+    closer_mm, tried = _closer(job, pack, feet)
+    if closer_mm is not None:
+        guards, told = guards_of(job, pack, around, Held(foot=feet.foot, closer_mm=closer_mm))
+    with_guards = evolve(under, guards=guards, guards_tried=tried)
     if feet.screen is None or feet.foot is None:
         unasked = (*feet.stops, _not_screened(feet.why_not))
         return evolve(with_guards, findings=(*under.findings, *told, *unasked))

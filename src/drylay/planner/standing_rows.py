@@ -161,11 +161,12 @@ def _post_spacing(job: Job, stood: Stood, pack: RegionPack, most_mm: float | Non
     path, limit = "guards.post_spacing_most_mm", limit_of(pack, "guard_post_spacing_mm")
     inputs = _of_pack(pack, limit.name)
     if stood.guards_tried and stood.strength is not None:
-        used = max(one.checks[0].utilisation_ratio for one in stood.strength.screened
-                   if one.subject.startswith("guard posts") and one.checks)  # fmt: skip
+        ratios = [one.checks[0].utilisation_ratio for one in stood.strength.screened
+                  if one.subject.startswith("guard posts") and one.checks]  # fmt: skip
         return row(path, most_mm, "mm", "the furthest apart, in whole steps, that guard posts pass "
                    "at their feet", Source(kind="standard", title=stood.strength.title),
-                   (*inputs, ("used_ratio", used)), stood.guards_tried)  # fmt: skip
+                   (*inputs, ("used_ratio", max(ratios, default=0.0))),
+                   stood.guards_tried)  # fmt: skip
     wished = job.brief.guards.post_spacing_mm
     if wished is not None and wished == most_mm:
         return row(path, most_mm, "mm", "guard posts stand no further apart",
