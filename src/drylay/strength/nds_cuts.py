@@ -155,6 +155,7 @@ def screened_notch(
     assumed = (
         WITHIN,
         "the notch is square and its corner is not overcut; a taper is not reckoned with",
+        "the beam spans once: no notch within the spans of one over more supports is covered",
     )
     stops = tuple(_stops(section, notch))
     return Screened(

@@ -9,11 +9,14 @@ from drylay.strength.nds_joint_model import Dowel, Steel, Wood
 from drylay.strength.nds_tables import named_values, rows_of, table_source
 from drylay.strength.us_units import NOISE_INCH, inches_of_mm, mm_of_inches, n_mm2_of_psi
 
-#: From here on a dowel bears by the grain's direction. Source: NDS table 12.3.3, from memory.
+#: From here on a dowel bears by the grain's direction. Source: NDS table 12.3.3, read as
+#: transcribed.
 THIN_INCH = 0.25
 _MOST_INCH = 1.0
 _LEAST_GRAVITY, _MOST_GRAVITY = 0.31, 0.73
 _THIN_STEEL_INCH = 0.25
+#: No thinner wire has a yield in the table. Source: NDS table I1, read as transcribed.
+_THINNEST_INCH = 0.099
 
 
 def bolt(diameter_mm: float) -> Dowel:
@@ -22,7 +25,7 @@ def bolt(diameter_mm: float) -> Dowel:
     Raises:
         UncoveredError: It is thinner or thicker.
 
-    Source: NDS table I1 and 12.1.3, from memory.
+    Source: NDS table I1, read as transcribed; gives tables 12A, 12B, 12F and 12G.
     """
     inches = _within("diameter_mm", diameter_mm, THIN_INCH, _MOST_INCH)
     psi = named_values("bolt_yield_psi")["all"]
@@ -35,7 +38,7 @@ def lag_screw(diameter_mm: float) -> Dowel:
     Raises:
         UncoveredError: The table has no such diameter.
 
-    Source: NDS tables L2 and I1, 12.3.7, from memory; gives NDS table 12K.
+    Source: NDS tables L2 and I1, 12.3.7, read as transcribed; gives tables 12J and 12K.
     """
     inches = inches_of_mm(diameter_mm)
     roots = [root for each, root in rows_of("lag_root") if abs(each - inches) < NOISE_INCH]
@@ -46,14 +49,14 @@ def lag_screw(diameter_mm: float) -> Dowel:
 
 
 def nail(diameter_mm: float) -> Dowel:
-    """Return a common nail of plain wire, up to 1/4 in.
+    """Return a common nail of plain wire, from 0.099 up to 1/4 in.
 
     Raises:
-        UncoveredError: It is thinner than 0.09 in, or thicker.
+        UncoveredError: It is thinner or thicker.
 
-    Source: NDS table I1, from memory; gives 141 lb of table 12N for 16d.
+    Source: NDS table I1, read as transcribed; gives tables 12N and 12P.
     """
-    inches = _within("diameter_mm", diameter_mm, 0.09, THIN_INCH)
+    inches = _within("diameter_mm", diameter_mm, _THINNEST_INCH, THIN_INCH)
     return _dowel("nail", inches, inches, _up_to("wire_yield_psi", inches), "wire_yield_psi")
 
 
@@ -63,9 +66,9 @@ def wood_screw(diameter_mm: float, root_mm: float) -> Dowel:
     Raises:
         UncoveredError: It is out of the table, or its root is not thinner than its shank.
 
-    Source: NDS tables L3 and I1, 12.3.7, from memory.
+    Source: NDS tables L3 and I1, 12.3.7, read as transcribed; gives tables 12L and 12M.
     """
-    inches = _within("diameter_mm", diameter_mm, 0.09, 0.375)
+    inches = _within("diameter_mm", diameter_mm, _THINNEST_INCH, 0.375)
     if not 0 < root_mm < diameter_mm:
         wanted = f"above 0 and below {diameter_mm:g} mm"
         raise _uncovered("root_mm", f"{root_mm:g}", wanted)
@@ -76,21 +79,21 @@ def wood_screw(diameter_mm: float, root_mm: float) -> Dowel:
 def penetration_bears_mm(dowel: Dowel, penetration_mm: float, tip_mm: float) -> float:
     """Return over how much of its length a pointed fastener bears on the piece behind.
 
-    It is what goes in, tip and all, less half the tip. The NDS takes the whole of it from ten
-    diameters on; here it never is.
+    It is what goes in, tip and all, less half the tip.
 
     Raises:
-        UncoveredError: It goes in less than the NDS asks: 4 D of a lag screw, 6 D of a wood screw
-            or nail.
+        UncoveredError: It goes in less than the NDS asks: 4 D of a lag screw without its tip, 6 D
+            of a wood screw or nail with it.
         InputError: A size is not above 0.
 
-    Source: NDS 12.1.4.6, 12.1.5.6, 12.1.6.5 and 12.3.5, from memory.
+    Source: NDS 12.1.4.6, 12.1.5.6, 12.1.6.4 and 12.3.5.3, read as transcribed.
     """
     refuse_unless_positive(penetration_mm=penetration_mm, tip_mm=tip_mm)
     least = named_values("least_penetration")
     if dowel.kind not in least:
         raise _uncovered("dowel.kind", repr(dowel.kind), f"one of {', '.join(least)}")
-    least_mm = least[dowel.kind] * dowel.diameter_mm
+    tip_apart = tip_mm if dowel.kind == "lag screw" else 0.0
+    least_mm = least[dowel.kind] * dowel.diameter_mm + tip_apart
     if penetration_mm < least_mm - mm_of_inches(NOISE_INCH):
         raise _uncovered("penetration_mm", f"{penetration_mm:.4g}", f"at least {least_mm:.4g}")
     return penetration_mm - tip_mm / 2
@@ -105,7 +108,7 @@ def bearing_n_mm2(dowel: Dowel, piece: Wood | Steel) -> float:
     Raises:
         UncoveredError: The wood or steel is none that the basis knows.
 
-    Source: NDS table 12.3.3, 12.3.4, from memory; gives NDS table 12K.
+    Source: NDS table 12.3.3, 12.3.4, read as transcribed; gives tables 12A to 12P.
     """
     if isinstance(piece, Steel):
         return _steel_n_mm2(piece)
@@ -120,7 +123,7 @@ def bearing_n_mm2(dowel: Dowel, piece: Wood | Steel) -> float:
 def hankinson(along: float, across: float, angle_deg: float) -> float:
     """Return a strength at an angle to the grain out of those along and across it.
 
-    Source: NDS 12.3.4 and appendix J, from memory.
+    Source: NDS 12.3.4 and appendix J, read as transcribed.
     """
     turn = radians(angle_deg)
     return along * across / (along * sin(turn) ** 2 + across * cos(turn) ** 2)

@@ -12,9 +12,9 @@ from drylay.strength.nds_tables import named_values
 from drylay.strength.us_units import NOISE_INCH, inches_of_mm, n_mm_of_lb_inch
 
 _GEOMETRY = Source(
-    kind="from memory",
+    kind="standard",
     title="National Design Specification for Wood Construction",
-    clause="12.5.1, tables 12.5.1A to 12.5.1D, softwoods",
+    clause="12.5.1, tables 12.5.1A to 12.5.1D, softwoods, read as transcribed in a public file",
 )
 _SLIP_WOOD, _SLIP_STEEL = 180_000.0, 270_000.0
 
@@ -30,7 +30,7 @@ def wet_joint_ratio(
         used_wet: It holds more than 19 % at some time in service, as wood outdoors is taken to.
         one_row: There is one fastener, or one row along the grain; it counts from 1/4 in on.
 
-    Source: NDS table 11.3.3, from memory.
+    Source: NDS table 11.3.3 and footnote 2, read as transcribed.
     """
     ratios = named_values("wet_joint")
     if used_wet:
@@ -58,7 +58,7 @@ def group_ratio(
     Raises:
         InputError: A number cannot be meant; all of them are told.
 
-    Source: NDS 11.3.6, (11.3-1), from memory.
+    Source: NDS 11.3.6, (11.3-1), read as transcribed; gives tables 11.3.6A and 11.3.6C.
     """
     refuse_unless_positive(count=count, spacing_mm=spacing_mm, main_n=main_n, side_n=side_n)
     if count == 1 or _thin(dowel):
@@ -98,7 +98,7 @@ def distances(
             split; or the angle is none.
         InputError: A size is below 0.
 
-    Source: NDS tables 12.5.1A to 12.5.1D, softwoods, from memory.
+    Source: NDS tables 12.5.1A to 12.5.1D, softwoods, read as transcribed.
     """
     rows = {"rows_apart_mm": rows_apart_mm} if rows_apart_mm else {}
     refuse_unless_positive(bears_mm=bears_mm, **rows)
@@ -122,7 +122,7 @@ def distance_check(subject: str, name: str, *, least_mm: float, there_mm: float)
     Raises:
         InputError: A distance is not above 0.
 
-    Source: NDS 12.5.1, from memory.
+    Source: NDS 12.5.1, read as transcribed.
     """
     refuse_unless_positive(least_mm=least_mm, there_mm=there_mm)
     return check(

@@ -1,8 +1,8 @@
 """The yield limit equations of the NDS: what one dowel carries across its shank, mode by mode.
 
 Main is the piece that the point is in, or the one between two others; side is what is beside it.
-Forces in N inside, values in kN. Formulas of NDS table 12.3.1A, from memory; they give every
-printed cell of NDS table 12K that could be read.
+Forces in N inside, values in kN. Formulas of NDS table 12.3.1A, read as transcribed; they give
+every printed cell of NDS tables 12A to 12P that could be read.
 """
 
 from collections.abc import Iterable
@@ -17,9 +17,9 @@ from drylay.strength.nds_joint_model import Dowel, Lateral, Steel, Wood
 from drylay.strength.us_units import NOISE_INCH, inches_of_mm
 
 YIELD = Source(
-    kind="from memory",
+    kind="standard",
     title="National Design Specification for Wood Construction",
-    clause="12.3.1, tables 12.3.1A and 12.3.1B",
+    clause="12.3.1, tables 12.3.1A and 12.3.1B, read as transcribed in a public file",
 )
 _REDUCED = {"Im": 4.0, "Is": 4.0, "II": 3.6, "IIIm": 3.2, "IIIs": 3.2, "IV": 3.2}
 _NEVER_REDUCED_INCH = 0.17
@@ -33,7 +33,7 @@ def reduction(dowel: Dowel, mode: str, angle_deg: float) -> float:
         mode: "Im", "Is", "II", "IIIm", "IIIs" or "IV".
         angle_deg: The greatest angle of load to grain of any piece.
 
-    Source: NDS table 12.3.1B and its footnote on thin roots, from memory; gives NDS table 12K.
+    Source: NDS table 12.3.1B and its footnote on thin roots, read as transcribed.
     """
     turned = 1.0 + 0.25 * angle_deg / 90.0
     body = inches_of_mm(dowel.body_mm)
@@ -51,7 +51,7 @@ def single_shear(dowel: Dowel, main: Wood | Steel, side: Wood | Steel) -> Latera
         UncoveredError: A piece's wood or steel, or its angle, is not covered.
         InputError: A bearing length is not above 0, or both pieces are steel.
 
-    Source: NDS 12.3.1, from memory.
+    Source: NDS 12.3.1, read as transcribed.
     """
     found = _yields(dowel, main, side)
     return _least((mode, found[mode]) for mode in _REDUCED)
@@ -66,7 +66,7 @@ def double_shear(dowel: Dowel, main: Wood | Steel, side: Wood | Steel) -> Latera
         UncoveredError: As `single_shear`.
         InputError: As `single_shear`.
 
-    Source: NDS 12.3.1, from memory.
+    Source: NDS 12.3.1, read as transcribed.
     """
     found = _yields(dowel, main, side)
     twice = {mode: 2 * found[mode] for mode in ("Is", "IIIs", "IV")}
@@ -89,7 +89,7 @@ def lateral_check(
     Raises:
         InputError: Load, count or factor cannot be meant.
 
-    Source: NDS table 11.3.1, from memory.
+    Source: NDS table 11.3.1, read as transcribed.
     """
     _refuse_joint(load_kn, count, ratio)
     return check(
