@@ -277,10 +277,7 @@ def _post(figure: Figure, post: Post, view: View) -> list[Shape]:
 
 
 def _footing(figure: Figure, post: Post, footing: Footing, view: View) -> list[Shape]:
-    """Return a footing from its underside up, as wide as it is, and the pier on it.
-
-    Square ones are drawn across a side.
-    """
+    """Return a footing from its underside up and its pier; square ones are drawn across a side."""
     at, half, low = _at(figure, post), footing.size_mm / 2, post.ground_mm - footing.depth_mm
     levels = (low + footing.thickness_mm, low)
     pad = _box(figure, view, "footings", (at - half, at + half), levels, THIN_MM)

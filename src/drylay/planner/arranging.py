@@ -304,10 +304,8 @@ def joist_supports(under: Under, lines_mm: tuple[float, ...]) -> tuple[tuple[flo
 
 def more_kn_m2(screen: Screen, under: Under) -> float:
     """Return what lies on a bearer besides what its basis takes: joists, and a heavier cover."""
-    if not screen.loads.own_weight_apart:
-        return screen.heavier_kn_m2
     joists = OWN_KN_M3 * under.joist.breadth_mm * under.joist.depth_mm / under.centres_mm / 1000
-    return joists + screen.heavier_kn_m2
+    return screen.heavier_kn_m2 + (joists if screen.loads.own_weight_apart else 0.0)
 
 
 def bearer_asked(job: Job, screen: Screen, under: Under, trial: Trial) -> BeamAsked:
