@@ -87,7 +87,7 @@ def test_level_rails_are_built_where_they_are_wished() -> None:
     low = [{**each, "level_mm": each["level_mm"] - 150.0} for each in PLAIN]
     plan = planned(
         levels={"points": low},
-        guards={"infill": "rails"},
+        guards={"infill": "rails", "post_article": None},
         site={"region": "north-america", "soil": CLAY, "frost_mm": 300.0},
         steps={"going_mm": 280.0},
     )
