@@ -8,7 +8,7 @@ from outlined_gardens import planned
 
 POINTS = [
     {"along_mm": x, "across_mm": y, "side": "open" if n else "house"}
-    for n, (x, y) in enumerate(((0, 0), (4200, 0), (4200, 3000), (0, 3000)))
+    for n, (x, y) in enumerate(((0, 0), (2700, 0), (2700, 2100), (0, 2100)))
 ]
 
 

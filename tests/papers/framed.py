@@ -83,13 +83,13 @@ def holds(corners: Corners, point: tuple[float, float]) -> bool:
 
 def astray(svg: bytes) -> list[str]:
     """Texts that lie on a member but do not stand in it."""
-    shapes = members_drawn(svg)
+    shapes = [(shape, measured.about(shape)) for shape in members_drawn(svg)]
     return [
         text
-        for text, quad in naming(svg)
-        for shape in shapes
-        if not holds(shape, middle(quad))
-        and measured.near(quad, shape)
+        for text, quad, box in ((text, quad, measured.about(quad)) for text, quad in naming(svg))
+        for shape, its in shapes
+        if measured.touch(box, its)
+        and not holds(shape, middle(quad))
         and measured.depth_mm(quad, shape) > 0.1
     ]
 
@@ -97,10 +97,12 @@ def astray(svg: bytes) -> list[str]:
 def struck(svg: bytes) -> list[str]:
     """Texts that a leader runs through; its own it touches at the edge alone."""
     texts = [(each.text or "", measured.quad_of(each)) for each in measured.texts(svg)]
+    boxed = [(text, quad, measured.about(quad)) for text, quad in texts]
     lines = [strip(*ends) for _, ends in leaders(svg)]
     return [
-        text for text, quad in texts for line in lines
-        if measured.near(quad, line) and measured.depth_mm(quad, line) > 0.3
+        text for line, its in ((line, measured.about(line)) for line in lines)
+        for text, quad, box in boxed
+        if measured.touch(box, its) and measured.depth_mm(quad, line) > 0.3
     ]  # fmt: skip
 
 

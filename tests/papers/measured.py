@@ -86,20 +86,27 @@ def depth_mm(one: list[Point], other: list[Point]) -> float:
 def overlapping(svg: bytes) -> list[tuple[str, str]]:
     """Pairs of texts that overlap by more than a tenth of a millimetre."""
     quads = [(text.text or "", quad_of(text)) for text in texts(svg)]
+    # boxes once for each text: there are thousands of pairs
+    boxed = [(name, quad, about(quad)) for name, quad in quads]
     return [
         (one, other)
-        for (one, a), (other, b) in combinations(quads, 2)
-        if near(a, b) and depth_mm(a, b) > 0.1
+        for (one, a, box), (other, b, its) in combinations(boxed, 2)
+        if touch(box, its) and depth_mm(a, b) > 0.1
     ]
 
 
-def near(one: list[Point], other: list[Point]) -> bool:
-    """Whether the upright boxes about two shapes touch."""
-    return all(
-        min(max(p[axis] for p in one), max(p[axis] for p in other))
-        > max(min(p[axis] for p in one), min(p[axis] for p in other))
-        for axis in (0, 1)
-    )
+def about(shape: list[Point]) -> Box:
+    """The upright box about a shape: left, top, right, bottom."""
+    across, down = zip(*shape, strict=True)
+    return min(across), min(down), max(across), max(down)
+
+
+def touch(one: Box, other: Box) -> bool:
+    """Whether two upright boxes have more than an edge in common."""
+    return (
+        one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+        and one[0] < one[2] and other[0] < other[2] and one[1] < one[3] and other[1] < other[3]
+    )  # fmt: skip
 
 
 def outside(svg: bytes) -> list[str]:
