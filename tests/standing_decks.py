@@ -73,6 +73,8 @@ VARIANTS: dict[str, dict[str, dict[str, object]]] = {
     "set in": {"raised": {"foot": "in concrete", "post_foot": None}},
     "narrow": {"cover": {"across_mm": 1500.0}, "raised": {"hold_down_kn": None}},
     "dug": {"groundwork": {"fabric": "GF-2", "gravel": "GR-20"}},
+    "hung": {"raised": {"joists": "between"}},
+    "hung free": {"raised": {"joists": "between", "ledger": False, "ledger_fixing": None}},
     "bare": {"finish": {"preserver": None}},
     "tall": {
         "raised": {"ledger": False, "ledger_fixing": None, "brace_over_mm": 300.0},

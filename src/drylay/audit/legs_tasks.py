@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 
+from drylay.audit.between import hung
 from drylay.audit.exact import ticks
 from drylay.audit.frame import frame_of
 from drylay.plan.model import Plan
@@ -108,6 +109,8 @@ def fixings_wanted(plan: Plan) -> dict[str, int]:
 def _ties(plan: Plan, bearers: tuple[Bearer, ...]) -> int:
     """Return how often joists cross bearers: all of them all, but under an outline."""
     under = plan.subframe
+    if hung(plan):
+        return 0
     if under is None:
         return len(frame_of(plan).joists) * len(bearers)
     found = 0
