@@ -83,7 +83,7 @@ def legs_holds(plan: Plan, kind: str) -> set[str]:
         "concrete": topped if set_in_concrete(plan) else {"feet"},
         "posts": ends if set_in_concrete(plan) else topped,
         "braces": ends,
-        "frame": {"ties"} if raised is not None else set(),
+        "frame": {"ties"} if raised is not None and not hung(plan) else set(),
         "steps": {"handrail"} if steps is not None and steps.flight.handrail else set(),
     }  # fmt: skip
     return asked.get(kind, set())

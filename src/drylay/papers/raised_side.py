@@ -30,6 +30,7 @@ from drylay.papers.model import (
     Table,
     View,
 )
+from drylay.papers.raised_hung import brace_rise_mm, hung_ends
 from drylay.papers.raised_schedule import notes_told, schedule_table
 from drylay.papers.ruled import CELL_MM, head_height, in_columns, table_width
 from drylay.papers.sheets import INSET_MM, ROLL, roll, room, sheets, title_block
@@ -69,13 +70,14 @@ class Figure:
 
 def raised_side_svg(
     frame: RaisedFrame, *, title: str, units: str, seen: str = "side", bearer: str = "",
-    footings: Mapping[str, Footing] | None = None,
+    footings: Mapping[str, Footing] | None = None, hung_mm: float = 0.0,
 ) -> bytes:  # fmt: skip
     """Return a view with the post schedule; b"" where no posts stand.
 
     "side" shows the longest post of every line across, whichever bearer of that line it is under;
     "front" all posts of the bearer so marked (the first one where none is named). `footings` are
-    drawn under the posts that they are told for, by mark.
+    drawn under the posts that they are told for, by mark. `hung_mm` is how deep joists are that
+    hang between the bearers, 0 where they lie over these.
 
     Raises:
         ValueError: There is no such view.
@@ -95,7 +97,7 @@ def raised_side_svg(
     under_mm = view.top_mm + extent[1] + depth_mm(around["bottom"], view.per_mm) + BETWEEN_MM
     columns = _columns(table, sheet, sheet.height_mm)
     shapes = [
-        *_shapes(frame, figure, view), *_told(figure, view, units),
+        *_shapes(frame, figure, view, hung_mm), *_told(figure, view, units),
         *all_edges(around, view, extent),
         *in_columns(table, columns, INSET_MM, under_mm),
         *title_block(sheet, title=title, drawing=_called(seen, figure), units=units,
@@ -216,16 +218,19 @@ def _edges(frame: RaisedFrame, figure: Figure, units: str) -> dict[str, Edge]:
     return {"left": Edge(), "right": Edge(marks=right, columns=1), "bottom": Edge(marks=bottom)}
 
 
-def _shapes(frame: RaisedFrame, figure: Figure, view: View) -> list[Shape]:
+def _shapes(frame: RaisedFrame, figure: Figure, view: View, hung_mm: float) -> list[Shape]:
     """Return ground, posts, braces, bearers, joists and boards, and the ledger on its wall."""
     shapes: list[Shape] = [*_ground(figure, view)]
-    rise_mm = frame.heights.bearer_mm if frame.heights.joist_over_mm else 0.0
+    rise_mm = brace_rise_mm(frame, hung_mm)
     for post in figure.posts:
         shapes += _post(figure, post, view)
         braces = [brace for brace in frame.bracing.braces if brace.post == post.mark]
         shapes += [line for brace in braces if (brace.way == "across") == figure.side
                    for line in _brace(figure, post, brace, rise_mm, view)]  # fmt: skip
-    return [*shapes, *_bearers(frame, figure, view), *_over(frame, figure, view),
+    top = to_mm(exact(frame.heights.finished_mm) - exact(frame.heights.board_mm))
+    between = [_box(figure, view, "joists", ends, (top, top - hung_mm), THIN_MM)
+               for ends in hung_ends(frame, figure.bearers) if hung_mm and figure.side]  # fmt: skip
+    return [*shapes, *between, *_bearers(frame, figure, view), *_over(frame, figure, view),
             *(_wall(frame, figure, view) if figure.side else ())]  # fmt: skip
 
 
@@ -330,7 +335,7 @@ def _joints(
 
 
 def _over(frame: RaisedFrame, figure: Figure, view: View) -> list[Shape]:
-    """Return joists and boards as bands; joists that hang between the bearers are not seen."""
+    """Return joists and boards as bands; joists that hang are seen from the side alone."""
     heights = frame.heights
     ends = (frame.joist_from_mm, frame.joist_to_mm)
     if not figure.side:
