@@ -93,6 +93,10 @@ def rims_close_the_frame(plan: Plan) -> Iterator[Flaw]:
         yield from same_length(rim.mark, message, rim.start_mm, start, FRAME)
         message = "not as long as the frame"
         yield from same_length(rim.mark, message, rim.length_mm, length, FRAME)
+        for bearer in (bearer for bearer in bands(plan) if bearer.mark == face.mark):
+            if bearer.near != face.near:
+                message = "joists hang on it, and it does not close the frame"
+                yield off_by(bearer.mark, message, bearer.near, face.near, FRAME)
 
 
 def rim_pieces_butt(plan: Plan) -> Iterator[Flaw]:
