@@ -1,13 +1,11 @@
 """Joists hung between bearers: real decks are sound, and each check of theirs has been seen red."""
 
 from collections.abc import Callable
-from decimal import Decimal
 from functools import cache
 
 import pytest
 from attrs import evolve
 
-import drylay
 from audit.edits import put
 from audit.planting import Edit, both, by, finding, to, without
 from audit.real import stock, witness_of

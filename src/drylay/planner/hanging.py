@@ -64,7 +64,7 @@ def _back_to_back(job: Job, deck: RaisedDeck) -> Iterator[Finding]:
         return
     yield Finding(
         code="RSD-021", severity=Severity.CAUTION, subject="hanger screws", source=PRACTICE,
-        measured=to_mm(2 * exact(screw.length_mm)), limit=broad_mm, unit="mm",
+        measured=screw.length_mm, limit=broad_mm / 2, unit="mm",
         message="hangers hang back to back on an inner bearer, and their screws meet in it: name "
         "thicker bearers or more plies (raised.plies), or hangers with shorter screws",
     )  # fmt: skip
