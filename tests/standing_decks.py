@@ -73,7 +73,18 @@ VARIANTS: dict[str, dict[str, dict[str, object]]] = {
     "set in": {"raised": {"foot": "in concrete", "post_foot": None}},
     "narrow": {"cover": {"across_mm": 1500.0}, "raised": {"hold_down_kn": None}},
     "dug": {"groundwork": {"fabric": "GF-2", "gravel": "GR-20"}},
+    "hung": {"raised": {"joists": "between"}},
+    "hung free": {"raised": {"joists": "between", "ledger": False, "ledger_fixing": None}},
     "bare": {"finish": {"preserver": None}},
+    "tall hung": {
+        "raised": {"joists": "between", "ledger": False, "ledger_fixing": None,
+                   "brace_over_mm": 300.0, "bearer": "BT-47-195", "plies": 2},
+        "fixings": {"fascia_screw": "WS-50-60"},
+        "fascia": {"sides": ("front", "left"), "article": "FA-28-145"},
+        "levels": {"lowest_mm": -1150.0, "points": tuple(
+            GroundPoint(along_mm=along, across_mm=across, level_mm=-1140.0)
+            for along in (-1000.0, 5200.0) for across in (0.0, 6000.0))},
+    },
     "tall": {
         "raised": {"ledger": False, "ledger_fixing": None, "brace_over_mm": 300.0},
         "levels": {"lowest_mm": -1150.0, "points": tuple(

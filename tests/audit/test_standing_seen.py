@@ -117,7 +117,8 @@ def test_a_fault_of_a_free_deck_is_caught_before_witnesses(
 
 
 def test_every_witnessed_check_has_its_fault() -> None:
-    assert {code for code, *_ in (*LEDGER, *FREE)} == CODES
+    between = {"AUD-W99"}  # joists hung between bearers: test_standing_hung.py
+    assert {code for code, *_ in (*LEDGER, *FREE)} | between == CODES
 
 
 def wishing(ledger: bool, path: str, value: object) -> Witness:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
+from drylay.audit.between import joists_sawn
 from drylay.audit.edged import border_marks, border_rows, field_rows
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import PER_MM, ticks
@@ -60,7 +61,7 @@ def _kinds(plan: Plan) -> dict[str, str]:
     boards = () if plan.tiling is not None else pieces_of(plan).pieces
     kinds = {p.mark: BORDER if p.row in edged else "boards" for p in boards}
     kinds |= {piece.mark: "rims" for rim in frame.rims for piece in rim.pieces}
-    kinds |= {joist.mark: "joists" for joist in frame.joists}
+    kinds |= {mark: "joists" for mark, _length in joists_sawn(frame)}
     kinds |= {noggin.mark: "noggins" for noggin in frame.noggins}
     kinds |= {splice.mark: "splices" for splice in frame.splices}
     kinds |= {batten.mark: "battens" for batten in frame.battens}

@@ -1,11 +1,13 @@
 """Where each piece of fascia ought to be screwed, worked out again from the conventions."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 from math import floor
 
 from attrs import frozen
 
+from drylay.audit.between import between, hung
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import ceil_div, mark_of, ticks
 from drylay.audit.fixings import fixings_of, never_hung
@@ -67,6 +69,7 @@ def _on_a_rim(plan: Plan, screws: FasciaScrews, *, far: bool) -> Open:
     held = [j for j in joists if fixings_of(plan).hangers is None or j.mark in stay]
     rims = need(frame.rims if len(frame.rims) == 2 else None, "two rims")
     joints = [ticks(piece.start_mm) for piece in rims[far].pieces[1:]]
+    joints += _plies_meet(plan, rims[far].mark)
     start = ticks(edges.frame_start_mm)
     return Open(
         start=start + apart,
@@ -76,6 +79,17 @@ def _on_a_rim(plan: Plan, screws: FasciaScrews, *, far: bool) -> Open:
             *((joint, apart) for joint in joints),
         ),
     )
+
+
+def _plies_meet(plan: Plan, mark: str) -> list[int]:
+    """Return where plies of a bearer meet that closes the frame, from the datum in 1/320 mm."""
+    bearers = plan.raised.frame.bearers if plan.raised is not None else ()
+    return [
+        ticks(bearer.start_mm) + ticks(joint.at_mm)
+        for bearer in bearers
+        if bearer.mark == mark
+        for joint in bearer.joints
+    ]
 
 
 def _on_a_joist(plan: Plan, screws: FasciaScrews, *, last: bool) -> Open:
@@ -91,15 +105,28 @@ def _on_a_joist(plan: Plan, screws: FasciaScrews, *, last: bool) -> Open:
     ]
     start = ticks(edges.frame_near_mm)
     half = ceil_div(thickness_of(plan), 2)
+    own, stretches = ceil_div(ticks(screws.shank_mm), 2), between(plan) if hung(plan) else []
+    if stretches:
+        far_end = start + ticks(edges.frame_depth_mm)
+        reach = [stretches[0][0] - start + own, far_end - stretches[-1][1] + own]
     return Open(
         start=start + max(reach[0], apart),
         end=start + ticks(edges.frame_depth_mm) - max(reach[1], apart),
-        shut=tuple(
-            (ticks(noggin.across_mm), half)
-            for noggin in frame.noggins
-            if mark == (noggin.right if last else noggin.left)
+        shut=(
+            *(
+                (ticks(noggin.across_mm), half)
+                for noggin in frame.noggins
+                if mark == (noggin.right if last else noggin.left)
+            ),
+            *_ends_between(stretches, own),
         ),
     )
+
+
+def _ends_between(stretches: list[tuple[int, int]], own: int) -> Iterator[tuple[int, int]]:
+    """Yield where ends of inner bearers show between parts of an outer joist: middle, half."""
+    for (_, low), (high, _) in pairwise(stretches):
+        yield low + (high - low) // 2, ceil_div(high - low, 2) + own
 
 
 def _spots(plan: Plan, screws: FasciaScrews, allowed: Open, begins: int, length: int) -> list[int]:

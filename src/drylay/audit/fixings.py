@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
+from drylay.audit.between import hung
 from drylay.audit.edged import border_rows, field_rows, thickest
 from drylay.audit.edges import edges_of, ends_of, thickness_at
 from drylay.audit.exact import PER_MM, ticks
@@ -53,6 +54,11 @@ def deck_screws(plan: Plan) -> DeckScrews:
 def coach_screws(plan: Plan) -> CoachScrews:
     """Return the plan's coach screws, if it has fixings."""
     return need(plan.fixings, "fixings").coach_screws
+
+
+def _driven(plan: Plan) -> CoachScrews:
+    """Return the coach screws, if any are driven: none are between bearers."""
+    return need(None if hung(plan) else coach_screws(plan), "coach screws in joists' ends")
 
 
 @frozen(kw_only=True)
@@ -216,7 +222,12 @@ def pilot(
 
 
 def never_hung(plan: Plan) -> set[str]:
-    """Return the joists that stay on coach screws: the outer two, and those of pairs."""
+    """Return the joists that stay on coach screws: the outer two, and those of pairs.
+
+    None where all hang between bearers.
+    """
+    if hung(plan):
+        return set()
     joists, supports = frame_of(plan).joists, supports_of(plan)
     outer = {joists[0].mark, joists[-1].mark} if joists else set()
     seams = supports.seams if paired(plan) else ()
@@ -237,7 +248,7 @@ def coach_screws_counted(plan: Plan) -> Iterator[Flaw]:
 
 def coach_screws_long_enough(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where the coach screw is shorter than its limit, or than the rim."""
-    screws, rim = coach_screws(plan), thickness_of(plan)
+    screws, rim = _driven(plan), thickness_of(plan)
     length, least = ticks(screws.length_mm), ticks(screws.length_least_mm)
     subject = "fixings.coach_screws.length_mm"
     if length < least:
@@ -248,7 +259,7 @@ def coach_screws_long_enough(plan: Plan) -> Iterator[Flaw]:
 
 def heads_below_the_fascia(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where a fascia would sit on a coach screw's head, or a head is sunk idly."""
-    screws, edges = coach_screws(plan), edges_of(plan)
+    screws, edges = _driven(plan), edges_of(plan)
     ends = ends_of(surface_of(plan).run)
     covered = thickness_at(edges, ends.near) + thickness_at(edges, ends.far) > 0
     sink, head = ticks(screws.sink_mm), ticks(screws.head_mm)
@@ -284,7 +295,7 @@ def outer_rows_over_the_frame(plan: Plan) -> Iterator[Flaw]:
 
 def coach_screws_do_not_meet(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where coach screws from both ends of a joist reach each other."""
-    screws, edges, rim = coach_screws(plan), edges_of(plan), thickness_of(plan)
+    screws, edges, rim = _driven(plan), edges_of(plan), thickness_of(plan)
     ends = ends_of(surface_of(plan).run)
     reach = 0
     for side in (ends.near, ends.far):
@@ -332,7 +343,7 @@ def coach_top(plan: Plan) -> int:
 
 def coach_screws_clear_edges(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless coach screws are told clear of a rim's edges, and cautioned where not."""
-    screws, depth = coach_screws(plan), ticks(frame_of(plan).timber_depth_mm)
+    screws, depth = _driven(plan), ticks(frame_of(plan).timber_depth_mm)
     edge, top = EDGE_SHANKS * ticks(screws.shank_mm), coach_top(plan)
     at, told = "fixings.coach_screws", (screws.edge_least_mm, screws.top_least_mm)
     if told == (None, None):

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import hypot
 
+from drylay.audit.between import bands, between, closing, joists_are_in_parts
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import ceil_div, mark_of, ticks
 from drylay.audit.flaws import (
@@ -59,14 +60,13 @@ def joists_on_lines(plan: Plan) -> Iterator[Flaw]:
 
 def joists_between_rims(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each joist that does not reach from rim to rim."""
-    edges, thickness = edges_of(plan), thickness_of(plan)
-    near = ticks(edges.frame_near_mm) + thickness
-    length = ticks(edges.frame_depth_mm) - 2 * thickness
+    outer = closing(plan)
+    near, far = outer[0].far, outer[1].near
     for joist in frame_of(plan).joists:
         message = "does not begin at the near rim's inner face"
         yield from same_length(joist.mark, message, joist.near_mm, near, FRAME)
         message = "not as long as between the rims"
-        yield from same_length(joist.mark, message, joist.length_mm, length, FRAME)
+        yield from same_length(joist.mark, message, joist.length_mm, far - near, FRAME)
 
 
 def timber_is_the_joists(plan: Plan) -> Iterator[Flaw]:
@@ -84,22 +84,29 @@ def timber_is_the_joists(plan: Plan) -> Iterator[Flaw]:
 def rims_close_the_frame(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless two rims lie at the frame's edges over its full length."""
     edges, rims = edges_of(plan), frame_of(plan).rims
-    near = ticks(edges.frame_near_mm)
-    far = near + ticks(edges.frame_depth_mm) - thickness_of(plan)
     yield from same_count("frame.rims", "a frame has two rims", len(rims), 2, FRAME)
-    for rim, mark, face in zip(rims, ("RA", "RB"), (near, far), strict=False):
+    for rim, face in zip(rims, closing(plan), strict=False):
         start, length = ticks(edges.frame_start_mm), ticks(edges.frame_length_mm)
-        yield from same_text(rim.mark, "wrong mark", rim.mark, mark, FRAME)
-        yield from same_length(rim.mark, "not at the frame's edge", rim.near_mm, face, FRAME)
+        yield from same_text(rim.mark, "wrong mark", rim.mark, face.mark, FRAME)
+        yield from same_length(rim.mark, "not at the frame's edge", rim.near_mm, face.near, FRAME)
         message = "does not begin at the frame's end"
         yield from same_length(rim.mark, message, rim.start_mm, start, FRAME)
         message = "not as long as the frame"
         yield from same_length(rim.mark, message, rim.length_mm, length, FRAME)
+        for bearer in (bearer for bearer in bands(plan) if bearer.mark == face.mark):
+            if bearer.near != face.near:
+                message = "joists hang on it, and it does not close the frame"
+                yield off_by(bearer.mark, message, bearer.near, face.near, FRAME)
 
 
 def rim_pieces_butt(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where the pieces of a rim leave a gap, overlap or are marked wrongly."""
+    borne = {face.mark for face in bands(plan)}
     for rim in frame_of(plan).rims:
+        if rim.mark in borne:  # its plies are sawn as the bearer's
+            message = "pieces of a rim that a bearer is"
+            yield from same_count(rim.mark, message, len(rim.pieces), 0, FRAME)
+            continue
         edge = ticks(rim.start_mm)
         for index, piece in enumerate(rim.pieces, 1):
             message = "does not begin where the piece before it ends"
@@ -154,7 +161,7 @@ def rim_pieces_reach_two_joists(plan: Plan) -> Iterator[Flaw]:
 def rim_joints_counted(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless `rim_joints` counts the joints of both rims."""
     frame = frame_of(plan)
-    joints = sum(len(rim.pieces) - 1 for rim in frame.rims)
+    joints = sum(len(_meetings(rim)) for rim in frame.rims)
     message = "not the joints of both rims"
     yield from same_count("frame.rim_joints", message, frame.rim_joints, joints, FRAME)
 
@@ -182,15 +189,18 @@ def splices_back_the_joints(plan: Plan) -> Iterator[Flaw]:
 
 def noggin_rows_needed(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless there are as many rows of noggins as the joists' length asks for."""
-    frame, edges = frame_of(plan), edges_of(plan)
-    length = ticks(edges.frame_depth_mm) - 2 * thickness_of(plan)
-    spacing = need(ticks(frame.noggin_spacing_most_mm) or None, "noggin spacing")
-    rows = max(ceil_div(length, spacing) - 1, 0)
+    frame, rows = frame_of(plan), sum(_rows_between(plan))
     message = "rows of noggins the joists need"
     yield from same_count("frame.noggin_rows", message, frame.noggin_rows, rows, FRAME)
     wanted = frame.noggin_rows * len(open_bays(plan))
     message = "not one noggin per bay and row"
     yield from same_count("frame.noggins", message, len(frame.noggins), wanted, FRAME)
+
+
+def _rows_between(plan: Plan) -> list[int]:
+    """Return how many rows of noggins each stretch between rims, or bearers, asks for."""
+    spacing = need(ticks(frame_of(plan).noggin_spacing_most_mm) or None, "noggin spacing")
+    return [max(ceil_div(far - near, spacing) - 1, 0) for near, far in between(plan)]
 
 
 def _noggins_by_bay(plan: Plan) -> Iterator[tuple[int, int, Noggin]]:
@@ -265,14 +275,27 @@ def _nearest_clear(plan: Plan, wanted: int, shut: list[tuple[int, int]]) -> int:
     return min(free, key=lambda spot: (abs(spot - wanted), spot), default=wanted)
 
 
+def _even_lines(plan: Plan) -> list[float]:
+    """Return where rows of noggins divide the joists evenly, stretch by stretch.
+
+    Where joists lie over bearers, or on the ground, in as many rows as there are.
+    """
+    stretches = between(plan)
+    rows = _rows_between(plan) if len(stretches) > 1 else [frame_of(plan).noggin_rows]
+    return [
+        near + (far - near) * row / (count + 1)
+        for (near, far), count in zip(stretches, rows, strict=True)
+        for row in range(1, count + 1)
+    ]
+
+
 def noggins_divide_evenly(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw where a row of noggins does not divide the joists evenly, to a mark."""
-    edges, thickness, mark = edges_of(plan), thickness_of(plan), mark_of(plan)
-    near = ticks(edges.frame_near_mm) + thickness
-    length = ticks(edges.frame_depth_mm) - 2 * thickness
-    parts = need(max(frame_of(plan).noggin_rows, 0), "rows of noggins") + 1
+    thickness, mark = thickness_of(plan), mark_of(plan)
+    need(max(frame_of(plan).noggin_rows, 0), "rows of noggins")
+    even = _even_lines(plan)
     for row, bay, noggin in _noggins_by_bay(plan):
-        line = near + length * (row + 1) / parts
+        line = even[min(row, len(even) - 1)]
         off = abs(ticks(noggin.across_mm) + thickness / 2 - line)
         if bay == 0 and off > mark / 2 + 1 and not _shut(plan, noggin):
             message = "its row does not divide the joists evenly"
@@ -311,4 +334,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-512", "noggins stand either side of their line", noggins_stand_either_side),
     ("AUD-513", "rows of noggins divide the joists evenly", noggins_divide_evenly),
     ("AUD-514", "the diagonal is the frame's", diagonal),
+    ("AUD-515", "joists that hang have a part in every bay, others none", joists_are_in_parts),
 )

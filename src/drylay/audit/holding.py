@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.audit.between import between, hung
 from drylay.audit.edges import edges_of, ends_of
 from drylay.audit.exact import ceil_div, ticks
 from drylay.audit.fascia_places import places_of
@@ -195,7 +196,7 @@ def fascia_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
 def hangers_counted(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw unless every joist but the outer two and pairs hangs at both ends."""
     hung, joists = hangers(plan), len(frame_of(plan).joists)
-    ends = 2 * (joists - len(never_hung(plan)))
+    ends = 2 * (joists - len(never_hung(plan))) * len(between(plan))
     message = "not both ends of every joist but the outer two and pairs"
     yield from same_count(f"{HUNG}.count", message, hung.count, ends, HANGERS)
     message = "not so many screws for each hanger"
@@ -274,7 +275,8 @@ def _articles(plan: Plan) -> list[tuple[str, str]]:
         found.append(("deck screws", fixings.deck_screws.article))
     if fixings.border_screws is not None:
         found.append(("border screws", fixings.border_screws.article))
-    found.append(("coach screws", fixings.coach_screws.article))
+    if not hung(plan):
+        found.append(("coach screws", fixings.coach_screws.article))
     if fixings.frame_screws is not None:
         found.append(("frame screws", fixings.frame_screws.article))
     if fixings.double_screws is not None:

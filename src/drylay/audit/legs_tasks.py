@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 
+from drylay.audit.between import hung
 from drylay.audit.exact import ticks
 from drylay.audit.frame import frame_of
 from drylay.plan.model import Plan
@@ -82,7 +83,7 @@ def legs_holds(plan: Plan, kind: str) -> set[str]:
         "concrete": topped if set_in_concrete(plan) else {"feet"},
         "posts": ends if set_in_concrete(plan) else topped,
         "braces": ends,
-        "frame": {"ties"} if raised is not None else set(),
+        "frame": {"ties"} if raised is not None and not hung(plan) else set(),
         "steps": {"handrail"} if steps is not None and steps.flight.handrail else set(),
     }  # fmt: skip
     return asked.get(kind, set())
@@ -110,6 +111,8 @@ def fixings_wanted(plan: Plan) -> dict[str, int]:
 def _ties(plan: Plan, bearers: tuple[Bearer, ...]) -> int:
     """Return how often joists cross bearers: all of them all, but under an outline."""
     under = plan.subframe
+    if hung(plan):
+        return 0
     if under is None:
         return len(frame_of(plan).joists) * len(bearers)
     found = 0

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import isqrt
 
+from drylay.audit.between import bands, between
 from drylay.audit.exact import ceil_div, ticks
 from drylay.audit.flaws import need, off_by, same_length, same_text
 from drylay.audit.frame import frame_of, thickness_of
@@ -96,16 +97,30 @@ def _wanted(plan: Plan) -> set[Place]:
     for bearer in stand.bearers:
         for post in posts_on(stand, bearer):
             half = ceil_div(ticks(post.section.depth_mm), 2)
-            across = ticks(post.place.across_mm)
+            across, (before, after) = ticks(post.place.across_mm), _joists_at(plan, bearer)
             rooms = (
                 ("along", -1, _room_along(stand, bearer, post, -1, high)),
                 ("along", 1, _room_along(stand, bearer, post, 1, high)),
-                ("across", -1, across - half - ticks(stand.joist_from_mm)),
-                ("across", 1, ticks(stand.joist_to_mm) - across - half),
+                ("across", -1, across - half - before),
+                ("across", 1, after - across - half),
             )
             found |= {(post.mark, way, hand) for way, hand, room in rooms
                       if post.mark in high and room >= leg}  # fmt: skip
     return found
+
+
+def _joists_at(plan: Plan, bearer: Bearer) -> tuple[int, int]:
+    """Return from where to where joists run past a bearer; in the bays beside it where they hang.
+
+    Where none hangs on a face of it they end there.
+    """
+    stand = stand_of(plan)
+    before, after = ticks(stand.joist_from_mm), ticks(stand.joist_to_mm)
+    for face in (face for face in bands(plan) if face.mark == bearer.mark):
+        stretches = between(plan)
+        before = next((near for near, far in stretches if far == face.near), face.near)
+        after = next((far for near, far in stretches if near == face.far), face.far)
+    return before, after
 
 
 def _high(stand: RaisedFrame) -> list[Post]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.audit.between import hung
 from drylay.audit.edged import thickest
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import off_by, same_count, same_length, same_text
@@ -49,7 +50,7 @@ def heights_are_the_decks(plan: Plan) -> Iterator[Flaw]:
     deck, heights = deck_of(plan), stand_of(plan).heights
     wanted = {
         "board_mm": thickest(surface_of(plan)),
-        "joist_over_mm": ticks(frame_of(plan).timber_depth_mm),
+        "joist_over_mm": 0 if hung(plan) else ticks(frame_of(plan).timber_depth_mm),
         "brace_over_mm": ticks(deck.brace_over_mm),
     }
     for name, height in wanted.items():

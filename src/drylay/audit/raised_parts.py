@@ -2,6 +2,7 @@
 
 from itertools import pairwise
 
+from drylay.audit.between import between, hung
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import need
@@ -72,8 +73,12 @@ def lines_across(stand: RaisedFrame) -> list[int]:
 def joist_rests(plan: Plan) -> tuple[int, list[int]]:
     """Return how long joists are with their rims, and what they rest on from their near end.
 
-    Where a ledger holds them they begin, and rest, at its face.
+    Where a ledger holds them they begin, and rest, at its face. Where they hang between bearers
+    it is the longest of their parts, which rests at either end.
     """
+    if hung(plan):
+        longest = max((far - start for start, far in between(plan)), default=0)
+        return longest, [0, longest]
     near, far = frame_across(plan)
     stand = stand_of(plan)
     if stand.ledger is None:

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
+from drylay.audit.between import bands, between, hung
 from drylay.audit.exact import ceil_div, ticks
 from drylay.audit.flaws import off_by, same_count, same_length, same_text
 from drylay.audit.frame import thickness_of
@@ -132,6 +133,9 @@ def bearers_tell_what_they_carry(plan: Plan) -> Iterator[Flaw]:
         message = f"no such sharing: {deck.sharing!r}"
         yield Flaw(subject="raised.sharing", message=message, source=RAISED)
         return
+    if hung(plan):
+        yield from _between(plan)
+        return
     length, rests = joist_rests(plan)
     if len(rests) < 2:
         yield from same_count("raised", "joists rest on two supports", len(rests), 2, RAISED)
@@ -144,6 +148,16 @@ def bearers_tell_what_they_carry(plan: Plan) -> Iterator[Flaw]:
         if abs(carried - share) > 1:
             message = "not the width of deck that it carries"
             yield off_by(bearer.mark, message, carried, float(share), RAISED)
+
+
+def _between(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless each bearer tells its own breadth and half of each bay beside it."""
+    stretches = between(plan)
+    for bearer, face in zip(stand_of(plan).bearers, bands(plan), strict=True):
+        beside = sum(far - near for near, far in stretches if face.far == near or face.near == far)
+        share = face.far - face.near + ceil_div(beside, 2)
+        message = "not the width of deck that it carries"
+        yield from same_length(bearer.mark, message, bearer.carried_mm, share, RAISED)
 
 
 def plies_are_jointed_over_posts(plan: Plan) -> Iterator[Flaw]:

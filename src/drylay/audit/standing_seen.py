@@ -63,6 +63,7 @@ def stands_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     deck = deck_of(plan)
     yield from same_text("raised.post_article", "not the brief's", deck.post_article,
                          wish.post or "", BRIEF)  # fmt: skip
+    yield from _differs("raised.joists", deck.joists, wish.joists)
     if wish.bearer is not None:
         yield from _differs("raised.bearer_article", deck.bearer_article, wish.bearer)
     for bearer in deck.frame.bearers if wish.plies is not None else ():
@@ -108,6 +109,20 @@ def lines_and_posts_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     for bearer in deck.frame.bearers if wish.posts_mm is not None else ():
         along = posts_along(deck.frame, bearer)
         yield from _differs(bearer.mark, along, [ticks(at) for at in wish.posts_mm or ()])
+
+
+def hangers_carry_what_is_declared(plan: Plan, witness: Witness) -> Iterator[Flaw]:
+    """Yield a flaw unless a hanger's load is held against what its maker declares, if he does."""
+    load = need(deck_of(plan).hanger_kn, "load of hangers")
+    stock, hangers = need(witness.stock, "stock as witness"), need(plan.fixings, "fixings").hangers
+    code = need(hangers, "hangers").article
+    sold = need(next((each for each in stock.hangers if each.code == code), None), "hanger sold")
+    for finding in (each for each in plan.findings if each.code == "RSD-018"):
+        yield from _differs("RSD-018: limit", finding.limit, sold.capacity_kn)
+    if sold.capacity_kn is not None and load > sold.capacity_kn and not stopped(plan):
+        message = "more comes down on it than its maker declares, and nothing stops the plan"
+        yield Flaw(subject=code, message=message, measured=load, limit=sold.capacity_kn,
+                   unit="kN", source=BRIEF)  # fmt: skip
 
 
 def _sold(witness: Witness, code: str) -> Timber:
@@ -284,6 +299,11 @@ CHECKS: tuple[tuple[str, str, WitnessedCheck], ...] = (
     ("AUD-W46", "a deck stands as the brief wishes", stands_as_wished),
     ("AUD-W59", "what the brief wishes of a deck that stands is there", parts_wished_are_there),
     ("AUD-W47", "bearers and posts stand where the brief puts them", lines_and_posts_as_wished),
+    (
+        "AUD-W99",
+        "hangers are held against what they are declared for",
+        hangers_carry_what_is_declared,
+    ),
     ("AUD-W48", "timber that stands is as sold", timber_that_stands_is_as_sold),
     ("AUD-W49", "members are screened as the wood they are sold as", woods_are_graded_as_sold),
     ("AUD-W50", "the brief's basis screened the timber", screened_as_wished),

@@ -3,7 +3,9 @@
 from collections import Counter
 from collections.abc import Iterator
 
+from drylay.audit.between import bands
 from drylay.audit.edged import field_rows
+from drylay.audit.edges import edges_of
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, same_count
 from drylay.audit.frame import frame_of, middle_marks
@@ -179,16 +181,20 @@ def _same_stations(what: str, line: LineShape, wanted_640: list[int]) -> Iterato
 
 
 def rim_lines(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw unless the frame's task has no lines but one set: this plan's two rims."""
-    rims = need(frame_of(plan).rims or None, "rims")
+    """Yield a flaw unless the frame's task has no lines but one set: this plan's own rims.
+
+    Where bearers take their place there may be one, or none and no set of lines.
+    """
+    borne = {face.mark for face in bands(plan)}
+    rims = [rim for rim in need(frame_of(plan).rims or None, "rims") if rim.mark not in borne]
     task = need(wanted_frame(plan).purchase, "purchase of frame timber").proof.task
-    start = ticks(rims[0].start_mm)
+    start = ticks(edges_of(plan).frame_start_mm)
     middles = [2 * middle for middle in middle_marks(plan)]
     for line in task.lines:
         wanted: dict[str, int | None] = {
             "count": len(rims),
             "start": start,
-            "end": start + ticks(rims[0].length_mm),
+            "end": start + ticks(edges_of(plan).frame_length_mm),
             "joint_gap": 0,
             "least_bays": 1,
             "stagger": 0,
@@ -197,7 +203,8 @@ def rim_lines(plan: Plan) -> Iterator[Flaw]:
         }
         yield from _same_line("rims", line, wanted)
         yield from _same_stations("rims", line, middles)
-    yield from same_count("rims: task", "sets of lines", max(len(task.lines), 1), 1, TASK)
+    sets = max(len(task.lines), 1) if rims else len(task.lines)
+    yield from same_count("rims: task", "sets of lines", sets, int(bool(rims)), TASK)
 
 
 def no_lines_elsewhere(plan: Plan) -> Iterator[Flaw]:

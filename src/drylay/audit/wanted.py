@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
+from drylay.audit.between import joists_sawn
 from drylay.audit.edged import border_marks
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import ticks
@@ -57,7 +58,7 @@ def joints_of(plan: Plan, *, border: bool) -> int:
 def _frame_marks(plan: Plan) -> tuple[tuple[str, int], ...]:
     frame = frame_of(plan)
     members = [(piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
-    members += [(joist.mark, joist.length_mm) for joist in frame.joists]
+    members += joists_sawn(frame)
     members += [(noggin.mark, noggin.length_mm) for noggin in frame.noggins]
     members += [(splice.mark, splice.length_mm) for splice in frame.splices]
     members += [(batten.mark, batten.length_mm) for batten in frame.battens]

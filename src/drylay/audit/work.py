@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 
+from drylay.audit.between import hung
 from drylay.audit.days import day_holds
 from drylay.audit.edges import edges_of
 from drylay.audit.exact import mm, ticks
@@ -296,7 +297,7 @@ def _sizes_wanted(plan: Plan) -> set[str]:
     if plan.tiling is not None and plan.tiling.pads is not None:
         return tile_sizes(plan)
     fixings = fixings_of(plan)
-    wanted = {"buying.kerf_mm", "fixings.coach_screws.pilot_mm"}
+    wanted = {"buying.kerf_mm"} | (set() if hung(plan) else {"fixings.coach_screws.pilot_mm"})
     for path, screws in (
         ("fixings.deck_screws", fixings.deck_screws),
         ("fixings.border_screws", fixings.border_screws),

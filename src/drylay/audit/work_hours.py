@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil, floor
 
+from drylay.audit.between import joists_sawn
 from drylay.audit.edged import border_marks
 from drylay.audit.fixings import fixings_of
 from drylay.audit.flaws import conventions, need
@@ -90,7 +91,7 @@ def _on_the_frame(plan: Plan, kind: str) -> list[tuple[tuple[int, int], object]]
     if kind == "cut_frame":
         return [((5, 10), _members(plan))]
     if kind == "frame":
-        return [((10, 25), 2 * len(frame.joists)), ((8, 15), len(frame.noggins)),
+        return [((10, 25), 2 * len(joists_sawn(frame))), ((8, 15), len(frame.noggins)),
                 ((15, 30), len(frame.splices)), ((10, 20), len(frame.battens))]  # fmt: skip
     crossings = len(surface_of(plan).rows) * len(frame.joists)
     return [((10, 20), len(pieces_of(plan).pieces)), ((2, 5), crossings), *_of_the_boards(plan)]
@@ -119,7 +120,7 @@ def _members(plan: Plan) -> int:
     frame = frame_of(plan)
     rims = sum(len(rim.pieces) for rim in frame.rims)
     battens = len(frame.battens)
-    return rims + len(frame.joists) + len(frame.noggins) + len(frame.splices) + battens
+    return rims + len(joists_sawn(frame)) + len(frame.noggins) + len(frame.splices) + battens
 
 
 def _bought(plan: Plan) -> int:

@@ -22,7 +22,7 @@ from drylay.brief.model import (
     WAYS_OUT,
 )
 from drylay.brief.outline_model import BREAKERS, FIRST_ROWS, HOW, OPENING_KINDS, SIDE_KINDS
-from drylay.brief.raised_model import FEET, FOOTINGS, INFILLS, SHAPES, WALLS
+from drylay.brief.raised_model import FEET, FOOTINGS, INFILLS, JOISTS, SHAPES, WALLS
 from drylay.intake.keys import (
     Key,
     choice,
@@ -181,6 +181,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         text("post"),
         text("bearer"),
         count("plies", 1, 4),
+        choice("joists", JOISTS),
         lengths("lines_mm", 0, 100_000),
         lengths("posts_mm", 0, 100_000),
         flag("ledger"),

@@ -6,6 +6,8 @@ from attrs import frozen
 WALLS = ("solid masonry", "concrete", "veneer", "cavity", "insulated", "framed", "unknown")
 #: What posts stand on: a metal foot that keeps them off what is below, or they run into concrete.
 FEET = ("metal foot", "in concrete")
+#: Whether joists lie over the bearers, or hang between them with their tops flush.
+JOISTS = ("over", "between")
 FOOTINGS = ("pad", "concreted hole", "ground screw")
 SHAPES = ("square", "round")
 INFILLS = ("balusters", "rails")
@@ -27,12 +29,14 @@ class RaisedWish:
     Without `bearer` every graded timber of the stock is tried. `lines_mm` are bearers' centres
     from the house's end of the frame, `posts_mm` posts' from a bearer's start: chosen where left
     out. `hold_down_kn` is what the tie at each joist and bearer holds down, as its maker declares.
-    `ledger` is wished unless it says no. `concrete` and `post_foot` are codes of articles.
+    `joists` lie over the bearers unless it says that they hang between them. `ledger` is wished
+    unless it says no. `concrete` and `post_foot` are codes of articles.
     """
 
     post: str | None = None
     bearer: str | None = None
     plies: int | None = None
+    joists: str = "over"
     lines_mm: tuple[float, ...] | None = None
     posts_mm: tuple[float, ...] | None = None
     ledger: bool = True

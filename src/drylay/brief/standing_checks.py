@@ -169,6 +169,17 @@ def _ledger(read: Read) -> Iterator[Fault]:
             )
 
 
+def _hung(read: Read) -> Iterator[Fault]:
+    """Yield joists that hang between bearers and nothing that they hang in."""
+    if read.get("raised.joists") == "between" and "fixings.hanger" not in read:
+        yield Fault(
+            path="fixings.hanger",
+            found="nothing with raised.joists = between",
+            wanted="which hangers joists hang in",
+            nearest='joists = "over", or name fixings.hanger',
+        )
+
+
 def _rising(read: Read) -> Iterator[Fault]:
     """Yield lines of bearers and places of posts out of order, or told twice."""
     for key, what in (("lines_mm", "line"), ("posts_mm", "post")):
@@ -245,6 +256,7 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _feet,
     _screws,
     _ledger,
+    _hung,
     _rising,
     _region,
     _steps,

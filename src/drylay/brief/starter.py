@@ -162,6 +162,7 @@ roof = false                    # does the deck lie on a roof, over rooms?
 # post = "$post"         # the merchant's code of the posts' timber
 # bearer = "$bearer"       # that of the bearers'; left out: every graded timber is tried
 # plies = 2                     # how many of them side by side are one bearer
+# joists = "over"              # over the bearers, or between: hung between them, tops flush
 # lines = ["$line_1", "$line_2"]  # bearers' middles, from the house's end of the frame
 # posts = ["$post_1", "$post_2", "$post_3"]  # posts' middles, from each bearer's start
 # ledger = true                 # may joists hang on the wall, where it is sound?

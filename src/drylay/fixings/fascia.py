@@ -8,7 +8,7 @@ from attrs import frozen
 
 from drylay.edges.model import Edges, FasciaFace
 from drylay.fixings.model import CoachScrews, FasciaScrewPlace
-from drylay.frame.model import Frame
+from drylay.frame.model import Frame, Joist
 from drylay.marks import MARK_320, ceil_mark, exact, floor_mark, to_mm
 
 #: Sides that carry a rim, near and far, and the side of the first joist, by the boards' run.
@@ -37,7 +37,8 @@ class FasciaRules:
 class Behind:
     """The frame behind the fascia: its screws in the joists' ends.
 
-    All joists have them, or where they hang the outer two and those `paired`, told by mark.
+    All joists have them, or where they hang the outer two and those `paired`, told by mark; none
+    between bearers. `plies` are places of joints in bearers' plies, each with its bearer's mark.
     """
 
     run: str
@@ -47,6 +48,7 @@ class Behind:
     on_hangers: bool = False
     units: str = "metric"
     paired: frozenset[str] = frozenset()
+    plies: tuple[tuple[str, float], ...] = ()
 
 
 def clear_of_heads_mm(coach_shank_mm: float, shank_mm: float) -> float:
@@ -138,7 +140,10 @@ def _timber(behind: Behind, rules: FasciaRules, face: FasciaFace) -> tuple[int, 
 
 
 def _rim(behind: Behind, rules: FasciaRules, side: str) -> tuple[int, int, list[Span]]:
-    """Return the open part of a rim: clear of coach screws' heads, of its joints and corners."""
+    """Return the open part of a rim: clear of coach screws' heads, of its joints and corners.
+
+    A bearer in its place has no heads, and joints of its plies.
+    """
     frame, edges = behind.frame, behind.edges
     end_least, clear = exact(rules.end_least_mm), exact(rules.clear_mm)
     lo = exact(edges.frame_start_mm)
@@ -146,8 +151,9 @@ def _rim(behind: Behind, rules: FasciaRules, side: str) -> tuple[int, int, list[
     rim = frame.rims[RIM_SIDES[behind.run].index(side)]
     stay = {frame.joists[0].mark, frame.joists[-1].mark, *behind.paired}
     screwed = [joist for joist in frame.joists if not behind.on_hangers or joist.mark in stay]
-    shut = [_about(exact(joist.offset_mm), clear) for joist in screwed]
+    shut = [_about(exact(joist.offset_mm), clear) for joist in screwed if not joist.parts]
     shut += [_about(exact(piece.start_mm), end_least) for piece in rim.pieces[1:]]
+    shut += [_about(exact(at_mm), end_least) for mark, at_mm in behind.plies if mark == rim.mark]
     return lo + end_least, hi - end_least, shut
 
 
@@ -162,8 +168,12 @@ def _outer_joist(behind: Behind, rules: FasciaRules, side: str) -> tuple[int, in
         + own
         for rim_side in RIM_SIDES[behind.run]
     )
+    ends = ends_of_bearers(frame.joists[0], edges)
+    if ends:
+        (_, near), (far, _) = ends[0], ends[-1]
+        near, far = near - exact(edges.frame_near_mm) + own, frame_far(edges) - far + own
     lo = exact(edges.frame_near_mm)
-    hi = lo + exact(edges.frame_depth_mm)
+    hi = frame_far(edges)
     half = -(-exact(frame.timber_thickness_mm) // 2)
     first = side == FIRST_JOIST[behind.run]
     joist = frame.joists[0 if first else -1].mark
@@ -172,8 +182,26 @@ def _outer_joist(behind: Behind, rules: FasciaRules, side: str) -> tuple[int, in
         for noggin in frame.noggins
         if joist == (noggin.left if first else noggin.right)
     ]
+    shut += [(start - own, end + own) for start, end in ends[1:-1]]
     end_least = exact(rules.end_least_mm)
     return lo + max(near, end_least), hi - max(far, end_least), shut
+
+
+def frame_far(edges: Edges) -> int:
+    """Return where the frame ends across, in 1/320 mm."""
+    return exact(edges.frame_near_mm) + exact(edges.frame_depth_mm)
+
+
+def ends_of_bearers(joist: Joist, edges: Edges) -> list[Span]:
+    """Return from where to where ends of bearers show beside an outer joist that hangs in parts.
+
+    What closes the frame comes first and last; nothing where joists lie over bearers.
+    """
+    if not joist.parts:
+        return []
+    starts = [exact(part.near_mm) for part in joist.parts]
+    ends = [exact(part.near_mm) + exact(part.length_mm) for part in joist.parts]
+    return list(zip([exact(edges.frame_near_mm), *ends], [*starts, frame_far(edges)], strict=True))
 
 
 def _about(centre: int, each_way: int) -> Span:

@@ -3,6 +3,7 @@
 from attrs import frozen
 
 from drylay.fixings.model import FrameScrews, Hangers
+from drylay.frame.between import is_hung, piece_count
 from drylay.frame.model import Frame
 from drylay.marks import PER_MM, exact, to_mm
 
@@ -87,11 +88,14 @@ def count_hangers(
     """Return a hanger at both ends of every joist but the outer two; None where there is none.
 
     The outer two stay on coach screws: a hanger's flange does not fit at a corner. Nor does it
-    between the two joists of a pair: all `paired` stay on coach screws too.
+    between the two joists of a pair: all `paired` stay on coach screws too. Between bearers every
+    part of every joist hangs at both ends, the outer two as well.
 
     Source: counting.
     """
     count = 2 * (len(frame.joists) - 2 - paired)
+    if is_hung(frame):
+        count = 2 * piece_count(frame)
     if count <= 0:
         return None
     return Hangers(

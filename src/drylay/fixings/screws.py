@@ -74,11 +74,13 @@ def count_coach_screws(
     driver: str = "",
     on_hangers: bool = False,
     paired: int = 0,
+    hung: bool = False,
     deck_reach_mm: float = 0.0,
 ) -> CoachScrews:
     """Return the coach screws through both rims into every joist end, corners among them.
 
-    Where the inner joists hang (`on_hangers`), only the outer two and those in pairs are screwed.
+    Where the inner joists hang (`on_hangers`), only the outer two and those in pairs are screwed;
+    none where all hang between bearers (`hung`).
     Deck screws reach `deck_reach_mm` into the rim: there coach screws are a shank clear of them.
 
     Source: counting; two a joist end by common practice, no source; four shanks from an edge from
@@ -86,6 +88,7 @@ def count_coach_screws(
     """
     edge_mm = to_mm(EDGE_SHANKS * exact(shank_mm))
     joist_ends = 2 * min(joists, 2 + paired) if on_hangers else 2 * joists
+    joist_ends = 0 if hung else joist_ends
     return CoachScrews(
         article=article,
         shank_mm=shank_mm,

@@ -1,6 +1,7 @@
 """Members: rims, joists, noggins and splices, named, placed and measured."""
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 from attrs import frozen
@@ -9,7 +10,8 @@ from drylay.cutting.model import Line
 from drylay.edges.model import Edges
 from drylay.frame.battens import clear_of
 from drylay.frame.bays import clear_widths, open_bays
-from drylay.frame.model import Batten, Frame, Joist, Noggin, Rim, RimPiece, Splice
+from drylay.frame.between import Band, Stretch, joist_of, own_rims, stretches
+from drylay.frame.model import Batten, Frame, Noggin, Rim, RimPiece, Splice
 from drylay.marks import MARK_320, exact, floor_mark, nearest_mark, to_mm
 from drylay.supports.model import Supports
 
@@ -40,8 +42,13 @@ def place_members(
     units: str = "metric",
     beside_mm: float = 0.0,
     battens: tuple[Batten, ...] | None = None,
+    bands: tuple[Band, ...] = (),
 ) -> Frame:
     """Return the whole frame: joists between two rims, noggins between joists.
+
+    With `bands` joists hang between bearers, each in as many parts as there are bays between
+    these: the outer bearers take the place of the rims, or the last of the far one where the near
+    one is a ledger.
 
     `beside_mm` is what splices leave free in their bay, for the flanges of hangers; noggins
     stand clear of the `battens` in theirs.
@@ -53,12 +60,17 @@ def place_members(
     source.
     """
     mark = MARK_320[units]
-    joists = _joists(edges, supports, section)
-    noggins = _noggins(edges, supports, section, noggin_spacing_most_mm, mark, battens or ())
+    between = stretches(edges, section.thickness_mm, bands)
+    joists = tuple(
+        joist_of(f"J{number}", line.offset_mm, between, hung=bool(bands))
+        for number, line in enumerate(supports.lines, start=1)
+    )
+    noggins = _noggins(between, supports, section, noggin_spacing_most_mm, mark, battens or ())
     line = rim_line(edges, supports, units=units)
-    rims = tuple(_rim(edges, line, section, n, rim_stations[n]) for n in (0, 1))
+    sawn = range(own_rims(edges, bands))
+    rims = tuple(_rim(edges, line, section, n, rim_stations[n]) for n in sawn)
     length_mm = splice_length_mm(supports, section, units, beside_mm)
-    joints = [(RIMS[n], bay) for n in (0, 1) for bay in rim_stations[n]]
+    joints = [(RIMS[n], bay) for n in sawn for bay in rim_stations[n]]
     splices = tuple(
         Splice(
             mark=f"S{number}",
@@ -74,9 +86,9 @@ def place_members(
         timber_depth_mm=section.depth_mm,
         diagonal_mm=diagonal_mm(edges.frame_length_mm, edges.frame_depth_mm),
         noggin_spacing_most_mm=noggin_spacing_most_mm,
-        noggin_rows=_noggin_rows(edges, section, noggin_spacing_most_mm),
+        noggin_rows=sum(_noggin_rows(each, noggin_spacing_most_mm) for each in between),
         rim_joints=len(joints),
-        rims=rims,
+        rims=(*rims, *_bearers_as_rims(edges, bands, taken=2 - len(rims))),
         joists=joists,
         noggins=noggins,
         splices=splices,
@@ -91,15 +103,15 @@ def diagonal_mm(length_mm: float, depth_mm: float) -> float:
 
 
 def rim_line(
-    edges: Edges, supports: Supports, *, units: str, most_joints: int | None = None
+    edges: Edges, supports: Supports, *, units: str, most_joints: int | None = None, count: int = 2
 ) -> Line:
-    """Return both rims as lines that may be jointed at the mark nearest any open bay's middle."""
+    """Return the rims as lines that may be jointed at the mark nearest any open bay's middle."""
     start, mark = exact(edges.frame_start_mm), MARK_320[units]
     half = (exact(supports.lines[0].offset_mm) + exact(supports.lines[-1].offset_mm)) // 2
     bays = open_bays(supports)
     middles = tuple(_middle_mark(bay.left + bay.right, mark, half) for bay in bays)
     return Line(
-        count=len(RIMS),
+        count=count,
         start=start,
         end=start + exact(edges.frame_length_mm),
         stations=middles,
@@ -162,26 +174,27 @@ def splice_length_mm(
     return to_mm(max(floor_mark(room, mark), mark))
 
 
-def _joists(edges: Edges, supports: Supports, section: Section) -> tuple[Joist, ...]:
-    thick = exact(section.thickness_mm)
-    return tuple(
-        Joist(
-            mark=f"J{number}",
-            offset_mm=line.offset_mm,
-            near_mm=to_mm(exact(edges.frame_near_mm) + thick),
-            length_mm=to_mm(exact(edges.frame_depth_mm) - 2 * thick),
+def _bearers_as_rims(edges: Edges, bands: Sequence[Band], *, taken: int) -> list[Rim]:
+    """Return the bearers that close the frame, as the rims whose place they take."""
+    closing = (bands[0], bands[-1])[2 - taken :] if bands else ()
+    return [
+        Rim(
+            mark=band.mark,
+            near_mm=band.near_mm,
+            start_mm=edges.frame_start_mm,
+            length_mm=edges.frame_length_mm,
+            pieces=(),
         )
-        for number, line in enumerate(supports.lines, start=1)
-    )
+        for band in closing
+    ]
 
 
-def _noggin_rows(edges: Edges, section: Section, spacing_mm: float) -> int:
-    length = exact(edges.frame_depth_mm) - 2 * exact(section.thickness_mm)
-    return max(0, -(-length // exact(spacing_mm)) - 1)
+def _noggin_rows(between: Stretch, spacing_mm: float) -> int:
+    return max(0, -(-(between[1] - between[0]) // exact(spacing_mm)) - 1)
 
 
 def _noggins(  # noqa: PLR0917 - what a noggin stands between, and clear of what
-    edges: Edges,
+    between: Sequence[Stretch],
     supports: Supports,
     section: Section,
     spacing_mm: float,
@@ -190,20 +203,15 @@ def _noggins(  # noqa: PLR0917 - what a noggin stands between, and clear of what
 ) -> tuple[Noggin, ...]:
     """Return the noggins row by row, one in every open bay, clear of the battens there."""
     thick = exact(section.thickness_mm)
-    length = exact(edges.frame_depth_mm) - 2 * thick
-    rows = _noggin_rows(edges, section, spacing_mm)
     bays = open_bays(supports)
-    near = exact(edges.frame_near_mm) + thick
     found: list[Noggin] = []
-    for row in range(1, rows + 1):
-        even = near + length * row // (rows + 1)
+    for even, faces in _row_lines(between, spacing_mm):
         first = nearest_mark(even - thick // 2, mark_320)
         for turn, bay in enumerate(bays):
             # alternate sides of the line leave room to drive a fixing through the joist
             across = first + (thick if turn % 2 else 0)
             left = f"J{bay.number + 1}"
             beside = [batten for batten in battens if batten.joist == left]
-            faces = (near, near + length)
             across = clear_of(across, thick - thick // 2, beside, faces, mark_320)
             found.append(
                 Noggin(
@@ -215,6 +223,16 @@ def _noggins(  # noqa: PLR0917 - what a noggin stands between, and clear of what
                 )
             )
     return tuple(found)
+
+
+def _row_lines(between: Sequence[Stretch], spacing_mm: float) -> list[tuple[int, Stretch]]:
+    """Return the line of every row of noggins with the stretch that it divides evenly."""
+    return [
+        (near + (far - near) * row // (rows + 1), (near, far))
+        for near, far in between
+        for rows in (_noggin_rows((near, far), spacing_mm),)
+        for row in range(1, rows + 1)
+    ]
 
 
 def _rim(edges: Edges, line: Line, section: Section, number: int, bays: tuple[int, ...]) -> Rim:

@@ -20,7 +20,10 @@ class RimPiece:
 
 @frozen(kw_only=True)
 class Rim:
-    """A rim: closes the joists' ends along the boards' run; `near_mm` is its near face."""
+    """A rim: closes the joists' ends along the boards' run; `near_mm` is its near face.
+
+    Where a bearer closes them the rim is that bearer: it has its mark, and no pieces of its own.
+    """
 
     mark: str
     near_mm: float = because("edges.frame_depth_mm")
@@ -30,13 +33,27 @@ class Rim:
 
 
 @frozen(kw_only=True)
+class JoistPart:
+    """One length of a joist that hangs between bearers: from face to face of what holds it."""
+
+    mark: str
+    near_mm: float = because("raised.joists")
+    length_mm: float = because("raised.joists")
+
+
+@frozen(kw_only=True)
 class Joist:
-    """A joist between the rims: `offset_mm` is its centre, `near_mm` its near end."""
+    """A joist between the rims: `offset_mm` is its centre, `near_mm` its near end.
+
+    Where joists hang between bearers `parts` are what it is sawn in, one in every bay between
+    them, and its own length goes from the first of these to the end of the last.
+    """
 
     mark: str
     offset_mm: float = because("supports.line_count")
     near_mm: float = because("edges.frame_depth_mm")
     length_mm: float = because("edges.frame_depth_mm")
+    parts: tuple[JoistPart, ...] = ()
 
 
 @frozen(kw_only=True)

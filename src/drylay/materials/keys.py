@@ -133,6 +133,7 @@ ARTICLES: dict[str, tuple[Key, ...]] = {
         _METAL,
         text("screw", required=True),
         count("screws_each", 1, 100, required=True),
+        number("capacity_kn", 0.1, 500),
         _PACKS,
     ),
     "coatings": (

@@ -225,7 +225,11 @@ class CoachScrew:
 
 @frozen(kw_only=True)
 class Hanger:
-    """A joist hanger as sold: the joist it takes, and the screws that hold it."""
+    """A joist hanger as sold: the joist it takes, and the screws that hold it.
+
+    `capacity_kn` is what its maker declares that it carries pressed straight down, every screw in
+    it; None where nothing is declared.
+    """
 
     code: str
     title: str
@@ -235,6 +239,7 @@ class Hanger:
     screw: str
     screws_each: int
     packs: tuple[Pack, ...]
+    capacity_kn: float | None = None
     record: Record = Record()
 
 

@@ -3,6 +3,7 @@
 from itertools import pairwise
 
 from drylay.edges.model import Edges, FasciaFace
+from drylay.frame.between import bearers_between, is_hung, joist_stretches
 from drylay.frame.model import Frame, Noggin
 from drylay.papers.dimensions import all_edges
 from drylay.papers.fall_text import fall_note
@@ -52,7 +53,8 @@ def frame_svg(plan: Plan) -> bytes:
                      notes=(*_notes(frame, edges, plan.units), *_joint_notes(plan, frame),
                             *fall_note(surface, plan.units))),
     ]  # fmt: skip
-    told = f"The frame of {clean(plan.title)} in plan: {len(frame.joists)} joists between two rims."
+    held = "bearers, hung" if is_hung(frame) else "two rims"
+    told = f"The frame of {clean(plan.title)} in plan: {len(frame.joists)} joists between {held}."
     title = f"Frame of {clean(plan.title)}"
     return svg(shapes, sheet=sheet, name="frame", title=title, told=told)
 
@@ -65,7 +67,7 @@ def frame_edges(surface: Surface, edges: Edges, frame: Frame, units: str) -> dic
             for joist in frame.joists
         )
     )
-    members = Edge(marks=_member_marks(frame, units))
+    members = Edge(marks=_member_marks(frame, edges, units))
     length = (edges.frame_start_mm, edges.frame_length_mm, surface.row_length_mm)
     depth = (edges.frame_near_mm, edges.frame_depth_mm, surface.rows_depth_mm)
     lengths, depths = Edge(spans=_sizes(length, units)), Edge(spans=_sizes(depth, units))
@@ -81,9 +83,12 @@ def _sizes(sizes: tuple[float, float, float], units: str) -> tuple[Span, ...]:
     return frame, cover
 
 
-def _member_marks(frame: Frame, units: str) -> tuple[Mark, ...]:
-    """Return the rims' near faces and the noggins' centres, from the datum."""
-    marks = [(rim.near_mm, f"{rim.mark} face") for rim in frame.rims]
+def _member_marks(frame: Frame, edges: Edges, units: str) -> tuple[Mark, ...]:
+    """Return the near faces of rims, or bearers, and the noggins' centres, from the datum."""
+    between = bearers_between(frame, edges)
+    marks = [(near_mm, f"{mark} face") for mark, near_mm, _ in between]
+    borne = {mark for mark, *_ in between}
+    marks += [(rim.near_mm, f"{rim.mark} face") for rim in frame.rims if rim.mark not in borne]
     for row in () if frame.battens else _noggin_rows(frame):
         first, *other = dict.fromkeys(noggin.across_mm for noggin in row)
         marks.append((first, marks_told([noggin.mark for noggin in row])))
@@ -117,14 +122,19 @@ def _members(view: View, surface: Surface, edges: Edges, frame: Frame) -> list[S
     shapes: list[Shape] = [cover]
     shapes += [_fascia(view, surface, edges, face) for face in edges.faces]
     shapes += [
-        block(view, "joists", (joist.offset_mm - thick / 2, joist.near_mm),
-              (thick, joist.length_mm), MEMBER_MM)
+        block(view, "joists", (joist.offset_mm - thick / 2, near_mm), (thick, long_mm), MEMBER_MM)
         for joist in frame.joists
-    ]  # fmt: skip
+        for near_mm, long_mm in joist_stretches(joist)
+    ]
     shapes += [*_noggins(view, frame), *_splices(view, frame), *_battens(view, frame)]
     shapes += [
         block(view, "rims", (piece.start_mm, rim.near_mm), (piece.length_mm, thick), OUTLINE_MM)
         for rim in frame.rims for piece in rim.pieces
+    ]  # fmt: skip
+    shapes += [
+        block(view, "bearers", (edges.frame_start_mm, near_mm),
+              (edges.frame_length_mm, far_mm - near_mm), OUTLINE_MM)
+        for _, near_mm, far_mm in bearers_between(frame, edges)
     ]  # fmt: skip
     return [*shapes, *_diagonals(view, edges)]
 
@@ -317,7 +327,8 @@ def _notes(frame: Frame, edges: Edges, units: str) -> tuple[str, ...]:
     thick, deep = bare(frame.timber_thickness_mm, units), bare(frame.timber_depth_mm, units)
     notes = [
         f"Frame timber {clean(frame.timber_article, 40)}, {thick} x {deep}, on edge.",
-        "Joists: centre from the datum corner. Rims: near face."
+        "Joists: centre from the datum corner. "
+        + ("Bearers they hang between: near face." if is_hung(frame) else "Rims: near face.")
         + (" Noggins: centre, turn about either side of their line." if frame.noggins else ""),
         f"Square when both diagonals are {size(frame.diagonal_mm, units)}.",
     ]

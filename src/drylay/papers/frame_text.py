@@ -8,6 +8,7 @@ from drylay.fixings.model import (
     DeckScrews,
     Fixings,
 )
+from drylay.frame.between import joist_pieces, rims_told
 from drylay.frame.model import Frame
 from drylay.laying.model import Laying
 from drylay.outline.model import Outline
@@ -86,7 +87,7 @@ def _marking(frame: Frame, edges: Edges, units: str, end: str) -> list[str]:
     start_mm, half_mm = edges.frame_start_mm, frame.timber_thickness_mm / 2
     rims = ", ".join(f"{j.mark} {bare(j.offset_mm - start_mm, units)}" for j in frame.joists)
     half = f"centres; the near face is {size(half_mm, units)} before"
-    lines = para(f"Mark both rims from their {end} end ({half}): {rims}.")
+    lines = para(f"Mark {rims_told(frame)} from their {end} end ({half}): {rims}.")
     if start_mm:
         cover = ", ".join(f"{j.mark} {bare(j.offset_mm, units)}" for j in frame.joists)
         lines += para(f"The same from the cover's datum corner, as drawn: {cover}.")
@@ -128,7 +129,7 @@ def _members(frame: Frame, units: str) -> list[str]:
 def member_groups(frame: Frame) -> list[tuple[str, float, list[str]]]:
     """Return name, length and marks of the frame's members, equal ones together."""
     members = [("rim", piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
-    members += [("joist", joist.mark, joist.length_mm) for joist in frame.joists]
+    members += [("joist", *piece) for joist in frame.joists for piece in joist_pieces(joist)]
     members += [("noggin", noggin.mark, noggin.length_mm) for noggin in frame.noggins]
     members += [("splice", splice.mark, splice.length_mm) for splice in frame.splices]
     members += [("batten", batten.mark, batten.length_mm) for batten in frame.battens]
@@ -185,6 +186,8 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
     fascia_mm = 0.0 if len(open_sides) == len(sides) else edges.fascia_thickness_mm
     outer = fixings.border_screws or fixings.deck_screws
     thick_mm = thickest_mm(plan.surface) if plan.surface else 0.0
+    if not fixings.coach_screws.joist_ends:  # joists hang between bearers
+        return _of_boards(plan, fixings, fascia_mm)
     return (
         *_of_boards(plan, fixings, fascia_mm),
         coach_screws_told(

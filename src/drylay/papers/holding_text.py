@@ -10,6 +10,7 @@ from drylay.fixings.model import (
     FrameScrews,
     Hangers,
 )
+from drylay.frame.between import is_hung
 from drylay.frame.model import Frame
 from drylay.papers.outlined_fixed import (
     doubles_told,
@@ -71,7 +72,8 @@ def _rows(
         yield ("border screws", *_of_boards(edge, clipped=False, units=units))
     ends = many(coach.joist_ends, "joist end" if under is None else "carried end")
     where = f"{coach.per_joist_end} in each of {ends}"
-    yield ("coach screws", coach.article, where, coach.count, *_screw(coach, units))
+    if coach.joist_ends:
+        yield ("coach screws", coach.article, where, coach.count, *_screw(coach, units))
     if (frame := fixings.frame_screws) is not None:
         yield ("frame screws", frame.article, _where(frame, under), frame.count,
                *_screw(frame, units))  # fmt: skip
@@ -83,7 +85,7 @@ def _rows(
         yield ("fascia screws", fascia.article, where, fascia.count, *_screw(fascia, units))
     if (hung := fixings.hangers) is not None:
         sized = f"for {size(hung.joist_mm, units)}, {size(hung.depth_mm, units)} deep"
-        where = f"both ends of every joist but {stays}"
+        where = "both ends of every joist" + (f" but {stays}" if stays else "'s parts")
         yield ("hangers", hung.article, where, hung.count, sized, "", "")
         where = f"{many(hung.screws_each, 'screw')} in each of {many(hung.count, 'hanger')}"
         sized = f"{size(hung.screw_shank_mm, units)} x {size(hung.screw_length_mm, units)}"
@@ -225,16 +227,22 @@ def _fascia_ends(plan: Plan) -> list[tuple[str, str]]:
 
 
 def stays_told(plan: Plan) -> str:
-    """Return which joists stay on coach screws where the others hang."""
+    """Return which joists stay on coach screws where the others hang: "" where all do."""
+    if plan.frame is not None and is_hung(plan.frame):
+        return ""
     paired = plan.supports is not None and bool(plan.supports.seams)
     return "the outer two and those of pairs" if paired else "the outer two"
 
 
 def _hangers(hung: Hangers, units: str, stays: str) -> str:
+    where = f"joist but {stays}, which the coach screws hold" if stays else (
+        "part of every joist; those of the outer two, at the bearers' ends, of a kind with flanges "
+        "turned in"
+    )  # fmt: skip
     return (
         f"{hung.count} hangers {clean(hung.article, 40)}, for joists of "
         f"{size(hung.joist_mm, units)}, {size(hung.depth_mm, units)} deep: at both ends of every "
-        f"joist but {stays}, which the coach screws hold. {hung.screw_count} hanger screws "
+        f"{where}. {hung.screw_count} hanger screws "
         f"{clean(hung.screw, 40)}: {hung.screws_each} in each, every hole that its maker marks for "
         "them."
     )

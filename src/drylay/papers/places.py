@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.edges.model import Edges
+from drylay.frame.between import held_by, joist_pieces
 from drylay.frame.model import Frame, Noggin, Rim
 from drylay.papers.model import Placed
 from drylay.papers.outlined_places import outlined_places
@@ -87,8 +88,9 @@ def _members(frame: Frame, end: str, units: str) -> Iterator[tuple[str, str, flo
     marks = " and ".join(rim.mark for rim in frame.rims)
     for joist in frame.joists:
         at = size(joist.offset_mm - start_mm, units)
-        where = f"between {marks}, centre {at} from their {end} end"
-        yield joist.mark, "joist", joist.length_mm, where
+        held = held_by(frame) or [marks]
+        for (mark, saw_mm), told in zip(joist_pieces(joist), held, strict=True):
+            yield mark, "joist", saw_mm, f"between {told}, centre {at} from their {end} end"
     for noggin in frame.noggins:
         yield noggin.mark, "noggin", noggin.length_mm, _bay(noggin, frame, units)
     for splice in frame.splices:

@@ -2,6 +2,7 @@
 
 from itertools import pairwise
 
+from drylay.frame.between import is_hung
 from drylay.groundwork.model import Footing
 from drylay.papers.figures import block, upright
 from drylay.papers.model import (
@@ -41,8 +42,9 @@ def standing_svg(plan: Plan) -> bytes:
     if plan.raised is None:
         return b""
     return raised_side_svg(
-        plan.raised.frame, title=plan.title, units=plan.units, footings=_reckoned(plan)
-    )
+        plan.raised.frame, title=plan.title, units=plan.units, footings=_reckoned(plan),
+        hung_mm=plan.frame.timber_depth_mm if plan.frame and is_hung(plan.frame) else 0.0,
+    )  # fmt: skip
 
 
 def standing_front_svg(plan: Plan) -> bytes:

@@ -7,8 +7,6 @@ its posts). The figure is told by how far across or along, and by levels.
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
-from attrs import frozen
-
 from drylay.groundwork.model import Footing
 from drylay.marks import exact, to_mm
 from drylay.papers.dimensions import all_edges, depth_mm
@@ -20,7 +18,6 @@ from drylay.papers.model import (
     MEMBER_MM,
     OUTLINE_MM,
     THIN_MM,
-    Box,
     Edge,
     Lettering,
     Line,
@@ -30,6 +27,8 @@ from drylay.papers.model import (
     Table,
     View,
 )
+from drylay.papers.raised_figure import Figure, half_of, level_box, paper_place, place_of
+from drylay.papers.raised_hung import brace_rise_mm, hung_ends
 from drylay.papers.raised_schedule import notes_told, schedule_table
 from drylay.papers.ruled import CELL_MM, head_height, in_columns, table_width
 from drylay.papers.sheets import INSET_MM, ROLL, roll, room, sheets, title_block
@@ -49,33 +48,16 @@ INSIDE_MM = 3.5
 WELL_PER, ROWS_LEAST = 25.0, 12
 
 
-@frozen(kw_only=True)
-class Figure:
-    """What one view shows: from where to where, levels of top and bottom, its posts and bearers.
-
-    From the side bearers on one line hide one another: one is shown, and `marks` names them all.
-    """
-
-    from_mm: float
-    to_mm: float
-    high_mm: float
-    low_mm: float
-    posts: tuple[Post, ...]
-    bearers: tuple[Bearer, ...]
-    marks: tuple[str, ...]
-    side: bool
-    under: Mapping[str, Footing]
-
-
 def raised_side_svg(
     frame: RaisedFrame, *, title: str, units: str, seen: str = "side", bearer: str = "",
-    footings: Mapping[str, Footing] | None = None,
+    footings: Mapping[str, Footing] | None = None, hung_mm: float = 0.0,
 ) -> bytes:  # fmt: skip
     """Return a view with the post schedule; b"" where no posts stand.
 
     "side" shows the longest post of every line across, whichever bearer of that line it is under;
     "front" all posts of the bearer so marked (the first one where none is named). `footings` are
-    drawn under the posts that they are told for, by mark.
+    drawn under the posts that they are told for, by mark. `hung_mm` is how deep joists are that
+    hang between the bearers, 0 where they lie over these.
 
     Raises:
         ValueError: There is no such view.
@@ -95,7 +77,7 @@ def raised_side_svg(
     under_mm = view.top_mm + extent[1] + depth_mm(around["bottom"], view.per_mm) + BETWEEN_MM
     columns = _columns(table, sheet, sheet.height_mm)
     shapes = [
-        *_shapes(frame, figure, view), *_told(figure, view, units),
+        *_shapes(frame, figure, view, hung_mm), *_told(figure, view, units),
         *all_edges(around, view, extent),
         *in_columns(table, columns, INSET_MM, under_mm),
         *title_block(sheet, title=title, drawing=_called(seen, figure), units=units,
@@ -196,10 +178,6 @@ def _foot(post: Post, footing: Footing | None) -> float:
     return min(to_mm(exact(post.top_mm) - exact(post.whole_mm)), post.ground_mm - deep)
 
 
-def _at(figure: Figure, post: Post) -> float:
-    return post.place.across_mm if figure.side else post.place.along_mm
-
-
 def _edges(frame: RaisedFrame, figure: Figure, units: str) -> dict[str, Edge]:
     """Return the levels at the right and the places of posts along the bottom."""
     levels = {frame.heights.finished_mm: "finished level", figure.posts[0].top_mm: "post tops"}
@@ -210,81 +188,68 @@ def _edges(frame: RaisedFrame, figure: Figure, units: str) -> dict[str, Edge]:
         for level, name in sorted(levels.items(), reverse=True)
     )
     bottom = tuple(
-        Mark(at_mm=_at(figure, post) - figure.from_mm, text=bare(_at(figure, post), units))
-        for post in sorted(figure.posts, key=lambda post: _at(figure, post))
+        Mark(
+            at_mm=place_of(figure, post) - figure.from_mm, text=bare(place_of(figure, post), units)
+        )
+        for post in sorted(figure.posts, key=lambda post: place_of(figure, post))
     )
     return {"left": Edge(), "right": Edge(marks=right, columns=1), "bottom": Edge(marks=bottom)}
 
 
-def _shapes(frame: RaisedFrame, figure: Figure, view: View) -> list[Shape]:
+def _shapes(frame: RaisedFrame, figure: Figure, view: View, hung_mm: float) -> list[Shape]:
     """Return ground, posts, braces, bearers, joists and boards, and the ledger on its wall."""
     shapes: list[Shape] = [*_ground(figure, view)]
-    rise_mm = frame.heights.bearer_mm if frame.heights.joist_over_mm else 0.0
+    rise_mm = brace_rise_mm(frame, hung_mm)
     for post in figure.posts:
         shapes += _post(figure, post, view)
         braces = [brace for brace in frame.bracing.braces if brace.post == post.mark]
         shapes += [line for brace in braces if (brace.way == "across") == figure.side
                    for line in _brace(figure, post, brace, rise_mm, view)]  # fmt: skip
-    return [*shapes, *_bearers(frame, figure, view), *_over(frame, figure, view),
+    top = to_mm(exact(frame.heights.finished_mm) - exact(frame.heights.board_mm))
+    between = [level_box(figure, view, "joists", ends, (top, top - hung_mm), THIN_MM)
+               for ends in hung_ends(frame, figure.bearers) if hung_mm and figure.side]  # fmt: skip
+    return [*shapes, *between, *_bearers(frame, figure, view), *_over(frame, figure, view),
             *(_wall(frame, figure, view) if figure.side else ())]  # fmt: skip
-
-
-def _box(  # noqa: PLR0917 - a rectangle of the view, level by level
-    figure: Figure, view: View, layer: str, across: tuple[float, float],
-    levels: tuple[float, float], pen_mm: float,
-) -> Box:  # fmt: skip
-    """Return a rectangle from a place to a place, from its upper level to its lower one."""
-    x, y = _paper(figure, view, across[0], levels[0])
-    return Box(layer=layer, x_mm=x, y_mm=y, width_mm=(across[1] - across[0]) / view.per_mm,
-               height_mm=(levels[0] - levels[1]) / view.per_mm, pen_mm=pen_mm,
-               fill="white")  # fmt: skip
-
-
-def _paper(figure: Figure, view: View, place: float, level: float) -> tuple[float, float]:
-    return (view.left_mm + (place - figure.from_mm) / view.per_mm,
-            view.top_mm + (figure.high_mm - level) / view.per_mm)  # fmt: skip
 
 
 def _ground(figure: Figure, view: View) -> Iterator[Shape]:
     """Yield the ground from post to post, straight between, and level beyond the outer ones."""
-    posts = sorted(figure.posts, key=lambda post: _at(figure, post))
+    posts = sorted(figure.posts, key=lambda post: place_of(figure, post))
     first, last = posts[0], posts[-1]
     start = figure.from_mm + (WALL_MM if figure.side else 0.0)
-    places = [(start, first.ground_mm), *((_at(figure, post), post.ground_mm) for post in posts),
+    places = [(start, first.ground_mm), *((place_of(figure, post), post.ground_mm) for post in posts),
               (figure.to_mm, last.ground_mm)]  # fmt: skip
     for n, (one, other) in enumerate(pairwise(places)):
-        (x1, y1), (x2, y2) = _paper(figure, view, *one), _paper(figure, view, *other)
+        (x1, y1), (x2, y2) = paper_place(figure, view, *one), paper_place(figure, view, *other)
         known = 0 < n < len(places) - 2
         yield Line(layer="ground", x1_mm=x1, y1_mm=y1, x2_mm=x2, y2_mm=y2, pen_mm=MEMBER_MM,
                    dash="" if known else "4 1.5")  # fmt: skip
 
 
 def _post(figure: Figure, post: Post, view: View) -> list[Shape]:
-    half = (post.section.depth_mm if figure.side else post.section.breadth_mm) / 2
-    at = _at(figure, post)
+    at, half = place_of(figure, post), half_of(figure, post)
     foot = to_mm(exact(post.top_mm) - exact(post.whole_mm))
     wide = (at - half, at + half)
-    shapes: list[Shape] = [_box(figure, view, "posts", wide, (post.top_mm, foot), OUTLINE_MM)]
+    shapes: list[Shape] = [level_box(figure, view, "posts", wide, (post.top_mm, foot), OUTLINE_MM)]
     if post.stand_off_mm:
-        shapes.append(_box(figure, view, "feet", wide, (foot, post.ground_mm), FINE_MM))
+        shapes.append(level_box(figure, view, "feet", wide, (foot, post.ground_mm), FINE_MM))
     footing = figure.under.get(post.mark)
     if footing is not None:
         shapes[:0] = _footing(figure, post, footing, view)
     elif post.embed_mm:
         hole = (at - 3 * half, at + 3 * half)
-        shapes.insert(0, _box(figure, view, "concrete", hole, (post.ground_mm, foot), THIN_MM))
+        shapes.insert(0, level_box(figure, view, "concrete", hole, (post.ground_mm, foot), THIN_MM))
     return shapes
 
 
 def _footing(figure: Figure, post: Post, footing: Footing, view: View) -> list[Shape]:
     """Return a footing from its underside up and its pier; square ones are drawn across a side."""
-    at, half, low = _at(figure, post), footing.size_mm / 2, post.ground_mm - footing.depth_mm
+    at, half, low = place_of(figure, post), footing.size_mm / 2, post.ground_mm - footing.depth_mm
     levels = (low + footing.thickness_mm, low)
-    pad = _box(figure, view, "footings", (at - half, at + half), levels, THIN_MM)
-    if not footing.pier_mm:
-        return [pad]
-    wide = (at - footing.pier_mm / 2, at + footing.pier_mm / 2)
-    return [_box(figure, view, "piers", wide, (post.ground_mm, levels[0]), THIN_MM), pad]
+    pad = level_box(figure, view, "footings", (at - half, at + half), levels, THIN_MM)
+    wide, over = footing.pier_mm / 2, (post.ground_mm, levels[0])
+    pier = level_box(figure, view, "piers", (at - wide, at + wide), over, THIN_MM)
+    return [pier, pad] if wide else [pad]
 
 
 def _brace(figure: Figure, post: Post, brace: Brace, rise_mm: float, view: View) -> list[Line]:
@@ -292,11 +257,10 @@ def _brace(figure: Figure, post: Post, brace: Brace, rise_mm: float, view: View)
 
     A joist's lies `rise_mm` above the post's top where it is over the bearer.
     """
-    half = (post.section.depth_mm if figure.side else post.section.breadth_mm) / 2
-    face = _at(figure, post) + brace.hand * half
+    face = place_of(figure, post) + brace.hand * half_of(figure, post)
     under = post.top_mm + (rise_mm if figure.side else 0.0)
-    one = _paper(figure, view, face, under - brace.leg_mm)
-    other = _paper(figure, view, face + brace.hand * brace.leg_mm, under)
+    one = paper_place(figure, view, face, under - brace.leg_mm)
+    other = paper_place(figure, view, face + brace.hand * brace.leg_mm, under)
     return [Line(layer="braces", x1_mm=one[0], y1_mm=one[1], x2_mm=other[0], y2_mm=other[1],
                  pen_mm=OUTLINE_MM)]  # fmt: skip
 
@@ -310,7 +274,7 @@ def _bearers(frame: RaisedFrame, figure: Figure, view: View) -> list[Shape]:
         ends = (bearer.across_mm - half, bearer.across_mm + half)
         if not figure.side:
             ends = (bearer.start_mm, bearer.end_mm)
-        box = _box(figure, view, "bearers", ends, levels, OUTLINE_MM)
+        box = level_box(figure, view, "bearers", ends, levels, OUTLINE_MM)
         shapes += [box, *(hatch(box, 2.0) if figure.side else ())]
         shapes += [] if figure.side else _joints(figure, bearer, levels, view)
     return shapes
@@ -323,7 +287,7 @@ def _joints(
     shapes: list[Shape] = []
     for joint in bearer.joints:
         place = bearer.start_mm + joint.at_mm
-        one, other = (_paper(figure, view, place, level) for level in levels)
+        one, other = (paper_place(figure, view, place, level) for level in levels)
         shapes += [
             Line(layer="joints", x1_mm=one[0], y1_mm=one[1], x2_mm=other[0], y2_mm=other[1],
                  pen_mm=THIN_MM, dash="1 1"),
@@ -334,7 +298,7 @@ def _joints(
 
 
 def _over(frame: RaisedFrame, figure: Figure, view: View) -> list[Shape]:
-    """Return joists and boards as bands; joists that hang between the bearers are not seen."""
+    """Return joists and boards as bands; joists that hang are seen from the side alone."""
     heights = frame.heights
     ends = (frame.joist_from_mm, frame.joist_to_mm)
     if not figure.side:
@@ -343,10 +307,10 @@ def _over(frame: RaisedFrame, figure: Figure, view: View) -> list[Shape]:
     shapes: list[Shape] = []
     if heights.joist_over_mm:
         low = to_mm(exact(under) - exact(heights.joist_over_mm))
-        shapes.append(_box(figure, view, "joists", ends, (under, low), THIN_MM))
+        shapes.append(level_box(figure, view, "joists", ends, (under, low), THIN_MM))
     if figure.side and frame.ledger is not None:  # boards lie over the ledger as well
         ends = (ends[0] - frame.ledger.section.breadth_mm, ends[1])
-    boards = _box(figure, view, "boards", ends, (heights.finished_mm, under), OUTLINE_MM)
+    boards = level_box(figure, view, "boards", ends, (heights.finished_mm, under), OUTLINE_MM)
     return [*shapes, boards]
 
 
@@ -355,11 +319,13 @@ def _wall(frame: RaisedFrame, figure: Figure, view: View) -> list[Shape]:
     if ledger is None:
         return []
     face = figure.from_mm + WALL_MM
-    wall = _box(figure, view, "wall", (figure.from_mm, face), (figure.high_mm, figure.low_mm),
+    wall = level_box(figure, view, "wall", (figure.from_mm, face), (figure.high_mm, figure.low_mm),
                 THIN_MM)  # fmt: skip
     top = to_mm(exact(frame.heights.finished_mm) - exact(frame.heights.board_mm))
     levels = (top, top - ledger.section.depth_mm)
-    on = _box(figure, view, "ledger", (face, face + ledger.section.breadth_mm), levels, OUTLINE_MM)
+    on = level_box(
+        figure, view, "ledger", (face, face + ledger.section.breadth_mm), levels, OUTLINE_MM
+    )
     return [wall, *hatch(wall, 3.0), on, *hatch(on, 1.5, rising=False)]
 
 
@@ -369,7 +335,7 @@ def _told(figure: Figure, view: View, units: str) -> list[Shape]:
     for bearer, mark in zip(figure.bearers, figure.marks, strict=True) if figure.side else ():
         half = bearer.section.breadth_mm * bearer.section.plies / 2
         middle = to_mm(exact(figure.posts[0].top_mm)) + bearer.section.depth_mm / 2
-        x, y = _paper(figure, view, bearer.across_mm - half, middle)
+        x, y = paper_place(figure, view, bearer.across_mm - half, middle)
         shapes.append(Lettering(layer="bearer-marks", x_mm=x - 1.5, y_mm=y,
                                 text=clean(mark), anchor="end"))  # fmt: skip
     for post in figure.posts:
@@ -384,7 +350,7 @@ def _length(figure: Figure, post: Post, view: View, units: str) -> Lettering:
     """
     half = (post.section.depth_mm if figure.side else post.section.breadth_mm) / 2
     middle = to_mm(exact(post.top_mm) - exact(post.length_mm) // 2)
-    x, y = _paper(figure, view, _at(figure, post), middle)
+    x, y = paper_place(figure, view, place_of(figure, post), middle)
     text = f"{clean(post.mark)}: {bare(post.length_mm, units)}"
     if width_mm(text, LETTER_MM) > post.length_mm / view.per_mm - 1.0:
         text = clean(post.mark)

@@ -6,6 +6,7 @@ strips to scale.
 """
 
 from drylay.edges.model import Edges
+from drylay.frame.between import rims_told
 from drylay.frame.model import Frame
 from drylay.papers.border_text import border_gaps, edge_told
 from drylay.papers.cover_text import gap_limits
@@ -97,7 +98,7 @@ def joist_table(frame: Frame, edges: Edges, run: str, units: str) -> Table:
         heads.append(("centre", "from the", "datum"))
         rows = [[*row, bare(j.offset_mm, units)] for row, j in zip(rows, frame.joists, strict=True)]
     return Table(
-        layer="joists", title=f"Joists, on both rims from their {end} end",
+        layer="joists", title=f"Joists, on {rims_told(frame)} from their {end} end",
         heads=(*heads, ("", "", "as laid")), aligned="<" + ">" * (len(heads) - 1) + "<",
         rows=tuple((*row, "") for row in rows),
     )  # fmt: skip

@@ -44,6 +44,7 @@ from drylay.surface.model import Surface
 DOWN_MM = 25.0
 DASH = "4 1.5"
 HELD = "The outer tiles are to be held at their edge, by what is not part of this plan."
+HUNG = "Joists hang on the bearer's face in hangers, tops flush; hangers are not drawn."
 GROUND = "ground or packers: not part of this plan"
 
 #: From how far inwards and how far down, to how far inwards and how far down.
@@ -59,11 +60,18 @@ def section_svg(plan: Plan) -> bytes:
         return b""
     if not surface.rows:
         return b""
-    cut = cut_of(surface, edges, frame, fixings.coach_screws)
+    bearer_mm = plan.raised.frame.heights.bearer_mm if plan.raised else 0.0
+    cut = cut_of(surface, edges, frame, fixings.coach_screws, bearer_mm)
     spans = _spans(cut, plan.units, "board" if plan.tiling is None else "tile")
     codes = (frame.timber_article, edges.fascia_article)
     names = _names(
-        cut, surface, codes, fixings, plan.units, levels=plan.site.levels if plan.site else None
+        cut,
+        surface,
+        codes,
+        fixings,
+        plan.units,
+        thick_mm=frame.timber_thickness_mm,
+        levels=plan.site.levels if plan.site else None,
     )
     names = sorted([*names, (low_mm(cut) + DOWN_MM, cut.shown_mm / 2, _ground_name(plan))])
     around = {side: thick_edge(found) for side, found in spans.items()}
@@ -95,9 +103,9 @@ def _spans(cut: Cut, units: str, what: str) -> dict[str, tuple[Span, ...]]:
     edge, frame = cut.shown_mm, cut.shown_mm - cut.fascia_mm
     heights = (
         span(0.0, cut.board_mm, what),
-        span(cut.board_mm, cut.board_mm + cut.depth_mm, "rim, joist"),
+        span(cut.board_mm, cut.board_mm + cut.depth_mm, "joist" if cut.bearer else "rim, joist"),
     )
-    breadths = [span(frame - cut.rim_mm, frame, "rim")]
+    breadths = [span(frame - cut.rim_mm, frame, "bearer" if cut.bearer else "rim")]
     breadths += [span(frame, edge, "fascia")] if cut.fascia_mm else []
     if len(cut.rows) > 1 and cut.rows[1][0] < cut.shown_mm:
         gap = span(edge - cut.rows[1][0], edge - cut.rows[0][1], "gap")
@@ -112,23 +120,29 @@ def _names(
     fixings: Fixings,
     units: str,
     *,
+    thick_mm: float,
     levels: Levels | None,
 ) -> list[tuple[float, float, str]]:
     """Return every part's name with its sizes: how far down and inwards its leader begins."""
     coach = fixings.coach_screws
     heights, hangers = _coach_heights(cut, fixings), fixings.hangers
     ends = "each end of the outer two joists" if hangers else "a joist's end"
-    hung = f"; the inner ones hang in {clean(hangers.article, 24)}" if hangers else ""
-    timber = f"{clean(codes[0], 24)}, {by(cut.rim_mm, cut.depth_mm, units)}"
+    which = "all" if cut.bearer else "the inner ones"
+    hung = f"; {which} hang in {clean(hangers.article, 24)}" if hangers else ""
+    rim = f"rim, {clean(codes[0], 24)}, {by(cut.rim_mm, cut.depth_mm, units)}"
+    if cut.bearer:
+        rim = f"bearer {cut.bearer}, {by(cut.rim_mm, cut.rim_depth_mm, units)}"
+    driven = (heights[0], cut.fascia_mm + cut.sink_mm,
+              f"coach screw {by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
+              f"{ends}")  # fmt: skip
+    timber = f"{clean(codes[0], 24)}, {by(thick_mm, cut.depth_mm, units)}"
     inner = cut.fascia_mm + cut.rim_mm
     top, down = cut.board_mm, cut.depth_mm
     names = [
         *board_names(cut, surface, fixings, units),
-        (heights[0], cut.fascia_mm + cut.sink_mm,
-         f"coach screw {by(coach.shank_mm, coach.length_mm, units)}, {coach.per_joist_end} to "
-         f"{ends}"),
+        *((driven,) if coach.joist_ends else ()),
         (top + down * 0.84, inner + (cut.shown_mm - inner) / 2, f"joist behind, {timber}{hung}"),
-        (top + down * 0.92, cut.fascia_mm + cut.rim_mm / 2, f"rim, {timber}"),
+        (top + down * 0.92, cut.fascia_mm + cut.rim_mm / 2, rim),
     ]  # fmt: skip
     names += _finished(cut, levels, units)
     if cut.fascia_mm:
@@ -210,7 +224,7 @@ def _wood(view: View, cut: Cut) -> list[Shape]:
     top, inner = cut.board_mm, cut.fascia_mm + cut.rim_mm
     low = top + cut.depth_mm
     joist = box("joists", (inner, top, cut.shown_mm, low), THIN_MM)
-    rim = box("rims", (cut.fascia_mm, top, inner, low), OUTLINE_MM)
+    rim = box("rims", (cut.fascia_mm, top, inner, top + cut.rim_depth_mm), OUTLINE_MM)
     shown = [(row, thick_mm) for row, thick_mm in zip(cut.rows, cut.thick_mm, strict=True)
              if row[0] < cut.shown_mm]  # fmt: skip
     boards = [box("boards", (outer, 0.0, far, thick), OUTLINE_MM) for (outer, far), thick in shown]
@@ -247,7 +261,7 @@ def _screws(view: View, cut: Cut, fixings: Fixings) -> list[Shape]:
     if fixings.clips is not None:
         shapes += clip_shapes(cut.rows, cut.board_mm, cut.shown_mm, box)
     start, half = cut.fascia_mm + cut.sink_mm, coach.shank_mm / 2
-    for y in _coach_heights(cut, fixings):
+    for y in _coach_heights(cut, fixings) if coach.joist_ends else ():
         shank = (start, y - half, start + coach.length_mm, y + half)
         hole = (cut.fascia_mm, y - 2 * half, start, y + 2 * half)
         head = (start - coach.head_mm, y - 2 * half, start, y + 2 * half)
@@ -285,6 +299,8 @@ def _deck_notes(
         for what, kind in (("Deck", fixings.deck_screws), ("Border", fixings.border_screws))
         if kind is not None
     )
+    if cut.bearer:
+        return (HUNG, f"{screws}Widths of heads are not true.")
     return (
         f"{heads} {coach_note(fixings.coach_screws, units, reach_mm)}",
         f"{screws}Widths of heads are not true.",
@@ -297,8 +313,9 @@ def _notes(cut: Cut, frame: Frame, fixings: Fixings, units: str) -> tuple[str, .
     heads = f"Coach screws' heads stand {bare(coach.head_mm, units)} proud: no fascia covers them."
     if cut.fascia_mm:
         heads = f"Coach screws' heads are sunk {bare(cut.sink_mm, units)} into the rim."
+    what = "bearer" if cut.bearer else "rim"
     notes = [
-        f"Square to the rim {rim}at the {cut.side} side. Screws are seen through the wood.",
+        f"Square to the {what} {rim}at the {cut.side} side. Screws are seen through the wood.",
         *(
             _deck_notes(cut, deck, fixings, heads, units)
             if deck

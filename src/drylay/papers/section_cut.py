@@ -4,6 +4,7 @@ from attrs import frozen
 
 from drylay.edges.model import Edges
 from drylay.fixings.model import CoachScrews
+from drylay.frame.between import bearers_between
 from drylay.frame.model import Frame
 from drylay.papers.frame_text import thickest_mm
 from drylay.papers.wording import RIM_SIDES
@@ -22,7 +23,8 @@ class Cut:
 
     `thick_mm` is how thick each row's boards are, `edged` whether they are the border's; on
     packers they all end at `board_mm`. `ripped`: the outermost row is. `shown_mm` is how far
-    inwards the figure reaches, `proud_mm` how far heads stand out of it.
+    inwards the figure reaches, `proud_mm` how far heads stand out of it. `rim_depth_mm` is how deep
+    the rim is: where it is a `bearer`, told by its mark, that may be deeper than the joists.
     """
 
     side: str
@@ -38,10 +40,19 @@ class Cut:
     sink_mm: float
     shown_mm: float
     proud_mm: float
+    bearer: str = ""
+    rim_depth_mm: float = 0.0
 
 
-def cut_of(surface: Surface, edges: Edges, frame: Frame, coach: CoachScrews) -> Cut:
-    """Return what a section through the far rim shows, counted from the cover's edge there."""
+def cut_of(
+    surface: Surface, edges: Edges, frame: Frame, coach: CoachScrews, bearer_mm: float = 0.0
+) -> Cut:
+    """Return what a section through the far rim shows, counted from the cover's edge there.
+
+    `bearer_mm` is how deep the bearer is that takes the rim's place, where joists hang between.
+    """
+    hung, driven = bearers_between(frame, edges), bool(coach.joist_ends)
+    bearer, *faces = hung[-1] if hung else ("", 0.0, frame.timber_thickness_mm)
     side = RIM_SIDES[surface.run][1]
     faced = side in {face.side for face in edges.faces}
     depth_mm = surface.rows_depth_mm
@@ -59,10 +70,11 @@ def cut_of(surface: Surface, edges: Edges, frame: Frame, coach: CoachScrews) -> 
         edged=tuple(row.border for row in reversed(surface.rows)),
         ripped=surface.rows[-1].ripped,
         fascia_depth_mm=edges.fascia_depth_mm if faced else 0.0,
-        rim_mm=frame.timber_thickness_mm, depth_mm=frame.timber_depth_mm, sink_mm=sink_mm,
+        rim_mm=faces[1] - faces[0], depth_mm=frame.timber_depth_mm, sink_mm=sink_mm,
+        bearer=bearer, rim_depth_mm=bearer_mm if hung else frame.timber_depth_mm,
         shown_mm=_shown(rows[inner][1], rows[-1][1], edges, frame,
                         fascia_mm + sink_mm + coach.length_mm),
-        proud_mm=0.0 if faced else coach.head_mm,
+        proud_mm=coach.head_mm if driven and not faced else 0.0,
     )  # fmt: skip
 
 
@@ -73,7 +85,7 @@ def _thick_mm(surface: Surface, row: Row) -> float:
 
 def low_mm(cut: Cut) -> float:
     """Return how far down the lowest wood ends."""
-    return cut.board_mm + max(cut.depth_mm, cut.fascia_depth_mm)
+    return cut.board_mm + max(cut.depth_mm, cut.rim_depth_mm, cut.fascia_depth_mm)
 
 
 def _shown(

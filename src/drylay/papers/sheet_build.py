@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.edges.model import Edges
+from drylay.frame.between import rims_told
 from drylay.frame.model import Frame
 from drylay.papers.arrows import SIGN, arrow_told
 from drylay.papers.border_text import border_told
@@ -114,7 +115,7 @@ def frame_part(plan: Plan) -> Html:
         para(frame_told(frame, edges, units, along=courses(plan))),
         para(joists_told(supports, units)),
         below("Members", _members(frame, units)),
-        below("Mark both rims", _marking(frame, edges, units, end),
+        below(f"Mark {rims_told(frame)}", _marking(frame, edges, units, end),
               para(rim_joints_told(frame, edges, units, end))),
         below("What joints lie over", points(support_told(plan)), _battens(frame, units)),
         below("Noggins", _noggins(frame, units)),

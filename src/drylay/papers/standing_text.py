@@ -83,10 +83,18 @@ def joints_told(bearer: Bearer, units: str) -> str:
 
 def spans_told(raised: RaisedDeck, units: str) -> str:
     """Return the widest that joists and bearers span and reach past what they stand on."""
-    return (
+    joists = (
         f"Centre to centre, joists go {size(raised.joist_span_mm, units)} between supports at the "
         f"most and {size(raised.joist_end_mm, units)} past the outer one; bearers "
-        f"{size(raised.bearer_span_mm, units)} between posts and "
+    )
+    if raised.hanger_kn is not None:
+        joists = (
+            f"Joists hang between the bearers, tops flush, {size(raised.joist_span_mm, units)} "
+            "from face to face at the most, in hangers at both ends that each carry up to "
+            f"{raised.hanger_kn:g} kN. Centre to centre, bearers go "
+        )
+    return (
+        f"{joists}{size(raised.bearer_span_mm, units)} between posts and "
         f"{size(raised.bearer_end_mm, units)} past the outer ones."
     )
 

@@ -7,30 +7,40 @@ from attrs import evolve, frozen
 
 from drylay.errors import InputError
 from drylay.findings import Finding, Severity
-from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import StockLength, Timber
 from drylay.materials.treatment import is_untreated
 from drylay.planner.buy import longest_mm
+from drylay.planner.carrying import (
+    Under,
+    bearer_top_mm,
+    brace_over_mm,
+    broad_of,
+    head_held,
+    joist_asked,
+    joist_bearing_mm,
+    joist_supports,
+    more_kn_m2,
+    post_loads_kn,
+    shares_mm,
+)
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE
 from drylay.planner.screening import (
-    ALIKE,
     Screen,
     fails,
     most_used,
     one_ply,
     unknown_post,
 )
-from drylay.planner.stood import BearerMade
-from drylay.planner.wished_places import beyond, none_passes, posts_beyond
-from drylay.raised.carried import carried_mm
+from drylay.planner.stood import BearerMade, hung
+from drylay.planner.wished_places import beyond, none_passes, open_ends, posts_beyond, posts_in_wall
 from drylay.raised.choosing import Job as Carried
 from drylay.raised.choosing import choose
 from drylay.raised.model import BearerChoice, JoistChoice, SpanLimit, Trial, Tried, Verdict
 from drylay.raised.plies import ply_joints
 from drylay.reasons import Source, TurnedDown
 from drylay.strength.choosing import longest_span
-from drylay.strength.model import BeamAsked, PostAsked, Screened, Section
+from drylay.strength.model import BeamAsked, PostAsked, Screened
 
 #: A free end is at most this part of the span behind it. Source: residential tables of the
 #: International Residential Code, from memory; kept everywhere.
@@ -40,31 +50,9 @@ SHALLOWEST_MM, THICKEST_MM = 140.0, 80.0
 MOST_PLIES = 3
 #: So many arrangements are put to the basis at most, the cheapest first; so many dearer ones told.
 MOST_TRIES, BESIDE = 1500, 3
-#: Longer posts are braced; over 2 ft where no house holds a deck. Common practice; DCA 6, memory.
-BRACE_OVER_MM, FREE_BRACE_OVER_MM = 1200.0, 600.0
 #: Spans are looked for in whole steps of this, rounded down; none shorter than the least.
 STEP_MM, LEAST_MM = 5.0, 300.0
-#: What members themselves weigh, wet treated wood or hardwood. Assumption.
-OWN_KN_M3 = 8.0
 SELLS_NONE = Source(kind="merchant record", title="the stock", clause="timber for bearers")
-
-
-@frozen(kw_only=True)
-class Under:
-    """What is to be carried: the frame's size, its joists, the ledger's thickness or None.
-
-    `ground_least_mm` is the lowest ground below the deck, `underside_mm` the frame's level.
-    """
-
-    length_mm: float
-    depth_mm: float
-    ledger_mm: float | None
-    joist: Section
-    joist_count: int
-    centres_mm: float
-    underside_mm: float
-    ground_least_mm: float
-    stand_off_mm: float
 
 
 @frozen(kw_only=True)
@@ -88,10 +76,11 @@ def arrange(job: Job, screen: Screen, under: Under) -> Arranged | tuple[Finding,
     made = bearers_made(job)
     if not made:
         return (no_bearer(job),)
+    ends = [(limits[0], None)] if under.hung else shorter_ends(*limits)
     try:
         found = choose(
             _carried(job, under),
-            [_joist(job, under, *each) for each in shorter_ends(*limits)],
+            [_joist(job, under, *each) for each in ends],
             [_choice(each) for each in made],
             lambda trial: verdict(job, screen, under, trial),
             most_tries=MOST_TRIES,
@@ -141,19 +130,6 @@ def shorter_ends(span: SpanLimit, end: SpanLimit) -> Iterator[tuple[SpanLimit, S
         yield span, evolve(end, most_mm=end.most_mm * part // STEP_MM * STEP_MM)
 
 
-def joist_asked(
-    under: Under, wood: str, supports_mm: tuple[float, ...], length_mm: float, screen: Screen
-) -> BeamAsked:
-    """Return a joist as the basis is asked for it."""
-    return BeamAsked(
-        kind="joist", subject="joists", wood=wood, section=under.joist, length_mm=length_mm,
-        supports_mm=supports_mm, carried_mm=under.centres_mm,
-        bearing_mm=under.joist.breadth_mm, alike=min(ALIKE, under.joist_count),
-        sharing=screen.sharing, hold_down_kn=screen.hold_down_kn,
-        more_dead_kn_m2=screen.heavier_kn_m2,
-    )  # fmt: skip
-
-
 def _source(screen: Screen) -> Source:
     return Source(kind="standard", title=screen.basis.title, clause="longest that passes")
 
@@ -171,7 +147,8 @@ def _too_weak(found: Screened) -> Finding:
 def bearers_made(job: Job) -> tuple[BearerMade, ...]:
     """Return every bearer that may be built: of the timber named, or of all that are graded.
 
-    Plies stand on the post: no more of them than are as broad as it.
+    Plies stand on the post: no more of them than are as broad as it. Joists that hang between
+    bearers are no deeper than these.
     """
     post, wished = job.articles.post, job.brief.raised.plies
     assert post is not None
@@ -182,6 +159,7 @@ def bearers_made(job: Job) -> tuple[BearerMade, ...]:
         for timber in timbers
         for plies in counts
         if plies * timber.thickness_mm <= post.thickness_mm
+        and timber.depth_mm >= (job.articles.timber.depth_mm if hung(job.brief) else 0.0)
     )
 
 
@@ -208,7 +186,8 @@ def no_bearer(job: Job) -> Finding:
         measured=None if named is None else named.thickness_mm * (job.brief.raised.plies or 1),
         limit=post.thickness_mm, unit="mm",
         message="no graded, treated timber on sale stands as a bearer on the posts named: name "
-        "raised.bearer no broader than the post, or thicker posts",
+        "raised.bearer no broader than the post, or thicker posts"
+        + (", and as deep as the joists that hang between bearers" if hung(job.brief) else ""),
     )  # fmt: skip
 
 
@@ -228,7 +207,7 @@ def _choice(made: BearerMade) -> BearerChoice:
     return BearerChoice(article=_code(made), section=made.section, price_per_m=each)
 
 
-def _joist(job: Job, under: Under, span: SpanLimit, end: SpanLimit) -> JoistChoice:
+def _joist(job: Job, under: Under, span: SpanLimit, end: SpanLimit | None) -> JoistChoice:
     timber = job.articles.timber
     return JoistChoice(
         article=timber.code, section=under.joist, count=under.joist_count, span=span, end=end,
@@ -253,7 +232,7 @@ def post_price(job: Job, under: Under) -> Decimal:
     """Return what a post costs with its foot, as long as the lowest ground asks."""
     post = job.articles.post
     assert post is not None
-    high_mm = max(0.0, under.underside_mm - under.ground_least_mm - under.stand_off_mm)
+    high_mm = max(0.0, bearer_top_mm(under) - under.ground_least_mm - under.stand_off_mm)
     each = price_per_m(post.lengths, post.price_per_m) * Decimal(repr(high_mm)) / 1000
     return each + _foot_price(job)
 
@@ -270,7 +249,9 @@ def verdict(job: Job, screen: Screen, under: Under, trial: Trial) -> Verdict:
     assert post is not None
     why = (
         beyond(under.depth_mm, under.ledger_mm, trial)
+        or (open_ends(under.depth_mm, under.ledger_mm, trial) if under.hung else "")
         or posts_beyond(under.length_mm, one_ply(post).breadth_mm, trial.posts_mm)
+        or posts_in_wall(under.house_mm, post.thickness_mm, trial)
         or _unjointed(job, under, trial)
     )
     for answer in () if why else _answers(job, screen, under, trial):
@@ -283,29 +264,14 @@ def verdict(job: Job, screen: Screen, under: Under, trial: Trial) -> Verdict:
 
 def _answers(job: Job, screen: Screen, under: Under, trial: Trial) -> Iterator[Screened]:
     wood = job.articles.timber.strength_class
-    supports, length_mm = joist_supports(under, trial.lines_mm)
-    broad = trial.bearer.section
+    broad_mm = broad_of(trial.bearer.section)
+    supports, length_mm = joist_supports(under, trial.lines_mm, broad_mm)
     joists = joist_asked(under, wood, supports, length_mm, screen)
-    bearing_mm = broad.breadth_mm * broad.plies
+    bearing_mm = joist_bearing_mm(under, broad_mm)
     yield screen.basis.beam(evolve(joists, bearing_mm=bearing_mm), screen.use)
     bearer = bearer_asked(job, screen, under, trial)
     yield screen.basis.beam(bearer, screen.use)
     yield screen.basis.post(_worst_post(job, screen, under, trial), screen.use)
-
-
-def joist_supports(under: Under, lines_mm: tuple[float, ...]) -> tuple[tuple[float, ...], float]:
-    """Return a joist's supports from its own start, and its length: a ledger's face is one."""
-    held = under.ledger_mm
-    if held is None:
-        return lines_mm, under.depth_mm
-    at = (0.0, *(to_mm(exact(line) - exact(held)) for line in lines_mm))
-    return at, to_mm(exact(under.depth_mm) - exact(held))
-
-
-def more_kn_m2(screen: Screen, under: Under) -> float:
-    """Return what lies on a bearer besides what its basis takes: joists, and a heavier cover."""
-    joists = OWN_KN_M3 * under.joist.breadth_mm * under.joist.depth_mm / under.centres_mm / 1000
-    return screen.heavier_kn_m2 + (joists if screen.loads.own_weight_apart else 0.0)
 
 
 def bearer_asked(job: Job, screen: Screen, under: Under, trial: Trial) -> BeamAsked:
@@ -321,35 +287,6 @@ def bearer_asked(job: Job, screen: Screen, under: Under, trial: Trial) -> BeamAs
     )  # fmt: skip
 
 
-def post_loads_kn(
-    screen: Screen, under: Under, bearer: Section, area_m2: float, along_mm: float
-) -> tuple[float, float]:
-    """Return what comes down on a post for good and besides: its area, and its length of bearer."""
-    dead = (screen.loads.dead_kn_m2 + more_kn_m2(screen, under)) * area_m2
-    if screen.loads.own_weight_apart:
-        beam = bearer.breadth_mm * bearer.plies * bearer.depth_mm / 1e6
-        dead += OWN_KN_M3 * beam * along_mm / 1000
-    return dead, screen.loads.imposed_kn_m2 * area_m2
-
-
-def shares_mm(screen: Screen, length_mm: float, posts_mm: tuple[float, ...]) -> tuple[float, ...]:
-    """Return what length of a bearer each of its posts carries, as the basis's tables have it."""
-    sharing = "halved" if screen.basis.halved else "levered"
-    return carried_mm(length_mm=length_mm, supports_mm=posts_mm, sharing=sharing)
-
-
-def brace_over_mm(job: Job, *, held: bool) -> float:
-    """Return how long posts may be that stand without braces, where a ledger holds them or not."""
-    wished = job.brief.raised.brace_over_mm
-    usual = BRACE_OVER_MM if held else FREE_BRACE_OVER_MM
-    return usual if wished is None else wished
-
-
-def head_held(length_mm: float, *, held: bool, braced: bool) -> bool:
-    """Return whether a post's head is held sideways: by a ledger, by braces, or since it is low."""
-    return held or braced or length_mm <= FREE_BRACE_OVER_MM
-
-
 def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsked:
     post = job.articles.post
     assert post is not None
@@ -358,7 +295,7 @@ def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsk
         screen, under, trial.bearer.section, along_mm * trial.carried_mm / 1e6, along_mm
     )
     held = under.ledger_mm is not None
-    top_mm = under.underside_mm - trial.bearer.section.depth_mm
+    top_mm = bearer_top_mm(under) - trial.bearer.section.depth_mm
     high_mm = top_mm - under.ground_least_mm - under.stand_off_mm
     return PostAsked(
         subject="posts", wood=post.strength_class, section=one_ply(post),

@@ -40,6 +40,7 @@ from drylay.planner.buy import (
 )
 from drylay.planner.cuts import Cutter
 from drylay.planner.gap_days import gaps_by_moisture
+from drylay.planner.hung_frame import bands_under
 from drylay.planner.job import Job
 from drylay.planner.legs import stood_of
 from drylay.planner.shopping import buying
@@ -174,7 +175,8 @@ def build(cutter: Cutter, candidate: Candidate) -> Built | Blocked:
     site = siting.site_of(job, shaped)
     stood = stood_of(job, shaped, site)
     laid_out = boards.pieces if isinstance(boards, BoardsCut) else None
-    frame = cut_frame(cutter, shaped, laid_out, stood.legs.framed)
+    bands = bands_under(job, shaped, site)
+    frame = cut_frame(cutter, shaped, laid_out, stood.legs.framed, bands)
     if isinstance(boards, Blocked) or isinstance(frame, Blocked) or isinstance(fascia, Blocked):
         blocked = [a.findings for a in (boards, frame, fascia) if isinstance(a, Blocked)]
         return Blocked(findings=tuple(stop for found in blocked for stop in found))
@@ -225,7 +227,7 @@ def fixed_of(  # noqa: PLR0917 - what is fixed
     screws = screwed.screws(job, shaped, pieces)
     return evolve(
         screws,
-        **holding.held(job, shaped, frame, screws, pieces),
+        **holding.held(job, shaped, frame, screws, pieces, legs),
         **border_fixings.border_fixings(job, shaped, pieces),
         **clips.clipped(job, shaped, pieces),
         **coats.coated(job, coats.sawn(shaped, pieces, frame, purchases, legs)),

@@ -11,6 +11,7 @@ from drylay.cutting.model import Stock, Task
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.frame.battens import Battens
+from drylay.frame.between import Band, joist_pieces, own_rims
 from drylay.frame.members import (
     FLANGES_MM,
     Section,
@@ -172,53 +173,59 @@ def cut_boards(cutter: Cutter, shaped: Shape) -> BoardCut | Blocked:
 
 
 def frame_task(
-    job: Job, shaped: Shape, pieces: Pieces | None, legs: tuple[tuple[str, float], ...] = ()
-) -> FrameTask | Blocked:
+    job: Job, shaped: Shape, pieces: Pieces | None, legs: tuple[tuple[str, float], ...] = (),
+    bands: tuple[Band, ...] = (),
+) -> FrameTask | Blocked:  # fmt: skip
     """Return the frame's members as the cutter's task, or why they cannot be had.
 
     `pieces`: the boards, for the battens under their joints; None where they are not known.
-    `legs`: what of the same timber stands under the frame.
+    `legs`: what of the same timber stands under the frame. `bands`: bearers that joists hang
+    between, where they do.
     """
     timber = job.articles.timber
     reach_mm = longest_mm(timber.lengths, job.brief)
-    line = rim_line(shaped.edges, shaped.supports, units=job.brief.units)
-    fewest = fewest_rim_joints(line, exact(reach_mm))
+    count = own_rims(shaped.edges, bands)
+    line = rim_line(shaped.edges, shaped.supports, units=job.brief.units, count=count)
+    fewest = fewest_rim_joints(line, exact(reach_mm)) if count else 0
     battens = None if pieces is None else pairs.lay_battens(
         job, shaped.surface, shaped.edges, shaped.supports, pieces, jointed=fewest != 0
     )  # fmt: skip
-    bare = place_frame(job, shaped, ((), ()), battens)
+    bare = place_frame(job, shaped, ((), ()), battens, bands)
     stops = _frame_stops(bare, fewest, reach_mm)
     if stops or fewest is None:
         return Blocked(findings=stops)
-    named = [*_named_members(job, shaped, bare, splices=2 * fewest), *legs]
+    named = [*_named_members(job, shaped, bare, splices=count * fewest), *legs]
     task = Task(
         stock=stock_for(job, timber.lengths),
         kerf=exact(job.brief.cutting.kerf_mm),
         pieces=pieces_of(named),
-        lines=(evolve(line, most_joints=fewest),),
+        lines=(evolve(line, most_joints=fewest),) if count else (),
     )
     return FrameTask(task=task, named=tuple(named), battens=battens)
 
 
 def cut_frame(
-    cutter: Cutter, shaped: Shape, pieces: Pieces | None, legs: tuple[tuple[str, float], ...] = ()
-) -> FrameCut | Blocked:
+    cutter: Cutter, shaped: Shape, pieces: Pieces | None, legs: tuple[tuple[str, float], ...] = (),
+    bands: tuple[Band, ...] = (),
+) -> FrameCut | Blocked:  # fmt: skip
     """Return the frame's members, cut from the stock, or why they cannot be.
 
     `pieces`: the boards, for the battens under their joints; None where they cannot be cut.
-    `legs`: what of the same timber stands under the frame, cut with it.
+    `legs`: what of the same timber stands under the frame, cut with it. `bands`: bearers that
+    joists hang between, where they do.
     """
     job = cutter.job
-    wanted = frame_task(job, shaped, pieces, legs)
+    wanted = frame_task(job, shaped, pieces, legs, bands)
     if isinstance(wanted, Blocked):
         return wanted
     plan = cut(cutter, wanted.task, what="frame timber")
     if isinstance(plan, Finding):
         return Blocked(findings=(plan,))
-    first, second = plan.joints[0]
-    if first == second:  # joints of both rims in one bay would be a hinge across the deck
-        second = turned_about(wanted.task.lines[0], second)
-    frame = place_frame(job, shaped, (first, second), wanted.battens)
+    stations = plan.joints[0] if wanted.task.lines else ()
+    if len(stations) > 1 and stations[0] == stations[1]:
+        # joints of both rims in one bay would be a hinge across the deck
+        stations = (stations[0], turned_about(wanted.task.lines[0], stations[1]))
+    frame = place_frame(job, shaped, stations, wanted.battens, bands)
     rims = [(piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
     bought = purchase(
         what="frame",
@@ -237,9 +244,10 @@ def _section(job: Job) -> Section:
 
 
 def place_frame(
-    job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...], battens: Battens | None
-) -> Frame:
-    """Return the frame with its rims jointed at these stations."""
+    job: Job, shaped: Shape, rim_stations: tuple[tuple[int, ...], ...], battens: Battens | None,
+    bands: tuple[Band, ...] = (),
+) -> Frame:  # fmt: skip
+    """Return the frame with its rims jointed at these stations, hung between `bands` if any."""
     return place_members(
         shaped.edges,
         shaped.supports,
@@ -249,6 +257,7 @@ def place_frame(
         units=job.brief.units,
         beside_mm=_beside_mm(job, shaped),
         battens=None if battens is None else battens.battens,
+        bands=bands,
     )
 
 
@@ -265,7 +274,7 @@ def _named_members(
         shaped.supports, _section(job), job.brief.units, _beside_mm(job, shaped)
     )
     return [
-        *((joist.mark, joist.length_mm) for joist in bare.joists),
+        *(piece for joist in bare.joists for piece in joist_pieces(joist)),
         *((noggin.mark, noggin.length_mm) for noggin in bare.noggins),
         *((batten.mark, batten.length_mm) for batten in bare.battens),
         *((f"S{number}", splice_mm) for number in range(1, splices + 1)),
@@ -274,7 +283,7 @@ def _named_members(
 
 def _frame_stops(frame: Frame, fewest: int | None, longest_mm: float) -> tuple[Finding, ...]:
     stops = []
-    joist_mm = frame.joists[0].length_mm
+    joist_mm = max(length_mm for _, length_mm in joist_pieces(frame.joists[0]))
     if joist_mm > longest_mm:
         stops.append(
             Finding(

@@ -22,6 +22,7 @@ from drylay.fixings.coats import (
     wax_ends,
 )
 from drylay.fixings.model import EndWax, Finish, Fixings, Preserver
+from drylay.frame.between import joist_pieces
 from drylay.frame.model import Frame
 from drylay.marks import exact
 from drylay.materials.stock_model import Coating, Pack
@@ -176,7 +177,8 @@ def _members(deck: Sawn) -> Iterator[tuple[str, tuple[str, float]]]:
     for piece in deck.pieces.pieces if deck.pieces else ():
         yield piece.mark, (BORDER if piece.row in edged else "boards", piece.cut_mm)
     yield from ((p.mark, ("rims", p.length_mm)) for rim in frame.rims for p in rim.pieces)
-    yield from ((joist.mark, ("joists", joist.length_mm)) for joist in frame.joists)
+    for joist in frame.joists:
+        yield from ((mark, ("joists", length_mm)) for mark, length_mm in joist_pieces(joist))
     yield from ((noggin.mark, ("noggins", noggin.length_mm)) for noggin in frame.noggins)
     yield from ((splice.mark, ("splices", splice.length_mm)) for splice in frame.splices)
     yield from ((batten.mark, ("battens", batten.length_mm)) for batten in frame.battens)

@@ -28,6 +28,7 @@ from drylay.planner.buy import (
 )
 from drylay.planner.coats import Bundle
 from drylay.planner.cuts import Cutter, cut, floor
+from drylay.planner.hung_frame import bands_under
 from drylay.planner.shopping import packs_cost
 
 Ways = tuple[tuple[int, ...], ...]
@@ -73,16 +74,21 @@ def outline_of(cutter: Cutter, candidate: Candidate) -> Outline | None:
     if isinstance(shaped, Blocked) or isinstance(fascia, Blocked):
         return None
     laid = _laid(cutter, shaped)
-    wanted = None if laid is None else frame_task(job, shaped, laid.pieces)
+    site = siting.site_of(job, shaped)
+    bands = bands_under(job, shaped, site)
+    wanted = None if laid is None else frame_task(job, shaped, laid.pieces, bands=bands)
     rims = fewest_ways(wanted.task) if isinstance(wanted, FrameTask) else None
     if laid is None or rims is None or not isinstance(wanted, FrameTask):
         return None
-    frame = place_frame(job, shaped, (rims[0], rims[0]), wanted.battens)
-    beneath, _ = beneath_of(cutter, shaped, frame, siting.site_of(job, shaped))
+    stations = (rims[0], rims[0]) if rims else ()
+    frame = place_frame(job, shaped, stations, wanted.battens, bands)
+    beneath, _ = beneath_of(cutter, shaped, frame, site)
     known = (*fascia, *beneath.purchases)
     bundles: tuple[Bundle, ...] = (*laid.sawn, _members(frame, wanted), *known)
     fixed = fixed_of(job, shaped, frame, laid.pieces, bundles)
-    if frame.splices:  # where its rims are jointed settles where a fascia may be screwed
+    if (
+        frame.splices or bands
+    ):  # where its rims, or plies, are jointed settles where a fascia may be screwed
         fixed = evolve(fixed, fascia_screws=None)
     packs = packs_cost(job, wanted_of(job, fixed, beneath.groundwork))
     return Outline(

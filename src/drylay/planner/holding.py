@@ -15,6 +15,7 @@ from drylay.fixings.model import (
     Hangers,
     TimberClass,
 )
+from drylay.frame.between import is_hung
 from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import Board, FasciaBoard, Screw, Timber
@@ -26,6 +27,7 @@ from drylay.planner.job import Articles, Job
 from drylay.planner.metals import driven_into, metal_fixings, metal_ruling, metal_rulings
 from drylay.planner.pairs import PER_BATTEN_JOINT, paired_joists
 from drylay.planner.rows import ARITHMETIC, Row, merchant_says, row
+from drylay.raised.model import RaisedDeck
 from drylay.reasons import Source
 
 FRAME, FASCIA = "fixings.frame_screws", "fixings.fascia_screws"
@@ -35,18 +37,19 @@ GUIDANCE = Source(
 )
 
 
-def held(
-    job: Job, shaped: Shape, frame: Frame, screwed: Fixings, pieces: Pieces | None
-) -> dict[str, Any]:
+def held(  # noqa: PLR0917 - what is held
+    job: Job, shaped: Shape, frame: Frame, screwed: Fixings, pieces: Pieces | None,
+    raised: RaisedDeck | None = None,
+) -> dict[str, Any]:  # fmt: skip
     """Return the fields of the fixings that are counted here, beside those screwed already."""
     paired = paired_joists(shaped.supports)
     hangers, frame_screws = _hangers(job, frame, len(paired)), _frame_screws(job, frame, pieces)
     idle = {"frame screws"} if frame_screws is None else set()
     idle |= {"hangers", "hanger screws"} if hangers is None else set()
-    idle |= clips.idle(job)
+    idle |= clips.idle(job) | (set() if screwed.coach_screws.count else {"coach screws"})
     return {
         "frame_screws": frame_screws,
-        "fascia_screws": _fascia_screws(job, shaped, frame, screwed),
+        "fascia_screws": _fascia_screws(job, shaped, frame, screwed, raised),
         "hangers": hangers,
         "metals": metals(job, idle),
         "board_use_class_least": job.rules.count("fixings.board_use_class_least"),
@@ -77,7 +80,19 @@ def _frame_screws(job: Job, frame: Frame, pieces: Pieces | None) -> FrameScrews 
     )
 
 
-def _fascia_screws(job: Job, shaped: Shape, frame: Frame, screwed: Fixings) -> FasciaScrews | None:
+def _ply_joints(raised: RaisedDeck | None) -> tuple[tuple[str, float], ...]:
+    """Return where plies of bearers are jointed, from the datum, each with its bearer's mark."""
+    bearers = () if raised is None else raised.frame.bearers
+    return tuple(
+        (bearer.mark, to_mm(exact(bearer.start_mm) + exact(joint.at_mm)))
+        for bearer in bearers
+        for joint in bearer.joints
+    )
+
+
+def _fascia_screws(
+    job: Job, shaped: Shape, frame: Frame, screwed: Fixings, raised: RaisedDeck | None
+) -> FasciaScrews | None:
     screw, rules = job.articles.fascia_screw, job.rules
     if screw is None or not shaped.edges.faces:
         return None
@@ -96,6 +111,7 @@ def _fascia_screws(job: Job, shaped: Shape, frame: Frame, screwed: Fixings) -> F
         on_hangers=job.articles.hanger is not None,
         units=job.brief.units,
         paired=paired_joists(shaped.supports),
+        plies=_ply_joints(raised),
     )
     places = place_fascia_screws(behind, limits)
     ratio = rules.value(f"{FASCIA}.pilot_ratio")
@@ -190,18 +206,23 @@ def rows(job: Job, built: Framed) -> list[Row]:
         depth_mm=built.frame.timber_depth_mm,
         fascia_mm=built.edges.fascia_thickness_mm,
         line_count=built.supports.line_count,
+        hung=is_hung(built.frame),
     )
     return rows_of(job, built.fixings, behind)
 
 
 @frozen(kw_only=True)
 class Section:
-    """A frame's timber as its fixings see it: how thick and deep, what fascia, how many lines."""
+    """A frame's timber as its fixings see it: how thick and deep, what fascia, how many lines.
+
+    `hung`: its joists hang between bearers.
+    """
 
     thickness_mm: float
     depth_mm: float
     fascia_mm: float
     line_count: int
+    hung: bool = False
 
 
 def rows_of(job: Job, fixings: Fixings, behind: Section) -> list[Row]:
@@ -258,8 +279,9 @@ def _hanger_rows(job: Job, behind: Section, hangers: Hangers) -> list[Row]:
             "a hanger holds at least 60 % of the joist's depth", GUIDANCE,
             (("timber_depth_mm", behind.depth_mm),)),
         row(f"{path}.count", hangers.count, "count",
-            "both ends of every joist but the outer two, which stay on coach screws", ARITHMETIC,
-            (("line_count", behind.line_count),)),
+            "both ends of every part of every joist that hangs between bearers" if behind.hung
+            else "both ends of every joist but the outer two, which stay on coach screws",
+            ARITHMETIC, (("line_count", behind.line_count),)),
         row(f"{path}.screw_count", hangers.screw_count, "count",
             "as many for each hanger as its record says", merchant_says(job, hangers.article),
             (("count", hangers.count), ("screws_each", hangers.screws_each))),

@@ -228,6 +228,7 @@ def find_articles(brief: Brief, stock: Catalogue, others: Iterable[Fault] = ()) 
     faults += [*_wrong_coatings(found), *_wrong_clips(found)]
     faults += _no_such_face(brief, found.get("board"))
     faults += _other_guard_posts(brief, found.get("guard_post"))
+    faults += _too_shallow(brief, stock, found.get("bearer"), found.get("timber"))
     found |= _hanger_screw(found.get("hanger"), stock, faults)
     if faults:
         raise BriefError(tuple(faults))
@@ -318,6 +319,27 @@ def _no_such_face(brief: Brief, board: Board | None) -> list[Fault]:
             found=f"{wished}, and {board.code} has both faces {board.faces}",
             wanted="a face that the board has",
             nearest=f'face_up = "{board.faces}"',
+        )
+    ]
+
+
+def _too_shallow(
+    brief: Brief, stock: Catalogue, bearer: Timber | None, joist: Timber | None
+) -> list[Fault]:
+    """Return the fault of a bearer named that joists which hang between are deeper than."""
+    if brief.raised.joists != "between" or bearer is None or joist is None:
+        return []
+    if bearer.depth_mm >= joist.depth_mm:
+        return []
+    deep = [each for each in stock.timbers if each.depth_mm >= joist.depth_mm
+            and each.strength_class and not is_untreated(each.treatment)]  # fmt: skip
+    near = min(deep, key=lambda each: (each.depth_mm, each.code), default=None)
+    return [
+        Fault(
+            path="raised.bearer",
+            found=f"{bearer.code}, {bearer.depth_mm:g} deep, with raised.joists = between",
+            wanted=f"a bearer as deep as the joists that hang on it, {joist.depth_mm:g}",
+            nearest='joists = "over"' if near is None else f'bearer = "{near.code}"',
         )
     ]
 

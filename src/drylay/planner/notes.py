@@ -78,6 +78,8 @@ def stops_of(job: Job, built: Built) -> tuple[Finding, ...]:
 
 def _coach_screw_checks(built: Framed) -> list[Check]:
     coach, thickness_mm = built.fixings.coach_screws, built.frame.timber_thickness_mm
+    if not coach.joist_ends:
+        return []
     joist_mm, reach_mm = built.frame.joists[0].length_mm, _reach_of_both_mm(built)
     return [
         ("FIX-008", "coach screws", "those from both ends meet in the joist: name shorter ones, or "
@@ -101,7 +103,7 @@ def _shallow_rims(built: Framed) -> list[Finding]:
     coach, depth_mm = built.fixings.coach_screws, built.frame.timber_depth_mm
     top_mm, edge_mm = coach.top_least_mm or 0.0, coach.edge_least_mm or 0.0
     needs = exact(top_mm) + coach.per_joist_end * exact(edge_mm)
-    if needs <= exact(depth_mm):
+    if needs <= exact(depth_mm) or not coach.joist_ends:
         return []
     return [
         Finding(

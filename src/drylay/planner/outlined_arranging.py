@@ -13,8 +13,6 @@ from drylay.planner.arranging import (
     LEAST_MM,
     STEP_MM,
     bearers_made,
-    brace_over_mm,
-    head_held,
     joist_limits,
     no_bearer,
     post_price,
@@ -22,6 +20,7 @@ from drylay.planner.arranging import (
     shorter_ends,
 )
 from drylay.planner.buy import longest_mm
+from drylay.planner.carrying import brace_over_mm, head_held
 from drylay.planner.job import Job
 from drylay.planner.outlined_asks import (
     Stand,

@@ -4,12 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from attrs import evolve, frozen
 
-from drylay.planner.arranging import (
-    joist_asked,
-    more_kn_m2,
-    post_loads_kn,
-    shares_mm,
-)
+from drylay.planner.carrying import joist_asked, more_kn_m2, post_loads_kn, shares_mm
 from drylay.planner.job import Job
 from drylay.planner.outlined_bed import Bed
 from drylay.planner.outlined_borne import Borne, Trim

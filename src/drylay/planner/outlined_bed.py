@@ -11,7 +11,7 @@ from attrs import frozen
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Opening, Outline, Side, Spot
-from drylay.planner.arranging import Under
+from drylay.planner.carrying import Under
 from drylay.planner.job import Job
 from drylay.planner.outlined_work import frame_corners
 from drylay.planner.rows import PRACTICE

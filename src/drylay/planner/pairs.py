@@ -7,11 +7,13 @@ from attrs import evolve
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.frame.battens import Battens, place_battens
+from drylay.frame.between import is_hung
 from drylay.frame.model import Batten, Frame, Noggin
 from drylay.marks import exact
 from drylay.pieces.model import Pieces
 from drylay.planner.built import Built
 from drylay.planner.governed import BATTEN_FOR_PAIR
+from drylay.planner.hanging import not_between
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, row
 from drylay.reasons import Ruling, Source, TurnedDown
@@ -158,7 +160,8 @@ def seams_told(seams_mm: Iterable[float]) -> str:
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
-    return [*_overhang(job, built), *_noggins_behind_battens(built)]
+    hung = not_between(job, built.supports, built.frame) if is_hung(built.frame) else ()
+    return [*_overhang(job, built), *_noggins_behind_battens(built), *hung]
 
 
 def _overhang(job: Job, built: Built) -> list[Finding]:

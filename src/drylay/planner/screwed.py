@@ -11,6 +11,7 @@ from drylay.planner.built import Wanted
 from drylay.planner.buy import Shape, in_boxes
 from drylay.planner.job import Job
 from drylay.planner.pairs import paired_joists
+from drylay.planner.stood import hung
 from drylay.reasons import Source
 
 #: Who says how far a coach screw stands from a rim's edges.
@@ -64,7 +65,7 @@ def coach_screws(job: Job, shaped: Shape) -> CoachScrews:
         joists=shaped.supports.line_count,
         per_joist_end=rules.count(f"{COACH}.per_joist_end"),
         length_least_mm=rules.value(f"{COACH}.length_least_mm"),
-        sink_mm=rules.value(f"{COACH}.sink_mm") if rims_faced else 0.0,
+        sink_mm=rules.value(f"{COACH}.sink_mm") if rims_faced and not hung(job.brief) else 0.0,
         pilot_ratio=rules.value(f"{COACH}.pilot_ratio"),
         article=coach.code,
         shank_mm=coach.shank_mm,
@@ -73,6 +74,7 @@ def coach_screws(job: Job, shaped: Shape) -> CoachScrews:
         driver=coach.driver,
         on_hangers=job.articles.hanger is not None,
         paired=len(paired_joists(shaped.supports)),
+        hung=hung(job.brief),
         deck_reach_mm=_deck_reach_mm(job, shaped),
     )
 
@@ -89,8 +91,8 @@ def _deck_reach_mm(job: Job, shaped: Shape) -> float:
 
 def wanted(job: Job, fixings: Fixings) -> tuple[Wanted, ...]:
     """Return the deck screws and coach screws to buy; none where none is counted."""
-    articles, deck = job.articles, fixings.deck_screws
+    articles, deck, coach = job.articles, fixings.deck_screws, fixings.coach_screws
     return (
         *((in_boxes("deck screws", articles.screw, deck.count),) if deck and deck.count else ()),
-        in_boxes("coach screws", articles.coach_screw, fixings.coach_screws.count),
+        *((in_boxes("coach screws", articles.coach_screw, coach.count),) if coach.count else ()),
     )

@@ -9,19 +9,23 @@ from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import Timber
 from drylay.outline.model import Spot
-from drylay.planner.arranging import (
-    Arranged,
+from drylay.planner.arranging import Arranged, arrange
+from drylay.planner.buy import Shape, longest_mm
+from drylay.planner.carrying import (
     Under,
-    arrange,
     brace_over_mm,
+    broad_of,
     head_held,
     joist_asked,
+    joist_bearing_mm,
     joist_supports,
+    loads_mm,
     more_kn_m2,
+    on_ledger_mm,
     post_loads_kn,
     shares_mm,
 )
-from drylay.planner.buy import Shape, longest_mm
+from drylay.planner.hanging import band_of, between_findings, hanger_kn
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE
 from drylay.planner.screening import (
@@ -35,9 +39,8 @@ from drylay.planner.screening import (
 )
 from drylay.planner.standing_ground import ground_levels
 from drylay.planner.standing_ledger import Held, held_by, hung_findings, ledger_of
-from drylay.planner.stood import stands
+from drylay.planner.stood import hung, stands
 from drylay.planner.treated import legs_treated_too_little
-from drylay.raised.carried import carried_mm
 from drylay.raised.model import Bearer, Heights, RaisedDeck, RaisedFrame
 from drylay.raised.plies import ply_joints
 from drylay.raised.sawn import leg_pieces
@@ -112,7 +115,17 @@ def under_of(job: Job, shaped: Shape, site: Site, held: Held) -> Under:
         underside_mm=levels.underside_mm if levels else 0.0,
         ground_least_mm=(levels.ground_least_mm or 0.0) if levels else 0.0,
         stand_off_mm=stand_off_mm(job),
+        hung=hung(job.brief),
+        house_mm=_house_mm(job, shaped, site, held),
     )
+
+
+def _house_mm(job: Job, shaped: Shape, site: Site, held: Held) -> float | None:
+    """Return how far posts may reach past the frame at a wall that a bearer stands beside."""
+    beside = site.beside_house and shaped.surface.run == "along" and not held.ledger
+    if not (hung(job.brief) and beside):
+        return None
+    return to_mm(exact(site.wall_gap_mm) + exact(shaped.edges.frame_near_mm))
 
 
 def stand_off_mm(job: Job) -> float:
@@ -140,17 +153,18 @@ def raised_on(
     under, arranged = found.under, found.arranged
     assert arranged is not None
     bearers = bearers_of(job, shaped, under, arranged)
-    asked = found.held.asked(job, screen, joist_supports(under, arranged.lines_mm)[0])
+    asked = found.held.asked(job, screen, on_ledger_mm(under, arranged.lines_mm, _broad(arranged)))
     spacing_mm = asked[0].spacing_mm if asked else 0.0
     ledger, wall_told = ledger_of(job, shaped, found.held, spacing_mm)
     made = _frame_of(job, shaped, site, under, arranged, bearers)
     made = evolve(made, ledger=ledger)
     if asked and not passes(screen.basis.ledger(asked[0], screen.use)):
         wall_told = ()  # its fixings are told as too weak: room for them is another matter
-    told = (*found.held.findings, *hung_findings(job, found.held), *wall_told, *made.findings,
-            *legs_treated_too_little(job))  # fmt: skip
     clean = evolve(made, findings=())
-    return raised_deck(job, found, clean), told
+    deck = raised_deck(job, found, clean)
+    told = (*found.held.findings, *hung_findings(job, found.held), *wall_told, *made.findings,
+            *between_findings(job, deck), *legs_treated_too_little(job))  # fmt: skip
+    return deck, told
 
 
 def raised_deck(job: Job, found: Settled, frame: RaisedFrame) -> RaisedDeck:
@@ -160,15 +174,18 @@ def raised_deck(job: Job, found: Settled, frame: RaisedFrame) -> RaisedDeck:
     assert screen is not None
     assert job.articles.post is not None
     made, post = arranged.made, job.articles.post
-    supports, length_mm = joist_supports(under, arranged.lines_mm)
+    supports, length_mm = joist_supports(under, arranged.lines_mm, _broad(arranged))
+    end_mm = 0.0 if under.hung else _end(supports, length_mm, found.held)
     return RaisedDeck(
         bearer_article=made.timber.code, post_article=post.code,
         foot_article=job.articles.post_foot.code if job.articles.post_foot else "",
         bearer=f"{made.section.plies} x {made.timber.code}", post=post.code,
-        foot=foot_told(job), line_count=len(frame.bearers), post_count=len(frame.posts),
+        foot=foot_told(job), joists=job.brief.raised.joists,
+        hanger_kn=hanger_kn(screen, under, length_mm) if under.hung else None,
+        line_count=len(frame.bearers), post_count=len(frame.posts),
         ledger_wall=found.held.wall, ledger_fixing=found.held.fixing,
         sharing="halved" if screen.basis.halved else "levered",
-        joist_span_mm=_widest(supports), joist_end_mm=_end(supports, length_mm, found.held),
+        joist_span_mm=_widest(supports), joist_end_mm=end_mm,
         bearer_span_mm=_widest(arranged.posts_mm),
         bearer_end_mm=_end(arranged.posts_mm, under.length_mm, None),
         post_top_mm=frame.posts[0].top_mm, brace_over_mm=frame.heights.brace_over_mm, frame=frame,
@@ -211,16 +228,18 @@ def bearers_of(job: Job, shaped: Shape, under: Under, arranged: Arranged) -> tup
             carried_mm=share, joints=joints or (),
         )
         for number, (line, share) in enumerate(
-            zip(arranged.lines_mm, loads_mm(under, arranged.lines_mm), strict=True), 1
+            zip(
+                arranged.lines_mm,
+                loads_mm(under, arranged.lines_mm, _broad(arranged)),
+                strict=True,
+            ),
+            1,
         )
     )  # fmt: skip
 
 
-def loads_mm(under: Under, lines_mm: tuple[float, ...]) -> tuple[float, ...]:
-    """Return the width of deck that each bearer carries."""
-    supports, length_mm = joist_supports(under, lines_mm)
-    shares = carried_mm(length_mm=length_mm, supports_mm=supports, sharing="levered")
-    return shares[len(supports) - len(lines_mm) :]
+def _broad(arranged: Arranged) -> float:
+    return broad_of(arranged.made.section)
 
 
 def heights_of(job: Job, site: Site, bearer: Section, *, held: bool) -> Heights:
@@ -232,7 +251,7 @@ def heights_of(job: Job, site: Site, bearer: Section, *, held: bool) -> Heights:
         board_mm=to_mm(
             exact(levels.deck_top_mm) - exact(levels.underside_mm) - exact(timber.depth_mm)
         ),
-        joist_over_mm=timber.depth_mm, bearer_mm=bearer.depth_mm,
+        joist_over_mm=0.0 if hung(job.brief) else timber.depth_mm, bearer_mm=bearer.depth_mm,
         stand_off_mm=stand_off_mm(job), embed_mm=embed_mm(job), short_mm=SHORT_MM,
         brace_over_mm=brace_over_mm(job, held=held), screened_mm=SCREENED_MM,
     )  # fmt: skip
@@ -245,22 +264,32 @@ def _frame_of(  # noqa: PLR0917 - what a frame is put together of
     post = job.articles.post
     assert post is not None
     heights = heights_of(job, site, arranged.made.section, held=under.ledger_mm is not None)
-    near, far = (
-        shaped.edges.frame_near_mm,
-        to_mm(exact(shaped.edges.frame_near_mm) + exact(shaped.edges.frame_depth_mm)),
-    )
     spots = [
         [
             PostSpot(along_mm=along, ground_mm=ground, joist_from_mm=near, joist_to_mm=far)
             for along, ground in _grounds(job, shaped, bearer, arranged.posts_mm)
         ]
-        for bearer in bearers
+        for bearer, (near, far) in zip(bearers, _beside(shaped, under, bearers), strict=True)
     ]
     leg = min(max(BRACE_LEG_MM, heights.bearer_mm + under.joist.depth_mm), heights.brace_over_mm)
     return raised_frame(
         bearers=bearers, spots=spots, post_section=one_ply(post), heights=heights,
         brace_leg_mm=leg,
     )  # fmt: skip
+
+
+def _beside(shaped: Shape, under: Under, bearers: tuple[Bearer, ...]) -> list[tuple[float, float]]:
+    """Return from where to where joists run at each bearer's posts: the bays beside it, if hung."""
+    edges = shaped.edges
+    near, far = exact(edges.frame_near_mm), exact(edges.frame_near_mm) + exact(edges.frame_depth_mm)
+    if not under.hung:
+        return [(to_mm(near), to_mm(far))] * len(bearers)
+    first = [to_mm(near + exact(under.ledger_mm))] if under.ledger_mm is not None else []
+    bands = [band_of(bearer) for bearer in bearers]
+    starts = [*first, *(to_mm(exact(band.near_mm) + exact(band.broad_mm)) for band in bands)]
+    starts = starts if first else [bands[0].near_mm, *starts]
+    ends = [*(band.near_mm for band in bands[1:]), to_mm(far)]
+    return list(zip(starts, ends, strict=False))
 
 
 def _grounds(
@@ -278,18 +307,18 @@ def strength_on(
     under, arranged = found.under, found.arranged
     assert arranged is not None
     wood = job.articles.timber.strength_class
-    supports, length_mm = joist_supports(under, arranged.lines_mm)
-    broad = arranged.made.section
+    broad_mm = _broad(arranged)
+    supports, length_mm = joist_supports(under, arranged.lines_mm, broad_mm)
     joists = evolve(
         joist_asked(under, wood, supports, length_mm, screen),
-        bearing_mm=broad.breadth_mm * broad.plies,
+        bearing_mm=joist_bearing_mm(under, broad_mm),
     )
     bearers = tuple(_bearer_asked(job, screen, found, each) for each in raised.frame.bearers)
     asks = Asks(
         beams=(joists, *bearers),
         posts=tuple(_posts_asked(job, screen, found, raised)),
         boards=boards_asked(job, shaped),
-        ledgers=found.held.asked(job, screen, supports),
+        ledgers=found.held.asked(job, screen, on_ledger_mm(under, arranged.lines_mm, broad_mm)),
     )
     return strength_of(screen, asks)
 

@@ -21,8 +21,13 @@ WORDS = {
 
 
 def ties_under(raised: RaisedDeck | None, joists: int) -> int:
-    """Return how often joists cross bearers where every one crosses every bearer."""
-    return 0 if raised is None else joists * len(raised.frame.bearers)
+    """Return how often joists cross bearers where every one crosses every bearer.
+
+    Joists that hang between bearers cross none.
+    """
+    if raised is None or raised.joists == "between":
+        return 0
+    return joists * len(raised.frame.bearers)
 
 
 def outlined_ties(raised: RaisedDeck | None, frame: Subframe) -> int:

@@ -9,6 +9,7 @@ from drylay.planner.buy import Shape
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE
 from drylay.planner.screening import Screen, one_ply, screen_of
+from drylay.planner.stood import hung
 from drylay.raised.ledger import ledger_finding, ledger_on
 from drylay.raised.model import Ledger
 from drylay.reasons import Source
@@ -36,13 +37,13 @@ class Held:
     fixing: str = ""
     findings: tuple[Finding, ...] = ()
 
-    def asked(
-        self, job: Job, screen: Screen, supports_mm: tuple[float, ...]
-    ) -> tuple[LedgerAsked, ...]:
-        """Return the ledger as a basis is asked for it: nothing where there is none."""
+    def asked(self, job: Job, screen: Screen, span_mm: float) -> tuple[LedgerAsked, ...]:
+        """Return the ledger as a basis is asked for it: nothing where there is none.
+
+        `span_mm` is how far the joists span that hang on it.
+        """
         if not self.ledger:
             return ()
-        span_mm = to_mm(exact(supports_mm[1]) - exact(supports_mm[0]))
         return (_widest_that_holds(job, screen, span_mm, self.fixing),)
 
 
@@ -137,6 +138,8 @@ def hung_findings(job: Job, held: Held) -> tuple[Finding, ...]:
     if not held.ledger:
         return (_sideways("by braces both ways, or since they are no longer than 600 mm"),)
     named = job.articles.hanger is not None
+    if named and hung(job.brief):  # all of them are in the order, and told by themselves
+        return (_sideways("by the ledger, its fixings and the boards between, or by braces"),)
     message = (
         "joists hang on the ledger in hangers rated for their load: the outer two as well, which "
         "the frame holds by coach screws elsewhere; have theirs by you, they are not in the order"
@@ -145,10 +148,10 @@ def hung_findings(job: Job, held: Held) -> tuple[Finding, ...]:
         "name fixings.hanger"
     )
     severity = Severity.CAUTION if named else Severity.STOP
-    hung = Finding(
+    hangers = Finding(
         code="RSD-013", severity=severity, subject="ledger", message=message, source=PRACTICE
     )
-    return (hung, _sideways("by the ledger, its fixings and the boards between, or by braces"))
+    return (hangers, _sideways("by the ledger, its fixings and the boards between, or by braces"))
 
 
 def _sideways(by: str) -> Finding:

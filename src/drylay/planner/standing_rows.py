@@ -42,6 +42,12 @@ def _raised(job: Job, stood: Stood, deck: RaisedDeck) -> list[Row]:
         row("raised.foot", deck.foot, "", "what posts stand on",
             _wished("raised.foot", brief.raised.foot, RaisedWish().foot),
             (("stand_off_mm", heights.stand_off_mm), ("embed_mm", heights.embed_mm))),
+        row("raised.joists", deck.joists, "",
+            "between: hung on the bearers' faces, tops flush" if deck.hanger_kn is not None
+            else "over the bearers, tied down to each",
+            _wished("raised.joists", brief.raised.joists, RaisedWish().joists),
+            (("joist_over_mm", heights.joist_over_mm),)),
+        *_hanger(deck),
         row("raised.line_count", deck.line_count, "count",
             "as the brief has it" if brief.raised.lines_mm
             else "bearer lines of the cheapest arrangement that passes every check",
@@ -66,6 +72,17 @@ def _raised(job: Job, stood: Stood, deck: RaisedDeck) -> list[Row]:
             PRACTICE if brief.raised.brace_over_mm is None else brief_says("raised.brace_over_mm"),
             (("leg_mm", frame.bracing.leg_mm), ("short_mm", SHORT_MM),
              ("screened_mm", SCREENED_MM))),
+    ]  # fmt: skip
+
+
+def _hanger(deck: RaisedDeck) -> list[Row]:
+    """Return what comes down on a hanger; nothing where no joists hang between bearers."""
+    if deck.hanger_kn is None:
+        return []
+    return [
+        row("raised.hanger_kn", deck.hanger_kn, "kN",
+            "half the longest part of a joist under its bay: for good, and what is spread or a "
+            "point load, whole", ARITHMETIC, (("joist_span_mm", deck.joist_span_mm),))
     ]  # fmt: skip
 
 

@@ -61,6 +61,11 @@ def stands(brief: Brief) -> bool:
     return brief.raised.post is not None
 
 
+def hung(brief: Brief) -> bool:
+    """Return whether a deck on a rectangle stands with its joists hung between the bearers."""
+    return stands(brief) and brief.raised.joists == "between"
+
+
 def strength_not_checked(brief: Brief) -> str:
     """Return why strength is not checked, and what that asks for."""
     if brief.board.support == "pads":

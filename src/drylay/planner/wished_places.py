@@ -27,6 +27,24 @@ def beyond(depth_mm: float, ledger_mm: float | None, trial: Trial) -> str:
     return ""
 
 
+def open_ends(depth_mm: float, ledger_mm: float | None, trial: Trial) -> str:
+    """Return which end of the frame no bearer closes that joists hang on, "" where all are.
+
+    A ledger closes the end at the house.
+    """
+    broad = exact(trial.bearer.section.breadth_mm) * trial.bearer.section.plies
+    half, lines = -(-broad // 2), trial.lines_mm
+    ends = [(lines[-1], to_mm(exact(depth_mm) - half))]
+    ends += [(lines[0], to_mm(half))] if ledger_mm is None else []
+    for line, wanted in ends:
+        if exact(line) != exact(wanted):
+            return (
+                f"joists hang between bearers, and the outer ones close the frame: a bearer "
+                f"{to_mm(broad):g} broad at {line:g} would have to stand at {wanted:g}"
+            )
+    return ""
+
+
 def posts_beyond(length_mm: float, post_mm: float, posts_mm: Sequence[float]) -> str:
     """Return which post finds no room under its bearer, "" where all do."""
     post, end = exact(post_mm), exact(length_mm)
@@ -37,6 +55,21 @@ def posts_beyond(length_mm: float, post_mm: float, posts_mm: Sequence[float]) ->
     told = ", ".join(f"{at:g}" for at in out or near)
     why = f"a bearer of {length_mm:g} mm" if out else "beside the one before"
     return f"no room for posts {post_mm:g} broad with their middles at {told}: {why}"
+
+
+def posts_in_wall(house_mm: float | None, post_mm: float, trial: Trial) -> str:
+    """Return why posts under a bearer that closes the frame meet the house's wall, "" if not.
+
+    `house_mm` is how far they may reach past the frame there.
+    """
+    section = trial.bearer.section
+    reach = (exact(post_mm) - exact(section.breadth_mm) * section.plies + 1) // 2
+    if house_mm is None or reach <= exact(house_mm):
+        return ""
+    return (
+        f"posts {post_mm:g} broad reach {to_mm(reach):g} past a bearer that closes the frame at "
+        f"the house, and the wall is {house_mm:g} off"
+    )
 
 
 def none_passes(finding: Finding, tried: Sequence[Tried]) -> Finding:

@@ -119,3 +119,27 @@ def _moments(spans: list[int], first: Fraction, last: Fraction, part: int) -> li
         over = spans[n + 1] * solved[-1] if solved else 0
         solved.append((rights[n] - over) / diagonals[n])
     return [first, *reversed(solved), last]
+
+
+def hung_carried_mm(
+    *, lines_mm: Sequence[float], bearer_mm: float, ledger_mm: float | None
+) -> tuple[float, ...]:
+    """Return the width that each bearer carries of joists that hang between bearers, face to face.
+
+    Half of each bay beside it, which hangs on its face, and its own breadth, over which the boards
+    lie on it; up to 1/320 mm. What hangs on the ledger is half the first bay.
+
+    Args:
+        lines_mm: Centres of bearers from the house's end of the frame, in order.
+        bearer_mm: How broad a bearer is, all plies together.
+        ledger_mm: How thick the ledger at that end is, None where there is none.
+
+    Source: statics of a beam of one span.
+    """
+    broad, half = exact(bearer_mm), -(-exact(bearer_mm) // 2)
+    faces = [(exact(line) - half, exact(line) - half + broad) for line in lines_mm]
+    held = None if ledger_mm is None else exact(ledger_mm)
+    before = [0 if held is None else faces[0][0] - held]
+    before += [other[0] - one[1] for one, other in pairwise(faces)]
+    bays = zip(before, [*before[1:], 0], strict=True)
+    return tuple(to_mm(broad - (-(near + far) // 2)) for near, far in bays)

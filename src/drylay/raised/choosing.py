@@ -10,7 +10,7 @@ from drylay.errors import Fault, InputError
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
 from drylay.raised.bearers import bearer_lines
-from drylay.raised.carried import carried_mm
+from drylay.raised.carried import carried_mm, hung_carried_mm
 from drylay.raised.fitting import lines_carried_mm
 from drylay.raised.model import (
     BearerChoice,
@@ -156,10 +156,11 @@ def _lines(
     job: Job, joist: JoistChoice, bearer: BearerChoice
 ) -> Iterator[tuple[tuple[float, ...], float]]:
     """Yield where bearers stand, with the most that any of them carries."""
-    if job.lines_mm is not None:
-        yield job.lines_mm, _most_carried(job, job.lines_mm)
-        return
     broad_mm = bearer.section.breadth_mm * bearer.section.plies
+    if job.lines_mm is not None:
+        hung_mm = broad_mm if joist.end is None else None
+        yield job.lines_mm, _most_carried(job, job.lines_mm, hung_mm)
+        return
     for more in range(job.more_lines + 1):
         try:
             lines = bearer_lines(
@@ -174,14 +175,19 @@ def _lines(
         yield lines.lines_mm, max(lines_carried_mm(lines, job.sharing))
 
 
-def _most_carried(job: Job, lines_mm: tuple[float, ...]) -> float:
-    """Return the most that a bearer carries of those that stand where they were told to."""
+def _most_carried(job: Job, lines_mm: tuple[float, ...], hung_mm: float | None) -> float:
+    """Return the most that a bearer carries of those that stand where they were told to.
+
+    `hung_mm`: how broad bearers are that joists hang between, None where joists lie over them.
+    """
     off = exact(job.ledger_mm or 0.0)
     held = () if job.ledger_mm is None else (0.0,)
     supports = (*held, *(to_mm(exact(line) - off) for line in lines_mm))
     if len(supports) < 2:
         wanted = "two bearers at least, or one and a ledger"
         raise InputError((Fault(path="lines_mm", found=f"{len(lines_mm)}", wanted=wanted),))
+    if hung_mm is not None:
+        return max(hung_carried_mm(lines_mm=lines_mm, bearer_mm=hung_mm, ledger_mm=job.ledger_mm))
     length_mm = to_mm(exact(job.depth_mm) - off)
     shares = carried_mm(length_mm=length_mm, supports_mm=supports, sharing=job.sharing)
     return max(shares[len(held) :])
@@ -211,10 +217,10 @@ def _trial(  # noqa: PLR0917 - what an arrangement is made of
 ) -> Trial:  # fmt: skip
     held = () if job.ledger_mm is None else (job.ledger_mm,)
     along = carried_mm(length_mm=job.length_mm, supports_mm=posts_mm, sharing=job.sharing)
+    end_mm = 0.0 if joist.end is None else to_mm(exact(job.depth_mm) - exact(lines_mm[-1]))
     return Trial(
         joist=joist, bearer=bearer, lines_mm=lines_mm, posts_mm=posts_mm,
-        joist_span_mm=_widest((*held, *lines_mm)),
-        joist_end_mm=to_mm(exact(job.depth_mm) - exact(lines_mm[-1])),
+        joist_span_mm=_widest((*held, *lines_mm)), joist_end_mm=end_mm,
         bearer_span_mm=_widest(posts_mm), bearer_end_mm=posts_mm[0],
         carried_mm=carried, post_m2=max(along) * carried / 1e6,
     )  # fmt: skip

@@ -6,7 +6,7 @@ from attrs import frozen
 
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
-from drylay.raised.carried import carried_mm
+from drylay.raised.carried import carried_mm, hung_carried_mm
 from drylay.raised.model import (
     Bearer,
     BearerLines,
@@ -55,9 +55,15 @@ class Fitted:
 def lines_carried_mm(lines: BearerLines, sharing: str = "levered") -> tuple[float, ...]:
     """Return the width that each bearer line of a rectangle carries, its ledger's left out.
 
+    Joists that hang between bearers are beams of one span each: `hung_carried_mm`, whatever the
+    sharing.
+
     Raises:
         InputError: No such sharing.
     """
+    if lines.hung:
+        return hung_carried_mm(lines_mm=lines.lines_mm, bearer_mm=lines.bearer_mm,
+                               ledger_mm=lines.ledger_mm)  # fmt: skip
     if lines.ledger_mm is None:
         return carried_mm(length_mm=lines.depth_mm, supports_mm=lines.lines_mm, sharing=sharing)
     off = exact(lines.ledger_mm)

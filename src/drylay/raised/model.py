@@ -247,8 +247,11 @@ class RaisedDeck:
     and `post` say what is bought for them, plies first; `foot` what posts stand on,
     `foot_article` what is bought for that. The ledger, where there is one, is the frame's rim at
     the house: it is fixed by `ledger_fixing`.
+    `joists` says whether joists lie "over" the bearers or hang "between" them; `hanger_kn` is then
+    the most that comes down on one of their hangers, for good and besides, and None else.
     `joist_span_mm` and `joist_end_mm` are the widest that joists go between supports and past the
-    outer ones, centre to centre, `bearer_span_mm` and `bearer_end_mm` those of bearers on posts.
+    outer ones, centre to centre, or face to face where they hang between; `bearer_span_mm` and
+    `bearer_end_mm` those of bearers on posts.
     """
 
     bearer_article: str
@@ -257,6 +260,8 @@ class RaisedDeck:
     bearer: str = because("raised.bearer")
     post: str = because("raised.post")
     foot: str = because("raised.foot")
+    joists: str = because("raised.joists", default="over")
+    hanger_kn: float | None = because("raised.hanger_kn", default=None)
     line_count: int = because("raised.line_count")
     post_count: int = because("raised.post_count")
     ledger_wall: str = because("raised.ledger_wall")

@@ -216,6 +216,8 @@ def _over(deck: OnLegs, draft: Draft) -> Draft:
     ledger = legs.raised is not None and legs.raised.frame.ledger is not None
     hold = f", made to hold {{{legs.hold_down_at}}} down each" if legs.hold_down_at else ""
     *first, last = draft.steps[1:]
+    if legs.raised is not None and legs.raised.joists == "between":
+        return _between(draft, first, last, ledger=ledger)
     steps = told(
         "Put it together piece by piece over the bearers"
         + (", from the ledger out" if ledger else "") + ": do not lift it whole.",
@@ -230,6 +232,19 @@ def _over(deck: OnLegs, draft: Draft) -> Draft:
         draft, steps=steps, holds=(*draft.holds, "ties"),
         after=(*draft.after, "ledger", "bearers"), care=(*draft.care, "stay"),
     )  # fmt: skip
+
+
+def _between(draft: Draft, first: list[str], last: str, *, ledger: bool) -> Draft:
+    """Return the task on the frame as its joists are hung between bearers."""
+    held = "the ledger and the bearers" if ledger else "the bearers"
+    steps = told(
+        f"Put it together piece by piece between {held}, which stand level and stayed: do not "
+        "lift it whole.",
+        *first,
+        last,
+    )
+    return evolve(draft, steps=steps, after=(*draft.after, "ledger", "bearers"),
+                  care=(*draft.care, "stay"))  # fmt: skip
 
 
 def _braces(deck: OnLegs) -> Draft:
