@@ -217,8 +217,8 @@ def _ground(figure: Figure, view: View) -> Iterator[Shape]:
     posts = sorted(figure.posts, key=lambda post: place_of(figure, post))
     first, last = posts[0], posts[-1]
     start = figure.from_mm + (WALL_MM if figure.side else 0.0)
-    places = [(start, first.ground_mm), *((place_of(figure, post), post.ground_mm) for post in posts),
-              (figure.to_mm, last.ground_mm)]  # fmt: skip
+    between = [(place_of(figure, post), post.ground_mm) for post in posts]
+    places = [(start, first.ground_mm), *between, (figure.to_mm, last.ground_mm)]
     for n, (one, other) in enumerate(pairwise(places)):
         (x1, y1), (x2, y2) = paper_place(figure, view, *one), paper_place(figure, view, *other)
         known = 0 < n < len(places) - 2
