@@ -3,7 +3,6 @@
 from attrs import frozen
 
 from drylay.fixings.model import FrameScrews, Hangers
-from drylay.frame.between import is_hung, piece_count
 from drylay.frame.model import Frame
 from drylay.marks import PER_MM, exact, to_mm
 
@@ -94,8 +93,8 @@ def count_hangers(
     Source: counting.
     """
     count = 2 * (len(frame.joists) - 2 - paired)
-    if is_hung(frame):
-        count = 2 * piece_count(frame)
+    if frame.hung:
+        count = 2 * len(frame.joists_sawn)
     if count <= 0:
         return None
     return Hangers(

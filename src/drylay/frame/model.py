@@ -55,6 +55,13 @@ class Joist:
     length_mm: float = because("edges.frame_depth_mm")
     parts: tuple[JoistPart, ...] = ()
 
+    @property
+    def sawn(self) -> tuple[tuple[str, float], ...]:
+        """What it is sawn in, by mark and length in mm: its parts, or itself whole."""
+        if not self.parts:
+            return ((self.mark, self.length_mm),)
+        return tuple((part.mark, part.length_mm) for part in self.parts)
+
 
 @frozen(kw_only=True)
 class Noggin:
@@ -111,3 +118,22 @@ class Frame:
     splices: tuple[Splice, ...]
     batten_count: int | None = because("frame.batten_count", default=None)
     battens: tuple[Batten, ...] = ()
+
+    @property
+    def hung(self) -> bool:
+        """Whether joists hang between bearers."""
+        return any(joist.parts for joist in self.joists)
+
+    @property
+    def joists_sawn(self) -> tuple[tuple[str, float], ...]:
+        """What all joists are sawn in, by mark and length in mm."""
+        return tuple(piece for joist in self.joists for piece in joist.sawn)
+
+    @property
+    def hung_on(self) -> tuple[str, ...]:
+        """Marks of what joists hang between, nearest first: a ledger's rim and bearers, or none."""
+        if not self.hung:
+            return ()
+        own = tuple(rim.mark for rim in self.rims if rim.pieces)
+        count = len(self.joists[0].parts) + 1 - len(own)
+        return (*own, *(f"BR{number}" for number in range(1, count + 1)))

@@ -3,11 +3,11 @@
 from itertools import pairwise
 
 from drylay.edges.model import Edges, FasciaFace
-from drylay.frame.between import bearers_between, is_hung, joist_stretches
 from drylay.frame.model import Frame, Noggin
 from drylay.papers.dimensions import all_edges
 from drylay.papers.fall_text import fall_note
 from drylay.papers.figures import block, house_side, on_paper, placed, upright
+from drylay.papers.hung import bearers_between, joist_stretches
 from drylay.papers.lettering import Bounds, bounds, first_free, width_mm
 from drylay.papers.model import (
     LETTER_MM,
@@ -53,7 +53,7 @@ def frame_svg(plan: Plan) -> bytes:
                      notes=(*_notes(frame, edges, plan.units), *_joint_notes(plan, frame),
                             *fall_note(surface, plan.units))),
     ]  # fmt: skip
-    held = "bearers, hung" if is_hung(frame) else "two rims"
+    held = "bearers, hung" if frame.hung else "two rims"
     told = f"The frame of {clean(plan.title)} in plan: {len(frame.joists)} joists between {held}."
     title = f"Frame of {clean(plan.title)}"
     return svg(shapes, sheet=sheet, name="frame", title=title, told=told)
@@ -328,7 +328,7 @@ def _notes(frame: Frame, edges: Edges, units: str) -> tuple[str, ...]:
     notes = [
         f"Frame timber {clean(frame.timber_article, 40)}, {thick} x {deep}, on edge.",
         "Joists: centre from the datum corner. "
-        + ("Bearers they hang between: near face." if is_hung(frame) else "Rims: near face.")
+        + ("Bearers they hang between: near face." if frame.hung else "Rims: near face.")
         + (" Noggins: centre, turn about either side of their line." if frame.noggins else ""),
         f"Square when both diagonals are {size(frame.diagonal_mm, units)}.",
     ]

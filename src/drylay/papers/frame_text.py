@@ -8,11 +8,11 @@ from drylay.fixings.model import (
     DeckScrews,
     Fixings,
 )
-from drylay.frame.between import joist_pieces, rims_told
 from drylay.frame.model import Frame
 from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.papers.holding_text import holding_told
+from drylay.papers.hung import rims_told
 from drylay.papers.layout import heading, para, points, table
 from drylay.papers.outlined_fixed import coach_ends_told
 from drylay.papers.support_text import clips_told, support_told
@@ -129,7 +129,7 @@ def _members(frame: Frame, units: str) -> list[str]:
 def member_groups(frame: Frame) -> list[tuple[str, float, list[str]]]:
     """Return name, length and marks of the frame's members, equal ones together."""
     members = [("rim", piece.mark, piece.length_mm) for rim in frame.rims for piece in rim.pieces]
-    members += [("joist", *piece) for joist in frame.joists for piece in joist_pieces(joist)]
+    members += [("joist", *piece) for piece in frame.joists_sawn]
     members += [("noggin", noggin.mark, noggin.length_mm) for noggin in frame.noggins]
     members += [("splice", splice.mark, splice.length_mm) for splice in frame.splices]
     members += [("batten", batten.mark, batten.length_mm) for batten in frame.battens]

@@ -10,7 +10,6 @@ from drylay.fixings.model import (
     FrameScrews,
     Hangers,
 )
-from drylay.frame.between import is_hung
 from drylay.frame.model import Frame
 from drylay.papers.outlined_fixed import (
     doubles_told,
@@ -228,7 +227,7 @@ def _fascia_ends(plan: Plan) -> list[tuple[str, str]]:
 
 def stays_told(plan: Plan) -> str:
     """Return which joists stay on coach screws where the others hang: "" where all do."""
-    if plan.frame is not None and is_hung(plan.frame):
+    if plan.frame is not None and plan.frame.hung:
         return ""
     paired = plan.supports is not None and bool(plan.supports.seams)
     return "the outer two and those of pairs" if paired else "the outer two"

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from drylay.edges.model import Edges
-from drylay.frame.between import held_by, joist_pieces
 from drylay.frame.model import Frame, Noggin, Rim
+from drylay.papers.hung import held_by
 from drylay.papers.model import Placed
 from drylay.papers.outlined_places import outlined_places
 from drylay.papers.standing_places import standing_places
@@ -89,7 +89,7 @@ def _members(frame: Frame, end: str, units: str) -> Iterator[tuple[str, str, flo
     for joist in frame.joists:
         at = size(joist.offset_mm - start_mm, units)
         held = held_by(frame) or [marks]
-        for (mark, saw_mm), told in zip(joist_pieces(joist), held, strict=True):
+        for (mark, saw_mm), told in zip(joist.sawn, held, strict=True):
             yield mark, "joist", saw_mm, f"between {told}, centre {at} from their {end} end"
     for noggin in frame.noggins:
         yield noggin.mark, "noggin", noggin.length_mm, _bay(noggin, frame, units)

@@ -2,7 +2,6 @@
 
 from itertools import pairwise
 
-from drylay.frame.between import is_hung
 from drylay.groundwork.model import Footing
 from drylay.papers.figures import block, upright
 from drylay.papers.model import (
@@ -43,7 +42,7 @@ def standing_svg(plan: Plan) -> bytes:
         return b""
     return raised_side_svg(
         plan.raised.frame, title=plan.title, units=plan.units, footings=_reckoned(plan),
-        hung_mm=plan.frame.timber_depth_mm if plan.frame and is_hung(plan.frame) else 0.0,
+        hung_mm=plan.frame.timber_depth_mm if plan.frame and plan.frame.hung else 0.0,
     )  # fmt: skip
 
 

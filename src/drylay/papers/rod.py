@@ -6,11 +6,11 @@ strips to scale.
 """
 
 from drylay.edges.model import Edges
-from drylay.frame.between import rims_told
 from drylay.frame.model import Frame
 from drylay.papers.border_text import border_gaps, edge_told
 from drylay.papers.cover_text import gap_limits
 from drylay.papers.fixed_points import by_row
+from drylay.papers.hung import rims_told
 from drylay.papers.joints_text import ends_apart
 from drylay.papers.lettering import Bounds, first_free
 from drylay.papers.model import (

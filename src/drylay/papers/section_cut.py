@@ -4,9 +4,9 @@ from attrs import frozen
 
 from drylay.edges.model import Edges
 from drylay.fixings.model import CoachScrews
-from drylay.frame.between import bearers_between
 from drylay.frame.model import Frame
 from drylay.papers.frame_text import thickest_mm
+from drylay.papers.hung import bearers_between
 from drylay.papers.wording import RIM_SIDES
 from drylay.surface.model import Row, Surface
 

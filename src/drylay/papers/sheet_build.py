@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from drylay.edges.model import Edges
-from drylay.frame.between import rims_told
 from drylay.frame.model import Frame
 from drylay.papers.arrows import SIGN, arrow_told
 from drylay.papers.border_text import border_told
@@ -26,6 +25,7 @@ from drylay.papers.holding_text import (
     holding_told,
 )
 from drylay.papers.html import FIGURE, TEXT, Cell, Html, para, points, separated, table
+from drylay.papers.hung import rims_told
 from drylay.papers.joints_text import joints_told, sawn_long_told
 from drylay.papers.places import from_rim_mm
 from drylay.papers.setting_out import diagonal_of, pegged

@@ -1,6 +1,5 @@
 """The length to saw of every piece of a plan, by its mark; of fabric, to cut."""
 
-from drylay.frame.between import joist_pieces
 from drylay.plan.model import Plan
 
 
@@ -12,7 +11,7 @@ def sizes_to_saw(plan: Plan) -> dict[str, float]:
     sizes |= {part.mark: part.length_mm for face in faces for part in face.pieces}
     if frame is not None:
         sizes |= {piece.mark: piece.length_mm for rim in frame.rims for piece in rim.pieces}
-        sizes |= dict(piece for joist in frame.joists for piece in joist_pieces(joist))
+        sizes |= dict(frame.joists_sawn)
         sizes |= {noggin.mark: noggin.length_mm for noggin in frame.noggins}
         sizes |= {splice.mark: splice.length_mm for splice in frame.splices}
         sizes |= {batten.mark: batten.length_mm for batten in frame.battens}

@@ -11,7 +11,7 @@ from drylay.cutting.model import Stock, Task
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.frame.battens import Battens
-from drylay.frame.between import Band, joist_pieces, own_rims
+from drylay.frame.between import Band, own_rims
 from drylay.frame.members import (
     FLANGES_MM,
     Section,
@@ -274,7 +274,7 @@ def _named_members(
         shaped.supports, _section(job), job.brief.units, _beside_mm(job, shaped)
     )
     return [
-        *(piece for joist in bare.joists for piece in joist_pieces(joist)),
+        *(piece for joist in bare.joists for piece in joist.sawn),
         *((noggin.mark, noggin.length_mm) for noggin in bare.noggins),
         *((batten.mark, batten.length_mm) for batten in bare.battens),
         *((f"S{number}", splice_mm) for number in range(1, splices + 1)),
@@ -283,7 +283,7 @@ def _named_members(
 
 def _frame_stops(frame: Frame, fewest: int | None, longest_mm: float) -> tuple[Finding, ...]:
     stops = []
-    joist_mm = max(length_mm for _, length_mm in joist_pieces(frame.joists[0]))
+    joist_mm = max(length_mm for _, length_mm in frame.joists[0].sawn)
     if joist_mm > longest_mm:
         stops.append(
             Finding(

@@ -22,7 +22,6 @@ from drylay.fixings.coats import (
     wax_ends,
 )
 from drylay.fixings.model import EndWax, Finish, Fixings, Preserver
-from drylay.frame.between import joist_pieces
 from drylay.frame.model import Frame
 from drylay.marks import exact
 from drylay.materials.stock_model import Coating, Pack
@@ -178,7 +177,7 @@ def _members(deck: Sawn) -> Iterator[tuple[str, tuple[str, float]]]:
         yield piece.mark, (BORDER if piece.row in edged else "boards", piece.cut_mm)
     yield from ((p.mark, ("rims", p.length_mm)) for rim in frame.rims for p in rim.pieces)
     for joist in frame.joists:
-        yield from ((mark, ("joists", length_mm)) for mark, length_mm in joist_pieces(joist))
+        yield from ((mark, ("joists", length_mm)) for mark, length_mm in joist.sawn)
     yield from ((noggin.mark, ("noggins", noggin.length_mm)) for noggin in frame.noggins)
     yield from ((splice.mark, ("splices", splice.length_mm)) for splice in frame.splices)
     yield from ((batten.mark, ("battens", batten.length_mm)) for batten in frame.battens)

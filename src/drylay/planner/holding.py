@@ -15,7 +15,6 @@ from drylay.fixings.model import (
     Hangers,
     TimberClass,
 )
-from drylay.frame.between import is_hung
 from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import Board, FasciaBoard, Screw, Timber
@@ -206,7 +205,7 @@ def rows(job: Job, built: Framed) -> list[Row]:
         depth_mm=built.frame.timber_depth_mm,
         fascia_mm=built.edges.fascia_thickness_mm,
         line_count=built.supports.line_count,
-        hung=is_hung(built.frame),
+        hung=built.frame.hung,
     )
     return rows_of(job, built.fixings, behind)
 

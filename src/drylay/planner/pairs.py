@@ -7,7 +7,6 @@ from attrs import evolve
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.frame.battens import Battens, place_battens
-from drylay.frame.between import is_hung
 from drylay.frame.model import Batten, Frame, Noggin
 from drylay.marks import exact
 from drylay.pieces.model import Pieces
@@ -160,7 +159,7 @@ def seams_told(seams_mm: Iterable[float]) -> str:
 
 def remarks(job: Job, built: Built) -> list[Finding]:
     """Return what is worth telling about them."""
-    hung = not_between(job, built.supports, built.frame) if is_hung(built.frame) else ()
+    hung = not_between(job, built.supports, built.frame) if built.frame.hung else ()
     return [*_overhang(job, built), *_noggins_behind_battens(built), *hung]
 
 

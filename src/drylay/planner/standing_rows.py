@@ -37,17 +37,11 @@ def _raised(job: Job, stood: Stood, deck: RaisedDeck) -> list[Row]:
             else "the cheapest of all graded timbers on sale that passes",
             brief_says("raised.bearer") if named else merchant_says(job, deck.bearer_article),
             (("plies", frame.bearers[0].section.plies),), stood.tried),
-        row("raised.post", deck.post, "", "the post that the brief names",
-            brief_says("raised.post")),
+        row("raised.post", deck.post, "", "the post the brief names", brief_says("raised.post")),
         row("raised.foot", deck.foot, "", "what posts stand on",
             _wished("raised.foot", brief.raised.foot, RaisedWish().foot),
             (("stand_off_mm", heights.stand_off_mm), ("embed_mm", heights.embed_mm))),
-        row("raised.joists", deck.joists, "",
-            "between: hung on the bearers' faces, tops flush" if deck.hanger_kn is not None
-            else "over the bearers, tied down to each",
-            _wished("raised.joists", brief.raised.joists, RaisedWish().joists),
-            (("joist_over_mm", heights.joist_over_mm),)),
-        *_hanger(deck),
+        *_joists(job, deck),
         row("raised.line_count", deck.line_count, "count",
             "as the brief has it" if brief.raised.lines_mm
             else "bearer lines of the cheapest arrangement that passes every check",
@@ -75,15 +69,21 @@ def _raised(job: Job, stood: Stood, deck: RaisedDeck) -> list[Row]:
     ]  # fmt: skip
 
 
-def _hanger(deck: RaisedDeck) -> list[Row]:
-    """Return what comes down on a hanger; nothing where no joists hang between bearers."""
+def _joists(job: Job, deck: RaisedDeck) -> list[Row]:
+    """Return whether joists lie over bearers or hang between, and what a hanger then carries."""
+    lie = row("raised.joists", deck.joists, "",
+              "between: hung on the bearers' faces, tops flush" if deck.hanger_kn is not None
+              else "over the bearers, tied down to each",
+              _wished("raised.joists", job.brief.raised.joists, RaisedWish().joists),
+              (("joist_over_mm", deck.frame.heights.joist_over_mm),))  # fmt: skip
     if deck.hanger_kn is None:
-        return []
-    return [
-        row("raised.hanger_kn", deck.hanger_kn, "kN",
-            "half the longest part of a joist under its bay: for good, and what is spread or a "
-            "point load, whole", ARITHMETIC, (("joist_span_mm", deck.joist_span_mm),))
-    ]  # fmt: skip
+        return [lie]
+    hang = row(
+        "raised.hanger_kn", deck.hanger_kn, "kN",
+        "half the longest part of a joist under its bay: for good, and what is spread or a point "
+        "load, whole", ARITHMETIC, (("joist_span_mm", deck.joist_span_mm),),
+    )  # fmt: skip
+    return [lie, hang]
 
 
 def _wished(path: str, value: str, usual: str) -> Source:

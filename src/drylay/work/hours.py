@@ -9,7 +9,6 @@ from fractions import Fraction
 from math import ceil, floor
 
 from drylay.fixings.model import BorderScrews, DeckScrews
-from drylay.frame.between import piece_count
 from drylay.work.board_steps import strip_rows
 from drylay.work.drafts import Deck, OnFrame, OnGround
 from drylay.work.legs_hours import bearer_pieces, legs_rates, ties
@@ -27,7 +26,7 @@ def _members(deck: OnFrame) -> int:
     frame = deck.frame
     rims = sum(len(rim.pieces) for rim in frame.rims)
     plates = len(frame.splices) + len(frame.battens)
-    return rims + piece_count(frame) + len(frame.noggins) + plates
+    return rims + len(frame.joists_sawn) + len(frame.noggins) + plates
 
 
 def _fascia_pieces(deck: OnFrame) -> int:
@@ -98,7 +97,7 @@ FRAME_RATES: dict[
     str, tuple[Rate, tuple[tuple[Callable[[OnFrame], int | Fraction], Rate], ...]]
 ] = {
     "cut_frame": (("0.5", "1"), ((_members, ("0.05", "0.1")),)),
-    "frame": (("0.5", "1"), ((lambda deck: 2 * piece_count(deck.frame), ("0.1", "0.25")),
+    "frame": (("0.5", "1"), ((lambda deck: 2 * len(deck.frame.joists_sawn), ("0.1", "0.25")),
                             (lambda deck: len(deck.frame.noggins), ("0.08", "0.15")),
                             (lambda deck: len(deck.frame.splices), ("0.15", "0.3")),
                             (lambda deck: len(deck.frame.battens), ("0.1", "0.2")))),

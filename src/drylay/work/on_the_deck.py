@@ -2,7 +2,6 @@
 
 from attrs import evolve
 
-from drylay.frame.between import is_hung, rims_told
 from drylay.work import board_steps
 from drylay.work.drafts import Deck, Draft, OnFrame, told, weight_at
 from drylay.work.laying import boards_draft
@@ -59,7 +58,7 @@ def _members(deck: OnFrame) -> list[str]:
     more = (("noggins", frame.noggins), ("splice plates", frame.splices),
             ("battens", frame.battens))  # fmt: skip
     rims = any(rim.pieces for rim in frame.rims)
-    first = "the ledger" if is_hung(frame) else "rims"
+    first = "the ledger" if frame.hung else "rims"
     return [*([first] if rims else []), "joists", *(name for name, parts in more if parts)]
 
 
@@ -72,39 +71,17 @@ def _listed(names: list[str]) -> str:
 def _frame(deck: OnFrame) -> Draft:
     fixings, packed = deck.fixings, deck.groundwork is not None and deck.groundwork.packing
     screwed, sunk = fixings.frame_screws is not None, fixings.coach_screws.sink_mm > 0
-    spliced, noggins = bool(deck.frame.splices), bool(deck.frame.noggins)
-    paired, weight = bool(deck.supports.seams), weight_at(deck, "frame")
-    hung = is_hung(deck.frame)
-    coach = () if hung else ("spanner", "coach_bit", "clear_bit")
+    noggins, hung = bool(deck.frame.noggins), deck.frame.hung
+    weight, coach = weight_at(deck, "frame"), ("spanner", "coach_bit", "clear_bit")
+    see = "" if hung else " Where a wall is in the way of a rim's screws, see Fixings first."
     return Draft(
         key="frame", title="Put the frame together",
         steps=told(
             (bool(packed), "Put it together on the packers, every joist over its own."),
             (not packed, "Put it together on its bed, where it is to lie."),
             (bool(weight), "Its timber weighs up to " + weight + " as bought: do not carry it "
-             "whole." + ("" if hung else " Where a wall is in the way of a rim's screws, see "
-                         "Fixings first.")),
-            f"Mark the joists' centres on {rims_told(deck.frame)}, from the same end."
-            if hung else "Mark the joists' centres on both rims together, from the same end.",
-            (paired, "The two joists of a pair touch: set their seam on the joint line"
-             + (", and screw noggins to either before they come together." if noggins else ".")),
-            (sunk, "First sink holes for the heads, {fixings.coach_screws.sink_mm} deep, into rims "
-             "under fascia."),
-            (not hung, "Then drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
-             "{fixings.coach_screws.pilot_mm}, and drive {fixings.coach_screws.per_joist_end} "
-             "coach screws at every end without a hanger, {fixings.coach_screws.top_least_mm} or "
-             "more below the top, {fixings.coach_screws.edge_least_mm} from the foot and apart."),
-            (spliced and screwed, "Back every joint of a rim with its plate, "
-             "{fixings.frame_screws.per_splice_side} screws on each side of the joint."),
-            (spliced and not screwed, "Back every joint of a rim with its plate; its screws are "
-             "not in the order."),
-            (fixings.hangers is not None and not hung, "Hang the joists between the outer two: "
-             "{fixings.hangers.screws_each} screws in each hanger."),
-            (hung, "Hang every part of every joist between the faces, tops flush, seated to the "
-             "hanger's bottom: {fixings.hangers.screws_each} screws in each hanger, in every hole "
-             "marked for them. At the bearers' ends use hangers with flanges turned in."),
-            (hung, "Let joists in line, to either side of a bearer, stand opposite; drive no screw "
-             "into the end of a joist in a hanger's place."),
+             "whole." + see),
+            *(_hung(deck) if hung else _on_rims(deck)),
             "Measure both diagonals, {frame.diagonal_mm} each, and stay the frame before it moves.",
             (noggins and screwed, "Set the noggins by the frame drawing, "
              "{fixings.frame_screws.per_noggin_end} screws at each end."),
@@ -114,11 +91,54 @@ def _frame(deck: OnFrame) -> Draft:
             "Measure both diagonals once more, and look that every joist bears.",
         ),
         after=("cut_frame", "packing", "gravel", "set_out"), holds=("square", "frame_level"),
-        tools=("gloves", "driver", *coach,
+        tools=("gloves", "driver", *(() if hung else coach),
                *(("sink_bit",) if sunk else ()), *(("frame_bit",) if screwed else ()), "level",
                "tape"),
         care=("lift", "drill", *(("tips",) if screwed else ())), hands=2,
     )  # fmt: skip
+
+
+def _on_rims(deck: OnFrame) -> tuple[str, ...]:
+    """Return how joists are fixed between two rims: by coach screws, or hung."""
+    fixings, noggins = deck.fixings, bool(deck.frame.noggins)
+    paired, sunk = bool(deck.supports.seams), fixings.coach_screws.sink_mm > 0
+    return told(
+        "Mark the joists' centres on both rims together, from the same end.",
+        (paired, "The two joists of a pair touch: set their seam on the joint line"
+         + (", and screw noggins to either before they come together." if noggins else ".")),
+        (sunk, "First sink holes for the heads, {fixings.coach_screws.sink_mm} deep, into rims "
+         "under fascia."),
+        "Then drill the rims {fixings.coach_screws.shank_mm} and the joists' ends "
+        "{fixings.coach_screws.pilot_mm}, and drive {fixings.coach_screws.per_joist_end} "
+        "coach screws at every end without a hanger, {fixings.coach_screws.top_least_mm} or "
+        "more below the top, {fixings.coach_screws.edge_least_mm} from the foot and apart.",
+        *_spliced(deck),
+        (fixings.hangers is not None, "Hang the joists between the outer two: "
+         "{fixings.hangers.screws_each} screws in each hanger."),
+    )  # fmt: skip
+
+
+def _hung(deck: OnFrame) -> tuple[str, ...]:
+    """Return how joists are hung between bearers, and on a ledger."""
+    marks = ", ".join(deck.frame.hung_on)
+    return told(
+        f"Mark the joists' centres on {marks}, all from the same end.",
+        *_spliced(deck),
+        "Hang every part of every joist from face to face, tops flush, seated to the hanger's "
+        "bottom: {fixings.hangers.screws_each} screws in each hanger, in every hole marked for "
+        "them. At the bearers' ends use hangers with flanges turned in.",
+        "Hold nothing by screws into a joist's end in a hanger's place.",
+    )
+
+
+def _spliced(deck: OnFrame) -> tuple[str, ...]:
+    """Return the step on joints of rims; none without any."""
+    if not deck.frame.splices:
+        return ()
+    if deck.fixings.frame_screws is None:
+        return ("Back every joint of a rim with its plate; its screws are not in the order.",)
+    each = "{fixings.frame_screws.per_splice_side} screws on each side of the joint."
+    return (f"Back every joint of a rim with its plate, {each}",)
 
 
 def _battens(deck: OnFrame) -> tuple[str, ...]:
