@@ -12,9 +12,9 @@ from drylay.materials.stock_model import StockLength, Timber
 from drylay.materials.treatment import is_untreated
 from drylay.planner.buy import longest_mm
 from drylay.planner.job import Job
+from drylay.planner.loose import ledger_holds
 from drylay.planner.rows import PRACTICE
 from drylay.planner.screening import (
-    ALIKE,
     Screen,
     fails,
     most_used,
@@ -148,9 +148,9 @@ def joist_asked(
     return BeamAsked(
         kind="joist", subject="joists", wood=wood, section=under.joist, length_mm=length_mm,
         supports_mm=supports_mm, carried_mm=under.centres_mm,
-        bearing_mm=under.joist.breadth_mm, alike=min(ALIKE, under.joist_count),
-        sharing=screen.sharing, hold_down_kn=screen.hold_down_kn,
-        more_dead_kn_m2=screen.heavier_kn_m2,
+        bearing_mm=under.joist.breadth_mm, alike=min(screen.alike_most, under.joist_count),
+        held_each_mm=screen.joists_held_mm, sharing=screen.sharing,
+        hold_down_kn=screen.hold_down_kn, more_dead_kn_m2=screen.heavier_kn_m2,
     )  # fmt: skip
 
 
@@ -357,7 +357,7 @@ def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsk
     dead, live = post_loads_kn(
         screen, under, trial.bearer.section, along_mm * trial.carried_mm / 1e6, along_mm
     )
-    held = under.ledger_mm is not None
+    held = ledger_holds(job, ledger=under.ledger_mm is not None)
     top_mm = under.underside_mm - trial.bearer.section.depth_mm
     high_mm = top_mm - under.ground_least_mm - under.stand_off_mm
     return PostAsked(

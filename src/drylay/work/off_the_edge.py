@@ -2,6 +2,9 @@
 
 from drylay.work.drafts import Draft, OnLegs, counted, told
 
+#: What is done before anything goes up at the edge, under boards or tiles.
+DECKED = ("frame", "braces", "boards", "trim", "tiles", "cut_tiles")
+
 
 def guards_draft(deck: OnLegs) -> Draft:
     """Return the task of putting guards up, which a plan with any has designed."""
@@ -24,7 +27,7 @@ def guards_draft(deck: OnLegs) -> Draft:
             "wider than told.",
             (coated, "Brush preserver on every sawn end and into every hole through the timber."),
         ),
-        after=("frame", "braces", "boards", "trim", "fascia"), holds=("guard_push", "guard_gaps"),
+        after=(*DECKED, "fascia"), holds=("guard_push", "guard_gaps"),
         tools=("gloves", "rcd", "saw", "driver", "bolt_tools", "level", "tape", "brush"),
         care=("drill", "saw", "treated", *(("preserver",) if coated else ())), hands=2,
     )  # fmt: skip
@@ -48,7 +51,7 @@ def steps_draft(deck: OnLegs) -> Draft:
             (railed, "Fix the handrail before anybody uses the flight."),
             (coated, "Brush preserver on every sawn end and into every notch."),
         ),
-        after=("frame", "braces", "boards", "trim", "fascia", "guards"),
+        after=(*DECKED, "fascia", "guards"),
         holds=("risers", *(("handrail",) if railed else ())),
         tools=("gloves", "rcd", "saw", "driver", "level", "tape", "pencil", "brush"),
         care=("saw", "treated", "lift", *(("preserver",) if coated else ())), hands=2,
