@@ -9,6 +9,7 @@ from attrs import evolve
 import drylay
 from audit.edits import at, change
 from audit.planting import Edit, both, by, to, without
+from audit.tile_faults import findings_without
 from drylay.audit import strength_loose
 from drylay.audit.closed import audit_plan
 from drylay.findings import Finding, Severity
@@ -74,6 +75,7 @@ FAULTS: tuple[Planted, ...] = (
     ("AUD-377", "ledger", "posts held by the ledger", to("raised.frame.bracing.braces", ())),
     ("AUD-378", "posts", "a sag untold", sagging_more),
     ("AUD-378", "posts", "a sag told for nothing", cautioned),
+    ("AUD-959", "posts", "tiles cut round guard posts, untold", findings_without("TIL-023")),
     ("AUD-310", "posts", "a thicker tile to the top", by("raised.frame.heights.board_mm", 5.0)),
     ("AUD-311", "posts", "a tile of another thickness", by("surface.board_thickness_mm", 5.0)),
     ("AUD-311", "ledger", "braces as under boards", to("raised.brace_over_mm", 1200.0)),

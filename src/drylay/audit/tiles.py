@@ -306,6 +306,7 @@ def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
         "TIL-018": wooden,
         "TIL-019": pads is not None,
         "TIL-022": cuts_a_trifle(plan),
+        "TIL-023": plan.guards is not None and bool(plan.guards.built),
         "TIL-020": bedding is not None,
         "TIL-021": pads is not None and _falls_too_little(pads),
     }

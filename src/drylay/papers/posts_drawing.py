@@ -4,6 +4,7 @@ from itertools import pairwise
 
 from drylay.groundwork.model import Footing
 from drylay.papers.figures import block, upright
+from drylay.papers.frame_text import courses
 from drylay.papers.model import (
     OUTLINE_MM,
     THIN_MM,
@@ -41,8 +42,9 @@ def standing_svg(plan: Plan) -> bytes:
     if plan.raised is None:
         return b""
     return raised_side_svg(
-        plan.raised.frame, title=plan.title, units=plan.units, footings=_reckoned(plan)
-    )
+        plan.raised.frame, title=plan.title, units=plan.units, footings=_reckoned(plan),
+        along=courses(plan),
+    )  # fmt: skip
 
 
 def standing_front_svg(plan: Plan) -> bytes:
@@ -53,7 +55,7 @@ def standing_front_svg(plan: Plan) -> bytes:
     longest = max(frame.posts, key=lambda post: post.length_mm)
     return raised_side_svg(
         frame, title=plan.title, units=plan.units, seen="front", bearer=longest.bearer,
-        footings=_reckoned(plan),
+        footings=_reckoned(plan), along=courses(plan),
     )  # fmt: skip
 
 

@@ -184,6 +184,10 @@ def _of_the_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> Iterator[F
         "rests",
         ARITHMETIC,
     )
+    if framed.stood.guards is not None and framed.stood.guards.built:
+        yield _told("TIL-023", CAUTION, "guard posts", "they are told along the cover's edge: hold "
+                    "them clear of the tiles, or cut tiles round each; such cuts are not in the "
+                    "list of cut tiles")  # fmt: skip
     yield from fascia_notes.remarks(framed)
     yield from holding.remarks(job, framed)
     yield from coats.remarks(job, framed)

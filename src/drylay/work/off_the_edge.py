@@ -20,7 +20,7 @@ def guards_draft(deck: OnLegs) -> Draft:
             f"Bolt each through the frame, two bolts a post: {counted(deck, 'guard bolts')}, not "
             "in the order; block the frame behind it.",
             (footed, "Bore square through post and frame: the upper hole "
-             "{guards.foot.upper_bolt_mm} below the boards' top, the other "
+             "{guards.foot.upper_bolt_mm} below the deck's top, the other "
              "{guards.foot.bolts_apart_mm} below it; washers {guards.foot.washer_mm} across under "
              "every head and every nut."),
             "Set infill bay by bay from the middle of what is left over, and look that no gap is "
@@ -40,7 +40,7 @@ def steps_draft(deck: OnLegs) -> Draft:
     return Draft(
         key="steps", title="Build the steps",
         steps=told(
-            "Measure the height from the landing to the boards again: {steps.flight.rise_mm}. "
+            "Measure the height from the landing to the deck's top again: {steps.flight.rise_mm}. "
             "Where it is another, divide it anew before a stringer is sawn.",
             "Step the stringers off by {steps.flight.riser_mm} and {steps.flight.going_mm}; the "
             "first is cut {steps.flight.first_cut_mm} high, a tread's thickness less, so that all "
