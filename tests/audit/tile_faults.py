@@ -6,12 +6,14 @@ from audit.edits import at, change
 from audit.planting import Edit, both, by, to, turned, twice, without
 from audit.sample_deck import pieces
 from audit.tile_decks import deck
-from drylay.audit import carried, tile_ways, tiles
+from drylay.audit import carried, strength_loose, tile_ways, tiles
 from drylay.frame.model import Splice
 from drylay.plan.model import Plan
 
 #: Codes of the closed checks of tiles, which a deck of boards has nothing for.
-OF_TILES = {code for room in (tiles, tile_ways, carried) for code, *_ in room.CHECKS}
+OF_TILES = {
+    code for room in (tiles, tile_ways, carried, strength_loose) for code, *_ in room.CHECKS
+}
 TileFault = tuple[str, str, str, Edit]
 WAYS = "tiling.ways_out"
 

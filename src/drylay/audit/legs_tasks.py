@@ -26,8 +26,8 @@ LEGS_WAITS: dict[str, tuple[str, ...]] = {
     "concrete": ("delivery", "holes"), "posts": ("delivery", "post_lines", "holes"),
     "ledger": ("cut_frame", "set_out"),
     "bearers": ("cut_frame", "posts", "concrete", "fabric", "gravel"), "braces": ("frame",),
-    "guards": ("frame", "braces", "boards", "trim", "fascia"),
-    "steps": ("frame", "braces", "boards", "trim", "fascia", "guards"),
+    "guards": ("frame", "braces", "boards", "trim", "tiles", "cut_tiles", "fascia"),
+    "steps": ("frame", "braces", "boards", "trim", "tiles", "cut_tiles", "fascia", "guards"),
 }  # fmt: skip
 #: What tasks of any deck wait for besides where the plan has it.
 MORE_WAITS: dict[str, tuple[str, ...]] = {

@@ -24,7 +24,8 @@ from drylay.strength.model import BeamAsked, PostAsked, Section
 BRIEF = conventions("Axes and datum; the brief's own wish")
 #: How deep posts run into concrete, and stand off on feet, where nobody says: common practice.
 EMBED, OFF, BRACE_OVER = 450, 50, 1200
-#: Posts longer than 2 ft are braced where no house holds the deck: DCA 6, from memory.
+#: Posts longer than 2 ft are braced where no house holds the deck: DCA 6, from memory. A ledger
+#: holds none through loose tiles.
 FREE_BRACE_OVER = 600
 #: What a flight is as broad as where nobody says, if its side is: common practice.
 STEPS_WIDE = 900
@@ -43,14 +44,15 @@ def _differs(subject: str, found: object, wanted: object) -> Iterator[Flaw]:
 def parts_wished_are_there(plan: Plan, witness: Witness) -> Iterator[Flaw]:
     """Yield a flaw where a plan that nothing stops lacks what the brief wishes, or has more."""
     brief = _brief(witness)
-    boards = plan.tiles is None and plan.tiling is None
+    framed = brief.board.support != "pads"
+    carries = (brief.raised.post, brief.groundwork.packer, brief.strength.board_class)
     wished = {
         "raised": brief.raised.post is not None,
-        "strength": brief.strength.basis is not None,
+        "strength": brief.strength.basis is not None and any(carries),
         "guards": brief.site.region is not None,
         "steps": brief.steps.side is not None,
     }
-    for name, wanted in wished.items() if boards and not stopped(plan) else ():
+    for name, wanted in wished.items() if framed and not stopped(plan) else ():
         there = getattr(plan, name) is not None
         if there != wanted:
             message = "not there, against the brief" if wanted else "there, against the brief"
@@ -78,7 +80,8 @@ def stands_as_wished(plan: Plan, witness: Witness) -> Iterator[Flaw]:
         ):
             if wanted is not None:
                 yield from _differs(f"{ledger.mark}: {name}", found, wanted)
-    usual = BRACE_OVER if deck.frame.ledger is not None else FREE_BRACE_OVER
+    held = deck.frame.ledger is not None and plan.tiling is None
+    usual = BRACE_OVER if held else FREE_BRACE_OVER
     over = ticks(usual if wish.brace_over_mm is None else wish.brace_over_mm)
     yield from same_length("raised.brace_over_mm", "not as wished", deck.brace_over_mm, over, BRIEF)
     yield from _foot_as_wished(deck, wish, witness)

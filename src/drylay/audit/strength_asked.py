@@ -96,7 +96,13 @@ def every_member_is_asked_about(plan: Plan) -> Iterator[Flaw]:
 
 
 def _joists(plan: Plan, asked: list[str]) -> list[str]:
-    """Return what joists are asked about as: under an outline by where they lie, and trimmers."""
+    """Return what joists are asked about as: under an outline by where they lie, and trimmers.
+
+    Where a frame lies on the ground all along, they span nothing, and nothing is asked.
+    """
+    packed = plan.groundwork is not None and plan.groundwork.packing is not None
+    if plan.raised is None and not packed:
+        return []
     if plan.subframe is None:
         return ["joists"]
     own = [subject for subject in asked if subject.startswith(("joists at ", "TR"))]

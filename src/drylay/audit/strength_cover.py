@@ -7,6 +7,7 @@ from drylay.audit.exact import PER_MM, ticks
 from drylay.audit.flaws import need
 from drylay.audit.lorry import board_kg_per_m, border_kg_per_m, delivery_of
 from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.rows import surface_of
 from drylay.audit.strength_asked import GRAVITY, STRENGTH, as_told, strength_of
 from drylay.plan.model import Plan
 
@@ -16,7 +17,11 @@ HAIR = Fraction(1, 10**9)
 
 
 def _cover_kn_m2(plan: Plan) -> Fraction:
-    """Return what a square metre of boards weighs, a border's where that is more."""
+    """Return what a square metre of tiles or boards weighs, a border's where that is more."""
+    if plan.tiling is not None:
+        sides = ticks(plan.tiling.tile_length_mm) * ticks(surface_of(plan).board_width_mm)
+        area = Fraction(need(sides or None, "size of a tile"), (1000 * PER_MM) ** 2)
+        return as_told(plan.tiling.tile_mass_kg) / area * GRAVITY / 1000
     brought = delivery_of(plan)
     laid = need(plan.laying, "boards") if plan.surface is None else plan.surface
     section = Fraction(ticks(laid.board_width_mm) * ticks(laid.board_thickness_mm))

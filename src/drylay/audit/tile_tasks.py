@@ -17,7 +17,7 @@ TILE_HOLDS = {
 }  # fmt: skip
 OTHER_HOLDS = {"delivery": {"delivered", "tile_size"}, "hand_over": {"tiles_done"}}
 TILE_WAITS = {
-    "pads": ("gravel", "fabric", "dig", "set_out"), "tiles": ("pads", "frame"),
+    "pads": ("gravel", "fabric", "dig", "set_out"), "tiles": ("pads", "frame", "braces"),
     "cut_tiles": ("tiles",),
 }  # fmt: skip
 #: Hours of one person, in hundredths: whatever the deck, and for each.

@@ -280,14 +280,19 @@ def cuts_a_trifle(plan: Plan) -> bool:
     return any(0 < each < thick for each in off)
 
 
+def are_wooden(plan: Plan) -> bool:
+    """Whether tiles are timber squares, which do not break: of wood, and no heavier than it."""
+    light = tiling_of(plan).density_kg_m3 < MINERAL_KG_M3
+    return light and surface_of(plan).timber is not False
+
+
 def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     """Yield a flaw for each caution on tiles that the findings leave out, or tell for nothing."""
     tiling, frame = tiling_of(plan), plan.frame
     pads, bedding = tiling.pads, tiling.bedding
     high = pads is not None and pads.levels_known and pads.height_most_mm > 100
     deep = frame is not None and over_the_bed(plan, frame) > 100 * PER_MM
-    light = tiling.density_kg_m3 < MINERAL_KG_M3
-    wooden = light and surface_of(plan).timber is not False
+    wooden = are_wooden(plan)
     wanted = {
         "TIL-007": pads is not None and not pads.levels_known,
         "TIL-010": makes_silica(plan),
@@ -301,6 +306,7 @@ def tile_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
         "TIL-018": wooden,
         "TIL-019": pads is not None,
         "TIL-022": cuts_a_trifle(plan),
+        "TIL-023": plan.guards is not None and bool(plan.guards.built),
         "TIL-020": bedding is not None,
         "TIL-021": pads is not None and _falls_too_little(pads),
     }

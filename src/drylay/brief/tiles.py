@@ -23,7 +23,7 @@ OF_BOARDS = (
     "joints.end_gap_mm", "joints.least_supports", "joints.stagger_bays", "joints.most_per_row",
     "joints.price_each", "joints.support", "joints.lines_mm", "fixings.screw", "fixings.clip",
     "fixings.starter_clip", "fixings.end_cap", "frame.lines", "finish.article", "finish.coats",
-    "finish.end_wax", "lights.count", "border.article",
+    "finish.end_wax", "lights.count", "border.article", "strength.board_class",
     *(f"climate.{key.name}" for key in SECTIONS["climate"]),
 )  # fmt: skip
 #: Keys that speak of a frame, which tiles on pads have not.
@@ -79,6 +79,13 @@ def tiles_make_sense(read: Read) -> Iterator[Fault]:
                 wanted=f"nothing of {'frames' if path in OF_FRAMES else 'boards'}",
                 nearest=f"leave {path.rsplit('.', 1)[1].removesuffix('_mm')} out",
             )
+    if support == "frame" and "steps.side" in read and "steps.tread_mm" not in read:
+        yield Fault(
+            path="steps.tread_mm",
+            found="nothing with board.support = frame",
+            wanted="how thick the treads are: tiles are none by themselves",
+            nearest="28 mm, say",
+        )
     if support == "pads" and "groundwork.packer" not in read:
         yield Fault(
             path="groundwork.packer",

@@ -4,6 +4,7 @@ from itertools import pairwise
 
 from drylay.groundwork.model import Footing
 from drylay.papers.figures import block, upright
+from drylay.papers.frame_text import courses
 from drylay.papers.model import (
     OUTLINE_MM,
     THIN_MM,
@@ -43,6 +44,7 @@ def standing_svg(plan: Plan) -> bytes:
     return raised_side_svg(
         plan.raised.frame, title=plan.title, units=plan.units, footings=_reckoned(plan),
         hung_mm=plan.frame.timber_depth_mm if plan.frame and plan.frame.hung else 0.0,
+        along=courses(plan),
     )  # fmt: skip
 
 
@@ -54,7 +56,7 @@ def standing_front_svg(plan: Plan) -> bytes:
     longest = max(frame.posts, key=lambda post: post.length_mm)
     return raised_side_svg(
         frame, title=plan.title, units=plan.units, seen="front", bearer=longest.bearer,
-        footings=_reckoned(plan),
+        footings=_reckoned(plan), along=courses(plan),
     )  # fmt: skip
 
 

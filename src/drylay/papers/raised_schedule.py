@@ -5,14 +5,16 @@ from drylay.papers.model import Table
 from drylay.papers.wording import bare, clean
 from drylay.raised.model import RaisedFrame
 
-HEADS = (
-    ("post",), ("bearer",), ("along", "boards"), ("across", "boards"), ("ground",), ("top sawn",),
-    ("post", "length"), ("sawn", "whole"), ("height",), ("braces",),
-)  # fmt: skip
 
+def schedule_table(frame: RaisedFrame, units: str, along: str = "boards") -> Table:
+    """Return the schedule: a row a post, all figures as they are in the frame.
 
-def schedule_table(frame: RaisedFrame, units: str) -> Table:
-    """Return the schedule: a row a post, all figures as they are in the frame."""
+    `along` is what posts are told along: boards, or rows of tiles.
+    """
+    heads = (
+        ("post",), ("bearer",), ("along", along), ("across", along), ("ground",), ("top sawn",),
+        ("post", "length"), ("sawn", "whole"), ("height",), ("braces",),
+    )  # fmt: skip
     rows = tuple(
         (
             clean(row.mark), clean(row.bearer), bare(row.along_mm, units),
@@ -22,7 +24,7 @@ def schedule_table(frame: RaisedFrame, units: str) -> Table:
         )
         for row in frame.schedule
     )  # fmt: skip
-    return Table(layer="schedule", title="Posts, bearer by bearer; lengths as sawn", heads=HEADS,
+    return Table(layer="schedule", title="Posts, bearer by bearer; lengths as sawn", heads=heads,
                  aligned="<<>>>>>><<", rows=rows)  # fmt: skip
 
 

@@ -50,14 +50,14 @@ WELL_PER, ROWS_LEAST = 25.0, 12
 
 def raised_side_svg(
     frame: RaisedFrame, *, title: str, units: str, seen: str = "side", bearer: str = "",
-    footings: Mapping[str, Footing] | None = None, hung_mm: float = 0.0,
+    footings: Mapping[str, Footing] | None = None, hung_mm: float = 0.0, along: str = "boards",
 ) -> bytes:  # fmt: skip
     """Return a view with the post schedule; b"" where no posts stand.
 
     "side" shows the longest post of every line across, whichever bearer of that line it is under;
     "front" all posts of the bearer so marked (the first one where none is named). `footings` are
     drawn under the posts that they are told for, by mark. `hung_mm` is how deep joists are that
-    hang between the bearers, 0 where they lie over these.
+    hang between the bearers, 0 where they lie over these; `along` is what posts are told along.
 
     Raises:
         ValueError: There is no such view.
@@ -69,7 +69,7 @@ def raised_side_svg(
         return b""
     under = footings or {}
     figure = _figure(frame, seen, bearer or frame.bearers[0].mark, under)
-    table = schedule_table(frame, units)
+    table = schedule_table(frame, units, along)
     around = _edges(frame, figure, units)
     size = (figure.to_mm - figure.from_mm, figure.high_mm - figure.low_mm)
     sheet, view = _placed(size, around, table, units)

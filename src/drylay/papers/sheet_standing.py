@@ -1,6 +1,7 @@
 """The parts of the job sheet on what a deck stands on, its strength, its guards and steps."""
 
 from drylay.groundwork.model import Footings
+from drylay.papers.frame_text import courses
 from drylay.papers.guards_text import drop_told, edges_told, stretch_told
 from drylay.papers.html import FIGURE, TEXT, Html, para, points, table
 from drylay.papers.loads import used
@@ -36,19 +37,20 @@ def standing_part(plan: Plan) -> Html:
         return Html("")
     return part(STANDING, "What it stands on", [
         care(plan, STANDING),
-        below("Bearers", points([*bearers_told(raised, units), *ledger_told(raised, units)])),
+        below("Bearers", points([*bearers_told(raised, units, along=courses(plan)),
+                                 *ledger_told(raised, units)])),
         below("Posts", para(posts_told(raised, units, listed=False)), para(MEASURE),
-              _posts(raised, units), points(braces_told(raised, units))),
+              _posts(raised, units, courses(plan)), points(braces_told(raised, units))),
         below("Footings", *(_footings(plan.footings, units) if plan.footings else ()),
               points(gap_told(plan))),
         *drawings(plan, STANDING),
     ])  # fmt: skip
 
 
-def _posts(raised: RaisedDeck, units: str) -> Html:
+def _posts(raised: RaisedDeck, units: str, along: str) -> Html:
     """Return the schedule: where each post stands, where its top is sawn, how long it is."""
-    columns = (("Post", TEXT), ("Bearer", TEXT), ("Along the boards", FIGURE),
-               ("Across the boards", FIGURE), ("Ground", FIGURE), ("Top below datum", FIGURE),
+    columns = (("Post", TEXT), ("Bearer", TEXT), (f"Along the {along}", FIGURE),
+               (f"Across the {along}", FIGURE), ("Ground", FIGURE), ("Top below datum", FIGURE),
                ("Saw to", FIGURE), ("Height", TEXT), ("Braces", TEXT))  # fmt: skip
     rows = [
         (row.mark, row.bearer, size(row.along_mm, units), size(row.across_mm, units),

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.papers.frame_text import courses
 from drylay.papers.model import Placed
 from drylay.papers.wording import ENDS, size
 from drylay.plan.model import Plan
@@ -20,7 +21,7 @@ def standing_places(plan: Plan) -> Iterator[Placed]:
         return
     run = plan.surface.run if plan.surface else "along"
     frame = raised.frame
-    places = {row.mark: _post(row, plan.units) for row in frame.schedule}
+    places = {row.mark: _post(row, plan.units, courses(plan)) for row in frame.schedule}
     places |= {brace.mark: _brace(brace) for brace in frame.bracing.braces}
     for piece in raised.pieces:
         yield Placed(
@@ -47,9 +48,9 @@ def _ply(piece: LegPiece, end: str) -> str:
     return f"bearer {bearer}, ply {ply}, part {part} from its {end} end"
 
 
-def _post(row: PostRow, units: str) -> str:
+def _post(row: PostRow, units: str, laid: str) -> str:
     along, across = size(row.along_mm, units), size(row.across_mm, units)
-    return f"under {row.bearer}, {along} along the boards, {across} across, from the datum corner"
+    return f"under {row.bearer}, {along} along the {laid}, {across} across, from the datum corner"
 
 
 def _brace(brace: Brace) -> str:

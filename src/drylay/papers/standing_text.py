@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from drylay.groundwork.model import Footing, Footings, PostFooting
 from drylay.marks import exact
+from drylay.papers.frame_text import courses
 from drylay.papers.loads import borne, force
 from drylay.papers.wording import bare, clean, many, marks_told, size, size_least, size_most
 from drylay.plan.model import Plan
@@ -31,7 +32,8 @@ def standing_told(plan: Plan) -> list[str]:
     raised, units = plan.raised, plan.units
     if raised is None:
         return []
-    told = [*bearers_told(raised, units), *ledger_told(raised, units), posts_told(raised, units)]
+    told = [*bearers_told(raised, units, along=courses(plan)), *ledger_told(raised, units),
+            posts_told(raised, units)]  # fmt: skip
     told += [*braces_told(raised, units), MEASURE]
     told += [] if plan.footings is None else footings_told(plan.footings, units)
     return told + gap_told(plan)
@@ -48,8 +50,11 @@ def plies_told(section: Section) -> str:
     return many(section.plies, "ply", "plies")
 
 
-def bearers_told(raised: RaisedDeck, units: str) -> list[str]:
-    """Return the bearers with their centres and joints, and what joists and they span at most."""
+def bearers_told(raised: RaisedDeck, units: str, *, along: str = "boards") -> list[str]:
+    """Return the bearers with their centres and joints, and what joists and they span at most.
+
+    `along` is what they lie along: boards, or rows of tiles.
+    """
     told = []
     for (section, long), bearers in _alike(raised.frame.bearers).items():
         marks = marks_told([clean(one.mark) for one in bearers])
@@ -58,7 +63,7 @@ def bearers_told(raised: RaisedDeck, units: str) -> list[str]:
             f"{'Bearers' if len(bearers) > 1 else 'Bearer'} {marks} "
             f"({clean(raised.bearer_article, 40)}): {plies_told(section)} of "
             f"{bare(section.breadth_mm, units)} x {bare(section.depth_mm, units)} on edge, "
-            f"{size(long, units)} long{each}. Centres across the boards, from the datum corner: "
+            f"{size(long, units)} long{each}. Centres across the {along}, from the datum corner: "
             f"{', '.join(f'{clean(one.mark)} {size(one.across_mm, units)}' for one in bearers)}."
         )
     told += [told_of for one in raised.frame.bearers if (told_of := joints_told(one, units))]

@@ -24,6 +24,7 @@ from drylay.planner.carrying import (
     shares_mm,
 )
 from drylay.planner.job import Job
+from drylay.planner.loose import ledger_holds
 from drylay.planner.rows import PRACTICE
 from drylay.planner.screening import (
     Screen,
@@ -294,7 +295,7 @@ def _worst_post(job: Job, screen: Screen, under: Under, trial: Trial) -> PostAsk
     dead, live = post_loads_kn(
         screen, under, trial.bearer.section, along_mm * trial.carried_mm / 1e6, along_mm
     )
-    held = under.ledger_mm is not None
+    held = ledger_holds(job, ledger=under.ledger_mm is not None)
     top_mm = bearer_top_mm(under) - trial.bearer.section.depth_mm
     high_mm = top_mm - under.ground_least_mm - under.stand_off_mm
     return PostAsked(

@@ -7,7 +7,7 @@ from attrs import frozen
 
 from drylay.marks import exact, to_mm
 from drylay.planner.job import Job
-from drylay.planner.screening import ALIKE, Screen
+from drylay.planner.screening import Screen
 from drylay.raised.carried import carried_mm, hung_carried_mm
 from drylay.strength.model import BeamAsked, Section
 
@@ -46,9 +46,9 @@ def joist_asked(
     return BeamAsked(
         kind="joist", subject="joists", wood=wood, section=under.joist, length_mm=length_mm,
         supports_mm=supports_mm, carried_mm=under.centres_mm,
-        bearing_mm=under.joist.breadth_mm, alike=min(ALIKE, under.joist_count),
-        sharing=screen.sharing, hold_down_kn=screen.hold_down_kn,
-        more_dead_kn_m2=screen.heavier_kn_m2,
+        bearing_mm=under.joist.breadth_mm, alike=min(screen.alike_most, under.joist_count),
+        held_each_mm=screen.joists_held_mm, sharing=screen.sharing,
+        hold_down_kn=screen.hold_down_kn, more_dead_kn_m2=screen.heavier_kn_m2,
     )  # fmt: skip
 
 

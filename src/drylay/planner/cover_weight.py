@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from drylay.marks import PER_MM, exact
 from drylay.planner.job import Job
-from drylay.planner.lorry import kg_per_mm_of
+from drylay.planner.lorry import kg_per_mm_of, tile_kg
 from drylay.strength.model import DeckLoads
 
 #: From masses to weights, m/s2. Source: EN 1991-1-1, from memory; a little over standard gravity.
@@ -15,11 +15,16 @@ MEMBERS_KN_M2 = Fraction("0.2")
 
 
 def cover_kn_m2(job: Job) -> Fraction:
-    """Return what a square metre of boards weighs at its heaviest, a border's where that is more.
+    """Return what a square metre of cover weighs at its heaviest, a border's where that is more.
 
-    As sold, else by its section and what its family takes at most; gaps are not taken off.
+    As sold, else by its section, or a tile's volume, and what its family takes at most; gaps and
+    joints are not taken off.
     """
-    per_mm, articles, brief = kg_per_mm_of(job), job.articles, job.brief
+    articles, brief = job.articles, job.brief
+    if articles.tile is not None:
+        sides = exact(articles.tile.length_mm) * exact(articles.tile.width_mm)
+        return tile_kg(job) * (1000 * PER_MM) ** 2 / sides * GRAVITY / 1000
+    per_mm = kg_per_mm_of(job)
     wide = [(articles.board, brief.board.measured_width_mm)]
     if articles.border is not None:
         wide.append((articles.border, brief.border.measured_width_mm))

@@ -13,7 +13,8 @@ from drylay.planner.guarding import (
     steps_of,
 )
 from drylay.planner.job import Job
-from drylay.planner.packed import packed_strength
+from drylay.planner.loose import is_loose
+from drylay.planner.packed import packed_strength, unscreened
 from drylay.planner.screening import screen_of, strength_findings
 from drylay.planner.standing import raised_on, settled, strength_on
 from drylay.planner.standing_feet import (
@@ -70,8 +71,8 @@ def _packed(job: Job, shaped: Shape) -> Stood:
     """Return the strength of a deck on packers, where its brief names a basis."""
     strength = packed_strength(job, shaped)
     if strength is None:
-        return Stood()
-    told = strength_findings(strength)
+        return Stood(findings=unscreened(job))
+    told = (*unscreened(job), *strength_findings(strength, loose=is_loose(job)))
     return Stood(strength=strength, findings=told, short_of_strength=stopped(told))
 
 
@@ -90,7 +91,7 @@ def _raised(job: Job, shaped: Shape, site: Site, pack: RegionPack | None) -> Sto
     raised, told = raised_on(job, shaped, site, found, screen)
     strength = strength_on(job, shaped, screen, found, raised)
     footings, of_feet = (None, ()) if pack is None else footings_of(job, pack, strength.posts)
-    of_strength = strength_findings(strength)
+    of_strength = strength_findings(strength, loose=is_loose(job))
     of_foot = foot_findings(job, strength.posts)
     if footings is not None and site.beside_house:
         along = job.brief.board.run == "along"

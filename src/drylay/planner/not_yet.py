@@ -18,6 +18,15 @@ def not_yet(job: Job, what: str) -> tuple[Finding, ...]:
     return (*stops, *(_told(Severity.CAUTION, each, what) for each in _unsaid(job.brief)))
 
 
+def hung_not_yet(job: Job) -> tuple[Finding, ...]:
+    """Return a stop where joists under tiles are wished to hang between bearers."""
+    brief = job.brief
+    if brief.raised.post is None or brief.raised.joists != "between":
+        return ()
+    wanted = "raised.joists", "joists that hang between bearers"
+    return (_told(Severity.STOP, wanted, "tiles"),)
+
+
 def _wanted(brief: Brief) -> Iterator[tuple[str, str]]:
     if brief.raised.post is not None:
         yield "raised.post", "bearers and posts"

@@ -15,7 +15,7 @@ from drylay.planner.legs import pack_of, stopped
 from drylay.planner.outlined_bed import bed_of
 from drylay.planner.outlined_guarding import head_outlined, outlined_edges
 from drylay.planner.outlined_standing import raised_outlined, settle_outlined, strength_outlined
-from drylay.planner.packed import joists_on_packers
+from drylay.planner.packed import joists_on_packers, unscreened
 from drylay.planner.screening import Asks, Screen, screen_of, strength_findings, strength_of
 from drylay.planner.standing import bay_asked
 from drylay.planner.standing_feet import beside_house, foot_findings, footings_of, legs_of
@@ -111,7 +111,7 @@ def _packed(job: Job, screen: Screen, frame: Subframe) -> Stood:
     span_mm = packer_spacing_mm(job)
     joists = joists_on_packers(job, screen, span_mm, frame.centres_mm, frame.line_count)
     if not joists and not boards:
-        return Stood()
+        return Stood(findings=unscreened(job))
     strength = strength_of(screen, Asks(beams=joists, boards=boards))
-    told = strength_findings(strength)
+    told = (*unscreened(job), *strength_findings(strength))
     return Stood(strength=strength, findings=told, short_of_strength=stopped(told))

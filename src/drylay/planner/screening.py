@@ -9,6 +9,7 @@ from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Timber
 from drylay.planner.cover_weight import heavier_kn_m2
 from drylay.planner.job import Job
+from drylay.planner.loose import ALIKE, alike_most, joists_held_mm
 from drylay.reasons import Source
 from drylay.strength.model import (
     BeamAsked,
@@ -22,8 +23,6 @@ from drylay.strength.model import (
     Strength,
 )
 
-#: Four members alike share what is spread on them. Source: EN 1995-1-1 6.6; the NDS asks for three.
-ALIKE = 4
 NOT_TOLD = Source(kind="assumption", title="a strength that nobody tells is none")
 
 
@@ -41,7 +40,8 @@ class Screen:
     """A basis with the use that all members are asked for, and its loads.
 
     `hold_down_kn` is what ties at every support hold down, as somebody declares; `heavier_kn_m2`
-    how much more the cover weighs than the basis takes.
+    how much more the cover weighs than the basis takes. `alike_most` joists share what is spread at
+    most, `joists_held_mm` is how far apart their upper edges are held, 0 where boards do it.
     """
 
     basis: DesignBasis
@@ -50,6 +50,8 @@ class Screen:
     loads: DeckLoads
     hold_down_kn: float = 0.0
     heavier_kn_m2: float = 0.0
+    alike_most: int = ALIKE
+    joists_held_mm: float = 0.0
 
 
 def screen_of(job: Job) -> Screen | None:
@@ -66,6 +68,8 @@ def screen_of(job: Job) -> Screen | None:
         loads=loads,
         hold_down_kn=job.brief.raised.hold_down_kn or 0.0,
         heavier_kn_m2=heavier_kn_m2(job, loads),
+        alike_most=alike_most(job),
+        joists_held_mm=joists_held_mm(job),
     )
 
 
@@ -158,9 +162,13 @@ def fails(found: Screened) -> str:
     return f"{found.subject}: {over[0].name} used {over[0].utilisation_ratio:.2f} times"
 
 
-def strength_findings(strength: Strength) -> tuple[Finding, ...]:
-    """Return stops for what does not pass or is not covered, and what is taken for granted."""
-    return (*_over(strength), *_at_limit(strength), *_not_covered(strength), *_boards(strength),
+def strength_findings(strength: Strength, *, loose: bool = False) -> tuple[Finding, ...]:
+    """Return stops for what does not pass or is not covered, and what is taken for granted.
+
+    `loose`: whether tiles lie on the frame, not boards.
+    """
+    cover = (_tiles(),) if loose else _boards(strength)
+    return (*_over(strength), *_at_limit(strength), *_not_covered(strength), *cover,
             *_unsaid(strength), *_assumed(strength))  # fmt: skip
 
 
@@ -213,6 +221,16 @@ def _boards(strength: Strength) -> Iterator[Finding]:
             message="not screened under a point load: nobody tells their strength class "
             "(strength.board_class); joists stand no further apart than their family allows",
         )  # fmt: skip
+
+
+def _tiles() -> Finding:
+    """Return that tiles themselves are not screened: no basis here knows what they bear."""
+    return Finding(
+        code="STR-004", severity=Severity.CAUTION, subject="tiles", source=NOT_TOLD,
+        message="not screened under a point load: ask their maker what they bear laid on joists as "
+        "the frame drawing has it; the frame's sag is held to the basis's own limits, not made for "
+        "tiles",
+    )  # fmt: skip
 
 
 def _not_covered(strength: Strength) -> Iterator[Finding]:

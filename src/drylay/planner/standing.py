@@ -27,6 +27,7 @@ from drylay.planner.carrying import (
 )
 from drylay.planner.hanging import band_of, between_findings, hanger_kn
 from drylay.planner.job import Job
+from drylay.planner.loose import is_loose, ledger_holds
 from drylay.planner.rows import PRACTICE
 from drylay.planner.screening import (
     Asks,
@@ -263,7 +264,8 @@ def _frame_of(  # noqa: PLR0917 - what a frame is put together of
 ) -> RaisedFrame:  # fmt: skip
     post = job.articles.post
     assert post is not None
-    heights = heights_of(job, site, arranged.made.section, held=under.ledger_mm is not None)
+    held = ledger_holds(job, ledger=under.ledger_mm is not None)
+    heights = heights_of(job, site, arranged.made.section, held=held)
     spots = [
         [
             PostSpot(along_mm=along, ground_mm=ground, joist_from_mm=near, joist_to_mm=far)
@@ -344,6 +346,7 @@ def _posts_asked(
     assert post is not None
     shares = shares_mm(screen, under.length_mm, arranged.posts_mm)
     braced = {brace.post for brace in raised.frame.bracing.braces}
+    held = ledger_holds(job, ledger=found.held.ledger)
     standing = iter(raised.frame.posts)
     for bearer in raised.frame.bearers:
         for along_mm in shares:
@@ -354,8 +357,7 @@ def _posts_asked(
                 subject=each.mark, wood=post.strength_class, section=each.section,
                 length_mm=max(each.length_mm, 1.0), dead_kn=dead,
                 live_kn=max(live, screen.loads.point_kn),
-                braced=head_held(each.length_mm, held=found.held.ledger,
-                                 braced=each.mark in braced),
+                braced=head_held(each.length_mm, held=held, braced=each.mark in braced),
             )  # fmt: skip
 
 
@@ -367,7 +369,7 @@ def boards_asked(job: Job, shaped: Shape) -> tuple[BoardAsked, ...]:
 def bay_asked(job: Job, bay_mm: float) -> tuple[BoardAsked, ...]:
     """Return the boards over bays so wide; none where nobody tells their class."""
     told, board = job.brief.strength.board_class, job.articles.board
-    if told is None:
+    if told is None or is_loose(job):
         return ()
     section = Section(breadth_mm=board.width_mm, depth_mm=board.thickness_mm)
     return (

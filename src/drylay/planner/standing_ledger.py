@@ -7,6 +7,7 @@ from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
 from drylay.planner.buy import Shape
 from drylay.planner.job import Job
+from drylay.planner.loose import ledger_holds
 from drylay.planner.rows import PRACTICE
 from drylay.planner.screening import Screen, one_ply, screen_of
 from drylay.planner.stood import hung
@@ -151,7 +152,17 @@ def hung_findings(job: Job, held: Held) -> tuple[Finding, ...]:
     hangers = Finding(
         code="RSD-013", severity=severity, subject="ledger", message=message, source=PRACTICE
     )
-    return (hangers, _sideways("by the ledger, its fixings and the boards between, or by braces"))
+    return (hangers, _sideways(_beside_a_ledger(job)))
+
+
+def _beside_a_ledger(job: Job) -> str:
+    """Return what holds posts' heads sideways beside a ledger: under loose tiles not that."""
+    if ledger_holds(job, ledger=True):
+        return "by the ledger, its fixings and the boards between, or by braces"
+    return (
+        "by braces both ways, or since they are no longer than 600 mm; not by the ledger, which "
+        "loose tiles hand nothing on to"
+    )
 
 
 def _sideways(by: str) -> Finding:

@@ -12,7 +12,16 @@ from drylay.fixings.model import Fixings
 from drylay.frame.members import diagonal_mm
 from drylay.groundwork.packing import clearance, sunk_mm
 from drylay.marks import exact, to_mm
-from drylay.planner import coats, ground, holding, lorry, siting, slip_notes, tile_work
+from drylay.planner import (
+    coats,
+    ground,
+    holding,
+    lorry,
+    siting,
+    slip_notes,
+    standing_feet,
+    tile_work,
+)
 from drylay.planner.build import fascia_reach_mm, no_room
 from drylay.planner.built import Wanted
 from drylay.planner.buy import (
@@ -26,12 +35,14 @@ from drylay.planner.buy import (
 from drylay.planner.cuts import Cutter
 from drylay.planner.ground import Beneath
 from drylay.planner.job import Job
+from drylay.planner.legs import stood_of
 from drylay.planner.screwed import coach_screws
 from drylay.planner.screwed import wanted as screws_wanted
 from drylay.planner.shopping import buying
 from drylay.planner.tile_built import BuiltTiles, TiledFrame
 from drylay.planner.tile_grids import Grid
 from drylay.planner.tile_stops import joists_too_near, too_many
+from drylay.raised.model import RaisedDeck
 from drylay.site.model import Site
 from drylay.supports.model import Supports
 from drylay.supports.tile_lines import TileBays, place_under_tiles
@@ -245,16 +256,20 @@ def _on_a_frame(cutter: Cutter, grid: Grid) -> BuiltTiles | Blocked:
     if isinstance(carried, Blocked):
         return carried
     laid, shaped, fascia = carried
-    cut = cut_frame(cutter, shaped, None)
+    site = siting.site_of(job, laid)
+    stood = stood_of(job, shaped, site)
+    cut = cut_frame(cutter, shaped, None, stood.legs.framed)
     if isinstance(cut, Blocked):
         return cut
-    site = siting.site_of(job, laid)
     beneath, stops = _beneath(ground.lay_ground(cutter, laid, cut.frame, site))
-    purchases = (cut.purchase, *fascia, *beneath.purchases)
-    fixed = _fixed(job, shaped, cut, purchases)
+    others, unbought = standing_feet.cut_legs(cutter, stood.legs)
+    purchases = (cut.purchase, *fascia, *beneath.purchases, *others)
+    fixed = _fixed(job, shaped, cut, purchases, stood.raised)
     tiling = evolve(laid.tiling, bedding=_bedding(job, laid, shaped.supports))
     on_frame = _wanted_on_a_frame(job, fixed)
-    wanted = (*_tiles_wanted(job, tiling), *on_frame, *ground.wanted(job, beneath.groundwork))
+    feet = standing_feet.wanted(job, stood.raised, stood.footings)
+    wanted = (*_tiles_wanted(job, tiling), *on_frame, *ground.wanted(job, beneath.groundwork),
+              *feet)  # fmt: skip
     bought, _ = buying(job, purchases, wanted)
     framed = TiledFrame(
         surface=laid.surface,
@@ -265,17 +280,22 @@ def _on_a_frame(cutter: Cutter, grid: Grid) -> BuiltTiles | Blocked:
         site=site,
         buying=evolve(bought, delivery=ground.delivery(job, bought)),
         groundwork=beneath.groundwork,
-        stops=stops,
+        stops=(*stops, *unbought),
+        stood=stood,
     )
+    return _with_frame(tiling, framed)
+
+
+def _with_frame(tiling: Tiling, framed: TiledFrame) -> BuiltTiles:
     return BuiltTiles(
-        surface=laid.surface,
+        surface=framed.surface,
         tiling=tiling,
-        edges=laid.edges,
-        site=site,
+        edges=framed.edges,
+        site=framed.site,
         buying=framed.buying,
-        groundwork=beneath.groundwork,
+        groundwork=framed.groundwork,
         framed=framed,
-        stops=stops,
+        stops=framed.stops,
     )
 
 
@@ -294,7 +314,7 @@ def _with_fascia(
     first: Blocked | None = None
     for reach_mm in fascia_reach_mm(grid.job) or [0.0]:
         laid = _lay(grid, reach_mm)
-        supports = _supports(grid.job, laid)
+        supports = lines_under(grid.job, laid, grid.job.rules.value("supports.most_centres_mm"))
         if isinstance(supports, Blocked):
             return supports
         shaped = Shape(surface=laid.surface, edges=laid.edges, supports=supports)
@@ -306,8 +326,8 @@ def _with_fascia(
     return first
 
 
-def _supports(job: Job, laid: Laid) -> Supports | Blocked:
-    """Return the joist lines under a grid; blocked where joists have no room."""
+def lines_under(job: Job, laid: Laid, most_mm: float) -> Supports | Blocked:
+    """Return the joist lines under a grid, so far apart at most; blocked where joists lack room."""
     timber, rules, edges = job.articles.timber, job.rules, laid.edges
     stop = no_room(job, edges)
     if stop is not None:
@@ -319,7 +339,7 @@ def _supports(job: Job, laid: Laid) -> Supports | Blocked:
         frame_length_mm=edges.frame_length_mm,
         joist_mm=timber.thickness_mm,
         bays=TileBays(
-            most_centres_mm=rules.value("supports.most_centres_mm"),
+            most_centres_mm=most_mm,
             bays_per_tile=rules.count("tiling.bedding.bays_per_tile"),
             module_mm=to_mm(module),
         ),
@@ -330,13 +350,14 @@ def _supports(job: Job, laid: Laid) -> Supports | Blocked:
 
 
 def _fixed(
-    job: Job, shaped: Shape, cut: FrameCut, purchases: tuple[Purchase, ...]
+    job: Job, shaped: Shape, cut: FrameCut, purchases: tuple[Purchase, ...],
+    legs: RaisedDeck | None,
 ) -> Fixings:  # fmt: skip
     bare = Fixings(deck_screws=None, coach_screws=coach_screws(job, shaped))
     return evolve(
         bare,
         **holding.held(job, shaped, cut.frame, bare, None),
-        **coats.coated(job, coats.sawn(shaped, None, cut.frame, purchases)),
+        **coats.coated(job, coats.sawn(shaped, None, cut.frame, purchases, legs)),
     )
 
 

@@ -59,6 +59,11 @@ class BuiltTiles:
         return self.framed.frame if self.framed else None
 
     @property
+    def stood(self) -> Stood:
+        """What stands under it and round it; nothing on pads."""
+        return self.framed.stood if self.framed else Stood()
+
+    @property
     def fixings(self) -> Fixings | None:
         """What holds the frame; None on pads."""
         return self.framed.fixings if self.framed else None

@@ -23,6 +23,7 @@ from drylay.planner.lorry import HSE
 from drylay.planner.notes import frame_faults, gaps_to_bound
 from drylay.planner.rows import ARITHMETIC, PRACTICE, merchant_says
 from drylay.planner.tile_built import BuiltTiles, TiledFrame
+from drylay.planner.tile_sag import sag_told
 from drylay.planner.tile_stops import ASSUMED, SPLICE_LEAST_MM
 from drylay.planner.tile_trifles import trifles
 from drylay.reasons import Source
@@ -34,7 +35,6 @@ STOP, CAUTION, NOTE = Severity.STOP, Severity.CAUTION, Severity.NOTE
 #: Tiles that lie higher than this over what is below are to be held together when they break.
 RAISED_MM = 100.0
 SILICA = Source(kind="standard", title="EH40", clause="respirable crystalline silica")
-MEMORY = Source(kind="from memory", title="frames under brittle finishes", clause="sag")
 BACKING = Source(kind="common practice", title="paver suppliers' general text")
 
 
@@ -43,10 +43,17 @@ def tile_remarks(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:
     pads, framed = built.tiling.pads, built.framed
     found = [
         *built.stops,
+        *built.stood.findings,
         *roof(job),
         *(of_pads(job, pads) if pads else ()),
         *(_of_the_frame(job, built, framed) if framed else ()),
-        *of_tiles(job, built.tiling, built.buying.delivery, _uncut(job, built)),
+        *of_tiles(
+            job,
+            built.tiling,
+            built.buying.delivery,
+            _uncut(job, built),
+            screened=built.stood.strength is not None,
+        ),
         *trifles(job, built),
         *gaps_to_bound(built),
         *board_notes.fall(job, built.surface, "tiles"),
@@ -177,6 +184,10 @@ def _of_the_frame(job: Job, built: BuiltTiles, framed: TiledFrame) -> Iterator[F
         "rests",
         ARITHMETIC,
     )
+    if framed.stood.guards is not None and framed.stood.guards.built:
+        yield _told("TIL-023", CAUTION, "guard posts", "they are told along the cover's edge: hold "
+                    "them clear of the tiles, or cut tiles round each; such cuts are not in the "
+                    "list of cut tiles")  # fmt: skip
     yield from fascia_notes.remarks(framed)
     yield from holding.remarks(job, framed)
     yield from coats.remarks(job, framed)
@@ -186,14 +197,7 @@ def _brittle(job: Job, framed: TiledFrame) -> Iterator[Finding]:
     """Yield what a frame is to do for tiles that break; timber squares do not."""
     if tile_work.of_wood(job):
         return
-    yield _told(
-        "TIL-014",
-        NOTE,
-        "frame",
-        "tiles are brittle: under people the frame may sag by "
-        "1/500 of its span at most, without bounce; strength is not checked here",
-        source=MEMORY,
-    )
+    yield sag_told(framed.stood.strength)
     height_mm = _over_the_bed_mm(framed)
     if height_mm > RAISED_MM:
         yield _raised(height_mm, summed=height_mm != framed.frame.timber_depth_mm)
@@ -236,9 +240,13 @@ def _whole_mm(depth_mm: float, side_mm: float, joint_mm: float) -> float:
 
 
 def of_tiles(
-    job: Job, tiling: Tiling | OutlineTiles, brought: Delivery | None, uncut: str
-) -> Iterator[Finding]:
-    """Yield what is told of tiles wherever they lie; `uncut` is how to do without a cut."""
+    job: Job, tiling: Tiling | OutlineTiles, brought: Delivery | None, uncut: str,
+    *, screened: bool = False,
+) -> Iterator[Finding]:  # fmt: skip
+    """Yield what is told of tiles wherever they lie; `uncut` is how to do without a cut.
+
+    `screened`: whether what carries them was screened with their load.
+    """
     if tile_work.of_wood(job):
         yield _told(
             "TIL-018",
@@ -262,6 +270,9 @@ def of_tiles(
         "every outer tile is to be held all round, by a trim, "
         "an upstand or a wall: a loose tile walks or tips; that is not in the order",
     )
+    reckoned = "is in what their frame is screened with" if screened else (
+        "is to be reckoned into whatever carries them; strength is not checked here"
+    )  # fmt: skip
     yield _told("TIL-013", NOTE, "tiles", f"their own load, {tiling.mass_kg_m2:g} kg on each m2, "
-                "is to be reckoned into whatever carries them; strength is not checked here",
+                f"{reckoned}",
                 tiling.dead_load_kn_m2, "kN/m2", ARITHMETIC)  # fmt: skip

@@ -1,6 +1,6 @@
 """The reasons of a deck of tiles: every decision with its rule, source and inputs."""
 
-from drylay.planner import coats, ground, holding, siting, tile_work
+from drylay.planner import coats, ground, holding, siting, standing_rows, tile_work
 from drylay.planner.explain import (
     RESTATED,
     buying_rows,
@@ -35,6 +35,7 @@ def explain_tiles(job: Job, built: BuiltTiles) -> Reasons:
         *siting.rows(job, built),
         *ground.rows(job, built),
         *tile_work.rows(job, built),
+        *standing_rows.rows(job, built.stood),
         *buying_rows(job, built),
         *_no_joints(job, built),
     ):

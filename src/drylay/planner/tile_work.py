@@ -1,13 +1,14 @@
 """How a deck of tiles is built."""
 
-from attrs import evolve
-
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE, Row, row
-from drylay.planner.tile_built import BuiltTiles
+from drylay.planner.standing_fixings import ties_under
+from drylay.planner.standing_work import legs_at_work, with_legs
+from drylay.planner.tile_built import BuiltTiles, TiledFrame
 from drylay.planner.working import shared_rows
-from drylay.work.drafts import FramedDeck, TiledDeck
-from drylay.work.model import Work
+from drylay.work.drafts import FramedDeck, Legs, TiledDeck
+from drylay.work.model import SettingOut, Work
+from drylay.work.posts_out import with_posts
 from drylay.work.setting_out import set_out
 from drylay.work.tile_order import order_tile_work
 
@@ -42,6 +43,10 @@ def cautions_told(cautions: tuple[str, ...], *, silica: bool, framed: bool) -> t
 def plan_work(job: Job, built: BuiltTiles) -> Work:
     """Return how a deck of tiles is built."""
     framed, silica = built.framed, makes_silica(job)
+    out = with_posts(
+        set_out(built.edges, run=built.surface.run, units=job.brief.units), built.stood.raised,
+        run=built.surface.run,
+    )  # fmt: skip
     deck = TiledDeck(
         surface=built.surface,
         tiling=built.tiling,
@@ -49,22 +54,29 @@ def plan_work(job: Job, built: BuiltTiles) -> Work:
         buying=built.buying,
         site=built.site,
         groundwork=built.groundwork,
-        setting_out=set_out(built.edges, run=built.surface.run, units=job.brief.units),
-        framed=None if framed is None else FramedDeck(
-            edges=framed.edges,
-            supports=framed.supports,
-            frame=framed.frame,
-            fixings=framed.fixings,
-            buying=framed.buying,
-            site=framed.site,
-            groundwork=framed.groundwork,
-        ),
+        setting_out=out,
+        framed=None if framed is None else _framed(framed, out),
         dusty=silica,
     )  # fmt: skip
     told = cautions_told(job.cautions, silica=silica and built.tiling.cut > 0,
                          framed=framed is not None)  # fmt: skip
     work = order_tile_work(deck, people=job.brief.crew.people, of_family=told)
-    return evolve(work, upkeep=job.upkeep, upkeep_count=len(job.upkeep) or None)
+    return with_legs(work, job.upkeep, deck.framed.legs if deck.framed else Legs())
+
+
+def _framed(framed: TiledFrame, out: SettingOut) -> FramedDeck:
+    stood = framed.stood
+    return FramedDeck(
+        edges=framed.edges,
+        supports=framed.supports,
+        frame=framed.frame,
+        fixings=framed.fixings,
+        buying=framed.buying,
+        site=framed.site,
+        groundwork=framed.groundwork,
+        setting_out=out,
+        legs=legs_at_work(stood, framed.site, ties_under(stood.raised, len(framed.frame.joists))),
+    )
 
 
 def rows(job: Job, built: BuiltTiles) -> list[Row]:

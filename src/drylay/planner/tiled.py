@@ -10,9 +10,10 @@ from drylay.planner.cuts import Cutter
 from drylay.planner.head import empty_plan, is_stopped
 from drylay.planner.job import Job, step
 from drylay.planner.no_way_out import Courses, no_way_out
-from drylay.planner.not_yet import not_yet
+from drylay.planner.not_yet import hung_not_yet, not_yet
 from drylay.planner.tile_build import build_tiles
 from drylay.planner.tile_built import BuiltTiles
+from drylay.planner.tile_closer import closer_told
 from drylay.planner.tile_grids import Grid, all_grids, directions
 from drylay.planner.tile_notes import tile_remarks, tile_stops
 from drylay.planner.tile_reasons import explain_tiles
@@ -52,7 +53,8 @@ def plan_tiles(main: Job, turned: Job | None, families: FamilySet) -> Plan:
     step(main, STEPS[2], 3, steps)
     built = _beside_others(chosen, grids, main if chosen.grid.job is other else other)
     job = chosen.grid.job
-    return _plan(job, families, built=built, reasons=explain_tiles(job, built))
+    closer = closer_told(job, built)
+    return _plan(job, families, built=built, reasons=explain_tiles(job, built), blocked=closer)
 
 
 def _ruled(job: Job) -> bool:
@@ -174,7 +176,8 @@ def _plan(
     """Return the plan; one with a stop in it carries no cut list and no order."""
     told = (
         *job.rules.findings,
-        *not_yet(job, "tiles"),
+        *(not_yet(job, "tiles on pads") if job.brief.board.support == "pads" else ()),
+        *hung_not_yet(job),
         *blocked,
         *(tile_remarks(job, built) if built else ()),
     )
@@ -199,5 +202,10 @@ def _plan(
         groundwork=built.groundwork,
         work=built.work,
         tiling=built.tiling,
+        raised=built.stood.raised,
+        strength=built.stood.strength,
+        footings=built.stood.footings,
+        guards=built.stood.guards,
+        steps=built.stood.steps,
         reasons=reasons or Reasons(),
     )

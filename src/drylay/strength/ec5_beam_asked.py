@@ -92,8 +92,8 @@ def dead_said(more_kn_m2: float) -> str:
         else ""
     )
     return (
-        f"boards and all that lies on the deck for good are {DECK_DEAD_KN_M2:g} kN/m2 at most: "
-        f"wood up to 28 mm thick; tiles, planters and roofs are not covered{more}"
+        f"{DECK_DEAD_KN_M2:g} kN/m2 are taken for a cover and all that lies on the deck for good, "
+        f"as of wood up to 28 mm thick{more}; planters and roofs are not covered"
     )
 
 

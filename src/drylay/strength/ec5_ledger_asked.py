@@ -186,6 +186,6 @@ def _anchor_check(asked: LedgerAsked, case: str, load_kn: float, declared_kn: fl
 
 def _dead_said(dead_kn_m2: float) -> Iterator[str]:
     yield (
-        f"boards are taken as {DECK_DEAD_KN_M2:g} kN/m2 and joists as {JOISTS_DEAD_KN_M2:g} kN/m2; "
+        f"a cover is taken as {DECK_DEAD_KN_M2:g} kN/m2 and joists as {JOISTS_DEAD_KN_M2:g} kN/m2; "
         f"with the ledger, and what a heavier cover adds, {dead_kn_m2:.3g} kN/m2 lie on it for good"
     )

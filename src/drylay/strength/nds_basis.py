@@ -144,7 +144,9 @@ def lower_free_mm(asked: BeamAsked) -> float:
 
 
 def _beam_assumed(asked: BeamAsked, *, repeated: bool) -> tuple[str, ...]:
-    own = "10 psf dead load hold members' own weight: heavy covers such as tiles are not covered"
+    more = asked.more_dead_kn_m2
+    heavier = f", and {more:.3g} kN/m2 more lie on it, of a heavier cover" if more else ""
+    own = f"10 psf dead load hold members' own weight{heavier}: planters and roofs are not covered"
     said = [*_DRY, own, "held upright at its supports, one piece from end to end"]
     if repeated:
         said.append("three members or more, 24 in apart at most, share load: Cr 1.15")

@@ -147,7 +147,7 @@ class OutlinedDeck:
 
 @frozen(kw_only=True)
 class FramedDeck:
-    """The frame of a deck of tiles, as tasks on it are drafted from."""
+    """The frame of a deck of tiles, with what it stands on, as tasks on it are drafted from."""
 
     edges: Edges
     supports: Supports
@@ -156,6 +156,8 @@ class FramedDeck:
     buying: Buying
     site: Site
     groundwork: Groundwork | None
+    setting_out: SettingOut
+    legs: Legs = Legs()
 
 
 @frozen(kw_only=True)

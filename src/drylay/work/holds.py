@@ -108,7 +108,7 @@ HOLDS: dict[str, _Hold] = {
     "guard_push": _Hold(check="push hard at the top of every post of a guard: no give",
                         signed_by="builder and owner"),
     "guard_gaps": _Hold(check="no gap of a guard lets a ball of {guards.ball_mm} pass, and its top "
-                        "is {guards.height_mm} or more over the boards"),
+                        "is {guards.height_mm} or more over the deck"),
     "risers": _Hold(check="every riser over finished treads against every other, first and last as "
                     "well", limit=5.0, unit="mm"),
     "handrail": _Hold(check="the handrail stands fast from end to end, and a hand closes round it"),

@@ -11,7 +11,7 @@ from math import ceil, floor
 from drylay.fixings.model import BorderScrews, DeckScrews
 from drylay.work.board_steps import strip_rows
 from drylay.work.drafts import Deck, OnFrame, OnGround
-from drylay.work.legs_hours import bearer_pieces, legs_rates, ties
+from drylay.work.legs_hours import legs_rates, rates_besides
 
 #: Least and most hours of one person: so many whatever the deck, and so many for each unit.
 Rate = tuple[str, str]
@@ -106,8 +106,8 @@ FRAME_RATES: dict[
 RATES: dict[str, tuple[Rate, tuple[tuple[Callable[[Deck], int | Fraction], Rate], ...]]] = {
     **GROUND_RATES,
     **FRAME_RATES,
-    "cut_frame": (("0.5", "1"), (*FRAME_RATES["cut_frame"][1], (bearer_pieces, ("0.05", "0.1")))),
-    "frame": (("0.5", "1"), (*FRAME_RATES["frame"][1], (ties, ("0.05", "0.1")))),
+    **{key: (FRAME_RATES[key][0], (*FRAME_RATES[key][1], each))
+       for key, each in rates_besides().items()},
     **legs_rates(),
     "cable": (("0.5", "1"), ((lambda deck: deck.lighting.count if deck.lighting else 0,
                               ("0.2", "0.4")),)),

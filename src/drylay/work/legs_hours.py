@@ -57,6 +57,11 @@ def _risers(deck: OnLegs) -> int:
     return deck.legs.steps.risers if deck.legs.steps else 0
 
 
+def rates_besides() -> dict[str, tuple[Count, Hours]]:
+    """Return what tasks on a frame take besides where it stands. Source: assumption."""
+    return {"cut_frame": (bearer_pieces, ("0.05", "0.1")), "frame": (ties, ("0.05", "0.1"))}
+
+
 def legs_rates() -> dict[str, tuple[Hours, tuple[tuple[Count, Hours], ...]]]:
     """Return fixed hours of each task, then (quantity, hours each). Source: assumption."""
     return {

@@ -2,6 +2,9 @@
 
 from drylay.work.drafts import Draft, OnLegs, counted, told
 
+#: What is done before anything goes up at the edge, under boards or tiles.
+DECKED = ("frame", "braces", "boards", "trim", "tiles", "cut_tiles")
+
 
 def guards_draft(deck: OnLegs) -> Draft:
     """Return the task of putting guards up, which a plan with any has designed."""
@@ -17,14 +20,14 @@ def guards_draft(deck: OnLegs) -> Draft:
             f"Bolt each through the frame, two bolts a post: {counted(deck, 'guard bolts')}, not "
             "in the order; block the frame behind it.",
             (footed, "Bore square through post and frame: the upper hole "
-             "{guards.foot.upper_bolt_mm} below the boards' top, the other "
+             "{guards.foot.upper_bolt_mm} below the deck's top, the other "
              "{guards.foot.bolts_apart_mm} below it; washers {guards.foot.washer_mm} across under "
              "every head and every nut."),
             "Set infill bay by bay from the middle of what is left over, and look that no gap is "
             "wider than told.",
             (coated, "Brush preserver on every sawn end and into every hole through the timber."),
         ),
-        after=("frame", "braces", "boards", "trim", "fascia"), holds=("guard_push", "guard_gaps"),
+        after=(*DECKED, "fascia"), holds=("guard_push", "guard_gaps"),
         tools=("gloves", "rcd", "saw", "driver", "bolt_tools", "level", "tape", "brush"),
         care=("drill", "saw", "treated", *(("preserver",) if coated else ())), hands=2,
     )  # fmt: skip
@@ -37,7 +40,7 @@ def steps_draft(deck: OnLegs) -> Draft:
     return Draft(
         key="steps", title="Build the steps",
         steps=told(
-            "Measure the height from the landing to the boards again: {steps.flight.rise_mm}. "
+            "Measure the height from the landing to the deck's top again: {steps.flight.rise_mm}. "
             "Where it is another, divide it anew before a stringer is sawn.",
             "Step the stringers off by {steps.flight.riser_mm} and {steps.flight.going_mm}; the "
             "first is cut {steps.flight.first_cut_mm} high, a tread's thickness less, so that all "
@@ -48,7 +51,7 @@ def steps_draft(deck: OnLegs) -> Draft:
             (railed, "Fix the handrail before anybody uses the flight."),
             (coated, "Brush preserver on every sawn end and into every notch."),
         ),
-        after=("frame", "braces", "boards", "trim", "fascia", "guards"),
+        after=(*DECKED, "fascia", "guards"),
         holds=("risers", *(("handrail",) if railed else ())),
         tools=("gloves", "rcd", "saw", "driver", "level", "tape", "pencil", "brush"),
         care=("saw", "treated", "lift", *(("preserver",) if coated else ())), hands=2,

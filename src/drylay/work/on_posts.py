@@ -6,11 +6,11 @@ from attrs import evolve
 
 from drylay.raised.model import RaisedDeck
 from drylay.work.drafts import Draft, OnLegs, counted, told, weight_at
-from drylay.work.off_the_edge import guards_draft, steps_draft
+from drylay.work.off_the_edge import DECKED, guards_draft, steps_draft
 
 #: A fall deeper than this is told at every task beside the edge. Common practice, no source.
 DROP_MM = 600.0
-AT_THE_EDGE = frozenset({"frame", "braces", "boards", "trim", "fascia", "guards"})
+AT_THE_EDGE = frozenset({*DECKED, "fascia", "guards"})
 
 
 def in_concrete(raised: RaisedDeck) -> bool:

@@ -1,8 +1,9 @@
 """Tasks of a deck of tiles: checks, delivery, setting out, pads, tiles, cut tiles, hand-over."""
 
-from drylay.work.drafts import Draft, OnGround, TiledDeck, told
+from drylay.work.drafts import Draft, Legs, OnGround, TiledDeck, told
+from drylay.work.on_posts import at_the_edge, edge_drafts, looked_at, raised_frame_drafts
 from drylay.work.on_the_deck import fascia_drafts, frame_drafts
-from drylay.work.on_the_ground import ground_drafts
+from drylay.work.on_the_ground import ground_and_posts, ground_drafts
 
 #: A tile heavier than this takes two. From memory: HSE, manual handling.
 LIFT_MOST_KG = 25.0
@@ -11,17 +12,25 @@ LIFT_MOST_KG = 25.0
 def tile_drafts(deck: TiledDeck) -> list[Draft]:
     """Return the tasks of a deck of tiles, from the first check to the hand-over."""
     framed = deck.framed
-    return [
+    drafts = [
         _check(deck),
         tiles_delivered(deck, deck.tiling.tile_mass_kg, framed=framed is not None),
         _set_out(deck),
-        *ground_drafts(deck),
-        *([_pads(deck)] if deck.tiling.pads else frame_drafts(framed) if framed else []),
+        *(ground_and_posts(framed) if framed else ground_drafts(deck)),
+        *([_pads(deck)] if deck.tiling.pads else []),
+        *(raised_frame_drafts(framed, frame_drafts(framed)) if framed else []),
         _tiles(deck),
         *([_cut_tiles(deck)] if deck.tiling.cut else []),
         *(fascia_drafts(framed) if framed else []),
+        *(edge_drafts(framed) if framed else []),
         _hand_over(deck),
     ]
+    return [at_the_edge(framed, draft) for draft in drafts] if framed else drafts
+
+
+def _legs(deck: TiledDeck) -> Legs:
+    """Return what stands under a deck of tiles and round it; nothing on pads."""
+    return deck.framed.legs if deck.framed else Legs()
 
 
 def hands_for(tile_mass_kg: float) -> int:
@@ -30,7 +39,8 @@ def hands_for(tile_mass_kg: float) -> int:
 
 
 def _check(deck: TiledDeck) -> Draft:
-    digs = deck.groundwork is not None and deck.groundwork.dig is not None
+    holes = _legs(deck).footings is not None
+    digs = holes or (deck.groundwork is not None and deck.groundwork.dig is not None)
     levels, what = deck.site.levels, "frame's" if deck.framed else "tiles'"
     return Draft(
         key="check", title="Check the place",
@@ -74,11 +84,12 @@ def tiles_delivered(deck: OnGround, tile_mass_kg: float, *, framed: bool) -> Dra
 
 def _set_out(deck: TiledDeck) -> Draft:
     triangle, framed = deck.setting_out.slant_mm is not None, deck.framed is not None
+    dug = "the dig" if _legs(deck).raised is None else "all digging"
     return Draft(
         key="set_out", title="Set out",
         steps=told(
             (framed, "Drive pegs for the frame's outer corners by the setting-out drawing, and "
-             "strings from profile boards outside the dig; at a house wall mark the line on the "
+             f"strings from profile boards outside {dug}; at a house wall mark the line on the "
              "wall."),
             (not framed, "Mark the cover's corners on the base by the setting-out drawing, or "
              "peg them outside it, and stretch strings between them."),
@@ -146,7 +157,7 @@ def _tiles(deck: TiledDeck) -> Draft:
             (not bedded, "Turn each pad until no tile rocks or stands proud."),
             "Lay from tiles already laid; step on none that is not borne at every corner.",
         ),
-        after=("pads", "frame"), holds=("first_tiles", "fifth_line", "lips", "rock"),
+        after=("pads", "frame", "braces"), holds=("first_tiles", "fifth_line", "lips", "rock"),
         tools=("gloves", "level", "pegs", "tape", "mallet", "lifter", "joint_spacer"),
         care=("tile",), hands=hands_for(deck.tiling.tile_mass_kg),
     )  # fmt: skip
@@ -181,7 +192,8 @@ def _hand_over(deck: TiledDeck) -> Draft:
             "Keep this plan and a few spare tiles together.",
             "Lift a tile or two every spring: clear what lies below, see that water runs off, and "
             "level what has sunk.",
+            *(looked_at(deck.framed) if deck.framed else ()),
         ),
-        after=("tiles", "cut_tiles", "fascia"), holds=("tiles_done",), tools=("level",),
-        care=("use_tiles",),
+        after=("tiles", "cut_tiles", "fascia", "guards", "steps"), holds=("tiles_done",),
+        tools=("level",), care=("use_tiles",),
     )  # fmt: skip

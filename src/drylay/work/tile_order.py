@@ -4,9 +4,10 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from drylay.work.cautions import FamilyCautions, cautions_at
-from drylay.work.drafts import Draft, OnFrame, TiledDeck
+from drylay.work.drafts import Draft, FramedDeck, TiledDeck
 from drylay.work.holds import hold_points
 from drylay.work.hours import FRAME_RATES, GROUND_RATES, Rate, by_the_clock
+from drylay.work.legs_hours import legs_rates, rates_besides
 from drylay.work.model import Task, Tool, Work
 from drylay.work.on_the_tiles import tile_drafts
 from drylay.work.tools import plain_tools
@@ -17,6 +18,15 @@ TILE_RATES: dict[str, tuple[Rate, tuple[tuple[Callable[[TiledDeck], int], Rate],
                                 ("0.03", "0.08")),)),
     "tiles": (("0.5", "1"), ((lambda deck: deck.tiling.whole, ("0.1", "0.2")),)),
     "cut_tiles": (("0.5", "1"), ((lambda deck: deck.tiling.cut, ("0.2", "0.4")),)),
+}  # fmt: skip
+#: The same of the frame under them, and of what that stands on.
+FRAMED_RATES: dict[
+    str, tuple[Rate, tuple[tuple[Callable[[FramedDeck], int | Fraction], Rate], ...]]
+] = {
+    **FRAME_RATES,
+    **{key: (FRAME_RATES[key][0], (*FRAME_RATES[key][1], each))
+       for key, each in rates_besides().items()},
+    **legs_rates(),
 }  # fmt: skip
 
 
@@ -66,9 +76,9 @@ def _reckoned(deck: TiledDeck, key: str) -> tuple[Rate, list[tuple[Rate, int | F
     if key in TILE_RATES:
         fixed, each = TILE_RATES[key]
         return fixed, [(rate, count(deck)) for count, rate in each]
-    if key in FRAME_RATES and deck.framed is not None:
-        framed: OnFrame = deck.framed
-        fixed, on_frame = FRAME_RATES[key]
+    if key in FRAMED_RATES and deck.framed is not None:
+        framed = deck.framed
+        fixed, on_frame = FRAMED_RATES[key]
         return fixed, [(rate, count(framed)) for count, rate in on_frame]
     fixed, on_ground = GROUND_RATES[key]
     return fixed, [(rate, count(deck)) for count, rate in on_ground]
