@@ -104,3 +104,22 @@ def test_level_rails_are_built_where_they_are_wished() -> None:
 def test_level_rails_are_refused_where_the_region_rules_them_out() -> None:
     """Over 600 the pack of the United Kingdom has no guard that is easily climbed: K2."""
     assert "GRD-006" in stops(planned(guards={"infill": "rails"}))
+
+
+def test_a_deck_deeper_than_any_timber_stands_with_its_joists_hung() -> None:
+    """7,000 deep less two rims of 45 is 6,910 for one joist; the yard's longest timber is 6,000."""
+    deep = {
+        "cover": {"across_mm": 7000.0},
+        "levels": {
+            "lowest_mm": -1300.0,
+            "points": [{**each, "across_mm": each["across_mm"] * 3} for each in PLAIN],
+        },
+    }
+    over = planned(**deep)
+    told = next(each for each in over.findings if each.code == "FRM-001")
+    assert (told.measured, told.limit) == (6910.0, 6000.0)
+    assert "raised.joists" in told.message
+    hung = planned(**deep, raised={"joists": "between"})
+    assert not stops(hung)
+    assert hung.frame is not None
+    assert max(part.length_mm for joist in hung.frame.joists for part in joist.parts) < 6000.0

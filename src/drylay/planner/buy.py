@@ -191,7 +191,7 @@ def frame_task(
         job, shaped.surface, shaped.edges, shaped.supports, pieces, jointed=fewest != 0
     )  # fmt: skip
     bare = place_frame(job, shaped, ((), ()), battens, bands)
-    stops = _frame_stops(bare, fewest, reach_mm)
+    stops = _frame_stops(job, bare, fewest, reach_mm)
     if stops or fewest is None:
         return Blocked(findings=stops)
     named = [*_named_members(job, shaped, bare, splices=count * fewest), *legs]
@@ -281,8 +281,12 @@ def _named_members(
     ]
 
 
-def _frame_stops(frame: Frame, fewest: int | None, longest_mm: float) -> tuple[Finding, ...]:
+def _frame_stops(
+    job: Job, frame: Frame, fewest: int | None, longest_mm: float
+) -> tuple[Finding, ...]:  # fmt: skip
     stops = []
+    stands = job.brief.raised.post is not None and job.articles.tile is None
+    hang = "hang joists between bearers (raised.joists), " if stands else ""
     joist_mm = max(length_mm for _, length_mm in frame.joists[0].sawn)
     if joist_mm > longest_mm:
         stops.append(
@@ -291,7 +295,7 @@ def _frame_stops(frame: Frame, fewest: int | None, longest_mm: float) -> tuple[F
                 severity=Severity.STOP,
                 subject="joists",
                 message="a joist is longer than any timber on sale; turn the boards, make the "
-                "deck shallower, or name a timber sold longer",
+                f"deck shallower, {hang}or name a timber sold longer",
                 measured=joist_mm,
                 limit=longest_mm,
                 unit="mm",
