@@ -1,0 +1,49 @@
+"""Joists hung between bearers, as papers tell and draw them."""
+
+from functools import cache
+
+from drylay.papers.frame_drawing import frame_svg
+from drylay.papers.posts_drawing import standing_front_svg, standing_svg
+from drylay.papers.section import section_svg
+from drylay.papers.summary import summary
+from standing_decks import plan_of
+
+
+@cache
+def told(name: str) -> str:
+    return " ".join(summary(plan_of(name)).split())
+
+
+def test_summary_tells_parts_hangers_and_no_coach_screws() -> None:
+    """12 joists in 2 parts of 1582.5; 48 hangers; ledger RA and two bearers."""
+    text = told("hung")
+    assert "joist 24 x 1582.5 mm" in text
+    assert "Mark RA, BR1, BR2 from their left end" in text
+    assert "48 hangers JH-45-108" in text
+    assert "flanges turned in" in text
+    assert "coach screws CS-8-120" not in text
+    assert "1582.5 mm from face to face at the most" in text
+    assert "up to 2.132 kN" in text
+
+
+def test_front_and_side_views_are_drawn_with_joists_from_bearer_to_bearer() -> None:
+    plan = plan_of("hung free")
+    assert b"BR3" in standing_svg(plan)
+    assert standing_svg(plan) != standing_svg(plan_of("hung"))
+    assert standing_front_svg(plan)
+
+
+def test_frame_is_drawn_with_every_bearer() -> None:
+    drawn = frame_svg(plan_of("hung free")).decode()
+    for mark in ("BR1", "BR2", "BR3"):
+        assert f"{mark} face" in drawn
+    assert "Bearers they hang between: near face." in drawn
+    assert "joists between bearers, hung" in drawn
+
+
+def test_section_cuts_the_bearer_and_no_coach_screw() -> None:
+    drawn = section_svg(plan_of("hung free")).decode()
+    assert "bearer BR3, 90 x 145" in drawn
+    assert "all hang in JH-45-108" in drawn
+    assert "coach screw" not in drawn
+    assert "coach screw" in section_svg(plan_of("held")).decode()
