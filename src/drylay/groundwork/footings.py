@@ -172,7 +172,7 @@ def _body(
             step_mm=step_mm,
             least_mm=max(least.value or 0.0, _across_mm(asked.shape, asked.side_mm)),
         )
-        if size == body.size_mm:
+        if size <= body.size_mm:  # a pier weighs less to the square metre of a larger pad
             return body
         thick = thickness_mm(size, asked.side_mm, rules.thick_least, step_mm)
         thick = max(thick, _under_the_post(asked.post_depth_mm, step_mm))
