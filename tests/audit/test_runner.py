@@ -13,7 +13,7 @@ from audit.outlined_faults import OF_OUTLINES
 from audit.outlined_ground_faults import OF_GROUND
 from audit.planting import finding
 from audit.sample import sample_plan, sample_witness
-from audit.test_standing import OF_STANDING
+from audit.test_standing import OF_STANDING, OF_STANDING_APART
 from audit.tile_faults import OF_TILES
 from audit.wreck import PARTS, wrecks
 from drylay.audit import closed, outlined_stands, outlined_tile_checks, proofs
@@ -65,6 +65,7 @@ def test_reports_name_what_ran() -> None:
     report = closed.audit_plan(sample_plan())
     of_tiles = {code for code, *_ in outlined_tile_checks.CHECKS}
     standing = (OF_STANDING - {"AUD-354"}) | {code for code, *_ in outlined_stands.CHECKS}
+    standing |= OF_STANDING_APART
     idle = OF_TILES | OF_OUTLINES | OF_GROUND | of_tiles | standing
     assert report.checks == tuple(code for code, *_ in closed.CLOSED if code not in idle)
     assert report.witnesses == ()

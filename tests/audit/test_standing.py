@@ -10,8 +10,11 @@ from audit.standing_sample import standing_plan
 from audit.strength_faults import STRENGTH_FAULTS
 from drylay.audit import (
     footings,
+    guard_posts_asked,
+    guard_posts_checks,
     guards_seen,
     raised_held,
+    raised_hung,
     raised_lengths,
     raised_levels,
     raised_places,
@@ -31,6 +34,12 @@ ROOMS = (
     strength_cover, strength_sag, footings, guards_seen, steps_seen,
 )  # fmt: skip
 OF_STANDING = {code for room in ROOMS for code, *_ in room.CHECKS}
+#: Guards' posts and joists that hang: test_guard_posts.py, test_standing_hung.py.
+OF_STANDING_APART = {
+    code
+    for room in (guard_posts_asked, guard_posts_checks, raised_hung)
+    for code, *_ in room.CHECKS
+}
 FAULTS = (*STANDING_FAULTS, *STRENGTH_FAULTS, *GUARD_FAULTS)
 
 

@@ -7,16 +7,17 @@ import attrs
 
 from drylay.buying.model import Delivery
 from drylay.fixings.model import Clips, CoachScrews, FixingMetal, Fixings, FrameScrews
-from drylay.frame.model import Frame
-from drylay.groundwork.model import Dig, Packing
+from drylay.frame.model import Frame, Joist
+from drylay.groundwork.model import Dig, Footing, Packing
 from drylay.guards.model import Guards
 from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.pieces.model import BorderJoints, BorderMovement, Joint, Movement, Pieces
 from drylay.plan.model import Plan
 from drylay.plan.walk import plain
+from drylay.raised.model import RaisedDeck
 from drylay.site.model import Site
-from drylay.strength.model import Strength
+from drylay.strength.model import LedgerAsked, Strength
 from drylay.subframe.model import Subframe
 from drylay.supports.model import Supports
 from drylay.surface.model import Border, Surface
@@ -54,7 +55,11 @@ ADDED: dict[type, tuple[str, ...]] = {
     Outline: ("turned_deg", "moved_mm"),
     Laying: ("stations_met",),
     Subframe: ("battens", "batten_count", "batten_play_mm"),
-    Strength: ("guard_posts",),
+    Joist: ("parts",),
+    Footing: ("pier_mm",),
+    LedgerAsked: ("more_dead_kn_m2",),
+    RaisedDeck: ("joists", "hanger_kn"),
+    Strength: ("guard_posts", "heavier_kn_m2"),
     Guards: ("foot",),
     Plan: ("outline", "laying", "subframe", "tiles", "raised", "strength", "footings", "guards",
            "steps"),
