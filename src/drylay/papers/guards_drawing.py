@@ -296,6 +296,8 @@ def guards_notes(plan: Plan) -> tuple[str, ...]:
                     f", at least {size(guards.height_mm, units)} high.")  # fmt: skip
     if guards is not None and guards.built:
         told.append("Guard posts: centres on the edge's line, half a post in from both ends.")
+        if guards.foot is not None:
+            told.append("They are bolted outside the frame's edge: keep the places along it.")
     return tuple(told)
 
 
