@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from attrs import evolve
 
+from audit.border_faults import FITS
 from audit.edits import at, put
 from audit.planting import Edit, Fault, both, by, to, turned, twice, without
 from audit.standing_faults import calm
@@ -215,6 +216,8 @@ FEET: tuple[Fault, ...] = (
 
 COVER: tuple[Fault, ...] = (
     ("AUD-368", "boards that weigh more than is reckoned", to("buying.delivery.board_kg_m", 9.0)),
+    ("AUD-368", "a border heavier than the field", both(
+        to("surface.border", FITS), to("buying.delivery.border_kg_m", 9.0))),
     ("AUD-368", "a figure that no member knows", to(f"{S}.heavier_kn_m2", 0.1)),
     ("AUD-368", "joists without it", both(
         to(f"{S}.heavier_kn_m2", 0.05), to(f"{JOISTS}.more_dead_kn_m2", 0.0))),
