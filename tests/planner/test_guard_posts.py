@@ -10,7 +10,9 @@ from drylay.brief.model import GroundPoint
 from drylay.errors import BriefError
 from drylay.findings import Finding, Severity
 from drylay.plan.model import Plan
-from drylay.planner.guard_posts import KEYS, spacings
+from drylay.planner.guard_posts import spacings
+from drylay.planner.left_out import not_checked
+from drylay.planner.stood import FOOT_KEYS
 from drylay.reasons import Source
 from drylay.strength.ec5_basis import eurocode_5
 from drylay.strength.model import Check, Screened
@@ -106,7 +108,7 @@ def test_a_wish_that_passes_is_the_briefs_own() -> None:
     assert (value, source.kind, turned_down) == (450.0, "brief", ())
 
 
-@pytest.mark.parametrize("key", KEYS)
+@pytest.mark.parametrize("key", FOOT_KEYS)
 def test_what_the_brief_does_not_tell_is_named_and_never_guessed(key: str) -> None:
     plan = designed(brief_with(**{key: None}))
     assert plan.buildable
@@ -116,13 +118,13 @@ def test_what_the_brief_does_not_tell_is_named_and_never_guessed(key: str) -> No
     (caution,) = told(plan, "GRD-011")
     assert caution.severity is Severity.CAUTION
     assert f"guards.{key.removesuffix('_mm')}" in caution.message
-    others = [f"guards.{each.removesuffix('_mm')};" for each in KEYS if each != key]
+    others = [f"guards.{each.removesuffix('_mm')};" for each in FOOT_KEYS if each != key]
     assert not any(each in caution.message for each in others)
 
 
 def test_without_any_of_it_every_key_is_named() -> None:
     (caution,) = told(plan_of("held"), "GRD-011")
-    assert all(f"guards.{key.removesuffix('_mm')}" in caution.message for key in KEYS)
+    assert all(f"guards.{key.removesuffix('_mm')}" in caution.message for key in FOOT_KEYS)
 
 
 def test_a_basis_of_an_older_hook_is_told_as_not_screening_them() -> None:
@@ -267,3 +269,25 @@ def test_spacings_fall_in_whole_steps_to_the_closest() -> None:
     assert inches[0] == 1803.4
     assert inches[-1] == pytest.approx(304.8)
     assert not tuple(spacings("metric", 200.0))
+
+
+def test_an_edge_of_two_woods_is_not_screened_and_told() -> None:
+    """Hung joists are of C24 and close two sides, the yard's other bearers made C16 the third."""
+    stock = attrs.evolve(YARD, timbers=tuple(
+        attrs.evolve(each, strength_class="C16") if each.code == "BT-47-220" else each
+        for each in YARD.timbers
+    ))  # fmt: skip
+    brief = brief_with()
+    wish = {"bearer": "BT-47-220", "joists": "between"}
+    hung = attrs.evolve(brief, raised=attrs.evolve(brief.raised, **wish))
+    plan = drylay.design(hung, stock=stock)
+    assert plan.raised is not None
+    assert not answers(plan)
+    assert ["of C24 and, where bearers close it, of C16" in each.message
+            for each in told(plan, "GRD-011")] == [True]  # fmt: skip
+    assert answers(drylay.design(hung, stock=YARD))
+
+
+def test_what_is_not_checked_of_guards_follows_the_brief() -> None:
+    assert "of guards beyond their posts' feet" in not_checked(brief_with())[0]
+    assert "of guards, of stringers" in not_checked(brief_of("held"))[0]

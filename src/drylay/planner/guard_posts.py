@@ -20,7 +20,7 @@ from drylay.planner.screening import (
     screen_of,
     untold,
 )
-from drylay.planner.stood import Stood
+from drylay.planner.stood import FOOT_KEYS, Stood, hung
 from drylay.reasons import TurnedDown
 from drylay.regions.model import RegionPack
 from drylay.regions.packs import limit_of
@@ -28,8 +28,6 @@ from drylay.site.model import Levels
 from drylay.strength.checks import passes
 from drylay.strength.model import GuardPostAsked, Screened
 
-#: All that has to be told of what holds guards' posts.
-KEYS = ("post_article", "bolt", "washer_mm", "upper_bolt_mm", "bolts_apart_mm")
 #: How close together guards' posts are put at the most, and by which steps. Common practice, no
 #: source; no brief can wish them closer.
 CLOSEST_MM, STEP_MM = 300.0, {"metric": 25.0, "imperial": 25.4}
@@ -82,7 +80,8 @@ def _screened(  # noqa: PLR0917 - what guards are asked about with
 def feet_of(job: Job, pack: RegionPack, levels: Levels, under: Stood) -> Feet:
     """Return what holds guards' posts, and who is asked about it, or why nobody is."""
     wish, post = job.brief.guards, job.articles.guard_post
-    missing = [f"guards.{key.removesuffix('_mm')}" for key in KEYS if getattr(wish, key) is None]
+    unsaid = [key for key in FOOT_KEYS if getattr(wish, key) is None]
+    missing = [f"guards.{key.removesuffix('_mm')}" for key in unsaid]
     if missing or post is None:
         return Feet(why_not=f"the brief does not tell {', '.join(missing)}")
     foot = _foot(job, pack, levels)
@@ -94,9 +93,21 @@ def feet_of(job: Job, pack: RegionPack, levels: Levels, under: Stood) -> Feet:
     if screen.basis.guard_post is None:
         known = f"the design basis {screen.basis.id} knows nothing of guards' posts"
         return Feet(foot=foot, why_not=known)
+    if other := _other_edge(job, under):
+        return Feet(foot=foot, why_not=other)
     if foot.line_kn_m is None and foot.point_kn is None:
         return Feet(foot=foot, why_not=f"{pack.pack} tells no load on a guard's top")
     return Feet(foot=foot, screen=screen)
+
+
+def _other_edge(job: Job, under: Stood) -> str:
+    """Return why nobody is asked where joists hang and bearers of another wood close the frame."""
+    own, strength = job.articles.timber.strength_class, under.strength
+    bearers = [each.wood for each in strength.beams if each.kind == "bearer"] if strength else []
+    other = next((wood for wood in bearers if wood != own), "")
+    if not hung(job.brief) or not other:
+        return ""
+    return f"the frame's edge is of {own} and, where bearers close it, of {other}"
 
 
 def _foot(job: Job, pack: RegionPack, levels: Levels) -> GuardFoot:

@@ -66,14 +66,20 @@ def hung(brief: Brief) -> bool:
     return stands(brief) and brief.raised.joists == "between"
 
 
+#: All that a brief has to tell of what holds guards' posts at their feet.
+FOOT_KEYS = ("post_article", "bolt", "washer_mm", "upper_bolt_mm", "bolts_apart_mm")
+
+
 def strength_not_checked(brief: Brief) -> str:
     """Return why strength is not checked, and what that asks for."""
     if brief.board.support == "pads":
         return "strength: the base must bear the pads and not settle"
     if stands(brief):
+        feet = all(getattr(brief.guards, key) is not None for key in FOOT_KEYS)
+        guards = "guards beyond their posts' feet" if feet else "guards"
         return (
-            "strength: of guards, of stringers and treads, of what fixes members to one another, "
-            "under snow and wind"
+            f"strength: of {guards}, of stringers and treads, of what fixes members to one "
+            "another, under snow and wind"
         )
     if brief.strength.basis is not None and brief.groundwork.packer is not None:
         return "strength: the base must bear the packers and not settle; snow and wind"
