@@ -6,6 +6,7 @@ from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.posts_drawing import standing_front_svg, standing_svg
 from drylay.papers.section import section_svg
 from drylay.papers.summary import summary
+from drylay.papers.trust_text import trust_told
 from standing_decks import plan_of
 
 
@@ -47,3 +48,9 @@ def test_section_cuts_the_bearer_and_no_coach_screw() -> None:
     assert "all hang in JH-45-108" in drawn
     assert "coach screw" not in drawn
     assert "coach screw" in section_svg(plan_of("held")).decode()
+
+
+def test_nothing_is_taken_on_trust_of_coach_screws_that_none_drives() -> None:
+    assert any("coach screw's thread" in line for line in trust_told(plan_of("held")))
+    assert not any("coach screw" in line for line in trust_told(plan_of("hung")))
+    assert not any("shanks from a rim" in line for line in trust_told(plan_of("hung")))

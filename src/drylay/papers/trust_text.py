@@ -68,9 +68,13 @@ def _metals(decisions: list[Decision]) -> str:
 def _bears(plan: Plan, decision: Decision) -> bool:
     """Whether a decision bears on this plan.
 
-    A joint's price does not where none is made, nor a trait that the boards do not have.
+    A joint's price does not where none is made, nor a trait that the boards do not have, nor how
+    coach screws stand where none are driven.
     """
     if decision.source.title == LEFT_OUT:
+        return False
+    coach = plan.fixings.coach_screws if plan.fixings is not None else None
+    if decision.path.startswith("fixings.coach_screws.") and coach is not None and not coach.count:
         return False
     return decision.path != "pieces.joint_price" or bool(plan.pieces and plan.pieces.joints)
 
