@@ -7,6 +7,7 @@ from drylay.papers.posts_drawing import standing_front_svg, standing_svg
 from drylay.papers.section import section_svg
 from drylay.papers.summary import summary
 from drylay.papers.trust_text import trust_told
+from papers import measured
 from standing_decks import plan_of
 
 
@@ -54,3 +55,11 @@ def test_nothing_is_taken_on_trust_of_coach_screws_that_none_drives() -> None:
     assert any("coach screw's thread" in line for line in trust_told(plan_of("held")))
     assert not any("coach screw" in line for line in trust_told(plan_of("hung")))
     assert not any("shanks from a rim" in line for line in trust_told(plan_of("hung")))
+
+
+def test_the_diagonals_text_hides_no_bearer() -> None:
+    drawn = frame_svg(plan_of("hung"))
+    (text,) = (each for each in measured.texts(drawn) if "diagonals" in (each.text or ""))
+    middle = float(text.get("y", "0"))
+    for _, top, _, high in measured.rectangles(drawn, "bearers"):
+        assert not top - 1.0 < middle < top + high + 1.0

@@ -131,12 +131,16 @@ def _members(view: View, surface: Surface, edges: Edges, frame: Frame) -> list[S
         block(view, "rims", (piece.start_mm, rim.near_mm), (piece.length_mm, thick), OUTLINE_MM)
         for rim in frame.rims for piece in rim.pieces
     ]  # fmt: skip
-    shapes += [
+    return [*shapes, *_bearers(view, edges, frame), *_diagonals(view, edges)]
+
+
+def _bearers(view: View, edges: Edges, frame: Frame) -> list[Box]:
+    """Return the bearers that joists hang between."""
+    return [
         block(view, "bearers", (edges.frame_start_mm, near_mm),
               (edges.frame_length_mm, far_mm - near_mm), OUTLINE_MM)
         for _, near_mm, far_mm in bearers_between(frame, edges)
     ]  # fmt: skip
-    return [*shapes, *_diagonals(view, edges)]
 
 
 def _noggins(view: View, frame: Frame) -> list[Box]:
@@ -200,7 +204,7 @@ def _inside(
 ) -> list[Shape]:
     """Return the texts inside the figure, each where it collides with no other."""
     taken = [bounds(shape) for shape in outside if isinstance(shape, Lettering)]
-    crowded = [*taken, *_member_bounds(view, frame)]
+    crowded = [*taken, *_member_bounds(view, edges, frame)]
     diagonal = first_free(_diagonal_spots(view, edges, frame, units), crowded)
     taken += [bounds(text) for text in diagonal]
     shapes: list[Shape] = [*diagonal]
@@ -209,9 +213,9 @@ def _inside(
     return [*shapes, *_noggin_labels(view, frame, taken), *_batten_labels(view, frame, taken)]
 
 
-def _member_bounds(view: View, frame: Frame) -> list[Bounds]:
-    """Return the places of noggins and battens, which no text is to hide."""
-    boxes = [*_noggins(view, frame), *_battens(view, frame)]
+def _member_bounds(view: View, edges: Edges, frame: Frame) -> list[Bounds]:
+    """Return the places of noggins, battens and bearers between, which no text is to hide."""
+    boxes = [*_noggins(view, frame), *_battens(view, frame), *_bearers(view, edges, frame)]
     return [(b.x_mm, b.y_mm, b.x_mm + b.width_mm, b.y_mm + b.height_mm) for b in boxes]
 
 
