@@ -326,3 +326,10 @@ def test_a_deck_on_packers_may_have_its_strength_alone() -> None:
     assert named & set(drylay.papers(plan)) == {"strength.csv"}
     assert "STRENGTH" in summary(plan).splitlines()
     assert Sheet(jobsheet(plan)).parts["Strength"]
+
+
+def test_a_heavier_cover_is_told_beside_what_the_basis_takes() -> None:
+    plain = case("plain")
+    heavy = evolve(plain, strength=evolve(plain.strength, heavier_kn_m2=0.16325))
+    assert "0.17 kN/m2 more, for the cover is heavier" in said(heavy)  # up, never down
+    assert "for the cover is heavier" not in said(plain)

@@ -49,6 +49,8 @@ def assumed_told(strength: Strength) -> list[str]:
 def shared_told(strength: Strength, units: str) -> list[str]:
     """Return how the point load is shared, then the basis and its loads."""
     apart = "members' own weight apart" if strength.own_weight_apart else "members and all"
+    if strength.heavier_kn_m2:
+        apart += f"; {spread(strength.heavier_kn_m2, units)} more, for the cover is heavier"
     return [
         f"How the point load of {force(strength.point_kn, units)} is shared: "
         f"{clean(strength.sharing, LONGEST)}.",
