@@ -17,7 +17,8 @@ from drylay.flights.made import flight_findings
 from drylay.flights.model import Steps
 from drylay.flights.rules import flight_rules
 from drylay.flights.ways import flight_ways
-from drylay.groundwork.footings import footing_findings, footing_for, footing_rules
+from drylay.groundwork.footing_told import footing_findings
+from drylay.groundwork.footings import footing_for, footing_rules
 from drylay.groundwork.model import Footing, Footings, PostFooting
 from drylay.guards.infill import guard_findings, guard_of
 from drylay.guards.model import Edge, Facet, GroundSpot, Guards, Passage

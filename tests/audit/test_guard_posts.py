@@ -19,7 +19,7 @@ from drylay.plan.model import Plan
 from drylay.strength.model import Check, GuardPostAsked, Section
 from drylay.strength.nds_basis import us_allowable_stress
 from drylay.strength.nds_values import dressed
-from guard_posts import brief_with, footed, footed_outline, outline_brief, us_footed
+from guard_posts import brief_with, designed, footed, footed_outline, outline_brief, us_footed
 from standing_decks import plan_of
 
 ROOMS = (*guard_posts_asked.CHECKS, *guard_posts_checks.CHECKS)
@@ -284,3 +284,12 @@ def test_a_foot_that_no_brief_tells_of_is_caught() -> None:
 
 def test_the_edits_edit_what_they_say() -> None:
     assert at(by(f"{ASKED}.rail_mm", -60.0)(footed()), f"{ASKED}.rail_mm") == 1100.0
+
+
+def test_bearers_of_another_wood_at_the_edge_are_found() -> None:
+    """Where joists hang, bearers close the frame: posts asked with a better wood are found."""
+    brief = brief_with()
+    plan = designed(evolve(brief, raised=evolve(brief.raised, joists="between")))
+    assert plan.buildable
+    assert found(plan) == set()
+    assert "AUD-363" in found(to("strength.beams[1].wood", "C14")(plan))

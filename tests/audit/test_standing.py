@@ -13,6 +13,7 @@ from drylay.audit import (
     guard_posts_asked,
     guard_posts_checks,
     guards_seen,
+    raised_apart,
     raised_held,
     raised_hung,
     raised_lengths,
@@ -37,7 +38,7 @@ OF_STANDING = {code for room in ROOMS for code, *_ in room.CHECKS}
 #: Guards' posts and joists that hang: test_guard_posts.py, test_standing_hung.py.
 OF_STANDING_APART = {
     code
-    for room in (guard_posts_asked, guard_posts_checks, raised_hung)
+    for room in (guard_posts_asked, guard_posts_checks, raised_apart, raised_hung)
     for code, *_ in room.CHECKS
 }
 FAULTS = (*STANDING_FAULTS, *STRENGTH_FAULTS, *GUARD_FAULTS)

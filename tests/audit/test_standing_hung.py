@@ -20,6 +20,13 @@ from drylay.raised.model import PlyJoint
 from standing_decks import brief_of, plan_of
 
 HUNG = ("hung", "hung free", "tall hung")
+
+
+def jointed(at_mm: float) -> Edit:
+    """Return an edit that joints the second bearer's first ply there."""
+    return to("raised.frame.bearers[1].joints", (PlyJoint(ply=1, post=3, at_mm=at_mm),))
+
+
 #: Plan, code, what is wrong, edit.
 FAULTS: tuple[tuple[str, str, str, Edit], ...] = (
     ("hung", "AUD-502", "a joist short of the bearer", by("frame.joists[2].length_mm", -1.0)),
@@ -50,6 +57,15 @@ FAULTS: tuple[tuple[str, str, str, Edit], ...] = (
      by("raised.frame.bearers[1].section.depth_mm", -25.0)),
     ("hung", "AUD-375", "half of what comes down", by("raised.hanger_kn", -1.0)),
     ("hung", "AUD-375", "told by no finding", to("findings", ())),
+    ("hung", "AUD-379", "a post in another", to("raised.frame.posts[1].place.along_mm", 350.0)),
+    ("hung", "AUD-379", "a bearer's posts in the next one's", to(
+        "raised.frame.posts[4].place.across_mm", 1700.0)),
+    ("hung", "AUD-380", "no room for hangers", to("raised.frame.bearers[0].across_mm", 3200.0)),
+    ("hung", "AUD-381", "a hanger over the only ply's joint", jointed(2290.0)),
+    ("hung", "AUD-381", "two plies jointed under a hanger, untold", both(
+        to("raised.frame.bearers[1].section.plies", 2), jointed(2230.0))),
+    ("hung", "AUD-381", "told of joints there are none of", to(
+        "findings", (finding(code="RSD-022", measured=1.0, unit="mm"),))),
     ("tall hung", "AUD-624", "a fascia screw at a ply's joint", lambda plan: put(
         plan, "raised.frame.bearers[2].joints", tuple(
             PlyJoint(ply=1, post=1, at_mm=float(at)) for at in range(100, 4100, 50)))),
@@ -93,6 +109,16 @@ def test_hung_decks_are_sound_and_read_back(name: str) -> None:
 @pytest.mark.parametrize(("name", "code", "told", "edit"), FAULTS)
 def test_each_fault_is_found(name: str, code: str, told: str, edit: Callable[[Plan], Plan]) -> None:
     assert code in codes(edit(plan_of(name))), told
+
+
+def test_what_is_told_of_joints_under_hangers_is_sound() -> None:
+    """J7 stands at 2288.5; a joint at 2230 is 58.5 off, under 22.5 + 40; at 2350.5 it is clear."""
+    two = to("raised.frame.bearers[1].section.plies", 2)
+    note = finding(code="RSD-022", measured=58.5, limit=62.5, unit="mm")
+    told = both(two, jointed(2230.0), to("findings", (note,)))(plan_of("hung"))
+    assert "AUD-381" not in codes(told)
+    clear = both(two, jointed(2351.0))(plan_of("hung"))
+    assert "AUD-381" not in codes(clear)
 
 
 def test_no_bearers_leave_nothing_to_measure_the_frame_by() -> None:

@@ -5,20 +5,19 @@ from math import ceil, pi, sqrt
 
 import pytest
 from attrs import evolve
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from drylay.errors import InputError
 from drylay.findings import Finding, Severity
+from drylay.groundwork.footing_told import footing_findings, screw_findings
 from drylay.groundwork.footings import (
     KINDS,
     bags_for,
     concrete_m3,
-    footing_findings,
     footing_for,
     footing_rules,
     footing_size_mm,
-    screw_findings,
 )
 from drylay.groundwork.model import Footing
 from drylay.regions.packs import PACKS, limit_of, region_pack, soil_named
@@ -149,6 +148,39 @@ def test_a_pads_pier_by_hand() -> None:
     assert pad.concrete_m3 == 0.026
     bare = made(load_kn=6.0)
     assert (bare.pier_mm, bare.concrete_m3) == (0.0, 0.013)  # 0.29 x 0.29 x 0.15 = 0.0126
+
+
+def least_by_trial(load: float, frost: float, shape: str) -> float:
+    """Return the least pad with a pier that carries a load on 75 kN/m2, step after step.
+
+    Of a post of 100: as thick as it reaches past that, a pier of 100 + 2 x 50 (its diagonal where
+    round), filled where that is as broad; concrete of 24 kN/m3.
+    """
+    least, wide = (100.0, 200.0) if shape == "square" else (141.5, 250.0)
+    thin = footing_rules(UK).thick_least.value or 0.0
+    size = 10.0 * ceil(least / 10)
+    while size < 5000:
+        thick = max(10.0 * ceil((size - 100.0) / 20), thin)
+        deep = max(frost, thick)
+        tall = deep if wide >= size else thick + (deep - thick) * (wide / size) ** 2
+        share = 1.0 if shape == "square" else pi / 4
+        if share * (size / 1000) ** 2 * (75.0 - 0.024 * tall) >= load * (1 - 1e-9):
+            return size
+        size += 10.0
+    return size
+
+
+@given(
+    st.floats(0.5, 40), st.sampled_from([450.0, 1200.0, 2400.0, 3000.0]),
+    st.sampled_from(["square", "round"]),
+)  # fmt: skip
+@example(2.86, 3000.0, "square")
+@example(2.86, 2400.0, "square")
+def test_a_pad_with_its_pier_is_the_least_that_carries(
+    load: float, frost: float, shape: str
+) -> None:
+    pad = made(load_kn=load, frost_mm=frost, shape=shape, pier=True)
+    assert pad.size_mm == least_by_trial(load, frost, shape)
 
 
 def test_a_pier_as_broad_as_its_pad_fills_the_hole() -> None:

@@ -15,6 +15,7 @@ import pytest
 
 import drylay
 from drylay.errors import BriefError, InputError
+from drylay.findings import Finding
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
 from standing_decks import BRIEF, brief_of, plan_of
@@ -164,3 +165,56 @@ def test_under_an_outline_it_is_told_that_joists_lie_over() -> None:
     plan = drylay.design(drylay.read_brief(told), stock=stock())
     assert ("STR-009", "raised.joists") in {(f.code, f.subject) for f in plan.findings}
     assert not plan.buildable
+
+
+def wished(level_mm: float | None = None, **tables: dict[str, object]) -> Plan:
+    """Return the example of a slope with joists hung and keys of tables changed."""
+    brief = drylay.read_brief(SLOPE).to_dict()
+    plain = {**brief, **{name: {**brief[name], **keys} for name, keys in tables.items()}}
+    plain["raised"] = {**brief["raised"], "joists": "between", **tables.get("raised", {})}
+    if level_mm is not None:
+        points = [{"along_mm": x, "across_mm": y, "level_mm": level_mm}
+                  for x in (-9000.0, 30000.0) for y in (-9000.0, 30000.0)]  # fmt: skip
+        plain |= {"levels": {**brief["levels"], "lowest_mm": level_mm - 200, "points": points},
+                  "guards": {}, "steps": {}}  # fmt: skip
+    return drylay.design(drylay.read_brief(plain), stock=stock())
+
+
+def told_of(plan: Plan, code: str) -> list[Finding]:
+    return [each for each in plan.findings if each.code == code]
+
+
+@pytest.mark.parametrize(
+    ("joists", "lines", "wanted"),
+    [
+        ("between", [1200.0, 1250.0, 3555.0], "180"),
+        ("between", [1200.0, 1290.1, 3555.0], "180"),
+        ("between", [170.0, 1800.0, 3555.0], "beside the ledger"),
+        ("over", [1600.0, 1690.0, 3400.0], "100"),
+    ],
+)
+def test_bearers_side_by_side_are_told(joists: str, lines: list[float], wanted: str) -> None:
+    """Two plies are 90 broad, two seats of 45 between them: 180; posts are 100 broad.
+
+    A bearer at 170 leaves 170 - 45 - 45 = 80 beside the ledger, and two seats take 90.
+    """
+    wish = {"joists": joists, "lines_mm": lines, "plies": 2, "bearer": "FT-45-145"}
+    (told,) = told_of(wished(raised={**wish, "hold_down_kn": 50.0}), "STR-005")
+    assert wanted in told.message
+
+
+def test_hangers_over_joints_of_plies_are_told() -> None:
+    """Of 11,800 the yard's 6,000 are jointed at 5,900, where J16 hangs: 0 off its joint."""
+    wish = {"joists": "between", "bearer": "BT-47-195", "plies": 2}
+    cover = {"along_mm": 11800.0, "across_mm": 3000.0}
+    plan = wished(-640.0, cover=cover, raised=wish)
+    (told,) = told_of(plan, "RSD-022")
+    assert (told.measured, told.limit) == (0.0, 62.5)
+    assert "J16" in told.message
+
+
+def test_no_joist_hangs_on_a_single_ply_that_is_jointed() -> None:
+    plan = wished(-640.0, cover={"along_mm": 7100.0, "across_mm": 3000.0})
+    assert plan.raised is not None
+    for bearer in plan.raised.frame.bearers:
+        assert bearer.section.plies > 1 or not bearer.joints

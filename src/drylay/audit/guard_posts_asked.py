@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
+from drylay.audit.between import hung
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import NothingToMeasure, need, off_by, same_count, same_length, same_text
 from drylay.audit.guards_seen import GUARDS, guards_of
@@ -93,9 +94,19 @@ def feet_are_asked_as_they_stand(plan: Plan) -> Iterator[Flaw]:
             if found != wanted:
                 message = f"{name}: asked as {found}, built as {wanted}"
                 yield Flaw(subject=asked.subject, message=message, source=STRENGTH)
+        yield from _edges_woods(plan, asked)
         message = "not asked with their bolt"
         yield from same_text(asked.subject, message, asked.bolt, foot.bolt, STRENGTH)
         yield from _lengths(asked, guard, foot)
+
+
+def _edges_woods(plan: Plan, asked: GuardPostAsked) -> Iterator[Flaw]:
+    """Yield a flaw where bearers of another wood close the frame, whose joists hang between."""
+    beams = plan.strength.beams if plan.strength is not None and hung(plan) else ()
+    for beam in beams:
+        if beam.kind == "bearer" and beam.wood != asked.edge_wood:
+            message = f"asked with an edge of {asked.edge_wood}, closed by a bearer of {beam.wood}"
+            yield Flaw(subject=asked.subject, message=message, source=STRENGTH)
 
 
 def _lengths(asked: GuardPostAsked, guard: Guard, foot: GuardFoot) -> Iterator[Flaw]:

@@ -29,6 +29,9 @@ BETWEEN_CORNERS = {"LAY-002", "LAY-005", "LAY-020", "OUT-022", "OUT-025", "SUB-0
 OF_STANDARDS = {"OUT-020"}
 #: Findings on figures of the plan rounded down or added up: what a footing or a screw carries.
 ROUNDED = {"FTG-005", "FTG-009"}
+#: Findings on how far hangers are from joints of plies: AUD-381 looks at these.
+OF_JOINTS = {"RSD-022"}
+FREE_FIGURES = BETWEEN_CORNERS | OF_STANDARDS | ROUNDED | OF_JOINTS
 #: Parts of a deck on an outline, which has none of the others that tell of a rectangle.
 OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
 #: Those of tiles on one.
@@ -151,7 +154,7 @@ def findings_quote_the_plan(plan: Plan) -> Iterator[Flaw]:
     held = _figures(plan) if plan.findings else set()
     for index, finding in enumerate(plan.findings):
         # a local rule works out figures of its own, and its own limit is no number of the plan
-        alone = is_local(finding) or finding.code in BETWEEN_CORNERS | OF_STANDARDS | ROUNDED
+        alone = is_local(finding) or finding.code in FREE_FIGURES
         for name in () if alone else ("measured", "limit"):
             figure = getattr(finding, name)
             turned = finding.unit == "degrees" and figure is not None and -figure in held

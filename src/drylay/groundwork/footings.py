@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from math import ceil, floor, isfinite, isqrt, sqrt
+from math import ceil, isfinite, isqrt, sqrt
 
 from attrs import evolve, frozen
 
@@ -10,7 +10,6 @@ from drylay.errors import Fault, InputError
 from drylay.findings import Finding, Severity, against
 from drylay.groundwork.model import Footing, FootingRules
 from drylay.groundwork.rounding import MM2_PER_M2, MM3_PER_M3, MM_PER_M, litres_up, said
-from drylay.reasons import Source
 from drylay.regions.model import Bag, Limit, RegionPack, Soil
 
 SHAPES = ("square", "round")
@@ -26,7 +25,6 @@ UNDER_POST_MM = 100
 PIER_PAST_MM = 50
 #: What units lose as they are turned into one another, as a share: no size grows by a step for it.
 TURNED = Fraction(1, 10**9)
-_DECLARED = Source(kind="merchant record", title="what the screw's maker declares")
 
 
 def footing_rules(pack: RegionPack) -> FootingRules:
@@ -101,7 +99,7 @@ def footing_for(
     if stops or soil.bearing.value is None:
         return stops
     asked = Asked(kind=kind, shape=shape, load_kn=load_kn, side_mm=post_mm,
-                  post_depth_mm=post_depth_mm, pier=pier)  # fmt: skip
+                  post_depth_mm=post_depth_mm, pier=pier and kind == "pad")  # fmt: skip
     body = _body(asked, soil.bearing.value, rules, frost_mm, step_mm)
     if isinstance(body, float):
         return (_heavy(soil, body),)
@@ -163,21 +161,29 @@ def _body(
     """
     least = rules.square_least if asked.shape == "square" else rules.round_least
     buried = max(_frost_mm(rules.frost, frost_mm), rules.depth_least.value or 0.0)
-    body = Body(size_mm=0.0, depth_mm=0.0, tall_mm=0.0)
-    while (left := _left(bearing_kn_m2, body)) > 0:
-        size = footing_size_mm(
-            load_kn=asked.load_kn,
-            bearing_kn_m2=float(left),
-            shape=asked.shape,
-            step_mm=step_mm,
-            least_mm=max(least.value or 0.0, _across_mm(asked.shape, asked.side_mm)),
-        )
-        if size <= body.size_mm:  # a pier weighs less to the square metre of a larger pad
-            return body
+    least_mm = max(least.value or 0.0, _across_mm(asked.shape, asked.side_mm))
+
+    def size_beside(own: float) -> float:
+        left = said(bearing_kn_m2) - said(own)
+        return footing_size_mm(load_kn=asked.load_kn, bearing_kn_m2=float(left),
+                               shape=asked.shape, step_mm=step_mm, least_mm=least_mm)  # fmt: skip
+
+    size = size_beside(0.0)
+    while True:
         thick = thickness_mm(size, asked.side_mm, rules.thick_least, step_mm)
         thick = max(thick, _under_the_post(asked.post_depth_mm, step_mm))
         body = _shaped(asked, size, thick, max(buried, thick), step_mm)
-    return _own(body)
+        if own_kn_m2(thick) >= bearing_kn_m2 or (not asked.pier and _own(body) >= bearing_kn_m2):
+            return _own(body)
+        if _own(body) < bearing_kn_m2 and size_beside(_own(body)) <= size:
+            return body
+        size = _next(size, step_mm)
+
+
+def _next(size_mm: float, step_mm: float) -> float:
+    """Return the next larger size in whole steps."""
+    step = said(step_mm)
+    return float((said(size_mm) // step + 1) * step)
 
 
 def _shaped(asked: Asked, size_mm: float, thick_mm: float, depth_mm: float, step_mm: float) -> Body:
@@ -282,35 +288,6 @@ def bags_for(volume_m3: Fraction, bag: Bag) -> int:
     return _up(volume_m3 / said(bag.made_m3.value))
 
 
-def footing_findings(
-    footing: Footing, soil: Soil, rules: FootingRules, *, frost_mm: float | None = None
-) -> tuple[Finding, ...]:
-    """Return what is to be told of a footing: what was assumed, and what only a look shows."""
-    return (*_assumed(footing, soil), *_presumed(footing, soil), *_frost_told(rules, frost_mm))
-
-
-def screw_findings(*, load_kn: float, capacity_kn: float | None) -> tuple[Finding, ...]:
-    """Return a stop where a ground screw's declared capacity is not known or does not do.
-
-    Nothing is reckoned of a screw: its maker declares what it carries, in which ground.
-    """
-    if capacity_kn is not None and load_kn <= capacity_kn:
-        return ()
-    unknown = "nobody declared what the ground screw carries: ask its maker, or a licensed person"
-    return (
-        Finding(
-            code="FTG-004",
-            severity=Severity.STOP,
-            subject="ground screw",
-            message=unknown if capacity_kn is None else "the load is over what its maker declares",
-            measured=load_kn,
-            limit=capacity_kn,
-            unit="kN",
-            source=_DECLARED,
-        ),
-    )
-
-
 def _across_mm(shape: str, post_mm: float) -> float:
     """Return the least size that a square post goes into: its side, or corner to corner."""
     return post_mm if shape == "square" else post_mm * sqrt(2)
@@ -345,40 +322,6 @@ def _frost_stops(frost: Limit, told_mm: float | None) -> Iterator[Finding]:
             message="nobody knows how deep the ground freezes here: ask the local authority",
             source=frost.source,
         )
-
-
-def _assumed(footing: Footing, soil: Soil) -> Iterator[Finding]:
-    if not footing.soil_named:
-        yield Finding(
-            code="FTG-001",
-            severity=Severity.CAUTION,
-            subject=soil.name,
-            message="the brief names no soil: this one is assumed, dig and look before you build",
-            measured=footing.bearing_kn_m2,
-            unit="kN/m2",
-            source=soil.bearing.source,
-        )
-
-
-def _presumed(footing: Footing, soil: Soil) -> Iterator[Finding]:
-    yield Finding(
-        code="FTG-005",
-        severity=Severity.NOTE,
-        subject=soil.name,
-        message="load, and what the footing carries beside itself; the bearing is presumed, nobody "
-        "measured it",
-        measured=footing.load_kn,
-        limit=float(floor(footing.carries_kn * 1000)) / 1000,
-        unit="kN",
-        source=soil.bearing.source,
-    )
-
-
-def _frost_told(rules: FootingRules, told_mm: float | None) -> Iterator[Finding]:
-    frost = rules.frost
-    if told_mm is not None and frost.value is not None and told_mm < frost.value:
-        message = "the brief's frost line lies higher than the region's, which is kept"
-        yield against(frost, told_mm, "FTG-006", Severity.CAUTION, "frost line", message)
 
 
 def _refuse(shape: str, **figures: float) -> None:

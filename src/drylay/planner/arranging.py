@@ -34,7 +34,14 @@ from drylay.planner.screening import (
     unknown_post,
 )
 from drylay.planner.stood import BearerMade, hung
-from drylay.planner.wished_places import beyond, none_passes, open_ends, posts_beyond, posts_in_wall
+from drylay.planner.wished_places import (
+    beyond,
+    lines_too_near,
+    none_passes,
+    open_ends,
+    posts_beyond,
+    posts_in_wall,
+)
 from drylay.raised.choosing import Job as Carried
 from drylay.raised.choosing import choose
 from drylay.raised.model import BearerChoice, JoistChoice, SpanLimit, Trial, Tried, Verdict
@@ -251,6 +258,7 @@ def verdict(job: Job, screen: Screen, under: Under, trial: Trial) -> Verdict:
     why = (
         beyond(under.depth_mm, under.ledger_mm, trial)
         or (open_ends(under.depth_mm, under.ledger_mm, trial) if under.hung else "")
+        or lines_too_near(under, post.depth_mm, trial)
         or posts_beyond(under.length_mm, one_ply(post).breadth_mm, trial.posts_mm)
         or posts_in_wall(under.house_mm, post.thickness_mm, trial)
         or _unjointed(job, under, trial)
@@ -310,7 +318,11 @@ def _unjointed(job: Job, under: Under, trial: Trial) -> str:
     reach_mm = longest_mm(made.timber.lengths, job.brief)
     joints = ply_joints(length_mm=under.length_mm, posts_mm=trial.posts_mm,
                         plies=made.section.plies, longest_mm=reach_mm)  # fmt: skip
-    return "" if joints is not None else "its plies cannot be jointed over posts, no two over one"
+    if joints is None:
+        return "its plies cannot be jointed over posts, no two over one"
+    if joints and under.hung and made.section.plies == 1:
+        return "joists hang on its only ply where that is jointed"
+    return ""
 
 
 def _turned_down(tried: Tried) -> TurnedDown:

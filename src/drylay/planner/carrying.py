@@ -13,6 +13,8 @@ from drylay.strength.model import BeamAsked, Section
 
 #: Longer posts are braced; over 2 ft where no house holds a deck. Common practice; DCA 6, memory.
 BRACE_OVER_MM, FREE_BRACE_OVER_MM = 1200.0, 600.0
+#: How far a hanger's flange reaches past the joist. Common practice, no source.
+FLANGE_MM = 40.0
 #: What members themselves weigh, wet treated wood or hardwood. Assumption.
 OWN_KN_M3 = 8.0
 

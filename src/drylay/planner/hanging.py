@@ -7,7 +7,7 @@ from drylay.findings import Finding, Severity
 from drylay.frame.between import Band
 from drylay.frame.model import Frame
 from drylay.marks import exact, to_mm
-from drylay.planner.carrying import Under, broad_of, more_kn_m2
+from drylay.planner.carrying import FLANGE_MM, Under, broad_of, more_kn_m2
 from drylay.planner.job import Job
 from drylay.planner.rows import PRACTICE
 from drylay.planner.screening import Screen
@@ -36,7 +36,7 @@ def hanger_kn(screen: Screen, under: Under, long_mm: float) -> float:
     return ceil((dead + max(loads.imposed_kn_m2 * area_m2, loads.point_kn)) * 1000) / 1000
 
 
-def between_findings(job: Job, deck: RaisedDeck) -> Iterator[Finding]:
+def between_findings(job: Job, deck: RaisedDeck, supports: Supports) -> Iterator[Finding]:
     """Yield what is told of joists that hang between bearers: their hangers, and the corners."""
     hanger = job.articles.hanger
     if deck.hanger_kn is None or hanger is None:
@@ -48,6 +48,7 @@ def between_findings(job: Job, deck: RaisedDeck) -> Iterator[Finding]:
         "flange finds no wood: have hangers with flanges turned in for these, rated alike",
     )  # fmt: skip
     yield from _back_to_back(job, deck)
+    yield from _at_joints(deck, supports)
     if any(bearer.section.plies > 1 for bearer in deck.frame.bearers):
         yield Finding(
             code="RSD-020", severity=Severity.CAUTION, subject="bearers", source=PRACTICE,
@@ -68,6 +69,28 @@ def _back_to_back(job: Job, deck: RaisedDeck) -> Iterator[Finding]:
         message="hangers hang back to back on an inner bearer, and their screws meet in it: name "
         "thicker bearers or more plies (raised.plies), or hangers with shorter screws",
     )  # fmt: skip
+
+
+def _at_joints(deck: RaisedDeck, supports: Supports) -> Iterator[Finding]:
+    """Yield the caution of hangers at, or over, a joint of the ply that they are screwed to."""
+    clear = exact(supports.joist_thickness_mm) // 2 + exact(FLANGE_MM)
+    near: dict[str, int] = {}
+    for bearer in deck.frame.bearers:
+        faces = {1, bearer.section.plies}
+        joints = [exact(bearer.start_mm) + exact(joint.at_mm)
+                  for joint in bearer.joints if joint.ply in faces]  # fmt: skip
+        for number, line in enumerate(supports.lines, 1):
+            off = min((abs(exact(line.offset_mm) - at) for at in joints), default=clear)
+            if off < clear:
+                near[f"J{number} on {bearer.mark}"] = off
+    if near:
+        yield Finding(
+            code="RSD-022", severity=Severity.CAUTION, subject="hangers", source=PRACTICE,
+            measured=to_mm(min(near.values())), limit=to_mm(clear), unit="mm",
+            message=f"a ply that they are screwed to is jointed under their flanges: "
+            f"{', '.join(near)}; name longer timber, or put posts (raised.posts) where joints fall "
+            "between joists; else a licensed person says how such hangers are fixed",
+        )  # fmt: skip
 
 
 def _hangers(job: Job, load_kn: float, code: str, capacity_kn: float | None) -> Finding:

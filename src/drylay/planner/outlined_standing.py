@@ -9,7 +9,7 @@ from drylay.errors import InputError
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
 from drylay.outline.model import Outline
-from drylay.planner.carrying import head_held
+from drylay.planner.carrying import FLANGE_MM, head_held
 from drylay.planner.job import Job
 from drylay.planner.outlined_arranging import OutlinedArranged, arrange_outlined
 from drylay.planner.outlined_asks import (
@@ -30,7 +30,7 @@ from drylay.planner.standing import (
     no_levels,
     timbers_of,
 )
-from drylay.planner.standing_ledger import FLANGE_MM, FROM_END_MM, no_fixings
+from drylay.planner.standing_ledger import FROM_END_MM, no_fixings
 from drylay.raised.fitting import Fitted, trimmer_findings
 from drylay.raised.ledger import ledger_on
 from drylay.raised.model import Ledger, RaisedDeck, RaisedFrame

@@ -164,7 +164,8 @@ def raised_on(
     clean = evolve(made, findings=())
     deck = raised_deck(job, found, clean)
     told = (*found.held.findings, *hung_findings(job, found.held), *wall_told, *made.findings,
-            *between_findings(job, deck), *legs_treated_too_little(job))  # fmt: skip
+            *between_findings(job, deck, shaped.supports),
+            *legs_treated_too_little(job))  # fmt: skip
     return deck, told
 
 

@@ -8,11 +8,10 @@ from drylay.buying.model import Purchase
 from drylay.buying.purchase import pieces_of, purchase
 from drylay.cutting.model import Task
 from drylay.findings import Finding, Severity
+from drylay.groundwork.footing_told import footing_findings, screw_findings
 from drylay.groundwork.footings import (
-    footing_findings,
     footing_for,
     footing_rules,
-    screw_findings,
 )
 from drylay.groundwork.model import Footing, Footings, PostFooting
 from drylay.marks import exact

@@ -6,6 +6,7 @@ from drylay.errors import InputError
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
 from drylay.planner.buy import Shape
+from drylay.planner.carrying import FLANGE_MM
 from drylay.planner.job import Job
 from drylay.planner.loose import ledger_holds
 from drylay.planner.rows import PRACTICE
@@ -20,8 +21,8 @@ from drylay.strength.model import LedgerAsked
 
 #: Spacings of a ledger's fixings that are tried, the widest first: common practice.
 SPACINGS_MM = (600.0, 500.0, 400.0, 300.0, 250.0, 200.0, 150.0, 100.0)
-#: How far fixings keep from a ledger's ends, and from a hanger's flanges beside a joist.
-FROM_END_MM, FLANGE_MM = 50.0, 40.0
+#: How far fixings keep from a ledger's ends. Common practice, no source.
+FROM_END_MM = 50.0
 #: A ledger stands off its wall by spacers no thicker than half an inch.
 SPACER_MOST_MM = 12.7
 SPACERS = Source(

@@ -7,6 +7,7 @@ from attrs import evolve
 
 from drylay.findings import Finding
 from drylay.marks import exact, to_mm
+from drylay.planner.carrying import Under
 from drylay.raised.model import Trial, Tried
 
 
@@ -42,6 +43,26 @@ def open_ends(depth_mm: float, ledger_mm: float | None, trial: Trial) -> str:
                 f"joists hang between bearers, and the outer ones close the frame: a bearer "
                 f"{to_mm(broad):g} broad at {line:g} would have to stand at {wanted:g}"
             )
+    return ""
+
+
+def lines_too_near(under: Under, post_mm: float, trial: Trial) -> str:
+    """Return which bearers stand too near one another for what is between them, "" where none do.
+
+    Their posts stand clear of one another; where joists hang each bay holds the seats of both
+    hangers, each as long as the joist is thick. Common practice, no source.
+    """
+    broad = exact(trial.bearer.section.breadth_mm) * trial.bearer.section.plies
+    least = max(exact(post_mm), broad + 2 * exact(under.joist.breadth_mm) * under.hung)
+    for one, other in pairwise(trial.lines_mm):
+        if exact(other) - exact(one) < least:
+            return (
+                f"bearers {to_mm(broad):g} broad at {one:g} and {other:g} stand too near: wanted "
+                f"{to_mm(least):g} between their middles"
+            )
+    first = exact(trial.lines_mm[0]) - exact(under.ledger_mm or 0.0) - -(-broad // 2)
+    if under.hung and under.ledger_mm is not None and first < 2 * exact(under.joist.breadth_mm):
+        return f"a bearer at {trial.lines_mm[0]:g} leaves no room for hangers beside the ledger"
     return ""
 
 
