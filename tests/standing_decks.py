@@ -1,7 +1,7 @@
 """Decks that stand, designed from a brief made up for these tests: a slope behind a barn.
 
-The ground falls from -700 beside the house to -1000; under the tall deck, which is braced, it lies
-at -1130. Deck tops lie at -150.
+The ground falls from -700 beside the house to -1000; under the tall decks, which are braced, it
+lies at -1130 or -1140. Deck tops lie at -150.
 """
 
 import tomllib
@@ -92,6 +92,11 @@ VARIANTS: dict[str, dict[str, dict[str, object]]] = {
             for along in (-1000.0, 5200.0) for across in (0.0, 6000.0))},
     },
 }  # fmt: skip
+#: Braces reach 500, and 700 lie between the faces of posts in the first bay: one has room there.
+VARIANTS["close"] = VARIANTS["tall"] | {"raised": {
+    "ledger": False, "ledger_fixing": None, "brace_over_mm": 500.0, "bearer": "BT-47-195",
+    "plies": 2, "lines_mm": (300.0, 1100.0, 2900.0),
+}}  # fmt: skip
 
 
 def brief_of(name: str = "held") -> Brief:

@@ -127,11 +127,14 @@ def test_joists_that_no_house_holds_want_braces_both_ways() -> None:
 
 
 def test_two_braced_neighbours_share_the_bay_between_them() -> None:
-    # 1500 between faces is twice 750, and not twice 751
+    # 1500 between faces is twice 750, and not twice 751: then each of two bays has one brace, and
+    # of three posts, with no room at either end, one has none
     assert sum(b.way == "along" for b in standing([-1788.0] * 3, leg=750.0).bracing.braces) == 4
     found = standing([-1788.0] * 3, leg=751.0)
-    assert not [b for b in found.bracing.braces if b.way == "along"]
-    assert [f.code for f in found.findings] == ["RSD-005"] * 3
+    along = [(b.post, b.hand) for b in found.bracing.braces if b.way == "along"]
+    assert along == [("PO1", 1), ("PO2", 1)]
+    assert [(f.code, f.subject) for f in found.findings] == [
+        ("RSD-005", "PO3"), ("RSD-006", "BR1")]  # fmt: skip
     assert not found.buildable
 
 

@@ -9,6 +9,8 @@ from drylay.audit.exact import ceil_div, ticks
 from drylay.audit.flaws import need, off_by, same_length, same_text
 from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
+from drylay.audit.outlined import subframe_of
+from drylay.audit.outlined_stands import joists_of
 from drylay.audit.raised_parts import (
     RAISED,
     broad,
@@ -75,45 +77,72 @@ def fixings_of_the_ledger_hold_it(plan: Plan) -> Iterator[Flaw]:
                 yield off_by(ledger.mark, message, away, half, RAISED)
 
 
-def _room_along(stand: RaisedFrame, bearer: Bearer, post: Post, hand: int, high: set[str]) -> int:
-    """Return how far along a bearer a brace may reach from a post's face, in 1/320 mm."""
-    half = ceil_div(ticks(post.section.breadth_mm), 2)
-    face = ticks(post.place.along_mm) + hand * half
-    room = abs(ticks(bearer.end_mm if hand > 0 else bearer.start_mm) - face)
-    for other in posts_on(stand, bearer):
-        way = hand * (ticks(other.place.along_mm) - ticks(post.place.along_mm))
-        if way > 0:
-            clear = way - half - ceil_div(ticks(other.section.breadth_mm), 2)
-            room = min(room, clear // 2 if other.mark in high else clear)
-    return room
+def _roomy(plan: Plan, found: set[Place], *, most: bool) -> set[Place]:
+    """Return every place at a high post where a brace finds room, the others being as found.
 
-
-def _wanted(plan: Plan) -> set[Place]:
-    """Return every place where a brace of a high post finds room."""
-    stand = stand_of(plan)
-    leg = ticks(stand.bracing.leg_mm)
-    high = {post.mark for post in _high(stand)}
-    found = set()
-    for bearer in stand.bearers:
-        for post in posts_on(stand, bearer):
-            half = ceil_div(ticks(post.section.depth_mm), 2)
-            across, (before, after) = ticks(post.place.across_mm), _joists_at(plan, bearer)
-            rooms = (
-                ("along", -1, _room_along(stand, bearer, post, -1, high)),
-                ("along", 1, _room_along(stand, bearer, post, 1, high)),
-                ("across", -1, across - half - before),
-                ("across", 1, after - across - half),
-            )
-            found |= {(post.mark, way, hand) for way, hand, room in rooms
-                      if post.mark in high and room >= leg}  # fmt: skip
-    return found
-
-
-def _joists_at(plan: Plan, bearer: Bearer) -> tuple[int, int]:
-    """Return from where to where joists run past a bearer; in the bays beside it where they hang.
-
-    Where none hangs on a face of it they end there.
+    With `most` joists reach as far as they may, else as far as they surely do.
     """
+    stand = stand_of(plan)
+    high = {post.mark for post in _high(stand)}
+    return {
+        (post.mark, way, hand)
+        for bearer in stand.bearers
+        for post in posts_on(stand, bearer)
+        if post.mark in high
+        for way, reach in (("along", (ticks(bearer.start_mm), ticks(bearer.end_mm))),
+                           ("across", _joists_at(plan, bearer, post, most=most)))
+        for hand, end in zip((-1, 1), reach, strict=True)
+        if _has_room(stand, post, (way, hand, end), found)
+    }  # fmt: skip
+
+
+def _has_room(
+    stand: RaisedFrame, post: Post, where: tuple[str, int, int], found: set[Place]
+) -> bool:
+    """Return whether a leg fits before the timber's end and the faces of posts on the way.
+
+    Two legs have to, up to a post that is braced back.
+    """
+    way, hand, end = where
+    leg, (at, half, aside) = ticks(stand.bracing.leg_mm), _seen_from(post, way)
+    if hand * (end - at) - half < leg:
+        return False
+    for other in stand.posts:
+        place, their_half, their_aside = _seen_from(other, way)
+        apart = hand * (place - at)
+        if apart > 0 and abs(aside - their_aside) < _beside(post, other, way):
+            legs = 2 if (other.mark, way, -hand) in found else 1
+            if apart - half - their_half < legs * leg:
+                return False
+    return True
+
+
+def _seen_from(post: Post, way: str) -> tuple[int, int, int]:
+    """Return a post's place one way, half its size that way, and its place the other way."""
+    along, across = ticks(post.place.along_mm), ticks(post.place.across_mm)
+    if way == "along":
+        return along, ceil_div(ticks(post.section.breadth_mm), 2), across
+    return across, ceil_div(ticks(post.section.depth_mm), 2), along
+
+
+def _beside(post: Post, other: Post, way: str) -> int:
+    """Return how far out of line two posts are whose braces are clear of each other.
+
+    On one bearer they never are; on two, where a post's breadth is clear between them: no joist
+    serves both.
+    """
+    if way == "along":
+        return 1 if post.bearer == other.bearer else 0
+    return ticks(post.section.breadth_mm) + ticks(other.section.breadth_mm)
+
+
+def _joists_at(plan: Plan, bearer: Bearer, post: Post, *, most: bool) -> tuple[int, int]:
+    """Return from where to where joists run past a post; in the bays beside it where they hang.
+
+    Where none hangs on a face of its bearer they end there.
+    """
+    if plan.subframe is not None:
+        return _nearest_joists(plan, bearer, post, most=most)
     stand = stand_of(plan)
     before, after = ticks(stand.joist_from_mm), ticks(stand.joist_to_mm)
     for face in (face for face in bands(plan) if face.mark == bearer.mark):
@@ -121,6 +150,27 @@ def _joists_at(plan: Plan, bearer: Bearer) -> tuple[int, int]:
         before = next((near for near, far in stretches if far == face.near), face.near)
         after = next((far for near, far in stretches if near == face.far), face.far)
     return before, after
+
+
+def _nearest_joists(plan: Plan, bearer: Bearer, post: Post, *, most: bool) -> tuple[int, int]:
+    """Return from where to where the joists on a bearer run that lie nearest to a post.
+
+    At a free end a rim lies beyond them, square or aslant: it makes them longer by two timbers
+    at the most, and surely by nothing.
+    """
+    across, along = ticks(bearer.across_mm), ticks(post.place.along_mm)
+    thick = ticks(subframe_of(plan).timber_thickness_mm)
+    start, end = ticks(bearer.start_mm), ticks(bearer.end_mm)
+    over = [joist for joist in joists_of(plan) if across in joist.rests
+            and start <= joist.at - thick // 2 and joist.at + thick // 2 <= end]  # fmt: skip
+    away = min((abs(joist.at - along) for joist in over), default=0)
+    near = [joist for joist in over if abs(joist.at - along) == away]
+    rim = 2 * thick if most else 0
+    lows = [joist.low - (0 if joist.low in joist.rests else rim) for joist in near]
+    highs = [joist.high + (0 if joist.high in joist.rests else rim) for joist in near]
+    if most:
+        return min(lows, default=across), max(highs, default=across)
+    return max(lows, default=across), min(highs, default=across)
 
 
 def _high(stand: RaisedFrame) -> list[Post]:
@@ -136,12 +186,12 @@ def high_posts_are_braced(plan: Plan) -> Iterator[Flaw]:
         stand.bracing.over_mm, ticks(deck_of(plan).brace_over_mm), RAISED,
     )  # fmt: skip
     found = [(brace.post, brace.way, brace.hand) for brace in stand.bracing.braces]
-    wanted = _wanted(plan)
-    for place in sorted(wanted - set(found)):
+    for place in sorted(_roomy(plan, set(found), most=False) - set(found)):
         message = f"no brace {place[1]}, {_hand(place[2])}, and there is room for one"
         yield Flaw(subject=place[0], message=message, source=RAISED)
+    roomy = _roomy(plan, set(found), most=True)
     for place in found:
-        if place not in wanted or found.count(place) > 1:
+        if place not in roomy or found.count(place) > 1:
             message = f"a brace {place[1]}, {_hand(place[2])}, without room, twice or without need"
             yield Flaw(subject=place[0], message=message, source=RAISED)
     for post in _high(stand):

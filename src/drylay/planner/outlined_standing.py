@@ -153,7 +153,7 @@ def _places(each: Fitted) -> list[float]:
 def _spot(along: float, ground: float, across: float, runs: Sequence[Borne]) -> PostSpot:
     """Return a post's spot, with the nearest of the joists that its bearer carries."""
     over = [each for each in runs if across in each.supports_mm]
-    near = min(over, key=lambda each: abs(each.run.along_mm - along))
+    near = min(over, key=lambda each: (abs(each.run.along_mm - along), each.run.along_mm))
     return PostSpot(along_mm=along, ground_mm=ground, joist_from_mm=near.start_mm,
                     joist_to_mm=near.end_mm)  # fmt: skip
 

@@ -13,6 +13,8 @@ from drylay.reasons import Source
 PRACTICE = Source(
     kind="common practice", title="common practice, no source", clause="braces at 45 degrees"
 )
+#: To a bearer, to a joist.
+WAYS = ("along", "across")
 #: Where a brace may go: post, way, hand.
 Want = tuple[Post, str, int]
 
@@ -30,9 +32,10 @@ def bracing_of(
 
     A brace goes at 45 degrees from a post to its bearer and to a joist beside it, to either hand
     where there is room: so much bearer or joist beyond the post's face as its leg is long, and
-    twice that to a post that is braced back from the other side. A high post with no brace one
-    way is a stop (RSD-005); a bearer whose braces all lean one way a caution (RSD-006), and so are
-    joists whose braces do where no house holds them.
+    twice that to a post that is braced back from the other side. Where a bay has room for one
+    and not for two, one post has it, first of all one with no other brace that way. A high post
+    with no brace one way is a stop (RSD-005); a bearer whose braces all lean one way a caution
+    (RSD-006), and so are joists whose braces do where no house holds them.
 
     Args:
         posts: All posts.
@@ -61,8 +64,8 @@ def bracing_of(
     if faults:
         raise InputError(tuple(faults))
     high = [post for post in posts if exact(post.length_mm) > exact(over_mm)]
-    wants = [*_along(high, posts, bearers, exact(leg_mm)),
-             *_across(high, posts, joists_mm, exact(leg_mm))]  # fmt: skip
+    leg = exact(leg_mm)
+    wants = _settled([*_wants(high, posts, bearers, joists_mm, leg)], leg)
     order = {post.mark: at for at, post in enumerate(posts)}
     wants.sort(key=lambda want: (order[want[0].mark], want[1], want[2]))
     braces = tuple(_brace(number, want, leg_mm) for number, want in enumerate(wants, 1))
@@ -79,57 +82,83 @@ def _brace(number: int, want: Want, leg_mm: float) -> Brace:
     )  # fmt: skip
 
 
-def _along(
-    high: Sequence[Post], posts: Sequence[Post], bearers: Sequence[Bearer], leg: int
-) -> Iterator[Want]:
-    """Yield the braces to bearers that find room."""
-    for bearer in bearers:
-        ends = (exact(bearer.start_mm), exact(bearer.end_mm))
-        on = [post for post in posts if post.bearer == bearer.mark]
-        for post in on:
+def _wants(
+    high: Sequence[Post], posts: Sequence[Post], bearers: Sequence[Bearer],
+    joists_mm: Sequence[tuple[float, float]], leg: int,
+) -> Iterator[Want]:  # fmt: skip
+    """Yield the braces that find room by themselves, as if none came from the other side."""
+    ends = {bearer.mark: (bearer.start_mm, bearer.end_mm) for bearer in bearers}
+    for way in WAYS:
+        for post, joist_mm in zip(posts, joists_mm, strict=True):
             if post not in high:
                 continue
-            for hand in (-1, 1):
-                if _room(post, hand, on, high, ends) >= leg:
-                    yield post, "along", hand
+            nowhere = (post.place.along_mm, post.place.along_mm)
+            least_mm, most_mm = ends.get(post.bearer, nowhere) if way == "along" else joist_mm
+            on = [other for other in posts if _in_line(post, other, way)]
+            for hand, end_mm in ((-1, least_mm), (1, most_mm)):
+                own = (exact(end_mm) - _at(post, way)) * hand - _half(post, way)
+                ahead = (_clear(post, other, way, hand) for other in on
+                         if (_at(other, way) - _at(post, way)) * hand > 0)  # fmt: skip
+                if min((own, *ahead)) >= leg:
+                    yield post, way, hand
 
 
-def _room(
-    post: Post, hand: int, on: Sequence[Post], high: Sequence[Post], ends: tuple[int, int]
-) -> int:  # fmt: skip
-    """Return how far a brace may reach: to the bearer's end, or halfway to a braced neighbour."""
-    face = exact(post.place.along_mm) + hand * _half(post)
-    end = ends[0] if hand < 0 else ends[1]
-    room = (end - face) * hand
-    for other in on:
-        away = (exact(other.place.along_mm) - hand * _half(other) - face) * hand
-        if other is not post and away > 0:
-            room = min(room, away // 2 if other in high else away)
-    return room
+def _settled(wants: Sequence[Want], leg: int) -> list[Want]:
+    """Return the braces of every bay: both, or one where both would cross.
+
+    That one goes to a post with no other brace its way; so a post goes without only where the
+    bays do not suffice.
+    """
+    kept = [want for want in wants if not _crosses(want, wants, leg)]
+    for spare in (False, True):
+        for want in wants:
+            served = any(one[:2] == want[:2] for one in kept)
+            if want not in kept and (spare or not served) and not _crosses(want, kept, leg):
+                kept.append(want)
+    return kept
 
 
-def _half(post: Post) -> int:
-    return -(-exact(post.section.breadth_mm) // 2)
+def _crosses(want: Want, others: Sequence[Want], leg: int) -> bool:
+    """Return whether a brace comes from the other side, and there is no room for both."""
+    post, way, hand = want
+    return any(
+        theirs == way and back == -hand and _in_line(post, other, way)
+        and (_at(other, way) - _at(post, way)) * hand > 0
+        and _clear(post, other, way, hand) < 2 * leg
+        for other, theirs, back in others
+    )  # fmt: skip
 
 
-def _across(
-    high: Sequence[Post], posts: Sequence[Post], joists_mm: Sequence[tuple[float, float]], leg: int
-) -> Iterator[Want]:
-    """Yield the braces to joists that find room."""
-    for post, (start_mm, end_mm) in zip(posts, joists_mm, strict=True):
-        if post not in high:
-            continue
-        half = -(-exact(post.section.depth_mm) // 2)
-        at = exact(post.place.across_mm)
-        if at - half - exact(start_mm) >= leg:
-            yield post, "across", -1
-        if exact(end_mm) - at - half >= leg:
-            yield post, "across", 1
+def _in_line(post: Post, other: Post, way: str) -> bool:
+    """Return whether two posts' braces lie in one line: to one bearer, or to one joist.
+
+    One joist may serve both where less than a post's breadth is clear between them: no joist
+    with a brace beside it is broader. Assumption.
+    """
+    if way == "along":
+        return post.bearer == other.bearer
+    apart = abs(exact(post.place.along_mm) - exact(other.place.along_mm))
+    return apart < exact(post.section.breadth_mm) + exact(other.section.breadth_mm)
+
+
+def _clear(post: Post, other: Post, way: str, hand: int) -> int:
+    """Return what lies between the faces of two posts, the other one to a hand of the first."""
+    apart = (_at(other, way) - _at(post, way)) * hand
+    return apart - _half(post, way) - _half(other, way)
+
+
+def _at(post: Post, way: str) -> int:
+    return exact(post.place.along_mm if way == "along" else post.place.across_mm)
+
+
+def _half(post: Post, way: str) -> int:
+    size_mm = post.section.breadth_mm if way == "along" else post.section.depth_mm
+    return -(-exact(size_mm) // 2)
 
 
 def _unbraced(high: Sequence[Post], braces: Sequence[Brace], over_mm: float) -> Iterator[Finding]:
     for post in high:
-        for way in ("along", "across"):
+        for way in WAYS:
             if not any(brace.post == post.mark and brace.way == way for brace in braces):
                 told = "bearer" if way == "along" else "joists"
                 yield Finding(
