@@ -71,6 +71,15 @@ def test_parts_are_bought_with_proof_and_nothing_else_is_of_them() -> None:
     assert not [pack for pack in plan.buying.packs if pack.what == "coach screws"]
 
 
+@pytest.mark.parametrize("name", ["hung", "hung faced"])
+def test_no_coach_screws_are_why_no_heads_are_sunk_with_fascia_or_without(name: str) -> None:
+    plan = plan_of(name)
+    why = {each.path: each.rule for each in plan.reasons.decisions}
+    none = "joists hang between bearers, no coach screws are driven"
+    assert why["fixings.coach_screws.count"] == none
+    assert why["fixings.coach_screws.sink_mm"] == f"{none}: no heads to sink"
+
+
 def test_joists_lie_over_the_bearers_where_nobody_says_and_a_reason_tells_it() -> None:
     plan = plan_of("held")
     assert plan.raised is not None
