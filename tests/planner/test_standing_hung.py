@@ -173,3 +173,17 @@ def test_under_an_outline_it_is_told_that_joists_lie_over() -> None:
     plan = drylay.design(drylay.read_brief(told), stock=stock())
     assert ("STR-009", "raised.joists") in {(f.code, f.subject) for f in plan.findings}
     assert not plan.buildable
+
+
+def faced(depth_mm: float) -> Plan:
+    """Return the deck with fascia all round, of another depth."""
+    fascias = tuple(attrs.evolve(each, depth_mm=depth_mm) for each in stock().fascias)
+    return drylay.design(brief_of("hung faced"), stock=attrs.evolve(stock(), fascias=fascias))
+
+
+def test_a_shallow_fascia_bares_no_heads_where_no_coach_screws_are() -> None:
+    """60 deep: over joists on bearers it bares heads, which start 50 below the rim's top."""
+    plan = faced(depth_mm=60.0)
+    assert plan.buildable
+    assert "FAS-003" not in {each.code for each in plan.findings}
+    assert drylay.audit(plan).sound
