@@ -15,8 +15,9 @@ import pytest
 
 import drylay
 from drylay.errors import BriefError, InputError
-from drylay.materials.stock_model import Catalogue
+from drylay.materials.stock_model import ArticleRule, Catalogue
 from drylay.plan.model import Plan
+from drylay.reasons import Source
 from standing_decks import BRIEF, brief_of, plan_of
 
 SLOPE = Path("docs/examples/slope.toml")
@@ -187,3 +188,17 @@ def test_a_shallow_fascia_bares_no_heads_where_no_coach_screws_are() -> None:
     assert plan.buildable
     assert "FAS-003" not in {each.code for each in plan.findings}
     assert drylay.audit(plan).sound
+
+
+def test_fascia_without_room_for_screws_is_not_laid_to_coach_screws_that_are_not_there() -> None:
+    """Screws 290 from both ends leave nothing of a side less than 580 deep under a cover of 600."""
+    rule = ArticleRule(rule="fascia_screw_end_least_mm", value=290.0, source=Source(
+        kind="merchant record", title="tried"))  # fmt: skip
+    boards = tuple(attrs.evolve(each, rules=(*each.rules, rule)) for each in stock().boards)
+    brief = brief_of("hung faced")
+    small = attrs.evolve(brief, cover=attrs.evolve(brief.cover, across_mm=600.0),
+                         steps=attrs.evolve(brief.steps, side=None))  # fmt: skip
+    plan = drylay.design(small, stock=attrs.evolve(stock(), boards=boards))
+    told = [each.message for each in plan.findings if each.code == "FIX-016"]
+    assert told
+    assert not [each for each in told if "coach" in each]
