@@ -85,6 +85,11 @@ VARIANTS: dict[str, dict[str, dict[str, object]]] = {
             GroundPoint(along_mm=along, across_mm=across, level_mm=-1140.0)
             for along in (-1000.0, 5200.0) for across in (0.0, 6000.0))},
     },
+    "hung faced": {
+        "raised": {"joists": "between", "ledger": False, "ledger_fixing": None},
+        "fixings": {"fascia_screw": "WS-50-60"},
+        "fascia": {"sides": ("house", "right", "front", "left"), "article": "FA-28-145"},
+    },
     "tall": {
         "raised": {"ledger": False, "ledger_fixing": None, "brace_over_mm": 300.0},
         "levels": {"lowest_mm": -1150.0, "points": tuple(

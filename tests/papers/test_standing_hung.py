@@ -2,13 +2,19 @@
 
 from functools import cache
 
+import attrs
+
+import drylay
 from drylay.papers.frame_drawing import frame_svg
+from drylay.papers.holding_text import holding_told
 from drylay.papers.posts_drawing import standing_front_svg, standing_svg
 from drylay.papers.section import section_svg
 from drylay.papers.summary import summary
 from drylay.papers.trust_text import trust_told
 from papers import measured
-from standing_decks import plan_of
+from standing_decks import brief_of, plan_of
+
+STOCK = drylay.load_catalogue("catalogs/hobbleden.toml")
 
 
 @cache
@@ -41,6 +47,14 @@ def test_frame_is_drawn_with_every_bearer() -> None:
         assert f"{mark} face" in drawn
     assert "Bearers they hang between: near face." in drawn
     assert "joists between bearers, hung" in drawn
+
+
+def test_fascia_screws_keep_from_no_heads_where_no_coach_screws_are() -> None:
+    assert "fascia screws WS-50-60" in told("hung faced")
+    assert "coach screw" not in " ".join(holding_told(plan_of("hung faced")))
+    over = attrs.evolve(brief_of("hung faced").raised, joists="over")
+    plan = drylay.design(attrs.evolve(brief_of("hung faced"), raised=over), stock=STOCK)
+    assert "or more from the middle of a coach screw's head" in " ".join(holding_told(plan))
 
 
 def test_section_cuts_the_bearer_and_no_coach_screw() -> None:

@@ -16,8 +16,9 @@ import pytest
 import drylay
 from drylay.errors import BriefError, InputError
 from drylay.findings import Finding
-from drylay.materials.stock_model import Catalogue
+from drylay.materials.stock_model import ArticleRule, Catalogue
 from drylay.plan.model import Plan
+from drylay.reasons import Source
 from standing_decks import BRIEF, brief_of, plan_of
 
 SLOPE = Path("docs/examples/slope.toml")
@@ -70,6 +71,15 @@ def test_parts_are_bought_with_proof_and_nothing_else_is_of_them() -> None:
         f"J{joist}.{part}" for joist in range(1, 14) for part in (1, 2))  # fmt: skip
     assert "RB.1" not in sawn
     assert not [pack for pack in plan.buying.packs if pack.what == "coach screws"]
+
+
+@pytest.mark.parametrize("name", ["hung", "hung faced"])
+def test_no_coach_screws_are_why_no_heads_are_sunk_with_fascia_or_without(name: str) -> None:
+    plan = plan_of(name)
+    why = {each.path: each.rule for each in plan.reasons.decisions}
+    none = "joists hang between bearers, no coach screws are driven"
+    assert why["fixings.coach_screws.count"] == none
+    assert why["fixings.coach_screws.sink_mm"] == f"{none}: no heads to sink"
 
 
 def test_joists_lie_over_the_bearers_where_nobody_says_and_a_reason_tells_it() -> None:
@@ -218,3 +228,31 @@ def test_no_joist_hangs_on_a_single_ply_that_is_jointed() -> None:
     assert plan.raised is not None
     for bearer in plan.raised.frame.bearers:
         assert bearer.section.plies > 1 or not bearer.joints
+
+
+def faced(depth_mm: float) -> Plan:
+    """Return the deck with fascia all round, of another depth."""
+    fascias = tuple(attrs.evolve(each, depth_mm=depth_mm) for each in stock().fascias)
+    return drylay.design(brief_of("hung faced"), stock=attrs.evolve(stock(), fascias=fascias))
+
+
+def test_a_shallow_fascia_bares_no_heads_where_no_coach_screws_are() -> None:
+    """60 deep: over joists on bearers it bares heads, which start 50 below the rim's top."""
+    plan = faced(depth_mm=60.0)
+    assert plan.buildable
+    assert "FAS-003" not in {each.code for each in plan.findings}
+    assert drylay.audit(plan).sound
+
+
+def test_fascia_without_room_for_screws_is_not_laid_to_coach_screws_that_are_not_there() -> None:
+    """Screws 290 from both ends leave nothing of a side less than 580 deep under a cover of 600."""
+    rule = ArticleRule(rule="fascia_screw_end_least_mm", value=290.0, source=Source(
+        kind="merchant record", title="tried"))  # fmt: skip
+    boards = tuple(attrs.evolve(each, rules=(*each.rules, rule)) for each in stock().boards)
+    brief = brief_of("hung faced")
+    small = attrs.evolve(brief, cover=attrs.evolve(brief.cover, across_mm=600.0),
+                         steps=attrs.evolve(brief.steps, side=None))  # fmt: skip
+    plan = drylay.design(small, stock=attrs.evolve(stock(), boards=boards))
+    told = [each.message for each in plan.findings if each.code == "FIX-016"]
+    assert told
+    assert not [each for each in told if "coach" in each]

@@ -186,7 +186,7 @@ def fascia_cautions_are_told(plan: Plan) -> Iterator[Flaw]:
     sides = {face.side for face in edges.faces}
     wanted = {
         "FAS-001": sides and depth > _timber_depth(plan) + (_room(plan) or 0) - CLEAR,
-        "FAS-003": sides & {ends.near, ends.far} and depth < heads,
+        "FAS-003": not hung(plan) and sides & {ends.near, ends.far} and depth < heads,
     }
     told = {finding.code for finding in plan.findings}
     for code in (code for code, holds in wanted.items() if holds and code not in told):

@@ -227,9 +227,9 @@ def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
     """
     if witness.stock is None or (limit.path == DENSITY and plan.tiling is not None):
         return None
-    laid = board_of(plan, witness.stock) or tile_of(plan, witness.stock)
+    laid, edging = _named(plan, witness)
     field = None if limit.border else _one_below(laid, limit, witness, "")
-    border = border_of(plan, witness.stock) if limit.border or limit.shared else None
+    border = edging if limit.border or limit.shared else None
     if border is None:
         return field
     return _stricter(field, _one_below(border, limit, witness, "border "), limit.shared)
@@ -237,11 +237,26 @@ def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
 
 def each_below(plan: Plan, path: str, witness: Witness) -> list[float]:
     """Return what merchant or family give for a limit, of the field and of a border; 0 untold."""
-    stock = need(witness.stock, "stock")
+    need(witness.stock, "stock")
     limit = next(each for each in LIMITS if each.path == path)
-    sides = ((board_of(plan, stock), ""), (border_of(plan, stock), "border "))
+    sides = zip(_named(plan, witness), ("", "border "), strict=True)
     given = [_one_below(board, limit, witness, of) for board, of in sides if board is not None]
     return [_figure(each) if each is not None else 0.0 for each in given]
+
+
+def _named(plan: Plan, witness: Witness) -> tuple[Board | Tile | None, Board | None]:
+    """Return the field's and the border's article as sold: the plan's, the brief's if it has none.
+
+    A plan that is stopped before a row is laid tells no article, and its limits are those of the
+    one the brief names all the same.
+    """
+    stock, brief = need(witness.stock, "stock"), witness.brief
+    if brief is None or plan.surface is not None or plan.laying is not None:
+        return board_of(plan, stock) or tile_of(plan, stock), border_of(plan, stock)
+    sold: tuple[Board | Tile, ...] = (*stock.boards, *stock.tiles)
+    field = next((each for each in sold if each.code == brief.board.article), None)
+    border = next((each for each in stock.boards if each.code == brief.border.article), None)
+    return field, border
 
 
 def _one_below(board: Board | Tile | None, limit: Limit, witness: Witness, of: str) -> Given | None:

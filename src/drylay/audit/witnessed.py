@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import ROUND_CEILING, Decimal
 
 from drylay.audit import board_asks, board_record, border_seen, ground_seen
+from drylay.audit.between import hung
 from drylay.audit.clips import HELD as CLIPS
 from drylay.audit.coats import HELD as COATS
 from drylay.audit.edges import edges_of, ends_of, thickness_at
@@ -179,8 +180,8 @@ def _held(plan: Plan, witness: Witness) -> Iterator[tuple[Limit, Scalar, Given]]
 def _where_it_applies(plan: Plan, limit: Limit, ought: Given) -> Given:
     """Return the limit as it holds here.
 
-    Heads are sunk only into rims under a fascia; a smooth face has no grooves; a pair of joists
-    needs no batten.
+    Heads are sunk only into rims under a fascia, and where joists hang between bearers no coach
+    screw has a head to sink; a smooth face has no grooves; a pair of joists needs no batten.
     """
     if limit.rule == "battens_per_joint" and paired(plan):
         return Given(value=0, source=None)
@@ -190,7 +191,7 @@ def _where_it_applies(plan: Plan, limit: Limit, ought: Given) -> Given:
         return Given(value=0.0, source=None) if up == "smooth" else ought
     if limit.rule == "coach_screw_sink_mm":
         edges, ends = edges_of(plan), ends_of(surface_of(plan).run)
-        if thickness_at(edges, ends.near) + thickness_at(edges, ends.far) == 0:
+        if hung(plan) or thickness_at(edges, ends.near) + thickness_at(edges, ends.far) == 0:
             return Given(value=0.0, source=None)
     return ought
 

@@ -148,7 +148,7 @@ def holding_told(plan: Plan) -> tuple[str, ...]:
     if fixings.double_screws is not None:
         texts.append(doubles_told(fixings.double_screws, units))
     if fixings.fascia_screws is not None:
-        texts += [_fascia(fixings.fascia_screws, units), fascia_places_told(plan)]
+        texts += [_fascia(fixings, fixings.fascia_screws, units), fascia_places_told(plan)]
     if fixings.hangers is not None:
         texts.append(_hangers(fixings.hangers, units, stays_told(plan)))
     return tuple(text for text in (*texts, metals_told(plan)) if text)
@@ -187,15 +187,17 @@ def _uncounted(frame: Frame) -> str:
     return "Screws of noggins and splices are not counted in this plan." * loose
 
 
-def _fascia(screws: FasciaScrews, units: str) -> str:
+def _fascia(fixings: Fixings, screws: FasciaScrews, units: str) -> str:
+    """Return the fascia's screws; no heads to keep from where no coach screws are driven."""
+    heads = f"{size_least(screws.clear_mm, units)} or more from the middle of a coach screw's head"
+    ends = f"{size_least(screws.end_least_mm, units)} or more from ends"
+    clear = f"{ends}, and {heads}" if fixings.coach_screws.joist_ends else f"and {ends}"
     return (
         f"{screws.count} fascia screws {clean(screws.article, 40)}, {size(screws.shank_mm, units)} "
         f"x {size(screws.length_mm, units)}: {screws.per_place} one above the other at each of "
         f"{many(len(screws.places), 'place')}, a quarter of the fascia's depth in from its upper "
         f"and lower edge and into the frame; pilot {bit(screws.pilot_mm, units)}. Places lie "
-        f"{size_most(screws.spacing_most_mm, units)} or less apart, "
-        f"{size_least(screws.end_least_mm, units)} or more from ends, and "
-        f"{size_least(screws.clear_mm, units)} or more from the middle of a coach screw's head."
+        f"{size_most(screws.spacing_most_mm, units)} or less apart, {clear}."
     )
 
 

@@ -22,6 +22,7 @@ from drylay.planner.governed import STAND_IN
 from drylay.planner.job import Job
 from drylay.planner.rows import ARITHMETIC, PRACTICE, Row, brief_says, merchant_says, row
 from drylay.planner.screwed import CLEAR_OF_EDGES
+from drylay.planner.stood import hung
 from drylay.reasons import Reasons, Source, TurnedDown, adopt
 from drylay.surface.model import WayOut
 
@@ -64,6 +65,7 @@ def explain(
     return reasons
 
 
+NO_COACH_SCREWS = "joists hang between bearers, no coach screws are driven"
 #: Governed paths that the plan states in its own way (see the rows below).
 RESTATED = {"surface.may_rip", STAND_IN, "fixings.coach_screws.sink_mm", *coats.GOVERNED,
             pairs.BATTENS, clips.PER_CROSSING}  # fmt: skip
@@ -229,16 +231,23 @@ def coach_screw_rows(job: Job, coach: CoachScrews) -> list[Row]:
              "the coach screw the brief names", merchant_says(job, coach.article),
              (("length_least_mm", coach.length_least_mm),)),
         row("fixings.coach_screws.count", coach.count, "count",
-             "so many at each end of each joist", ARITHMETIC,
-             (("per_joist_end", coach.per_joist_end), ("joist_ends", coach.joist_ends))),
+             NO_COACH_SCREWS if hung(job.brief) else "so many at each end of each joist",
+             ARITHMETIC, (("per_joist_end", coach.per_joist_end),
+                          ("joist_ends", coach.joist_ends))),
         row("fixings.coach_screws.sink_mm", coach.sink_mm, "mm",
-             sink.rule if coach.sink_mm else "no fascia over a rim: heads are not sunk",
-             sink.source, sink.inputs),
+             sink.rule if coach.sink_mm else _not_sunk(job), sink.source, sink.inputs),
         row("fixings.coach_screws.edge_least_mm", coach.edge_least_mm, "mm",
              "four shanks from a rim's edges and from each other; clear of the deck screws",
              CLEAR_OF_EDGES,
              (("shank_mm", coach.shank_mm), ("top_least_mm", coach.top_least_mm))),
     ]  # fmt: skip
+
+
+def _not_sunk(job: Job) -> str:
+    """Return why heads of coach screws are not sunk: none are driven, or no fascia covers them."""
+    if hung(job.brief):
+        return f"{NO_COACH_SCREWS}: no heads to sink"
+    return "no fascia over a rim: heads are not sunk"
 
 
 def buying_rows(job: Job, built: Standing) -> list[Row]:

@@ -22,7 +22,7 @@ def remarks(built: Framed) -> Iterator[Finding]:
     if built.edges.faces:
         depth_mm = built.edges.fascia_depth_mm
         yield from over_the_ground(depth_mm, built.frame.timber_depth_mm, under_mm(built))
-        if rims_faced(built):
+        if rims_faced(built) and not built.frame.hung:  # bearers in place of rims have no heads
             yield from over_the_heads(depth_mm, built.fixings.coach_screws)
 
 

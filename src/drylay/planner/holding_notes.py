@@ -19,6 +19,11 @@ OFF = Source(kind="assumption", title="docs/conventions.md", clause="Hangers")
 #: Which article of a design each timber is.
 _PART_OF = {"deck boards": "board", "border boards": "border", "frame timber": "timber",
             "fascia": "fascia"}  # fmt: skip
+#: Why a piece of fascia has no place for its screws, and what helps.
+NO_ROOM = ("no place for its screws: too little of it is clear of ends, coach screws and joints; "
+           "name shorter coach screws, or leave its side without fascia")  # fmt: skip
+NO_ROOM_HUNG = ("no place for its screws: too little of it is clear of ends, bearers' ends and "
+                "joints; leave its side without fascia")  # fmt: skip
 #: Code, subject, message, measured, limit, whether it is wrong, who says so.
 _Check = tuple[str, str, str, float, float, bool, Source]
 
@@ -114,9 +119,7 @@ def _pieces_without_room(built: Framed) -> Iterator[Finding]:
                     code="FIX-016",
                     severity=Severity.STOP,
                     subject=piece.mark,
-                    message="no place for its screws: too little of it is clear of ends, coach "
-                    "screws and joints; name shorter coach screws, or leave its side without "
-                    "fascia",
+                    message=NO_ROOM_HUNG if built.frame.hung else NO_ROOM,
                     measured=piece.length_mm,
                     unit="mm",
                     source=ARITHMETIC,

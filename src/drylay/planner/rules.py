@@ -17,14 +17,20 @@ from drylay.planner.brought_down import RULE as CENTRES
 from drylay.planner.brought_down import brought_down
 from drylay.planner.governed import DAILY, GOVERNED, JOISTS, MOIST, SLIP, GovernedPath
 from drylay.planner.job import Articles, Governance
+from drylay.planner.stood import hung
 from drylay.planner.stood_in import assumed, in_public, stands_in
 from drylay.plugins.guard import ask
 from drylay.plugins.model import FamilySet, RuleFault
 from drylay.reasons import Inputs, Ruling, Source
 
 
-def both_rims_faced(brief: Brief) -> bool:
-    """Return whether both rims carry a fascia, so that all coach screw heads are sunk."""
+def all_heads_sunk(brief: Brief) -> bool:
+    """Return whether both rims carry a fascia, so that all coach screw heads are sunk.
+
+    Where joists hang between bearers there are no heads.
+    """
+    if hung(brief):
+        return False
     rim_sides = {"house", "front"} if brief.board.run == "along" else {"left", "right"}
     return rim_sides <= set(brief.fascia.sides)
 
@@ -35,7 +41,7 @@ def ask_family(asked: Asking, rule: str) -> Ruling | RuleFault:
     A coach screw's least length is asked for the rim whose head is not sunk, if there is one.
     """
     query, family = asked.query, asked.articles.board.family
-    if rule == "coach_screw_length_least_mm" and both_rims_faced(asked.brief):
+    if rule == "coach_screw_length_least_mm" and all_heads_sunk(asked.brief):
         sunk = merchant_or_family(asked, "coach_screw_sink_mm")
         if isinstance(sunk, RuleFault):
             return sunk
