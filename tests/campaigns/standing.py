@@ -3,8 +3,8 @@
     python tests/campaigns/standing.py --count 500 --seed 0
 
 Rectangles from 2 to 8 m on slopes, by both design bases, with and without a ledger,
-boards either way, every kind of foot and footing, guards and steps. Nothing may be raised, no audit
-may find a stop. Prints one line for each kind of outcome with its first seeds; exit code 1 if
+boards either way, every kind of foot and footing, guards, steps and fascia. Nothing may be raised,
+no audit may find a stop, in plans that are blocked neither. Prints one line for each kind of outcome with its first seeds; exit code 1 if
 anything went wrong.
 """
 
@@ -16,9 +16,11 @@ from pathlib import Path
 from random import Random
 
 import drylay
+from drylay.audit.model import AuditReport
 from drylay.errors import PlannerFault
 
 ROOT = Path(__file__).parents[2]
+FAMILIES = drylay.installed_families()
 WRONG = ("raised", "audit stop")
 
 
@@ -60,6 +62,7 @@ def sections_of(seed: int) -> dict:
     if drawn.random() < 0.5:
         brief["steps"] = {"side": drawn.choice(["front", "left", "right"]), "width_mm": 900}
     brief["guards"] |= _feet(Random(-seed - 1), imperial=imperial)
+    _faced(brief, Random(f"fascia {seed}"), imperial=imperial)
     if drawn.random() < 0.1:
         brief["use"] = drawn.choice(["balcony", "crowd", "hot tub", "public"])
     return brief
@@ -71,6 +74,16 @@ def _fixings(imperial: bool) -> dict:
                 "hanger": "NJH-28"}  # fmt: skip
     return {"screw": "DS-45-70", "coach_screw": "CS-8-120", "frame_screw": "FS-60-90",
             "hanger": "JH-45-108"}  # fmt: skip
+
+
+def _faced(brief: dict, drawn: Random, *, imperial: bool) -> None:
+    """Give one brief in three fascia on some sides, and mostly screws for it."""
+    if drawn.random() < 0.67:
+        return
+    sides = [side for side in ("house", "right", "front", "left") if drawn.random() < 0.6]
+    brief["fascia"] = {"sides": sides, "article": "N1X8F" if imperial else "FA-28-145"}
+    if drawn.random() < 0.8:
+        brief["fixings"]["fascia_screw"] = "NT8-2" if imperial else "WS-50-60"
 
 
 def _feet(drawn: Random, *, imperial: bool) -> dict:
@@ -129,9 +142,8 @@ def outcome(seed: int) -> tuple[str, str]:
         brief = drylay.read_brief(sections)
         plan = drylay.design(brief, stock=stock)
         if not plan.buildable:
-            stops = sorted({f.code for f in plan.findings if f.severity.value == "stop"})
-            return "blocked " + " ".join(stops), ""
-        report = drylay.audit(plan, brief=brief, stock=stock)
+            return blocked(plan, drylay.audit(plan, brief=brief, stock=stock, families=FAMILIES))
+        report = drylay.audit(plan, brief=brief, stock=stock, families=FAMILIES)
     except PlannerFault as fault:
         return "audit stop", str(fault)
     except drylay.BriefError as error:
@@ -140,6 +152,15 @@ def outcome(seed: int) -> tuple[str, str]:
         return "raised", traceback.format_exc()
     stops = [str(f) for f in report.findings if f.severity.value == "stop"]
     return ("audit stop", "\n".join(stops)) if stops else ("planned", "")
+
+
+def blocked(plan: drylay.Plan, report: AuditReport) -> tuple[str, str]:
+    """Return what a plan is blocked by, or what the audit has against it beside."""
+    codes = " ".join(sorted({f.code for f in plan.findings if f.severity.value == "stop"}))
+    ours = [str(f) for f in report.findings if f.severity.value == "stop"
+            and f.code.startswith("AUD-")]  # fmt: skip
+    return ("audit stop", f"blocked {codes}\n" + "\n".join(ours)) if ours else (
+        f"blocked {codes}", "")  # fmt: skip
 
 
 def main() -> int:

@@ -49,6 +49,22 @@ def test_what_lies_on_what_touches() -> None:
         assert above[1] + above[3] == pytest.approx(below[1], abs=0.003)
 
 
+@pytest.mark.parametrize("length_mm", [80.0, 60.0])
+def test_a_mark_longer_than_its_post_lies_beside_it(length_mm: float) -> None:
+    """On paper at 1:20 a post of 80 is 4 long: its mark in letters of 2.5 is longer."""
+    low = {"length_mm": length_mm, "whole_mm": length_mm, "stand_off_mm": 0.0}
+    short = [
+        evolve(post, mark=f"POST{number}", ground_mm=post.top_mm - length_mm, **low)
+        for number, post in enumerate(FRAME.posts)
+    ]
+    frame = evolve(FRAME, posts=tuple(short))
+    drawn = raised_side_svg(frame, title="Low", units="metric", seen="front")
+    marks = [text for text in measured.texts(drawn) if (text.text or "").startswith("POST")]
+    own = [text for text in marks if text.get("text-anchor") == "start"]
+    assert own
+    assert not [text for text in own if "rotate" in text.get("transform", "")]
+
+
 def test_every_post_is_in_the_schedule() -> None:
     words = told(view())
     for row in FRAME.schedule:

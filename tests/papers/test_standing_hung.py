@@ -3,11 +3,14 @@
 from functools import cache
 
 import attrs
+import pytest
 
 import drylay
 from drylay.papers.frame_drawing import frame_svg
 from drylay.papers.holding_text import holding_told
+from drylay.papers.jobsheet import jobsheet
 from drylay.papers.posts_drawing import standing_front_svg, standing_svg
+from drylay.papers.rod import rod_svg
 from drylay.papers.section import section_svg
 from drylay.papers.summary import summary
 from drylay.papers.trust_text import trust_told
@@ -69,6 +72,32 @@ def test_nothing_is_taken_on_trust_of_coach_screws_that_none_drives() -> None:
     assert any("coach screw's thread" in line for line in trust_told(plan_of("held")))
     assert not any("coach screw" in line for line in trust_told(plan_of("hung")))
     assert not any("shanks from a rim" in line for line in trust_told(plan_of("hung")))
+
+
+@pytest.mark.parametrize(("name", "outer"), [("hung", "rim"), ("hung free", "bearer")])
+def test_joists_are_marked_on_bearers_and_rows_counted_from_what_is_there(
+    name: str, outer: str
+) -> None:
+    rod = " ".join(each.text or "" for each in measured.texts(rod_svg(plan_of(name))))
+    assert "bearers' end" in rod
+    assert "rims'" not in rod
+    assert f"the {outer}'s outer face on the house side" in rod
+    sheet = jobsheet(plan_of(name)).decode()
+    assert "On the bearers, from their left end" in sheet
+    assert " rims" not in sheet
+
+
+def test_holes_of_coach_screws_want_preserver_where_there_are_some() -> None:
+    assert "Notches and other holes are not counted" in told("hung")
+    assert "Holes of coach" not in told("hung")
+    assert "Holes of coach screws, notches and other holes are not counted" in told("held")
+
+
+def test_boards_screws_keep_off_the_seams_of_bearers_and_joists() -> None:
+    assert "none into the seam between them" in told("hung")
+    assert "seam" not in told("held")
+    assert "drive no screw into the seam" in " ".join(jobsheet(plan_of("hung")).decode().split())
+    assert "drive no screw into the seam" not in jobsheet(plan_of("held")).decode()
 
 
 def test_the_diagonals_text_hides_no_bearer() -> None:

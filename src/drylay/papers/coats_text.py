@@ -6,10 +6,7 @@ from drylay.papers.quantities import area, litres, pack_told
 from drylay.papers.wording import clean, many
 from drylay.plan.model import Plan
 
-HOLES = (
-    "Holes of coach screws, notches and other holes are not counted: give them preserver as well, "
-    "before anything goes in."
-)
+HOLES = "otches and other holes are not counted: give them preserver too, before anything goes in."
 BRUSHED_FIRST = (
     "Preserver goes on each end after sawing and before it is hidden, and between its coats dries "
     "as the tin says."
@@ -57,6 +54,7 @@ def brushed_told(plan: Plan) -> list[str]:
 
 def preserver_told(plan: Plan, preserver: Preserver) -> list[str]:
     """Return how much preserver is for how many ends."""
+    coach = plan.fixings is not None and plan.fixings.coach_screws.joist_ends
     units = plan.units
     ripped = preserver.ripped_m2
     edges = f", {area(ripped, units)} of it ripped edges" if ripped else ""
@@ -66,7 +64,7 @@ def preserver_told(plan: Plan, preserver: Preserver) -> list[str]:
         f"{many(preserver.coats, 'coat')}: {litres(preserver.need_ml, units)}"
         f"{tins_told(plan, preserver.article)}.",
         BRUSHED_FIRST,
-        HOLES,
+        f"{'Holes of coach screws, n' if coach else 'N'}{HOLES}",
     ]
 
 

@@ -7,7 +7,7 @@ from drylay.frame.model import Frame, Noggin
 from drylay.papers.dimensions import all_edges
 from drylay.papers.fall_text import fall_note
 from drylay.papers.figures import block, house_side, on_paper, placed, upright
-from drylay.papers.hung import bearers_between, joist_stretches
+from drylay.papers.hung import bearers_between, carrying, joist_stretches
 from drylay.papers.lettering import Bounds, bounds, first_free, width_mm
 from drylay.papers.model import (
     LETTER_MM,
@@ -338,7 +338,9 @@ def _notes(frame: Frame, edges: Edges, units: str) -> tuple[str, ...]:
     ]
     if edges.frame_start_mm:
         less = bare(edges.frame_start_mm, units)
-        notes.insert(2, f"On the rims, counted from their own end: joists {less} less.")
+        notes.insert(
+            2, f"On the {carrying(frame)}, counted from their own end: joists {less} less."
+        )
     if edges.faces:
         thin = bare(edges.fascia_thickness_mm, units)
         sides = ", ".join(face.side for face in edges.faces)

@@ -6,6 +6,12 @@ from drylay.edges.model import Edges
 from drylay.frame.model import Frame, Joist
 from drylay.marks import exact, to_mm
 
+#: Where a row's screws lie over the end of a joist; common practice, no source.
+OFF_THE_SEAMS = (
+    "Where a row lies over a bearer's face, put its screws well into the bearer or well into the "
+    "joist: none into the seam between them, nor through a hanger (common practice, no source)."
+)
+
 
 def joist_stretches(joist: Joist) -> tuple[tuple[float, float], ...]:
     """Return from where each piece of a joist begins and how long it is, in mm."""
@@ -33,6 +39,11 @@ def bearers_between(frame: Frame, edges: Edges) -> tuple[tuple[str, float, float
 def rims_told(frame: Frame) -> str:
     """Return what joists' centres are marked on: both rims, or ledger and bearers by mark."""
     return ", ".join(frame.hung_on) if frame.hung else "both rims"
+
+
+def carrying(frame: Frame) -> str:
+    """Return the word for what joists are marked on: rims, or bearers where joists hang."""
+    return "bearers" if frame.hung else "rims"
 
 
 def held_by(frame: Frame) -> list[str]:

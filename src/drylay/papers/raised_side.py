@@ -346,7 +346,8 @@ def _told(figure: Figure, view: View, units: str) -> list[Shape]:
 def _length(figure: Figure, post: Post, view: View, units: str) -> Lettering:
     """Return a post's mark and length inside it, or beside it where it is too slender.
 
-    One that is shorter than its text has its mark alone: the schedule tells its length.
+    One that is shorter than its text has its mark alone, and lying where it is shorter than that:
+    the schedule tells its length.
     """
     half = (post.section.depth_mm if figure.side else post.section.breadth_mm) / 2
     middle = to_mm(exact(post.top_mm) - exact(post.length_mm) // 2)
@@ -354,6 +355,9 @@ def _length(figure: Figure, post: Post, view: View, units: str) -> Lettering:
     text = f"{clean(post.mark)}: {bare(post.length_mm, units)}"
     if width_mm(text, LETTER_MM) > post.length_mm / view.per_mm - 1.0:
         text = clean(post.mark)
+    if width_mm(text, LETTER_MM) > post.length_mm / view.per_mm:
+        return Lettering(layer="lengths", x_mm=x + half / view.per_mm + 1.0, y_mm=y, text=text,
+                         anchor="start", knocked=True)  # fmt: skip
     beside = 0.0 if 2 * half / view.per_mm >= INSIDE_MM else half / view.per_mm + 2.2
     return Lettering(layer="lengths", x_mm=x + beside, y_mm=y, text=text, turned=True,
                      knocked=bool(beside))  # fmt: skip

@@ -10,7 +10,7 @@ from drylay.frame.model import Frame
 from drylay.papers.border_text import border_gaps, edge_told
 from drylay.papers.cover_text import gap_limits
 from drylay.papers.fixed_points import by_row
-from drylay.papers.hung import rims_told
+from drylay.papers.hung import carrying, rims_told
 from drylay.papers.joints_text import ends_apart
 from drylay.papers.lettering import Bounds, first_free
 from drylay.papers.model import (
@@ -90,9 +90,12 @@ def rod_svg(plan: Plan) -> bytes:
 
 
 def joist_table(frame: Frame, edges: Edges, run: str, units: str) -> Table:
-    """Return every joist's centre from the rims' own end, and from the datum corner if else."""
+    """Return every joist's centre from their own end, and from the datum corner if else."""
     start_mm, end = edges.frame_start_mm, ENDS[run][0]
-    heads: list[tuple[str, ...]] = [("", "", "joist"), ("centre", "from the", "rims' end")]
+    heads: list[tuple[str, ...]] = [
+        ("", "", "joist"),
+        ("centre", "from the", f"{carrying(frame)}' end"),
+    ]
     rows = [[joist.mark, bare(joist.offset_mm - start_mm, units)] for joist in frame.joists]
     if start_mm:
         heads.append(("centre", "from the", "datum"))
@@ -154,7 +157,7 @@ def _notes(surface: Surface, edges: Edges, frame: Frame, plan: Plan) -> tuple[st
     notes = [
         f"Joists: centres; the near face is {bare(half_mm, units)} before.",
         f"Board {clean(surface.board_article, 40)}, {wide} x {thick}{edge_told(surface, units)}. "
-        f"Rows are counted from {_outer_face(edges, surface.run, units)}.",
+        f"Rows are counted from {_outer_face(frame, edges, surface.run, units)}.",
         *_laying_notes(surface, plan, units),
         *_pair_notes(plan.supports, edges, units),
     ]
@@ -185,17 +188,17 @@ def _tile_notes(surface: Surface, edges: Edges, frame: Frame, units: str) -> tup
     return (
         f"Joists: centres; the near face is {bare(half_mm, units)} before.",
         f"Tile {clean(surface.board_article, 40)}. Rows are counted from "
-        f"{_outer_face(edges, surface.run, units)}; columns stand on the tiles drawing.",
+        f"{_outer_face(frame, edges, surface.run, units)}; columns stand on the tiles drawing.",
         f"Joints {joint} by spacers, joints between columns centred on their joists.",
     )
 
 
-def _outer_face(edges: Edges, run: str, units: str) -> str:
-    side = RIM_SIDES[run][0]
+def _outer_face(frame: Frame, edges: Edges, run: str, units: str) -> str:
+    side, what = RIM_SIDES[run][0], "bearer" if frame.hung and not frame.rims[0].pieces else "rim"
     if edges.frame_near_mm:
         off = bare(edges.frame_near_mm, units)
-        return f"the fascia's outer face on the {side} side, {off} before the rim's"
-    return f"the rim's outer face on the {side} side"
+        return f"the fascia's outer face on the {side} side, {off} before the {what}'s"
+    return f"the {what}'s outer face on the {side} side"
 
 
 def _pair_notes(supports: Supports | None, edges: Edges, units: str) -> list[str]:

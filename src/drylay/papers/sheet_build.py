@@ -25,7 +25,7 @@ from drylay.papers.holding_text import (
     holding_told,
 )
 from drylay.papers.html import FIGURE, TEXT, Cell, Html, para, points, separated, table
-from drylay.papers.hung import rims_told
+from drylay.papers.hung import carrying, rims_told
 from drylay.papers.joints_text import joints_told, sawn_long_told
 from drylay.papers.places import from_rim_mm
 from drylay.papers.setting_out import diagonal_of, pegged
@@ -139,7 +139,7 @@ def _marking(frame: Frame, edges: Edges, units: str, end: str) -> Html:
     """Return the joists' centres from the rims' own end, and from the cover's corner if else."""
     half_mm, start_mm = frame.timber_thickness_mm / 2, edges.frame_start_mm
     caption = f"Centres of the joists; the near face is {size(half_mm, units)} before"
-    columns = [("Joist", TEXT), (f"On the rims, from their {end} end", FIGURE)]
+    columns = [("Joist", TEXT), (f"On the {carrying(frame)}, from their {end} end", FIGURE)]
     columns += [("From the datum corner, as drawn", FIGURE)] if start_mm else []
     rows = []
     for joist in frame.joists:

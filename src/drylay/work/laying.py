@@ -11,7 +11,8 @@ def boards_draft(deck: Deck) -> Draft:
     return Draft(
         key="boards", title="Lay the boards",
         steps=(*_before(deck, ripped=ripped), *(_into_clips(deck) if clipped else _screwed(deck)),
-               *_at_joints(deck), "Write on the rod where every fifth row came to lie."),
+               *_over_bearers(deck), *_at_joints(deck),
+               "Write on the rod where every fifth row came to lie."),
         after=("frame", "cable"),
         holds=(*board_steps.day_holds(deck), "first_row", "fifth_row", "last_rows"),
         tools=("gloves", "rcd", "saw", *(("rip_saw",) if ripped else ()), "driver", "deck_bit",
@@ -95,6 +96,12 @@ def _into_clips(deck: Deck) -> tuple[str, ...]:
          "where the clips have no groove to hold in, likewise: {fixings.clips.edge_screws} in "
          "all."),
     )  # fmt: skip
+
+
+def _over_bearers(deck: Deck) -> tuple[str, ...]:
+    """Return where no screw goes on a deck whose joists hang between bearers."""
+    return told((bool(deck.frame.hung), "Where a row lies over a bearer's face, drive no screw "
+                 "into the seam between bearer and joist, nor through a hanger."))  # fmt: skip
 
 
 def _at_joints(deck: Deck) -> tuple[str, ...]:
