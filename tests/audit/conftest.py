@@ -28,7 +28,7 @@ except ImportError:  # counted by nobody
     Coverage = None  # type: ignore[assignment, misc]
 
 
-@pytest.fixture(autouse=True, scope="package")
+@pytest.fixture(autouse=True, scope="session")
 def statics_once() -> Iterator[None]:
     sags, influences = strength_sag.sags, cache(strength_checks.influences)
     with pytest.MonkeyPatch.context() as patch:
@@ -51,8 +51,8 @@ def uncounted() -> Iterator[None]:
             each.start()
 
 
-@pytest.fixture(autouse=True, scope="package")
-def designs_uncounted() -> Iterator[None]:
+@pytest.fixture(autouse=True)
+def designs_uncounted(monkeypatch: pytest.MonkeyPatch) -> None:
     design = drylay.design
 
     def designed(brief: Brief, **named: Any) -> Plan:
@@ -60,6 +60,4 @@ def designs_uncounted() -> Iterator[None]:
         with uncounted() if slow else nullcontext():
             return design(brief, **named)
 
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(drylay, "design", designed)
-        yield
+    monkeypatch.setattr(drylay, "design", designed)

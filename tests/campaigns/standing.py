@@ -4,8 +4,8 @@
 
 Rectangles from 2 to 8 m on slopes, by both design bases, with and without a ledger,
 boards either way, every kind of foot and footing, guards, steps and fascia. Nothing may be raised,
-no audit may find a stop, in plans that are blocked neither. Prints one line for each kind of outcome with its first seeds; exit code 1 if
-anything went wrong.
+no audit may find a stop, in plans that are blocked neither. Prints one line for each kind of
+outcome with its first seeds; exit code 1 if anything went wrong.
 """
 
 import argparse
