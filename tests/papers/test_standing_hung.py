@@ -80,6 +80,7 @@ def test_joists_are_marked_on_bearers_and_rows_counted_from_what_is_there(
 ) -> None:
     rod = " ".join(each.text or "" for each in measured.texts(rod_svg(plan_of(name))))
     assert "bearers' end" in rod
+    assert "Bearers with their joists" in rod
     assert "rims'" not in rod
     assert f"the {outer}'s outer face on the house side" in rod
     sheet = jobsheet(plan_of(name)).decode()

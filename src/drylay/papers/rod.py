@@ -276,7 +276,8 @@ def _joist_strip(sheet: Sheet, edges: Edges, frame: Frame, surface: Surface) -> 
     members = [("", edges.frame_start_mm, edges.frame_length_mm)]
     members += [(joist.mark, joist.offset_mm - thick / 2, thick) for joist in frame.joists]
     end = ENDS[surface.run][0]
-    title = f"Rims with their joists, from the {end} end; the ring is the datum corner"
+    held = carrying(frame).capitalize()
+    title = f"{held} with their joists, from the {end} end; the ring is the datum corner"
     return _strip(sheet, "joist", title, INSET_MM, members)
 
 
