@@ -66,6 +66,14 @@ FAULTS: tuple[tuple[str, str, str, Edit], ...] = (
         to("raised.frame.bearers[1].section.plies", 2), jointed(2230.0))),
     ("hung", "AUD-381", "told of joints there are none of", to(
         "findings", (finding(code="RSD-022", measured=1.0, unit="mm"),))),
+    ("hung", "AUD-382", "a pad in the next one", to(
+        "footings.under[1].footing.size_mm", 9000.0)),
+    ("hung", "AUD-382", "round ones that meet", both(
+        to("footings.under[0].footing.shape", "round"), both(
+            to("footings.under[1].footing.shape", "round"),
+            to("footings.under[1].footing.size_mm", 9000.0)))),
+    ("hung", "AUD-382", "stopped for nothing", to("findings", (
+        finding(code="FTG-011", severity=Severity.STOP),))),
     ("tall hung", "AUD-624", "a fascia screw at a ply's joint", lambda plan: put(
         plan, "raised.frame.bearers[2].joints", tuple(
             PlyJoint(ply=1, post=1, at_mm=float(at)) for at in range(100, 4100, 50)))),

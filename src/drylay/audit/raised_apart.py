@@ -5,10 +5,13 @@ from itertools import combinations
 
 from drylay.audit.between import between, hung
 from drylay.audit.exact import PER_MM, ticks
-from drylay.audit.flaws import NothingToMeasure, off_by
+from drylay.audit.flaws import NothingToMeasure, need, off_by
+from drylay.audit.footings import FOOTINGS
 from drylay.audit.frame import frame_of, thickness_of
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.raised_parts import RAISED, stand_of
+from drylay.findings import Severity
+from drylay.groundwork.model import Footing
 from drylay.plan.model import Plan
 from drylay.raised.model import Bearer, Post
 
@@ -41,6 +44,31 @@ def _apart(one: Post, other: Post) -> tuple[int, int]:
         abs(ticks(here.along_mm) - ticks(there.along_mm)) - broad,
         abs(ticks(here.across_mm) - ticks(there.across_mm)) - deep,
     )
+
+
+def footings_leave_each_other_their_ground(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw where footings overlap and the plan is not stopped for it, or is for nothing."""
+    under = list(zip(stand_of(plan).posts, need(plan.footings, "footings").under, strict=False))
+    pairs = [(one.mark, other.mark) for (post, one), (there, other) in combinations(under, 2)
+             if _overlap(post, there, one.footing, other.footing)]  # fmt: skip
+    told = any(each.code == "FTG-011" and each.severity is Severity.STOP for each in plan.findings)
+    if pairs and not told:
+        message = f"its footing lies in {pairs[0][0]}'s, and nothing stops the plan"
+        yield Flaw(subject=pairs[0][1], message=message, source=FOOTINGS)
+    if told and not pairs:
+        message = "stopped for footings that overlap, and none do"
+        yield Flaw(subject="FTG-011", message=message, source=FOOTINGS)
+
+
+def _overlap(post: Post, other: Post, one: Footing, two: Footing) -> bool:
+    """Return whether two footings share ground; round ones as circles, else as squares."""
+    apart = [2 * abs(ticks(here) - ticks(there)) for here, there in (
+        (post.place.along_mm, other.place.along_mm),
+        (post.place.across_mm, other.place.across_mm))]  # fmt: skip
+    reach = ticks(one.size_mm) + ticks(two.size_mm)
+    if {one.shape, two.shape} == {"round"}:
+        return sum(each**2 for each in apart) < reach**2
+    return max(apart) < reach
 
 
 def bays_hold_both_hangers(plan: Plan) -> Iterator[Flaw]:
@@ -89,4 +117,9 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-379", "posts stand clear of one another", posts_are_clear_of_one_another),
     ("AUD-380", "bays that joists hang in hold both hangers", bays_hold_both_hangers),
     ("AUD-381", "hangers lie off joints of plies, or it is told", hangers_are_off_joints_or_told),
+    (
+        "AUD-382",
+        "no two footings overlap, or it stops the plan",
+        footings_leave_each_other_their_ground,
+    ),
 )

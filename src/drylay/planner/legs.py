@@ -5,6 +5,7 @@ from attrs import evolve
 from drylay.findings import Finding, Severity
 from drylay.planner.buy import Shape
 from drylay.planner.engineers import hard_findings
+from drylay.planner.footings_apart import overlapping
 from drylay.planner.guard_posts import guarded
 from drylay.planner.guarding import (
     Around,
@@ -93,6 +94,8 @@ def _raised(job: Job, shaped: Shape, site: Site, pack: RegionPack | None) -> Sto
     footings, of_feet = (None, ()) if pack is None else footings_of(job, pack, strength.posts)
     of_strength = strength_findings(strength, loose=is_loose(job))
     of_foot = foot_findings(job, strength.posts)
+    if footings is not None:
+        of_foot += overlapping(raised.frame.posts, footings)
     if footings is not None and site.beside_house:
         along = job.brief.board.run == "along"
         offs = [post.place.across_mm if along else post.place.along_mm

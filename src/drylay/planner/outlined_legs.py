@@ -7,6 +7,7 @@ from attrs import evolve
 from drylay.findings import Finding
 from drylay.outline.model import Outline, Side
 from drylay.planner.engineers import hard_findings
+from drylay.planner.footings_apart import overlapping
 from drylay.planner.ground import packer_spacing_mm
 from drylay.planner.guard_posts import guarded
 from drylay.planner.guarding import Around, steps_of
@@ -73,6 +74,8 @@ def _raised(job: Job, screen: Screen, outline: Outline, frame: Subframe, site: S
     footings, of_feet = (None, ()) if pack is None else footings_of(job, pack, strength.posts)
     of_strength = strength_findings(strength)
     of_foot = foot_findings(job, strength.posts)
+    if footings is not None:
+        of_foot += overlapping(raised.frame.posts, footings)
     house = [side for side in outline.sides if side.kind == "house"]
     if footings is not None and house:
         places = [bed.at((post.place.along_mm, post.place.across_mm))
