@@ -25,7 +25,7 @@ JOIST = dressed("2x8")
 PINE = allowed("SP", "No.2", JOIST, Conditions(wet=False))
 QUARTER = mm_of_inches(7.25 / 4)
 END = SawnNotch(
-    deep_mm=QUARTER, long_mm=50.0, reach_mm=mm_of_inches(2), stretched=True, at_end=True
+    deep_mm=QUARTER, long_mm=51.0, reach_mm=mm_of_inches(2), stretched=True, at_end=True
 )
 HERE = {"subject": "J1", "case": "all load"}
 

@@ -20,7 +20,7 @@ LEAST_PLIES, MOST_PLIES = 2, 5
 _LEAST_PLY_INCH = 1.5
 _NOISE_MM = 0.01
 JOINED = ("nailed", "bolted")
-_MAY_BE_NONE = ("dead_kn", "live_kn", "braced_mm")
+_MAY_BE_NONE = ("dead_kn", "live_kn", "load_kn", "braced_mm")
 _BUILT_UP = Source(
     kind="from memory",
     title="National Design Specification for Wood Construction",
@@ -78,6 +78,7 @@ def built_up_check(
 
     Source: NDS 15.3.2 and 3.6.3, from memory.
     """
+    _refuse_nonsense(load_kn=load_kn)
     ratio, way = built_up_ratio(
         wood, section, joined=joined, length_mm=length_mm, braced_mm=braced_mm
     )
@@ -203,7 +204,21 @@ def ply_fixings(section: Section, *, joined: str, fastener_mm: float) -> tuple[P
         )
         for name in ("end", "between_rows", "edge")
     )
-    return (along, *others)
+    fixings = (along, *others)
+    _refuse_what_has_no_room(section, {each.name: each.least_mm for each in fixings}, fastener_mm)
+    return fixings
+
+
+def _refuse_what_has_no_room(
+    section: Section, least_mm: dict[str, float], fastener_mm: float
+) -> None:
+    """Refuse fasteners so thick that their rows do not fit between the edges of a ply."""
+    rows = least_rows(section)
+    needed = 2 * least_mm["edge"] + (rows - 1) * least_mm["between rows"]
+    if needed > section.depth_mm + _NOISE_MM:
+        wanted = f"at most {fastener_mm * section.depth_mm / needed:.4g}: {rows} rows and edges"
+        fault = Fault(path="fastener_mm", found=f"{fastener_mm:.4g}", wanted=wanted)
+        raise UncoveredError((fault,))
 
 
 def least_rows(section: Section) -> int:
@@ -256,6 +271,12 @@ def _refuse_plies(section: Section, joined: str) -> None:
     if not LEAST_PLIES <= section.plies <= MOST_PLIES:
         wanted = f"from {LEAST_PLIES} to {MOST_PLIES}"
         faults.append(Fault(path="section.plies", found=str(section.plies), wanted=wanted))
+    if section.plies != int(section.plies):
+        found = repr(section.plies)
+        faults.append(Fault(path="section.plies", found=found, wanted="a whole number"))
+    if not 0 < section.depth_mm < float("inf"):
+        found = repr(section.depth_mm)
+        faults.append(Fault(path="section.depth_mm", found=found, wanted="finite and above 0"))
     least_mm = mm_of_inches(_LEAST_PLY_INCH)
     if not section.breadth_mm >= least_mm - _NOISE_MM:
         found, wanted = f"{section.breadth_mm:g}", f"at least {least_mm:g}"

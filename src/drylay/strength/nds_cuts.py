@@ -26,6 +26,8 @@ _NET = Source(
 )
 
 _ABOVE = {"span_mm": " above 0"}
+#: What units turned into one another may lose.
+_NOISE_MM = 0.01
 
 
 def notched_shear_kn(allowed: Allowed, section: Section, notch: SawnNotch) -> float:
@@ -64,6 +66,7 @@ def notched_shear_check(
 
     Source: NDS 3.4.3.2, from memory.
     """
+    _refuse_notch(section, notch, shear_kn=shear_kn)
     formula = "V <= 2/3 Fv' b dn (dn / d)^2"
     return check(
         "shear at a notch",
@@ -99,7 +102,7 @@ def notched_bending_check(
 
     Source: NDS 3.1.2 and 3.2.3, from memory: the net section.
     """
-    _refuse_notch(section, notch)
+    _refuse_notch(section, notch, moment_kn_m=moment_kn_m)
     left = section.depth_mm - notch.deep_mm
     stress = abs(moment_kn_m) * 1e6 * 6 / (breadth_in_all_mm(section) * left**2)
     return check(
@@ -186,12 +189,24 @@ def hole_checks(
     refuse_unless_positive(
         depth_mm=depth_mm, across_mm=across_mm, to_edge_mm=to_edge_mm, **next_cut
     )
+    _refuse_beyond(depth_mm, across_mm, to_edge_mm)
     apart = mm_of_inches(named_values("cuts")["apart_inch"])
     size = _part("hole size", subject, across_mm, "hole_depth", whole_mm=depth_mm)
     edge = _apart("hole to edge", subject, apart, to_edge_mm)
     if not to_next_mm:
         return size, edge
     return size, edge, _apart("hole to next cut", subject, apart, to_next_mm)
+
+
+def _refuse_beyond(depth_mm: float, across_mm: float, to_edge_mm: float) -> None:
+    """Refuse a hole further from the nearer edge than the joist has room: a slip in measuring."""
+    most = (depth_mm - across_mm) / 2
+    if across_mm >= depth_mm:
+        wanted = f"below {depth_mm:g}, the joist's depth"
+        raise InputError((Fault(path="across_mm", found=repr(across_mm), wanted=wanted),))
+    if to_edge_mm > most + _NOISE_MM:
+        wanted = f"at most {most:g}: to the nearer edge, from the hole's own"
+        raise InputError((Fault(path="to_edge_mm", found=repr(to_edge_mm), wanted=wanted),))
 
 
 def _limits(section: Section, notch: SawnNotch, subject: str, span_mm: float) -> Iterator[Check]:
@@ -248,6 +263,7 @@ def _refuse_notch(section: Section, notch: SawnNotch, **finite: float) -> None:
         for path, value in finite.items()
         if not abs(value) < float("inf") or (path in _ABOVE and value <= 0)
     ]
+    faults += _of_section(section)
     if not 0 < notch.deep_mm < section.depth_mm:
         wanted = f"above 0 and below {section.depth_mm:g}"
         faults.append(Fault(path="notch.deep_mm", found=repr(notch.deep_mm), wanted=wanted))
@@ -257,5 +273,31 @@ def _refuse_notch(section: Section, notch: SawnNotch, **finite: float) -> None:
     if not 0 <= notch.reach_mm < float("inf"):
         found = repr(notch.reach_mm)
         faults.append(Fault(path="notch.reach_mm", found=found, wanted="0 or above, finite"))
+    elif notch.reach_mm > (most := _farthest(notch, finite.get("span_mm"))) + _NOISE_MM:
+        wanted = f"at most {most:g}: from the nearer support, at an end no further than it is long"
+        faults.append(Fault(path="notch.reach_mm", found=repr(notch.reach_mm), wanted=wanted))
     if faults:
         raise InputError(tuple(faults))
+
+
+def _farthest(notch: SawnNotch, span_mm: float | None) -> float:
+    """Return how far a notch may be said to reach: at an end its length, else half the span.
+
+    Where no span is told, or sizes are refused anyway, as far as it likes.
+    """
+    if span_mm is None or not (span_mm > 0 and notch.long_mm > 0):
+        return float("inf")
+    return min(notch.long_mm, span_mm / 2) if notch.at_end else span_mm / 2
+
+
+def _of_section(section: Section) -> list[Fault]:
+    sizes = {"breadth_mm": section.breadth_mm, "depth_mm": section.depth_mm}
+    faults = [
+        Fault(path=f"section.{name}", found=repr(size), wanted="a finite number above 0")
+        for name, size in sizes.items()
+        if not 0 < size < float("inf")
+    ]
+    if section.plies < 1 or section.plies != int(section.plies):
+        found = repr(section.plies)
+        faults.append(Fault(path="section.plies", found=found, wanted="a whole number, 1 or more"))
+    return faults

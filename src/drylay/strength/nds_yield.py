@@ -151,8 +151,9 @@ def _refuse_joint(load_kn: float, count: int, ratio: float) -> None:
     faults = []
     if not abs(load_kn) < float("inf"):
         faults.append(Fault(path="load_kn", found=repr(load_kn), wanted="a finite number"))
-    if count < 1:
-        faults.append(Fault(path="count", found=repr(count), wanted="1 or more"))
+    if not 1 <= count < float("inf") or count != int(count):
+        wanted = "a whole number, 1 or more"
+        faults.append(Fault(path="count", found=repr(count), wanted=wanted))
     if not 0 < ratio < float("inf"):
         faults.append(Fault(path="ratio", found=repr(ratio), wanted="finite and above 0"))
     if faults:
