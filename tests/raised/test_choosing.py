@@ -101,6 +101,19 @@ def test_what_finds_no_room_is_not_listed() -> None:
     assert "all that were listed" in found.findings[0].message
 
 
+def test_it_is_told_that_more_posts_were_not_tried_and_how_to_have_them() -> None:
+    never = Verdict(passes=False, most_ratio=2.0, why="no", source=SAID)
+
+    def message(job: Job) -> str:
+        found = chosen(job=job, joists=JOISTS[:1], bearers=BEARERS[:1], passes=lambda _: never,
+                       most_tries=5000)  # fmt: skip
+        return found.findings[0].message
+
+    assert "with 5 posts under a bearer at most: for more" in message(JOB)
+    placed = evolve(JOB, posts_mm=tuple(200.0 + 300.0 * at for at in range(9)))
+    assert "posts under a bearer at most" not in message(placed)
+
+
 def test_an_empty_list_is_refused() -> None:
     with pytest.raises(InputError):
         chosen(joists=())

@@ -104,7 +104,7 @@ def choose(
                           cheaper_open=0, most_tries=most_tries, beside=others)  # fmt: skip
     return Choice(
         chosen=None, tried=tuple(tried), listed=len(listed), most_tries=most_tries,
-        cheaper_open=len(listed) - len(tried), findings=(_none(tried, listed, most_tries),),
+        cheaper_open=len(listed) - len(tried), findings=(_none(job, tried, listed, most_tries),),
     )  # fmt: skip
 
 
@@ -135,9 +135,16 @@ def _kind(trial: Trial) -> tuple[str, int]:
     return trial.bearer.article, len(trial.lines_mm)
 
 
-def _none(tried: Sequence[Tried], listed: Sequence[object], most: int) -> Finding:
+def _none(
+    job: Job, tried: Sequence[Tried], listed: Sequence[object], most: int
+) -> Finding:  # fmt: skip
     least = min((one.most_ratio for one in tried if one.most_ratio is not None), default=None)
     told = "all that were listed" if len(tried) == len(listed) else f"the {most} cheapest"
+    full = any(len(one.trial.posts_mm) >= job.most_posts for one in tried)
+    if full and job.posts_mm is None:
+        told += (
+            f", with {job.most_posts} posts under a bearer at most: for more, say where they stand"
+        )
     return Finding(
         code="RSD-009", severity=Severity.STOP, subject="arrangement", source=CHEAPEST,
         measured=least, limit=1.0 if least is not None else None,
