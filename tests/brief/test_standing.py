@@ -198,3 +198,13 @@ def test_what_cannot_be_read_is_not_judged_twice() -> None:
 def test_the_fault_of_a_post_told_by_no_text_is_its_own() -> None:
     paths = [fault.path for fault in faults(RAISED, raised__post=3, groundwork__packer="PK-10")]
     assert paths == ["raised.post", "groundwork.packer"]
+
+
+@pytest.mark.parametrize(("given", "fix"), [
+    (["1600 mm", "1850 mm"], '["1600 mm", ...]'), (["1600 mm"], '["1600 mm"]')])  # fmt: skip
+def test_texts_in_a_list_of_mm_are_told_how_a_list_of_texts_is_written(
+    given: list[str], fix: str
+) -> None:
+    (told,) = faults(RAISED, raised__lines_mm=given)[:1]
+    assert told.nearest == f"lines = {fix}"
+    assert not [each for each in faults(RAISED, raised__lines=given) if "lines" in each.path]

@@ -134,10 +134,21 @@ def _read_lengths(reading: Reading, keys: Keys, key: Key, value: object) -> obje
     answers = [read_one(key, one) for one in value]
     wrong = [(at, found) for at, found in enumerate(answers) if isinstance(found, Fault)]
     for at, found in wrong:
-        nearest = found.nearest.removeprefix(f"{key.name} = ")
+        nearest = _of_a_list(
+            key, found.nearest.removeprefix(f"{key.name} = "), alone=len(value) == 1
+        )
         told = _as_written(reading, (*keys, at), value[at], evolve(found, nearest=nearest))
         report(reading, (*keys, at), told)
     return UNREADABLE if wrong else tuple(answers)
+
+
+def _of_a_list(key: Key, nearest: str, *, alone: bool) -> str:
+    """Return the nearest fix of one length of a list: a text by itself is no list of texts."""
+    start = f'{bare_name(key)} = "'
+    if not nearest.startswith(start) or " = " in nearest.removeprefix(start):
+        return nearest
+    text, mark, rest = nearest.removeprefix(start).partition('"')
+    return f'{start.removesuffix(mark)}["{text}"{"" if alone else ", ..."}]{rest}'
 
 
 def _as_written(reading: Reading, keys: Keys, value: object, found: Fault) -> Fault:
