@@ -15,17 +15,13 @@ from functools import cache
 from typing import Any
 
 import pytest
+from coverage import Coverage
 
 import drylay
 from drylay.audit import strength_checks, strength_sag
 from drylay.brief.model import Brief
 from drylay.brief.outline_model import OutlineWish
 from drylay.plan.model import Plan
-
-try:
-    from coverage import Coverage
-except ImportError:  # counted by nobody
-    Coverage = None  # type: ignore[assignment, misc]
 
 
 @pytest.fixture(autouse=True, scope="session")
@@ -41,7 +37,7 @@ def statics_once() -> Iterator[None]:
 def uncounted() -> Iterator[None]:
     stopped = []
     # a worker of two counts twice, one count within the other
-    while Coverage is not None and (counting := Coverage.current()) is not None:
+    while (counting := Coverage.current()) is not None:
         counting.stop()
         stopped.append(counting)
     try:

@@ -94,11 +94,13 @@ def test_holes_of_coach_screws_want_preserver_where_there_are_some() -> None:
     assert "Holes of coach screws, notches and other holes are not counted" in told("held")
 
 
-def test_boards_screws_keep_off_the_seams_of_bearers_and_joists() -> None:
-    assert "none into the seam between them" in told("hung")
-    assert "seam" not in told("held")
-    assert "drive no screw into the seam" in " ".join(jobsheet(plan_of("hung")).decode().split())
-    assert "drive no screw into the seam" not in jobsheet(plan_of("held")).decode()
+def test_boards_screws_keep_off_where_bearers_and_joists_meet() -> None:
+    assert "none where the two meet" in told("hung")
+    assert "where the two meet" not in told("held")
+    assert "drive no screw where bearer and joist meet" in " ".join(
+        jobsheet(plan_of("hung")).decode().split()
+    )
+    assert "drive no screw where bearer and joist meet" not in jobsheet(plan_of("held")).decode()
 
 
 def test_the_diagonals_text_hides_no_bearer() -> None:

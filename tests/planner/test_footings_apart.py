@@ -1,5 +1,6 @@
 """Footings that overlap stop a plan: each was sized as if its ground bore no other (statics)."""
 
+from math import hypot
 from pathlib import Path
 
 import pytest
@@ -70,6 +71,11 @@ def test_two_are_told_just_where_they_share_ground(
         return evolve(kept, footing=footing)
 
     footings = evolve(MADE.footings, under=(made(one), made(two)))
-    shared = (4 * (along**2 + across**2) < (one + two) ** 2 if shape == "round"
-              else 2 * max(along, across) < one + two)  # fmt: skip
-    assert bool(overlapping((first, second), footings)) == shared
+    apart = hypot(along, across) if shape == "round" else max(along, across)
+    over = (one + two) / 2 - apart
+    shared = 4 * (along**2 + across**2) < (one + two) ** 2 if shape == "round" else over > 0
+    found = overlapping((first, second), footings)
+    assert bool(found) == shared
+    for told in found:
+        assert told.measured is not None
+        assert over - 1e-9 <= told.measured <= over + 2 / 320

@@ -77,7 +77,8 @@ def test_a_notch_that_is_not_where_it_is_said_to_be(at_end: bool, reach_mm: floa
 def test_sections_that_no_timber_has(size: float) -> None:
     refused({"section.breadth_mm"}, lambda: screened(END, evolve(JOIST, breadth_mm=size)))
     refused({"section.plies"}, lambda: screened(END, evolve(JOIST, plies=-2)))
-    refused({"section.plies"}, lambda: screened(END, evolve(JOIST, plies=1.5)))
+    for plies in (1.5, NAN, INF):
+        refused({"section.plies"}, lambda: screened(END, evolve(JOIST, plies=plies)))  # noqa: B023 - asked at once
 
 
 @pytest.mark.parametrize(("name", "plies", "joined", "most"), [
@@ -95,5 +96,6 @@ def test_posts_of_plies_that_nobody_saws(depth_mm: float) -> None:
     section = evolve(dressed("2x6", 3), depth_mm=depth_mm)
     with pytest.raises(UncoveredError, match="depth_mm"):
         ply_fixings(section, joined="nailed", fastener_mm=4.0)
-    with pytest.raises(UncoveredError, match="plies"):
-        ply_fixings(evolve(dressed("2x6", 3), plies=2.5), joined="nailed", fastener_mm=4.0)
+    for plies in (2.5, NAN, INF):
+        with pytest.raises(UncoveredError, match="plies"):
+            ply_fixings(evolve(dressed("2x6", 3), plies=plies), joined="nailed", fastener_mm=4.0)

@@ -237,7 +237,6 @@ def below(plan: Plan, limit: Limit, witness: Witness) -> Given | None:
 
 def each_below(plan: Plan, path: str, witness: Witness) -> list[float]:
     """Return what merchant or family give for a limit, of the field and of a border; 0 untold."""
-    need(witness.stock, "stock")
     limit = next(each for each in LIMITS if each.path == path)
     sides = zip(_named(plan, witness), ("", "border "), strict=True)
     given = [_one_below(board, limit, witness, of) for board, of in sides if board is not None]

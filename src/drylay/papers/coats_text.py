@@ -6,7 +6,7 @@ from drylay.papers.quantities import area, litres, pack_told
 from drylay.papers.wording import clean, many
 from drylay.plan.model import Plan
 
-HOLES = "otches and other holes are not counted: give them preserver too, before anything goes in."
+HOLES = "{} and other holes are not counted: give them preserver as well, before anything goes in."
 BRUSHED_FIRST = (
     "Preserver goes on each end after sawing and before it is hidden, and between its coats dries "
     "as the tin says."
@@ -64,7 +64,7 @@ def preserver_told(plan: Plan, preserver: Preserver) -> list[str]:
         f"{many(preserver.coats, 'coat')}: {litres(preserver.need_ml, units)}"
         f"{tins_told(plan, preserver.article)}.",
         BRUSHED_FIRST,
-        f"{'Holes of coach screws, n' if coach else 'N'}{HOLES}",
+        HOLES.format("Holes of coach screws, notches" if coach else "Notches"),
     ]
 
 

@@ -12,7 +12,7 @@ from drylay.frame.model import Frame
 from drylay.laying.model import Laying
 from drylay.outline.model import Outline
 from drylay.papers.holding_text import holding_told
-from drylay.papers.hung import OFF_THE_SEAMS, rims_told
+from drylay.papers.hung import OFF_WHERE_THEY_MEET, rims_told
 from drylay.papers.layout import heading, para, points, table
 from drylay.papers.outlined_fixed import coach_ends_told
 from drylay.papers.support_text import clips_told, support_told
@@ -187,7 +187,7 @@ def screws_told(plan: Plan) -> tuple[str, ...]:
     outer = fixings.border_screws or fixings.deck_screws
     thick_mm = thickest_mm(plan.surface) if plan.surface else 0.0
     if not fixings.coach_screws.joist_ends:  # joists hang between bearers
-        return (*_of_boards(plan, fixings, fascia_mm), OFF_THE_SEAMS)
+        return (*_of_boards(plan, fixings, fascia_mm), OFF_WHERE_THEY_MEET)
     return (
         *_of_boards(plan, fixings, fascia_mm),
         coach_screws_told(

@@ -7,9 +7,9 @@ from drylay.frame.model import Frame, Joist
 from drylay.marks import exact, to_mm
 
 #: Where a row's screws lie over the end of a joist; common practice, no source.
-OFF_THE_SEAMS = (
+OFF_WHERE_THEY_MEET = (
     "Where a row lies over a bearer's face, put its screws well into the bearer or well into the "
-    "joist: none into the seam between them, nor through a hanger (common practice, no source)."
+    "joist: none where the two meet, nor through a hanger (common practice, no source)."
 )
 
 

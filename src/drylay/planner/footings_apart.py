@@ -50,6 +50,6 @@ def _told(found: list[_Pair]) -> tuple[Finding, ...]:
     return (Finding(
         code="FTG-011", severity=Severity.STOP, subject=f"{one.mark} {other.mark}",
         measured=to_mm(over), limit=0.0, unit="mm", source=STATICS,
-        message=f"these footings overlap{more}: the ground under both bears twice what either was "
-        "sized for; stand their posts further apart, or have a licensed person design one for both",
+        message=f"these footings overlap{more}: each was sized as if the ground under it bore no "
+        "other; stand their posts further apart, or have a licensed person design one for both",
     ),)  # fmt: skip

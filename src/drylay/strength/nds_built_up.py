@@ -12,13 +12,12 @@ from drylay.strength.nds_joint_model import PlyFixing
 from drylay.strength.nds_model import Allowed, Conditions
 from drylay.strength.nds_screen import BASIS, WITHIN
 from drylay.strength.nds_tables import named_values
-from drylay.strength.sections import area_mm2, breadth_in_all_mm
-from drylay.strength.us_units import mm_of_inches
+from drylay.strength.sections import area_mm2, breadth_in_all_mm, is_whole, section_faults
+from drylay.strength.us_units import NOISE_MM, mm_of_inches
 
 #: Source: NDS 15.3.1, from memory.
 LEAST_PLIES, MOST_PLIES = 2, 5
 _LEAST_PLY_INCH = 1.5
-_NOISE_MM = 0.01
 JOINED = ("nailed", "bolted")
 _MAY_BE_NONE = ("dead_kn", "live_kn", "load_kn", "braced_mm")
 _BUILT_UP = Source(
@@ -74,7 +73,7 @@ def built_up_check(
 
     Raises:
         UncoveredError: As `built_up_ratio`.
-        InputError: As `built_up_ratio`.
+        InputError: As `built_up_ratio`, or the load is below 0 or no number.
 
     Source: NDS 15.3.2 and 3.6.3, from memory.
     """
@@ -179,7 +178,7 @@ def ply_fixings(section: Section, *, joined: str, fastener_mm: float) -> tuple[P
 
     Raises:
         UncoveredError: The plies or how they are joined is not covered, or the fastener is so
-            thick that no distance along a row is left.
+            thick that no distance along a row is left, or no room for its rows.
         InputError: Its diameter is not above 0.
 
     Source: NDS 15.3.3, read as summed up on a public page; 15.3.4, softwoods, from memory.
@@ -215,7 +214,7 @@ def _refuse_what_has_no_room(
     """Refuse fasteners so thick that their rows do not fit between the edges of a ply."""
     rows = least_rows(section)
     needed = 2 * least_mm["edge"] + (rows - 1) * least_mm["between rows"]
-    if needed > section.depth_mm + _NOISE_MM:
+    if needed > section.depth_mm + NOISE_MM:
         wanted = f"at most {fastener_mm * section.depth_mm / needed:.4g}: {rows} rows and edges"
         fault = Fault(path="fastener_mm", found=f"{fastener_mm:.4g}", wanted=wanted)
         raise UncoveredError((fault,))
@@ -227,7 +226,7 @@ def least_rows(section: Section) -> int:
     Source: NDS 15.3.3 (read as summed up on a public page) and 15.3.4 (from memory): two where a
     ply is more than three times as deep as thick.
     """
-    return 2 if section.depth_mm > 3 * section.breadth_mm + _NOISE_MM else 1
+    return 2 if section.depth_mm > 3 * section.breadth_mm + NOISE_MM else 1
 
 
 def least_nail_mm(section: Section) -> float:
@@ -267,18 +266,12 @@ def _solid_ratio(wood: Allowed, length_mm: float, thick_mm: float) -> float:
 
 
 def _refuse_plies(section: Section, joined: str) -> None:
-    faults = []
-    if not LEAST_PLIES <= section.plies <= MOST_PLIES:
+    faults = [fault for fault in section_faults(section) if fault.path != "section.breadth_mm"]
+    if is_whole(section.plies) and not LEAST_PLIES <= section.plies <= MOST_PLIES:
         wanted = f"from {LEAST_PLIES} to {MOST_PLIES}"
         faults.append(Fault(path="section.plies", found=str(section.plies), wanted=wanted))
-    if section.plies != int(section.plies):
-        found = repr(section.plies)
-        faults.append(Fault(path="section.plies", found=found, wanted="a whole number"))
-    if not 0 < section.depth_mm < float("inf"):
-        found = repr(section.depth_mm)
-        faults.append(Fault(path="section.depth_mm", found=found, wanted="finite and above 0"))
     least_mm = mm_of_inches(_LEAST_PLY_INCH)
-    if not section.breadth_mm >= least_mm - _NOISE_MM:
+    if not section.breadth_mm >= least_mm - NOISE_MM:
         found, wanted = f"{section.breadth_mm:g}", f"at least {least_mm:g}"
         faults.append(Fault(path="section.breadth_mm", found=found, wanted=wanted))
     if joined not in JOINED:

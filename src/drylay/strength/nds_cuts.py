@@ -11,8 +11,8 @@ from drylay.strength.nds_model import Allowed
 from drylay.strength.nds_screen import BASIS, WITHIN
 from drylay.strength.nds_tables import named_values, table_source
 from drylay.strength.nds_values import THICKEST_INCH
-from drylay.strength.sections import breadth_in_all_mm
-from drylay.strength.us_units import NOISE_INCH, inches_of_mm, mm_of_inches
+from drylay.strength.sections import breadth_in_all_mm, section_faults
+from drylay.strength.us_units import NOISE_INCH, NOISE_MM, inches_of_mm, mm_of_inches
 
 _SHEAR = Source(
     kind="from memory",
@@ -26,8 +26,6 @@ _NET = Source(
 )
 
 _ABOVE = {"span_mm": " above 0"}
-#: What units turned into one another may lose.
-_NOISE_MM = 0.01
 
 
 def notched_shear_kn(allowed: Allowed, section: Section, notch: SawnNotch) -> float:
@@ -37,7 +35,7 @@ def notched_shear_kn(allowed: Allowed, section: Section, notch: SawnNotch) -> fl
     2/3 Fv' b (d - (d - dn) / dn e) with e its reach past the support, dn for d from e = dn on.
 
     Raises:
-        InputError: The notch leaves no wood, or a size is below 0.
+        InputError: The notch leaves no wood, or a size of it or of the beam cannot be meant.
 
     Source: NDS 3.4.3.2, from memory.
     """
@@ -62,7 +60,7 @@ def notched_shear_check(
     """Return the check of shear beside a notch, no load near the support taken off.
 
     Raises:
-        InputError: As `notched_shear_kn`.
+        InputError: As `notched_shear_kn`, or the shear is no number.
 
     Source: NDS 3.4.3.2, from memory.
     """
@@ -98,7 +96,7 @@ def notched_bending_check(
     """Return the check of bending where the notch is, on the depth it leaves, without CL.
 
     Raises:
-        InputError: As `notched_shear_kn`.
+        InputError: As `notched_shear_kn`, or the moment is no number.
 
     Source: NDS 3.1.2 and 3.2.3, from memory: the net section.
     """
@@ -144,7 +142,8 @@ def screened_notch(
         case: The load case.
 
     Raises:
-        InputError: The notch leaves no wood, or a size is not what it can be.
+        InputError: The notch leaves no wood, a size is not what it can be, or it reaches further
+            than its support is near: past half the span, or at an end past its own length.
 
     Source: NDS 3.4.3.2, 3.2.3, 4.4.3, from memory; IRC R502.8.1, read as quoted.
     """
@@ -181,7 +180,8 @@ def hole_checks(
         to_next_mm: From the hole's edge to the nearest hole or notch; 0 where there is none.
 
     Raises:
-        InputError: A size cannot be meant; all of them are told.
+        InputError: A size cannot be meant; all of them are told. Or the hole is as broad as the
+            joist is deep, or further from its nearer edge than there is room.
 
     Source: IRC R502.8.1, read as quoted on public pages.
     """
@@ -204,7 +204,7 @@ def _refuse_beyond(depth_mm: float, across_mm: float, to_edge_mm: float) -> None
     if across_mm >= depth_mm:
         wanted = f"below {depth_mm:g}, the joist's depth"
         raise InputError((Fault(path="across_mm", found=repr(across_mm), wanted=wanted),))
-    if to_edge_mm > most + _NOISE_MM:
+    if to_edge_mm > most + NOISE_MM:
         wanted = f"at most {most:g}: to the nearer edge, from the hole's own"
         raise InputError((Fault(path="to_edge_mm", found=repr(to_edge_mm), wanted=wanted),))
 
@@ -263,7 +263,7 @@ def _refuse_notch(section: Section, notch: SawnNotch, **finite: float) -> None:
         for path, value in finite.items()
         if not abs(value) < float("inf") or (path in _ABOVE and value <= 0)
     ]
-    faults += _of_section(section)
+    faults += section_faults(section)
     if not 0 < notch.deep_mm < section.depth_mm:
         wanted = f"above 0 and below {section.depth_mm:g}"
         faults.append(Fault(path="notch.deep_mm", found=repr(notch.deep_mm), wanted=wanted))
@@ -273,7 +273,7 @@ def _refuse_notch(section: Section, notch: SawnNotch, **finite: float) -> None:
     if not 0 <= notch.reach_mm < float("inf"):
         found = repr(notch.reach_mm)
         faults.append(Fault(path="notch.reach_mm", found=found, wanted="0 or above, finite"))
-    elif notch.reach_mm > (most := _farthest(notch, finite.get("span_mm"))) + _NOISE_MM:
+    elif notch.reach_mm > (most := _farthest(notch, finite.get("span_mm"))) + NOISE_MM:
         wanted = f"at most {most:g}: from the nearer support, at an end no further than it is long"
         faults.append(Fault(path="notch.reach_mm", found=repr(notch.reach_mm), wanted=wanted))
     if faults:
@@ -288,16 +288,3 @@ def _farthest(notch: SawnNotch, span_mm: float | None) -> float:
     if span_mm is None or not (span_mm > 0 and notch.long_mm > 0):
         return float("inf")
     return min(notch.long_mm, span_mm / 2) if notch.at_end else span_mm / 2
-
-
-def _of_section(section: Section) -> list[Fault]:
-    sizes = {"breadth_mm": section.breadth_mm, "depth_mm": section.depth_mm}
-    faults = [
-        Fault(path=f"section.{name}", found=repr(size), wanted="a finite number above 0")
-        for name, size in sizes.items()
-        if not 0 < size < float("inf")
-    ]
-    if section.plies < 1 or section.plies != int(section.plies):
-        found = repr(section.plies)
-        faults.append(Fault(path="section.plies", found=found, wanted="a whole number, 1 or more"))
-    return faults

@@ -14,6 +14,7 @@ from drylay.strength.checks import check
 from drylay.strength.model import Check
 from drylay.strength.nds_dowels import THIN_INCH, bearing_n_mm2
 from drylay.strength.nds_joint_model import Dowel, Lateral, Steel, Wood
+from drylay.strength.sections import is_whole
 from drylay.strength.us_units import NOISE_INCH, inches_of_mm
 
 YIELD = Source(
@@ -151,7 +152,7 @@ def _refuse_joint(load_kn: float, count: int, ratio: float) -> None:
     faults = []
     if not abs(load_kn) < float("inf"):
         faults.append(Fault(path="load_kn", found=repr(load_kn), wanted="a finite number"))
-    if not 1 <= count < float("inf") or count != int(count):
+    if not (is_whole(count) and count >= 1):
         wanted = "a whole number, 1 or more"
         faults.append(Fault(path="count", found=repr(count), wanted=wanted))
     if not 0 < ratio < float("inf"):

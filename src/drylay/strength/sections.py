@@ -1,5 +1,7 @@
 """What a section's shape comes to: area, section modulus, second moment; symbols A, S, I."""
 
+from math import floor, inf, isfinite
+
 from drylay.errors import Fault, UncoveredError
 from drylay.strength.model import Section
 
@@ -7,6 +9,25 @@ from drylay.strength.model import Section
 def breadth_in_all_mm(section: Section) -> float:
     """Return the breadth of all plies together."""
     return section.breadth_mm * section.plies
+
+
+def is_whole(number: float) -> bool:
+    """Return whether a count is a whole number; nan and what has no end are none."""
+    return isfinite(number) and number == floor(number)
+
+
+def section_faults(section: Section) -> list[Fault]:
+    """Return what no timber has: a size that is not above 0, plies that are not 1 or more."""
+    sizes = {"breadth_mm": section.breadth_mm, "depth_mm": section.depth_mm}
+    faults = [
+        Fault(path=f"section.{name}", found=repr(size), wanted="a finite number above 0")
+        for name, size in sizes.items()
+        if not 0 < size < inf
+    ]
+    if not (is_whole(section.plies) and section.plies >= 1):
+        found = repr(section.plies)
+        faults.append(Fault(path="section.plies", found=found, wanted="a whole number, 1 or more"))
+    return faults
 
 
 def area_mm2(section: Section) -> float:

@@ -15,6 +15,8 @@ KN_M2_PER_PSF = N_PER_LB / (12 * MM_PER_INCH) ** 2 * 1000
 M2_PER_SQFT = (12 * MM_PER_INCH / 1000) ** 2
 #: What conversions back and forth may lose, in inches: far below any printed place.
 NOISE_INCH = 1e-6
+#: What sizes that a person wrote in mm may have lost, in mm.
+NOISE_MM = 0.01
 
 
 def mm_of_inches(inches: float) -> float:

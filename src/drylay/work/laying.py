@@ -101,7 +101,7 @@ def _into_clips(deck: Deck) -> tuple[str, ...]:
 def _over_bearers(deck: Deck) -> tuple[str, ...]:
     """Return where no screw goes on a deck whose joists hang between bearers."""
     return told((bool(deck.frame.hung), "Where a row lies over a bearer's face, drive no screw "
-                 "into the seam between bearer and joist, nor through a hanger."))  # fmt: skip
+                 "where bearer and joist meet, nor through a hanger."))  # fmt: skip
 
 
 def _at_joints(deck: Deck) -> tuple[str, ...]:
