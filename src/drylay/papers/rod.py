@@ -90,7 +90,7 @@ def rod_svg(plan: Plan) -> bytes:
 
 
 def joist_table(frame: Frame, edges: Edges, run: str, units: str) -> Table:
-    """Return every joist's centre from their own end, and from the datum corner if else."""
+    """Return every joist's centre from the end of what it is marked on, and the datum if else."""
     start_mm, end = edges.frame_start_mm, ENDS[run][0]
     heads: list[tuple[str, ...]] = [
         ("", "", "joist"),
