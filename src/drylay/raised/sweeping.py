@@ -6,6 +6,8 @@ nothing but itself. Fewest lines first, then fewest bearers, then the least larg
 """
 
 from collections.abc import Sequence
+from fractions import Fraction
+from functools import cached_property
 
 from attrs import frozen
 
@@ -35,6 +37,11 @@ class Sweep:
     bearers: tuple[int, ...]
     runs: tuple[Run, ...]
     limits: Limits
+
+    @cached_property
+    def alone(self) -> Fraction:
+        """Return `end_alone` of the limits, which is asked for each run at each line."""
+        return end_alone(self.limits)
 
 
 def fewest_lines(sweep: Sweep) -> tuple[tuple[int, ...], float] | None:
@@ -134,7 +141,7 @@ def _of_run(sweep: Sweep, run: Run, before: int, last: int, now: int) -> float |
             found.append(span / (limits.span - limits.span_less))
     for place, other, end in ((behind, beyond, at - run.start), (beyond, behind, run.end - at)):
         if place is None and other is not None:
-            share = _free(limits, end, abs(other - at) - limits.span_less)
+            share = _free(sweep, end, abs(other - at) - limits.span_less)
             if share is None:
                 return None
             found.append(share)
@@ -149,14 +156,18 @@ def _virtual(run: Run, limits: Limits, *, start: bool) -> int | None:
     return run.end + half if run.end_held else None
 
 
-def _free(limits: Limits, end: int, back: int) -> float | None:
+def _free(sweep: Sweep, end: int, back: int) -> float | None:
     """Return a free end's share, told from the support's centre; None if it is too long."""
+    limits, alone = sweep.limits, sweep.alone
     if end <= limits.half:
         return 0.0
-    free, alone = end - limits.end_less, end_alone(limits)
-    if end > limits.end_most or (limits.back is not None and free > limits.back * back):
+    free, most = end - limits.end_less, limits.back
+    # in whole numbers: fractions took a third of the sweep's time
+    if end > limits.end_most or (
+        most is not None and free * most.denominator > most.numerator * back
+    ):
         return None
-    return float(free / alone) if alone else None
+    return free * alone.denominator / alone.numerator if alone else None
 
 
 def serves(run: Run, lines: Sequence[int], sweep: Sweep) -> bool:

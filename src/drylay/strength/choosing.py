@@ -6,6 +6,7 @@ span asked must be one that bears it. Spans are rounded down, never to the neare
 """
 
 from collections.abc import Callable, Iterable
+from functools import cache
 from math import floor
 
 from drylay.strength.checks import passes, refuse_unless_positive
@@ -37,6 +38,7 @@ def longest_span(
         InputError: A bound or the step is not above 0.
     """
     refuse_unless_positive(least_mm=least_mm, most_mm=most_mm, step_mm=step_mm)
+    screen = cache(screen)  # what is found at the ends is told again
     low, high = max(1, floor(least_mm / step_mm)), floor(most_mm / step_mm)
     if not passes(screen(low * step_mm)):
         return _span(screen, None, low * step_mm, low * step_mm)
