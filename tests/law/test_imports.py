@@ -11,11 +11,12 @@ SRC = Path(__file__).parents[2] / "src" / "drylay"
 
 BASE = {"errors", "findings", "reasons", "units", "marks"}
 ROOMS = (
-    "brief materials movement regions site outline edges surface tiling supports pieces frame "
-    "subframe laying strength raised flights guards fixings groundwork buying work plan"
+    "brief materials movement regions site survey siting seating outline edges surface tiling "
+    "supports pieces frame subframe laying strength raised flights guards fixings groundwork "
+    "buying work correcting plan upkeep"
 ).split()
 #: Rooms whose verbs read files that people write.
-READERS = {"brief", "materials", "site"}
+READERS = {"brief", "materials", "site", "survey", "siting", "seating", "correcting", "upkeep"}
 #: Plane geometry, for rooms that lay out what is no rectangle.
 PLANE = {"geometry", "own_line", "rings", "shapes", "spaces"}
 OUTER = {
@@ -38,7 +39,7 @@ KEEPERS = {
     "gmpy2": {"audit.exact"},
     "highspy": {"cutting"},
     "shapely": {"geometry"},
-    "numpy": {"cutting"},
+    "numpy": {"cutting", "survey"},
 }
 
 
@@ -87,6 +88,7 @@ def verb_sees(seen: str, room: str) -> bool:
     if seen in PLANE:
         return room in {
             "brief", "outline", "laying", "tiling", "subframe", "groundwork", "site", "raised",
+            "survey", "siting", "seating",
         }  # fmt: skip
     if room_of(seen) == "intake":
         return room in READERS
