@@ -62,6 +62,8 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.planner.folder import show as show
     from drylay.planner.folder import write_papers as write_papers
     from drylay.planner.plugged import installed_plugins as installed_plugins
+    from drylay.planner.review import review as review
+    from drylay.planner.review_model import Review as Review
     from drylay.plugins.loading import installed_catalogues as installed_catalogues
     from drylay.plugins.loading import installed_families as installed_families
     from drylay.plugins.loading import installed_local_rules as installed_local_rules
@@ -102,6 +104,7 @@ _HOME = {
     "plan_from_json": "drylay.plan.codec",
     "plan_to_json": "drylay.plan.codec",
     "read_brief": "drylay.brief.reader",
+    "review": "drylay.planner.review",
     "show": "drylay.planner.folder",
     "starter_brief": "drylay.brief.starter",
     "thermal_growth_mm": "drylay.movement.heat",
@@ -122,6 +125,7 @@ _HOME = {
     "Joist": "drylay.frame.model",
     "Piece": "drylay.pieces.model",
     "Plan": "drylay.plan.model",
+    "Review": "drylay.planner.review_model",
     "Row": "drylay.surface.model",
     "RuleQuery": "drylay.materials.model",
     "Ruling": "drylay.reasons",

@@ -242,6 +242,22 @@ def _possible(way: str, read: Read) -> bool:
     return True
 
 
+def _hot_tub(read: Read) -> Iterator[Fault]:
+    """Yield what a tub lacks, and a tub on a deck that is not told to carry one."""
+    told = [f"hot_tub.{key}" for key in ("along_mm", "across_mm", "filled_kg")]
+    if not any(path in read for path in told):
+        return
+    for path in told:
+        if path not in read:
+            yield _fault(
+                path, "nothing beside the tub's other figures", "its foot's size and its mass "
+                "filled, with those in it", f"give {path.split('.')[1]} too",
+            )  # fmt: skip
+    use = read.get("use")
+    if use != "hot tub":
+        yield _fault("use", f"{use or 'dwelling'!r} with a hot tub", "hot tub", 'use = "hot tub"')
+
+
 _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     _gaps,
     _change_of_size,
@@ -256,5 +272,6 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     levels_make_sense,
     tiles_make_sense,
     standing_makes_sense,
+    _hot_tub,
     *day.CHECKS,
 )

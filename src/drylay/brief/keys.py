@@ -8,13 +8,16 @@ from attrs import frozen
 
 from drylay.brief.model import (
     DOORS,
+    DRAINS,
     ENDS,
     EXPOSURES,
     FACES_UP,
+    FALLS,
     JOINT_SUPPORTS,
     LINE_CHOICES,
     RUNS,
     SIDES,
+    SKIRTINGS,
     SPOIL,
     SUPPORTS,
     UNITS,
@@ -90,10 +93,11 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
     ),
     "frame": (
         text("article", required=True),
+        choice("run", RUNS),
         length("most_centres_mm", 100, 1500),
         choice("lines", LINE_CHOICES),
     ),
-    "fascia": (choices("sides", SIDES), text("article")),
+    "fascia": (choices("sides", SIDES), text("article"), choice("skirting", SKIRTINGS)),
     "joints": (
         length("end_gap_mm", 0, 20),
         count("least_supports", 2, 50),
@@ -147,6 +151,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         level("deck_top_mm"),
         level("lowest_mm"),
         flag("outfall"),
+        choice("falls", FALLS),
         tables("points"),
     ),
     "groundwork": (
@@ -219,6 +224,12 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         count("risers", 1, 30),
     ),
     "crew": (count("people", 1, 2),),
+    "hot_tub": (
+        length("along_mm", 300, 10_000),
+        length("across_mm", 300, 10_000),
+        number("filled_kg", 50, 20_000),
+    ),
+    "drains": (tables("covers"),),
 }
 
 #: Where a rectangle lies, and how large it is.
@@ -234,6 +245,13 @@ INSIDE: dict[tuple[str, str], tuple[Key, ...]] = {
     ("house", "air_bricks"): (
         place("along_mm", required=True),
         level("under_mm", required=True),
+    ),
+    ("drains", "covers"): (
+        place("from_along_mm", required=True),
+        place("from_across_mm", required=True),
+        length("along_mm", 100, 5000, required=True),
+        length("across_mm", 100, 5000, required=True),
+        choice("whose", DRAINS),
     ),
     ("levels", "points"): (
         place("along_mm", required=True),

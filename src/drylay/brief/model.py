@@ -11,6 +11,10 @@ SIDES = ("house", "right", "front", "left")
 RUNS = ("along", "across")
 ENDS = ("cut_first", "trim_in_line")
 #: "public" is for anybody who comes, "crowd" for many at once: strength takes them alike.
+#: What closes a deck's sides down to the ground, how its top lies, whose a drain is.
+SKIRTINGS = ("none", "slotted", "solid")
+FALLS = ("level", "from the house", "to the house")
+DRAINS = ("own", "shared", "public", "unknown")
 USES = ("dwelling", "balcony", "public", "crowd", "hot tub")
 UNITS = ("metric", "imperial")
 LINE_CHOICES = ("fewest", "cheapest")
@@ -92,20 +96,26 @@ class RowsWish:
 class FrameWish:
     """Which frame timber, how far apart its joists at most, and how to choose their number.
 
-    `article` is None only where tiles stand on pads.
+    `article` is None only where tiles stand on pads. `run` is which way joists are wished to run;
+    they always lie across the boards, and a wish along them is told as a stop.
     """
 
     article: str | None = None
+    run: str | None = None
     most_centres_mm: float | None = None
     lines: str = "fewest"
 
 
 @frozen(kw_only=True)
 class FasciaWish:
-    """Which sides carry a planted fascia, and of which article."""
+    """Which sides carry a planted fascia, and of which article.
+
+    `skirting` is what closes the sides below it, down to the ground; it is not planned.
+    """
 
     sides: tuple[str, ...] = ()
     article: str | None = None
+    skirting: str | None = None
 
 
 @frozen(kw_only=True)
@@ -215,14 +225,34 @@ class LevelsWish:
     """Heights, all from one datum: the deck's top, the ground, the garden's lowest spot.
 
     `lowest_mm` is the lowest ground of the garden outside the deck, `outfall` whether water
-    that gathers under the deck can run away.
+    that gathers under the deck can run away. `falls` is how the deck's own top is wished to lie;
+    it is planned level.
     """
 
     datum: str = ""
     deck_top_mm: float | None = None
     lowest_mm: float | None = None
     outfall: bool | None = None
+    falls: str | None = None
     points: tuple[GroundPoint, ...] = ()
+
+
+@frozen(kw_only=True)
+class InspectionCover:
+    """The cover over a drain: its corner nearest the datum, its size, whose drain it is."""
+
+    from_along_mm: float
+    from_across_mm: float
+    along_mm: float
+    across_mm: float
+    whose: str = "unknown"
+
+
+@frozen(kw_only=True)
+class DrainsWish:
+    """Drains that are known of, by their inspection covers."""
+
+    covers: tuple[InspectionCover, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -238,6 +268,15 @@ class SiteWish:
     region: str | None = None
     soil: str | None = None
     frost_mm: float | None = None
+
+
+@frozen(kw_only=True)
+class HotTubWish:
+    """A tub of water on the deck: its foot, and what it weighs filled and with those in it."""
+
+    along_mm: float | None = None
+    across_mm: float | None = None
+    filled_kg: float | None = None
 
 
 @frozen(kw_only=True)
@@ -325,6 +364,8 @@ class Brief:
     guards: GuardsWish = field(factory=GuardsWish)
     steps: StepsWish = field(factory=StepsWish)
     crew: CrewWish = field(factory=CrewWish)
+    hot_tub: HotTubWish = field(factory=HotTubWish)
+    drains: DrainsWish = field(factory=DrainsWish)
     use: str = "dwelling"
     units: str = "metric"
     overrides: tuple[Override, ...] = ()

@@ -17,6 +17,7 @@ from drylay.brief.model import (
     CoverWish,
     CrewWish,
     CuttingWish,
+    DrainsWish,
     FasciaWish,
     FinishWish,
     FixingsWish,
@@ -24,7 +25,9 @@ from drylay.brief.model import (
     GapWish,
     GroundPoint,
     GroundworkWish,
+    HotTubWish,
     HouseWish,
+    InspectionCover,
     JointsWish,
     LevelsWish,
     LightsWish,
@@ -85,11 +88,14 @@ _NOUNS: dict[str, type] = {
     "guards": GuardsWish,
     "steps": StepsWish,
     "crew": CrewWish,
+    "hot_tub": HotTubWish,
+    "drains": DrainsWish,
 }
 #: No number beyond this is one of those that look like metres.
 MOST = 1e6
 _INSIDE_NOUNS: dict[tuple[str, str], type] = {
     ("house", "air_bricks"): AirBrick,
+    ("drains", "covers"): InspectionCover,
     ("levels", "points"): GroundPoint,
     ("outline", "points"): OutlinePoint,
     ("outline", "rectangles"): OutlineRectangle,
@@ -128,7 +134,7 @@ def _read(source: object) -> tuple[Brief | None, tuple[Fault, ...]]:
     reading = Reading(document=document)
     support = support_of(document.tables)
     top = read_table(reading, (), document.tables, _top_keys(document.tables, support))
-    read = _read_sections(reading, support)
+    read = _read_sections(reading, support) | ({"use": top["use"]} if "use" in top else {})
     cover, outlined = check_outline(read, document.tables)
     read |= cover
     overrides = read_overrides(reading, document.tables.get("overrides"))

@@ -19,7 +19,7 @@ from drylay.cli.files import (
 )
 from drylay.cli.plugged import Choice, chosen, rules_asked, stock_reader
 from drylay.cli.screen import Screen, answer, progress_of, say
-from drylay.errors import Fault
+from drylay.errors import Fault, InputError
 from drylay.intake.words import nearest_of
 from drylay.plugins.model import PluginFault
 
@@ -115,10 +115,28 @@ def why(arguments: Namespace, screen: Screen) -> int:
 
 
 def check_brief(arguments: Namespace, screen: Screen) -> int:
-    """List everything that is wrong with a brief."""
+    """List everything that is wrong with a brief, and with stock what would stop its deck."""
     from drylay.brief.reader import check_brief as check
 
+    if arguments.stock or arguments.stock_of:
+        return _reviewed(arguments, screen)
     return _checked(screen, arguments.brief, check(Path(arguments.brief)))
+
+
+def _reviewed(arguments: Namespace, screen: Screen) -> int:
+    from drylay.brief.reader import check_brief as check
+    from drylay.planner.review import review
+
+    choice = chosen(arguments)
+    try:
+        stock = stock_reader(arguments, choice)()
+    except InputError as error:  # the brief's faults beside the stock's, not after them
+        raise InputError((*check(Path(arguments.brief)), *error.faults)) from None
+    found = review(Path(arguments.brief), stock=stock, **rules_asked(screen, choice))
+    answer(screen, texts.review_text(found, arguments.brief), texts.review_plain(found))
+    if found.faults:
+        return codes.UNUSABLE
+    return codes.STOPPED if found.stops else codes.FINE
 
 
 def check_stock(arguments: Namespace, screen: Screen) -> int:

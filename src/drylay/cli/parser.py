@@ -35,6 +35,8 @@ def _add_commands(top: argparse.ArgumentParser) -> None:
     check = "list everything that is wrong with"
     brief = _command(below, "check-brief", commands.check_brief, f"{check} a brief")
     brief.add_argument("brief", metavar="BRIEF", help="brief, a TOML file")
+    _stock(brief, required=False)
+    plugged.add_options(brief)
     stock = _command(below, "check-stock", commands.check_stock, f"{check} a stock file")
     stock.add_argument("stock", metavar="FILE", help="stock file, TOML or CSV")
     stock.add_argument("--mapping", metavar="MAP", help="what a CSV file's columns mean, TOML")

@@ -10,6 +10,7 @@ from drylay.audit.model import AuditReport
 from drylay.compare.model import Comparison
 from drylay.materials.model import RULES
 from drylay.materials.nearest_model import Substitute
+from drylay.planner.review_model import Review
 from drylay.plugins.model import FamilySet, InstalledPlugin, PluginFault
 from drylay.reasons import Decision, Scalar, Source
 
@@ -53,6 +54,30 @@ def report_text(report: AuditReport) -> str:
         lines.append("    and so on; --json lists them all")
     lines.append("within the screened limits" if report.sound else "stopped")
     return "\n".join(lines)
+
+
+def review_text(found: Review, path: str) -> str:
+    """Return a review as lines: what is wrong, what it was looked at as, what stops the deck."""
+    lines = [str(fault) for fault in found.faults]
+    if found.supposed:
+        lines.append("asked, and not taken as meant; what follows holds only if these were meant:")
+        lines += [f"  {put.path}: {put.as_if}, where {put.found} stands" for put in found.supposed]
+    elif found.faults and not found.looked:
+        lines.append("the deck was not looked at: mend these first")
+    lines += [str(finding) for finding in found.findings]
+    if found.looked and not found.stops and not found.faults:
+        lines.append(f"{path}: nothing wrong, and nothing stops the deck")
+    return "\n".join(lines)
+
+
+def review_plain(found: Review) -> object:
+    """Return a review as plain data."""
+    return {
+        "faults": [fault.to_dict() for fault in found.faults],
+        "supposed": [plain(each) for each in found.supposed],
+        "findings": [plain(each) for each in found.findings],
+        "looked": found.looked,
+    }
 
 
 def comparison_plain(comparison: Comparison) -> object:

@@ -55,6 +55,7 @@ from drylay.planner.seams import settle_seams
 from drylay.planner.standing_asked import bases_for, basis_named, standing_faults
 from drylay.planner.strong_lines import strong_lines
 from drylay.planner.tile_rules import paths_of
+from drylay.planner.unlaid import told_without_rows
 from drylay.planner.upkeep import upkeep_asked
 from drylay.planner.used import cautions_of, families_of
 from drylay.plugins.guard import asked_once
@@ -367,7 +368,8 @@ def _plan(
     blocked: tuple[Finding, ...] = (),
 ) -> Plan:
     """Return the plan; one with a stop in it carries no cut list and no order."""
-    told = (*job.rules.findings, *blocked, *(remarks(job, built) if built else ()))
+    found = remarks(job, built) if built else told_without_rows(job)
+    told = (*job.rules.findings, *blocked, *found)
     plan = empty_plan(job, families, told, job.cautions)
     if built is None or is_stopped(told):
         return plan

@@ -1,13 +1,14 @@
 """What is to be said of frame screws, fascia screws, hangers, metals and treatment."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from drylay.findings import Finding, Severity
 from drylay.fixings.frame_screws import HANGER_OFF_MM
-from drylay.fixings.model import FasciaScrews, Hangers
+from drylay.fixings.model import FasciaScrews, FixingMetal, Hangers, TimberClass
 from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import METALS
 from drylay.planner import timber_notes, touching
+from drylay.planner.board_notes import tannin_rich
 from drylay.planner.built import Framed
 from drylay.planner.job import Job
 from drylay.planner.metals import metal_ruling, metal_rulings
@@ -16,6 +17,8 @@ from drylay.planner.treated import treated_too_little
 from drylay.reasons import Source
 
 OFF = Source(kind="assumption", title="docs/conventions.md", clause="Hangers")
+#: What the tannin of oak and its like eats. From memory.
+EATEN = ("plain steel", "bright zinc")
 #: Which article of a design each timber is.
 _PART_OF = {"deck boards": "board", "border boards": "border", "frame timber": "timber",
             "fascia": "fascia"}  # fmt: skip
@@ -33,10 +36,10 @@ def remarks(job: Job, built: Framed) -> list[Finding]:
     return [
         *(_stop(check) for check in _checks(job, built) if check[5]),
         *_pieces_without_room(built),
-        *_refused_metals(job, built),
+        *refused_metals(job, built.fixings.metals),
         *touching.remarks(built),
         *timber_notes.remarks(job),
-        *_use_classes(job, built),
+        *too_low_classes(job, built.fixings.use_classes),
         *_long_frame_screws(built),
         *_uncounted(built),
     ]
@@ -126,10 +129,10 @@ def _pieces_without_room(built: Framed) -> Iterator[Finding]:
                 )
 
 
-def _refused_metals(job: Job, built: Framed) -> Iterator[Finding]:
+def refused_metals(job: Job, metals: Iterable[FixingMetal]) -> Iterator[Finding]:
     """Yield the stop for each fixing whose metal the family refuses here."""
     exposure = job.brief.site.exposure
-    for held in built.fixings.metals:
+    for held in metals:
         ruled = metal_rulings(job, held.what)
         ruling = metal_ruling(job, held.what, held.metal)
         if not held.allowed and ruling is not None:
@@ -143,15 +146,24 @@ def _refused_metals(job: Job, built: Framed) -> Iterator[Finding]:
                 severity=Severity.STOP,
                 subject=held.what,
                 message=f"{held.article} is {held.metal}, which does not last driven into the "
-                f"{held.driven_into} ({exposure}); allowed here: "
+                f"{held.driven_into} ({exposure}{_eaten(job, held)}); allowed here: "
                 f"{', '.join(good) or 'none that is known'}",
                 source=ruling.source,
             )
 
 
-def _use_classes(job: Job, built: Framed) -> Iterator[Finding]:
+def _eaten(job: Job, held: FixingMetal) -> str:
+    """Return that a frame's tannin eats a metal, "" where it does not. From memory."""
+    species = job.articles.timber.species
+    eats = held.driven_into == "frame" and held.metal in EATEN
+    if not (eats and tannin_rich(species, timber=True)):
+        return ""
+    return f"; tannin-rich {species} eats plain steel and zinc, and is stained black"
+
+
+def too_low_classes(job: Job, timbers: Iterable[TimberClass]) -> Iterator[Finding]:
     """Yield what is wrong with the treatment of boards, fascia and frame timber."""
-    for timber in built.fixings.use_classes:
+    for timber in timbers:
         part = {"frame timber": "frame", "border boards": "border"}.get(timber.what, "board")
         path = f"fixings.{part}_use_class_least"
         least, source = job.rules.count(path), job.rules.source(path)

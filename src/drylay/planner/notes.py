@@ -21,6 +21,7 @@ from drylay.planner import (
     siting,
     slip_notes,
     stock_notes,
+    unwise,
     working,
 )
 from drylay.planner.built import Built, Framed, Sited
@@ -64,6 +65,7 @@ def remarks(job: Job, built: Built) -> tuple[Finding, ...]:
         *holding.remarks(job, built),
         *coats.remarks(job, built),
         *siting.remarks(job, built),
+        *unwise.remarks(job),
         *ground.remarks(built),
         *working.remarks(job, built),
     ]

@@ -23,6 +23,7 @@ from drylay.planner import (
     roof_notes,
     slip_notes,
     stock_notes,
+    unwise,
 )
 from drylay.planner.built import Built
 from drylay.planner.job import Job
@@ -58,6 +59,7 @@ def outlined_remarks(job: Job, built: BuiltOutlined) -> tuple[Finding, ...]:
         *_border(built),
         *_openings(job, built),
         *outlined_site.remarks(job, built),
+        *unwise.remarks(job),
         *outlined_air.remarks(job, built),
         *outlined_ground.remarks(job, built),
         *outlined_work.remarks(job, built),

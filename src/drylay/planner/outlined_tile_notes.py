@@ -12,6 +12,7 @@ from drylay.planner import (
     slip_notes,
     stock_notes,
     tile_notes,
+    unwise,
     working,
 )
 from drylay.planner.job import Job
@@ -64,6 +65,7 @@ def outlined_tile_remarks(job: Job, built: BuiltOutlinedTiles) -> tuple[Finding,
         *_hatches(built),
         *_sides(built),
         *outlined_site.remarks(job, built),
+        *unwise.remarks(job),
         *_of_the_ground(job, built),
         *stock_notes.remarks(job, built),
         *stopped_tapes(built.outline, built.work),

@@ -16,6 +16,7 @@ from drylay.planner import (
     slip_notes,
     stock_notes,
     tile_work,
+    unwise,
     working,
 )
 from drylay.planner.job import Job
@@ -59,6 +60,7 @@ def tile_remarks(job: Job, built: BuiltTiles) -> tuple[Finding, ...]:
         *board_notes.fall(job, built.surface, "tiles"),
         *slip_notes.remarks(job, built, "tiles"),
         *siting.remarks(job, built),
+        *unwise.remarks(job),
         *_of_the_ground(built),
         *stock_notes.remarks(job, built),
         *working.lift_told(job, built),
