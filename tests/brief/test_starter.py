@@ -62,7 +62,8 @@ def test_the_starter_reads_back_with_every_wish_taken_up(units: str, way: str) -
     for path in sorted(left_out | OF_TILES):
         text = without(text, path)
     text = re.sub(r"^# (?=(\w+ = |\[\[))", "", text, flags=re.MULTILINE)
-    for word, other in {**words, '"cut_first"': '"trim_in_line"', 'by = ""': 'by = "a person"',
+    for word, other in {**words, 'use = "dwelling"': 'use = "hot tub"',
+                        '"cut_first"': '"trim_in_line"', 'by = ""': 'by = "a person"',
                         'reason = ""': 'reason = "a reason"'}.items():  # fmt: skip
         text = text.replace(word, other)
     brief = read_brief(tomllib.loads(text))

@@ -73,7 +73,7 @@ def test_its_figures(found: drylay.Review) -> None:
     over = next(each for each in found.stops if each.code == "LVL-002" and "damp" in each.message)
     assert over.measured == ANSWERS["deck_above_dpc_by"]["value"]
     tub = next(each for each in found.stops if each.code == "ENG-011")
-    pressed = ANSWERS["hot_tub_pressure"]
+    pressed = ANSWERS["tub_pressure"]
     assert tub.measured == pytest.approx(pressed["value"], abs=pressed["tol"])
     assert tub.unit == pressed["unit"]
 

@@ -169,20 +169,20 @@ def test_a_hatch_over_all_of_a_cover_opens_it(size_mm: float, told: list[str]) -
 @pytest.mark.parametrize(
     ("tub", "use", "paths"),
     [
-        ({"along_mm": 2000}, "hot tub", {"hot_tub.across_mm", "hot_tub.filled_kg"}),
-        ({"along_mm": 2000, "across_mm": 2000, "filled_kg": 900}, "dwelling", {"use"}),
-        ({"along_mm": 2000, "across_mm": 2000, "filled_kg": 900}, "hot tub", set()),
+        ({"foot_along_mm": 2000}, "hot tub", {"tub.foot_across_mm", "tub.filled_kg"}),
+        ({"foot_along_mm": 2000, "foot_across_mm": 2000, "filled_kg": 900}, "dwelling", {"use"}),
+        ({"foot_along_mm": 2000, "foot_across_mm": 2000, "filled_kg": 900}, "hot tub", set()),
     ],
 )
 def test_a_tub_is_told_whole_and_by_the_decks_use(
     tub: dict[str, float], use: str, paths: set[str]
 ) -> None:
-    found = reviewed(hot_tub=tub, use=use)
+    found = reviewed(tub=tub, use=use)
     assert {fault.path for fault in found.faults} == paths
 
 
 def test_what_a_tub_presses_with() -> None:
     """900 kg x 9.80665 / (1.5 x 2) m2 = 2941.995 N/m2, rounded up to 2.942 kN/m2."""
-    found = reviewed(hot_tub={"along_mm": 1500, "across_mm": 2000, "filled_kg": 900},
+    found = reviewed(tub={"foot_along_mm": 1500, "foot_across_mm": 2000, "filled_kg": 900},
                      use="hot tub")  # fmt: skip
     assert [f.measured for f in found.stops if f.code == "ENG-011"] == [2.942]

@@ -242,9 +242,9 @@ def _possible(way: str, read: Read) -> bool:
     return True
 
 
-def _hot_tub(read: Read) -> Iterator[Fault]:
+def _tub(read: Read) -> Iterator[Fault]:
     """Yield what a tub lacks, and a tub on a deck that is not told to carry one."""
-    told = [f"hot_tub.{key}" for key in ("along_mm", "across_mm", "filled_kg")]
+    told = [f"tub.{key}" for key in ("foot_along_mm", "foot_across_mm", "filled_kg")]
     if not any(path in read for path in told):
         return
     for path in told:
@@ -272,6 +272,6 @@ _CHECKS: tuple[Callable[[Read], Iterator[Fault]], ...] = (
     levels_make_sense,
     tiles_make_sense,
     standing_makes_sense,
-    _hot_tub,
+    _tub,
     *day.CHECKS,
 )

@@ -9,7 +9,7 @@ from typing import Any
 import attrs
 
 from drylay.brief.keys import OVERRIDE, SECTIONS, TOP
-from drylay.brief.model import Brief, DrainsWish, HotTubWish
+from drylay.brief.model import Brief, DrainsWish, TubWish
 from drylay.brief.outline_model import LayingWish, OutlineWish
 from drylay.brief.raised_model import GuardsWish, RaisedWish, StepsWish, StrengthWish
 from drylay.brief.reader import read_brief
@@ -26,7 +26,7 @@ _UNSAID: dict[str, object] = {
     "raised": RaisedWish(),
     "guards": GuardsWish(),
     "steps": StepsWish(),
-    "hot_tub": HotTubWish(),
+    "tub": TubWish(),
     "drains": DrainsWish(),
 }
 _OVERRIDE_PATH = re.compile(r"overrides\[(\d{1,4})\]\.(\w+)")

@@ -224,9 +224,9 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
         count("risers", 1, 30),
     ),
     "crew": (count("people", 1, 2),),
-    "hot_tub": (
-        length("along_mm", 300, 10_000),
-        length("across_mm", 300, 10_000),
+    "tub": (
+        length("foot_along_mm", 300, 10_000),
+        length("foot_across_mm", 300, 10_000),
         number("filled_kg", 50, 20_000),
     ),
     "drains": (tables("covers"),),

@@ -271,11 +271,11 @@ class SiteWish:
 
 
 @frozen(kw_only=True)
-class HotTubWish:
+class TubWish:
     """A tub of water on the deck: its foot, and what it weighs filled and with those in it."""
 
-    along_mm: float | None = None
-    across_mm: float | None = None
+    foot_along_mm: float | None = None
+    foot_across_mm: float | None = None
     filled_kg: float | None = None
 
 
@@ -364,7 +364,7 @@ class Brief:
     guards: GuardsWish = field(factory=GuardsWish)
     steps: StepsWish = field(factory=StepsWish)
     crew: CrewWish = field(factory=CrewWish)
-    hot_tub: HotTubWish = field(factory=HotTubWish)
+    tub: TubWish = field(factory=TubWish)
     drains: DrainsWish = field(factory=DrainsWish)
     use: str = "dwelling"
     units: str = "metric"

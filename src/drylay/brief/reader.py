@@ -25,7 +25,6 @@ from drylay.brief.model import (
     GapWish,
     GroundPoint,
     GroundworkWish,
-    HotTubWish,
     HouseWish,
     InspectionCover,
     JointsWish,
@@ -34,6 +33,7 @@ from drylay.brief.model import (
     Override,
     RowsWish,
     SiteWish,
+    TubWish,
 )
 from drylay.brief.outline import check_outline, has_outline
 from drylay.brief.outline_model import (
@@ -88,7 +88,7 @@ _NOUNS: dict[str, type] = {
     "guards": GuardsWish,
     "steps": StepsWish,
     "crew": CrewWish,
-    "hot_tub": HotTubWish,
+    "tub": TubWish,
     "drains": DrainsWish,
 }
 #: No number beyond this is one of those that look like metres.

@@ -58,12 +58,14 @@ prefer = ["as_wished", "gaps", "shrink", "grow", "rip_both", "rip_last", "turn"]
 
 [frame]
 article = "$frame"         # the merchant's code of the frame timber
+# run = "across"                # which way joists run: across the boards, or the plan stops
 most_centres = "$centres"         # joists no further apart than this, centre to centre
 lines = "fewest"                # fewest joists, or cheapest deck
 
 [fascia]
 sides = ["right", "front", "left"]  # of house, right, front, left; [] for none
 article = "$fascia"         # the merchant's code of the fascia board
+# skirting = "none"             # none, slotted or solid: what closes the sides down to the ground
 
 [joints]                        # where a row is longer than the boards on sale
 end_gap = "$end_gap"                # between board ends at a joint
@@ -130,6 +132,14 @@ roof = false                    # does the deck lie on a roof, over rooms?
 # soil = "$soil"  # what footings bear on, in that region's own word
 # frost = "$frost"              # how deep the ground freezes here, as the local authority tells
 
+[tub]                           # a tub of water on the deck: with use = "hot tub", an engineer's
+# foot_along = "$tub"           # its foot along the house
+# foot_across = "$tub"          # and away from it
+# filled_kg = 1600              # filled, with those in it
+
+[drains]                        # drains that are known of
+# covers = [{ from_along = "$brick", from_across = "$across", along = "$hatch", across = "$hatch", whose = "own" }]  # inspection covers: corner, size, own, shared, public or unknown
+
 # Levels below are heights from one datum of your own, such as the damp course; below it with a
 # minus. Leave out what you have not measured: the plan then says that it was not checked.
 [house]                         # the wall beside the deck
@@ -149,6 +159,7 @@ roof = false                    # does the deck lie on a roof, over rooms?
 # deck_top = "$top"          # the finished level, if it is settled
 # lowest = "$lowest"            # the lowest ground of the garden outside the deck
 # outfall = true                # can water that gathers under the deck run away?
+# falls = "level"               # how the top lies: level, from the house or to the house
 # points = [{ along = "$nought", across = "$nought", level = "$near" }, { along = "$along", across = "$nought", level = "$near" }, { along = "$along", across = "$across", level = "$far" }, { along = "$nought", across = "$across", level = "$far" }]  # ground heights, four or more
 
 # As soon as a deck leaves the ground it can hurt someone. What follows is held against the limits

@@ -161,11 +161,16 @@ def _eaten(job: Job, held: FixingMetal) -> str:
     return f"; tannin-rich {species} eats plain steel and zinc, and is stained black"
 
 
+def class_path(timber: TimberClass) -> str:
+    """Return the path of the rule that a timber's use class is held against."""
+    part = {"frame timber": "frame", "border boards": "border"}.get(timber.what, "board")
+    return f"fixings.{part}_use_class_least"
+
+
 def too_low_classes(job: Job, timbers: Iterable[TimberClass]) -> Iterator[Finding]:
     """Yield what is wrong with the treatment of boards, fascia and frame timber."""
     for timber in timbers:
-        part = {"frame timber": "frame", "border boards": "border"}.get(timber.what, "board")
-        path = f"fixings.{part}_use_class_least"
+        path = class_path(timber)
         least, source = job.rules.count(path), job.rules.source(path)
         article = getattr(job.articles, _PART_OF[timber.what])
         yield from treated_too_little(article, timber.what, least, source)

@@ -158,6 +158,10 @@ class Governance:
         """Return the value that governs a path."""
         return float(self.rulings[path].value or 0)
 
+    def known(self, path: str) -> float | None:
+        """Return the value that governs a path, None where no rule came of it."""
+        return self.value(path) if path in self.rulings else None
+
     def count(self, path: str) -> int:
         """Return the whole number that governs a path."""
         return int(self.value(path))

@@ -63,13 +63,13 @@ def placed(
 ) -> Site:
     """Return where a deck stands that lies along the house from one place to another."""
     brief, gap_mm = job.brief, job.brief.house.wall_gap_mm
-    least_mm = job.rules.value(WALL_GAP_LEAST)
+    least_mm = job.rules.known(WALL_GAP_LEAST)
     return Site(
         exposure=brief.site.exposure,
         beside_house=beside_house,
-        wall_gap_mm=max(WALL_GAP_MM, least_mm) if gap_mm is None else gap_mm,
+        wall_gap_mm=max(WALL_GAP_MM, least_mm or 0.0) if gap_mm is None else gap_mm,
         wall_gap_least_mm=least_mm,
-        air_below_least_mm=job.rules.value(air_notes.PATH),
+        air_below_least_mm=job.rules.known(air_notes.PATH),
         levels=_levels(job, ground, along_mm),
     )
 

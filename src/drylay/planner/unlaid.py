@@ -18,6 +18,8 @@ from drylay.planner.treated import legs_treated_too_little
 from drylay.site.model import Site
 from drylay.site.terrain import CORNERS, ground_under, nearest_mm
 
+FRAME_CLASS = "fixings.frame_use_class_least"
+
 
 def told_without_rows(job: Job) -> tuple[Finding, ...]:
     """Return what is told of a rectangle's place, use and articles, its cover as wished.
@@ -65,8 +67,10 @@ def _of_articles(job: Job) -> Iterator[Finding]:
     """Yield what is wrong with timber, metals and fabric wherever they would go."""
     idle = set() if job.brief.fascia.sides else {"fascia screws"}
     yield from holding_notes.refused_metals(job, holding.metals(job, idle))
-    yield from holding_notes.too_low_classes(job, holding.use_classes(job.articles))
-    if stands(job.brief):
+    classes = holding.use_classes(job.articles)
+    ruled = (each for each in classes if holding_notes.class_path(each) in job.rules.rulings)
+    yield from holding_notes.too_low_classes(job, ruled)
+    if stands(job.brief) and FRAME_CLASS in job.rules.rulings:
         yield from legs_treated_too_little(job)
     yield from timber_notes.remarks(job)
     yield from unfit_fabric(job, lap_mm(job))

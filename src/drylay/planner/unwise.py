@@ -86,14 +86,14 @@ def _falls(job: Job) -> Iterator[Finding]:
 
 
 def _tub(job: Job) -> Iterator[Finding]:
-    tub = job.brief.hot_tub
-    if tub.along_mm is None or tub.across_mm is None or tub.filled_kg is None:
+    tub = job.brief.tub
+    if tub.foot_along_mm is None or tub.foot_across_mm is None or tub.filled_kg is None:
         return
-    newtons, area_m2 = tub.filled_kg * GRAVITY, tub.along_mm * tub.across_mm / 1e6
+    newtons, area_m2 = tub.filled_kg * GRAVITY, tub.foot_along_mm * tub.foot_across_mm / 1e6
     yield Finding(
         code="ENG-011", severity=STOP, subject="hot tub",
-        message=f"{tub.filled_kg:g} kg on {tub.along_mm:g} by {tub.across_mm:g} mm: so much lies "
-        f"on the deck below it, and it is not screened; {WHO} has to design what carries it",
+        message=f"{tub.filled_kg:g} kg on {tub.foot_along_mm:g} by {tub.foot_across_mm:g} mm: so "
+        f"much lies on the deck below it, and it is not screened; {WHO} has to design what carries it",
         measured=ceil(newtons / area_m2) / 1000, unit="kN/m2", source=ARITHMETIC,
     )  # fmt: skip
 
