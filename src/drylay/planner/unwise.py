@@ -93,7 +93,8 @@ def _tub(job: Job) -> Iterator[Finding]:
     yield Finding(
         code="ENG-011", severity=STOP, subject="hot tub",
         message=f"{tub.filled_kg:g} kg on {tub.foot_along_mm:g} by {tub.foot_across_mm:g} mm: so "
-        f"much lies on the deck below it, and it is not screened; {WHO} has to design what carries it",
+        f"much lies on the deck below it, and it is not screened; {WHO} has to design what "
+        "carries it",
         measured=ceil(newtons / area_m2) / 1000, unit="kN/m2", source=ARITHMETIC,
     )  # fmt: skip
 
