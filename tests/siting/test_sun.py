@@ -43,7 +43,8 @@ def test_a_textbook_of_astronomy() -> None:
 @pytest.mark.parametrize(
     ("latitude", "declination", "turn", "altitude", "azimuth"),
     [
-        # Kalogirou, Solar Energy Engineering, example 2.x as quoted: 40 N, 15 June, 2 h after noon
+        # a textbook's example as quoted (from memory Kalogirou, Solar Energy Engineering, chapter
+        # 2): 40 N, 15 June, 2 h after noon; 59.75 degrees up
         (40, 23.35, 30, 59.75, None),
         # University of Illinois, ECE 333, homework 6 with solutions: azimuths told from south
         (30, -8.3, -30, 42.1, 180 - 41.8),
@@ -60,7 +61,7 @@ def test_altitude_and_azimuth_of_texts(
 
 
 def test_a_day_of_a_text() -> None:
-    """Kalogirou as above: 40 N, declination 23.35: 14.83 h, from 4:36 to 7:24 by the sun."""
+    """The same textbook: 40 N, declination 23.35: 14.83 h, from 4:36 to 7:24 by the sun."""
     half = half_day_h(40, 23.35)
     assert 2 * half == pytest.approx(14.83, abs=0.005)
     assert 12 - half == pytest.approx(4.6, abs=0.02)
@@ -103,8 +104,7 @@ def test_the_sun_stands_on_the_horizon_when_it_rises(latitude: float, day: date)
     light = daylight(place, day, horizon_deg=0.0)
     assert light.rise_h is not None
     assert light.set_h is not None
-    # the declination is that of noon; it changes by 0.1 degrees in a quarter of a day at most,
-    # and near 60 degrees the sun rises at a slant of 15 x cos(60) / ... degrees an hour
+    # the declination is that of noon: in a quarter of a day it changes by 0.1 degrees at most
     assert sun_at(place, day, light.rise_h).altitude_deg == pytest.approx(0, abs=0.2)
     assert sun_at(place, day, light.set_h).altitude_deg == pytest.approx(0, abs=0.2)
     assert light.length_h == pytest.approx(light.set_h - light.rise_h)

@@ -329,3 +329,49 @@ class Verdict:
     sun_h: float | None
     door_mm: float | None
     move: SitingChange | None
+
+
+@frozen(kw_only=True)
+class ShadowAt:
+    """All shadows on a deck's level at an hour, as rings, cut off where a plan of the plot ends."""
+
+    day: date
+    hour_h: float
+    altitude_deg: float
+    rings_mm: tuple[tuple[Place, ...], ...]
+
+
+@frozen(kw_only=True)
+class SunPath:
+    """How high the sun stands over a day: altitudes at hours, in step; from rise to set."""
+
+    day: date
+    hours_h: tuple[float, ...]
+    altitudes_deg: tuple[float, ...]
+
+
+@frozen(kw_only=True)
+class Zone:
+    """Ground to keep clear of: "service" or "roots", as rings."""
+
+    name: str
+    kind: str
+    rings_mm: tuple[tuple[Place, ...], ...]
+
+
+@frozen(kw_only=True)
+class SitePlan:
+    """Everything that is drawn of a garden with one place in it.
+
+    `low_mm` and `high_mm` are the corners of what is drawn; `buildings_mm` are cut off there.
+    """
+
+    title: str
+    garden: Garden
+    place: DeckPlace
+    low_mm: Place
+    high_mm: Place
+    buildings_mm: tuple[tuple[str, tuple[Place, ...]], ...]
+    shadows: tuple[ShadowAt, ...]
+    paths: tuple[SunPath, ...]
+    zones: tuple[Zone, ...]

@@ -19,6 +19,7 @@ from drylay.geometry import (
     bounds,
     box,
     common,
+    grown,
     minus,
     moved_by,
     near_area,
@@ -37,6 +38,8 @@ from drylay.siting.told import move_change, moved
 FAR_MM = 50_000.0
 #: What has no breadth and no distance to keep is taken as so far across either way.
 POINT_MM = 1.0
+#: A way along the very edge of what must not be met does not meet it: edges are drawn in by this.
+EDGE_MM = 0.01
 #: Arcs are drawn a little inside: a shift that falls short by that is lengthened, and asked again.
 ARC_MM = (1.0, 2.0, 3.0)
 Box = tuple[float, float, float, float]
@@ -145,14 +148,14 @@ def clearing(place: DeckPlace, things: Sequence[Thing]) -> SitingChange | None:
 
     Along or across where that can be, in whole mm, up; else both. None where it is clear already.
     """
-    if not things:
+    if _clear(place, things, (0.0, 0.0)):
         return None
-    met = whole(met_by(place, thing) for thing in things)
+    met = grown(whole(met_by(place, thing) for thing in things), -EDGE_MM)
     ways = sorted(_axis_ways(met), key=lambda way: (way[0], way[1]))
     for far_mm, along, across in ways:
         for far in (far_mm, *(far_mm + more for more in ARC_MM)):
-            if _clear(place, things, (along * far, across * far)):
-                return move_change((along, across), far) if far else None
+            if far and _clear(place, things, (along * far, across * far)):
+                return move_change((along, across), far)
     return _slanting(place, things, met)
 
 

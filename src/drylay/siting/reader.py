@@ -192,7 +192,8 @@ def _garden(top: Row, rows: dict[str, dict[int, Row]]) -> Garden:
     told: Row = {name: top[name] for name in plain if top.get(name) is not None}
     if top.get("latitude_deg") is not None:
         names = ("latitude_deg", "longitude_deg", "utc_offset_h")
-        told["meridian"] = Meridian(**{name: top.get(name) for name in names})
+        earth: Row = {name: top.get(name) for name in names}
+        told["meridian"] = Meridian(**earth)
     if top.get("door_along_mm") is not None:
         told["door_mm"] = (top["door_along_mm"], top["door_across_mm"])
     if top.get("low_along_mm") is not None:

@@ -162,9 +162,10 @@ def _grid(garden: Garden, like: DeckPlace, step_mm: float) -> Iterator[DeckPlace
     if not garden.plot_mm or not step_mm > 0:
         return
     alongs, acrosses = zip(*garden.plot_mm, strict=True)
-    width, depth = max(alongs) - min(alongs), max(acrosses) - min(acrosses)
-    columns = int((width - like.size_along_mm) // step_mm) + 1
-    rows = int((depth - like.size_across_mm) // step_mm) + 1
+    low = (min(alongs) + garden.clear_mm, min(acrosses) + garden.clear_mm)
+    high = (max(alongs) - garden.clear_mm, max(acrosses) - garden.clear_mm)
+    columns = int((high[0] - low[0] - like.size_along_mm) // step_mm) + 1
+    rows = int((high[1] - low[1] - like.size_across_mm) // step_mm) + 1
     if columns * rows > 4 * MOST_PLACES:
         return
     for row in range(rows):
@@ -172,8 +173,8 @@ def _grid(garden: Garden, like: DeckPlace, step_mm: float) -> Iterator[DeckPlace
             place = evolve(
                 like,
                 name=f"{like.name} {row + 1}.{column + 1}",
-                along_mm=min(alongs) + column * step_mm,
-                across_mm=min(acrosses) + row * step_mm,
+                along_mm=low[0] + column * step_mm,
+                across_mm=low[1] + row * step_mm,
                 ground_most_mm=None,
                 ground_least_mm=None,
             )
