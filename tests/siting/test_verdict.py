@@ -4,11 +4,12 @@ from math import pi
 
 import pytest
 from attrs import evolve
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from drylay.errors import InputError
 from drylay.findings import Severity
+from drylay.geometry import area_of, near_area, region
 from drylay.reasons import Source
 from drylay.regions.model import Limit, Soil
 from drylay.siting.around import (
@@ -71,6 +72,8 @@ def ill_answers(garden: Garden, deck: DeckPlace) -> list[Answer]:
     return [answer for answer in verdict(garden, deck).answers if not answer.good]
 
 
+@example(along=5, across=5, top=2, stands="ground", dig=150.0)
+@example(along=45, across=95, top=5, stands="ground", dig=150.0)
 @settings(max_examples=10)
 @given(
     along=st.integers(-30, 90), across=st.integers(-10, 130), top=st.integers(-1, 12),
@@ -135,20 +138,12 @@ def test_where_no_straight_way_is_free_it_goes_both_ways() -> None:
 
 
 def test_touching_is_clear_where_nothing_is_to_be_kept() -> None:
-    house = Thing(area=outside_of_none(), dug=False)
+    house = Thing(area=region(ring(-9000, -9000, 20_000, 0)), dug=False)
     assert keeps(place(across_mm=0.0), house)
     assert not keeps(place(across_mm=-1.0), house)
 
 
-def outside_of_none():  # type: ignore[no-untyped-def]
-    from drylay.geometry import region
-
-    return region(ring(-9000, -9000, 20_000, 0))
-
-
 def test_all_outside_of_nothing_is_everything() -> None:
-    from drylay.geometry import area_of, near_area, region
-
     nothing = near_area(region(ring(0, 0, 100, 100)), -200)
     assert area_of(outside(nothing)) > 1e9
 

@@ -20,7 +20,7 @@ from drylay.siting.model import (
     SitingChange,
     Tree,
 )
-from drylay.siting.near import Thing, apart_mm, boundary, clearing, keeps
+from drylay.siting.near import Thing, apart_mm, boundary, clearing, keeps, never, solids
 from drylay.siting.told import (
     CAUTION,
     NOTE,
@@ -75,7 +75,7 @@ def root_zone_mm(stem_mm: float) -> float:
 def _moves(
     garden: Garden, place: DeckPlace, thing: Thing, *more: SitingChange
 ) -> list[SitingChange]:
-    move = clearing(place, (thing, *boundary(garden)))
+    move = clearing(place, (thing, *never(garden)))
     return [*([move] if move is not None else []), *more]
 
 
@@ -90,8 +90,7 @@ def ask_boundary(garden: Garden, place: DeckPlace) -> tuple[Answer, ...]:
         first = answered("boundary", "plot", [told("PLC-042", NOTE, "plot", message)])
     else:
         first = _ask_plot(garden, place, plot[0])
-    solid = [caster for caster in garden.casters if len(caster.corners_mm) > 2]
-    return (first, *(_ask_solid(garden, place, one) for one in solid if not one.clear_mm))
+    return (first, *(_ask_solid(garden, place, one) for one in solids(garden)))
 
 
 def _ask_plot(garden: Garden, place: DeckPlace, thing: Thing) -> Answer:
@@ -105,7 +104,7 @@ def _ask_plot(garden: Garden, place: DeckPlace, thing: Thing) -> Answer:
         found = told("PLC-041", CAUTION, "plot", message, figures)
     else:
         found = told("PLC-043", NOTE, "plot", "within the boundary", figures)
-    move = clearing(place, (thing,))
+    move = clearing(place, never(garden))
     lost = finding_out("plot", "no place for so large a deck: make it smaller")
     return answered("boundary", "plot", [found], [move or lost])
 
@@ -308,12 +307,7 @@ def _ask_flue(garden: Garden, place: DeckPlace, flue: Flue) -> Answer:
 
 def things_near(garden: Garden, place: DeckPlace) -> Sequence[Thing]:
     """Return all that a place must keep clear of, for one shift that clears it all."""
-    found: list[Thing] = [*boundary(garden)]
-    found += [
-        Thing(area=region(one.corners_mm), dug=False)
-        for one in garden.casters
-        if len(one.corners_mm) > 2 and not one.clear_mm
-    ]
+    found: list[Thing] = [*never(garden)]
     found += [
         Thing(line_mm=one.line_mm, keep_mm=SERVICE_MM)
         for one in garden.services

@@ -16,7 +16,7 @@ from drylay.siting.model import (
     SitingChange,
     WetSpot,
 )
-from drylay.siting.near import Thing, apart_mm, boundary, clearing, keeps
+from drylay.siting.near import Thing, apart_mm, clearing, keeps, never
 from drylay.siting.told import (
     ASSUMED,
     CAUTION,
@@ -130,7 +130,7 @@ def _wet_told(place: DeckPlace, name: str, wrong: _Wet) -> Finding:
 
 
 def _out(garden: Garden, place: DeckPlace, thing: Thing, name: str) -> list[SitingChange]:
-    move = clearing(place, (thing, *boundary(garden)))
+    move = clearing(place, (thing, *never(garden)))
     return [
         *([move] if move is not None else []),
         SitingChange(kind="drain", subject=name, text=f"drain {name}: give its water an outfall"),
@@ -216,7 +216,7 @@ def _ask_test(garden: Garden, place: DeckPlace, test: FirmTest, number: int) -> 
         found = told("PLC-030", NOTE, name, "soft, but not near the deck", figures, source)
         return answered("firmness", name, [found])
     message = f"soft ground: dig to firm ground, or ask {WHO}, before anything stands on it"
-    move = clearing(place, (thing, *boundary(garden)))
+    move = clearing(place, (thing, *never(garden)))
     changes = [move] if move is not None else []
     return answered(
         "firmness",

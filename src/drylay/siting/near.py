@@ -31,7 +31,7 @@ from drylay.geometry import (
     to_line_mm,
     whole,
 )
-from drylay.siting.model import DeckPlace, Garden, SitingChange
+from drylay.siting.model import Caster, DeckPlace, Garden, SitingChange
 from drylay.siting.told import move_change, moved
 
 #: Shifts are looked for so far, along and across. Assumption.
@@ -141,6 +141,23 @@ def boundary(garden: Garden) -> tuple[Thing, ...]:
     if not garden.plot_mm:
         return ()
     return (Thing(inside_mm=garden.plot_mm, keep_mm=garden.clear_mm, dug=False),)
+
+
+def solids(garden: Garden) -> tuple[Caster, ...]:
+    """Return the buildings that a deck cannot stand in: those that reach down to their foot."""
+    return tuple(
+        caster for caster in garden.casters if len(caster.corners_mm) > 2 and not caster.clear_mm
+    )
+
+
+def solid_things(garden: Garden) -> tuple[Thing, ...]:
+    """Return these as things to keep off."""
+    return tuple(Thing(area=region(one.corners_mm), dug=False) for one in solids(garden))
+
+
+def never(garden: Garden) -> tuple[Thing, ...]:
+    """Return what no shift may end in: beyond the plot, and in a building."""
+    return (*boundary(garden), *solid_things(garden))
 
 
 def clearing(place: DeckPlace, things: Sequence[Thing]) -> SitingChange | None:

@@ -16,7 +16,7 @@ from drylay.siting.model import (
     SunHours,
     Sunshine,
 )
-from drylay.siting.near import boundary, keeps
+from drylay.siting.near import keeps, never
 from drylay.siting.shadows import casters_of, cover_of, in_sun, shade, sunny_ratio
 from drylay.siting.sun import ALMANAC, sun_at
 from drylay.siting.told import (
@@ -173,7 +173,7 @@ def _at(place: DeckPlace, way: tuple[int, int], far_mm: float) -> DeckPlace:
 
 
 def _good(garden: Garden, dark: Sequence[Shade], place: DeckPlace) -> bool:
-    """Whether a place lies on the plot and has sun enough on every day."""
-    if not all(keeps(place, thing) for thing in boundary(garden)):
+    """Whether a place lies on the plot, in no building, and has sun enough on every day."""
+    if not all(keeps(place, thing) for thing in never(garden)):
         return False
     return all(day.share_ratio >= garden.sun_least_ratio for day in sunshine(dark, place))
