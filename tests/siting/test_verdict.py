@@ -326,6 +326,9 @@ def test_lying_on_the_ground_is_refused_where_it_wants_legs() -> None:
         "lower the deck by 35 mm",  # 300 - 265
         "stand the deck on legs",
     ]
+    for change in answer.changes:
+        _, there = changed(Garden(), high, change)
+        assert ask_standing(there, standing_of(there)).good
     open_one = place(top_mm=300.0, stands=None)
     said = ask_standing(open_one, standing_of(open_one))
     assert said.good
