@@ -247,3 +247,70 @@ def to_side_mm(place: Place, start: Place, end: Place) -> float:
         return math.dist(place, start)
     share = min(1.0, max(0.0, ((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / square))
     return math.dist(place, (x1 + share * (x2 - x1), y1 + share * (y2 - y1)))
+
+
+#: Arcs are drawn with so many straights to a quarter, inside of the true one: less than 1 in
+#: 10,000 short.
+QUARTER = 64
+
+
+def near_line(line: Sequence[Place], by_mm: float) -> Region:
+    """Return all that lies within so much of a line through places, or of one place."""
+    found = shapely.LineString(line) if len(line) > 1 else shapely.Point(line[0])
+    return _areas_of(found.buffer(by_mm, quad_segs=QUARTER))
+
+
+def near_area(area: Region, by_mm: float) -> Region:
+    """Return an area with all that lies within so much of it."""
+    return _areas_of(area.buffer(by_mm, quad_segs=QUARTER))
+
+
+def to_line_mm(area: Region, line: Sequence[Place]) -> float:
+    """Return how far an area is from a line through places, or from one place; 0 if they meet."""
+    found = shapely.LineString(line) if len(line) > 1 else shapely.Point(line[0])
+    return float(area.distance(found))
+
+
+def swept(area: Region, along_mm: float, across_mm: float) -> Region:
+    """Return all places that an area passes over when it is moved straight by so much."""
+    return whole(one for part in parts_of(area) for one in _swept_parts(part, along_mm, across_mm))
+
+
+def _swept_parts(part: Polygon, along_mm: float, across_mm: float) -> list[Region]:
+    """Return areas that make up what a part passes over: one where it has no re-entrant corner."""
+    moved = shapely.transform(part, lambda xy: xy + [along_mm, across_mm])
+    outer = part.convex_hull
+    if part.area >= outer.area * (1 - 1e-12):
+        return [hull([*part.exterior.coords, *moved.exterior.coords])]
+    shift = (along_mm, across_mm)
+    corners = [
+        [one, other, _moved(one, shift), _moved(other, shift)]
+        for ring in (part.exterior, *part.interiors)
+        for one, other in pairwise(ring.coords)
+    ]
+    hulls = shapely.convex_hull(shapely.multipoints(corners))
+    return [part, moved, *(one for one in hulls if isinstance(one, Polygon))]
+
+
+def _moved(place: Sequence[float], shift: Place) -> Place:
+    return (place[0] + shift[0], place[1] + shift[1])
+
+
+def moved_by(area: Region, along_mm: float, across_mm: float) -> Region:
+    """Return an area moved straight by so much."""
+    return shapely.transform(area, lambda xy: xy + [along_mm, across_mm])
+
+
+def between_mm(one: Region, other: Region) -> float:
+    """Return how far two areas are apart; 0 where they meet."""
+    return float(one.distance(other))
+
+
+def area_of(area: Region) -> float:
+    """Return how large an area is, in mm2."""
+    return float(area.area)
+
+
+def shared_mm2(one: Region, other: Region) -> float:
+    """Return how large the area is that two areas share, in mm2, dust counted."""
+    return float(one.intersection(other).area)

@@ -14,10 +14,11 @@ _OTHER = {
     "kN/m2": {"kN/m2": Fraction(1), "kPa": Fraction(1)},
     "kN": {"kN": Fraction(1), "lb": _POUND_KN},
     "deg": {"deg": Fraction(1)},
-    "": {"": Fraction(1)},
+    "": {"": Fraction(1), "%": Fraction(1, 100)},
+    "m2": {"m2": Fraction(1), "ft2": (FOOT_MM / 1000) ** 2},
 }
 _OTHER["kN/m2"]["psf"] = _POUND_KN / (FOOT_MM / 1000) ** 2
-_WRITTEN = re.compile(r"(\d+(?:\.\d+)?)(?: ([A-Za-z0-9/]+))?", re.ASCII)
+_WRITTEN = re.compile(r"(\d+(?:\.\d+)?)(?: ([A-Za-z0-9/%]+))?", re.ASCII)
 
 
 def figure(written: str, unit: str) -> float:

@@ -71,11 +71,35 @@ class HeightRule:
     asks: str
 
 
+#: What a note hangs on: a share of the garden, an area, or one of the facts that a host tells.
+NOTE_FIGURES = ("garden_ratio", "area_m2")
+NOTE_FACTS = ("forward", "listed", "designated", "flat", "anywhere")
+
+
+@frozen(kw_only=True)
+class RegionNote:
+    """Something other than a height over which somebody has to be asked, and what they are asked.
+
+    `about` is one of NOTE_FIGURES, held against `limit`, or one of NOTE_FACTS, a yes or no without
+    a limit; "anywhere" always holds. `checked` is the day on which the source was looked at, as
+    ISO 8601 has it, "" where it was told from memory.
+    """
+
+    name: str
+    about: str
+    limit: Limit | None
+    asks: str
+    source: Source
+    standing: str
+    checked: str = ""
+
+
 @frozen(kw_only=True)
 class RegionPack:
     """What one region's rules say; `limits` answer every name there is, in their order.
 
     `assumed_soil` is the name of the soil to take where a brief names none, "" where none may be.
+    `notes` tell what else than a height may need somebody's permission.
     """
 
     pack: str
@@ -85,5 +109,6 @@ class RegionPack:
     soils: tuple[Soil, ...]
     bags: tuple[Bag, ...]
     heights: tuple[HeightRule, ...]
+    notes: tuple[RegionNote, ...] = ()
     assumed_soil: str = ""
     cautions: tuple[str, ...] = field(default=())

@@ -40,7 +40,7 @@ LIMITS = {
     "footing_thick_least_mm": "least thickness of a concrete footing",
 }
 #: The endings of names, and the units they stand for.
-UNITS = {"_mm": "mm", "_kn_m": "kN/m", "_kn_m2": "kN/m2", "_kn": "kN", "_deg": "deg"}
+UNITS = {"_mm": "mm", "_kn_m": "kN/m", "_kn_m2": "kN/m2", "_kn": "kN", "_deg": "deg", "_m2": "m2"}
 
 
 def unit_of(name: str) -> str:

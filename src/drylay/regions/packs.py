@@ -11,7 +11,15 @@ from typing import Any
 from drylay.errors import Fault, InputError
 from drylay.reasons import Ruling, Source
 from drylay.regions.figures import FOOT_MM, figure
-from drylay.regions.model import Bag, HeightRule, Limit, RegionPack, Soil
+from drylay.regions.model import (
+    NOTE_FIGURES,
+    Bag,
+    HeightRule,
+    Limit,
+    RegionNote,
+    RegionPack,
+    Soil,
+)
 from drylay.regions.names import LIMITS, unit_of
 
 PACKS = ("united-kingdom", "north-america", "australia", "new-zealand")
@@ -47,6 +55,7 @@ def read_pack(content: dict[str, Any]) -> RegionPack:
         soils=tuple(_soil(row, sources) for row in content["soils"]),
         bags=tuple(_bag(row, sources) for row in content["bags"]),
         heights=tuple(_height(row, sources) for row in content["heights"]),
+        notes=tuple(_note(row, sources) for row in content.get("notes", ())),
         assumed_soil=content.get("assumed_soil", ""),
         cautions=tuple(content["cautions"]),
     )
@@ -124,6 +133,19 @@ def _soil(row: dict[str, Any], sources: Sources) -> Soil:
 
 def _height(row: dict[str, Any], sources: Sources) -> HeightRule:
     return HeightRule(name=row["name"], limit=_limit("height_mm", row, sources), asks=row["asks"])
+
+
+def _note(row: dict[str, Any], sources: Sources) -> RegionNote:
+    about = row["about"]
+    return RegionNote(
+        name=row["name"],
+        about=about,
+        limit=_limit(about, row, sources) if about in NOTE_FIGURES else None,
+        asks=row["asks"],
+        source=_source(row, sources),
+        standing=row["standing"],
+        checked=row.get("checked", ""),
+    )
 
 
 def _bag(row: dict[str, Any], sources: Sources) -> Bag:
