@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from drylay.errors import InputError
 from drylay.findings import Finding, Severity
+from drylay.groundwork.footing_faults import KINDS
 from drylay.groundwork.footing_told import footing_findings, screw_findings
 from drylay.groundwork.footings import (
-    KINDS,
     bags_for,
     concrete_m3,
     footing_for,

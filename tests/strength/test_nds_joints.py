@@ -332,7 +332,7 @@ def test_what_is_not_covered_is_refused_with_every_fault() -> None:
     across = wood(1.5, 0.9, 100)
     with pytest.raises(UncoveredError) as told:
         single_shear(bolt(HALF), across, wood(1.5, 0.5))
-    assert [fault.path for fault in told.value.faults] == ["gravity_ratio", "angle_deg"]
+    assert [fault.path for fault in told.value.faults] == ["main.gravity_ratio", "main.angle_deg"]
     with pytest.raises(UncoveredError) as told:
         distances(nail(4.0), angle_deg=-1, bears_mm=30)
     assert [fault.path for fault in told.value.faults] == ["dowel.diameter_mm", "angle_deg"]

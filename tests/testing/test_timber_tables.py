@@ -49,7 +49,7 @@ def test_a_row_that_is_not_in_the_open_tables_is_worked_out(tmp_path: Path) -> N
         ("a,lag,-8,23", "not worked out", "joist_span_ft is out of range: '-8'"),
         ("a,lag,nan,23", "not worked out", "joist_span_ft is out of range: 'nan'"),
         ("a,lag,0,23", "not worked out", "joist_span_mm: found 0.0"),
-        ("a,lag,1e308,23", "missed", ""),
+        ("a,lag,1e308,23", "not worked out", "joist_span_mm: found inf"),
         ("a,lag,\u00b7,23", "not worked out", "joist_span_ft is kept back"),
         ("a,lag,8,\u00b7", "unread", "spacing_in is kept back"),
         ("a,lag,8,", "unread", "no spacing_in in this row"),

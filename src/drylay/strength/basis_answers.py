@@ -64,6 +64,7 @@ def refuse_beam(asked: BeamAsked) -> None:
     sizes |= {f"supports_mm[{at + 1}] after the last": gap for at, gap in enumerate(gaps)}
     least = {"held_each_mm": asked.held_each_mm, "hold_down_kn": asked.hold_down_kn}
     least |= {"more_dead_kn_m2": asked.more_dead_kn_m2}
+    least |= {f"supports_mm[{at}]": place for at, place in enumerate(asked.supports_mm[:1])}
     faults = _faults(sizes, least)
     if asked.kind not in BEAMS:
         wanted = f"one of {', '.join(BEAMS)}"

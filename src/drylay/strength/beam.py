@@ -131,7 +131,7 @@ def _most_within(
         for each in inside
         for x in _flat_down(beam, each)
     ]
-    most = max(downs, key=lambda pair: size(pair[0]))
+    most = max(downs, key=lambda pair: size(pair[0]), default=(0.0, part[0]))
     return Deflected(deflection_mm=most[0] + 0.0, at_mm=most[1])
 
 

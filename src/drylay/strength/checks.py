@@ -1,9 +1,11 @@
 """A check put together, whichever basis asks: what is there over what may be; which governs."""
 
 from collections.abc import Iterable
+from math import isfinite
 
 from drylay.errors import Fault, InputError
 from drylay.reasons import Inputs, Source
+from drylay.strength.meant import positive, refuse
 from drylay.strength.model import Check, Screened
 
 #: Utilisations that differ by less than this are told as alike: the first named governs.
@@ -22,14 +24,22 @@ def check(
     source: Source,
     inputs: Inputs = (),
 ) -> Check:
-    """Return the check of `measured` against `limit`, both in `unit`; the limit is above 0."""
+    """Return the check of `measured` against `limit`, both in `unit`; the limit is above 0.
+
+    Raises:
+        InputError: What is there, what may be or how much of it is used is no finite number.
+    """
+    ratio = measured / limit if limit > 0 else float("inf")
+    if not isfinite(ratio + measured + limit):
+        found, wanted = f"{measured!r} of {limit!r} {unit}", "finite numbers, of a limit above 0"
+        raise InputError((Fault(path=name, found=found, wanted=wanted),))
     return Check(
         name=name,
         subject=subject,
         measured=measured,
         limit=limit,
         unit=unit,
-        utilisation_ratio=measured / limit,
+        utilisation_ratio=ratio,
         case=case,
         formula=formula,
         source=source,
@@ -64,11 +74,4 @@ def refuse_unless_positive(**numbers: float) -> None:
     Raises:
         InputError: Any is not; all of them are told.
     """
-    wanted = "a finite number above 0"
-    faults = tuple(
-        Fault(path=name, found=repr(value), wanted=wanted)
-        for name, value in numbers.items()
-        if not 0.0 < value < float("inf")
-    )
-    if faults:
-        raise InputError(faults)
+    refuse(positive(**numbers))

@@ -1,9 +1,11 @@
 """Reference values times factors: what a member may bear in its conditions of use."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from attrs import evolve
 
+from drylay.strength.meant import positive, refuse, together
 from drylay.strength.model import Section
 from drylay.strength.nds_factors import (
     incising_factor,
@@ -11,8 +13,10 @@ from drylay.strength.nds_factors import (
     size_factor_along,
     wet_factor,
 )
+from drylay.strength.nds_faults import allowed_faults, conditions_faults
 from drylay.strength.nds_model import Allowed, Conditions, Extent, Reference
 from drylay.strength.nds_values import THICKEST_INCH, group_of, reference
+from drylay.strength.sections import section_faults
 from drylay.strength.us_units import inches_of_mm
 
 
@@ -24,9 +28,12 @@ def allowed(species: str, grade: str, section: Section, conditions: Conditions) 
 
     Raises:
         UncoveredError: The basis has no values for such a timber.
+        InputError: A size is not above 0, or a factor of the conditions is none that there is.
 
     Source: NDS table 4.3.1, from memory.
     """
+    if faults := conditions_faults(conditions):
+        together(lambda: reference(species, grade, section), lambda: refuse(faults))
     row = reference(species, grade, section)
     ratios = _ratios(row, section, conditions)
     return Allowed(
@@ -52,16 +59,32 @@ def allowed_in_group(
 
     Raises:
         UncoveredError: There is no such group, or a wood of it has no values for the section.
+        InputError: As `allowed`.
 
     Source: DCA 6-2012 table 2 and notes, read.
     """
+    faults = conditions_faults(conditions)
+    if section_faults(section) or faults:
+        sizes = [*section_faults(section), *faults]
+        together(lambda: _referred(group, grade, section), lambda: refuse(sizes))
     woods, incised = group_of(group)
     here = evolve(conditions, incised=incised)
     return tuple(allowed(wood, grade, section, here) for wood in woods)
 
 
+def _referred(group: str, grade: str, section: Section) -> None:
+    woods, _ = group_of(group)
+    together(*(partial(reference, wood, grade, section) for wood in woods))
+
+
 def least_extent(woods: Sequence[Allowed], extent: Callable[[Allowed], Extent]) -> Extent:
-    """Return the least extent of several woods; what governs it names the wood."""
+    """Return the least extent of several woods; what governs it names the wood.
+
+    Raises:
+        InputError: There is no wood, or what one may bear is not above 0.
+    """
+    refuse(positive(woods=len(woods)))
+    refuse([fault for wood in woods for fault in allowed_faults(wood)])
     found = [(wood, extent(wood)) for wood in woods]
     wood, least = min(found, key=lambda pair: pair[1].extent_mm)
     return evolve(least, governs=f"{least.governs}, {wood.species}")

@@ -19,7 +19,7 @@ def wood_of(wood: str) -> tuple[str, str]:
     Source: NDS Supplement, by the rows of nds_values.toml.
     """
     known = dict(_known())
-    sign = _signs(wood)
+    sign = _signs(wood) if isinstance(wood, str) else ""
     for words, grade in _GRADES.items():
         sign = sign.removesuffix(words) + grade.lower() if sign.endswith(words) else sign
     if sign in known:
@@ -27,7 +27,7 @@ def wood_of(wood: str) -> tuple[str, str]:
     names = tuple(f"{species} {grade}" for species, grade in dict.fromkeys(known.values()))
     wanted = f"a species and its grade, such as SP No.2; species: {', '.join(species_ids())}"
     alone = sign in {_signs(grade) for _, grade in known.values()}
-    raise uncovered("wood", repr(wood), wanted, "" if alone else near(wood, names))
+    raise uncovered("wood", repr(wood), wanted, near(wood, names) if sign and not alone else "")
 
 
 def _known() -> list[tuple[str, tuple[str, str]]]:

@@ -8,6 +8,7 @@ from drylay.errors import InputError
 from drylay.reasons import Source
 from drylay.strength.basis_answers import answered, refuse_beam, refuse_post, uncovered
 from drylay.strength.checks import ranked
+from drylay.strength.meant import together
 from drylay.strength.model import (
     BeamAsked,
     BoardAsked,
@@ -93,9 +94,12 @@ def _beam(asked: BeamAsked, use: str) -> Screened:
 
 
 def _screened_beam(asked: BeamAsked, use: str) -> Screened:
-    refuse_beam(asked)
-    if asked.sharing.strip() not in ("", *SHARINGS):
-        raise uncovered("sharing", repr(asked.sharing), SHARINGS[0], SHARINGS[0])
+    together(
+        lambda: refuse_beam(asked),
+        lambda: _refuse_sharing(asked),
+        lambda: deck_loads_kn_m2(use),
+        lambda: wood_of(asked.wood),
+    )
     live, dead = deck_loads_kn_m2(use)
     strip = asked.carried_mm / 1e3
     repeated = _repeated(asked)
@@ -123,6 +127,11 @@ def _screened_beam(asked: BeamAsked, use: str) -> Screened:
     return evolve(found, checks=held, assumed=said)
 
 
+def _refuse_sharing(asked: BeamAsked) -> None:
+    if asked.sharing.strip() not in ("", *SHARINGS):
+        raise uncovered("sharing", repr(asked.sharing), SHARINGS[0], SHARINGS[0])
+
+
 def _repeated(asked: BeamAsked) -> bool:
     """Whether three members or more, 24 in apart at most, share what is spread: joists alone."""
     close = asked.carried_mm <= REPEATED_CENTRES_MM
@@ -134,7 +143,11 @@ def lower_free_mm(asked: BeamAsked) -> float:
 
     Over inner supports and beside cantilevers it is in compression: it is held at supports alone.
     An end that reaches past its support by no more than the bearing is no cantilever.
+
+    Raises:
+        InputError: A number is not what a beam's can be; all at once.
     """
+    refuse_beam(asked)
     places = asked.supports_mm
     ends = (places[0], asked.length_mm - places[-1]) if places else (0.0, 0.0)
     out = max(ends) > asked.bearing_mm
@@ -160,10 +173,12 @@ def _post(asked: PostAsked, use: str) -> Screened:
 
 
 def _screened_post(asked: PostAsked, use: str) -> Screened:
-    refuse_post(asked)
-    deck_loads_kn_m2(use)
-    if not asked.braced:
-        raise uncovered("braced", "a post whose head may sway", "a post held at head and foot")
+    together(
+        lambda: refuse_post(asked),
+        lambda: deck_loads_kn_m2(use),
+        lambda: wood_of(asked.wood),
+        lambda: _refuse_sway(asked),
+    )
     found = screened_post(
         asked.section,
         subject=asked.subject,
@@ -175,6 +190,11 @@ def _screened_post(asked: PostAsked, use: str) -> Screened:
     )
     least = "the post carries the point load of 220 lb where its share of the deck is less"
     return evolve(found, assumed=(*found.assumed, *_DRY, least))
+
+
+def _refuse_sway(asked: PostAsked) -> None:
+    if not asked.braced:
+        raise uncovered("braced", "a post whose head may sway", "a post held at head and foot")
 
 
 def _board(asked: BoardAsked, use: str) -> Screened:

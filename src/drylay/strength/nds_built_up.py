@@ -2,24 +2,25 @@
 
 from attrs import evolve
 
-from drylay.errors import Fault, InputError, UncoveredError
+from drylay.errors import Fault, UncoveredError
 from drylay.reasons import Source
-from drylay.strength.checks import check, ranked, refuse_unless_positive
+from drylay.strength.checks import check, ranked
+from drylay.strength.meant import MOST, from_nothing, lies, one_of, positive, refuse, together
 from drylay.strength.model import Check, Screened, Section
 from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_factors import column_stability_factor, duration_factor
+from drylay.strength.nds_faults import allowed_faults
 from drylay.strength.nds_joint_model import PlyFixing
 from drylay.strength.nds_model import Allowed, Conditions
-from drylay.strength.nds_screen import BASIS, WITHIN
+from drylay.strength.nds_screen import BASIS, WITHIN, refuse_member
 from drylay.strength.nds_tables import named_values
-from drylay.strength.sections import area_mm2, breadth_in_all_mm, is_whole, section_faults
+from drylay.strength.sections import area_mm2, breadth_in_all_mm, section_faults
 from drylay.strength.us_units import NOISE_MM, mm_of_inches
 
 #: Source: NDS 15.3.1, from memory.
 LEAST_PLIES, MOST_PLIES = 2, 5
 _LEAST_PLY_INCH = 1.5
 JOINED = ("nailed", "bolted")
-_MAY_BE_NONE = ("dead_kn", "live_kn", "load_kn", "braced_mm")
 _BUILT_UP = Source(
     kind="from memory",
     title="National Design Specification for Wood Construction",
@@ -46,12 +47,12 @@ def built_up_ratio(
     Raises:
         UncoveredError: Plies, their thickness, how they are joined or the slenderness is not
             covered; all faults of plies are told.
-        InputError: A length is not above 0.
+        InputError: A length or what the wood may bear is not above 0.
 
     Source: NDS 15.3.1 and 15.3.2, from memory.
     """
-    _refuse_plies(section, joined)
-    refuse_unless_positive(length_mm=length_mm, braced_mm=braced_mm)
+    lengths = positive(length_mm=length_mm, braced_mm=braced_mm)
+    refuse([*allowed_faults(wood), *lengths], _ply_faults(section, joined))
     along = _solid_ratio(wood, length_mm, section.depth_mm)
     across = _solid_ratio(wood, braced_mm, breadth_in_all_mm(section))
     across *= named_values("built_up")[joined]
@@ -77,7 +78,9 @@ def built_up_check(
 
     Source: NDS 15.3.2 and 3.6.3, from memory.
     """
-    _refuse_nonsense(load_kn=load_kn)
+    lengths = positive(length_mm=length_mm, braced_mm=braced_mm)
+    nonsense = [*from_nothing(load_kn=load_kn), *allowed_faults(wood), *lengths]
+    refuse(nonsense, _ply_faults(section, joined))
     ratio, way = built_up_ratio(
         wood, section, joined=joined, length_mm=length_mm, braced_mm=braced_mm
     )
@@ -140,14 +143,12 @@ def screened_built_up_post(
 
     Source: NDS 15.3, from memory but for nailing.
     """
-    _refuse_nonsense(
-        fastener_mm=fastener_mm,
-        length_mm=length_mm,
-        dead_kn=dead_kn,
-        live_kn=live_kn,
-        braced_mm=braced_mm,
+    loads_kn = from_nothing(dead_kn=dead_kn, live_kn=live_kn, braced_mm=braced_mm)
+    together(
+        lambda: refuse([*positive(fastener_mm=fastener_mm, length_mm=length_mm), *loads_kn]),
+        lambda: refuse((), _ply_faults(section, joined)),
+        lambda: refuse_member(section, wood, conditions, live_for=live_for),
     )
-    _refuse_plies(section, joined)
     loads = (
         ("permanent", "dead load", dead_kn),
         (live_for, "dead and live load", dead_kn + live_kn),
@@ -183,8 +184,7 @@ def ply_fixings(section: Section, *, joined: str, fastener_mm: float) -> tuple[P
 
     Source: NDS 15.3.3, read as summed up on a public page; 15.3.4, softwoods, from memory.
     """
-    _refuse_plies(section, joined)
-    refuse_unless_positive(fastener_mm=fastener_mm)
+    refuse(positive(fastener_mm=fastener_mm), _ply_faults(section, joined))
     found = named_values(f"{joined}_plies")
     along = PlyFixing(
         name="along",
@@ -225,15 +225,23 @@ def least_rows(section: Section) -> int:
 
     Source: NDS 15.3.3 (read as summed up on a public page) and 15.3.4 (from memory): two where a
     ply is more than three times as deep as thick.
+
+    Raises:
+        InputError: A size is not above 0.
     """
+    refuse(section_faults(section))
     return 2 if section.depth_mm > 3 * section.breadth_mm + NOISE_MM else 1
 
 
 def least_nail_mm(section: Section) -> float:
     """Return how long its nails are at least: through all plies but the last, 3/4 into that.
 
+    Raises:
+        InputError: A size is not above 0, or plies are no whole number, 1 or more.
+
     Source: NDS 15.3.3, read as summed up on a public page.
     """
+    refuse(section_faults(section))
     return (section.plies - 0.25) * section.breadth_mm
 
 
@@ -265,31 +273,13 @@ def _solid_ratio(wood: Allowed, length_mm: float, thick_mm: float) -> float:
     )
 
 
-def _refuse_plies(section: Section, joined: str) -> None:
+def _ply_faults(section: Section, joined: str) -> list[Fault]:
     faults = [fault for fault in section_faults(section) if fault.path != "section.breadth_mm"]
-    if is_whole(section.plies) and not LEAST_PLIES <= section.plies <= MOST_PLIES:
+    least_mm = mm_of_inches(_LEAST_PLY_INCH)
+    if not faults and not LEAST_PLIES <= section.plies <= MOST_PLIES:
         wanted = f"from {LEAST_PLIES} to {MOST_PLIES}"
         faults.append(Fault(path="section.plies", found=str(section.plies), wanted=wanted))
-    least_mm = mm_of_inches(_LEAST_PLY_INCH)
-    if not section.breadth_mm >= least_mm - NOISE_MM:
-        found, wanted = f"{section.breadth_mm:g}", f"at least {least_mm:g}"
+    if not lies(section.breadth_mm, least_mm - NOISE_MM, MOST):
+        found, wanted = repr(section.breadth_mm), f"at least {least_mm:g}"
         faults.append(Fault(path="section.breadth_mm", found=found, wanted=wanted))
-    if joined not in JOINED:
-        wanted = f"one of {', '.join(JOINED)}"
-        faults.append(Fault(path="joined", found=repr(joined), wanted=wanted))
-    if faults:
-        raise UncoveredError(tuple(faults))
-
-
-def _refuse_nonsense(**numbers: float) -> None:
-    faults = tuple(
-        Fault(
-            path=path,
-            found=repr(value),
-            wanted="0 or above, finite" if path in _MAY_BE_NONE else "a finite number above 0",
-        )
-        for path, value in numbers.items()
-        if not 0 <= value < float("inf") or (value == 0 and path not in _MAY_BE_NONE)
-    )
-    if faults:
-        raise InputError(faults)
+    return [*faults, *one_of(JOINED, joined=joined)]

@@ -3,8 +3,10 @@
 Stresses are in N/mm2. `case` names the load case whose effect is given.
 """
 
+from drylay.errors import Fault
 from drylay.reasons import Source
 from drylay.strength.checks import check
+from drylay.strength.meant import LEAST, finite, from_nothing, positive, refuse
 from drylay.strength.model import Check, Section
 from drylay.strength.nds_factors import (
     MOST_SLENDER_BEAM,
@@ -14,11 +16,22 @@ from drylay.strength.nds_factors import (
     column_stability_factor,
     effective_length_mm,
 )
+from drylay.strength.nds_faults import allowed_faults
 from drylay.strength.nds_model import Allowed
 from drylay.strength.nds_posts import least_side_mm
-from drylay.strength.sections import area_mm2, breadth_in_all_mm, modulus_mm3
+from drylay.strength.sections import (
+    area_mm2,
+    breadth_in_all_mm,
+    count_faults,
+    modulus_mm3,
+    section_faults,
+)
 
 _NDS = "National Design Specification for Wood Construction"
+
+
+def _of(allowed: Allowed, section: Section) -> list[Fault]:
+    return [*allowed_faults(allowed), *section_faults(section)]
 
 
 def _clause(clause: str) -> Source:
@@ -45,11 +58,14 @@ def bending_check(
         free_mm: Between places where the edge in compression is held sideways; 0 for all along.
 
     Raises:
+        InputError: A size, a load or what the wood may bear cannot be meant; all are told.
         UncoveredError: It is too slender for the basis.
 
     Source: NDS 3.3, from memory.
     """
-    ratio = stability_ratio(allowed, section, free_mm)
+    loads = [*finite(moment_kn_m=moment_kn_m), *from_nothing(free_mm=free_mm)]
+    refuse([*_of(allowed, section), *loads])
+    ratio = _stability_ratio(allowed, section, free_mm)
     stress = abs(moment_kn_m) * 1e6 / modulus_mm3(section)
     return check(
         "bending",
@@ -73,12 +89,18 @@ def stability_ratio(allowed: Allowed, section: Section, free_mm: float) -> float
     """Return CL of a beam held `free_mm` apart: 1 if held all along, or no deeper than wide.
 
     Raises:
+        InputError: A size, a load or what the wood may bear cannot be meant; all are told.
         UncoveredError: It is too slender for the basis.
 
     Source: NDS 3.3.3, from memory.
     """
+    refuse([*_of(allowed, section), *from_nothing(free_mm=free_mm)])
+    return _stability_ratio(allowed, section, free_mm)
+
+
+def _stability_ratio(allowed: Allowed, section: Section, free_mm: float) -> float:
     breadth_mm = breadth_in_all_mm(section)
-    if not free_mm or section.depth_mm <= breadth_mm:
+    if free_mm < LEAST or section.depth_mm <= breadth_mm:
         return 1.0
     return beam_stability_factor(
         length_mm=effective_length_mm(free_mm=free_mm, depth_mm=section.depth_mm),
@@ -92,8 +114,12 @@ def stability_ratio(allowed: Allowed, section: Section, free_mm: float) -> float
 def slenderness_check(section: Section, *, subject: str, free_mm: float) -> Check:
     """Return the check of a beam's slenderness ratio, at most 50.
 
+    Raises:
+        InputError: A size of the section is not above 0, or what is free below 0.
+
     Source: NDS 3.3.3.7, from memory.
     """
+    refuse([*section_faults(section), *from_nothing(free_mm=free_mm)])
     length_mm = effective_length_mm(free_mm=free_mm, depth_mm=section.depth_mm)
     breadth_mm = breadth_in_all_mm(section)
     slender = beam_slenderness(
@@ -117,8 +143,12 @@ def shear_check(
 ) -> Check:
     """Return the check of shear along the grain, no load near supports taken off.
 
+    Raises:
+        InputError: A size, a load or what the wood may bear cannot be meant; all are told.
+
     Source: NDS 3.4.2, from memory.
     """
+    refuse([*_of(allowed, section), *finite(shear_kn=shear_kn)])
     stress = 1.5 * abs(shear_kn) * 1000 / area_mm2(section)
     return check(
         "shear",
@@ -144,8 +174,13 @@ def bearing_check(
 ) -> Check:
     """Return the check of bearing across the grain over a length along the beam.
 
+    Raises:
+        InputError: A size, a load or what the wood may bear cannot be meant; all are told.
+
     Source: NDS 3.10.2, from memory; the factor for short bearings, Cb, is left out.
     """
+    there = [*finite(reaction_kn=reaction_kn), *positive(bearing_mm=bearing_mm)]
+    refuse([*_of(allowed, section), *there])
     stress = abs(reaction_kn) * 1000 / (breadth_in_all_mm(section) * bearing_mm)
     return check(
         "bearing",
@@ -167,8 +202,12 @@ def deflection_check(
 
     What goes up counts as nothing: the source's limits are of what live load presses down.
 
+    Raises:
+        InputError: The deflection is no number, or another one not above 0.
+
     Source: DCA 6-2012 table 2, notes 2 and 3, read: span over 360, overhang over 180.
     """
+    refuse([*finite(deflection_mm=deflection_mm), *positive(part_mm=part_mm, over=over)])
     limits = Source(kind="handbook", title="DCA 6 (2012)", clause="table 2, notes 2 and 3")
     return check(
         f"deflection, {where}",
@@ -189,10 +228,13 @@ def column_check(
     """Return the check of a post loaded in its middle, both ends held and free to turn.
 
     Raises:
+        InputError: A size, a load or what the wood may bear cannot be meant; all are told.
         UncoveredError: It is too slender for the basis, or built up of plies.
 
     Source: NDS 3.6.3 and 3.7.1, from memory.
     """
+    there = [*from_nothing(load_kn=load_kn), *positive(length_mm=length_mm)]
+    refuse([*_of(allowed, section), *there])
     least_mm = least_side_mm(section)
     ratio = column_stability_factor(
         length_mm=length_mm,
@@ -224,8 +266,13 @@ def column_check(
 def footing_check(*, subject: str, load_kn: float, area_m2: float, bearing_kn_m2: float) -> Check:
     """Return the check of the soil below a footing.
 
+    Raises:
+        InputError: The load is below 0, or another number not above 0.
+
     Source: statics, force over area; a load in the middle on level ground.
     """
+    under = positive(area_m2=area_m2, bearing_kn_m2=bearing_kn_m2)
+    refuse([*from_nothing(load_kn=load_kn), *under])
     return check(
         "soil bearing",
         subject,
@@ -252,8 +299,13 @@ def withdrawal_check(
         count: How many share the pull.
         ratio: CD times wet service and all other factors of the connection.
 
+    Raises:
+        InputError: The pull is below 0, or another number not above 0 or no whole count.
+
     Source: NDS 12.2, table 11.3.1, from memory.
     """
+    holds = positive(each_n_mm=each_n_mm, held_mm=held_mm, ratio=ratio)
+    refuse([*from_nothing(pull_kn=pull_kn), *holds, *count_faults(count=count)])
     holds_kn = each_n_mm * held_mm * count * ratio / 1000
     return check(
         "withdrawal",

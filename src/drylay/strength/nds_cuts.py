@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 
-from drylay.errors import Fault, InputError
+from drylay.errors import Fault
 from drylay.reasons import Source
-from drylay.strength.checks import check, ranked, refuse_unless_positive
+from drylay.strength.checks import check, ranked
+from drylay.strength.meant import finite, from_nothing, positive, refuse
 from drylay.strength.model import Check, Screened, Section
+from drylay.strength.nds_faults import allowed_faults
 from drylay.strength.nds_joint_model import SawnNotch
 from drylay.strength.nds_model import Allowed
 from drylay.strength.nds_screen import BASIS, WITHIN
@@ -25,8 +27,6 @@ _NET = Source(
     clause="3.2.3, 3.1.2",
 )
 
-_ABOVE = {"span_mm": " above 0"}
-
 
 def notched_shear_kn(allowed: Allowed, section: Section, notch: SawnNotch) -> float:
     """Return the shear V'r that a notched beam may carry, in kN.
@@ -39,7 +39,7 @@ def notched_shear_kn(allowed: Allowed, section: Section, notch: SawnNotch) -> fl
 
     Source: NDS 3.4.3.2, from memory.
     """
-    _refuse_notch(section, notch)
+    _refuse_notch(allowed, section, notch)
     depth, left = section.depth_mm, section.depth_mm - notch.deep_mm
     whole_n_mm = allowed.shear_n_mm2 * breadth_in_all_mm(section) * 2.0 / 3.0
     if notch.stretched:
@@ -64,7 +64,7 @@ def notched_shear_check(
 
     Source: NDS 3.4.3.2, from memory.
     """
-    _refuse_notch(section, notch, shear_kn=shear_kn)
+    _refuse_notch(allowed, section, notch, shear_kn=shear_kn)
     formula = "V <= 2/3 Fv' b dn (dn / d)^2"
     return check(
         "shear at a notch",
@@ -100,7 +100,7 @@ def notched_bending_check(
 
     Source: NDS 3.1.2 and 3.2.3, from memory: the net section.
     """
-    _refuse_notch(section, notch, moment_kn_m=moment_kn_m)
+    _refuse_notch(allowed, section, notch, moment_kn_m=moment_kn_m)
     left = section.depth_mm - notch.deep_mm
     stress = abs(moment_kn_m) * 1e6 * 6 / (breadth_in_all_mm(section) * left**2)
     return check(
@@ -147,7 +147,8 @@ def screened_notch(
 
     Source: NDS 3.4.3.2, 3.2.3, 4.4.3, from memory; IRC R502.8.1, read as quoted.
     """
-    _refuse_notch(section, notch, span_mm=span_mm, shear_kn=shear_kn, moment_kn_m=moment_kn_m)
+    loads = {"shear_kn": shear_kn, "moment_kn_m": moment_kn_m}
+    _refuse_notch(allowed, section, notch, span_mm=span_mm, **loads)
     here = {"subject": subject, "case": case}
     checks = [
         notched_shear_check(allowed, section, notch, shear_kn=shear_kn, **here),
@@ -166,7 +167,12 @@ def screened_notch(
 
 
 def hole_checks(
-    subject: str, *, depth_mm: float, across_mm: float, to_edge_mm: float, to_next_mm: float = 0.0
+    subject: str,
+    *,
+    depth_mm: float,
+    across_mm: float,
+    to_edge_mm: float,
+    to_next_mm: float | None = None,
 ) -> tuple[Check, ...]:
     """Return the checks of a hole bored through a joist: its size, to the edges, to the next cut.
 
@@ -177,7 +183,7 @@ def hole_checks(
         depth_mm: Of the joist.
         across_mm: Of the hole.
         to_edge_mm: From the hole's edge to the nearer edge of the joist.
-        to_next_mm: From the hole's edge to the nearest hole or notch; 0 where there is none.
+        to_next_mm: From the hole's edge to the nearest hole or notch; None where there is none.
 
     Raises:
         InputError: A size cannot be meant; all of them are told. Or the hole is as broad as the
@@ -185,28 +191,28 @@ def hole_checks(
 
     Source: IRC R502.8.1, read as quoted on public pages.
     """
-    next_cut = {"to_next_mm": to_next_mm} if to_next_mm else {}
-    refuse_unless_positive(
-        depth_mm=depth_mm, across_mm=across_mm, to_edge_mm=to_edge_mm, **next_cut
-    )
-    _refuse_beyond(depth_mm, across_mm, to_edge_mm)
+    next_cut = {} if to_next_mm is None else {"to_next_mm": to_next_mm}
+    sizes = positive(depth_mm=depth_mm, across_mm=across_mm, to_edge_mm=to_edge_mm, **next_cut)
+    refuse([*sizes, *_beyond(depth_mm, across_mm, to_edge_mm)])
     apart = mm_of_inches(named_values("cuts")["apart_inch"])
     size = _part("hole size", subject, across_mm, "hole_depth", whole_mm=depth_mm)
     edge = _apart("hole to edge", subject, apart, to_edge_mm)
-    if not to_next_mm:
+    if to_next_mm is None:
         return size, edge
     return size, edge, _apart("hole to next cut", subject, apart, to_next_mm)
 
 
-def _refuse_beyond(depth_mm: float, across_mm: float, to_edge_mm: float) -> None:
-    """Refuse a hole further from the nearer edge than the joist has room: a slip in measuring."""
+def _beyond(depth_mm: float, across_mm: float, to_edge_mm: float) -> Iterator[Fault]:
+    """Yield that a hole is further from the nearer edge than there is room: a slip in measuring."""
+    if positive(depth_mm=depth_mm, across_mm=across_mm):
+        return
     most = (depth_mm - across_mm) / 2
     if across_mm >= depth_mm:
         wanted = f"below {depth_mm:g}, the joist's depth"
-        raise InputError((Fault(path="across_mm", found=repr(across_mm), wanted=wanted),))
-    if to_edge_mm > most + NOISE_MM:
+        yield Fault(path="across_mm", found=repr(across_mm), wanted=wanted)
+    elif not positive(to_edge_mm=to_edge_mm) and to_edge_mm > most + NOISE_MM:
         wanted = f"at most {most:g}: to the nearer edge, from the hole's own"
-        raise InputError((Fault(path="to_edge_mm", found=repr(to_edge_mm), wanted=wanted),))
+        yield Fault(path="to_edge_mm", found=repr(to_edge_mm), wanted=wanted)
 
 
 def _limits(section: Section, notch: SawnNotch, subject: str, span_mm: float) -> Iterator[Check]:
@@ -257,27 +263,31 @@ def _stops(section: Section, notch: SawnNotch) -> Iterator[str]:
         )
 
 
-def _refuse_notch(section: Section, notch: SawnNotch, **finite: float) -> None:
-    faults = [
-        Fault(path=path, found=repr(value), wanted=f"a finite number{_ABOVE.get(path, '')}")
-        for path, value in finite.items()
-        if not abs(value) < float("inf") or (path in _ABOVE and value <= 0)
-    ]
+def _refuse_notch(
+    allowed: Allowed,
+    section: Section,
+    notch: SawnNotch,
+    span_mm: float | None = None,
+    **loads: float,
+) -> None:
+    span = {} if span_mm is None else {"span_mm": span_mm}
+    faults = [*positive(**span), *finite(**loads), *allowed_faults(allowed)]
     faults += section_faults(section)
-    if not 0 < notch.deep_mm < section.depth_mm:
+    sawn = {"notch.deep_mm": notch.deep_mm, "notch.long_mm": notch.long_mm}
+    sizes = positive(**sawn)
+    if not positive(deep=notch.deep_mm, of=section.depth_mm) and notch.deep_mm >= section.depth_mm:
         wanted = f"above 0 and below {section.depth_mm:g}"
-        faults.append(Fault(path="notch.deep_mm", found=repr(notch.deep_mm), wanted=wanted))
-    if not 0 < notch.long_mm < float("inf"):
-        wanted = "a finite number above 0"
-        faults.append(Fault(path="notch.long_mm", found=repr(notch.long_mm), wanted=wanted))
-    if not 0 <= notch.reach_mm < float("inf"):
-        found = repr(notch.reach_mm)
-        faults.append(Fault(path="notch.reach_mm", found=found, wanted="0 or above, finite"))
-    elif notch.reach_mm > (most := _farthest(notch, finite.get("span_mm"))) + NOISE_MM:
-        wanted = f"at most {most:g}: from the nearer support, at an end no further than it is long"
-        faults.append(Fault(path="notch.reach_mm", found=repr(notch.reach_mm), wanted=wanted))
-    if faults:
-        raise InputError(tuple(faults))
+        sizes.insert(0, Fault(path="notch.deep_mm", found=repr(notch.deep_mm), wanted=wanted))
+    refuse([*faults, *sizes, *_reach_faults(notch, span_mm)])
+
+
+def _reach_faults(notch: SawnNotch, span_mm: float | None) -> list[Fault]:
+    """Return that a notch reaches no way, or further than it may be said to."""
+    faults = from_nothing(**{"notch.reach_mm": notch.reach_mm})
+    if faults or notch.reach_mm <= (most := _farthest(notch, span_mm)) + NOISE_MM:
+        return faults
+    wanted = f"at most {most:g}: from the nearer support, at an end no further than it is long"
+    return [Fault(path="notch.reach_mm", found=repr(notch.reach_mm), wanted=wanted)]
 
 
 def _farthest(notch: SawnNotch, span_mm: float | None) -> float:
@@ -285,6 +295,6 @@ def _farthest(notch: SawnNotch, span_mm: float | None) -> float:
 
     Where no span is told, or sizes are refused anyway, as far as it likes.
     """
-    if span_mm is None or not (span_mm > 0 and notch.long_mm > 0):
+    if span_mm is None or positive(span_mm=span_mm, long_mm=notch.long_mm):
         return float("inf")
     return min(notch.long_mm, span_mm / 2) if notch.at_end else span_mm / 2

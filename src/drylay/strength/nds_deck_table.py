@@ -7,11 +7,14 @@ prints whole inches. Between two spacings the wider holds. Other joists go by th
 from collections.abc import Iterator
 from itertools import pairwise
 
-from drylay.errors import UncoveredError
+from drylay.errors import Fault, UncoveredError
 from drylay.reasons import Source
+from drylay.strength.basis_answers import refuse_beam
 from drylay.strength.checks import check
+from drylay.strength.meant import refuse, together
 from drylay.strength.model import BeamAsked, Check
 from drylay.strength.nds_allowed import allowed
+from drylay.strength.nds_faults import wood_faults
 from drylay.strength.nds_model import Conditions
 from drylay.strength.nds_spans import (
     OVERHANG_BEARING_MM,
@@ -33,10 +36,15 @@ def table_checks(asked: BeamAsked, wood: tuple[str, str]) -> Iterator[Check]:
     """Yield a joist's widest span and longest free end against the table's; none where it has none.
 
     The table's cell is worked out and rounded as it is printed, to the nearest inch: what is
-    reproduced is a published limit.
+    reproduced is a published limit. A wood that the table does not have has no check either.
+
+    Raises:
+        InputError: A number is not what a beam's can be, it stands on one support or none, or the
+            wood is no species and grade; all at once, as the first check is asked for.
 
     Source: DCA 6-2012 table 2, read; its formulas by `joist_span` and `overhang`.
     """
+    together(lambda: refuse_beam(asked), lambda: refuse([*_stands(asked), *wood_faults(wood)]))
     spacing = _spacing_inch(asked)
     if spacing is None:
         return
@@ -53,6 +61,12 @@ def table_checks(asked: BeamAsked, wood: tuple[str, str]) -> Iterator[Check]:
     if free > asked.bearing_mm:
         yield _held("free end, deck table", asked, free, end.extent_mm, laid)
         yield _quarter(asked, free, beside, laid)
+
+
+def _stands(asked: BeamAsked) -> list[Fault]:
+    if len(asked.supports_mm) >= 2:
+        return []
+    return [Fault(path="supports_mm", found=repr(asked.supports_mm), wanted="two or more")]
 
 
 def _ends(asked: BeamAsked) -> tuple[tuple[float, float], tuple[float, float]]:

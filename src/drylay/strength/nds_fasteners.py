@@ -1,6 +1,9 @@
 """Ledger fasteners, and lag screws and nails pulled out, by the US basis."""
 
-from drylay.errors import Fault, UncoveredError
+from collections.abc import Iterator
+
+from drylay.errors import Fault
+from drylay.strength.meant import LEAST, between, from_nothing, lies, one_of, positive, refuse
 from drylay.strength.nds_spans import DECK_DEAD_KN_M2, DECK_LIVE_KN_M2
 from drylay.strength.nds_tables import named_values, rows_of
 from drylay.strength.us_units import (
@@ -33,15 +36,17 @@ def ledger_spacing_mm(
         dead_kn_m2: Of the deck.
 
     Raises:
-        UncoveredError: Another fastener, or a number that is not above 0.
+        UncoveredError: Another fastener, or a number that is not above 0; one load may be 0.
 
     Source: IRC 2018 table R507.9.1.3(1), from memory; capacities fitted to it.
     """
     holds_lb = named_values("ledger_lb")
-    if fastener not in holds_lb:
-        raise _uncovered("fastener", repr(fastener), f"one of {', '.join(holds_lb)}")
-    if not (joist_span_mm > 0 and live_kn_m2 + dead_kn_m2 > 0):
-        raise _uncovered("joist_span_mm", str(joist_span_mm), "a span and a load above 0")
+    faults = [*one_of(holds_lb, fastener=fastener), *positive(joist_span_mm=joist_span_mm)]
+    loads = from_nothing(live_kn_m2=live_kn_m2, dead_kn_m2=dead_kn_m2)
+    if not loads and live_kn_m2 + dead_kn_m2 < LEAST:
+        found = f"{live_kn_m2:g} and {dead_kn_m2:g}"
+        loads = [Fault(path="live_kn_m2, dead_kn_m2", found=found, wanted="a load above 0")]
+    refuse((), [*faults, *loads])
     along_kn_m = (live_kn_m2 + dead_kn_m2) * joist_span_mm / 2 / 1000
     return min(LEDGER_MOST_MM, kn_of_lb(holds_lb[fastener]) / along_kn_m * 1000)
 
@@ -50,6 +55,9 @@ def lag_withdrawal_n_mm(gravity_ratio: float, diameter_mm: float) -> float:
     """Return what a lag screw holds when pulled from side grain, for each mm of its thread.
 
     W = 1800 G^1.5 D^0.75 in pounds for each inch; before CD and wet service.
+
+    Raises:
+        UncoveredError: The wood or the diameter, 1/4 to 1 in, is not covered.
 
     Source: NDS 12.2.1.1, read as transcribed; gives AWC example E2.3.
     """
@@ -62,6 +70,9 @@ def nail_withdrawal_n_mm(gravity_ratio: float, diameter_mm: float) -> float:
     """Return what a smooth nail holds when pulled from side grain, for each mm in the wood.
 
     W = 1380 G^2.5 D in pounds for each inch; before CD and wet service.
+
+    Raises:
+        UncoveredError: The wood or the diameter, 0.09 to 0.375 in, is not covered.
 
     Source: NDS 12.2.3.1, read as transcribed; gives AWC example E2.1a.
     """
@@ -77,8 +88,9 @@ def lag_thread_mm(diameter_mm: float, length_mm: float) -> float:
 
     Source: NDS appendix L, table L2, from memory.
     """
-    thread_inch = _row("lag_thread", "length", length_mm)
-    return mm_of_inches(thread_inch - _row("lag_tip", "diameter", diameter_mm))
+    refuse((), _lag_faults(diameter_mm, length_mm))
+    thread_inch = _row("lag_thread", length_mm)
+    return mm_of_inches(thread_inch - _row("lag_tip", diameter_mm))
 
 
 def lag_in_main_mm(diameter_mm: float, length_mm: float, side_mm: float) -> float:
@@ -86,29 +98,43 @@ def lag_in_main_mm(diameter_mm: float, length_mm: float, side_mm: float) -> floa
 
     Raises:
         UncoveredError: No such diameter or length in the table.
+        InputError: The side piece is not above 0 thick.
 
     Source: NDS 12.2.1.1 and appendix L, table L2, from memory.
     """
+    refuse(positive(side_mm=side_mm), _lag_faults(diameter_mm, length_mm))
     thread_mm = lag_thread_mm(diameter_mm, length_mm)
-    tip_mm = mm_of_inches(_row("lag_tip", "diameter", diameter_mm))
+    tip_mm = mm_of_inches(_row("lag_tip", diameter_mm))
     return max(0.0, min(thread_mm, length_mm - side_mm - tip_mm))
 
 
-def _row(table: str, what: str, mm: float) -> float:
-    inches = inches_of_mm(mm)
+def _lag_faults(diameter_mm: float, length_mm: float) -> list[Fault]:
+    asked = (("diameter", "lag_tip", diameter_mm), ("length", "lag_thread", length_mm))
+    return [
+        Fault(path=what, found=_told_inches(mm), wanted=f"a {what} of NDS table L2")
+        for what, table, mm in asked
+        if not list(_rows(table, mm))
+    ]
+
+
+def _told_inches(mm: float) -> str:
+    return repr(mm) if positive(mm=mm) else f"{inches_of_mm(mm):g} in"
+
+
+def _rows(table: str, mm: float) -> Iterator[float]:
     for nominal, value in rows_of(table):
-        if abs(nominal - inches) < _NOISE_INCH:
-            return value
-    raise _uncovered(what, f"{inches:g} in", f"a {what} of NDS table L2")
+        inches = nominal - _NOISE_INCH, nominal + _NOISE_INCH
+        if lies(mm, *map(mm_of_inches, inches)):
+            yield value
+
+
+def _row(table: str, mm: float) -> float:
+    return next(_rows(table, mm))
 
 
 def _in_range(gravity_ratio: float, diameter_mm: float, *, least_mm: float, most_mm: float) -> None:
-    if not 0.3 <= gravity_ratio <= 0.8:
-        raise _uncovered("gravity_ratio", str(gravity_ratio), "from 0.3 to 0.8")
-    if not least_mm - _NOISE_INCH <= diameter_mm <= most_mm + _NOISE_INCH:
+    faults = between(0.3, 0.8, gravity_ratio=gravity_ratio)
+    if not lies(diameter_mm, least_mm - _NOISE_INCH, most_mm + _NOISE_INCH):
         wanted = f"from {least_mm:g} to {most_mm:g} mm"
-        raise _uncovered("diameter_mm", f"{diameter_mm:g}", wanted)
-
-
-def _uncovered(path: str, found: str, wanted: str) -> UncoveredError:
-    return UncoveredError((Fault(path=path, found=found, wanted=wanted),))
+        faults.append(Fault(path="diameter_mm", found=repr(diameter_mm), wanted=wanted))
+    refuse((), faults)

@@ -8,6 +8,7 @@ from attrs import evolve
 from drylay.reasons import Source
 from drylay.strength.basis_answers import refuse_guard_post, uncovered
 from drylay.strength.checks import check, ranked, refuse_unless_positive
+from drylay.strength.meant import together
 from drylay.strength.model import Check, GuardPostAsked, Screened, Section
 from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_asked import wood_of
@@ -50,8 +51,12 @@ def guard_forces_kn(asked: GuardPostAsked) -> tuple[float, float, float]:
 
     The line load on half of both bays, or the load at one place where that is more.
 
+    Raises:
+        InputError: A number is not what it can be; all at once.
+
     Source: statics: a couple of two bolts.
     """
+    refuse_guard_post(asked)
     push = max(asked.line_kn_m * asked.centres_mm / 1e3, asked.point_kn)
     lower = push * asked.rail_mm / asked.bolts_mm
     return push, push + lower, lower
@@ -68,8 +73,13 @@ def screened_guard_post(asked: GuardPostAsked, use: str) -> Screened:
 
     Source: statics; NDS 3.1.2, 3.3, 3.4, 3.10.2, from memory; `nds_factors.toml` of the bolts.
     """
-    refuse_guard_post(asked)
-    deck_loads_kn_m2(use)
+    together(
+        lambda: refuse_guard_post(asked),
+        lambda: deck_loads_kn_m2(use),
+        lambda: wood_of(asked.wood),
+        lambda: wood_of(asked.edge_wood),
+        lambda: _bolt(asked),
+    )
     bolt_mm, steel_n_mm2 = _bolt(asked)
     hole_mm = bolt_mm + HOLE_MORE_MM
     refuse_unless_positive(

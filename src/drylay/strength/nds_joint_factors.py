@@ -2,13 +2,16 @@
 
 from math import sqrt
 
-from drylay.errors import Fault, UncoveredError
+from drylay.errors import Fault, InputError
 from drylay.reasons import Source
 from drylay.strength.checks import check, refuse_unless_positive
+from drylay.strength.meant import between, from_nothing, lies, positive, refuse
 from drylay.strength.model import Check
 from drylay.strength.nds_dowels import THIN_INCH
+from drylay.strength.nds_faults import dowel_faults
 from drylay.strength.nds_joint_model import Distances, Dowel
 from drylay.strength.nds_tables import named_values
+from drylay.strength.sections import count_faults
 from drylay.strength.us_units import NOISE_INCH, inches_of_mm, n_mm_of_lb_inch
 
 _GEOMETRY = Source(
@@ -16,6 +19,9 @@ _GEOMETRY = Source(
     title="National Design Specification for Wood Construction",
     clause="12.5.1, tables 12.5.1A to 12.5.1D, softwoods, read as transcribed in a public file",
 )
+_MOST_IN_ROW = 100
+#: Where what the formula takes off one another leaves digits that count.
+_LEAST_SLIP, _MOST_SLIP = 1 + 1e-9, 1e7
 _SLIP_WOOD, _SLIP_STEEL = 180_000.0, 270_000.0
 
 
@@ -30,8 +36,12 @@ def wet_joint_ratio(
         used_wet: It holds more than 19 % at some time in service, as wood outdoors is taken to.
         one_row: There is one fastener, or one row along the grain; it counts from 1/4 in on.
 
+    Raises:
+        InputError: The dowel has a size or steel that is not above 0.
+
     Source: NDS table 11.3.3 and footnote 2, read as transcribed.
     """
+    refuse(dowel_faults(dowel))
     ratios = named_values("wet_joint")
     if used_wet:
         return ratios["wet"]
@@ -49,23 +59,30 @@ def group_ratio(
 
     Args:
         dowel: One of them.
-        count: In the row, along the load.
+        count: In the row, along the load; at most 100 (assumption: more cannot be meant).
         spacing_mm: From one to the next.
         main_n: E A of the main piece, in N: stiffness in N/mm2 times area across the load.
         side_n: E A of all side pieces together, in N.
         steel: The side pieces are steel.
 
     Raises:
-        InputError: A number cannot be meant; all of them are told.
+        InputError: A number cannot be meant; all of them are told. Or pieces are so soft or stiff
+            beside what a fastener slips that the formula says nothing.
 
     Source: NDS 11.3.6, (11.3-1), read as transcribed; gives tables 11.3.6A and 11.3.6C.
     """
-    refuse_unless_positive(count=count, spacing_mm=spacing_mm, main_n=main_n, side_n=side_n)
+    counted = count_faults(count=count) or between(1, _MOST_IN_ROW, count=count)
+    sizes = positive(spacing_mm=spacing_mm, main_n=main_n, side_n=side_n)
+    refuse([*dowel_faults(dowel), *counted, *sizes])
     if count == 1 or _thin(dowel):
         return 1.0
     slip = _SLIP_STEEL if steel else _SLIP_WOOD
     gamma = n_mm_of_lb_inch(slip * inches_of_mm(dowel.diameter_mm) ** 1.5)
     u = 1.0 + gamma * spacing_mm / 2.0 * (1.0 / main_n + 1.0 / side_n)
+    if not lies(u, _LEAST_SLIP, _MOST_SLIP):
+        found = f"{spacing_mm:g} mm, {main_n:g} N, {side_n:g} N"
+        wanted = f"pieces as stiff as wood and steel are: u {_LEAST_SLIP:g} to {_MOST_SLIP:g}"
+        raise InputError((Fault(path="spacing_mm, main_n, side_n", found=found, wanted=wanted),))
     m = u - sqrt(u * u - 1.0)
     ratio = min(main_n / side_n, side_n / main_n)
     fading = m ** (2 * count)
@@ -91,7 +108,7 @@ def distances(
         angle_deg: Of the load to the grain.
         bears_mm: How much of it bears in the piece; of side and main piece the less.
         pulls_to_end: A load along the grain goes to the end of the piece.
-        rows_apart_mm: How far rows are apart, where there are more than one.
+        rows_apart_mm: How far rows are apart, where there are more than one; 0 where not.
 
     Raises:
         UncoveredError: It is thinner than 1/4 in: the NDS has no figures, only that wood must not
@@ -100,9 +117,8 @@ def distances(
 
     Source: NDS tables 12.5.1A to 12.5.1D, softwoods, read as transcribed.
     """
-    rows = {"rows_apart_mm": rows_apart_mm} if rows_apart_mm else {}
-    refuse_unless_positive(bears_mm=bears_mm, **rows)
-    _refuse_geometry(dowel, angle_deg)
+    sizes = [*positive(bears_mm=bears_mm), *from_nothing(rows_apart_mm=rows_apart_mm)]
+    refuse([*dowel_faults(dowel), *sizes], _geometry_faults(dowel, angle_deg))
     d, slender = dowel.diameter_mm, bears_mm / dowel.diameter_mm
     along, across = angle_deg < 90, angle_deg > 0
     plain_edge = max(1.5 * d, rows_apart_mm / 2) if along and slender > 6 else 1.5 * d
@@ -148,13 +164,10 @@ def _thin(dowel: Dowel) -> bool:
     return inches_of_mm(dowel.diameter_mm) < THIN_INCH - NOISE_INCH
 
 
-def _refuse_geometry(dowel: Dowel, angle_deg: float) -> None:
-    faults = []
-    if _thin(dowel):
+def _geometry_faults(dowel: Dowel, angle_deg: float) -> list[Fault]:
+    faults = between(0, 90, angle_deg=angle_deg)
+    if not dowel_faults(dowel) and _thin(dowel):
         found = f"{inches_of_mm(dowel.diameter_mm):g} in"
         wanted = "at least 0.25 in: the NDS has no distances of thinner ones"
-        faults.append(Fault(path="dowel.diameter_mm", found=found, wanted=wanted))
-    if not 0 <= angle_deg <= 90:
-        faults.append(Fault(path="angle_deg", found=str(angle_deg), wanted="from 0 to 90"))
-    if faults:
-        raise UncoveredError(tuple(faults))
+        faults.insert(0, Fault(path="dowel.diameter_mm", found=found, wanted=wanted))
+    return faults

@@ -1,11 +1,13 @@
 """Shear of a beam that hangs on its fasteners, and how wide they spread across its grain."""
 
-from drylay.errors import Fault, InputError
+from drylay.errors import Fault
 from drylay.reasons import Source
 from drylay.strength.checks import check, refuse_unless_positive
+from drylay.strength.meant import finite, from_nothing, positive, refuse
 from drylay.strength.model import Check, Section
+from drylay.strength.nds_faults import allowed_faults
 from drylay.strength.nds_model import Allowed
-from drylay.strength.sections import breadth_in_all_mm
+from drylay.strength.sections import breadth_in_all_mm, section_faults
 from drylay.strength.us_units import mm_of_inches
 
 _NDS = "National Design Specification for Wood Construction"
@@ -38,16 +40,8 @@ def joint_shear_kn(
 
     Source: NDS 3.4.3.3, bolts and lag screws, from memory.
     """
+    refuse(_faults(allowed, section, held_mm, to_end_mm))
     depth = section.depth_mm
-    faults = []
-    if not 0 < held_mm <= depth:
-        wanted = f"above 0 and at most {depth:g}"
-        faults.append(Fault(path="held_mm", found=repr(held_mm), wanted=wanted))
-    if not 0 <= to_end_mm < float("inf"):
-        found = repr(to_end_mm)
-        faults.append(Fault(path="to_end_mm", found=found, wanted="0 or above, finite"))
-    if faults:
-        raise InputError(tuple(faults))
     left = (held_mm / depth) ** 2 if to_end_mm < _NEAR_DEPTHS * depth else 1.0
     whole_n = allowed.shear_n_mm2 * breadth_in_all_mm(section) * held_mm * 2.0 / 3.0
     return float(whole_n * left / 1e3)
@@ -66,10 +60,11 @@ def joint_shear_check(
     """Return the check of shear where a beam hangs on fasteners across its grain.
 
     Raises:
-        InputError: As `joint_shear_kn`.
+        InputError: As `joint_shear_kn`, or the shear is no number.
 
     Source: NDS 3.4.3.3, from memory.
     """
+    refuse([*finite(shear_kn=shear_kn), *_faults(allowed, section, held_mm, to_end_mm)])
     return check(
         "shear at fasteners",
         subject,
@@ -109,3 +104,12 @@ def spread_check(subject: str, *, spread_mm: float) -> Check:
         formula="spread <= 5 in",
         source=_SPREAD,
     )
+
+
+def _faults(allowed: Allowed, section: Section, held_mm: float, to_end_mm: float) -> list[Fault]:
+    held = positive(held_mm=held_mm)
+    if not positive(held=held_mm, of=section.depth_mm) and held_mm > section.depth_mm:
+        wanted = f"above 0 and at most {section.depth_mm:g}"
+        held = [Fault(path="held_mm", found=repr(held_mm), wanted=wanted)]
+    sizes = [*section_faults(section), *held, *from_nothing(to_end_mm=to_end_mm)]
+    return [*allowed_faults(allowed), *sizes]

@@ -5,6 +5,7 @@ import re
 from drylay.reasons import Source
 from drylay.strength.basis_answers import FIGURE, refuse_ledger, uncovered
 from drylay.strength.checks import check, ranked
+from drylay.strength.meant import together
 from drylay.strength.model import Check, LedgerAsked, Screened
 from drylay.strength.nds_asked import wood_of
 from drylay.strength.nds_fasteners import LEDGER_MOST_MM
@@ -36,8 +37,12 @@ def screened_ledger(asked: LedgerAsked, use: str) -> Screened:
 
     Source: IRC 2018 table R507.9.1.3(1), from memory; statics.
     """
-    refuse_ledger(asked)
-    wood_of(asked.wood)
+    together(
+        lambda: refuse_ledger(asked),
+        lambda: wood_of(asked.wood),
+        lambda: deck_loads_kn_m2(use),
+        lambda: _refuse_fixing(asked),
+    )
     live, dead = deck_loads_kn_m2(use)
     dead += asked.more_dead_kn_m2
     each_kn = (live + dead) * asked.span_mm / 2e3 * asked.spacing_mm / 1e3
@@ -49,9 +54,13 @@ def screened_ledger(asked: LedgerAsked, use: str) -> Screened:
             ("dead load and point load on one anchor", dead_kn + OVERHANG_LOAD_KN),
         )
         return _anchored(asked, loads, float(found[1] or 0.0))
-    if said.lower() not in TABLED:
-        raise uncovered("fixing", repr(asked.fixing), "one of: " + "; ".join(FIXINGS))
     return _tabled(asked, said.lower(), each_kn)
+
+
+def _refuse_fixing(asked: LedgerAsked) -> None:
+    said = " ".join(asked.fixing.split())
+    if not _ANCHOR.fullmatch(said) and said.lower() not in TABLED:
+        raise uncovered("fixing", repr(asked.fixing), "one of: " + "; ".join(FIXINGS))
 
 
 def _tabled(asked: LedgerAsked, said: str, each_kn: float) -> Screened:

@@ -3,10 +3,12 @@
 from math import pi, sqrt
 
 from drylay.errors import Fault, UncoveredError
+from drylay.strength.meant import LEAST, positive, refuse
 from drylay.strength.model import Section
 from drylay.strength.nds_factors import MOST_SLENDER_COLUMN, column_stability_factor
+from drylay.strength.nds_faults import allowed_faults
 from drylay.strength.nds_model import Allowed, Extent
-from drylay.strength.sections import area_mm2, one_piece
+from drylay.strength.sections import area_mm2, one_piece, section_faults
 from drylay.strength.us_units import dug_inches, mm_of_feet, mm_of_inches, table_inches
 
 #: Source: IRC 2021 table R507.4, from memory: the cap; the offset is inferred from its cells.
@@ -23,15 +25,19 @@ def post_length(
 ) -> Extent:
     """Return how long a post may be between where it is held, loaded in its middle.
 
+    `most_mm` caps it; without end, no cap holds, and it stands so among the limits.
+
     Raises:
         UncoveredError: The load is not above 0, the post bears it at no length, or is built up
             of plies (`nds_built_up` screens those).
+        InputError: A size of the post, what it may bear or the cap is not above 0.
 
     Source: NDS 3.7.1, from memory. Buckling about the thinner side.
     """
+    nonsense = [*allowed_faults(allowed), *section_faults(section)]
+    cap = [] if most_mm == float("inf") else positive(most_mm=most_mm)
+    refuse([*nonsense, *cap], positive(load_kn=load_kn))
     least_mm = least_side_mm(section)
-    if not load_kn > 0:
-        raise UncoveredError((Fault(path="load_kn", found=str(load_kn), wanted="above 0"),))
     if load_kn * 1000 > allowed.along_n_mm2 * area_mm2(section):
         wanted = "a load that the post bears without buckling"
         raise UncoveredError((Fault(path="load_kn", found=f"{load_kn:.4g}", wanted=wanted),))
@@ -49,6 +55,7 @@ def least_side_mm(section: Section) -> float:
 
     Raises:
         UncoveredError: It is built up of plies.
+        InputError: A size is not above 0.
     """
     return min(one_piece(section).breadth_mm, section.depth_mm)
 
@@ -57,11 +64,15 @@ def post_height_mm(allowed: Allowed, section: Section, *, load_kn: float) -> flo
     """Return the height that the post table prints before it is rounded: 1.5 in less, capped.
 
     Raises:
-        UncoveredError: As `post_length`.
+        UncoveredError: As `post_length`, or the post is no longer than those 1.5 in.
+        InputError: As `post_length`.
 
     Source: IRC 2021 table R507.4, from memory; the offset is inferred.
     """
     free_mm = post_length(allowed, section, load_kn=load_kn, most_mm=float("inf")).extent_mm
+    if not free_mm > POST_OFFSET_MM:
+        wanted = "a load that the post bears at more than 1.5 in"
+        raise UncoveredError((Fault(path="load_kn", found=f"{load_kn:.4g}", wanted=wanted),))
     return min(free_mm - POST_OFFSET_MM, TALLEST_POST_MM)
 
 
@@ -90,8 +101,12 @@ def footing_diameter_mm(load_kn: float, bearing_kn_m2: float) -> float:
 def footing_thickness_inch(side_inch: float, post_inch: float = TABLE_POST_INCH) -> float:
     """Return how thick a footing is at least: as thick as it juts out past its post, or 6 in.
 
+    Raises:
+        UncoveredError: A size is not above 0.
+
     Source: IRC table R507.3.1, from memory. Whole inches down, as the table prints.
     """
+    refuse((), positive(side_inch=side_inch, post_inch=post_inch))
     return max(float(LEAST_THICK_INCH), float((side_inch - post_inch) // 2))
 
 
@@ -125,6 +140,8 @@ def built_footing_inches(load_kn: float, bearing_kn_m2: float) -> tuple[float, f
 
 
 def _bears(allowed: Allowed, section: Section, length_mm: float, load_kn: float) -> bool:
+    if length_mm < LEAST:  # nothing buckles
+        return load_kn * 1000 <= allowed.along_n_mm2 * area_mm2(section)
     ratio = column_stability_factor(
         length_mm=length_mm,
         least_mm=least_side_mm(section),
@@ -141,7 +158,5 @@ def _extent(found_mm: float, most_mm: float, why: str) -> Extent:
 
 
 def _bearing_m2(load_kn: float, bearing_kn_m2: float) -> float:
-    if not (load_kn > 0 and bearing_kn_m2 > 0):
-        found = f"{load_kn} kN on {bearing_kn_m2} kN/m2"
-        raise UncoveredError((Fault(path="footing", found=found, wanted="both above 0"),))
+    refuse((), positive(load_kn=load_kn, bearing_kn_m2=bearing_kn_m2))
     return load_kn / bearing_kn_m2

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 
 from attrs import evolve
 
-from drylay.errors import Fault, InputError
 from drylay.strength.beam import down_by_part, effects_of, parts_of
 from drylay.strength.beam_line import Load
 from drylay.strength.checks import ranked
+from drylay.strength.meant import LEAST, from_nothing, positive, refuse, together
 from drylay.strength.model import Beam, Case, Check, LineLoad, Screened, Section
 from drylay.strength.nds_allowed import allowed
 from drylay.strength.nds_checks import (
@@ -19,10 +19,11 @@ from drylay.strength.nds_checks import (
     slenderness_check,
 )
 from drylay.strength.nds_factors import duration_factor
+from drylay.strength.nds_faults import conditions_faults, loads_faults, wood_faults
 from drylay.strength.nds_model import Allowed, Conditions, Held, Loaded
 from drylay.strength.nds_spans import OVERHANG_OVER, SPAN_OVER
 from drylay.strength.patterns import pattern_loads, patterned, point_loads
-from drylay.strength.sections import breadth_in_all_mm, second_moment_mm4
+from drylay.strength.sections import breadth_in_all_mm, second_moment_mm4, section_faults
 
 BASIS = "US allowable stress, NDS reference values"
 WITHIN = (
@@ -67,7 +68,11 @@ def screened_beam(
 
     Source: NDS, from memory; loads and limits of DCA 6-2012 table 2, read.
     """
-    _refuse_nonsense(loaded, held)
+    together(
+        lambda: refuse(loads_faults(loaded, held)),
+        lambda: _refuse_stand(supports_mm, length_mm),
+        lambda: refuse_member(section, wood, conditions, live_for=loaded.live_for),
+    )
     by_case = _by_duration(wood, section, conditions, ("permanent", loaded.live_for, "occupancy"))
     stiff = by_case["permanent"].stiffness_n_mm2 * second_moment_mm4(section) / 1e9
     beam = Beam(length_mm=length_mm, supports_mm=supports_mm, bending_stiffness_kn_m2=stiff)
@@ -114,9 +119,15 @@ def screened_post(
 
     Raises:
         UncoveredError: The basis does not cover the wood, the size or the slenderness.
+        InputError: A size or a factor is not above 0, or a load below 0.
 
     Source: NDS 3.7.1, from memory.
     """
+    loads_kn = from_nothing(dead_kn=dead_kn, live_kn=live_kn)
+    together(
+        lambda: refuse([*positive(length_mm=length_mm), *loads_kn]),
+        lambda: refuse_member(section, wood, conditions, live_for=live_for),
+    )
     by_case = _by_duration(wood, section, conditions, ("permanent", live_for))
     loads = (
         ("permanent", "dead load", dead_kn),
@@ -132,24 +143,27 @@ def screened_post(
     return Screened(basis=BASIS, subject=subject, checks=ranked(checks), assumed=assumed)
 
 
-def _refuse_nonsense(loaded: Loaded, held: Held) -> None:
-    numbers = {
-        "loaded.dead_kn_m": loaded.dead_kn_m,
-        "loaded.live_kn_m": loaded.live_kn_m,
-        "loaded.point_kn": loaded.point_kn,
-        "held.top_free_mm": held.top_free_mm,
-        "held.bottom_free_mm": held.bottom_free_mm,
-        "held.down_kn": held.down_kn,
-    }
-    faults = [
-        Fault(path=path, found=str(value), wanted="0 or above")
-        for path, value in numbers.items()
-        if not value >= 0
-    ]
-    if not held.bearing_mm > 0:
-        faults.append(Fault(path="held.bearing_mm", found=str(held.bearing_mm), wanted="above 0"))
-    if faults:
-        raise InputError(tuple(faults))
+def _refuse_stand(supports_mm: tuple[float, ...], length_mm: float) -> None:
+    """Refuse places that are none; how they lie to one another is refused by the beam."""
+    places = {f"supports_mm[{at}]": place for at, place in enumerate(supports_mm)}
+    refuse([*positive(length_mm=length_mm), *from_nothing(**places)])
+
+
+def refuse_member(
+    section: Section, wood: tuple[str, str], conditions: Conditions, *, live_for: str
+) -> None:
+    """Return nothing where a member's section, wood and use can be meant and are covered.
+
+    Raises:
+        InputError: A size or a factor is not above 0, or the wood no species and grade.
+        UncoveredError: The basis has no values for the wood, or no factor for what load lasts like.
+    """
+    named = wood_faults(wood)
+    together(
+        lambda: refuse([*section_faults(section), *named, *conditions_faults(conditions)]),
+        lambda: named or allowed(*wood, section, conditions),
+        lambda: duration_factor(live_for),
+    )
 
 
 def _by_duration(
@@ -204,6 +218,8 @@ def _deflection_checks(beam: Beam, subject: str, loaded: Loaded) -> Iterator[Che
     for case, loads in cases:
         found = down_by_part(beam, loads)
         for (start, end, name), deflected in zip(parts_of(beam), found, strict=True):
+            if end - start < LEAST:  # what sums of floats leave past a support is no cantilever
+                continue
             over = SPAN_OVER if name.startswith("span") else OVERHANG_OVER
             yield deflection_check(
                 subject=subject,
@@ -217,5 +233,5 @@ def _deflection_checks(beam: Beam, subject: str, loaded: Loaded) -> Iterator[Che
 
 def _stability_checks(section: Section, subject: str, held: Held) -> Iterator[Check]:
     free_mm = max(held.top_free_mm, held.bottom_free_mm)
-    if free_mm and section.depth_mm > breadth_in_all_mm(section):
+    if free_mm >= LEAST and section.depth_mm > breadth_in_all_mm(section):
         yield slenderness_check(section, subject=subject, free_mm=free_mm)

@@ -9,9 +9,11 @@ from collections.abc import Callable
 from math import sqrt
 
 from drylay.errors import Fault, UncoveredError
+from drylay.strength.meant import from_nothing, positive, refuse
 from drylay.strength.model import Section
+from drylay.strength.nds_faults import allowed_faults
 from drylay.strength.nds_model import Allowed, Extent
-from drylay.strength.sections import area_mm2, modulus_mm3, second_moment_mm4
+from drylay.strength.sections import area_mm2, modulus_mm3, second_moment_mm4, section_faults
 from drylay.strength.us_units import kn_m2_of_psf, kn_of_lb, mm_of_feet, mm_of_inches
 
 #: What residential decks are laid out for. Source: DCA 6-2012, table 2, notes 1 to 3 and 7, read.
@@ -60,11 +62,12 @@ def joist_span(
     L_b = sqrt(8 Fb' S / w), L_d = (384 E' I / (5 x 360 w_live))^(1/3), and the cap.
 
     Raises:
-        UncoveredError: Nothing is loaded, or a number is not above 0.
+        UncoveredError: Nothing is loaded, or a number is not above 0; the dead load may be 0.
 
     Source: DCA 6-2012 table 2 and notes; NDS.
     """
-    _above_nothing(centres_mm=centres_mm, live_kn_m2=live_kn_m2, over=over, most_mm=most_mm)
+    faults = positive(centres_mm=centres_mm, live_kn_m2=live_kn_m2, over=over, most_mm=most_mm)
+    refuse(_of(allowed, section), [*faults, *from_nothing(dead_kn_m2=dead_kn_m2)])
     metres = centres_mm / 1000
     return _least(
         bending=bending_extent_mm(allowed, section, (live_kn_m2 + dead_kn_m2) * metres),
@@ -89,11 +92,12 @@ def overhang(
     DCA 6-2012. One joist carries the whole load.
 
     Raises:
-        UncoveredError: A number is not above 0.
+        UncoveredError: A number is not above 0; the bearing may be 0.
 
     Source: DCA 6-2012 table 2, note 3, read; statics. The bearing is inferred from that table.
     """
-    _above_nothing(back_span_mm=back_span_mm, load_kn=load_kn, over=over)
+    faults = positive(back_span_mm=back_span_mm, load_kn=load_kn, over=over)
+    refuse(_of(allowed, section), [*faults, *from_nothing(bearing_mm=bearing_mm)])
     most_mm = back_span_mm * OVERHANG_PART_RATIO
     soft = load_kn * 1000 / (3 * allowed.stiffness_n_mm2 * second_moment_mm4(section))
 
@@ -107,9 +111,12 @@ def overhang(
 def carried_by_beam_mm(span_mm: float, overhang_mm: float = 0.0) -> float:
     """Return the width of deck that a beam carries: (L + a)^2 / (2 L), from joists over it.
 
+    Raises:
+        UncoveredError: The span is not above 0, or the overhang below 0.
+
     Source: statics of one span with an overhang, the ledger at the other end.
     """
-    _above_nothing(span_mm=span_mm)
+    refuse((), [*positive(span_mm=span_mm), *from_nothing(overhang_mm=overhang_mm)])
     return (span_mm + overhang_mm) ** 2 / (2 * span_mm)
 
 
@@ -128,11 +135,12 @@ def beam_span(
     the live load and half the dead, which the beam tables imply (inferred).
 
     Raises:
-        UncoveredError: A number is not above 0.
+        UncoveredError: A number is not above 0; the dead load may be 0.
 
     Source: NDS 3.3, 3.4; IRC 2018 table R507.5 follows, from memory.
     """
-    _above_nothing(carried_mm=carried_mm, live_kn_m2=live_kn_m2, over=over)
+    faults = positive(carried_mm=carried_mm, live_kn_m2=live_kn_m2, over=over)
+    refuse(_of(allowed, section), [*faults, *from_nothing(dead_kn_m2=dead_kn_m2)])
     metres = carried_mm / 1000
     total = (live_kn_m2 + dead_kn_m2) * metres
     part = (live_kn_m2 + dead_kn_m2 / 2) * metres
@@ -144,14 +152,28 @@ def beam_span(
 
 
 def bending_extent_mm(allowed: Allowed, section: Section, load_kn_m: float) -> float:
-    """Return sqrt(8 Fb' S / w). Source: statics, one span under an even load."""
+    """Return sqrt(8 Fb' S / w).
+
+    Raises:
+        InputError: A size, a stress or the load is not above 0.
+
+    Source: statics, one span under an even load.
+    """
+    refuse([*_of(allowed, section), *positive(load_kn_m=load_kn_m)])
     return sqrt(8 * allowed.bending_n_mm2 * modulus_mm3(section) / load_kn_m)
 
 
 def deflection_extent_mm(
     allowed: Allowed, section: Section, load_kn_m: float, *, over: float
 ) -> float:
-    """Return (384 E' I / (5 over w))^(1/3). Source: statics, one span under an even load."""
+    """Return (384 E' I / (5 over w))^(1/3).
+
+    Raises:
+        InputError: A size, a stress, the load or `over` is not above 0.
+
+    Source: statics, one span under an even load.
+    """
+    refuse([*_of(allowed, section), *positive(load_kn_m=load_kn_m, over=over)])
     stiff = allowed.stiffness_n_mm2 * second_moment_mm4(section)
     return float((384 * stiff / (5 * over * load_kn_m)) ** (1 / 3))
 
@@ -182,11 +204,5 @@ def _least(**limits_mm: float) -> Extent:
     return Extent(extent_mm=limits_mm[governs], governs=governs, by_limit_mm=by_limit_mm)
 
 
-def _above_nothing(**numbers: float) -> None:
-    faults = tuple(
-        Fault(path=name, found=str(value), wanted="above 0")
-        for name, value in numbers.items()
-        if not value > 0
-    )
-    if faults:
-        raise UncoveredError(faults)
+def _of(allowed: Allowed, section: Section) -> list[Fault]:
+    return [*allowed_faults(allowed), *section_faults(section)]

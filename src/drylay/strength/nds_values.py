@@ -1,15 +1,20 @@
 """Reference values of the US basis, by wood, grade and size: the rows of nds_values.toml."""
 
+import re
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from functools import cache
 from importlib import resources
 from typing import Any
 
+from attrs import evolve
+
 from drylay.errors import Fault, UncoveredError
 from drylay.reasons import Source
+from drylay.strength.meant import one_of, refuse
 from drylay.strength.model import Section
 from drylay.strength.nds_model import Reference
+from drylay.strength.sections import count_faults, section_faults
 from drylay.strength.us_units import inches_of_mm, mm_of_inches, n_mm2_of_psi
 
 #: Nominal inches and what is left when dry and dressed. Source: American Softwood Lumber
@@ -21,24 +26,33 @@ DRESSED_INCH = {
 #: Thicker than this (4 in nominal) is a timber, with values of its own.
 THICKEST_INCH = 3.5
 _TIMBER_INCH = 5
+_NOMINAL = re.compile(r"([1-9][0-9]?)x([1-9][0-9]?)")
 _NOISE_MM = 0.01
 
 
 def dressed(size: str, plies: int = 1) -> Section:
     """Return the true section of a nominal size such as "2x8", each ply of a built-up one alike.
 
+    Thick comes first. Boards are 1 in thick and 2 to 16 deep, dimension lumber 2 to 4 and 2 to 16,
+    timbers 5 in and more either way: square ones and those deeper than thick.
+
     Raises:
         UncoveredError: It is no size that the lumber standard names.
+        InputError: Plies are no whole number, 1 or more.
+
+    Source: American Softwood Lumber Standard PS 20, table 3, from memory.
     """
-    try:
-        thick, deep = (int(part) for part in size.split("x"))
-        return Section(
-            breadth_mm=mm_of_inches(_dressed_inch(thick, thick)),
-            depth_mm=mm_of_inches(_dressed_inch(deep, thick)),
-            plies=plies,
-        )
-    except (ValueError, KeyError):
-        raise _uncovered("size", size, "a nominal size such as 2x8") from None
+    named = _NOMINAL.fullmatch(size) if isinstance(size, str) else None
+    thick, deep = (int(named[1]), int(named[2])) if named else (0, 0)
+    wanted = "a nominal size such as 2x8, thick before deep"
+    sold = thick in DRESSED_INCH and deep in DRESSED_INCH and deep >= max(2, thick)
+    beyond = () if sold else (Fault(path="size", found=str(size) or repr(size), wanted=wanted),)
+    refuse(count_faults(plies=plies), beyond)
+    return Section(
+        breadth_mm=mm_of_inches(_dressed_inch(thick, thick)),
+        depth_mm=mm_of_inches(_dressed_inch(deep, thick)),
+        plies=plies,
+    )
 
 
 def _dressed_inch(nominal: int, thick: int) -> float:
@@ -52,7 +66,9 @@ def reference(species: str, grade: str, section: Section) -> Reference:
 
     Raises:
         UncoveredError: The table has no such wood or grade, or none so thick or deep.
+        InputError: A size is not above 0, or plies are no whole number, 1 or more.
     """
+    refuse(section_faults(section), _unknown(species, grade) if section_faults(section) else ())
     kind = "timber" if inches_of_mm(section.breadth_mm) > THICKEST_INCH + 0.01 else "dimension"
     rows = [(row_kind, row) for row_kind, row in _woods() if row.species == species]
     graded = [row for row_kind, row in rows if row.grade == grade and row_kind == kind]
@@ -70,13 +86,25 @@ def reference(species: str, grade: str, section: Section) -> Reference:
     raise _uncovered("depth", found, wanted)
 
 
+def _unknown(species: str, grade: str) -> list[Fault]:
+    """Return what is unknown of a wood, whatever its section."""
+    if faults := _strange(species_ids(), species=species):
+        return faults
+    return _strange(grades_of(species), grade=grade)
+
+
 def species_ids() -> tuple[str, ...]:
     """Return the short names of all woods that the table holds."""
     return tuple(_content()["species"])
 
 
 def grades_of(species: str) -> tuple[str, ...]:
-    """Return the grades that the table has values of a wood for, in its order."""
+    """Return the grades that the table has values of a wood for, in its order.
+
+    Raises:
+        UncoveredError: There is no such wood.
+    """
+    refuse((), _strange(species_ids(), species=species))
     return tuple(dict.fromkeys(row.grade for _, row in _woods() if row.species == species))
 
 
@@ -109,16 +137,13 @@ def group_of(name: str) -> tuple[tuple[str, ...], bool]:
     Source: DCA 6-2012 table 2 and its notes, read.
     """
     groups = _content()["groups"]
-    if name not in groups:
-        raise _uncovered("group", name, f"one of {', '.join(groups)}")
+    refuse((), _strange(groups, group=name))
     return tuple(groups[name]["woods"]), bool(groups[name]["incised"])
 
 
 def _species(species: str) -> dict[str, Any]:
-    try:
-        return dict(_content()["species"][species])
-    except KeyError:
-        raise _uncovered("species", species, f"one of {', '.join(species_ids())}") from None
+    refuse((), _strange(species_ids(), species=species))
+    return dict(_content()["species"][species])
 
 
 @cache
@@ -162,4 +187,8 @@ def _content() -> dict[str, Any]:
 
 
 def _uncovered(path: str, found: object, wanted: str) -> UncoveredError:
-    return UncoveredError((Fault(path=path, found=str(found), wanted=wanted),))
+    return UncoveredError((Fault(path=path, found=str(found) or repr(found), wanted=wanted),))
+
+
+def _strange(known: Collection[str], **words: str) -> list[Fault]:
+    return [evolve(fault, found=str(words[fault.path]) or "''") for fault in one_of(known, **words)]

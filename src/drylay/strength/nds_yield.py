@@ -8,13 +8,15 @@ every printed cell of NDS tables 12A to 12P that could be read.
 from collections.abc import Iterable
 from math import sqrt
 
-from drylay.errors import Fault, InputError
+from drylay.errors import Fault
 from drylay.reasons import Source
 from drylay.strength.checks import check
+from drylay.strength.meant import between, finite, one_of, positive, refuse
 from drylay.strength.model import Check
-from drylay.strength.nds_dowels import THIN_INCH, bearing_n_mm2
+from drylay.strength.nds_dowels import THIN_INCH, bearing_n_mm2, piece_faults
+from drylay.strength.nds_faults import dowel_faults
 from drylay.strength.nds_joint_model import Dowel, Lateral, Steel, Wood
-from drylay.strength.sections import is_whole
+from drylay.strength.sections import count_faults
 from drylay.strength.us_units import NOISE_INCH, inches_of_mm
 
 YIELD = Source(
@@ -34,8 +36,17 @@ def reduction(dowel: Dowel, mode: str, angle_deg: float) -> float:
         mode: "Im", "Is", "II", "IIIm", "IIIs" or "IV".
         angle_deg: The greatest angle of load to grain of any piece.
 
+    Raises:
+        InputError: The dowel cannot be meant, there is no such mode, or the angle is none.
+
     Source: NDS table 12.3.1B and its footnote on thin roots, read as transcribed.
     """
+    asked = [*one_of(_REDUCED, mode=mode), *between(0, 90, angle_deg=angle_deg)]
+    refuse([*dowel_faults(dowel), *asked])
+    return _reduction(dowel, mode, angle_deg)
+
+
+def _reduction(dowel: Dowel, mode: str, angle_deg: float) -> float:
     turned = 1.0 + 0.25 * angle_deg / 90.0
     body = inches_of_mm(dowel.body_mm)
     if body >= THIN_INCH - NOISE_INCH:
@@ -50,7 +61,7 @@ def single_shear(dowel: Dowel, main: Wood | Steel, side: Wood | Steel) -> Latera
 
     Raises:
         UncoveredError: A piece's wood or steel, or its angle, is not covered.
-        InputError: A bearing length is not above 0, or both pieces are steel.
+        InputError: A bearing length or a size of the dowel is not above 0, or both are steel.
 
     Source: NDS 12.3.1, read as transcribed.
     """
@@ -92,7 +103,9 @@ def lateral_check(
 
     Source: NDS table 11.3.1, read as transcribed.
     """
-    _refuse_joint(load_kn, count, ratio)
+    each = {"lateral.each_kn": lateral.each_kn}
+    shared = [*count_faults(count=count), *positive(ratio=ratio)]
+    refuse([*positive(**each), *finite(load_kn=load_kn), *shared])
     return check(
         f"lateral load, mode {lateral.governing}",
         subject,
@@ -107,7 +120,7 @@ def lateral_check(
 
 
 def _yields(dowel: Dowel, main: Wood | Steel, side: Wood | Steel) -> dict[str, float]:
-    _refuse_pieces(main, side)
+    _refuse_pieces(dowel, main, side)
     d, lm, ls = dowel.body_mm, main.bears_mm, side.bears_mm
     fem, fes = bearing_n_mm2(dowel, main), bearing_n_mm2(dowel, side)
     re, stiff = fem / fes, 2.0 * dowel.yield_n_mm2 * d * d / (3.0 * fem)
@@ -122,7 +135,7 @@ def _yields(dowel: Dowel, main: Wood | Steel, side: Wood | Steel) -> dict[str, f
         "IV": d * d * sqrt(2.0 * fem * dowel.yield_n_mm2 / (3.0 * (1.0 + re))),
     }
     angle = max(piece.angle_deg for piece in (main, side) if isinstance(piece, Wood))
-    return {mode: force / reduction(dowel, mode, angle) for mode, force in whole.items()}
+    return {mode: force / _reduction(dowel, mode, angle) for mode, force in whole.items()}
 
 
 def _k1(re: float, rt: float) -> float:
@@ -136,26 +149,9 @@ def _least(modes_n: Iterable[tuple[str, float]]) -> Lateral:
     return Lateral(modes_kn=modes, governing=governing, each_kn=least, source=YIELD)
 
 
-def _refuse_pieces(main: Wood | Steel, side: Wood | Steel) -> None:
-    faults = [
-        Fault(path=f"{name}.bears_mm", found=repr(piece.bears_mm), wanted="finite and above 0")
-        for name, piece in (("main", main), ("side", side))
-        if not 0 < piece.bears_mm < float("inf")
-    ]
+def _refuse_pieces(dowel: Dowel, main: Wood | Steel, side: Wood | Steel) -> None:
+    bears = positive(**{"main.bears_mm": main.bears_mm, "side.bears_mm": side.bears_mm})
+    faults = [*dowel_faults(dowel), *bears]
     if isinstance(main, Steel) and isinstance(side, Steel):
         faults.append(Fault(path="side", found="steel on steel", wanted="wood in one of them"))
-    if faults:
-        raise InputError(tuple(faults))
-
-
-def _refuse_joint(load_kn: float, count: int, ratio: float) -> None:
-    faults = []
-    if not abs(load_kn) < float("inf"):
-        faults.append(Fault(path="load_kn", found=repr(load_kn), wanted="a finite number"))
-    if not (is_whole(count) and count >= 1):
-        wanted = "a whole number, 1 or more"
-        faults.append(Fault(path="count", found=repr(count), wanted=wanted))
-    if not 0 < ratio < float("inf"):
-        faults.append(Fault(path="ratio", found=repr(ratio), wanted="finite and above 0"))
-    if faults:
-        raise InputError(tuple(faults))
+    refuse(faults, [*piece_faults(main, "main."), *piece_faults(side, "side.")])

@@ -1,33 +1,46 @@
 """What a section's shape comes to: area, section modulus, second moment; symbols A, S, I."""
 
-from math import floor, inf, isfinite
+from math import floor, isfinite
 
 from drylay.errors import Fault, UncoveredError
+from drylay.strength.meant import LEAST, MOST, lies, positive, refuse
 from drylay.strength.model import Section
+
+_PLIES = (1, 2, 3, 4, 5)
 
 
 def breadth_in_all_mm(section: Section) -> float:
-    """Return the breadth of all plies together."""
+    """Return the breadth of all plies together.
+
+    Raises:
+        InputError: A size is not above 0, or plies are no whole number, 1 or more. So say
+            `area_mm2`, `modulus_mm3` and `second_moment_mm4`.
+    """
+    refuse(section_faults(section))
     return section.breadth_mm * section.plies
 
 
 def is_whole(number: float) -> bool:
     """Return whether a count is a whole number; nan and what has no end are none."""
-    return isfinite(number) and number == floor(number)
+    return lies(number, -MOST, MOST) and isfinite(number) and number == floor(number)
 
 
 def section_faults(section: Section) -> list[Fault]:
     """Return what no timber has: a size that is not above 0, plies that are not 1 or more."""
-    sizes = {"breadth_mm": section.breadth_mm, "depth_mm": section.depth_mm}
-    faults = [
-        Fault(path=f"section.{name}", found=repr(size), wanted="a finite number above 0")
-        for name, size in sizes.items()
-        if not 0 < size < inf
+    breadth, depth, plies = section.breadth_mm, section.depth_mm, section.plies
+    if lies(breadth, LEAST, MOST) and lies(depth, LEAST, MOST) and plies in _PLIES:
+        return []  # asked for every figure of every check: no dicts where nothing is wrong
+    sizes = {"section.breadth_mm": section.breadth_mm, "section.depth_mm": section.depth_mm}
+    return [*positive(**sizes), *count_faults(**{"section.plies": section.plies})]
+
+
+def count_faults(**counts: float) -> list[Fault]:
+    """Return a fault of each count that is not a whole number, 1 or more."""
+    return [
+        Fault(path=path, found=repr(count), wanted="a whole number, 1 or more")
+        for path, count in counts.items()
+        if not (is_whole(count) and count >= 1)
     ]
-    if not (is_whole(section.plies) and section.plies >= 1):
-        found = repr(section.plies)
-        faults.append(Fault(path="section.plies", found=found, wanted="a whole number, 1 or more"))
-    return faults
 
 
 def area_mm2(section: Section) -> float:
@@ -49,9 +62,11 @@ def one_piece(section: Section) -> Section:
     """Return a post's section where it is of one piece.
 
     Raises:
+        InputError: A size is not above 0, or plies are no whole number, 1 or more.
         UncoveredError: It is built up of plies, which slip on one another as it buckles: NDS 15.3
             has verbs of its own (`nds_built_up`), EN 1995-1-1 annex C is not covered.
     """
+    refuse(section_faults(section))
     if section.plies != 1:
         found = f"{section.plies} plies"
         raise UncoveredError((Fault(path="section.plies", found=found, wanted="a post of one"),))
