@@ -247,3 +247,13 @@ def to_side_mm(place: Place, start: Place, end: Place) -> float:
         return math.dist(place, start)
     share = min(1.0, max(0.0, ((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / square))
     return math.dist(place, (x1 + share * (x2 - x1), y1 + share * (y2 - y1)))
+
+
+def apart_mm(area: Region, start: Place, end: Place) -> float:
+    """Return how far a straight is from an area, 0 where they touch; endless where it is none."""
+    return math.inf if area.is_empty else float(area.distance(shapely.LineString([start, end])))
+
+
+def straights_apart_mm(one: tuple[Place, Place], other: tuple[Place, Place]) -> float:
+    """Return how far two straights are from each other, 0 where they touch or cross."""
+    return float(shapely.LineString(one).distance(shapely.LineString(other)))
