@@ -19,6 +19,8 @@ INSIDE_STEPS = 5
 FAR_MM = 10_000.0
 #: So near the dig a profile may stand where there is no room for more. Common practice, no source.
 LEAST_CLEAR_MM = 100.0
+#: So many places are looked at together.
+AT_ONCE = 60
 
 
 @frozen(kw_only=True)
@@ -87,38 +89,36 @@ def _end(at: Place, other: Place, asked: Asked, others: Sequence[Board]) -> Foun
     """Return where a line is made fast past one peg, as seen from its other."""
     way = _way(other, at)
     stopped_mm, what = asked.around.ahead(at, _on(at, way, FAR_MM))
-    steps = list(_steps(min(stopped_mm, FAR_MM), asked.units))
-    for clear_mm, tries in ((asked.clear_mm, steps), (LEAST_CLEAR_MM, steps[::-1])):
-        if what == "house" and clear_mm < asked.clear_mm:
-            break  # a mark on the wall is as good
-        for beyond in tries:
-            found = _board(at, way, beyond, asked, clear_mm, others)
-            if found:
-                return evolve(found, short=clear_mm < asked.clear_mm)
-    if what == "house":
-        return Found(kind="wall", at=_on(at, way, stopped_mm), beyond_mm=stopped_mm)
-    return Found(kind="none", at=at, beyond_mm=0.0)
+    tries = list(_tries(at, way, min(stopped_mm, FAR_MM), asked.units))
+    found = _first(tries, asked, asked.clear_mm, others)
+    if what == "house":  # a mark on the wall is as good as a profile too near the dig
+        return found or Found(kind="wall", at=_on(at, way, stopped_mm), beyond_mm=stopped_mm)
+    less = found or _first(tries[::-1], asked, LEAST_CLEAR_MM, others)
+    return less or Found(kind="none", at=at, beyond_mm=0.0)
 
 
-def _steps(most_mm: float, units: str) -> Iterator[float]:
-    step = STEP_MM[units]
+def _tries(peg: Place, way: Place, most_mm: float, units: str) -> Iterator[Found]:
+    """Yield profiles past a peg, the nearer first: its nail in the middle, else near an end."""
+    step, aside = STEP_MM[units], (-way[1], way[0])
     for times in range(1, math.floor(most_mm / step) + 1):
-        yield times * step
+        nail = _on(peg, way, times * step)
+        for nail_mm in (BOARD_MM / 2, NAIL_MM, BOARD_MM - NAIL_MM):
+            yield Found(
+                kind="profile", at=nail, beyond_mm=times * step, nail_mm=nail_mm,
+                board=(_on(nail, aside, -nail_mm), _on(nail, aside, BOARD_MM - nail_mm)),
+            )  # fmt: skip
 
 
-def _board(  # noqa: PLR0917 - a place, and what it is held against
-    peg: Place, way: Place, beyond_mm: float, asked: Asked, clear_mm: float,
-    others: Sequence[Board],
-) -> Found | None:  # fmt: skip
-    """Return the profile so far past a peg; None where none stands free there.
-
-    Its nail is in its middle, else near one end.
-    """
-    nail, aside = _on(peg, way, beyond_mm), (-way[1], way[0])
-    for nail_mm in (BOARD_MM / 2, NAIL_MM, BOARD_MM - NAIL_MM):
-        board = (_on(nail, aside, -nail_mm), _on(nail, aside, BOARD_MM - nail_mm))
-        if not asked.around.struck(board, clear_mm) and not near_another(board, others):
-            return Found(kind="profile", at=nail, beyond_mm=beyond_mm, board=board, nail_mm=nail_mm)
+def _first(
+    tries: Sequence[Found], asked: Asked, clear_mm: float, others: Sequence[Board]
+) -> Found | None:
+    """Return the first profile that stands free; None if none does."""
+    for start in range(0, len(tries), AT_ONCE):
+        some = tries[start : start + AT_ONCE]
+        free = asked.around.free([each.board for each in some if each.board], clear_mm)
+        for each, is_free in zip(some, free, strict=True):
+            if is_free and each.board and not near_another(each.board, others):
+                return evolve(each, short=clear_mm < asked.clear_mm)
     return None
 
 

@@ -8,6 +8,7 @@ from attrs import frozen
 from drylay.geometry import (
     Place,
     Region,
+    all_apart,
     apart_mm,
     box,
     grown,
@@ -60,12 +61,10 @@ class Around:
     bars: tuple[Bar, ...]
     standing: tuple[tuple[str, Region], ...] = ()
 
-    def struck(self, board: Board, clear_mm: float) -> str:
-        """Return what a profile's board stands too near to; "" where it stands free."""
-        if apart_mm(self.dug, *board) < clear_mm - HAIR:
-            return "dig"
-        near = (bar for bar in self.bars if apart_mm(bar.area, *board) < bar.clear_mm)
-        return next((bar.what for bar in near), "")
+    def free(self, boards: Sequence[Board], clear_mm: float) -> list[bool]:
+        """Return of each profile's board whether it stands free of all that it keeps clear of."""
+        kept = [(self.dug, clear_mm), *((bar.area, bar.clear_mm) for bar in self.bars)]
+        return all_apart(boards, [(area, least_mm - HAIR) for area, least_mm in kept])
 
     def clear_down_mm(self, board: Board) -> float:
         """Return how far a board stands from what is dug, down to 0.1 mm."""
