@@ -1,7 +1,7 @@
 """String lines and profiles: a garden by hand, and laws on every shape that papers draw."""
 
 import math
-from itertools import combinations
+from itertools import combinations, product
 
 import pytest
 from attrs import evolve
@@ -210,6 +210,11 @@ def laws_hold(plan: Plan, found: Profiles, dug: Polygon) -> None:
         assert short or profile.clear_mm >= found.clear_mm - NEAR_MM
     for one, other in combinations(found.profiles, 2):
         assert board(one).distance(board(other)) >= 100.0 - NEAR_MM
+    told = {f.subject for f in found.findings if f.code == "SET-107"}
+    for line, profile in product(found.lines, found.profiles):
+        string = LineString([place(line.start.at), place(line.end.at)])
+        if profile.line != line.mark and profile.mark not in told:
+            assert board(profile).distance(string) >= 20.0 - NEAR_MM
     for line in found.lines:
         one, other = place(line.start.at), place(line.end.at)
         for peg in (line.start_peg, line.end_peg):
@@ -284,5 +289,6 @@ def test_laws_hold_of_any_rectangle(
     found = profiles(plan, clear_mm=float(clear))
     laws_hold(plan, found, box(-margin, -10, along + margin, across + margin))
     assert [end.kind for line in found.lines for end in (line.start, line.end)].count("none") == 0
+    assert "SET-107" not in codes(found)
     for profile in found.profiles:
         assert min(profile.start.across_mm, profile.end.across_mm) >= -10 + 100 - NEAR_MM

@@ -34,6 +34,9 @@ DEEP_MM = 20_000.0
 #: So far a stake keeps from a wall's foot or a pool's edge, and from another profile. Common
 #: practice, no source.
 WALL_CLEAR_MM = 100.0
+#: So far a line keeps from another line's profile, that it need not run over it. Common practice,
+#: no source.
+LINE_CLEAR_MM = 20.0
 #: A line along a wall touches it, and is clear.
 TOUCHING_MM = 1.0
 #: How far a board keeps from what lies behind a side of each kind.
@@ -81,9 +84,9 @@ class Around:
         return min(found, default=(math.inf, ""))
 
 
-def near_another(board: Board, others: Sequence[Board]) -> bool:
-    """Whether a board stands too near to another to be driven in."""
-    return any(straights_apart_mm(board, other) < WALL_CLEAR_MM for other in others)
+def near_any(straight: Board, others: Sequence[Board], least_mm: float) -> bool:
+    """Whether a straight comes nearer to any of the others than it may."""
+    return any(straights_apart_mm(straight, other) < least_mm for other in others)
 
 
 def around_of(plan: Plan, boundaries: Sequence[Board]) -> Around:

@@ -5,8 +5,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from attrs import frozen
 
 from drylay.findings import Finding, Severity
+from drylay.geometry import Place
+from drylay.outline.model import Spot
 from drylay.plan.model import Plan
 from drylay.planner.profile_places import Found, Wanted
+from drylay.planner.profile_site import LINE_CLEAR_MM, near_any
 from drylay.planner.rows import PRACTICE
 from drylay.work.model import Profile
 
@@ -31,6 +34,7 @@ def findings_of(  # noqa: PLR0917 - what is told, and all that it is told of
                          "room there", board.clear_mm, clear_mm)  # fmt: skip
     for each in strung:
         yield from _of_line(each, struck.get(each.line.mark, ()))
+    yield from _passed(strung, boards)
     if over_top_mm is None:
         yield _found("SET-105", Severity.NOTE, "lines",
                      "the brief tells no levels of the ground: string all lines at one level of "
@@ -61,6 +65,29 @@ def _of_line(each: Strung, struck: Sequence[str]) -> Iterator[Finding]:
             each.line.mark,
             f"{what} stands in its way: string it in two, or set its pegs by their ties",
         )
+
+
+def _passed(strung: Sequence[Strung], boards: Sequence[Profile]) -> Iterator[Finding]:
+    """Yield the profiles that another line runs over."""
+    for board in boards:
+        straight = (_place(board.start), _place(board.end))
+        over = [
+            each.line.mark
+            for each in strung
+            if each.line.mark != board.line
+            and near_any(straight, [(each.ends[0].at, each.ends[1].at)], LINE_CLEAR_MM)
+        ]
+        for mark in over:
+            yield _found(
+                "SET-107",
+                Severity.NOTE,
+                board.mark,
+                f"{mark} runs over it: keep its board and its nail just under that line",
+            )
+
+
+def _place(spot: Spot) -> Place:
+    return spot.along_mm, spot.across_mm
 
 
 def _found(  # noqa: PLR0917 - what every finding has

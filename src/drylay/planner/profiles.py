@@ -15,14 +15,14 @@ from drylay.marks import exact, is_number, to_mm
 from drylay.outline.model import Spot
 from drylay.plan.model import Plan
 from drylay.planner.outlined_work import clear_on
-from drylay.planner.profile_places import BOARD_MM, Asked, Found, Wanted, both_ends
-from drylay.planner.profile_site import Around, Board, around_of, dig_rings
+from drylay.planner.profile_places import BOARD_MM, Asked, Found, Stand, Wanted, both_ends
+from drylay.planner.profile_site import Around, around_of, dig_rings
 from drylay.planner.profile_told import Strung, findings_of
 from drylay.work.model import LineEnd, PegTie, Profile, Profiles, StringLine
 from drylay.work.outlined_setting_out import tie_mm
 
-#: Between dig and profiles: 600 to 1000 mm is usual. Common practice, no source.
-CLEAR_MM = 600.0
+#: Between dig and profiles, or 2 ft: 600 to 1000 mm is usual. Common practice, no source.
+CLEAR_MM = {"metric": 600.0, "imperial": 609.6}
 #: What lines are set out from.
 SOURCE_LINES = ("house", "datum line")
 #: A line is strung so high over the highest ground, where the deck's top allows it. Common
@@ -49,7 +49,7 @@ class _Datum:
 def profiles(
     plan: Plan,
     *,
-    clear_mm: float = CLEAR_MM,
+    clear_mm: float | None = None,
     source_line: str | None = None,
     datum: Line | None = None,
     boundaries: Sequence[Line] = (),
@@ -64,7 +64,7 @@ def profiles(
 
     Args:
         plan: A plan with pegs.
-        clear_mm: Between dig and profiles, 100 to 5000 mm.
+        clear_mm: Between dig and profiles, 100 to 5000 mm; 600 mm, or 2 ft, unless told.
         source_line: What places are told from: "house" (the default beside one), which is the line
             strung along it, off the wall at its furthest out; or "datum line".
         datum: Two places of pegs for a datum line, along and across from the datum corner, in mm;
@@ -74,6 +74,7 @@ def profiles(
     Raises:
         SettingOutError: The plan has no pegs, or what is asked for cannot be; lists every fault.
     """
+    clear_mm = CLEAR_MM[plan.units] if clear_mm is None else clear_mm
     faults = tuple(_faults(plan, clear_mm, source_line, datum, boundaries))
     if faults:
         raise SettingOutError(faults)
@@ -85,7 +86,7 @@ def profiles(
     return Profiles(
         source_line=datum_line.what, datum_start=_spot(datum_line.start),
         datum_end=_spot(datum_line.end), wall_off_mm=datum_line.wall_off_mm, clear_mm=clear_mm,
-        board_mm=BOARD_MM, lines=lines, profiles=boards, diagonals=_diagonals(plan),
+        board_mm=BOARD_MM[plan.units], lines=lines, profiles=boards, diagonals=_diagonals(plan),
         dig=tuple(tuple(_spot(place) for place in ring) for ring in dig_rings(around)),
         over_top_mm=over, line_level_mm=level,
         string_mm=sum(line.length_mm or 0.0 for line in lines),
@@ -141,13 +142,13 @@ def _strung(plan: Plan, asked: Asked) -> tuple[Strung, ...]:
     """Return every side's line with where its ends are made fast, in the order of the pegs."""
     pegs = plan.work.setting_out.pegs if plan.work else ()
     found: list[Strung] = []
-    boards: list[Board] = []
+    stand = Stand()
     for number, (one, other) in enumerate(zip(pegs, (*pegs[1:], pegs[0]), strict=True), start=1):
         wanted = Wanted(mark=f"SL{number}", pegs=(one.mark, other.mark),
                         start=(one.along_mm, one.across_mm),
                         end=(other.along_mm, other.across_mm))  # fmt: skip
-        line, ends = both_ends(wanted, asked, boards)
-        boards += [end.board for end in ends if end.board]
+        line, ends = both_ends(wanted, asked, stand)
+        stand = stand.and_also(ends)
         found.append(Strung(line=line, ends=ends))
     return tuple(found)
 
