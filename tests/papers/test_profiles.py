@@ -1,6 +1,7 @@
 """Lines, profiles and moved pegs, measured from the drawings alone."""
 
 import math
+from functools import cache
 from itertools import combinations
 from xml.etree import ElementTree as ET
 
@@ -12,7 +13,7 @@ from drylay.papers.peg_moves_text import move_told
 from drylay.papers.profiles_drawing import profiles_svg
 from drylay.plan.model import Plan
 from drylay.planner.profiles import profiles
-from drylay.work.model import PegMove, PegMoves, Tape
+from drylay.work.model import PegMove, PegMoves, Profiles, Tape
 from drylay.work.peg_moves import move_pegs
 from papers import measured
 from papers.outlined_sample import shapes
@@ -42,16 +43,32 @@ def moved(plan: Plan) -> PegMoves:
     return move_pegs(out, tapes)
 
 
+@cache
+def lines_of(name: str) -> Profiles:
+    return profiles(CASES[name])
+
+
+@cache
+def drawn(name: str, drawing: str) -> bytes:
+    """A drawing of one of the cases, drawn once."""
+    if drawing == "profiles":
+        return profiles_svg(CASES[name], lines_of(name))
+    return peg_moves_svg(CASES[name], moved(CASES[name]))
+
+
 @pytest.fixture(params=CASES, scope="module")
-def plan(request: pytest.FixtureRequest) -> Plan:
-    return CASES[request.param]
+def name(request: pytest.FixtureRequest) -> str:
+    return str(request.param)
+
+
+@pytest.fixture(scope="module")
+def plan(name: str) -> Plan:
+    return CASES[name]
 
 
 @pytest.fixture(params=["profiles", "moves"], scope="module")
-def svg(request: pytest.FixtureRequest, plan: Plan) -> bytes:
-    if request.param == "profiles":
-        return profiles_svg(plan, profiles(plan))
-    return peg_moves_svg(plan, moved(plan))
+def svg(request: pytest.FixtureRequest, name: str) -> bytes:
+    return drawn(name, request.param)
 
 
 def scale_of(svg: bytes) -> float:
@@ -78,25 +95,23 @@ def from_first_peg(svg: bytes, x: float, y: float) -> tuple[float, float]:
     return (x - left - wide / 2) * scale_of(svg), (y - top - high / 2) * scale_of(svg)
 
 
-def test_profiles_stand_where_they_are_told(plan: Plan) -> None:
-    found = profiles(plan)
-    svg = profiles_svg(plan, found)
+def test_profiles_stand_where_they_are_told(plan: Plan, name: str) -> None:
+    found, svg = lines_of(name), drawn(name, "profiles")
     first, near = plan.work.setting_out.pegs[0], scale_of(svg) * 0.004 + 0.01
-    drawn = [
+    boards = [
         [from_first_peg(svg, float(line.get(f"x{n}", "0")), float(line.get(f"y{n}", "0")))
          for n in (1, 2)]
         for line in measured.group(svg, "profiles")
     ]  # fmt: skip
-    assert len(drawn) == len(found.profiles)
-    for ends, profile in zip(drawn, found.profiles, strict=True):
+    assert len(boards) == len(found.profiles)
+    for ends, profile in zip(boards, found.profiles, strict=True):
         for end, spot in zip(ends, (profile.start, profile.end), strict=True):
             told = (spot.along_mm - first.along_mm, spot.across_mm - first.across_mm)
             assert end == pytest.approx(told, abs=near)
 
 
-def test_every_peg_profile_and_line_is_marked_and_every_end_is_told(plan: Plan) -> None:
-    found = profiles(plan)
-    svg = profiles_svg(plan, found)
+def test_every_peg_profile_and_line_is_marked_and_every_end_is_told(plan: Plan, name: str) -> None:
+    found, svg = lines_of(name), drawn(name, "profiles")
     assert {peg.mark for peg in plan.work.setting_out.pegs} <= set(measured.words(svg, "labels"))
     marks = set(measured.words(svg, "profile-marks"))
     assert marks == {profile.mark for profile in found.profiles}
@@ -107,22 +122,21 @@ def test_every_peg_profile_and_line_is_marked_and_every_end_is_told(plan: Plan) 
 
 def test_the_diagonals_drawn_are_the_lengths_told() -> None:
     """A rectangle's two: each drawn as long as the plan's own frame has it."""
-    plan = CASES["rectangle"]
-    svg = profiles_svg(plan, profiles(plan))
-    drawn = [
+    plan, svg = CASES["rectangle"], drawn("rectangle", "profiles")
+    long_mm = [
         scale_of(svg) * math.hypot(
             float(line.get("x2", "0")) - float(line.get("x1", "0")),
             float(line.get("y2", "0")) - float(line.get("y1", "0")),
         )
         for line in measured.group(svg, "diagonals")
     ]  # fmt: skip
-    assert drawn == pytest.approx([plan.frame.diagonal_mm] * 2, abs=scale_of(svg) * 0.004 + 0.06)
+    assert long_mm == pytest.approx([plan.frame.diagonal_mm] * 2, abs=scale_of(svg) * 0.004 + 0.06)
 
 
 def test_where_lines_stand_in_words() -> None:
     """From the house 200 inside the pegs; from a datum line with its two pegs drawn."""
     plan = CASES["L"]
-    words = " ".join(text.text or "" for text in measured.texts(profiles_svg(plan, profiles(plan))))
+    words = " ".join(text.text or "" for text in measured.texts(drawn("L", "profiles")))
     assert "SL1: 200 mm inside P1 and P2." in words
     assert "All lines at one level, clear of the ground" in words
     found = profiles(plan, source_line="datum line", datum=((-900.0, 0.0), (-900.0, 4000.0)))
@@ -178,16 +192,17 @@ def test_tapes_that_contradict_each_other_draw_no_arrow() -> None:
 
 def test_a_plan_without_pegs_has_neither() -> None:
     plan = CASES["rectangle"]
-    assert profiles_svg(blocked_plan(), profiles(plan)) == b""
+    assert profiles_svg(blocked_plan(), lines_of("rectangle")) == b""
     assert peg_moves_svg(blocked_plan(), moved(plan)) == b""
 
 
-def test_the_same_plan_gives_the_same_bytes(plan: Plan) -> None:
-    found, moves = profiles(plan), moved(plan)
-    assert profiles_svg(plan, found) == profiles_svg(evolve(plan), profiles(evolve(plan)))
-    assert peg_moves_svg(plan, moves) == peg_moves_svg(evolve(plan), moved(evolve(plan)))
+@pytest.mark.parametrize("name", ["L", "rectangle"])
+def test_the_same_plan_gives_the_same_bytes(name: str) -> None:
+    plan = evolve(CASES[name])
+    assert drawn(name, "profiles") == profiles_svg(plan, profiles(plan))
+    assert drawn(name, "moves") == peg_moves_svg(plan, moved(plan))
 
 
 def test_that_check_sees_a_text_on_another() -> None:
-    svg = profiles_svg(CASES["rectangle"], profiles(CASES["rectangle"]))
+    svg = drawn("rectangle", "profiles")
     assert measured.overlapping(svg.replace(b">PR3<", b">PR3" + b" moved here" * 20 + b"<"))

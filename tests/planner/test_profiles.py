@@ -168,6 +168,19 @@ def test_a_line_over_a_tree_is_cautioned() -> None:
     assert [each.subject for each in struck] == ["SL5"]
 
 
+def test_profiles_keep_off_lines_that_are_strung_later() -> None:
+    """The line past P3 of this L runs up to the right, by the end of the line along the house.
+
+    P3 is 28 inside the sides x = 6000 and x + y = 7200: (5972, 1188.4). The first place past P2 is
+    650 out. The other line's profile stands 950 past P3, at (6643.8, 516.7), and reaches 550 on
+    down to the right, to (7032.7, 905.6). So the one past P2 goes out to 1350, at 7322.
+    """
+    found = profiles(SHAPES["L"])
+    assert "SET-107" not in codes(found)
+    assert ends(found)[1] == ("profile", "P2", 1350.0)
+    assert place(found.profiles[3].end) == pytest.approx((7032.7, 905.6), abs=0.2)
+
+
 def test_from_a_datum_line_anywhere() -> None:
     """Two pegs on a line straight away from the house, 1000 left of the datum corner.
 
@@ -256,9 +269,18 @@ def test_laws_hold_of_every_shape(name: str) -> None:
     found = profiles(plan)
     deck = Polygon([place(side.start) for side in plan.outline.sides])
     laws_hold(plan, found, deck)
+    if all(abs(y) < 1 for y in house_lines(plan)):  # one straight wall along the datum
+        assert min(y for p in found.profiles for _, y in board(p).coords) >= 100.0 - NEAR_MM
     for profile in found.profiles:
         assert not board(profile).crosses(behind_the_house(plan))
         assert not board(profile).within(behind_the_house(plan))
+
+
+def house_lines(plan: Plan) -> list[float]:
+    return [
+        spot.across_mm for side in plan.outline.sides if side.kind == "house"
+        for spot in (side.start, side.end)
+    ]  # fmt: skip
 
 
 def behind_the_house(plan: Plan) -> Polygon:
@@ -289,6 +311,6 @@ def test_laws_hold_of_any_rectangle(
     found = profiles(plan, clear_mm=float(clear))
     laws_hold(plan, found, box(-margin, -10, along + margin, across + margin))
     assert [end.kind for line in found.lines for end in (line.start, line.end)].count("none") == 0
-    assert "SET-107" not in codes(found)
+    assert not {"SET-101", "SET-107"} & set(codes(found))
     for profile in found.profiles:
         assert min(profile.start.across_mm, profile.end.across_mm) >= -10 + 100 - NEAR_MM

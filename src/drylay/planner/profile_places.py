@@ -91,6 +91,66 @@ class Stand:
         return Stand(boards=self.boards + boards, lines=self.lines + line)
 
 
+@frozen(kw_only=True)
+class Strung:
+    """A line with where its ends are made fast."""
+
+    line: Wanted
+    ends: tuple[Found, Found]
+
+    @property
+    def straight(self) -> Board:
+        """Return it from end to end."""
+        return self.ends[0].at, self.ends[1].at
+
+    def runs_over(self, board: Board) -> bool:
+        """Whether it runs over a board, or all but touches it."""
+        return near_any(board, [self.straight], LINE_CLEAR_MM)
+
+
+def strung_over(wanted: Sequence[Wanted], asked: Asked) -> tuple[Strung, ...]:
+    """Return every line with where its ends are made fast, in their order.
+
+    Where a line runs over another's profile all are strung once more, each profile clear of where
+    the others ran, and the better of both is taken.
+    """
+    first = _one_round(wanted, asked)
+    if not _passes(first):
+        return first
+    return min(first, _one_round(wanted, asked, first), key=_poor)
+
+
+def _one_round(
+    wanted: Sequence[Wanted], asked: Asked, before: Sequence[Strung] = ()
+) -> tuple[Strung, ...]:
+    """Return all lines strung one by one, each clear of those after it as they were before."""
+    found: list[Strung] = []
+    stand = Stand()
+    for number, line in enumerate(wanted, start=1):
+        here = stand
+        for each in before[number:]:
+            here = here.and_also(each.ends)
+        strung, ends = both_ends(line, asked, here)
+        found.append(Strung(line=strung, ends=ends))
+        stand = stand.and_also(ends)
+    return tuple(found)
+
+
+def _poor(strung: Sequence[Strung]) -> tuple[int, int, int]:
+    """Return how many ends find no place, how many one too near the dig, how many are run over."""
+    ends = [end for each in strung for end in each.ends]
+    none, short = sum(end.kind == "none" for end in ends), sum(end.short for end in ends)
+    return none, short, _passes(strung)
+
+
+def _passes(strung: Sequence[Strung]) -> int:
+    return sum(
+        other.runs_over(end.board)
+        for each in strung for end in each.ends if end.board
+        for other in strung if other is not each
+    )  # fmt: skip
+
+
 def both_ends(line: Wanted, asked: Asked, stand: Stand) -> tuple[Wanted, tuple[Found, Found]]:
     """Return a line and where its ends are made fast.
 

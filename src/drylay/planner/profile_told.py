@@ -2,24 +2,13 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from attrs import frozen
-
 from drylay.findings import Finding, Severity
 from drylay.geometry import Place
 from drylay.outline.model import Spot
 from drylay.plan.model import Plan
-from drylay.planner.profile_places import Found, Wanted
-from drylay.planner.profile_site import LINE_CLEAR_MM, near_any
+from drylay.planner.profile_places import Strung
 from drylay.planner.rows import PRACTICE
 from drylay.work.model import Profile
-
-
-@frozen(kw_only=True)
-class Strung:
-    """A line with where its ends are made fast."""
-
-    line: Wanted
-    ends: tuple[Found, Found]
 
 
 def findings_of(  # noqa: PLR0917 - what is told, and all that it is told of
@@ -74,8 +63,7 @@ def _passed(strung: Sequence[Strung], boards: Sequence[Profile]) -> Iterator[Fin
         over = [
             each.line.mark
             for each in strung
-            if each.line.mark != board.line
-            and near_any(straight, [(each.ends[0].at, each.ends[1].at)], LINE_CLEAR_MM)
+            if each.line.mark != board.line and each.runs_over(straight)
         ]
         for mark in over:
             yield _found(

@@ -15,9 +15,9 @@ from drylay.marks import exact, is_number, to_mm
 from drylay.outline.model import Spot
 from drylay.plan.model import Plan
 from drylay.planner.outlined_work import clear_on
-from drylay.planner.profile_places import BOARD_MM, Asked, Found, Stand, Wanted, both_ends
+from drylay.planner.profile_places import BOARD_MM, Asked, Found, Strung, Wanted, strung_over
 from drylay.planner.profile_site import Around, around_of, dig_rings
-from drylay.planner.profile_told import Strung, findings_of
+from drylay.planner.profile_told import findings_of
 from drylay.work.model import LineEnd, PegTie, Profile, Profiles, StringLine
 from drylay.work.outlined_setting_out import tie_mm
 
@@ -141,16 +141,13 @@ def _beside_house(plan: Plan) -> bool:
 def _strung(plan: Plan, asked: Asked) -> tuple[Strung, ...]:
     """Return every side's line with where its ends are made fast, in the order of the pegs."""
     pegs = plan.work.setting_out.pegs if plan.work else ()
-    found: list[Strung] = []
-    stand = Stand()
-    for number, (one, other) in enumerate(zip(pegs, (*pegs[1:], pegs[0]), strict=True), start=1):
-        wanted = Wanted(mark=f"SL{number}", pegs=(one.mark, other.mark),
-                        start=(one.along_mm, one.across_mm),
-                        end=(other.along_mm, other.across_mm))  # fmt: skip
-        line, ends = both_ends(wanted, asked, stand)
-        stand = stand.and_also(ends)
-        found.append(Strung(line=line, ends=ends))
-    return tuple(found)
+    wanted = [
+        Wanted(mark=f"SL{number}", pegs=(one.mark, other.mark),
+               start=(one.along_mm, one.across_mm), end=(other.along_mm, other.across_mm))
+        for number, (one, other)
+        in enumerate(zip(pegs, (*pegs[1:], pegs[0]), strict=True), start=1)
+    ]  # fmt: skip
+    return strung_over(wanted, asked)
 
 
 def _datum_of(
