@@ -145,6 +145,8 @@ def test_where_lines_stand_in_words() -> None:
     assert len(measured.rectangles(svg, "datum-pegs")) == 2
     words = " ".join(text.text or "" for text in measured.texts(svg))
     assert "100 mm below the deck's top" in words
+    level = profiles_svg(plan, evolve(found, over_top_mm=0.0))
+    assert "All lines level with the deck's top" in " ".join(measured.words(level, "notes"))
 
 
 def test_arrows_are_drawn_as_many_times_as_large_as_is_told() -> None:

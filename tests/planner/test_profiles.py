@@ -181,6 +181,22 @@ def test_profiles_keep_off_lines_that_are_strung_later() -> None:
     assert place(found.profiles[3].end) == pytest.approx((7032.7, 905.6), abs=0.2)
 
 
+def test_the_dig_under_an_outline_reaches_past_open_sides_alone() -> None:
+    """Dug 150 past the open sides, 5 past the house's, and not past the pool's."""
+    plan = SHAPES["small"]
+    dig = rectangle(margin_mm=150.0).groundwork.dig
+    ground = Groundwork(
+        dig=evolve(dig, house_margin_mm=5.0), fabric=None, gravel=None, packing=None
+    )
+    found = profiles(evolve(plan, groundwork=ground))
+    # corners (0, 0), (900, 0), (900, 600), (300, 900), (0, 900): house, open, pool, open, open
+    laws_hold(plan, found, box(-150.0, -5.0, 1050.0, 600.0))
+    wide = [spot.along_mm for ring in found.dig for spot in ring]
+    deep = [spot.across_mm for ring in found.dig for spot in ring]
+    assert (min(wide), max(wide), min(deep), max(deep)) == (-150.0, 1050.0, -5.0, 1050.0)
+    assert "SET-106" not in codes(found)
+
+
 def test_from_a_datum_line_anywhere() -> None:
     """Two pegs on a line straight away from the house, 1000 left of the datum corner.
 

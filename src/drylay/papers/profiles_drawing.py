@@ -1,7 +1,6 @@
 """The lines over a frame's sides and their profiles, from above, with the diagonals to tape."""
 
 from collections.abc import Iterator, Sequence
-from math import hypot
 
 from drylay.outline.model import Outline, Spot
 from drylay.papers.lettering import Point
@@ -233,8 +232,6 @@ def _lengths(view: View, plan: Plan, found: Profiles, taken: list[Place]) -> Ite
     ends = [(pegs[tie.start], pegs[tie.end]) for tie in drawn]
     lines = [line_place(*each) for each in ends]
     for number, (tie, (one, other)) in enumerate(zip(drawn, ends, strict=True)):
-        if hypot(other[0] - one[0], other[1] - one[1]) <= 0:
-            continue
         text = text_at("diagonal-lengths", bare(tie.length_mm, plan.units), one)
         spots = along(text, one, other, asides=(0.0,))
         others = [*lines[:number], *lines[number + 1 :]]

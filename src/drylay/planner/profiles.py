@@ -67,8 +67,8 @@ def profiles(
         clear_mm: Between dig and profiles, 100 to 5000 mm; 600 mm, or 2 ft, unless told.
         source_line: What places are told from: "house" (the default beside one), which is the line
             strung along it, off the wall at its furthest out; or "datum line".
-        datum: Two places of pegs for a datum line, along and across from the datum corner, in mm;
-            the line from P1 to P2 unless told.
+        datum: Two places of pegs for a datum line, along and across from the datum corner, in mm
+            and in the deck's own axes, as the plan's pegs; the line from P1 to P2 unless told.
         boundaries: Straights that no line or profile is to go past, each from place to place.
 
     Raises:
