@@ -92,6 +92,12 @@ class PlanFileError(InputError):
     noun = "plan file"
 
 
+class SettingOutError(InputError):
+    """Pegs cannot be moved, or lines strung, from what is told."""
+
+    noun = "question of setting out"
+
+
 class PapersError(InputError):
     """Papers cannot be made or written as asked."""
 

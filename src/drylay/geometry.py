@@ -314,3 +314,24 @@ def area_of(area: Region) -> float:
 def shared_mm2(one: Region, other: Region) -> float:
     """Return how large the area is that two areas share, in mm2, dust counted."""
     return float(one.intersection(other).area)
+
+
+def apart_mm(area: Region, start: Place, end: Place) -> float:
+    """Return how far a straight is from an area, 0 where they touch; endless where it is none."""
+    return math.inf if area.is_empty else float(area.distance(shapely.LineString([start, end])))
+
+
+def all_apart(
+    straights: Sequence[tuple[Place, Place]], areas: Sequence[tuple[Region, float]]
+) -> list[bool]:
+    """Return of each straight whether it is at least so far from every area as told of it."""
+    if not straights:
+        return []
+    lines = shapely.linestrings(list(straights))
+    apart = [~(shapely.distance(area, lines) < least_mm) for area, least_mm in areas]
+    return [all(each) for each in zip(*apart, strict=True)]
+
+
+def straights_apart_mm(one: tuple[Place, Place], other: tuple[Place, Place]) -> float:
+    """Return how far two straights are from each other, 0 where they touch or cross."""
+    return float(shapely.LineString(one).distance(shapely.LineString(other)))

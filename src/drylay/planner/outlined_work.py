@@ -133,7 +133,7 @@ def set_out(job: Job, outline: Outline) -> SettingOut:
     first = outline.sides.index(base_side(outline))
     corners = frame_corners(outline)
     out = set_out_corners(
-        (*corners[first:], *corners[:first]), units=job.brief.units, clear=_clear_on(outline)
+        (*corners[first:], *corners[:first]), units=job.brief.units, clear=clear_on(outline)
     )
     return _as_measured(out, outline.turned_deg) if outline.turned_deg else out
 
@@ -147,7 +147,7 @@ def _as_measured(out: SettingOut, turned_deg: float) -> SettingOut:
     return evolve(out, pegs=tuple(pegs))
 
 
-def _clear_on(outline: Outline) -> Callable[[Place, Place], bool]:
+def clear_on(outline: Outline) -> Callable[[Place, Place], bool]:
     """Return what tells whether a tape is clear of the house, and of what stands in openings."""
     shut = _behind_walls(outline)
     for opening in outline.openings:
@@ -237,7 +237,7 @@ def stopped_tapes(outline: Outline, work: Work | None) -> list[Finding]:
     if work is None:
         return []
     at = {peg.mark: (peg.along_mm, peg.across_mm) for peg in work.setting_out.pegs}
-    clear, (x1, y1), (x2, y2) = _clear_on(outline), at["P1"], at["P2"]
+    clear, (x1, y1), (x2, y2) = clear_on(outline), at["P1"], at["P2"]
     middle = ((x1 + x2) / 2, (y1 + y2) / 2)
     return [
         _stopped(tie, tie_mm(middle, at[tie.end]) if clear(middle, at[tie.end]) else None)

@@ -6,6 +6,8 @@ figure stands twice; papers write them in the plan's units.
 
 from attrs import frozen
 
+from drylay.findings import Finding
+from drylay.outline.model import Spot
 from drylay.reasons import Source, because
 
 
@@ -203,3 +205,137 @@ class Work:
     upkeep: tuple[Upkeep, ...] = ()
     not_ordered_count: int | None = because("work.not_ordered_count", default=None)
     not_ordered: tuple[NotOrdered, ...] = ()
+
+
+@frozen(kw_only=True)
+class Tape:
+    """A length taped from one peg to another, as the two stand."""
+
+    start: str
+    end: str
+    length_mm: float
+
+
+#: What may come of taping pegs: leave them, move some, or tape again.
+MOVE_VERDICTS = ("true", "move", "tape again")
+
+
+@frozen(kw_only=True)
+class PegMove:
+    """How a peg is moved: to the right and away from the house, below 0 the other ways.
+
+    `by_mm` is straight from where the peg stands to where it belongs.
+    """
+
+    mark: str
+    along_mm: float
+    across_mm: float
+    by_mm: float
+
+
+@frozen(kw_only=True)
+class PegMoves:
+    """Which pegs to move, and by how much, so that every tape reads as planned.
+
+    `verdict` is one of `MOVE_VERDICTS`; only "move" has `moves`. `stood` are the pegs where the
+    tapes say that they stand, () where they contradict each other. `worst_mm` is how far the tape
+    that is furthest off is from its planned length. `misfit_mm` is what tapes are off from the best
+    figure there is, as a rule; 0 where none is to spare. `suspect` is the one tape without which
+    the others agree: what it should read then; None where there is none, or more than one.
+
+    `taken` are the sides that nobody taped, taken as planned. `tape_too` are ties that would fix
+    the figure where what was taped does not. `difference_mm` is that of a rectangle's diagonals,
+    and `slid_mm` how far the side opposite P1 to P2 has slid by it; None of any other figure.
+    """
+
+    verdict: str
+    moves: tuple[PegMove, ...]
+    stood: tuple[Peg, ...]
+    worst_mm: float
+    accepted_mm: float
+    misfit_mm: float
+    suspect: Tape | None = None
+    taken: tuple[PegTie, ...] = ()
+    tape_too: tuple[PegTie, ...] = ()
+    difference_mm: float | None = None
+    slid_mm: float | None = None
+    findings: tuple[Finding, ...] = ()
+
+
+@frozen(kw_only=True)
+class LineEnd:
+    """Where a line is made fast: to a nail of a profile, to a mark on the house wall, or nowhere.
+
+    `kind` is "profile", "wall" or "none". The place lies `beyond_mm` past `peg`, in line. From the
+    datum line's start it lies `datum_along_mm` along that line and `datum_off_mm` to its right, as
+    one looks along it.
+    """
+
+    kind: str
+    peg: str
+    at: Spot
+    beyond_mm: float
+    datum_along_mm: float
+    datum_off_mm: float
+    profile: str = ""
+
+
+@frozen(kw_only=True)
+class Profile:
+    """A board on two stakes, square to a line and clear of the dig; the line's nail stands in it.
+
+    The nail is `nail_mm` from the board's `start`. `clear_mm` is how far all of the board stands
+    from what is dug.
+    """
+
+    mark: str
+    line: str
+    start: Spot
+    end: Spot
+    nail_mm: float
+    clear_mm: float
+
+
+@frozen(kw_only=True)
+class StringLine:
+    """A line over a side of the frame, from peg to peg and on to either end.
+
+    It runs over both pegs; `off_mm`, where it is not 0, is how far inside them it is strung, where
+    the house leaves no room for a profile over the pegs. `length_mm` is from end to end, None where
+    an end is made fast nowhere.
+    """
+
+    mark: str
+    start_peg: str
+    end_peg: str
+    off_mm: float
+    start: LineEnd
+    end: LineEnd
+    length_mm: float | None
+
+
+@frozen(kw_only=True)
+class Profiles:
+    """The lines over a frame's sides, what they are made fast to, and the diagonals within sight.
+
+    `source_line` is what they are set out from: "house" or "datum line", from `datum_start` to
+    `datum_end`; `wall_off_mm` is how far that line is from the house wall, None where it is not
+    told from there. All lines are level with one another; they are `over_top_mm` above the deck's
+    top, below 0 under it, at the level `line_level_mm` in the brief's own; None where it tells no
+    levels. `clear_mm` is what was asked for between dig and profiles.
+    """
+
+    source_line: str
+    datum_start: Spot
+    datum_end: Spot
+    wall_off_mm: float | None
+    clear_mm: float
+    board_mm: float
+    lines: tuple[StringLine, ...]
+    profiles: tuple[Profile, ...]
+    diagonals: tuple[PegTie, ...]
+    dig: tuple[tuple[Spot, ...], ...]
+    over_top_mm: float | None
+    line_level_mm: float | None
+    string_mm: float
+    findings: tuple[Finding, ...] = ()
