@@ -1,8 +1,8 @@
 """Decks laid by lot and corrected by a policy: how far off their last edge comes out.
 
 Forty rows. Boards are off by up to 1 mm as a batch and by up to 1 mm each, either way and each as
-likely; a tape is read to within 0.5 mm; gaps are set in steps of 0.5 mm and each is off by up to half
-a step. Every deck is drawn before it is laid, so that a policy meets the same boards and the same
+likely; a tape is read to within 0.5 mm; gaps are set in steps of 0.5 mm and each is off by up to
+half a step. Every deck is drawn before it is laid, so that a policy meets the same boards and the same
 hand as any other.
 """
 

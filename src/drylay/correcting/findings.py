@@ -1,4 +1,4 @@
-"""What a correction has to say: LAY- findings, each with its figure."""
+"""What a correction has to say: COR- findings, each with its figure."""
 
 from collections.abc import Iterator
 
@@ -40,12 +40,12 @@ def _out(laid: LaidSoFar, found: Correction, name: str, end: EndForecast) -> Ite
     ways = f"; ways back: {'; or '.join(honest)}" if honest else ""
     ways = ways or (f"; no way back keeps every limit: {'; '.join(others)}" if others else "")
     yield Finding(
-        code="LAY-001",
-        severity=Severity.CAUTION,
+        code="COR-001",
+        severity=Severity.CAUTION if abs(out) > FINISH_MM else Severity.NOTE,
         subject=f"{name} end",
         message=f"gaps within their limits leave the last row {tenth(abs(out)):g} mm {side} its "
         f"edge{ways}",
-        measured=tenth(abs(out)),
+        measured=abs(out),
         limit=FINISH_MM,
         unit="mm",
         source=SUM,
@@ -57,7 +57,7 @@ def _miscounted(laid: LaidSoFar, name: str, end: EndLaid) -> Iterator[Finding]:
     fits = rows_that_fit(laid, end)
     if fits != laid.rows_laid:
         yield Finding(
-            code="LAY-002",
+            code="COR-002",
             severity=Severity.CAUTION,
             subject=f"{name} end",
             message=f"row count wrong? {fits} rows fit this edge better, at "
@@ -75,7 +75,7 @@ def _finish(laid: LaidSoFar, name: str, end: EndForecast) -> Finding:
     if laid.rip_planned:
         how = "its last row ripped to what is left"
     return Finding(
-        code="LAY-003",
+        code="COR-003",
         severity=Severity.NOTE,
         subject=f"{name} end",
         message=f"the last edge is expected at {rule.expected_mm:.1f} mm; {how}, sd "
@@ -100,7 +100,7 @@ def _fan(laid: LaidSoFar, found: Correction) -> Iterator[Finding]:
     apart -= laid.left.target_mm - laid.right.target_mm
     if abs(apart) > laid.step_mm / 2 and not laid.gaps_fixed:
         yield Finding(
-            code="LAY-004",
+            code="COR-004",
             severity=Severity.NOTE,
             subject="rows left",
             message=f"the two ends lie {tenth(abs(apart)):g} mm apart of each other: the "
@@ -116,12 +116,12 @@ def _wide(found: Correction) -> Iterator[Finding]:
     more = max(found.left.more_mm, found.right.more_mm, key=abs)
     if abs(more) > WIDTH_MM:
         yield Finding(
-            code="LAY-005",
+            code="COR-005",
             severity=Severity.CAUTION,
             subject="rows left",
             message=f"a board takes {tenth(abs(more)):g} mm {'more' if more > 0 else 'less'} than "
             f"planned, as {_told(found.board_takes)}; gaps left are set for that",
-            measured=tenth(abs(more)),
+            measured=abs(more),
             limit=WIDTH_MM,
             unit="mm",
             source=PRACTICE,
@@ -139,7 +139,7 @@ def _told(board_takes: str) -> str:
 def _fixed(laid: LaidSoFar) -> Iterator[Finding]:
     if laid.gaps_fixed:
         yield Finding(
-            code="LAY-006",
+            code="COR-006",
             severity=Severity.CAUTION,
             subject="rows left",
             message="clips fix the gaps: no gap can make up for anything; measure the boards' "
@@ -154,7 +154,7 @@ def _when(found: Correction) -> Iterator[Finding]:
         return
     after = ", ".join(str(row) for row in found.checks)
     yield Finding(
-        code="LAY-007",
+        code="COR-007",
         severity=Severity.NOTE,
         subject="rows left",
         message=f"measure at both ends after row {after}; lay the last four tight, measure them "

@@ -13,6 +13,15 @@ from drylay.buying.model import Purchase
 from drylay.findings import Finding
 from drylay.reasons import because
 
+#: What the widths of boards to come are reckoned from.
+BOARD_TAKES = ("plan", "rows laid", "boards measured", "boards laid tight")
+#: Ways to bring in what gaps cannot.
+WAYS_BACK = (
+    "more_change", "rip_last", "move_fascia", "leave_short", "fewer_rows", "more_rows",
+)  # fmt: skip
+#: What to do with a piece whose size changed, and what it is a piece of.
+CUT_DO, CUT_WHAT = ("cut", "trim", "shed"), ("boards", "fascia")
+
 
 @frozen(kw_only=True)
 class Tolerances:
@@ -183,8 +192,8 @@ class EndForecast:
     more_mm: float = because("laid.board_takes")
     needed_gap_mm: float = because("laid.most_change_mm")
     off_mm: float = because("laid.most_change_mm")
-    as_set: Spread
-    by_rule: Spread
+    as_set: Spread = because("laid.tolerances")
+    by_rule: Spread = because("laid.tolerances")
     limits_ratio: float = because("laid.tolerances")
 
 
@@ -192,8 +201,7 @@ class EndForecast:
 class WayBack:
     """A way to bring in what gaps cannot: what is changed, and to how much at either end.
 
-    `kind` is one of "rip_last", "move_fascia", "leave_short", "fewer_rows", "more_rows",
-    "more_change". `honest`: it keeps every limit that is known here.
+    `kind` is one of `WAYS_BACK`. `honest`: it keeps every limit that is known here.
     """
 
     kind: str
@@ -207,8 +215,8 @@ class WayBack:
 class Correction:
     """What `correct` answers: rows to lay, forecasts, when to measure, ways back, findings.
 
-    `board_takes` says what the widths to come were reckoned from: "boards measured",
-    "boards laid tight", "rows laid" or "plan". `checks` are the rows after which to measure.
+    `board_takes`, one of `BOARD_TAKES`, says what the widths to come were reckoned from. `checks`
+    are the rows after which to measure.
     """
 
     rows_laid: int
@@ -323,9 +331,9 @@ class Laid:
     step_mm: float = because("laid.most_change_mm")
     board_takes: str = because("laid.board_takes")
     rows_laid: int
-    readings: tuple[Reading, ...]
+    readings: tuple[Reading, ...] = because("laid.readings")
     rows: tuple[RowToLay, ...]
     checks: tuple[int, ...]
     tolerances: Tolerances = because("laid.tolerances")
-    ways_back: tuple[WayBack, ...] = ()
+    ways_back: tuple[WayBack, ...] = because("laid.most_change_mm", default=())
     recut: tuple[Recut, ...] = field(default=())
