@@ -1,6 +1,6 @@
 """2,000 decks laid by lot and corrected by each policy: how many land, and is any made worse?
 
-    .venv/bin/python tests/campaigns/correction.py                # two minutes
+    .venv/bin/python tests/campaigns/correction.py                # one minute
     .venv/bin/python tests/campaigns/correction.py --count 500 --seed 7
 
 Prints what share of decks ends within 1 and 2 mm by policy, beside the share that was first found
@@ -32,7 +32,7 @@ ROUNDED = {"no checks": 0.0005}
 def main() -> int:
     ask = argparse.ArgumentParser(description=__doc__)
     ask.add_argument("--count", type=int, default=2000)
-    ask.add_argument("--seed", type=int, default=1)
+    ask.add_argument("--seed", type=int, default=8)
     asked = ask.parse_args()
     found = runs(asked.count, asked.seed)
     alone = found["no checks"]

@@ -2,8 +2,8 @@
 
 Forty rows. Boards are off by up to 1 mm as a batch and by up to 1 mm each, either way and each as
 likely; a tape is read to within 0.5 mm; gaps are set in steps of 0.5 mm and each is off by up to
-half a step. Every deck is drawn before it is laid, so that a policy meets the same boards and the same
-hand as any other.
+half a step. Every deck is drawn before it is laid, so that a policy meets the same boards and
+the same hand as any other.
 """
 
 from collections.abc import Callable
