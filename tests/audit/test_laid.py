@@ -127,7 +127,7 @@ FAULTS: tuple[tuple[str, str, Edit], ...] = (
     ("AUD-138", "a chance too good", by(f"{PART}.right.as_set.within_2_ratio", 0.1)),
     ("AUD-138", "limits that hold for sure", by(f"{PART}.left.limits_ratio", 0.1)),
     ("AUD-140", "another length before", by("laid.recut[0].pieces[0].was_mm", 1.0)),
-    ("AUD-140", "a piece cut though it is", to("laid.recut[0].pieces[0].do", "cut")),
+    ("AUD-140", "a piece cut though it is", to("laid.recut[0].pieces[1].do", "cut")),
     ("AUD-140", "a piece that lies", to("laid.recut[0].pieces[0].mark", "B1.1")),
     ("AUD-140", "more trimmed off", by("laid.recut[0].pieces[0].trim_mm", 1.0)),
     ("AUD-140", "a piece sawn twice", _doubled),

@@ -40,6 +40,11 @@ def tenth(length_mm: float) -> float:
     return off if length_mm >= 0 else -off
 
 
+def tenth_down(length_mm: float) -> float:
+    """Return a length in tenths of a millimetre, down."""
+    return floor(length_mm * 10 + SLACK) / 10
+
+
 def spread(wanted_mm: float, expected_mm: float, sd_mm: float, *, limit_mm: float = 2.0) -> Spread:
     """Return a spread of an edge about what is wanted. Source: the normal distribution."""
     off = expected_mm - wanted_mm

@@ -2,7 +2,15 @@
 
 from math import exp, pi, sqrt
 
-from drylay.correcting.chance import below, between, chance_down, quantile, sd_up, spread, tenth
+from drylay.correcting.chance import (
+    below,
+    between,
+    chance_down,
+    quantile,
+    sd_up,
+    spread,
+    tenth_down,
+)
 from drylay.correcting.model import BearingForecast, EdgeForecast, LevelForecast, Tolerances
 from drylay.errors import Fault, InputError
 from drylay.marks import is_number
@@ -75,7 +83,7 @@ def forecast_bearing(
         expected_mm=bearing_mm,
         sd_mm=sd_up(sd),
         chance_ratio=chance_ratio,
-        at_least_mm=max(0.0, -tenth(-low)),
+        at_least_mm=max(0.0, tenth_down(low)),
         least_mm=least_mm,
         least_ratio=chance_down(one),
         ends=ends,
