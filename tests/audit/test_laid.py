@@ -126,6 +126,7 @@ FAULTS: tuple[tuple[str, str, Edit], ...] = (
     ("AUD-138", "an sd too small", by(f"{PART}.left.by_rule.sd_mm", -0.1)),
     ("AUD-138", "a chance too good", by(f"{PART}.right.as_set.within_2_ratio", 0.1)),
     ("AUD-138", "limits that hold for sure", by(f"{PART}.left.limits_ratio", 0.1)),
+    ("AUD-138", "another gap needed", by(f"{PART}.left.needed_gap_mm", 0.01)),
     ("AUD-140", "another length before", by("laid.recut[0].pieces[0].was_mm", 1.0)),
     ("AUD-140", "a piece cut though it is", to("laid.recut[0].pieces[1].do", "cut")),
     ("AUD-140", "a piece that lies", to("laid.recut[0].pieces[0].mark", "B1.1")),

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from drylay.correcting.model import EdgeReading
-from drylay.correcting.reader import ALL, read_readings
+from drylay.correcting.model import ALL, EdgeReading
+from drylay.correcting.reader import read_readings
 from drylay.errors import InputError
 
 GOOD = """

@@ -110,7 +110,7 @@ def forecasts_hold(plan: Plan) -> Iterator[Flaw]:
         near = abs(told.off_mm) <= laid.step_mm / 2
         yield from _spread(told.as_set, target / 320, told.off_mm, alone)
         yield from _spread(told.by_rule, target / 320, 0.0 if near else told.off_mm, rule)
-        yield from _limits(plan, laid, told, mean)
+        yield from _limits(plan, laid, end, mean)
 
 
 def _spread(told: Spread, target_mm: float, off_mm: float, sd_mm: float) -> Iterator[Flaw]:
@@ -134,9 +134,15 @@ def _same(subject: str, found: float, wanted: float, slack: float) -> Iterator[F
         yield Flaw(subject=subject, message=message, measured=found, limit=wanted, source=FORECAST)
 
 
-def _limits(plan: Plan, laid: Laid, told: EndForecast, mean_mm: float) -> Iterator[Flaw]:
+def _limits(plan: Plan, laid: Laid, end: str, mean_mm: float) -> Iterator[Flaw]:
     """Yield a flaw where the gap needed, or the chance that limits allow it, is another."""
-    left, its = len(laid.rows), laid.tolerances
+    left, its, entry = len(laid.rows), laid.tolerances, laid.readings[-1]
+    told: EndForecast = getattr(entry, end)
+    rows = surface_of(plan).rows[laid.rows_laid :]
+    takes = sum(ticks(row.width_mm) + (0 if row.ripped else ticks(told.more_mm)) for row in rows)
+    free = ticks(getattr(entry, f"target_{end}_mm")) - takes
+    free -= ticks(getattr(entry.reading, f"{end}_mm"))
+    yield from _same("laid.readings: needed_gap_mm", told.needed_gap_mm, free / left / 320, 0.001)
     limits = ranges(surface_of(plan))[laid.rows_laid - 1 :]
     least = sum(low for low, _ in limits) / left / 320
     most = sum(high for _, high in limits) / left / 320

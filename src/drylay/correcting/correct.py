@@ -135,7 +135,7 @@ def _forecast(laid: LaidSoFar, end: EndLaid, more: int, free: int, short: int) -
     count, step = _left(laid), laid.step_mm
     target, off = end.target_mm, to_mm(-short)
     takes_sd, apart = mean_sd(laid), laid.tolerances
-    needed = to_mm(free) / count
+    needed = round(to_mm(free) / count, 3)
     gap_sd = sqrt(takes_sd**2 + (apart.width_mm**2 + apart.gap_mm**2) / count)
     gaps = laid.gaps[laid.rows_laid - 1 :]
     least = sum(gap.least_mm for gap in gaps) / count
@@ -144,7 +144,7 @@ def _forecast(laid: LaidSoFar, end: EndLaid, more: int, free: int, short: int) -
     off_rule = 0.0 if abs(off) <= step / 2 else off
     return EndForecast(
         more_mm=to_mm(more),
-        needed_gap_mm=round(needed, 3),
+        needed_gap_mm=needed,
         off_mm=off,
         as_set=spread(target, target + off, alone_sd),
         by_rule=spread(target, target + off_rule, rule_sd),

@@ -19,6 +19,8 @@ BOARD_TAKES = ("plan", "rows laid", "boards measured", "boards laid tight")
 WAYS_BACK = (
     "more_change", "rip_last", "move_fascia", "leave_short", "fewer_rows", "more_rows",
 )  # fmt: skip
+#: What a reading tells as cut where all pieces of the plan are: stands for their marks.
+ALL = ("*",)
 #: What to do with a piece whose size changed, and what it is a piece of.
 CUT_DO, CUT_WHAT = ("cut", "trim", "shed"), ("boards", "fascia")
 
@@ -237,7 +239,7 @@ class EdgeReading:
     `widths_mm` are measured boards not yet laid, `together_mm` all boards not yet laid measured
     tight together. `target_left_mm` and `target_right_mm` are where the last edge is to be by
     the frame as it stands, and `row_length_mm` how long a row is to be by it; None as planned.
-    `cut` are marks of pieces already cut, beside those of the rows laid.
+    `cut` are marks of pieces already cut, beside those of the rows laid; `ALL` stands for all.
     """
 
     rows_laid: int

@@ -16,7 +16,7 @@ from collections.abc import Mapping
 from itertools import pairwise
 from typing import Any
 
-from drylay.correcting.model import EdgeReading
+from drylay.correcting.model import ALL, EdgeReading
 from drylay.errors import InputError
 from drylay.intake.document import open_document
 from drylay.intake.keys import Key, count, length, lengths, text
@@ -37,8 +37,6 @@ KEYS: tuple[Key, ...] = (
     length("target_right_mm", 1, MOST_MM),
     length("row_length_mm", 1, MOST_MM),
 )
-#: All pieces of the plan: whoever knows the plan puts its marks in the place of this.
-ALL = ("*",)
 
 
 def read_readings(

@@ -9,6 +9,7 @@ from drylay.brief.codec import brief_digest
 from drylay.brief.model import Brief
 from drylay.correcting.correct import correct
 from drylay.correcting.model import (
+    ALL,
     Correction,
     EdgeReading,
     EndLaid,
@@ -67,6 +68,8 @@ def correct_plan(
     Source: docs/correcting.md.
     """
     surface = _covered(plan)
+    if reading.cut == ALL:
+        reading = evolve(reading, cut=tuple(sorted(marks_known(plan))))
     _refuse(plan, surface, reading, brief, stock)
     known = tolerances or tolerances_of(plan)
     so_far = laid_so_far(plan, surface, reading, known)
