@@ -9,6 +9,8 @@ from audit.planting import Edit, both, by, to, without
 from audit.real import example, stock
 from drylay.audit import laid
 from drylay.audit.closed import audit_plan
+from drylay.audit.flaws import NothingToMeasure
+from drylay.audit.model import ClosedCheck, Flaw
 from drylay.correcting.model import EdgeReading
 from drylay.plan.model import Plan
 from drylay.planner.corrected import correct_plan
@@ -55,7 +57,15 @@ def twice() -> Plan:
 
 
 def report(plan: Plan) -> set[str]:
-    return {finding.code for finding in audit_plan(plan).findings}
+    """Return the codes of the checks of rows that lie which find a flaw; the others cost time."""
+    return {code for code, _, check in laid.CHECKS if _flaws(check, plan)}
+
+
+def _flaws(check: ClosedCheck, plan: Plan) -> list[Flaw]:
+    try:
+        return list(check(plan))
+    except NothingToMeasure:
+        return []
 
 
 TOLD = {
@@ -64,6 +74,7 @@ TOLD = {
     "boards measured": {"rows": 2, "widths_mm": (145.5,) * 10},
     "boards laid tight": {"rows": 2, "together_mm": 4 * 145.5},
     "shorter": {"rows": 2, "row_length_mm": 4990.0, "cut": ("B5.1", "B6.1", "F-front.1")},
+    "none so long": {"rows": 2, "row_length_mm": 9000.0},
     "far": {"rows": 5, "left_mm": 12.0, "right_mm": -12.0},
 }
 
@@ -71,16 +82,16 @@ TOLD = {
 @pytest.mark.parametrize("name", TOLD)
 def test_a_corrected_deck_is_sound(name: str) -> None:
     plan = read(designed(), **TOLD[name])
-    found = audit_plan(plan)
-    assert found.findings == ()
-    assert set(found.checks) >= OF_LAID
+    assert report(plan) == set()
     assert name not in {"plan", "rows laid", "boards measured", "boards laid tight"} or (
         plan.laid.board_takes == name
     )
 
 
 def test_a_deck_measured_twice_is_sound_and_one_with_a_rip() -> None:
-    assert report(twice()) == set()
+    found = audit_plan(twice())
+    assert found.findings == ()
+    assert set(found.checks) >= OF_LAID
     plan = read(designed(ripped=True), 3, 2.0, -2.0)
     assert plan.laid.rows[-1].ripped
     assert report(plan) == set()
@@ -127,12 +138,26 @@ FAULTS: tuple[tuple[str, str, Edit], ...] = (
     ("AUD-138", "a chance too good", by(f"{PART}.right.as_set.within_2_ratio", 0.1)),
     ("AUD-138", "limits that hold for sure", by(f"{PART}.left.limits_ratio", 0.1)),
     ("AUD-138", "another gap needed", by(f"{PART}.left.needed_gap_mm", 0.01)),
+    ("AUD-117", "a row to be longer", by("laid.row_length_mm", 1.0)),
+    ("AUD-117", "another target", by("laid.target_mm", 1.0)),
+    ("AUD-117", "an end nobody told", by("laid.readings[0].target_left_mm", 1.0)),
+    ("AUD-117", "a frame told to end elsewhere", to(f"{PART}.reading.target_left_mm", 903.0)),
+    ("AUD-118", "a piece sawn twice", _doubled),
+    ("AUD-118", "a board too short", to("laid.recut[0].boards[0].length_mm", 10.0)),
+    ("AUD-118", "a board that is longer", by("laid.recut[0].boards[0].length_mm", 10.0)),
+    ("AUD-118", "a board that nobody has", to("laid.recut[0].boards[0].stock", "DB99")),
+    ("AUD-118", "a piece forgotten", without("laid.recut[0].boards", 0)),
+    ("AUD-118", "a piece too long", by("laid.recut[0].boards[0].pieces_mm[0]", 1.0)),
+    ("AUD-118", "boards of another article", to("laid.recut[0].what", "frames")),
+    ("AUD-120", "no last check", to("laid.checks", (4,))),
+    ("AUD-120", "a check after the last row", to("laid.checks", (4, 5, 6))),
+    ("AUD-120", "a check of rows that lie", to("laid.checks", (3, 4, 5))),
+    ("AUD-140", "another length now", by("laid.recut[0].pieces[0].now_mm", 1.0)),
+    ("AUD-140", "a piece that nobody cuts again", without("laid.recut[0].pieces", 0)),
     ("AUD-140", "another length before", by("laid.recut[0].pieces[0].was_mm", 1.0)),
     ("AUD-140", "a piece cut though it is", to("laid.recut[0].pieces[1].do", "cut")),
     ("AUD-140", "a piece that lies", to("laid.recut[0].pieces[0].mark", "B1.1")),
     ("AUD-140", "more trimmed off", by("laid.recut[0].pieces[0].trim_mm", 1.0)),
-    ("AUD-140", "a piece sawn twice", _doubled),
-    ("AUD-140", "a board too short", to("laid.recut[0].boards[0].length_mm", 10.0)),
     ("AUD-119", "another cost", by("laid.recut[0].cost", 1)),
     ("AUD-119", "another bound", _bound),
 )
@@ -142,7 +167,6 @@ FAULTS: tuple[tuple[str, str, Edit], ...] = (
 def test_a_planted_fault_is_caught(code: str, name: str, edit: Edit) -> None:
     found = report(edit(twice()))
     assert code in found, f"{name}: {sorted(found)}"
-    assert "AUD-000" not in found, name
 
 
 def test_an_end_that_comes_out_far_is_told() -> None:

@@ -6,6 +6,7 @@ from itertools import pairwise
 from drylay.audit.edged import ranges
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, practice, same_count, same_length
+from drylay.audit.laid_again import CHECKS as AGAIN
 from drylay.audit.laid_rests import CHECKS as RESTS
 from drylay.audit.laid_rests import expected_more, laid_of
 from drylay.audit.model import ClosedCheck, Flaw
@@ -17,7 +18,8 @@ LAID = conventions("Rows while laying (laid)")
 CHANGE = practice("no gap differs from the one before it by more than 1.5 mm (1/16 in)")
 #: What gaps are set in, and how far one may differ from the one before, in 1/320 mm.
 STEPS, CHANGES = {"metric": 160, "imperial": 508}, {"metric": 480, "imperial": 508}
-ENDS = ("left", "right")
+RULE = practice("measure every 5 to 10 rows, and before each of the last four")
+ENDS, MOST_BETWEEN, LAST = ("left", "right"), 10, 4
 
 
 def readings_in_order(plan: Plan) -> Iterator[Flaw]:
@@ -136,6 +138,18 @@ def _rip(plan: Plan, row: RowToLay, width: int) -> Iterator[Flaw]:
         yield off_by(row.mark, "ripped too narrow, or not at all", width, least, LAID)
 
 
+def checks_keep_the_rule(plan: Plan) -> Iterator[Flaw]:
+    """Yield a flaw unless checks come within ten rows of one another, and at each last row."""
+    laid, rows = laid_of(plan), len(surface_of(plan).rows)
+    at = [laid.rows_laid, *laid.checks]
+    last = set(range(max(laid.rows_laid + 1, rows - LAST), rows))
+    apart = all(0 < after - before <= MOST_BETWEEN for before, after in pairwise(at))
+    if not apart or not last <= set(laid.checks) or at[-1] >= rows:
+        message = "checks more than ten rows apart, or not before each of the last four"
+        yield Flaw(subject="laid.checks", message=message, measured=len(laid.checks),
+                   unit="count", source=RULE)  # fmt: skip
+
+
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-132", "readings are in order, each of more rows", readings_in_order),
     ("AUD-133", "gaps of rows that lie are those that were decided", gaps_stay_as_set),
@@ -143,5 +157,7 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-135", "gaps left lie within the range at both ends, in steps", gaps_left_in_range),
     ("AUD-136", "no gap left differs too much from the one before", gaps_change_slowly),
     ("AUD-137", "rows left are as wide as boards take", rows_left_are_as_boards_take),
+    ("AUD-120", "when to measure next keeps the rule", checks_keep_the_rule),
     *RESTS,
+    *AGAIN,
 )

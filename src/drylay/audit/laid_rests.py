@@ -1,22 +1,17 @@
-"""What rests on readings: widths of boards to come, forecasts, what is cut again and bought."""
+"""What rests on readings: widths of boards to come, forecasts, what is told of them."""
 
 from collections.abc import Iterator
 from math import erf, sqrt
-
-from attrs import evolve
 
 from drylay.audit.edged import ranges
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by
 from drylay.audit.model import ClosedCheck, Flaw
-from drylay.audit.proofs import CHECKS as PROOFS
 from drylay.audit.rows import surface_of
-from drylay.audit.wanted import buying_of
-from drylay.correcting.model import EndForecast, Laid, Recut, Spread
+from drylay.correcting.model import EndForecast, Laid, Spread
 from drylay.plan.model import Plan
 
 FORECAST = conventions("Rows while laying (laid): forecasts")
-AGAIN = conventions("Rows while laying (laid): cut again")
 #: What a chance and an sd may be off for being rounded, away from the builder.
 CHANCE, SD_MM = 0.001 + 1e-6, 0.01 + 1e-6
 LAST = 4
@@ -163,75 +158,7 @@ def what_is_out_is_told(plan: Plan) -> Iterator[Flaw]:
             yield off_by(f"COR-001 {end} end", message, ticks(off), 0, FORECAST)
 
 
-def cut_again_is_whole(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw for each piece cut again that lies already, or that no board holds."""
-    laid = laid_of(plan)
-    sizes = _sizes(plan)
-    lie = {row.mark for row in surface_of(plan).rows[: laid.rows_laid]}
-    cut = {mark for entry in laid.readings for mark in entry.reading.cut}
-    for recut in laid.recut:
-        for piece in recut.pieces:
-            was, row = sizes.get(piece.mark, (0, ""))
-            if row in lie or was != ticks(piece.was_mm):
-                message = "cut again, but it lies, or was never so long"
-                yield off_by(piece.mark, message, ticks(piece.was_mm), was, AGAIN)
-            if (piece.do == "cut") == (piece.mark in cut):
-                message = "to be cut, but it is cut already, or the other way"
-                yield Flaw(subject=piece.mark, message=message, source=AGAIN)
-            trimmed = ticks(piece.was_mm) - ticks(piece.now_mm) if piece.do == "trim" else 0
-            if ticks(piece.trim_mm) != trimmed or trimmed < 0:
-                message = "not what is trimmed off it"
-                yield off_by(piece.mark, message, ticks(piece.trim_mm), trimmed, AGAIN)
-        yield from _boards_hold(plan, recut)
-
-
-def _sizes(plan: Plan) -> dict[str, tuple[int, str]]:
-    """Return what every board and fascia piece is cut to by the plan, and its row."""
-    pieces = need(plan.pieces, "pieces").pieces
-    sizes = {piece.mark: (ticks(piece.cut_mm), piece.row) for piece in pieces}
-    for face in need(plan.edges, "edges").faces:
-        sizes |= {piece.mark: (ticks(piece.length_mm), "") for piece in face.pieces}
-    return sizes
-
-
-def _boards_hold(plan: Plan, recut: Recut) -> Iterator[Flaw]:
-    """Yield a flaw for each board that does not hold its pieces, or one sawn twice or not."""
-    kerf = ticks(buying_of(plan).kerf_mm)
-    sawn = [mark for board in recut.boards for mark in board.pieces]
-    again = {piece.mark: ticks(piece.now_mm) for piece in recut.pieces}
-    asked = set(again) if recut.boards else set()
-    kept = {piece.mark for piece in recut.pieces if piece.do == "trim"}
-    if len(set(sawn)) != len(sawn) or not asked - kept <= set(sawn):
-        message = "a piece is sawn twice, or never"
-        yield Flaw(subject=f"laid.recut: {recut.what}", message=message, source=AGAIN)
-    for board in recut.boards:
-        lengths = [ticks(length) for length in board.pieces_mm]
-        needed = sum(lengths) + kerf * (len(lengths) - 1)
-        wrong = any(again.get(mark, length) != length
-                    for mark, length in zip(board.pieces, lengths, strict=True))  # fmt: skip
-        if needed > ticks(board.length_mm) or wrong:
-            message = "its pieces do not fit into it, or are not as long as told"
-            yield off_by(board.stock, message, needed, ticks(board.length_mm), AGAIN)
-
-
-def bought_again_is_proven(plan: Plan) -> Iterator[Flaw]:
-    """Yield what the checks of proofs find in what is cut again."""
-    laid = laid_of(plan)
-    purchases = tuple(recut.purchase for recut in laid.recut if recut.purchase is not None)
-    again = evolve(plan, buying=evolve(buying_of(plan), purchases=purchases))
-    for _code, _title, check in PROOFS if purchases else ():
-        yield from check(again)
-    for recut in laid.recut:
-        cost = recut.purchase.cost if recut.purchase is not None else 0
-        if recut.cost != cost:
-            message = "not what is bought besides"
-            yield Flaw(subject=f"laid.recut: {recut.what}", message=message, source=AGAIN,
-                       measured=float(recut.cost), limit=float(cost), unit="money")  # fmt: skip
-
-
 CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-138", "forecasts are what readings and tolerances give", forecasts_hold),
     ("AUD-139", "a last edge out of its place stands among the findings", what_is_out_is_told),
-    ("AUD-140", "what is cut again does not lie, and fits its boards", cut_again_is_whole),
-    ("AUD-119", "what is bought while laying is proven", bought_again_is_proven),
 )
