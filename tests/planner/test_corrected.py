@@ -6,11 +6,13 @@ import pytest
 from attrs import evolve
 
 import drylay
-from drylay.correcting.model import ALL, EdgeReading, Laid
-from drylay.errors import InputError, UncoveredError
+from drylay.correcting.correct import correct
+from drylay.correcting.model import ALL, Correction, EdgeReading, Laid, LaidSoFar
+from drylay.errors import InputError, PlannerFault, UncoveredError
 from drylay.papers.correcting_drawing import correction_svg
 from drylay.papers.rod import rod_svg
 from drylay.plan.model import Plan
+from drylay.planner import corrected
 from drylay.planner.corrected import correct_plan
 from papers import measured
 from plan.sample import blocked_plan
@@ -122,6 +124,8 @@ def test_clips_leave_the_last_rip_and_a_border_its_ranges() -> None:
     after = correct_plan(clipped, read(clipped, 5, 1.0, 1.0))
     assert {row.gap_left_mm for row in laid(after).rows} == {clipped.surface.gap_least_mm}
     assert "COR-006" in {finding.code for finding in after.findings}
+    left = laid(after).readings[0].left
+    assert left.by_rule.sd_mm == left.as_set.sd_mm  # no rule helps where no gap can be set
     bordered = deck("border", "sallowby")
     after = correct_plan(bordered, read(bordered, 5, 1.0, -1.0))
     assert drylay.audit(after).findings == ()
@@ -129,6 +133,7 @@ def test_clips_leave_the_last_rip_and_a_border_its_ranges() -> None:
 
 REFUSED = {
     "a blocked plan": blocked_plan,
+    "an outline": lambda: evolve(deck(), surface=None),
     "tiles": lambda: deck("tiles-on-pads", "sallowby"),
 }
 
@@ -150,6 +155,19 @@ def test_every_fault_of_a_reading_is_told() -> None:
     }  # fmt: skip
     with pytest.raises(InputError, match="row count wrong"):
         correct_plan(first, read(deck(), 10, 152.0, 152.0))
+
+
+def test_a_correction_that_the_audit_stops_is_a_fault_of_ours(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def wrong(so_far: LaidSoFar) -> Correction:
+        found = correct(so_far)
+        first = evolve(found.rows[0], gap_left_mm=found.rows[0].gap_left_mm + 0.5)
+        return evolve(found, rows=(first, *found.rows[1:]))
+
+    monkeypatch.setattr(corrected, "correct", wrong)
+    with pytest.raises(PlannerFault, match="AUD-134"):
+        correct_plan(deck(), read(deck(), 10, 0.0, 0.0))
 
 
 def test_the_rod_and_the_picture_tell_rows_left() -> None:

@@ -87,7 +87,12 @@ def _sds(plan: Plan, laid: Laid) -> tuple[float, float, float]:
     if laid.rows[-1].ripped:
         rip = sqrt(its.tape_mm**2 + its.gap_mm**2)
         return rip, rip, mean
-    return sqrt(alone), rule, mean
+    return sqrt(alone), sqrt(alone) if _clipped(plan) else rule, mean
+
+
+def _clipped(plan: Plan) -> bool:
+    """Whether clips fix the gaps, so that no rule helps."""
+    return plan.fixings is not None and plan.fixings.clips is not None
 
 
 def forecasts_hold(plan: Plan) -> Iterator[Flaw]:
@@ -102,7 +107,7 @@ def forecasts_hold(plan: Plan) -> Iterator[Flaw]:
         if ticks(told.off_mm) != far - target:
             message = f"the {end} end's last edge is not so far off"
             yield off_by("laid.readings", message, ticks(told.off_mm), far - target, FORECAST)
-        near = abs(told.off_mm) <= laid.step_mm / 2
+        near = abs(told.off_mm) <= laid.step_mm / 2 and not _clipped(plan)
         yield from _spread(told.as_set, target / 320, told.off_mm, alone)
         yield from _spread(told.by_rule, target / 320, 0.0 if near else told.off_mm, rule)
         yield from _limits(plan, laid, end, mean)

@@ -141,7 +141,7 @@ def _forecast(laid: LaidSoFar, end: EndLaid, more: int, free: int, short: int) -
     least = sum(gap.least_mm for gap in gaps) / count
     most = sum(gap.most_mm for gap in gaps) / count
     alone_sd, rule_sd = sd_as_set(laid), sd_by_rule(laid)
-    off_rule = 0.0 if abs(off) <= step / 2 else off
+    off_rule = 0.0 if abs(off) <= step / 2 and not laid.gaps_fixed else off
     return EndForecast(
         more_mm=to_mm(more),
         needed_gap_mm=needed,
@@ -190,9 +190,12 @@ def sd_by_rule(laid: LaidSoFar) -> float:
     """Return the sd of the last edge where the last four are laid tight and measured together.
 
     Two readings of the tape, four gaps as set, and half a step of what they are shared out in.
+    Where clips fix the gaps there is nothing to set: it is that of measuring no more.
     """
     if laid.rip_planned:
         return _sd_of_a_rip(laid)
+    if laid.gaps_fixed:
+        return sd_as_set(laid)
     its, count = laid.tolerances, min(LAST_ROWS, _left(laid))
     return sqrt(2 * its.tape_mm**2 + count * its.gap_mm**2 + rounding_mm2(laid))
 

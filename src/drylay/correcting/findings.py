@@ -26,7 +26,7 @@ def findings_of(laid: LaidSoFar, found: Correction) -> tuple[Finding, ...]:
         cautions += [*_out(laid, found, name, forecast), *_miscounted(laid, name, end)]
         notes += [_finish(laid, name, forecast)]
     return (*cautions, *_fixed(laid), *_fan(laid, found), *_wide(found), *notes,
-            *_when(found))  # fmt: skip
+            *_when(laid, found))  # fmt: skip
 
 
 def _out(laid: LaidSoFar, found: Correction, name: str, end: EndForecast) -> Iterator[Finding]:
@@ -74,6 +74,8 @@ def _finish(laid: LaidSoFar, name: str, end: EndForecast) -> Finding:
     how = "measured before each of the last four, these laid tight and measured together"
     if laid.rip_planned:
         how = "its last row ripped to what is left"
+    elif laid.gaps_fixed:
+        how = "clips leaving no gap to set"
     return Finding(
         code="COR-003",
         severity=Severity.NOTE,
@@ -148,17 +150,19 @@ def _fixed(laid: LaidSoFar) -> Iterator[Finding]:
         )
 
 
-def _when(found: Correction) -> Iterator[Finding]:
+def _when(laid: LaidSoFar, found: Correction) -> Iterator[Finding]:
     """Yield when to measure next."""
     if not found.checks:
         return
     after = ", ".join(str(row) for row in found.checks)
+    last = "lay the last four tight, measure them together, then set their gaps"
+    if laid.gaps_fixed or laid.rip_planned:
+        last = "measure what is left at both ends before the last board is sawn"
     yield Finding(
         code="COR-007",
         severity=Severity.NOTE,
         subject="rows left",
-        message=f"measure at both ends after row {after}; lay the last four tight, measure them "
-        "together, then set their gaps",
+        message=f"measure at both ends after row {after}; {last}",
         measured=float(found.checks[0]),
         unit="row",
         source=PRACTICE,
