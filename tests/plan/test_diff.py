@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 import drylay
 from audit.outlined_tile_decks import outlined_tiles
+from drylay.correcting.model import Laid, Tolerances
 from drylay.groundwork.model import Groundwork
 from drylay.plan.diff import diff
 from drylay.plan.diff_model import PlanDiff
@@ -194,6 +195,12 @@ TILING = Tiling(
     mass_kg_m2=47.3, dead_load_kn_m2=0.47, bedding=None, pads=None,
 )  # fmt: skip
 
+LAID = Laid(
+    target_mm=900.0, row_length_mm=5000.0, most_change_mm=1.5, step_mm=0.5, board_takes="plan",
+    rows_laid=2, readings=(), rows=(), checks=(3,),
+    tolerances=Tolerances(width_mm=0.6, batch_mm=0.6, gap_mm=0.1, spacer_mm=0.0, tape_mm=0.3),
+)  # fmt: skip
+
 OUTLINED = outlined_plan(RECTANGLE, holes=(POST,))
 STANDING = standing_plan()
 #: The rooms of a deck that stands.
@@ -208,7 +215,7 @@ def test_no_part_of_a_plan_is_overlooked(name: str) -> None:
                    cautions=(), not_checked=(), local_rules=LOCAL, site=SITE, work=WORK,
                    groundwork=Groundwork(dig=None, fabric=None, gravel=None, packing=None),
                    tiling=TILING, outline=OUTLINED.outline, laying=OUTLINED.laying,
-                   subframe=OUTLINED.subframe, tiles=outlined_tiles().tiles,
+                   subframe=OUTLINED.subframe, tiles=outlined_tiles().tiles, laid=LAID,
                    **{room: getattr(STANDING, room) for room in STOOD})  # fmt: skip
     assert not diff(A, evolve(A, **{name: getattr(other, name)})).empty
 

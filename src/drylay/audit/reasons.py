@@ -220,7 +220,7 @@ def _all_governing(plan: Plan) -> set[str]:
     parts = (plan.surface, plan.edges, plan.supports, plan.pieces, plan.groundwork, plan.site)
     outlined = (plan.outline, plan.laying, plan.subframe, plan.tiles)
     return governing(
-        *parts, plan.frame, plan.fixings, plan.buying, plan.work, plan.tiling, *outlined
+        *parts, plan.frame, plan.fixings, plan.buying, plan.work, plan.tiling, plan.laid, *outlined
     )
 
 

@@ -31,7 +31,9 @@ OF_STANDARDS = {"OUT-020"}
 ROUNDED = {"FTG-005", "FTG-009"}
 #: Findings on how far hangers are from joints of plies: AUD-381 looks at these.
 OF_JOINTS = {"RSD-022"}
-FREE_FIGURES = BETWEEN_CORNERS | OF_STANDARDS | ROUNDED | OF_JOINTS
+#: Findings on what was measured while laying: by how much, whichever way. AUD-140 looks at these.
+OF_READINGS = {"COR-001", "COR-002", "COR-004", "COR-005"}
+FREE_FIGURES = BETWEEN_CORNERS | OF_STANDARDS | ROUNDED | OF_JOINTS | OF_READINGS
 #: Parts of a deck on an outline, which has none of the others that tell of a rectangle.
 OUTLINED = ("outline", "laying", "subframe", "fixings", "buying")
 #: Those of tiles on one.
@@ -39,7 +41,7 @@ OUTLINED_TILES = ("outline", "tiles", "buying")
 #: Parts that a plan may do without.
 MORE = (
     "site", "groundwork", "work", "tiling", "outline", "laying", "subframe", "tiles",
-    "raised", "strength", "footings", "guards", "steps",
+    "raised", "strength", "footings", "guards", "steps", "laid",
 )  # fmt: skip
 #: Parts that a deck of tiles does without: on a frame, and on pads.
 WITHOUT = {"frame": {"pieces"}, "pads": {"pieces", "supports", "frame", "fixings"}}

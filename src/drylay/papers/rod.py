@@ -5,6 +5,7 @@ out, so that no error adds up. This one is printed: two tables from one datum ea
 strips to scale.
 """
 
+from drylay.correcting.model import Laid, RowToLay
 from drylay.edges.model import Edges
 from drylay.frame.model import Frame
 from drylay.papers.border_text import border_gaps, edge_told
@@ -70,6 +71,7 @@ def rod_svg(plan: Plan) -> bytes:
     tables = (
         joist_table(frame, edges, surface.run, plan.units),
         row_table(surface, plan.pieces, plan.units, fixed=_fixed(plan)),
+        *([left_table(plan.laid, surface.run, plan.units)] if plan.laid else []),
     )
     notes = _notes(surface, edges, frame, plan)
     sheet = _sheet(plan.units, tables, notes, max(surface.row_length_mm, surface.rows_depth_mm))
@@ -143,6 +145,31 @@ def row_table(
     )  # fmt: skip
 
 
+def left_table(laid: Laid, run: str, units: str) -> Table:
+    """Return the rows left as corrected: at both ends the gap before each and its edges."""
+    one, other = (end[:12] for end in ENDS[run])
+    rows = [
+        (row.mark, bare(row.gap_left_mm, units), bare(row.gap_right_mm, units),
+         bare(row.near_left_mm, units), bare(row.near_right_mm, units), _rip(row, units), "")
+        for row in laid.rows
+    ]  # fmt: skip
+    return Table(
+        layer="left", title=f"Rows left, corrected after row {laid.rows_laid}",
+        heads=(("", "", "row"), ("gap", "before", one), ("gap", "before", other),
+               ("near", "edge", one), ("near", "edge", other), ("", "rip", "to"),
+               ("", "edge", "as laid")),
+        aligned="<>>>><<", rows=tuple(rows),
+    )  # fmt: skip
+
+
+def _rip(row: RowToLay, units: str) -> str:
+    """Return what a row left is ripped to, at both ends where these differ."""
+    if not row.ripped:
+        return "-"
+    one, other = bare(row.width_left_mm, units), bare(row.width_right_mm, units)
+    return one if one == other else f"{one} to {other}"
+
+
 def _apart(joints: list[str]) -> str:
     """Return joints as one text; those over two timbers each need more than a space between."""
     return (", " if any(" " in joint for joint in joints) else " ").join(joints)
@@ -175,6 +202,13 @@ def _laying_notes(surface: Surface, plan: Plan, units: str) -> tuple[str, ...]:
             "which row is not home before you go on.",
         )
     least, most = gap_limits(surface, units)
+    if plan.laid is not None:
+        after = ", ".join(str(row) for row in plan.laid.checks) or "the last"
+        return (
+            f"Rows left are laid to their own table, gaps from {least} to {most}"
+            f"{border_gaps(surface, units)}; measure at both ends after row {after}, and correct "
+            "again. Lay the last four tight, measure them together, then set their gaps.",
+        )
     return (
         f"Lay to the edges, not by spacers alone; gaps from {least} to {most}"
         f"{border_gaps(surface, units)}.",

@@ -62,7 +62,7 @@ ADDED: dict[type, tuple[str, ...]] = {
     Strength: ("guard_posts", "heavier_kn_m2"),
     Guards: ("foot",),
     Plan: ("outline", "laying", "subframe", "tiles", "raised", "strength", "footings", "guards",
-           "steps"),
+           "steps", "laid"),
 }  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 from attrs import frozen
 
 from drylay.buying.model import Buying
+from drylay.correcting.model import Laid
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.fixings.model import Fixings
@@ -65,7 +66,7 @@ class Plan:
     and `subframe`, and none of `surface`, `edges`, `supports`, `pieces` and `frame`; one of tiles
     has `tiles` in place of `laying`, `subframe` and `fixings`. `raised` and `footings` are
     those of a deck that stands, `strength` is there where the brief names a design basis, `guards`
-    and `steps` where it names a region.
+    and `steps` where it names a region. `laid` is there once rows lie and were measured.
     """
 
     schema_version: int = SCHEMA_VERSION
@@ -96,6 +97,7 @@ class Plan:
     footings: Footings | None = None
     guards: Guards | None = None
     steps: Steps | None = None
+    laid: Laid | None = None
     reasons: Reasons
     findings: tuple[Finding, ...]
     cautions: tuple[str, ...]

@@ -45,6 +45,16 @@ from drylay.brief.raised_model import (
     RaisedWish,
     StepsWish,
 )
+from drylay.correcting.model import (
+    BOARD_TAKES,
+    CUT_DO,
+    CUT_WHAT,
+    WAYS_BACK,
+    CutAgain,
+    Laid,
+    Recut,
+    WayBack,
+)
 from drylay.edges.model import FasciaFace
 from drylay.fixings.model import Finish, FixingMetal
 from drylay.flights.model import Steps
@@ -126,6 +136,10 @@ WORDS: Words = {
     (Edge, "kind"): SIDE_KINDS,
     (Infill, "kind"): INFILLS,
     (Steps, "side"): SIDES,
+    (Laid, "board_takes"): BOARD_TAKES,
+    (WayBack, "kind"): WAYS_BACK,
+    (CutAgain, "do"): CUT_DO,
+    (Recut, "what"): CUT_WHAT,
 }
 
 #: What a brief and a catalogue may say; of a list, what each of its words may be.

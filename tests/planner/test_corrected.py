@@ -1,0 +1,183 @@
+"""A plan corrected while laying: what stays, what changes, what is refused."""
+
+from functools import cache
+
+import pytest
+from attrs import evolve
+
+import drylay
+from drylay.correcting.correct import correct
+from drylay.correcting.model import ALL, Correction, EdgeReading, Laid, LaidSoFar
+from drylay.errors import InputError, PlannerFault, UncoveredError
+from drylay.papers.correcting_drawing import correction_svg
+from drylay.papers.rod import rod_svg
+from drylay.plan.model import Plan
+from drylay.planner import corrected
+from drylay.planner.corrected import correct_plan
+from papers import measured
+from plan.sample import blocked_plan
+
+BRIEF = drylay.read_brief("docs/examples/garden.toml")
+STOCK = drylay.load_catalogue("catalogs/hobbleden.toml")
+
+
+@cache
+def deck(name: str = "garden", stock: str = "hobbleden") -> Plan:
+    brief = drylay.read_brief(f"docs/examples/{name}.toml")
+    return drylay.design(brief, stock=drylay.load_catalogue(f"catalogs/{stock}.toml"))
+
+
+def read(plan: Plan, rows: int, left_mm: float, right_mm: float, **told: object) -> EdgeReading:
+    """A reading so far off the plan's own edges."""
+    row = plan.surface.rows[rows - 1]
+    far = row.near_mm + row.width_mm
+    return EdgeReading(rows_laid=rows, left_mm=far + left_mm, right_mm=far + right_mm, **told)
+
+
+def laid(plan: Plan) -> Laid:
+    assert plan.laid is not None
+    return plan.laid
+
+
+def sum_mm(plan: Plan, name: str) -> float:
+    rows = laid(plan).rows
+    return sum(getattr(row, f"gap_{name}_mm") + getattr(row, f"width_{name}_mm") for row in rows)
+
+
+def test_edge_and_rows_left_make_the_cover() -> None:
+    after = correct_plan(deck(), read(deck(), 10, 3.0, 0.0), brief=BRIEF, stock=STOCK)
+    reading = laid(after).readings[0].reading
+    for name in ("left", "right"):
+        end = getattr(reading, f"{name}_mm") + sum_mm(after, name)
+        assert abs(end - after.surface.rows_depth_mm) <= 0.25
+    assert after.surface == deck().surface
+    assert after.buying == deck().buying
+    assert laid(after).recut == ()
+
+
+def test_history_is_kept_and_gaps_decided_count_as_set() -> None:
+    first = correct_plan(deck(), read(deck(), 6, 2.0, -2.0))
+    second = correct_plan(first, read(deck(), 11, 1.0, -1.0))
+    one, two = laid(second).readings
+    assert one == laid(first).readings[0]
+    assert two.gaps_left_mm == (*one.gaps_left_mm, *one.to_set_left_mm[:5])
+    assert len(laid(second).rows) == 9
+    decided = [d.path for d in second.reasons.decisions if d.path.startswith("laid.")]
+    assert len(decided) == len(set(decided))
+    assert second.why("laid.rows[B12].gap_left_mm").path == "laid.most_change_mm"
+    text = drylay.plan_to_json(second)
+    assert drylay.plan_from_json(text) == second
+    assert drylay.audit(second, brief=BRIEF, stock=STOCK).findings == ()
+
+
+def test_boards_measured_stay_known_until_others_are() -> None:
+    first = correct_plan(deck(), read(deck(), 4, 0.0, 0.0, widths_mm=(145.5,) * 10))
+    second = correct_plan(first, read(deck(), 6, 0.0, 0.0))
+    assert (laid(second).board_takes, laid(second).readings[1].left.more_mm) == (
+        "boards measured", 0.5,
+    )  # fmt: skip
+    tight = correct_plan(second, read(deck(), 16, 0.0, 0.0, together_mm=4 * 144.5))
+    last = correct_plan(tight, read(deck(), 18, -1.0, -1.0))
+    assert laid(last).readings[-1].left.more_mm == -0.5
+
+
+def test_rows_longer_by_the_frame_are_cut_again() -> None:
+    longer = deck().surface.row_length_mm + 6.0
+    cut = tuple(p.mark for p in deck().pieces.pieces if p.row in {"B12", "B13"})
+    after = correct_plan(deck(), read(deck(), 11, 0.0, 0.0, row_length_mm=longer, cut=cut))
+    boards, fascia = laid(after).recut
+    ends = {p.mark for p in deck().pieces.pieces if not p.to_joist and int(p.row[1:]) > 11}
+    assert {piece.mark for piece in boards.pieces} == ends
+    assert {piece.now_mm - piece.was_mm for piece in boards.pieces} == {6.0}
+    assert {p.mark for p in boards.pieces if p.do == "shed"} == ends & set(cut)
+    sawn = [mark for board in boards.boards for mark in board.pieces]
+    left = {p.mark for p in deck().pieces.pieces if int(p.row[1:]) > 11}
+    assert sorted(sawn) == sorted(left - set(cut) | (ends & set(cut)))
+    assert boards.purchase.gap == 0
+    assert [piece.mark for piece in fascia.pieces] == ["F-front.2"]
+
+
+def test_shorter_rows_are_trimmed_and_nothing_is_cut_again() -> None:
+    shorter = deck().surface.row_length_mm - 6.0
+    after = correct_plan(deck(), read(deck(), 11, 0.0, 0.0, row_length_mm=shorter, cut=ALL))
+    assert all(recut.boards == () and recut.purchase is None for recut in laid(after).recut)
+    assert {piece.do for recut in laid(after).recut for piece in recut.pieces} == {"trim"}
+    assert {piece.trim_mm for recut in laid(after).recut for piece in recut.pieces} == {6.0}
+
+
+def test_what_no_length_holds_is_told() -> None:
+    after = correct_plan(deck(), read(deck(), 11, 0.0, 0.0, row_length_mm=9000.0))
+    assert {f.subject for f in after.findings if f.code == "COR-010"} == {"boards", "fascia"}
+
+
+def test_a_frame_that_ends_elsewhere_is_aimed_at() -> None:
+    aimed = deck().surface.rows_depth_mm + 4.0
+    after = correct_plan(deck(), read(deck(), 5, 0.0, 0.0, target_right_mm=aimed))
+    later = correct_plan(after, read(deck(), 8, 0.0, 1.0))
+    assert laid(later).readings[1].target_right_mm == aimed
+    end = laid(later).readings[1].reading.right_mm + sum_mm(later, "right")
+    assert abs(end - aimed) <= 0.25
+
+
+def test_clips_leave_the_last_rip_and_a_border_its_ranges() -> None:
+    clipped = deck("composite", "sallowby")
+    after = correct_plan(clipped, read(clipped, 5, 1.0, 1.0))
+    assert {row.gap_left_mm for row in laid(after).rows} == {clipped.surface.gap_least_mm}
+    assert "COR-006" in {finding.code for finding in after.findings}
+    left = laid(after).readings[0].left
+    assert left.by_rule.sd_mm == left.as_set.sd_mm  # no rule helps where no gap can be set
+    bordered = deck("border", "sallowby")
+    after = correct_plan(bordered, read(bordered, 5, 1.0, -1.0))
+    assert drylay.audit(after).findings == ()
+
+
+REFUSED = {
+    "a blocked plan": blocked_plan,
+    "an outline": lambda: evolve(deck(), surface=None),
+    "tiles": lambda: deck("tiles-on-pads", "sallowby"),
+}
+
+
+@pytest.mark.parametrize("name", REFUSED)
+def test_what_gaps_cannot_correct_is_refused(name: str) -> None:
+    with pytest.raises(UncoveredError):
+        correct_plan(REFUSED[name](), EdgeReading(rows_laid=2, left_mm=300.0, right_mm=300.0))
+
+
+def test_every_fault_of_a_reading_is_told() -> None:
+    first = correct_plan(deck(), read(deck(), 6, 0.0, 0.0))
+    bad = read(deck(), 6, 0.0, 0.0, cut=("B99.1",))
+    other = evolve(BRIEF, title="Another"), evolve(STOCK, name="another")
+    with pytest.raises(InputError) as caught:
+        correct_plan(first, bad, brief=other[0], stock=other[1])
+    assert {fault.path for fault in caught.value.faults} == {
+        "rows_laid", "cut[0]", "brief", "stock",
+    }  # fmt: skip
+    with pytest.raises(InputError, match="row count wrong"):
+        correct_plan(first, read(deck(), 10, 152.0, 152.0))
+
+
+def test_a_correction_that_the_audit_stops_is_a_fault_of_ours(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def wrong(so_far: LaidSoFar) -> Correction:
+        found = correct(so_far)
+        first = evolve(found.rows[0], gap_left_mm=found.rows[0].gap_left_mm + 0.5)
+        return evolve(found, rows=(first, *found.rows[1:]))
+
+    monkeypatch.setattr(corrected, "correct", wrong)
+    with pytest.raises(PlannerFault, match="AUD-134"):
+        correct_plan(deck(), read(deck(), 10, 0.0, 0.0))
+
+
+def test_the_rod_and_the_picture_tell_rows_left() -> None:
+    after = correct_plan(deck(), read(deck(), 15, 3.0, -1.0))
+    lines = measured.cells(rod_svg(after), "left")
+    assert [line[0] for line in lines] == [row.mark for row in laid(after).rows]
+    assert [float(line[1]) for line in lines] == [row.gap_left_mm for row in laid(after).rows]
+    assert [float(line[2]) for line in lines] == [row.gap_right_mm for row in laid(after).rows]
+    picture = correction_svg(after).decode()
+    assert picture == correction_svg(after).decode()
+    assert picture.count("<circle") == 2
+    assert "corrected after row 15" in picture
+    assert correction_svg(deck()) == b""
