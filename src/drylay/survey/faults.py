@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Sequence
 
 from drylay.errors import Fault, InputError
-from drylay.marks import is_number
-from drylay.survey.model import Tape
+from drylay.marks import exact, is_number
+from drylay.rings import clashing_sides, twice_area
+from drylay.survey.model import Place, Tape
 
 MOST_CORNERS, MOST_TAPES, MOST_POINTS = 12, 40, 300
 MOST_MM = 1e6
@@ -43,6 +44,20 @@ def tapes_fit(
         yield Fault(path="tapes", found=f"none at {corners[0]}",
                     wanted="a tape from the first corner, along which all is told",
                     nearest="begin with another corner")  # fmt: skip
+
+
+def outline_fits(area: Sequence[Place], path: str = "area") -> Iterable[Fault]:
+    """Yield what keeps places from being an outline: too few, no numbers, sides that cross."""
+    if len(area) < 3 or not all(is_number(n) and abs(n) <= MOST_MM for at in area for n in at):
+        yield Fault(path=path, found=f"{len(area)} places",
+                    wanted="three places or more, in order round")  # fmt: skip
+        return
+    ring = tuple((exact(x), exact(y)) for x, y in area)
+    clashes = clashing_sides(ring)
+    if clashes or not twice_area(ring):
+        which = " and ".join(str(side + 1) for side in clashes[0]) if clashes else "all"
+        yield Fault(path=path, found=f"sides that cross or lie on each other: {which}",
+                    wanted="an outline told in order round")  # fmt: skip
 
 
 def _tape(path: str, tape: Tape, corners: Sequence[str]) -> Iterable[Fault]:

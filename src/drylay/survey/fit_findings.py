@@ -65,11 +65,13 @@ def disagree(fit: Fit, found: Judged) -> Finding:
     """Return the stop for tapes of which one is wrong, nobody knows which."""
     verdict = fit.verdict
     several = verdict.spare > 1 and fit.next_measure is None
-    which = "more than one may be wrong" if several else "one is wrong"
+    which = "one is wrong of" if not several else "more than one may be wrong of"
+    if len(found.wrong) < len(fit.tapes) and not several:
+        which = "likely one of these is wrong, by a usual slip:"
     names = ", ".join(_candidate(fit.tapes[at]) for at in found.wrong)
     return Finding(
         code="SVY-001", severity=Severity.STOP, subject="tapes",
-        message=f"the tapes do not agree, {which} of {names}{next_told(fit.next_measure)}",
+        message=f"the tapes do not agree, {which} {names}{next_told(fit.next_measure)}",
         measured=verdict.misfit_mm, limit=MISFIT_MM, unit="mm", source=PRACTICE,
     )  # fmt: skip
 

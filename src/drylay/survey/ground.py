@@ -41,7 +41,8 @@ def ground_surface(points: Sequence[GroundPoint]) -> Surface | None:
 
 
 def _unfit(points: Sequence[GroundPoint]) -> list[Fault]:
-    faults, seen = [], {}
+    faults: list[Fault] = []
+    seen: dict[tuple[int, int], int] = {}
     if len(points) > MOST_POINTS:
         faults.append(Fault(path="points", found=f"{len(points)}",
                             wanted=f"at most {MOST_POINTS} points"))  # fmt: skip
@@ -105,7 +106,7 @@ def level_run(*, opening_mm: float, closing_mm: float) -> tuple[Closure, tuple[F
         return closure, ()
     finding = Finding(
         code="SVY-020", severity=Severity.CAUTION, subject="levels",
-        message="the run of levels does not close: one reading or a set-up is wrong, read them again",
+        message="the run of levels does not close: a reading or a set-up is wrong, read them again",
         measured=abs(off), limit=CLOSURE_MM, unit="mm", source=PRACTICE,
     )  # fmt: skip
     return closure, (finding,)

@@ -116,8 +116,8 @@ class Verdict:
     `misfit_mm` with one to spare is the smallest `difference_mm`: no measure by itself closes the
     figure by less. With more it is the largest residual. `chi_square_ratio` is the sum of squared
     residuals, each over its accuracy, and `chi_square_most_ratio` what 95 of 100 such surveys stay
-    within. `scale_ratio` is the accuracy shown over the accuracy told. `wrong` names the measures of
-    which one is wrong.
+    within. `scale_ratio` is the accuracy shown over the accuracy told. `wrong` names the measures
+    of which one is likely wrong.
     """
 
     spare: int

@@ -75,7 +75,7 @@ def solve(net: Net, start: tuple[tuple[float, float], ...]) -> Solved | None:
         if len(sizes) < len(free) or sizes[-1] < LOOSE * sizes[0]:
             return None
         off = (np.array(net.long) - _long(places, net.lines)) * np.sqrt(weights)
-        step = np.linalg.lstsq(slopes * root, off, rcond=None)[0]
+        step: Array = np.asarray(np.linalg.lstsq(slopes * root, off, rcond=None)[0], dtype=float)
         places, moved = _moved(net, places, free, step, weights)
         if moved < 1e-9:
             return _solved(net, places, free, weights)

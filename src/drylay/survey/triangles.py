@@ -76,7 +76,7 @@ def _swept(places: Sequence[Place], order: list[int]) -> list[Three]:
 
 
 def _joined(places: Sequence[Place], hull: list[int], at: int) -> list[Three]:
-    """Return the triangles from a place outside to the sides of the hull it sees; the hull grows."""
+    """Return the triangles from a place to the sides of the hull that it sees; the hull grows."""
     count = len(hull)
     seen = [turn(places[hull[n]], places[hull[(n + 1) % count]], places[at]) < 0
             for n in range(count)]  # fmt: skip
