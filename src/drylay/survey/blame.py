@@ -18,6 +18,9 @@ Place = tuple[float, float]
 ROUND_MM = 100.0
 #: Readings further apart than this are told apart, and no better by more. Assumption.
 TELLING_MM = 30.0
+#: Without the wrong tape the others' sum of squares is least; within so much of that no tape is
+#: surely the wrong one. Chi-square of one, 99 in 100.
+LIKELY = 6.63
 #: How a network is solved without each of its tapes in turn.
 Alone = Sequence[Solved | None]
 Beyond = tuple[int, float, tuple[int, ...]]
@@ -25,10 +28,11 @@ Beyond = tuple[int, float, tuple[int, ...]]
 
 @frozen(kw_only=True)
 class Judged:
-    """The tapes of which one is wrong, and which of them was left out of the fit."""
+    """The tapes of which one is wrong, or `several`, and which was left out of the fit."""
 
     wrong: tuple[int, ...] = ()
     left_out: int | None = None
+    several: bool = False
 
 
 def judged(
@@ -43,13 +47,11 @@ def judged(
         return Judged()
     if verdict.spare <= 1:
         return _by_slips(checks, _suspects(alone, beyond))
-    fitting = [at for at, rest in enumerate(alone) if rest is not None and _holds(net, rest)]
-    if len(fitting) == 1:
-        return Judged(wrong=tuple(fitting), left_out=fitting[0])
-    if fitting:
-        found = _by_slips(checks, fitting)
-        return Judged(wrong=found.wrong, left_out=found.wrong[0] if len(found.wrong) == 1 else None)
-    return Judged(wrong=_worst(checks, beyond))
+    left = {at: rest.chi for at, rest in enumerate(alone) if rest and _holds(net, rest)}
+    likely = tuple(at for at, chi in left.items() if chi <= min(left.values()) + LIKELY)
+    if len(likely) == 1:
+        return Judged(wrong=likely, left_out=likely[0])
+    return Judged(wrong=likely or _worst(checks, beyond), several=not likely)
 
 
 def _suspects(alone: Alone, beyond: Beyond | None) -> list[int]:

@@ -64,9 +64,8 @@ def untested(fit: Fit) -> Finding:
 def disagree(fit: Fit, found: Judged) -> Finding:
     """Return the stop for tapes of which one is wrong, nobody knows which."""
     verdict = fit.verdict
-    several = verdict.spare > 1 and fit.next_measure is None
-    which = "one is wrong of" if not several else "more than one may be wrong of"
-    if len(found.wrong) < len(fit.tapes) and not several:
+    which = "one is wrong of" if not found.several else "more than one is wrong, look at"
+    if verdict.spare == 1 and any(fit.tapes[at].slips for at in found.wrong):
         which = "likely one of these is wrong, by a usual slip:"
     names = ", ".join(_candidate(fit.tapes[at]) for at in found.wrong)
     return Finding(

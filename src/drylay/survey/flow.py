@@ -42,6 +42,8 @@ def flow_path(
         _, place, met = step
         path.append(place)
         levels.append(_level_of(surface, place, met))
+        if len(met) > 1 and _is_outside(surface, met):  # out over the side: gone
+            break
     return Flow(
         path=tuple((tenth(x), tenth(y)) for x, y in path),
         levels_mm=tuple(tenth(each) for each in levels),

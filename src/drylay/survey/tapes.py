@@ -24,7 +24,7 @@ from drylay.survey.network import Net, Solved, apart, is_rigid, solve, without
 from drylay.survey.rounding import part, tenth, tenth_up
 from drylay.survey.shape import angles_of, tapers_of
 from drylay.survey.slips import slips_of
-from drylay.survey.sources import ACCURACY_MM, COVERAGE, MISFIT_MM
+from drylay.survey.sources import ACCURACY_MM, COVERAGE, MISFIT_MM, SNOOP
 from drylay.survey.start import line_told, longest_beyond, start_of
 
 #: A tape that the others check less than this is not held against them.
@@ -99,6 +99,8 @@ def _fitted(net: Net, names: tuple[str, ...], tapes: Sequence[Tape], ring: tuple
     spare = len(tapes) - 2 * net.count + 3
     checks = tuple(_check(net, names, at, solved, alone[at]) for at in range(len(tapes)))
     verdict = _verdict(spare, solved, _misfit(checks, spare), beyond)
+    if spare > 1 and _stands_out(checks):
+        verdict = evolve(verdict, agrees=False)
     found = judged(net, alone, checks, verdict, beyond)
     final, final_net = (solved, net)
     if found.left_out is not None:
@@ -113,7 +115,7 @@ def _fitted(net: Net, names: tuple[str, ...], tapes: Sequence[Tape], ring: tuple
     if beyond is not None:
         verdict = evolve(verdict, chi_square_ratio=None, scale_ratio=None)
     fit = Fit(corners=(), tapes=checks, verdict=verdict, outline=ring)
-    if not verdict.agrees and len(wrong) > 1:
+    if not verdict.agrees and len(wrong) > 1 and not found.several:
         fit = evolve(fit, next_measure=tells_apart(net, names, alone, found.wrong))
     if final is not None:
         fit = _placed(fit, final_net, names, final)
@@ -248,6 +250,17 @@ def _placed(fit: Fit, net: Net, names: tuple[str, ...], solved: Solved) -> Fit:
     )
 
 
+def _is_weak(fit: Fit) -> bool:
+    """Whether tapes miss each other by more than their accuracy, but no one of them stands out."""
+    misfit_mm = fit.verdict.misfit_mm
+    clear = fit.verdict.spare > 1 and _stands_out(fit.tapes)
+    return misfit_mm is not None and misfit_mm <= MISFIT_MM and not clear
+
+
+def _stands_out(checks: Sequence[TapeCheck]) -> bool:
+    return any(abs(check.standardised_ratio or 0.0) > SNOOP for check in checks)
+
+
 def _findings(
     fit: Fit, net: Net, names: tuple[str, ...], found: Judged,
     beyond: tuple[int, float, tuple[int, ...]] | None, *, others: bool,
@@ -258,9 +271,8 @@ def _findings(
         yield impossible(net, names, beyond, stops=found.left_out is None)
     if found.left_out is not None or (len(found.wrong) == 1 and not fit.verdict.agrees):
         yield named(fit, found, by_slip=named_by_slip(fit.tapes, found))
-    elif fit.verdict.agrees is False and beyond is None:
-        within = fit.verdict.misfit_mm is not None and fit.verdict.misfit_mm <= MISFIT_MM
-        yield weak(fit) if within else disagree(fit, found)
+    elif fit.verdict.agrees is False:
+        yield weak(fit) if beyond is None and _is_weak(fit) else disagree(fit, found)
     if others:
         yield ambiguous()
     yield from unsquare(fit)
