@@ -26,7 +26,7 @@ def test_a_braced_quadrilateral_is_adjusted_as_by_hand() -> None:
     Six measures, five unknowns: one condition. A braced frame holds itself with forces in step
     with its lengths, 4, 3, 4, 3 in the sides and -5, -5 in the diagonals; by virtual work small
     changes of length that fit together keep 4 a + 3 b + 4 c + 3 d - 5 e - 5 f = 0. The measures
-    miss it by w = -5 x 20 = -100. The correlate is k = -w / (16 + 9 + 16 + 9 + 25 + 25) = 1, so that the
+    miss it by w = -5 x 20 = -100. The correlate is k = -w / (16 + 9 + 16 + 9 + 25 + 25) = 1: the
     residuals are 4, 3, 4, 3, -5, -5, and the shares that others check 16, 9, 16, 9, 25, 25 of 100.
     Each residual over 3 x the root of its share is 3.333, and their squares over 9 add up to
     100 / 9 = 11.11.

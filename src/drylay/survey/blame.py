@@ -61,9 +61,12 @@ def _suspects(alone: Alone, beyond: Beyond | None) -> list[int]:
 
 
 def _by_slips(checks: Sequence[TapeCheck], suspects: Sequence[int]) -> Judged:
-    """Return those of some tapes that a usual slip explains; all where it explains none."""
-    explained = tuple(at for at in suspects if checks[at].slips)
-    return Judged(wrong=explained or tuple(suspects))
+    """Return the one tape that a usual slip explains; else all, those explained first."""
+    explained = [at for at in suspects if checks[at].slips]
+    if len(explained) == 1:
+        return Judged(wrong=tuple(explained))
+    rest = [at for at in suspects if at not in explained]
+    return Judged(wrong=(*explained, *rest))
 
 
 def _holds(net: Net, rest: Solved) -> bool:

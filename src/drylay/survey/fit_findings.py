@@ -66,7 +66,7 @@ def disagree(fit: Fit, found: Judged) -> Finding:
     verdict = fit.verdict
     which = "one is wrong of" if not found.several else "more than one is wrong, look at"
     if verdict.spare == 1 and any(fit.tapes[at].slips for at in found.wrong):
-        which = "likely one of these is wrong, by a usual slip:"
+        which = "one is wrong, first look at those that a usual slip explains:"
     names = ", ".join(_candidate(fit.tapes[at]) for at in found.wrong)
     return Finding(
         code="SVY-001", severity=Severity.STOP, subject="tapes",

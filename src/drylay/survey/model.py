@@ -117,7 +117,7 @@ class Verdict:
     figure by less. With more it is the largest residual. `chi_square_ratio` is the sum of squared
     residuals, each over its accuracy, and `chi_square_most_ratio` what 95 of 100 such surveys stay
     within. `scale_ratio` is the accuracy shown over the accuracy told. `wrong` names the measures
-    of which one is likely wrong.
+    of which one is wrong, those that a usual slip explains first.
     """
 
     spare: int
@@ -303,6 +303,19 @@ class Contour:
 
 
 @frozen(kw_only=True)
+class Fall:
+    """Which way a triangle of ground falls, at its middle, and how steeply: fall over run.
+
+    `falls_deg` is turned from along towards across.
+    """
+
+    along_mm: float
+    across_mm: float
+    falls_deg: float
+    fall_ratio: float
+
+
+@frozen(kw_only=True)
 class Closure:
     """A run of levels ended where it began: by how much it did not close."""
 
@@ -325,5 +338,6 @@ class SurveyReport:
     slopes: Slopes | None = None
     earthworks: tuple[Earthwork, ...] = ()
     contours: tuple[Contour, ...] = ()
+    falls: tuple[Fall, ...] = ()
     area: Ring = ()
     findings: tuple[Finding, ...] = ()

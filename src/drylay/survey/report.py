@@ -19,7 +19,7 @@ from drylay.survey.model import (
     Surface,
     SurveyReport,
 )
-from drylay.survey.slopes import contours_of, slopes_within
+from drylay.survey.slopes import contours_of, falls_of, slopes_within
 from drylay.survey.sources import ACCURACY_MM, CLOSURE_MM, PRACTICE, SUM
 from drylay.survey.tapes import fit_tapes
 from drylay.survey.water import lows_of, ponds_of, water_findings
@@ -56,6 +56,7 @@ def survey_garden(book: FieldBook) -> SurveyReport:
         slopes=slopes,
         earthworks=works,
         contours=contours_of(surface) if surface else (),
+        falls=falls_of(surface) if surface else (),
         area=area,
         findings=(
             *(fit.findings if fit else ()), *_ground_told(book, surface),

@@ -17,8 +17,10 @@ UNITS = ((10.0, "cm written as mm"), (1000.0, "metres written as mm"), (0.1, "a 
          (25.4, "inches written as mm"))  # fmt: skip
 #: Figures read upside down.
 TURNED = {"6": "9", "9": "6"}
-#: A slip explains a difference when what is left is below this share of it. Assumption.
-NEAR = 0.15
+#: A slip explains a difference when what is left is below this share of it; feet and inches, which
+#: few read on a tape of mm, below the second. Assumption.
+NEAR, NEAR_IMPERIAL = 0.15, 0.04
+IMPERIAL = {"an inch misread", "a foot misread"}
 
 
 def slips_of(measured_mm: float, implied_mm: float, bar_mm: float) -> tuple[Slip, ...]:
@@ -30,7 +32,8 @@ def slips_of(measured_mm: float, implied_mm: float, bar_mm: float) -> tuple[Slip
     found: dict[float, Slip] = {}
     for should_mm, told in _readings(measured_mm):
         off = abs(should_mm - implied_mm)
-        if should_mm > 0 and off <= min(bar_mm, NEAR * abs(should_mm - measured_mm)):
+        near = NEAR_IMPERIAL if told in IMPERIAL else NEAR
+        if should_mm > 0 and off <= min(bar_mm, near * abs(should_mm - measured_mm)):
             found.setdefault(should_mm, Slip(told=told, should_be_mm=tenth(should_mm),
                                              off_mm=tenth(off)))  # fmt: skip
     return tuple(sorted(found.values(), key=lambda slip: (slip.off_mm, slip.told)))

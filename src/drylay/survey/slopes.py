@@ -7,7 +7,7 @@ from drylay.survey.clipping import Shape, area_of, slope_of
 from drylay.survey.clipping import within_triangle as over
 from drylay.survey.earth import NOTHING_MM2, corners_of
 from drylay.survey.faults import outline_fits, refuse
-from drylay.survey.model import Contour, Place, Ring, Slopes, Surface
+from drylay.survey.model import Contour, Fall, Place, Ring, Slopes, Surface
 from drylay.survey.rounding import part, part_up, tenth
 from drylay.survey.sources import PRACTICE, SLOPE
 
@@ -80,6 +80,25 @@ def _findings(slopes: Slopes) -> tuple[Finding, ...]:
             measured=slopes.steepest_ratio, limit=SLOPE, unit="rise over run", source=PRACTICE,
         ),
     )  # fmt: skip
+
+
+def falls_of(surface: Surface) -> tuple[Fall, ...]:
+    """Return which way each triangle of ground falls; level ones are left out."""
+    found = []
+    for three in surface.triangles:
+        corners = corners_of(surface, three)
+        along, across = slope_of(corners)
+        steep = hypot(along, across)
+        if part(steep):
+            found.append(
+                Fall(
+                    along_mm=tenth(fsum(c[0] for c in corners) / 3),
+                    across_mm=tenth(fsum(c[1] for c in corners) / 3),
+                    falls_deg=round(degrees(atan2(-across, -along)) % 360.0, 1),
+                    fall_ratio=part(steep),
+                )
+            )
+    return tuple(found)
 
 
 def contours_of(surface: Surface) -> tuple[Contour, ...]:
