@@ -176,13 +176,15 @@ def _points(report: SurveyReport, laid: Laid) -> Iterator[Shape]:
 
 
 def _point_texts(report: SurveyReport, laid: Laid, units: str) -> Iterator[list[Lettering]]:
+    """Yield each level in places about its cross, the near ones first."""
     for point in report.book.points:
         x, y = on_sheet(laid, (point.along_mm, point.across_mm))
         yield [
-            Lettering(layer="level-texts", x_mm=x + dx, y_mm=y + dy, anchor=anchor, knocked=True,
-                      text=bare(point.level_mm, units))
-            for dx, dy, anchor in ((1.4, -1.9, "start"), (1.4, 1.9, "start"), (-1.4, -1.9, "end"),
-                                   (-1.4, 1.9, "end"))
+            Lettering(layer="level-texts", x_mm=x + dx, y_mm=y + dy * far, anchor=anchor,
+                      knocked=True, text=bare(point.level_mm, units))
+            for far in (1.9, 3.2, 4.6, 6.0)
+            for dx, dy, anchor in ((1.4, -1, "start"), (1.4, 1, "start"), (-1.4, -1, "end"),
+                                   (-1.4, 1, "end"), (0, -1, "middle"), (0, 1, "middle"))
         ]  # fmt: skip
 
 

@@ -1,6 +1,7 @@
 """`[survey]` of a garden file is read here: a field book, or every fault with its place."""
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from attrs import evolve
@@ -11,6 +12,7 @@ from drylay.intake.document import keys_of
 from drylay.intake.keys import Key
 from drylay.intake.tables import UNREADABLE, Reading, read_table, read_tables, report
 from drylay.intake.values import fault
+from drylay.marks import is_number
 from drylay.survey.faults import MOST_CORNERS, MOST_POINTS, MOST_TAPES, outline_fits
 from drylay.survey.keys import COVER, FORMATION, POINT, SPOT, SURVEY, TAPE
 from drylay.survey.model import FieldBook, Formation, Place, Ring, Tape
@@ -18,6 +20,9 @@ from drylay.survey.sense import makes_sense
 
 PLAIN = ("accuracy_mm", "opening_level_mm", "closing_level_mm", "across_bearing_deg")
 Table = dict[str, Any]
+#: Where in the file each item of a list in the book stands.
+Places = dict[str, list[int]]
+_ITEM = re.compile(r"survey\.(tapes|points)\[(\d+)\]")
 
 
 def read_survey(reading: Reading) -> FieldBook | None:
@@ -31,19 +36,44 @@ def read_survey(reading: Reading) -> FieldBook | None:
         return None
     before = len(reading.faults)
     top = read_table(reading, ("survey",), table, SURVEY)
-    book = _book(reading, table if isinstance(table, dict) else {}, top)
-    for wrong in (*_meaning(book, top), *makes_sense(book)):
-        report(reading, keys_of(wrong.path), wrong)
+    places: Places = {}
+    book = _book(reading, table if isinstance(table, dict) else {}, top, places)
+
+    def said(path: str) -> float | None:
+        return _number_at(reading.document.tables, _in_file(path, places))
+
+    for wrong in (*_meaning(book, top), *makes_sense(book, said)):
+        path = _in_file(wrong.path, places)
+        told = evolve(wrong, path=path, found=_in_file(wrong.found, places))
+        report(reading, keys_of(path), told)
     return book if len(reading.faults) == before else None
 
 
-def _book(reading: Reading, table: Table, top: Table) -> FieldBook:
+def _in_file(text: str, places: Places) -> str:
+    """Return a text with each item of a list named as it stands in the file.
+
+    Items that could not be read are not in the book, so that those after them count less there.
+    """
+    return _ITEM.sub(lambda m: f"survey.{m[1]}[{places[m[1]][int(m[2])]}]", text)
+
+
+def _number_at(tables: object, path: str) -> float | None:
+    """Return the bare number that stands at a path of the file, None where none does."""
+    for key in keys_of(path):
+        if isinstance(key, int):
+            tables = tables[key] if isinstance(tables, list | tuple) else None
+        else:
+            tables = tables.get(key) if isinstance(tables, Mapping) else None
+    return float(tables) if is_number(tables) else None
+
+
+def _book(reading: Reading, table: Table, top: Table, places: Places) -> FieldBook:
     plain = {name: top[name] for name in PLAIN if top.get(name, UNREADABLE) is not UNREADABLE}
     outline = top.get("outline")
     return FieldBook(
         outline=tuple(outline.split()) if isinstance(outline, str) else (),
-        tapes=tuple(Tape(**one) for one in _whole(reading, table, "tapes", TAPE)),
-        points=tuple(GroundPoint(**one) for one in _whole(reading, table, "points", POINT)),
+        tapes=tuple(Tape(**one) for one in _whole(reading, table, "tapes", TAPE, places)),
+        points=tuple(GroundPoint(**one) for one in _whole(reading, table, "points", POINT, places)),
         area=_area(reading, table),
         formations=tuple(Formation(**one) for one in _whole(reading, table, "formations",
                                                             FORMATION)),
@@ -52,12 +82,17 @@ def _book(reading: Reading, table: Table, top: Table) -> FieldBook:
     )  # fmt: skip
 
 
-def _whole(reading: Reading, table: Table, name: str, known: tuple[Key, ...]) -> Iterator[Table]:
-    """Yield the tables of a list that could be read whole; the others are reported."""
+def _whole(
+    reading: Reading, table: Table, name: str, known: tuple[Key, ...], places: Places | None = None
+) -> list[Table]:
+    """Return the tables of a list that could be read whole, and note where; others are reported."""
     needed = {key.name for key in known if key.required}
-    for one in read_tables(reading, ("survey", name), table.get(name), known):
-        if needed <= set(one) and UNREADABLE not in one.values():
-            yield one
+    found = read_tables(reading, ("survey", name), table.get(name), known)
+    whole = [at for at, one in enumerate(found)
+             if needed <= set(one) and UNREADABLE not in one.values()]  # fmt: skip
+    if places is not None:
+        places[name] = whole
+    return [found[at] for at in whole]
 
 
 def _spot(one: Table) -> Place:

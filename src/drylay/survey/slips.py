@@ -19,7 +19,7 @@ UNITS = ((10.0, "cm written as mm"), (1000.0, "metres written as mm"), (0.1, "a 
 TURNED = {"6": "9", "9": "6"}
 #: A slip explains a difference when what is left is below this share of it; feet and inches, which
 #: few read on a tape of mm, below the second. Assumption.
-NEAR, NEAR_IMPERIAL = 0.15, 0.04
+NEAR, NEAR_IMPERIAL = 0.15, 0.02
 IMPERIAL = {"an inch misread", "a foot misread"}
 
 

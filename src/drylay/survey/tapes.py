@@ -275,4 +275,5 @@ def _findings(
         yield weak(fit) if beyond is None and _is_weak(fit) else disagree(fit, found)
     if others:
         yield ambiguous()
-    yield from unsquare(fit)
+    if fit.verdict.agrees is not False or found.left_out is not None:
+        yield from unsquare(fit)
