@@ -157,6 +157,9 @@ def test_two_figures_swapped_are_named_where_only_they_explain() -> None:
     assert codes(fit)[0] == "stop SVY-003"
     assert check(fit, "DA").implied_mm == pytest.approx(3421, abs=3)
     assert check(fit, "DA").slips[0].told == "two figures swapped"
+    # a slip is likely and no proof: what to measure if it reads the same is told all the same
+    assert fit.next_measure is not None
+    assert "if it reads the same measure from" in fit.findings[0].message
 
 
 def test_metres_beside_millimetres_are_no_shape_and_the_tape_is_named() -> None:

@@ -51,7 +51,7 @@ def survey_svg(report: SurveyReport, *, title: str = "Survey", units: str = "met
     ground, ground_texts = ground_shapes(report, laid, units)
     fit, fit_texts = _fitted(report.fit, laid, units)
     shapes = [*_house(laid), *ground, *fit, *_north(report, laid)]
-    taken += places_of([s for s in shapes if s.layer in {"house", "north", "bars"}])
+    taken += places_of([s for s in shapes if s.layer in {"house", "north", "bars", "falls"}])
     taken += [line_place((s.x1_mm, s.y1_mm), (s.x2_mm, s.y2_mm)) for s in fit
               if isinstance(s, Line) and s.layer == "tapes"]  # fmt: skip
     for candidates in (*fit_texts, *ground_texts):

@@ -28,9 +28,13 @@ Beyond = tuple[int, float, tuple[int, ...]]
 
 @frozen(kw_only=True)
 class Judged:
-    """The tapes of which one is wrong, or `several`, and which was left out of the fit."""
+    """The tapes of which one is wrong, or `several`, and which was left out of the fit.
+
+    `suspects` are all that one more measure is to tell apart, also where a slip names one of them.
+    """
 
     wrong: tuple[int, ...] = ()
+    suspects: tuple[int, ...] = ()
     left_out: int | None = None
     several: bool = False
 
@@ -51,7 +55,8 @@ def judged(
     likely = tuple(at for at, chi in left.items() if chi <= min(left.values()) + LIKELY)
     if len(likely) == 1:
         return Judged(wrong=likely, left_out=likely[0])
-    return Judged(wrong=likely or _worst(checks, beyond), several=not likely)
+    worst = likely or _worst(checks, beyond)
+    return Judged(wrong=worst, suspects=likely, several=not likely)
 
 
 def _suspects(alone: Alone, beyond: Beyond | None) -> list[int]:
@@ -64,9 +69,9 @@ def _by_slips(checks: Sequence[TapeCheck], suspects: Sequence[int]) -> Judged:
     """Return the one tape that a usual slip explains; else all, those explained first."""
     explained = [at for at in suspects if checks[at].slips]
     if len(explained) == 1:
-        return Judged(wrong=tuple(explained))
+        return Judged(wrong=tuple(explained), suspects=tuple(suspects))
     rest = [at for at in suspects if at not in explained]
-    return Judged(wrong=(*explained, *rest))
+    return Judged(wrong=(*explained, *rest), suspects=(*explained, *rest))
 
 
 def _holds(net: Net, rest: Solved) -> bool:

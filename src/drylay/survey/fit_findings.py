@@ -89,12 +89,15 @@ def weak(fit: Fit) -> Finding:
 def named(fit: Fit, found: Judged, *, by_slip: bool) -> Finding:
     """Return what is told of the one tape that is wrong."""
     tape = fit.tapes[found.wrong[0]]
-    how = "a usual slip explains it alone, ask for it again" if by_slip else "only it explains all"
+    how = "it alone is explained by a usual slip" if by_slip else "only it explains all"
     left = "; it is left out" if tape.left_out else ""
+    again = "; measure it again"
+    if fit.next_measure is not None:
+        again += f", and if it reads the same{next_told(fit.next_measure).replace(';', '', 1)}"
     severity = Severity.CAUTION if tape.left_out else Severity.STOP
     return Finding(
         code="SVY-003", severity=severity, subject=f"{tape.start}-{tape.end}",
-        message=f"this measure looks wrong, {how}: {_candidate(tape)}{left}; measure it again",
+        message=f"this measure looks wrong, {how}: {_candidate(tape)}{left}{again}",
         measured=tape.measured_mm, limit=tape.implied_mm, unit="mm",
         source=PRACTICE if by_slip else BAARDA if tape.left_out else SUM,
     )  # fmt: skip

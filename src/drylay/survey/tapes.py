@@ -115,8 +115,8 @@ def _fitted(net: Net, names: tuple[str, ...], tapes: Sequence[Tape], ring: tuple
     if beyond is not None:
         verdict = evolve(verdict, chi_square_ratio=None, scale_ratio=None)
     fit = Fit(corners=(), tapes=checks, verdict=verdict, outline=ring)
-    if not verdict.agrees and len(wrong) > 1 and not found.several:
-        fit = evolve(fit, next_measure=tells_apart(net, names, alone, found.wrong))
+    if len(found.suspects) > 1:
+        fit = evolve(fit, next_measure=tells_apart(net, names, alone, found.suspects))
     if final is not None:
         fit = _placed(fit, final_net, names, final)
     told = tuple(_findings(fit, net, names, found, beyond, others=bool(start and start.others)))
