@@ -1,8 +1,8 @@
 """How often the tape that is wrong is found: `python tests/campaigns/survey.py`, some minutes.
 
 Fixed seeds. Gardens of four corners, each up to 400 off a rectangle, read with errors of 3 mm; in
-each one tape has a slip: two figures swapped, a whole 100 or 1000, or anything of 40 to 400. With both
-diagonals one is to spare; with ties from a fifth peg in the garden to all corners three are.
+each one tape has a slip: two figures swapped, a whole 100 or 1000, or anything of 40 to 400. With
+both diagonals one is to spare; with ties from a fifth peg in the garden to all corners three are.
 It is counted how often the wrong one is named, is among those told, and how often another is named.
 """
 
@@ -37,7 +37,8 @@ def one(rng: random.Random, lines: tuple[str, ...], kind: str) -> str:
     off = lambda: rng.randrange(-400, 400)  # noqa: E731
     places = {"A": (0, 0), "B": (wide, off() / 4), "C": (wide + off(), deep + off()),
               "D": (off(), deep + off()), "M": (wide * 0.4 + off(), deep * 0.6 + off())}  # fmt: skip
-    read = {line: round(dist(places[line[0]], places[line[1]]) + rng.gauss(0, 3)) for line in lines}
+    true = {line: dist(places[line[0]], places[line[1]]) for line in lines}
+    read = {line: float(round(long + rng.gauss(0, 3))) for line, long in true.items()}
     wrong = rng.choice(lines)
     false = slipped(rng, kind, read[wrong])
     if abs(false - read[wrong]) < 40:
