@@ -35,8 +35,13 @@ def slipped(rng: random.Random, kind: str, long: float) -> float:
 def one(rng: random.Random, lines: tuple[str, ...], kind: str) -> str:
     wide, deep = rng.randrange(3000, 9000), rng.randrange(2500, 6000)
     off = lambda: rng.randrange(-400, 400)  # noqa: E731
-    places = {"A": (0, 0), "B": (wide, off() / 4), "C": (wide + off(), deep + off()),
-              "D": (off(), deep + off()), "M": (wide * 0.4 + off(), deep * 0.6 + off())}  # fmt: skip
+    places = {
+        "A": (0, 0),
+        "B": (wide, off() / 4),
+        "C": (wide + off(), deep + off()),
+        "D": (off(), deep + off()),
+        "M": (wide * 0.4 + off(), deep * 0.6 + off()),
+    }
     true = {line: dist(places[line[0]], places[line[1]]) for line in lines}
     read = {line: float(round(long + rng.gauss(0, 3))) for line, long in true.items()}
     wrong = rng.choice(lines)

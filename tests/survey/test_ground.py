@@ -175,7 +175,7 @@ def test_water_runs_down_a_plane_straight_and_out() -> None:
     surface = ground(*((x, y, 100 - x / 100 - y / 50) for x in (0, 4000) for y in (0, 3000)))
     flow = flow_path(surface, 1000, 1000)
     assert flow is not None
-    assert flow.path[-1] == (2000.0, 3000.0)
+    assert flow.path_mm[-1] == (2000.0, 3000.0)
     assert flow.levels_mm[0] == 70.0
     assert flow.levels_mm[-1] == 20.0
     assert flow.ends == OUTSIDE
@@ -192,8 +192,8 @@ def test_water_runs_along_the_bottom_of_a_trough_into_the_pit() -> None:
     flow = flow_path(surface, 500, 400, lows)
     assert flow is not None
     assert flow.ends == "L1"
-    assert flow.path[-1] == (2000.0, 1000.0)
-    assert any(y == 1000.0 and x < 2000 for x, y in flow.path)
+    assert flow.path_mm[-1] == (2000.0, 1000.0)
+    assert any(y == 1000.0 and x < 2000 for x, y in flow.path_mm)
 
 
 @settings(max_examples=25)
@@ -321,7 +321,7 @@ def test_contours_lie_at_their_level() -> None:
     surface = ground(*((x, y, x / 40) for x in (0, 4000) for y in (0, 3000)))
     for contour in contours_of(surface):
         assert contour.level_mm % 10 == 0
-        for start, end in contour.lines:
+        for start, end in contour.lines_mm:
             assert start[0] == end[0] == pytest.approx(contour.level_mm * 40)
 
 

@@ -37,7 +37,7 @@ def test_a_field_book_is_read_whole() -> None:
     assert book.tapes[5].accuracy_mm == 5.0
     assert book.points[3].across_mm == 4400.0
     assert book.formations[0] == Formation(level_mm=-200, fall_across_ratio=0.0125)
-    assert book.flow_from == ((500.0, 500.0),)
+    assert book.flow_from_mm == ((500.0, 500.0),)
     assert (book.accuracy_mm, book.closing_level_mm, book.across_bearing_deg) == (2.0, 1.5, 200.0)
 
 
@@ -54,7 +54,7 @@ def test_a_cover_is_an_area_and_both_are_one_too_many() -> None:
     cover = "[survey.cover]\nalong_mm = 3000\nacross_mm = 2000\nfrom_across_mm = 10\n"
     book, _ = read(cover)
     assert book is not None
-    assert book.area == ((0, 10), (3000, 10), (3000, 2010), (0, 2010))
+    assert book.area_mm == ((0, 10), (3000, 10), (3000, 2010), (0, 2010))
     spots = ", ".join(f"{{along_mm = {x}, across_mm = {y}}}" for x, y in
                       ((0, 0), (900, 0), (0, 900)))  # fmt: skip
     (fault,) = told(f"survey.area = [{spots}]\n{cover}")
@@ -137,7 +137,7 @@ def test_a_book_is_worked_out_whole() -> None:
     assert report.fit.verdict.agrees
     assert len(report.earthworks) == 2
     assert report.earthworks[0].cut_m3 > report.earthworks[1].cut_m3
-    assert len(report.area) == 4
+    assert len(report.area_mm) == 4
     assert report.closure is not None
     assert [low.name for low in report.lows] == ["L1"]
     assert report.flows[0].ends == "L1"
@@ -153,5 +153,7 @@ def test_what_was_not_measured_is_left_out_and_told() -> None:
     assert book is not None
     line = FieldBook(points=book.points[:2])
     assert [f.code for f in survey_garden(line).findings] == ["SVY-023", "SVY-024"]
-    far = FieldBook(points=book.points, flow_from=((90_000.0, 0.0),))
+    bare = FieldBook(points=book.points, formations=book.formations, closing_level_mm=0)
+    assert "SVY-040" in [f.code for f in survey_garden(bare).findings]
+    far = FieldBook(points=book.points, flow_from_mm=((90_000.0, 0.0),))
     assert "SVY-025" in [f.code for f in survey_garden(far).findings]

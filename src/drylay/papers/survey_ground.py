@@ -44,18 +44,21 @@ def ground_shapes(
 
 
 def _earth(report: SurveyReport, laid: Laid) -> Iterator[Shape]:
-    if report.area:
-        corners = tuple(on_sheet(laid, place) for place in report.area)
+    if report.area_mm:
+        corners = tuple(on_sheet(laid, place) for place in report.area_mm)
         yield Area(layer="area", corners_mm=corners, pen_mm=MEMBER_MM, dash="6 1.5 1.5 1.5")
     for work in report.earthworks[:1]:
-        for layer, pieces, pitch in (("cut", work.cut, CUT_MM), ("fill", work.fill, FILL_MM)):
+        for layer, pieces, pitch in (
+            ("cut", work.cut_rings_mm, CUT_MM),
+            ("fill", work.fill_rings_mm, FILL_MM),
+        ):
             yield from _hatched(layer, pieces, laid, pitch)
 
 
 def _ponds(report: SurveyReport, laid: Laid) -> Iterator[Shape]:
     for pond in report.ponds:
-        yield from _hatched("water", pond.shore, laid, WATER_MM)
-        for one, other in _outer_sides(pond.shore):
+        yield from _hatched("water", pond.shore_mm, laid, WATER_MM)
+        for one, other in _outer_sides(pond.shore_mm):
             yield _line("shore", on_sheet(laid, one), on_sheet(laid, other), MEMBER_MM)
 
 
@@ -110,16 +113,17 @@ def _back(u: float, v: float, way: Spot) -> Spot:
 
 def _contours(report: SurveyReport, laid: Laid) -> Iterator[Shape]:
     for contour in report.contours:
-        for one, other in contour.lines:
+        for one, other in contour.lines_mm:
             yield _line("contours", on_sheet(laid, one), on_sheet(laid, other), THIN_MM)
+
+
+def _long(one: Spot, other: Spot) -> float:
+    return hypot(other[0] - one[0], other[1] - one[1])
 
 
 def _contour_text(contour: Contour, laid: Laid, units: str) -> list[Lettering]:
     """Return a contour's level in the middle of one of its parts, the longest first."""
-    parts = sorted(
-        contour.lines, key=lambda part: (-hypot(part[1][0] - part[0][0], part[1][1] - part[0][1]),
-                                         part)
-    )  # fmt: skip
+    parts = sorted(contour.lines_mm, key=lambda part: (-_long(*part), part))
     middles = [on_sheet(laid, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)) for a, b in parts[:6]]
     return [
         Lettering(layer="contour-levels", x_mm=x, y_mm=y, text=bare(contour.level_mm, units),
@@ -130,7 +134,7 @@ def _contour_text(contour: Contour, laid: Laid, units: str) -> list[Lettering]:
 
 def _flows(flows: Sequence[Flow], laid: Laid) -> Iterator[Shape]:
     for flow in flows:
-        spots = [on_sheet(laid, place) for place in flow.path]
+        spots = [on_sheet(laid, place) for place in flow.path_mm]
         for one, other in pairwise(spots):
             yield _line("flow", one, other, OUTLINE_MM)
         if len(spots) > 1:

@@ -106,7 +106,7 @@ def _places(report: SurveyReport) -> Iterator[Spot]:
         yield (corner.along_mm, corner.across_mm)
     for point in report.book.points:
         yield (point.along_mm, point.across_mm)
-    yield from report.area
+    yield from report.area_mm
 
 
 def told_beside(report: SurveyReport, units: str) -> tuple[tuple[Table, ...], tuple[str, ...]]:

@@ -109,8 +109,8 @@ def _work(
         skips=ceil(round(loose_m3 / SKIP_M3, 6)),
         fill_kg_m3=FILL_KG_M3,
         fill_kg=tenth_up(fill_m3 * FILL_KG_M3),
-        cut=_rings(dug),
-        fill=_rings(raised),
+        cut_rings_mm=_rings(dug),
+        fill_rings_mm=_rings(raised),
     )
 
 

@@ -45,7 +45,7 @@ def flow_path(
         if len(met) > 1 and _is_outside(surface, met):  # out over the side: gone
             break
     return Flow(
-        path=tuple((tenth(x), tenth(y)) for x, y in path),
+        path_mm=tuple((tenth(x), tenth(y)) for x, y in path),
         levels_mm=tuple(tenth(each) for each in levels),
         ends=_end(surface, web, place, met, lows),
     )

@@ -39,7 +39,7 @@ class FieldBook:
 
     `outline` names the corners round, the first of them the datum corner; () is every corner in
     the order of the tapes. `opening_level_mm` and `closing_level_mm` are of one spot, read first
-    and last. `area` is what is dug and filled; () is the outline measured by tapes.
+    and last. `area_mm` is what is dug and filled; () is the outline measured by tapes.
     `across_bearing_deg` is the compass bearing of "away from the house".
     """
 
@@ -49,9 +49,9 @@ class FieldBook:
     points: tuple[GroundPoint, ...] = ()
     opening_level_mm: float = 0.0
     closing_level_mm: float | None = None
-    area: Ring = ()
+    area_mm: Ring = ()
     formations: tuple[Formation, ...] = ()
-    flow_from: Ring = ()
+    flow_from_mm: Ring = ()
     across_bearing_deg: float | None = None
 
 
@@ -226,7 +226,7 @@ class Low:
 class Pond:
     """Where water stands, filled until it runs off over the edge of what was measured.
 
-    `shore` are the pieces of ground under water, one ring for each triangle.
+    `shore_mm` are the pieces of ground under water, one ring for each triangle.
     """
 
     lows: tuple[str, ...]
@@ -237,14 +237,14 @@ class Pond:
     spill_along_mm: float
     spill_across_mm: float
     spills_to: str
-    shore: tuple[Ring, ...]
+    shore_mm: tuple[Ring, ...]
 
 
 @frozen(kw_only=True)
 class Flow:
     """The way water takes downhill from a place. `ends` is a low's name, or tells the edge."""
 
-    path: Ring
+    path_mm: Ring
     levels_mm: tuple[float, ...]
     ends: str
 
@@ -270,7 +270,7 @@ class Earthwork:
 
     `unmeasured_m2` lies beyond the points: nothing is known of it, and it is in no other figure.
     `balance_mm` is the level, at the datum corner and with the same falls, at which cut and fill
-    are equal. `cut` and `fill` are the pieces of ground that are dug or raised.
+    are equal. `cut_rings_mm` and `fill_rings_mm` are the pieces of ground that are dug or raised.
     """
 
     formation: Formation
@@ -290,8 +290,8 @@ class Earthwork:
     skips: int
     fill_kg_m3: float
     fill_kg: float
-    cut: tuple[Ring, ...]
-    fill: tuple[Ring, ...]
+    cut_rings_mm: tuple[Ring, ...]
+    fill_rings_mm: tuple[Ring, ...]
 
 
 @frozen(kw_only=True)
@@ -299,7 +299,7 @@ class Contour:
     """All places of one level, as straights over triangles."""
 
     level_mm: float
-    lines: tuple[tuple[Place, Place], ...]
+    lines_mm: tuple[tuple[Place, Place], ...]
 
 
 @frozen(kw_only=True)
@@ -326,7 +326,7 @@ class Closure:
 
 @frozen(kw_only=True)
 class SurveyReport:
-    """What follows from a field book. `area` is what is dug and filled, () where none is told."""
+    """What follows from a field book. `area_mm` is what is dug and filled, () where that is open."""
 
     book: FieldBook
     fit: Fit | None
@@ -339,5 +339,5 @@ class SurveyReport:
     earthworks: tuple[Earthwork, ...] = ()
     contours: tuple[Contour, ...] = ()
     falls: tuple[Fall, ...] = ()
-    area: Ring = ()
+    area_mm: Ring = ()
     findings: tuple[Finding, ...] = ()

@@ -74,10 +74,10 @@ def _book(reading: Reading, table: Table, top: Table, places: Places) -> FieldBo
         outline=tuple(outline.split()) if isinstance(outline, str) else (),
         tapes=tuple(Tape(**one) for one in _whole(reading, table, "tapes", TAPE, places)),
         points=tuple(GroundPoint(**one) for one in _whole(reading, table, "points", POINT, places)),
-        area=_area(reading, table),
+        area_mm=_area(reading, table),
         formations=tuple(Formation(**one) for one in _whole(reading, table, "formations",
                                                             FORMATION)),
-        flow_from=tuple(_spot(one) for one in _whole(reading, table, "flow_from", SPOT)),
+        flow_from_mm=tuple(_spot(one) for one in _whole(reading, table, "flow_from", SPOT)),
         **plain,
     )  # fmt: skip
 
@@ -122,8 +122,8 @@ def _meaning(book: FieldBook, top: Table) -> Iterator[Fault]:
                                                                  MOST_POINTS)):  # fmt: skip
         if len(found) > most:
             yield Fault(path=f"survey.{name}", found=f"{len(found)}", wanted=f"at most {most}")
-    if book.area:
-        yield from (evolve(each, path="survey.area") for each in outline_fits(book.area))
+    if book.area_mm:
+        yield from (evolve(each, path="survey.area") for each in outline_fits(book.area_mm))
     first: dict[Place, int] = {}
     for at, point in enumerate(book.points):
         other = first.setdefault((point.along_mm, point.across_mm), at)

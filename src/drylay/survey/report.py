@@ -39,7 +39,7 @@ def survey_garden(book: FieldBook) -> SurveyReport:
     told: Told = []
     fit = _fit(book)
     surface = ground_surface(book.points) if len(book.points) > 2 else None
-    area = book.area or _outline(fit)
+    area = book.area_mm or _outline(fit)
     closure = _closure(book, told)
     lows = lows_of(surface) if surface else ()
     ponds = ponds_of(surface, lows) if surface else ()
@@ -57,9 +57,9 @@ def survey_garden(book: FieldBook) -> SurveyReport:
         earthworks=works,
         contours=contours_of(surface) if surface else (),
         falls=falls_of(surface) if surface else (),
-        area=area,
+        area_mm=area,
         findings=(
-            *(fit.findings if fit else ()), *_ground_told(book, surface),
+            *(fit.findings if fit else ()), *_ground_told(book, surface, area),
             *water_findings(lows, ponds), *told,
         ),
     )  # fmt: skip
@@ -117,13 +117,13 @@ def _works(
 
 
 def _flows(surface: Surface | None, book: FieldBook, lows: tuple[Low, ...]) -> Iterator[Flow]:
-    for along_mm, across_mm in book.flow_from:
+    for along_mm, across_mm in book.flow_from_mm:
         flow = flow_path(surface, along_mm, across_mm, lows) if surface else None
         if flow is not None:
             yield flow
 
 
-def _ground_told(book: FieldBook, surface: Surface | None) -> Iterator[Finding]:
+def _ground_told(book: FieldBook, surface: Surface | None, area: Ring) -> Iterator[Finding]:
     if book.points and surface is None:
         yield Finding(
             code="SVY-023", severity=Severity.CAUTION, subject="levels",
@@ -138,7 +138,13 @@ def _ground_told(book: FieldBook, surface: Surface | None) -> Iterator[Finding]:
             "the first spot again at the end",
             limit=CLOSURE_MM, unit="mm", source=PRACTICE,
         )  # fmt: skip
-    for at, (along_mm, across_mm) in enumerate(book.flow_from):
+    if book.formations and (surface is None or not area):
+        lacks = "levels" if surface is None else "an outline, by tapes, area or cover"
+        yield Finding(
+            code="SVY-040", severity=Severity.CAUTION, subject="earthwork",
+            message=f"cut and fill are not reckoned: the field book lacks {lacks}", source=SUM,
+        )  # fmt: skip
+    for at, (along_mm, across_mm) in enumerate(book.flow_from_mm):
         if surface is not None and level_at(surface, along_mm, across_mm) is None:
             yield Finding(
                 code="SVY-025", severity=Severity.NOTE, subject=f"flow_from[{at}]",

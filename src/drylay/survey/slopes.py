@@ -54,16 +54,20 @@ def slopes_within(surface: Surface, area: Ring) -> tuple[Slopes | None, tuple[Fi
     return slopes, _findings(slopes)
 
 
+def _is_wide(corners: Shape) -> bool:
+    """Whether a triangle is high enough over its longest side to tell how it slopes across it."""
+    sides = zip(corners, (*corners[1:], corners[0]), strict=True)
+    return 2 * area_of(corners) >= HIGH_MM * max(dist(a[:2], b[:2]) for a, b in sides)
+
+
 def _steeps(corners: Shape) -> list[Steep]:
     """Return how steep a triangle is, where that can be told, and each of its sides."""
     found = [(0.0, (corners[0][0], corners[0][1]))]
-    longest = 0.0
     for a, b in zip(corners, (*corners[1:], corners[0]), strict=True):
         long, rise = dist(a[:2], b[:2]), abs(a[2] - b[2])
-        longest = max(longest, long)
         if long >= HIGH_MM or rise >= RISE_MM:
             found.append((rise / long, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)))
-    if 2 * area_of(corners) >= HIGH_MM * longest:
+    if _is_wide(corners):
         middle = (fsum(c[0] for c in corners) / 3, fsum(c[1] for c in corners) / 3)
         found.append((hypot(*slope_of(corners)), middle))
     return found
@@ -83,13 +87,13 @@ def _findings(slopes: Slopes) -> tuple[Finding, ...]:
 
 
 def falls_of(surface: Surface) -> tuple[Fall, ...]:
-    """Return which way each triangle of ground falls; level ones are left out."""
+    """Return which way each triangle of ground falls; level and slender ones are left out."""
     found = []
     for three in surface.triangles:
         corners = corners_of(surface, three)
         along, across = slope_of(corners)
         steep = hypot(along, across)
-        if part(steep):
+        if part(steep) and _is_wide(corners):
             found.append(
                 Fall(
                     along_mm=tenth(fsum(c[0] for c in corners) / 3),
@@ -109,7 +113,7 @@ def contours_of(surface: Surface) -> tuple[Contour, ...]:
     first = ceil(low / apart)
     wanted = [n * apart for n in range(first, int(high // apart) + 1)]
     found = ((level, tuple(_lines(surface, level))) for level in wanted)
-    return tuple(Contour(level_mm=level, lines=lines) for level, lines in found if lines)
+    return tuple(Contour(level_mm=level, lines_mm=lines) for level, lines in found if lines)
 
 
 def _lines(surface: Surface, level_mm: float) -> list[tuple[Place, Place]]:

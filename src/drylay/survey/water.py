@@ -181,7 +181,7 @@ def _pond(
         spill_along_mm=along,
         spill_across_mm=across,
         spills_to=OUTSIDE if spill in web.edge else "on downhill",
-        shore=tuple(_ring(piece) for piece in pieces if area_of(piece) > 1.0),
+        shore_mm=tuple(_ring(piece) for piece in pieces if area_of(piece) > 1.0),
     )
 
 
