@@ -253,6 +253,39 @@ def test_two_shapes_that_fit_alike_are_told() -> None:
                 (fit.corners[1].along_mm, fit.corners[1].across_mm)) > 4000  # fmt: skip
 
 
+def test_a_tape_read_twice_is_the_mean_of_both() -> None:
+    fit = fit_tapes("ABC", [*tapes(AB=3000, BC=4000, CA=5000), *tapes(AB=3004)])
+    assert fit.corners[1].along_mm == 3002.0
+    assert fit.verdict.agrees
+
+
+def test_a_peg_in_the_wall_needs_no_other_side() -> None:
+    """M lies in the house wall, 5 out of line: both ties from the garden say so."""
+    true = {**TIED, "M": (3000, 5)}
+    read = {a + b: dist(true[a], true[b]) for a, b in TIES}
+    fit = fit_tapes("ABCDM", tapes(**read), outline="AMBCD")
+    assert fit.corners[4].across_mm == pytest.approx(5, abs=0.1)
+    assert fit.verdict.agrees
+    assert "caution SVY-009" not in codes(fit)
+
+
+def test_corners_in_one_line_are_no_shape() -> None:
+    fit = fit_tapes("ABC", tapes(AB=3000, BC=4000, CA=7000))
+    assert codes(fit) == ["stop SVY-010"]
+
+
+@pytest.mark.parametrize("first", ["AB", "DA"])
+def test_the_garden_lies_across_from_the_first_tape(first: str) -> None:
+    read = {"AB": 4000, "BC": 3000, "CD": 4000, "DA": 3000, "AC": 5000, "BD": 5000}
+    order = [first, *(name for name in read if name != first)]
+    fit = fit_tapes("ABCD", tapes(**{name: read[name] for name in order}))
+    places = {c.name: (round(c.along_mm), round(c.across_mm)) for c in fit.corners}
+    assert places[first.replace("A", "")] == (read[first], 0)
+    assert places["C"] == ((4000, 3000) if first == "AB" else (3000, 4000))
+    assert fit.outline == tuple("ABCD" if first == "AB" else "ADCB")
+    assert all(round(angle.angle_deg) == 90 for angle in fit.angles)
+
+
 @st.composite
 def quads(draw: st.DrawFn) -> dict[str, tuple[float, float]]:
     near = st.integers(-300, 300)

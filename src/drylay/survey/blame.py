@@ -10,6 +10,7 @@ from drylay.survey.chances import chi_square_most
 from drylay.survey.model import NextMeasure, TapeCheck, Verdict, WouldBe
 from drylay.survey.network import Net, Solved
 from drylay.survey.rounding import tenth
+from drylay.survey.settled import LIKELY
 from drylay.survey.sources import COVERAGE, MISFIT_MM, SNOOP
 from drylay.survey.start import line_told
 
@@ -18,9 +19,6 @@ Place = tuple[float, float]
 ROUND_MM = 100.0
 #: Readings further apart than this are told apart, and no better by more. Assumption.
 TELLING_MM = 30.0
-#: Without the wrong tape the others' sum of squares is least; within so much of that no tape is
-#: surely the wrong one. Chi-square of one, 99 in 100.
-LIKELY = 6.63
 #: How a network is solved without each of its tapes in turn.
 Alone = Sequence[Solved | None]
 Beyond = tuple[int, float, tuple[int, ...]]

@@ -13,6 +13,8 @@ from drylay.survey.start import line_told, lines_told
 
 #: So many single measures that would hold a loose shape are named.
 MOST_NAMED = 3
+#: A corner further off square than this is meant so. Assumption.
+MEANT_DEG = 10.0
 
 
 def loose(net: Net, names: tuple[str, ...]) -> Finding:
@@ -49,6 +51,17 @@ def impossible(
         unit="mm",
         source=SUM,
     )
+
+
+def flat(fit: Fit) -> Finding:
+    """Return the stop for tapes that hold a shape which cannot be worked out from them."""
+    return Finding(
+        code="SVY-010", severity=Severity.STOP, subject="tapes",
+        message="no shape comes of these tapes: its corners lie all but in one line, or two tapes "
+        "do not reach each from corners already laid out; measure more diagonals, or tie the corners "
+        "to a peg well off the line",
+        measured=float(len(fit.tapes)), unit="tapes", source=SUM,
+    )  # fmt: skip
 
 
 def untested(fit: Fit) -> Finding:
@@ -117,10 +130,12 @@ def ambiguous() -> Finding:
 def unsquare(fit: Fit) -> Iterator[Finding]:
     """Yield every corner that is surely off square, and every side that tapers much."""
     for corner in fit.angles:
-        if abs(corner.off_square_deg) > corner.error_deg:
+        straight = round((corner.angle_deg - corner.off_square_deg) / 90.0) % 4
+        off, what = abs(corner.off_square_deg), "line" if straight == 2 else "square"
+        if straight and corner.error_deg < off <= MEANT_DEG:
             yield Finding(
                 code="SVY-008", severity=Severity.NOTE, subject=f"corner {corner.corner}",
-                message=f"out of square, {abs(corner.off_mm):g} mm over its shorter side",
+                message=f"out of {what}, {abs(corner.off_mm):g} mm over its shorter side",
                 measured=corner.angle_deg, limit=round(corner.angle_deg - corner.off_square_deg, 3),
                 unit="deg", source=SUM,
             )  # fmt: skip

@@ -326,7 +326,7 @@ class Closure:
 
 @frozen(kw_only=True)
 class SurveyReport:
-    """What follows from a field book. `area_mm` is what is dug and filled, () where that is open."""
+    """What follows from a field book. `area_mm` is what is dug and filled, () where untold."""
 
     book: FieldBook
     fit: Fit | None

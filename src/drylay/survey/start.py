@@ -8,39 +8,31 @@ outline crosses itself nowhere and has the fewest corners that point inwards.
 from collections.abc import Iterator
 from math import dist, sqrt
 
-from attrs import frozen
-
+from drylay.survey.chances import bar_ratio
 from drylay.survey.network import Line, Net
+from drylay.survey.sources import COVERAGE
 
 Place = tuple[float, float]
 #: Ways that fit no worse than the best by this much are alike. Assumption.
 ALIKE_MM = 30.0
+#: So many ways at most are tried to the end.
+MOST_STARTS = 6
 
 
-@frozen(kw_only=True)
-class Start:
-    """Rough places of all corners; `others` tells whether another shape would fit as well."""
+def starts_of(net: Net) -> list[tuple[Place, ...]]:
+    """Return where the corners of a network lie roughly, the likeliest first.
 
-    places: tuple[Place, ...]
-    others: bool
-
-
-def start_of(net: Net) -> Start | None:
-    """Return where the corners of a network lie roughly; None where two tapes reach some not."""
+    Nothing where two tapes do not reach every corner, laid out one by one.
+    """
     laid = [_upright(net, ways) for ways in _laid(net, _first(net))]
-    if not laid:
-        return None
     misfits = [_misfit(net, places) for places in laid]
-    best = min(misfits)
-    alike = [
+    alike = sorted(
         (_bends(net, places), at, places)
         for at, (places, misfit) in enumerate(zip(laid, misfits, strict=True))
-        if misfit <= best + ALIKE_MM
-    ]
-    (bends, _, places), *rest = sorted(alike)
-    simple = [other for (crossed, _), _, other in rest if not crossed]
-    others = not bends[0] and any(_differ(places, other) for other in simple)
-    return Start(places=places, others=others)
+        if misfit <= min(misfits) + ALIKE_MM
+    )
+    simple = [places for (crossed, _), _, places in alike if not crossed]
+    return simple[:MOST_STARTS] or [places for _, _, places in alike[:1]]
 
 
 def _first(net: Net) -> dict[int, Place]:
@@ -159,23 +151,23 @@ def _cross(a: Place, b: Place, c: Place, d: Place) -> bool:
     return one <= 0 and other <= 0
 
 
-def _differ(one: tuple[Place, ...], other: tuple[Place, ...]) -> bool:
-    return max(dist(a, b) for a, b in zip(one, other, strict=True)) > ALIKE_MM
-
-
 def longest_beyond(net: Net) -> tuple[int, float, tuple[int, ...]] | None:
     """Return the tape furthest beyond the way round by others: which, by how much, their numbers.
 
-    None where every tape is at most as long as every way round. Two corners cannot be further
-    apart than any way from one to the other.
+    None where every tape is at most as long as every way round, or longer by no more than 95 of 100
+    are by chance. Two corners cannot be further apart than any way from one to the other.
     """
     ways = [_way_round(net, at) for at in range(len(net.lines))]
     found = [
         (at, net.long[at] - way[0], way[1])
         for at, way in enumerate(ways)
-        if way is not None and net.long[at] > way[0]
+        if way is not None and net.long[at] > way[0] + _by_chance(net, (at, *way[1]))
     ]
     return max(found, key=lambda each: (each[1], -each[0]), default=None)
+
+
+def _by_chance(net: Net, which: tuple[int, ...]) -> float:
+    return bar_ratio(COVERAGE) * sqrt(sum(net.sigma[at] ** 2 for at in which))
 
 
 def _way_round(net: Net, at: int) -> tuple[float, tuple[int, ...]] | None:

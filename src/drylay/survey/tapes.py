@@ -12,6 +12,7 @@ from drylay.survey.faults import refuse, tapes_fit
 from drylay.survey.fit_findings import (
     ambiguous,
     disagree,
+    flat,
     impossible,
     loose,
     named,
@@ -20,12 +21,13 @@ from drylay.survey.fit_findings import (
     weak,
 )
 from drylay.survey.model import Corner, Fit, Tape, TapeCheck, Verdict
-from drylay.survey.network import Net, Solved, apart, is_rigid, solve, without
+from drylay.survey.network import Net, Solved, apart, is_rigid, without
 from drylay.survey.rounding import part, tenth, tenth_up
+from drylay.survey.settled import settled, settled_without
 from drylay.survey.shape import angles_of, tapers_of
 from drylay.survey.slips import slips_of
 from drylay.survey.sources import ACCURACY_MM, COVERAGE, MISFIT_MM, SNOOP
-from drylay.survey.start import line_told, longest_beyond, start_of
+from drylay.survey.start import line_told, longest_beyond
 
 #: A tape that the others check less than this is not held against them.
 CHECKED = 1e-6
@@ -41,10 +43,11 @@ def fit_tapes(
     """Return corners fitted to tapes by least squares, with error bars, and which tape is wrong.
 
     `corners` names all corners, the first at the origin; the first tape in the list that begins or
-    ends there lies along. `outline` names those of the outline in order round, all where left out;
-    it turns from along towards across. `accuracy_mm` is one standard deviation of tapes that tell
-    none (assumption: 3 mm). Bars hold 95 of 100 by the accuracy told, and are widened, never
-    narrowed, where residuals show the tapes to be worse.
+    ends there lies along. `outline` names those of the outline in order round, all where left out.
+    It lies across from its side along, and is told turning from along towards across.
+    `accuracy_mm` is one standard deviation of tapes that tell none (assumption: 3 mm). Bars hold 95
+    of 100 by the accuracy told, and are widened, never narrowed, where residuals show the tapes
+    to be worse.
 
     Nothing is taken for straight or square. With no measure to spare nothing is tested. With one
     to spare, statistics cannot tell which is wrong: all tapes fit equally badly. The one is named
@@ -60,8 +63,8 @@ def fit_tapes(
     net = _net(corners, tapes, accuracy_mm, ring)
     names = tuple(corners)
     if not is_rigid(net.count, net.lines):
-        return _loose(net, names, tapes, ring)
-    return _fitted(net, names, tapes, ring)
+        return _loose(net, names)
+    return _fitted(net, names)
 
 
 def _net(
@@ -69,35 +72,47 @@ def _net(
 ) -> Net:
     number = {name: at for at, name in enumerate(corners)}
     first = next(tape for tape in tapes if corners[0] in (tape.start, tape.end))
+    base = number[first.end if first.start == corners[0] else first.start]
     return Net(
         count=len(corners),
-        base=number[first.end if first.start == corners[0] else first.start],
+        base=base,
         lines=tuple((number[tape.start], number[tape.end]) for tape in tapes),
         long=tuple(float(tape.length_mm) for tape in tapes),
         sigma=tuple(
             float(accuracy_mm if tape.accuracy_mm is None else tape.accuracy_mm) for tape in tapes
         ),
-        ring=tuple(number[name] for name in ring),
+        ring=_round(tuple(number[name] for name in ring), base),
     )
 
 
-def _loose(net: Net, names: tuple[str, ...], tapes: Sequence[Tape], ring: tuple[str, ...]) -> Fit:
+def _round(ring: tuple[int, ...], base: int) -> tuple[int, ...]:
+    """Return an outline the way round that leaves it on the across side of its side along."""
+    if 0 not in ring:
+        return ring
+    at = ring.index(0)
+    ring = ring[at:] + ring[:at]
+    return (0, *ring[:0:-1]) if base == ring[-1] else ring
+
+
+def _loose(net: Net, names: tuple[str, ...]) -> Fit:
+    count = len(net.lines)
     return Fit(
         corners=(),
-        tapes=tuple(_check(net, names, at, None, None) for at in range(len(tapes))),
-        verdict=_verdict(len(tapes) - 2 * net.count + 3, None, None, None),
-        outline=ring,
+        tapes=tuple(_check(net, names, at, None, None) for at in range(count)),
+        verdict=_verdict(count - 2 * net.count + 3, None, None, None),
+        outline=tuple(names[at] for at in net.ring),
         findings=(loose(net, names),),
     )
 
 
-def _fitted(net: Net, names: tuple[str, ...], tapes: Sequence[Tape], ring: tuple[str, ...]) -> Fit:
-    start = start_of(net)
-    solved = solve(net, start.places) if start else None
-    alone = tuple(_without(net, at) for at in range(len(tapes)))
+def _fitted(net: Net, names: tuple[str, ...]) -> Fit:
+    count = len(net.lines)
+    best = settled(net)
+    solved = best.solved if best else None
+    alone = tuple(settled_without(net, at) for at in range(count))
     beyond = longest_beyond(net)
-    spare = len(tapes) - 2 * net.count + 3
-    checks = tuple(_check(net, names, at, solved, alone[at]) for at in range(len(tapes)))
+    spare = count - 2 * net.count + 3
+    checks = tuple(_check(net, names, at, solved, alone[at]) for at in range(count))
     verdict = _verdict(spare, solved, _misfit(checks, spare), beyond)
     if spare > 1 and _stands_out(checks):
         verdict = evolve(verdict, agrees=False)
@@ -114,22 +129,14 @@ def _fitted(net: Net, names: tuple[str, ...], tapes: Sequence[Tape], ring: tuple
     verdict = evolve(verdict, wrong=wrong)
     if beyond is not None:
         verdict = evolve(verdict, chi_square_ratio=None, scale_ratio=None)
+    ring = tuple(names[at] for at in net.ring)
     fit = Fit(corners=(), tapes=checks, verdict=verdict, outline=ring)
     if len(found.suspects) > 1:
         fit = evolve(fit, next_measure=tells_apart(net, names, alone, found.suspects))
     if final is not None:
         fit = _placed(fit, final_net, names, final)
-    told = tuple(_findings(fit, net, names, found, beyond, others=bool(start and start.others)))
+    told = tuple(_findings(fit, net, names, found, beyond, others=bool(best and best.others)))
     return evolve(fit, findings=told)
-
-
-def _without(net: Net, at: int) -> Solved | None:
-    """Return a network solved without one of its tapes; None where that leaves it loose."""
-    rest = without(net, at)
-    if not is_rigid(rest.count, rest.lines) or longest_beyond(rest) is not None:
-        return None
-    start = start_of(rest)
-    return solve(rest, start.places) if start else None
 
 
 def _check(
@@ -265,7 +272,9 @@ def _findings(
     fit: Fit, net: Net, names: tuple[str, ...], found: Judged,
     beyond: tuple[int, float, tuple[int, ...]] | None, *, others: bool,
 ) -> Iterator[Finding]:  # fmt: skip
-    if fit.verdict.spare == 0:
+    if beyond is None and not fit.corners:
+        yield flat(fit)
+    elif fit.verdict.spare == 0:
         yield untested(fit)
     if beyond is not None:
         yield impossible(net, names, beyond, stops=found.left_out is None)
