@@ -58,8 +58,8 @@ def flat(fit: Fit) -> Finding:
     return Finding(
         code="SVY-010", severity=Severity.STOP, subject="tapes",
         message="no shape comes of these tapes: its corners lie all but in one line, or two tapes "
-        "do not reach each from corners already laid out; measure more diagonals, or tie the corners "
-        "to a peg well off the line",
+        "do not reach each from corners already laid out; measure more diagonals, or tie the "
+        "corners to a peg well off the line",
         measured=float(len(fit.tapes)), unit="tapes", source=SUM,
     )  # fmt: skip
 
