@@ -196,6 +196,15 @@ def test_water_runs_along_the_bottom_of_a_trough_into_the_pit() -> None:
     assert any(y == 1000.0 and x < 2000 for x, y in flow.path_mm)
 
 
+def test_from_a_top_water_takes_the_steepest_way() -> None:
+    """A top of 100: 150 down over 2 m to the left, 300 to the right, 225 over 3 m either side."""
+    surface = ground((0, 0, -50), (4000, 0, -200), (4000, 6000, -200), (0, 6000, -50),
+                     (2000, 3000, 100))  # fmt: skip
+    flow = flow_path(surface, 2000, 3000)
+    assert flow is not None
+    assert flow.path_mm[-1] == (4000.0, 3000.0)
+
+
 @settings(max_examples=25)
 @given(st.integers(0, 10_000), st.integers(0, 400), st.integers(0, 400))
 def test_water_never_runs_uphill_and_ends_somewhere(seed: int, x: int, y: int) -> None:

@@ -1,6 +1,7 @@
 """Corners out of tapes, against a network adjusted by hand and against scipy's least squares."""
 
 import random
+from itertools import combinations
 from math import dist, hypot
 
 import numpy as np
@@ -204,6 +205,30 @@ def test_where_two_tapes_answer_for_each_other_both_are_named_and_none_left_out(
     assert not any(each.left_out for each in fit.tapes)
     assert codes(fit)[0] == "stop SVY-001"
     assert fit.next_measure is not None
+
+
+def test_of_tapes_that_could_be_left_out_the_surely_likelier_one_is() -> None:
+    """Six pegs, all fifteen tapes, A-D 20 too long for tapes of 2.
+
+    Without A-M too the rest would pass (sum of squares 9.9, 11.1 allowed), but without A-D it is
+    0: 9.9 more is beyond the 6.63 that 99 in 100 stay within.
+    """
+    places = {**TIED, "N": (3000, 1500)}
+    read = {a + b: dist(places[a], places[b]) for a, b in combinations("ABCDMN", 2)}
+    told = tapes(**{**read, "AD": read["AD"] + 20})
+    fit = fit_tapes("ABCDMN", told, outline="ABCMD", accuracy_mm=2.0)
+    assert fit.verdict.wrong == ("A-D",)
+    assert check(fit, "AD").left_out
+
+
+def test_a_shallow_dart_is_told_from_its_kite_by_the_other_diagonal() -> None:
+    """D lies 30 within the line from A to C: roughly, the shape with D outside fits as well."""
+    true = {"A": (0, 0), "B": (3000, -3000), "C": (6000, 0), "D": (3000, -30)}
+    read = {a + b: dist(true[a], true[b]) for a, b in ("AB", "BC", "CD", "DA", "AC", "BD")}
+    fit = quad(**read)
+    assert fit.verdict.agrees
+    assert {a.corner: round(a.angle_deg) for a in fit.angles}["D"] == 181
+    assert "caution SVY-009" not in codes(fit)
 
 
 def test_two_wrong_tapes_stop() -> None:
