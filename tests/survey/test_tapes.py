@@ -14,6 +14,8 @@ from scipy.stats import chi2, norm
 from drylay.errors import InputError
 from drylay.survey.chances import bar_ratio, chi_square_beyond, chi_square_most
 from drylay.survey.model import Fit, Tape
+from drylay.survey.network import Net
+from drylay.survey.settled import settled
 from drylay.survey.slips import slips_of
 from drylay.survey.tapes import fit_tapes
 from survey.tapes_of import check, codes, quad, tapes
@@ -229,6 +231,20 @@ def test_a_shallow_dart_is_told_from_its_kite_by_the_other_diagonal() -> None:
     assert fit.verdict.agrees
     assert {a.corner: round(a.angle_deg) for a in fit.angles}["D"] == 181
     assert "caution SVY-009" not in codes(fit)
+
+
+def test_of_two_starts_the_one_that_fits_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A dart started first from its kite: that settles far off, and is not taken."""
+    true = [(0.0, 0.0), (6000.0, 0.0), (6000.0, 6000.0), (4000.0, 2000.0)]
+    lines = ((0, 1), (1, 2), (2, 3), (3, 0), (0, 2), (1, 3))
+    net = Net(count=4, base=1, lines=lines, long=tuple(dist(true[a], true[b]) for a, b in lines),
+              sigma=(3.0,) * 6, ring=(0, 1, 2, 3))  # fmt: skip
+    kite = [*true[:3], (2000.0, 4000.0)]
+    monkeypatch.setattr("drylay.survey.settled.starts_of", lambda _: [tuple(kite), tuple(true)])
+    found = settled(net)
+    assert found is not None
+    assert dist(found.solved.places[3], true[3]) < 1e-6
+    assert not found.others
 
 
 def test_two_wrong_tapes_stop() -> None:
