@@ -235,7 +235,7 @@ def test_a_shallow_dart_is_told_from_its_kite_by_the_other_diagonal() -> None:
 
 
 def test_of_two_shapes_the_one_that_fits_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Tapes that just fix a dart or its kite; as if they had told the kite, which comes first, off."""
+    """Tapes that just fix a dart or its kite, made as if they had told the kite to be off."""
     true = [(0.0, 0.0), (6000.0, 0.0), (6000.0, 6000.0), (4000.0, 2000.0)]
     kite = (*true[:3], (2000.0, 4000.0))
     lines = ((0, 1), (1, 2), (2, 3), (3, 0), (0, 2))
