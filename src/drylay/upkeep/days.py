@@ -38,7 +38,7 @@ def due_days(
     """Return the days on which a task falls due that is done `times` in so many years.
 
     Twice a year it is every spring and autumn, once in some years every nth spring. What does
-    not fall on these is counted in equal steps from the first spring, and done at a spring or autumn
+    not fall on these is counted in equal steps from the first spring, and done at a season's
     visit where one lies within `NEAR_DAYS`.
     """
     visits = [day for day, _ in seasons]
