@@ -50,6 +50,8 @@ def boards_to_lift(plan: Plan, *, reach: Below | str) -> Lift:
     return Lift(
         reach=told,
         corners=spots_of(ring),
+        tops=laid.tops,
+        timbers=members(plan),
         over=tuple(top.mark for top in wanted),
         ways=ways,
         source=PRACTICE,

@@ -137,11 +137,13 @@ class Lift:
     """What is lifted to reach what lies below: ways with the fewest pieces first.
 
     `over` are the pieces that lie over it: each way lifts all of these. `corners` are those of what
-    is to be reached.
+    is to be reached; `tops` and `timbers` are all that the deck has, to show it among.
     """
 
     reach: str
     corners: tuple[Spot, ...]
+    tops: tuple[Top, ...]
+    timbers: tuple[Under, ...]
     over: tuple[str, ...]
     ways: tuple[LiftWay, ...]
     source: Source
