@@ -30,7 +30,7 @@ def screws_of(plan: Plan, top: Top) -> int | None:
     if plan.pieces is None:
         return None if plan.fixings and plan.fixings.deck_screws else 0
     piece = _piece(plan, top.mark)
-    places = screwed_to(plan, piece)
+    places = _held_on(plan, piece) if is_clipped(plan) else screwed_to(plan, piece)
     fixed = _fixed_at(plan, piece.mark)
     if fixed is not None and fixed not in places:
         places = (*places, fixed)
@@ -60,6 +60,12 @@ def screwed_to(plan: Plan, piece: Piece) -> tuple[str, ...]:
     return (*found, *ends)
 
 
+def _held_on(plan: Plan, piece: Piece) -> tuple[str, ...]:
+    """Return where a piece that clips hold is held: both joists of a pair, and battens."""
+    on = lain_on(plan, piece)
+    return (*on, *(end for end in (piece.from_joist, piece.to_joist) if end and end not in on))
+
+
 def lain_on(plan: Plan, piece: Piece) -> tuple[str, ...]:
     """Return the joists of a rectangle that a piece lies on, from the datum."""
     if plan.frame is None:
@@ -82,7 +88,7 @@ def _of_clipped(plan: Plan, piece: Piece, member: str) -> int:
     """Return screws of a piece that clips hold: the last row's, and each fixed point's one."""
     fixings = plan.fixings
     per = fixings.deck_screws.per_crossing if fixings and fixings.deck_screws else 0
-    if piece.row == _last_row(plan) and member in lain_on(plan, piece):
+    if piece.row == _last_row(plan) and member in _held_on(plan, piece):
         return per
     return 1 if member == _fixed_at(plan, piece.mark) else 0
 
