@@ -23,8 +23,16 @@ class _Laid:
 
     plan: Plan
     tops: tuple[Top, ...]
-    over: dict[str, tuple[str, ...]]
+    timbers: tuple[tuple[str, Ring], ...]
     at: dict[str, tuple[str, int]]
+    known: dict[str, tuple[str, ...]]
+
+    def over(self, top: Top) -> tuple[str, ...]:
+        """Return the timbers that a piece lies on, worked out once."""
+        if top.mark not in self.known:
+            ring = ring_of(top.corners)
+            self.known[top.mark] = tuple(mark for mark, its in self.timbers if common(ring, its))
+        return self.known[top.mark]
 
 
 def boards_to_lift(plan: Plan, *, reach: Below | str) -> Lift:
@@ -60,13 +68,14 @@ def boards_to_lift(plan: Plan, *, reach: Below | str) -> Lift:
 
 
 def _laid(plan: Plan) -> _Laid:
-    on_top, timbers = tops(plan), [u for u in members(plan) if u.kind not in {"noggin", "rim"}]
-    rings = [(under.mark, ring_of(under.corners)) for under in timbers]
-    over = {
-        top.mark: tuple(mark for mark, ring in rings if common(ring_of(top.corners), ring))
-        for top in on_top
-    }
-    return _Laid(plan=plan, tops=on_top, over=over, at=_row_places(plan))
+    on = [under for under in members(plan) if under.kind not in {"noggin", "rim"}]
+    return _Laid(
+        plan=plan,
+        tops=tops(plan),
+        timbers=tuple((under.mark, ring_of(under.corners)) for under in on),
+        at=_row_places(plan),
+        known={},
+    )
 
 
 def _row_places(plan: Plan) -> dict[str, tuple[str, int]]:
@@ -147,7 +156,7 @@ def _clipped_to(laid: _Laid, top: Top, step: int) -> list[Top]:
         for other in laid.tops
         if other.kind == "field"
         and laid.at[other.row] == (zone, number + step)
-        and set(laid.over[other.mark]) & set(laid.over[top.mark])
+        and set(laid.over(other)) & set(laid.over(top))
     ]
 
 
@@ -179,7 +188,7 @@ def _step(laid: _Laid, top: Top, turn: int, begins: str) -> LiftStep:
         held_by=held,
         screws=0 if held in {"its panel", "nothing"} else screws_of(laid.plan, top),
         clips=clips,
-        over=laid.over[top.mark],
+        over=laid.over(top),
     )
 
 
@@ -193,7 +202,7 @@ def _held_by(laid: _Laid, top: Top, begins: str) -> tuple[str, int]:
     if begins == SCREWED or top.kind != "field":
         return "screws", 0
     inner = _clipped_to(laid, top, -1 if begins == LAST else 1)
-    clipped = {mark for other in inner for mark in laid.over[other.mark]} & set(laid.over[top.mark])
+    clipped = {mark for other in inner for mark in laid.over(other)} & set(laid.over(top))
     clips = laid.plan.fixings.clips if laid.plan.fixings else None
     return "clips", len(clipped) * (clips.per_crossing if clips else 0)
 

@@ -29,7 +29,10 @@ FACTOR_UNITS = ("kg", "m3", "m2")
 
 @frozen(kw_only=True)
 class Top:
-    """A piece of board or a tile as it lies, with the corners of its top."""
+    """A piece of board or a tile as it lies, with the corners of its top.
+
+    `row` is its own mark where it lies in no row, as a border's pieces round an outline.
+    """
 
     mark: str
     row: str

@@ -33,7 +33,7 @@ def tops(plan: Plan) -> tuple[Top, ...]:
     """
     if plan.laying is not None:
         return tuple(
-            Top(mark=its.mark, row=its.row, kind=its.kind, corners=its.corners)
+            Top(mark=its.mark, row=its.row or its.mark, kind=its.kind, corners=its.corners)
             for its in plan.laying.pieces
         )
     if plan.tiles is not None:

@@ -73,12 +73,23 @@ def common(ring: Sequence[Place], convex: Sequence[Place]) -> Ring:
     Source: Sutherland and Hodgman's clipping, from memory. Of a ring that is not convex parts may
     hang together by edges without area, which counts for nothing.
     """
+    if _apart(ring, convex):
+        return ()
     turn = 1.0 if area_mm2(convex) > 0 else -1.0
     kept = list(ring)
     for one, other in sides(convex):
         kept = _clipped(kept, one, other, turn)
     least = TOUCH_MM * max((dist(a, b) for a, b in sides(kept)), default=0.0) if kept else 0.0
     return tuple(kept) if kept and abs(area_mm2(kept)) > least else ()
+
+
+def _apart(one: Sequence[Place], other: Sequence[Place]) -> bool:
+    """Whether two rings lie apart by their boxes alone."""
+    return any(
+        max(place[axis] for place in a) <= min(place[axis] for place in b)
+        for axis in (0, 1)
+        for a, b in ((one, other), (other, one))
+    )
 
 
 def _clipped(ring: list[Place], one: Place, other: Place, turn: float) -> list[Place]:

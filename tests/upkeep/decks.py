@@ -1,0 +1,17 @@
+"""Reference decks as plans, each designed once: no test of upkeep needs a deck of its own."""
+
+from functools import cache
+
+import drylay
+from drylay.plan.model import Plan
+from reference_deck import REFERENCE
+
+#: One board step, jointed rectangle, clips on pairs, 45 degrees, picture frame, L, one that stands.
+ALL = ("S01", "S03", "S08", "S09", "S10", "S12", "S15")
+RECTANGLES = ("S01", "S03", "S08", "S15")
+
+
+@cache
+def plan_of(name: str) -> Plan:
+    brief = drylay.read_brief(REFERENCE / f"{name}.toml")
+    return drylay.design(brief, stock=drylay.load_catalogue(REFERENCE / f"{name}-stock.toml"))
