@@ -119,11 +119,11 @@ def _opened(source: object) -> tuple[Document | None, tuple[Fault, ...]]:
         with file.open() as stream:
             raw = stream.read(MOST_BYTES + 1)
         text = raw.decode("utf-8-sig")
-    except UNOPENED as error:
-        return None, (unopened(file.name, error, what="list"),)
-    except UnicodeDecodeError:
+    except UnicodeDecodeError:  # a ValueError, as no usable path is
         found = fault("bytes that are not text", "UTF-8 text", "save it as CSV UTF-8")
         return None, (evolve(found, file=file.name, path="list"),)
+    except UNOPENED as error:
+        return None, (unopened(file.name, error, what="list"),)
     if len(raw) > MOST_BYTES:
         wanted = f"a file of at most {MOST_BYTES // 1000} kB"
         return None, (Fault(file=file.name, path="list", found="a larger one", wanted=wanted),)
