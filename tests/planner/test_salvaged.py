@@ -8,8 +8,8 @@ from attrs import evolve
 import drylay
 from drylay.errors import BriefError
 from drylay.planner.salvaged import design_salvaged
-from drylay.upkeep.model import OldBoard
 from drylay.upkeep.salvage import salvage
+from drylay.upkeep.stock_model import OldBoard
 from reference_deck import REFERENCE
 
 BRIEF = drylay.read_brief(REFERENCE / "S01.toml")

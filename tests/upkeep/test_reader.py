@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from drylay.upkeep.model import OldBoard
 from drylay.upkeep.reader import FactorsError, OldBoardsError, read_factors, read_old_boards
+from drylay.upkeep.stock_model import OldBoard
 
 BOARDS = b"""
 [[boards]]

@@ -11,9 +11,9 @@ from drylay.cutting.shed import shed_uses
 from drylay.cutting.verify import verify
 from drylay.findings import Severity
 from drylay.marks import exact
-from drylay.upkeep.model import OldBoard
 from drylay.upkeep.parts import UpkeepError
 from drylay.upkeep.salvage import salvage, shed_stock
+from drylay.upkeep.stock_model import OldBoard
 
 BOARD = OldBoard(mark="A", length_mm=3600, width_mm=145, thickness_mm=28, treatment="copper")
 HOLES = st.lists(st.integers(0, 3600), max_size=12).map(lambda its: tuple(map(float, its)))

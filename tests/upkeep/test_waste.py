@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from drylay.buying.model import PackCount, PackPurchase
 from drylay.reasons import SOURCE_KINDS, Source
-from drylay.upkeep.model import CarbonFactor
 from drylay.upkeep.parts import UpkeepError
+from drylay.upkeep.stock_model import CarbonFactor
 from drylay.upkeep.waste import carbon, waste
 from upkeep.decks import ALL, plan_of
 

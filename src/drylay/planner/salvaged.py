@@ -11,8 +11,8 @@ from drylay.marks import exact, to_mm
 from drylay.materials.stock_model import Board, Catalogue, FasciaBoard, StockLength
 from drylay.plan.model import Plan
 from drylay.planner.design import design
-from drylay.upkeep.model import Salvage
 from drylay.upkeep.salvage import PRACTICE
+from drylay.upkeep.stock_model import Salvage
 
 #: What salvaged lengths may be planned as: the brief's boards or its fascia.
 AS = ("fascia", "boards")

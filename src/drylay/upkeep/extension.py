@@ -3,27 +3,12 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from attrs import frozen
-
-from drylay.brief.model import (
-    WAYS_OUT,
-    BoardWish,
-    Brief,
-    ClimateWish,
-    CoverWish,
-    CuttingWish,
-    FasciaWish,
-    FixingsWish,
-    FrameWish,
-    GapWish,
-    JointsWish,
-    RowsWish,
-)
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, is_number, to_mm
 from drylay.plan.model import Plan
 from drylay.reasons import Source
 from drylay.surface.model import Surface
+from drylay.upkeep.extended_brief import DATUM_SIDES, SIDES, Old, brief_of
 from drylay.upkeep.model import OLD_FRAMES, Extension
 from drylay.upkeep.parts import refused
 
@@ -37,39 +22,9 @@ PRACTICE = Source(
     title="common practice, no source",
     clause="a new frame rests on its own posts or packers",
 )
-SIDES = ("house", "right", "front", "left")
-#: The side that lies across the cover from each.
-ACROSS = {"house": "front", "front": "house", "left": "right", "right": "left"}
 #: Rows continue beyond these sides, boards end to end beyond the others, by the boards' run.
 ROW_SIDES = {"along": ("house", "front"), "across": ("left", "right")}
-#: Sides whose edge lies at the datum.
-DATUM_SIDES = ("house", "left")
 TEN_ROWS = "Measure from the first edge of one row to the same edge of the tenth row beyond it."
-
-
-@frozen(kw_only=True)
-class _Old:
-    """What is extended: the old rows in 1/320 mm, and what the extension is to be."""
-
-    plan: Plan
-    surface: Surface
-    side: str
-    by: int
-    width: int
-    gap: int
-    phase: int
-
-    @property
-    def over(self) -> int:
-        """How far a whole board in the outer row's place reaches over the old edge."""
-        if self.side in DATUM_SIDES:
-            return -self.phase
-        return self.phase + self.width - exact(self.surface.rows_depth_mm)
-
-    @property
-    def pitch(self) -> int:
-        """From near edge to near edge of two rows."""
-        return self.width + self.gap
 
 
 def extension(
@@ -178,13 +133,13 @@ def _none(side: str, by_mm: float, stops: tuple[Finding, ...]) -> Extension:
 def _old(  # noqa: PLR0917 - what is asked
     plan: Plan, surface: Surface, side: str, by_mm: float, ten_mm: float | None,
     width_mm: float | None,
-) -> _Old:  # fmt: skip
+) -> Old:  # fmt: skip
     width = exact(surface.board_width_mm if width_mm is None else width_mm)
     gap = exact(_usual_gap_mm(surface)) if ten_mm is None else round(exact(ten_mm) / 10) - width
     if gap < 0:
         told = f"{ten_mm:g} with boards {to_mm(width):g} wide"
         raise refused("ten_rows_mm", told, "more than ten boards, with their ten gaps")
-    return _Old(plan=plan, surface=surface, side=side, by=exact(by_mm), width=width, gap=gap,
+    return Old(plan=plan, surface=surface, side=side, by=exact(by_mm), width=width, gap=gap,
                 phase=_phase(surface, side, width))  # fmt: skip
 
 
@@ -208,13 +163,13 @@ def _usual_gap_mm(surface: Surface) -> float:
     )
 
 
-def _rows(old: _Old, stops: tuple[Finding, ...], *, measured: bool) -> Extension:
+def _rows(old: Old, stops: tuple[Finding, ...], *, measured: bool) -> Extension:
     """Return an extension whose rows follow the old ones."""
     count = max(0, (old.by - old.over) // old.pitch)
     left = old.by - old.over - count * old.pitch
     first = old.phase + (-count if old.side in DATUM_SIDES else 1) * old.pitch
     depth = max(0, count * old.pitch - old.gap)
-    brief = _brief(old, depth, rows=True) if count and not stops else None
+    brief = brief_of(old, depth, rows=True) if count and not stops else None
     return Extension(
         side=old.side,
         by_mm=to_mm(old.by),
@@ -235,7 +190,7 @@ def _rows(old: _Old, stops: tuple[Finding, ...], *, measured: bool) -> Extension
     )
 
 
-def _row_notes(old: _Old, count: int, left: int, *, measured: bool) -> Iterator[Finding]:
+def _row_notes(old: Old, count: int, left: int, *, measured: bool) -> Iterator[Finding]:
     if not measured:
         told = f"the gap is the plan's, and boards have moved since. {TEN_ROWS}"
         yield _finding("UPK-024", old.side, told, severity=Severity.CAUTION,
@@ -259,12 +214,12 @@ def _row_notes(old: _Old, count: int, left: int, *, measured: bool) -> Iterator[
                        measured=edge.width_mm)  # fmt: skip
 
 
-def _along(old: _Old, stops: tuple[Finding, ...]) -> Extension:
+def _along(old: Old, stops: tuple[Finding, ...]) -> Extension:
     """Return an extension whose boards run on from the old ones, row by row."""
     pieces = old.plan.pieces
     end_gap = exact(pieces.end_gap_mm) if pieces else 0
     length = old.by - end_gap
-    brief = _brief(old, length, rows=False) if not stops else None
+    brief = brief_of(old, length, rows=False) if not stops else None
     told = (
         "all rows meet the new ones in one line, each end on its own frame; to stagger them, take "
         "every second row up back to its last joint and lay it anew across the line"
@@ -290,7 +245,7 @@ def _along(old: _Old, stops: tuple[Finding, ...]) -> Extension:
     )
 
 
-def _notes(old: _Old) -> Iterator[Finding]:
+def _notes(old: Old) -> Iterator[Finding]:
     if old.plan.pieces is not None and (old.plan.pieces.movement or old.surface.moisture):
         told = "how warm and moist boards are on laying day is the old plan's: put in the new day's"
         yield _finding("UPK-030", old.side, told, severity=Severity.CAUTION)
@@ -304,105 +259,3 @@ def _notes(old: _Old) -> Iterator[Finding]:
             "ground levels under the new part are not known: measure them and put them in its brief"
         )
         yield _finding("UPK-029", old.side, told, severity=Severity.CAUTION)
-
-
-def _brief(old: _Old, reach: int, *, rows: bool) -> Brief:
-    """Return the brief of the new part: the same boards and frame, gaps fixed where rows follow."""
-    surface, plan = old.surface, old.plan
-    across = (
-        (exact(surface.row_length_mm), reach) if rows else (reach, exact(surface.rows_depth_mm))
-    )
-    along, away = across if surface.run == "along" else across[::-1]
-    gap = to_mm(old.gap)
-    wished = (gap, gap, gap)
-    if not rows:
-        wished = (surface.gap_least_mm, surface.gap_preferred_mm, surface.gap_most_mm)
-    return Brief(
-        title=f"{plan.title[:60]}, extended",
-        cover=CoverWish(along_mm=to_mm(along), across_mm=to_mm(away)),
-        board=BoardWish(article=surface.board_article, run=surface.run,
-                        measured_width_mm=to_mm(old.width)),
-        gap=GapWish(least_mm=wished[0], preferred_mm=wished[1], most_mm=wished[2]),
-        rows=RowsWish(prefer=_prefer(surface, rows=rows)),
-        frame=_frame(plan),
-        fascia=_fascia(plan, old.side),
-        joints=_joints(plan),
-        cutting=_cutting(plan),
-        climate=_climate(plan),
-        fixings=_fixings(plan),
-        use=plan.use,
-        units=plan.units,
-    )  # fmt: skip
-
-
-def _prefer(surface: Surface, *, rows: bool) -> tuple[str, ...]:
-    """Return ways out with the old one first where rows are in line with the old ones."""
-    first = (
-        "as_wished"
-        if rows or surface.way_out not in {"gaps", "rip_last", "rip_both"}
-        else surface.way_out
-    )
-    return (first, *(way for way in WAYS_OUT if way != first))
-
-
-def _climate(plan: Plan) -> ClimateWish:
-    """Return how warm and moist boards get here; of laying day what held then."""
-    heat = plan.pieces.movement if plan.pieces else None
-    damp = plan.surface.moisture if plan.surface else None
-    return ClimateWish(
-        laying_c=heat.laying_c if heat else None,
-        hottest_board_c=heat.hottest_c if heat else None,
-        coldest_board_c=heat.coldest_c if heat else None,
-        laying_pct=damp.laying_pct if damp else None,
-        wettest_pct=damp.wettest_pct if damp else None,
-        driest_pct=damp.driest_pct if damp else None,
-    )
-
-
-def _frame(plan: Plan) -> FrameWish:
-    frame, supports = plan.frame, plan.supports
-    return FrameWish(
-        article=frame.timber_article if frame else None,
-        most_centres_mm=supports.most_centres_mm if supports else None,
-    )
-
-
-def _fascia(plan: Plan, side: str) -> FasciaWish:
-    """Return fascia on the sides that the old deck has some on, but where old and new meet."""
-    edges = plan.edges
-    faces = [face.side for face in edges.faces] if edges else []
-    sides = tuple(its for its in SIDES if its in faces and its != ACROSS[side])
-    return FasciaWish(sides=sides, article=edges.fascia_article if edges and sides else None)
-
-
-def _joints(plan: Plan) -> JointsWish:
-    pieces = plan.pieces
-    return JointsWish(
-        end_gap_mm=pieces.end_gap_mm if pieces else None,
-        most_per_row=pieces.most_joints_per_row if pieces else None,
-        price_each=pieces.joint_price if pieces else None,
-    )
-
-
-def _cutting(plan: Plan) -> CuttingWish:
-    buying = plan.buying
-    if buying is None:
-        return CuttingWish()
-    return CuttingWish(kerf_mm=buying.kerf_mm, end_trim_mm=buying.end_trim_mm)
-
-
-def _fixings(plan: Plan) -> FixingsWish:
-    """Return the articles that the old deck is held by."""
-    its = plan.fixings
-    if its is None:
-        return FixingsWish()
-    return FixingsWish(
-        screw=its.deck_screws.article if its.deck_screws else None,
-        coach_screw=its.coach_screws.article or None,
-        frame_screw=its.frame_screws.article if its.frame_screws else None,
-        fascia_screw=its.fascia_screws.article if its.fascia_screws else None,
-        hanger=its.hangers.article if its.hangers else None,
-        clip=its.clips.article if its.clips else None,
-        starter_clip=(its.clips.starter_article or None) if its.clips else None,
-        end_cap=its.end_caps.article if its.end_caps else None,
-    )

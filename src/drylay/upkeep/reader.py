@@ -37,8 +37,14 @@ from drylay.intake.tables import UNREADABLE, Reading, all_faults, read_table, re
 from drylay.intake.values import fault
 from drylay.marks import exact, to_mm
 from drylay.reasons import SOURCE_KINDS, Source
-from drylay.upkeep.model import FACTOR_UNITS, OLD_TREATMENTS, SOUNDNESS, CarbonFactor, OldBoard
 from drylay.upkeep.salvage import NEXT_USE
+from drylay.upkeep.stock_model import (
+    FACTOR_UNITS,
+    OLD_TREATMENTS,
+    SOUNDNESS,
+    CarbonFactor,
+    OldBoard,
+)
 
 MOST_BYTES = 1_000_000
 #: No old board is longer; none is shorter and worth a line.

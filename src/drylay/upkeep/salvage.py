@@ -9,8 +9,8 @@ from drylay.cutting.model import Stock
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, is_number, to_mm
 from drylay.reasons import Source
-from drylay.upkeep.model import NotUsed, OldBoard, OldLength, Salvage
 from drylay.upkeep.parts import refused
+from drylay.upkeep.stock_model import NotUsed, OldBoard, OldLength, Salvage
 
 #: What lies so near to an old hole is left, either side of its middle. Common practice, no source.
 CLEAR_MM = 30.0

@@ -9,7 +9,8 @@ from drylay.findings import Finding, Severity
 from drylay.marks import is_number
 from drylay.plan.model import Plan
 from drylay.reasons import SOURCE_KINDS, Source
-from drylay.upkeep.model import (
+from drylay.upkeep.parts import UpkeepError, refused
+from drylay.upkeep.stock_model import (
     FACTOR_UNITS,
     Carbon,
     CarbonFactor,
@@ -18,7 +19,6 @@ from drylay.upkeep.model import (
     WastePart,
     Weighed,
 )
-from drylay.upkeep.parts import UpkeepError, refused
 from drylay.upkeep.weighed import MINERAL, PLASTIC, TREATED, UNKNOWN, UNTREATED, weighed
 
 SUMS = Source(

@@ -9,9 +9,9 @@ from attrs import frozen
 from drylay.buying.model import BoughtLength, Buying, PackPurchase, Purchase
 from drylay.marks import PER_MM, exact
 from drylay.plan.model import Plan
-from drylay.upkeep.model import Weighed
 from drylay.upkeep.parts import tops
 from drylay.upkeep.plane import area_mm2, ring_of
+from drylay.upkeep.stock_model import Weighed
 
 TREATED, UNKNOWN, UNTREATED, PLASTIC, MINERAL = (
     "treated timber", "timber, treatment not known", "untreated timber", "composite or plastic",
