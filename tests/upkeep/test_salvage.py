@@ -2,7 +2,7 @@
 
 import pytest
 from attrs import evolve
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from drylay.cutting.engine import solve
@@ -20,6 +20,7 @@ HOLES = st.lists(st.integers(0, 3600), max_size=12).map(lambda its: tuple(map(fl
 
 
 @settings(max_examples=50)
+@example((10.0,), 200, 50)
 @given(HOLES, st.integers(0, 200), st.integers(50, 900))
 def test_no_length_has_a_hole_within_its_clear_zone(
     holes: tuple[float, ...], trim: int, least: int
