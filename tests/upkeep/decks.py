@@ -2,6 +2,8 @@
 
 from functools import cache
 
+from attrs import evolve
+
 import drylay
 from drylay.plan.model import Plan
 from reference_deck import REFERENCE
@@ -15,3 +17,12 @@ RECTANGLES = ("S01", "S03", "S08", "S15")
 def plan_of(name: str) -> Plan:
     brief = drylay.read_brief(REFERENCE / f"{name}.toml")
     return drylay.design(brief, stock=drylay.load_catalogue(REFERENCE / f"{name}-stock.toml"))
+
+
+@cache
+def across() -> Plan:
+    """S01 with its boards away from the house: 1150 mm of them, rows from the left."""
+    brief = drylay.read_brief(REFERENCE / "S01.toml")
+    cover = evolve(brief.cover, along_mm=brief.cover.across_mm, across_mm=brief.cover.along_mm)
+    turned = evolve(brief, cover=cover, board=evolve(brief.board, run="across"))
+    return drylay.design(turned, stock=drylay.load_catalogue(REFERENCE / "S01-stock.toml"))

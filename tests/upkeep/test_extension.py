@@ -14,7 +14,7 @@ from drylay.upkeep.extension import extension
 from drylay.upkeep.model import Extension
 from drylay.upkeep.parts import UpkeepError
 from reference_deck import REFERENCE
-from upkeep.decks import RECTANGLES, plan_of
+from upkeep.decks import RECTANGLES, across, plan_of
 
 
 def codes(found: Extension) -> set[str]:
@@ -60,6 +60,12 @@ def test_figures_worked_by_hand() -> None:
     assert (found.depth_mm, found.remainder_mm, found.more_mm) == (895.0, 100.0, 50.0)
     assert {"UPK-024", "UPK-025"} <= codes(found)
     assert "tenth row" in found.questions[0]
+
+
+def test_a_row_wants_its_gap_to_the_old_deck_too() -> None:
+    """896 have room for 6 boards and 5 gaps (895), but not for the gap to the old deck as well."""
+    found = extension(plan_of("S03"), "front", 896)
+    assert (found.rows, found.remainder_mm, found.more_mm) == (5, 146.0, 4.0)
 
 
 def test_from_a_ripped_row_a_whole_board_is_counted() -> None:
@@ -165,3 +171,14 @@ def test_what_makes_no_sense_is_refused(more: dict[str, object], wanted: str) ->
     asked: dict[str, object] = {"side": "front", "by_mm": 900} | more
     with pytest.raises(UpkeepError, match=wanted):
         extension(plan_of("S03"), **asked)  # type: ignore[arg-type]
+
+
+def test_boards_away_from_the_house_are_extended_the_other_way_round() -> None:
+    rows, boards = extension(across(), "right", 1000), extension(across(), "front", 1000)
+    assert (rows.way, rows.rows, boards.way) == ("rows", 6, "boards")
+    left = extension(across(), "left", 1000)
+    assert (left.way, left.first_near_mm) == ("rows", -900.0)
+    assert rows.brief is not None
+    assert boards.brief is not None
+    assert (rows.brief.cover.along_mm, rows.brief.cover.across_mm) == (895.0, 1150.0)
+    assert boards.brief.cover.across_mm == 996.0

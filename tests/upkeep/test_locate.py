@@ -2,7 +2,7 @@
 
 import pytest
 from attrs import evolve
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Point, Polygon
 
@@ -11,7 +11,7 @@ from drylay.upkeep.locate import locate
 from drylay.upkeep.parts import UpkeepError, members, tops
 from drylay.upkeep.plane import area_mm2, common, holds, level_span, off_mm
 from drylay.upkeep.screwed import screws_of
-from upkeep.decks import ALL, RECTANGLES, plan_of
+from upkeep.decks import ALL, RECTANGLES, across, plan_of
 
 NAMES = st.sampled_from(ALL)
 
@@ -25,6 +25,7 @@ def spot(plan: Plan, part: tuple[float, float]) -> tuple[float, float]:
     )
 
 
+@settings(max_examples=40)
 @given(NAMES, st.tuples(st.floats(0, 1), st.floats(0, 1)))
 def test_the_piece_named_holds_the_spot_and_no_other_does(
     name: str, part: tuple[float, float]
@@ -44,6 +45,7 @@ def test_the_piece_named_holds_the_spot_and_no_other_does(
             assert off > 0
 
 
+@settings(max_examples=40)
 @given(st.sampled_from(RECTANGLES), st.tuples(st.floats(0, 1), st.floats(0, 1)))
 def test_the_bay_is_that_of_the_joists_on_either_side(
     name: str, part: tuple[float, float]
@@ -127,3 +129,13 @@ def test_clipping_keeps_the_area_that_shapely_finds() -> None:
     assert off_mm(notched, (3.0, 4.0)) == 2.0
     assert level_span(notched, (0.0, 1.0), 0) == (0.0, 10.0)
     assert level_span(notched, (0.0, 9.0), 0) is None
+
+
+def test_boards_away_from_the_house_are_located_the_other_way_round() -> None:
+    """S01 turned: rows of 145 at 150 from the left, so 200 along lies in B2, whatever across is."""
+    one, other = locate(plan_of("S01"), 500, 200), locate(across(), 200, 500)
+    assert one.pieces == other.pieces == ("B2.1",)
+    assert one.bay == other.bay
+    assert [x.screws for x in one.crossings] == [x.screws for x in other.crossings]
+    places = [(x.at.along_mm, x.at.across_mm) for x in one.crossings]
+    assert places == [(x.at.across_mm, x.at.along_mm) for x in other.crossings]

@@ -72,11 +72,13 @@ def inspection_calendar(
     items: dict[tuple[date, str], list[Item]] = {(handed_over, "hand_over"): [*at_hand_over(plan)]}
     if first <= last:
         items[first, "three_months"] = [*after_three_months(plan)]
+    looks = {season: each_season(plan, season) for season in dict(seasons).values()}
     for day, season in seasons:
-        items.setdefault((day, season), []).extend(each_season(plan, season))
+        items.setdefault((day, season), []).extend(looks[season])
     for task in _tasks(plan):
+        item = _of_task(plan, task)
         for day in due_days(seasons, last, times=task.times, in_years=task.in_years):
-            items.setdefault((day, dict(seasons).get(day, "task")), []).append(_of_task(plan, task))
+            items.setdefault((day, dict(seasons).get(day, "task")), []).append(item)
     return Calendar(
         title=plan.title,
         plan_id=plan_id(plan),
