@@ -199,7 +199,12 @@ def test_another_plan_has_other_uids() -> None:
     assert one != other
 
 
-@settings(max_examples=50)
+def test_what_has_a_meaning_of_its_own_is_escaped() -> None:
+    """RFC 5545, 3.3.11: backslash, semicolon, comma and a line feed."""
+    assert escaped("a;b,c\\d\ne\tf") == "a\\;b\\,c\\\\d\\ne f"
+
+
+@settings(max_examples=40)
 @given(TEXTS)
 def test_any_text_survives_escaping_and_folding(text: str) -> None:
     (line,) = unfolded(folded(f"X:{escaped(text)}"))

@@ -7,10 +7,11 @@ from hypothesis import strategies as st
 from shapely.geometry import Point, Polygon
 
 from drylay.plan.model import Plan
+from drylay.supports.model import Seam
 from drylay.upkeep.locate import locate
 from drylay.upkeep.parts import UpkeepError, members, tops
 from drylay.upkeep.plane import area_mm2, common, holds, level_span, off_mm
-from drylay.upkeep.screwed import screws_of
+from drylay.upkeep.screwed import screwed_to, screws_of
 from upkeep.decks import ALL, RECTANGLES, across, plan_of
 
 NAMES = st.sampled_from(ALL)
@@ -139,3 +140,15 @@ def test_boards_away_from_the_house_are_located_the_other_way_round() -> None:
     assert [x.screws for x in one.crossings] == [x.screws for x in other.crossings]
     places = [(x.at.along_mm, x.at.across_mm) for x in one.crossings]
     assert places == [(x.at.across_mm, x.at.along_mm) for x in other.crossings]
+
+
+def test_of_a_pair_that_a_board_passes_over_it_is_screwed_to_one() -> None:
+    """As if J3 and J4 of S03 were a pair: B4.1 lies over J1 to J12, and is screwed to eleven."""
+    plan = plan_of("S03")
+    assert plan.supports is not None
+    assert plan.pieces is not None
+    seam = Seam(offset_mm=1000.0, left="J3", right="J4")
+    paired = evolve(plan, supports=evolve(plan.supports, seams=(seam,)))
+    piece = next(its for its in plan.pieces.pieces if its.mark == "B4.1")
+    assert "J4" not in screwed_to(paired, piece)
+    assert (len(screwed_to(plan, piece)), len(screwed_to(paired, piece))) == (12, 11)
