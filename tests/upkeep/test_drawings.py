@@ -47,7 +47,7 @@ def test_every_board_to_lift_is_numbered_and_told(name: str) -> None:
 def test_nothing_to_lift_is_told() -> None:
     plan = plan_of("S01")
     lift = boards_to_lift(plan, reach=below(-900, -900))
-    assert any("no board is lifted" in text for text in texts(lift_svg(plan, lift)))
+    assert any("nothing is lifted" in text for text in texts(lift_svg(plan, lift)))
 
 
 def test_a_board_that_is_lost_is_told() -> None:

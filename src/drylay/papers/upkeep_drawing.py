@@ -61,10 +61,10 @@ def lift_svg(plan: Plan, lift: Lift, *, spot: Located | None = None) -> bytes:
         *(_cross(view, spot) if spot else ()),
         *(text for top in lifted for text in _turn(view, top, turns, taken)),
         *(_bay(view, lift, spot, taken) if spot else ()),
-        *title_block(sheet, title=plan.title, drawing="Boards to lift, seen from above",
+        *title_block(sheet, title=plan.title, drawing="What to lift, seen from above",
                      units=plan.units, notes=tuple(_notes(plan, lift, way, spot))),
     ]  # fmt: skip
-    title = f"Boards to lift on {clean(plan.title)}"
+    title = f"What to lift on {clean(plan.title)}"
     return svg(shapes, sheet=sheet, name="lift", title=title, told=_told(lift, way))
 
 
@@ -188,16 +188,17 @@ def _notes(plan: Plan, lift: Lift, way: LiftWay | None, spot: Located | None) ->
         below = f"; between {' and '.join(spot.bay)}" if spot.bay else ""
         yield f"Spot (cross): {place}, {spot.what} {' '.join(spot.pieces)}{below}."
     if way is None:
-        yield f"To reach {lift.reach} no board is lifted."
+        yield f"To reach {lift.reach} nothing is lifted."
         return
-    pieces = many(len(way.steps), "piece")
+    what = "tile" if way.steps[0].kind == "tile" else "piece"
     screws = f"{way.screws} screws" if way.screws is not None else "all their screws"
     clips = f" and {way.clips} clips" if way.clips else ""
+    undone = f", undoing {screws}{clips}" if way.screws != 0 or way.clips else ""
     yield (
-        f"To reach {lift.reach} (dashed): lift {pieces} (bold) in their order, from {way.begins}, "
-        f"undoing {screws}{clips}."
+        f"To reach {lift.reach} (dashed): lift {many(len(way.steps), what)} (bold) in their order, "
+        f"from {way.begins}{undone}."
     )
-    yield "No board is spoilt by it." if way.cut_free else "The first board is sawn out and lost."
+    yield f"No {what} is spoilt by it." if way.cut_free else "The first board is sawn out and lost."
 
 
 def _told(lift: Lift, way: LiftWay | None) -> str:

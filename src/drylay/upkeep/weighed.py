@@ -19,6 +19,8 @@ TREATED, UNKNOWN, UNTREATED, PLASTIC, MINERAL = (
 )  # fmt: skip
 #: Ground fabric at most, as the delivery has it. Assumption.
 FABRIC_KG_PER_MM2 = Fraction(2, 10**7)
+#: No wood is as heavy, as the tiles' own rules have it. Assumption.
+NO_WOOD_KG_M3 = 1500.0
 #: Masses are told up to the next gram, and sums are of these.
 PER_KG = 1000
 
@@ -243,7 +245,9 @@ def _tiles(plan: Plan, packed: PackPurchase, bought: int) -> Weighed:
     )
     face = Fraction(exact(long_mm) * exact(wide_mm), PER_MM**2)
     laid = sum(Fraction(round(abs(area_mm2(ring_of(t.corners))) * 1000), 1000) for t in tops(plan))
-    timber = bool((plan.tiles or surface) and (plan.tiles or surface).timber)  # type: ignore[union-attr]
+    top = plan.tiles or surface
+    called = top is not None and top.timber is True
+    timber = called and tiling is not None and tiling.density_kg_m3 < NO_WOOD_KG_M3
     built = min(each * laid / face, each * packed.need) if face else Fraction(0)
     own = _packed(packed, UNKNOWN if timber else MINERAL, float(each * packed.need), 0.0, 0.0)
     area = face * bought / 10**6
