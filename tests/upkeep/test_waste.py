@@ -8,11 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drylay.buying.model import PackCount, PackPurchase
+from drylay.plan.model import Plan
 from drylay.reasons import SOURCE_KINDS, Source
 from drylay.upkeep.parts import UpkeepError
 from drylay.upkeep.stock_model import CarbonFactor
 from drylay.upkeep.waste import carbon, waste
-from upkeep.decks import ALL, plan_of
+from upkeep.decks import ALL, plan_of, small
 
 SAYS = Source(kind="handbook", title="a table (invented)", clause="row 4")
 GRAMS = 0.004  # each of four figures is told up to the next gram
@@ -20,7 +21,24 @@ GRAMS = 0.004  # each of four figures is told up to the next gram
 
 @pytest.mark.parametrize("name", ALL)
 def test_what_is_bought_is_built_in_or_left_over(name: str) -> None:
-    plan = plan_of(name)
+    adds_up(plan_of(name))
+
+
+def test_ground_fascia_and_borders_add_up_too() -> None:
+    garden, border = small("garden", "hobbleden"), small("border", "sallowby")
+    whats = {its.what: its.waste_class for its in waste(garden).weighed}
+    assert (whats["fabric"], whats["gravel"]) == ("composite or plastic", "mineral")
+    assert "fascia" in whats
+    assert "border boards" in {its.what for its in waste(border).weighed}
+    for plan in (garden, border):
+        adds_up(plan)
+    spoil = next(part for part in waste(garden).parts if part.waste_class == "soil")
+    assert garden.groundwork is not None
+    assert garden.groundwork.dig is not None
+    assert (spoil.mass_kg, spoil.volume_m3) == (None, garden.groundwork.dig.loose_m3)
+
+
+def adds_up(plan: Plan) -> None:
     assert plan.buying is not None
     assert plan.buying.delivery is not None
     brought = {part.article: part.mass_kg for part in plan.buying.delivery.parts}
