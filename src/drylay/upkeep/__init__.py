@@ -1,0 +1,1 @@
+"""The deck after it is built: looking at it, mending, extending, salvage, waste, carbon."""
