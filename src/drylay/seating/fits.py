@@ -83,7 +83,7 @@ def fits_on(
         asked=asked,
         room=allowances(level),
         grid_mm=grid_mm,
-        size_mm=(along_mm, across_mm),
+        size_mm=(float(along_mm), float(across_mm)),
         most_nodes=most_nodes,
     )
     deck, found = _searched(one, one.size_mm)
@@ -207,10 +207,10 @@ def _guarded(one: _Try) -> Iterator[Remedy]:
     """Yield every open side that would make all fit with a guard."""
     pieces, sides, passages = one.asked
     for side in SIDES:
-        if getattr(sides, side) == "open":
-            if _mends(one, (pieces, with_guard(sides, side), passages)):
-                told = f"guard the {side} side"
-                yield Remedy(kind="guard", subject=side, by_mm=0.0, message=told)
+        guarded = (pieces, with_guard(sides, side), passages)
+        if getattr(sides, side) == "open" and _mends(one, guarded):
+            told = f"guard the {side} side"
+            yield Remedy(kind="guard", subject=side, by_mm=0.0, message=told)
 
 
 def with_guard(sides: DeckSides, side: str) -> DeckSides:
