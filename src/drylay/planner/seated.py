@@ -121,7 +121,7 @@ def _snapped(
         return (_as_found(found),)
     board, spare_mm = articles.board, brief.cutting.end_trim_mm
     if brief.board.ends == "trim_in_line":
-        spare_mm += float(ruled.get("pieces.trim_allowance_mm") or 0.0)
+        spare_mm += brief.board.trim_allowance_mm or 0.0
     lengths_mm = [each.length_mm for each in board.lengths]
     return snapped_sizes(
         along_mm=found[0],

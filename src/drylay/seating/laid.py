@@ -41,6 +41,9 @@ def _placed(thing: Thing, stance: Stance, along: int, across: int) -> Placed:
         from_across_mm=to_mm(across),
         along_mm=to_mm(stance.wide_320),
         across_mm=to_mm(stance.deep_320),
+        count=thing.count,
+        each_mm=thing.each_mm,
+        between_mm=thing.between_mm,
     )
 
 

@@ -111,7 +111,10 @@ class Zone:
 
 @frozen(kw_only=True)
 class Placed:
-    """Where the body of a piece stands, with its size as it stands; turned clockwise from above."""
+    """Where the body of a piece stands, with its size as it stands; turned clockwise from above.
+
+    Of `count` alike each is `each_mm` wide, `between_mm` apart, along or turned across.
+    """
 
     piece: str
     kind: str
@@ -120,6 +123,9 @@ class Placed:
     from_across_mm: float
     along_mm: float
     across_mm: float
+    count: int = 1
+    each_mm: float
+    between_mm: float = 0.0
 
 
 @frozen(kw_only=True)

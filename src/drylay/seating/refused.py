@@ -106,5 +106,5 @@ def _sides(sides: DeckSides) -> Iterator[Fault]:
     for at, door in enumerate(sides.doors):
         yield from _word(f"sides.doors[{at}].opens", door.opens, DOORS)
         if door.side in SIDES and getattr(sides, door.side) != "wall":
-            found = f"a {getattr(sides, door.side)} side"
+            found = f"{door.side}, which is {getattr(sides, door.side)}"
             yield Fault(path=f"sides.doors[{at}].side", found=found, wanted="a side with a wall")

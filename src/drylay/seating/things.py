@@ -30,6 +30,9 @@ class Thing:
     stances: tuple[Stance, ...]
     bound: tuple[str, str] = (FREE, FREE)
     alike: str = ""
+    count: int = 1
+    each_mm: float = 0.0
+    between_mm: float = 0.0
 
 
 #: Two things may not have `low < other - one < high` along and across at once, in grid steps.
@@ -61,6 +64,9 @@ def _piece(piece: FurniturePiece, passages: tuple[Passage, ...], room: Allowance
         group=piece.group,
         stances=found,
         alike=f"{piece.group}|{[(s.turned_deg, s.kept) for s in found]!r}",
+        count=piece.count,
+        each_mm=piece.along_mm,
+        between_mm=room.passage_mm if piece.count > 1 else 0.0,
     )
 
 
