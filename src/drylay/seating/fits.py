@@ -32,6 +32,7 @@ from drylay.seating.pieces import allowances
 from drylay.seating.refused import refuse
 from drylay.seating.search import Searched, Size, Spot, search
 from drylay.seating.starts import Deck, starts_of
+from drylay.seating.ways import closed_ways
 
 #: Remedies are tried with so many nodes each, and told only where they are proven. Assumption.
 REMEDY_NODES = 5_000
@@ -165,7 +166,11 @@ def _answer(one: _Try, found: Searched, layout: Layout | None = None) -> Fitted:
         grid_mm=one.grid_mm,
         proven=not found.open_sizes,
         nodes=found.nodes,
-        findings=(*(_tight(one) if fits else ()), *hot_notes(one.asked[0])),
+        findings=(
+            *(_tight(one) if fits else ()),
+            *(closed_ways(layout, one.room) if layout else ()),
+            *hot_notes(one.asked[0]),
+        ),
     )
 
 

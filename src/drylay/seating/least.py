@@ -19,6 +19,7 @@ from drylay.seating.refused import refuse
 from drylay.seating.search import Searched, Size, Spot, search
 from drylay.seating.starts import Deck, grid_steps, least_area, starts_of
 from drylay.seating.things import things_of
+from drylay.seating.ways import closed_ways
 
 #: A node is a question answered once; so many take about a quarter of a minute. Assumption.
 MOST_NODES = 50_000
@@ -119,7 +120,10 @@ def _sized(
         bound_m2=bound_m2,
         gap_m2=gap_m2,
         allowances=room,
-        findings=tuple(_remarks(asked, room, area, every, gap_m2)),
+        findings=(
+            *_remarks(asked, room, area, every, gap_m2),
+            *(closed_ways(layouts[edge.index(best)], room) if best else ()),
+        ),
     )
 
 
@@ -245,6 +249,6 @@ def hot_notes(pieces: tuple[FurniturePiece, ...]) -> Iterable[Finding]:
                 code="SEA-004",
                 severity=Severity.NOTE,
                 subject=piece.mark,
-                message="it stands on a mat that does not burn, and clear of the deck's rail",
+                message="it stands on a mat that does not burn",
                 source=PRACTICE,
             )
