@@ -1,0 +1,1 @@
+"""How large a deck must be for what stands on it."""
