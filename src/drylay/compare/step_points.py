@@ -1,0 +1,104 @@
+"""What would change a deck: the smallest changes of its brief that save or cost something."""
+
+from collections.abc import Callable, Iterable
+
+from attrs import evolve
+
+from drylay.brief.model import Brief
+from drylay.compare.step_model import StepPoints
+from drylay.compare.step_sweep import GRAIN_320, Looker, look, sweep_of, walk
+from drylay.compare.step_told import rooms_of, steps_of, swapped
+from drylay.compare.step_ways import Way, checked_paths, swaps_of, ways_of
+from drylay.marks import to_mm
+from drylay.materials.stock_model import Catalogue
+from drylay.planner.glance import Glances
+from drylay.planner.job import CancelToken, Progress
+from drylay.plugins.guard import asked_once
+from drylay.plugins.loading import installed_families, installed_local_rules
+from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
+
+#: How far sizes are looked at where nobody says otherwise.
+WITHIN_MM = 40.0
+
+
+def what_would_change(
+    brief: Brief,
+    *,
+    stock: Catalogue,
+    families: FamilySet | None = None,
+    local_rules: LocalRuleSet | None = None,
+    bases: BasisSet | None = None,
+    within_mm: float = WITHIN_MM,
+    paths: Iterable[str] | None = None,
+    progress: Progress | None = None,
+    cancel: CancelToken | None = None,
+) -> StepPoints:
+    """Return the smallest changes of a brief that save or cost something, at their exact points.
+
+    The deck is planned at every value within reach, a whole millimetre apart (a sixteenth of an
+    inch in an imperial brief; gaps lie a pencil mark apart), so that none is missed: purchases do
+    not rise evenly with size. Each step is then designed and audited on both its sides.
+
+    Args:
+        brief: What is wanted; its plan may be blocked.
+        stock: The merchant's stock: other boards come from it.
+        families: Whose rules to use; by default those of the installed plugins.
+        local_rules: What each plan is held against besides; by default those of the installed
+            plugins.
+        bases: Among which the design basis is looked for that the brief names.
+        within_mm: How far up and down each size is looked at, in mm; above 0, 1000 at most.
+        paths: What to change, of `PATHS`; by default all of them.
+        progress: Called as `progress(step, done, total)`, one for each plan looked at.
+        cancel: Asked `is_set()` between looks and while cutting.
+
+    Raises:
+        InputError: `within_mm` or `paths` cannot be used.
+        BriefError: The stock does not hold an article the brief names, or nothing supplies its
+            design basis, region or soil.
+        Cancelled: The cancel token was set.
+        PlannerFault: The audit stopped a plan the planner thought sound, or a design came to
+            something else than the same plan at a glance.
+    """
+    wanted = checked_paths(within_mm, paths)
+    glances = Glances(
+        stock=stock,
+        families=asked_once(installed_families() if families is None else families),
+        local_rules=installed_local_rules() if local_rules is None else local_rules,
+        bases=bases,
+        cancel=cancel,
+    )
+    looker = Looker(brief=brief, glances=glances)
+    ways, untold = ways_of(looker, wanted, within_mm)
+    words = swaps_of(looker, wanted)
+    looker = evolve(looker, told=_counter(progress, ways, words))
+    walks = [walk(looker, way.path, way.here_mm, way.values_mm) for way in ways]
+    swaps, unlike = swapped(looker, words)
+    told = StepPoints(
+        title=brief.title,
+        units=brief.units,
+        currency=stock.currency,
+        grain_mm=to_mm(GRAIN_320[brief.units]),
+        within_mm=within_mm,
+        here=look(looker, "", None),
+        steps=steps_of(looker, walks),
+        swaps=swaps,
+        rooms=rooms_of(looker, walks),
+        sweeps=tuple(map(sweep_of, walks)),
+        untold=(*untold, *unlike),
+    )
+    looker.told("done")
+    return told
+
+
+def _counter(
+    progress: Progress | None, ways: list[Way], words: list[tuple[str, str]]
+) -> Callable[[str], None]:
+    """Return what is called at every look, and at the end: it counts them."""
+    total = sum(len(way.values_mm) for way in ways) + len(words)
+    count = iter(range(total + 1))
+
+    def told(name: str) -> None:
+        if progress is not None:
+            progress(name, next(count), total)
+
+    return told
